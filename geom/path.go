@@ -1,0 +1,180 @@
+package geom
+
+import "math"
+
+// Verb says what one Step of a Path does.
+type Verb uint8
+
+// The verbs of a path. ArcTo is a circular arc; it stays an arc as far as the file format has one.
+const (
+	MoveTo Verb = iota
+	LineTo
+	CurveTo
+	ArcTo
+	Close
+)
+
+// Step is one piece of a path, ending at To.
+// CurveTo uses C1 and C2 (a cubic's control points); ArcTo uses R, Large and Sweep as an SVG path does:
+// Sweep means that the angle grows in the sense from x to y of the space the path lives in.
+type Step[U Scalar] struct {
+	Verb         Verb
+	C1, C2, To   Point[U]
+	R            U
+	Large, Sweep bool
+}
+
+// Path is a chain of steps; it starts with a MoveTo and may hold several runs.
+type Path[U Scalar] []Step[U]
+
+// Move returns p with a new run started at q.
+func (p Path[U]) Move(q Point[U]) Path[U] { return append(p, Step[U]{Verb: MoveTo, To: q}) }
+
+// Line returns p with a straight line to q.
+func (p Path[U]) Line(q Point[U]) Path[U] { return append(p, Step[U]{Verb: LineTo, To: q}) }
+
+// Curve returns p with a cubic to q.
+func (p Path[U]) Curve(c1, c2, q Point[U]) Path[U] {
+	return append(p, Step[U]{Verb: CurveTo, C1: c1, C2: c2, To: q})
+}
+
+// Arc returns p with a circular arc of radius r to q.
+func (p Path[U]) Arc(r U, large, sweep bool, q Point[U]) Path[U] {
+	return append(p, Step[U]{Verb: ArcTo, R: r, Large: large, Sweep: sweep, To: q})
+}
+
+// Shut returns p with its last run closed.
+func (p Path[U]) Shut() Path[U] { return append(p, Step[U]{Verb: Close}) }
+
+// Placing carries points from one space into another: a uniform scale, possibly mirrored, never a shear.
+type Placing[U, V Scalar] struct {
+	At     func(Point[U]) Point[V]
+	Scale  float64 // V per U, > 0
+	Mirror bool    // the sense from x to y turns over
+}
+
+// Carry returns p in the other space of pl.
+func Carry[U, V Scalar](p Path[U], pl Placing[U, V]) Path[V] {
+	out := make(Path[V], len(p))
+	for i, s := range p {
+		out[i] = Step[V]{Verb: s.Verb, R: V(float64(s.R) * pl.Scale), Large: s.Large, Sweep: s.Sweep != pl.Mirror}
+		if s.Verb == Close {
+			continue
+		}
+		out[i].To = pl.At(s.To)
+		if s.Verb == CurveTo {
+			out[i].C1, out[i].C2 = pl.At(s.C1), pl.At(s.C2)
+		}
+	}
+	return out
+}
+
+// Cubics returns every run of p as cubics, arcs and lines included, one slice per run.
+// An arc comes out in pieces of at most a quarter turn, each within 3e-4 of its radius.
+func (p Path[U]) Cubics() [][]Cubic[U] {
+	var runs [][]Cubic[U]
+	var run []Cubic[U]
+	var start, at Point[U]
+	for _, s := range p {
+		switch s.Verb {
+		case MoveTo:
+			if len(run) > 0 {
+				runs = append(runs, run)
+			}
+			run, start = nil, s.To
+		case LineTo:
+			run = append(run, Straight(at, s.To))
+		case CurveTo:
+			run = append(run, Cubic[U]{at, s.C1, s.C2, s.To})
+		case ArcTo:
+			run = append(run, arcCubics(at, s)...)
+		case Close:
+			if at != start {
+				run = append(run, Straight(at, start))
+			}
+			at = start
+			continue
+		}
+		at = s.To
+	}
+	if len(run) > 0 {
+		runs = append(runs, run)
+	}
+	return runs
+}
+
+// ArcCentre returns the centre, start angle and signed turn (radians, positive with Sweep) of the arc s that starts at from.
+func ArcCentre[U Scalar](from Point[U], s Step[U]) (c Point[U], start, turn float64) {
+	half := s.To.Sub(from).Times(.5)
+	d := float64(half.Len())
+	h := math.Sqrt(math.Max(0, float64(s.R)*float64(s.R)-float64(d*d)))
+	n := Point[U]{-half.Y, half.X}.Unit()
+	if s.Large == s.Sweep {
+		h = -h
+	}
+	c = from.Add(half).Add(n.Times(h))
+	a, b := from.Sub(c), s.To.Sub(c)
+	start = math.Atan2(float64(a.Y), float64(a.X))
+	turn = math.Atan2(float64(b.Y), float64(b.X)) - start
+	if s.Sweep && turn < 0 {
+		turn += 2 * math.Pi
+	}
+	if !s.Sweep && turn > 0 {
+		turn -= 2 * math.Pi
+	}
+	return c, start, turn
+}
+
+// arcCubics approximates one arc, at most a quarter turn a piece; the last piece ends exactly on s.To.
+func arcCubics[U Scalar](from Point[U], s Step[U]) []Cubic[U] {
+	c, start, turn := ArcCentre(from, s)
+	n := int(math.Ceil(math.Abs(turn)/(math.Pi/2) - 1e-9))
+	if n < 1 {
+		n = 1
+	}
+	out := make([]Cubic[U], n)
+	at := from
+	for i := range n {
+		out[i] = quarter(c, float64(s.R), start+turn*float64(i)/float64(n), turn/float64(n))
+		out[i][0] = at
+		at = out[i][3]
+	}
+	out[n-1][3] = s.To
+	return out
+}
+
+// quarter is the cubic of an arc round c of radius r from angle a over turn t, |t| ≤ π/2.
+func quarter[U Scalar](c Point[U], r, a, t float64) Cubic[U] {
+	k := 4. / 3 * math.Tan(t/4)
+	on := func(a float64) (p, d Point[U]) {
+		x, y := math.Cos(a), math.Sin(a)
+		return c.Add(Point[U]{U(r * x), U(r * y)}), Point[U]{U(-r * y), U(r * x)}
+	}
+	p, d := on(a)
+	q, e := on(a + t)
+	return Cubic[U]{p, p.Add(d.Times(k)), q.Sub(e.Times(k)), q}
+}
+
+// CircleCubics returns the circle round c as four cubics, clockwise on a page from three o'clock.
+func CircleCubics[U Scalar](c Point[U], r U) [4]Cubic[U] {
+	var out [4]Cubic[U]
+	for i := range out {
+		out[i] = quarter(c, float64(r), float64(i)*math.Pi/2, math.Pi/2)
+	}
+	return out
+}
+
+// Flatten returns every run of p as a polyline of n chords a cubic.
+func (p Path[U]) Flatten(n int) [][]Point[U] {
+	var out [][]Point[U]
+	for _, run := range p.Cubics() {
+		pts := []Point[U]{run[0][0]}
+		for _, c := range run {
+			for i := 1; i <= n; i++ {
+				pts = append(pts, c.At(float64(i)/float64(n)))
+			}
+		}
+		out = append(out, pts)
+	}
+	return out
+}

@@ -1,0 +1,94 @@
+// Package geom holds the units, points and curves that every other room speaks in.
+//
+// A unit is a type, never a suffix of a name. Three spaces occur:
+//
+//	plan space   wheels, x rearwards from the front axle, y up from the ground
+//	page space   millimetres, x right and y down from the top left corner
+//	body space   real millimetres, only for dimensions
+//
+// Products that feed sums are wrapped in float64 or their own type, so that no
+// processor fuses them into one rounding: every machine draws the same sheet.
+package geom
+
+import "math"
+
+// Wheels is a length in outside diameters of the front tyre, the unit "w".
+type Wheels float64
+
+// MM is a length in millimetres, on paper or on the vehicle.
+type MM float64
+
+// Degrees is an angle in degrees, counter-clockwise in plan space.
+type Degrees float64
+
+// Radians returns d in radians.
+func (d Degrees) Radians() float64 { return float64(d) * math.Pi / 180 }
+
+// Tan returns the tangent of d: the slope of a line at that angle.
+func (d Degrees) Tan() float64 { return math.Tan(d.Radians()) }
+
+// Scalar is any length or plain number that a point can be made of.
+type Scalar interface{ ~float64 }
+
+// Point is a place, or a step between two places, in the space of its unit.
+type Point[U Scalar] struct{ X, Y U }
+
+// Add returns p moved by q.
+func (p Point[U]) Add(q Point[U]) Point[U] { return Point[U]{p.X + q.X, p.Y + q.Y} }
+
+// Sub returns the step from q to p.
+func (p Point[U]) Sub(q Point[U]) Point[U] { return Point[U]{p.X - q.X, p.Y - q.Y} }
+
+// Times returns the step p made k times as long.
+func (p Point[U]) Times(k float64) Point[U] {
+	return Point[U]{U(float64(p.X) * k), U(float64(p.Y) * k)}
+}
+
+// Dot returns the inner product of two steps.
+func (p Point[U]) Dot(q Point[U]) float64 {
+	return float64(float64(p.X)*float64(q.X)) + float64(float64(p.Y)*float64(q.Y))
+}
+
+// Cross returns the outer product of two steps: positive when q turns counter-clockwise from p in plan space.
+func (p Point[U]) Cross(q Point[U]) float64 {
+	return float64(float64(p.X)*float64(q.Y)) - float64(float64(p.Y)*float64(q.X))
+}
+
+// Len returns the length of the step p.
+func (p Point[U]) Len() U { return U(math.Hypot(float64(p.X), float64(p.Y))) }
+
+// Unit returns the step p at length 1; the zero step stays zero.
+func (p Point[U]) Unit() Point[U] {
+	n := p.Len()
+	if n == 0 {
+		return p
+	}
+	return Point[U]{p.X / n, p.Y / n}
+}
+
+// Mix returns the point a share t of the way from p to q.
+func (p Point[U]) Mix(q Point[U], t float64) Point[U] { return p.Add(q.Sub(p).Times(t)) }
+
+// Box is an axis-parallel rectangle from Min to Max. A Box with Min beyond Max is empty.
+type Box[U Scalar] struct{ Min, Max Point[U] }
+
+// Grow returns b wider by d on every side.
+func (b Box[U]) Grow(d U) Box[U] {
+	return Box[U]{Point[U]{b.Min.X - d, b.Min.Y - d}, Point[U]{b.Max.X + d, b.Max.Y + d}}
+}
+
+// Meets reports whether b and c share any area.
+func (b Box[U]) Meets(c Box[U]) bool {
+	return b.Min.X < c.Max.X && c.Min.X < b.Max.X && b.Min.Y < c.Max.Y && c.Min.Y < b.Max.Y
+}
+
+// Holds reports whether c lies in b, edges included.
+func (b Box[U]) Holds(c Box[U]) bool {
+	return c.Min.X >= b.Min.X && c.Max.X <= b.Max.X && c.Min.Y >= b.Min.Y && c.Max.Y <= b.Max.Y
+}
+
+// Width returns the extent of b along x.
+func (b Box[U]) Width() U { return b.Max.X - b.Min.X }
+
+// Height returns the extent of b along y.
+func (b Box[U]) Height() U { return b.Max.Y - b.Min.Y }

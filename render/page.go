@@ -1,0 +1,112 @@
+// Package render holds the drawing model, finished pages in millimetres, and its writers.
+//
+// A Page is plain data: the writers translate marks one by one and decide nothing.
+package render
+
+import "hubrule/geom"
+
+// Point is a place in page space: millimetres, x right and y down from the top left corner.
+type Point = geom.Point[geom.MM]
+
+// Path is a path in page space.
+type Path = geom.Path[geom.MM]
+
+// Colour is an opaque sRGB colour.
+type Colour struct{ R, G, B uint8 }
+
+// Pen says how a line is drawn. The zero Dash is a continuous line.
+type Pen struct {
+	Width geom.MM
+	Dash  []float64 // dash, gap, dash, gap … in line widths, at least two numbers
+	Ink   Colour
+}
+
+// Weight is a weight of the one face the sheets use.
+type Weight uint16
+
+// The three weights that are embedded.
+const (
+	Regular  Weight = 400
+	Medium   Weight = 500
+	SemiBold Weight = 600
+)
+
+// Anchor says which end of a text stands at its place.
+type Anchor uint8
+
+// The anchors of a text.
+const (
+	Start Anchor = iota
+	Middle
+	End
+)
+
+// Span is a run of text in one height, weight and ink.
+type Span struct {
+	Text   string
+	Height geom.MM // of a capital letter
+	Weight Weight
+	Ink    Colour
+}
+
+// Mark is one thing on a page: Stroke, Circle, Fill or Text.
+type Mark interface{ Tag() *Tagged }
+
+// Tagged is what every mark carries besides its shape.
+type Tagged struct {
+	Guide string // "belt": written as the layer guide-belt
+	ID    string // stable and unique on its page, or empty
+}
+
+// Tag returns t itself, so that a writer can read guide and id of any mark.
+func (t *Tagged) Tag() *Tagged { return t }
+
+// Stroke is a line along Path. Caps are butt, joins round.
+type Stroke struct {
+	Tagged
+	Path Path
+	Pen  Pen
+}
+
+// Circle is a whole circle, drawn with Pen; Fill is nil for an empty one.
+type Circle struct {
+	Tagged
+	Centre Point
+	R      geom.MM
+	Pen    Pen
+	Fill   *Colour
+}
+
+// Fill is the area inside Path (even-odd), without a line round it.
+type Fill struct {
+	Tagged
+	Path Path
+	Ink  Colour
+}
+
+// Text is one line of spans. At is on the baseline, at the end that Anchor names.
+// Angle turns it counter-clockwise about At, in degrees.
+type Text struct {
+	Tagged
+	At     Point
+	Anchor Anchor
+	Spans  []Span
+	Angle  geom.Degrees
+}
+
+// Guide names one layer of a page in paint order.
+type Guide struct{ Name, Title string }
+
+// Page is one finished sheet. Guides lists the layers in paint order; marks of one guide are painted in their own order.
+type Page struct {
+	Width, Height geom.MM
+	Title         string // bookmark
+	Guides        []Guide
+	Marks         []Mark
+}
+
+// Document is what one file holds.
+type Document struct {
+	Title, Author string
+	Pages         []Page
+}

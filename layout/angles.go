@@ -1,0 +1,62 @@
+package layout
+
+import (
+	"math"
+
+	"hubrule/geom"
+)
+
+// Ground angles by the tangent construction of 49 CFR 523.2: a line that touches the tyre's arc
+// and the underside. The tyre is taken at its free radius, so a loaded vehicle has a little less.
+
+// tangentAngle returns the angle from the ground of the line that touches a tyre of radius r from
+// below and passes through the corner at distance x from the wheel's centre line and height h.
+// x, h and r share one unit. A corner inside the tyre has no tangent: 90°.
+func tangentAngle(r, x, h float64) geom.Degrees {
+	d := math.Hypot(x, h-r)
+	if d <= r {
+		return 90
+	}
+	return geom.Degrees((math.Asin(r/d) + math.Atan2(h-r, x)) * 180 / math.Pi)
+}
+
+// Approach returns the approach angle over the lower front corner.
+func (p Plan) Approach() geom.Degrees {
+	return tangentAngle(.5, float64(-p.Nose-p.ChinSetback), float64(p.Chin))
+}
+
+// Departure returns the departure angle over the lower rear corner.
+func (p Plan) Departure() geom.Degrees {
+	return tangentAngle(float64(p.RearRadius), float64(p.Tail-p.TailSetback-p.Wheelbase), float64(p.TailLow))
+}
+
+// Breakover returns the breakover angle: the least sum of both tangents along the underbody,
+// which is level at the clearance between the tyres.
+func (p Plan) Breakover() geom.Degrees {
+	sum := func(x float64) geom.Degrees { return p.breakoverAt(x) }
+	lo, hi := .5, float64(p.Wheelbase-p.RearRadius)
+	// The sum is convex between the tyres: golden section, to far below any printed digit.
+	const golden = .6180339887498949
+	a, b := hi-golden*(hi-lo), lo+golden*(hi-lo)
+	for hi-lo > 1e-9 {
+		if sum(a) < sum(b) {
+			hi, b = b, a
+			a = hi - golden*(hi-lo)
+		} else {
+			lo, a = a, b
+			b = lo + golden*(hi-lo)
+		}
+	}
+	return sum((lo + hi) / 2)
+}
+
+// breakoverAt is the sum of the tangents to both tyres through the underbody x behind the front axle.
+func (p Plan) breakoverAt(x float64) geom.Degrees {
+	return breakover(.5, float64(p.RearRadius), x, float64(p.Wheelbase)-x, float64(p.Clearance))
+}
+
+// breakover adds the tangent angles of an underbody point at height h, at distances front and rear from
+// the centres of tyres of radius r and s.
+func breakover(r, s, front, rear, h float64) geom.Degrees {
+	return tangentAngle(r, front, h) + tangentAngle(s, rear, h)
+}

@@ -1,0 +1,77 @@
+package layout
+
+import (
+	"math"
+
+	"hubrule/segments"
+)
+
+// State says how a figure came to its value.
+type State string
+
+// The states of a plan at typical values.
+const (
+	IsGiven   State = "given"
+	IsFree    State = "free"
+	IsDerived State = "derived"
+)
+
+// Standing is one figure of a plan beside its range.
+type Standing struct {
+	Figure segments.Figure
+	Value  float64         // in the figure's own unit
+	Range  *segments.Range // nil for given figures
+	State  State
+	Beyond float64 // half-ranges outside the range, 0 inside
+}
+
+// Standings returns every figure the plan's form has, in the figures' order.
+func (p Plan) Standings() []Standing {
+	var out []Standing
+	for f := range segments.FigureCount {
+		if !p.Profile.Form.Has(f) {
+			continue
+		}
+		s := Standing{Figure: f, Value: p.Values[f], State: IsGiven}
+		switch f.About().Role {
+		case segments.Declared:
+			r := p.Profile.Figures[f].Range
+			s.State, s.Range = IsFree, &r
+		case segments.Derived:
+			r := derivedRange(p.Profile, f)
+			s.State, s.Range = IsDerived, &r
+		}
+		if s.Range != nil {
+			s.Beyond = beyond(s.Value, *s.Range)
+		}
+		out = append(out, s)
+	}
+	return out
+}
+
+// beyond returns by how many half-ranges v lies outside r.
+func beyond(v float64, r segments.Range) float64 {
+	return math.Max(0, math.Max(r.Lo-v, v-r.Hi)) / r.Half()
+}
+
+// derivedRange returns typical ± the root of the sum of squares of each declared figure's half-range
+// times the derivative by it: how far a derived figure moves when the declared ones do, independently.
+func derivedRange(p *segments.Profile, f segments.Figure) segments.Range {
+	at := Typical(p).Values
+	var sum float64
+	for g := range segments.FigureCount {
+		if g.About().Role != segments.Declared || !p.Form.Has(g) {
+			continue
+		}
+		// A central difference over a thousandth of the half-range: exact for the linear
+		// relations, within 1e-6 of the pillar's.
+		half := p.Figures[g].Range.Half()
+		lo, hi := at, at
+		lo[g] -= half / 1000
+		hi[g] += half / 1000
+		d := (derive(hi)[f] - derive(lo)[f]) * 500
+		sum += float64(d * d)
+	}
+	r := math.Sqrt(sum)
+	return segments.Range{Lo: at[f] - r, Hi: at[f] + r}
+}

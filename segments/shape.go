@@ -2,43 +2,134 @@ package segments
 
 import "hubrule/geom"
 
-// Soft is a pair of set-backs of one corner: before it along the first line, after it along the second.
-type Soft struct{ Before, After geom.Wheels }
+// Shape holds the few numbers of the outline that are no figures; docs/outline.md says what each does.
+// Chin, tail-low, their set-backs and tail-foot are figures: they place face and tail, so no number here repeats them.
+type Shape struct {
+	FaceLean  geom.Wheels // the bonnet's edge behind the nose
+	BonnetBow geom.Wheels // rise of the bonnet's middle above its chord, as all bows
+	ScreenBow geom.Wheels
 
-// PillarHint is one pillar behind the A-pillar: at a share of the way from header to glass end,
-// Width wide, leaning Tilt per unit of height (negative: forwards at the top).
-type PillarHint struct {
-	At    float64
-	Width geom.Wheels
-	Tilt  float64
+	Apex     float64     // roof's peak behind the pillar's head, in quarter wheelbases
+	Crown    geom.Wheels // drop of the roof a quarter wheelbase behind its peak
+	GlassBow geom.Wheels // bow of the rear screen or tailgate
+	CabBack  geom.Wheels // bed: foot of the cab's back behind the side glass
+	Cockpit  geom.Wheels // open: end of the cockpit behind the side glass
+	DeckBow  geom.Wheels
+	DeckFall geom.Wheels // tail's upper edge below the deck
+
+	TailLean geom.Wheels // tail's upper edge ahead of the tail
+	Shoulder float64     // one- and two-box: tail's upper edge as a share of the body side
+
+	PillarWidth geom.Wheels  // A-pillar and screen edge, across the line
+	Rail        geom.Wheels  // roof above the side glass
+	GlassRake   geom.Degrees // rear edge of the side glass from the horizontal
+	Pillars     []PillarHint
+
+	LampLength, LampDepth         geom.Wheels // the drawn lens, not the guide's box
+	LampTail                      float64     // depth of the front lens's rear end, as a share of LampDepth
+	RearLampLength, RearLampDepth geom.Wheels
+
+	ShoulderDrop  geom.Wheels  // shoulder line below the belt
+	ShoulderWedge geom.Degrees // its rise beyond the belt's
+	Rocker        geom.Wheels  // rocker line above the sill
+	Cladding      geom.Wheels  // width of the arches' cladding; 0: none
+
+	Doors   int           // on this side and the other: 0, 2 or 4
+	DoorEnd float64       // rear shut line of a two-door, as a share of the wheelbase
+	Slide   Range         // rail of a sliding door, in wheelbases; the zero Range: none
+	Seats   []geom.Wheels // open: x of each seat's head restraint
+	Intake  bool          // an air intake ahead of the rear arch
+
+	Soften Softening
 }
 
-// Shape holds the few numbers of the outline that are no figures (docs/outline.md says what each does).
-// Lengths are in wheels, angles in degrees, the rest are shares.
-type Shape struct {
-	Family string // two, three, fast, open, bed
+// PillarHint is one pillar behind the A-pillar.
+type PillarHint struct {
+	At    float64     // share of the way from header to glass end
+	Width geom.Wheels // along x
+	Tilt  float64     // x per unit of height; negative leans forward
+}
 
-	NoseY, FaceLean          float64
-	BonnetBow, ScreenBow     float64
-	Apex, Crown              float64
-	TailY, TailLean          float64
-	Shoulder                 float64
-	GlassBow, DeckFall       float64
-	DeckBow, CabBack         float64
-	PillarW, Rail            float64
-	GlassRake                float64
-	Cockpit                  float64
-	LampLen, LampD, LampTail float64
-	RearLampLen, RearLampD   float64
-	ShoulderDrop             float64
-	ShoulderWedge            float64
-	Rocker, Cladding         float64
-	DoorEnd                  float64
-	Doors                    int
-	Intake                   bool
-	Slide                    []float64 // from, to, as shares of the wheelbase; empty: none
-	Seats                    []float64 // x of head restraints, w
-	Pillars                  []PillarHint
+// Soft is the pair of set-backs that soften one corner: before it along one line, after it along the next.
+type Soft struct{ Before, After geom.Wheels }
 
-	Soften map[string]Soft // chin edge cowl header roof base deck heel, glass-1 … glass-4
+// Softening says how soft each corner of the outline is, from the chin over the roof to the heel.
+type Softening struct {
+	Chin, Edge, Cowl, Header, Roof, Base, Deck, Heel Soft
+
+	Glass [4]Soft // side glass, from its upper front corner clockwise with the nose to the left
+}
+
+// High is the stance of a tall vehicle: a blunt face, a flatter bonnet, clad arches.
+const High = "high"
+
+// ShapeFor returns the shape numbers of a form before a profile sets its own:
+// the defaults, over them what the form shares, over that the stance ("" or High).
+func ShapeFor(form Form, stance string) Shape {
+	s := commonShape()
+	switch form {
+	case ThreeBox:
+		s.threeBox()
+	case Fastback:
+		s.fastback()
+	case Open:
+		s.open()
+	case Bed:
+		s.bed()
+	}
+	if stance == High {
+		s.high()
+	}
+	return s
+}
+
+// commonShape is a family hatchback's; every number is judged by eye.
+func commonShape() Shape {
+	return Shape{
+		FaceLean: .14, BonnetBow: .045, ScreenBow: .012,
+		Apex: .45, Crown: .03, GlassBow: .02, CabBack: .14, DeckBow: .02, DeckFall: .01,
+		TailLean: .10, Shoulder: .86,
+		PillarWidth: .075, Rail: .125, GlassRake: 62,
+		Pillars:    []PillarHint{{.14, .05, -.12}, {.66, .05, -.16}},
+		LampLength: .50, LampDepth: .18, LampTail: .4, RearLampLength: .30, RearLampDepth: .20,
+		ShoulderDrop: .17, ShoulderWedge: .4, Rocker: .12,
+		Doors: 4, DoorEnd: .90,
+		Soften: Softening{
+			Chin: Soft{.16, .18}, Edge: Soft{.17, .28}, Cowl: Soft{.06, .06}, Header: Soft{.32, .50},
+			Roof: Soft{.20, .14}, Base: Soft{.25, .25}, Deck: Soft{.14, .12}, Heel: Soft{.16, .18},
+			Glass: [4]Soft{{.10, .16}, {.14, .12}, {.08, .08}, {.03, .05}},
+		},
+	}
+}
+
+func (s *Shape) threeBox() {
+	s.Crown, s.ScreenBow, s.GlassBow, s.Rail = .075, .018, .03, .105
+	s.Soften.Roof, s.Soften.Base, s.Soften.Deck = Soft{.60, .55}, Soft{.22, .20}, Soft{.10, .10}
+	s.Soften.Glass[1], s.Soften.Glass[2] = Soft{.20, .18}, Soft{.25, .25}
+}
+
+func (s *Shape) fastback() {
+	s.Crown, s.ScreenBow, s.Rail, s.GlassRake = .06, .018, .09, 24
+	s.Pillars, s.Doors = nil, 2
+	s.Soften.Header, s.Soften.Base = Soft{.58, .36}, Soft{.10, .08}
+	s.Soften.Glass[1], s.Soften.Glass[2] = Soft{.20, .16}, Soft{.20, .28}
+}
+
+func (s *Shape) open() {
+	s.Crown, s.DeckBow, s.Rail, s.GlassRake, s.Cockpit = .06, .035, .10, 36, .05
+	s.Pillars, s.Doors = nil, 2
+	s.Soften.Roof, s.Soften.Base = Soft{.50, .50}, Soft{.20, .20}
+}
+
+func (s *Shape) bed() {
+	s.Apex, s.Crown, s.TailLean, s.DeckFall, s.DeckBow = .42, .026, .025, 0, .004
+	s.GlassRake, s.Pillars, s.DoorEnd = 82, []PillarHint{{.36, .05, -.04}}, .95
+	s.LampLength, s.RearLampLength, s.RearLampDepth = .30, .14, .32
+	s.Soften.Edge, s.Soften.Roof = Soft{.14, .19}, Soft{.15, .13}
+	s.Soften.Base, s.Soften.Deck = Soft{.05, .05}, Soft{.055, .055}
+}
+
+func (s *Shape) high() {
+	s.FaceLean, s.BonnetBow, s.Cladding, s.Rocker = .07, .035, .07, .16
+	s.Soften.Edge, s.Soften.Roof = Soft{.16, .24}, Soft{.18, .12}
 }

@@ -34,11 +34,11 @@ type Shape struct {
 	Rocker        geom.Wheels  // rocker line above the sill
 	Cladding      geom.Wheels  // width of the arches' cladding; 0: none
 
-	Doors   int           // on this side and the other: 0, 2 or 4
-	DoorEnd float64       // rear shut line of a two-door, as a share of the wheelbase
-	Slide   Range         // rail of a sliding door, in wheelbases; the zero Range: none
-	Seats   []geom.Wheels // open: x of each seat's head restraint
-	Intake  bool          // an air intake ahead of the rear arch
+	Doors   int       // on this side and the other: 0, 2 or 4
+	DoorEnd float64   // rear shut line of a two-door, as a share of the wheelbase
+	Slide   Range     // rail of a sliding door, in wheelbases; the zero Range: none
+	Seats   []float64 // open: head restraints, as shares of the way from header to glass end
+	Intake  bool      // an air intake ahead of the rear arch
 
 	Soften Softening
 }

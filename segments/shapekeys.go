@@ -10,7 +10,7 @@ type ShapeNumber struct {
 
 // ShapeNumbers lists those keys in the order they are told to people. Besides them the block holds
 // stance (the word "high"), doors (0, 2 or 4), intake (true, false), slide ([from, to], shares of the wheelbase, within SlideRange),
-// seats ([x, …], wheels, within SeatRange), pillars ([{at, width, tilt}, …], see PillarNumbers)
+// seats ([share, …] of the way from header to glass end, within SeatRange), pillars ([{at, width, tilt}, …], see PillarNumbers)
 // and soften ({corner: [before, after], …}, see ShapeCorners). A list replaces the one it inherits.
 func ShapeNumbers() []ShapeNumber {
 	return []ShapeNumber{
@@ -88,5 +88,5 @@ func PillarNumbers() []PillarNumber {
 // SlideRange bounds both ends of slide, in wheelbases.
 func SlideRange() Range { return Range{0, 1.5} }
 
-// SeatRange bounds each x of seats, in wheels.
-func SeatRange() Range { return Range{0, 12} }
+// SeatRange bounds each of seats.
+func SeatRange() Range { return Range{-.2, 1.2} }

@@ -1,0 +1,123 @@
+package fonts
+
+import (
+	"fmt"
+	"slices"
+	"sync"
+
+	"golang.org/x/image/font"
+	"golang.org/x/image/font/sfnt"
+	"golang.org/x/image/math/fixed"
+)
+
+// Glyph is one letter of a shaped text. Advance and Kern are in font units.
+type Glyph struct {
+	Letter  rune
+	Index   uint16 // in the font file; 0 is the empty box of a missing letter
+	Advance int    // its own width
+	Kern    int    // to be added before the next letter, 0 for the last
+}
+
+// Shape returns the glyphs of text from left to right, one per letter: the face's ligatures are not used,
+// so that every writer and reader can tell letters apart.
+func Shape(text string, w Weight) []Glyph {
+	f := faceOf(w)
+	f.lock.Lock()
+	defer f.lock.Unlock()
+	glyphs := make([]Glyph, 0, len(text))
+	for _, letter := range text {
+		g := f.glyph(letter)
+		if n := len(glyphs); n > 0 {
+			glyphs[n-1].Kern = f.kern(glyphs[n-1].Index, g.Index)
+		}
+		glyphs = append(glyphs, g)
+	}
+	return glyphs
+}
+
+// Missing returns the letters of text that the face lacks, each once, in order of their code points.
+// All three weights cover the same letters.
+func Missing(text string) []rune {
+	var missing []rune
+	for _, g := range Shape(text, Regular) {
+		if g.Index == 0 {
+			missing = append(missing, g.Letter)
+		}
+	}
+	slices.Sort(missing)
+	return slices.Compact(missing)
+}
+
+// face is a parsed font file with what has been looked up in it so far. It only remembers what the
+// embedded file says, so sharing it changes no result.
+type face struct {
+	font   *sfnt.Font
+	lock   sync.Mutex
+	buffer sfnt.Buffer
+	glyphs map[rune]Glyph
+	kerns  map[[2]uint16]int
+}
+
+// faceOf returns the face of w, parsed at its first use: a command that draws nothing does not pay for it.
+func faceOf(w Weight) *face {
+	switch w {
+	case Regular:
+		return regularFace()
+	case Medium:
+		return mediumFace()
+	case SemiBold:
+		return semiBoldFace()
+	default:
+		panic(fmt.Sprintf("fonts: no weight %d", w))
+	}
+}
+
+var (
+	regularFace  = sync.OnceValue(func() *face { return parse(regular) })
+	mediumFace   = sync.OnceValue(func() *face { return parse(medium) })
+	semiBoldFace = sync.OnceValue(func() *face { return parse(semiBold) })
+)
+
+// parse panics on a broken file: the files are part of the program, and a test reads them whole.
+func parse(ttf []byte) *face {
+	f, err := sfnt.Parse(ttf)
+	if err != nil {
+		panic("fonts: " + err.Error())
+	}
+	return &face{font: f, glyphs: map[rune]Glyph{}, kerns: map[[2]uint16]int{}}
+}
+
+// oneEm makes sfnt answer in font units: one "pixel" of its fixed-point numbers' smallest step per unit.
+const oneEm = fixed.Int26_6(UnitsPerEm)
+
+// glyph returns the glyph of letter, without kerning.
+func (f *face) glyph(letter rune) Glyph {
+	if g, ok := f.glyphs[letter]; ok {
+		return g
+	}
+	index, err := f.font.GlyphIndex(&f.buffer, letter)
+	if err != nil {
+		panic("fonts: " + err.Error())
+	}
+	advance, err := f.font.GlyphAdvance(&f.buffer, index, oneEm, font.HintingNone)
+	if err != nil {
+		panic("fonts: " + err.Error())
+	}
+	g := Glyph{Letter: letter, Index: uint16(index), Advance: int(advance)}
+	f.glyphs[letter] = g
+	return g
+}
+
+// kern returns the correction between two neighbouring glyphs, from the face's GPOS table.
+func (f *face) kern(left, right uint16) int {
+	pair := [2]uint16{left, right}
+	if k, ok := f.kerns[pair]; ok {
+		return k
+	}
+	k, err := f.font.Kern(&f.buffer, sfnt.GlyphIndex(left), sfnt.GlyphIndex(right), oneEm, font.HintingNone)
+	if err != nil && err != sfnt.ErrNotFound {
+		panic("fonts: " + err.Error())
+	}
+	f.kerns[pair] = int(k)
+	return int(k)
+}

@@ -1,10 +1,80 @@
 package geom
 
+import "math"
+
 // Quad is a parabola as a quadratic Bézier: start, control point, end.
 type Quad[U Scalar] [3]Point[U]
 
 // Cubic is a cubic Bézier: start, two control points, end.
 type Cubic[U Scalar] [4]Point[U]
+
+// Parabola is the curve y = Peak.Y + Bend·(x − Peak.X)²; Turned exchanges x and y.
+type Parabola[U Scalar] struct {
+	Peak   Point[U]
+	Bend   float64 // per U
+	Turned bool
+}
+
+// Bowed returns the line from a to b whose middle stands rise to the left of its chord: the draughtsman's bow.
+func Bowed[U Scalar](a, b Point[U], rise U) Quad[U] {
+	d := b.Sub(a).Unit()
+	left := Point[U]{-d.Y, d.X}
+	return Quad[U]{a, a.Mix(b, .5).Add(left.Times(2 * float64(rise))), b}
+}
+
+// Along returns p between from and to on its own axis: x, or y when turned. It is exact.
+func (p Parabola[U]) Along(from, to U) Quad[U] {
+	a, b := p.On(from), p.On(to)
+	axis, peak := from, p.Peak.X
+	if p.Turned {
+		peak = p.Peak.Y
+	}
+	slope := 2 * p.Bend * float64(axis-peak)
+	half := float64(to-from) / 2
+	if p.Turned {
+		return Quad[U]{a, a.Add(Point[U]{U(slope * half), U(half)}), b}
+	}
+	return Quad[U]{a, a.Add(Point[U]{U(half), U(slope * half)}), b}
+}
+
+// On returns the point of p at t on its own axis.
+func (p Parabola[U]) On(t U) Point[U] {
+	if p.Turned {
+		d := float64(t - p.Peak.Y)
+		return Point[U]{p.Peak.X + U(p.Bend*d*d), t}
+	}
+	d := float64(t - p.Peak.X)
+	return Point[U]{t, p.Peak.Y + U(p.Bend*d*d)}
+}
+
+// At returns the point of q at parameter t in 0..1.
+func (q Quad[U]) At(t float64) Point[U] { return q.blossom(t, t) }
+
+func (q Quad[U]) blossom(s, t float64) Point[U] {
+	return q[0].Mix(q[1], s).Mix(q[1].Mix(q[2], s), t)
+}
+
+// Cut returns the piece of q between parameters from and to (de Casteljau).
+func (q Quad[U]) Cut(from, to float64) Quad[U] {
+	return Quad[U]{q.blossom(from, from), q.blossom(from, to), q.blossom(to, to)}
+}
+
+// Raise returns q as a cubic; nothing is approximated.
+func (q Quad[U]) Raise() Cubic[U] {
+	return Cubic[U]{q[0], q[0].Mix(q[1], 2./3), q[2].Mix(q[1], 2./3), q[2]}
+}
+
+// Length returns the length of q by 24 chords, short by less than a thousandth for the shallow bows of a body.
+func (q Quad[U]) Length() U {
+	var sum U
+	at := q[0]
+	for i := 1; i <= 24; i++ {
+		next := q.At(float64(i) / 24)
+		sum += next.Sub(at).Len()
+		at = next
+	}
+	return sum
+}
 
 // Straight returns the line from a to b as a cubic with evenly spaced control points.
 func Straight[U Scalar](a, b Point[U]) Cubic[U] {
@@ -15,4 +85,65 @@ func Straight[U Scalar](a, b Point[U]) Cubic[U] {
 func (c Cubic[U]) At(t float64) Point[U] {
 	a, b, d := c[0].Mix(c[1], t), c[1].Mix(c[2], t), c[2].Mix(c[3], t)
 	return a.Mix(b, t).Mix(b.Mix(d, t), t)
+}
+
+// Curvature returns the signed curvature of c at t, per U: positive turns counter-clockwise in plan space.
+// It is 0 where c stands still.
+func (c Cubic[U]) Curvature(t float64) float64 {
+	a, b, d := c[1].Sub(c[0]), c[2].Sub(c[1]), c[3].Sub(c[2])
+	v := a.Mix(b, t).Mix(b.Mix(d, t), t)
+	w := b.Sub(a).Mix(d.Sub(b), t)
+	n := float64(v.Len())
+	if n == 0 {
+		return 0
+	}
+	return 2. / 3 * v.Cross(w) / (n * n * n)
+}
+
+// Bounds returns the smallest box that holds c, from the roots of its derivative.
+func (c Cubic[U]) Bounds() Box[U] {
+	box := Box[U]{c[0], c[0]}
+	hold := func(p Point[U]) {
+		box.Min = Point[U]{min(box.Min.X, p.X), min(box.Min.Y, p.Y)}
+		box.Max = Point[U]{max(box.Max.X, p.X), max(box.Max.Y, p.Y)}
+	}
+	hold(c[3])
+	for _, t := range extremes(float64(c[0].X), float64(c[1].X), float64(c[2].X), float64(c[3].X)) {
+		hold(c.At(t))
+	}
+	for _, t := range extremes(float64(c[0].Y), float64(c[1].Y), float64(c[2].Y), float64(c[3].Y)) {
+		hold(c.At(t))
+	}
+	return box
+}
+
+// extremes returns the parameters inside 0..1 at which the cubic with these coefficients turns back.
+func extremes(a, b, c, d float64) []float64 {
+	u, v, w := b-a, c-b, d-c
+	// u(1−t)² + 2v·t(1−t) + w·t² = 0 as q2·t² + 2·q1·t + q0
+	q2, q1, q0 := u-2*v+w, v-u, u
+	disc := float64(q1*q1) - float64(q2*q0)
+	if disc < 0 {
+		return nil
+	}
+	// The stable pair of roots: no difference of nearly equal numbers.
+	r := -(q1 + math.Copysign(math.Sqrt(disc), q1))
+	var out []float64
+	for _, t := range [2]float64{r / q2, q0 / r} {
+		if t > 0 && t < 1 {
+			out = append(out, t)
+		}
+	}
+	return out
+}
+
+// BoundsOf returns the smallest box that holds all of run, which must not be empty.
+func BoundsOf[U Scalar](run []Cubic[U]) Box[U] {
+	box := run[0].Bounds()
+	for _, c := range run[1:] {
+		b := c.Bounds()
+		box.Min = Point[U]{min(box.Min.X, b.Min.X), min(box.Min.Y, b.Min.Y)}
+		box.Max = Point[U]{max(box.Max.X, b.Max.X), max(box.Max.Y, b.Max.Y)}
+	}
+	return box
 }

@@ -50,8 +50,8 @@ type PillarHint struct {
 	Tilt  float64     // x per unit of height; negative leans forward
 }
 
-// Soft is the pair of set-backs that soften one corner: before it along one line, after it along the next.
-type Soft struct{ Before, After geom.Wheels }
+// Soft is the pair of set-backs that soften one corner.
+type Soft = geom.Setback[geom.Wheels]
 
 // Softening says how soft each corner of the outline is, from the chin over the roof to the heel.
 type Softening struct {

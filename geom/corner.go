@@ -1,0 +1,148 @@
+package geom
+
+import "math"
+
+// Setback is how far a corner is softened: it takes over Before along the line that leads into it, After along the next.
+type Setback[U Scalar] struct{ Before, After U }
+
+// End is the end of a line that a corner takes over: place, direction of travel (of length 1) and signed curvature.
+type End[U Scalar] struct {
+	At   Point[U]
+	Dir  Point[U]
+	Bend float64 // per U, positive turns counter-clockwise in plan space
+}
+
+// Ends returns the two ends of q, both looking along the direction of travel.
+func (q Quad[U]) Ends() (start, end End[U]) {
+	in, out := q[1].Sub(q[0]), q[2].Sub(q[1])
+	area := in.Cross(out) / 2
+	bend := func(leg Point[U]) float64 {
+		n := float64(leg.Len())
+		if n == 0 {
+			return 0
+		}
+		return area / (n * n * n)
+	}
+	return End[U]{q[0], in.Unit(), bend(in)}, End[U]{q[2], out.Unit(), bend(out)}
+}
+
+// Corner returns the one cubic that leaves a and reaches b with their tangents and curvatures.
+// With legs A and B to the point where both tangents meet, the exact conditions on its handles are
+//
+//	a = A − 3/2·κb·b²/sin,  b = B − 3/2·κa·a²/sin
+//
+// solved by moving half way in each round. It reports false where the tangents do not meet
+// ahead of a and behind b, or where a handle leaves [.15, 1.8] of its leg: there the curve would bulge or fold.
+// Between straight lines both handles end on the theoretical corner: curvature is zero at both ends with
+// a single lobe between, which is why no bump can appear.
+func Corner[U Scalar](a, b End[U]) (Cubic[U], bool) {
+	step, sin := b.At.Sub(a.At), a.Dir.Cross(b.Dir)
+	if math.Abs(sin) < 1e-4 { // one straight run: no corner
+		return Cubic[U]{}, false
+	}
+	legA, legB := step.Cross(b.Dir)/sin, a.Dir.Cross(step)/sin
+	if legA <= 0 || legB <= 0 {
+		return Cubic[U]{}, false
+	}
+	ka, kb := 1.5*a.Bend/sin, 1.5*b.Bend/sin
+	ha, hb := legA, legB
+	for range 120 {
+		wantA, wantB := legA-float64(kb*hb*hb), legB-float64(ka*ha*ha)
+		off := math.Abs(wantA-ha) + math.Abs(wantB-hb)
+		if off < 1e-13*(legA+legB) {
+			break
+		}
+		ha = (ha + clamp(wantA, .15*legA, 1.8*legA)) / 2
+		hb = (hb + clamp(wantB, .15*legB, 1.8*legB)) / 2
+	}
+	off := math.Abs(legA-float64(kb*hb*hb)-ha) + math.Abs(legB-float64(ka*ha*ha)-hb)
+	if !(off < 1e-9*(legA+legB)) {
+		return Cubic[U]{}, false
+	}
+	return Cubic[U]{a.At, a.At.Add(a.Dir.Times(ha)), b.At.Sub(b.Dir.Times(hb)), b.At}, true
+}
+
+func clamp(v, lo, hi float64) float64 { return math.Max(lo, math.Min(hi, v)) }
+
+// Chain softens the corners between lines that meet end to end; soft[i] belongs to the corner after lines[i].
+// It returns line, corner, line, …, line. Set-backs that do not fit on a line shrink in proportion, and a
+// corner that has no curvature-matched cubic is tightened until it has one.
+func Chain[U Scalar](lines []Quad[U], soft []Setback[U]) []Cubic[U] {
+	return newChain(lines, soft).cubics(len(lines) - 1)
+}
+
+// Loop is Chain for a closed figure: the last corner lies between the last line and the first.
+func Loop[U Scalar](lines []Quad[U], soft []Setback[U]) []Cubic[U] {
+	return newChain(lines, soft).cubics(len(lines))
+}
+
+// chain holds the set-backs at the start and the end of each line while they shrink.
+type chain[U Scalar] struct {
+	lines      []Quad[U]
+	length     []float64
+	start, end []float64
+}
+
+func newChain[U Scalar](lines []Quad[U], soft []Setback[U]) *chain[U] {
+	n := len(lines)
+	c := &chain[U]{lines, make([]float64, n), make([]float64, n), make([]float64, n)}
+	for i, s := range soft {
+		c.end[i], c.start[(i+1)%n] = float64(s.Before), float64(s.After)
+	}
+	const use = .985 // of a line: a remnant of it stays between two corners
+	for i, q := range lines {
+		c.length[i] = math.Max(float64(q.Length()), 1e-9)
+		if over := (c.start[i] + c.end[i]) / (use * c.length[i]); over > 1 {
+			c.start[i] /= over
+			c.end[i] /= over
+		}
+	}
+	return c
+}
+
+// cut returns what the set-backs leave of line i.
+func (c *chain[U]) cut(i int) Quad[U] {
+	return c.lines[i].Cut(c.start[i]/c.length[i], 1-c.end[i]/c.length[i])
+}
+
+// corner returns the softened corner after line i.
+func (c *chain[U]) corner(i int) (Cubic[U], bool) {
+	_, a := c.cut(i).Ends()
+	b, _ := c.cut((i + 1) % len(c.lines)).Ends()
+	return Corner(a, b)
+}
+
+// tighten shrinks corner i until it has a solution. A corner without set-backs stays sharp.
+func (c *chain[U]) tighten(i int) {
+	next := (i + 1) % len(c.lines)
+	for range 100 {
+		if c.end[i]+c.start[next] == 0 {
+			return
+		}
+		if _, ok := c.corner(i); ok {
+			return
+		}
+		c.end[i] *= .94
+		c.start[next] *= .94
+	}
+	c.end[i], c.start[next] = 0, 0
+}
+
+func (c *chain[U]) cubics(corners int) []Cubic[U] {
+	// Tightening one corner moves its neighbours' ends: three sweeps settle it.
+	for range 3 {
+		for i := range corners {
+			c.tighten(i)
+		}
+	}
+	var out []Cubic[U]
+	for i := range c.lines {
+		out = append(out, c.cut(i).Raise())
+		if i < corners {
+			if corner, ok := c.corner(i); ok {
+				out = append(out, corner)
+			}
+		}
+	}
+	return out
+}

@@ -1,0 +1,91 @@
+package layout
+
+import (
+	"hubrule/geom"
+	"hubrule/segments"
+)
+
+// frontLamp returns the front lens. It follows the guide's base, lower where the bonnet's drawn line leaves no room,
+// its front edge just inside the drawn face and its upper edge under the drawn bonnet.
+func (b *body) frontLamp() Path {
+	s := b.shape
+	const inFace, underBonnet geom.Wheels = .025, .045
+	deep, long := s.LampDepth, s.LampLength
+	base := min(b.FrontLamp, b.BonnetEdge-.04-.45*deep)
+	frontAt := func(y geom.Wheels) geom.Wheels { x, _ := reach(b.trace, y); return x }
+	low := Point{X: frontAt(base) + inFace, Y: base}
+
+	// The upper front corner moves back until the bonnet stands high enough over it.
+	y := min(base+.72*deep, b.BonnetEdge-.05)
+	x := max(frontAt(y)+inFace+.005, low.X+.02)
+	for range 100 {
+		if heightAt(b.trace, x)-underBonnet >= base+.4*deep {
+			break
+		}
+		x += .01
+	}
+	high := Point{X: x, Y: min(y, heightAt(b.trace, x)-underBonnet)}
+	x = max(low.X+.94*long, high.X+.12)
+	top := Point{X: x, Y: min(base+1.05*deep, heightAt(b.trace, x)-underBonnet)}
+	back := Point{X: max(low.X+long, top.X+.02)}
+	back.Y = min(max(base+.06, top.Y-deep*geom.Wheels(s.LampTail)), top.Y-.035)
+
+	mid := high.Mix(top, .5)
+	bow := max(-.01, min(.02, heightAt(b.trace, mid.X)-underBonnet-mid.Y))
+	return loop(geom.Loop([]quad{
+		geom.Bowed(low, high, 0), geom.Bowed(high, top, bow), geom.Bowed(top, back, 0), geom.Bowed(back, low, .006),
+	}, []segments.Soft{{Before: .04, After: .05}, {Before: .05, After: .03}, {Before: .03, After: .05}, {Before: .05, After: .04}}))
+}
+
+// rearLamp returns the rear lens, just inside the drawn tail and below the deck.
+func (b *body) rearLamp() Path {
+	s := b.shape
+	const inTail, underDeck geom.Wheels = .02, .06
+	deep, long := s.RearLampDepth, s.RearLampLength
+	base := min(b.RearLamp, b.tailTop.Y-underDeck-deep)
+	if !b.hasDeck() && !b.isOpen() && b.Profile.Form != segments.Fastback {
+		base = b.RearLamp // a tailgate goes on above the shoulder
+	}
+	rearAt := func(y geom.Wheels) geom.Wheels { _, x := reach(b.trace, y); return x }
+	low := Point{X: rearAt(base) - inTail, Y: base}
+	high := Point{X: rearAt(base+deep) - inTail, Y: base + deep}
+	highFront := Point{X: high.X - long, Y: high.Y + .02}
+	lowFront := Point{X: low.X - .8*long, Y: base + .02 + .15*deep}
+	return loop(geom.Loop([]quad{
+		geom.Bowed(low, lowFront, 0), geom.Bowed(lowFront, highFront, 0), geom.Bowed(highFront, high, .006), geom.Bowed(high, low, 0),
+	}, []segments.Soft{{Before: .05, After: .04}, {Before: .04, After: .05}, {Before: .04, After: .04}, {Before: .04, After: .04}}))
+}
+
+// bounds returns the box of a path's lines, true to their curves.
+func bounds(path Path) geom.Box[geom.Wheels] {
+	var all []cubic
+	for _, run := range path.Cubics() {
+		all = append(all, run...)
+	}
+	return geom.BoundsOf(all)
+}
+
+// shoulder returns the line that runs from behind the front arch into the rear lamp.
+func (b *body) shoulder(rearLamp Path) Path {
+	s := b.shape
+	slope := (b.BeltRise + s.ShoulderWedge).Tan()
+	on := func(x geom.Wheels) Point {
+		return Point{X: x, Y: b.Belt - s.ShoulderDrop + geom.Wheels(slope*float64(x-b.Wheelbase/2))}
+	}
+	lamp := bounds(rearLamp)
+	from, to := on(.75*b.FrontArch), on(lamp.Min.X-.03)
+	from.Y = min(from.Y, heightOn(b.bonnet, from.X)-.10)
+	to.Y = min(to.Y, lamp.Max.Y)
+	return smooth([]cubic{geom.Bowed(from, to, .02).Raise()})
+}
+
+// rocker returns the line above the sill that turns the body side under.
+func (b *body) rocker() Path {
+	const rise, clear geom.Wheels = .03, .03
+	y := b.sillLine() + b.shape.Rocker
+	front, rear := b.frontArch(), b.rearArch()
+	from := front.at(front.angle(y)).Add(Point{X: clear})
+	to := rear.at(rear.angle(y + rise))
+	to.X = 2*rear.centre.X - to.X - clear
+	return smooth([]cubic{geom.Bowed(from, to, -.01).Raise()})
+}

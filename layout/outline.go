@@ -1,0 +1,132 @@
+package layout
+
+import (
+	"math"
+
+	"hubrule/geom"
+)
+
+type (
+	quad     = geom.Quad[geom.Wheels]
+	cubic    = geom.Cubic[geom.Wheels]
+	parabola = geom.Parabola[geom.Wheels]
+)
+
+// LineKind says how a line of the outline is painted.
+type LineKind uint8
+
+// The kinds of lines: the first three are closed and may be filled.
+const (
+	Body   LineKind = iota // the body's own line
+	Glass                  // side glass
+	Lamp                   // a lamp's lens
+	Hair                   // a hint inside the body
+	Dashed                 // not there now: the roof of an open car
+)
+
+// Line is one named line of the outline. A path may hold several runs.
+type Line struct {
+	Name string
+	Kind LineKind
+	Path Path
+}
+
+// Outline is the body drawn over a plan: every line end comes from a figure, nothing is freehand.
+// It lives in plan space and is rounded to 1e-6 w.
+type Outline struct {
+	Lines []Line // in paint order; "body" is first
+	// Upper is the body's line from the lip of the front arch over nose, roof and tail to the lip of the rear arch.
+	Upper []geom.Cubic[geom.Wheels]
+}
+
+// Line returns the path of the line called name, nil where this vehicle has none.
+func (o Outline) Line(name string) Path {
+	for _, l := range o.Lines {
+		if l.Name == name {
+			return l.Path
+		}
+	}
+	return nil
+}
+
+// Outline draws the body over p. The construction is told in docs/outline.md.
+func (p Plan) Outline() Outline {
+	return p.draw().rounded()
+}
+
+// draw is Outline before rounding.
+func (p Plan) draw() Outline {
+	b := p.body()
+	o := Outline{Upper: b.upper}
+	add := func(name string, kind LineKind, path Path) {
+		if len(path) > 0 {
+			o.Lines = append(o.Lines, Line{name, kind, path})
+		}
+	}
+	add("body", Body, b.closed())
+	add("cladding", Hair, b.cladding())
+	glass := b.sideGlass()
+	if b.isOpen() {
+		add("seats", Hair, b.seats())
+		add("glass-up", Dashed, glass.path)
+		add("roof-up", Dashed, smooth(b.roofUp))
+	} else {
+		add("glass", Glass, glass.path)
+		add("pillars", Hair, b.pillars(glass))
+	}
+	front, rear := b.frontLamp(), b.rearLamp()
+	add("lamp-front", Lamp, front)
+	add("lamp-rear", Lamp, rear)
+	add("shoulder", Hair, b.shoulder(rear))
+	add("rocker", Hair, b.rocker())
+	add("doors", Hair, b.doors())
+	add("slide", Hair, b.slide())
+	add("intake", Hair, b.intake())
+	add("bed-gap", Hair, b.bedGap())
+	return o
+}
+
+// smooth returns a run of cubics as an open path.
+func smooth(run []cubic) Path {
+	if len(run) == 0 {
+		return nil
+	}
+	path := Path{}.Move(run[0][0])
+	for _, c := range run {
+		path = path.Curve(c[1], c[2], c[3])
+	}
+	return path
+}
+
+// loop returns a run of cubics as a closed path.
+func loop(run []cubic) Path {
+	if len(run) == 0 {
+		return nil
+	}
+	return smooth(run).Shut()
+}
+
+// rounded returns o with every coordinate rounded to the door's grain.
+func (o Outline) rounded() Outline {
+	round := func(p Point) Point {
+		return Point{X: grain(p.X), Y: grain(p.Y)}
+	}
+	out := Outline{Upper: make([]cubic, len(o.Upper)), Lines: make([]Line, len(o.Lines))}
+	for i, c := range o.Upper {
+		out.Upper[i] = cubic{round(c[0]), round(c[1]), round(c[2]), round(c[3])}
+	}
+	for i, l := range o.Lines {
+		path := make(Path, len(l.Path))
+		for j, s := range l.Path {
+			s.C1, s.C2, s.To, s.R = round(s.C1), round(s.C2), round(s.To), grain(s.R)
+			path[j] = s
+		}
+		out.Lines[i] = Line{l.Name, l.Kind, path}
+	}
+	return out
+}
+
+// grain rounds to the door's grain; adding 0 turns "-0" into 0.
+func grain(w geom.Wheels) geom.Wheels {
+	return geom.Wheels(math.Round(float64(w)/door)*door) + 0
+}

@@ -1,0 +1,174 @@
+package layout
+
+import (
+	"math"
+
+	"hubrule/geom"
+	"hubrule/segments"
+)
+
+// body is the body's upper line in the making: a chain of bowed lines that meet in theoretical
+// corners, from the front arch over nose, roof and tail to the rear arch, each corner then softened.
+type body struct {
+	Plan
+	shape segments.Shape
+	extra growth
+	slope float64 // of the A-pillar's line
+
+	tailTop, foot Point // upper edge of the tail; foot of the rear screen, tailgate or cab
+	roof          parabola
+	header        Point
+	face, bonnet  quad
+	tail          quad
+
+	lines  []quad
+	soft   []segments.Soft
+	upper  []cubic
+	roofUp []cubic // open: screen, roof and rear screen with the roof up
+	trace  []Point // upper as a polyline, for looking up heights and places
+}
+
+// growth is what the softened corners shave off roof, nose and tail, added to the theoretical ones.
+type growth struct{ roof, nose, tail geom.Wheels }
+
+// body draws the upper line so often that roof, nose and tail of the drawn curve are the figures'.
+func (p Plan) body() *body {
+	const (
+		close  geom.Wheels = 1e-9
+		rounds             = 12 // each leaves a tenth of the error or less
+	)
+	var extra growth
+	var b *body
+	for range rounds {
+		b = p.attempt(extra)
+		miss := b.miss()
+		if max(abs(miss.roof), abs(miss.nose), abs(miss.tail)) < close {
+			break
+		}
+		extra = growth{extra.roof + miss.roof, extra.nose + miss.nose, extra.tail + miss.tail}
+	}
+	b.trace = polyline(b.upper)
+	return b
+}
+
+// miss tells how far the drawn extremes stay inside the figures.
+func (b *body) miss() growth {
+	box := geom.BoundsOf(b.upper)
+	top := box.Max.Y
+	if b.isOpen() {
+		top = geom.BoundsOf(b.roofUp).Max.Y
+	}
+	return growth{b.Height - top, b.Nose - box.Min.X, b.Tail - box.Max.X}
+}
+
+func (b *body) isOpen() bool { return b.Profile.Form == segments.Open }
+
+// attempt draws the upper line once.
+func (p Plan) attempt(extra growth) *body {
+	b := &body{Plan: p, shape: p.Profile.Shape, extra: extra, slope: p.PillarRake.Tan()}
+	b.placeRear()
+	b.placeRoof()
+	b.drawFront()
+	switch p.Profile.Form {
+	case segments.Open:
+		b.drawOpen()
+	default:
+		b.drawClosed()
+	}
+	b.add(b.tail, b.shape.Soften.Heel)
+	b.add(b.underRear(), segments.Soft{})
+	b.upper = geom.Chain(b.lines, b.soft[:len(b.soft)-1])
+	return b
+}
+
+// add puts line at the end of the chain; soft belongs to the corner after it.
+func (b *body) add(line quad, soft segments.Soft) {
+	b.lines = append(b.lines, line)
+	b.soft = append(b.soft, soft)
+}
+
+// onPillar returns the point of the A-pillar's line at height y.
+func (b *body) onPillar(y geom.Wheels) Point {
+	return Point{X: geom.Wheels(float64(y-b.PillarAim) / b.slope), Y: y}
+}
+
+// placeRoof lays the roof's parabola and finds the header on it.
+func (b *body) placeRoof() {
+	quarter := float64(b.Wheelbase) / 4
+	peak := Point{X: b.onPillar(b.Height).X, Y: b.Height + b.extra.roof}
+	behind := b.shape.Apex * quarter
+	peak.X += geom.Wheels(behind)
+	fall := float64(b.shape.Crown) / (quarter * quarter)
+	if run := float64(b.foot.X - peak.X); run > 0 {
+		// The roof never spends more than 45 % of its drop: a strong crown would dive under the rear screen.
+		fall = math.Min(fall, .45*float64(peak.Y-b.foot.Y)/(run*run))
+	}
+	// It still meets the pillar's line, and not at a graze.
+	fall = math.Min(fall, .18*b.slope/math.Max(behind, .01))
+	fall = math.Max(fall, 1e-6)
+	b.roof = parabola{Peak: peak, Bend: -fall}
+	b.header = b.roof.On(peak.X + b.roofMeets(b.slope, b.PillarAim+geom.Wheels(b.slope*float64(peak.X))))
+}
+
+// roofMeets returns where the line through (peak.X, y) that rises by slope meets the roof, from the peak's x.
+// A line that passes over the roof is taken to touch it.
+func (b *body) roofMeets(slope float64, y geom.Wheels) geom.Wheels {
+	over := float64(y - b.roof.Peak.Y)
+	root := math.Sqrt(math.Max(0, float64(slope*slope)+float64(4*b.roof.Bend*over)))
+	// This form of the root loses no digits where the roof is nearly flat.
+	return geom.Wheels(-2 * over / (slope + math.Copysign(root, slope)))
+}
+
+// drawClosed adds the roof, the rear screen or tailgate and, where the form has one, the deck.
+func (b *body) drawClosed() {
+	soft := b.shape.Soften
+	end := b.roofEnd(b.foot)
+	roof := b.roof.Along(b.header.X, end.X)
+	b.add(roof, soft.Roof)
+	next := b.tail
+	if b.hasDeck() {
+		next = quad{}
+	}
+	b.add(geom.Bowed(end, b.foot, fitBow(end, b.foot, b.shape.GlassBow, roof, next)), soft.Base)
+	if b.hasDeck() {
+		b.add(geom.Bowed(b.foot, b.tailTop, b.shape.DeckBow), soft.Deck)
+	}
+}
+
+// roofEnd returns where the rear screen that stands on foot meets the roof.
+func (b *body) roofEnd(foot Point) Point {
+	const roofLength geom.Wheels = .45 // at least, behind the header
+	rake := b.TailRake
+	if !b.hasDeck() && !b.isOpen() {
+		// A tailgate steeper than the tail below it would turn their corner inside out.
+		in, out := b.tail[1].Sub(b.tail[0]), 3*math.Pi/180
+		rake = min(rake, geom.Degrees((math.Atan2(float64(-in.Y), float64(in.X))-out)*180/math.Pi))
+	}
+	rake = max(rake, 4)
+	for ; rake < 89; rake++ {
+		slope := rake.Tan()
+		x := b.roof.Peak.X + b.roofMeets(-slope, foot.Y+geom.Wheels(slope*float64(foot.X-b.roof.Peak.X)))
+		if x >= b.header.X+roofLength {
+			return b.roof.On(min(x, foot.X-.02))
+		}
+	}
+	return b.roof.On((b.header.X + foot.X) / 2)
+}
+
+// fitBow returns the largest bow up to want with which the line from a to b still turns by 3° from
+// the line before it and to the one after it (the zero quad: none): a bow never turns a corner hollow.
+func fitBow(a, b Point, want geom.Wheels, before, after quad) geom.Wheels {
+	const keep = 3 * math.Pi / 180
+	along := b.Sub(a)
+	room := math.Pi/3 - keep
+	if after != (quad{}) {
+		room = math.Min(room, -turn(along, after[1].Sub(after[0]))-keep)
+	}
+	room = math.Min(room, -turn(before[2].Sub(before[1]), along)-keep)
+	return max(0, min(want, geom.Wheels(math.Tan(math.Max(room, 0))*float64(along.Len())/4)))
+}
+
+// turn returns the angle from one direction to another in radians, counter-clockwise positive.
+func turn(from, to Point) float64 { return math.Atan2(from.Cross(to), from.Dot(to)) }
+
+func abs(w geom.Wheels) geom.Wheels { return max(w, -w) }

@@ -1,0 +1,144 @@
+package layout
+
+import (
+	"math"
+
+	"hubrule/geom"
+	"hubrule/segments"
+)
+
+// upright returns the bulging end of a body between heights low and high: a parabola that touches
+// the extreme x, stands setback inside it at low and lean inside it at high. side is −1 at the nose, 1 at the tail.
+// So approach and departure are met by construction, and where the end bulges most follows from both.
+func upright(extreme, low, high, setback, lean geom.Wheels, side float64) parabola {
+	down, up := math.Sqrt(float64(setback)), math.Sqrt(float64(lean))
+	if down+up == 0 {
+		return parabola{Peak: Point{X: extreme, Y: low}, Turned: true}
+	}
+	k := (down + up) / float64(high-low)
+	return parabola{
+		Peak:   Point{X: extreme, Y: low + geom.Wheels(down/k)},
+		Bend:   -side * k * k,
+		Turned: true,
+	}
+}
+
+// drawFront adds the line under the nose, the face, the bonnet and, up to the header, the screen.
+func (b *body) drawFront() {
+	const leastTurn = 8 * math.Pi / 180 // from face to bonnet, so that the nose stays one corner
+	lean := b.shape.FaceLean
+	for {
+		b.face = b.drawFace(lean)
+		b.bonnet = b.drawBonnet(b.face[2])
+		if lean < .02 || -turn(b.face[2].Sub(b.face[1]), b.bonnet[1].Sub(b.bonnet[0])) >= leastTurn {
+			break
+		}
+		lean -= .01
+	}
+	soft := b.shape.Soften
+	lip, chin := b.frontLip(), b.face[0]
+	inset := chin.Sub(lip).Unit().Times(float64(archSoft))
+	b.add(geom.Bowed(lip.Add(inset), chin, 0), soft.Chin)
+	b.add(b.face, soft.Edge)
+	b.add(b.bonnet, soft.Cowl)
+	if !b.isOpen() {
+		b.add(geom.Bowed(b.bonnet[2], b.header, b.shape.ScreenBow), soft.Header)
+	}
+}
+
+// drawFace returns the face from chin to bonnet edge.
+func (b *body) drawFace(lean geom.Wheels) quad {
+	edge := max(b.BonnetEdge, b.Chin+.1)
+	return upright(b.Nose+b.extra.nose, b.Chin, edge, b.ChinSetback, lean, -1).Along(b.Chin, edge)
+}
+
+// drawBonnet returns the bonnet from its edge to the cowl, which lies on the A-pillar's line.
+// The wing rule: seen from the side a low car's bonnet is its wing, so it passes over the front arch.
+// It is raised by more bow only while it still climbs at the cowl, then by sliding the cowl up the
+// pillar: a bonnet that dips before the screen reads as a bump.
+func (b *body) drawBonnet(edge Point) quad {
+	const (
+		step  geom.Wheels = .004
+		climb             = 1.5 * math.Pi / 180
+	)
+	cowl := max(b.Cowl, edge.Y+.02)
+	bow := b.shape.BonnetBow
+	for range 400 {
+		at := b.onPillar(cowl)
+		line := geom.Bowed(edge, at, bow)
+		rises := turn(Point{X: 1}, at.Sub(line[1])) >= climb
+		switch {
+		case !rises && bow >= step:
+			bow -= step
+		case b.clearsWing(line):
+			return line
+		default:
+			cowl += step
+		}
+	}
+	return geom.Bowed(edge, b.onPillar(cowl), 0)
+}
+
+// wing is how far the bonnet passes above the front arch's top.
+const wing geom.Wheels = .085
+
+func (b *body) clearsWing(bonnet quad) bool {
+	for _, x := range [5]geom.Wheels{-.2, -.1, 0, .1, .2} {
+		y := b.PillarAim + geom.Wheels(b.slope*float64(x))
+		if x < bonnet[2].X {
+			y = heightOn(bonnet, x)
+		}
+		if y < .5+wing+geom.Wheels(math.Sqrt(math.Max(0, float64(b.FrontArch*b.FrontArch)-float64(x*x)))) {
+			return false
+		}
+	}
+	return true
+}
+
+// heightOn returns the height of q over x; q runs rearwards.
+func heightOn(q quad, x geom.Wheels) geom.Wheels {
+	lo, hi := 0., 1.
+	for range 40 {
+		if mid := (lo + hi) / 2; q.At(mid).X < x {
+			lo = mid
+		} else {
+			hi = mid
+		}
+	}
+	return q.At((lo + hi) / 2).Y
+}
+
+// hasDeck reports whether a deck or bed lies between the rear screen's foot and the tail.
+func (b *body) hasDeck() bool {
+	form := b.Profile.Form
+	return form == segments.ThreeBox || form == segments.Bed
+}
+
+// placeRear places the tail, its upper edge and the foot of what stands on it.
+func (b *body) placeRear() {
+	s := b.shape
+	top := b.Sill + geom.Wheels(s.Shoulder*float64(b.BodySide))
+	switch b.Profile.Form {
+	case segments.ThreeBox, segments.Bed, segments.Open:
+		top = b.Deck - s.DeckFall
+	case segments.Fastback:
+		top = b.Deck
+	}
+	top = max(top, b.TailLow+.1)
+	b.tail = upright(b.Tail+b.extra.tail, b.TailLow, top, b.TailSetback, s.TailLean, 1).Along(top, b.TailLow)
+	b.tailTop = b.tail[0]
+	b.foot = b.tailTop
+	switch b.Profile.Form {
+	case segments.ThreeBox, segments.Open:
+		b.foot = Point{X: min(b.Wheelbase+b.TailFoot, b.tailTop.X-.1), Y: b.Deck}
+	case segments.Bed:
+		b.foot = Point{X: min(b.GlassEnd+s.CabBack, b.tailTop.X-.3), Y: b.Deck}
+	}
+}
+
+// underRear returns the line under the tail, from its lower corner to the rear arch.
+func (b *body) underRear() quad {
+	low, lip := b.tail[2], b.rearLip()
+	inset := lip.Sub(low).Unit().Times(float64(archSoft))
+	return geom.Bowed(low, lip.Sub(inset), 0)
+}

@@ -1,0 +1,110 @@
+package layout
+
+import (
+	"math"
+
+	"hubrule/geom"
+	"hubrule/segments"
+)
+
+// doors returns the shut lines: the quietest hints of the outline.
+func (b *body) doors() Path {
+	if b.shape.Doors == 0 {
+		return nil
+	}
+	path := b.frontShut()
+	var behind []segments.PillarHint
+	for _, hint := range b.shape.Pillars {
+		if hint.At > 0 {
+			behind = append(behind, hint)
+		}
+	}
+	low := b.doorFoot()
+	if b.shape.Doors == 2 {
+		return append(path, b.twoDoorEnd(low)...)
+	}
+	end := min(geom.Wheels(float64(b.Wheelbase)*b.shape.DoorEnd), b.GlassEnd-.10)
+	if len(behind) > 0 {
+		x := b.pillarAt(behind[0].At) + .3*behind[0].Width
+		path = path.Move(Point{X: x, Y: b.BeltAt(x)}).Line(Point{X: x + .03, Y: low + .01})
+	}
+	if len(behind) > 1 {
+		end = b.pillarAt(behind[1].At) + .5*behind[1].Width
+	}
+	return append(path, b.rearShut(end, low)...)
+}
+
+// doorFoot is the height at which the doors end, above the sill.
+func (b *body) doorFoot() geom.Wheels { return b.sillLine() + .035 }
+
+// frontShut is the front door's leading edge: from the pillar's foot down, leaning to the front arch.
+func (b *body) frontShut() Path {
+	foot := b.PillarFoot.X + .07
+	top := Point{X: foot, Y: b.BeltAt(foot) - .01}
+	low := Point{X: max(b.FrontArch+.14, top.X-.32), Y: b.doorFoot()}
+	return smooth([]cubic{geom.Bowed(low, top, .035).Raise()})
+}
+
+// twoDoorEnd is the trailing edge of the only door on a side.
+func (b *body) twoDoorEnd(low geom.Wheels) Path {
+	x := min(geom.Wheels(float64(b.Wheelbase)*b.shape.DoorEnd), b.Wheelbase-b.RearArch-.06)
+	y := b.BeltAt(x)
+	return Path{}.Move(Point{X: x + .03, Y: y}).
+		Curve(Point{X: x + .06, Y: y - .3}, Point{X: x + .02, Y: y + .7*(low-y)}, Point{X: x - .03, Y: low})
+}
+
+// rearShut is the rear door's trailing edge: straight down, then round the arch.
+func (b *body) rearShut(x, low geom.Wheels) Path {
+	a := b.rearArch()
+	a.radius += max(.09, b.shape.Cladding+.05)
+	if x < b.Wheelbase-a.radius+.02 {
+		return Path{}.Move(Point{X: x, Y: b.BeltAt(x)}).Line(Point{X: x + .02, Y: low})
+	}
+	x = min(x, b.Wheelbase-.25*a.radius)
+	top := Point{X: x, Y: b.BeltAt(x)}
+	meet := math.Pi - math.Acos(float64((b.Wheelbase-x)/a.radius))
+	a.from, a.to = meet+.16/float64(a.radius), math.Pi-a.angle(low+.01)
+	knee := Point{X: x + .01, Y: a.at(meet).Y + .20}
+	if knee.Y > top.Y-.02 || a.to < a.from {
+		knee.Y = top.Y - .02
+	}
+	path := Path{}.Move(top).Line(knee)
+	path = join(path, lineEnd(top, knee, knee), a.end(a.from))
+	return path.Arc(a.radius, false, true, a.at(a.to))
+}
+
+// slide returns the rail of a sliding door.
+func (b *body) slide() Path {
+	if b.shape.Slide == (segments.Range{}) {
+		return nil
+	}
+	at := func(share float64) geom.Wheels { return geom.Wheels(share * float64(b.Wheelbase)) }
+	y := b.BeltAt(b.Wheelbase) - .11
+	return Path{}.Move(Point{X: at(b.shape.Slide.Lo), Y: y}).Line(Point{X: at(b.shape.Slide.Hi), Y: y + .01})
+}
+
+// intake returns the air intake ahead of the rear arch.
+func (b *body) intake() Path {
+	if !b.shape.Intake {
+		return nil
+	}
+	x := b.Wheelbase - b.RearArch - .30
+	at := func(dx, dy geom.Wheels) Point { return Point{X: x + dx, Y: b.BeltAt(x) - .10 + dy} }
+	low, high, back := at(0, -.36), at(.03, 0), at(.40, .02)
+	return loop(geom.Loop(
+		[]quad{geom.Bowed(low, high, -.01), geom.Bowed(high, back, 0), geom.Bowed(back, low, -.03)},
+		[]segments.Soft{{Before: .05, After: .05}, {Before: .03, After: .05}, {Before: .05, After: .05}}))
+}
+
+// bedGap returns the gap between cab and bed, down to the arch or the sill.
+func (b *body) bedGap() Path {
+	if b.Profile.Form != segments.Bed {
+		return nil
+	}
+	x := b.foot.X + .035
+	low := b.sillLine() + .03
+	if dx := float64(x - b.Wheelbase); math.Abs(dx) < float64(b.RearArch) {
+		low = b.RearRadius + geom.Wheels(math.Sqrt(float64(b.RearArch*b.RearArch)-dx*dx)) + .015
+	}
+	return Path{}.Move(Point{X: x, Y: b.Deck - .02}).Line(Point{X: x, Y: low})
+}

@@ -1,0 +1,134 @@
+package layout
+
+import (
+	"math"
+
+	"hubrule/geom"
+)
+
+// sideGlass is the glass between belt and rail, a closed chain of four lines.
+type sideGlass struct {
+	run   []cubic
+	path  Path
+	trace []Point
+}
+
+// sideGlass draws the side glass. Its rear edge begins at the profile's rake: steeper where the pillar's
+// head leaves too short an upper edge, flatter where it would come out of the body, and where neither
+// helps the upper edge sinks until the glass fits under the roof.
+func (b *body) sideGlass() sideGlass {
+	var g sideGlass
+	for sink := geom.Wheels(0); sink < .4; sink += .04 {
+		for rake := b.shape.GlassRake; rake >= 8; rake -= 2 {
+			g = b.glassAt(rake, sink)
+			if b.isOpen() || b.covers(g) {
+				return g
+			}
+		}
+	}
+	return g
+}
+
+// glassEdges are the four theoretical corners' makings of one attempt.
+type glassEdges struct {
+	front Point    // foot of the front edge, on the belt
+	head  Point    // upper front corner
+	top   parabola // upper edge
+}
+
+// glassAt draws the glass with its rear edge at rake and its upper edge lowered by sink. The rear edge is
+// shifted until the softened glass ends where the figure says.
+func (b *body) glassAt(rake geom.Degrees, sink geom.Wheels) sideGlass {
+	e := b.glassEdges(sink)
+	var g sideGlass
+	end := b.GlassEnd
+	for range 8 {
+		g = b.glassTo(e, end, rake)
+		miss := b.GlassEnd - geom.BoundsOf(g.run).Max.X
+		if abs(miss) < 1e-9 {
+			break
+		}
+		end += miss
+	}
+	g.path, g.trace = loop(g.run), polyline(g.run)
+	return g
+}
+
+// glassEdges places front and upper edge: the pillar's line and the roof, each moved inwards.
+func (b *body) glassEdges(sink geom.Wheels) glassEdges {
+	const rounder = 1.1 // the glass curves a little more than the roof above it
+	lower := b.shape.PillarWidth / geom.Wheels(math.Cos(b.PillarRake.Radians()))
+	top := parabola{Peak: Point{X: b.roof.Peak.X, Y: b.Height - b.shape.Rail - sink}, Bend: b.roof.Bend * rounder}
+	aim := b.PillarAim - lower
+	rise := b.BeltRise.Tan()
+	x := geom.Wheels(float64(b.BeltAt(0)-aim) / (b.slope - rise))
+	return glassEdges{
+		front: Point{X: x, Y: b.BeltAt(x)},
+		head:  meetParabola(top, b.slope, aim),
+		top:   top,
+	}
+}
+
+// meetParabola returns where the line y = at + slope·x meets p, on the side where the line comes from below.
+func meetParabola(p parabola, slope float64, at geom.Wheels) Point {
+	over := float64(at+geom.Wheels(slope*float64(p.Peak.X))) - float64(p.Peak.Y)
+	root := math.Sqrt(math.Max(0, float64(slope*slope)+float64(4*p.Bend*over)))
+	return p.On(p.Peak.X + geom.Wheels(-2*over/(slope+math.Copysign(root, slope))))
+}
+
+// glassTo draws the chain with the foot of its rear edge on the belt at x = end.
+func (b *body) glassTo(e glassEdges, end geom.Wheels, rake geom.Degrees) sideGlass {
+	const leastTop geom.Wheels = .22
+	foot := Point{X: end, Y: b.BeltAt(end)}
+	rear := Point{X: end, Y: e.top.On(end).Y}
+	if rake < 89.9 {
+		slope := rake.Tan()
+		rear = meetParabola(e.top, -slope, foot.Y+geom.Wheels(slope*float64(foot.X)))
+	}
+	// A short cabin: the rear edge stands up to leave the upper one its length.
+	if least := min(e.head.X+leastTop, end); rear.X < least {
+		rear = e.top.On(least)
+	}
+	soft := b.shape.Soften.Glass
+	return sideGlass{run: geom.Loop([]quad{
+		geom.Bowed(e.front, e.head, .006),
+		e.top.Along(e.head.X, rear.X),
+		geom.Bowed(rear, foot, .01),
+		geom.Bowed(foot, e.front, 0),
+	}, soft[:])}
+}
+
+// covers reports whether the body's line passes over the glass with a frame's width to spare.
+func (b *body) covers(g sideGlass) bool {
+	for _, p := range g.trace {
+		if heightAt(b.trace, p.X+.03) < p.Y+.04 {
+			return false
+		}
+	}
+	return true
+}
+
+// pillars returns the edges of the pillars behind the A-pillar, from the belt to the glass's upper edge.
+func (b *body) pillars(g sideGlass) Path {
+	var path Path
+	for _, hint := range b.shape.Pillars {
+		mid := b.pillarAt(hint.At)
+		for _, x := range [2]geom.Wheels{mid - hint.Width/2, mid + hint.Width/2} {
+			low := Point{X: x, Y: b.BeltAt(x)}
+			high := low
+			for range 8 { // the upper edge is nearly level: this settles at once
+				high.Y = heightAt(g.trace, high.X)
+				high.X = low.X + geom.Wheels(hint.Tilt*float64(high.Y-low.Y))
+			}
+			if high.Y > low.Y+.05 && low.X < b.GlassEnd {
+				path = path.Move(low).Line(high)
+			}
+		}
+	}
+	return path
+}
+
+// pillarAt returns the x a share of the way from the header to the end of the glass.
+func (b *body) pillarAt(share float64) geom.Wheels {
+	return b.header.X + geom.Wheels(share*float64(b.GlassEnd-b.header.X))
+}

@@ -1,0 +1,65 @@
+package segments
+
+import (
+	"embed"
+	"errors"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"hubrule/segments/strict"
+)
+
+// The embedding directive needs a variable of the package; nothing writes to it.
+//
+//go:embed catalogue/*.yaml
+var catalogue embed.FS
+
+// Names lists the catalogue's segments in the order they are told to people.
+func Names() []string {
+	return []string{
+		"city", "hatchback", "sedan-compact", "sedan", "sedan-large", "estate",
+		"coupe", "convertible", "sports", "mid-engine",
+		"crossover", "suv", "suv-large", "off-roader",
+		"pickup", "pickup-large", "minivan", "van",
+	}
+}
+
+// Find returns the segment of the catalogue with this name, or reads the profile at a path:
+// anything with a slash or ending in .yaml or .yml is a path. Only the profile asked for is read (and the one it extends).
+// What is wrong inside a file comes back as a *strict.Problems.
+func Find(nameOrPath string) (*Profile, error) {
+	if slices.Contains(Names(), nameOrPath) {
+		return fromCatalogue(nameOrPath), nil
+	}
+	if !isPath(nameOrPath) {
+		return nil, errors.New(strict.Unknown("segment", nameOrPath, Names()))
+	}
+	doc, err := strict.Load(nameOrPath)
+	if err != nil {
+		return nil, err
+	}
+	return readProfile(stem(nameOrPath), doc)
+}
+
+func isPath(s string) bool {
+	return strings.ContainsAny(s, `/\`) || strings.HasSuffix(s, ".yaml") || strings.HasSuffix(s, ".yml")
+}
+
+func stem(path string) string {
+	base := filepath.Base(path)
+	return strings.TrimSuffix(base, filepath.Ext(base))
+}
+
+// fromCatalogue reads a segment that is known to exist. Its file is part of the program: a mistake in it is the program's own.
+func fromCatalogue(name string) *Profile {
+	file := "catalogue/" + name + ".yaml"
+	data, err := catalogue.ReadFile(file)
+	if err == nil {
+		var p *Profile
+		if p, err = readProfile(name, strict.Parse(file, data)); err == nil {
+			return p
+		}
+	}
+	panic("segments: " + err.Error())
+}

@@ -1,0 +1,193 @@
+package segments
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"hubrule/segments/strict"
+)
+
+// figures reads the figures block over what is inherited, and asks for every figure the form has.
+func (r *profileReader) figures() {
+	p := r.profile
+	p.Figures[Wheel] = Entry{Value: float64(p.Wheel.Diameter)}
+	p.Figures[RearWheel] = Entry{Value: float64(p.RearWheel.Diameter)}
+	// A tyre known only by its diameter keeps the rim that was inherited.
+	if p.Wheel.RimDiameter > 0 {
+		p.Figures[Rim] = Entry{Value: float64(p.Wheel.RimDiameter / p.Wheel.Diameter)}
+	}
+	if v, ok := r.need("figures"); ok {
+		t := v.Table("figure", figureNames())
+		for _, f := range t.Fields {
+			if figure, _ := Lookup(f.Name); r.belongs(figure, f) {
+				r.figure(figure, f.Value)
+			}
+		}
+		r.missing(t)
+	}
+	for f := range FigureCount {
+		if p.Form != "" && !p.Form.Has(f) {
+			p.Figures[f] = Entry{}
+		}
+	}
+}
+
+func figureNames() []string {
+	var names []string
+	for f := range FigureCount {
+		names = append(names, f.String())
+	}
+	return names
+}
+
+// belongs reports figures that exist but cannot be said here.
+func (r *profileReader) belongs(figure Figure, f strict.Field) bool {
+	form := r.profile.Form
+	switch {
+	case figure == Wheel || figure == RearWheel || figure == FormFigure:
+		f.Problem("%s stands at the top of the file, not among the figures", f.Name)
+	case figure.About().Role == Derived:
+		f.Problem("%s follows from other figures; want it left out", f.Name)
+	case form != "" && !form.Has(figure):
+		f.Problem("a %s has no %s; want it left out", form, f.Name)
+	default:
+		return true
+	}
+	return false
+}
+
+// missing names all figures that the file had to give and did not.
+func (r *profileReader) missing(t strict.Table) {
+	p := r.profile
+	if p.Form == "" || r.parent != nil && r.parent.Form == "" || !t.Value.IsTable() {
+		return // another mistake, reported already, is the reason
+	}
+	var names []string
+	for f := range FigureCount {
+		role := f.About().Role
+		_, given := t.Get(f.String())
+		known := given || p.Figures[f] != Entry{}
+		if f != FormFigure && role != Derived && p.Form.Has(f) && !known {
+			names = append(names, f.String())
+		}
+	}
+	if len(names) > 0 {
+		t.Value.Problem("no %s; want every figure of a %s", strings.Join(names, ", "), p.Form)
+	}
+}
+
+// figure reads one figure: a value alone, or a table of value, range and basis. What is left out is inherited.
+func (r *profileReader) figure(figure Figure, v strict.Value) {
+	e := r.profile.Figures[figure]
+	t, at := strict.Table{Value: v}, v
+	if v.IsTable() {
+		t = v.Table("key", []string{"value", "range", "basis"})
+		if value, ok := t.Get("value"); ok {
+			at = value
+		} else if e == (Entry{}) {
+			v.Problem("no value; want one")
+			return
+		}
+	}
+	valued := true
+	if at != v || !v.IsTable() {
+		e.Value, valued = r.quantity(figure, at)
+	}
+	e.Range = r.span(figure, t, e.Range)
+	e.Basis = r.basis(figure, t, e.Basis)
+	if valued && e.Range != (Range{}) && !e.Range.Holds(e.Value) {
+		at.Problem("%s lies outside its own range; want %s", told(figure, e.Value), toldRange(figure, e.Range))
+	}
+	r.profile.Figures[figure] = e
+}
+
+// span reads a figure's range: two quantities, the smaller first. A declared figure needs one, its own or an inherited one.
+func (r *profileReader) span(figure Figure, t strict.Table, inherited Range) Range {
+	v, ok := t.Get("range")
+	if !ok {
+		if inherited == (Range{}) && figure.About().Role == Declared {
+			t.Value.Problem("no range; want {value: …, range: [from, to], basis: …}")
+		}
+		return inherited
+	}
+	items, ok := v.Items(2, 2)
+	if !ok {
+		return Range{}
+	}
+	lo, ok1 := r.quantity(figure, items[0])
+	hi, ok2 := r.quantity(figure, items[1])
+	if !ok1 || !ok2 {
+		return Range{}
+	}
+	if lo >= hi {
+		v.Problem("%s; want the smaller value first", toldRange(figure, Range{lo, hi}))
+		return Range{}
+	}
+	return Range{lo, hi}
+}
+
+// basis reads where a figure comes from. Its first letter says how much it is worth.
+func (r *profileReader) basis(figure Figure, t strict.Table, inherited string) string {
+	v, ok := t.Get("basis")
+	if !ok {
+		if inherited == "" && figure.About().Role == Declared {
+			t.Value.Problem("no basis; want basis: one line that says where the figure comes from")
+		}
+		return inherited
+	}
+	text, ok := v.Text(longestSentence)
+	if ok && !strings.HasPrefix(text, "M ") && !strings.HasPrefix(text, "C ") && !strings.HasPrefix(text, "R ") {
+		v.Want("M (measured), C (common practice) or R (remembered, by eye) and a sentence")
+	}
+	return text
+}
+
+// quantity reads a figure's value in its own unit, within what makes sense for any vehicle.
+func (r *profileReader) quantity(figure Figure, v strict.Value) (float64, bool) {
+	a := figure.About()
+	if a.Unit != InWheels {
+		return v.Number(a.Lo, a.Hi)
+	}
+	text, ok := v.Scalar()
+	if !ok {
+		v.Want(lengthForm)
+		return 0, false
+	}
+	l, err := ParseLength(text)
+	if err != nil {
+		v.Problem("%s", err)
+		return 0, false
+	}
+	wheel := r.profile.Wheel.Diameter
+	if l.Unit != "w" && wheel == 0 {
+		return 0, false // the wheel's own mistake is reported already
+	}
+	x := float64(l.Wheels(wheel))
+	if x < a.Lo || x > a.Hi {
+		v.Want("%s%s", toldRange(figure, Range{a.Lo, a.Hi}), r.inMillimetres(l, a))
+		return 0, false
+	}
+	return x, true
+}
+
+// inMillimetres repeats bounds for somebody who wrote no wheels.
+func (r *profileReader) inMillimetres(l Measure, a About) string {
+	if l.Unit == "w" {
+		return ""
+	}
+	mm := func(w float64) string { return strict.Digits(math.Round(w * float64(r.profile.Wheel.Diameter))) }
+	return fmt.Sprintf(" (%smm to %smm)", mm(a.Lo), mm(a.Hi))
+}
+
+// told writes a figure's value for a message, with the unit it is written in.
+func told(figure Figure, x float64) string {
+	if figure.About().Unit == InWheels {
+		return strict.Digits(x) + "w"
+	}
+	return strict.Digits(x)
+}
+
+func toldRange(figure Figure, r Range) string {
+	return told(figure, r.Lo) + " to " + told(figure, r.Hi)
+}

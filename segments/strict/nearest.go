@@ -1,0 +1,55 @@
+package strict
+
+import (
+	"fmt"
+	"strings"
+	"unicode/utf8"
+
+	"github.com/agnivade/levenshtein"
+)
+
+// Nearest returns the name of names closest to a mistyped word, or "" when none is near:
+// a third of the word's letters may be wrong, at most three. The first of equals wins.
+func Nearest(word string, names []string) string {
+	letters := utf8.RuneCountInString(word)
+	if letters > 100 {
+		return "" // no slip of the finger
+	}
+	best, least := "", min(3, (letters+2)/3)+1
+	for _, name := range names {
+		d := levenshtein.ComputeDistance(strings.ToLower(word), strings.ToLower(name))
+		if d < least && d < letters {
+			best, least = name, d
+		}
+	}
+	return best
+}
+
+// Unknown says that word is no name of its kind, and which name was probably meant or which there are:
+// unknown figure "hight"; did you mean "height"?
+func Unknown(kind, word string, names []string) string {
+	if near := Nearest(word, names); near != "" {
+		return fmt.Sprintf("unknown %s %s; did you mean %q?", kind, Quote(word), near)
+	}
+	return fmt.Sprintf("unknown %s %s; want %s", kind, Quote(word), Either(names))
+}
+
+// Either joins names for people: "a", "a or b", "a, b or c".
+func Either(names []string) string {
+	if len(names) < 2 {
+		return strings.Join(names, "")
+	}
+	last := len(names) - 1
+	return strings.Join(names[:last], ", ") + " or " + names[last]
+}
+
+// Quote returns what a stranger wrote in quotes, shortened to 40 characters, with nothing unprintable left.
+func Quote(text string) string { return fmt.Sprintf("%q", shorten(text)) }
+
+func shorten(text string) string {
+	const most = 40
+	if utf8.RuneCountInString(text) <= most {
+		return text
+	}
+	return string([]rune(text)[:most]) + "…"
+}

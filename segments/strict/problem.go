@@ -1,0 +1,74 @@
+// Package strict reads YAML written by strangers: it knows every key that may stand
+// in a file, says of every mistake where it is, what was found and what is allowed,
+// and reports all mistakes of a file at once, in order.
+//
+// A file is at most 1 MB of UTF-8 and holds one document without anchors, aliases
+// or tags. [Parse] returns it as a [Document]; the reader of a file kind walks from its
+// Top through tables and lists. Every method of a [Value] that finds a mistake
+// reports it to the document and returns false, so a reader only goes on:
+//
+//	doc := strict.Parse("hatch.yaml", data)
+//	top := doc.Top().Table("key", "title", "doors")
+//	if v, ok := top.Get("title"); ok {
+//		title, _ = v.Text(80)
+//	}
+//	return doc.Err()
+package strict
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+)
+
+// Problem is one mistake in a file: where it is and what is wrong.
+type Problem struct {
+	Line, Column int // from 1; the column counts characters, not bytes
+	Text         string
+}
+
+// Problems is everything wrong with one file, sorted by place. It is an error.
+type Problems struct {
+	File string // as it was named
+	List []Problem
+}
+
+// Error returns one line a problem: file:line:column: text.
+func (p *Problems) Error() string {
+	var b strings.Builder
+	for i, q := range p.List {
+		if i > 0 {
+			b.WriteByte('\n')
+		}
+		fmt.Fprintf(&b, "%s:%d:%d: %s", p.File, q.Line, q.Column, q.Text)
+	}
+	return b.String()
+}
+
+// Document is one file being read; it gathers the file's problems.
+type Document struct {
+	file     string
+	top      *node
+	problems []Problem
+}
+
+// Top returns the file's outermost value. Of a file that cannot be walked at all
+// (not YAML, empty, too large) it is a value whose methods all return false silently: the reason stands in Err.
+func (d *Document) Top() Value { return Value{doc: d, node: d.top} }
+
+// Err returns a *Problems with everything reported so far, or nil.
+func (d *Document) Err() error {
+	if len(d.problems) == 0 {
+		return nil
+	}
+	list := slices.Clone(d.problems)
+	slices.SortStableFunc(list, func(a, b Problem) int {
+		return cmp.Or(cmp.Compare(a.Line, b.Line), cmp.Compare(a.Column, b.Column))
+	})
+	return &Problems{File: d.file, List: slices.Compact(list)}
+}
+
+func (d *Document) report(line, column int, format string, args ...any) {
+	d.problems = append(d.problems, Problem{line, column, fmt.Sprintf(format, args...)})
+}

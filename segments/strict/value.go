@@ -1,0 +1,192 @@
+package strict
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+)
+
+// Value is one value of a file: a text, a number, a list or a table. It knows its place.
+type Value struct {
+	doc  *Document
+	node *node
+	path string // "figures.height"; "" at the top
+}
+
+// Problem reports a mistake of v: where it is, and text.
+func (v Value) Problem(format string, args ...any) {
+	if v.path != "" {
+		format, args = "%s: "+format, append([]any{v.path}, args...)
+	}
+	v.doc.report(v.node.line, v.node.column, format, args...)
+}
+
+// Want reports that v is not what is allowed: what was found; want what is allowed.
+// Of a value that was reported already it says nothing.
+func (v Value) Want(format string, args ...any) {
+	if v.node.shape != broken {
+		v.Problem("%s; want %s", v.found(), fmt.Sprintf(format, args...))
+	}
+}
+
+// found describes v in the words of a message.
+func (v Value) found() string {
+	switch v.node.shape {
+	case table:
+		return "a table"
+	case list:
+		return "a list"
+	case quoted:
+		return Quote(v.node.text)
+	}
+	return Found(v.node.text)
+}
+
+// Found shows what somebody wrote in a message: as it stands, in quotes where that would be unclear, shortened to 40 characters.
+func Found(text string) string {
+	switch {
+	case text == "":
+		return "nothing"
+	case strings.ContainsFunc(text, unicode.IsSpace) || !printable(text):
+		return Quote(text)
+	}
+	return shorten(text)
+}
+
+// IsTable and IsList report how v is written, so that a reader may accept more than one form.
+func (v Value) IsTable() bool { return v.node.shape == table }
+
+// IsList reports whether v is a list.
+func (v Value) IsList() bool { return v.node.shape == list }
+
+// Scalar returns the text of anything but a list, a table or nothing, as it is written. It reports nothing.
+func (v Value) Scalar() (string, bool) {
+	switch v.node.shape {
+	case word, number, quoted:
+		return v.node.text, true
+	}
+	return "", false
+}
+
+// Text returns a text of one line with 1 to most characters.
+func (v Value) Text(most int) (string, bool) {
+	text := strings.TrimSpace(v.node.text)
+	length := utf8.RuneCountInString(text)
+	switch {
+	case v.node.shape == number:
+		v.Want("a text; put it in quotes")
+	case v.node.shape != word && v.node.shape != quoted:
+		v.Want("a text")
+	case length == 0 || length > most:
+		v.Want("a text of 1 to %d characters", most)
+	case !printable(text):
+		v.Want("one line of printable characters")
+	default:
+		return text, true
+	}
+	return "", false
+}
+
+func printable(text string) bool {
+	return !strings.ContainsFunc(text, func(r rune) bool { return !unicode.IsPrint(r) })
+}
+
+// Number returns a plain number from lo to hi.
+func (v Value) Number(lo, hi float64) (float64, bool) {
+	text, ok := v.Scalar()
+	x, plain := ParseNumber(text)
+	switch {
+	case !ok || v.node.shape == quoted || !plain:
+		v.Want("a number, %s to %s%s", Digits(lo), Digits(hi), Hint(text))
+	case x < lo || x > hi:
+		v.Want("%s to %s", Digits(lo), Digits(hi))
+	default:
+		return x, true
+	}
+	return 0, false
+}
+
+// Hint names the usual slips that make a number no number, as the end of a message; "" where it knows none.
+func Hint(text string) string {
+	digits := strings.TrimLeft(text, "+-")
+	switch {
+	case strings.Contains(text, ","):
+		return ", with a decimal point"
+	case len(digits) > 1 && digits[0] == '0' && digits[1] >= '0' && digits[1] <= '9':
+		return ", without leading zeros"
+	}
+	return ""
+}
+
+// Flag returns true or false.
+func (v Value) Flag() (value, ok bool) {
+	if v.node.shape == number && (v.node.text == "true" || v.node.text == "false") {
+		return v.node.text == "true", true
+	}
+	v.Want("true or false")
+	return false, false
+}
+
+// Choice returns one of names; kind is what a name is called in messages.
+func (v Value) Choice(kind string, names []string) (string, bool) {
+	text, ok := v.Scalar()
+	switch {
+	case !ok:
+		v.Want("%s", Either(names))
+	case !slices.Contains(names, text):
+		v.Problem("%s", Unknown(kind, text, names))
+	default:
+		return text, true
+	}
+	return "", false
+}
+
+// Items returns the values of a list of lo to hi values.
+func (v Value) Items(lo, hi int) ([]Value, bool) {
+	count := strconv.Itoa(lo)
+	if hi > lo {
+		count = fmt.Sprintf("%d to %d", lo, hi)
+	}
+	n := len(v.node.items)
+	switch {
+	case v.node.shape != list:
+		v.Want("a list of %s in [ ]", count)
+		return nil, false
+	case n < lo || n > hi:
+		commas := ""
+		if n == 2*hi { // [2,19w, 2,45w]
+			commas = "; is a decimal comma among them? write a point"
+		}
+		v.Want("%s values, not %d%s", count, n, commas)
+		return nil, false
+	}
+	items := make([]Value, n)
+	for i, item := range v.node.items {
+		items[i] = Value{v.doc, item, fmt.Sprintf("%s[%d]", v.path, i+1)}
+	}
+	return items, true
+}
+
+// ParseNumber reads a number as people write it: a sign, digits, a point. No exponent, no leading zero, no inf or NaN.
+func ParseNumber(text string) (float64, bool) {
+	digits := strings.TrimPrefix(strings.TrimPrefix(text, "+"), "-")
+	whole, part, point := strings.Cut(digits, ".")
+	switch {
+	case len(text)-len(digits) > 1, len(text) > 30,
+		strings.Trim(whole+part, "0123456789") != "",
+		whole == "" && part == "", point && part == "",
+		len(whole) > 1 && whole[0] == '0':
+		return 0, false
+	}
+	x, err := strconv.ParseFloat(text, 64)
+	return x + 0, err == nil // + 0: "-0" is 0
+}
+
+// Digits writes a number for a message: at most six decimals, no trailing zeros.
+func Digits(x float64) string {
+	text := strconv.FormatFloat(x, 'f', 6, 64)
+	return strings.TrimSuffix(strings.TrimRight(text, "0"), ".")
+}

@@ -1,0 +1,97 @@
+package segments
+
+import (
+	"fmt"
+	"math"
+	"regexp"
+	"strconv"
+	"strings"
+
+	"hubrule/geom"
+	"hubrule/segments/strict"
+)
+
+// tyreForm is what messages say is allowed.
+const tyreForm = "a tyre like 205/55R16, LT265/70R17, 185R14 or 31x10.50R15, or a diameter like 739mm"
+
+// ParseTyre reads a tyre's designation, in capitals or not, with or without spaces, or a bare outside diameter.
+// It knows metric sizes (205/55R16, ZR too), P-metric and light-truck sizes, sizes without an aspect (185R14),
+// and flotation sizes (31x10.50R15, nominal inches). The error says what was found and what is allowed.
+func ParseTyre(text string) (Tyre, error) {
+	name := strings.ToUpper(strings.ReplaceAll(text, " ", ""))
+	name = strings.ReplaceAll(name, "×", "X")
+	// Compiled here and not for every start of the program: a run reads one or two tyres.
+	metricTyre := regexp.MustCompile(`^(P|LT)?([1-9]\d{2})(?:/([1-9]\d{1,2}))?(Z?R)([1-9]\d)(C|LT)?$`)
+	flotationTyre := regexp.MustCompile(`^([1-9]\d(?:\.\d{1,2})?)X([1-9]\d?\.\d{1,2})R([1-9]\d)(LT)?$`)
+	var t Tyre
+	if m := metricTyre.FindStringSubmatch(name); m != nil {
+		t = metric(m)
+	} else if m := flotationTyre.FindStringSubmatch(name); m != nil {
+		t = flotation(m)
+	} else if l, err := ParseLength(text); err == nil && l.Unit != "w" {
+		t = Tyre{Diameter: l.MM(0)}
+	} else {
+		return Tyre{}, fmt.Errorf("%s; want %s", strict.Found(text), tyreForm)
+	}
+	if err := t.check(text); err != nil {
+		return Tyre{}, err
+	}
+	return t, nil
+}
+
+// metric applies the rule for millimetre sizes: the section's height is rounded to whole millimetres, halves up
+// (ISO 4000-1 and ETRTO, MEM; supported by the printed diameters in testdata/tyre-diameters.csv).
+func metric(m []string) Tyre {
+	width, rim := number(m[2]), rimOf(m[5])
+	aspect := 82. // where none is printed: custom of the trade (2nd-hand)
+	name := m[1] + m[2]
+	if m[3] != "" {
+		aspect = number(m[3])
+		name += "/" + m[3]
+	}
+	height := math.Floor(width*aspect/100 + .5)
+	return Tyre{
+		Name: name + m[4] + m[5] + m[6], Diameter: rim + 2*geom.MM(height),
+		SectionWidth: geom.MM(width), RimDiameter: rim,
+	}
+}
+
+// flotation takes the inches at their word; such tyres measure up to 2.5 % less.
+func flotation(m []string) Tyre {
+	return Tyre{
+		Name: m[1] + "x" + m[2] + "R" + m[3] + m[4], Diameter: geom.MM(number(m[1]) * 25.4),
+		SectionWidth: geom.MM(number(m[2]) * 25.4), RimDiameter: rimOf(m[3]),
+	}
+}
+
+// rimOf returns the rim's diameter of a rim code: the code in inches, to whole millimetres (16 → 406; ISO 4000-1, MEM).
+func rimOf(code string) geom.MM { return geom.MM(math.Round(number(code) * 25.4)) }
+
+// number reads digits that a designation's pattern has vouched for.
+func number(digits string) float64 {
+	x, err := strconv.ParseFloat(digits, 64)
+	if err != nil {
+		panic("segments: " + err.Error())
+	}
+	return x
+}
+
+// check refuses sizes that no vehicle stands on.
+func (t Tyre) check(text string) error {
+	b := Wheel.About()
+	switch {
+	case float64(t.Diameter) < b.Lo || float64(t.Diameter) > b.Hi:
+		return fmt.Errorf("%s; want a diameter of %smm to %smm", strict.Found(text), strict.Digits(b.Lo), strict.Digits(b.Hi))
+	case t.Name != "" && (t.RimDiameter < 200 || t.RimDiameter > .95*t.Diameter || t.SectionWidth < 100):
+		return fmt.Errorf("%s; want %s: no tyre has this size", strict.Found(text), tyreForm)
+	}
+	return nil
+}
+
+// String returns the designation, or the diameter where there is none.
+func (t Tyre) String() string {
+	if t.Name != "" {
+		return t.Name
+	}
+	return strict.Digits(float64(t.Diameter)) + "mm"
+}

@@ -31,7 +31,7 @@ func (q Quad[U]) Ends() (start, end End[U]) {
 //
 //	a = A − 3/2·κb·b²/sin,  b = B − 3/2·κa·a²/sin
 //
-// solved by moving half way in each round. It reports false where the tangents do not meet
+// solved by moving half way in each round, then by Newton's steps. It reports false where the tangents do not meet
 // ahead of a and behind b, or where a handle leaves [.15, 1.8] of its leg: there the curve would bulge or fold.
 // Between straight lines both handles end on the theoretical corner: curvature is zero at both ends with
 // a single lobe between, which is why no bump can appear.
@@ -46,17 +46,23 @@ func Corner[U Scalar](a, b End[U]) (Cubic[U], bool) {
 	}
 	ka, kb := 1.5*a.Bend/sin, 1.5*b.Bend/sin
 	ha, hb := legA, legB
-	for range 120 {
+	for range 60 {
 		wantA, wantB := legA-float64(kb*hb*hb), legB-float64(ka*ha*ha)
-		off := math.Abs(wantA-ha) + math.Abs(wantB-hb)
-		if off < 1e-13*(legA+legB) {
-			break
-		}
 		ha = (ha + clamp(wantA, .15*legA, 1.8*legA)) / 2
 		hb = (hb + clamp(wantB, .15*legB, 1.8*legB)) / 2
 	}
+	for range 4 { // Newton's steps reach the last digit
+		offA, offB := legA-float64(kb*hb*hb)-ha, legB-float64(ka*ha*ha)-hb
+		det := 1 - float64(4*ka*kb*ha*hb)
+		if det < .03 { // two solutions merge here: either is as wrong as the other
+			return Cubic[U]{}, false
+		}
+		ha += (offA - float64(2*kb*hb*offB)) / det
+		hb += (offB - float64(2*ka*ha*offA)) / det
+	}
 	off := math.Abs(legA-float64(kb*hb*hb)-ha) + math.Abs(legB-float64(ka*ha*ha)-hb)
-	if !(off < 1e-9*(legA+legB)) {
+	inside := ha > .15*legA && ha < 1.8*legA && hb > .15*legB && hb < 1.8*legB
+	if !inside || !(off < 1e-12*(legA+legB)) {
 		return Cubic[U]{}, false
 	}
 	return Cubic[U]{a.At, a.At.Add(a.Dir.Times(ha)), b.At.Sub(b.Dir.Times(hb)), b.At}, true
@@ -112,28 +118,34 @@ func (c *chain[U]) corner(i int) (Cubic[U], bool) {
 	return Corner(a, b)
 }
 
-// tighten shrinks corner i until it has a solution. A corner without set-backs stays sharp.
+// tighten shrinks the set-backs of corner i to the largest share at which it has a solution. It halves the
+// interval instead of stepping down, so that a corner moves smoothly with the figures behind it.
+// A corner without a solution stays sharp.
 func (c *chain[U]) tighten(i int) {
 	next := (i + 1) % len(c.lines)
-	for range 100 {
-		if c.end[i]+c.start[next] == 0 {
-			return
-		}
-		if _, ok := c.corner(i); ok {
-			return
-		}
-		c.end[i] *= .94
-		c.start[next] *= .94
+	before, after := c.end[i], c.start[next]
+	try := func(share float64) bool {
+		c.end[i], c.start[next] = before*share, after*share
+		_, ok := c.corner(i)
+		return ok
 	}
-	c.end[i], c.start[next] = 0, 0
+	if try(1) {
+		return
+	}
+	good, bad := 0., 1.
+	for range 30 {
+		if mid := (good + bad) / 2; try(mid) {
+			good = mid
+		} else {
+			bad = mid
+		}
+	}
+	try(good)
 }
 
 func (c *chain[U]) cubics(corners int) []Cubic[U] {
-	// Tightening one corner moves its neighbours' ends: three sweeps settle it.
-	for range 3 {
-		for i := range corners {
-			c.tighten(i)
-		}
+	for i := range corners {
+		c.tighten(i)
 	}
 	var out []Cubic[U]
 	for i := range c.lines {

@@ -135,7 +135,8 @@ func (b *body) drawClosed() {
 	}
 }
 
-// roofEnd returns where the rear screen that stands on foot meets the roof.
+// roofEnd returns where the rear screen that stands on foot meets the roof: steeper than its rake
+// where the roof would become too short.
 func (b *body) roofEnd(foot Point) Point {
 	const roofLength geom.Wheels = .45 // at least, behind the header
 	rake := b.TailRake
@@ -144,15 +145,9 @@ func (b *body) roofEnd(foot Point) Point {
 		in, out := b.tail[1].Sub(b.tail[0]), 3*math.Pi/180
 		rake = min(rake, geom.Degrees((math.Atan2(float64(-in.Y), float64(in.X))-out)*180/math.Pi))
 	}
-	rake = max(rake, 4)
-	for ; rake < 89; rake++ {
-		slope := rake.Tan()
-		x := b.roof.Peak.X + b.roofMeets(-slope, foot.Y+geom.Wheels(slope*float64(foot.X-b.roof.Peak.X)))
-		if x >= b.header.X+roofLength {
-			return b.roof.On(min(x, foot.X-.02))
-		}
-	}
-	return b.roof.On((b.header.X + foot.X) / 2)
+	slope := max(rake, 4).Tan()
+	x := b.roof.Peak.X + b.roofMeets(-slope, foot.Y+geom.Wheels(slope*float64(foot.X-b.roof.Peak.X)))
+	return b.roof.On(min(max(x, b.header.X+roofLength), foot.X-.02))
 }
 
 // fitBow returns the largest bow up to want with which the line from a to b still turns by 3° from

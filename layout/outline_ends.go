@@ -53,34 +53,50 @@ func (b *body) drawFace(lean geom.Wheels) quad {
 }
 
 // drawBonnet returns the bonnet from its edge to the cowl, which lies on the A-pillar's line.
-// The wing rule: seen from the side a low car's bonnet is its wing, so it passes over the front arch.
-// It is raised by more bow only while it still climbs at the cowl, then by sliding the cowl up the
-// pillar: a bonnet that dips before the screen reads as a bump.
+// The wing rule: seen from the side a low car's bonnet is its wing, so it passes over the front arch. More bow
+// raises it as long as it still climbs at the cowl; where that is not enough the cowl slides up the pillar:
+// a bonnet that dips before the screen reads as a bump.
 func (b *body) drawBonnet(edge Point) quad {
-	const (
-		step  geom.Wheels = .004
-		climb             = 1.5 * math.Pi / 180
-	)
-	cowl := max(b.Cowl, edge.Y+.02)
-	bow := b.shape.BonnetBow
-	for range 400 {
-		at := b.onPillar(cowl)
-		line := geom.Bowed(edge, at, bow)
-		rises := turn(Point{X: 1}, at.Sub(line[1])) >= climb
-		switch {
-		case !rises && bow >= step:
-			bow -= step
-		case b.clearsWing(line):
-			return line
-		default:
-			cowl += step
-		}
-	}
-	return geom.Bowed(edge, b.onPillar(cowl), 0)
+	low := max(b.Cowl, edge.Y+.02)
+	high := max(low, b.header.Y-.2)
+	cowl := least(low, high, func(y geom.Wheels) bool {
+		return b.clearsWing(b.bonnetTo(edge, y, mostBow))
+	})
+	bow := least(b.shape.BonnetBow, mostBow, func(bow geom.Wheels) bool {
+		return b.clearsWing(b.bonnetTo(edge, cowl, bow))
+	})
+	return b.bonnetTo(edge, cowl, bow)
 }
 
-// wing is how far the bonnet passes above the front arch's top.
-const wing geom.Wheels = .085
+const (
+	mostBow geom.Wheels = .135 // of a bonnet: beyond it a wing looks swollen
+	wing    geom.Wheels = .085 // bonnet above the front arch's top: less shows as a sliver
+)
+
+// bonnetTo returns the bonnet with the cowl at height y and at most this bow, less where it would not climb at the cowl.
+func (b *body) bonnetTo(edge Point, y, bow geom.Wheels) quad {
+	const climb = 1.5 * math.Pi / 180
+	cowl := b.onPillar(y)
+	chord := cowl.Sub(edge)
+	room := math.Tan(max(0, turn(Point{X: 1}, chord)-climb)) * float64(chord.Len()) / 4
+	return geom.Bowed(edge, cowl, min(bow, geom.Wheels(room)))
+}
+
+// least returns the smallest value from low to high that holds, high where none does, by halving:
+// once it holds it is taken to hold further up.
+func least(low, high geom.Wheels, holds func(geom.Wheels) bool) geom.Wheels {
+	if holds(low) {
+		return low
+	}
+	for range 30 {
+		if mid := (low + high) / 2; holds(mid) {
+			high = mid
+		} else {
+			low = mid
+		}
+	}
+	return high
+}
 
 func (b *body) clearsWing(bonnet quad) bool {
 	for _, x := range [5]geom.Wheels{-.2, -.1, 0, .1, .2} {

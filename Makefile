@@ -1,0 +1,53 @@
+# What a fresh Debian with Go and make needs besides: the outside checkers of `make test`.
+# The one list of system packages; everything else comes as Go modules.
+CHECKERS := poppler-utils librsvg2-bin qpdf libxml2-utils imagemagick
+# Heavier ones, for `make oracle` and `make bench` only.
+ORACLES  := chromium mupdf-tools r-base-core fontconfig libcairo2-dev pkg-config gcc
+
+# Commands by which their presence is told.
+CHECKER_COMMANDS := pdftoppm rsvg-convert qpdf xmllint convert
+
+# Open data for checking lies beside the project on some machines; tests say plainly when it is absent.
+DATA := $(wildcard $(CURDIR)/../shared/data)
+ifneq ($(DATA),)
+export HUBRULE_DATA ?= $(DATA)
+endif
+
+export CGO_ENABLED := 0
+
+.PHONY: help build test checkers oracle bench docs fuzz
+
+help: ## list these targets
+	@grep -hE '^[a-z]+:.*##' $(MAKEFILE_LIST) | sed 's/:.*## /\t/' | expand -t 12
+
+build: ## build ./hubrule
+	go build -trimpath -o hubrule .
+
+test: checkers ## check everything; installs the outside checkers where they are missing
+	go vet ./...
+	HUBRULE_STRICT=1 go test ./...
+
+checkers: # the outside programs that read what the tool wrote
+	@missing=; for c in $(CHECKER_COMMANDS); do command -v $$c >/dev/null || missing="$$missing $$c"; done; \
+	if [ -n "$$missing" ]; then \
+		echo "missing:$$missing; installing $(CHECKERS)"; \
+		if command -v apt-get >/dev/null && [ "$$(id -u)" = 0 ]; then \
+			apt-get update -qq && DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends $(CHECKERS) >/dev/null; \
+		else \
+			echo "please install: $(CHECKERS)"; exit 1; \
+		fi; \
+	fi
+
+oracle: checkers ## check with heavier outside programs too: Chromium, MuPDF, R
+	@missing=; for c in chromium mutool R; do command -v $$c >/dev/null || missing="$$missing $$c"; done; \
+	if [ -n "$$missing" ]; then echo "missing:$$missing; please install: $(ORACLES)"; exit 1; fi
+	HUBRULE_STRICT=1 HUBRULE_ORACLE=1 go test ./... -run Oracle -v -count=1
+
+bench: ## measure one command and a thousand pages, side by side with others
+	go run ./docs/tools/bench
+
+docs: ## draw the pictures of the docs anew
+	go run ./docs/tools/gallery
+
+fuzz: ## feed strangers' input to the readers, a minute each
+	go test ./segments/strict -fuzz Fuzz -fuzztime 60s

@@ -1,0 +1,92 @@
+package layout
+
+import (
+	"fmt"
+	"math"
+	"testing"
+
+	"hubrule/segments"
+)
+
+func typical(t testing.TB, name string) Plan {
+	t.Helper()
+	p, err := segments.Find(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return Typical(p)
+}
+
+// Every relation of the figures' table holds on every typical plan, computed here the other way round.
+func TestRelations(t *testing.T) {
+	for _, name := range segments.Names() {
+		p := typical(t, name)
+		v := func(f segments.Figure) float64 { return p.Values[f] }
+		q := v(segments.RearWheel) / v(segments.Wheel)
+		for _, c := range []struct {
+			what      string
+			got, want float64
+		}{
+			// ISO 612 counts overhangs from the wheel centres: with the wheelbase they make the length.
+			{"ISO 612", (v(segments.FrontOverhang) + .5) + v(segments.Wheelbase) + (v(segments.RearOverhang) + q/2), v(segments.Length)},
+			{"nose to tail", float64(p.Tail - p.Nose), v(segments.Length)},
+			{"the clear gap", v(segments.Wheelbase) - .5 - q/2, v(segments.WheelsBetween)},
+			{"the height's parts", v(segments.Sill) + v(segments.BodySide) + v(segments.Greenhouse), v(segments.Height)},
+			{"the ratio", v(segments.Greenhouse) / v(segments.BodySide), v(segments.GreenhouseToBody)},
+			{"the pillar's rake", degreesOf(p.PillarHead.Y-p.PillarFoot.Y, p.PillarHead.X-p.PillarFoot.X), v(segments.PillarRake)},
+			{"the pillar's aim", degreesOf(p.PillarFoot.Y-p.PillarAim, p.PillarFoot.X), v(segments.PillarRake)},
+			{"the rear lamp", v(segments.RearLamp) - v(segments.FrontLamp), v(segments.LampDepth)},
+		} {
+			if math.Abs(c.got-c.want) > 1e-9 {
+				t.Errorf("%s: %s: got %v, want %v", name, c.what, c.got, c.want)
+			}
+		}
+	}
+}
+
+func degreesOf[T ~float64](rise, run T) float64 {
+	return math.Atan2(float64(rise), float64(run)) * 180 / math.Pi
+}
+
+// Every typical plan keeps within what a vehicle can be, and every typical value within its own range.
+func TestTypicalPlansStand(t *testing.T) {
+	for _, name := range segments.Names() {
+		p := typical(t, name)
+		if p.Clearance > p.Sill || p.Clearance > p.Chin || p.Clearance > p.TailLow {
+			t.Errorf("%s: something hangs below the clearance", name)
+		}
+		if p.PillarHead.X+.4 > p.GlassEnd {
+			t.Errorf("%s: pillar head at %v, glass ends at %v", name, p.PillarHead.X, p.GlassEnd)
+		}
+		for _, s := range p.Standings() {
+			if s.Beyond != 0 {
+				t.Errorf("%s: %s is %v half-ranges out of its range", name, s.Figure, s.Beyond)
+			}
+		}
+		// The worst place for breakover is nowhere worse than what was found.
+		least := p.Breakover()
+		for i := range 400 {
+			x := .5 + float64(i)/399*(float64(p.Wheelbase-p.RearRadius)-.5)
+			if a := p.breakoverAt(x); a < least-1e-9 {
+				t.Errorf("%s: breakover %v, but %v at x = %v", name, least, a, x)
+			}
+		}
+	}
+}
+
+// The half-range of a linear derived figure is the root of the sum of squares: length is a plain sum.
+func TestDerivedRange(t *testing.T) {
+	p := typical(t, "suv")
+	half := func(f segments.Figure) float64 { return p.Profile.Figures[f].Range.Half() }
+	want := math.Sqrt(math.Pow(half(segments.FrontOverhang), 2) + math.Pow(half(segments.WheelsBetween), 2) + math.Pow(half(segments.RearOverhang), 2))
+	if got := derivedRange(p.Profile, segments.Length).Half(); math.Abs(got-want) > 1e-9 {
+		t.Errorf("half-range of length = %v, want %v", got, want)
+	}
+}
+
+func ExampleTypical() {
+	suv, _ := segments.Find("suv")
+	plan := Typical(suv)
+	fmt.Printf("%.2f wheels between, %.2f high, %.0f mm long\n", plan.WheelsBetween, plan.Height, plan.Dimensions().Length)
+	// Output: 3.00 wheels between, 2.35 high, 4634 mm long
+}

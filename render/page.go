@@ -3,7 +3,10 @@
 // A Page is plain data: the writers translate marks one by one and decide nothing.
 package render
 
-import "hubrule/geom"
+import (
+	"hubrule/fonts"
+	"hubrule/geom"
+)
 
 // Point is a place in page space: millimetres, x right and y down from the top left corner.
 type Point = geom.Point[geom.MM]
@@ -22,13 +25,13 @@ type Pen struct {
 }
 
 // Weight is a weight of the one face the sheets use.
-type Weight uint16
+type Weight = fonts.Weight
 
 // The three weights that are embedded.
 const (
-	Regular  Weight = 400
-	Medium   Weight = 500
-	SemiBold Weight = 600
+	Regular  = fonts.Regular
+	Medium   = fonts.Medium
+	SemiBold = fonts.SemiBold
 )
 
 // Anchor says which end of a text stands at its place.

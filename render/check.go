@@ -1,0 +1,126 @@
+package render
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"hubrule/fonts"
+	"hubrule/geom"
+)
+
+// farthest bounds every number of a page: beyond it lies a mistake, and readers of PDF have bounds of their own.
+const farthest geom.MM = 1e6
+
+// Check returns what keeps p from being written: a number that is not finite, a mark without a layer, a name
+// given twice, a letter that the face lacks. Every writer checks first, so that no such thing reaches a file.
+func (p Page) Check() error {
+	if !sensible(p.Width, p.Height) || p.Width <= 0 || p.Height <= 0 {
+		return fmt.Errorf("page %q: size %v x %v mm", p.Title, p.Width, p.Height)
+	}
+	layers := map[string]bool{}
+	for _, g := range p.Guides {
+		if layers[g.Name] {
+			return fmt.Errorf("page %q: layer %q is listed twice", p.Title, g.Name)
+		}
+		layers[g.Name] = true
+	}
+	seen := map[string]bool{}
+	for i, m := range p.Marks {
+		tag := m.Tag()
+		if err := checkMark(m); err != nil {
+			return fmt.Errorf("page %q: mark %d %q of layer %q: %w", p.Title, i+1, tag.ID, tag.Guide, err)
+		}
+		if !layers[tag.Guide] {
+			return fmt.Errorf("page %q: mark %d %q: layer %q is not among the page's", p.Title, i+1, tag.ID, tag.Guide)
+		}
+		if tag.ID != "" && seen[tag.ID] {
+			return fmt.Errorf("page %q: two marks are called %q", p.Title, tag.ID)
+		}
+		seen[tag.ID] = true
+	}
+	return nil
+}
+
+// checkMark returns what is wrong with one mark's own numbers and words.
+func checkMark(m Mark) error {
+	switch m := m.(type) {
+	case *Stroke:
+		return firstError(checkPath(m.Path), checkPen(m.Pen))
+	case *Fill:
+		return checkPath(m.Path)
+	case *Circle:
+		if !sensible(m.Centre.X, m.Centre.Y, m.R) || m.R <= 0 {
+			return fmt.Errorf("circle round %v, %v of radius %v", m.Centre.X, m.Centre.Y, m.R)
+		}
+		return checkPen(m.Pen)
+	case *Text:
+		return checkText(m)
+	default:
+		panic(fmt.Sprintf("render: no writer can draw %T", m))
+	}
+}
+
+func checkPath(p Path) error {
+	if len(p) < 2 || p[0].Verb != geom.MoveTo {
+		return fmt.Errorf("a path of %d steps that does not start with a move and go on", len(p))
+	}
+	for i, s := range p {
+		if !sensible(s.To.X, s.To.Y, s.C1.X, s.C1.Y, s.C2.X, s.C2.Y, s.R) {
+			return fmt.Errorf("step %d of the path is not on any paper: %+v", i+1, s)
+		}
+		if s.Verb == geom.ArcTo && s.R <= 0 {
+			return fmt.Errorf("step %d of the path is an arc of radius %v", i+1, s.R)
+		}
+	}
+	return nil
+}
+
+func checkPen(p Pen) error {
+	if !sensible(p.Width) || p.Width < 0 {
+		return fmt.Errorf("line width %v", p.Width)
+	}
+	if len(p.Dash) == 0 {
+		return nil
+	}
+	whole := 0.
+	for _, d := range p.Dash {
+		if !sensible(geom.MM(d)) || d < 0 {
+			return fmt.Errorf("dashes %v", p.Dash)
+		}
+		whole += d
+	}
+	if len(p.Dash)%2 != 0 || thousandths(whole*float64(p.Width)) == 0 {
+		return fmt.Errorf("dashes %v of a line %v wide", p.Dash, p.Width)
+	}
+	return nil
+}
+
+func checkText(t *Text) error {
+	if !sensible(t.At.X, t.At.Y, geom.MM(t.Angle)) {
+		return fmt.Errorf("text at %v, %v, turned %v degrees", t.At.X, t.At.Y, t.Angle)
+	}
+	for _, s := range t.Spans {
+		if !sensible(s.Height) || s.Height <= 0 {
+			return fmt.Errorf("letters %v high", s.Height)
+		}
+		if missing := fonts.Missing(s.Text); len(missing) > 0 {
+			return fmt.Errorf("%q: the face has no %q", s.Text, missing[0])
+		}
+	}
+	return nil
+}
+
+// sensible reports whether all lengths are finite and within bounds.
+func sensible(lengths ...geom.MM) bool {
+	return !slices.ContainsFunc(lengths, func(l geom.MM) bool { return !(math.Abs(float64(l)) <= float64(farthest)) })
+}
+
+func firstError(errs ...error) error {
+	for _, err := range errs {
+		if err != nil {
+			return err
+		}
+	}
+	return nil
+}

@@ -1,0 +1,35 @@
+package render
+
+import (
+	"math"
+	"strconv"
+)
+
+// places is the number of decimals in written files: a micrometre is finer than any printer's dot.
+const places = 3
+
+// thousandths returns v rounded to the written decimals, in thousandths.
+func thousandths[U ~float64](v U) int64 { return int64(math.Round(float64(v) * 1000)) }
+
+// rounded returns v as it will be read back from a file. There is no negative zero.
+func rounded[U ~float64](v U) float64 { return float64(thousandths(v)) / 1000 }
+
+// appendNumber appends v as every file of ours spells numbers: at most three decimals, no exponent, no "-0".
+func appendNumber[U ~float64](b []byte, v U) []byte {
+	n := thousandths(v)
+	if n < 0 {
+		b, n = append(b, '-'), -n
+	}
+	b = strconv.AppendInt(b, n/1000, 10)
+	if n %= 1000; n == 0 {
+		return b
+	}
+	b = append(b, '.', byte('0'+n/100), byte('0'+n/10%10), byte('0'+n%10))
+	for b[len(b)-1] == '0' {
+		b = b[:len(b)-1]
+	}
+	return b
+}
+
+// number returns v as appendNumber writes it.
+func number[U ~float64](v U) string { return string(appendNumber(nil, v)) }

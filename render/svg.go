@@ -173,7 +173,7 @@ func pathData(p Path) string {
 		case geom.ArcTo:
 			b = appendNumber(append(b, 'A'), s.R)
 			b = appendNumber(append(b, ' '), s.R)
-			b = append(b, ' ', '0', ' ', flag(s.Large), ' ', flag(s.Sweep), ' ')
+			b = append(b, ' ', '0', ' ', bit(s.Large), ' ', bit(s.Sweep), ' ')
 			b = appendPoints(b, s.To)
 		case geom.Close:
 			b = append(b, 'Z')
@@ -195,7 +195,7 @@ func appendPoints(b []byte, points ...Point) []byte {
 	return b
 }
 
-func flag(on bool) byte {
+func bit(on bool) byte {
 	if on {
 		return '1'
 	}

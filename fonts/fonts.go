@@ -65,9 +65,5 @@ func TTF(w Weight) []byte {
 // Width returns the width of text on paper, kerning included, in capital letters of the given height.
 // A letter that the face lacks counts with the width of its empty box; see Missing.
 func Width(text string, height geom.MM, w Weight) geom.MM {
-	units := 0
-	for _, g := range Shape(text, w) {
-		units += g.Advance + g.Kern
-	}
-	return Size(height) * geom.MM(units) / UnitsPerEm
+	return Size(height) * geom.MM(units(text, w)) / UnitsPerEm
 }

@@ -28,25 +28,50 @@ func Shape(text string, w Weight) []Glyph {
 	for _, letter := range text {
 		g := f.glyph(letter)
 		if n := len(glyphs); n > 0 {
-			glyphs[n-1].Kern = f.kern(glyphs[n-1].Index, g.Index)
+			glyphs[n-1].Kern = f.kern(glyphs[n-1], g)
 		}
 		glyphs = append(glyphs, g)
 	}
 	return glyphs
 }
 
+// units returns the width of text in font units, kerning included.
+func units(text string, w Weight) int {
+	f := faceOf(w)
+	f.lock.Lock()
+	defer f.lock.Unlock()
+	sum := 0
+	var last Glyph
+	for i, letter := range text {
+		g := f.glyph(letter)
+		sum += g.Advance
+		if i > 0 {
+			sum += f.kern(last, g)
+		}
+		last = g
+	}
+	return sum
+}
+
 // Missing returns the letters of text that the face lacks, each once, in order of their code points.
 // All three weights cover the same letters.
 func Missing(text string) []rune {
+	f := faceOf(Regular)
+	f.lock.Lock()
+	defer f.lock.Unlock()
 	var missing []rune
-	for _, g := range Shape(text, Regular) {
-		if g.Index == 0 {
-			missing = append(missing, g.Letter)
+	for _, letter := range text {
+		if f.glyph(letter).Index == 0 {
+			missing = append(missing, letter)
 		}
 	}
 	slices.Sort(missing)
 	return slices.Compact(missing)
 }
+
+// known is the number of letters, from U+0000 on, of which a face remembers what it has looked up: measuring all
+// words of a sheet again and again costs less than reading the tables once.
+const known = 256
 
 // face is a parsed font file with what has been looked up in it so far. It only remembers what the
 // embedded file says, so sharing it changes no result.
@@ -54,9 +79,12 @@ type face struct {
 	font   *sfnt.Font
 	lock   sync.Mutex
 	buffer sfnt.Buffer
-	glyphs map[rune]Glyph
-	kerns  map[[2]uint16]int
+	glyphs [known]Glyph        // one without a width is not looked up yet
+	kerns  [known][known]int16 // between two letters, plus unseen; 0 is not looked up yet
 }
+
+// unseen keeps looked-up kerning away from 0; it is more than any two letters move.
+const unseen = 10 * UnitsPerEm
 
 // faceOf returns the face of w, parsed at its first use: a command that draws nothing does not pay for it.
 func faceOf(w Weight) *face {
@@ -84,16 +112,16 @@ func parse(ttf []byte) *face {
 	if err != nil {
 		panic("fonts: " + err.Error())
 	}
-	return &face{font: f, glyphs: map[rune]Glyph{}, kerns: map[[2]uint16]int{}}
+	return &face{font: f}
 }
 
-// oneEm makes sfnt answer in font units: one "pixel" of its fixed-point numbers' smallest step per unit.
+// oneEm makes sfnt answer in font units: the smallest step of its fixed-point numbers is one unit.
 const oneEm = fixed.Int26_6(UnitsPerEm)
 
 // glyph returns the glyph of letter, without kerning.
 func (f *face) glyph(letter rune) Glyph {
-	if g, ok := f.glyphs[letter]; ok {
-		return g
+	if letter < known && f.glyphs[letter].Advance != 0 {
+		return f.glyphs[letter]
 	}
 	index, err := f.font.GlyphIndex(&f.buffer, letter)
 	if err != nil {
@@ -104,20 +132,26 @@ func (f *face) glyph(letter rune) Glyph {
 		panic("fonts: " + err.Error())
 	}
 	g := Glyph{Letter: letter, Index: uint16(index), Advance: int(advance)}
-	f.glyphs[letter] = g
+	if letter < known {
+		f.glyphs[letter] = g
+	}
 	return g
 }
 
-// kern returns the correction between two neighbouring glyphs, from the face's GPOS table.
-func (f *face) kern(left, right uint16) int {
-	pair := [2]uint16{left, right}
-	if k, ok := f.kerns[pair]; ok {
-		return k
+// kern returns the correction between two neighbouring letters, from the face's GPOS table.
+func (f *face) kern(left, right Glyph) int {
+	remembered := left.Letter < known && right.Letter < known
+	if remembered {
+		if k := f.kerns[left.Letter][right.Letter]; k != 0 {
+			return int(k) - unseen
+		}
 	}
-	k, err := f.font.Kern(&f.buffer, sfnt.GlyphIndex(left), sfnt.GlyphIndex(right), oneEm, font.HintingNone)
+	k, err := f.font.Kern(&f.buffer, sfnt.GlyphIndex(left.Index), sfnt.GlyphIndex(right.Index), oneEm, font.HintingNone)
 	if err != nil && err != sfnt.ErrNotFound {
 		panic("fonts: " + err.Error())
 	}
-	f.kerns[pair] = int(k)
+	if remembered {
+		f.kerns[left.Letter][right.Letter] = int16(int(k) + unseen)
+	}
 	return int(k)
 }

@@ -30,7 +30,9 @@ type subset struct {
 
 func (s *subset) gather(glyphs []Glyph) {
 	for i, g := range glyphs {
-		s.letters[g.Letter] = g
+		if _, ok := s.letters[g.Letter]; !ok {
+			s.letters[g.Letter] = g
+		}
 		if g.Kern != 0 {
 			s.kerns[[2]uint16{g.Index, glyphs[i+1].Index}] = g.Kern
 		}

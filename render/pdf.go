@@ -60,9 +60,9 @@ type lettersUsed map[Weight]map[uint16]rune
 
 // NewPDF starts a PDF file on w. Title and author are what a viewer shows about the file; either may be empty.
 func NewPDF(w io.Writer, title, author string) *PDF {
-	p := &PDF{out: bufio.NewWriterSize(w, 1<<16), offsets: make([]int64, firstFreeObject-1), title: title, author: author, letters: lettersUsed{}}
-	p.packer = zlib.NewWriter(&p.packed)
-	p.printf("%%PDF-1.7\n%%\xe2\xe3\xcf\xd3\n") // four high bytes: this is no text file
+	p := &PDF{out: bufio.NewWriterSize(w, 1<<14), offsets: make([]int64, firstFreeObject-1), title: title, author: author, letters: lettersUsed{}}
+	p.packer, _ = zlib.NewWriterLevel(&p.packed, zlib.BestSpeed) // fails only for levels that do not exist
+	p.printf("%%PDF-1.7\n%%\xe2\xe3\xcf\xd3\n")                  // four high bytes: this is no text file
 	return p
 }
 
@@ -72,7 +72,7 @@ func (p *PDF) AddPage(page Page) error {
 		return err
 	}
 	p.content = p.pageContent(page)
-	stream := p.stream(p.newObject(), "", p.content)
+	stream := p.stream(p.content)
 	object := p.newObject()
 	box := fmt.Sprintf("[0 0 %.4f %.4f]", points(page.Width), points(page.Height))
 	p.object(object, fmt.Sprintf("<</Type/Page/Parent %d 0 R/MediaBox%s/CropBox%s/TrimBox%s/Resources %d 0 R/Contents %d 0 R>>",
@@ -155,21 +155,33 @@ func (p *PDF) newObject() int {
 // object writes object n.
 func (p *PDF) object(n int, body string) {
 	p.offsets[n-1] = p.at
-	p.printf("%d 0 obj\n%s\nendobj\n", n, body)
+	p.printf("%d 0 obj\n", n)
+	p.write([]byte(body))
+	p.printf("\nendobj\n")
 }
 
-// stream writes data, compressed, as object n, with more entries for its dictionary, and returns n.
-func (p *PDF) stream(n int, entries string, data []byte) int {
+// stream writes data, compressed, as a new object and returns its number. The fastest level is within a fifth of
+// the smallest size, and a page is small beside the fonts.
+func (p *PDF) stream(data []byte) int {
+	n := p.newObject()
 	p.packed.Reset()
 	p.packer.Reset(&p.packed)
 	p.packer.Write(data) // a bytes.Buffer does not fail
 	p.packer.Close()
-	p.object(n, fmt.Sprintf("<<%s/Filter/FlateDecode/Length %d>>\nstream\n%s\nendstream", entries, p.packed.Len(), p.packed.Bytes()))
+	p.offsets[n-1] = p.at
+	p.printf("%d 0 obj\n<</Filter/FlateDecode/Length %d>>\nstream\n", n, p.packed.Len())
+	p.write(p.packed.Bytes())
+	p.printf("\nendstream\nendobj\n")
 	return n
 }
 
+func (p *PDF) write(data []byte) {
+	n, _ := p.out.Write(data) // the buffer keeps the first error until Flush
+	p.at += int64(n)
+}
+
 func (p *PDF) printf(format string, args ...any) {
-	n, _ := fmt.Fprintf(p.out, format, args...) // the buffer keeps the first error until Flush
+	n, _ := fmt.Fprintf(p.out, format, args...)
 	p.at += int64(n)
 }
 

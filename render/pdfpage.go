@@ -1,6 +1,7 @@
 package render
 
 import (
+	"encoding/hex"
 	"fmt"
 	"math"
 	"slices"
@@ -225,9 +226,11 @@ func (c *content) show(glyphs []fonts.Glyph, w Weight) {
 	c.buf = append(c.buf, "[<"...)
 	for _, g := range glyphs {
 		used[g.Index] = g.Letter
-		c.buf = fmt.Appendf(c.buf, "%04x", g.Index)
+		c.buf = hex.AppendEncode(c.buf, []byte{byte(g.Index >> 8), byte(g.Index)})
 		if g.Kern != 0 {
-			c.buf = fmt.Appendf(c.buf, ">%d<", -g.Kern*1000/fonts.UnitsPerEm)
+			c.buf = append(c.buf, '>')
+			c.buf = strconv.AppendInt(c.buf, int64(-g.Kern*1000/fonts.UnitsPerEm), 10)
+			c.buf = append(c.buf, '<')
 		}
 	}
 	c.buf = append(c.buf, ">] TJ\n"...)

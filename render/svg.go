@@ -2,9 +2,11 @@ package render
 
 import (
 	"bufio"
+	"encoding/hex"
 	"encoding/xml"
 	"fmt"
 	"io"
+	"strconv"
 	"strings"
 
 	svg "github.com/ajstarks/svgo/float"
@@ -25,7 +27,7 @@ func WriteSVG(w io.Writer, p Page) error {
 	if err := p.Check(); err != nil {
 		return err
 	}
-	buffered := bufio.NewWriterSize(w, 1<<16)
+	buffered := bufio.NewWriterSize(w, 1<<14)
 	out := svgWriter{svg.New(buffered)}
 	out.Decimals = places
 	out.open(p)
@@ -89,11 +91,11 @@ func (out svgWriter) mark(m Mark) {
 		}
 	case *Circle:
 		if m.Fill != nil {
-			id += `fill="` + hex(*m.Fill) + `" `
+			id += `fill="` + colour(*m.Fill) + `" `
 		}
 		out.SVG.Circle(rounded(m.Centre.X), rounded(m.Centre.Y), rounded(m.R), id+penAttributes(m.Pen))
 	case *Fill:
-		out.Path(pathData(m.Path), id+`fill="`+hex(m.Ink)+`" fill-rule="evenodd"`)
+		out.Path(pathData(m.Path), id+`fill="`+colour(m.Ink)+`" fill-rule="evenodd"`)
 	case *Text:
 		out.text(m, id)
 	default:
@@ -110,9 +112,17 @@ func (out svgWriter) text(t *Text, id string) {
 	}
 	out.Textspan(rounded(t.At.X), rounded(t.At.Y), "", attributes)
 	for _, s := range t.Spans {
-		out.Span(s.Text, fmt.Sprintf(`font-size="%s" font-weight="%d" fill="%s"`, number(fonts.Size(s.Height)), s.Weight, hex(s.Ink)))
+		out.Span(s.Text, spanAttributes(s))
 	}
 	out.TextEnd()
+}
+
+func spanAttributes(s Span) string {
+	b := append(make([]byte, 0, 128), `font-size="`...)
+	b = appendNumber(b, fonts.Size(s.Height))
+	b = strconv.AppendInt(append(b, `" font-weight="`...), int64(s.Weight), 10)
+	b = appendColour(append(b, `" fill="`...), s.Ink)
+	return string(append(b, '"'))
 }
 
 // svg returns the value of text-anchor.
@@ -134,7 +144,7 @@ func penAttributes(p Pen) string {
 	if p.Width == 0 {
 		return `stroke="none"`
 	}
-	b := append([]byte(`stroke="`), hex(p.Ink)...)
+	b := appendColour(append(make([]byte, 0, 128), `stroke="`...), p.Ink)
 	b = append(b, `" stroke-width="`...)
 	b = append(appendNumber(b, p.Width), '"')
 	for i, d := range p.Dash {
@@ -202,8 +212,12 @@ func bit(on bool) byte {
 	return '0'
 }
 
-// hex returns c as SVG spells colours.
-func hex(c Colour) string { return fmt.Sprintf("#%02x%02x%02x", c.R, c.G, c.B) }
+// colour returns c as SVG spells colours.
+func colour(c Colour) string { return string(appendColour(nil, c)) }
+
+func appendColour(b []byte, c Colour) []byte {
+	return hex.AppendEncode(append(b, '#'), []byte{c.R, c.G, c.B})
+}
 
 // escaped returns s as the value of an XML attribute.
 func escaped(s string) string {

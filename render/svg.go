@@ -48,7 +48,7 @@ func (out svgWriter) open(p Page) {
 		`xmlns:inkscape="http://www.inkscape.org/namespaces/inkscape"`,
 		fmt.Sprintf(`width="%smm" height="%smm" viewBox="0 0 %s %s"`, width, height, width, height),
 		`style="background:#fff" fill="none"`,
-		fmt.Sprintf(`font-family="%s" font-stretch="condensed" text-rendering="geometricPrecision"`, fontFamilies))
+		fmt.Sprintf(`font-family="%s" font-stretch="condensed"`, fontFamilies))
 	out.Title(p.Title)
 	if css := fontFaces(p); css != "" {
 		out.Def()

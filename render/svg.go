@@ -47,7 +47,7 @@ func (out svgWriter) open(p Page) {
 	out.Startraw(
 		`xmlns:inkscape="http://www.inkscape.org/namespaces/inkscape"`,
 		fmt.Sprintf(`width="%smm" height="%smm" viewBox="0 0 %s %s"`, width, height, width, height),
-		`style="background:#fff" fill="none"`,
+		`style="background:#fff"`,
 		fmt.Sprintf(`font-family="%s" font-stretch="condensed"`, fontFamilies))
 	out.Title(p.Title)
 	if css := fontFaces(p); css != "" {
@@ -87,13 +87,14 @@ func (out svgWriter) mark(m Mark) {
 		if from, to, ok := straight(m.Path); ok {
 			out.Line(rounded(from.X), rounded(from.Y), rounded(to.X), rounded(to.Y), id+penAttributes(m.Pen))
 		} else {
-			out.Path(pathData(m.Path), id+penAttributes(m.Pen)+` stroke-linejoin="round"`)
+			out.Path(pathData(m.Path), id+`fill="none" `+penAttributes(m.Pen)+` stroke-linejoin="round"`)
 		}
 	case *Circle:
+		fill := "none"
 		if m.Fill != nil {
-			id += `fill="` + colour(*m.Fill) + `" `
+			fill = colour(*m.Fill)
 		}
-		out.SVG.Circle(rounded(m.Centre.X), rounded(m.Centre.Y), rounded(m.R), id+penAttributes(m.Pen))
+		out.SVG.Circle(rounded(m.Centre.X), rounded(m.Centre.Y), rounded(m.R), id+`fill="`+fill+`" `+penAttributes(m.Pen))
 	case *Fill:
 		out.Path(pathData(m.Path), id+`fill="`+colour(m.Ink)+`" fill-rule="evenodd"`)
 	case *Text:

@@ -8,9 +8,12 @@ import (
 	"hubrule/fonts"
 )
 
-// fontFamilies names the face and, for programs that neither have it nor read embedded fonts, other faces that
-// are no wider, so that words stay clear of what stands beside them.
-const fontFamilies = "'" + fonts.Family + "', 'Arial Narrow', 'Liberation Sans Narrow', sans-serif"
+// fontFamilies names the face and, for programs that neither have it nor read embedded fonts, narrow faces that
+// many systems have. Set in them, the words of a sheet are at most as wide as in the face: on average 0.96 of it
+// in the first, 0.89 in the others, which share one set of widths (measured over 26 labels, no single one wider).
+// Last comes whatever the system has, in its condensed form by font-stretch; that may be a sixth wider, and
+// nothing in SVG that such programs obey would hold it back.
+const fontFamilies = "'" + fonts.Family + "', 'Roboto Condensed', 'Arial Narrow', 'Liberation Sans Narrow', 'Nimbus Sans Narrow', sans-serif"
 
 // fontFaces returns the style rules that embed the letters of p, one rule a weight, or nothing if p has no words.
 func fontFaces(p Page) string {

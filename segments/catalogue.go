@@ -32,7 +32,7 @@ func Find(nameOrPath string) (*Profile, error) {
 	if slices.Contains(Names(), nameOrPath) {
 		return fromCatalogue(nameOrPath), nil
 	}
-	if !isPath(nameOrPath) {
+	if IsName(nameOrPath) {
 		return nil, errors.New(strict.Unknown("segment", nameOrPath, Names()))
 	}
 	doc, err := strict.Load(nameOrPath)
@@ -42,8 +42,9 @@ func Find(nameOrPath string) (*Profile, error) {
 	return readProfile(stem(nameOrPath), doc)
 }
 
-func isPath(s string) bool {
-	return strings.ContainsAny(s, `/\`) || strings.HasSuffix(s, ".yaml") || strings.HasSuffix(s, ".yml")
+// IsName reports whether Find takes s for a segment's name, right or wrong, and not for a path.
+func IsName(s string) bool {
+	return !strings.ContainsAny(s, `/\`) && !strings.HasSuffix(s, ".yaml") && !strings.HasSuffix(s, ".yml")
 }
 
 func stem(path string) string {

@@ -17,9 +17,13 @@ const (
 type profileReader struct {
 	doc     *strict.Document
 	top     strict.Table
-	parent  *Profile // the profile extended, nil if none
 	profile *Profile
+	extends bool // the file builds on another profile: what it leaves out is inherited
+	parent  Form // that profile's form; "" if there is none or it was not found
 }
+
+// inherits reports whether a figure was there before this file said anything.
+func (r *profileReader) inherits(f Figure) bool { return r.parent != "" && r.parent.Has(f) }
 
 // readProfile reads a profile. The error is a *strict.Problems with everything that is wrong, in order.
 func readProfile(name string, doc *strict.Document) (*Profile, error) {
@@ -31,64 +35,58 @@ func readProfile(name string, doc *strict.Document) (*Profile, error) {
 	if v, ok := r.top.Get("kind"); ok {
 		v.Choice("kind of segment file", []string{"segment"})
 	}
-	r.extends()
-	r.words()
+	r.inherit()
+	r.required()
+	r.text("title", longestTitle, &r.profile.Title)
+	r.text("line", longestLine, &r.profile.Line)
 	r.form()
 	r.wheels()
 	r.figures()
 	r.outline()
-	r.sentences()
+	r.tweakWords("refuse", &r.profile.Refuse)
+	r.tweakWords("no-change", &r.profile.NoChange)
 	if err := doc.Err(); err != nil {
 		return nil, err
 	}
 	return r.profile, nil
 }
 
-// extends starts from a copy of the profile that the file builds on.
-func (r *profileReader) extends() {
+// inherit starts from the profile that the file builds on.
+func (r *profileReader) inherit() {
 	v, ok := r.top.Get("extends")
 	if !ok {
 		return
 	}
+	r.extends = true
 	if parent, ok := v.Choice("segment", Names()); ok {
-		r.parent = fromCatalogue(parent)
 		name := r.profile.Name
-		*r.profile = *r.parent
+		r.profile = fromCatalogue(parent)
 		r.profile.Name = name
-	}
-	// A wrong name is one mistake: what it would have brought is not told missing.
-	if r.parent == nil {
-		r.parent = &Profile{}
+		r.parent = r.profile.Form
 	}
 }
 
-// complete reports whether the file has to say everything itself.
-func (r *profileReader) complete() bool { return r.parent == nil }
-
-func (r *profileReader) words() {
-	r.text("title", longestTitle, &r.profile.Title)
-	r.text("line", longestLine, &r.profile.Line)
+// required reports what a file that builds on nothing has to say and does not.
+func (r *profileReader) required() {
+	var missing []string
+	for _, key := range []string{"title", "form", "wheel", "figures"} {
+		if _, ok := r.top.Get(key); !ok {
+			missing = append(missing, key)
+		}
+	}
+	if missing != nil && !r.extends && r.top.Value.IsTable() {
+		r.top.Value.Problem("no %s; want title, form, wheel and figures, or extends: SEGMENT", strings.Join(missing, ", "))
+	}
 }
 
 func (r *profileReader) text(key string, longest int, into *string) {
-	if v, ok := r.need(key); ok {
-		if text, ok := v.Text(longest); ok {
-			*into = text
-		}
+	if v, ok := r.top.Get(key); ok {
+		*into, _ = v.Text(longest)
 	}
-}
-
-// need returns a key's value and reports its absence in a file that extends nothing.
-func (r *profileReader) need(key string) (strict.Value, bool) {
-	v, ok := r.top.Get(key)
-	if !ok && r.complete() && r.top.Value.IsTable() {
-		r.top.Value.Problem("no %s; want one, or extends: SEGMENT", key)
-	}
-	return v, ok
 }
 
 func (r *profileReader) form() {
-	if v, ok := r.need("form"); ok {
+	if v, ok := r.top.Get("form"); ok {
 		var names []string
 		for _, form := range Forms() {
 			names = append(names, string(form))
@@ -108,7 +106,7 @@ func (r *profileReader) form() {
 
 // wheels reads both tyres. A new front tyre without a rear one stands at both ends.
 func (r *profileReader) wheels() {
-	if v, ok := r.need("wheel"); ok {
+	if v, ok := r.top.Get("wheel"); ok {
 		if tyre, ok := readTyre(v); ok {
 			r.profile.Wheel, r.profile.RearWheel = tyre, tyre
 		}
@@ -116,6 +114,9 @@ func (r *profileReader) wheels() {
 	if v, ok := r.top.Get("rear-wheel"); ok {
 		if tyre, ok := readTyre(v); ok {
 			r.profile.RearWheel = tyre
+		}
+		if q := r.profile.RearRatio(); r.profile.Wheel.Diameter > 0 && (q < .5 || q > 2) {
+			v.Want("half to twice the front wheel, %s", r.profile.Wheel)
 		}
 	}
 }
@@ -134,12 +135,7 @@ func readTyre(v strict.Value) (Tyre, bool) {
 	return tyre, true
 }
 
-// sentences reads what each tweak is answered with where it makes no sense.
-func (r *profileReader) sentences() {
-	r.tweakWords("refuse", &r.profile.Refuse)
-	r.tweakWords("no-change", &r.profile.NoChange)
-}
-
+// tweakWords reads what tweaks are answered with where they make no sense: tweak → sentence.
 func (r *profileReader) tweakWords(key string, into *map[string]string) {
 	v, ok := r.top.Get(key)
 	if !ok {

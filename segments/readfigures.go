@@ -17,14 +17,18 @@ func (r *profileReader) figures() {
 	if p.Wheel.RimDiameter > 0 {
 		p.Figures[Rim] = Entry{Value: float64(p.Wheel.RimDiameter / p.Wheel.Diameter)}
 	}
-	if v, ok := r.need("figures"); ok {
-		t := v.Table("figure", figureNames())
+	block, there := r.top.Get("figures")
+	if there {
+		allowed, others := r.figureNames()
+		t := block.Table("figure", allowed, others...)
 		for _, f := range t.Fields {
 			if figure, _ := Lookup(f.Name); r.belongs(figure, f) {
 				r.figure(figure, f.Value)
 			}
 		}
 		r.missing(t)
+	} else if r.extends {
+		r.missing(r.top)
 	}
 	for f := range FigureCount {
 		if p.Form != "" && !p.Form.Has(f) {
@@ -33,19 +37,27 @@ func (r *profileReader) figures() {
 	}
 }
 
-func figureNames() []string {
-	var names []string
+// figureNames returns the figures that may stand in this file, and all others.
+func (r *profileReader) figureNames() (allowed, others []string) {
+	form := r.profile.Form
 	for f := range FigureCount {
-		names = append(names, f.String())
+		if atTop(f) || f.About().Role == Derived || form != "" && !form.Has(f) {
+			others = append(others, f.String())
+		} else {
+			allowed = append(allowed, f.String())
+		}
 	}
-	return names
+	return allowed, others
 }
+
+// atTop reports whether f has a key of its own outside the figures block.
+func atTop(f Figure) bool { return f == Wheel || f == RearWheel || f == FormFigure }
 
 // belongs reports figures that exist but cannot be said here.
 func (r *profileReader) belongs(figure Figure, f strict.Field) bool {
 	form := r.profile.Form
 	switch {
-	case figure == Wheel || figure == RearWheel || figure == FormFigure:
+	case atTop(figure):
 		f.Problem("%s stands at the top of the file, not among the figures", f.Name)
 	case figure.About().Role == Derived:
 		f.Problem("%s follows from other figures; want it left out", f.Name)
@@ -57,18 +69,17 @@ func (r *profileReader) belongs(figure Figure, f strict.Field) bool {
 	return false
 }
 
-// missing names all figures that the file had to give and did not.
+// missing names all figures that had to stand in t and do not: those of the form that nothing was inherited for.
 func (r *profileReader) missing(t strict.Table) {
 	p := r.profile
-	if p.Form == "" || r.parent != nil && r.parent.Form == "" || !t.Value.IsTable() {
+	if p.Form == "" || r.extends && r.parent == "" || !t.Value.IsTable() {
 		return // another mistake, reported already, is the reason
 	}
 	var names []string
 	for f := range FigureCount {
-		role := f.About().Role
 		_, given := t.Get(f.String())
-		known := given || p.Figures[f] != Entry{}
-		if f != FormFigure && role != Derived && p.Form.Has(f) && !known {
+		known := given || r.inherits(f) || atTop(f) || f == Rim && p.Wheel.RimDiameter > 0
+		if f.About().Role != Derived && p.Form.Has(f) && !known {
 			names = append(names, f.String())
 		}
 	}
@@ -85,7 +96,7 @@ func (r *profileReader) figure(figure Figure, v strict.Value) {
 		t = v.Table("key", []string{"value", "range", "basis"})
 		if value, ok := t.Get("value"); ok {
 			at = value
-		} else if e == (Entry{}) {
+		} else if !r.inherits(figure) {
 			v.Problem("no value; want one")
 			return
 		}
@@ -131,7 +142,7 @@ func (r *profileReader) span(figure Figure, t strict.Table, inherited Range) Ran
 func (r *profileReader) basis(figure Figure, t strict.Table, inherited string) string {
 	v, ok := t.Get("basis")
 	if !ok {
-		if inherited == "" && figure.About().Role == Declared {
+		if inherited == "" && figure.About().Role == Declared && t.Value.IsTable() {
 			t.Value.Problem("no basis; want basis: one line that says where the figure comes from")
 		}
 		return inherited

@@ -2,6 +2,7 @@ package segments
 
 import (
 	"strconv"
+	"strings"
 
 	"hubrule/geom"
 	"hubrule/segments/strict"
@@ -17,7 +18,7 @@ func (r *profileReader) outline() {
 		t = v.Table("key", shapeKeys())
 	}
 	stance, named := t.Get("stance")
-	if _, form := r.top.Get("form"); form || named || r.complete() {
+	if _, form := r.top.Get("form"); form || named || !r.extends {
 		word := ""
 		if named {
 			word, _ = stance.Choice("stance", []string{High})
@@ -46,8 +47,11 @@ func shapeKeys() []string {
 
 func readDoors(t strict.Table, s *Shape) {
 	if v, ok := t.Get("doors"); ok {
-		if word, ok := v.Choice("number of doors", []string{"0", "2", "4"}); ok {
+		switch word, _ := v.Scalar(); word {
+		case "0", "2", "4":
 			s.Doors, _ = strconv.Atoi(word)
+		default:
+			v.Want("0, 2 or 4")
 		}
 	}
 	if v, ok := t.Get("intake"); ok {
@@ -94,7 +98,7 @@ func readNumbers(v strict.Value, least, most int, allowed Range) []float64 {
 
 func readPillar(v strict.Value) PillarHint {
 	var p PillarHint
-	var keys []string
+	var keys, missing []string
 	for _, n := range PillarNumbers() {
 		keys = append(keys, n.Key)
 	}
@@ -102,12 +106,13 @@ func readPillar(v strict.Value) PillarHint {
 	for _, n := range PillarNumbers() {
 		number, ok := t.Get(n.Key)
 		if !ok {
-			if v.IsTable() {
-				v.Problem("no %s; want %s", n.Key, strict.Either(keys))
-			}
+			missing = append(missing, n.Key)
 			continue
 		}
 		*n.In(&p), _ = number.Number(n.Lo, n.Hi)
+	}
+	if v.IsTable() && missing != nil {
+		v.Problem("no %s; want %s", strings.Join(missing, ", "), strings.Join(keys, ", "))
 	}
 	return p
 }
@@ -128,7 +133,7 @@ func readSoften(t strict.Table, s *Shape) {
 			continue
 		}
 		if n := readNumbers(pair, 2, 2, Range{0, MaxSoft}); len(n) == 2 {
-			*c.In(s) = Soft{geom.Wheels(n[0]), geom.Wheels(n[1])}
+			*c.In(s) = Soft{Before: geom.Wheels(n[0]), After: geom.Wheels(n[1])}
 		}
 	}
 }

@@ -109,12 +109,25 @@ func (d *Document) syntax(err error, data []byte) {
 	if m := regexp.MustCompile(`^line (\d+): `).FindStringSubmatch(text); m != nil {
 		line, _ = strconv.Atoi(m[1])
 		text = text[len(m[0]):]
+		if countsFromZero(text) {
+			line++
+		}
 	}
 	lines := strings.Split(string(data), "\n")
 	line = min(max(line, 1), len(lines))
 	here := strings.TrimRight(lines[line-1], " \r")
 	column := 1 + utf8.RuneCountInString(here) - utf8.RuneCountInString(strings.TrimLeft(here, " "))
 	d.report(line, column, "not YAML: %s", text)
+}
+
+// countsFromZero reports whether the library's line of this error counts from 0: its scanner counts from 1, its parser does not.
+func countsFromZero(text string) bool {
+	for _, what := range []string{"key", "',' or", "'-' indicator", "node content", "<"} {
+		if strings.HasPrefix(text, "did not find expected "+what) {
+			return true
+		}
+	}
+	return false
 }
 
 // convert turns the library's tree into nodes and reports what no file may hold.

@@ -1,6 +1,9 @@
 package strict
 
-import "strings"
+import (
+	"slices"
+	"strings"
+)
 
 // Field is one key of a table and its value.
 type Field struct {
@@ -29,10 +32,11 @@ func (t Table) Get(name string) (Value, bool) {
 }
 
 // Table returns v as a table with keys out of names; kind is what a key is called in messages.
+// Names besides are accepted as well but not told to be allowed: their reader refuses them in words of its own.
 // Unknown and repeated keys are reported and left out; of a value that is no table the result is empty.
-func (v Value) Table(kind string, names []string) Table {
+func (v Value) Table(kind string, names []string, besides ...string) Table {
 	known := map[string]bool{}
-	for _, name := range names {
+	for _, name := range slices.Concat(names, besides) {
 		known[name] = true
 	}
 	return v.table(func(f Field, before *node) bool {
@@ -40,6 +44,7 @@ func (v Value) Table(kind string, names []string) Table {
 			return true
 		}
 		if slip := decimalComma(f, before); slip != "" && v.node.flow {
+			before.shape = broken // half of the same slip
 			f.Problem("%s stands alone; is it a decimal comma? write %s", Quote(f.Name), slip)
 		} else {
 			f.Problem("%s", Unknown(kind, f.Name, names))

@@ -112,7 +112,10 @@ func (v Value) Number(lo, hi float64) (float64, bool) {
 // Hint names the usual slips that make a number no number, as the end of a message; "" where it knows none.
 func Hint(text string) string {
 	digits := strings.TrimLeft(text, "+-")
+	_, plain := ParseNumber(strings.TrimRight(strings.TrimRight(text, "abcdefghijklmnopqrstuvwxyz°%"), " "))
 	switch {
+	case plain:
+		return ", without a unit"
 	case strings.Contains(text, ","):
 		return ", with a decimal point"
 	case len(digits) > 1 && digits[0] == '0' && digits[1] >= '0' && digits[1] <= '9':
@@ -134,7 +137,7 @@ func (v Value) Flag() (value, ok bool) {
 func (v Value) Choice(kind string, names []string) (string, bool) {
 	text, ok := v.Scalar()
 	switch {
-	case !ok:
+	case !ok || len(names) == 1 && text != names[0]:
 		v.Want("%s", Either(names))
 	case !slices.Contains(names, text):
 		v.Problem("%s", Unknown(kind, text, names))

@@ -22,6 +22,9 @@ type profileReader struct {
 	parent  Form // that profile's form; "" if there is none or it was not found
 }
 
+// blind reports whether the parent was not found: then nothing can be said about what this file leaves out.
+func (r *profileReader) blind() bool { return r.extends && r.parent == "" }
+
 // inherits reports whether a figure was there before this file said anything.
 func (r *profileReader) inherits(f Figure) bool { return r.parent != "" && r.parent.Has(f) }
 

@@ -72,7 +72,7 @@ func (r *profileReader) belongs(figure Figure, f strict.Field) bool {
 // missing names all figures that had to stand in t and do not: those of the form that nothing was inherited for.
 func (r *profileReader) missing(t strict.Table) {
 	p := r.profile
-	if p.Form == "" || r.extends && r.parent == "" || !t.Value.IsTable() {
+	if p.Form == "" || r.blind() || !t.Value.IsTable() {
 		return // another mistake, reported already, is the reason
 	}
 	var names []string
@@ -96,7 +96,7 @@ func (r *profileReader) figure(figure Figure, v strict.Value) {
 		t = v.Table("key", []string{"value", "range", "basis"})
 		if value, ok := t.Get("value"); ok {
 			at = value
-		} else if !r.inherits(figure) {
+		} else if !r.inherits(figure) && !r.blind() {
 			v.Problem("no value; want one")
 			return
 		}
@@ -117,7 +117,7 @@ func (r *profileReader) figure(figure Figure, v strict.Value) {
 func (r *profileReader) span(figure Figure, t strict.Table, inherited Range) Range {
 	v, ok := t.Get("range")
 	if !ok {
-		if inherited == (Range{}) && figure.About().Role == Declared {
+		if inherited == (Range{}) && figure.About().Role == Declared && !r.blind() {
 			t.Value.Problem("no range; want {value: …, range: [from, to], basis: …}")
 		}
 		return inherited
@@ -142,7 +142,7 @@ func (r *profileReader) span(figure Figure, t strict.Table, inherited Range) Ran
 func (r *profileReader) basis(figure Figure, t strict.Table, inherited string) string {
 	v, ok := t.Get("basis")
 	if !ok {
-		if inherited == "" && figure.About().Role == Declared && t.Value.IsTable() {
+		if inherited == "" && figure.About().Role == Declared && t.Value.IsTable() && !r.blind() {
 			t.Value.Problem("no basis; want basis: one line that says where the figure comes from")
 		}
 		return inherited

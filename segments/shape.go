@@ -103,8 +103,9 @@ func commonShape() Shape {
 }
 
 func (s *Shape) threeBox() {
-	s.Crown, s.ScreenBow, s.GlassBow, s.Rail = .075, .018, .03, .105
-	s.Soften.Roof, s.Soften.Base, s.Soften.Deck = Soft{.60, .55}, Soft{.22, .20}, Soft{.10, .10}
+	s.Crown, s.ScreenBow, s.GlassBow, s.Rail = .075, .018, 0, .105
+	s.DeckFall, s.DeckBow = .03, 0
+	s.Soften.Roof, s.Soften.Base, s.Soften.Deck = Soft{.60, .60}, Soft{.55, .40}, Soft{.18, .13}
 	s.Soften.Glass[1], s.Soften.Glass[2] = Soft{.20, .18}, Soft{.25, .25}
 }
 
@@ -116,9 +117,9 @@ func (s *Shape) fastback() {
 }
 
 func (s *Shape) open() {
-	s.Crown, s.DeckBow, s.Rail, s.GlassRake, s.Cockpit = .06, .035, .10, 36, .05
+	s.Crown, s.DeckBow, s.DeckFall, s.Rail, s.GlassRake, s.Cockpit = .06, .02, .05, .10, 36, .05
 	s.Pillars, s.Doors = nil, 2
-	s.Soften.Roof, s.Soften.Base = Soft{.50, .50}, Soft{.20, .20}
+	s.Soften.Roof, s.Soften.Base, s.Soften.Deck = Soft{.50, .50}, Soft{.18, .36}, Soft{.16, .14}
 }
 
 func (s *Shape) bed() {

@@ -1,6 +1,7 @@
 package strict
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strconv"
@@ -99,8 +100,10 @@ func (v Value) Number(lo, hi float64) (float64, bool) {
 	text, ok := v.Scalar()
 	x, plain := ParseNumber(text)
 	switch {
-	case !ok || v.node.shape == quoted || !plain:
-		v.Want("a number, %s to %s%s", Digits(lo), Digits(hi), Hint(text))
+	case plain && v.node.shape == quoted:
+		v.Want("a number, %s to %s, without quotes", Digits(lo), Digits(hi))
+	case !ok || !plain:
+		v.Want("a number, %s to %s%s", Digits(lo), Digits(hi), cmp.Or(Hint(text), unitHint(text)))
 	case x < lo || x > hi:
 		v.Want("%s to %s", Digits(lo), Digits(hi))
 	default:
@@ -112,14 +115,19 @@ func (v Value) Number(lo, hi float64) (float64, bool) {
 // Hint names the usual slips that make a number no number, as the end of a message; "" where it knows none.
 func Hint(text string) string {
 	digits := strings.TrimLeft(text, "+-")
-	_, plain := ParseNumber(strings.TrimRight(strings.TrimRight(text, "abcdefghijklmnopqrstuvwxyz°%"), " "))
 	switch {
-	case plain:
-		return ", without a unit"
 	case strings.Contains(text, ","):
 		return ", with a decimal point"
 	case len(digits) > 1 && digits[0] == '0' && digits[1] >= '0' && digits[1] <= '9':
 		return ", without leading zeros"
+	}
+	return ""
+}
+
+// unitHint notices a unit behind a number that has none.
+func unitHint(text string) string {
+	if _, ok := ParseNumber(strings.TrimRight(text, " abcdefghijklmnopqrstuvwxyz°%")); ok {
+		return ", without a unit"
 	}
 	return ""
 }

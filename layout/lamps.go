@@ -65,7 +65,7 @@ func bounds(path Path) geom.Box[geom.Wheels] {
 	return geom.BoundsOf(all)
 }
 
-// shoulder returns the line that runs from behind the front arch into the rear lamp.
+// shoulder returns the line that runs from behind the front arch into the rear lamp, or into the air intake.
 func (b *body) shoulder(rearLamp Path) Path {
 	s := b.shape
 	slope := (b.BeltRise + s.ShoulderWedge).Tan()
@@ -76,6 +76,9 @@ func (b *body) shoulder(rearLamp Path) Path {
 	from, to := on(.75*b.FrontArch), on(lamp.Min.X-.03)
 	from.Y = min(from.Y, heightOn(b.bonnet, from.X)-.10)
 	to.Y = min(to.Y, lamp.Max.Y)
+	if s.Intake {
+		to = b.intakeTop()
+	}
 	return smooth([]cubic{geom.Bowed(from, to, .02).Raise()})
 }
 

@@ -68,6 +68,7 @@ func (p Plan) draw() Outline {
 	glass := b.sideGlass()
 	if b.isOpen() {
 		add("seats", Hair, b.seats())
+		add("quarter-light", Glass, b.quarterLight())
 		add("glass-up", Dashed, glass.path)
 		add("roof-up", Dashed, smooth(b.roofUp))
 	} else {

@@ -146,6 +146,10 @@ func (b *body) roofEnd(foot Point) Point {
 		rake = min(rake, geom.Degrees((math.Atan2(float64(-in.Y), float64(in.X))-out)*180/math.Pi))
 	}
 	slope := max(rake, 4).Tan()
+	if glass := (Point{X: b.GlassEnd + .03, Y: b.BeltAt(b.GlassEnd) + .05}); b.hasDeck() && glass.X < foot.X-.05 {
+		// The rear screen passes over the end of the side glass.
+		slope = math.Max(slope, float64((glass.Y-foot.Y)/(foot.X-glass.X)))
+	}
 	x := b.roof.Peak.X + b.roofMeets(-slope, foot.Y+geom.Wheels(slope*float64(foot.X-b.roof.Peak.X)))
 	return b.roof.On(min(max(x, b.header.X+roofLength), foot.X-.02))
 }

@@ -11,7 +11,7 @@ import (
 // the extreme x, stands setback inside it at low and lean inside it at high. side is −1 at the nose, 1 at the tail.
 // So approach and departure are met by construction, and where the end bulges most follows from both.
 func upright(extreme, low, high, setback, lean geom.Wheels, side float64) parabola {
-	down, up := math.Sqrt(float64(setback)), math.Sqrt(float64(lean))
+	down, up := math.Sqrt(float64(max(0, setback))), math.Sqrt(float64(lean))
 	if down+up == 0 {
 		return parabola{Peak: Point{X: extreme, Y: low}, Turned: true}
 	}
@@ -70,7 +70,7 @@ func (b *body) drawBonnet(edge Point) quad {
 
 const (
 	mostBow geom.Wheels = .135 // of a bonnet: beyond it a wing looks swollen
-	wing    geom.Wheels = .085 // bonnet above the front arch's top: less shows as a sliver
+	wing    geom.Wheels = .10  // bonnet above the front arch's top: less shows as a sliver
 )
 
 // bonnetTo returns the bonnet with the cowl at height y and at most this bow, less where it would not climb at the cowl.

@@ -5,31 +5,54 @@ import (
 	"hubrule/segments"
 )
 
-// drawOpen adds the standing windscreen frame, the belt along the cockpit and the deck behind it,
+// The windscreen frame of an open car, in wheels; judged by eye. A frame of one thickness reads as a bare stick:
+// this one widens down to the belt and ends in a rail that begins the roof.
+const (
+	frameDrop geom.Wheels = .08 // its top below the raised roof
+	frameRail geom.Wheels = .20 // length of its upper rail
+	frameHead geom.Wheels = .06 // thickness of the rail
+	frameFoot geom.Wheels = .24 // width of the pillar along the belt
+	fairing   geom.Wheels = .04 // rise of the cover behind the cockpit above the belt
+)
+
+// drawOpen adds the standing windscreen frame, the belt along the cockpit, the cover and the deck behind it,
 // and draws the roof in its raised place as a line of its own.
 func (b *body) drawOpen() {
 	soft := b.shape.Soften
-	const (
-		drop   geom.Wheels = .08  // top of the frame below the raised roof
-		header geom.Wheels = .13  // length of the frame's upper rail
-		thick  geom.Wheels = .055 // of that rail
-		foot   geom.Wheels = .17  // of the pillar along the belt: it widens downwards
-	)
-	cowl := b.bonnet[2]
-	top := b.onPillar(max(b.Height-drop, cowl.Y+.2))
-	end := top.Add(Point{X: header, Y: .012})
-	under := end.Add(Point{X: .01, Y: -thick})
-	inner := under.Add(Point{X: -header * .45, Y: -.012})
-	beltFoot := b.beltBehind(foot)
-	cockpit := b.cockpitEnd()
-	b.add(geom.Bowed(cowl, top, b.shape.ScreenBow), segments.Soft{Before: .12, After: .07})
-	b.add(geom.Bowed(top, end, .004), segments.Soft{Before: .03, After: .025})
-	b.add(geom.Bowed(end, under, 0), segments.Soft{Before: .025, After: .02})
-	b.add(geom.Bowed(under, inner, 0), segments.Soft{Before: .03, After: .05})
-	b.add(geom.Bowed(inner, beltFoot, -.006), segments.Soft{Before: .16, After: .16})
-	b.add(geom.Bowed(beltFoot, cockpit, 0), soft.Base)
-	b.add(geom.Bowed(cockpit, b.tailTop, b.shape.DeckBow), soft.Deck)
+	cowl, cockpit := b.bonnet[2], b.cockpitEnd()
+	top := b.onPillar(max(b.Height-frameDrop, cowl.Y+.2))
+	end := top.Add(Point{X: frameRail, Y: .03})
+	under := end.Add(Point{X: -.01, Y: -frameHead})
+	b.add(geom.Bowed(cowl, top, b.shape.ScreenBow), segments.Soft{Before: .14, After: .14})
+	b.add(geom.Bowed(top, end, .004), segments.Soft{Before: .028, After: .028})
+	b.add(geom.Bowed(end, under, 0), segments.Soft{Before: .028, After: .028})
+	b.add(geom.Bowed(under, b.frameInner(), 0), segments.Soft{Before: .05, After: .12})
+	b.add(geom.Bowed(b.frameInner(), b.beltBehind(frameFoot), 0), segments.Soft{Before: .18, After: .22})
+	b.add(geom.Bowed(b.beltBehind(frameFoot), cockpit, 0), segments.Soft{Before: .16, After: .14})
+	cover := Point{X: cockpit.X + .3*(b.tailTop.X-cockpit.X), Y: max(cockpit.Y, b.tailTop.Y) + fairing}
+	b.add(geom.Bowed(cockpit, cover, 0), soft.Base)
+	b.add(geom.Bowed(cover, b.tailTop, b.shape.DeckBow), soft.Deck)
 	b.raiseRoof()
+}
+
+// frameInner is the theoretical corner between the frame's rail and its pillar, on the inside.
+func (b *body) frameInner() Point {
+	top := b.onPillar(b.Height - frameDrop)
+	return top.Add(Point{X: .075, Y: -frameHead + .012})
+}
+
+// quarterLight returns the small pane that stands behind the frame when the windows are down.
+func (b *body) quarterLight() Path {
+	const inset, long geom.Wheels = .02, .30
+	foot, head := b.beltBehind(frameFoot+inset), b.frameInner().Add(Point{X: inset})
+	high := foot.Mix(head, .62)
+	rear := b.beltBehind(frameFoot + inset + long)
+	if rear.X < high.X+.06 {
+		rear = Point{X: high.X + .06, Y: b.BeltAt(high.X + .06)}
+	}
+	return loop(geom.Loop([]quad{
+		geom.Bowed(foot, high, 0), geom.Bowed(high, rear, .006), geom.Bowed(rear, foot, 0),
+	}, []segments.Soft{{Before: .05, After: .05}, {Before: .04, After: .04}, {Before: .06, After: .06}}))
 }
 
 // beltBehind returns the point of the belt line that lies a step behind the A-pillar's line.
@@ -62,25 +85,21 @@ func (b *body) raiseRoof() {
 	b.roofUp = run[1:] // the screen is drawn already
 }
 
-// seats returns backrest and head restraint of every seat, as far as they stand above the belt.
+// seats returns every seat's back with its head restraint in one piece, as far as it stands above the belt.
+// Rear seats stand lower.
 func (b *body) seats() Path {
 	var path Path
-	for _, share := range b.shape.Seats {
-		x := b.header.X + geom.Wheels(share*float64(b.GlassEnd-b.header.X))
-		y := b.BeltAt(x)
-		at := func(dx, dy geom.Wheels) Point { return Point{X: x + dx, Y: y + dy} }
+	for i, share := range b.shape.Seats {
+		x := b.pillarAt(share)
+		tall := geom.Wheels(.38)
+		if i > 0 {
+			tall = .27
+		}
+		at := func(dx, dy geom.Wheels) Point { return Point{X: x + dx, Y: b.BeltAt(x+dx) + dy} }
+		foot, brow, crown, heel := at(-.13, 0), at(.03, tall), at(.17, tall-.02), at(.24, 0)
 		path = append(path, loop(geom.Loop([]quad{
-			geom.Bowed(at(-.10, 0), at(-.02, .17), .01),
-			geom.Bowed(at(-.02, .17), at(.20, .15), .01),
-			geom.Bowed(at(.20, .15), at(.22, -.0), .01),
-			geom.Bowed(at(.22, -.0), at(-.10, 0), 0),
-		}, []segments.Soft{{Before: .06, After: .06}, {Before: .07, After: .07}, {}, {}}))...)
-		path = append(path, loop(geom.Loop([]quad{
-			geom.Bowed(at(.01, .19), at(.05, .36), .006),
-			geom.Bowed(at(.05, .36), at(.17, .35), .004),
-			geom.Bowed(at(.17, .35), at(.16, .18), .008),
-			geom.Bowed(at(.16, .18), at(.01, .19), 0),
-		}, []segments.Soft{{Before: .05, After: .04}, {Before: .04, After: .05}, {Before: .03, After: .03}, {Before: .03, After: .03}}))...)
+			geom.Bowed(foot, brow, 0), geom.Bowed(brow, crown, .004), geom.Bowed(crown, heel, .03), geom.Bowed(heel, foot, 0),
+		}, []segments.Soft{{Before: .10, After: .06}, {Before: .07, After: .09}, {}, {}}))...)
 	}
 	return path
 }

@@ -319,6 +319,7 @@ func (p Plan) holdsLimits() bool {
 		p.RearLamp+p.LampDepth <= p.rearLampRoom()+1e-9,
 		p.GlassEnd <= p.Tail-.1,
 		!form.Has(segments.TailFoot) || p.Wheelbase+p.TailFoot <= p.Tail-.1,
+		min(p.ChinSetback, p.TailSetback, p.FrontOverhang, p.RearOverhang, p.Sill, p.Clearance, p.ArchGap) >= 0,
 		p.ChinSetback <= p.FrontOverhang && p.TailSetback <= p.RearOverhang,
 		p.PillarFoot.X >= p.Nose+.3,
 		p.PillarHead.X+.4 <= p.GlassEnd,

@@ -88,12 +88,17 @@ func (b *body) intake() Path {
 	if !b.shape.Intake {
 		return nil
 	}
-	x := b.Wheelbase - b.RearArch - .30
-	at := func(dx, dy geom.Wheels) Point { return Point{X: x + dx, Y: b.BeltAt(x) - .10 + dy} }
-	low, high, back := at(0, -.36), at(.03, 0), at(.40, .02)
+	high := b.intakeTop()
+	low, back := high.Add(Point{X: -.03, Y: -.36}), high.Add(Point{X: .37, Y: .02})
 	return loop(geom.Loop(
 		[]quad{geom.Bowed(low, high, -.01), geom.Bowed(high, back, 0), geom.Bowed(back, low, -.03)},
 		[]segments.Soft{{Before: .05, After: .05}, {Before: .03, After: .05}, {Before: .05, After: .05}}))
+}
+
+// intakeTop is the upper front corner of the air intake.
+func (b *body) intakeTop() Point {
+	x := b.Wheelbase - b.RearArch - .27
+	return Point{X: x, Y: b.BeltAt(x) - .10}
 }
 
 // bedGap returns the gap between cab and bed, down to the arch or the sill.

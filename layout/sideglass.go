@@ -14,14 +14,20 @@ type sideGlass struct {
 }
 
 // sideGlass draws the side glass. Its rear edge begins at the profile's rake: steeper where the pillar's
-// head leaves too short an upper edge, flatter where it would come out of the body, and where neither
-// helps the upper edge sinks until the glass fits under the roof.
+// head leaves too short an upper edge, flatter where it would come out of the body. Where that does not
+// help the upper edge sinks. The glass always ends where the figure says.
 func (b *body) sideGlass() sideGlass {
+	if b.isOpen() {
+		return b.glassAt(b.shape.GlassRake, 0)
+	}
+	// The rear corner is the figure's: where the body is thin above it, the frame is thin all round.
+	const wide, thin geom.Wheels = .04, .004
+	room := heightAt(b.trace, b.GlassEnd+.75*wide) - b.BeltAt(b.GlassEnd)
+	frame := max(thin, min(wide, room-thin))
 	var g sideGlass
-	for sink := geom.Wheels(0); sink < .4; sink += .04 {
-		for rake := b.shape.GlassRake; rake >= 8; rake -= 2 {
-			g = b.glassAt(rake, sink)
-			if b.isOpen() || b.covers(g) {
+	for sink := geom.Wheels(0); sink < .3; sink += .05 {
+		for rake := b.shape.GlassRake; rake >= 8; rake -= 3 {
+			if g = b.glassAt(rake, sink); b.covers(g, frame) {
 				return g
 			}
 		}
@@ -98,10 +104,10 @@ func (b *body) glassTo(e glassEdges, end geom.Wheels, rake geom.Degrees) sideGla
 	}, soft[:])}
 }
 
-// covers reports whether the body's line passes over the glass with a frame's width to spare.
-func (b *body) covers(g sideGlass) bool {
+// covers reports whether the body's line passes over the glass with a frame to spare.
+func (b *body) covers(g sideGlass, frame geom.Wheels) bool {
 	for _, p := range g.trace {
-		if heightAt(b.trace, p.X+.03) < p.Y+.04 {
+		if heightAt(b.trace, p.X+.75*frame) < p.Y+frame {
 			return false
 		}
 	}

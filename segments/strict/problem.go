@@ -8,7 +8,7 @@
 // reports it to the document and returns false, so a reader only goes on:
 //
 //	doc := strict.Parse("hatch.yaml", data)
-//	top := doc.Top().Table("key", "title", "doors")
+//	top := doc.Top().Table("key", []string{"title", "doors"})
 //	if v, ok := top.Get("title"); ok {
 //		title, _ = v.Text(80)
 //	}

@@ -57,11 +57,8 @@ func Found(text string) string {
 	return shorten(text)
 }
 
-// IsTable and IsList report how v is written, so that a reader may accept more than one form.
+// IsTable reports whether v is a table, so that a reader may accept a plain value as well.
 func (v Value) IsTable() bool { return v.node.shape == table }
-
-// IsList reports whether v is a list.
-func (v Value) IsList() bool { return v.node.shape == list }
 
 // Scalar returns the text of anything but a list, a table or nothing, as it is written. It reports nothing.
 func (v Value) Scalar() (string, bool) {

@@ -1,0 +1,140 @@
+// Package cli is the command line: it reads flags and files, calls sheet and layout, and writes whole files or none.
+package cli
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"strings"
+
+	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
+
+	"hubrule/segments/strict"
+)
+
+// The exit codes: 0 done, 1 a file, a size or the disk stands in the way, 2 the command line itself is wrong.
+const (
+	exitDone  = 0
+	exitInput = 1
+	exitUsage = 2
+)
+
+// usageError is a mistake on the command line itself.
+type usageError struct{ text string }
+
+func (e usageError) Error() string { return e.text }
+
+func usagef(format string, args ...any) error { return usageError{fmt.Sprintf(format, args...)} }
+
+// Main runs the command line and returns the exit code. Results go to out; everything said to people about them goes to errs.
+func Main(args []string, in io.Reader, out, errs io.Writer) int {
+	root := newRoot()
+	root.SetArgs(args)
+	root.SetIn(in)
+	root.SetOut(out)
+	root.SetErr(errs)
+	err := root.Execute()
+	if err == nil {
+		return exitDone
+	}
+	var problems *strict.Problems
+	if errors.As(err, &problems) {
+		// Each line names its file and place already.
+		fmt.Fprintln(errs, problems)
+		return exitInput
+	}
+	fmt.Fprintf(errs, "hubrule: %v\n", err)
+	var usage usageError
+	if errors.As(err, &usage) {
+		return exitUsage
+	}
+	return exitInput
+}
+
+// version is told by --version; releases count it up.
+const version = "0.1.0"
+
+func newRoot() *cobra.Command {
+	root := &cobra.Command{
+		Use:   "hubrule",
+		Short: "Lay out proportion underlays for sketching vehicles",
+		Long: "hubrule turns what a class of vehicle shares, measured in wheels, into sheets to draw on:\n" +
+			"a labelled construction to read and a pale one to trace, at a true scale.",
+		Version:       version,
+		SilenceErrors: true,
+		SilenceUsage:  true,
+		Args:          knownCommand,
+		RunE:          func(c *cobra.Command, _ []string) error { return c.Help() },
+	}
+	root.SetVersionTemplate("hubrule {{.Version}}\n")
+	root.SetFlagErrorFunc(flagError)
+	root.AddCommand(newDraw(), newSegments(), newFigures())
+	return root
+}
+
+// knownCommand refuses a word that is no command and names the nearest one.
+func knownCommand(c *cobra.Command, args []string) error {
+	if len(args) == 0 {
+		return nil
+	}
+	var names []string
+	for _, sub := range c.Commands() {
+		if sub.IsAvailableCommand() {
+			names = append(names, sub.Name())
+		}
+	}
+	return usageError{strict.Unknown("command", args[0], names)}
+}
+
+// flagError says what is wrong with a flag and names the nearest one.
+func flagError(c *cobra.Command, err error) error {
+	var unknown *pflag.NotExistError
+	if errors.As(err, &unknown) {
+		var names []string
+		c.Flags().VisitAll(func(f *pflag.Flag) { names = append(names, "--"+f.Name) })
+		written := unknown.GetSpecifiedName()
+		if unknown.GetSpecifiedShortnames() != "" {
+			return usagef("unknown flag -%s; see hubrule %s --help", written, c.Name())
+		}
+		if near := strict.Nearest("--"+written, names); near != "" {
+			return usagef("unknown flag --%s; did you mean %s?", written, near)
+		}
+		return usagef("unknown flag --%s; see hubrule %s --help", written, c.Name())
+	}
+	var needs *pflag.ValueRequiredError
+	if errors.As(err, &needs) {
+		return usagef("--%s: a value is missing", needs.GetSpecifiedName())
+	}
+	return usageError{err.Error()}
+}
+
+// oneOf reads one of a closed set of names; where names the flag.
+func oneOf[T ~string](where, given string, allowed ...T) (T, error) {
+	var names []string
+	for _, a := range allowed {
+		if given == string(a) {
+			return a, nil
+		}
+		names = append(names, string(a))
+	}
+	return "", usageError{where + ": " + strict.Unknown("value", given, names)}
+}
+
+// listOf reads a comma-separated list of names of a closed set, each once.
+func listOf[T ~string](where, given string, allowed ...T) ([]T, error) {
+	var out []T
+	for _, word := range strings.Split(given, ",") {
+		v, err := oneOf(where, strings.TrimSpace(word), allowed...)
+		if err != nil {
+			return nil, err
+		}
+		for _, have := range out {
+			if have == v {
+				return nil, usagef("%s: %q is named twice", where, string(v))
+			}
+		}
+		out = append(out, v)
+	}
+	return out, nil
+}

@@ -1,0 +1,211 @@
+package cli
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"hubrule/layout"
+	"hubrule/render"
+	"hubrule/sheet"
+)
+
+// drawFlags are the flags of draw about files.
+type drawFlags struct {
+	settingFlags
+	out    []string
+	format string
+	force  bool
+}
+
+func newDraw() *cobra.Command {
+	var f drawFlags
+	c := &cobra.Command{
+		Use:   "draw SEGMENT...",
+		Short: "Draw the proportion underlay of one or more segments",
+		Long: "draw puts each segment on each kind of sheet, all at one wheel size, so that the sheets of one\n" +
+			"command lie over each other on a light table. SEGMENT is a name (see hubrule segments) or a\n" +
+			"profile of your own, a path to a YAML file.",
+		Example: "  hubrule draw suv -o suv.pdf\n" +
+			"  hubrule draw suv --sheet full,trace --paper A4 -o suv.pdf -o suv.svg\n" +
+			"  hubrule draw sedan coupe sports --sheet trace --facing right -o three.pdf\n" +
+			"  hubrule draw city --scale wheel=60mm --paper A2 -o city.svg\n" +
+			"  hubrule draw van --labels short --units mm --format svg -o - > van.svg",
+		Args: func(_ *cobra.Command, args []string) error {
+			if len(args) == 0 {
+				return usagef("draw wants at least one segment; hubrule segments lists them")
+			}
+			return nil
+		},
+		ValidArgsFunction: completeSegments,
+		RunE:              func(c *cobra.Command, args []string) error { return f.draw(c, args) },
+	}
+	c.Flags().StringArrayVarP(&f.out, "output", "o", nil, "write to this file, .svg or .pdf; may be given several times; - is standard output")
+	c.Flags().StringVar(&f.format, "format", "", "svg or pdf, for -o -")
+	c.Flags().BoolVar(&f.force, "force", false, "without -o: replace files that are already there")
+	f.register(c)
+	completeFlag(c, "format", "svg", "pdf")
+	return c
+}
+
+// draw composes everything in memory, then writes all files or none.
+func (f *drawFlags) draw(c *cobra.Command, args []string) error {
+	kinds, setting, err := f.read(c.Flags())
+	if err != nil {
+		return err
+	}
+	targets, err := f.targets(c.Flags().Changed("format"))
+	if err != nil {
+		return err
+	}
+	job := sheet.Job{Kinds: kinds, Setting: setting}
+	for _, name := range args {
+		p, err := findSegment(name)
+		if err != nil {
+			return err
+		}
+		job.Plans = append(job.Plans, layout.Typical(p))
+	}
+	doc, told, err := sheet.Compose(job)
+	if err != nil {
+		return err
+	}
+	byDefault := len(targets) == 0
+	if byDefault {
+		targets = f.defaults(job)
+	}
+	files, stdout, err := renderAll(doc, targets)
+	if err != nil {
+		return err
+	}
+	if byDefault && !f.force {
+		if err := refuseExisting(files); err != nil {
+			return err
+		}
+	}
+	if err := writeAll(files); err != nil {
+		return err
+	}
+	if _, err := c.OutOrStdout().Write(stdout); err != nil {
+		return fmt.Errorf("cannot write to standard output: %w", plainError(err))
+	}
+	for _, t := range told {
+		fmt.Fprintf(c.ErrOrStderr(), "hubrule: warning: %s\n", t)
+	}
+	if byDefault {
+		for _, file := range files {
+			fmt.Fprintf(c.ErrOrStderr(), "wrote %s\n", file.path)
+		}
+	}
+	return nil
+}
+
+// target is one file, or standard output ("-"), and its format.
+type target struct{ path, format string }
+
+// targets reads -o and --format.
+func (f *drawFlags) targets(formatted bool) ([]target, error) {
+	if formatted {
+		if _, err := oneOf("--format", f.format, "svg", "pdf"); err != nil {
+			return nil, err
+		}
+	}
+	var out []target
+	seen := map[string]bool{}
+	for _, path := range f.out {
+		if path == "" {
+			return nil, usagef("-o: the file's name is missing")
+		}
+		key := filepath.Clean(path)
+		if seen[key] {
+			return nil, usagef("-o: %s is named twice", path)
+		}
+		seen[key] = true
+		format := strings.ToLower(strings.TrimPrefix(filepath.Ext(path), "."))
+		switch {
+		case path == "-" && !formatted:
+			return nil, usagef("-o -: which format? Say --format svg or --format pdf")
+		case path == "-":
+			format = f.format
+		case format != "svg" && format != "pdf":
+			return nil, usagef("-o %s: unknown kind of file; want a name that ends in .svg or .pdf", path)
+		}
+		out = append(out, target{path, format})
+	}
+	if formatted && !seen["-"] {
+		return nil, usagef("--format goes with -o -; other files are told by their ending")
+	}
+	return out, nil
+}
+
+// defaults names the files that are written without -o, after the segments.
+func (f *drawFlags) defaults(job sheet.Job) []target {
+	var parts []string
+	for _, p := range job.Plans {
+		parts = append(parts, p.Profile.Name)
+	}
+	name := strings.Join(parts, "-")
+	return []target{{name + ".svg", "svg"}, {name + ".pdf", "pdf"}}
+}
+
+// refuseExisting fails when one of the files is there already.
+func refuseExisting(files []output) error {
+	for _, f := range files {
+		if _, err := os.Lstat(f.path); err == nil {
+			return fmt.Errorf("%s is there already; name a file with -o, or replace it with --force", f.path)
+		} else if !errors.Is(err, fs.ErrNotExist) {
+			return fmt.Errorf("cannot write %s: %w", f.path, plainError(err))
+		}
+	}
+	return nil
+}
+
+// renderAll turns the document into every file asked for, in memory, and what goes to standard output.
+func renderAll(doc render.Document, targets []target) (files []output, stdout []byte, err error) {
+	for _, t := range targets {
+		var parts [][]byte
+		if parts, err = encode(doc, t.format); err != nil {
+			return nil, nil, err
+		}
+		if t.path == "-" {
+			if len(parts) > 1 {
+				return nil, nil, usagef("-o -: an SVG holds one page and there are %d; use --format pdf or name a file", len(parts))
+			}
+			stdout = parts[0]
+			continue
+		}
+		for i, data := range parts {
+			path := t.path
+			if len(parts) > 1 {
+				ext := filepath.Ext(path)
+				path = fmt.Sprintf("%s-%d%s", strings.TrimSuffix(path, ext), i+1, ext)
+			}
+			files = append(files, output{path, data})
+		}
+	}
+	return files, stdout, nil
+}
+
+// encode writes the document in one format: an SVG a page, or one PDF.
+func encode(doc render.Document, format string) ([][]byte, error) {
+	var b bytes.Buffer
+	if format == "pdf" {
+		err := render.WritePDF(&b, doc)
+		return [][]byte{b.Bytes()}, err
+	}
+	var out [][]byte
+	for _, p := range doc.Pages {
+		var b bytes.Buffer
+		if err := render.WriteSVG(&b, p); err != nil {
+			return nil, err
+		}
+		out = append(out, b.Bytes())
+	}
+	return out, nil
+}

@@ -1,0 +1,224 @@
+package cli
+
+import (
+	"bytes"
+	"encoding/csv"
+	"encoding/json"
+	"fmt"
+	"io"
+	"strconv"
+	"text/tabwriter"
+
+	"github.com/spf13/cobra"
+
+	"hubrule/geom"
+	"hubrule/layout"
+	"hubrule/segments"
+)
+
+func newFigures() *cobra.Command {
+	var format string
+	c := &cobra.Command{
+		Use:   "figures SEGMENT",
+		Short: "Print every figure of a segment's side view with its range, in wheels and millimetres",
+		Example: "  hubrule figures suv\n" +
+			"  hubrule figures suv --format json\n" +
+			"  hubrule figures ./mine.yaml --format csv > mine.csv",
+		Args: func(_ *cobra.Command, args []string) error {
+			if len(args) != 1 {
+				return usagef("figures wants one segment; found %d", len(args))
+			}
+			return nil
+		},
+		ValidArgsFunction: completeSegments,
+		RunE: func(c *cobra.Command, args []string) error {
+			print, err := oneOf("--format", format, "table", "json", "csv")
+			if err != nil {
+				return err
+			}
+			p, err := findSegment(args[0])
+			if err != nil {
+				return err
+			}
+			plan := layout.Typical(p)
+			switch print {
+			case "json":
+				return figuresJSON(c.OutOrStdout(), plan)
+			case "csv":
+				return figuresCSV(c.OutOrStdout(), plan)
+			}
+			return figuresTable(c.OutOrStdout(), plan)
+		},
+	}
+	c.Flags().StringVar(&format, "format", "table", "table, json or csv")
+	completeFlag(c, "format", "table", "json", "csv")
+	return c
+}
+
+func figuresTable(w io.Writer, plan layout.Plan) error {
+	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', tabwriter.AlignRight)
+	fmt.Fprintln(t, "figure\tvalue\tmm\tfrom\tto\tstate\t")
+	for _, s := range plan.Standings() {
+		unit := s.Figure.About().Unit
+		if unit == segments.AsWord {
+			fmt.Fprintf(t, "%s\t%s\t\t\t\t%s\t\n", s.Figure, plan.Profile.Form, s.State)
+			continue
+		}
+		mm, lo, hi := "", "", ""
+		if v, ok := inMM(plan, s); ok {
+			mm = fmt.Sprintf("%.0f", v)
+		}
+		if s.Range != nil {
+			lo, hi = shown(s.Range.Lo, unit), shown(s.Range.Hi, unit)
+		}
+		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\t%s\t\n", s.Figure, shown(s.Value, unit), mm, lo, hi, s.State)
+	}
+	if err := t.Flush(); err != nil {
+		return err
+	}
+	fmt.Fprintln(w, "\ndimensions (overhangs from the wheel centres, ISO 612)")
+	t = tabwriter.NewWriter(w, 0, 0, 2, ' ', tabwriter.AlignRight)
+	for _, d := range dimensions(plan.Dimensions()) {
+		if d.degrees {
+			fmt.Fprintf(t, "%s\t%.1f°\t\n", d.name, d.value)
+		} else {
+			fmt.Fprintf(t, "%s\t%.0f mm\t\n", d.name, d.value)
+		}
+	}
+	return t.Flush()
+}
+
+// inMM returns a figure in millimetres on the vehicle; ratios, degrees and words have none.
+func inMM(plan layout.Plan, s layout.Standing) (float64, bool) {
+	switch s.Figure.About().Unit {
+	case segments.InMM:
+		return s.Value, true
+	case segments.InWheels, segments.AsCount:
+		return float64(plan.OnVehicle(geom.Wheels(s.Value))), true
+	}
+	return 0, false
+}
+
+type dimension struct {
+	name    string
+	value   float64
+	degrees bool
+}
+
+// dimensions lists the dimensions in the order of the JSON contract.
+func dimensions(d layout.Dimensions) []dimension {
+	return []dimension{
+		{"wheelbase", float64(d.Wheelbase), false},
+		{"length", float64(d.Length), false},
+		{"height", float64(d.Height), false},
+		{"width", float64(d.Width), false},
+		{"front-overhang", float64(d.FrontOverhang), false},
+		{"rear-overhang", float64(d.RearOverhang), false},
+		{"track", float64(d.Track), false},
+		{"ground-clearance", float64(d.GroundClearance), false},
+		{"approach-angle", float64(d.ApproachAngle), true},
+		{"departure-angle", float64(d.DepartureAngle), true},
+		{"breakover-angle", float64(d.Breakover), true},
+	}
+}
+
+// number writes a number as files carry it: a fixed count of decimals, no exponent, no "-0".
+func number(v float64, decimals int) string {
+	s := strconv.FormatFloat(v, 'f', decimals, 64)
+	if f, _ := strconv.ParseFloat(s, 64); f == 0 {
+		s = strconv.FormatFloat(0, 'f', decimals, 64)
+	}
+	return s
+}
+
+// members writes a JSON object whose keys keep the order they are given in, which encoding/json does not offer.
+type members struct{ bytes.Buffer }
+
+func (m *members) add(key string, value any) error {
+	if m.Len() > 0 {
+		m.WriteByte(',')
+	}
+	k, err := json.Marshal(key)
+	if err != nil {
+		return err
+	}
+	v, err := json.Marshal(value)
+	if err != nil {
+		return err
+	}
+	m.Write(k)
+	m.WriteByte(':')
+	m.Write(v)
+	return nil
+}
+
+// MarshalJSON returns the object.
+func (m *members) MarshalJSON() ([]byte, error) { return []byte("{" + m.String() + "}"), nil }
+
+func six(v float64) json.Number   { return json.Number(number(v, 6)) }
+func three(v float64) json.Number { return json.Number(number(v, 3)) }
+
+type figureJSON struct {
+	Value  any           `json:"value"`
+	Unit   segments.Unit `json:"unit"`
+	MM     any           `json:"mm"`
+	Range  []json.Number `json:"range"`
+	State  layout.State  `json:"state"`
+	Beyond json.Number   `json:"beyond"`
+}
+
+func figuresJSON(w io.Writer, plan layout.Plan) error {
+	var figures, sizes members
+	for _, s := range plan.Standings() {
+		f := figureJSON{Value: six(s.Value), Unit: s.Figure.About().Unit, State: s.State, Beyond: six(s.Beyond)}
+		if f.Unit == segments.AsWord {
+			f.Value = plan.Profile.Form
+		}
+		if mm, ok := inMM(plan, s); ok {
+			f.MM = three(mm)
+		}
+		if s.Range != nil {
+			f.Range = []json.Number{six(s.Range.Lo), six(s.Range.Hi)}
+		}
+		if err := figures.add(s.Figure.String(), f); err != nil {
+			return err
+		}
+	}
+	for _, d := range dimensions(plan.Dimensions()) {
+		if err := sizes.add(d.name, three(d.value)); err != nil {
+			return err
+		}
+	}
+	doc := struct {
+		Segment    string        `json:"segment"`
+		Form       segments.Form `json:"form"`
+		Wheel      json.Number   `json:"wheel-mm"`
+		RearWheel  json.Number   `json:"rear-wheel-mm"`
+		Figures    *members      `json:"figures"`
+		Dimensions *members      `json:"dimensions"`
+	}{plan.Profile.Name, plan.Profile.Form, three(plan.Values[segments.Wheel]), three(plan.Values[segments.RearWheel]), &figures, &sizes}
+	e := json.NewEncoder(w)
+	e.SetIndent("", "  ")
+	return e.Encode(doc)
+}
+
+func figuresCSV(w io.Writer, plan layout.Plan) error {
+	c := csv.NewWriter(w)
+	c.Write([]string{"figure", "value", "unit", "mm", "from", "to", "state", "beyond"})
+	for _, s := range plan.Standings() {
+		unit := s.Figure.About().Unit
+		row := []string{s.Figure.String(), number(s.Value, 6), string(unit), "", "", "", string(s.State), number(s.Beyond, 6)}
+		if unit == segments.AsWord {
+			row[1] = string(plan.Profile.Form)
+		}
+		if mm, ok := inMM(plan, s); ok {
+			row[3] = number(mm, 3)
+		}
+		if s.Range != nil {
+			row[4], row[5] = number(s.Range.Lo, 6), number(s.Range.Hi, 6)
+		}
+		c.Write(row)
+	}
+	c.Flush()
+	return c.Error()
+}

@@ -1,0 +1,118 @@
+package cli
+
+import (
+	"fmt"
+	"io"
+	"text/tabwriter"
+
+	"github.com/spf13/cobra"
+
+	"hubrule/segments"
+	"hubrule/segments/strict"
+)
+
+// findSegment finds a segment of the catalogue or reads a profile. A name that is neither is a mistake on the command line.
+func findSegment(name string) (*segments.Profile, error) {
+	p, err := segments.Find(name)
+	if err != nil {
+		if _, known := err.(*strict.Problems); !known && segments.IsName(name) {
+			return nil, usageError{err.Error()}
+		}
+		return nil, err
+	}
+	return p, nil
+}
+
+func newSegments() *cobra.Command {
+	return &cobra.Command{
+		Use:   "segments [SEGMENT]",
+		Short: "List the segments, or show one in full with its ranges and their basis",
+		Example: "  hubrule segments\n" +
+			"  hubrule segments suv\n" +
+			"  hubrule segments ./mine.yaml",
+		Args:              atMostOne("segment"),
+		ValidArgsFunction: completeSegments,
+		RunE: func(c *cobra.Command, args []string) error {
+			if len(args) == 0 {
+				return listSegments(c.OutOrStdout())
+			}
+			p, err := findSegment(args[0])
+			if err != nil {
+				return err
+			}
+			return showSegment(c.OutOrStdout(), p)
+		},
+	}
+}
+
+func listSegments(w io.Writer) error {
+	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
+	fmt.Fprintln(t, "segment\tform\ttyre\twheels between\twheels high\twhat it is")
+	for _, name := range segments.Names() {
+		p, err := segments.Find(name)
+		if err != nil {
+			return err
+		}
+		fmt.Fprintf(t, "%s\t%s\t%s\t%.2f\t%.2f\t%s\n", name, p.Form, p.Wheel.Name,
+			p.Figures[segments.WheelsBetween].Value, p.Figures[segments.Height].Value, p.Line)
+	}
+	return t.Flush()
+}
+
+// showSegment prints one profile: its head, then every figure that it states with range and basis.
+func showSegment(w io.Writer, p *segments.Profile) error {
+	fmt.Fprintf(w, "%s: %s\n%s\n\n", p.Name, p.Title, p.Line)
+	fmt.Fprintf(w, "form   %s\nwheel  %s\n", p.Form, tyreWords(p.Wheel))
+	if p.RearWheel != p.Wheel {
+		fmt.Fprintf(w, "rear   %s\n", tyreWords(p.RearWheel))
+	}
+	fmt.Fprintln(w)
+	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
+	fmt.Fprintln(t, "figure\tvalue\trange\tbasis")
+	for f := range segments.FigureCount {
+		about, e := f.About(), p.Figures[f]
+		if about.Role == segments.Derived || about.Unit == segments.AsWord || about.Unit == segments.InMM || !p.Form.Has(f) {
+			continue
+		}
+		between := ""
+		if about.Role == segments.Declared {
+			between = shown(e.Range.Lo, about.Unit) + " to " + shown(e.Range.Hi, about.Unit)
+		}
+		fmt.Fprintf(t, "%s\t%s\t%s\t%s\n", f, shown(e.Value, about.Unit), between, e.Basis)
+	}
+	return t.Flush()
+}
+
+func tyreWords(t segments.Tyre) string {
+	if t.Name == "" {
+		return fmt.Sprintf("%.0f mm", float64(t.Diameter))
+	}
+	return fmt.Sprintf("%s, %.0f mm", t.Name, float64(t.Diameter))
+}
+
+// shown prints a value of a figure for a table: three decimals, degrees one, millimetres none.
+func shown(v float64, u segments.Unit) string {
+	switch u {
+	case segments.InWheels:
+		return fmt.Sprintf("%.3fw", v)
+	case segments.InMM:
+		return fmt.Sprintf("%.0f mm", v)
+	case segments.InDegrees:
+		return fmt.Sprintf("%.1f°", v)
+	}
+	return fmt.Sprintf("%.3f", v)
+}
+
+// atMostOne is the rule for commands that take one thing or none.
+func atMostOne(what string) cobra.PositionalArgs {
+	return func(_ *cobra.Command, args []string) error {
+		if len(args) > 1 {
+			return usagef("one %s at a time; found %d", what, len(args))
+		}
+		return nil
+	}
+}
+
+func completeSegments(_ *cobra.Command, _ []string, _ string) ([]string, cobra.ShellCompDirective) {
+	return segments.Names(), cobra.ShellCompDirectiveDefault
+}

@@ -1,0 +1,160 @@
+package sheet
+
+import (
+	"math"
+
+	"hubrule/geom"
+	"hubrule/render"
+)
+
+type (
+	point = render.Point
+	box   = geom.Box[geom.MM]
+)
+
+// segment is a straight piece of something drawn, from a to b.
+type segment struct{ a, b point }
+
+// ring is a drawn circle.
+type ring struct {
+	centre point
+	r      geom.MM
+}
+
+// board collects the marks of a page and remembers where they lie, so that words can look for a free
+// place among them. The vehicle on a board always faces left.
+type board struct {
+	space   box // nothing leaves it
+	inks    inkSet
+	marks   []render.Mark
+	strokes []segment
+	rings   []ring
+	labels  []box
+	leaders []segment
+}
+
+func (b *board) pen(k lineKind) render.Pen {
+	return render.Pen{Width: k.width, Dash: k.dash, Ink: b.inks.colours[k.role]}
+}
+
+// put draws a line that words keep clear of.
+func (b *board) line(guide, id string, k lineKind, from, to point) {
+	b.hairline(guide, id, k, from, to)
+	b.strokes = append(b.strokes, segment{from, to})
+}
+
+// hairline draws a line that words need not keep clear of.
+func (b *board) hairline(guide, id string, k lineKind, from, to point) {
+	b.marks = append(b.marks, &render.Stroke{
+		Tagged: render.Tagged{Guide: guide, ID: id}, Path: render.Path{}.Move(from).Line(to), Pen: b.pen(k)})
+}
+
+// leader draws the line that joins a label to what it names.
+func (b *board) leader(pts ...point) {
+	for i := 1; i < len(pts); i++ {
+		b.hairline("labels", "", leaderLine(), pts[i-1], pts[i])
+		b.leaders = append(b.leaders, segment{pts[i-1], pts[i]})
+	}
+}
+
+func (b *board) circle(guide, id string, k lineKind, c ring) {
+	b.marks = append(b.marks, &render.Circle{Tagged: render.Tagged{Guide: guide, ID: id}, Centre: c.centre, R: c.r, Pen: b.pen(k)})
+	b.rings = append(b.rings, c)
+}
+
+// curve draws a path; chords is how many pieces a cubic of it is taken for when words look for room.
+func (b *board) curve(guide, id string, k lineKind, p render.Path, chords int) {
+	b.marks = append(b.marks, &render.Stroke{Tagged: render.Tagged{Guide: guide, ID: id}, Path: p, Pen: b.pen(k)})
+	for _, run := range p.Flatten(chords) {
+		for i := 1; i < len(run); i++ {
+			b.strokes = append(b.strokes, segment{run[i-1], run[i]})
+		}
+	}
+}
+
+// fill paints an area, unless the ink set has no colour for it.
+func (b *board) fill(guide, id string, c *render.Colour, p render.Path) {
+	if c != nil {
+		b.marks = append(b.marks, &render.Fill{Tagged: render.Tagged{Guide: guide, ID: id}, Path: p, Ink: *c})
+	}
+}
+
+// write sets l with its top at y and the end that anchor names at x.
+func (b *board) write(guide string, l label, x, y geom.MM, anchor render.Anchor) {
+	for i, ws := range l.lines {
+		t := &render.Text{Tagged: render.Tagged{Guide: guide}, At: point{X: x, Y: y + l.baselines[i]}, Anchor: anchor}
+		for _, w := range ws {
+			t.Spans = append(t.Spans, render.Span{Text: w.text, Height: w.height, Weight: w.weight, Ink: b.inks.colours[w.role]})
+		}
+		b.marks = append(b.marks, t)
+	}
+	b.labels = append(b.labels, l.box(x, y, anchor))
+}
+
+// free reports whether nothing drawn comes nearer to r than gap.
+func (b *board) free(r box, gap geom.MM) bool {
+	r = r.Grow(gap)
+	for _, o := range b.labels {
+		if r.Meets(o) {
+			return false
+		}
+	}
+	for _, s := range b.leaders {
+		if s.meets(r) {
+			return false
+		}
+	}
+	for _, s := range b.strokes {
+		if s.meets(r) {
+			return false
+		}
+	}
+	for _, c := range b.rings {
+		if c.meets(r) {
+			return false
+		}
+	}
+	return true
+}
+
+// clears reports whether the leader s keeps off all words.
+func (b *board) clears(s segment) bool {
+	for _, o := range b.labels {
+		if s.meets(o.Grow(.7)) {
+			return false
+		}
+	}
+	return true
+}
+
+// meets reports whether s touches r: Liang and Barsky's clipping (1984).
+func (s segment) meets(r box) bool {
+	if max(s.a.X, s.b.X) < r.Min.X || min(s.a.X, s.b.X) > r.Max.X || max(s.a.Y, s.b.Y) < r.Min.Y || min(s.a.Y, s.b.Y) > r.Max.Y {
+		return false
+	}
+	d := s.b.Sub(s.a)
+	from, to := 0.0, 1.0
+	cut := func(p, q geom.MM) bool {
+		if p == 0 {
+			return q >= 0
+		}
+		t := float64(q / p)
+		if p < 0 {
+			from = math.Max(from, t)
+		} else {
+			to = math.Min(to, t)
+		}
+		return from <= to
+	}
+	return cut(-d.X, s.a.X-r.Min.X) && cut(d.X, r.Max.X-s.a.X) && cut(-d.Y, s.a.Y-r.Min.Y) && cut(d.Y, r.Max.Y-s.a.Y)
+}
+
+// meets reports whether the circle's line touches r.
+func (c ring) meets(r box) bool {
+	near := point{X: min(max(c.centre.X, r.Min.X), r.Max.X), Y: min(max(c.centre.Y, r.Min.Y), r.Max.Y)}
+	if near.Sub(c.centre).Len() > c.r {
+		return false
+	}
+	far := point{X: max(r.Max.X-c.centre.X, c.centre.X-r.Min.X), Y: max(r.Max.Y-c.centre.Y, c.centre.Y-r.Min.Y)}
+	return far.Len() >= c.r
+}

@@ -1,0 +1,233 @@
+// Package sheet puts plans on paper: it chooses the scale, draws the guides, finds a place for every
+// word, and hands finished pages to render. It is where wheels and millimetres of paper meet.
+package sheet
+
+import (
+	"fmt"
+	"slices"
+
+	"hubrule/geom"
+	"hubrule/layout"
+	"hubrule/render"
+)
+
+// The smallest wheel on paper that is drawn at all, and the smallest that can be traced by hand with comfort.
+const (
+	leastWheel      geom.MM = 10
+	leastTraceWheel geom.MM = 35
+)
+
+// Compose lays out every page of a job: by plan as named, then by kind as named, all at one wheel size
+// unless the scale is a reduction. It returns what the user should be told, and fails when a sheet does
+// not fit its paper; the error then says which scale would.
+func Compose(job Job) (render.Document, []string, error) {
+	wheels, err := job.wheels()
+	if err != nil {
+		return render.Document{}, nil, err
+	}
+	doc := render.Document{Title: job.title(), Author: job.Setting.Author}
+	var told []string
+	for i, plan := range job.Plans {
+		pages, err := job.pages(plan, wheels[i], len(doc.Pages))
+		if err != nil {
+			return render.Document{}, nil, err
+		}
+		doc.Pages = append(doc.Pages, pages...)
+		if slices.Contains(job.Kinds, Trace) && wheels[i] < leastTraceWheel {
+			told = append(told, fmt.Sprintf("%s: the wheel is %s on the trace sheet; under %s a hand has little to follow",
+				plan.Profile.Name, onPaper(wheels[i]), onPaper(leastTraceWheel)))
+		}
+	}
+	return doc, told, nil
+}
+
+// wheels chooses the wheel on paper of each plan.
+func (job Job) wheels() ([]geom.MM, error) {
+	out := make([]geom.MM, len(job.Plans))
+	if !job.Setting.Scale.fits() {
+		for i, p := range job.Plans {
+			out[i] = job.Setting.Scale.wheel(p)
+			if _, err := job.pages(p, out[i], 0); err != nil {
+				return nil, job.misfit(p, out[i])
+			}
+		}
+		return out, nil
+	}
+	common := geom.MM(0)
+	for i, p := range job.Plans {
+		own := job.fit(p, common)
+		if own == 0 {
+			return nil, fmt.Errorf("%s does not fit on %s: not even with a wheel of %s; use larger paper or --labels none",
+				p.Profile.Name, job.Setting.Paper.Name, onPaper(leastWheel))
+		}
+		if own != common {
+			common = own
+			// A smaller wheel than those before were fitted at: they are tried again, words need not fit better.
+			for _, q := range job.Plans[:i] {
+				if common = job.fit(q, common); common == 0 {
+					return nil, fmt.Errorf("%s does not fit on %s beside the others of this command; draw it alone", q.Profile.Name, job.Setting.Paper.Name)
+				}
+			}
+		}
+	}
+	for i := range out {
+		out[i] = common
+	}
+	return out, nil
+}
+
+// fit returns the largest even wheel, at most limit if that is not 0, at which every sheet of plan p fits; 0 if none does.
+func (job Job) fit(p layout.Plan, limit geom.MM) geom.MM {
+	c := newCanvas(job.Setting)
+	d := c.evenBelow(job.roomFor(p).largest(c.space))
+	if limit > 0 {
+		d = min(d, limit)
+	}
+	for ; d >= leastWheel; d -= 2 {
+		if _, err := job.pages(p, d, 0); err == nil {
+			return d
+		}
+	}
+	return 0
+}
+
+// roomFor measures the least room that the sheets of p need.
+func (job Job) roomFor(p layout.Plan) room {
+	d := &drawing{plan: p, guides: job.Setting.Guides, units: job.Setting.Units, way: way{near: true}}
+	if slices.Contains(job.Kinds, Full) {
+		return d.roomOf(job.Setting.Labels)
+	}
+	return d.roomForTrace()
+}
+
+// misfit is the error of a plan that does not fit at the wheel asked for; it says which scale would.
+func (job Job) misfit(p layout.Plan, asked geom.MM) error {
+	what := fmt.Sprintf("%s does not fit on %s with a wheel of %s", p.Profile.Name, job.Setting.Paper.Name, onPaper(asked))
+	alone := job
+	alone.Setting.Scale = Scale{}
+	best := alone.fit(p, 0)
+	if best == 0 {
+		return fmt.Errorf("%s, nor at any other scale; use larger paper", what)
+	}
+	if best > asked {
+		return fmt.Errorf("%s: its words need more room; --scale wheel=%gmm fits, or --labels none", what, float64(best))
+	}
+	n := float64(p.OnVehicle(1) / best)
+	return fmt.Errorf("%s; --scale wheel=%gmm (1:%s) fits", what, float64(best), trimmed(n+.05, 1))
+}
+
+// pages draws every kind of sheet of plan p with the wheel at size d; before is how many pages come first.
+// The full sheet decides the place, so that a trace sheet of the same command registers with it.
+func (job Job) pages(p layout.Plan, d geom.MM, before int) ([]render.Page, error) {
+	s := job.Setting
+	c := newCanvas(s)
+	wheel := c.real(d)
+	var full *drawing
+	if slices.Contains(job.Kinds, Full) {
+		var err error
+		if full, err = job.labelled(c, p, wheel); err != nil {
+			return nil, err
+		}
+	}
+	var out []render.Page
+	for _, kind := range job.Kinds {
+		var figure *drawing
+		fixed := &board{space: c.space, inks: inks(job.ink(kind))}
+		c.centring(fixed)
+		switch kind {
+		case Full:
+			figure = full
+			number := fmt.Sprintf("sheet %d of %d", before+len(out)+1, len(job.Plans)*len(job.Kinds))
+			heading, sub := job.heading(p)
+			c.strip(fixed, heading, sub, facts(p, d, s.Units), number)
+		case Trace:
+			var err error
+			if figure, err = job.traced(c, p, wheel, full); err != nil {
+				return nil, err
+			}
+			heading, _ := job.heading(p)
+			c.foot(fixed, heading, fmt.Sprintf("trace, wheel on paper %s, facing %s", onPaper(d), s.Facing))
+		default:
+			panic("sheet: no kind " + string(kind))
+		}
+		title := fmt.Sprintf("%s, %s", p.Profile.Title, kind)
+		out = append(out, c.finish(title, figure.board, fixed, s.Facing))
+	}
+	return out, nil
+}
+
+// labelled draws a full sheet in the best way that its words find room.
+func (job Job) labelled(c canvas, p layout.Plan, wheel geom.MM) (*drawing, error) {
+	var err error
+	for _, w := range ways(job.Setting.Labels) {
+		d := job.drawing(c, p, Full)
+		d.way = w
+		r := d.roomOf(job.Setting.Labels)
+		if d.place, err = r.stand(c.space, wheel, c.real(c.paper.Width)); err != nil {
+			continue
+		}
+		if err = d.full(job.Setting.Labels, job.Setting.Outline != Off, c.space.Max.Y-stripHeight); err == nil {
+			return d, nil
+		}
+	}
+	return nil, err
+}
+
+// traced draws a trace sheet: on the full sheet's place if there is one, else in the middle of its own page.
+func (job Job) traced(c canvas, p layout.Plan, wheel geom.MM, full *drawing) (*drawing, error) {
+	d := job.drawing(c, p, Trace)
+	outline := job.Setting.Outline == On
+	if full != nil {
+		d.place = full.place
+		d.trace(outline, full.roadFrom(), full.reach)
+		return d, nil
+	}
+	r := d.roomForTrace()
+	var err error
+	if d.place, err = r.stand(c.space, wheel, 0); err != nil {
+		return nil, err
+	}
+	d.trace(outline, d.x(r.from), d.x(r.to))
+	return d, nil
+}
+
+func (job Job) drawing(c canvas, p layout.Plan, kind Kind) *drawing {
+	return &drawing{
+		board: &board{space: c.space, inks: inks(job.ink(kind))}, plan: p,
+		guides: job.Setting.Guides, units: job.Setting.Units,
+	}
+}
+
+// ink returns the inks of one kind of sheet.
+func (job Job) ink(kind Kind) Ink {
+	switch {
+	case job.Setting.Ink != "":
+		return job.Setting.Ink
+	case kind == Trace:
+		return Pale
+	}
+	return Dark
+}
+
+// heading returns the strip's name and the line under it.
+func (job Job) heading(p layout.Plan) (heading, sub string) {
+	if job.Setting.Title != "" {
+		return job.Setting.Title, p.Profile.Title + ", side view, typical"
+	}
+	return p.Profile.Title, "side view, typical, no pins"
+}
+
+// title names the document: the user's title, else the segments.
+func (job Job) title() string {
+	if job.Setting.Title != "" {
+		return job.Setting.Title
+	}
+	var s string
+	for i, p := range job.Plans {
+		if i > 0 {
+			s += ", "
+		}
+		s += p.Profile.Title
+	}
+	return s
+}

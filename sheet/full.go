@@ -1,0 +1,205 @@
+package sheet
+
+import (
+	"math"
+
+	"hubrule/geom"
+	"hubrule/layout"
+)
+
+// tight says which words found no room.
+type tight string
+
+func (t tight) Error() string { return "no room for " + string(t) }
+
+// room is what a kind of sheet needs round the figure, in mm on the canvas.
+type room struct {
+	nose, tail   geom.MM // lanes beside the figure
+	above, below geom.MM // above the guides, and below the ground
+	strip        geom.MM
+	from, to     geom.Wheels // reach of the guides along the ground
+	top          geom.Wheels
+}
+
+// The lanes above the figure, by way of labelling, and below the ground: rule, chain and two dimension lines.
+func (w way) above() geom.MM {
+	switch {
+	case w.near:
+		return 10
+	case w.notes:
+		return 17.5
+	}
+	return 13
+}
+
+const (
+	belowGround geom.MM = 37
+	// reserve is the least room over the figure that sheets with blanks need; every sheet keeps it where
+	// the page is wide enough for three columns of blanks, so that all sheets of a segment register.
+	reserve     geom.MM = 51
+	reserveFrom geom.MM = 330
+)
+
+// roomOf measures what a full sheet of d's plan needs.
+func (d *drawing) roomOf(labels Labels) room {
+	r := room{above: d.way.above(), below: belowGround, strip: stripHeight, top: topOf(d.plan), tail: 8 + ruleGap, nose: roadAhead}
+	r.from, r.to = reachOf(d.plan)
+	if labels == NoLabels {
+		r.below = ruleGap + 6
+		return r
+	}
+	for _, rung := range d.rungs() {
+		r.tail = max(r.tail, ruleGap+ladderAt+rung.label.width)
+	}
+	r.nose = 4 + newLabel([]word{name("axle "), value(d.length(.5))}).width
+	return r
+}
+
+// largest returns the widest wheel, in mm on the canvas, that leaves the room r.
+func (r room) largest(space box) geom.MM {
+	across := (space.Width() - r.nose - r.tail) / geom.MM(r.to-r.from)
+	up := (space.Height() - r.strip - 3 - r.above - r.below) / geom.MM(r.top)
+	return min(across, up)
+}
+
+// stand places the plan in space with room r: in the middle across, and at a little over half of what is left upwards.
+func (r room) stand(space box, wheel, paperWidth geom.MM) (place, error) {
+	slack := space.Width() - r.nose - r.tail - geom.MM(r.to-r.from)*wheel
+	const rounding = 1e-9
+	if slack < -rounding {
+		return place{}, tight("the width of the figure")
+	}
+	need := r.above + geom.MM(r.top)*wheel
+	lowest := space.Max.Y - r.strip - 3 - r.below
+	left := lowest + 3 - space.Min.Y - need
+	over := geom.MM(.55) * left
+	if paperWidth > reserveFrom {
+		over = max(over, reserve)
+	}
+	y := min(space.Min.Y+need+over, lowest)
+	if y < space.Min.Y+need-rounding {
+		return place{}, tight("the height of the figure")
+	}
+	x := space.Min.X + slack/2 + r.nose - geom.MM(r.from)*wheel
+	return place{origin: point{X: x, Y: y}, wheel: wheel}, nil
+}
+
+// full draws the labelled sheet: every guide, then the words where they find room. It fails when some do not.
+func (d *drawing) full(labels Labels, outline bool, bottom geom.MM) error {
+	_, to := reachOf(d.plan)
+	d.rail = d.x(to) + ruleGap
+	d.reach = d.rail - ruleGap
+	d.figure(outline)
+	if d.wants("ticks") {
+		d.uprightRule(labels != NoLabels)
+		d.groundRule()
+	}
+	if d.wants("ratio") {
+		d.brackets()
+	}
+	if labels == NoLabels {
+		return nil
+	}
+	return d.label(bottom)
+}
+
+// roadAhead is how far the ground line runs on ahead of the outermost guide at the nose.
+const roadAhead geom.MM = 6
+
+// roadFrom returns the x of the page where the ground line of a full sheet begins.
+func (d *drawing) roadFrom() geom.MM {
+	from, _ := reachOf(d.plan)
+	return d.x(from) - roadAhead
+}
+
+// figure draws the guides of a full sheet.
+func (d *drawing) figure(outline bool) {
+	steps := []struct {
+		guide string
+		draw  func()
+	}{
+		{"pillar", func() { d.pillar(true) }},
+		{"between", d.between}, {"stack", d.stack}, {"overhangs", d.overhangs},
+		{"arches", d.arches}, {"lamps", d.lamps}, {"glass", d.glassEnd},
+		{"wheels", func() { d.axles(); d.tyres() }},
+		{"ground", func() { d.ground(d.roadFrom(), d.reach) }},
+	}
+	if outline && d.wants("outline") {
+		d.outline()
+	}
+	d.levels()
+	for _, s := range steps {
+		if d.wants(s.guide) {
+			s.draw()
+		}
+	}
+}
+
+// label writes every word of a full sheet, the fixed lanes first, then those that look for a place.
+func (d *drawing) label(bottom geom.MM) error {
+	if err := d.ladder(); err != nil {
+		return err
+	}
+	if d.wants("ticks") {
+		end, err := d.chainWords()
+		if err != nil {
+			return err
+		}
+		if d.lengths(end) > bottom-2 {
+			return tight("the lengths under the ground")
+		}
+	}
+	if err := d.noseWords(); err != nil {
+		return err
+	}
+	if !d.way.near {
+		if err := d.topLane(); err != nil {
+			return err
+		}
+		return d.numerals()
+	}
+	if err := d.numerals(); err != nil {
+		return err
+	}
+	if err := d.raiseFlags(); err != nil {
+		return err
+	}
+	if d.wants("clearance") {
+		d.clearanceWords(bottom - 1)
+	}
+	return nil
+}
+
+// evenBelow returns the largest even whole number of real millimetres at most l, a length on the canvas:
+// then the radius is a whole number on the compass.
+func (c canvas) evenBelow(l geom.MM) geom.MM {
+	return geom.MM(2 * math.Floor(float64(l)*c.grow/2+1e-9))
+}
+
+// outline draws the body over the guides: fills first, hair lines inside.
+func (d *drawing) outline() {
+	for _, l := range d.plan.Outline().Lines {
+		id := l.Name
+		if l.Kind == layout.Body {
+			id = "outline"
+		} else {
+			id = "outline-" + id
+		}
+		path := d.carry(l.Path)
+		switch l.Kind {
+		case layout.Body:
+			d.fill("outline", "", d.inks.body, path)
+			d.curve("outline", id, outlineLine(), path, 8)
+		case layout.Glass:
+			d.fill("outline", "", d.inks.side, path)
+			d.curve("outline", id, outlineLine(), path, 8)
+		case layout.Lamp:
+			d.fill("outline", "", d.inks.side, path)
+			d.curve("outline", id, detailLine(), path, 4)
+		case layout.Hair:
+			d.curve("outline", id, detailLine(), path, 4)
+		case layout.Dashed:
+			d.curve("outline", id, dashedLine(), path, 8)
+		}
+	}
+}

@@ -1,0 +1,163 @@
+package sheet
+
+import (
+	"math"
+
+	"hubrule/geom"
+	"hubrule/layout"
+)
+
+// levels draws roof, belt, sill and clearance.
+func (d *drawing) levels() {
+	p := d.plan
+	if d.wants("roof") {
+		d.level("roof", "roof", roofLine(), p.Height, d.x(max(p.Nose, p.PillarHead.X-1)), d.reach)
+	}
+	if d.wants("belt") {
+		d.belt()
+	}
+	if d.wants("sill") {
+		front := chord(p.FrontArch, .5-p.Sill)
+		rear := chord(p.RearArch, p.RearRadius-p.Sill)
+		d.level("sill", "sill-front", sillLine(), p.Sill, d.x(p.Nose), d.x(-front))
+		d.level("sill", "sill", sillLine(), p.Sill, d.x(front), d.x(p.Wheelbase-rear))
+		d.level("sill", "sill-rear", sillLine(), p.Sill, d.x(p.Wheelbase+rear), d.reach)
+	}
+	if d.wants("clearance") {
+		d.level("clearance", "clearance", clearanceLine(), p.Clearance, d.x(.5), d.x(p.Wheelbase-p.RearRadius))
+	}
+}
+
+// chord returns half the chord of a circle of radius r at distance h from its centre.
+func chord(r, h geom.Wheels) geom.Wheels {
+	return geom.Wheels(math.Sqrt(math.Max(0, float64(r*r-h*h))))
+}
+
+// slight is the most a belt line may climb from mid-wheelbase to the tail, on paper, and still be one line.
+const slight geom.MM = 1.2
+
+// belt draws the belt line. A sloped one runs nose to tail and turns about mid-wheelbase, from where a hair
+// level alone goes on to the rule, so that brackets and numbers speak of one height.
+func (d *drawing) belt() {
+	p := d.plan
+	middle := p.Wheelbase / 2
+	at := func(x geom.Wheels) layout.Point { return layout.Point{X: x, Y: p.BeltAt(x)} }
+	climb := d.long(p.BeltAt(p.Tail) - p.Belt)
+	if max(climb, -climb) < slight {
+		d.rule("belt", "belt", guideLine(), at(p.Nose), at(d.wheels(d.reach-d.origin.X)))
+		return
+	}
+	d.rule("belt", "belt", guideLine(), at(p.Nose), at(p.Tail))
+	if d.reach > d.x(p.Tail) {
+		d.level("belt", "belt-level", levelLine(), p.Belt, d.x(middle), d.reach)
+		pivot := d.onPage(at(middle))
+		d.line("belt", "belt-pivot", levelLine(), pivot.Add(point{Y: -1.2}), pivot.Add(point{Y: 1.2}))
+	}
+}
+
+// arches draws the wheel arches down to the sill.
+func (d *drawing) arches() {
+	p := d.plan
+	for _, a := range []struct {
+		id string
+		c  layout.Point
+		r  geom.Wheels
+	}{{"arch-front", layout.Point{Y: .5}, p.FrontArch}, {"arch-rear", layout.Point{X: p.Wheelbase, Y: p.RearRadius}, p.RearArch}} {
+		dip := math.Asin(math.Max(-1, math.Min(1, float64((a.c.Y-p.Sill)/a.r))))
+		d.arc("arches", a.id, guideLine(), a.c, a.r, -dip, math.Pi+dip)
+	}
+}
+
+// Lamp boxes are this long: a mark for the height, not the lens, whose length the outline shows.
+const (
+	frontLampLong geom.Wheels = .30
+	rearLampLong  geom.Wheels = .24
+)
+
+// lamps draws a box for each lamp, open at nose and tail.
+func (d *drawing) lamps() {
+	p := d.plan
+	box := func(id string, base, outer, inner geom.Wheels) {
+		from, to := d.x(min(outer, inner)), d.x(max(outer, inner))
+		d.level("lamps", id, guideLine(), base, from, to)
+		d.level("lamps", id+"-top", guideLine(), base+p.LampDepth, from, to)
+		d.upright("lamps", id+"-end", guideLine(), inner, base, base+p.LampDepth)
+	}
+	box("lamp-front", p.FrontLamp, p.Nose, p.Nose+frontLampLong)
+	box("lamp-rear", p.RearLamp, p.Tail, p.Tail-rearLampLong)
+}
+
+// glassEnd draws where the side glass ends: from the ground if the tyre is near, else only about the belt and above.
+func (d *drawing) glassEnd() {
+	p := d.plan
+	foot := geom.Wheels(0)
+	if p.GlassEnd < p.RearEdge-.5 {
+		foot = p.Belt - .25
+	}
+	d.upright("glass", "glass-end", glassLine(), p.GlassEnd, foot, p.Height+.1)
+}
+
+// pillar draws the A-pillar from foot to head, on to its aim on the front axle's vertical, and the band the aim may move in.
+func (d *drawing) pillar(band bool) {
+	p := d.plan
+	aim := layout.Point{Y: p.PillarAim}
+	if band {
+		lo, hi := layout.Point{Y: geom.Wheels(p.AimBand.Lo)}, layout.Point{Y: geom.Wheels(p.AimBand.Hi)}
+		d.fill("pillar", "", d.inks.wash, d.carry(layout.Path{}.Move(lo).Line(hi).Line(p.PillarHead).Shut()))
+		d.rule("pillar", "pillar-low", bandLine(), lo, p.PillarHead)
+		d.rule("pillar", "pillar-high", bandLine(), hi, p.PillarHead)
+		for _, end := range []layout.Point{lo, hi} {
+			q := d.onPage(end)
+			d.line("pillar", "", bandLine(), q.Add(point{X: -1.2}), q.Add(point{X: 1.2}))
+		}
+	}
+	d.rule("pillar", "pillar-aim", aimLine(), aim, p.PillarFoot)
+	d.rule("pillar", "pillar", pillarLine(), p.PillarFoot, p.PillarHead)
+	d.circle("pillar", "pillar-mark", ringLine(), ring{d.onPage(aim), .9})
+}
+
+// tyres draws both tyres with their rims.
+func (d *drawing) tyres() {
+	p := d.plan
+	front, rear := layout.Point{Y: .5}, layout.Point{X: p.Wheelbase, Y: p.RearRadius}
+	d.wheelAt("wheels", "wheel-front", tyreLine(), front, .5)
+	d.wheelAt("wheels", "wheel-rear", tyreLine(), rear, p.RearRadius)
+	d.wheelAt("wheels", "", rimLine(), front, geom.Wheels(p.Rim/2))
+	d.wheelAt("wheels", "", rimLine(), rear, p.RearRadius*geom.Wheels(p.RearRim))
+}
+
+// crosses marks the wheel centres where no axle lines do.
+func (d *drawing) crosses() {
+	for _, c := range []layout.Point{{Y: .5}, {X: d.plan.Wheelbase, Y: d.plan.RearRadius}} {
+		q := d.onPage(c)
+		d.line("wheels", "", rimLine(), q.Add(point{X: -1.2}), q.Add(point{X: 1.2}))
+		d.line("wheels", "", rimLine(), q.Add(point{Y: -1.2}), q.Add(point{Y: 1.2}))
+	}
+}
+
+// apart is how far two parallel dashed guides must lie apart on paper to be read as two.
+const apart geom.MM = .8
+
+// axles draws the axle line through the wheel centres and the uprights through both axles. Where the
+// sill coincides with the axle line the sill keeps the body and the axle line only crosses the wheels:
+// two dash patterns on one line read as neither.
+func (d *drawing) axles() {
+	p := d.plan
+	from, to := reachOf(p)
+	gap := d.long(p.Sill - .5)
+	if max(gap, -gap) < apart && d.wants("sill") {
+		const off = .02
+		d.level("wheels", "axle-lead", axleLine(), .5, d.x(from), d.x(p.Nose))
+		d.level("wheels", "axle-line", axleLine(), .5, d.x(-p.FrontArch+off), d.x(p.FrontArch-off))
+		d.level("wheels", "axle-line-rear", axleLine(), .5, d.x(p.Wheelbase-p.RearArch+off), d.x(p.Wheelbase+p.RearArch-off))
+	} else {
+		d.level("wheels", "axle-line", axleLine(), .5, d.x(from), d.x(to))
+	}
+	d.upright("wheels", "axle-front", axleLine(), 0, -.06, max(1, geom.Wheels(p.AimBand.Hi))+.22)
+	d.upright("wheels", "axle-rear", axleLine(), p.Wheelbase, -.06, 1.22)
+}
+
+// ground draws the road between two x of the page.
+func (d *drawing) ground(from, to geom.MM) {
+	d.level("ground", "ground", groundLine(), 0, from, to)
+}

@@ -1,0 +1,85 @@
+package sheet
+
+import (
+	"fmt"
+	"strings"
+
+	"hubrule/geom"
+)
+
+// Paper is a sheet of paper as it lies on the desk.
+type Paper struct {
+	Name          string // "A3", or as the user wrote a custom size
+	Width, Height geom.MM
+}
+
+// Papers lists the named papers in landscape, largest first.
+// A sizes are ISO 216; letter, legal and tabloid are the US sizes of ANSI/ASME Y14.1 and trade custom.
+func Papers() []Paper {
+	return []Paper{
+		{"A1", 841, 594}, {"A2", 594, 420}, {"A3", 420, 297}, {"A4", 297, 210},
+		{"tabloid", 431.8, 279.4}, {"legal", 355.6, 215.9}, {"letter", 279.4, 215.9},
+	}
+}
+
+// The smallest paper holds the strip with its 100 mm bar; the largest is two A0 sheets, far beyond any printer.
+const (
+	leastPaper    geom.MM = 148
+	leastPaperLow geom.MM = 105
+	mostPaper     geom.MM = 2400
+)
+
+// FindPaper returns a named paper, any case, in landscape.
+func FindPaper(name string) (Paper, bool) {
+	for _, p := range Papers() {
+		if strings.EqualFold(p.Name, name) {
+			return p, true
+		}
+	}
+	return Paper{}, false
+}
+
+// CustomPaper returns a paper of width × height, as it lies. It fails on sizes that no sheet fits on.
+func CustomPaper(name string, width, height geom.MM) (Paper, error) {
+	long, short := max(width, height), min(width, height)
+	if long < leastPaper || short < leastPaperLow {
+		return Paper{}, fmt.Errorf("paper %s is too small; at least %g x %g mm are needed for the strip and its 100 mm bar", name, leastPaper, leastPaperLow)
+	}
+	if long > mostPaper {
+		return Paper{}, fmt.Errorf("paper %s is too large; at most %g mm a side", name, mostPaper)
+	}
+	return Paper{name, width, height}, nil
+}
+
+// Upright returns p standing on its short side.
+func (p Paper) Upright() Paper {
+	p.Width, p.Height = min(p.Width, p.Height), max(p.Width, p.Height)
+	return p
+}
+
+// growth is how much larger lettering, lines and gaps are than on A3: from A2 up the next
+// step of ISO 128 and ISO 3098, 1.4 times, because a big sheet is read from further away.
+func (p Paper) growth() float64 {
+	if min(p.Width, p.Height) < 400 {
+		return 1
+	}
+	return 1.4
+}
+
+// Margins of ISO 5457 (1999 edition, 2nd-hand): 20 mm at the filing edge, 10 mm elsewhere.
+const (
+	filingMargin geom.MM = 20
+	otherMargin  geom.MM = 10
+	// Between the frame line and what is drawn inside it.
+	frameInset geom.MM = 6
+	// printerEdge is what printers cannot reach.
+	printerEdge geom.MM = 5
+)
+
+// space returns the drawing space of p in real millimetres.
+func (p Paper) space() box {
+	return box{
+		Min: point{X: filingMargin, Y: otherMargin},
+		Max: point{X: p.Width - otherMargin, Y: p.Height - otherMargin},
+	}
+}

@@ -1,0 +1,205 @@
+package sheet
+
+import (
+	"fmt"
+	"math"
+	"testing"
+
+	"hubrule/fonts"
+	"hubrule/geom"
+	"hubrule/layout"
+	"hubrule/render"
+	"hubrule/segments"
+)
+
+func plan(t testing.TB, name string) layout.Plan {
+	t.Helper()
+	p, err := segments.Find(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return layout.Typical(p)
+}
+
+func paper(t testing.TB, name string) Paper {
+	t.Helper()
+	p, ok := FindPaper(name)
+	if !ok {
+		t.Fatalf("no paper %s", name)
+	}
+	return p
+}
+
+func setting(t testing.TB, paperName string) Setting {
+	return Setting{Paper: paper(t, paperName), Facing: Left, Labels: FullLabels, Units: Wheels}
+}
+
+// written is a line of words on a finished page with the box of its ink, measured here anew: capitals
+// stand on the baseline, nothing of the letters in use reaches further than 0.3 of them below it.
+type written struct {
+	text string
+	box  box
+}
+
+func writtenOn(p render.Page) []written {
+	var out []written
+	for _, m := range p.Marks {
+		t, ok := m.(*render.Text)
+		if !ok {
+			continue
+		}
+		var w written
+		var width, tall geom.MM
+		for _, s := range t.Spans {
+			width += fonts.Width(s.Text, s.Height, s.Weight)
+			tall = max(tall, s.Height)
+			w.text += s.Text
+		}
+		x := t.At.X - width*geom.MM(t.Anchor)/2
+		w.box = box{Min: point{X: x, Y: t.At.Y - tall}, Max: point{X: x + width, Y: t.At.Y + .3*tall}}
+		out = append(out, w)
+	}
+	return out
+}
+
+// drawnOn returns every line of a page as straight pieces, each with half its width.
+func drawnOn(p render.Page) (out []segment, half []geom.MM) {
+	add := func(path render.Path, width geom.MM) {
+		for _, run := range path.Flatten(24) {
+			for i := 1; i < len(run); i++ {
+				out, half = append(out, segment{run[i-1], run[i]}), append(half, width/2)
+			}
+		}
+	}
+	for _, m := range p.Marks {
+		switch m := m.(type) {
+		case *render.Stroke:
+			add(m.Path, m.Pen.Width)
+		case *render.Circle:
+			path := render.Path{}
+			for i, c := range geom.CircleCubics(m.Centre, m.R) {
+				if i == 0 {
+					path = path.Move(c[0])
+				}
+				path = path.Curve(c[1], c[2], c[3])
+			}
+			add(path, m.Pen.Width)
+		}
+	}
+	return out, half
+}
+
+// faults checks a finished page: words clear of words and of every line, everything inside the margin.
+func faults(p render.Page) []string {
+	var out []string
+	margin := box{Max: point{X: p.Width, Y: p.Height}}.Grow(-printerEdge + 1e-6)
+	words := writtenOn(p)
+	lines, half := drawnOn(p)
+	for i, w := range words {
+		if !margin.Holds(w.box) {
+			out = append(out, fmt.Sprintf("%q leaves the margin", w.text))
+		}
+		for _, v := range words[i+1:] {
+			if w.box.Meets(v.box) {
+				out = append(out, fmt.Sprintf("%q on %q", w.text, v.text))
+			}
+		}
+		for k, l := range lines {
+			if l.meets(w.box.Grow(half[k])) {
+				out = append(out, fmt.Sprintf("a line at %.1f,%.1f through %q", l.a.X, l.a.Y, w.text))
+				break
+			}
+		}
+	}
+	for k, l := range lines {
+		// Caps are butt: along an axis-parallel line its width counts only across.
+		if !margin.Holds(span2(l, half[k])) {
+			out = append(out, fmt.Sprintf("a line at %.1f,%.1f leaves the margin", l.a.X, l.a.Y))
+		}
+	}
+	return out
+}
+
+func span2(s segment, half geom.MM) box {
+	b := box{Min: point{X: min(s.a.X, s.b.X), Y: min(s.a.Y, s.b.Y)}, Max: point{X: max(s.a.X, s.b.X), Y: max(s.a.Y, s.b.Y)}}
+	d := s.b.Sub(s.a).Unit()
+	x, y := half*geom.MM(math.Abs(float64(d.Y))), half*geom.MM(math.Abs(float64(d.X)))
+	b.Min, b.Max = b.Min.Sub(point{X: x, Y: y}), b.Max.Add(point{X: x, Y: y})
+	return b
+}
+
+// Every segment on every paper, facing, label style and unit: no words on words, no line through words,
+// nothing within 5 mm of the paper's edge.
+func TestNothingOverlaps(t *testing.T) {
+	pages := 0
+	for _, name := range segments.Names() {
+		p := plan(t, name)
+		for _, paperName := range []string{"A4", "A3", "A2", "A1", "letter", "tabloid", "legal"} {
+			for _, s := range settings(setting(t, paperName)) {
+				doc, _, err := Compose(Job{Plans: []layout.Plan{p}, Kinds: Kinds(), Setting: s})
+				if err != nil {
+					t.Errorf("%s %s: %v", name, describe(s), err)
+					continue
+				}
+				for _, page := range doc.Pages {
+					pages++
+					for _, f := range faults(page) {
+						t.Errorf("%s, %s: %s", page.Title, describe(s), f)
+					}
+				}
+			}
+		}
+	}
+	t.Logf("%d pages", pages)
+}
+
+func describe(s Setting) string {
+	return fmt.Sprintf("%s %gx%g %s %s %s frame=%v", s.Paper.Name, s.Paper.Width, s.Paper.Height, s.Facing, s.Labels, s.Units, s.Frame)
+}
+
+// settings varies facing, label style, units, orientation and frame.
+func settings(s Setting) []Setting {
+	var out []Setting
+	for _, s.Facing = range []Facing{Left, Right} {
+		for _, s.Labels = range []Labels{NoLabels, ShortLabels, FullLabels} {
+			for _, s.Units = range []Units{Wheels, Millimetres, Inches} {
+				out = append(out, s)
+			}
+		}
+	}
+	s.Frame, s.Labels, s.Units = true, FullLabels, Wheels
+	out = append(out, s)
+	s.Frame, s.Paper = false, s.Paper.Upright()
+	return append(out, s)
+}
+
+// The checker itself sees planted faults.
+func TestFaultsAreSeen(t *testing.T) {
+	doc, _, err := Compose(Job{Plans: []layout.Plan{plan(t, "suv")}, Kinds: []Kind{Full}, Setting: setting(t, "A3")})
+	if err != nil {
+		t.Fatal(err)
+	}
+	page := doc.Pages[0]
+	some := writtenOn(page)[3].box
+	for what, m := range map[string]render.Mark{
+		"words on words":       &render.Text{At: point{X: some.Min.X, Y: some.Max.Y}, Spans: []render.Span{{Text: "x", Height: 2.5, Weight: render.Regular}}},
+		"a line through words": &render.Stroke{Path: render.Path{}.Move(some.Min).Line(some.Max), Pen: render.Pen{Width: .13}},
+		"a line off the page":  &render.Stroke{Path: render.Path{}.Move(point{X: 4, Y: 100}).Line(point{X: 9, Y: 100}), Pen: render.Pen{Width: .13}},
+		"words off the page":   &render.Text{At: point{X: 300, Y: 295}, Spans: []render.Span{{Text: "x", Height: 2.5, Weight: render.Regular}}},
+	} {
+		bad := page
+		bad.Marks = append(append([]render.Mark(nil), page.Marks...), m)
+		if len(faults(bad)) == 0 {
+			t.Errorf("%s: not seen", what)
+		}
+	}
+}
+
+func BenchmarkComposeFull(b *testing.B) {
+	job := Job{Plans: []layout.Plan{plan(b, "suv")}, Kinds: []Kind{Full}, Setting: setting(b, "A3")}
+	for b.Loop() {
+		if _, _, err := Compose(job); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

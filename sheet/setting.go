@@ -1,0 +1,157 @@
+package sheet
+
+import (
+	"hubrule/geom"
+	"hubrule/layout"
+)
+
+// Kind is a kind of sheet.
+type Kind string
+
+// The kinds of sheet.
+const (
+	Full  Kind = "full"  // every guide, everything labelled
+	Trace Kind = "trace" // pale and without words, to draw over
+)
+
+// Kinds lists all kinds in the order they are told to people.
+func Kinds() []Kind { return []Kind{Full, Trace} }
+
+// Facing says which way the vehicle looks.
+type Facing string
+
+// The two ways to face.
+const (
+	Left  Facing = "left"
+	Right Facing = "right"
+)
+
+// Labels says how much is written into the drawing.
+type Labels string
+
+// None leaves the drawing without words, Short writes names and values, Full adds notes.
+const (
+	NoLabels    Labels = "none"
+	ShortLabels Labels = "short"
+	FullLabels  Labels = "full"
+)
+
+// Units are those of the lengths written on a sheet.
+type Units string
+
+// The units of labels: wheels, or millimetres or inches on the vehicle.
+const (
+	Wheels      Units = "w"
+	Millimetres Units = "mm"
+	Inches      Units = "in"
+)
+
+// Ink is a set of inks. The empty Ink is the kind's own: pale on trace, dark elsewhere.
+type Ink string
+
+// The sets of inks: to read, to copy, to draw over.
+const (
+	Dark Ink = "dark"
+	Grey Ink = "grey"
+	Pale Ink = "pale"
+)
+
+// Choice is a yes or no that the kind of sheet decides when nobody else does.
+type Choice uint8
+
+// The choices.
+const (
+	ByKind Choice = iota
+	On
+	Off
+)
+
+// Scale says how large the vehicle stands on paper. The zero Scale fits it to the page.
+type Scale struct {
+	Reduction float64 // 1:N, or 0
+	Wheel     geom.MM // the front wheel's diameter on paper, or 0
+}
+
+// fits reports whether s asks for the largest size that fits.
+func (s Scale) fits() bool { return s.Reduction == 0 && s.Wheel == 0 }
+
+// wheel returns the wheel on paper that a fixed scale asks of p.
+func (s Scale) wheel(p layout.Plan) geom.MM {
+	if s.Wheel > 0 {
+		return s.Wheel
+	}
+	return geom.MM(float64(p.OnVehicle(1)) / s.Reduction)
+}
+
+// Setting is everything about a sheet but the vehicle.
+type Setting struct {
+	Paper   Paper
+	Scale   Scale
+	Facing  Facing
+	Guides  []string // nil: all that the kind draws
+	Labels  Labels
+	Units   Units
+	Ink     Ink
+	Outline Choice
+	Frame   bool
+	Title   string // over the segment's name, or empty
+	Author  string
+}
+
+// Job is what one command draws: each plan on each kind of sheet, in that order, at one wheel size.
+type Job struct {
+	Plans   []layout.Plan
+	Kinds   []Kind
+	Setting Setting
+}
+
+// Guides lists the guides that a user may choose among, in paint order.
+func Guides() []string {
+	return []string{"outline", "pillar", "roof", "belt", "sill", "clearance", "between", "stack",
+		"overhangs", "ratio", "arches", "lamps", "glass", "wheels", "ground", "ticks"}
+}
+
+// guideTitles are the layers' names for people.
+func guideTitle(name string) string {
+	switch name {
+	case "outline":
+		return "Outline"
+	case "pillar":
+		return "A-pillar, its aim and band"
+	case "roof":
+		return "Roof level"
+	case "belt":
+		return "Belt line"
+	case "sill":
+		return "Sill"
+	case "clearance":
+		return "Clearance"
+	case "between":
+		return "Wheels between"
+	case "stack":
+		return "Height in wheels"
+	case "overhangs":
+		return "Overhangs, nose and tail"
+	case "ratio":
+		return "Greenhouse to body side"
+	case "arches":
+		return "Wheel arches"
+	case "lamps":
+		return "Lamps"
+	case "glass":
+		return "End of the side glass"
+	case "wheels":
+		return "Tyres and axle lines"
+	case "ground":
+		return "Ground line"
+	case "ticks":
+		return "Rules"
+	case "labels":
+		return "Labels"
+	case "strip":
+		return "Strip"
+	case "frame":
+		return "Frame and centring marks"
+	}
+	panic("sheet: no guide " + name)
+}

@@ -1,0 +1,154 @@
+package sheet
+
+import (
+	"fmt"
+
+	"hubrule/fonts"
+	"hubrule/geom"
+	"hubrule/layout"
+	"hubrule/render"
+)
+
+// The strip at the foot of a page says what the sheet is and carries the bar to check the print with.
+const (
+	stripHeight geom.MM = 18
+	footHeight  geom.MM = 9 // of a trace sheet: one line and a bar
+	barLong     geom.MM = 100
+)
+
+// fact is one line of the strip: a name and its value.
+type fact struct{ name, value string }
+
+// strip draws the strip of a labelled sheet: the name, columns of facts as wide as their words, the check bar.
+// A column that does not fit is left out, the least needed last.
+func (c canvas) strip(b *board, heading, sub string, columns [][]fact, sheet string) {
+	foot := c.space.Max
+	top := foot.Y - stripHeight
+	b.line("strip", "", stripLine(), point{X: c.space.Min.X, Y: top}, point{X: foot.X, Y: top})
+	bar := foot.X - c.real(barLong)
+	l := headingLabel(heading, sub, bar-6-c.space.Min.X)
+	b.write("strip", l, c.space.Min.X, top+2.6, render.Start)
+	x := c.space.Min.X + l.width + 9
+	for _, column := range columns {
+		l := factsLabel(column)
+		if x+l.width > bar-6 {
+			break
+		}
+		b.write("strip", l, x, top+2.9, render.Start)
+		x += l.width + 8
+	}
+	y := top + 9
+	c.checkBar(b, bar, y)
+	for i := range 11 {
+		at := point{X: bar + c.real(barLong)/10*geom.MM(i), Y: y}
+		long := geom.MM(1.8)
+		switch {
+		case i%10 == 0:
+			long = 4
+		case i == 5:
+			long = 3
+		}
+		b.line("strip", "", tickLine(), at, at.Sub(point{Y: long}))
+	}
+	advice := "  print at 100 %, then measure"
+	page := newLabel([]word{note(sheet)})
+	full := newLabel([]word{value("100 mm"), note(advice)})
+	if full.width+page.width+4 > c.real(barLong) {
+		full = newLabel([]word{value("100 mm"), note("  print at 100 %")})
+	}
+	b.write("strip", full, bar, y+2.2, render.Start)
+	b.write("strip", page, foot.X, y+2.2, render.End)
+}
+
+func factsLabel(column []fact) label {
+	var lines [][]word
+	for _, f := range column {
+		lines = append(lines, []word{note(f.name + " "), value(f.value)})
+	}
+	return newLabel(lines...)
+}
+
+// checkBar draws the line that is 100 mm long on a true print.
+func (c canvas) checkBar(b *board, x, y geom.MM) {
+	b.line("strip", "check-bar", ruleLine(), point{X: x, Y: y}, point{X: x + c.real(barLong), Y: y})
+}
+
+// foot draws the line of words of a trace sheet, broken in two where it is too long, and a three-tick bar.
+func (c canvas) foot(b *board, heading, what string) {
+	bar, y := c.space.Max.X-c.real(barLong), c.space.Max.Y-footHeight
+	c.checkBar(b, bar, y)
+	for i := range 3 {
+		at := point{X: bar + c.real(barLong)/2*geom.MM(i), Y: y}
+		b.line("strip", "", tickLine(), at, at.Sub(point{Y: 3}))
+	}
+	b.write("strip", newLabel([]word{value("100 mm"), note("  print at 100 %")}), bar, y+1.8, render.Start)
+	room := bar - 6 - c.space.Min.X
+	l := newLabel([]word{name(heading + ", " + what)})
+	if l.width > room {
+		l = newLabel([]word{shortened(name(heading), room)}, []word{name(what)})
+	}
+	b.write("strip", l, c.space.Min.X, y+1.8, render.Start)
+}
+
+// headingLabel is the sheet's name over what it shows, in the largest lettering that fits the room; a name that
+// is too long even in small letters is cut and ends in dots.
+func headingLabel(heading, sub string, room geom.MM) label {
+	var l label
+	for _, height := range []geom.MM{large, medium, small} {
+		l = newLabel([]word{{heading, height, render.SemiBold, words}}, []word{shortened(note(sub), room)})
+		if l.width <= room {
+			return l
+		}
+	}
+	return newLabel([]word{shortened(word{heading, small, render.SemiBold, words}, room)}, []word{shortened(note(sub), room)})
+}
+
+// shortened returns w, cut at the end until it is no wider than room.
+func shortened(w word, room geom.MM) word {
+	letters := []rune(w.text)
+	for fonts.Width(w.text, w.height, w.weight) > room && len(letters) > 1 {
+		letters = letters[:len(letters)-1]
+		w.text = string(letters) + "…"
+	}
+	return w
+}
+
+// facts lists the columns of the strip, the most needed first.
+func facts(p layout.Plan, wheel geom.MM, units Units) [][]fact {
+	tyre, diameter := p.Profile.Wheel.Name, fmt.Sprintf("%.0f mm", float64(p.OnVehicle(1)))
+	sizes := fact{"wheel", diameter}
+	if p.Q != 1 {
+		tyre += ", rear " + p.Profile.RearWheel.Name
+		sizes.value += fmt.Sprintf(", rear %.0f mm", float64(p.OnVehicle(2*p.RearRadius)))
+	}
+	columns := [][]fact{
+		{{"wheel on paper", onPaper(wheel)}, {"scale", reduction(float64(p.OnVehicle(1) / wheel))}},
+		{{"tyre", tyre}, sizes},
+		{{"height", real(p, p.Height, units)}, {"length", real(p, p.Length, units)}},
+		{{"lengths in", unitName(units)}, {"counts in", "wheels"}},
+	}
+	if p.Q != 1 {
+		columns[3][1].value = "front wheels"
+	}
+	return columns
+}
+
+// real prints a length on the vehicle.
+func real(p layout.Plan, w geom.Wheels, units Units) string {
+	if units == Inches {
+		return fmt.Sprintf("%.1f in", float64(p.OnVehicle(w))/25.4)
+	}
+	return fmt.Sprintf("%.0f mm", float64(p.OnVehicle(w)))
+}
+
+func unitName(u Units) string {
+	switch u {
+	case Wheels:
+		return "wheels"
+	case Millimetres:
+		return "mm on the vehicle"
+	case Inches:
+		return "inches on the vehicle"
+	}
+	panic("sheet: no units " + string(u))
+}

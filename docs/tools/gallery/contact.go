@@ -1,0 +1,97 @@
+package main
+
+import (
+	"fmt"
+
+	"hubrule/geom"
+	"hubrule/layout"
+	"hubrule/render"
+	"hubrule/segments"
+)
+
+// The contact sheet shows every outline at one wheel size, three a row.
+const (
+	columns            = 3
+	cellWidth  geom.MM = 132
+	cellHeight geom.MM = 60
+	border     geom.MM = 12
+	wheel      geom.MM = 16
+	roadBelow  geom.MM = 48 // of a cell's top
+)
+
+var (
+	ink   = render.Colour{R: 0x1f, G: 0x25, B: 0x2b}
+	quiet = render.Colour{R: 0x56, G: 0x5f, B: 0x67}
+	body  = render.Colour{R: 0xf1, G: 0xf2, B: 0xf4}
+	glass = render.Colour{R: 0xd7, G: 0xdd, B: 0xe2}
+)
+
+// contactSheet draws the outlines of the whole catalogue with their names.
+func contactSheet() (render.Page, error) {
+	names := segments.Names()
+	rows := (len(names) + columns - 1) / columns
+	page := render.Page{
+		Width: 2*border + columns*cellWidth, Height: 2*border + geom.MM(rows)*cellHeight,
+		Title:  fmt.Sprintf("The %d segments, wheel by wheel", len(names)),
+		Guides: []render.Guide{{Name: "outline", Title: "Outlines"}, {Name: "labels", Title: "Names"}},
+	}
+	for i, name := range names {
+		profile, err := segments.Find(name)
+		if err != nil {
+			return page, err
+		}
+		corner := render.Point{X: border + cellWidth*geom.MM(i%columns), Y: border + cellHeight*geom.MM(i/columns)}
+		page.Marks = append(page.Marks, cell(layout.Typical(profile), corner)...)
+	}
+	return page, nil
+}
+
+// cell draws one vehicle in the cell with this upper left corner.
+func cell(p layout.Plan, corner render.Point) []render.Mark {
+	lines := render.Tagged{Guide: "outline"}
+	middle, road := corner.X+cellWidth/2, corner.Y+roadBelow
+	// The vehicle stands in the middle of its cell, the origin of its plan below its front axle.
+	origin := render.Point{X: middle - geom.MM((p.Nose+p.Tail)/2)*wheel, Y: road}
+	at := func(q layout.Point) render.Point {
+		return render.Point{X: origin.X + geom.MM(q.X)*wheel, Y: origin.Y - geom.MM(q.Y)*wheel}
+	}
+	place := geom.Placing[geom.Wheels, geom.MM]{At: at, Scale: float64(wheel), Mirror: true}
+	stroke := func(path render.Path, width geom.MM, dash ...float64) render.Mark {
+		return &render.Stroke{Tagged: lines, Path: path, Pen: render.Pen{Width: width, Dash: dash, Ink: ink}}
+	}
+	var marks []render.Mark
+	for _, l := range p.Outline().Lines {
+		path := geom.Carry(l.Path, place)
+		switch l.Kind {
+		case layout.Body:
+			marks = append(marks, &render.Fill{Tagged: lines, Path: path, Ink: body}, stroke(path, .35))
+		case layout.Glass:
+			marks = append(marks, &render.Fill{Tagged: lines, Path: path, Ink: glass}, stroke(path, .18))
+		case layout.Lamp, layout.Hair:
+			marks = append(marks, stroke(path, .18))
+		case layout.Dashed:
+			marks = append(marks, stroke(path, .18, 12, 6))
+		default:
+			panic(fmt.Sprintf("gallery: no kind of line %d", l.Kind))
+		}
+	}
+	for _, tyre := range []struct {
+		x, r geom.Wheels
+		rim  float64
+	}{{0, .5, p.Rim}, {p.Wheelbase, p.RearRadius, p.RearRim}} {
+		centre, r := at(layout.Point{X: tyre.x, Y: tyre.r}), geom.MM(tyre.r)*wheel
+		marks = append(marks,
+			&render.Circle{Tagged: lines, Centre: centre, R: r, Pen: render.Pen{Width: .35, Ink: ink}, Fill: &glass},
+			&render.Circle{Tagged: lines, Centre: centre, R: r * geom.MM(tyre.rim), Pen: render.Pen{Width: .18, Ink: ink}, Fill: &body})
+	}
+	line := render.Path{}.Move(render.Point{X: corner.X + 3, Y: road}).Line(render.Point{X: corner.X + cellWidth - 3, Y: road})
+	return append(marks, stroke(line, .25), caption(p, middle, road+5.5))
+}
+
+// caption writes the segment's name under the road, with its two leading counts.
+func caption(p layout.Plan, x, y geom.MM) render.Mark {
+	return &render.Text{Tagged: render.Tagged{Guide: "labels"}, At: render.Point{X: x, Y: y}, Anchor: render.Middle, Spans: []render.Span{
+		{Text: p.Profile.Name, Height: 3, Weight: render.SemiBold, Ink: ink},
+		{Text: fmt.Sprintf("  %.2f between, %.2f high", p.WheelsBetween, p.Height), Height: 2.5, Weight: render.Regular, Ink: quiet},
+	}}
+}

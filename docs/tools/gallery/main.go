@@ -1,0 +1,140 @@
+// Gallery draws the pictures of the docs, and writes the tables in them, with the project's own rooms:
+// what the docs show is what the program does. It runs at the project's root, by make docs.
+package main
+
+import (
+	"bytes"
+	"fmt"
+	"os"
+	"path/filepath"
+
+	"hubrule/layout"
+	"hubrule/render"
+	"hubrule/segments"
+	"hubrule/sheet"
+)
+
+// folder is where the pictures go.
+const folder = "docs/gallery"
+
+func main() {
+	if err := run(); err != nil {
+		fmt.Fprintln(os.Stderr, "gallery:", err)
+		os.Exit(1)
+	}
+}
+
+func run() error {
+	if _, err := os.Stat("go.mod"); err != nil {
+		return fmt.Errorf("run this at the project's root: %w", err)
+	}
+	if err := os.MkdirAll(folder, 0o777); err != nil {
+		return err
+	}
+	for _, p := range pictures() {
+		if err := p.draw(); err != nil {
+			return err
+		}
+	}
+	contact, err := contactSheet()
+	if err != nil {
+		return err
+	}
+	if err := writePage("segments.svg", contact); err != nil {
+		return err
+	}
+	if err := os.WriteFile(filepath.Join(folder, "README.md"), []byte(index()), 0o666); err != nil {
+		return err
+	}
+	for _, t := range tables() {
+		if err := t.refresh("."); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// picture is one sheet, and the command that a reader would draw it with.
+type picture struct {
+	file    string // without .svg
+	segment string
+	kind    sheet.Kind
+	flags   string // what the command says besides the segment and the kind
+	setting sheet.Setting
+}
+
+// usual is the setting of draw without flags.
+func usual() sheet.Setting {
+	return sheet.Setting{Paper: paper("A3"), Facing: sheet.Left, Labels: sheet.FullLabels, Units: sheet.Wheels}
+}
+
+// paper returns a named paper that is known to exist.
+func paper(name string) sheet.Paper {
+	p, ok := sheet.FindPaper(name)
+	if !ok {
+		panic("gallery: no paper " + name)
+	}
+	return p
+}
+
+// pictures lists every sheet of the gallery: both kinds of every segment, then what the flags do.
+func pictures() []picture {
+	var out []picture
+	for _, name := range segments.Names() {
+		for _, kind := range sheet.Kinds() {
+			out = append(out, picture{name + "-" + string(kind), name, kind, "", usual()})
+		}
+	}
+	return append(out, examples()...)
+}
+
+func examples() []picture {
+	a4, right, mm, letter := usual(), usual(), usual(), usual()
+	a4.Paper = paper("A4")
+	right.Facing = sheet.Right
+	mm.Units, mm.Labels, mm.Ink, mm.Frame = sheet.Millimetres, sheet.ShortLabels, sheet.Grey, true
+	letter.Paper, letter.Units, letter.Outline = paper("letter"), sheet.Inches, sheet.On
+	return []picture{
+		{"suv-A4", "suv", sheet.Full, "--paper A4", a4},
+		{"sports-right", "sports", sheet.Full, "--facing right", right},
+		{"van-mm-grey", "van", sheet.Full, "--units mm --labels short --ink grey --frame", mm},
+		{"off-roader-letter-trace", "off-roader", sheet.Trace, "--paper letter --outline", letter},
+	}
+}
+
+// draw writes the picture's sheet.
+func (p picture) draw() error {
+	profile, err := segments.Find(p.segment)
+	if err != nil {
+		return err
+	}
+	job := sheet.Job{Plans: []layout.Plan{layout.Typical(profile)}, Kinds: []sheet.Kind{p.kind}, Setting: p.setting}
+	doc, told, err := sheet.Compose(job)
+	if err != nil {
+		return err
+	}
+	for _, t := range told {
+		fmt.Fprintln(os.Stderr, "gallery: warning:", t)
+	}
+	return writePage(p.file+".svg", doc.Pages[0])
+}
+
+// command returns what to type for the picture.
+func (p picture) command() string {
+	c := "hubrule draw " + p.segment
+	if p.kind != sheet.Full {
+		c += " --sheet " + string(p.kind)
+	}
+	if p.flags != "" {
+		c += " " + p.flags
+	}
+	return c + " -o " + p.file + ".svg"
+}
+
+func writePage(name string, p render.Page) error {
+	var b bytes.Buffer
+	if err := render.WriteSVG(&b, p); err != nil {
+		return fmt.Errorf("%s: %w", name, err)
+	}
+	return os.WriteFile(filepath.Join(folder, name), b.Bytes(), 0o666)
+}

@@ -1,0 +1,117 @@
+package main
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"hubrule/layout"
+	"hubrule/segments"
+	"hubrule/segments/strict"
+	"hubrule/sheet"
+)
+
+// table is a part of a text that is written by this tool, between two comments.
+type table struct{ file, name, text string }
+
+// tables lists the generated parts of the docs.
+func tables() []table {
+	return []table{
+		{"docs/figures.md", "figures", figureTable()},
+		{"README.md", "segments", segmentTable()},
+	}
+}
+
+// fresh returns the text of the file with the table as it has to be.
+func (t table) fresh(old string) (string, error) {
+	begin, end := fmt.Sprintf("<!-- %s: written by make docs -->\n", t.name), fmt.Sprintf("<!-- end of %s -->\n", t.name)
+	before, rest, ok := strings.Cut(old, begin)
+	_, after, closed := strings.Cut(rest, end)
+	if !ok || !closed {
+		return "", fmt.Errorf("%s: want the lines %q and %q round its table", t.file, begin, end)
+	}
+	return before + begin + "\n" + t.text + "\n" + end + after, nil
+}
+
+// refresh writes the table into its file under root.
+func (t table) refresh(root string) error {
+	path := filepath.Join(root, t.file)
+	old, err := os.ReadFile(path)
+	if err != nil {
+		return err
+	}
+	text, err := t.fresh(string(old))
+	if err != nil {
+		return err
+	}
+	return os.WriteFile(path, []byte(text), 0o666)
+}
+
+// figureTable is what the program knows of every figure.
+func figureTable() string {
+	var b strings.Builder
+	b.WriteString("| figure | role | unit | refused outside | meaning |\n|---|---|---|---|---|\n")
+	for f := range segments.FigureCount {
+		a := f.About()
+		unit, bounds := string(a.Unit), strict.Digits(a.Lo)+" to "+strict.Digits(a.Hi)
+		if a.Unit == segments.AsWord {
+			unit, bounds = "word", "the six forms"
+		}
+		if a.Role == segments.Derived {
+			bounds = ""
+		}
+		fmt.Fprintf(&b, "| `%s` | %s | %s | %s | %s |\n", a.Name, role(a.Role), unit, bounds, a.Meaning)
+	}
+	return b.String()
+}
+
+func role(r segments.Role) string {
+	switch r {
+	case segments.Given:
+		return "given"
+	case segments.Declared:
+		return "declared"
+	case segments.Derived:
+		return "derived"
+	}
+	panic(fmt.Sprintf("gallery: no role %d", r))
+}
+
+// segmentTable is the catalogue, with the counts a sketcher starts from.
+func segmentTable() string {
+	var b strings.Builder
+	b.WriteString("| segment | form | tyre | wheels between | wheels high | what it is |\n|---|---|---|---|---|---|\n")
+	for _, name := range segments.Names() {
+		profile, err := segments.Find(name)
+		if err != nil {
+			panic("gallery: " + err.Error()) // the catalogue is part of the program
+		}
+		p := layout.Typical(profile)
+		fmt.Fprintf(&b, "| [`%s`](docs/gallery/%[1]s-full.svg) | %s | %s | %.2f | %.2f | %s |\n",
+			name, profile.Form, profile.Wheel, p.WheelsBetween, p.Height, profile.Line)
+	}
+	return b.String()
+}
+
+// index is the gallery's own page.
+func index() string {
+	var b strings.Builder
+	b.WriteString("# Gallery\n\nDrawn by `make docs` with the program itself; nothing here is touched up.\n" +
+		"The pictures are the sheets as SVG files, at their true size on paper.\n\n" +
+		"## All segments at one wheel\n\n![outlines of all segments](segments.svg)\n\n## What the flags do\n")
+	for _, p := range examples() {
+		fmt.Fprintf(&b, "\n`%s`\n\n![%[2]s](%[2]s.svg)\n", p.command(), p.file)
+	}
+	b.WriteString("\n## To draw over\n\nThe trace sheet of every other segment is drawn beside this one by `make docs`.\n")
+	traces, fulls := "", ""
+	for _, p := range pictures()[:len(segments.Names())*len(sheet.Kinds())] {
+		switch {
+		case p.kind == sheet.Full:
+			fulls += fmt.Sprintf("\n### %s\n\n![%[2]s](%[2]s.svg)\n", p.segment, p.file)
+		case p.segment == "suv":
+			traces += fmt.Sprintf("\n`%s`\n\n![%[2]s](%[2]s.svg)\n", p.command(), p.file)
+		}
+	}
+	return b.String() + traces + "\n## Every segment, labelled\n" + fulls
+}

@@ -1,0 +1,47 @@
+// Package examples holds profiles that show how to write one's own, and the test that they can be drawn.
+package examples
+
+import (
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"hubrule/layout"
+	"hubrule/segments"
+	"hubrule/sheet"
+)
+
+// Every example is read without a word of complaint, lies within its own ranges and fits on A3 and A4.
+func TestExamples(t *testing.T) {
+	files, err := filepath.Glob("*.yaml")
+	if err != nil || len(files) == 0 {
+		t.Fatalf("no examples (%v)", err)
+	}
+	for _, file := range files {
+		profile, err := segments.Find(file)
+		if err != nil {
+			t.Errorf("%s: %v", file, err)
+			continue
+		}
+		if !strings.Contains(profile.Title, "Kornfeld") {
+			t.Errorf("%s: title %q is not the example's own", file, profile.Title)
+		}
+		plan := layout.Typical(profile)
+		for _, s := range plan.Standings() {
+			if s.Beyond != 0 {
+				t.Errorf("%s: %s is out of its range", file, s.Figure)
+			}
+		}
+		if plan.PillarHead.X >= plan.GlassEnd {
+			t.Errorf("%s: the side glass ends ahead of the A-pillar's head", file)
+		}
+		for _, name := range []string{"A3", "A4"} {
+			paper, _ := sheet.FindPaper(name)
+			setting := sheet.Setting{Paper: paper, Facing: sheet.Left, Labels: sheet.FullLabels, Units: sheet.Wheels}
+			job := sheet.Job{Plans: []layout.Plan{plan}, Kinds: sheet.Kinds(), Setting: setting}
+			if _, _, err := sheet.Compose(job); err != nil {
+				t.Errorf("%s on %s: %v", file, name, err)
+			}
+		}
+	}
+}

@@ -1,0 +1,244 @@
+package sheet
+
+import (
+	"bytes"
+	"fmt"
+	"math"
+	"strings"
+	"testing"
+
+	"hubrule/geom"
+	"hubrule/layout"
+	"hubrule/render"
+	"hubrule/segments"
+)
+
+// Facing right is the mirror image about the middle of the drawing space (A3: x 215); words keep their
+// reading direction and take the mirrored place. The strip stays where it is.
+func TestFacingRightIsTheMirrorImage(t *testing.T) {
+	for _, name := range segments.Names() {
+		left := setting(t, "A3")
+		right := left
+		right.Facing = Right
+		pages := map[Facing]render.Page{}
+		for _, s := range []Setting{left, right} {
+			doc, _, err := Compose(Job{Plans: []layout.Plan{plan(t, name)}, Kinds: []Kind{Full}, Setting: s})
+			if err != nil {
+				t.Fatal(err)
+			}
+			pages[s.Facing] = doc.Pages[0]
+		}
+		const axis = 215
+		for i, m := range pages[Left].Marks {
+			if g := m.Tag().Guide; g == "strip" || g == "frame" {
+				continue
+			}
+			once := mirrored(m, axis)
+			if got, want := fmt.Sprintf("%+v", once), fmt.Sprintf("%+v", pages[Right].Marks[i]); got != want {
+				t.Fatalf("%s: mark %d facing right is\n%s\nwant\n%s", name, i, want, got)
+			}
+		}
+		// Twice mirrored is the same file, byte for byte.
+		twice := pages[Left]
+		twice.Marks = nil
+		for _, m := range pages[Left].Marks {
+			twice.Marks = append(twice.Marks, mirrored(mirrored(m, axis), axis))
+		}
+		if !bytes.Equal(svgOf(t, twice), svgOf(t, pages[Left])) {
+			t.Errorf("%s: twice mirrored is another file", name)
+		}
+	}
+}
+
+// Doubling the scale doubles every coordinate of the guides, measured from the ground below the front axle.
+func TestDoublingTheScale(t *testing.T) {
+	for _, name := range segments.Names() {
+		s := setting(t, "A1")
+		s.Labels = NoLabels
+		s.Guides = []string{"roof", "belt", "sill", "clearance", "between", "stack", "overhangs", "arches", "lamps", "wheels", "outline"}
+		var pages []svgFile
+		var raw [][]byte
+		for _, wheel := range []geom.MM{30, 60} {
+			s.Scale = Scale{Wheel: wheel}
+			doc, _, err := Compose(Job{Plans: []layout.Plan{plan(t, name)}, Kinds: []Kind{Trace}, Setting: s})
+			if err != nil {
+				t.Fatal(err)
+			}
+			raw = append(raw, svgOf(t, doc.Pages[0]))
+			pages = append(pages, readSVG(t, raw[len(raw)-1]))
+		}
+		origin := func(f svgFile) (x, y float64) {
+			c := f.shapes["wheel-front"]
+			return c.num(t, "cx"), c.num(t, "cy") + c.num(t, "r")
+		}
+		x1, y1 := origin(pages[0])
+		x2, y2 := origin(pages[1])
+		compared := 0
+		for id, a := range pages[0].shapes {
+			if a.group == "guide-strip" || a.group == "guide-frame" {
+				continue
+			}
+			b := pages[1].shapes[id]
+			for _, k := range []string{"x1", "x2", "cx", "y1", "y2", "cy"} {
+				if a.at[k] == "" || id == "belt-pivot" || id == "pillar-mark" {
+					continue
+				}
+				va, vb := a.num(t, k)-x1, b.num(t, k)-x2
+				if strings.Contains(k, "y") {
+					va, vb = a.num(t, k)-y1, b.num(t, k)-y2
+				}
+				compared++
+				if math.Abs(vb-2*va) > .004 {
+					t.Errorf("%s: %s of %s: %.3f, doubled %.3f", name, k, id, va, vb)
+				}
+			}
+		}
+		if compared < 40 {
+			t.Errorf("%s: only %d coordinates compared", name, compared)
+		}
+	}
+}
+
+// Sheets of one command register: a trace sheet stands exactly where the full one does, and all segments of one
+// command have one wheel.
+func TestSheetsRegister(t *testing.T) {
+	job := Job{Kinds: Kinds(), Setting: setting(t, "A3")}
+	for _, name := range segments.Names() {
+		job.Plans = append(job.Plans, plan(t, name))
+	}
+	doc, _, err := Compose(job)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(doc.Pages) != 36 {
+		t.Fatalf("%d pages, want 36", len(doc.Pages))
+	}
+	wheel := ""
+	for i := 0; i < len(doc.Pages); i += 2 {
+		full, trace := readSVG(t, svgOf(t, doc.Pages[i])), readSVG(t, svgOf(t, doc.Pages[i+1]))
+		for _, id := range []string{"wheel-front", "wheel-rear", "ground", "roof", "pillar", "nose", "tail", "arch-rear", "centre-left"} {
+			a, b := full.shapes[id], trace.shapes[id]
+			for _, k := range []string{"cx", "cy", "r", "x1", "y1", "y2"} {
+				if a.at[k] != b.at[k] {
+					t.Errorf("%s: %s of %s is %s on full, %s on trace", doc.Pages[i].Title, k, id, a.at[k], b.at[k])
+				}
+			}
+		}
+		if r := full.shapes["wheel-front"].at["r"]; wheel == "" {
+			wheel = r
+		} else if r != wheel {
+			t.Errorf("%s: wheel radius %s, the others %s", doc.Pages[i].Title, r, wheel)
+		}
+	}
+}
+
+// A trace sheet alone is larger than one that shares its place with a full sheet.
+func TestTraceAloneUsesItsPage(t *testing.T) {
+	for _, name := range segments.Names() {
+		for _, paperName := range []string{"A4", "A3"} {
+			s := setting(t, paperName)
+			both := saidWheel(t, sheetsOf(t, plan(t, name), s, Full, Trace)[1])
+			alone := saidWheel(t, sheetsOf(t, plan(t, name), s, Trace)[0])
+			if alone <= both {
+				t.Errorf("%s on %s: a wheel of %g mm alone, %g with the full sheet", name, paperName, alone, both)
+			}
+		}
+	}
+}
+
+// Fit is the largest even wheel: two millimetres more do not fit, and the error then names a scale that does.
+func TestFitIsLargest(t *testing.T) {
+	for _, name := range segments.Names() {
+		p, s := plan(t, name), setting(t, "A3")
+		best := saidWheel(t, sheetsOf(t, p, s, Full)[0])
+		s.Scale = Scale{Wheel: geom.MM(best + 2)}
+		_, _, err := Compose(Job{Plans: []layout.Plan{p}, Kinds: []Kind{Full}, Setting: s})
+		want := fmt.Sprintf("--scale wheel=%gmm (1:", best)
+		if err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("%s at %g mm: %v; want an error with %q", name, best+2, err, want)
+			continue
+		}
+		_, after, _ := strings.Cut(err.Error(), "(1:")
+		var reduction float64
+		if _, err := fmt.Sscanf(after, "%f", &reduction); err != nil {
+			t.Fatal(err)
+		}
+		s.Scale = Scale{Reduction: reduction}
+		if _, _, err := Compose(Job{Plans: []layout.Plan{p}, Kinds: []Kind{Full}, Setting: s}); err != nil {
+			t.Errorf("%s: the scale 1:%g that the error names does not fit: %v", name, reduction, err)
+		}
+	}
+}
+
+// Guides chosen by name are drawn, the others absent, words included.
+func TestGuidesByName(t *testing.T) {
+	for _, g := range Guides() {
+		s := setting(t, "A3")
+		s.Guides = []string{g}
+		f := sheetsOf(t, plan(t, "suv"), s, Full)[0]
+		for group := range f.groups {
+			switch name := strings.TrimPrefix(group, "guide-"); name {
+			case g, "labels", "strip", "frame":
+			default:
+				t.Errorf("--guides %s draws %s too", g, name)
+			}
+		}
+		if _, ok := f.groups["guide-"+g]; !ok {
+			t.Errorf("--guides %s draws nothing of it", g)
+		}
+	}
+}
+
+// Every number of the sheet is the plan's: a change of one figure changes its words.
+func TestNumbersFollowThePlan(t *testing.T) {
+	base := plan(t, "suv")
+	for _, c := range []struct {
+		figure segments.Figure
+		value  float64
+		want   string
+	}{
+		{segments.Height, 2.41, "roof 2.41"},
+		{segments.Sill, .44, "sill 0.44"},
+		{segments.FrontOverhang, .63, "0.63"},
+		{segments.RearOverhang, .81, "0.81"},
+		{segments.Clearance, .30, "clearance 0.30"},
+		{segments.PillarRake, 31, "A-pillar 31°"},
+		{segments.ArchGap, .15, "0.15"},
+		{segments.WheelsBetween, 2.8, "+ 0.80"},
+		{segments.GreenhouseToBody, .625, "1.60 body side"},
+		{segments.GlassEnd, .12, "0.12 behind the back of the rear tyre"},
+	} {
+		v := base.Values
+		v[c.figure] = c.value
+		f := sheetsOf(t, layout.Place(base.Profile, v), setting(t, "A3"), Full)[0]
+		found := false
+		for _, w := range f.texts {
+			found = found || w.words == c.want
+		}
+		if !found {
+			t.Errorf("%s = %v: no words %q on the sheet", c.figure, c.value, c.want)
+		}
+	}
+}
+
+// The order of labels on one lane is kept, neighbours keep their gap, and nothing moves that need not.
+func TestPushApart(t *testing.T) {
+	for _, c := range []struct {
+		anchors, sizes []geom.MM
+		gap, lo, hi    geom.MM
+		want           []geom.MM
+	}{
+		{[]geom.MM{10, 30}, []geom.MM{4, 4}, 1, 0, 50, []geom.MM{10, 30}},
+		{[]geom.MM{10, 12}, []geom.MM{4, 4}, 1, 0, 50, []geom.MM{8.5, 13.5}},
+		{[]geom.MM{10, 10, 10}, []geom.MM{4, 4, 4}, 1, 0, 50, []geom.MM{5, 10, 15}},
+		{[]geom.MM{1, 2}, []geom.MM{4, 4}, 1, 0, 50, []geom.MM{2, 7}},
+		{[]geom.MM{48, 49}, []geom.MM{4, 4}, 1, 0, 50, []geom.MM{43, 48}},
+		{[]geom.MM{1, 2, 3}, []geom.MM{4, 4, 4}, 1, 0, 13, nil},
+		{nil, nil, 1, 0, 13, []geom.MM{}},
+	} {
+		got := pushApart(c.anchors, c.sizes, c.gap, c.lo, c.hi)
+		if fmt.Sprint(got) != fmt.Sprint(c.want) || (got == nil) != (c.want == nil) {
+			t.Errorf("pushApart(%v, %v, %v, %v, %v) = %v, want %v", c.anchors, c.sizes, c.gap, c.lo, c.hi, got, c.want)
+		}
+	}
+}

@@ -1,0 +1,165 @@
+package sheet
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+
+	"hubrule/segments"
+)
+
+// What studios teach about a premium sport utility, read back from the written SVG by a reader that shares
+// no code with the writer. Common practice of the trade; no published source.
+func TestStudioPracticeOfASportUtility(t *testing.T) {
+	f := sheetsOf(t, plan(t, "suv"), setting(t, "A3"), Full)[0]
+	get := func(id, attribute string) float64 {
+		t.Helper()
+		s, ok := f.shapes[id]
+		if !ok {
+			t.Fatalf("no %s in the file", id)
+		}
+		return s.num(t, attribute)
+	}
+	wheel := 2 * get("wheel-front", "r")
+	ground := get("ground", "y1")
+	up := func(y float64) float64 { return (ground - y) / wheel } // in wheels
+	front, rear := get("wheel-front", "cx"), get("wheel-rear", "cx")
+	radius := wheel / 2
+	within := func(what string, got, lo, hi float64) {
+		t.Helper()
+		if got < lo-1e-4 || got > hi+1e-4 {
+			t.Errorf("%s: %.4f, want %.4f to %.4f", what, got, lo, hi)
+		}
+	}
+	within("wheels between the tyres", (rear-front)/wheel-1, 3, 3)
+	counted := 0
+	for id := range f.shapes {
+		if n, ok := strings.CutPrefix(id, "between-"); ok && n != "rest" {
+			counted++
+			i, _ := strconv.Atoi(n)
+			within("place of "+id, (get(id, "cx")-front)/wheel, float64(i), float64(i))
+		}
+	}
+	if counted != 3 {
+		t.Errorf("%d counted wheels between, want 3", counted)
+	}
+	within("wheels high", up(get("roof", "y1")), 2.3, 2.4)
+	roof, sill := up(get("roof", "y1")), up(get("sill", "y1"))
+	belt := up(get("belt-level", "y1"))
+	within("body side ÷ greenhouse", (belt-sill)/(roof-belt), 1.998, 2.002)
+	within("A-pillar on the front axle line: its x", (get("pillar-aim", "x1")-front)/wheel, 0, 0)
+	within("A-pillar on the front axle line, between wheel centre and wheel top", up(get("pillar-aim", "y1")), .5, 1)
+	slope := func(id string) float64 {
+		return (get(id, "y1") - get(id, "y2")) / (get(id, "x2") - get(id, "x1"))
+	}
+	within("the pillar and its extension are one line", slope("pillar-aim")-slope("pillar"), -.001, .001)
+	within("side glass ends at the back of the rear wheel", (get("glass-end", "x1")-rear-radius)/wheel, 0, 0)
+	within("front overhang beyond the tyre, about half a wheel", (front-radius-get("nose", "x1"))/wheel, .45, .6)
+	within("rear overhang beyond the tyre", (get("tail", "x1")-rear-radius)/wheel, .7, .8)
+	within("sill between ground and wheel centre", sill, .05, .5)
+	lamp := up(get("lamp-front-top", "y1")) - up(get("lamp-front", "y1"))
+	within("rear lamp one lamp higher", up(get("lamp-rear", "y1"))-up(get("lamp-front", "y1")), lamp-.0003, lamp+.0003)
+}
+
+// The counting grammar and the rule's ids, for every segment: whole wheels touch each other, the rest stops at
+// the rear tyre, tenths follow the front tyre's rear edge.
+func TestCountsOfEverySegment(t *testing.T) {
+	for _, name := range segments.Names() {
+		p := plan(t, name)
+		f := sheetsOf(t, p, setting(t, "A3"), Full)[0]
+		wheel := 2 * f.shapes["wheel-front"].num(t, "r")
+		from := f.shapes["wheel-front"].num(t, "cx") + wheel/2
+		for k := 0; ; k++ {
+			s, ok := f.shapes[fmt.Sprintf("tick-%d", k)]
+			if !ok {
+				if want := int(math.Ceil(p.WheelsBetween*10 - 1e-6)); k < want || k > want+1 {
+					t.Errorf("%s: %d ticks between the tyres, want %d", name, k, want)
+				}
+				break
+			}
+			if got := (s.num(t, "x1") - from) / wheel; math.Abs(got-float64(k)/10) > 1e-4 {
+				t.Errorf("%s: tick-%d at %.4f wheels", name, k, got)
+			}
+			if s.element != "line" {
+				t.Errorf("%s: tick-%d is a <%s>", name, k, s.element)
+			}
+		}
+		rest := p.WheelsBetween - math.Floor(p.WheelsBetween+1e-9)
+		if _, drawn := f.shapes["between-rest"]; drawn != (rest > .004) {
+			t.Errorf("%s: %.2f left over between the tyres; drawn: %v", name, rest, drawn)
+		}
+		for k := 2; float64(k) <= float64(p.Height); k++ {
+			if s := f.shapes[fmt.Sprintf("stack-%d", k)]; s.element != "circle" {
+				t.Errorf("%s: stack-%d is no circle", name, k)
+			}
+		}
+		if rest := f.shapes["stack-rest"]; rest.element != "path" || rest.group != "guide-stack" {
+			t.Errorf("%s: stack-rest is %v", name, rest)
+		}
+	}
+}
+
+// The SVG contract: 1 unit = 1 mm, layers, unique ids, no transform but on text.
+func TestContractOfTheSVG(t *testing.T) {
+	s := setting(t, "A3")
+	s.Frame = true
+	for _, f := range sheetsOf(t, plan(t, "mid-engine"), s, Full, Trace) {
+		if f.width != "420mm" || f.height != "297mm" || f.viewBox != "0 0 420 297" {
+			t.Errorf("size %s × %s, viewBox %s", f.width, f.height, f.viewBox)
+		}
+		if len(f.repeated) > 0 || len(f.transforms) > 0 || f.elements["use"] > 0 || f.elements["svg"] != 1 {
+			t.Errorf("ids twice: %v, transforms on: %v, %v", f.repeated, f.transforms, f.elements)
+		}
+		for g, mode := range f.groups {
+			name, ok := strings.CutPrefix(g, "guide-")
+			if !ok || mode != "layer" || !slices.Contains(append(Guides(), "labels", "strip", "frame"), name) {
+				t.Errorf("group %q, mode %q", g, mode)
+			}
+		}
+	}
+}
+
+// The ruler test: on every page the check bar is 100.00 mm and the wheel's circle is what the strip says.
+func TestRuler(t *testing.T) {
+	for _, name := range segments.Names() {
+		for _, paperName := range []string{"A4", "A3", "A2", "A1", "letter", "legal", "tabloid"} {
+			for _, facing := range []Facing{Left, Right} {
+				s := setting(t, paperName)
+				s.Facing = facing
+				for _, f := range sheetsOf(t, plan(t, name), s, Full, Trace) {
+					bar := f.shapes["check-bar"]
+					if long := bar.num(t, "x2") - bar.num(t, "x1"); math.Abs(long-100) > .005 {
+						t.Errorf("%s on %s: the bar is %.3f mm", name, paperName, long)
+					}
+					said := saidWheel(t, f)
+					if drawn := 2 * f.shapes["wheel-front"].num(t, "r"); math.Abs(drawn-said) > .005 {
+						t.Errorf("%s on %s: the wheel is %.3f mm, the strip says %g", name, paperName, drawn, said)
+					}
+					if math.Mod(said, 2) != 0 {
+						t.Errorf("%s on %s: a wheel of %g mm is no whole number on the compass", name, paperName, said)
+					}
+				}
+			}
+		}
+	}
+}
+
+// saidWheel reads "wheel on paper 46 mm", which stands on one line of every strip, and "print at 100 %".
+func saidWheel(t testing.TB, f svgFile) float64 {
+	t.Helper()
+	wheel, advice := 0.0, false
+	for _, w := range f.texts {
+		if _, after, ok := strings.Cut(w.words, "wheel on paper "); ok {
+			number, _, _ := strings.Cut(after, " mm")
+			wheel, _ = strconv.ParseFloat(strings.TrimSpace(number), 64)
+		}
+		advice = advice || strings.Contains(w.words, "print at 100 %")
+	}
+	if wheel == 0 || !advice {
+		t.Fatalf("the strip lacks the wheel (%g) or the advice to print at 100 %% (%v)", wheel, advice)
+	}
+	return wheel
+}

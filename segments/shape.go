@@ -53,6 +53,8 @@ type PillarHint struct {
 // Soft is the pair of set-backs that soften one corner.
 type Soft = geom.Setback[geom.Wheels]
 
+func soft(before, after geom.Wheels) Soft { return Soft{Before: before, After: after} }
+
 // Softening says how soft each corner of the outline is, from the chin over the roof to the heel.
 type Softening struct {
 	Chin, Edge, Cowl, Header, Roof, Base, Deck, Heel Soft
@@ -95,9 +97,9 @@ func commonShape() Shape {
 		ShoulderDrop: .17, ShoulderWedge: .4, Rocker: .12,
 		Doors: 4, DoorEnd: .90,
 		Soften: Softening{
-			Chin: Soft{.16, .18}, Edge: Soft{.17, .28}, Cowl: Soft{.06, .06}, Header: Soft{.32, .50},
-			Roof: Soft{.20, .14}, Base: Soft{.25, .25}, Deck: Soft{.14, .12}, Heel: Soft{.16, .18},
-			Glass: [4]Soft{{.10, .16}, {.14, .12}, {.08, .08}, {.03, .05}},
+			Chin: soft(.16, .18), Edge: soft(.17, .28), Cowl: soft(.06, .06), Header: soft(.32, .50),
+			Roof: soft(.20, .14), Base: soft(.25, .25), Deck: soft(.14, .12), Heel: soft(.16, .18),
+			Glass: [4]Soft{soft(.10, .16), soft(.14, .12), soft(.08, .08), soft(.03, .05)},
 		},
 	}
 }
@@ -105,32 +107,32 @@ func commonShape() Shape {
 func (s *Shape) threeBox() {
 	s.Crown, s.ScreenBow, s.GlassBow, s.Rail = .075, .018, 0, .105
 	s.DeckFall, s.DeckBow = .03, 0
-	s.Soften.Roof, s.Soften.Base, s.Soften.Deck = Soft{.60, .60}, Soft{.55, .40}, Soft{.18, .13}
-	s.Soften.Glass[1], s.Soften.Glass[2] = Soft{.20, .18}, Soft{.25, .25}
+	s.Soften.Roof, s.Soften.Base, s.Soften.Deck = soft(.60, .60), soft(.55, .40), soft(.18, .13)
+	s.Soften.Glass[1], s.Soften.Glass[2] = soft(.20, .18), soft(.25, .25)
 }
 
 func (s *Shape) fastback() {
 	s.Crown, s.ScreenBow, s.Rail, s.GlassRake = .06, .018, .09, 24
 	s.Pillars, s.Doors = nil, 2
-	s.Soften.Header, s.Soften.Base = Soft{.58, .36}, Soft{.10, .08}
-	s.Soften.Glass[1], s.Soften.Glass[2] = Soft{.20, .16}, Soft{.20, .28}
+	s.Soften.Header, s.Soften.Base = soft(.58, .36), soft(.10, .08)
+	s.Soften.Glass[1], s.Soften.Glass[2] = soft(.20, .16), soft(.20, .28)
 }
 
 func (s *Shape) open() {
 	s.Crown, s.DeckBow, s.DeckFall, s.Rail, s.GlassRake, s.Cockpit = .06, .02, .05, .10, 36, .05
 	s.Pillars, s.Doors = nil, 2
-	s.Soften.Roof, s.Soften.Base, s.Soften.Deck = Soft{.50, .50}, Soft{.18, .36}, Soft{.16, .14}
+	s.Soften.Roof, s.Soften.Base, s.Soften.Deck = soft(.50, .50), soft(.18, .36), soft(.16, .14)
 }
 
 func (s *Shape) bed() {
 	s.Apex, s.Crown, s.TailLean, s.DeckFall, s.DeckBow = .42, .026, .025, 0, .004
 	s.GlassRake, s.Pillars, s.DoorEnd = 82, []PillarHint{{.36, .05, -.04}}, .95
 	s.LampLength, s.RearLampLength, s.RearLampDepth = .30, .14, .32
-	s.Soften.Edge, s.Soften.Roof = Soft{.14, .19}, Soft{.15, .13}
-	s.Soften.Base, s.Soften.Deck = Soft{.05, .05}, Soft{.055, .055}
+	s.Soften.Edge, s.Soften.Roof = soft(.14, .19), soft(.15, .13)
+	s.Soften.Base, s.Soften.Deck = soft(.05, .05), soft(.055, .055)
 }
 
 func (s *Shape) high() {
 	s.FaceLean, s.BonnetBow, s.Cladding, s.Rocker = .07, .035, .07, .16
-	s.Soften.Edge, s.Soften.Roof = Soft{.16, .24}, Soft{.18, .12}
+	s.Soften.Edge, s.Soften.Roof = soft(.16, .24), soft(.18, .12)
 }

@@ -135,21 +135,20 @@ func (b *body) drawClosed() {
 	}
 }
 
-// roofEnd returns where the rear screen that stands on foot meets the roof: steeper than its rake
-// where the roof would become too short.
+// roofEnd returns where the rear screen that stands on foot meets the roof. The screen is steeper than its rake
+// where it would cut the end of the side glass or leave too short a roof.
 func (b *body) roofEnd(foot Point) Point {
 	const roofLength geom.Wheels = .45 // at least, behind the header
-	rake := b.TailRake
+	slope, steepest := max(b.TailRake, 4).Tan(), geom.Degrees(88).Tan()
 	if !b.hasDeck() && !b.isOpen() {
 		// A tailgate steeper than the tail below it would turn their corner inside out.
-		in, out := b.tail[1].Sub(b.tail[0]), 3*math.Pi/180
-		rake = min(rake, geom.Degrees((math.Atan2(float64(-in.Y), float64(in.X))-out)*180/math.Pi))
+		in := b.tail[1].Sub(b.tail[0])
+		steepest = math.Tan(math.Max(.07, math.Atan2(float64(-in.Y), float64(in.X))-3*math.Pi/180))
 	}
-	slope := max(rake, 4).Tan()
-	if glass := (Point{X: b.GlassEnd + .03, Y: b.BeltAt(b.GlassEnd) + .05}); b.hasDeck() && glass.X < foot.X-.05 {
-		// The rear screen passes over the end of the side glass.
+	if glass := (Point{X: b.GlassEnd + .03, Y: b.BeltAt(b.GlassEnd) + .05}); glass.X < foot.X-.05 {
 		slope = math.Max(slope, float64((glass.Y-foot.Y)/(foot.X-glass.X)))
 	}
+	slope = math.Min(slope, steepest)
 	x := b.roof.Peak.X + b.roofMeets(-slope, foot.Y+geom.Wheels(slope*float64(foot.X-b.roof.Peak.X)))
 	return b.roof.On(min(max(x, b.header.X+roofLength), foot.X-.02))
 }

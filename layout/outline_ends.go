@@ -111,17 +111,13 @@ func (b *body) clearsWing(bonnet quad) bool {
 	return true
 }
 
-// heightOn returns the height of q over x; q runs rearwards.
+// heightOn returns the height of q over x; q runs rearwards and x lies between its ends.
 func heightOn(q quad, x geom.Wheels) geom.Wheels {
-	lo, hi := 0., 1.
-	for range 40 {
-		if mid := (lo + hi) / 2; q.At(mid).X < x {
-			lo = mid
-		} else {
-			hi = mid
-		}
-	}
-	return q.At((lo + hi) / 2).Y
+	in, out := float64(q[1].X-q[0].X), float64(q[2].X-q[1].X)
+	// x(t) − x = (out − in)·t² + 2·in·t − run, solved for the root that stays put where q is straight
+	run := float64(x - q[0].X)
+	root := math.Sqrt(math.Max(0, float64(in*in)+float64((out-in)*run)))
+	return q.At(run / (in + root)).Y
 }
 
 // hasDeck reports whether a deck or bed lies between the rear screen's foot and the tail.

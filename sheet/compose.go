@@ -21,74 +21,90 @@ const (
 // unless the scale is a reduction. It returns what the user should be told, and fails when a sheet does
 // not fit its paper; the error then says which scale would.
 func Compose(job Job) (render.Document, []string, error) {
-	wheels, err := job.wheels()
+	sets, err := job.sets()
 	if err != nil {
 		return render.Document{}, nil, err
 	}
 	doc := render.Document{Title: job.title(), Author: job.Setting.Author}
 	var told []string
-	for i, plan := range job.Plans {
-		pages, err := job.pages(plan, wheels[i], len(doc.Pages))
-		if err != nil {
-			return render.Document{}, nil, err
-		}
-		doc.Pages = append(doc.Pages, pages...)
-		if slices.Contains(job.Kinds, Trace) && wheels[i] < leastTraceWheel {
+	for i, s := range sets {
+		doc.Pages = append(doc.Pages, s.pages...)
+		if slices.Contains(job.Kinds, Trace) && s.wheel < leastTraceWheel {
 			told = append(told, fmt.Sprintf("%s: the wheel is %s on the trace sheet; under %s a hand has little to follow",
-				plan.Profile.Name, onPaper(wheels[i]), onPaper(leastTraceWheel)))
+				job.Plans[i].Profile.Name, onPaper(s.wheel), onPaper(leastTraceWheel)))
 		}
 	}
 	return doc, told, nil
 }
 
-// wheels chooses the wheel on paper of each plan.
-func (job Job) wheels() ([]geom.MM, error) {
-	out := make([]geom.MM, len(job.Plans))
+// set is all sheets of one plan, and the wheel they are drawn at.
+type set struct {
+	wheel geom.MM
+	pages []render.Page
+}
+
+// sets draws the sheets of every plan at the scale asked for.
+func (job Job) sets() ([]set, error) {
+	out := make([]set, len(job.Plans))
 	if !job.Setting.Scale.fits() {
 		for i, p := range job.Plans {
-			out[i] = job.Setting.Scale.wheel(p)
-			if _, err := job.pages(p, out[i], 0); err != nil {
-				return nil, job.misfit(p, out[i])
+			wheel := job.Setting.Scale.wheel(p)
+			pages, err := job.pages(i, wheel)
+			if err != nil {
+				return nil, job.misfit(i, wheel)
 			}
+			out[i] = set{wheel, pages}
 		}
 		return out, nil
 	}
-	common := geom.MM(0)
-	for i, p := range job.Plans {
-		own := job.fit(p, common)
-		if own == 0 {
-			return nil, fmt.Errorf("%s does not fit on %s: not even with a wheel of %s; use larger paper or --labels none",
-				p.Profile.Name, job.Setting.Paper.Name, onPaper(leastWheel))
-		}
-		if own != common {
-			common = own
-			// A smaller wheel than those before were fitted at: they are tried again, words need not fit better.
-			for _, q := range job.Plans[:i] {
-				if common = job.fit(q, common); common == 0 {
-					return nil, fmt.Errorf("%s does not fit on %s beside the others of this command; draw it alone", q.Profile.Name, job.Setting.Paper.Name)
-				}
-			}
-		}
-	}
-	for i := range out {
-		out[i] = common
-	}
-	return out, nil
+	return out, job.fitAll(out)
 }
 
-// fit returns the largest even wheel, at most limit if that is not 0, at which every sheet of plan p fits; 0 if none does.
-func (job Job) fit(p layout.Plan, limit geom.MM) geom.MM {
+// fitAll draws every plan at the largest wheel that fits them all.
+func (job Job) fitAll(out []set) error {
+	common := geom.MM(0)
+	// A plan that needs a smaller wheel sends those before it round once more.
+	for settled := 0; settled < len(out); {
+		i := settled
+		if out[i].wheel != common || common == 0 {
+			out[i] = job.fit(i, common)
+		}
+		switch {
+		case out[i].wheel == 0:
+			return fmt.Errorf("%s does not fit on %s%s: not even with a wheel of %s; use larger paper or --labels none",
+				job.Plans[i].Profile.Name, job.Setting.Paper.Name, job.besideOthers(), onPaper(leastWheel))
+		case out[i].wheel == common || i == 0:
+			settled++
+		default:
+			settled = 0
+		}
+		common = out[i].wheel
+	}
+	return nil
+}
+
+// besideOthers is the part of a message that says that a plan is not alone.
+func (job Job) besideOthers() string {
+	if len(job.Plans) > 1 {
+		return " beside the others of this command"
+	}
+	return ""
+}
+
+// fit draws plan i at the largest even wheel, at most limit if that is not 0, at which every sheet of it fits;
+// the set's wheel is 0 if none does.
+func (job Job) fit(i int, limit geom.MM) set {
 	c := newCanvas(job.Setting)
-	d := c.evenBelow(job.roomFor(p).largest(c.space))
+	d := c.evenBelow(job.roomFor(job.Plans[i]).largest(c.space))
 	if limit > 0 {
 		d = min(d, limit)
 	}
 	for ; d >= leastWheel; d -= 2 {
-		if _, err := job.pages(p, d, 0); err == nil {
-			return d
+		if pages, err := job.pages(i, d); err == nil {
+			return set{d, pages}
 		}
 	}
-	return 0
+	return set{}
 }
 
 // roomFor measures the least room that the sheets of p need.
@@ -100,12 +116,13 @@ func (job Job) roomFor(p layout.Plan) room {
 	return d.roomForTrace()
 }
 
-// misfit is the error of a plan that does not fit at the wheel asked for; it says which scale would.
-func (job Job) misfit(p layout.Plan, asked geom.MM) error {
+// misfit is the error when plan i does not fit at the wheel asked for; it says which scale would.
+func (job Job) misfit(i int, asked geom.MM) error {
+	p := job.Plans[i]
 	what := fmt.Sprintf("%s does not fit on %s with a wheel of %s", p.Profile.Name, job.Setting.Paper.Name, onPaper(asked))
 	alone := job
 	alone.Setting.Scale = Scale{}
-	best := alone.fit(p, 0)
+	best := alone.fit(i, 0).wheel
 	if best == 0 {
 		return fmt.Errorf("%s, nor at any other scale; use larger paper", what)
 	}
@@ -116,10 +133,10 @@ func (job Job) misfit(p layout.Plan, asked geom.MM) error {
 	return fmt.Errorf("%s; --scale wheel=%gmm (1:%s) fits", what, float64(best), trimmed(n+.05, 1))
 }
 
-// pages draws every kind of sheet of plan p with the wheel at size d; before is how many pages come first.
-// The full sheet decides the place, so that a trace sheet of the same command registers with it.
-func (job Job) pages(p layout.Plan, d geom.MM, before int) ([]render.Page, error) {
-	s := job.Setting
+// pages draws every kind of sheet of plan i with the wheel at size d. The full sheet decides the place, so
+// that a trace sheet of the same command registers with it.
+func (job Job) pages(i int, d geom.MM) ([]render.Page, error) {
+	p, s := job.Plans[i], job.Setting
 	c := newCanvas(s)
 	wheel := c.real(d)
 	var full *drawing
@@ -137,7 +154,7 @@ func (job Job) pages(p layout.Plan, d geom.MM, before int) ([]render.Page, error
 		switch kind {
 		case Full:
 			figure = full
-			number := fmt.Sprintf("sheet %d of %d", before+len(out)+1, len(job.Plans)*len(job.Kinds))
+			number := fmt.Sprintf("sheet %d of %d", i*len(job.Kinds)+len(out)+1, len(job.Plans)*len(job.Kinds))
 			heading, sub := job.heading(p)
 			c.strip(fixed, heading, sub, facts(p, d, s.Units), number)
 		case Trace:

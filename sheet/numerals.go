@@ -3,7 +3,6 @@ package sheet
 import (
 	"fmt"
 	"math"
-	"sort"
 
 	"hubrule/geom"
 	"hubrule/layout"
@@ -23,24 +22,32 @@ type search struct {
 
 // numeral writes l at the free spot nearest to the wanted one and reports whether there was one.
 func (d *drawing) numeral(l label, c layout.Point, s search) bool {
+	best, found := math.Inf(1), point{}
 	for _, p := range s.spots() {
-		at := d.onPage(c.Add(layout.Point{X: geom.Wheels(p.dx), Y: geom.Wheels(p.dy)}))
-		top := at.Y - l.height/2
-		if s.ceiling > 0 && top < d.y(s.ceiling)+.4 {
+		far := math.Hypot(p.dx-s.wanted.dx, p.dy-s.wanted.dy)
+		if far >= best {
 			continue
 		}
-		if d.free(l.box(at.X, top, render.Middle), .6) {
-			d.write("labels", l, at.X, top, render.Middle)
-			return true
+		at := d.onPage(c.Add(layout.Point{X: geom.Wheels(p.dx), Y: geom.Wheels(p.dy)}))
+		at.Y -= l.height / 2
+		if s.ceiling > 0 && at.Y < d.y(s.ceiling)+.4 {
+			continue
+		}
+		if d.free(l.box(at.X, at.Y, render.Middle), .6) {
+			best, found = far, at
 		}
 	}
-	return false
+	if math.IsInf(best, 1) {
+		return false
+	}
+	d.write("labels", l, found.X, found.Y, render.Middle)
+	return true
 }
 
-// spots lists the grid's places, nearest to the wanted one first.
+// spots lists the places to try: the wanted one, then the grid's.
 func (s search) spots() []spot {
 	const grid, high = .05, 8
-	var out []spot
+	out := append(make([]spot, 0, (2*s.wide+1)*(2*high+1)+1), s.wanted)
 	for i := -s.wide; i <= s.wide; i++ {
 		for j := -high; j <= high; j++ {
 			p := spot{float64(i) * grid, float64(j) * grid}
@@ -49,8 +56,6 @@ func (s search) spots() []spot {
 			}
 		}
 	}
-	far := func(p spot) float64 { return math.Hypot(p.dx-s.wanted.dx, p.dy-s.wanted.dy) }
-	sort.SliceStable(out, func(i, j int) bool { return far(out[i]) < far(out[j]) })
 	return out
 }
 

@@ -56,10 +56,8 @@ func benchDraw(dir string) error {
 	if err := os.WriteFile(source, []byte("package main\n\nfunc main() {}\n"), 0o666); err != nil {
 		return err
 	}
-	for output, from := range map[string]string{tool: ".", nothing: source} {
-		if err := build(output, from); err != nil {
-			return err
-		}
+	if err := errors.Join(build(tool, "."), build(nothing, source)); err != nil {
+		return err
 	}
 	results, err := race(drawRounds,
 		contestant{"a Go program that does nothing", []string{nothing}, ""},
@@ -95,7 +93,7 @@ func benchPages(dir string) error {
 	}
 	ours := filepath.Join(dir, "ours.pdf")
 	contestants := []contestant{{"hubrule's PDF writer", []string{self, "pages", ours}, ours}}
-	cairo, missing := buildCairo(dir)
+	cairo, missing := buildCairo("docs/tools/bench/cairo/marks.c", dir)
 	if missing != nil {
 		fmt.Printf("(Without cairo beside it, which is optional: %v.)\n\n", missing)
 	} else {
@@ -117,14 +115,14 @@ func benchPages(dir string) error {
 	return nil
 }
 
-// buildCairo compiles cairo/marks.c; the error says what is not installed.
-func buildCairo(dir string) (program string, missing error) {
+// buildCairo compiles cairo/marks.c into dir; the error says what is not installed.
+func buildCairo(source, dir string) (program string, missing error) {
 	flags, err := exec.Command("pkg-config", "--cflags", "--libs", "cairo-pdf", "cairo-ft", "freetype2").Output()
 	if err != nil {
 		return "", fmt.Errorf("pkg-config knows no cairo-pdf and cairo-ft; on Debian: apt-get install gcc pkg-config libcairo2-dev")
 	}
 	program = filepath.Join(dir, "cairo")
-	args := append([]string{"-O2", "-o", program, "docs/tools/bench/cairo/marks.c"}, fields(flags)...)
+	args := append([]string{"-O2", "-o", program, source}, fields(flags)...)
 	if said, err := exec.Command("gcc", args...).CombinedOutput(); err != nil {
 		return "", fmt.Errorf("gcc: %w: %s", err, said)
 	}

@@ -1,0 +1,198 @@
+package sheet
+
+import (
+	"bytes"
+	"fmt"
+	"math"
+	"strings"
+	"testing"
+
+	"hubrule/geom"
+	"hubrule/internal/outside"
+	"hubrule/layout"
+	"hubrule/render"
+)
+
+// A hard copy keeps nothing but black and white. The grey full sheet, drawn by poppler at 600 dpi and cut at
+// 158 of 255 as an office copier does (the threshold is judged by eye), keeps every guide and its dashes.
+func TestHardCopyKeepsEveryGuide(t *testing.T) {
+	outside.Need(t, "pdftoppm")
+	for _, name := range []string{"suv", "mid-engine"} {
+		s := setting(t, "A3")
+		s.Ink = Grey
+		doc, _, err := Compose(Job{Plans: []layout.Plan{plan(t, name)}, Kinds: []Kind{Full}, Setting: s})
+		if err != nil {
+			t.Fatal(err)
+		}
+		page := doc.Pages[0]
+		copied := hardCopy(t, doc)
+		kept := map[string]tally{}
+		for i, m := range page.Marks {
+			// The outline is too pale for a copy on purpose; hair rims and ticks have no pattern to keep.
+			g := m.Tag().Guide
+			if m.Tag().ID == "" || strings.HasPrefix(m.Tag().ID, "tick") || g == "outline" || g == "labels" || g == "strip" || g == "frame" {
+				continue
+			}
+			k := kept[g]
+			k.add(copied.follow(m, others(page, i)))
+			kept[g] = k
+		}
+		for _, g := range Guides() {
+			k, ok := kept[g]
+			switch {
+			case g == "outline":
+			case !ok || k.right+k.wrong < 40:
+				t.Errorf("%s: %s: only %d places looked at", name, g, k.right+k.wrong)
+			case float64(k.wrong) > .04*float64(k.right+k.wrong):
+				t.Errorf("%s: %s: %d of %d places are not as drawn", name, g, k.wrong, k.right+k.wrong)
+			}
+		}
+	}
+}
+
+// Guides that lie along each other must differ in their dashes: no two patterns of the construction are alike.
+func TestDashesTellGuidesApart(t *testing.T) {
+	seen := map[string]string{}
+	for what, k := range map[string]lineKind{
+		"counted": countedLine(), "spare": spareLine(), "axle": axleLine(), "roof": roofLine(),
+		"sill": sillLine(), "clearance": clearanceLine(), "glass": glassLine(), "aim": aimLine(), "belt": guideLine(),
+	} {
+		pattern := fmt.Sprint(k.dash)
+		if other, twice := seen[pattern]; twice {
+			t.Errorf("%s and %s share the dashes %s", what, other, pattern)
+		}
+		seen[pattern] = what
+	}
+}
+
+type tally struct{ right, wrong int }
+
+func (t *tally) add(u tally) { t.right, t.wrong = t.right+u.right, t.wrong+u.wrong }
+
+// bitmap is a page in grey at 600 dpi.
+type bitmap struct {
+	width, height int
+	grey          []byte
+}
+
+const (
+	copyDPI       = 600
+	copyThreshold = 158
+)
+
+func hardCopy(t testing.TB, doc render.Document) bitmap {
+	t.Helper()
+	var b bytes.Buffer
+	if err := render.WritePDF(&b, doc); err != nil {
+		t.Fatal(err)
+	}
+	path := outside.File(t, "page.pdf", b.Bytes())
+	pgm := outside.Run(t, "pdftoppm", "-r", fmt.Sprint(copyDPI), "-gray", "-singlefile", path)
+	var m bitmap
+	var depth int
+	if _, err := fmt.Sscanf(string(pgm[:40]), "P5\n%d %d\n%d", &m.width, &m.height, &depth); err != nil {
+		t.Fatal(err)
+	}
+	m.grey = pgm[len(pgm)-m.width*m.height:]
+	return m
+}
+
+// black reports whether the copy is black within a pixel of p.
+func (m bitmap) black(p point) bool {
+	x, y := int(float64(p.X)*copyDPI/25.4), int(float64(p.Y)*copyDPI/25.4)
+	for dy := -1; dy <= 1; dy++ {
+		for dx := -1; dx <= 1; dx++ {
+			if i, j := x+dx, y+dy; i >= 0 && j >= 0 && i < m.width && j < m.height && m.grey[j*m.width+i] < copyThreshold {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// follow walks along a mark and compares the copy with the mark's own dashes, away from everything else drawn
+// and from the dashes' ends.
+func (m bitmap) follow(mark render.Mark, around []segment) (out tally) {
+	runs, pen := linesOf(mark)
+	const step, end = .05, .12 // mm; a pixel is 0.042 mm
+	for _, run := range runs {
+		along := 0.0
+		for i := 1; i < len(run); i++ {
+			long := float64(run[i].Sub(run[i-1]).Len())
+			for at := 0.0; at < long; at += step {
+				p := run[i-1].Mix(run[i], at/long)
+				on, edge := dashAt(pen, along+at)
+				if edge < end || crowded(p, around) {
+					continue
+				}
+				if m.black(p) == on {
+					out.right++
+				} else {
+					out.wrong++
+				}
+			}
+			along += long
+		}
+	}
+	return out
+}
+
+// dashAt says whether a pen is down after a length, and how far the next end of a dash is.
+func dashAt(pen render.Pen, at float64) (on bool, edge float64) {
+	if pen.Dash == nil {
+		return true, math.Inf(1)
+	}
+	period := 0.0
+	for _, d := range pen.Dash {
+		period += d * float64(pen.Width)
+	}
+	at = math.Mod(at, period)
+	for i, d := range pen.Dash {
+		d *= float64(pen.Width)
+		if at < d {
+			return i%2 == 0, math.Min(at, d-at)
+		}
+		at -= d
+	}
+	return true, 0
+}
+
+func linesOf(m render.Mark) ([][]point, render.Pen) {
+	switch m := m.(type) {
+	case *render.Stroke:
+		return m.Path.Flatten(64), m.Pen
+	case *render.Circle:
+		var run []point
+		for _, c := range geom.CircleCubics(m.Centre, m.R) {
+			for i := range 64 {
+				run = append(run, c.At(float64(i)/64))
+			}
+		}
+		return [][]point{append(run, run[0])}, m.Pen
+	}
+	return nil, render.Pen{}
+}
+
+// others returns everything else on a page as straight pieces, but for the outline, which is gone in a copy.
+func others(p render.Page, except int) []segment {
+	rest := p
+	rest.Marks = nil
+	for i, m := range p.Marks {
+		if i != except && m.Tag().Guide != "outline" {
+			rest.Marks = append(rest.Marks, m)
+		}
+	}
+	out, _ := drawnOn(rest)
+	return out
+}
+
+// crowded reports whether another line comes within 0.8 mm of p.
+func crowded(p point, around []segment) bool {
+	b := box{Min: p, Max: p}.Grow(.8)
+	for _, s := range around {
+		if s.meets(b) {
+			return true
+		}
+	}
+	return false
+}

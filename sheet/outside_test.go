@@ -1,0 +1,141 @@
+package sheet
+
+import (
+	"bytes"
+	"encoding/xml"
+	"fmt"
+	"math"
+	"strings"
+	"testing"
+
+	"hubrule/geom"
+	"hubrule/internal/outside"
+	"hubrule/layout"
+	"hubrule/render"
+)
+
+// pdfOf composes and writes one PDF of several plans.
+func pdfOf(t testing.TB, s Setting, kinds []Kind, names ...string) (string, render.Document) {
+	t.Helper()
+	job := Job{Kinds: kinds, Setting: s}
+	for _, n := range names {
+		job.Plans = append(job.Plans, plan(t, n))
+	}
+	doc, _, err := Compose(job)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var b bytes.Buffer
+	if err := render.WritePDF(&b, doc); err != nil {
+		t.Fatal(err)
+	}
+	return outside.File(t, "sheets.pdf", b.Bytes()), doc
+}
+
+// Words stay apart in the written PDF too: poppler's own boxes, for a sample of segments. Poppler's boxes are
+// as high as the face's ascent and descent, far more than the ink, so they are cut to the capitals' height.
+func TestPopplerSeesNoWordsOverlap(t *testing.T) {
+	outside.Need(t, "pdftotext")
+	for _, paperName := range []string{"A4", "A3", "letter"} {
+		path, doc := pdfOf(t, setting(t, paperName), []Kind{Full}, "city", "sedan", "suv", "mid-engine", "pickup-large", "van")
+		var html struct {
+			Pages []struct {
+				Words []struct {
+					X0   float64 `xml:"xMin,attr"`
+					Y0   float64 `xml:"yMin,attr"`
+					X1   float64 `xml:"xMax,attr"`
+					Y1   float64 `xml:"yMax,attr"`
+					Text string  `xml:",chardata"`
+				} `xml:"word"`
+			} `xml:"body>doc>page"`
+		}
+		out := outside.Run(t, "pdftotext", "-bbox", path, "-")
+		d := xml.NewDecoder(bytes.NewReader(out))
+		d.Strict, d.Entity, d.AutoClose = false, xml.HTMLEntity, xml.HTMLAutoClose
+		if err := d.Decode(&html); err != nil {
+			t.Fatal(err)
+		}
+		if len(html.Pages) != len(doc.Pages) {
+			t.Fatalf("%d pages, want %d", len(html.Pages), len(doc.Pages))
+		}
+		for i, page := range html.Pages {
+			if len(page.Words) < 40 {
+				t.Errorf("%s on %s: only %d words", doc.Pages[i].Title, paperName, len(page.Words))
+			}
+			var boxes []box
+			for _, w := range page.Words {
+				// 72 points an inch. Capitals take the middle .698/1.3 of poppler's box of this face.
+				high := (w.Y1 - w.Y0) * .46
+				mid := (w.Y0 + w.Y1) / 2
+				b := box{
+					Min: point{X: geom.MM(w.X0 * 25.4 / 72), Y: geom.MM((mid - high/2) * 25.4 / 72)},
+					Max: point{X: geom.MM(w.X1 * 25.4 / 72), Y: geom.MM((mid + high/2) * 25.4 / 72)},
+				}
+				for k, o := range boxes {
+					if b.Grow(-.05).Meets(o) {
+						t.Errorf("%s on %s: %q on %q", doc.Pages[i].Title, paperName, w.Text, page.Words[k].Text)
+					}
+				}
+				boxes = append(boxes, b)
+			}
+		}
+	}
+}
+
+// The tyre's diameter in pixels at 300 dpi, by poppler from the PDF and by librsvg from the SVG, is the wheel
+// that the strip names, within 0.1 mm. Only the tyre is drawn, so nothing hides its edge.
+func TestTyreInRasters(t *testing.T) {
+	outside.Need(t, "pdftoppm", "rsvg-convert", "convert")
+	s := setting(t, "A3")
+	s.Guides, s.Labels, s.Ink = []string{"wheels"}, NoLabels, Dark
+	for _, name := range []string{"suv", "sports"} {
+		path, doc := pdfOf(t, s, []Kind{Trace}, name)
+		f := readSVG(t, svgOf(t, doc.Pages[0]))
+		wheel := saidWheel(t, f)
+		tyre := f.shapes["wheel-front"]
+		cx, cy := tyre.num(t, "cx"), tyre.num(t, "cy")
+		svg := outside.File(t, "page.svg", svgOf(t, doc.Pages[0]))
+		pictures := map[string][]byte{
+			"poppler": outside.Run(t, "pdftoppm", "-r", "300", "-png", "-singlefile", path),
+			"librsvg": outside.Run(t, "rsvg-convert", "-b", "white", "-d", "300", "-p", "300", svg),
+		}
+		for reader, png := range pictures {
+			const px = 300 / 25.4
+			reach := wheel/2 + 3
+			crop := fmt.Sprintf("%.0fx%.0f+%.0f+%.0f", 2*reach*px, 2*reach*px, (cx-reach)*px, (cy-reach)*px)
+			size := string(outside.Run(t, "convert", outside.File(t, "page.png", png), "-crop", crop, "+repage",
+				"-colorspace", "gray", "-threshold", "50%", "-trim", "-format", "%w %h", "info:"))
+			var w, h float64
+			if _, err := fmt.Sscan(size, &w, &h); err != nil {
+				t.Fatalf("%s: %q: %v", reader, size, err)
+			}
+			for _, got := range []float64{w / px, h / px} {
+				if outer := wheel + float64(wide); math.Abs(got-outer) > .1 {
+					t.Errorf("%s: %s measures %.3f mm over the line, want %.3f", name, reader, got, outer)
+				}
+			}
+		}
+	}
+}
+
+// The same job written twice is the same bytes.
+func TestSameJobSameBytes(t *testing.T) {
+	var files [2]string
+	for i := range files {
+		doc, _, err := Compose(Job{Plans: []layout.Plan{plan(t, "van"), plan(t, "city")}, Kinds: Kinds(), Setting: setting(t, "A4")})
+		if err != nil {
+			t.Fatal(err)
+		}
+		var b strings.Builder
+		if err := render.WritePDF(&b, doc); err != nil {
+			t.Fatal(err)
+		}
+		for _, p := range doc.Pages {
+			b.Write(svgOf(t, p))
+		}
+		files[i] = b.String()
+	}
+	if files[0] != files[1] {
+		t.Error("two runs differ")
+	}
+}

@@ -106,6 +106,10 @@ func flagError(c *cobra.Command, err error) error {
 	if errors.As(err, &needs) {
 		return usagef("--%s: a value is missing", needs.GetSpecifiedName())
 	}
+	var invalid *pflag.InvalidValueError
+	if errors.As(err, &invalid) && invalid.GetFlag().Value.Type() == "bool" {
+		return usagef("--%s: %s; want true or false", invalid.GetFlag().Name, strict.Quote(invalid.GetValue()))
+	}
 	return usageError{err.Error()}
 }
 

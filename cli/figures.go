@@ -21,6 +21,8 @@ func newFigures() *cobra.Command {
 	c := &cobra.Command{
 		Use:   "figures SEGMENT",
 		Short: "Print every figure of a segment's side view with its range, in wheels and millimetres",
+		Long: "figures prints the side view of a segment in figures: each with its range, in wheels and in\n" +
+			"millimetres on the vehicle.\n\n" + caution,
 		Example: "  hubrule figures suv\n" +
 			"  hubrule figures suv --format json\n" +
 			"  hubrule figures ./mine.yaml --format csv > mine.csv",
@@ -85,8 +87,16 @@ func figuresTable(w io.Writer, plan layout.Plan) error {
 			fmt.Fprintf(t, "%s\t%.0f mm\t\n", d.name, d.value)
 		}
 	}
-	return t.Flush()
+	if err := t.Flush(); err != nil {
+		return err
+	}
+	_, err := fmt.Fprintf(w, "\n%s\n", caution)
+	return err
 }
+
+// caution stands wherever figures could be taken for more than they are.
+const caution = "A sketching aid, never an approval: lamp heights, angles and clearances are to be checked against\n" +
+	"the regulation in force, with a licensed test service."
 
 // inMM returns a figure in millimetres on the vehicle; ratios, degrees and words have none.
 func inMM(plan layout.Plan, s layout.Standing) (float64, bool) {

@@ -117,6 +117,32 @@ func (b *board) free(r box, gap geom.MM) bool {
 	return true
 }
 
+// near returns a board with only those obstacles of b that lie in r, for searches that stay within it.
+func (b *board) near(r box) *board {
+	out := &board{space: b.space}
+	for _, o := range b.labels {
+		if o.Meets(r) {
+			out.labels = append(out.labels, o)
+		}
+	}
+	for _, s := range b.leaders {
+		if s.meets(r) {
+			out.leaders = append(out.leaders, s)
+		}
+	}
+	for _, s := range b.strokes {
+		if s.meets(r) {
+			out.strokes = append(out.strokes, s)
+		}
+	}
+	for _, c := range b.rings {
+		if c.meets(r) {
+			out.rings = append(out.rings, c)
+		}
+	}
+	return out
+}
+
 // clears reports whether the leader s keeps off all words.
 func (b *board) clears(s segment) bool {
 	for _, o := range b.labels {

@@ -12,6 +12,9 @@ import (
 // spot is a place for a numeral near the centre of a counted wheel, in wheels.
 type spot struct{ dx, dy float64 }
 
+// grid is the distance of the places that are tried, in wheels.
+const grid = .05
+
 // search says where a numeral may stand: wanted first, then outwards on a grid of a twentieth of a wheel.
 type search struct {
 	wanted  spot
@@ -23,6 +26,11 @@ type search struct {
 // numeral writes l at the free spot nearest to the wanted one and reports whether there was one.
 func (d *drawing) numeral(l label, c layout.Point, s search) bool {
 	best, found := math.Inf(1), point{}
+	reach := geom.Wheels(float64(s.wide)*grid + 1)
+	around := d.near(box{
+		Min: d.onPage(layout.Point{X: c.X - reach, Y: c.Y + 1}),
+		Max: d.onPage(layout.Point{X: c.X + reach, Y: c.Y - 1}),
+	})
 	for _, p := range s.spots() {
 		far := math.Hypot(p.dx-s.wanted.dx, p.dy-s.wanted.dy)
 		if far >= best {
@@ -33,7 +41,7 @@ func (d *drawing) numeral(l label, c layout.Point, s search) bool {
 		if s.ceiling > 0 && at.Y < d.y(s.ceiling)+.4 {
 			continue
 		}
-		if d.free(l.box(at.X, at.Y, render.Middle), .6) {
+		if around.free(l.box(at.X, at.Y, render.Middle), .6) {
 			best, found = far, at
 		}
 	}
@@ -46,7 +54,7 @@ func (d *drawing) numeral(l label, c layout.Point, s search) bool {
 
 // spots lists the places to try: the wanted one, then the grid's.
 func (s search) spots() []spot {
-	const grid, high = .05, 8
+	const high = 8
 	out := append(make([]spot, 0, (2*s.wide+1)*(2*high+1)+1), s.wanted)
 	for i := -s.wide; i <= s.wide; i++ {
 		for j := -high; j <= high; j++ {

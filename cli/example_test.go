@@ -1,0 +1,16 @@
+package cli_test
+
+import (
+	"fmt"
+	"os"
+
+	"hubrule/cli"
+)
+
+func ExampleMain() {
+	code := cli.Main([]string{"draw", "suvv"}, os.Stdin, os.Stdout, os.Stdout)
+	fmt.Println("exit code", code)
+	// Output:
+	// hubrule: unknown segment "suvv"; did you mean "suv"?
+	// exit code 2
+}

@@ -27,8 +27,13 @@ func (c canvas) strip(b *board, heading, sub string, columns [][]fact, sheet str
 	b.line("strip", "", stripLine(), point{X: c.space.Min.X, Y: top}, point{X: foot.X, Y: top})
 	bar := foot.X - c.real(barLong)
 	l := headingLabel(heading, sub, bar-6-c.space.Min.X)
-	b.write("strip", l, c.space.Min.X, top+2.6, render.Start)
 	x := c.space.Min.X + l.width + 9
+	if first := columns[0]; x+factsLabel(first).width > bar-6 {
+		// The wheel on paper is never left out: where no column fits it stands under the name.
+		l = newLabel(append(l.lines, []word{note(first[0].name + " "), value(first[0].value)})...)
+		columns = nil
+	}
+	b.write("strip", l, c.space.Min.X, top+2.6, render.Start)
 	for _, column := range columns {
 		l := factsLabel(column)
 		if x+l.width > bar-6 {

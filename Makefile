@@ -50,4 +50,7 @@ docs: ## draw the pictures of the docs anew
 	go run ./docs/tools/gallery
 
 fuzz: ## feed strangers' input to the readers, a minute each
-	go test ./segments/strict -fuzz Fuzz -fuzztime 60s
+	go test ./segments/strict -run '^$$' -fuzz FuzzParse -fuzztime 60s
+	go test ./segments -run '^$$' -fuzz FuzzProfile -fuzztime 60s
+	go test ./segments -run '^$$' -fuzz FuzzParseLength -fuzztime 60s
+	go test ./segments -run '^$$' -fuzz FuzzParseTyre -fuzztime 60s

@@ -138,6 +138,8 @@ func (d *drawing) raiseFlags() error {
 
 func (d *drawing) raise(f flag) bool {
 	const beside = 1.3
+	wide := f.label.width + beside + 1
+	around := d.near(box{Min: point{X: f.x - wide, Y: d.space.Min.Y - 1}, Max: point{X: f.x + wide, Y: f.y + f.rise + 1}})
 	for y := f.y + f.rise; y-f.label.height > d.space.Min.Y; y -= .5 {
 		top := y - f.label.height
 		post := segment{point{X: f.x, Y: f.y}, point{X: f.x, Y: top + .4}}
@@ -146,7 +148,7 @@ func (d *drawing) raise(f flag) bool {
 			anchor render.Anchor
 		}{{f.x + beside, render.Start}, {f.x - beside, render.End}} {
 			b := f.label.box(side.x, top, side.anchor)
-			if d.space.Holds(b) && d.free(b, .9) && d.clears(post) {
+			if d.space.Holds(b) && around.free(b, .9) && d.clears(post) {
 				d.leader(post.a, post.b)
 				d.write("labels", f.label, side.x, top, side.anchor)
 				return true

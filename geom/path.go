@@ -107,7 +107,7 @@ func (p Path[U]) Cubics() [][]Cubic[U] {
 func ArcCentre[U Scalar](from Point[U], s Step[U]) (c Point[U], start, turn float64) {
 	half := s.To.Sub(from).Times(.5)
 	d := float64(half.Len())
-	h := math.Sqrt(math.Max(0, float64(s.R)*float64(s.R)-float64(d*d)))
+	h := math.Sqrt(math.Max(0, float64(s.R*s.R)-float64(d*d)))
 	n := Point[U]{-half.Y, half.X}.Unit()
 	if s.Large == s.Sweep {
 		h = -h

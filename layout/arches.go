@@ -18,7 +18,8 @@ type arch struct {
 }
 
 func (a arch) at(t float64) Point {
-	return a.centre.Add(Point{X: a.radius * geom.Wheels(math.Cos(t)), Y: a.radius * geom.Wheels(math.Sin(t))})
+	r := float64(a.radius)
+	return a.centre.Add(Point{X: geom.Wheels(r * math.Cos(t)), Y: geom.Wheels(r * math.Sin(t))})
 }
 
 // end returns the arc's end for a corner: curvature is the circle's.

@@ -11,24 +11,24 @@ func (b *body) frontLamp() Path {
 	s := b.shape
 	const inFace, underBonnet geom.Wheels = .025, .045
 	deep, long := s.LampDepth, s.LampLength
-	base := min(b.FrontLamp, b.BonnetEdge-.04-.45*deep)
+	base := min(b.FrontLamp, b.BonnetEdge-.04-geom.Wheels(.45*deep))
 	frontAt := func(y geom.Wheels) geom.Wheels { x, _ := reach(b.trace, y); return x }
 	low := Point{X: frontAt(base) + inFace, Y: base}
 
 	// The upper front corner moves back until the bonnet stands high enough over it.
-	y := min(base+.72*deep, b.BonnetEdge-.05)
+	y := min(base+geom.Wheels(.72*deep), b.BonnetEdge-.05)
 	x := max(frontAt(y)+inFace+.005, low.X+.02)
 	for range 100 {
-		if heightAt(b.trace, x)-underBonnet >= base+.4*deep {
+		if heightAt(b.trace, x)-underBonnet >= base+geom.Wheels(.4*deep) {
 			break
 		}
 		x += .01
 	}
 	high := Point{X: x, Y: min(y, heightAt(b.trace, x)-underBonnet)}
-	x = max(low.X+.94*long, high.X+.12)
-	top := Point{X: x, Y: min(base+1.05*deep, heightAt(b.trace, x)-underBonnet)}
+	x = max(low.X+geom.Wheels(.94*long), high.X+.12)
+	top := Point{X: x, Y: min(base+geom.Wheels(1.05*deep), heightAt(b.trace, x)-underBonnet)}
 	back := Point{X: max(low.X+long, top.X+.02)}
-	back.Y = min(max(base+.06, top.Y-deep*geom.Wheels(s.LampTail)), top.Y-.035)
+	back.Y = min(max(base+.06, top.Y-geom.Wheels(float64(deep)*s.LampTail)), top.Y-.035)
 
 	mid := high.Mix(top, .5)
 	bow := max(-.01, min(.02, heightAt(b.trace, mid.X)-underBonnet-mid.Y))
@@ -50,7 +50,7 @@ func (b *body) rearLamp() Path {
 	low := Point{X: rearAt(base) - inTail, Y: base}
 	high := Point{X: rearAt(base+deep) - inTail, Y: base + deep}
 	highFront := Point{X: high.X - long, Y: high.Y + .02}
-	lowFront := Point{X: low.X - .8*long, Y: base + .02 + .15*deep}
+	lowFront := Point{X: low.X - geom.Wheels(.8*long), Y: base + .02 + geom.Wheels(.15*deep)}
 	return loop(geom.Loop([]quad{
 		geom.Bowed(low, lowFront, 0), geom.Bowed(lowFront, highFront, 0), geom.Bowed(highFront, high, .006), geom.Bowed(high, low, 0),
 	}, []segments.Soft{{Before: .05, After: .04}, {Before: .04, After: .05}, {Before: .04, After: .04}, {Before: .04, After: .04}}))

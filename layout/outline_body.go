@@ -107,16 +107,16 @@ func (b *body) placeRoof() {
 	fall = math.Min(fall, .18*b.slope/math.Max(behind, .01))
 	fall = math.Max(fall, 1e-6)
 	b.roof = parabola{Peak: peak, Bend: -fall}
-	b.header = b.roof.On(peak.X + b.roofMeets(b.slope, b.PillarAim+geom.Wheels(b.slope*float64(peak.X))))
+	b.header = meet(b.roof, b.slope, b.PillarAim)
 }
 
-// roofMeets returns where the line through (peak.X, y) that rises by slope meets the roof, from the peak's x.
-// A line that passes over the roof is taken to touch it.
-func (b *body) roofMeets(slope float64, y geom.Wheels) geom.Wheels {
-	over := float64(y - b.roof.Peak.Y)
-	root := math.Sqrt(math.Max(0, float64(slope*slope)+float64(4*b.roof.Bend*over)))
-	// This form of the root loses no digits where the roof is nearly flat.
-	return geom.Wheels(-2 * over / (slope + math.Copysign(root, slope)))
+// meet returns where the line y = at + slope·x meets p, a parabola that bends down: the first place from below, going
+// the way the line rises. A line that passes over p is taken to touch it.
+func meet(p parabola, slope float64, at geom.Wheels) Point {
+	over := float64(at + geom.Wheels(slope*float64(p.Peak.X)) - p.Peak.Y)
+	root := math.Sqrt(math.Max(0, float64(slope*slope)+float64(4*p.Bend*over)))
+	// This form of the root loses no digits where p is nearly flat.
+	return p.On(p.Peak.X - geom.Wheels(2*over/(slope+math.Copysign(root, slope))))
 }
 
 // drawClosed adds the roof, the rear screen or tailgate and, where the form has one, the deck.
@@ -149,8 +149,8 @@ func (b *body) roofEnd(foot Point) Point {
 		slope = math.Max(slope, float64((glass.Y-foot.Y)/(foot.X-glass.X)))
 	}
 	slope = math.Min(slope, steepest)
-	x := b.roof.Peak.X + b.roofMeets(-slope, foot.Y+geom.Wheels(slope*float64(foot.X-b.roof.Peak.X)))
-	return b.roof.On(min(max(x, b.header.X+roofLength), foot.X-.02))
+	end := meet(b.roof, -slope, foot.Y+geom.Wheels(slope*float64(foot.X)))
+	return b.roof.On(min(max(end.X, b.header.X+roofLength), foot.X-.02))
 }
 
 // fitBow returns the largest bow up to want with which the line from a to b still turns by 3° from

@@ -29,7 +29,7 @@ func (b *body) drawOpen() {
 	b.add(geom.Bowed(under, b.frameInner(), 0), segments.Soft{Before: .05, After: .12})
 	b.add(geom.Bowed(b.frameInner(), b.beltBehind(frameFoot), 0), segments.Soft{Before: .18, After: .22})
 	b.add(geom.Bowed(b.beltBehind(frameFoot), cockpit, 0), segments.Soft{Before: .16, After: .14})
-	cover := Point{X: cockpit.X + .3*(b.tailTop.X-cockpit.X), Y: max(cockpit.Y, b.tailTop.Y) + fairing}
+	cover := Point{X: cockpit.X + geom.Wheels(.3*(b.tailTop.X-cockpit.X)), Y: max(cockpit.Y, b.tailTop.Y) + fairing}
 	b.add(geom.Bowed(cockpit, cover, 0), soft.Base)
 	b.add(geom.Bowed(cover, b.tailTop, b.shape.DeckBow), soft.Deck)
 	b.raiseRoof()

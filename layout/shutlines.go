@@ -25,11 +25,11 @@ func (b *body) doors() Path {
 	}
 	end := min(geom.Wheels(float64(b.Wheelbase)*b.shape.DoorEnd), b.GlassEnd-.10)
 	if len(behind) > 0 {
-		x := b.pillarAt(behind[0].At) + .3*behind[0].Width
+		x := b.pillarAt(behind[0].At) + geom.Wheels(.3*behind[0].Width)
 		path = path.Move(Point{X: x, Y: b.BeltAt(x)}).Line(Point{X: x + .03, Y: low + .01})
 	}
 	if len(behind) > 1 {
-		end = b.pillarAt(behind[1].At) + .5*behind[1].Width
+		end = b.pillarAt(behind[1].At) + behind[1].Width/2
 	}
 	return append(path, b.rearShut(end, low)...)
 }
@@ -50,7 +50,7 @@ func (b *body) twoDoorEnd(low geom.Wheels) Path {
 	x := min(geom.Wheels(float64(b.Wheelbase)*b.shape.DoorEnd), b.Wheelbase-b.RearArch-.06)
 	y := b.BeltAt(x)
 	return Path{}.Move(Point{X: x + .03, Y: y}).
-		Curve(Point{X: x + .06, Y: y - .3}, Point{X: x + .02, Y: y + .7*(low-y)}, Point{X: x - .03, Y: low})
+		Curve(Point{X: x + .06, Y: y - .3}, Point{X: x + .02, Y: y + geom.Wheels(.7*(low-y))}, Point{X: x - .03, Y: low})
 }
 
 // rearShut is the rear door's trailing edge: straight down, then round the arch.
@@ -60,7 +60,7 @@ func (b *body) rearShut(x, low geom.Wheels) Path {
 	if x < b.Wheelbase-a.radius+.02 {
 		return Path{}.Move(Point{X: x, Y: b.BeltAt(x)}).Line(Point{X: x + .02, Y: low})
 	}
-	x = min(x, b.Wheelbase-.25*a.radius)
+	x = min(x, b.Wheelbase-a.radius/4)
 	top := Point{X: x, Y: b.BeltAt(x)}
 	meet := math.Pi - math.Acos(float64((b.Wheelbase-x)/a.radius))
 	a.from, a.to = meet+.16/float64(a.radius), math.Pi-a.angle(low+.01)
@@ -109,7 +109,7 @@ func (b *body) bedGap() Path {
 	x := b.foot.X + .035
 	low := b.sillLine() + .03
 	if dx := float64(x - b.Wheelbase); math.Abs(dx) < float64(b.RearArch) {
-		low = b.RearRadius + geom.Wheels(math.Sqrt(float64(b.RearArch*b.RearArch)-dx*dx)) + .015
+		low = b.RearRadius + geom.Wheels(math.Sqrt(float64(b.RearArch*b.RearArch)-float64(dx*dx))) + .015
 	}
 	return Path{}.Move(Point{X: x, Y: b.Deck - .02}).Line(Point{X: x, Y: low})
 }

@@ -22,7 +22,7 @@ func (b *body) sideGlass() sideGlass {
 	}
 	// The rear corner is the figure's: where the body is thin above it, the frame is thin all round.
 	const wide, thin geom.Wheels = .04, .004
-	room := heightAt(b.trace, b.GlassEnd+.75*wide) - b.BeltAt(b.GlassEnd)
+	room := heightAt(b.trace, b.GlassEnd+geom.Wheels(.75*wide)) - b.BeltAt(b.GlassEnd)
 	frame := max(thin, min(wide, room-thin))
 	var g sideGlass
 	for sink := geom.Wheels(0); sink < .3; sink += .05 {
@@ -70,16 +70,9 @@ func (b *body) glassEdges(sink geom.Wheels) glassEdges {
 	x := geom.Wheels(float64(b.BeltAt(0)-aim) / (b.slope - rise))
 	return glassEdges{
 		front: Point{X: x, Y: b.BeltAt(x)},
-		head:  meetParabola(top, b.slope, aim),
+		head:  meet(top, b.slope, aim),
 		top:   top,
 	}
-}
-
-// meetParabola returns where the line y = at + slope·x meets p, on the side where the line comes from below.
-func meetParabola(p parabola, slope float64, at geom.Wheels) Point {
-	over := float64(at+geom.Wheels(slope*float64(p.Peak.X))) - float64(p.Peak.Y)
-	root := math.Sqrt(math.Max(0, float64(slope*slope)+float64(4*p.Bend*over)))
-	return p.On(p.Peak.X + geom.Wheels(-2*over/(slope+math.Copysign(root, slope))))
 }
 
 // glassTo draws the chain with the foot of its rear edge on the belt at x = end.
@@ -89,7 +82,7 @@ func (b *body) glassTo(e glassEdges, end geom.Wheels, rake geom.Degrees) sideGla
 	rear := Point{X: end, Y: e.top.On(end).Y}
 	if rake < 89.9 {
 		slope := rake.Tan()
-		rear = meetParabola(e.top, -slope, foot.Y+geom.Wheels(slope*float64(foot.X)))
+		rear = meet(e.top, -slope, foot.Y+geom.Wheels(slope*float64(foot.X)))
 	}
 	// A short cabin: the rear edge stands up to leave the upper one its length.
 	if least := min(e.head.X+leastTop, end); rear.X < least {
@@ -108,7 +101,7 @@ func (b *body) glassTo(e glassEdges, end geom.Wheels, rake geom.Degrees) sideGla
 func (b *body) covers(g sideGlass, frame geom.Wheels) bool {
 	for i := 0; i < len(g.trace); i += 4 { // a quarter of its points: nothing slips between them
 		p := g.trace[i]
-		if heightAt(b.trace, p.X+.75*frame) < p.Y+frame {
+		if heightAt(b.trace, p.X+geom.Wheels(.75*frame)) < p.Y+frame {
 			return false
 		}
 	}

@@ -104,7 +104,11 @@ func flagError(c *cobra.Command, err error) error {
 	}
 	var needs *pflag.ValueRequiredError
 	if errors.As(err, &needs) {
-		return usagef("--%s: a value is missing", needs.GetSpecifiedName())
+		dashes := "--"
+		if needs.GetSpecifiedShortnames() != "" {
+			dashes = "-"
+		}
+		return usagef("%s%s: a value is missing", dashes, needs.GetSpecifiedName())
 	}
 	var invalid *pflag.InvalidValueError
 	if errors.As(err, &invalid) && invalid.GetFlag().Value.Type() == "bool" {
@@ -125,10 +129,10 @@ func oneOf[T ~string](where, given string, allowed ...T) (T, error) {
 	return "", usageError{where + ": " + strict.Unknown("value", given, names)}
 }
 
-// listOf reads a comma-separated list of names of a closed set, each once.
-func listOf[T ~string](where, given string, allowed ...T) ([]T, error) {
+// listOf reads comma-separated lists of names of a closed set, each once. A flag given twice adds to its list.
+func listOf[T ~string](where string, given []string, allowed ...T) ([]T, error) {
 	var out []T
-	for _, word := range strings.Split(given, ",") {
+	for _, word := range strings.Split(strings.Join(given, ","), ",") {
 		v, err := oneOf(where, strings.TrimSpace(word), allowed...)
 		if err != nil {
 			return nil, err

@@ -46,8 +46,8 @@ func newDraw() *cobra.Command {
 		ValidArgsFunction: completeSegments,
 		RunE:              func(c *cobra.Command, args []string) error { return f.draw(c, args) },
 	}
-	c.Flags().StringArrayVarP(&f.out, "output", "o", nil, "write to this file, .svg or .pdf; may be given several times; - is standard output")
-	c.Flags().StringVar(&f.format, "format", "", "svg or pdf, for -o -")
+	c.Flags().StringArrayVarP(&f.out, "output", "o", nil, "write to this `FILE`, .svg or .pdf; may be given several times; - is standard output")
+	c.Flags().StringVar(&f.format, "format", "", "`FORMAT` for -o -: svg or pdf")
 	c.Flags().BoolVar(&f.force, "force", false, "without -o: replace files that are already there")
 	f.register(c)
 	completeFlag(c, "format", "svg", "pdf")
@@ -123,6 +123,9 @@ func (f *drawFlags) targets(formatted bool) ([]target, error) {
 			return nil, usagef("-o: the file's name is missing")
 		}
 		key := filepath.Clean(path)
+		if whole, err := filepath.Abs(path); err == nil && path != "-" {
+			key = whole
+		}
 		if seen[key] {
 			return nil, usagef("-o: %s is named twice", path)
 		}
@@ -133,6 +136,8 @@ func (f *drawFlags) targets(formatted bool) ([]target, error) {
 			return nil, usagef("-o -: which format? Say --format svg or --format pdf")
 		case path == "-":
 			format = f.format
+		case strings.TrimSuffix(filepath.Base(path), filepath.Ext(path)) == "":
+			return nil, usagef("-o %s: the name before the dot is missing", path)
 		case format != "svg" && format != "pdf":
 			return nil, usagef("-o %s: unknown kind of file; want a name that ends in .svg or .pdf", path)
 		}

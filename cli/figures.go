@@ -52,7 +52,7 @@ func newFigures() *cobra.Command {
 			return figuresTable(c.OutOrStdout(), plan)
 		},
 	}
-	c.Flags().StringVar(&format, "format", "table", "table, json or csv")
+	c.Flags().StringVar(&format, "format", "table", "`FORMAT`: table, json or csv")
 	completeFlag(c, "format", "table", "json", "csv")
 	return c
 }

@@ -15,26 +15,27 @@ import (
 
 // settingFlags are the flags about paper and looks, as written.
 type settingFlags struct {
-	sheets, paper, scale, facing, guides string
-	labels, units, ink, title, author    string
-	portrait, outline, frame             bool
+	sheets, guides                    []string
+	paper, scale, facing              string
+	labels, units, ink, title, author string
+	portrait, outline, frame          bool
 }
 
 func (s *settingFlags) register(c *cobra.Command) {
 	f := c.Flags()
-	f.StringVar(&s.sheets, "sheet", string(sheet.Full), "kinds of sheet, comma-separated: "+join(sheet.Kinds()))
-	f.StringVar(&s.paper, "paper", "A3", "A4 to A1, letter, legal, tabloid, or a size like 500x300mm or 20x12in")
+	f.StringArrayVar(&s.sheets, "sheet", []string{string(sheet.Full)}, "`KINDS` of sheet, comma-separated: "+join(sheet.Kinds()))
+	f.StringVar(&s.paper, "paper", "A3", "`PAPER`: A4 to A1, letter, legal, tabloid, or a size like 500x300mm or 20x12in")
 	f.BoolVar(&s.portrait, "portrait", false, "stand the paper on its short side")
-	f.StringVar(&s.scale, "scale", "fit", "fit, a reduction like 1:16, or the wheel on paper like wheel=60mm")
-	f.StringVar(&s.facing, "facing", string(sheet.Left), "left or right")
-	f.StringVar(&s.guides, "guides", "", "draw only these guides, comma-separated: "+join(sheet.Guides()))
-	f.StringVar(&s.labels, "labels", string(sheet.FullLabels), "none, short or full")
-	f.StringVar(&s.units, "units", string(sheet.Wheels), "units of the labels: w, mm or in")
-	f.StringVar(&s.ink, "ink", "", "dark, grey or pale (by kind of sheet: dark on full, pale on trace)")
+	f.StringVar(&s.scale, "scale", "fit", "`SCALE`: fit, a reduction like 1:16, or the wheel on paper like wheel=60mm")
+	f.StringVar(&s.facing, "facing", string(sheet.Left), "the `SIDE` that the front is on: left or right")
+	f.StringArrayVar(&s.guides, "guides", nil, "draw only these `GUIDES`, comma-separated: "+join(sheet.Guides()))
+	f.StringVar(&s.labels, "labels", string(sheet.FullLabels), "`STYLE` of the labels: none, short or full")
+	f.StringVar(&s.units, "units", string(sheet.Wheels), "`UNITS` of the labels: w, mm or in")
+	f.StringVar(&s.ink, "ink", "", "`INK`: dark, grey or pale (by kind of sheet: dark on full, pale on trace)")
 	f.BoolVar(&s.outline, "outline", true, "draw the vehicle's outline (by kind of sheet: on full, not on trace)")
 	f.BoolVar(&s.frame, "frame", false, "draw a frame with fields after ISO 5457")
-	f.StringVar(&s.title, "title", "", "the sheet's name, instead of the segment's")
-	f.StringVar(&s.author, "author", "", "the author, for the PDF's fields")
+	f.StringVar(&s.title, "title", "", "`WORDS` that name the sheet, instead of the segment's")
+	f.StringVar(&s.author, "author", "", "the author's `NAME`, for the PDF's fields")
 	f.SortFlags = false
 	completeFlag(c, "paper", paperNames()...)
 	completeFlag(c, "scale", "fit", "1:", "wheel=")

@@ -1,0 +1,64 @@
+package cli
+
+import (
+	"bytes"
+	"encoding/json"
+	"maps"
+	"regexp"
+	"slices"
+	"testing"
+
+	"hubrule/segments"
+)
+
+// The keys and decimals that other programs rely on, for every segment.
+func TestFiguresJSON(t *testing.T) {
+	dimensions := []string{"approach-angle", "breakover-angle", "departure-angle", "front-overhang", "ground-clearance", "height",
+		"length", "rear-overhang", "track", "wheelbase", "width"}
+	units := []string{"w", "mm", "ratio", "count", "deg", ""}
+	for _, name := range segments.Names() {
+		var out, errs bytes.Buffer
+		if code := Main([]string{"figures", name, "--format", "json"}, nil, &out, &errs); code != exitDone {
+			t.Fatalf("%s: exit code %d: %s", name, code, &errs)
+		}
+		var got struct {
+			Segment    string             `json:"segment"`
+			WheelMM    float64            `json:"wheel-mm"`
+			Dimensions map[string]float64 `json:"dimensions"`
+			Figures    map[string]struct {
+				Value any         `json:"value"`
+				Unit  string      `json:"unit"`
+				MM    *float64    `json:"mm"`
+				Range *[2]float64 `json:"range"`
+				State string      `json:"state"`
+			} `json:"figures"`
+		}
+		if err := json.Unmarshal(out.Bytes(), &got); err != nil {
+			t.Fatalf("%s: %v", name, err)
+		}
+		if got.Segment != name || got.WheelMM < 400 {
+			t.Errorf("%s: segment %q, wheel-mm %g", name, got.Segment, got.WheelMM)
+		}
+		if keys := slices.Sorted(maps.Keys(got.Dimensions)); !slices.Equal(keys, dimensions) {
+			t.Errorf("%s: dimensions %v, want %v", name, keys, dimensions)
+		}
+		for figure, f := range got.Figures {
+			if !slices.Contains(units, f.Unit) {
+				t.Errorf("%s: %s: unit %q, want one of %q", name, figure, f.Unit, units)
+			}
+			// Wheels between are a count of lengths.
+			if isLength := slices.Contains([]string{"w", "mm", "count"}, f.Unit); (f.MM != nil) != isLength {
+				t.Errorf("%s: %s: unit %q, mm given: %t", name, figure, f.Unit, f.MM != nil)
+			}
+			if f.State == "given" && f.Range != nil {
+				t.Errorf("%s: %s is given and has the range %v", name, figure, *f.Range)
+			}
+		}
+		// Six decimals, millimetres three.
+		for _, number := range regexp.MustCompile(`-?\d+\.\d*`).FindAllString(out.String(), -1) {
+			if !regexp.MustCompile(`\.(\d{3}|\d{6})$`).MatchString(number) {
+				t.Errorf("%s: the number %s", name, number)
+			}
+		}
+	}
+}

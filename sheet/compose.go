@@ -49,6 +49,9 @@ func (job Job) sets() ([]set, error) {
 	if !job.Setting.Scale.fits() {
 		for i, p := range job.Plans {
 			wheel := job.Setting.Scale.wheel(p)
+			if wheel < leastWheel {
+				return nil, fmt.Errorf("%s: a wheel of %s on paper is too small to draw; want at least %s", p.Profile.Name, onPaper(wheel), onPaper(leastWheel))
+			}
 			pages, err := job.pages(i, wheel)
 			if err != nil {
 				return nil, job.misfit(i, wheel)

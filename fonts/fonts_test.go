@@ -146,6 +146,8 @@ func TestMissing(t *testing.T) {
 		{"Čapek's Ångström, 34° × 0.5 − ½", nil},
 		{"⌀ 46 mm 漢 ⌀", []rune{'⌀', '漢'}},
 		{"\xff", []rune{'\uFFFD'}},
+		{"one\rline", []rune{'\r'}},
+		{"\x00 soft\u00adhyphen, no-break\u00a0space", []rune{0, '\u00ad'}},
 	}
 	for _, tt := range tests {
 		if got := fonts.Missing(tt.text); !slices.Equal(got, tt.want) {

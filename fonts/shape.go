@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"sync"
+	"unicode"
 
 	"golang.org/x/image/font"
 	"golang.org/x/image/font/sfnt"
@@ -54,14 +55,15 @@ func units(text string, w Weight) int {
 }
 
 // Missing returns the letters of text that the face lacks, each once, in order of their code points.
-// All three weights cover the same letters.
+// All three weights cover the same letters. Control and format characters, a carriage return or a soft hyphen say,
+// are missing too, though the face has glyphs for some: readers of files disagree on what they look like.
 func Missing(text string) []rune {
 	f := faceOf(Regular)
 	f.lock.Lock()
 	defer f.lock.Unlock()
 	var missing []rune
 	for _, letter := range text {
-		if f.glyph(letter).Index == 0 {
+		if f.glyph(letter).Index == 0 || unicode.In(letter, unicode.Cc, unicode.Cf) {
 			missing = append(missing, letter)
 		}
 	}

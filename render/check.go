@@ -65,12 +65,22 @@ func checkPath(p Path) error {
 	if len(p) < 2 || p[0].Verb != geom.MoveTo {
 		return fmt.Errorf("a path of %d steps that does not start with a move and go on", len(p))
 	}
+	var start, from Point
 	for i, s := range p {
 		if !sensible(s.To.X, s.To.Y, s.C1.X, s.C1.Y, s.C2.X, s.C2.Y, s.R) {
 			return fmt.Errorf("step %d of the path is not on any paper: %+v", i+1, s)
 		}
 		if s.Verb == geom.ArcTo && s.R <= 0 {
 			return fmt.Errorf("step %d of the path is an arc of radius %v", i+1, s.R)
+		}
+		if chord := s.To.Sub(from).Len(); s.Verb == geom.ArcTo && thousandths(chord) > thousandths(2*s.R)+1 {
+			return fmt.Errorf("step %d of the path is an arc of radius %v between places %v apart", i+1, s.R, chord)
+		}
+		switch from = s.To; s.Verb {
+		case geom.MoveTo:
+			start = s.To
+		case geom.Close:
+			from = start
 		}
 	}
 	return nil

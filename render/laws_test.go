@@ -116,6 +116,19 @@ func TestBothFormatsCarryTheSameNumbers(t *testing.T) {
 	}
 }
 
+// TestArcsToWhereTheyStart: such arcs draw nothing. Readers of SVG leave them out (SVG 1.1, F.6.2, MEM; librsvg does,
+// SEEN), so the PDF has to as well.
+func TestArcsToWhereTheyStart(t *testing.T) {
+	page := sample()
+	at := render.Point{X: 60, Y: 60}
+	path := render.Path{}.Move(at).Arc(20, false, true, at).Arc(20, true, false, render.Point{X: 60, Y: 60.0001}).Line(render.Point{X: 70, Y: 60})
+	page.Marks = []render.Mark{&render.Stroke{Tagged: render.Tagged{Guide: "belt"}, Path: path, Pen: render.Pen{Width: 0.5}}}
+	content := pdfPages(t, pdfOf(t, page))[0]
+	if want := "60 60 m\n70 60 l\nS\n"; !strings.Contains(content, want) {
+		t.Errorf("the PDF draws %q, want %q", content, want)
+	}
+}
+
 func mapsEqual(a, b map[string]bool) bool {
 	for k := range a {
 		if !b[k] {

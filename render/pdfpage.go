@@ -110,6 +110,9 @@ func (c *content) path(p Path) {
 		case geom.CurveTo:
 			c.at("c", s.C1, s.C2, s.To)
 		case geom.ArcTo:
+			if written(from) == written(s.To) {
+				break // as in SVG, an arc back to where it starts is none
+			}
 			arc := Path{{Verb: geom.MoveTo, To: from}, s}
 			for _, piece := range arc.Cubics()[0] {
 				c.at("c", piece[1:]...)
@@ -123,6 +126,9 @@ func (c *content) path(p Path) {
 		from = s.To
 	}
 }
+
+// written returns q as readers of a file know it.
+func written(q Point) Point { return Point{X: geom.MM(rounded(q.X)), Y: geom.MM(rounded(q.Y))} }
 
 func (c *content) circle(m *Circle) {
 	stroked, filled := m.Pen.Width > 0, m.Fill != nil

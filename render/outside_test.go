@@ -2,9 +2,7 @@ package render_test
 
 import (
 	"bytes"
-	"encoding/json"
 	"encoding/xml"
-	"fmt"
 	"math"
 	"strings"
 	"testing"
@@ -40,45 +38,6 @@ func TestPDFIsInOrder(t *testing.T) {
 		if !strings.Contains(f[0], "+IBMPlexSansCondensed-") || strings.Join(f[1:7], " ") != "CID TrueType Identity-H yes yes yes" {
 			t.Errorf("pdffonts: %s", line)
 		}
-	}
-}
-
-func TestPDFCatalog(t *testing.T) {
-	outside.Need(t, "qpdf")
-	path := outside.File(t, "sample.pdf", pdfOf(t, sample(), busy()))
-	var doc struct {
-		Qpdf []map[string]json.RawMessage
-	}
-	if err := json.Unmarshal(outside.Run(t, "qpdf", "--json", "--json-key=qpdf", path), &doc); err != nil {
-		t.Fatal(err)
-	}
-	catalog, titles, layers := "", []string{}, 0
-	for _, object := range doc.Qpdf[1] {
-		var v struct {
-			Value struct {
-				Type   string `json:"/Type"`
-				Title  string `json:"/Title"`
-				Parent string `json:"/Parent"`
-			}
-		}
-		json.Unmarshal(object, &v) // streams and arrays do not fit, and are not looked for
-		switch {
-		case v.Value.Type == "/Catalog":
-			catalog = string(bytes.Join(bytes.Fields(object), nil))
-		case v.Value.Type == "/OCG":
-			layers++
-		case v.Value.Title != "" && v.Value.Parent != "":
-			titles = append(titles, v.Value.Title)
-		}
-	}
-	if !strings.Contains(catalog, `"/PrintScaling":"/None"`) {
-		t.Errorf("the catalog does not keep viewers from scaling: %s", catalog)
-	}
-	if got := fmt.Sprint(titles); got != "[u:Sample & <page> u:busy]" && got != "[u:busy u:Sample & <page>]" {
-		t.Errorf("bookmarks %v", titles)
-	}
-	if layers != 5 { // ground, wheels, belt and labels of one page; outline and the same labels of the other
-		t.Errorf("%d layers, want 5", layers)
 	}
 }
 
@@ -147,9 +106,9 @@ func checkWord(t *testing.T, words []word, want word, tolerance float64) {
 	t.Errorf("no word %q from %.2f to %.2f pt; there are %v", want.Text, want.XMin, want.XMax, words)
 }
 
-// TestLettersBeyondThePreparedOnes go through gopdf when the file is written, and can be searched as well.
+// TestLettersBeyondThePreparedOnes go through gopdf when the file is written; they can be searched, and are seen.
 func TestLettersBeyondThePreparedOnes(t *testing.T) {
-	outside.Need(t, "pdftotext", "qpdf")
+	outside.Need(t, "pdftotext", "pdftoppm", "rsvg-convert", "qpdf")
 	const words = "Łódź Ærøskøbing Čáslav µ"
 	if len(fonts.Missing(words)) > 0 {
 		t.Fatalf("choose other words: the face has no %q", fonts.Missing(words))
@@ -161,6 +120,10 @@ func TestLettersBeyondThePreparedOnes(t *testing.T) {
 	outside.Run(t, "qpdf", "--check", path)
 	if text := string(outside.Run(t, "pdftotext", path, "-")); !strings.Contains(text, words) {
 		t.Errorf("pdftotext reads %q", text)
+	}
+	const dpi, edge = 200, 1
+	if n, at := beyond(librsvg(t, svgOf(t, page), dpi), poppler(t, pdfOf(t, page), dpi), edge); n > 0 {
+		t.Errorf("%d pixels of the SVG's picture are not in the PDF's, the first at %v", n, at)
 	}
 }
 

@@ -146,6 +146,7 @@ func TestMissing(t *testing.T) {
 		{"Čapek's Ångström, 34° × 0.5 − ½", nil},
 		{"⌀ 46 mm 漢 ⌀", []rune{'⌀', '漢'}},
 		{"\xff", []rune{'\uFFFD'}},
+		{"caf\u00e9, cafe\u0301", []rune{'\u0301'}},
 		{"one\rline", []rune{'\r'}},
 		{"\x00 soft\u00adhyphen, no-break\u00a0space", []rune{0, '\u00ad'}},
 	}

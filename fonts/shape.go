@@ -55,15 +55,16 @@ func units(text string, w Weight) int {
 }
 
 // Missing returns the letters of text that the face lacks, each once, in order of their code points.
-// All three weights cover the same letters. Control and format characters, a carriage return or a soft hyphen say,
-// are missing too, though the face has glyphs for some: readers of files disagree on what they look like.
+// All three weights cover the same letters. Missing even where the face has a glyph are control and format characters,
+// a carriage return or a soft hyphen say, since readers of files disagree on what they look like, and combining marks,
+// which nothing here puts over their letter: "é" is one letter of the face, "e" and an accent behind it are not.
 func Missing(text string) []rune {
 	f := faceOf(Regular)
 	f.lock.Lock()
 	defer f.lock.Unlock()
 	var missing []rune
 	for _, letter := range text {
-		if f.glyph(letter).Index == 0 || unicode.In(letter, unicode.Cc, unicode.Cf) {
+		if f.glyph(letter).Index == 0 || unicode.In(letter, unicode.Cc, unicode.Cf, unicode.M) {
 			missing = append(missing, letter)
 		}
 	}

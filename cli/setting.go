@@ -5,6 +5,7 @@ import (
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
+	"golang.org/x/text/unicode/norm"
 
 	"hubrule/fonts"
 	"hubrule/geom"
@@ -102,7 +103,8 @@ const mostWords = 80
 
 // parseWords reads a title or a name: one line, of letters that the face has.
 func parseWords(where, given string) (string, error) {
-	given = strings.TrimSpace(given)
+	// Some keyboards write an accent as a mark of its own after the letter; composed, it is one letter that the face has.
+	given = norm.NFC.String(strings.TrimSpace(given))
 	if n := len([]rune(given)); n > mostWords {
 		return "", usagef("%s: %d letters; want at most %d", where, n, mostWords)
 	}

@@ -22,7 +22,9 @@ func (d *drawing) noseWords() error {
 		for _, y := range []geom.Wheels{1, 1 + p.ArchGap} {
 			d.line("arches", "", tickLine(), point{X: d.x(0), Y: d.y(y)}, point{X: d.x(p.Nose) - 3.2, Y: d.y(y)})
 		}
-		entries = append(entries, entry{1 + p.ArchGap/2, d.x(p.Nose) - 2.4, newLabel([]word{name("arch gap")}, []word{value(d.length(p.ArchGap))})})
+		at := d.x(p.Nose) - 2.4
+		d.line("arches", "", tickLine(), point{X: at, Y: d.y(1)}, point{X: at, Y: d.y(1 + p.ArchGap)})
+		entries = append(entries, entry{1 + p.ArchGap/2, at, newLabel([]word{name("arch gap")}, []word{value(d.length(p.ArchGap))})})
 	}
 	if d.wants("wheels") {
 		entries = append(entries, entry{.5, d.x(from), newLabel([]word{name("axle "), value(d.length(.5))})})
@@ -64,7 +66,7 @@ func (d *drawing) flags() []flag {
 	p := d.plan
 	var out []flag
 	if d.wants("lamps") {
-		rear := d.noted([]word{name("rear lamp "), value(d.length(p.RearLamp))}, "one lamp higher")
+		rear := d.noted([]word{name("rear lamp "), value(d.length(p.RearLamp))}, "one lamp above the front one")
 		front := d.noted([]word{name("front lamp "), value(d.length(p.FrontLamp))}, lampWords(p.FrontLamp-1-p.ArchGap))
 		out = append(out,
 			flag{d.x(p.Tail - rearLampLong/2), d.y(p.RearLamp + p.LampDepth), -3, rear},

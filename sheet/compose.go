@@ -234,7 +234,7 @@ func (job Job) heading(p layout.Plan) (heading, sub string) {
 	if job.Setting.Title != "" {
 		return job.Setting.Title, p.Profile.Title + ", side view, typical"
 	}
-	return p.Profile.Title, "side view, typical, no pins"
+	return p.Profile.Title, "side view, typical figures"
 }
 
 // title names the document: the user's title, else the segments.

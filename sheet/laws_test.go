@@ -205,7 +205,7 @@ func TestNumbersFollowThePlan(t *testing.T) {
 		{segments.PillarRake, 31, "A-pillar 31°"},
 		{segments.ArchGap, .15, "0.15"},
 		{segments.WheelsBetween, 2.8, "+ 0.80"},
-		{segments.GreenhouseToBody, .625, "1.60 body side"},
+		{segments.GreenhouseToBody, .625, "1.60 parts body side"},
 		{segments.GlassEnd, .12, "0.12 behind the back of the rear tyre"},
 	} {
 		v := base.Values

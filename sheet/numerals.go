@@ -71,42 +71,97 @@ func (s search) spots() []spot {
 func (d *drawing) numerals() error {
 	if d.wants("between") {
 		for k := 1; k <= wholeWheels(d.plan.WheelsBetween); k++ {
-			l := newLabel([]word{count(fmt.Sprint(k))})
-			found := d.numeral(l, layout.Point{X: geom.Wheels(k), Y: .5}, search{wanted: spot{0, .25}, within: .38, wide: 8})
+			found := d.countIn(k, layout.Point{X: geom.Wheels(k), Y: .5}, search{wanted: spot{0, .25}, within: .38, wide: 8})
 			if !found && d.way.near {
 				return tight("the counts between the wheels")
 			}
 		}
 	}
 	if d.wants("stack") {
-		d.stackNumerals()
+		return d.stackNumerals()
 	}
 	return nil
 }
 
-// stackNumerals counts the stack. A left-over is written inside its used part, smaller if need be, or else beside it;
-// never in the unused part.
-func (d *drawing) stackNumerals() {
+// countIn writes the count k into a wheel, in smaller lettering where the larger finds no room.
+func (d *drawing) countIn(k int, c layout.Point, s search) bool {
+	for _, height := range []geom.MM{medium, small} {
+		if d.numeral(newLabel([]word{{fmt.Sprint(k), height, render.Medium, words}}), c, s) {
+			return true
+		}
+	}
+	return false
+}
+
+// stackNumerals counts the stack. A left-over is written inside its used part, smaller if need be, or else beside it on a leader.
+func (d *drawing) stackNumerals() error {
 	p := d.plan
+	// A rear tyre of another size is no counted wheel: the strip says what the counts are in.
 	if d.wants("wheels") && p.Q == 1 {
-		d.numeral(newLabel([]word{count("1")}), layout.Point{X: p.Wheelbase, Y: .5}, search{wanted: spot{.15, .2}, within: .32, wide: 8})
+		found := d.countIn(1, layout.Point{X: p.Wheelbase, Y: .5}, search{wanted: spot{.15, .2}, within: .4, wide: 8})
+		if !found && d.way.near {
+			return tight("the counts of the stack")
+		}
 	}
 	for k := 1; float64(k) < float64(p.Height)-leastRest; k++ {
 		c := layout.Point{X: p.Wheelbase, Y: geom.Wheels(k) + .5}
 		part := min(1, p.Height-geom.Wheels(k))
-		text, wanted, ceiling := fmt.Sprint(k+1), spot{0, .12}, geom.Wheels(0)
-		if part < .995 {
-			text, wanted, ceiling = "+ "+d.length(part), spot{0, float64(part)/2 - .5}, p.Height
+		if part >= .995 {
+			if !d.countIn(k+1, c, search{wanted: spot{0, .12}, within: .46, wide: 8}) && d.way.near {
+				return tight("the counts of the stack")
+			}
+			continue
 		}
-		for _, try := range []struct {
-			height geom.MM
-			within float64
-			wide   int
-		}{{medium, .46, 8}, {small, .46, 8}, {medium, 0, 22}, {small, 0, 22}} {
-			l := newLabel([]word{{text, try.height, render.Medium, words}})
-			if d.numeral(l, c, search{wanted, try.within, try.wide, ceiling}) {
-				break
+		if !d.leftOver(c, part) {
+			return tight("what is left over of the stack")
+		}
+	}
+	return nil
+}
+
+// leftOver writes how much of the stack's last wheel, round c, is used.
+func (d *drawing) leftOver(c layout.Point, part geom.Wheels) bool {
+	for _, height := range []geom.MM{medium, small} {
+		l := newLabel([]word{{"+ " + d.length(part), height, render.Medium, words}})
+		inside := search{wanted: spot{0, float64(part)/2 - .5}, within: .46, wide: 8, ceiling: d.plan.Height}
+		if d.numeral(l, c, inside) {
+			return true
+		}
+	}
+	return d.besideStack(newLabel([]word{value("+ " + d.length(part))}), layout.Point{X: c.X, Y: c.Y - .5 + part/2})
+}
+
+// besideStack writes l beside the stack, at the end of a leader from the used part at p: the nearest free place wins.
+func (d *drawing) besideStack(l label, p layout.Point) bool {
+	from := d.onPage(p)
+	best := math.Inf(1)
+	var line segment
+	var side render.Anchor
+	for _, anchor := range []render.Anchor{render.Start, render.End} {
+		out := geom.MM(1)
+		if anchor == render.End {
+			out = -1
+		}
+		for along := geom.MM(3); along < d.long(1.5); along++ {
+			for up := -d.long(.6); up < d.long(1.2); up++ {
+				end := point{X: from.X + out*along, Y: from.Y - up}
+				far := float64(end.Sub(from).Len())
+				b := l.box(end.X+out*.9, end.Y-l.lift(), anchor)
+				post := segment{from, end}
+				if far < best && d.space.Holds(b) && d.free(b, .9) && d.clears(post) {
+					best, line, side = far, post, anchor
+				}
 			}
 		}
 	}
+	if math.IsInf(best, 1) {
+		return false
+	}
+	out := geom.MM(.9)
+	if side == render.End {
+		out = -out
+	}
+	d.leader(line.a, line.b)
+	d.write("labels", l, line.b.X+out, line.b.Y-l.lift(), side)
+	return true
 }

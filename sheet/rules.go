@@ -100,8 +100,8 @@ func (d *drawing) rungs() []rung {
 	}
 	add("belt", p.Belt, atRule, []word{name("belt "), value(d.length(p.Belt))}, rises)
 	add("sill", p.Sill, atRule, []word{name("sill "), value(d.length(p.Sill))})
-	add("ratio", (p.Belt+p.Height)/2, atBracket, []word{count("1"), name(" greenhouse")})
-	add("ratio", (p.Sill+p.Belt)/2, atBracket, []word{count(countOf(1 / p.Ratio)), name(" body side")})
+	add("ratio", (p.Belt+p.Height)/2, atBracket, []word{count("1"), name(" part greenhouse")})
+	add("ratio", (p.Sill+p.Belt)/2, atBracket, []word{count(countOf(1 / p.Ratio)), name(" parts body side")})
 	if !d.way.near {
 		add("clearance", p.Clearance, atRule, []word{name("clearance "), value(d.length(p.Clearance))})
 	}

@@ -7,6 +7,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -98,9 +99,9 @@ func (f *drawFlags) draw(c *cobra.Command, args []string) error {
 	for _, t := range told {
 		fmt.Fprintf(c.ErrOrStderr(), "hubrule: warning: %s\n", t)
 	}
-	if byDefault {
-		for _, file := range files {
-			fmt.Fprintf(c.ErrOrStderr(), "wrote %s\n", file.path)
+	for _, file := range files {
+		if byDefault || !slices.Contains(f.out, file.path) {
+			fmt.Fprintf(c.ErrOrStderr(), "wrote %s\n", file.path) // a name that the user did not choose
 		}
 	}
 	return nil

@@ -30,10 +30,11 @@ func (s *settingFlags) register(c *cobra.Command) {
 	f.StringVar(&s.scale, "scale", "fit", "`SCALE`: fit, a reduction like 1:16, or the wheel on paper like wheel=60mm")
 	f.StringVar(&s.facing, "facing", string(sheet.Left), "the `SIDE` that the front is on: left or right")
 	f.StringArrayVar(&s.guides, "guides", nil, "draw only these `GUIDES`, comma-separated: "+join(sheet.Guides()))
-	f.StringVar(&s.labels, "labels", string(sheet.FullLabels), "`STYLE` of the labels: none, short or full")
+	f.StringVar(&s.labels, "labels", string(sheet.FullLabels), "`STYLE` of the labels: none, short or full (where notes find no room they are left out)")
 	f.StringVar(&s.units, "units", string(sheet.Wheels), "`UNITS` of the labels: w, mm or in")
 	f.StringVar(&s.ink, "ink", "", "`INK`: dark, grey or pale (by kind of sheet: dark on full, pale on trace)")
-	f.BoolVar(&s.outline, "outline", true, "draw the vehicle's outline (by kind of sheet: on full, not on trace)")
+	f.BoolVar(&s.outline, "outline", true, "draw the vehicle's outline, =false: do not (by kind of sheet: on full, not on trace)")
+	f.Lookup("outline").DefValue = "false" // what help says of it; the kind decides
 	f.BoolVar(&s.frame, "frame", false, "draw a frame with fields after ISO 5457")
 	f.StringVar(&s.title, "title", "", "`WORDS` that name the sheet, instead of the segment's")
 	f.StringVar(&s.author, "author", "", "the author's `NAME`, for the PDF's fields")

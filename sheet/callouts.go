@@ -66,7 +66,7 @@ func (d *drawing) flags() []flag {
 	p := d.plan
 	var out []flag
 	if d.wants("lamps") {
-		rear := d.noted([]word{name("rear lamp "), value(d.length(p.RearLamp))}, "one lamp above the front one")
+		rear := d.noted([]word{name("rear lamp "), value(d.length(p.RearLamp))}, "one lamp higher")
 		front := d.noted([]word{name("front lamp "), value(d.length(p.FrontLamp))}, lampWords(p.FrontLamp-1-p.ArchGap))
 		out = append(out,
 			flag{d.x(p.Tail - rearLampLong/2), d.y(p.RearLamp + p.LampDepth), -3, rear},

@@ -221,6 +221,30 @@ func TestNumbersFollowThePlan(t *testing.T) {
 	}
 }
 
+// What is left over of the stack and between the tyres is written on every labelled sheet, however small.
+func TestLeftOversAreWritten(t *testing.T) {
+	for _, name := range segments.Names() {
+		p := plan(t, name)
+		for _, paperName := range []string{"A4", "A3", "A1", "letter"} {
+			for _, labels := range []Labels{ShortLabels, FullLabels} {
+				s := setting(t, paperName)
+				s.Labels = labels
+				said := map[string]bool{}
+				for _, w := range sheetsOf(t, p, s, Full)[0].texts {
+					said[w.words] = true
+				}
+				up := float64(p.Height) - math.Floor(float64(p.Height))
+				along := p.WheelsBetween - math.Floor(p.WheelsBetween+1e-9)
+				for what, rest := range map[string]float64{"stack": up, "gap": along} {
+					if want := fmt.Sprintf("+ %.2f", rest); rest > .005 && !said[want] {
+						t.Errorf("%s on %s, labels %s: the %s lacks %q", name, paperName, labels, what, want)
+					}
+				}
+			}
+		}
+	}
+}
+
 // The order of labels on one lane is kept, neighbours keep their gap, and nothing moves that need not.
 func TestPushApart(t *testing.T) {
 	for _, c := range []struct {

@@ -61,6 +61,9 @@ func (s *settingFlags) read(flags *pflag.FlagSet) (kinds []sheet.Kind, out sheet
 	if s.portrait {
 		out.Paper = out.Paper.Upright()
 	}
+	if err := out.Paper.Check(); err != nil {
+		return fail(usagef("--paper: %v", err))
+	}
 	if out.Scale, err = parseScale(s.scale); err != nil {
 		return fail(err)
 	}
@@ -132,11 +135,7 @@ func parsePaper(given string) (sheet.Paper, error) {
 	if err != nil || h.Unit == "w" || w.Value <= 0 || h.Value <= 0 {
 		return sheet.Paper{}, usagef("--paper: %v; want a size like 500x300mm or 20x12in", strict.Quote(given))
 	}
-	p, err := sheet.CustomPaper(given, w.MM(0), h.MM(0))
-	if err != nil {
-		return sheet.Paper{}, usagef("--paper: %v", err)
-	}
-	return p, nil
+	return sheet.Paper{Name: given, Width: w.MM(0), Height: h.MM(0)}, nil
 }
 
 // parseScale reads fit, 1:N or wheel=LENGTH.

@@ -198,10 +198,11 @@ func (d *drawing) topLane() error {
 	foot := bend - 4
 	for i, f := range flags {
 		post := segment{point{X: f.x, Y: f.y}, point{X: f.x, Y: bend}}
-		if foot-f.label.height < d.space.Min.Y || !d.clears(post) {
+		slant := segment{post.b, point{X: centres[i], Y: foot + .6}}
+		if foot-f.label.height < d.space.Min.Y || !d.clears(post) || !d.clears(slant) {
 			return tight("the row of call-outs")
 		}
-		d.leader(post.a, post.b, point{X: centres[i], Y: foot + .6})
+		d.leader(post.a, post.b, slant.b)
 		d.write("labels", f.label, centres[i], foot-f.label.height, render.Middle)
 	}
 	return nil

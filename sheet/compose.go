@@ -166,7 +166,7 @@ func (job Job) pages(i int, d geom.MM) ([]render.Page, error) {
 				return nil, err
 			}
 			heading, _ := job.heading(p)
-			c.foot(fixed, heading, fmt.Sprintf("trace, wheel on paper %s, facing %s", onPaper(d), s.Facing))
+			c.foot(fixed, heading, "wheel on paper "+onPaper(d), "facing "+string(s.Facing))
 		default:
 			panic("sheet: no kind " + string(kind))
 		}

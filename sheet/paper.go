@@ -22,11 +22,12 @@ func Papers() []Paper {
 	}
 }
 
-// The smallest paper holds the strip with its 100 mm bar; the largest is two A0 sheets, far beyond any printer.
+// The narrowest paper holds the strip: its 100 mm bar beside the wheel on paper, inside the margins and a frame.
+// The largest is two A0 sheets, far beyond any printer.
 const (
-	leastPaper    geom.MM = 148
-	leastPaperLow geom.MM = 105
-	mostPaper     geom.MM = 2400
+	leastWidth  geom.MM = 180
+	leastHeight geom.MM = 105
+	mostPaper   geom.MM = 2400
 )
 
 // FindPaper returns a named paper, any case, in landscape.
@@ -39,16 +40,15 @@ func FindPaper(name string) (Paper, bool) {
 	return Paper{}, false
 }
 
-// CustomPaper returns a paper of width × height, as it lies. It fails on sizes that no sheet fits on.
-func CustomPaper(name string, width, height geom.MM) (Paper, error) {
-	long, short := max(width, height), min(width, height)
-	if long < leastPaper || short < leastPaperLow {
-		return Paper{}, fmt.Errorf("paper %s is too small; at least %g x %g mm are needed for the strip and its 100 mm bar", name, leastPaper, leastPaperLow)
+// Check tells why no sheet can be laid out on p as it lies, or returns nil.
+func (p Paper) Check() error {
+	if p.Width < leastWidth || p.Height < leastHeight {
+		return fmt.Errorf("paper %s is too small as it lies; at least %g x %g mm are needed for the strip and its 100 mm bar", p.Name, leastWidth, leastHeight)
 	}
-	if long > mostPaper {
-		return Paper{}, fmt.Errorf("paper %s is too large; at most %g mm a side", name, mostPaper)
+	if max(p.Width, p.Height) > mostPaper {
+		return fmt.Errorf("paper %s is too large; at most %g mm a side", p.Name, mostPaper)
 	}
-	return Paper{name, width, height}, nil
+	return nil
 }
 
 // Upright returns p standing on its short side.

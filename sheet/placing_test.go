@@ -170,7 +170,37 @@ func settings(s Setting) []Setting {
 	s.Frame, s.Labels, s.Units = true, FullLabels, Wheels
 	out = append(out, s)
 	s.Frame, s.Paper = false, s.Paper.Upright()
+	out = append(out, s)
+	s.Frame = true
 	return append(out, s)
+}
+
+// The least paper that is let pass holds a trace sheet of every segment, bar, wheel and advice included.
+func TestLeastPapers(t *testing.T) {
+	for _, p := range []Paper{{"180x240mm", leastWidth, 240}, {"180x105mm", leastWidth, leastHeight}, {"A5", 210, 148}} {
+		if err := p.Check(); err != nil {
+			t.Fatal(err)
+		}
+		s := setting(t, "A3")
+		s.Paper = p
+		for _, s.Frame = range []bool{false, true} {
+			for _, name := range segments.Names() {
+				doc, _, err := Compose(Job{Plans: []layout.Plan{plan(t, name)}, Kinds: []Kind{Trace}, Setting: s})
+				if err != nil {
+					t.Fatalf("%s on %s: %v", name, p.Name, err)
+				}
+				for _, f := range faults(doc.Pages[0]) {
+					t.Errorf("%s on %s, frame %v: %s", name, p.Name, s.Frame, f)
+				}
+				saidWheel(t, readSVG(t, svgOf(t, doc.Pages[0])))
+			}
+		}
+	}
+	for _, p := range []Paper{{"narrow", leastWidth - 1, 300}, {"low", 300, leastHeight - 1}, {"vast", mostPaper + 1, 300}} {
+		if p.Check() == nil {
+			t.Errorf("%s paper passes", p.Name)
+		}
+	}
 }
 
 // The checker itself sees planted faults.

@@ -79,7 +79,7 @@ func (c canvas) checkBar(b *board, x, y geom.MM) {
 }
 
 // foot draws the line of words of a trace sheet, broken in two where it is too long, and a three-tick bar.
-func (c canvas) foot(b *board, heading, what string) {
+func (c canvas) foot(b *board, heading, wheel, facing string) {
 	bar, y := c.space.Max.X-c.real(barLong), c.space.Max.Y-footHeight
 	c.checkBar(b, bar, y)
 	for i := range 3 {
@@ -88,9 +88,11 @@ func (c canvas) foot(b *board, heading, what string) {
 	}
 	b.write("strip", newLabel([]word{value("100 mm"), note("  print at 100 %")}), bar, y+1.8, render.Start)
 	room := bar - 6 - c.space.Min.X
-	l := newLabel([]word{name(heading + ", " + what)})
-	if l.width > room {
-		l = newLabel([]word{shortened(name(heading), room)}, []word{name(what)})
+	l := newLabel([]word{name(heading + ", trace, " + wheel + ", " + facing)})
+	for _, what := range []string{"trace, " + wheel + ", " + facing, "trace, " + wheel, wheel} {
+		if l.width > room {
+			l = newLabel([]word{shortened(name(heading), room)}, []word{name(what)})
+		}
 	}
 	b.write("strip", l, c.space.Min.X, y+1.8, render.Start)
 }

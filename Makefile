@@ -2,7 +2,7 @@
 # The one list of system packages; everything else comes as Go modules.
 CHECKERS := poppler-utils librsvg2-bin qpdf libxml2-utils imagemagick
 # Heavier ones, for `make oracle` and `make bench` only.
-ORACLES  := chromium mupdf-tools r-base-core fontconfig libcairo2-dev pkg-config gcc
+ORACLES  := chromium mupdf-tools fontconfig libcairo2-dev pkg-config gcc
 
 # Commands by which their presence is told.
 CHECKER_COMMANDS := pdftoppm rsvg-convert qpdf xmllint convert
@@ -38,8 +38,8 @@ checkers: # the outside programs that read what the tool wrote
 		fi; \
 	fi
 
-oracle: checkers ## check with heavier outside programs too: Chromium, MuPDF, R
-	@missing=; for c in chromium mutool R; do command -v $$c >/dev/null || missing="$$missing $$c"; done; \
+oracle: checkers ## check with heavier outside programs too: Chromium, MuPDF, cairo
+	@missing=; for c in chromium mutool gcc pkg-config; do command -v $$c >/dev/null || missing="$$missing $$c"; done; \
 	if [ -n "$$missing" ]; then echo "missing:$$missing; please install: $(ORACLES)"; exit 1; fi
 	HUBRULE_STRICT=1 HUBRULE_ORACLE=1 go test ./... -run Oracle -v -count=1
 

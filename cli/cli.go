@@ -5,6 +5,8 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"io/fs"
+	"os"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -40,9 +42,13 @@ func Main(args []string, in io.Reader, out, errs io.Writer) int {
 	}
 	var problems *strict.Problems
 	if errors.As(err, &problems) {
-		// Each line names its file and place already.
-		fmt.Fprintln(errs, problems)
+		// Each line names its file and place already; there may be several files.
+		fmt.Fprintln(errs, err)
 		return exitInput
+	}
+	var writing *fs.PathError
+	if errors.As(err, &writing) && writing.Op == "write" && writing.Path == os.Stdout.Name() {
+		err = fmt.Errorf("cannot write to standard output: %w", writing.Err)
 	}
 	fmt.Fprintf(errs, "hubrule: %v\n", err)
 	var usage usageError

@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -9,8 +10,17 @@ import (
 // completeFlag offers the values of a flag to the shell. It panics on a flag that does not exist.
 func completeFlag(c *cobra.Command, flag string, values ...string) {
 	must(c.RegisterFlagCompletionFunc(flag, func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
-		return values, cobra.ShellCompDirectiveNoFileComp | cobra.ShellCompDirectiveNoSpace
+		directive := cobra.ShellCompDirectiveNoFileComp
+		if slices.ContainsFunc(values, unfinished) {
+			directive |= cobra.ShellCompDirectiveNoSpace
+		}
+		return values, directive
 	}))
+}
+
+// unfinished reports whether something has to follow a value: 1:16, wheel=60mm.
+func unfinished(value string) bool {
+	return strings.HasSuffix(value, ":") || strings.HasSuffix(value, "=")
 }
 
 // completeList offers the values of a comma-separated flag: those that are not named yet, after what is.

@@ -66,11 +66,11 @@ func (f *drawFlags) draw(c *cobra.Command, args []string) error {
 		return err
 	}
 	job := sheet.Job{Kinds: kinds, Setting: setting}
-	for _, name := range args {
-		p, err := findSegment(name)
-		if err != nil {
-			return err
-		}
+	profiles, err := findSegments(args)
+	if err != nil {
+		return err
+	}
+	for _, p := range profiles {
 		job.Plans = append(job.Plans, layout.Typical(p))
 	}
 	doc, told, err := sheet.Compose(job)

@@ -1,8 +1,10 @@
 package cli
 
 import (
+	"errors"
 	"fmt"
 	"io"
+	"slices"
 	"text/tabwriter"
 
 	"github.com/spf13/cobra"
@@ -21,6 +23,22 @@ func findSegment(name string) (*segments.Profile, error) {
 		return nil, err
 	}
 	return p, nil
+}
+
+// findSegments finds each of several segments. Mistakes in files are told all at once, file by file.
+func findSegments(names []string) ([]*segments.Profile, error) {
+	var found []*segments.Profile
+	var mistakes []error
+	for _, name := range names {
+		p, err := findSegment(name)
+		if _, inFile := err.(*strict.Problems); inFile {
+			mistakes = append(mistakes, err)
+		} else if err != nil {
+			return nil, err
+		}
+		found = append(found, p)
+	}
+	return found, errors.Join(mistakes...)
 }
 
 func newSegments() *cobra.Command {
@@ -113,6 +131,8 @@ func atMostOne(what string) cobra.PositionalArgs {
 	}
 }
 
-func completeSegments(_ *cobra.Command, _ []string, _ string) ([]string, cobra.ShellCompDirective) {
-	return segments.Names(), cobra.ShellCompDirectiveDefault
+// completeSegments offers the segments that are not named yet, and files.
+func completeSegments(_ *cobra.Command, named []string, _ string) ([]string, cobra.ShellCompDirective) {
+	left := slices.DeleteFunc(segments.Names(), func(name string) bool { return slices.Contains(named, name) })
+	return left, cobra.ShellCompDirectiveDefault
 }

@@ -153,10 +153,7 @@ func parseScale(given string) (sheet.Scale, error) {
 	}
 	if n, ok := strings.CutPrefix(given, "wheel="); ok {
 		l, err := segments.ParseLength(n)
-		if err != nil {
-			return sheet.Scale{}, usagef("--scale: wheel=%v", err)
-		}
-		if l.Unit == "w" || l.Value <= 0 {
+		if err != nil || l.Unit == "w" || l.Value <= 0 {
 			return sheet.Scale{}, wrong
 		}
 		return sheet.Scale{Wheel: l.MM(geom.MM(0))}, nil

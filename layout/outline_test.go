@@ -136,6 +136,9 @@ func hollows(run []cubic) []Point {
 			}
 		}
 	}
+	if now != nil {
+		out = append(out, now[len(now)/2])
+	}
 	return out
 }
 

@@ -1,4 +1,4 @@
-// Package layout turns a brief into a plan: the solved side view of one vehicle,
+// Package layout turns a profile into a plan: the side view of one vehicle,
 // in wheels, with its outline. It knows no paper.
 package layout
 

@@ -76,13 +76,19 @@ func number(digits string) float64 {
 	return x
 }
 
+// The widest rim and section that road vehicles are sold with, and some room (judged by eye).
+const (
+	mostRim     geom.MM = 30 * 25.4
+	mostSection geom.MM = 500
+)
+
 // check refuses sizes that no vehicle stands on.
 func (t Tyre) check(text string) error {
 	b := Wheel.About()
 	switch {
 	case float64(t.Diameter) < b.Lo || float64(t.Diameter) > b.Hi:
 		return fmt.Errorf("%s; want a diameter of %smm to %smm", strict.Found(text), strict.Digits(b.Lo), strict.Digits(b.Hi))
-	case t.Name != "" && (t.RimDiameter < 200 || t.RimDiameter > .95*t.Diameter || t.SectionWidth < 100):
+	case t.Name != "" && (t.RimDiameter < 200 || t.RimDiameter > mostRim || t.RimDiameter > .95*t.Diameter || t.SectionWidth < 100 || t.SectionWidth > mostSection):
 		return fmt.Errorf("%s; want %s: no tyre has this size", strict.Found(text), tyreForm)
 	}
 	return nil

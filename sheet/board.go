@@ -37,7 +37,7 @@ func (b *board) pen(k lineKind) render.Pen {
 	return render.Pen{Width: k.width, Dash: k.dash, Ink: b.inks.colours[k.role]}
 }
 
-// put draws a line that words keep clear of.
+// line draws a line that words keep clear of.
 func (b *board) line(guide, id string, k lineKind, from, to point) {
 	b.hairline(guide, id, k, from, to)
 	b.strokes = append(b.strokes, segment{from, to})

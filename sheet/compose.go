@@ -74,8 +74,8 @@ func (job Job) fitAll(out []set) error {
 		}
 		switch {
 		case out[i].wheel == 0:
-			return fmt.Errorf("%s does not fit on %s%s: not even with a wheel of %s; use larger paper or --labels none",
-				job.Plans[i].Profile.Name, job.Setting.Paper.Name, job.besideOthers(), onPaper(leastWheel))
+			return fmt.Errorf("%s does not fit on %s%s: not even with a wheel of %s; use larger paper%s",
+				job.Plans[i].Profile.Name, job.Setting.Paper.Name, job.besideOthers(), onPaper(leastWheel), job.orFewerWords())
 		case out[i].wheel == common || i == 0:
 			settled++
 		default:
@@ -92,6 +92,14 @@ func (job Job) besideOthers() string {
 		return " beside the others of this command"
 	}
 	return ""
+}
+
+// orFewerWords is the part of a message that names another way out, where there is one.
+func (job Job) orFewerWords() string {
+	if job.Setting.Labels == NoLabels || !slices.Contains(job.Kinds, Full) {
+		return ""
+	}
+	return " or --labels none"
 }
 
 // fit draws plan i at the largest even wheel, at most limit if that is not 0, at which every sheet of it fits;
@@ -123,16 +131,20 @@ func (job Job) roomFor(p layout.Plan) room {
 func (job Job) misfit(i int, asked geom.MM) error {
 	p := job.Plans[i]
 	what := fmt.Sprintf("%s does not fit on %s with a wheel of %s", p.Profile.Name, job.Setting.Paper.Name, onPaper(asked))
-	alone := job
-	alone.Setting.Scale = Scale{}
-	best := alone.fit(i, 0).wheel
-	if best == 0 {
+	fitting := job
+	fitting.Setting.Scale = Scale{}
+	together := make([]set, len(job.Plans))
+	if fitting.fitAll(together) != nil {
 		return fmt.Errorf("%s, nor at any other scale; use larger paper", what)
 	}
+	best := together[0].wheel
 	if best > asked {
 		return fmt.Errorf("%s: its words need more room; --scale wheel=%gmm fits, or --labels none", what, float64(best))
 	}
-	n := float64(p.OnVehicle(1) / best)
+	n := 0. // each plan has its own wheel at a reduction: the one that needs most decides
+	for k, q := range job.Plans {
+		n = max(n, float64(q.OnVehicle(1)/fitting.fit(k, 0).wheel))
+	}
 	return fmt.Errorf("%s; --scale wheel=%gmm (1:%s) fits", what, float64(best), trimmed(n+.05, 1))
 }
 

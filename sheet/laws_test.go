@@ -50,11 +50,74 @@ func TestFacingRightIsTheMirrorImage(t *testing.T) {
 	}
 }
 
+// The same law in the written files, read by a reader that knows nothing of mirroring: x becomes 430 − x, radii and
+// heights stay, an arc turns the other way round, and words take the mirrored box with the other end as their anchor.
+func TestFacingRightInTheFile(t *testing.T) {
+	const twice = 430.
+	other := map[string]string{"start": "end", "end": "start", "middle": "middle", "": "end"}
+	for _, name := range segments.Names() {
+		left, right := setting(t, "A3"), setting(t, "A3")
+		right.Facing = Right
+		a, b := sheetsOf(t, plan(t, name), left, Full)[0], sheetsOf(t, plan(t, name), right, Full)[0]
+		off := func(v, w float64) bool { return math.Abs(twice-v-w) > .0015 }
+		for id, s := range a.shapes {
+			m := b.shapes[id]
+			if s.group == "guide-strip" || s.group == "guide-frame" || s.element == "g" {
+				continue
+			}
+			for _, k := range []string{"x1", "x2", "cx"} {
+				if s.at[k] != "" && off(s.num(t, k), m.num(t, k)) {
+					t.Errorf("%s: %s of %s: %s and %s", name, k, id, s.at[k], m.at[k])
+				}
+			}
+			for _, k := range []string{"y1", "y2", "cy", "r"} {
+				if s.at[k] != m.at[k] {
+					t.Errorf("%s: %s of %s: %s and %s", name, k, id, s.at[k], m.at[k])
+				}
+			}
+			mirroredPath(t, s.at["d"], m.at["d"], name+" "+id)
+		}
+		for i, w := range a.texts {
+			m := b.texts[i]
+			if w.group == "guide-strip" || w.group == "guide-frame" {
+				continue
+			}
+			if w.words != m.words || w.y != m.y || off(w.x, m.x) || other[w.anchor] != m.anchor && !(other[w.anchor] == "start" && m.anchor == "") {
+				t.Errorf("%s: %+v and %+v", name, w, m)
+			}
+		}
+	}
+}
+
+func mirroredPath(t *testing.T, a, b, what string) {
+	t.Helper()
+	one, two := pathSteps(t, a), pathSteps(t, b)
+	if len(one) != len(two) {
+		t.Errorf("%s: %d and %d steps", what, len(one), len(two))
+		return
+	}
+	for i, s := range one {
+		for k, v := range s.numbers {
+			w := two[i].numbers[k]
+			bad := math.Abs(v-w) > .0015
+			switch {
+			case s.kind(k) == 'x':
+				bad = math.Abs(430-v-w) > .0015
+			case s.verb == 'A' && k%7 == 4: // the sweep turns over
+				bad = v+w != 1
+			}
+			if bad {
+				t.Errorf("%s: step %d: %v and %v", what, i, s, two[i])
+			}
+		}
+	}
+}
+
 // Doubling the scale doubles every coordinate of the guides, measured from the ground below the front axle.
 func TestDoublingTheScale(t *testing.T) {
 	for _, name := range segments.Names() {
 		s := setting(t, "A1")
-		s.Labels = NoLabels
+		s.Labels, s.Outline = NoLabels, On
 		s.Guides = []string{"roof", "belt", "sill", "clearance", "between", "stack", "overhangs", "arches", "lamps", "wheels", "outline"}
 		var pages []svgFile
 		var raw [][]byte
@@ -92,11 +155,47 @@ func TestDoublingTheScale(t *testing.T) {
 					t.Errorf("%s: %s of %s: %.3f, doubled %.3f", name, k, id, va, vb)
 				}
 			}
+			if a.at["r"] != "" && math.Abs(b.num(t, "r")-2*a.num(t, "r")) > .004 {
+				t.Errorf("%s: r of %s: %s, doubled %s", name, id, a.at["r"], b.at["r"])
+			}
+			compared += doubledPath(t, a.at["d"], b.at["d"], [4]float64{x1, y1, x2, y2}, name+" "+id)
 		}
-		if compared < 40 {
+		if compared < 200 {
 			t.Errorf("%s: only %d coordinates compared", name, compared)
 		}
 	}
+}
+
+// doubledPath compares the numbers of two paths' d attributes, measured from each file's own origin, and counts them.
+func doubledPath(t *testing.T, a, b string, origins [4]float64, what string) int {
+	t.Helper()
+	one, two := pathSteps(t, a), pathSteps(t, b)
+	if len(one) != len(two) {
+		t.Errorf("%s: %d and %d steps", what, len(one), len(two))
+		return 0
+	}
+	n := 0
+	for i, s := range one {
+		if s.verb != two[i].verb || len(s.numbers) != len(two[i].numbers) {
+			t.Errorf("%s: step %d: %v, doubled %v", what, i, s, two[i])
+			continue
+		}
+		for k, v := range s.numbers {
+			w := two[i].numbers[k]
+			switch s.kind(k) {
+			case 'x':
+				v, w = v-origins[0], w-origins[2]
+			case 'y':
+				v, w = v-origins[1], w-origins[3]
+			case 'f':
+				w *= 2 // a flag stays as it is
+			}
+			if n++; math.Abs(w-2*v) > .004 {
+				t.Errorf("%s: step %d: %v, doubled %v", what, i, s, two[i])
+			}
+		}
+	}
+	return n
 }
 
 // Sheets of one command register: a trace sheet stands exactly where the full one does, and all segments of one

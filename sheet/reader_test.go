@@ -127,3 +127,41 @@ func svgOf(t testing.TB, p render.Page) []byte {
 	}
 	return b.Bytes()
 }
+
+// pathStep is one command of a path's d attribute, absolute as this writer's are.
+type pathStep struct {
+	verb    byte
+	numbers []float64
+}
+
+// kind says what number k of a step is: x, y, a radius r, or a flag or rotation f of an arc.
+func (s pathStep) kind(k int) byte {
+	if s.verb == 'A' {
+		return "rrfffxy"[k%7]
+	}
+	return "xy"[k%2]
+}
+
+// pathSteps reads a d attribute; an empty one has no steps.
+func pathSteps(t testing.TB, d string) (out []pathStep) {
+	t.Helper()
+	for i := 0; i < len(d); {
+		if !strings.ContainsRune("MLCAZ", rune(d[i])) {
+			t.Fatalf("path %q: unexpected %q", d, d[i])
+		}
+		end := i + 1
+		for end < len(d) && !strings.ContainsRune("MLCAZ", rune(d[end])) {
+			end++
+		}
+		step := pathStep{verb: d[i]}
+		for _, f := range strings.FieldsFunc(d[i+1:end], func(r rune) bool { return r == ' ' || r == ',' }) {
+			v, err := strconv.ParseFloat(f, 64)
+			if err != nil {
+				t.Fatalf("path %q: %v", d, err)
+			}
+			step.numbers = append(step.numbers, v)
+		}
+		out, i = append(out, step), end
+	}
+	return out
+}

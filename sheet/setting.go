@@ -29,7 +29,7 @@ const (
 // Labels says how much is written into the drawing.
 type Labels string
 
-// None leaves the drawing without words, Short writes names and values, Full adds notes.
+// NoLabels leaves the drawing without words, ShortLabels writes names and values, FullLabels adds notes.
 const (
 	NoLabels    Labels = "none"
 	ShortLabels Labels = "short"
@@ -111,7 +111,7 @@ func Guides() []string {
 		"overhangs", "ratio", "arches", "lamps", "glass", "wheels", "ground", "ticks"}
 }
 
-// guideTitles are the layers' names for people.
+// guideTitle is a layer's name for people.
 func guideTitle(name string) string {
 	switch name {
 	case "outline":

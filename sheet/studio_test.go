@@ -57,6 +57,7 @@ func TestStudioPracticeOfASportUtility(t *testing.T) {
 	}
 	within("the pillar and its extension are one line", slope("pillar-aim")-slope("pillar"), -.001, .001)
 	within("side glass ends at the back of the rear wheel", (get("glass-end", "x1")-rear-radius)/wheel, 0, 0)
+	// "About half a wheel" is taken as .45 to .6, and a sill is some way off the ground: .05 (both our own reading).
 	within("front overhang beyond the tyre, about half a wheel", (front-radius-get("nose", "x1"))/wheel, .45, .6)
 	within("rear overhang beyond the tyre", (get("tail", "x1")-rear-radius)/wheel, .7, .8)
 	within("sill between ground and wheel centre", sill, .05, .5)
@@ -143,6 +144,23 @@ func TestRuler(t *testing.T) {
 						t.Errorf("%s on %s: a wheel of %g mm is no whole number on the compass", name, paperName, said)
 					}
 				}
+			}
+		}
+	}
+}
+
+// The strip says what is drawn at scales of the user's own too, whole millimetres or not.
+func TestRulerAtFixedScales(t *testing.T) {
+	for _, c := range []struct {
+		scale Scale
+		want  float64
+	}{{Scale{Reduction: 20}, 739. / 20}, {Scale{Reduction: 17.3}, 739 / 17.3}, {Scale{Wheel: 33.4}, 33.4}} {
+		s := setting(t, "A3")
+		s.Scale = c.scale
+		for _, f := range sheetsOf(t, plan(t, "suv"), s, Full, Trace) {
+			drawn := 2 * f.shapes["wheel-front"].num(t, "r")
+			if math.Abs(drawn-c.want) > .001 || math.Abs(saidWheel(t, f)-c.want) > .005 {
+				t.Errorf("%+v: drawn %.3f mm, said %g, want %.3f", c.scale, drawn, saidWheel(t, f), c.want)
 			}
 		}
 	}

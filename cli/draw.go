@@ -90,11 +90,14 @@ func (f *drawFlags) draw(c *cobra.Command, args []string) error {
 			return err
 		}
 	}
-	if err := writeAll(files); err != nil {
+	err = writeAll(files, func() error {
+		if _, err := c.OutOrStdout().Write(stdout); err != nil {
+			return fmt.Errorf("cannot write to standard output: %w", plainError(err))
+		}
+		return nil
+	})
+	if err != nil {
 		return err
-	}
-	if _, err := c.OutOrStdout().Write(stdout); err != nil {
-		return fmt.Errorf("cannot write to standard output: %w", plainError(err))
 	}
 	for _, t := range told {
 		fmt.Fprintf(c.ErrOrStderr(), "hubrule: warning: %s\n", t)

@@ -14,15 +14,14 @@ type output struct {
 	data []byte
 }
 
-// writeAll writes every file whole or none at all: each goes to a temporary file beside its target, and only
-// when all of them stand on the disk are they renamed. A failure leaves the old files as they were.
-func writeAll(files []output) (err error) {
+// writeAll writes every file whole or none at all: each goes to a temporary file beside its target; when all of
+// them stand on the disk and stream has been sent, they are renamed. What is no regular file (a device, a pipe) is
+// written just before, since it cannot be taken back. A failure leaves the old files as they were.
+func writeAll(files []output, stream func() error) (err error) {
 	var staged []stagedFile
 	defer func() {
-		if err != nil {
-			for _, s := range staged {
-				os.Remove(s.temporary)
-			}
+		for _, s := range staged {
+			s.clear()
 		}
 	}()
 	written := map[string]string{}
@@ -31,27 +30,82 @@ func writeAll(files []output) (err error) {
 		if err != nil {
 			return fmt.Errorf("cannot write %s: %w", f.path, plainError(err))
 		}
-		if s.temporary == "" {
-			continue
-		}
 		staged = append(staged, s)
 		if other, twice := written[s.target]; twice {
 			return fmt.Errorf("cannot write %s: it is the same file as %s", f.path, other)
 		}
 		written[s.target] = f.path
 	}
-	for _, s := range staged {
-		if err := os.Rename(s.temporary, s.target); err != nil {
-			return fmt.Errorf("cannot write %s: %w", s.target, plainError(err))
+	for i, s := range staged {
+		if s.temporary == "" {
+			if err := fillPipe(s.target, files[i].data); err != nil {
+				return fmt.Errorf("cannot write %s: %w", files[i].path, plainError(err))
+			}
 		}
+	}
+	if err := stream(); err != nil {
+		return err
+	}
+	return putInPlace(staged)
+}
+
+// putInPlace renames every temporary file; when one cannot be, those before it get their old files back.
+func putInPlace(staged []stagedFile) error {
+	for i := range staged {
+		err := staged[i].put()
+		if err == nil {
+			continue
+		}
+		for k := range i {
+			staged[k].takeBack()
+		}
+		return fmt.Errorf("cannot write %s: %w", staged[i].target, plainError(err))
 	}
 	return nil
 }
 
-type stagedFile struct{ temporary, target string }
+// stagedFile is a file that waits beside its target. Without a temporary name its target is no regular file.
+type stagedFile struct {
+	temporary, target string
+	old               string // second name of the file that was there
+	fresh             bool   // nothing was there
+}
 
-// stage writes f beside its target. What is no regular file (a device, a pipe) cannot be replaced and is
-// written straight away.
+// put moves the file to its target; the old file keeps a second name until all of the command's files are in place.
+func (s *stagedFile) put() error {
+	if s.temporary == "" {
+		return nil
+	}
+	old := s.temporary + ".old"
+	switch err := os.Link(s.target, old); {
+	case err == nil:
+		s.old = old
+	case errors.Is(err, fs.ErrNotExist):
+		s.fresh = true
+	}
+	return os.Rename(s.temporary, s.target)
+}
+
+// takeBack undoes put; on a disk that knows no second names the new file stays, whole.
+func (s *stagedFile) takeBack() {
+	switch {
+	case s.old != "":
+		os.Rename(s.old, s.target)
+	case s.fresh:
+		os.Remove(s.target)
+	}
+}
+
+// clear removes what is left of a file beside its target.
+func (s *stagedFile) clear() {
+	for _, name := range []string{s.temporary, s.old} {
+		if name != "" {
+			os.Remove(name)
+		}
+	}
+}
+
+// stage writes f beside its target, unless that is no regular file.
 func stage(f output) (stagedFile, error) {
 	target, err := followLinks(f.path)
 	if err != nil {
@@ -67,11 +121,7 @@ func stage(f output) (stagedFile, error) {
 	case info.IsDir():
 		return stagedFile{}, errors.New("it is a folder")
 	case !info.Mode().IsRegular():
-		pipe, err := os.OpenFile(target, os.O_WRONLY, 0)
-		if err != nil {
-			return stagedFile{}, err
-		}
-		return stagedFile{}, fill(pipe, f.data)
+		return stagedFile{target: target}, nil
 	case info.Mode().Perm()&0o222 == 0:
 		// A rename would not mind, but whoever took the right to write away meant it.
 		return stagedFile{}, errors.New("it is read-only")
@@ -85,6 +135,15 @@ func stage(f output) (stagedFile, error) {
 		return stagedFile{}, err
 	}
 	return s, nil
+}
+
+// fillPipe writes to what is no regular file.
+func fillPipe(path string, data []byte) error {
+	pipe, err := os.OpenFile(path, os.O_WRONLY, 0)
+	if err != nil {
+		return err
+	}
+	return fill(pipe, data)
 }
 
 // followLinks returns the file that path stands for, so that a link stays a link and what it points at is replaced.
@@ -118,7 +177,7 @@ func stageBeside(target string, data []byte) (stagedFile, error) {
 			os.Remove(temporary)
 			return stagedFile{}, err
 		}
-		return stagedFile{temporary, target}, nil
+		return stagedFile{temporary: temporary, target: target}, nil
 	}
 }
 

@@ -41,7 +41,7 @@ func (p Point[U]) Sub(q Point[U]) Point[U] { return Point[U]{p.X - q.X, p.Y - q.
 
 // Times returns the step p made k times as long.
 func (p Point[U]) Times(k float64) Point[U] {
-	return Point[U]{U(float64(p.X) * k), U(float64(p.Y) * k)}
+	return Point[U]{U(float64(float64(p.X) * k)), U(float64(float64(p.Y) * k))}
 }
 
 // Dot returns the inner product of two steps.

@@ -37,14 +37,14 @@ func (p Plan) Breakover() geom.Degrees {
 	lo, hi := .5, float64(p.Wheelbase-p.RearRadius)
 	// The sum is convex between the tyres: golden section, to far below any printed digit.
 	const golden = .6180339887498949
-	a, b := hi-golden*(hi-lo), lo+golden*(hi-lo)
+	a, b := hi-float64(golden*(hi-lo)), lo+float64(golden*(hi-lo))
 	for hi-lo > 1e-9 {
 		if sum(a) < sum(b) {
 			hi, b = b, a
-			a = hi - golden*(hi-lo)
+			a = hi - float64(golden*(hi-lo))
 		} else {
 			lo, a = a, b
-			b = lo + golden*(hi-lo)
+			b = lo + float64(golden*(hi-lo))
 		}
 	}
 	return sum((lo + hi) / 2)

@@ -193,7 +193,7 @@ func (c *content) text(t *Text) {
 	}
 	sin, cos := math.Sincos(t.Angle.Radians())
 	back := geom.MM(t.Anchor.share()) * width
-	start := t.At.Sub(Point{X: back * geom.MM(cos), Y: -back * geom.MM(sin)})
+	start := t.At.Sub(Point{X: geom.MM(back * geom.MM(cos)), Y: geom.MM(-back * geom.MM(sin))})
 	c.op("BT")
 	for _, v := range []float64{cos, -sin, -sin, -cos} { // finer than lengths: a long line turns about its end
 		c.buf = append(strconv.AppendFloat(c.buf, math.Round(v*1e6)/1e6+0, 'f', -1, 64), ' ')

@@ -99,7 +99,7 @@ func (d *drawing) wheelAt(guide, id string, k lineKind, c layout.Point, r geom.W
 // arc draws part of a circle of the plan, counter-clockwise from angle a to angle b (radians, b > a).
 func (d *drawing) arc(guide, id string, k lineKind, c layout.Point, r geom.Wheels, a, b float64) {
 	on := func(t float64) layout.Point {
-		return c.Add(layout.Point{X: r * geom.Wheels(math.Cos(t)), Y: r * geom.Wheels(math.Sin(t))})
+		return c.Add(layout.Point{X: geom.Wheels(r * geom.Wheels(math.Cos(t))), Y: geom.Wheels(r * geom.Wheels(math.Sin(t)))})
 	}
 	path := layout.Path{}.Move(on(a)).Arc(r, b-a > math.Pi, true, on(b))
 	d.curve(guide, id, k, d.carry(path), 8)

@@ -64,12 +64,12 @@ func (r room) largest(space box) geom.MM {
 
 // stand places the plan in space with room r: in the middle across, and at a little over half of what is left upwards.
 func (r room) stand(space box, wheel, paperWidth geom.MM) (place, error) {
-	slack := space.Width() - r.nose - r.tail - geom.MM(r.to-r.from)*wheel
+	slack := space.Width() - r.nose - r.tail - geom.MM(geom.MM(r.to-r.from)*wheel)
 	const rounding = 1e-9
 	if slack < -rounding {
 		return place{}, tight("the width of the figure")
 	}
-	need := r.above + geom.MM(r.top)*wheel
+	need := r.above + geom.MM(geom.MM(r.top)*wheel)
 	lowest := space.Max.Y - r.strip - 3 - r.below
 	left := lowest + 3 - space.Min.Y - need
 	over := geom.MM(.55) * left
@@ -80,7 +80,7 @@ func (r room) stand(space box, wheel, paperWidth geom.MM) (place, error) {
 	if y < space.Min.Y+need-rounding {
 		return place{}, tight("the height of the figure")
 	}
-	x := space.Min.X + slack/2 + r.nose - geom.MM(r.from)*wheel
+	x := space.Min.X + slack/2 + r.nose - geom.MM(geom.MM(r.from)*wheel)
 	return place{origin: point{X: x, Y: y}, wheel: wheel}, nil
 }
 
@@ -173,7 +173,7 @@ func (d *drawing) label(bottom geom.MM) error {
 // evenBelow returns the largest even whole number of real millimetres at most l, a length on the canvas:
 // then the radius is a whole number on the compass.
 func (c canvas) evenBelow(l geom.MM) geom.MM {
-	return geom.MM(2 * math.Floor(float64(l)*c.grow/2+1e-9))
+	return geom.MM(2 * math.Floor(float64(float64(l)*c.grow/2)+1e-9))
 }
 
 // outline draws the body over the guides: fills first, hair lines inside.

@@ -30,7 +30,7 @@ func (d *drawing) levels() {
 
 // chord returns half the chord of a circle of radius r at distance h from its centre.
 func chord(r, h geom.Wheels) geom.Wheels {
-	return geom.Wheels(math.Sqrt(math.Max(0, float64(r*r-h*h))))
+	return geom.Wheels(math.Sqrt(math.Max(0, float64(r*r)-float64(h*h))))
 }
 
 // slight is the most a belt line may climb from mid-wheelbase to the tail, on paper, and still be one line.

@@ -57,14 +57,14 @@ func newLabel(lines ...[]word) label {
 		}
 		base := tallest * ascent
 		if n := len(l.baselines); n > 0 {
-			base = l.baselines[n-1] + max(leading*tallest, tallest*ascent+l.caps[n-1]*descent+.3)
+			base = l.baselines[n-1] + max(leading*tallest, geom.MM(tallest*ascent)+geom.MM(l.caps[n-1]*descent)+.3)
 		}
 		l.lines, l.widths = append(l.lines, ws), append(l.widths, width)
 		l.baselines, l.caps = append(l.baselines, base), append(l.caps, tallest)
 		l.width = max(l.width, width)
 	}
 	if n := len(l.baselines); n > 0 {
-		l.height = l.baselines[n-1] + l.caps[n-1]*descent
+		l.height = l.baselines[n-1] + geom.MM(l.caps[n-1]*descent)
 	}
 	return l
 }

@@ -26,7 +26,7 @@ type search struct {
 // numeral writes l at the free spot nearest to the wanted one and reports whether there was one.
 func (d *drawing) numeral(l label, c layout.Point, s search) bool {
 	best, found := math.Inf(1), point{}
-	reach := geom.Wheels(float64(s.wide)*grid + 1)
+	reach := geom.Wheels(float64(float64(s.wide)*grid) + 1)
 	around := d.near(box{
 		Min: d.onPage(layout.Point{X: c.X - reach, Y: c.Y + 1}),
 		Max: d.onPage(layout.Point{X: c.X + reach, Y: c.Y - 1}),
@@ -146,7 +146,7 @@ func (d *drawing) besideStack(l label, p layout.Point) bool {
 			for up := -d.long(.6); up < d.long(1.2); up++ {
 				end := point{X: from.X + out*along, Y: from.Y - up}
 				far := float64(end.Sub(from).Len())
-				b := l.box(end.X+out*.9, end.Y-l.lift(), anchor)
+				b := l.box(end.X+geom.MM(out*.9), end.Y-l.lift(), anchor)
 				post := segment{from, end}
 				if far < best && d.space.Holds(b) && d.free(b, .9) && d.clears(post) {
 					best, line, side = far, post, anchor

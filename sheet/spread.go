@@ -31,7 +31,7 @@ func pushApart(anchors, sizes []geom.MM, gap, lo, hi geom.MM) []geom.MM {
 		pools = append(pools, pool{a - before[i], 1})
 		for len(pools) > 1 && pools[len(pools)-2].mean > pools[len(pools)-1].mean {
 			a, b := pools[len(pools)-2], pools[len(pools)-1]
-			pools = append(pools[:len(pools)-2], pool{(a.mean*a.n + b.mean*b.n) / (a.n + b.n), a.n + b.n})
+			pools = append(pools[:len(pools)-2], pool{(geom.MM(a.mean*a.n) + geom.MM(b.mean*b.n)) / (a.n + b.n), a.n + b.n})
 		}
 	}
 	out := make([]geom.MM, 0, n)

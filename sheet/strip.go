@@ -45,7 +45,7 @@ func (c canvas) strip(b *board, heading, sub string, columns [][]fact, sheet str
 	y := top + 9
 	c.checkBar(b, bar, y)
 	for i := range 11 {
-		at := point{X: bar + c.real(barLong)/10*geom.MM(i), Y: y}
+		at := point{X: bar + geom.MM(c.real(barLong)/10*geom.MM(i)), Y: y}
 		long := geom.MM(1.8)
 		switch {
 		case i%10 == 0:
@@ -83,7 +83,7 @@ func (c canvas) foot(b *board, heading, wheel, facing string) {
 	bar, y := c.space.Max.X-c.real(barLong), c.space.Max.Y-footHeight
 	c.checkBar(b, bar, y)
 	for i := range 3 {
-		at := point{X: bar + c.real(barLong)/2*geom.MM(i), Y: y}
+		at := point{X: bar + geom.MM(c.real(barLong)/2*geom.MM(i)), Y: y}
 		b.line("strip", "", tickLine(), at, at.Sub(point{Y: 3}))
 	}
 	b.write("strip", newLabel([]word{value("100 mm"), note("  print at 100 %")}), bar, y+1.8, render.Start)

@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"math"
+	"slices"
 
 	"hubrule/geom"
 	"hubrule/render"
@@ -94,50 +95,36 @@ func (b *board) write(guide string, l label, x, y geom.MM, anchor render.Anchor)
 // free reports whether nothing drawn comes nearer to r than gap.
 func (b *board) free(r box, gap geom.MM) bool {
 	r = r.Grow(gap)
-	for _, o := range b.labels {
-		if r.Meets(o) {
-			return false
-		}
-	}
-	for _, s := range b.leaders {
-		if s.meets(r) {
-			return false
-		}
-	}
-	for _, s := range b.strokes {
-		if s.meets(r) {
-			return false
-		}
-	}
-	for _, c := range b.rings {
-		if c.meets(r) {
-			return false
-		}
-	}
-	return true
+	return !slices.ContainsFunc(b.labels, r.Meets) && !touched(b.leaders, r) && !touched(b.strokes, r) && !touched(b.rings, r)
 }
 
-// near returns a board with only those obstacles of b that lie in r, for searches that stay within it.
+// near returns a board with only those obstacles of b that touch r, for searches that stay within it.
 func (b *board) near(r box) *board {
-	out := &board{space: b.space}
+	out := &board{space: b.space, leaders: touching(b.leaders, r), strokes: touching(b.strokes, r), rings: touching(b.rings, r)}
 	for _, o := range b.labels {
-		if o.Meets(r) {
+		if r.Meets(o) {
 			out.labels = append(out.labels, o)
 		}
 	}
-	for _, s := range b.leaders {
-		if s.meets(r) {
-			out.leaders = append(out.leaders, s)
+	return out
+}
+
+// touched reports whether one of the drawn things touches r.
+func touched[T interface{ meets(box) bool }](things []T, r box) bool {
+	for _, t := range things {
+		if t.meets(r) {
+			return true
 		}
 	}
-	for _, s := range b.strokes {
-		if s.meets(r) {
-			out.strokes = append(out.strokes, s)
-		}
-	}
-	for _, c := range b.rings {
-		if c.meets(r) {
-			out.rings = append(out.rings, c)
+	return false
+}
+
+// touching returns those of the drawn things that touch r.
+func touching[T interface{ meets(box) bool }](things []T, r box) []T {
+	var out []T
+	for _, t := range things {
+		if t.meets(r) {
+			out = append(out, t)
 		}
 	}
 	return out

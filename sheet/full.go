@@ -114,16 +114,23 @@ func (d *drawing) roadFrom() geom.MM {
 
 // figure draws the guides of a full sheet.
 func (d *drawing) figure(outline bool) {
-	steps := []struct {
-		guide string
-		draw  func()
-	}{
+	d.draw(outline, []step{
 		{"pillar", func() { d.pillar(true) }},
 		{"between", d.between}, {"stack", d.stack}, {"overhangs", d.overhangs},
 		{"arches", d.arches}, {"lamps", d.lamps}, {"glass", d.glassEnd},
 		{"wheels", func() { d.axles(); d.tyres() }},
 		{"ground", func() { d.ground(d.roadFrom(), d.reach) }},
-	}
+	})
+}
+
+// step draws one guide.
+type step struct {
+	guide string
+	draw  func()
+}
+
+// draw draws outline, levels and the steps, as far as their guides are wanted.
+func (d *drawing) draw(outline bool, steps []step) {
 	if outline && d.wants("outline") {
 		d.outline()
 	}

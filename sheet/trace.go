@@ -12,22 +12,10 @@ func (d *drawing) roomForTrace() room {
 // ghosts, band, rules and words go; level lines end at the tail, so that the paper beside the vehicle is empty.
 func (d *drawing) trace(outline bool, from, to geom.MM) {
 	d.reach = d.x(d.plan.Tail)
-	steps := []struct {
-		guide string
-		draw  func()
-	}{
+	d.draw(outline, []step{
 		{"pillar", func() { d.pillar(false) }},
 		{"overhangs", d.ends}, {"arches", d.arches}, {"lamps", d.lamps}, {"glass", d.glassEnd},
 		{"wheels", func() { d.tyres(); d.crosses() }},
 		{"ground", func() { d.ground(from, to) }},
-	}
-	if outline && d.wants("outline") {
-		d.outline()
-	}
-	d.levels()
-	for _, s := range steps {
-		if d.wants(s.guide) {
-			s.draw()
-		}
-	}
+	})
 }

@@ -76,7 +76,7 @@ func typicalBody(t *testing.T, name string) (*Profile, body) {
 func TestPercentiles(t *testing.T) {
 	var outside []string
 	segments := map[string]bool{}
-	for _, row := range table(t, "testdata/percentiles.csv") {
+	for _, row := range table(t, "../testdata/percentiles.csv") {
 		name := row["segment"]
 		segments[name] = true
 		p, b := typicalBody(t, name)
@@ -138,7 +138,7 @@ func TestPercentilesAgainstSource(t *testing.T) {
 	for _, row := range table(t, outsideData(t, "segment-percentiles.csv")) {
 		source[row["segment"]+" "+row["ratio"]] = row
 	}
-	for _, row := range table(t, "testdata/percentiles.csv") {
+	for _, row := range table(t, "../testdata/percentiles.csv") {
 		segment := row["segment"]
 		if segment == "pickup-large" {
 			segment = "pickup-fullsize" // as the source calls it

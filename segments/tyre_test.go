@@ -117,7 +117,7 @@ func (p printed) plain() float64 {
 
 func printedTyres(t *testing.T) []printed {
 	t.Helper()
-	f, err := os.Open("testdata/tyre-diameters.csv")
+	f, err := os.Open("../testdata/tyre-diameters.csv")
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -57,21 +58,13 @@ func newDraw() *cobra.Command {
 
 // draw composes everything in memory, then writes all files or none.
 func (f *drawFlags) draw(c *cobra.Command, args []string) error {
-	kinds, setting, err := f.read(c.Flags())
-	if err != nil {
-		return err
-	}
 	targets, err := f.targets(c.Flags().Changed("format"))
 	if err != nil {
 		return err
 	}
-	job := sheet.Job{Kinds: kinds, Setting: setting}
-	profiles, err := findSegments(args)
+	job, err := f.job(c, args)
 	if err != nil {
 		return err
-	}
-	for _, p := range profiles {
-		job.Plans = append(job.Plans, layout.Typical(p))
 	}
 	doc, told, err := sheet.Compose(job)
 	if err != nil {
@@ -99,15 +92,37 @@ func (f *drawFlags) draw(c *cobra.Command, args []string) error {
 	if err != nil {
 		return err
 	}
+	f.tell(c.ErrOrStderr(), told, files)
+	return nil
+}
+
+// job reads the flags about paper and looks, then the segments.
+func (f *drawFlags) job(c *cobra.Command, args []string) (sheet.Job, error) {
+	kinds, setting, err := f.read(c.Flags())
+	if err != nil {
+		return sheet.Job{}, err
+	}
+	profiles, err := findSegments(args)
+	if err != nil {
+		return sheet.Job{}, err
+	}
+	job := sheet.Job{Kinds: kinds, Setting: setting}
+	for _, p := range profiles {
+		job.Plans = append(job.Plans, layout.Typical(p))
+	}
+	return job, nil
+}
+
+// tell prints warnings, and the files whose names the user did not choose.
+func (f *drawFlags) tell(w io.Writer, told []string, files []output) {
 	for _, t := range told {
-		fmt.Fprintf(c.ErrOrStderr(), "hubrule: warning: %s\n", t)
+		fmt.Fprintf(w, "hubrule: warning: %s\n", t)
 	}
 	for _, file := range files {
-		if byDefault || !slices.Contains(f.out, file.path) {
-			fmt.Fprintf(c.ErrOrStderr(), "wrote %s\n", file.path) // a name that the user did not choose
+		if !slices.Contains(f.out, file.path) {
+			fmt.Fprintf(w, "wrote %s\n", file.path)
 		}
 	}
-	return nil
 }
 
 // target is one file, or standard output ("-"), and its format.

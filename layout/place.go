@@ -12,16 +12,7 @@ import (
 const door = 1e-6
 
 // Typical returns the plan of a profile with every figure at its typical value.
-func Typical(p *segments.Profile) Plan {
-	var v segments.Values
-	for f := range segments.FigureCount {
-		v[f] = math.NaN()
-		if f.About().Role != segments.Derived && p.Form.Has(f) {
-			v[f] = p.Figures[f].Value
-		}
-	}
-	return Place(p, v)
-}
+func Typical(p *segments.Profile) Plan { return Place(p, typicalValues(p)) }
 
 // Place computes the plan in which profile p has the given and declared figures v, each in
 // its own unit; what v says of derived figures is ignored. Figures the form lacks are NaN.

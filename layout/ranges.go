@@ -9,10 +9,14 @@ import (
 // State says how a figure came to its value.
 type State string
 
-// The states of a plan at typical values.
+// The states of figures: given figures are set by profile, tweaks and pins; free ones are as near to the tweaked typical value as the
+// rest allows; pinned ones are as said; kept ones as they would be without tweaks; limited ones stopped at a limit; derived ones follow.
 const (
 	IsGiven   State = "given"
 	IsFree    State = "free"
+	IsPinned  State = "pinned"
+	IsKept    State = "kept"
+	IsLimited State = "limited"
 	IsDerived State = "derived"
 )
 
@@ -23,6 +27,7 @@ type Standing struct {
 	Range  *segments.Range // nil for given figures
 	State  State
 	Beyond float64 // half-ranges outside the range, 0 inside
+	Limit  string  // what stops the figure; "" where nothing does
 }
 
 // Standings returns every figure the plan's form has, in the figures' order.
@@ -41,6 +46,10 @@ func (p Plan) Standings() []Standing {
 			r := derivedRange(p.Profile, f)
 			s.State, s.Range = IsDerived, &r
 		}
+		if p.States[f] != "" {
+			s.State = p.States[f]
+		}
+		s.Limit = p.Stopped[f]
 		if s.Range != nil {
 			s.Beyond = beyond(s.Value, *s.Range)
 		}

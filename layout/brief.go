@@ -1,0 +1,96 @@
+package layout
+
+import (
+	"hubrule/segments"
+)
+
+// Solve lays out the plan of a brief: as near to the tweaked typical plan as its pins and the limits of a vehicle allow, counted in
+// half-ranges (docs/solve.md). Pins are met exactly. The error is a *Clash, which says which pins cannot hold together and what would work.
+func Solve(b segments.Brief) (Plan, error) {
+	s := newSolver(b)
+	sol := s.attempt(s.all())
+	if sol.failed {
+		return Plan{}, s.clash(b)
+	}
+	return s.plan(b, sol), nil
+}
+
+// newSolver turns a brief into the solve's terms. Kept figures become pins at the value that they have without tweaks, but with all pins.
+func newSolver(b segments.Brief) solver {
+	s := plainSolver(b, b.Doses)
+	if len(b.Keeps) == 0 {
+		return s
+	}
+	plain := plainSolver(b, nil)
+	sol := plain.attempt(plain.all())
+	if sol.failed {
+		return plain // the pins clash without any tweak: that is what there is to tell
+	}
+	typical := s.typical
+	for _, k := range b.Keeps {
+		if k.Figure.About().Role == segments.Given {
+			typical[k.Figure] = plain.typical[k.Figure]
+		} else {
+			pin := segments.Pin{Figure: k.Figure, Said: k.Said}
+			s.pins = append(s.pins, fixed{pin: pin, kept: true, value: sol.values[k.Figure], slack: door})
+		}
+	}
+	return s.standing(typical)
+}
+
+// plainSolver is the solver of a brief without its keeps.
+func plainSolver(b segments.Brief, doses []segments.Dose) solver {
+	p := b.Fitted()
+	typical := tweaked(p, doses)
+	var s solver
+	for _, pin := range b.Pins {
+		v := pin.Value(p.Wheel.Diameter)
+		switch pin.Figure.About().Role {
+		case segments.Given:
+			typical[pin.Figure] = v
+		default:
+			s.pins = append(s.pins, fixed{pin: pin, value: v, slack: pin.Slack(p.Wheel.Diameter)})
+		}
+	}
+	s.profile = p
+	return s.standing(typical)
+}
+
+// standing puts s on a typical plan, whose given figures may have been fixed after its tweaks; the A-pillar keeps its foot.
+func (s solver) standing(typical segments.Values) solver {
+	foot := typical[segments.PillarFoot]
+	typical = derive(typical)
+	typical[segments.PillarFoot] = foot
+	s.frame = newFrame(s.profile, typical)
+	s.limits = s.bodyLimits()
+	sortPins(s.pins)
+	return s
+}
+
+// plan puts a solution on record.
+func (s solver) plan(b segments.Brief, sol solution) Plan {
+	p := Place(s.profile, sol.values)
+	p.Brief = b
+	for f := range segments.FigureCount {
+		if sol.stopped[f] != "" {
+			p.Stopped[f] = sol.stopped[f]
+			p.States[f] = IsLimited
+		}
+	}
+	for _, k := range s.pins {
+		f := k.pin.Figure
+		p.States[f] = IsPinned
+		if k.kept {
+			p.States[f] = IsKept
+		}
+		// As said, not as rounded: somebody will look for the number.
+		p.Values[f] = k.value
+	}
+	for _, pin := range b.Pins {
+		p.States[pin.Figure] = IsPinned
+	}
+	for _, k := range b.Keeps {
+		p.States[k.Figure] = IsKept
+	}
+	return p
+}

@@ -1,0 +1,294 @@
+package layout
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"hubrule/segments"
+)
+
+// Clash says why a brief has no plan. It is an error.
+type Clash struct {
+	Brief segments.Brief
+	Sets  []ClashSet
+}
+
+// ClashSet is a set of pins that cannot hold together, with what else stands in the way. Every pin in it is needed: without
+// any one of them the others hold. No pin stands in two sets.
+type ClashSet struct {
+	Pins   []ClashPin
+	Limits []string // for people: limits of a vehicle, and figures that the A-pillar's line met
+}
+
+// ClashPin is one pin of a clash.
+type ClashPin struct {
+	Figure  segments.Figure
+	Value   float64 // in the figure's own unit
+	Kept    bool
+	Said    segments.Said
+	Written string // the value as it was written; "" of a kept figure
+	// Nearest is the value nearest to the wanted one that works with all other pins but those of the other sets, rounded to three decimals
+	// (degrees to one) towards the working side; NaN where no value of this figure alone helps.
+	Nearest float64
+	// Suggestion is Nearest in the unit that was written; "" where there is none.
+	Suggestion string
+}
+
+func sortPins(pins []fixed) {
+	slices.SortStableFunc(pins, func(a, b fixed) int { return cmp.Compare(a.pin.Figure, b.pin.Figure) })
+}
+
+// clash finds all sets. A set's pins are removed before the next is looked for.
+func (s solver) clash(b segments.Brief) *Clash {
+	c := &Clash{Brief: b}
+	var sets [][]int
+	left := s.all()
+	for {
+		sol := s.attempt(left)
+		if !sol.failed {
+			break
+		}
+		pins, limits := s.needed(left, sol)
+		sets = append(sets, pins)
+		c.Sets = append(c.Sets, ClashSet{Limits: limits})
+		left.pins = slices.DeleteFunc(left.pins, func(i int) bool { return slices.Contains(pins, i) })
+	}
+	for k, pins := range sets {
+		others := part{pins: append(slices.Clone(left.pins), pins...)}
+		slices.Sort(others.pins)
+		bodyOnly := s.attempt(part{pins: pins}).pillar
+		for _, i := range pins {
+			c.Sets[k].Pins = append(c.Sets[k].Pins, s.clashPin(others, i, bodyOnly))
+		}
+	}
+	return c
+}
+
+// needed reduces a failure to pins and limits of which none can be spared: first pins, from the last, then limits are left out as
+// long as the rest still fails. Pins first: without any pin of the set the others hold in every respect, so that each of them can be
+// told what would work (docs/solve.md).
+func (s solver) needed(all part, sol solution) (pins []int, limits []string) {
+	pillar := sol.pillar
+	fails := func(p part) (solution, bool) {
+		again := s.attempt(p)
+		return again, again.failed && again.pillar == pillar
+	}
+	within := part{pins: slices.Clone(all.pins)}
+	if !pillar {
+		// The failure's own proof names few pins: nothing else needs to be tried.
+		within.pins = slices.Sorted(slices.Values(sol.pins))
+	}
+	// Over and over: a pin of the body may hold the A-pillar off a limit and be spared only once others are gone.
+	for before := -1; before != len(within.pins); {
+		before = len(within.pins)
+		for k := len(within.pins) - 1; k >= 0; k-- {
+			fewer := part{pins: slices.Delete(slices.Clone(within.pins), k, k+1)}
+			if again, failed := fails(fewer); failed {
+				within, sol = fewer, again
+			}
+		}
+	}
+	within.without = map[string]bool{}
+	if !pillar {
+		proof := sol
+		if again, failed := fails(within); failed {
+			proof = again
+		}
+		for _, l := range s.limits {
+			within.without[l.name] = !slices.Contains(proof.limits, l.name)
+		}
+	}
+	for _, name := range s.limitNames(sol.values, pillar) {
+		if within.without[name] {
+			continue
+		}
+		within.without[name] = true
+		if _, failed := fails(within); !failed {
+			within.without[name] = false
+			limits = append(limits, name)
+		}
+	}
+	if pillar {
+		limits = append(limits, s.metBy(within.pins, limits)...)
+	}
+	return within.pins, limits
+}
+
+// limitNames lists all limits that an attempt knows, those of the pillar only where it came so far.
+func (s solver) limitNames(body segments.Values, pillar bool) []string {
+	var out []string
+	for _, l := range s.limits {
+		out = append(out, l.name)
+	}
+	if pillar {
+		for _, l := range s.pillarLimits(body) {
+			out = append(out, l.name)
+		}
+	}
+	return out
+}
+
+// metBy tells the belt, height and wheelbase that the A-pillar's line met, as far as pins and limits speak of them.
+func (s solver) metBy(pins []int, limits []string) []string {
+	sol := s.attempt(part{pins: pins})
+	if sol.values == (segments.Values{}) {
+		return nil
+	}
+	belt, height, base := false, false, false
+	for _, i := range pins {
+		switch s.pins[i].pin.Figure {
+		case segments.PillarFoot:
+			belt = true
+		case segments.PillarHead:
+			height = true
+		}
+	}
+	for _, name := range limits {
+		switch name {
+		case headBeforeGlass, glassBeforeTail:
+			height, base = true, true
+		default:
+			belt = belt || strings.HasPrefix(name, "A-pillar's foot")
+		}
+	}
+	var out []string
+	for _, m := range []struct {
+		told bool
+		f    segments.Figure
+	}{{belt, segments.Belt}, {height, segments.Height}, {base, segments.Wheelbase}} {
+		if m.told {
+			out = append(out, met(sol.values, m.f))
+		}
+	}
+	return out
+}
+
+// clashPin finds the nearest value of pin i that works with the others. In a clash of the A-pillar only its own pins
+// and the glass's can be told one: the body's are met before the pillar is looked at.
+func (s solver) clashPin(others part, i int, pillar bool) ClashPin {
+	k := s.pins[i]
+	c := ClashPin{
+		Figure: k.pin.Figure, Value: k.value, Kept: k.kept, Said: k.pin.Said, Written: k.pin.Written, Nearest: math.NaN(),
+	}
+	if pillar && !isPillar(c.Figure) && c.Figure != segments.GlassEnd {
+		return c
+	}
+	rest := others
+	rest.pins = slices.DeleteFunc(slices.Clone(others.pins), func(j int) bool { return j == i })
+	free := s.attempt(rest)
+	if free.failed {
+		return c
+	}
+	works := func(v float64) bool {
+		p := others
+		p.value = func(j int) *float64 {
+			if j == i {
+				return &v
+			}
+			return nil
+		}
+		return !s.attempt(p).failed
+	}
+	// Between what is wanted, which fails, and what the figure does by itself, which works, lies the edge.
+	bad, good := k.value, free.values[c.Figure]
+	if !works(good) {
+		return c
+	}
+	a := c.Figure.About()
+	for range 60 {
+		mid := (bad + good) / 2
+		if math.Abs(good-bad) < 1e-5 {
+			break
+		}
+		if works(mid) {
+			good = mid
+		} else {
+			bad = mid
+		}
+	}
+	c.Nearest = readable(good, free.values[c.Figure], ownDigits(a.Unit), works)
+	if !math.IsNaN(c.Nearest) {
+		c.Suggestion = s.suggestion(k, good, free.values[c.Figure], works)
+	}
+	return c
+}
+
+// ownDigits is how many decimals a suggestion has in a figure's own unit.
+func ownDigits(u segments.Unit) int {
+	if u == segments.InDegrees {
+		return 1
+	}
+	return 3
+}
+
+// readable rounds a working value to so many decimals, away from the edge and towards what works; NaN if that is not
+// to be had, as where only a single value works.
+func readable(edge, inside float64, decimals int, works func(float64) bool) float64 {
+	step := math.Pow10(-decimals)
+	for ; decimals <= 3; decimals, step = decimals+1, step/10 {
+		v := math.Floor(edge/step) * step
+		if inside > edge {
+			v = math.Ceil(edge/step) * step
+		}
+		for k := range 3 {
+			shift := float64(k) * step
+			if inside < edge {
+				shift = -shift
+			}
+			if try := math.Round((v+shift)/step) / math.Round(1/step); works(try) {
+				return try
+			}
+		}
+	}
+	return math.NaN()
+}
+
+// suggestion writes a working value as the pin was written: in its unit, whole millimetres, three decimals else.
+func (s solver) suggestion(k fixed, edge, inside float64, works func(float64) bool) string {
+	wheel, unit := s.profile.Wheel.Diameter, k.pin.Unit()
+	decimals := ownDigits(k.pin.Figure.About().Unit)
+	switch {
+	case k.kept && k.pin.Figure.About().Unit == segments.InWheels:
+		unit = "w"
+	case unit == "mm":
+		decimals = 0
+	case unit == "cm", unit == "in":
+		decimals = 1
+	}
+	own := func(x float64) float64 { return x / k.pin.FromOwn(1, wheel) }
+	v := readable(k.pin.FromOwn(edge, wheel), k.pin.FromOwn(inside, wheel), decimals, func(x float64) bool { return works(own(x)) })
+	if math.IsNaN(v) {
+		return ""
+	}
+	return fmt.Sprintf("%.*f", max(decimals, decimalsOf(v)), v) + unit
+}
+
+// decimalsOf is how many of three decimals v has.
+func decimalsOf(v float64) int {
+	for d := range 3 {
+		if p := math.Pow10(d); math.Abs(v*p-math.Round(v*p)) < 1e-7 {
+			return d
+		}
+	}
+	return 3
+}
+
+// Error tells every set in one line; package cli has more room.
+func (c *Clash) Error() string {
+	var lines []string
+	for _, set := range c.Sets {
+		var pins []string
+		for _, p := range set.Pins {
+			pins = append(pins, p.Figure.String())
+		}
+		line := strings.Join(pins, ", ")
+		if len(set.Limits) > 0 {
+			line += " against " + strings.Join(set.Limits, "; ")
+		}
+		lines = append(lines, line)
+	}
+	return "these cannot hold together: " + strings.Join(lines, " | ")
+}

@@ -1,0 +1,254 @@
+package layout
+
+import (
+	"errors"
+	"math"
+	"math/big"
+	"math/rand/v2"
+	"slices"
+	"strings"
+	"testing"
+
+	"hubrule/segments"
+)
+
+// without returns b without the pins of these figures.
+func without(b segments.Brief, figures ...segments.Figure) segments.Brief {
+	b.Pins = slices.DeleteFunc(slices.Clone(b.Pins), func(p segments.Pin) bool { return slices.Contains(figures, p.Figure) })
+	return b
+}
+
+// only returns b with just the pins of these figures.
+func only(b segments.Brief, figures []segments.Figure) segments.Brief {
+	b.Pins = slices.DeleteFunc(slices.Clone(b.Pins), func(p segments.Pin) bool { return !slices.Contains(figures, p.Figure) })
+	return b
+}
+
+func (s ClashSet) figures() []segments.Figure {
+	var out []segments.Figure
+	for _, p := range s.Pins {
+		out = append(out, p.Figure)
+	}
+	return out
+}
+
+// Every reported set clashes by itself, holds without any one of its pins, shares no pin with another set, and each
+// value that is said to work does.
+func TestClashesRandom(t *testing.T) {
+	rnd := rand.New(rand.NewPCG(11, 3))
+	clashes, proofs := 0, 0
+	for i := range 3000 {
+		b := randomPins(t, rnd, segment(t, segments.Names()[i%18]))
+		_, err := Solve(b)
+		if err == nil {
+			continue
+		}
+		var c *Clash
+		if !errors.As(err, &c) {
+			t.Fatal(err)
+		}
+		clashes++
+		proofs += checkClash(t, b, c)
+	}
+	t.Logf("%d clashes, %d proved in rationals", clashes, proofs)
+	if clashes < 150 || proofs < 100 {
+		t.Errorf("%d clashes, %d proofs: too few to mean anything", clashes, proofs)
+	}
+}
+
+// checkClash returns how many sets it proved impossible in exact arithmetic.
+func checkClash(t *testing.T, b segments.Brief, c *Clash) (proofs int) {
+	t.Helper()
+	seen := map[segments.Figure]bool{}
+	var all []segments.Figure
+	for _, set := range c.Sets {
+		all = append(all, set.figures()...)
+	}
+	s := newSolver(b)
+	for _, set := range c.Sets {
+		if len(set.Pins) == 0 {
+			t.Errorf("%s: a set without pins: %v", b.Profile.Name, set)
+		}
+		if _, err := Solve(only(b, set.figures())); err == nil {
+			t.Errorf("%s: %v holds by itself", b.Profile.Name, set)
+		}
+		for _, p := range set.Pins {
+			if seen[p.Figure] {
+				t.Errorf("%s: %s stands in two sets", b.Profile.Name, p.Figure)
+			}
+			seen[p.Figure] = true
+			if _, err := Solve(without(only(b, set.figures()), p.Figure)); err != nil {
+				t.Errorf("%s: %v clashes without %s too", b.Profile.Name, set, p.Figure)
+			}
+			if p.Suggestion == "" {
+				continue
+			}
+			others := slices.DeleteFunc(slices.Clone(all), func(f segments.Figure) bool { return slices.Contains(set.figures(), f) })
+			works := without(b, append(others, p.Figure)...)
+			works.Pins = append(works.Pins, pin(t, p.Figure.String(), p.Suggestion))
+			if _, err := Solve(works); err != nil {
+				t.Errorf("%s: %s=%s is said to work: %v\n%v", b.Profile.Name, p.Figure, p.Suggestion, err, set)
+			}
+		}
+		if proves(s, set) {
+			proofs++
+		} else if !slices.ContainsFunc(set.Pins, func(p ClashPin) bool { return isPillar(p.Figure) }) &&
+			!slices.ContainsFunc(set.Limits, func(l string) bool { return strings.HasPrefix(l, "A-pillar") || strings.Contains(l, "side glass") }) {
+			t.Errorf("%s: %v: no combination of its constraints reads 0 ≥ 1", b.Profile.Name, set)
+		}
+	}
+	return proofs
+}
+
+// proves looks for factors, positive for limits, with which the set's pins (form = 0) and limits (form ≥ 0) add up to a negative number
+// ≥ 0, in exact rational arithmetic. An irreducible set has one such combination up to its scale, so it is found by elimination.
+func proves(s solver, set ClashSet) bool {
+	var rows []linear
+	for _, k := range s.bodyEquations(s.all()) {
+		if slices.Contains(set.figures(), s.pins[k.pin].pin.Figure) {
+			rows = append(rows, k.form)
+		}
+	}
+	pins := len(rows)
+	if pins < len(set.Pins) {
+		return false // a pin of the pillar's: its stage stands on a solved body
+	}
+	for _, l := range s.limits {
+		if slices.Contains(set.Limits, l.name) {
+			rows = append(rows, l.room)
+		}
+	}
+	if len(rows) < len(set.Pins)+len(set.Limits) {
+		return false
+	}
+	factors := dependency(rows)
+	if factors == nil {
+		return false
+	}
+	sum := new(big.Rat)
+	for i, f := range factors {
+		sum.Add(sum, new(big.Rat).Mul(f, rational(rows[i].plus)))
+	}
+	if sum.Sign() == 0 {
+		return false
+	}
+	if sum.Sign() > 0 { // turn all signs: now the sum is below 0
+		for _, f := range factors {
+			f.Neg(f)
+		}
+	}
+	for _, f := range factors[pins:] {
+		if f.Sign() < 0 {
+			return false
+		}
+	}
+	return true
+}
+
+// dependency returns factors, not all 0, with which the rows' coefficients add up to exactly nothing; coefficients are taken as
+// written in twelve decimals, so that 1/3 + 1/3 + 1/3 is 1 here. It returns nil where the rows are independent or more than one way exists.
+func dependency(rows []linear) []*big.Rat {
+	n := len(rows)
+	m := make([][]*big.Rat, n) // each row beside the combination of rows that it is
+	for i, r := range rows {
+		m[i] = make([]*big.Rat, variables+n)
+		for j := range m[i] {
+			m[i][j] = new(big.Rat)
+			if j < variables {
+				m[i][j] = rational(r.of[j])
+			} else if j == variables+i {
+				m[i][j].SetInt64(1)
+			}
+		}
+	}
+	rank := 0
+	for c := 0; c < variables && rank < n; c++ {
+		p := slices.IndexFunc(m[rank:], func(row []*big.Rat) bool { return row[c].Sign() != 0 })
+		if p < 0 {
+			continue
+		}
+		m[rank], m[rank+p] = m[rank+p], m[rank]
+		for i := rank + 1; i < n; i++ {
+			if m[i][c].Sign() == 0 {
+				continue
+			}
+			by := new(big.Rat).Quo(m[i][c], m[rank][c])
+			for j := range m[i] {
+				m[i][j].Sub(m[i][j], new(big.Rat).Mul(by, m[rank][j]))
+			}
+		}
+		rank++
+	}
+	if rank != n-1 {
+		return nil
+	}
+	return m[n-1][variables:]
+}
+
+func rational(x float64) *big.Rat {
+	r := new(big.Rat)
+	r.SetFloat64(x)
+	return r
+}
+
+// What is pinned at the value that it has changes nothing, and the order of pins means nothing.
+func TestPinsAgain(t *testing.T) {
+	rnd := rand.New(rand.NewPCG(5, 8))
+	for i := range 600 {
+		b := randomPins(t, rnd, segment(t, segments.Names()[i%18]))
+		plan, err := Solve(b)
+		if err != nil {
+			continue
+		}
+		turned := b
+		turned.Pins = slices.Clone(b.Pins)
+		slices.Reverse(turned.Pins)
+		again, err := Solve(turned)
+		if err != nil || again.Values != plan.Values && !sameNumbers(again.Values, plan.Values, 0) {
+			t.Errorf("%s: turned round: %v", b.Profile.Name, err)
+		}
+		f := segments.WheelsBetween + segments.Figure(rnd.IntN(int(segments.FigureCount-segments.WheelsBetween)))
+		if _, there := b.Pin(f); there || !b.Profile.Form.Has(f) {
+			continue
+		}
+		a := f.About()
+		if plan.Values[f] < a.Lo || plan.Values[f] > a.Hi {
+			continue
+		}
+		unit := ""
+		if a.Unit == segments.InWheels {
+			unit = "w"
+		}
+		more := b
+		more.Pins = append(slices.Clone(b.Pins), pin(t, f.String(), number(plan.Values[f])+unit))
+		// A level belt turns the last digit of a height into a hundred of a length.
+		same, err := Solve(more)
+		if err != nil || !sameNumbers(same.Values, plan.Values, 5e-4) {
+			t.Errorf("%s %v: pinned again at %s=%v: %v", b.Profile.Name, names(b), f, plan.Values[f], err)
+			for g := range segments.FigureCount {
+				if math.Abs(same.Values[g]-plan.Values[g]) > 5e-4 {
+					t.Logf("  %s %v %v", g, plan.Values[g], same.Values[g])
+				}
+			}
+		}
+	}
+}
+
+func number(x float64) string { return big.NewFloat(x).Text('f', 6) }
+
+func names(b segments.Brief) string {
+	var out []string
+	for _, p := range b.Pins {
+		out = append(out, p.Figure.String()+"="+p.Written)
+	}
+	return strings.Join(out, " ")
+}
+
+func sameNumbers(a, b segments.Values, within float64) bool {
+	for f := range a {
+		if math.Abs(a[f]-b[f]) > within || math.IsNaN(a[f]) != math.IsNaN(b[f]) {
+			return false
+		}
+	}
+	return true
+}

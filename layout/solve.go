@@ -1,0 +1,278 @@
+package layout
+
+import (
+	"math"
+
+	"hubrule/geom"
+	"hubrule/segments"
+)
+
+// fixed is a figure that the solve has to meet: a pin or a kept figure.
+type fixed struct {
+	pin   segments.Pin
+	kept  bool
+	value float64 // in the figure's own unit
+	slack float64 // half its last digit
+}
+
+// solver holds one brief in the solve's terms.
+type solver struct {
+	frame
+	pins   []fixed // of declared and derived figures, in the figures' fixed order
+	limits []limit // of body and ends
+}
+
+// solution is what the three stages come to.
+type solution struct {
+	values  segments.Values
+	stopped [segments.FigureCount]string // the limit that stops a figure; "" where none does
+	pillar  bool                         // failed in the pillar's stage, else in the body's
+	failed  bool
+	pins    []int    // failed: indices of pins that stand in the way, perhaps more than needed
+	limits  []string // failed: names of the limits
+}
+
+// part is the choice of pins and limits that an attempt is made with.
+type part struct {
+	pins    []int                  // indices, rising
+	without map[string]bool        // names of limits left out
+	value   func(pin int) *float64 // another value for a pin; nil, or returning nil: its own
+}
+
+// all is the whole brief.
+func (s solver) all() part {
+	var p part
+	for i := range s.pins {
+		p.pins = append(p.pins, i)
+	}
+	return p
+}
+
+// attempt solves with the pins and limits of p: body, ends, pillar.
+func (s solver) attempt(p part) solution {
+	body, limits := s.bodyEquations(p), s.kept(p)
+	out := s.bodyStage().solve(body, limits)
+	if out.failed {
+		return failure(out, limits)
+	}
+	var sol solution
+	s.mark(&sol, out, limits)
+	ends := s.endsStage(out.at)
+	last := ends.solve(body, limits)
+	if last.failed {
+		// The body's stage ended within rounding of where this one has nothing left to choose.
+		last = out
+	}
+	s.mark(&sol, last, limits)
+	sol.values = s.values(last.at)
+	s.pillar(&sol, p)
+	return sol
+}
+
+// kept lists the limits that p does not leave out.
+func (s solver) kept(p part) []limit {
+	if len(p.without) == 0 {
+		return s.limits
+	}
+	var out []limit
+	for _, l := range s.limits {
+		if !p.without[l.name] {
+			out = append(out, l)
+		}
+	}
+	return out
+}
+
+func failure(out outcome, limits []limit) solution {
+	sol := solution{failed: true, pins: out.pins}
+	for _, i := range out.limits {
+		sol.limits = append(sol.limits, limits[i].name)
+	}
+	return sol
+}
+
+// wanted returns the value of a pin in p.
+func (s solver) wanted(p part, i int) float64 {
+	if p.value != nil {
+		if v := p.value(i); v != nil {
+			return *v
+		}
+	}
+	return s.pins[i].value
+}
+
+// bodyEquations writes the pins of body and ends as equations.
+func (s solver) bodyEquations(p part) []equation {
+	var out []equation
+	for _, i := range p.pins {
+		f, v := s.pins[i].pin.Figure, s.wanted(p, i)
+		switch {
+		case isPillar(f):
+		case f == segments.GreenhouseToBody:
+			out = append(out, equation{i, s.ratioForm(v), s.pins[i].slack * s.typical[segments.BodySide]})
+		default:
+			out = append(out, equation{i, s.figure(f).plusJust(-v), s.pins[i].slack})
+		}
+	}
+	return out
+}
+
+// bodyStage moves everything but the pillar. The ends take part so that limits and pins see them, with steps so long
+// that they never pull the body.
+func (s solver) bodyStage() stage {
+	const loose = 1e4
+	st := stage{centre: s.centres()}
+	for f := segments.WheelsBetween; f <= segments.Tumblehome; f++ {
+		if !s.profile.Form.Has(f) || isPillar(f) {
+			continue
+		}
+		st.moving = append(st.moving, slot(f))
+		st.half[slot(f)] = s.half(f)
+		if isEnd(f) {
+			st.half[slot(f)] *= loose
+		}
+	}
+	return st
+}
+
+// endsStage moves the ends alone over a solved body, from typical values that ride along with it.
+func (s solver) endsStage(body amounts) stage {
+	st := stage{centre: body}
+	belt := s.figure(segments.Belt).at(body) - s.profile.Figures[segments.Sill].Value - typicalBodySide(s.profile)
+	sill := body[slot(segments.Sill)] - s.profile.Figures[segments.Sill].Value
+	width := body[slot(segments.Width)] - s.profile.Figures[segments.Width].Value
+	const trackOfWidth = .855 // measured bodies
+	for f := segments.WheelsBetween; f <= segments.Tumblehome; f++ {
+		if !isEnd(f) || !s.profile.Form.Has(f) {
+			continue
+		}
+		st.moving = append(st.moving, slot(f))
+		st.half[slot(f)] = s.half(f)
+		ride := 0.
+		switch f {
+		case segments.Cowl, segments.BonnetEdge, segments.Deck:
+			ride = belt
+		case segments.Chin, segments.TailLow:
+			ride = sill
+		case segments.Track:
+			ride = trackOfWidth * width
+		}
+		st.centre[slot(f)] = s.typical[f] + ride
+	}
+	return st
+}
+
+func typicalBodySide(p *segments.Profile) float64 {
+	return (p.Figures[segments.Height].Value - p.Figures[segments.Sill].Value) / (1 + p.Figures[segments.GreenhouseToBody].Value)
+}
+
+// mark notes which figures the limits of a stage stop.
+func (s solver) mark(sol *solution, out outcome, limits []limit) {
+	for k, i := range out.limits {
+		for f := segments.WheelsBetween; f <= segments.Tumblehome; f++ {
+			if math.Abs(out.pushed[k][slot(f)]) > door && sol.stopped[f] == "" {
+				sol.stopped[f] = limits[i].name
+			}
+		}
+	}
+}
+
+// pillar lays the A-pillar's line over the solved body.
+func (s solver) pillar(sol *solution, p part) {
+	v := sol.values
+	eqs, st := s.pillarEquations(p, v), s.pillarStage(v)
+	limits, noHead := []limit(nil), []limit(nil)
+	for _, l := range s.pillarLimits(v) {
+		if p.without[l.name] {
+			continue
+		}
+		limits = append(limits, l)
+		if l.name != headBeforeGlass {
+			noHead = append(noHead, l)
+		}
+	}
+	out := st.solve(eqs, limits)
+	if out.failed && !s.isPinned(p, segments.GlassEnd) {
+		// Only the glass stands in the way: it gives way as far as the tail lets it.
+		if free := st.solve(eqs, noHead); !free.failed {
+			s.setLine(&v, free.at)
+			v[segments.GlassEnd] = v[segments.PillarHead] + .4 - v[segments.Wheelbase] - s.q/2
+			if v[segments.GlassEnd] <= v[segments.RearOverhang]-.1+hair || p.without[glassBeforeTail] {
+				s.mark(sol, free, noHead)
+				sol.stopped[segments.GlassEnd] = headBeforeGlass
+				sol.values = v
+				return
+			}
+			out.limits = append(out.limits, indexOf(limits, headBeforeGlass))
+		}
+	}
+	if out.failed {
+		failed := failure(out, limits)
+		*sol = solution{failed: true, pillar: true, values: v, pins: failed.pins, limits: failed.limits}
+		return
+	}
+	s.setLine(&v, out.at)
+	s.mark(sol, out, limits)
+	sol.values = v
+}
+
+func indexOf(limits []limit, name string) int {
+	for i, l := range limits {
+		if l.name == name {
+			return i
+		}
+	}
+	return 0
+}
+
+func (s solver) isPinned(p part, f segments.Figure) bool {
+	for _, i := range p.pins {
+		if s.pins[i].pin.Figure == f {
+			return true
+		}
+	}
+	return false
+}
+
+// pillarStage moves the line's height over the typical foot and its slope.
+func (s solver) pillarStage(body segments.Values) stage {
+	height, slope := slot(segments.PillarAim), slot(segments.PillarRake)
+	rake, half := s.typical[segments.PillarRake], s.profile.Figures[segments.PillarRake].Range.Half()
+	tan := func(deg float64) float64 { return geom.Degrees(deg).Tan() }
+	st := stage{moving: []int{height, slope}}
+	st.centre[height], st.half[height] = beltOver(body, s.rise, s.foot), s.profile.Figures[segments.PillarAim].Range.Half()
+	st.centre[slope] = tan(rake)
+	st.half[slope] = (tan(math.Min(rake+half, 88)) - tan(rake-half)) / 2
+	return st
+}
+
+// pillarEquations writes the pins of the pillar as equations over a solved body.
+func (s solver) pillarEquations(p part, body segments.Values) []equation {
+	slope := geom.Degrees(s.typical[segments.PillarRake]).Tan()
+	var out []equation
+	for _, i := range p.pins {
+		v, slack := s.wanted(p, i), s.pins[i].slack
+		switch s.pins[i].pin.Figure {
+		case segments.PillarAim:
+			out = append(out, equation{i, s.lineAt(0).plusJust(-v), slack})
+		case segments.PillarRake:
+			m := geom.Degrees(v).Tan()
+			out = append(out, equation{i, variable(segments.PillarRake).plusJust(-m), slack * math.Pi / 180 * (1 + m*m)})
+		case segments.PillarFoot:
+			out = append(out, equation{i, s.lineAt(v).plusJust(-beltOver(body, s.rise, v)), slack * (slope - s.rise)})
+		case segments.PillarHead:
+			out = append(out, equation{i, s.lineAt(v).plusJust(-(body[segments.Height] - s.drop)), slack * slope})
+		}
+	}
+	return out
+}
+
+// setLine fills in the pillar's figures from the stage's variables.
+func (s solver) setLine(v *segments.Values, at amounts) {
+	c, m := at[slot(segments.PillarAim)], at[slot(segments.PillarRake)]
+	aim := c - float64(m*s.foot)
+	v[segments.PillarAim] = aim
+	v[segments.PillarRake] = math.Atan(m) * 180 / math.Pi
+	v[segments.PillarFoot] = (beltOver(*v, s.rise, 0) - aim) / (m - s.rise)
+	v[segments.PillarHead] = (v[segments.Height] - s.drop - aim) / m
+}

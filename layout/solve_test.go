@@ -1,0 +1,156 @@
+package layout
+
+import (
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"hubrule/segments"
+)
+
+// segment finds a segment of the catalogue.
+func segment(t testing.TB, name string) *segments.Profile {
+	t.Helper()
+	p, err := segments.Find(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return p
+}
+
+// brief makes a brief of a segment and figure, value, figure, value …
+func brief(t testing.TB, name string, pins ...string) segments.Brief {
+	t.Helper()
+	b := segments.Brief{Profile: segment(t, name)}
+	for i := 0; i < len(pins); i += 2 {
+		b.Pins = append(b.Pins, pin(t, pins[i], pins[i+1]))
+	}
+	return b
+}
+
+func pin(t testing.TB, figure, value string) segments.Pin {
+	t.Helper()
+	f, ok := segments.Lookup(figure)
+	if !ok {
+		t.Fatalf("no figure %s", figure)
+	}
+	p, err := segments.ParsePin(f, value)
+	if err != nil {
+		t.Fatal(err)
+	}
+	p.Said = segments.Said{Place: fmt.Sprintf("--pin %s=%s", figure, value)}
+	return p
+}
+
+// randomPins fixes 1 to 6 figures, half of the values inside their range, half up to 3 half-ranges outside.
+func randomPins(t testing.TB, rnd *rand.Rand, p *segments.Profile) segments.Brief {
+	b := segments.Brief{Profile: p}
+	for range 1 + rnd.IntN(6) {
+		f := segments.WheelsBetween + segments.Figure(rnd.IntN(int(segments.FigureCount-segments.WheelsBetween)))
+		if _, twice := b.Pin(f); twice || !p.Form.Has(f) {
+			continue
+		}
+		r := p.Figures[f].Range
+		if f.About().Role == segments.Derived {
+			r = derivedRange(p, f)
+		}
+		steps := 2*rnd.Float64() - 1
+		if rnd.IntN(2) == 0 {
+			steps = math.Copysign(1+3*rnd.Float64(), steps)
+		}
+		v := (r.Lo+r.Hi)/2 + steps*r.Half()
+		a := f.About()
+		v = math.Max(a.Lo, math.Min(a.Hi, v))
+		text := fmt.Sprintf("%.6f", v)
+		if a.Unit == segments.InWheels {
+			text += "w"
+		}
+		b.Pins = append(b.Pins, pin(t, f.String(), text))
+	}
+	return b
+}
+
+func TestSolveAtTypicalValues(t *testing.T) {
+	for _, name := range segments.Names() {
+		p := segment(t, name)
+		got, err := Solve(segments.Brief{Profile: p})
+		if err != nil {
+			t.Errorf("%s: %v", name, err)
+			continue
+		}
+		want := Typical(p)
+		for f := range segments.FigureCount {
+			if p.Form.Has(f) && math.Abs(got.Values[f]-want.Values[f]) > 1.5e-6 {
+				t.Errorf("%s: %s = %v; want %v", name, f, got.Values[f], want.Values[f])
+			}
+			if got.Stopped[f] != "" {
+				t.Errorf("%s: %s is stopped: %s", name, f, got.Stopped[f])
+			}
+		}
+	}
+}
+
+// Every feasible answer meets its pins, all relations and all limits.
+func TestSolveRandomPins(t *testing.T) {
+	rnd := rand.New(rand.NewPCG(7, 7))
+	feasible, body, pillar := 0, 0, 0
+	for i := range 5000 {
+		p := segment(t, segments.Names()[i%18])
+		b := randomPins(t, rnd, p)
+		s := newSolver(b)
+		sol := s.attempt(s.all())
+		switch {
+		case sol.failed && sol.pillar:
+			pillar++
+			continue
+		case sol.failed:
+			body++
+			continue
+		}
+		feasible++
+		checkSolution(t, s, sol)
+	}
+	t.Logf("feasible %d, body clashes %d, pillar clashes %d", feasible, body, pillar)
+	if feasible < 4000 || body < 200 || pillar < 20 {
+		t.Errorf("feasible %d, body %d, pillar %d: too few of one kind to mean anything", feasible, body, pillar)
+	}
+}
+
+// checkSolution tells what a solution breaks.
+func checkSolution(t *testing.T, s solver, sol solution) {
+	t.Helper()
+	v := sol.values
+	for _, k := range s.pins {
+		if miss := math.Abs(v[k.pin.Figure] - k.value); miss > 1e-9+k.slack {
+			t.Errorf("%s %s: %v; want %v", s.profile.Name, k.pin.Figure, v[k.pin.Figure], k.value)
+		}
+	}
+	again := derive(v)
+	for f := segments.Wheelbase; f < segments.FigureCount; f++ {
+		if math.Abs(again[f]-v[f]) > 1e-9 {
+			t.Errorf("%s %s: %v; its relation gives %v", s.profile.Name, f, v[f], again[f])
+		}
+	}
+	x := s.centres()
+	for f := segments.WheelsBetween; f <= segments.Tumblehome; f++ {
+		if s.profile.Form.Has(f) && !isPillar(f) {
+			x[slot(f)] = v[f]
+		}
+	}
+	x[slot(segments.GreenhouseToBody)] = v[segments.Greenhouse] - s.typical[segments.GreenhouseToBody]*v[segments.BodySide]
+	if s.profile.GlassFromFront {
+		x[slot(segments.GlassEnd)] += v[segments.WheelsBetween]
+	}
+	for _, l := range s.limits {
+		if room := l.room.at(x); room < -1e-9 {
+			t.Errorf("%s: %s: missed by %v", s.profile.Name, l.name, -room)
+		}
+	}
+	if head := s.glassX(v) - v[segments.PillarHead] - .4; head < -1e-9 {
+		t.Errorf("%s: %s: missed by %v", s.profile.Name, headBeforeGlass, -head)
+	}
+	if r := v[segments.PillarRake]; r < 15-1e-9 || r > 85+1e-9 {
+		t.Errorf("%s: rake %v", s.profile.Name, r)
+	}
+}

@@ -1,0 +1,97 @@
+package layout
+
+import (
+	"math"
+
+	"hubrule/geom"
+	"hubrule/segments"
+)
+
+// typicalValues returns every figure of a profile's typical plan.
+func typicalValues(p *segments.Profile) segments.Values {
+	var v segments.Values
+	for f := range segments.FigureCount {
+		v[f] = math.NaN()
+		if f.About().Role != segments.Derived && p.Form.Has(f) {
+			v[f] = p.Figures[f].Value
+		}
+	}
+	return derive(v)
+}
+
+// moves adds up all moves of the doses, figure by figure, each from the unmodified typical plan at: so order means nothing.
+func moves(p *segments.Profile, at segments.Values, doses []segments.Dose) segments.Values {
+	var by segments.Values
+	for _, d := range doses {
+		for _, m := range append(append([]segments.Move(nil), d.Tweak.Moves...), d.Tweak.ByForm[p.Form]...) {
+			if p.Form.Has(m.Figure) {
+				by[m.Figure] += moved(p, at, m, d.Strength)
+			}
+		}
+	}
+	return by
+}
+
+// moved is one move at a strength, in the figure's own unit.
+func moved(p *segments.Profile, at segments.Values, m segments.Move, strength float64) float64 {
+	g := m.Toward
+	switch {
+	case g == nil && m.HalfRanges:
+		return strength * m.By * p.Figures[m.Of].Range.Half()
+	case g == nil:
+		return strength * m.By
+	case strength < 0:
+		return -strength * g.Below
+	}
+	goal := g.Value
+	if g.BeforeTail {
+		goal = at[segments.RearWheel]/at[segments.Wheel]/2 + at[segments.RearOverhang] - g.Value
+	}
+	return math.Min(strength, g.Until) * g.Share * (goal - at[m.Figure])
+}
+
+// tweaked returns the typical plan of p after the doses. A part (greenhouse, body-side, wheelbase, pillar-foot) is moved by
+// itself, the others kept, and the declared figures are read back. What rides along with the body (cowl, chin …) is left to the solve.
+func tweaked(p *segments.Profile, doses []segments.Dose) segments.Values {
+	at := typicalValues(p)
+	if len(doses) == 0 {
+		return at
+	}
+	by := moves(p, at, doses)
+	v := at
+	for f := range segments.FigureCount {
+		if f.About().Role != segments.Derived {
+			v[f] += by[f]
+		}
+	}
+	v[segments.WheelsBetween] += by[segments.Wheelbase]
+
+	// Height and ratio move what stands on the sill; then the sill lifts it all and the parts grow by themselves.
+	ratio := at[segments.GreenhouseToBody] + by[segments.GreenhouseToBody]
+	side := (at[segments.Height] + by[segments.Height] - at[segments.Sill]) / (1 + ratio)
+	house := float64(ratio*side) + by[segments.Greenhouse]
+	side += by[segments.BodySide]
+	// A stranger's tweak may ask for less than nothing; the solve's own limits then say the rest.
+	side, house = math.Max(side, .1), math.Max(house, .1)
+	v[segments.GreenhouseToBody] = house / side
+	v[segments.Height] = v[segments.Sill] + side + house
+
+	v[segments.PillarRake] = within(v[segments.PillarRake], 15, 85)
+	v[segments.TailRake] = within(v[segments.TailRake], math.Min(10, at[segments.TailRake]), math.Max(86, at[segments.TailRake]))
+	v[segments.Rim] = within(v[segments.Rim], math.Min(.45, at[segments.Rim]), math.Max(.85, at[segments.Rim]))
+
+	// The foot stays where it is unless it is moved; aim and rake follow.
+	foot := at[segments.PillarFoot] + by[segments.PillarFoot]
+	v = derive(v)
+	slope, rise := geom.Degrees(v[segments.PillarRake]).Tan(), geom.Degrees(v[segments.BeltRise]).Tan()
+	onBelt := v[segments.Belt] + float64(rise*(foot-v[segments.Wheelbase]/2))
+	v[segments.PillarAim] = onBelt - float64(slope*foot) + by[segments.PillarAim]
+	if p.GlassFromFront {
+		// A cab keeps its place behind the front axle, and grows with a foot that moves back.
+		v[segments.GlassEnd] += math.Max(0, by[segments.PillarFoot]) - (v[segments.Wheelbase] - at[segments.Wheelbase])
+	}
+	return derive(v)
+}
+
+// within returns x, moved into lo to hi.
+func within(x, lo, hi float64) float64 { return math.Max(lo, math.Min(hi, x)) }

@@ -1,0 +1,72 @@
+package segments
+
+import (
+	"cmp"
+	"slices"
+
+	"hubrule/geom"
+)
+
+// Brief is what a designer is asked for: a segment, tweaks of it, and figures that are fixed.
+// The order in which tweaks, pins and keeps were said means nothing.
+type Brief struct {
+	Profile *Profile
+	Doses   []Dose
+	Pins    []Pin // each figure at most once
+	Keeps   []Keep
+}
+
+// Keep asks for a figure as it would be without the tweaks.
+type Keep struct {
+	Figure Figure
+	Said   Said
+}
+
+// Pin returns the pin of a figure.
+func (b Brief) Pin(f Figure) (Pin, bool) {
+	for _, p := range b.Pins {
+		if p.Figure == f {
+			return p, true
+		}
+	}
+	return Pin{}, false
+}
+
+// InOrder returns the pins in the figures' fixed order.
+func (b Brief) InOrder() []Pin {
+	out := slices.Clone(b.Pins)
+	slices.SortFunc(out, func(p, q Pin) int { return cmp.Compare(p.Figure, q.Figure) })
+	return out
+}
+
+// Fitted returns the brief's profile on the tyres that the brief pins. A pinned wheel stands at both ends unless the rear one
+// is pinned too.
+func (b Brief) Fitted() *Profile {
+	front, isFront := b.Pin(Wheel)
+	rear, isRear := b.Pin(RearWheel)
+	if !isFront && !isRear {
+		return b.Profile
+	}
+	p := *b.Profile
+	if isFront {
+		p.Wheel = front.tyre.like(b.Profile.Wheel)
+		p.RearWheel = p.Wheel
+	}
+	if isRear {
+		p.RearWheel = rear.tyre.like(b.Profile.RearWheel)
+	}
+	p.Figures[Wheel].Value, p.Figures[RearWheel].Value = float64(p.Wheel.Diameter), float64(p.RearWheel.Diameter)
+	if isFront && front.tyre.RimDiameter > 0 {
+		p.Figures[Rim].Value = float64(p.Wheel.RimDiameter / p.Wheel.Diameter)
+	}
+	return &p
+}
+
+// like returns t; known only by its diameter, it has the proportions of another tyre.
+func (t Tyre) like(other Tyre) Tyre {
+	if t.Name == "" && other.Diameter > 0 {
+		by := t.Diameter / other.Diameter
+		t.SectionWidth, t.RimDiameter = geom.MM(by*other.SectionWidth), geom.MM(by*other.RimDiameter)
+	}
+	return t
+}

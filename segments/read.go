@@ -46,8 +46,12 @@ func readProfile(name string, doc *strict.Document) (*Profile, error) {
 	r.wheels()
 	r.figures()
 	r.outline()
-	r.tweakWords("refuse", &r.profile.Refuse)
-	r.tweakWords("no-change", &r.profile.NoChange)
+	if words := readTweakWords(r.top, "refuse"); words != nil {
+		r.profile.Refuse = words
+	}
+	if words := readTweakWords(r.top, "no-change"); words != nil {
+		r.profile.NoChange = words
+	}
 	if err := doc.Err(); err != nil {
 		return nil, err
 	}
@@ -90,11 +94,7 @@ func (r *profileReader) text(key string, longest int, into *string) {
 
 func (r *profileReader) form() {
 	if v, ok := r.top.Get("form"); ok {
-		var names []string
-		for _, form := range Forms() {
-			names = append(names, string(form))
-		}
-		if form, ok := v.Choice("form", names); ok {
+		if form, ok := v.Choice("form", formNames()); ok {
 			r.profile.Form = Form(form)
 		}
 	}
@@ -136,21 +136,4 @@ func readTyre(v strict.Value) (Tyre, bool) {
 		return Tyre{}, false
 	}
 	return tyre, true
-}
-
-// tweakWords reads what tweaks are answered with where they make no sense: tweak → sentence.
-func (r *profileReader) tweakWords(key string, into *map[string]string) {
-	v, ok := r.top.Get(key)
-	if !ok {
-		return
-	}
-	words := map[string]string{}
-	for _, f := range v.AnyTable().Fields {
-		if strings.Trim(f.Name, "abcdefghijklmnopqrstuvwxyz-") != "" {
-			f.Problem("%s; want the name of a tweak", strict.Quote(f.Name))
-		} else if sentence, ok := f.Value.Text(longestSentence); ok {
-			words[f.Name] = sentence
-		}
-	}
-	*into = words
 }

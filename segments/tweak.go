@@ -1,11 +1,22 @@
 package segments
 
+import (
+	"embed"
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+
+	"hubrule/segments/strict"
+)
+
 // Tweak is a named change of a segment's typical plan, in moves that may be scaled and added up.
 type Tweak struct {
 	Name, Title, Line string
-	Moves             []Move          // in every form
-	ByForm            map[Form][]Move // besides, in that form
-	Refuse, NoChange  map[Form]string // sentence: makes no sense in that form; is so already
+	Moves             []Move            // in every form
+	ByForm            map[Form][]Move   // besides, in that form
+	Refuse, NoChange  map[Form]string   // sentence: makes no sense in that form; is so already
+	Quarrels          map[string]string // other tweak → sentence: cancel each other, or look wrong together
 }
 
 // Move shifts one figure: a declared or given one, or one of the parts greenhouse, body-side, wheelbase and pillar-foot.
@@ -30,4 +41,94 @@ type Goal struct {
 type Dose struct {
 	Tweak    *Tweak
 	Strength float64
+}
+
+// strongest is the most that a tweak may be multiplied by, either way.
+const strongest = 2
+
+// The embedding directive needs a variable of the package; nothing writes to it.
+//
+//go:embed tweaks/*.yaml
+var tweakFiles embed.FS
+
+// TweakNames lists the tweaks that come with the program in the order they are told to people.
+func TweakNames() []string {
+	return []string{"sporty", "tough", "stately", "roomy", "shorter", "longer", "cab-forward", "fastback"}
+}
+
+// FindTweak returns the tweak with this name, or reads the one at a path, as Find does segments.
+// What is wrong inside a file comes back as a *strict.Problems.
+func FindTweak(nameOrPath string) (*Tweak, error) {
+	if slices.Contains(TweakNames(), nameOrPath) {
+		file := "tweaks/" + nameOrPath + ".yaml"
+		data, err := tweakFiles.ReadFile(file)
+		if err == nil {
+			var t *Tweak
+			if t, err = readTweak(nameOrPath, strict.Parse(file, data)); err == nil {
+				return t, nil
+			}
+		}
+		panic("segments: " + err.Error()) // the file is part of the program
+	}
+	if IsName(nameOrPath) {
+		return nil, errors.New(strict.Unknown("tweak", nameOrPath, TweakNames()))
+	}
+	doc, err := strict.Load(nameOrPath)
+	if err != nil {
+		return nil, err
+	}
+	return readTweak(stem(nameOrPath), doc)
+}
+
+// ParseDose reads a tweak's name or path and how strongly it is applied: "longer", "sporty=0.8", "./mine.yaml=-0.5".
+// The error says what was found and what is allowed.
+func ParseDose(text string) (name string, strength float64, err error) {
+	name, number, said := strings.Cut(text, "=")
+	if !said {
+		return name, 1, nil
+	}
+	strength, ok := strict.ParseNumber(number)
+	if !ok || strength < -strongest || strength > strongest {
+		return "", 0, fmt.Errorf("%s; want a strength, -%d to %d%s", strict.Found(number), strongest, strongest, strict.Hint(number))
+	}
+	return name, strength, nil
+}
+
+// Refusal returns why t makes no sense on p, in a sentence that begins with the tweak's name; "" where it does.
+func (t *Tweak) Refusal(p *Profile) string { return t.sentence(p, p.Refuse, t.Refuse) }
+
+// Idle returns why t changes nothing on p; "" where it does.
+func (t *Tweak) Idle(p *Profile) string { return t.sentence(p, p.NoChange, t.NoChange) }
+
+// sentence looks into the profile's words, then into the tweak's own.
+func (t *Tweak) sentence(p *Profile, own map[string]string, byForm map[Form]string) string {
+	words := own[t.Name]
+	if words == "" {
+		words = byForm[p.Form]
+	}
+	if words == "" {
+		return ""
+	}
+	return t.Name + ": " + words
+}
+
+// Quarrels returns a sentence for every two tweaks that cancel each other or look wrong together: said of tweaks that are both
+// strengthened or both turned round.
+func Quarrels(doses []Dose) []string {
+	var out []string
+	for i, a := range doses {
+		for _, b := range doses[i+1:] {
+			if a.Strength*b.Strength <= 0 {
+				continue
+			}
+			words := a.Tweak.Quarrels[b.Tweak.Name]
+			if words == "" {
+				words = b.Tweak.Quarrels[a.Tweak.Name]
+			}
+			if words != "" {
+				out = append(out, words)
+			}
+		}
+	}
+	return out
 }

@@ -1,0 +1,245 @@
+package segments
+
+import (
+	"strings"
+
+	"hubrule/segments/strict"
+)
+
+// readTweak reads a tweak. The error is a *strict.Problems with everything that is wrong, in order.
+func readTweak(name string, doc *strict.Document) (*Tweak, error) {
+	t := &Tweak{Name: name}
+	top := doc.Top().Table("key", []string{"kind", "title", "line", "moves", "by-form", "refuse", "no-change", "quarrels"})
+	kind, ok := top.Get("kind")
+	if ok {
+		kind.Choice("kind of tweak file", []string{"tweak"})
+	} else if top.Value.IsTable() {
+		top.Value.Problem("no kind; want kind: tweak")
+	}
+	text := func(key string, longest int, into *string) {
+		if v, ok := top.Get(key); ok {
+			*into, _ = v.Text(longest)
+		}
+	}
+	text("title", longestTitle, &t.Title)
+	text("line", longestLine, &t.Line)
+	if t.Title == "" {
+		t.Title = name
+	}
+	if v, ok := top.Get("moves"); ok {
+		t.Moves = readMoves(v, "")
+	}
+	byForm, there := top.Get("by-form")
+	if there {
+		t.ByForm = map[Form][]Move{}
+		for _, f := range byForm.Table("form", formNames()).Fields {
+			t.ByForm[Form(f.Name)] = readMoves(f.Value, Form(f.Name))
+		}
+	}
+	if _, moves := top.Get("moves"); !moves && !there && top.Value.IsTable() {
+		top.Value.Problem("no moves; want moves or by-form")
+	}
+	t.Refuse, t.NoChange = readFormWords(top, "refuse"), readFormWords(top, "no-change")
+	t.Quarrels = readTweakWords(top, "quarrels")
+	if err := doc.Err(); err != nil {
+		return nil, err
+	}
+	return t, nil
+}
+
+func formNames() []string {
+	var out []string
+	for _, f := range Forms() {
+		out = append(out, string(f))
+	}
+	return out
+}
+
+// readFormWords reads form → sentence.
+func readFormWords(top strict.Table, key string) map[Form]string {
+	v, ok := top.Get(key)
+	if !ok {
+		return nil
+	}
+	out := map[Form]string{}
+	for _, f := range v.Table("form", formNames()).Fields {
+		out[Form(f.Name)], _ = f.Value.Text(longestSentence)
+	}
+	return out
+}
+
+// readTweakWords reads tweak → sentence.
+func readTweakWords(top strict.Table, key string) map[string]string {
+	v, ok := top.Get(key)
+	if !ok {
+		return nil
+	}
+	words := map[string]string{}
+	for _, f := range v.AnyTable().Fields {
+		if strings.Trim(f.Name, "abcdefghijklmnopqrstuvwxyz-") != "" {
+			f.Problem("%s; want the name of a tweak", strict.Quote(f.Name))
+		} else if sentence, ok := f.Value.Text(longestSentence); ok {
+			words[f.Name] = sentence
+		}
+	}
+	return words
+}
+
+// isPart tells the derived figures that a tweak may move: the typical plan's parts.
+func isPart(f Figure) bool {
+	return f == Greenhouse || f == BodySide || f == Wheelbase || f == PillarFoot
+}
+
+// readMoves reads figure → move; form is "" where they are for every form.
+func readMoves(v strict.Value, form Form) []Move {
+	var allowed, others []string
+	for f := range FigureCount {
+		if atTop(f) || f.About().Role == Derived && !isPart(f) || form != "" && !form.Has(f) {
+			others = append(others, f.String())
+		} else {
+			allowed = append(allowed, f.String())
+		}
+	}
+	var out []Move
+	for _, field := range v.Table("figure", allowed, others...).Fields {
+		f, _ := Lookup(field.Name)
+		switch {
+		case form != "" && !form.Has(f):
+			field.Problem("a %s has no %s; want it left out", form, f)
+		case atTop(f):
+			field.Problem("%s is not for tweaks to move; want it left out, or pinned", f)
+		case f.About().Role == Derived && !isPart(f):
+			field.Problem("%s follows from other figures; want those moved", f)
+		default:
+			out = append(out, readMove(f, field.Value))
+		}
+	}
+	return out
+}
+
+// readMove reads {by: …, of: …, why: …} or {toward: …, share: …, until: …, below: …, before: tail, why: …}.
+func readMove(f Figure, v strict.Value) Move {
+	m := Move{Figure: f, Of: f}
+	t := v.Table("key", []string{"by", "of", "toward", "share", "until", "below", "before", "why"})
+	if !t.Value.IsTable() {
+		return m
+	}
+	by, isBy := t.Get("by")
+	toward, isToward := t.Get("toward")
+	switch {
+	case isBy && isToward:
+		v.Problem("both by and toward; want one of them")
+	case isBy:
+		m.By, m.HalfRanges = readBy(f, by)
+		for _, key := range []string{"share", "until", "below", "before"} {
+			if x, ok := t.Get(key); ok {
+				x.Problem("goes with toward, not with by")
+			}
+		}
+	case isToward:
+		m.Toward = readGoal(f, toward, t)
+	default:
+		v.Problem("no by; want {by: …, why: …} or {toward: …, why: …}")
+	}
+	if of, ok := t.Get("of"); ok {
+		m.Of = readOf(of, m)
+	} else if m.HalfRanges && f.About().Role != Declared {
+		by.Problem("%s has no range of its own; want of: and a figure that has one", f)
+	}
+	if why, ok := t.Get("why"); ok {
+		m.Why, _ = why.Text(longestSentence)
+	} else {
+		v.Problem("no why; want why: and a reason in a few words")
+	}
+	return m
+}
+
+// readOf reads whose half-ranges a move is counted in.
+func readOf(v strict.Value, m Move) Figure {
+	var declared []string
+	for f := range FigureCount {
+		if f.About().Role == Declared {
+			declared = append(declared, f.String())
+		}
+	}
+	name, ok := v.Choice("figure", declared)
+	if !ok {
+		return m.Figure
+	}
+	f, _ := Lookup(name)
+	if !m.HalfRanges {
+		v.Problem("goes with half-ranges like 0.6h")
+	} else if f.About().Unit != m.Figure.About().Unit {
+		v.Problem("%s is counted in another unit than %s; want one that is not", f, m.Figure)
+	}
+	return f
+}
+
+// mostBy is the farthest that a move of one unit of strength makes sense, either way (judged by eye).
+func mostBy(f Figure) float64 {
+	switch f.About().Unit {
+	case InDegrees:
+		return 45
+	case InWheels, AsCount:
+		return 2
+	case AsRatio:
+		return .5
+	}
+	panic("segments: no move of " + f.String())
+}
+
+// readBy reads a move: in half-ranges, 0.6h; lengths in wheels; counts, ratios and degrees as plain numbers.
+func readBy(f Figure, v strict.Value) (by float64, halfRanges bool) {
+	const mostHalf = 10
+	text, _ := v.Scalar()
+	if number, ok := strings.CutSuffix(text, "h"); ok {
+		x, ok := strict.ParseNumber(number)
+		if !ok || x < -mostHalf || x > mostHalf {
+			v.Want("half-ranges, -%dh to %dh", mostHalf, mostHalf)
+		}
+		return x, true
+	}
+	return readAmount(f, v, -mostBy(f), mostBy(f)), false
+}
+
+// readAmount reads a length in wheels, or a plain number for what has no unit.
+func readAmount(f Figure, v strict.Value, lo, hi float64) float64 {
+	if f.About().Unit != InWheels {
+		x, _ := v.Number(lo, hi)
+		return x
+	}
+	text, _ := v.Scalar()
+	l, err := ParseLength(text)
+	switch {
+	case err == nil && l.Unit == "w" && l.Value >= lo && l.Value <= hi:
+		return l.Value
+	case err == nil && l.Unit != "w":
+		v.Want("wheels, like -0.09w: a tweak knows no tyre")
+	default:
+		v.Want("%sw to %sw, or half-ranges like 0.6h", strict.Digits(lo), strict.Digits(hi))
+	}
+	return 0
+}
+
+// readGoal reads a share of the way to a value.
+func readGoal(f Figure, v strict.Value, t strict.Table) *Goal {
+	a := f.About()
+	g := &Goal{Value: readAmount(f, v, a.Lo, a.Hi), Share: 1, Until: strongest}
+	if x, ok := t.Get("share"); ok {
+		g.Share, _ = x.Number(0, 1)
+	}
+	if x, ok := t.Get("until"); ok {
+		g.Until, _ = x.Number(0, strongest)
+	}
+	if x, ok := t.Get("below"); ok {
+		g.Below = readAmount(f, x, -mostBy(f), mostBy(f))
+	}
+	if x, ok := t.Get("before"); ok {
+		x.Choice("end", []string{"tail"})
+		g.BeforeTail = true
+		if f != TailFoot && f != GlassEnd {
+			x.Problem("only tail-foot and glass-end are counted from the tail")
+		}
+	}
+	return g
+}

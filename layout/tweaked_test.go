@@ -1,0 +1,114 @@
+package layout
+
+import (
+	"math"
+	"testing"
+
+	"hubrule/segments"
+)
+
+func tweak(t testing.TB, name string) *segments.Tweak {
+	t.Helper()
+	tw, err := segments.FindTweak(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return tw
+}
+
+// Tweaks alone never clash: each of the eight on each of the 18 segments at strengths −2 to 2, and every two of them, both ways.
+func TestTweaksNeverClash(t *testing.T) {
+	names := segments.TweakNames()
+	solve := func(doses ...segments.Dose) {
+		for _, name := range segments.Names() {
+			p := segment(t, name)
+			s := newSolver(segments.Brief{Profile: p, Doses: doses})
+			sol := s.attempt(s.all())
+			if sol.failed {
+				t.Errorf("%s: %v: clash with %v", name, told(doses), sol.limits)
+				continue
+			}
+			checkSolution(t, s, sol)
+		}
+	}
+	for i, a := range names {
+		for _, strength := range []float64{-2, -1, -.5, .5, 1, 2} {
+			solve(segments.Dose{Tweak: tweak(t, a), Strength: strength})
+		}
+		for _, b := range names[i+1:] {
+			for _, s := range [][2]float64{{1, 1}, {1, -1}, {-1, 1}, {2, 2}, {2, -2}} {
+				solve(segments.Dose{Tweak: tweak(t, a), Strength: s[0]}, segments.Dose{Tweak: tweak(t, b), Strength: s[1]})
+			}
+		}
+	}
+}
+
+func told(doses []segments.Dose) string {
+	out := ""
+	for _, d := range doses {
+		out += d.Tweak.Name + "=" + number(d.Strength) + " "
+	}
+	return out
+}
+
+// A lowered greenhouse (common practice: it reads as sportier): roof and greenhouse come down, the belt stays, the
+// body side does not grow by more than the sill gives, the count of wheels between stays.
+func TestSportyLowersTheGreenhouse(t *testing.T) {
+	const same = 2e-6 // twice the door's grain
+	for _, name := range segments.Names() {
+		p := segment(t, name)
+		was := Typical(p)
+		is, err := Solve(segments.Brief{Profile: p, Doses: []segments.Dose{{Tweak: tweak(t, "sporty"), Strength: 1}}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		switch {
+		case is.Height > was.Height-.05, is.Greenhouse > was.Greenhouse-.05:
+			t.Errorf("%s: height %.3f to %.3f, greenhouse %.3f to %.3f: not lowered", name, was.Height, is.Height, was.Greenhouse, is.Greenhouse)
+		case math.Abs(float64(is.Belt-was.Belt)) > same:
+			t.Errorf("%s: the belt went from %v to %v", name, was.Belt, is.Belt)
+		case is.BodySide-(was.Sill-is.Sill) > was.BodySide+same:
+			t.Errorf("%s: body side %v to %v with the sill at %v to %v", name, was.BodySide, is.BodySide, was.Sill, is.Sill)
+		case math.Abs(is.WheelsBetween-was.WheelsBetween) > same:
+			t.Errorf("%s: wheels between %v to %v", name, was.WheelsBetween, is.WheelsBetween)
+		}
+	}
+}
+
+// Strength 0 is no tweak, the order of tweaks means nothing, and what rides along goes with the body.
+func TestTweakLaws(t *testing.T) {
+	for _, name := range segments.Names() {
+		p := segment(t, name)
+		a, b := segments.Dose{Tweak: tweak(t, "sporty"), Strength: .7}, segments.Dose{Tweak: tweak(t, "longer"), Strength: 1}
+		one, err1 := Solve(segments.Brief{Profile: p, Doses: []segments.Dose{a, b}})
+		two, err2 := Solve(segments.Brief{Profile: p, Doses: []segments.Dose{b, a, {Tweak: tweak(t, "tough")}}})
+		if err1 != nil || err2 != nil || !sameNumbers(one.Values, two.Values, 0) {
+			t.Errorf("%s: the order of tweaks counts: %v %v", name, err1, err2)
+		}
+		tall, err := Solve(segments.Brief{Profile: p, Doses: []segments.Dose{{Tweak: tweak(t, "stately"), Strength: 1}}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		was := Typical(p)
+		if up := tall.Cowl - was.Cowl; math.Abs(float64(up-(tall.Belt-was.Belt))) > 2e-6 && tall.Stopped[segments.Cowl] == "" {
+			t.Errorf("%s: the belt went up by %v, the cowl by %v", name, tall.Belt-was.Belt, up)
+		}
+	}
+}
+
+// The moves of a tweak that name parts, worked by hand for suv: sporty takes .09 w off the greenhouse; its sill falls by .6 of the half-range .10.
+func TestTweakedParts(t *testing.T) {
+	v := tweaked(segment(t, "suv"), []segments.Dose{{Tweak: tweak(t, "sporty"), Strength: 1}})
+	// suv: height 2.35, sill .38, ratio .5 → body side 1.97/1.5 = 1.31333, greenhouse .65667
+	for _, c := range []struct {
+		f    segments.Figure
+		want float64
+	}{
+		{segments.Sill, .38 - .06}, {segments.BodySide, 1.313333 + .06}, {segments.Greenhouse, .656667 - .09},
+		{segments.Height, 2.35 - .09}, {segments.TailRake, 54}, {segments.PillarRake, 31.5}, {segments.ArchGap, .11},
+	} {
+		if math.Abs(v[c.f]-c.want) > 1e-6 {
+			t.Errorf("%s = %v; want %v", c.f, v[c.f], c.want)
+		}
+	}
+}

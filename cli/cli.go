@@ -7,6 +7,7 @@ import (
 	"io"
 	"io/fs"
 	"os"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -50,7 +51,13 @@ func Main(args []string, in io.Reader, out, errs io.Writer) int {
 	if errors.As(err, &writing) && writing.Op == "write" && writing.Path == os.Stdout.Name() {
 		err = fmt.Errorf("cannot write to standard output: %w", writing.Err)
 	}
-	fmt.Fprintf(errs, "hubrule: %v\n", err)
+	for line := range strings.Lines(err.Error()) {
+		if strings.HasPrefix(line, " ") {
+			fmt.Fprintln(errs, strings.TrimSuffix(line, "\n")) // goes on with the line before
+		} else {
+			fmt.Fprintf(errs, "hubrule: %s\n", strings.TrimSuffix(line, "\n"))
+		}
+	}
 	var usage usageError
 	if errors.As(err, &usage) {
 		return exitUsage
@@ -75,7 +82,7 @@ func newRoot() *cobra.Command {
 	}
 	root.SetVersionTemplate("hubrule {{.Version}}\n")
 	root.SetFlagErrorFunc(flagError)
-	root.AddCommand(newDraw(), newSegments(), newFigures())
+	root.AddCommand(newDraw(), newFigures(), newSegments(), newTweaks())
 	return root
 }
 
@@ -123,8 +130,8 @@ func flagError(c *cobra.Command, err error) error {
 	return usageError{err.Error()}
 }
 
-// oneOf reads one of a closed set of names; where names the flag.
-func oneOf[T ~string](where, given string, allowed ...T) (T, error) {
+// oneOf reads one of a closed set of names.
+func oneOf[T ~string](given string, allowed ...T) (T, error) {
 	var names []string
 	for _, a := range allowed {
 		if given == string(a) {
@@ -132,23 +139,30 @@ func oneOf[T ~string](where, given string, allowed ...T) (T, error) {
 		}
 		names = append(names, string(a))
 	}
-	return "", usageError{where + ": " + strict.Unknown("value", given, names)}
+	return "", usageError{strict.Unknown("value", given, names)}
 }
 
 // listOf reads comma-separated lists of names of a closed set, each once. A flag given twice adds to its list.
-func listOf[T ~string](where string, given []string, allowed ...T) ([]T, error) {
+func listOf[T ~string](given []string, allowed ...T) ([]T, error) {
 	var out []T
 	for _, word := range strings.Split(strings.Join(given, ","), ",") {
-		v, err := oneOf(where, strings.TrimSpace(word), allowed...)
+		v, err := oneOf(strings.TrimSpace(word), allowed...)
 		if err != nil {
 			return nil, err
 		}
-		for _, have := range out {
-			if have == v {
-				return nil, usagef("%s: %q is named twice", where, string(v))
-			}
+		if slices.Contains(out, v) {
+			return nil, usagef("%q is named twice", string(v))
 		}
 		out = append(out, v)
 	}
 	return out, nil
+}
+
+// formatOf reads --format.
+func formatOf(given string, allowed ...string) (string, error) {
+	format, err := oneOf(given, allowed...)
+	if err != nil {
+		return "", usagef("--format: %v", err)
+	}
+	return format, nil
 }

@@ -13,15 +13,16 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"hubrule/layout"
 	"hubrule/render"
 	"hubrule/sheet"
 )
 
 // drawFlags are the flags of draw about files.
 type drawFlags struct {
+	planFlags
 	settingFlags
 	out    []string
+	save   string
 	format string
 	force  bool
 }
@@ -32,11 +33,13 @@ func newDraw() *cobra.Command {
 		Use:   "draw SEGMENT...",
 		Short: "Draw the proportion underlay of one or more segments",
 		Long: "draw puts each segment on each kind of sheet, all at one wheel size, so that the sheets of one\n" +
-			"command lie over each other on a light table. SEGMENT is a name (see hubrule segments) or a\n" +
-			"profile of your own, a path to a YAML file.",
+			"command lie over each other on a light table. SEGMENT is a name (see hubrule segments), or the path of\n" +
+			"a YAML file: a profile of your own, or a brief (kind: brief) with tweaks, pins and settings.\n\n" + caution,
 		Example: "  hubrule draw suv -o suv.pdf\n" +
 			"  hubrule draw suv --sheet full,trace --paper A4 -o suv.pdf -o suv.svg\n" +
 			"  hubrule draw sedan coupe sports --sheet trace --facing right -o three.pdf\n" +
+			"  hubrule draw suv --tweak sporty=0.8 --pin length=4600mm --sheet full,trace -o sporty.pdf\n" +
+			"  hubrule draw suv --tweak sporty --keep height --save sporty.yaml -o sporty.svg\n" +
 			"  hubrule draw city --scale wheel=60mm --paper A2 -o city.svg\n" +
 			"  hubrule draw van --labels short --units mm --format svg -o - > van.svg",
 		Args: func(_ *cobra.Command, args []string) error {
@@ -51,7 +54,9 @@ func newDraw() *cobra.Command {
 	c.Flags().StringArrayVarP(&f.out, "output", "o", nil, "write to this `FILE`, .svg or .pdf; may be given several times; - is standard output")
 	c.Flags().StringVar(&f.format, "format", "", "`FORMAT` for -o -: svg or pdf")
 	c.Flags().BoolVar(&f.force, "force", false, "without -o: replace files that are already there")
-	f.register(c)
+	c.Flags().StringVar(&f.save, "save", "", "also write what the command says, as a brief, to this `FILE.yaml`")
+	f.planFlags.register(c)
+	f.settingFlags.register(c)
 	completeFlag(c, "format", "svg", "pdf")
 	return c
 }
@@ -62,7 +67,7 @@ func (f *drawFlags) draw(c *cobra.Command, args []string) error {
 	if err != nil {
 		return err
 	}
-	job, err := f.job(c, args)
+	job, saved, err := f.job(c, args)
 	if err != nil {
 		return err
 	}
@@ -83,7 +88,7 @@ func (f *drawFlags) draw(c *cobra.Command, args []string) error {
 			return err
 		}
 	}
-	err = writeAll(files, func() error {
+	err = writeAll(append(files, saved...), func() error {
 		if _, err := c.OutOrStdout().Write(stdout); err != nil {
 			return fmt.Errorf("cannot write to standard output: %w", plainError(err))
 		}
@@ -92,25 +97,11 @@ func (f *drawFlags) draw(c *cobra.Command, args []string) error {
 	if err != nil {
 		return err
 	}
+	for _, p := range job.Plans {
+		tellNotes(c.ErrOrStderr(), p.Brief)
+	}
 	f.tell(c.ErrOrStderr(), told, files)
 	return nil
-}
-
-// job reads the flags about paper and looks, then the segments.
-func (f *drawFlags) job(c *cobra.Command, args []string) (sheet.Job, error) {
-	kinds, setting, err := f.read(c.Flags())
-	if err != nil {
-		return sheet.Job{}, err
-	}
-	profiles, err := findSegments(args)
-	if err != nil {
-		return sheet.Job{}, err
-	}
-	job := sheet.Job{Kinds: kinds, Setting: setting}
-	for _, p := range profiles {
-		job.Plans = append(job.Plans, layout.Typical(p))
-	}
-	return job, nil
 }
 
 // tell prints warnings, and the files whose names the user did not choose.
@@ -131,7 +122,7 @@ type target struct{ path, format string }
 // targets reads -o and --format.
 func (f *drawFlags) targets(formatted bool) ([]target, error) {
 	if formatted {
-		if _, err := oneOf("--format", f.format, "svg", "pdf"); err != nil {
+		if _, err := formatOf(f.format, "svg", "pdf"); err != nil {
 			return nil, err
 		}
 	}

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/csv"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"io"
 	"strconv"
@@ -18,12 +19,14 @@ import (
 
 func newFigures() *cobra.Command {
 	var format string
+	var plan planFlags
 	c := &cobra.Command{
 		Use:   "figures SEGMENT",
 		Short: "Print every figure of a segment's side view with its range, in wheels and millimetres",
-		Long: "figures prints the side view of a segment in figures: each with its range, in wheels and in\n" +
-			"millimetres on the vehicle.\n\n" + caution,
+		Long: "figures prints the side view of a segment or brief in figures: each with its range, in wheels and in\n" +
+			"millimetres on the vehicle, and how it came to its value.\n\n" + caution,
 		Example: "  hubrule figures suv\n" +
+			"  hubrule figures suv --tweak sporty=0.8 --pin length=4600mm\n" +
 			"  hubrule figures suv --format json\n" +
 			"  hubrule figures ./mine.yaml --format csv > mine.csv",
 		Args: func(_ *cobra.Command, args []string) error {
@@ -34,49 +37,76 @@ func newFigures() *cobra.Command {
 		},
 		ValidArgsFunction: completeSegments,
 		RunE: func(c *cobra.Command, args []string) error {
-			print, err := oneOf("--format", format, "table", "json", "csv")
+			print, err := formatOf(format, "table", "json", "csv")
 			if err != nil {
 				return err
 			}
-			p, err := findSegment(args[0])
+			b, err := plan.one(args[0])
 			if err != nil {
 				return err
 			}
-			plan := layout.Typical(p)
-			switch print {
-			case "json":
-				return figuresJSON(c.OutOrStdout(), plan)
-			case "csv":
-				return figuresCSV(c.OutOrStdout(), plan)
-			}
-			return figuresTable(c.OutOrStdout(), plan)
+			return printFigures(c, b, print)
 		},
 	}
 	c.Flags().StringVar(&format, "format", "table", "`FORMAT`: table, json or csv")
+	plan.register(c)
 	completeFlag(c, "format", "table", "json", "csv")
 	return c
 }
 
+// printFigures solves a brief and prints its figures, or its clash: as JSON on standard output where that is the format.
+func printFigures(c *cobra.Command, b segments.Brief, format string) error {
+	plan, err := layout.Solve(b)
+	var clash *layout.Clash
+	if errors.As(err, &clash) {
+		if format == "json" {
+			if err := clashJSON(c.OutOrStdout(), clash); err != nil {
+				return err
+			}
+		}
+		return told(clash)
+	}
+	if err != nil {
+		return err
+	}
+	tellNotes(c.ErrOrStderr(), b)
+	switch format {
+	case "json":
+		return figuresJSON(c.OutOrStdout(), plan)
+	case "csv":
+		return figuresCSV(c.OutOrStdout(), plan)
+	}
+	return figuresTable(c.OutOrStdout(), plan)
+}
+
 func figuresTable(w io.Writer, plan layout.Plan) error {
 	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', tabwriter.AlignRight)
-	fmt.Fprintln(t, "figure\tvalue\tmm\tfrom\tto\tstate\t")
+	fmt.Fprintln(t, "figure\tvalue\tmm\tfrom\tto\tbeyond\tstate\t")
 	for _, s := range plan.Standings() {
 		unit := s.Figure.About().Unit
 		if unit == segments.AsWord {
-			fmt.Fprintf(t, "%s\t%s\t\t\t\t%s\t\n", s.Figure, plan.Profile.Form, s.State)
+			fmt.Fprintf(t, "%s\t%s\t\t\t\t\t%s\t\n", s.Figure, plan.Profile.Form, s.State)
 			continue
 		}
-		mm, lo, hi := "", "", ""
+		mm, lo, hi, beyond := "", "", "", ""
 		if v, ok := inMM(plan, s); ok {
 			mm = fmt.Sprintf("%.0f", v)
 		}
 		if s.Range != nil {
 			lo, hi = shown(s.Range.Lo, unit), shown(s.Range.Hi, unit)
 		}
-		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\t%s\t\n", s.Figure, shown(s.Value, unit), mm, lo, hi, s.State)
+		if s.Beyond > 0 {
+			beyond = fmt.Sprintf("%.1f", s.Beyond)
+		}
+		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\t%s\t%s\t\n", s.Figure, shown(s.Value, unit), mm, lo, hi, beyond, s.State)
 	}
 	if err := t.Flush(); err != nil {
 		return err
+	}
+	for _, s := range plan.Standings() {
+		if s.Limit != "" {
+			fmt.Fprintf(w, "%s is stopped: %s\n", s.Figure, s.Limit)
+		}
 	}
 	fmt.Fprintln(w, "\ndimensions (overhangs from the wheel centres, ISO 612)")
 	t = tabwriter.NewWriter(w, 0, 0, 2, ' ', tabwriter.AlignRight)
@@ -175,12 +205,13 @@ type figureJSON struct {
 	Range  []json.Number `json:"range"`
 	State  layout.State  `json:"state"`
 	Beyond json.Number   `json:"beyond"`
+	Limit  string        `json:"limit,omitempty"`
 }
 
 func figuresJSON(w io.Writer, plan layout.Plan) error {
 	var figures, sizes members
 	for _, s := range plan.Standings() {
-		f := figureJSON{Value: six(s.Value), Unit: s.Figure.About().Unit, State: s.State, Beyond: six(s.Beyond)}
+		f := figureJSON{Value: six(s.Value), Unit: s.Figure.About().Unit, State: s.State, Beyond: six(s.Beyond), Limit: s.Limit}
 		if f.Unit == segments.AsWord {
 			f.Value = plan.Profile.Form
 		}

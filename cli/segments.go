@@ -1,7 +1,6 @@
 package cli
 
 import (
-	"errors"
 	"fmt"
 	"io"
 	"slices"
@@ -23,22 +22,6 @@ func findSegment(name string) (*segments.Profile, error) {
 		return nil, err
 	}
 	return p, nil
-}
-
-// findSegments finds each of several segments. Mistakes in files are told all at once, file by file.
-func findSegments(names []string) ([]*segments.Profile, error) {
-	var found []*segments.Profile
-	var mistakes []error
-	for _, name := range names {
-		p, err := findSegment(name)
-		if _, inFile := err.(*strict.Problems); inFile {
-			mistakes = append(mistakes, err)
-		} else if err != nil {
-			return nil, err
-		}
-		found = append(found, p)
-	}
-	return found, errors.Join(mistakes...)
 }
 
 func newSegments() *cobra.Command {

@@ -4,7 +4,6 @@ import (
 	"strings"
 
 	"github.com/spf13/cobra"
-	"github.com/spf13/pflag"
 	"golang.org/x/text/unicode/norm"
 
 	"hubrule/fonts"
@@ -49,71 +48,69 @@ func (s *settingFlags) register(c *cobra.Command) {
 	completeList(c, "guides", sheet.Guides()...)
 }
 
-// read turns the flags into kinds of sheet and a setting.
-func (s *settingFlags) read(flags *pflag.FlagSet) (kinds []sheet.Kind, out sheet.Setting, err error) {
-	fail := func(e error) ([]sheet.Kind, sheet.Setting, error) { return nil, sheet.Setting{}, e }
-	if kinds, err = listOf("--sheet", s.sheets, sheet.Kinds()...); err != nil {
-		return fail(err)
+// wrongSetting is what is wrong with one setting, wherever it was said.
+type wrongSetting struct{ key, text string }
+
+// read turns the settings into kinds of sheet and a setting; is reports which were said. All that is wrong is returned.
+func (s *settingFlags) read(is func(key string) bool) (kinds []sheet.Kind, out sheet.Setting, wrong []wrongSetting) {
+	check := func(key string, err error) {
+		if err != nil {
+			wrong = append(wrong, wrongSetting{key, err.Error()})
+		}
 	}
-	if out.Paper, err = parsePaper(s.paper); err != nil {
-		return fail(err)
-	}
+	var err error
+	kinds, err = listOf(s.sheets, sheet.Kinds()...)
+	check("sheet", err)
+	out.Paper, err = parsePaper(s.paper)
 	if s.portrait {
 		out.Paper = out.Paper.Upright()
 	}
-	if err := out.Paper.Check(); err != nil {
-		return fail(usagef("--paper: %v", err))
+	if err == nil {
+		err = out.Paper.Check()
 	}
-	if out.Scale, err = parseScale(s.scale); err != nil {
-		return fail(err)
+	check("paper", err)
+	out.Scale, err = parseScale(s.scale)
+	check("scale", err)
+	out.Facing, err = oneOf(s.facing, sheet.Left, sheet.Right)
+	check("facing", err)
+	if is("guides") {
+		out.Guides, err = listOf(s.guides, sheet.Guides()...)
+		check("guides", err)
 	}
-	if out.Facing, err = oneOf("--facing", s.facing, sheet.Left, sheet.Right); err != nil {
-		return fail(err)
+	out.Labels, err = oneOf(s.labels, sheet.NoLabels, sheet.ShortLabels, sheet.FullLabels)
+	check("labels", err)
+	out.Units, err = oneOf(s.units, sheet.Wheels, sheet.Millimetres, sheet.Inches)
+	check("units", err)
+	if is("ink") {
+		out.Ink, err = oneOf(s.ink, sheet.Dark, sheet.Grey, sheet.Pale)
+		check("ink", err)
 	}
-	if flags.Changed("guides") {
-		if out.Guides, err = listOf("--guides", s.guides, sheet.Guides()...); err != nil {
-			return fail(err)
-		}
-	}
-	if out.Labels, err = oneOf("--labels", s.labels, sheet.NoLabels, sheet.ShortLabels, sheet.FullLabels); err != nil {
-		return fail(err)
-	}
-	if out.Units, err = oneOf("--units", s.units, sheet.Wheels, sheet.Millimetres, sheet.Inches); err != nil {
-		return fail(err)
-	}
-	if flags.Changed("ink") {
-		if out.Ink, err = oneOf("--ink", s.ink, sheet.Dark, sheet.Grey, sheet.Pale); err != nil {
-			return fail(err)
-		}
-	}
-	if flags.Changed("outline") {
+	if is("outline") {
 		out.Outline = sheet.Off
 		if s.outline {
 			out.Outline = sheet.On
 		}
 	}
 	out.Frame = s.frame
-	if out.Title, err = parseWords("--title", s.title); err != nil {
-		return fail(err)
-	}
-	if out.Author, err = parseWords("--author", s.author); err != nil {
-		return fail(err)
-	}
-	return kinds, out, nil
+	out.Title, err = parseWords(s.title)
+	check("title", err)
+	out.Author, err = parseWords(s.author)
+	check("author", err)
+	return kinds, out, wrong
 }
 
 // mostWords is the longest title that still says something on a strip.
 const mostWords = 80
 
 // parseWords reads a title or a name: one line, of letters that the face has.
-func parseWords(where, given string) (string, error) {
+func parseWords(given string) (string, error) {
 	// Some keyboards write an accent as a mark of its own after the letter; composed, it is one letter that the face has.
 	given = norm.NFC.String(strings.TrimSpace(given))
 	if n := len([]rune(given)); n > mostWords {
-		return "", usagef("%s: %d letters; want at most %d", where, n, mostWords)
+		return "", usagef("%d letters; want at most %d", n, mostWords)
 	}
 	if missing := fonts.Missing(given); len(missing) > 0 {
-		return "", usagef("%s: the sheets' face has no letter %q", where, missing[0])
+		return "", usagef("the sheets' face has no letter %q", missing[0])
 	}
 	return given, nil
 }
@@ -125,22 +122,22 @@ func parsePaper(given string) (sheet.Paper, error) {
 	}
 	width, height, isSize := strings.Cut(given, "x")
 	if !isSize {
-		return sheet.Paper{}, usageError{"--paper: " + strict.Unknown("paper", given, paperNames()) + " (or a size like 500x300mm)"}
+		return sheet.Paper{}, usageError{strict.Unknown("paper", given, paperNames()) + " (or a size like 500x300mm)"}
 	}
 	h, err := segments.ParseLength(height)
 	if err != nil {
-		return sheet.Paper{}, usagef("--paper: %v; want a size like 500x300mm or 20x12in", strict.Quote(given))
+		return sheet.Paper{}, usagef("%v; want a size like 500x300mm or 20x12in", strict.Quote(given))
 	}
 	w, err := segments.ParseLength(width + h.Unit)
 	if err != nil || h.Unit == "w" || w.Value <= 0 || h.Value <= 0 {
-		return sheet.Paper{}, usagef("--paper: %v; want a size like 500x300mm or 20x12in", strict.Quote(given))
+		return sheet.Paper{}, usagef("%v; want a size like 500x300mm or 20x12in", strict.Quote(given))
 	}
 	return sheet.Paper{Name: given, Width: w.MM(0), Height: h.MM(0)}, nil
 }
 
 // parseScale reads fit, 1:N or wheel=LENGTH.
 func parseScale(given string) (sheet.Scale, error) {
-	wrong := usagef("--scale: %s; want fit, a reduction like 1:16, or wheel=60mm", strict.Quote(given))
+	wrong := usagef("%s; want fit, a reduction like 1:16, or wheel=60mm", strict.Quote(given))
 	if given == "fit" {
 		return sheet.Scale{}, nil
 	}

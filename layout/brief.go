@@ -6,7 +6,11 @@ import (
 
 // Solve lays out the plan of a brief: as near to the tweaked typical plan as its pins and the limits of a vehicle allow, counted in
 // half-ranges (docs/solve.md). Pins are met exactly. The error is a *Clash, which says which pins cannot hold together and what would work.
+// A tweak that makes no sense on the segment is an error in a sentence.
 func Solve(b segments.Brief) (Plan, error) {
+	if err := b.Refusal(); err != nil {
+		return Plan{}, err
+	}
 	s := newSolver(b)
 	sol := s.attempt(s.all())
 	if sol.failed {

@@ -60,7 +60,10 @@ func (p Plan) Standings() []Standing {
 
 // beyond returns by how many half-ranges v lies outside r.
 func beyond(v float64, r segments.Range) float64 {
-	return math.Max(0, math.Max(r.Lo-v, v-r.Hi)) / r.Half()
+	if out := math.Max(r.Lo-v, v-r.Hi); out > door {
+		return out / r.Half()
+	}
+	return 0
 }
 
 // derivedRange returns typical ± the root of the sum of squares of each declared figure's half-range

@@ -23,6 +23,9 @@ func typicalValues(p *segments.Profile) segments.Values {
 func moves(p *segments.Profile, at segments.Values, doses []segments.Dose) segments.Values {
 	var by segments.Values
 	for _, d := range doses {
+		if d.Tweak.Idle(p) != "" {
+			continue
+		}
 		for _, m := range append(append([]segments.Move(nil), d.Tweak.Moves...), d.Tweak.ByForm[p.Form]...) {
 			if p.Form.Has(m.Figure) {
 				by[m.Figure] += moved(p, at, m, d.Strength)

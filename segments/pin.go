@@ -1,6 +1,7 @@
 package segments
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"strings"
@@ -32,7 +33,7 @@ func ParsePin(f Figure, text string) (Pin, error) {
 	var err error
 	switch f.About().Unit {
 	case AsWord:
-		return Pin{}, fmt.Errorf("a segment's form cannot be pinned; want the tweak fastback, or a profile of your own that extends the segment")
+		return Pin{}, errors.New(wordPinned)
 	case InMM:
 		p.tyre, err = ParseTyre(text)
 	case InWheels:
@@ -42,6 +43,8 @@ func ParsePin(f Figure, text string) (Pin, error) {
 	}
 	return p, err
 }
+
+const wordPinned = "a segment's form cannot be pinned; want another segment, the tweak fastback, or a profile of your own that extends this one"
 
 // parsePlain reads a number without a unit, within the figure's bounds.
 func parsePlain(f Figure, text string) (Measure, error) {
@@ -71,6 +74,19 @@ func kindOf(u Unit) string {
 		return "an angle in degrees"
 	}
 	panic("segments: " + string(u) + " has a unit")
+}
+
+// Told writes the pin for people: "4600 mm", "0.45", "30°".
+func (p Pin) Told() string {
+	switch {
+	case p.length.Unit == "w":
+		return strict.Digits(p.length.Value) + "w"
+	case p.length.Unit != "":
+		return strict.Digits(p.length.Value) + " " + p.length.Unit
+	case p.Figure.About().Unit == InDegrees:
+		return strict.Digits(p.length.Value) + "°"
+	}
+	return p.Written
 }
 
 // Tyre returns the tyre of a pinned wheel.

@@ -41,6 +41,7 @@ type Goal struct {
 type Dose struct {
 	Tweak    *Tweak
 	Strength float64
+	From     string // the name or path that it was found by
 }
 
 // strongest is the most that a tweak may be multiplied by, either way.

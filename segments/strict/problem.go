@@ -72,3 +72,20 @@ func (d *Document) Err() error {
 func (d *Document) report(line, column int, format string, args ...any) {
 	d.problems = append(d.problems, Problem{line, column, fmt.Sprintf(format, args...)})
 }
+
+// Word returns the text of a plain value at the top, "" where there is none: enough to tell one kind of file from
+// another before anything is reported.
+func (d *Document) Word(key string) string {
+	if d.top.shape != table {
+		return ""
+	}
+	for i := 0; i+1 < len(d.top.items); i += 2 {
+		if d.top.items[i].text == key {
+			return d.top.items[i+1].text
+		}
+	}
+	return ""
+}
+
+// Place returns where v stands: file:line:column.
+func (v Value) Place() string { return fmt.Sprintf("%s:%d:%d", v.doc.file, v.node.line, v.node.column) }

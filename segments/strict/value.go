@@ -198,3 +198,24 @@ func Digits(x float64) string {
 	text := strconv.FormatFloat(x, 'f', 6, 64)
 	return strings.TrimSuffix(strings.TrimRight(text, "0"), ".")
 }
+
+// Words returns what stands at v as texts: one of a plain value, several of a list. It reports what is neither.
+func (v Value) Words() []string {
+	if v.node.shape != list {
+		text, ok := v.Scalar()
+		if !ok {
+			v.Want("a word or a list of words")
+		}
+		return []string{text}
+	}
+	var out []string
+	for i, item := range v.node.items {
+		at := Value{v.doc, item, fmt.Sprintf("%s[%d]", v.path, i+1)}
+		text, ok := at.Scalar()
+		if !ok {
+			at.Want("a word")
+		}
+		out = append(out, text)
+	}
+	return out
+}

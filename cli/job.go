@@ -1,0 +1,229 @@
+package cli
+
+import (
+	"errors"
+	"fmt"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
+
+	"hubrule/layout"
+	"hubrule/segments"
+	"hubrule/segments/strict"
+	"hubrule/sheet"
+)
+
+// settingKeys are the keys of a brief about its sheets: the flags' names, sheets in the plural.
+func settingKeys() []string {
+	return []string{"sheets", "paper", "portrait", "scale", "facing", "guides", "labels", "units", "ink", "outline", "frame", "title", "author"}
+}
+
+// flagOf is the flag that says the same as a brief's key.
+func flagOf(key string) string {
+	if key == "sheets" {
+		return "sheet"
+	}
+	return key
+}
+
+// job reads segments and briefs, lays the flags over them and solves every plan. It also returns the brief to save, if one was asked for.
+func (f *drawFlags) job(c *cobra.Command, args []string) (sheet.Job, []output, error) {
+	fail := func(err error) (sheet.Job, []output, error) { return sheet.Job{}, nil, err }
+	if err := f.checkSave(args); err != nil {
+		return fail(err)
+	}
+	files, err := loadBriefs(args)
+	if err != nil {
+		return fail(err)
+	}
+	kinds, setting, err := f.setting(c.Flags(), files)
+	if err != nil {
+		return fail(err)
+	}
+	job := sheet.Job{Kinds: kinds, Setting: setting}
+	var failed []error
+	for _, file := range files {
+		b, err := f.planFlags.brief(file.Brief)
+		if err != nil {
+			return fail(err)
+		}
+		plan, err := solve(b)
+		if err != nil {
+			failed = append(failed, err)
+		}
+		job.Plans = append(job.Plans, plan)
+		file.Brief = b
+	}
+	if err := errors.Join(failed...); err != nil {
+		return fail(err)
+	}
+	if f.save == "" {
+		return job, nil, nil
+	}
+	return job, []output{{f.save, f.written(c.Flags(), files[0])}}, nil
+}
+
+// checkSave refuses what --save cannot do.
+func (f *drawFlags) checkSave(args []string) error {
+	ext := filepath.Ext(f.save)
+	switch {
+	case f.save == "":
+	case ext != ".yaml" && ext != ".yml" || filepath.Base(f.save) == ext:
+		return usagef("--save %s: want a name that ends in .yaml", f.save)
+	case len(args) > 1:
+		return usagef("--save goes with one segment; found %d", len(args))
+	}
+	return nil
+}
+
+// solve is layout.Solve with a clash in words.
+func solve(b segments.Brief) (layout.Plan, error) {
+	plan, err := layout.Solve(b)
+	var clash *layout.Clash
+	if errors.As(err, &clash) {
+		return plan, told(clash)
+	}
+	return plan, err
+}
+
+// loadBriefs finds each segment or reads each file. Mistakes in files are told all at once, file by file.
+func loadBriefs(args []string) ([]*segments.BriefFile, error) {
+	var found []*segments.BriefFile
+	var mistakes []error
+	for _, name := range args {
+		b, err := segments.LoadBrief(name, settingKeys())
+		var inFile *strict.Problems
+		switch {
+		case errors.As(err, &inFile):
+			mistakes = append(mistakes, err)
+		case err != nil && segments.IsName(name):
+			return nil, usageError{err.Error()}
+		case err != nil:
+			return nil, err
+		case b.Err() != nil && len(b.Settings) == 0:
+			mistakes = append(mistakes, b.Err())
+		}
+		found = append(found, b)
+	}
+	return found, errors.Join(mistakes...)
+}
+
+// setting reads the flags about sheets, and for those that were not given what the briefs say.
+func (f *drawFlags) setting(flags *pflag.FlagSet, files []*segments.BriefFile) ([]sheet.Kind, sheet.Setting, error) {
+	fail := func(err error) ([]sheet.Kind, sheet.Setting, error) { return nil, sheet.Setting{}, err }
+	from := map[string]segments.Setting{}
+	for _, file := range files {
+		for _, s := range file.Settings {
+			key := flagOf(s.Key)
+			before, twice := from[key]
+			switch {
+			case flags.Changed(key):
+			case twice && !slices.Equal(before.Words, s.Words):
+				s.Problem(fmt.Sprintf("%s; another brief of this command says %s; want them to agree, or --%s",
+					strings.Join(s.Words, ", "), strings.Join(before.Words, ", "), key))
+			default:
+				from[key] = s
+				take(flags.Lookup(key).Value, s)
+			}
+		}
+	}
+	kinds, setting, wrong := f.settingFlags.read(func(key string) bool { _, there := from[key]; return there || flags.Changed(key) })
+	var usage []string
+	for _, w := range wrong {
+		if s, there := from[w.key]; there {
+			s.Problem(w.text)
+		} else {
+			usage = append(usage, "--"+w.key+": "+w.text)
+		}
+	}
+	var mistakes []error
+	for _, file := range files {
+		if err := file.Err(); err != nil {
+			mistakes = append(mistakes, err)
+		}
+	}
+	switch {
+	case usage != nil:
+		return fail(usageError{strings.Join(usage, "\n")})
+	case mistakes != nil:
+		return fail(errors.Join(mistakes...))
+	}
+	return kinds, setting, nil
+}
+
+// take gives a flag the words of a brief. What is wrong with them is reported when the setting is read, but for yes and no,
+// which flags hold as such.
+func take(flag pflag.Value, s segments.Setting) {
+	if list, ok := flag.(pflag.SliceValue); ok {
+		_ = list.Replace(s.Words) // of texts: never fails
+		return
+	}
+	if len(s.Words) != 1 {
+		s.Problem("a list; want one value")
+		return
+	}
+	if err := flag.Set(s.Words[0]); err != nil {
+		s.Problem(strict.Found(s.Words[0]) + "; want true or false")
+	}
+}
+
+// written is the brief that says what the command said, in the form that it is read in.
+func (f *drawFlags) written(flags *pflag.FlagSet, file *segments.BriefFile) []byte {
+	var b strings.Builder
+	folder := filepath.Dir(f.save)
+	b.WriteString("kind: brief\n")
+	fmt.Fprintf(&b, "segment: %s\n", relative(folder, file.Segment))
+	block := func(key string, lines []string) {
+		if len(lines) > 0 {
+			fmt.Fprintf(&b, "%s:\n  %s\n", key, strings.Join(lines, "\n  "))
+		}
+	}
+	var tweaks, pins, keeps []string
+	for _, d := range file.Brief.Doses {
+		tweaks = append(tweaks, relative(folder, d.From)+": "+strict.Digits(d.Strength))
+	}
+	for _, p := range file.Brief.InOrder() {
+		pins = append(pins, p.Figure.String()+": "+p.Written)
+	}
+	for _, k := range file.Brief.Keeps {
+		keeps = append(keeps, "- "+k.Figure.String())
+	}
+	block("tweak", tweaks)
+	block("pin", pins)
+	block("keep", keeps)
+	said := map[string]bool{}
+	for _, s := range file.Settings {
+		said[flagOf(s.Key)] = true
+	}
+	for _, key := range settingKeys() {
+		if flag := flags.Lookup(flagOf(key)); flags.Changed(flag.Name) || said[flag.Name] {
+			fmt.Fprintf(&b, "%s: %s\n", key, yamlOf(flag.Value))
+		}
+	}
+	return []byte(b.String())
+}
+
+// relative turns a path into one from folder; a name stays as it is.
+func relative(folder, nameOrPath string) string {
+	if segments.IsName(nameOrPath) || filepath.IsAbs(nameOrPath) {
+		return nameOrPath
+	}
+	if rel, err := filepath.Rel(folder, nameOrPath); err == nil {
+		return "./" + filepath.ToSlash(rel)
+	}
+	return nameOrPath
+}
+
+// yamlOf writes a flag's value as YAML.
+func yamlOf(v pflag.Value) string {
+	if list, ok := v.(pflag.SliceValue); ok {
+		return "[" + strings.Join(strings.Split(strings.Join(list.GetSlice(), ","), ","), ", ") + "]"
+	}
+	if v.Type() == "bool" {
+		return v.String()
+	}
+	return fmt.Sprintf("%q", v.String())
+}

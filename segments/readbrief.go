@@ -1,0 +1,270 @@
+package segments
+
+import (
+	"errors"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"hubrule/segments/strict"
+)
+
+// BriefFile is a brief as it was read, with the settings of its sheets, which are for another room to judge.
+type BriefFile struct {
+	Brief    Brief
+	Segment  string // the name or path that its profile was found by
+	Settings []Setting
+	doc      *strict.Document
+}
+
+// Setting is one key of a brief about its sheets and the words that stand there.
+type Setting struct {
+	Key   string
+	Words []string
+	at    strict.Value
+}
+
+// Problem reports what is wrong with a setting; Err of its file then tells it.
+func (s Setting) Problem(text string) { s.at.Problem("%s", text) }
+
+// Err returns everything that was found wrong in the file, nil where nothing was.
+func (b *BriefFile) Err() error {
+	if b.doc == nil {
+		return nil
+	}
+	return b.doc.Err()
+}
+
+// LoadBrief reads a brief. A segment's name or a path to a profile is the brief that asks for nothing else; settings are the keys
+// about sheets that a brief's file may have.
+func LoadBrief(nameOrPath string, settings []string) (*BriefFile, error) {
+	if !IsName(nameOrPath) {
+		doc, err := strict.Load(nameOrPath)
+		if err != nil {
+			return nil, err
+		}
+		if doc.Word("kind") == "brief" {
+			return readBrief(filepath.Dir(nameOrPath), doc, settings)
+		}
+	}
+	p, err := Find(nameOrPath)
+	if err != nil {
+		return nil, err
+	}
+	return &BriefFile{Brief: Brief{Profile: p}, Segment: nameOrPath}, nil
+}
+
+// briefReader reads one brief; paths in it start from its own folder.
+type briefReader struct {
+	folder string
+	top    strict.Table
+	brief  Brief
+	from   string  // of the profile
+	nested []error // what is wrong in the files that it names
+}
+
+func readBrief(folder string, doc *strict.Document, settings []string) (*BriefFile, error) {
+	r := briefReader{folder: folder}
+	keys := append([]string{"kind", "segment", "tweak", "pin", "keep"}, settings...)
+	r.top = doc.Top().Table("key", keys)
+	r.segment()
+	r.tweaks()
+	r.pins()
+	r.keeps()
+	file := &BriefFile{Brief: r.brief, Segment: r.from, doc: doc}
+	for _, f := range r.top.Fields {
+		if slices.Contains(settings, f.Name) {
+			file.Settings = append(file.Settings, Setting{f.Name, f.Value.Words(), f.Value})
+		}
+	}
+	if r.brief.Profile == nil || len(r.nested) > 0 {
+		return nil, errors.Join(append([]error{doc.Err()}, r.nested...)...)
+	}
+	return file, nil
+}
+
+// path returns where a name or path of the file leads.
+func (r *briefReader) path(nameOrPath string) string {
+	if IsName(nameOrPath) || filepath.IsAbs(nameOrPath) {
+		return nameOrPath
+	}
+	return filepath.Join(r.folder, nameOrPath)
+}
+
+// found gathers an error of a file that is named at v: its own problems as they are, all else at v.
+func (r *briefReader) found(v strict.Value, err error) {
+	var inside *strict.Problems
+	if errors.As(err, &inside) {
+		r.nested = append(r.nested, err)
+	} else {
+		v.Problem("%v", err)
+	}
+}
+
+func (r *briefReader) segment() {
+	v, ok := r.top.Get("segment")
+	if !ok {
+		if r.top.Value.IsTable() {
+			r.top.Value.Problem("no segment; want segment: and a name, or the path of a profile")
+		}
+		return
+	}
+	text, ok := v.Text(longestSentence)
+	if !ok {
+		return
+	}
+	p, err := Find(r.path(text))
+	if err != nil {
+		r.found(v, err)
+		return
+	}
+	r.brief.Profile, r.from = p, r.path(text)
+}
+
+func (r *briefReader) tweaks() {
+	v, ok := r.top.Get("tweak")
+	if !ok {
+		return
+	}
+	for _, f := range v.AnyTable().Fields {
+		t, err := FindTweak(r.path(f.Name))
+		strength, ok := f.Value.Number(-strongest, strongest)
+		switch {
+		case err != nil && IsName(f.Name):
+			f.Problem("%v", err)
+		case err != nil:
+			r.found(f.Value, err)
+		case ok:
+			r.brief.Doses = append(r.brief.Doses, Dose{Tweak: t, Strength: strength, From: r.path(f.Name)})
+		}
+	}
+}
+
+func (r *briefReader) pins() {
+	v, ok := r.top.Get("pin")
+	if !ok {
+		return
+	}
+	allowed, others := r.pinnable()
+	var at []strict.Value
+	for _, field := range v.Table("figure", allowed, others...).Fields {
+		f, _ := Lookup(field.Name)
+		if why := cannotPin(f, r.brief.Profile); why != "" {
+			field.Problem("%s", why)
+			continue
+		}
+		text, ok := field.Value.Scalar()
+		if !ok {
+			field.Value.Want("what %s is to be", f)
+			continue
+		}
+		p, err := ParsePin(f, text)
+		if err != nil {
+			field.Value.Problem("%v", err)
+			continue
+		}
+		p.Said = Said{Place: field.Value.Place(), InFile: true}
+		r.brief.Pins, at = append(r.brief.Pins, p), append(at, field.Value)
+	}
+	if r.brief.Profile == nil {
+		return
+	}
+	wheel := r.brief.Fitted().Wheel.Diameter
+	for i, p := range r.brief.Pins {
+		if err := p.Check(wheel); err != nil {
+			at[i].Problem("%v", err)
+		}
+	}
+}
+
+// pinnable returns the figures that the brief's segment can be told, and those that it cannot.
+func (r *briefReader) pinnable() (allowed, others []string) {
+	for f := range FigureCount {
+		if cannotPin(f, r.brief.Profile) != "" {
+			others = append(others, f.String())
+		} else {
+			allowed = append(allowed, f.String())
+		}
+	}
+	return allowed, others
+}
+
+// cannotPin says why figure f cannot be pinned on p; "" where it can. p may be nil: not known.
+func cannotPin(f Figure, p *Profile) string {
+	switch {
+	case f.About().Unit == AsWord:
+		return wordPinned
+	case p != nil && !p.Form.Has(f):
+		return f.String() + ": a " + string(p.Form) + " has none"
+	}
+	return ""
+}
+
+func (r *briefReader) keeps() {
+	v, ok := r.top.Get("keep")
+	if !ok {
+		return
+	}
+	items, _ := v.Items(0, int(FigureCount))
+	allowed, _ := r.pinnable()
+	for _, item := range items {
+		name, ok := item.Choice("figure", allowed)
+		f, _ := Lookup(name)
+		if !ok {
+			continue
+		}
+		switch _, pinned := r.brief.Pin(f); {
+		case pinned:
+			item.Problem("%s is pinned already; want one of both", f)
+		case slices.ContainsFunc(r.brief.Keeps, func(k Keep) bool { return k.Figure == f }):
+			item.Problem("%s stands twice; want it once", f)
+		default:
+			r.brief.Keeps = append(r.brief.Keeps, Keep{f, Said{Place: item.Place(), InFile: true}})
+		}
+	}
+}
+
+// CannotPin says why figure f cannot be pinned or kept on the brief's segment; "" where it can.
+func (b Brief) CannotPin(f Figure) string { return cannotPin(f, b.Profile) }
+
+// Refusal returns why a tweak of the brief makes no sense on its segment, nil where all do.
+func (b Brief) Refusal() error {
+	var words []string
+	for _, d := range b.Doses {
+		if w := d.Tweak.Refusal(b.Profile); w != "" && d.Strength != 0 {
+			words = append(words, b.Profile.Name+": "+w)
+		}
+	}
+	if words == nil {
+		return nil
+	}
+	return errors.New(strings.Join(words, "\n"))
+}
+
+// Notes returns what somebody should know of the brief's tweaks: those that change nothing, and those that quarrel.
+func (b Brief) Notes() []string {
+	var out []string
+	for _, d := range b.Doses {
+		if w := d.Tweak.Idle(b.Profile); w != "" && d.Strength != 0 {
+			out = append(out, b.Profile.Name+": "+w)
+		}
+	}
+	return append(out, Quarrels(b.Doses)...)
+}
+
+// Words tells the brief in one line: "sporty 0.8, length 4600mm, height kept"; "" where nothing but a segment is asked for.
+func (b Brief) Words() string {
+	var out []string
+	for _, d := range b.Doses {
+		if d.Strength != 0 {
+			out = append(out, strings.TrimSuffix(d.Tweak.Name+" "+strict.Digits(d.Strength), " 1"))
+		}
+	}
+	for _, p := range b.InOrder() {
+		out = append(out, p.Figure.String()+" "+p.Told())
+	}
+	for _, k := range b.Keeps {
+		out = append(out, k.Figure.String()+" kept")
+	}
+	return strings.Join(out, ", ")
+}

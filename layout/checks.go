@@ -1,0 +1,152 @@
+package layout
+
+import (
+	"fmt"
+	"math"
+
+	"hubrule/geom"
+	"hubrule/segments"
+)
+
+// Holds says whether a check is met.
+type Holds uint8
+
+// A check is met, missed, or not known: the plan does not say enough.
+const (
+	Unknown Holds = iota
+	Meets
+	Misses
+)
+
+// Check is one plausibility check of a plan: an aid to sketching, never an approval. The regulation in force decides, and a
+// licensed test service tells.
+type Check struct {
+	Name   string        // begins with the lamp's or angle's word
+	Value  float64       // mm or degrees; a count of criteria; NaN where it is not known
+	Unit   segments.Unit // InMM, InDegrees or AsCount
+	Limit  string        // "at least 500 mm"
+	Holds  Holds
+	Source string
+}
+
+// Sources, with the mark of what was read: SEEN in a public copy of the text, 2nd-hand in one that cites the clause.
+const (
+	unECE  = "UN R48, 09 series (2nd-hand), unladen"
+	german = "StVZO (SEEN), unladen"
+	us     = "49 CFR 571.108 Table I-a (SEEN), at curb weight"
+	usOff  = "49 CFR 523.5(b)(2) (SEEN)"
+	euOff  = "M1G, Dir. 87/403/EEC (SEEN), now Reg. (EU) 2018/858 (from memory)"
+)
+
+// Checks returns every check that the plan's figures allow. The front lamp's box is taken for dipped beam, position lamp and
+// direction indicator in one, the rear lamp's for position, stop and indicator. Lamps that the plan does not know, as an extra high stop
+// lamp, are never judged.
+func (p Plan) Checks() []Check {
+	return append(p.lampChecks(), p.angleChecks()...)
+}
+
+// atLeast and atMost are checks of one value against one limit; a value on the limit meets it.
+func atLeast(name string, value, limit float64, unit segments.Unit, source string) Check {
+	return Check{name, value, unit, "at least " + limitWords(limit, unit), judge(value, value-limit), source}
+}
+
+func atMost(name string, value, limit float64, unit segments.Unit, source string) Check {
+	return Check{name, value, unit, "at most " + limitWords(limit, unit), judge(value, limit-value), source}
+}
+
+// hairsBreadth is how far a value may miss a limit: what rounding at the door leaves, a thousandth of a millimetre or degree.
+const hairsBreadth = 1e-3
+
+func judge(value, room float64) Holds {
+	switch {
+	case math.IsNaN(value):
+		return Unknown
+	case room >= -hairsBreadth:
+		return Meets
+	}
+	return Misses
+}
+
+func limitWords(limit float64, unit segments.Unit) string {
+	switch unit {
+	case segments.InMM:
+		return fmt.Sprintf("%g mm", limit)
+	case segments.InDegrees:
+		return fmt.Sprintf("%g°", limit)
+	}
+	panic("layout: no check in " + string(unit))
+}
+
+// lampChecks judges the lamps' boxes by their edges (UN R48 5.8: the highest point of the apparent surface for a maximum, the lowest for a
+// minimum) and by their centres (49 CFR 571.108 S6.1.4).
+func (p Plan) lampChecks() []Check {
+	mm := func(w geom.Wheels) float64 { return float64(p.OnVehicle(w)) }
+	low, high := mm(p.FrontLamp), mm(p.FrontLamp+p.LampDepth)
+	rearLow, rearHigh := mm(p.RearLamp), mm(p.RearLamp+p.LampDepth)
+	centre, rearCentre := (low+high)/2, (rearLow+rearHigh)/2
+	const edgeLow, edgeHigh, atCentre = ", lower edge", ", upper edge", ", centre"
+	in := segments.InMM
+	return []Check{
+		atLeast("dipped beam"+edgeLow, low, 500, in, unECE+" 6.2.4; StVZO §50(3) (SEEN)"),
+		atMost("dipped beam"+edgeHigh, high, 1200, in, unECE+" 6.2.4; StVZO §50(3) (SEEN)"),
+		atLeast("headlamp"+atCentre, centre, 558.8, in, us+", lower beam 2nd-hand"),
+		atMost("headlamp"+atCentre, centre, 1371.6, in, us+", lower beam 2nd-hand"),
+		atLeast("front direction indicator"+edgeLow, low, 350, in, unECE+" 6.5.4"),
+		atMost("front direction indicator"+edgeHigh, high, 1500, in, unECE+" 6.5.4"),
+		atLeast("front position lamp"+edgeLow, low, 250, in, unECE+" 6.9.4"),
+		atLeast("front position lamp"+edgeLow+", Germany", low, 350, in, german+" §51(3)"),
+		atMost("front position lamp"+edgeHigh, high, 1500, in, unECE+" 6.9.4"),
+		atLeast("rear position lamp"+edgeLow, rearLow, 350, in, unECE+" 6.10.4; StVZO §53(1) (SEEN)"),
+		atMost("rear position lamp"+edgeHigh, rearHigh, 1500, in, unECE+" 6.10.4; StVZO §53(1) (SEEN)"),
+		atLeast("stop lamp"+edgeLow, rearLow, 350, in, unECE+" 6.7.4; StVZO §53(2) (SEEN)"),
+		atMost("stop lamp"+edgeHigh, rearHigh, 1500, in, unECE+" 6.7.4; StVZO §53(2) (SEEN)"),
+		atLeast("tail and stop lamp"+atCentre, rearCentre, 381, in, us),
+		atMost("tail and stop lamp"+atCentre, rearCentre, 1828.8, in, us),
+	}
+}
+
+// angleChecks holds the ground angles and clearances against two lists of off-road criteria. The room under the axles is
+// not known: no guide of the side view shows it.
+func (p Plan) angleChecks() []Check {
+	approach, departure, ramp := float64(p.Approach()), float64(p.Departure()), float64(p.Breakover())
+	clear, axle := float64(p.OnVehicle(p.Clearance)), math.NaN()
+	deg, in := segments.InDegrees, segments.InMM
+	american := []Check{
+		atLeast("approach angle, off-road, US", approach, 28, deg, usOff),
+		atLeast("breakover angle, off-road, US", ramp, 14, deg, usOff),
+		atLeast("departure angle, off-road, US", departure, 20, deg, usOff),
+		atLeast("clearance, running, off-road, US", clear, 200, in, usOff),
+		atLeast("clearance under both axles, off-road, US", axle, 180, in, usOff),
+	}
+	european := []Check{
+		atLeast("approach angle, off-road, EU", approach, 25, deg, euOff),
+		atLeast("departure angle, off-road, EU", departure, 20, deg, euOff),
+		atLeast("breakover angle, off-road, EU", ramp, 20, deg, euOff),
+		atLeast("clearance under the front axle, off-road, EU", axle, 180, in, euOff),
+		atLeast("clearance under the rear axle, off-road, EU", axle, 180, in, euOff),
+		atLeast("clearance between the axles, off-road, EU", clear, 200, in, euOff),
+	}
+	out := append(american, outOf("off-road criteria, US", american, 4, usOff))
+	return append(append(out, european...), outOf("off-road criteria, EU, up to 2 t", european, 5, euOff))
+}
+
+// outOf tells whether enough of the criteria are met: known only where those not known could not change it.
+func outOf(name string, criteria []Check, need int, source string) Check {
+	met, open := 0, 0
+	for _, c := range criteria {
+		switch c.Holds {
+		case Meets:
+			met++
+		case Unknown:
+			open++
+		}
+	}
+	c := Check{name, float64(met), segments.AsCount, fmt.Sprintf("%d of %d", need, len(criteria)), Unknown, source}
+	switch {
+	case met >= need:
+		c.Holds = Meets
+	case met+open < need:
+		c.Holds = Misses
+	}
+	return c
+}

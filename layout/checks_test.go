@@ -1,0 +1,113 @@
+package layout
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"hubrule/geom"
+	"hubrule/segments"
+)
+
+// find returns the check whose name begins with name and whose limit begins with kind.
+func find(t *testing.T, p Plan, name, kind string) Check {
+	t.Helper()
+	for _, c := range p.Checks() {
+		if c.Name == name && strings.HasPrefix(c.Limit, kind) {
+			return c
+		}
+	}
+	t.Fatalf("no check %s %s", name, kind)
+	return Check{}
+}
+
+// Lamp heights at the limit, a hair below and a hair above it. UN R48 6.2.4 and 6.10.4 by edges (2nd-hand), 49 CFR 571.108 Table I-a
+// by centre (SEEN), StVZO §51(3) (SEEN).
+func TestLampLimits(t *testing.T) {
+	p := Typical(segment(t, "suv"))
+	wheel := p.Values[segments.Wheel]
+	const hair = .01 // mm
+	for _, c := range []struct {
+		name, kind string
+		limit      float64
+		set        func(p *Plan, mm float64)
+	}{
+		{"dipped beam, lower edge", "at least", 500, func(p *Plan, mm float64) { p.FrontLamp = w(mm / wheel) }},
+		{"dipped beam, upper edge", "at most", 1200, func(p *Plan, mm float64) { p.FrontLamp = w(mm/wheel) - p.LampDepth }},
+		{"headlamp, centre", "at least", 558.8, func(p *Plan, mm float64) { p.FrontLamp = w(mm/wheel) - p.LampDepth/2 }},
+		{"headlamp, centre", "at most", 1371.6, func(p *Plan, mm float64) { p.FrontLamp = w(mm/wheel) - p.LampDepth/2 }},
+		{"front position lamp, lower edge", "at least", 250, func(p *Plan, mm float64) { p.FrontLamp = w(mm / wheel) }},
+		{"front position lamp, lower edge, Germany", "at least", 350, func(p *Plan, mm float64) { p.FrontLamp = w(mm / wheel) }},
+		{"front direction indicator, upper edge", "at most", 1500, func(p *Plan, mm float64) { p.FrontLamp = w(mm/wheel) - p.LampDepth }},
+		{"rear position lamp, lower edge", "at least", 350, func(p *Plan, mm float64) { p.RearLamp = w(mm / wheel) }},
+		{"stop lamp, upper edge", "at most", 1500, func(p *Plan, mm float64) { p.RearLamp = w(mm/wheel) - p.LampDepth }},
+		{"tail and stop lamp, centre", "at least", 381, func(p *Plan, mm float64) { p.RearLamp = w(mm/wheel) - p.LampDepth/2 }},
+		{"tail and stop lamp, centre", "at most", 1828.8, func(p *Plan, mm float64) { p.RearLamp = w(mm/wheel) - p.LampDepth/2 }},
+	} {
+		inside := hair
+		if c.kind == "at most" {
+			inside = -hair
+		}
+		for _, step := range []struct {
+			by   float64
+			want Holds
+		}{{0, Meets}, {inside, Meets}, {-inside, Misses}} {
+			q := p
+			c.set(&q, c.limit+step.by)
+			if got := find(t, q, c.name, c.kind); got.Holds != step.want {
+				t.Errorf("%s %s at %.4f: %v; want %v", c.name, c.kind, got.Value, got.Holds, step.want)
+			}
+		}
+	}
+}
+
+func w(x float64) geom.Wheels { return geom.Wheels(x) }
+
+// An extra high stop lamp is never judged: a plan knows none, and no check names one.
+func TestNoHighStopLamp(t *testing.T) {
+	for _, c := range Typical(segment(t, "suv")).Checks() {
+		if strings.Contains(c.Name, "high") || strings.Contains(c.Name, "third") {
+			t.Errorf("check %q", c.Name)
+		}
+	}
+}
+
+// Off-road criteria: 49 CFR 523.5(b)(2) asks four of five, M1G five of six; what is not known counts for neither side.
+func TestOffRoadCriteria(t *testing.T) {
+	good := Check{Holds: Meets}
+	bad, open := Check{Holds: Misses}, Check{Holds: Unknown}
+	for _, c := range []struct {
+		list []Check
+		need int
+		want Holds
+	}{
+		{[]Check{good, good, good, good, open}, 4, Meets},
+		{[]Check{good, good, good, bad, open}, 4, Unknown},
+		{[]Check{good, good, bad, bad, open}, 4, Misses},
+		{[]Check{good, good, good, open, open, good}, 5, Unknown},
+		{[]Check{bad, bad, good, open, open, good}, 5, Misses},
+	} {
+		if got := outOf("", c.list, c.need, "").Holds; got != c.want {
+			t.Errorf("%v of %d: %v; want %v", c.list, c.need, got, c.want)
+		}
+	}
+	// Limits of 49 CFR 523.5 and M1G at the limit and a hair to both sides.
+	for _, c := range []struct{ limit float64 }{{28}, {14}, {20}, {25}} {
+		for _, by := range []float64{0, .01, -.01} {
+			got := atLeast("", c.limit+by, c.limit, segments.InDegrees, "").Holds
+			if want := map[bool]Holds{true: Meets, false: Misses}[by >= 0]; got != want {
+				t.Errorf("%v° against %v°: %v", c.limit+by, c.limit, got)
+			}
+		}
+	}
+	offRoader, sports := Typical(segment(t, "off-roader")), Typical(segment(t, "sports"))
+	if got := find(t, offRoader, "off-road criteria, US", "4").Holds; got != Meets {
+		t.Errorf("the off-roader: %v", got)
+	}
+	if got := find(t, sports, "off-road criteria, US", "4").Holds; got != Misses {
+		t.Errorf("the sports car: %v", got)
+	}
+	if c := find(t, sports, "clearance under both axles, off-road, US", ""); c.Holds != Unknown || !math.IsNaN(c.Value) {
+		t.Errorf("room under the axles is told as %v", c)
+	}
+}

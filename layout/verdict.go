@@ -1,0 +1,238 @@
+package layout
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"hubrule/segments"
+)
+
+// Near is a segment and how far a plan or a reading is from it.
+type Near struct {
+	Segment  string
+	Distance float64 // in half-ranges, root mean square over the figures known
+}
+
+// Verdict says what a plan or a reading reads as.
+type Verdict struct {
+	Line    string // one line that stands by itself
+	Short   string // the same for a sheet's strip, without figures
+	Nearest []Near // every segment, the nearest first
+}
+
+// Measured says what somebody knows of a side view: a value for each figure, NaN where none is known, and the form, "" where it is not.
+type Measured struct {
+	Values segments.Values
+	Form   segments.Form
+}
+
+// markers are the figures by which a segment is told, each with the median half-range of the catalogue: one yardstick for all
+// segments, since a segment with a wide range would else claim its neighbours.
+func markers() []marker {
+	return []marker{
+		{segments.WheelsBetween, .25}, {segments.Height, .13}, {segments.Sill, .08}, {segments.GreenhouseToBody, .067},
+		{segments.FrontOverhang, .13}, {segments.RearOverhang, .165}, {segments.Width, .095},
+	}
+}
+
+type marker struct {
+	figure segments.Figure
+	sigma  float64
+}
+
+// Steps of the verdict, in half-ranges: judged by how tweaks and measured bodies fall (docs/verdict.md).
+const (
+	reads     = .5 // own segment, nothing to add
+	stretched = 1. // beyond it the plan has left its range
+	none      = 2. // beyond it from all segments
+	clearly   = .3 // nearer than another by so much is nearer without doubt
+)
+
+// distance returns how far m is from the middle of p's ranges. A figure that is not known is left out of the mean.
+// The middle, not the typical value: the typical plan of a segment may follow studio practice at the edge of what is built.
+func distance(m Measured, p *segments.Profile) float64 {
+	var sum, n float64
+	for _, k := range markers() {
+		if v := m.Values[k.figure]; !math.IsNaN(v) {
+			r := p.Figures[k.figure].Range
+			d := (v - (r.Lo+r.Hi)/2) / k.sigma
+			sum += float64(d * d)
+			n++
+		}
+	}
+	apart := formsApart(m.Form, p.Form)
+	if n == 0 {
+		return apart
+	}
+	return math.Sqrt(sum/n + float64(apart*apart))
+}
+
+// formsApart is 0 for the same form or one not known, 1 for forms that run into each other, 2 for all others.
+func formsApart(a, b segments.Form) float64 {
+	is := func(x, y segments.Form) bool { return a == x && b == y || a == y && b == x }
+	switch {
+	case a == b || a == "" || b == "":
+		return 0
+	case is(segments.TwoBox, segments.OneBox), is(segments.ThreeBox, segments.Fastback):
+		return 1
+	}
+	return 2
+}
+
+// Nearest returns the segments by rising distance; equals keep their order.
+func Nearest(m Measured, among []*segments.Profile) []Near {
+	var out []Near
+	for _, p := range among {
+		out = append(out, Near{p.Name, distance(m, p)})
+	}
+	slices.SortStableFunc(out, func(a, b Near) int { return cmp.Compare(a.Distance, b.Distance) })
+	return out
+}
+
+// ReadsAs returns what m reads as among the segments. Own is the segment that was asked for, nil where none was: then the
+// nearest is told, and the second too where it is hardly further.
+func ReadsAs(m Measured, own *segments.Profile, among []*segments.Profile) Verdict {
+	if own != nil && !slices.ContainsFunc(among, func(p *segments.Profile) bool { return p.Name == own.Name }) {
+		among = append([]*segments.Profile{own}, among...)
+	}
+	v := Verdict{Nearest: Nearest(m, among)}
+	best := v.Nearest[0]
+	switch {
+	case best.Distance > none:
+		v.Short = fmt.Sprintf("reads as none of the %d", len(among))
+		v.Line = v.Short + "; nearest " + best.Segment
+	case own == nil:
+		v.Short = "reads as " + best.Segment
+		if len(v.Nearest) > 1 && v.Nearest[1].Distance < best.Distance+clearly {
+			v.Short += " or " + v.Nearest[1].Segment
+		}
+		v.Line = v.Short
+	default:
+		v.Short, v.Line = ownVerdict(m, own, v.Nearest)
+	}
+	if tail := fastTail(m, own); tail != "" {
+		v.Short, v.Line = v.Short+tail, v.Line+tail
+	}
+	return v
+}
+
+// ownVerdict tells m beside the segment that was asked for.
+func ownVerdict(m Measured, own *segments.Profile, nearest []Near) (short, line string) {
+	d, best := distance(m, own), nearest[0]
+	far := furthest(m, own)
+	switch {
+	case best.Segment != own.Name && best.Distance < d-clearly:
+		short = "reads as " + best.Segment + " rather than " + own.Name
+		return short, short + ": " + far.two()
+	case d <= reads:
+		return "reads as " + own.Name, "reads as " + own.Name
+	case d <= stretched:
+		short = "reads as " + own.Name + ", " + far[0].word()
+		return short, short + " (" + far[0].String() + ")"
+	}
+	short = article(own.Name) + " stretched past its range"
+	line = short + ": " + far.two()
+	for _, n := range nearest {
+		if n.Segment != own.Name {
+			return short, line + "; next: " + n.Segment
+		}
+	}
+	return short, line
+}
+
+// fastTail says that the rear screen of a form with a deck runs to the tail; "" where it does not, or does so typically.
+func fastTail(m Measured, own *segments.Profile) string {
+	const short = .30 // deck behind the screen's foot, in wheels
+	behind := func(v segments.Values) float64 {
+		return v[segments.RearWheel]/v[segments.Wheel]/2 + v[segments.RearOverhang] - v[segments.TailFoot]
+	}
+	if own == nil || !own.Form.Has(segments.TailFoot) || !(behind(m.Values) < short) || behind(typicalValues(own)) < short {
+		return ""
+	}
+	return ", with a fastback tail"
+}
+
+// move is how far a figure lies from the middle of its range, in half-ranges of the yardstick.
+type move struct {
+	figure segments.Figure
+	by     float64
+}
+
+type moveList []move
+
+// furthest lists the known figures by how far they lie from the middle of p's ranges, the furthest first.
+func furthest(m Measured, p *segments.Profile) moveList {
+	var out moveList
+	for _, k := range markers() {
+		if v := m.Values[k.figure]; !math.IsNaN(v) {
+			r := p.Figures[k.figure].Range
+			out = append(out, move{k.figure, (v - (r.Lo+r.Hi)/2) / k.sigma})
+		}
+	}
+	slices.SortStableFunc(out, func(a, b move) int { return cmp.Compare(math.Abs(b.by), math.Abs(a.by)) })
+	if out == nil {
+		return moveList{{segments.Height, 0}}
+	}
+	return out
+}
+
+// two tells the two furthest: "height −2.1, sill −1.8".
+func (l moveList) two() string {
+	var words []string
+	for _, m := range l[:min(2, len(l))] {
+		words = append(words, m.String())
+	}
+	return strings.Join(words, ", ")
+}
+
+// String tells a move: "height −1.2".
+func (m move) String() string {
+	sign := "+"
+	if m.by < 0 {
+		sign = "\u2212"
+	}
+	return fmt.Sprintf("%s %s%.1f", m.figure, sign, math.Abs(m.by))
+}
+
+// word tells what a move looks like.
+func (m move) word() string {
+	more, less := "", ""
+	switch m.figure {
+	case segments.WheelsBetween:
+		more, less = "longer between the wheels", "shorter between the wheels"
+	case segments.Height:
+		more, less = "taller", "lower"
+	case segments.Sill:
+		more, less = "higher off the ground", "nearer the ground"
+	case segments.GreenhouseToBody:
+		more, less = "with more glass", "with less glass"
+	case segments.FrontOverhang:
+		more, less = "with more nose", "with less nose"
+	case segments.RearOverhang:
+		more, less = "with more tail", "with less tail"
+	case segments.Width:
+		more, less = "wider", "narrower"
+	default:
+		panic("layout: no word for " + m.figure.String())
+	}
+	if m.by < 0 {
+		return less
+	}
+	return more
+}
+
+// article puts a or an before a segment's name; suv is spelt letter by letter.
+func article(name string) string {
+	if strings.HasPrefix(name, "suv") || strings.ContainsRune("aeiou", rune(name[0])) {
+		return "an " + name
+	}
+	return "a " + name
+}
+
+// ReadsAs returns what the plan reads as among the segments.
+func (p Plan) ReadsAs(among []*segments.Profile) Verdict {
+	return ReadsAs(Measured{p.Values, p.Profile.Form}, p.Brief.Profile, among)
+}

@@ -126,7 +126,7 @@ func (s *Shape) open() {
 
 func (s *Shape) bed() {
 	s.Apex, s.Crown, s.TailLean, s.DeckFall, s.DeckBow = .42, .026, .025, 0, .004
-	s.GlassRake, s.Pillars, s.DoorEnd = 82, []PillarHint{{.36, .05, -.04}}, .95
+	s.GlassRake, s.Pillars, s.DoorEnd = 77, []PillarHint{{.36, .05, -.04}}, .95
 	s.LampLength, s.RearLampLength, s.RearLampDepth = .30, .14, .32
 	s.Soften.Edge, s.Soften.Cowl, s.Soften.Roof = soft(.14, .19), soft(.10, .10), soft(.26, .26)
 	s.Soften.Base, s.Soften.Deck = soft(.16, .20), soft(.08, .08)

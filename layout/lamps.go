@@ -42,9 +42,9 @@ func (b *body) rearLamp() Path {
 	s := b.shape
 	const inTail, underDeck geom.Wheels = .02, .06
 	deep, long := s.RearLampDepth, s.RearLampLength
-	base := min(b.RearLamp, b.tailTop.Y-underDeck-deep)
-	if !b.hasDeck() && !b.isOpen() && b.Profile.Form != segments.Fastback {
-		base = b.RearLamp // a tailgate goes on above the shoulder
+	base := b.RearLamp + (b.LampDepth-deep)/2 // about the guide's box
+	if b.hasDeck() || b.isOpen() || b.Profile.Form == segments.Fastback {
+		base = min(base, b.tailTop.Y-underDeck-deep) // a tailgate goes on above the shoulder, a boot ends
 	}
 	rearAt := func(y geom.Wheels) geom.Wheels { _, x := reach(b.trace, y); return x }
 	low := Point{X: rearAt(base) - inTail, Y: base}

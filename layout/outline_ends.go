@@ -78,8 +78,18 @@ func (b *body) bonnetTo(edge Point, y, bow geom.Wheels) quad {
 	const climb = 1.5 * math.Pi / 180
 	cowl := b.onPillar(y)
 	chord := cowl.Sub(edge)
-	room := math.Tan(max(0, turn(Point{X: 1}, chord)-climb)) * float64(chord.Len()) / 4
-	return geom.Bowed(edge, cowl, min(bow, geom.Wheels(room)))
+	room := math.Tan(max(0, turn(Point{X: 1}, chord)-climb)) * float64(chord.Len()) * (1 - crownAt) / 2
+	return crowned(edge, cowl, min(bow, geom.Wheels(room)))
+}
+
+const crownAt = .4 // of a bonnet's chord, where it bends most; the middle is .5
+
+// crowned is geom.Bowed with its bend gathered towards a: a bonnet turns most behind its edge and runs nearly straight
+// to the cowl, so that the hollow there may be long and soft.
+func crowned(a, b Point, rise geom.Wheels) quad {
+	q := geom.Bowed(a, b, rise)
+	q[1] = q[1].Sub(b.Sub(a).Times(.5 - crownAt))
+	return q
 }
 
 // least returns the smallest value from low to high that holds, high where none does, by halving:

@@ -9,10 +9,10 @@ import (
 // this one widens down to the belt and ends in a rail that begins the roof.
 const (
 	frameDrop geom.Wheels = .08 // its top below the raised roof
-	frameRail geom.Wheels = .20 // length of its upper rail
-	frameHead geom.Wheels = .06 // thickness of the rail
-	frameFoot geom.Wheels = .24 // width of the pillar along the belt
-	fairing   geom.Wheels = .04 // rise of the cover behind the cockpit above the belt
+	frameRail geom.Wheels = .15 // length of its upper rail
+	frameHead geom.Wheels = .08 // thickness of the rail
+	frameFoot geom.Wheels = .36 // width of the pillar along the belt
+	fairing   geom.Wheels = .10 // rise of the cover behind the cockpit above the belt
 )
 
 // drawOpen adds the standing windscreen frame, the belt along the cockpit, the cover and the deck behind it,
@@ -20,14 +20,11 @@ const (
 func (b *body) drawOpen() {
 	soft := b.shape.Soften
 	cowl, cockpit := b.bonnet[2], b.cockpitEnd()
-	top := b.onPillar(max(b.Height-frameDrop, cowl.Y+.2))
-	end := top.Add(Point{X: frameRail, Y: .03})
-	under := end.Add(Point{X: -.01, Y: -frameHead})
-	b.add(geom.Bowed(cowl, top, b.shape.ScreenBow), segments.Soft{Before: .14, After: .14})
-	b.add(geom.Bowed(top, end, .004), segments.Soft{Before: .028, After: .028})
-	b.add(geom.Bowed(end, under, 0), segments.Soft{Before: .028, After: .028})
-	b.add(geom.Bowed(under, b.frameInner(), 0), segments.Soft{Before: .05, After: .12})
-	b.add(geom.Bowed(b.frameInner(), b.beltBehind(frameFoot), 0), segments.Soft{Before: .18, After: .22})
+	top, end, under := b.frame()
+	b.add(geom.Bowed(cowl, top, b.shape.ScreenBow), segments.Soft{Before: .14, After: .09})
+	b.add(geom.Bowed(top, end, .004), segments.Soft{Before: .036, After: .036})
+	b.add(geom.Bowed(end, under, 0), segments.Soft{Before: .036, After: .036})
+	b.add(geom.Bowed(under, b.beltBehind(frameFoot), 0), segments.Soft{Before: .18, After: .22})
 	b.add(geom.Bowed(b.beltBehind(frameFoot), cockpit, 0), segments.Soft{Before: .16, After: .14})
 	cover := Point{X: cockpit.X + geom.Wheels(.3*(b.tailTop.X-cockpit.X)), Y: max(cockpit.Y, b.tailTop.Y) + fairing}
 	b.add(geom.Bowed(cockpit, cover, 0), soft.Base)
@@ -35,16 +32,18 @@ func (b *body) drawOpen() {
 	b.raiseRoof()
 }
 
-// frameInner is the theoretical corner between the frame's rail and its pillar, on the inside.
-func (b *body) frameInner() Point {
-	top := b.onPillar(b.Height - frameDrop)
-	return top.Add(Point{X: .075, Y: -frameHead + .012})
+// frame returns the corners of the frame's upper end: on the pillar's line, behind it, and below that.
+func (b *body) frame() (top, end, under Point) {
+	top = b.onPillar(max(b.Height-frameDrop, b.bonnet[2].Y+.2))
+	end = top.Add(Point{X: frameRail, Y: .03})
+	return top, end, end.Add(Point{X: -.01, Y: -frameHead})
 }
 
 // quarterLight returns the small pane that stands behind the frame when the windows are down.
 func (b *body) quarterLight() Path {
 	const inset, long geom.Wheels = .02, .30
-	foot, head := b.beltBehind(frameFoot+inset), b.frameInner().Add(Point{X: inset})
+	_, _, under := b.frame()
+	foot, head := b.beltBehind(frameFoot+inset), under.Add(Point{X: inset})
 	high := foot.Mix(head, .62)
 	rear := b.beltBehind(frameFoot + inset + long)
 	if rear.X < high.X+.06 {

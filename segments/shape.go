@@ -97,7 +97,7 @@ func commonShape() Shape {
 		ShoulderDrop: .17, ShoulderWedge: .4, Rocker: .12,
 		Doors: 4, DoorEnd: .90,
 		Soften: Softening{
-			Chin: soft(.16, .18), Edge: soft(.17, .28), Cowl: soft(.06, .06), Header: soft(.32, .50),
+			Chin: soft(.16, .18), Edge: soft(.17, .28), Cowl: soft(.22, .16), Header: soft(.32, .50),
 			Roof: soft(.20, .14), Base: soft(.25, .25), Deck: soft(.14, .12), Heel: soft(.16, .18),
 			Glass: [4]Soft{soft(.10, .16), soft(.14, .12), soft(.08, .08), soft(.03, .05)},
 		},
@@ -114,7 +114,7 @@ func (s *Shape) threeBox() {
 func (s *Shape) fastback() {
 	s.Crown, s.ScreenBow, s.Rail, s.GlassRake = .06, .018, .09, 24
 	s.Pillars, s.Doors = nil, 2
-	s.Soften.Header, s.Soften.Base = soft(.58, .36), soft(.10, .08)
+	s.Soften.Cowl, s.Soften.Header, s.Soften.Base = soft(.40, .30), soft(.58, .36), soft(.10, .08)
 	s.Soften.Glass[1], s.Soften.Glass[2] = soft(.20, .16), soft(.20, .28)
 }
 
@@ -126,13 +126,13 @@ func (s *Shape) open() {
 
 func (s *Shape) bed() {
 	s.Apex, s.Crown, s.TailLean, s.DeckFall, s.DeckBow = .42, .026, .025, 0, .004
-	s.GlassRake, s.Pillars, s.DoorEnd = 82, []PillarHint{{.36, .05, -.04}}, .95
+	s.GlassRake, s.Pillars, s.DoorEnd = 77, []PillarHint{{.36, .05, -.04}}, .95
 	s.LampLength, s.RearLampLength, s.RearLampDepth = .30, .14, .32
-	s.Soften.Edge, s.Soften.Roof = soft(.14, .19), soft(.15, .13)
-	s.Soften.Base, s.Soften.Deck = soft(.05, .05), soft(.055, .055)
+	s.Soften.Edge, s.Soften.Cowl, s.Soften.Roof = soft(.14, .19), soft(.10, .10), soft(.26, .26)
+	s.Soften.Base, s.Soften.Deck = soft(.16, .20), soft(.08, .08)
 }
 
 func (s *Shape) high() {
 	s.FaceLean, s.BonnetBow, s.Cladding, s.Rocker = .07, .035, .07, .16
-	s.Soften.Edge, s.Soften.Roof = soft(.16, .24), soft(.18, .12)
+	s.Soften.Edge, s.Soften.Cowl, s.Soften.Roof = soft(.16, .24), soft(.12, .12), soft(.18, .12)
 }

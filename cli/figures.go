@@ -1,13 +1,10 @@
 package cli
 
 import (
-	"bytes"
-	"encoding/csv"
-	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
-	"strconv"
+	"math"
 	"text/tabwriter"
 
 	"github.com/spf13/cobra"
@@ -108,6 +105,7 @@ func figuresTable(w io.Writer, plan layout.Plan) error {
 			fmt.Fprintf(w, "%s is stopped: %s\n", s.Figure, s.Limit)
 		}
 	}
+	fmt.Fprintf(w, "\n%s\n", plan.ReadsAs(segments.All()).Line)
 	fmt.Fprintln(w, "\ndimensions (overhangs from the wheel centres, ISO 612)")
 	t = tabwriter.NewWriter(w, 0, 0, 2, ' ', tabwriter.AlignRight)
 	for _, d := range dimensions(plan.Dimensions()) {
@@ -120,8 +118,39 @@ func figuresTable(w io.Writer, plan layout.Plan) error {
 	if err := t.Flush(); err != nil {
 		return err
 	}
+	if err := checksTable(w, plan.Checks()); err != nil {
+		return err
+	}
 	_, err := fmt.Fprintf(w, "\n%s\n", caution)
 	return err
+}
+
+// checksTable prints the plausibility checks, each with its limit, value and source.
+func checksTable(w io.Writer, checks []layout.Check) error {
+	fmt.Fprintln(w, "\nchecks")
+	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
+	for _, c := range checks {
+		value := "not known"
+		switch {
+		case c.Unit == segments.AsCount:
+			value = fmt.Sprintf("%.0f met", c.Value)
+		case !math.IsNaN(c.Value):
+			value = map[segments.Unit]string{segments.InMM: fmt.Sprintf("%.0f mm", c.Value), segments.InDegrees: fmt.Sprintf("%.1f°", c.Value)}[c.Unit]
+		}
+		fmt.Fprintf(t, "  %s\t%s\t%s\t%s\t%s\n", c.Name, value, c.Limit, holdsWords(c), c.Source)
+	}
+	return t.Flush()
+}
+
+// holdsWords tells a check as what it is: these criteria met, missed or not known; nothing is approved here.
+func holdsWords(c layout.Check) string {
+	switch c.Holds {
+	case layout.Meets:
+		return "meets"
+	case layout.Misses:
+		return "misses"
+	}
+	return "not known"
 }
 
 // caution stands wherever figures could be taken for more than they are.
@@ -160,106 +189,4 @@ func dimensions(d layout.Dimensions) []dimension {
 		{"departure-angle", float64(d.DepartureAngle), true},
 		{"breakover-angle", float64(d.Breakover), true},
 	}
-}
-
-// number writes a number as files carry it: a fixed count of decimals, no exponent, no "-0".
-func number(v float64, decimals int) string {
-	s := strconv.FormatFloat(v, 'f', decimals, 64)
-	if f, _ := strconv.ParseFloat(s, 64); f == 0 {
-		s = strconv.FormatFloat(0, 'f', decimals, 64)
-	}
-	return s
-}
-
-// members writes a JSON object whose keys keep the order they are given in, which encoding/json does not offer.
-type members struct{ bytes.Buffer }
-
-func (m *members) add(key string, value any) error {
-	if m.Len() > 0 {
-		m.WriteByte(',')
-	}
-	k, err := json.Marshal(key)
-	if err != nil {
-		return err
-	}
-	v, err := json.Marshal(value)
-	if err != nil {
-		return err
-	}
-	m.Write(k)
-	m.WriteByte(':')
-	m.Write(v)
-	return nil
-}
-
-// MarshalJSON returns the object.
-func (m *members) MarshalJSON() ([]byte, error) { return []byte("{" + m.String() + "}"), nil }
-
-func six(v float64) json.Number   { return json.Number(number(v, 6)) }
-func three(v float64) json.Number { return json.Number(number(v, 3)) }
-
-type figureJSON struct {
-	Value  any           `json:"value"`
-	Unit   segments.Unit `json:"unit"`
-	MM     any           `json:"mm"`
-	Range  []json.Number `json:"range"`
-	State  layout.State  `json:"state"`
-	Beyond json.Number   `json:"beyond"`
-	Limit  string        `json:"limit,omitempty"`
-}
-
-func figuresJSON(w io.Writer, plan layout.Plan) error {
-	var figures, sizes members
-	for _, s := range plan.Standings() {
-		f := figureJSON{Value: six(s.Value), Unit: s.Figure.About().Unit, State: s.State, Beyond: six(s.Beyond), Limit: s.Limit}
-		if f.Unit == segments.AsWord {
-			f.Value = plan.Profile.Form
-		}
-		if mm, ok := inMM(plan, s); ok {
-			f.MM = three(mm)
-		}
-		if s.Range != nil {
-			f.Range = []json.Number{six(s.Range.Lo), six(s.Range.Hi)}
-		}
-		if err := figures.add(s.Figure.String(), f); err != nil {
-			return err
-		}
-	}
-	for _, d := range dimensions(plan.Dimensions()) {
-		if err := sizes.add(d.name, three(d.value)); err != nil {
-			return err
-		}
-	}
-	doc := struct {
-		Segment    string        `json:"segment"`
-		Form       segments.Form `json:"form"`
-		Wheel      json.Number   `json:"wheel-mm"`
-		RearWheel  json.Number   `json:"rear-wheel-mm"`
-		Figures    *members      `json:"figures"`
-		Dimensions *members      `json:"dimensions"`
-	}{plan.Profile.Name, plan.Profile.Form, three(plan.Values[segments.Wheel]), three(plan.Values[segments.RearWheel]), &figures, &sizes}
-	e := json.NewEncoder(w)
-	e.SetIndent("", "  ")
-	return e.Encode(doc)
-}
-
-func figuresCSV(w io.Writer, plan layout.Plan) error {
-	c := csv.NewWriter(w)
-	c.Write([]string{"figure", "value", "unit", "mm", "from", "to", "state", "beyond"})
-	for _, s := range plan.Standings() {
-		unit := s.Figure.About().Unit
-		row := []string{s.Figure.String(), number(s.Value, 6), string(unit), "", "", "", string(s.State), number(s.Beyond, 6)}
-		if unit == segments.AsWord {
-			row[1] = string(plan.Profile.Form)
-		}
-		if mm, ok := inMM(plan, s); ok {
-			row[3] = number(mm, 3)
-		}
-		if s.Range != nil {
-			row[4], row[5] = number(s.Range.Lo, 6), number(s.Range.Hi, 6)
-		}
-		c.Write(row)
-	}
-	c.Flush()
-	return c.Error()
 }

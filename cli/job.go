@@ -18,7 +18,7 @@ import (
 
 // settingKeys are the keys of a brief about its sheets: the flags' names, sheets in the plural.
 func settingKeys() []string {
-	return []string{"sheets", "paper", "portrait", "scale", "facing", "guides", "labels", "units", "ink", "outline", "frame", "title", "author"}
+	return []string{"sheets", "paper", "portrait", "scale", "facing", "guides", "labels", "units", "ink", "outline", "checks", "frame", "title", "author"}
 }
 
 // flagOf is the flag that says the same as a brief's key.
@@ -45,6 +45,7 @@ func (f *drawFlags) job(c *cobra.Command, args []string) (sheet.Job, []output, e
 	}
 	job := sheet.Job{Kinds: kinds, Setting: setting}
 	var failed []error
+	bent := false
 	for _, file := range files {
 		b, err := f.planFlags.brief(file.Brief)
 		if err != nil {
@@ -56,9 +57,13 @@ func (f *drawFlags) job(c *cobra.Command, args []string) (sheet.Job, []output, e
 		}
 		job.Plans = append(job.Plans, plan)
 		file.Brief = b
+		bent = bent || b.Words() != ""
 	}
 	if err := errors.Join(failed...); err != nil {
 		return fail(err)
+	}
+	if bent { // a typical plan is told as what it is; nothing else needs to be read for it
+		job.Among = segments.All()
 	}
 	if f.save == "" {
 		return job, nil, nil

@@ -18,7 +18,7 @@ type settingFlags struct {
 	sheets, guides                    []string
 	paper, scale, facing              string
 	labels, units, ink, title, author string
-	portrait, outline, frame          bool
+	portrait, outline, frame, checks  bool
 }
 
 func (s *settingFlags) register(c *cobra.Command) {
@@ -34,6 +34,7 @@ func (s *settingFlags) register(c *cobra.Command) {
 	f.StringVar(&s.ink, "ink", "", "`INK`: dark, grey or pale (by kind of sheet: dark on full, pale on trace)")
 	f.BoolVar(&s.outline, "outline", true, "draw the vehicle's outline, =false: do not (by kind of sheet: on full, not on trace)")
 	f.Lookup("outline").DefValue = "false" // what help says of it; the kind decides
+	f.BoolVar(&s.checks, "checks", false, "draw approach, breakover and departure angles too (an aid to sketching, never an approval)")
 	f.BoolVar(&s.frame, "frame", false, "draw a frame with fields after ISO 5457")
 	f.StringVar(&s.title, "title", "", "`WORDS` that name the sheet, instead of the segment's")
 	f.StringVar(&s.author, "author", "", "the author's `NAME`, for the PDF's fields")
@@ -91,7 +92,7 @@ func (s *settingFlags) read(is func(key string) bool) (kinds []sheet.Kind, out s
 			out.Outline = sheet.On
 		}
 	}
-	out.Frame = s.frame
+	out.Frame, out.Checks = s.frame, s.checks
 	out.Title, err = parseWords(s.title)
 	check("title", err)
 	out.Author, err = parseWords(s.author)

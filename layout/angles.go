@@ -32,7 +32,10 @@ func (p Plan) Departure() geom.Degrees {
 
 // Breakover returns the breakover angle: the least sum of both tangents along the underbody,
 // which is level at the clearance between the tyres.
-func (p Plan) Breakover() geom.Degrees {
+func (p Plan) Breakover() geom.Degrees { return p.breakoverAt(p.ramp()) }
+
+// ramp returns the x of the underbody that a ramp touches first.
+func (p Plan) ramp() float64 {
 	sum := func(x float64) geom.Degrees { return p.breakoverAt(x) }
 	lo, hi := .5, float64(p.Wheelbase-p.RearRadius)
 	// The sum is convex between the tyres: golden section, to far below any printed digit.
@@ -47,7 +50,37 @@ func (p Plan) Breakover() geom.Degrees {
 			b = lo + float64(golden*(hi-lo))
 		}
 	}
-	return sum((lo + hi) / 2)
+	return (lo + hi) / 2
+}
+
+// AngleLine is a line of a ground angle: from where it touches a tyre to the corner of the underside that it passes.
+type AngleLine struct{ Touch, Corner Point }
+
+// Over returns the point of the line, as far as it may go on, over x.
+func (l AngleLine) Over(x geom.Wheels) Point {
+	along := l.Corner.Sub(l.Touch)
+	return l.Touch.Add(along.Times(float64((x - l.Touch.X) / along.X)))
+}
+
+// touching returns the line at an angle from the ground that touches the tyre of radius r round c from below, on its way to corner.
+func touching(c Point, r geom.Wheels, angle geom.Degrees, corner Point) AngleLine {
+	sin, cos := math.Sincos(angle.Radians())
+	if corner.X < c.X {
+		sin = -sin
+	}
+	return AngleLine{c.Add(Point{X: geom.Wheels(float64(r) * sin), Y: geom.Wheels(float64(r) * -cos)}), corner}
+}
+
+// AngleLines returns the lines of approach, departure and of both sides of the breakover angle.
+func (p Plan) AngleLines() (approach, departure, rampFront, rampRear AngleLine) {
+	front, rear := Point{Y: .5}, Point{X: p.Wheelbase, Y: p.RearRadius}
+	x := p.ramp()
+	apex := Point{X: geom.Wheels(x), Y: p.Clearance}
+	toFront := tangentAngle(.5, x, float64(p.Clearance))
+	toRear := tangentAngle(float64(p.RearRadius), float64(p.Wheelbase)-x, float64(p.Clearance))
+	return touching(front, .5, p.Approach(), Point{X: p.Nose + p.ChinSetback, Y: p.Chin}),
+		touching(rear, p.RearRadius, p.Departure(), Point{X: p.Tail - p.TailSetback, Y: p.TailLow}),
+		touching(front, .5, toFront, apex), touching(rear, p.RearRadius, toRear, apex)
 }
 
 // breakoverAt is the sum of the tangents to both tyres through the underbody x behind the front axle.

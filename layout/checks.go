@@ -29,13 +29,15 @@ type Check struct {
 	Source string
 }
 
-// Sources, with the mark of what was read: SEEN in a public copy of the text, 2nd-hand in one that cites the clause.
+// Sources. The US and German texts were read in public copies (SEEN); UN R48, 09 series, in a transcription that cites its
+// clauses (2nd-hand), as was the US lower beam's cell; M1G in a quotation of Dir. 87/403/EEC (SEEN), which is now part of
+// Reg. (EU) 2018/858 (MEM). UN R48 and StVZO mean the unladen vehicle, 49 CFR the one at curb weight.
 const (
-	unECE  = "UN R48, 09 series (2nd-hand), unladen"
-	german = "StVZO (SEEN), unladen"
-	us     = "49 CFR 571.108 Table I-a (SEEN), at curb weight"
-	usOff  = "49 CFR 523.5(b)(2) (SEEN)"
-	euOff  = "M1G, Dir. 87/403/EEC (SEEN), now Reg. (EU) 2018/858 (from memory)"
+	unECE  = "UN R48 (transcription)"
+	german = "StVZO"
+	us     = "49 CFR 571.108 Table I-a"
+	usOff  = "49 CFR 523.5(b)(2)"
+	euOff  = "M1G, Dir. 87/403/EEC"
 )
 
 // Checks returns every check that the plan's figures allow. The front lamp's box is taken for dipped beam, position lamp and
@@ -87,19 +89,19 @@ func (p Plan) lampChecks() []Check {
 	const edgeLow, edgeHigh, atCentre = ", lower edge", ", upper edge", ", centre"
 	in := segments.InMM
 	return []Check{
-		atLeast("dipped beam"+edgeLow, low, 500, in, unECE+" 6.2.4; StVZO §50(3) (SEEN)"),
-		atMost("dipped beam"+edgeHigh, high, 1200, in, unECE+" 6.2.4; StVZO §50(3) (SEEN)"),
-		atLeast("headlamp"+atCentre, centre, 558.8, in, us+", lower beam 2nd-hand"),
-		atMost("headlamp"+atCentre, centre, 1371.6, in, us+", lower beam 2nd-hand"),
+		atLeast("dipped beam"+edgeLow, low, 500, in, unECE+" 6.2.4; StVZO §50(3)"),
+		atMost("dipped beam"+edgeHigh, high, 1200, in, unECE+" 6.2.4; StVZO §50(3)"),
+		atLeast("headlamp"+atCentre, centre, 558.8, in, us),
+		atMost("headlamp"+atCentre, centre, 1371.6, in, us),
 		atLeast("front direction indicator"+edgeLow, low, 350, in, unECE+" 6.5.4"),
 		atMost("front direction indicator"+edgeHigh, high, 1500, in, unECE+" 6.5.4"),
 		atLeast("front position lamp"+edgeLow, low, 250, in, unECE+" 6.9.4"),
 		atLeast("front position lamp"+edgeLow+", Germany", low, 350, in, german+" §51(3)"),
 		atMost("front position lamp"+edgeHigh, high, 1500, in, unECE+" 6.9.4"),
-		atLeast("rear position lamp"+edgeLow, rearLow, 350, in, unECE+" 6.10.4; StVZO §53(1) (SEEN)"),
-		atMost("rear position lamp"+edgeHigh, rearHigh, 1500, in, unECE+" 6.10.4; StVZO §53(1) (SEEN)"),
-		atLeast("stop lamp"+edgeLow, rearLow, 350, in, unECE+" 6.7.4; StVZO §53(2) (SEEN)"),
-		atMost("stop lamp"+edgeHigh, rearHigh, 1500, in, unECE+" 6.7.4; StVZO §53(2) (SEEN)"),
+		atLeast("rear position lamp"+edgeLow, rearLow, 350, in, unECE+" 6.10.4; StVZO §53(1)"),
+		atMost("rear position lamp"+edgeHigh, rearHigh, 1500, in, unECE+" 6.10.4; StVZO §53(1)"),
+		atLeast("stop lamp"+edgeLow, rearLow, 350, in, unECE+" 6.7.4; StVZO §53(2)"),
+		atMost("stop lamp"+edgeHigh, rearHigh, 1500, in, unECE+" 6.7.4; StVZO §53(2)"),
 		atLeast("tail and stop lamp"+atCentre, rearCentre, 381, in, us),
 		atMost("tail and stop lamp"+atCentre, rearCentre, 1828.8, in, us),
 	}

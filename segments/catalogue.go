@@ -25,6 +25,15 @@ func Names() []string {
 	}
 }
 
+// All returns the whole catalogue in the order of Names.
+func All() []*Profile {
+	var out []*Profile
+	for _, name := range Names() {
+		out = append(out, fromCatalogue(name))
+	}
+	return out
+}
+
 // Find returns the segment of the catalogue with this name, or reads the profile at a path:
 // anything with a slash or ending in .yaml or .yml is a path. Only the profile asked for is read (and the one it extends).
 // What is wrong inside a file comes back as a *strict.Problems.

@@ -29,6 +29,11 @@ func (d *drawing) noseWords() error {
 	if d.wants("wheels") {
 		entries = append(entries, entry{.5, d.x(from), newLabel([]word{name("axle "), value(d.length(.5))})})
 	}
+	if d.wants("checks") {
+		end, _ := d.angleEnds()
+		entries = append(entries, entry{end.Y, d.x(end.X), newLabel([]word{name("approach "), value(angle(p.Approach()))})})
+	}
+	sort.SliceStable(entries, func(i, j int) bool { return entries[i].at > entries[j].at })
 	var anchors, sizes []geom.MM
 	for _, e := range entries {
 		anchors, sizes = append(anchors, d.y(e.at)), append(sizes, e.l.height)
@@ -211,6 +216,9 @@ func (d *drawing) topLane() error {
 // clearanceWords hangs the clearance from a post in the cusp between two counted wheels; bottom is where the strip begins.
 func (d *drawing) clearanceWords(bottom geom.MM) {
 	l := newLabel([]word{name("clearance "), value(d.length(d.plan.Clearance))})
+	if d.wants("checks") {
+		l = newLabel(l.lines[0], []word{name("breakover "), value(angle(d.plan.Breakover()))})
+	}
 	for _, x := range []geom.MM{d.x(1.5), d.x(2.5), d.x(geom.Wheels(.5 + float64(wholeWheels(d.plan.WheelsBetween))))} {
 		for top := d.y(0) + 1.2; top+l.height < bottom; top += .5 {
 			post := segment{point{X: x, Y: d.y(d.plan.Clearance)}, point{X: x, Y: top + l.height - .4}}

@@ -120,7 +120,7 @@ func (job Job) fit(i int, limit geom.MM) set {
 
 // roomFor measures the least room that the sheets of p need.
 func (job Job) roomFor(p layout.Plan) room {
-	d := &drawing{plan: p, guides: job.Setting.Guides, units: job.Setting.Units, way: way{near: true}}
+	d := &drawing{plan: p, guides: job.Setting.Guides, checks: job.Setting.Checks, units: job.Setting.Units, way: way{near: true}}
 	if slices.Contains(job.Kinds, Full) {
 		return d.roomOf(job.Setting.Labels)
 	}
@@ -226,7 +226,7 @@ func (job Job) traced(c canvas, p layout.Plan, wheel geom.MM, full *drawing) (*d
 func (job Job) drawing(c canvas, p layout.Plan, kind Kind) *drawing {
 	return &drawing{
 		board: &board{space: c.space, inks: inks(job.ink(kind))}, plan: p,
-		guides: job.Setting.Guides, units: job.Setting.Units,
+		guides: job.Setting.Guides, checks: job.Setting.Checks, units: job.Setting.Units,
 	}
 }
 
@@ -241,12 +241,19 @@ func (job Job) ink(kind Kind) Ink {
 	return Dark
 }
 
-// heading returns the strip's name and the line under it.
+// heading returns the strip's name and the line under it: what was asked for, and what came of it.
 func (job Job) heading(p layout.Plan) (heading, sub string) {
-	if job.Setting.Title != "" {
-		return job.Setting.Title, p.Profile.Title + ", side view, typical"
+	heading, sub = p.Profile.Title, "side view, typical figures"
+	if words := p.Brief.Words(); words != "" {
+		sub = words + "; " + p.ReadsAs(job.Among).Short
 	}
-	return p.Profile.Title, "side view, typical figures"
+	if job.Setting.Title != "" {
+		heading, sub = job.Setting.Title, p.Profile.Title+", "+sub
+	}
+	if job.Setting.Checks {
+		sub += "; angles are an aid to sketching, never an approval"
+	}
+	return heading, sub
 }
 
 // title names the document: the user's title, else the segments.

@@ -19,7 +19,7 @@ func TestHardCopyKeepsEveryGuide(t *testing.T) {
 	outside.Need(t, "pdftoppm")
 	for _, name := range []string{"suv", "mid-engine"} {
 		s := setting(t, "A3")
-		s.Ink = Grey
+		s.Ink, s.Checks = Grey, true
 		doc, _, err := Compose(Job{Plans: []layout.Plan{plan(t, name)}, Kinds: []Kind{Full}, Setting: s})
 		if err != nil {
 			t.Fatal(err)
@@ -55,7 +55,7 @@ func TestDashesTellGuidesApart(t *testing.T) {
 	seen := map[string]string{}
 	for what, k := range map[string]lineKind{
 		"counted": countedLine(), "spare": spareLine(), "axle": axleLine(), "roof": roofLine(),
-		"sill": sillLine(), "clearance": clearanceLine(), "glass": glassLine(), "aim": aimLine(), "belt": guideLine(),
+		"sill": sillLine(), "clearance": clearanceLine(), "glass": glassLine(), "aim": aimLine(), "angle": angleLine(), "belt": guideLine(),
 	} {
 		pattern := fmt.Sprint(k.dash)
 		if other, twice := seen[pattern]; twice {

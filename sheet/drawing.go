@@ -37,7 +37,8 @@ type drawing struct {
 	*board
 	place
 	plan   layout.Plan
-	guides []string // nil: all
+	guides []string // nil: all but checks
+	checks bool     // draw the ground angles
 	units  Units
 	way    way
 	reach  geom.MM // x where level lines end behind the tail
@@ -62,6 +63,9 @@ func ways(l Labels) []way {
 
 // wants reports whether the guide is asked for.
 func (d *drawing) wants(guide string) bool {
+	if guide == "checks" && (d.checks || d.guides == nil) {
+		return d.checks
+	}
 	return d.guides == nil || slices.Contains(d.guides, guide)
 }
 

@@ -116,6 +116,7 @@ func (d *drawing) roadFrom() geom.MM {
 func (d *drawing) figure(outline bool) {
 	d.draw(outline, []step{
 		{"pillar", func() { d.pillar(true) }},
+		{"checks", d.angles},
 		{"between", d.between}, {"stack", d.stack}, {"overhangs", d.overhangs},
 		{"arches", d.arches}, {"lamps", d.lamps}, {"glass", d.glassEnd},
 		{"wheels", func() { d.axles(); d.tyres() }},

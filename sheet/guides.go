@@ -111,9 +111,39 @@ func (d *drawing) pillar(band bool) {
 			d.line("pillar", "", bandLine(), q.Add(point{X: -1.2}), q.Add(point{X: 1.2}))
 		}
 	}
+	below := aim.Y < 0
+	if below {
+		// It crosses the axle's vertical below the ground, where rules and words are: it is drawn down to the ground.
+		aim = layout.Point{X: p.PillarFoot.X - geom.Wheels(float64(p.PillarFoot.Y)/p.PillarRake.Tan())}
+	}
 	d.rule("pillar", "pillar-aim", aimLine(), aim, p.PillarFoot)
 	d.rule("pillar", "pillar", pillarLine(), p.PillarFoot, p.PillarHead)
-	d.circle("pillar", "pillar-mark", ringLine(), ring{d.onPage(aim), .9})
+	if !below {
+		d.circle("pillar", "pillar-mark", ringLine(), ring{d.onPage(aim), .9})
+	}
+}
+
+// angles draws the ground angles: the line that touches a tyre and passes the lower corner ahead of it or behind it, as far as
+// the guides reach, and the ramp under the belly.
+func (d *drawing) angles() {
+	approach, departure, rampFront, rampRear := d.plan.AngleLines()
+	from, to := d.angleEnds()
+	d.rule("checks", "angle-approach", angleLine(), approach.Touch, from)
+	d.rule("checks", "angle-departure", angleLine(), departure.Touch, to)
+	d.rule("checks", "angle-breakover-front", angleLine(), rampFront.Touch, rampFront.Corner)
+	d.rule("checks", "angle-breakover-rear", angleLine(), rampRear.Touch, rampRear.Corner)
+}
+
+// angleEnds returns where the lines of approach and departure end: a little ahead of the nose, and at the upright rule.
+func (d *drawing) angleEnds() (front, rear layout.Point) {
+	const ahead geom.Wheels = .25
+	approach, departure, _, _ := d.plan.AngleLines()
+	front = approach.Over(d.plan.Nose - ahead)
+	end := d.plan.Tail + ahead
+	if d.rail > 0 {
+		end = d.wheels(d.reach - d.origin.X)
+	}
+	return front, departure.Over(end)
 }
 
 // tyres draws both tyres with their rims.

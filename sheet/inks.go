@@ -80,6 +80,7 @@ func roofLine() lineKind      { return lineKind{narrow, []float64{24, 3}, plain}
 func sillLine() lineKind      { return lineKind{narrow, []float64{6, 3}, plain} }
 func clearanceLine() lineKind { return lineKind{narrow, []float64{2, 2}, plain} }
 func glassLine() lineKind     { return lineKind{narrow, []float64{24, 3, 6, 3}, plain} }
+func angleLine() lineKind     { return lineKind{narrow, []float64{16, 4}, accent} }
 func guideLine() lineKind     { return lineKind{narrow, nil, plain} } // belt, arches, lamps, nose, tail
 func pillarLine() lineKind    { return lineKind{wide, nil, accent} }
 func aimLine() lineKind       { return lineKind{narrow, []float64{24, 3, 2, 3, 2, 3}, accent} }

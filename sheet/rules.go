@@ -102,6 +102,13 @@ func (d *drawing) rungs() []rung {
 	add("sill", p.Sill, atRule, []word{name("sill "), value(d.length(p.Sill))})
 	add("ratio", (p.Belt+p.Height)/2, atBracket, []word{count("1"), name(" part greenhouse")})
 	add("ratio", (p.Sill+p.Belt)/2, atBracket, []word{count(countOf(1 / p.Ratio)), name(" parts body side")})
+	if d.wants("checks") {
+		_, end := d.angleEnds()
+		add("checks", end.Y, atRule, []word{name("departure "), value(angle(p.Departure()))})
+		if !d.way.near {
+			add("checks", p.Clearance-.02, atRule, []word{name("breakover "), value(angle(p.Breakover()))})
+		}
+	}
 	if !d.way.near {
 		add("clearance", p.Clearance, atRule, []word{name("clearance "), value(d.length(p.Clearance))})
 	}

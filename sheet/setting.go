@@ -3,6 +3,7 @@ package sheet
 import (
 	"hubrule/geom"
 	"hubrule/layout"
+	"hubrule/segments"
 )
 
 // Kind is a kind of sheet.
@@ -93,6 +94,7 @@ type Setting struct {
 	Units   Units
 	Ink     Ink
 	Outline Choice
+	Checks  bool // draw the ground angles too
 	Frame   bool
 	Title   string // over the segment's name, or empty
 	Author  string
@@ -103,11 +105,12 @@ type Job struct {
 	Plans   []layout.Plan
 	Kinds   []Kind
 	Setting Setting
+	Among   []*segments.Profile // the segments that a bent plan is compared with
 }
 
-// Guides lists the guides that a user may choose among, in paint order.
+// Guides lists the guides that a user may choose among, in paint order. All are drawn where none is chosen, but for checks.
 func Guides() []string {
-	return []string{"outline", "pillar", "roof", "belt", "sill", "clearance", "between", "stack",
+	return []string{"outline", "pillar", "roof", "belt", "sill", "clearance", "checks", "between", "stack",
 		"overhangs", "ratio", "arches", "lamps", "glass", "wheels", "ground", "ticks"}
 }
 
@@ -126,6 +129,8 @@ func guideTitle(name string) string {
 		return "Sill"
 	case "clearance":
 		return "Clearance"
+	case "checks":
+		return "Ground angles"
 	case "between":
 		return "Wheels between"
 	case "stack":

@@ -14,6 +14,7 @@ func (d *drawing) trace(outline bool, from, to geom.MM) {
 	d.reach = d.x(d.plan.Tail)
 	d.draw(outline, []step{
 		{"pillar", func() { d.pillar(false) }},
+		{"checks", d.angles},
 		{"overhangs", d.ends}, {"arches", d.arches}, {"lamps", d.lamps}, {"glass", d.glassEnd},
 		{"wheels", func() { d.tyres(); d.crosses() }},
 		{"ground", func() { d.ground(from, to) }},

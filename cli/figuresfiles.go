@@ -1,0 +1,155 @@
+package cli
+
+import (
+	"bytes"
+	"encoding/csv"
+	"encoding/json"
+	"io"
+	"math"
+	"strconv"
+
+	"hubrule/layout"
+	"hubrule/segments"
+)
+
+// number writes a number as files carry it: a fixed count of decimals, no exponent, no "-0".
+func number(v float64, decimals int) string {
+	s := strconv.FormatFloat(v, 'f', decimals, 64)
+	if f, _ := strconv.ParseFloat(s, 64); f == 0 {
+		s = strconv.FormatFloat(0, 'f', decimals, 64)
+	}
+	return s
+}
+
+// members writes a JSON object whose keys keep the order they are given in, which encoding/json does not offer.
+type members struct{ bytes.Buffer }
+
+func (m *members) add(key string, value any) error {
+	if m.Len() > 0 {
+		m.WriteByte(',')
+	}
+	k, err := json.Marshal(key)
+	if err != nil {
+		return err
+	}
+	v, err := json.Marshal(value)
+	if err != nil {
+		return err
+	}
+	m.Write(k)
+	m.WriteByte(':')
+	m.Write(v)
+	return nil
+}
+
+// MarshalJSON returns the object.
+func (m *members) MarshalJSON() ([]byte, error) { return []byte("{" + m.String() + "}"), nil }
+
+func six(v float64) json.Number   { return json.Number(number(v, 6)) }
+func three(v float64) json.Number { return json.Number(number(v, 3)) }
+
+type figureJSON struct {
+	Value  any           `json:"value"`
+	Unit   segments.Unit `json:"unit"`
+	MM     any           `json:"mm"`
+	Range  []json.Number `json:"range"`
+	State  layout.State  `json:"state"`
+	Beyond json.Number   `json:"beyond"`
+	Limit  string        `json:"limit,omitempty"`
+}
+
+type nearJSON struct {
+	Segment  string      `json:"segment"`
+	Distance json.Number `json:"distance"`
+}
+
+// checkJSON is one check; value and holds are null where they are not known.
+type checkJSON struct {
+	Name   string       `json:"name"`
+	Value  *json.Number `json:"value"`
+	Limit  string       `json:"limit"`
+	Holds  *bool        `json:"holds"`
+	Source string       `json:"source"`
+}
+
+func checkOf(c layout.Check) checkJSON {
+	out := checkJSON{Name: c.Name, Limit: c.Limit, Source: c.Source}
+	if !math.IsNaN(c.Value) {
+		v := three(c.Value)
+		out.Value = &v
+	}
+	if c.Holds != layout.Unknown {
+		holds := c.Holds == layout.Meets
+		out.Holds = &holds
+	}
+	return out
+}
+
+func figuresJSON(w io.Writer, plan layout.Plan) error {
+	var figures, sizes members
+	for _, s := range plan.Standings() {
+		f := figureJSON{Value: six(s.Value), Unit: s.Figure.About().Unit, State: s.State, Beyond: six(s.Beyond), Limit: s.Limit}
+		if f.Unit == segments.AsWord {
+			f.Value = plan.Profile.Form
+		}
+		if mm, ok := inMM(plan, s); ok {
+			f.MM = three(mm)
+		}
+		if s.Range != nil {
+			f.Range = []json.Number{six(s.Range.Lo), six(s.Range.Hi)}
+		}
+		if err := figures.add(s.Figure.String(), f); err != nil {
+			return err
+		}
+	}
+	for _, d := range dimensions(plan.Dimensions()) {
+		if err := sizes.add(d.name, three(d.value)); err != nil {
+			return err
+		}
+	}
+	doc := struct {
+		Segment    string        `json:"segment"`
+		Form       segments.Form `json:"form"`
+		Wheel      json.Number   `json:"wheel-mm"`
+		RearWheel  json.Number   `json:"rear-wheel-mm"`
+		ReadsAs    string        `json:"reads-as"`
+		Nearest    []nearJSON    `json:"nearest"`
+		Figures    *members      `json:"figures"`
+		Dimensions *members      `json:"dimensions"`
+		Checks     []checkJSON   `json:"checks"`
+	}{Segment: plan.Profile.Name, Form: plan.Profile.Form,
+		Wheel: three(plan.Values[segments.Wheel]), RearWheel: three(plan.Values[segments.RearWheel]),
+		Figures: &figures, Dimensions: &sizes}
+	verdict := plan.ReadsAs(segments.All())
+	doc.ReadsAs = verdict.Line
+	for _, n := range verdict.Nearest {
+		doc.Nearest = append(doc.Nearest, nearJSON{n.Segment, six(n.Distance)})
+	}
+	for _, c := range plan.Checks() {
+		doc.Checks = append(doc.Checks, checkOf(c))
+	}
+	e := json.NewEncoder(w)
+	e.SetIndent("", "  ")
+	return e.Encode(doc)
+}
+
+func figuresCSV(w io.Writer, plan layout.Plan) error {
+	c := csv.NewWriter(w)
+	c.Write([]string{"figure", "value", "unit", "mm", "from", "to", "state", "beyond"})
+	for _, s := range plan.Standings() {
+		unit := s.Figure.About().Unit
+		row := []string{s.Figure.String(), number(s.Value, 6), string(unit), "", "", "", string(s.State), number(s.Beyond, 6)}
+		if unit == segments.AsWord {
+			row[1] = string(plan.Profile.Form)
+		}
+		if mm, ok := inMM(plan, s); ok {
+			row[3] = number(mm, 3)
+		}
+		if s.Range != nil {
+			row[4], row[5] = number(s.Range.Lo, 6), number(s.Range.Hi, 6)
+		}
+		c.Write(row)
+	}
+	c.Flush()
+	return c.Error()
+}

@@ -1,0 +1,82 @@
+package sheet
+
+import (
+	"strings"
+	"testing"
+
+	"hubrule/layout"
+	"hubrule/segments"
+)
+
+// bent solves a segment with one tweak.
+func bent(t testing.TB, name, tweak string, strength float64) (layout.Plan, bool) {
+	t.Helper()
+	p, err := segments.Find(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	tw, err := segments.FindTweak(tweak)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if tw.Refusal(p) != "" {
+		return layout.Plan{}, false
+	}
+	plan, err := layout.Solve(segments.Brief{Profile: p, Doses: []segments.Dose{{Tweak: tw, Strength: strength, From: tweak}}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return plan, true
+}
+
+// Bent plans keep their words apart too, with the ground angles drawn: every segment with every tweak, both ways, on A3 and A4.
+func TestNothingOverlapsWhenBent(t *testing.T) {
+	among, pages := segments.All(), 0
+	for _, name := range segments.Names() {
+		for _, tweak := range segments.TweakNames() {
+			for _, strength := range []float64{-2, -1, 1, 2} {
+				p, ok := bent(t, name, tweak, strength)
+				if !ok {
+					continue
+				}
+				for _, paperName := range []string{"A3", "A4"} {
+					s := setting(t, paperName)
+					s.Checks = true
+					doc, _, err := Compose(Job{Plans: []layout.Plan{p}, Kinds: Kinds(), Setting: s, Among: among})
+					if err != nil {
+						t.Errorf("%s %s %v on %s: %v", name, tweak, strength, paperName, err)
+						continue
+					}
+					for _, page := range doc.Pages {
+						pages++
+						for _, f := range faults(page) {
+							t.Errorf("%s %s %v, %s, %s: %s", name, tweak, strength, page.Title, paperName, f)
+						}
+					}
+				}
+			}
+		}
+	}
+	t.Logf("%d pages", pages)
+}
+
+// The strip says what was asked for and what it reads as; the angles carry their caution.
+func TestStripOfABrief(t *testing.T) {
+	p, _ := bent(t, "suv", "sporty", .8)
+	s := setting(t, "A3")
+	s.Checks = true
+	doc, _, err := Compose(Job{Plans: []layout.Plan{p}, Kinds: []Kind{Full}, Setting: s, Among: segments.All()})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var all []string
+	for _, w := range writtenOn(doc.Pages[0]) {
+		all = append(all, w.text)
+	}
+	text := strings.Join(all, "\n")
+	for _, want := range []string{"sporty 0.8; reads as suv", "angles are an aid to sketching, never an approval", "approach ", "departure ", "breakover "} {
+		if !strings.Contains(text, want) {
+			t.Errorf("the sheet does not say %q:\n%s", want, text)
+		}
+	}
+}

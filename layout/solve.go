@@ -37,6 +37,7 @@ type part struct {
 	pins    []int                  // indices, rising
 	without map[string]bool        // names of limits left out
 	value   func(pin int) *float64 // another value for a pin; nil, or returning nil: its own
+	exact   bool                   // every pin to the letter, not to half its last digit
 }
 
 // all is the whole brief.
@@ -91,27 +92,31 @@ func failure(out outcome, limits []limit) solution {
 	return sol
 }
 
-// wanted returns the value of a pin in p.
-func (s solver) wanted(p part, i int) float64 {
+// wanted returns the value of a pin in p and half its last digit; another value than its own has to hold to the letter.
+func (s solver) wanted(p part, i int) (value, slack float64) {
 	if p.value != nil {
 		if v := p.value(i); v != nil {
-			return *v
+			return *v, 0
 		}
 	}
-	return s.pins[i].value
+	if p.exact {
+		return s.pins[i].value, 0
+	}
+	return s.pins[i].value, s.pins[i].slack
 }
 
 // bodyEquations writes the pins of body and ends as equations.
 func (s solver) bodyEquations(p part) []equation {
 	var out []equation
 	for _, i := range p.pins {
-		f, v := s.pins[i].pin.Figure, s.wanted(p, i)
+		f := s.pins[i].pin.Figure
+		v, slack := s.wanted(p, i)
 		switch {
 		case isPillar(f):
 		case f == segments.GreenhouseToBody:
-			out = append(out, equation{i, s.ratioForm(v), s.pins[i].slack * s.typical[segments.BodySide]})
+			out = append(out, equation{i, s.ratioForm(v), slack * s.typical[segments.BodySide]})
 		default:
-			out = append(out, equation{i, s.figure(f).plusJust(-v), s.pins[i].slack})
+			out = append(out, equation{i, s.figure(f).plusJust(-v), slack})
 		}
 	}
 	return out
@@ -251,7 +256,7 @@ func (s solver) pillarEquations(p part, body segments.Values) []equation {
 	slope := geom.Degrees(s.typical[segments.PillarRake]).Tan()
 	var out []equation
 	for _, i := range p.pins {
-		v, slack := s.wanted(p, i), s.pins[i].slack
+		v, slack := s.wanted(p, i)
 		switch s.pins[i].pin.Figure {
 		case segments.PillarAim:
 			out = append(out, equation{i, s.lineAt(0).plusJust(-v), slack})

@@ -13,6 +13,9 @@ ifneq ($(DATA),)
 export HUBRULE_DATA ?= $(DATA)
 endif
 
+# A minute of every fuzz target. Left alone, the engine spends most of it on shortening each input that reached new code.
+FUZZING := -fuzztime 60s -fuzzminimizetime 10x
+
 export CGO_ENABLED := 0
 
 .PHONY: help build test checkers oracle prove bench docs fuzz
@@ -53,12 +56,12 @@ docs: ## draw the pictures of the docs anew
 	go run ./docs/tools/gallery
 
 fuzz: ## feed strangers' input to the readers, a minute each
-	go test ./segments/strict -run '^$$' -fuzz FuzzParse -fuzztime 60s
-	go test ./segments -run '^$$' -fuzz FuzzProfile -fuzztime 60s
-	go test ./segments -run '^$$' -fuzz FuzzParseLength -fuzztime 60s
-	go test ./segments -run '^$$' -fuzz FuzzParseTyre -fuzztime 60s
-	go test ./segments -run '^$$' -fuzz FuzzTweak -fuzztime 60s
-	go test ./segments -run '^$$' -fuzz FuzzParseDose -fuzztime 60s
-	go test ./segments -run '^$$' -fuzz FuzzPin -fuzztime 60s
-	go test ./segments -run '^$$' -fuzz FuzzBrief -fuzztime 60s
-	go test ./layout -run '^$$' -fuzz FuzzSolve -fuzztime 60s
+	go test ./segments/strict -run '^$$' -fuzz FuzzParse $(FUZZING)
+	go test ./segments -run '^$$' -fuzz FuzzProfile $(FUZZING)
+	go test ./segments -run '^$$' -fuzz FuzzParseLength $(FUZZING)
+	go test ./segments -run '^$$' -fuzz FuzzParseTyre $(FUZZING)
+	go test ./segments -run '^$$' -fuzz FuzzTweak $(FUZZING)
+	go test ./segments -run '^$$' -fuzz FuzzParseDose $(FUZZING)
+	go test ./segments -run '^$$' -fuzz FuzzPin $(FUZZING)
+	go test ./segments -run '^$$' -fuzz FuzzBrief $(FUZZING)
+	go test ./layout -run '^$$' -fuzz FuzzSolve $(FUZZING)

@@ -59,8 +59,10 @@ func TestExamplesRun(t *testing.T) {
 				continue
 			}
 			t.Chdir(t.TempDir())
-			if err := os.WriteFile("mine.yaml", mine, 0o666); err != nil {
-				t.Fatal(err)
+			for name, data := range map[string][]byte{"mine.yaml": mine, "squat.yaml": []byte(ownTweak)} {
+				if err := os.WriteFile(name, data, 0o666); err != nil {
+					t.Fatal(err)
+				}
 			}
 			command, _, _ = strings.Cut(command, " > ")
 			var out, errs bytes.Buffer

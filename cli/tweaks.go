@@ -11,12 +11,29 @@ import (
 	"hubrule/segments/strict"
 )
 
+// ownTweak is the file that help shows.
+const ownTweak = `  kind: tweak
+  title: Squat
+  line: less glass over the same belt, nearer the road, a flatter tail
+  moves:                   # in every form
+    greenhouse: {by: -0.15w, why: less glass}             # w: wheels
+    sill:       {by: -0.5h, why: nearer the road}         # h: half-ranges of the figure
+    body-side:  {by: 0.5h, of: sill, why: the belt stays}
+  by-form:                 # besides, in that form
+    two-box: {tail-rake: {toward: 45, share: 0.5, why: half way to a flat tail}}
+  refuse: {bed: a bed has no tail to flatten}
+  quarrels: {roomy: squat and roomy cancel each other}`
+
 func newTweaks() *cobra.Command {
 	return &cobra.Command{
-		Use:   "tweaks [TWEAK]",
+		Use:   "tweaks [NAME|PATH]",
 		Short: "List the tweaks, or show one in full: what it moves, why, and where it makes no sense",
+		Long: "List the tweaks, or show one in full: what it moves, why, and where it makes no sense.\n\n" +
+			"A tweak of one's own is a file; every move says by how much at strength 1, and why:\n\n" +
+			ownTweak,
 		Example: "  hubrule tweaks\n" +
-			"  hubrule tweaks sporty",
+			"  hubrule tweaks sporty\n" +
+			"  hubrule tweaks ./squat.yaml",
 		Args: atMostOne("tweak"),
 		ValidArgsFunction: func(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
 			if len(args) > 0 {
@@ -54,7 +71,11 @@ func listTweaks(w io.Writer) error {
 
 // showTweak prints every move at strength 1 with its reason, then where the tweak is refused or changes nothing.
 func showTweak(w io.Writer, tweak *segments.Tweak) error {
-	fmt.Fprintf(w, "%s: %s\n%s\n\n", tweak.Name, tweak.Title, tweak.Line)
+	fmt.Fprintf(w, "%s: %s\n", tweak.Name, tweak.Title)
+	if tweak.Line != "" {
+		fmt.Fprintln(w, tweak.Line)
+	}
+	fmt.Fprintln(w)
 	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
 	fmt.Fprintln(t, "form\tfigure\tmove at strength 1\twhy")
 	for _, m := range tweak.Moves {
@@ -98,7 +119,7 @@ func showTweak(w io.Writer, tweak *segments.Tweak) error {
 	return t.Flush()
 }
 
-// moveWords tells a move: −0.09w, −0.6 half-ranges, half way to 16.
+// moveWords tells a move: −0.09w, −0.6 half-ranges, 50 % of the way to 16°.
 func moveWords(m segments.Move) string {
 	unit := ""
 	switch m.Figure.About().Unit {
@@ -107,23 +128,37 @@ func moveWords(m segments.Move) string {
 	case segments.InDegrees:
 		unit = "°"
 	}
-	switch g := m.Toward; {
-	case g != nil:
-		goal := strict.Digits(g.Value) + unit
-		if g.BeforeTail {
-			goal += " before the tail"
+	if m.HalfRanges {
+		unit = " half-ranges"
+		if m.By == 1 || m.By == -1 {
+			unit = " half-range"
 		}
-		share := ""
-		if g.Share != 1 {
-			share = strict.Digits(g.Share*100) + " % of the way "
-		}
-		return fmt.Sprintf("%sto %s; backwards %s", share, goal, signed(g.Below, unit))
+	}
+	switch {
+	case m.Toward != nil:
+		return goalWords(*m.Toward, unit)
 	case m.HalfRanges && m.Of != m.Figure:
-		return signed(m.By, " half-ranges of "+m.Of.String())
-	case m.HalfRanges:
-		return signed(m.By, " half-ranges")
+		unit += " of " + m.Of.String()
 	}
 	return signed(m.By, unit)
+}
+
+// goalWords tells where a move goes, where it stops and what it does backwards.
+func goalWords(g segments.Goal, unit string) string {
+	words := "to " + strict.Digits(g.Value) + unit
+	if g.Share != 1 {
+		words = strict.Digits(g.Share*100) + " % of the way " + words
+	}
+	if g.BeforeTail {
+		words += " before the tail"
+	}
+	if g.Until != 1 {
+		words += ", no further from strength " + strict.Digits(g.Until)
+	}
+	if g.Below != 0 {
+		words += "; backwards " + signed(g.Below, unit)
+	}
+	return words
 }
 
 // signed writes a change with its sign, true minus and all.

@@ -61,25 +61,26 @@ func tweaked(p *segments.Profile, doses []segments.Dose) segments.Values {
 		return at
 	}
 	by := moves(p, at, doses)
+	by[segments.WheelsBetween] += by[segments.Wheelbase]
 	v := at
 	for f := range segments.FigureCount {
-		if f.About().Role != segments.Derived {
-			v[f] += by[f]
+		if a := f.About(); a.Role != segments.Derived {
+			// Past what makes sense for any vehicle a stranger's tweak stops; the solve's own limits say the rest.
+			v[f] = within(v[f]+by[f], a.Lo, a.Hi)
 		}
 	}
-	v[segments.WheelsBetween] += by[segments.Wheelbase]
 
 	// Height and ratio move what stands on the sill; then the sill lifts it all and the parts grow by themselves.
-	ratio := at[segments.GreenhouseToBody] + by[segments.GreenhouseToBody]
+	ratio := v[segments.GreenhouseToBody]
 	side := (at[segments.Height] + by[segments.Height] - at[segments.Sill]) / (1 + ratio)
 	house := float64(ratio*side) + by[segments.Greenhouse]
 	side += by[segments.BodySide]
-	// A stranger's tweak may ask for less than nothing; the solve's own limits then say the rest.
 	side, house = math.Max(side, .1), math.Max(house, .1)
 	v[segments.GreenhouseToBody] = house / side
 	v[segments.Height] = v[segments.Sill] + side + house
 
-	v[segments.PillarRake] = within(v[segments.PillarRake], 15, 85)
+	// 5° more than the belt's rise: nearer to it the A-pillar would never meet the belt.
+	v[segments.PillarRake] = within(v[segments.PillarRake], math.Max(15, v[segments.BeltRise]+5), 85)
 	v[segments.TailRake] = within(v[segments.TailRake], math.Min(10, at[segments.TailRake]), math.Max(86, at[segments.TailRake]))
 	v[segments.Rim] = within(v[segments.Rim], math.Min(.45, at[segments.Rim]), math.Max(.85, at[segments.Rim]))
 

@@ -2,6 +2,7 @@ package layout
 
 import (
 	"math"
+	"math/rand/v2"
 	"testing"
 
 	"hubrule/segments"
@@ -109,6 +110,68 @@ func TestTweakedParts(t *testing.T) {
 	} {
 		if math.Abs(v[c.f]-c.want) > 1e-6 {
 			t.Errorf("%s = %v; want %v", c.f, v[c.f], c.want)
+		}
+	}
+}
+
+// movable lists what a tweak may move, each with the farthest move that a file may ask for.
+func movable() []segments.Move {
+	var out []segments.Move
+	for f := range segments.FigureCount {
+		m := segments.Move{Figure: f, Of: f, By: 2}
+		switch a := f.About(); {
+		case a.Unit == segments.AsWord, a.Unit == segments.InMM:
+			continue
+		case a.Unit == segments.InDegrees:
+			m.By = 45
+		case a.Unit == segments.AsRatio:
+			m.By = .5
+		case a.Role == segments.Derived && f != segments.Greenhouse && f != segments.BodySide && f != segments.Wheelbase && f != segments.PillarFoot:
+			continue
+		}
+		out = append(out, m)
+	}
+	return out
+}
+
+// A stranger's tweak, however wild, stops at limits: it neither clashes nor gives anything but numbers. Every move alone as far as a
+// file may ask, in its own unit and in half-ranges, both ways; then many at once.
+func TestWildTweaks(t *testing.T) {
+	r := rand.New(rand.NewPCG(1, 2))
+	solve := func(p *segments.Profile, strength float64, moves ...segments.Move) {
+		tw := &segments.Tweak{Name: "wild", Moves: moves}
+		plan, err := Solve(segments.Brief{Profile: p, Doses: []segments.Dose{{Tweak: tw, Strength: strength}}})
+		if err != nil {
+			t.Errorf("%s: %+v at %v: %v", p.Name, moves, strength, err)
+			return
+		}
+		for f, v := range plan.Values {
+			if plan.Profile.Form.Has(segments.Figure(f)) && (math.IsNaN(v) || math.IsInf(v, 0)) {
+				t.Errorf("%s: %+v at %v: %s = %v", p.Name, moves, strength, segments.Figure(f), v)
+			}
+		}
+	}
+	for _, name := range segments.Names() {
+		p := segment(t, name)
+		for _, strength := range []float64{-2, 2} {
+			for _, m := range movable() {
+				solve(p, strength, m)
+				if m.Figure.About().Role == segments.Declared {
+					m.By, m.HalfRanges = 10, true
+					solve(p, strength, m)
+				}
+			}
+		}
+		for range 100 {
+			var some []segments.Move
+			among := 1 + r.IntN(6) // from all figures to few
+			for _, m := range movable() {
+				if r.IntN(among) == 0 {
+					m.By *= 2*r.Float64() - 1
+					some = append(some, m)
+				}
+			}
+			solve(p, 2, some...)
 		}
 	}
 }

@@ -15,7 +15,7 @@ endif
 
 export CGO_ENABLED := 0
 
-.PHONY: help build test checkers oracle bench docs fuzz
+.PHONY: help build test checkers oracle prove bench docs fuzz
 
 help: ## list these targets
 	@grep -hE '^[a-z]+:.*##' $(MAKEFILE_LIST) | sed 's/:.*## /\t/' | expand -t 12
@@ -43,6 +43,9 @@ oracle: checkers ## check with heavier outside programs too: Chromium, MuPDF, ca
 	if [ -n "$$missing" ]; then echo "missing:$$missing; please install: $(ORACLES)"; exit 1; fi
 	HUBRULE_STRICT=1 HUBRULE_ORACLE=1 go test ./... -run Oracle -v -count=1
 
+prove: ## solve 100,000 random briefs and prove every answer and every clash
+	HUBRULE_PROVE=100000 go test ./layout -run 'SolveRandomPins|ClashesRandom|PinsAgain' -v -count=1 -timeout 60m
+
 bench: ## measure one command and a thousand pages, side by side with others
 	go run ./docs/tools/bench
 
@@ -54,3 +57,7 @@ fuzz: ## feed strangers' input to the readers, a minute each
 	go test ./segments -run '^$$' -fuzz FuzzProfile -fuzztime 60s
 	go test ./segments -run '^$$' -fuzz FuzzParseLength -fuzztime 60s
 	go test ./segments -run '^$$' -fuzz FuzzParseTyre -fuzztime 60s
+	go test ./segments -run '^$$' -fuzz FuzzTweak -fuzztime 60s
+	go test ./segments -run '^$$' -fuzz FuzzPin -fuzztime 60s
+	go test ./segments -run '^$$' -fuzz FuzzBrief -fuzztime 60s
+	go test ./layout -run '^$$' -fuzz FuzzSolve -fuzztime 60s

@@ -135,7 +135,7 @@ func checksTable(w io.Writer, checks []layout.Check) error {
 		case c.Unit == segments.AsCount:
 			value = fmt.Sprintf("%.0f met", c.Value)
 		case !math.IsNaN(c.Value):
-			value = map[segments.Unit]string{segments.InMM: fmt.Sprintf("%.0f mm", c.Value), segments.InDegrees: fmt.Sprintf("%.1f°", c.Value)}[c.Unit]
+			value = map[segments.Unit]string{segments.InMM: fmt.Sprintf("%.1f mm", c.Value), segments.InDegrees: fmt.Sprintf("%.2f°", c.Value)}[c.Unit]
 		}
 		fmt.Fprintf(t, "  %s\t%s\t%s\t%s\t%s\n", c.Name, value, c.Limit, holdsWords(c), c.Source)
 	}

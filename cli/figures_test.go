@@ -6,6 +6,7 @@ import (
 	"maps"
 	"regexp"
 	"slices"
+	"strings"
 	"testing"
 
 	"hubrule/segments"
@@ -32,6 +33,17 @@ func TestFiguresJSON(t *testing.T) {
 				Range *[2]float64 `json:"range"`
 				State string      `json:"state"`
 			} `json:"figures"`
+			ReadsAs string `json:"reads-as"`
+			Nearest []struct {
+				Segment  string  `json:"segment"`
+				Distance float64 `json:"distance"`
+			} `json:"nearest"`
+			Checks []struct {
+				Name   string   `json:"name"`
+				Value  *float64 `json:"value"`
+				Holds  *bool    `json:"holds"`
+				Source string   `json:"source"`
+			} `json:"checks"`
 		}
 		if err := json.Unmarshal(out.Bytes(), &got); err != nil {
 			t.Fatalf("%s: %v", name, err)
@@ -41,6 +53,17 @@ func TestFiguresJSON(t *testing.T) {
 		}
 		if keys := slices.Sorted(maps.Keys(got.Dimensions)); !slices.Equal(keys, dimensions) {
 			t.Errorf("%s: dimensions %v, want %v", name, keys, dimensions)
+		}
+		if got.ReadsAs != "reads as "+name && !strings.HasPrefix(got.ReadsAs, "reads as "+name+", ") {
+			t.Errorf("%s: reads-as %q", name, got.ReadsAs)
+		}
+		if len(got.Nearest) != 18 || got.Nearest[0].Segment != name {
+			t.Errorf("%s: nearest %v", name, got.Nearest)
+		}
+		for _, c := range got.Checks {
+			if c.Source == "" || (c.Value == nil) != (c.Holds == nil) && !strings.HasPrefix(c.Name, "off-road") {
+				t.Errorf("%s: check %+v", name, c)
+			}
 		}
 		for figure, f := range got.Figures {
 			if !slices.Contains(units, f.Unit) {
@@ -55,7 +78,8 @@ func TestFiguresJSON(t *testing.T) {
 			}
 		}
 		// Six decimals, millimetres three.
-		for _, number := range regexp.MustCompile(`-?\d+\.\d*`).FindAllString(out.String(), -1) {
+		words := regexp.MustCompile(`"(limit|source|reads-as)": ".*"`) // in which numbers are told to people
+		for _, number := range regexp.MustCompile(`-?\d+\.\d*`).FindAllString(words.ReplaceAllString(out.String(), ""), -1) {
 			if !regexp.MustCompile(`\.(\d{3}|\d{6})$`).MatchString(number) {
 				t.Errorf("%s: the number %s", name, number)
 			}

@@ -2,9 +2,9 @@ package layout
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 
 	"hubrule/segments"
@@ -182,8 +182,9 @@ func (s solver) clashPin(others part, i int, pillar bool) ClashPin {
 	if free.failed {
 		return c
 	}
+	p := others
+	p.exact = true // what is told should not lean on the last digits of other pins, unless they need it among themselves
 	works := func(v float64) bool {
-		p := others
 		p.value = func(j int) *float64 {
 			if j == i {
 				return &v
@@ -195,7 +196,9 @@ func (s solver) clashPin(others part, i int, pillar bool) ClashPin {
 	// Between what is wanted, which fails, and what the figure does by itself, which works, lies the edge.
 	bad, good := k.value, free.values[c.Figure]
 	if !works(good) {
-		return c
+		if p.exact = false; !works(good) {
+			return c
+		}
 	}
 	a := c.Figure.About()
 	for range 60 {
@@ -233,8 +236,8 @@ func readable(edge, inside float64, decimals int, works func(float64) bool) floa
 		if inside > edge {
 			v = math.Ceil(edge/step) * step
 		}
-		for k := range 3 {
-			shift := float64(k) * step
+		for k := range 4 { // from one step too near: the edge itself may be a round number
+			shift := float64(k-1) * step
 			if inside < edge {
 				shift = -shift
 			}
@@ -263,17 +266,7 @@ func (s solver) suggestion(k fixed, edge, inside float64, works func(float64) bo
 	if math.IsNaN(v) {
 		return ""
 	}
-	return fmt.Sprintf("%.*f", max(decimals, decimalsOf(v)), v) + unit
-}
-
-// decimalsOf is how many of three decimals v has.
-func decimalsOf(v float64) int {
-	for d := range 3 {
-		if p := math.Pow10(d); math.Abs(v*p-math.Round(v*p)) < 1e-7 {
-			return d
-		}
-	}
-	return 3
+	return strconv.FormatFloat(v, 'f', -1, 64) + unit
 }
 
 // Error tells every set in one line; package cli has more room.

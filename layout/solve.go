@@ -2,6 +2,7 @@ package layout
 
 import (
 	"math"
+	"slices"
 
 	"hubrule/geom"
 	"hubrule/segments"
@@ -37,6 +38,7 @@ type part struct {
 	pins    []int                  // indices, rising
 	without map[string]bool        // names of limits left out
 	value   func(pin int) *float64 // another value for a pin; nil, or returning nil: its own
+	exact   bool                   // every pin to the letter, not to half its last digit
 }
 
 // all is the whole brief.
@@ -91,27 +93,31 @@ func failure(out outcome, limits []limit) solution {
 	return sol
 }
 
-// wanted returns the value of a pin in p.
-func (s solver) wanted(p part, i int) float64 {
+// wanted returns the value of a pin in p and half its last digit; another value than its own has to hold to the letter.
+func (s solver) wanted(p part, i int) (value, slack float64) {
 	if p.value != nil {
 		if v := p.value(i); v != nil {
-			return *v
+			return *v, 0
 		}
 	}
-	return s.pins[i].value
+	if p.exact {
+		return s.pins[i].value, 0
+	}
+	return s.pins[i].value, s.pins[i].slack
 }
 
 // bodyEquations writes the pins of body and ends as equations.
 func (s solver) bodyEquations(p part) []equation {
 	var out []equation
 	for _, i := range p.pins {
-		f, v := s.pins[i].pin.Figure, s.wanted(p, i)
+		f := s.pins[i].pin.Figure
+		v, slack := s.wanted(p, i)
 		switch {
 		case isPillar(f):
 		case f == segments.GreenhouseToBody:
-			out = append(out, equation{i, s.ratioForm(v), s.pins[i].slack * s.typical[segments.BodySide]})
+			out = append(out, equation{i, s.ratioForm(v), slack * s.typical[segments.BodySide]})
 		default:
-			out = append(out, equation{i, s.figure(f).plusJust(-v), s.pins[i].slack})
+			out = append(out, equation{i, s.figure(f).plusJust(-v), slack})
 		}
 	}
 	return out
@@ -177,34 +183,22 @@ func (s solver) mark(sol *solution, out outcome, limits []limit) {
 	}
 }
 
-// pillar lays the A-pillar's line over the solved body.
+// pillar lays the A-pillar's line over the solved body. Where only the side glass stands in its way the glass gives way, as far
+// as the tail lets it.
 func (s solver) pillar(sol *solution, p part) {
 	v := sol.values
 	eqs, st := s.pillarEquations(p, v), s.pillarStage(v)
-	limits, noHead := []limit(nil), []limit(nil)
-	for _, l := range s.pillarLimits(v) {
-		if p.without[l.name] {
-			continue
-		}
-		limits = append(limits, l)
-		if l.name != headBeforeGlass {
-			noHead = append(noHead, l)
-		}
-	}
+	limits := s.pillarLimits(v)
+	limits = slices.DeleteFunc(limits, func(l limit) bool { return p.without[l.name] })
 	out := st.solve(eqs, limits)
-	if out.failed && !s.isPinned(p, segments.GlassEnd) {
-		// Only the glass stands in the way: it gives way as far as the tail lets it.
-		if free := st.solve(eqs, noHead); !free.failed {
-			s.setLine(&v, free.at)
-			v[segments.GlassEnd] = v[segments.PillarHead] + .4 - v[segments.Wheelbase] - s.q/2
-			if v[segments.GlassEnd] <= v[segments.RearOverhang]-.1+hair || p.without[glassBeforeTail] {
-				s.mark(sol, free, noHead)
-				sol.stopped[segments.GlassEnd] = headBeforeGlass
-				sol.values = v
-				return
-			}
-			out.limits = append(out.limits, indexOf(limits, headBeforeGlass))
+	head := slices.IndexFunc(limits, func(l limit) bool { return l.name == headBeforeGlass })
+	givesWay := out.failed && head >= 0 && !s.isPinned(p, segments.GlassEnd)
+	if givesWay {
+		limits[head] = limit{glassBeforeTail, s.lineAt(s.rearmostGlass(v) - .4).plusJust(-(v[segments.Height] - s.drop))}
+		if p.without[glassBeforeTail] {
+			limits = slices.Delete(limits, head, head+1)
 		}
+		out = st.solve(eqs, limits)
 	}
 	if out.failed {
 		failed := failure(out, limits)
@@ -213,16 +207,16 @@ func (s solver) pillar(sol *solution, p part) {
 	}
 	s.setLine(&v, out.at)
 	s.mark(sol, out, limits)
+	if givesWay {
+		v[segments.GlassEnd] = v[segments.PillarHead] + .4 - v[segments.Wheelbase] - s.q/2
+		sol.stopped[segments.GlassEnd] = headBeforeGlass
+	}
 	sol.values = v
 }
 
-func indexOf(limits []limit, name string) int {
-	for i, l := range limits {
-		if l.name == name {
-			return i
-		}
-	}
-	return 0
+// rearmostGlass is the x where the side glass has to end at the latest.
+func (s solver) rearmostGlass(body segments.Values) float64 {
+	return body[segments.Wheelbase] + s.q/2 + body[segments.RearOverhang] - .1
 }
 
 func (s solver) isPinned(p part, f segments.Figure) bool {
@@ -251,7 +245,7 @@ func (s solver) pillarEquations(p part, body segments.Values) []equation {
 	slope := geom.Degrees(s.typical[segments.PillarRake]).Tan()
 	var out []equation
 	for _, i := range p.pins {
-		v, slack := s.wanted(p, i), s.pins[i].slack
+		v, slack := s.wanted(p, i)
 		switch s.pins[i].pin.Figure {
 		case segments.PillarAim:
 			out = append(out, equation{i, s.lineAt(0).plusJust(-v), slack})

@@ -41,21 +41,28 @@ func contactSheet() (render.Page, error) {
 			return page, err
 		}
 		corner := render.Point{X: border + cellWidth*geom.MM(i%columns), Y: border + cellHeight*geom.MM(i/columns)}
-		page.Marks = append(page.Marks, cell(layout.Typical(profile), corner)...)
+		p := layout.Typical(profile)
+		page.Marks = append(page.Marks, cell(p, corner)...)
+		page.Marks = append(page.Marks, caption(corner, name, fmt.Sprintf("  %.2f between, %.2f high", p.WheelsBetween, p.Height)))
 	}
 	return page, nil
+}
+
+// standing returns how the plan stands in the cell with this upper left corner: in the middle, the origin of its plan below its
+// front axle.
+func standing(p layout.Plan, corner render.Point) geom.Placing[geom.Wheels, geom.MM] {
+	origin := render.Point{X: corner.X + cellWidth/2 - geom.MM((p.Nose+p.Tail)/2)*wheel, Y: corner.Y + roadBelow}
+	at := func(q layout.Point) render.Point {
+		return render.Point{X: origin.X + geom.MM(q.X)*wheel, Y: origin.Y - geom.MM(q.Y)*wheel}
+	}
+	return geom.Placing[geom.Wheels, geom.MM]{At: at, Scale: float64(wheel), Mirror: true}
 }
 
 // cell draws one vehicle in the cell with this upper left corner.
 func cell(p layout.Plan, corner render.Point) []render.Mark {
 	lines := render.Tagged{Guide: "outline"}
-	middle, road := corner.X+cellWidth/2, corner.Y+roadBelow
-	// The vehicle stands in the middle of its cell, the origin of its plan below its front axle.
-	origin := render.Point{X: middle - geom.MM((p.Nose+p.Tail)/2)*wheel, Y: road}
-	at := func(q layout.Point) render.Point {
-		return render.Point{X: origin.X + geom.MM(q.X)*wheel, Y: origin.Y - geom.MM(q.Y)*wheel}
-	}
-	place := geom.Placing[geom.Wheels, geom.MM]{At: at, Scale: float64(wheel), Mirror: true}
+	place, road := standing(p, corner), corner.Y+roadBelow
+	at := place.At
 	stroke := func(path render.Path, width geom.MM, dash ...float64) render.Mark {
 		return &render.Stroke{Tagged: lines, Path: path, Pen: render.Pen{Width: width, Dash: dash, Ink: ink}}
 	}
@@ -85,13 +92,27 @@ func cell(p layout.Plan, corner render.Point) []render.Mark {
 			&render.Circle{Tagged: lines, Centre: centre, R: r * geom.MM(tyre.rim), Pen: render.Pen{Width: .18, Ink: ink}, Fill: &body})
 	}
 	line := render.Path{}.Move(render.Point{X: corner.X + 3, Y: road}).Line(render.Point{X: corner.X + cellWidth - 3, Y: road})
-	return append(marks, stroke(line, .25), caption(p, middle, road+5.5))
+	return append(marks, stroke(line, .25))
 }
 
-// caption writes the segment's name under the road, with its two leading counts.
-func caption(p layout.Plan, x, y geom.MM) render.Mark {
-	return &render.Text{Tagged: render.Tagged{Guide: "labels"}, At: render.Point{X: x, Y: y}, Anchor: render.Middle, Spans: []render.Span{
-		{Text: p.Profile.Name, Height: 3, Weight: render.SemiBold, Ink: ink},
-		{Text: fmt.Sprintf("  %.2f between, %.2f high", p.WheelsBetween, p.Height), Height: 2.5, Weight: render.Regular, Ink: quiet},
+// ghost draws the body of a plan and its tyres in fine red over a cell in which another plan stands: front axle on front axle.
+func ghost(p, on layout.Plan, corner render.Point) []render.Mark {
+	lines := render.Tagged{Guide: "outline"}
+	pen := render.Pen{Width: .18, Ink: render.Colour{R: 0xb2, G: 0x3c, B: 0x22}}
+	place := standing(on, corner)
+	marks := []render.Mark{&render.Stroke{Tagged: lines, Path: geom.Carry(p.Outline().Line("body"), place), Pen: pen}}
+	if glass := p.Outline().Line("glass"); glass != nil {
+		marks = append(marks, &render.Stroke{Tagged: lines, Path: geom.Carry(glass, place), Pen: pen})
+	}
+	rear := layout.Point{X: p.Wheelbase, Y: p.RearRadius}
+	return append(marks, &render.Circle{Tagged: lines, Centre: place.At(rear), R: geom.MM(p.RearRadius) * wheel, Pen: pen})
+}
+
+// caption writes a name and something about it under the road of a cell.
+func caption(corner render.Point, name, more string) render.Mark {
+	at := render.Point{X: corner.X + cellWidth/2, Y: corner.Y + roadBelow + 5.5}
+	return &render.Text{Tagged: render.Tagged{Guide: "labels"}, At: at, Anchor: render.Middle, Spans: []render.Span{
+		{Text: name, Height: 3, Weight: render.SemiBold, Ink: ink},
+		{Text: more, Height: 2.5, Weight: render.Regular, Ink: quiet},
 	}}
 }

@@ -36,12 +36,16 @@ func run() error {
 			return err
 		}
 	}
-	contact, err := contactSheet()
-	if err != nil {
-		return err
-	}
-	if err := writePage("segments.svg", contact); err != nil {
-		return err
+	for name, draw := range map[string]func() (render.Page, error){
+		"segments.svg": contactSheet, "tweaks.svg": tweakSheet, "solve.svg": solveSheet,
+	} {
+		page, err := draw()
+		if err != nil {
+			return fmt.Errorf("%s: %w", name, err)
+		}
+		if err := writePage(name, page); err != nil {
+			return err
+		}
 	}
 	if err := os.WriteFile(filepath.Join(folder, "README.md"), []byte(index()), 0o666); err != nil {
 		return err

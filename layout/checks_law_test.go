@@ -86,7 +86,7 @@ func TestEveryLampLimit(t *testing.T) {
 }
 
 // A corner at the wheel centre's height has the angle asin(r/x) (CALC), so plans can be put on a limit exactly.
-// 49 CFR 523.5(b)(2): 28, 14, 20 degrees, 200 mm (SEEN). M1G: 25, 20, 20 degrees, 200 mm (Dir. 87/403/EEC in a quotation, SEEN).
+// 49 CFR 523.5(b)(2): 28, 14, 20 degrees, 200 mm (SEEN). M1G: 25, 20, 20 degrees, 200 mm (Dir. 87/403/EEC, in a quotation: 2nd-hand).
 func TestOffRoadLimitsOfPlans(t *testing.T) {
 	p := Typical(segment(t, "mid-engine")) // rear tyres larger than front ones
 	if p.Q == 1 {

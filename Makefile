@@ -58,6 +58,7 @@ fuzz: ## feed strangers' input to the readers, a minute each
 	go test ./segments -run '^$$' -fuzz FuzzParseLength -fuzztime 60s
 	go test ./segments -run '^$$' -fuzz FuzzParseTyre -fuzztime 60s
 	go test ./segments -run '^$$' -fuzz FuzzTweak -fuzztime 60s
+	go test ./segments -run '^$$' -fuzz FuzzParseDose -fuzztime 60s
 	go test ./segments -run '^$$' -fuzz FuzzPin -fuzztime 60s
 	go test ./segments -run '^$$' -fuzz FuzzBrief -fuzztime 60s
 	go test ./layout -run '^$$' -fuzz FuzzSolve -fuzztime 60s

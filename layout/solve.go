@@ -53,7 +53,7 @@ func (s solver) all() part {
 // attempt solves with the pins and limits of p: body, ends, pillar.
 func (s solver) attempt(p part) solution {
 	body, limits := s.bodyEquations(p), s.kept(p)
-	out := s.bodyStage().solve(body, limits)
+	out := s.bodyStage(p).solve(body, limits)
 	if out.failed {
 		return failure(out, limits)
 	}
@@ -115,7 +115,7 @@ func (s solver) bodyEquations(p part) []equation {
 		switch {
 		case isPillar(f):
 		case f == segments.GreenhouseToBody:
-			out = append(out, equation{i, s.ratioForm(v), slack * s.typical[segments.BodySide]})
+			out = append(out, equation{i, s.ratioForm(v), slack * (s.typical[segments.Height] - s.typical[segments.Sill])})
 		default:
 			out = append(out, equation{i, s.figure(f).plusJust(-v), slack})
 		}
@@ -125,7 +125,7 @@ func (s solver) bodyEquations(p part) []equation {
 
 // bodyStage moves everything but the pillar. The ends take part so that limits and pins see them, with steps so long
 // that they never pull the body.
-func (s solver) bodyStage() stage {
+func (s solver) bodyStage(p part) stage {
 	const loose = 1e4
 	st := stage{centre: s.centres()}
 	for f := segments.WheelsBetween; f <= segments.Tumblehome; f++ {
@@ -134,7 +134,8 @@ func (s solver) bodyStage() stage {
 		}
 		st.moving = append(st.moving, slot(f))
 		st.half[slot(f)] = s.half(f)
-		if isEnd(f) {
+		if isEnd(f) || f == segments.GlassEnd && s.profile.GlassFromFront && s.isPinned(p, f) {
+			// A pinned glass end has no place behind the front axle to keep, which the wheelbase would have to follow.
 			st.half[slot(f)] *= loose
 		}
 	}
@@ -143,7 +144,7 @@ func (s solver) bodyStage() stage {
 
 // endsStage moves the ends alone over a solved body, from typical values that ride along with it.
 func (s solver) endsStage(body amounts) stage {
-	st := stage{centre: body}
+	st := stage{centre: body, slack: 10 * hair} // the body's stage may have used up the hair
 	belt := s.figure(segments.Belt).at(body) - s.profile.Figures[segments.Sill].Value - typicalBodySide(s.profile)
 	sill := body[slot(segments.Sill)] - s.profile.Figures[segments.Sill].Value
 	width := body[slot(segments.Width)] - s.profile.Figures[segments.Width].Value
@@ -188,6 +189,7 @@ func (s solver) mark(sol *solution, out outcome, limits []limit) {
 func (s solver) pillar(sol *solution, p part) {
 	v := sol.values
 	eqs, st := s.pillarEquations(p, v), s.pillarStage(v)
+	st.slack = s.bodySlack(p)
 	limits := s.pillarLimits(v)
 	limits = slices.DeleteFunc(limits, func(l limit) bool { return p.without[l.name] })
 	out := st.solve(eqs, limits)
@@ -212,6 +214,22 @@ func (s solver) pillar(sol *solution, p part) {
 		sol.stopped[segments.GlassEnd] = headBeforeGlass
 	}
 	sol.values = v
+}
+
+// bodySlack is what the last digits of the body's pins leave open where the A-pillar stands on it: at least what rounding at the
+// door does to a plan's own figures.
+func (s solver) bodySlack(p part) float64 {
+	sum := 4 * door
+	for _, i := range p.pins {
+		switch s.pins[i].pin.Figure {
+		case segments.WheelsBetween, segments.FrontOverhang, segments.RearOverhang, segments.Sill, segments.Height,
+			segments.GreenhouseToBody, segments.GlassEnd, segments.Wheelbase, segments.Length, segments.Belt,
+			segments.BodySide, segments.Greenhouse:
+			_, slack := s.wanted(p, i)
+			sum += slack
+		}
+	}
+	return sum
 }
 
 // rearmostGlass is the x where the side glass has to end at the latest.

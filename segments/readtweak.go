@@ -32,6 +32,9 @@ func readTweak(name string, doc *strict.Document) (*Tweak, error) {
 	byForm, there := top.Get("by-form")
 	if there {
 		t.ByForm = map[Form][]Move{}
+		if byForm.IsEmpty() {
+			byForm.Problem("an empty table; want a form and what moves there")
+		}
 		for _, f := range byForm.Table("form", formNames()).Fields {
 			t.ByForm[Form(f.Name)] = readMoves(f.Value, Form(f.Name))
 		}
@@ -100,6 +103,9 @@ func readMoves(v strict.Value, form Form) []Move {
 			allowed = append(allowed, f.String())
 		}
 	}
+	if v.IsEmpty() {
+		v.Problem("an empty table; want at least one figure")
+	}
 	var out []Move
 	for _, field := range v.Table("figure", allowed, others...).Fields {
 		f, _ := Lookup(field.Name)
@@ -162,11 +168,15 @@ func readOf(v strict.Value, m Move) Figure {
 			declared = append(declared, f.String())
 		}
 	}
-	name, ok := v.Choice("figure", declared)
-	if !ok {
+	text, _ := v.Scalar()
+	f, known := Lookup(text)
+	if known && f.About().Role != Declared {
+		v.Problem("%s has no range; want %s", f, strict.Either(declared))
 		return m.Figure
 	}
-	f, _ := Lookup(name)
+	if _, ok := v.Choice("figure", declared); !ok {
+		return m.Figure
+	}
 	if !m.HalfRanges {
 		v.Problem("goes with half-ranges like 0.6h")
 	} else if f.About().Unit != m.Figure.About().Unit {
@@ -195,36 +205,50 @@ func readBy(f Figure, v strict.Value) (by float64, halfRanges bool) {
 	if number, ok := strings.CutSuffix(text, "h"); ok {
 		x, ok := strict.ParseNumber(number)
 		if !ok || x < -mostHalf || x > mostHalf {
-			v.Want("half-ranges, -%dh to %dh", mostHalf, mostHalf)
+			v.Want("half-ranges, -%dh to %dh%s", mostHalf, mostHalf, strict.Hint(number))
 		}
 		return x, true
 	}
-	return readAmount(f, v, -mostBy(f), mostBy(f)), false
+	halves := ""
+	if f.About().Role == Declared {
+		halves = ", or half-ranges like 0.6h"
+	}
+	return readAmount(f, v, Range{-mostBy(f), mostBy(f)}, halves), false
 }
 
-// readAmount reads a length in wheels, or a plain number for what has no unit.
-func readAmount(f Figure, v strict.Value, lo, hi float64) float64 {
+// readAmount reads a length in wheels, or a plain number for what has no unit. Besides says what else would do.
+func readAmount(f Figure, v strict.Value, sense Range, besides string) float64 {
 	if f.About().Unit != InWheels {
-		x, _ := v.Number(lo, hi)
+		x, _ := v.Number(sense.Lo, sense.Hi)
 		return x
 	}
 	text, _ := v.Scalar()
 	l, err := ParseLength(text)
 	switch {
-	case err == nil && l.Unit == "w" && l.Value >= lo && l.Value <= hi:
+	case err == nil && l.Unit == "w" && sense.Holds(l.Value):
 		return l.Value
 	case err == nil && l.Unit != "w":
 		v.Want("wheels, like -0.09w: a tweak knows no tyre")
 	default:
-		v.Want("%sw to %sw, or half-ranges like 0.6h", strict.Digits(lo), strict.Digits(hi))
+		v.Want("%s%s%s", toldRange(f, sense), besides, strict.Hint(text))
 	}
 	return 0
 }
 
-// readGoal reads a share of the way to a value.
+// readGoal reads a share of the way to a value. Without until it goes no further than at strength 1.
 func readGoal(f Figure, v strict.Value, t strict.Table) *Goal {
 	a := f.About()
-	g := &Goal{Value: readAmount(f, v, a.Lo, a.Hi), Share: 1, Until: strongest}
+	g := &Goal{Share: 1, Until: 1}
+	sense := Range{a.Lo, a.Hi}
+	if x, ok := t.Get("before"); ok {
+		x.Choice("end", []string{"tail"})
+		g.BeforeTail = true
+		sense.Lo = 0
+		if f != TailFoot {
+			x.Problem("only tail-foot is counted from the tail; want it left out")
+		}
+	}
+	g.Value = readAmount(f, v, sense, "")
 	if x, ok := t.Get("share"); ok {
 		g.Share, _ = x.Number(0, 1)
 	}
@@ -232,14 +256,7 @@ func readGoal(f Figure, v strict.Value, t strict.Table) *Goal {
 		g.Until, _ = x.Number(0, strongest)
 	}
 	if x, ok := t.Get("below"); ok {
-		g.Below = readAmount(f, x, -mostBy(f), mostBy(f))
-	}
-	if x, ok := t.Get("before"); ok {
-		x.Choice("end", []string{"tail"})
-		g.BeforeTail = true
-		if f != TailFoot && f != GlassEnd {
-			x.Problem("only tail-foot and glass-end are counted from the tail")
-		}
+		g.Below = readAmount(f, x, Range{-mostBy(f), mostBy(f)}, "")
 	}
 	return g
 }

@@ -33,8 +33,8 @@ type Move struct {
 // At negative strength it is Below per unit of strength.
 type Goal struct {
 	Value               float64
-	BeforeTail          bool // Value is counted forward from the tail
-	Share, Until, Below float64
+	BeforeTail          bool    // Value is counted forward from the tail
+	Share, Until, Below float64 // 1 and 1 unless said; Below in the figure's own unit
 }
 
 // Dose is a tweak and how strongly it is applied, −2 to 2.
@@ -84,10 +84,12 @@ func FindTweak(nameOrPath string) (*Tweak, error) {
 // ParseDose reads a tweak's name or path and how strongly it is applied: "longer", "sporty=0.8", "./mine.yaml=-0.5".
 // The error says what was found and what is allowed.
 func ParseDose(text string) (name string, strength float64, err error) {
-	name, number, said := strings.Cut(text, "=")
-	if !said {
-		return name, 1, nil
+	// A path may hold a = of its own: the last one counts, and none in what ends as a file does.
+	i := strings.LastIndexByte(text, '=')
+	if i < 0 || strings.HasSuffix(text, ".yaml") || strings.HasSuffix(text, ".yml") {
+		return text, 1, nil
 	}
+	name, number := text[:i], text[i+1:]
 	strength, ok := strict.ParseNumber(number)
 	if !ok || strength < -strongest || strength > strongest {
 		return "", 0, fmt.Errorf("%s; want a strength, -%d to %d%s", strict.Found(number), strongest, strongest, strict.Hint(number))

@@ -1,8 +1,11 @@
 package segments
 
 import (
+	"math"
 	"os"
 	"path/filepath"
+	"slices"
+	"strings"
 	"testing"
 
 	"hubrule/segments/strict"
@@ -17,6 +20,10 @@ func TestTweakCatalogue(t *testing.T) {
 		if tweak.Line == "" || len(tweak.Moves) == 0 {
 			t.Errorf("%s: no line or no moves", name)
 		}
+		checkMoves(t, tweak.Moves, "")
+		for form, moves := range tweak.ByForm {
+			checkMoves(t, moves, form)
+		}
 		for other := range tweak.Quarrels {
 			if _, err := FindTweak(other); err != nil {
 				t.Errorf("%s: quarrels with %s: %v", name, other, err)
@@ -28,6 +35,10 @@ func TestTweakCatalogue(t *testing.T) {
 		t.Errorf("%d files, %d names", len(files), len(TweakNames()))
 	}
 }
+
+// declaredNames are the figures that have a range, as messages tell them.
+const declaredNames = "wheels-between, front-overhang, rear-overhang, sill, height, greenhouse-to-body, clearance, chin, chin-setback, tail-low, tail-setback, " +
+	"pillar-aim, pillar-rake, glass-end, arch-gap, lamp-depth, lamp-offset, bonnet-edge, cowl, deck, tail-foot, width, track or tumblehome"
 
 func TestTweakMessages(t *testing.T) {
 	const fine = "kind: tweak\nmoves:\n  height: {by: 0.1w, why: taller}\n"
@@ -51,6 +62,26 @@ func TestTweakMessages(t *testing.T) {
 		{"kind: tweak\nby-form: {twobox: {sill: {by: 0.1w, why: x}}}", `f:2:11: by-form: unknown form "twobox"; did you mean "two-box"?`},
 		{"kind: tweak\nmoves: {sill: {by: 40h, why: x}}", "f:2:20: moves.sill.by: 40h; want half-ranges, -10h to 10h"},
 		{"kind: tweak\nmoves: {sill: {by: .nan, why: x}}", "f:2:20: moves.sill.by: .nan; want -2w to 2w, or half-ranges like 0.6h"},
+		{"kind: tweak\nmoves: {}", "f:2:8: moves: an empty table; want at least one figure"},
+		{"kind: tweak\nmoves:", "f:2:7: moves: nothing; want a table of keys and values"},
+		{"kind: tweak\nby-form: {}", "f:2:10: by-form: an empty table; want a form and what moves there"},
+		{"kind: tweak\nby-form: {bed: {}}", "f:2:16: by-form.bed: an empty table; want at least one figure"},
+		{"kind: tweak\nmoves: {height: 0.1w}", "f:2:17: moves.height: 0.1w; want a table of keys and values"},
+		{"kind: tweak\nmoves: {form: {by: 1, why: x}}", "f:2:9: moves: form is not for tweaks to move; want it left out, or pinned"},
+		{"kind: tweak\nmoves:\n  height:\n    by: 0,1w\n    why: x", "f:4:9: moves.height.by: 0,1w; want -2w to 2w, or half-ranges like 0.6h, with a decimal point"},
+		{"kind: tweak\nmoves:\n  height:\n    by: 0,6h\n    why: x", "f:4:9: moves.height.by: 0,6h; want half-ranges, -10h to 10h, with a decimal point"},
+		{"kind: tweak\nmoves: {greenhouse: {by: 3w, why: x}}", "f:2:26: moves.greenhouse.by: 3w; want -2w to 2w"},
+		{"kind: tweak\nmoves: {belt-rise: {by: 1h, why: x}}", "f:2:25: moves.belt-rise.by: belt-rise has no range of its own; want of: and a figure that has one"},
+		{"kind: tweak\nmoves: {sill: {by: 1h, of: belt-rise, why: x}}", "f:2:28: moves.sill.of: belt-rise has no range; want " + declaredNames},
+		{"kind: tweak\nmoves: {sill: {by: 0.1w, of: height, why: x}}", "f:2:30: moves.sill.of: goes with half-ranges like 0.6h"},
+		{"kind: tweak\nmoves: {height: {toward: 3h, why: x}}", "f:2:26: moves.height.toward: 3h; want 1w to 5w"},
+		{"kind: tweak\nmoves: {height: {toward: 2.2w, below: 1h, why: x}}", "f:2:39: moves.height.below: 1h; want -2w to 2w"},
+		{"kind: tweak\nmoves: {tail-rake: {toward: 16, share: 2, until: 3, why: x}}", "f:2:40: moves.tail-rake.share: 2; want 0 to 1\nf:2:50: moves.tail-rake.until: 3; want 0 to 2"},
+		{"kind: tweak\nmoves: {tail-foot: {toward: -0.2w, before: tail, why: x}}", "f:2:29: moves.tail-foot.toward: -0.2w; want 0w to 3w"},
+		{"kind: tweak\nmoves: {glass-end: {toward: 0.2w, before: tail, why: x}}", "f:2:43: moves.glass-end.before: only tail-foot is counted from the tail; want it left out"},
+		{"kind: tweak\nmoves: {tail-foot: {by: 0.2w, before: tail, why: x}}", "f:2:39: moves.tail-foot.before: goes with toward, not with by"},
+		{"kind: tweak\nmoves: {sill: {by: 1h, because: x}}", "f:2:15: moves.sill: no why; want why: and a reason in a few words\n" + `f:2:24: moves.sill: unknown key "because"; want by, of, toward, share, until, below, before or why`},
+		{fine + "refuse: {beds: x}", `f:4:10: refuse: unknown form "beds"; did you mean "bed"?`},
 		{fine + "quarrels: {Big One: x}", `f:4:12: quarrels: "Big One"; want the name of a tweak`},
 	} {
 		_, err := readTweak("f", strict.Parse("f", []byte(c.data)))
@@ -76,6 +107,12 @@ func TestParseDose(t *testing.T) {
 		{"./mine.yaml=-2", "./mine.yaml", -2, ""},
 		{"sporty=3", "", 0, "3; want a strength, -2 to 2"},
 		{"sporty=0,5", "", 0, "0,5; want a strength, -2 to 2, with a decimal point"},
+		{"./a=b.yaml", "./a=b.yaml", 1, ""},
+		{"./a=b.yaml=0.5", "./a=b.yaml", .5, ""},
+		{"sporty=-0", "sporty", 0, ""},
+		{"sporty=1/2", "", 0, "1/2; want a strength, -2 to 2"},
+		{"sporty=80%", "", 0, "80%; want a strength, -2 to 2"},
+		{"sporty=-2.01", "", 0, "-2.01; want a strength, -2 to 2"},
 		{"sporty=", "", 0, "nothing; want a strength, -2 to 2"},
 	} {
 		name, strength, err := ParseDose(c.text)
@@ -85,6 +122,71 @@ func TestParseDose(t *testing.T) {
 		}
 		if name != c.name || strength != c.strength || got != c.want {
 			t.Errorf("ParseDose(%q) = %q, %v, %q; want %q, %v, %q", c.text, name, strength, got, c.name, c.strength, c.want)
+		}
+	}
+}
+
+// What the tweaks' words promise, added up from their moves.
+func TestTweakSums(t *testing.T) {
+	length := []Figure{Wheelbase, FrontOverhang, RearOverhang}
+	for _, c := range []struct {
+		says    string
+		tweaks  []string
+		figures []Figure
+		want    float64
+	}{
+		{"more cabin on the same footprint", []string{"roomy"}, length, 0},
+		{"the belt stays: what the sill gives, the body side takes", []string{"sporty"}, []Figure{Sill, BodySide}, 0},
+		{"shorter and longer leave a little wheelbase", []string{"shorter", "longer"}, []Figure{Wheelbase}, .14},
+		{"stately sets the cabin back by what the wheelbase grows", []string{"stately"}, []Figure{Wheelbase, PillarFoot}, .44},
+		{"sporty and tough leave thin glass", []string{"sporty", "tough"}, []Figure{Greenhouse}, -.13},
+	} {
+		sum := 0.
+		for _, name := range c.tweaks {
+			tweak, err := FindTweak(name)
+			if err != nil {
+				t.Fatal(err)
+			}
+			for _, m := range tweak.Moves {
+				if slices.Contains(c.figures, m.Figure) {
+					sum += m.By
+				}
+			}
+		}
+		if !near(sum, c.want) {
+			t.Errorf("%s: %v add up to %v; want %v", c.says, c.figures, sum, c.want)
+		}
+	}
+}
+
+// Who quarrels is told once a pair, whichever stands first; not when one is turned round, not at strength 0.
+func TestQuarrels(t *testing.T) {
+	dose := func(name string, strength float64) Dose {
+		tweak, err := FindTweak(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return Dose{Tweak: tweak, Strength: strength, From: name}
+	}
+	const both = "shorter and longer cancel each other; left is a little wheelbase"
+	for _, c := range []struct {
+		doses []Dose
+		want  []string
+	}{
+		{nil, nil},
+		{[]Dose{dose("longer", 1)}, nil},
+		{[]Dose{dose("shorter", 1), dose("longer", .5)}, []string{both}},
+		{[]Dose{dose("longer", 1), dose("sporty", 1), dose("shorter", 1)}, []string{both}},
+		{[]Dose{dose("longer", 1), dose("shorter", -1)}, nil},
+		{[]Dose{dose("longer", 1), dose("shorter", 0)}, nil},
+		{[]Dose{dose("roomy", 1), dose("fastback", 1), dose("tough", 1)}, []string{
+			"roomy and fastback quarrel; headroom and slope make a hump",
+			"tough and fastback make a lifted coupe of a sedan; only if that is meant",
+		}},
+		{[]Dose{dose("sporty", 1), dose("fastback", 1), dose("stately", 1)}, nil}, // these work well together
+	} {
+		if got := Quarrels(c.doses); !slices.Equal(got, c.want) {
+			t.Errorf("%v: %q; want %q", c.doses, got, c.want)
 		}
 	}
 }
@@ -123,10 +225,56 @@ func FuzzTweak(f *testing.F) {
 		}
 		f.Add(data)
 	}
+	f.Add([]byte("kind: tweak\nby-form: {three-box: {tail-foot: {toward: .3w, before: tail, share: .5, until: 2, below: -.1w, why: x}}}\nquarrels: {longer: x}\n"))
 	f.Fuzz(func(t *testing.T, data []byte) {
 		tweak, err := readTweak("f", strict.Parse("f", data))
 		if (tweak == nil) == (err == nil) {
-			t.Errorf("tweak %v, error %v", tweak, err)
+			t.Fatalf("tweak %v, error %v", tweak, err)
+		}
+		if err != nil {
+			return
+		}
+		checkMoves(t, tweak.Moves, "")
+		for form, moves := range tweak.ByForm {
+			checkMoves(t, moves, form)
+		}
+	})
+}
+
+// checkMoves asks what every move that was read keeps: one of by and toward, finite and within bounds, a figure that may be moved, a reason.
+func checkMoves(t *testing.T, moves []Move, form Form) {
+	t.Helper()
+	if len(moves) == 0 && form != "" {
+		t.Errorf("%s: no moves", form)
+	}
+	for _, m := range moves {
+		a := m.Figure.About()
+		switch g := m.Toward; {
+		case a.Unit == AsWord || a.Unit == InMM || a.Role == Derived && !isPart(m.Figure) || form != "" && !form.Has(m.Figure) || m.Why == "":
+			t.Errorf("%s %+v", form, m)
+		case g != nil && (m.By != 0 || m.HalfRanges || g.BeforeTail && m.Figure != TailFoot):
+			t.Errorf("%s %+v toward %+v", form, m, *g)
+		case g != nil && !(g.Value >= a.Lo && g.Value <= a.Hi && g.Share >= 0 && g.Share <= 1 && g.Until >= 0 && g.Until <= 2 && math.Abs(g.Below) <= mostBy(m.Figure)):
+			t.Errorf("%s %+v toward %+v", form, m, *g)
+		case m.HalfRanges && (m.Of.About().Role != Declared || m.Of.About().Unit != a.Unit || !(math.Abs(m.By) <= 10)):
+			t.Errorf("%s %+v", form, m)
+		case !m.HalfRanges && !(math.Abs(m.By) <= mostBy(m.Figure)):
+			t.Errorf("%s %+v", form, m)
+		}
+	}
+}
+
+func FuzzParseDose(f *testing.F) {
+	for _, s := range []string{"longer", "sporty=0.8", "./mine.yaml=-0.5", "./a=b.yaml", "=", "sporty=NaN", "sporty=1e1"} {
+		f.Add(s)
+	}
+	f.Fuzz(func(t *testing.T, text string) {
+		name, strength, err := ParseDose(text)
+		switch {
+		case err != nil && (name != "" || strength != 0):
+			t.Errorf("%q: %q, %v beside the error %v", text, name, strength, err)
+		case err == nil && !(strength >= -strongest && strength <= strongest && strings.HasPrefix(text, name)):
+			t.Errorf("%q: %q, %v", text, name, strength)
 		}
 	})
 }
@@ -146,5 +294,24 @@ func FuzzPin(f *testing.F) {
 			t.Errorf("%q: %v, slack %v", text, v, p.Slack(700))
 		}
 		_ = p.Check(700)
+	})
+}
+
+func FuzzBrief(f *testing.F) {
+	for _, s := range []string{
+		"kind: brief\nsegment: suv\ntweak: {sporty: 0.5}\npin: {length: 4.7m, wheel: 255/45R20}\nkeep: [height]\npaper: A3\nsheets: [full, trace]\n",
+		"kind: brief\nsegment: pickup\npin: {deck: 1.5w, height: 1700mm, pillar-rake: 30}\n",
+		"kind: brief\n", "kind: brief\nsegment: [suv]\nkeep: {}\n",
+	} {
+		f.Add([]byte(s))
+	}
+	f.Fuzz(func(t *testing.T, data []byte) {
+		b, err := readBrief("none", strict.Parse("f", data), []string{"paper", "sheets"})
+		if (b == nil) == (err == nil) {
+			t.Errorf("brief %v, error %v", b, err)
+		}
+		if b != nil {
+			_, _, _ = b.Brief.Words(), b.Brief.Refusal(), b.Brief.Notes()
+		}
 	})
 }

@@ -60,6 +60,9 @@ func Found(text string) string {
 // IsTable reports whether v is a table, so that a reader may accept a plain value as well.
 func (v Value) IsTable() bool { return v.node.shape == table }
 
+// IsEmpty reports whether v is a table without keys.
+func (v Value) IsEmpty() bool { return v.node.shape == table && len(v.node.items) == 0 }
+
 // Scalar returns the text of anything but a list, a table or nothing, as it is written. It reports nothing.
 func (v Value) Scalar() (string, bool) {
 	switch v.node.shape {

@@ -60,6 +60,7 @@ func (s solver) attempt(p part) solution {
 	var sol solution
 	s.mark(&sol, out, limits)
 	ends := s.endsStage(out.at)
+	ends.slack += s.allSlack(p) // where the body leaned on the last digits of its pins its ends have to as well
 	last := ends.solve(body, limits)
 	if last.failed {
 		// The body's stage ended within rounding of where this one has nothing left to choose.
@@ -192,14 +193,18 @@ func (s solver) pillar(sol *solution, p part) {
 	st.slack = s.bodySlack(p)
 	limits := s.pillarLimits(v)
 	limits = slices.DeleteFunc(limits, func(l limit) bool { return p.without[l.name] })
-	out := st.solve(eqs, limits)
 	head := slices.IndexFunc(limits, func(l limit) bool { return l.name == headBeforeGlass })
-	givesWay := out.failed && head >= 0 && !s.isPinned(p, segments.GlassEnd)
-	if givesWay {
+	givesWay := false
+	out := st.solveTight(eqs, limits)
+	if out.failed && head >= 0 && !s.isPinned(p, segments.GlassEnd) {
 		limits[head] = limit{glassBeforeTail, s.lineAt(s.rearmostGlass(v) - .4).plusJust(-(v[segments.Height] - s.drop))}
 		if p.without[glassBeforeTail] {
 			limits = slices.Delete(limits, head, head+1)
 		}
+		givesWay = true
+		out = st.solveTight(eqs, limits)
+	}
+	if out.failed {
 		out = st.solve(eqs, limits)
 	}
 	if out.failed {
@@ -225,6 +230,18 @@ func (s solver) bodySlack(p part) float64 {
 		case segments.WheelsBetween, segments.FrontOverhang, segments.RearOverhang, segments.Sill, segments.Height,
 			segments.GreenhouseToBody, segments.GlassEnd, segments.Wheelbase, segments.Length, segments.Belt,
 			segments.BodySide, segments.Greenhouse:
+			_, slack := s.wanted(p, i)
+			sum += slack
+		}
+	}
+	return sum
+}
+
+// allSlack is what the last digits of all pins of body and ends leave open.
+func (s solver) allSlack(p part) float64 {
+	var sum float64
+	for _, i := range p.pins {
+		if !isPillar(s.pins[i].pin.Figure) {
 			_, slack := s.wanted(p, i)
 			sum += slack
 		}

@@ -195,6 +195,7 @@ func checkNearest(t *testing.T, rnd *rand.Rand, s solver) {
 	out := body.solve(eqs, s.limits)
 	compare(t, rnd, body, eqs, s.limits, out)
 	ends := s.endsStage(out.at)
+	ends.slack += s.allSlack(s.all())
 	last := ends.solve(eqs, s.limits)
 	if last.failed {
 		t.Errorf("%s: the ends find no place on a body that has one", s.profile.Name)

@@ -64,6 +64,15 @@ func (s stage) solve(eqs []equation, limits []limit) outcome {
 	}
 }
 
+// solveTight is solve with every limit that the pins do not settle held to the letter.
+func (s stage) solveTight(eqs []equation, limits []limit) outcome {
+	set, clash := s.settle(eqs)
+	if clash != nil {
+		return outcome{failed: true, pins: clash}
+	}
+	return s.within(set, eqs, limits, make([]bool, len(limits)))
+}
+
 // row returns a form's coefficients in steps of what moves, and its value at the centre.
 func (s stage) row(l linear) (row []float64, value float64) {
 	row = make([]float64, len(s.moving))

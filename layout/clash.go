@@ -184,7 +184,11 @@ func (s solver) clashPin(others part, i int, pillar bool) ClashPin {
 	}
 	p := others
 	p.exact = true // what is told should not lean on the last digits of other pins, unless they need it among themselves
+	a := c.Figure.About()
 	works := func(v float64) bool {
+		if v < a.Lo || v > a.Hi {
+			return false // nobody can pin it
+		}
 		p.value = func(j int) *float64 {
 			if j == i {
 				return &v
@@ -200,7 +204,6 @@ func (s solver) clashPin(others part, i int, pillar bool) ClashPin {
 			return c
 		}
 	}
-	a := c.Figure.About()
 	for range 60 {
 		mid := (bad + good) / 2
 		if math.Abs(good-bad) < 1e-5 {

@@ -53,13 +53,14 @@ func (s solver) all() part {
 // attempt solves with the pins and limits of p: body, ends, pillar.
 func (s solver) attempt(p part) solution {
 	body, limits := s.bodyEquations(p), s.kept(p)
-	out := s.bodyStage().solve(body, limits)
+	out := s.bodyStage(p).solve(body, limits)
 	if out.failed {
 		return failure(out, limits)
 	}
 	var sol solution
 	s.mark(&sol, out, limits)
 	ends := s.endsStage(out.at)
+	ends.slack += s.allSlack(p) // where the body leaned on the last digits of its pins its ends have to as well
 	last := ends.solve(body, limits)
 	if last.failed {
 		// The body's stage ended within rounding of where this one has nothing left to choose.
@@ -115,7 +116,7 @@ func (s solver) bodyEquations(p part) []equation {
 		switch {
 		case isPillar(f):
 		case f == segments.GreenhouseToBody:
-			out = append(out, equation{i, s.ratioForm(v), slack * s.typical[segments.BodySide]})
+			out = append(out, equation{i, s.ratioForm(v), slack * (s.typical[segments.Height] - s.typical[segments.Sill])})
 		default:
 			out = append(out, equation{i, s.figure(f).plusJust(-v), slack})
 		}
@@ -125,7 +126,7 @@ func (s solver) bodyEquations(p part) []equation {
 
 // bodyStage moves everything but the pillar. The ends take part so that limits and pins see them, with steps so long
 // that they never pull the body.
-func (s solver) bodyStage() stage {
+func (s solver) bodyStage(p part) stage {
 	const loose = 1e4
 	st := stage{centre: s.centres()}
 	for f := segments.WheelsBetween; f <= segments.Tumblehome; f++ {
@@ -134,7 +135,8 @@ func (s solver) bodyStage() stage {
 		}
 		st.moving = append(st.moving, slot(f))
 		st.half[slot(f)] = s.half(f)
-		if isEnd(f) {
+		if isEnd(f) || f == segments.GlassEnd && s.profile.GlassFromFront && s.isPinned(p, f) {
+			// A pinned glass end has no place behind the front axle to keep, which the wheelbase would have to follow.
 			st.half[slot(f)] *= loose
 		}
 	}
@@ -143,7 +145,7 @@ func (s solver) bodyStage() stage {
 
 // endsStage moves the ends alone over a solved body, from typical values that ride along with it.
 func (s solver) endsStage(body amounts) stage {
-	st := stage{centre: body}
+	st := stage{centre: body, slack: 10 * hair} // the body's stage may have used up the hair
 	belt := s.figure(segments.Belt).at(body) - s.profile.Figures[segments.Sill].Value - typicalBodySide(s.profile)
 	sill := body[slot(segments.Sill)] - s.profile.Figures[segments.Sill].Value
 	width := body[slot(segments.Width)] - s.profile.Figures[segments.Width].Value
@@ -188,16 +190,21 @@ func (s solver) mark(sol *solution, out outcome, limits []limit) {
 func (s solver) pillar(sol *solution, p part) {
 	v := sol.values
 	eqs, st := s.pillarEquations(p, v), s.pillarStage(v)
+	st.slack = s.bodySlack(p)
 	limits := s.pillarLimits(v)
 	limits = slices.DeleteFunc(limits, func(l limit) bool { return p.without[l.name] })
-	out := st.solve(eqs, limits)
 	head := slices.IndexFunc(limits, func(l limit) bool { return l.name == headBeforeGlass })
-	givesWay := out.failed && head >= 0 && !s.isPinned(p, segments.GlassEnd)
-	if givesWay {
+	givesWay := false
+	out := st.solveTight(eqs, limits)
+	if out.failed && head >= 0 && !s.isPinned(p, segments.GlassEnd) {
 		limits[head] = limit{glassBeforeTail, s.lineAt(s.rearmostGlass(v) - .4).plusJust(-(v[segments.Height] - s.drop))}
 		if p.without[glassBeforeTail] {
 			limits = slices.Delete(limits, head, head+1)
 		}
+		givesWay = true
+		out = st.solveTight(eqs, limits)
+	}
+	if out.failed {
 		out = st.solve(eqs, limits)
 	}
 	if out.failed {
@@ -212,6 +219,34 @@ func (s solver) pillar(sol *solution, p part) {
 		sol.stopped[segments.GlassEnd] = headBeforeGlass
 	}
 	sol.values = v
+}
+
+// bodySlack is what the last digits of the body's pins leave open where the A-pillar stands on it: at least what rounding at the
+// door does to a plan's own figures.
+func (s solver) bodySlack(p part) float64 {
+	sum := 4 * door
+	for _, i := range p.pins {
+		switch s.pins[i].pin.Figure {
+		case segments.WheelsBetween, segments.FrontOverhang, segments.RearOverhang, segments.Sill, segments.Height,
+			segments.GreenhouseToBody, segments.GlassEnd, segments.Wheelbase, segments.Length, segments.Belt,
+			segments.BodySide, segments.Greenhouse:
+			_, slack := s.wanted(p, i)
+			sum += slack
+		}
+	}
+	return sum
+}
+
+// allSlack is what the last digits of all pins of body and ends leave open.
+func (s solver) allSlack(p part) float64 {
+	var sum float64
+	for _, i := range p.pins {
+		if !isPillar(s.pins[i].pin.Figure) {
+			_, slack := s.wanted(p, i)
+			sum += slack
+		}
+	}
+	return sum
 }
 
 // rearmostGlass is the x where the side glass has to end at the latest.

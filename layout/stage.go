@@ -7,6 +7,7 @@ type stage struct {
 	moving []int   // slots
 	centre amounts // where what moves would like to be, and where what is held is
 	half   amounts // one step of what moves
+	slack  float64 // what the pins of what is held leave open, in any form, in wheels
 }
 
 // equation is a pin: form is 0. Slack is how far from 0 it may be where other pins have settled it already.
@@ -40,19 +41,36 @@ type settlement struct {
 }
 
 // solve finds the nearest point to the centre that meets all equations and limits. A limit that pins settle may be missed by
-// what the last digits of these pins leave open; all limits may, if there is no other way.
+// what the last digits of these pins leave open; others may, if there is no other way.
 func (s stage) solve(eqs []equation, limits []limit) outcome {
 	set, clash := s.settle(eqs)
 	if clash != nil {
 		return outcome{failed: true, pins: clash}
 	}
-	out := s.within(set, eqs, limits, false)
-	if out.failed {
-		if loose := s.within(set, eqs, limits, true); !loose.failed {
-			return loose
+	loosened := make([]bool, len(limits))
+	first := s.within(set, eqs, limits, loosened)
+	for out := first; ; out = s.within(set, eqs, limits, loosened) {
+		if !out.failed {
+			return out
+		}
+		// Only limits that stand in the way give way.
+		more := false
+		for _, i := range out.limits {
+			more, loosened[i] = more || !loosened[i], true
+		}
+		if !more {
+			return first
 		}
 	}
-	return out
+}
+
+// solveTight is solve with every limit that the pins do not settle held to the letter.
+func (s stage) solveTight(eqs []equation, limits []limit) outcome {
+	set, clash := s.settle(eqs)
+	if clash != nil {
+		return outcome{failed: true, pins: clash}
+	}
+	return s.within(set, eqs, limits, make([]bool, len(limits)))
 }
 
 // row returns a form's coefficients in steps of what moves, and its value at the centre.
@@ -93,7 +111,7 @@ func (s stage) settle(eqs []equation) (set settlement, clash []int) {
 			subtract(set.start, -miss/left, rest)
 			continue
 		}
-		if math.Abs(miss) > loose(eqs, made)+1e-9 {
+		if math.Abs(miss) > loose(eqs, made)+s.slack+1e-9 {
 			for i, share := range made {
 				if math.Abs(share) > settled {
 					clash = append(clash, eqs[i].pin)
@@ -116,9 +134,9 @@ func loose(eqs []equation, made []float64) float64 {
 	return sum
 }
 
-// within finds the nearest point to the centre on what the pins leave open. Where slack is true every limit gives way by
-// what the last digits of the pins in it leave open.
-func (s stage) within(set settlement, eqs []equation, limits []limit, slack bool) outcome {
+// within finds the nearest point to the centre on what the pins leave open. A loosened limit gives way by what the last digits of
+// the pins in it leave open.
+func (s stage) within(set settlement, eqs []equation, limits []limit, loosened []bool) outcome {
 	n := len(s.moving)
 	spaces, which := make([]halfSpace, 0, len(limits)), make([]int, 0, len(limits))
 	made := make([][]float64, len(limits))
@@ -139,8 +157,8 @@ func (s stage) within(set settlement, eqs []equation, limits []limit, slack bool
 		}
 		room += hair
 		left := norm(row)
-		if slack || left <= settled*size {
-			room += loose(eqs, made[i])
+		if loosened[i] || left <= settled*size {
+			room += loose(eqs, made[i]) + s.slack
 		}
 		if left > settled*size {
 			spaces, which = append(spaces, halfSpace{row, -room}), append(which, i)

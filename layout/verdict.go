@@ -93,54 +93,71 @@ func Nearest(m Measured, among []*segments.Profile) []Near {
 }
 
 // ReadsAs returns what m reads as among the segments. Own is the segment that was asked for, nil where none was: then the
-// nearest is told, and the second too where it is hardly further.
+// nearest is told, and the second too where it is hardly further. A profile of the user's own takes the place of its namesake.
 func ReadsAs(m Measured, own *segments.Profile, among []*segments.Profile) Verdict {
-	if own != nil && !slices.ContainsFunc(among, func(p *segments.Profile) bool { return p.Name == own.Name }) {
-		among = append([]*segments.Profile{own}, among...)
-	}
+	among = withOwn(own, among)
 	v := Verdict{Nearest: Nearest(m, among)}
 	best := v.Nearest[0]
+	rest := ""
 	switch {
+	case !tells(m):
+		v.Short = "reads as nothing yet"
+		rest = ": none of the figures that tell a segment is known"
 	case best.Distance > none:
 		v.Short = fmt.Sprintf("reads as none of the %d", len(among))
-		v.Line = v.Short + "; nearest " + best.Segment
+		rest = "; nearest " + best.Segment
 	case own == nil:
 		v.Short = "reads as " + best.Segment
 		if len(v.Nearest) > 1 && v.Nearest[1].Distance < best.Distance+clearly {
 			v.Short += " or " + v.Nearest[1].Segment
 		}
-		v.Line = v.Short
 	default:
-		v.Short, v.Line = ownVerdict(m, own, v.Nearest)
+		v.Short, rest = ownVerdict(m, own, v.Nearest)
 	}
-	if tail := fastTail(m, own); tail != "" {
-		v.Short, v.Line = v.Short+tail, v.Line+tail
-	}
+	// Before the rest, which may end in another segment's name: the tail is this plan's.
+	v.Short += fastTail(m, own)
+	v.Line = v.Short + rest
 	return v
 }
 
-// ownVerdict tells m beside the segment that was asked for.
-func ownVerdict(m Measured, own *segments.Profile, nearest []Near) (short, line string) {
+// withOwn returns the segments with own among them, in the place of the one of that name if there is one.
+func withOwn(own *segments.Profile, among []*segments.Profile) []*segments.Profile {
+	if own == nil {
+		return among
+	}
+	i := slices.IndexFunc(among, func(p *segments.Profile) bool { return p.Name == own.Name })
+	if i < 0 {
+		return append([]*segments.Profile{own}, among...)
+	}
+	among = slices.Clone(among)
+	among[i] = own
+	return among
+}
+
+// tells reports whether any figure is known by which a segment is told.
+func tells(m Measured) bool {
+	return slices.ContainsFunc(markers(), func(k marker) bool { return !math.IsNaN(m.Values[k.figure]) })
+}
+
+// ownVerdict tells m beside the segment that was asked for: in short, and the figures that follow in the line.
+func ownVerdict(m Measured, own *segments.Profile, nearest []Near) (short, rest string) {
 	d, best := distance(m, own), nearest[0]
 	far := furthest(m, own)
 	switch {
 	case best.Segment != own.Name && best.Distance < d-clearly:
-		short = "reads as " + best.Segment + " rather than " + own.Name
-		return short, short + ": " + far.two()
+		return "reads as " + best.Segment + " rather than " + own.Name, ": " + far.two()
 	case d <= reads:
-		return "reads as " + own.Name, "reads as " + own.Name
+		return "reads as " + own.Name, ""
 	case d <= stretched:
-		short = "reads as " + own.Name + ", " + far[0].word()
-		return short, short + " (" + far[0].String() + ")"
+		return "reads as " + own.Name + ", " + far[0].word(), " (" + far[0].String() + ")"
 	}
-	short = article(own.Name) + " stretched past its range"
-	line = short + ": " + far.two()
+	short, rest = article(own.Name)+" stretched past its range", ": "+far.two()
 	for _, n := range nearest {
 		if n.Segment != own.Name {
-			return short, line + "; next: " + n.Segment
+			return short, rest + "; next: " + n.Segment
 		}
 	}
-	return short, line
+	return short, rest
 }
 
 // fastTail says that the rear screen of a form with a deck runs to the tail; "" where it does not, or does so typically.
@@ -163,7 +180,7 @@ type move struct {
 
 type moveList []move
 
-// furthest lists the known figures by how far they lie from the middle of p's ranges, the furthest first.
+// furthest lists the known figures by how far they lie from the middle of p's ranges, the furthest first. One at least is known.
 func furthest(m Measured, p *segments.Profile) moveList {
 	var out moveList
 	for _, k := range markers() {
@@ -173,9 +190,6 @@ func furthest(m Measured, p *segments.Profile) moveList {
 		}
 	}
 	slices.SortStableFunc(out, func(a, b move) int { return cmp.Compare(math.Abs(b.by), math.Abs(a.by)) })
-	if out == nil {
-		return moveList{{segments.Height, 0}}
-	}
 	return out
 }
 
@@ -224,15 +238,15 @@ func (m move) word() string {
 	return more
 }
 
-// article puts a or an before a segment's name; suv is spelt letter by letter.
+// article puts a or an before a segment's name; suv is spelt letter by letter. A user's file may be called anything, even ".yaml".
 func article(name string) string {
-	if strings.HasPrefix(name, "suv") || strings.ContainsRune("aeiou", rune(name[0])) {
+	if strings.HasPrefix(name, "suv") || name != "" && strings.Contains("aeiouAEIOU", name[:1]) {
 		return "an " + name
 	}
 	return "a " + name
 }
 
-// ReadsAs returns what the plan reads as among the segments.
+// ReadsAs returns what the plan reads as among the segments, beside its own.
 func (p Plan) ReadsAs(among []*segments.Profile) Verdict {
-	return ReadsAs(Measured{p.Values, p.Profile.Form}, p.Brief.Profile, among)
+	return ReadsAs(Measured{p.Values, p.Profile.Form}, p.Profile, among)
 }

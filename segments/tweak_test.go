@@ -296,3 +296,22 @@ func FuzzPin(f *testing.F) {
 		_ = p.Check(700)
 	})
 }
+
+func FuzzBrief(f *testing.F) {
+	for _, s := range []string{
+		"kind: brief\nsegment: suv\ntweak: {sporty: 0.5}\npin: {length: 4.7m, wheel: 255/45R20}\nkeep: [height]\npaper: A3\nsheets: [full, trace]\n",
+		"kind: brief\nsegment: pickup\npin: {deck: 1.5w, height: 1700mm, pillar-rake: 30}\n",
+		"kind: brief\n", "kind: brief\nsegment: [suv]\nkeep: {}\n",
+	} {
+		f.Add([]byte(s))
+	}
+	f.Fuzz(func(t *testing.T, data []byte) {
+		b, err := readBrief("none", strict.Parse("f", data), []string{"paper", "sheets"})
+		if (b == nil) == (err == nil) {
+			t.Errorf("brief %v, error %v", b, err)
+		}
+		if b != nil {
+			_, _, _ = b.Brief.Words(), b.Brief.Refusal(), b.Brief.Notes()
+		}
+	})
+}

@@ -1,4 +1,4 @@
-// Package examples holds profiles that show how to write one's own, and the test that they can be drawn.
+// Package examples holds profiles and briefs that show how to write one's own, and the test that they can be drawn.
 package examples
 
 import (
@@ -18,11 +18,18 @@ func TestExamples(t *testing.T) {
 		t.Fatalf("no examples (%v)", err)
 	}
 	for _, file := range files {
-		profile, err := segments.Find(file)
-		if err != nil {
-			t.Errorf("%s: %v", file, err)
+		brief, err := segments.LoadBrief(file, []string{"sheets", "paper", "title"})
+		if err != nil || brief.Err() != nil {
+			t.Errorf("%s: %v %v", file, err, brief.Err())
 			continue
 		}
+		if brief.Brief.Words() != "" {
+			if _, err := layout.Solve(brief.Brief); err != nil {
+				t.Errorf("%s: %v", file, err)
+			}
+			continue
+		}
+		profile := brief.Brief.Profile
 		if !strings.Contains(profile.Title, "Kornfeld") {
 			t.Errorf("%s: title %q is not the example's own", file, profile.Title)
 		}

@@ -1,0 +1,95 @@
+package layout
+
+import (
+	"strings"
+	"testing"
+
+	"hubrule/segments"
+)
+
+// A user's file may be named as a segment of the catalogue: then it is the one meant, in the line and among the nearest.
+func TestOwnProfileTakesItsNamesakesPlace(t *testing.T) {
+	own := madeUp("van", segments.OneBox, 0)
+	v := ReadsAs(at(segments.OneBox, all7(0)...), own, catalogue(t))
+	if v.Line != "reads as van" || v.Nearest[0] != (Near{"van", 0}) || len(v.Nearest) != 18 {
+		t.Errorf("%s; nearest of %d: %v", v.Line, len(v.Nearest), v.Nearest[0])
+	}
+}
+
+func TestArticle(t *testing.T) {
+	for name, want := range map[string]string{
+		"suv": "an suv", "suv-large": "an suv-large", "off-roader": "an off-roader", "estate": "an estate", "Estate": "an Estate",
+		"sedan": "a sedan", "pickup": "a pickup", "Wanderer": "a Wanderer", "": "a ", // a file called ".yaml"
+	} {
+		if got := article(name); got != want {
+			t.Errorf("article(%q) = %q, want %q", name, got, want)
+		}
+	}
+}
+
+// Nothing is told of nothing, with a brief and without, form known or not.
+func TestReadsAsNothing(t *testing.T) {
+	const want = "reads as nothing yet: none of the figures that tell a segment is known"
+	for _, own := range []*segments.Profile{nil, segment(t, "suv")} {
+		for _, form := range []segments.Form{"", segments.Bed, segments.TwoBox} {
+			if v := ReadsAs(nothing(form), own, catalogue(t)); v.Line != want || len(v.Nearest) != 18 {
+				t.Errorf("%s, %d segments", v.Line, len(v.Nearest))
+			}
+		}
+	}
+}
+
+// The tail belongs to the plan, not to the segment that the line ends in; it is said from .30 w on, and only where it is not typical.
+func TestFastbackTail(t *testing.T) {
+	sedan, large := segment(t, "sedan"), segment(t, "sedan-large")
+	out := func(k marker, halves float64) map[segments.Figure]float64 { // one figure so far from the middle of sedan's
+		r := sedan.Figures[k.figure].Range
+		return map[segments.Figure]float64{k.figure: (r.Lo+r.Hi)/2 + halves*k.sigma}
+	}
+	like := map[segments.Figure]float64{}
+	for _, k := range markers() {
+		like[k.figure] = large.Figures[k.figure].Value
+	}
+	with := func(behind float64, changes map[segments.Figure]float64) Measured {
+		m := Measured{typicalValues(sedan), sedan.Form}
+		for f, v := range changes {
+			m.Values[f] = v
+		}
+		m.Values[segments.TailFoot] = m.Values[segments.RearWheel]/m.Values[segments.Wheel]/2 + m.Values[segments.RearOverhang] - behind
+		return m
+	}
+	const tail, hair = ", with a fastback tail", 1e-9
+	for _, c := range []struct {
+		m           Measured
+		short, line string
+	}{
+		{with(.30+hair, nil), "reads as sedan", "reads as sedan"},
+		{with(.30-hair, nil), "reads as sedan" + tail, "reads as sedan" + tail},
+		{with(.2, out(markers()[3], 2)),
+			"reads as sedan, with more glass" + tail, "reads as sedan, with more glass" + tail + " (greenhouse-to-body "},
+		{with(.2, out(markers()[6], 3.5)),
+			"a sedan stretched past its range" + tail, "a sedan stretched past its range" + tail + ": width +"},
+		{with(.2, like),
+			"reads as sedan-large rather than sedan" + tail, "reads as sedan-large rather than sedan" + tail + ": "},
+		{with(.2, out(markers()[1], 9)),
+			"reads as none of the 18" + tail, "reads as none of the 18" + tail + "; nearest "},
+	} {
+		if v := ReadsAs(c.m, sedan, catalogue(t)); v.Short != c.short || !strings.HasPrefix(v.Line, c.line) {
+			t.Errorf("got  %s\n     %s\nwant %s\n     %s…", v.Short, v.Line, c.short, c.line)
+		}
+	}
+	same := *sedan // where the typical rear screen runs to the tail, it is no news
+	same.Figures[segments.TailFoot].Value = with(.1, nil).Values[segments.TailFoot]
+	if v := ReadsAs(with(.1, nil), &same, catalogue(t)); v.Line != "reads as sedan" {
+		t.Errorf("typically so: %s", v.Line)
+	}
+}
+
+// A plan at typical values is judged beside its own segment too, though nobody gave a brief.
+func TestTypicalPlanIsJudgedByItsOwn(t *testing.T) {
+	for _, p := range catalogue(t) {
+		if v := Typical(p).ReadsAs(catalogue(t)); !strings.HasPrefix(v.Line, "reads as "+p.Name) || strings.Contains(v.Line, " or ") {
+			t.Errorf("%s: %s", p.Name, v.Line)
+		}
+	}
+}

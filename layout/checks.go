@@ -30,7 +30,7 @@ type Check struct {
 }
 
 // Sources. The US and German texts were read in public copies (SEEN); UN R48, 09 series, in a transcription that cites its
-// clauses (2nd-hand), as was the US lower beam's cell; M1G in a quotation of Dir. 87/403/EEC (SEEN), which is now part of
+// clauses (2nd-hand), as was the US lower beam's cell; M1G in a quotation of Dir. 87/403/EEC (2nd-hand), which is now part of
 // Reg. (EU) 2018/858 (MEM). UN R48 and StVZO mean the unladen vehicle, 49 CFR the one at curb weight.
 const (
 	unECE  = "UN R48 (transcription)"
@@ -41,7 +41,7 @@ const (
 )
 
 // Checks returns every check that the plan's figures allow. The front lamp's box is taken for dipped beam, position lamp and
-// direction indicator in one, the rear lamp's for position, stop and indicator. Lamps that the plan does not know, as an extra high stop
+// direction indicator in one, the rear lamp's for position and stop. Lamps that the plan does not know, as an extra high stop
 // lamp, are never judged.
 func (p Plan) Checks() []Check {
 	return append(p.lampChecks(), p.angleChecks()...)

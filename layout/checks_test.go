@@ -111,3 +111,14 @@ func TestOffRoadCriteria(t *testing.T) {
 		t.Errorf("room under the axles is told as %v", c)
 	}
 }
+
+// Every typical plan keeps the lamp limits: the profiles were chosen so.
+func TestTypicalPlansKeepLampLimits(t *testing.T) {
+	for _, name := range segments.Names() {
+		for _, c := range Typical(segment(t, name)).Checks() {
+			if !strings.Contains(c.Name, "off-road") && c.Holds != Meets {
+				t.Errorf("%s: %s: %.1f, %s", name, c.Name, c.Value, c.Limit)
+			}
+		}
+	}
+}

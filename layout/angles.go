@@ -56,10 +56,18 @@ func (p Plan) ramp() float64 {
 // AngleLine is a line of a ground angle: from where it touches a tyre to the corner of the underside that it passes.
 type AngleLine struct{ Touch, Corner Point }
 
-// Over returns the point of the line, as far as it may go on, over x.
-func (l AngleLine) Over(x geom.Wheels) Point {
-	along := l.Corner.Sub(l.Touch)
-	return l.Touch.Add(along.Times(float64((x - l.Touch.X) / along.X)))
+// Until returns where the line ends, drawn on to over x or up to a height, whichever comes first. It stands upright where the corner lies
+// inside the tyre or right over its edge.
+func (l AngleLine) Until(x, top geom.Wheels) Point {
+	along, ahead := l.Corner.Sub(l.Touch), x-l.Touch.X
+	if along.X*ahead <= 0 {
+		return Point{X: l.Touch.X, Y: top}
+	}
+	share := float64(ahead / along.X)
+	if end := l.Touch.Add(along.Times(share)); end.Y <= top {
+		return end
+	}
+	return l.Touch.Add(along.Times(float64((top - l.Touch.Y) / along.Y)))
 }
 
 // touching returns the line at an angle from the ground that touches the tyre of radius r round c from below, on its way to corner.

@@ -52,3 +52,25 @@ func TestBreakoverOverAPoint(t *testing.T) {
 		}
 	}
 }
+
+// A line of a ground angle ends over the x asked for, or at the height; upright where the corner leaves it no slope.
+func TestAngleLineUntil(t *testing.T) {
+	touch := Point{X: -.5, Y: .5}
+	for _, c := range []struct {
+		corner Point
+		want   Point
+	}{
+		{Point{X: -1, Y: .6}, Point{X: -1.5, Y: .7}},   // on to over −1.5
+		{Point{X: -.6, Y: 1}, Point{X: -.8, Y: 2}},     // up to 2
+		{Point{X: -.5, Y: .8}, Point{X: -.5, Y: 2}},    // right over the tyre's edge
+		{Point{X: -.5, Y: .5}, Point{X: -.5, Y: 2}},    // on it
+		{Point{X: -.4, Y: .5}, Point{X: -.5, Y: 2}},    // inside the tyre
+		{Point{X: -1, Y: .4}, Point{X: -1.5, Y: .3}},   // falling
+		{Point{X: -1.5, Y: .9}, Point{X: -1.5, Y: .9}}, // the corner itself
+	} {
+		got := AngleLine{touch, c.corner}.Until(-1.5, 2)
+		if math.Abs(float64(got.X-c.want.X)) > 1e-12 || math.Abs(float64(got.Y-c.want.Y)) > 1e-12 {
+			t.Errorf("over %v: %v; want %v", c.corner, got, c.want)
+		}
+	}
+}

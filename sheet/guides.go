@@ -134,16 +134,17 @@ func (d *drawing) angles() {
 	d.rule("checks", "angle-breakover-rear", angleLine(), rampRear.Touch, rampRear.Corner)
 }
 
-// angleEnds returns where the lines of approach and departure end: a little ahead of the nose, and at the upright rule.
+// angleEnds returns where the lines of approach and departure end: a little ahead of the nose, and at the upright rule; steep ones at
+// the roof's height.
 func (d *drawing) angleEnds() (front, rear layout.Point) {
 	const ahead geom.Wheels = .25
 	approach, departure, _, _ := d.plan.AngleLines()
-	front = approach.Over(d.plan.Nose - ahead)
+	front = approach.Until(d.plan.Nose-ahead, d.plan.Height)
 	end := d.plan.Tail + ahead
 	if d.rail > 0 {
 		end = d.wheels(d.reach - d.origin.X)
 	}
-	return front, departure.Over(end)
+	return front, departure.Until(end, d.plan.Height)
 }
 
 // tyres draws both tyres with their rims.

@@ -72,24 +72,15 @@ func Missing(text string) []rune {
 	return slices.Compact(missing)
 }
 
-// known is the number of letters, from U+0000 on, of which a face remembers what it has looked up: measuring all
-// words of a sheet again and again costs less than reading the tables once.
-const known = 256
-
-// face is a parsed font file with what has been looked up in it so far. It only remembers what the
-// embedded file says, so sharing it changes no result.
+// face is one weight: what lies prepared of it, and its font file for every other letter.
 type face struct {
-	font   *sfnt.Font
-	lock   sync.Mutex
-	buffer sfnt.Buffer
-	glyphs [known]Glyph        // one without a width is not looked up yet
-	kerns  [known][known]int16 // between two letters, plus unseen; 0 is not looked up yet
+	prepared metrics
+	font     func() *sfnt.Font // parsed at the first letter that is not prepared; most commands have none
+	lock     sync.Mutex
+	buffer   sfnt.Buffer
 }
 
-// unseen keeps looked-up kerning away from 0; it is more than any two letters move.
-const unseen = 10 * UnitsPerEm
-
-// faceOf returns the face of w, parsed at its first use: a command that draws nothing does not pay for it.
+// faceOf returns the face of w.
 func faceOf(w Weight) *face {
 	switch w {
 	case Regular:
@@ -104,18 +95,22 @@ func faceOf(w Weight) *face {
 }
 
 var (
-	regularFace  = sync.OnceValue(func() *face { return parse(regular) })
-	mediumFace   = sync.OnceValue(func() *face { return parse(medium) })
-	semiBoldFace = sync.OnceValue(func() *face { return parse(semiBold) })
+	regularFace  = sync.OnceValue(func() *face { return newFace(regular, prepared400) })
+	mediumFace   = sync.OnceValue(func() *face { return newFace(medium, prepared500) })
+	semiBoldFace = sync.OnceValue(func() *face { return newFace(semiBold, prepared600) })
 )
 
+func newFace(ttf []byte, prepared metrics) *face {
+	return &face{prepared: prepared, font: sync.OnceValue(func() *sfnt.Font { return parse(ttf) })}
+}
+
 // parse panics on a broken file: the files are part of the program, and a test reads them whole.
-func parse(ttf []byte) *face {
+func parse(ttf []byte) *sfnt.Font {
 	f, err := sfnt.Parse(ttf)
 	if err != nil {
 		panic("fonts: " + err.Error())
 	}
-	return &face{font: f}
+	return f
 }
 
 // oneEm makes sfnt answer in font units: the smallest step of its fixed-point numbers is one unit.
@@ -123,38 +118,40 @@ const oneEm = fixed.Int26_6(UnitsPerEm)
 
 // glyph returns the glyph of letter, without kerning.
 func (f *face) glyph(letter rune) Glyph {
-	if letter < known && f.glyphs[letter].Advance != 0 {
-		return f.glyphs[letter]
+	if at, ok := place(letter); ok {
+		return f.prepared.glyph(letter, at)
 	}
-	index, err := f.font.GlyphIndex(&f.buffer, letter)
-	if err != nil {
-		panic("fonts: " + err.Error())
-	}
-	advance, err := f.font.GlyphAdvance(&f.buffer, index, oneEm, font.HintingNone)
-	if err != nil {
-		panic("fonts: " + err.Error())
-	}
-	g := Glyph{Letter: letter, Index: uint16(index), Advance: int(advance)}
-	if letter < known {
-		f.glyphs[letter] = g
-	}
-	return g
+	return f.read(letter)
 }
 
-// kern returns the correction between two neighbouring letters, from the face's GPOS table.
+// kern returns the correction between two neighbouring letters.
 func (f *face) kern(left, right Glyph) int {
-	remembered := left.Letter < known && right.Letter < known
-	if remembered {
-		if k := f.kerns[left.Letter][right.Letter]; k != 0 {
-			return int(k) - unseen
-		}
+	at, ok := place(left.Letter)
+	next, ok2 := place(right.Letter)
+	if ok && ok2 {
+		return f.prepared.kern(at, next)
 	}
-	k, err := f.font.Kern(&f.buffer, sfnt.GlyphIndex(left.Index), sfnt.GlyphIndex(right.Index), oneEm, font.HintingNone)
-	if err != nil && err != sfnt.ErrNotFound {
+	return f.readKern(left, right)
+}
+
+// read returns the glyph of letter from the font file.
+func (f *face) read(letter rune) Glyph {
+	index, err := f.font().GlyphIndex(&f.buffer, letter)
+	if err != nil {
 		panic("fonts: " + err.Error())
 	}
-	if remembered {
-		f.kerns[left.Letter][right.Letter] = int16(int(k) + unseen)
+	advance, err := f.font().GlyphAdvance(&f.buffer, index, oneEm, font.HintingNone)
+	if err != nil {
+		panic("fonts: " + err.Error())
+	}
+	return Glyph{Letter: letter, Index: uint16(index), Advance: int(advance)}
+}
+
+// readKern returns the correction between two neighbouring letters from the file's GPOS table.
+func (f *face) readKern(left, right Glyph) int {
+	k, err := f.font().Kern(&f.buffer, sfnt.GlyphIndex(left.Index), sfnt.GlyphIndex(right.Index), oneEm, font.HintingNone)
+	if err != nil && err != sfnt.ErrNotFound {
+		panic("fonts: " + err.Error())
 	}
 	return int(k)
 }

@@ -10,6 +10,10 @@ import (
 	"hubrule/segments/strict"
 )
 
+// Reading a file costs a cold start more than drawing its outline, so the catalogue lies prepared as Go; see docs/speed.md.
+//
+//go:generate go test -run TestPreparedCatalogue -update
+
 // The embedding directive needs a variable of the package; nothing writes to it.
 //
 //go:embed catalogue/*.yaml
@@ -61,8 +65,12 @@ func stem(path string) string {
 	return strings.TrimSuffix(base, filepath.Ext(base))
 }
 
-// fromCatalogue reads a segment that is known to exist. Its file is part of the program: a mistake in it is the program's own.
+// fromCatalogue returns a segment that is known to exist; its file is read only while nothing lies prepared for it.
+// The file is part of the program: a mistake in it is the program's own.
 func fromCatalogue(name string) *Profile {
+	if p := prepared(name); p != nil {
+		return p
+	}
 	file := "catalogue/" + name + ".yaml"
 	data, err := catalogue.ReadFile(file)
 	if err == nil {

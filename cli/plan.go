@@ -199,6 +199,9 @@ func tellNotes(w io.Writer, b segments.Brief) {
 
 // told turns a clash into words, every set with its pins, what stands in the way and what would work.
 func told(c *layout.Clash) error {
+	if len(c.Sets) == 0 {
+		return fmt.Errorf("%s: %w", c.Brief.Profile.Name, c)
+	}
 	var b strings.Builder
 	for k, set := range c.Sets {
 		if k > 0 {

@@ -140,7 +140,14 @@ func moveWords(m segments.Move) string {
 	case m.HalfRanges && m.Of != m.Figure:
 		unit += " of " + m.Of.String()
 	}
-	return signed(m.By, unit)
+	words := signed(m.By, unit)
+	switch {
+	case m.Backwards != nil && *m.Backwards == 0:
+		words += "; backwards nothing"
+	case m.Backwards != nil:
+		words += "; backwards " + signed(*m.Backwards, unit)
+	}
+	return words
 }
 
 // goalWords tells where a move goes, where it stops and what it does backwards.

@@ -48,8 +48,8 @@ func (s solver) clash(b segments.Brief) *Clash {
 	left := s.all()
 	for {
 		sol := s.attempt(left)
-		if !sol.failed {
-			break
+		if !sol.failed || len(left.pins) == 0 {
+			break // limits alone: a profile that no vehicle can have
 		}
 		pins, limits := s.needed(left, sol)
 		sets = append(sets, pins)
@@ -274,6 +274,9 @@ func (s solver) suggestion(k fixed, edge, inside float64, works func(float64) bo
 
 // Error tells every set in one line; package cli has more room.
 func (c *Clash) Error() string {
+	if len(c.Sets) == 0 {
+		return "the profile's own typical figures break a limit of every vehicle"
+	}
 	var lines []string
 	for _, set := range c.Sets {
 		var pins []string

@@ -39,6 +39,8 @@ func moves(p *segments.Profile, at segments.Values, doses []segments.Dose) segme
 func moved(p *segments.Profile, at segments.Values, m segments.Move, strength float64) float64 {
 	g := m.Toward
 	switch {
+	case m.Backwards != nil && strength < 0:
+		return -strength * *m.Backwards
 	case g == nil && m.HalfRanges:
 		return strength * m.By * p.Figures[m.Of].Range.Half()
 	case g == nil:

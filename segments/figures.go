@@ -92,7 +92,7 @@ var about = [FigureCount]About{
 	RearWheel:  {"rear-wheel", Given, InMM, 200, 3000, "outside diameter of the rear tyre"},
 	Rim:        {"rim", Given, AsRatio, .3, .95, "rim diameter ÷ tyre diameter"},
 	FormFigure: {"form", Given, AsWord, 0, 0, "what the outline and the rear guides follow"},
-	BeltRise:   {"belt-rise", Given, InDegrees, -15, 15, "belt line rising rearwards, turned about mid-wheelbase"},
+	BeltRise:   {"belt-rise", Given, InDegrees, -10, 10, "belt line rising rearwards, turned about mid-wheelbase"},
 	TailRake:   {"tail-rake", Given, InDegrees, 5, 90, "rear screen or tailgate from the horizontal"},
 	HeaderDrop: {"header-drop", Given, InWheels, .02, .5, "header below the roof"},
 

@@ -123,7 +123,7 @@ func readMoves(v strict.Value, form Form) []Move {
 	return out
 }
 
-// readMove reads {by: …, of: …, why: …} or {toward: …, share: …, until: …, below: …, before: tail, why: …}.
+// readMove reads {by: …, of: …, below: …, why: …} or {toward: …, share: …, until: …, below: …, before: tail, why: …}.
 func readMove(f Figure, v strict.Value) Move {
 	m := Move{Figure: f, Of: f}
 	t := v.Table("key", []string{"by", "of", "toward", "share", "until", "below", "before", "why"})
@@ -137,7 +137,11 @@ func readMove(f Figure, v strict.Value) Move {
 		v.Problem("both by and toward; want one of them")
 	case isBy:
 		m.By, m.HalfRanges = readBy(f, by)
-		for _, key := range []string{"share", "until", "below", "before"} {
+		if x, ok := t.Get("below"); ok {
+			below := readAmount(f, x, Range{-mostBy(f), mostBy(f)}, "")
+			m.Backwards = &below
+		}
+		for _, key := range []string{"share", "until", "before"} {
 			if x, ok := t.Get(key); ok {
 				x.Problem("goes with toward, not with by")
 			}

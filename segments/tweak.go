@@ -24,8 +24,9 @@ type Move struct {
 	Figure     Figure
 	By         float64 // at strength 1, in the figure's own unit or in half-ranges
 	HalfRanges bool
-	Of         Figure // whose half-ranges
-	Toward     *Goal  // instead of By
+	Of         Figure   // whose half-ranges
+	Backwards  *float64 // instead of −By per unit of negative strength, in the figure's own unit
+	Toward     *Goal    // instead of By
 	Why        string
 }
 
@@ -115,13 +116,13 @@ func (t *Tweak) sentence(p *Profile, own map[string]string, byForm map[Form]stri
 	return t.Name + ": " + words
 }
 
-// Quarrels returns a sentence for every two tweaks that cancel each other or look wrong together: said of tweaks that are both
-// strengthened or both turned round.
+// Quarrels returns a sentence for every two tweaks that cancel each other or look wrong together. Only what is strengthened quarrels:
+// the words are not true of tweaks that are turned round.
 func Quarrels(doses []Dose) []string {
 	var out []string
 	for i, a := range doses {
 		for _, b := range doses[i+1:] {
-			if a.Strength*b.Strength <= 0 {
+			if a.Strength <= 0 || b.Strength <= 0 {
 				continue
 			}
 			words := a.Tweak.Quarrels[b.Tweak.Name]

@@ -87,7 +87,7 @@ func figuresTable(w io.Writer, plan layout.Plan) error {
 		}
 		mm, lo, hi, beyond := "", "", "", ""
 		if v, ok := inMM(plan, s); ok {
-			mm = fmt.Sprintf("%.0f", v)
+			mm = number(v, 0)
 		}
 		if s.Range != nil {
 			lo, hi = shown(s.Range.Lo, unit), shown(s.Range.Hi, unit)
@@ -132,10 +132,13 @@ func checksTable(w io.Writer, checks []layout.Check) error {
 	for _, c := range checks {
 		value := "not known"
 		switch {
+		case math.IsNaN(c.Value):
 		case c.Unit == segments.AsCount:
 			value = fmt.Sprintf("%.0f met", c.Value)
-		case !math.IsNaN(c.Value):
-			value = map[segments.Unit]string{segments.InMM: fmt.Sprintf("%.1f mm", c.Value), segments.InDegrees: fmt.Sprintf("%.2f°", c.Value)}[c.Unit]
+		case c.Unit == segments.InMM:
+			value = fmt.Sprintf("%.1f mm", c.Value)
+		case c.Unit == segments.InDegrees:
+			value = fmt.Sprintf("%.2f°", c.Value)
 		}
 		fmt.Fprintf(t, "  %s\t%s\t%s\t%s\t%s\n", c.Name, value, c.Limit, holdsWords(c), c.Source)
 	}

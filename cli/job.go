@@ -68,6 +68,9 @@ func (f *drawFlags) job(c *cobra.Command, args []string) (sheet.Job, []output, e
 	if f.save == "" {
 		return job, nil, nil
 	}
+	if err := f.savesOverSource(files[0]); err != nil {
+		return fail(err)
+	}
 	return job, []output{{f.save, f.written(c.Flags(), files[0])}}, nil
 }
 
@@ -80,6 +83,22 @@ func (f *drawFlags) checkSave(args []string) error {
 		return usagef("--save %s: want a name that ends in .yaml", f.save)
 	case len(args) > 1:
 		return usagef("--save goes with one segment; found %d", len(args))
+	}
+	return nil
+}
+
+// savesOverSource refuses to write a brief over a file that it is made of.
+func (f *drawFlags) savesOverSource(file *segments.BriefFile) error {
+	sources := []string{file.Segment}
+	for _, d := range file.Brief.Doses {
+		sources = append(sources, d.From)
+	}
+	to, err := filepath.Abs(f.save)
+	for _, source := range sources {
+		from, err2 := filepath.Abs(source)
+		if !segments.IsName(source) && errors.Join(err, err2) == nil && from == to {
+			return usagef("--save %s: the brief is made of this file; want another name", f.save)
+		}
 	}
 	return nil
 }
@@ -159,6 +178,15 @@ func (f *drawFlags) setting(flags *pflag.FlagSet, files []*segments.BriefFile) (
 	return kinds, setting, nil
 }
 
+// checkSettings judges what briefs say about their sheets for commands that draw none.
+func checkSettings(files []*segments.BriefFile) error {
+	var f drawFlags
+	c := &cobra.Command{}
+	f.settingFlags.register(c)
+	_, _, err := f.setting(c.Flags(), files)
+	return err
+}
+
 // take gives a flag the words of a brief. What is wrong with them is reported when the setting is read, but for yes and no,
 // which flags hold as such.
 func take(flag pflag.Value, s segments.Setting) {
@@ -211,15 +239,20 @@ func (f *drawFlags) written(flags *pflag.FlagSet, file *segments.BriefFile) []by
 	return []byte(b.String())
 }
 
-// relative turns a path into one from folder; a name stays as it is.
+// relative turns a path into one from folder, in quotes; a name stays as it is.
 func relative(folder, nameOrPath string) string {
-	if segments.IsName(nameOrPath) || filepath.IsAbs(nameOrPath) {
+	if segments.IsName(nameOrPath) {
 		return nameOrPath
 	}
-	if rel, err := filepath.Rel(folder, nameOrPath); err == nil {
-		return "./" + filepath.ToSlash(rel)
+	if filepath.IsAbs(nameOrPath) {
+		return fmt.Sprintf("%q", nameOrPath)
 	}
-	return nameOrPath
+	from, err := filepath.Abs(folder)
+	to, err2 := filepath.Abs(nameOrPath)
+	if rel, err3 := filepath.Rel(from, to); errors.Join(err, err2, err3) == nil {
+		nameOrPath = "./" + filepath.ToSlash(rel)
+	}
+	return fmt.Sprintf("%q", nameOrPath)
 }
 
 // yamlOf writes a flag's value as YAML.

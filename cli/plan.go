@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"path/filepath"
 	"slices"
 	"strings"
 
@@ -87,7 +88,7 @@ func (f *planFlags) one(nameOrPath string) (segments.Brief, error) {
 	if err != nil {
 		return segments.Brief{}, err
 	}
-	if err := files[0].Err(); err != nil {
+	if err := checkSettings(files); err != nil {
 		return segments.Brief{}, err
 	}
 	return f.brief(files[0].Brief)
@@ -122,14 +123,22 @@ func (r *planReader) tweaks(given []string) {
 		case err != nil:
 			r.problem("--tweak %s: %v", text, err)
 			continue
-		case slices.Contains(names, name):
+		case slices.Contains(names, tweakKey(name)):
 			r.problem("--tweak %s: %s is named twice", text, name)
 			continue
 		}
-		names = append(names, name)
-		r.brief.Doses = slices.DeleteFunc(r.brief.Doses, func(d segments.Dose) bool { return d.From == name })
+		names = append(names, tweakKey(name))
+		r.brief.Doses = slices.DeleteFunc(r.brief.Doses, func(d segments.Dose) bool { return tweakKey(d.From) == tweakKey(name) })
 		r.brief.Doses = append(r.brief.Doses, segments.Dose{Tweak: t, Strength: strength, From: name})
 	}
+}
+
+// tweakKey is the same for all ways to write one tweak's name or path.
+func tweakKey(nameOrPath string) string {
+	if whole, err := filepath.Abs(nameOrPath); err == nil && !segments.IsName(nameOrPath) {
+		return whole
+	}
+	return nameOrPath
 }
 
 // figure finds the figure that a flag names and that this segment can be told.
@@ -184,7 +193,9 @@ func (r *planReader) keep(name string) {
 func (r *planReader) bounds() {
 	wheel := r.brief.Fitted().Wheel.Diameter
 	for _, p := range r.brief.Pins {
-		if err := p.Check(wheel); err != nil && !p.Said.InFile {
+		if err := p.Check(wheel); err != nil && p.Said.InFile {
+			r.inFiles = append(r.inFiles, fmt.Errorf("%s: %v", p.Said.Place, err)) // a flag gave it another wheel
+		} else if err != nil {
 			r.problem("%s: %v", p.Said.Place, err)
 		}
 	}
@@ -246,6 +257,8 @@ func toldValue(p layout.ClashPin) string {
 
 func toldNearest(p layout.ClashPin) string {
 	switch {
+	case p.MetBefore:
+		return "met before the A-pillar was looked at"
 	case p.Suggestion == "":
 		return "no value of " + p.Figure.String() + " alone helps"
 	case p.Kept:

@@ -95,13 +95,13 @@ func tyreWords(t segments.Tyre) string {
 func shown(v float64, u segments.Unit) string {
 	switch u {
 	case segments.InWheels:
-		return fmt.Sprintf("%.3fw", v)
+		return number(v, 3) + "w"
 	case segments.InMM:
-		return fmt.Sprintf("%.0f mm", v)
+		return number(v, 0) + " mm"
 	case segments.InDegrees:
-		return fmt.Sprintf("%.1f°", v)
+		return number(v, 1) + "°"
 	}
-	return fmt.Sprintf("%.3f", v)
+	return number(v, 3)
 }
 
 // atMostOne is the rule for commands that take one thing or none.

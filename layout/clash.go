@@ -33,6 +33,8 @@ type ClashPin struct {
 	// Nearest is the value nearest to the wanted one that works with all other pins but those of the other sets, rounded to three decimals
 	// (degrees to one) towards the working side; NaN where no value of this figure alone helps.
 	Nearest float64
+	// MetBefore: a pin of the body in a clash of the A-pillar. It was met before the pillar was looked at, so no value is looked for.
+	MetBefore bool
 	// Suggestion is Nearest in the unit that was written; "" where there is none.
 	Suggestion string
 }
@@ -150,8 +152,8 @@ func (s solver) metBy(pins []int, limits []string) []string {
 		switch name {
 		case headBeforeGlass, glassBeforeTail:
 			height, base = true, true
-		default:
-			belt = belt || strings.HasPrefix(name, "A-pillar's foot")
+		case footBehindNose:
+			belt = true
 		}
 	}
 	var out []string
@@ -173,7 +175,7 @@ func (s solver) clashPin(others part, i int, pillar bool) ClashPin {
 	c := ClashPin{
 		Figure: k.pin.Figure, Value: k.value, Kept: k.kept, Said: k.pin.Said, Written: k.pin.Written, Nearest: math.NaN(),
 	}
-	if pillar && !isPillar(c.Figure) && c.Figure != segments.GlassEnd {
+	if c.MetBefore = pillar && !isPillar(c.Figure) && c.Figure != segments.GlassEnd; c.MetBefore {
 		return c
 	}
 	rest := others
@@ -182,44 +184,69 @@ func (s solver) clashPin(others part, i int, pillar bool) ClashPin {
 	if free.failed {
 		return c
 	}
-	p := others
-	p.exact = true // what is told should not lean on the last digits of other pins, unless they need it among themselves
-	a := c.Figure.About()
-	works := func(v float64) bool {
-		if v < a.Lo || v > a.Hi {
-			return false // nobody can pin it
+	// What is told should lean neither on the last digits of other pins nor on its own, unless nothing else works.
+	for _, exact := range []bool{true, false} {
+		t := trial{s, others, i, free.values[c.Figure]}
+		t.with.exact = exact
+		if edge, ok := t.edge(); ok {
+			digits := ownDigits(c.Figure.About().Unit)
+			c.Nearest = readable(edge, t.free, digits, t.worksWritten(1, exact))
+			c.Suggestion = t.suggestion(edge, exact)
 		}
-		p.value = func(j int) *float64 {
-			if j == i {
-				return &v
-			}
-			return nil
+		if !math.IsNaN(c.Nearest) && c.Suggestion != "" {
+			break
 		}
-		return !s.attempt(p).failed
 	}
-	// Between what is wanted, which fails, and what the figure does by itself, which works, lies the edge.
-	bad, good := k.value, free.values[c.Figure]
-	if !works(good) {
-		if p.exact = false; !works(good) {
-			return c
-		}
+	return c
+}
+
+// trial looks for another value of one pin.
+type trial struct {
+	solver
+	with part
+	pin  int
+	free float64 // what the figure does by itself
+}
+
+// works reports whether the pin at v goes with the others, give or take slack.
+func (t trial) works(v, slack float64) bool {
+	if a := t.pins[t.pin].pin.Figure.About(); v < a.Lo || v > a.Hi {
+		return false // nobody can pin it
+	}
+	t.with.other = &instead{t.pin, v, slack}
+	return !t.attempt(t.with).failed
+}
+
+// edge finds the working value nearest to the wanted one by halving between that, which fails, and what the figure does by itself.
+func (t trial) edge() (float64, bool) {
+	bad, good := t.pins[t.pin].value, t.free
+	if !t.works(good, 0) && (t.with.exact || !t.works(good, math.Min(1e-6, t.pins[t.pin].slack))) {
+		return 0, false
 	}
 	for range 60 {
 		mid := (bad + good) / 2
 		if math.Abs(good-bad) < 1e-5 {
 			break
 		}
-		if works(mid) {
+		if t.works(mid, 0) {
 			good = mid
 		} else {
 			bad = mid
 		}
 	}
-	c.Nearest = readable(good, free.values[c.Figure], ownDigits(a.Unit), works)
-	if !math.IsNaN(c.Nearest) {
-		c.Suggestion = s.suggestion(k, good, free.values[c.Figure], works)
+	return good, true
+}
+
+// worksWritten reports whether a number works as somebody would write it, in a unit of so many of the figure's own: where it has to hold
+// to the letter, or else to half its last digit.
+func (t trial) worksWritten(unit float64, exact bool) func(x float64) bool {
+	return func(x float64) bool {
+		slack := 0.
+		if !exact {
+			slack = t.pins[t.pin].pin.Like(strconv.FormatFloat(x, 'f', -1, 64)).Slack(t.profile.Wheel.Diameter)
+		}
+		return t.works(float64(x*unit), slack)
 	}
-	return c
 }
 
 // ownDigits is how many decimals a suggestion has in a figure's own unit.
@@ -235,16 +262,12 @@ func ownDigits(u segments.Unit) int {
 func readable(edge, inside float64, decimals int, works func(float64) bool) float64 {
 	step := math.Pow10(-decimals)
 	for ; decimals <= 3; decimals, step = decimals+1, step/10 {
-		v := math.Floor(edge/step) * step
+		n, on := math.Floor(edge/step), -1.
 		if inside > edge {
-			v = math.Ceil(edge/step) * step
+			n, on = math.Ceil(edge/step), 1
 		}
-		for k := range 4 { // from one step too near: the edge itself may be a round number
-			shift := float64(k-1) * step
-			if inside < edge {
-				shift = -shift
-			}
-			if try := math.Round((v+shift)/step) / math.Round(1/step); works(try) {
+		for k := -1.; k < 3; k++ { // from one step too near: the edge itself may be a round number
+			if try := (n + float64(on*k)) / math.Round(1/step); works(try) {
 				return try
 			}
 		}
@@ -252,9 +275,10 @@ func readable(edge, inside float64, decimals int, works func(float64) bool) floa
 	return math.NaN()
 }
 
-// suggestion writes a working value as the pin was written: in its unit, whole millimetres, three decimals else.
-func (s solver) suggestion(k fixed, edge, inside float64, works func(float64) bool) string {
-	wheel, unit := s.profile.Wheel.Diameter, k.pin.Unit()
+// suggestion writes a working value as the pin was written: in its unit, whole millimetres, three decimals else; "" where none is to be had.
+func (t trial) suggestion(edge float64, exact bool) string {
+	k := t.pins[t.pin]
+	wheel, unit := t.profile.Wheel.Diameter, k.pin.Unit()
 	decimals := ownDigits(k.pin.Figure.About().Unit)
 	switch {
 	case k.kept && k.pin.Figure.About().Unit == segments.InWheels:
@@ -264,8 +288,7 @@ func (s solver) suggestion(k fixed, edge, inside float64, works func(float64) bo
 	case unit == "cm", unit == "in":
 		decimals = 1
 	}
-	own := func(x float64) float64 { return x / k.pin.FromOwn(1, wheel) }
-	v := readable(k.pin.FromOwn(edge, wheel), k.pin.FromOwn(inside, wheel), decimals, func(x float64) bool { return works(own(x)) })
+	v := readable(k.pin.FromOwn(edge, wheel), k.pin.FromOwn(t.free, wheel), decimals, t.worksWritten(1/k.pin.FromOwn(1, wheel), exact))
 	if math.IsNaN(v) {
 		return ""
 	}

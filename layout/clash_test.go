@@ -139,8 +139,9 @@ func proves(s solver, set ClashSet) bool {
 			f.Neg(f)
 		}
 	}
-	for _, f := range factors[len(pins):] {
-		if f.Sign() < 0 {
+	// Irreducible: every limit pushes, and of the pins every one that this stage knows.
+	for i, f := range factors {
+		if i < len(pins) && f.Sign() == 0 || i >= len(pins) && f.Sign() <= 0 {
 			return false
 		}
 	}

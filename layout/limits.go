@@ -62,6 +62,9 @@ func (fr frame) bodyLimits() []limit {
 const (
 	glassBeforeTail = "side glass ends .1w before the tail"
 	headBeforeGlass = "A-pillar's head .4w before the end of the side glass"
+	footBehindNose  = "A-pillar's foot .3w behind the nose"
+	steepEnough     = "pillar-rake at least 15"
+	flatEnough      = "pillar-rake at most 85"
 )
 
 // section is the front tyre's width in wheels; 0 where only a diameter is known.
@@ -75,9 +78,9 @@ func (fr frame) pillarLimits(body segments.Values) []limit {
 	slope := variable(segments.PillarRake)
 	nose := -.2 - body[segments.FrontOverhang]
 	return []limit{
-		{"pillar-rake at least 15", slope.plusJust(-geom.Degrees(15).Tan())},
-		{"pillar-rake at most 85", slope.times(-1).plusJust(geom.Degrees(85).Tan())},
-		{"A-pillar's foot .3w behind the nose", fr.lineAt(nose).times(-1).plusJust(beltOver(body, fr.rise, nose))},
+		{steepEnough, slope.plusJust(-geom.Degrees(15).Tan())},
+		{flatEnough, slope.times(-1).plusJust(geom.Degrees(85).Tan())},
+		{footBehindNose, fr.lineAt(nose).times(-1).plusJust(beltOver(body, fr.rise, nose))},
 		{headBeforeGlass, fr.lineAt(fr.glassX(body) - .4).plusJust(-(body[segments.Height] - fr.drop))},
 	}
 }

@@ -35,10 +35,16 @@ type solution struct {
 
 // part is the choice of pins and limits that an attempt is made with.
 type part struct {
-	pins    []int                  // indices, rising
-	without map[string]bool        // names of limits left out
-	value   func(pin int) *float64 // another value for a pin; nil, or returning nil: its own
-	exact   bool                   // every pin to the letter, not to half its last digit
+	pins    []int           // indices, rising
+	without map[string]bool // names of limits left out
+	other   *instead        // another value for one pin, or nil
+	exact   bool            // every pin to the letter, not to half its last digit
+}
+
+// instead is another value for a pin.
+type instead struct {
+	pin          int
+	value, slack float64
 }
 
 // all is the whole brief.
@@ -58,7 +64,7 @@ func (s solver) attempt(p part) solution {
 		return failure(out, limits)
 	}
 	var sol solution
-	s.mark(&sol, out, limits)
+	s.mark(&sol, out, limits, func(f segments.Figure) bool { return !isEnd(f) }) // the ends find their own place
 	ends := s.endsStage(out.at)
 	ends.slack += s.allSlack(p) // where the body leaned on the last digits of its pins its ends have to as well
 	last := ends.solve(body, limits)
@@ -66,7 +72,8 @@ func (s solver) attempt(p part) solution {
 		// The body's stage ended within rounding of where this one has nothing left to choose.
 		last = out
 	}
-	s.mark(&sol, last, limits)
+	s.mark(&sol, last, limits, isEnd)
+	s.markPinned(&sol, p, last.at)
 	sol.values = s.values(last.at)
 	s.pillar(&sol, p)
 	return sol
@@ -94,14 +101,12 @@ func failure(out outcome, limits []limit) solution {
 	return sol
 }
 
-// wanted returns the value of a pin in p and half its last digit; another value than its own has to hold to the letter.
+// wanted returns the value of a pin in p and how far it may be off where others settle it.
 func (s solver) wanted(p part, i int) (value, slack float64) {
-	if p.value != nil {
-		if v := p.value(i); v != nil {
-			return *v, 0
-		}
-	}
-	if p.exact {
+	switch {
+	case p.other != nil && p.other.pin == i:
+		return p.other.value, p.other.slack
+	case p.exact:
 		return s.pins[i].value, 0
 	}
 	return s.pins[i].value, s.pins[i].slack
@@ -163,7 +168,7 @@ func (s solver) endsStage(body amounts) stage {
 		case segments.Chin, segments.TailLow:
 			ride = sill
 		case segments.Track:
-			ride = trackOfWidth * width
+			ride = float64(trackOfWidth * width)
 		}
 		st.centre[slot(f)] = s.typical[f] + ride
 	}
@@ -174,15 +179,52 @@ func typicalBodySide(p *segments.Profile) float64 {
 	return (p.Figures[segments.Height].Value - p.Figures[segments.Sill].Value) / (1 + p.Figures[segments.GreenhouseToBody].Value)
 }
 
-// mark notes which figures the limits of a stage stop.
-func (s solver) mark(sol *solution, out outcome, limits []limit) {
+// mark notes which of a stage's figures its limits stop.
+func (s solver) mark(sol *solution, out outcome, limits []limit, of func(segments.Figure) bool) {
 	for k, i := range out.limits {
 		for f := segments.WheelsBetween; f <= segments.Tumblehome; f++ {
-			if math.Abs(out.pushed[k][slot(f)]) > door && sol.stopped[f] == "" {
+			if of(f) && math.Abs(out.pushed[k][slot(f)]) > door && sol.stopped[f] == "" {
 				sol.stopped[f] = limits[i].name
 			}
 		}
 	}
+}
+
+// markPinned names beside a pinned figure of body or ends the limit that it stands at; of several the one about the fewest figures.
+func (s solver) markPinned(sol *solution, p part, at amounts) {
+	for _, i := range p.pins {
+		f := s.pins[i].pin.Figure
+		if isPillar(f) || f == segments.GreenhouseToBody {
+			continue
+		}
+		fewest := variables + 1
+		for _, l := range s.limits {
+			if n := count(l.room.of); n < fewest && l.room.at(at) < 10*hair+s.pins[i].slack && along(l.room.of, s.figure(f).of) {
+				sol.stopped[f], fewest = l.name, n
+			}
+		}
+	}
+}
+
+// count is how many working variables a form is about.
+func count(of amounts) int {
+	n := 0
+	for _, c := range of {
+		if c != 0 {
+			n++
+		}
+	}
+	return n
+}
+
+// along reports whether a limit is about a figure: about nothing else, or about all that the figure is made of.
+func along(limit, figure amounts) bool {
+	for i, c := range figure {
+		if c != 0 && limit[i] == 0 {
+			return false
+		}
+	}
+	return true
 }
 
 // pillar lays the A-pillar's line over the solved body. Where only the side glass stands in its way the glass gives way, as far
@@ -213,12 +255,30 @@ func (s solver) pillar(sol *solution, p part) {
 		return
 	}
 	s.setLine(&v, out.at)
-	s.mark(sol, out, limits)
+	s.mark(sol, out, limits, isPillar)
+	for _, l := range limits {
+		if f, ok := pillarLimitOf(l.name); ok && s.isPinned(p, f) && l.room.at(out.at) < 10*hair+st.slack {
+			sol.stopped[f] = l.name
+		}
+	}
 	if givesWay {
 		v[segments.GlassEnd] = v[segments.PillarHead] + .4 - v[segments.Wheelbase] - s.q/2
 		sol.stopped[segments.GlassEnd] = headBeforeGlass
 	}
 	sol.values = v
+}
+
+// pillarLimitOf returns the figure that a limit of the pillar is about.
+func pillarLimitOf(name string) (segments.Figure, bool) {
+	switch name {
+	case steepEnough, flatEnough:
+		return segments.PillarRake, true
+	case footBehindNose:
+		return segments.PillarFoot, true
+	case headBeforeGlass, glassBeforeTail:
+		return segments.PillarHead, true
+	}
+	return 0, false
 }
 
 // bodySlack is what the last digits of the body's pins leave open where the A-pillar stands on it: at least what rounding at the
@@ -286,7 +346,7 @@ func (s solver) pillarEquations(p part, body segments.Values) []equation {
 			out = append(out, equation{i, s.lineAt(0).plusJust(-v), slack})
 		case segments.PillarRake:
 			m := geom.Degrees(v).Tan()
-			out = append(out, equation{i, variable(segments.PillarRake).plusJust(-m), slack * math.Pi / 180 * (1 + m*m)})
+			out = append(out, equation{i, variable(segments.PillarRake).plusJust(-m), slack * math.Pi / 180 * (1 + float64(m*m))})
 		case segments.PillarFoot:
 			out = append(out, equation{i, s.lineAt(v).plusJust(-beltOver(body, s.rise, v)), slack * (slope - s.rise)})
 		case segments.PillarHead:

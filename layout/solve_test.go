@@ -102,6 +102,7 @@ func TestSolveAtTypicalValues(t *testing.T) {
 func TestSolveRandomPins(t *testing.T) {
 	rnd := rand.New(rand.NewPCG(7, 7))
 	feasible, body, pillar := 0, 0, 0
+	var neighbours census
 	for i := range trials(t, 5000) {
 		p := segment(t, segments.Names()[i%18])
 		b := randomPins(t, rnd, p)
@@ -118,10 +119,14 @@ func TestSolveRandomPins(t *testing.T) {
 		feasible++
 		checkSolution(t, s, sol)
 		if i%10 == 0 || proving() {
-			checkNearest(t, rnd, s)
+			checkNearest(t, rnd, s, &neighbours)
 		}
 	}
 	t.Logf("feasible %d, body clashes %d, pillar clashes %d", feasible, body, pillar)
+	t.Logf("%d answers of stages beside %d neighbours", neighbours.answers, neighbours.tried)
+	if neighbours.tried < 50*neighbours.answers {
+		t.Errorf("%d neighbours of %d answers: too few to mean anything", neighbours.tried, neighbours.answers)
+	}
 	if total := feasible + body + pillar; feasible < total*8/10 || body < total/25 || pillar < total/250 {
 		t.Errorf("feasible %d, body %d, pillar %d: too few of one kind to mean anything", feasible, body, pillar)
 	}
@@ -148,16 +153,7 @@ func checkSolution(t *testing.T, s solver, sol solution) {
 			t.Errorf("%s %s: %v; its relation gives %v", s.profile.Name, f, v[f], again[f])
 		}
 	}
-	x := s.centres()
-	for f := segments.WheelsBetween; f <= segments.Tumblehome; f++ {
-		if s.profile.Form.Has(f) && !isPillar(f) {
-			x[slot(f)] = v[f]
-		}
-	}
-	x[slot(segments.GreenhouseToBody)] = v[segments.Greenhouse] - s.typical[segments.GreenhouseToBody]*v[segments.BodySide]
-	if s.profile.GlassFromFront {
-		x[slot(segments.GlassEnd)] += v[segments.WheelsBetween]
-	}
+	x := s.variablesOf(v)
 	for _, l := range s.limits {
 		if room := l.room.at(x); room < -open {
 			t.Errorf("%s: %s: missed by %v", s.profile.Name, l.name, -room)
@@ -169,6 +165,21 @@ func checkSolution(t *testing.T, s solver, sol solution) {
 	if r := v[segments.PillarRake]; r < 15-40*open || r > 85+40*open {
 		t.Errorf("%s: rake %v", s.profile.Name, r)
 	}
+}
+
+// variablesOf turns figures back into working variables of body and ends.
+func (s solver) variablesOf(v segments.Values) amounts {
+	x := s.centres()
+	for f := segments.WheelsBetween; f <= segments.Tumblehome; f++ {
+		if s.profile.Form.Has(f) && !isPillar(f) {
+			x[slot(f)] = v[f]
+		}
+	}
+	x[slot(segments.GreenhouseToBody)] = v[segments.Greenhouse] - s.typical[segments.GreenhouseToBody]*v[segments.BodySide]
+	if s.profile.GlassFromFront {
+		x[slot(segments.GlassEnd)] += v[segments.WheelsBetween]
+	}
+	return x
 }
 
 // proving reports whether make prove runs the long proofs.
@@ -188,26 +199,29 @@ func trials(t *testing.T, usual int) int {
 }
 
 // checkNearest compares the answer of each stage with 200 random neighbours that meet its pins and limits: none is nearer to the centre.
-func checkNearest(t *testing.T, rnd *rand.Rand, s solver) {
+func checkNearest(t *testing.T, rnd *rand.Rand, s solver, neighbours *census) {
 	t.Helper()
 	eqs := s.bodyEquations(s.all())
 	body := s.bodyStage(s.all())
 	out := body.solve(eqs, s.limits)
-	compare(t, rnd, body, eqs, s.limits, out)
+	compare(t, rnd, body, eqs, s.limits, out, neighbours)
 	ends := s.endsStage(out.at)
 	ends.slack += s.allSlack(s.all())
 	last := ends.solve(eqs, s.limits)
 	if last.failed {
 		t.Errorf("%s: the ends find no place on a body that has one", s.profile.Name)
 	}
-	compare(t, rnd, ends, eqs, s.limits, last)
+	compare(t, rnd, ends, eqs, s.limits, last, neighbours)
 	v := s.values(last.at)
 	eqs, limits := s.pillarEquations(s.all(), v), s.pillarLimits(v)
 	line := s.pillarStage(v)
-	compare(t, rnd, line, eqs, limits, line.solve(eqs, limits))
+	compare(t, rnd, line, eqs, limits, line.solve(eqs, limits), neighbours)
 }
 
-func compare(t *testing.T, rnd *rand.Rand, st stage, eqs []equation, limits []limit, out outcome) {
+// census counts the answers of stages that were compared and the neighbours that they were compared with.
+type census struct{ tried, answers int }
+
+func compare(t *testing.T, rnd *rand.Rand, st stage, eqs []equation, limits []limit, out outcome, neighbours *census) {
 	t.Helper()
 	set, clash := st.settle(eqs)
 	if out.failed || clash != nil {
@@ -220,8 +234,14 @@ func compare(t *testing.T, rnd *rand.Rand, st stage, eqs []equation, limits []li
 	mine, tried := norm(z), 0
 	for range 400 {
 		step := make([]float64, len(z))
-		for i := range step {
+		for i, j := range st.moving {
 			step[i] = rnd.NormFloat64()
+			if st.half[j] > 100 { // an end in the body's stage: a step of its own, not ten thousand
+				step[i] *= 1e-4
+			}
+			if rnd.IntN(3) == 0 {
+				step[i] = 0 // along an edge too
+			}
 		}
 		for _, dir := range set.directions {
 			subtract(step, dot(step, dir), dir)
@@ -240,7 +260,111 @@ func compare(t *testing.T, rnd *rand.Rand, st stage, eqs []equation, limits []li
 			return
 		}
 		if tried++; tried == 200 {
-			return
+			break
 		}
+	}
+	neighbours.tried, neighbours.answers = neighbours.tried+tried, neighbours.answers+1
+}
+
+// What stops a figure is told truly: at the answer the limit has no room left.
+func TestStoppedLimitsHaveNoRoom(t *testing.T) {
+	told := 0
+	for _, name := range segments.Names() {
+		p := segment(t, name)
+		for _, tw := range segments.TweakNames() {
+			for _, strength := range []float64{-2, -1, 1, 2} {
+				d := segments.Dose{Tweak: tweak(t, tw), Strength: strength}
+				if d.Tweak.Refusal(p) != "" {
+					continue
+				}
+				s := newSolver(segments.Brief{Profile: p, Doses: []segments.Dose{d}})
+				sol := s.attempt(s.all())
+				told += checkStopped(t, s, sol)
+			}
+		}
+	}
+	if told < 100 {
+		t.Errorf("only %d figures are stopped: too few to mean anything", told)
+	}
+}
+
+func checkStopped(t *testing.T, s solver, sol solution) (told int) {
+	t.Helper()
+	x := s.variablesOf(sol.values)
+	for f, name := range sol.stopped {
+		if name == "" {
+			continue
+		}
+		told++
+		for _, l := range s.limits {
+			if l.name == name && l.room.at(x) > 1e-6 && segments.Figure(f) != segments.GlassEnd && !isPillar(segments.Figure(f)) {
+				t.Errorf("%s: %s is told to be stopped by %q, which has %v of room", s.profile.Name, segments.Figure(f), name, l.room.at(x))
+			}
+		}
+	}
+	return told
+}
+
+// A pinned figure that stands at a limit has the limit named beside it.
+func TestPinnedAtALimit(t *testing.T) {
+	for _, c := range []struct{ figure, value, limit string }{
+		{"greenhouse", "0.2w", "greenhouse .1w more than the header's drop"},
+		{"front-overhang", "0w", "front-overhang at least 0"},
+		{"body-side", "0.1w", "body-side at least .1w"},
+		{"pillar-rake", "15", steepEnough},
+		{"height", "2.2w", ""},
+	} {
+		plan, err := Solve(brief(t, "suv", c.figure, c.value))
+		if err != nil {
+			t.Errorf("%s=%s: %v", c.figure, c.value, err)
+			continue
+		}
+		f, _ := segments.Lookup(c.figure)
+		if plan.Stopped[f] != c.limit || plan.States[f] != IsPinned {
+			t.Errorf("%s=%s: %s, %q; want pinned, %q", c.figure, c.value, plan.States[f], plan.Stopped[f], c.limit)
+		}
+	}
+}
+
+// Worked by hand: what pins and tweaks must not do, or must.
+func TestSolveByHand(t *testing.T) {
+	solve := func(b segments.Brief) segments.Values {
+		t.Helper()
+		p, err := Solve(b)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return p.Values
+	}
+	// A pin on belt or greenhouse moves the sill by a ninth of what it would at its full half-range: under .02 w.
+	for _, c := range [][2]string{{"belt", "1.79w"}, {"greenhouse", "0.556w"}, {"body-side", "1.413w"}} {
+		if v := solve(brief(t, "suv", c[0], c[1])); math.Abs(v[segments.Sill]-.38) > .0195 {
+			t.Errorf("%s=%s moves the sill to %v", c[0], c[1], v[segments.Sill])
+		}
+	}
+	// The track rides along by .855 of the width's change.
+	if v := solve(brief(t, "suv", "width", "2.63w")); math.Abs(v[segments.Track]-(2.163+.0855)) > 1e-6 {
+		t.Errorf("track %v", v[segments.Track])
+	}
+	// Fastback turned round stands the tailgate up: +8° on a two-box, and leaves the glass.
+	turned := brief(t, "suv")
+	turned.Doses = []segments.Dose{{Tweak: tweak(t, "fastback"), Strength: -1}}
+	if v := solve(turned); v[segments.TailRake] != 66 || v[segments.GlassEnd] != 0 {
+		t.Errorf("tail-rake %v, glass-end %v; want 66, 0", v[segments.TailRake], v[segments.GlassEnd])
+	}
+	// A kept given figure is as it would be without the tweak.
+	kept := brief(t, "suv")
+	kept.Doses = []segments.Dose{{Tweak: tweak(t, "sporty"), Strength: 1}}
+	kept.Keeps = []segments.Keep{{Figure: segments.BeltRise}}
+	if v := solve(kept); v[segments.BeltRise] != 1.2 || v[segments.TailRake] != 54 {
+		t.Errorf("belt-rise %v, tail-rake %v; want 1.2, 54", v[segments.BeltRise], v[segments.TailRake])
+	}
+	// A pinned rake turns the A-pillar about its foot; a pinned height keeps sill and ratio.
+	was := solve(brief(t, "suv"))
+	if v := solve(brief(t, "suv", "pillar-rake", "40")); math.Abs(v[segments.PillarFoot]-was[segments.PillarFoot]) > 1e-5 {
+		t.Errorf("the foot goes from %v to %v", was[segments.PillarFoot], v[segments.PillarFoot])
+	}
+	if v := solve(brief(t, "suv", "height", "2.2w")); v[segments.Sill] != was[segments.Sill] || math.Abs(v[segments.GreenhouseToBody]-.5) > 1e-6 {
+		t.Errorf("sill %v, ratio %v", v[segments.Sill], v[segments.GreenhouseToBody])
 	}
 }

@@ -37,7 +37,7 @@ func TestTweaksNeverClash(t *testing.T) {
 			solve(segments.Dose{Tweak: tweak(t, a), Strength: strength})
 		}
 		for _, b := range names[i+1:] {
-			for _, s := range [][2]float64{{1, 1}, {1, -1}, {-1, 1}, {2, 2}, {2, -2}} {
+			for _, s := range [][2]float64{{1, 1}, {1, -1}, {-1, 1}, {-1, -1}, {2, 2}, {2, -2}, {-2, 2}, {-2, -2}} {
 				solve(segments.Dose{Tweak: tweak(t, a), Strength: s[0]}, segments.Dose{Tweak: tweak(t, b), Strength: s[1]})
 			}
 		}

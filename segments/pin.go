@@ -118,6 +118,12 @@ func (p Pin) FromOwn(x float64, wheel geom.MM) float64 {
 	return x
 }
 
+// Like returns the pin as if another number had been written in the same unit.
+func (p Pin) Like(number string) Pin {
+	p.Written = number + p.length.Unit
+	return p
+}
+
 // Slack returns half the last digit that was written, in the figure's own unit: by so much several pins that say the same
 // thing may differ. It is never more than half the last digit that sheets and tables print, so that what was printed can be
 // pinned again, but "3" wheels between is not taken for anything from 2.5 to 3.5.

@@ -43,8 +43,13 @@ func LoadBrief(nameOrPath string, settings []string) (*BriefFile, error) {
 		if err != nil {
 			return nil, err
 		}
-		if doc.Word("kind") == "brief" {
-			return readBrief(filepath.Dir(nameOrPath), doc, settings)
+		if v, ok := doc.Peek("kind"); ok {
+			switch kind, known := v.Choice("kind of file", []string{"segment", "brief"}); {
+			case kind == "brief":
+				return readBrief(filepath.Dir(nameOrPath), doc, settings)
+			case !known:
+				return nil, doc.Err() // of a file of another kind there is no more to say
+			}
 		}
 	}
 	p, err := Find(nameOrPath)

@@ -250,7 +250,7 @@ func (job Job) heading(p layout.Plan) (heading, sub string) {
 	if job.Setting.Title != "" {
 		heading, sub = job.Setting.Title, p.Profile.Title+", "+sub
 	}
-	if job.Setting.Checks {
+	if job.Setting.Checks || slices.Contains(job.Setting.Guides, "checks") {
 		sub += "; angles are an aid to sketching, never an approval"
 	}
 	return heading, sub

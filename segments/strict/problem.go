@@ -73,18 +73,17 @@ func (d *Document) report(line, column int, format string, args ...any) {
 	d.problems = append(d.problems, Problem{line, column, fmt.Sprintf(format, args...)})
 }
 
-// Word returns the text of a plain value at the top, "" where there is none: enough to tell one kind of file from
-// another before anything is reported.
-func (d *Document) Word(key string) string {
+// Peek returns a value at the top, and whether it is there: enough to tell one kind of file from another before anything is reported.
+func (d *Document) Peek(key string) (Value, bool) {
 	if d.top.shape != table {
-		return ""
+		return Value{}, false
 	}
 	for i := 0; i+1 < len(d.top.items); i += 2 {
 		if d.top.items[i].text == key {
-			return d.top.items[i+1].text
+			return Value{d, d.top.items[i+1], key}, true
 		}
 	}
-	return ""
+	return Value{}, false
 }
 
 // Place returns where v stands: file:line:column.

@@ -23,6 +23,7 @@ type drawFlags struct {
 	settingFlags
 	out    []string
 	save   string
+	names  []string // of what is drawn: segments, and the files of profiles and briefs
 	format string
 	force  bool
 }
@@ -53,7 +54,7 @@ func newDraw() *cobra.Command {
 	}
 	c.Flags().StringArrayVarP(&f.out, "output", "o", nil, "write to this `FILE`, .svg or .pdf; may be given several times; - is standard output")
 	c.Flags().StringVar(&f.format, "format", "", "`FORMAT` for -o -: svg or pdf")
-	c.Flags().BoolVar(&f.force, "force", false, "without -o: replace files that are already there")
+	c.Flags().BoolVar(&f.force, "force", false, "replace files that are already there: those named without -o, and the one of --save")
 	c.Flags().StringVar(&f.save, "save", "", "also write what the command says, as a brief, to this `FILE.yaml`")
 	f.planFlags.register(c)
 	f.settingFlags.register(c)
@@ -77,7 +78,7 @@ func (f *drawFlags) draw(c *cobra.Command, args []string) error {
 	}
 	byDefault := len(targets) == 0
 	if byDefault {
-		targets = f.defaults(job)
+		targets = f.defaults()
 	}
 	files, stdout, err := renderAll(doc, targets)
 	if err != nil {
@@ -85,6 +86,11 @@ func (f *drawFlags) draw(c *cobra.Command, args []string) error {
 	}
 	if byDefault && !f.force {
 		if err := refuseExisting(files); err != nil {
+			return err
+		}
+	}
+	if !f.force { // a brief may have been written by hand
+		if err := refuseExisting(saved); err != nil {
 			return err
 		}
 	}
@@ -159,13 +165,9 @@ func (f *drawFlags) targets(formatted bool) ([]target, error) {
 	return out, nil
 }
 
-// defaults names the files that are written without -o, after the segments.
-func (f *drawFlags) defaults(job sheet.Job) []target {
-	var parts []string
-	for _, p := range job.Plans {
-		parts = append(parts, p.Profile.Name)
-	}
-	name := strings.Join(parts, "-")
+// defaults names the files that are written without -o, after the segments, profiles and briefs.
+func (f *drawFlags) defaults() []target {
+	name := strings.Join(f.names, "-")
 	return []target{{name + ".svg", "svg"}, {name + ".pdf", "pdf"}}
 }
 

@@ -78,24 +78,27 @@ func printFigures(c *cobra.Command, b segments.Brief, format string) error {
 
 func figuresTable(w io.Writer, plan layout.Plan) error {
 	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', tabwriter.AlignRight)
-	fmt.Fprintln(t, "figure\tvalue\tmm\tfrom\tto\tbeyond\tstate\t")
+	fmt.Fprintln(t, "figure\tvalue\tmm\ttypical\tfrom\tto\tbeyond\tstate\t")
 	for _, s := range plan.Standings() {
 		unit := s.Figure.About().Unit
 		if unit == segments.AsWord {
-			fmt.Fprintf(t, "%s\t%s\t\t\t\t\t%s\t\n", s.Figure, plan.Profile.Form, s.State)
+			fmt.Fprintf(t, "%s\t%s\t\t\t\t\t\t%s\t\n", s.Figure, plan.Profile.Form, s.State)
 			continue
 		}
-		mm, lo, hi, beyond := "", "", "", ""
+		mm, moved, lo, hi, beyond := "", "", "", "", ""
+		if text := shown(s.Typical, unit); text != shown(s.Value, unit) {
+			moved = text
+		}
 		if v, ok := inMM(plan, s); ok {
 			mm = number(v, 0)
 		}
 		if s.Range != nil {
 			lo, hi = shown(s.Range.Lo, unit), shown(s.Range.Hi, unit)
 		}
-		if s.Beyond > 0 {
+		if s.Beyond >= .05 {
 			beyond = fmt.Sprintf("%.1f", s.Beyond)
 		}
-		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\t%s\t%s\t\n", s.Figure, shown(s.Value, unit), mm, lo, hi, beyond, s.State)
+		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t\n", s.Figure, shown(s.Value, unit), mm, moved, lo, hi, beyond, s.State)
 	}
 	if err := t.Flush(); err != nil {
 		return err

@@ -56,6 +56,8 @@ type figureJSON struct {
 	State  layout.State  `json:"state"`
 	Beyond json.Number   `json:"beyond"`
 	Limit  string        `json:"limit,omitempty"`
+
+	Typical *json.Number `json:"typical,omitempty"` // before tweaks and pins
 }
 
 type nearJSON struct {
@@ -89,8 +91,10 @@ func figuresJSON(w io.Writer, plan layout.Plan) error {
 	var figures, sizes members
 	for _, s := range plan.Standings() {
 		f := figureJSON{Value: six(s.Value), Unit: s.Figure.About().Unit, State: s.State, Beyond: six(s.Beyond), Limit: s.Limit}
-		if f.Unit == segments.AsWord {
+		if typical := six(s.Typical); f.Unit == segments.AsWord {
 			f.Value = plan.Profile.Form
+		} else {
+			f.Typical = &typical
 		}
 		if mm, ok := inMM(plan, s); ok {
 			f.MM = three(mm)
@@ -135,12 +139,12 @@ func figuresJSON(w io.Writer, plan layout.Plan) error {
 
 func figuresCSV(w io.Writer, plan layout.Plan) error {
 	c := csv.NewWriter(w)
-	c.Write([]string{"figure", "value", "unit", "mm", "from", "to", "state", "beyond"})
+	c.Write([]string{"figure", "value", "unit", "mm", "from", "to", "state", "beyond", "typical"})
 	for _, s := range plan.Standings() {
 		unit := s.Figure.About().Unit
-		row := []string{s.Figure.String(), number(s.Value, 6), string(unit), "", "", "", string(s.State), number(s.Beyond, 6)}
+		row := []string{s.Figure.String(), number(s.Value, 6), string(unit), "", "", "", string(s.State), number(s.Beyond, 6), number(s.Typical, 6)}
 		if unit == segments.AsWord {
-			row[1] = string(plan.Profile.Form)
+			row[1], row[8] = string(plan.Profile.Form), ""
 		}
 		if mm, ok := inMM(plan, s); ok {
 			row[3] = number(mm, 3)

@@ -57,6 +57,7 @@ func (f *drawFlags) job(c *cobra.Command, args []string) (sheet.Job, []output, e
 		}
 		job.Plans = append(job.Plans, plan)
 		file.Brief = b
+		f.names = append(f.names, file.Name)
 		bent = bent || b.Words() != ""
 	}
 	if err := errors.Join(failed...); err != nil {
@@ -127,8 +128,6 @@ func loadBriefs(args []string) ([]*segments.BriefFile, error) {
 			return nil, usageError{err.Error()}
 		case err != nil:
 			return nil, err
-		case b.Err() != nil && len(b.Settings) == 0:
-			mistakes = append(mistakes, b.Err())
 		}
 		found = append(found, b)
 	}

@@ -191,7 +191,11 @@ func (r *planReader) keep(name string) {
 
 // bounds refuses lengths that make no sense on this brief's wheel.
 func (r *planReader) bounds() {
-	wheel := r.brief.Fitted().Wheel.Diameter
+	fitted := r.brief.Fitted()
+	wheel := fitted.Wheel.Diameter
+	if q := fitted.RearRatio(); q < .5 || q > 2 {
+		r.problem("the rear wheel, %s, beside the front wheel, %s; want half to twice as large", fitted.RearWheel, fitted.Wheel)
+	}
 	for _, p := range r.brief.Pins {
 		if err := p.Check(wheel); err != nil && p.Said.InFile {
 			r.inFiles = append(r.inFiles, fmt.Errorf("%s: %v", p.Said.Place, err)) // a flag gave it another wheel
@@ -241,6 +245,9 @@ func toldSet(set layout.ClashSet) string {
 	}
 	for _, r := range rows {
 		fmt.Fprintf(&b, "\n  %-*s  %-*s  %s", wide[0], r[0], wide[1], r[1], r[2])
+	}
+	if len(set.Limits) == 0 && len(set.Pins) > 1 {
+		b.WriteString("\n  against: each follows from the others")
 	}
 	for _, limit := range set.Limits {
 		fmt.Fprintf(&b, "\n  against: %s", limit)

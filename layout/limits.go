@@ -34,35 +34,36 @@ func (fr frame) bodyLimits() []limit {
 	needs("clearance not above the sill", less(segments.Clearance, segments.Sill, 0))
 	needs("clearance not above the chin", less(segments.Clearance, segments.Chin, 0))
 	needs("clearance not above tail-low", less(segments.Clearance, segments.TailLow, 0))
-	needs("front arch .05w under the belt", fr.beltAt(just(0)).and(-1, fig(segments.ArchGap)).plusJust(-1-.05))
-	needs("rear arch .05w under the belt", fr.beltAt(fig(segments.Wheelbase)).and(-1, fig(segments.ArchGap)).plusJust(-fr.q-.05))
-	needs("body-side at least .1w", fig(segments.BodySide).plusJust(-.1))
-	needs("greenhouse .1w more than the header's drop", fig(segments.Greenhouse).plusJust(-fr.drop-.1))
+	needs("front arch 0.05w under the belt", fr.beltAt(just(0)).and(-1, fig(segments.ArchGap)).plusJust(-1-.05))
+	needs("rear arch 0.05w under the belt", fr.beltAt(fig(segments.Wheelbase)).and(-1, fig(segments.ArchGap)).plusJust(-fr.q-.05))
+	needs("body-side at least 0.1w", fig(segments.BodySide).plusJust(-.1))
+	needs("greenhouse 0.1w more than header-drop", fig(segments.Greenhouse).plusJust(-fr.drop-.1))
 	needs("cowl not above the belt", fr.beltAt(just(fr.foot)).and(-1, fig(segments.Cowl)))
-	needs("bonnet-edge .05w under the cowl", less(segments.BonnetEdge, segments.Cowl, -.05))
-	needs("front lamp's top not above the bonnet-edge by .05w", less(segments.RearLamp, segments.BonnetEdge, .05))
+	needs("bonnet-edge 0.05w under the cowl", less(segments.BonnetEdge, segments.Cowl, -.05))
+	needs("front lamp's top not above the bonnet-edge by 0.05w", less(segments.RearLamp, segments.BonnetEdge, .05))
 	rearTop := fig(segments.RearLamp).and(1, fig(segments.LampDepth))
 	if form.Has(segments.Deck) {
-		needs("deck not above the belt by .15w", less(segments.Deck, segments.Belt, .15))
-		needs("rear lamp's top not above the deck by .02w", fig(segments.Deck).and(-1, rearTop).plusJust(.02))
+		needs("deck not above the belt by 0.15w", less(segments.Deck, segments.Belt, .15))
+		needs("rear lamp's top not above the deck by 0.02w", fig(segments.Deck).and(-1, rearTop).plusJust(.02))
 	} else {
 		needs("rear lamp's top not above the belt", fig(segments.Belt).and(-1, rearTop))
 	}
 	needs(glassBeforeTail, less(segments.GlassEnd, segments.RearOverhang, -.1))
 	if form.Has(segments.TailFoot) {
-		needs("rear screen's foot .1w before the tail", less(segments.TailFoot, segments.RearOverhang, fr.q/2-.1))
+		needs("rear screen's foot 0.1w before the tail", less(segments.TailFoot, segments.RearOverhang, fr.q/2-.1))
 	}
-	needs("chin-setback within the front-overhang", less(segments.ChinSetback, segments.FrontOverhang, 0))
-	needs("tail-setback within the rear-overhang", less(segments.TailSetback, segments.RearOverhang, 0))
-	needs("tyres .03w inside the width", less(segments.Track, segments.Width, -.03-fr.section()))
+	// Nearer than this there is no body left between the arch and the corner under nose or tail.
+	needs("lower front corner 0.03w ahead of the front arch", less(segments.ChinSetback, segments.FrontOverhang, -.03).and(-1, fig(segments.ArchGap)))
+	needs("lower rear corner 0.03w behind the rear arch", less(segments.TailSetback, segments.RearOverhang, -.03).and(-1, fig(segments.ArchGap)))
+	needs("tyres 0.03w inside the width", less(segments.Track, segments.Width, -.03-fr.section()))
 	return out
 }
 
 // Names of limits that the solve itself has to know.
 const (
-	glassBeforeTail = "side glass ends .1w before the tail"
-	headBeforeGlass = "A-pillar's head .4w before the end of the side glass"
-	footBehindNose  = "A-pillar's foot .3w behind the nose"
+	glassBeforeTail = "side glass ends 0.1w before the tail"
+	headBeforeGlass = "A-pillar's head 0.4w before the end of the side glass"
+	footBehindNose  = "A-pillar's foot 0.3w behind the nose"
 	steepEnough     = "pillar-rake at least 15"
 	flatEnough      = "pillar-rake at most 85"
 )

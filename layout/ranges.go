@@ -22,22 +22,24 @@ const (
 
 // Standing is one figure of a plan beside its range.
 type Standing struct {
-	Figure segments.Figure
-	Value  float64         // in the figure's own unit
-	Range  *segments.Range // nil for given figures
-	State  State
-	Beyond float64 // half-ranges outside the range, 0 inside
-	Limit  string  // what stops the figure; "" where nothing does
+	Figure  segments.Figure
+	Value   float64         // in the figure's own unit
+	Typical float64         // in the segment, before tweaks and pins
+	Range   *segments.Range // nil for given figures
+	State   State
+	Beyond  float64 // half-ranges outside the range, 0 inside
+	Limit   string  // what stops the figure; "" where nothing does
 }
 
 // Standings returns every figure the plan's form has, in the figures' order.
 func (p Plan) Standings() []Standing {
 	var out []Standing
+	typical := typicalValues(p.Profile)
 	for f := range segments.FigureCount {
 		if !p.Profile.Form.Has(f) {
 			continue
 		}
-		s := Standing{Figure: f, Value: p.Values[f], State: IsGiven}
+		s := Standing{Figure: f, Value: p.Values[f], Typical: typical[f], State: IsGiven}
 		switch f.About().Role {
 		case segments.Declared:
 			r := p.Profile.Figures[f].Range

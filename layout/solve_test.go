@@ -308,9 +308,9 @@ func checkStopped(t *testing.T, s solver, sol solution) (told int) {
 // A pinned figure that stands at a limit has the limit named beside it.
 func TestPinnedAtALimit(t *testing.T) {
 	for _, c := range []struct{ figure, value, limit string }{
-		{"greenhouse", "0.2w", "greenhouse .1w more than the header's drop"},
-		{"front-overhang", "0w", "front-overhang at least 0"},
-		{"body-side", "0.1w", "body-side at least .1w"},
+		{"greenhouse", "0.2w", "greenhouse 0.1w more than header-drop"},
+		{"chin-setback", "0w", "chin-setback at least 0"},
+		{"body-side", "0.1w", "body-side at least 0.1w"},
 		{"pillar-rake", "15", steepEnough},
 		{"height", "2.2w", ""},
 	} {

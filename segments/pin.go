@@ -53,6 +53,9 @@ func parsePlain(f Figure, text string) (Measure, error) {
 	switch {
 	case !ok:
 		more := strict.Hint(text)
+		if _, plain := strict.ParseNumber(strings.TrimRight(text, "°%")); plain {
+			more = ", without a sign"
+		}
 		if _, err := ParseLength(text); err == nil {
 			more = fmt.Sprintf(", without a unit: %s is %s", f, kindOf(a.Unit))
 		}

@@ -36,7 +36,9 @@ func readProfile(name string, doc *strict.Document) (*Profile, error) {
 		"figures", "outline", "glass-from", "refuse", "no-change",
 	})
 	if v, ok := r.top.Get("kind"); ok {
-		v.Choice("kind of segment file", []string{"segment"})
+		if _, ok := v.Choice("kind of segment file", []string{"segment"}); !ok {
+			return nil, doc.Err() // of a file of another kind there is no more to say
+		}
 	}
 	r.inherit()
 	r.required()

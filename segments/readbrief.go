@@ -12,9 +12,11 @@ import (
 // BriefFile is a brief as it was read, with the settings of its sheets, which are for another room to judge.
 type BriefFile struct {
 	Brief    Brief
+	Name     string // the segment's, or the file's stem
 	Segment  string // the name or path that its profile was found by
 	Settings []Setting
 	doc      *strict.Document
+	nested   []error // what is wrong in the files that it names
 }
 
 // Setting is one key of a brief about its sheets and the words that stand there.
@@ -32,10 +34,10 @@ func (b *BriefFile) Err() error {
 	if b.doc == nil {
 		return nil
 	}
-	return b.doc.Err()
+	return errors.Join(append([]error{b.doc.Err()}, b.nested...)...)
 }
 
-// LoadBrief reads a brief. A segment's name or a path to a profile is the brief that asks for nothing else; settings are the keys
+// LoadBrief reads a brief; what is wrong in it waits in its Err, so that its settings can be judged first. A segment's name or a path to a profile is the brief that asks for nothing else; settings are the keys
 // about sheets that a brief's file may have.
 func LoadBrief(nameOrPath string, settings []string) (*BriefFile, error) {
 	if !IsName(nameOrPath) {
@@ -46,7 +48,7 @@ func LoadBrief(nameOrPath string, settings []string) (*BriefFile, error) {
 		if v, ok := doc.Peek("kind"); ok {
 			switch kind, known := v.Choice("kind of file", []string{"segment", "brief"}); {
 			case kind == "brief":
-				return readBrief(filepath.Dir(nameOrPath), doc, settings)
+				return readBrief(nameOrPath, doc, settings)
 			case !known:
 				return nil, doc.Err() // of a file of another kind there is no more to say
 			}
@@ -56,7 +58,7 @@ func LoadBrief(nameOrPath string, settings []string) (*BriefFile, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &BriefFile{Brief: Brief{Profile: p}, Segment: nameOrPath}, nil
+	return &BriefFile{Brief: Brief{Profile: p}, Name: p.Name, Segment: nameOrPath}, nil
 }
 
 // briefReader reads one brief; paths in it start from its own folder.
@@ -68,22 +70,19 @@ type briefReader struct {
 	nested []error // what is wrong in the files that it names
 }
 
-func readBrief(folder string, doc *strict.Document, settings []string) (*BriefFile, error) {
-	r := briefReader{folder: folder}
+func readBrief(path string, doc *strict.Document, settings []string) (*BriefFile, error) {
+	r := briefReader{folder: filepath.Dir(path)}
 	keys := append([]string{"kind", "segment", "tweak", "pin", "keep"}, settings...)
 	r.top = doc.Top().Table("key", keys)
 	r.segment()
 	r.tweaks()
 	r.pins()
 	r.keeps()
-	file := &BriefFile{Brief: r.brief, Segment: r.from, doc: doc}
+	file := &BriefFile{Brief: r.brief, Name: stem(path), Segment: r.from, doc: doc, nested: r.nested}
 	for _, f := range r.top.Fields {
 		if slices.Contains(settings, f.Name) {
 			file.Settings = append(file.Settings, Setting{f.Name, f.Value.Words(), f.Value})
 		}
-	}
-	if r.brief.Profile == nil || len(r.nested) > 0 {
-		return nil, errors.Join(append([]error{doc.Err()}, r.nested...)...)
 	}
 	return file, nil
 }

@@ -12,7 +12,9 @@ func readTweak(name string, doc *strict.Document) (*Tweak, error) {
 	top := doc.Top().Table("key", []string{"kind", "title", "line", "moves", "by-form", "refuse", "no-change", "quarrels"})
 	kind, ok := top.Get("kind")
 	if ok {
-		kind.Choice("kind of tweak file", []string{"tweak"})
+		if _, ok := kind.Choice("kind of tweak file", []string{"tweak"}); !ok {
+			return nil, doc.Err() // of a file of another kind there is no more to say
+		}
 	} else if top.Value.IsTable() {
 		top.Value.Problem("no kind; want kind: tweak")
 	}

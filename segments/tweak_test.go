@@ -307,10 +307,10 @@ func FuzzBrief(f *testing.F) {
 	}
 	f.Fuzz(func(t *testing.T, data []byte) {
 		b, err := readBrief("none", strict.Parse("f", data), []string{"paper", "sheets"})
-		if (b == nil) == (err == nil) {
+		if b == nil || err != nil {
 			t.Errorf("brief %v, error %v", b, err)
 		}
-		if b != nil {
+		if b.Err() == nil {
 			_, _, _ = b.Brief.Words(), b.Brief.Refusal(), b.Brief.Notes()
 		}
 	})

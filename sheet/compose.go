@@ -170,15 +170,17 @@ func (job Job) pages(i int, d geom.MM) ([]render.Page, error) {
 		case Full:
 			figure = full
 			number := fmt.Sprintf("sheet %d of %d", i*len(job.Kinds)+len(out)+1, len(job.Plans)*len(job.Kinds))
-			heading, sub := job.heading(p)
-			c.strip(fixed, heading, sub, facts(p, d, s.Units), number)
+			c.strip(fixed, job.caption(p), facts(p, d, s.Units), number)
 		case Trace:
 			var err error
 			if figure, err = job.traced(c, p, wheel, full); err != nil {
 				return nil, err
 			}
-			heading, _ := job.heading(p)
-			c.foot(fixed, heading, "wheel on paper "+onPaper(d), "facing "+string(s.Facing))
+			title := job.caption(p)
+			if words := p.Brief.Words(); words != "" {
+				title.heading += ", " + words
+			}
+			c.foot(fixed, title, "wheel on paper "+onPaper(d), "facing "+string(s.Facing))
 		default:
 			panic("sheet: no kind " + string(kind))
 		}
@@ -241,19 +243,19 @@ func (job Job) ink(kind Kind) Ink {
 	return Dark
 }
 
-// heading returns the strip's name and the line under it: what was asked for, and what came of it.
-func (job Job) heading(p layout.Plan) (heading, sub string) {
-	heading, sub = p.Profile.Title, "side view, typical figures"
+// caption returns the strip's name and the line under it: what was asked for, and what came of it.
+func (job Job) caption(p layout.Plan) caption {
+	c := caption{heading: p.Profile.Title, sub: "side view, typical figures"}
 	if words := p.Brief.Words(); words != "" {
-		sub = words + "; " + p.ReadsAs(job.Among).Short
+		c.sub = words + "; " + p.ReadsAs(job.Among).Short
 	}
 	if job.Setting.Title != "" {
-		heading, sub = job.Setting.Title, p.Profile.Title+", "+sub
+		c.heading, c.sub = job.Setting.Title, p.Profile.Title+", "+c.sub
 	}
 	if job.Setting.Checks || slices.Contains(job.Setting.Guides, "checks") {
-		sub += "; angles are an aid to sketching, never an approval"
+		c.remark = "angles are an aid to sketching, never an approval"
 	}
-	return heading, sub
+	return c
 }
 
 // title names the document: the user's title, else the segments.

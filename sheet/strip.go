@@ -19,20 +19,34 @@ const (
 // fact is one line of the strip: a name and its value.
 type fact struct{ name, value string }
 
+// caption is what a sheet is called: its name, what it shows, and a remark that must not be lost.
+type caption struct{ heading, sub, remark string }
+
 // strip draws the strip of a labelled sheet: the name, columns of facts as wide as their words, the check bar.
 // A column that does not fit is left out, the least needed last.
-func (c canvas) strip(b *board, heading, sub string, columns [][]fact, sheet string) {
+func (c canvas) strip(b *board, title caption, columns [][]fact, sheet string) {
+	remark := title.remark
 	foot := c.space.Max
 	top := foot.Y - stripHeight
 	b.line("strip", "", stripLine(), point{X: c.space.Min.X, Y: top}, point{X: foot.X, Y: top})
 	bar := foot.X - c.real(barLong)
-	l := headingLabel(heading, sub, bar-6-c.space.Min.X)
+	l := headingLabel(title.heading, title.sub, bar-6-c.space.Min.X)
 	x := c.space.Min.X + l.width + 9
+	var under []word
 	if first := columns[0]; x+factsLabel(first).width > bar-6 {
-		// The wheel on paper is never left out: where no column fits it stands under the name.
-		l = newLabel(append(l.lines, []word{note(first[0].name + " "), value(first[0].value)})...)
+		// The wheel on paper and the unit are never left out: where no column fits they stand under the name.
+		unit := columns[len(columns)-1][0]
+		under = []word{note(first[0].name + " "), value(first[0].value), note("  " + unit.name + " "), value(unit.value)}
 		columns = nil
 	}
+	if remark != "" {
+		if under != nil {
+			remark = "  " + remark
+		}
+		under = append(under, note(remark))
+	}
+	l = newLabel(append(l.lines, under)...)
+	x = max(x, c.space.Min.X+l.width+9)
 	b.write("strip", l, c.space.Min.X, top+2.6, render.Start)
 	for _, column := range columns {
 		l := factsLabel(column)
@@ -79,7 +93,8 @@ func (c canvas) checkBar(b *board, x, y geom.MM) {
 }
 
 // foot draws the line of words of a trace sheet, broken in two where it is too long, and a three-tick bar.
-func (c canvas) foot(b *board, heading, wheel, facing string) {
+func (c canvas) foot(b *board, title caption, wheel, facing string) {
+	heading := title.heading
 	bar, y := c.space.Max.X-c.real(barLong), c.space.Max.Y-footHeight
 	c.checkBar(b, bar, y)
 	for i := range 3 {
@@ -93,6 +108,9 @@ func (c canvas) foot(b *board, heading, wheel, facing string) {
 		if l.width > room {
 			l = newLabel([]word{shortened(name(heading), room)}, []word{name(what)})
 		}
+	}
+	if title.remark != "" {
+		l = newLabel([]word{shortened(name(heading+", trace, "+wheel), room)}, []word{shortened(note(title.remark), room)})
 	}
 	b.write("strip", l, c.space.Min.X, y+1.8, render.Start)
 }
@@ -122,10 +140,10 @@ func shortened(w word, room geom.MM) word {
 
 // facts lists the columns of the strip, the most needed first.
 func facts(p layout.Plan, wheel geom.MM, units Units) [][]fact {
-	tyre, diameter := p.Profile.Wheel.Name, fmt.Sprintf("%.0f mm", float64(p.OnVehicle(1)))
+	tyre, diameter := p.Profile.Wheel.String(), fmt.Sprintf("%.0f mm", float64(p.OnVehicle(1)))
 	sizes := fact{"wheel", diameter}
 	if p.Q != 1 {
-		tyre += ", rear " + p.Profile.RearWheel.Name
+		tyre += ", rear " + p.Profile.RearWheel.String()
 		sizes.value += fmt.Sprintf(", rear %.0f mm", float64(p.OnVehicle(2*p.RearRadius)))
 	}
 	columns := [][]fact{

@@ -2,6 +2,7 @@ package strict
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -15,14 +16,24 @@ func Nearest(word string, names []string) string {
 	if letters > 100 {
 		return "" // no slip of the finger
 	}
-	best, least := "", min(3, (letters+2)/3)+1
+	best, least, swapped := "", min(3, (letters+2)/3)+1, false
 	for _, name := range names {
 		d := levenshtein.ComputeDistance(strings.ToLower(word), strings.ToLower(name))
-		if d < least && d < letters {
-			best, least = name, d
+		// Letters that changed places are one slip, though two differ.
+		same := sameLetters(word, name)
+		if d < letters && (d < least || d == least && same && !swapped) {
+			best, least, swapped = name, d, same
 		}
 	}
 	return best
+}
+
+// sameLetters reports whether two words have the same letters in whatever order.
+func sameLetters(a, b string) bool {
+	x, y := []rune(strings.ToLower(a)), []rune(strings.ToLower(b))
+	slices.Sort(x)
+	slices.Sort(y)
+	return slices.Equal(x, y)
 }
 
 // Unknown says that word is no name of its kind, and which name was probably meant or which there are:

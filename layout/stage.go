@@ -40,23 +40,25 @@ type settlement struct {
 	start      []float64   // the point nearest to the centre that meets all pins
 }
 
-// solve finds the nearest point to the centre that meets all equations and limits. A limit that pins settle may be missed by
-// what the last digits of these pins leave open; others may, if there is no other way.
+// solve finds the nearest point to the centre that meets all equations and limits. A limit may be missed by what the last digits of the
+// pins in it leave open, if there is no other way: only limits that stand in the way give way, and first only by what rounding does.
 func (s stage) solve(eqs []equation, limits []limit) outcome {
 	set, clash := s.settle(eqs)
 	if clash != nil {
 		return outcome{failed: true, pins: clash}
 	}
-	loosened := make([]bool, len(limits))
-	first := s.within(set, eqs, limits, loosened)
-	for out := first; ; out = s.within(set, eqs, limits, loosened) {
+	given := make([]give, len(limits))
+	first := s.within(set, eqs, limits, given)
+	for out := first; ; out = s.within(set, eqs, limits, given) {
 		if !out.failed {
 			return out
 		}
-		// Only limits that stand in the way give way.
 		more := false
 		for _, i := range out.limits {
-			more, loosened[i] = more || !loosened[i], true
+			if given[i] < byDigits {
+				given[i]++
+				more = true
+			}
 		}
 		if !more {
 			return first
@@ -64,13 +66,22 @@ func (s stage) solve(eqs []equation, limits []limit) outcome {
 	}
 }
 
-// solveTight is solve with every limit that the pins do not settle held to the letter.
+// give is how far a limit gives way.
+type give uint8
+
+const (
+	notAtAll   give = iota // a limit that pins settle: by rounding all the same
+	byRounding             // by what rounding at the door does
+	byDigits               // by what the last digits of pins leave open
+)
+
+// solveTight is solve with no limit giving way.
 func (s stage) solveTight(eqs []equation, limits []limit) outcome {
 	set, clash := s.settle(eqs)
 	if clash != nil {
 		return outcome{failed: true, pins: clash}
 	}
-	return s.within(set, eqs, limits, make([]bool, len(limits)))
+	return s.within(set, eqs, limits, make([]give, len(limits)))
 }
 
 // row returns a form's coefficients in steps of what moves, and its value at the centre.
@@ -134,9 +145,8 @@ func loose(eqs []equation, made []float64) float64 {
 	return sum
 }
 
-// within finds the nearest point to the centre on what the pins leave open. A loosened limit gives way by what the last digits of
-// the pins in it leave open.
-func (s stage) within(set settlement, eqs []equation, limits []limit, loosened []bool) outcome {
+// within finds the nearest point to the centre on what the pins leave open, each limit giving way as far as given says.
+func (s stage) within(set settlement, eqs []equation, limits []limit, given []give) outcome {
 	n := len(s.moving)
 	spaces, which := make([]halfSpace, 0, len(limits)), make([]int, 0, len(limits))
 	made := make([][]float64, len(limits))
@@ -155,11 +165,8 @@ func (s stage) within(set settlement, eqs []equation, limits []limit, loosened [
 				subtract(made[i], -part, set.made[d])
 			}
 		}
-		room += hair
 		left := norm(row)
-		if loosened[i] || left <= settled*size {
-			room += loose(eqs, made[i]) + s.slack
-		}
+		room += hair + s.giving(given[i], left <= settled*size, loose(eqs, made[i]))
 		if left > settled*size {
 			spaces, which = append(spaces, halfSpace{row, -room}), append(which, i)
 		} else if room < 0 {
@@ -189,6 +196,18 @@ func (s stage) within(set settlement, eqs []equation, limits []limit, loosened [
 		out.at[j] += float64((set.start[i] + z[i]) * s.half[j])
 	}
 	return out
+}
+
+// giving is by how much a limit gives way whose pins leave so much open.
+func (s stage) giving(g give, isSettled bool, open float64) float64 {
+	const rounded = 4 * door
+	switch {
+	case g == byDigits:
+		return math.Max(open+s.slack, rounded)
+	case g == byRounding, isSettled:
+		return rounded
+	}
+	return 0
 }
 
 // push returns how far a limit of this weight moves every variable.

@@ -42,6 +42,9 @@ func TestNothingOverlapsWhenBent(t *testing.T) {
 				for _, paperName := range []string{"A3", "A4"} {
 					s := setting(t, paperName)
 					s.Checks = true
+					if paperName == "A4" {
+						s.Title = "Kornfeld evening class, second session of the winter"
+					}
 					doc, _, err := Compose(Job{Plans: []layout.Plan{p}, Kinds: Kinds(), Setting: s, Among: among})
 					if err != nil {
 						t.Errorf("%s %s %v on %s: %v", name, tweak, strength, paperName, err)
@@ -49,6 +52,7 @@ func TestNothingOverlapsWhenBent(t *testing.T) {
 					}
 					for _, page := range doc.Pages {
 						pages++
+						saidWheel(t, readSVG(t, svgOf(t, page)))
 						for _, f := range faults(page) {
 							t.Errorf("%s %s %v, %s, %s: %s", name, tweak, strength, page.Title, paperName, f)
 						}

@@ -110,7 +110,10 @@ func (c canvas) foot(b *board, title caption, wheel, facing string) {
 		}
 	}
 	if title.remark != "" {
-		l = newLabel([]word{shortened(name(heading+", trace, "+wheel), room)}, []word{shortened(note(title.remark), room)})
+		// The wheel on paper is never cut.
+		rest := name(", trace, " + wheel)
+		first := shortened(name(heading), room-fonts.Width(rest.text, rest.height, rest.weight))
+		l = newLabel([]word{first, rest}, []word{shortened(note(title.remark), room)})
 	}
 	b.write("strip", l, c.space.Min.X, y+1.8, render.Start)
 }

@@ -1,11 +1,19 @@
 package render
 
+import "math"
+
 // loop is a closed polygon in a picture.
 type loop []spot
 
 // smooth is the cosine of the largest turn (11 degrees) at which two chords count as parts of one curve, whose edge
 // is mitred; at a sharper one the join is round.
 const smooth = 0.98
+
+// side is one chord of a chain: its direction, of length 1, and how long it is.
+type side struct {
+	spot
+	long float64
+}
 
 // outline returns what a pen of twice the given half width covers along c: convex polygons, all of one sense, that
 // together are the line with butt ends and round joins.
@@ -14,44 +22,52 @@ func (c chain) outline(half float64) []loop {
 	var out []loop
 	for i, d := range sides {
 		from, to := c.spots[i], c.spots[(i+1)%len(c.spots)]
-		start, end := across(d, half), across(d, half)
+		start, end := across(d.spot, half), across(d.spot, half)
 		if before, ok := c.neighbour(sides, i-1); ok {
-			if before.Dot(d) > smooth {
-				start = mitre(before, d, half)
+			if before.goesOnAs(d, half) {
+				start = mitre(before.spot, d.spot, half)
 			} else {
-				out = append(out, join(from, before, d, half))
+				out = append(out, join(from, before.spot, d.spot, half))
 			}
 		}
-		if after, ok := c.neighbour(sides, i+1); ok && d.Dot(after) > smooth {
-			end = mitre(d, after, half)
+		if after, ok := c.neighbour(sides, i+1); ok && d.goesOnAs(after, half) {
+			end = mitre(d.spot, after.spot, half)
 		}
 		out = append(out, loop{from.Add(start), to.Add(end), to.Sub(end), from.Sub(start)})
 	}
 	return out
 }
 
-// sides returns the directions of c's chords, each of length 1.
-func (c chain) sides() []spot {
+// sides returns c's chords.
+func (c chain) sides() []side {
 	n := len(c.spots)
 	if !c.closed {
 		n--
 	}
-	out := make([]spot, n)
+	out := make([]side, n)
 	for i := range out {
-		out[i] = unit(c.spots[(i+1)%len(c.spots)].Sub(c.spots[i]))
+		step := c.spots[(i+1)%len(c.spots)].Sub(c.spots[i])
+		out[i] = side{unit(step), length(step)}
 	}
 	return out
 }
 
 // neighbour returns side i; only closed chains go on beyond their ends.
-func (c chain) neighbour(sides []spot, i int) (spot, bool) {
+func (c chain) neighbour(sides []side, i int) (side, bool) {
 	if i < 0 || i >= len(sides) {
 		if !c.closed {
-			return spot{}, false
+			return side{}, false
 		}
 		i = (i + len(sides)) % len(sides)
 	}
 	return sides[i], true
+}
+
+// goesOnAs reports whether s and next are parts of one curve that is wide enough for the pen: in a tighter one the
+// inner edges would cross, and what they hold would be wound round backwards.
+func (s side) goesOnAs(next side, half float64) bool {
+	cut := half * math.Abs(s.Cross(next.spot)) // of each chord, times 1 + cosine
+	return s.Dot(next.spot) > smooth && cut < min(s.long, next.long)/2
 }
 
 // across is direction d turned by a quarter, at half the pen's width.

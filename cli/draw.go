@@ -42,7 +42,8 @@ func newDraw() *cobra.Command {
 			"  hubrule draw suv --tweak sporty=0.8 --pin length=4600mm --sheet full,trace -o sporty.pdf\n" +
 			"  hubrule draw suv --tweak sporty --keep height --save sporty.yaml -o sporty.svg\n" +
 			"  hubrule draw city --scale wheel=60mm --paper A2 -o city.svg\n" +
-			"  hubrule draw van --labels short --units mm --format svg -o - > van.svg",
+			"  hubrule draw van --labels short --units mm --format svg -o - > van.svg\n" +
+			"  hubrule draw coupe --sheet trace --paper A4 --dpi 150 --transparent -o coupe.png",
 		Args: func(_ *cobra.Command, args []string) error {
 			if len(args) == 0 {
 				return usagef("draw wants at least one segment; hubrule segments lists them")
@@ -52,19 +53,19 @@ func newDraw() *cobra.Command {
 		ValidArgsFunction: completeSegments,
 		RunE:              func(c *cobra.Command, args []string) error { return f.draw(c, args) },
 	}
-	c.Flags().StringArrayVarP(&f.out, "output", "o", nil, "write to this `FILE`, .svg or .pdf; may be given several times; - is standard output")
-	c.Flags().StringVar(&f.format, "format", "", "`FORMAT` for -o -: svg or pdf")
+	c.Flags().StringArrayVarP(&f.out, "output", "o", nil, "write to this `FILE`, .svg, .pdf or .png; may be given several times; - is standard output")
+	c.Flags().StringVar(&f.format, "format", "", "`FORMAT` for -o -: svg, pdf or png")
 	c.Flags().BoolVar(&f.force, "force", false, "replace files that are already there: those named without -o, and the one of --save")
 	c.Flags().StringVar(&f.save, "save", "", "also write what the command says, as a brief, to this `FILE.yaml`")
 	f.planFlags.register(c)
 	f.settingFlags.register(c)
-	completeFlag(c, "format", "svg", "pdf")
+	completeFlag(c, "format", formats()...)
 	return c
 }
 
 // draw composes everything in memory, then writes all files or none.
 func (f *drawFlags) draw(c *cobra.Command, args []string) error {
-	targets, err := f.targets(c.Flags().Changed("format"))
+	targets, err := f.targets(c.Flags().Changed)
 	if err != nil {
 		return err
 	}
@@ -80,7 +81,8 @@ func (f *drawFlags) draw(c *cobra.Command, args []string) error {
 	if byDefault {
 		targets = f.defaults()
 	}
-	files, stdout, err := renderAll(doc, targets)
+	picture, _ := f.picture() // the job has seen to it that there is one
+	files, stdout, err := renderAll(doc, targets, picture)
 	if err != nil {
 		return err
 	}
@@ -125,10 +127,14 @@ func (f *drawFlags) tell(w io.Writer, told []string, files []output) {
 // target is one file, or standard output ("-"), and its format.
 type target struct{ path, format string }
 
-// targets reads -o and --format.
-func (f *drawFlags) targets(formatted bool) ([]target, error) {
+// formats are the kinds of file, by their endings.
+func formats() []string { return []string{"svg", "pdf", "png"} }
+
+// targets reads -o and --format. Given reports which flags the command has.
+func (f *drawFlags) targets(given func(flag string) bool) ([]target, error) {
+	formatted := given("format")
 	if formatted {
-		if _, err := formatOf(f.format, "svg", "pdf"); err != nil {
+		if _, err := formatOf(f.format, formats()...); err != nil {
 			return nil, err
 		}
 	}
@@ -149,18 +155,23 @@ func (f *drawFlags) targets(formatted bool) ([]target, error) {
 		format := strings.ToLower(strings.TrimPrefix(filepath.Ext(path), "."))
 		switch {
 		case path == "-" && !formatted:
-			return nil, usagef("-o -: which format? Say --format svg or --format pdf")
+			return nil, usagef("-o -: which format? Say --format svg, --format pdf or --format png")
 		case path == "-":
 			format = f.format
 		case strings.TrimSuffix(filepath.Base(path), filepath.Ext(path)) == "":
 			return nil, usagef("-o %s: the name before the dot is missing", path)
-		case format != "svg" && format != "pdf":
-			return nil, usagef("-o %s: unknown kind of file; want a name that ends in .svg or .pdf", path)
+		case !slices.Contains(formats(), format):
+			return nil, usagef("-o %s: unknown kind of file; want a name that ends in .svg, .pdf or .png", path)
 		}
 		out = append(out, target{path, format})
 	}
 	if formatted && !seen["-"] {
 		return nil, usagef("--format goes with -o -; other files are told by their ending")
+	}
+	for _, flag := range []string{"dpi", "transparent"} {
+		if given(flag) && !slices.ContainsFunc(out, func(t target) bool { return t.format == "png" }) {
+			return nil, usagef("--%s goes with a picture; want -o and a name that ends in .png", flag)
+		}
 	}
 	return out, nil
 }
@@ -184,15 +195,15 @@ func refuseExisting(files []output) error {
 }
 
 // renderAll turns the document into every file asked for, in memory, and what goes to standard output.
-func renderAll(doc render.Document, targets []target) (files []output, stdout []byte, err error) {
+func renderAll(doc render.Document, targets []target, picture render.PNG) (files []output, stdout []byte, err error) {
 	for _, t := range targets {
 		var parts [][]byte
-		if parts, err = encode(doc, t.format); err != nil {
+		if parts, err = encode(doc, t.format, picture); err != nil {
 			return nil, nil, err
 		}
 		if t.path == "-" {
 			if len(parts) > 1 {
-				return nil, nil, usagef("-o -: an SVG holds one page and there are %d; use --format pdf or name a file", len(parts))
+				return nil, nil, usagef("-o -: %s holds one page and there are %d; use --format pdf or name a file", map[string]string{"svg": "an SVG", "png": "a PNG"}[t.format], len(parts))
 			}
 			stdout = parts[0]
 			continue
@@ -209,8 +220,8 @@ func renderAll(doc render.Document, targets []target) (files []output, stdout []
 	return files, stdout, nil
 }
 
-// encode writes the document in one format: an SVG a page, or one PDF.
-func encode(doc render.Document, format string) ([][]byte, error) {
+// encode writes the document in one format: an SVG or a PNG a page, or one PDF.
+func encode(doc render.Document, format string, picture render.PNG) ([][]byte, error) {
 	var b bytes.Buffer
 	if format == "pdf" {
 		err := render.WritePDF(&b, doc)
@@ -219,7 +230,11 @@ func encode(doc render.Document, format string) ([][]byte, error) {
 	var out [][]byte
 	for _, p := range doc.Pages {
 		var b bytes.Buffer
-		if err := render.WriteSVG(&b, p); err != nil {
+		write := render.WriteSVG
+		if format == "png" {
+			write = func(w io.Writer, p render.Page) error { return render.WritePNG(w, p, picture) }
+		}
+		if err := write(&b, p); err != nil {
 			return nil, err
 		}
 		out = append(out, b.Bytes())

@@ -8,6 +8,7 @@ import (
 
 	"hubrule/fonts"
 	"hubrule/geom"
+	"hubrule/render"
 	"hubrule/segments"
 	"hubrule/segments/strict"
 	"hubrule/sheet"
@@ -18,7 +19,9 @@ type settingFlags struct {
 	sheets, guides                    []string
 	paper, scale, facing              string
 	labels, units, ink, title, author string
+	dpi                               string
 	portrait, outline, frame, checks  bool
+	transparent                       bool
 }
 
 func (s *settingFlags) register(c *cobra.Command) {
@@ -38,6 +41,8 @@ func (s *settingFlags) register(c *cobra.Command) {
 	f.BoolVar(&s.frame, "frame", false, "draw a frame with fields after ISO 5457")
 	f.StringVar(&s.title, "title", "", "`WORDS` that name the sheet, instead of the segment's")
 	f.StringVar(&s.author, "author", "", "the author's `NAME`, for the PDF's fields")
+	f.StringVar(&s.dpi, "dpi", "300", "`DOTS` an inch of a .png, 30 to 1200")
+	f.BoolVar(&s.transparent, "transparent", false, "no paper in a .png: lines and words only, to lay over a picture")
 	f.SortFlags = false
 	completeFlag(c, "paper", paperNames()...)
 	completeFlag(c, "scale", "fit", "1:", "wheel=")
@@ -45,6 +50,7 @@ func (s *settingFlags) register(c *cobra.Command) {
 	completeFlag(c, "labels", "none", "short", "full")
 	completeFlag(c, "units", "w", "mm", "in")
 	completeFlag(c, "ink", "dark", "grey", "pale")
+	completeFlag(c, "dpi", "150", "300", "600")
 	completeList(c, "sheet", names(sheet.Kinds())...)
 	completeList(c, "guides", sheet.Guides()...)
 }
@@ -97,7 +103,18 @@ func (s *settingFlags) read(is func(key string) bool) (kinds []sheet.Kind, out s
 	check("title", err)
 	out.Author, err = parseWords(s.author)
 	check("author", err)
+	_, err = s.picture()
+	check("dpi", err)
 	return kinds, out, wrong
+}
+
+// picture returns what the flags say about pictures.
+func (s *settingFlags) picture() (render.PNG, error) {
+	dpi, ok := strict.ParseNumber(s.dpi)
+	if !ok || dpi < render.LeastDPI || dpi > render.MostDPI {
+		return render.PNG{}, usagef("%s; want %d to %d", strict.Found(s.dpi), render.LeastDPI, render.MostDPI)
+	}
+	return render.PNG{DPI: dpi, Transparent: s.transparent}, nil
 }
 
 // mostWords is the longest title that still says something on a strip.

@@ -46,6 +46,20 @@ func BenchmarkSVG(b *testing.B) {
 	}
 }
 
+func BenchmarkPNG(b *testing.B) {
+	for _, dpi := range []float64{150, 300, 600} {
+		b.Run(fmt.Sprint(dpi, "dpi"), func(b *testing.B) {
+			page := busy()
+			b.ReportAllocs()
+			for b.Loop() {
+				if err := render.WritePNG(io.Discard, page, render.PNG{DPI: dpi}); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+}
+
 func BenchmarkPDF(b *testing.B) {
 	for _, pages := range []int{1, 1000} {
 		b.Run(fmt.Sprint(pages, "pages"), func(b *testing.B) {

@@ -57,6 +57,7 @@ func TestWhatCannotBeWritten(t *testing.T) {
 		for format, err := range map[string]error{
 			"SVG": render.WriteSVG(io.Discard, page),
 			"PDF": render.WritePDF(io.Discard, render.Document{Pages: []render.Page{page}}),
+			"PNG": render.WritePNG(io.Discard, page, render.PNG{DPI: 300}),
 		} {
 			if err == nil || !strings.HasPrefix(err.Error(), tt.want) {
 				t.Errorf("%s: %s: got %v, want %s", tt.name, format, err, tt.want)

@@ -32,6 +32,38 @@ func pdfOf(t testing.TB, s Setting, kinds []Kind, names ...string) (string, rend
 	return outside.File(t, "sheets.pdf", b.Bytes()), doc
 }
 
+// pngOf draws a page.
+func pngOf(t testing.TB, p render.Page, dpi float64) []byte {
+	t.Helper()
+	var b bytes.Buffer
+	if err := render.WritePNG(&b, p, render.PNG{DPI: dpi}); err != nil {
+		t.Fatal(err)
+	}
+	return b.Bytes()
+}
+
+// Whole sheets, words included, come out in our PNG as poppler draws the PDF: they differ nowhere by more than the edge
+// of a line or a letter, one pixel.
+func TestPNGShowsTheSameSheet(t *testing.T) {
+	outside.Need(t, "pdftoppm")
+	for name, kind := range map[string]Kind{"suv": Full, "pickup": Full, "sports": Trace} {
+		s := setting(t, "A4")
+		s.Ink = Dark // poppler's and ours are compared where they are dark
+		path, doc := pdfOf(t, s, []Kind{kind}, name)
+		ours, theirs := blackOf(t, pngOf(t, doc.Pages[0], 300)), blackOf(t, outside.Run(t, "pdftoppm", "-r", "300", "-png", "-singlefile", path))
+		for what, pair := range map[string][2]picture{"PNG": {ours, theirs}, "PDF": {theirs, ours}} {
+			if n, at := pair[0].missingIn(pair[1], ours.height); n > 0 {
+				t.Errorf("%s: %d dark pixels only in the %s, the first at %v", name, n, what, at)
+			}
+		}
+		less := doc.Pages[0]
+		less.Marks = less.Marks[:len(less.Marks)-1]
+		if n, _ := theirs.missingIn(blackOf(t, pngOf(t, less, 300)), ours.height); n == 0 {
+			t.Errorf("%s: a mark left out is not noticed", name)
+		}
+	}
+}
+
 // Words stay apart in the written PDF too: poppler's own boxes, for a sample of segments. Poppler's boxes are
 // as high as the face's ascent and descent, far more than the ink, so they are cut to the capitals' height.
 func TestPopplerSeesNoWordsOverlap(t *testing.T) {
@@ -82,8 +114,8 @@ func TestPopplerSeesNoWordsOverlap(t *testing.T) {
 	}
 }
 
-// The tyre's diameter in pixels at 300 dpi, by poppler from the PDF and by librsvg from the SVG, is the wheel
-// that the strip names, within 0.1 mm. Only the tyre is drawn, so nothing hides its edge.
+// The tyre's diameter in pixels at 300 dpi, by poppler from the PDF, by librsvg from the SVG and in our own PNG, is
+// the wheel that the strip names, within 0.1 mm; in ours it is the others' within one pixel. Only the tyre is drawn, so nothing hides its edge.
 func TestTyreInRasters(t *testing.T) {
 	outside.Need(t, "pdftoppm", "rsvg-convert", "convert")
 	s := setting(t, "A3")
@@ -98,9 +130,11 @@ func TestTyreInRasters(t *testing.T) {
 		pictures := map[string][]byte{
 			"poppler": outside.Run(t, "pdftoppm", "-r", "300", "-png", "-singlefile", path),
 			"librsvg": outside.Run(t, "rsvg-convert", "-b", "white", "-d", "300", "-p", "300", svg),
+			"hubrule": pngOf(t, doc.Pages[0], 300),
 		}
+		const px = 300 / 25.4
+		measured := map[string][2]float64{}
 		for reader, png := range pictures {
-			const px = 300 / 25.4
 			reach := wheel/2 + 3
 			crop := fmt.Sprintf("%.0fx%.0f+%.0f+%.0f", 2*reach*px, 2*reach*px, (cx-reach)*px, (cy-reach)*px)
 			size := string(outside.Run(t, "convert", outside.File(t, "page.png", png), "-crop", crop, "+repage",
@@ -109,10 +143,16 @@ func TestTyreInRasters(t *testing.T) {
 			if _, err := fmt.Sscan(size, &w, &h); err != nil {
 				t.Fatalf("%s: %q: %v", reader, size, err)
 			}
+			measured[reader] = [2]float64{w, h}
 			for _, got := range []float64{w / px, h / px} {
 				if outer := wheel + float64(wide); math.Abs(got-outer) > .1 {
 					t.Errorf("%s: %s measures %.3f mm over the line, want %.3f", name, reader, got, outer)
 				}
+			}
+		}
+		for reader, m := range measured {
+			if ours := measured["hubrule"]; math.Abs(ours[0]-m[0]) > 1 || math.Abs(ours[1]-m[1]) > 1 {
+				t.Errorf("%s: %v pixels in our picture, %v in %s's", name, ours, m, reader)
 			}
 		}
 	}

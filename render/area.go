@@ -1,0 +1,182 @@
+package render
+
+import (
+	"fmt"
+	"math"
+
+	"hubrule/fonts"
+	"hubrule/geom"
+)
+
+// area is what one mark covers in a picture, in one ink. Inside is what the loops wind round; with odd, what an odd
+// number of the loops holds, none of which then crosses itself.
+type area struct {
+	loops []loop
+	boxes []geom.Box[pixel] // of each loop
+	box   geom.Box[pixel]   // of all
+	ink   Colour
+	odd   bool
+}
+
+// areas turns the marks of page into areas, in the order of painting. Scale is in pixels a millimetre.
+func areas(page Page, scale float64) []area {
+	s := scene{scale: scale, outlines: map[letter]geom.Path[fonts.Units]{}}
+	for _, g := range page.Guides {
+		for _, m := range page.Marks {
+			if m.Tag().Guide == g.Name {
+				s.mark(m)
+			}
+		}
+	}
+	return s.areas
+}
+
+// scene collects areas.
+type scene struct {
+	scale    float64
+	areas    []area
+	outlines map[letter]geom.Path[fonts.Units]
+}
+
+// letter names an outline that was read before.
+type letter struct {
+	index  uint16
+	weight Weight
+}
+
+// onPicture carries page millimetres, as files spell them, into pixels.
+func (s *scene) onPicture() geom.Placing[geom.MM, pixel] {
+	return geom.Placing[geom.MM, pixel]{Scale: s.scale, At: func(p Point) spot {
+		return spot{X: pixel(rounded(p.X)), Y: pixel(rounded(p.Y))}.Times(s.scale)
+	}}
+}
+
+func (s *scene) mark(m Mark) {
+	switch m := m.(type) {
+	case *Stroke:
+		s.stroke(chains(m.Path, s.onPicture()), m.Pen)
+	case *Fill:
+		var loops []loop
+		for _, c := range chains(m.Path, s.onPicture()) {
+			loops = append(loops, untangled(c.spots)...)
+		}
+		s.add(area{loops: loops, ink: m.Ink, odd: true})
+	case *Circle:
+		path := Path{}
+		for i, piece := range geom.CircleCubics(m.Centre, m.R) {
+			if i == 0 {
+				path = path.Move(piece[0])
+			}
+			path = path.Curve(piece[1], piece[2], piece[3])
+		}
+		round := chains(path.Shut(), s.onPicture())
+		if m.Fill != nil {
+			s.fill(round, *m.Fill)
+		}
+		s.stroke(round, m.Pen)
+	case *Text:
+		s.text(m)
+	default:
+		panic(fmt.Sprintf("render: png cannot draw %T", m))
+	}
+}
+
+// stroke adds what a pen draws along the chains.
+func (s *scene) stroke(lines []chain, p Pen) {
+	var pattern []float64
+	for _, d := range p.Dash {
+		pattern = append(pattern, float64(rounded(d*float64(p.Width))*s.scale))
+	}
+	var loops []loop
+	for _, line := range lines {
+		dashes := []chain{line}
+		if pattern != nil {
+			dashes = line.dashed(pattern)
+		}
+		for _, d := range dashes {
+			loops = append(loops, d.outline(float64(rounded(p.Width)*s.scale)/2)...)
+		}
+	}
+	if rounded(p.Width) > 0 {
+		s.add(area{loops: loops, ink: p.Ink})
+	}
+}
+
+// fill adds what the chains wind round.
+func (s *scene) fill(lines []chain, ink Colour) {
+	a := area{ink: ink}
+	for _, line := range lines {
+		a.loops = append(a.loops, line.spots)
+	}
+	s.add(a)
+}
+
+// text adds one line of words, letter by letter, each where the PDF puts it.
+func (s *scene) text(t *Text) {
+	width := geom.MM(0)
+	for _, span := range t.Spans {
+		width += fonts.Width(span.Text, span.Height, span.Weight)
+	}
+	sin, cos := math.Sincos(t.Angle.Radians())
+	ahead := Point{X: geom.MM(math.Round(cos*1e6) / 1e6), Y: geom.MM(math.Round(-sin*1e6) / 1e6)} // as in the PDF
+	up := Point{X: ahead.Y, Y: -ahead.X}
+	at := t.At.Sub(ahead.Times(float64(geom.MM(t.Anchor.share()) * width)))
+	for _, span := range t.Spans {
+		unit := float64(fonts.Size(span.Height)) / fonts.UnitsPerEm
+		var letters []chain
+		for _, g := range fonts.Shape(span.Text, span.Weight) {
+			letters = append(letters, chains(s.outline(g, span.Weight), geom.Placing[fonts.Units, pixel]{
+				Scale: float64(unit * s.scale),
+				At: func(p geom.Point[fonts.Units]) spot {
+					q := at.Add(ahead.Times(float64(float64(p.X) * unit))).Add(up.Times(float64(float64(p.Y) * unit)))
+					return spot{X: pixel(q.X), Y: pixel(q.Y)}.Times(s.scale)
+				},
+			})...)
+			at = at.Add(ahead.Times(float64(float64(g.Advance+g.Kern) * unit)))
+		}
+		s.fill(letters, span.Ink)
+	}
+}
+
+// outline returns the outline of g, read from the face once a page.
+func (s *scene) outline(g fonts.Glyph, w Weight) geom.Path[fonts.Units] {
+	key := letter{g.Index, w}
+	path, ok := s.outlines[key]
+	if !ok {
+		path = fonts.Outline(g, w)
+		s.outlines[key] = path
+	}
+	return path
+}
+
+// add appends a with its boxes, snapped to the rasteriser's grid; what covers nothing is left out.
+func (s *scene) add(a area) {
+	if len(a.loops) == 0 {
+		return
+	}
+	for i, l := range a.loops {
+		a.loops[i] = make(loop, len(l)) // the spots of a chain may be drawn twice
+		for k, p := range l {
+			a.loops[i][k] = snapped(p)
+		}
+		b := boxOf(a.loops[i])
+		if i == 0 {
+			a.box = b
+		}
+		a.boxes = append(a.boxes, b)
+		a.box = geom.Box[pixel]{
+			Min: spot{X: min(a.box.Min.X, b.Min.X), Y: min(a.box.Min.Y, b.Min.Y)},
+			Max: spot{X: max(a.box.Max.X, b.Max.X), Y: max(a.box.Max.Y, b.Max.Y)},
+		}
+	}
+	s.areas = append(s.areas, a)
+}
+
+func boxOf(l loop) geom.Box[pixel] {
+	b := geom.Box[pixel]{Min: l[0], Max: l[0]}
+	for _, p := range l[1:] {
+		b.Min = spot{X: min(b.Min.X, p.X), Y: min(b.Min.Y, p.Y)}
+		b.Max = spot{X: max(b.Max.X, p.X), Y: max(b.Max.Y, p.Y)}
+	}
+	return b
+}

@@ -1,0 +1,108 @@
+package render
+
+import (
+	"fmt"
+	"math"
+
+	"hubrule/geom"
+)
+
+// pixel is a length in pixels of a picture.
+type pixel float64
+
+// spot is a place in a picture: pixels, x right and y down from its top left corner.
+type spot = geom.Point[pixel]
+
+// chain is a polyline in a picture. Neighbours are at least near apart, the ends of a closed one included.
+type chain struct {
+	spots  []spot
+	closed bool
+}
+
+// flat is how far, in pixels, a chord may run from its curve: far less than an eye sees.
+const flat = 0.04
+
+// near is the distance, in pixels, under which two spots are one: a step as short as this has no direction to rely on.
+const near = 1. / 64
+
+// chainer turns the steps of a path into chains.
+type chainer struct {
+	chains []chain
+	run    []spot
+}
+
+// chains returns the runs of p, placed by pl, as polylines. Runs of a single spot are left out: they draw nothing.
+func chains[U geom.Scalar](p geom.Path[U], pl geom.Placing[U, pixel]) []chain {
+	var c chainer
+	var start, from geom.Point[U]
+	for _, s := range p {
+		switch s.Verb {
+		case geom.MoveTo:
+			c.end(false)
+			start = s.To
+		case geom.LineTo:
+			c.to(pl.At(from), pl.At(s.To))
+		case geom.CurveTo:
+			c.curve(geom.Cubic[pixel]{pl.At(from), pl.At(s.C1), pl.At(s.C2), pl.At(s.To)})
+		case geom.ArcTo:
+			if sameWritten(from, s.To) {
+				break // as in SVG, an arc back to where it starts is none
+			}
+			arc := geom.Path[U]{{Verb: geom.MoveTo, To: from}, s}
+			for _, q := range arc.Cubics()[0] {
+				c.curve(geom.Cubic[pixel]{pl.At(q[0]), pl.At(q[1]), pl.At(q[2]), pl.At(q[3])})
+			}
+		case geom.Close:
+			c.end(true)
+			s.To = start
+		default:
+			panic(fmt.Sprintf("render: no verb %d", s.Verb))
+		}
+		from = s.To
+	}
+	c.end(false)
+	return c.chains
+}
+
+func sameWritten[U geom.Scalar](a, b geom.Point[U]) bool {
+	return rounded(a.X) == rounded(b.X) && rounded(a.Y) == rounded(b.Y)
+}
+
+// to goes straight on; a first step starts the run at from.
+func (c *chainer) to(from, to spot) {
+	if len(c.run) == 0 {
+		c.run = append(c.run, from)
+	}
+	if length(to.Sub(c.run[len(c.run)-1])) >= near {
+		c.run = append(c.run, to)
+	}
+}
+
+// curve goes on in chords that stay within flat of q (Wang's bound on the second differences).
+func (c *chainer) curve(q geom.Cubic[pixel]) {
+	bend := max(length(q[0].Add(q[2]).Sub(q[1].Times(2))), length(q[1].Add(q[3]).Sub(q[2].Times(2))))
+	n := max(1, int(math.Ceil(math.Sqrt(0.75*bend/flat))))
+	for i := 1; i <= n; i++ {
+		c.to(q[0], q.At(float64(i)/float64(n)))
+	}
+}
+
+// end finishes the run, if there is one.
+func (c *chainer) end(closed bool) {
+	run := c.run
+	c.run = nil
+	if closed {
+		for len(run) > 1 && length(run[len(run)-1].Sub(run[0])) < near {
+			run = run[:len(run)-1]
+		}
+	}
+	if len(run) > 1 {
+		c.chains = append(c.chains, chain{run, closed})
+	}
+}
+
+// length returns the length of v. math.Hypot is not the same to the last bit on every machine; a square root is.
+func length(v spot) float64 { return math.Sqrt(v.Dot(v)) }
+
+// unit returns v at length 1. v is not zero.
+func unit(v spot) spot { return v.Times(1 / length(v)) }

@@ -1,0 +1,143 @@
+package render
+
+import (
+	"bufio"
+	"encoding/binary"
+	"fmt"
+	"hash/crc32"
+	"io"
+	"math"
+
+	"github.com/klauspost/compress/zlib"
+
+	"hubrule/geom"
+)
+
+// PNG says how a page becomes a picture.
+type PNG struct {
+	DPI         float64 // pixels an inch, LeastDPI to MostDPI
+	Transparent bool    // no paper: only the marks cover what lies below
+}
+
+// The bounds of PNG.DPI: coarser than a screen no label is read, finer than a film setter nothing is gained.
+const (
+	LeastDPI = 30
+	MostDPI  = 1200
+)
+
+// mostPixels is a little more than A1 has at 1200 dots an inch. Few programs open larger pictures.
+const mostPixels = 1_200_000_000
+
+const millimetresPerInch = 25.4
+
+// level is the last one that costs next to no time: a third to a half of what the levels behind it take.
+const level = 5
+
+// WritePNG writes one page as a PNG file in 8-bit sRGB, with an alpha channel if transparent. The picture is as many
+// pixels wide and high as the page has, rounded to whole ones; its resolution is recorded, so that it is placed in its
+// true size. It is drawn and written band by band: memory grows with the width of the picture only. The same page gives
+// the same bytes on every machine.
+//
+// The error is w's, or says what cannot be written: a resolution out of bounds, a picture too large, a mark (see Page.Check).
+func WritePNG(w io.Writer, p Page, o PNG) error {
+	if err := p.Check(); err != nil {
+		return err
+	}
+	width, height, err := o.size(p)
+	if err != nil {
+		return fmt.Errorf("page %q: %w", p.Title, err)
+	}
+	out := pngWriter{w: bufio.NewWriterSize(w, 1<<16)}
+	out.w.WriteString("\x89PNG\r\n\x1a\n")
+	out.chunk("IHDR", header(width, height, o.Transparent))
+	out.chunk("sRGB", []byte{0}) // rendering intent: perceptual
+	out.chunk("pHYs", o.density())
+	body := bufio.NewWriterSize(&out, 1<<16)
+	packer, _ := zlib.NewWriterLevel(body, level)
+	all := areas(p, o.DPI/millimetresPerInch)
+	b := newBand(width)
+	for top := 0; top < height; top += bandHeight {
+		b.draw(top, all, o.Transparent)
+		if err := b.write(packer, min(bandHeight, height-top), o.Transparent); err != nil {
+			return err
+		}
+	}
+	packer.Close() // the buffers keep the first error until they are flushed
+	if err := body.Flush(); err != nil {
+		return err
+	}
+	out.chunk("IEND", nil)
+	return out.w.Flush()
+}
+
+// size returns how many pixels p takes.
+func (o PNG) size(p Page) (width, height int, err error) {
+	if !(o.DPI >= LeastDPI && o.DPI <= MostDPI) {
+		return 0, 0, fmt.Errorf("%v dpi; want %d to %d", o.DPI, LeastDPI, MostDPI)
+	}
+	count := func(l geom.MM) float64 { return max(1, math.Round(float64(l)*o.DPI/millimetresPerInch)) }
+	w, h := count(p.Width), count(p.Height)
+	if w*h > mostPixels {
+		most := math.Floor(math.Sqrt(mostPixels/float64(p.Width)/float64(p.Height)) * millimetresPerInch)
+		return 0, 0, fmt.Errorf("%.0f x %.0f pixels at %v dpi are more than programs open; this paper goes up to %.0f dpi", w, h, o.DPI, most)
+	}
+	return int(w), int(h), nil
+}
+
+// density returns the pHYs chunk: pixels a metre both ways.
+func (o PNG) density() []byte {
+	perMetre := uint32(math.Round(o.DPI * 1000 / millimetresPerInch))
+	b := binary.BigEndian.AppendUint32(nil, perMetre)
+	b = binary.BigEndian.AppendUint32(b, perMetre)
+	return append(b, 1) // the unit is the metre
+}
+
+// header returns the IHDR chunk of a picture of 8 bits a channel.
+func header(width, height int, transparent bool) []byte {
+	colourType := byte(2) // red, green, blue
+	if transparent {
+		colourType = 6 // and alpha
+	}
+	b := binary.BigEndian.AppendUint32(nil, uint32(width))
+	b = binary.BigEndian.AppendUint32(b, uint32(height))
+	return append(b, 8, colourType, 0, 0, 0) // deflate, the five filters, not interlaced
+}
+
+// write sends the first rows of b, each after the number of its filter: none, which packs flat colours best.
+func (b *band) write(w io.Writer, rows int, alpha bool) error {
+	line := make([]byte, 0, 1+4*b.width)
+	for y := range rows {
+		line = append(line[:0], 0)
+		pix := b.pix[4*y*b.width:][:4*b.width]
+		if alpha {
+			line = append(line, pix...)
+		} else {
+			for ; len(pix) > 0; pix = pix[4:] {
+				line = append(line, pix[0], pix[1], pix[2])
+			}
+		}
+		if _, err := w.Write(line); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// pngWriter writes chunks; as an io.Writer, what it is given is picture data.
+type pngWriter struct{ w *bufio.Writer }
+
+func (out *pngWriter) Write(data []byte) (int, error) {
+	out.chunk("IDAT", data)
+	_, err := out.w.Write(nil) // the buffer keeps the first error
+	return len(data), err
+}
+
+func (out *pngWriter) chunk(name string, data []byte) {
+	binary.Write(out.w, binary.BigEndian, uint32(len(data)))
+	sum := crc32.NewIEEE()
+	for _, part := range [][]byte{[]byte(name), data} {
+		sum.Write(part)
+		out.w.Write(part)
+	}
+	binary.Write(out.w, binary.BigEndian, sum.Sum32())
+}

@@ -1,0 +1,193 @@
+package render_test
+
+import (
+	"bytes"
+	"encoding/binary"
+	"errors"
+	"fmt"
+	"image"
+	"image/color"
+	"image/png"
+	"io"
+	"math"
+	"runtime"
+	"strings"
+	"testing"
+
+	"hubrule/geom"
+	"hubrule/render"
+)
+
+func pngOf(t testing.TB, p render.Page, o render.PNG) []byte {
+	t.Helper()
+	var b bytes.Buffer
+	if err := render.WritePNG(&b, p, o); err != nil {
+		t.Fatal(err)
+	}
+	return b.Bytes()
+}
+
+// decoded reads a picture with Go's own decoder, which also checks every chunk's sum.
+func decoded(t testing.TB, data []byte) image.Image {
+	t.Helper()
+	img, err := png.Decode(bytes.NewReader(data))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return img
+}
+
+// chunks returns the names of a PNG's chunks in order, and what each but the picture data holds.
+func chunks(data []byte) (names []string, bodies map[string][]byte) {
+	bodies = map[string][]byte{}
+	for data = data[8:]; len(data) > 0; {
+		n, name := binary.BigEndian.Uint32(data), string(data[4:8])
+		names, bodies[name] = append(names, name), data[8:8+n]
+		data = data[12+n:]
+	}
+	return names, bodies
+}
+
+// TestPNGSizeAndResolution: the sizes of ISO 216 at 25.4 mm an inch, and pixels a metre, all CALC.
+func TestPNGSizeAndResolution(t *testing.T) {
+	for _, tt := range []struct {
+		width, height geom.MM
+		dpi           float64
+		want          image.Point
+		perMetre      uint32
+	}{
+		{420, 297, 300, image.Pt(4961, 3508), 11811},
+		{297, 210, 300, image.Pt(3508, 2480), 11811},
+		{210, 297, 150, image.Pt(1240, 1754), 5906},
+		{279.4, 215.9, 600, image.Pt(6600, 5100), 23622},
+		{420, 297, 30, image.Pt(496, 351), 1181},
+		{420, 297, 72.5, image.Pt(1199, 848), 2854},
+	} {
+		page := sample()
+		page.Width, page.Height = tt.width, tt.height
+		data := pngOf(t, page, render.PNG{DPI: tt.dpi})
+		if got := decoded(t, data).Bounds(); got != (image.Rectangle{Max: tt.want}) {
+			t.Errorf("%v x %v mm at %v dpi: %v, want %v", tt.width, tt.height, tt.dpi, got, tt.want)
+		}
+		names, bodies := chunks(data)
+		if got := strings.Join(names, " "); !strings.HasPrefix(got, "IHDR sRGB pHYs IDAT") || !strings.HasSuffix(got, "IDAT IEND") {
+			t.Errorf("chunks %s", got)
+		}
+		want := binary.BigEndian.AppendUint32(binary.BigEndian.AppendUint32(nil, tt.perMetre), tt.perMetre)
+		if got := bodies["pHYs"]; !bytes.Equal(got, append(want, 1)) {
+			t.Errorf("%v dpi: pHYs %v, want %d pixels a metre", tt.dpi, got, tt.perMetre)
+		}
+	}
+}
+
+// TestPNGAlpha: without paper only marks cover; laid on white they are the picture with paper, to a level or two of 255.
+func TestPNGAlpha(t *testing.T) {
+	const dpi = 150
+	white := decoded(t, pngOf(t, sample(), render.PNG{DPI: dpi}))
+	clear, ok := decoded(t, pngOf(t, sample(), render.PNG{DPI: dpi, Transparent: true})).(*image.NRGBA)
+	if !ok {
+		t.Fatal("no alpha in the transparent picture")
+	}
+	at := func(x, y float64) (int, int) { return int(x * dpi / 25.4), int(y * dpi / 25.4) }
+	for _, tt := range []struct {
+		what string
+		x, y float64
+		want color.NRGBA
+	}{
+		{"nothing", 150, 250, color.NRGBA{}},
+		{"the red disc", 60, 60, color.NRGBA{0xb2, 0x3c, 0x22, 0xff}},
+		{"the wash of the ring", 255, 65, color.NRGBA{0xf7, 0xe8, 0xe3, 0xff}},
+		{"the ring's hole", 275, 80, color.NRGBA{}},
+		{"the ground", 50, 200, color.NRGBA{0x1f, 0x25, 0x2b, 0xff}},
+		{"inside the front wheel", 100, 177, color.NRGBA{}},
+	} {
+		x, y := at(tt.x, tt.y)
+		if got := clear.NRGBAAt(x, y); got != tt.want {
+			t.Errorf("%s: %v, want %v", tt.what, got, tt.want)
+		}
+	}
+	for y := range clear.Rect.Max.Y {
+		for x := range clear.Rect.Max.X {
+			c := clear.NRGBAAt(x, y)
+			r, _, b, a := white.At(x, y).RGBA()
+			on := func(v uint8) float64 { return (float64(v)*float64(c.A) + 255*(255-float64(c.A))) / 255 }
+			if math.Abs(on(c.R)-float64(r>>8)) > 2 || math.Abs(on(c.B)-float64(b>>8)) > 2 || a != 0xffff {
+				t.Fatalf("at %d, %d: %v on white, but %v with paper", x, y, c, white.At(x, y))
+			}
+		}
+	}
+}
+
+// TestPNGDoublesToo: twice as large at half the resolution is the same picture, but for the rounding of lengths in files.
+func TestPNGDoublesToo(t *testing.T) {
+	one, two := decoded(t, pngOf(t, sample(), render.PNG{DPI: 300})), decoded(t, pngOf(t, doubled(sample()), render.PNG{DPI: 150}))
+	sum, most := 0., 0.
+	for y := range one.Bounds().Max.Y {
+		for x := range one.Bounds().Max.X {
+			a, _, _, _ := one.At(x, y).RGBA()
+			b, _, _, _ := two.At(x, y).RGBA()
+			d := math.Abs(float64(a)-float64(b)) / 257
+			sum, most = sum+d, max(most, d)
+		}
+	}
+	// Half a micrometre is a hundredth of a pixel: at most a few levels at an edge.
+	if mean := sum / float64(one.Bounds().Dx()*one.Bounds().Dy()); mean > 0.001 || most > 12 {
+		t.Errorf("pictures differ by %.5f levels on average, %.0f at most", mean, most)
+	}
+}
+
+func TestPNGSameBytesAgain(t *testing.T) {
+	for _, o := range []render.PNG{{DPI: 300}, {DPI: 100, Transparent: true}} {
+		if !bytes.Equal(pngOf(t, sample(), o), pngOf(t, sample(), o)) {
+			t.Errorf("two pictures of one page differ: %+v", o)
+		}
+	}
+}
+
+func TestPicturesThatCannotBeDrawn(t *testing.T) {
+	page := render.Page{Width: 420, Height: 297, Title: "p"}
+	large := render.Page{Width: 2400, Height: 2400, Title: "p"}
+	for _, tt := range []struct {
+		page render.Page
+		dpi  float64
+		want string
+	}{
+		{page, 29.9, `page "p": 29.9 dpi; want 30 to 1200`},
+		{page, 1201, `page "p": 1201 dpi; want 30 to 1200`},
+		{page, 0, `page "p": 0 dpi; want 30 to 1200`},
+		{page, math.NaN(), `page "p": NaN dpi; want 30 to 1200`},
+		{render.Page{Title: "p", Height: 1}, 300, `page "p": size 0 x 1 mm`},
+		{large, 1200, `page "p": 113386 x 113386 pixels at 1200 dpi are more than programs open; this paper goes up to 366 dpi`},
+	} {
+		if err := render.WritePNG(io.Discard, tt.page, render.PNG{DPI: tt.dpi}); err == nil || err.Error() != tt.want {
+			t.Errorf("got %v, want %s", err, tt.want)
+		}
+	}
+	size := len(pngOf(t, sample(), render.PNG{DPI: 150}))
+	for _, room := range []int{0, 1, 40, 70_000, size - 1} {
+		if err := render.WritePNG(&fullDisk{room}, sample(), render.PNG{DPI: 150}); !errors.Is(err, errFull) {
+			t.Errorf("with room for %d bytes of %d: %v", room, size, err)
+		}
+	}
+	if err := render.WritePNG(&fullDisk{size}, sample(), render.PNG{DPI: 150}); err != nil {
+		t.Errorf("with just enough room: %v", err)
+	}
+}
+
+// TestPNGMemory: everything that is ever allocated for a picture of A1 is a fraction of the picture's own 209 MB.
+func TestPNGMemory(t *testing.T) {
+	page := busy()
+	page.Width, page.Height = 841, 594 // A1 (ISO 216)
+	var before, after runtime.MemStats
+	runtime.ReadMemStats(&before)
+	if err := render.WritePNG(io.Discard, page, render.PNG{DPI: 300}); err != nil {
+		t.Fatal(err)
+	}
+	runtime.ReadMemStats(&after)
+	const bound = 32 << 20
+	if used := after.TotalAlloc - before.TotalAlloc; used > bound {
+		t.Errorf("%d bytes were allocated, want at most %d", used, bound)
+	} else {
+		t.Log(fmt.Sprint(used>>20, " MiB"))
+	}
+}

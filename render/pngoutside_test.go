@@ -1,0 +1,166 @@
+package render_test
+
+import (
+	"fmt"
+	"math"
+	"testing"
+
+	"hubrule/geom"
+	"hubrule/internal/outside"
+	"hubrule/render"
+)
+
+// hard is a page of what rasterisers get wrong: sharp corners under thick pens, ways back along themselves, curves
+// as tight as the pen, dashes round corners, areas that cross themselves, hairs, and marks over the paper's edge.
+func hard() render.Page {
+	ink := render.Colour{R: 0x20, G: 0x30, B: 0x90}
+	tag := render.Tagged{Guide: "hard"}
+	pt := func(x, y geom.MM) render.Point { return render.Point{X: x, Y: y} }
+	thick := render.Pen{Width: 4, Ink: ink}
+	dashed := render.Pen{Width: 2, Dash: []float64{3, 1, 0.5, 1}, Ink: ink}
+	star := render.Path{}.Move(pt(60, 100))
+	for _, p := range []render.Point{pt(78, 155), pt(31, 121), pt(89, 121), pt(42, 155)} {
+		star = star.Line(p)
+	}
+	twice := render.Path{}.Move(pt(150, 100)).Line(pt(200, 100)).Line(pt(200, 150)).Line(pt(150, 150)).Line(pt(150, 110)).
+		Line(pt(190, 110)).Line(pt(190, 140)).Line(pt(140, 140)).Line(pt(140, 100)).Shut()
+	page := render.Page{Width: 297, Height: 210, Title: "hard", Guides: []render.Guide{{Name: "hard", Title: "Hard"}}}
+	stroke := func(pen render.Pen, p render.Path) {
+		page.Marks = append(page.Marks, &render.Stroke{Tagged: tag, Path: p, Pen: pen})
+	}
+	stroke(thick, render.Path{}.Move(pt(20, 20)).Line(pt(40, 60)).Line(pt(45, 20)).Line(pt(50, 60)).Line(pt(90, 20)).Shut())
+	stroke(thick, render.Path{}.Move(pt(100, 30)).Line(pt(140, 30)).Line(pt(115, 30.2)))
+	stroke(thick, render.Path{}.Move(pt(100, 55)).Curve(pt(160, 40), pt(80, 40), pt(140, 55)))
+	stroke(thick, render.Path{}.Move(pt(160, 30)).Arc(2.2, true, true, pt(162, 32)).Line(pt(190, 60)))
+	stroke(dashed, render.Path{}.Move(pt(200, 20)).Line(pt(227, 20)).Line(pt(227, 50)).Line(pt(201, 22)))
+	stroke(dashed, render.Path{}.Move(pt(250, 30)).Curve(pt(250, 5), pt(290, 5), pt(280, 40)).Arc(12, false, false, pt(260, 50)))
+	stroke(render.Pen{Width: 0.02, Ink: ink}, render.Path{}.Move(pt(-20, 70)).Line(pt(500, 95)))
+	stroke(thick, render.Path{}.Move(pt(-3000, 200)).Line(pt(5000, 190)))
+	page.Marks = append(page.Marks,
+		&render.Fill{Tagged: tag, Path: star, Ink: ink},
+		&render.Fill{Tagged: tag, Path: twice, Ink: ink},
+		&render.Circle{Tagged: tag, Centre: pt(290, 120), R: 40, Pen: dashed, Fill: &render.Colour{R: 0xe0, G: 0xf0, B: 0xe8}},
+		&render.Circle{Tagged: tag, Centre: pt(110, 125), R: 0.8, Pen: render.Pen{Width: 1.5, Ink: ink}},
+		&render.Text{Tagged: tag, At: pt(100, 180), Angle: 7, Spans: []render.Span{{Text: "Å&@§ %8B ½ gjy", Height: 12, Weight: render.SemiBold, Ink: ink}}})
+	return page
+}
+
+// compare returns the mean difference of two pictures in levels of 255, where both have pixels, and the number of
+// pixels that are white in b and around it, and not quite white in a.
+func compare(a, b raster, reach int) (mean float64, stains int) {
+	area := a.Rect.Intersect(b.Rect)
+	sum := 0.
+	for y := range area.Max.Y {
+		for x := range area.Max.X {
+			v := a.GrayAt(x, y).Y
+			sum += math.Abs(float64(v) - float64(b.GrayAt(x, y).Y))
+			if v < 255 && !b.dark(x, y, reach, 255) {
+				stains++
+			}
+		}
+	}
+	return sum / float64(area.Dx()*area.Dy()), stains
+}
+
+// checkAlike compares our picture with another program's.
+func checkAlike(t *testing.T, where string, ours, theirs raster) {
+	t.Helper()
+	if d := theirs.Rect.Size().Sub(ours.Rect.Size()); min(d.X, d.Y) < 0 || max(d.X, d.Y) > 1 { // others round up
+		t.Errorf("%s: ours is %v, theirs %v", where, ours.Rect.Size(), theirs.Rect.Size())
+	}
+	if n, at := beyond(ours, theirs, 1); n > 0 {
+		t.Errorf("%s: %d pixels are ours alone, the first at %v", where, n, at)
+	}
+	if n, at := beyond(theirs, ours, 1); n > 0 {
+		t.Errorf("%s: %d pixels are not in ours, the first at %v", where, n, at)
+	}
+	if _, stains := compare(ours, theirs, 2); stains > 0 {
+		t.Errorf("%s: %d pixels of ours are not white, with nothing near in theirs", where, stains)
+	}
+}
+
+// TestPNGLooksLikeTheOthers: our own picture of a page is poppler's of the PDF and librsvg's of the SVG, to the edge of
+// a line: one pixel. Away from every line and letter the paper is left purely white.
+func TestPNGLooksLikeTheOthers(t *testing.T) {
+	outside.Need(t, "pdftoppm", "rsvg-convert")
+	for name, page := range map[string]render.Page{"sample": sample(), "hard": hard()} {
+		for _, dpi := range []int{100, 200} {
+			ours := readPNG(t, pngOf(t, page, render.PNG{DPI: float64(dpi)}), dpi)
+			fromPDF, fromSVG := poppler(t, pdfOf(t, page), dpi), librsvg(t, svgOf(t, page), dpi)
+			where := fmt.Sprintf("%s at %d dpi", name, dpi)
+			checkAlike(t, where+", poppler", ours, fromPDF)
+			checkAlike(t, where+", librsvg", ours, fromSVG)
+			// Poppler draws all lines a little fatter than the others; librsvg's is the like of ours.
+			like, _ := compare(ours, fromSVG, 2)
+			far, _ := compare(ours, fromPDF, 2)
+			theirs, _ := compare(fromSVG, fromPDF, 2)
+			t.Logf("%s: mean difference %.4f levels from librsvg, %.4f from poppler; these two %.4f", where, like, far, theirs)
+			if like > 0.1 || far > theirs+0.02 {
+				t.Errorf("%s: mean difference %.4f levels from librsvg, %.4f from poppler; these two %.4f", where, like, far, theirs)
+			}
+		}
+	}
+	moved := sample()
+	moved.Marks[1].(*render.Circle).R += 0.3
+	if n, _ := beyond(readPNG(t, pngOf(t, moved, render.PNG{DPI: 200}), 200), poppler(t, pdfOf(t, sample()), 200), 1); n == 0 {
+		t.Error("a circle three tenths of a millimetre too large is not noticed")
+	}
+}
+
+// TestPNGWheelMeasures: within a tenth of a pixel of what it should, and within one pixel of what the others draw.
+func TestPNGWheelMeasures(t *testing.T) {
+	outside.Need(t, "pdftoppm", "rsvg-convert")
+	wheel := sample().Marks[1].(*render.Circle)
+	page := render.Page{Width: 148, Height: 210, Title: "wheel", Guides: sample().Guides, Marks: []render.Mark{wheel}}
+	for _, dpi := range []int{96, 300, 600} {
+		pixel := 25.4 / float64(dpi)
+		got := readPNG(t, pngOf(t, page, render.PNG{DPI: float64(dpi)}), dpi).diameter(wheel.Centre, wheel.R)
+		if want := 2 * float64(wheel.R); math.Abs(got-want) > pixel/10 {
+			t.Errorf("at %d dpi the wheel is %.4f mm wide, want %.4f", dpi, got, want)
+		}
+		for other, theirs := range map[string]raster{"poppler": poppler(t, pdfOf(t, page), dpi), "librsvg": librsvg(t, svgOf(t, page), dpi)} {
+			if want := theirs.diameter(wheel.Centre, wheel.R); math.Abs(got-want) > pixel {
+				t.Errorf("at %d dpi the wheel is %.4f mm wide, %s's %.4f", dpi, got, other, want)
+			}
+		}
+	}
+}
+
+// TestEvenOdd: by the rule, without anybody's help: the star's middle and what is wound round twice stay empty.
+func TestEvenOdd(t *testing.T) {
+	const dpi = 100
+	img := readPNG(t, pngOf(t, hard(), render.PNG{DPI: dpi}), dpi)
+	const full = 54 // the ink's grey: .299 × 0x20 + .587 × 0x30 + .114 × 0x90 (ITU-R BT.601, MEM)
+	for _, tt := range []struct {
+		x, y geom.MM
+		want uint8
+	}{
+		{60, 108, full}, {36, 123, full}, {60, 130, 255}, // an arm, another, the middle
+		{145, 105, full}, {195, 120, full}, {170, 105, full}, {160, 145, full}, {145, 125, full}, // wound round once
+		{170, 120, 255}, {160, 125, 255}, // twice
+	} {
+		if got := img.GrayAt(int(float64(tt.x)*img.perMM), int(float64(tt.y)*img.perMM)).Y; got != tt.want {
+			t.Errorf("at %v, %v: %d, want %d", tt.x, tt.y, got, tt.want)
+		}
+	}
+}
+
+// TestTightCirclesAreSolid: a pen wider than the circle it draws leaves no hole. (Librsvg's does.)
+func TestTightCirclesAreSolid(t *testing.T) {
+	const dpi = 300
+	centre := render.Point{X: 20.01, Y: 20.02}
+	for _, r := range []geom.MM{0.05, 0.3, 0.7, 1.4} {
+		pen := render.Pen{Width: 3}
+		page := render.Page{Width: 40, Height: 40, Guides: []render.Guide{{Name: "dot"}}, Marks: []render.Mark{
+			&render.Circle{Tagged: render.Tagged{Guide: "dot"}, Centre: centre, R: r, Pen: pen}}}
+		img := readPNG(t, pngOf(t, page, render.PNG{DPI: dpi}), dpi)
+		for y := range img.Rect.Max.Y {
+			for x := range img.Rect.Max.X {
+				away := math.Hypot(float64(x)+0.5-float64(centre.X)*img.perMM, float64(y)+0.5-float64(centre.Y)*img.perMM) - float64(r+1.5)*img.perMM
+				if v := img.GrayAt(x, y).Y; away < -1 && v > 12 || away > 1 && v < 255 {
+					t.Fatalf("radius %v: %d at %d, %d, %.1f pixels beyond the edge", r, v, x, y, away)
+				}
+			}
+		}
+	}
+}

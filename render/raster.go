@@ -1,0 +1,172 @@
+package render
+
+import (
+	"image"
+	"image/draw"
+	"math"
+
+	"golang.org/x/image/vector"
+)
+
+// A picture is drawn in tiles. They are smaller than the 512 pixels up to which the rasteriser counts in whole numbers,
+// which is what gives the same picture on every machine; a band of them is all that is held of a page.
+const (
+	tileWidth  = 128
+	bandHeight = 32
+)
+
+// grid is the number of steps a pixel that the rasteriser knows. Spots are snapped to them, so that what the last bit
+// of a sum is on one machine or another makes no difference.
+const grid = 512
+
+func snapped(p spot) spot { return spot{X: snap(p.X), Y: snap(p.Y)} }
+
+func snap(v pixel) pixel { return pixel(math.Round(float64(v*grid)) / grid) }
+
+// band is bandHeight rows of a picture from row top on: four bytes a pixel, red, green, blue and how much it covers.
+type band struct {
+	top, width int
+	pix        []byte
+	tile       *vector.Rasterizer
+	mask, one  *image.Alpha // of a tile; of a single loop in it
+}
+
+// newBand returns a band for pictures of the given width.
+func newBand(width int) *band {
+	size := image.Rect(0, 0, tileWidth, bandHeight)
+	return &band{width: width, pix: make([]byte, 4*width*bandHeight), tile: &vector.Rasterizer{}, mask: image.NewAlpha(size), one: image.NewAlpha(size)}
+}
+
+// draw fills b with the rows from top on: paper, or nothing at all if transparent, and the areas on it.
+func (b *band) draw(top int, all []area, transparent bool) {
+	b.top = top
+	if transparent {
+		clear(b.pix)
+	} else {
+		for i := range b.pix {
+			b.pix[i] = 0xff
+		}
+	}
+	for i := range all {
+		if a := &all[i]; a.box.Min.Y < pixel(top+bandHeight) && a.box.Max.Y > pixel(top) {
+			b.area(a)
+		}
+	}
+}
+
+// area draws a, tile by tile.
+func (b *band) area(a *area) {
+	var here []int // the loops that reach this band
+	for i, box := range a.boxes {
+		if box.Min.Y < pixel(b.top+bandHeight) && box.Max.Y > pixel(b.top) {
+			here = append(here, i)
+		}
+	}
+	first := max(0, int(a.box.Min.X)/tileWidth*tileWidth)
+	for left := first; left < b.width && pixel(left) < a.box.Max.X; left += tileWidth {
+		var loops []loop
+		for _, i := range here {
+			if a.boxes[i].Min.X < pixel(left+tileWidth) && a.boxes[i].Max.X > pixel(left) {
+				loops = append(loops, a.loops[i])
+			}
+		}
+		switch {
+		case len(loops) == 0:
+			continue
+		case a.odd:
+			b.cover(b.mask, left, loops[:1])
+			for i := range loops[1:] {
+				b.cover(b.one, left, loops[1+i:2+i])
+				exclude(b.mask.Pix, b.one.Pix)
+			}
+		default:
+			b.cover(b.mask, left, loops)
+		}
+		b.paint(left, a.ink)
+	}
+}
+
+// cover sets the mask to how much of each pixel the loops wind round, in the tile whose left edge is given.
+func (b *band) cover(mask *image.Alpha, left int, loops []loop) {
+	b.tile.Reset(tileWidth, bandHeight)
+	b.tile.DrawOp = draw.Src
+	origin := spot{X: pixel(left), Y: pixel(b.top)}
+	for _, l := range loops {
+		from := l[len(l)-1].Sub(origin)
+		for _, p := range l {
+			to := p.Sub(origin)
+			b.side(from, to)
+			from = to
+		}
+	}
+	b.tile.Draw(mask, mask.Rect, image.Opaque, image.Point{})
+}
+
+// side gives the rasteriser one side of a loop, cut to the tile: it loses exactness outside. What lies to the left or
+// right becomes upright, along the tile's edge.
+func (b *band) side(from, to spot) {
+	if max(from.Y, to.Y) <= 0 || min(from.Y, to.Y) >= bandHeight || from.Y == to.Y {
+		return
+	}
+	atY := func(y pixel) spot { return spot{X: from.Mix(to, float64((y-from.Y)/(to.Y-from.Y))).X, Y: y} }
+	clipped := func(p spot) spot {
+		if p.Y < 0 {
+			return atY(0)
+		}
+		if p.Y > bandHeight {
+			return atY(bandHeight)
+		}
+		return p
+	}
+	start, end := clipped(from), clipped(to)
+	atX := func(x pixel) spot { return spot{X: x, Y: start.Mix(end, float64((x-start.X)/(end.X-start.X))).Y} }
+	low, high := pixel(0), pixel(tileWidth)
+	if start.X > end.X {
+		low, high = high, low
+	}
+	b.tile.MoveTo(inTile(start))
+	for _, x := range []pixel{low, high} {
+		if (start.X < x) != (end.X < x) && start.X != end.X {
+			b.tile.LineTo(inTile(atX(x)))
+		}
+	}
+	b.tile.LineTo(inTile(end))
+}
+
+// inTile returns p for the rasteriser, moved sideways onto the tile.
+func inTile(p spot) (x, y float32) {
+	p = snapped(p)
+	return float32(max(0, min(tileWidth, p.X))), float32(p.Y)
+}
+
+// exclude leaves in mask what only one of both covers.
+func exclude(mask, one []byte) {
+	for i, m := range mask {
+		a, b := int(m), int(one[i])
+		mask[i] = byte((a*(255-b) + b*(255-a) + 127) / 255)
+	}
+}
+
+// paint lays ink through the mask on the tile whose left edge is given.
+func (b *band) paint(left int, ink Colour) {
+	right := min(left+tileWidth, b.width)
+	for y := range bandHeight {
+		row := b.mask.Pix[y*tileWidth:][:right-left]
+		pix := b.pix[4*(y*b.width+left):]
+		for x, cover := range row {
+			if cover != 0 {
+				blend((*[4]byte)(pix[4*x:]), ink, uint32(cover))
+			}
+		}
+	}
+}
+
+// blend lays ink over a pixel, covering it by cover of 255.
+func blend(p *[4]byte, ink Colour, cover uint32) {
+	under := uint32(p[3]) * (255 - cover) // of 255 × 255
+	over := 255 * cover
+	all := over + under // > 0
+	mix := func(old, ink byte) byte { return byte((uint32(old)*under + uint32(ink)*over + all/2) / all) }
+	p[0], p[1], p[2] = mix(p[0], ink.R), mix(p[1], ink.G), mix(p[2], ink.B)
+	p[3] = byte((all + 127) / 255)
+}

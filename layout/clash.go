@@ -2,9 +2,7 @@ package layout
 
 import (
 	"cmp"
-	"math"
 	"slices"
-	"strconv"
 	"strings"
 
 	"hubrule/segments"
@@ -166,133 +164,6 @@ func (s solver) metBy(pins []int, limits []string) []string {
 		}
 	}
 	return out
-}
-
-// clashPin finds the nearest value of pin i that works with the others. In a clash of the A-pillar only its own pins
-// and the glass's can be told one: the body's are met before the pillar is looked at.
-func (s solver) clashPin(others part, i int, pillar bool) ClashPin {
-	k := s.pins[i]
-	c := ClashPin{
-		Figure: k.pin.Figure, Value: k.value, Kept: k.kept, Said: k.pin.Said, Written: k.pin.Written, Nearest: math.NaN(),
-	}
-	if c.MetBefore = pillar && !isPillar(c.Figure) && c.Figure != segments.GlassEnd; c.MetBefore {
-		return c
-	}
-	rest := others
-	rest.pins = slices.DeleteFunc(slices.Clone(others.pins), func(j int) bool { return j == i })
-	free := s.attempt(rest)
-	if free.failed {
-		return c
-	}
-	// What is told should lean neither on the last digits of other pins nor on its own, unless nothing else works.
-	for _, exact := range []bool{true, false} {
-		t := trial{s, others, i, free.values[c.Figure]}
-		t.with.exact = exact
-		if edge, ok := t.edge(); ok {
-			digits := ownDigits(c.Figure.About().Unit)
-			c.Nearest = readable(edge, t.free, digits, t.worksWritten(1, exact))
-			c.Suggestion = t.suggestion(edge, exact)
-		}
-		if !math.IsNaN(c.Nearest) && c.Suggestion != "" {
-			break
-		}
-	}
-	return c
-}
-
-// trial looks for another value of one pin.
-type trial struct {
-	solver
-	with part
-	pin  int
-	free float64 // what the figure does by itself
-}
-
-// works reports whether the pin at v goes with the others, give or take slack.
-func (t trial) works(v, slack float64) bool {
-	if a := t.pins[t.pin].pin.Figure.About(); v < a.Lo || v > a.Hi {
-		return false // nobody can pin it
-	}
-	t.with.other = &instead{t.pin, v, slack}
-	return !t.attempt(t.with).failed
-}
-
-// edge finds the working value nearest to the wanted one by halving between that, which fails, and what the figure does by itself.
-func (t trial) edge() (float64, bool) {
-	bad, good := t.pins[t.pin].value, t.free
-	if !t.works(good, 0) && (t.with.exact || !t.works(good, math.Min(1e-6, t.pins[t.pin].slack))) {
-		return 0, false
-	}
-	for range 60 {
-		mid := (bad + good) / 2
-		if math.Abs(good-bad) < 1e-5 {
-			break
-		}
-		if t.works(mid, 0) {
-			good = mid
-		} else {
-			bad = mid
-		}
-	}
-	return good, true
-}
-
-// worksWritten reports whether a number works as somebody would write it, in a unit of so many of the figure's own: where it has to hold
-// to the letter, or else to half its last digit.
-func (t trial) worksWritten(unit float64, exact bool) func(x float64) bool {
-	return func(x float64) bool {
-		slack := 0.
-		if !exact {
-			slack = t.pins[t.pin].pin.Like(strconv.FormatFloat(x, 'f', -1, 64)).Slack(t.profile.Wheel.Diameter)
-		}
-		return t.works(float64(x*unit), slack)
-	}
-}
-
-// ownDigits is how many decimals a suggestion has in a figure's own unit.
-func ownDigits(u segments.Unit) int {
-	if u == segments.InDegrees {
-		return 1
-	}
-	return 3
-}
-
-// readable rounds a working value to so many decimals, away from the edge and towards what works; NaN if that is not
-// to be had, as where only a single value works.
-func readable(edge, inside float64, decimals int, works func(float64) bool) float64 {
-	step := math.Pow10(-decimals)
-	for ; decimals <= 3; decimals, step = decimals+1, step/10 {
-		n, on := math.Floor(edge/step), -1.
-		if inside > edge {
-			n, on = math.Ceil(edge/step), 1
-		}
-		for k := -1.; k < 3; k++ { // from one step too near: the edge itself may be a round number
-			if try := (n + float64(on*k)) / math.Round(1/step); works(try) {
-				return try
-			}
-		}
-	}
-	return math.NaN()
-}
-
-// suggestion writes a working value as the pin was written: in its unit, whole millimetres, three decimals else; "" where none is to be had.
-func (t trial) suggestion(edge float64, exact bool) string {
-	k := t.pins[t.pin]
-	wheel, unit := t.profile.Wheel.Diameter, k.pin.Unit()
-	decimals := ownDigits(k.pin.Figure.About().Unit)
-	switch {
-	case k.kept && k.pin.Figure.About().Unit == segments.InWheels:
-		unit = "w"
-	case unit == "mm":
-		decimals = 0
-	case unit == "cm", unit == "in":
-		decimals = 1
-	}
-	v := readable(k.pin.FromOwn(edge, wheel), k.pin.FromOwn(t.free, wheel), decimals, t.worksWritten(1/k.pin.FromOwn(1, wheel), exact))
-	if math.IsNaN(v) {
-		return ""
-	}
-	return strconv.FormatFloat(v, 'f', -1, 64) + unit
 }
 
 // Error tells every set in one line; package cli has more room.

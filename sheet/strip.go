@@ -58,17 +58,7 @@ func (c canvas) strip(b *board, title caption, columns [][]fact, sheet string) {
 	}
 	y := top + 9
 	c.checkBar(b, bar, y)
-	for i := range 11 {
-		at := point{X: bar + geom.MM(c.real(barLong)/10*geom.MM(i)), Y: y}
-		long := geom.MM(1.8)
-		switch {
-		case i%10 == 0:
-			long = 4
-		case i == 5:
-			long = 3
-		}
-		b.line("strip", "", tickLine(), at, at.Sub(point{Y: long}))
-	}
+	c.barTicks(b, bar, y)
 	advice := "  print at 100 %, then measure"
 	page := newLabel([]word{note(sheet)})
 	full := newLabel([]word{value("100 mm"), note(advice)})
@@ -85,6 +75,21 @@ func factsLabel(column []fact) label {
 		lines = append(lines, []word{note(f.name + " "), value(f.value)})
 	}
 	return newLabel(lines...)
+}
+
+// barTicks draws the ticks of a labelled sheet's check bar, one a centimetre.
+func (c canvas) barTicks(b *board, bar, y geom.MM) {
+	for i := range 11 {
+		at := point{X: bar + geom.MM(c.real(barLong)/10*geom.MM(i)), Y: y}
+		long := geom.MM(1.8)
+		switch {
+		case i%10 == 0:
+			long = 4
+		case i == 5:
+			long = 3
+		}
+		b.line("strip", "", tickLine(), at, at.Sub(point{Y: long}))
+	}
 }
 
 // checkBar draws the line that is 100 mm long on a true print.

@@ -104,7 +104,7 @@ const laneGap geom.MM = 1.2
 
 // pitch is the height of a row, and least the smallest that is read: words do not touch, ranges neither.
 func (s *spreadPage) pitch() geom.MM {
-	return min(9, (s.bottom-s.top)/geom.MM(len(s.figures)))
+	return min(10.5, (s.bottom-s.top)/geom.MM(len(s.figures)))
 }
 
 func (s *spreadPage) least() geom.MM { return max(4, laneGap*geom.MM(s.lanes()+1)) }
@@ -117,16 +117,16 @@ func (s *spreadPage) track() (from, to geom.MM) {
 // scale returns what the ends of figure f's track stand for, wide enough for all ranges and values. In half-ranges the middle of the range is 0 for every figure.
 func (s *spreadPage) scale(f segments.Figure) segments.Range {
 	if s.alike {
-		far := 1.25
+		low, high := -1.1, 1.1
 		for _, p := range s.plans {
 			for _, g := range s.figures {
 				v := halfRanges(p, g)
-				far = max(far, v+.1, -v+.1)
+				low, high = min(low, v-.1), max(high, v+.1)
 			}
 		}
 		r := s.plans[0].Profile.Figures[f].Range
 		mid := (r.Lo + r.Hi) / 2
-		return segments.Range{Lo: mid - far*r.Half(), Hi: mid + far*r.Half()}
+		return segments.Range{Lo: mid + low*r.Half(), Hi: mid + high*r.Half()}
 	}
 	out := segments.Range{Lo: 1e9, Hi: -1e9}
 	for _, p := range s.plans {
@@ -158,7 +158,7 @@ func (s *spreadPage) row(f segments.Figure, y geom.MM) {
 		}
 		return from + geom.MM((v-scale.Lo)/(scale.Hi-scale.Lo))*(to-from)
 	}
-	s.hairline("ticks", "", lineKind{hair, nil, middle}, point{X: s.space.Min.X, Y: y + s.pitch()}, point{X: s.space.Max.X, Y: y + s.pitch()})
+	s.hairline("ticks", "", lineKind{hair, nil, soft}, point{X: s.space.Min.X, Y: y + s.pitch()}, point{X: s.space.Max.X, Y: y + s.pitch()})
 	at := func(w word, x geom.MM, a render.Anchor) {
 		l := newLabel([]word{w})
 		s.write("labels", l, x, mid-l.lift(), a)
@@ -214,6 +214,9 @@ func (s *spreadPage) dot(k int, f segments.Figure, y geom.MM, x func(float64) ge
 			s.line("ticks", "", lineKind{narrow, nil, line.role}, point{X: x(v), Y: y - .6}, point{X: x(v), Y: y + .6})
 		}
 	}
+	if end := min(max(p.Values[f], entry.Range.Lo), entry.Range.Hi); end != p.Values[f] {
+		s.line("ticks", "", lineKind{narrow, []float64{2, 3}, line.role}, point{X: x(end), Y: y}, point{X: x(p.Values[f]), Y: y})
+	}
 	s.value(k, planID(k, "value-"+f.String()), point{X: x(p.Values[f]), Y: y})
 }
 
@@ -224,65 +227,11 @@ func (s *spreadPage) value(k int, id string, at point) {
 		ink, r = s.inks.colours[accent], accent
 	}
 	c := &render.Circle{Tagged: render.Tagged{Guide: "ticks", ID: id}, Centre: at, R: spreadDot(k), Pen: s.pen(lineKind{narrow, nil, r})}
-	if k < 2 {
-		c.Fill = &ink
+	if c.Fill = &ink; k >= 2 {
+		c.Fill = &render.Colour{R: 255, G: 255, B: 255}
 	}
 	s.marks = append(s.marks, c)
 }
 
 // spreadDot is the radius of plan k's dot: different ones show where several lie on each other.
 func spreadDot(k int) geom.MM { return []geom.MM{.7, .7, .7, .95, 1.2, 1.45}[k] }
-
-// keyLines is how many lines the key has: one for each plan, and what range, tick and dot are.
-func (s *spreadPage) keyLines() int { return len(s.plans) + 1 }
-
-// key explains the dots over the rows, and heads the columns.
-func (s *spreadPage) key() {
-	x, y := s.space.Min.X, s.space.Min.Y+2
-	write := func(i int, at geom.MM, w word) {
-		l := newLabel([]word{shortened(w, s.space.Max.X-at)})
-		s.write("labels", l, at, y+keyPitch*geom.MM(i)-l.lift(), render.Start)
-	}
-	const indent = 14
-	for k := range s.plans {
-		s.value(k, "", point{X: x + 8, Y: y + keyPitch*geom.MM(k)})
-		write(k, x, note(fmt.Sprint(k+1)))
-		write(k, x+indent, in(k, name(s.names[k]))[0])
-	}
-	last := len(s.plans)
-	mid := y + keyPitch*geom.MM(last)
-	s.line("ticks", "", ruleLine(), point{X: x + 3, Y: mid}, point{X: x + 11, Y: mid})
-	for _, at := range []geom.MM{3, 7, 11} {
-		s.line("ticks", "", ruleLine(), point{X: x + at, Y: mid - .6}, point{X: x + at, Y: mid + .6})
-	}
-	text := "range, the typical value ticked; every row from its own least to its own greatest value"
-	if s.alike {
-		text = "range, the typical value ticked; every row in half-ranges: \u22121 its least value, 1 its greatest"
-	}
-	write(last, x+indent, note(text))
-	s.heads(s.top - 4.2)
-}
-
-// heads writes what the columns are; in half-ranges also the scale of all rows, with an upright through them at the ends and in the middle.
-func (s *spreadPage) heads(top geom.MM) {
-	from, to := s.track()
-	head := func(text string, x geom.MM, a render.Anchor) {
-		s.write("labels", newLabel([]word{note(text)}), x, top, a)
-	}
-	head("least", from-3, render.End)
-	head("greatest", to+3+s.numbers, render.End)
-	for k := range s.plans {
-		head(fmt.Sprint(k+1), s.space.Max.X-(s.numbers+4)*geom.MM(len(s.plans)-1-k), render.End)
-	}
-	s.hairline("ticks", "", ruleLine(), point{X: s.space.Min.X, Y: s.top}, point{X: s.space.Max.X, Y: s.top})
-	if !s.alike {
-		return
-	}
-	f := s.figures[0]
-	scale, r := s.scale(f), s.plans[0].Profile.Figures[f].Range
-	for i, v := range []float64{r.Lo, (r.Lo + r.Hi) / 2, r.Hi} {
-		x := from + geom.MM((v-scale.Lo)/(scale.Hi-scale.Lo))*(to-from)
-		head(fixed(float64(i-1), 0), x, render.Middle)
-		s.hairline("ticks", "", lineKind{hair, []float64{8, 8}, middle}, point{X: x, Y: s.top}, point{X: x, Y: s.top + s.pitch()*geom.MM(len(s.figures))})
-	}
-}

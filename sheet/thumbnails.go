@@ -57,7 +57,7 @@ func (job Job) thumbnails(number string) (render.Page, error) {
 	return c.finish(heading+", "+string(Thumbnails), figure, fixed, job.Setting.Facing), nil
 }
 
-// thumbGrid returns the grid with the largest wheel: an even whole number of real millimetres.
+// thumbGrid returns the grid with the largest wheel: a whole number of real millimetres.
 func (job Job) thumbGrid(c canvas) thumbGrid {
 	var long, high geom.Wheels
 	for _, p := range job.Plans {
@@ -70,7 +70,7 @@ func (job Job) thumbGrid(c canvas) thumbGrid {
 		down := (n + across - 1) / across
 		cell := point{X: wide / geom.MM(across), Y: tall / geom.MM(down)}
 		d := min((cell.X-thumbGap)/geom.MM(long), (cell.Y-thumbAbove-thumbWords)/geom.MM(high))
-		if d = c.real(c.evenBelow(d)); d > best.wheel {
+		if d = c.real(geom.MM(math.Floor(float64(d)*c.grow + 1e-9))); d > best.wheel {
 			best = thumbGrid{across, down, cell, d}
 		}
 	}

@@ -18,7 +18,7 @@ import (
 
 // settingKeys are the keys of a brief about its sheets: the flags' names, sheets in the plural.
 func settingKeys() []string {
-	return []string{"sheets", "paper", "portrait", "scale", "facing", "guides", "labels", "units", "ink", "outline", "checks", "frame", "title", "author", "dpi", "transparent"}
+	return []string{"sheets", "against", "count", "paper", "portrait", "scale", "facing", "guides", "labels", "units", "ink", "outline", "checks", "frame", "title", "author", "dpi", "transparent"}
 }
 
 // flagOf is the flag that says the same as a brief's key.
@@ -43,7 +43,7 @@ func (f *drawFlags) job(c *cobra.Command, args []string) (sheet.Job, []output, e
 	if err != nil {
 		return fail(err)
 	}
-	job := sheet.Job{Kinds: kinds, Setting: setting}
+	job := sheet.Job{Kinds: kinds, Setting: setting, Count: f.count}
 	var failed []error
 	bent := false
 	for _, file := range files {
@@ -62,6 +62,12 @@ func (f *drawFlags) job(c *cobra.Command, args []string) (sheet.Job, []output, e
 	}
 	if err := errors.Join(failed...); err != nil {
 		return fail(err)
+	}
+	if job.Against, err = f.compared(); err != nil {
+		return fail(err)
+	}
+	if err := job.Check(); err != nil {
+		return fail(usageError{err.Error()})
 	}
 	if bent { // a typical plan is told as what it is; nothing else needs to be read for it
 		job.Among = segments.All()
@@ -232,7 +238,7 @@ func (f *drawFlags) written(flags *pflag.FlagSet, file *segments.BriefFile) []by
 	}
 	for _, key := range settingKeys() {
 		if flag := flags.Lookup(flagOf(key)); flags.Changed(flag.Name) || said[flag.Name] {
-			fmt.Fprintf(&b, "%s: %s\n", key, yamlOf(flag.Value))
+			fmt.Fprintf(&b, "%s: %s\n", key, yamlOf(flag))
 		}
 	}
 	return []byte(b.String())
@@ -254,12 +260,20 @@ func relative(folder, nameOrPath string) string {
 	return fmt.Sprintf("%q", nameOrPath)
 }
 
-// yamlOf writes a flag's value as YAML.
-func yamlOf(v pflag.Value) string {
+// yamlOf writes a flag's value as YAML. The commas in what --against names belong to it.
+func yamlOf(flag *pflag.Flag) string {
+	v := flag.Value
+	if list, ok := v.(pflag.SliceValue); ok && flag.Name == "against" {
+		var quoted []string
+		for _, s := range list.GetSlice() {
+			quoted = append(quoted, fmt.Sprintf("%q", s))
+		}
+		return "[" + strings.Join(quoted, ", ") + "]"
+	}
 	if list, ok := v.(pflag.SliceValue); ok {
 		return "[" + strings.Join(strings.Split(strings.Join(list.GetSlice(), ","), ","), ", ") + "]"
 	}
-	if v.Type() == "bool" {
+	if v.Type() == "bool" || v.Type() == "int" {
 		return v.String()
 	}
 	return fmt.Sprintf("%q", v.String())

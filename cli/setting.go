@@ -16,7 +16,8 @@ import (
 
 // settingFlags are the flags about paper and looks, as written.
 type settingFlags struct {
-	sheets, guides                    []string
+	sheets, guides, against           []string
+	count                             int
 	paper, scale, facing              string
 	labels, units, ink, title, author string
 	dpi                               string
@@ -26,7 +27,8 @@ type settingFlags struct {
 
 func (s *settingFlags) register(c *cobra.Command) {
 	f := c.Flags()
-	f.StringArrayVar(&s.sheets, "sheet", []string{string(sheet.Full)}, "`KINDS` of sheet, comma-separated: "+join(sheet.Kinds()))
+	f.StringArrayVar(&s.sheets, "sheet", []string{string(sheet.Full)}, "`KINDS` of sheet, comma-separated: "+join(sheet.AllKinds()))
+	s.registerTogether(c)
 	f.StringVar(&s.paper, "paper", "A3", "`PAPER`: A4 to A1, letter, legal, tabloid, or a size like 500x300mm or 20x12in")
 	f.BoolVar(&s.portrait, "portrait", false, "stand the paper on its short side")
 	f.StringVar(&s.scale, "scale", "fit", "`SCALE`: fit, a reduction like 1:16, or the wheel on paper like wheel=60mm")
@@ -51,7 +53,7 @@ func (s *settingFlags) register(c *cobra.Command) {
 	completeFlag(c, "units", "w", "mm", "in")
 	completeFlag(c, "ink", "dark", "grey", "pale")
 	completeFlag(c, "dpi", "150", "300", "600")
-	completeList(c, "sheet", names(sheet.Kinds())...)
+	completeList(c, "sheet", names(sheet.AllKinds())...)
 	completeList(c, "guides", sheet.Guides()...)
 }
 
@@ -66,7 +68,7 @@ func (s *settingFlags) read(is func(key string) bool) (kinds []sheet.Kind, out s
 		}
 	}
 	var err error
-	kinds, err = listOf(s.sheets, sheet.Kinds()...)
+	kinds, err = listOf(s.sheets, sheet.AllKinds()...)
 	check("sheet", err)
 	out.Paper, err = parsePaper(s.paper)
 	if s.portrait {

@@ -21,7 +21,7 @@ const (
 // unless the scale is a reduction. It returns what the user should be told, and fails when a sheet does
 // not fit its paper; the error then says which scale would.
 func Compose(job Job) (render.Document, []string, error) {
-	sets, err := job.sets()
+	sets, shared, err := job.allSets()
 	if err != nil {
 		return render.Document{}, nil, err
 	}
@@ -34,6 +34,7 @@ func Compose(job Job) (render.Document, []string, error) {
 				job.Plans[i].Profile.Name, onPaper(s.wheel), onPaper(leastTraceWheel)))
 		}
 	}
+	doc.Pages = append(doc.Pages, shared...)
 	return doc, told, nil
 }
 
@@ -43,8 +44,8 @@ type set struct {
 	pages []render.Page
 }
 
-// sets draws the sheets of every plan at the scale asked for.
-func (job Job) sets() ([]set, error) {
+// sets draws the sheets of every plan at the scale asked for; a fitting one has a wheel of at most limit if that is not 0.
+func (job Job) sets(limit geom.MM) ([]set, error) {
 	out := make([]set, len(job.Plans))
 	if !job.Setting.Scale.fits() {
 		for i, p := range job.Plans {
@@ -60,12 +61,11 @@ func (job Job) sets() ([]set, error) {
 		}
 		return out, nil
 	}
-	return out, job.fitAll(out)
+	return out, job.fitAll(out, limit)
 }
 
-// fitAll draws every plan at the largest wheel that fits them all.
-func (job Job) fitAll(out []set) error {
-	common := geom.MM(0)
+// fitAll draws every plan at the largest wheel that fits them all, at most common if that is not 0.
+func (job Job) fitAll(out []set, common geom.MM) error {
 	// A plan that needs a smaller wheel sends those before it round once more.
 	for settled := 0; settled < len(out); {
 		i := settled
@@ -134,7 +134,7 @@ func (job Job) misfit(i int, asked geom.MM) error {
 	fitting := job
 	fitting.Setting.Scale = Scale{}
 	together := make([]set, len(job.Plans))
-	if fitting.fitAll(together) != nil {
+	if fitting.fitAll(together, 0) != nil {
 		return fmt.Errorf("%s, nor at any other scale; use larger paper", what)
 	}
 	best := together[0].wheel
@@ -162,14 +162,15 @@ func (job Job) pages(i int, d geom.MM) ([]render.Page, error) {
 		}
 	}
 	var out []render.Page
-	for _, kind := range job.Kinds {
+	each := job.each()
+	for _, kind := range each {
 		var figure *drawing
 		fixed := &board{space: c.space, inks: inks(job.ink(kind))}
 		c.centring(fixed)
 		switch kind {
 		case Full:
 			figure = full
-			number := fmt.Sprintf("sheet %d of %d", i*len(job.Kinds)+len(out)+1, len(job.Plans)*len(job.Kinds))
+			number := job.sheetNumber(i*len(each) + len(out) + 1)
 			c.strip(fixed, job.caption(p), facts(p, d, s.Units), number)
 		case Trace:
 			var err error
@@ -237,7 +238,7 @@ func (job Job) ink(kind Kind) Ink {
 	switch {
 	case job.Setting.Ink != "":
 		return job.Setting.Ink
-	case kind == Trace:
+	case kind == Trace, kind == Thumbnails:
 		return Pale
 	}
 	return Dark

@@ -55,8 +55,10 @@ type rung struct {
 }
 
 // ladder writes the levels and the two parts of the height beside the upright rule, in height order.
-func (d *drawing) ladder() error {
-	rungs := d.rungs()
+func (d *drawing) ladder() error { return d.climb(d.rungs()) }
+
+// climb writes rungs beside the upright rule, the highest on top, each with a leader from its height.
+func (d *drawing) climb(rungs []rung) error {
 	sort.SliceStable(rungs, func(i, j int) bool { return rungs[i].at > rungs[j].at })
 	var anchors, sizes []geom.MM
 	for _, r := range rungs {

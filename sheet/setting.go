@@ -15,7 +15,7 @@ const (
 	Trace Kind = "trace" // pale and without words, to draw over
 )
 
-// Kinds lists all kinds in the order they are told to people.
+// Kinds lists the kinds that draw one plan a page, in the order they are told to people.
 func Kinds() []Kind { return []Kind{Full, Trace} }
 
 // Facing says which way the vehicle looks.
@@ -103,6 +103,8 @@ type Setting struct {
 // Job is what one command draws: each plan on each kind of sheet, in that order, at one wheel size.
 type Job struct {
 	Plans   []layout.Plan
+	Against []layout.Plan // what an overlay compares each plan with; none: the first plan with the others
+	Count   int           // thumbnails on a page; 0: one a plan, and twelve of a plan alone
 	Kinds   []Kind
 	Setting Setting
 	Among   []*segments.Profile // the segments that a bent plan is compared with

@@ -35,8 +35,11 @@ func (c canvas) strip(b *board, title caption, columns [][]fact, sheet string) {
 	var under []word
 	if first := columns[0]; x+factsLabel(first).width > bar-6 {
 		// The wheel on paper and the unit are never left out: where no column fits they stand under the name.
-		unit := columns[len(columns)-1][0]
-		under = []word{note(first[0].name + " "), value(first[0].value), note("  " + unit.name + " "), value(unit.value)}
+		under = []word{note(first[0].name + " "), value(first[0].value)}
+		if last := len(columns) - 1; last > 0 {
+			unit := columns[last][0]
+			under = append(under, note("  "+unit.name+" "), value(unit.value))
+		}
 		columns = nil
 	}
 	if remark != "" {

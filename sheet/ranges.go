@@ -1,0 +1,237 @@
+package sheet
+
+import (
+	"fmt"
+	"slices"
+
+	"hubrule/fonts"
+	"hubrule/geom"
+	"hubrule/layout"
+	"hubrule/render"
+	"hubrule/segments"
+)
+
+// spread draws every declared figure as a range with a dot where each plan's value lies. Plans of one segment have the same ranges:
+// then all rows are counted in half-ranges, so that what is far out shows at once. Plans of several segments are
+// compared in each figure's own unit.
+func (job Job) spread(number string) (render.Page, error) {
+	c := newCanvas(job.Setting)
+	b := &board{space: c.space, inks: inks(job.ink(Spread))}
+	c.centring(b)
+	s := newSpreadPage(job, b)
+	if s.pitch() < s.least() {
+		return render.Page{}, fmt.Errorf("the spread does not fit on %s: %d figures of %d vehicles; use larger paper", job.Setting.Paper.Name, len(s.figures), len(job.Plans))
+	}
+	s.key()
+	for i, f := range s.figures {
+		s.row(f, s.top+s.pitch()*geom.MM(i))
+	}
+	unit := "half-ranges"
+	if !s.alike {
+		unit = "each figure's own unit"
+	}
+	heading := job.title()
+	sub := "spread of " + s.names[0]
+	for _, n := range s.names[1:] {
+		sub += ", " + n
+	}
+	c.strip(b, caption{heading: heading, sub: sub}, [][]fact{
+		{{"declared figures", fmt.Sprint(len(s.figures))}, {"drawn in", unit}},
+		{{"lengths in", unitName(job.Setting.Units)}, {"counts in", "wheels"}},
+	}, number)
+	return c.finish(heading+", "+string(Spread), &board{}, b, job.Setting.Facing), nil
+}
+
+// spreadPage is one spread being drawn.
+type spreadPage struct {
+	*board
+	plans          []layout.Plan
+	units          Units
+	names          []string
+	alike          bool // all plans of one segment
+	figures        []segments.Figure
+	top, bottom    geom.MM
+	label, numbers geom.MM // widths of the names, and of a value beside a range
+	values         geom.MM // width of the plans' values at the right end
+}
+
+func newSpreadPage(job Job, b *board) *spreadPage {
+	s := &spreadPage{board: b, plans: job.Plans, units: job.Setting.Units, names: callings(job.Plans, 60)}
+	first := job.Plans[0].Profile
+	s.alike = !slices.ContainsFunc(s.plans, func(p layout.Plan) bool { return !sameRanges(p.Profile, first) })
+	for f := range segments.FigureCount {
+		if f.About().Role == segments.Declared && slices.ContainsFunc(s.plans, func(p layout.Plan) bool { return p.Profile.Form.Has(f) }) {
+			s.figures = append(s.figures, f)
+			s.label = max(s.label, fonts.Width(figureWords(f.String()), small, render.Regular))
+		}
+	}
+	for _, p := range s.plans {
+		for _, f := range s.figures {
+			if p.Profile.Form.Has(f) {
+				r := p.Profile.Figures[f].Range
+				for _, v := range []float64{p.Values[f], r.Lo, r.Hi} {
+					s.numbers = max(s.numbers, fonts.Width(figureAs(p, f, v, s.units), small, render.Medium))
+				}
+			}
+		}
+	}
+	s.values = (s.numbers + 4) * geom.MM(len(s.plans))
+	s.top = s.space.Min.Y + keyPitch*geom.MM(s.keyLines()) + 8
+	s.bottom = s.space.Max.Y - stripHeight - 2
+	return s
+}
+
+// sameRanges reports whether two profiles give every declared figure the same range.
+func sameRanges(a, b *segments.Profile) bool {
+	for f := range segments.FigureCount {
+		if a.Form.Has(f) != b.Form.Has(f) || a.Figures[f].Range != b.Figures[f].Range {
+			return false
+		}
+	}
+	return true
+}
+
+// lanes is how many ranges stand under each other in a row.
+func (s *spreadPage) lanes() int {
+	if s.alike {
+		return 1
+	}
+	return len(s.plans)
+}
+
+// laneGap is how far the ranges of one row stand apart at least.
+const laneGap geom.MM = 1.2
+
+// pitch is the height of a row, and least the smallest that is read: words do not touch, ranges neither.
+func (s *spreadPage) pitch() geom.MM {
+	return min(10.5, (s.bottom-s.top)/geom.MM(len(s.figures)))
+}
+
+func (s *spreadPage) least() geom.MM { return max(4, laneGap*geom.MM(s.lanes()+1)) }
+
+// track returns where the ranges of all rows are drawn.
+func (s *spreadPage) track() (from, to geom.MM) {
+	return s.space.Min.X + s.label + 4 + s.numbers + 3, s.space.Max.X - s.values - 3 - s.numbers - 3
+}
+
+// scale returns what the ends of figure f's track stand for, wide enough for all ranges and values. In half-ranges the middle of the range is 0 for every figure.
+func (s *spreadPage) scale(f segments.Figure) segments.Range {
+	if s.alike {
+		low, high := -1.1, 1.1
+		for _, p := range s.plans {
+			for _, g := range s.figures {
+				v := halfRanges(p, g)
+				low, high = min(low, v-.1), max(high, v+.1)
+			}
+		}
+		r := s.plans[0].Profile.Figures[f].Range
+		mid := (r.Lo + r.Hi) / 2
+		return segments.Range{Lo: mid + low*r.Half(), Hi: mid + high*r.Half()}
+	}
+	out := segments.Range{Lo: 1e9, Hi: -1e9}
+	for _, p := range s.plans {
+		if p.Profile.Form.Has(f) {
+			r := p.Profile.Figures[f].Range
+			out.Lo, out.Hi = min(out.Lo, r.Lo, p.Values[f]), max(out.Hi, r.Hi, p.Values[f])
+		}
+	}
+	return out
+}
+
+// halfRanges is where a plan's value lies in its range: −1 at the lower end, 1 at the upper.
+func halfRanges(p layout.Plan, f segments.Figure) float64 {
+	r := p.Profile.Figures[f].Range
+	if r.Half() == 0 {
+		return 0
+	}
+	return (p.Values[f] - (r.Lo+r.Hi)/2) / r.Half()
+}
+
+// row draws one figure with its upper edge at y: name, least value, ranges and dots, greatest value, the plans' values.
+func (s *spreadPage) row(f segments.Figure, y geom.MM) {
+	mid := y + s.pitch()/2
+	from, to := s.track()
+	scale := s.scale(f)
+	x := func(v float64) geom.MM {
+		if scale.Hi == scale.Lo {
+			return (from + to) / 2
+		}
+		return from + geom.MM((v-scale.Lo)/(scale.Hi-scale.Lo))*(to-from)
+	}
+	s.hairline("ticks", "", lineKind{hair, nil, soft}, point{X: s.space.Min.X, Y: y + s.pitch()}, point{X: s.space.Max.X, Y: y + s.pitch()})
+	at := func(w word, x geom.MM, a render.Anchor) {
+		l := newLabel([]word{w})
+		s.write("labels", l, x, mid-l.lift(), a)
+	}
+	at(name(figureWords(f.String())), s.space.Min.X, render.Start)
+	lo, hi := scale.Lo, scale.Hi
+	if s.alike {
+		r := s.plans[0].Profile.Figures[f].Range
+		lo, hi = r.Lo, r.Hi
+	}
+	at(note(figureAs(s.owner(f, lo), f, lo, s.units)), from-3, render.End)
+	at(note(figureAs(s.owner(f, hi), f, hi, s.units)), to+3+s.numbers, render.End)
+	for k, p := range s.plans {
+		end := s.space.Max.X - (s.numbers+4)*geom.MM(len(s.plans)-1-k)
+		at(in(k, value(figureValue(p, f, s.units)))[0], end, render.End)
+		if p.Profile.Form.Has(f) {
+			s.dot(k, f, s.laneAt(k, mid), x)
+		}
+	}
+}
+
+// owner returns the plan that reaches v, an end of the track: millimetres are those of its wheel.
+func (s *spreadPage) owner(f segments.Figure, v float64) layout.Plan {
+	i := slices.IndexFunc(s.plans, func(p layout.Plan) bool {
+		r := p.Profile.Figures[f].Range
+		return p.Profile.Form.Has(f) && (v == r.Lo || v == r.Hi || v == p.Values[f])
+	})
+	return s.plans[i]
+}
+
+// laneAt is the height of plan k's range in a row about mid.
+func (s *spreadPage) laneAt(k int, mid geom.MM) geom.MM {
+	n := s.lanes()
+	if n == 1 {
+		return mid
+	}
+	gap := max(laneGap, min(2.2, s.pitch()/geom.MM(n+1)))
+	return mid + gap*(geom.MM(k)-geom.MM(n-1)/2)
+}
+
+// dot draws plan k's range, its typical value as a tick and its own as a dot. Ranges that all share are drawn once.
+func (s *spreadPage) dot(k int, f segments.Figure, y geom.MM, x func(float64) geom.MM) {
+	p := s.plans[k]
+	entry := p.Profile.Figures[f]
+	line := ruleLine()
+	if k > 0 {
+		line.role = accent
+	}
+	if !s.alike || k == 0 {
+		id := planID(k, "range-"+f.String())
+		s.line("ticks", id, line, point{X: x(entry.Range.Lo), Y: y}, point{X: x(entry.Range.Hi), Y: y})
+		for _, v := range []float64{entry.Range.Lo, entry.Value, entry.Range.Hi} {
+			s.line("ticks", "", lineKind{narrow, nil, line.role}, point{X: x(v), Y: y - .6}, point{X: x(v), Y: y + .6})
+		}
+	}
+	if end := min(max(p.Values[f], entry.Range.Lo), entry.Range.Hi); end != p.Values[f] {
+		s.line("ticks", "", lineKind{narrow, []float64{2, 3}, line.role}, point{X: x(end), Y: y}, point{X: x(p.Values[f]), Y: y})
+	}
+	s.value(k, planID(k, "value-"+f.String()), point{X: x(p.Values[f]), Y: y})
+}
+
+// value draws the dot of plan k.
+func (s *spreadPage) value(k int, id string, at point) {
+	ink, r := s.inks.colours[strong], strong
+	if k > 0 {
+		ink, r = s.inks.colours[accent], accent
+	}
+	c := &render.Circle{Tagged: render.Tagged{Guide: "ticks", ID: id}, Centre: at, R: spreadDot(k), Pen: s.pen(lineKind{narrow, nil, r})}
+	if c.Fill = &ink; k >= 2 {
+		c.Fill = &render.Colour{R: 255, G: 255, B: 255}
+	}
+	s.marks = append(s.marks, c)
+}
+
+// spreadDot is the radius of plan k's dot: different ones show where several lie on each other.
+func spreadDot(k int) geom.MM { return []geom.MM{.7, .7, .7, .95, 1.2, 1.45}[k] }

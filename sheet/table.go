@@ -1,0 +1,80 @@
+package sheet
+
+import (
+	"hubrule/fonts"
+	"hubrule/geom"
+	"hubrule/render"
+)
+
+// Distances in a table.
+const (
+	rowPitch  geom.MM = 4.5
+	rowLine   geom.MM = 3.85 // below a row's top: as far under the baseline as over the next row's capitals
+	columnGap geom.MM = 4
+	blockGap  geom.MM = 9
+)
+
+// table is rows of words under a head; the first column starts at its left edge, the others end at their right edge. It is set in as
+// many blocks side by side as the page is wide.
+type table struct {
+	head   []word
+	rows   [][]word
+	widths []geom.MM
+	blocks int
+	deep   int // rows of the longest block
+}
+
+// newTable measures a table for the room across. It is set in no more blocks than at least are as deep as three rows.
+func newTable(head []word, rows [][]word, across geom.MM) table {
+	t := table{head: head, rows: rows, widths: make([]geom.MM, len(head))}
+	for _, row := range append([][]word{head}, rows...) {
+		for i, w := range row {
+			t.widths[i] = max(t.widths[i], fonts.Width(w.text, w.height, w.weight))
+		}
+	}
+	const least = 3
+	t.blocks = max(1, min(int((across+blockGap)/(t.width()+blockGap)), (len(rows)+least-1)/least))
+	t.deep = (len(rows) + t.blocks - 1) / t.blocks
+	return t
+}
+
+// width is that of one block.
+func (t table) width() geom.MM {
+	out := columnGap * geom.MM(len(t.widths)-1)
+	for _, w := range t.widths {
+		out += w
+	}
+	return out
+}
+
+func (t table) height() geom.MM { return rowPitch * geom.MM(t.deep+1) }
+
+// draw sets the table with its upper left corner at x, y.
+func (t table) draw(b *board, x, y geom.MM) {
+	for block := 0; block*t.deep < len(t.rows); block++ {
+		rows := t.rows[block*t.deep : min(len(t.rows), (block+1)*t.deep)]
+		for i, row := range append([][]word{t.head}, rows...) {
+			top := y + rowPitch*geom.MM(i)
+			t.row(b, row, x, top)
+			k := lineKind{hair, nil, middle}
+			if i == 0 {
+				k = ruleLine()
+			}
+			b.line("labels", "", k, point{X: x, Y: top + rowLine}, point{X: x + t.width(), Y: top + rowLine})
+		}
+		x += t.width() + blockGap
+	}
+}
+
+func (t table) row(b *board, row []word, x, top geom.MM) {
+	for i, w := range row {
+		at, anchor := x, render.Start
+		if i > 0 {
+			at, anchor = x+t.widths[i], render.End
+		}
+		if w.text != "" {
+			b.write("labels", newLabel([]word{w}), at, top, anchor)
+		}
+		x += t.widths[i] + columnGap
+	}
+}

@@ -1,0 +1,141 @@
+package sheet
+
+import (
+	"fmt"
+	"math"
+
+	"hubrule/geom"
+
+	"hubrule/render"
+)
+
+// Round a thumbnail: road before the nose and behind the tail, in wheels; between neighbours, and for the name under the ground, in mm.
+const (
+	thumbRoad  geom.Wheels = .2
+	thumbGap   geom.MM     = 5
+	thumbAbove geom.MM     = 3
+	thumbWords geom.MM     = 6
+	leastThumb geom.MM     = 6 // the smallest wheel of a thumbnail
+	// thumbLine is the widest line of a thumbnail: the tyres of a small figure would be clots.
+	thumbLine geom.MM = .35
+)
+
+// thumbGrid is how thumbnails stand on a page: so many across and down, each in a cell, all with one wheel on the canvas.
+type thumbGrid struct {
+	across, down int
+	cell         point
+	wheel        geom.MM
+}
+
+// thumbnails draws many small underlays on a page. They have a scale of their own, as large as the page lets them, unless they are the only kind and a scale is said.
+func (job Job) thumbnails(number string) (render.Page, error) {
+	c := newCanvas(job.Setting)
+	figure, fixed := &board{space: c.space}, &board{space: c.space, inks: inks(job.ink(Thumbnails))}
+	c.centring(fixed)
+	g := job.thumbGrid(c)
+	if asked := job.Setting.Scale; !asked.fits() && len(job.Kinds) == 1 {
+		wheel := c.real(asked.wheel(job.Plans[0]))
+		if wheel > g.wheel+1e-9 {
+			return render.Page{}, fmt.Errorf("%d thumbnails do not fit on %s with a wheel of %s; --scale wheel=%gmm fits",
+				job.thumbs(), job.Setting.Paper.Name, onPaper(geom.MM(float64(wheel)*c.grow)), math.Round(float64(g.wheel)*c.grow))
+		}
+		g.wheel = wheel
+	}
+	if g.wheel < c.real(leastThumb) {
+		return render.Page{}, fmt.Errorf("%d thumbnails do not fit on %s: not even with a wheel of %s; use larger paper or fewer", job.thumbs(), job.Setting.Paper.Name, onPaper(leastThumb))
+	}
+	for i := range job.thumbs() {
+		job.thumbnail(c, g, i, figure, fixed)
+	}
+	wheel := geom.MM(math.Round(float64(g.wheel)*c.grow*1e6) / 1e6)
+	heading, sub := job.title(), fmt.Sprintf("%d thumbnails", job.thumbs())
+	if len(job.Plans) == 1 && job.Plans[0].Brief.Words() != "" {
+		sub += ", " + job.Plans[0].Brief.Words()
+	}
+	columns := [][]fact{{{"wheel on paper", onPaper(wheel)}, {"facing", string(job.Setting.Facing)}}}
+	c.strip(fixed, caption{heading: heading, sub: sub}, columns, number)
+	return c.finish(heading+", "+string(Thumbnails), figure, fixed, job.Setting.Facing), nil
+}
+
+// thumbGrid returns the grid with the largest wheel: a whole number of real millimetres.
+func (job Job) thumbGrid(c canvas) thumbGrid {
+	var long, high geom.Wheels
+	for _, p := range job.Plans {
+		long, high = max(long, p.Length+2*thumbRoad), max(high, p.Height)
+	}
+	wide, tall := c.space.Width(), c.space.Height()-stripHeight-4
+	var best thumbGrid
+	n := job.thumbs()
+	for across := 1; across <= n; across++ {
+		down := (n + across - 1) / across
+		cell := point{X: wide / geom.MM(across), Y: tall / geom.MM(down)}
+		d := min((cell.X-thumbGap)/geom.MM(long), (cell.Y-thumbAbove-thumbWords)/geom.MM(high))
+		if d = c.real(geom.MM(math.Floor(float64(d)*c.grow + 1e-9))); d > best.wheel {
+			best = thumbGrid{across, down, cell, d}
+		}
+	}
+	return best
+}
+
+// thumbnail draws underlay i of the page: the segments in turn, so that all of one stand together.
+func (job Job) thumbnail(c canvas, g thumbGrid, i int, figure, fixed *board) {
+	k := i * len(job.Plans) / job.thumbs()
+	p := job.Plans[k]
+	column, row := i%g.across, i/g.across
+	left := c.space.Min.X + g.cell.X*geom.MM(column)
+	middle := left + g.cell.X/2
+	inPlace := middle
+	if job.Setting.Facing == Right { // the figures are mirrored about the page's middle, their order is not
+		inPlace = c.space.Min.X + c.space.Max.X - middle
+	}
+	ground := c.space.Min.Y + g.cell.Y*geom.MM(row+1) - thumbWords
+	d := job.drawing(c, p, Thumbnails)
+	d.place = place{wheel: g.wheel, origin: point{X: inPlace - geom.MM((p.Nose+p.Tail)/2)*g.wheel, Y: ground}}
+	d.thumb(job.Setting.Outline == On)
+	for _, m := range d.marks {
+		figure.marks = append(figure.marks, thumbMark(m, i))
+	}
+	if job.Setting.Labels == NoLabels {
+		return
+	}
+	words := fmt.Sprint(i + 1)
+	if len(job.Plans) > 1 {
+		words += "  " + callings(job.Plans, g.cell.X-thumbGap-6)[k]
+	}
+	fixed.write("labels", newLabel([]word{shortened(note(words), g.cell.X-thumbGap)}), middle-geom.MM((p.Length)/2)*g.wheel, ground+1.2, render.Start)
+}
+
+// thumb draws a small underlay: what a trace sheet has, but what would be crowded.
+func (d *drawing) thumb(outline bool) {
+	from, to := d.x(d.plan.Nose-thumbRoad), d.x(d.plan.Tail+thumbRoad)
+	d.reach = d.x(d.plan.Tail)
+	if d.guides == nil {
+		d.guides = []string{"outline", "pillar", "roof", "belt", "sill", "overhangs", "arches", "wheels", "ground"}
+	}
+	d.draw(outline, []step{
+		{"pillar", func() { d.pillar(false) }},
+		{"checks", d.angles},
+		{"overhangs", d.ends}, {"arches", d.arches}, {"lamps", d.lamps}, {"glass", d.glassEnd},
+		{"wheels", func() { d.tyres(); d.crosses() }},
+		{"ground", func() { d.ground(from, to) }},
+	})
+}
+
+// thumbMark returns a mark of thumbnail i: its id prefixed, its line no wider than small figures bear.
+func thumbMark(m render.Mark, i int) render.Mark {
+	switch m := m.(type) {
+	case *render.Stroke:
+		s := *m
+		s.ID, s.Pen.Width = planID(i, m.ID), min(m.Pen.Width, thumbLine)
+		return &s
+	case *render.Circle:
+		s := *m
+		s.ID, s.Pen.Width = planID(i, m.ID), min(m.Pen.Width, thumbLine)
+		return &s
+	case *render.Fill:
+		s := *m
+		s.ID = planID(i, m.ID)
+		return &s
+	}
+	panic(fmt.Sprintf("sheet: a thumbnail cannot hold %T", m))
+}

@@ -1,0 +1,200 @@
+package sheet
+
+import (
+	"fmt"
+	"slices"
+
+	"hubrule/geom"
+	"hubrule/layout"
+	"hubrule/render"
+)
+
+// The kinds of sheet that show several plans on one page.
+const (
+	Overlay    Kind = "overlay"    // two to four plans on one front axle, and what changed
+	Spread     Kind = "spread"     // every declared figure as a range and where the plans lie in it
+	Thumbnails Kind = "thumbnails" // many small underlays
+)
+
+// AllKinds lists every kind of sheet: those of one plan a page, then those that show all plans together.
+func AllKinds() []Kind { return append(Kinds(), Overlay, Spread, Thumbnails) }
+
+// The most that a page holds.
+const (
+	mostOverlaid   = 4
+	mostSpread     = 6
+	mostThumbnails = 24
+	fewThumbnails  = 2
+	ofOneSegment   = 12 // thumbnails
+)
+
+// together reports whether a page of the kind shows all plans.
+func (k Kind) together() bool { return k == Overlay || k == Spread || k == Thumbnails }
+
+// each lists the kinds that every plan has a page of.
+func (job Job) each() []Kind {
+	return slices.DeleteFunc(slices.Clone(job.Kinds), Kind.together)
+}
+
+// comparisons lists the plans of every overlay, the base first.
+func (job Job) comparisons() [][]layout.Plan {
+	if len(job.Against) == 0 {
+		return [][]layout.Plan{job.Plans}
+	}
+	var out [][]layout.Plan
+	for _, p := range job.Plans {
+		out = append(out, append([]layout.Plan{p}, job.Against...))
+	}
+	return out
+}
+
+// Check tells which kind of sheet cannot show this many plans, or returns nil.
+func (job Job) Check() error {
+	overlays := slices.Contains(job.Kinds, Overlay)
+	n := len(job.comparisons()[0])
+	switch {
+	case overlays && n < 2:
+		return fmt.Errorf("an overlay wants something to compare with: a second segment, or --against")
+	case overlays && n > mostOverlaid:
+		return fmt.Errorf("an overlay holds at most %d vehicles; found %d", mostOverlaid, n)
+	case len(job.Against) > 0 && !overlays:
+		return fmt.Errorf("--against goes with --sheet overlay")
+	case slices.Contains(job.Kinds, Spread) && len(job.Plans) > mostSpread:
+		return fmt.Errorf("a spread holds at most %d vehicles; found %d", mostSpread, len(job.Plans))
+	case !slices.Contains(job.Kinds, Thumbnails):
+		if job.Count != 0 {
+			return fmt.Errorf("--count goes with --sheet thumbnails")
+		}
+	case job.Count != 0 && (job.Count < fewThumbnails || job.Count > mostThumbnails):
+		return fmt.Errorf("--count: %d; want %d to %d", job.Count, fewThumbnails, mostThumbnails)
+	case job.thumbs() < len(job.Plans):
+		return fmt.Errorf("--count: %d; want at least one for each of the %d segments", job.Count, len(job.Plans))
+	case len(job.Plans) > mostThumbnails:
+		return fmt.Errorf("thumbnails hold at most %d segments; found %d", mostThumbnails, len(job.Plans))
+	}
+	return nil
+}
+
+// thumbs is how many thumbnails are on a page.
+func (job Job) thumbs() int {
+	switch {
+	case job.Count > 0:
+		return job.Count
+	case len(job.Plans) == 1:
+		return ofOneSegment
+	}
+	return len(job.Plans)
+}
+
+// sheetNumber says which page this is of how many.
+func (job Job) sheetNumber(n int) string {
+	total := len(job.Plans) * len(job.each())
+	for _, k := range job.Kinds {
+		switch {
+		case k == Overlay:
+			total += len(job.comparisons())
+		case k.together():
+			total++
+		}
+	}
+	return fmt.Sprintf("sheet %d of %d", n, total)
+}
+
+// allSets draws the sheets of each plan and those of all together, at the largest wheel that fits both.
+func (job Job) allSets() (sets []set, shared []render.Page, err error) {
+	if err := job.Check(); err != nil {
+		return nil, nil, err
+	}
+	for limit := geom.MM(0); ; {
+		if sets, err = job.sets(limit); err != nil {
+			return nil, nil, err
+		}
+		wheel := sets[0].wheel
+		shared, err = job.sharedPages(wheel)
+		fits := job.Setting.Scale.fits() && slices.Contains(job.Kinds, Overlay)
+		if err == nil || !fits && !slices.Contains(job.Kinds, Overlay) {
+			return sets, shared, err
+		}
+		if !fits {
+			return nil, nil, job.overlayMisfit(wheel)
+		}
+		if limit = wheel - 2; limit < leastWheel {
+			return nil, nil, fmt.Errorf("the overlay does not fit on %s: %w; use larger paper", job.Setting.Paper.Name, err)
+		}
+	}
+}
+
+// overlayMisfit is the error when an overlay does not fit at the wheel asked for.
+func (job Job) overlayMisfit(asked geom.MM) error {
+	what := fmt.Sprintf("the overlay does not fit on %s with a wheel of %s", job.Setting.Paper.Name, onPaper(asked))
+	job.Setting.Scale = Scale{}
+	sets, _, err := job.allSets()
+	if err != nil {
+		return fmt.Errorf("%s, nor at any other scale; use larger paper", what)
+	}
+	return fmt.Errorf("%s; --scale wheel=%gmm fits", what, float64(sets[0].wheel))
+}
+
+// sharedPages draws the pages that show all plans, after those of each plan, in the order of their kinds.
+func (job Job) sharedPages(wheel geom.MM) ([]render.Page, error) {
+	var out []render.Page
+	number := func() string { return job.sheetNumber(len(job.Plans)*len(job.each()) + len(out) + 1) }
+	for _, kind := range job.Kinds {
+		switch kind {
+		case Overlay:
+			for _, plans := range job.comparisons() {
+				page, err := job.overlay(plans, wheel, number())
+				if err != nil {
+					return nil, err
+				}
+				out = append(out, page)
+			}
+		case Spread:
+			page, err := job.spread(number())
+			if err != nil {
+				return nil, err
+			}
+			out = append(out, page)
+		case Thumbnails:
+			page, err := job.thumbnails(number())
+			if err != nil {
+				return nil, err
+			}
+			out = append(out, page)
+		}
+	}
+	return out, nil
+}
+
+// callings returns a short name for each plan, no two alike and none wider than room: what bends it where all are of one segment, else its segment and what bends it.
+func callings(plans []layout.Plan, room geom.MM) []string {
+	alike := !slices.ContainsFunc(plans, func(p layout.Plan) bool { return p.Profile.Title != plans[0].Profile.Title })
+	var out []string
+	for i, p := range plans {
+		s := p.Brief.Words()
+		switch {
+		case alike && s == "":
+			s = "typical"
+		case !alike && s == "":
+			s = p.Profile.Title
+		case !alike:
+			s = p.Profile.Title + ", " + s
+		}
+		if s = shortened(name(s), room).text; slices.Contains(out, s) {
+			s = shortened(name(fmt.Sprintf("%d %s", i+1, s)), room).text
+		}
+		out = append(out, s)
+	}
+	return out
+}
+
+// figureWords is a figure's name as sheets write it.
+func figureWords(f string) string {
+	out := []rune(f)
+	for i, r := range out {
+		if r == '-' {
+			out[i] = ' '
+		}
+	}
+	return string(out)
+}

@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"strconv"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -18,6 +19,7 @@ type settingFlags struct {
 	sheets, guides                    []string
 	paper, scale, facing              string
 	labels, units, ink, title, author string
+	given                             string
 	portrait, outline, frame, checks  bool
 }
 
@@ -30,6 +32,7 @@ func (s *settingFlags) register(c *cobra.Command) {
 	f.StringVar(&s.facing, "facing", string(sheet.Left), "the `SIDE` that the front is on: left or right")
 	f.StringArrayVar(&s.guides, "guides", nil, "draw only these `GUIDES`, comma-separated: "+join(sheet.Guides()))
 	f.StringVar(&s.labels, "labels", string(sheet.FullLabels), "`STYLE` of the labels: none, short or full (where notes find no room they are left out)")
+	f.StringVar(&s.given, "given", "1", "what practice sheets give, a `LEVEL`: 1 ground and wheels, 2 levels too, 3 counted wheels too, 4 all guides but one")
 	f.StringVar(&s.units, "units", string(sheet.Wheels), "`UNITS` of the labels: w, mm or in")
 	f.StringVar(&s.ink, "ink", "", "`INK`: dark, grey or pale (by kind of sheet: dark on full, pale on trace)")
 	f.BoolVar(&s.outline, "outline", true, "draw the vehicle's outline, =false: do not (by kind of sheet: on full, not on trace)")
@@ -44,6 +47,7 @@ func (s *settingFlags) register(c *cobra.Command) {
 	completeFlag(c, "facing", "left", "right")
 	completeFlag(c, "labels", "none", "short", "full")
 	completeFlag(c, "units", "w", "mm", "in")
+	completeFlag(c, "given", levels()...)
 	completeFlag(c, "ink", "dark", "grey", "pale")
 	completeList(c, "sheet", names(sheet.Kinds())...)
 	completeList(c, "guides", sheet.Guides()...)
@@ -92,12 +96,24 @@ func (s *settingFlags) read(is func(key string) bool) (kinds []sheet.Kind, out s
 			out.Outline = sheet.On
 		}
 	}
+	level, err := oneOf(s.given, levels()...)
+	check("given", err)
+	out.Given, _ = strconv.Atoi(level) // one of levels
 	out.Frame, out.Checks = s.frame, s.checks
 	out.Title, err = parseWords(s.title)
 	check("title", err)
 	out.Author, err = parseWords(s.author)
 	check("author", err)
 	return kinds, out, wrong
+}
+
+// levels lists the levels of practice sheets.
+func levels() []string {
+	var out []string
+	for level := sheet.GivenWheels; level <= sheet.GivenMost; level++ {
+		out = append(out, strconv.Itoa(level))
+	}
+	return out
 }
 
 // mostWords is the longest title that still says something on a strip.

@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"strconv"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -20,7 +21,7 @@ type settingFlags struct {
 	count                             int
 	paper, scale, facing              string
 	labels, units, ink, title, author string
-	dpi                               string
+	dpi, given                        string
 	portrait, outline, frame, checks  bool
 	transparent                       bool
 }
@@ -35,6 +36,7 @@ func (s *settingFlags) register(c *cobra.Command) {
 	f.StringVar(&s.facing, "facing", string(sheet.Left), "the `SIDE` that the front is on: left or right")
 	f.StringArrayVar(&s.guides, "guides", nil, "draw only these `GUIDES`, comma-separated: "+join(sheet.Guides()))
 	f.StringVar(&s.labels, "labels", string(sheet.FullLabels), "`STYLE` of the labels: none, short or full (where notes find no room they are left out)")
+	f.StringVar(&s.given, "given", "1", "what practice sheets give, a `LEVEL`: 1 ground and wheels, 2 levels too, 3 counted wheels too, 4 all guides but one")
 	f.StringVar(&s.units, "units", string(sheet.Wheels), "`UNITS` of the labels: w, mm or in")
 	f.StringVar(&s.ink, "ink", "", "`INK`: dark, grey or pale (by kind of sheet: dark on full, pale on trace)")
 	f.BoolVar(&s.outline, "outline", true, "draw the vehicle's outline, =false: do not (by kind of sheet: on full, not on trace)")
@@ -51,6 +53,7 @@ func (s *settingFlags) register(c *cobra.Command) {
 	completeFlag(c, "facing", "left", "right")
 	completeFlag(c, "labels", "none", "short", "full")
 	completeFlag(c, "units", "w", "mm", "in")
+	completeFlag(c, "given", levels()...)
 	completeFlag(c, "ink", "dark", "grey", "pale")
 	completeFlag(c, "dpi", "150", "300", "600")
 	completeList(c, "sheet", names(sheet.AllKinds())...)
@@ -100,6 +103,9 @@ func (s *settingFlags) read(is func(key string) bool) (kinds []sheet.Kind, out s
 			out.Outline = sheet.On
 		}
 	}
+	level, err := oneOf(s.given, levels()...)
+	check("given", err)
+	out.Given, _ = strconv.Atoi(level) // one of levels
 	out.Frame, out.Checks = s.frame, s.checks
 	out.Title, err = parseWords(s.title)
 	check("title", err)
@@ -117,6 +123,15 @@ func (s *settingFlags) picture() (render.PNG, error) {
 		return render.PNG{}, usagef("%s; want %d to %d", strict.Found(s.dpi), render.LeastDPI, render.MostDPI)
 	}
 	return render.PNG{DPI: dpi, Transparent: s.transparent}, nil
+}
+
+// levels lists the levels of practice sheets.
+func levels() []string {
+	var out []string
+	for level := sheet.GivenWheels; level <= sheet.GivenMost; level++ {
+		out = append(out, strconv.Itoa(level))
+	}
+	return out
 }
 
 // mostWords is the longest title that still says something on a strip.

@@ -45,7 +45,7 @@ func TestNothingOverlapsWhenBent(t *testing.T) {
 					if paperName == "A4" {
 						s.Title = "Kornfeld evening class, second session of the winter"
 					}
-					doc, _, err := Compose(Job{Plans: []layout.Plan{p}, Kinds: Kinds(), Setting: s, Among: among})
+					doc, _, err := Compose(Job{Plans: []layout.Plan{p}, Kinds: []Kind{Full, Trace, Answer}, Setting: s, Among: among})
 					if err != nil {
 						t.Errorf("%s %s %v on %s: %v", name, tweak, strength, paperName, err)
 						continue

@@ -121,7 +121,7 @@ func (job Job) fit(i int, limit geom.MM) set {
 // roomFor measures the least room that the sheets of p need.
 func (job Job) roomFor(p layout.Plan) room {
 	d := &drawing{plan: p, guides: job.Setting.Guides, checks: job.Setting.Checks, units: job.Setting.Units, way: way{near: true}}
-	if slices.Contains(job.Kinds, Full) {
+	if job.isLabelled() {
 		return d.roomOf(job.Setting.Labels)
 	}
 	return d.roomForTrace()
@@ -148,16 +148,22 @@ func (job Job) misfit(i int, asked geom.MM) error {
 	return fmt.Errorf("%s; --scale wheel=%gmm (1:%s) fits", what, float64(best), trimmed(n+.05, 1))
 }
 
-// pages draws every kind of sheet of plan i with the wheel at size d. The full sheet decides the place, so
-// that a trace sheet of the same command registers with it.
+// isLabelled reports whether the job has a sheet that decides the place of all others: a full sheet, or one with blanks.
+func (job Job) isLabelled() bool { return slices.Contains(job.Kinds, Full) || job.hasBlanks() }
+
+// hasBlanks reports whether the job has a sheet with blanks, for which all sheets of a plan leave room.
+func (job Job) hasBlanks() bool { return slices.ContainsFunc(job.Kinds, Kind.hasBlanks) }
+
+// pages draws every kind of sheet of plan i with the wheel at size d. The labelled sheets decide the place, so
+// that the others of the same command register with them.
 func (job Job) pages(i int, d geom.MM) ([]render.Page, error) {
 	p, s := job.Plans[i], job.Setting
 	c := newCanvas(s)
 	wheel := c.real(d)
-	var full *drawing
-	if slices.Contains(job.Kinds, Full) {
+	var full, answer *drawing
+	if job.isLabelled() {
 		var err error
-		if full, err = job.labelled(c, p, wheel); err != nil {
+		if full, answer, err = job.labelled(c, p, wheel); err != nil {
 			return nil, err
 		}
 	}
@@ -167,10 +173,20 @@ func (job Job) pages(i int, d geom.MM) ([]render.Page, error) {
 		var figure *drawing
 		fixed := &board{space: c.space, inks: inks(job.ink(kind))}
 		c.centring(fixed)
+		number := job.sheetNumber(i*len(each) + len(out) + 1)
 		switch kind {
 		case Full:
 			figure = full
-			number := job.sheetNumber(i*len(each) + len(out) + 1)
+			c.strip(fixed, job.caption(p), facts(p, d, s.Units), number)
+		case Practice:
+			figure = job.practised(c, p, full)
+			figure.writeBlanks(fixed, "Practice", figure.givenWords(s.given()), false)
+			// What was asked for would tell what is to be found.
+			heading := job.caption(p).heading
+			c.strip(fixed, caption{heading: heading, sub: "practice, facing " + string(s.Facing)}, unsolved(facts(p, d, s.Units)), number)
+		case Answer:
+			figure = answer
+			figure.writeBlanks(fixed, "Answer", figure.answerWords(), true)
 			c.strip(fixed, job.caption(p), facts(p, d, s.Units), number)
 		case Trace:
 			var err error
@@ -189,23 +205,6 @@ func (job Job) pages(i int, d geom.MM) ([]render.Page, error) {
 		out = append(out, c.finish(title, figure.board, fixed, s.Facing))
 	}
 	return out, nil
-}
-
-// labelled draws a full sheet in the best way that its words find room.
-func (job Job) labelled(c canvas, p layout.Plan, wheel geom.MM) (*drawing, error) {
-	var err error
-	for _, w := range ways(job.Setting.Labels) {
-		d := job.drawing(c, p, Full)
-		d.way = w
-		r := d.roomOf(job.Setting.Labels)
-		if d.place, err = r.stand(c.space, wheel, c.real(c.paper.Width)); err != nil {
-			continue
-		}
-		if err = d.full(job.Setting.Labels, job.Setting.Outline != Off, c.space.Max.Y-stripHeight); err == nil {
-			return d, nil
-		}
-	}
-	return nil, err
 }
 
 // traced draws a trace sheet: on the full sheet's place if there is one, else in the middle of its own page.

@@ -81,8 +81,14 @@ func (d *drawing) stack() {
 	}
 }
 
-// overhangs lays ghost wheels against the outer edges of both tyres; nose and tail cut them.
+// overhangs draws ghost wheels, nose and tail.
 func (d *drawing) overhangs() {
+	d.ghosts()
+	d.ends()
+}
+
+// ghosts lays wheels against the outer edges of both tyres; nose and tail cut them.
+func (d *drawing) ghosts() {
 	p := d.plan
 	for i := range int(math.Ceil(float64(p.FrontOverhang) - 1e-9)) {
 		at := geom.Wheels(i)
@@ -93,7 +99,6 @@ func (d *drawing) overhangs() {
 		u := used{lo: at, hi: p.Tail, cut: whole, spare: i == 0}
 		d.counted("overhangs", ghostID("overhang-rear", i), layout.Point{X: at + .5, Y: .5}, u)
 	}
-	d.ends()
 }
 
 // ends draws the uprights at nose and tail.

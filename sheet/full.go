@@ -17,6 +17,7 @@ type room struct {
 	nose, tail   geom.MM // lanes beside the figure
 	above, below geom.MM // above the guides, and below the ground
 	strip        geom.MM
+	blanks       geom.MM     // kept free at the page's top
 	from, to     geom.Wheels // reach of the guides along the ground
 	top          geom.Wheels
 }
@@ -76,8 +77,9 @@ func (r room) stand(space box, wheel, paperWidth geom.MM) (place, error) {
 	if paperWidth > reserveFrom {
 		over = max(over, reserve)
 	}
+	over = max(over, r.blanks)
 	y := min(space.Min.Y+need+over, lowest)
-	if y < space.Min.Y+need-rounding {
+	if y < space.Min.Y+need+r.blanks-rounding {
 		return place{}, tight("the height of the figure")
 	}
 	x := space.Min.X + slack/2 + r.nose - geom.MM(geom.MM(r.from)*wheel)

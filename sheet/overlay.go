@@ -4,6 +4,7 @@ import (
 	"hubrule/geom"
 	"hubrule/layout"
 	"hubrule/render"
+	"slices"
 )
 
 // overlay draws plans over each other on one front axle: what all share once, the first dashed, the others heavy, and a table of what changed.
@@ -68,7 +69,7 @@ func (o *overlayPage) stand(tableHeight geom.MM) (place, error) {
 	if err != nil || !o.job.has(Full) {
 		return own, err
 	}
-	full, err := o.job.labelled(o.canvas, first, o.wheel)
+	full, _, err := o.job.labelled(o.canvas, first, o.wheel)
 	if err != nil {
 		return own, nil
 	}
@@ -80,14 +81,7 @@ func (o *overlayPage) stand(tableHeight geom.MM) (place, error) {
 }
 
 // has reports whether the job has a kind of sheet.
-func (job Job) has(kind Kind) bool {
-	for _, k := range job.Kinds {
-		if k == kind {
-			return true
-		}
-	}
-	return false
-}
+func (job Job) has(kind Kind) bool { return slices.Contains(job.Kinds, kind) }
 
 func (o *overlayPage) drawing(p layout.Plan, at place) *drawing {
 	d := o.job.drawing(o.canvas, p, Overlay)

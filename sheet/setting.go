@@ -11,12 +11,14 @@ type Kind string
 
 // The kinds of sheet.
 const (
-	Full  Kind = "full"  // every guide, everything labelled
-	Trace Kind = "trace" // pale and without words, to draw over
+	Full     Kind = "full"     // every guide, everything labelled
+	Trace    Kind = "trace"    // pale and without words, to draw over
+	Practice Kind = "practice" // part of the guides, and blanks to fill
+	Answer   Kind = "answer"   // the practice sheet solved
 )
 
 // Kinds lists the kinds that draw one plan a page, in the order they are told to people.
-func Kinds() []Kind { return []Kind{Full, Trace} }
+func Kinds() []Kind { return []Kind{Full, Trace, Practice, Answer} }
 
 // Facing says which way the vehicle looks.
 type Facing string
@@ -96,9 +98,13 @@ type Setting struct {
 	Outline Choice
 	Checks  bool // draw the ground angles too
 	Frame   bool
+	Given   int    // how much a practice sheet gives: GivenWheels to GivenMost; 0 is GivenWheels
 	Title   string // over the segment's name, or empty
 	Author  string
 }
+
+// given returns the level of practice sheets.
+func (s Setting) given() int { return max(s.Given, GivenWheels) }
 
 // Job is what one command draws: each plan on each kind of sheet, in that order, at one wheel size.
 type Job struct {

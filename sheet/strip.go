@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	"slices"
 
 	"hubrule/fonts"
 	"hubrule/geom"
@@ -167,6 +168,11 @@ func facts(p layout.Plan, wheel geom.MM, units Units) [][]fact {
 		columns[3][1].value = "front wheels"
 	}
 	return columns
+}
+
+// unsolved drops the facts that give an answer away: height and length.
+func unsolved(columns [][]fact) [][]fact {
+	return slices.DeleteFunc(columns, func(c []fact) bool { return c[0].name == "height" })
 }
 
 // real prints a length on the vehicle.

@@ -131,7 +131,7 @@ func TestRuler(t *testing.T) {
 				if s.Units != Wheels {
 					continue
 				}
-				for _, f := range sheetsOf(t, plan(t, name), s, Full, Trace) {
+				for _, f := range sheetsOf(t, plan(t, name), s, Full, Trace, Practice, Answer) {
 					bar := f.shapes["check-bar"]
 					if long := bar.num(t, "x2") - bar.num(t, "x1"); math.Abs(long-100) > .005 {
 						t.Errorf("%s on %s: the bar is %.3f mm", name, paperName, long)

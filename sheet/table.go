@@ -8,10 +8,10 @@ import (
 
 // Distances in a table.
 const (
-	rowPitch  geom.MM = 4.5
-	rowLine   geom.MM = 3.85 // below a row's top: as far under the baseline as over the next row's capitals
-	columnGap geom.MM = 4
-	blockGap  geom.MM = 9
+	tablePitch geom.MM = 4.5
+	rowLine    geom.MM = 3.85 // below a row's top: as far under the baseline as over the next row's capitals
+	tableGap   geom.MM = 4
+	blockGap   geom.MM = 9
 )
 
 // table is rows of words under a head; the first column starts at its left edge, the others end at their right edge. It is set in as
@@ -40,21 +40,21 @@ func newTable(head []word, rows [][]word, across geom.MM) table {
 
 // width is that of one block.
 func (t table) width() geom.MM {
-	out := columnGap * geom.MM(len(t.widths)-1)
+	out := tableGap * geom.MM(len(t.widths)-1)
 	for _, w := range t.widths {
 		out += w
 	}
 	return out
 }
 
-func (t table) height() geom.MM { return rowPitch * geom.MM(t.deep+1) }
+func (t table) height() geom.MM { return tablePitch * geom.MM(t.deep+1) }
 
 // draw sets the table with its upper left corner at x, y.
 func (t table) draw(b *board, x, y geom.MM) {
 	for block := 0; block*t.deep < len(t.rows); block++ {
 		rows := t.rows[block*t.deep : min(len(t.rows), (block+1)*t.deep)]
 		for i, row := range append([][]word{t.head}, rows...) {
-			top := y + rowPitch*geom.MM(i)
+			top := y + tablePitch*geom.MM(i)
 			t.row(b, row, x, top)
 			k := lineKind{hair, nil, middle}
 			if i == 0 {
@@ -75,6 +75,6 @@ func (t table) row(b *board, row []word, x, top geom.MM) {
 		if w.text != "" {
 			b.write("labels", newLabel([]word{w}), at, top, anchor)
 		}
-		x += t.widths[i] + columnGap
+		x += t.widths[i] + tableGap
 	}
 }

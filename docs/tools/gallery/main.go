@@ -67,6 +67,9 @@ type picture struct {
 	setting sheet.Setting
 }
 
+// drawnOfAll lists the kinds that are drawn of every segment; the others have an example.
+func drawnOfAll() []sheet.Kind { return []sheet.Kind{sheet.Full, sheet.Trace} }
+
 // usual is the setting of draw without flags.
 func usual() sheet.Setting {
 	return sheet.Setting{Paper: paper("A3"), Facing: sheet.Left, Labels: sheet.FullLabels, Units: sheet.Wheels}
@@ -81,11 +84,11 @@ func paper(name string) sheet.Paper {
 	return p
 }
 
-// pictures lists every sheet of the gallery: both kinds of every segment, then what the flags do.
+// pictures lists every sheet of the gallery: full and trace of every segment, then what the flags do.
 func pictures() []picture {
 	var out []picture
 	for _, name := range segments.Names() {
-		for _, kind := range sheet.Kinds() {
+		for _, kind := range drawnOfAll() {
 			out = append(out, picture{name + "-" + string(kind), name, kind, "", usual()})
 		}
 	}
@@ -94,11 +97,16 @@ func pictures() []picture {
 
 func examples() []picture {
 	a4, right, mm, letter := usual(), usual(), usual(), usual()
+	levels := usual()
+	levels.Given = sheet.GivenLevels
 	a4.Paper = paper("A4")
 	right.Facing = sheet.Right
 	mm.Units, mm.Labels, mm.Ink, mm.Frame = sheet.Millimetres, sheet.ShortLabels, sheet.Grey, true
 	letter.Paper, letter.Units, letter.Outline = paper("letter"), sheet.Inches, sheet.On
 	return []picture{
+		{"suv-practice", "suv", sheet.Practice, "", usual()},
+		{"suv-practice-levels", "suv", sheet.Practice, "--given 2", levels},
+		{"suv-answer", "suv", sheet.Answer, "", usual()},
 		{"suv-A4", "suv", sheet.Full, "--paper A4", a4},
 		{"sports-right", "sports", sheet.Full, "--facing right", right},
 		{"van-mm-grey", "van", sheet.Full, "--units mm --labels short --ink grey --frame", mm},

@@ -105,7 +105,7 @@ func index() string {
 	}
 	b.WriteString("\n## To draw over\n\nThe trace sheet of every other segment is drawn beside this one by `make docs`.\n")
 	traces, fulls := "", ""
-	for _, p := range pictures()[:len(segments.Names())*len(sheet.Kinds())] {
+	for _, p := range pictures()[:len(segments.Names())*len(drawnOfAll())] {
 		switch {
 		case p.kind == sheet.Full:
 			fulls += fmt.Sprintf("\n### %s\n\n![%[2]s](%[2]s.svg)\n", p.segment, p.file)

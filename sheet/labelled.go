@@ -1,0 +1,55 @@
+package sheet
+
+import (
+	"hubrule/geom"
+	"hubrule/layout"
+)
+
+// labelled draws the full sheet, and the figure of the answer sheet where there are blanks, in the best way that the words of both
+// find room on one place.
+func (job Job) labelled(c canvas, p layout.Plan, wheel geom.MM) (full, answer *drawing, err error) {
+	for _, w := range ways(job.Setting.Labels) {
+		full, err = job.labelledAs(c, p, labelling{Full, w, wheel})
+		if err == nil && job.hasBlanks() {
+			answer, err = job.labelledAs(c, p, labelling{Answer, w, wheel})
+		}
+		if err == nil {
+			return full, answer, nil
+		}
+	}
+	return nil, nil, err
+}
+
+// labelling is one attempt to write the words of a sheet.
+type labelling struct {
+	kind  Kind
+	way   way
+	wheel geom.MM
+}
+
+func (job Job) labelledAs(c canvas, p layout.Plan, l labelling) (*drawing, error) {
+	d := job.drawing(c, p, l.kind)
+	d.way = l.way
+	r := d.roomOf(job.Setting.Labels)
+	if job.hasBlanks() {
+		r.blanks = d.blankGrid(c.space).height()
+	}
+	var err error
+	if d.place, err = r.stand(c.space, l.wheel, c.real(c.paper.Width)); err != nil {
+		return nil, err
+	}
+	d.space.Min.Y += r.blanks
+	outline := job.Setting.Outline != Off
+	if l.kind == Answer {
+		outline = job.Setting.Outline == On
+	}
+	return d, d.full(job.Setting.Labels, outline, c.space.Max.Y-stripHeight)
+}
+
+// practised draws a practice sheet's figure on the full sheet's place.
+func (job Job) practised(c canvas, p layout.Plan, full *drawing) *drawing {
+	d := job.drawing(c, p, Practice)
+	d.place = full.place
+	d.practice(job.Setting.given())
+	return d
+}

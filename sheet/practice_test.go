@@ -1,0 +1,142 @@
+package sheet
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+
+	"hubrule/layout"
+	"hubrule/segments"
+)
+
+// said lists the words of the only sheet of kind.
+func said(t *testing.T, p layout.Plan, s Setting, kind Kind) []string {
+	t.Helper()
+	var out []string
+	for _, w := range sheetsOf(t, p, s, kind)[0].texts {
+		out = append(out, w.words)
+	}
+	return out
+}
+
+// Every number of the answer sheet is the plan's: a change of a figure changes its blanks.
+func TestAnswersFollowThePlan(t *testing.T) {
+	base, s := plan(t, "suv"), setting(t, "A3")
+	s.Labels = NoLabels // only the blanks' numbers
+	for _, c := range []struct {
+		figure segments.Figure
+		value  float64
+		want   []string
+	}{
+		{segments.WheelsBetween, 2.87, []string{"2.87", "3.87"}}, // and the wheelbase: between + two half wheels
+		{segments.Height, 2.41, []string{"2.41"}},
+		{segments.Sill, .44, []string{"0.44"}},
+		{segments.GreenhouseToBody, .625, []string{"1.60"}},
+		{segments.FrontOverhang, .63, []string{"0.63"}},
+		{segments.RearOverhang, .81, []string{"0.81"}},
+		{segments.PillarAim, .67, []string{"0.67"}},
+		{segments.ArchGap, .15, []string{"0.15"}},
+		{segments.GlassEnd, .12, []string{"0.12"}},
+	} {
+		v := base.Values
+		v[c.figure] = c.value
+		p := layout.Place(base.Profile, v)
+		words := said(t, p, s, Answer)
+		for _, want := range append(c.want, inWheels(p.Length), inWheels(p.Belt)) {
+			if !slices.Contains(words, want) {
+				t.Errorf("%s = %v: no %q in %q", c.figure, c.value, want, words)
+			}
+		}
+	}
+}
+
+// A range beside a figure holds what the sheet shows, and what the profile allows: at typical values and far out of the ranges.
+func TestRangesHoldTheAnswer(t *testing.T) {
+	for _, name := range segments.Names() {
+		for _, by := range []float64{0, 1, -1, 3} {
+			p := plan(t, name)
+			v := p.Values
+			v[segments.FrontOverhang] += by * p.Profile.Figures[segments.FrontOverhang].Range.Half()
+			d := &drawing{plan: layout.Place(p.Profile, v), units: Wheels}
+			for _, b := range d.blanks() {
+				lo, value, hi := number(t, b.lo), number(t, b.value), number(t, b.hi)
+				if lo > value || value > hi || lo >= hi {
+					t.Errorf("%s: %s %s is not inside %s to %s", name, b.name, b.value, b.lo, b.hi)
+				}
+			}
+		}
+	}
+}
+
+// The derived ranges, worked by hand from the sport utility's declared ones: each sum's ends are sums of ends.
+func TestRangesOfSums(t *testing.T) {
+	p := plan(t, "suv")
+	f := p.Profile.Figures
+	between, front, rear := f[segments.WheelsBetween].Range, f[segments.FrontOverhang].Range, f[segments.RearOverhang].Range
+	blanks := (&drawing{plan: p, units: Wheels}).blanks()
+	for i, want := range map[int][2]float64{
+		11: {between.Lo + 1, between.Hi + 1},
+		7:  {between.Lo + front.Lo + rear.Lo + 2, between.Hi + front.Hi + rear.Hi + 2},
+	} {
+		if b := blanks[i]; b.lo != fixed(want[0], 2) || b.hi != fixed(want[1], 2) {
+			t.Errorf("%s: %s to %s, want %.2f to %.2f", b.name, b.lo, b.hi, want[0], want[1])
+		}
+	}
+}
+
+// number reads a number as sheets print it.
+func number(t *testing.T, s string) float64 {
+	t.Helper()
+	v, err := strconv.ParseFloat(strings.Replace(s, "\u2212", "-", 1), 64)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return v
+}
+
+// Each level gives more, and none gives an answer: no figure of the plan is written on a practice sheet, nor its pins.
+func TestPracticeGivesNoAnswer(t *testing.T) {
+	p, _ := bent(t, "suv", "sporty", .8)
+	s := setting(t, "A3")
+	for level, want := range map[int]map[string]bool{
+		GivenWheels: {"wheel-rear": true, "roof": false, "between-1": false, "nose": false, "pillar": false},
+		GivenLevels: {"wheel-rear": true, "roof": true, "between-1": false, "nose": false, "pillar": false},
+		GivenGhosts: {"wheel-rear": true, "roof": true, "between-1": true, "nose": false, "pillar": false},
+		GivenMost:   {"wheel-rear": true, "roof": true, "between-1": true, "nose": true, "pillar": false, "glass-end": true, "lamp-front": true},
+	} {
+		s.Given = level
+		f := sheetsOf(t, p, s, Practice)[0]
+		for id, there := range want {
+			if _, drawn := f.shapes[id]; drawn != there {
+				t.Errorf("level %d: %s drawn %v, want %v", level, id, drawn, there)
+			}
+		}
+		blanks, text := (&drawing{plan: p, units: Wheels}).blanks(), said(t, p, s, Practice)
+		for _, b := range blanks {
+			if strings.Contains(b.value, ".") && slices.Contains(text, b.value) {
+				t.Errorf("level %d: the answer %s to %q is on the sheet", level, b.value, b.name)
+			}
+		}
+		all := strings.Join(text, "\n")
+		for _, not := range []string{"sporty", "height", "(", "outline"} {
+			if strings.Contains(all, not) {
+				t.Errorf("level %d says %q:\n%s", level, not, all)
+			}
+		}
+		if level == GivenMost && !strings.Contains(all, "all guides but the A-pillar") {
+			t.Errorf("level 4 does not say what is missing:\n%s", all)
+		}
+	}
+}
+
+// Printed by different commands, practice and answer stand on one place.
+func TestPracticeAndAnswerRegisterAlone(t *testing.T) {
+	for _, name := range segments.Names() {
+		for _, paperName := range []string{"A4", "A3", "letter"} {
+			s := setting(t, paperName)
+			s.Given = GivenMost
+			registers(t, sheetsOf(t, plan(t, name), s, Answer)[0], sheetsOf(t, plan(t, name), s, Practice)[0], "practice")
+		}
+	}
+}

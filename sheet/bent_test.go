@@ -42,15 +42,17 @@ func TestNothingOverlapsWhenBent(t *testing.T) {
 				for _, paperName := range []string{"A3", "A4"} {
 					s := setting(t, paperName)
 					s.Checks = true
-					doc, _, err := Compose(Job{Plans: []layout.Plan{p}, Kinds: []Kind{Full, Trace, Answer}, Setting: s, Among: among})
-					if err != nil {
-						t.Errorf("%s %s %v on %s: %v", name, tweak, strength, paperName, err)
-						continue
-					}
-					for _, page := range doc.Pages {
-						pages++
-						for _, f := range faults(page) {
-							t.Errorf("%s %s %v, %s, %s: %s", name, tweak, strength, page.Title, paperName, f)
+					for _, kinds := range [][]Kind{{Full, Trace}, {Steps, Answer}} {
+						doc, _, err := Compose(Job{Plans: []layout.Plan{p}, Kinds: kinds, Setting: s, Among: among})
+						if err != nil {
+							t.Errorf("%s %s %v on %s: %v", name, tweak, strength, paperName, err)
+							continue
+						}
+						for _, page := range doc.Pages {
+							pages++
+							for _, f := range faults(page) {
+								t.Errorf("%s %s %v, %s, %s: %s", name, tweak, strength, page.Title, paperName, f)
+							}
 						}
 					}
 				}

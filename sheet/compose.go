@@ -185,13 +185,9 @@ func (job Job) pages(i int, d geom.MM) ([]render.Page, error) {
 			c.strip(fixed, heading, "practice, facing "+string(s.Facing), unsolved(facts(p, d, s.Units)), number)
 		case Steps:
 			var err error
-			small := geom.MM(0)
-			if figure, small, err = job.steps(c, p, fixed); err != nil {
+			if figure, err = job.steps(c, p, fixed, number); err != nil {
 				return nil, err
 			}
-			heading, _ := job.heading(p)
-			c.strip(fixed, heading, "side view in eight steps", append(facts(p, small, s.Units)[:1],
-				[]fact{{"heavy", "new in this step"}, {"fine", "drawn before"}}, facts(p, small, s.Units)[1]), number)
 		case Answer:
 			figure = answer
 			figure.writeBlanks(fixed, "Answer", figure.answerWords(), true)

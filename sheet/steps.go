@@ -52,11 +52,11 @@ func (g panels) box(space box, i int) box {
 	return box{Min: at, Max: at.Add(point{X: g.wide, Y: g.high})}
 }
 
-// steps draws the construction in eight panels; sentences stand on the fixed board, figures on the one returned.
-func (job Job) steps(c canvas, p layout.Plan, fixed *board) (*drawing, geom.MM, error) {
+// steps draws the construction in eight panels; sentences and strip stand on the fixed board, figures on the one returned.
+func (job Job) steps(c canvas, p layout.Plan, fixed *board, number string) (*drawing, error) {
 	g := c.panelsFor(p)
 	if g.wheel < leastWheelInPanel {
-		return nil, 0, tight("eight panels")
+		return nil, tight("eight panels")
 	}
 	d := job.drawing(c, p, Steps)
 	d.guides, d.checks, d.way = nil, false, way{}
@@ -68,7 +68,7 @@ func (job Job) steps(c canvas, p layout.Plan, fixed *board) (*drawing, geom.MM, 
 		}
 		l := newLabel(append([][]word{{{fmt.Sprint(i + 1), large, render.SemiBold, words}}}, wrapped(sentence, g.sentence)...)...)
 		if l.height > g.high-1 {
-			return nil, 0, tight("the sentences")
+			return nil, tight("the sentences")
 		}
 		fixed.write("strip", l, b.Min.X, b.Min.Y+1, render.Start)
 		left := b.Min.X + g.sentence + panelGap
@@ -82,7 +82,11 @@ func (job Job) steps(c canvas, p layout.Plan, fixed *board) (*drawing, geom.MM, 
 		d.reach = d.x(to)
 		d.panel(i)
 	}
-	return d, g.wheel, nil
+	heading, _ := job.heading(p)
+	columns := facts(p, g.wheel, job.Setting.Units)
+	key := []fact{{"heavy", "new in this step"}, {"fine", "drawn before"}}
+	c.strip(fixed, heading, "side view in eight steps", [][]fact{columns[0], key, columns[1]}, number)
+	return d, nil
 }
 
 // panel draws the construction up to step i: what is new heavy, what was drawn before in hair lines.

@@ -159,6 +159,7 @@ func (job Job) hasBlanks() bool { return slices.ContainsFunc(job.Kinds, Kind.has
 func (job Job) pages(i int, d geom.MM) ([]render.Page, error) {
 	p, s := job.Plans[i], job.Setting
 	c := newCanvas(s)
+	heading, sub := job.heading(p)
 	wheel := c.real(d)
 	var full, answer *drawing
 	if job.isLabelled() {
@@ -176,12 +177,10 @@ func (job Job) pages(i int, d geom.MM) ([]render.Page, error) {
 		switch kind {
 		case Full:
 			figure = full
-			heading, sub := job.heading(p)
 			c.strip(fixed, heading, sub, facts(p, d, s.Units), number)
 		case Practice:
 			figure = job.practised(c, p, full)
 			figure.writeBlanks(fixed, "Practice", figure.givenWords(s.given()), false)
-			heading, _ := job.heading(p)
 			c.strip(fixed, heading, "practice, facing "+string(s.Facing), unsolved(facts(p, d, s.Units)), number)
 		case Steps:
 			var err error
@@ -191,14 +190,12 @@ func (job Job) pages(i int, d geom.MM) ([]render.Page, error) {
 		case Answer:
 			figure = answer
 			figure.writeBlanks(fixed, "Answer", figure.answerWords(), true)
-			heading, sub := job.heading(p)
 			c.strip(fixed, heading, sub, facts(p, d, s.Units), number)
 		case Trace:
 			var err error
 			if figure, err = job.traced(c, p, wheel, full); err != nil {
 				return nil, err
 			}
-			heading, _ := job.heading(p)
 			c.foot(fixed, heading, "wheel on paper "+onPaper(d), "facing "+string(s.Facing))
 		default:
 			panic("sheet: no kind " + string(kind))

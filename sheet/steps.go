@@ -29,21 +29,38 @@ type panels struct {
 	wheel      geom.MM // on paper, true millimetres
 }
 
-// panelsFor divides the page into two columns or one, whichever draws larger.
-func (c canvas) panelsFor(p layout.Plan) panels {
+// panelsFor divides the page into two columns or one, with sentences as narrow as the rows are tall enough for: whichever draws largest.
+func (d *drawing) panelsFor(c canvas) panels {
 	var best panels
-	from, to := reachOf(p)
+	from, to := reachOf(d.plan)
 	for columns := 1; columns <= 2; columns++ {
-		g := panels{columns: columns, wide: c.space.Width() / geom.MM(columns)}
-		g.sentence = min(sentenceMost, g.wide*.22)
-		g.high = (c.space.Height() - stripHeight - 2) / geom.MM(panelCount/columns)
-		across := (g.wide - g.sentence - 2*panelGap - panelTail) / geom.MM(to-from)
-		up := (g.high - panelAbove - panelBelow) / geom.MM(topOf(p))
-		if g.wheel = c.evenBelow(min(across, up)); g.wheel > best.wheel {
-			best = g
+		for _, share := range []geom.MM{.22, .26, .3, .36} {
+			g := panels{columns: columns, wide: c.space.Width() / geom.MM(columns)}
+			g.sentence = min(sentenceMost, g.wide*share)
+			g.high = (c.space.Height() - stripHeight - 2) / geom.MM(panelCount/columns)
+			across := (g.wide - g.sentence - 2*panelGap - panelTail) / geom.MM(to-from)
+			up := (g.high - panelAbove - panelBelow) / geom.MM(topOf(d.plan))
+			if g.wheel = c.evenBelow(min(across, up)); g.wheel > best.wheel && d.sentencesFit(g) {
+				best = g
+			}
 		}
 	}
 	return best
+}
+
+// sentencesFit reports whether every sentence keeps to its column and is no taller than its panel.
+func (d *drawing) sentencesFit(g panels) bool {
+	for i, sentence := range d.sentences() {
+		if l := g.words(i, sentence); l.height > g.high-1 || l.width > g.sentence {
+			return false
+		}
+	}
+	return true
+}
+
+// words is step i's number and sentence.
+func (g panels) words(i int, sentence string) label {
+	return newLabel(append([][]word{{{fmt.Sprint(i + 1), large, render.SemiBold, words}}}, wrapped(sentence, g.sentence)...)...)
 }
 
 // box returns panel i's place, in rows from the top left.
@@ -54,23 +71,19 @@ func (g panels) box(space box, i int) box {
 
 // steps draws the construction in eight panels; sentences and strip stand on the fixed board, figures on the one returned.
 func (job Job) steps(c canvas, p layout.Plan, fixed *board, number string) (*drawing, error) {
-	g := c.panelsFor(p)
+	d := job.drawing(c, p, Steps)
+	d.guides, d.checks, d.way = nil, false, way{}
+	g := d.panelsFor(c)
 	if g.wheel < leastWheelInPanel {
 		return nil, tight("eight panels")
 	}
-	d := job.drawing(c, p, Steps)
-	d.guides, d.checks, d.way = nil, false, way{}
 	from, to := reachOf(p)
 	for i, sentence := range d.sentences() {
 		b := g.box(c.space, i)
 		if i > 0 && i%g.columns == 0 {
 			fixed.hairline("strip", "", levelLine(), point{X: c.space.Min.X, Y: b.Min.Y}, point{X: c.space.Max.X, Y: b.Min.Y})
 		}
-		l := newLabel(append([][]word{{{fmt.Sprint(i + 1), large, render.SemiBold, words}}}, wrapped(sentence, g.sentence)...)...)
-		if l.height > g.high-1 {
-			return nil, tight("the sentences")
-		}
-		fixed.write("strip", l, b.Min.X, b.Min.Y+1, render.Start)
+		fixed.write("strip", g.words(i, sentence), b.Min.X, b.Min.Y+1, render.Start)
 		left := b.Min.X + g.sentence + panelGap
 		if job.Setting.Facing == Right {
 			// The page is mirrored at the end; the panel has to come back to its own sentence.

@@ -38,6 +38,7 @@ func newDraw() *cobra.Command {
 			"a YAML file: a profile of your own, or a brief (kind: brief) with tweaks, pins and settings.\n\n" + caution,
 		Example: "  hubrule draw suv -o suv.pdf\n" +
 			"  hubrule draw suv --sheet full,trace --paper A4 -o suv.pdf -o suv.svg\n" +
+			"  hubrule draw suv --sheet steps,practice,answer --given 2 -o class.pdf\n" +
 			"  hubrule draw sedan coupe sports --sheet trace --facing right -o three.pdf\n" +
 			"  hubrule draw suv --tweak sporty=0.8 --pin length=4600mm --sheet full,trace -o sporty.pdf\n" +
 			"  hubrule draw suv --tweak sporty --keep height --save sporty.yaml -o sporty.svg\n" +

@@ -45,16 +45,18 @@ func TestNothingOverlapsWhenBent(t *testing.T) {
 					if paperName == "A4" {
 						s.Title = "Kornfeld evening class, second session of the winter"
 					}
-					doc, _, err := Compose(Job{Plans: []layout.Plan{p}, Kinds: []Kind{Full, Trace, Answer}, Setting: s, Among: among})
-					if err != nil {
-						t.Errorf("%s %s %v on %s: %v", name, tweak, strength, paperName, err)
-						continue
-					}
-					for _, page := range doc.Pages {
-						pages++
-						saidWheel(t, readSVG(t, svgOf(t, page)))
-						for _, f := range faults(page) {
-							t.Errorf("%s %s %v, %s, %s: %s", name, tweak, strength, page.Title, paperName, f)
+					for _, kinds := range [][]Kind{{Full, Trace}, {Steps, Answer}} {
+						doc, _, err := Compose(Job{Plans: []layout.Plan{p}, Kinds: kinds, Setting: s, Among: among})
+						if err != nil {
+							t.Errorf("%s %s %v on %s: %v", name, tweak, strength, paperName, err)
+							continue
+						}
+						for _, page := range doc.Pages {
+							pages++
+							saidWheel(t, readSVG(t, svgOf(t, page)))
+							for _, f := range faults(page) {
+								t.Errorf("%s %s %v, %s, %s: %s", name, tweak, strength, page.Title, paperName, f)
+							}
 						}
 					}
 				}

@@ -32,9 +32,22 @@ type board struct {
 	rings   []ring
 	labels  []box
 	leaders []segment
+	prefix  string                  // of every id, where a page draws a plan more than once
+	weigh   func(lineKind) lineKind // how heavy lines are drawn; nil: as their kind says
+}
+
+// tag names a mark.
+func (b *board) tag(guide, id string) render.Tagged {
+	if id != "" {
+		id = b.prefix + id
+	}
+	return render.Tagged{Guide: guide, ID: id}
 }
 
 func (b *board) pen(k lineKind) render.Pen {
+	if b.weigh != nil {
+		k = b.weigh(k)
+	}
 	return render.Pen{Width: k.width, Dash: k.dash, Ink: b.inks.colours[k.role]}
 }
 
@@ -47,7 +60,7 @@ func (b *board) line(guide, id string, k lineKind, from, to point) {
 // hairline draws a line that words need not keep clear of.
 func (b *board) hairline(guide, id string, k lineKind, from, to point) {
 	b.marks = append(b.marks, &render.Stroke{
-		Tagged: render.Tagged{Guide: guide, ID: id}, Path: render.Path{}.Move(from).Line(to), Pen: b.pen(k)})
+		Tagged: b.tag(guide, id), Path: render.Path{}.Move(from).Line(to), Pen: b.pen(k)})
 }
 
 // leader draws the line that joins a label to what it names.
@@ -59,13 +72,13 @@ func (b *board) leader(pts ...point) {
 }
 
 func (b *board) circle(guide, id string, k lineKind, c ring) {
-	b.marks = append(b.marks, &render.Circle{Tagged: render.Tagged{Guide: guide, ID: id}, Centre: c.centre, R: c.r, Pen: b.pen(k)})
+	b.marks = append(b.marks, &render.Circle{Tagged: b.tag(guide, id), Centre: c.centre, R: c.r, Pen: b.pen(k)})
 	b.rings = append(b.rings, c)
 }
 
 // curve draws a path; chords is how many pieces a cubic of it is taken for when words look for room.
 func (b *board) curve(guide, id string, k lineKind, p render.Path, chords int) {
-	b.marks = append(b.marks, &render.Stroke{Tagged: render.Tagged{Guide: guide, ID: id}, Path: p, Pen: b.pen(k)})
+	b.marks = append(b.marks, &render.Stroke{Tagged: b.tag(guide, id), Path: p, Pen: b.pen(k)})
 	for _, run := range p.Flatten(chords) {
 		for i := 1; i < len(run); i++ {
 			b.strokes = append(b.strokes, segment{run[i-1], run[i]})
@@ -76,7 +89,7 @@ func (b *board) curve(guide, id string, k lineKind, p render.Path, chords int) {
 // fill paints an area, unless the ink set has no colour for it.
 func (b *board) fill(guide, id string, c *render.Colour, p render.Path) {
 	if c != nil {
-		b.marks = append(b.marks, &render.Fill{Tagged: render.Tagged{Guide: guide, ID: id}, Path: p, Ink: *c})
+		b.marks = append(b.marks, &render.Fill{Tagged: b.tag(guide, id), Path: p, Ink: *c})
 	}
 }
 

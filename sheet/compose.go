@@ -184,6 +184,11 @@ func (job Job) pages(i int, d geom.MM) ([]render.Page, error) {
 			// What was asked for would tell what is to be found.
 			heading := job.caption(p).heading
 			c.strip(fixed, caption{heading: heading, sub: "practice, facing " + string(s.Facing)}, unsolved(facts(p, d, s.Units)), number)
+		case Steps:
+			var err error
+			if figure, err = job.steps(c, p, fixed, number); err != nil {
+				return nil, err
+			}
 		case Answer:
 			figure = answer
 			figure.writeBlanks(fixed, "Answer", figure.answerWords(), true)

@@ -17,15 +17,21 @@ func (d *drawing) levels() {
 		d.belt()
 	}
 	if d.wants("sill") {
-		front := chord(p.FrontArch, .5-p.Sill)
-		rear := chord(p.RearArch, p.RearRadius-p.Sill)
-		d.level("sill", "sill-front", sillLine(), p.Sill, d.x(p.Nose), d.x(-front))
-		d.level("sill", "sill", sillLine(), p.Sill, d.x(front), d.x(p.Wheelbase-rear))
-		d.level("sill", "sill-rear", sillLine(), p.Sill, d.x(p.Wheelbase+rear), d.reach)
+		d.sill()
 	}
 	if d.wants("clearance") {
 		d.level("clearance", "clearance", clearanceLine(), p.Clearance, d.x(.5), d.x(p.Wheelbase-p.RearRadius))
 	}
+}
+
+// sill draws the sill between the wheel arches, ahead of them and behind.
+func (d *drawing) sill() {
+	p := d.plan
+	front := chord(p.FrontArch, .5-p.Sill)
+	rear := chord(p.RearArch, p.RearRadius-p.Sill)
+	d.level("sill", "sill-front", sillLine(), p.Sill, d.x(p.Nose), d.x(-front))
+	d.level("sill", "sill", sillLine(), p.Sill, d.x(front), d.x(p.Wheelbase-rear))
+	d.level("sill", "sill-rear", sillLine(), p.Sill, d.x(p.Wheelbase+rear), d.reach)
 }
 
 // chord returns half the chord of a circle of radius r at distance h from its centre.
@@ -149,21 +155,41 @@ func (d *drawing) angleEnds() (front, rear layout.Point) {
 
 // tyres draws both tyres with their rims.
 func (d *drawing) tyres() {
-	p := d.plan
-	front, rear := layout.Point{Y: .5}, layout.Point{X: p.Wheelbase, Y: p.RearRadius}
-	d.wheelAt("wheels", "wheel-front", tyreLine(), front, .5)
-	d.wheelAt("wheels", "wheel-rear", tyreLine(), rear, p.RearRadius)
-	d.wheelAt("wheels", "", rimLine(), front, geom.Wheels(p.Rim/2))
-	d.wheelAt("wheels", "", rimLine(), rear, p.RearRadius*geom.Wheels(p.RearRim))
+	d.tyre(true)
+	d.tyre(false)
+	for _, front := range []bool{true, false} {
+		c, _, rim, _ := d.tyreAt(front)
+		d.wheelAt("wheels", "", rimLine(), c, rim)
+	}
 }
 
 // crosses marks the wheel centres where no axle lines do.
 func (d *drawing) crosses() {
-	for _, c := range []layout.Point{{Y: .5}, {X: d.plan.Wheelbase, Y: d.plan.RearRadius}} {
-		q := d.onPage(c)
-		d.line("wheels", "", rimLine(), q.Add(point{X: -1.2}), q.Add(point{X: 1.2}))
-		d.line("wheels", "", rimLine(), q.Add(point{Y: -1.2}), q.Add(point{Y: 1.2}))
+	d.cross(true)
+	d.cross(false)
+}
+
+// tyreAt returns centre, radius, rim's radius and id of one wheel of the plan.
+func (d *drawing) tyreAt(front bool) (c layout.Point, r, rim geom.Wheels, id string) {
+	p := d.plan
+	if front {
+		return layout.Point{Y: .5}, .5, geom.Wheels(p.Rim / 2), "wheel-front"
 	}
+	return layout.Point{X: p.Wheelbase, Y: p.RearRadius}, p.RearRadius, p.RearRadius * geom.Wheels(p.RearRim), "wheel-rear"
+}
+
+// tyre draws one tyre without its rim.
+func (d *drawing) tyre(front bool) {
+	c, r, _, id := d.tyreAt(front)
+	d.wheelAt("wheels", id, tyreLine(), c, r)
+}
+
+// cross marks one wheel's centre.
+func (d *drawing) cross(front bool) {
+	c, _, _, _ := d.tyreAt(front)
+	q := d.onPage(c)
+	d.line("wheels", "", rimLine(), q.Add(point{X: -1.2}), q.Add(point{X: 1.2}))
+	d.line("wheels", "", rimLine(), q.Add(point{Y: -1.2}), q.Add(point{Y: 1.2}))
 }
 
 // apart is how far two parallel dashed guides must lie apart on paper to be read as two.

@@ -131,7 +131,7 @@ func span2(s segment, half geom.MM) box {
 // together lists the kinds that are drawn together in tests: a sheet with blanks makes the figures beside it smaller, so that those
 // without are tested by themselves too.
 func together() [][]Kind {
-	return [][]Kind{{Full, Trace}, {Full, Practice, Answer}, {Practice}}
+	return [][]Kind{{Full, Trace}, {Full, Practice, Answer}, {Practice}, {Steps}}
 }
 
 // Every segment on every paper, facing, label style and unit: no words on words, no line through words,

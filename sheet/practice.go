@@ -65,7 +65,10 @@ func (d *drawing) givenLevels(from, to geom.MM) {
 		d.rule("belt", "belt", guideLine(), atPlan(lo, p.BeltAt(lo)), atPlan(hi, p.BeltAt(hi)))
 	}
 	if d.wants("sill") {
-		d.level("sill", "sill", sillLine(), p.Sill, from, to)
+		front, rear := chord(.5, .5-p.Sill), chord(p.RearRadius, p.RearRadius-p.Sill)
+		d.level("sill", "sill-front", sillLine(), p.Sill, from, d.x(-front))
+		d.level("sill", "sill", sillLine(), p.Sill, d.x(front), d.x(p.Wheelbase-rear))
+		d.level("sill", "sill-rear", sillLine(), p.Sill, d.x(p.Wheelbase+rear), to)
 	}
 	if d.wants("clearance") {
 		d.level("clearance", "clearance", clearanceLine(), p.Clearance, d.x(.5), d.x(p.Wheelbase-p.RearRadius))

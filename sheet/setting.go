@@ -15,10 +15,11 @@ const (
 	Trace    Kind = "trace"    // pale and without words, to draw over
 	Practice Kind = "practice" // part of the guides, and blanks to fill
 	Answer   Kind = "answer"   // the practice sheet solved
+	Steps    Kind = "steps"    // the construction in eight panels
 )
 
 // Kinds lists the kinds that draw one plan a page, in the order they are told to people.
-func Kinds() []Kind { return []Kind{Full, Trace, Practice, Answer} }
+func Kinds() []Kind { return []Kind{Full, Trace, Steps, Practice, Answer} }
 
 // Facing says which way the vehicle looks.
 type Facing string

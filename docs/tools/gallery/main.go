@@ -104,6 +104,7 @@ func examples() []picture {
 	mm.Units, mm.Labels, mm.Ink, mm.Frame = sheet.Millimetres, sheet.ShortLabels, sheet.Grey, true
 	letter.Paper, letter.Units, letter.Outline = paper("letter"), sheet.Inches, sheet.On
 	return []picture{
+		{"suv-steps", "suv", sheet.Steps, "", usual()},
 		{"suv-practice", "suv", sheet.Practice, "", usual()},
 		{"suv-practice-levels", "suv", sheet.Practice, "--given 2", levels},
 		{"suv-answer", "suv", sheet.Answer, "", usual()},

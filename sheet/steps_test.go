@@ -1,0 +1,82 @@
+package sheet
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"testing"
+
+	"hubrule/layout"
+	"hubrule/segments"
+)
+
+// Every number of the steps is the plan's: a change of a figure changes its sentence.
+func TestStepsFollowThePlan(t *testing.T) {
+	base := plan(t, "suv")
+	for _, c := range []struct {
+		figure segments.Figure
+		value  float64
+		want   string
+	}{
+		{segments.WheelsBetween, 2.87, "Count 2 clear wheels and 0.87 of a wheel"},
+		{segments.Height, 2.41, "the roof is 2.41 wheels up."},
+		{segments.Sill, .44, "Set the sill at 0.44,"},
+		{segments.GreenhouseToBody, .625, "to the roof 1 to 1.60"},
+		{segments.BeltRise, 2.3, "rise 2.3° through"},
+		{segments.FrontOverhang, .63, "0.63 of a wheel in front,"},
+		{segments.RearOverhang, .81, "0.81 behind."},
+		{segments.PillarAim, .67, "from 0.67 up the front axle line"},
+		{segments.PillarRake, 31, "at 31° and"},
+		{segments.GlassEnd, .12, "0.12 behind the back of the rear tyre."},
+		{segments.ArchGap, .15, "Open the arches by 0.15,"},
+	} {
+		v := base.Values
+		v[c.figure] = c.value
+		p := layout.Place(base.Profile, v)
+		text := strings.Join(said(t, p, setting(t, "A3"), Steps), " ")
+		lamps := fmt.Sprintf("front lamp at %.2f and the rear lamp at %.2f", p.FrontLamp, p.RearLamp)
+		for _, want := range []string{c.want, lamps} {
+			if !strings.Contains(text, want) {
+				t.Errorf("%s = %v: no %q in %q", c.figure, c.value, want, text)
+			}
+		}
+	}
+}
+
+// On every steps sheet the bar is 100 mm, the wheel what the strip says, and each panel's figure stands right of its own sentence.
+func TestRulerOfSteps(t *testing.T) {
+	for _, name := range segments.Names() {
+		for _, paperName := range []string{"A4", "A3", "letter"} {
+			for _, facing := range []Facing{Left, Right} {
+				s := setting(t, paperName)
+				s.Facing = facing
+				f := sheetsOf(t, plan(t, name), s, Steps)[0]
+				bar, said := f.shapes["check-bar"], saidWheel(t, f)
+				if long := bar.num(t, "x2") - bar.num(t, "x1"); math.Abs(long-100) > .005 {
+					t.Errorf("%s on %s: the bar is %.3f mm", name, paperName, long)
+				}
+				for i := 1; i <= panelCount; i++ {
+					wheel := f.shapes[fmt.Sprintf("step-%d-wheel-front", i)]
+					if drawn := 2 * wheel.num(t, "r"); math.Abs(drawn-said) > .005 {
+						t.Errorf("%s on %s, step %d: the wheel is %.3f mm, the strip says %g", name, paperName, i, drawn, said)
+					}
+					middle := float64(s.Paper.Width+filingMargin-otherMargin) / 2
+					if onRight := wheel.num(t, "cx") > middle; onRight != (i%2 == 0) {
+						t.Errorf("%s on %s %s: the figure of step %d stands in the other column", name, paperName, facing, i)
+					}
+				}
+			}
+		}
+	}
+}
+
+// What a step adds is drawn wider than what stood there before.
+func TestNewIsHeavy(t *testing.T) {
+	for what, k := range map[string]lineKind{
+		"ground": groundLine(), "counted": countedLine(), "roof": roofLine(), "guide": guideLine(), "sill": sillLine(), "outline": outlineLine(), "pillar": pillarLine(),
+	} {
+		if heavy(k).width < 1.9*old(k).width {
+			t.Errorf("%s: new %g mm, old %g", what, heavy(k).width, old(k).width)
+		}
+	}
+}

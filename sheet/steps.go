@@ -13,7 +13,7 @@ import (
 // Panels of a steps sheet: how many, how much of the width the sentence takes, and the room round the figure.
 const (
 	panelCount                = 8
-	sentenceMost      geom.MM = 37
+	sentenceMost      geom.MM = 60
 	panelGap          geom.MM = 4
 	panelTail         geom.MM = 9 // brackets and their numbers behind the figure
 	panelAbove        geom.MM = 2.5
@@ -34,7 +34,7 @@ func (d *drawing) panelsFor(c canvas) panels {
 	var best panels
 	from, to := reachOf(d.plan)
 	for columns := 1; columns <= 2; columns++ {
-		for _, share := range []geom.MM{.22, .26, .3, .36} {
+		for _, share := range []geom.MM{.19, .22, .26, .3, .36} {
 			g := panels{columns: columns, wide: c.space.Width() / geom.MM(columns)}
 			g.sentence = min(sentenceMost, g.wide*share)
 			g.high = (c.space.Height() - stripHeight - 2) / geom.MM(panelCount/columns)

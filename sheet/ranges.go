@@ -37,7 +37,7 @@ func (job Job) spread(number string) (render.Page, error) {
 	}
 	c.strip(b, caption{heading: heading, sub: sub}, [][]fact{
 		{{"declared figures", fmt.Sprint(len(s.figures))}, {"drawn in", unit}},
-		{{"lengths in", unitName(job.Setting.Units)}, {"counts in", "wheels"}},
+		{{lengthsIn, unitName(job.Setting.Units)}, {"counts in", "wheels"}},
 	}, number)
 	return c.finish(heading+", "+string(Spread), &board{}, b, job.Setting.Facing), nil
 }

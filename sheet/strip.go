@@ -17,6 +17,9 @@ const (
 	barLong     geom.MM = 100
 )
 
+// lengthsIn names the fact that tells the unit of lengths, which is never left out.
+const lengthsIn = "lengths in"
+
 // fact is one line of the strip: a name and its value.
 type fact struct{ name, value string }
 
@@ -37,8 +40,7 @@ func (c canvas) strip(b *board, title caption, columns [][]fact, sheet string) {
 	if first := columns[0]; x+factsLabel(first).width > bar-6 {
 		// The wheel on paper and the unit are never left out: where no column fits they stand under the name.
 		under = []word{note(first[0].name + " "), value(first[0].value)}
-		if last := len(columns) - 1; last > 0 {
-			unit := columns[last][0]
+		if unit := unitFact(columns); unit != nil {
 			under = append(under, note("  "+unit.name+" "), value(unit.value))
 		}
 		columns = nil
@@ -48,6 +50,9 @@ func (c canvas) strip(b *board, title caption, columns [][]fact, sheet string) {
 			remark = "  " + remark
 		}
 		under = append(under, note(remark))
+	}
+	if room := bar - 6 - c.space.Min.X; newLabel(under).width > room && remark != "" {
+		under[len(under)-1] = shortened(under[len(under)-1], room-newLabel(under[:len(under)-1]).width)
 	}
 	l = newLabel(append(l.lines, under)...)
 	x = max(x, c.space.Min.X+l.width+9)
@@ -71,6 +76,18 @@ func (c canvas) strip(b *board, title caption, columns [][]fact, sheet string) {
 	}
 	b.write("strip", full, bar, y+2.2, render.Start)
 	b.write("strip", page, foot.X, y+2.2, render.End)
+}
+
+// unitFact returns the fact that tells the unit of lengths, nil where none does.
+func unitFact(columns [][]fact) *fact {
+	for _, column := range columns {
+		for _, f := range column {
+			if f.name == lengthsIn {
+				return &f
+			}
+		}
+	}
+	return nil
 }
 
 func factsLabel(column []fact) label {
@@ -162,7 +179,7 @@ func facts(p layout.Plan, wheel geom.MM, units Units) [][]fact {
 		{{"wheel on paper", onPaper(wheel)}, {"scale", reduction(float64(p.OnVehicle(1) / wheel))}},
 		{{"tyre", tyre}, sizes},
 		{{"height", real(p, p.Height, units)}, {"length", real(p, p.Length, units)}},
-		{{"lengths in", unitName(units)}, {"counts in", "wheels"}},
+		{{lengthsIn, unitName(units)}, {"counts in", "wheels"}},
 	}
 	if p.Q != 1 {
 		columns[3][1].value = "front wheels"

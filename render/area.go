@@ -81,8 +81,11 @@ func (s *scene) mark(m Mark) {
 	}
 }
 
-// stroke adds what a pen draws along the chains.
+// stroke adds what a pen draws along the chains. A pen of no width draws nothing.
 func (s *scene) stroke(lines []chain, p Pen) {
+	if rounded(p.Width) == 0 {
+		return
+	}
 	var pattern []float64
 	for _, d := range p.Dash {
 		pattern = append(pattern, float64(rounded(d*float64(p.Width))*s.scale))
@@ -97,9 +100,7 @@ func (s *scene) stroke(lines []chain, p Pen) {
 			loops = append(loops, d.outline(float64(rounded(p.Width)*s.scale)/2)...)
 		}
 	}
-	if rounded(p.Width) > 0 {
-		s.add(area{loops: loops, ink: p.Ink})
-	}
+	s.add(area{loops: loops, ink: p.Ink})
 }
 
 // fill adds what the chains wind round.

@@ -112,7 +112,7 @@ func TestPNGWheelMeasures(t *testing.T) {
 	outside.Need(t, "pdftoppm", "rsvg-convert")
 	wheel := sample().Marks[1].(*render.Circle)
 	page := render.Page{Width: 148, Height: 210, Title: "wheel", Guides: sample().Guides, Marks: []render.Mark{wheel}}
-	for _, dpi := range []int{96, 300, 600} {
+	for _, dpi := range []int{96, 300} {
 		pixel := 25.4 / float64(dpi)
 		got := readPNG(t, pngOf(t, page, render.PNG{DPI: float64(dpi)}), dpi).diameter(wheel.Centre, wheel.R)
 		if want := 2 * float64(wheel.R); math.Abs(got-want) > pixel/10 {

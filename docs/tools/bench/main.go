@@ -1,8 +1,8 @@
 //go:build unix
 
 // Bench measures the program beside others on the same machine in the same run, turn by turn, and prints the
-// medians as tables: one draw as a whole process beside a Go program that does nothing, and a thousand pages
-// of PDF beside cairo drawing the same marks. It runs at the project's root, by make bench.
+// medians as tables: one draw as a whole process beside a Go program that does nothing, one picture beside poppler and
+// librsvg drawing it, and a thousand pages of PDF beside cairo drawing the same marks. It runs at the project's root, by make bench.
 package main
 
 import (
@@ -43,6 +43,10 @@ func bench() error {
 	defer os.RemoveAll(dir)
 	fmt.Printf("%s, %d cores, %s/%s\n\n", runtime.Version(), runtime.NumCPU(), runtime.GOOS, runtime.GOARCH)
 	if err := benchDraw(dir); err != nil {
+		return err
+	}
+	fmt.Println()
+	if err := benchPictures(dir); err != nil {
 		return err
 	}
 	fmt.Println()

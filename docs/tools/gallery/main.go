@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"strings"
 
 	"hubrule/layout"
 	"hubrule/render"
@@ -61,7 +62,7 @@ func run() error {
 // picture is one sheet, and the command that a reader would draw it with.
 type picture struct {
 	file    string // without .svg
-	segment string
+	segment string // or several, with spaces between
 	kind    sheet.Kind
 	flags   string // what the command says besides the segment and the kind
 	setting sheet.Setting
@@ -108,6 +109,9 @@ func examples() []picture {
 		{"suv-practice", "suv", sheet.Practice, "", usual()},
 		{"suv-practice-levels", "suv", sheet.Practice, "--given 2", levels},
 		{"suv-answer", "suv", sheet.Answer, "", usual()},
+		{"suv-overlay", "suv crossover", sheet.Overlay, "", usual()},
+		{"suv-spread", "suv suv-large off-roader", sheet.Spread, "", usual()},
+		{"suv-thumbnails", "suv", sheet.Thumbnails, "", usual()},
 		{"suv-A4", "suv", sheet.Full, "--paper A4", a4},
 		{"sports-right", "sports", sheet.Full, "--facing right", right},
 		{"van-mm-grey", "van", sheet.Full, "--units mm --labels short --ink grey --frame", mm},
@@ -117,11 +121,14 @@ func examples() []picture {
 
 // draw writes the picture's sheet.
 func (p picture) draw() error {
-	profile, err := segments.Find(p.segment)
-	if err != nil {
-		return err
+	job := sheet.Job{Kinds: []sheet.Kind{p.kind}, Setting: p.setting}
+	for _, name := range strings.Fields(p.segment) {
+		profile, err := segments.Find(name)
+		if err != nil {
+			return err
+		}
+		job.Plans = append(job.Plans, layout.Typical(profile))
 	}
-	job := sheet.Job{Plans: []layout.Plan{layout.Typical(profile)}, Kinds: []sheet.Kind{p.kind}, Setting: p.setting}
 	doc, told, err := sheet.Compose(job)
 	if err != nil {
 		return err

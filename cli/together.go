@@ -14,7 +14,6 @@ import (
 func (s *settingFlags) registerTogether(c *cobra.Command) {
 	c.Flags().StringArrayVar(&s.against, "against", nil, "`SEGMENT[+TWEAK=STRENGTH,…]`: what an overlay lays over each segment, like suv+sporty=0.5,longer; up to three times (without it: over the first segment the others)")
 	c.Flags().IntVar(&s.count, "count", 0, "how many thumbnails, `N`: 2 to 24, the segments in turn (one for each segment, 12 of a segment alone)")
-	c.Flags().Lookup("count").DefValue = "0"
 	must(c.RegisterFlagCompletionFunc("against", completeAgainst))
 	completeFlag(c, "count", "6", "12", "24")
 }
@@ -75,12 +74,16 @@ func planAgainst(said string) (layout.Plan, error) {
 		return layout.Plan{}, files[0].Err()
 	}
 	var bend planFlags
+	if more && tweaks == "" {
+		return layout.Plan{}, usagef("%s: nothing after the +; want SEGMENT+TWEAK=STRENGTH,…, like suv+sporty=0.5", flag)
+	}
 	if more {
 		bend.tweaks = strings.Split(tweaks, ",")
 	}
 	b, err := bend.brief(files[0].Brief)
 	if errors.As(err, &usage) {
-		return layout.Plan{}, usagef("%s: %s", flag, strings.ReplaceAll(usage.text, "\n", "\n"+flag+": "))
+		// Each line begins with the flag that it would have been said by.
+		return layout.Plan{}, usageError{flag + ": " + strings.NewReplacer("\n--tweak ", "\n"+flag+": ", "--tweak ", "").Replace(usage.text)}
 	}
 	if err != nil {
 		return layout.Plan{}, err

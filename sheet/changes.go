@@ -122,11 +122,14 @@ func (job Job) difference(base, p layout.Plan, f segments.Figure) string {
 	if f.About().Unit != segments.InWheels || units == Wheels {
 		return figureAs(base, f, asPrinted(f, p.Values[f])-asPrinted(f, base.Values[f]), units)
 	}
-	d := float64(p.OnVehicle(geom.Wheels(p.Values[f])) - base.OnVehicle(geom.Wheels(base.Values[f])))
-	if units == Inches {
-		return fixed(d/25.4, 1)
+	on := func(p layout.Plan, unit float64) float64 {
+		return math.Round(float64(p.OnVehicle(geom.Wheels(p.Values[f]))) / unit)
 	}
-	return fixed(d, 0)
+	if units == Inches {
+		const tenth = 2.54 // of an inch, in mm
+		return fixed((on(p, tenth)-on(base, tenth))/10, 1)
+	}
+	return fixed(on(p, 1)-on(base, 1), 0)
 }
 
 // asPrinted rounds a value as sheets print it, so that the three numbers of a row add up.

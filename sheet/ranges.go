@@ -58,7 +58,9 @@ type spreadPage struct {
 func newSpreadPage(job Job, b *board) *spreadPage {
 	s := &spreadPage{board: b, plans: job.Plans, units: job.Setting.Units, names: callings(job.Plans, 60)}
 	first := job.Plans[0].Profile
-	s.alike = !slices.ContainsFunc(s.plans, func(p layout.Plan) bool { return !sameRanges(p.Profile, first) })
+	s.alike = !slices.ContainsFunc(s.plans, func(p layout.Plan) bool {
+		return !sameRanges(p.Profile, first) || p.OnVehicle(1) != job.Plans[0].OnVehicle(1)
+	})
 	for f := range segments.FigureCount {
 		if f.About().Role == segments.Declared && slices.ContainsFunc(s.plans, func(p layout.Plan) bool { return p.Profile.Form.Has(f) }) {
 			s.figures = append(s.figures, f)
@@ -132,10 +134,19 @@ func (s *spreadPage) scale(f segments.Figure) segments.Range {
 	for _, p := range s.plans {
 		if p.Profile.Form.Has(f) {
 			r := p.Profile.Figures[f].Range
-			out.Lo, out.Hi = min(out.Lo, r.Lo, p.Values[f]), max(out.Hi, r.Hi, p.Values[f])
+			out.Lo, out.Hi = min(out.Lo, s.on(p, f, r.Lo), s.on(p, f, p.Values[f])), max(out.Hi, s.on(p, f, r.Hi), s.on(p, f, p.Values[f]))
 		}
 	}
 	return out
+}
+
+// on is where a value of figure f stands on its track: a length in the sheet's unit, because millimetres of vehicles with
+// different wheels lie in another order than their wheels do.
+func (s *spreadPage) on(p layout.Plan, f segments.Figure, v float64) float64 {
+	if s.alike || s.units == Wheels || f.About().Unit != segments.InWheels {
+		return v
+	}
+	return float64(p.OnVehicle(geom.Wheels(v)))
 }
 
 // halfRanges is where a plan's value lies in its range: −1 at the lower end, 1 at the upper.
@@ -169,24 +180,28 @@ func (s *spreadPage) row(f segments.Figure, y geom.MM) {
 		r := s.plans[0].Profile.Figures[f].Range
 		lo, hi = r.Lo, r.Hi
 	}
-	at(note(figureAs(s.owner(f, lo), f, lo, s.units)), from-3, render.End)
-	at(note(figureAs(s.owner(f, hi), f, hi, s.units)), to+3+s.numbers, render.End)
+	at(note(s.end(f, lo)), from-3, render.End)
+	at(note(s.end(f, hi)), to+3+s.numbers, render.End)
 	for k, p := range s.plans {
 		end := s.space.Max.X - (s.numbers+4)*geom.MM(len(s.plans)-1-k)
 		at(in(k, value(figureValue(p, f, s.units)))[0], end, render.End)
 		if p.Profile.Form.Has(f) {
-			s.dot(k, f, s.laneAt(k, mid), x)
+			s.dot(k, f, s.laneAt(k, mid), func(v float64) geom.MM { return x(s.on(p, f, v)) })
 		}
 	}
 }
 
-// owner returns the plan that reaches v, an end of the track: millimetres are those of its wheel.
-func (s *spreadPage) owner(f segments.Figure, v float64) layout.Plan {
-	i := slices.IndexFunc(s.plans, func(p layout.Plan) bool {
+// end prints v, an end of figure f's track, as the plan that reaches it does.
+func (s *spreadPage) end(f segments.Figure, v float64) string {
+	for _, p := range s.plans {
 		r := p.Profile.Figures[f].Range
-		return p.Profile.Form.Has(f) && (v == r.Lo || v == r.Hi || v == p.Values[f])
-	})
-	return s.plans[i]
+		for _, own := range []float64{r.Lo, r.Hi, p.Values[f]} {
+			if p.Profile.Form.Has(f) && s.on(p, f, own) == v {
+				return figureAs(p, f, own, s.units)
+			}
+		}
+	}
+	panic("sheet: no plan reaches the end of " + f.String())
 }
 
 // laneAt is the height of plan k's range in a row about mid.

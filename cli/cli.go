@@ -127,6 +127,9 @@ func flagError(c *cobra.Command, err error) error {
 	if errors.As(err, &invalid) && invalid.GetFlag().Value.Type() == "bool" {
 		return usagef("--%s: %s; want true or false", invalid.GetFlag().Name, strict.Quote(invalid.GetValue()))
 	}
+	if errors.As(err, &invalid) && invalid.GetFlag().Value.Type() == "int" {
+		return usagef("--%s: %s; want a whole number", invalid.GetFlag().Name, strict.Quote(invalid.GetValue()))
+	}
 	return usageError{err.Error()}
 }
 

@@ -108,14 +108,15 @@ func (o *overlayPage) strip(wheel geom.MM) (heading, sub string, columns [][]fac
 	if o.job.Setting.Title != "" {
 		heading, sub = o.job.Setting.Title, heading+", "+sub
 	}
-	columns = facts(o.plans[0], wheel, o.job.Setting.Units)
+	first := []fact{{"wheel on paper", onPaper(wheel)}, {lengthsIn, unitName(o.job.Setting.Units)}}
 	for _, p := range o.plans {
 		if p.OnVehicle(1) != o.plans[0].OnVehicle(1) {
-			// Tyre and scale are the first vehicle's: only what all have in common is said of the sheet.
-			return heading, sub, [][]fact{{{"wheel on paper", onPaper(wheel)}, {"scale", "by each wheel"}}}
+			// Tyre and scale are each vehicle's own: only what all have in common is said of the sheet.
+			return heading, sub, [][]fact{first, {{"scale", "by each wheel"}, {"wheels", "see the table"}}}
 		}
 	}
-	return heading, sub, columns[:2]
+	own := facts(o.plans[0], wheel, o.job.Setting.Units)
+	return heading, sub, [][]fact{first, {own[0][1], own[1][0]}}
 }
 
 // unseen reports figures that a side view does not show, and those that are words.

@@ -36,8 +36,8 @@ func (job Job) spread(number string) (render.Page, error) {
 		sub += ", " + n
 	}
 	c.strip(b, caption{heading: heading, sub: sub}, [][]fact{
-		{{"declared figures", fmt.Sprint(len(s.figures))}, {"drawn in", unit}},
-		{{lengthsIn, unitName(job.Setting.Units)}, {"counts in", "wheels"}},
+		{{lengthsIn, unitName(job.Setting.Units)}, {"drawn in", unit}},
+		{{"declared figures", fmt.Sprint(len(s.figures))}, {"counts in", "wheels"}},
 	}, number)
 	return c.finish(heading+", "+string(Spread), &board{}, b, job.Setting.Facing), nil
 }

@@ -85,6 +85,11 @@ func TestNothingOverlapsTogether(t *testing.T) {
 						if got := bar.num(t, "x2") - bar.num(t, "x1"); math.Abs(got-100) > .0015 {
 							t.Errorf("%s: the bar is %v mm long", page.Title, got)
 						}
+						if !strings.HasSuffix(page.Title, string(Thumbnails)) && !slices.ContainsFunc(file.texts, func(w svgText) bool {
+							return strings.Contains(w.words, unitName(s.Units))
+						}) {
+							t.Errorf("%s, %s: no word of the unit", page.Title, describe(s))
+						}
 						if !strings.HasSuffix(page.Title, string(Spread)) {
 							if got, want := 2*file.shapes["wheel-front"].num(t, "r"), saidWheel(t, file); math.Abs(got-want) > .003 {
 								t.Errorf("%s: the wheel is %v mm, said is %v", page.Title, got, want)

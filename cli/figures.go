@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"strings"
 	"text/tabwriter"
 
 	"github.com/spf13/cobra"
@@ -108,7 +109,8 @@ func figuresTable(w io.Writer, plan layout.Plan) error {
 			fmt.Fprintf(w, "%s is stopped: %s\n", s.Figure, s.Limit)
 		}
 	}
-	fmt.Fprintf(w, "\n%s\n", plan.ReadsAs(segments.All()).Line)
+	verdict := plan.ReadsAs(segments.All())
+	fmt.Fprintf(w, "\n%s\nnearest: %s\n", verdict.Line, nearestWords(verdict.Nearest))
 	fmt.Fprintln(w, "\ndimensions (overhangs from the wheel centres, ISO 612)")
 	t = tabwriter.NewWriter(w, 0, 0, 2, ' ', tabwriter.AlignRight)
 	for _, d := range dimensions(plan.Dimensions()) {
@@ -126,6 +128,15 @@ func figuresTable(w io.Writer, plan layout.Plan) error {
 	}
 	_, err := fmt.Fprintf(w, "\n%s\n", caution)
 	return err
+}
+
+// nearestWords tells the three nearest segments with their distances in half-ranges.
+func nearestWords(near []layout.Near) string {
+	var words []string
+	for _, n := range near[:min(3, len(near))] {
+		words = append(words, n.Segment+" "+number(n.Distance, 2))
+	}
+	return strings.Join(words, ", ")
 }
 
 // checksTable prints the plausibility checks, each with its limit, value and source.

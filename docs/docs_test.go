@@ -1,4 +1,3 @@
-// Package docs holds the tests that the docs are true.
 package docs
 
 import (

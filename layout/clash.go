@@ -59,9 +59,9 @@ func (s solver) clash(b segments.Brief) *Clash {
 	for k, pins := range sets {
 		others := part{pins: append(slices.Clone(left.pins), pins...)}
 		slices.Sort(others.pins)
-		bodyOnly := s.attempt(part{pins: pins}).pillar
+		ofPillar := s.attempt(part{pins: pins}).pillar
 		for _, i := range pins {
-			c.Sets[k].Pins = append(c.Sets[k].Pins, s.clashPin(others, i, bodyOnly))
+			c.Sets[k].Pins = append(c.Sets[k].Pins, s.clashPin(others, i, ofPillar))
 		}
 	}
 	return c

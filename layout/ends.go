@@ -7,10 +7,10 @@ import (
 // endsStage moves the ends alone over a solved body, from typical values that ride along with it.
 func (s solver) endsStage(body amounts) stage {
 	st := stage{centre: body, slack: 10 * hair} // the body's stage may have used up the hair
-	belt := s.figure(segments.Belt).at(body) - s.profile.Figures[segments.Sill].Value - typicalBodySide(s.profile)
-	sill := body[slot(segments.Sill)] - s.profile.Figures[segments.Sill].Value
-	width := body[slot(segments.Width)] - s.profile.Figures[segments.Width].Value
-	const trackOfWidth = .855 // measured bodies
+	moved := func(f segments.Figure) float64 { return s.figure(f).at(body) - s.segment[f] }
+	belt, sill, width := moved(segments.Belt), moved(segments.Sill), moved(segments.Width)
+	// Measured bodies (Transport Canada, Canadian Vehicle Specifications, 2011-2023; SEEN).
+	const trackOfWidth = .855
 	for f := segments.WheelsBetween; f <= segments.Tumblehome; f++ {
 		if !isEnd(f) || !s.profile.Form.Has(f) {
 			continue
@@ -31,15 +31,11 @@ func (s solver) endsStage(body amounts) stage {
 	return st
 }
 
-func typicalBodySide(p *segments.Profile) float64 {
-	return (p.Figures[segments.Height].Value - p.Figures[segments.Sill].Value) / (1 + p.Figures[segments.GreenhouseToBody].Value)
-}
-
-// allSlack is what the last digits of all pins of body and ends leave open.
-func (s solver) allSlack(p part) float64 {
+// slackOf is what the last digits of some pins leave open, all added up.
+func (s solver) slackOf(p part, of func(segments.Figure) bool) float64 {
 	var sum float64
 	for _, i := range p.pins {
-		if !isPillar(s.pins[i].pin.Figure) {
+		if of(s.pins[i].pin.Figure) {
 			_, slack := s.wanted(p, i)
 			sum += slack
 		}

@@ -102,27 +102,10 @@ func nonNegative(columns [][]float64, goal []float64) (x, rest []float64) {
 			free, barred[enter] = free[:len(free)-1], true
 			continue
 		}
-		for {
-			step, out := 1., -1
-			for i, j := range free {
-				if s[i] > 0 {
-					continue
-				}
-				if part := x[j] / (x[j] - s[i]); part < step || out < 0 {
-					step, out = part, i
-				}
-			}
-			for i, j := range free {
-				x[j] += float64(step * (s[i] - x[j]))
-			}
-			if out < 0 {
-				break
-			}
-			x[free[out]] = 0
+		for out := stepTowards(s, free, x); out >= 0 && s != nil; out = stepTowards(s, free, x) {
+			x[out] = 0
 			free = keepPositive(free, x)
-			if s = leastSquares(columns, free, goal); s == nil {
-				break
-			}
+			s = leastSquares(columns, free, goal)
 		}
 		copy(rest, goal)
 		for _, j := range free {
@@ -131,6 +114,25 @@ func nonNegative(columns [][]float64, goal []float64) (x, rest []float64) {
 		clear(barred)
 	}
 	return x, rest
+}
+
+// stepTowards moves x of the free columns towards s, as far as none becomes negative, and returns the column that stops it;
+// -1 where nothing does or where there is no s.
+func stepTowards(s []float64, free []int, x []float64) int {
+	step, out := 1., -1
+	for i := range s {
+		j := free[i]
+		if s[i] > 0 {
+			continue
+		}
+		if part := x[j] / (x[j] - s[i]); part < step || out < 0 {
+			step, out = part, j
+		}
+	}
+	for i := range s {
+		x[free[i]] += float64(step * (s[i] - x[free[i]]))
+	}
+	return out
 }
 
 // keepPositive returns the columns with positive x and sets the others to zero.

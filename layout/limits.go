@@ -14,7 +14,8 @@ type limit struct {
 	room linear
 }
 
-// bodyLimits lists what holds for body and ends: one sentence each.
+// bodyLimits lists what holds for body and ends: one sentence each. The rooms of hundredths and tenths are judged by eye; all typical
+// plans of the catalogue hold them.
 func (fr frame) bodyLimits() []limit {
 	var out []limit
 	needs := func(name string, room linear) { out = append(out, limit{name, room}) }

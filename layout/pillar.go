@@ -13,7 +13,7 @@ import (
 func (s solver) pillar(sol *solution, p part) {
 	v := sol.values
 	eqs, st := s.pillarEquations(p, v), s.pillarStage(v)
-	st.slack = s.bodySlack(p)
+	st.slack = 4*door + s.slackOf(p, carries) // rounding at the door moves a plan's own figures
 	limits := s.pillarLimits(v)
 	limits = slices.DeleteFunc(limits, func(l limit) bool { return p.without[l.name] })
 	head := slices.IndexFunc(limits, func(l limit) bool { return l.name == headBeforeGlass })
@@ -105,20 +105,15 @@ func pillarLimitOf(name string) (segments.Figure, bool) {
 	return 0, false
 }
 
-// bodySlack is what the last digits of the body's pins leave open where the A-pillar stands on it: at least what rounding at the
-// door does to a plan's own figures.
-func (s solver) bodySlack(p part) float64 {
-	sum := 4 * door
-	for _, i := range p.pins {
-		switch s.pins[i].pin.Figure {
-		case segments.WheelsBetween, segments.FrontOverhang, segments.RearOverhang, segments.Sill, segments.Height,
-			segments.GreenhouseToBody, segments.GlassEnd, segments.Wheelbase, segments.Length, segments.Belt,
-			segments.BodySide, segments.Greenhouse:
-			_, slack := s.wanted(p, i)
-			sum += slack
-		}
+// carries tells the figures of the body that the A-pillar stands on.
+func carries(f segments.Figure) bool {
+	switch f {
+	case segments.WheelsBetween, segments.FrontOverhang, segments.RearOverhang, segments.Sill, segments.Height,
+		segments.GreenhouseToBody, segments.GlassEnd, segments.Wheelbase, segments.Length, segments.Belt,
+		segments.BodySide, segments.Greenhouse:
+		return true
 	}
-	return sum
+	return false
 }
 
 // rearmostGlass is the x where the side glass has to end at the latest.

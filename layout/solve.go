@@ -64,7 +64,7 @@ func (s solver) attempt(p part) solution {
 	var sol solution
 	s.mark(&sol, out, limits, func(f segments.Figure) bool { return !isEnd(f) }) // the ends find their own place
 	ends := s.endsStage(out.at)
-	ends.slack += s.allSlack(p) // where the body leaned on the last digits of its pins its ends have to as well
+	ends.slack += s.slackOf(p, func(f segments.Figure) bool { return !isPillar(f) }) // where the body leaned on the last digits of its pins its ends have to as well
 	last := ends.solve(body, limits)
 	if last.failed {
 		// The body's stage ended within rounding of where this one has nothing left to choose.

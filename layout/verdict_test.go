@@ -1,14 +1,12 @@
 package layout
 
 import (
-	"encoding/csv"
 	"math"
-	"os"
-	"path/filepath"
 	"strconv"
 	"strings"
 	"testing"
 
+	"hubrule/internal/outside"
 	"hubrule/segments"
 )
 
@@ -77,13 +75,9 @@ func TestReadsAsLines(t *testing.T) {
 		{with(map[segments.Figure]float64{segments.Height: 1.9, segments.Sill: .305}), suv,
 			"an suv stretched past its range: height \u22123.2, sill \u22121.2; next: suv-large"},
 		{with(map[segments.Figure]float64{segments.Height: 3.6}), suv, "reads as none of the 18; nearest city"},
-		{Measured{typicalValues(segment(t, "van")), segments.OneBox}, suv, "reads as van rather than suv: wheels-between +4.0, height +4.5"},
+		{Measured{typicalValues(segment(t, "van")), segments.OneBox}, suv, "reads as van rather than suv: height +4.5, wheels-between +4.0"},
 	} {
-		got := ReadsAs(c.m, c.own, all).Line
-		if strings.Contains(c.want, "rather than") {
-			got, c.want = before(got), before(c.want)
-		}
-		if got != c.want {
+		if got := ReadsAs(c.m, c.own, all).Line; got != c.want {
 			t.Errorf("got  %s\nwant %s", got, c.want)
 		}
 	}
@@ -91,8 +85,6 @@ func TestReadsAsLines(t *testing.T) {
 		t.Errorf("the typical suv lies %.3f from its middle; want .42", d)
 	}
 }
-
-func before(s string) string { s, _, _ = strings.Cut(s, ":"); return s }
 
 // What is not known is left out: a reading of nothing is equally near to all.
 func TestReadsAsUnknown(t *testing.T) {
@@ -114,11 +106,7 @@ func TestReadsAsUnknown(t *testing.T) {
 // Rates on measured bodies (Transport Canada, Canadian Vehicle Specifications; see docs/verdict.md): the data give no tyre, so each row is
 // measured with its segment's own; .14 w of roof is taken into the greenhouse.
 func TestVerdictOnMeasuredBodies(t *testing.T) {
-	folder := os.Getenv("HUBRULE_DATA")
-	if folder == "" {
-		t.Skip("HUBRULE_DATA is not set: no measured bodies to judge")
-	}
-	rows, all := measuredBodies(t, filepath.Join(folder, "measured-bodies.csv")), catalogue(t)
+	rows, all := measuredBodies(t), catalogue(t)
 	var n, first, second, firstOpen, secondOpen float64
 	for _, r := range rows {
 		own := segment(t, r.segment)
@@ -131,9 +119,10 @@ func TestVerdictOnMeasuredBodies(t *testing.T) {
 		secondOpen += hit(open[:2], r.segment)
 	}
 	t.Logf("%v bodies: form known %.1f / %.1f %%, unknown %.1f / %.1f %%", n, 100*first/n, 100*second/n, 100*firstOpen/n, 100*secondOpen/n)
+	// CALC: what another program, with typical values of its own, found on the same bodies.
 	for _, c := range []struct{ got, want float64 }{{first / n, .797}, {second / n, .94}, {firstOpen / n, .65}, {secondOpen / n, .826}} {
 		if math.Abs(c.got-c.want) > .02 {
-			t.Errorf("%.1f %%; docs/verdict.md says %.1f %%", 100*c.got, 100*c.want)
+			t.Errorf("%.1f %%; another program found %.1f %%", 100*c.got, 100*c.want)
 		}
 	}
 }
@@ -152,31 +141,17 @@ type measuredBody struct {
 	values  segments.Values
 }
 
-func measuredBodies(t *testing.T, path string) []measuredBody {
-	f, err := os.Open(path)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	r := csv.NewReader(f)
-	r.Comment = '#'
-	rows, err := r.ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	column := map[string]int{}
-	for i, name := range rows[0] {
-		column[name] = i
-	}
+func measuredBodies(t *testing.T) []measuredBody {
+	t.Helper()
 	var out []measuredBody
-	for _, row := range rows[1:] {
-		name := strings.Replace(row[column["segment"]], "pickup-fullsize", "pickup-large", 1)
+	for _, row := range outside.Rows(t, outside.Data(t, "measured-bodies.csv")) {
+		name := strings.Replace(row["segment"], "pickup-fullsize", "pickup-large", 1)
 		p, err := segments.Find(name)
 		if err != nil {
 			continue // the data know two segments that the catalogue lacks
 		}
 		in := func(key string) float64 { // in wheels; NaN where the cell is empty
-			mm, err := strconv.ParseFloat(row[column[key]], 64)
+			mm, err := strconv.ParseFloat(row[key], 64)
 			if err != nil {
 				return math.NaN()
 			}

@@ -2,6 +2,7 @@ package segments
 
 import (
 	"fmt"
+	"hubrule/internal/outside"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -154,7 +155,7 @@ func TestFindPath(t *testing.T) {
 // The percentiles that a basis quotes are those of the measured bodies on the segment's own tyre, to half its last digit.
 func TestBasisAgainstBodies(t *testing.T) {
 	bodies := map[string][]map[string]string{}
-	for _, row := range table(t, outsideData(t, "measured-bodies.csv")) {
+	for _, row := range outside.Rows(t, outside.Data(t, "measured-bodies.csv")) {
 		name := row["segment"]
 		if name == "pickup-fullsize" {
 			name = "pickup-large"

@@ -1,39 +1,12 @@
 package segments
 
 import (
-	"encoding/csv"
-	"os"
-	"path/filepath"
+	"hubrule/internal/outside"
 	"slices"
 	"strconv"
 	"strings"
 	"testing"
 )
-
-// table reads a CSV file whose comments start with #; the first row names the columns.
-func table(t *testing.T, path string) []map[string]string {
-	t.Helper()
-	f, err := os.Open(path)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	r := csv.NewReader(f)
-	r.Comment = '#'
-	rows, err := r.ReadAll()
-	if err != nil {
-		t.Fatalf("%s: %v", filepath.Base(path), err)
-	}
-	var out []map[string]string
-	for _, row := range rows[1:] {
-		named := map[string]string{}
-		for i, name := range rows[0] {
-			named[name] = row[i]
-		}
-		out = append(out, named)
-	}
-	return out
-}
 
 func decimal(t *testing.T, text string) float64 {
 	t.Helper()
@@ -42,16 +15,6 @@ func decimal(t *testing.T, text string) float64 {
 		t.Fatal(err)
 	}
 	return x
-}
-
-// outsideData returns a file of the folder that HUBRULE_DATA names, and skips the test where it names none.
-func outsideData(t *testing.T, file string) string {
-	t.Helper()
-	folder := os.Getenv("HUBRULE_DATA")
-	if folder == "" {
-		t.Skipf("skipped: HUBRULE_DATA names no folder with %s", file)
-	}
-	return filepath.Join(folder, file)
 }
 
 // body is what the sources measure, in wheels, by the plain formulas for derived figures.
@@ -74,9 +37,9 @@ func typicalBody(t *testing.T, name string) (*Profile, body) {
 // The typical vehicle of every measured segment lies between the 10th and the 90th percentile of measured bodies
 // (Transport Canada 2011–2023, SEEN; testdata/percentiles.csv), but for exceptions whose basis says why.
 func TestPercentiles(t *testing.T) {
-	var outside []string
+	var beyond []string
 	segments := map[string]bool{}
-	for _, row := range table(t, "../testdata/percentiles.csv") {
+	for _, row := range outside.Rows(t, "../testdata/percentiles.csv") {
 		name := row["segment"]
 		segments[name] = true
 		p, b := typicalBody(t, name)
@@ -91,7 +54,7 @@ func TestPercentiles(t *testing.T) {
 			t.Fatalf("no formula for %s", row["ratio"])
 		}
 		if is < decimal(t, row["p10"]) || is > decimal(t, row["p90"]) {
-			outside = append(outside, name+" "+row["ratio"])
+			beyond = append(beyond, name+" "+row["ratio"])
 			t.Logf("%s %s is %.3f, p10 %s, p90 %s", name, row["ratio"], is, row["p10"], row["p90"])
 		}
 	}
@@ -100,8 +63,8 @@ func TestPercentiles(t *testing.T) {
 		"pickup-large rear_overhang_to_wheelbase",
 		"suv length_to_height", "suv wheelbase_to_length", "suv front_overhang_to_wheelbase", "suv rear_overhang_to_wheelbase",
 	}
-	if !slices.Equal(outside, want) {
-		t.Errorf("outside p10 to p90: %q; want %q", outside, want)
+	if !slices.Equal(beyond, want) {
+		t.Errorf("outside p10 to p90: %q; want %q", beyond, want)
 	}
 	// mid-engine has no measured bodies.
 	if len(segments) != len(Names())-1 {
@@ -135,10 +98,10 @@ func TestExceptionsAreExplained(t *testing.T) {
 // The figures in testdata are the source's own.
 func TestPercentilesAgainstSource(t *testing.T) {
 	source := map[string]map[string]string{}
-	for _, row := range table(t, outsideData(t, "segment-percentiles.csv")) {
+	for _, row := range outside.Rows(t, outside.Data(t, "segment-percentiles.csv")) {
 		source[row["segment"]+" "+row["ratio"]] = row
 	}
-	for _, row := range table(t, "../testdata/percentiles.csv") {
+	for _, row := range outside.Rows(t, "../testdata/percentiles.csv") {
 		segment := row["segment"]
 		if segment == "pickup-large" {
 			segment = "pickup-fullsize" // as the source calls it
@@ -171,7 +134,7 @@ func secondOpinion(t *testing.T, what string, is float64, older []float64) {
 // Wheelbase and length in wheels, by type, of 1990 cars (car90 of the R package rpart, from a consumers' magazine of April 1990, SEEN).
 func TestAgainstCarsOf1990(t *testing.T) {
 	wheelbase, length := map[string][]float64{}, map[string][]float64{}
-	for _, row := range table(t, outsideData(t, "car90.csv")) {
+	for _, row := range outside.Rows(t, outside.Data(t, "car90.csv")) {
 		if row["tires"] == "" || row["wheelbase_in"] == "" || row["length_in"] == "" {
 			continue
 		}
@@ -201,7 +164,7 @@ func TestAgainstCarsOf1990(t *testing.T) {
 // Proportions by body style of 1985 cars (imports85 of the R package randomForest; UCI Machine Learning Repository, Automobile, SEEN).
 func TestAgainstCarsOf1985(t *testing.T) {
 	low, long, wide := map[string][]float64{}, map[string][]float64{}, map[string][]float64{}
-	for _, row := range table(t, outsideData(t, "imports85.csv")) {
+	for _, row := range outside.Rows(t, outside.Data(t, "imports85.csv")) {
 		style, inches := row["bodyStyle"], func(name string) float64 { return decimal(t, row[name]) }
 		low[style] = append(low[style], inches("length")/inches("height"))
 		long[style] = append(long[style], inches("wheelBase")/inches("length"))

@@ -92,9 +92,6 @@ func (p Pin) Told() string {
 	return p.Written
 }
 
-// Tyre returns the tyre of a pinned wheel.
-func (p Pin) Tyre() Tyre { return p.tyre }
-
 // Unit returns the unit that was written: w, mm, cm, m, in, or "" for a plain number or a tyre.
 func (p Pin) Unit() string { return p.length.Unit }
 

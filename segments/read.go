@@ -31,15 +31,15 @@ func (r *profileReader) inherits(f Figure) bool { return r.parent != "" && r.par
 // readProfile reads a profile. The error is a *strict.Problems with everything that is wrong, in order.
 func readProfile(name string, doc *strict.Document) (*Profile, error) {
 	r := profileReader{doc: doc, profile: &Profile{Name: name}}
-	r.top = doc.Top().Table("key", []string{
-		"kind", "extends", "title", "line", "form", "wheel", "rear-wheel",
-		"figures", "outline", "glass-from", "refuse", "no-change",
-	})
-	if v, ok := r.top.Get("kind"); ok {
+	if v, ok := doc.Peek("kind"); ok {
 		if _, ok := v.Choice("kind of segment file", []string{"segment"}); !ok {
 			return nil, doc.Err() // of a file of another kind there is no more to say
 		}
 	}
+	r.top = doc.Top().Table("key", []string{
+		"kind", "extends", "title", "line", "form", "wheel", "rear-wheel",
+		"figures", "outline", "glass-from", "refuse", "no-change",
+	})
 	r.inherit()
 	r.required()
 	r.text("title", longestTitle, &r.profile.Title)

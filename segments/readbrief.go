@@ -37,8 +37,9 @@ func (b *BriefFile) Err() error {
 	return errors.Join(append([]error{b.doc.Err()}, b.nested...)...)
 }
 
-// LoadBrief reads a brief; what is wrong in it waits in its Err, so that its settings can be judged first. A segment's name or a path to a profile is the brief that asks for nothing else; settings are the keys
-// about sheets that a brief's file may have.
+// LoadBrief reads a brief. A segment's name or a path to a profile is the brief that asks for nothing else; settings are the keys
+// about sheets that a brief's file may have. What is wrong in a brief waits in its Err, so that its settings can be judged first; the
+// error returned is about a name, a file that cannot be read, or a profile (*strict.Problems).
 func LoadBrief(nameOrPath string, settings []string) (*BriefFile, error) {
 	if !IsName(nameOrPath) {
 		doc, err := strict.Load(nameOrPath)
@@ -209,7 +210,10 @@ func (r *briefReader) keeps() {
 	if !ok {
 		return
 	}
-	items, _ := v.Items(0, int(FigureCount))
+	items := []strict.Value{v}
+	if _, single := v.Scalar(); !single {
+		items, _ = v.Items(1, int(FigureCount))
+	}
 	allowed, _ := r.pinnable()
 	for _, item := range items {
 		name, ok := item.Choice("figure", allowed)

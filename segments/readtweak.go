@@ -9,13 +9,14 @@ import (
 // readTweak reads a tweak. The error is a *strict.Problems with everything that is wrong, in order.
 func readTweak(name string, doc *strict.Document) (*Tweak, error) {
 	t := &Tweak{Name: name}
-	top := doc.Top().Table("key", []string{"kind", "title", "line", "moves", "by-form", "refuse", "no-change", "quarrels"})
-	kind, ok := top.Get("kind")
-	if ok {
+	kind, kinded := doc.Peek("kind")
+	if kinded {
 		if _, ok := kind.Choice("kind of tweak file", []string{"tweak"}); !ok {
 			return nil, doc.Err() // of a file of another kind there is no more to say
 		}
-	} else if top.Value.IsTable() {
+	}
+	top := doc.Top().Table("key", []string{"kind", "title", "line", "moves", "by-form", "refuse", "no-change", "quarrels"})
+	if !kinded && top.Value.IsTable() {
 		top.Value.Problem("no kind; want kind: tweak")
 	}
 	text := func(key string, longest int, into *string) {

@@ -170,46 +170,65 @@ func (job Job) pages(i int, d geom.MM) ([]render.Page, error) {
 	var out []render.Page
 	each := job.each()
 	for _, kind := range each {
-		var figure *drawing
 		fixed := &board{space: c.space, inks: inks(job.ink(kind))}
 		c.centring(fixed)
-		number := job.sheetNumber(i*len(each) + len(out) + 1)
-		switch kind {
-		case Full:
-			figure = full
-			c.strip(fixed, job.caption(p), facts(p, d, s.Units), number)
-		case Practice:
-			figure = job.practised(c, p, full)
-			figure.writeBlanks(fixed, "Practice", figure.givenWords(s.given()), false)
-			// What was asked for would tell what is to be found.
-			heading := job.caption(p).heading
-			c.strip(fixed, caption{heading: heading, sub: "practice, facing " + string(s.Facing)}, unsolved(facts(p, d, s.Units)), number)
-		case Steps:
-			var err error
-			if figure, err = job.steps(c, p, fixed, number); err != nil {
-				return nil, err
-			}
-		case Answer:
-			figure = answer
-			figure.writeBlanks(fixed, "Answer", figure.answerWords(), true)
-			c.strip(fixed, job.caption(p), facts(p, d, s.Units), number)
-		case Trace:
-			var err error
-			if figure, err = job.traced(c, p, wheel, full); err != nil {
-				return nil, err
-			}
-			title := job.caption(p)
-			if words := p.Brief.Words(); words != "" {
-				title.heading += ", " + words
-			}
-			c.foot(fixed, title, "wheel on paper "+onPaper(d), "facing "+string(s.Facing))
-		default:
-			panic("sheet: no kind " + string(kind))
+		page := onePage{canvas: c, plan: p, kind: kind, wheel: d, full: full, answer: answer, fixed: fixed,
+			number: job.sheetNumber(i*len(each) + len(out) + 1)}
+		figure, err := job.draw(page)
+		if err != nil {
+			return nil, err
 		}
 		title := fmt.Sprintf("%s, %s", p.Profile.Title, kind)
 		out = append(out, c.finish(title, figure.board, fixed, s.Facing))
 	}
 	return out, nil
+}
+
+// onePage is one sheet of one plan in the making.
+type onePage struct {
+	canvas
+	plan         layout.Plan
+	kind         Kind
+	wheel        geom.MM  // on paper
+	full, answer *drawing // the labelled sheets, where the job has any
+	fixed        *board   // what is not mirrored: strip, blanks, centring marks
+	number       string   // which sheet of how many
+}
+
+// draw draws a page's strip and returns its figure.
+func (job Job) draw(o onePage) (*drawing, error) {
+	p, s := o.plan, job.Setting
+	columns := facts(p, o.wheel, s.Units)
+	switch o.kind {
+	case Full:
+		o.strip(o.fixed, job.caption(p), columns, o.number)
+		return o.full, nil
+	case Practice:
+		figure := job.practised(o.canvas, p, o.full)
+		figure.writeBlanks(o.fixed, "Practice", figure.givenWords(s.given()), false)
+		// What was asked for would tell what is to be found.
+		title := caption{heading: job.caption(p).heading, sub: "practice, facing " + string(s.Facing)}
+		o.strip(o.fixed, title, unsolved(columns), o.number)
+		return figure, nil
+	case Steps:
+		return job.steps(o.canvas, p, o.fixed, o.number)
+	case Answer:
+		o.answer.writeBlanks(o.fixed, "Answer", o.answer.answerWords(), true)
+		o.strip(o.fixed, job.caption(p), columns, o.number)
+		return o.answer, nil
+	case Trace:
+		figure, err := job.traced(o.canvas, p, o.real(o.wheel), o.full)
+		if err != nil {
+			return nil, err
+		}
+		title := job.caption(p)
+		if words := p.Brief.Words(); words != "" {
+			title.heading += ", " + words
+		}
+		o.foot(o.fixed, title, "wheel on paper "+onPaper(o.wheel), "facing "+string(s.Facing))
+		return figure, nil
+	}
+	panic("sheet: no kind " + string(o.kind))
 }
 
 // traced draws a trace sheet: on the full sheet's place if there is one, else in the middle of its own page.

@@ -108,17 +108,10 @@ func (job Job) thumbnail(c canvas, g thumbGrid, i int, figure, fixed *board) {
 // thumb draws a small underlay: what a trace sheet has, but what would be crowded.
 func (d *drawing) thumb(outline bool) {
 	from, to := d.x(d.plan.Nose-thumbRoad), d.x(d.plan.Tail+thumbRoad)
-	d.reach = d.x(d.plan.Tail)
 	if d.guides == nil {
 		d.guides = []string{"outline", "pillar", "roof", "belt", "sill", "overhangs", "arches", "wheels", "ground"}
 	}
-	d.draw(outline, []step{
-		{"pillar", func() { d.pillar(false) }},
-		{"checks", d.angles},
-		{"overhangs", d.ends}, {"arches", d.arches}, {"lamps", d.lamps}, {"glass", d.glassEnd},
-		{"wheels", func() { d.tyres(); d.crosses() }},
-		{"ground", func() { d.ground(from, to) }},
-	})
+	d.trace(outline, from, to)
 }
 
 // thumbMark returns a mark of thumbnail i: its id prefixed, its line no wider than small figures bear.

@@ -1,4 +1,3 @@
-// Package examples holds profiles and briefs that show how to write one's own, and the test that they can be drawn.
 package examples
 
 import (

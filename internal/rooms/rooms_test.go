@@ -1,4 +1,3 @@
-// Package rooms holds the test that keeps imports running one way.
 package rooms
 
 import (

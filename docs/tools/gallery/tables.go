@@ -1,11 +1,13 @@
 package main
 
 import (
+	"bytes"
 	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
 
+	"hubrule/cli"
 	"hubrule/layout"
 	"hubrule/segments"
 	"hubrule/segments/strict"
@@ -20,7 +22,16 @@ func tables() []table {
 	return []table{
 		{"docs/figures.md", "figures", figureTable()},
 		{"README.md", "segments", segmentTable()},
+		{"docs/solve.md", "figures of a brief", printed("figures", "suv", "--tweak", "sporty=0.8", "--pin", "length=4600mm")},
+		{"docs/solve.md", "a clash", printed("figures", "suv", "--pin", "height=1.5w", "--pin", "belt=1.6w")},
 	}
+}
+
+// printed is what the program answers to a command, as a block of text.
+func printed(args ...string) string {
+	var out bytes.Buffer
+	cli.Main(args, strings.NewReader(""), &out, &out)
+	return "```\n$ hubrule " + strings.Join(args, " ") + "\n" + out.String() + "```\n"
 }
 
 // fresh returns the text of the file with the table as it has to be.

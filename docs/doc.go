@@ -1,0 +1,2 @@
+// Package docs holds the tests that the docs are true.
+package docs

@@ -1,0 +1,2 @@
+// Package rooms holds the test that keeps imports running one way.
+package rooms

@@ -4,6 +4,8 @@
 package render
 
 import (
+	"slices"
+
 	"hubrule/fonts"
 	"hubrule/geom"
 )
@@ -104,8 +106,26 @@ type Guide struct{ Name, Title string }
 type Page struct {
 	Width, Height geom.MM
 	Title         string // bookmark
+	Chapter       string // bookmark over those of the pages that follow one another with the same one, or empty
 	Guides        []Guide
 	Marks         []Mark
+	Base          *Page // what lies under Marks and is shared with other pages, or nil; a PDF holds it once
+}
+
+// whole returns p with the marks of its base among its own: layer by layer, the base's first.
+func (p Page) whole() Page {
+	if p.Base == nil {
+		return p
+	}
+	base := p.Base.whole()
+	out := p
+	out.Base, out.Guides, out.Marks = nil, slices.Clone(base.Guides), slices.Concat(base.Marks, p.Marks)
+	for _, g := range p.Guides {
+		if !slices.ContainsFunc(out.Guides, func(h Guide) bool { return h.Name == g.Name }) {
+			out.Guides = append(out.Guides, g)
+		}
+	}
+	return out
 }
 
 // Document is what one file holds.

@@ -2,15 +2,12 @@ package render
 
 import (
 	"bufio"
-	"bytes"
 	"errors"
 	"fmt"
 	"io"
 	"maps"
 	"slices"
 	"unicode/utf16"
-
-	"github.com/klauspost/compress/zlib"
 )
 
 // WritePDF writes doc as a PDF file whose pages have exactly their size, one bookmark a page, and text that can be
@@ -33,6 +30,8 @@ const (
 	catalogObject = 1 + iota
 	pagesObject
 	resourcesObject
+	fontsObject
+	layersObject
 	firstFreeObject
 )
 
@@ -45,14 +44,13 @@ type PDF struct {
 	pages         []writtenPage
 	letters       lettersUsed
 	layers        []Guide // of all pages, in order of their first use
-	content       []byte
-	packed        bytes.Buffer
-	packer        *zlib.Writer
+	packer        Packer
+	bases         map[*Page]int // the objects of what pages share
 }
 
 type writtenPage struct {
-	object int
-	title  string
+	object         int
+	chapter, title string
 }
 
 // lettersUsed maps, for each weight, the glyphs drawn so far to their letters.
@@ -60,26 +58,75 @@ type lettersUsed map[Weight]map[uint16]rune
 
 // NewPDF starts a PDF file on w. Title and author are what a viewer shows about the file; either may be empty.
 func NewPDF(w io.Writer, title, author string) *PDF {
-	p := &PDF{out: bufio.NewWriterSize(w, 1<<14), offsets: make([]int64, firstFreeObject-1), title: title, author: author, letters: lettersUsed{}}
-	p.packer, _ = zlib.NewWriterLevel(&p.packed, zlib.BestSpeed) // fails only for levels that do not exist
-	p.printf("%%PDF-1.7\n%%\xe2\xe3\xcf\xd3\n")                  // four high bytes: this is no text file
+	p := &PDF{
+		out: bufio.NewWriterSize(w, 1<<14), offsets: make([]int64, firstFreeObject-1),
+		title: title, author: author, letters: lettersUsed{}, bases: map[*Page]int{},
+	}
+	p.printf("%%PDF-1.7\n%%\xe2\xe3\xcf\xd3\n") // four high bytes: this is no text file
 	return p
 }
 
 // AddPage writes one page. After an error the file is worthless.
 func (p *PDF) AddPage(page Page) error {
-	if err := page.Check(); err != nil {
+	packed, err := p.packer.Pack(page)
+	if err != nil {
 		return err
 	}
-	p.content = p.pageContent(page)
-	stream := p.stream(p.content)
-	object := p.newObject()
-	box := fmt.Sprintf("[0 0 %.4f %.4f]", points(page.Width), points(page.Height))
-	p.object(object, fmt.Sprintf("<</Type/Page/Parent %d 0 R/MediaBox%s/CropBox%s/TrimBox%s/Resources %d 0 R/Contents %d 0 R>>",
-		pagesObject, box, box, box, resourcesObject, stream))
-	p.pages = append(p.pages, writtenPage{object, page.Title})
+	return p.AddPacked(packed)
+}
+
+// AddPacked writes a page that a Packer made ready. After an error the file is worthless.
+func (p *PDF) AddPacked(page Packed) error {
+	forms := ""
+	if page.base != nil {
+		form, err := p.base(page.base)
+		if err != nil {
+			return err
+		}
+		forms = fmt.Sprintf("/XObject<<%s %d 0 R>>", baseName, form)
+	}
+	p.take(page)
+	stream := p.stream("", page.content)
+	object, resources := p.newObject(), fmt.Sprintf("%d 0 R", resourcesObject)
+	if forms != "" {
+		resources = fmt.Sprintf("<</Font %d 0 R/Properties %d 0 R%s>>", fontsObject, layersObject, forms)
+	}
+	box := fmt.Sprintf("[0 0 %.4f %.4f]", points(page.width), points(page.height))
+	p.object(object, fmt.Sprintf("<</Type/Page/Parent %d 0 R/MediaBox%s/CropBox%s/TrimBox%s/Resources %s/Contents %d 0 R>>",
+		pagesObject, box, box, box, resources, stream))
+	p.pages = append(p.pages, writtenPage{object, page.chapter, page.title})
 	_, err := p.out.Write(nil) // the buffer keeps the first error: a full disk ends a long run early
 	return err
+}
+
+// base writes what pages share, at the first page that shares it, and returns its object.
+func (p *PDF) base(shared *Page) (int, error) {
+	if n, ok := p.bases[shared]; ok {
+		return n, nil
+	}
+	packed, err := p.packer.Pack(*shared)
+	if err != nil {
+		return 0, err
+	}
+	p.take(packed)
+	n := p.stream(fmt.Sprintf("/Type/XObject/Subtype/Form/BBox[0 0 %.4f %.4f]/Resources %d 0 R", points(packed.width), points(packed.height), resourcesObject), packed.content)
+	p.bases[shared] = n
+	return n, nil
+}
+
+// take notes the letters and layers of a page.
+func (p *PDF) take(page Packed) {
+	for weight, glyphs := range page.letters {
+		if p.letters[weight] == nil {
+			p.letters[weight] = map[uint16]rune{}
+		}
+		maps.Copy(p.letters[weight], glyphs)
+	}
+	for _, g := range page.layers {
+		if !slices.ContainsFunc(p.layers, func(l Guide) bool { return l.Name == g.Name }) {
+			p.layers = append(p.layers, g)
+		}
+	}
 }
 
 // Close writes what all pages share and ends the file. It does not close the writer below.
@@ -92,7 +139,9 @@ func (p *PDF) Close() error {
 		return err
 	}
 	layerObjects := p.layerGroups()
-	p.object(resourcesObject, "<</Font<<"+fontObjects+">>/Properties<<"+layerNames(layerObjects)+">>>>")
+	p.object(fontsObject, "<<"+fontObjects+">>")
+	p.object(layersObject, "<<"+p.layerNames(layerObjects)+">>")
+	p.object(resourcesObject, fmt.Sprintf("<</Font %d 0 R/Properties %d 0 R>>", fontsObject, layersObject))
 	kids := make([]byte, 0, 10*len(p.pages))
 	for _, page := range p.pages {
 		kids = fmt.Appendf(kids, "%d 0 R ", page.object)
@@ -116,24 +165,6 @@ func (p *PDF) layerGroups() []int {
 		objects = append(objects, n)
 	}
 	return objects
-}
-
-// bookmarks writes one bookmark a page and returns their root.
-func (p *PDF) bookmarks() int {
-	root := p.newObject()
-	first := root + 1
-	for i, page := range p.pages {
-		links := fmt.Sprintf("/Parent %d 0 R", root)
-		if i > 0 {
-			links += fmt.Sprintf("/Prev %d 0 R", first+i-1)
-		}
-		if i < len(p.pages)-1 {
-			links += fmt.Sprintf("/Next %d 0 R", first+i+1)
-		}
-		p.object(p.newObject(), fmt.Sprintf("<</Title%s%s/Dest[%d 0 R/Fit]>>", pdfText(page.title), links, page.object))
-	}
-	p.object(root, fmt.Sprintf("<</Type/Outlines/First %d 0 R/Last %d 0 R/Count %d>>", first, first+len(p.pages)-1, len(p.pages)))
-	return root
 }
 
 // crossReferences ends the file with the table of where its objects stand.
@@ -160,17 +191,12 @@ func (p *PDF) object(n int, body string) {
 	p.printf("\nendobj\n")
 }
 
-// stream writes data, compressed, as a new object and returns its number. The fastest level is within a fifth of
-// the smallest size, and a page is small beside the fonts.
-func (p *PDF) stream(data []byte) int {
+// stream writes compressed data as a new object, with the entries that it needs, and returns its number.
+func (p *PDF) stream(entries string, data []byte) int {
 	n := p.newObject()
-	p.packed.Reset()
-	p.packer.Reset(&p.packed)
-	p.packer.Write(data) // a bytes.Buffer does not fail
-	p.packer.Close()
 	p.offsets[n-1] = p.at
-	p.printf("%d 0 obj\n<</Filter/FlateDecode/Length %d>>\nstream\n", n, p.packed.Len())
-	p.write(p.packed.Bytes())
+	p.printf("%d 0 obj\n<<%s/Filter/FlateDecode/Length %d>>\nstream\n", n, entries, len(data))
+	p.write(data)
 	p.printf("\nendstream\nendobj\n")
 	return n
 }
@@ -185,13 +211,11 @@ func (p *PDF) printf(format string, args ...any) {
 	p.at += int64(n)
 }
 
-// layerName returns the name by which the contents of pages call layer i.
-func layerName(i int) string { return fmt.Sprintf("/L%d", i) }
-
-func layerNames(objects []int) string {
+// layerNames returns the names by which the contents of pages call the layers, with their objects.
+func (p *PDF) layerNames(objects []int) string {
 	var b []byte
 	for i, n := range objects {
-		b = fmt.Appendf(b, "%s %d 0 R", layerName(i), n)
+		b = fmt.Appendf(b, "%s %d 0 R", layerName(p.layers[i].Name), n)
 	}
 	return string(b)
 }

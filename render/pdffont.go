@@ -34,7 +34,7 @@ func (p *PDF) font(w Weight) (int, error) {
 	p.object(file, s.file)
 	descriptor := p.newObject()
 	p.object(descriptor, relink(s.descriptor, "/FontFile2", file))
-	unicode := p.stream(toUnicode(p.letters[w]))
+	unicode := p.stream("", p.packer.squeeze(toUnicode(p.letters[w])))
 	glyphs := p.newObject()
 	p.object(glyphs, relink(s.glyphs, "/FontDescriptor", descriptor))
 	font := p.newObject()

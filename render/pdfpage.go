@@ -14,10 +14,9 @@ import (
 // points converts a length on paper to the unit of PDF, 1/72 inch.
 func points(l geom.MM) float64 { return float64(l) * 72 / 25.4 }
 
-// pageContent returns the marks of page as PDF operators, in p's buffer. One matrix at the top makes the
-// millimetre the unit and turns y downwards, so that the numbers in a PDF are those of the SVG.
-func (p *PDF) pageContent(page Page) []byte {
-	c := content{buf: p.content[:0], letters: p.letters}
+// page appends the marks of a page and returns the layers that they lie on. One matrix at the top makes the millimetre the
+// unit and turns y downwards, so that the numbers in a PDF are those of the SVG.
+func (c *content) page(page Page) (layers []Guide) {
 	scale := strconv.FormatFloat(points(1), 'f', 9, 64)
 	c.buf = fmt.Appendf(c.buf, "%s 0 0 -%s 0 %.4f cm 1 j\n", scale, scale, points(page.Height))
 	for _, g := range page.Guides {
@@ -27,7 +26,8 @@ func (p *PDF) pageContent(page Page) []byte {
 				continue
 			}
 			if !open {
-				c.buf = fmt.Appendf(c.buf, "/OC %s BDC\n", layerName(p.layer(g)))
+				c.buf = fmt.Appendf(c.buf, "/OC %s BDC\n", layerName(g.Name))
+				layers = append(layers, g)
 				open = true
 			}
 			c.mark(m)
@@ -36,17 +36,7 @@ func (p *PDF) pageContent(page Page) []byte {
 			c.buf = append(c.buf, "EMC\n"...)
 		}
 	}
-	return c.buf
-}
-
-// layer returns the index of g among the document's layers; pages share the layers of one name.
-func (p *PDF) layer(g Guide) int {
-	i := slices.IndexFunc(p.layers, func(l Guide) bool { return l.Name == g.Name })
-	if i < 0 {
-		i = len(p.layers)
-		p.layers = append(p.layers, g)
-	}
-	return i
+	return layers
 }
 
 // content collects the operators of one page. It remembers the pen and the fill in force, to say only changes.

@@ -24,6 +24,7 @@ import (
 //
 // The error is w's, or says what on the page cannot be written (see Page.Check).
 func WriteSVG(w io.Writer, p Page) error {
+	p = p.whole()
 	if err := p.Check(); err != nil {
 		return err
 	}

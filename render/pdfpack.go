@@ -1,0 +1,75 @@
+package render
+
+import (
+	"bytes"
+	"fmt"
+
+	"github.com/klauspost/compress/zlib"
+
+	"hubrule/geom"
+)
+
+// Packed is a page made ready for a PDF file: its operators, compressed.
+type Packed struct {
+	width, height  geom.MM
+	chapter, title string
+	content        []byte
+	letters        lettersUsed
+	layers         []Guide
+	base           *Page
+}
+
+// Packer makes pages ready for a PDF file. Packing is most of the work of writing and needs nothing of the file, so several
+// packers, one for each worker, pack the pages of one file at the same time. The zero Packer is ready.
+type Packer struct {
+	content []byte
+	packed  bytes.Buffer
+	deflate *zlib.Writer
+}
+
+// Pack makes one page ready. The error says what on the page cannot be written (see Page.Check).
+func (k *Packer) Pack(page Page) (Packed, error) {
+	if err := page.Check(); err != nil {
+		return Packed{}, err
+	}
+	c := content{buf: k.content[:0], letters: lettersUsed{}}
+	out := Packed{width: page.Width, height: page.Height, chapter: page.Chapter, title: page.Title, letters: c.letters, base: page.Base}
+	if page.Base != nil {
+		c.buf = append(append(c.buf, baseName...), " Do\n"...)
+	}
+	out.layers = c.page(page)
+	k.content = c.buf
+	out.content = bytes.Clone(k.squeeze(c.buf))
+	return out, nil
+}
+
+// squeeze returns data compressed, valid until the next call. The fastest level is within a fifth of the smallest size, and a
+// page is small beside the fonts.
+func (k *Packer) squeeze(data []byte) []byte {
+	k.packed.Reset()
+	if k.deflate == nil {
+		k.deflate, _ = zlib.NewWriterLevel(&k.packed, zlib.BestSpeed) // fails only for levels that do not exist
+	} else {
+		k.deflate.Reset(&k.packed)
+	}
+	k.deflate.Write(data) // a bytes.Buffer does not fail
+	k.deflate.Close()
+	return k.packed.Bytes()
+}
+
+// baseName is the name by which a page calls what it shares with others.
+const baseName = "/Base"
+
+// layerName returns the name by which the contents of pages call a layer (ISO 32000-1, 7.3.5).
+func layerName(guide string) string {
+	b := []byte("/guide-")
+	for i := range len(guide) {
+		c := guide[i]
+		if c >= 'a' && c <= 'z' || c >= 'A' && c <= 'Z' || c >= '0' && c <= '9' || c == '-' {
+			b = append(b, c)
+		} else {
+			b = fmt.Appendf(b, "#%02X", c)
+		}
+	}
+	return string(b)
+}

@@ -8,7 +8,7 @@ import (
 // frame is what the stages of one solve stand on: the typical plan after tweaks and pins of given figures, none of which the solve moves.
 type frame struct {
 	profile *segments.Profile // with the tyres of the brief
-	segment segments.Values   // the unmodified segment's typical plan
+	segment segments.Values   // what the ends ride along from: the unmodified segment's typical plan
 	typical segments.Values   // after tweaks; every figure of the form
 	q       float64           // rear ÷ front tyre diameter
 	rise    float64           // tangent of the belt's rise

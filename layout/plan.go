@@ -21,6 +21,7 @@ type Plan struct {
 	Brief   segments.Brief               // what was asked for; zero at typical values
 	States  [segments.FigureCount]State  // "" where a figure's role says it
 	Stopped [segments.FigureCount]string // the limit that stops a figure; "" where none does
+	Varied  bool                         // moved inside the ranges, see Vary
 
 	Q              float64 // rear ÷ front tyre diameter
 	RearRadius     geom.Wheels

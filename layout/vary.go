@@ -1,0 +1,82 @@
+package layout
+
+import (
+	"math"
+
+	"hubrule/segments"
+)
+
+// Turns says for each declared figure how far it is moved: −1 to the lower end of its range, 1 to the upper one.
+type Turns [segments.FigureCount]float64
+
+// Vary returns the vehicle of a solved plan with its declared figures moved inside their ranges, as far towards their ends as turns
+// says. What the brief pins or keeps stays. A figure that stands outside its range already moves towards it, or not at all.
+//
+// It reports false where this cannot be had: where pins and limits together would push some figure farther than most (0 to 1) of
+// its way to either end.
+func Vary(p Plan, turns Turns, most float64) (Plan, bool) {
+	s := newSolver(p.Brief)
+	typical := s.typical
+	for f := range segments.FigureCount {
+		if p.varies(f) {
+			typical[f] = p.Values[f] + towards(p, f, turns[f])
+		} else if f.About().Role != segments.Derived {
+			typical[f] = p.Values[f]
+		}
+	}
+	// The A-pillar's foot goes along: aim and rake are moved each by itself.
+	typical = derive(typical)
+	foot := typical[segments.PillarFoot]
+	s = s.standing(typical)
+	s.foot, s.segment = foot, typical // the ends have moved already: they ride along only with what the solve itself moves
+	sol := s.attempt(s.all())
+	if sol.failed {
+		return Plan{}, false
+	}
+	out := s.plan(p.Brief, sol)
+	out.Varied = true
+	for f := range segments.FigureCount {
+		if !p.varies(f) {
+			continue
+		}
+		if moved := out.Values[f] - p.Values[f]; moved > towards(p, f, most)+door || moved < towards(p, f, -most)-door {
+			return Plan{}, false
+		}
+	}
+	return out, true
+}
+
+// varies reports whether a figure is p's to vary: declared, and neither pinned nor kept.
+func (p Plan) varies(f segments.Figure) bool {
+	return f.About().Role == segments.Declared && p.Profile.Form.Has(f) && p.States[f] != IsPinned && p.States[f] != IsKept
+}
+
+// towards returns a share of the way from a figure's value to the end of its range; from outside there is only a way back.
+func towards(p Plan, f segments.Figure, share float64) float64 {
+	r := p.Profile.Figures[f].Range
+	if share < 0 {
+		return -float64(share * math.Min(0, r.Lo-p.Values[f]))
+	}
+	return float64(share * math.Max(0, r.Hi-p.Values[f]))
+}
+
+// Apart returns by how many half-ranges two plans of one brief differ in the figure that differs most, among those that a side
+// view shows.
+func Apart(p, q Plan) float64 {
+	most := 0.
+	for f := range segments.FigureCount {
+		if p.Shows(f) {
+			most = math.Max(most, math.Abs(p.Values[f]-q.Values[f])/p.Profile.Figures[f].Range.Half())
+		}
+	}
+	return most
+}
+
+// Shows reports whether figure f is a declared one that a side view of p shows.
+func (p Plan) Shows(f segments.Figure) bool {
+	switch f {
+	case segments.Width, segments.Track, segments.Tumblehome:
+		return false
+	}
+	return f.About().Role == segments.Declared && p.Profile.Form.Has(f)
+}

@@ -1,0 +1,100 @@
+package layout
+
+import (
+	"math/rand/v2"
+	"testing"
+
+	"hubrule/segments"
+)
+
+func randomTurns(r *rand.Rand, most float64) Turns {
+	var out Turns
+	for f := range out {
+		out[f] = most * (2*r.Float64() - 1)
+	}
+	return out
+}
+
+// atTheDoor is what rounding at the door does to a figure made of others.
+const atTheDoor = 4 * door
+
+// TestVaryKeepsItsWord: over every segment and amount, each varied plan stays inside ranges and limits, no figure moves farther
+// than asked, what is pinned stays, and most draws can be had.
+func TestVaryKeepsItsWord(t *testing.T) {
+	r := rand.New(rand.NewPCG(1, 2))
+	for _, name := range segments.Names() {
+		height := number(segment(t, name).Figures[segments.Height].Value*1.02) + "w"
+		for _, b := range []segments.Brief{brief(t, name), brief(t, name, "height", height)} {
+			base, err := Solve(b)
+			if err != nil {
+				t.Fatal(err)
+			}
+			for _, most := range []float64{.1, .6, 1} {
+				met := 0
+				for range 40 {
+					if plan, ok := Vary(base, randomTurns(r, most), most); ok {
+						met++
+						checkVaried(t, base, plan, most)
+					}
+				}
+				if met < 16 {
+					t.Errorf("%s, most %v: only %d of 40 draws could be had", name, most, met)
+				}
+			}
+		}
+	}
+}
+
+func checkVaried(t *testing.T, base, plan Plan, most float64) {
+	t.Helper()
+	name := base.Profile.Name
+	for f := range segments.FigureCount {
+		if f.About().Role != segments.Declared || !base.Profile.Form.Has(f) {
+			continue
+		}
+		in := base.Profile.Figures[f].Range
+		v, w := plan.Values[f], base.Values[f]
+		switch {
+		case base.States[f] == IsPinned:
+			if v != w {
+				t.Errorf("%s: pinned %v moved from %v to %v", name, f, w, v)
+			}
+		case v < min(in.Lo, w)-atTheDoor || v > max(in.Hi, w)+atTheDoor:
+			t.Errorf("%s, most %v: %v = %v outside %v", name, most, f, v, in)
+		case v-w > most*max(0, in.Hi-w)+atTheDoor || w-v > most*max(0, w-in.Lo)+atTheDoor:
+			t.Errorf("%s, most %v: %v moved from %v to %v, farther than asked in %v", name, most, f, w, v, in)
+		}
+	}
+	// The limits are judged on the varied figures alone, as if they had been the profile's own.
+	s := newSolver(segments.Brief{Profile: base.Profile}).standing(plan.Values)
+	at := s.variablesOf(plan.Values)
+	for _, l := range s.limits {
+		if l.room.at(at) < -atTheDoor {
+			t.Errorf("%s, most %v: %s fails by %v", name, most, l.name, -l.room.at(at))
+		}
+	}
+	v := plan.Values
+	if head := s.glassX(v) - v[segments.PillarHead] - .4; head < -1e-4 { // the rake's last digit, seen from the header
+		t.Errorf("%s, most %v: %s: missed by %v", name, most, headBeforeGlass, -head)
+	}
+	if rake := v[segments.PillarRake]; rake < 15-atTheDoor || rake > 85+atTheDoor {
+		t.Errorf("%s, most %v: rake %v", name, most, rake)
+	}
+}
+
+// TestVaryNothing: without turns the plan stays as it is.
+func TestVaryNothing(t *testing.T) {
+	for _, name := range segments.Names() {
+		base, err := Solve(brief(t, name))
+		if err != nil {
+			t.Fatal(err)
+		}
+		plan, ok := Vary(base, Turns{}, 1)
+		if !ok || !sameNumbers(plan.Values, base.Values, atTheDoor) {
+			t.Errorf("%s: %v\n%v\nwant\n%v", name, ok, plan.Values, base.Values)
+		}
+		if Apart(plan, base) > 1e-3 {
+			t.Errorf("%s: %v half-ranges apart", name, Apart(plan, base))
+		}
+	}
+}

@@ -82,7 +82,7 @@ func newRoot() *cobra.Command {
 	}
 	root.SetVersionTemplate("hubrule {{.Version}}\n")
 	root.SetFlagErrorFunc(flagError)
-	root.AddCommand(newDraw(), newFigures(), newSegments(), newTweaks())
+	root.AddCommand(newDraw(), newHandout(), newFigures(), newSegments(), newTweaks())
 	return root
 }
 

@@ -107,34 +107,48 @@ func (s *stagedFile) clear() {
 
 // stage writes f beside its target, unless that is no regular file.
 func stage(f output) (stagedFile, error) {
-	target, err := followLinks(f.path)
-	if err != nil {
-		return stagedFile{}, err
+	s, file, err := openBeside(f.path)
+	if err != nil || file == nil {
+		return s, err
 	}
-	info, err := os.Stat(target)
-	if errors.Is(err, fs.ErrNotExist) {
-		return stageBeside(target, f.data)
-	}
-	switch {
-	case err != nil:
-		return stagedFile{}, err
-	case info.IsDir():
-		return stagedFile{}, errors.New("it is a folder")
-	case !info.Mode().IsRegular():
-		return stagedFile{target: target}, nil
-	case info.Mode().Perm()&0o222 == 0:
-		// A rename would not mind, but whoever took the right to write away meant it.
-		return stagedFile{}, errors.New("it is read-only")
-	}
-	s, err := stageBeside(target, f.data)
-	if err != nil {
-		return stagedFile{}, err
-	}
-	if err := os.Chmod(s.temporary, info.Mode().Perm()); err != nil {
+	if err := fill(file, f.data); err != nil {
 		os.Remove(s.temporary)
 		return stagedFile{}, err
 	}
 	return s, nil
+}
+
+// openBeside opens a new file beside the target that path stands for, with the old file's permissions. Where the target is no regular
+// file there is none to open.
+func openBeside(path string) (stagedFile, *os.File, error) {
+	target, err := followLinks(path)
+	if err != nil {
+		return stagedFile{}, nil, err
+	}
+	info, err := os.Stat(target)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return createBeside(target)
+	case err != nil:
+		return stagedFile{}, nil, err
+	case info.IsDir():
+		return stagedFile{}, nil, errors.New("it is a folder")
+	case !info.Mode().IsRegular():
+		return stagedFile{target: target}, nil, nil
+	case info.Mode().Perm()&0o222 == 0:
+		// A rename would not mind, but whoever took the right to write away meant it.
+		return stagedFile{}, nil, errors.New("it is read-only")
+	}
+	s, file, err := createBeside(target)
+	if err != nil {
+		return s, nil, err
+	}
+	if err := os.Chmod(s.temporary, info.Mode().Perm()); err != nil {
+		file.Close()
+		os.Remove(s.temporary)
+		return stagedFile{}, nil, err
+	}
+	return s, file, nil
 }
 
 // fillPipe writes to what is no regular file.
@@ -162,8 +176,8 @@ func followLinks(path string) (string, error) {
 	return path, nil
 }
 
-// stageBeside writes data to a new file in the folder of target, under a name that is not taken.
-func stageBeside(target string, data []byte) (stagedFile, error) {
+// createBeside creates a file in the folder of target, under a name that is not taken.
+func createBeside(target string) (stagedFile, *os.File, error) {
 	for n := 0; ; n++ {
 		temporary := filepath.Join(filepath.Dir(target), fmt.Sprintf(".hubrule-%d-%d.part", os.Getpid(), n))
 		f, err := os.OpenFile(temporary, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
@@ -171,13 +185,9 @@ func stageBeside(target string, data []byte) (stagedFile, error) {
 			continue
 		}
 		if err != nil {
-			return stagedFile{}, err
+			return stagedFile{}, nil, err
 		}
-		if err := fill(f, data); err != nil {
-			os.Remove(temporary)
-			return stagedFile{}, err
-		}
-		return stagedFile{temporary: temporary, target: target}, nil
+		return stagedFile{temporary: temporary, target: target}, f, nil
 	}
 }
 

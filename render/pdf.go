@@ -8,6 +8,7 @@ import (
 	"maps"
 	"slices"
 	"unicode/utf16"
+	"weak"
 )
 
 // WritePDF writes doc as a PDF file whose pages have exactly their size, one bookmark a page, and text that can be
@@ -45,7 +46,7 @@ type PDF struct {
 	letters       lettersUsed
 	layers        []Guide // of all pages, in order of their first use
 	packer        Packer
-	bases         map[*Page]int // the objects of what pages share
+	bases         map[weak.Pointer[Page]]int // the objects of what pages share; the pages themselves are not kept
 }
 
 type writtenPage struct {
@@ -60,7 +61,7 @@ type lettersUsed map[Weight]map[uint16]rune
 func NewPDF(w io.Writer, title, author string) *PDF {
 	p := &PDF{
 		out: bufio.NewWriterSize(w, 1<<14), offsets: make([]int64, firstFreeObject-1),
-		title: title, author: author, letters: lettersUsed{}, bases: map[*Page]int{},
+		title: title, author: author, letters: lettersUsed{}, bases: map[weak.Pointer[Page]]int{},
 	}
 	p.printf("%%PDF-1.7\n%%\xe2\xe3\xcf\xd3\n") // four high bytes: this is no text file
 	return p
@@ -101,7 +102,8 @@ func (p *PDF) AddPacked(page Packed) error {
 
 // base writes what pages share, at the first page that shares it, and returns its object.
 func (p *PDF) base(shared *Page) (int, error) {
-	if n, ok := p.bases[shared]; ok {
+	known := weak.Make(shared)
+	if n, ok := p.bases[known]; ok {
 		return n, nil
 	}
 	packed, err := p.packer.Pack(*shared)
@@ -110,7 +112,7 @@ func (p *PDF) base(shared *Page) (int, error) {
 	}
 	p.take(packed)
 	n := p.stream(fmt.Sprintf("/Type/XObject/Subtype/Form/BBox[0 0 %.4f %.4f]/Resources %d 0 R", points(packed.width), points(packed.height), resourcesObject), packed.content)
-	p.bases[shared] = n
+	p.bases[known] = n
 	return n, nil
 }
 

@@ -120,7 +120,7 @@ func (d *drawing) writeBlanks(b *board, heading, sentence string, filled bool) {
 	head := newLabel([]word{{heading, large, render.SemiBold, words}}, []word{shortened(name(sentence), width)})
 	b.write("strip", head, at.X, at.Y, render.Start)
 	if !filled {
-		b.nameAndDate(point{X: b.space.Max.X, Y: at.Y + head.baselines[0]})
+		b.nameAndDate()
 	}
 	g := d.blankGrid(b.space)
 	rows := (blankCount + g.columns - 1) / g.columns
@@ -141,16 +141,34 @@ func (d *drawing) writeBlanks(b *board, heading, sentence string, filled bool) {
 	}
 }
 
-// nameAndDate draws the line that the pupil signs on, ending at one point of a baseline.
-func (b *board) nameAndDate(end point) {
-	for _, f := range []struct {
-		what string
-		long geom.MM
-	}{{"date", 26}, {"name", 56}} {
+// signatureField is a line that the pupil writes on.
+type signatureField struct {
+	what     string
+	from, to point
+}
+
+// signatureEnd is where the lines for name and date end: on the baseline of the heading, at the right.
+func signatureEnd(space box) point {
+	head := newLabel([]word{{"Practice", large, render.SemiBold, words}})
+	return point{X: space.Max.X, Y: space.Min.Y + head.baselines[0]}
+}
+
+// signatureFields lays out the lines for name and date, from their end on a baseline leftwards.
+func signatureFields(end point) []signatureField {
+	var out []signatureField
+	for _, f := range []signatureField{{what: "date", from: point{X: dateLine}}, {what: "name", from: point{X: nameLine}}} {
+		f.from, f.to = point{X: end.X - f.from.X, Y: end.Y + .8}, point{X: end.X, Y: end.Y + .8}
+		out = append(out, f)
+		end.X = f.from.X - 1.5 - newLabel([]word{note(f.what)}).width - 5
+	}
+	return out
+}
+
+// nameAndDate draws the lines that the pupil signs on.
+func (b *board) nameAndDate() {
+	for _, f := range signatureFields(signatureEnd(b.space)) {
+		b.line("strip", "", leaderLine(), f.from, f.to)
 		l := newLabel([]word{note(f.what)})
-		b.line("strip", "", leaderLine(), point{X: end.X - f.long, Y: end.Y + .8}, point{X: end.X, Y: end.Y + .8})
-		end.X -= f.long + 1.5
-		b.write("strip", l, end.X, end.Y-l.baselines[0], render.End)
-		end.X -= l.width + 5
+		b.write("strip", l, f.from.X-1.5, f.from.Y-.8-l.baselines[0], render.End)
 	}
 }

@@ -270,8 +270,14 @@ func (job Job) ink(kind Kind) Ink {
 // caption returns the strip's name and the line under it: what was asked for, and what came of it.
 func (job Job) caption(p layout.Plan) caption {
 	c := caption{heading: p.Profile.Title, sub: "side view, typical figures"}
+	if p.Varied {
+		c.sub = "side view, varied inside the segment's ranges"
+	}
 	if words := p.Brief.Words(); words != "" {
 		c.sub = words + "; " + p.ReadsAs(job.Among).Short
+		if p.Varied {
+			c.sub = words + ", varied"
+		}
 	}
 	if job.Setting.Title != "" {
 		c.heading, c.sub = job.Setting.Title, p.Profile.Title+", "+c.sub

@@ -115,6 +115,8 @@ type Job struct {
 	Kinds   []Kind
 	Setting Setting
 	Among   []*segments.Profile // the segments that a bent plan is compared with
+
+	handout bool // part of a class: a line over its sheets numbers them
 }
 
 // Guides lists the guides that a user may choose among, in paint order. All are drawn where none is chosen, but for checks.

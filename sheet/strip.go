@@ -75,7 +75,9 @@ func (c canvas) strip(b *board, title caption, columns [][]fact, sheet string) {
 		full = newLabel([]word{value("100 mm"), note("  print at 100 %")})
 	}
 	b.write("strip", full, bar, y+2.2, render.Start)
-	b.write("strip", page, foot.X, y+2.2, render.End)
+	if sheet != "" {
+		b.write("strip", page, foot.X, y+2.2, render.End)
+	}
 }
 
 // unitFact returns the fact that tells the unit of lengths, nil where none does.

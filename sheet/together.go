@@ -86,8 +86,11 @@ func (job Job) thumbs() int {
 	return len(job.Plans)
 }
 
-// sheetNumber says which page this is of how many.
+// sheetNumber says which page this is of how many; "" on handouts, which say it elsewhere.
 func (job Job) sheetNumber(n int) string {
+	if job.handout {
+		return ""
+	}
 	total := len(job.Plans) * len(job.each())
 	for _, k := range job.Kinds {
 		switch {

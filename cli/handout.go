@@ -1,0 +1,207 @@
+package cli
+
+import (
+	"errors"
+	"fmt"
+	"os/signal"
+	"path/filepath"
+	"runtime/debug"
+	"slices"
+	"strings"
+	"syscall"
+
+	"github.com/spf13/cobra"
+
+	"hubrule/layout"
+	"hubrule/segments"
+	"hubrule/sheet"
+)
+
+// handoutFlags are the flags of handout, as written.
+type handoutFlags struct {
+	out, answers, split, format string
+	duplex, force               bool
+}
+
+func newHandout() *cobra.Command {
+	var f handoutFlags
+	c := &cobra.Command{
+		Use:   "handout CLASS.yaml",
+		Short: "Print the sheets of a whole class, and the key to them",
+		Long: "handout reads a class file (kind: class): the students, the pages that each of them gets, and by how much\n" +
+			"each student's figures differ. It writes one file for printing, and with --answers-to the instructor's key.\n\n" + caution,
+		Example: "  hubrule handout class.yaml -o class.pdf --answers-to key.pdf\n" +
+			"  hubrule handout class.yaml -o class.pdf --duplex\n" +
+			"  hubrule handout class.yaml --split sheets --answers-to key.pdf\n" +
+			"  hubrule handout class.yaml --split sheets --format svg",
+		Args: func(_ *cobra.Command, args []string) error {
+			if len(args) != 1 {
+				return usagef("handout wants one class file; found %d names", len(args))
+			}
+			return nil
+		},
+		RunE: func(c *cobra.Command, args []string) error { return f.run(c, args[0]) },
+	}
+	flags := c.Flags()
+	flags.StringVarP(&f.out, "output", "o", "", "write all sheets to this `FILE.pdf` (or .svg: one file a sheet); - is standard output; without it the class file's name")
+	flags.StringVar(&f.answers, "answers-to", "", "write the key, with cover and contents, to this `FILE.pdf`")
+	flags.StringVar(&f.split, "split", "", "write one file for each student into this `FOLDER`, instead of one for all")
+	flags.StringVar(&f.format, "format", "pdf", "`FORMAT` of the files of --split: pdf or svg")
+	flags.BoolVar(&f.duplex, "duplex", false, "for printing on both sides: every student's sheets start on a front")
+	flags.BoolVar(&f.force, "force", false, "replace files that are already there: those whose names were not said")
+	flags.SortFlags = false
+	completeFlag(c, "format", "pdf", "svg")
+	return c
+}
+
+// check reads the flags and returns the format of the sheets.
+func (f *handoutFlags) check(flagged func(string) bool) (format string, err error) {
+	if f.answers != "" && filepath.Ext(f.answers) != ".pdf" {
+		return "", usagef("--answers-to %s: want a name that ends in .pdf", f.answers)
+	}
+	switch ext := filepath.Ext(f.out); {
+	case f.split != "" && f.out != "":
+		return "", usagef("-o writes one file, --split many; want one of both")
+	case f.split != "":
+		format, err = formatOf(f.format, "pdf", "svg")
+	case flagged("format"):
+		return "", usagef("--format goes with --split; other files are told by their ending")
+	case f.out == "" || f.out == "-" || ext == ".pdf":
+		format = "pdf"
+	case ext == ".svg":
+		format = "svg"
+	default:
+		return "", usagef("-o %s: unknown kind of file; want a name that ends in .pdf or .svg", f.out)
+	}
+	switch {
+	case err != nil:
+		return "", err
+	case f.duplex && format == "svg":
+		return "", usagef("--duplex goes with PDF: an SVG has one page")
+	case f.answers != "" && f.sameFile(f.answers, f.out):
+		return "", usagef("--answers-to %s: the key does not go into the students' file; want another name", f.answers)
+	}
+	return format, nil
+}
+
+// sameFile reports whether two paths name one file.
+func (f *handoutFlags) sameFile(a, b string) bool {
+	one, err := filepath.Abs(a)
+	two, err2 := filepath.Abs(b)
+	return errors.Join(err, err2) == nil && one == two
+}
+
+// run composes, packs and writes page by page into files that stand beside their targets until all are whole.
+func (f *handoutFlags) run(c *cobra.Command, path string) error {
+	format, err := f.check(c.Flags().Changed)
+	if err != nil {
+		return err
+	}
+	class, err := loadClass(path)
+	if err != nil {
+		return err
+	}
+	if f.answers != "" && !class.Practises() {
+		return fmt.Errorf("--answers-to: no page of %s has a practice sheet, so there are no answers", path)
+	}
+	if f.split != "" {
+		class.ByPage = false // a student's file holds all their pages
+	}
+	// Pages come and go by the thousand: twice the garbage costs some megabytes and saves a quarter of the time.
+	defer debug.SetGCPercent(debug.SetGCPercent(200))
+	ctx, stop := signal.NotifyContext(c.Context(), syscall.SIGINT, syscall.SIGTERM)
+	defer stop()
+	set, notes, err := class.Settle(ctx)
+	if err == nil {
+		out := &handoutFiles{flags: f, format: format, stem: stem(path), set: set, stdout: c.OutOrStdout(), errs: c.ErrOrStderr()}
+		err = out.write(ctx)
+	}
+	if ctx.Err() != nil {
+		return errors.New("interrupted; nothing was written")
+	}
+	if err != nil {
+		return err
+	}
+	for _, p := range class.Pages {
+		tellNotes(c.ErrOrStderr(), p.Job.Plans[0].Brief)
+	}
+	for _, n := range notes {
+		fmt.Fprintf(c.ErrOrStderr(), "hubrule: note: %s\n", n)
+	}
+	return nil
+}
+
+// stem is a file's name without folder and ending.
+func stem(path string) string {
+	base := filepath.Base(path)
+	return strings.TrimSuffix(base, filepath.Ext(base))
+}
+
+// loadClass reads a class file, judges its settings and solves its plans. All that is wrong is told at once.
+func loadClass(path string) (sheet.Class, error) {
+	common := settingKeysBut("title", "dpi", "transparent")
+	own := settingKeysBut("author", "dpi", "transparent")
+	file, err := segments.LoadClass(path, common, own)
+	if err != nil {
+		return sheet.Class{}, err
+	}
+	class := sheet.Class{Title: file.Title, Date: file.Date, Vary: file.Vary, Seed: file.Seed, ByPage: file.ByPage}
+	for _, s := range file.Students {
+		class.Students = append(class.Students, sheet.Student{Name: s.Name, Facing: sheet.Facing(s.Facing)})
+	}
+	for i, p := range file.Pages {
+		class.Pages = append(class.Pages, sheet.ClassPage{Job: classJob(file, i), Copies: p.Copies})
+	}
+	if err := file.Err(); err != nil {
+		return class, err
+	}
+	var failed []error
+	for i, p := range file.Pages {
+		plan, err := solve(p.Brief)
+		if err != nil {
+			failed = append(failed, err)
+			continue
+		}
+		class.Pages[i].Job.Plans = []layout.Plan{plan}
+		if p.Brief.Words() != "" {
+			class.Pages[i].Job.Among = segments.All()
+		}
+		if err := class.Pages[i].Check(); err != nil {
+			p.Problem(err.Error())
+		}
+	}
+	if err := errors.Join(append(failed, file.Err())...); err != nil {
+		return class, err
+	}
+	return class, nil
+}
+
+// settingKeysBut lists the keys of a brief about its sheets without some.
+func settingKeysBut(some ...string) []string {
+	return slices.DeleteFunc(settingKeys(), func(key string) bool { return slices.Contains(some, key) })
+}
+
+// classJob reads the settings of page i over those of the class, as the flags of draw would say them.
+func classJob(file *segments.ClassFile, i int) sheet.Job {
+	var s settingFlags
+	c := &cobra.Command{}
+	s.register(c)
+	from := map[string]segments.Setting{}
+	for _, list := range [][]segments.Setting{file.Settings, file.Pages[i].Settings} {
+		for _, setting := range list {
+			key := flagOf(setting.Key)
+			from[key] = setting
+			take(c.Flags().Lookup(key).Value, setting)
+		}
+	}
+	kinds, setting, wrong := s.read(func(key string) bool { _, there := from[key]; return there })
+	for _, w := range wrong {
+		from[w.key].Problem(w.text)
+	}
+	job := sheet.Job{Kinds: kinds, Setting: setting, Count: s.count}
+	var err error
+	if job.Against, err = s.compared(); err != nil {
+		from["against"].Problem(err.Error())
+	}
+	return job
+}

@@ -1,0 +1,71 @@
+package cli
+
+import (
+	"fmt"
+	"io"
+	"os"
+	"strings"
+)
+
+// progress is a bar on a terminal; anywhere else it shows nothing. A library would be linked into every command that starts.
+type progress struct {
+	to          io.Writer // nil: nothing is shown
+	what        string
+	done, total int
+	shown       int // of barWide
+}
+
+const barWide = 40
+
+// newProgress starts a bar of so many steps on w, if that is a terminal.
+func newProgress(w io.Writer, what string, total int) *progress {
+	p := &progress{what: what, total: total, shown: -1}
+	if isTerminal(w) {
+		p.to = w
+		p.show()
+	}
+	return p
+}
+
+// isTerminal reports whether somebody reads w as it is written. The null device is a character device too, but has no size to ask for.
+func isTerminal(w io.Writer) bool {
+	f, ok := w.(*os.File)
+	if !ok {
+		return false
+	}
+	info, err := f.Stat()
+	return err == nil && info.Mode()&os.ModeCharDevice != 0 && f.Name() != os.DevNull && !os.SameFile(info, nullDevice())
+}
+
+// nullDevice is what the null device is known by, or nil.
+func nullDevice() os.FileInfo {
+	info, err := os.Stat(os.DevNull)
+	if err != nil {
+		return nil
+	}
+	return info
+}
+
+// step counts one step.
+func (p *progress) step() {
+	p.done++
+	p.show()
+}
+
+func (p *progress) show() {
+	if p.to == nil {
+		return
+	}
+	full := barWide * p.done / max(p.total, 1)
+	if full != p.shown {
+		p.shown = full
+		fmt.Fprintf(p.to, "\r%s %s%s %d of %d", p.what, strings.Repeat("█", full), strings.Repeat("░", barWide-full), p.done, p.total)
+	}
+}
+
+// end wipes the bar out: what stays on the screen are messages.
+func (p *progress) end() {
+	if p.to != nil {
+		fmt.Fprintf(p.to, "\r%s\r", strings.Repeat(" ", len(p.what)+barWide+24))
+	}
+}

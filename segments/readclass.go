@@ -1,0 +1,222 @@
+package segments
+
+import (
+	"errors"
+	"math"
+	"path/filepath"
+	"strings"
+	"time"
+	"unicode"
+	"unicode/utf8"
+
+	"hubrule/segments/strict"
+)
+
+// ClassFile is a class as it was read: who is handed out what. The settings of its sheets are for another room to judge.
+type ClassFile struct {
+	Title, Date string // either may be empty
+	Students    []StudentEntry
+	Pages       []PageEntry
+	Settings    []Setting // of every page that does not say otherwise
+	Vary        float64   // 0 to 1
+	Seed        uint64
+	ByPage      bool // order: page
+	doc         *strict.Document
+	nested      []error // what is wrong in the files that it names
+}
+
+// StudentEntry is one student. Name is "" where none is said, and Facing is "left", "right" or "".
+type StudentEntry struct{ Name, Facing string }
+
+// PageEntry is one vehicle that every student gets on some sheets, so many copies of each.
+type PageEntry struct {
+	Brief    Brief
+	Settings []Setting
+	Copies   int
+	at       strict.Value
+}
+
+// Problem reports a mistake of the page as a whole; Err of its file then tells it.
+func (p PageEntry) Problem(text string) { p.at.Problem("%s", text) }
+
+// Err returns everything that was found wrong in the file, nil where nothing was.
+func (c *ClassFile) Err() error {
+	return errors.Join(append([]error{c.doc.Err()}, c.nested...)...)
+}
+
+// The bounds of a class.
+const (
+	mostStudents = 10_000
+	mostPages    = 50
+	mostCopies   = 100
+	mostName     = 300 // letters
+	mostTitle    = 80
+	mostSeed     = 1 << 53 // a number of YAML is a float64
+)
+
+// LoadClass reads a class file. Common are the keys about sheets that the class may have for all its pages, own those that a page may
+// have. What is wrong waits in the file's Err, so that its settings can be judged first; the error returned is about a file that
+// cannot be read or is of another kind.
+func LoadClass(path string, common, own []string) (*ClassFile, error) {
+	doc, err := strict.Load(path)
+	if err != nil {
+		return nil, err
+	}
+	r := classReader{folder: filepath.Dir(path), own: own, file: &ClassFile{doc: doc}}
+	if v, ok := doc.Peek("kind"); !ok {
+		doc.Top().Problem("no kind; want kind: class, students and pages")
+		return nil, doc.Err()
+	} else if _, ok := v.Choice("kind of file", []string{"class"}); !ok {
+		return nil, doc.Err() // of a file of another kind there is no more to say
+	}
+	r.top = doc.Top().Table("key", append([]string{"kind", "title", "date", "students", "pages", "vary", "seed", "order"}, common...))
+	r.words()
+	r.students()
+	r.variation()
+	r.pages()
+	r.file.Settings = settingsOf(r.top, common)
+	return r.file, nil
+}
+
+// settingsOf gathers the settings of a table.
+func settingsOf(t strict.Table, keys []string) []Setting {
+	var out []Setting
+	for _, f := range t.Fields {
+		for _, key := range keys {
+			if f.Name == key {
+				out = append(out, Setting{f.Name, f.Value.Words(), f.Value})
+			}
+		}
+	}
+	return out
+}
+
+// classReader reads one class; paths in it start from its own folder.
+type classReader struct {
+	folder string
+	own    []string // keys of a page about its sheets
+	top    strict.Table
+	file   *ClassFile
+}
+
+// words reads title and date.
+func (r *classReader) words() {
+	if v, ok := r.top.Get("title"); ok {
+		r.file.Title, _ = line(v, mostTitle)
+	}
+	v, ok := r.top.Get("date")
+	if !ok {
+		return
+	}
+	text, _ := v.Scalar()
+	if _, err := time.Parse(time.DateOnly, text); err != nil {
+		v.Want("a date like 2026-11-25")
+		return
+	}
+	r.file.Date = text
+}
+
+// line reads one line of letters of any script.
+func line(v strict.Value, most int) (string, bool) {
+	text, ok := v.Scalar()
+	text = strings.TrimSpace(text)
+	n := utf8.RuneCountInString(text)
+	switch {
+	case !ok:
+		v.Want("a text")
+	case n == 0 || n > most:
+		v.Want("a text of 1 to %d characters", most)
+	case strings.ContainsFunc(text, func(r rune) bool { return unicode.In(r, unicode.Cc, unicode.Zl, unicode.Zp) }):
+		v.Want("one line without control characters")
+	default:
+		return text, true
+	}
+	return "", false
+}
+
+// whole reads a whole number.
+func whole(v strict.Value, lo, hi float64) (float64, bool) {
+	x, ok := v.Number(lo, hi)
+	if ok && x != math.Trunc(x) {
+		v.Want("a whole number")
+		return 0, false
+	}
+	return x, ok
+}
+
+// students reads how many there are, or who.
+func (r *classReader) students() {
+	v, ok := r.top.Get("students")
+	if !ok {
+		if r.top.Value.IsTable() {
+			r.top.Value.Problem("no students; want students: and how many, or a list")
+		}
+		return
+	}
+	if _, plain := v.Scalar(); plain {
+		n, _ := whole(v, 1, mostStudents)
+		r.file.Students = make([]StudentEntry, int(n))
+		return
+	}
+	items, _ := v.Items(1, mostStudents)
+	for _, item := range items {
+		r.file.Students = append(r.file.Students, readStudent(item))
+	}
+}
+
+// readStudent reads a name, or a table with name and facing.
+func readStudent(v strict.Value) StudentEntry {
+	var out StudentEntry
+	if _, plain := v.Scalar(); plain {
+		out.Name, _ = line(v, mostName)
+		return out
+	}
+	t := v.Table("key", []string{"name", "facing"})
+	if name, ok := t.Get("name"); ok {
+		out.Name, _ = line(name, mostName)
+	}
+	if side, ok := t.Get("facing"); ok {
+		out.Facing, _ = side.Choice("side", []string{"left", "right"})
+	}
+	return out
+}
+
+// variation reads how far the students' figures differ, and the order of the sheets.
+func (r *classReader) variation() {
+	if v, ok := r.top.Get("vary"); ok {
+		r.file.Vary, _ = v.Number(0, 1)
+	}
+	if v, ok := r.top.Get("seed"); ok {
+		n, _ := whole(v, 0, mostSeed)
+		r.file.Seed = uint64(n)
+	}
+	if v, ok := r.top.Get("order"); ok {
+		order, _ := v.Choice("order", []string{"student", "page"})
+		r.file.ByPage = order == "page"
+	}
+}
+
+func (r *classReader) pages() {
+	v, ok := r.top.Get("pages")
+	if !ok {
+		if r.top.Value.IsTable() {
+			r.top.Value.Problem("no pages; want pages: and a list like - {segment: suv, sheets: [steps, practice]}")
+		}
+		return
+	}
+	items, _ := v.Items(1, mostPages)
+	for _, item := range items {
+		b := briefReader{folder: r.folder, top: item.Table("key", append([]string{"segment", "tweak", "pin", "keep", "copies"}, r.own...))}
+		b.segment()
+		b.tweaks()
+		b.pins()
+		b.keeps()
+		page := PageEntry{Brief: b.brief, Settings: settingsOf(b.top, r.own), Copies: 1, at: item}
+		if v, ok := b.top.Get("copies"); ok {
+			n, _ := whole(v, 1, mostCopies)
+			page.Copies = int(n)
+		}
+		r.file.nested = append(r.file.nested, b.nested...)
+		r.file.Pages = append(r.file.Pages, page)
+	}
+}

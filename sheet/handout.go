@@ -1,0 +1,178 @@
+package sheet
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+
+	"hubrule/geom"
+	"hubrule/layout"
+	"hubrule/render"
+)
+
+// Handout is what one student gets of one page of a class, and the answers to it.
+type Handout struct{ Sheets, Answers []render.Page }
+
+// NoRoom is the error when the words of a handout find no room at the set's wheel.
+type NoRoom struct {
+	page, student int
+	wheel         geom.MM
+	fixed         bool // the wheel was asked for
+}
+
+func (e *NoRoom) Error() string {
+	return fmt.Sprintf("pages[%d] does not fit with a wheel of %s for student %d; want a smaller --scale or larger paper", e.page+1, onPaper(e.wheel), e.student+1)
+}
+
+// Asked reports whether the wheel was asked for, so that no smaller one helps.
+func (e *NoRoom) Asked() bool { return e.fixed }
+
+func asNoRoom(err error, none **NoRoom) bool { return errors.As(err, none) && !(*none).fixed }
+
+// composed is the sheets of one page of a class for somebody, kind by kind.
+type composed map[Kind]*render.Page
+
+// facings lists the ways that the vehicles of page i face for some student, the page's own first.
+func (s ClassSet) facings(i int) []Facing {
+	out := []Facing{s.Pages[i].Job.Setting.Facing}
+	for _, p := range s.Students {
+		if p.Facing != "" && !slices.Contains(out, p.Facing) {
+			out = append(out, p.Facing)
+		}
+	}
+	return out
+}
+
+// facing is the way that page i's vehicle faces for a student.
+func (s ClassSet) facing(i, student int) Facing {
+	if f := s.Students[student].Facing; f != "" {
+		return f
+	}
+	return s.Pages[i].Job.Setting.Facing
+}
+
+// own and common divide the kinds of page i into those drawn from a student's own vehicle and those that all students share: all where
+// nothing varies, else what would give the answers of a practice sheet away.
+func (s ClassSet) own(i int) (own, common []Kind) {
+	p := s.Pages[i]
+	for _, k := range p.Job.Kinds {
+		if s.varied[i] == nil || p.practises() && k.tells() {
+			common = append(common, k)
+		} else {
+			own = append(own, k)
+		}
+	}
+	if p.practises() {
+		if s.varied[i] == nil {
+			common = append(common, Answer)
+		} else {
+			own = append(own, Answer)
+		}
+	}
+	return own, common
+}
+
+// whole is the job of page i with all its kinds for one student, or for the class where student is -1.
+func (s ClassSet) whole(i, student int) Job {
+	own, common := s.own(i)
+	plan := s.Pages[i].Job.Plans[0]
+	if student >= 0 && s.varied[i] != nil {
+		plan = s.varied[i].plan(student)
+	}
+	return s.job(i, plan, append(own, common...))
+}
+
+// job is page i's job with other kinds and another plan.
+func (s ClassSet) job(i int, p layout.Plan, kinds []Kind) Job {
+	job := s.Pages[i].Job
+	job.Plans, job.Kinds, job.handout = []layout.Plan{p}, kinds, true
+	return job
+}
+
+// compose draws page i's sheets of some kinds from a plan.
+func (s ClassSet) compose(i int, p layout.Plan, kinds []Kind, facing Facing) (composed, error) {
+	if len(kinds) == 0 {
+		return nil, nil
+	}
+	job := s.job(i, p, kinds)
+	job.Setting.Facing = facing
+	wheel := s.wheelOf(i, p)
+	out := composed{}
+	pages, err := job.pages(0, wheel)
+	if err == nil {
+		for k, kind := range job.each() {
+			out[kind] = &pages[k]
+		}
+		pages, err = job.sharedPages(wheel)
+	}
+	if err != nil {
+		return nil, &NoRoom{page: i, wheel: wheel, fixed: !job.Setting.Scale.fits()}
+	}
+	for k, kind := range slices.DeleteFunc(slices.Clone(kinds), func(k Kind) bool { return !k.together() }) {
+		out[kind] = &pages[k]
+	}
+	return out, nil
+}
+
+// composeAlike draws what all students share of every page, once for each way to face.
+func (s *ClassSet) composeAlike() error {
+	s.alike = make([][]composed, len(s.Pages))
+	for i, p := range s.Pages {
+		_, common := s.own(i)
+		for _, facing := range s.facings(i) {
+			sheets, err := s.compose(i, p.Job.Plans[0], common, facing)
+			if err != nil {
+				return err
+			}
+			s.alike[i] = append(s.alike[i], sheets)
+		}
+	}
+	return nil
+}
+
+// Handout draws what one student gets of one page, both counted from 0. A *NoRoom says that the set has to be drawn smaller. It may be
+// called from several goroutines.
+func (s ClassSet) Handout(student, page int) (Handout, error) {
+	facing := s.facing(page, student)
+	shared := s.alike[page][slices.Index(s.facings(page), facing)]
+	var mine composed
+	if v := s.varied[page]; v != nil {
+		own, _ := s.own(page)
+		var err error
+		if mine, err = s.compose(page, v.plan(student), own, facing); err != nil {
+			var none *NoRoom
+			if errors.As(err, &none) {
+				none.student = student
+			}
+			return Handout{}, err
+		}
+	}
+	var out Handout
+	number := s.pagesBefore(page)
+	for range s.Pages[page].Copies {
+		for _, kind := range s.Pages[page].Job.Kinds {
+			base, many := shared[kind], true
+			if base == nil {
+				base, many = mine[kind], s.Pages[page].Copies > 1
+			}
+			number++
+			out.Sheets = append(out.Sheets, s.signed(base, many, s.heading(student, page, kind, number)))
+		}
+	}
+	if mine[Answer] != nil {
+		out.Answers = []render.Page{s.answer(mine[Answer], student, page)}
+	}
+	return out, nil
+}
+
+// Each is how many sheets every student gets.
+func (s ClassSet) Each() int { return s.pagesBefore(len(s.Pages)) }
+
+// pagesBefore is how many sheets a student gets of the pages before page i.
+func (s ClassSet) pagesBefore(i int) int {
+	n := 0
+	for _, p := range s.Pages[:i] {
+		n += p.Copies * len(p.Job.Kinds)
+	}
+	return n
+}

@@ -1,0 +1,246 @@
+package sheet
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"hubrule/geom"
+	"hubrule/render"
+)
+
+// practising lists the pages of the class that have answers.
+func (s ClassSet) practising() []int {
+	var out []int
+	for i, p := range s.Pages {
+		if p.practises() {
+			out = append(out, i)
+		}
+	}
+	return out
+}
+
+// SharedAnswers are the answer sheets of a class in which nothing varies: one for each page with a practice sheet and each way that
+// its vehicle faces. Else there are none: each handout has its own.
+func (s ClassSet) SharedAnswers() []render.Page {
+	var out []render.Page
+	for _, a := range s.sharedAnswers() {
+		h := heading{class: s.name(), name: "all students", page: s.keyNumber(len(out))}
+		if len(s.facings(a.page)) > 1 {
+			h.name = "students facing " + string(a.facing)
+		}
+		out = append(out, s.signed(a.sheet, false, h))
+	}
+	return out
+}
+
+// sharedAnswer is one answer that many students share.
+type sharedAnswer struct {
+	page   int
+	facing Facing
+	sheet  *render.Page
+}
+
+func (s ClassSet) sharedAnswers() []sharedAnswer {
+	var out []sharedAnswer
+	for _, i := range s.practising() {
+		for k, facing := range s.facings(i) {
+			if sheet := s.alike[i][k][Answer]; sheet != nil {
+				out = append(out, sharedAnswer{i, facing, sheet})
+			}
+		}
+	}
+	return out
+}
+
+// answer is a student's answer sheet of one page.
+func (s ClassSet) answer(sheet *render.Page, student, page int) render.Page {
+	return s.signed(sheet, false, heading{class: s.name(), name: s.NameOf(student), page: s.keyNumber(s.answerIndex(student, page))})
+}
+
+// NameOf is what a student is called in the key.
+func (s ClassSet) NameOf(student int) string {
+	if n := s.Students[student].Name; n != "" {
+		return n
+	}
+	return fmt.Sprintf("student %d", student+1)
+}
+
+// answerIndex is where in the key a student's answer to a page stands, counted from 0 at the first answer.
+func (s ClassSet) answerIndex(student, page int) int {
+	of := s.practising()
+	k := slices.Index(of, page)
+	if s.ByPage {
+		return k*len(s.Students) + student
+	}
+	return student*len(of) + k
+}
+
+// answerCount is how many answers the key holds.
+func (s ClassSet) answerCount() int {
+	if s.Vary == 0 {
+		return len(s.sharedAnswers())
+	}
+	return len(s.practising()) * len(s.Students)
+}
+
+// keyNumber says which page of the key answer i is.
+func (s ClassSet) keyNumber(i int) string {
+	front := 1 + s.contents().pages()
+	return fmt.Sprintf("key, page %d of %d", front+i+1, front+s.answerCount())
+}
+
+// KeyFront draws what stands before the answers in the instructor's key: a cover, and the contents.
+func (s ClassSet) KeyFront() []render.Page {
+	out := []render.Page{s.cover()}
+	return append(out, s.contentsPages()...)
+}
+
+// keyPage starts a page of the key without a vehicle, on the paper of the class's first page. It faces left, as words do.
+func (s ClassSet) keyPage() (canvas, *board) {
+	setting := s.Pages[0].Job.Setting
+	c := newCanvas(setting)
+	b := &board{space: c.space, inks: inks(Dark)}
+	c.centring(b)
+	return c, b
+}
+
+// cover draws the first page of the key: what was handed out, and how the key is used.
+func (s ClassSet) cover() render.Page {
+	c, b := s.keyPage()
+	room := c.space.Width()
+	line := func(w ...word) []word { return w }
+	title := s.Title
+	if title == "" {
+		title = "Class set"
+	}
+	head := [][]word{line(shortened(word{title, large, render.SemiBold, words}, room)), line(word{"Key to the practice sheets", medium, render.Medium, words})}
+	if s.Date != "" {
+		head = append(head, line(note(s.Date)))
+	}
+	l := newLabel(head...)
+	y := c.space.Min.Y + 12
+	b.write("strip", l, c.space.Min.X, y, render.Start)
+	y += l.height + 8
+	lines := [][]word{line(value("Every student gets"))}
+	for i := range s.Pages {
+		lines = append(lines, line(value(fmt.Sprintf("%d  ", i+1)), shortened(name(s.pageWords(i)), room-8)))
+	}
+	lines = append(lines, line(note(" ")), line(value("Figures")), line(name(s.variedWords())), line(note(" ")), line(value("Use")),
+		line(name("Lay an answer under a student's sheet, centring mark on centring mark, against the light: what is off shows at once.")),
+		line(name("Anything inside the range beside an answer is right. Keep this file from the students: theirs holds no answers.")))
+	for i := range lines {
+		for k := range lines[i] {
+			lines[i][k] = shortened(lines[i][k], room)
+		}
+	}
+	b.write("strip", newLabel(lines...), c.space.Min.X, y, render.Start)
+	facts := [][]fact{{{"students", fmt.Sprint(len(s.Students))}, {"sheets each", fmt.Sprint(s.Each())}}, {{"answers", fmt.Sprint(s.answerCount())}, {"order", s.orderWords()}}}
+	c.strip(b, caption{heading: title, sub: "cover of the key"}, facts, s.keyPageNumber(1))
+	return c.finish("Cover", &board{}, b, Left)
+}
+
+// pageWords says what page i of the class is.
+func (s ClassSet) pageWords(i int) string {
+	p := s.Pages[i]
+	plan := p.Job.Plans[0]
+	out := plan.Profile.Title
+	if w := plan.Brief.Words(); w != "" {
+		out += ", " + w
+	}
+	var kinds []string
+	for _, k := range p.Job.Kinds {
+		kinds = append(kinds, string(k))
+	}
+	out += ": " + strings.Join(kinds, ", ")
+	if p.practises() {
+		out += fmt.Sprintf(" (level %d of %d)", p.Job.Setting.given(), GivenMost)
+	}
+	if p.Copies > 1 {
+		out += fmt.Sprintf(", %d copies", p.Copies)
+	}
+	return out
+}
+
+func (s ClassSet) variedWords() string {
+	if s.Vary == 0 {
+		return "The same for all students."
+	}
+	return fmt.Sprintf("Each student's own: up to %g of the way from the segment's figures to the ends of their ranges; seed %d.", s.Vary, s.Seed)
+}
+
+func (s ClassSet) orderWords() string {
+	if s.ByPage {
+		return "page by page"
+	}
+	return "student by student"
+}
+
+func (s ClassSet) keyPageNumber(n int) string {
+	return fmt.Sprintf("key, page %d of %d", n, 1+s.contents().pages()+s.answerCount())
+}
+
+// contents is how the key's contents are laid out: rows in columns.
+type contents struct {
+	rows, down, across int
+	wide               geom.MM // of a column
+}
+
+// Where the contents stand: below their heading, and over the strip.
+const (
+	contentsTop   geom.MM = 16
+	contentsPitch geom.MM = 5.5
+	contentsWide  geom.MM = 72
+)
+
+func (t contents) pages() int { return (t.rows + t.down*t.across - 1) / (t.down * t.across) }
+
+func (s ClassSet) contents() contents {
+	c := newCanvas(s.Pages[0].Job.Setting)
+	t := contents{rows: len(s.Students), across: max(1, int(c.space.Width()/contentsWide))}
+	if s.Vary == 0 {
+		t.rows = len(s.sharedAnswers())
+	}
+	t.down = int((c.space.Height() - contentsTop - stripHeight - 4) / contentsPitch)
+	t.wide = c.space.Width() / geom.MM(t.across)
+	return t
+}
+
+// row returns line i of the contents: who or what, and on which pages of the key.
+func (s ClassSet) row(i int) (text, pages string) {
+	front := 1 + s.contents().pages()
+	if s.Vary == 0 {
+		a := s.sharedAnswers()[i]
+		return fmt.Sprintf("%d  %s, facing %s", a.page+1, s.Pages[a.page].Job.Plans[0].Profile.Title, a.facing), fmt.Sprint(front + i + 1)
+	}
+	var numbers []string
+	for _, page := range s.practising() {
+		numbers = append(numbers, fmt.Sprint(front+s.answerIndex(i, page)+1))
+	}
+	return s.NameOf(i), strings.Join(numbers, ", ")
+}
+
+// contentsPages draws the key's contents.
+func (s ClassSet) contentsPages() []render.Page {
+	t := s.contents()
+	var out []render.Page
+	for n := range t.pages() {
+		c, b := s.keyPage()
+		b.write("strip", newLabel([]word{{"Answers", large, render.SemiBold, words}}), c.space.Min.X, c.space.Min.Y, render.Start)
+		for i := n * t.down * t.across; i < min(t.rows, (n+1)*t.down*t.across); i++ {
+			at := i - n*t.down*t.across
+			x, y := c.space.Min.X+geom.MM(at/t.down)*t.wide, c.space.Min.Y+contentsTop+geom.MM(at%t.down)*contentsPitch
+			text, pages := s.row(i)
+			number := newLabel([]word{value(pages)})
+			b.write("strip", number, x+t.wide-6, y, render.End)
+			b.write("strip", newLabel([]word{shortened(name(text), t.wide-9-number.width)}), x, y, render.Start)
+		}
+		title := s.name()
+		if title == "" {
+			title = "Class set"
+		}
+		c.strip(b, caption{heading: title, sub: "contents of the key"}, [][]fact{{{"students", fmt.Sprint(len(s.Students))}, {"sheets each", fmt.Sprint(s.Each())}}}, s.keyPageNumber(n+2))
+		out = append(out, c.finish("Contents", &board{}, b, Left))
+	}
+	return out
+}

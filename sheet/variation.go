@@ -1,0 +1,161 @@
+package sheet
+
+import (
+	"context"
+	"encoding/binary"
+	"fmt"
+	"hash/fnv"
+	"math"
+	"math/rand/v2"
+	"runtime"
+	"sync"
+
+	"hubrule/layout"
+	"hubrule/segments"
+)
+
+// variation is how one vehicle is varied over a class.
+type variation struct {
+	base  layout.Plan
+	key   string // names the vehicle in the draws
+	most  float64
+	seed  uint64
+	taken []int // which draw each student has
+}
+
+// plan is the vehicle of one student, counted from 0.
+func (v *variation) plan(student int) layout.Plan {
+	p, ok := v.draw(student, v.taken[student])
+	if !ok {
+		panic("sheet: a variation that could be had before cannot be had") // the draws are a function of their arguments
+	}
+	return p
+}
+
+// draw is a student's draw of a number. The same seed, vehicle, student and number give the same draw on every machine; it may ask for
+// what cannot be had.
+func (v *variation) draw(student, number int) (layout.Plan, bool) {
+	h := fnv.New64a()
+	h.Write([]byte(v.key))
+	binary.Write(h, binary.LittleEndian, [2]uint64{uint64(student), uint64(number)})
+	source := rand.NewPCG(v.seed, h.Sum64())
+	// Where pins leave little to move, ever smaller moves are tried.
+	most := v.most * math.Pow(.5, float64(number/50))
+	var turns layout.Turns
+	for f := range turns {
+		turns[f] = most * (float64(source.Uint64()>>11)/(1<<52) - 1) // 53 bits, −1 to 1
+	}
+	return layout.Vary(v.base, turns, v.most)
+}
+
+// from is the first draw that can be had, at number or later.
+func (v *variation) from(student, number int) (int, layout.Plan) {
+	for ; ; number++ {
+		if p, ok := v.draw(student, number); ok {
+			return number, p
+		}
+	}
+}
+
+// drawsEach is how many draws a student has at most before the least alike of them is taken.
+const drawsEach = 40
+
+// drawAll draws a vehicle for every student until any two differ by half the variation in some figure that shows. Where the class is too
+// large for that it says which two are nearest.
+func (c Class) drawAll(ctx context.Context, base layout.Plan, key string) (*variation, string, error) {
+	v := &variation{base: base, key: key, most: c.Vary, seed: c.Seed, taken: make([]int, len(c.Students))}
+	all := make([]looks, len(c.Students))
+	v.drawFirst(all)
+	shown := shownIn(base)
+	wanted := c.Vary / 2
+	nearest, pair := math.Inf(1), [2]int{}
+	for i := range all {
+		if err := ctx.Err(); err != nil {
+			return nil, "", err
+		}
+		apart, other := all[i].nearest(all[:i], wanted)
+		best := v.taken[i]
+		for n := 1; apart < wanted && n < drawsEach; n++ {
+			number, p := v.from(i, v.taken[i]+1)
+			v.taken[i] = number
+			l := looksOf(p, shown)
+			if a, o := l.nearest(all[:i], wanted); a > apart {
+				apart, other, best, all[i] = a, o, number, l
+			}
+		}
+		v.taken[i] = best
+		if apart < nearest {
+			nearest, pair = apart, [2]int{other, i}
+		}
+	}
+	if nearest >= wanted {
+		return v, "", nil
+	}
+	return v, fmt.Sprintf("%s: the class is too large for vary: %g: students %d and %d differ by only %.3f half-ranges, %g were wanted",
+		base.Profile.Name, c.Vary, pair[0]+1, pair[1]+1, nearest, wanted), nil
+}
+
+// drawFirst draws the first vehicle that can be had for every student, on all processors.
+func (v *variation) drawFirst(all []looks) {
+	shown := shownIn(v.base)
+	var group sync.WaitGroup
+	workers := runtime.GOMAXPROCS(0)
+	for w := range workers {
+		group.Go(func() {
+			for i := w; i < len(all); i += workers {
+				var p layout.Plan
+				v.taken[i], p = v.from(i, 0)
+				all[i] = looksOf(p, shown)
+			}
+		})
+	}
+	group.Wait()
+}
+
+// looks are the figures of a plan that show, in half-ranges.
+type looks [segments.FigureCount]float32
+
+// shownIn lists the figures by which vehicles like p can be told apart.
+func shownIn(p layout.Plan) []segments.Figure {
+	var out []segments.Figure
+	for f := range segments.FigureCount {
+		if p.Shows(f) {
+			out = append(out, f)
+		}
+	}
+	return out
+}
+
+func looksOf(p layout.Plan, shown []segments.Figure) looks {
+	var out looks
+	for i, f := range shown {
+		out[i] = float32(p.Values[f] / p.Profile.Figures[f].Range.Half())
+	}
+	return out
+}
+
+// nearest returns which of others l differs least from, and by how much; where it differs from all by at least enough, that is enough.
+func (l *looks) nearest(others []looks, enough float64) (apart float64, which int) {
+	apart = enough
+	for i := range others {
+		if a := l.apart(&others[i], float32(apart)); float64(a) < apart {
+			apart, which = float64(a), i
+		}
+	}
+	return apart, which
+}
+
+// apart is the largest difference of one figure, or some number of at least enough.
+func (l *looks) apart(other *looks, enough float32) float32 {
+	var most float32
+	for i, x := range l {
+		d := x - other[i]
+		if d < 0 {
+			d = -d
+		}
+		if most = max(most, d); most >= enough {
+			break
+		}
+	}
+	return most
+}

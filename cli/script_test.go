@@ -50,6 +50,10 @@ func TestExamplesRun(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	class, err := os.ReadFile("../testdata/class/class.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
 	ran := 0
 	var walk func(c *cobra.Command)
 	walk = func(c *cobra.Command) {
@@ -59,7 +63,7 @@ func TestExamplesRun(t *testing.T) {
 				continue
 			}
 			t.Chdir(t.TempDir())
-			for name, data := range map[string][]byte{"mine.yaml": mine, "squat.yaml": []byte(ownTweak)} {
+			for name, data := range map[string][]byte{"mine.yaml": mine, "squat.yaml": []byte(ownTweak), "class.yaml": class} {
 				if err := os.WriteFile(name, data, 0o666); err != nil {
 					t.Fatal(err)
 				}

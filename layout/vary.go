@@ -15,7 +15,9 @@ type Turns [segments.FigureCount]float64
 // It reports false where this cannot be had: where pins and limits together would push some figure farther than most (0 to 1) of
 // its way to either end.
 func Vary(p Plan, turns Turns, most float64) (Plan, bool) {
-	s := newSolver(p.Brief)
+	b := p.Brief
+	b.Profile = p.Profile // a typical plan was asked for by no brief
+	s := newSolver(b)
 	typical := s.typical
 	for f := range segments.FigureCount {
 		if p.varies(f) {
@@ -33,7 +35,7 @@ func Vary(p Plan, turns Turns, most float64) (Plan, bool) {
 	if sol.failed {
 		return Plan{}, false
 	}
-	out := s.plan(p.Brief, sol)
+	out := s.plan(b, sol)
 	out.Varied = true
 	for f := range segments.FigureCount {
 		if !p.varies(f) {

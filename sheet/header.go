@@ -114,7 +114,7 @@ func (c canvas) signature(b *board, h heading) {
 		}
 		if text != "" {
 			l := newLabel([]word{shortened(value(text), f.to.X-f.from.X-1)})
-			b.write("strip", l, f.from.X+.5, f.from.Y-.8-l.baselines[0], render.Start)
+			b.write("strip", l, f.from.X+.5, f.from.Y-1.3-l.baselines[0], render.Start)
 		}
 	}
 }

@@ -51,8 +51,8 @@ type PDF struct {
 }
 
 type writtenPage struct {
-	object int
-	title  string
+	object       int
+	title, label string
 }
 
 // lettersUsed maps, for each weight, the glyphs drawn so far to their letters.
@@ -77,7 +77,7 @@ func (p *PDF) AddPage(page Page) error {
 	box := fmt.Sprintf("[0 0 %.4f %.4f]", points(page.Width), points(page.Height))
 	p.object(object, fmt.Sprintf("<</Type/Page/Parent %d 0 R/MediaBox%s/CropBox%s/TrimBox%s/Resources %d 0 R/Contents %d 0 R>>",
 		pagesObject, box, box, box, resourcesObject, stream))
-	p.pages = append(p.pages, writtenPage{object, page.Title})
+	p.pages = append(p.pages, writtenPage{object, page.Title, page.Label})
 	_, err := p.out.Write(nil) // the buffer keeps the first error: a full disk ends a long run early
 	return err
 }
@@ -99,8 +99,8 @@ func (p *PDF) Close() error {
 	}
 	p.object(pagesObject, fmt.Sprintf("<</Type/Pages/Count %d/Kids[%s]>>", len(p.pages), kids))
 	p.object(catalogObject, fmt.Sprintf("<</Type/Catalog/Pages %d 0 R/Outlines %d 0 R/Lang(en)"+
-		"/ViewerPreferences<</PrintScaling/None/DisplayDocTitle true>>/OCProperties<</OCGs[%[3]s]/D<</Order[%[3]s]>>>>>>",
-		pagesObject, p.bookmarks(), references(layerObjects)))
+		"/ViewerPreferences<</PrintScaling/None/DisplayDocTitle true>>/OCProperties<</OCGs[%[3]s]/D<</Order[%[3]s]>>>>%[4]s>>",
+		pagesObject, p.bookmarks(), references(layerObjects), p.pageLabels()))
 	info := p.newObject()
 	p.object(info, fmt.Sprintf("<</Title%s/Author%s/Producer(hubrule)>>", pdfText(p.title), pdfText(p.author)))
 	p.crossReferences(info)

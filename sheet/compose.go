@@ -17,25 +17,36 @@ const (
 	leastTraceWheel geom.MM = 35
 )
 
+// Told is what the user should know of the sheets of a job besides what stands on them, in sentences without a full stop.
+type Told struct{ Warnings, Notes []string }
+
 // Compose lays out every page of a job: by plan as named, then by kind as named, all at one wheel size
 // unless the scale is a reduction. It returns what the user should be told, and fails when a sheet does
 // not fit its paper; the error then says which scale would.
-func Compose(job Job) (render.Document, []string, error) {
+func Compose(job Job) (render.Document, Told, error) {
+	if job.Setting.Tile {
+		return job.composeTiles()
+	}
 	sets, shared, err := job.allSets()
 	if err != nil {
-		return render.Document{}, nil, err
+		return render.Document{}, Told{}, err
 	}
 	doc := render.Document{Title: job.title(), Author: job.Setting.Author}
-	var told []string
+	var told Told
 	for i, s := range sets {
 		doc.Pages = append(doc.Pages, s.pages...)
-		if slices.Contains(job.Kinds, Trace) && s.wheel < leastTraceWheel {
-			told = append(told, fmt.Sprintf("%s: the wheel is %s on the trace sheet; under %s a hand has little to follow",
-				job.Plans[i].Profile.Name, onPaper(s.wheel), onPaper(leastTraceWheel)))
-		}
+		told.Warnings = append(told.Warnings, job.tooFine(job.Plans[i].Profile.Name, s.wheel)...)
 	}
 	doc.Pages = append(doc.Pages, shared...)
 	return doc, told, nil
+}
+
+// tooFine warns of a trace sheet whose wheel is too small to draw over.
+func (job Job) tooFine(name string, wheel geom.MM) []string {
+	if !job.has(Trace) || wheel >= leastTraceWheel {
+		return nil
+	}
+	return []string{fmt.Sprintf("%s: the wheel is %s on the trace sheet; under %s a hand has little to follow", name, onPaper(wheel), onPaper(leastTraceWheel))}
 }
 
 // set is all sheets of one plan, and the wheel they are drawn at.

@@ -50,6 +50,9 @@ func (job Job) comparisons() [][]layout.Plan {
 
 // Check tells which kind of sheet cannot show this many plans, or returns nil.
 func (job Job) Check() error {
+	if err := job.checkTile(); err != nil {
+		return err
+	}
 	overlays := slices.Contains(job.Kinds, Overlay)
 	n := len(job.comparisons()[0])
 	switch {
@@ -86,8 +89,10 @@ func (job Job) thumbs() int {
 	return len(job.Plans)
 }
 
-// sheetNumber says which page this is of how many.
-func (job Job) sheetNumber(n int) string {
+// sheetNumber says which sheet this is of how many.
+func (job Job) sheetNumber(n int) string { return fmt.Sprintf("sheet %d of %d", n, job.sheetCount()) }
+
+func (job Job) sheetCount() int {
 	total := len(job.Plans) * len(job.each())
 	for _, k := range job.Kinds {
 		switch {
@@ -97,7 +102,7 @@ func (job Job) sheetNumber(n int) string {
 			total++
 		}
 	}
-	return fmt.Sprintf("sheet %d of %d", n, total)
+	return total
 }
 
 // allSets draws the sheets of each plan and those of all together, at the largest wheel that fits both.

@@ -68,33 +68,37 @@ func reached(extents []extent, r box) bool {
 	return false
 }
 
-// cuts draws a dashed line along each edge that has to go, outside the window. Tiles are laid on each other row by row, so an edge is
-// cut where it would lie on what an earlier tile shows.
+// cuts marks the ends of each edge that has to go, outside the window: a line all along it would be left in part beside a joint.
+// Tiles are laid on each other row by row, so an edge is cut where it would lie on what an earlier tile shows.
 func (c cutting) cuts(b *board, t tile, drawn map[tile]bool) {
 	w, page := c.grid.window(), b.space
 	at := func(column, row int) bool { return drawn[tile{t.column + column, t.row + row}] }
-	line := func(id string, from, to point) { b.hairline(tileGuide, id, cutLine(), from, to) }
-	const off = .1 // of the line from the window, so that it falls away
-	if at(-1, 0) || at(-1, -1) {
-		line("cut-left", point{X: w.Min.X - off, Y: page.Min.Y}, point{X: w.Min.X - off, Y: w.Max.Y + tileBand})
-		b.upwards(cutWords(at(-1, 0), tile{t.column - 1, t.row}), point{X: w.Min.X - tileBand/2, Y: (w.Min.Y + w.Max.Y) / 2})
+	upright := func(id string, x, words geom.MM, on tile) {
+		b.hairline(tileGuide, id, cutLine(), point{X: x, Y: w.Min.Y}, point{X: x, Y: page.Min.Y})
+		b.hairline(tileGuide, "", cutLine(), point{X: x, Y: w.Max.Y}, point{X: x, Y: w.Max.Y + tileBand})
+		b.upwards(cutWords(drawn[on], on), point{X: words, Y: (w.Min.Y + w.Max.Y) / 2})
 	}
-	if at(-1, -1) || at(0, -1) || at(1, -1) {
-		line("cut-top", point{X: page.Min.X, Y: w.Min.Y - off}, point{X: page.Max.X, Y: w.Min.Y - off})
-		b.across(cutWords(at(0, -1), tile{t.column, t.row - 1}), point{X: (w.Min.X + w.Max.X) / 2, Y: w.Min.Y - tileBand/2})
+	if at(-1, 0) || at(-1, -1) {
+		upright("cut-left", w.Min.X, w.Min.X-tileBand/2, tile{t.column - 1, t.row})
 	}
 	if at(1, -1) && !at(1, 0) {
-		line("cut-right", point{X: w.Max.X + off, Y: page.Min.Y}, point{X: w.Max.X + off, Y: w.Max.Y + tileBand})
-		b.upwards(cutWords(false, t), point{X: w.Max.X + tileBand/2, Y: (w.Min.Y + w.Max.Y) / 2})
+		upright("cut-right", w.Max.X, w.Max.X+tileBand/2, tile{t.column + 1, t.row})
+	}
+	if at(-1, -1) || at(0, -1) || at(1, -1) {
+		above := tile{t.column, t.row - 1}
+		b.hairline(tileGuide, "cut-top", cutLine(), point{X: w.Min.X, Y: w.Min.Y}, point{X: page.Min.X, Y: w.Min.Y})
+		b.hairline(tileGuide, "", cutLine(), point{X: w.Max.X, Y: w.Min.Y}, point{X: page.Max.X, Y: w.Min.Y})
+		b.across(cutWords(drawn[above], above), point{X: (w.Min.X + w.Max.X) / 2, Y: w.Min.Y - tileBand/2})
 	}
 }
 
 // cutWords says what to do with an edge, and what it goes on where a tile is there.
 func cutWords(there bool, on tile) string {
+	const cut = "cut from dashed mark to dashed mark"
 	if there {
-		return "cut along the dashed line; this edge goes on " + on.name()
+		return cut + "; this edge goes on " + on.name()
 	}
-	return "cut along the dashed line"
+	return cut
 }
 
 // flaps marks the ends of the overlap that the next tile is glued on, and with heavy ticks where its cut edge comes to lie.
@@ -117,7 +121,7 @@ func (c cutting) flaps(b *board, t tile, drawn map[tile]bool) {
 	}
 }
 
-func cutLine() lineKind   { return lineKind{hair, []float64{16, 8}, strong} }
+func cutLine() lineKind   { return lineKind{narrow, []float64{4, 2}, strong} }
 func jointLine() lineKind { return lineKind{wide, nil, strong} }
 
 // flap marks one end of the overlap that the next tile is glued on: hatched.

@@ -20,28 +20,43 @@ func (c cutting) strip(b *board, t tile, which string, first bool, drawn map[til
 	left, right := w.Min.X+tag.width+5, w.Max.X-barLong-6
 	mapped := box{}
 	if first {
-		mapped = c.mapBox(point{X: right, Y: top + 1}, (right-left)*.45)
-		right = mapped.Min.X - 6
+		mapped = c.mapBox(point{X: right - 2, Y: top + .75}, (right-left)*.38)
+		right = mapped.Min.X - 8
 	}
-	scale := reduction(c.scale)
 	l := headingLabel(c.sheet.Title, which, right-left)
-	l = newLabel(append(l.lines, []word{shortened(note("wheel on paper "+onPaper(c.wheel)+", scale "+scale), right-left)})...)
+	l = newLabel(append(l.lines, []word{c.size(right - left)})...)
 	b.write(tileGuide, l, left, top+1.6, render.Start)
 	if !first {
 		return
 	}
-	if how := howToGlue(); left+l.width+6+how.width <= right {
+	if how := howToGlue(len(drawn) < c.grid.columns*c.grid.rows); left+l.width+6+how.width <= right {
 		b.write(tileGuide, how, right-how.width, top+1.8, render.Start)
 	}
 	c.assembly(b, mapped, drawn)
 }
 
+// size tells wheel and scale in as many words as the room holds.
+func (c cutting) size(room geom.MM) word {
+	scale := reduction(c.scale)
+	var w word
+	for _, s := range []string{"wheel on paper " + onPaper(c.wheel) + ", scale " + scale, "wheel " + onPaper(c.wheel) + ", " + scale, scale} {
+		if w = note(s); newLabel([]word{w}).width <= room {
+			break
+		}
+	}
+	return w
+}
+
 // howToGlue tells what to do with the tiles.
-func howToGlue() label {
+func howToGlue(crossed bool) label {
+	last := "  then row under row"
+	if crossed {
+		last += "; plain paper will do for crossed ones"
+	}
 	return newLabel(
-		[]word{value("1"), note("  cut off the dashed edges")},
+		[]word{value("1"), note("  cut from dashed mark to dashed mark")},
 		[]word{value("2"), note("  glue row by row, cut edge on the heavy ticks")},
-		[]word{value("3"), note("  then row under row")})
+		[]word{value("3"), note(last)})
 }
 
 // tileBar draws the check bar of a tile, from at to the right.
@@ -93,6 +108,21 @@ func (c cutting) assembly(b *board, r box, drawn map[tile]bool) {
 			b.cell(t, cell, drawn[t])
 		}
 	}
+	if cell := step.Y * k; cell < mapName("A1", lowest).height {
+		// Too small for names: those of the first and the last tile, beside it, say how the others are called.
+		l := newLabel([]word{name("A1")})
+		b.write(tileGuide, l, r.Min.X-1, r.Min.Y-.4, render.End)
+		l = newLabel([]word{name(tile{c.grid.columns - 1, c.grid.rows - 1}.name())})
+		b.write(tileGuide, l, r.Max.X+1, r.Max.Y-l.height+.4, render.Start)
+	}
+}
+
+// lowest is the smallest height of lettering in ISO 3098 (MEM): only for names on the map, where tiles are many.
+const lowest geom.MM = 1.8
+
+// mapName is the name of a tile on the map.
+func mapName(s string, height geom.MM) label {
+	return newLabel([]word{{s, height, render.Regular, words}})
 }
 
 // cell draws one tile of the map, with its name where there is room.
@@ -104,8 +134,11 @@ func (b *board) cell(t tile, r box, drawn bool) {
 		b.hairline(tileGuide, "", detailLine(), point{X: r.Min.X, Y: r.Max.Y}, point{X: r.Max.X, Y: r.Min.Y})
 		return
 	}
-	if l := newLabel([]word{name(t.name())}); l.width+.6 <= r.Width() && l.height <= r.Height()+.2 {
-		b.write(tileGuide, l, (r.Min.X+r.Max.X)/2, (r.Min.Y+r.Max.Y)/2-l.lift(), render.Middle)
+	for _, height := range []geom.MM{small, lowest} {
+		if l := mapName(t.name(), height); l.width+.6 <= r.Width() && l.height <= r.Height() {
+			b.write(tileGuide, l, (r.Min.X+r.Max.X)/2, (r.Min.Y+r.Max.Y)/2-l.lift(), render.Middle)
+			return
+		}
 	}
 }
 
@@ -114,14 +147,14 @@ func mappedIDs() []string {
 	return []string{"ground", "wheel-front", "wheel-rear", "outline", "roof", "belt", "nose", "tail", "pillar"}
 }
 
-// onMap returns a mark of the map: a hair line in one ink, without a name.
+// onMap returns a mark of the map: a hair line in one ink.
 func onMap(m render.Mark, ink render.Colour) render.Mark {
 	pen := render.Pen{Width: hair, Ink: ink}
 	switch m := m.(type) {
 	case *render.Stroke:
-		return &render.Stroke{Tagged: render.Tagged{Guide: tileGuide}, Path: m.Path, Pen: pen}
+		return &render.Stroke{Tagged: render.Tagged{Guide: tileGuide, ID: "map-" + m.ID}, Path: m.Path, Pen: pen}
 	case *render.Circle:
-		return &render.Circle{Tagged: render.Tagged{Guide: tileGuide}, Centre: m.Centre, R: m.R, Pen: pen}
+		return &render.Circle{Tagged: render.Tagged{Guide: tileGuide, ID: "map-" + m.ID}, Centre: m.Centre, R: m.R, Pen: pen}
 	}
 	panic(fmt.Sprintf("sheet: a map cannot hold %T", m))
 }

@@ -17,9 +17,6 @@ const (
 	leastTraceWheel geom.MM = 35
 )
 
-// Told is what the user should know of the sheets of a job besides what stands on them, in sentences without a full stop.
-type Told struct{ Warnings, Notes []string }
-
 // Compose lays out every page of a job: by plan as named, then by kind as named, all at one wheel size
 // unless the scale is a reduction. It returns what the user should be told, and fails when a sheet does
 // not fit its paper; the error then says which scale would.
@@ -39,14 +36,6 @@ func Compose(job Job) (render.Document, Told, error) {
 	}
 	doc.Pages = append(doc.Pages, shared...)
 	return doc, told, nil
-}
-
-// tooFine warns of a trace sheet whose wheel is too small to draw over.
-func (job Job) tooFine(name string, wheel geom.MM) []string {
-	if !job.has(Trace) || wheel >= leastTraceWheel {
-		return nil
-	}
-	return []string{fmt.Sprintf("%s: the wheel is %s on the trace sheet; under %s a hand has little to follow", name, onPaper(wheel), onPaper(leastTraceWheel))}
 }
 
 // set is all sheets of one plan, and the wheel they are drawn at.
@@ -156,7 +145,7 @@ func (job Job) misfit(i int, asked geom.MM) error {
 	for k, q := range job.Plans {
 		n = max(n, float64(q.OnVehicle(1)/fitting.fit(k, 0).wheel))
 	}
-	return fmt.Errorf("%s; --scale wheel=%gmm (1:%s) fits", what, float64(best), trimmed(n+.05, 1))
+	return fmt.Errorf("%s; --scale wheel=%gmm (1:%s) fits%s", what, float64(best), trimmed(n+.05, 1), job.orTiles())
 }
 
 // isLabelled reports whether the job has a sheet that decides the place of all others: a full sheet, or one with blanks.

@@ -76,7 +76,7 @@ func (c cutting) cuts(b *board, t tile, drawn map[tile]bool) {
 	upright := func(id string, x, words geom.MM, on tile) {
 		b.hairline(tileGuide, id, cutLine(), point{X: x, Y: w.Min.Y}, point{X: x, Y: page.Min.Y})
 		b.hairline(tileGuide, "", cutLine(), point{X: x, Y: w.Max.Y}, point{X: x, Y: w.Max.Y + tileBand})
-		b.upwards(cutWords(drawn[on], on), point{X: words, Y: (w.Min.Y + w.Max.Y) / 2})
+		b.upwards(fitting(w.Height(), cutWords(drawn[on], on)), point{X: words, Y: (w.Min.Y + w.Max.Y) / 2})
 	}
 	if at(-1, 0) || at(-1, -1) {
 		upright("cut-left", w.Min.X, w.Min.X-tileBand/2, tile{t.column - 1, t.row})
@@ -88,36 +88,50 @@ func (c cutting) cuts(b *board, t tile, drawn map[tile]bool) {
 		above := tile{t.column, t.row - 1}
 		b.hairline(tileGuide, "cut-top", cutLine(), point{X: w.Min.X, Y: w.Min.Y}, point{X: page.Min.X, Y: w.Min.Y})
 		b.hairline(tileGuide, "", cutLine(), point{X: w.Max.X, Y: w.Min.Y}, point{X: page.Max.X, Y: w.Min.Y})
-		b.across(cutWords(drawn[above], above), point{X: (w.Min.X + w.Max.X) / 2, Y: w.Min.Y - tileBand/2})
+		b.across(fitting(w.Width(), cutWords(drawn[above], above)), point{X: (w.Min.X + w.Max.X) / 2, Y: w.Min.Y - tileBand/2})
 	}
 }
 
-// cutWords says what to do with an edge, and what it goes on where a tile is there.
-func cutWords(there bool, on tile) string {
+// cutWords says what to do with an edge, and what it goes on where a tile is there; the shorter the later.
+func cutWords(there bool, on tile) []string {
 	const cut = "cut from dashed mark to dashed mark"
 	if there {
-		return cut + "; this edge goes on " + on.name()
+		return []string{cut + "; this edge goes on " + on.name(), "cut; this edge goes on " + on.name(), "cut"}
 	}
-	return cut
+	return []string{cut, "cut"}
+}
+
+// glueWords says what goes on a flap; the shorter the later.
+func glueWords(t tile) []string {
+	return []string{"glue " + t.name() + " here, its cut edge on the heavy ticks", "glue " + t.name() + " on the ticks", t.name()}
+}
+
+// fitting returns the first of the wordings that a side of the window holds between the flaps at its ends, else the last.
+func fitting(side geom.MM, wordings []string) word {
+	for _, s := range wordings {
+		if w := name(s); newLabel([]word{w}).width <= side-2*tileOverlap-2 {
+			return w
+		}
+	}
+	return name(wordings[len(wordings)-1])
 }
 
 // flaps marks the ends of the overlap that the next tile is glued on, and with heavy ticks where its cut edge comes to lie.
 func (c cutting) flaps(b *board, t tile, drawn map[tile]bool) {
 	w := c.grid.window()
-	const words = "glue %s here, its cut edge on the heavy ticks"
 	if right := (tile{t.column + 1, t.row}); drawn[right] {
 		for _, y := range []geom.MM{w.Min.Y - tileBand, w.Max.Y} {
 			b.flap(box{Min: point{X: w.Max.X - tileOverlap, Y: y}, Max: point{X: w.Max.X, Y: y + tileBand}})
 			b.hairline(tileGuide, "", jointLine(), point{X: w.Max.X - tileOverlap, Y: y}, point{X: w.Max.X - tileOverlap, Y: y + tileBand})
 		}
-		b.upwards(fmt.Sprintf(words, right.name()), point{X: w.Max.X + tileBand/2, Y: (w.Min.Y + w.Max.Y) / 2})
+		b.upwards(fitting(w.Height(), glueWords(right)), point{X: w.Max.X + tileBand/2, Y: (w.Min.Y + w.Max.Y) / 2})
 	}
 	if below := (tile{t.column, t.row + 1}); drawn[below] {
 		for _, x := range []geom.MM{w.Min.X - tileBand, w.Max.X} {
 			b.flap(box{Min: point{X: x, Y: w.Max.Y - tileOverlap}, Max: point{X: x + tileBand, Y: w.Max.Y}})
 			b.hairline(tileGuide, "", jointLine(), point{X: x, Y: w.Max.Y - tileOverlap}, point{X: x + tileBand, Y: w.Max.Y - tileOverlap})
 		}
-		b.across(fmt.Sprintf(words, below.name()), point{X: (w.Min.X + w.Max.X) / 2, Y: w.Max.Y + tileBand/2})
+		b.across(fitting(w.Width(), glueWords(below)), point{X: (w.Min.X + w.Max.X) / 2, Y: w.Max.Y + tileBand/2})
 	}
 }
 
@@ -140,14 +154,13 @@ func (b *board) flap(r box) {
 }
 
 // across writes words on the middle of a line across the page.
-func (b *board) across(s string, middle point) {
-	l := newLabel([]word{name(s)})
+func (b *board) across(w word, middle point) {
+	l := newLabel([]word{w})
 	b.write(tileGuide, l, middle.X, middle.Y-l.height/2, render.Middle)
 }
 
 // upwards writes words on the middle of a line up the page.
-func (b *board) upwards(s string, middle point) {
-	w := name(s)
+func (b *board) upwards(w word, middle point) {
 	l := newLabel([]word{w})
 	b.marks = append(b.marks, &render.Text{Tagged: render.Tagged{Guide: tileGuide}, At: point{X: middle.X - l.height/2 + l.baselines[0], Y: middle.Y}, Anchor: render.Middle, Angle: 90,
 		Spans: []render.Span{{Text: w.text, Height: w.height, Weight: w.weight, Ink: b.inks.colours[w.role]}}})

@@ -1,274 +1,216 @@
 package sheet
 
 import (
-	"bytes"
 	"fmt"
-	"image"
-	"image/color"
-	"image/png"
 	"math"
-	"os"
-	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
 
 	"hubrule/geom"
-	"hubrule/internal/outside"
 	"hubrule/layout"
 	"hubrule/render"
 )
 
-// tiling is one sheet before and after it is cut.
-type tiling struct {
-	grid  tileGrid
-	whole render.Page
-	tiles []render.Page
-	blank []string
+// ownMarks returns a tile's page with its own marks only, and without the lines that the map's names stand on.
+func ownMarks(p render.Page) render.Page {
+	p.Marks = slices.DeleteFunc(slices.Clone(p.Marks), func(m render.Mark) bool {
+		id, onMap := strings.CutPrefix(m.Tag().ID, "map-")
+		return m.Tag().Guide != tileGuide || onMap && slices.Contains(mappedIDs(), id)
+	})
+	return p
 }
 
-// tilingOf cuts the first sheet of a job as composeTiles does, and keeps the large sheet.
-func tilingOf(t testing.TB, job Job) tiling {
-	t.Helper()
-	l := job.largeSheets()[0]
-	grid, pages, ok := job.place(l)
-	if !ok || grid.columns == 0 {
-		t.Fatalf("%v is not cut: %v %v", job.Kinds, grid, ok)
-	}
-	out := tiling{grid: grid, whole: pages[0]}
-	doc, _, err := Compose(job)
-	if err != nil {
-		t.Fatal(err)
-	}
-	_, out.blank = cutting{grid: grid, sheet: pages[0], wheel: l.wheel, inks: inks(Dark)}.pages()
-	out.tiles = doc.Pages[:grid.columns*grid.rows-len(out.blank)]
-	return out
-}
-
-func (g tileGrid) tiles() []tile {
-	var out []tile
-	for row := range g.rows {
-		for column := range g.columns {
-			out = append(out, tile{column, row})
-		}
-	}
-	return out
-}
-
-// find returns the page of a tile, nil where it is left out.
-func (x tiling) find(t tile) *render.Page {
-	i := slices.IndexFunc(x.tiles, func(p render.Page) bool { return p.Label == t.name() || strings.HasSuffix(p.Label, "-"+t.name()) })
-	if i < 0 {
-		return nil
-	}
-	return &x.tiles[i]
-}
-
-// perMM is how many pixels a millimetre has: windows and steps are whole pixels.
-const perMM = 3
-
-func pictureOf(t testing.TB, p render.Page) []byte {
-	t.Helper()
-	var b bytes.Buffer
-	if err := render.WritePNG(&b, p, render.PNG{DPI: perMM * 25.4}); err != nil {
-		t.Fatal(err)
-	}
-	return b.Bytes()
-}
-
-func greyOf(t testing.TB, data []byte) *image.Gray {
-	t.Helper()
-	img, err := png.Decode(bytes.NewReader(data))
-	if err != nil {
-		t.Fatal(err)
-	}
-	out := image.NewGray(img.Bounds())
-	for y := range out.Rect.Max.Y {
-		for x := range out.Rect.Max.X {
-			out.SetGray(x, y, color.GrayModel.Convert(img.At(x, y)).(color.Gray))
-		}
-	}
-	return out
-}
-
-// glued has ImageMagick do what a person does: cut every tile on its dashed lines, wherever the file has them, and lay it on those
-// before it. The margins that are not cut stay, so that they would hide what they lie on.
-func (x tiling) glued(t testing.TB, picture func(testing.TB, render.Page) []byte) *image.Gray {
-	t.Helper()
-	whole, step, window := x.grid.whole(), x.grid.step(), x.grid.window()
-	pixels := func(l geom.MM) int { return int(math.Round(float64(l) * perMM)) }
-	edge := 100 // pixels round all, for margins
-	args := []string{"-size", fmt.Sprintf("%dx%d", pixels(whole.Width)+2*edge, pixels(whole.Height)+2*edge), "canvas:white"}
-	for _, at := range x.grid.tiles() {
-		p := x.find(at)
-		if p == nil {
-			continue
-		}
-		keep := box{Max: point{X: p.Width, Y: p.Height}}
-		for id, s := range readSVG(t, svgOf(t, *p)).shapes {
-			switch id {
-			case "cut-left":
-				keep.Min.X = geom.MM(s.num(t, "x1"))
-			case "cut-top":
-				keep.Min.Y = geom.MM(s.num(t, "y1"))
-			case "cut-right":
-				keep.Max.X = geom.MM(s.num(t, "x1"))
-			}
-		}
-		file := outside.File(t, at.name()+".png", picture(t, *p))
-		args = append(args, "(", file, "-crop", fmt.Sprintf("%dx%d+%d+%d", pixels(keep.Width()), pixels(keep.Height()), pixels(keep.Min.X), pixels(keep.Min.Y)), "+repage", ")",
-			"-geometry", fmt.Sprintf("+%d+%d", edge+pixels(step.X*geom.MM(at.column)+keep.Min.X-window.Min.X), edge+pixels(step.Y*geom.MM(at.row)+keep.Min.Y-window.Min.Y)), "-composite")
-	}
-	path := filepath.Join(t.TempDir(), "glued.png")
-	outside.Run(t, "convert", append(args, "-crop", fmt.Sprintf("%dx%d+%d+%d", pixels(whole.Width), pixels(whole.Height), edge, edge), "+repage", "-depth", "8", path)...)
-	data, err := os.ReadFile(path)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return greyOf(t, data)
-}
-
-// onOwn returns the pixels of the large sheet that belong to a tile alone.
-func (g tileGrid) onOwn(t tile) image.Rectangle {
-	b := g.own(t)
-	px := func(l geom.MM) int { return int(math.Round(float64(l) * perMM)) }
-	return image.Rect(px(b.Min.X), px(b.Min.Y), px(b.Max.X), px(b.Max.Y))
-}
-
-// compareGlued compares the glued sheet with the large one, where tiles are, and sees to it that what is left out is blank.
-func (x tiling) compareGlued(t *testing.T, glued, whole *image.Gray) (worst int, mean float64) {
-	t.Helper()
-	count, sum := 0, 0
-	for _, at := range x.grid.tiles() {
-		own, there, dark := x.grid.onOwn(at), x.find(at) != nil, 0
-		for y := own.Min.Y; y < own.Max.Y; y++ {
-			for px := own.Min.X; px < own.Max.X; px++ {
-				v := whole.GrayAt(px, y).Y
-				if v < 255 {
-					dark++
-				}
-				if there {
-					d := int(v) - int(glued.GrayAt(px, y).Y)
-					worst, sum, count = max(worst, d, -d), sum+max(d, -d), count+1
-				}
-			}
-		}
-		if there == (dark == 0) {
-			t.Errorf("tile %s is there: %v, and has %d pixels of something", at.name(), there, dark)
-		}
-	}
-	return worst, float64(sum) / float64(count)
-}
-
-func atScale(s Setting, reduction float64) Setting {
-	s.Scale, s.Tile = Scale{Reduction: reduction}, true
-	return s
-}
-
-// Tiles glued by ImageMagick are the large sheet; a tile that is left out is blank there.
-func TestGluedTilesAreTheLargeSheet(t *testing.T) {
-	outside.Need(t, "convert")
-	right := setting(t, "A4")
-	right.Facing = Right
-	for i, job := range []Job{
-		{Plans: []layout.Plan{plan(t, "suv")}, Kinds: []Kind{Full}, Setting: atScale(setting(t, "A4"), 6)},
-		{Plans: []layout.Plan{plan(t, "mid-engine")}, Kinds: []Kind{Trace}, Setting: atScale(right, 4)},
-	} {
-		x, whole := tilingOf(t, job), (*image.Gray)(nil)
-		whole = greyOf(t, pictureOf(t, x.whole))
-		worst, mean := x.compareGlued(t, x.glued(t, pictureOf), whole)
-		t.Logf("%s: %d x %d tiles, %v left out; the largest difference is %d levels of 255, the mean %.5f", x.whole.Title, x.grid.columns, x.grid.rows, x.blank, worst, mean)
-		if worst > 12 {
-			t.Errorf("%s: a pixel differs by %d levels", x.whole.Title, worst)
-		}
-		if i > 0 {
-			continue
-		}
-		x.tiles[1].Window.Max.X -= 12 // narrower than its flap
-		if worst, _ = x.compareGlued(t, x.glued(t, pictureOf), whole); worst < 20 {
-			t.Errorf("%s: a gap is not noticed", x.whole.Title)
-		}
-	}
-}
-
-// The same of a PDF, as poppler draws it.
-func TestGluedPDFTilesAreTheLargeSheet(t *testing.T) {
-	outside.Need(t, "convert", "pdftoppm")
-	x := tilingOf(t, Job{Plans: []layout.Plan{plan(t, "city")}, Kinds: []Kind{Trace}, Setting: atScale(setting(t, "A4"), 6)})
-	poppler := func(t testing.TB, p render.Page) []byte {
-		var b bytes.Buffer
-		if err := render.WritePDF(&b, render.Document{Pages: []render.Page{p}}); err != nil {
-			t.Fatal(err)
-		}
-		root := filepath.Join(t.TempDir(), "page")
-		outside.Run(t, "pdftoppm", "-r", fmt.Sprint(perMM*25.4), "-singlefile", "-gray", "-png", outside.File(t, "page.pdf", b.Bytes()), root)
-		data, err := os.ReadFile(root + ".png")
+// On every paper, kind and facing: no words of a tile on other words or on lines, nothing outside the window nearer than 5 mm to the
+// paper's edge, the window itself within the margins, a true bar on every page, no label twice, and words of every tile's neighbours.
+func TestTilesOfEveryKind(t *testing.T) {
+	papers := append(Papers(), Paper{"180x105mm", 180, 105}, Paper{"A4", 210, 297}, Paper{"A3", 297, 420}, Paper{"900x200mm", 900, 200})
+	pages := 0
+	for i, p := range papers {
+		s := setting(t, "A4")
+		s.Paper, s.Facing, s.Units = p, []Facing{Left, Right}[i%2], []Units{Wheels, Millimetres, Inches}[i%3]
+		s.Labels = []Labels{FullLabels, ShortLabels, NoLabels}[i%3]
+		s.Scale, s.Tile = Scale{Wheel: p.Width * .8}, true
+		job := Job{Plans: []layout.Plan{plan(t, "van"), plan(t, "coupe")}, Kinds: []Kind{Full, Trace, Practice, Answer, Overlay}, Setting: s}
+		doc, told, err := Compose(job)
 		if err != nil {
-			t.Fatal(err)
-		}
-		return data
-	}
-	worst, mean := x.compareGlued(t, x.glued(t, poppler), greyOf(t, poppler(t, x.whole)))
-	t.Logf("%s: the largest difference is %d levels of 255, the mean %.5f", x.whole.Title, worst, mean)
-	if mean > .001 {
-		t.Errorf("%s: the mean difference is %.5f levels", x.whole.Title, mean)
-	}
-}
-
-// Lines meet: what two neighbours show of one mark stands apart by the step of their windows, as written.
-func TestLinesMeetAcrossJoints(t *testing.T) {
-	for _, name := range []string{"A4", "letter"} {
-		s := atScale(setting(t, name), 5.3)
-		s.Outline = On
-		x := tilingOf(t, Job{Plans: []layout.Plan{plan(t, "suv")}, Kinds: []Kind{Full}, Setting: s})
-		step, pairs := x.grid.step(), 0
-		for _, at := range x.grid.tiles() {
-			for _, next := range []tile{{at.column + 1, at.row}, {at.column, at.row + 1}} {
-				a, b := x.find(at), x.find(next)
-				if a == nil || b == nil {
-					continue
-				}
-				by := map[byte]float64{'x': float64(step.X) * float64(next.column-at.column), 'y': float64(step.Y) * float64(next.row-at.row)}
-				pairs += meet(t, readSVG(t, svgOf(t, *a)), readSVG(t, svgOf(t, *b)), by)
-			}
-		}
-		t.Logf("%s: %d marks cross a joint", name, pairs)
-		if pairs < 60 {
-			t.Errorf("%s: only %d marks cross a joint", name, pairs)
-		}
-	}
-}
-
-// meet compares the marks that two files share, and returns how many these are. What is the tile's own begins anew on each.
-func meet(t *testing.T, a, b svgFile, by map[byte]float64) (shared int) {
-	t.Helper()
-	const micron = .0011 // two roundings
-	for id, s := range a.shapes {
-		o, there := b.shapes[id]
-		if !there || s.group == "" || s.group == "guide-"+tileGuide || s.element == "g" {
+			t.Errorf("%s: %v", describe(s), err)
 			continue
 		}
-		shared++
-		for key, v := range s.at {
-			axis := strings.TrimLeft(strings.TrimRight(key, "12"), "c")
-			switch {
-			case key == "d":
-				p, q := pathSteps(t, v), pathSteps(t, o.at["d"])
-				for i := range p {
-					for k, n := range p[i].numbers {
-						if d := n - q[i].numbers[k] - by[p[i].kind(k)]; math.Abs(d) > micron {
-							t.Fatalf("%s, step %d: %v and %v do not meet", id, i, p[i], q[i])
-						}
-					}
-				}
-			case axis == "x" || axis == "y":
-				if d := s.num(t, key) - o.num(t, key) - by[axis[0]]; math.Abs(d) > micron {
-					t.Errorf("%s: %s is %v and %v, which do not meet", id, key, v, o.at[key])
-				}
-			case key != "id" && v != o.at[key]:
-				t.Errorf("%s: %s is %s and %s", id, key, v, o.at[key])
+		if len(told.Notes) < 9 {
+			t.Errorf("%s: told %q", describe(s), told.Notes)
+		}
+		labels := map[string]bool{}
+		for _, page := range doc.Pages {
+			pages++
+			if page.Width != p.Width || page.Height != p.Height || labels[page.Label] || page.Label == "" {
+				t.Errorf("%s: %q is %v x %v, called %q", describe(s), page.Title, page.Width, page.Height, page.Label)
+			}
+			labels[page.Label] = true
+			for _, f := range faults(ownMarks(page)) {
+				t.Errorf("%s, %s: %s", page.Title, describe(s), f)
+			}
+			file := readSVG(t, svgOf(t, page))
+			bar := file.shapes["check-bar"]
+			if got := bar.num(t, "x2") - bar.num(t, "x1"); bar.group != "guide-tile" || math.Abs(got-100) > .0015 || file.repeated != nil || file.transforms != nil {
+				t.Errorf("%s: a bar of %v mm in %s, ids twice %v, turned %v", page.Title, got, bar.group, file.repeated, file.transforms)
+			}
+			if margin := (box{Max: point{X: p.Width, Y: p.Height}}).Grow(-printerEdge); !margin.Holds(*page.Window) {
+				t.Errorf("%s: the window is %v", page.Title, *page.Window)
 			}
 		}
 	}
-	return shared
+	t.Logf("%d pages", pages)
+}
+
+// The strip tells which tile of how many, and what to glue where; the first one's map names every tile and crosses those left out.
+func TestTileWords(t *testing.T) {
+	x := tilingOf(t, Job{Plans: []layout.Plan{plan(t, "suv")}, Kinds: []Kind{Full}, Setting: atScale(setting(t, "A3"), 4)})
+	if x.grid.columns != 4 || x.grid.rows != 3 || !slices.Equal(x.blank, []string{"A1"}) {
+		t.Errorf("%d x %d tiles, %v left out", x.grid.columns, x.grid.rows, x.blank)
+	}
+	words := func(p render.Page) (out []string) {
+		for _, w := range writtenOn(ownMarks(p)) {
+			out = append(out, w.text)
+		}
+		return out
+	}
+	first := words(x.tiles[0])
+	for _, at := range x.grid.tiles() {
+		if slices.Contains(first, at.name()) == slices.Contains(x.blank, at.name()) {
+			t.Errorf("the map says of %s: %v", at.name(), first)
+		}
+	}
+	got := words(*x.find(tile{1, 1}))
+	for _, want := range []string{"B2", "Sport utility, full", "tile 5 of 11", "wheel on paper 184.75 mm, scale 1 : 4", "100 mm  print at 100 %, then measure",
+		"cut from dashed mark to dashed mark; this edge goes on B1", "cut from dashed mark to dashed mark; this edge goes on A2",
+		"glue B3 here, its cut edge on the heavy ticks", "glue C2 here, its cut edge on the heavy ticks"} {
+		if !slices.Contains(got, want) {
+			t.Errorf("B2 does not say %q: %q", want, got)
+		}
+	}
+	for name, want := range map[string]string{"A1": "A1", "Z9": "Z9", "AA1": "AA1", "BA12": "BA12"} {
+		row := map[string]int{"A1": 0, "Z9": 25, "AA1": 26, "BA12": 52}[name]
+		var column int
+		fmt.Sscanf(strings.TrimLeft(name, "ABZ"), "%d", &column)
+		if got := (tile{column - 1, row}).name(); got != want {
+			t.Errorf("row %d, column %d is called %s, want %s", row, column, got, want)
+		}
+	}
+}
+
+// A full-size vehicle on A1: a sheet as long as the vehicle, wheels as large as its own.
+func TestFullSizeOnA1(t *testing.T) {
+	p := plan(t, "suv")
+	x := tilingOf(t, Job{Plans: []layout.Plan{p}, Kinds: []Kind{Trace}, Setting: atScale(setting(t, "A1"), 1)})
+	for _, m := range x.whole.Marks {
+		if c, ok := m.(*render.Circle); ok && m.Tag().ID == "wheel-front" {
+			if got, want := 2*c.R, p.OnVehicle(1); math.Abs(float64(got-want)) > 1e-6 {
+				t.Errorf("the wheel is %v mm on paper, %v on the vehicle", got, want)
+			}
+		}
+	}
+	if x.whole.Width < p.OnVehicle(p.Length) || len(x.tiles) < 15 || len(x.tiles) > 28 {
+		t.Errorf("the sheet is %v mm wide, on %d tiles", x.whole.Width, len(x.tiles))
+	}
+}
+
+// What fits on a page stays the page it is without tiles.
+func TestOneTileIsAPage(t *testing.T) {
+	s := setting(t, "A3")
+	s.Scale = Scale{Wheel: 30}
+	job := Job{Plans: []layout.Plan{plan(t, "suv")}, Kinds: []Kind{Full, Trace}, Setting: s}
+	want, _, err := Compose(job)
+	if err != nil {
+		t.Fatal(err)
+	}
+	job.Setting.Tile = true
+	got, told, err := Compose(job)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i := range want.Pages {
+		if string(svgOf(t, got.Pages[i])) != string(svgOf(t, want.Pages[i])) {
+			t.Errorf("page %d differs", i+1)
+		}
+	}
+	if len(got.Pages) != 2 || len(told.Notes) != 2 || !strings.HasSuffix(told.Notes[0], "one page of A3 holds it; nothing to glue") || len(told.Warnings) != 1 {
+		t.Errorf("%d pages, told %q", len(got.Pages), told)
+	}
+}
+
+// Every mark has an extent that holds what is drawn of it, and reaches no place far from it.
+func TestReaches(t *testing.T) {
+	at := func(x, y geom.MM) point { return point{X: x, Y: y} }
+	spot := func(x, y geom.MM) box { return box{Min: at(x, y), Max: at(x+1, y+1)} }
+	square := render.Path{}.Move(at(0, 0)).Line(at(10, 0)).Line(at(10, 10)).Line(at(0, 10)).Shut()
+	pen := render.Pen{Width: 1}
+	words := render.Text{At: at(50, 50), Anchor: render.End, Spans: []render.Span{{Text: "wheel", Height: 5, Weight: render.Regular}}}
+	turned := words
+	turned.Angle = 90
+	for _, tt := range []struct {
+		name string
+		m    render.Mark
+		r    box
+		want bool
+	}{
+		{"line", &render.Stroke{Path: square, Pen: pen}, spot(4, -1.3), true},
+		{"line's inside", &render.Stroke{Path: square, Pen: pen}, spot(4, 4), false},
+		{"area's inside", &render.Fill{Path: square}, spot(4, 4), true},
+		{"beside an area", &render.Fill{Path: square}, spot(10.5, 4), false},
+		{"circle", &render.Circle{Centre: at(5, 5), R: 5, Pen: pen}, spot(9, 4.5), true},
+		{"circle's inside", &render.Circle{Centre: at(5, 5), R: 5, Pen: pen}, spot(4.5, 4.5), false},
+		{"disc's inside", &render.Circle{Centre: at(5, 5), R: 5, Fill: &render.Colour{}}, spot(4.5, 4.5), true},
+		{"disc's corner", &render.Circle{Centre: at(5, 5), R: 5, Fill: &render.Colour{}}, spot(-1, -1), false},
+		{"words", &words, spot(45, 47), true},
+		{"behind words", &words, spot(51, 47), false},
+		{"turned words", &turned, spot(47, 55), true},
+		{"arc", &render.Stroke{Path: render.Path{}.Move(at(0, 0)).Arc(10, false, true, at(20, 0)), Pen: pen}, spot(9, -10.5), true},
+		{"arc's chord", &render.Stroke{Path: render.Path{}.Move(at(0, 0)).Arc(10, false, true, at(20, 0)), Pen: pen}, spot(9, -2), false},
+	} {
+		if got := extentOf(tt.m).reaches(tt.r); got != tt.want {
+			t.Errorf("%s: %v, want %v", tt.name, got, tt.want)
+		}
+	}
+}
+
+// What cannot be cut into tiles is told.
+func TestWhatIsNotTiled(t *testing.T) {
+	suv := []layout.Plan{plan(t, "suv")}
+	frame := atScale(setting(t, "A3"), 4)
+	frame.Frame = true
+	fits := setting(t, "A3")
+	fits.Tile = true
+	tiny, huge, many := atScale(setting(t, "A3"), 100), atScale(setting(t, "A4"), .01), atScale(setting(t, "A4"), 1)
+	wheels := many
+	wheels.Scale = Scale{Wheel: 700}
+	for _, tt := range []struct {
+		kind Kind
+		s    Setting
+		want string
+	}{
+		{Steps, atScale(setting(t, "A3"), 4), "--tile: a sheet of the kind steps fills its own page; want full, trace, practice, answer or overlay"},
+		{Spread, atScale(setting(t, "A3"), 4), "--tile: a sheet of the kind spread fills its own page; want full, trace, practice, answer or overlay"},
+		{Thumbnails, atScale(setting(t, "A3"), 4), "--tile: a sheet of the kind thumbnails fills its own page; want full, trace, practice, answer or overlay"},
+		{Full, fits, "--tile wants a scale, or one page would do: --scale 1:4 or --scale wheel=200mm"},
+		{Full, frame, "--tile: a frame stands round one page; tiles have cut and glue marks instead"},
+		{Full, tiny, "suv: a wheel of 7.39 mm on paper is too small to draw; want at least 10 mm"},
+		{Full, many, "suv takes more than 200 tiles of A4 with a wheel of 739 mm; --scale 1:1.3 takes fewer"},
+		{Full, huge, "suv takes more than 200 tiles of A4 with a wheel of 73900 mm; --scale 1:1.3 takes fewer"},
+		{Full, wheels, "suv takes more than 200 tiles of A4 with a wheel of 700 mm; --scale wheel=581mm takes fewer"},
+	} {
+		_, _, err := Compose(Job{Plans: suv, Kinds: []Kind{tt.kind}, Setting: tt.s})
+		if err == nil || err.Error() != tt.want {
+			t.Errorf("got %v, want %s", err, tt.want)
+		}
+		// The scale that is named works.
+		if _, said, ok := strings.Cut(tt.want, "--scale 1:"); ok && !strings.HasPrefix(tt.want, "--tile") {
+			if _, err := fmt.Sscanf(said, "%f takes", &tt.s.Scale.Reduction); err != nil {
+				t.Fatal(err)
+			}
+			if doc, _, err := Compose(Job{Plans: suv, Kinds: []Kind{tt.kind}, Setting: tt.s}); err != nil || len(doc.Pages) > mostTiles {
+				t.Errorf("at 1:%v: %d pages, %v", tt.s.Scale.Reduction, len(doc.Pages), err)
+			}
+		}
+	}
 }

@@ -108,7 +108,7 @@ func (c cutting) assembly(b *board, r box, drawn map[tile]bool) {
 			b.cell(t, cell, drawn[t])
 		}
 	}
-	if cell := step.Y * k; cell < mapName("A1", lowest).height {
+	if cell := step.Y * k; cell < roomy*lowest {
 		// Too small for names: those of the first and the last tile, beside it, say how the others are called.
 		l := newLabel([]word{name("A1")})
 		b.write(tileGuide, l, r.Min.X-1, r.Min.Y-.4, render.End)
@@ -119,6 +119,9 @@ func (c cutting) assembly(b *board, r box, drawn map[tile]bool) {
 
 // lowest is the smallest height of lettering in ISO 3098 (MEM): only for names on the map, where tiles are many.
 const lowest geom.MM = 1.8
+
+// roomy is how many times as high as its name a cell of the map is at least.
+const roomy = 1.7
 
 // mapName is the name of a tile on the map.
 func mapName(s string, height geom.MM) label {
@@ -135,7 +138,7 @@ func (b *board) cell(t tile, r box, drawn bool) {
 		return
 	}
 	for _, height := range []geom.MM{small, lowest} {
-		if l := mapName(t.name(), height); l.width+.6 <= r.Width() && l.height <= r.Height() {
+		if l := mapName(t.name(), height); l.width+.6 <= r.Width() && roomy*height <= r.Height() {
 			b.write(tileGuide, l, (r.Min.X+r.Max.X)/2, (r.Min.Y+r.Max.Y)/2-l.lift(), render.Middle)
 			return
 		}

@@ -137,7 +137,7 @@ func (job Job) overlayMisfit(asked geom.MM) error {
 	if err != nil {
 		return fmt.Errorf("%s, nor at any other scale; use larger paper", what)
 	}
-	return fmt.Errorf("%s; --scale wheel=%gmm fits", what, float64(sets[0].wheel))
+	return fmt.Errorf("%s; --scale wheel=%gmm fits%s", what, float64(sets[0].wheel), job.orTiles())
 }
 
 // sharedPages draws the pages that show all plans, after those of each plan, in the order of their kinds.

@@ -113,10 +113,13 @@ func (f *drawFlags) draw(c *cobra.Command, args []string) error {
 	return nil
 }
 
-// tell prints warnings, and the files whose names the user did not choose.
-func (f *drawFlags) tell(w io.Writer, told []string, files []output) {
-	for _, t := range told {
+// tell prints warnings, notes, and the files whose names the user did not choose.
+func (f *drawFlags) tell(w io.Writer, told sheet.Told, files []output) {
+	for _, t := range told.Warnings {
 		fmt.Fprintf(w, "hubrule: warning: %s\n", t)
+	}
+	for _, t := range told.Notes {
+		fmt.Fprintf(w, "hubrule: note: %s\n", t)
 	}
 	for _, file := range files {
 		if !slices.Contains(f.out, file.path) {

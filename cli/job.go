@@ -18,7 +18,7 @@ import (
 
 // settingKeys are the keys of a brief about its sheets: the flags' names, sheets in the plural.
 func settingKeys() []string {
-	return []string{"sheets", "given", "against", "count", "paper", "portrait", "scale", "facing", "guides", "labels", "units", "ink", "outline", "checks", "frame", "title", "author", "dpi", "transparent"}
+	return []string{"sheets", "given", "against", "count", "paper", "portrait", "scale", "tile", "facing", "guides", "labels", "units", "ink", "outline", "checks", "frame", "title", "author", "dpi", "transparent"}
 }
 
 // flagOf is the flag that says the same as a brief's key.

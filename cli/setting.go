@@ -23,7 +23,7 @@ type settingFlags struct {
 	labels, units, ink, title, author string
 	dpi, given                        string
 	portrait, outline, frame, checks  bool
-	transparent                       bool
+	transparent, tile                 bool
 }
 
 func (s *settingFlags) register(c *cobra.Command) {
@@ -33,6 +33,7 @@ func (s *settingFlags) register(c *cobra.Command) {
 	f.StringVar(&s.paper, "paper", "A3", "`PAPER`: A4 to A1, letter, legal, tabloid, or a size like 500x300mm or 20x12in")
 	f.BoolVar(&s.portrait, "portrait", false, "stand the paper on its short side")
 	f.StringVar(&s.scale, "scale", "fit", "`SCALE`: fit, a reduction like 1:16, or the wheel on paper like wheel=60mm")
+	f.BoolVar(&s.tile, "tile", false, "over as many pages as the scale takes, to cut and glue (with --scale 1:N or wheel=…)")
 	f.StringVar(&s.facing, "facing", string(sheet.Left), "the `SIDE` that the front is on: left or right")
 	f.StringArrayVar(&s.guides, "guides", nil, "draw only these `GUIDES`, comma-separated: "+join(sheet.Guides()))
 	f.StringVar(&s.labels, "labels", string(sheet.FullLabels), "`STYLE` of the labels: none, short or full (where notes find no room they are left out)")
@@ -106,7 +107,7 @@ func (s *settingFlags) read(is func(key string) bool) (kinds []sheet.Kind, out s
 	level, err := oneOf(s.given, levels()...)
 	check("given", err)
 	out.Given, _ = strconv.Atoi(level) // one of levels
-	out.Frame, out.Checks = s.frame, s.checks
+	out.Frame, out.Checks, out.Tile = s.frame, s.checks, s.tile
 	out.Title, err = parseWords(s.title)
 	check("title", err)
 	out.Author, err = parseWords(s.author)

@@ -16,12 +16,17 @@ type area struct {
 	box   geom.Box[pixel]   // of all
 	ink   Colour
 	odd   bool
+	pane  *pane // what is seen of it; nil: all
 }
 
 // areas turns the marks of page into areas, in the order of painting. Scale is in pixels a millimetre.
 func areas(page Page, scale float64) []area {
 	s := scene{scale: scale, outlines: map[letter]geom.Path[fonts.Units]{}}
 	for _, g := range page.Guides {
+		s.pane = nil
+		if page.cuts(g) {
+			s.pane = page.pane(scale)
+		}
 		for _, m := range page.Marks {
 			if m.Tag().Guide == g.Name {
 				s.mark(m)
@@ -35,6 +40,7 @@ func areas(page Page, scale float64) []area {
 type scene struct {
 	scale    float64
 	areas    []area
+	pane     *pane // of the marks that follow
 	outlines map[letter]geom.Path[fonts.Units]
 }
 
@@ -170,6 +176,7 @@ func (s *scene) add(a area) {
 			Max: spot{X: max(a.box.Max.X, b.Max.X), Y: max(a.box.Max.Y, b.Max.Y)},
 		}
 	}
+	a.pane = s.pane
 	s.areas = append(s.areas, a)
 }
 

@@ -18,6 +18,9 @@ func (p Page) Check() error {
 	if !sensible(p.Width, p.Height) || p.Width <= 0 || p.Height <= 0 {
 		return fmt.Errorf("page %q: size %v x %v mm", p.Title, p.Width, p.Height)
 	}
+	if w := p.Window; w != nil && (!sensible(w.Min.X, w.Min.Y, w.Max.X, w.Max.Y) || thousandths(w.Width()) <= 0 || thousandths(w.Height()) <= 0) {
+		return fmt.Errorf("page %q: window from %v, %v to %v, %v", p.Title, w.Min.X, w.Min.Y, w.Max.X, w.Max.Y)
+	}
 	layers := map[string]bool{}
 	for _, g := range p.Guides {
 		if layers[g.Name] {
@@ -25,7 +28,7 @@ func (p Page) Check() error {
 		}
 		layers[g.Name] = true
 	}
-	seen := map[string]bool{}
+	seen := map[string]bool{windowID: p.Window != nil}
 	for i, m := range p.Marks {
 		tag := m.Tag()
 		if err := checkMark(m); err != nil {

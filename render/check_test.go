@@ -74,6 +74,9 @@ func TestPagesThatCannotBeWritten(t *testing.T) {
 		{render.Page{Title: "p", Height: 1}, `page "p": size 0 x 1 mm`},
 		{render.Page{Title: "p", Width: 1, Height: geom.MM(math.Inf(1))}, `page "p": size 1 x +Inf mm`},
 		{render.Page{Title: "p", Width: 1, Height: 1, Guides: []render.Guide{{Name: "a"}, {Name: "a"}}}, `page "p": layer "a" is listed twice`},
+		{render.Page{Title: "p", Width: 1, Height: 1, Window: &render.Box{Min: render.Point{X: 1}, Max: render.Point{Y: 1}}}, `page "p": window from 1, 0 to 0, 1`},
+		{render.Page{Title: "p", Width: 1, Height: 1, Window: &render.Box{Max: render.Point{X: 1, Y: 1}}, Guides: []render.Guide{{Name: "a"}}, Marks: []render.Mark{
+			&render.Circle{Tagged: render.Tagged{Guide: "a", ID: "window"}, R: 1}}}, `page "p": two marks are called "window"`},
 	}
 	for _, tt := range tests {
 		if err := tt.page.Check(); err == nil || err.Error() != tt.want {

@@ -99,14 +99,22 @@ type Text struct {
 	Angle  geom.Degrees
 }
 
-// Guide names one layer of a page in paint order.
-type Guide struct{ Name, Title string }
+// Guide names one layer of a page in paint order. Its marks are cut to the page's window, unless it lies outside.
+type Guide struct {
+	Name, Title string
+	Outside     bool
+}
+
+// Box is a rectangle in page space.
+type Box = geom.Box[geom.MM]
 
 // Page is one finished sheet. Guides lists the layers in paint order; marks of one guide are painted in their own order.
 type Page struct {
 	Width, Height geom.MM
 	Title         string // bookmark
 	Chapter       string // bookmark over those of the pages that follow one another with the same one, or empty
+	Label         string // what a viewer calls the page instead of its number, or empty
+	Window        *Box   // what is seen of the marks; nil: all
 	Guides        []Guide
 	Marks         []Mark
 	Base          *Page // what lies under Marks and is shared with other pages, or nil; a PDF holds it once

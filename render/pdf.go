@@ -50,8 +50,8 @@ type PDF struct {
 }
 
 type writtenPage struct {
-	object         int
-	chapter, title string
+	object                int
+	chapter, title, label string
 }
 
 // lettersUsed maps, for each weight, the glyphs drawn so far to their letters.
@@ -95,7 +95,7 @@ func (p *PDF) AddPacked(page Packed) error {
 	box := fmt.Sprintf("[0 0 %.4f %.4f]", points(page.width), points(page.height))
 	p.object(object, fmt.Sprintf("<</Type/Page/Parent %d 0 R/MediaBox%s/CropBox%s/TrimBox%s/Resources %s/Contents %d 0 R>>",
 		pagesObject, box, box, box, resources, stream))
-	p.pages = append(p.pages, writtenPage{object, page.chapter, page.title})
+	p.pages = append(p.pages, writtenPage{object, page.chapter, page.title, page.label})
 	_, err := p.out.Write(nil) // the buffer keeps the first error: a full disk ends a long run early
 	return err
 }
@@ -150,8 +150,8 @@ func (p *PDF) Close() error {
 	}
 	p.object(pagesObject, fmt.Sprintf("<</Type/Pages/Count %d/Kids[%s]>>", len(p.pages), kids))
 	p.object(catalogObject, fmt.Sprintf("<</Type/Catalog/Pages %d 0 R/Outlines %d 0 R/Lang(en)"+
-		"/ViewerPreferences<</PrintScaling/None/DisplayDocTitle true>>/OCProperties<</OCGs[%[3]s]/D<</Order[%[3]s]>>>>>>",
-		pagesObject, p.bookmarks(), references(layerObjects)))
+		"/ViewerPreferences<</PrintScaling/None/DisplayDocTitle true>>/OCProperties<</OCGs[%[3]s]/D<</Order[%[3]s]>>>>%[4]s>>",
+		pagesObject, p.bookmarks(), references(layerObjects), p.pageLabels()))
 	info := p.newObject()
 	p.object(info, fmt.Sprintf("<</Title%s/Author%s/Producer(hubrule)>>", pdfText(p.title), pdfText(p.author)))
 	p.crossReferences(info)

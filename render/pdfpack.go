@@ -13,6 +13,7 @@ import (
 type Packed struct {
 	width, height  geom.MM
 	chapter, title string
+	label          string
 	content        []byte
 	letters        lettersUsed
 	layers         []Guide
@@ -29,11 +30,14 @@ type Packer struct {
 
 // Pack makes one page ready. The error says what on the page cannot be written (see Page.Check).
 func (k *Packer) Pack(page Page) (Packed, error) {
+	if page.Window != nil {
+		page = page.whole() // what is shared is shared whole
+	}
 	if err := page.Check(); err != nil {
 		return Packed{}, err
 	}
 	c := content{buf: k.content[:0], letters: lettersUsed{}}
-	out := Packed{width: page.Width, height: page.Height, chapter: page.Chapter, title: page.Title, letters: c.letters, base: page.Base}
+	out := Packed{width: page.Width, height: page.Height, chapter: page.Chapter, title: page.Title, label: page.Label, letters: c.letters, base: page.Base}
 	if page.Base != nil {
 		c.buf = append(append(c.buf, baseName...), " Do\n"...)
 	}

@@ -82,6 +82,9 @@ func (b *band) area(a *area) {
 		default:
 			b.cover(b.mask, left, loops)
 		}
+		if a.pane != nil {
+			a.pane.cut(b.mask, left, b.top)
+		}
 		b.paint(left, a.ink)
 	}
 }

@@ -33,7 +33,7 @@ func WriteSVG(w io.Writer, p Page) error {
 	out.Decimals = places
 	out.open(p)
 	for _, g := range p.Guides {
-		out.guide(g, p.Marks)
+		out.guide(g, p)
 	}
 	out.End()
 	return buffered.Flush() // svgo drops errors; the buffer keeps the first one
@@ -56,18 +56,31 @@ func (out svgWriter) open(p Page) {
 		out.Style("text/css", css)
 		out.DefEnd()
 	}
+	if p.Window != nil {
+		at, to := p.written()
+		out.ClipPath(`id="` + windowID + `"`)
+		out.Rect(float64(at.X), float64(at.Y), float64(to.X-at.X), float64(to.Y-at.Y))
+		out.ClipEnd()
+	}
 }
 
+// windowID is what the window is called in an SVG; no mark may be called the same.
+const windowID = "window"
+
 // guide writes the marks of g as one layer, or nothing if there are none.
-func (out svgWriter) guide(g Guide, marks []Mark) {
+func (out svgWriter) guide(g Guide, p Page) {
 	open := false
-	for _, m := range marks {
+	for _, m := range p.Marks {
 		if m.Tag().Guide != g.Name {
 			continue
 		}
 		if !open {
 			name := escaped(g.Name)
-			out.Group(`id="guide-`+name+`"`, `inkscape:groupmode="layer"`, `inkscape:label="`+name+`"`)
+			attributes := []string{`id="guide-` + name + `"`, `inkscape:groupmode="layer"`, `inkscape:label="` + name + `"`}
+			if p.cuts(g) {
+				attributes = append(attributes, `clip-path="url(#`+windowID+`)"`)
+			}
+			out.Group(attributes...)
 			out.Title(g.Title)
 			open = true
 		}

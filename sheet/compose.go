@@ -20,19 +20,19 @@ const (
 // Compose lays out every page of a job: by plan as named, then by kind as named, all at one wheel size
 // unless the scale is a reduction. It returns what the user should be told, and fails when a sheet does
 // not fit its paper; the error then says which scale would.
-func Compose(job Job) (render.Document, []string, error) {
+func Compose(job Job) (render.Document, Told, error) {
+	if job.Setting.Tile {
+		return job.composeTiles()
+	}
 	sets, shared, err := job.allSets()
 	if err != nil {
-		return render.Document{}, nil, err
+		return render.Document{}, Told{}, err
 	}
 	doc := render.Document{Title: job.title(), Author: job.Setting.Author}
-	var told []string
+	var told Told
 	for i, s := range sets {
 		doc.Pages = append(doc.Pages, s.pages...)
-		if slices.Contains(job.Kinds, Trace) && s.wheel < leastTraceWheel {
-			told = append(told, fmt.Sprintf("%s: the wheel is %s on the trace sheet; under %s a hand has little to follow",
-				job.Plans[i].Profile.Name, onPaper(s.wheel), onPaper(leastTraceWheel)))
-		}
+		told.Warnings = append(told.Warnings, job.tooFine(job.Plans[i].Profile.Name, s.wheel)...)
 	}
 	doc.Pages = append(doc.Pages, shared...)
 	return doc, told, nil
@@ -145,7 +145,7 @@ func (job Job) misfit(i int, asked geom.MM) error {
 	for k, q := range job.Plans {
 		n = max(n, float64(q.OnVehicle(1)/fitting.fit(k, 0).wheel))
 	}
-	return fmt.Errorf("%s; --scale wheel=%gmm (1:%s) fits", what, float64(best), trimmed(n+.05, 1))
+	return fmt.Errorf("%s; --scale wheel=%gmm (1:%s) fits%s", what, float64(best), trimmed(n+.05, 1), job.orTiles())
 }
 
 // isLabelled reports whether the job has a sheet that decides the place of all others: a full sheet, or one with blanks.

@@ -10,6 +10,9 @@ import (
 // centring draws the marks at the middles of the paper's four sides by which the sheets of a set are
 // lined up. Without a frame they stand outside the drawing space, clear of every label.
 func (c canvas) centring(b *board) {
+	if c.tiled {
+		return
+	}
 	w, h := c.real(c.paper.Width), c.real(c.paper.Height)
 	edge, off := c.real(printerEdge), c.real(1.5)
 	l, t, r, f := c.real(filingMargin), c.real(otherMargin), w-c.real(otherMargin), h-c.real(otherMargin)

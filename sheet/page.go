@@ -13,11 +13,15 @@ type canvas struct {
 	grow  float64
 	space box // drawing space, inside the frame where there is one
 	frame bool
+	tiled bool // the page will be cut into tiles, which carry bars and marks of their own
 }
 
 func newCanvas(s Setting) canvas {
-	c := canvas{paper: s.Paper, grow: s.Paper.growth(), frame: s.Frame}
+	c := canvas{paper: s.Paper, grow: s.Paper.growth(), frame: s.Frame, tiled: s.Tile}
 	c.space = s.Paper.space()
+	if s.Tile { // every tile has margins already
+		c.space = box{Max: point{X: s.Paper.Width, Y: s.Paper.Height}}.Grow(-tiledMargin)
+	}
 	if s.Frame {
 		c.space = c.space.Grow(-frameInset)
 	}
@@ -51,9 +55,9 @@ func layers(marks []render.Mark) []render.Guide {
 		drawn[m.Tag().Guide] = true
 	}
 	var out []render.Guide
-	for _, g := range append(append([]string{"frame"}, Guides()...), "labels", "strip") {
+	for _, g := range append(append([]string{"frame"}, Guides()...), "labels", "strip", tileGuide) {
 		if drawn[g] {
-			out = append(out, render.Guide{Name: g, Title: guideTitle(g)})
+			out = append(out, render.Guide{Name: g, Title: guideTitle(g), Outside: g == tileGuide})
 		}
 	}
 	return out
@@ -90,8 +94,13 @@ func grown(m render.Mark, k float64) render.Mark {
 	if k == 1 {
 		return m
 	}
+	return carried(m, k, point{})
+}
+
+// carried returns m with every length k times as long, then shifted.
+func carried(m render.Mark, k float64, by point) render.Mark {
 	mm := func(l geom.MM) geom.MM { return geom.MM(float64(l) * k) }
-	at := func(p point) point { return p.Times(k) }
+	at := func(p point) point { return p.Times(k).Add(by) }
 	carry := func(p render.Path) render.Path {
 		return geom.Carry(p, geom.Placing[geom.MM, geom.MM]{At: at, Scale: k})
 	}
@@ -111,5 +120,5 @@ func grown(m render.Mark, k float64) render.Mark {
 		}
 		return &t
 	}
-	panic("sheet: cannot grow a mark of unknown kind")
+	panic("sheet: cannot move a mark of unknown kind")
 }

@@ -57,6 +57,10 @@ func writtenOn(p render.Page) []written {
 		}
 		x := t.At.X - width*geom.MM(t.Anchor)/2
 		w.box = box{Min: point{X: x, Y: t.At.Y - tall}, Max: point{X: x + width, Y: t.At.Y + .3*tall}}
+		if t.Angle == 90 { // x turns up, and up turns left
+			y := t.At.Y - width + width*geom.MM(t.Anchor)/2
+			w.box = box{Min: point{X: t.At.X - tall, Y: y}, Max: point{X: t.At.X + .3*tall, Y: y + width}}
+		}
 		out = append(out, w)
 	}
 	return out

@@ -99,6 +99,7 @@ type Setting struct {
 	Outline Choice
 	Checks  bool // draw the ground angles too
 	Frame   bool
+	Tile    bool   // over as many pages of the paper as the scale takes
 	Given   int    // how much a practice sheet gives: GivenWheels to GivenMost; 0 is GivenWheels
 	Title   string // over the segment's name, or empty
 	Author  string
@@ -166,6 +167,8 @@ func guideTitle(name string) string {
 		return "Labels"
 	case "strip":
 		return "Strip"
+	case tileGuide:
+		return "Cut and glue marks, tile's strip"
 	case "frame":
 		return "Frame and centring marks"
 	}

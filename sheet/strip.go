@@ -65,19 +65,29 @@ func (c canvas) strip(b *board, title caption, columns [][]fact, sheet string) {
 		b.write("strip", l, x, top+2.9, render.Start)
 		x += l.width + 8
 	}
-	y := top + 9
-	c.checkBar(b, bar, y)
-	c.barTicks(b, bar, y)
-	advice := "  print at 100 %, then measure"
+	c.stripBar(b, bar, top+9, sheet)
+}
+
+// stripBar draws the check bar of a labelled sheet, with the sheet's number below its end.
+func (c canvas) stripBar(b *board, bar, y geom.MM, sheet string) {
 	page := newLabel([]word{note(sheet)})
-	full := newLabel([]word{value("100 mm"), note(advice)})
-	if full.width+page.width+4 > c.real(barLong) {
-		full = newLabel([]word{value("100 mm"), note("  print at 100 %")})
+	if !c.tiled {
+		c.checkBar(b, bar, y)
+		c.barTicks(b, bar, y)
+		b.write("strip", c.advice(page.width+4), bar, y+2.2, render.Start)
 	}
-	b.write("strip", full, bar, y+2.2, render.Start)
 	if sheet != "" {
-		b.write("strip", page, foot.X, y+2.2, render.End)
+		b.write("strip", page, bar+c.real(barLong), y+2.2, render.End)
 	}
+}
+
+// advice is what stands under a check bar, where less than its whole length is free.
+func (c canvas) advice(taken geom.MM) label {
+	full := newLabel([]word{value("100 mm"), note("  print at 100 %, then measure")})
+	if full.width+taken > c.real(barLong) {
+		return newLabel([]word{value("100 mm"), note("  print at 100 %")})
+	}
+	return full
 }
 
 // unitFact returns the fact that tells the unit of lengths, nil where none does.
@@ -124,12 +134,14 @@ func (c canvas) checkBar(b *board, x, y geom.MM) {
 func (c canvas) foot(b *board, title caption, wheel, facing string) {
 	heading := title.heading
 	bar, y := c.space.Max.X-c.real(barLong), c.space.Max.Y-footHeight
-	c.checkBar(b, bar, y)
-	for i := range 3 {
-		at := point{X: bar + geom.MM(c.real(barLong)/2*geom.MM(i)), Y: y}
-		b.line("strip", "", tickLine(), at, at.Sub(point{Y: 3}))
+	if !c.tiled {
+		c.checkBar(b, bar, y)
+		for i := range 3 {
+			at := point{X: bar + geom.MM(c.real(barLong)/2*geom.MM(i)), Y: y}
+			b.line("strip", "", tickLine(), at, at.Sub(point{Y: 3}))
+		}
+		b.write("strip", newLabel([]word{value("100 mm"), note("  print at 100 %")}), bar, y+1.8, render.Start)
 	}
-	b.write("strip", newLabel([]word{value("100 mm"), note("  print at 100 %")}), bar, y+1.8, render.Start)
 	room := bar - 6 - c.space.Min.X
 	l := newLabel([]word{name(heading + ", trace, " + wheel + ", " + facing)})
 	for _, what := range []string{"trace, " + wheel + ", " + facing, "trace, " + wheel, wheel} {

@@ -50,6 +50,9 @@ func (job Job) comparisons() [][]layout.Plan {
 
 // Check tells which kind of sheet cannot show this many plans, or returns nil.
 func (job Job) Check() error {
+	if err := job.checkTile(); err != nil {
+		return err
+	}
 	overlays := slices.Contains(job.Kinds, Overlay)
 	n := len(job.comparisons()[0])
 	switch {
@@ -91,6 +94,10 @@ func (job Job) sheetNumber(n int) string {
 	if job.handout {
 		return ""
 	}
+	return fmt.Sprintf("sheet %d of %d", n, job.sheetCount())
+}
+
+func (job Job) sheetCount() int {
 	total := len(job.Plans) * len(job.each())
 	for _, k := range job.Kinds {
 		switch {
@@ -100,7 +107,7 @@ func (job Job) sheetNumber(n int) string {
 			total++
 		}
 	}
-	return fmt.Sprintf("sheet %d of %d", n, total)
+	return total
 }
 
 // allSets draws the sheets of each plan and those of all together, at the largest wheel that fits both.
@@ -135,7 +142,7 @@ func (job Job) overlayMisfit(asked geom.MM) error {
 	if err != nil {
 		return fmt.Errorf("%s, nor at any other scale; use larger paper", what)
 	}
-	return fmt.Errorf("%s; --scale wheel=%gmm fits", what, float64(sets[0].wheel))
+	return fmt.Errorf("%s; --scale wheel=%gmm fits%s", what, float64(sets[0].wheel), job.orTiles())
 }
 
 // sharedPages draws the pages that show all plans, after those of each plan, in the order of their kinds.

@@ -1,0 +1,242 @@
+package sheet
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"hubrule/geom"
+	"hubrule/layout"
+	"hubrule/render"
+)
+
+// A tile's page holds its window on the large sheet, a ring round the window for marks and words about gluing, and a strip.
+const (
+	tileRing    geom.MM = 10 // left of the window, above it and right of it
+	tileBand    geom.MM = 5  // between window and strip
+	tileStrip   geom.MM = 17
+	tileOverlap geom.MM = 10 // of two windows: enough for glue
+	tiledMargin geom.MM = 5  // of a large sheet, inside all windows
+	mostTiles           = 200
+)
+
+// tileGrid is how a large sheet is cut: into columns and rows of windows that overlap. The zero grid is one page that nothing is cut of.
+type tileGrid struct {
+	paper         Paper // of a tile
+	columns, rows int
+}
+
+// tile is one window of a grid.
+type tile struct{ column, row int }
+
+// name is what people call t: a letter for the row, A on top, and a number for the column.
+func (t tile) name() string {
+	letters := ""
+	for n := t.row + 1; n > 0; n = (n - 1) / 26 {
+		letters = string(rune('A'+(n-1)%26)) + letters
+	}
+	return letters + strconv.Itoa(t.column+1)
+}
+
+// window returns the window on the page of a tile.
+func (g tileGrid) window() box {
+	return box{
+		Min: point{X: tileRing, Y: tileRing},
+		Max: point{X: g.paper.Width - tileRing, Y: g.paper.Height - printerEdge - tileStrip - tileBand},
+	}
+}
+
+// step returns how far apart the windows of neighbours begin.
+func (g tileGrid) step() point {
+	w := g.window()
+	return point{X: w.Width() - tileOverlap, Y: w.Height() - tileOverlap}
+}
+
+// whole returns the paper that all windows cover together.
+func (g tileGrid) whole() Paper {
+	s := g.step()
+	return Paper{Name: g.paper.Name, Width: s.X*geom.MM(g.columns) + tileOverlap, Height: s.Y*geom.MM(g.rows) + tileOverlap}
+}
+
+// seen returns what of the large sheet stands in the window of t.
+func (g tileGrid) seen(t tile) box {
+	s, w := g.step(), g.window()
+	at := point{X: s.X * geom.MM(t.column), Y: s.Y * geom.MM(t.row)}
+	return box{Min: at, Max: at.Add(point{X: w.Width(), Y: w.Height()})}
+}
+
+// own returns what of the large sheet no other tile shows when t is missing: its window but for what the flaps of the neighbours
+// on the left and above show too.
+func (g tileGrid) own(t tile) box {
+	b := g.seen(t)
+	if t.column > 0 {
+		b.Min.X += tileOverlap
+	}
+	if t.row > 0 {
+		b.Min.Y += tileOverlap
+	}
+	return b
+}
+
+// largeSheet is what is drawn on one size of large sheet: the sheets of one plan, or an overlay.
+type largeSheet struct {
+	name  string // for messages
+	plans []layout.Plan
+	wheel geom.MM
+	draw  func(Job) ([]render.Page, error)
+}
+
+// largeSheets lists what the job draws.
+func (job Job) largeSheets() []largeSheet {
+	var out []largeSheet
+	if len(job.each()) > 0 {
+		for i, p := range job.Plans {
+			wheel := job.Setting.Scale.wheel(p)
+			out = append(out, largeSheet{p.Profile.Name, []layout.Plan{p}, wheel, func(j Job) ([]render.Page, error) { return j.pages(i, wheel) }})
+		}
+	}
+	if job.has(Overlay) {
+		wheel := job.Setting.Scale.wheel(job.Plans[0])
+		for i, plans := range job.comparisons() {
+			number := job.sheetNumber(len(job.Plans)*len(job.each()) + i + 1)
+			out = append(out, largeSheet{"the overlay", plans, wheel, func(j Job) ([]render.Page, error) {
+				page, err := j.overlay(plans, wheel, number)
+				return []render.Page{page}, err
+			}})
+		}
+	}
+	return out
+}
+
+// place draws the sheets of l on one page, or on the least grid of tiles that holds them; false if none does.
+func (job Job) place(l largeSheet) (tileGrid, []render.Page, bool) {
+	onePage := job
+	onePage.Setting.Tile = false
+	if pages, err := l.draw(onePage); err == nil {
+		return tileGrid{}, pages, true
+	}
+	for n := 2; n <= mostTiles; n++ {
+		for columns := 1; columns <= n; columns++ {
+			g := tileGrid{job.Setting.Paper, columns, n / columns}
+			if n%columns != 0 || !l.mayFit(g.whole()) {
+				continue
+			}
+			onGrid := job
+			onGrid.Setting.Paper = g.whole()
+			if pages, err := l.draw(onGrid); err == nil {
+				return g, pages, true
+			}
+		}
+	}
+	return tileGrid{}, nil, false
+}
+
+// mayFit reports whether the vehicles alone fit on p: where they do not, nothing needs to be drawn to know.
+func (l largeSheet) mayFit(p Paper) bool {
+	for _, plan := range l.plans {
+		if geom.MM(plan.Tail-plan.Nose)*l.wheel > p.Width || geom.MM(plan.Height)*l.wheel > p.Height {
+			return false
+		}
+	}
+	return true
+}
+
+// composeTiles is Compose for sheets that are cut into tiles.
+func (job Job) composeTiles() (render.Document, Told, error) {
+	doc := render.Document{Title: job.title(), Author: job.Setting.Author}
+	var told Told
+	if err := job.Check(); err != nil {
+		return doc, told, err
+	}
+	sheets := 0
+	for _, l := range job.largeSheets() {
+		if l.wheel < leastWheel {
+			return doc, told, fmt.Errorf("%s: a wheel of %s on paper is too small to draw; want at least %s", l.name, onPaper(l.wheel), onPaper(leastWheel))
+		}
+		grid, pages, ok := job.place(l)
+		if !ok {
+			return doc, told, job.tooManyTiles(l)
+		}
+		told.Warnings = append(told.Warnings, job.tooFine(l.name, l.wheel)...)
+		for _, page := range pages {
+			sheets++
+			if grid.columns == 0 {
+				doc.Pages = append(doc.Pages, page)
+				told.Notes = append(told.Notes, fmt.Sprintf("%s: one page of %s holds it; nothing to glue", page.Title, job.Setting.Paper.Name))
+				continue
+			}
+			c := cutting{grid: grid, sheet: page, wheel: l.wheel, scale: float64(l.plans[0].OnVehicle(1) / l.wheel), inks: inks(job.ink(Full))}
+			if total := job.sheetCount(); total > 1 {
+				c.prefix, c.number = fmt.Sprintf("%d-", sheets), fmt.Sprintf("sheet %d of %d, ", sheets, total)
+			}
+			tiles, blank := c.pages()
+			doc.Pages = append(doc.Pages, tiles...)
+			told.Notes = append(told.Notes, c.notes(blank)...)
+		}
+	}
+	return doc, told, nil
+}
+
+// notes tells how many tiles a sheet takes, and which are left out.
+func (c cutting) notes(blank []string) []string {
+	g := c.grid
+	out := []string{fmt.Sprintf("%s: %d tiles of %s, %d across and %d down", c.sheet.Title, g.columns*g.rows-len(blank), g.paper.Name, g.columns, g.rows)}
+	switch len(blank) {
+	case 0:
+		return out
+	case 1:
+		return append(out, "1 blank tile is left out: "+c.prefix+blank[0])
+	}
+	return append(out, fmt.Sprintf("%d blank tiles are left out: %s", len(blank), c.prefix+strings.Join(blank, ", "+c.prefix)))
+}
+
+// checkTile tells why a job cannot be cut into tiles, or returns nil.
+func (job Job) checkTile() error {
+	if !job.Setting.Tile {
+		return nil
+	}
+	for _, kind := range job.Kinds {
+		if kind == Steps || kind == Spread || kind == Thumbnails {
+			return fmt.Errorf("--tile: a sheet of the kind %s fills its own page; want full, trace, practice, answer or overlay", kind)
+		}
+	}
+	switch {
+	case job.Setting.Scale.fits():
+		return fmt.Errorf("--tile wants a scale, or one page would do: --scale 1:4 or --scale wheel=200mm")
+	case job.Setting.Frame:
+		return fmt.Errorf("--tile: a frame stands round one page; tiles have cut and glue marks instead")
+	}
+	return nil
+}
+
+// tooManyTiles is the error when a sheet takes more tiles than anybody would glue; it says which scale does not.
+func (job Job) tooManyTiles(l largeSheet) error {
+	what := fmt.Sprintf("%s takes more than %d tiles of %s with a wheel of %s", l.name, mostTiles, job.Setting.Paper.Name, onPaper(l.wheel))
+	for smaller := job; ; {
+		s, said := smaller.Setting.Scale.smaller()
+		smaller.Setting.Scale = s
+		all := smaller.largeSheets()
+		if all[0].wheel < leastWheel {
+			return fmt.Errorf("%s; use larger paper", what)
+		}
+		fits := true
+		for _, l := range all {
+			_, _, ok := smaller.place(l)
+			fits = fits && ok
+		}
+		if fits {
+			return fmt.Errorf("%s; --scale %s takes fewer", what, said)
+		}
+	}
+}
+
+// smaller returns the next smaller scale worth saying, and how it is said.
+func (s Scale) smaller() (Scale, string) {
+	if s.Wheel > 0 {
+		wheel := math.Floor(float64(s.Wheel) * .97)
+		return Scale{Wheel: geom.MM(wheel)}, fmt.Sprintf("wheel=%gmm", wheel)
+	}
+	n := math.Ceil(max(s.Reduction*1.03, s.Reduction+.01)*10) / 10
+	return Scale{Reduction: n}, fmt.Sprintf("1:%g", n)
+}

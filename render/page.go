@@ -106,10 +106,12 @@ type Page struct {
 	Title         string // bookmark
 	Guides        []Guide
 	Marks         []Mark
+	About         About // for files of one page; a PDF has its document's
 }
 
 // Document is what one file holds.
 type Document struct {
-	Title, Author string
-	Pages         []Page
+	Title string
+	About About
+	Pages []Page
 }

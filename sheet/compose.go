@@ -25,7 +25,7 @@ func Compose(job Job) (render.Document, []string, error) {
 	if err != nil {
 		return render.Document{}, nil, err
 	}
-	doc := render.Document{Title: job.title(), Author: job.Setting.Author}
+	doc := render.Document{Title: job.title(), About: render.About{Author: job.Setting.Author}}
 	var told []string
 	for i, s := range sets {
 		doc.Pages = append(doc.Pages, s.pages...)

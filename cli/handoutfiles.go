@@ -168,11 +168,23 @@ func (h *handoutFiles) start(path string, said bool) error {
 	if err != nil {
 		return err
 	}
-	h.pdf = render.NewPDF(g, h.set.Title, h.author())
+	h.pdf = render.NewPDF(g, h.set.Title, h.about(0))
 	return nil
 }
 
-func (h *handoutFiles) author() string { return h.set.Pages[0].Job.Setting.Author }
+// about is what a file says of itself: the class and its seed, and the page where the file holds one. Neither figures nor pins: no
+// answer hides in a student's file.
+func (h *handoutFiles) about(page int) render.About {
+	job := ""
+	if h.set.Title != "" {
+		job = "class: " + h.set.Title + "\n"
+	}
+	job += fmt.Sprintf("seed: %d\n", h.set.Seed)
+	if page > 0 {
+		job += fmt.Sprintf("page: %d\n", page)
+	}
+	return render.About{Author: h.set.Pages[0].Job.Setting.Author, Program: "hubrule " + version, Job: job}
+}
 
 // startKey begins the key: cover, contents, and the answers that all share.
 func (h *handoutFiles) startKey() error {
@@ -180,7 +192,7 @@ func (h *handoutFiles) startKey() error {
 	if err != nil {
 		return err
 	}
-	h.key = render.NewPDF(g, strings.TrimPrefix(h.set.Title+", key", ", "), h.author())
+	h.key = render.NewPDF(g, strings.TrimPrefix(h.set.Title+", key", ", "), h.about(0))
 	for _, page := range append(h.set.KeyFront(), h.set.SharedAnswers()...) {
 		if err := h.key.AddPage(page); err != nil {
 			return err
@@ -190,16 +202,17 @@ func (h *handoutFiles) startKey() error {
 }
 
 // produce composes and packs a unit; several goroutines do it at a time.
-func (h *handoutFiles) produce(i int) (packedUnit, error) {
-	out := packedUnit{unit: h.unit(i)}
+func (h *handoutFiles) produce(n int) (packedUnit, error) {
+	out := packedUnit{unit: h.unit(n)}
 	handout, err := h.set.Handout(out.student, out.page)
 	if err != nil {
 		return out, err
 	}
 	k := h.packers.Get().(*render.Packer)
 	defer h.packers.Put(k)
-	for _, page := range handout.Sheets {
+	for i, page := range handout.Sheets {
 		if h.format == "svg" {
+			page.About = h.about(h.set.FirstPage(out.page) + i)
 			var b bytes.Buffer
 			err = render.WriteSVG(&b, page)
 			out.svgs = append(out.svgs, b.Bytes())

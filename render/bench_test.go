@@ -66,7 +66,7 @@ func BenchmarkPDF(b *testing.B) {
 			page := busy()
 			b.ReportAllocs()
 			for b.Loop() {
-				out := render.NewPDF(io.Discard, "", "")
+				out := render.NewPDF(io.Discard, "", render.About{})
 				for range pages {
 					if err := out.AddPage(page); err != nil {
 						b.Fatal(err)

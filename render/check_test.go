@@ -111,7 +111,7 @@ func TestWriteErrorsAreReturned(t *testing.T) {
 		}
 	}
 	for _, room := range []int{0, 1, 5000, pdfSize - 1} {
-		doc := render.Document{Title: "Sämple (1)", Author: "A. \\ B.", Pages: []render.Page{sample()}}
+		doc := render.Document{Title: "Sämple (1)", About: render.About{Author: "A. \\ B."}, Pages: []render.Page{sample()}}
 		if err := render.WritePDF(&fullDisk{room}, doc); !errors.Is(err, errFull) {
 			t.Errorf("PDF with room for %d bytes of %d: %v", room, pdfSize, err)
 		}
@@ -123,7 +123,7 @@ func TestWriteErrorsAreReturned(t *testing.T) {
 
 // TestAFullDiskEndsALongRun: a handout of thousands of pages does not go on composing for nothing.
 func TestAFullDiskEndsALongRun(t *testing.T) {
-	p := render.NewPDF(&fullDisk{100_000}, "", "")
+	p := render.NewPDF(&fullDisk{100_000}, "", render.About{})
 	for range 1000 {
 		if err := p.AddPage(busy()); err != nil {
 			if !errors.Is(err, errFull) {

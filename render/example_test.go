@@ -48,7 +48,7 @@ func Example() {
 // A PDF of many pages is written page by page.
 func ExampleNewPDF() {
 	var file bytes.Buffer
-	out := render.NewPDF(&file, "Five sheets", "")
+	out := render.NewPDF(&file, "Five sheets", render.About{})
 	for i := range 5 {
 		if err := out.AddPage(render.Page{Width: 420, Height: 297, Title: fmt.Sprint("Sheet ", i+1)}); err != nil {
 			fmt.Println(err)

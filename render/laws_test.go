@@ -23,7 +23,7 @@ func svgOf(t testing.TB, p render.Page) []byte {
 func pdfOf(t testing.TB, pages ...render.Page) []byte {
 	t.Helper()
 	var b bytes.Buffer
-	if err := render.WritePDF(&b, render.Document{Title: "Sämple (1)", Author: "A. \\ B.", Pages: pages}); err != nil {
+	if err := render.WritePDF(&b, render.Document{Title: "Sämple (1)", About: render.About{Author: "A. \\ B."}, Pages: pages}); err != nil {
 		t.Fatal(err)
 	}
 	return b.Bytes()

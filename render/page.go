@@ -118,6 +118,7 @@ type Page struct {
 	Guides        []Guide
 	Marks         []Mark
 	Base          *Page // what lies under Marks and is shared with other pages, or nil; a PDF holds it once
+	About         About // for files of one page; a PDF has its document's
 }
 
 // whole returns p with the marks of its base among its own: layer by layer, the base's first.
@@ -138,6 +139,7 @@ func (p Page) whole() Page {
 
 // Document is what one file holds.
 type Document struct {
-	Title, Author string
-	Pages         []Page
+	Title string
+	About About
+	Pages []Page
 }

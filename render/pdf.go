@@ -7,7 +7,6 @@ import (
 	"io"
 	"maps"
 	"slices"
-	"unicode/utf16"
 	"weak"
 )
 
@@ -17,7 +16,7 @@ import (
 //
 // The error is w's, or says what on a page cannot be written (see Page.Check).
 func WritePDF(w io.Writer, doc Document) error {
-	p := NewPDF(w, doc.Title, doc.Author)
+	p := NewPDF(w, doc.Title, doc.About)
 	for _, page := range doc.Pages {
 		if err := p.AddPage(page); err != nil {
 			return err
@@ -38,15 +37,16 @@ const (
 
 // PDF writes a PDF file page by page and forgets each page as soon as it is written. Close ends the file.
 type PDF struct {
-	out           *bufio.Writer
-	at            int64   // bytes written
-	offsets       []int64 // of object n at n-1
-	title, author string
-	pages         []writtenPage
-	letters       lettersUsed
-	layers        []Guide // of all pages, in order of their first use
-	packer        Packer
-	bases         map[weak.Pointer[Page]]int // the objects of what pages share; the pages themselves are not kept
+	out     *bufio.Writer
+	at      int64   // bytes written
+	offsets []int64 // of object n at n-1
+	title   string
+	about   About
+	pages   []writtenPage
+	letters lettersUsed
+	layers  []Guide // of all pages, in order of their first use
+	packer  Packer
+	bases   map[weak.Pointer[Page]]int // the objects of what pages share; the pages themselves are not kept
 }
 
 type writtenPage struct {
@@ -57,11 +57,11 @@ type writtenPage struct {
 // lettersUsed maps, for each weight, the glyphs drawn so far to their letters.
 type lettersUsed map[Weight]map[uint16]rune
 
-// NewPDF starts a PDF file on w. Title and author are what a viewer shows about the file; either may be empty.
-func NewPDF(w io.Writer, title, author string) *PDF {
+// NewPDF starts a PDF file on w. Title and about are what a viewer shows about the file; either may be empty.
+func NewPDF(w io.Writer, title string, about About) *PDF {
 	p := &PDF{
 		out: bufio.NewWriterSize(w, 1<<14), offsets: make([]int64, firstFreeObject-1),
-		title: title, author: author, letters: lettersUsed{}, bases: map[weak.Pointer[Page]]int{},
+		title: title, about: about, letters: lettersUsed{}, bases: map[weak.Pointer[Page]]int{},
 	}
 	p.printf("%%PDF-1.7\n%%\xe2\xe3\xcf\xd3\n") // four high bytes: this is no text file
 	return p
@@ -149,11 +149,14 @@ func (p *PDF) Close() error {
 		kids = fmt.Appendf(kids, "%d 0 R ", page.object)
 	}
 	p.object(pagesObject, fmt.Sprintf("<</Type/Pages/Count %d/Kids[%s]>>", len(p.pages), kids))
-	p.object(catalogObject, fmt.Sprintf("<</Type/Catalog/Pages %d 0 R/Outlines %d 0 R/Lang(en)"+
-		"/ViewerPreferences<</PrintScaling/None/DisplayDocTitle true>>/OCProperties<</OCGs[%[3]s]/D<</Order[%[3]s]>>>>%[4]s>>",
-		pagesObject, p.bookmarks(), references(layerObjects), p.pageLabels()))
-	info := p.newObject()
-	p.object(info, fmt.Sprintf("<</Title%s/Author%s/Producer(hubrule)>>", pdfText(p.title), pdfText(p.author)))
+	p.object(catalogObject, fmt.Sprintf("<</Type/Catalog/Pages %d 0 R/Outlines %d 0 R%s/Lang(en)"+
+		"/ViewerPreferences<</PrintScaling/None/DisplayDocTitle true>>/OCProperties<</OCGs[%[4]s]/D<</Order[%[4]s]>>>>%[5]s>>",
+		pagesObject, p.bookmarks(), p.metadata(), references(layerObjects), p.pageLabels()))
+	info, creator := p.newObject(), ""
+	if p.about.Program != "" {
+		creator = "/Creator" + pdfText(p.about.Program)
+	}
+	p.object(info, fmt.Sprintf("<</Title%s/Author%s%s/Producer(%s)>>", pdfText(p.title), pdfText(p.about.Author), creator, producer))
 	p.crossReferences(info)
 	return p.out.Flush()
 }
@@ -245,24 +248,3 @@ func (p *PDF) fonts() (string, error) {
 
 // fontName returns the name by which the contents of pages call weight w.
 func fontName(w Weight) string { return fmt.Sprintf("/F%d", w) }
-
-// pdfText returns s as a text string: in parentheses where it is plain ASCII, else in UTF-16.
-func pdfText(s string) string {
-	var b []byte
-	b = append(b, '(')
-	for _, r := range s {
-		switch {
-		case r < ' ' || r > '~':
-			b = []byte("<FEFF")
-			for _, unit := range utf16.Encode([]rune(s)) {
-				b = fmt.Appendf(b, "%04X", unit)
-			}
-			return string(append(b, '>'))
-		case r == '(' || r == ')' || r == '\\':
-			b = append(b, '\\', byte(r))
-		default:
-			b = append(b, byte(r))
-		}
-	}
-	return string(append(b, ')'))
-}

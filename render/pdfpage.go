@@ -20,7 +20,7 @@ func (c *content) page(page Page) (layers []Guide) {
 	scale := strconv.FormatFloat(points(1), 'f', 9, 64)
 	c.buf = fmt.Appendf(c.buf, "%s 0 0 -%s 0 %.4f cm 1 j\n", scale, scale, points(page.Height))
 	for _, g := range page.Guides {
-		open, before := false, c
+		open, before := false, *c
 		for _, m := range page.Marks {
 			if m.Tag().Guide != g.Name {
 				continue
@@ -37,7 +37,7 @@ func (c *content) page(page Page) (layers []Guide) {
 		}
 		if open && page.cuts(g) {
 			before.buf = append(c.buf, "Q\n"...)
-			c = before // Q brings back the pen and the fill that were in force
+			*c = before // Q brings back the pen and the fill that were in force
 		}
 		if open {
 			c.buf = append(c.buf, "EMC\n"...)

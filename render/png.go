@@ -53,6 +53,7 @@ func WritePNG(w io.Writer, p Page, o PNG) error {
 	out.chunk("IHDR", header(width, height, o.Transparent))
 	out.chunk("sRGB", []byte{0}) // rendering intent: perceptual
 	out.chunk("pHYs", o.density())
+	out.about(p.Title, p.About)
 	body := bufio.NewWriterSize(&out, 1<<16)
 	packer, _ := zlib.NewWriterLevel(body, level)
 	all := areas(p, o.DPI/millimetresPerInch)

@@ -51,6 +51,9 @@ func (out svgWriter) open(p Page) {
 		`style="background:#fff"`,
 		fmt.Sprintf(`font-family="%s" font-stretch="condensed"`, fontFamilies))
 	out.Title(p.Title)
+	if p.About.Job != "" {
+		io.WriteString(out.Writer, "<metadata>"+rdf(p.Title, p.About)+"</metadata>\n") // the buffer keeps errors
+	}
 	if css := fontFaces(p); css != "" {
 		out.Def()
 		out.Style("text/css", css)

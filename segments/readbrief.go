@@ -4,7 +4,6 @@ import (
 	"errors"
 	"path/filepath"
 	"slices"
-	"strings"
 
 	"hubrule/segments/strict"
 )
@@ -16,7 +15,7 @@ type BriefFile struct {
 	Segment  string // the name or path that its profile was found by
 	Settings []Setting
 	doc      *strict.Document
-	nested   []error // what is wrong in the files that it names
+	nested   error // what is wrong in the files that it names
 }
 
 // Setting is one key of a brief about its sheets and the words that stand there.
@@ -34,7 +33,7 @@ func (b *BriefFile) Err() error {
 	if b.doc == nil {
 		return nil
 	}
-	return errors.Join(append([]error{b.doc.Err()}, b.nested...)...)
+	return errors.Join(b.doc.Err(), b.nested)
 }
 
 // LoadBrief reads a brief. A segment's name or a path to a profile is the brief that asks for nothing else; settings are the keys
@@ -62,30 +61,50 @@ func LoadBrief(nameOrPath string, settings []string) (*BriefFile, error) {
 	return &BriefFile{Brief: Brief{Profile: p}, Name: p.Name, Segment: nameOrPath}, nil
 }
 
-// briefReader reads one brief; paths in it start from its own folder.
+// Vehicle is what a file asks for of one vehicle, wherever in the file that stands.
+type Vehicle struct {
+	Brief   Brief  // its Profile is nil where none was found
+	Segment string // the name or path that the profile was found by
+}
+
+// VehicleKeys lists the keys that ask for one vehicle.
+func VehicleKeys() []string { return []string{"segment", "tweak", "pin", "keep"} }
+
+// ReadVehicle reads those keys of a table; paths in them start from folder. What is wrong is reported to the table's document;
+// the error is about the files that are named.
+func ReadVehicle(t strict.Table, folder string) (Vehicle, error) {
+	r := briefReader{folder: folder, top: t}
+	r.segment()
+	r.tweaks()
+	r.pins()
+	r.keeps()
+	return Vehicle{r.brief, r.from}, errors.Join(r.nested...)
+}
+
+// ReadSettings returns the keys of a table about its sheets, with their words.
+func ReadSettings(t strict.Table, keys []string) []Setting {
+	var out []Setting
+	for _, f := range t.Fields {
+		if slices.Contains(keys, f.Name) {
+			out = append(out, Setting{f.Name, f.Value.Words(), f.Value})
+		}
+	}
+	return out
+}
+
+func readBrief(path string, doc *strict.Document, settings []string) (*BriefFile, error) {
+	top := doc.Top().Table("key", slices.Concat([]string{"kind"}, VehicleKeys(), settings))
+	v, nested := ReadVehicle(top, filepath.Dir(path))
+	return &BriefFile{Brief: v.Brief, Name: stem(path), Segment: v.Segment, Settings: ReadSettings(top, settings), doc: doc, nested: nested}, nil
+}
+
+// briefReader reads one vehicle; paths in it start from a folder.
 type briefReader struct {
 	folder string
 	top    strict.Table
 	brief  Brief
 	from   string  // of the profile
 	nested []error // what is wrong in the files that it names
-}
-
-func readBrief(path string, doc *strict.Document, settings []string) (*BriefFile, error) {
-	r := briefReader{folder: filepath.Dir(path)}
-	keys := append([]string{"kind", "segment", "tweak", "pin", "keep"}, settings...)
-	r.top = doc.Top().Table("key", keys)
-	r.segment()
-	r.tweaks()
-	r.pins()
-	r.keeps()
-	file := &BriefFile{Brief: r.brief, Name: stem(path), Segment: r.from, doc: doc, nested: r.nested}
-	for _, f := range r.top.Fields {
-		if slices.Contains(settings, f.Name) {
-			file.Settings = append(file.Settings, Setting{f.Name, f.Value.Words(), f.Value})
-		}
-	}
-	return file, nil
 }
 
 // path returns where a name or path of the file leads.
@@ -230,49 +249,4 @@ func (r *briefReader) keeps() {
 			r.brief.Keeps = append(r.brief.Keeps, Keep{f, Said{Place: item.Place(), InFile: true}})
 		}
 	}
-}
-
-// CannotPin says why figure f cannot be pinned or kept on the brief's segment; "" where it can.
-func (b Brief) CannotPin(f Figure) string { return cannotPin(f, b.Profile) }
-
-// Refusal returns why a tweak of the brief makes no sense on its segment, nil where all do.
-func (b Brief) Refusal() error {
-	var words []string
-	for _, d := range b.Doses {
-		if w := d.Tweak.Refusal(b.Profile); w != "" && d.Strength != 0 {
-			words = append(words, b.Profile.Name+": "+w)
-		}
-	}
-	if words == nil {
-		return nil
-	}
-	return errors.New(strings.Join(words, "\n"))
-}
-
-// Notes returns what somebody should know of the brief's tweaks: those that change nothing, and those that quarrel.
-func (b Brief) Notes() []string {
-	var out []string
-	for _, d := range b.Doses {
-		if w := d.Tweak.Idle(b.Profile); w != "" && d.Strength != 0 {
-			out = append(out, b.Profile.Name+": "+w)
-		}
-	}
-	return append(out, Quarrels(b.Doses)...)
-}
-
-// Words tells the brief in one line: "sporty 0.8, length 4600mm, height kept"; "" where nothing but a segment is asked for.
-func (b Brief) Words() string {
-	var out []string
-	for _, d := range b.Doses {
-		if d.Strength != 0 {
-			out = append(out, strings.TrimSuffix(d.Tweak.Name+" "+strict.Digits(d.Strength), " 1"))
-		}
-	}
-	for _, p := range b.InOrder() {
-		out = append(out, p.Figure.String()+" "+p.Told())
-	}
-	for _, k := range b.Keeps {
-		out = append(out, k.Figure.String()+" kept")
-	}
-	return strings.Join(out, ", ")
 }

@@ -168,6 +168,9 @@ func (s ClassSet) Handout(student, page int) (Handout, error) {
 // Each is how many sheets every student gets.
 func (s ClassSet) Each() int { return s.pagesBefore(len(s.Pages)) }
 
+// FirstPage is the number of a student's first sheet of page i, counted from 1.
+func (s ClassSet) FirstPage(i int) int { return s.pagesBefore(i) + 1 }
+
 // pagesBefore is how many sheets a student gets of the pages before page i.
 func (s ClassSet) pagesBefore(i int) int {
 	n := 0

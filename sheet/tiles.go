@@ -144,7 +144,7 @@ func (l largeSheet) mayFit(p Paper) bool {
 
 // composeTiles is Compose for sheets that are cut into tiles.
 func (job Job) composeTiles() (render.Document, Told, error) {
-	doc := render.Document{Title: job.title(), Author: job.Setting.Author}
+	doc := render.Document{Title: job.title(), About: render.About{Author: job.Setting.Author}}
 	var told Told
 	if err := job.Check(); err != nil {
 		return doc, told, err

@@ -42,7 +42,7 @@ func thousandPages(path string) error {
 	if err != nil {
 		return err
 	}
-	out := render.NewPDF(file, "A thousand pages", "")
+	out := render.NewPDF(file, "A thousand pages", render.About{})
 	for range pageCount {
 		if err := out.AddPage(page); err != nil {
 			return err

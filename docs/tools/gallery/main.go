@@ -133,7 +133,7 @@ func (p picture) draw() error {
 	if err != nil {
 		return err
 	}
-	for _, t := range told {
+	for _, t := range told.Warnings {
 		fmt.Fprintln(os.Stderr, "gallery: warning:", t)
 	}
 	return writePage(p.file+".svg", doc.Pages[0])

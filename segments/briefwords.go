@@ -1,0 +1,53 @@
+package segments
+
+import (
+	"errors"
+	"strings"
+
+	"hubrule/segments/strict"
+)
+
+// CannotPin says why figure f cannot be pinned or kept on the brief's segment; "" where it can.
+func (b Brief) CannotPin(f Figure) string { return cannotPin(f, b.Profile) }
+
+// Refusal returns why a tweak of the brief makes no sense on its segment, nil where all do.
+func (b Brief) Refusal() error {
+	var words []string
+	for _, d := range b.Doses {
+		if w := d.Tweak.Refusal(b.Profile); w != "" && d.Strength != 0 {
+			words = append(words, b.Profile.Name+": "+w)
+		}
+	}
+	if words == nil {
+		return nil
+	}
+	return errors.New(strings.Join(words, "\n"))
+}
+
+// Notes returns what somebody should know of the brief's tweaks: those that change nothing, and those that quarrel.
+func (b Brief) Notes() []string {
+	var out []string
+	for _, d := range b.Doses {
+		if w := d.Tweak.Idle(b.Profile); w != "" && d.Strength != 0 {
+			out = append(out, b.Profile.Name+": "+w)
+		}
+	}
+	return append(out, Quarrels(b.Doses)...)
+}
+
+// Words tells the brief in one line: "sporty 0.8, length 4600mm, height kept"; "" where nothing but a segment is asked for.
+func (b Brief) Words() string {
+	var out []string
+	for _, d := range b.Doses {
+		if d.Strength != 0 {
+			out = append(out, strings.TrimSuffix(d.Tweak.Name+" "+strict.Digits(d.Strength), " 1"))
+		}
+	}
+	for _, p := range b.InOrder() {
+		out = append(out, p.Figure.String()+" "+p.Told())
+	}
+	for _, k := range b.Keeps {
+		out = append(out, k.Figure.String()+" kept")
+	}
+	return strings.Join(out, ", ")
+}

@@ -137,7 +137,7 @@ func stem(path string) string {
 	return strings.TrimSuffix(base, filepath.Ext(base))
 }
 
-// loadClass reads a class file, judges its settings and solves its plans. All that is wrong is told at once.
+// loadClass reads a class file, judges its settings and solves its plans. All that is wrong in the file is told at once.
 func loadClass(path string) (sheet.Class, error) {
 	common := settingKeysBut("title", "dpi", "transparent")
 	own := settingKeysBut("author", "dpi", "transparent")
@@ -150,7 +150,11 @@ func loadClass(path string) (sheet.Class, error) {
 		class.Students = append(class.Students, sheet.Student{Name: s.Name, Facing: sheet.Facing(s.Facing)})
 	}
 	for i, p := range file.Pages {
-		class.Pages = append(class.Pages, sheet.ClassPage{Job: classJob(file, i), Copies: p.Copies})
+		page := sheet.ClassPage{Job: classJob(file, i), Copies: p.Copies}
+		if err := page.Check(); err != nil {
+			p.Problem(err.Error())
+		}
+		class.Pages = append(class.Pages, page)
 	}
 	if err := file.Err(); err != nil {
 		return class, err
@@ -162,18 +166,12 @@ func loadClass(path string) (sheet.Class, error) {
 			failed = append(failed, err)
 			continue
 		}
-		class.Pages[i].Job.Plans = []layout.Plan{plan}
+		class.Pages[i].Job.Plans[0] = plan
 		if p.Brief.Words() != "" {
 			class.Pages[i].Job.Among = segments.All()
 		}
-		if err := class.Pages[i].Check(); err != nil {
-			p.Problem(err.Error())
-		}
 	}
-	if err := errors.Join(append(failed, file.Err())...); err != nil {
-		return class, err
-	}
-	return class, nil
+	return class, errors.Join(failed...)
 }
 
 // settingKeysBut lists the keys of a brief about its sheets without some.
@@ -198,10 +196,11 @@ func classJob(file *segments.ClassFile, i int) sheet.Job {
 	for _, w := range wrong {
 		from[w.key].Problem(w.text)
 	}
-	job := sheet.Job{Kinds: kinds, Setting: setting, Count: s.count}
+	job := sheet.Job{Plans: make([]layout.Plan, 1), Kinds: kinds, Setting: setting, Count: s.count} // the plan is solved when all is in order
 	var err error
 	if job.Against, err = s.compared(); err != nil {
 		from["against"].Problem(err.Error())
+		job.Against = make([]layout.Plan, len(s.against))
 	}
 	return job
 }

@@ -26,12 +26,13 @@ type handoutFiles struct {
 	stdout, errs io.Writer
 
 	packers sync.Pool
-	open    []*growing  // every file of the command
-	pdf     *render.PDF // that pages go into; nil for SVG
-	key     *render.PDF // or nil
-	last    unit        // whose pages were written last
-	run     int         // pages of the last student since they began
-	svgs    int         // SVG files written
+	open    []*growing        // every file of the command
+	targets map[string]string // what each was said to be
+	pdf     *render.PDF       // that pages go into; nil for SVG
+	key     *render.PDF       // or nil
+	last    unit              // whose pages were written last
+	run     int               // pages of the last student since they began
+	svgs    int               // SVG files written
 }
 
 // unit is one student's sheets of one page.
@@ -119,6 +120,7 @@ func (h *handoutFiles) attempt(ctx context.Context) error {
 		g.drop()
 	}
 	h.open, h.pdf, h.key, h.last, h.run, h.svgs = nil, nil, nil, unit{-1, -1}, 0, 0
+	h.targets = map[string]string{}
 	if h.flags.answers != "" {
 		if err := h.startKey(); err != nil {
 			return err
@@ -156,10 +158,15 @@ func (h *handoutFiles) grow(path string, said bool) (*growing, error) {
 		}
 	}
 	g, err := grow(path)
-	if err == nil {
-		h.open = append(h.open, g)
+	if err != nil {
+		return nil, err
 	}
-	return g, err
+	h.open = append(h.open, g)
+	if other, twice := h.targets[g.staged.target]; twice && g.staged.target != "" {
+		return nil, fmt.Errorf("cannot write %s: it is the same file as %s", path, other)
+	}
+	h.targets[g.staged.target] = path
+	return g, nil
 }
 
 // start begins a PDF of sheets.

@@ -46,6 +46,10 @@ func LoadBrief(nameOrPath string, settings []string) (*BriefFile, error) {
 			return nil, err
 		}
 		if v, ok := doc.Peek("kind"); ok {
+			if text, _ := v.Scalar(); text == "class" {
+				v.Problem("class; its sheets are drawn by hubrule handout")
+				return nil, doc.Err()
+			}
 			switch kind, known := v.Choice("kind of file", []string{"segment", "brief"}); {
 			case kind == "brief":
 				return readBrief(nameOrPath, doc, settings)

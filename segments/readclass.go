@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 	"path/filepath"
+	"slices"
 	"strings"
 	"time"
 	"unicode"
@@ -74,21 +75,8 @@ func LoadClass(path string, common, own []string) (*ClassFile, error) {
 	r.students()
 	r.variation()
 	r.pages()
-	r.file.Settings = settingsOf(r.top, common)
+	r.file.Settings = ReadSettings(r.top, common)
 	return r.file, nil
-}
-
-// settingsOf gathers the settings of a table.
-func settingsOf(t strict.Table, keys []string) []Setting {
-	var out []Setting
-	for _, f := range t.Fields {
-		for _, key := range keys {
-			if f.Name == key {
-				out = append(out, Setting{f.Name, f.Value.Words(), f.Value})
-			}
-		}
-	}
-	return out
 }
 
 // classReader reads one class; paths in it start from its own folder.
@@ -206,17 +194,16 @@ func (r *classReader) pages() {
 	}
 	items, _ := v.Items(1, mostPages)
 	for _, item := range items {
-		b := briefReader{folder: r.folder, top: item.Table("key", append([]string{"segment", "tweak", "pin", "keep", "copies"}, r.own...))}
-		b.segment()
-		b.tweaks()
-		b.pins()
-		b.keeps()
-		page := PageEntry{Brief: b.brief, Settings: settingsOf(b.top, r.own), Copies: 1, at: item}
-		if v, ok := b.top.Get("copies"); ok {
+		t := item.Table("key", slices.Concat(VehicleKeys(), []string{"copies"}, r.own))
+		vehicle, err := ReadVehicle(t, r.folder)
+		if err != nil {
+			r.file.nested = append(r.file.nested, err)
+		}
+		page := PageEntry{Brief: vehicle.Brief, Settings: ReadSettings(t, r.own), Copies: 1, at: item}
+		if v, ok := t.Get("copies"); ok {
 			n, _ := whole(v, 1, mostCopies)
 			page.Copies = int(n)
 		}
-		r.file.nested = append(r.file.nested, b.nested...)
 		r.file.Pages = append(r.file.Pages, page)
 	}
 }

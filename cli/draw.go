@@ -43,6 +43,7 @@ func newDraw() *cobra.Command {
 			"  hubrule draw suv --tweak sporty=0.8 --pin length=4600mm --sheet full,trace -o sporty.pdf\n" +
 			"  hubrule draw suv --tweak sporty --keep height --save sporty.yaml -o sporty.svg\n" +
 			"  hubrule draw city --scale wheel=60mm --paper A2 -o city.svg\n" +
+			"  hubrule draw suv --scale 1:4 --tile -o quarter.pdf\n" +
 			"  hubrule draw van --labels short --units mm --format svg -o - > van.svg\n" +
 			"  hubrule draw coupe --sheet trace --paper A4 --dpi 150 --transparent -o coupe.png",
 		Args: func(_ *cobra.Command, args []string) error {

@@ -28,10 +28,11 @@ func TestCommandsOfTheReadme(t *testing.T) {
 	if len(commands) < 8 {
 		t.Fatalf("found only %d commands", len(commands))
 	}
+	complaint := regexp.MustCompile(`(?m)^hubrule: [^n]|^hubrule: n[^o]|^[^h]`) // anything but notes
 	for _, m := range commands {
 		args := strings.Fields(m[1])
 		var out, errs bytes.Buffer
-		if code := cli.Main(args, strings.NewReader(""), &out, &errs); code != 0 || errs.Len() > 0 {
+		if code := cli.Main(args, strings.NewReader(""), &out, &errs); code != 0 || complaint.Match(errs.Bytes()) {
 			t.Errorf("hubrule %s: exit %d, %s", m[1], code, errs.String())
 		}
 		if file := args[len(args)-1]; strings.Contains(m[1], " -o ") {

@@ -15,10 +15,10 @@ type cutting struct {
 	grid   tileGrid
 	sheet  render.Page
 	wheel  geom.MM // on paper
-	scale  float64 // the vehicle's over the paper's
-	inks   inkSet  // of the tiles' own marks
-	prefix string  // of the labels of pages, where a job has several sheets
-	number string  // which sheet of how many, where a job has several
+	scale  string
+	inks   inkSet // of the tiles' own marks
+	prefix string // of the labels of pages, where a job has several sheets
+	number string // which sheet of how many, where a job has several
 }
 
 // pages cuts the sheet, row by row, and names the tiles that nothing is drawn on.
@@ -50,7 +50,7 @@ func (c cutting) pages() (pages []render.Page, blank []string) {
 		own := &board{space: box{Max: point{X: c.grid.paper.Width, Y: c.grid.paper.Height}}.Grow(-printerEdge), inks: c.inks}
 		c.cuts(own, t, drawn)
 		c.flaps(own, t, drawn)
-		c.strip(own, t, fmt.Sprintf("%stile %d of %d", c.number, i+1, len(tiles)), i == 0, drawn)
+		c.strip(own, t, fmt.Sprintf("tile %d of %d", i+1, len(tiles)), i == 0, drawn)
 		marks = append(marks, own.marks...)
 		pages = append(pages, render.Page{Width: c.grid.paper.Width, Height: c.grid.paper.Height, Title: c.sheet.Title + ", " + t.name(),
 			Label: c.prefix + t.name(), Window: &window, Guides: layers(marks), Marks: marks})

@@ -7,7 +7,6 @@ import (
 	"strings"
 
 	"hubrule/geom"
-	"hubrule/layout"
 	"hubrule/render"
 )
 
@@ -79,69 +78,6 @@ func (g tileGrid) own(t tile) box {
 	return b
 }
 
-// largeSheet is what is drawn on one size of large sheet: the sheets of one plan, or an overlay.
-type largeSheet struct {
-	name  string // for messages
-	plans []layout.Plan
-	wheel geom.MM
-	draw  func(Job) ([]render.Page, error)
-}
-
-// largeSheets lists what the job draws.
-func (job Job) largeSheets() []largeSheet {
-	var out []largeSheet
-	if len(job.each()) > 0 {
-		for i, p := range job.Plans {
-			wheel := job.Setting.Scale.wheel(p)
-			out = append(out, largeSheet{p.Profile.Name, []layout.Plan{p}, wheel, func(j Job) ([]render.Page, error) { return j.pages(i, wheel) }})
-		}
-	}
-	if job.has(Overlay) {
-		wheel := job.Setting.Scale.wheel(job.Plans[0])
-		for i, plans := range job.comparisons() {
-			number := job.sheetNumber(len(job.Plans)*len(job.each()) + i + 1)
-			out = append(out, largeSheet{"the overlay", plans, wheel, func(j Job) ([]render.Page, error) {
-				page, err := j.overlay(plans, wheel, number)
-				return []render.Page{page}, err
-			}})
-		}
-	}
-	return out
-}
-
-// place draws the sheets of l on one page, or on the least grid of tiles that holds them; false if none does.
-func (job Job) place(l largeSheet) (tileGrid, []render.Page, bool) {
-	onePage := job
-	onePage.Setting.Tile = false
-	if pages, err := l.draw(onePage); err == nil {
-		return tileGrid{}, pages, true
-	}
-	for n := 2; n <= mostTiles; n++ {
-		for columns := 1; columns <= n; columns++ {
-			g := tileGrid{job.Setting.Paper, columns, n / columns}
-			if n%columns != 0 || !l.mayFit(g.whole()) {
-				continue
-			}
-			onGrid := job
-			onGrid.Setting.Paper = g.whole()
-			if pages, err := l.draw(onGrid); err == nil {
-				return g, pages, true
-			}
-		}
-	}
-	return tileGrid{}, nil, false
-}
-
-// mayFit reports whether the vehicles alone fit on p: where they do not, nothing needs to be drawn to know.
-func (l largeSheet) mayFit(p Paper) bool {
-	for _, plan := range l.plans {
-		if geom.MM(plan.Tail-plan.Nose)*l.wheel > p.Width || geom.MM(plan.Height)*l.wheel > p.Height {
-			return false
-		}
-	}
-	return true
-}
-
 // composeTiles is Compose for sheets that are cut into tiles.
 func (job Job) composeTiles() (render.Document, Told, error) {
 	doc := render.Document{Title: job.title(), About: render.About{Author: job.Setting.Author}}
@@ -166,7 +102,7 @@ func (job Job) composeTiles() (render.Document, Told, error) {
 				told.Notes = append(told.Notes, fmt.Sprintf("%s: one page of %s holds it; nothing to glue", page.Title, job.Setting.Paper.Name))
 				continue
 			}
-			c := cutting{grid: grid, sheet: page, wheel: l.wheel, scale: float64(l.plans[0].OnVehicle(1) / l.wheel), inks: inks(job.ink(Full))}
+			c := cutting{grid: grid, sheet: page, wheel: l.wheel, scale: l.scale(), inks: inks(job.ink(Full))}
 			if total := job.sheetCount(); total > 1 {
 				c.prefix, c.number = fmt.Sprintf("%d-", sheets), fmt.Sprintf("sheet %d of %d, ", sheets, total)
 			}

@@ -3,6 +3,7 @@ package sheet
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"hubrule/geom"
 	"hubrule/render"
@@ -20,38 +21,42 @@ func (c cutting) strip(b *board, t tile, which string, first bool, drawn map[til
 	left, right := w.Min.X+tag.width+5, w.Max.X-barLong-6
 	mapped := box{}
 	if first {
-		mapped = c.mapBox(point{X: right - 2, Y: top + .75}, (right-left)*.38)
-		right = mapped.Min.X - 8
+		mapped = c.mapBox(point{X: right, Y: top + .75}, (right-left)*.4)
+		right = mapped.Min.X - 4
+		if c.mapLettering(mapped.Width()) == 0 { // names stand beside it
+			shift := point{X: mapNamed}
+			mapped.Min, mapped.Max, right = mapped.Min.Sub(shift), mapped.Max.Sub(shift), right-2*mapNamed
+		}
 	}
-	l := headingLabel(c.sheet.Title, which, right-left)
-	l = newLabel(append(l.lines, []word{c.size(right - left)})...)
+	wheel := "wheel " + onPaper(c.wheel)
+	l := newLabel(headingLabel(c.sheet.Title, "", right-left).lines[0],
+		fitted(right-left, c.number+which, which, strings.TrimPrefix(which, "tile ")),
+		fitted(right-left, "wheel on paper "+onPaper(c.wheel)+", scale "+c.scale, wheel+", "+c.scale, wheel))
 	b.write(tileGuide, l, left, top+1.6, render.Start)
 	if !first {
 		return
 	}
-	if how := howToGlue(len(drawn) < c.grid.columns*c.grid.rows); left+l.width+6+how.width <= right {
-		b.write(tileGuide, how, right-how.width, top+1.8, render.Start)
+	if how := howToGlue(len(drawn) < c.grid.columns*c.grid.rows); left+l.width+8+how.width <= right-8 {
+		b.write(tileGuide, how, right-8-how.width, top+1.8, render.Start)
 	}
 	c.assembly(b, mapped, drawn)
 }
 
-// size tells wheel and scale in as many words as the room holds.
-func (c cutting) size(room geom.MM) word {
-	scale := reduction(c.scale)
-	var w word
-	for _, s := range []string{"wheel on paper " + onPaper(c.wheel) + ", scale " + scale, "wheel " + onPaper(c.wheel) + ", " + scale, scale} {
-		if w = note(s); newLabel([]word{w}).width <= room {
-			break
+// fitted returns the first of the wordings that fits the room, or no words.
+func fitted(room geom.MM, wordings ...string) []word {
+	for _, s := range wordings {
+		if w := note(s); newLabel([]word{w}).width <= room {
+			return []word{w}
 		}
 	}
-	return w
+	return nil
 }
 
 // howToGlue tells what to do with the tiles.
 func howToGlue(crossed bool) label {
 	last := "  then row under row"
 	if crossed {
-		last += "; plain paper will do for crossed ones"
+		last += "; plain paper for crossed ones"
 	}
 	return newLabel(
 		[]word{value("1"), note("  cut from dashed mark to dashed mark")},
@@ -88,7 +93,7 @@ func (c cutting) mapBox(corner point, room geom.MM) box {
 // assembly draws the map of all tiles: the large sheet's main lines, the tiles by name, crossed where one is left out.
 func (c cutting) assembly(b *board, r box, drawn map[tile]bool) {
 	whole, step := c.grid.whole(), c.grid.step()
-	k := r.Width() / whole.Width
+	k, lettering := r.Width()/whole.Width, c.mapLettering(r.Width())
 	for _, m := range c.sheet.Marks {
 		if slices.Contains(mappedIDs(), m.Tag().ID) {
 			b.marks = append(b.marks, onMap(carried(m, float64(k), r.Min), c.inks.colours[soft]))
@@ -105,20 +110,36 @@ func (c cutting) assembly(b *board, r box, drawn map[tile]bool) {
 			if row == c.grid.rows-1 {
 				cell.Max.Y = r.Max.Y
 			}
-			b.cell(t, cell, drawn[t])
+			b.cell(t, cell, lettering, drawn[t])
 		}
 	}
-	if cell := step.Y * k; cell < roomy*lowest {
-		// Too small for names: those of the first and the last tile, beside it, say how the others are called.
+	if lettering == 0 { // the names of the first and the last tile, beside it, say how the others are called
 		l := newLabel([]word{name("A1")})
 		b.write(tileGuide, l, r.Min.X-1, r.Min.Y-.4, render.End)
-		l = newLabel([]word{name(tile{c.grid.columns - 1, c.grid.rows - 1}.name())})
+		l = newLabel([]word{name(c.grid.last().name())})
 		b.write(tileGuide, l, r.Max.X+1, r.Max.Y-l.height+.4, render.Start)
 	}
 }
 
+// last is the tile at the lower right.
+func (g tileGrid) last() tile { return tile{g.columns - 1, g.rows - 1} }
+
+// mapLettering returns how high the names of the tiles are on a map as wide as given, or 0 where they find no room.
+func (c cutting) mapLettering(width geom.MM) geom.MM {
+	k, step := width/c.grid.whole().Width, c.grid.step()
+	for _, height := range []geom.MM{small, lowest} {
+		if l := mapName(c.grid.last().name(), height); l.width+.6 <= step.X*k && roomy*height <= step.Y*k {
+			return height
+		}
+	}
+	return 0
+}
+
 // lowest is the smallest height of lettering in ISO 3098 (MEM): only for names on the map, where tiles are many.
 const lowest geom.MM = 1.8
+
+// mapNamed is the room beside a map for the name of a tile.
+const mapNamed geom.MM = 4
 
 // roomy is how many times as high as its name a cell of the map is at least.
 const roomy = 1.7
@@ -128,8 +149,8 @@ func mapName(s string, height geom.MM) label {
 	return newLabel([]word{{s, height, render.Regular, words}})
 }
 
-// cell draws one tile of the map, with its name where there is room.
-func (b *board) cell(t tile, r box, drawn bool) {
+// cell draws one tile of the map, with its name where lettering is not 0.
+func (b *board) cell(t tile, r box, lettering geom.MM, drawn bool) {
 	path := render.Path{}.Move(r.Min).Line(point{X: r.Max.X, Y: r.Min.Y}).Line(r.Max).Line(point{X: r.Min.X, Y: r.Max.Y}).Shut()
 	b.marks = append(b.marks, &render.Stroke{Tagged: render.Tagged{Guide: tileGuide, ID: "map-" + t.name()}, Path: path, Pen: b.pen(tickLine())})
 	if !drawn {
@@ -137,11 +158,9 @@ func (b *board) cell(t tile, r box, drawn bool) {
 		b.hairline(tileGuide, "", detailLine(), point{X: r.Min.X, Y: r.Max.Y}, point{X: r.Max.X, Y: r.Min.Y})
 		return
 	}
-	for _, height := range []geom.MM{small, lowest} {
-		if l := mapName(t.name(), height); l.width+.6 <= r.Width() && roomy*height <= r.Height() {
-			b.write(tileGuide, l, (r.Min.X+r.Max.X)/2, (r.Min.Y+r.Max.Y)/2-l.lift(), render.Middle)
-			return
-		}
+	if lettering > 0 {
+		l := mapName(t.name(), lettering)
+		b.write(tileGuide, l, (r.Min.X+r.Max.X)/2, (r.Min.Y+r.Max.Y)/2-l.lift(), render.Middle)
 	}
 }
 

@@ -98,8 +98,9 @@ func pictures() []picture {
 
 func examples() []picture {
 	a4, right, mm, letter := usual(), usual(), usual(), usual()
-	levels := usual()
+	levels, tiles := usual(), usual()
 	levels.Given = sheet.GivenLevels
+	tiles.Scale, tiles.Tile = sheet.Scale{Reduction: 4}, true
 	a4.Paper = paper("A4")
 	right.Facing = sheet.Right
 	mm.Units, mm.Labels, mm.Ink, mm.Frame = sheet.Millimetres, sheet.ShortLabels, sheet.Grey, true
@@ -112,6 +113,7 @@ func examples() []picture {
 		{"suv-overlay", "suv crossover", sheet.Overlay, "", usual()},
 		{"suv-spread", "suv suv-large off-roader", sheet.Spread, "", usual()},
 		{"suv-thumbnails", "suv", sheet.Thumbnails, "", usual()},
+		{"suv-tile", "suv", sheet.Full, "--scale 1:4 --tile", tiles},
 		{"suv-A4", "suv", sheet.Full, "--paper A4", a4},
 		{"sports-right", "sports", sheet.Full, "--facing right", right},
 		{"van-mm-grey", "van", sheet.Full, "--units mm --labels short --ink grey --frame", mm},
@@ -136,7 +138,15 @@ func (p picture) draw() error {
 	for _, t := range told.Warnings {
 		fmt.Fprintln(os.Stderr, "gallery: warning:", t)
 	}
-	return writePage(p.file+".svg", doc.Pages[0])
+	return writePage(p.shown(), doc.Pages[0])
+}
+
+// shown is the file that the gallery shows: of tiles the first.
+func (p picture) shown() string {
+	if p.setting.Tile {
+		return p.file + "-1.svg"
+	}
+	return p.file + ".svg"
 }
 
 // command returns what to type for the picture.

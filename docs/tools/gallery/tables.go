@@ -112,7 +112,7 @@ func index() string {
 		"The pictures are the sheets as SVG files, at their true size on paper.\n\n" +
 		"## All segments at one wheel\n\n![outlines of all segments](segments.svg)\n\n## What the flags do\n")
 	for _, p := range examples() {
-		fmt.Fprintf(&b, "\n`%s`\n\n![%[2]s](%[2]s.svg)\n", p.command(), p.file)
+		fmt.Fprintf(&b, "\n`%s`\n\n![%s](%s)\n", p.command(), strings.TrimSuffix(p.shown(), ".svg"), p.shown())
 	}
 	b.WriteString("\n## To draw over\n\nThe trace sheet of every other segment is drawn beside this one by `make docs`.\n")
 	traces, fulls := "", ""

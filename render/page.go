@@ -44,9 +44,10 @@ const (
 	End
 )
 
-// Span is a run of text in one height, weight and ink.
+// Span is a run of text in one height, weight and ink. Letters that the face lacks are drawn as empty boxes.
 type Span struct {
 	Text   string
+	Says   string  // the whole words, where Text is cut; for who reads, copies or searches the file
 	Height geom.MM // of a capital letter
 	Weight Weight
 	Ink    Colour

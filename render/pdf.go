@@ -44,6 +44,7 @@ type PDF struct {
 	title, author string
 	pages         []writtenPage
 	letters       lettersUsed
+	added         addedLetters
 	layers        []Guide // of all pages, in order of their first use
 	content       []byte
 	packed        bytes.Buffer
@@ -60,7 +61,7 @@ type lettersUsed map[Weight]map[uint16]rune
 
 // NewPDF starts a PDF file on w. Title and author are what a viewer shows about the file; either may be empty.
 func NewPDF(w io.Writer, title, author string) *PDF {
-	p := &PDF{out: bufio.NewWriterSize(w, 1<<14), offsets: make([]int64, firstFreeObject-1), title: title, author: author, letters: lettersUsed{}}
+	p := &PDF{out: bufio.NewWriterSize(w, 1<<14), offsets: make([]int64, firstFreeObject-1), title: title, author: author, letters: lettersUsed{}, added: addedLetters{numbers: map[rune]uint16{}}}
 	p.packer, _ = zlib.NewWriterLevel(&p.packed, zlib.BestSpeed) // fails only for levels that do not exist
 	p.printf("%%PDF-1.7\n%%\xe2\xe3\xcf\xd3\n")                  // four high bytes: this is no text file
 	return p
@@ -162,14 +163,17 @@ func (p *PDF) object(n int, body string) {
 
 // stream writes data, compressed, as a new object and returns its number. The fastest level is within a fifth of
 // the smallest size, and a page is small beside the fonts.
-func (p *PDF) stream(data []byte) int {
+func (p *PDF) stream(data []byte) int { return p.streamWith("", data) }
+
+// streamWith is stream with more entries in the object's dictionary.
+func (p *PDF) streamWith(entries string, data []byte) int {
 	n := p.newObject()
 	p.packed.Reset()
 	p.packer.Reset(&p.packed)
 	p.packer.Write(data) // a bytes.Buffer does not fail
 	p.packer.Close()
 	p.offsets[n-1] = p.at
-	p.printf("%d 0 obj\n<</Filter/FlateDecode/Length %d>>\nstream\n", n, p.packed.Len())
+	p.printf("%d 0 obj\n<</Filter/FlateDecode%s/Length %d>>\nstream\n", n, entries, p.packed.Len())
 	p.write(p.packed.Bytes())
 	p.printf("\nendstream\nendobj\n")
 	return n
@@ -213,6 +217,9 @@ func (p *PDF) fonts() (string, error) {
 			return "", err
 		}
 		entries = fmt.Appendf(entries, "%s %d 0 R", fontName(w), n)
+	}
+	if len(p.added.letters) > 0 {
+		entries = fmt.Appendf(entries, "%s %d 0 R", addedFont, p.addedFace())
 	}
 	return string(entries), nil
 }

@@ -6,6 +6,7 @@ import (
 	"math"
 	"slices"
 	"strconv"
+	"unicode/utf8"
 
 	"hubrule/fonts"
 	"hubrule/geom"
@@ -17,7 +18,7 @@ func points(l geom.MM) float64 { return float64(l) * 72 / 25.4 }
 // pageContent returns the marks of page as PDF operators, in p's buffer. One matrix at the top makes the
 // millimetre the unit and turns y downwards, so that the numbers in a PDF are those of the SVG.
 func (p *PDF) pageContent(page Page) []byte {
-	c := content{buf: p.content[:0], letters: p.letters}
+	c := content{buf: p.content[:0], letters: p.letters, added: &p.added}
 	scale := strconv.FormatFloat(points(1), 'f', 9, 64)
 	c.buf = fmt.Appendf(c.buf, "%s 0 0 -%s 0 %.4f cm 1 j\n", scale, scale, points(page.Height))
 	for _, g := range page.Guides {
@@ -53,6 +54,7 @@ func (p *PDF) layer(g Guide) int {
 type content struct {
 	buf     []byte
 	letters lettersUsed
+	added   *addedLetters
 	pen     Pen // the zero pen of a new page differs from every pen that draws
 	inked   bool
 	fill    Colour
@@ -201,11 +203,45 @@ func (c *content) text(t *Text) {
 	c.at("Tm", start)
 	for _, s := range t.Spans {
 		c.setFill(s.Ink)
-		c.buf = append(append(c.buf, fontName(s.Weight)...), ' ')
-		c.op("Tf", fonts.Size(s.Height))
-		c.show(fonts.Shape(s.Text, s.Weight), s.Weight)
+		c.span(s)
 	}
 	c.op("ET")
+}
+
+// span appends one span. Where its glyphs do not say letter by letter what it says, the words themselves stand beside them.
+func (c *content) span(s Span) {
+	glyphs := fonts.Shape(s.Text, s.Weight)
+	told := !spells(glyphs, s.says())
+	if told {
+		c.buf = append(c.buf, "/Span <</ActualText"+pdfText(s.says())+">> BDC\n"...)
+	}
+	for len(glyphs) > 0 {
+		n := slices.IndexFunc(glyphs, func(g fonts.Glyph) bool { return g.Added != glyphs[0].Added })
+		if n < 0 {
+			n = len(glyphs)
+		}
+		name := fontName(s.Weight)
+		if glyphs[0].Added {
+			name = addedFont
+		}
+		c.buf = append(append(c.buf, name...), ' ')
+		c.op("Tf", fonts.Size(s.Height))
+		c.show(glyphs[:n], s.Weight)
+		glyphs = glyphs[n:]
+	}
+	if told {
+		c.buf = append(c.buf, "EMC\n"...)
+	}
+}
+
+// spells reports whether the letters of the glyphs are those of words, and none is an empty box.
+func spells(glyphs []fonts.Glyph, words string) bool {
+	for i, letter := range []rune(words) {
+		if i >= len(glyphs) || glyphs[i].Letter != letter || glyphs[i].Missing() {
+			return false
+		}
+	}
+	return len(glyphs) == utf8.RuneCountInString(words)
 }
 
 // share returns how much of a text lies before its place.
@@ -231,8 +267,16 @@ func (c *content) show(glyphs []fonts.Glyph, w Weight) {
 	}
 	c.buf = append(c.buf, "[<"...)
 	for _, g := range glyphs {
-		used[g.Index] = g.Letter
-		c.buf = hex.AppendEncode(c.buf, []byte{byte(g.Index >> 8), byte(g.Index)})
+		n := g.Index
+		switch {
+		case g.Added:
+			n = c.added.number(g)
+		case g.Missing():
+			used[0] = utf8.RuneError // a box may stand for any letter
+		default:
+			used[n] = g.Letter
+		}
+		c.buf = hex.AppendEncode(c.buf, []byte{byte(n >> 8), byte(n)})
 		if g.Kern != 0 {
 			c.buf = append(c.buf, '>')
 			c.buf = strconv.AppendInt(c.buf, int64(-g.Kern*1000/fonts.UnitsPerEm), 10)

@@ -44,13 +44,14 @@ type svgWriter struct{ *svg.SVG }
 // open writes the root element, the title and the embedded font.
 func (out svgWriter) open(p Page) {
 	width, height := number(p.Width), number(p.Height)
+	css, families := fontFaces(p)
 	out.Startraw(
 		`xmlns:inkscape="http://www.inkscape.org/namespaces/inkscape"`,
 		fmt.Sprintf(`width="%smm" height="%smm" viewBox="0 0 %s %s"`, width, height, width, height),
 		`style="background:#fff"`,
-		fmt.Sprintf(`font-family="%s" font-stretch="condensed"`, fontFamilies))
+		fmt.Sprintf(`font-family="%s" font-stretch="condensed"`, families))
 	out.Title(p.Title)
-	if css := fontFaces(p); css != "" {
+	if css != "" {
 		out.Def()
 		out.Style("text/css", css)
 		out.DefEnd()
@@ -112,18 +113,45 @@ func (out svgWriter) text(t *Text, id string) {
 		attributes += ` transform="rotate(` + number(-t.Angle) + ` ` + number(t.At.X) + ` ` + number(t.At.Y) + `)"`
 	}
 	out.Textspan(rounded(t.At.X), rounded(t.At.Y), "", attributes)
+	if whole := t.whole(); whole != "" {
+		io.WriteString(out.Writer, "<title>"+escaped(whole)+"</title>") // svgo's own ends a line, which would be drawn as a space
+	}
 	for _, s := range t.Spans {
 		out.Span(s.Text, spanAttributes(s))
 	}
 	out.TextEnd()
 }
 
+// whole returns what t says if that is more than is drawn, else nothing.
+func (t *Text) whole() string {
+	drawn, whole := "", ""
+	for _, s := range t.Spans {
+		drawn, whole = drawn+s.Text, whole+s.says()
+	}
+	if drawn == whole {
+		return ""
+	}
+	return whole
+}
+
+// says returns what s says, drawn or not.
+func (s Span) says() string {
+	if s.Says != "" {
+		return s.Says
+	}
+	return s.Text
+}
+
 func spanAttributes(s Span) string {
 	b := append(make([]byte, 0, 128), `font-size="`...)
 	b = appendNumber(b, fonts.Size(s.Height))
 	b = strconv.AppendInt(append(b, `" font-weight="`...), int64(s.Weight), 10)
-	b = appendColour(append(b, `" fill="`...), s.Ink)
-	return string(append(b, '"'))
+	b = append(appendColour(append(b, `" fill="`...), s.Ink), '"')
+	if direction := fonts.Direction(s.Text); direction != "" {
+		// Each span is ordered by itself, as in the other formats.
+		b = append(b, ` direction="`+direction+`" unicode-bidi="isolate"`...)
+	}
+	return string(b)
 }
 
 // svg returns the value of text-anchor.

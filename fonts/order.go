@@ -11,23 +11,20 @@ import (
 // round (Unicode Standard Annex 9), signs that are never seen left out. Letters are not joined or shaped.
 func visual(text string) []rune {
 	letters := []rune(text)
-	if slices.ContainsFunc(letters, runsLeft) {
+	if HasLeftward(text) {
 		letters = turned(text, letters)
 	}
 	return slices.DeleteFunc(letters, unseen)
 }
 
-// Direction returns the direction in which text is to be read as a whole, "rtl" or "ltr", by its first letter that has
-// one; it is empty where no letter of text runs from right to left.
-func Direction(text string) string {
-	letters := []rune(text)
-	switch {
-	case !slices.ContainsFunc(letters, runsLeft):
-		return ""
-	case startsLeft(letters):
-		return "rtl"
+// HasLeftward reports whether letters of text run from right to left.
+func HasLeftward(text string) bool {
+	for _, letter := range text {
+		if runsLeft(letter) {
+			return true
+		}
 	}
-	return "ltr"
+	return false
 }
 
 // firstLeft is the first letter that may run from right to left; nearly all text lies before it.

@@ -10,33 +10,36 @@ import (
 // the examples of its section on reordering, with Hebrew letters for its capitals).
 func TestVisualOrder(t *testing.T) {
 	hebrew := strings.NewReplacer("A", "א", "B", "ב", "C", "ג", "D", "ד", "E", "ה", "F", "ו", "`", "\u05b7")
-	tests := []struct{ text, want, direction string }{
-		{"", "", ""},
-		{"plain words", "plain words", ""},
-		{"ABC", "CBA", "rtl"},
-		{"car means CAB", "car means BAC", "ltr"},
-		{"CAB 318", "318 BAC", "rtl"},
-		{"car CAB 318 EF", "car FE 318 BAC", "ltr"}, // digits belong to the letters round them
-		{"car CAB 318", "car 318 BAC", "ltr"},
-		{"car CAB 31.5%", "car 31.5% BAC", "ltr"},
-		{"CAB car DEF", "FED car BAC", "rtl"},
-		{"car CAB car DEF", "car BAC car FED", "ltr"},
-		{"AB (C)", "(C) BA", "rtl"}, // brackets open to the other side
-		{"A`BC", "CBA`", "rtl"},     // a point stays behind its letter
-		{"\u200fcar AB", "BA car", "rtl"},
-		{"١٢ ABC", "CBA ١٢", "rtl"},
-		{"soft\u00adhyphen 👩\u200d🔧\ufe0f", "softhyphen 👩🔧", ""},
+	tests := []struct {
+		text, want string
+		leftward   bool
+	}{
+		{"", "", false},
+		{"plain words", "plain words", false},
+		{"ABC", "CBA", true},
+		{"car means CAB", "car means BAC", true},
+		{"CAB 318", "318 BAC", true},
+		{"car CAB 318 EF", "car FE 318 BAC", true}, // digits belong to the letters round them
+		{"car CAB 318", "car 318 BAC", true},
+		{"car CAB 31.5%", "car 31.5% BAC", true},
+		{"CAB car DEF", "FED car BAC", true},
+		{"car CAB car DEF", "car BAC car FED", true},
+		{"AB (C)", "(C) BA", true}, // brackets open to the other side
+		{"A`BC", "CBA`", true},     // a point stays behind its letter
+		{"\u200fcar AB", "BA car", true},
+		{"١٢ ABC", "CBA ١٢", true},
+		{"soft\u00adhyphen 👩\u200d🔧\ufe0f", "softhyphen 👩🔧", false},
 	}
 	for _, tt := range tests {
 		text, want := tt.text, tt.want
-		if tt.direction != "" {
+		if tt.leftward {
 			text, want = hebrew.Replace(text), hebrew.Replace(want)
 		}
 		if got := string(visual(text)); got != want {
 			t.Errorf("visual(%q) = %q, want %q", text, got, want)
 		}
-		if got := Direction(text); got != tt.direction {
-			t.Errorf("Direction(%q) = %q, want %q", text, got, tt.direction)
+		if got := HasLeftward(text); got != tt.leftward {
+			t.Errorf("HasLeftward(%q) = %v", text, got)
 		}
 	}
 }

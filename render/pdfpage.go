@@ -208,13 +208,37 @@ func (c *content) text(t *Text) {
 	c.op("ET")
 }
 
-// span appends one span. Where its glyphs do not say letter by letter what it says, the words themselves stand beside them.
+// span appends one span. Where its glyphs do not say letter by letter what it says, the words themselves stand beside
+// them (ISO 32000-1, 14.9.4). Words with letters from right to left are an exception: readers take it that such letters stand
+// in the file as they are seen and turn them round, in ActualText too; so each empty box has a text of its own there.
 func (c *content) span(s Span) {
 	glyphs := fonts.Shape(s.Text, s.Weight)
-	told := !spells(glyphs, s.says())
-	if told {
-		c.buf = append(c.buf, "/Span <</ActualText"+pdfText(s.says())+">> BDC\n"...)
+	cut, turned := s.says() != s.Text, fonts.HasLeftward(s.Text)
+	if cut || !turned && !spells(glyphs, s.Text) {
+		c.actual(s.says(), func() { c.runs(glyphs, s) })
+		return
 	}
+	for turned {
+		i := slices.IndexFunc(glyphs, fonts.Glyph.Missing)
+		if i < 0 {
+			break
+		}
+		c.runs(glyphs[:i], s)
+		c.actual(string(glyphs[i].Letter), func() { c.runs(glyphs[i:i+1], s) })
+		glyphs = glyphs[i+1:]
+	}
+	c.runs(glyphs, s)
+}
+
+// actual says what the marks drawn by draw mean.
+func (c *content) actual(words string, draw func()) {
+	c.buf = append(c.buf, "/Span <</ActualText"+pdfText(words)+">> BDC\n"...)
+	draw()
+	c.buf = append(c.buf, "EMC\n"...)
+}
+
+// runs appends glyphs of s, those of one font at a time.
+func (c *content) runs(glyphs []fonts.Glyph, s Span) {
 	for len(glyphs) > 0 {
 		n := slices.IndexFunc(glyphs, func(g fonts.Glyph) bool { return g.Added != glyphs[0].Added })
 		if n < 0 {
@@ -228,9 +252,6 @@ func (c *content) span(s Span) {
 		c.op("Tf", fonts.Size(s.Height))
 		c.show(glyphs[:n], s.Weight)
 		glyphs = glyphs[n:]
-	}
-	if told {
-		c.buf = append(c.buf, "EMC\n"...)
 	}
 }
 

@@ -147,9 +147,9 @@ func spanAttributes(s Span) string {
 	b = appendNumber(b, fonts.Size(s.Height))
 	b = strconv.AppendInt(append(b, `" font-weight="`...), int64(s.Weight), 10)
 	b = append(appendColour(append(b, `" fill="`...), s.Ink), '"')
-	if direction := fonts.Direction(s.Text); direction != "" {
-		// Each span is ordered by itself, as in the other formats.
-		b = append(b, ` direction="`+direction+`" unicode-bidi="isolate"`...)
+	if fonts.HasLeftward(s.Text) {
+		// Each span is ordered by itself, as in the other formats. An attribute "direction" would turn the anchor too.
+		b = append(b, ` unicode-bidi="plaintext"`...)
 	}
 	return string(b)
 }

@@ -2,6 +2,7 @@ package fonts
 
 import (
 	"encoding/binary"
+	"errors"
 	"fmt"
 	"strings"
 	"sync"
@@ -35,15 +36,12 @@ func OpenAdded(ttf []byte) (*Added, error) {
 	if a.font, err = sfnt.Parse(ttf); err != nil {
 		return nil, fmt.Errorf("a broken font: %s", strings.TrimPrefix(err.Error(), "sfnt: "))
 	}
-	if !a.ttf.holds(0, partsDeep) {
-		return nil, fmt.Errorf("a broken font: its first glyph lies outside of its tables")
+	if !a.ttf.holds(0) {
+		return nil, errors.New("a broken font: its first glyph lies outside of its tables")
 	}
 	a.name, _ = a.font.Name(&a.buffer, sfnt.NameIDFamily) // a font without a name is as good
 	return a, nil
 }
-
-// partsDeep is how deep the parts of a letter may have parts: as sfnt allows.
-const partsDeep = 8
 
 // extension is the added face of this process.
 var extension atomic.Pointer[Added]
@@ -117,7 +115,7 @@ func (a *Added) glyph(letter rune) (Glyph, bool) {
 func (a *Added) read(letter rune) Glyph {
 	none := Glyph{Letter: letter}
 	index, err := a.font.GlyphIndex(&a.buffer, letter)
-	if err != nil || index == 0 || !a.ttf.holds(uint16(index), partsDeep) {
+	if err != nil || index == 0 || !a.ttf.holds(uint16(index)) {
 		return none
 	}
 	if _, err := a.font.LoadGlyph(&a.buffer, index, oneEm, nil); err != nil {

@@ -125,10 +125,23 @@ func (f ttfFile) checkCounts() error {
 	return nil
 }
 
-// holds reports whether the outline of a glyph, and of the parts that it is composed of, lie within the glyf table.
-// Depth bounds how deep parts may have parts.
-func (f ttfFile) holds(glyph uint16, depth int) bool {
-	if int(glyph) >= int(binary.BigEndian.Uint16(f.table("maxp")[4:])) || depth == 0 {
+// The bounds of an outline that is put together of parts, which may have parts: as deep as sfnt goes, and far more than
+// any letter has.
+const (
+	partsDeep = 8
+	mostParts = 1000
+)
+
+// holds reports whether the outline of a glyph, and of all parts that it is put together of, lie within the glyf table.
+func (f ttfFile) holds(glyph uint16) bool {
+	left := mostParts
+	return f.holdsPart(glyph, partsDeep, &left)
+}
+
+// holdsPart is holds for a part with depth levels to go; left counts the parts that the whole outline may still have.
+func (f ttfFile) holdsPart(glyph uint16, depth int, left *int) bool {
+	*left--
+	if int(glyph) >= int(binary.BigEndian.Uint16(f.table("maxp")[4:])) || depth == 0 || *left < 0 {
 		return false
 	}
 	from, to := f.span(glyph)
@@ -136,12 +149,12 @@ func (f ttfFile) holds(glyph uint16, depth int) bool {
 		return false
 	}
 	outline := f.table("glyf")[from:to]
-	if len(outline) == 0 {
-		return true
-	}
 	found, ok := parts(outline)
 	for _, at := range found {
-		ok = ok && f.holds(binary.BigEndian.Uint16(outline[at:]), depth-1)
+		if !ok {
+			break
+		}
+		ok = f.holdsPart(binary.BigEndian.Uint16(outline[at:]), depth-1, left)
 	}
 	return ok
 }

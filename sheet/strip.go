@@ -3,6 +3,7 @@ package sheet
 import (
 	"fmt"
 	"slices"
+	"sort"
 
 	"hubrule/fonts"
 	"hubrule/geom"
@@ -159,11 +160,14 @@ func headingLabel(heading, sub string, room geom.MM) label {
 
 // shortened returns w, cut at the end until it is no wider than room; it goes on to say the whole.
 func shortened(w word, room geom.MM) word {
-	whole, letters := w.text, []rune(w.text)
-	for fonts.Width(w.text, w.height, w.weight) > room && len(letters) > 1 {
-		letters = letters[:len(letters)-1]
-		w.text, w.whole = string(letters)+"…", whole
+	tooWide := func(text string) bool { return fonts.Width(text, w.height, w.weight) > room }
+	letters := []rune(w.text)
+	if !tooWide(w.text) || len(letters) < 2 {
+		return w
 	}
+	first := func(n int) string { return string(letters[:n]) + "…" }
+	fit := sort.Search(len(letters)-1, func(n int) bool { return tooWide(first(n + 1)) }) // longer words are wider
+	w.text, w.whole = first(max(fit, 1)), w.text
 	return w
 }
 

@@ -24,16 +24,16 @@ type Added struct {
 	found  map[rune]Glyph // letters looked up before; those it lacks have index 0
 }
 
-// OpenAdded reads a TrueType file; nobody may change ttf afterwards. The error says what the file is instead: one of
+// OpenAdded reads a TrueType file. The error says what the file is instead: one of
 // another kind, a broken or truncated one, one that may not be embedded. An outline that is broken by itself is no
 // error: its letter counts as one that the face lacks.
 func OpenAdded(ttf []byte) (*Added, error) {
-	a := &Added{ttf: ttf, found: map[rune]Glyph{}}
-	if err := a.ttf.check(); err != nil {
+	if err := ttfFile(ttf).check(); err != nil {
 		return nil, err
 	}
+	a := &Added{ttf: ttfFile(ttf).needed(), found: map[rune]Glyph{}}
 	var err error
-	if a.font, err = sfnt.Parse(ttf); err != nil {
+	if a.font, err = sfnt.Parse(a.ttf); err != nil {
 		return nil, fmt.Errorf("a broken font: %s", strings.TrimPrefix(err.Error(), "sfnt: "))
 	}
 	if !a.ttf.holds(0) {

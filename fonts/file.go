@@ -125,6 +125,18 @@ func (f ttfFile) checkCounts() error {
 	return nil
 }
 
+// needed returns a file of those tables only that letters are drawn by. What others say, of kerning say, is not used, so it
+// need not be in order either.
+func (f ttfFile) needed() ttfFile {
+	var tables []ttfTable
+	for _, tag := range []string{"OS/2", "cmap", "glyf", "head", "hhea", "hmtx", "loca", "maxp", "name"} {
+		if data := f.table(tag); data != nil {
+			tables = append(tables, ttfTable{tag, data})
+		}
+	}
+	return assembled(append(tables, ttfTable{"post", namelessPost()}))
+}
+
 // The bounds of an outline that is put together of parts, which may have parts: as deep as sfnt goes, and far more than
 // any letter has.
 const (

@@ -10,10 +10,7 @@ import (
 // file assembles the new font file (OpenType specification, "Organization of an OpenType font").
 func (s *subset) file() []byte {
 	glyf, loca, long := s.outlines()
-	tables := []struct {
-		tag  string
-		data []byte
-	}{ // sorted by tag, as the directory wants them
+	return assembled([]ttfTable{
 		{"OS/2", s.ttf.table("OS/2")},
 		{"cmap", s.cmap()},
 		{"glyf", glyf},
@@ -24,8 +21,21 @@ func (s *subset) file() []byte {
 		{"loca", loca},
 		{"maxp", patched(s.ttf.table("maxp"), 4, uint16(len(s.glyphs)))},
 		{"name", words(0, 0, 6)},
-		{"post", words(3, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0)}, // version 3: glyphs have no names
-	}
+		{"post", namelessPost()},
+	})
+}
+
+// namelessPost returns a table of version 3: glyphs have no names.
+func namelessPost() []byte { return words(3, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0) }
+
+// ttfTable is a table of a font file.
+type ttfTable struct {
+	tag  string
+	data []byte
+}
+
+// assembled returns a font file of tables sorted by tag, as its directory wants them.
+func assembled(tables []ttfTable) []byte {
 	out := append(words(1, 0), searchFields(len(tables), 16)...) // version 1.0: TrueType outlines
 	at, head := len(out)+16*len(tables), 0
 	var body []byte

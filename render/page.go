@@ -98,6 +98,26 @@ type Text struct {
 	Angle  geom.Degrees
 }
 
+// whole returns what t says if that is more than is drawn, else nothing.
+func (t *Text) whole() string {
+	drawn, whole := "", ""
+	for _, s := range t.Spans {
+		drawn, whole = drawn+s.Text, whole+s.says()
+	}
+	if drawn == whole {
+		return ""
+	}
+	return whole
+}
+
+// says returns what s says, drawn or not.
+func (s Span) says() string {
+	if s.Says != "" {
+		return s.Says
+	}
+	return s.Text
+}
+
 // Guide names one layer of a page in paint order.
 type Guide struct{ Name, Title string }
 

@@ -122,26 +122,6 @@ func (out svgWriter) text(t *Text, id string) {
 	out.TextEnd()
 }
 
-// whole returns what t says if that is more than is drawn, else nothing.
-func (t *Text) whole() string {
-	drawn, whole := "", ""
-	for _, s := range t.Spans {
-		drawn, whole = drawn+s.Text, whole+s.says()
-	}
-	if drawn == whole {
-		return ""
-	}
-	return whole
-}
-
-// says returns what s says, drawn or not.
-func (s Span) says() string {
-	if s.Says != "" {
-		return s.Says
-	}
-	return s.Text
-}
-
 func spanAttributes(s Span) string {
 	b := append(make([]byte, 0, 128), `font-size="`...)
 	b = appendNumber(b, fonts.Size(s.Height))

@@ -48,7 +48,7 @@ func fontFaces(p Page) (css, families string) {
 // addedFamily returns the name by which the added face is embedded: its own, so that programs that do not read
 // embedded fonts find it where it is installed.
 func addedFamily() string {
-	if name := fonts.Extension().Family(); name != "" {
+	if name := fonts.Extension().Family(); name != "" && name != fonts.Family {
 		return name
 	}
 	return "Added"

@@ -65,3 +65,5 @@ fuzz: ## feed strangers' input to the readers, a minute each
 	go test ./segments -run '^$$' -fuzz FuzzPin $(FUZZING)
 	go test ./segments -run '^$$' -fuzz FuzzBrief $(FUZZING)
 	go test ./layout -run '^$$' -fuzz FuzzSolve $(FUZZING)
+	go test ./fonts -run '^$$' -fuzz FuzzShape $(FUZZING)
+	go test ./fonts -run '^$$' -fuzz FuzzOpenAdded $(FUZZING)

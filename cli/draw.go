@@ -21,6 +21,7 @@ import (
 type drawFlags struct {
 	planFlags
 	settingFlags
+	faceFlag
 	out    []string
 	save   string
 	names  []string // of what is drawn: segments, and the files of profiles and briefs
@@ -61,6 +62,7 @@ func newDraw() *cobra.Command {
 	c.Flags().StringVar(&f.save, "save", "", "also write what the command says, as a brief, to this `FILE.yaml`")
 	f.planFlags.register(c)
 	f.settingFlags.register(c)
+	f.faceFlag.register(c)
 	completeFlag(c, "format", formats()...)
 	return c
 }
@@ -69,6 +71,9 @@ func newDraw() *cobra.Command {
 func (f *drawFlags) draw(c *cobra.Command, args []string) error {
 	targets, err := f.targets(c.Flags().Changed)
 	if err != nil {
+		return err
+	}
+	if err := f.faceFlag.use(); err != nil {
 		return err
 	}
 	job, saved, err := f.job(c, args)
@@ -109,6 +114,9 @@ func (f *drawFlags) draw(c *cobra.Command, args []string) error {
 	}
 	for _, p := range job.Plans {
 		tellNotes(c.ErrOrStderr(), p.Brief)
+	}
+	if w := missingLetters(wordsOf(doc)...); w != "" {
+		told.Warnings = append(told.Warnings, w)
 	}
 	f.tell(c.ErrOrStderr(), told, files)
 	return nil

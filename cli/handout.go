@@ -11,6 +11,7 @@ import (
 	"syscall"
 
 	"github.com/spf13/cobra"
+	"golang.org/x/text/unicode/norm"
 
 	"hubrule/layout"
 	"hubrule/segments"
@@ -21,6 +22,7 @@ import (
 type handoutFlags struct {
 	out, answers, split, format string
 	duplex, force               bool
+	faceFlag
 }
 
 func newHandout() *cobra.Command {
@@ -49,6 +51,7 @@ func newHandout() *cobra.Command {
 	flags.StringVar(&f.format, "format", "pdf", "`FORMAT` of the files of --split: pdf or svg")
 	flags.BoolVar(&f.duplex, "duplex", false, "for printing on both sides: every student's sheets start on a front")
 	flags.BoolVar(&f.force, "force", false, "replace files that are already there: those whose names were not said")
+	f.faceFlag.register(c)
 	flags.SortFlags = false
 	completeFlag(c, "format", "pdf", "svg")
 	return c
@@ -97,6 +100,9 @@ func (f *handoutFlags) run(c *cobra.Command, path string) error {
 	if err != nil {
 		return err
 	}
+	if err := f.faceFlag.use(); err != nil {
+		return err
+	}
 	class, err := loadClass(path)
 	if err != nil {
 		return err
@@ -125,10 +131,25 @@ func (f *handoutFlags) run(c *cobra.Command, path string) error {
 	for _, p := range class.Pages {
 		tellNotes(c.ErrOrStderr(), p.Job.Plans[0].Brief)
 	}
+	if w := missingLetters(writtenIn(class)...); w != "" {
+		fmt.Fprintf(c.ErrOrStderr(), "hubrule: warning: %s\n", w)
+	}
 	for _, n := range notes {
 		fmt.Fprintf(c.ErrOrStderr(), "hubrule: note: %s\n", n)
 	}
 	return nil
+}
+
+// writtenIn lists the words of a class file that its sheets show.
+func writtenIn(class sheet.Class) []string {
+	out := []string{class.Title}
+	for _, p := range class.Pages {
+		out = append(out, p.Job.Plans[0].Profile.Title, p.Job.Setting.Title)
+	}
+	for _, s := range class.Students {
+		out = append(out, s.Name)
+	}
+	return out
 }
 
 // stem is a file's name without folder and ending.
@@ -145,9 +166,11 @@ func loadClass(path string) (sheet.Class, error) {
 	if err != nil {
 		return sheet.Class{}, err
 	}
-	class := sheet.Class{Title: file.Title, Date: file.Date, Vary: file.Vary, Seed: file.Seed, ByPage: file.ByPage}
+	// Some keyboards write an accent as a mark of its own after the letter; composed, it is one letter that the face has.
+	composed := norm.NFC.String
+	class := sheet.Class{Title: composed(file.Title), Date: file.Date, Vary: file.Vary, Seed: file.Seed, ByPage: file.ByPage}
 	for _, s := range file.Students {
-		class.Students = append(class.Students, sheet.Student{Name: s.Name, Facing: sheet.Facing(s.Facing)})
+		class.Students = append(class.Students, sheet.Student{Name: composed(s.Name), Facing: sheet.Facing(s.Facing)})
 	}
 	for i, p := range file.Pages {
 		page := sheet.ClassPage{Job: classJob(file, i), Copies: p.Copies}

@@ -4,11 +4,15 @@ import (
 	"bytes"
 	"fmt"
 	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 
 	"github.com/rogpeppe/go-internal/testscript"
 	"github.com/spf13/cobra"
+
+	"hubrule/fonts"
+	"hubrule/internal/testfont"
 )
 
 func TestMain(m *testing.M) {
@@ -21,6 +25,11 @@ func TestMain(m *testing.M) {
 func TestScripts(t *testing.T) {
 	testscript.Run(t, testscript.Params{
 		Dir: "testdata/script",
+		Setup: func(e *testscript.Env) error {
+			// A face that draws A and B under other letters: testscript's archives hold text only.
+			strange := testfont.Relettered(fonts.Subset([]string{"AB"}, fonts.Regular), "語😀")
+			return os.WriteFile(filepath.Join(e.WorkDir, "strange.ttf"), strange, 0o666)
+		},
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){
 			"exits": exits,
 		},

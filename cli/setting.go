@@ -138,15 +138,22 @@ func levels() []string {
 // mostWords is the longest title that still says something on a strip.
 const mostWords = 80
 
-// parseWords reads a title or a name: one line, of letters that the face has.
+// parseWords reads a title or an author's name.
 func parseWords(given string) (string, error) {
-	// Some keyboards write an accent as a mark of its own after the letter; composed, it is one letter that the face has.
-	given = norm.NFC.String(strings.TrimSpace(given))
-	if n := len([]rune(given)); n > mostWords {
+	line, err := oneLine(given)
+	if n := len([]rune(line)); err == nil && n > mostWords {
 		return "", usagef("%d letters; want at most %d", n, mostWords)
 	}
-	if missing := fonts.Missing(given); len(missing) > 0 {
-		return "", usagef("the sheets' face has no letter %q", missing[0])
+	return line, err
+}
+
+// oneLine reads words of any length and in any letters that stand on one line. Only control characters and ends of
+// lines are no letters.
+func oneLine(given string) (string, error) {
+	// Some keyboards write an accent as a mark of its own after the letter; composed, it is one letter that the face has.
+	given = norm.NFC.String(strings.TrimSpace(given))
+	if letter, found := fonts.Control(given); found {
+		return "", usagef("a control character, %q; want letters on one line", letter)
 	}
 	return given, nil
 }

@@ -127,10 +127,14 @@ func TestDigitsAreEquallyWide(t *testing.T) {
 }
 
 func TestWeightsCoverTheSameLetters(t *testing.T) {
+	has := func(letter rune, w fonts.Weight) bool {
+		glyphs := fonts.Shape(string(letter), w)
+		return len(glyphs) == 1 && !glyphs[0].Missing()
+	}
 	for letter := range rune(0x2500) {
-		covered := fonts.Shape(string(letter), fonts.Regular)[0].Index != 0
+		covered := has(letter, fonts.Regular)
 		for _, w := range []fonts.Weight{fonts.Medium, fonts.SemiBold} {
-			if got := fonts.Shape(string(letter), w)[0].Index != 0; got != covered {
+			if got := has(letter, w); got != covered {
 				t.Errorf("%q: regular covers it: %v, weight %d: %v", letter, covered, w, got)
 			}
 		}
@@ -144,15 +148,28 @@ func TestMissing(t *testing.T) {
 	}{
 		{"", nil},
 		{"Čapek's Ångström, 34° × 0.5 − ½", nil},
-		{"⌀ 46 mm 漢 ⌀", []rune{'⌀', '漢'}},
+		{"語⌀ 46 mm 漢 ⌀", []rune{'語', '⌀', '漢'}},
 		{"\xff", []rune{'\uFFFD'}},
-		{"caf\u00e9, cafe\u0301", []rune{'\u0301'}},
-		{"one\rline", []rune{'\r'}},
-		{"\x00 soft\u00adhyphen, no-break\u00a0space", []rune{0, '\u00ad'}},
+		{"caf\u00e9, cafe\u0301, a\u0338", []rune{'\u0338'}}, // a stroke through its letter
+		{"soft\u00adhyphen, no-break\u00a0space", nil},
+		{"👩\u200d🔧\ufe0f \u2067", []rune{'👩', '🔧'}}, // a joiner, a selector and a mark of direction are not drawn
 	}
 	for _, tt := range tests {
 		if got := fonts.Missing(tt.text); !slices.Equal(got, tt.want) {
 			t.Errorf("Missing(%q) = %q, want %q", tt.text, got, tt.want)
+		}
+	}
+}
+
+func TestControl(t *testing.T) {
+	for text, want := range map[string]rune{"one\rline": '\r', "\x00": 0, "a\u2028b": '\u2028', "tab\t": '\t', "\u0085": '\u0085'} {
+		if got, found := fonts.Control(text); got != want || !found {
+			t.Errorf("Control(%q) = %q, %v, want %q", text, got, found, want)
+		}
+	}
+	for _, text := range []string{"", "Å. Öst", "👩\u200d🔧", "\u00ad"} {
+		if got, found := fonts.Control(text); found {
+			t.Errorf("Control(%q) = %q", text, got)
 		}
 	}
 }

@@ -15,6 +15,9 @@ type Units float64
 // Outline returns the outline of g's letter in weight w: closed runs whose inside is filled (nonzero), in font units,
 // x right and y up from the letter's origin on the baseline. A space has none.
 func Outline(g Glyph, w Weight) geom.Path[Units] {
+	if g.Added {
+		return Extension().outline(g)
+	}
 	f := faceOf(w)
 	f.lock.Lock()
 	defer f.lock.Unlock()
@@ -22,6 +25,11 @@ func Outline(g Glyph, w Weight) geom.Path[Units] {
 	if err != nil {
 		panic("fonts: " + err.Error())
 	}
+	return outlineOf(segments)
+}
+
+// outlineOf turns sfnt's segments into closed runs.
+func outlineOf(segments sfnt.Segments) geom.Path[Units] {
 	var out geom.Path[Units]
 	var at geom.Point[Units]
 	for i, s := range segments {

@@ -15,21 +15,39 @@ import (
 type Glyph struct {
 	Letter  rune
 	Index   uint16 // in the font file; 0 is the empty box of a missing letter
+	Added   bool   // the font file is the added face's, see Extend
 	Advance int    // its own width
-	Kern    int    // to be added before the next letter, 0 for the last
+	Kern    int    // to be added before the next letter, 0 for the last unless it is a combining mark
 }
 
-// Shape returns the glyphs of text from left to right, one per letter: the face's ligatures are not used,
-// so that every writer and reader can tell letters apart.
+// Missing reports whether neither the face nor the added one has g's letter.
+func (g Glyph) Missing() bool { return g.Index == 0 }
+
+// Shape returns the glyphs of text from left to right, one per letter that is seen: the face's ligatures are not used,
+// so that every writer and reader can tell letters apart. Letters that run from right to left come in the order in
+// which they are seen, format characters not at all. Letters that the face lacks come from the added face, or are
+// the empty box. A combining mark stands over the middle of its letter and has no width, unless it is a box.
 func Shape(text string, w Weight) []Glyph {
 	f := faceOf(w)
 	f.lock.Lock()
 	defer f.lock.Unlock()
+	return f.shape(text)
+}
+
+func (f *face) shape(text string) []Glyph {
 	glyphs := make([]Glyph, 0, len(text))
-	for _, letter := range text {
-		g := f.glyph(letter)
-		if n := len(glyphs); n > 0 {
-			glyphs[n-1].Kern = f.kern(glyphs[n-1], g)
+	base := 0 // the last letter that is no mark
+	for _, letter := range visual(text) {
+		g, n := f.glyph(letter), len(glyphs)
+		switch {
+		case n == 0:
+		case isMark(letter) && !g.Missing():
+			back := f.middle(g) + glyphs[base].Advance/2 // from behind the letter to where the mark's ink is over it
+			glyphs[n-1].Kern -= back
+			g.Kern = back - g.Advance
+		default:
+			glyphs[n-1].Kern += f.kern(glyphs[n-1], g)
+			base = n
 		}
 		glyphs = append(glyphs, g)
 	}
@@ -41,35 +59,56 @@ func units(text string, w Weight) int {
 	f := faceOf(w)
 	f.lock.Lock()
 	defer f.lock.Unlock()
-	sum := 0
-	var last Glyph
+	sum, before := 0, 0
 	for i, letter := range text {
-		g := f.glyph(letter)
-		sum += g.Advance
-		if i > 0 {
-			sum += f.kern(last, g)
+		at, ok := place(letter)
+		if !ok || letter == softHyphen {
+			return sumOf(f.shape(text))
 		}
-		last = g
+		sum += f.prepared.glyph(letter, at).Advance
+		if i > 0 {
+			sum += f.prepared.kern(before, at)
+		}
+		before = at
 	}
 	return sum
 }
 
-// Missing returns the letters of text that the face lacks, each once, in order of their code points.
-// All three weights cover the same letters. Missing even where the face has a glyph are control and format characters,
-// a carriage return or a soft hyphen say, since readers of files disagree on what they look like, and combining marks,
-// which nothing here puts over their letter: "é" is one letter of the face, "e" and an accent behind it are not.
+func sumOf(glyphs []Glyph) int {
+	sum := 0
+	for _, g := range glyphs {
+		sum += g.Advance + g.Kern
+	}
+	return sum
+}
+
+// Missing returns the letters of text that neither the face nor the added one has, each once, in the order in which
+// they stand. All three weights cover the same letters. Such a letter is drawn as the face's empty box.
 func Missing(text string) []rune {
 	f := faceOf(Regular)
 	f.lock.Lock()
 	defer f.lock.Unlock()
 	var missing []rune
 	for _, letter := range text {
-		if f.glyph(letter).Index == 0 || unicode.In(letter, unicode.Cc, unicode.Cf, unicode.M) {
+		if _, ok := place(letter); ok || unseen(letter) || slices.Contains(missing, letter) {
+			continue
+		}
+		if f.glyph(letter).Missing() {
 			missing = append(missing, letter)
 		}
 	}
-	slices.Sort(missing)
-	return slices.Compact(missing)
+	return missing
+}
+
+// Control returns the first control character or end of a line in text, which no line of words can hold: readers of
+// files disagree on what it looks like.
+func Control(text string) (letter rune, found bool) {
+	for _, letter := range text {
+		if unicode.In(letter, unicode.Cc, unicode.Zl, unicode.Zp) {
+			return letter, true
+		}
+	}
+	return 0, false
 }
 
 // face is one weight: what lies prepared of it, and its font file for every other letter.
@@ -121,11 +160,33 @@ func (f *face) glyph(letter rune) Glyph {
 	if at, ok := place(letter); ok {
 		return f.prepared.glyph(letter, at)
 	}
-	return f.read(letter)
+	g := f.read(letter)
+	if added := extension.Load(); added != nil && g.Missing() {
+		if own, ok := added.glyph(letter); ok {
+			return own
+		}
+	}
+	return g
 }
 
-// kern returns the correction between two neighbouring letters.
+// middle returns how far right of its origin the ink of g has its middle.
+func (f *face) middle(g Glyph) int {
+	if g.Added {
+		return extension.Load().middle(g)
+	}
+	b, _, err := f.font().GlyphBounds(&f.buffer, sfnt.GlyphIndex(g.Index), oneEm, font.HintingNone)
+	if err != nil {
+		panic("fonts: " + err.Error())
+	}
+	return int(b.Min.X+b.Max.X) / 2
+}
+
+// kern returns the correction between two neighbouring letters of the face; others have none, so that readers of
+// embedded fonts need no more than their letters.
 func (f *face) kern(left, right Glyph) int {
+	if left.Added || right.Added || left.Missing() || right.Missing() {
+		return 0
+	}
 	at, ok := place(left.Letter)
 	next, ok2 := place(right.Letter)
 	if ok && ok2 {

@@ -8,12 +8,31 @@ import (
 )
 
 // Subset returns a TrueType file of weight w that holds only the letters of texts and the kerning that occurs
-// between them, for embedding in an SVG. Hinting is left out: what is drawn there is drawn large or printed.
+// between them, for embedding in an SVG. Letters that the face lacks are a copy of its empty box there; letters of the
+// added face are left out, see SubsetAdded. Hinting is left out: what is drawn there is drawn large or printed.
 // The same texts give the same bytes, in whatever order they come.
 func Subset(texts []string, w Weight) []byte {
-	s := subset{ttf: TTF(w), letters: map[rune]Glyph{}, kerns: map[[2]uint16]int{}, renumbered: map[uint16]uint16{}}
+	s := newSubset(TTF(w))
 	for _, text := range texts {
-		s.gather(Shape(text, w))
+		s.gather(Shape(text, w), false)
+	}
+	s.number()
+	return s.file()
+}
+
+// SubsetAdded returns a TrueType file of the added face that holds only the letters that texts take from it, nothing
+// if they take none.
+func SubsetAdded(texts []string) []byte {
+	added := Extension()
+	if added == nil {
+		return nil
+	}
+	s := newSubset(added.ttf)
+	for _, text := range texts {
+		s.gather(Shape(text, Regular), true)
+	}
+	if len(s.letters) == 0 {
+		return nil
 	}
 	s.number()
 	return s.file()
@@ -21,33 +40,55 @@ func Subset(texts []string, w Weight) []byte {
 
 // subset gathers what a smaller font file holds. Glyph indices are those of the whole file unless said otherwise.
 type subset struct {
-	ttf        []byte
+	ttf        ttfFile
 	letters    map[rune]Glyph
 	kerns      map[[2]uint16]int
 	glyphs     []uint16          // in the order of the new file; the empty box comes first, as it must
 	renumbered map[uint16]uint16 // index in the new file
+	box        uint16            // index in the new file of the box that missing letters have; 0 without any
 }
 
-func (s *subset) gather(glyphs []Glyph) {
+func newSubset(ttf ttfFile) *subset {
+	return &subset{ttf: ttf, letters: map[rune]Glyph{}, kerns: map[[2]uint16]int{}, renumbered: map[uint16]uint16{}}
+}
+
+// gather takes the letters of the face, or those of the added one.
+func (s *subset) gather(glyphs []Glyph, added bool) {
 	for i, g := range glyphs {
+		if g.Added != added {
+			continue
+		}
 		if _, ok := s.letters[g.Letter]; !ok {
 			s.letters[g.Letter] = g
 		}
-		if g.Kern != 0 {
+		if g.Kern != 0 && !isMark(g.Letter) && !isMark(glyphs[i+1].Letter) { // marks are set by whoever draws them
 			s.kerns[[2]uint16{g.Index, glyphs[i+1].Index}] = g.Kern
 		}
 	}
 }
 
-// number fixes the glyphs of the new file: the box, the letters, and the parts that letters are composed of.
+// number fixes the glyphs of the new file: the box, the letters, the parts that letters are composed of, and the box
+// once more for missing letters: readers take a letter that has the first glyph from another font.
 func (s *subset) number() {
 	s.add(0)
+	missing := false
 	for _, letter := range slices.Sorted(maps.Keys(s.letters)) {
 		s.add(s.letters[letter].Index)
+		missing = missing || s.letters[letter].Missing()
 	}
+	s.addParts()
+	if missing {
+		s.box = uint16(len(s.glyphs))
+		s.glyphs = append(s.glyphs, 0)
+	}
+}
+
+// addParts adds the parts that the glyphs are composed of.
+func (s *subset) addParts() {
 	for i := 0; i < len(s.glyphs); i++ { // grows while it runs: parts may have parts
-		outline := s.outline(s.glyphs[i])
-		for _, at := range parts(outline) {
+		outline := s.ttf.outline(s.glyphs[i])
+		found, _ := parts(outline)
+		for _, at := range found {
 			s.add(binary.BigEndian.Uint16(outline[at:]))
 		}
 	}
@@ -60,22 +101,12 @@ func (s *subset) add(glyph uint16) {
 	}
 }
 
-// outline returns the glyph's record in the glyf table; an empty one has no outline.
-func (s *subset) outline(glyph uint16) []byte {
-	loca, glyf := s.table("loca"), s.table("glyf")
-	from := binary.BigEndian.Uint16(loca[2*glyph:]) // the short form; a test holds the files to it
-	to := binary.BigEndian.Uint16(loca[2*glyph+2:])
-	return glyf[2*int(from) : 2*int(to)]
-}
-
-// table returns a table of the whole file.
-func (s *subset) table(tag string) []byte {
-	for entry := s.ttf[12:]; ; entry = entry[16:] {
-		if string(entry[:4]) == tag {
-			at, n := binary.BigEndian.Uint32(entry[8:]), binary.BigEndian.Uint32(entry[12:])
-			return s.ttf[at : at+n]
-		}
+// glyphOf returns the index in the new file of a letter's glyph.
+func (s *subset) glyphOf(letter rune) uint16 {
+	if g := s.letters[letter]; !g.Missing() {
+		return s.renumbered[g.Index]
 	}
+	return s.box
 }
 
 // Flags of a part in a composite glyph (OpenType specification, "glyf").
@@ -88,20 +119,28 @@ const (
 	hasInstruction = 0x0100
 )
 
-// parts returns where in a composite outline the indices of its parts stand; a simple outline has none.
-func parts(outline []byte) []int {
-	if len(outline) == 0 || int16(binary.BigEndian.Uint16(outline)) >= 0 {
-		return nil
+// parts returns where in an outline the indices of its parts stand; a simple outline has none. It is not ok where
+// an outline ends before all that it says is there.
+func parts(outline []byte) (found []int, ok bool) {
+	if len(outline) == 0 {
+		return nil, true
 	}
-	var found []int
-	for at := 10; ; {
+	if len(outline) < 10 {
+		return nil, false
+	}
+	if contours := int(int16(binary.BigEndian.Uint16(outline))); contours >= 0 {
+		at := 10 + 2*contours
+		return nil, at+2 <= len(outline) && at+2+int(binary.BigEndian.Uint16(outline[at:])) <= len(outline)
+	}
+	for at := 10; at+4 <= len(outline); {
 		flags := binary.BigEndian.Uint16(outline[at:])
 		found = append(found, at+2)
 		at = partEnd(at, flags)
 		if flags&moreParts == 0 {
-			return found
+			return found, at <= len(outline)
 		}
 	}
+	return found, false
 }
 
 // partEnd returns the end of the part of a composite outline that starts at at.
@@ -126,7 +165,7 @@ func (s *subset) trimmed(outline []byte) []byte {
 	if len(outline) == 0 {
 		return nil
 	}
-	if found := parts(outline); found != nil {
+	if found, _ := parts(outline); found != nil {
 		last := found[len(found)-1] - 2
 		end := partEnd(last, binary.BigEndian.Uint16(outline[last:]))
 		out := slices.Clone(outline[:end])

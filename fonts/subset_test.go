@@ -2,7 +2,6 @@ package fonts_test
 
 import (
 	"bytes"
-	"encoding/binary"
 	"slices"
 	"testing"
 
@@ -100,25 +99,6 @@ func TestSubsetIsTheSameInAnyOrder(t *testing.T) {
 	slices.Reverse(backwards)
 	if !bytes.Equal(fonts.Subset(texts, fonts.Regular), fonts.Subset(append(backwards, texts...), fonts.Regular)) {
 		t.Error("the order of texts changes the file")
-	}
-}
-
-// TestFilesAreAsSubsetReadsThem: short index of outlines, a width for every glyph, no letters beyond U+FFFF.
-func TestFilesAreAsSubsetReadsThem(t *testing.T) {
-	for _, w := range fonts.Weights() {
-		ttf := fonts.TTF(w)
-		glyphs := binary.BigEndian.Uint16(table(ttf, "maxp")[4:])
-		if long := binary.BigEndian.Uint16(table(ttf, "head")[50:]); long != 0 {
-			t.Errorf("weight %d: the index of outlines is in the long form", w)
-		}
-		if widths := binary.BigEndian.Uint16(table(ttf, "hhea")[34:]); widths != glyphs {
-			t.Errorf("weight %d: %d widths for %d glyphs", w, widths, glyphs)
-		}
-		for letter := rune(0x10000); letter < 0x30000; letter += 7 {
-			if fonts.Shape(string(letter), w)[0].Index != 0 {
-				t.Errorf("weight %d has %U", w, letter)
-			}
-		}
 	}
 }
 

@@ -9,23 +9,33 @@ import (
 
 // file assembles the new font file (OpenType specification, "Organization of an OpenType font").
 func (s *subset) file() []byte {
-	glyf, loca := s.outlines()
-	tables := []struct {
-		tag  string
-		data []byte
-	}{ // sorted by tag, as the directory wants them
-		{"OS/2", s.table("OS/2")},
+	glyf, loca, long := s.outlines()
+	return assembled([]ttfTable{
+		{"OS/2", s.ttf.table("OS/2")},
 		{"cmap", s.cmap()},
 		{"glyf", glyf},
-		{"head", patched(s.table("head"), 8, 0, 0)}, // the sum over the whole file, set below
-		{"hhea", patched(s.table("hhea"), 34, uint16(len(s.glyphs)))},
+		{"head", patched(patched(s.ttf.table("head"), 8, 0, 0), 50, long)}, // the sum over the whole file, set below
+		{"hhea", patched(s.ttf.table("hhea"), 34, uint16(len(s.glyphs)))},
 		{"hmtx", s.metrics()},
 		{"kern", s.kern()},
 		{"loca", loca},
-		{"maxp", patched(s.table("maxp"), 4, uint16(len(s.glyphs)))},
+		{"maxp", patched(s.ttf.table("maxp"), 4, uint16(len(s.glyphs)))},
 		{"name", words(0, 0, 6)},
-		{"post", words(3, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0)}, // version 3: glyphs have no names
-	}
+		{"post", namelessPost()},
+	})
+}
+
+// namelessPost returns a table of version 3: glyphs have no names.
+func namelessPost() []byte { return words(3, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0) }
+
+// ttfTable is a table of a font file.
+type ttfTable struct {
+	tag  string
+	data []byte
+}
+
+// assembled returns a font file of tables sorted by tag, as its directory wants them.
+func assembled(tables []ttfTable) []byte {
 	out := append(words(1, 0), searchFields(len(tables), 16)...) // version 1.0: TrueType outlines
 	at, head := len(out)+16*len(tables), 0
 	var body []byte
@@ -45,41 +55,66 @@ func (s *subset) file() []byte {
 	return out
 }
 
-// outlines returns the glyf table and its index, loca, in the short form.
-func (s *subset) outlines() (glyf, loca []byte) {
+// outlines returns the glyf table and its index, loca, and whether that is in the long form, 1, or the short one, 0.
+func (s *subset) outlines() (glyf, loca []byte, long uint16) {
+	starts := []uint32{0}
 	for _, g := range s.glyphs {
-		loca = binary.BigEndian.AppendUint16(loca, uint16(len(glyf)/2))
-		glyf = append(glyf, s.trimmed(s.outline(g))...)
+		glyf = append(glyf, s.trimmed(s.ttf.outline(g))...)
 		glyf = append(glyf, make([]byte, len(glyf)&1)...)
+		starts = append(starts, uint32(len(glyf)))
 	}
-	return glyf, binary.BigEndian.AppendUint16(loca, uint16(len(glyf)/2))
+	if len(glyf)/2 > 0xFFFF {
+		long = 1
+	}
+	for _, at := range starts {
+		if long == 1 {
+			loca = binary.BigEndian.AppendUint32(loca, at)
+		} else {
+			loca = binary.BigEndian.AppendUint16(loca, uint16(at/2))
+		}
+	}
+	return glyf, loca, long
 }
 
 // metrics returns the hmtx table: advance and left bearing of every glyph.
 func (s *subset) metrics() []byte {
-	whole := s.table("hmtx")
 	var out []byte
 	for _, g := range s.glyphs {
-		out = append(out, whole[4*int(g):4*int(g)+4]...)
+		out = append(out, s.ttf.metric(g)...)
 	}
 	return out
 }
 
-// cmap returns the table from letters to glyphs in format 4, one segment a letter. All letters of the face are
-// below U+10000.
+// cmap returns the table from letters to glyphs: in format 4, one segment a letter, and where there are letters beyond
+// U+FFFF, in format 12 too, one group a letter.
 func (s *subset) cmap() []byte {
 	letters := slices.Sorted(maps.Keys(s.letters))
 	var ends, starts, deltas, offsets []uint16
+	groups := []byte{}
 	for _, letter := range letters {
-		ends, starts = append(ends, uint16(letter)), append(starts, uint16(letter))
-		deltas = append(deltas, s.renumbered[s.letters[letter].Index]-uint16(letter))
+		for _, field := range []uint32{uint32(letter), uint32(letter), uint32(s.glyphOf(letter))} {
+			groups = binary.BigEndian.AppendUint32(groups, field)
+		}
+		if letter < 0xFFFF {
+			ends, starts = append(ends, uint16(letter)), append(starts, uint16(letter))
+			deltas = append(deltas, s.glyphOf(letter)-uint16(letter))
+		}
 	}
 	ends, starts, deltas = append(ends, 0xFFFF), append(starts, 0xFFFF), append(deltas, 1)
 	offsets = make([]uint16, len(ends))
 	segments := slices.Concat(words(ends...), words(0), words(starts...), words(deltas...), words(offsets...))
 	fields := searchFields(len(ends), 2)
 	binary.BigEndian.PutUint16(fields, uint16(2*len(ends)))
-	return slices.Concat(words(0, 1, 3, 1, 0, 12, 4, uint16(14+len(segments)), 0), fields, segments)
+	basic := slices.Concat(words(4, uint16(14+len(segments)), 0), fields, segments)
+	if n := len(letters); n == 0 || letters[n-1] <= 0xFFFF {
+		return append(words(0, 1, 3, 1, 0, 12), basic...)
+	}
+	full := words(12, 0)
+	for _, field := range []uint32{uint32(16 + len(groups)), 0, uint32(len(letters))} {
+		full = binary.BigEndian.AppendUint32(full, field)
+	}
+	const head = 20
+	return slices.Concat(words(0, 2, 3, 1, 0, head, 3, 10), binary.BigEndian.AppendUint32(nil, uint32(head+len(basic))), basic, full, groups)
 }
 
 // kern returns the kerning that occurs, as a kern table with one subtable of pairs.

@@ -47,6 +47,7 @@ type scene struct {
 // letter names an outline that was read before.
 type letter struct {
 	index  uint16
+	added  bool
 	weight Weight
 }
 
@@ -147,7 +148,7 @@ func (s *scene) text(t *Text) {
 
 // outline returns the outline of g, read from the face once a page.
 func (s *scene) outline(g fonts.Glyph, w Weight) geom.Path[fonts.Units] {
-	key := letter{g.Index, w}
+	key := letter{g.Index, g.Added, w}
 	path, ok := s.outlines[key]
 	if !ok {
 		path = fonts.Outline(g, w)

@@ -13,7 +13,7 @@ import (
 const farthest geom.MM = 1e6
 
 // Check returns what keeps p from being written: a number that is not finite, a mark without a layer, a name
-// given twice, a letter that the face lacks. Every writer checks first, so that no such thing reaches a file.
+// given twice, words with a control character. Every writer checks first, so that no such thing reaches a file.
 func (p Page) Check() error {
 	if !sensible(p.Width, p.Height) || p.Width <= 0 || p.Height <= 0 {
 		return fmt.Errorf("page %q: size %v x %v mm", p.Title, p.Width, p.Height)
@@ -117,8 +117,8 @@ func checkText(t *Text) error {
 		if !sensible(s.Height) || s.Height <= 0 {
 			return fmt.Errorf("letters %v high", s.Height)
 		}
-		if missing := fonts.Missing(s.Text); len(missing) > 0 {
-			return fmt.Errorf("%q: the face has no %q", s.Text, missing[0])
+		if letter, found := fonts.Control(s.Text + s.Says); found {
+			return fmt.Errorf("%q: a line of words cannot hold %q", s.Text, letter)
 		}
 	}
 	return nil

@@ -46,7 +46,7 @@ func TestWhatCannotBeWritten(t *testing.T) {
 		{"dashes of nothing", []render.Mark{&render.Stroke{Tagged: belt, Path: line(3), Pen: render.Pen{Width: 1, Dash: []float64{0, 0}}}},
 			`page "p": mark 1 "belt" of layer "belt": dashes [0 0] of a line 1 wide`},
 		{"letters of no height", []render.Mark{words("a", 0)}, `page "p": mark 1 "belt" of layer "belt": letters 0 high`},
-		{"letter", []render.Mark{words("⌀ 46", 2.5)}, `page "p": mark 1 "belt" of layer "belt": "⌀ 46": the face has no '⌀'`},
+		{"control character", []render.Mark{words("a\tb", 2.5)}, `page "p": mark 1 "belt" of layer "belt": "a\tb": a line of words cannot hold '\t'`},
 		{"layer", []render.Mark{&render.Stroke{Tagged: render.Tagged{Guide: "roof"}, Path: line(3)}},
 			`page "p": mark 1 "": layer "roof" is not among the page's`},
 		{"id", []render.Mark{&render.Stroke{Tagged: belt, Path: line(3)}, &render.Stroke{Tagged: belt, Path: line(4)}},

@@ -46,9 +46,10 @@ const (
 	End
 )
 
-// Span is a run of text in one height, weight and ink.
+// Span is a run of text in one height, weight and ink. Letters that the face lacks are drawn as empty boxes.
 type Span struct {
 	Text   string
+	Says   string  // the whole words, where Text is cut; for who reads, copies or searches the file
 	Height geom.MM // of a capital letter
 	Weight Weight
 	Ink    Colour
@@ -97,6 +98,26 @@ type Text struct {
 	Anchor Anchor
 	Spans  []Span
 	Angle  geom.Degrees
+}
+
+// whole returns what t says if that is more than is drawn, else nothing.
+func (t *Text) whole() string {
+	drawn, whole := "", ""
+	for _, s := range t.Spans {
+		drawn, whole = drawn+s.Text, whole+s.says()
+	}
+	if drawn == whole {
+		return ""
+	}
+	return whole
+}
+
+// says returns what s says, drawn or not.
+func (s Span) says() string {
+	if s.Says != "" {
+		return s.Says
+	}
+	return s.Text
 }
 
 // Guide names one layer of a page in paint order. Its marks are cut to the page's window, unless it lies outside.

@@ -44,6 +44,7 @@ type PDF struct {
 	about   About
 	pages   []writtenPage
 	letters lettersUsed
+	added   addedLetters
 	layers  []Guide // of all pages, in order of their first use
 	packer  Packer
 	bases   map[weak.Pointer[Page]]int // the objects of what pages share; the pages themselves are not kept
@@ -61,7 +62,7 @@ type lettersUsed map[Weight]map[uint16]rune
 func NewPDF(w io.Writer, title string, about About) *PDF {
 	p := &PDF{
 		out: bufio.NewWriterSize(w, 1<<14), offsets: make([]int64, firstFreeObject-1),
-		title: title, about: about, letters: lettersUsed{}, bases: map[weak.Pointer[Page]]int{},
+		title: title, about: about, letters: lettersUsed{}, added: addedLetters{}, bases: map[weak.Pointer[Page]]int{},
 	}
 	p.printf("%%PDF-1.7\n%%\xe2\xe3\xcf\xd3\n") // four high bytes: this is no text file
 	return p
@@ -123,6 +124,9 @@ func (p *PDF) take(page Packed) {
 			p.letters[weight] = map[uint16]rune{}
 		}
 		maps.Copy(p.letters[weight], glyphs)
+	}
+	for _, g := range page.added {
+		p.added.note(g)
 	}
 	for _, g := range page.layers {
 		if !slices.ContainsFunc(p.layers, func(l Guide) bool { return l.Name == g.Name }) {
@@ -242,6 +246,9 @@ func (p *PDF) fonts() (string, error) {
 			return "", err
 		}
 		entries = fmt.Appendf(entries, "%s %d 0 R", fontName(w), n)
+	}
+	if len(p.added) > 0 {
+		entries = fmt.Appendf(entries, "%s %d 0 R", addedFont, p.addedFace())
 	}
 	return string(entries), nil
 }

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"maps"
 	"slices"
+	"strings"
 
 	"github.com/signintech/gopdf"
 
@@ -18,7 +19,9 @@ import (
 // objects are taken over. The document with the letters that almost every sheet gets by with lies prepared in
 // this program, because that takes a third of the time of drawing a sheet.
 func (p *PDF) font(w Weight) (int, error) {
-	letters := slices.Sorted(maps.Values(p.letters[w]))
+	used := maps.Clone(p.letters[w])
+	delete(used, 0) // the box is in every document of gopdf's
+	letters := slices.Sorted(maps.Values(used))
 	doc := preparedDocument(w)
 	if !subset(letters, preparedLetters()) {
 		var err error
@@ -36,10 +39,18 @@ func (p *PDF) font(w Weight) (int, error) {
 	p.object(descriptor, relink(s.descriptor, "/FontFile2", file))
 	unicode := p.stream("", p.packer.squeeze(toUnicode(p.letters[w])))
 	glyphs := p.newObject()
+	if _, boxed := p.letters[w][0]; boxed {
+		s.glyphs = strings.Replace(s.glyphs, "/W [", fmt.Sprintf("/W [0[%d]", boxWidth(w)), 1)
+	}
 	p.object(glyphs, relink(s.glyphs, "/FontDescriptor", descriptor))
 	font := p.newObject()
 	p.object(font, relink(relink(s.font, "/DescendantFonts", glyphs), "/ToUnicode", unicode))
 	return font, nil
+}
+
+// boxWidth returns the width of the empty box in thousandths of an em, which gopdf leaves out.
+func boxWidth(w Weight) int {
+	return fonts.Shape("\uFFFF", w)[0].Advance * 1000 / fonts.UnitsPerEm // no letter, so no face has it
 }
 
 //go:generate go test -run TestPreparedLetters -update

@@ -16,6 +16,7 @@ type Packed struct {
 	label          string
 	content        []byte
 	letters        lettersUsed
+	added          addedLetters
 	layers         []Guide
 	base           *Page
 }
@@ -36,8 +37,8 @@ func (k *Packer) Pack(page Page) (Packed, error) {
 	if err := page.Check(); err != nil {
 		return Packed{}, err
 	}
-	c := content{buf: k.content[:0], letters: lettersUsed{}}
-	out := Packed{width: page.Width, height: page.Height, chapter: page.Chapter, title: page.Title, label: page.Label, letters: c.letters, base: page.Base}
+	c := content{buf: k.content[:0], letters: lettersUsed{}, added: addedLetters{}}
+	out := Packed{width: page.Width, height: page.Height, chapter: page.Chapter, title: page.Title, label: page.Label, letters: c.letters, added: c.added, base: page.Base}
 	if page.Base != nil {
 		c.buf = append(append(c.buf, baseName...), " Do\n"...)
 	}

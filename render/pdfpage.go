@@ -1,13 +1,10 @@
 package render
 
 import (
-	"encoding/hex"
 	"fmt"
-	"math"
 	"slices"
 	"strconv"
 
-	"hubrule/fonts"
 	"hubrule/geom"
 )
 
@@ -50,6 +47,7 @@ func (c *content) page(page Page) (layers []Guide) {
 type content struct {
 	buf     []byte
 	letters lettersUsed
+	added   addedLetters
 	pen     Pen // the zero pen of a new page differs from every pen that draws
 	inked   bool
 	fill    Colour
@@ -180,61 +178,4 @@ func (c *content) setFill(ink Colour) {
 
 func (c *content) colour(operator string, ink Colour) {
 	c.op(operator, geom.MM(ink.R)/255, geom.MM(ink.G)/255, geom.MM(ink.B)/255)
-}
-
-// text appends one line of words. The matrix turns y up again, or letters would stand on their heads.
-func (c *content) text(t *Text) {
-	width := geom.MM(0)
-	for _, s := range t.Spans {
-		width += fonts.Width(s.Text, s.Height, s.Weight)
-	}
-	sin, cos := math.Sincos(t.Angle.Radians())
-	back := geom.MM(t.Anchor.share()) * width
-	start := t.At.Sub(Point{X: geom.MM(back * geom.MM(cos)), Y: geom.MM(-back * geom.MM(sin))})
-	c.op("BT")
-	for _, v := range []float64{cos, -sin, -sin, -cos} { // finer than lengths: a long line turns about its end
-		c.buf = append(strconv.AppendFloat(c.buf, math.Round(v*1e6)/1e6+0, 'f', -1, 64), ' ')
-	}
-	c.at("Tm", start)
-	for _, s := range t.Spans {
-		c.setFill(s.Ink)
-		c.buf = append(append(c.buf, fontName(s.Weight)...), ' ')
-		c.op("Tf", fonts.Size(s.Height))
-		c.show(fonts.Shape(s.Text, s.Weight), s.Weight)
-	}
-	c.op("ET")
-}
-
-// share returns how much of a text lies before its place.
-func (a Anchor) share() float64 {
-	switch a {
-	case Start:
-		return 0
-	case Middle:
-		return 0.5
-	case End:
-		return 1
-	default:
-		panic(fmt.Sprintf("render: no anchor %d", a))
-	}
-}
-
-// show appends glyphs with the kerning between them, which PDF counts backwards and in thousandths of an em.
-func (c *content) show(glyphs []fonts.Glyph, w Weight) {
-	used := c.letters[w]
-	if used == nil {
-		used = map[uint16]rune{}
-		c.letters[w] = used
-	}
-	c.buf = append(c.buf, "[<"...)
-	for _, g := range glyphs {
-		used[g.Index] = g.Letter
-		c.buf = hex.AppendEncode(c.buf, []byte{byte(g.Index >> 8), byte(g.Index)})
-		if g.Kern != 0 {
-			c.buf = append(c.buf, '>')
-			c.buf = strconv.AppendInt(c.buf, int64(-g.Kern*1000/fonts.UnitsPerEm), 10)
-			c.buf = append(c.buf, '<')
-		}
-	}
-	c.buf = append(c.buf, ">] TJ\n"...)
 }

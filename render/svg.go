@@ -45,16 +45,17 @@ type svgWriter struct{ *svg.SVG }
 // open writes the root element, the title and the embedded font.
 func (out svgWriter) open(p Page) {
 	width, height := number(p.Width), number(p.Height)
+	css, families := fontFaces(p)
 	out.Startraw(
 		`xmlns:inkscape="http://www.inkscape.org/namespaces/inkscape"`,
 		fmt.Sprintf(`width="%smm" height="%smm" viewBox="0 0 %s %s"`, width, height, width, height),
 		`style="background:#fff"`,
-		fmt.Sprintf(`font-family="%s" font-stretch="condensed"`, fontFamilies))
+		fmt.Sprintf(`font-family="%s" font-stretch="condensed"`, families))
 	out.Title(p.Title)
 	if p.About.Job != "" {
 		io.WriteString(out.Writer, "<metadata>"+rdf(p.Title, p.About)+"</metadata>\n") // the buffer keeps errors
 	}
-	if css := fontFaces(p); css != "" {
+	if css != "" {
 		out.Def()
 		out.Style("text/css", css)
 		out.DefEnd()
@@ -129,6 +130,9 @@ func (out svgWriter) text(t *Text, id string) {
 		attributes += ` transform="rotate(` + number(-t.Angle) + ` ` + number(t.At.X) + ` ` + number(t.At.Y) + `)"`
 	}
 	out.Textspan(rounded(t.At.X), rounded(t.At.Y), "", attributes)
+	if whole := t.whole(); whole != "" {
+		io.WriteString(out.Writer, "<title>"+escaped(whole)+"</title>") // svgo's own ends a line, which would be drawn as a space
+	}
 	for _, s := range t.Spans {
 		out.Span(s.Text, spanAttributes(s))
 	}
@@ -139,8 +143,12 @@ func spanAttributes(s Span) string {
 	b := append(make([]byte, 0, 128), `font-size="`...)
 	b = appendNumber(b, fonts.Size(s.Height))
 	b = strconv.AppendInt(append(b, `" font-weight="`...), int64(s.Weight), 10)
-	b = appendColour(append(b, `" fill="`...), s.Ink)
-	return string(append(b, '"'))
+	b = append(appendColour(append(b, `" fill="`...), s.Ink), '"')
+	if fonts.HasLeftward(s.Text) {
+		// Each span is ordered by itself, as in the other formats. An attribute "direction" would turn the anchor too.
+		b = append(b, ` unicode-bidi="plaintext"`...)
+	}
+	return string(b)
 }
 
 // svg returns the value of text-anchor.

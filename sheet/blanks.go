@@ -117,7 +117,7 @@ func (b blank) rangeLabel() label { return newLabel([]word{note("(" + b.lo + " t
 // writeBlanks writes heading, sentence and the twelve blanks on the fixed board, filled or empty.
 func (d *drawing) writeBlanks(b *board, heading, sentence string, filled bool) {
 	at, width := b.space.Min, b.space.Width()
-	head := newLabel([]word{{heading, large, render.SemiBold, words}}, []word{shortened(name(sentence), width)})
+	head := newLabel([]word{{text: heading, height: large, weight: render.SemiBold, role: words}}, []word{shortened(name(sentence), width)})
 	b.write("strip", head, at.X, at.Y, render.Start)
 	if !filled {
 		b.nameAndDate()
@@ -130,7 +130,7 @@ func (d *drawing) writeBlanks(b *board, heading, sentence string, filled bool) {
 			l := newLabel([]word{w})
 			b.write("strip", l, x, base-l.baselines[0], render.Start)
 		}
-		put(word{countOf(float64(i + 1)), small, render.SemiBold, words}, x)
+		put(word{text: countOf(float64(i + 1)), height: small, weight: render.SemiBold, role: words}, x)
 		put(name(k.name), x+numberWide)
 		rule := x + numberWide + g.names + 3
 		b.line("strip", "", leaderLine(), point{X: rule, Y: base + 1.6}, point{X: rule + ruleLong, Y: base + 1.6})
@@ -149,7 +149,7 @@ type signatureField struct {
 
 // signatureEnd is where the lines for name and date end: on the baseline of the heading, at the right.
 func signatureEnd(space box) point {
-	head := newLabel([]word{{"Practice", large, render.SemiBold, words}})
+	head := newLabel([]word{{text: "Practice", height: large, weight: render.SemiBold, role: words}})
 	return point{X: space.Max.X, Y: space.Min.Y + head.baselines[0]}
 }
 

@@ -98,7 +98,7 @@ func (b *board) write(guide string, l label, x, y geom.MM, anchor render.Anchor)
 	for i, ws := range l.lines {
 		t := &render.Text{Tagged: render.Tagged{Guide: guide}, At: point{X: x, Y: y + l.baselines[i]}, Anchor: anchor}
 		for _, w := range ws {
-			t.Spans = append(t.Spans, render.Span{Text: w.text, Height: w.height, Weight: w.weight, Ink: b.inks.colours[w.role]})
+			t.Spans = append(t.Spans, render.Span{Text: w.text, Says: w.whole, Height: w.height, Weight: w.weight, Ink: b.inks.colours[w.role]})
 		}
 		b.marks = append(b.marks, t)
 	}

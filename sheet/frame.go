@@ -79,6 +79,6 @@ func (c canvas) fields(lo, hi, middle geom.MM, tick func(geom.MM), label func(ge
 
 // fieldName letters one field in the 5 mm beside the frame; 2.5 mm high so that it stays clear of both edges.
 func (c canvas) fieldName(b *board, s string, at point) {
-	l := newLabel([]word{{s, c.real(small), render.Regular, notes}})
+	l := newLabel([]word{{text: s, height: c.real(small), weight: render.Regular, role: notes}})
 	b.write("frame", l, at.X, at.Y-l.lift(), render.Middle)
 }

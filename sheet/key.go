@@ -114,7 +114,7 @@ func (s ClassSet) cover() render.Page {
 	if title == "" {
 		title = "Class set"
 	}
-	head := [][]word{line(shortened(word{title, large, render.SemiBold, words}, room)), line(word{"Key to the practice sheets", medium, render.Medium, words})}
+	head := [][]word{line(shortened(word{text: title, height: large, weight: render.SemiBold, role: words}, room)), line(word{text: "Key to the practice sheets", height: medium, weight: render.Medium, role: words})}
 	if s.Date != "" {
 		head = append(head, line(note(s.Date)))
 	}
@@ -226,7 +226,7 @@ func (s ClassSet) contentsPages() []render.Page {
 	var out []render.Page
 	for n := range t.pages() {
 		c, b := s.keyPage()
-		b.write("strip", newLabel([]word{{"Answers", large, render.SemiBold, words}}), c.space.Min.X, c.space.Min.Y, render.Start)
+		b.write("strip", newLabel([]word{{text: "Answers", height: large, weight: render.SemiBold, role: words}}), c.space.Min.X, c.space.Min.Y, render.Start)
 		for i := n * t.down * t.across; i < min(t.rows, (n+1)*t.down*t.across); i++ {
 			at := i - n*t.down*t.across
 			x, y := c.space.Min.X+geom.MM(at/t.down)*t.wide, c.space.Min.Y+contentsTop+geom.MM(at%t.down)*contentsPitch

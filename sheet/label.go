@@ -27,12 +27,13 @@ type word struct {
 	height geom.MM
 	weight render.Weight
 	role   role
+	whole  string // what text was before it was cut, or empty
 }
 
-func name(s string) word  { return word{s, small, render.Regular, words} }
-func value(s string) word { return word{s, small, render.Medium, words} }
-func count(s string) word { return word{s, medium, render.Medium, words} }
-func note(s string) word  { return word{s, small, render.Regular, notes} }
+func name(s string) word  { return word{text: s, height: small, weight: render.Regular, role: words} }
+func value(s string) word { return word{text: s, height: small, weight: render.Medium, role: words} }
+func count(s string) word { return word{text: s, height: medium, weight: render.Medium, role: words} }
+func note(s string) word  { return word{text: s, height: small, weight: render.Regular, role: notes} }
 
 // label is a block of lines that knows its own box.
 type label struct {

@@ -86,7 +86,7 @@ func (d *drawing) numerals() error {
 // countIn writes the count k into a wheel, in smaller lettering where the larger finds no room.
 func (d *drawing) countIn(k int, c layout.Point, s search) bool {
 	for _, height := range []geom.MM{medium, small} {
-		if d.numeral(newLabel([]word{{fmt.Sprint(k), height, render.Medium, words}}), c, s) {
+		if d.numeral(newLabel([]word{{text: fmt.Sprint(k), height: height, weight: render.Medium, role: words}}), c, s) {
 			return true
 		}
 	}
@@ -122,7 +122,7 @@ func (d *drawing) stackNumerals() error {
 // leftOver writes how much of the stack's last wheel, round c, is used.
 func (d *drawing) leftOver(c layout.Point, part geom.Wheels) bool {
 	for _, height := range []geom.MM{medium, small} {
-		l := newLabel([]word{{"+ " + d.length(part), height, render.Medium, words}})
+		l := newLabel([]word{{text: "+ " + d.length(part), height: height, weight: render.Medium, role: words}})
 		inside := search{wanted: spot{0, float64(part)/2 - .5}, within: .46, wide: 8, ceiling: d.plan.Height}
 		if d.numeral(l, c, inside) {
 			return true

@@ -60,7 +60,7 @@ func (d *drawing) sentencesFit(g panels) bool {
 
 // words is step i's number and sentence.
 func (g panels) words(i int, sentence string) label {
-	return newLabel(append([][]word{{{fmt.Sprint(i + 1), large, render.SemiBold, words}}}, wrapped(sentence, g.sentence)...)...)
+	return newLabel(append([][]word{{{text: fmt.Sprint(i + 1), height: large, weight: render.SemiBold, role: words}}}, wrapped(sentence, g.sentence)...)...)
 }
 
 // box returns panel i's place, in rows from the top left.

@@ -3,6 +3,7 @@ package sheet
 import (
 	"fmt"
 	"slices"
+	"sort"
 
 	"hubrule/fonts"
 	"hubrule/geom"
@@ -163,21 +164,24 @@ func (c canvas) foot(b *board, title caption, wheel, facing string) {
 func headingLabel(heading, sub string, room geom.MM) label {
 	var l label
 	for _, height := range []geom.MM{large, medium, small} {
-		l = newLabel([]word{{heading, height, render.SemiBold, words}}, []word{shortened(note(sub), room)})
+		l = newLabel([]word{{text: heading, height: height, weight: render.SemiBold, role: words}}, []word{shortened(note(sub), room)})
 		if l.width <= room {
 			return l
 		}
 	}
-	return newLabel([]word{shortened(word{heading, small, render.SemiBold, words}, room)}, []word{shortened(note(sub), room)})
+	return newLabel([]word{shortened(word{text: heading, height: small, weight: render.SemiBold, role: words}, room)}, []word{shortened(note(sub), room)})
 }
 
-// shortened returns w, cut at the end until it is no wider than room.
+// shortened returns w, cut at the end until it is no wider than room; it goes on to say the whole.
 func shortened(w word, room geom.MM) word {
+	tooWide := func(text string) bool { return fonts.Width(text, w.height, w.weight) > room }
 	letters := []rune(w.text)
-	for fonts.Width(w.text, w.height, w.weight) > room && len(letters) > 1 {
-		letters = letters[:len(letters)-1]
-		w.text = string(letters) + "…"
+	if !tooWide(w.text) || len(letters) < 2 {
+		return w
 	}
+	first := func(n int) string { return string(letters[:n]) + "…" }
+	fit := sort.Search(len(letters)-1, func(n int) bool { return tooWide(first(n + 1)) }) // longer words are wider
+	w.text, w.whole = first(max(fit, 1)), w.text
 	return w
 }
 

@@ -16,7 +16,7 @@ func (c cutting) strip(b *board, t tile, which string, first bool, drawn map[til
 	b.hairline(tileGuide, "", stripLine(), point{X: w.Min.X, Y: top}, point{X: w.Max.X, Y: top})
 	bar := canvas{grow: 1}
 	bar.tileBar(b, point{X: w.Max.X - barLong, Y: top + 9})
-	tag := newLabel([]word{{t.name(), 7, render.SemiBold, words}})
+	tag := newLabel([]word{{text: t.name(), height: 7, weight: render.SemiBold, role: words}})
 	b.write(tileGuide, tag, w.Min.X, top+2, render.Start)
 	left, right := w.Min.X+tag.width+5, w.Max.X-barLong-6
 	mapped := box{}
@@ -146,7 +146,7 @@ const roomy = 1.7
 
 // mapName is the name of a tile on the map.
 func mapName(s string, height geom.MM) label {
-	return newLabel([]word{{s, height, render.Regular, words}})
+	return newLabel([]word{{text: s, height: height, weight: render.Regular, role: words}})
 }
 
 // cell draws one tile of the map, with its name where lettering is not 0.

@@ -1,0 +1,101 @@
+package cli
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"hubrule/fonts"
+	"hubrule/render"
+)
+
+// faceFlag is --font, a face of the user's own for letters that the sheets' face lacks. Every command that writes
+// words of people's own has it: register it, use it before anything is measured, and tell with missingLetters.
+type faceFlag struct{ path string }
+
+func (f *faceFlag) register(c *cobra.Command) {
+	c.Flags().StringVar(&f.path, "font", "", "take letters that the sheets' face lacks from this `FILE`, a TrueType font (.ttf)")
+	must(c.MarkFlagFilename("font", "ttf"))
+}
+
+// mostFont is more than any font of one face has, in bytes: a file larger than that is something else.
+const mostFont = 256 << 20
+
+// use reads the file, if one is named, and adds its face for the rest of the process.
+func (f *faceFlag) use() error {
+	if f.path == "" {
+		return nil
+	}
+	fail := func(err error) error { return fmt.Errorf("--font %s: %w", f.path, err) }
+	file, err := os.Open(f.path)
+	if err != nil {
+		return fail(plainError(err))
+	}
+	defer file.Close()
+	data, err := io.ReadAll(io.LimitReader(file, mostFont+1))
+	switch {
+	case err != nil:
+		return fail(plainError(err))
+	case len(data) > mostFont:
+		return fail(errors.New("more than 256 MB; want a TrueType font, a .ttf"))
+	}
+	face, err := fonts.OpenAdded(data)
+	if err != nil {
+		return fail(err)
+	}
+	fonts.Extend(face)
+	return nil
+}
+
+// mostNamed is how many missing letters a warning names.
+const mostNamed = 10
+
+// missingLetters returns the warning about letters of texts that no face has, each named once, in order; it is empty
+// where all of them are there. It takes ten thousand names as well as one title.
+func missingLetters(texts ...string) string {
+	var missing []rune
+	seen := map[rune]bool{}
+	for _, text := range texts {
+		for _, letter := range fonts.Missing(text) {
+			if !seen[letter] {
+				seen[letter] = true
+				missing = append(missing, letter)
+			}
+		}
+	}
+	if len(missing) == 0 {
+		return ""
+	}
+	var named []string
+	for _, letter := range missing[:min(len(missing), mostNamed)] {
+		named = append(named, fmt.Sprintf("%q", string(letter)))
+	}
+	more := ""
+	if n := len(missing) - mostNamed; n > 0 {
+		more = fmt.Sprintf(" and %d more", n)
+	}
+	faces := "the sheets' face; drawn as empty boxes; --font FILE adds a face"
+	if fonts.Extension() != nil {
+		faces = "the sheets' face nor in that of --font; drawn as empty boxes"
+	}
+	return fmt.Sprintf("no letter for %s%s in %s", strings.Join(named, ", "), more, faces)
+}
+
+// wordsOf returns the words that are drawn on the pages of a document.
+func wordsOf(doc render.Document) []string {
+	var out []string
+	for _, p := range doc.Pages {
+		for _, m := range p.Marks {
+			if t, ok := m.(*render.Text); ok {
+				for _, s := range t.Spans {
+					out = append(out, s.Text)
+				}
+			}
+		}
+	}
+	return out
+}

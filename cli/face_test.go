@@ -1,0 +1,47 @@
+package cli
+
+import (
+	"strings"
+	"testing"
+)
+
+func TestMissingLetters(t *testing.T) {
+	const face = " in the sheets' face; drawn as empty boxes; --font FILE adds a face"
+	tests := []struct {
+		texts []string
+		want  string
+	}{
+		{nil, ""},
+		{[]string{"Ærø", "", "soft\u00adhyphen", "\u200d"}, ""},
+		{[]string{"語字", "a", "字人"}, `no letter for "語", "字", "人"` + face},
+		{[]string{"一二三四五", "六七八九十"}, `no letter for "一", "二", "三", "四", "五", "六", "七", "八", "九", "十"` + face},
+		{[]string{"一二三四五", "六七八九十百"}, `no letter for "一", "二", "三", "四", "五", "六", "七", "八", "九", "十" and 1 more` + face},
+	}
+	for _, tt := range tests {
+		if got := missingLetters(tt.texts...); got != tt.want {
+			t.Errorf("missingLetters(%q) = %q\nwant %q", tt.texts, got, tt.want)
+		}
+	}
+}
+
+func TestOneLineCutsNothing(t *testing.T) {
+	long := strings.Repeat("語", 300)
+	if got, err := oneLine("  " + long + "\n"); got != long || err != nil {
+		t.Errorf("oneLine: %q, %v", got, err)
+	}
+	for _, wrong := range []string{"a\nb", "a\u2028b", "\x00"} {
+		if _, err := oneLine("x" + wrong + "x"); err == nil || !strings.HasPrefix(err.Error(), "a control character, ") {
+			t.Errorf("oneLine(%q): %v", wrong, err)
+		}
+	}
+}
+
+func BenchmarkMissingLetters(b *testing.B) {
+	names := make([]string, 10_000)
+	for i := range names {
+		names[i] = []string{"Łukasz Żółć", "王小明", "علي رضا", "Anna Smith"}[i%4]
+	}
+	for b.Loop() {
+		missingLetters(names...)
+	}
+}

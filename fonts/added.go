@@ -1,0 +1,151 @@
+package fonts
+
+import (
+	"encoding/binary"
+	"errors"
+	"fmt"
+	"strings"
+	"sync"
+	"sync/atomic"
+
+	"golang.org/x/image/font"
+	"golang.org/x/image/font/sfnt"
+
+	"hubrule/geom"
+)
+
+// Added is a face of the user's own, in one weight, that has letters which the sheets' face lacks.
+type Added struct {
+	ttf    ttfFile
+	font   *sfnt.Font
+	name   string
+	lock   sync.Mutex
+	buffer sfnt.Buffer
+	found  map[rune]Glyph // letters looked up before; those it lacks have index 0
+}
+
+// OpenAdded reads a TrueType file. The error says what the file is instead: one of
+// another kind, a broken or truncated one, one that may not be embedded. An outline that is broken by itself is no
+// error: its letter counts as one that the face lacks.
+func OpenAdded(ttf []byte) (*Added, error) {
+	if err := ttfFile(ttf).check(); err != nil {
+		return nil, err
+	}
+	a := &Added{ttf: ttfFile(ttf).needed(), found: map[rune]Glyph{}}
+	var err error
+	if a.font, err = sfnt.Parse(a.ttf); err != nil {
+		return nil, fmt.Errorf("a broken font: %s", strings.TrimPrefix(err.Error(), "sfnt: "))
+	}
+	if !a.ttf.holds(0) {
+		return nil, errors.New("a broken font: its first glyph lies outside of its tables")
+	}
+	a.name, _ = a.font.Name(&a.buffer, sfnt.NameIDFamily) // a font without a name is as good
+	return a, nil
+}
+
+// extension is the added face of this process.
+var extension atomic.Pointer[Added]
+
+// Extend makes a the face that letters come from which the sheets' face lacks, nil for none, and returns the one
+// before. It holds for the whole process: call it once, before the first word is measured.
+func Extend(a *Added) (before *Added) { return extension.Swap(a) }
+
+// Extension returns the added face, nil without one.
+func Extension() *Added { return extension.Load() }
+
+// Family returns the name of the face as installed fonts spell it, without signs that a style sheet would have to
+// quote; it may be empty.
+func (a *Added) Family() string {
+	return strings.TrimSpace(strings.Map(func(r rune) rune {
+		if r == ' ' || r == '-' || r >= '0' && r <= '9' || r >= 'A' && r <= 'Z' || r >= 'a' && r <= 'z' {
+			return r
+		}
+		return -1
+	}, a.name))
+}
+
+// Extents are measures of a face in font units, of which UnitsPerEm make an em.
+type Extents struct {
+	MinX, MinY, MaxX, MaxY int // what the ink of all letters lies within, y up from the baseline
+	Ascent, Descent        int // of a line; Descent is negative
+}
+
+// Extents returns the measures of the face.
+func (a *Added) Extents() Extents {
+	head, hhea := a.ttf.table("head"), a.ttf.table("hhea")
+	em := int(binary.BigEndian.Uint16(head[18:]))
+	field := func(table []byte, at int) int {
+		return int(int16(binary.BigEndian.Uint16(table[at:]))) * UnitsPerEm / em
+	}
+	return Extents{
+		MinX: field(head, 36), MinY: field(head, 38), MaxX: field(head, 40), MaxY: field(head, 42),
+		Ascent: field(hhea, 4), Descent: field(hhea, 6),
+	}
+}
+
+// File returns a TrueType file whose glyph i+1 draws letter i of those given, all of which the face has to have, for
+// embedding in a PDF.
+func (a *Added) File(letters []rune) []byte {
+	s := newSubset(a.ttf)
+	s.add(0)
+	for _, letter := range letters {
+		g, _ := a.glyph(letter)
+		if _, ok := s.renumbered[g.Index]; !ok {
+			s.renumbered[g.Index] = uint16(len(s.glyphs))
+		}
+		s.glyphs = append(s.glyphs, g.Index) // two letters may look alike
+	}
+	s.addParts()
+	return s.file()
+}
+
+// glyph returns the glyph of letter if the face has one that can be drawn.
+func (a *Added) glyph(letter rune) (Glyph, bool) {
+	a.lock.Lock()
+	defer a.lock.Unlock()
+	g, ok := a.found[letter]
+	if !ok {
+		g = a.read(letter)
+		a.found[letter] = g
+	}
+	return g, !g.Missing()
+}
+
+// read looks letter up in the file.
+func (a *Added) read(letter rune) Glyph {
+	none := Glyph{Letter: letter}
+	index, err := a.font.GlyphIndex(&a.buffer, letter)
+	if err != nil || index == 0 || !a.ttf.holds(uint16(index)) {
+		return none
+	}
+	if _, err := a.font.LoadGlyph(&a.buffer, index, oneEm, nil); err != nil {
+		return none
+	}
+	advance, err := a.font.GlyphAdvance(&a.buffer, index, oneEm, font.HintingNone)
+	if err != nil {
+		return none
+	}
+	return Glyph{Letter: letter, Index: uint16(index), Added: true, Advance: int(advance)}
+}
+
+// outline returns the outline of a glyph of the face, see Outline.
+func (a *Added) outline(g Glyph) geom.Path[Units] {
+	a.lock.Lock()
+	defer a.lock.Unlock()
+	segments, err := a.font.LoadGlyph(&a.buffer, sfnt.GlyphIndex(g.Index), oneEm, nil)
+	if err != nil {
+		panic("fonts: " + err.Error()) // read has loaded it before
+	}
+	return outlineOf(segments)
+}
+
+// middle returns how far right of its origin the ink of g has its middle.
+func (a *Added) middle(g Glyph) int {
+	a.lock.Lock()
+	defer a.lock.Unlock()
+	b, _, err := a.font.GlyphBounds(&a.buffer, sfnt.GlyphIndex(g.Index), oneEm, font.HintingNone)
+	if err != nil {
+		panic("fonts: " + err.Error()) // as in outline
+	}
+	return int(b.Min.X+b.Max.X) / 2
+}

@@ -112,3 +112,23 @@ func apart(t *testing.T, a, b []byte) int {
 	}
 	return n
 }
+
+// TestBarePages: what the bare writer writes is a PDF that others read, with every mark of the file.
+func TestBarePages(t *testing.T) {
+	outside.Need(t, "qpdf", "pdfinfo", "pdftotext")
+	dir := t.TempDir()
+	marks, path := filepath.Join(dir, "marks.txt"), filepath.Join(dir, "bare.pdf")
+	if err := exportMarks(marks); err != nil {
+		t.Fatal(err)
+	}
+	if err := barePages(marks, path, 3); err != nil {
+		t.Fatal(err)
+	}
+	outside.Run(t, "qpdf", "--check", path)
+	if info := outside.Run(t, "pdfinfo", path); !bytes.Contains(info, []byte("Pages:           3\n")) {
+		t.Errorf("pdfinfo: %s", info)
+	}
+	if words := outside.Run(t, "pdftotext", path, "-"); bytes.Count(words, []byte("Sport utility")) != 3 {
+		t.Errorf("pdftotext: %s", words)
+	}
+}

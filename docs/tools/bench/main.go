@@ -2,7 +2,7 @@
 
 // Bench measures the program beside others on the same machine in the same run, turn by turn, and prints the
 // medians as tables: one draw as a whole process beside a Go program that does nothing, one picture beside poppler and
-// librsvg drawing it, and a thousand pages of PDF beside cairo drawing the same marks. It runs at the project's root, by make bench.
+// librsvg drawing it, and class sets of up to ten thousand pages beside cairo and a bare writer writing the same marks. It runs at the project's root, by make bench.
 package main
 
 import (
@@ -12,27 +12,32 @@ import (
 	"os/exec"
 	"path/filepath"
 	"runtime"
+	"strconv"
 )
 
-// How often each contestant runs.
-const (
-	drawRounds  = 200
-	pagesRounds = 7
-	pageCount   = 1000
-)
+// drawRounds is how often each contestant draws a sheet.
+const drawRounds = 200
 
 func main() {
-	err := errors.New("usage: bench, or bench pages FILE (what it runs itself as)")
+	err := errors.New("usage: bench, or bench pages FILE N, or bench bare MARKS FILE N (what it runs itself as)")
 	switch {
 	case len(os.Args) == 1:
 		err = bench()
-	case len(os.Args) == 3 && os.Args[1] == "pages":
-		err = thousandPages(os.Args[2])
+	case len(os.Args) == 4 && os.Args[1] == "pages":
+		err = samePages(os.Args[2], number(os.Args[3]))
+	case len(os.Args) == 5 && os.Args[1] == "bare":
+		err = barePages(os.Args[2], os.Args[3], number(os.Args[4]))
 	}
 	if err != nil {
 		fmt.Fprintln(os.Stderr, "bench:", err)
 		os.Exit(1)
 	}
+}
+
+// number reads a count of pages; what is none is none.
+func number(text string) int {
+	n, _ := strconv.Atoi(text)
+	return n
 }
 
 func bench() error {
@@ -85,36 +90,6 @@ func build(output, from string) error {
 	c.Env = append(os.Environ(), "CGO_ENABLED=0")
 	if said, err := c.CombinedOutput(); err != nil {
 		return fmt.Errorf("go build %s: %w\n%s", from, err, said)
-	}
-	return nil
-}
-
-// benchPages compares a thousand pages of PDF with cairo's, where cairo and a C compiler are installed.
-func benchPages(dir string) error {
-	self, err := os.Executable()
-	if err != nil {
-		return err
-	}
-	ours := filepath.Join(dir, "ours.pdf")
-	contestants := []contestant{{"hubrule's PDF writer", []string{self, "pages", ours}, ours}}
-	cairo, missing := buildCairo("docs/tools/bench/cairo/marks.c", dir)
-	if missing != nil {
-		fmt.Printf("(Without cairo beside it, which is optional: %v.)\n\n", missing)
-	} else {
-		theirs, marks := filepath.Join(dir, "cairo.pdf"), filepath.Join(dir, "marks.txt")
-		if err := exportMarks(marks); err != nil {
-			return err
-		}
-		contestants = append(contestants, contestant{"cairo, the same marks", []string{cairo, marks, theirs, fmt.Sprint(pageCount)}, theirs})
-	}
-	results, err := race(pagesRounds, contestants...)
-	if err != nil {
-		return err
-	}
-	fmt.Printf("%d pages of PDF, the full sheet of suv on A3, median of %d runs each, taken in turns:\n\n", pageCount, pagesRounds)
-	fmt.Println("| writer | wall ms | CPU ms | peak memory MB | bytes written |\n|---|---|---|---|---|")
-	for _, r := range results {
-		fmt.Printf("| %s | %.0f | %.0f | %.1f | %d |\n", r.name, r.wall, r.cpu, r.peak/1000, r.bytes)
 	}
 	return nil
 }

@@ -32,8 +32,8 @@ func suvPage() (render.Page, error) {
 	return doc.Pages[0], nil
 }
 
-// thousandPages writes the page again and again into one file.
-func thousandPages(path string) error {
+// samePages writes the page again and again into one file, with one worker.
+func samePages(path string, count int) error {
 	page, err := suvPage()
 	if err != nil {
 		return err
@@ -42,8 +42,8 @@ func thousandPages(path string) error {
 	if err != nil {
 		return err
 	}
-	out := render.NewPDF(file, "A thousand pages", render.About{})
-	for range pageCount {
+	out := render.NewPDF(file, "The same page", render.About{})
+	for range count {
 		if err := out.AddPage(page); err != nil {
 			return err
 		}

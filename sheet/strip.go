@@ -144,7 +144,7 @@ func (c canvas) foot(b *board, title caption, wheel, facing string) {
 		b.write("strip", newLabel([]word{value("100 mm"), note("  print at 100 %")}), bar, y+1.8, render.Start)
 	}
 	room := bar - 6 - c.space.Min.X
-	l := newLabel([]word{name(heading + ", trace, " + wheel + ", " + facing)})
+	l := newLabel(named(heading, ", trace, "+wheel+", "+facing))
 	for _, what := range []string{"trace, " + wheel + ", " + facing, "trace, " + wheel, wheel} {
 		if l.width > room {
 			l = newLabel([]word{shortened(name(heading), room)}, []word{name(what)})
@@ -157,6 +157,15 @@ func (c canvas) foot(b *board, title caption, wheel, facing string) {
 		l = newLabel([]word{first, rest}, []word{shortened(note(title.remark), room)})
 	}
 	b.write("strip", l, c.space.Min.X, y+1.8, render.Start)
+}
+
+// named is a name and what follows it on one line. A name that runs from right to left is a word of its own, so that the
+// rest is not put in order with it.
+func named(heading, rest string) []word {
+	if fonts.HasLeftward(heading) {
+		return []word{name(heading), name(rest)}
+	}
+	return []word{name(heading + rest)}
 }
 
 // headingLabel is the sheet's name over what it shows, in the largest lettering that fits the room; a name that

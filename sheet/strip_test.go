@@ -25,3 +25,12 @@ func TestShortened(t *testing.T) {
 		}
 	}
 }
+
+// TestNameFromRightToLeft is a word of its own; what follows it keeps its order.
+func TestNameFromRightToLeft(t *testing.T) {
+	for heading, want := range map[string]int{"Ali": 1, "אבג": 2} {
+		if got := named(heading, ", trace"); len(got) != want {
+			t.Errorf("named(%q) has %d words, want %d", heading, len(got), want)
+		}
+	}
+}

@@ -68,6 +68,9 @@ func Main(args []string, in io.Reader, out, errs io.Writer) int {
 // version is told by --version; releases count it up.
 const version = "0.1.0"
 
+// program is what files say that they were made with.
+const program = "hubrule " + version
+
 func newRoot() *cobra.Command {
 	root := &cobra.Command{
 		Use:   "hubrule",

@@ -1,7 +1,6 @@
 package cli
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
 	"io"
@@ -84,6 +83,7 @@ func (f *drawFlags) draw(c *cobra.Command, args []string) error {
 	if err != nil {
 		return err
 	}
+	doc.About.Program = program
 	byDefault := len(targets) == 0
 	if byDefault {
 		targets = f.defaults()
@@ -231,26 +231,4 @@ func renderAll(doc render.Document, targets []target, picture render.PNG) (files
 		}
 	}
 	return files, stdout, nil
-}
-
-// encode writes the document in one format: an SVG or a PNG a page, or one PDF.
-func encode(doc render.Document, format string, picture render.PNG) ([][]byte, error) {
-	var b bytes.Buffer
-	if format == "pdf" {
-		err := render.WritePDF(&b, doc)
-		return [][]byte{b.Bytes()}, err
-	}
-	var out [][]byte
-	for _, p := range doc.Pages {
-		var b bytes.Buffer
-		write := render.WriteSVG
-		if format == "png" {
-			write = func(w io.Writer, p render.Page) error { return render.WritePNG(w, p, picture) }
-		}
-		if err := write(&b, p); err != nil {
-			return nil, err
-		}
-		out = append(out, b.Bytes())
-	}
-	return out, nil
 }

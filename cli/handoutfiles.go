@@ -190,7 +190,7 @@ func (h *handoutFiles) about(page int) render.About {
 	if page > 0 {
 		job += fmt.Sprintf("page: %d\n", page)
 	}
-	return render.About{Author: h.set.Pages[0].Job.Setting.Author, Program: "hubrule " + version, Job: job}
+	return render.About{Author: h.set.Pages[0].Job.Setting.Author, Program: program, Job: job}
 }
 
 // startKey begins the key: cover, contents, and the answers that all share.

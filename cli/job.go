@@ -32,7 +32,7 @@ func flagOf(key string) string {
 // job reads segments and briefs, lays the flags over them and solves every plan. It also returns the brief to save, if one was asked for.
 func (f *drawFlags) job(c *cobra.Command, args []string) (sheet.Job, []output, error) {
 	fail := func(err error) (sheet.Job, []output, error) { return sheet.Job{}, nil, err }
-	if err := f.checkSave(args); err != nil {
+	if err := f.checkSave(); err != nil {
 		return fail(err)
 	}
 	files, err := loadBriefs(args)
@@ -44,23 +44,7 @@ func (f *drawFlags) job(c *cobra.Command, args []string) (sheet.Job, []output, e
 		return fail(err)
 	}
 	job := sheet.Job{Kinds: kinds, Setting: setting, Count: f.count}
-	var failed []error
-	bent := false
-	for _, file := range files {
-		b, err := f.planFlags.brief(file.Brief)
-		if err != nil {
-			return fail(err)
-		}
-		plan, err := solve(b)
-		if err != nil {
-			failed = append(failed, err)
-		}
-		job.Plans = append(job.Plans, plan)
-		file.Brief = b
-		f.names = append(f.names, file.Name)
-		bent = bent || b.Words() != ""
-	}
-	if err := errors.Join(failed...); err != nil {
+	if job.Plans, err = f.plans(files); err != nil {
 		return fail(err)
 	}
 	if job.Against, err = f.compared(); err != nil {
@@ -69,36 +53,65 @@ func (f *drawFlags) job(c *cobra.Command, args []string) (sheet.Job, []output, e
 	if err := job.Check(); err != nil {
 		return fail(usageError{err.Error()})
 	}
-	if bent { // a typical plan is told as what it is; nothing else needs to be read for it
+	// A brief may say it of sheets that a flag has replaced.
+	if c.Flags().Changed("given") && !slices.Contains(kinds, sheet.Practice) && !slices.Contains(kinds, sheet.Answer) {
+		return fail(usagef("--given goes with --sheet practice or answer"))
+	}
+	if slices.ContainsFunc(job.Plans, func(p layout.Plan) bool { return p.Brief.Words() != "" }) { // a typical plan is told as what it is; nothing else needs to be read for it
 		job.Among = segments.All()
 	}
 	if f.save == "" {
 		return job, nil, nil
 	}
-	if err := f.savesOverSource(files[0]); err != nil {
+	if err := f.savesOverSource(job); err != nil {
 		return fail(err)
 	}
-	return job, []output{{f.save, f.written(c.Flags(), files[0])}}, nil
+	picture, _ := f.picture() // the setting has seen to it that there is one
+	folder := filepath.Dir(f.save)
+	text := job.Written(func(path string) string { return relative(folder, path) }) + pictureKeys(picture)
+	return job, []output{{f.save, []byte(text)}}, nil
+}
+
+// plans solves every vehicle of the files with the flags laid over it, and notes the names by which they are drawn.
+func (f *drawFlags) plans(files []*segments.BriefFile) ([]layout.Plan, error) {
+	var plans []layout.Plan
+	var failed []error
+	for _, file := range files {
+		f.names = append(f.names, file.Name)
+		for _, b := range file.Briefs {
+			b, err := f.planFlags.brief(b)
+			if err != nil {
+				return nil, err
+			}
+			plan, err := solve(b)
+			if err != nil {
+				failed = append(failed, err)
+			}
+			plans = append(plans, plan)
+		}
+	}
+	return plans, errors.Join(failed...)
 }
 
 // checkSave refuses what --save cannot do.
-func (f *drawFlags) checkSave(args []string) error {
+func (f *drawFlags) checkSave() error {
 	ext := filepath.Ext(f.save)
 	switch {
 	case f.save == "":
 	case ext != ".yaml" && ext != ".yml" || filepath.Base(f.save) == ext:
 		return usagef("--save %s: want a name that ends in .yaml", f.save)
-	case len(args) > 1:
-		return usagef("--save goes with one segment; found %d", len(args))
 	}
 	return nil
 }
 
 // savesOverSource refuses to write a brief over a file that it is made of.
-func (f *drawFlags) savesOverSource(file *segments.BriefFile) error {
-	sources := []string{file.Segment}
-	for _, d := range file.Brief.Doses {
-		sources = append(sources, d.From)
+func (f *drawFlags) savesOverSource(job sheet.Job) error {
+	var sources []string
+	for _, p := range slices.Concat(job.Plans, job.Against) {
+		sources = append(sources, p.Brief.From)
+		for _, d := range p.Brief.Doses {
+			sources = append(sources, d.From)
+		}
 	}
 	to, err := filepath.Abs(f.save)
 	for _, source := range sources {
@@ -110,9 +123,9 @@ func (f *drawFlags) savesOverSource(file *segments.BriefFile) error {
 	return nil
 }
 
-// solve is layout.Solve with a clash in words.
+// solve is layout.Solve with a clash in words. The brief is solved in its one form, so that all who mean the same get the same.
 func solve(b segments.Brief) (layout.Plan, error) {
-	plan, err := layout.Solve(b)
+	plan, err := layout.Solve(b.InOneForm())
 	var clash *layout.Clash
 	if errors.As(err, &clash) {
 		return plan, told(clash)
@@ -208,73 +221,18 @@ func take(flag pflag.Value, s segments.Setting) {
 	}
 }
 
-// written is the brief that says what the command said, in the form that it is read in.
-func (f *drawFlags) written(flags *pflag.FlagSet, file *segments.BriefFile) []byte {
-	var b strings.Builder
-	folder := filepath.Dir(f.save)
-	b.WriteString("kind: brief\n")
-	fmt.Fprintf(&b, "segment: %s\n", relative(folder, file.Segment))
-	block := func(key string, lines []string) {
-		if len(lines) > 0 {
-			fmt.Fprintf(&b, "%s:\n  %s\n", key, strings.Join(lines, "\n  "))
-		}
-	}
-	var tweaks, pins, keeps []string
-	for _, d := range file.Brief.Doses {
-		tweaks = append(tweaks, relative(folder, d.From)+": "+strict.Digits(d.Strength))
-	}
-	for _, p := range file.Brief.InOrder() {
-		pins = append(pins, p.Figure.String()+": "+p.Written)
-	}
-	for _, k := range file.Brief.Keeps {
-		keeps = append(keeps, "- "+k.Figure.String())
-	}
-	block("tweak", tweaks)
-	block("pin", pins)
-	block("keep", keeps)
-	said := map[string]bool{}
-	for _, s := range file.Settings {
-		said[flagOf(s.Key)] = true
-	}
-	for _, key := range settingKeys() {
-		if flag := flags.Lookup(flagOf(key)); flags.Changed(flag.Name) || said[flag.Name] {
-			fmt.Fprintf(&b, "%s: %s\n", key, yamlOf(flag))
-		}
-	}
-	return []byte(b.String())
-}
-
-// relative turns a path into one from folder, in quotes; a name stays as it is.
+// relative turns a path into one from folder, in quotes.
 func relative(folder, nameOrPath string) string {
-	if segments.IsName(nameOrPath) {
-		return nameOrPath
-	}
 	if filepath.IsAbs(nameOrPath) {
 		return fmt.Sprintf("%q", nameOrPath)
 	}
 	from, err := filepath.Abs(folder)
 	to, err2 := filepath.Abs(nameOrPath)
 	if rel, err3 := filepath.Rel(from, to); errors.Join(err, err2, err3) == nil {
-		nameOrPath = "./" + filepath.ToSlash(rel)
+		nameOrPath = filepath.ToSlash(rel)
+		if !strings.HasPrefix(nameOrPath, "../") {
+			nameOrPath = "./" + nameOrPath
+		}
 	}
 	return fmt.Sprintf("%q", nameOrPath)
-}
-
-// yamlOf writes a flag's value as YAML. The commas in what --against names belong to it.
-func yamlOf(flag *pflag.Flag) string {
-	v := flag.Value
-	if list, ok := v.(pflag.SliceValue); ok && flag.Name == "against" {
-		var quoted []string
-		for _, s := range list.GetSlice() {
-			quoted = append(quoted, fmt.Sprintf("%q", s))
-		}
-		return "[" + strings.Join(quoted, ", ") + "]"
-	}
-	if list, ok := v.(pflag.SliceValue); ok {
-		return "[" + strings.Join(strings.Split(strings.Join(list.GetSlice(), ","), ","), ", ") + "]"
-	}
-	if v.Type() == "bool" || v.Type() == "int" {
-		return v.String()
-	}
-	return fmt.Sprintf("%q", v.String())
 }

@@ -61,7 +61,7 @@ func figureNames() []string {
 // The error tells everything that is wrong with them.
 func (f *planFlags) brief(base segments.Brief) (segments.Brief, error) {
 	b := segments.Brief{
-		Profile: base.Profile, Doses: slices.Clone(base.Doses),
+		Profile: base.Profile, From: base.From, Doses: slices.Clone(base.Doses),
 		Pins: slices.Clone(base.Pins), Keeps: slices.Clone(base.Keeps),
 	}
 	r := planReader{brief: b, said: map[segments.Figure]string{}}
@@ -82,7 +82,7 @@ func (f *planFlags) brief(base segments.Brief) (segments.Brief, error) {
 	return r.brief, nil
 }
 
-// one reads a segment or brief and lays the flags over it.
+// one reads a segment or a brief of one vehicle and lays the flags over it.
 func (f *planFlags) one(nameOrPath string) (segments.Brief, error) {
 	files, err := loadBriefs([]string{nameOrPath})
 	if err != nil {
@@ -91,7 +91,10 @@ func (f *planFlags) one(nameOrPath string) (segments.Brief, error) {
 	if err := checkSettings(files); err != nil {
 		return segments.Brief{}, err
 	}
-	return f.brief(files[0].Brief)
+	if n := len(files[0].Briefs); n > 1 {
+		return segments.Brief{}, fmt.Errorf("%s asks for %d vehicles; want a brief of one", nameOrPath, n)
+	}
+	return f.brief(files[0].Briefs[0])
 }
 
 // planReader reads the plan flags one by one and gathers what is wrong.

@@ -46,7 +46,7 @@ func (s *settingFlags) register(c *cobra.Command) {
 	f.BoolVar(&s.frame, "frame", false, "draw a frame with fields after ISO 5457")
 	f.StringVar(&s.title, "title", "", "`WORDS` that name the sheet, instead of the segment's")
 	f.StringVar(&s.author, "author", "", "the author's `NAME`, for the PDF's fields")
-	f.StringVar(&s.dpi, "dpi", "300", "`DOTS` an inch of a .png, 30 to 1200")
+	f.StringVar(&s.dpi, "dpi", strconv.Itoa(usualDPI), "`DOTS` an inch of a .png, 30 to 1200")
 	f.BoolVar(&s.transparent, "transparent", false, "no paper in a .png: lines and words only, to lay over a picture")
 	f.SortFlags = false
 	completeFlag(c, "paper", paperNames()...)
@@ -116,6 +116,9 @@ func (s *settingFlags) read(is func(key string) bool) (kinds []sheet.Kind, out s
 	check("dpi", err)
 	return kinds, out, wrong
 }
+
+// usualDPI is what a picture has unless told otherwise.
+const usualDPI = 300
 
 // picture returns what the flags say about pictures.
 func (s *settingFlags) picture() (render.PNG, error) {

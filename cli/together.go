@@ -2,6 +2,7 @@ package cli
 
 import (
 	"errors"
+	"fmt"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -56,37 +57,51 @@ func (s *settingFlags) compared() ([]layout.Plan, error) {
 	return out, nil
 }
 
-// planAgainst solves one SEGMENT[+TWEAK=STRENGTH,…].
+// planAgainst solves one vehicle of --against.
 func planAgainst(said string) (layout.Plan, error) {
 	flag := "--against " + said
-	segment, tweaks, more := strings.Cut(said, "+")
-	if segment == "" {
-		return layout.Plan{}, usagef("%s: want SEGMENT or SEGMENT+TWEAK=STRENGTH,…, like suv+sporty=0.5", flag)
-	}
-	files, err := loadBriefs([]string{segment})
-	var usage usageError
-	switch {
-	case errors.As(err, &usage):
-		return layout.Plan{}, usagef("%s: %s", flag, usage.text)
-	case err != nil:
-		return layout.Plan{}, err
-	case files[0].Err() != nil:
-		return layout.Plan{}, files[0].Err()
-	}
-	var bend planFlags
-	if more && tweaks == "" {
-		return layout.Plan{}, usagef("%s: nothing after the +; want SEGMENT+TWEAK=STRENGTH,…, like suv+sporty=0.5", flag)
-	}
-	if more {
-		bend.tweaks = strings.Split(tweaks, ",")
-	}
-	b, err := bend.brief(files[0].Brief)
-	if errors.As(err, &usage) {
-		// Each line begins with the flag that it would have been said by.
-		return layout.Plan{}, usageError{flag + ": " + strings.NewReplacer("\n--tweak ", "\n"+flag+": ", "--tweak ", "").Replace(usage.text)}
-	}
+	b, err := briefAgainst(said, flag)
 	if err != nil {
 		return layout.Plan{}, err
 	}
-	return solve(b)
+	for i := range b.Pins { // a clash then tells where its pins were said
+		b.Pins[i].Said = segments.Said{Place: flag}
+	}
+	for i := range b.Keeps {
+		b.Keeps[i].Said = segments.Said{Place: flag}
+	}
+	plan, err := solve(b)
+	if err != nil {
+		return plan, fmt.Errorf("%s: %w", flag, err)
+	}
+	return plan, nil
+}
+
+// briefAgainst reads one vehicle of --against.
+func briefAgainst(said, flag string) (segments.Brief, error) {
+	against := segments.Against(said)
+	if against.IsTable() {
+		return against.Table(flag)
+	}
+	segment, tweaks, bent := against.Parts()
+	switch {
+	case segment == "":
+		return segments.Brief{}, usagef("%s: want SEGMENT or SEGMENT+TWEAK=STRENGTH,…, like suv+sporty=0.5", flag)
+	case bent && tweaks == nil:
+		return segments.Brief{}, usagef("%s: nothing after the +; want SEGMENT+TWEAK=STRENGTH,…, like suv+sporty=0.5", flag)
+	}
+	base, err := new(planFlags).one(segment)
+	var usage usageError
+	if errors.As(err, &usage) {
+		return base, usagef("%s: %s", flag, usage.text)
+	} else if err != nil {
+		return base, err
+	}
+	bend := planFlags{tweaks: tweaks}
+	b, err := bend.brief(base)
+	if errors.As(err, &usage) {
+		// Each line begins with the flag that it would have been said by.
+		return b, usageError{flag + ": " + strings.NewReplacer("\n--tweak ", "\n"+flag+": ", "--tweak ", "").Replace(usage.text)}
+	}
+	return b, err
 }

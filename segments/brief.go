@@ -11,6 +11,7 @@ import (
 // The order in which tweaks, pins and keeps were said means nothing.
 type Brief struct {
 	Profile *Profile
+	From    string // the name or path that the profile was found by; "": its name
 	Doses   []Dose
 	Pins    []Pin // each figure at most once
 	Keeps   []Keep

@@ -10,9 +10,8 @@ import (
 
 // BriefFile is a brief as it was read, with the settings of its sheets, which are for another room to judge.
 type BriefFile struct {
-	Brief    Brief
-	Name     string // the segment's, or the file's stem
-	Segment  string // the name or path that its profile was found by
+	Briefs   []Brief // at least one: of each vehicle
+	Name     string  // the segment's, or the file's stem
 	Settings []Setting
 	doc      *strict.Document
 	nested   error // what is wrong in the files that it names
@@ -62,44 +61,60 @@ func LoadBrief(nameOrPath string, settings []string) (*BriefFile, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &BriefFile{Brief: Brief{Profile: p}, Name: p.Name, Segment: nameOrPath}, nil
-}
-
-// Vehicle is what a file asks for of one vehicle, wherever in the file that stands.
-type Vehicle struct {
-	Brief   Brief  // its Profile is nil where none was found
-	Segment string // the name or path that the profile was found by
+	return &BriefFile{Briefs: []Brief{{Profile: p, From: nameOrPath}}, Name: p.Name}, nil
 }
 
 // VehicleKeys lists the keys that ask for one vehicle.
 func VehicleKeys() []string { return []string{"segment", "tweak", "pin", "keep"} }
 
 // ReadVehicle reads those keys of a table; paths in them start from folder. What is wrong is reported to the table's document;
-// the error is about the files that are named.
-func ReadVehicle(t strict.Table, folder string) (Vehicle, error) {
+// the error is about the files that are named. The brief's profile is nil where none was found.
+func ReadVehicle(t strict.Table, folder string) (Brief, error) {
 	r := briefReader{folder: folder, top: t}
 	r.segment()
 	r.tweaks()
 	r.pins()
 	r.keeps()
-	return Vehicle{r.brief, r.from}, errors.Join(r.nested...)
+	return r.brief, errors.Join(r.nested...)
 }
 
-// ReadSettings returns the keys of a table about its sheets, with their words.
-func ReadSettings(t strict.Table, keys []string) []Setting {
+// mostBesides is how many vehicles a brief may ask for besides its first: no kind of sheet holds more.
+const mostBesides = 23
+
+func readBrief(path string, doc *strict.Document, settings []string) (*BriefFile, error) {
+	folder := filepath.Dir(path)
+	top := doc.Top().Table("key", slices.Concat([]string{"kind"}, VehicleKeys(), []string{"also"}, settings))
+	first, nested := ReadVehicle(top, folder)
+	file := &BriefFile{Briefs: []Brief{first}, Name: stem(path), doc: doc}
+	if v, ok := top.Get("also"); ok {
+		items, _ := v.Items(1, mostBesides)
+		for _, item := range items {
+			b, err := ReadVehicle(item.Table("key", VehicleKeys()), folder)
+			file.Briefs, nested = append(file.Briefs, b), errors.Join(nested, err)
+		}
+	}
+	var err error
+	file.Settings, err = readSettings(top, settings, folder)
+	file.nested = errors.Join(nested, err)
+	return file, nil
+}
+
+// readSettings returns the keys of a table about its sheets, with their words. Those of against are vehicles, whose paths start
+// from folder; the error is about the files that they name.
+func readSettings(t strict.Table, keys []string, folder string) ([]Setting, error) {
 	var out []Setting
+	var nested error
 	for _, f := range t.Fields {
-		if slices.Contains(keys, f.Name) {
+		switch {
+		case !slices.Contains(keys, f.Name):
+		case f.Name == "against":
+			words, err := readAgainst(f.Value, folder)
+			out, nested = append(out, Setting{f.Name, words, f.Value}), errors.Join(nested, err)
+		default:
 			out = append(out, Setting{f.Name, f.Value.Words(), f.Value})
 		}
 	}
-	return out
-}
-
-func readBrief(path string, doc *strict.Document, settings []string) (*BriefFile, error) {
-	top := doc.Top().Table("key", slices.Concat([]string{"kind"}, VehicleKeys(), settings))
-	v, nested := ReadVehicle(top, filepath.Dir(path))
-	return &BriefFile{Brief: v.Brief, Name: stem(path), Segment: v.Segment, Settings: ReadSettings(top, settings), doc: doc, nested: nested}, nil
+	return out, nested
 }
 
 // briefReader reads one vehicle; paths in it start from a folder.
@@ -107,16 +122,18 @@ type briefReader struct {
 	folder string
 	top    strict.Table
 	brief  Brief
-	from   string  // of the profile
 	nested []error // what is wrong in the files that it names
 }
 
 // path returns where a name or path of the file leads.
-func (r *briefReader) path(nameOrPath string) string {
+func (r *briefReader) path(nameOrPath string) string { return pathFrom(r.folder, nameOrPath) }
+
+// pathFrom returns where a name or path leads that is said in a file of folder.
+func pathFrom(folder, nameOrPath string) string {
 	if IsName(nameOrPath) || filepath.IsAbs(nameOrPath) {
 		return nameOrPath
 	}
-	return filepath.Join(r.folder, nameOrPath)
+	return filepath.Join(folder, nameOrPath)
 }
 
 // found gathers an error of a file that is named at v: its own problems as they are, all else at v.
@@ -146,7 +163,7 @@ func (r *briefReader) segment() {
 		r.found(v, err)
 		return
 	}
-	r.brief.Profile, r.from = p, r.path(text)
+	r.brief.Profile, r.brief.From = p, r.path(text)
 }
 
 func (r *briefReader) tweaks() {
@@ -164,93 +181,6 @@ func (r *briefReader) tweaks() {
 			r.found(f.Value, err)
 		case ok:
 			r.brief.Doses = append(r.brief.Doses, Dose{Tweak: t, Strength: strength, From: r.path(f.Name)})
-		}
-	}
-}
-
-func (r *briefReader) pins() {
-	v, ok := r.top.Get("pin")
-	if !ok {
-		return
-	}
-	allowed, others := r.pinnable()
-	var at []strict.Value
-	for _, field := range v.Table("figure", allowed, others...).Fields {
-		f, _ := Lookup(field.Name)
-		if why := cannotPin(f, r.brief.Profile); why != "" {
-			field.Problem("%s", why)
-			continue
-		}
-		text, ok := field.Value.Scalar()
-		if !ok {
-			field.Value.Want("what %s is to be", f)
-			continue
-		}
-		p, err := ParsePin(f, text)
-		if err != nil {
-			field.Value.Problem("%v", err)
-			continue
-		}
-		p.Said = Said{Place: field.Value.Place(), InFile: true}
-		r.brief.Pins, at = append(r.brief.Pins, p), append(at, field.Value)
-	}
-	if r.brief.Profile == nil {
-		return
-	}
-	wheel := r.brief.Fitted().Wheel.Diameter
-	for i, p := range r.brief.Pins {
-		if err := p.Check(wheel); err != nil {
-			at[i].Problem("%v", err)
-		}
-	}
-}
-
-// pinnable returns the figures that the brief's segment can be told, and those that it cannot.
-func (r *briefReader) pinnable() (allowed, others []string) {
-	for f := range FigureCount {
-		if cannotPin(f, r.brief.Profile) != "" {
-			others = append(others, f.String())
-		} else {
-			allowed = append(allowed, f.String())
-		}
-	}
-	return allowed, others
-}
-
-// cannotPin says why figure f cannot be pinned on p; "" where it can. p may be nil: not known.
-func cannotPin(f Figure, p *Profile) string {
-	switch {
-	case f.About().Unit == AsWord:
-		return wordPinned
-	case p != nil && !p.Form.Has(f):
-		return f.String() + ": a " + string(p.Form) + " has none"
-	}
-	return ""
-}
-
-func (r *briefReader) keeps() {
-	v, ok := r.top.Get("keep")
-	if !ok {
-		return
-	}
-	items := []strict.Value{v}
-	if _, single := v.Scalar(); !single {
-		items, _ = v.Items(1, int(FigureCount))
-	}
-	allowed, _ := r.pinnable()
-	for _, item := range items {
-		name, ok := item.Choice("figure", allowed)
-		f, _ := Lookup(name)
-		if !ok {
-			continue
-		}
-		switch _, pinned := r.brief.Pin(f); {
-		case pinned:
-			item.Problem("%s is pinned already; want one of both", f)
-		case slices.ContainsFunc(r.brief.Keeps, func(k Keep) bool { return k.Figure == f }):
-			item.Problem("%s stands twice; want it once", f)
-		default:
-			r.brief.Keeps = append(r.brief.Keeps, Keep{f, Said{Place: item.Place(), InFile: true}})
 		}
 	}
 }

@@ -75,7 +75,8 @@ func LoadClass(path string, common, own []string) (*ClassFile, error) {
 	r.students()
 	r.variation()
 	r.pages()
-	r.file.Settings = ReadSettings(r.top, common)
+	r.file.Settings, err = readSettings(r.top, common, r.folder)
+	r.file.nested = append(r.file.nested, err)
 	return r.file, nil
 }
 
@@ -194,16 +195,15 @@ func (r *classReader) pages() {
 	}
 	items, _ := v.Items(1, mostPages)
 	for _, item := range items {
-		t := item.Table("key", slices.Concat(VehicleKeys(), []string{"copies"}, r.own))
-		vehicle, err := ReadVehicle(t, r.folder)
-		if err != nil {
-			r.file.nested = append(r.file.nested, err)
-		}
-		page := PageEntry{Brief: vehicle.Brief, Settings: ReadSettings(t, r.own), Copies: 1, at: item}
-		if v, ok := t.Get("copies"); ok {
+		top := item.Table("key", slices.Concat(VehicleKeys(), []string{"copies"}, r.own))
+		brief, nested := ReadVehicle(top, r.folder)
+		settings, err := readSettings(top, r.own, r.folder)
+		page := PageEntry{Brief: brief, Settings: settings, Copies: 1, at: item}
+		if v, ok := top.Get("copies"); ok {
 			n, _ := whole(v, 1, mostCopies)
 			page.Copies = int(n)
 		}
+		r.file.nested = append(r.file.nested, nested, err)
 		r.file.Pages = append(r.file.Pages, page)
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -297,21 +298,39 @@ func FuzzPin(f *testing.F) {
 	})
 }
 
+// sameAgain writes a brief that is in its one form, reads that and compares what it says.
+func sameAgain(t *testing.T, b Brief) {
+	t.Helper()
+	lines, _ := b.Lines(strconv.Quote)
+	text := Flow(lines)
+	again, err := Against(text).Table("f")
+	if err != nil {
+		t.Fatalf("%s: %v", text, err)
+	}
+	if lines, _ := again.InOneForm().Lines(strconv.Quote); Flow(lines) != text {
+		t.Errorf("%s written again is %s", text, Flow(lines))
+	}
+}
+
 func FuzzBrief(f *testing.F) {
 	for _, s := range []string{
 		"kind: brief\nsegment: suv\ntweak: {sporty: 0.5}\npin: {length: 4.7m, wheel: 255/45R20}\nkeep: [height]\npaper: A3\nsheets: [full, trace]\n",
 		"kind: brief\nsegment: pickup\npin: {deck: 1.5w, height: 1700mm, pillar-rake: 30}\n",
+		"kind: brief\nsegment: suv\nalso: [{segment: van, keep: sill}, {segment: 1}]\nagainst: [suv+sporty=.5, {segment: sedan, pin: {height: 1.5 m}}]\n",
 		"kind: brief\n", "kind: brief\nsegment: [suv]\nkeep: {}\n",
 	} {
 		f.Add([]byte(s))
 	}
 	f.Fuzz(func(t *testing.T, data []byte) {
-		b, err := readBrief("none", strict.Parse("f", data), []string{"paper", "sheets"})
+		b, err := readBrief("none", strict.Parse("f", data), []string{"paper", "sheets", "against"})
 		if b == nil || err != nil {
 			t.Errorf("brief %v, error %v", b, err)
 		}
 		if b.Err() == nil {
-			_, _, _ = b.Brief.Words(), b.Brief.Refusal(), b.Brief.Notes()
+			for _, one := range b.Briefs {
+				_, _, _ = one.Words(), one.Refusal(), one.Notes()
+				sameAgain(t, one.InOneForm())
+			}
 		}
 	})
 }

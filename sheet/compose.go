@@ -28,7 +28,7 @@ func Compose(job Job) (render.Document, Told, error) {
 	if err != nil {
 		return render.Document{}, Told{}, err
 	}
-	doc := render.Document{Title: job.title(), About: render.About{Author: job.Setting.Author}}
+	doc := render.Document{Title: job.title(), About: job.about()}
 	var told Told
 	for i, s := range sets {
 		doc.Pages = append(doc.Pages, s.pages...)

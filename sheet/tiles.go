@@ -80,7 +80,7 @@ func (g tileGrid) own(t tile) box {
 
 // composeTiles is Compose for sheets that are cut into tiles.
 func (job Job) composeTiles() (render.Document, Told, error) {
-	doc := render.Document{Title: job.title(), About: render.About{Author: job.Setting.Author}}
+	doc := render.Document{Title: job.title()}
 	var told Told
 	if err := job.Check(); err != nil {
 		return doc, told, err
@@ -111,6 +111,8 @@ func (job Job) composeTiles() (render.Document, Told, error) {
 			told.Notes = append(told.Notes, c.notes(blank)...)
 		}
 	}
+	job.Setting.Tile = len(doc.Pages) > sheets // what fits on a page is that page
+	doc.About = job.about()
 	return doc, told, nil
 }
 

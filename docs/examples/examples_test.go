@@ -22,13 +22,13 @@ func TestExamples(t *testing.T) {
 			t.Errorf("%s: %v %v", file, err, brief.Err())
 			continue
 		}
-		if brief.Brief.Words() != "" {
-			if _, err := layout.Solve(brief.Brief); err != nil {
+		if brief.Briefs[0].Words() != "" {
+			if _, err := layout.Solve(brief.Briefs[0]); err != nil {
 				t.Errorf("%s: %v", file, err)
 			}
 			continue
 		}
-		profile := brief.Brief.Profile
+		profile := brief.Briefs[0].Profile
 		if !strings.Contains(profile.Title, "Kornfeld") {
 			t.Errorf("%s: title %q is not the example's own", file, profile.Title)
 		}

@@ -1,0 +1,135 @@
+package render_test
+
+import (
+	"bytes"
+	"encoding/binary"
+	"encoding/xml"
+	"hash/crc32"
+	"strings"
+	"testing"
+
+	"hubrule/internal/outside"
+	"hubrule/render"
+)
+
+// about is a sample with everything that has to be escaped somewhere.
+func about(author string) render.About {
+	return render.About{Author: author, Program: "hubrule 1 <&>", Job: "kind: brief\ntitle: \"a < b & ]]> 'c'\"\nauthor: " + author + "\n"}
+}
+
+// Go's own XML reader finds the texts as they were given, in the SVG and in the PDF's packet; without a job there are none.
+func TestAboutIsFoundAgain(t *testing.T) {
+	page := sample()
+	page.About = about("Zdeněk (Ω) 🚗")
+	var svg, pdf bytes.Buffer
+	if err := render.WriteSVG(&svg, page); err != nil {
+		t.Fatal(err)
+	}
+	if err := render.WritePDF(&pdf, render.Document{Title: "Über <x>", About: page.About, Pages: []render.Page{page}}); err != nil {
+		t.Fatal(err)
+	}
+	_, packet, found := bytes.Cut(pdf.Bytes(), []byte("<x:xmpmeta"))
+	packet, _, ended := bytes.Cut(packet, []byte("<?xpacket end"))
+	if !found || !ended {
+		t.Fatal("no XMP packet in the PDF")
+	}
+	for name, data := range map[string][]byte{"SVG": svg.Bytes(), "PDF": append([]byte("<x:xmpmeta"), packet...)} {
+		got := textsIn(t, data)
+		for key, want := range map[string]string{"creator": page.About.Author, "CreatorTool": page.About.Program, "description": page.About.Job} {
+			if got[key] != want {
+				t.Errorf("%s: %s is %q, want %q", name, key, got[key], want)
+			}
+		}
+	}
+	page.About = render.About{}
+	svg.Reset()
+	if err := render.WriteSVG(&svg, page); err != nil || bytes.Contains(svg.Bytes(), []byte("<metadata")) {
+		t.Errorf("metadata without a job, or error %v", err)
+	}
+}
+
+// textsIn gathers the texts of every element by its local name, its own and those inside it.
+func textsIn(t *testing.T, data []byte) map[string]string {
+	t.Helper()
+	out := map[string]string{}
+	var open []string
+	d := xml.NewDecoder(bytes.NewReader(data))
+	for {
+		token, err := d.Token()
+		if token == nil {
+			if err.Error() != "EOF" {
+				t.Fatal(err)
+			}
+			return out
+		}
+		switch x := token.(type) {
+		case xml.StartElement:
+			open = append(open, x.Name.Local)
+		case xml.EndElement:
+			open = open[:len(open)-1]
+		case xml.CharData:
+			for _, name := range open {
+				if name != "metadata" {
+					out[name] += string(x)
+				}
+			}
+		}
+	}
+}
+
+// A picture's texts stand before its pixels: as Latin-1 where that has their letters, else as UTF-8, each with its checksum.
+func TestPNGTexts(t *testing.T) {
+	for _, tt := range []struct{ author, chunk, body string }{
+		{"Zoë", "tEXt", "Author\x00Zo\xeb"},
+		{"Zdeněk", "iTXt", "Author\x00\x00\x00\x00\x00Zdeněk"},
+	} {
+		page := sample()
+		page.About = about(tt.author)
+		var b bytes.Buffer
+		if err := render.WritePNG(&b, page, render.PNG{DPI: 50}); err != nil {
+			t.Fatal(err)
+		}
+		found, order := false, ""
+		for data := b.Bytes()[8:]; len(data) > 0; {
+			n := binary.BigEndian.Uint32(data)
+			name, body := string(data[4:8]), data[8:8+n]
+			if sum := binary.BigEndian.Uint32(data[8+n:]); sum != crc32.ChecksumIEEE(data[4:8+n]) {
+				t.Errorf("%s: wrong checksum", name)
+			}
+			order += name + " "
+			found = found || name == tt.chunk && string(body) == tt.body
+			data = data[12+n:]
+		}
+		if !found {
+			t.Errorf("%s: no %s with %q", tt.author, tt.chunk, tt.body)
+		}
+		if before, _, _ := strings.Cut(order, "IDAT"); strings.Count(before, "EXt")+strings.Count(before, "TXt") != 4 {
+			t.Errorf("%s: chunks %s; want four texts before the pixels", tt.author, order)
+		}
+	}
+}
+
+// Other programs read files with texts as they read files without: xmllint the SVG, qpdf the PDF, pdfinfo its packet.
+func TestAboutOutside(t *testing.T) {
+	page := sample()
+	page.About = about("Zdeněk")
+	var svg, pdf bytes.Buffer
+	if err := render.WriteSVG(&svg, page); err != nil {
+		t.Fatal(err)
+	}
+	if err := render.WritePDF(&pdf, render.Document{Title: "T", About: page.About, Pages: []render.Page{page}}); err != nil {
+		t.Fatal(err)
+	}
+	outside.Need(t, "xmllint", "qpdf", "pdfinfo")
+	image, file := outside.File(t, "a.svg", svg.Bytes()), outside.File(t, "a.pdf", pdf.Bytes())
+	outside.Run(t, "xmllint", "--noout", image)
+	for _, c := range []struct{ want, program, flag string }{
+		{"No syntax or stream encoding errors", "qpdf", "--check"},
+		{"author: Zdeněk", "pdfinfo", "-meta"},
+		{"Creator:         hubrule 1 <&>", "pdfinfo", "-isodates"},
+	} {
+		if out := string(outside.Run(t, c.program, c.flag, file)); !strings.Contains(out, c.want) {
+			t.Errorf("%s %s:\n%s\nwant %q", c.program, c.flag, out, c.want)
+		}
+	}
+}

@@ -1,0 +1,94 @@
+package segments
+
+import (
+	"slices"
+
+	"hubrule/segments/strict"
+)
+
+func (r *briefReader) pins() {
+	v, ok := r.top.Get("pin")
+	if !ok {
+		return
+	}
+	allowed, others := r.pinnable()
+	var at []strict.Value
+	for _, field := range v.Table("figure", allowed, others...).Fields {
+		f, _ := Lookup(field.Name)
+		if why := cannotPin(f, r.brief.Profile); why != "" {
+			field.Problem("%s", why)
+			continue
+		}
+		text, ok := field.Value.Scalar()
+		if !ok {
+			field.Value.Want("what %s is to be", f)
+			continue
+		}
+		p, err := ParsePin(f, text)
+		if err != nil {
+			field.Value.Problem("%v", err)
+			continue
+		}
+		p.Said = Said{Place: field.Value.Place(), InFile: true}
+		r.brief.Pins, at = append(r.brief.Pins, p), append(at, field.Value)
+	}
+	if r.brief.Profile == nil {
+		return
+	}
+	wheel := r.brief.Fitted().Wheel.Diameter
+	for i, p := range r.brief.Pins {
+		if err := p.Check(wheel); err != nil {
+			at[i].Problem("%v", err)
+		}
+	}
+}
+
+// pinnable returns the figures that the brief's segment can be told, and those that it cannot.
+func (r *briefReader) pinnable() (allowed, others []string) {
+	for f := range FigureCount {
+		if cannotPin(f, r.brief.Profile) != "" {
+			others = append(others, f.String())
+		} else {
+			allowed = append(allowed, f.String())
+		}
+	}
+	return allowed, others
+}
+
+// cannotPin says why figure f cannot be pinned on p; "" where it can. p may be nil: not known.
+func cannotPin(f Figure, p *Profile) string {
+	switch {
+	case f.About().Unit == AsWord:
+		return wordPinned
+	case p != nil && !p.Form.Has(f):
+		return f.String() + ": a " + string(p.Form) + " has none"
+	}
+	return ""
+}
+
+func (r *briefReader) keeps() {
+	v, ok := r.top.Get("keep")
+	if !ok {
+		return
+	}
+	items := []strict.Value{v}
+	if _, single := v.Scalar(); !single {
+		items, _ = v.Items(1, int(FigureCount))
+	}
+	allowed, _ := r.pinnable()
+	for _, item := range items {
+		name, ok := item.Choice("figure", allowed)
+		f, _ := Lookup(name)
+		if !ok {
+			continue
+		}
+		switch _, pinned := r.brief.Pin(f); {
+		case pinned:
+			item.Problem("%s is pinned already; want one of both", f)
+		case slices.ContainsFunc(r.brief.Keeps, func(k Keep) bool { return k.Figure == f }):
+			item.Problem("%s stands twice; want it once", f)
+		default:
+			r.brief.Keeps = append(r.brief.Keeps, Keep{f, Said{Place: item.Place(), InFile: true}})
+		}
+	}
+}

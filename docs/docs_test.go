@@ -3,6 +3,7 @@ package docs
 import (
 	"bytes"
 	"os"
+	"path/filepath"
 	"regexp"
 	"strings"
 	"testing"
@@ -21,10 +22,12 @@ func TestCommandsOfTheReadme(t *testing.T) {
 		t.Fatal(err)
 	}
 	t.Chdir(t.TempDir())
-	if err := os.Symlink(here, "docs"); err != nil {
-		t.Fatal(err)
+	for name, path := range map[string]string{"docs": here, "testdata": filepath.Join(here, "../testdata")} {
+		if err := os.Symlink(path, name); err != nil {
+			t.Fatal(err)
+		}
 	}
-	commands := regexp.MustCompile(`(?m)^(?:hubrule|go run \.) ((?:draw|segments|figures) .+)$`).FindAllStringSubmatch(string(readme), -1)
+	commands := regexp.MustCompile(`(?m)^(?:hubrule|go run \.) ((?:draw|handout|segments|figures) .+)$`).FindAllStringSubmatch(string(readme), -1)
 	if len(commands) < 8 {
 		t.Fatalf("found only %d commands", len(commands))
 	}
@@ -59,5 +62,30 @@ func TestProfileOfTheReadme(t *testing.T) {
 	printed, _, _ := strings.Cut(after, "```")
 	if len(printed) < 200 || !strings.HasSuffix(string(example), printed) {
 		t.Errorf("the README prints\n%s\nthe example is\n%s", printed, example)
+	}
+}
+
+// The chapter about a class says what happens: its file, typed in, gives the pages that it counts.
+func TestClassInTenMinutes(t *testing.T) {
+	chapter, err := os.ReadFile("class.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	blocks := regexp.MustCompile("(?s)```yaml\n(.*?)```").FindAllStringSubmatch(string(chapter), -1)
+	if len(blocks) != 2 {
+		t.Fatalf("%d blocks of YAML", len(blocks))
+	}
+	named := regexp.MustCompile(`(?m)^students: 30\n`).ReplaceAllLiteralString(blocks[0][1], blocks[1][1])
+	for file, want := range map[string]int{blocks[0][1]: 120, named: 12} {
+		t.Chdir(t.TempDir())
+		if err := os.WriteFile("class.yaml", []byte(file), 0o666); err != nil {
+			t.Fatal(err)
+		}
+		var out, errs bytes.Buffer
+		code := cli.Main([]string{"handout", "class.yaml", "-o", "class.pdf", "--answers-to", "key.pdf"}, nil, &out, &errs)
+		pdf, _ := os.ReadFile("class.pdf")
+		if n := bytes.Count(pdf, []byte("/Type/Page/")); code != 0 || errs.Len() > 0 || n != want {
+			t.Errorf("exit %d, %s, %d pages; want %d", code, &errs, n, want)
+		}
 	}
 }

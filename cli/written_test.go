@@ -53,7 +53,7 @@ func randomJob(r *rand.Rand) []string {
 	args = add(args, maybe("--guides", pick("belt,roof", "roof,belt,wheels", "checks")))
 	args = add(args, maybe("--checks"))
 	args = add(args, maybe("--frame"))
-	args = add(args, maybe("--title", pick(`Tall "one" \ two`, "true", "12: #3")))
+	args = add(args, maybe("--title", pick(`Tall "one" \ two`, "true", "12: #3", "Größe 🚗 שלום\u200f")))
 	return add(args, maybe("--author", pick("Zoë & Co", "null")))
 }
 

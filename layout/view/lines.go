@@ -18,7 +18,11 @@ func (s *Solid) Lines() []Line {
 		out = append(out, s.lamps(side)...)
 	}
 	out = append(out, s.cowl(), s.bonnet())
+	out = append(out, s.faceLines()...)
 	out = append(out, s.rearLines()...)
+	if s.places.hasFoot {
+		out = append(out, s.shelfLines()...)
+	}
 	if s.places.opening != (span{}) {
 		out = append(out, s.wellLines()...)
 	}

@@ -2,21 +2,23 @@ package view
 
 import "hubrule/geom"
 
-// contours returns the lines along which the skin turns away from the eye: normal · (P − eye) = 0, solved on the surface itself
-// along the edges of each panel's grid and joined through its cells. They are not yet tested for being hidden.
-func (sc *Scene) contours() []Line {
+// Contour returns the lines along which the skin turns away from the eye: normal · (P − eye) = 0, solved on the surface itself
+// along the edges of each panel's grid, joined through its cells and filled in between. They are not yet tested for being hidden.
+func (sc *Scene) Contour() []Line {
 	var pieces [][]joint
 	for _, p := range sc.skin {
 		for _, side := range []float64{1, -1} {
 			if side < 0 && !p.mirrors {
 				continue
 			}
-			pieces = append(pieces, sc.follow(p, side)...)
+			for _, run := range sc.follow(p, side) {
+				pieces = append(pieces, sc.fill(p, side, sc.fill(p, side, run)))
+			}
 		}
 	}
 	var out []Line
 	for _, run := range joined(pieces) {
-		l := Line{Name: "contour"}
+		l := Line{Name: "contour", arched: true}
 		for _, j := range run {
 			l.Points = append(l.Points, j.p)
 			l.outs = append(l.outs, j.normal)
@@ -28,6 +30,7 @@ func (sc *Scene) contours() []Line {
 
 // joint is one place of a contour.
 type joint struct {
+	q         place // on its panel
 	p, normal Point3
 }
 
@@ -40,7 +43,7 @@ func (sc *Scene) turning(p panel, q place, r rim, side float64) (joint, float64)
 	if side < 0 {
 		point, normal = point.Mirror(), normal.Mirror()
 	}
-	return joint{point, normal}, normal.Dot(sc.Camera.Look(point))
+	return joint{q, point, normal}, normal.Dot(sc.Camera.Look(point))
 }
 
 // edge names an edge of a panel's grid by its lower end: along its column, or to the next one.
@@ -62,16 +65,8 @@ func (sc *Scene) follow(p panel, side float64) [][]joint {
 			away[i][j] = normal.Dot(sc.Camera.Look(point))
 		}
 	}
-	links := map[edge][]edge{}
-	var order []edge
-	link := func(a, b edge) {
-		for _, e := range [2]edge{a, b} {
-			if _, seen := links[e]; !seen {
-				order = append(order, e)
-			}
-		}
-		links[a], links[b] = append(links[a], b), append(links[b], a)
-	}
+	links, order := map[edge][]edge{}, []edge(nil)
+	link := linker(links, &order)
 	for i := 0; i+1 < len(p.nodes); i++ {
 		for j := 0; j+1 < len(p.nodes[i]); j++ {
 			cellLinks(away, i, j, link)
@@ -82,6 +77,18 @@ func (sc *Scene) follow(p panel, side float64) [][]joint {
 		at[e] = sc.onEdge(p, e, away, side)
 	}
 	return runs(order, links, at)
+}
+
+// linker returns what notes that two edges belong together; order keeps the edges as they came.
+func linker(links map[edge][]edge, order *[]edge) func(a, b edge) {
+	return func(a, b edge) {
+		for _, e := range [2]edge{a, b} {
+			if _, seen := links[e]; !seen {
+				*order = append(*order, e)
+			}
+		}
+		links[a], links[b] = append(links[a], b), append(links[b], a)
+	}
 }
 
 // cellLinks joins the edges of one cell of the grid through which the contour passes.
@@ -130,6 +137,36 @@ func (sc *Scene) onEdge(p panel, e edge, away [][]float64, side float64) joint {
 		return sign * g
 	})
 	out, _ := sc.turning(p, between(t), r, side)
+	return out
+}
+
+// fill adds a place of the contour between every two: it is sought across the chord, no farther away than half of it.
+func (sc *Scene) fill(p panel, side float64, run []joint) []joint {
+	out := run[:1:1]
+	for i := 1; i < len(run); i++ {
+		a, b := run[i-1].q, run[i].q
+		across := place{(a.y - b.y) / 4, (b.x - a.x) / 4}
+		between := func(t float64) place {
+			return place{(a.x+b.x)/2 + float64(t*across.x), (a.y+b.y)/2 + float64(t*across.y)}
+		}
+		_, before := sc.turning(p, between(-1), noRim, side)
+		_, after := sc.turning(p, between(1), noRim, side)
+		if (before > 0) != (after > 0) {
+			sign := 1.
+			if before <= 0 {
+				sign = -1
+			}
+			t := root(-1, 1, func(t float64) float64 {
+				_, g := sc.turning(p, between(t), noRim, side)
+				return sign * g
+			})
+			mid, _ := sc.turning(p, between(t), noRim, side)
+			if mid.p.Sub(run[i].p).Len() < run[i-1].p.Sub(run[i].p).Len() {
+				out = append(out, mid)
+			}
+		}
+		out = append(out, run[i])
+	}
 	return out
 }
 

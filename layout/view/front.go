@@ -34,13 +34,20 @@ func (s *Solid) cowl() Line {
 // bonnet is the bonnet's leading edge, parallel to the nose in plan and as wide as the lamps leave room, and its shut lines to the
 // feet of the A-pillars: one line, softened in plan and lifted to the surface.
 func (s *Solid) bonnet() Line {
-	const half, behindEdge, overLamps = 40, .03, .10
+	const half, leastBehind, mostBehind, overLamps = 40, .03, .6, .10
 	p, n := &s.places, s.shape
 	full, _, _ := s.surface(p.edge.x+float64(n.NoseLength), p.edge.y-.03, false)
 	wide := s.width / 2 * (n.LampReach + overLamps)
+	behind := leastBehind
 	lead := func(t float64) place {
 		z := t * wide
-		return place{p.edge.x + behindEdge + inverse(math.Abs(z)/full, float64(n.NoseLength), n.NoseSquare), z}
+		return place{p.edge.x + behind + inverse(math.Abs(z)/full, float64(n.NoseLength), n.NoseSquare), z}
+	}
+	// A low nose carries its lamps in its upper surface: the bonnet begins behind them.
+	lamp := s.Anatomy.FrontLamp
+	clears := float64(lamp.Min.Y + .85*lamp.Height())
+	for behind < mostBehind && s.topAt(lead(1).x, wide) < clears {
+		behind += .02
 	}
 	corner, foot := lead(1), place{p.cowl.x - .06, .94 * s.cowlHalf}
 	corner.x = math.Min(corner.x, foot.x-.1)

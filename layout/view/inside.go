@@ -26,6 +26,9 @@ func (s *Solid) inside(skin []panel) []mesh {
 	if s.places.opening != (span{}) {
 		out = append(out, s.hollow()...)
 	}
+	if s.form == segments.Open {
+		out = append(out, s.pads()...)
+	}
 	return out
 }
 
@@ -42,6 +45,23 @@ func (s *Solid) floor(skin []panel) mesh {
 		}
 	}
 	return m
+}
+
+// pads closes the sides of an open car's seats.
+func (s *Solid) pads() []mesh {
+	var out []mesh
+	for _, p := range s.seatPanels() {
+		for _, row := range [2]int{0, len(p.nodes[0]) - 1} {
+			var left, right mesh
+			middle := p.nodes[len(p.nodes)/2][row].p.Mix(p.nodes[0][row].p, .5)
+			for _, column := range p.nodes {
+				left.rows = append(left.rows, []Point3{column[row].p, middle})
+				right.rows = append(right.rows, []Point3{column[row].p.Mirror(), middle.Mirror()})
+			}
+			out = append(out, left, right)
+		}
+	}
+	return out
 }
 
 // house is a wheel house: its wall from the arch inwards and its inner face.

@@ -63,7 +63,7 @@ func (s *Solid) rung(of lens, a, b place) []place {
 // way. It walks in even steps of the half-width through the length of nose or tail, then straight on.
 func (s *Solid) strip(of lens, a, b float64) []place {
 	const steps = 48
-	const under = .012 // of the upper surface
+	const under = .3 // of a crown's depth below the upper surface: nearer to it the side runs in
 	n, square, sign := float64(s.shape.NoseLength), s.shape.NoseSquare, 1.
 	if !of.front {
 		n, square, sign = float64(s.shape.TailLength), s.shape.TailSquare, -1
@@ -100,9 +100,10 @@ func (s *Solid) strip(of lens, a, b float64) []place {
 	}
 	for i := range out {
 		y := mix(a, b, run[i]/math.Max(total, 1e-9))
-		q := at(mix(from, to, float64(i)/steps), y)
-		if q.x > s.top.lo && q.x < s.top.hi {
-			q.y = math.Min(y, s.top.value(q.x)-under)
+		u := mix(from, to, float64(i)/steps)
+		q := at(u, y)
+		if top, _, depth := s.crown(q.x, false); depth > 0 && y > top-float64(under*depth) {
+			q = at(u, top-float64(under*depth))
 		}
 		out[i] = q
 	}

@@ -80,6 +80,7 @@ func (s *Solid) skin() []panel {
 	out = append(out, s.screenPanel())
 	if s.form == segments.Open {
 		out = append(out, s.framePanel())
+		out = append(out, s.seatPanels()...)
 	}
 	return out
 }

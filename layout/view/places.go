@@ -44,11 +44,12 @@ func (s *Solid) survey() {
 	steep := s.tailTurn()
 	deck := upper.find(tail, edge, func(_, dir point) bool { return float64(dir.X)*steep > -float64(dir.Y) })
 	cowl := upper.find(edge, end, func(at, _ point) bool { return at.X >= a.Cowl.X })
-	level := .12
+	level, top := .12, a.Header
 	if s.form == segments.Open {
-		level = (s.Plan.PillarRake.Tan() + .2) / 2 // the frame's upper rail still rises
+		level, top = (s.Plan.PillarRake.Tan()+.2)/2, a.FrameTop // the frame's upper rail still rises
 	}
-	head := upper.find(cowl, end, func(_, dir point) bool { return float64(dir.Y) < level*float64(dir.X) })
+	half := (a.Cowl.X + top.X) / 2 // the cowl is hollow: nothing ahead of this is the header
+	head := upper.find(cowl, end, func(at, dir point) bool { return at.X > half && float64(dir.Y) < level*float64(dir.X) })
 	p.chin, p.heel, p.edge, p.deckEnd = at(upper.at(chin)), at(upper.at(heel)), at(upper.at(edge)), at(upper.at(deck))
 	p.cowl, p.head, p.roofEnd = at(upper.at(cowl)), at(upper.at(head)), at(a.RoofEnd)
 

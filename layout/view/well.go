@@ -38,6 +38,7 @@ func (s *Solid) wellLines() []Line {
 		out = append(out, l)
 		if s.form == segments.Open {
 			out = append(out, s.frameEdge(side))
+			out = append(out, s.seatLines(side)...)
 		}
 	}
 	return out

@@ -20,7 +20,7 @@ func (s *Solid) cowl() Line {
 				if float64(q.X) > cowl.x {
 					return -1
 				}
-				half, _, _ := s.surface(float64(q.X), y, false)
+				half := s.halfOf(float64(q.X), y, false)
 				return half - math.Abs(float64(q.Z))
 			})
 		}
@@ -36,7 +36,7 @@ func (s *Solid) cowl() Line {
 func (s *Solid) bonnet() Line {
 	const half, leastBehind, mostBehind, overLamps = 40, .03, .6, .10
 	p, n := &s.places, s.shape
-	full, _, _ := s.surface(p.edge.x+float64(n.NoseLength), p.edge.y-.03, false)
+	full := s.halfOf(p.edge.x+float64(n.NoseLength), p.edge.y-.03, false)
 	wide := s.width / 2 * (n.LampReach + overLamps)
 	behind := leastBehind
 	lead := func(t float64) place {

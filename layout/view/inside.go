@@ -81,8 +81,8 @@ func (s *Solid) shelf() mesh {
 	from, to, y := s.places.head.x, s.places.foot.x, s.places.foot.y
 	for i := range steps + 1 {
 		x := from + float64((to-from)*(1-float64(steps-i)*float64(steps-i)/(steps*steps)))
-		low, _, _ := s.surface(x, y, false)
-		cab, _, _ := s.surface(x, y, true)
+		low := s.halfOf(x, y, false)
+		cab := s.halfOf(x, y, true)
 		left, in := point3(x, y, low), point3(x, y, cab)
 		m.rows = append(m.rows, []Point3{left, in, in.Mirror(), left.Mirror()})
 	}
@@ -95,7 +95,7 @@ func (s *Solid) wellHalf() float64 {
 	half := 1e9
 	for i := range 9 {
 		x := mix(o.lo, o.hi-.15, float64(i)/8)
-		z, _, _ := s.surface(x, s.top.value(x), false)
+		z := s.halfOf(x, s.top.value(x), false)
 		half = min(half, z-rail)
 	}
 	return half
@@ -116,7 +116,7 @@ func (s *Solid) hollow() []mesh {
 		for i := range steps + 1 {
 			x := mix(from, to, 1-float64(steps-i)*float64(steps-i)/(steps*steps))
 			y := s.top.value(x)
-			z, _, _ := s.surface(x, y, false)
+			z := s.halfOf(x, y, false)
 			m.rows = append(m.rows, points(x, y, z))
 		}
 		return m

@@ -91,9 +91,9 @@ func (s *Solid) strip(of lens, a, b float64) []place {
 	total, run := 0., make([]float64, steps+1)
 	for i := range steps + 1 {
 		q := at(mix(from, to, float64(i)/steps), (a+b)/2)
-		half, _, _ := s.surface(q.x, q.y, false)
+		half := s.halfOf(q.x, q.y, false)
 		if i > 0 {
-			last, _, _ := s.surface(out[i-1].x, out[i-1].y, false)
+			last := s.halfOf(out[i-1].x, out[i-1].y, false)
 			total += math.Hypot(q.x-out[i-1].x, half-last)
 		}
 		out, run[i] = append(out, q), total

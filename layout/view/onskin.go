@@ -11,7 +11,7 @@ func (s *Solid) topAt(x, z float64) float64 {
 	hi := s.top.value(x)
 	lo := math.Max(s.low.value(x), hi-.6)
 	return root(lo, hi, func(y float64) float64 {
-		half, _, _ := s.surface(x, y, false)
+		half := s.halfOf(x, y, false)
 		return half - z
 	})
 }
@@ -22,7 +22,7 @@ func (s *Solid) endAt(y, z float64, front bool) float64 {
 	z = math.Abs(z)
 	from, into, cab := s.endLine(y, front)
 	return root(from+into, from, func(x float64) float64 {
-		half, _, _ := s.surface(x, y, cab)
+		half := s.halfOf(x, y, cab)
 		return half - z
 	})
 }
@@ -42,7 +42,7 @@ func (s *Solid) endLine(y float64, front bool) (x, into float64, cab bool) {
 // endHalf returns the half-width that the face, tail or rear screen has at height y, behind its rounding.
 func (s *Solid) endHalf(y float64, front bool) float64 {
 	x, into, cab := s.endLine(y, front)
-	half, _, _ := s.surface(x+into, y, cab)
+	half := s.halfOf(x+into, y, cab)
 	return half
 }
 
@@ -67,7 +67,7 @@ func (l *Line) slicePoint(s *Solid, inside place, angle geom.Degrees, z float64)
 	along := func(r float64) place { return place{inside.x + float64(r*cos), inside.y + float64(r*sin)} }
 	r := root(0, 1.5, func(r float64) float64 {
 		q := along(r)
-		half, _, _ := s.surface(q.x, q.y, false)
+		half := s.halfOf(q.x, q.y, false)
 		return half - math.Abs(z)
 	})
 	l.on(s, along(r), sideOf(z))

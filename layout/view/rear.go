@@ -47,7 +47,7 @@ func (s *Solid) fastScreen() Line {
 	l := Line{Name: "rear-screen", surface: true, Closed: true}
 	for _, q := range squared(7) {
 		x := mix(from, to, (1+q.y)/2)
-		half, _, _ := s.surface(x, s.top.value(x)-float64(s.shape.RoofCrown), false)
+		half := s.halfOf(x, s.top.value(x)-float64(s.shape.RoofCrown), false)
 		l.topPoint(s, x, (half-screenFrame)*q.x)
 	}
 	return l
@@ -89,7 +89,7 @@ func (s *Solid) shelfLines() []Line {
 	var half Line
 	for i := range steps + 1 {
 		x := p.foot.x - inverse(1-float64(i)/steps, float64(s.shape.RearBow), s.shape.RearSquare)
-		z, _, _ := s.surface(x, p.foot.y, true)
+		z := s.halfOf(x, p.foot.y, true)
 		half.Points = append(half.Points, point3(x, p.foot.y, z))
 		half.outs = append(half.outs, point3(.5, 1, .5).Unit())
 	}
@@ -100,7 +100,7 @@ func (s *Solid) shelfLines() []Line {
 		l := Line{Name: sided("shoulder-edge", side)}
 		for i := range steps + 1 {
 			x := mix(p.foot.x-float64(s.shape.RearBow), p.foot.x, float64(i)/steps)
-			z, _, _ := s.surface(x, p.foot.y, false)
+			z := s.halfOf(x, p.foot.y, false)
 			l.Points = append(l.Points, point3(x, p.foot.y, float64(side)*z))
 			l.outs = append(l.outs, point3(0, 1, float64(side)).Unit())
 		}

@@ -20,7 +20,7 @@ func (s *Solid) screenEdge(y float64) (x, half float64) {
 		return cowl.x - float64((cowl.y-y)/s.Plan.PillarRake.Tan()), s.cowlHalf
 	}
 	x = s.screen.value(y)
-	half, _, _ = s.surface(x, y, s.form == segments.Open || s.places.hasFoot)
+	half = s.halfOf(x, y, s.form == segments.Open || s.places.hasFoot)
 	return x, half
 }
 

@@ -20,6 +20,7 @@ type Solid struct {
 	form     segments.Form
 	width    float64
 	tumble   float64 // tangent of the tumblehome
+	rise     float64 // tangent of the belt's rise
 	places   places
 	face     graph // x of the face over y
 	back     graph // x of the tail over y; on up a tailgate
@@ -36,6 +37,7 @@ func Of(p layout.Plan) *Solid {
 	s := &Solid{Plan: p, Anatomy: p.Anatomy(), shape: p.Profile.Solid, form: p.Profile.Form}
 	s.width = p.Values[segments.Width]
 	s.tumble = geom.Degrees(p.Values[segments.Tumblehome]).Tan()
+	s.rise = p.BeltRise.Tan()
 	s.survey()
 	s.cowlHalf = s.half(s.places.cowl.x, s.places.cowl.y)
 	return s
@@ -73,8 +75,7 @@ func (s *Solid) HalfWidth(p layout.Point) geom.Wheels {
 
 // half is HalfWidth in plain numbers.
 func (s *Solid) half(x, y float64) float64 {
-	z, _, _ := s.surface(x, y, s.isCab(x, y))
-	return z
+	return s.halfOf(x, y, s.isCab(x, y))
 }
 
 // isCab reports whether (x, y) belongs to what stands on a deck or bed, or to an open car's screen frame.
@@ -89,29 +90,47 @@ func (s *Solid) isCab(x, y float64) bool {
 	return false
 }
 
-// surface returns Z over (x, y) and the derivatives of ln Z. cab tells which side of a shelf or rail is meant.
-func (s *Solid) surface(x, y float64, cab bool) (z, byX, byY float64) {
-	side, sx, sy := s.side(x, y)
-	z, byX, byY = side, sx/side, sy/side
-	times := func(d, dx, dy, depth, square float64) {
-		e, log := quarter(d, depth, square)
-		z *= e
-		if e < 1 {
-			byX += float64(log * dx)
-			byY += float64(log * dy)
-		}
-	}
+// factor is one super-ellipse quarter of Z: how deep a place lies under one part of the outline, and that depth's derivatives.
+type factor struct{ d, dx, dy, depth, square float64 }
+
+// factors lists what takes its share of the side at (x, y). cab tells which side of a shelf or rail is meant.
+func (s *Solid) factors(x, y float64, cab bool) (out [4]factor) {
 	n := s.shape
 	front, frontSlope := s.face.at(y)
-	times(x-front, 1, -frontSlope, float64(n.NoseLength), n.NoseSquare)
+	out[0] = factor{x - front, 1, -frontSlope, float64(n.NoseLength), n.NoseSquare}
 	back, backSlope := s.back.at(y)
-	times(back-x, -1, backSlope, float64(n.TailLength), n.TailSquare)
+	out[1] = factor{back - x, -1, backSlope, float64(n.TailLength), n.TailSquare}
+	out[2], out[3] = factor{d: 1}, factor{d: 1}
 	if top, slope, depth := s.crown(x, cab); depth > 1e-6 {
-		times(top-y, slope, -1, depth, crownSquare)
+		out[2] = factor{top - y, slope, -1, depth, crownSquare}
 	}
 	if cab && s.places.hasFoot {
 		rear, slope := s.rear.at(y)
-		times(rear-x, -1, slope, float64(n.RearBow), n.RearSquare)
+		out[3] = factor{rear - x, -1, slope, float64(n.RearBow), n.RearSquare}
+	}
+	return out
+}
+
+// halfOf returns Z over (x, y).
+func (s *Solid) halfOf(x, y float64, cab bool) float64 {
+	z, _ := s.plain(x, y)
+	for _, f := range s.factors(x, y, cab) {
+		e, _ := quarter(f.d, f.depth, f.square)
+		z *= e
+	}
+	return z
+}
+
+// surface returns Z over (x, y) and the derivatives of ln Z.
+func (s *Solid) surface(x, y float64, cab bool) (z, byX, byY float64) {
+	side, sx, sy := s.side(x, y)
+	z, byX, byY = side, sx/side, sy/side
+	for _, f := range s.factors(x, y, cab) {
+		if e, log := quarter(f.d, f.depth, f.square); e < 1 {
+			z *= e
+			byX += float64(log * f.dx)
+			byY += float64(log * f.dy)
+		}
 	}
 	return z, byX, byY
 }
@@ -143,7 +162,7 @@ func (s *Solid) plain(x, y float64) (z, byY float64) {
 	full := s.width/2 - float64(taperEnds*out*out)
 	door := ease(float64(p.FrontArch)+.02, float64(p.FrontArch)+.02+archReach, x) *
 		ease(float64(p.RearArch)+.02, float64(p.RearArch)+.02+archReach, base-x)
-	sill, belt := float64(p.Sill), float64(p.BeltAt(geom.Wheels(x)))
+	sill, belt := float64(p.Sill), float64(p.Belt)+float64((x-base/2)*s.rise)
 	wide := sill + float64(waist*(belt-sill))
 	full -= float64(doorsIn * door)
 	inset := float64(s.shape.BeltInset)

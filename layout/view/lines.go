@@ -18,6 +18,7 @@ func (s *Solid) Lines() []Line {
 		out = append(out, s.lamps(side)...)
 	}
 	out = append(out, s.cowl(), s.bonnet())
+	out = append(out, s.underLines()...)
 	out = append(out, s.faceLines()...)
 	out = append(out, s.rearLines()...)
 	if s.places.hasFoot {
@@ -152,5 +153,21 @@ func (s *Solid) lowerLines(side geom.Wheels) []Line {
 		run.outs[k] = run.outs[k].Add(Point3{Y: -1}).Unit()
 	}
 	flush()
+	return out
+}
+
+// underLines run across under the body where its lower edge meets the arches: they close it where it is seen from low down.
+func (s *Solid) underLines() []Line {
+	f, r := s.Anatomy.FrontArch, s.Anatomy.RearArch
+	lip := func(a layout.Arch, angle float64) place {
+		sin, cos := sincos(geom.Degrees(angle * degree))
+		return place{float64(a.Centre.X) + float64(float64(a.Radius)*cos), float64(a.Centre.Y) + float64(float64(a.Radius)*sin)}
+	}
+	var out []Line
+	for _, q := range []place{lip(f, f.To), lip(f, f.From), lip(r, r.To), lip(r, r.From)} {
+		half := s.halfOf(q.x, q.y, false)
+		down := Point3{Y: -1}
+		out = append(out, Line{Name: "under", Points: []Point3{point3(q.x, q.y, half), point3(q.x, q.y, -half)}, outs: []Point3{down, down}})
+	}
 	return out
 }

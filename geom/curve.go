@@ -87,6 +87,21 @@ func (c Cubic[U]) At(t float64) Point[U] {
 	return a.Mix(b, t).Mix(b.Mix(d, t), t)
 }
 
+// Cut returns the piece of c between parameters from and to (de Casteljau).
+func (c Cubic[U]) Cut(from, to float64) Cubic[U] {
+	at := func(r, s, t float64) Point[U] {
+		a, b, d := c[0].Mix(c[1], r), c[1].Mix(c[2], r), c[2].Mix(c[3], r)
+		return a.Mix(b, s).Mix(b.Mix(d, s), t)
+	}
+	return Cubic[U]{at(from, from, from), at(from, from, to), at(from, to, to), at(to, to, to)}
+}
+
+// Slope returns the derivative of c by its parameter at t.
+func (c Cubic[U]) Slope(t float64) Point[U] {
+	a, b, d := c[1].Sub(c[0]), c[2].Sub(c[1]), c[3].Sub(c[2])
+	return a.Mix(b, t).Mix(b.Mix(d, t), t).Times(3)
+}
+
 // Curvature returns the signed curvature of c at t, per U: positive turns counter-clockwise in plan space.
 // It is 0 where c stands still.
 func (c Cubic[U]) Curvature(t float64) float64 {

@@ -55,8 +55,9 @@ func (p Plan) Outline() Outline {
 }
 
 // draw is Outline before rounding.
-func (p Plan) draw() Outline {
-	b := p.body()
+func (p Plan) draw() Outline { return p.body().draw() }
+
+func (b *body) draw() Outline {
 	o := Outline{Upper: b.upper}
 	add := func(name string, kind LineKind, path Path) {
 		if len(path) > 0 {

@@ -70,6 +70,9 @@ func TestExtendsForm(t *testing.T) {
 	if p.Figures[TailFoot] != (Entry{}) || p.Figures[Deck] != sedan.Figures[Deck] {
 		t.Errorf("tail-foot %v, deck %v", p.Figures[TailFoot], p.Figures[Deck])
 	}
+	if p.Solid != SolidFor(Fastback) {
+		t.Errorf("numbers across of another form are %+v; want the form's own", p.Solid)
+	}
 	if !reflect.DeepEqual(p.Shape, ShapeFor(Fastback, "")) {
 		t.Errorf("shape of another form is %+v; want the form's own", p.Shape)
 	}

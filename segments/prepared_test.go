@@ -104,7 +104,7 @@ func element(v reflect.Value) string { return strings.TrimPrefix(literal(v), typ
 // lines breaks what is long: a profile by its fields, figures by figure.
 func lines(v reflect.Value, items []string) string {
 	switch v.Interface().(type) {
-	case Profile, Shape, [FigureCount]Entry, map[string]string:
+	case Profile, Shape, Solid, [FigureCount]Entry, map[string]string:
 		return "\n" + strings.Join(items, ",\n") + ",\n"
 	}
 	return strings.Join(items, ", ")

@@ -32,6 +32,7 @@ type Profile struct {
 	Wheel, RearWheel Tyre
 	Figures          [FigureCount]Entry // derived figures are zero; so are those the form lacks
 	Shape            Shape              // the outline's shape numbers, complete
+	Solid            Solid              // the numbers of the body across, complete
 
 	// GlassFromFront: the side glass keeps its distance from the front axle when the wheelbase changes.
 	GlassFromFront bool

@@ -38,7 +38,7 @@ func readProfile(name string, doc *strict.Document) (*Profile, error) {
 	}
 	r.top = doc.Top().Table("key", []string{
 		"kind", "extends", "title", "line", "form", "wheel", "rear-wheel",
-		"figures", "outline", "glass-from", "refuse", "no-change",
+		"figures", "outline", "solid", "glass-from", "refuse", "no-change",
 	})
 	r.inherit()
 	r.required()
@@ -48,6 +48,7 @@ func readProfile(name string, doc *strict.Document) (*Profile, error) {
 	r.wheels()
 	r.figures()
 	r.outline()
+	r.solid()
 	if words := readTweakWords(r.top, "refuse"); words != nil {
 		r.profile.Refuse = words
 	}

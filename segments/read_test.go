@@ -9,7 +9,7 @@ import (
 )
 
 const (
-	allKeys    = "kind, extends, title, line, form, wheel, rear-wheel, figures, outline, glass-from, refuse or no-change"
+	allKeys    = "kind, extends, title, line, form, wheel, rear-wheel, figures, outline, solid, glass-from, refuse or no-change"
 	allNames   = "city, hatchback, sedan-compact, sedan, sedan-large, estate, coupe, convertible, sports, mid-engine, crossover, suv, suv-large, off-roader, pickup, pickup-large, minivan or van"
 	lengthWant = "want a length in w, mm, cm, m or in, like 2.35w"
 	tyreWant   = "want a tyre like 205/55R16, LT265/70R17, 185R14 or 31x10.50R15, or a diameter like 739mm"
@@ -69,6 +69,8 @@ func TestBadProfiles(t *testing.T) {
 		{"extends: suv\noutline: {slide: [1, .5]}", "2:18: outline.slide: 1 to 0.5; want the smaller value first"},
 		{"extends: suv\noutline: {seats: [.2, 5]}", "2:23: outline.seats[2]: 5; want -0.2 to 1.2"},
 		{"extends: suv\noutline: {pillars: [{at: .5}, 3]}", "2:21: outline.pillars[1]: no width, tilt; want at, width, tilt\n2:31: outline.pillars[2]: 3; want a table of keys and values"},
+		{"extends: suv\nsolid: {tuck: 2}", "2:15: solid.tuck: 2; want 0 to 0.3"},
+		{"extends: suv\nsolid: {tucks: 0}", `2:9: solid: unknown key "tucks"; did you mean "tuck"?`},
 		{"extends: suv\noutline: {soften: {chn: [0, 1]}}", `2:20: outline.soften: unknown corner "chn"; did you mean "chin"?`},
 		{"extends: suv\noutline: {soften: {chin: [0, 9]}}", "2:30: outline.soften.chin[2]: 9; want 0 to 3"},
 		{"extends: suv\nrefuse: {Roomy!: no}", `2:10: refuse: "Roomy!"; want the name of a tweak`},

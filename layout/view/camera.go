@@ -1,0 +1,197 @@
+package view
+
+import (
+	"math"
+
+	"hubrule/geom"
+)
+
+// Picture is a length on the picture of a camera, x right and y down. A pinhole's picture lies one focal length of 1 before the
+// eye, so that a length is one across depth; a parallel camera's picture is as large as the vehicle, in wheels.
+// On paper: origin + F · picture, F in millimetres.
+type Picture float64
+
+// Spot is a place on a camera's picture.
+type Spot = geom.Point[Picture]
+
+// Ellipse is the image of a circle on a camera's picture.
+type Ellipse = geom.Ellipse[Picture]
+
+// Camera looks at a vehicle in plan space. A pinhole's picture plane is upright unless it is tilted.
+type Camera struct {
+	Stand   Stand  // what was asked for, with the distance that was found; zero for a parallel camera
+	Eye     Point3 // a pinhole's eye
+	Right   Point3 // of length 1, as are Up and Forward
+	Up      Point3
+	Forward Point3
+
+	Parallel bool
+	Raised   bool // the eye was lifted off the roof's level, where a roof is one line
+}
+
+// The parallel cameras, each square on the vehicle. From above the side that faces the side view lies low on the picture.
+func parallel(forward, right Point3) Camera {
+	return Camera{Forward: forward, Right: right, Up: right.Cross(forward), Parallel: true}
+}
+
+// Side looks at the vehicle's left side, nose to the left: the side view itself.
+func Side() Camera { return parallel(Point3{Z: -1}, Point3{X: 1}) }
+
+// Front looks at the nose.
+func Front() Camera { return parallel(Point3{X: 1}, Point3{Z: 1}) }
+
+// Rear looks at the tail.
+func Rear() Camera { return parallel(Point3{X: -1}, Point3{Z: -1}) }
+
+// Top looks down, nose to the left.
+func Top() Camera { return parallel(Point3{Y: -1}, Point3{X: 1}) }
+
+// pinhole places an eye at a distance from aim, a place of the ground.
+func pinhole(st Stand, aim Point3) Camera {
+	sin, cos := sincos(st.Turn)
+	down, level := sincos(st.Tilt)
+	f := point3(sin*level, -down, -cos*level)
+	r := point3(cos, 0, sin)
+	d := float64(st.Distance)
+	return Camera{
+		Stand:   st,
+		Eye:     aim.Add(point3(-float64(d*sin), float64(st.Eye), float64(d*cos))),
+		Right:   r,
+		Up:      r.Cross(f),
+		Forward: f,
+	}
+}
+
+// sincos rounds to 1e-13, because Sin and Cos differ in their last bits between processors.
+func sincos(a geom.Degrees) (sin, cos float64) {
+	const grain = 1e13
+	sin, cos = math.Sincos(a.Radians())
+	return math.Round(sin*grain) / grain, math.Round(cos*grain) / grain
+}
+
+// Direction returns the image of a direction: right, down and depth; a parallel camera gives it no depth.
+func (c Camera) Direction(v Point3) geom.Homogeneous {
+	h := geom.Homogeneous{v.Dot(c.Right), -v.Dot(c.Up), v.Dot(c.Forward)}
+	if c.Parallel {
+		h[2] = 0
+	}
+	return h
+}
+
+// Image returns the image of a place before the division by its depth; a parallel camera's depth is 1.
+func (c Camera) Image(p Point3) geom.Homogeneous {
+	if c.Parallel {
+		return geom.Homogeneous{p.Dot(c.Right), -p.Dot(c.Up), 1}
+	}
+	return c.Direction(p.Sub(c.Eye))
+}
+
+// Project returns the image of p. A pinhole's place must lie before the eye.
+func (c Camera) Project(p Point3) Spot {
+	h := c.Image(p)
+	return Spot{X: Picture(h[0] / h[2]), Y: Picture(h[1] / h[2])}
+}
+
+// Depth returns how far p lies before the eye along the line of sight, or before the vehicle's origin for a parallel camera.
+func (c Camera) Depth(p Point3) geom.Wheels {
+	if c.Parallel {
+		return geom.Wheels(p.Dot(c.Forward))
+	}
+	return geom.Wheels(p.Sub(c.Eye).Dot(c.Forward))
+}
+
+// Look returns the direction in which c sees p, not of length 1.
+func (c Camera) Look(p Point3) Point3 {
+	if c.Parallel {
+		return c.Forward
+	}
+	return p.Sub(c.Eye)
+}
+
+// Vanishing returns the point in which all lines along v meet on the picture. It reports false where they stay parallel.
+func (c Camera) Vanishing(v Point3) (Spot, bool) {
+	h := c.Direction(v)
+	if math.Abs(h[2]) < 1e-9 {
+		return Spot{}, false
+	}
+	return Spot{X: Picture(h[0] / h[2]), Y: Picture(h[1] / h[2])}, true
+}
+
+// Horizon returns the y at which every level direction vanishes. It reports false for parallel cameras.
+func (c Camera) Horizon() (Picture, bool) {
+	v, ok := c.Vanishing(Point3{X: c.Forward.X, Z: c.Forward.Z})
+	return v.Y, ok
+}
+
+// Circle returns the exact image of the circle round centre through centre+a and centre+b; a and b stand at right angles to
+// each other and are equally long. The error says that the circle comes too near to the plane of the eye.
+func (c Camera) Circle(centre, a, b Point3) (Ellipse, error) {
+	ha, hb, hc := c.Direction(a), c.Direction(b), c.Image(centre)
+	if !c.Parallel && !(hc[2]-math.Hypot(ha[2], hb[2]) >= float64(near)) {
+		return Ellipse{}, Refusal{Reason: "a circle comes nearer than 0.25w to the plane of the eye, where its image is no ellipse"}
+	}
+	e, _ := geom.ImageOfCircle[Picture](ha, hb, hc)
+	return e, nil
+}
+
+// OfWheel returns the image of a circle round a wheel's axle.
+func (c Camera) ofWheel(centre Point3, radius geom.Wheels) (Ellipse, error) {
+	return c.Circle(centre, Point3{X: radius}, Point3{Y: radius})
+}
+
+// Rolling is the images of one wheel.
+type Rolling struct {
+	Wheel             Wheel
+	Outer, Inner, Rim Ellipse
+	Near              bool       // the outer edge faces the eye
+	Treads            [2][2]Spot // the tread's outline: lines that touch the outer (first end) and the inner edge
+	HasTreads         bool       // false where the eye looks in along the tyre, and nearly so from square on
+	Axle              [2]Spot    // from the wheel's centre outwards, as long as the wheel's radius
+	Contact           Spot       // where the outer edge stands on the ground
+}
+
+// Rolling returns the images of w.
+func (c Camera) Rolling(w Wheel) (Rolling, error) {
+	out := Rolling{Wheel: w}
+	var err error
+	for _, e := range []struct {
+		into   *Ellipse
+		centre Point3
+		radius geom.Wheels
+	}{{&out.Outer, w.Centre, w.Radius}, {&out.Inner, w.Inner, w.Radius}, {&out.Rim, w.Centre, w.Rim}} {
+		if *e.into, err = c.ofWheel(e.centre, e.radius); err != nil {
+			return out, err
+		}
+	}
+	outwards := w.Centre.Sub(w.Inner)
+	out.Near = outwards.Dot(c.Look(w.Centre)) < 0
+	for i, on := range c.treads(w) {
+		out.HasTreads = true
+		out.Treads[i] = [2]Spot{c.Project(w.Centre.Add(on)), c.Project(w.Inner.Add(on))}
+	}
+	out.Axle = [2]Spot{c.Project(w.Centre), c.Project(w.Centre.Add(outwards.Unit().Times(float64(w.Radius))))}
+	out.Contact = c.Project(Point3{X: w.Centre.X, Z: w.Centre.Z})
+	return out, nil
+}
+
+// treads returns the two places of a wheel's circle, from its centre, where the tread turns away from the eye; none where the
+// eye lies within the tyre's cylinder or looks along the axle.
+func (c Camera) treads(w Wheel) []Point3 {
+	look := c.Look(w.Centre)
+	x, y, r := -float64(look.X), -float64(look.Y), float64(w.Radius)
+	far, share := math.Hypot(x, y), 0.
+	if c.Parallel {
+		if far < 1e-9 {
+			return nil
+		}
+	} else if share = r / far; !(share < 1) {
+		return nil
+	}
+	// The eye stands in direction (x, y); the tangents leave the circle where the radius makes the angle acos(r ÷ far) with it.
+	x, y = x/far, y/far
+	up := math.Sqrt(1 - float64(share*share))
+	on := func(s float64) Point3 {
+		return point3(r*(float64(x*share)-float64(s*y*up)), r*(float64(y*share)+float64(s*x*up)), 0)
+	}
+	return []Point3{on(1), on(-1)}
+}

@@ -1,0 +1,153 @@
+package view
+
+import (
+	"hubrule/geom"
+	"hubrule/layout"
+	"hubrule/segments"
+)
+
+// Inner measures of the body, in wheels; judged by eye. Nobody reads a figure from them: they only stand in the way of the eye.
+const (
+	houseDepth = .52 // of a wheel house, from the body's widest
+	rail       = .09 // width of a bed's or a cockpit's edge
+	bedFloor   = .50 // under the rail
+	cabinFloor = .75 // under the belt
+)
+
+// inside returns what hides without being skin: the floor, the wheel houses, the shelf at the foot of a rear screen, the bed or cockpit.
+func (s *Solid) inside(skin []panel) []mesh {
+	out := []mesh{s.floor(skin)}
+	for _, a := range [2]layout.Arch{s.Anatomy.FrontArch, s.Anatomy.RearArch} {
+		out = append(out, s.house(a, 1), s.house(a, -1))
+	}
+	if s.places.hasFoot {
+		out = append(out, s.shelf())
+	}
+	if s.places.opening != (span{}) {
+		out = append(out, s.hollow()...)
+	}
+	if s.form == segments.Open {
+		out = append(out, s.pads()...)
+	}
+	return out
+}
+
+// floor closes the body along its lower edge.
+func (s *Solid) floor(skin []panel) mesh {
+	m := mesh{arched: true}
+	for _, p := range skin {
+		if !p.arched || p.nodes[0][0].p.Y > s.Plan.Belt {
+			continue
+		}
+		for _, column := range p.nodes {
+			left := column[0].p
+			m.rows = append(m.rows, []Point3{left, {X: left.X, Y: left.Y}, left.Mirror()})
+		}
+	}
+	return m
+}
+
+// pads closes the sides of an open car's seats.
+func (s *Solid) pads() []mesh {
+	var out []mesh
+	for _, p := range s.seatPanels() {
+		for _, row := range [2]int{0, len(p.nodes[0]) - 1} {
+			var left, right mesh
+			middle := p.nodes[len(p.nodes)/2][row].p.Mix(p.nodes[0][row].p, .5)
+			for _, column := range p.nodes {
+				left.rows = append(left.rows, []Point3{column[row].p, middle})
+				right.rows = append(right.rows, []Point3{column[row].p.Mirror(), middle.Mirror()})
+			}
+			out = append(out, left, right)
+		}
+	}
+	return out
+}
+
+// house is a wheel house: its wall from the arch inwards and its inner face.
+func (s *Solid) house(a layout.Arch, side geom.Wheels) mesh {
+	inner := side * geom.Wheels(s.width/2-houseDepth)
+	var m mesh
+	for _, p := range s.archLine(a, side) {
+		m.rows = append(m.rows, []Point3{p, {X: p.X, Y: p.Y, Z: inner}, {X: a.Centre.X, Y: a.Centre.Y, Z: inner}})
+	}
+	return m
+}
+
+// shelf is the level face at the foot of a rear screen.
+func (s *Solid) shelf() mesh {
+	const steps = 60
+	var m mesh
+	from, to, y := s.places.head.x, s.places.foot.x, s.places.foot.y
+	for i := range steps + 1 {
+		x := from + float64((to-from)*(1-float64(steps-i)*float64(steps-i)/(steps*steps)))
+		low := s.halfOf(x, y, false)
+		cab := s.halfOf(x, y, true)
+		left, in := point3(x, y, low), point3(x, y, cab)
+		m.rows = append(m.rows, []Point3{left, in, in.Mirror(), left.Mirror()})
+	}
+	return m
+}
+
+// wellHalf is the half-width of the bed or cockpit: as wide as the body allows at its narrower end.
+func (s *Solid) wellHalf() float64 {
+	o := s.places.opening
+	half := 1e9
+	for i := range 9 {
+		x := mix(o.lo, o.hi-.15, float64(i)/8)
+		z := s.halfOf(x, s.top.value(x), false)
+		half = min(half, z-rail)
+	}
+	return half
+}
+
+// hollow is a bed or a cockpit: edge, walls and floor, and the flat parts before and behind it.
+func (s *Solid) hollow() []mesh {
+	const steps = 40
+	o, half := s.places.opening, s.wellHalf()
+	floor := s.top.value(o.lo) - bedFloor
+	start, end := s.places.foot.x, float64(s.Plan.Tail)-1e-4
+	if s.form == segments.Open {
+		floor = float64(s.Plan.Belt) - cabinFloor
+		start, end = s.places.cowl.x, o.hi
+	}
+	level := func(from, to float64, points func(x, y, z float64) []Point3) mesh {
+		var m mesh
+		for i := range steps + 1 {
+			x := mix(from, to, 1-float64(steps-i)*float64(steps-i)/(steps*steps))
+			y := s.top.value(x)
+			z := s.halfOf(x, y, false)
+			m.rows = append(m.rows, points(x, y, z))
+		}
+		return m
+	}
+	across := func(x, y, z float64) []Point3 { return []Point3{point3(x, y, z), point3(x, y, -z)} }
+	wall := func(side float64) func(x, y, z float64) []Point3 {
+		return func(x, y, z float64) []Point3 {
+			return []Point3{point3(x, y, side*z), point3(x, y, side*half), point3(x, floor, side*half), point3(x, floor, 0)}
+		}
+	}
+	upright := func(x float64) mesh {
+		y := s.top.value(x)
+		return mesh{rows: [][]Point3{{point3(x, y, half), point3(x, y, -half)}, {point3(x, floor, half), point3(x, floor, -half)}}}
+	}
+	out := []mesh{level(start, o.lo, across), level(o.lo, o.hi, wall(1)), level(o.lo, o.hi, wall(-1)), upright(o.lo), upright(o.hi)}
+	if end > o.hi {
+		out = append(out, level(o.hi, end, across))
+	}
+	return out
+}
+
+// archLine is a wheel arch on the body's side: a circle of the side view, not a plane curve.
+func (s *Solid) archLine(a layout.Arch, side geom.Wheels) []Point3 {
+	const steps = 96
+	var out []Point3
+	for i := range steps + 1 {
+		sin, cos := sincos(geom.Degrees((a.From + float64((a.To-a.From)*float64(i)/steps)) * degree))
+		q := layout.Point{X: a.Centre.X + geom.Wheels(float64(a.Radius)*cos), Y: a.Centre.Y + geom.Wheels(float64(a.Radius)*sin)}
+		out = append(out, Point3{X: q.X, Y: q.Y, Z: side * s.HalfWidth(q)})
+	}
+	return out
+}
+
+const degree = 57.29577951308232 // 180 ÷ π

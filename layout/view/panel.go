@@ -1,0 +1,295 @@
+package view
+
+import (
+	"math"
+	"slices"
+
+	"hubrule/segments"
+)
+
+// panel is one sheet of the surface as a grid of places, each with its point and its outward normal. Places between those of
+// the grid lie on the surface too: at takes any place of the panel's own two numbers.
+type panel struct {
+	nodes   [][]node // columns from front to rear, each from bottom to top
+	at      func(place) (p, normal Point3)
+	rim     func(place, rim) (p, normal Point3)
+	mirrors bool // the panel is the left half: the right one is its mirror image
+	arched  bool // the wheel arches are cut out of it
+}
+
+// node is one place of a panel's grid.
+type node struct {
+	q         place // the panel's own two numbers; x and y of the side view where it mirrors
+	p, normal Point3
+	rim       rim // the body closes over the centre line here
+}
+
+// rim says along which part of the outline a place lies at which the half-width is 0.
+type rim uint8
+
+const (
+	noRim rim = iota
+	topRim
+	faceRim
+	backRim
+	rearRim // a rear screen on a deck or bed
+)
+
+// onRim returns the point of the outline at a place next to it, and the outline's normal there.
+func (s *Solid) onRim(q place, r rim, cab bool) (p, normal Point3) {
+	switch r {
+	case topRim:
+		y, slope, _ := s.crown(q.x, cab)
+		return point3(q.x, y, 0), point3(-slope, 1, 0).Unit()
+	case faceRim:
+		x, slope := s.face.at(q.y)
+		return point3(x, q.y, 0), point3(-1, slope, 0).Unit()
+	case backRim:
+		x, slope := s.back.at(q.y)
+		return point3(x, q.y, 0), point3(1, -slope, 0).Unit()
+	}
+	x, slope := s.rear.at(q.y)
+	return point3(x, q.y, 0), point3(1, -slope, 0).Unit()
+}
+
+// zone is a stretch of the body whose sections are built alike.
+type zone struct {
+	from, to float64
+	cab      bool                       // what stands on the deck or bed
+	shift    func(x, y float64) float64 // where the section that is called x stands at height y: it leans as nose and tail do
+	under    func(x, y float64) float64 // how far (x, y) lies under the zone's upper end
+	floor    float64                    // lower end; 0: the body's lower edge
+}
+
+// grid density; the places between are exact, so it only has to catch every fold of the surface.
+const (
+	alongEnd  = 30  // columns through the length of nose and tail
+	alongBody = .06 // between columns elsewhere, in wheels
+	upSide    = 26  // rows up the side
+	overCrown = 14  // rows over the crown
+)
+
+// skin returns the sheets of the body's outer surface.
+func (s *Solid) skin() []panel {
+	var out []panel
+	for _, z := range s.zones() {
+		if z.to > z.from {
+			out = append(out, s.loft(z))
+		}
+	}
+	out = append(out, s.screenPanel())
+	if s.form == segments.Open {
+		out = append(out, s.framePanel())
+		out = append(out, s.seatPanels()...)
+	}
+	return out
+}
+
+// zones lists the stretches of this vehicle from front to rear.
+func (s *Solid) zones() []zone {
+	p := &s.places
+	nose, tail := float64(s.Plan.Nose), float64(s.Plan.Tail)
+	noseEnd, tailEnd := nose+float64(s.shape.NoseLength), tail-float64(s.shape.TailLength)
+	upright := func(x, _ float64) float64 { return x }
+	toTop := func(x, y float64) float64 { return s.top.value(x) - y }
+	leanFront := func(x, y float64) float64 {
+		return x + float64(fade(p.cowl.x, noseEnd, x)*(s.face.value(y)-nose))
+	}
+	leanRear := func(from float64) func(x, y float64) float64 {
+		return func(x, y float64) float64 { return x + float64(fade(from, tailEnd, x)*(s.back.value(y)-tail)) }
+	}
+	front := zone{from: nose, to: p.cowl.x, shift: leanFront, under: toTop}
+	screen := zone{from: p.cowl.x, to: p.head.x, shift: upright, under: func(x, y float64) float64 {
+		switch {
+		case y <= p.cowl.y:
+			return 1
+		case y >= p.head.y:
+			return p.head.y - y
+		}
+		return x - s.screen.value(y)
+	}}
+	switch {
+	case s.form == segments.Open:
+		return []zone{front,
+			{from: p.cowl.x, to: p.opening.hi, shift: upright, under: toTop},
+			{from: p.opening.hi, to: tail, shift: leanRear(p.opening.hi), under: toTop}}
+	case !p.hasFoot:
+		return []zone{front, screen, {from: p.head.x, to: tail, shift: leanRear(p.head.x), under: toTop}}
+	}
+	bowEnd := p.foot.x - float64(s.shape.RearBow)
+	leanScreen := func(x, y float64) float64 {
+		return x + float64(fade(p.head.x, bowEnd, x)*(s.rear.value(y)-p.foot.x))
+	}
+	toRoof := func(x, y float64) float64 {
+		if x > p.screenTop.x {
+			return p.screenTop.y - y
+		}
+		return toTop(x, y)
+	}
+	toShelf := func(_, y float64) float64 { return p.foot.y - y }
+	return []zone{front, screen,
+		{from: p.head.x, to: p.foot.x, cab: true, shift: leanScreen, under: toRoof, floor: p.foot.y},
+		{from: p.head.x, to: p.foot.x, shift: upright, under: toShelf},
+		{from: p.foot.x, to: tail, shift: leanRear(p.foot.x), under: toTop}}
+}
+
+// fade runs straight from 0 at a to 1 at b, whichever way round, and stays there.
+func fade(a, b, v float64) float64 { return math.Min(1, math.Max(0, (v-a)/(b-a))) }
+
+// columns returns the x by which the sections of a zone are called: close together through nose, tail and the bow of a rear
+// screen, where they stand at equal steps of the half-width.
+func (s *Solid) columns(z zone) []float64 {
+	n, nose, tail := s.shape, float64(s.Plan.Nose), float64(s.Plan.Tail)
+	xs := []float64{z.from, z.to}
+	add := func(x float64) {
+		if x > z.from && x < z.to {
+			xs = append(xs, x)
+		}
+	}
+	for i := 1; i < alongEnd; i++ {
+		t := float64(i) / alongEnd
+		add(nose + inverse(t, float64(n.NoseLength), n.NoseSquare))
+		add(tail - inverse(t, float64(n.TailLength), n.TailSquare))
+		if z.cab {
+			add(s.places.foot.x - inverse(t, float64(n.RearBow), n.RearSquare))
+		}
+	}
+	for i := 1; ; i++ {
+		x := nose + float64(n.NoseLength) + float64(alongBody*float64(i))
+		if x > tail {
+			break
+		}
+		add(x)
+	}
+	slices.Sort(xs)
+	out := xs[:1]
+	for _, x := range xs[1:] {
+		if x-out[len(out)-1] > 2e-4 || x == z.to {
+			out = append(out, x)
+		}
+	}
+	return out
+}
+
+// inverse returns the distance from the outline at which the quarter has the value t.
+func inverse(t, depth, square float64) float64 {
+	return depth * (1 - math.Pow(1-math.Pow(t, square), 1/square))
+}
+
+// loft builds the left half of a zone.
+func (s *Solid) loft(z zone) panel {
+	out := panel{
+		mirrors: true, arched: true,
+		at:  func(q place) (Point3, Point3) { return s.onSkin(q, z.cab) },
+		rim: func(q place, r rim) (Point3, Point3) { return s.onRim(q, r, z.cab) },
+	}
+	for _, x := range s.columns(z) {
+		section := s.section(z, x)
+		column := make([]node, len(section))
+		for i, q := range section {
+			column[i].q, column[i].rim = q, s.rimAt(z, x, q, i == len(section)-1)
+			if r := column[i].rim; r != noRim {
+				column[i].p, column[i].normal = out.rim(q, r)
+			} else {
+				column[i].p, column[i].normal = out.at(q)
+			}
+		}
+		out.nodes = append(out.nodes, column)
+	}
+	return out
+}
+
+// rimAt tells the rim on which a place of the section called x lies: first and last sections may be the outline itself, and so may
+// every section's upper end.
+func (s *Solid) rimAt(z zone, x float64, q place, upperEnd bool) rim {
+	switch {
+	case x == float64(s.Plan.Nose):
+		return faceRim
+	case x == float64(s.Plan.Tail):
+		return backRim
+	case z.cab && x == s.places.foot.x:
+		return rearRim
+	case upperEnd:
+		if top, _, depth := s.crown(q.x, z.cab); depth > 1e-6 && top-q.y < 1e-9 {
+			return topRim
+		}
+	}
+	return noRim
+}
+
+// section returns the places of the side view up one section, from the lower edge to its upper end. A row follows the belt.
+func (s *Solid) section(z zone, x float64) []place {
+	plan := s.Plan
+	mid := float64(plan.Sill + plan.BodySide/2)
+	lo, reach := z.floor, float64(plan.Height)+.2
+	if z.floor == 0 {
+		lo = root(-.2, mid, func(y float64) float64 { return s.low.value(z.shift(x, y)) - y })
+	} else {
+		mid = z.floor
+	}
+	hi := root(mid, reach, func(y float64) float64 { return z.under(z.shift(x, y), y) })
+	top, _, depth := s.crown(z.shift(x, hi), z.cab)
+	shoulder, share := hi, 1.
+	if depth > 1e-6 && hi > top-depth {
+		depth = math.Min(depth, .9*(top-lo))
+		shoulder = math.Max(lo, top-depth)
+		share, _ = quarter(top-hi, depth, crownSquare)
+	}
+	if share == 1 {
+		shoulder = lo + float64((hi-lo)*upSide/(upSide+overCrown))
+	}
+	belt := float64(plan.BeltAt(geomWheels(x)))
+	var out []place
+	for i := range upSide {
+		y := lo + float64((shoulder-lo)*float64(i)/upSide)
+		if knee := (belt - lo) / (shoulder - lo); knee > .1 && knee < .92 {
+			j := max(2, min(upSide-2, int(math.Round(knee*upSide))))
+			if i <= j {
+				y = lo + float64((belt-lo)*float64(i)/float64(j))
+			} else {
+				y = belt + float64((shoulder-belt)*float64(i-j)/float64(upSide-j))
+			}
+		}
+		out = append(out, place{z.shift(x, y), y})
+	}
+	for k := range overCrown + 1 {
+		y := shoulder + float64((hi-shoulder)*float64(k)/overCrown)
+		if share < 1 {
+			q := 1 - float64((1-share)*float64(k)/overCrown)
+			y = top - inverse(q, depth, crownSquare)
+		}
+		out = append(out, place{z.shift(x, y), y})
+	}
+	out[len(out)-1] = place{z.shift(x, hi), hi}
+	return out
+}
+
+// onSkin returns the point of the left half over a place of the side view, and its outward normal.
+func (s *Solid) onSkin(q place, cab bool) (p, normal Point3) {
+	z, byX, byY := s.surface(q.x, q.y, cab)
+	p = point3(q.x, q.y, z)
+	if z == 0 {
+		return p, s.rimNormal(q, cab)
+	}
+	return p, point3(-byX, -byY, 1/z).Unit()
+}
+
+// rimNormal returns the outline's own normal at a place where the half-width is 0.
+func (s *Solid) rimNormal(q place, cab bool) Point3 {
+	best, nearest := topRim, math.Inf(1)
+	try := func(r rim, off float64) {
+		if off = math.Abs(off); off < nearest {
+			best, nearest = r, off
+		}
+	}
+	if top, _, depth := s.crown(q.x, cab); depth > 1e-6 {
+		try(topRim, top-q.y)
+	}
+	try(faceRim, q.x-s.face.value(q.y))
+	try(backRim, q.x-s.back.value(q.y))
+	if cab && s.places.hasFoot {
+		try(rearRim, q.x-s.rear.value(q.y))
+	}
+	_, normal := s.onRim(q, best, cab)
+	return normal
+}

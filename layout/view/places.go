@@ -1,0 +1,135 @@
+package view
+
+import (
+	"math"
+
+	"hubrule/geom"
+	"hubrule/segments"
+)
+
+// place is a place of the side view in plain numbers.
+type place struct{ x, y float64 }
+
+func at(p point) place { return place{float64(p.X), float64(p.Y)} }
+
+// places are where the drawn outline turns from one surface into the next.
+type places struct {
+	chin, heel place // lower corners, where the outline stands at 45°
+	edge       place // bonnet's edge, where it lies at 45°
+	deckEnd    place // upper end of the tail: at the deck, or at the roof above a tailgate
+	cowl       place // foot of the screen
+	head       place // where the screen has turned into the roof
+	roofEnd    place // theoretical corner
+	hasFoot    bool  // a rear screen stands on a deck or bed
+	foot       place // where the rear screen has turned into deck or rail
+	screenTop  place // where the roof has turned into the rear screen
+	framePeak  place // open: highest place of the screen's frame
+	frameFoot  place // open: where the frame's rear edge has turned into the belt
+	opening    span  // bed or cockpit, along x
+}
+
+// span is a stretch along one axis.
+type span struct{ lo, hi float64 }
+
+// survey finds the places of the drawn outline and reads its parts as functions.
+func (s *Solid) survey() {
+	a, p := &s.Anatomy, &s.places
+	upper := chain(a.Outline.Upper)
+	start, end := spot{0, 0}, upper.end()
+	nose := upper.find(start, end, func(_, dir point) bool { return dir.X >= 0 && dir.Y > 0 })
+	tail := upper.find(end, nose, func(_, dir point) bool { return dir.X >= 0 })
+	chin := upper.find(start, nose, func(_, dir point) bool { return dir.Y > max(dir.X, -dir.X) })
+	heel := upper.find(end, tail, func(_, dir point) bool { return -dir.Y > max(dir.X, -dir.X) })
+	edge := upper.find(nose, end, func(_, dir point) bool { return dir.X > dir.Y })
+	steep := s.tailTurn()
+	deck := upper.find(tail, edge, func(_, dir point) bool { return float64(dir.X)*steep > -float64(dir.Y) })
+	cowl := upper.find(edge, end, func(at, _ point) bool { return at.X >= a.Cowl.X })
+	level, top := .12, a.Header
+	if s.form == segments.Open {
+		level, top = (s.Plan.PillarRake.Tan()+.2)/2, a.FrameTop // the frame's upper rail still rises
+	}
+	half := (a.Cowl.X + top.X) / 2 // the cowl is hollow: nothing ahead of this is the header
+	head := upper.find(cowl, end, func(at, dir point) bool { return at.X > half && float64(dir.Y) < level*float64(dir.X) })
+	p.chin, p.heel, p.edge, p.deckEnd = at(upper.at(chin)), at(upper.at(heel)), at(upper.at(edge)), at(upper.at(deck))
+	p.cowl, p.head, p.roofEnd = at(upper.at(cowl)), at(upper.at(head)), at(a.RoofEnd)
+
+	s.face = newGraph(upper.part(chin, edge), true)
+	s.back = newGraph(upper.part(deck, heel), true)
+	s.screen = newGraph(upper.part(cowl, head), true)
+	s.low = newGraph(s.lowerEdge(upper.part(start, chin), upper.part(heel, end)), false)
+	switch s.form {
+	case segments.Open:
+		s.surveyOpen(upper, edge, cowl, head, deck)
+	case segments.ThreeBox, segments.Bed:
+		s.top = newGraph(upper.part(edge, deck), false)
+		s.surveyFoot(upper, head, deck)
+	default:
+		s.top = newGraph(upper.part(edge, deck), false)
+	}
+}
+
+// tailTurn is the slope at which the roof counts as turned into the tail. A tailgate belongs to the tail up to the roof: its
+// slope may be less than 45°.
+func (s *Solid) tailTurn() float64 {
+	if s.form == segments.TwoBox || s.form == segments.OneBox {
+		return math.Min(1, geom.Degrees(.6*float64(s.Plan.TailRake)).Tan())
+	}
+	return 1
+}
+
+// lowerEdge joins the lines under nose and tail over the arches and along the sill.
+func (s *Solid) lowerEdge(front, rear chain) chain {
+	flipped := chain{} // under the nose the outline runs forward
+	for i := len(front) - 1; i >= 0; i-- {
+		q := front[i]
+		flipped = append(flipped, cubic{q[3], q[2], q[1], q[0]})
+	}
+	last := flipped[len(flipped)-1][3]
+	out := append(flipped, geom.Straight(last, s.Anatomy.SillFront), geom.Straight(s.Anatomy.SillFront, s.Anatomy.SillRear))
+	back := chain{}
+	for i := len(rear) - 1; i >= 0; i-- {
+		q := rear[i]
+		back = append(back, cubic{q[3], q[2], q[1], q[0]})
+	}
+	out = append(out, geom.Straight(s.Anatomy.SillRear, back[0][0]))
+	return append(out, back...)
+}
+
+// surveyFoot finds where a rear screen begins and ends.
+func (s *Solid) surveyFoot(upper chain, head, deck spot) {
+	p := &s.places
+	p.hasFoot = true
+	level := .2
+	if s.form == segments.Bed {
+		level = .35
+	}
+	foot := upper.find(head, deck, func(at, dir point) bool {
+		return float64(at.X) > p.roofEnd.x+.15 && float64(max(dir.Y, -dir.Y)) < level*float64(dir.X)
+	})
+	steep := .6 * s.Plan.TailRake.Tan()
+	top := upper.find(head, foot, func(at, dir point) bool {
+		return -float64(dir.Y) > steep*float64(dir.X) || float64(at.X) > p.roofEnd.x+.5
+	})
+	p.foot, p.screenTop = at(upper.at(foot)), at(upper.at(top))
+	s.rear = newGraph(upper.part(top, foot), true)
+	if s.form == segments.Bed {
+		p.opening = span{p.foot.x + .03, float64(s.Plan.Tail) - gate}
+	}
+}
+
+// surveyOpen reads an open car's tub: its top runs from the cowl along the belt into the cockpit's edge and the deck.
+func (s *Solid) surveyOpen(upper chain, edge, cowl, head, deck spot) {
+	p := &s.places
+	peak := upper.find(head, deck, func(_, dir point) bool { return dir.Y <= 0 })
+	under := upper.find(peak, deck, func(_, dir point) bool { return dir.X < 0 })
+	belt := upper.find(under, deck, func(_, dir point) bool { return dir.X > max(dir.Y, -dir.Y) })
+	p.framePeak, p.frameFoot = at(upper.at(peak)), at(upper.at(belt))
+	s.rail = newGraph(upper.part(head, peak), false)
+	s.rear = newGraph(upper.part(peak, belt), true)
+	tub := append(upper.part(edge, cowl), geom.Straight(upper.at(cowl), upper.at(belt)))
+	s.top = newGraph(append(tub, upper.part(belt, deck)...), false)
+	p.opening = span{p.cowl.x + .35, float64(s.Anatomy.CockpitEnd.X) + .02}
+}
+
+// gate is the thickness of a bed's tailgate, in wheels.
+const gate = .08

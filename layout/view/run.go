@@ -1,0 +1,184 @@
+package view
+
+import (
+	"math"
+	"sort"
+
+	"hubrule/geom"
+)
+
+type (
+	point = geom.Point[geom.Wheels]
+	cubic = geom.Cubic[geom.Wheels]
+)
+
+// spot is a place on a chain of cubics: the piece and the parameter on it.
+type spot struct {
+	piece int
+	t     float64
+}
+
+// chain is a line of the side view as cubics that meet end to end.
+type chain []cubic
+
+// samples is how many places of each cubic are looked at when a place is sought.
+const samples = 32
+
+// find returns the first spot between from and to, walking that way, at which holds turns true, found by halving;
+// to where it never does.
+func (c chain) find(from, to spot, holds func(at, dir point) bool) spot {
+	pos := func(s spot) float64 { return float64(s.piece) + s.t }
+	spotAt := func(p float64) spot {
+		i := min(int(p), len(c)-1)
+		return spot{i, p - float64(i)}
+	}
+	test := func(p float64) bool {
+		s := spotAt(p)
+		return holds(c[s.piece].At(s.t), c[s.piece].Slope(s.t))
+	}
+	a, b := pos(from), pos(to)
+	n := int(math.Ceil(math.Abs(b-a) * samples))
+	last := a
+	for i := 0; i <= n; i++ {
+		p := a + float64((b-a)*float64(i)/float64(max(n, 1)))
+		if !test(p) {
+			last = p
+			continue
+		}
+		for range 40 {
+			if mid := (last + p) / 2; test(mid) {
+				p = mid
+			} else {
+				last = mid
+			}
+		}
+		return spotAt(p)
+	}
+	return to
+}
+
+func (c chain) at(s spot) point { return c[s.piece].At(s.t) }
+
+func (c chain) end() spot { return spot{len(c) - 1, 1} }
+
+// part returns the piece of c between two spots.
+func (c chain) part(from, to spot) chain {
+	if from.piece == to.piece {
+		return chain{c[from.piece].Cut(from.t, to.t)}
+	}
+	out := chain{c[from.piece].Cut(from.t, 1)}
+	out = append(out, c[from.piece+1:to.piece]...)
+	return append(out, c[to.piece].Cut(0, to.t))
+}
+
+// graph is a chain read as a function of x, or of y: along that axis it only grows, or only falls.
+type graph struct {
+	chain  chain
+	ends   []float64 // along the axis, ascending: start of each piece and end of the last
+	onY    bool
+	falls  bool    // the chain runs against the axis
+	lo, hi float64 // ends
+}
+
+func newGraph(c chain, onY bool) graph {
+	g := graph{chain: c, onY: onY}
+	first, last := g.key(c[0][0]), g.key(c[len(c)-1][3])
+	if g.falls = first > last; g.falls {
+		flipped := make(chain, len(c))
+		for i, q := range c {
+			flipped[len(c)-1-i] = cubic{q[3], q[2], q[1], q[0]}
+		}
+		g.chain = flipped
+	}
+	g.ends = append(g.ends, g.key(g.chain[0][0]))
+	for _, q := range g.chain {
+		g.ends = append(g.ends, max(g.key(q[3]), g.ends[len(g.ends)-1]))
+	}
+	g.lo, g.hi = g.ends[0], g.ends[len(g.ends)-1]
+	return g
+}
+
+func (g graph) key(p point) float64 {
+	if g.onY {
+		return float64(p.Y)
+	}
+	return float64(p.X)
+}
+
+func (g graph) other(p point) float64 {
+	if g.onY {
+		return float64(p.X)
+	}
+	return float64(p.Y)
+}
+
+// at returns the value at v and its derivative; beyond the ends the end's value and 0.
+func (g graph) at(v float64) (value, slope float64) {
+	n := len(g.chain)
+	if v <= g.lo {
+		return g.other(g.chain[0][0]), 0
+	}
+	if v >= g.hi {
+		return g.other(g.chain[n-1][3]), 0
+	}
+	i := min(max(sort.SearchFloat64s(g.ends, v)-1, 0), n-1)
+	q := g.chain[i]
+	t := solve(g.key(q[0]), g.key(q[1]), g.key(q[2]), g.key(q[3]), v)
+	dir := q.Slope(t)
+	if along := g.key(dir); along > 1e-12 {
+		slope = g.other(dir) / along
+	}
+	return g.other(q.At(t)), slope
+}
+
+func (g graph) value(v float64) float64 {
+	y, _ := g.at(v)
+	return y
+}
+
+// solve returns the parameter at which the growing cubic with these coefficients has the value v: Newton's steps, kept
+// inside an interval that shrinks by halving.
+func solve(a, b, c, d, v float64) float64 {
+	lo, hi := 0., 1.
+	t := 0.5
+	if d > a {
+		t = (v - a) / (d - a)
+	}
+	for range 60 {
+		p, q, r := mix(a, b, t), mix(b, c, t), mix(c, d, t)
+		p, q = mix(p, q, t), mix(q, r, t)
+		off := mix(p, q, t) - v
+		if off > 0 {
+			hi = t
+		} else {
+			lo = t
+		}
+		if math.Abs(off) < 1e-15 {
+			break
+		}
+		next := t - off/(3*(q-p))
+		if !(next > lo && next < hi) {
+			next = (lo + hi) / 2
+		}
+		if math.Abs(next-t) < 1e-15 {
+			return next
+		}
+		t = next
+	}
+	return t
+}
+
+func mix(a, b, t float64) float64 { return a + float64((b-a)*t) }
+
+// root returns where f, which is positive at lo and not at hi, turns.
+func root(lo, hi float64, f func(float64) float64) float64 {
+	for range 52 {
+		mid := (lo + hi) / 2
+		if f(mid) > 0 {
+			lo = mid
+		} else {
+			hi = mid
+		}
+	}
+	return (lo + hi) / 2
+}

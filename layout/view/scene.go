@@ -1,0 +1,230 @@
+package view
+
+import (
+	"math"
+
+	"hubrule/geom"
+)
+
+// Scene is a solid before a camera: it knows what hides what. It works on the projected triangles of a fine mesh, sorted
+// into a grid over the picture; no raster decides anything.
+type Scene struct {
+	Solid  *Solid
+	Camera Camera
+
+	skin    []panel
+	faces   []face
+	box     geom.Box[Picture]
+	cells   [][]int32
+	columns int
+	rows    int
+	size    Picture // of a cell
+}
+
+// face is one projected triangle.
+type face struct {
+	at     [3]Spot
+	near   [3]float64 // 1 ÷ depth for a pinhole, −depth for a parallel camera: both are linear on the picture
+	over   [3]place   // places of the side view, for what is cut out of it
+	arched bool
+}
+
+// Look places s before c. The camera must be one that s allows: Stand.Camera of its plan, or a parallel one.
+func Look(s *Solid, c Camera) *Scene {
+	sc := &Scene{Solid: s, Camera: c, skin: s.skin()}
+	for _, p := range sc.skin {
+		sc.addPanel(p)
+	}
+	for _, m := range s.inside(sc.skin) {
+		sc.addMesh(m)
+	}
+	for _, w := range s.Wheels() {
+		sc.addWheel(w)
+	}
+	sc.sort()
+	return sc
+}
+
+func (sc *Scene) addPanel(p panel) {
+	for i := 1; i < len(p.nodes); i++ {
+		a, b := p.nodes[i-1], p.nodes[i]
+		for j := 1; j < len(a); j++ {
+			q := [4]Point3{a[j-1].p, a[j].p, b[j].p, b[j-1].p}
+			sc.add(q, p.arched)
+			if p.mirrors {
+				for k := range q {
+					q[k] = q[k].Mirror()
+				}
+				sc.add(q, p.arched)
+			}
+		}
+	}
+}
+
+// mesh is a grid of points that only hides.
+type mesh struct {
+	rows   [][]Point3
+	arched bool
+}
+
+func (sc *Scene) addMesh(m mesh) {
+	for i := 1; i < len(m.rows); i++ {
+		a, b := m.rows[i-1], m.rows[i]
+		for j := 1; j < min(len(a), len(b)); j++ {
+			sc.add([4]Point3{a[j-1], a[j], b[j], b[j-1]}, m.arched)
+		}
+	}
+}
+
+// addWheel adds a tyre as a prism inside its cylinder, a hair smaller than it.
+func (sc *Scene) addWheel(w Wheel) {
+	const sides = 96
+	m := mesh{rows: make([][]Point3, 4)}
+	for i := range sides + 1 {
+		sin, cos := sincos(geom.Degrees(360 * float64(i%sides) / sides))
+		on := point3(float64(w.Radius)*cos, float64(w.Radius)*sin, 0)
+		for k, p := range [4]Point3{w.Centre, w.Centre.Add(on), w.Inner.Add(on), w.Inner} {
+			m.rows[k] = append(m.rows[k], p)
+		}
+	}
+	sc.addMesh(m)
+}
+
+// add puts a quadrilateral into the scene as two triangles.
+func (sc *Scene) add(q [4]Point3, arched bool) {
+	var at [4]Spot
+	var close [4]float64
+	for i, p := range q {
+		d := float64(sc.Camera.Depth(p))
+		close[i] = -d
+		if !sc.Camera.Parallel {
+			close[i] = 1 / d
+		}
+		at[i] = sc.Camera.Project(p)
+	}
+	for _, t := range [2][3]int{{0, 1, 2}, {0, 2, 3}} {
+		f := face{arched: arched}
+		for k, i := range t {
+			f.at[k], f.near[k], f.over[k] = at[i], close[i], place{float64(q[i].X), float64(q[i].Y)}
+		}
+		if math.Abs(f.at[1].Sub(f.at[0]).Cross(f.at[2].Sub(f.at[0]))) > 1e-16 {
+			sc.faces = append(sc.faces, f)
+		}
+	}
+}
+
+// sort lays a grid over the picture and puts every face into the cells its box touches.
+func (sc *Scene) sort() {
+	const across = 160
+	sc.box = geom.Box[Picture]{Min: sc.faces[0].at[0], Max: sc.faces[0].at[0]}
+	for _, f := range sc.faces {
+		b := f.bounds()
+		sc.box.Min = Spot{X: min(sc.box.Min.X, b.Min.X), Y: min(sc.box.Min.Y, b.Min.Y)}
+		sc.box.Max = Spot{X: max(sc.box.Max.X, b.Max.X), Y: max(sc.box.Max.Y, b.Max.Y)}
+	}
+	sc.size = max(sc.box.Width(), sc.box.Height()) / across
+	sc.columns, sc.rows = int(sc.box.Width()/sc.size)+1, int(sc.box.Height()/sc.size)+1
+	sc.cells = make([][]int32, sc.columns*sc.rows)
+	for n, f := range sc.faces {
+		b := f.bounds()
+		x0, y0 := sc.cell(b.Min)
+		x1, y1 := sc.cell(b.Max)
+		for y := y0; y <= y1; y++ {
+			for x := x0; x <= x1; x++ {
+				i := y*sc.columns + x
+				sc.cells[i] = append(sc.cells[i], int32(n))
+			}
+		}
+	}
+}
+
+func (f *face) bounds() geom.Box[Picture] {
+	a, b, c := f.at[0], f.at[1], f.at[2]
+	return geom.Box[Picture]{
+		Min: Spot{X: min(a.X, b.X, c.X), Y: min(a.Y, b.Y, c.Y)},
+		Max: Spot{X: max(a.X, b.X, c.X), Y: max(a.Y, b.Y, c.Y)},
+	}
+}
+
+func (sc *Scene) cell(p Spot) (x, y int) {
+	x = int((p.X - sc.box.Min.X) / sc.size)
+	y = int((p.Y - sc.box.Min.Y) / sc.size)
+	return max(0, min(sc.columns-1, x)), max(0, min(sc.rows-1, y))
+}
+
+// bias is how much nearer than a place something has to be to hide it, in wheels.
+const bias geom.Wheels = .003
+
+// hides reports whether anything stands between the eye and p.
+func (sc *Scene) hides(p Point3) bool {
+	d := float64(sc.Camera.Depth(p) - bias)
+	limit := -d
+	if !sc.Camera.Parallel {
+		if d <= 0 {
+			return false
+		}
+		limit = 1 / d
+	}
+	return sc.covered(sc.Camera.Project(p), limit)
+}
+
+// Covers reports whether the vehicle covers a place of the picture.
+func (sc *Scene) Covers(at Spot) bool { return sc.covered(at, math.Inf(-1)) }
+
+// covered reports whether a face nearer than the limit lies over a place of the picture.
+func (sc *Scene) covered(at Spot, limit float64) bool {
+	if at.X < sc.box.Min.X || at.Y < sc.box.Min.Y || at.X > sc.box.Max.X || at.Y > sc.box.Max.Y {
+		return false
+	}
+	x, y := sc.cell(at)
+	for _, n := range sc.cells[y*sc.columns+x] {
+		if f := &sc.faces[n]; f.nearer(limit) && f.covers(at, limit, sc.Solid) {
+			return true
+		}
+	}
+	return false
+}
+
+func (f *face) nearer(limit float64) bool { return max(f.near[0], f.near[1], f.near[2]) > limit }
+
+// covers reports whether f lies over at and is nearer there than the limit; the wheel arches are cut out of it.
+func (f *face) covers(at Spot, limit float64, s *Solid) bool {
+	a, b, c := f.at[0].Sub(at), f.at[1].Sub(at), f.at[2].Sub(at)
+	u, v, w := b.Cross(c), c.Cross(a), a.Cross(b)
+	if !(u >= 0 && v >= 0 && w >= 0) && !(u <= 0 && v <= 0 && w <= 0) {
+		return false
+	}
+	sum := u + v + w
+	if sum == 0 {
+		return false
+	}
+	u, v, w = u/sum, v/sum, w/sum
+	close := float64(u*f.near[0]) + float64(v*f.near[1]) + float64(w*f.near[2])
+	if !(close > limit) {
+		return false
+	}
+	if !f.arched {
+		return true
+	}
+	if f.near[0] > 0 { // a pinhole: shares of the picture are not those of the surface
+		u, v, w = u*f.near[0]/close, v*f.near[1]/close, w*f.near[2]/close
+	}
+	return !s.inArch(place{
+		float64(u*f.over[0].x) + float64(v*f.over[1].x) + float64(w*f.over[2].x),
+		float64(u*f.over[0].y) + float64(v*f.over[1].y) + float64(w*f.over[2].y),
+	})
+}
+
+// inArch reports whether a place of the side view lies in one of the wheel arches.
+func (s *Solid) inArch(q place) bool {
+	for _, a := range [2]struct {
+		c point
+		r geom.Wheels
+	}{{s.Anatomy.FrontArch.Centre, s.Anatomy.FrontArch.Radius}, {s.Anatomy.RearArch.Centre, s.Anatomy.RearArch.Radius}} {
+		x, y, r := q.x-float64(a.c.X), q.y-float64(a.c.Y), float64(a.r)
+		if float64(x*x)+float64(y*y) < float64(r*r) {
+			return true
+		}
+	}
+	return false
+}

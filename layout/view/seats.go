@@ -1,0 +1,71 @@
+package view
+
+import (
+	"hubrule/geom"
+)
+
+// Seats of an open car, in wheels; judged by eye. Their backs are the side view's, as thick pads beside the centre line.
+const (
+	seatMiddle = .40 // of a seat, as a share of half the width
+	seatHalf   = .24 // half its width
+	seatRound  = .20 // depth over which its top rounds into its sides
+)
+
+// seatPanels returns every seat's back as a sheet that runs round it from front to rear.
+func (s *Solid) seatPanels() []panel {
+	const across = 12
+	var out []panel
+	for _, outline := range s.Anatomy.Outline.Line("seats").Flatten(10) {
+		low, high := outline[0].Y, outline[0].Y
+		for _, q := range outline {
+			low, high = min(low, q.Y), max(high, q.Y)
+		}
+		half := func(y float64) float64 {
+			e, _ := quarter(float64(high)+.002-y, seatRound, crownSquare)
+			return seatHalf * (.5 + e/2)
+		}
+		at := func(q place) (Point3, Point3) { return s.onSeat(outline, q, half) }
+		p := panel{at: at, mirrors: true}
+		for i := range outline {
+			var column []node
+			for k := range across + 1 {
+				n := node{q: place{float64(i), float64(2*k)/across - 1}}
+				n.p, n.normal = at(n.q)
+				column = append(column, n)
+			}
+			p.nodes = append(p.nodes, column)
+		}
+		out = append(out, p)
+	}
+	return out
+}
+
+// onSeat returns the point a share q.y of its half-width from a seat's middle, at place q.x along its side view.
+func (s *Solid) onSeat(outline []point, q place, half func(y float64) float64) (p, normal Point3) {
+	i := max(0, min(len(outline)-2, int(q.x)))
+	a := outline[i].Mix(outline[i+1], q.x-float64(i))
+	x, y := float64(a.X), float64(a.Y)
+	middle := seatMiddle * s.width / 2
+	dir := outline[i+1].Sub(outline[i]).Unit()
+	return point3(x, y, middle+float64(q.y*half(y))), point3(-float64(dir.Y), float64(dir.X), 0)
+}
+
+// seatLines are the edges of the seats' backs on both sides.
+func (s *Solid) seatLines(side geom.Wheels) []Line {
+	var out []Line
+	for _, p := range s.seatPanels() {
+		for _, row := range [2]int{0, len(p.nodes[0]) - 1} {
+			l := Line{Name: sided("seat", side)}
+			for _, column := range p.nodes {
+				n := column[row]
+				q, normal := n.p, n.normal.Add(Point3{Z: geom.Wheels(n.q.y)}).Unit()
+				if side < 0 {
+					q, normal = q.Mirror(), normal.Mirror()
+				}
+				l.Points, l.outs = append(l.Points, q), append(l.outs, normal)
+			}
+			out = append(out, l)
+		}
+	}
+	return out
+}

@@ -1,0 +1,151 @@
+package view
+
+import (
+	"cmp"
+	"slices"
+
+	"hubrule/geom"
+	"hubrule/segments"
+)
+
+// CentreLine returns the centre line from the front arch's lip over nose, bonnet, screen and roof to the rear one, as one line or,
+// where a cockpit lies open, two.
+func (s *Solid) CentreLine() []Line {
+	const chords, up = 24, 60
+	p := &s.places
+	line := Line{Name: "centre-line", surface: true}
+	add := func(q, normal Point3) {
+		line.Points, line.outs = append(line.Points, q), append(line.outs, normal)
+	}
+	// The screen's middle meets the bonnet ahead of the cowl.
+	foot := root(p.cowl.y-underCowl, p.cowl.y, func(y float64) float64 {
+		q := s.onScreen(place{y, 0})
+		return s.top.value(float64(q.X)) - y
+	})
+	footX := float64(s.onScreen(place{foot, 0}).X)
+	passed := 0
+	var out []Line
+	for _, c := range s.Anatomy.Outline.Upper {
+		for i := range chords {
+			q, dir := c.At(float64(i)/chords), c.Slope(float64(i)/chords)
+			x, y := float64(q.X), float64(q.Y)
+			normal := point3(-float64(dir.Y), float64(dir.X), 0).Unit()
+			onTop := y >= p.edge.y && x > p.edge.x
+			switch {
+			case passed == 0 && onTop && x > footX: // over to the screen
+				for k := range up + 1 {
+					at := place{mix(foot, p.head.y-1e-6, float64(k)/up), 0}
+					add(s.onScreen(at), s.screenNormal(at))
+				}
+				passed = 1
+			case passed == 1 && x < p.head.x:
+			case passed == 1 && s.form == segments.Open && (y > s.top.value(x)+.02 || x < p.opening.hi):
+				if x <= p.framePeak.x && y >= p.head.y-.02 {
+					add(point3(x, y, 0), normal)
+				} else if len(line.Points) > 0 {
+					out = append(out, line)
+					line = Line{Name: "centre-line", surface: true}
+				}
+			default:
+				add(point3(x, y, 0), normal)
+			}
+		}
+	}
+	return append(out, line)
+}
+
+// Sections returns cuts across the vehicle where they tell most: front axle, A-pillar's foot, header, rear axle, end of the
+// side glass. Their names say where.
+func (s *Solid) Sections() []Line {
+	plan := s.Plan
+	var out []Line
+	for _, c := range []struct {
+		name string
+		x    geom.Wheels
+	}{{"section-front-axle", 0}, {"section-pillar", plan.PillarFoot.X}, {"section-header", plan.PillarHead.X},
+		{"section-rear-axle", plan.Wheelbase}, {"section-glass-end", plan.GlassEnd}} {
+		if c.x < plan.Tail-.1 {
+			out = append(out, s.Section(c.name, c.x)...)
+		}
+	}
+	return out
+}
+
+// Section returns the cut of the body by the plane across it at x: one line, or two where a bed or cockpit lies open there.
+func (s *Solid) Section(name string, x geom.Wheels) []Line {
+	var left Line
+	zones := s.zones()
+	slices.SortStableFunc(zones, func(a, b zone) int { return cmp.Compare(a.floor, b.floor) }) // a cab after what it stands on
+	for _, z := range zones {
+		if float64(x) < z.from || float64(x) >= z.to {
+			continue
+		}
+		flat := z
+		flat.shift = func(x, _ float64) float64 { return x }
+		flat.under = func(x, y float64) float64 {
+			room := min(z.under(x, y), x-s.face.value(y), s.back.value(y)-x)
+			if z.cab && s.places.hasFoot {
+				room = min(room, s.rear.value(y)-x)
+			}
+			return room
+		}
+		for _, q := range s.section(flat, float64(x)) {
+			p, normal := s.onSkin(q, z.cab)
+			s.addClosely(&left, p, normal, z.cab)
+		}
+	}
+	left = s.overScreen(left, float64(x))
+	return halves(name, left)
+}
+
+// addClosely adds a point of a section, with others between where it lies far from the last one.
+func (s *Solid) addClosely(l *Line, p, normal Point3, cab bool) {
+	const apart geom.Wheels = .05
+	for n := len(l.Points); n > 0 && l.Points[n-1].Sub(p).Len() > apart; n = len(l.Points) {
+		last := l.Points[n-1]
+		q := place{float64(p.X), float64(last.Y+p.Y) / 2}
+		between, out := s.onSkin(q, cab)
+		for between.Sub(last).Len() > apart && between.Y-last.Y > 1e-7 {
+			q.y = (q.y + float64(last.Y)) / 2
+			between, out = s.onSkin(q, cab)
+		}
+		if between.Y-last.Y < 1e-7 || p.Y-between.Y < 1e-7 {
+			break
+		}
+		l.Points, l.outs = append(l.Points, between), append(l.outs, out)
+	}
+	l.Points, l.outs = append(l.Points, p), append(l.outs, normal)
+}
+
+// overScreen goes on from the A-pillar's edge over the bowed screen to the centre.
+func (s *Solid) overScreen(left Line, x float64) Line {
+	const steps = 16
+	p := &s.places
+	if x <= p.cowl.x || x >= p.head.x || s.form == segments.Open {
+		return left
+	}
+	edge := float64(left.Points[len(left.Points)-1].Z)
+	for k := 1; k <= steps; k++ {
+		z := edge * (1 - float64(k)/steps)
+		share := func(y float64) float64 { _, half := s.screenEdge(y); return min(1, z/max(half, 1e-9)) }
+		y := root(p.cowl.y, p.head.y-1e-6, func(y float64) float64 { return x - float64(s.onScreen(place{y, share(y)}).X) })
+		q := place{y, share(y)}
+		at := s.onScreen(q)
+		left.Points, left.outs = append(left.Points, point3(x, y, float64(at.Z))), append(left.outs, s.screenNormal(q))
+	}
+	return left
+}
+
+// halves returns a left half and its mirror image: as one line where it reaches the centre, else as two.
+func halves(name string, left Line) []Line {
+	right := Line{Name: name, surface: true}
+	for i := len(left.Points) - 1; i >= 0; i-- {
+		right.Points, right.outs = append(right.Points, left.Points[i].Mirror()), append(right.outs, left.outs[i].Mirror())
+	}
+	left.Name, left.surface = name, true
+	if left.Points[len(left.Points)-1].Z > 1e-3 {
+		return []Line{left, right}
+	}
+	left.Points, left.outs = append(left.Points, right.Points[1:]...), append(left.outs, right.outs[1:]...)
+	return []Line{left}
+}

@@ -1,0 +1,57 @@
+package view
+
+// Silhouette returns the edge of what the vehicle covers of the picture, wheels included, as closed loops to be filled by the even-odd
+// rule. The edge is found along the lines of a grid by halving, so that it lies where the vehicle ends, not where a raster does;
+// its corners are cut by less than a cell.
+func (sc *Scene) Silhouette() [][]Spot {
+	const across = 320
+	size := max(sc.box.Width(), sc.box.Height()) / across
+	columns, rows := int(sc.box.Width()/size)+3, int(sc.box.Height()/size)+3
+	corner := func(i, j int) Spot {
+		return Spot{X: sc.box.Min.X + (Picture(i)-.5)*size, Y: sc.box.Min.Y + (Picture(j)-.5)*size}
+	}
+	away := make([][]float64, columns) // positive where nothing covers the picture
+	for i := range away {
+		away[i] = make([]float64, rows)
+		for j := range away[i] {
+			away[i][j] = 1
+			if sc.Covers(corner(i, j)) {
+				away[i][j] = -1
+			}
+		}
+	}
+	links, order := map[edge][]edge{}, []edge(nil)
+	link := linker(links, &order)
+	for i := 0; i+1 < columns; i++ {
+		for j := 0; j+1 < rows; j++ {
+			cellLinks(away, i, j, link)
+		}
+	}
+	at := map[edge]joint{}
+	for _, e := range order {
+		a, b := corner(e.i, e.j), corner(e.i, e.j+1)
+		if e.across {
+			b = corner(e.i+1, e.j)
+		}
+		if away[e.i][e.j] > 0 {
+			a, b = b, a
+		}
+		for range 20 {
+			if mid := a.Mix(b, .5); sc.Covers(mid) {
+				a = mid
+			} else {
+				b = mid
+			}
+		}
+		at[e] = joint{q: place{float64(a.X), float64(a.Y)}}
+	}
+	var out [][]Spot
+	for _, run := range runs(order, links, at) {
+		var loop []Spot
+		for _, j := range run {
+			loop = append(loop, Spot{X: Picture(j.q.x), Y: Picture(j.q.y)})
+		}
+		out = append(out, loop)
+	}
+	return out
+}

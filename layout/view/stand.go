@@ -1,0 +1,210 @@
+package view
+
+import (
+	"fmt"
+	"math"
+
+	"hubrule/geom"
+	"hubrule/layout"
+	"hubrule/segments"
+)
+
+// Stand says where a camera stands. The aim is the middle of nose and tail on the centre line.
+type Stand struct {
+	Name     string       // of the preset; "" without one
+	Title    string       // "front three-quarter, eye level"
+	Turn     geom.Degrees // 0 square on the left side, + towards the nose, − towards the tail
+	Eye      geom.Wheels  // above the ground; 0: EyeMM
+	EyeMM    geom.MM      // above the ground, on the vehicle
+	Tilt     geom.Degrees // of the line of sight, + down; 0 keeps uprights upright
+	Lens     geom.MM      // 35 mm equivalent: it chooses the distance where Distance is 0
+	Distance geom.Wheels  // from the aim, along the ground
+}
+
+// Stands lists the presets: standing views at eye heights in millimetres, as they are met in the street, low ones in wheels.
+// Turns, heights and lenses are judged by eye on drawn sheets.
+func Stands() []Stand {
+	return []Stand{
+		{Name: "front-quarter", Title: "front three-quarter, eye level", Turn: 38, EyeMM: 1600, Lens: 50},
+		{Name: "front-low", Title: "front three-quarter, low", Turn: 42, Eye: .6, Lens: 40},
+		{Name: "front-high", Title: "front three-quarter, from above", Turn: 40, EyeMM: 3200, Lens: 60, Tilt: 12},
+		{Name: "front-long", Title: "front three-quarter, long lens", Turn: 30, EyeMM: 1200, Lens: 100},
+		{Name: "rear-quarter", Title: "rear three-quarter, eye level", Turn: -40, EyeMM: 1600, Lens: 50},
+		{Name: "rear-low", Title: "rear three-quarter, low", Turn: -44, Eye: .6, Lens: 40},
+	}
+}
+
+// FindStand returns the preset called name.
+func FindStand(name string) (Stand, bool) {
+	for _, s := range Stands() {
+		if s.Name == name {
+			return s, true
+		}
+	}
+	return Stand{}, false
+}
+
+// What a camera has to keep, in wheels and degrees.
+const (
+	near       geom.Wheels  = .25 // depth of anything drawn
+	inGround   geom.Wheels  = .02 // an eye must lie above it: there the ground is one line
+	around     geom.Wheels  = .3  // the eye keeps this from the vehicle's box
+	mostTurn   geom.Degrees = 90
+	mostTilt   geom.Degrees = 60
+	roofClear  geom.Wheels  = .12
+	frameShare              = .8  // of the frame's width that the enclosing box fills
+	frameWidth geom.MM      = 36  // of the 35 mm format
+	farthest   geom.Wheels  = 1e6 // beyond it every picture is a parallel one
+)
+
+// Refusal says why a camera cannot draw the vehicle, and the nearest stand that can.
+type Refusal struct {
+	Reason  string
+	Nearest Stand  // zero where nothing near works
+	Flag    string // turn, eye, tilt or distance: what Nearest changes; "" where there is none
+}
+
+func (r Refusal) Error() string {
+	n := r.Nearest
+	switch r.Flag {
+	case "turn":
+		return fmt.Sprintf("%s; the nearest turn that works is %g", r.Reason, float64(n.Turn))
+	case "tilt":
+		return fmt.Sprintf("%s; the nearest tilt that works is %g", r.Reason, float64(n.Tilt))
+	case "eye":
+		return fmt.Sprintf("%s; the nearest eye that works is %.3fw", r.Reason, float64(n.Eye))
+	case "distance":
+		return fmt.Sprintf("%s; the nearest distance that works is %.3fw", r.Reason, float64(n.Distance))
+	}
+	return r.Reason
+}
+
+// Camera places the eye before p. The error is a Refusal.
+func (st Stand) Camera(p layout.Plan) (Camera, error) {
+	if st.Eye == 0 {
+		st.Eye = geom.Wheels(float64(st.EyeMM) / p.Values[segments.Wheel])
+	}
+	if err := st.angles(); err != nil {
+		return Camera{}, err
+	}
+	raised := false
+	if gap := st.Eye - p.Height; gap < roofClear && -gap < roofClear {
+		st.Eye, raised = p.Height+roofClear, true
+	}
+	if st.Distance == 0 {
+		st.Distance = st.fit(p)
+	}
+	c := pinhole(st, aim(p))
+	c.Raised = raised
+	if reason := c.against(p); reason != "" {
+		return Camera{}, st.stepBack(p, reason)
+	}
+	return c, nil
+}
+
+// angles refuses what no distance can mend.
+func (st Stand) angles() error {
+	refuse := func(flag, reason string, change func(*Stand)) error {
+		n := st
+		change(&n)
+		return Refusal{Reason: reason, Nearest: n, Flag: flag}
+	}
+	switch {
+	case !(math.Abs(float64(st.Turn)) <= float64(mostTurn)):
+		return refuse("turn", fmt.Sprintf("a turn of %g° looks at the other side; want -90 to 90", float64(st.Turn)),
+			func(n *Stand) { n.Turn = geom.Degrees(math.Copysign(90, float64(st.Turn))) })
+	case !(math.Abs(float64(st.Tilt)) <= float64(mostTilt)):
+		return refuse("tilt", fmt.Sprintf("a tilt of %g° leaves no view of the side; want -60 to 60", float64(st.Tilt)),
+			func(n *Stand) { n.Tilt = geom.Degrees(math.Copysign(60, float64(st.Tilt))) })
+	case !(st.Eye > inGround):
+		return refuse("eye", fmt.Sprintf("the eye lies in the ground, at %.3fw; want more than %gw", float64(st.Eye), float64(inGround)),
+			func(n *Stand) { n.Eye = inGround + .01 })
+	}
+	return nil
+}
+
+// aim is the middle of nose and tail on the ground.
+func aim(p layout.Plan) Point3 { return Point3{X: (p.Nose + p.Tail) / 2} }
+
+// corners returns the enclosing box's corners.
+func corners(p layout.Plan) [8]Point3 {
+	half := geom.Wheels(p.Values[segments.Width]) / 2
+	var out [8]Point3
+	for i := range out {
+		out[i] = Point3{X: p.Nose, Z: -half}
+		if i&1 != 0 {
+			out[i].X = p.Tail
+		}
+		if i&2 != 0 {
+			out[i].Y = p.Height
+		}
+		if i&4 != 0 {
+			out[i].Z = half
+		}
+	}
+	return out
+}
+
+// Corners returns the corners of the box that encloses s: bit 0 of the index is the tail, bit 1 the roof, bit 2 the left side.
+func (s *Solid) Corners() [8]Point3 { return corners(s.Plan) }
+
+// fit returns the distance at which the enclosing box fills its share of a frame taken through the lens.
+func (st Stand) fit(p layout.Plan) geom.Wheels {
+	want := frameShare * float64(frameWidth/st.Lens)
+	return geom.Wheels(math.Round(root(1, 400, func(d float64) float64 {
+		st.Distance = geom.Wheels(d)
+		c := pinhole(st, aim(p))
+		lo, hi := math.Inf(1), math.Inf(-1)
+		for _, q := range corners(p) {
+			h := c.Image(q)
+			if h[2] < .3 {
+				return 1
+			}
+			lo, hi = math.Min(lo, h[0]/h[2]), math.Max(hi, h[0]/h[2])
+		}
+		return hi - lo - want
+	})*1e6) / 1e6)
+}
+
+// against tells what the eye stands against, "" where nothing does. Every wheel lies within the box, so that no circle is nearer
+// than its corners.
+func (c Camera) against(p layout.Plan) string {
+	half := geom.Wheels(p.Values[segments.Width]) / 2
+	e := c.Eye
+	inside := e.X > p.Nose-around && e.X < p.Tail+around && e.Y < p.Height+around && e.Z > -half-around && e.Z < half+around
+	if inside {
+		return "the eye stands in the vehicle or against it"
+	}
+	for _, q := range corners(p) {
+		if !(c.Depth(q) >= near) {
+			return "part of the vehicle lies behind the eye, or nearer than 0.25w to its plane"
+		}
+	}
+	return ""
+}
+
+// stepBack refuses with the nearest distance that works; there is always one, unless the line of sight is tilted away.
+func (st Stand) stepBack(p layout.Plan, reason string) error {
+	works := func(d geom.Wheels) bool {
+		n := st
+		n.Distance = d
+		return pinhole(n, aim(p)).against(p) == ""
+	}
+	n := st
+	n.Distance = max(st.Distance, .01)
+	for !works(n.Distance) {
+		if n.Distance *= 1.3; n.Distance > farthest {
+			return Refusal{Reason: reason}
+		}
+	}
+	lo, hi := max(st.Distance, .01), n.Distance
+	for range 40 {
+		if mid := (lo + hi) / 2; works(mid) {
+			hi = mid
+		} else {
+			lo = mid
+		}
+	}
+	n.Distance = geom.Wheels(math.Ceil(float64(hi)*1000) / 1000)
+	return Refusal{Reason: fmt.Sprintf("%s at a distance of %.3fw", reason, float64(st.Distance)), Nearest: n, Flag: "distance"}
+}

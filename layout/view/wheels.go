@@ -1,0 +1,76 @@
+package view
+
+import (
+	"hubrule/geom"
+	"hubrule/segments"
+)
+
+// Wheel is one wheel as a cylinder whose axle runs across the vehicle. Lengths in wheels, plan space.
+type Wheel struct {
+	Name   string // front-left, rear-left, front-right or rear-right
+	Centre Point3 // of the outer edge's circle, away from the centre line
+	Inner  Point3 // of the inner edge's circle
+	Radius geom.Wheels
+	Rim    geom.Wheels // radius of the rim, in the plane of the outer edge
+}
+
+// clear is what stays between a tyre and the body's widest line, in wheels; the solve keeps it for the front tyres.
+const clear = .03
+
+// Wheels returns the four wheels: left before right, front before rear.
+func (s *Solid) Wheels() [4]Wheel {
+	p := s.Plan
+	wheel := func(name string, x, radius geom.Wheels, rim float64, tyre segments.Tyre, side geom.Wheels) Wheel {
+		section := s.TyreWidth(tyre)
+		half := (s.Track(tyre) + section) / 2
+		return Wheel{
+			Name: name, Radius: radius, Rim: geom.Wheels(rim * float64(radius)),
+			Centre: Point3{X: x, Y: radius, Z: side * half}, Inner: Point3{X: x, Y: radius, Z: side * (half - section)},
+		}
+	}
+	front, rear := p.Profile.Wheel, p.Profile.RearWheel
+	return [4]Wheel{
+		wheel("front-left", 0, .5, p.Rim, front, 1), wheel("rear-left", p.Wheelbase, p.RearRadius, p.RearRim, rear, 1),
+		wheel("front-right", 0, .5, p.Rim, front, -1), wheel("rear-right", p.Wheelbase, p.RearRadius, p.RearRim, rear, -1),
+	}
+}
+
+// TyreWidth returns a tyre's width in wheels. Where only a diameter is known it is a third of it: a common road tyre's share.
+func (s *Solid) TyreWidth(t segments.Tyre) geom.Wheels {
+	if t.SectionWidth > 0 {
+		return geom.Wheels(t.SectionWidth / s.Plan.Profile.Wheel.Diameter)
+	}
+	return geom.Wheels(t.Diameter / s.Plan.Profile.Wheel.Diameter / 3)
+}
+
+// Track returns the distance between the centre lines of two tyres of one axle. It is the figure, less where a wider rear tyre
+// would stand out of the body: the figure track is the front's, and the solve keeps only that one inside.
+func (s *Solid) Track(t segments.Tyre) geom.Wheels {
+	return min(geom.Wheels(s.Plan.Values[segments.Track]), geom.Wheels(s.width)-s.TyreWidth(t)-clear)
+}
+
+// WheelLines returns the lines of one wheel for hidden-line drawing: outer edge, inner edge, rim and the tread's outline. The edges
+// seen whole are better drawn as Rolling's ellipses.
+func (sc *Scene) WheelLines(w Wheel) []Line {
+	const sides = 180
+	outwards := w.Centre.Sub(w.Inner).Unit()
+	circle := func(name string, centre Point3, radius geom.Wheels, out Point3, turned float64) Line {
+		l := Line{Name: name + "-" + w.Name, Closed: true}
+		for i := range sides + 1 {
+			sin, cos := sincos(geom.Degrees(360 * float64(i%sides) / sides))
+			on := point3(cos, sin, 0)
+			l.Points = append(l.Points, centre.Add(on.Times(float64(radius))))
+			l.outs = append(l.outs, on.Times(turned).Add(out).Unit())
+		}
+		return l
+	}
+	out := []Line{
+		circle("wheel", w.Centre, w.Radius, outwards, 1),
+		circle("wheel-inner", w.Inner, w.Radius, outwards.Times(-1), 1),
+		circle("rim", w.Centre, w.Rim, outwards, 0),
+	}
+	for _, on := range sc.Camera.treads(w) {
+		out = append(out, Line{Name: "tread-" + w.Name, Points: []Point3{w.Centre.Add(on), w.Inner.Add(on)}, outs: []Point3{on.Unit(), on.Unit()}})
+	}
+	return out
+}

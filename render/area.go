@@ -81,6 +81,12 @@ func (s *scene) mark(m Mark) {
 			s.fill(round, *m.Fill)
 		}
 		s.stroke(round, m.Pen)
+	case *Ellipse:
+		lines := chains(m.outline(), s.onPicture())
+		if m.Fill != nil {
+			s.fill(lines, *m.Fill)
+		}
+		s.stroke(lines, m.Pen)
 	case *Text:
 		s.text(m)
 	default:

@@ -57,6 +57,8 @@ func checkMark(m Mark) error {
 			return fmt.Errorf("circle round %v, %v of radius %v", m.Centre.X, m.Centre.Y, m.R)
 		}
 		return checkPen(m.Pen)
+	case *Ellipse:
+		return checkEllipse(m)
 	case *Text:
 		return checkText(m)
 	default:

@@ -55,7 +55,7 @@ type Span struct {
 	Ink    Colour
 }
 
-// Mark is one thing on a page: Stroke, Circle, Fill or Text.
+// Mark is one thing on a page: Stroke, Circle, Ellipse, Fill or Text.
 type Mark interface{ Tag() *Tagged }
 
 // Tagged is what every mark carries besides its shape.

@@ -85,6 +85,8 @@ func (c *content) mark(m Mark) {
 		c.op("f*")
 	case *Circle:
 		c.circle(m)
+	case *Ellipse:
+		c.ellipse(m)
 	case *Text:
 		c.text(m)
 	default:
@@ -149,6 +151,19 @@ func (c *content) circle(m *Circle) {
 		c.op("f")
 	default:
 		c.op("n")
+	}
+}
+
+func (c *content) ellipse(m *Ellipse) {
+	if m.Fill != nil {
+		c.setFill(*m.Fill)
+		c.path(m.outline())
+		c.op("f")
+	}
+	if m.Pen.Width > 0 {
+		c.setPen(m.Pen)
+		c.path(m.outline())
+		c.op("S")
 	}
 }
 

@@ -83,7 +83,7 @@ func checkAlike(t *testing.T, where string, ours, theirs raster) {
 // a line: one pixel. Away from every line and letter the paper is left purely white.
 func TestPNGLooksLikeTheOthers(t *testing.T) {
 	outside.Need(t, "pdftoppm", "rsvg-convert")
-	for name, page := range map[string]render.Page{"sample": sample(), "hard": hard()} {
+	for name, page := range map[string]render.Page{"sample": sample(), "hard": hard(), "ellipses": ellipses()} {
 		for _, dpi := range []int{100, 200} {
 			ours := readPNG(t, pngOf(t, page, render.PNG{DPI: float64(dpi)}), dpi)
 			fromPDF, fromSVG := poppler(t, pdfOf(t, page), dpi), librsvg(t, svgOf(t, page), dpi)

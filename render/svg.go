@@ -113,6 +113,15 @@ func (out svgWriter) mark(m Mark) {
 			fill = colour(*m.Fill)
 		}
 		out.SVG.Circle(rounded(m.Centre.X), rounded(m.Centre.Y), rounded(m.R), id+`fill="`+fill+`" `+penAttributes(m.Pen))
+	case *Ellipse:
+		data, fill := m.svgData(), "none"
+		if m.isSegment() {
+			data = pathData(m.segment())
+		}
+		if m.Fill != nil {
+			fill = colour(*m.Fill)
+		}
+		out.Path(data, id+`fill="`+fill+`" `+penAttributes(m.Pen)+` stroke-linejoin="round"`)
 	case *Fill:
 		out.Path(pathData(m.Path), id+`fill="`+colour(m.Ink)+`" fill-rule="evenodd"`)
 	case *Text:

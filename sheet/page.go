@@ -1,6 +1,8 @@
 package sheet
 
 import (
+	"math"
+
 	"hubrule/geom"
 	"hubrule/render"
 )
@@ -80,6 +82,14 @@ func mirrored(m render.Mark, axis geom.MM) render.Mark {
 		c := *m
 		c.Centre = at(m.Centre)
 		return &c
+	case *render.Ellipse:
+		e := *m
+		e.Shape.Centre, e.Shape.Angle, e.Shape.Cross = at(m.Shape.Centre), -m.Shape.Angle, -m.Shape.Cross
+		e.From, e.To = math.Pi-m.To, math.Pi-m.From // seen in a mirror the parameter runs the other way from the other end
+		if m.IsWhole() {
+			e.From, e.To = 0, 0
+		}
+		return &e
 	case *render.Text:
 		t := *m
 		t.At, t.Angle = at(m.At), -m.Angle
@@ -112,6 +122,11 @@ func carried(m render.Mark, k float64, by point) render.Mark {
 		return &render.Fill{Tagged: m.Tagged, Path: carry(m.Path), Ink: m.Ink}
 	case *render.Circle:
 		return &render.Circle{Tagged: m.Tagged, Centre: at(m.Centre), R: mm(m.R), Pen: pen(m.Pen), Fill: m.Fill}
+	case *render.Ellipse:
+		e := *m
+		e.Shape = geom.PlaceEllipse(m.Shape, geom.Placing[geom.MM, geom.MM]{At: at, Scale: k})
+		e.Pen = pen(m.Pen)
+		return &e
 	case *render.Text:
 		t := *m
 		t.At, t.Spans = at(m.At), append([]render.Span(nil), m.Spans...)

@@ -27,6 +27,8 @@ func extentOf(m render.Mark) extent {
 	case *render.Circle:
 		round := box{Min: m.Centre, Max: m.Centre}.Grow(m.R)
 		return extent{box: round, ring: &ring{m.Centre, m.R}, solid: m.Fill != nil, half: m.Pen.Width / 2}
+	case *render.Ellipse:
+		return outlined(m.Path(), extent{half: m.Pen.Width / 2, solid: m.Fill != nil})
 	case *render.Text:
 		return textExtent(m)
 	}

@@ -113,8 +113,8 @@ func (f *handoutFlags) run(c *cobra.Command, path string) error {
 	if f.split != "" {
 		class.ByPage = false // a student's file holds all their pages
 	}
-	// Pages come and go by the thousand: twice the garbage costs some megabytes and saves a quarter of the time.
-	defer debug.SetGCPercent(debug.SetGCPercent(200))
+	// Pages come and go by the thousand: three times the garbage costs some megabytes and saves a quarter of the time.
+	defer debug.SetGCPercent(debug.SetGCPercent(300))
 	ctx, stop := signal.NotifyContext(c.Context(), syscall.SIGINT, syscall.SIGTERM)
 	defer stop()
 	set, notes, err := class.Settle(ctx)

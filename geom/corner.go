@@ -47,9 +47,13 @@ func Corner[U Scalar](a, b End[U]) (Cubic[U], bool) {
 	ka, kb := 1.5*a.Bend/sin, 1.5*b.Bend/sin
 	ha, hb := legA, legB
 	for range 60 {
+		beforeA, beforeB := ha, hb
 		wantA, wantB := legA-float64(kb*hb*hb), legB-float64(ka*ha*ha)
 		ha = (ha + clamp(wantA, .15*legA, 1.8*legA)) / 2
 		hb = (hb + clamp(wantB, .15*legB, 1.8*legB)) / 2
+		if ha == beforeA && hb == beforeB { // further rounds change nothing
+			break
+		}
 	}
 	for range 4 { // Newton's steps reach the last digit
 		offA, offB := legA-float64(kb*hb*hb)-ha, legB-float64(ka*ha*ha)-hb
@@ -68,7 +72,7 @@ func Corner[U Scalar](a, b End[U]) (Cubic[U], bool) {
 	return Cubic[U]{a.At, a.At.Add(a.Dir.Times(ha)), b.At.Sub(b.Dir.Times(hb)), b.At}, true
 }
 
-func clamp(v, lo, hi float64) float64 { return math.Max(lo, math.Min(hi, v)) }
+func clamp(v, lo, hi float64) float64 { return max(lo, min(hi, v)) }
 
 // Chain softens the corners between lines that meet end to end; soft[i] belongs to the corner after lines[i].
 // It returns line, corner, line, …, line. Set-backs that do not fit on a line shrink in proportion, and a

@@ -48,6 +48,13 @@ func Vary(p Plan, turns Turns, most float64) (Plan, bool) {
 	return out, true
 }
 
+// With returns the varied plan of p whose values Vary gave before: they are all that has to be kept of it.
+func (p Plan) With(varied segments.Values) Plan {
+	out := Place(p.Profile, varied)
+	out.Values, out.Brief, out.States, out.Varied = varied, p.Brief, p.States, true
+	return out
+}
+
 // varies reports whether a figure is p's to vary: declared, and neither pinned nor kept.
 func (p Plan) varies(f segments.Figure) bool {
 	return f.About().Role == segments.Declared && p.Profile.Form.Has(f) && p.States[f] != IsPinned && p.States[f] != IsKept

@@ -1,7 +1,9 @@
 package layout
 
 import (
+	"fmt"
 	"math/rand/v2"
+
 	"testing"
 
 	"hubrule/segments"
@@ -95,6 +97,27 @@ func TestVaryNothing(t *testing.T) {
 		}
 		if Apart(plan, base) > 1e-3 {
 			t.Errorf("%s: %v half-ranges apart", name, Apart(plan, base))
+		}
+	}
+}
+
+// TestWithTheSameValues: a varied plan is its values; nothing else of it shows on paper.
+func TestWithTheSameValues(t *testing.T) {
+	r := rand.New(rand.NewPCG(3, 4))
+	for _, name := range segments.Names() {
+		base, err := Solve(brief(t, name))
+		if err != nil {
+			t.Fatal(err)
+		}
+		plan, ok := Vary(base, randomTurns(r, .3), 1)
+		if !ok {
+			continue
+		}
+		again := base.With(plan.Values)
+		plan.States, again.States = base.States, base.States
+		plan.Stopped = again.Stopped
+		if fmt.Sprint(again) != fmt.Sprint(plan) { // figures that a form lacks are NaN, which equals nothing
+			t.Errorf("%s: the plan differs", name)
 		}
 	}
 }

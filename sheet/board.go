@@ -75,6 +75,11 @@ func (b *board) circle(guide, id string, k lineKind, c ring) {
 	b.rings = append(b.rings, c)
 }
 
+// newBoard returns an empty board with room for an ordinary sheet.
+func newBoard(space box, inks inkSet) *board {
+	return &board{space: space, inks: inks, marks: make([]render.Mark, 0, 256), strokes: make([]segment, 0, 1024)}
+}
+
 // curve draws a path; chords is how many pieces a cubic of it is taken for when words look for room.
 func (b *board) curve(guide, id string, k lineKind, p render.Path, chords int) {
 	b.marks = append(b.marks, &render.Stroke{Tagged: b.tag(guide, id), Path: p, Pen: b.pen(k)})

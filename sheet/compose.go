@@ -251,7 +251,7 @@ func (job Job) traced(c canvas, p layout.Plan, wheel geom.MM, full *drawing) (*d
 
 func (job Job) drawing(c canvas, p layout.Plan, kind Kind) *drawing {
 	return &drawing{
-		board: &board{space: c.space, inks: inks(job.ink(kind))}, plan: p,
+		board: newBoard(c.space, inks(job.ink(kind))), plan: p,
 		guides: job.Setting.Guides, checks: job.Setting.Checks, units: job.Setting.Units,
 	}
 }

@@ -20,17 +20,12 @@ type variation struct {
 	key   string // names the vehicle in the draws
 	most  float64
 	seed  uint64
-	taken []int // which draw each student has
+	taken []int             // which draw each student has
+	drawn []segments.Values // and what it comes to
 }
 
 // plan is the vehicle of one student, counted from 0.
-func (v *variation) plan(student int) layout.Plan {
-	p, ok := v.draw(student, v.taken[student])
-	if !ok {
-		panic("sheet: a variation that could be had before cannot be had") // the draws are a function of their arguments
-	}
-	return p
-}
+func (v *variation) plan(student int) layout.Plan { return v.base.With(v.drawn[student]) }
 
 // draw is a student's draw of a number. The same seed, vehicle, student and number give the same draw on every machine; it may ask for
 // what cannot be had.
@@ -63,7 +58,7 @@ const drawsEach = 40
 // drawAll draws a vehicle for every student until any two differ by half the variation in some figure that shows. Where the class is too
 // large for that it says which two are nearest.
 func (c Class) drawAll(ctx context.Context, base layout.Plan, key string) (*variation, string, error) {
-	v := &variation{base: base, key: key, most: c.Vary, seed: c.Seed, taken: make([]int, len(c.Students))}
+	v := &variation{base: base, key: key, most: c.Vary, seed: c.Seed, taken: make([]int, len(c.Students)), drawn: make([]segments.Values, len(c.Students))}
 	all := make([]looks, len(c.Students))
 	v.drawFirst(all)
 	shown := shownIn(base)
@@ -75,15 +70,16 @@ func (c Class) drawAll(ctx context.Context, base layout.Plan, key string) (*vari
 		}
 		apart, other := all[i].nearest(all[:i], wanted)
 		best := v.taken[i]
+		values := v.drawn[i]
 		for n := 1; apart < wanted && n < drawsEach; n++ {
 			number, p := v.from(i, v.taken[i]+1)
 			v.taken[i] = number
 			l := looksOf(p, shown)
 			if a, o := l.nearest(all[:i], wanted); a > apart {
-				apart, other, best, all[i] = a, o, number, l
+				apart, other, best, values, all[i] = a, o, number, p.Values, l
 			}
 		}
-		v.taken[i] = best
+		v.taken[i], v.drawn[i] = best, values
 		if apart < nearest {
 			nearest, pair = apart, [2]int{other, i}
 		}
@@ -105,7 +101,7 @@ func (v *variation) drawFirst(all []looks) {
 			for i := w; i < len(all); i += workers {
 				var p layout.Plan
 				v.taken[i], p = v.from(i, 0)
-				all[i] = looksOf(p, shown)
+				v.drawn[i], all[i] = p.Values, looksOf(p, shown)
 			}
 		})
 	}

@@ -28,7 +28,8 @@ func (p Page) Check() error {
 		}
 		layers[g.Name] = true
 	}
-	seen := map[string]bool{windowID: p.Window != nil}
+	seen := make(map[string]bool, len(p.Marks))
+	seen[windowID] = p.Window != nil
 	for i, m := range p.Marks {
 		tag := m.Tag()
 		if err := checkMark(m); err != nil {

@@ -103,7 +103,7 @@ func (c Class) Settle(ctx context.Context) (ClassSet, []string, error) {
 
 // settleWheel chooses the wheel of the pages that fit: what the class's own plans have room for, and some students' ones.
 func (s *ClassSet) settleWheel() error {
-	const asked = 16 // students; where another's words need more room the set is drawn again, smaller
+	const asked = 8 // students; where another's words need more room the set is drawn again, smaller
 	s.wheel = 0
 	for i, p := range s.Pages {
 		if !p.Job.Setting.Scale.fits() {

@@ -15,6 +15,9 @@ type spot struct{ dx, dy float64 }
 // grid is the distance of the places that are tried, in wheels.
 const grid = .05
 
+// high is the grid's half height, in twentieths.
+const high = 8
+
 // search says where a numeral may stand: wanted first, then outwards on a grid of a twentieth of a wheel.
 type search struct {
 	wanted  spot
@@ -26,11 +29,10 @@ type search struct {
 // numeral writes l at the free spot nearest to the wanted one and reports whether there was one.
 func (d *drawing) numeral(l label, c layout.Point, s search) bool {
 	best, found := math.Inf(1), point{}
-	reach := geom.Wheels(float64(float64(s.wide)*grid) + 1)
-	around := d.near(box{
-		Min: d.onPage(layout.Point{X: c.X - reach, Y: c.Y + 1}),
-		Max: d.onPage(layout.Point{X: c.X + reach, Y: c.Y - 1}),
-	})
+	// No box that is tried below reaches further than this.
+	centre, across, up := d.onPage(c), d.long(geom.Wheels(max(float64(s.wide)*grid, math.Abs(s.wanted.dx)))), d.long(geom.Wheels(max(high*grid, math.Abs(s.wanted.dy))))
+	reach := point{X: across + l.width/2 + 1, Y: up + l.height/2 + 1}
+	around := d.near(box{Min: centre.Sub(reach), Max: centre.Add(reach)})
 	for _, p := range s.spots() {
 		far := math.Hypot(p.dx-s.wanted.dx, p.dy-s.wanted.dy)
 		if far >= best {
@@ -54,7 +56,6 @@ func (d *drawing) numeral(l label, c layout.Point, s search) bool {
 
 // spots lists the places to try: the wanted one, then the grid's.
 func (s search) spots() []spot {
-	const high = 8
 	out := append(make([]spot, 0, (2*s.wide+1)*(2*high+1)+1), s.wanted)
 	for i := -s.wide; i <= s.wide; i++ {
 		for j := -high; j <= high; j++ {

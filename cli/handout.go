@@ -219,6 +219,12 @@ func classJob(file *segments.ClassFile, i int) sheet.Job {
 	for _, w := range wrong {
 		from[w.key].Problem(w.text)
 	}
+	if s.inFile != nil { // it names its own places
+		from["camera"].Problem("a file with mistakes:\n" + s.inFile.Error())
+	}
+	if key, why := s.strayCamera(setting.Views, func(key string) bool { _, there := from[key]; return there }); key != "" {
+		from[key].Problem(why)
+	}
 	job := sheet.Job{Plans: make([]layout.Plan, 1), Kinds: kinds, Setting: setting, Count: s.count} // the plan is solved when all is in order
 	var err error
 	if job.Against, err = s.compared(); err != nil {

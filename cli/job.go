@@ -18,7 +18,7 @@ import (
 
 // settingKeys are the keys of a brief about its sheets: the flags' names, sheets in the plural.
 func settingKeys() []string {
-	return []string{"sheets", "given", "against", "count", "paper", "portrait", "scale", "tile", "facing", "guides", "labels", "units", "ink", "outline", "checks", "frame", "title", "author", "dpi", "transparent"}
+	return []string{"sheets", "given", "against", "count", "view", "angle", "camera", "turn", "eye", "distance", "lens", "tilt", "near-wheel", "paper", "portrait", "scale", "tile", "facing", "guides", "labels", "units", "ink", "outline", "checks", "frame", "title", "author", "dpi", "transparent"}
 }
 
 // flagOf is the flag that says the same as a brief's key.
@@ -190,10 +190,10 @@ func (f *drawFlags) setting(flags *pflag.FlagSet, files []*segments.BriefFile) (
 	switch {
 	case usage != nil:
 		return fail(usageError{strings.Join(usage, "\n")})
-	case mistakes != nil:
-		return fail(errors.Join(mistakes...))
+	case mistakes != nil || f.inFile != nil:
+		return fail(errors.Join(append(mistakes, f.inFile)...))
 	}
-	return kinds, setting, nil
+	return kinds, setting, f.checkCamera(setting.Views, flags.Changed)
 }
 
 // checkSettings judges what briefs say about their sheets for commands that draw none.

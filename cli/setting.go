@@ -24,12 +24,14 @@ type settingFlags struct {
 	dpi, given                        string
 	portrait, outline, frame, checks  bool
 	transparent, tile                 bool
+	cameraFlags
 }
 
 func (s *settingFlags) register(c *cobra.Command) {
 	f := c.Flags()
 	f.StringArrayVar(&s.sheets, "sheet", []string{string(sheet.Full)}, "`KINDS` of sheet, comma-separated: "+join(sheet.AllKinds()))
 	s.registerTogether(c)
+	s.cameraFlags.register(c)
 	f.StringVar(&s.paper, "paper", "A3", "`PAPER`: A4 to A1, letter, legal, tabloid, or a size like 500x300mm or 20x12in")
 	f.BoolVar(&s.portrait, "portrait", false, "stand the paper on its short side")
 	f.StringVar(&s.scale, "scale", "fit", "`SCALE`: fit, a reduction like 1:16, or the wheel on paper like wheel=60mm")
@@ -40,7 +42,7 @@ func (s *settingFlags) register(c *cobra.Command) {
 	f.StringVar(&s.given, "given", "1", "what practice sheets give, a `LEVEL`: 1 ground and wheels, 2 levels too, 3 counted wheels too, 4 all guides but one")
 	f.StringVar(&s.units, "units", string(sheet.Wheels), "`UNITS` of the labels: w, mm or in")
 	f.StringVar(&s.ink, "ink", "", "`INK`: dark, grey or pale (by kind of sheet: dark on full, pale on trace)")
-	f.BoolVar(&s.outline, "outline", true, "draw the vehicle's outline, =false: do not (by kind of sheet: on full, not on trace)")
+	f.BoolVar(&s.outline, "outline", true, "draw the vehicle's outline, =false: do not (by kind of sheet: on full, on trace only in other views than the side)")
 	f.Lookup("outline").DefValue = "false" // what help says of it; the kind decides
 	f.BoolVar(&s.checks, "checks", false, "draw approach, breakover and departure angles too (an aid to sketching, never an approval)")
 	f.BoolVar(&s.frame, "frame", false, "draw a frame with fields after ISO 5457")
@@ -114,6 +116,7 @@ func (s *settingFlags) read(is func(key string) bool) (kinds []sheet.Kind, out s
 	check("author", err)
 	_, err = s.picture()
 	check("dpi", err)
+	s.cameraFlags.read(&out, check)
 	return kinds, out, wrong
 }
 

@@ -89,3 +89,22 @@ func TestClassInTenMinutes(t *testing.T) {
 		}
 	}
 }
+
+// The camera that the chapter on perspective types in takes a picture.
+func TestCameraOfTheChapter(t *testing.T) {
+	chapter, err := os.ReadFile("perspective.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	block := regexp.MustCompile("(?s)```yaml\n(.*?)```").FindStringSubmatch(string(chapter))
+	t.Chdir(t.TempDir())
+	if err := os.WriteFile("kerb.yaml", []byte(block[1]), 0o666); err != nil {
+		t.Fatal(err)
+	}
+	for _, m := range regexp.MustCompile(`(?m)^hubrule (draw .+)$`).FindAllStringSubmatch(string(chapter), -1) {
+		var out, errs bytes.Buffer
+		if code := cli.Main(strings.Fields(m[1]), nil, &out, &errs); code != 0 || errs.Len() > 0 {
+			t.Errorf("hubrule %s: exit %d, %s", m[1], code, &errs)
+		}
+	}
+}

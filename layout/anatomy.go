@@ -12,7 +12,6 @@ type Anatomy struct {
 	SillFront, SillRear   Point // ends of the lower edge between the arches
 	FrontArch, RearArch   Arch
 	FrameFoot, FrameTop   Point // open: foot of the screen frame's rear edge on the belt, top of the frame on the A-pillar's line
-	FrameEnd, FrameUnder  Point // open: rear end of the frame's upper rail, and below it
 	CockpitEnd            Point // open
 	FrontLamp, RearLamp   geom.Box[geom.Wheels]
 }
@@ -38,9 +37,9 @@ func (p Plan) Anatomy() Anatomy {
 		FrontLamp: bounds(b.frontLamp()), RearLamp: bounds(b.rearLamp()),
 	}
 	if b.isOpen() {
-		top, end, under := b.frame()
+		top, _, _ := b.frame()
 		a.FrameFoot, a.CockpitEnd = round(b.beltBehind(frameFoot)), round(b.cockpitEnd())
-		a.FrameTop, a.FrameEnd, a.FrameUnder = round(top), round(end), round(under)
+		a.FrameTop = round(top)
 	}
 	return a
 }

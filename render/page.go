@@ -138,9 +138,13 @@ type Page struct {
 	Window        *Box   // what is seen of the marks; nil: all
 	Guides        []Guide
 	Marks         []Mark
-	Base          *Page // what lies under Marks and is shared with other pages, or nil; a PDF holds it once
-	About         About // for files of one page; a PDF has its document's
+	Base          *Page   // what lies under Marks and is shared with other pages, or nil; a PDF holds it once
+	About         About   // for files of one page; a PDF has its document's
+	Data          []Datum // what an SVG's root says besides, for programs that read it; other files leave it out
 }
+
+// Datum is a number or some numbers under a name: data-NAME="VALUE" on the root of an SVG.
+type Datum struct{ Name, Value string }
 
 // whole returns p with the marks of its base among its own: layer by layer, the base's first.
 func (p Page) whole() Page {

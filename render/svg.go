@@ -46,11 +46,15 @@ type svgWriter struct{ *svg.SVG }
 func (out svgWriter) open(p Page) {
 	width, height := number(p.Width), number(p.Height)
 	css, families := fontFaces(p)
+	var data strings.Builder
+	for _, d := range p.Data {
+		fmt.Fprintf(&data, ` data-%s="%s"`, escaped(d.Name), escaped(d.Value))
+	}
 	out.Startraw(
 		`xmlns:inkscape="http://www.inkscape.org/namespaces/inkscape"`,
 		fmt.Sprintf(`width="%smm" height="%smm" viewBox="0 0 %s %s"`, width, height, width, height),
 		`style="background:#fff"`,
-		fmt.Sprintf(`font-family="%s" font-stretch="condensed"`, families))
+		fmt.Sprintf(`font-family="%s" font-stretch="condensed"%s`, families, data.String()))
 	out.Title(p.Title)
 	if p.About.Job != "" {
 		io.WriteString(out.Writer, "<metadata>"+rdf(p.Title, p.About)+"</metadata>\n") // the buffer keeps errors

@@ -110,6 +110,12 @@ func readSettings(t strict.Table, keys []string, folder string) ([]Setting, erro
 		case f.Name == "against":
 			words, err := readAgainst(f.Value, folder)
 			out, nested = append(out, Setting{f.Name, words, f.Value}), errors.Join(nested, err)
+		case f.Name == "camera": // a name, or a file of this folder
+			words := f.Value.Words()
+			for i := range words {
+				words[i] = pathFrom(folder, words[i])
+			}
+			out = append(out, Setting{f.Name, words, f.Value})
 		default:
 			out = append(out, Setting{f.Name, f.Value.Words(), f.Value})
 		}

@@ -75,6 +75,17 @@ func (b *board) circle(guide, id string, k lineKind, c ring) {
 	b.rings = append(b.rings, c)
 }
 
+// ellipse draws an ellipse, or the part of it between two parameters, that words keep clear of; both 0 is the whole.
+func (b *board) ellipse(guide, id string, k lineKind, e geom.Ellipse[geom.MM], from, to float64) {
+	m := &render.Ellipse{Tagged: b.tag(guide, id), Shape: e, From: from, To: to, Pen: b.pen(k)}
+	b.marks = append(b.marks, m)
+	for _, run := range m.Path().Flatten(6) {
+		for i := 1; i < len(run); i++ {
+			b.strokes = append(b.strokes, segment{run[i-1], run[i]})
+		}
+	}
+}
+
 // newBoard returns an empty board with room for an ordinary sheet.
 func newBoard(space box, inks inkSet) *board {
 	return &board{space: space, inks: inks, marks: make([]render.Mark, 0, 256), strokes: make([]segment, 0, 1024)}

@@ -111,7 +111,7 @@ func (s *ClassSet) settleWheel() error {
 		}
 		for n := -1; n < min(len(s.Students), asked); n++ {
 			job := s.whole(i, n)
-			best := job.fit(0, s.wheel).wheel
+			best := job.fitViews(s.wheel)
 			if best == 0 {
 				return fmt.Errorf("pages[%d]: %s does not fit on %s: not even with a wheel of %s; use larger paper%s",
 					i+1, job.Plans[0].Profile.Name, job.Setting.Paper.Name, onPaper(leastWheel), job.orFewerWords())

@@ -24,6 +24,9 @@ func Compose(job Job) (render.Document, Told, error) {
 	if job.Setting.Tile {
 		return job.composeTiles()
 	}
+	if !slices.Equal(job.Setting.views(), []View{SideView}) {
+		return job.composeViews()
+	}
 	sets, shared, err := job.allSets()
 	if err != nil {
 		return render.Document{}, Told{}, err
@@ -268,10 +271,13 @@ func (job Job) ink(kind Kind) Ink {
 }
 
 // caption returns the strip's name and the line under it: what was asked for, and what came of it.
-func (job Job) caption(p layout.Plan) caption {
-	c := caption{heading: p.Profile.Title, sub: "side view, typical figures"}
+func (job Job) caption(p layout.Plan) caption { return job.captionOf(p, "side view") }
+
+// captionOf is the caption of a sheet that shows what is seen.
+func (job Job) captionOf(p layout.Plan, seen string) caption {
+	c := caption{heading: p.Profile.Title, sub: seen + ", typical figures"}
 	if p.Varied {
-		c.sub = "side view, varied inside the segment's ranges"
+		c.sub = seen + ", varied inside the segment's ranges"
 	}
 	if words := p.Brief.Words(); words != "" {
 		c.sub = words + "; " + p.ReadsAs(job.Among).Short

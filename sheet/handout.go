@@ -17,10 +17,14 @@ type Handout struct{ Sheets, Answers []render.Page }
 type NoRoom struct {
 	page, student int
 	wheel         geom.MM
-	fixed         bool // the wheel was asked for
+	fixed         bool // the wheel was asked for, or has nothing to do with it
+	reason        error
 }
 
 func (e *NoRoom) Error() string {
+	if e.reason != nil && e.fixed {
+		return fmt.Sprintf("pages[%d]: %v", e.page+1, e.reason)
+	}
 	return fmt.Sprintf("pages[%d] does not fit with a wheel of %s for student %d; want a smaller --scale or larger paper", e.page+1, onPaper(e.wheel), e.student+1)
 }
 
@@ -29,8 +33,25 @@ func (e *NoRoom) Asked() bool { return e.fixed }
 
 func asNoRoom(err error, none **NoRoom) bool { return errors.As(err, none) && !(*none).fixed }
 
-// composed is the sheets of one page of a class for somebody, kind by kind.
-type composed map[Kind]*render.Page
+// leaf is one sheet of a page of a class: a kind, of some views.
+type leaf struct {
+	views int // index into the job's viewSheets
+	kind  Kind
+}
+
+// composed is the sheets of one page of a class for somebody.
+type composed map[leaf]*render.Page
+
+// leaves lists page i's sheets of some kinds, view by view.
+func (p ClassPage) leaves(kinds []Kind) []leaf {
+	var out []leaf
+	for v := range p.Job.viewSheets() {
+		for _, k := range kinds {
+			out = append(out, leaf{v, k})
+		}
+	}
+	return out
+}
 
 // facings lists the ways that the vehicles of page i face for some student, the page's own first.
 func (s ClassSet) facings(i int) []Facing {
@@ -96,19 +117,43 @@ func (s ClassSet) compose(i int, p layout.Plan, kinds []Kind, facing Facing) (co
 	}
 	job := s.job(i, p, kinds)
 	job.Setting.Facing = facing
-	wheel := s.wheelOf(i, p)
 	out := composed{}
-	pages, err := job.pages(0, wheel)
-	if err == nil {
-		for k, kind := range job.each() {
-			out[kind] = &pages[k]
+	for v, views := range job.viewSheets() {
+		pages, err := job.pagesOf(views, s.wheelOf(i, p))
+		if err != nil {
+			return nil, &NoRoom{page: i, wheel: s.wheelOf(i, p), fixed: !job.Setting.Scale.fits() || views.isPicture(), reason: err}
 		}
-		pages, err = job.sharedPages(wheel)
+		for kind, page := range pages {
+			out[leaf{v, kind}] = page
+		}
 	}
+	return out, nil
+}
+
+// pagesOf draws the job's first plan from some views, one sheet for each kind.
+func (job Job) pagesOf(views sheetViews, wheel geom.MM) (map[Kind]*render.Page, error) {
+	out := map[Kind]*render.Page{}
+	if !views.is(SideView) {
+		for _, kind := range job.Kinds {
+			page, err := job.viewPage(views, onePage{canvas: newCanvas(job.Setting), plan: job.Plans[0], kind: kind, wheel: wheel})
+			if err != nil {
+				return nil, err
+			}
+			out[kind] = &page
+		}
+		return out, nil
+	}
+	pages, err := job.pages(0, wheel)
 	if err != nil {
-		return nil, &NoRoom{page: i, wheel: wheel, fixed: !job.Setting.Scale.fits()}
+		return nil, err
 	}
-	for k, kind := range slices.DeleteFunc(slices.Clone(kinds), func(k Kind) bool { return !k.together() }) {
+	for k, kind := range job.each() {
+		out[kind] = &pages[k]
+	}
+	if pages, err = job.sharedPages(wheel); err != nil {
+		return nil, err
+	}
+	for k, kind := range slices.DeleteFunc(slices.Clone(job.Kinds), func(k Kind) bool { return !k.together() }) {
 		out[kind] = &pages[k]
 	}
 	return out, nil
@@ -150,17 +195,19 @@ func (s ClassSet) Handout(student, page int) (Handout, error) {
 	var out Handout
 	number := s.pagesBefore(page)
 	for range s.Pages[page].Copies {
-		for _, kind := range s.Pages[page].Job.Kinds {
-			base, many := shared[kind], true
+		for _, l := range s.Pages[page].leaves(s.Pages[page].Job.Kinds) {
+			base, many := shared[l], true
 			if base == nil {
-				base, many = mine[kind], s.Pages[page].Copies > 1
+				base, many = mine[l], s.Pages[page].Copies > 1
 			}
 			number++
-			out.Sheets = append(out.Sheets, s.signed(base, many, s.heading(student, page, kind, number)))
+			out.Sheets = append(out.Sheets, s.signed(base, many, s.heading(student, page, l.kind, number)))
 		}
 	}
-	if mine[Answer] != nil {
-		out.Answers = []render.Page{s.answer(mine[Answer], student, page)}
+	for _, l := range s.Pages[page].leaves([]Kind{Answer}) {
+		if sheet := mine[l]; sheet != nil {
+			out.Answers = append(out.Answers, s.answer(sheet, student, page, l.views))
+		}
 	}
 	return out, nil
 }
@@ -175,7 +222,7 @@ func (s ClassSet) FirstPage(i int) int { return s.pagesBefore(i) + 1 }
 func (s ClassSet) pagesBefore(i int) int {
 	n := 0
 	for _, p := range s.Pages[:i] {
-		n += p.Copies * len(p.Job.Kinds)
+		n += p.Copies * len(p.leaves(p.Job.Kinds))
 	}
 	return n
 }

@@ -94,3 +94,15 @@ func ruleLine() lineKind      { return lineKind{narrow, nil, strong} }
 func tickLine() lineKind      { return lineKind{hair, nil, strong} }
 func leaderLine() lineKind    { return lineKind{hair, nil, plain} }
 func stripLine() lineKind     { return lineKind{wide, nil, strong} }
+
+// The kinds of line that only perspectives have.
+func gridLine() lineKind         { return lineKind{hair, nil, soft} }
+func horizonLine() lineKind      { return lineKind{narrow, []float64{24, 3, 2, 3}, middle} }
+func boxLine() lineKind          { return lineKind{hair, nil, plain} }
+func behindLine() lineKind       { return lineKind{hair, []float64{9, 7}, plain} }
+func contourLine() lineKind      { return lineKind{.35, nil, soft} }
+func sectionLine() lineKind      { return lineKind{hair, nil, soft} }
+func centreLine() lineKind       { return lineKind{narrow, []float64{24, 3, 2, 3}, soft} }
+func hiddenPillarLine() lineKind { return lineKind{narrow, []float64{6, 4}, accent} }
+func innerLine() lineKind        { return lineKind{narrow, nil, strong} }
+func hiddenLine() lineKind       { return lineKind{hair, []float64{10, 8}, strong} }

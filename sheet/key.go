@@ -37,6 +37,7 @@ func (s ClassSet) SharedAnswers() []render.Page {
 // sharedAnswer is one answer that many students share.
 type sharedAnswer struct {
 	page   int
+	views  sheetViews
 	facing Facing
 	sheet  *render.Page
 }
@@ -45,8 +46,10 @@ func (s ClassSet) sharedAnswers() []sharedAnswer {
 	var out []sharedAnswer
 	for _, i := range s.practising() {
 		for k, facing := range s.facings(i) {
-			if sheet := s.alike[i][k][Answer]; sheet != nil {
-				out = append(out, sharedAnswer{i, facing, sheet})
+			for _, l := range s.Pages[i].leaves([]Kind{Answer}) {
+				if sheet := s.alike[i][k][l]; sheet != nil {
+					out = append(out, sharedAnswer{i, s.Pages[i].Job.viewSheets()[l.views], facing, sheet})
+				}
 			}
 		}
 	}
@@ -54,8 +57,8 @@ func (s ClassSet) sharedAnswers() []sharedAnswer {
 }
 
 // answer is a student's answer sheet of one page.
-func (s ClassSet) answer(sheet *render.Page, student, page int) render.Page {
-	return s.signed(sheet, false, heading{class: s.name(), name: s.NameOf(student), page: s.keyNumber(s.answerIndex(student, page))})
+func (s ClassSet) answer(sheet *render.Page, student, page, views int) render.Page {
+	return s.signed(sheet, false, heading{class: s.name(), name: s.NameOf(student), page: s.keyNumber(s.answerIndex(student, page) + views)})
 }
 
 // NameOf is what a student is called in the key.
@@ -66,14 +69,22 @@ func (s ClassSet) NameOf(student int) string {
 	return fmt.Sprintf("student %d", student+1)
 }
 
-// answerIndex is where in the key a student's answer to a page stands, counted from 0 at the first answer.
+// answersEach is how many answers a student has to page i: one for each of its views.
+func (p ClassPage) answersEach() int { return len(p.leaves([]Kind{Answer})) }
+
+// answerIndex is where in the key a student's first answer to a page stands, counted from 0 at the first answer.
 func (s ClassSet) answerIndex(student, page int) int {
-	of := s.practising()
-	k := slices.Index(of, page)
-	if s.ByPage {
-		return k*len(s.Students) + student
+	each, before := 0, 0
+	for _, i := range s.practising() {
+		n := s.Pages[i].answersEach()
+		if each += n; i < page {
+			before += n
+		}
 	}
-	return student*len(of) + k
+	if s.ByPage {
+		return before*len(s.Students) + student*s.Pages[page].answersEach()
+	}
+	return student*each + before
 }
 
 // answerCount is how many answers the key holds.
@@ -81,7 +92,11 @@ func (s ClassSet) answerCount() int {
 	if s.Vary == 0 {
 		return len(s.sharedAnswers())
 	}
-	return len(s.practising()) * len(s.Students)
+	each := 0
+	for _, i := range s.practising() {
+		each += s.Pages[i].answersEach()
+	}
+	return each * len(s.Students)
 }
 
 // keyNumber says which page of the key answer i is.
@@ -153,6 +168,9 @@ func (s ClassSet) pageWords(i int) string {
 		kinds = append(kinds, string(k))
 	}
 	out += ": " + strings.Join(kinds, ", ")
+	if !slices.Equal(p.Job.Setting.views(), []View{SideView}) {
+		out += " from " + sheetViews(p.Job.Setting.Views).String()
+	}
 	if p.practises() {
 		out += fmt.Sprintf(" (level %d of %d)", p.Job.Setting.given(), GivenMost)
 	}
@@ -211,11 +229,13 @@ func (s ClassSet) row(i int) (text, pages string) {
 	front := 1 + s.contents().pages()
 	if s.Vary == 0 {
 		a := s.sharedAnswers()[i]
-		return fmt.Sprintf("%d  %s, facing %s", a.page+1, s.Pages[a.page].Job.Plans[0].Profile.Title, a.facing), fmt.Sprint(front + i + 1)
+		return fmt.Sprintf("%d  %s, %s, facing %s", a.page+1, s.Pages[a.page].Job.Plans[0].Profile.Title, a.views, a.facing), fmt.Sprint(front + i + 1)
 	}
 	var numbers []string
 	for _, page := range s.practising() {
-		numbers = append(numbers, fmt.Sprint(front+s.answerIndex(i, page)+1))
+		for v := range s.Pages[page].answersEach() {
+			numbers = append(numbers, fmt.Sprint(front+s.answerIndex(i, page)+v+1))
+		}
 	}
 	return s.NameOf(i), strings.Join(numbers, ", ")
 }

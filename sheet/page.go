@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"math"
+	"slices"
 
 	"hubrule/geom"
 	"hubrule/render"
@@ -57,12 +58,18 @@ func layers(marks []render.Mark) []render.Guide {
 		drawn[m.Tag().Guide] = true
 	}
 	var out []render.Guide
-	for _, g := range append(append([]string{"frame"}, Guides()...), "labels", "strip", tileGuide) {
+	for _, g := range allLayers() {
 		if drawn[g] {
 			out = append(out, render.Guide{Name: g, Title: guideTitle(g), Outside: g == tileGuide})
 		}
 	}
 	return out
+}
+
+// allLayers lists every layer in paint order.
+func allLayers() []string {
+	behind, over := viewGuides()
+	return slices.Concat([]string{"frame"}, behind, Guides(), over, []string{"labels", "strip", tileGuide})
 }
 
 // mirrored returns m turned about the upright x = axis. It is the only place where left-facing becomes

@@ -79,6 +79,8 @@ func drawnOn(p render.Page) (out []segment, half []geom.MM) {
 		switch m := m.(type) {
 		case *render.Stroke:
 			add(m.Path, m.Pen.Width)
+		case *render.Ellipse:
+			add(m.Path(), m.Pen.Width)
 		case *render.Circle:
 			path := render.Path{}
 			for i, c := range geom.CircleCubics(m.Centre, m.R) {

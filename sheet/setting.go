@@ -96,6 +96,9 @@ type Setting struct {
 	Labels  Labels
 	Units   Units
 	Ink     Ink
+	Views   []View     // nil: the side
+	Angle   Projection // of an arrangement
+	Camera  Camera     // of perspectives
 	Outline Choice
 	Checks  bool // draw the ground angles too
 	Frame   bool
@@ -117,7 +120,9 @@ type Job struct {
 	Setting Setting
 	Among   []*segments.Profile // the segments that a bent plan is compared with
 
-	handout bool // part of a class: a line over its sheets numbers them
+	handout bool    // part of a class: a line over its sheets numbers them
+	more    int     // sheets of other views, which are numbered with these
+	most    geom.MM // the largest wheel that other views have room for; 0: any
 }
 
 // Guides lists the guides that a user may choose among, in paint order. All are drawn where none is chosen, but for checks.
@@ -167,6 +172,26 @@ func guideTitle(name string) string {
 		return "Labels"
 	case "strip":
 		return "Strip"
+	case "grid":
+		return "Ground in wheels"
+	case "horizon":
+		return "Horizon"
+	case "vanishing":
+		return "Where parallels meet"
+	case "sections":
+		return "Sections and centre line"
+	case "box":
+		return "Enclosing box and its thirds"
+	case "axis":
+		return "Axes of the ellipses"
+	case "axles":
+		return "Axles"
+	case "heights":
+		return "Levels on the box"
+	case "widths":
+		return "Widths"
+	case "carried":
+		return "Lines carried from view to view"
 	case tileGuide:
 		return "Cut and glue marks, tile's strip"
 	case "frame":

@@ -62,6 +62,8 @@ func (job Job) Check() error {
 		return fmt.Errorf("an overlay holds at most %d vehicles; found %d", mostOverlaid, n)
 	case len(job.Against) > 0 && !overlays:
 		return fmt.Errorf("--against goes with --sheet overlay")
+	case job.checkViews() != nil:
+		return job.checkViews()
 	case slices.Contains(job.Kinds, Spread) && len(job.Plans) > mostSpread:
 		return fmt.Errorf("a spread holds at most %d vehicles; found %d", mostSpread, len(job.Plans))
 	case !slices.Contains(job.Kinds, Thumbnails):
@@ -98,7 +100,7 @@ func (job Job) sheetNumber(n int) string {
 }
 
 func (job Job) sheetCount() int {
-	total := len(job.Plans) * len(job.each())
+	total := job.more + len(job.Plans)*len(job.each())
 	for _, k := range job.Kinds {
 		switch {
 		case k == Overlay:
@@ -115,7 +117,7 @@ func (job Job) allSets() (sets []set, shared []render.Page, err error) {
 	if err := job.Check(); err != nil {
 		return nil, nil, err
 	}
-	for limit := geom.MM(0); ; {
+	for limit := job.most; ; {
 		if sets, err = job.sets(limit); err != nil {
 			return nil, nil, err
 		}

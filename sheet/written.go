@@ -41,6 +41,7 @@ func (job Job) Written(named func(path string) string) string {
 	if job.Count != 0 && job.Count != byItself.thumbs() {
 		w.line("count", strconv.Itoa(job.Count))
 	}
+	w.views(job)
 	w.onPaper(job.Setting)
 	w.looks(job)
 	return w.text.String()

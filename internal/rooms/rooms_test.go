@@ -19,7 +19,7 @@ func below(room string) []string {
 	case "segments":
 		return []string{"geom", "segments/strict"}
 	case "layout/view":
-		return []string{"geom", "segments", "layout"}
+		return []string{"geom", "segments", "segments/strict", "layout"}
 	case "layout":
 		return []string{"geom", "segments"}
 	case "render":

@@ -134,7 +134,7 @@ func (c Camera) Circle(centre, a, b Point3) (Ellipse, error) {
 	return e, nil
 }
 
-// OfWheel returns the image of a circle round a wheel's axle.
+// ofWheel returns the image of a circle round a wheel's axle.
 func (c Camera) ofWheel(centre Point3, radius geom.Wheels) (Ellipse, error) {
 	return c.Circle(centre, Point3{X: radius}, Point3{Y: radius})
 }

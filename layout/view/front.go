@@ -37,7 +37,7 @@ func (s *Solid) bonnet() Line {
 	const half, leastBehind, mostBehind, overLamps = 40, .03, .6, .10
 	p, n := &s.places, s.shape
 	full := s.halfOf(p.edge.x+float64(n.NoseLength), p.edge.y-.03, false)
-	wide := s.width / 2 * (n.LampReach + overLamps)
+	wide := math.Min(s.width/2*(n.LampReach+overLamps), .95*full)
 	behind := leastBehind
 	lead := func(t float64) place {
 		z := t * wide

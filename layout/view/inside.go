@@ -1,6 +1,8 @@
 package view
 
 import (
+	"math"
+
 	"hubrule/geom"
 	"hubrule/layout"
 	"hubrule/segments"
@@ -28,6 +30,10 @@ func (s *Solid) inside(skin []panel) []mesh {
 	}
 	if s.form == segments.Open {
 		out = append(out, s.pads()...)
+		out = append(out, s.seam(s.places.opening.hi))
+	}
+	if s.form == segments.ThreeBox {
+		out = append(out, s.seam(s.places.foot.x))
 	}
 	return out
 }
@@ -43,6 +49,18 @@ func (s *Solid) floor(skin []panel) mesh {
 			left := column[0].p
 			m.rows = append(m.rows, []Point3{left, {X: left.X, Y: left.Y}, left.Mirror()})
 		}
+	}
+	return m
+}
+
+// seam closes the deck where its crown begins with no depth: between the first two sections it would lie open.
+func (s *Solid) seam(x float64) mesh {
+	const long, narrower = .06, .97
+	half := narrower * s.halfOf(x, s.top.value(x), false)
+	var m mesh
+	for _, x := range []float64{x, x + long} {
+		y := s.top.value(x)
+		m.rows = append(m.rows, []Point3{point3(x, y, half), point3(x, y, -half)})
 	}
 	return m
 }
@@ -66,10 +84,13 @@ func (s *Solid) pads() []mesh {
 
 // house is a wheel house: its wall from the arch inwards and its inner face.
 func (s *Solid) house(a layout.Arch, side geom.Wheels) mesh {
-	inner := side * geom.Wheels(s.width/2-houseDepth)
+	inner := s.width/2 - houseDepth
+	if s.places.opening != (span{}) {
+		inner = math.Max(inner, s.wellHalf()) // nothing stands into a bed
+	}
 	var m mesh
 	for _, p := range s.archLine(a, side) {
-		m.rows = append(m.rows, []Point3{p, {X: p.X, Y: p.Y, Z: inner}, {X: a.Centre.X, Y: a.Centre.Y, Z: inner}})
+		m.rows = append(m.rows, []Point3{p, {X: p.X, Y: p.Y, Z: side * geom.Wheels(inner)}, {X: a.Centre.X, Y: a.Centre.Y, Z: side * geom.Wheels(inner)}})
 	}
 	return m
 }
@@ -105,10 +126,9 @@ func (s *Solid) wellHalf() float64 {
 func (s *Solid) hollow() []mesh {
 	const steps = 40
 	o, half := s.places.opening, s.wellHalf()
-	floor := s.top.value(o.lo) - bedFloor
+	floor := s.wellFloor()
 	start, end := s.places.foot.x, float64(s.Plan.Tail)-1e-4
 	if s.form == segments.Open {
-		floor = float64(s.Plan.Belt) - cabinFloor
 		start, end = s.places.cowl.x, o.hi
 	}
 	level := func(from, to float64, points func(x, y, z float64) []Point3) mesh {

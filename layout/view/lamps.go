@@ -38,14 +38,25 @@ func (s *Solid) lamp(name string, side geom.Wheels, of lens) Line {
 	for i := len(high) - 1; i >= 0; i-- {
 		loop = append(loop, high[i])
 	}
-	loop = append(loop, s.rung(of, high[0], low[0])...)
+	loop = append(loop, s.innerEnd(of, high[0].y, low[0].y)...)
 	for _, q := range append(loop, low[0]) {
 		l.on(s, q, side)
 	}
 	return l
 }
 
-// rung returns places between two of a lens's ends, on the surface: at even heights, at even depths behind the outline.
+// innerEnd returns places down a lens's end across the face, all equally far from the centre line.
+func (s *Solid) innerEnd(of lens, from, to float64) []place {
+	const steps = 8
+	var out []place
+	for i := 1; i < steps; i++ {
+		y := mix(from, to, float64(i)/steps)
+		out = append(out, place{s.endAt(y, of.z, of.front), y})
+	}
+	return out
+}
+
+// rung returns places up a lens's end on the side: at even heights, at even depths behind the outline.
 func (s *Solid) rung(of lens, a, b place) []place {
 	const steps = 8
 	depth := func(q place) float64 { x, _, _ := s.endLine(q.y, of.front); return q.x - x }
@@ -68,18 +79,18 @@ func (s *Solid) strip(of lens, a, b float64) []place {
 	if !of.front {
 		n, square, sign = float64(s.shape.TailLength), s.shape.TailSquare, -1
 	}
-	// u tells how far round a place is: up to 1 the share of the half-width, beyond it wheels past the full width.
+	// u tells how far round the corner a place is: up to 1 in even turns, beyond it wheels past the full width.
 	round := func(depth float64) float64 {
 		if depth >= n {
 			return 1 + depth - n
 		}
-		u, _ := quarter(depth, n, square)
-		return u
+		share, _ := quarter(depth, n, square)
+		return turnOf(share, square)
 	}
 	at := func(u, y float64) place {
 		depth := n + u - 1
 		if u < 1 {
-			depth = inverse(u, n, square)
+			depth = evenly(u, n, square)
 		}
 		x, _, _ := s.endLine(y, of.front)
 		return place{x + float64(sign*depth), y}

@@ -110,7 +110,7 @@ func (s *Solid) screenEdges(side geom.Wheels) []Line {
 	}
 	from, _ := quarter(p.head.y-top, float64(s.shape.RoofCrown), crownSquare)
 	for i := range steps + 1 {
-		add(&header, p.head.y-inverse(from*(1-float64(i)/steps), float64(s.shape.RoofCrown), crownSquare))
+		add(&header, p.head.y-evenly(turnOf(from, crownSquare)*(1-float64(i)/steps), float64(s.shape.RoofCrown), crownSquare))
 	}
 	return []Line{pillar, header}
 }
@@ -131,7 +131,7 @@ func (s *Solid) lowerLines(side geom.Wheels) []Line {
 	const steps = 60
 	var xs []float64
 	for i := range steps + 1 {
-		xs = append(xs, from+inverse(float64(i)/steps, float64(n.NoseLength), n.NoseSquare))
+		xs = append(xs, from+evenly(float64(i)/steps, float64(n.NoseLength), n.NoseSquare))
 	}
 	last := to - float64(n.TailLength)
 	for i := 1; i < 4*steps; i++ {
@@ -140,7 +140,7 @@ func (s *Solid) lowerLines(side geom.Wheels) []Line {
 		}
 	}
 	for i := steps; i >= 0; i-- {
-		xs = append(xs, to-inverse(float64(i)/steps, float64(n.TailLength), n.TailSquare))
+		xs = append(xs, to-evenly(float64(i)/steps, float64(n.TailLength), n.TailSquare))
 	}
 	for _, x := range xs {
 		q := place{x, s.low.value(x)}

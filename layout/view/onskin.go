@@ -2,6 +2,7 @@ package view
 
 import (
 	"math"
+	"slices"
 
 	"hubrule/geom"
 )
@@ -105,12 +106,22 @@ func softened(line []place, step float64, rounds int) []place {
 	return out
 }
 
-// squared returns places round a rectangle whose corners are rounded, −1 to 1 both ways: a super-ellipse with this exponent.
+// squared returns places round a rectangle whose corners are rounded, −1 to 1 both ways: a super-ellipse with this exponent. Half of
+// them stand at even angles, for the sides, half at even turns, for the corners.
 func squared(square float64) []place {
-	const steps = 120
+	const steps = 96
+	var angles []float64
+	for i := range steps {
+		angle := 2 * math.Pi * float64(i) / steps
+		sin, cos := math.Sincos(angle)
+		bent := func(v float64) float64 { return math.Copysign(math.Pow(math.Abs(v), 2/square), v) }
+		angles = append(angles, angle, math.Mod(math.Atan2(bent(sin), bent(cos))+2*math.Pi, 2*math.Pi))
+	}
+	slices.Sort(angles)
+	angles = slices.CompactFunc(angles, func(a, b float64) bool { return math.Abs(a-b) < 1e-6 })
 	var out []place
-	for i := range steps + 1 {
-		sin, cos := sincos(geom.Degrees(360 * float64(i%steps) / steps))
+	for _, angle := range append(angles, angles[0]) {
+		sin, cos := sincos(geom.Degrees(angle * degree))
 		round := math.Pow(math.Pow(math.Abs(sin), square)+math.Pow(math.Abs(cos), square), -1/square)
 		out = append(out, place{round * cos, round * sin})
 	}

@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"hubrule/geom"
 	"hubrule/segments"
 )
 
@@ -52,15 +53,6 @@ func (s *Solid) onRim(q place, r rim, cab bool) (p, normal Point3) {
 	return point3(x, q.y, 0), point3(1, -slope, 0).Unit()
 }
 
-// zone is a stretch of the body whose sections are built alike.
-type zone struct {
-	from, to float64
-	cab      bool                       // what stands on the deck or bed
-	shift    func(x, y float64) float64 // where the section that is called x stands at height y: it leans as nose and tail do
-	under    func(x, y float64) float64 // how far (x, y) lies under the zone's upper end
-	floor    float64                    // lower end; 0: the body's lower edge
-}
-
 // grid density; the places between are exact, so it only has to catch every fold of the surface.
 const (
 	alongEnd  = 30  // columns through the length of nose and tail
@@ -85,59 +77,8 @@ func (s *Solid) skin() []panel {
 	return out
 }
 
-// zones lists the stretches of this vehicle from front to rear.
-func (s *Solid) zones() []zone {
-	p := &s.places
-	nose, tail := float64(s.Plan.Nose), float64(s.Plan.Tail)
-	noseEnd, tailEnd := nose+float64(s.shape.NoseLength), tail-float64(s.shape.TailLength)
-	upright := func(x, _ float64) float64 { return x }
-	toTop := func(x, y float64) float64 { return s.top.value(x) - y }
-	leanFront := func(x, y float64) float64 {
-		return x + float64(fade(p.cowl.x, noseEnd, x)*(s.face.value(y)-nose))
-	}
-	leanRear := func(from float64) func(x, y float64) float64 {
-		return func(x, y float64) float64 { return x + float64(fade(from, tailEnd, x)*(s.back.value(y)-tail)) }
-	}
-	front := zone{from: nose, to: p.cowl.x, shift: leanFront, under: toTop}
-	screen := zone{from: p.cowl.x, to: p.head.x, shift: upright, under: func(x, y float64) float64 {
-		switch {
-		case y <= p.cowl.y:
-			return 1
-		case y >= p.head.y:
-			return p.head.y - y
-		}
-		return x - s.screen.value(y)
-	}}
-	switch {
-	case s.form == segments.Open:
-		return []zone{front,
-			{from: p.cowl.x, to: p.opening.hi, shift: upright, under: toTop},
-			{from: p.opening.hi, to: tail, shift: leanRear(p.opening.hi), under: toTop}}
-	case !p.hasFoot:
-		return []zone{front, screen, {from: p.head.x, to: tail, shift: leanRear(p.head.x), under: toTop}}
-	}
-	bowEnd := p.foot.x - float64(s.shape.RearBow)
-	leanScreen := func(x, y float64) float64 {
-		return x + float64(fade(p.head.x, bowEnd, x)*(s.rear.value(y)-p.foot.x))
-	}
-	toRoof := func(x, y float64) float64 {
-		if x > p.screenTop.x {
-			return p.screenTop.y - y
-		}
-		return toTop(x, y)
-	}
-	toShelf := func(_, y float64) float64 { return p.foot.y - y }
-	return []zone{front, screen,
-		{from: p.head.x, to: p.foot.x, cab: true, shift: leanScreen, under: toRoof, floor: p.foot.y},
-		{from: p.head.x, to: p.foot.x, shift: upright, under: toShelf},
-		{from: p.foot.x, to: tail, shift: leanRear(p.foot.x), under: toTop}}
-}
-
-// fade runs straight from 0 at a to 1 at b, whichever way round, and stays there.
-func fade(a, b, v float64) float64 { return math.Min(1, math.Max(0, (v-a)/(b-a))) }
-
 // columns returns the x by which the sections of a zone are called: close together through nose, tail and the bow of a rear
-// screen, where they stand at equal steps of the half-width.
+// screen.
 func (s *Solid) columns(z zone) []float64 {
 	n, nose, tail := s.shape, float64(s.Plan.Nose), float64(s.Plan.Tail)
 	xs := []float64{z.from, z.to}
@@ -148,10 +89,10 @@ func (s *Solid) columns(z zone) []float64 {
 	}
 	for i := 1; i < alongEnd; i++ {
 		t := float64(i) / alongEnd
-		add(nose + inverse(t, float64(n.NoseLength), n.NoseSquare))
-		add(tail - inverse(t, float64(n.TailLength), n.TailSquare))
+		add(nose + evenly(t, float64(n.NoseLength), n.NoseSquare))
+		add(tail - evenly(t, float64(n.TailLength), n.TailSquare))
 		if z.cab {
-			add(s.places.foot.x - inverse(t, float64(n.RearBow), n.RearSquare))
+			add(s.places.foot.x - evenly(t, float64(n.RearBow), n.RearSquare))
 		}
 	}
 	for i := 1; ; i++ {
@@ -160,6 +101,11 @@ func (s *Solid) columns(z zone) []float64 {
 			break
 		}
 		add(x)
+	}
+	const corner, step = .3, .012 // the lower corners turn within this
+	for i := 1; float64(step*float64(i)) < corner; i++ {
+		add(nose + float64(step*float64(i)))
+		add(tail - float64(step*float64(i)))
 	}
 	slices.Sort(xs)
 	out := xs[:1]
@@ -174,6 +120,18 @@ func (s *Solid) columns(z zone) []float64 {
 // inverse returns the distance from the outline at which the quarter has the value t.
 func inverse(t, depth, square float64) float64 {
 	return depth * (1 - math.Pow(1-math.Pow(t, square), 1/square))
+}
+
+// evenly returns the distance from the outline a share of the way round a quarter, from 0 on the outline to 1 at full width: even
+// turns, so that places lie neither far apart where it is flat nor where it is upright.
+func evenly(turn, depth, square float64) float64 {
+	_, cos := sincos(geom.Degrees(90 * turn))
+	return depth * (1 - math.Pow(cos, 2/square))
+}
+
+// turnOf returns how far round a quarter its value has grown to share.
+func turnOf(share, square float64) float64 {
+	return math.Asin(math.Pow(share, square/2)) / (math.Pi / 2)
 }
 
 // loft builds the left half of a zone.
@@ -217,7 +175,7 @@ func (s *Solid) rimAt(z zone, x float64, q place, upperEnd bool) rim {
 	return noRim
 }
 
-// section returns the places of the side view up one section, from the lower edge to its upper end. A row follows the belt.
+// section returns the places of the side view up one section, from the lower edge to its upper end.
 func (s *Solid) section(z zone, x float64) []place {
 	plan := s.Plan
 	mid := float64(plan.Sill + plan.BodySide/2)
@@ -238,25 +196,16 @@ func (s *Solid) section(z zone, x float64) []place {
 	if share == 1 {
 		shoulder = lo + float64((hi-lo)*upSide/(upSide+overCrown))
 	}
-	belt := float64(plan.BeltAt(geomWheels(x)))
 	var out []place
 	for i := range upSide {
 		y := lo + float64((shoulder-lo)*float64(i)/upSide)
-		if knee := (belt - lo) / (shoulder - lo); knee > .1 && knee < .92 {
-			j := max(2, min(upSide-2, int(math.Round(knee*upSide))))
-			if i <= j {
-				y = lo + float64((belt-lo)*float64(i)/float64(j))
-			} else {
-				y = belt + float64((shoulder-belt)*float64(i-j)/float64(upSide-j))
-			}
-		}
 		out = append(out, place{z.shift(x, y), y})
 	}
 	for k := range overCrown + 1 {
 		y := shoulder + float64((hi-shoulder)*float64(k)/overCrown)
 		if share < 1 {
-			q := 1 - float64((1-share)*float64(k)/overCrown)
-			y = top - inverse(q, depth, crownSquare)
+			end := turnOf(share, crownSquare)
+			y = top - evenly(1-float64((1-end)*float64(k)/overCrown), depth, crownSquare)
 		}
 		out = append(out, place{z.shift(x, y), y})
 	}

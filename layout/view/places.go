@@ -14,7 +14,7 @@ func at(p point) place { return place{float64(p.X), float64(p.Y)} }
 
 // places are where the drawn outline turns from one surface into the next.
 type places struct {
-	chin, heel place // lower corners, where the outline stands at 45°
+	chin, heel place // lower corners, where face and tail end
 	edge       place // bonnet's edge, where it lies at 45°
 	deckEnd    place // upper end of the tail: at the deck, or at the roof above a tailgate
 	cowl       place // foot of the screen
@@ -38,8 +38,8 @@ func (s *Solid) survey() {
 	start, end := spot{0, 0}, upper.end()
 	nose := upper.find(start, end, func(_, dir point) bool { return dir.X >= 0 && dir.Y > 0 })
 	tail := upper.find(end, nose, func(_, dir point) bool { return dir.X >= 0 })
-	chin := upper.find(start, nose, func(_, dir point) bool { return dir.Y > max(dir.X, -dir.X) })
-	heel := upper.find(end, tail, func(_, dir point) bool { return -dir.Y > max(dir.X, -dir.X) })
+	chin := upper.find(start, nose, func(_, dir point) bool { return underTurn*float64(dir.Y) > math.Abs(float64(dir.X)) })
+	heel := upper.find(end, tail, func(_, dir point) bool { return -underTurn*float64(dir.Y) > math.Abs(float64(dir.X)) })
 	edge := upper.find(nose, end, func(_, dir point) bool { return dir.X > dir.Y })
 	steep := s.tailTurn()
 	deck := upper.find(tail, edge, func(_, dir point) bool { return float64(dir.X)*steep > -float64(dir.Y) })
@@ -53,18 +53,18 @@ func (s *Solid) survey() {
 	p.chin, p.heel, p.edge, p.deckEnd = at(upper.at(chin)), at(upper.at(heel)), at(upper.at(edge)), at(upper.at(deck))
 	p.cowl, p.head, p.roofEnd = at(upper.at(cowl)), at(upper.at(head)), at(a.RoofEnd)
 
-	s.face = newGraph(upper.part(chin, edge), true)
-	s.back = newGraph(upper.part(deck, heel), true)
+	s.face = newGraph(upper.part(chin, edge), true).eased(math.Inf(1), runOut)
+	s.back = newGraph(upper.part(deck, heel), true).eased(math.Inf(1), runOut)
 	s.screen = newGraph(upper.part(cowl, head), true)
 	s.low = newGraph(s.lowerEdge(upper.part(start, chin), upper.part(heel, end)), false)
 	switch s.form {
 	case segments.Open:
 		s.surveyOpen(upper, edge, cowl, head, deck)
 	case segments.ThreeBox, segments.Bed:
-		s.top = newGraph(upper.part(edge, deck), false)
+		s.top = newGraph(upper.part(edge, deck), false).eased(runOut, runOut)
 		s.surveyFoot(upper, head, deck)
 	default:
-		s.top = newGraph(upper.part(edge, deck), false)
+		s.top = newGraph(upper.part(edge, deck), false).eased(runOut, runOut)
 	}
 }
 
@@ -111,7 +111,8 @@ func (s *Solid) surveyFoot(upper chain, head, deck spot) {
 		return -float64(dir.Y) > steep*float64(dir.X) || float64(at.X) > p.roofEnd.x+.5
 	})
 	p.foot, p.screenTop = at(upper.at(foot)), at(upper.at(top))
-	s.rear = newGraph(upper.part(top, foot), true)
+	s.rear = newGraph(upper.part(top, foot), true).eased(runOut, runOut)
+	s.roof = newGraph(upper.part(head, top), false).eased(runOut, runOut)
 	if s.form == segments.Bed {
 		p.opening = span{p.foot.x + .03, float64(s.Plan.Tail) - gate}
 	}
@@ -127,9 +128,17 @@ func (s *Solid) surveyOpen(upper chain, edge, cowl, head, deck spot) {
 	s.rail = newGraph(upper.part(head, peak), false)
 	s.rear = newGraph(upper.part(peak, belt), true)
 	tub := append(upper.part(edge, cowl), geom.Straight(upper.at(cowl), upper.at(belt)))
-	s.top = newGraph(append(tub, upper.part(belt, deck)...), false)
+	s.top = newGraph(append(tub, upper.part(belt, deck)...), false).eased(runOut, runOut)
 	p.opening = span{p.cowl.x + .35, float64(s.Anatomy.CockpitEnd.X) + .02}
 }
+
+// underTurn is how far face and tail lean under, x per unit of height, where they end at the lower corners; below that they go on
+// straight to the body's lower edge.
+const underTurn = 1
+
+// runOut is the length over which face, tail and upper surface level off beyond their upper corners, where the outline stands at 45°, in
+// wheels; judged by eye. Without it those corners would be creases off the centre line.
+const runOut = .10
 
 // gate is the thickness of a bed's tailgate, in wheels.
 const gate = .08

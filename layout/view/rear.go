@@ -61,7 +61,7 @@ func (s *Solid) lid() Line {
 	wide := s.endHalf(p.foot.y+.05, false) - screenFrame
 	narrow := s.width / 2 * (s.shape.RearLampReach + .10)
 	centre := place{p.deckEnd.x - .3, p.deckEnd.y - .35}
-	width := func(x float64) float64 { return mix(wide, narrow, fade(p.foot.x, p.deckEnd.x, x)) }
+	width := func(x float64) float64 { return mix(wide, narrow, fade(p.foot.x, centre.x, x)) }
 	var half Line
 	for i := range steps + 1 {
 		x := mix(p.foot.x+.02, centre.x, float64(i)/steps)
@@ -88,7 +88,7 @@ func (s *Solid) shelfLines() []Line {
 	foot := Line{Name: "rear-screen-foot"}
 	var half Line
 	for i := range steps + 1 {
-		x := p.foot.x - inverse(1-float64(i)/steps, float64(s.shape.RearBow), s.shape.RearSquare)
+		x := p.foot.x - evenly(1-float64(i)/steps, float64(s.shape.RearBow), s.shape.RearSquare)
 		z := s.halfOf(x, p.foot.y, true)
 		half.Points = append(half.Points, point3(x, p.foot.y, z))
 		half.outs = append(half.outs, point3(.5, 1, .5).Unit())

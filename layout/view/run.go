@@ -76,14 +76,18 @@ type graph struct {
 	chain  chain
 	ends   []float64 // along the axis, ascending: start of each piece and end of the last
 	onY    bool
-	falls  bool    // the chain runs against the axis
 	lo, hi float64 // ends
+
+	// Beyond its ends a graph stays level. An eased one levels off over a length instead, or goes on at half its slope where the
+	// length is infinite: so there is no kink.
+	easeLo, easeHi   float64
+	slopeLo, slopeHi float64
 }
 
 func newGraph(c chain, onY bool) graph {
 	g := graph{chain: c, onY: onY}
 	first, last := g.key(c[0][0]), g.key(c[len(c)-1][3])
-	if g.falls = first > last; g.falls {
+	if first > last {
 		flipped := make(chain, len(c))
 		for i, q := range c {
 			flipped[len(c)-1-i] = cubic{q[3], q[2], q[1], q[0]}
@@ -112,14 +116,42 @@ func (g graph) other(p point) float64 {
 	return float64(p.Y)
 }
 
-// at returns the value at v and its derivative; beyond the ends the end's value and 0.
+// eased returns g so that it levels off smoothly beyond its ends, over these lengths.
+func (g graph) eased(lo, hi float64) graph {
+	_, g.slopeLo = g.at(g.lo + 1e-9)
+	_, g.slopeHi = g.at(g.hi - 1e-9)
+	g.easeLo, g.easeHi = lo, hi
+	return g
+}
+
+// A graph that goes on for ever keeps this share of its slope, and bends to it over this length: so the lower edge of a nose is
+// level in the middle. Judged by eye.
+const (
+	undersweep     = .5
+	undersweepBend = .03
+)
+
+// beyond returns the value and the slope a way past an end that has this value and slope.
+func beyond(end, slope, way, ease float64) (value, by float64) {
+	switch {
+	case ease == 0:
+		return end, 0
+	case math.IsInf(ease, 1):
+		bent, by := beyond(0, slope, way, undersweepBend)
+		return end + float64(undersweep*slope*way) + float64((1-undersweep)*bent), float64(undersweep*slope) + float64((1-undersweep)*by)
+	}
+	t := math.Min(1, math.Abs(way)/ease)
+	return end + float64(slope*math.Copysign(ease*(t-float64(t*t/2)), way)), slope * (1 - t)
+}
+
+// at returns the value at v and its derivative.
 func (g graph) at(v float64) (value, slope float64) {
 	n := len(g.chain)
 	if v <= g.lo {
-		return g.other(g.chain[0][0]), 0
+		return beyond(g.other(g.chain[0][0]), g.slopeLo, v-g.lo, g.easeLo)
 	}
 	if v >= g.hi {
-		return g.other(g.chain[n-1][3]), 0
+		return beyond(g.other(g.chain[n-1][3]), g.slopeHi, v-g.hi, g.easeHi)
 	}
 	i := min(max(sort.SearchFloat64s(g.ends, v)-1, 0), n-1)
 	q := g.chain[i]

@@ -7,8 +7,6 @@ import (
 	"hubrule/segments"
 )
 
-func geomWheels(v float64) geom.Wheels { return geom.Wheels(v) }
-
 func point3(x, y, z float64) Point3 {
 	return Point3{X: geom.Wheels(x), Y: geom.Wheels(y), Z: geom.Wheels(z)}
 }
@@ -49,7 +47,7 @@ func (s *Solid) screenPanel() panel {
 		for k := range up + 1 {
 			y := low + float64((high-crown-low)*float64(k)/(up/2))
 			if k > up/2 {
-				y = high - inverse(2-float64(2*k)/up, crown, crownSquare)
+				y = high - evenly(2-float64(2*k)/up, crown, crownSquare)
 			}
 			q := place{y, share}
 			p, normal := at(q)
@@ -88,7 +86,7 @@ func (s *Solid) framePanel() panel {
 		for k := range up + crown + 1 {
 			y := lo + float64((hi-depth-lo)*float64(k)/up)
 			if k > up {
-				y = hi - inverse(1-float64(k-up)/crown, depth, crownSquare)
+				y = hi - evenly(1-float64(k-up)/crown, depth, crownSquare)
 			}
 			q := place{lean(y), y}
 			n := node{q: q}

@@ -1,8 +1,6 @@
 package view
 
-import (
-	"hubrule/geom"
-)
+import "hubrule/geom"
 
 // Seats of an open car, in wheels; judged by eye. Their backs are the side view's, as thick pads beside the centre line.
 const (
@@ -40,14 +38,16 @@ func (s *Solid) seatPanels() []panel {
 	return out
 }
 
-// onSeat returns the point a share q.y of its half-width from a seat's middle, at place q.x along its side view.
+// onSeat returns the point a share q.y of its half-width from a seat's middle, at place q.x along its side view, and the normal
+// of the side view there, which turns evenly from corner to corner.
 func (s *Solid) onSeat(outline []point, q place, half func(y float64) float64) (p, normal Point3) {
-	i := max(0, min(len(outline)-2, int(q.x)))
+	last := len(outline) - 1
+	i := max(0, min(last-1, int(q.x)))
 	a := outline[i].Mix(outline[i+1], q.x-float64(i))
-	x, y := float64(a.X), float64(a.Y)
-	middle := seatMiddle * s.width / 2
-	dir := outline[i+1].Sub(outline[i]).Unit()
-	return point3(x, y, middle+float64(q.y*half(y))), point3(-float64(dir.Y), float64(dir.X), 0)
+	corner := func(i int) point { return outline[min(i+1, last)].Sub(outline[max(i-1, 0)]).Unit() }
+	dir := corner(i).Mix(corner(i+1), q.x-float64(i)).Unit()
+	y := float64(a.Y)
+	return point3(float64(a.X), y, seatMiddle*s.width/2+float64(q.y*half(y))), point3(-float64(dir.Y), float64(dir.X), 0)
 }
 
 // seatLines are the edges of the seats' backs on both sides.

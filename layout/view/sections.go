@@ -71,13 +71,18 @@ func (s *Solid) Sections() []Line {
 	return out
 }
 
-// Section returns the cut of the body by the plane across it at x: one line, or two where a bed or cockpit lies open there.
+// Section returns the cut of the body by the plane across it at x: one line, two where a bed or cockpit lies open there, none
+// beyond nose and tail.
 func (s *Solid) Section(name string, x geom.Wheels) []Line {
 	var left Line
 	zones := s.zones()
+	within := func(z zone) bool { return float64(x) >= z.from && float64(x) < z.to }
+	if !slices.ContainsFunc(zones, within) {
+		x += 2e-6 // zones keep a hair off the screen
+	}
 	slices.SortStableFunc(zones, func(a, b zone) int { return cmp.Compare(a.floor, b.floor) }) // a cab after what it stands on
 	for _, z := range zones {
-		if float64(x) < z.from || float64(x) >= z.to {
+		if !within(z) {
 			continue
 		}
 		flat := z
@@ -93,6 +98,9 @@ func (s *Solid) Section(name string, x geom.Wheels) []Line {
 			p, normal := s.onSkin(q, z.cab)
 			s.addClosely(&left, p, normal, z.cab)
 		}
+	}
+	if len(left.Points) == 0 {
+		return nil // ahead of the nose or behind the tail
 	}
 	left = s.overScreen(left, float64(x))
 	return halves(name, left)

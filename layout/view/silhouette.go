@@ -8,7 +8,7 @@ func (sc *Scene) Silhouette() [][]Spot {
 	size := max(sc.box.Width(), sc.box.Height()) / across
 	columns, rows := int(sc.box.Width()/size)+3, int(sc.box.Height()/size)+3
 	corner := func(i, j int) Spot {
-		return Spot{X: sc.box.Min.X + (Picture(i)-.5)*size, Y: sc.box.Min.Y + (Picture(j)-.5)*size}
+		return Spot{X: sc.box.Min.X + Picture((Picture(i)-.5)*size), Y: sc.box.Min.Y + Picture((Picture(j)-.5)*size)}
 	}
 	away := make([][]float64, columns) // positive where nothing covers the picture
 	for i := range away {
@@ -29,21 +29,15 @@ func (sc *Scene) Silhouette() [][]Spot {
 	}
 	at := map[edge]joint{}
 	for _, e := range order {
-		a, b := corner(e.i, e.j), corner(e.i, e.j+1)
+		from, to := corner(e.i, e.j), corner(e.i, e.j+1)
 		if e.across {
-			b = corner(e.i+1, e.j)
+			to = corner(e.i+1, e.j)
 		}
 		if away[e.i][e.j] > 0 {
-			a, b = b, a
+			from, to = to, from
 		}
-		for range 20 {
-			if mid := a.Mix(b, .5); sc.Covers(mid) {
-				a = mid
-			} else {
-				b = mid
-			}
-		}
-		at[e] = joint{q: place{float64(a.X), float64(a.Y)}}
+		q := sc.rimBetween(from, to)
+		at[e] = joint{q: place{float64(q.X), float64(q.Y)}}
 	}
 	var out [][]Spot
 	for _, run := range runs(order, links, at) {
@@ -54,4 +48,16 @@ func (sc *Scene) Silhouette() [][]Spot {
 		out = append(out, loop)
 	}
 	return out
+}
+
+// rimBetween returns where the vehicle ends between a place it covers and one it does not.
+func (sc *Scene) rimBetween(covered, free Spot) Spot {
+	for range 20 {
+		if mid := covered.Mix(free, .5); sc.Covers(mid) {
+			covered = mid
+		} else {
+			free = mid
+		}
+	}
+	return covered
 }

@@ -28,6 +28,7 @@ type Solid struct {
 	low      graph // y of the lower edge over x
 	screen   graph // x of the screen's edge over y
 	rear     graph // x of the rear screen over y, where one stands on a deck or bed; open: of the frame's rear edge
+	roof     graph // y of the roof over x, where a rear screen stands behind it
 	rail     graph // open: y of the frame's upper rail over x
 	cowlHalf float64
 }
@@ -39,8 +40,20 @@ func Of(p layout.Plan) *Solid {
 	s.tumble = geom.Degrees(p.Values[segments.Tumblehome]).Tan()
 	s.rise = p.BeltRise.Tan()
 	s.survey()
+	s.shorten()
 	s.cowlHalf = s.half(s.places.cowl.x, s.places.cowl.y)
 	return s
+}
+
+// shorten lets nose and tail be full before the tyres begin, whatever the overhang.
+func (s *Solid) shorten() {
+	const least = .02              // where no overhang is left
+	const around, full = 1.05, 1.1 // just outside the tyre; a quarter is full within a hair at 1 ÷ 1.1 of its depth
+	r := float64(s.Plan.RearRadius)
+	front := -.5*around - s.face.value(.5)
+	rear := s.back.value(r) - float64(s.Plan.Wheelbase) - r*around
+	s.shape.NoseLength = min(s.shape.NoseLength, geom.Wheels(math.Max(least, full*front)))
+	s.shape.TailLength = min(s.shape.TailLength, geom.Wheels(math.Max(least, full*rear)))
 }
 
 // quarter is the super-ellipse quarter E(d; depth, square): 0 on the outline, 1 from depth on, tangent to the side and upright on
@@ -61,7 +74,7 @@ func quarter(d, depth, square float64) (value, log float64) {
 // ease runs from 0 at a to 1 at b with level ends.
 func ease(a, b, v float64) float64 {
 	t := math.Min(1, math.Max(0, (v-a)/(b-a)))
-	return t * t * (3 - 2*t)
+	return t * t * (3 - float64(2*t))
 }
 
 // crownSquare is the exponent of the turn from a top surface into the side; judged by eye.
@@ -90,23 +103,37 @@ func (s *Solid) isCab(x, y float64) bool {
 	return false
 }
 
-// factor is one super-ellipse quarter of Z: how deep a place lies under one part of the outline, and that depth's derivatives.
-type factor struct{ d, dx, dy, depth, square float64 }
+// BeltWidth returns the body's width over the belt line, at mid-wheelbase.
+func (s *Solid) BeltWidth() geom.Wheels { return s.widthAt(s.Plan.Belt) }
+
+// RoofWidth returns the width that the side glass leaves at the header's height, at mid-wheelbase, before the roof's edge rounds in.
+func (s *Solid) RoofWidth() geom.Wheels { return s.widthAt(s.Plan.PillarHead.Y) }
+
+func (s *Solid) widthAt(y geom.Wheels) geom.Wheels {
+	half, _ := s.plain(float64(s.Plan.Wheelbase)/2, float64(y))
+	return geom.Wheels(2 * half)
+}
+
+// factor is one super-ellipse quarter of Z: how deep a place lies under one part of the outline with the derivatives of that, the
+// depth at which the width is full, and how that depth grows along x.
+type factor struct{ d, dx, dy, depth, square, grows float64 }
 
 // factors lists what takes its share of the side at (x, y). cab tells which side of a shelf or rail is meant.
 func (s *Solid) factors(x, y float64, cab bool) (out [4]factor) {
 	n := s.shape
 	front, frontSlope := s.face.at(y)
-	out[0] = factor{x - front, 1, -frontSlope, float64(n.NoseLength), n.NoseSquare}
+	out[0] = factor{x - front, 1, -frontSlope, float64(n.NoseLength), n.NoseSquare, 0}
 	back, backSlope := s.back.at(y)
-	out[1] = factor{back - x, -1, backSlope, float64(n.TailLength), n.TailSquare}
+	out[1] = factor{back - x, -1, backSlope, float64(n.TailLength), n.TailSquare, 0}
 	out[2], out[3] = factor{d: 1}, factor{d: 1}
 	if top, slope, depth := s.crown(x, cab); depth > 1e-6 {
-		out[2] = factor{top - y, slope, -1, depth, crownSquare}
+		const h = 1e-6
+		_, _, before := s.crown(x-h, cab) // from ahead: behind a bonnet another crown begins
+		out[2] = factor{top - y, slope, -1, depth, crownSquare, (depth - before) / h}
 	}
 	if cab && s.places.hasFoot {
 		rear, slope := s.rear.at(y)
-		out[3] = factor{rear - x, -1, slope, float64(n.RearBow), n.RearSquare}
+		out[3] = factor{rear - x, -1, slope, float64(n.RearBow), n.RearSquare, 0}
 	}
 	return out
 }
@@ -128,54 +155,18 @@ func (s *Solid) surface(x, y float64, cab bool) (z, byX, byY float64) {
 	for _, f := range s.factors(x, y, cab) {
 		if e, log := quarter(f.d, f.depth, f.square); e < 1 {
 			z *= e
-			byX += float64(log * f.dx)
+			byX += float64(log * (f.dx - float64(f.d/f.depth*f.grows)))
 			byY += float64(log * f.dy)
 		}
 	}
 	return z, byX, byY
 }
 
-// side returns the half-width of the body side and of the glass above it, before nose, tail and roof take their share, and
-// its derivatives.
-func (s *Solid) side(x, y float64) (z, byX, byY float64) {
-	z, byY = s.plain(x, y)
-	const h = 1e-5 // along x the side is smooth and nearly straight
-	ahead, _ := s.plain(x+h, y)
-	behind, _ := s.plain(x-h, y)
-	return z, (ahead - behind) / (2 * h), byY
-}
-
-// The side's own numbers, in wheels; judged by eye.
-const (
-	taperEnds  = .03  // the side's taper from the axles to nose and tail
-	waist      = .66  // height of the widest line as a share of sill to belt
-	doorsIn    = .012 // the doors inside the arches, at the widest line
-	underArch  = .006 // tuck at the arches
-	glassCurve = .03  // curve of the side glass, per w
-	archReach  = .6   // over which the arches' width runs into the doors'
-)
-
-func (s *Solid) plain(x, y float64) (z, byY float64) {
-	p := s.Plan
-	base := float64(p.Wheelbase)
-	out := math.Max(0, math.Abs(x-base/2)-base/2) / (float64(p.Tail-p.Nose)/2 - base/2)
-	full := s.width/2 - float64(taperEnds*out*out)
-	door := ease(float64(p.FrontArch)+.02, float64(p.FrontArch)+.02+archReach, x) *
-		ease(float64(p.RearArch)+.02, float64(p.RearArch)+.02+archReach, base-x)
-	sill, belt := float64(p.Sill), float64(p.Belt)+float64((x-base/2)*s.rise)
-	wide := sill + float64(waist*(belt-sill))
-	full -= float64(doorsIn * door)
-	inset := float64(s.shape.BeltInset)
-	switch {
-	case y <= wide:
-		tuck, t := float64(float64(s.shape.Tuck)*door)+underArch, (wide-y)/(wide-sill)
-		return full - float64(tuck*t*t), 2 * tuck * t / (wide - sill)
-	case y <= belt:
-		t := (y - wide) / (belt - wide)
-		return full - float64(inset*t*t), -2 * inset * t / (belt - wide)
-	}
-	v := y - belt
-	return full - inset - float64(v*s.tumble) - float64(glassCurve*v*v), -s.tumble - 2*glassCurve*v
+// overArch is how deep a bonnet may round into its side at x before the front tyre comes out of it.
+func (s *Solid) overArch(x, top float64) float64 {
+	const least = .03
+	r := .5 + overTyre
+	return math.Max(least, top-.5-math.Sqrt(math.Max(0, float64(r*r)-float64(x*x))))
 }
 
 // crown returns the height from which a section's top edge rounds into its side, the slope of that height and the depth of
@@ -188,7 +179,8 @@ func (s *Solid) crown(x float64, cab bool) (top, slope, depth float64) {
 	switch {
 	case x < p.cowl.x:
 		top, slope = s.top.at(x)
-		return top, slope, atCowl + float64((float64(n.BonnetCrown)-atCowl)*math.Min(1, (p.cowl.x-x)/(p.cowl.x-p.edge.x)))
+		depth = atCowl + float64((float64(n.BonnetCrown)-atCowl)*math.Min(1, (p.cowl.x-x)/(p.cowl.x-p.edge.x)))
+		return top, slope, math.Min(depth, s.overArch(x, top))
 	case s.form == segments.Open && cab && x <= p.head.x:
 		return p.head.y, 0, roof
 	case s.form == segments.Open && cab:
@@ -205,10 +197,8 @@ func (s *Solid) crown(x float64, cab bool) (top, slope, depth float64) {
 			roof = mix(roof, float64(n.DeckCrown), ease(p.roofEnd.x-.2, float64(s.Plan.Tail)-.1, x))
 		}
 		return top, slope, roof
-	case cab && x > p.screenTop.x:
-		return p.screenTop.y, 0, roof
 	case cab:
-		top, slope = s.top.at(x)
+		top, slope = s.roof.at(x)
 		return top, slope, roof
 	case x < p.foot.x || s.form == segments.Bed:
 		return 0, 0, 0

@@ -11,14 +11,15 @@ import (
 
 // Stand says where a camera stands. The aim is the middle of nose and tail on the centre line.
 type Stand struct {
-	Name     string       // of the preset; "" without one
-	Title    string       // "front three-quarter, eye level"
-	Turn     geom.Degrees // 0 square on the left side, + towards the nose, − towards the tail
-	Eye      geom.Wheels  // above the ground; 0: EyeMM
-	EyeMM    geom.MM      // above the ground, on the vehicle
-	Tilt     geom.Degrees // of the line of sight, + down; 0 keeps uprights upright
-	Lens     geom.MM      // 35 mm equivalent: it chooses the distance where Distance is 0
-	Distance geom.Wheels  // from the aim, along the ground
+	Name       string       // of the preset; "" without one
+	Title      string       // "front three-quarter, eye level"
+	Turn       geom.Degrees // 0 square on the left side, + towards the nose, − towards the tail
+	Eye        geom.Wheels  // above the ground; 0: EyeMM
+	EyeMM      geom.MM      // above the ground, on the vehicle
+	Tilt       geom.Degrees // of the line of sight, + down; 0 keeps uprights upright
+	Lens       geom.MM      // 35 mm equivalent: it chooses the distance where Distance is 0
+	Distance   geom.Wheels  // from the aim, along the ground; 0: DistanceMM
+	DistanceMM geom.MM      // the same on the vehicle; 0: what the lens says
 }
 
 // Stands lists the presets: standing views at eye heights in millimetres, as they are met in the street, low ones in wheels.
@@ -55,6 +56,8 @@ const (
 	frameShare              = .8  // of the frame's width that the enclosing box fills
 	frameWidth geom.MM      = 36  // of the 35 mm format
 	farthest   geom.Wheels  = 1e6 // beyond it every picture is a parallel one
+	shortest   geom.MM      = 5   // lens
+	longest    geom.MM      = 2000
 )
 
 // Refusal says why a camera cannot draw the vehicle, and the nearest stand that can.
@@ -92,6 +95,9 @@ func (st Stand) Camera(p layout.Plan) (Camera, error) {
 		st.Eye, raised = p.Height+roofClear, true
 	}
 	if st.Distance == 0 {
+		st.Distance = geom.Wheels(float64(st.DistanceMM) / p.Values[segments.Wheel])
+	}
+	if st.Distance == 0 {
 		st.Distance = st.fit(p)
 	}
 	c := pinhole(st, aim(p))
@@ -116,6 +122,10 @@ func (st Stand) angles() error {
 	case !(math.Abs(float64(st.Tilt)) <= float64(mostTilt)):
 		return refuse("tilt", fmt.Sprintf("a tilt of %g° leaves no view of the side; want -60 to 60", float64(st.Tilt)),
 			func(n *Stand) { n.Tilt = geom.Degrees(math.Copysign(60, float64(st.Tilt))) })
+	case !(st.Distance >= 0 && st.Distance <= farthest):
+		return Refusal{Reason: fmt.Sprintf("a distance of %gw; want more than 0", float64(st.Distance))}
+	case st.Distance == 0 && !(st.Lens >= shortest && st.Lens <= longest):
+		return Refusal{Reason: fmt.Sprintf("a lens of %g mm; want %g to %g", float64(st.Lens), float64(shortest), float64(longest))}
 	case !(st.Eye > inGround):
 		return refuse("eye", fmt.Sprintf("the eye lies in the ground, at %.3fw; want more than %gw", float64(st.Eye), float64(inGround)),
 			func(n *Stand) { n.Eye = inGround + .01 })
@@ -151,7 +161,7 @@ func (s *Solid) Corners() [8]Point3 { return corners(s.Plan) }
 // fit returns the distance at which the enclosing box fills its share of a frame taken through the lens.
 func (st Stand) fit(p layout.Plan) geom.Wheels {
 	want := frameShare * float64(frameWidth/st.Lens)
-	return geom.Wheels(math.Round(root(1, 400, func(d float64) float64 {
+	return geom.Wheels(math.Round(root(1, 4000, func(d float64) float64 {
 		st.Distance = geom.Wheels(d)
 		c := pinhole(st, aim(p))
 		lo, hi := math.Inf(1), math.Inf(-1)

@@ -11,6 +11,7 @@ type Line struct {
 	outs    []Point3 // outwards at each point, of length 1; nil for a line that stands free
 	surface bool     // the line lies within a smooth surface: it is hidden wherever that turns away
 	arched  bool     // it ends at the wheel arches
+	contour bool     // it may fold back on the picture, and short runs of it mean nothing
 }
 
 // Stroke is a run of a line on the picture, all of it seen or all of it hidden.
@@ -23,6 +24,7 @@ type Stroke struct {
 const (
 	lift  geom.Wheels = .003 // places are tested this far outside the surface, more than the mesh departs from it
 	step  geom.Wheels = .02  // between the places that are tested
+	stub  geom.Wheels = .15  // the longest piece of a contour that is cut off behind a cusp
 	least geom.Wheels = .03  // shorter runs are not told apart from their neighbours
 )
 
@@ -36,7 +38,7 @@ func (sc *Scene) Strokes(l Line) []Stroke {
 	for i, at := range path {
 		flags[i] = sc.isHidden(l, at)
 	}
-	settle(path, flags)
+	settle(path, flags, l.contour)
 	var out []Stroke
 	run := Stroke{Name: l.Name, Hidden: flags[0], Points: []Spot{sc.Camera.Project(path[0].p)}}
 	for i := 1; i < len(path); i++ {
@@ -48,7 +50,44 @@ func (sc *Scene) Strokes(l Line) []Stroke {
 		}
 		run.Points = append(run.Points, sc.Camera.Project(path[i].p))
 	}
-	return append(out, run)
+	out = append(out, run)
+	if l.contour {
+		stub := Picture(stub)
+		if !sc.Camera.Parallel {
+			stub /= Picture(sc.Camera.Stand.Distance)
+		}
+		for i := range out {
+			out[i].Points = unfolded(out[i].Points, stub)
+		}
+	}
+	return out
+}
+
+// unfolded returns a contour without stubs behind a cusp: there it turns back on the picture and runs out of sight under itself,
+// at first too close to tell.
+func unfolded(points []Spot, stub Picture) []Spot {
+	const back = -.85 // cosine of the turn
+	for i := 1; i+1 < len(points); i++ {
+		a, b := points[i].Sub(points[i-1]), points[i+1].Sub(points[i])
+		if a.Unit().Dot(b.Unit()) >= back {
+			continue
+		}
+		switch {
+		case length(points[:i+1]) < stub:
+			return unfolded(points[i:], stub)
+		case length(points[i:]) < stub:
+			return points[:i+1]
+		}
+	}
+	return points
+}
+
+func length(points []Spot) Picture {
+	sum := Picture(0)
+	for i := 1; i < len(points); i++ {
+		sum += points[i].Sub(points[i-1]).Len()
+	}
+	return sum
 }
 
 // Seen returns the runs of a line that are seen.
@@ -108,17 +147,18 @@ func (sc *Scene) turn(l Line, a, b joint, hidden bool) joint {
 	return a.mix(b, .5)
 }
 
-// settle makes runs that are too short to be meant follow their neighbours.
-func settle(path []joint, hidden []bool) {
+// settle makes runs that are too short to be meant follow their neighbours. At the ends of a contour there is only one.
+func settle(path []joint, hidden []bool, ends bool) {
 	for start := 0; start < len(hidden); {
 		end, long := start, geom.Wheels(0)
 		for end+1 < len(hidden) && hidden[end+1] == hidden[start] {
 			long += path[end+1].p.Sub(path[end].p).Len()
 			end++
 		}
-		if long < least && start > 0 && end+1 < len(hidden) {
+		before, after := start > 0, end+1 < len(hidden)
+		if long < least && (before && after || ends && (before || after) && !hidden[start]) {
 			for i := start; i <= end; i++ {
-				hidden[i] = hidden[start-1]
+				hidden[i] = !hidden[i]
 			}
 		}
 		start = end + 1

@@ -23,7 +23,8 @@ func (s *Solid) wellLines() []Line {
 		edge.outs = append(edge.outs, Point3{Y: 1})
 	}
 	out = append(out, edge)
-	from, to := s.places.foot.x, float64(s.Plan.Tail)-1e-4
+	out = append(out, s.wellInside(o, half)...)
+	from, to := s.places.foot.x, s.places.deckEnd.x-1e-3
 	if s.form == segments.Open {
 		from, to = s.places.frameFoot.x, o.hi
 	}
@@ -35,6 +36,9 @@ func (s *Solid) wellLines() []Line {
 			k := len(l.outs) - 1
 			l.outs[k] = l.outs[k].Add(Point3{Y: 1}).Unit()
 		}
+		if last := l.Points[steps]; s.form == segments.Bed { // across the tailgate
+			l.Points, l.outs = append(l.Points, Point3{X: last.X, Y: last.Y}), append(l.outs, l.outs[steps])
+		}
 		out = append(out, l)
 		if s.form == segments.Open {
 			out = append(out, s.frameEdge(side))
@@ -42,6 +46,35 @@ func (s *Solid) wellLines() []Line {
 		}
 	}
 	return out
+}
+
+// wellInside is the floor of a bed or cockpit and the corners of its walls.
+func (s *Solid) wellInside(o span, half float64) []Line {
+	floor := s.wellFloor()
+	ends := [4]Point3{point3(o.lo, floor, half), point3(o.hi, floor, half), point3(o.hi, floor, -half), point3(o.lo, floor, -half)}
+	middle := point3(mix(o.lo, o.hi, .5), floor+1, 0)
+	loop := Line{Name: "well-floor", Closed: true}
+	var out []Line
+	for i := range 5 {
+		p := ends[i%4]
+		in := middle.Sub(p).Unit()
+		loop.Points, loop.outs = append(loop.Points, p), append(loop.outs, in)
+		if i < 4 {
+			up := Point3{X: p.X, Y: geom.Wheels(s.top.value(float64(p.X))), Z: p.Z}
+			out = append(out, Line{Name: "well-corner", Points: []Point3{p, up}, outs: []Point3{in, in}})
+		}
+	}
+	return append(out, loop)
+}
+
+// wellFloor is the height of the floor of a bed, over the rear arches, or of a cockpit.
+func (s *Solid) wellFloor() float64 {
+	if s.form == segments.Open {
+		return float64(s.Plan.Belt) - cabinFloor
+	}
+	const overArch = .03
+	arch := s.Anatomy.RearArch
+	return math.Max(s.top.value(s.places.opening.lo)-bedFloor, float64(arch.Centre.Y+arch.Radius)+overArch)
 }
 
 // frameEdge is the rear edge of an open car's screen frame, from the belt up and in along the rail to the centre.
@@ -53,7 +86,7 @@ func (s *Solid) frameEdge(side geom.Wheels) Line {
 	for i := range 2*steps + 1 {
 		y := mix(p.frameFoot.y+.01, p.framePeak.y-depth, float64(i)/steps)
 		if i > steps {
-			y = p.framePeak.y - inverse(2-float64(i)/steps, depth, crownSquare)
+			y = p.framePeak.y - evenly(2-float64(i)/steps, depth, crownSquare)
 		}
 		q := place{s.rear.value(y), y}
 		point, normal := s.onSkin(q, true)

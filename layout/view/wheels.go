@@ -1,6 +1,8 @@
 package view
 
 import (
+	"fmt"
+
 	"hubrule/geom"
 	"hubrule/segments"
 )
@@ -14,8 +16,8 @@ type Wheel struct {
 	Rim    geom.Wheels // radius of the rim, in the plane of the outer edge
 }
 
-// clear is what stays between a tyre and the body's widest line, in wheels; the solve keeps it for the front tyres.
-const clear = .03
+// tyreClear is what stays between a tyre and the body's widest line, in wheels; the solve keeps it for the front tyres.
+const tyreClear = .03
 
 // Wheels returns the four wheels: left before right, front before rear.
 func (s *Solid) Wheels() [4]Wheel {
@@ -35,6 +37,21 @@ func (s *Solid) Wheels() [4]Wheel {
 	}
 }
 
+// Between returns the whole wheels that are counted between the tyres on one side, 1 for the left and −1 for the right: they stand
+// like the front tyre, from its rear edge rearwards. What is left over is Plan.WheelsBetween less their number.
+func (s *Solid) Between(side geom.Wheels) []Wheel {
+	front := s.Wheels()[0]
+	var out []Wheel
+	for i := range int(s.Plan.WheelsBetween + 1e-9) {
+		w := front
+		w.Name = fmt.Sprintf("between-%d", i+1)
+		w.Centre.X, w.Inner.X = geom.Wheels(i+1), geom.Wheels(i+1)
+		w.Centre.Z, w.Inner.Z = side*w.Centre.Z, side*w.Inner.Z
+		out = append(out, w)
+	}
+	return out
+}
+
 // TyreWidth returns a tyre's width in wheels. Where only a diameter is known it is a third of it: a common road tyre's share.
 func (s *Solid) TyreWidth(t segments.Tyre) geom.Wheels {
 	if t.SectionWidth > 0 {
@@ -46,7 +63,7 @@ func (s *Solid) TyreWidth(t segments.Tyre) geom.Wheels {
 // Track returns the distance between the centre lines of two tyres of one axle. It is the figure, less where a wider rear tyre
 // would stand out of the body: the figure track is the front's, and the solve keeps only that one inside.
 func (s *Solid) Track(t segments.Tyre) geom.Wheels {
-	return min(geom.Wheels(s.Plan.Values[segments.Track]), geom.Wheels(s.width)-s.TyreWidth(t)-clear)
+	return min(geom.Wheels(s.Plan.Values[segments.Track]), geom.Wheels(s.width)-s.TyreWidth(t)-tyreClear)
 }
 
 // WheelLines returns the lines of one wheel for hidden-line drawing: outer edge, inner edge, rim and the tread's outline. The edges

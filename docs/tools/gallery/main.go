@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"hubrule/layout"
+	"hubrule/layout/view"
 	"hubrule/render"
 	"hubrule/segments"
 	"hubrule/sheet"
@@ -105,7 +106,7 @@ func examples() []picture {
 	right.Facing = sheet.Right
 	mm.Units, mm.Labels, mm.Ink, mm.Frame = sheet.Millimetres, sheet.ShortLabels, sheet.Grey, true
 	letter.Paper, letter.Units, letter.Outline = paper("letter"), sheet.Inches, sheet.On
-	return []picture{
+	return append(views(), []picture{
 		{"suv-steps", "suv", sheet.Steps, "", usual()},
 		{"suv-practice", "suv", sheet.Practice, "", usual()},
 		{"suv-practice-levels", "suv", sheet.Practice, "--given 2", levels},
@@ -118,6 +119,31 @@ func examples() []picture {
 		{"sports-right", "sports", sheet.Full, "--facing right", right},
 		{"van-mm-grey", "van", sheet.Full, "--units mm --labels short --ink grey --frame", mm},
 		{"off-roader-letter-trace", "off-roader", sheet.Trace, "--paper letter --outline", letter},
+	}...)
+}
+
+// views lists what is drawn of other sides than the side.
+func views() []picture {
+	from := func(camera string, all ...sheet.View) sheet.Setting {
+		s := usual()
+		s.Views, s.Angle = all, sheet.ThirdAngle
+		s.Camera.Stand, _ = view.FindStand(camera)
+		return s
+	}
+	const perspective = "--view perspective"
+	first := from("", sheet.ArrangementView)
+	first.Angle = sheet.FirstAngle
+	return []picture{
+		{"suv-ends", "suv", sheet.Full, "--view front,rear", from("", sheet.FrontView, sheet.RearView)},
+		{"mid-engine-ends", "mid-engine", sheet.Full, "--view front,rear", from("", sheet.FrontView, sheet.RearView)},
+		{"pickup-top", "pickup", sheet.Full, "--view top", from("", sheet.TopView)},
+		{"sedan-arrangement", "sedan", sheet.Full, "--view arrangement", from("", sheet.ArrangementView)},
+		{"van-arrangement", "van", sheet.Full, "--view arrangement --angle first", first},
+		{"suv-perspective", "suv", sheet.Full, perspective, from("front-quarter", sheet.PerspectiveView)},
+		{"suv-perspective-trace", "suv", sheet.Trace, perspective, from("front-quarter", sheet.PerspectiveView)},
+		{"coupe-perspective-low", "coupe", sheet.Full, perspective + " --camera front-low", from("front-low", sheet.PerspectiveView)},
+		{"mid-engine-perspective-high", "mid-engine", sheet.Full, perspective + " --camera front-high", from("front-high", sheet.PerspectiveView)},
+		{"pickup-perspective-rear", "pickup", sheet.Full, perspective + " --camera rear-quarter", from("rear-quarter", sheet.PerspectiveView)},
 	}
 }
 

@@ -1,0 +1,160 @@
+package cli
+
+import (
+	"errors"
+	"slices"
+
+	"github.com/spf13/cobra"
+
+	"hubrule/geom"
+	"hubrule/layout/view"
+	"hubrule/segments"
+	"hubrule/segments/strict"
+	"hubrule/sheet"
+)
+
+// cameraFlags are the flags about the sides that a vehicle is drawn from, as written.
+type cameraFlags struct {
+	views                                                []string
+	angle, camera, turn, eye, distance, lens, tilt, near string
+	inFile                                               error // what is wrong in the camera's file
+}
+
+// usualCamera is the one that a perspective is taken by unless told otherwise.
+const usualCamera = "front-quarter"
+
+// cameraKeys are the flags that change a camera.
+func cameraKeys() []string {
+	return []string{"camera", "turn", "eye", "distance", "lens", "tilt", "near-wheel"}
+}
+
+func (s *cameraFlags) register(c *cobra.Command) {
+	f := c.Flags()
+	f.StringArrayVar(&s.views, "view", []string{string(sheet.SideView)}, "`VIEWS`, comma-separated: "+join(sheet.Views())+" (front and rear together share a sheet)")
+	f.StringVar(&s.angle, "angle", string(sheet.ThirdAngle), "how an arrangement's views lie round the side, a `PROJECTION`: first or third")
+	f.StringVar(&s.camera, "camera", usualCamera, "`CAMERA` of a perspective: "+join(cameraNames())+", or a file of your own (kind: camera)")
+	f.StringVar(&s.turn, "turn", "", "`DEGREES` from square on the side, towards the nose, −90 to 90, instead of the camera's own")
+	f.StringVar(&s.eye, "eye", "", "`HEIGHT` of the eye over the ground, like 1600mm or 0.6w")
+	f.StringVar(&s.distance, "distance", "", "how far the eye stands from the vehicle's middle, a `LENGTH` like 8m or 11w (instead of --lens)")
+	f.StringVar(&s.lens, "lens", "", "`MM` of a lens on 35 mm film, 15 to 400: stand where the vehicle fills four fifths of the picture")
+	f.StringVar(&s.tilt, "tilt", "", "`DEGREES` that the camera looks down, −60 to 60; 0 keeps uprights upright")
+	f.StringVar(&s.near, "near-wheel", "", "how tall the nearest wheel stands on paper, a `LENGTH` like 60mm (as large as fits)")
+	completeList(c, "view", names(sheet.Views())...)
+	completeFlag(c, "angle", "first", "third")
+	completeFlag(c, "camera", cameraNames()...)
+}
+
+// cameraNames lists the cameras that come with the program.
+func cameraNames() []string {
+	var out []string
+	for _, s := range view.Stands() {
+		out = append(out, s.Name)
+	}
+	return out
+}
+
+// read turns the flags into settings; what is wrong goes to check by its key.
+func (s *cameraFlags) read(out *sheet.Setting, check func(key string, err error)) {
+	views, err := listOf(s.views, sheet.Views()...)
+	check("view", err)
+	if err == nil && !(len(views) == 1 && views[0] == sheet.SideView) {
+		out.Views = views
+	}
+	out.Angle, err = oneOf(s.angle, sheet.FirstAngle, sheet.ThirdAngle)
+	check("angle", err)
+	stand, err := s.stand()
+	var inFile *strict.Problems
+	if errors.As(err, &inFile) {
+		s.inFile, err = err, nil
+	}
+	check("camera", err)
+	degrees := func(key, text string, most float64, into *geom.Degrees) {
+		if text != "" {
+			v, err := parseWithin(text, -most, most)
+			*into = geom.Degrees(v)
+			check(key, err)
+		}
+	}
+	degrees("turn", s.turn, 90, &stand.Turn)
+	degrees("tilt", s.tilt, 60, &stand.Tilt)
+	if s.lens != "" {
+		mm, err := parseWithin(s.lens, view.LeastLens, view.MostLens)
+		stand.Lens, stand.Distance, stand.DistanceMM = geom.MM(mm), 0, 0
+		check("lens", err)
+	}
+	length := func(key, text string, w *geom.Wheels, mm *geom.MM) {
+		if text != "" {
+			*w, *mm, err = parseReach(text)
+			check(key, err)
+		}
+	}
+	length("eye", s.eye, &stand.Eye, &stand.EyeMM)
+	length("distance", s.distance, &stand.Distance, &stand.DistanceMM)
+	if s.lens != "" && s.distance != "" {
+		check("distance", errors.New("a lens says where to stand, and so does a distance; want one of both"))
+	}
+	out.Camera.Stand = stand
+	if s.near != "" {
+		var w geom.Wheels
+		if w, out.Camera.NearWheel, err = parseReach(s.near); err == nil && (w != 0 || out.Camera.NearWheel < 5 || out.Camera.NearWheel > 1000) {
+			err = usagef("%s; want 5mm to 1000mm on paper", strict.Found(s.near))
+		}
+		check("near-wheel", err)
+	}
+}
+
+// stand finds the camera by its name or reads its file.
+func (s *cameraFlags) stand() (view.Stand, error) {
+	if stand, ok := view.FindStand(s.camera); ok {
+		return stand, nil
+	}
+	if segments.IsName(s.camera) {
+		return view.Stand{}, usageError{strict.Unknown("camera", s.camera, cameraNames()) + " (or the path of a camera's file)"}
+	}
+	return view.LoadStand(s.camera)
+}
+
+// parseWithin reads a number.
+func parseWithin(text string, lo, hi float64) (float64, error) {
+	v, ok := strict.ParseNumber(text)
+	if !ok || v < lo || v > hi {
+		return 0, usagef("%s; want %g to %g%s", strict.Found(text), lo, hi, strict.Hint(text))
+	}
+	return v, nil
+}
+
+// parseReach reads a length above nothing: wheels, or millimetres on the vehicle.
+func parseReach(text string) (geom.Wheels, geom.MM, error) {
+	l, err := segments.ParseLength(text)
+	switch {
+	case err != nil:
+		return 0, 0, usageError{err.Error()}
+	case l.Value <= 0:
+		return 0, 0, usagef("%s; want more than 0", strict.Found(text))
+	case l.Unit == "w":
+		return geom.Wheels(l.Value), 0, nil
+	}
+	return 0, l.MM(0), nil
+}
+
+// checkCamera refuses flags about a camera where nothing is taken by one.
+func (s *cameraFlags) checkCamera(views []sheet.View, is func(key string) bool) error {
+	if key, why := s.strayCamera(views, is); key != "" {
+		return usagef("--%s %s", key, why)
+	}
+	return nil
+}
+
+// strayCamera returns a setting about cameras that nothing in the views asks for, and what it goes with.
+func (s *cameraFlags) strayCamera(views []sheet.View, is func(key string) bool) (key, why string) {
+	taken := func(v sheet.View) bool { return slices.Contains(views, v) }
+	if is("angle") && !taken(sheet.ArrangementView) {
+		return "angle", "goes with --view arrangement"
+	}
+	for _, key := range cameraKeys() {
+		if is(key) && !taken(sheet.PerspectiveView) {
+			return key, "goes with --view perspective"
+		}
+	}
+	return "", ""
+}

@@ -1,0 +1,287 @@
+package view
+
+import (
+	"math"
+	"math/rand/v2"
+	"strings"
+	"testing"
+
+	"hubrule/geom"
+	"hubrule/layout"
+	"hubrule/segments"
+)
+
+// oneOfEachForm names a segment of every form.
+func oneOfEachForm() []string {
+	return []string{"minivan", "suv", "sedan", "mid-engine", "pickup", "convertible"}
+}
+
+// seen returns every stroke of a scene that is seen, wheels and contour included, without what only explains the body.
+func seen(sc *Scene) []Stroke {
+	var out []Stroke
+	lines := append(sc.Solid.Lines(), sc.Contour()...)
+	for _, w := range sc.Solid.Wheels() {
+		lines = append(lines, sc.WheelLines(w)...)
+	}
+	for _, l := range lines {
+		if !strings.HasPrefix(l.Name, "section") && l.Name != "centre-line" {
+			out = append(out, sc.Seen(l)...)
+		}
+	}
+	return out
+}
+
+func cameras(t *testing.T, p layout.Plan) map[string]Camera {
+	t.Helper()
+	out := map[string]Camera{"front": Front(), "rear": Rear(), "top": Top(), "side": Side()}
+	for _, name := range []string{"front-quarter", "rear-quarter"} {
+		st, _ := FindStand(name)
+		c, err := st.Camera(p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		out[name] = c
+	}
+	return out
+}
+
+// distance is how far q lies from the nearest stroke.
+func distance(q Spot, strokes []Stroke) float64 {
+	best := math.Inf(1)
+	for _, s := range strokes {
+		for i := 1; i < len(s.Points); i++ {
+			a, d := s.Points[i-1], s.Points[i].Sub(s.Points[i-1])
+			if math.Abs(float64(q.X-a.X))-math.Abs(float64(d.X)) > best || math.Abs(float64(q.Y-a.Y))-math.Abs(float64(d.Y)) > best {
+				continue
+			}
+			t := 0.
+			if n := d.Dot(d); n > 0 {
+				t = math.Max(0, math.Min(1, q.Sub(a).Dot(d)/n))
+			}
+			best = math.Min(best, float64(q.Sub(a.Add(d.Times(t))).Len()))
+		}
+	}
+	return best
+}
+
+// The contour and the drawn edges leave no gap: wherever the vehicle ends on the picture a line runs, but for the view into a wheel
+// house past the tyre. Picture and lines are found in different ways: one by what covers a place, the other on the surface.
+func TestOutlineIsClosed(t *testing.T) {
+	t.Parallel()
+	const gap, beside = .05, .2 // wheels
+	for _, name := range oneOfEachForm() {
+		p := typical(t, name)
+		s := Of(p)
+		for view, c := range cameras(t, p) {
+			sc := Look(s, c)
+			unit := 1.
+			if !c.Parallel {
+				unit = 1 / float64(c.Stand.Distance)
+			}
+			strokes := seen(sc)
+			var tyres []Stroke
+			for _, w := range s.Wheels() {
+				for _, l := range sc.WheelLines(w) {
+					tyres = append(tyres, sc.Strokes(l)...)
+				}
+			}
+			worst := 0.
+			for _, loop := range sc.Silhouette() {
+				for i := 0; i < len(loop); i += 16 {
+					off := distance(loop[i], strokes) / unit
+					if off > worst && distance(loop[i], tyres)/unit > beside {
+						worst = off
+					}
+				}
+			}
+			if worst > gap {
+				t.Errorf("%s, %s: the outline has a gap of %.3f w", name, view, worst)
+			}
+		}
+	}
+}
+
+// On every place of a contour the surface stands edge-on to the line of sight.
+func TestContourTurnsAway(t *testing.T) {
+	t.Parallel()
+	for _, name := range oneOfEachForm() {
+		p := typical(t, name)
+		s := Of(p)
+		all := cameras(t, p)
+		for _, view := range []string{"front-quarter", "rear-quarter", "side"} {
+			c := all[view]
+			for _, l := range Look(s, c).Contour() {
+				for i, q := range l.Points {
+					if x := float64(q.X); math.Abs(x-s.places.foot.x) < .02 || math.Abs(x-s.places.opening.hi) < .02 || math.Abs(x-s.places.head.x) < .02 {
+						continue // edges: the deck's crown begins with no depth, and an open car's screen meets the frame's rail
+					}
+					if facing := math.Abs(l.outs[i].Dot(c.Look(q).Unit())); !(facing < 1e-4) {
+						t.Fatalf("%s, %s: contour at %v faces by %.1e", name, view, q, facing)
+					}
+				}
+			}
+		}
+	}
+}
+
+// Seen strokes run in small steps: no line jumps over a corner or to the other side.
+func TestStrokesAreFine(t *testing.T) {
+	t.Parallel()
+	for _, name := range segments.Names() {
+		p := typical(t, name)
+		s := Of(p)
+		st, _ := FindStand("front-quarter")
+		c, err := st.Camera(p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		sc := Look(s, c)
+		for _, stroke := range seen(sc) {
+			for i, q := range stroke.Points {
+				if !(math.Abs(float64(q.X)) < 10 && math.Abs(float64(q.Y)) < 10) {
+					t.Fatalf("%s: %s runs to %v", name, stroke.Name, q)
+				}
+				if i > 0 && float64(q.Sub(stroke.Points[i-1]).Len()*Picture(c.Stand.Distance)) > .08 {
+					t.Errorf("%s: %s jumps from %v to %v", name, stroke.Name, stroke.Points[i-1], q)
+				}
+			}
+		}
+	}
+}
+
+// What stands before a line hides it: a rod behind the vehicle is seen only beyond its ends, one before it whole.
+func TestHiding(t *testing.T) {
+	p := typical(t, "suv")
+	sc := Look(Of(p), Side())
+	rod := func(z float64) Line { return Line{Name: "rod", Points: []Point3{point3(-3, 1, z), point3(8, 1, z)}} }
+	if runs := sc.Strokes(rod(2)); len(runs) != 1 || runs[0].Hidden {
+		t.Errorf("a rod before the vehicle: %d runs", len(runs))
+	}
+	runs := sc.Strokes(rod(-2))
+	if len(runs) != 3 || runs[0].Hidden || !runs[1].Hidden || runs[2].Hidden {
+		t.Fatalf("a rod behind the vehicle: %d runs", len(runs))
+	}
+	outline := sc.Solid
+	nose, tail := outline.face.value(1), outline.back.value(1)
+	if from := float64(runs[1].Points[0].X); math.Abs(from-nose) > 1e-3 {
+		t.Errorf("it is hidden from %.4f; want %.4f", from, nose)
+	}
+	if to := float64(runs[2].Points[0].X); math.Abs(to-tail) > 1e-3 {
+		t.Errorf("it is hidden to %.4f; want %.4f", to, tail)
+	}
+}
+
+// The side camera gives the side view back: above the arches the solid's silhouette is the outline's own line. Only along the screen
+// it is fuller, by the screen's bow; an open car has its seats besides.
+func TestSideViewIsTheOutline(t *testing.T) {
+	t.Parallel()
+	const within = 2e-3 // wheels: chords of the mesh and of the silhouette's cells
+	for _, name := range segments.Names() {
+		p := typical(t, name)
+		if p.Profile.Form == segments.Open {
+			continue
+		}
+		sc := Look(Of(p), Side())
+		var outline Stroke
+		for _, q := range sc.Solid.Anatomy.Outline.Line("body").Flatten(16)[0] {
+			outline.Points = append(outline.Points, Spot{X: Picture(q.X), Y: Picture(-q.Y)})
+		}
+		checked := 0
+		for _, loop := range sc.Silhouette() {
+			for i := 0; i < len(loop); i += 3 {
+				x, y := loop[i].X, -loop[i].Y
+				if y < Picture(p.Belt)*.75 || x > Picture(sc.Solid.places.cowl.x)-.6 && x < Picture(p.PillarHead.X)+.4 {
+					continue
+				}
+				checked++
+				if off := distance(loop[i], []Stroke{outline}); off > within {
+					t.Errorf("%s: the silhouette at (%.3f, %.3f) lies %.4f off the outline", name, x, y, off)
+				}
+			}
+		}
+		if checked < 50 {
+			t.Errorf("%s: only %d places checked", name, checked)
+		}
+	}
+}
+
+// Whatever a profile's solid block may say and wherever a camera may stand, every line can be drawn.
+func TestAnySolidCanBeDrawn(t *testing.T) {
+	t.Parallel()
+	r := rand.New(rand.NewPCG(5, 6))
+	between := func(a, b float64) float64 { return a + float64(r.Float64()*(b-a)) }
+	names := segments.Names()
+	for n := range 27 {
+		p, err := segments.Find(names[n%len(names)])
+		if err != nil {
+			t.Fatal(err)
+		}
+		own := *p
+		for _, k := range segments.SolidNumbers() {
+			*k.In(&own.Solid) = between(k.Lo, k.Hi)
+		}
+		plan, ok := anywhere(&own, r)
+		if !ok {
+			continue
+		}
+		c, err := Stand{
+			Turn: geom.Degrees(between(-90, 90)), Tilt: geom.Degrees(between(-10, 20)),
+			Eye: geom.Wheels(between(.1, 5)), Lens: geom.MM(between(20, 170)),
+		}.Camera(plan)
+		if err != nil {
+			continue // a refusal is an answer
+		}
+		s := Of(plan)
+		sc := Look(s, c)
+		for _, l := range append(s.Lines(), sc.Contour()...) {
+			for _, run := range sc.Strokes(l) {
+				for _, q := range run.Points {
+					if sum := float64(q.X + q.Y); math.IsNaN(sum) || math.IsInf(sum, 0) {
+						t.Fatalf("%s: %s runs to %v", p.Name, l.Name, q)
+					}
+				}
+			}
+		}
+	}
+}
+
+// The panes are those that face the eye, and they lie on the vehicle.
+func TestPanes(t *testing.T) {
+	p := typical(t, "suv")
+	s := Of(p)
+	all := cameras(t, p)
+	for _, c := range []struct{ view, want string }{
+		{"front-quarter", "screen glass-left"}, {"rear-quarter", "glass-left rear-screen"},
+		{"side", "screen glass-left rear-screen"}, {"front", "screen glass-left glass-right"},
+	} {
+		sc := Look(s, all[c.view])
+		var names []string
+		for _, pane := range sc.Panes() {
+			names = append(names, pane.Name)
+			middle := Spot{}
+			for _, q := range pane.Points {
+				middle = middle.Add(q.Times(1 / float64(len(pane.Points))))
+			}
+			if !sc.Covers(middle) {
+				t.Errorf("%s: %s lies beside the vehicle", c.view, pane.Name)
+			}
+		}
+		if got := strings.Join(names, " "); got != c.want {
+			t.Errorf("%s shows %s; want %s", c.view, got, c.want)
+		}
+	}
+}
+
+// As many wheels are counted as whole ones fit between the tyres, each touching the next.
+func TestBetween(t *testing.T) {
+	s := Of(typical(t, "suv"))
+	between := s.Between(-1)
+	if len(between) != 3 {
+		t.Fatalf("%d wheels between; want 3", len(between))
+	}
+	for i, w := range between {
+		if w.Centre.X != geom.Wheels(i+1) || w.Centre.Z != s.Wheels()[2].Centre.Z {
+			t.Errorf("%s stands at %v", w.Name, w.Centre)
+		}
+	}
+}

@@ -1,0 +1,161 @@
+package sheet
+
+import (
+	"fmt"
+	"slices"
+
+	"hubrule/geom"
+	"hubrule/layout"
+	"hubrule/render"
+)
+
+// composeViews is Compose for jobs that show more than the side: the side's sheets first, then every plan's other views as named, each
+// on every kind. Flat views are drawn at one wheel size with the side's; perspectives are as large as fits.
+func (job Job) composeViews() (render.Document, Told, error) {
+	doc := render.Document{Title: job.title(), About: job.about()}
+	var told Told
+	if err := job.Check(); err != nil {
+		return doc, told, err
+	}
+	others := slices.DeleteFunc(job.viewSheets(), func(v sheetViews) bool { return v.is(SideView) })
+	flats := job.otherFlats()
+	count := len(others) * len(job.Kinds) * len(job.Plans)
+	wheels, err := job.flatWheels(flats)
+	if err != nil {
+		return doc, told, err
+	}
+	side := job
+	side.Setting.Views, side.more = nil, count
+	if slices.Contains(job.Setting.Views, SideView) {
+		sets, shared, err := side.setsWithin(wheels)
+		if err != nil {
+			return doc, told, err
+		}
+		for i, s := range sets {
+			doc.Pages = append(doc.Pages, s.pages...)
+			told.Warnings = append(told.Warnings, job.tooFine(job.Plans[i].Profile.Name, s.wheel)...)
+			wheels[i] = s.wheel
+		}
+		doc.Pages = append(doc.Pages, shared...)
+	} else {
+		side.Kinds = nil
+	}
+	for i, p := range job.Plans {
+		if job.Setting.shows(PerspectiveView) {
+			told.Notes = append(told.Notes, job.raised(p)...)
+		}
+		for _, v := range others {
+			for _, kind := range job.Kinds {
+				o := onePage{canvas: newCanvas(job.Setting), plan: p, kind: kind, wheel: wheels[i], number: side.sheetNumber(len(doc.Pages) + 1)}
+				page, err := job.viewPage(v, o)
+				if err != nil {
+					return doc, told, err
+				}
+				doc.Pages = append(doc.Pages, page)
+			}
+		}
+	}
+	return doc, told, nil
+}
+
+// viewPage draws one sheet of another view than the side.
+func (job Job) viewPage(v sheetViews, o onePage) (render.Page, error) {
+	o.fixed = &board{space: o.space, inks: inks(job.ink(o.kind))}
+	o.centring(o.fixed)
+	if v.isPicture() {
+		return job.picture(v, o)
+	}
+	return job.flat(v, o)
+}
+
+// setsWithin is allSets with every wheel at most what the other views have room for.
+func (job Job) setsWithin(wheels []geom.MM) ([]set, []render.Page, error) {
+	limited := job
+	if job.Setting.Scale.fits() {
+		limited.most = slices.Min(wheels)
+	}
+	return limited.allSets()
+}
+
+// flatWheels returns the wheel on paper of each plan for the flat views: the largest even one that fits all of them, or the one asked for. Where
+// there are none it is 0: nothing limits the side's.
+func (job Job) flatWheels(flats []sheetViews) ([]geom.MM, error) {
+	c, out := newCanvas(job.Setting), make([]geom.MM, len(job.Plans))
+	if len(flats) == 0 {
+		return out, nil
+	}
+	fitting := geom.MM(0)
+	for i, p := range job.Plans {
+		room := job.roomOfFlats(flats, c, p)
+		if !job.Setting.Scale.fits() {
+			if out[i] = job.Setting.Scale.wheel(p); out[i] > room {
+				return nil, fmt.Errorf("%s does not fit on %s from %s with a wheel of %s; --scale wheel=%gmm fits",
+					p.Profile.Name, job.Setting.Paper.Name, flats[0][0], onPaper(out[i]), float64(c.evenBelow(c.real(room))))
+			}
+			continue
+		}
+		if even := c.evenBelow(c.real(room)); fitting == 0 || even < fitting {
+			fitting = even
+		}
+		if fitting < leastWheel {
+			return nil, fmt.Errorf("%s does not fit on %s from %s: not even with a wheel of %s; use larger paper", p.Profile.Name, job.Setting.Paper.Name, flats[0][0], onPaper(leastWheel))
+		}
+	}
+	if fitting > 0 {
+		for i := range out {
+			out[i] = fitting
+		}
+	}
+	return out, nil
+}
+
+// roomOfFlats is the largest wheel that all flat views of a plan have room for.
+func (job Job) roomOfFlats(flats []sheetViews, c canvas, p layout.Plan) geom.MM {
+	room := job.largestOf(flats[0], c, p)
+	for _, v := range flats[1:] {
+		room = min(room, job.largestOf(v, c, p))
+	}
+	return room
+}
+
+// fitViews returns the largest even wheel, at most limit if that is not 0, at which all flat views of the job's first plan fit: 0 where
+// none does. Perspectives fit by themselves.
+func (job Job) fitViews(limit geom.MM) geom.MM {
+	c := newCanvas(job.Setting)
+	if flats := job.otherFlats(); len(flats) > 0 {
+		room := c.evenBelow(c.real(job.roomOfFlats(flats, c, job.Plans[0])))
+		if room < leastWheel {
+			return 0
+		}
+		if limit == 0 || room < limit {
+			limit = room
+		}
+	}
+	if job.Setting.shows(SideView) {
+		return job.fit(0, limit).wheel
+	}
+	if limit == 0 {
+		return usualPicture
+	}
+	return limit
+}
+
+// usualPicture stands for the wheel of a class that has none: perspectives only.
+const usualPicture geom.MM = 40
+
+// otherFlats lists the flat views of the job besides the side.
+func (job Job) otherFlats() []sheetViews {
+	return slices.DeleteFunc(job.viewSheets(), func(v sheetViews) bool { return v.is(SideView) || v.isPicture() })
+}
+
+// shows reports whether a view is asked for.
+func (s Setting) shows(v View) bool { return slices.Contains(s.views(), v) }
+
+// raised tells of an eye that was lifted off the roof's level, where a roof would be one line.
+func (job Job) raised(p layout.Plan) []string {
+	c, err := job.Setting.Camera.Stand.Camera(p)
+	if err != nil || !c.Raised {
+		return nil
+	}
+	return []string{fmt.Sprintf("%s: the eye would lie in the level of the roof, where a roof is one line; raised to %.0f mm", p.Profile.Name, float64(p.OnVehicle(c.Eye.Y)))}
+}

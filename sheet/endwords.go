@@ -1,0 +1,189 @@
+package sheet
+
+import (
+	"strings"
+
+	"hubrule/geom"
+	"hubrule/render"
+)
+
+// tumblehomeWords and lampLabel are the words beside front and rear.
+func (d *drawing) tumblehomeWords() label {
+	return d.noted([]word{name("tumblehome "), value(angle(tumblehomeOf(d.plan)))}, "glass leans in")
+}
+
+func (d *drawing) lampLabel(what string, at geom.Wheels) label {
+	return newLabel([]word{name(what), value(d.length(at))})
+}
+
+// writeEnds writes all words of a sheet of front and rear views.
+func writeEnds(views []endView) error {
+	last := views[len(views)-1]
+	if err := last.ladder(); err != nil {
+		return err
+	}
+	for _, e := range views {
+		e.viewName()
+		if e.first {
+			e.widthsAbove()
+			e.lean()
+		}
+		e.lampWordsBeside()
+		e.counts()
+	}
+	return chainAcross(views)
+}
+
+// viewName says from where the vehicle is seen.
+func (e endView) viewName() {
+	what := "from the rear"
+	if e.front {
+		what = "from the front"
+	}
+	l := newLabel([]word{count(what)})
+	e.write("labels", l, e.x(0), e.y(e.plan.Height+.1)-endsAbove+1, render.Middle)
+}
+
+// Where the widths stand over the roof, in mm.
+const (
+	roofWidthAt geom.MM = 7
+	beltWidthAt geom.MM = 14
+)
+
+// widthsAbove writes the widths of roof and belt over the view.
+func (e endView) widthsAbove() {
+	top := e.y(e.plan.Height)
+	roof, belt := e.solid.RoofWidth(), e.solid.BeltWidth()
+	e.broken("roof-width", e.x(-roof/2), e.x(roof/2), top-roofWidthAt, e.measured("roof width", roof, "")...)
+	e.broken("belt-width", e.x(-belt/2), e.x(belt/2), top-beltWidthAt, e.measured("belt width", belt, "")...)
+}
+
+// lean draws the tumblehome: the upright from the belt, which the belt's width is measured to, and the line of the glass.
+func (e endView) lean() {
+	p := e.plan
+	belt := e.solid.BeltWidth() / 2
+	top := e.y(p.Height)
+	e.line("widths", "tumblehome-upright", tickLine(), point{X: e.x(-belt), Y: e.y(p.Belt)}, point{X: e.x(-belt), Y: top - beltWidthAt})
+	e.line("widths", "", tickLine(), point{X: e.x(belt), Y: e.y(p.Belt)}, point{X: e.x(belt), Y: top - beltWidthAt})
+	up := p.Height + e.wheels(5)
+	in := belt - geom.Wheels(float64(up-p.Belt)*tumblehomeOf(p).Tan())
+	e.line("widths", "tumblehome", ruleLine(), point{X: e.x(-belt), Y: e.y(p.Belt)}, point{X: e.x(-in), Y: e.y(up)})
+	at := p.Belt + (p.Height-p.Belt)*.7
+	leaning := belt - geom.Wheels(float64(at-p.Belt)*tumblehomeOf(p).Tan())
+	e.beside(point{X: e.x(-leaning), Y: e.y(at)}, e.tumblehomeWords())
+}
+
+// lampWordsBeside writes the lamp's height at the left of the view.
+func (e endView) lampWordsBeside() {
+	p := e.plan
+	if !e.wants("lamps") {
+		return
+	}
+	l, at := e.lampLabel("rear lamp ", p.RearLamp), p.RearLamp
+	if e.front {
+		l, at = e.lampLabel("front lamp ", p.FrontLamp), p.FrontLamp
+	}
+	e.beside(point{X: max(e.lampFrom(), e.x(-e.half)) + 2, Y: e.y(at)}, l)
+}
+
+// lampFrom is where the lamp at the left of the page begins.
+func (e endView) lampFrom() geom.MM {
+	from := e.x(0)
+	for _, l := range e.solid.lines {
+		if !strings.HasPrefix(l.Name, "lamp-") {
+			continue
+		}
+		for _, run := range e.scene.Seen(l) {
+			for _, s := range run.Points {
+				from = min(from, e.x(geom.Wheels(s.X)))
+			}
+		}
+	}
+	return from
+}
+
+// beside writes l left of the body, as near to the anchor's height as there is room; words that find none are left out.
+func (e endView) beside(anchor point, l label) {
+	x := e.x(-e.half) - 5
+	for i := range 200 {
+		off := geom.MM(i/2) * .5
+		if i%2 == 1 {
+			off = -off
+		}
+		y := anchor.Y + off
+		b := l.box(x, y-l.lift(), render.End)
+		bend, end := point{X: x + 4, Y: anchor.Y}, point{X: x + .9, Y: y}
+		if e.space.Holds(b) && e.free(b, .9) && e.clears(segment{bend, end}) {
+			e.leader(anchor, bend, end)
+			e.write("labels", l, x, y-l.lift(), render.End)
+			return
+		}
+	}
+}
+
+// roomForRest is the least left-over that its own number stands inside of.
+const roomForRest geom.Wheels = .4
+
+// counts numbers the wheels between the tyres.
+func (e endView) counts() {
+	if !e.wants("between") {
+		return
+	}
+	track, halfTyre := e.axle()
+	from, to := -track/2+halfTyre, track/2-halfTyre
+	n := wholeWheels(float64(to - from))
+	for i := range n {
+		e.countIn(i+1, atPlan(from+geom.Wheels(i)+.5, .5), search{wanted: spot{0, .2}, within: .4, wide: 8})
+	}
+	rest := to - from - geom.Wheels(n)
+	if rest < roomForRest {
+		return // the chain under the ground says it
+	}
+	c := atPlan(from+geom.Wheels(n)+.5, .5)
+	for _, height := range []geom.MM{medium, small} {
+		l := newLabel([]word{{text: "+ " + e.length(rest), height: height, weight: render.Medium, role: words}})
+		if e.numeral(l, c, search{wanted: spot{float64(rest)/2 - .5, .2}, within: .46, wide: 8}) {
+			return
+		}
+	}
+}
+
+// chainAcross writes the chains under the views and the dimensions below them.
+func chainAcross(views []endView) error {
+	first := views[0]
+	if !first.wants("ticks") {
+		return nil
+	}
+	var anchors, sizes []geom.MM
+	var labels []label
+	for _, e := range views {
+		for _, s := range e.spansAcross() {
+			l := newLabel([]word{count(s.number)}, []word{note(s.name)})
+			labels = append(labels, l)
+			anchors, sizes = append(anchors, e.x((s.lo+s.hi)/2)), append(sizes, l.width)
+		}
+	}
+	centres := pushApart(anchors, sizes, 2.5, first.space.Min.X, first.space.Max.X)
+	if centres == nil {
+		return tight("the chain of counts")
+	}
+	y := first.y(0) + ruleGap
+	top := y + 3
+	for i, l := range labels {
+		first.write("labels", l, centres[i], top, render.Middle)
+		if off := centres[i] - anchors[i]; max(off, -off) > 1 {
+			first.leader(point{X: anchors[i], Y: y + .6}, point{X: centres[i], Y: top - .2 + l.baselines[0] - l.caps[0]})
+		}
+	}
+	below := top + labels[0].height
+	for i, e := range views {
+		if i > 0 {
+			e.prefix = "p2-"
+		}
+		track, _ := e.axle()
+		e.broken("track", e.x(-track/2), e.x(track/2), below+4.2, e.measured("track", track, "")...)
+		e.broken("width", e.x(-e.half), e.x(e.half), below+10.2, e.measured("width", 2*e.half, ", without mirrors")...)
+		e.prefix = ""
+	}
+	return nil
+}

@@ -1,0 +1,201 @@
+package sheet
+
+import (
+	"math"
+	"regexp"
+	"strconv"
+	"strings"
+	"testing"
+
+	"hubrule/geom"
+	"hubrule/layout"
+	"hubrule/layout/view"
+	"hubrule/render"
+	"hubrule/segments"
+)
+
+// shotSetting is an A3 sheet taken by a preset.
+func shotSetting(t testing.TB, paperName, camera string) Setting {
+	t.Helper()
+	st, ok := view.FindStand(camera)
+	if !ok {
+		t.Fatalf("no camera %s", camera)
+	}
+	s := setting(t, paperName)
+	s.Views, s.Camera = []View{PerspectiveView}, Camera{Stand: st}
+	return s
+}
+
+func shotPages(t testing.TB, p layout.Plan, s Setting, kinds ...Kind) []render.Page {
+	t.Helper()
+	doc, _, err := Compose(Job{Plans: []layout.Plan{p}, Kinds: kinds, Setting: s})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return doc.Pages
+}
+
+// eyeOf reads where others are told to project from: by the formulas of a pinhole, without this program's camera.
+type eyeOf struct {
+	eye, right, up, forward [3]float64
+	scale, x, y             float64
+}
+
+func readEye(t testing.TB, svg []byte) eyeOf {
+	t.Helper()
+	numbers := func(name string) []float64 {
+		m := regexp.MustCompile(`data-` + name + `="([^"]*)"`).FindSubmatch(svg)
+		if m == nil {
+			t.Fatalf("no data-%s", name)
+		}
+		var out []float64
+		for _, f := range strings.Fields(string(m[1])) {
+			v, err := strconv.ParseFloat(f, 64)
+			if err != nil {
+				t.Fatal(err)
+			}
+			out = append(out, v)
+		}
+		return out
+	}
+	e, turn, tilt, origin := numbers("eye"), numbers("turn")[0]*math.Pi/180, numbers("tilt")[0]*math.Pi/180, numbers("origin")
+	st, ct, sk, ck := math.Sin(turn), math.Cos(turn), math.Sin(tilt), math.Cos(tilt)
+	out := eyeOf{eye: [3]float64{e[0], e[1], e[2]}, right: [3]float64{ct, 0, st}, forward: [3]float64{st * ck, -sk, -ct * ck}, scale: numbers("scale")[0], x: origin[0], y: origin[1]}
+	r, f := out.right, out.forward
+	out.up = [3]float64{r[1]*f[2] - r[2]*f[1], r[2]*f[0] - r[0]*f[2], r[0]*f[1] - r[1]*f[0]}
+	return out
+}
+
+func (e eyeOf) project(x, y, z float64) (px, py float64) {
+	d := [3]float64{x - e.eye[0], y - e.eye[1], z - e.eye[2]}
+	dot := func(v [3]float64) float64 { return d[0]*v[0] + d[1]*v[1] + d[2]*v[2] }
+	w := dot(e.forward)
+	return e.x + e.scale*dot(e.right)/w, e.y - e.scale*dot(e.up)/w
+}
+
+// onArc returns how far a place is from an ellipse written as two arcs, as a share of its radius there times the long axis.
+func onArc(t testing.TB, d string, x, y float64) float64 {
+	t.Helper()
+	steps := pathSteps(t, d)
+	if len(steps) < 3 || steps[1].verb != 'A' || steps[2].verb != 'A' {
+		t.Fatalf("no two arcs: %s", d)
+	}
+	a, b, arc := steps[0].numbers, steps[1].numbers[5:], steps[1].numbers
+	cx, cy := (a[0]+b[0])/2, (a[1]+b[1])/2
+	sin, cos := math.Sincos(arc[2] * math.Pi / 180)
+	u, v := ((x-cx)*cos+(y-cy)*sin)/arc[0], ((y-cy)*cos-(x-cx)*sin)/arc[1]
+	return math.Abs(math.Hypot(u, v)-1) * arc[0]
+}
+
+// TestOthersCanProject: by the numbers on the SVG's root a stranger's projection of wheels, counted wheels and A-pillars falls on what is
+// drawn. The ids, the numbers and the formulas are this file's contract with others.
+func TestOthersCanProject(t *testing.T) {
+	for _, c := range []struct{ segment, camera, paper string }{
+		{"suv", "front-quarter", "A3"}, {"mid-engine", "front-high", "A1"}, {"pickup", "rear-low", "A4"}, {"convertible", "rear-quarter", "A3"}, {"van", "front-long", "letter"},
+	} {
+		p := plan(t, c.segment)
+		svg := svgOf(t, shotPages(t, p, shotSetting(t, c.paper, c.camera), Full)[0])
+		f, e := readSVG(t, svg), readEye(t, svg)
+		if len(f.repeated) > 0 || len(f.transforms) > 0 {
+			t.Errorf("%v: ids twice %v, transforms %v", c, f.repeated, f.transforms)
+		}
+		s := view.Of(p)
+		for _, w := range s.Wheels() {
+			shape, ok := f.shapes["wheel-"+w.Name]
+			if !ok {
+				t.Fatalf("%v: no wheel-%s", c, w.Name)
+			}
+			for i := range 360 {
+				a := float64(i) * math.Pi / 180
+				x, y := e.project(float64(w.Centre.X)+float64(w.Radius)*math.Cos(a), float64(w.Centre.Y)+float64(w.Radius)*math.Sin(a), float64(w.Centre.Z))
+				if off := onArc(t, shape.at["d"], x, y); off > .02 {
+					t.Errorf("%v: %s is off by %.4f mm", c, w.Name, off)
+					break
+				}
+			}
+		}
+		x, y := e.project(1, 1, float64(s.Wheels()[0].Centre.Z)) // the top of the first wheel between
+		if off := onArc(t, f.shapes["between-1"].at["d"], x, y); off > .02 {
+			t.Errorf("%v: between-1 is off by %.4f mm", c, off)
+		}
+		for _, id := range []string{"pillar-left", "pillar-right", "horizon", "box", "centre-line"} {
+			if _, ok := f.shapes[id]; !ok && !(id == "horizon" && c.camera == "front-high") {
+				t.Errorf("%v: no %s", c, id)
+			}
+		}
+		head := pathSteps(t, f.shapes["pillar-left"].at["d"])
+		last := head[len(head)-1].numbers
+		x, y = e.project(float64(p.PillarHead.X), float64(p.PillarHead.Y), float64(s.HalfWidth(p.PillarHead)))
+		if far := math.Hypot(last[0]-x, last[1]-y); far > 2 { // the header's corner is round
+			t.Errorf("%v: the A-pillar's head is off by %.2f mm", c, far)
+		}
+	}
+}
+
+// TestPerspectiveMirrored: facing right every mark lies where a mirror shows it, and the numbers for others say so.
+func TestPerspectiveMirrored(t *testing.T) {
+	s := shotSetting(t, "A3", "front-quarter")
+	left := svgOf(t, shotPages(t, plan(t, "suv"), s, Full)[0])
+	s.Facing = Right
+	right := svgOf(t, shotPages(t, plan(t, "suv"), s, Full)[0])
+	axis := (20. + 410) // twice the middle of the drawing space
+	if l, r := readEye(t, left), readEye(t, right); math.Abs(l.x+r.x-axis) > 1e-6 || l.y != r.y {
+		t.Errorf("origins %v and %v", l.x, r.x)
+	}
+	f, g := readSVG(t, left), readSVG(t, right)
+	for _, id := range []string{"wheel-front-left", "between-2", "wheel-rear-right"} {
+		for i := range 12 {
+			e := readEye(t, left)
+			x, y := e.project(.5*math.Cos(float64(i)), .5+.5*math.Sin(float64(i)), float64(view.Of(plan(t, "suv")).Wheels()[0].Centre.Z))
+			if id == "wheel-front-left" && (onArc(t, f.shapes[id].at["d"], x, y) > .02 || onArc(t, g.shapes[id].at["d"], axis-x, y) > .02) {
+				t.Errorf("%s is not mirrored", id)
+			}
+		}
+	}
+}
+
+// TestNothingOverlapsInPerspective: no words on words or lines, and nothing over the margin, for every segment; cameras, papers and
+// facings take turns.
+func TestNothingOverlapsInPerspective(t *testing.T) {
+	for i, name := range segments.Names() {
+		for k, st := range view.Stands() {
+			if (i+k)%3 != 0 { // a third of them: each takes a tenth of a second
+				continue
+			}
+			s := shotSetting(t, []string{"A3", "A4", "A1", "A3"}[(i+k)%4], st.Name)
+			s.Facing = []Facing{Left, Right}[(i+k/2)%2]
+			for _, fault := range faults(shotPages(t, plan(t, name), s, Full)[0]) {
+				t.Errorf("%s, %s, %s: %s", name, st.Name, s.Paper.Name, fault)
+			}
+		}
+	}
+}
+
+// TestPerspectiveTrace has no words in the drawing, and says what wheel fits where another is asked for.
+func TestPerspectiveTrace(t *testing.T) {
+	s := shotSetting(t, "A4", "front-quarter")
+	for _, text := range readSVG(t, svgOf(t, shotPages(t, plan(t, "suv"), s, Trace)[0])).texts {
+		if text.group != "guide-strip" {
+			t.Errorf("%q on a trace sheet", text.words)
+		}
+	}
+	s.Camera.NearWheel = 300
+	_, _, err := Compose(Job{Plans: []layout.Plan{plan(t, "suv")}, Kinds: []Kind{Full}, Setting: s})
+	m := regexp.MustCompile(`--near-wheel (\d+)mm fits$`).FindStringSubmatch(err.Error())
+	if m == nil {
+		t.Fatalf("error %v", err)
+	}
+	fits, _ := strconv.Atoi(m[1])
+	s.Camera.NearWheel = geom.MM(fits)
+	shotPages(t, plan(t, "suv"), s, Full)
+}
+
+// TestCameraRefused: what a camera cannot draw is refused with the segment's name and what would work.
+func TestCameraRefused(t *testing.T) {
+	s := shotSetting(t, "A3", "front-quarter")
+	s.Camera.Stand.Distance = 1
+	_, _, err := Compose(Job{Plans: []layout.Plan{plan(t, "suv")}, Kinds: []Kind{Full}, Setting: s})
+	if err == nil || !strings.HasPrefix(err.Error(), "suv: ") || !strings.Contains(err.Error(), "the nearest distance that works is ") {
+		t.Errorf("error %v", err)
+	}
+}

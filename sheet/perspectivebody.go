@@ -1,0 +1,129 @@
+package sheet
+
+import (
+	"strings"
+
+	"hubrule/geom"
+	"hubrule/layout"
+	"hubrule/layout/view"
+	"hubrule/render"
+)
+
+// fills paints what the vehicle covers, but for the near tyres' faces, and the glass and lamps that are seen of it.
+func (d *perspective) fills() {
+	body := d.loops(d.edge)
+	for _, w := range d.wheels[:2] {
+		e := render.Ellipse{Shape: d.shape(w.Outer)}
+		if e.Shape.Short > 0 {
+			body = append(body, e.Path()...)
+		}
+	}
+	d.fill("outline", "", d.inks.body, body)
+	for _, pane := range d.scene.Panes() {
+		d.fill("outline", "", d.inks.side, d.loops([][]view.Spot{pane.Points}))
+	}
+}
+
+// loops carries closed lines to the page.
+func (d *perspective) loops(lines [][]view.Spot) render.Path {
+	var out render.Path
+	for _, l := range lines {
+		if len(l) > 2 {
+			out = append(out, d.path([][]view.Spot{l}).Shut()...)
+		}
+	}
+	return out
+}
+
+// bodyGuide returns the layer that a line of the body lies on.
+func bodyGuide(name string) string {
+	switch {
+	case strings.HasPrefix(name, "section-"), name == "centre-line":
+		return "sections"
+	case strings.HasPrefix(name, "arch-"):
+		return "arches"
+	case strings.HasPrefix(name, "lamp-"):
+		return "lamps"
+	case strings.HasPrefix(name, "pillar-"):
+		return "pillar"
+	}
+	return "outline"
+}
+
+// shotKind returns how a line of the body is drawn: the contour heaviest, edges lighter, joints between panels as hair lines.
+func shotKind(name string) lineKind {
+	if name == "contour" {
+		return contourLine()
+	}
+	if kind, own := bodyKind(name); own {
+		return kind
+	}
+	return outlineLine() // lamps
+}
+
+// body draws what is seen of the body's own lines and its contour, but for sections, centre line and A-pillars.
+func (d *perspective) body() {
+	for _, l := range d.lines {
+		if g := bodyGuide(l.name); g != "sections" && g != "pillar" {
+			d.runLine(g, l.name, shotKind(l.name), l.seen)
+		}
+	}
+}
+
+// bodyLine draws what is seen of the body's lines of one name; of a body that does not exist yet, all.
+func (d *perspective) bodyLine(name string, k lineKind) {
+	l := d.called(name)
+	if d.bare {
+		d.runLine(bodyGuide(name), name, k, l.whole)
+		return
+	}
+	d.runLine(bodyGuide(name), name, k, l.seen)
+}
+
+// sections draws the cuts across the body.
+func (d *perspective) sections() {
+	for _, l := range d.lines {
+		if strings.HasPrefix(l.name, "section-") {
+			d.bodyLine(l.name, sectionLine())
+		}
+	}
+}
+
+// centreLine draws the centre line.
+func (d *perspective) centreLine() { d.bodyLine("centre-line", centreLine()) }
+
+// pillars draws both A-pillars from foot to head: whole, and what is hidden of one as a dashed line.
+func (d *perspective) pillars() {
+	for _, name := range []string{"pillar-left", "pillar-right"} {
+		l := d.called(name)
+		if d.bare || len(l.hidden) == 0 {
+			d.runLine("pillar", name, pillarLine(), l.whole)
+			continue
+		}
+		d.runLine("pillar", name, hiddenPillarLine(), l.whole)
+		d.runLine("pillar", "", pillarLine(), l.seen)
+	}
+}
+
+// aim draws the near A-pillar's extension to its aim on the front axle's upright. The pillar leans in with the glass; its line is
+// carried on in the side view, in the plane between its foot and the tyre's outer edge.
+func (d *perspective) aim() {
+	p := d.plan
+	end := layout.Point{Y: p.PillarAim}
+	if end.Y < 0 {
+		end = layout.Point{X: p.PillarFoot.X - geom.Wheels(float64(p.PillarFoot.Y)/p.PillarRake.Tan())}
+	}
+	near := d.wheels[0].Wheel.Centre.Z
+	from := d.solid.HalfWidth(p.PillarFoot)
+	var run []view.Spot
+	const chords = 24
+	for i := range chords + 1 {
+		t := float64(i) / chords
+		q := p.PillarFoot.Mix(end, t)
+		run = append(run, d.camera.Project(view.Point3{X: q.X, Y: q.Y, Z: from + geom.Wheels(t)*(near-from)}))
+	}
+	d.runLine("pillar", "pillar-aim", aimLine(), [][]view.Spot{run})
+	if p.PillarAim >= 0 {
+		d.circle("pillar", "pillar-mark", ringLine(), ring{d.onPage(run[chords]), .9})
+	}
+}

@@ -1,0 +1,138 @@
+package sheet
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+
+	"hubrule/geom"
+	"hubrule/render"
+)
+
+// The room round a perspective, in mm: lanes for words beside the box, and over and under it.
+const (
+	shotLeft  geom.MM = 24
+	shotRight geom.MM = 26
+	shotAbove geom.MM = 6
+	shotBelow geom.MM = 14
+)
+
+// perspective draws one sheet of what the job's camera sees. The nearest wheel is as tall as fits, an even number of millimetres, or as asked.
+func (job Job) perspective(o onePage) (render.Page, error) {
+	s, err := job.shoot(o)
+	if err != nil {
+		return render.Page{}, fmt.Errorf("%s: %w", o.plan.Profile.Name, err)
+	}
+	d := &perspective{board: newBoard(o.space, inks(job.ink(o.kind))), shot: s, units: job.Setting.Units, grow: o.grow}
+	d.space.Max.Y -= stripHeight + 3
+	room := d.space
+	room.Min, room.Max = room.Min.Add(point{X: shotLeft, Y: shotAbove}), room.Max.Sub(point{X: shotRight, Y: shotBelow})
+	most := o.evenBelow(geom.MM(float64(s.fitIn(room)) * float64(s.tall())))
+	wheel := most
+	switch asked := job.Setting.Camera.NearWheel; {
+	case most < leastWheel:
+		return render.Page{}, fmt.Errorf("%s does not fit on %s in perspective: not even with a near wheel of %s; use larger paper", o.plan.Profile.Name, job.Setting.Paper.Name, onPaper(leastWheel))
+	case asked > most:
+		return render.Page{}, fmt.Errorf("%s does not fit on %s with a near wheel of %s; --near-wheel %gmm fits", o.plan.Profile.Name, job.Setting.Paper.Name, onPaper(asked), float64(most))
+	case asked > 0:
+		wheel = asked
+	}
+	d.lens = s.placed(room, o.real(wheel)/geom.MM(s.tall()), .62)
+	if o.kind == Trace {
+		d.traced()
+	} else {
+		d.full(job.Setting)
+	}
+	o.strip(o.fixed, job.shotCaption(o), d.facts(wheel), o.number)
+	page := o.finish(fmt.Sprintf("%s, %s, perspective", o.plan.Profile.Title, o.kind), d.board, o.fixed, job.Setting.Facing)
+	page.Data = d.data(o, job.Setting.Facing)
+	return page, nil
+}
+
+// shoot takes the picture of a plan, once for all its sheets.
+func (job Job) shoot(o onePage) (*shot, error) {
+	return newShot(o.plan, job.Setting.Camera.Stand)
+}
+
+// full draws everything, from back to front.
+func (d *perspective) full(s Setting) {
+	d.grid()
+	d.horizon()
+	if s.Outline != Off {
+		d.fills()
+		d.body()
+	}
+	d.sections()
+	d.centreLine()
+	d.enclosure()
+	d.thirds()
+	d.between()
+	d.farWheels()
+	d.nearWheels()
+	d.planes()
+	d.uprights()
+	d.axes()
+	d.pillars()
+	d.aim()
+	d.levels(s.Labels != NoLabels)
+	if s.Labels != NoLabels {
+		d.numerals()
+		d.wheelWords()
+		d.vanishing()
+	}
+}
+
+// traced draws what a hand follows, without words.
+func (d *perspective) traced() {
+	d.horizon()
+	d.body()
+	d.centreLine()
+	d.enclosure()
+	d.farWheels()
+	d.nearWheels()
+	d.uprights()
+	d.axes()
+	d.pillars()
+	d.aim()
+}
+
+// shotCaption is the sheet's name and how the picture was taken.
+func (job Job) shotCaption(o onePage) caption {
+	title := job.Setting.Camera.Stand.Title
+	return job.captionOf(o.plan, title)
+}
+
+// facts are the strip's columns: what has to be known to check the picture with a ruler.
+func (d *perspective) facts(wheel geom.MM) [][]fact {
+	st := d.camera.Stand
+	eye := fmt.Sprintf("%.0f mm", float64(d.plan.OnVehicle(st.Eye)))
+	distance := fmt.Sprintf("%.1f m", float64(d.plan.OnVehicle(st.Distance))/1000)
+	columns := [][]fact{
+		{{"near wheel on paper", onPaper(wheel)}, {"turn", fixed(float64(st.Turn), 0) + "°"}},
+		{{"eye at", eye}, {"distance", distance}},
+		{{lengthsIn, unitName(d.units)}, {"counts in", "wheels"}},
+	}
+	if st.Tilt != 0 {
+		columns[1] = append(columns[1], fact{"looks down", fixed(float64(st.Tilt), 0) + "°"})
+	}
+	return columns
+}
+
+// data tells other programs how places of the vehicle come to lie on the page.
+func (d *perspective) data(o onePage, facing Facing) []render.Datum {
+	digits := func(x float64, n int) string {
+		return strconv.FormatFloat(math.Round(x*math.Pow(10, float64(n)))/math.Pow(10, float64(n))+0, 'f', -1, 64)
+	}
+	origin := d.origin
+	if facing == Right {
+		origin.X = o.space.Min.X + o.space.Max.X - origin.X
+	}
+	e := d.camera.Eye
+	return []render.Datum{
+		{Name: "eye", Value: digits(float64(e.X), 9) + " " + digits(float64(e.Y), 9) + " " + digits(float64(e.Z), 9)},
+		{Name: "turn", Value: digits(float64(d.camera.Stand.Turn), 6)},
+		{Name: "tilt", Value: digits(float64(d.camera.Stand.Tilt), 6)},
+		{Name: "scale", Value: digits(float64(d.focal)*o.grow, 6)},
+		{Name: "origin", Value: digits(float64(origin.X)*o.grow, 6) + " " + digits(float64(origin.Y)*o.grow, 6)},
+	}
+}

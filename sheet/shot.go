@@ -1,0 +1,131 @@
+package sheet
+
+import (
+	"hubrule/geom"
+	"hubrule/layout"
+	"hubrule/layout/view"
+)
+
+// shot is what a camera sees of a plan. It is found once, for every kind of sheet, and knows no paper.
+type shot struct {
+	plan   layout.Plan
+	solid  *view.Solid
+	camera view.Camera
+	scene  *view.Scene
+	wheels [4]view.Rolling // left before right, front before rear
+	rounds [4][]runs       // the lines of each wheel
+	lines  []runs          // the body's own lines, sections and centre line included; the contour last
+	edge   [][]view.Spot   // of what the vehicle covers
+}
+
+// runs is what is seen and what is hidden of all lines of one name, in order.
+type runs struct {
+	name         string
+	whole        [][]view.Spot // each line from end to end
+	seen, hidden [][]view.Spot
+	closed       bool
+}
+
+// newShot takes a picture of p. The error is a view.Refusal.
+func newShot(p layout.Plan, stand view.Stand) (*shot, error) {
+	c, err := stand.Camera(p)
+	if err != nil {
+		return nil, err
+	}
+	s := &shot{plan: p, solid: view.Of(p), camera: c}
+	s.scene = view.Look(s.solid, c)
+	for i, w := range s.solid.Wheels() {
+		if s.wheels[i], err = c.Rolling(w); err != nil {
+			return nil, err
+		}
+		s.rounds[i] = s.runsOf(s.scene.WheelLines(w))
+	}
+	s.lines = append(s.runsOf(s.solid.Lines()), s.runsOf(s.scene.Contour())...)
+	s.edge = s.scene.Silhouette()
+	return s, nil
+}
+
+// runsOf gathers lines by their names, in the order in which these first appear.
+func (s *shot) runsOf(lines []view.Line) []runs {
+	var out []runs
+	at := map[string]int{}
+	for _, l := range lines {
+		i, known := at[l.Name]
+		if !known {
+			i = len(out)
+			at[l.Name] = i
+			out = append(out, runs{name: l.Name, closed: l.Closed})
+		}
+		var whole []view.Spot
+		for _, p := range l.Points {
+			whole = append(whole, s.camera.Project(p))
+		}
+		out[i].whole = append(out[i].whole, whole)
+		for _, run := range s.scene.Strokes(l) {
+			if run.Hidden {
+				out[i].hidden = append(out[i].hidden, run.Points)
+			} else {
+				out[i].seen = append(out[i].seen, run.Points)
+			}
+		}
+	}
+	return out
+}
+
+// called returns the runs of one name; there may be none.
+func (s *shot) called(name string) runs {
+	for _, l := range s.lines {
+		if l.name == name {
+			return l
+		}
+	}
+	return runs{name: name}
+}
+
+// nearest returns the wheel that stands tallest on the picture.
+func (s *shot) nearest() view.Rolling {
+	best := s.wheels[0]
+	for _, w := range s.wheels[1:] {
+		if w.Outer.Half.Y > best.Outer.Half.Y {
+			best = w
+		}
+	}
+	return best
+}
+
+// tall returns how tall the nearest wheel stands on the picture.
+func (s *shot) tall() view.Picture { return 2 * s.nearest().Outer.Half.Y }
+
+// bounds returns how far the enclosing box reaches on the picture.
+func (s *shot) bounds() geom.Box[view.Picture] {
+	var b geom.Box[view.Picture]
+	for i, q := range s.solid.Corners() {
+		at := s.camera.Project(q)
+		if i == 0 {
+			b = geom.Box[view.Picture]{Min: at, Max: at}
+		}
+		b.Min = view.Spot{X: min(b.Min.X, at.X), Y: min(b.Min.Y, at.Y)}
+		b.Max = view.Spot{X: max(b.Max.X, at.X), Y: max(b.Max.Y, at.Y)}
+	}
+	return b
+}
+
+// outer returns the upright of the enclosing box that lies outermost on the side of nose or tail that is seen: levels are read beside it.
+// side is −1 where that is the picture's left.
+func (s *shot) outer() (foot, head view.Point3, side geom.MM) {
+	side = -1
+	if s.camera.Stand.Turn < 0 {
+		side = 1
+	}
+	corners := s.solid.Corners()
+	best := -1
+	for i := range corners {
+		if i&2 != 0 {
+			continue
+		}
+		if best < 0 || geom.MM(s.camera.Project(corners[i]).X-s.camera.Project(corners[best]).X)*side > 0 {
+			best = i
+		}
+	}
+	return corners[best], corners[best|2], side
+}

@@ -152,8 +152,8 @@ func (s *cameraFlags) strayCamera(views []sheet.View, is func(key string) bool) 
 		return "angle", "goes with --view arrangement"
 	}
 	for _, key := range cameraKeys() {
-		if is(key) && !taken(sheet.PerspectiveView) {
-			return key, "goes with --view perspective"
+		if is(key) && !taken(sheet.PerspectiveView) && !(taken(sheet.EllipsesView) && key != "near-wheel") {
+			return key, "goes with --view perspective" + map[bool]string{true: " or ellipses"}[key != "near-wheel"]
 		}
 	}
 	return "", ""

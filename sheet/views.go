@@ -22,11 +22,12 @@ const (
 	TopView         View = "top"
 	ArrangementView View = "arrangement"
 	PerspectiveView View = "perspective"
+	EllipsesView    View = "ellipses" // a wheel at many turns and eye heights
 )
 
 // Views lists all views.
 func Views() []View {
-	return []View{SideView, FrontView, RearView, TopView, ArrangementView, PerspectiveView}
+	return []View{SideView, FrontView, RearView, TopView, ArrangementView, PerspectiveView, EllipsesView}
 }
 
 // Projection says how the views of an arrangement lie round the side view.
@@ -71,7 +72,7 @@ func (v sheetViews) String() string {
 func (v sheetViews) is(one View) bool { return slices.Contains(v, one) }
 
 // isPicture reports whether the sheet has a scale of its own: perspectives are as large as fits.
-func (v sheetViews) isPicture() bool { return v.is(PerspectiveView) }
+func (v sheetViews) isPicture() bool { return v.is(PerspectiveView) || v.is(EllipsesView) }
 
 // viewSheets lists what each sheet of the job shows: front and rear go together.
 func (job Job) viewSheets() []sheetViews {
@@ -101,6 +102,8 @@ func kindsOf(v View) []Kind {
 		return []Kind{Full, Trace}
 	case PerspectiveView:
 		return []Kind{Full, Trace}
+	case EllipsesView:
+		return []Kind{Full}
 	}
 	panic("sheet: no view " + string(v))
 }
@@ -110,6 +113,8 @@ func whyNot(v View, k Kind) string {
 	switch {
 	case k.together():
 		return fmt.Sprintf("the %s sheet compares side views", k)
+	case v == EllipsesView:
+		return "the ellipses fill a sheet of their own"
 	case k == Steps:
 		return "the steps are told of the side view"
 	}
@@ -167,6 +172,9 @@ func (job Job) flat(v sheetViews, o onePage) (render.Page, error) {
 
 // picture draws one sheet of a perspective.
 func (job Job) picture(v sheetViews, o onePage) (render.Page, error) {
+	if v.is(EllipsesView) {
+		return job.ellipses(o)
+	}
 	return job.perspective(o)
 }
 

@@ -16,7 +16,7 @@ func (w *jobWriter) views(job Job) {
 	}
 	w.line("view", list(s.Views))
 	w.only(slices.Contains(s.Views, ArrangementView) && s.Angle == FirstAngle, "angle", string(s.Angle))
-	if slices.Contains(s.Views, PerspectiveView) {
+	if slices.Contains(s.Views, PerspectiveView) || slices.Contains(s.Views, EllipsesView) {
 		w.camera(s.Camera)
 	}
 }

@@ -1,0 +1,84 @@
+package sheet
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"testing"
+
+	"hubrule/geom"
+	"hubrule/layout/view"
+)
+
+func ellipsesSetting(t testing.TB, paperName string) Setting {
+	s := shotSetting(t, paperName, "front-quarter")
+	s.Views = []View{EllipsesView}
+	return s
+}
+
+// TestLadderOfEllipses: the degrees under each wheel are those of the arcs that are drawn, they fall as the wheel turns away, and the circle's own
+// projection lies on the arcs.
+func TestLadderOfEllipses(t *testing.T) {
+	p := plan(t, "suv")
+	f := readSVG(t, svgOf(t, shotPages(t, p, ellipsesSetting(t, "A3"), Full)[0]))
+	for row, name := range []string{"front-low", "front-quarter", "front-high"} {
+		last := 90.
+		for turn := 10; turn <= 80; turn += 10 {
+			d := f.shapes[fmt.Sprintf("wheel-%d-%d", row+1, turn)].at["d"]
+			arc := pathSteps(t, d)[1].numbers
+			degrees := math.Asin(arc[1]/arc[0]) * 180 / math.Pi
+			if degrees >= last {
+				t.Errorf("%s: %.1f° at a turn of %d°, no less than %.1f°", name, degrees, turn, last)
+			}
+			last = degrees
+			if !strings.Contains(strings.Join(wordsOn(f), "\n"), fmt.Sprintf("%.0f°", degrees)) {
+				t.Errorf("%s, turn %d°: no %.0f° on the sheet", name, turn, degrees)
+			}
+			st, _ := view.FindStand(name)
+			st.Turn = geom.Degrees(turn)
+			cam, err := st.Camera(p)
+			if err != nil {
+				t.Fatal(err)
+			}
+			checkLadderWheel(t, d, cam, middleWheel(p))
+		}
+	}
+}
+
+// checkLadderWheel projects the circle's places and lays them over the arcs: they may be moved and scaled, but not turned.
+func checkLadderWheel(t *testing.T, d string, cam view.Camera, w view.Wheel) {
+	t.Helper()
+	steps := pathSteps(t, d)
+	a, b := steps[0].numbers, steps[1].numbers[5:]
+	cx, cy := (a[0]+b[0])/2, (a[1]+b[1])/2
+	e, err := cam.Rolling(w)
+	if err != nil {
+		t.Fatal(err)
+	}
+	scale := steps[1].numbers[0] / float64(e.Outer.Long)
+	for i := range 360 {
+		sin, cos := math.Sincos(float64(i) * math.Pi / 180)
+		q := cam.Project(view.Point3{X: w.Centre.X + geom.Wheels(float64(w.Radius)*cos), Y: w.Centre.Y + geom.Wheels(float64(w.Radius)*sin), Z: w.Centre.Z}).Sub(e.Outer.Centre)
+		if off := onArc(t, d, cx+scale*float64(q.X), cy+scale*float64(q.Y)); off > .01 {
+			t.Fatalf("an arc is off by %.4f mm", off)
+		}
+	}
+}
+
+// TestLadderIsInOrder: nothing overlaps on any paper, and a camera of one's own has a row.
+func TestLadderIsInOrder(t *testing.T) {
+	for i, paperName := range []string{"A4", "A3", "A2", "A1", "letter"} {
+		s := ellipsesSetting(t, paperName)
+		s.Facing = []Facing{Left, Right}[i%2]
+		if i%2 == 1 {
+			s.Camera.Stand.EyeMM = 2200
+		}
+		page := shotPages(t, plan(t, "mid-engine"), s, Full)[0]
+		for _, fault := range faults(page) {
+			t.Errorf("%s: %s", paperName, fault)
+		}
+		if own := strings.Contains(string(svgOf(t, page)), "this camera"); own != (i%2 == 1) {
+			t.Errorf("%s: a row of its own: %v", paperName, own)
+		}
+	}
+}

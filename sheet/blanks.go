@@ -1,8 +1,6 @@
 package sheet
 
 import (
-	"math"
-
 	"hubrule/geom"
 	"hubrule/layout"
 	"hubrule/render"
@@ -85,16 +83,21 @@ const (
 	columnGap  geom.MM = 3
 )
 
-// grid is the blanks' layout on one page: as many columns as their words leave room for.
+// blankGrid is the blanks' layout on one page: as many columns as their words leave room for.
 type blankGrid struct {
-	columns     int
-	names, wide geom.MM // the widest name, and a whole column
+	count, columns int
+	names, wide    geom.MM // the widest name, and a whole column
 }
 
 func (d *drawing) blankGrid(space box) blankGrid {
-	g := blankGrid{columns: 1}
+	list := d.blanks()
+	return gridOf(list[:], space)
+}
+
+func gridOf(list []blank, space box) blankGrid {
+	g := blankGrid{count: len(list), columns: 1}
 	var ranges geom.MM
-	for _, b := range d.blanks() {
+	for _, b := range list {
 		g.names = max(g.names, newLabel([]word{name(b.name)}).width)
 		ranges = max(ranges, b.rangeLabel().width)
 	}
@@ -106,26 +109,44 @@ func (d *drawing) blankGrid(space box) blankGrid {
 	return g
 }
 
+// rows is how many blanks stand in the longest column.
+func (g blankGrid) rows() int { return (g.count + g.columns - 1) / g.columns }
+
 // height returns how much of the page's top the blanks take, with the gap below them.
-func (g blankGrid) height() geom.MM {
-	rows := math.Ceil(blankCount / float64(g.columns))
-	return firstRow + rowPitch*geom.MM(rows) + 1
+func (g blankGrid) height() geom.MM { return firstRow + rowPitch*geom.MM(g.rows()) + 1 }
+
+// rangeLabel is what passes as right; nothing where only the answer does.
+func (b blank) rangeLabel() label {
+	if b.lo == "" {
+		return label{}
+	}
+	return newLabel([]word{note("(" + b.lo + " to " + b.hi + ")")})
 }
 
-func (b blank) rangeLabel() label { return newLabel([]word{note("(" + b.lo + " to " + b.hi + ")")}) }
+// blankSheet is what stands over a practice or an answer sheet.
+type blankSheet struct {
+	heading, sentence string
+	filled            bool
+	list              []blank
+}
 
 // writeBlanks writes heading, sentence and the twelve blanks on the fixed board, filled or empty.
 func (d *drawing) writeBlanks(b *board, heading, sentence string, filled bool) {
+	list := d.blanks()
+	blankSheet{heading, sentence, filled, list[:]}.write(b)
+}
+
+// write writes the sheet's blanks on the fixed board.
+func (s blankSheet) write(b *board) {
 	at, width := b.space.Min, b.space.Width()
-	head := newLabel([]word{{text: heading, height: large, weight: render.SemiBold, role: words}}, []word{shortened(name(sentence), width)})
+	head := newLabel([]word{{text: s.heading, height: large, weight: render.SemiBold, role: words}}, []word{shortened(name(s.sentence), width)})
 	b.write("strip", head, at.X, at.Y, render.Start)
-	if !filled {
+	if !s.filled {
 		b.nameAndDate()
 	}
-	g := d.blankGrid(b.space)
-	rows := (blankCount + g.columns - 1) / g.columns
-	for i, k := range d.blanks() {
-		x, base := at.X+geom.MM(i/rows)*g.wide, at.Y+firstRow+rowPitch*geom.MM(i%rows)+4.2
+	g := gridOf(s.list, b.space)
+	for i, k := range s.list {
+		x, base := at.X+geom.MM(i/g.rows())*g.wide, at.Y+firstRow+rowPitch*geom.MM(i%g.rows())+4.2
 		put := func(w word, x geom.MM) {
 			l := newLabel([]word{w})
 			b.write("strip", l, x, base-l.baselines[0], render.Start)
@@ -134,8 +155,11 @@ func (d *drawing) writeBlanks(b *board, heading, sentence string, filled bool) {
 		put(name(k.name), x+numberWide)
 		rule := x + numberWide + g.names + 3
 		b.line("strip", "", leaderLine(), point{X: rule, Y: base + 1.6}, point{X: rule + ruleLong, Y: base + 1.6})
-		if filled {
-			put(count(k.value), rule+1)
+		if !s.filled {
+			continue
+		}
+		put(count(k.value), rule+1)
+		if k.lo != "" {
 			put(k.rangeLabel().lines[0][0], rule+ruleLong+2)
 		}
 	}

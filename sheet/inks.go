@@ -105,4 +105,5 @@ func sectionLine() lineKind      { return lineKind{hair, nil, soft} }
 func centreLine() lineKind       { return lineKind{narrow, []float64{24, 3, 2, 3}, soft} }
 func hiddenPillarLine() lineKind { return lineKind{narrow, []float64{6, 4}, accent} }
 func innerLine() lineKind        { return lineKind{narrow, nil, strong} }
+func spareEdge() lineKind        { return lineKind{narrow, []float64{10, 8}, strong} }
 func hiddenLine() lineKind       { return lineKind{hair, []float64{10, 8}, strong} }

@@ -25,7 +25,13 @@ func (job Job) perspective(o onePage) (render.Page, error) {
 	}
 	d := &perspective{board: newBoard(o.space, inks(job.ink(o.kind))), shot: s, units: job.Setting.Units, grow: o.grow}
 	d.space.Max.Y -= stripHeight + 3
+	if o.kind == Steps {
+		return job.shotSteps(o, d)
+	}
 	room := d.space
+	if job.hasBlanks() {
+		room.Min.Y += gridOf(d.blanks(), o.space).height()
+	}
 	room.Min, room.Max = room.Min.Add(point{X: shotLeft, Y: shotAbove}), room.Max.Sub(point{X: shotRight, Y: shotBelow})
 	most := o.evenBelow(geom.MM(float64(s.fitIn(room)) * float64(s.tall())))
 	wheel := most
@@ -38,12 +44,25 @@ func (job Job) perspective(o onePage) (render.Page, error) {
 		wheel = asked
 	}
 	d.lens = s.placed(room, o.real(wheel)/geom.MM(s.tall()), .62)
-	if o.kind == Trace {
+	title := job.shotCaption(o)
+	switch o.kind {
+	case Trace:
 		d.traced()
-	} else {
+	case Practice:
+		d.practice()
+		blankSheet{"Practice", "Given: box, levels, horizon and the near front wheel. Draw the other three wheels and count between them, then write what you read, in " + unitName(d.units) + ".", false, d.blanks()}.write(o.fixed)
+		title = caption{heading: title.heading, sub: "practice in perspective, facing " + string(job.Setting.Facing)}
+	case Answer:
+		answered := job.Setting
+		if answered.Outline == ByKind {
+			answered.Outline = Off
+		}
+		d.full(answered)
+		blankSheet{"Answer", "Anything inside the range is right. Lengths in " + unitName(d.units) + ".", true, d.blanks()}.write(o.fixed)
+	default:
 		d.full(job.Setting)
 	}
-	o.strip(o.fixed, job.shotCaption(o), d.facts(wheel), o.number)
+	o.strip(o.fixed, title, d.facts(wheel), o.number)
 	page := o.finish(fmt.Sprintf("%s, %s, perspective", o.plan.Profile.Title, o.kind), d.board, o.fixed, job.Setting.Facing)
 	page.Data = d.data(o, job.Setting.Facing)
 	return page, nil

@@ -97,11 +97,13 @@ func (d *perspective) ownArcs(w view.Rolling, a, b float64) (seen, hidden [2]flo
 func (d *perspective) farWheel(i int) {
 	w := d.wheels[i]
 	name := w.Wheel.Name
-	d.ellipse("wheels", "wheel-"+name, hiddenLine(), d.shape(w.Outer), 0, 0)
-	d.ellipse("wheels", "wheel-inner-"+name, hiddenLine(), d.shape(w.Inner), 0, 0)
-	if d.bare {
+	if d.bare { // only the tyre itself hides its far edge
+		d.ellipse("wheels", "wheel-"+name, spareEdge(), d.shape(w.Outer), 0, 0)
+		d.ellipse("wheels", "wheel-inner-"+name, tyreLine(), d.shape(w.Inner), 0, 0)
 		return
 	}
+	d.ellipse("wheels", "wheel-"+name, hiddenLine(), d.shape(w.Outer), 0, 0)
+	d.ellipse("wheels", "wheel-inner-"+name, hiddenLine(), d.shape(w.Inner), 0, 0)
 	for _, r := range d.rounds[i] {
 		switch r.name {
 		case "wheel-" + name:

@@ -49,8 +49,11 @@ func (d *drawing) panelsFor(c canvas) panels {
 }
 
 // sentencesFit reports whether every sentence keeps to its column and is no taller than its panel.
-func (d *drawing) sentencesFit(g panels) bool {
-	for i, sentence := range d.sentences() {
+func (d *drawing) sentencesFit(g panels) bool { return g.hold(d.sentences()) }
+
+// hold reports whether every sentence keeps to its column and is no taller than its panel.
+func (g panels) hold(sentences [panelCount]string) bool {
+	for i, sentence := range sentences {
 		if l := g.words(i, sentence); l.height > g.high-1 || l.width > g.sentence {
 			return false
 		}

@@ -101,7 +101,7 @@ func kindsOf(v View) []Kind {
 	case FrontView, RearView, TopView, ArrangementView:
 		return []Kind{Full, Trace}
 	case PerspectiveView:
-		return []Kind{Full, Trace}
+		return []Kind{Full, Trace, Steps, Practice, Answer}
 	case EllipsesView:
 		return []Kind{Full}
 	}
@@ -116,9 +116,9 @@ func whyNot(v View, k Kind) string {
 	case v == EllipsesView:
 		return "the ellipses fill a sheet of their own"
 	case k == Steps:
-		return "the steps are told of the side view"
+		return "the steps are told of the side view and of the perspective"
 	}
-	return "what a student counts is asked of the side view"
+	return "what a student counts is asked of the side view and of the perspective"
 }
 
 // checkViews tells which kind of sheet makes no sense of which view, or returns nil.

@@ -1,0 +1,95 @@
+package sheet
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+	"testing"
+
+	"hubrule/render"
+)
+
+// TestPerspectiveKindsAreInOrder: steps, practice and answer overlap nothing, on large and small papers, from several cameras.
+func TestPerspectiveKindsAreInOrder(t *testing.T) {
+	for i, c := range []struct{ segment, camera, paper string }{
+		{"suv", "front-quarter", "A3"}, {"mid-engine", "front-high", "A4"}, {"van", "rear-low", "A3"}, {"pickup-large", "rear-quarter", "A1"}, {"convertible", "front-long", "letter"},
+	} {
+		s := shotSetting(t, c.paper, c.camera)
+		s.Facing = []Facing{Left, Right}[i%2]
+		for _, page := range shotPages(t, plan(t, c.segment), s, Full, Trace, Steps, Practice, Answer) {
+			if err := page.Check(); err != nil {
+				t.Error(err)
+			}
+			for _, fault := range faults(page) {
+				if !strings.Contains(fault, "a line at") || !strings.Contains(page.Title, "steps") { // counts stand in small wheels over the grid
+					t.Errorf("%v, %s: %s", c, page.Title, fault)
+				}
+			}
+		}
+	}
+}
+
+// TestPerspectivePracticeAndAnswer: the answer is solved on the practice sheet's place, holds what the pupil is asked for, and the practice sheet
+// holds none of it.
+func TestPerspectivePracticeAndAnswer(t *testing.T) {
+	p, _ := bent(t, "suv", "sporty", .8)
+	var files []svgFile
+	for _, page := range shotPages(t, p, shotSetting(t, "A3", "front-quarter"), Practice, Answer) {
+		files = append(files, readSVG(t, svgOf(t, page)))
+	}
+	practice, answer := files[0], files[1]
+	if a, b := practice.shapes["wheel-front-left"].at["d"], answer.shapes["wheel-front-left"].at["d"]; a != b {
+		t.Errorf("the near wheel lies at %s and at %s", a, b)
+	}
+	for _, id := range []string{"wheel-rear-left", "wheel-front-right", "between-1", "pillar-left", "centre-line"} {
+		if _, there := practice.shapes[id]; there {
+			t.Errorf("the practice sheet gives %s", id)
+		}
+		if _, there := answer.shapes[id]; !there {
+			t.Errorf("the answer sheet lacks %s", id)
+		}
+	}
+	arc := pathSteps(t, answer.shapes["wheel-rear-left"].at["d"])[1].numbers
+	degrees := fmt.Sprintf("%.0f", math.Asin(arc[1]/arc[0])*180/math.Pi)
+	for _, want := range []string{degrees, fmt.Sprintf("%.2f", float64(p.Height)), fmt.Sprintf("%.2f", float64(p.Belt))} {
+		if !slices.Contains(wordsOn(answer), want) {
+			t.Errorf("the answer sheet does not say %s: %q", want, wordsOn(answer))
+		}
+		if slices.Contains(wordsOn(practice), want) {
+			t.Errorf("the practice sheet says %s", want)
+		}
+	}
+}
+
+// TestPerspectiveSteps: the sentences speak of this plan and this camera, and each step's own lines are the heavy ones.
+func TestPerspectiveSteps(t *testing.T) {
+	page := shotPages(t, plan(t, "van"), shotSetting(t, "A3", "rear-quarter"), Steps)[0]
+	p := plan(t, "van")
+	text := strings.Join(wordsOn(readSVG(t, svgOf(t, page))), " ")
+	for _, want := range []string{fmt.Sprintf("%.2f long", float64(p.Length)), fmt.Sprintf("%.2f high", float64(p.Height)), fmt.Sprintf("count %d clear", int(p.WheelsBetween))} {
+		if !strings.Contains(text, want) {
+			t.Errorf("no %q in: %s", want, text)
+		}
+	}
+	width := func(id string) float64 {
+		for _, m := range page.Marks {
+			if m.Tag().ID != id {
+				continue
+			}
+			switch m := m.(type) {
+			case *render.Ellipse:
+				return float64(m.Pen.Width)
+			case *render.Stroke:
+				return float64(m.Pen.Width)
+			}
+		}
+		t.Fatalf("no %s", id)
+		return 0
+	}
+	for _, c := range []struct{ fresh, drawn string }{{"step-3-wheel-front-left", "step-4-wheel-front-left"}, {"step-4-wheel-inner-front-right", "step-5-wheel-inner-front-right"}, {"step-6-pillar-left", "step-7-pillar-left"}} {
+		if a, b := width(c.fresh), width(c.drawn); a < 2*b {
+			t.Errorf("%s is %v wide, %s %v", c.fresh, a, c.drawn, b)
+		}
+	}
+}

@@ -1,0 +1,59 @@
+package sheet
+
+import (
+	"math"
+
+	"hubrule/geom"
+)
+
+// blanks lists what a pupil reads off a perspective, and what passes as right: lengths within the segment's ranges, ellipses within
+// what an eye tells apart on a template.
+func (d *perspective) blanks() []blank {
+	side := (&drawing{plan: d.plan, units: d.units}).blanks()
+	ellipse := func(name string, i int) blank {
+		const eye = 5 // templates come in steps of 5°
+		v := math.Round(float64(d.wheels[i].Outer.Degrees()))
+		return blank{name + ", degrees", fixed(v, 0), fixed(v-eye, 0), fixed(v+eye, 0)}
+	}
+	return []blank{
+		side[0], side[1], side[3], side[2], // wheels between, roof, belt, sill
+		ellipse("ellipse of the front wheel", 0), ellipse("ellipse of the rear wheel", 1),
+	}
+}
+
+// practice draws what a pupil is given: the box with its levels, the horizon, and the near front wheel with its axle.
+func (d *perspective) practice() {
+	d.bare = true // there is no body yet to hide anything
+	d.horizon()
+	d.enclosure()
+	d.levels(false)
+	d.nearWheel(0)
+	d.line("axis", "axis-long", rimLine(), d.shape(d.wheels[0].Outer).At(0), d.shape(d.wheels[0].Outer).At(math.Pi))
+	d.line("axis", "axis-short", rimLine(), d.shape(d.wheels[0].Outer).At(math.Pi/2), d.shape(d.wheels[0].Outer).At(-math.Pi/2))
+	d.axle(0)
+	d.givenLevels()
+}
+
+// givenLevels draws roof, belt and sill as level lines along the box's near side: how high they are is for the pupil to read.
+func (d *perspective) givenLevels() {
+	corners := d.solid.Corners()
+	for _, l := range []struct {
+		id string
+		y  geom.Wheels
+		k  lineKind
+	}{{"belt", d.plan.Belt, guideLine()}, {"sill", d.plan.Sill, sillLine()}} {
+		from, to := corners[4], corners[5]
+		from.Y, to.Y = l.y, l.y
+		if s, ok := d.before(from, to); ok {
+			d.line("heights", l.id, l.k, d.onPage(s.from), d.onPage(s.to))
+		}
+		end := corners[0]
+		if d.camera.Stand.Turn < 0 {
+			end, from = corners[1], to
+		}
+		end.Y = l.y
+		if s, ok := d.before(end, from); ok {
+			d.line("heights", l.id+"-end", l.k, d.onPage(s.from), d.onPage(s.to))
+		}
+	}
+}

@@ -55,6 +55,10 @@ func bench() error {
 		return err
 	}
 	fmt.Println()
+	if err := benchViews(dir); err != nil {
+		return err
+	}
+	fmt.Println()
 	return benchPages(dir)
 }
 

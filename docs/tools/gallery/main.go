@@ -143,6 +143,10 @@ func views() []picture {
 		{"suv-perspective-trace", "suv", sheet.Trace, perspective, from("front-quarter", sheet.PerspectiveView)},
 		{"coupe-perspective-low", "coupe", sheet.Full, perspective + " --camera front-low", from("front-low", sheet.PerspectiveView)},
 		{"mid-engine-perspective-high", "mid-engine", sheet.Full, perspective + " --camera front-high", from("front-high", sheet.PerspectiveView)},
+		{"suv-perspective-steps", "suv", sheet.Steps, perspective, from("front-quarter", sheet.PerspectiveView)},
+		{"suv-perspective-practice", "suv", sheet.Practice, perspective, from("front-quarter", sheet.PerspectiveView)},
+		{"suv-perspective-answer", "suv", sheet.Answer, perspective, from("front-quarter", sheet.PerspectiveView)},
+		{"suv-ellipses", "suv", sheet.Full, "--view ellipses", from("front-quarter", sheet.EllipsesView)},
 		{"pickup-perspective-rear", "pickup", sheet.Full, perspective + " --camera rear-quarter", from("rear-quarter", sheet.PerspectiveView)},
 	}
 }

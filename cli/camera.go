@@ -63,8 +63,7 @@ func (s *cameraFlags) read(out *sheet.Setting, check func(key string, err error)
 	out.Angle, err = oneOf(s.angle, sheet.FirstAngle, sheet.ThirdAngle)
 	check("angle", err)
 	stand, err := s.stand()
-	var inFile *strict.Problems
-	if errors.As(err, &inFile) {
+	if err != nil && !segments.IsName(s.camera) { // the file stands in the way, not the command
 		s.inFile, err = err, nil
 	}
 	check("camera", err)

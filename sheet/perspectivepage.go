@@ -117,8 +117,7 @@ func (d *perspective) traced() {
 
 // shotCaption is the sheet's name and how the picture was taken.
 func (job Job) shotCaption(o onePage) caption {
-	title := job.Setting.Camera.Stand.Title
-	return job.captionOf(o.plan, title)
+	return job.captionOf(o.plan, job.Setting.Camera.Stand.Words())
 }
 
 // facts are the strip's columns: what has to be known to check the picture with a ruler.

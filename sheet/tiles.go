@@ -3,6 +3,7 @@ package sheet
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -140,6 +141,8 @@ func (job Job) checkTile() error {
 		}
 	}
 	switch {
+	case !slices.Equal(job.Setting.views(), []View{SideView}):
+		return fmt.Errorf("--tile cuts the side view; the other views are drawn on one page")
 	case job.Setting.Scale.fits():
 		return fmt.Errorf("--tile wants a scale, or one page would do: --scale 1:4 or --scale wheel=200mm")
 	case job.Setting.Frame:

@@ -27,7 +27,7 @@ func LoadStand(path string) (Stand, error) {
 	} else if _, ok := v.Choice("kind of file", []string{"camera"}); !ok {
 		return Stand{}, doc.Err()
 	}
-	top := doc.Top().Table("key", []string{"kind", "extends", "title", "turn", "eye", "distance", "lens", "tilt"})
+	top := doc.Top().Table("key", []string{"kind", "extends", "turn", "eye", "distance", "lens", "tilt"})
 	st, _ := FindStand(Stands()[0].Name)
 	if v, ok := top.Get("extends"); ok {
 		var names []string
@@ -38,10 +38,7 @@ func LoadStand(path string) (Stand, error) {
 			st, _ = FindStand(name)
 		}
 	}
-	st.Name, st.Title = "", "a camera of one's own"
-	if v, ok := top.Get("title"); ok {
-		st.Title, _ = v.Text(60)
-	}
+	st.Name, st.Title = "", ""
 	st.read(top)
 	return st, doc.Err()
 }

@@ -45,6 +45,25 @@ func FindStand(name string) (Stand, bool) {
 	return Stand{}, false
 }
 
+// Words says in words where st stands: a preset's own title, or for other numbers the quarter that they look from.
+func (st Stand) Words() string {
+	for _, preset := range Stands() {
+		same := preset
+		same.Name, same.Title = st.Name, st.Title
+		if st == same {
+			return preset.Title
+		}
+	}
+	const square = 5 // degrees: nearer to it only one side is seen to speak of
+	switch {
+	case st.Turn > square:
+		return "front three-quarter"
+	case st.Turn < -square:
+		return "rear three-quarter"
+	}
+	return "from the side, in perspective"
+}
+
 // What a camera has to keep, in wheels and degrees.
 const (
 	near       geom.Wheels  = .25 // depth of anything drawn

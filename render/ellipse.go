@@ -49,19 +49,21 @@ func (e *Ellipse) along(t, share float64) Point {
 	return on.Add(ahead.Times(share))
 }
 
-// svgData returns the ellipse in the path grammar of SVG: two arcs where it is whole, else one or two.
+// svgData returns the ellipse in the path grammar of SVG: two arcs, one a third of it and one two thirds. Readers find an arc's centre from its ends; those
+// of half an ellipse are as far apart as its axis is long, and a thousandth of a millimetre less would move the centre by a tenth.
 func (e *Ellipse) svgData() string {
 	from, to := e.From, e.To
 	if e.IsWhole() {
 		from, to = 0, 2*math.Pi
 	}
-	middle := (from + to) / 2
+	third := from + (to-from)/3
 	b := appendPoints([]byte{'M'}, e.Shape.At(from))
-	for _, t := range []float64{middle, to} {
+	for i, t := range []float64{third, to} {
 		b = appendNumber(append(b, 'A'), e.Shape.Long)
 		b = appendNumber(append(b, ' '), e.Shape.Short)
 		b = appendNumber(append(b, ' '), geom.MM(e.Shape.Angle*180/math.Pi))
-		b = append(b, " 0 1 "...) // neither arc is more than half a turn; the parameter grows with the clock
+		large := i == 1 && to-third > math.Pi
+		b = append(b, ' ', bit(large), ' ', '1', ' ') // the parameter grows with the clock
 		b = appendPoints(b, e.Shape.At(t))
 	}
 	if e.IsWhole() {

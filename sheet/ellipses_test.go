@@ -49,8 +49,7 @@ func TestLadderOfEllipses(t *testing.T) {
 func checkLadderWheel(t *testing.T, d string, cam view.Camera, w view.Wheel) {
 	t.Helper()
 	steps := pathSteps(t, d)
-	a, b := steps[0].numbers, steps[1].numbers[5:]
-	cx, cy := (a[0]+b[0])/2, (a[1]+b[1])/2
+	cx, cy := arcCentre(steps[0].numbers, steps[1].numbers)
 	e, err := cam.Rolling(w)
 	if err != nil {
 		t.Fatal(err)

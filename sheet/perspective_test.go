@@ -80,11 +80,25 @@ func onArc(t testing.TB, d string, x, y float64) float64 {
 	if len(steps) < 3 || steps[1].verb != 'A' || steps[2].verb != 'A' {
 		t.Fatalf("no two arcs: %s", d)
 	}
-	a, b, arc := steps[0].numbers, steps[1].numbers[5:], steps[1].numbers
-	cx, cy := (a[0]+b[0])/2, (a[1]+b[1])/2
+	arc := steps[1].numbers
+	cx, cy := arcCentre(steps[0].numbers, arc)
 	sin, cos := math.Sincos(arc[2] * math.Pi / 180)
 	u, v := ((x-cx)*cos+(y-cy)*sin)/arc[0], ((y-cy)*cos-(x-cx)*sin)/arc[1]
 	return math.Abs(math.Hypot(u, v)-1) * arc[0]
+}
+
+// arcCentre returns the centre of an arc that goes on from a place, as SVG defines it (SVG 1.1, F.6.5).
+func arcCentre(from, arc []float64) (x, y float64) {
+	rx, ry, to := arc[0], arc[1], arc[5:]
+	sin, cos := math.Sincos(arc[2] * math.Pi / 180)
+	dx, dy := (from[0]-to[0])/2, (from[1]-to[1])/2
+	u, v := cos*dx+sin*dy, cos*dy-sin*dx
+	k := math.Sqrt(math.Max(0, (rx*rx*ry*ry-rx*rx*v*v-ry*ry*u*u)/(rx*rx*v*v+ry*ry*u*u)))
+	if arc[3] == arc[4] {
+		k = -k
+	}
+	cu, cv := k*rx*v/ry, -k*ry*u/rx
+	return cos*cu - sin*cv + (from[0]+to[0])/2, sin*cu + cos*cv + (from[1]+to[1])/2
 }
 
 // TestOthersCanProject: by the numbers on the SVG's root a stranger's projection of wheels, counted wheels and A-pillars falls on what is

@@ -168,9 +168,6 @@ func (sc *Scene) hides(p Point3) bool {
 	return sc.covered(sc.Camera.Project(p), limit)
 }
 
-// Box returns what the vehicle takes of the picture, wheels included.
-func (sc *Scene) Box() geom.Box[Picture] { return sc.box }
-
 // Covers reports whether the vehicle covers a place of the picture.
 func (sc *Scene) Covers(at Spot) bool { return sc.covered(at, math.Inf(-1)) }
 

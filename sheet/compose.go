@@ -196,6 +196,7 @@ type onePage struct {
 	full, answer *drawing // the labelled sheets, where the job has any
 	fixed        *board   // what is not mirrored: strip, blanks, centring marks
 	number       string   // which sheet of how many
+	roll         *roll    // of a perspective: what was taken for another kind of the same sheet
 }
 
 // draw draws a page's strip and returns its figure.

@@ -45,8 +45,9 @@ func (job Job) composeViews() (render.Document, Told, error) {
 			told.Notes = append(told.Notes, job.raised(p)...)
 		}
 		for _, v := range others {
+			taken := &roll{}
 			for _, kind := range job.Kinds {
-				o := onePage{canvas: newCanvas(job.Setting), plan: p, kind: kind, wheel: wheels[i], number: side.sheetNumber(len(doc.Pages) + 1)}
+				o := onePage{canvas: newCanvas(job.Setting), plan: p, kind: kind, wheel: wheels[i], number: side.sheetNumber(len(doc.Pages) + 1), roll: taken}
 				page, err := job.viewPage(v, o)
 				if err != nil {
 					return doc, told, err

@@ -134,8 +134,9 @@ func (s ClassSet) compose(i int, p layout.Plan, kinds []Kind, facing Facing) (co
 func (job Job) pagesOf(views sheetViews, wheel geom.MM) (map[Kind]*render.Page, error) {
 	out := map[Kind]*render.Page{}
 	if !views.is(SideView) {
+		taken := &roll{}
 		for _, kind := range job.Kinds {
-			page, err := job.viewPage(views, onePage{canvas: newCanvas(job.Setting), plan: job.Plans[0], kind: kind, wheel: wheel})
+			page, err := job.viewPage(views, onePage{canvas: newCanvas(job.Setting), plan: job.Plans[0], kind: kind, wheel: wheel, roll: taken})
 			if err != nil {
 				return nil, err
 			}

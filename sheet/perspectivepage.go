@@ -68,9 +68,16 @@ func (job Job) perspective(o onePage) (render.Page, error) {
 	return page, nil
 }
 
+// roll holds the picture that the sheets of one plan share: taking it is most of the work.
+type roll struct{ taken *shot }
+
 // shoot takes the picture of a plan, once for all its sheets.
 func (job Job) shoot(o onePage) (*shot, error) {
-	return newShot(o.plan, job.Setting.Camera.Stand)
+	var err error
+	if o.roll.taken == nil {
+		o.roll.taken, err = newShot(o.plan, job.Setting.Camera.Stand)
+	}
+	return o.roll.taken, err
 }
 
 // full draws everything, from back to front.

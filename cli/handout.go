@@ -160,8 +160,8 @@ func stem(path string) string {
 
 // loadClass reads a class file, judges its settings and solves its plans. All that is wrong in the file is told at once.
 func loadClass(path string) (sheet.Class, error) {
-	common := settingKeysBut("title", "dpi", "transparent")
-	own := settingKeysBut("author", "dpi", "transparent")
+	common := settingKeysBut("title", "tile", "dpi", "transparent")
+	own := settingKeysBut("author", "tile", "dpi", "transparent")
 	file, err := segments.LoadClass(path, common, own)
 	if err != nil {
 		return sheet.Class{}, err

@@ -134,6 +134,11 @@ func (s ClassSet) compose(i int, p layout.Plan, kinds []Kind, facing Facing) (co
 func (job Job) pagesOf(views sheetViews, wheel geom.MM) (map[Kind]*render.Page, error) {
 	out := map[Kind]*render.Page{}
 	if !views.is(SideView) {
+		if !views.isPicture() {
+			if _, err := job.flatWheels([]sheetViews{views}); err != nil {
+				return nil, err
+			}
+		}
 		taken := &roll{}
 		for _, kind := range job.Kinds {
 			page, err := job.viewPage(views, onePage{canvas: newCanvas(job.Setting), plan: job.Plans[0], kind: kind, wheel: wheel, roll: taken})
@@ -145,6 +150,9 @@ func (job Job) pagesOf(views sheetViews, wheel geom.MM) (map[Kind]*render.Page, 
 		return out, nil
 	}
 	pages, err := job.pages(0, wheel)
+	if err != nil && !job.Setting.Scale.fits() {
+		return nil, job.misfit(0, wheel)
+	}
 	if err != nil {
 		return nil, err
 	}

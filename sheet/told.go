@@ -19,6 +19,9 @@ func (job Job) tooFine(name string, wheel geom.MM) []string {
 
 // orTiles is the part of a message that names tiles as another way out, where they are one.
 func (job Job) orTiles() string {
+	if job.handout { // a class prints pages, not tiles
+		return ""
+	}
 	job.Setting.Tile, job.Setting.Scale = true, Scale{Reduction: 1}
 	if job.checkTile() != nil {
 		return ""

@@ -172,10 +172,18 @@ func TestCarriedLinesMeetTheirPoints(t *testing.T) {
 				end = 1
 			}
 			meet("pillar's foot", foot[0], side[end])
+			p, wheel := plan(t, name), f.wide(t, "between-1")
+			_, ground := f.extent(t, "ground")
 			for _, to := range []string{"front", "rear"} {
-				_, roof := f.extent(t, "carried-roof-"+to)
-				_, ground := f.extent(t, "ground")
-				meet("roof "+to, (ground[0]-roof[0])/f.wide(t, "between-1"), float64(plan(t, name).Height))
+				for level, y := range map[string]geom.Wheels{"roof": p.Height, "belt": p.Belt, "sill": p.Sill} {
+					_, at := f.extent(t, "carried-"+level+"-"+to)
+					meet(level+" "+to, (ground[0]-at[0])/wheel, float64(y))
+				}
+			}
+			axle, _ := f.extent(t, "axle-front")
+			for id, x := range map[string]geom.Wheels{"nose": p.Nose, "tail": p.Tail, "glass-end": p.GlassEnd} {
+				at, _ := f.extent(t, "carried-"+id)
+				meet(id, math.Abs(at[0]-axle[0])/wheel, math.Abs(float64(x)))
 			}
 			meetsOverTheMitre(t, f, fmt.Sprint(name, s.Angle, s.Facing))
 		}

@@ -43,7 +43,8 @@ func ImageOfCircle[U Scalar](a, b, c Homogeneous) (Ellipse[U], bool) {
 	long := math.Sqrt(half + gap)
 	e.Long = U(long)
 	if long > 0 {
-		e.Short = U(math.Sqrt(math.Max(float64(xx*yy)-float64(xy*xy), 0)) / long)
+		// A circle seen square on has equal axes: the last digit must not make the short one the longer.
+		e.Short = U(math.Min(math.Sqrt(math.Max(float64(xx*yy)-float64(xy*xy), 0))/long, long))
 	}
 	return e, true
 }

@@ -28,6 +28,18 @@ func TestImageOfGroundCircle(t *testing.T) {
 	is(t, "angle", e.Angle, 0, 1e-15)
 }
 
+// Seen square on a circle stays one, wherever it lies: its short axis is never the longer one, not by the last digit either.
+func TestImageSquareOn(t *testing.T) {
+	for i := range 1000 {
+		x, y, depth := float64(i)/300, float64(i%17)/20, 4+float64(i%29)/7
+		e, ok := geom.ImageOfCircle[geom.MM](geom.Homogeneous{.5, 0, 0}, geom.Homogeneous{0, -.5, 0}, geom.Homogeneous{x, y, depth})
+		if !ok || e.Short > e.Long {
+			t.Fatalf("half axes %v and %v", e.Long, e.Short)
+		}
+		is(t, "short half axis", float64(e.Short), .5/depth, 1e-9)
+	}
+}
+
 // A wheel on the optical axis turned by 30° between its plane and the line of sight, radius .35, depth 4. Closed form (CALC).
 func TestImageOfTurnedWheel(t *testing.T) {
 	sin, cos := math.Sincos(math.Pi / 6)

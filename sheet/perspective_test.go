@@ -1,7 +1,9 @@
 package sheet
 
 import (
+	"fmt"
 	"math"
+	"os"
 	"regexp"
 	"strconv"
 	"strings"
@@ -101,6 +103,13 @@ func arcCentre(from, arc []float64) (x, y float64) {
 	return cos*cu - sin*cv + (from[0]+to[0])/2, sin*cu + cos*cv + (from[1]+to[1])/2
 }
 
+// fromLine returns how far p is from the line from a to b.
+func fromLine(p, a, b point) float64 {
+	way := b.Sub(a)
+	share := math.Max(0, math.Min(1, p.Sub(a).Dot(way)/math.Max(way.Dot(way), 1e-12)))
+	return float64(p.Sub(a.Mix(b, share)).Len())
+}
+
 // TestOthersCanProject: by the numbers on the SVG's root a stranger's projection of wheels, counted wheels and A-pillars falls on what is
 // drawn. The ids, the numbers and the formulas are this file's contract with others.
 func TestOthersCanProject(t *testing.T) {
@@ -138,48 +147,80 @@ func TestOthersCanProject(t *testing.T) {
 			}
 		}
 		head := pathSteps(t, f.shapes["pillar-left"].at["d"])
+		x, y = e.project(float64(p.PillarFoot.X), float64(p.PillarFoot.Y), float64(s.HalfWidth(p.PillarFoot)))
+		far := math.Inf(1) // the line begins at the cowl, which lies lower or higher
+		for i := 1; i < len(head); i++ {
+			a, b := head[i-1].numbers, head[i].numbers
+			far = math.Min(far, fromLine(point{X: geom.MM(x), Y: geom.MM(y)}, point{X: geom.MM(a[0]), Y: geom.MM(a[1])}, point{X: geom.MM(b[0]), Y: geom.MM(b[1])}))
+		}
+		wheel := 2 * pathSteps(t, f.shapes["wheel-front-left"].at["d"])[1].numbers[0]
+		if far > .018*wheel { // the outline's own screen is bowed
+			t.Errorf("%v: the A-pillar passes its foot at %.3f mm", c, far)
+		}
 		last := head[len(head)-1].numbers
 		x, y = e.project(float64(p.PillarHead.X), float64(p.PillarHead.Y), float64(s.HalfWidth(p.PillarHead)))
-		if far := math.Hypot(last[0]-x, last[1]-y); far > 2 { // the header's corner is round
+		if far = math.Hypot(last[0]-x, last[1]-y); far > 2 { // the header's corner is round
 			t.Errorf("%v: the A-pillar's head is off by %.2f mm", c, far)
 		}
 	}
 }
 
-// TestPerspectiveMirrored: facing right every mark lies where a mirror shows it, and the numbers for others say so.
+// TestPerspectiveMirrored: facing right the numbers for others lead, mirrored about the middle of the page, to where things are drawn; the
+// drawing space's middle lies elsewhere, nearer to the filing edge or not.
 func TestPerspectiveMirrored(t *testing.T) {
-	s := shotSetting(t, "A3", "front-quarter")
-	left := svgOf(t, shotPages(t, plan(t, "suv"), s, Full)[0])
-	s.Facing = Right
-	right := svgOf(t, shotPages(t, plan(t, "suv"), s, Full)[0])
-	axis := (20. + 410) // twice the middle of the drawing space
-	if l, r := readEye(t, left), readEye(t, right); math.Abs(l.x+r.x-axis) > 1e-6 || l.y != r.y {
-		t.Errorf("origins %v and %v", l.x, r.x)
+	p := plan(t, "mid-engine")
+	s := view.Of(p)
+	wheels := s.Wheels()
+	circles := wheels[:]
+	for k := range wholeWheels(p.WheelsBetween) {
+		circles = append(circles, view.Wheel{Name: fmt.Sprintf("between-%d", k+1), Radius: .5, Centre: view.Point3{X: geom.Wheels(k + 1), Y: .5, Z: circles[0].Centre.Z}})
 	}
-	f, g := readSVG(t, left), readSVG(t, right)
-	for _, id := range []string{"wheel-front-left", "between-2", "wheel-rear-right"} {
-		for i := range 12 {
-			e := readEye(t, left)
-			x, y := e.project(.5*math.Cos(float64(i)), .5+.5*math.Sin(float64(i)), float64(view.Of(plan(t, "suv")).Wheels()[0].Centre.Z))
-			if id == "wheel-front-left" && (onArc(t, f.shapes[id].at["d"], x, y) > .02 || onArc(t, g.shapes[id].at["d"], axis-x, y) > .02) {
-				t.Errorf("%s is not mirrored", id)
+	for i, name := range []string{"A3", "A4", "A1"} {
+		set := shotSetting(t, name, "front-quarter")
+		set.Facing, set.Frame = Right, i == 1
+		page := shotPages(t, p, set, Full)[0]
+		svg := svgOf(t, page)
+		f, e := readSVG(t, svg), readEye(t, svg)
+		for _, c := range circles {
+			shape, ok := f.shapes["wheel-"+c.Name]
+			if !ok {
+				shape = f.shapes[c.Name]
+			}
+			for k := range 12 {
+				a := float64(k) * math.Pi / 6
+				x, y := e.project(float64(c.Centre.X)+float64(c.Radius)*math.Cos(a), float64(c.Centre.Y)+float64(c.Radius)*math.Sin(a), float64(c.Centre.Z))
+				if off := onArc(t, shape.at["d"], float64(page.Width)-x, y); off > .02 {
+					t.Errorf("%s: %s is off by %.4f mm", name, c.Name, off)
+				}
 			}
 		}
 	}
 }
 
 // TestNothingOverlapsInPerspective: no words on words or lines, and nothing over the margin, for every segment; cameras, papers and
-// facings take turns.
+// facings take turns, and each low camera takes a small paper, where its horizon runs among the levels. With HUBRULE_ALL_VIEWS set each
+// segment is taken by each camera on each paper.
 func TestNothingOverlapsInPerspective(t *testing.T) {
+	every := os.Getenv("HUBRULE_ALL_VIEWS") != ""
 	for i, name := range segments.Names() {
 		for k, st := range view.Stands() {
-			if (i+k)%3 != 0 { // a third of them: each takes a tenth of a second
+			papers := []string{"A3", "A4", "A1", "letter"}
+			low := st.Eye > 0 && st.Eye < 1 && i%2 == 0
+			switch {
+			case every:
+			case low:
+				papers = []string{"A4"}
+			case (i+k)%3 != 0: // each takes a tenth of a second
 				continue
+			default:
+				papers = papers[(i+k)%4:][:1]
 			}
-			s := shotSetting(t, []string{"A3", "A4", "A1", "A3"}[(i+k)%4], st.Name)
-			s.Facing = []Facing{Left, Right}[(i+k/2)%2]
-			for _, fault := range faults(shotPages(t, plan(t, name), s, Full)[0]) {
-				t.Errorf("%s, %s, %s: %s", name, st.Name, s.Paper.Name, fault)
+			for _, paperName := range papers {
+				s := shotSetting(t, paperName, st.Name)
+				s.Facing = []Facing{Left, Right}[(i+k/2)%2]
+				for _, fault := range faults(shotPages(t, plan(t, name), s, Full)[0]) {
+					t.Errorf("%s, %s, %s: %s", name, st.Name, s.Paper.Name, fault)
+				}
 			}
 		}
 	}
@@ -211,5 +252,40 @@ func TestCameraRefused(t *testing.T) {
 	_, _, err := Compose(Job{Plans: []layout.Plan{plan(t, "suv")}, Kinds: []Kind{Full}, Setting: s})
 	if err == nil || !strings.HasPrefix(err.Error(), "suv: ") || !strings.Contains(err.Error(), "the nearest distance that works is ") {
 		t.Errorf("error %v", err)
+	}
+}
+
+// TestCameraSquareOn: square on the side and on nose and tail, where wheels are circles and where they are nearly edge-on.
+func TestCameraSquareOn(t *testing.T) {
+	for i, turn := range []geom.Degrees{0, 90, -90} {
+		s := shotSetting(t, "A3", "front-quarter")
+		s.Camera.Stand.Turn = turn
+		for _, name := range []string{"suv", "mid-engine", "van"} {
+			page := shotPages(t, plan(t, name), s, Full)[0]
+			f := readSVG(t, svgOf(t, page))
+			for _, id := range []string{"wheel-front-left", "wheel-rear-right", "between-1", "pillar-left", "box"} {
+				if _, ok := f.shapes[id]; !ok {
+					t.Errorf("%s, turn %v: no %s", name, turn, id)
+				}
+			}
+			want := []string{"from the side, in perspective", "from the front, in perspective", "from the rear, in perspective"}[i]
+			if said := saidBy(f); !strings.Contains(said, want) {
+				t.Errorf("%s, turn %v: no %q among %s", name, turn, want, said)
+			}
+		}
+	}
+}
+
+// TestHorizonOffThePage is told in words, with where parallels meet.
+func TestHorizonOffThePage(t *testing.T) {
+	svg := svgOf(t, shotPages(t, plan(t, "suv"), shotSetting(t, "A3", "front-high"), Full)[0])
+	f, e := readSVG(t, svg), readEye(t, svg)
+	if _, ok := f.shapes["horizon"]; ok {
+		t.Fatal("the horizon lies on the page")
+	}
+	const top, tilt = 10, 12 // of the drawing space, mm; of front-high, degrees
+	above := top - (e.y - e.scale*math.Tan(tilt*math.Pi/180))
+	if said := saidBy(f); strings.Count(said, fmt.Sprintf("beyond, %.0f mm above", above)) != 2 {
+		t.Errorf("the horizon lies %.2f mm above; the sheet says %s", above, said)
 	}
 }

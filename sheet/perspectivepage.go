@@ -6,6 +6,7 @@ import (
 	"strconv"
 
 	"hubrule/geom"
+	"hubrule/layout/view"
 	"hubrule/render"
 )
 
@@ -28,10 +29,10 @@ func (job Job) perspective(o onePage) (render.Page, error) {
 	if o.kind == Steps {
 		return job.shotSteps(o, d)
 	}
-	room := d.space
 	if job.hasBlanks() {
-		room.Min.Y += gridOf(d.blanks(), o.space).height()
+		d.space.Min.Y += gridOf(d.blanks(), o.space).height()
 	}
+	room := d.space
 	room.Min, room.Max = room.Min.Add(point{X: shotLeft, Y: shotAbove}), room.Max.Sub(point{X: shotRight, Y: shotBelow})
 	most := o.evenBelow(geom.MM(float64(s.fitIn(room)) * float64(s.tall())))
 	wheel := most
@@ -62,7 +63,7 @@ func (job Job) perspective(o onePage) (render.Page, error) {
 	default:
 		d.full(job.Setting)
 	}
-	o.strip(o.fixed, title, d.facts(wheel), o.number)
+	o.strip(o.fixed, title, d.facts(wheel, job.Setting.Camera.Stand), o.number)
 	page := o.finish(fmt.Sprintf("%s, %s, perspective", o.plan.Profile.Title, o.kind), d.board, o.fixed, job.Setting.Facing)
 	page.Data = d.data(o, job.Setting.Facing)
 	return page, nil
@@ -128,7 +129,7 @@ func (job Job) shotCaption(o onePage) caption {
 }
 
 // facts are the strip's columns: what has to be known to check the picture with a ruler.
-func (d *perspective) facts(wheel geom.MM) [][]fact {
+func (d *perspective) facts(wheel geom.MM, asked view.Stand) [][]fact {
 	st := d.camera.Stand
 	eye := fmt.Sprintf("%.0f mm", float64(d.plan.OnVehicle(st.Eye)))
 	distance := fmt.Sprintf("%.1f m", float64(d.plan.OnVehicle(st.Distance))/1000)
@@ -137,20 +138,25 @@ func (d *perspective) facts(wheel geom.MM) [][]fact {
 		{{"eye at", eye}, {"distance", distance}},
 		{{lengthsIn, unitName(d.units)}, {"counts in", "wheels"}},
 	}
+	if asked.Distance == 0 && asked.DistanceMM == 0 { // else no lens was chosen
+		columns = append(columns, []fact{{"lens", trimmed(float64(st.Lens), 1) + " mm"}})
+	}
 	if st.Tilt != 0 {
 		columns[1] = append(columns[1], fact{"looks down", fixed(float64(st.Tilt), 0) + "°"})
 	}
 	return columns
 }
 
-// data tells other programs how places of the vehicle come to lie on the page.
+// data tells other programs how places of the vehicle come to lie on the page: where the picture's origin would lie facing left. Facing
+// right all is mirrored about the middle of the drawing space; others know the page's middle, so that the origin told is the one from
+// which a mirror there leads to the same place.
 func (d *perspective) data(o onePage, facing Facing) []render.Datum {
 	digits := func(x float64, n int) string {
 		return strconv.FormatFloat(math.Round(x*math.Pow(10, float64(n)))/math.Pow(10, float64(n))+0, 'f', -1, 64)
 	}
 	origin := d.origin
 	if facing == Right {
-		origin.X = o.space.Min.X + o.space.Max.X - origin.X
+		origin.X += o.real(o.paper.Width) - o.space.Min.X - o.space.Max.X
 	}
 	e := d.camera.Eye
 	return []render.Datum{

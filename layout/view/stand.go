@@ -56,6 +56,10 @@ func (st Stand) Words() string {
 	}
 	const square = 5 // degrees: nearer to it only one side is seen to speak of
 	switch {
+	case st.Turn > mostTurn-square:
+		return "from the front, in perspective"
+	case st.Turn < square-mostTurn:
+		return "from the rear, in perspective"
 	case st.Turn > square:
 		return "front three-quarter"
 	case st.Turn < -square:

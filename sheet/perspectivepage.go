@@ -112,8 +112,10 @@ func (d *perspective) full(s Setting) {
 // traced draws what a hand follows, without words.
 func (d *perspective) traced() {
 	d.horizon()
+	d.weigh = toFollow
 	d.body()
 	d.centreLine()
+	d.weigh = nil
 	d.enclosure()
 	d.farWheels()
 	d.nearWheels()
@@ -121,6 +123,14 @@ func (d *perspective) traced() {
 	d.axes()
 	d.pillars()
 	d.aim()
+}
+
+// toFollow is how the body is drawn on a trace sheet: it is what the hand is after, and must not drown among wheels and box.
+func toFollow(k lineKind) lineKind {
+	if k.role == soft {
+		k.role = plain
+	}
+	return k
 }
 
 // shotCaption is the sheet's name and how the picture was taken.

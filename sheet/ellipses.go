@@ -81,9 +81,14 @@ type ladderCells struct {
 
 // ladder draws one row. Words are written on the figure's board: they go along with their wheels when the page is mirrored.
 func (job Job) ladder(o onePage, b *board, row ladderRow, c ladderCells) error {
+	own, err := row.stand.Camera(o.plan)
+	if err != nil {
+		return fmt.Errorf("%s: %w", o.plan.Profile.Name, err)
+	}
 	for k, turn := 0, firstTurn; turn <= lastTurn; k, turn = k+1, turn+turnStep {
 		st := row.stand
 		st.Turn = geom.Degrees(turn)
+		st.Distance = own.Stand.Distance // the lens would step closer as the vehicle turns end on
 		cam, err := st.Camera(o.plan)
 		if err != nil {
 			return fmt.Errorf("%s: %w", o.plan.Profile.Name, err)
@@ -102,20 +107,20 @@ func (job Job) ladder(o onePage, b *board, row ladderRow, c ladderCells) error {
 		left, right := min(w.Outer.Centre.X-w.Outer.Half.X, w.Inner.Centre.X-w.Inner.Half.X), max(w.Outer.Centre.X+w.Outer.Half.X, w.Inner.Centre.X+w.Inner.Half.X)
 		l.origin = point{X: ground.X - l.long((left+right)/2), Y: ground.Y - l.long(low)}
 		b.ladderWheel(l, cam, w, fmt.Sprintf("%d-%d", c.row+1, turn))
-		words := newLabel([]word{value(fixed(float64(w.Outer.Degrees()), 0) + "°")},
-			[]word{note(fmt.Sprintf("turn %d°", turn))}, []word{note("off " + fixed(shortOff(w), 1) + "°")})
+		words := newLabel([]word{value(fixed(float64(w.Outer.Degrees()), 0) + "°"), note(" ellipse")},
+			[]word{note(fmt.Sprintf("turn %d°", turn))}, []word{note("off the axle " + fixed(shortOff(w), 1) + "°")})
 		b.write("labels", words, ground.X, ground.Y+4, render.Middle)
 	}
 	return nil
 }
 
-// middleWheel is the front wheel, stood in the middle of the picture.
+// middleWheel is the front wheel, its outer edge under the middle of the picture: towards the picture's edges the short axis strays from the axle.
 func middleWheel(p layout.Plan) view.Wheel {
 	front := view.Of(p).Wheels()[0]
-	half := (front.Centre.Z - front.Inner.Z) / 2
 	x := (p.Nose + p.Tail) / 2
-	front.Centre = view.Point3{X: x, Y: front.Centre.Y, Z: half}
-	front.Inner = view.Point3{X: x, Y: front.Inner.Y, Z: -half}
+	z := front.Centre.Z
+	front.Centre = view.Point3{X: x, Y: front.Centre.Y}
+	front.Inner = view.Point3{X: x, Y: front.Inner.Y, Z: front.Inner.Z - z}
 	return front
 }
 

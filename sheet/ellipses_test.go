@@ -22,7 +22,7 @@ func TestLadderOfEllipses(t *testing.T) {
 	p := plan(t, "suv")
 	f := readSVG(t, svgOf(t, shotPages(t, p, ellipsesSetting(t, "A3"), Full)[0]))
 	for row, name := range []string{"front-low", "front-quarter", "front-high"} {
-		last := 90.
+		last, lastOff := 90., 90.
 		for turn := 10; turn <= 80; turn += 10 {
 			d := f.shapes[fmt.Sprintf("wheel-%d-%d", row+1, turn)].at["d"]
 			arc := pathSteps(t, d)[1].numbers
@@ -35,12 +35,25 @@ func TestLadderOfEllipses(t *testing.T) {
 				t.Errorf("%s, turn %d°: no %.0f° on the sheet", name, turn, degrees)
 			}
 			st, _ := view.FindStand(name)
-			st.Turn = geom.Degrees(turn)
+			own, err := st.Camera(p)
+			if err != nil {
+				t.Fatal(err)
+			}
+			st.Turn, st.Distance = geom.Degrees(turn), own.Stand.Distance
 			cam, err := st.Camera(p)
 			if err != nil {
 				t.Fatal(err)
 			}
 			checkLadderWheel(t, d, cam, middleWheel(p))
+			// The sheet says that the short axis misses the axle most where the ellipse is round.
+			said := wordUnder(t, f, row*8+turn/10-1)
+			if said > lastOff {
+				t.Errorf("%s, turn %d°: off by %.1f°, more than %.1f° before", name, turn, said, lastOff)
+			}
+			lastOff = said
+			if name == "front-low" && math.Abs(degrees-float64(90-turn)) > .5 { // an eye near the axle's height: the rest of a right angle
+				t.Errorf("%s, turn %d°: an ellipse of %.1f°", name, turn, degrees)
+			}
 		}
 	}
 }
@@ -80,4 +93,21 @@ func TestLadderIsInOrder(t *testing.T) {
 			t.Errorf("%s: a row of its own: %v", paperName, own)
 		}
 	}
+}
+
+// wordUnder reads the n-th "off 1.2°" of the sheet.
+func wordUnder(t *testing.T, f svgFile, n int) float64 {
+	t.Helper()
+	for _, w := range wordsOn(f) {
+		var off float64
+		if _, err := fmt.Sscanf(w, "off the axle %f°", &off); err != nil {
+			continue
+		}
+		if n == 0 {
+			return off
+		}
+		n--
+	}
+	t.Fatal("no such word")
+	return 0
 }

@@ -80,13 +80,27 @@ func (d *perspective) panel(i int) {
 	for _, draw := range steps[:i] {
 		draw()
 	}
-	d.weigh = heavy
+	d.weigh = firm
+	if i == panelCount-1 { // a body's shut lines and trim stay finer than its outline
+		d.weigh = heavy
+	}
 	steps[i]()
+	if i == panelCount-1 { // the last figure is the whole vehicle: what was drawn for it before is heavy once more
+		d.prefix += "whole-"
+		d.linesOf("glass-", "header-", "rear-screen", "cowl", "frame-", "arch-", "lamp-")
+		d.nearWheels()
+	}
 	d.weigh = nil
 	if i == 2 {
 		d.numerals()
 	}
 	d.prefix = ""
+}
+
+// firm is how a step's own line is drawn: construction, which is fine on other sheets, is as heavy as the rest in the panel that it is new in.
+func firm(k lineKind) lineKind {
+	k.width = max(k.width, narrow)
+	return heavy(k)
 }
 
 // wholeCentreLine draws the centre line with what the body will hide of it.

@@ -93,22 +93,16 @@ func (f *drawFlags) draw(c *cobra.Command, args []string) error {
 	if err != nil {
 		return err
 	}
-	if byDefault && !f.force {
-		if err := refuseExisting(files); err != nil {
+	if !f.force {
+		kept := saved // a brief may have been written by hand
+		if byDefault {
+			kept = slices.Concat(files, saved)
+		}
+		if err := refuseExisting(kept); err != nil {
 			return err
 		}
 	}
-	if !f.force { // a brief may have been written by hand
-		if err := refuseExisting(saved); err != nil {
-			return err
-		}
-	}
-	err = writeAll(append(files, saved...), func() error {
-		if _, err := c.OutOrStdout().Write(stdout); err != nil {
-			return fmt.Errorf("cannot write to standard output: %w", plainError(err))
-		}
-		return nil
-	})
+	err = writeAll(append(files, saved...), func() error { return toStandardOutput(c, stdout) })
 	if err != nil {
 		return err
 	}
@@ -119,6 +113,13 @@ func (f *drawFlags) draw(c *cobra.Command, args []string) error {
 		told.Warnings = append(told.Warnings, w)
 	}
 	f.tell(c.ErrOrStderr(), told, files)
+	return nil
+}
+
+func toStandardOutput(c *cobra.Command, data []byte) error {
+	if _, err := c.OutOrStdout().Write(data); err != nil {
+		return fmt.Errorf("cannot write to standard output: %w", plainError(err))
+	}
 	return nil
 }
 

@@ -78,6 +78,32 @@ func printFigures(c *cobra.Command, b segments.Brief, format string) error {
 }
 
 func figuresTable(w io.Writer, plan layout.Plan) error {
+	if err := standingsTable(w, plan); err != nil {
+		return err
+	}
+	verdict := plan.ReadsAs(segments.All())
+	fmt.Fprintf(w, "\n%s\nnearest: %s\n", verdict.Line, nearestWords(verdict.Nearest))
+	fmt.Fprintln(w, "\ndimensions (overhangs from the wheel centres, ISO 612)")
+	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', tabwriter.AlignRight)
+	for _, d := range dimensions(plan.Dimensions()) {
+		if d.degrees {
+			fmt.Fprintf(t, "%s\t%.1f°\t\n", d.name, d.value)
+		} else {
+			fmt.Fprintf(t, "%s\t%.0f mm\t\n", d.name, d.value)
+		}
+	}
+	if err := t.Flush(); err != nil {
+		return err
+	}
+	if err := checksTable(w, plan.Checks()); err != nil {
+		return err
+	}
+	_, err := fmt.Fprintf(w, "\n%s\n", caution)
+	return err
+}
+
+// standingsTable writes each figure with its range and state, and below what stops those that cannot have what was asked.
+func standingsTable(w io.Writer, plan layout.Plan) error {
 	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', tabwriter.AlignRight)
 	fmt.Fprintln(t, "figure\tvalue\tmm\ttypical\tfrom\tto\tbeyond\tstate\t")
 	for _, s := range plan.Standings() {
@@ -109,25 +135,7 @@ func figuresTable(w io.Writer, plan layout.Plan) error {
 			fmt.Fprintf(w, "%s is stopped: %s\n", s.Figure, s.Limit)
 		}
 	}
-	verdict := plan.ReadsAs(segments.All())
-	fmt.Fprintf(w, "\n%s\nnearest: %s\n", verdict.Line, nearestWords(verdict.Nearest))
-	fmt.Fprintln(w, "\ndimensions (overhangs from the wheel centres, ISO 612)")
-	t = tabwriter.NewWriter(w, 0, 0, 2, ' ', tabwriter.AlignRight)
-	for _, d := range dimensions(plan.Dimensions()) {
-		if d.degrees {
-			fmt.Fprintf(t, "%s\t%.1f°\t\n", d.name, d.value)
-		} else {
-			fmt.Fprintf(t, "%s\t%.0f mm\t\n", d.name, d.value)
-		}
-	}
-	if err := t.Flush(); err != nil {
-		return err
-	}
-	if err := checksTable(w, plan.Checks()); err != nil {
-		return err
-	}
-	_, err := fmt.Fprintf(w, "\n%s\n", caution)
-	return err
+	return nil
 }
 
 // nearestWords tells the three nearest segments with their distances in half-ranges.

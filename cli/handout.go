@@ -7,7 +7,6 @@ import (
 	"path/filepath"
 	"runtime/debug"
 	"slices"
-	"strings"
 	"syscall"
 
 	"github.com/spf13/cobra"
@@ -81,14 +80,14 @@ func (f *handoutFlags) check(flagged func(string) bool) (format string, err erro
 		return "", err
 	case f.duplex && format == "svg":
 		return "", usagef("--duplex goes with PDF: an SVG has one page")
-	case f.answers != "" && f.sameFile(f.answers, f.out):
+	case f.answers != "" && sameFile(f.answers, f.out):
 		return "", usagef("--answers-to %s: the key does not go into the students' file; want another name", f.answers)
 	}
 	return format, nil
 }
 
 // sameFile reports whether two paths name one file.
-func (f *handoutFlags) sameFile(a, b string) bool {
+func sameFile(a, b string) bool {
 	one, err := filepath.Abs(a)
 	two, err2 := filepath.Abs(b)
 	return errors.Join(err, err2) == nil && one == two
@@ -119,7 +118,7 @@ func (f *handoutFlags) run(c *cobra.Command, path string) error {
 	defer stop()
 	set, notes, err := class.Settle(ctx)
 	if err == nil {
-		out := &handoutFiles{flags: f, format: format, stem: stem(path), set: set, stdout: c.OutOrStdout(), errs: c.ErrOrStderr()}
+		out := &handoutFiles{flags: f, format: format, stem: segments.Stem(path), set: set, stdout: c.OutOrStdout(), errs: c.ErrOrStderr()}
 		err = out.write(ctx)
 	}
 	if ctx.Err() != nil {
@@ -150,12 +149,6 @@ func writtenIn(class sheet.Class) []string {
 		out = append(out, s.Name)
 	}
 	return out
-}
-
-// stem is a file's name without folder and ending.
-func stem(path string) string {
-	base := filepath.Base(path)
-	return strings.TrimSuffix(base, filepath.Ext(base))
 }
 
 // loadClass reads a class file, judges its settings and solves its plans. All that is wrong in the file is told at once.

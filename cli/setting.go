@@ -88,24 +88,11 @@ func (s *settingFlags) read(is func(key string) bool) (kinds []sheet.Kind, out s
 	check("scale", err)
 	out.Facing, err = oneOf(s.facing, sheet.Left, sheet.Right)
 	check("facing", err)
-	if is("guides") {
-		out.Guides, err = listOf(s.guides, sheet.Guides()...)
-		check("guides", err)
-	}
 	out.Labels, err = oneOf(s.labels, sheet.NoLabels, sheet.ShortLabels, sheet.FullLabels)
 	check("labels", err)
 	out.Units, err = oneOf(s.units, sheet.Wheels, sheet.Millimetres, sheet.Inches)
 	check("units", err)
-	if is("ink") {
-		out.Ink, err = oneOf(s.ink, sheet.Dark, sheet.Grey, sheet.Pale)
-		check("ink", err)
-	}
-	if is("outline") {
-		out.Outline = sheet.Off
-		if s.outline {
-			out.Outline = sheet.On
-		}
-	}
+	s.readKindsOwn(is, &out, check)
 	level, err := oneOf(s.given, levels()...)
 	check("given", err)
 	out.Given, _ = strconv.Atoi(level) // one of levels
@@ -118,6 +105,25 @@ func (s *settingFlags) read(is func(key string) bool) (kinds []sheet.Kind, out s
 	check("dpi", err)
 	s.cameraFlags.read(&out, check)
 	return kinds, out, wrong
+}
+
+// readKindsOwn reads what each kind of sheet decides for itself where it is not said.
+func (s *settingFlags) readKindsOwn(is func(key string) bool, out *sheet.Setting, check func(key string, err error)) {
+	var err error
+	if is("guides") {
+		out.Guides, err = listOf(s.guides, sheet.Guides()...)
+		check("guides", err)
+	}
+	if is("ink") {
+		out.Ink, err = oneOf(s.ink, sheet.Dark, sheet.Grey, sheet.Pale)
+		check("ink", err)
+	}
+	if is("outline") {
+		out.Outline = sheet.Off
+		if s.outline {
+			out.Outline = sheet.On
+		}
+	}
 }
 
 // usualDPI is what a picture has unless told otherwise.

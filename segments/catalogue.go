@@ -52,7 +52,7 @@ func Find(nameOrPath string) (*Profile, error) {
 	if err != nil {
 		return nil, err
 	}
-	return readProfile(stem(nameOrPath), doc)
+	return readProfile(Stem(nameOrPath), doc)
 }
 
 // IsName reports whether Find takes s for a segment's name, right or wrong, and not for a path.
@@ -60,7 +60,8 @@ func IsName(s string) bool {
 	return !strings.ContainsAny(s, `/\`) && !strings.HasSuffix(s, ".yaml") && !strings.HasSuffix(s, ".yml")
 }
 
-func stem(path string) string {
+// Stem returns the last element of a path without its ending: what a file is named after.
+func Stem(path string) string {
 	base := filepath.Base(path)
 	return strings.TrimSuffix(base, filepath.Ext(base))
 }

@@ -85,7 +85,7 @@ func readBrief(path string, doc *strict.Document, settings []string) (*BriefFile
 	folder := filepath.Dir(path)
 	top := doc.Top().Table("key", slices.Concat([]string{"kind"}, VehicleKeys(), []string{"also"}, settings))
 	first, nested := ReadVehicle(top, folder)
-	file := &BriefFile{Briefs: []Brief{first}, Name: stem(path), doc: doc}
+	file := &BriefFile{Briefs: []Brief{first}, Name: Stem(path), doc: doc}
 	if v, ok := top.Get("also"); ok {
 		items, _ := v.Items(1, mostBesides)
 		for _, item := range items {

@@ -79,7 +79,7 @@ func FindTweak(nameOrPath string) (*Tweak, error) {
 	if err != nil {
 		return nil, err
 	}
-	return readTweak(stem(nameOrPath), doc)
+	return readTweak(Stem(nameOrPath), doc)
 }
 
 // ParseDose reads a tweak's name or path and how strongly it is applied: "longer", "sporty=0.8", "./mine.yaml=-0.5".

@@ -21,6 +21,7 @@ type NoRoom struct {
 	reason        error
 }
 
+// Error tells the page and, where the wheel is to blame, the wheel and the student.
 func (e *NoRoom) Error() string {
 	if e.reason != nil && e.fixed {
 		return fmt.Sprintf("pages[%d]: %v", e.page+1, e.reason)
@@ -72,7 +73,7 @@ func (s ClassSet) facing(i, student int) Facing {
 	return s.Pages[i].Job.Setting.Facing
 }
 
-// own and common divide the kinds of page i into those drawn from a student's own vehicle and those that all students share: all where
+// own divides the kinds of page i into those drawn from a student's own vehicle and those that all students share: all where
 // nothing varies, else what would give the answers of a practice sheet away.
 func (s ClassSet) own(i int) (own, common []Kind) {
 	p := s.Pages[i]

@@ -101,9 +101,11 @@ func (s ClassSet) answerCount() int {
 
 // keyNumber says which page of the key answer i is.
 func (s ClassSet) keyNumber(i int) string {
-	front := 1 + s.contents().pages()
-	return fmt.Sprintf("key, page %d of %d", front+i+1, front+s.answerCount())
+	return s.keyPageNumber(s.keyFront() + i + 1)
 }
+
+// keyFront is how many pages stand before the answers.
+func (s ClassSet) keyFront() int { return 1 + s.contents().pages() }
 
 // KeyFront draws what stands before the answers in the instructor's key: a cover, and the contents.
 func (s ClassSet) KeyFront() []render.Page {
@@ -163,15 +165,11 @@ func (s ClassSet) pageWords(i int) string {
 	if w := plan.Brief.Words(); w != "" {
 		out += ", " + w
 	}
-	var kinds []string
-	for _, k := range p.Job.Kinds {
-		kinds = append(kinds, string(k))
-	}
-	out += ": " + strings.Join(kinds, ", ")
+	out += ": " + listed(p.Job.Kinds, ", ")
 	if !slices.Equal(p.Job.Setting.views(), []View{SideView}) {
 		out += " from " + sheetViews(p.Job.Setting.Views).String()
 	}
-	if p.practises() {
+	if p.practises() && slices.Contains(p.Job.Setting.views(), SideView) { // a perspective gives the same at every level
 		out += fmt.Sprintf(" (level %d of %d)", p.Job.Setting.given(), GivenMost)
 	}
 	if p.Copies > 1 {
@@ -195,7 +193,7 @@ func (s ClassSet) orderWords() string {
 }
 
 func (s ClassSet) keyPageNumber(n int) string {
-	return fmt.Sprintf("key, page %d of %d", n, 1+s.contents().pages()+s.answerCount())
+	return fmt.Sprintf("key, page %d of %d", n, s.keyFront()+s.answerCount())
 }
 
 // contents is how the key's contents are laid out: rows in columns.
@@ -226,7 +224,7 @@ func (s ClassSet) contents() contents {
 
 // row returns line i of the contents: who or what, and on which pages of the key.
 func (s ClassSet) row(i int) (text, pages string) {
-	front := 1 + s.contents().pages()
+	front := s.keyFront()
 	if s.Vary == 0 {
 		a := s.sharedAnswers()[i]
 		return fmt.Sprintf("%d  %s, %s, facing %s", a.page+1, s.Pages[a.page].Job.Plans[0].Profile.Title, a.views, a.facing), fmt.Sprint(front + i + 1)

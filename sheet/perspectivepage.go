@@ -98,7 +98,7 @@ func (d *perspective) full(s Setting) {
 	d.nearWheels()
 	d.planes()
 	d.uprights()
-	d.axes()
+	d.nearAxes()
 	d.pillars()
 	d.aim()
 	d.levels(s.Labels != NoLabels)
@@ -120,7 +120,7 @@ func (d *perspective) traced() {
 	d.farWheels()
 	d.nearWheels()
 	d.uprights()
-	d.axes()
+	d.nearAxes()
 	d.pillars()
 	d.aim()
 }

@@ -11,7 +11,7 @@ import (
 func (d *perspective) blanks() []blank {
 	side := (&drawing{plan: d.plan, units: d.units}).blanks()
 	ellipse := func(name string, i int) blank {
-		const eye = 5 // templates come in steps of 5°
+		const eye = 5 // common practice: ellipse templates come in steps of 5°
 		v := math.Round(float64(d.wheels[i].Outer.Degrees()))
 		return blank{name + ", degrees", fixed(v, 0), fixed(v-eye, 0), fixed(v+eye, 0)}
 	}
@@ -28,13 +28,12 @@ func (d *perspective) practice() {
 	d.enclosure()
 	d.levels(false)
 	d.nearWheel(0)
-	d.line("axis", "axis-long", rimLine(), d.shape(d.wheels[0].Outer).At(0), d.shape(d.wheels[0].Outer).At(math.Pi))
-	d.line("axis", "axis-short", rimLine(), d.shape(d.wheels[0].Outer).At(math.Pi/2), d.shape(d.wheels[0].Outer).At(-math.Pi/2))
+	d.axes(0)
 	d.axle(0)
 	d.givenLevels()
 }
 
-// givenLevels draws roof, belt and sill as level lines along the box's near side: how high they are is for the pupil to read.
+// givenLevels draws belt and sill as level lines along the box's near side: how high they are is for the pupil to read.
 func (d *perspective) givenLevels() {
 	corners := d.solid.Corners()
 	for _, l := range []struct {

@@ -3,6 +3,7 @@ package sheet
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"hubrule/geom"
@@ -60,6 +61,12 @@ func (d *perspective) shotPanels(c canvas, sentences [panelCount]string) (panels
 	return best, c.real(best.wheel) / geom.MM(d.tall())
 }
 
+// How the names begin of the body's lines that come with the pillars, and with the arches.
+var (
+	glassLines = []string{"glass-", "header-", "rear-screen", "cowl", "frame-"}
+	archLines  = []string{"arch-", "lamp-"}
+)
+
 // panel draws the construction up to step i: what is new heavy, what was drawn before in hair lines. Nothing is hidden by a body that does not
 // exist yet.
 func (d *perspective) panel(i int) {
@@ -69,10 +76,10 @@ func (d *perspective) panel(i int) {
 		func() { d.between(); d.nearWheels() },
 		func() { d.farWheels(); d.axle(0); d.axle(1); d.planes() },
 		func() { d.wholeCentreLine(); d.sections() },
-		func() { d.pillars(); d.aim(); d.linesOf("glass-", "header-", "rear-screen", "cowl", "frame-") },
-		func() { d.linesOf("arch-", "lamp-") },
+		func() { d.pillars(); d.aim(); d.linesOf(glassLines) },
+		func() { d.linesOf(archLines) },
 		func() {
-			d.linesBut("glass-", "header-", "rear-screen", "cowl", "frame-", "arch-", "lamp-", "section-", "centre-line", "pillar-")
+			d.linesBut(slices.Concat(glassLines, archLines, []string{"section-", "centre-line", "pillar-"}))
 		},
 	}
 	d.prefix, d.bare = fmt.Sprintf("step-%d-", i+1), i < 4
@@ -87,7 +94,7 @@ func (d *perspective) panel(i int) {
 	steps[i]()
 	if i == panelCount-1 { // the last figure is the whole vehicle: what was drawn for it before is heavy once more
 		d.prefix += "whole-"
-		d.linesOf("glass-", "header-", "rear-screen", "cowl", "frame-", "arch-", "lamp-")
+		d.linesOf(slices.Concat(glassLines, archLines))
 		d.nearWheels()
 	}
 	d.weigh = nil
@@ -112,7 +119,7 @@ func (d *perspective) wholeCentreLine() {
 }
 
 // linesOf draws what is seen of the body's lines whose names begin so.
-func (d *perspective) linesOf(beginnings ...string) {
+func (d *perspective) linesOf(beginnings []string) {
 	for _, l := range d.lines {
 		if beginsWith(l.name, beginnings) {
 			d.runLine(bodyGuide(l.name), l.name, shotKind(l.name), l.seen)
@@ -121,7 +128,7 @@ func (d *perspective) linesOf(beginnings ...string) {
 }
 
 // linesBut draws what is seen of all other lines.
-func (d *perspective) linesBut(beginnings ...string) {
+func (d *perspective) linesBut(beginnings []string) {
 	for _, l := range d.lines {
 		if !beginsWith(l.name, beginnings) {
 			d.runLine(bodyGuide(l.name), l.name, shotKind(l.name), l.seen)

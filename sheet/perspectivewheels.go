@@ -150,15 +150,19 @@ func (d *perspective) between() {
 	}
 }
 
-// axes draws long and short axis of the near wheels, and their axles outwards: short axis and axle nearly agree.
-func (d *perspective) axes() {
+// nearAxes draws long and short axis of the near wheels, and their axles outwards: short axis and axle nearly agree.
+func (d *perspective) nearAxes() {
 	for _, i := range []int{0, 1} {
-		e := d.shape(d.wheels[i].Outer)
-		name := d.wheels[i].Wheel.Name
-		d.line("axis", "axis-long-"+name, rimLine(), e.At(0), e.At(math.Pi))
-		d.line("axis", "axis-short-"+name, rimLine(), e.At(math.Pi/2), e.At(-math.Pi/2))
+		d.axes(i)
 		d.axle(i)
 	}
+}
+
+// axes draws the long and the short axis of wheel i's ellipse.
+func (d *perspective) axes(i int) {
+	e, name := d.shape(d.wheels[i].Outer), d.wheels[i].Wheel.Name
+	d.line("axis", "axis-long-"+name, rimLine(), e.At(0), e.At(math.Pi))
+	d.line("axis", "axis-short-"+name, rimLine(), e.At(math.Pi/2), e.At(-math.Pi/2))
 }
 
 // axle draws the axle of wheel i from its centre outwards.

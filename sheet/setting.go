@@ -131,71 +131,46 @@ func Guides() []string {
 		"overhangs", "ratio", "arches", "lamps", "glass", "wheels", "ground", "ticks"}
 }
 
+// guideTitles are the layers' names for people.
+var guideTitles = map[string]string{
+	"outline":   "Outline",
+	"pillar":    "A-pillar, its aim and band",
+	"roof":      "Roof level",
+	"belt":      "Belt line",
+	"sill":      "Sill",
+	"clearance": "Clearance",
+	"checks":    "Ground angles",
+	"between":   "Wheels between",
+	"stack":     "Height in wheels",
+	"overhangs": "Overhangs, nose and tail",
+	"ratio":     "Greenhouse to body side",
+	"arches":    "Wheel arches",
+	"lamps":     "Lamps",
+	"glass":     "End of the side glass",
+	"wheels":    "Tyres and axle lines",
+	"ground":    "Ground line",
+	"ticks":     "Rules",
+	"labels":    "Labels",
+	"strip":     "Strip",
+	"grid":      "Ground in wheels",
+	"horizon":   "Horizon",
+	"vanishing": "Where parallels meet",
+	"sections":  "Sections and centre line",
+	"box":       "Enclosing box and its thirds",
+	"axis":      "Axes of the ellipses",
+	"axles":     "Axles",
+	"heights":   "Levels on the box",
+	"widths":    "Widths",
+	"carried":   "Lines carried from view to view",
+	tileGuide:   "Cut and glue marks, tile's strip",
+	"frame":     "Frame and centring marks",
+}
+
 // guideTitle is a layer's name for people.
 func guideTitle(name string) string {
-	switch name {
-	case "outline":
-		return "Outline"
-	case "pillar":
-		return "A-pillar, its aim and band"
-	case "roof":
-		return "Roof level"
-	case "belt":
-		return "Belt line"
-	case "sill":
-		return "Sill"
-	case "clearance":
-		return "Clearance"
-	case "checks":
-		return "Ground angles"
-	case "between":
-		return "Wheels between"
-	case "stack":
-		return "Height in wheels"
-	case "overhangs":
-		return "Overhangs, nose and tail"
-	case "ratio":
-		return "Greenhouse to body side"
-	case "arches":
-		return "Wheel arches"
-	case "lamps":
-		return "Lamps"
-	case "glass":
-		return "End of the side glass"
-	case "wheels":
-		return "Tyres and axle lines"
-	case "ground":
-		return "Ground line"
-	case "ticks":
-		return "Rules"
-	case "labels":
-		return "Labels"
-	case "strip":
-		return "Strip"
-	case "grid":
-		return "Ground in wheels"
-	case "horizon":
-		return "Horizon"
-	case "vanishing":
-		return "Where parallels meet"
-	case "sections":
-		return "Sections and centre line"
-	case "box":
-		return "Enclosing box and its thirds"
-	case "axis":
-		return "Axes of the ellipses"
-	case "axles":
-		return "Axles"
-	case "heights":
-		return "Levels on the box"
-	case "widths":
-		return "Widths"
-	case "carried":
-		return "Lines carried from view to view"
-	case tileGuide:
-		return "Cut and glue marks, tile's strip"
-	case "frame":
-		return "Frame and centring marks"
+	title, ok := guideTitles[name]
+	if !ok {
+		panic("sheet: no guide " + name)
 	}
-	panic("sheet: no guide " + name)
+	return title
 }

@@ -3,6 +3,7 @@ package sheet
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"hubrule/geom"
 	"hubrule/layout"
@@ -57,15 +58,22 @@ func (s Setting) views() []View {
 type sheetViews []View
 
 // String names the views: "front, rear".
-func (v sheetViews) String() string {
-	s := ""
-	for i, one := range v {
-		if i > 0 {
-			s += ", "
+func (v sheetViews) String() string { return listed(v, ", ") }
+
+// listed joins words with commas, the last with what is given.
+func listed[T ~string](list []T, last string) string {
+	var s strings.Builder
+	for i, word := range list {
+		switch {
+		case i == 0:
+		case i == len(list)-1:
+			s.WriteString(last)
+		default:
+			s.WriteString(", ")
 		}
-		s += string(one)
+		s.WriteString(string(word))
 	}
-	return s
+	return s.String()
 }
 
 // is reports whether the sheet shows a view.
@@ -126,26 +134,11 @@ func (job Job) checkViews() error {
 	for _, v := range job.Setting.views() {
 		for _, k := range job.Kinds {
 			if !slices.Contains(kindsOf(v), k) {
-				return fmt.Errorf("--view %s has no %s sheet: %s; want %s", v, k, whyNot(v, k), either(kindsOf(v)))
+				return fmt.Errorf("--view %s has no %s sheet: %s; want %s", v, k, whyNot(v, k), listed(kindsOf(v), " or "))
 			}
 		}
 	}
 	return nil
-}
-
-func either(kinds []Kind) string {
-	s := ""
-	for i, k := range kinds {
-		switch {
-		case i == 0:
-		case i == len(kinds)-1:
-			s += " or "
-		default:
-			s += ", "
-		}
-		s += string(k)
-	}
-	return s
 }
 
 // largestOf returns the largest wheel, in real millimetres on paper, at which a flat sheet other than the side view's has room.

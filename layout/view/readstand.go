@@ -8,7 +8,7 @@ import (
 	"hubrule/segments/strict"
 )
 
-// The bounds of a lens: shorter ones bend the vehicle beyond use, longer ones flatten it to its side view.
+// The bounds of a lens, judged by eye: shorter ones bend the vehicle beyond use, longer ones flatten it to its side view.
 const (
 	LeastLens = 15
 	MostLens  = 400

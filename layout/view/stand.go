@@ -90,6 +90,7 @@ type Refusal struct {
 	Flag    string // turn, eye, tilt or distance: what Nearest changes; "" where there is none
 }
 
+// Error tells the reason, and the nearest number that works where there is one.
 func (r Refusal) Error() string {
 	n := r.Nearest
 	switch r.Flag {

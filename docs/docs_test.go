@@ -8,7 +8,7 @@ import (
 	"strings"
 	"testing"
 
-	"hubrule/cli"
+	"hubrule/internal/cli"
 )
 
 // Every hubrule command of the README runs without complaint, in an empty folder that only has the docs in it.

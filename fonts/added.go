@@ -11,7 +11,7 @@ import (
 	"golang.org/x/image/font"
 	"golang.org/x/image/font/sfnt"
 
-	"hubrule/geom"
+	"hubrule/internal/geom"
 )
 
 // Added is a face of the user's own, in one weight, that has letters which the sheets' face lacks.

@@ -11,7 +11,7 @@ import (
 	_ "embed" // the three faces
 	"fmt"
 
-	"hubrule/geom"
+	"hubrule/internal/geom"
 )
 
 // Weight is a weight of the face, on the usual scale of 100 to 900.

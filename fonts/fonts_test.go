@@ -9,7 +9,7 @@ import (
 	"testing"
 
 	"hubrule/fonts"
-	"hubrule/geom"
+	"hubrule/internal/geom"
 )
 
 func Example() {

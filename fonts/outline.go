@@ -6,7 +6,7 @@ import (
 	"golang.org/x/image/font/sfnt"
 	"golang.org/x/image/math/fixed"
 
-	"hubrule/geom"
+	"hubrule/internal/geom"
 )
 
 // Units is a length in font units, of which UnitsPerEm make an em.

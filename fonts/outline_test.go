@@ -4,7 +4,7 @@ import (
 	"testing"
 
 	"hubrule/fonts"
-	"hubrule/geom"
+	"hubrule/internal/geom"
 )
 
 // TestOutlines: capitals stand on the baseline and are as high as CapHeight says; every run ends where it starts, and

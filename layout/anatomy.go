@@ -1,6 +1,6 @@
 package layout
 
-import "hubrule/geom"
+import "hubrule/internal/geom"
 
 // Anatomy is the drawn outline with the names of its places: what other views of the vehicle stand on.
 // All of it lives in plan space and is rounded to 1e-6 w. Corners are the theoretical ones, before they are softened.

@@ -4,7 +4,7 @@ import (
 	"math"
 	"testing"
 
-	"hubrule/geom"
+	"hubrule/internal/geom"
 	"hubrule/segments"
 )
 

@@ -3,7 +3,7 @@ package layout
 import (
 	"math"
 
-	"hubrule/geom"
+	"hubrule/internal/geom"
 )
 
 // Ground angles by the tangent construction of 49 CFR 523.2: a line that touches the tyre's arc

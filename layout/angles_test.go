@@ -4,7 +4,7 @@ import (
 	"math"
 	"testing"
 
-	"hubrule/geom"
+	"hubrule/internal/geom"
 )
 
 // The closed form against cases computed independently of it; lengths in any one unit.

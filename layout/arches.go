@@ -3,7 +3,7 @@ package layout
 import (
 	"math"
 
-	"hubrule/geom"
+	"hubrule/internal/geom"
 )
 
 // archSoft is the set-back of the corners between an arch and the lines that meet it:

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"math"
 
-	"hubrule/geom"
+	"hubrule/internal/geom"
 	"hubrule/segments"
 )
 

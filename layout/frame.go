@@ -1,7 +1,7 @@
 package layout
 
 import (
-	"hubrule/geom"
+	"hubrule/internal/geom"
 	"hubrule/segments"
 )
 

@@ -3,7 +3,7 @@ package layout
 import (
 	"math"
 
-	"hubrule/geom"
+	"hubrule/internal/geom"
 	"hubrule/segments"
 )
 

@@ -7,7 +7,7 @@ import (
 	"strings"
 	"testing"
 
-	"hubrule/geom"
+	"hubrule/internal/geom"
 	"hubrule/segments"
 )
 

@@ -3,7 +3,7 @@ package layout
 import (
 	"math"
 
-	"hubrule/geom"
+	"hubrule/internal/geom"
 )
 
 // polyline returns run as 24 chords a cubic: within a few 1e-4 w of it, enough for what keeps its distance from it.

@@ -4,7 +4,7 @@ import (
 	"math"
 	"slices"
 
-	"hubrule/geom"
+	"hubrule/internal/geom"
 	"hubrule/segments"
 )
 

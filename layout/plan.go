@@ -3,7 +3,7 @@
 package layout
 
 import (
-	"hubrule/geom"
+	"hubrule/internal/geom"
 	"hubrule/segments"
 )
 

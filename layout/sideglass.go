@@ -3,7 +3,7 @@ package layout
 import (
 	"math"
 
-	"hubrule/geom"
+	"hubrule/internal/geom"
 )
 
 // sideGlass is the glass between belt and rail, a closed chain of four lines.

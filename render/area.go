@@ -5,7 +5,7 @@ import (
 	"math"
 
 	"hubrule/fonts"
-	"hubrule/geom"
+	"hubrule/internal/geom"
 )
 
 // area is what one mark covers in a picture, in one ink. Inside is what the loops wind round; with odd, what an odd

@@ -5,7 +5,7 @@ import (
 	"io"
 	"testing"
 
-	"hubrule/geom"
+	"hubrule/internal/geom"
 	"hubrule/render"
 )
 

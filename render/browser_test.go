@@ -10,7 +10,7 @@ import (
 	"testing"
 
 	"hubrule/fonts"
-	"hubrule/geom"
+	"hubrule/internal/geom"
 	"hubrule/internal/outside"
 	"hubrule/render"
 )

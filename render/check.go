@@ -6,7 +6,7 @@ import (
 	"slices"
 
 	"hubrule/fonts"
-	"hubrule/geom"
+	"hubrule/internal/geom"
 )
 
 // farthest bounds every number of a page: beyond it lies a mistake, and readers of PDF have bounds of their own.

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"math"
 
-	"hubrule/geom"
+	"hubrule/internal/geom"
 )
 
 // Ellipse is an ellipse, or a part of one, drawn with Pen; Fill is nil for an empty one.

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"math"
 
-	"hubrule/geom"
+	"hubrule/internal/geom"
 )
 
 // pixel is a length in pixels of a picture.

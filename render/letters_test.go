@@ -7,7 +7,7 @@ import (
 	"testing"
 
 	"hubrule/fonts"
-	"hubrule/geom"
+	"hubrule/internal/geom"
 	"hubrule/internal/outside"
 	"hubrule/internal/testfont"
 	"hubrule/render"

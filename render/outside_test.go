@@ -8,7 +8,7 @@ import (
 	"testing"
 
 	"hubrule/fonts"
-	"hubrule/geom"
+	"hubrule/internal/geom"
 	"hubrule/internal/outside"
 	"hubrule/render"
 )

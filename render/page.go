@@ -7,7 +7,7 @@ import (
 	"slices"
 
 	"hubrule/fonts"
-	"hubrule/geom"
+	"hubrule/internal/geom"
 )
 
 // Point is a place in page space: millimetres, x right and y down from the top left corner.

@@ -6,7 +6,7 @@ import (
 
 	"github.com/klauspost/compress/zlib"
 
-	"hubrule/geom"
+	"hubrule/internal/geom"
 )
 
 // Packed is a page made ready for a PDF file: its operators, compressed.

@@ -5,7 +5,7 @@ import (
 	"slices"
 	"strconv"
 
-	"hubrule/geom"
+	"hubrule/internal/geom"
 )
 
 // points converts a length on paper to the unit of PDF, 1/72 inch.

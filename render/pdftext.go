@@ -9,7 +9,7 @@ import (
 	"unicode/utf8"
 
 	"hubrule/fonts"
-	"hubrule/geom"
+	"hubrule/internal/geom"
 )
 
 // text appends one line of words. The matrix turns y up again, or letters would stand on their heads.

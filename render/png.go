@@ -10,7 +10,7 @@ import (
 
 	"github.com/klauspost/compress/zlib"
 
-	"hubrule/geom"
+	"hubrule/internal/geom"
 )
 
 // PNG says how a page becomes a picture.

@@ -15,7 +15,7 @@ import (
 	"strings"
 	"testing"
 
-	"hubrule/geom"
+	"hubrule/internal/geom"
 	"hubrule/render"
 )
 

@@ -5,7 +5,7 @@ import (
 	"math"
 	"testing"
 
-	"hubrule/geom"
+	"hubrule/internal/geom"
 	"hubrule/internal/outside"
 	"hubrule/render"
 )

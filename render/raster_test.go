@@ -11,7 +11,7 @@ import (
 	"path/filepath"
 	"testing"
 
-	"hubrule/geom"
+	"hubrule/internal/geom"
 	"hubrule/internal/outside"
 	"hubrule/render"
 )

@@ -1,7 +1,7 @@
 package render_test
 
 import (
-	"hubrule/geom"
+	"hubrule/internal/geom"
 	"hubrule/render"
 )
 

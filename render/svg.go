@@ -12,7 +12,7 @@ import (
 	svg "github.com/ajstarks/svgo/float"
 
 	"hubrule/fonts"
-	"hubrule/geom"
+	"hubrule/internal/geom"
 )
 
 // WriteSVG writes one page as an SVG 1.1 file whose user unit is the millimetre.

@@ -4,7 +4,7 @@ import (
 	"image"
 	"math"
 
-	"hubrule/geom"
+	"hubrule/internal/geom"
 )
 
 // cuts reports whether the marks of g are cut to the page's window.

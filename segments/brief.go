@@ -4,7 +4,7 @@ import (
 	"cmp"
 	"slices"
 
-	"hubrule/geom"
+	"hubrule/internal/geom"
 )
 
 // Brief is what a designer is asked for: a segment, tweaks of it, and figures that are fixed.

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"strings"
 
-	"hubrule/geom"
+	"hubrule/internal/geom"
 	"hubrule/segments/strict"
 )
 

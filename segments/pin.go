@@ -6,7 +6,7 @@ import (
 	"math"
 	"strings"
 
-	"hubrule/geom"
+	"hubrule/internal/geom"
 	"hubrule/segments/strict"
 )
 

@@ -1,6 +1,6 @@
 package segments
 
-import "hubrule/geom"
+import "hubrule/internal/geom"
 
 // Range is how far a figure may move, in the figure's own unit. The zero Range holds only 0; Lo > Hi is empty.
 type Range struct{ Lo, Hi float64 }

@@ -1,6 +1,6 @@
 package segments
 
-import "hubrule/geom"
+import "hubrule/internal/geom"
 
 // Shape holds the few numbers of the outline that are no figures; docs/outline.md says what each does.
 // Chin, tail-low, their set-backs and tail-foot are figures: they place face and tail, so no number here repeats them.

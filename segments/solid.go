@@ -1,6 +1,6 @@
 package segments
 
-import "hubrule/geom"
+import "hubrule/internal/geom"
 
 // Solid holds the few numbers of the body across that are no figures; docs/views.md says what each does.
 // Width, track and tumblehome are figures: no number here repeats them. All are judged by eye.

@@ -7,7 +7,7 @@ import (
 	"strconv"
 	"strings"
 
-	"hubrule/geom"
+	"hubrule/internal/geom"
 	"hubrule/segments/strict"
 )
 

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"slices"
 
-	"hubrule/geom"
+	"hubrule/internal/geom"
 	"hubrule/layout"
 	"hubrule/layout/view"
 	"hubrule/render"

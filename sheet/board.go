@@ -3,7 +3,7 @@ package sheet
 import (
 	"slices"
 
-	"hubrule/geom"
+	"hubrule/internal/geom"
 	"hubrule/render"
 )
 

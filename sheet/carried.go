@@ -1,7 +1,7 @@
 package sheet
 
 import (
-	"hubrule/geom"
+	"hubrule/internal/geom"
 	"hubrule/render"
 )
 

@@ -5,7 +5,7 @@ import (
 	"math"
 	"slices"
 
-	"hubrule/geom"
+	"hubrule/internal/geom"
 	"hubrule/layout"
 	"hubrule/segments"
 )

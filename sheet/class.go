@@ -5,7 +5,7 @@ import (
 	"fmt"
 	"slices"
 
-	"hubrule/geom"
+	"hubrule/internal/geom"
 	"hubrule/layout"
 )
 

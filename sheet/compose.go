@@ -6,7 +6,7 @@ import (
 	"fmt"
 	"slices"
 
-	"hubrule/geom"
+	"hubrule/internal/geom"
 	"hubrule/layout"
 	"hubrule/render"
 )

@@ -5,7 +5,7 @@ import (
 	"math"
 	"strings"
 
-	"hubrule/geom"
+	"hubrule/internal/geom"
 	"hubrule/layout"
 	"hubrule/layout/view"
 )

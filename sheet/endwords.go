@@ -3,7 +3,7 @@ package sheet
 import (
 	"strings"
 
-	"hubrule/geom"
+	"hubrule/internal/geom"
 	"hubrule/render"
 )
 

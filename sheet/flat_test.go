@@ -8,7 +8,7 @@ import (
 	"strings"
 	"testing"
 
-	"hubrule/geom"
+	"hubrule/internal/geom"
 	"hubrule/layout"
 	"hubrule/layout/view"
 	"hubrule/segments"

@@ -3,7 +3,7 @@ package sheet
 import (
 	"testing"
 
-	"hubrule/geom"
+	"hubrule/internal/geom"
 	"hubrule/layout"
 )
 

@@ -3,7 +3,7 @@ package sheet
 import (
 	"strconv"
 
-	"hubrule/geom"
+	"hubrule/internal/geom"
 	"hubrule/render"
 )
 

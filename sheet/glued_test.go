@@ -13,7 +13,7 @@ import (
 	"strings"
 	"testing"
 
-	"hubrule/geom"
+	"hubrule/internal/geom"
 	"hubrule/internal/outside"
 	"hubrule/layout"
 	"hubrule/render"

@@ -3,7 +3,7 @@ package sheet
 import (
 	"math"
 
-	"hubrule/geom"
+	"hubrule/internal/geom"
 	"hubrule/layout"
 )
 

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"strconv"
 
-	"hubrule/geom"
+	"hubrule/internal/geom"
 	"hubrule/render"
 )
 

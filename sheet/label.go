@@ -2,7 +2,7 @@ package sheet
 
 import (
 	"hubrule/fonts"
-	"hubrule/geom"
+	"hubrule/internal/geom"
 	"hubrule/render"
 )
 

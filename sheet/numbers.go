@@ -6,7 +6,7 @@ import (
 	"strconv"
 	"strings"
 
-	"hubrule/geom"
+	"hubrule/internal/geom"
 )
 
 // minus replaces the hyphen of a printed number by a minus sign.

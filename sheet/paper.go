@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"strings"
 
-	"hubrule/geom"
+	"hubrule/internal/geom"
 )
 
 // Paper is a sheet of paper as it lies on the desk.

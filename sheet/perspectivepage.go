@@ -5,7 +5,7 @@ import (
 	"math"
 	"strconv"
 
-	"hubrule/geom"
+	"hubrule/internal/geom"
 	"hubrule/layout/view"
 	"hubrule/render"
 )

@@ -3,7 +3,7 @@ package sheet
 import (
 	"math"
 
-	"hubrule/geom"
+	"hubrule/internal/geom"
 )
 
 // blanks lists what a pupil reads off a perspective, and what passes as right: lengths within the segment's ranges, ellipses within

@@ -6,7 +6,7 @@ import (
 	"slices"
 	"strings"
 
-	"hubrule/geom"
+	"hubrule/internal/geom"
 	"hubrule/render"
 )
 

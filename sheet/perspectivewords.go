@@ -6,7 +6,7 @@ import (
 	"math"
 	"slices"
 
-	"hubrule/geom"
+	"hubrule/internal/geom"
 	"hubrule/layout/view"
 	"hubrule/render"
 )

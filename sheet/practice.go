@@ -1,6 +1,6 @@
 package sheet
 
-import "hubrule/geom"
+import "hubrule/internal/geom"
 
 // The levels of a practice sheet: how much is drawn already.
 const (

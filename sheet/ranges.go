@@ -5,7 +5,7 @@ import (
 	"slices"
 
 	"hubrule/fonts"
-	"hubrule/geom"
+	"hubrule/internal/geom"
 	"hubrule/layout"
 	"hubrule/render"
 	"hubrule/segments"

@@ -3,7 +3,7 @@ package sheet
 import (
 	"fmt"
 
-	"hubrule/geom"
+	"hubrule/internal/geom"
 	"hubrule/render"
 )
 

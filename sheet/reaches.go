@@ -4,7 +4,7 @@ import (
 	"slices"
 
 	"hubrule/fonts"
-	"hubrule/geom"
+	"hubrule/internal/geom"
 	"hubrule/render"
 )
 

@@ -1,6 +1,6 @@
 package sheet
 
-import "hubrule/geom"
+import "hubrule/internal/geom"
 
 // pushApart places items on one lane: centres in the order given (ascending anchors), nearest to their
 // anchors in the least-squares sense, neighbours at least gap apart, all inside lo..hi. It returns nil

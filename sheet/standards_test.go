@@ -8,7 +8,7 @@ import (
 	"slices"
 	"testing"
 
-	"hubrule/geom"
+	"hubrule/internal/geom"
 	"hubrule/internal/outside"
 )
 

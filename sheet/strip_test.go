@@ -5,7 +5,7 @@ import (
 	"testing"
 
 	"hubrule/fonts"
-	"hubrule/geom"
+	"hubrule/internal/geom"
 )
 
 // TestShortened: the longest beginning that fits with its dots, found by trying all of them.

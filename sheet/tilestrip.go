@@ -5,7 +5,7 @@ import (
 	"slices"
 	"strings"
 
-	"hubrule/geom"
+	"hubrule/internal/geom"
 	"hubrule/render"
 )
 

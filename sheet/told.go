@@ -3,7 +3,7 @@ package sheet
 import (
 	"fmt"
 
-	"hubrule/geom"
+	"hubrule/internal/geom"
 )
 
 // Told is what the user should know of the sheets of a job besides what stands on them, in sentences without a full stop.

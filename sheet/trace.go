@@ -1,6 +1,6 @@
 package sheet
 
-import "hubrule/geom"
+import "hubrule/internal/geom"
 
 // roomForTrace measures what a trace sheet alone needs: no lanes, no counted wheels, only the vehicle.
 func (d *drawing) roomForTrace() room {

@@ -6,7 +6,7 @@ import (
 	"strconv"
 	"strings"
 
-	"hubrule/geom"
+	"hubrule/internal/geom"
 	"hubrule/layout"
 	"hubrule/render"
 	"hubrule/segments"

@@ -4,7 +4,7 @@ import (
 	"slices"
 	"strconv"
 
-	"hubrule/geom"
+	"hubrule/internal/geom"
 	"hubrule/layout/view"
 )
 

@@ -3,7 +3,7 @@ package view
 import (
 	"math"
 
-	"hubrule/geom"
+	"hubrule/internal/geom"
 )
 
 // Picture is a length on the picture of a camera, x right and y down. A pinhole's picture lies one focal length of 1 before the

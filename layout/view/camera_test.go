@@ -5,7 +5,7 @@ import (
 	"math/rand/v2"
 	"testing"
 
-	"hubrule/geom"
+	"hubrule/internal/geom"
 	"hubrule/layout"
 	"hubrule/segments"
 )

@@ -1,6 +1,6 @@
 package view
 
-import "hubrule/geom"
+import "hubrule/internal/geom"
 
 // Contour returns the lines along which the skin turns away from the eye: normal · (P − eye) = 0, solved on the surface itself
 // along the edges of each panel's grid, joined through its cells and filled in between. They are not yet tested for being hidden.

@@ -3,7 +3,7 @@ package view
 import (
 	"math"
 
-	"hubrule/geom"
+	"hubrule/internal/geom"
 )
 
 // lens is a lamp's strip: where it ends on the side, where across the face, and its heights at both ends.

@@ -1,7 +1,7 @@
 package view
 
 import (
-	"hubrule/geom"
+	"hubrule/internal/geom"
 	"hubrule/layout"
 	"hubrule/segments"
 )

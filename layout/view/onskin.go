@@ -4,7 +4,7 @@ import (
 	"math"
 	"slices"
 
-	"hubrule/geom"
+	"hubrule/internal/geom"
 )
 
 // topAt returns the height of the upper surface at (x, z), z ≥ 0, outside a cab.

@@ -4,7 +4,7 @@ import (
 	"math"
 	"sort"
 
-	"hubrule/geom"
+	"hubrule/internal/geom"
 )
 
 type (

@@ -3,7 +3,7 @@ package view
 import (
 	"math"
 
-	"hubrule/geom"
+	"hubrule/internal/geom"
 )
 
 // Scene is a solid before a camera: it knows what hides what. It works on the projected triangles of a fine mesh, sorted

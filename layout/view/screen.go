@@ -3,7 +3,7 @@ package view
 import (
 	"math"
 
-	"hubrule/geom"
+	"hubrule/internal/geom"
 	"hubrule/segments"
 )
 

@@ -1,6 +1,6 @@
 package view
 
-import "hubrule/geom"
+import "hubrule/internal/geom"
 
 // Seats of an open car, in wheels; judged by eye. Their backs are the side view's, as thick pads beside the centre line.
 const (

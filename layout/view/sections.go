@@ -4,7 +4,7 @@ import (
 	"cmp"
 	"slices"
 
-	"hubrule/geom"
+	"hubrule/internal/geom"
 	"hubrule/segments"
 )
 

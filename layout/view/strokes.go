@@ -1,6 +1,6 @@
 package view
 
-import "hubrule/geom"
+import "hubrule/internal/geom"
 
 // Line is a named line of the vehicle or beside it, in plan space, fine enough to be drawn as chords.
 type Line struct {

@@ -3,7 +3,7 @@ package view
 import (
 	"fmt"
 
-	"hubrule/geom"
+	"hubrule/internal/geom"
 	"hubrule/segments"
 )
 

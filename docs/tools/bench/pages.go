@@ -8,7 +8,7 @@ import (
 	"os"
 
 	"hubrule/fonts"
-	"hubrule/geom"
+	"hubrule/internal/geom"
 	"hubrule/layout"
 	"hubrule/render"
 	"hubrule/segments"

@@ -3,7 +3,7 @@ package main
 import (
 	"fmt"
 
-	"hubrule/geom"
+	"hubrule/internal/geom"
 	"hubrule/layout"
 	"hubrule/render"
 	"hubrule/segments"

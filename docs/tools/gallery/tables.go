@@ -7,7 +7,7 @@ import (
 	"path/filepath"
 	"strings"
 
-	"hubrule/cli"
+	"hubrule/internal/cli"
 	"hubrule/layout"
 	"hubrule/segments"
 	"hubrule/segments/strict"

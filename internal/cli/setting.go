@@ -8,7 +8,7 @@ import (
 	"golang.org/x/text/unicode/norm"
 
 	"hubrule/fonts"
-	"hubrule/geom"
+	"hubrule/internal/geom"
 	"hubrule/render"
 	"hubrule/segments"
 	"hubrule/segments/strict"

@@ -13,7 +13,7 @@ import (
 )
 
 // sampleClass is the class file of the examples.
-const sampleClass = "../testdata/class/class.yaml"
+const sampleClass = "../../testdata/class/class.yaml"
 
 // handedOut runs handout and returns the path of the sheets and of the key.
 func handedOut(t *testing.T, class string, args ...string) (sheets, key string) {

@@ -59,7 +59,7 @@ func TestExamplesRun(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	class, err := os.ReadFile("../testdata/class/class.yaml")
+	class, err := os.ReadFile("../../testdata/class/class.yaml")
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -6,7 +6,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"hubrule/geom"
+	"hubrule/internal/geom"
 	"hubrule/layout/view"
 	"hubrule/segments"
 	"hubrule/segments/strict"

@@ -4,7 +4,7 @@ import (
 	"math"
 	"testing"
 
-	"hubrule/geom"
+	"hubrule/internal/geom"
 )
 
 // is compares numbers that are known in closed form or to the digits an outside program printed.

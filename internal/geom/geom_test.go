@@ -5,7 +5,7 @@ import (
 	"math"
 	"testing"
 
-	"hubrule/geom"
+	"hubrule/internal/geom"
 )
 
 type point = geom.Point[geom.MM]

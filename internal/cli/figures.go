@@ -10,7 +10,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"hubrule/geom"
+	"hubrule/internal/geom"
 	"hubrule/layout"
 	"hubrule/segments"
 )

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"os"
 
-	"hubrule/cli"
+	"hubrule/internal/cli"
 )
 
 func ExampleMain() {

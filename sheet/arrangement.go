@@ -19,7 +19,7 @@ const (
 
 // roomOfArrangement measures what four views need. The ground lies under side, front and rear; the view from above hangs over them in
 // the third angle and under the ground in the first.
-func (job Job) roomOfArrangement(d *drawing) room {
+func (job Request) roomOfArrangement(d *drawing) room {
 	p := d.plan
 	r := room{
 		above: symbolHigh, below: 9, strip: stripHeight, nose: arrangedAround, tail: arrangedAround + 2*viewsApart,
@@ -33,7 +33,7 @@ func (job Job) roomOfArrangement(d *drawing) room {
 }
 
 // arrangementRoom is the largest wheel, in real millimetres on paper, at which four views have room.
-func (job Job) arrangementRoom(c canvas, p layout.Plan) geom.MM {
+func (job Request) arrangementRoom(c canvas, p layout.Plan) geom.MM {
 	return geom.MM(float64(job.roomOfArrangement(job.flatDrawing(c, p, Full)).largest(c.space)) * c.grow)
 }
 
@@ -48,7 +48,7 @@ type arranged struct {
 // arrangement draws side, front, rear and top with lines carried from view to view. On a sheet that faces right everything is mirrored,
 // the order of the views too: the view of the nose stays on the nose's side in the third angle and beyond the tail in the first, so that
 // the angle stays what it is called; only its symbol is never mirrored.
-func (job Job) arrangement(o onePage) (render.Page, error) {
+func (job Request) arrangement(o onePage) (render.Page, error) {
 	d := job.flatDrawing(o.canvas, o.plan, o.kind)
 	stand, err := job.roomOfArrangement(d).stand(o.space, o.real(o.wheel), 0)
 	if err != nil {
@@ -63,7 +63,7 @@ func (job Job) arrangement(o onePage) (render.Page, error) {
 		}
 	}
 	a.symbol(o.fixed, job.isWritten() && o.kind == Full)
-	seen := sheetViews{ArrangementView}
+	seen := ViewSet{ArrangementView}
 	job.flatStrip(o, seen)
 	return o.finish(fmt.Sprintf("%s, %s, %s", o.plan.Profile.Title, viewWords(seen), o.kind), d.board, o.fixed, job.Setting.Facing), nil
 }

@@ -27,11 +27,11 @@ func (a arranged) levelsCarried() {
 			from, end = a.x(p.Tail)+1, e.x(-e.half)-1
 		}
 		for _, l := range []struct {
-			guide string
+			guide Guide
 			at    geom.Wheels
 		}{{"roof", p.Height}, {"belt", p.Belt}, {"sill", p.Sill}} {
 			if a.wants(l.guide) {
-				a.level("carried", "carried-"+l.guide+to, carriedLine(), l.at, from, end)
+				a.level("carried", "carried-"+string(l.guide)+to, carriedLine(), l.at, from, end)
 			}
 		}
 	}

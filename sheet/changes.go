@@ -43,7 +43,7 @@ func signed(s string) string {
 
 // changes is the table of the figures that differ between plans: for each plan its value, and how far the pencil has to
 // move from the base's line. With two plans the change has a column of its own.
-func (job Job) changes(plans []layout.Plan, wheel, across geom.MM, wanted func(segments.Figure) bool) table {
+func (job Request) changes(plans []layout.Plan, wheel, across geom.MM, wanted func(segments.Figure) bool) table {
 	names := callings(plans, 22)
 	head := []word{note("figure"), note(names[0])}
 	for k := range plans[1:] {
@@ -84,7 +84,7 @@ func alone(text string, n int) []word {
 }
 
 // change is one row of the table; nil where the figure prints alike for all plans.
-func (job Job) change(plans []layout.Plan, f segments.Figure, wheel geom.MM) []word {
+func (job Request) change(plans []layout.Plan, f segments.Figure, wheel geom.MM) []word {
 	if unseen(f) {
 		return nil
 	}
@@ -117,7 +117,7 @@ func (job Job) change(plans []layout.Plan, f segments.Figure, wheel geom.MM) []w
 }
 
 // difference prints how far figure f of p is from the base's, in the units of the sheet.
-func (job Job) difference(base, p layout.Plan, f segments.Figure) string {
+func (job Request) difference(base, p layout.Plan, f segments.Figure) string {
 	units := job.Setting.Units
 	if f.About().Unit != segments.InWheels || units == Wheels {
 		return figureAs(base, f, asPrinted(f, p.Values[f])-asPrinted(f, base.Values[f]), units)

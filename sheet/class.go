@@ -28,23 +28,23 @@ type Student struct {
 // ClassPage is one vehicle on some kinds of sheet, which every student gets so many copies of. Its job holds one plan: the
 // class's own, before variation.
 type ClassPage struct {
-	Job    Job
-	Copies int
+	Request Request
+	Copies  int
 }
 
 // Check tells what makes no sense on a page of a class, or returns nil.
 func (p ClassPage) Check() error {
-	if slices.Contains(p.Job.Kinds, Answer) {
+	if slices.Contains(p.Request.Kinds, Answer) {
 		return fmt.Errorf("an answer sheet does not go to students; the key is written apart, with --answers-to")
 	}
-	return p.Job.Check()
+	return p.Request.Check()
 }
 
 // tells reports whether a kind of sheet prints the figures that a practice sheet asks for.
 func (k Kind) tells() bool { return k == Full || k == Steps || k == Overlay || k == Spread }
 
 // practises reports whether a page has a sheet with blanks, and so an answer.
-func (p ClassPage) practises() bool { return slices.Contains(p.Job.Kinds, Practice) }
+func (p ClassPage) practises() bool { return slices.Contains(p.Request.Kinds, Practice) }
 
 // Practises reports whether some page of the class has a sheet with blanks.
 func (c Class) Practises() bool { return slices.ContainsFunc(c.Pages, ClassPage.practises) }
@@ -56,7 +56,7 @@ func (c Class) Notes() []string {
 		if c.Vary > 0 || !p.practises() {
 			continue
 		}
-		for _, k := range p.Job.Kinds {
+		for _, k := range p.Request.Kinds {
 			if k.tells() {
 				out = append(out, fmt.Sprintf("pages[%d]: the %s sheet shows the figures that the practice sheet asks for; with vary: every student has figures of their own, and it shows the class's", i+1, k))
 			}
@@ -83,7 +83,7 @@ func (c Class) Settle(ctx context.Context) (ClassSet, []string, error) {
 		if c.Vary == 0 {
 			continue
 		}
-		plan := p.Job.Plans[0]
+		plan := p.Request.Plans[0]
 		key := plan.Profile.Name + "; " + plan.Brief.Words()
 		if byVehicle[key] == nil {
 			v, near, err := c.drawAll(ctx, plan, key)
@@ -106,7 +106,7 @@ func (s *ClassSet) settleWheel() error {
 	const asked = 8 // students; where another's words need more room the set is drawn again, smaller
 	s.wheel = 0
 	for i, p := range s.Pages {
-		if !p.Job.Setting.Scale.fits() {
+		if !p.Request.Setting.Scale.Fits() {
 			continue
 		}
 		for n := -1; n < min(len(s.Students), asked); n++ {
@@ -140,8 +140,8 @@ func (s ClassSet) Smaller() (ClassSet, error) {
 
 // wheelOf is the wheel on paper that page i is drawn at.
 func (s ClassSet) wheelOf(i int, p layout.Plan) geom.MM {
-	if scale := s.Pages[i].Job.Setting.Scale; !scale.fits() {
-		return scale.wheel(p)
+	if scale := s.Pages[i].Request.Setting.Scale; !scale.Fits() {
+		return scale.WheelOf(p)
 	}
 	return s.wheel
 }

@@ -19,7 +19,7 @@ func classOf(t testing.TB, students int, vary float64, segment string, kinds ...
 	s.Given = GivenMost
 	return Class{
 		Title: "Proportions, week 3", Date: "2026-11-25", Students: make([]Student, students), Vary: vary, Seed: 7,
-		Pages: []ClassPage{{Job: Job{Plans: []layout.Plan{plan(t, segment)}, Kinds: kinds, Setting: s}, Copies: 1}},
+		Pages: []ClassPage{{Request: Request{Plans: []layout.Plan{plan(t, segment)}, Kinds: kinds, Setting: s}, Copies: 1}},
 	}
 }
 
@@ -114,7 +114,7 @@ func TestTooLargeAClass(t *testing.T) {
 		t.Fatal(err)
 	}
 	c := classOf(t, 12, .6, "suv", Trace)
-	c.Pages[0].Job.Plans[0] = only
+	c.Pages[0].Request.Plans[0] = only
 	_, told := settled(t, c)
 	if len(told) != 1 || !strings.Contains(told[0], "suv: the class is too large for vary: 0.6: students ") {
 		t.Errorf("told %q", told)
@@ -199,7 +199,7 @@ func TestClassSheetsAreInOrder(t *testing.T) {
 	for _, paperName := range []string{"A4", "A3", "A1", "letter"} {
 		for _, frame := range []bool{false, true} {
 			c := classOf(t, 3, .6, "suv", AllKinds()...)
-			job := &c.Pages[0].Job
+			job := &c.Pages[0].Request
 			job.Setting.Paper, job.Setting.Frame = paper(t, paperName), frame
 			job.Kinds = []Kind{Full, Trace, Steps, Practice, Spread, Thumbnails}
 			c.Students[1] = Student{Name: strings.Repeat("Wilhelmina van der Velde-Óskarsdóttir ", 7), Facing: Right}

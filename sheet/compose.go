@@ -20,19 +20,19 @@ const (
 // Compose lays out every page of a job: by plan as named, then by kind as named, all at one wheel size
 // unless the scale is a reduction. It returns what the user should be told, and fails when a sheet does
 // not fit its paper; the error then says which scale would.
-func Compose(job Job) (render.Document, Told, error) {
+func Compose(job Request) (render.Document, Messages, error) {
 	if job.Setting.Tile {
 		return job.composeTiles()
 	}
-	if !slices.Equal(job.Setting.views(), []View{SideView}) {
+	if !slices.Equal(job.Setting.Seen(), []View{SideView}) {
 		return job.composeViews()
 	}
 	sets, shared, err := job.allSets()
 	if err != nil {
-		return render.Document{}, Told{}, err
+		return render.Document{}, Messages{}, err
 	}
-	doc := render.Document{Title: job.title(), About: job.about()}
-	var told Told
+	doc := render.Document{Title: job.Title(), About: job.about()}
+	var told Messages
 	for i, s := range sets {
 		doc.Pages = append(doc.Pages, s.pages...)
 		told.Warnings = append(told.Warnings, job.tooFine(job.Plans[i].Profile.Name, s.wheel)...)
@@ -48,11 +48,11 @@ type set struct {
 }
 
 // sets draws the sheets of every plan at the scale asked for; a fitting one has a wheel of at most limit if that is not 0.
-func (job Job) sets(limit geom.MM) ([]set, error) {
+func (job Request) sets(limit geom.MM) ([]set, error) {
 	out := make([]set, len(job.Plans))
-	if !job.Setting.Scale.fits() {
+	if !job.Setting.Scale.Fits() {
 		for i, p := range job.Plans {
-			wheel := job.Setting.Scale.wheel(p)
+			wheel := job.Setting.Scale.WheelOf(p)
 			if wheel < leastWheel {
 				return nil, fmt.Errorf("%s: a wheel of %s on paper is too small to draw; want at least %s", p.Profile.Name, onPaper(wheel), onPaper(leastWheel))
 			}
@@ -68,7 +68,7 @@ func (job Job) sets(limit geom.MM) ([]set, error) {
 }
 
 // fitAll draws every plan at the largest wheel that fits them all, at most common if that is not 0.
-func (job Job) fitAll(out []set, common geom.MM) error {
+func (job Request) fitAll(out []set, common geom.MM) error {
 	// A plan that needs a smaller wheel sends those before it round once more.
 	for settled := 0; settled < len(out); {
 		i := settled
@@ -90,7 +90,7 @@ func (job Job) fitAll(out []set, common geom.MM) error {
 }
 
 // besideOthers is the part of a message that says that a plan is not alone.
-func (job Job) besideOthers() string {
+func (job Request) besideOthers() string {
 	if len(job.Plans) > 1 {
 		return " beside the others of this command"
 	}
@@ -98,7 +98,7 @@ func (job Job) besideOthers() string {
 }
 
 // orFewerWords is the part of a message that names another way out, where there is one.
-func (job Job) orFewerWords() string {
+func (job Request) orFewerWords() string {
 	if job.Setting.Labels == NoLabels || !slices.Contains(job.Kinds, Full) {
 		return ""
 	}
@@ -107,7 +107,7 @@ func (job Job) orFewerWords() string {
 
 // fit draws plan i at the largest even wheel, at most limit if that is not 0, at which every sheet of it fits;
 // the set's wheel is 0 if none does.
-func (job Job) fit(i int, limit geom.MM) set {
+func (job Request) fit(i int, limit geom.MM) set {
 	c := newCanvas(job.Setting)
 	d := c.evenBelow(job.roomFor(job.Plans[i]).largest(c.space))
 	if limit > 0 {
@@ -122,7 +122,7 @@ func (job Job) fit(i int, limit geom.MM) set {
 }
 
 // roomFor measures the least room that the sheets of p need.
-func (job Job) roomFor(p layout.Plan) room {
+func (job Request) roomFor(p layout.Plan) room {
 	d := &drawing{plan: p, guides: job.Setting.Guides, checks: job.Setting.Checks, units: job.Setting.Units, way: way{near: true}}
 	if job.isLabelled() {
 		return d.roomOf(job.Setting.Labels)
@@ -131,7 +131,7 @@ func (job Job) roomFor(p layout.Plan) room {
 }
 
 // misfit is the error when plan i does not fit at the wheel asked for; it says which scale would.
-func (job Job) misfit(i int, asked geom.MM) error {
+func (job Request) misfit(i int, asked geom.MM) error {
 	p := job.Plans[i]
 	what := fmt.Sprintf("%s does not fit on %s with a wheel of %s", p.Profile.Name, job.Setting.Paper.Name, onPaper(asked))
 	fitting := job
@@ -152,14 +152,11 @@ func (job Job) misfit(i int, asked geom.MM) error {
 }
 
 // isLabelled reports whether the job has a sheet that decides the place of all others: a full sheet, or one with blanks.
-func (job Job) isLabelled() bool { return slices.Contains(job.Kinds, Full) || job.hasBlanks() }
-
-// hasBlanks reports whether the job has a sheet with blanks, for which all sheets of a plan leave room.
-func (job Job) hasBlanks() bool { return slices.ContainsFunc(job.Kinds, Kind.hasBlanks) }
+func (job Request) isLabelled() bool { return slices.Contains(job.Kinds, Full) || job.HasBlanks() }
 
 // pages draws every kind of sheet of plan i with the wheel at size d. The labelled sheets decide the place, so
 // that the others of the same command register with them.
-func (job Job) pages(i int, d geom.MM) ([]render.Page, error) {
+func (job Request) pages(i int, d geom.MM) ([]render.Page, error) {
 	p, s := job.Plans[i], job.Setting
 	c := newCanvas(s)
 	wheel := c.real(d)
@@ -171,9 +168,9 @@ func (job Job) pages(i int, d geom.MM) ([]render.Page, error) {
 		}
 	}
 	var out []render.Page
-	each := job.each()
+	each := job.Each()
 	for _, kind := range each {
-		fixed := &board{space: c.space, inks: inks(job.ink(kind))}
+		fixed := &board{space: c.space, inks: inks(job.Ink(kind))}
 		c.centring(fixed)
 		page := onePage{canvas: c, plan: p, kind: kind, wheel: d, full: full, answer: answer, fixed: fixed,
 			number: job.sheetNumber(i*len(each) + len(out) + 1)}
@@ -200,7 +197,7 @@ type onePage struct {
 }
 
 // draw draws a page's strip and returns its figure.
-func (job Job) draw(o onePage) (*drawing, error) {
+func (job Request) draw(o onePage) (*drawing, error) {
 	p, s := o.plan, job.Setting
 	columns := facts(p, o.wheel, s.Units)
 	switch o.kind {
@@ -209,7 +206,7 @@ func (job Job) draw(o onePage) (*drawing, error) {
 		return o.full, nil
 	case Practice:
 		figure := job.practised(o.canvas, p, o.full)
-		figure.writeBlanks(o.fixed, "Practice", figure.givenWords(s.given()), false)
+		figure.writeBlanks(o.fixed, "Practice", figure.givenWords(s.GivenLevel()), false)
 		// What was asked for would tell what is to be found.
 		title := caption{heading: job.caption(p).heading, sub: "practice, facing " + string(s.Facing)}
 		o.strip(o.fixed, title, unsolved(columns), o.number)
@@ -236,7 +233,7 @@ func (job Job) draw(o onePage) (*drawing, error) {
 }
 
 // traced draws a trace sheet: on the full sheet's place if there is one, else in the middle of its own page.
-func (job Job) traced(c canvas, p layout.Plan, wheel geom.MM, full *drawing) (*drawing, error) {
+func (job Request) traced(c canvas, p layout.Plan, wheel geom.MM, full *drawing) (*drawing, error) {
 	d := job.drawing(c, p, Trace)
 	outline := job.Setting.Outline == On
 	if full != nil {
@@ -253,29 +250,18 @@ func (job Job) traced(c canvas, p layout.Plan, wheel geom.MM, full *drawing) (*d
 	return d, nil
 }
 
-func (job Job) drawing(c canvas, p layout.Plan, kind Kind) *drawing {
+func (job Request) drawing(c canvas, p layout.Plan, kind Kind) *drawing {
 	return &drawing{
-		board: newBoard(c.space, inks(job.ink(kind))), plan: p,
+		board: newBoard(c.space, inks(job.Ink(kind))), plan: p,
 		guides: job.Setting.Guides, checks: job.Setting.Checks, units: job.Setting.Units,
 	}
 }
 
-// ink returns the inks of one kind of sheet.
-func (job Job) ink(kind Kind) Ink {
-	switch {
-	case job.Setting.Ink != "":
-		return job.Setting.Ink
-	case kind == Trace, kind == Thumbnails:
-		return Pale
-	}
-	return Dark
-}
-
 // caption returns the strip's name and the line under it: what was asked for, and what came of it.
-func (job Job) caption(p layout.Plan) caption { return job.captionOf(p, "side view") }
+func (job Request) caption(p layout.Plan) caption { return job.captionOf(p, "side view") }
 
 // captionOf is the caption of a sheet that shows what is seen.
-func (job Job) captionOf(p layout.Plan, seen string) caption {
+func (job Request) captionOf(p layout.Plan, seen string) caption {
 	c := caption{heading: p.Profile.Title, sub: seen + ", typical figures"}
 	if p.Varied {
 		c.sub = seen + ", varied inside the segment's ranges"
@@ -293,19 +279,4 @@ func (job Job) captionOf(p layout.Plan, seen string) caption {
 		c.remark = "angles are an aid to sketching, never an approval"
 	}
 	return c
-}
-
-// title names the document: the user's title, else the segments.
-func (job Job) title() string {
-	if job.Setting.Title != "" {
-		return job.Setting.Title
-	}
-	var s string
-	for i, p := range job.Plans {
-		if i > 0 {
-			s += ", "
-		}
-		s += p.Profile.Title
-	}
-	return s
 }

@@ -11,13 +11,13 @@ import (
 
 // composeViews is Compose for jobs that show more than the side: the side's sheets first, then every plan's other views as named, each
 // on every kind. Flat views are drawn at one wheel size with the side's; perspectives are as large as fits.
-func (job Job) composeViews() (render.Document, Told, error) {
-	doc := render.Document{Title: job.title(), About: job.about()}
-	var told Told
+func (job Request) composeViews() (render.Document, Messages, error) {
+	doc := render.Document{Title: job.Title(), About: job.about()}
+	var told Messages
 	if err := job.Check(); err != nil {
 		return doc, told, err
 	}
-	others := slices.DeleteFunc(job.viewSheets(), func(v sheetViews) bool { return v.is(SideView) })
+	others := slices.DeleteFunc(job.Setting.Sheets(), func(v ViewSet) bool { return v.Has(SideView) })
 	flats := job.otherFlats()
 	count := len(others) * len(job.Kinds) * len(job.Plans)
 	wheels, err := job.flatWheels(flats)
@@ -41,7 +41,7 @@ func (job Job) composeViews() (render.Document, Told, error) {
 		side.Kinds = nil
 	}
 	for i, p := range job.Plans {
-		if job.Setting.shows(PerspectiveView) {
+		if job.Setting.Shows(PerspectiveView) {
 			told.Notes = append(told.Notes, job.raised(p)...)
 		}
 		for _, v := range others {
@@ -60,19 +60,19 @@ func (job Job) composeViews() (render.Document, Told, error) {
 }
 
 // viewPage draws one sheet of another view than the side.
-func (job Job) viewPage(v sheetViews, o onePage) (render.Page, error) {
-	o.fixed = &board{space: o.space, inks: inks(job.ink(o.kind))}
+func (job Request) viewPage(v ViewSet, o onePage) (render.Page, error) {
+	o.fixed = &board{space: o.space, inks: inks(job.Ink(o.kind))}
 	o.centring(o.fixed)
-	if v.isPicture() {
+	if v.IsPicture() {
 		return job.picture(v, o)
 	}
 	return job.flat(v, o)
 }
 
 // setsWithin is allSets with every wheel at most what the other views have room for.
-func (job Job) setsWithin(wheels []geom.MM) ([]set, []render.Page, error) {
+func (job Request) setsWithin(wheels []geom.MM) ([]set, []render.Page, error) {
 	limited := job
-	if job.Setting.Scale.fits() {
+	if job.Setting.Scale.Fits() {
 		limited.most = slices.Min(wheels)
 	}
 	return limited.allSets()
@@ -80,7 +80,7 @@ func (job Job) setsWithin(wheels []geom.MM) ([]set, []render.Page, error) {
 
 // flatWheels returns the wheel on paper of each plan for the flat views: the largest even one that fits all of them, or the one asked for. Where
 // there are none it is 0: nothing limits the side's.
-func (job Job) flatWheels(flats []sheetViews) ([]geom.MM, error) {
+func (job Request) flatWheels(flats []ViewSet) ([]geom.MM, error) {
 	c, out := newCanvas(job.Setting), make([]geom.MM, len(job.Plans))
 	if len(flats) == 0 {
 		return out, nil
@@ -88,8 +88,8 @@ func (job Job) flatWheels(flats []sheetViews) ([]geom.MM, error) {
 	fitting := geom.MM(0)
 	for i, p := range job.Plans {
 		room := job.roomOfFlats(flats, c, p)
-		if !job.Setting.Scale.fits() {
-			if out[i] = job.Setting.Scale.wheel(p); out[i] > room {
+		if !job.Setting.Scale.Fits() {
+			if out[i] = job.Setting.Scale.WheelOf(p); out[i] > room {
 				return nil, fmt.Errorf("%s does not fit on %s from %s with a wheel of %s; --scale wheel=%gmm fits",
 					p.Profile.Name, job.Setting.Paper.Name, flats[0][0], onPaper(out[i]), float64(c.evenBelow(c.real(room))))
 			}
@@ -111,7 +111,7 @@ func (job Job) flatWheels(flats []sheetViews) ([]geom.MM, error) {
 }
 
 // roomOfFlats is the largest wheel that all flat views of a plan have room for.
-func (job Job) roomOfFlats(flats []sheetViews, c canvas, p layout.Plan) geom.MM {
+func (job Request) roomOfFlats(flats []ViewSet, c canvas, p layout.Plan) geom.MM {
 	room := job.largestOf(flats[0], c, p)
 	for _, v := range flats[1:] {
 		room = min(room, job.largestOf(v, c, p))
@@ -121,7 +121,7 @@ func (job Job) roomOfFlats(flats []sheetViews, c canvas, p layout.Plan) geom.MM 
 
 // fitViews returns the largest even wheel, at most limit if that is not 0, at which all flat views of the job's first plan fit: 0 where
 // none does. Perspectives fit by themselves.
-func (job Job) fitViews(limit geom.MM) geom.MM {
+func (job Request) fitViews(limit geom.MM) geom.MM {
 	c := newCanvas(job.Setting)
 	if flats := job.otherFlats(); len(flats) > 0 {
 		room := c.evenBelow(c.real(job.roomOfFlats(flats, c, job.Plans[0])))
@@ -132,7 +132,7 @@ func (job Job) fitViews(limit geom.MM) geom.MM {
 			limit = room
 		}
 	}
-	if job.Setting.shows(SideView) {
+	if job.Setting.Shows(SideView) {
 		return job.fit(0, limit).wheel
 	}
 	if limit == 0 {
@@ -145,15 +145,12 @@ func (job Job) fitViews(limit geom.MM) geom.MM {
 const usualPicture geom.MM = 40
 
 // otherFlats lists the flat views of the job besides the side.
-func (job Job) otherFlats() []sheetViews {
-	return slices.DeleteFunc(job.viewSheets(), func(v sheetViews) bool { return v.is(SideView) || v.isPicture() })
+func (job Request) otherFlats() []ViewSet {
+	return slices.DeleteFunc(job.Setting.Sheets(), func(v ViewSet) bool { return v.Has(SideView) || v.IsPicture() })
 }
 
-// shows reports whether a view is asked for.
-func (s Setting) shows(v View) bool { return slices.Contains(s.views(), v) }
-
 // raised tells of an eye that was lifted off the roof's level, where a roof would be one line.
-func (job Job) raised(p layout.Plan) []string {
+func (job Request) raised(p layout.Plan) []string {
 	c, err := job.Setting.Camera.Stand.Camera(p)
 	if err != nil || !c.Raised {
 		return nil

@@ -20,7 +20,7 @@ func TestHardCopyKeepsEveryGuide(t *testing.T) {
 	for _, name := range []string{"suv", "mid-engine"} {
 		s := setting(t, "A3")
 		s.Ink, s.Checks = Grey, true
-		doc, _, err := Compose(Job{Plans: []layout.Plan{plan(t, name)}, Kinds: []Kind{Full}, Setting: s})
+		doc, _, err := Compose(Request{Plans: []layout.Plan{plan(t, name)}, Kinds: []Kind{Full}, Setting: s})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -38,7 +38,7 @@ func TestHardCopyKeepsEveryGuide(t *testing.T) {
 			kept[g] = k
 		}
 		for _, g := range Guides() {
-			k, ok := kept[g]
+			k, ok := kept[string(g)]
 			switch {
 			case g == "outline":
 			case !ok || k.right+k.wrong < 40:

@@ -20,7 +20,7 @@ type used struct {
 }
 
 // counted draws one unit wheel round c of which only part u is used.
-func (d *drawing) counted(guide, id string, c layout.Point, u used) {
+func (d *drawing) counted(guide Guide, id string, c layout.Point, u used) {
 	middle, turn := c.X, 0.0
 	if u.up {
 		middle, turn = c.Y, math.Pi/2

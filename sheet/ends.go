@@ -21,12 +21,12 @@ func widthOf(p layout.Plan) geom.Wheels       { return geom.Wheels(p.Values[segm
 func tumblehomeOf(p layout.Plan) geom.Degrees { return geom.Degrees(p.Values[segments.Tumblehome]) }
 
 // isWritten reports whether the job's flat views carry words: then trace sheets keep their place.
-func (job Job) isWritten() bool {
+func (job Request) isWritten() bool {
 	return slices.Contains(job.Kinds, Full) && job.Setting.Labels != NoLabels
 }
 
 // flatDrawing is an empty drawing for one kind of sheet of a flat view.
-func (job Job) flatDrawing(c canvas, p layout.Plan, kind Kind) *drawing {
+func (job Request) flatDrawing(c canvas, p layout.Plan, kind Kind) *drawing {
 	d := job.drawing(c, p, kind)
 	d.way = way{near: true, notes: job.Setting.Labels == FullLabels}
 	d.checks = false
@@ -34,7 +34,7 @@ func (job Job) flatDrawing(c canvas, p layout.Plan, kind Kind) *drawing {
 }
 
 // roomOfEnds measures what front and rear views need; along the ground they are counted as one.
-func (job Job) roomOfEnds(d *drawing, n int) room {
+func (job Request) roomOfEnds(d *drawing, n int) room {
 	p := d.plan
 	r := room{above: 4, below: 4, strip: footHeight, nose: 8, tail: 8 + endsGap*geom.MM(n-1), to: widthOf(p) * geom.Wheels(n), top: p.Height + .1}
 	if !slices.Contains(job.Kinds, Full) {
@@ -55,13 +55,13 @@ func (job Job) roomOfEnds(d *drawing, n int) room {
 }
 
 // endsRoom is the largest wheel, in real millimetres on paper, at which front and rear have room.
-func (job Job) endsRoom(c canvas, p layout.Plan, v sheetViews) geom.MM {
+func (job Request) endsRoom(c canvas, p layout.Plan, v ViewSet) geom.MM {
 	r := job.roomOfEnds(job.flatDrawing(c, p, Full), len(v))
 	return geom.MM(float64(r.largest(c.space)) * c.grow)
 }
 
 // ends draws front and rear, or one of them, on one ground line.
-func (job Job) ends(o onePage, v sheetViews) (render.Page, error) {
+func (job Request) ends(o onePage, v ViewSet) (render.Page, error) {
 	d := job.flatDrawing(o.canvas, o.plan, o.kind)
 	r := job.roomOfEnds(d, len(v))
 	stand, err := r.stand(o.space, o.real(o.wheel), 0)
@@ -110,20 +110,20 @@ func (d *drawing) middleOf(stand place, i int) place {
 }
 
 // viewWords says what a sheet shows.
-func viewWords(v sheetViews) string {
+func viewWords(v ViewSet) string {
 	switch {
 	case len(v) == 2:
 		return "front and rear view"
-	case v.is(TopView):
+	case v.Has(TopView):
 		return "view from above"
-	case v.is(ArrangementView):
+	case v.Has(ArrangementView):
 		return "side, front, rear and top"
 	}
 	return string(v[0]) + " view"
 }
 
 // flatStrip writes the strip or foot of a flat view.
-func (job Job) flatStrip(o onePage, v sheetViews) {
+func (job Request) flatStrip(o onePage, v ViewSet) {
 	p, title := o.plan, job.captionOf(o.plan, viewWords(v))
 	if o.kind == Trace {
 		o.foot(o.fixed, title, "wheel on paper "+onPaper(o.wheel), "facing "+string(job.Setting.Facing))
@@ -132,9 +132,9 @@ func (job Job) flatStrip(o onePage, v sheetViews) {
 	columns := facts(p, o.wheel, job.Setting.Units)
 	across := fact{"width", real(p, widthOf(p), job.Setting.Units)}
 	switch {
-	case v.is(TopView):
+	case v.Has(TopView):
 		columns[2] = []fact{{"length", real(p, p.Length, job.Setting.Units)}, across}
-	case v.is(ArrangementView):
+	case v.Has(ArrangementView):
 		columns[2] = append(columns[2], across)
 	default:
 		columns[2] = []fact{{"height", real(p, p.Height, job.Setting.Units)}, across}

@@ -11,7 +11,7 @@ import (
 func ExampleCompose() {
 	suv, _ := segments.Find("suv")
 	a3, _ := sheet.FindPaper("A3")
-	doc, _, err := sheet.Compose(sheet.Job{
+	doc, _, err := sheet.Compose(sheet.Request{
 		Plans: []layout.Plan{layout.Typical(suv)},
 		Kinds: []sheet.Kind{sheet.Full, sheet.Trace},
 		Setting: sheet.Setting{

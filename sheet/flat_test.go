@@ -40,7 +40,7 @@ func TestFlatViewsOverlapNothing(t *testing.T) {
 			}
 			for _, s := range all {
 				s.Views, s.Angle = views, []Projection{ThirdAngle, FirstAngle}[turn%2]
-				doc, _, err := Compose(Job{Plans: []layout.Plan{p}, Kinds: []Kind{Full, Trace}, Setting: s})
+				doc, _, err := Compose(Request{Plans: []layout.Plan{p}, Kinds: []Kind{Full, Trace}, Setting: s})
 				if err != nil {
 					// Four views in a row are too long for upright A4: the message says so.
 					if s.Paper.Width > s.Paper.Height || views[0] != ArrangementView || !strings.HasSuffix(err.Error(), "use larger paper") {

@@ -86,7 +86,7 @@ func bodyKind(name string) (lineKind, bool) {
 }
 
 // strokesOf draws the runs of l that are seen, nameless.
-func (f flatFigure) strokesOf(l view.Line, guide string, kind lineKind) {
+func (f flatFigure) strokesOf(l view.Line, guide Guide, kind lineKind) {
 	for _, run := range f.scene.Seen(l) {
 		f.curve(guide, "", kind, f.trail(run.Points, false), 1)
 	}
@@ -105,7 +105,7 @@ func (f flatFigure) features(pillars bool) {
 }
 
 // named draws what is seen of a line as one path under the line's name.
-func (f flatFigure) named(l view.Line, guide string, kind lineKind) {
+func (f flatFigure) named(l view.Line, guide Guide, kind lineKind) {
 	var path render.Path
 	for _, run := range f.scene.Seen(l) {
 		path = append(path, f.trail(run.Points, false)...)

@@ -14,8 +14,8 @@ func TestFlatViewsFitUpToTheirRoom(t *testing.T) {
 		for _, views := range flatJobs() {
 			s := setting(t, "A4")
 			s.Views, s.Outline = views, Off
-			job := Job{Plans: []layout.Plan{p}, Kinds: []Kind{Full}, Setting: s}
-			room := job.largestOf(sheetViews(views), newCanvas(s), p)
+			job := Request{Plans: []layout.Plan{p}, Kinds: []Kind{Full}, Setting: s}
+			room := job.largestOf(ViewSet(views), newCanvas(s), p)
 			for _, wheel := range []geom.MM{leastWheel, (leastWheel + room) / 2, room} {
 				job.Setting.Scale = Scale{Wheel: wheel}
 				doc, _, err := Compose(job)

@@ -128,7 +128,7 @@ func (d *drawing) figure(outline bool) {
 
 // step draws one guide.
 type step struct {
-	guide string
+	guide Guide
 	draw  func()
 }
 

@@ -28,7 +28,7 @@ type tiling struct {
 }
 
 // tilingOf cuts the first sheet of a job as composeTiles does, and keeps the large sheet.
-func tilingOf(t testing.TB, job Job) tiling {
+func tilingOf(t testing.TB, job Request) tiling {
 	t.Helper()
 	l := job.largeSheets()[0]
 	grid, pages, ok := job.place(l)
@@ -170,7 +170,7 @@ func TestGluedTilesAreTheLargeSheet(t *testing.T) {
 	outside.Need(t, "convert")
 	right := setting(t, "A4")
 	right.Facing = Right
-	for i, job := range []Job{
+	for i, job := range []Request{
 		{Plans: []layout.Plan{plan(t, "suv")}, Kinds: []Kind{Full}, Setting: atScale(setting(t, "A4"), 6)},
 		{Plans: []layout.Plan{plan(t, "mid-engine")}, Kinds: []Kind{Trace}, Setting: atScale(right, 4)},
 	} {
@@ -194,7 +194,7 @@ func TestGluedTilesAreTheLargeSheet(t *testing.T) {
 // The same of a PDF, as poppler draws it.
 func TestGluedPDFTilesAreTheLargeSheet(t *testing.T) {
 	outside.Need(t, "convert", "pdftoppm")
-	x := tilingOf(t, Job{Plans: []layout.Plan{plan(t, "city")}, Kinds: []Kind{Trace}, Setting: atScale(setting(t, "A4"), 6)})
+	x := tilingOf(t, Request{Plans: []layout.Plan{plan(t, "city")}, Kinds: []Kind{Trace}, Setting: atScale(setting(t, "A4"), 6)})
 	poppler := func(t testing.TB, p render.Page) []byte {
 		var b bytes.Buffer
 		if err := render.WritePDF(&b, render.Document{Pages: []render.Page{p}}); err != nil {

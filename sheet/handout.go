@@ -46,7 +46,7 @@ type composed map[leaf]*render.Page
 // leaves lists page i's sheets of some kinds, view by view.
 func (p ClassPage) leaves(kinds []Kind) []leaf {
 	var out []leaf
-	for v := range p.Job.viewSheets() {
+	for v := range p.Request.Setting.Sheets() {
 		for _, k := range kinds {
 			out = append(out, leaf{v, k})
 		}
@@ -56,7 +56,7 @@ func (p ClassPage) leaves(kinds []Kind) []leaf {
 
 // facings lists the ways that the vehicles of page i face for some student, the page's own first.
 func (s ClassSet) facings(i int) []Facing {
-	out := []Facing{s.Pages[i].Job.Setting.Facing}
+	out := []Facing{s.Pages[i].Request.Setting.Facing}
 	for _, p := range s.Students {
 		if p.Facing != "" && !slices.Contains(out, p.Facing) {
 			out = append(out, p.Facing)
@@ -70,14 +70,14 @@ func (s ClassSet) facing(i, student int) Facing {
 	if f := s.Students[student].Facing; f != "" {
 		return f
 	}
-	return s.Pages[i].Job.Setting.Facing
+	return s.Pages[i].Request.Setting.Facing
 }
 
 // own divides the kinds of page i into those drawn from a student's own vehicle and those that all students share: all where
 // nothing varies, else what would give the answers of a practice sheet away.
 func (s ClassSet) own(i int) (own, common []Kind) {
 	p := s.Pages[i]
-	for _, k := range p.Job.Kinds {
+	for _, k := range p.Request.Kinds {
 		if s.varied[i] == nil || p.practises() && k.tells() {
 			common = append(common, k)
 		} else {
@@ -95,9 +95,9 @@ func (s ClassSet) own(i int) (own, common []Kind) {
 }
 
 // whole is the job of page i with all its kinds for one student, or for the class where student is -1.
-func (s ClassSet) whole(i, student int) Job {
+func (s ClassSet) whole(i, student int) Request {
 	own, common := s.own(i)
-	plan := s.Pages[i].Job.Plans[0]
+	plan := s.Pages[i].Request.Plans[0]
 	if student >= 0 && s.varied[i] != nil {
 		plan = s.varied[i].plan(student)
 	}
@@ -105,9 +105,9 @@ func (s ClassSet) whole(i, student int) Job {
 }
 
 // job is page i's job with other kinds and another plan.
-func (s ClassSet) job(i int, p layout.Plan, kinds []Kind) Job {
-	job := s.Pages[i].Job
-	job.Plans, job.Kinds, job.handout = []layout.Plan{p}, kinds, true
+func (s ClassSet) job(i int, p layout.Plan, kinds []Kind) Request {
+	job := s.Pages[i].Request
+	job.Plans, job.Kinds, job.Handout = []layout.Plan{p}, kinds, true
 	return job
 }
 
@@ -119,10 +119,10 @@ func (s ClassSet) compose(i int, p layout.Plan, kinds []Kind, facing Facing) (co
 	job := s.job(i, p, kinds)
 	job.Setting.Facing = facing
 	out := composed{}
-	for v, views := range job.viewSheets() {
+	for v, views := range job.Setting.Sheets() {
 		pages, err := job.pagesOf(views, s.wheelOf(i, p))
 		if err != nil {
-			return nil, &NoRoom{page: i, wheel: s.wheelOf(i, p), fixed: !job.Setting.Scale.fits() || views.isPicture(), reason: err}
+			return nil, &NoRoom{page: i, wheel: s.wheelOf(i, p), fixed: !job.Setting.Scale.Fits() || views.IsPicture(), reason: err}
 		}
 		for kind, page := range pages {
 			out[leaf{v, kind}] = page
@@ -132,11 +132,11 @@ func (s ClassSet) compose(i int, p layout.Plan, kinds []Kind, facing Facing) (co
 }
 
 // pagesOf draws the job's first plan from some views, one sheet for each kind.
-func (job Job) pagesOf(views sheetViews, wheel geom.MM) (map[Kind]*render.Page, error) {
+func (job Request) pagesOf(views ViewSet, wheel geom.MM) (map[Kind]*render.Page, error) {
 	out := map[Kind]*render.Page{}
-	if !views.is(SideView) {
-		if !views.isPicture() {
-			if _, err := job.flatWheels([]sheetViews{views}); err != nil {
+	if !views.Has(SideView) {
+		if !views.IsPicture() {
+			if _, err := job.flatWheels([]ViewSet{views}); err != nil {
 				return nil, err
 			}
 		}
@@ -151,19 +151,19 @@ func (job Job) pagesOf(views sheetViews, wheel geom.MM) (map[Kind]*render.Page, 
 		return out, nil
 	}
 	pages, err := job.pages(0, wheel)
-	if err != nil && !job.Setting.Scale.fits() {
+	if err != nil && !job.Setting.Scale.Fits() {
 		return nil, job.misfit(0, wheel)
 	}
 	if err != nil {
 		return nil, err
 	}
-	for k, kind := range job.each() {
+	for k, kind := range job.Each() {
 		out[kind] = &pages[k]
 	}
 	if pages, err = job.sharedPages(wheel); err != nil {
 		return nil, err
 	}
-	for k, kind := range slices.DeleteFunc(slices.Clone(job.Kinds), func(k Kind) bool { return !k.together() }) {
+	for k, kind := range slices.DeleteFunc(slices.Clone(job.Kinds), func(k Kind) bool { return !k.Together() }) {
 		out[kind] = &pages[k]
 	}
 	return out, nil
@@ -175,7 +175,7 @@ func (s *ClassSet) composeAlike() error {
 	for i, p := range s.Pages {
 		_, common := s.own(i)
 		for _, facing := range s.facings(i) {
-			sheets, err := s.compose(i, p.Job.Plans[0], common, facing)
+			sheets, err := s.compose(i, p.Request.Plans[0], common, facing)
 			if err != nil {
 				return err
 			}
@@ -205,7 +205,7 @@ func (s ClassSet) Handout(student, page int) (Handout, error) {
 	var out Handout
 	number := s.pagesBefore(page)
 	for range s.Pages[page].Copies {
-		for _, l := range s.Pages[page].leaves(s.Pages[page].Job.Kinds) {
+		for _, l := range s.Pages[page].leaves(s.Pages[page].Request.Kinds) {
 			base, many := shared[l], true
 			if base == nil {
 				base, many = mine[l], s.Pages[page].Copies > 1
@@ -232,7 +232,7 @@ func (s ClassSet) FirstPage(i int) int { return s.pagesBefore(i) + 1 }
 func (s ClassSet) pagesBefore(i int) int {
 	n := 0
 	for _, p := range s.Pages[:i] {
-		n += p.Copies * len(p.leaves(p.Job.Kinds))
+		n += p.Copies * len(p.leaves(p.Request.Kinds))
 	}
 	return n
 }

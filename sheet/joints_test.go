@@ -13,7 +13,7 @@ func TestLinesMeetAcrossJoints(t *testing.T) {
 	for _, name := range []string{"A4", "letter"} {
 		s := atScale(setting(t, name), 5.3)
 		s.Outline = On
-		x := tilingOf(t, Job{Plans: []layout.Plan{plan(t, "suv")}, Kinds: []Kind{Full}, Setting: s})
+		x := tilingOf(t, Request{Plans: []layout.Plan{plan(t, "suv")}, Kinds: []Kind{Full}, Setting: s})
 		step, pairs := x.grid.step(), 0
 		for _, at := range x.grid.tiles() {
 			for _, next := range []tile{{at.column + 1, at.row}, {at.column, at.row + 1}} {
@@ -38,7 +38,7 @@ func meet(t *testing.T, a, b svgFile, by map[byte]float64) (shared int) {
 	const micron = .0011 // two roundings
 	for id, s := range a.shapes {
 		o, there := b.shapes[id]
-		if !there || s.group == "" || s.group == "guide-"+tileGuide || s.element == "g" {
+		if !there || s.group == "" || s.group == "guide-"+string(tileGuide) || s.element == "g" {
 			continue
 		}
 		shared++

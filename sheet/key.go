@@ -37,7 +37,7 @@ func (s ClassSet) SharedAnswers() []render.Page {
 // sharedAnswer is one answer that many students share.
 type sharedAnswer struct {
 	page   int
-	views  sheetViews
+	views  ViewSet
 	facing Facing
 	sheet  *render.Page
 }
@@ -48,7 +48,7 @@ func (s ClassSet) sharedAnswers() []sharedAnswer {
 		for k, facing := range s.facings(i) {
 			for _, l := range s.Pages[i].leaves([]Kind{Answer}) {
 				if sheet := s.alike[i][k][l]; sheet != nil {
-					out = append(out, sharedAnswer{i, s.Pages[i].Job.viewSheets()[l.views], facing, sheet})
+					out = append(out, sharedAnswer{i, s.Pages[i].Request.Setting.Sheets()[l.views], facing, sheet})
 				}
 			}
 		}
@@ -115,7 +115,7 @@ func (s ClassSet) KeyFront() []render.Page {
 
 // keyPage starts a page of the key without a vehicle, on the paper of the class's first page. It faces left, as words do.
 func (s ClassSet) keyPage() (canvas, *board) {
-	setting := s.Pages[0].Job.Setting
+	setting := s.Pages[0].Request.Setting
 	c := newCanvas(setting)
 	b := &board{space: c.space, inks: inks(Dark)}
 	c.centring(b)
@@ -160,17 +160,17 @@ func (s ClassSet) cover() render.Page {
 // pageWords says what page i of the class is.
 func (s ClassSet) pageWords(i int) string {
 	p := s.Pages[i]
-	plan := p.Job.Plans[0]
+	plan := p.Request.Plans[0]
 	out := plan.Profile.Title
 	if w := plan.Brief.Words(); w != "" {
 		out += ", " + w
 	}
-	out += ": " + listed(p.Job.Kinds, ", ")
-	if !slices.Equal(p.Job.Setting.views(), []View{SideView}) {
-		out += " from " + sheetViews(p.Job.Setting.Views).String()
+	out += ": " + Listed(p.Request.Kinds, ", ")
+	if !slices.Equal(p.Request.Setting.Seen(), []View{SideView}) {
+		out += " from " + ViewSet(p.Request.Setting.Views).String()
 	}
-	if p.practises() && slices.Contains(p.Job.Setting.views(), SideView) { // a perspective gives the same at every level
-		out += fmt.Sprintf(" (level %d of %d)", p.Job.Setting.given(), GivenMost)
+	if p.practises() && slices.Contains(p.Request.Setting.Seen(), SideView) { // a perspective gives the same at every level
+		out += fmt.Sprintf(" (level %d of %d)", p.Request.Setting.GivenLevel(), GivenMost)
 	}
 	if p.Copies > 1 {
 		out += fmt.Sprintf(", %d copies", p.Copies)
@@ -212,7 +212,7 @@ const (
 func (t contents) pages() int { return (t.rows + t.down*t.across - 1) / (t.down * t.across) }
 
 func (s ClassSet) contents() contents {
-	c := newCanvas(s.Pages[0].Job.Setting)
+	c := newCanvas(s.Pages[0].Request.Setting)
 	t := contents{rows: len(s.Students), across: max(1, int(c.space.Width()/contentsWide))}
 	if s.Vary == 0 {
 		t.rows = len(s.sharedAnswers())
@@ -227,7 +227,7 @@ func (s ClassSet) row(i int) (text, pages string) {
 	front := s.keyFront()
 	if s.Vary == 0 {
 		a := s.sharedAnswers()[i]
-		return fmt.Sprintf("%d  %s, %s, facing %s", a.page+1, s.Pages[a.page].Job.Plans[0].Profile.Title, a.views, a.facing), fmt.Sprint(front + i + 1)
+		return fmt.Sprintf("%d  %s, %s, facing %s", a.page+1, s.Pages[a.page].Request.Plans[0].Profile.Title, a.views, a.facing), fmt.Sprint(front + i + 1)
 	}
 	var numbers []string
 	for _, page := range s.practising() {

@@ -7,10 +7,10 @@ import (
 
 // labelled draws the full sheet, and the figure of the answer sheet where there are blanks, in the best way that the words of both
 // find room on one place.
-func (job Job) labelled(c canvas, p layout.Plan, wheel geom.MM) (full, answer *drawing, err error) {
+func (job Request) labelled(c canvas, p layout.Plan, wheel geom.MM) (full, answer *drawing, err error) {
 	for _, w := range ways(job.Setting.Labels) {
 		full, err = job.labelledAs(c, p, labelling{Full, w, wheel})
-		if err == nil && job.hasBlanks() {
+		if err == nil && job.HasBlanks() {
 			answer, err = job.labelledAs(c, p, labelling{Answer, w, wheel})
 		}
 		if err == nil {
@@ -27,11 +27,11 @@ type labelling struct {
 	wheel geom.MM
 }
 
-func (job Job) labelledAs(c canvas, p layout.Plan, l labelling) (*drawing, error) {
+func (job Request) labelledAs(c canvas, p layout.Plan, l labelling) (*drawing, error) {
 	d := job.drawing(c, p, l.kind)
 	d.way = l.way
 	r := d.roomOf(job.Setting.Labels)
-	if job.hasBlanks() {
+	if job.HasBlanks() {
 		r.blanks = d.blankGrid(c.space).height()
 	}
 	var err error
@@ -47,9 +47,9 @@ func (job Job) labelledAs(c canvas, p layout.Plan, l labelling) (*drawing, error
 }
 
 // practised draws a practice sheet's figure on the full sheet's place.
-func (job Job) practised(c canvas, p layout.Plan, full *drawing) *drawing {
+func (job Request) practised(c canvas, p layout.Plan, full *drawing) *drawing {
 	d := job.drawing(c, p, Practice)
 	d.place = full.place
-	d.practice(job.Setting.given())
+	d.practice(job.Setting.GivenLevel())
 	return d
 }

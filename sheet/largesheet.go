@@ -11,23 +11,23 @@ type largeSheet struct {
 	name  string // for messages
 	plans []layout.Plan
 	wheel geom.MM
-	draw  func(Job) ([]render.Page, error)
+	draw  func(Request) ([]render.Page, error)
 }
 
 // largeSheets lists what the job draws.
-func (job Job) largeSheets() []largeSheet {
+func (job Request) largeSheets() []largeSheet {
 	var out []largeSheet
-	if len(job.each()) > 0 {
+	if len(job.Each()) > 0 {
 		for i, p := range job.Plans {
-			wheel := job.Setting.Scale.wheel(p)
-			out = append(out, largeSheet{p.Profile.Name, []layout.Plan{p}, wheel, func(j Job) ([]render.Page, error) { return j.pages(i, wheel) }})
+			wheel := job.Setting.Scale.WheelOf(p)
+			out = append(out, largeSheet{p.Profile.Name, []layout.Plan{p}, wheel, func(j Request) ([]render.Page, error) { return j.pages(i, wheel) }})
 		}
 	}
-	if job.has(Overlay) {
-		wheel := job.Setting.Scale.wheel(job.Plans[0])
-		for i, plans := range job.comparisons() {
-			number := job.sheetNumber(len(job.Plans)*len(job.each()) + i + 1)
-			out = append(out, largeSheet{"the overlay", plans, wheel, func(j Job) ([]render.Page, error) {
+	if job.Has(Overlay) {
+		wheel := job.Setting.Scale.WheelOf(job.Plans[0])
+		for i, plans := range job.Comparisons() {
+			number := job.sheetNumber(len(job.Plans)*len(job.Each()) + i + 1)
+			out = append(out, largeSheet{"the overlay", plans, wheel, func(j Request) ([]render.Page, error) {
 				page, err := j.overlay(plans, wheel, number)
 				return []render.Page{page}, err
 			}})
@@ -47,7 +47,7 @@ func (l largeSheet) scale() string {
 }
 
 // place draws the sheets of l on one page, or on the least grid of tiles that holds them; false if none does.
-func (job Job) place(l largeSheet) (tileGrid, []render.Page, bool) {
+func (job Request) place(l largeSheet) (tileGrid, []render.Page, bool) {
 	onePage := job
 	onePage.Setting.Tile = false
 	if l.mayFit(job.Setting.Paper) {

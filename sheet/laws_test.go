@@ -22,7 +22,7 @@ func TestFacingRightIsTheMirrorImage(t *testing.T) {
 		right.Facing = Right
 		pages := map[Facing]render.Page{}
 		for _, s := range []Setting{left, right} {
-			doc, _, err := Compose(Job{Plans: []layout.Plan{plan(t, name)}, Kinds: []Kind{Full}, Setting: s})
+			doc, _, err := Compose(Request{Plans: []layout.Plan{plan(t, name)}, Kinds: []Kind{Full}, Setting: s})
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -118,12 +118,12 @@ func TestDoublingTheScale(t *testing.T) {
 	for _, name := range segments.Names() {
 		s := setting(t, "A1")
 		s.Labels, s.Outline = NoLabels, On
-		s.Guides = []string{"roof", "belt", "sill", "clearance", "between", "stack", "overhangs", "arches", "lamps", "wheels", "outline"}
+		s.Guides = []Guide{"roof", "belt", "sill", "clearance", "between", "stack", "overhangs", "arches", "lamps", "wheels", "outline"}
 		var pages []svgFile
 		var raw [][]byte
 		for _, wheel := range []geom.MM{30, 60} {
 			s.Scale = Scale{Wheel: wheel}
-			doc, _, err := Compose(Job{Plans: []layout.Plan{plan(t, name)}, Kinds: []Kind{Trace}, Setting: s})
+			doc, _, err := Compose(Request{Plans: []layout.Plan{plan(t, name)}, Kinds: []Kind{Trace}, Setting: s})
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -201,7 +201,7 @@ func doubledPath(t *testing.T, a, b string, origins [4]float64, what string) int
 // Sheets of one command register: a trace sheet stands exactly where the full one does, and all segments of one
 // command have one wheel.
 func TestSheetsRegister(t *testing.T) {
-	job := Job{Kinds: []Kind{Full, Trace, Practice, Answer}, Setting: setting(t, "A3")}
+	job := Request{Kinds: []Kind{Full, Trace, Practice, Answer}, Setting: setting(t, "A3")}
 	job.Setting.Given = GivenMost
 	for _, name := range segments.Names() {
 		job.Plans = append(job.Plans, plan(t, name))
@@ -264,7 +264,7 @@ func TestFitIsLargest(t *testing.T) {
 		p, s := plan(t, name), setting(t, "A3")
 		best := saidWheel(t, sheetsOf(t, p, s, Full)[0])
 		s.Scale = Scale{Wheel: geom.MM(best + 2)}
-		_, _, err := Compose(Job{Plans: []layout.Plan{p}, Kinds: []Kind{Full}, Setting: s})
+		_, _, err := Compose(Request{Plans: []layout.Plan{p}, Kinds: []Kind{Full}, Setting: s})
 		want := fmt.Sprintf("--scale wheel=%gmm (1:", best)
 		if err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("%s at %g mm: %v; want an error with %q", name, best+2, err, want)
@@ -276,7 +276,7 @@ func TestFitIsLargest(t *testing.T) {
 			t.Fatal(err)
 		}
 		s.Scale = Scale{Reduction: reduction}
-		if _, _, err := Compose(Job{Plans: []layout.Plan{p}, Kinds: []Kind{Full}, Setting: s}); err != nil {
+		if _, _, err := Compose(Request{Plans: []layout.Plan{p}, Kinds: []Kind{Full}, Setting: s}); err != nil {
 			t.Errorf("%s: the scale 1:%g that the error names does not fit: %v", name, reduction, err)
 		}
 	}
@@ -286,16 +286,16 @@ func TestFitIsLargest(t *testing.T) {
 func TestGuidesByName(t *testing.T) {
 	for _, g := range Guides() {
 		s := setting(t, "A3")
-		s.Guides = []string{g}
+		s.Guides = []Guide{g}
 		f := sheetsOf(t, plan(t, "suv"), s, Full)[0]
 		for group := range f.groups {
 			switch name := strings.TrimPrefix(group, "guide-"); name {
-			case g, "labels", "strip", "frame":
+			case string(g), "labels", "strip", "frame":
 			default:
 				t.Errorf("--guides %s draws %s too", g, name)
 			}
 		}
-		if _, ok := f.groups["guide-"+g]; !ok {
+		if _, ok := f.groups["guide-"+string(g)]; !ok {
 			t.Errorf("--guides %s draws nothing of it", g)
 		}
 	}

@@ -17,7 +17,7 @@ import (
 // pdfOf composes and writes one PDF of several plans.
 func pdfOf(t testing.TB, s Setting, kinds []Kind, names ...string) (string, render.Document) {
 	t.Helper()
-	job := Job{Kinds: kinds, Setting: s}
+	job := Request{Kinds: kinds, Setting: s}
 	for _, n := range names {
 		job.Plans = append(job.Plans, plan(t, n))
 	}
@@ -119,7 +119,7 @@ func TestPopplerSeesNoWordsOverlap(t *testing.T) {
 func TestTyreInRasters(t *testing.T) {
 	outside.Need(t, "pdftoppm", "rsvg-convert", "convert")
 	s := setting(t, "A3")
-	s.Guides, s.Labels, s.Ink = []string{"wheels"}, NoLabels, Dark
+	s.Guides, s.Labels, s.Ink = []Guide{"wheels"}, NoLabels, Dark
 	for _, name := range []string{"suv", "sports"} {
 		path, doc := pdfOf(t, s, []Kind{Trace}, name)
 		f := readSVG(t, svgOf(t, doc.Pages[0]))
@@ -162,7 +162,7 @@ func TestTyreInRasters(t *testing.T) {
 func TestSameJobSameBytes(t *testing.T) {
 	var files [2]string
 	for i := range files {
-		doc, _, err := Compose(Job{Plans: []layout.Plan{plan(t, "van"), plan(t, "city")}, Kinds: Kinds(), Setting: setting(t, "A4")})
+		doc, _, err := Compose(Request{Plans: []layout.Plan{plan(t, "van"), plan(t, "city")}, Kinds: Kinds(), Setting: setting(t, "A4")})
 		if err != nil {
 			t.Fatal(err)
 		}

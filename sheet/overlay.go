@@ -4,13 +4,12 @@ import (
 	"hubrule/internal/geom"
 	"hubrule/layout"
 	"hubrule/render"
-	"slices"
 )
 
 // overlay draws plans over each other on one front axle: what all share once, the first dashed, the others heavy, and a table of what changed.
-func (job Job) overlay(plans []layout.Plan, wheel geom.MM, number string) (render.Page, error) {
+func (job Request) overlay(plans []layout.Plan, wheel geom.MM, number string) (render.Page, error) {
 	c := newCanvas(job.Setting)
-	fixed := &board{space: c.space, inks: inks(job.ink(Overlay))}
+	fixed := &board{space: c.space, inks: inks(job.Ink(Overlay))}
 	c.centring(fixed)
 	o := &overlayPage{job: job, plans: plans, names: callings(plans, c.space.Width()/8), canvas: c, wheel: c.real(wheel)}
 	changes := job.changes(plans, wheel, c.space.Width(), everyFigure)
@@ -38,7 +37,7 @@ const smallOverlay geom.MM = 20
 
 // overlayPage is one overlay being drawn.
 type overlayPage struct {
-	job    Job
+	job    Request
 	plans  []layout.Plan
 	names  []string
 	canvas canvas
@@ -66,7 +65,7 @@ func (o *overlayPage) stand(tableHeight geom.MM) (place, error) {
 		r.from, r.to, r.top = min(r.from, p.Nose), max(r.to, p.Tail), max(r.top, p.Height+.1)
 	}
 	own, err := r.stand(o.canvas.space, o.wheel, 0)
-	if err != nil || !o.job.has(Full) {
+	if err != nil || !o.job.Has(Full) {
 		return own, err
 	}
 	full, _, err := o.job.labelled(o.canvas, first, o.wheel)
@@ -80,14 +79,11 @@ func (o *overlayPage) stand(tableHeight geom.MM) (place, error) {
 	return at, nil
 }
 
-// has reports whether the job has a kind of sheet.
-func (job Job) has(kind Kind) bool { return slices.Contains(job.Kinds, kind) }
-
 func (o *overlayPage) drawing(p layout.Plan, at place) *drawing {
 	d := o.job.drawing(o.canvas, p, Overlay)
 	d.place = at
 	if d.guides == nil {
-		d.guides = []string{"outline", "pillar", "roof", "belt", "sill", "overhangs", "wheels", "ground"}
+		d.guides = []Guide{"outline", "pillar", "roof", "belt", "sill", "overhangs", "wheels", "ground"}
 	}
 	return d
 }

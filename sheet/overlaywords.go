@@ -24,7 +24,7 @@ func in(k int, ws ...word) []word {
 func (o *overlayPage) rungs(all *drawing) []rung {
 	var out []rung
 	for _, l := range []struct {
-		guide string
+		guide Guide
 		of    func(layout.Plan) geom.Wheels
 	}{
 		{"roof", func(p layout.Plan) geom.Wheels { return p.Height }},
@@ -41,9 +41,9 @@ func (o *overlayPage) rungs(all *drawing) []rung {
 		}
 		for k, p := range o.plans {
 			d := o.drawing(p, all.place)
-			text := name(l.guide + ", " + o.names[k] + " ")
+			text := name(string(l.guide) + ", " + o.names[k] + " ")
 			if shared {
-				text = name(l.guide + " ")
+				text = name(string(l.guide) + " ")
 			}
 			out = append(out, rung{l.of(p), .3, newLabel(in(k, text, value(d.length(l.of(p)))))})
 			if shared {

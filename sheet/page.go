@@ -2,7 +2,6 @@ package sheet
 
 import (
 	"math"
-	"slices"
 
 	"hubrule/internal/geom"
 	"hubrule/render"
@@ -58,18 +57,12 @@ func layers(marks []render.Mark) []render.Guide {
 		drawn[m.Tag().Guide] = true
 	}
 	var out []render.Guide
-	for _, g := range allLayers() {
-		if drawn[g] {
-			out = append(out, render.Guide{Name: g, Title: guideTitle(g), Outside: g == tileGuide})
+	for _, g := range Layers() {
+		if drawn[string(g)] {
+			out = append(out, render.Guide{Name: string(g), Title: g.Title(), Outside: g == tileGuide})
 		}
 	}
 	return out
-}
-
-// allLayers lists every layer in paint order.
-func allLayers() []string {
-	behind, over := viewGuides()
-	return slices.Concat([]string{"frame"}, behind, Guides(), over, []string{"labels", "strip", tileGuide})
 }
 
 // mirrored returns m turned about the upright x = axis. It is the only place where left-facing becomes

@@ -30,7 +30,7 @@ func shotSetting(t testing.TB, paperName, camera string) Setting {
 
 func shotPages(t testing.TB, p layout.Plan, s Setting, kinds ...Kind) []render.Page {
 	t.Helper()
-	doc, _, err := Compose(Job{Plans: []layout.Plan{p}, Kinds: kinds, Setting: s})
+	doc, _, err := Compose(Request{Plans: []layout.Plan{p}, Kinds: kinds, Setting: s})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -235,7 +235,7 @@ func TestPerspectiveTrace(t *testing.T) {
 		}
 	}
 	s.Camera.NearWheel = 300
-	_, _, err := Compose(Job{Plans: []layout.Plan{plan(t, "suv")}, Kinds: []Kind{Full}, Setting: s})
+	_, _, err := Compose(Request{Plans: []layout.Plan{plan(t, "suv")}, Kinds: []Kind{Full}, Setting: s})
 	m := regexp.MustCompile(`--near-wheel (\d+)mm fits$`).FindStringSubmatch(err.Error())
 	if m == nil {
 		t.Fatalf("error %v", err)
@@ -249,7 +249,7 @@ func TestPerspectiveTrace(t *testing.T) {
 func TestCameraRefused(t *testing.T) {
 	s := shotSetting(t, "A3", "front-quarter")
 	s.Camera.Stand.Distance = 1
-	_, _, err := Compose(Job{Plans: []layout.Plan{plan(t, "suv")}, Kinds: []Kind{Full}, Setting: s})
+	_, _, err := Compose(Request{Plans: []layout.Plan{plan(t, "suv")}, Kinds: []Kind{Full}, Setting: s})
 	if err == nil || !strings.HasPrefix(err.Error(), "suv: ") || !strings.Contains(err.Error(), "the nearest distance that works is ") {
 		t.Errorf("error %v", err)
 	}

@@ -36,7 +36,7 @@ func (d *perspective) loops(lines [][]view.Spot) render.Path {
 }
 
 // bodyGuide returns the layer that a line of the body lies on.
-func bodyGuide(name string) string {
+func bodyGuide(name string) Guide {
 	switch {
 	case strings.HasPrefix(name, "section-"), name == "centre-line":
 		return "sections"

@@ -19,17 +19,17 @@ const (
 )
 
 // perspective draws one sheet of what the job's camera sees. The nearest wheel is as tall as fits, an even number of millimetres, or as asked.
-func (job Job) perspective(o onePage) (render.Page, error) {
+func (job Request) perspective(o onePage) (render.Page, error) {
 	s, err := job.shoot(o)
 	if err != nil {
 		return render.Page{}, fmt.Errorf("%s: %w", o.plan.Profile.Name, err)
 	}
-	d := &perspective{board: newBoard(o.space, inks(job.ink(o.kind))), shot: s, units: job.Setting.Units, grow: o.grow}
+	d := &perspective{board: newBoard(o.space, inks(job.Ink(o.kind))), shot: s, units: job.Setting.Units, grow: o.grow}
 	d.space.Max.Y -= stripHeight + 3
 	if o.kind == Steps {
 		return job.shotSteps(o, d)
 	}
-	if job.hasBlanks() {
+	if job.HasBlanks() {
 		d.space.Min.Y += gridOf(d.blanks(), o.space).height()
 	}
 	room := d.space
@@ -73,7 +73,7 @@ func (job Job) perspective(o onePage) (render.Page, error) {
 type roll struct{ taken *shot }
 
 // shoot takes the picture of a plan, once for all its sheets.
-func (job Job) shoot(o onePage) (*shot, error) {
+func (job Request) shoot(o onePage) (*shot, error) {
 	var err error
 	if o.roll.taken == nil {
 		o.roll.taken, err = newShot(o.plan, job.Setting.Camera.Stand)
@@ -134,7 +134,7 @@ func toFollow(k lineKind) lineKind {
 }
 
 // shotCaption is the sheet's name and how the picture was taken.
-func (job Job) shotCaption(o onePage) caption {
+func (job Request) shotCaption(o onePage) caption {
 	return job.captionOf(o.plan, job.Setting.Camera.Stand.Words())
 }
 

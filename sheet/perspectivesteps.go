@@ -11,7 +11,7 @@ import (
 )
 
 // shotSteps draws the construction of a perspective in eight panels, like the side view's steps.
-func (job Job) shotSteps(o onePage, d *perspective) (render.Page, error) {
+func (job Request) shotSteps(o onePage, d *perspective) (render.Page, error) {
 	d.space = o.space
 	sentences := d.sentences()
 	g, focal := d.shotPanels(o.canvas, sentences)

@@ -150,7 +150,7 @@ func TestNothingOverlaps(t *testing.T) {
 			for _, s := range settings(setting(t, paperName)) {
 				for _, kinds := range together() {
 					s.Given = 1 + pages%4
-					doc, _, err := Compose(Job{Plans: []layout.Plan{p}, Kinds: kinds, Setting: s})
+					doc, _, err := Compose(Request{Plans: []layout.Plan{p}, Kinds: kinds, Setting: s})
 					if err != nil {
 						t.Errorf("%s %v %s: %v", name, kinds, describe(s), err)
 						continue
@@ -200,7 +200,7 @@ func TestLeastPapers(t *testing.T) {
 		s.Paper = p
 		for _, s.Frame = range []bool{false, true} {
 			for _, name := range segments.Names() {
-				doc, _, err := Compose(Job{Plans: []layout.Plan{plan(t, name)}, Kinds: []Kind{Trace}, Setting: s})
+				doc, _, err := Compose(Request{Plans: []layout.Plan{plan(t, name)}, Kinds: []Kind{Trace}, Setting: s})
 				if err != nil {
 					t.Fatalf("%s on %s: %v", name, p.Name, err)
 				}
@@ -220,7 +220,7 @@ func TestLeastPapers(t *testing.T) {
 
 // The checker itself sees planted faults.
 func TestFaultsAreSeen(t *testing.T) {
-	doc, _, err := Compose(Job{Plans: []layout.Plan{plan(t, "suv")}, Kinds: []Kind{Full}, Setting: setting(t, "A3")})
+	doc, _, err := Compose(Request{Plans: []layout.Plan{plan(t, "suv")}, Kinds: []Kind{Full}, Setting: setting(t, "A3")})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -241,7 +241,7 @@ func TestFaultsAreSeen(t *testing.T) {
 }
 
 func BenchmarkComposeFull(b *testing.B) {
-	job := Job{Plans: []layout.Plan{plan(b, "suv")}, Kinds: []Kind{Full}, Setting: setting(b, "A3")}
+	job := Request{Plans: []layout.Plan{plan(b, "suv")}, Kinds: []Kind{Full}, Setting: setting(b, "A3")}
 	for b.Loop() {
 		if _, _, err := Compose(job); err != nil {
 			b.Fatal(err)

@@ -2,24 +2,13 @@ package sheet
 
 import "hubrule/internal/geom"
 
-// The levels of a practice sheet: how much is drawn already.
-const (
-	GivenWheels = 1 // ground line and tyres
-	GivenLevels = 2 // and the levels of roof, belt, sill and clearance
-	GivenGhosts = 3 // and the counted wheels
-	GivenMost   = 4 // all guides but one
-)
-
-// hasBlanks reports whether a kind of sheet carries the pupil's blanks.
-func (k Kind) hasBlanks() bool { return k == Practice || k == Answer }
-
 // practice draws what a practice sheet gives.
 func (d *drawing) practice(given int) {
 	from, to := reachOf(d.plan)
 	d.reach = d.x(to)
 	if given == GivenMost {
 		left := d.leftOut()
-		d.drawGuides(func(guide string) bool { return guide != left })
+		d.drawGuides(func(guide Guide) bool { return guide != left })
 		return
 	}
 	if given >= GivenLevels {
@@ -42,8 +31,8 @@ func (d *drawing) practice(given int) {
 }
 
 // drawGuides draws the guides of a full sheet that keep says, without outline, rules and words.
-func (d *drawing) drawGuides(keep func(guide string) bool) {
-	var some []string
+func (d *drawing) drawGuides(keep func(guide Guide) bool) {
+	var some []Guide
 	for _, g := range Guides() {
 		if d.wants(g) && keep(g) {
 			some = append(some, g)
@@ -76,8 +65,8 @@ func (d *drawing) givenLevels(from, to geom.MM) {
 }
 
 // leftOut names the guide that the highest level leaves to the pupil: the A-pillar, or what of the others is drawn at all.
-func (d *drawing) leftOut() string {
-	for _, g := range []string{"pillar", "belt", "glass", "lamps", "arches", "roof", "sill"} {
+func (d *drawing) leftOut() Guide {
+	for _, g := range []Guide{"pillar", "belt", "glass", "lamps", "arches", "roof", "sill"} {
 		if d.wants(g) {
 			return g
 		}

@@ -14,9 +14,9 @@ import (
 // spread draws every declared figure as a range with a dot where each plan's value lies. Plans of one segment have the same ranges:
 // then all rows are counted in half-ranges, so that what is far out shows at once. Plans of several segments are
 // compared in each figure's own unit.
-func (job Job) spread(number string) (render.Page, error) {
+func (job Request) spread(number string) (render.Page, error) {
 	c := newCanvas(job.Setting)
-	b := &board{space: c.space, inks: inks(job.ink(Spread))}
+	b := &board{space: c.space, inks: inks(job.Ink(Spread))}
 	c.centring(b)
 	s := newSpreadPage(job, b)
 	if s.pitch() < s.least() {
@@ -30,7 +30,7 @@ func (job Job) spread(number string) (render.Page, error) {
 	if !s.alike {
 		unit = "each figure's own unit"
 	}
-	heading := job.title()
+	heading := job.Title()
 	sub := "spread of " + s.names[0]
 	for _, n := range s.names[1:] {
 		sub += ", " + n
@@ -55,7 +55,7 @@ type spreadPage struct {
 	values         geom.MM // width of the plans' values at the right end
 }
 
-func newSpreadPage(job Job, b *board) *spreadPage {
+func newSpreadPage(job Request, b *board) *spreadPage {
 	s := &spreadPage{board: b, plans: job.Plans, units: job.Setting.Units, names: callings(job.Plans, 60)}
 	first := job.Plans[0].Profile
 	s.alike = !slices.ContainsFunc(s.plans, func(p layout.Plan) bool {

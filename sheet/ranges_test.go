@@ -16,7 +16,7 @@ func TestSpreadInMillimetres(t *testing.T) {
 	s := setting(t, "A3")
 	s.Units = Millimetres
 	plans := []layout.Plan{plan(t, "suv"), plan(t, "van"), plan(t, "city"), plan(t, "sports")}
-	doc, _, err := Compose(Job{Plans: plans, Kinds: []Kind{Spread}, Setting: s})
+	doc, _, err := Compose(Request{Plans: plans, Kinds: []Kind{Spread}, Setting: s})
 	if err != nil {
 		t.Fatal(err)
 	}

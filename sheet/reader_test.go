@@ -108,7 +108,7 @@ func readSVG(t testing.TB, data []byte) svgFile {
 // sheetsOf composes and writes one plan's sheets and reads them back.
 func sheetsOf(t testing.TB, p layout.Plan, s Setting, kinds ...Kind) []svgFile {
 	t.Helper()
-	doc, _, err := Compose(Job{Plans: []layout.Plan{p}, Kinds: kinds, Setting: s})
+	doc, _, err := Compose(Request{Plans: []layout.Plan{p}, Kinds: kinds, Setting: s})
 	if err != nil {
 		t.Fatal(err)
 	}

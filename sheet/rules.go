@@ -85,7 +85,7 @@ func (d *drawing) climb(rungs []rung) error {
 func (d *drawing) rungs() []rung {
 	p := d.plan
 	var out []rung
-	add := func(guide string, at geom.Wheels, from geom.MM, lines ...[]word) {
+	add := func(guide Guide, at geom.Wheels, from geom.MM, lines ...[]word) {
 		if d.wants(guide) {
 			out = append(out, rung{at, from, newLabel(lines...)})
 		}

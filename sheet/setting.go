@@ -1,25 +1,11 @@
 package sheet
 
 import (
+	"slices"
+
 	"hubrule/internal/geom"
 	"hubrule/layout"
-	"hubrule/segments"
 )
-
-// Kind is a kind of sheet.
-type Kind string
-
-// The kinds of sheet.
-const (
-	Full     Kind = "full"     // every guide, everything labelled
-	Trace    Kind = "trace"    // pale and without words, to draw over
-	Practice Kind = "practice" // part of the guides, and blanks to fill
-	Answer   Kind = "answer"   // the practice sheet solved
-	Steps    Kind = "steps"    // the construction in eight panels
-)
-
-// Kinds lists the kinds that draw one plan a page, in the order they are told to people.
-func Kinds() []Kind { return []Kind{Full, Trace, Steps, Practice, Answer} }
 
 // Facing says which way the vehicle looks.
 type Facing string
@@ -76,11 +62,11 @@ type Scale struct {
 	Wheel     geom.MM // the front wheel's diameter on paper, or 0
 }
 
-// fits reports whether s asks for the largest size that fits.
-func (s Scale) fits() bool { return s.Reduction == 0 && s.Wheel == 0 }
+// Fits reports whether s asks for the largest size that fits.
+func (s Scale) Fits() bool { return s.Reduction == 0 && s.Wheel == 0 }
 
-// wheel returns the wheel on paper that a fixed scale asks of p.
-func (s Scale) wheel(p layout.Plan) geom.MM {
+// WheelOf returns the wheel on paper that a fixed scale asks of p.
+func (s Scale) WheelOf(p layout.Plan) geom.MM {
 	if s.Wheel > 0 {
 		return s.Wheel
 	}
@@ -92,7 +78,7 @@ type Setting struct {
 	Paper   Paper
 	Scale   Scale
 	Facing  Facing
-	Guides  []string // nil: all that the kind draws
+	Guides  []Guide // nil: all that the kind draws
 	Labels  Labels
 	Units   Units
 	Ink     Ink
@@ -108,69 +94,19 @@ type Setting struct {
 	Author  string
 }
 
-// given returns the level of practice sheets.
-func (s Setting) given() int { return max(s.Given, GivenWheels) }
+// GivenLevel returns how much a practice sheet gives, 1 to 4.
+func (s Setting) GivenLevel() int { return max(s.Given, GivenWheels) }
 
-// Job is what one command draws: each plan on each kind of sheet, in that order, at one wheel size.
-type Job struct {
-	Plans   []layout.Plan
-	Against []layout.Plan // what an overlay compares each plan with; none: the first plan with the others
-	Count   int           // thumbnails on a page; 0: one a plan, and twelve of a plan alone
-	Kinds   []Kind
-	Setting Setting
-	Among   []*segments.Profile // the segments that a bent plan is compared with
-
-	handout bool    // part of a class: a line over its sheets numbers them
-	more    int     // sheets of other views, which are numbered with these
-	most    geom.MM // the largest wheel that other views have room for; 0: any
-}
-
-// Guides lists the guides that a user may choose among, in paint order. All are drawn where none is chosen, but for checks.
-func Guides() []string {
-	return []string{"outline", "pillar", "roof", "belt", "sill", "clearance", "checks", "between", "stack",
-		"overhangs", "ratio", "arches", "lamps", "glass", "wheels", "ground", "ticks"}
-}
-
-// guideTitles are the layers' names for people.
-var guideTitles = map[string]string{
-	"outline":   "Outline",
-	"pillar":    "A-pillar, its aim and band",
-	"roof":      "Roof level",
-	"belt":      "Belt line",
-	"sill":      "Sill",
-	"clearance": "Clearance",
-	"checks":    "Ground angles",
-	"between":   "Wheels between",
-	"stack":     "Height in wheels",
-	"overhangs": "Overhangs, nose and tail",
-	"ratio":     "Greenhouse to body side",
-	"arches":    "Wheel arches",
-	"lamps":     "Lamps",
-	"glass":     "End of the side glass",
-	"wheels":    "Tyres and axle lines",
-	"ground":    "Ground line",
-	"ticks":     "Rules",
-	"labels":    "Labels",
-	"strip":     "Strip",
-	"grid":      "Ground in wheels",
-	"horizon":   "Horizon",
-	"vanishing": "Where parallels meet",
-	"sections":  "Sections and centre line",
-	"box":       "Enclosing box and its thirds",
-	"axis":      "Axes of the ellipses",
-	"axles":     "Axles",
-	"heights":   "Levels on the box",
-	"widths":    "Widths",
-	"carried":   "Lines carried from view to view",
-	tileGuide:   "Cut and glue marks, tile's strip",
-	"frame":     "Frame and centring marks",
-}
-
-// guideTitle is a layer's name for people.
-func guideTitle(name string) string {
-	title, ok := guideTitles[name]
-	if !ok {
-		panic("sheet: no guide " + name)
+// Seen returns the views of the job, the side where none is named.
+func (s Setting) Seen() []View {
+	if len(s.Views) == 0 {
+		return []View{SideView}
 	}
-	return title
+	return s.Views
 }
+
+// Shows reports whether a view is asked for.
+func (s Setting) Shows(v View) bool { return slices.Contains(s.Seen(), v) }
+
+// SideOnly reports whether only the side view is asked for.
+func (s Setting) SideOnly() bool { return slices.Equal(s.Seen(), []View{SideView}) }

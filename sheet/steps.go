@@ -73,7 +73,7 @@ func (g panels) box(space box, i int) box {
 }
 
 // steps draws the construction in eight panels; sentences and strip stand on the fixed board, figures on the one returned.
-func (job Job) steps(c canvas, p layout.Plan, fixed *board, number string) (*drawing, error) {
+func (job Request) steps(c canvas, p layout.Plan, fixed *board, number string) (*drawing, error) {
 	d := job.drawing(c, p, Steps)
 	d.guides, d.checks, d.way = nil, false, way{}
 	g := d.panelsFor(c)

@@ -116,7 +116,7 @@ func TestContractOfTheSVG(t *testing.T) {
 		}
 		for g, mode := range f.groups {
 			name, ok := strings.CutPrefix(g, "guide-")
-			if !ok || mode != "layer" || !slices.Contains(append(Guides(), "labels", "strip", "frame"), name) {
+			if !ok || mode != "layer" || !slices.Contains(append(Guides(), "labels", "strip", "frame"), Guide(name)) {
 				t.Errorf("group %q, mode %q", g, mode)
 			}
 		}

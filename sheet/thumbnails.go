@@ -28,27 +28,27 @@ type thumbGrid struct {
 }
 
 // thumbnails draws many small underlays on a page. They have a scale of their own, as large as the page lets them, unless they are the only kind and a scale is said.
-func (job Job) thumbnails(number string) (render.Page, error) {
+func (job Request) thumbnails(number string) (render.Page, error) {
 	c := newCanvas(job.Setting)
-	figure, fixed := &board{space: c.space}, &board{space: c.space, inks: inks(job.ink(Thumbnails))}
+	figure, fixed := &board{space: c.space}, &board{space: c.space, inks: inks(job.Ink(Thumbnails))}
 	c.centring(fixed)
 	g := job.thumbGrid(c)
-	if asked := job.Setting.Scale; !asked.fits() && len(job.Kinds) == 1 {
-		wheel := c.real(asked.wheel(job.Plans[0]))
+	if asked := job.Setting.Scale; !asked.Fits() && len(job.Kinds) == 1 {
+		wheel := c.real(asked.WheelOf(job.Plans[0]))
 		if wheel > g.wheel+1e-9 {
 			return render.Page{}, fmt.Errorf("%d thumbnails do not fit on %s with a wheel of %s; --scale wheel=%gmm fits",
-				job.thumbs(), job.Setting.Paper.Name, onPaper(geom.MM(float64(wheel)*c.grow)), math.Round(float64(g.wheel)*c.grow))
+				job.Thumbnails(), job.Setting.Paper.Name, onPaper(geom.MM(float64(wheel)*c.grow)), math.Round(float64(g.wheel)*c.grow))
 		}
 		g.wheel = wheel
 	}
 	if g.wheel < c.real(leastThumb) {
-		return render.Page{}, fmt.Errorf("%d thumbnails do not fit on %s: not even with a wheel of %s; use larger paper or fewer", job.thumbs(), job.Setting.Paper.Name, onPaper(leastThumb))
+		return render.Page{}, fmt.Errorf("%d thumbnails do not fit on %s: not even with a wheel of %s; use larger paper or fewer", job.Thumbnails(), job.Setting.Paper.Name, onPaper(leastThumb))
 	}
-	for i := range job.thumbs() {
+	for i := range job.Thumbnails() {
 		job.thumbnail(c, g, i, figure, fixed)
 	}
 	wheel := geom.MM(math.Round(float64(g.wheel)*c.grow*1e6) / 1e6)
-	heading, sub := job.title(), fmt.Sprintf("%d thumbnails", job.thumbs())
+	heading, sub := job.Title(), fmt.Sprintf("%d thumbnails", job.Thumbnails())
 	if len(job.Plans) == 1 && job.Plans[0].Brief.Words() != "" {
 		sub += ", " + job.Plans[0].Brief.Words()
 	}
@@ -58,14 +58,14 @@ func (job Job) thumbnails(number string) (render.Page, error) {
 }
 
 // thumbGrid returns the grid with the largest wheel: a whole number of real millimetres.
-func (job Job) thumbGrid(c canvas) thumbGrid {
+func (job Request) thumbGrid(c canvas) thumbGrid {
 	var long, high geom.Wheels
 	for _, p := range job.Plans {
 		long, high = max(long, p.Length+2*thumbRoad), max(high, p.Height)
 	}
 	wide, tall := c.space.Width(), c.space.Height()-stripHeight-4
 	var best thumbGrid
-	n := job.thumbs()
+	n := job.Thumbnails()
 	for across := 1; across <= n; across++ {
 		down := (n + across - 1) / across
 		cell := point{X: wide / geom.MM(across), Y: tall / geom.MM(down)}
@@ -78,8 +78,8 @@ func (job Job) thumbGrid(c canvas) thumbGrid {
 }
 
 // thumbnail draws underlay i of the page: the segments in turn, so that all of one stand together.
-func (job Job) thumbnail(c canvas, g thumbGrid, i int, figure, fixed *board) {
-	k := i * len(job.Plans) / job.thumbs()
+func (job Request) thumbnail(c canvas, g thumbGrid, i int, figure, fixed *board) {
+	k := i * len(job.Plans) / job.Thumbnails()
 	p := job.Plans[k]
 	column, row := i%g.across, i/g.across
 	left := c.space.Min.X + g.cell.X*geom.MM(column)
@@ -109,7 +109,7 @@ func (job Job) thumbnail(c canvas, g thumbGrid, i int, figure, fixed *board) {
 func (d *drawing) thumb(outline bool) {
 	from, to := d.x(d.plan.Nose-thumbRoad), d.x(d.plan.Tail+thumbRoad)
 	if d.guides == nil {
-		d.guides = []string{"outline", "pillar", "roof", "belt", "sill", "overhangs", "arches", "wheels", "ground"}
+		d.guides = []Guide{"outline", "pillar", "roof", "belt", "sill", "overhangs", "arches", "wheels", "ground"}
 	}
 	d.trace(outline, from, to)
 }

@@ -8,7 +8,7 @@ import (
 )
 
 // tileGuide is the layer of what a tile has besides its part of the large sheet: marks to cut and glue by, and its strip.
-const tileGuide = "tile"
+const tileGuide Guide = "tile"
 
 // cutting is one large sheet being cut into tiles.
 type cutting struct {
@@ -162,6 +162,6 @@ func (b *board) across(w word, middle point) {
 // upwards writes words on the middle of a line up the page.
 func (b *board) upwards(w word, middle point) {
 	l := newLabel([]word{w})
-	b.marks = append(b.marks, &render.Text{Tagged: render.Tagged{Guide: tileGuide}, At: point{X: middle.X - l.height/2 + l.baselines[0], Y: middle.Y}, Anchor: render.Middle, Angle: 90,
+	b.marks = append(b.marks, &render.Text{Tagged: render.Tagged{Guide: string(tileGuide)}, At: point{X: middle.X - l.height/2 + l.baselines[0], Y: middle.Y}, Anchor: render.Middle, Angle: 90,
 		Spans: []render.Span{{Text: w.text, Height: w.height, Weight: w.weight, Ink: b.inks.colours[w.role]}}})
 }

@@ -80,9 +80,9 @@ func (g tileGrid) own(t tile) box {
 }
 
 // composeTiles is Compose for sheets that are cut into tiles.
-func (job Job) composeTiles() (render.Document, Told, error) {
-	doc := render.Document{Title: job.title()}
-	var told Told
+func (job Request) composeTiles() (render.Document, Messages, error) {
+	doc := render.Document{Title: job.Title()}
+	var told Messages
 	if err := job.Check(); err != nil {
 		return doc, told, err
 	}
@@ -103,7 +103,7 @@ func (job Job) composeTiles() (render.Document, Told, error) {
 				told.Notes = append(told.Notes, fmt.Sprintf("%s: one page of %s holds it; nothing to glue", page.Title, job.Setting.Paper.Name))
 				continue
 			}
-			c := cutting{grid: grid, sheet: page, wheel: l.wheel, scale: l.scale(), inks: inks(job.ink(Full))}
+			c := cutting{grid: grid, sheet: page, wheel: l.wheel, scale: l.scale(), inks: inks(job.Ink(Full))}
 			if total := job.sheetCount(); total > 1 {
 				c.prefix, c.number = fmt.Sprintf("%d-", sheets), fmt.Sprintf("sheet %d of %d, ", sheets, total)
 			}
@@ -131,7 +131,7 @@ func (c cutting) notes(blank []string) []string {
 }
 
 // checkTile tells why a job cannot be cut into tiles, or returns nil.
-func (job Job) checkTile() error {
+func (job Request) checkTile() error {
 	if !job.Setting.Tile {
 		return nil
 	}
@@ -141,9 +141,9 @@ func (job Job) checkTile() error {
 		}
 	}
 	switch {
-	case !slices.Equal(job.Setting.views(), []View{SideView}):
+	case !slices.Equal(job.Setting.Seen(), []View{SideView}):
 		return fmt.Errorf("--tile cuts the side view; the other views are drawn on one page")
-	case job.Setting.Scale.fits():
+	case job.Setting.Scale.Fits():
 		return fmt.Errorf("--tile wants a scale, or one page would do: --scale 1:4 or --scale wheel=200mm")
 	case job.Setting.Frame:
 		return fmt.Errorf("--tile: a frame stands round one page; tiles have cut and glue marks instead")
@@ -152,7 +152,7 @@ func (job Job) checkTile() error {
 }
 
 // tooManyTiles is the error when a sheet takes more tiles than anybody would glue; it says which scale does not.
-func (job Job) tooManyTiles(l largeSheet) error {
+func (job Request) tooManyTiles(l largeSheet) error {
 	what := fmt.Sprintf("%s takes more than %d tiles of %s with a wheel of %s", l.name, mostTiles, job.Setting.Paper.Name, onPaper(l.wheel))
 	for smaller := job; ; {
 		s, said := smaller.Setting.Scale.smaller()

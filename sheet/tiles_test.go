@@ -16,7 +16,7 @@ import (
 func ownMarks(p render.Page) render.Page {
 	p.Marks = slices.DeleteFunc(slices.Clone(p.Marks), func(m render.Mark) bool {
 		id, onMap := strings.CutPrefix(m.Tag().ID, "map-")
-		return m.Tag().Guide != tileGuide || onMap && slices.Contains(mappedIDs(), id)
+		return m.Tag().Guide != string(tileGuide) || onMap && slices.Contains(mappedIDs(), id)
 	})
 	return p
 }
@@ -31,7 +31,7 @@ func TestTilesOfEveryKind(t *testing.T) {
 		s.Paper, s.Facing, s.Units = p, []Facing{Left, Right}[i%2], []Units{Wheels, Millimetres, Inches}[i%3]
 		s.Labels = []Labels{FullLabels, ShortLabels, NoLabels}[i%3]
 		s.Scale, s.Tile = Scale{Wheel: p.Width * .8}, true
-		job := Job{Plans: []layout.Plan{plan(t, "van"), plan(t, "coupe")}, Kinds: []Kind{Full, Trace, Practice, Answer, Overlay}, Setting: s}
+		job := Request{Plans: []layout.Plan{plan(t, "van"), plan(t, "coupe")}, Kinds: []Kind{Full, Trace, Practice, Answer, Overlay}, Setting: s}
 		doc, told, err := Compose(job)
 		if err != nil {
 			t.Errorf("%s: %v", describe(s), err)
@@ -65,7 +65,7 @@ func TestTilesOfEveryKind(t *testing.T) {
 
 // The strip tells which tile of how many, and what to glue where; the first one's map names every tile and crosses those left out.
 func TestTileWords(t *testing.T) {
-	x := tilingOf(t, Job{Plans: []layout.Plan{plan(t, "suv")}, Kinds: []Kind{Full}, Setting: atScale(setting(t, "A3"), 4)})
+	x := tilingOf(t, Request{Plans: []layout.Plan{plan(t, "suv")}, Kinds: []Kind{Full}, Setting: atScale(setting(t, "A3"), 4)})
 	if x.grid.columns != 4 || x.grid.rows != 3 || !slices.Equal(x.blank, []string{"A1"}) {
 		t.Errorf("%d x %d tiles, %v left out", x.grid.columns, x.grid.rows, x.blank)
 	}
@@ -102,7 +102,7 @@ func TestTileWords(t *testing.T) {
 // A full-size vehicle on A1: a sheet as long as the vehicle, wheels as large as its own.
 func TestFullSizeOnA1(t *testing.T) {
 	p := plan(t, "suv")
-	x := tilingOf(t, Job{Plans: []layout.Plan{p}, Kinds: []Kind{Trace}, Setting: atScale(setting(t, "A1"), 1)})
+	x := tilingOf(t, Request{Plans: []layout.Plan{p}, Kinds: []Kind{Trace}, Setting: atScale(setting(t, "A1"), 1)})
 	for _, m := range x.whole.Marks {
 		if c, ok := m.(*render.Circle); ok && m.Tag().ID == "wheel-front" {
 			if got, want := 2*c.R, p.OnVehicle(1); math.Abs(float64(got-want)) > 1e-6 {
@@ -119,7 +119,7 @@ func TestFullSizeOnA1(t *testing.T) {
 func TestOneTileIsAPage(t *testing.T) {
 	s := setting(t, "A3")
 	s.Scale = Scale{Wheel: 30}
-	job := Job{Plans: []layout.Plan{plan(t, "suv")}, Kinds: []Kind{Full, Trace}, Setting: s}
+	job := Request{Plans: []layout.Plan{plan(t, "suv")}, Kinds: []Kind{Full, Trace}, Setting: s}
 	want, _, err := Compose(job)
 	if err != nil {
 		t.Fatal(err)
@@ -199,7 +199,7 @@ func TestWhatIsNotTiled(t *testing.T) {
 		{Full, huge, "suv takes more than 200 tiles of A4 with a wheel of 73900 mm; --scale 1:1.3 takes fewer"},
 		{Full, wheels, "suv takes more than 200 tiles of A4 with a wheel of 700 mm; --scale wheel=581mm takes fewer"},
 	} {
-		_, _, err := Compose(Job{Plans: suv, Kinds: []Kind{tt.kind}, Setting: tt.s})
+		_, _, err := Compose(Request{Plans: suv, Kinds: []Kind{tt.kind}, Setting: tt.s})
 		if err == nil || err.Error() != tt.want {
 			t.Errorf("got %v, want %s", err, tt.want)
 		}
@@ -208,7 +208,7 @@ func TestWhatIsNotTiled(t *testing.T) {
 			if _, err := fmt.Sscanf(said, "%f takes", &tt.s.Scale.Reduction); err != nil {
 				t.Fatal(err)
 			}
-			if doc, _, err := Compose(Job{Plans: suv, Kinds: []Kind{tt.kind}, Setting: tt.s}); err != nil || len(doc.Pages) > mostTiles {
+			if doc, _, err := Compose(Request{Plans: suv, Kinds: []Kind{tt.kind}, Setting: tt.s}); err != nil || len(doc.Pages) > mostTiles {
 				t.Errorf("at 1:%v: %d pages, %v", tt.s.Scale.Reduction, len(doc.Pages), err)
 			}
 		}

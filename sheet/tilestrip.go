@@ -152,7 +152,7 @@ func mapName(s string, height geom.MM) label {
 // cell draws one tile of the map, with its name where lettering is not 0.
 func (b *board) cell(t tile, r box, lettering geom.MM, drawn bool) {
 	path := render.Path{}.Move(r.Min).Line(point{X: r.Max.X, Y: r.Min.Y}).Line(r.Max).Line(point{X: r.Min.X, Y: r.Max.Y}).Shut()
-	b.marks = append(b.marks, &render.Stroke{Tagged: render.Tagged{Guide: tileGuide, ID: "map-" + t.name()}, Path: path, Pen: b.pen(tickLine())})
+	b.marks = append(b.marks, &render.Stroke{Tagged: render.Tagged{Guide: string(tileGuide), ID: "map-" + t.name()}, Path: path, Pen: b.pen(tickLine())})
 	if !drawn {
 		b.hairline(tileGuide, "", detailLine(), r.Min, r.Max)
 		b.hairline(tileGuide, "", detailLine(), point{X: r.Min.X, Y: r.Max.Y}, point{X: r.Max.X, Y: r.Min.Y})
@@ -174,9 +174,9 @@ func onMap(m render.Mark, ink render.Colour) render.Mark {
 	pen := render.Pen{Width: hair, Ink: ink}
 	switch m := m.(type) {
 	case *render.Stroke:
-		return &render.Stroke{Tagged: render.Tagged{Guide: tileGuide, ID: "map-" + m.ID}, Path: m.Path, Pen: pen}
+		return &render.Stroke{Tagged: render.Tagged{Guide: string(tileGuide), ID: "map-" + m.ID}, Path: m.Path, Pen: pen}
 	case *render.Circle:
-		return &render.Circle{Tagged: render.Tagged{Guide: tileGuide, ID: "map-" + m.ID}, Centre: m.Centre, R: m.R, Pen: pen}
+		return &render.Circle{Tagged: render.Tagged{Guide: string(tileGuide), ID: "map-" + m.ID}, Centre: m.Centre, R: m.R, Pen: pen}
 	}
 	panic(fmt.Sprintf("sheet: a map cannot hold %T", m))
 }

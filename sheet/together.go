@@ -9,52 +9,19 @@ import (
 	"hubrule/render"
 )
 
-// The kinds of sheet that show several plans on one page.
-const (
-	Overlay    Kind = "overlay"    // two to four plans on one front axle, and what changed
-	Spread     Kind = "spread"     // every declared figure as a range and where the plans lie in it
-	Thumbnails Kind = "thumbnails" // many small underlays
-)
-
-// AllKinds lists every kind of sheet: those of one plan a page, then those that show all plans together.
-func AllKinds() []Kind { return append(Kinds(), Overlay, Spread, Thumbnails) }
-
 // The most that a page holds.
 const (
-	mostOverlaid   = 4
-	mostSpread     = 6
-	mostThumbnails = 24
-	fewThumbnails  = 2
-	ofOneSegment   = 12 // thumbnails
+	mostOverlaid = 4
+	mostSpread   = 6
 )
 
-// together reports whether a page of the kind shows all plans.
-func (k Kind) together() bool { return k == Overlay || k == Spread || k == Thumbnails }
-
-// each lists the kinds that every plan has a page of.
-func (job Job) each() []Kind {
-	return slices.DeleteFunc(slices.Clone(job.Kinds), Kind.together)
-}
-
-// comparisons lists the plans of every overlay, the base first.
-func (job Job) comparisons() [][]layout.Plan {
-	if len(job.Against) == 0 {
-		return [][]layout.Plan{job.Plans}
-	}
-	var out [][]layout.Plan
-	for _, p := range job.Plans {
-		out = append(out, append([]layout.Plan{p}, job.Against...))
-	}
-	return out
-}
-
 // Check tells which kind of sheet cannot show this many plans, or returns nil.
-func (job Job) Check() error {
+func (job Request) Check() error {
 	if err := job.checkTile(); err != nil {
 		return err
 	}
 	overlays := slices.Contains(job.Kinds, Overlay)
-	n := len(job.comparisons()[0])
+	n := len(job.Comparisons()[0])
 	switch {
 	case overlays && n < 2:
 		return fmt.Errorf("an overlay wants something to compare with: a second segment, or --against")
@@ -70,42 +37,31 @@ func (job Job) Check() error {
 		if job.Count != 0 {
 			return fmt.Errorf("--count goes with --sheet thumbnails")
 		}
-	case job.Count != 0 && (job.Count < fewThumbnails || job.Count > mostThumbnails):
-		return fmt.Errorf("--count: %d; want %d to %d", job.Count, fewThumbnails, mostThumbnails)
-	case job.thumbs() < len(job.Plans):
+	case job.Count != 0 && (job.Count < LeastThumbnails || job.Count > MostThumbnails):
+		return fmt.Errorf("--count: %d; want %d to %d", job.Count, LeastThumbnails, MostThumbnails)
+	case job.Thumbnails() < len(job.Plans):
 		return fmt.Errorf("--count: %d; want at least one for each of the %d segments", job.Count, len(job.Plans))
-	case len(job.Plans) > mostThumbnails:
-		return fmt.Errorf("thumbnails hold at most %d segments; found %d", mostThumbnails, len(job.Plans))
+	case len(job.Plans) > MostThumbnails:
+		return fmt.Errorf("thumbnails hold at most %d segments; found %d", MostThumbnails, len(job.Plans))
 	}
 	return nil
 }
 
-// thumbs is how many thumbnails are on a page.
-func (job Job) thumbs() int {
-	switch {
-	case job.Count > 0:
-		return job.Count
-	case len(job.Plans) == 1:
-		return ofOneSegment
-	}
-	return len(job.Plans)
-}
-
 // sheetNumber says which page this is of how many; "" on handouts, which say it elsewhere.
-func (job Job) sheetNumber(n int) string {
-	if job.handout {
+func (job Request) sheetNumber(n int) string {
+	if job.Handout {
 		return ""
 	}
 	return fmt.Sprintf("sheet %d of %d", n, job.sheetCount())
 }
 
-func (job Job) sheetCount() int {
-	total := job.more + len(job.Plans)*len(job.each())
+func (job Request) sheetCount() int {
+	total := job.more + len(job.Plans)*len(job.Each())
 	for _, k := range job.Kinds {
 		switch {
 		case k == Overlay:
-			total += len(job.comparisons())
-		case k.together():
+			total += len(job.Comparisons())
+		case k.Together():
 			total++
 		}
 	}
@@ -113,7 +69,7 @@ func (job Job) sheetCount() int {
 }
 
 // allSets draws the sheets of each plan and those of all together, at the largest wheel that fits both.
-func (job Job) allSets() (sets []set, shared []render.Page, err error) {
+func (job Request) allSets() (sets []set, shared []render.Page, err error) {
 	if err := job.Check(); err != nil {
 		return nil, nil, err
 	}
@@ -123,7 +79,7 @@ func (job Job) allSets() (sets []set, shared []render.Page, err error) {
 		}
 		wheel := sets[0].wheel
 		shared, err = job.sharedPages(wheel)
-		fits := job.Setting.Scale.fits() && slices.Contains(job.Kinds, Overlay)
+		fits := job.Setting.Scale.Fits() && slices.Contains(job.Kinds, Overlay)
 		if err == nil || !fits && !slices.Contains(job.Kinds, Overlay) {
 			return sets, shared, err
 		}
@@ -137,7 +93,7 @@ func (job Job) allSets() (sets []set, shared []render.Page, err error) {
 }
 
 // overlayMisfit is the error when an overlay does not fit at the wheel asked for.
-func (job Job) overlayMisfit(asked geom.MM) error {
+func (job Request) overlayMisfit(asked geom.MM) error {
 	what := fmt.Sprintf("the overlay does not fit on %s with a wheel of %s", job.Setting.Paper.Name, onPaper(asked))
 	job.Setting.Scale = Scale{}
 	sets, _, err := job.allSets()
@@ -148,13 +104,13 @@ func (job Job) overlayMisfit(asked geom.MM) error {
 }
 
 // sharedPages draws the pages that show all plans, after those of each plan, in the order of their kinds.
-func (job Job) sharedPages(wheel geom.MM) ([]render.Page, error) {
+func (job Request) sharedPages(wheel geom.MM) ([]render.Page, error) {
 	var out []render.Page
-	number := func() string { return job.sheetNumber(len(job.Plans)*len(job.each()) + len(out) + 1) }
+	number := func() string { return job.sheetNumber(len(job.Plans)*len(job.Each()) + len(out) + 1) }
 	for _, kind := range job.Kinds {
 		switch kind {
 		case Overlay:
-			for _, plans := range job.comparisons() {
+			for _, plans := range job.Comparisons() {
 				page, err := job.overlay(plans, wheel, number())
 				if err != nil {
 					return nil, err

@@ -40,12 +40,12 @@ func pinned(t testing.TB, segment string, pins ...string) layout.Plan {
 }
 
 // togetherJobs are sheets with several vehicles that each segment has to stand.
-func togetherJobs(t testing.TB, i int, s Setting) []Job {
+func togetherJobs(t testing.TB, i int, s Setting) []Request {
 	names := segments.Names()
 	at := func(k int) layout.Plan { return plan(t, names[(i+k)%len(names)]) }
 	low := pinned(t, names[i], fmt.Sprintf("height=%.3fw", float64(at(0).Height)*.97))
 	one, three := []layout.Plan{at(0)}, []layout.Plan{at(0), at(5), at(9)}
-	return []Job{
+	return []Request{
 		{Plans: one, Against: []layout.Plan{low}, Kinds: []Kind{Overlay}, Setting: s},
 		{Plans: one, Against: []layout.Plan{at(7)}, Kinds: []Kind{Overlay}, Setting: s},
 		{Plans: []layout.Plan{at(0), at(3), at(7), at(12)}, Kinds: []Kind{Overlay}, Setting: s},
@@ -104,7 +104,7 @@ func TestNothingOverlapsTogether(t *testing.T) {
 }
 
 // words returns all words of one page of a job.
-func wordsOf(t testing.TB, job Job) []string {
+func wordsOf(t testing.TB, job Request) []string {
 	t.Helper()
 	doc, _, err := Compose(job)
 	if err != nil {
@@ -122,7 +122,7 @@ func TestPinsMoveTheSheetsTogether(t *testing.T) {
 	s := setting(t, "A3")
 	base := plan(t, "suv")
 	bent := pinned(t, "suv", "height=2.2w", "pillar-rake=33", "length=6.5w")
-	over := Job{Plans: []layout.Plan{base}, Against: []layout.Plan{bent}, Kinds: []Kind{Overlay}, Setting: s}
+	over := Request{Plans: []layout.Plan{base}, Against: []layout.Plan{bent}, Kinds: []Kind{Overlay}, Setting: s}
 	words := wordsOf(t, over)
 	doc, _, _ := Compose(over)
 	file := readSVG(t, svgOf(t, doc.Pages[0]))
@@ -153,7 +153,7 @@ func TestPinsMoveTheSheetsTogether(t *testing.T) {
 	}
 
 	for _, p := range []layout.Plan{base, bent} {
-		job := Job{Plans: []layout.Plan{p}, Kinds: []Kind{Spread}, Setting: s}
+		job := Request{Plans: []layout.Plan{p}, Kinds: []Kind{Spread}, Setting: s}
 		words := wordsOf(t, job)
 		for f := range segments.FigureCount {
 			if f.About().Role != segments.Declared || !p.Profile.Form.Has(f) {
@@ -183,7 +183,7 @@ func TestPinsMoveTheSheetsTogether(t *testing.T) {
 	}
 
 	for _, p := range []layout.Plan{base, bent} {
-		doc, _, err := Compose(Job{Plans: []layout.Plan{p}, Kinds: []Kind{Thumbnails}, Setting: s})
+		doc, _, err := Compose(Request{Plans: []layout.Plan{p}, Kinds: []Kind{Thumbnails}, Setting: s})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -203,7 +203,7 @@ func TestSharedLinesOnce(t *testing.T) {
 	s := setting(t, "A3")
 	base := plan(t, "suv")
 	count := func(against layout.Plan) map[string]int {
-		doc, _, err := Compose(Job{Plans: []layout.Plan{base}, Against: []layout.Plan{against}, Kinds: []Kind{Overlay}, Setting: s})
+		doc, _, err := Compose(Request{Plans: []layout.Plan{base}, Against: []layout.Plan{against}, Kinds: []Kind{Overlay}, Setting: s})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -236,7 +236,7 @@ func TestSharedLinesOnce(t *testing.T) {
 // An overlay stands on the place of the full sheet of the same command where it fits there, at the same wheel.
 func TestOverlayRegisters(t *testing.T) {
 	s := setting(t, "A3")
-	doc, _, err := Compose(Job{Plans: []layout.Plan{plan(t, "suv")}, Against: []layout.Plan{pinned(t, "suv", "height=2.3w")}, Kinds: []Kind{Full, Overlay}, Setting: s})
+	doc, _, err := Compose(Request{Plans: []layout.Plan{plan(t, "suv")}, Against: []layout.Plan{pinned(t, "suv", "height=2.3w")}, Kinds: []Kind{Full, Overlay}, Setting: s})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -256,18 +256,18 @@ func TestTogetherRefused(t *testing.T) {
 		many[i] = suv
 	}
 	for _, c := range []struct {
-		job  Job
+		job  Request
 		want string
 	}{
-		{Job{Plans: many[:1], Kinds: []Kind{Overlay}}, "an overlay wants something to compare with: a second segment, or --against"},
-		{Job{Plans: many[:5], Kinds: []Kind{Overlay}}, "an overlay holds at most 4 vehicles; found 5"},
-		{Job{Plans: many[:1], Against: many[:1], Kinds: []Kind{Full}}, "--against goes with --sheet overlay"},
-		{Job{Plans: many[:7], Kinds: []Kind{Spread}}, "a spread holds at most 6 vehicles; found 7"},
-		{Job{Plans: many[:1], Kinds: []Kind{Full}, Count: 3}, "--count goes with --sheet thumbnails"},
-		{Job{Plans: many[:1], Kinds: []Kind{Thumbnails}, Count: 25}, "--count: 25; want 2 to 24"},
-		{Job{Plans: many[:1], Kinds: []Kind{Thumbnails}, Count: 1}, "--count: 1; want 2 to 24"},
-		{Job{Plans: many[:3], Kinds: []Kind{Thumbnails}, Count: 2}, "--count: 2; want at least one for each of the 3 segments"},
-		{Job{Plans: many, Kinds: []Kind{Thumbnails}}, "thumbnails hold at most 24 segments; found 25"},
+		{Request{Plans: many[:1], Kinds: []Kind{Overlay}}, "an overlay wants something to compare with: a second segment, or --against"},
+		{Request{Plans: many[:5], Kinds: []Kind{Overlay}}, "an overlay holds at most 4 vehicles; found 5"},
+		{Request{Plans: many[:1], Against: many[:1], Kinds: []Kind{Full}}, "--against goes with --sheet overlay"},
+		{Request{Plans: many[:7], Kinds: []Kind{Spread}}, "a spread holds at most 6 vehicles; found 7"},
+		{Request{Plans: many[:1], Kinds: []Kind{Full}, Count: 3}, "--count goes with --sheet thumbnails"},
+		{Request{Plans: many[:1], Kinds: []Kind{Thumbnails}, Count: 25}, "--count: 25; want 2 to 24"},
+		{Request{Plans: many[:1], Kinds: []Kind{Thumbnails}, Count: 1}, "--count: 1; want 2 to 24"},
+		{Request{Plans: many[:3], Kinds: []Kind{Thumbnails}, Count: 2}, "--count: 2; want at least one for each of the 3 segments"},
+		{Request{Plans: many, Kinds: []Kind{Thumbnails}}, "thumbnails hold at most 24 segments; found 25"},
 	} {
 		if err := c.job.Check(); err == nil || err.Error() != c.want {
 			t.Errorf("%v, %d plans: %v; want %s", c.job.Kinds, len(c.job.Plans), err, c.want)

@@ -54,7 +54,7 @@ func widthRungs(d *drawing, solid *view.Solid) []rung {
 const widthPitch geom.MM = 4
 
 // roomOfTop measures what the view from above needs.
-func (job Job) roomOfTop(d *drawing) room {
+func (job Request) roomOfTop(d *drawing) room {
 	p := d.plan
 	r := room{above: 10, below: 8, strip: footHeight, nose: 8, tail: 8, from: p.Nose, to: p.Tail, top: widthOf(p)}
 	if !slices.Contains(job.Kinds, Full) {
@@ -72,12 +72,12 @@ func (job Job) roomOfTop(d *drawing) room {
 }
 
 // topRoom is the largest wheel, in real millimetres on paper, at which the view from above has room.
-func (job Job) topRoom(c canvas, p layout.Plan) geom.MM {
+func (job Request) topRoom(c canvas, p layout.Plan) geom.MM {
 	return geom.MM(float64(job.roomOfTop(job.flatDrawing(c, p, Full)).largest(c.space)) * c.grow)
 }
 
 // top draws the view from above.
-func (job Job) top(o onePage) (render.Page, error) {
+func (job Request) top(o onePage) (render.Page, error) {
 	d := job.flatDrawing(o.canvas, o.plan, o.kind)
 	stand, err := job.roomOfTop(d).stand(o.space, o.real(o.wheel), 0)
 	if err != nil {
@@ -91,7 +91,7 @@ func (job Job) top(o onePage) (render.Page, error) {
 			return render.Page{}, err
 		}
 	}
-	seen := sheetViews{TopView}
+	seen := ViewSet{TopView}
 	job.flatStrip(o, seen)
 	return o.finish(fmt.Sprintf("%s, %s, %s", o.plan.Profile.Title, viewWords(seen), o.kind), d.board, o.fixed, job.Setting.Facing), nil
 }

@@ -13,14 +13,14 @@ import (
 )
 
 // about is what the job's files say of themselves.
-func (job Job) about() render.About {
+func (job Request) about() render.About {
 	return render.About{Author: job.Setting.Author, Job: job.Written(nil)}
 }
 
 // Written returns the job as a brief in YAML: what was meant, however it was said, so that one job has one text. Kinds and paper are
 // always there, other settings where they change something. Named writes the path of a user's own file as YAML; nil keeps
 // the names of files and folders out, and comments say what is missing.
-func (job Job) Written(named func(path string) string) string {
+func (job Request) Written(named func(path string) string) string {
 	w := jobWriter{named: named}
 	w.line("kind", "brief")
 	lines, remarks := briefOf(job.Plans[0]).Lines(named)
@@ -32,13 +32,13 @@ func (job Job) Written(named func(path string) string) string {
 	}
 	w.vehicles("also", job.Plans[1:])
 	w.line("sheets", list(job.Kinds))
-	if slices.ContainsFunc(job.Kinds, Kind.hasBlanks) && job.Setting.given() != GivenWheels {
-		w.line("given", strconv.Itoa(job.Setting.given()))
+	if slices.ContainsFunc(job.Kinds, Kind.HasBlanks) && job.Setting.GivenLevel() != GivenWheels {
+		w.line("given", strconv.Itoa(job.Setting.GivenLevel()))
 	}
 	w.vehicles("against", job.Against)
 	byItself := job
 	byItself.Count = 0
-	if job.Count != 0 && job.Count != byItself.thumbs() {
+	if job.Count != 0 && job.Count != byItself.Thumbnails() {
 		w.line("count", strconv.Itoa(job.Count))
 	}
 	w.views(job)
@@ -118,11 +118,11 @@ func (w *jobWriter) only(differs bool, key, value string) {
 }
 
 // looks writes the other settings.
-func (w *jobWriter) looks(job Job) {
+func (w *jobWriter) looks(job Request) {
 	s := job.Setting
 	w.only(s.Facing == Right, "facing", string(s.Facing))
 	if s.Guides != nil {
-		chosen := slices.DeleteFunc(Guides(), func(g string) bool { return !slices.Contains(s.Guides, g) })
+		chosen := slices.DeleteFunc(Guides(), func(g Guide) bool { return !slices.Contains(s.Guides, g) })
 		w.line("guides", list(chosen))
 	}
 	w.only(s.Labels != FullLabels && s.Labels != "", "labels", string(s.Labels))
@@ -136,28 +136,17 @@ func (w *jobWriter) looks(job Job) {
 }
 
 // inked reports whether the ink that was chosen is not what some kind of sheet has by itself.
-func (job Job) inked() bool {
+func (job Request) inked() bool {
 	byKind := job
 	byKind.Setting.Ink = ""
-	return slices.ContainsFunc(job.Kinds, func(k Kind) bool { return job.ink(k) != byKind.ink(k) })
+	return slices.ContainsFunc(job.Kinds, func(k Kind) bool { return job.Ink(k) != byKind.Ink(k) })
 }
 
 // outlined reports whether the choice about the outline is not what some kind of sheet has by itself.
-func (job Job) outlined() bool {
+func (job Request) outlined() bool {
 	return job.Setting.Outline != ByKind && slices.ContainsFunc(job.Kinds, func(k Kind) bool {
-		return k.outline() != job.Setting.Outline
+		return k.Outline() != job.Setting.Outline
 	})
-}
-
-// outline is what a kind does about the outline by itself; ByKind of those that do not ask.
-func (k Kind) outline() Choice {
-	switch k {
-	case Full, Overlay:
-		return On
-	case Trace, Thumbnails:
-		return Off
-	}
-	return ByKind
 }
 
 // list writes names as YAML.

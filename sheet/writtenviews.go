@@ -9,9 +9,9 @@ import (
 )
 
 // views writes from where the vehicle is drawn, where that is not just the side.
-func (w *jobWriter) views(job Job) {
+func (w *jobWriter) views(job Request) {
 	s := job.Setting
-	if slices.Equal(s.views(), []View{SideView}) {
+	if slices.Equal(s.Seen(), []View{SideView}) {
 		return
 	}
 	w.line("view", list(s.Views))

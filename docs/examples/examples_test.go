@@ -44,7 +44,7 @@ func TestExamples(t *testing.T) {
 		for _, name := range []string{"A3", "A4"} {
 			paper, _ := sheet.FindPaper(name)
 			setting := sheet.Setting{Paper: paper, Facing: sheet.Left, Labels: sheet.FullLabels, Units: sheet.Wheels}
-			job := sheet.Job{Plans: []layout.Plan{plan}, Kinds: sheet.Kinds(), Setting: setting}
+			job := sheet.Request{Plans: []layout.Plan{plan}, Kinds: sheet.Kinds(), Setting: setting}
 			if _, _, err := sheet.Compose(job); err != nil {
 				t.Errorf("%s on %s: %v", file, name, err)
 			}

@@ -128,7 +128,7 @@ func (f *handoutFlags) run(c *cobra.Command, path string) error {
 		return err
 	}
 	for _, p := range class.Pages {
-		tellNotes(c.ErrOrStderr(), p.Job.Plans[0].Brief)
+		tellNotes(c.ErrOrStderr(), p.Request.Plans[0].Brief)
 	}
 	if w := missingLetters(writtenIn(class)...); w != "" {
 		fmt.Fprintf(c.ErrOrStderr(), "hubrule: warning: %s\n", w)
@@ -143,7 +143,7 @@ func (f *handoutFlags) run(c *cobra.Command, path string) error {
 func writtenIn(class sheet.Class) []string {
 	out := []string{class.Title}
 	for _, p := range class.Pages {
-		out = append(out, p.Job.Plans[0].Profile.Title, p.Job.Setting.Title)
+		out = append(out, p.Request.Plans[0].Profile.Title, p.Request.Setting.Title)
 	}
 	for _, s := range class.Students {
 		out = append(out, s.Name)
@@ -166,7 +166,7 @@ func loadClass(path string) (sheet.Class, error) {
 		class.Students = append(class.Students, sheet.Student{Name: composed(s.Name), Facing: sheet.Facing(s.Facing)})
 	}
 	for i, p := range file.Pages {
-		page := sheet.ClassPage{Job: classJob(file, i), Copies: p.Copies}
+		page := sheet.ClassPage{Request: classJob(file, i), Copies: p.Copies}
 		if err := page.Check(); err != nil {
 			p.Problem(err.Error())
 		}
@@ -182,9 +182,9 @@ func loadClass(path string) (sheet.Class, error) {
 			failed = append(failed, err)
 			continue
 		}
-		class.Pages[i].Job.Plans[0] = plan
+		class.Pages[i].Request.Plans[0] = plan
 		if p.Brief.Words() != "" {
-			class.Pages[i].Job.Among = segments.All()
+			class.Pages[i].Request.Among = segments.All()
 		}
 	}
 	return class, errors.Join(failed...)
@@ -196,7 +196,7 @@ func settingKeysBut(some ...string) []string {
 }
 
 // classJob reads the settings of page i over those of the class, as the flags of draw would say them.
-func classJob(file *segments.ClassFile, i int) sheet.Job {
+func classJob(file *segments.ClassFile, i int) sheet.Request {
 	var s settingFlags
 	c := &cobra.Command{}
 	s.register(c)
@@ -218,7 +218,7 @@ func classJob(file *segments.ClassFile, i int) sheet.Job {
 	if key, why := s.strayCamera(setting.Views, func(key string) bool { _, there := from[key]; return there }); key != "" {
 		from[key].Problem(why)
 	}
-	job := sheet.Job{Plans: make([]layout.Plan, 1), Kinds: kinds, Setting: setting, Count: s.count} // the plan is solved when all is in order
+	job := sheet.Request{Plans: make([]layout.Plan, 1), Kinds: kinds, Setting: setting, Count: s.count} // the plan is solved when all is in order
 	var err error
 	if job.Against, err = s.compared(); err != nil {
 		from["against"].Problem(err.Error())

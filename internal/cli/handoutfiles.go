@@ -187,7 +187,7 @@ func (h *handoutFiles) about(page int) render.About {
 	if page > 0 {
 		job += fmt.Sprintf("page: %d\n", page)
 	}
-	return render.About{Author: h.set.Pages[0].Job.Setting.Author, Program: program, Job: job}
+	return render.About{Author: h.set.Pages[0].Request.Setting.Author, Program: program, Job: job}
 }
 
 // startKey begins the key: cover, contents, and the answers that all share.
@@ -252,7 +252,7 @@ func (h *handoutFiles) produce(n int) (packedUnit, error) {
 func (h *handoutFiles) bookmark(u unit, title string) (chapter, page string) {
 	name := h.set.NameOf(u.student)
 	if h.set.ByPage {
-		return fmt.Sprintf("%d  %s", u.page+1, h.set.Pages[u.page].Job.Plans[0].Profile.Title), name + ", " + title
+		return fmt.Sprintf("%d  %s", u.page+1, h.set.Pages[u.page].Request.Plans[0].Profile.Title), name + ", " + title
 	}
 	return name, title
 }

@@ -30,8 +30,8 @@ func flagOf(key string) string {
 }
 
 // job reads segments and briefs, lays the flags over them and solves every plan. It also returns the brief to save, if one was asked for.
-func (f *drawFlags) job(c *cobra.Command, args []string) (sheet.Job, []output, error) {
-	fail := func(err error) (sheet.Job, []output, error) { return sheet.Job{}, nil, err }
+func (f *drawFlags) job(c *cobra.Command, args []string) (sheet.Request, []output, error) {
+	fail := func(err error) (sheet.Request, []output, error) { return sheet.Request{}, nil, err }
 	if err := f.checkSave(); err != nil {
 		return fail(err)
 	}
@@ -43,7 +43,7 @@ func (f *drawFlags) job(c *cobra.Command, args []string) (sheet.Job, []output, e
 	if err != nil {
 		return fail(err)
 	}
-	job := sheet.Job{Kinds: kinds, Setting: setting, Count: f.count}
+	job := sheet.Request{Kinds: kinds, Setting: setting, Count: f.count}
 	if job.Plans, err = f.plans(files); err != nil {
 		return fail(err)
 	}
@@ -105,7 +105,7 @@ func (f *drawFlags) checkSave() error {
 }
 
 // savesOverSource refuses to write a brief over a file that it is made of.
-func (f *drawFlags) savesOverSource(job sheet.Job) error {
+func (f *drawFlags) savesOverSource(job sheet.Request) error {
 	var sources []string
 	for _, p := range slices.Concat(job.Plans, job.Against) {
 		sources = append(sources, p.Brief.From)

@@ -60,7 +60,7 @@ func (s *settingFlags) register(c *cobra.Command) {
 	completeFlag(c, "ink", "dark", "grey", "pale")
 	completeFlag(c, "dpi", "150", "300", "600")
 	completeList(c, "sheet", names(sheet.AllKinds())...)
-	completeList(c, "guides", sheet.Guides()...)
+	completeList(c, "guides", names(sheet.Guides())...)
 }
 
 // wrongSetting is what is wrong with one setting, wherever it was said.

@@ -22,7 +22,7 @@ func suvPage() (render.Page, error) {
 		return render.Page{}, err
 	}
 	a3, _ := sheet.FindPaper("A3")
-	doc, _, err := sheet.Compose(sheet.Job{
+	doc, _, err := sheet.Compose(sheet.Request{
 		Plans: []layout.Plan{layout.Typical(profile)}, Kinds: []sheet.Kind{sheet.Full},
 		Setting: sheet.Setting{Paper: a3, Facing: sheet.Left, Labels: sheet.FullLabels, Units: sheet.Wheels},
 	})

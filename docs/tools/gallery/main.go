@@ -153,7 +153,7 @@ func views() []picture {
 
 // draw writes the picture's sheet.
 func (p picture) draw() error {
-	job := sheet.Job{Kinds: []sheet.Kind{p.kind}, Setting: p.setting}
+	job := sheet.Request{Kinds: []sheet.Kind{p.kind}, Setting: p.setting}
 	for _, name := range strings.Fields(p.segment) {
 		profile, err := segments.Find(name)
 		if err != nil {

@@ -1,0 +1,55 @@
+package sheet
+
+// Kind is a kind of sheet.
+type Kind string
+
+// The kinds of sheet. The last three show several plans on one page.
+const (
+	Full       Kind = "full"       // every guide, everything labelled
+	Trace      Kind = "trace"      // pale and without words, to draw over
+	Practice   Kind = "practice"   // part of the guides, and blanks to fill
+	Answer     Kind = "answer"     // the practice sheet solved
+	Steps      Kind = "steps"      // the construction in eight panels
+	Overlay    Kind = "overlay"    // two to four plans on one front axle, and what changed
+	Spread     Kind = "spread"     // every declared figure as a range and where the plans lie in it
+	Thumbnails Kind = "thumbnails" // many small underlays
+)
+
+// Kinds lists the kinds that draw one plan a page, in the order in which people read of them.
+func Kinds() []Kind { return []Kind{Full, Trace, Steps, Practice, Answer} }
+
+// AllKinds lists every kind of sheet: those of one plan a page, then those that show all plans together.
+func AllKinds() []Kind { return append(Kinds(), Overlay, Spread, Thumbnails) }
+
+// Together reports whether a page of the kind shows all plans.
+func (k Kind) Together() bool { return k == Overlay || k == Spread || k == Thumbnails }
+
+// HasBlanks reports whether a kind of sheet carries the student's blanks.
+func (k Kind) HasBlanks() bool { return k == Practice || k == Answer }
+
+// Ink returns the ink that a kind of sheet has where none is chosen.
+func (k Kind) Ink() Ink {
+	if k == Trace || k == Thumbnails {
+		return Pale
+	}
+	return Dark
+}
+
+// Outline returns what a kind does about the outline where nothing is chosen; ByKind for kinds without that choice.
+func (k Kind) Outline() Choice {
+	switch k {
+	case Full, Overlay:
+		return On
+	case Trace, Thumbnails:
+		return Off
+	}
+	return ByKind
+}
+
+// The levels of a practice sheet: how much is drawn already.
+const (
+	GivenWheels = 1 // ground line and tyres
+	GivenLevels = 2 // and the levels of roof, belt, sill and clearance
+	GivenGhosts = 3 // and the counted wheels
+	GivenMost   = 4 // all guides but one
+)

@@ -1,0 +1,36 @@
+package sheet
+
+import "hubrule/internal/geom"
+
+// growth is how much larger lettering, lines and gaps are than on A3: from A2 up the next
+// step of ISO 128 and ISO 3098, 1.4 times, because a big sheet is read from further away. Sheets larger than A0, which are
+// glued of tiles or come off a roll, take the steps after it: a full-size vehicle is looked at from across the room.
+func (p Paper) growth() float64 {
+	switch short := min(p.Width, p.Height); {
+	case short < 400:
+		return 1
+	case short < 1100:
+		return 1.4
+	case short < 2200:
+		return 2
+	}
+	return 2.8
+}
+
+// Margins of ISO 5457 (1999 edition, 2nd-hand): 20 mm at the filing edge, 10 mm elsewhere.
+const (
+	filingMargin geom.MM = 20
+	otherMargin  geom.MM = 10
+	// Between the frame line and what is drawn inside it.
+	frameInset geom.MM = 6
+	// printerEdge is what printers cannot reach.
+	printerEdge geom.MM = 5
+)
+
+// space returns the drawing space of p in real millimetres.
+func (p Paper) space() box {
+	return box{
+		Min: point{X: filingMargin, Y: otherMargin},
+		Max: point{X: p.Width - otherMargin, Y: p.Height - otherMargin},
+	}
+}

@@ -1,0 +1,90 @@
+package sheet
+
+import (
+	"slices"
+
+	"hubrule/internal/geom"
+	"hubrule/layout"
+	"hubrule/segments"
+)
+
+// Request is what one command draws: each plan on each kind of sheet, in that order, at one wheel size.
+type Request struct {
+	Plans   []layout.Plan
+	Against []layout.Plan // what an overlay compares each plan with; none: the first plan with the others
+	Count   int           // thumbnails on a page; 0: one a plan, and twelve of a plan alone
+	Kinds   []Kind
+	Setting Setting
+	Among   []*segments.Profile // the segments that a bent plan is compared with
+	Handout bool                // part of a class: a line over its sheets numbers them
+
+	more int     // sheets of other views, which are numbered with these
+	most geom.MM // the largest wheel that other views have room for; 0: any
+}
+
+// Has reports whether a kind of sheet is asked for.
+func (r Request) Has(kind Kind) bool { return slices.Contains(r.Kinds, kind) }
+
+// HasBlanks reports whether a sheet with blanks is asked for, for which all sheets of a plan leave room.
+func (r Request) HasBlanks() bool { return slices.ContainsFunc(r.Kinds, Kind.HasBlanks) }
+
+// Each lists the kinds that every plan has a page of.
+func (r Request) Each() []Kind {
+	return slices.DeleteFunc(slices.Clone(r.Kinds), Kind.Together)
+}
+
+// Ink returns the ink of one kind of sheet.
+func (r Request) Ink(kind Kind) Ink {
+	if r.Setting.Ink != "" {
+		return r.Setting.Ink
+	}
+	return kind.Ink()
+}
+
+// Comparisons lists the plans of every overlay, the base first.
+func (r Request) Comparisons() [][]layout.Plan {
+	if len(r.Against) == 0 {
+		return [][]layout.Plan{r.Plans}
+	}
+	var out [][]layout.Plan
+	for _, p := range r.Plans {
+		out = append(out, append([]layout.Plan{p}, r.Against...))
+	}
+	return out
+}
+
+// The bounds of thumbnails on a page.
+const (
+	LeastThumbnails = 2
+	MostThumbnails  = 24
+	ofOneSegment    = 12
+)
+
+// Thumbnails is how many thumbnails are on a page.
+func (r Request) Thumbnails() int {
+	switch {
+	case r.Count > 0:
+		return r.Count
+	case len(r.Plans) == 1:
+		return ofOneSegment
+	}
+	return len(r.Plans)
+}
+
+// Title names the document: the user's title, else the segments.
+func (r Request) Title() string {
+	if r.Setting.Title != "" {
+		return r.Setting.Title
+	}
+	var s string
+	for i, p := range r.Plans {
+		if i > 0 {
+			s += ", "
+		}
+		s += p.Profile.Title
+	}
+	return s
+}
+
+// Messages are what the user should know of the sheets of a request besides what stands on them, in sentences without a full stop.
+type Messages struct{ Warnings, Notes []string }

@@ -1,0 +1,120 @@
+package sheet
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"hubrule/internal/geom"
+	"hubrule/layout/view"
+)
+
+// View is a side from which a vehicle is drawn.
+type View string
+
+// The views. Front and rear asked for together share a sheet; an arrangement shows side, front, rear and top with lines carried from one
+// to the other.
+const (
+	SideView        View = "side"
+	FrontView       View = "front"
+	RearView        View = "rear"
+	TopView         View = "top"
+	ArrangementView View = "arrangement"
+	PerspectiveView View = "perspective"
+	EllipsesView    View = "ellipses" // a wheel at many turns and eye heights
+)
+
+// Views lists all views.
+func Views() []View {
+	return []View{SideView, FrontView, RearView, TopView, ArrangementView, PerspectiveView, EllipsesView}
+}
+
+// Projection says how the views of an arrangement lie round the side view.
+type Projection string
+
+// The two projections of ISO 5456-2: in the first the view from the left lies at the right, in the third at the left.
+const (
+	FirstAngle Projection = "first"
+	ThirdAngle Projection = "third"
+)
+
+// Camera is how a perspective is taken and how large it is drawn.
+type Camera struct {
+	Stand     view.Stand
+	NearWheel geom.MM // the tallest wheel on paper; 0: as large as fits
+}
+
+// ViewSet are the views that one sheet shows.
+type ViewSet []View
+
+// String names the views: "front, rear".
+func (v ViewSet) String() string { return Listed(v, ", ") }
+
+// Listed joins words with commas, the last with what is given.
+func Listed[T ~string](list []T, last string) string {
+	var s strings.Builder
+	for i, word := range list {
+		switch {
+		case i == 0:
+		case i == len(list)-1:
+			s.WriteString(last)
+		default:
+			s.WriteString(", ")
+		}
+		s.WriteString(string(word))
+	}
+	return s.String()
+}
+
+// Has reports whether the sheet shows a view.
+func (v ViewSet) Has(one View) bool { return slices.Contains(v, one) }
+
+// IsPicture reports whether the sheet has a scale of its own: perspectives are as large as fits.
+func (v ViewSet) IsPicture() bool { return v.Has(PerspectiveView) || v.Has(EllipsesView) }
+
+// Sheets lists what each sheet of the setting shows: front and rear go together.
+func (s Setting) Sheets() []ViewSet {
+	var out []ViewSet
+	both := s.Shows(FrontView) && s.Shows(RearView)
+	paired := false
+	for _, v := range s.Seen() {
+		switch {
+		case both && (v == FrontView || v == RearView):
+			if !paired {
+				out = append(out, ViewSet{FrontView, RearView})
+			}
+			paired = true
+		default:
+			out = append(out, ViewSet{v})
+		}
+	}
+	return out
+}
+
+// Kinds lists the kinds of sheet that a view is drawn on.
+func (v View) Kinds() []Kind {
+	switch v {
+	case SideView:
+		return AllKinds()
+	case FrontView, RearView, TopView, ArrangementView:
+		return []Kind{Full, Trace}
+	case PerspectiveView:
+		return []Kind{Full, Trace, Steps, Practice, Answer}
+	case EllipsesView:
+		return []Kind{Full}
+	}
+	panic("sheet: no view " + string(v))
+}
+
+// WhyNot says why a kind of sheet makes no sense of a view.
+func (v View) WhyNot(k Kind) string {
+	switch {
+	case k.Together():
+		return fmt.Sprintf("the %s sheet compares side views", k)
+	case v == EllipsesView:
+		return "the ellipses fill a sheet of their own"
+	case k == Steps:
+		return "the steps are told of the side view and of the perspective"
+	}
+	return "what a student counts is asked of the side view and of the perspective"
+}

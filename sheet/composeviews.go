@@ -154,7 +154,7 @@ func (s Setting) shows(v View) bool { return slices.Contains(s.views(), v) }
 
 // raised tells of an eye that was lifted off the roof's level, where a roof would be one line.
 func (job Job) raised(p layout.Plan) []string {
-	c, err := job.Setting.Camera.Stand.Camera(p)
+	c, err := job.Setting.Camera.Spec.Camera(p)
 	if err != nil || !c.Raised {
 		return nil
 	}

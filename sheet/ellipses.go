@@ -22,7 +22,7 @@ const (
 // ladderRow is one row of the wheel-ellipse sheet: where the eye stands, but for its turn.
 type ladderRow struct {
 	spec view.CameraSpec
-	name  string
+	name string
 }
 
 // ladderRows lists the rows: low, at eye level and from above, and the job's own camera where that is another one.

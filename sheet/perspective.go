@@ -33,7 +33,9 @@ func (l lens) onPicture(p point) view.ImagePoint {
 }
 
 // long returns a length of the picture on the page.
-func (l lens) long(x view.ImageLength) geom.MM { return geom.MM(float64(float64(x) * float64(l.focal))) }
+func (l lens) long(x view.ImageLength) geom.MM {
+	return geom.MM(float64(float64(x) * float64(l.focal)))
+}
 
 // shape carries an ellipse to the page.
 func (l lens) shape(e view.Ellipse) geom.Ellipse[geom.MM] {

@@ -12,10 +12,10 @@ type shot struct {
 	solid  *view.Solid
 	camera view.Camera
 	scene  *view.Scene
-	wheels [4]view.WheelImage // left before right, front before rear
-	rounds [4][]runs       // the lines of each wheel
-	lines  []runs          // the body's own lines, sections and centre line included; the contour last
-	edge   [][]view.ImagePoint   // of what the vehicle covers
+	wheels [4]view.WheelImage  // left before right, front before rear
+	rounds [4][]runs           // the lines of each wheel
+	lines  []runs              // the body's own lines, sections and centre line included; the contour last
+	edge   [][]view.ImagePoint // of what the vehicle covers
 }
 
 // runs is what is seen and what is hidden of all lines of one name, in order.

@@ -42,7 +42,7 @@ const (
 
 // Camera is how a perspective is taken and how large it is drawn.
 type Camera struct {
-	Spec     view.CameraSpec
+	Spec      view.CameraSpec
 	NearWheel geom.MM // the tallest wheel on paper; 0: as large as fits
 }
 

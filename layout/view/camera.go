@@ -19,14 +19,14 @@ type Ellipse = geom.Ellipse[ImageLength]
 
 // Camera looks at a vehicle in plan space. A pinhole's picture plane is upright unless it is tilted.
 type Camera struct {
-	Spec   CameraSpec  // what was asked for, with the distance that was found; zero for a parallel camera
-	Eye     Point3 // a pinhole's eye
-	right   Point3 // of length 1, as are Up and Forward
+	Spec    CameraSpec // what was asked for, with the distance that was found; zero for a parallel camera
+	Eye     Point3     // a pinhole's eye
+	right   Point3     // of length 1, as are Up and Forward
 	up      Point3
 	forward Point3
 
 	isParallel bool
-	Raised   bool // the eye was lifted off the roof's level, where a roof is one line
+	Raised     bool // the eye was lifted off the roof's level, where a roof is one line
 }
 
 // The parallel cameras, each square on the vehicle. From above the side that faces the side view lies low on the picture.
@@ -54,7 +54,7 @@ func pinhole(st CameraSpec, aim Point3) Camera {
 	r := point3(cos, 0, sin)
 	d := float64(st.Distance)
 	return Camera{
-		Spec:   st,
+		Spec:    st,
 		Eye:     aim.Add(point3(-float64(d*sin), float64(st.Eye), float64(d*cos))),
 		right:   r,
 		up:      r.Cross(f),
@@ -143,9 +143,9 @@ func (c Camera) ofWheel(centre Point3, radius geom.Wheels) (Ellipse, error) {
 type WheelImage struct {
 	Wheel             Wheel
 	Outer, Inner, Rim Ellipse
-	Near              bool       // the outer edge faces the eye
+	Near              bool             // the outer edge faces the eye
 	Treads            [2][2]ImagePoint // the tread's outline: lines that touch the outer (first end) and the inner edge
-	HasTreads         bool       // false where the eye looks in along the tyre, and nearly so from square on
+	HasTreads         bool             // false where the eye looks in along the tyre, and nearly so from square on
 	Axle              [2]ImagePoint    // from the wheel's centre outwards, as long as the wheel's radius
 	Contact           ImagePoint       // where the outer edge stands on the ground
 }

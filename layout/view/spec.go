@@ -86,8 +86,8 @@ const (
 // Refusal says why a camera cannot draw the vehicle, and the nearest camera that can.
 type Refusal struct {
 	Reason  string
-	Nearest CameraSpec  // zero where nothing near works
-	Flag    string // turn, eye, tilt or distance: what Nearest changes; "" where there is none
+	Nearest CameraSpec // zero where nothing near works
+	Flag    string     // turn, eye, tilt or distance: what Nearest changes; "" where there is none
 }
 
 // Error tells the reason, and the nearest number that works where there is one.

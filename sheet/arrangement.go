@@ -96,7 +96,7 @@ func newEnd(d *drawing, solid subject, at place, front bool) endView {
 	moved := *d
 	moved.place = at
 	e := endView{flatFigure: flatFigure{drawing: &moved, solid: solid}, front: front, half: widthOf(d.plan) / 2}
-	e.scene = view.Look(solid.Solid, e.camera())
+	e.scene = view.NewScene(solid.Solid, e.camera())
 	return e
 }
 

@@ -21,25 +21,25 @@ const (
 
 // ladderRow is one row of the wheel-ellipse sheet: where the eye stands, but for its turn.
 type ladderRow struct {
-	stand view.Stand
-	name  string
+	spec view.CameraSpec
+	name string
 }
 
 // ladderRows lists the rows: low, at eye level and from above, and the job's own camera where that is another one.
 func (job Request) ladderRows() []ladderRow {
 	var out []ladderRow
-	own := job.Setting.Camera.Stand
+	own := job.Setting.Camera.Spec
 	for _, name := range []string{"front-low", "front-quarter", "front-high"} {
-		st, _ := view.FindStand(name)
+		st, _ := view.FindPreset(name)
 		out = append(out, ladderRow{st, name})
 		own.Turn, st.Turn, st.Name, st.Title = 0, 0, own.Name, own.Title
 		if st == own {
-			own = view.Stand{}
+			own = view.CameraSpec{}
 		}
 	}
-	if own != (view.Stand{}) {
+	if own != (view.CameraSpec{}) {
 		name := own.Name
-		if _, preset := view.FindStand(name); !preset || name == "front-quarter" {
+		if _, preset := view.FindPreset(name); !preset || name == "front-quarter" {
 			name = "this camera"
 		}
 		out = append(out, ladderRow{own, name})
@@ -86,14 +86,14 @@ func (job Request) ladder(o onePage, b *board, row ladderRow, c ladderCells) err
 		return fmt.Errorf("%s: %w", o.plan.Profile.Name, err)
 	}
 	for k, turn := 0, firstTurn; turn <= lastTurn; k, turn = k+1, turn+turnStep {
-		st := row.stand
+		st := row.spec
 		st.Turn = geom.Degrees(turn)
-		st.Distance = own.Stand.Distance // the lens would step closer as the vehicle turns end on
+		st.Distance = own.Spec.Distance // the lens would step closer as the vehicle turns end on
 		cam, err := st.Camera(o.plan)
 		if err != nil {
 			return fmt.Errorf("%s: %w", o.plan.Profile.Name, err)
 		}
-		w, err := cam.Rolling(middleWheel(o.plan))
+		w, err := cam.WheelImage(middleWheel(o.plan))
 		if err != nil {
 			return fmt.Errorf("%s: %w", o.plan.Profile.Name, err)
 		}
@@ -116,7 +116,7 @@ func (job Request) ladder(o onePage, b *board, row ladderRow, c ladderCells) err
 
 // middleWheel is the front wheel, its outer edge under the middle of the picture: towards the picture's edges the short axis strays from the axle.
 func middleWheel(p layout.Plan) view.Wheel {
-	front := view.Of(p).Wheels()[0]
+	front := view.NewSolid(p).Wheels()[0]
 	x := (p.Nose + p.Tail) / 2
 	z := front.Centre.Z
 	front.Centre = view.Point3{X: x, Y: front.Centre.Y}
@@ -125,7 +125,7 @@ func middleWheel(p layout.Plan) view.Wheel {
 }
 
 // shortOff is the angle between the short axis of a wheel's ellipse and the image of its axle, in degrees.
-func shortOff(w view.Rolling) float64 {
+func shortOff(w view.WheelImage) float64 {
 	axle := w.Axle[1].Sub(w.Axle[0])
 	off := math.Abs(math.Atan2(float64(axle.Y), float64(axle.X))-w.Outer.Angle-math.Pi/2) * 180 / math.Pi
 	off = math.Mod(off, 180)
@@ -133,7 +133,7 @@ func shortOff(w view.Rolling) float64 {
 }
 
 // ladderWheel draws one wheel with its axes, its axle and the line that it stands on.
-func (b *board) ladderWheel(l lens, cam view.Camera, w view.Rolling, id string) {
+func (b *board) ladderWheel(l lens, cam view.Camera, w view.WheelImage, id string) {
 	e := l.shape(w.Outer)
 	if w.HasTreads {
 		d := &perspective{board: b, lens: l}

@@ -34,12 +34,12 @@ func TestLadderOfEllipses(t *testing.T) {
 			if !strings.Contains(strings.Join(wordsOn(f), "\n"), fmt.Sprintf("%.0f°", degrees)) {
 				t.Errorf("%s, turn %d°: no %.0f° on the sheet", name, turn, degrees)
 			}
-			st, _ := view.FindStand(name)
+			st, _ := view.FindPreset(name)
 			own, err := st.Camera(p)
 			if err != nil {
 				t.Fatal(err)
 			}
-			st.Turn, st.Distance = geom.Degrees(turn), own.Stand.Distance
+			st.Turn, st.Distance = geom.Degrees(turn), own.Spec.Distance
 			cam, err := st.Camera(p)
 			if err != nil {
 				t.Fatal(err)
@@ -63,7 +63,7 @@ func checkLadderWheel(t *testing.T, d string, cam view.Camera, w view.Wheel) {
 	t.Helper()
 	steps := pathSteps(t, d)
 	cx, cy := arcCentre(steps[0].numbers, steps[1].numbers)
-	e, err := cam.Rolling(w)
+	e, err := cam.WheelImage(w)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -83,7 +83,7 @@ func TestLadderIsInOrder(t *testing.T) {
 		s := ellipsesSetting(t, paperName)
 		s.Facing = []Facing{Left, Right}[i%2]
 		if i%2 == 1 {
-			s.Camera.Stand.EyeMM = 2200
+			s.Camera.Spec.EyeMM = 2200
 		}
 		page := shotPages(t, plan(t, "mid-engine"), s, Full)[0]
 		for _, fault := range faults(page) {

@@ -93,7 +93,7 @@ func (e endView) lampFrom() geom.MM {
 		if !strings.HasPrefix(l.Name, "lamp-") {
 			continue
 		}
-		for _, run := range e.scene.Seen(l) {
+		for _, run := range e.scene.Visible(l) {
 			for _, s := range run.Points {
 				from = min(from, e.x(geom.Wheels(s.X)))
 			}

@@ -115,7 +115,7 @@ func TestFlatViewsShowTheFigures(t *testing.T) {
 			continue
 		}
 		p := plan(t, name)
-		solid := view.Of(p)
+		solid := view.NewSolid(p)
 		check := func(what string, got float64, want geom.Wheels) {
 			if math.Abs(got-float64(want)) > printed {
 				t.Errorf("%s, %s: %.4f wheels, want %.4f", name, what, got, float64(want))

@@ -25,17 +25,17 @@ type subject struct {
 }
 
 func newSubject(p layout.Plan) subject {
-	s := view.Of(p)
+	s := view.NewSolid(p)
 	return subject{s, s.Lines()}
 }
 
 // onPicture is a spot of a picture as the place of a drawing takes it.
-func onPicture(s view.Spot) layout.Point {
+func onPicture(s view.ImagePoint) layout.Point {
 	return layout.Point{X: geom.Wheels(s.X), Y: -geom.Wheels(s.Y)}
 }
 
 // trail carries spots to the page.
-func (f flatFigure) trail(spots []view.Spot, shut bool) render.Path {
+func (f flatFigure) trail(spots []view.ImagePoint, shut bool) render.Path {
 	var path render.Path
 	for i, s := range spots {
 		if at := f.onPage(onPicture(s)); i == 0 {
@@ -107,7 +107,7 @@ func (f flatFigure) features(pillars bool) {
 // named draws what is seen of a line as one path under the line's name.
 func (f flatFigure) named(l view.Line, guide Guide, kind lineKind) {
 	var path render.Path
-	for _, run := range f.scene.Seen(l) {
+	for _, run := range f.scene.Visible(l) {
 		path = append(path, f.trail(run.Points, false)...)
 	}
 	if len(path) > 0 {

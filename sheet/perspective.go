@@ -23,21 +23,23 @@ type lens struct {
 }
 
 // onPage carries a place of the picture to the page.
-func (l lens) onPage(s view.Spot) point {
+func (l lens) onPage(s view.ImagePoint) point {
 	return point{X: l.origin.X + l.long(s.X), Y: l.origin.Y + l.long(s.Y)}
 }
 
 // onPicture is onPage backwards.
-func (l lens) onPicture(p point) view.Spot {
-	return view.Spot{X: view.Picture((p.X - l.origin.X) / l.focal), Y: view.Picture((p.Y - l.origin.Y) / l.focal)}
+func (l lens) onPicture(p point) view.ImagePoint {
+	return view.ImagePoint{X: view.ImageLength((p.X - l.origin.X) / l.focal), Y: view.ImageLength((p.Y - l.origin.Y) / l.focal)}
 }
 
 // long returns a length of the picture on the page.
-func (l lens) long(x view.Picture) geom.MM { return geom.MM(float64(float64(x) * float64(l.focal))) }
+func (l lens) long(x view.ImageLength) geom.MM {
+	return geom.MM(float64(float64(x) * float64(l.focal)))
+}
 
 // shape carries an ellipse to the page.
 func (l lens) shape(e view.Ellipse) geom.Ellipse[geom.MM] {
-	return geom.PlaceEllipse(e, geom.Placing[view.Picture, geom.MM]{At: l.onPage, Scale: float64(l.focal)})
+	return geom.PlaceEllipse(e, geom.Placing[view.ImageLength, geom.MM]{At: l.onPage, Scale: float64(l.focal)})
 }
 
 // at returns where a place of the vehicle lies on the page.
@@ -66,7 +68,7 @@ func (s *shot) placed(r box, focal geom.MM, share float64) lens {
 }
 
 // path carries runs of the picture to the page as one path; points that a straight line passes within a printer's dot are left out.
-func (d *perspective) path(lines [][]view.Spot) render.Path {
+func (d *perspective) path(lines [][]view.ImagePoint) render.Path {
 	out := render.Path{}
 	for _, run := range lines {
 		pts := make([]point, len(run))

@@ -19,12 +19,12 @@ import (
 // shotSetting is an A3 sheet taken by a preset.
 func shotSetting(t testing.TB, paperName, camera string) Setting {
 	t.Helper()
-	st, ok := view.FindStand(camera)
+	st, ok := view.FindPreset(camera)
 	if !ok {
 		t.Fatalf("no camera %s", camera)
 	}
 	s := setting(t, paperName)
-	s.Views, s.Camera = []View{PerspectiveView}, Camera{Stand: st}
+	s.Views, s.Camera = []View{PerspectiveView}, Camera{Spec: st}
 	return s
 }
 
@@ -122,7 +122,7 @@ func TestOthersCanProject(t *testing.T) {
 		if len(f.repeated) > 0 || len(f.transforms) > 0 {
 			t.Errorf("%v: ids twice %v, transforms %v", c, f.repeated, f.transforms)
 		}
-		s := view.Of(p)
+		s := view.NewSolid(p)
 		for _, w := range s.Wheels() {
 			shape, ok := f.shapes["wheel-"+w.Name]
 			if !ok {
@@ -169,7 +169,7 @@ func TestOthersCanProject(t *testing.T) {
 // drawing space's middle lies elsewhere, nearer to the filing edge or not.
 func TestPerspectiveMirrored(t *testing.T) {
 	p := plan(t, "mid-engine")
-	s := view.Of(p)
+	s := view.NewSolid(p)
 	wheels := s.Wheels()
 	circles := wheels[:]
 	for k := range wholeWheels(p.WheelsBetween) {
@@ -203,7 +203,7 @@ func TestPerspectiveMirrored(t *testing.T) {
 func TestNothingOverlapsInPerspective(t *testing.T) {
 	every := os.Getenv("HUBRULE_ALL_VIEWS") != ""
 	for i, name := range segments.Names() {
-		for k, st := range view.Stands() {
+		for k, st := range view.Presets() {
 			papers := []string{"A3", "A4", "A1", "letter"}
 			low := st.Eye > 0 && st.Eye < 1 && i%2 == 0
 			switch {
@@ -259,7 +259,7 @@ func TestCameraRefused(t *testing.T) {
 func TestCameraSquareOn(t *testing.T) {
 	for i, turn := range []geom.Degrees{0, 90, -90} {
 		s := shotSetting(t, "A3", "front-quarter")
-		s.Camera.Stand.Turn = turn
+		s.Camera.Spec.Turn = turn
 		for _, name := range []string{"suv", "mid-engine", "van"} {
 			page := shotPages(t, plan(t, name), s, Full)[0]
 			f := readSVG(t, svgOf(t, page))

@@ -20,16 +20,16 @@ func (d *perspective) fills() {
 	}
 	d.fill("outline", "", d.inks.body, body)
 	for _, pane := range d.scene.Panes() {
-		d.fill("outline", "", d.inks.side, d.loops([][]view.Spot{pane.Points}))
+		d.fill("outline", "", d.inks.side, d.loops([][]view.ImagePoint{pane.Points}))
 	}
 }
 
 // loops carries closed lines to the page.
-func (d *perspective) loops(lines [][]view.Spot) render.Path {
+func (d *perspective) loops(lines [][]view.ImagePoint) render.Path {
 	var out render.Path
 	for _, l := range lines {
 		if len(l) > 2 {
-			out = append(out, d.path([][]view.Spot{l}).Shut()...)
+			out = append(out, d.path([][]view.ImagePoint{l}).Shut()...)
 		}
 	}
 	return out
@@ -115,14 +115,14 @@ func (d *perspective) aim() {
 	}
 	near := d.wheels[0].Wheel.Centre.Z
 	from := d.solid.HalfWidth(p.PillarFoot)
-	var run []view.Spot
+	var run []view.ImagePoint
 	const chords = 24
 	for i := range chords + 1 {
 		t := float64(i) / chords
 		q := p.PillarFoot.Mix(end, t)
 		run = append(run, d.camera.Project(view.Point3{X: q.X, Y: q.Y, Z: from + geom.Wheels(t)*(near-from)}))
 	}
-	d.runLine("pillar", "pillar-aim", aimLine(), [][]view.Spot{run})
+	d.runLine("pillar", "pillar-aim", aimLine(), [][]view.ImagePoint{run})
 	if p.PillarAim >= 0 {
 		d.circle("pillar", "pillar-mark", ringLine(), ring{d.onPage(run[chords]), .9})
 	}

@@ -9,7 +9,7 @@ import (
 )
 
 // stretch is a straight piece of the picture.
-type stretch struct{ from, to view.Spot }
+type stretch struct{ from, to view.ImagePoint }
 
 // before returns the part of the line between two places of the vehicle's space that lies before the eye and on the page.
 func (d *perspective) before(a, b view.Point3) (stretch, bool) {
@@ -31,10 +31,10 @@ func (d *perspective) before(a, b view.Point3) (stretch, bool) {
 }
 
 // keep returns the parts of a stretch where all of its places pass: it is walked in millimetres, and ends are found by halving.
-func (d *perspective) keep(s stretch, passes func(view.Spot) bool) [][]view.Spot {
+func (d *perspective) keep(s stretch, passes func(view.ImagePoint) bool) [][]view.ImagePoint {
 	n := max(1, int(math.Ceil(float64(d.long(s.to.Sub(s.from).Len())))))
-	on := func(t float64) view.Spot { return s.from.Mix(s.to, t) }
-	turn := func(in, out float64) view.Spot {
+	on := func(t float64) view.ImagePoint { return s.from.Mix(s.to, t) }
+	turn := func(in, out float64) view.ImagePoint {
 		for range 20 {
 			if mid := (in + out) / 2; passes(on(mid)) {
 				in = mid
@@ -44,8 +44,8 @@ func (d *perspective) keep(s stretch, passes func(view.Spot) bool) [][]view.Spot
 		}
 		return on(in)
 	}
-	var out [][]view.Spot
-	var start view.Spot
+	var out [][]view.ImagePoint
+	var start view.ImagePoint
 	inside := false
 	for i := range n + 1 {
 		t, before := float64(i)/float64(n), float64(i-1)/float64(n)
@@ -56,18 +56,18 @@ func (d *perspective) keep(s stretch, passes func(view.Spot) bool) [][]view.Spot
 		case now && !inside:
 			start = turn(t, before)
 		case !now && inside:
-			out = append(out, []view.Spot{start, turn(before, t)})
+			out = append(out, []view.ImagePoint{start, turn(before, t)})
 		}
 		inside = now
 	}
 	if inside {
-		out = append(out, []view.Spot{start, s.to})
+		out = append(out, []view.ImagePoint{start, s.to})
 	}
 	return out
 }
 
 // open reports whether the vehicle leaves a place of the picture free.
-func (d *perspective) open(s view.Spot) bool { return d.bare || !d.scene.Covers(s) }
+func (d *perspective) open(s view.ImagePoint) bool { return d.bare || !d.scene.Covers(s) }
 
 // grid draws the ground in tiles of one wheel, not through the body: the front tyre's edges and the near side lie on lines.
 func (d *perspective) grid() {
@@ -86,11 +86,11 @@ func (d *perspective) grid() {
 	across := steps(lo.Z-beyond, near+beyond, near)
 	foot, _, side := d.outer()
 	rail := d.at(foot)
-	free := func(s view.Spot) bool {
+	free := func(s view.ImagePoint) bool {
 		p := d.onPage(s)
 		return d.open(s) && !((p.X-rail.X)*side > 0 && p.Y < rail.Y) // there the levels are read
 	}
-	var lines [][]view.Spot
+	var lines [][]view.ImagePoint
 	add := func(a, b view.Point3) {
 		if s, ok := d.before(a, b); ok {
 			lines = append(lines, d.keep(s, free)...)
@@ -108,7 +108,7 @@ func (d *perspective) grid() {
 // horizonAt returns the y of the horizon on the page.
 func (d *perspective) horizonAt() geom.MM {
 	y, _ := d.camera.Horizon()
-	return d.onPage(view.Spot{Y: y}).Y
+	return d.onPage(view.ImagePoint{Y: y}).Y
 }
 
 // hasHorizon reports whether the horizon lies on the page.
@@ -164,7 +164,7 @@ func (d *perspective) isBehind(e [2]int) bool {
 // enclosure draws the enclosing box; its far edges are dashed, where nothing covers them.
 func (d *perspective) enclosure() {
 	corners := d.solid.Corners()
-	var seen, behind [][]view.Spot
+	var seen, behind [][]view.ImagePoint
 	for _, e := range boxEdges() {
 		s, ok := d.before(corners[e[0]], corners[e[1]])
 		switch {
@@ -172,7 +172,7 @@ func (d *perspective) enclosure() {
 		case d.isBehind(e):
 			behind = append(behind, d.keep(s, d.open)...)
 		default:
-			seen = append(seen, []view.Spot{s.from, s.to})
+			seen = append(seen, []view.ImagePoint{s.from, s.to})
 		}
 	}
 	d.runLine("box", "box", boxLine(), seen)

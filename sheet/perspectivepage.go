@@ -63,7 +63,7 @@ func (job Request) perspective(o onePage) (render.Page, error) {
 	default:
 		d.full(job.Setting)
 	}
-	o.strip(o.fixed, title, d.facts(wheel, job.Setting.Camera.Stand), o.number)
+	o.strip(o.fixed, title, d.facts(wheel, job.Setting.Camera.Spec), o.number)
 	page := o.finish(fmt.Sprintf("%s, %s, perspective", o.plan.Profile.Title, o.kind), d.board, o.fixed, job.Setting.Facing)
 	page.Data = d.data(o, job.Setting.Facing)
 	return page, nil
@@ -76,7 +76,7 @@ type roll struct{ taken *shot }
 func (job Request) shoot(o onePage) (*shot, error) {
 	var err error
 	if o.roll.taken == nil {
-		o.roll.taken, err = newShot(o.plan, job.Setting.Camera.Stand)
+		o.roll.taken, err = newShot(o.plan, job.Setting.Camera.Spec)
 	}
 	return o.roll.taken, err
 }
@@ -139,8 +139,8 @@ func (job Request) shotCaption(o onePage) caption {
 }
 
 // facts are the strip's columns: what has to be known to check the picture with a ruler.
-func (d *perspective) facts(wheel geom.MM, asked view.Stand) [][]fact {
-	st := d.camera.Stand
+func (d *perspective) facts(wheel geom.MM, asked view.CameraSpec) [][]fact {
+	st := d.camera.Spec
 	eye := fmt.Sprintf("%.0f mm", float64(d.plan.OnVehicle(st.Eye)))
 	distance := fmt.Sprintf("%.1f m", float64(d.plan.OnVehicle(st.Distance))/1000)
 	columns := [][]fact{
@@ -171,8 +171,8 @@ func (d *perspective) data(o onePage, facing Facing) []render.Datum {
 	e := d.camera.Eye
 	return []render.Datum{
 		{Name: "eye", Value: digits(float64(e.X), 9) + " " + digits(float64(e.Y), 9) + " " + digits(float64(e.Z), 9)},
-		{Name: "turn", Value: digits(float64(d.camera.Stand.Turn), 6)},
-		{Name: "tilt", Value: digits(float64(d.camera.Stand.Tilt), 6)},
+		{Name: "turn", Value: digits(float64(d.camera.Spec.Turn), 6)},
+		{Name: "tilt", Value: digits(float64(d.camera.Spec.Tilt), 6)},
 		{Name: "scale", Value: digits(float64(d.focal)*o.grow, 6)},
 		{Name: "origin", Value: digits(float64(origin.X)*o.grow, 6) + " " + digits(float64(origin.Y)*o.grow, 6)},
 	}

@@ -47,7 +47,7 @@ func (d *perspective) givenLevels() {
 			d.line("heights", l.id, l.k, d.onPage(s.from), d.onPage(s.to))
 		}
 		end := corners[0]
-		if d.camera.Stand.Turn < 0 {
+		if d.camera.Spec.Turn < 0 {
 			end, from = corners[1], to
 		}
 		end.Y = l.y

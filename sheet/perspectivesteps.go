@@ -37,8 +37,8 @@ func (job Request) shotSteps(o onePage, d *perspective) (render.Page, error) {
 		d.marks = append(d.marks, panel.marks...)
 	}
 	title := job.shotCaption(o)
-	title.sub = "perspective in eight steps, " + job.Setting.Camera.Stand.Words()
-	columns := d.facts(g.wheel, job.Setting.Camera.Stand)
+	title.sub = "perspective in eight steps, " + job.Setting.Camera.Spec.Description()
+	columns := d.facts(g.wheel, job.Setting.Camera.Spec)
 	o.strip(o.fixed, title, [][]fact{columns[0], {{"heavy", "new in this step"}, {"fine", "drawn before"}}, columns[1]}, o.number)
 	return o.finish(o.plan.Profile.Title+", steps, perspective", d.board, o.fixed, job.Setting.Facing), nil
 }

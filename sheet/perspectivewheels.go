@@ -9,11 +9,11 @@ import (
 )
 
 // onRing draws runs of a circle of the vehicle as parts of its ellipse e, where that is round enough to have any.
-func (d *perspective) onRing(id string, k lineKind, e view.Ellipse, lines [][]view.Spot) {
+func (d *perspective) onRing(id string, k lineKind, e view.Ellipse, lines [][]view.ImagePoint) {
 	shape := d.shape(e)
 	for _, run := range lines {
 		if shape.Short < .02*shape.Long || len(run) < 3 {
-			d.runLine("wheels", id, k, [][]view.Spot{run})
+			d.runLine("wheels", id, k, [][]view.ImagePoint{run})
 			id = ""
 			continue
 		}
@@ -31,7 +31,7 @@ func (d *perspective) onRing(id string, k lineKind, e view.Ellipse, lines [][]vi
 }
 
 // param returns the parameter of the place of e that s lies on.
-func param(e view.Ellipse, s view.Spot) float64 {
+func param(e view.Ellipse, s view.ImagePoint) float64 {
 	sin, cos := math.Sincos(e.Angle)
 	off := s.Sub(e.Centre)
 	along := float64(float64(off.X)*cos) + float64(float64(off.Y)*sin)
@@ -77,7 +77,7 @@ func (d *perspective) innerEdge(i int) {
 
 // ownArcs tells which part of a wheel's inner edge its own tyre leaves in sight, between the parameters at which the tread's outline
 // touches it, and which it hides.
-func (d *perspective) ownArcs(w view.Rolling, a, b float64) (seen, hidden [2]float64) {
+func (d *perspective) ownArcs(w view.WheelImage, a, b float64) (seen, hidden [2]float64) {
 	for b <= a {
 		b += 2 * math.Pi
 	}

@@ -12,30 +12,30 @@ type shot struct {
 	solid  *view.Solid
 	camera view.Camera
 	scene  *view.Scene
-	wheels [4]view.Rolling // left before right, front before rear
-	rounds [4][]runs       // the lines of each wheel
-	lines  []runs          // the body's own lines, sections and centre line included; the contour last
-	edge   [][]view.Spot   // of what the vehicle covers
+	wheels [4]view.WheelImage  // left before right, front before rear
+	rounds [4][]runs           // the lines of each wheel
+	lines  []runs              // the body's own lines, sections and centre line included; the contour last
+	edge   [][]view.ImagePoint // of what the vehicle covers
 }
 
 // runs is what is seen and what is hidden of all lines of one name, in order.
 type runs struct {
 	name         string
-	whole        [][]view.Spot // each line from end to end
-	seen, hidden [][]view.Spot
+	whole        [][]view.ImagePoint // each line from end to end
+	seen, hidden [][]view.ImagePoint
 	closed       bool
 }
 
 // newShot takes a picture of p. The error is a view.Refusal.
-func newShot(p layout.Plan, stand view.Stand) (*shot, error) {
-	c, err := stand.Camera(p)
+func newShot(p layout.Plan, spec view.CameraSpec) (*shot, error) {
+	c, err := spec.Camera(p)
 	if err != nil {
 		return nil, err
 	}
-	s := &shot{plan: p, solid: view.Of(p), camera: c}
-	s.scene = view.Look(s.solid, c)
+	s := &shot{plan: p, solid: view.NewSolid(p), camera: c}
+	s.scene = view.NewScene(s.solid, c)
 	for i, w := range s.solid.Wheels() {
-		if s.wheels[i], err = c.Rolling(w); err != nil {
+		if s.wheels[i], err = c.WheelImage(w); err != nil {
 			return nil, err
 		}
 		s.rounds[i] = s.runsOf(s.scene.WheelLines(w))
@@ -56,7 +56,7 @@ func (s *shot) runsOf(lines []view.Line) []runs {
 			at[l.Name] = i
 			out = append(out, runs{name: l.Name, closed: l.Closed})
 		}
-		var whole []view.Spot
+		var whole []view.ImagePoint
 		for _, p := range l.Points {
 			whole = append(whole, s.camera.Project(p))
 		}
@@ -83,7 +83,7 @@ func (s *shot) called(name string) runs {
 }
 
 // nearest returns the wheel that stands tallest on the picture.
-func (s *shot) nearest() view.Rolling {
+func (s *shot) nearest() view.WheelImage {
 	best := s.wheels[0]
 	for _, w := range s.wheels[1:] {
 		if w.Outer.Half.Y > best.Outer.Half.Y {
@@ -94,18 +94,18 @@ func (s *shot) nearest() view.Rolling {
 }
 
 // tall returns how tall the nearest wheel stands on the picture.
-func (s *shot) tall() view.Picture { return 2 * s.nearest().Outer.Half.Y }
+func (s *shot) tall() view.ImageLength { return 2 * s.nearest().Outer.Half.Y }
 
 // bounds returns how far the enclosing box reaches on the picture.
-func (s *shot) bounds() geom.Box[view.Picture] {
-	var b geom.Box[view.Picture]
+func (s *shot) bounds() geom.Box[view.ImageLength] {
+	var b geom.Box[view.ImageLength]
 	for i, q := range s.solid.Corners() {
 		at := s.camera.Project(q)
 		if i == 0 {
-			b = geom.Box[view.Picture]{Min: at, Max: at}
+			b = geom.Box[view.ImageLength]{Min: at, Max: at}
 		}
-		b.Min = view.Spot{X: min(b.Min.X, at.X), Y: min(b.Min.Y, at.Y)}
-		b.Max = view.Spot{X: max(b.Max.X, at.X), Y: max(b.Max.Y, at.Y)}
+		b.Min = view.ImagePoint{X: min(b.Min.X, at.X), Y: min(b.Min.Y, at.Y)}
+		b.Max = view.ImagePoint{X: max(b.Max.X, at.X), Y: max(b.Max.Y, at.Y)}
 	}
 	return b
 }
@@ -114,7 +114,7 @@ func (s *shot) bounds() geom.Box[view.Picture] {
 // side is −1 where that is the picture's left.
 func (s *shot) outer() (foot, head view.Point3, side geom.MM) {
 	side = -1
-	if s.camera.Stand.Turn < 0 {
+	if s.camera.Spec.Turn < 0 {
 		side = 1
 	}
 	corners := s.solid.Corners()

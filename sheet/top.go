@@ -23,7 +23,7 @@ type topView struct {
 func newTop(d *drawing, solid subject, at place) topView {
 	moved := *d
 	moved.place = at
-	return topView{flatFigure{drawing: &moved, solid: solid, scene: view.Look(solid.Solid, view.Top())}, widthOf(d.plan) / 2}
+	return topView{flatFigure{drawing: &moved, solid: solid, scene: view.NewScene(solid.Solid, view.Top())}, widthOf(d.plan) / 2}
 }
 
 // widths lists the widths that are written behind the tail, the widest first.
@@ -63,7 +63,7 @@ func (job Request) roomOfTop(d *drawing) room {
 	r.strip, r.below = stripHeight, ruleGap+6
 	if job.isWritten() {
 		r.below = belowGround
-		rungs := widthRungs(d, view.Of(p))
+		rungs := widthRungs(d, view.NewSolid(p))
 		for _, rung := range rungs {
 			r.tail = max(r.tail, 6+widthPitch*geom.MM(len(rungs))+6+rung.label.width)
 		}

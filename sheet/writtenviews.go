@@ -23,9 +23,9 @@ func (w *jobWriter) views(job Request) {
 
 // camera writes a camera as a preset and what differs from it.
 func (w *jobWriter) camera(c Camera) {
-	usual := view.Stands()[0]
-	st, from := c.Stand, usual
-	if preset, ok := view.FindStand(st.Name); ok {
+	usual := view.Presets()[0]
+	st, from := c.Spec, usual
+	if preset, ok := view.FindPreset(st.Name); ok {
 		from = preset
 	}
 	w.only(from.Name != usual.Name, "camera", from.Name)

@@ -47,7 +47,7 @@ func (s *cameraFlags) register(c *cobra.Command) {
 // cameraNames lists the cameras that come with the program.
 func cameraNames() []string {
 	var out []string
-	for _, s := range view.Stands() {
+	for _, s := range view.Presets() {
 		out = append(out, s.Name)
 	}
 	return out
@@ -92,7 +92,7 @@ func (s *cameraFlags) read(out *sheet.Setting, check func(key string, err error)
 	if s.lens != "" && s.distance != "" {
 		check("distance", errors.New("a lens says where to stand, and so does a distance; want one of both"))
 	}
-	out.Camera.Stand = stand
+	out.Camera.Spec = stand
 	if s.near != "" {
 		var w geom.Wheels
 		if w, out.Camera.NearWheel, err = parseReach(s.near); err == nil && (w != 0 || out.Camera.NearWheel < 5 || out.Camera.NearWheel > 1000) {
@@ -103,14 +103,14 @@ func (s *cameraFlags) read(out *sheet.Setting, check func(key string, err error)
 }
 
 // stand finds the camera by its name or reads its file.
-func (s *cameraFlags) stand() (view.Stand, error) {
-	if stand, ok := view.FindStand(s.camera); ok {
+func (s *cameraFlags) stand() (view.CameraSpec, error) {
+	if stand, ok := view.FindPreset(s.camera); ok {
 		return stand, nil
 	}
 	if segments.IsName(s.camera) {
-		return view.Stand{}, usageError{strict.Unknown("camera", s.camera, cameraNames()) + " (or the path of a camera's file)"}
+		return view.CameraSpec{}, usageError{strict.Unknown("camera", s.camera, cameraNames()) + " (or the path of a camera's file)"}
 	}
-	return view.LoadStand(s.camera)
+	return view.LoadCameraSpec(s.camera)
 }
 
 // parseWithin reads a number.

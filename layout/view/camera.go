@@ -6,36 +6,36 @@ import (
 	"hubrule/internal/geom"
 )
 
-// Picture is a length on the picture of a camera, x right and y down. A pinhole's picture lies one focal length of 1 before the
+// ImageLength is a length on the picture of a camera, x right and y down. A pinhole's picture lies one focal length of 1 before the
 // eye, so that a length is one across depth; a parallel camera's picture is as large as the vehicle, in wheels.
 // On paper: origin + F · picture, F in millimetres.
-type Picture float64
+type ImageLength float64
 
-// Spot is a place on a camera's picture.
-type Spot = geom.Point[Picture]
+// ImagePoint is a place on a camera's picture.
+type ImagePoint = geom.Point[ImageLength]
 
 // Ellipse is the image of a circle on a camera's picture.
-type Ellipse = geom.Ellipse[Picture]
+type Ellipse = geom.Ellipse[ImageLength]
 
 // Camera looks at a vehicle in plan space. A pinhole's picture plane is upright unless it is tilted.
 type Camera struct {
-	Stand   Stand  // what was asked for, with the distance that was found; zero for a parallel camera
-	Eye     Point3 // a pinhole's eye
-	Right   Point3 // of length 1, as are Up and Forward
-	Up      Point3
-	Forward Point3
+	Spec    CameraSpec // what was asked for, with the distance that was found; zero for a parallel camera
+	Eye     Point3     // a pinhole's eye
+	right   Point3     // of length 1, as are Up and Forward
+	up      Point3
+	forward Point3
 
-	Parallel bool
-	Raised   bool // the eye was lifted off the roof's level, where a roof is one line
+	isParallel bool
+	Raised     bool // the eye was lifted off the roof's level, where a roof is one line
 }
 
 // The parallel cameras, each square on the vehicle. From above the side that faces the side view lies low on the picture.
 func parallel(forward, right Point3) Camera {
-	return Camera{Forward: forward, Right: right, Up: right.Cross(forward), Parallel: true}
+	return Camera{forward: forward, right: right, up: right.Cross(forward), isParallel: true}
 }
 
-// Side looks at the vehicle's left side, nose to the left: the side view itself.
-func Side() Camera { return parallel(Point3{Z: -1}, Point3{X: 1}) }
+// side looks at the vehicle's left side, nose to the left: the side view itself.
+func side() Camera { return parallel(Point3{Z: -1}, Point3{X: 1}) }
 
 // Front looks at the nose.
 func Front() Camera { return parallel(Point3{X: 1}, Point3{Z: 1}) }
@@ -47,18 +47,18 @@ func Rear() Camera { return parallel(Point3{X: -1}, Point3{Z: -1}) }
 func Top() Camera { return parallel(Point3{Y: -1}, Point3{X: 1}) }
 
 // pinhole places an eye at a distance from aim, a place of the ground.
-func pinhole(st Stand, aim Point3) Camera {
+func pinhole(st CameraSpec, aim Point3) Camera {
 	sin, cos := sincos(st.Turn)
 	down, level := sincos(st.Tilt)
 	f := point3(sin*level, -down, -cos*level)
 	r := point3(cos, 0, sin)
 	d := float64(st.Distance)
 	return Camera{
-		Stand:   st,
+		Spec:    st,
 		Eye:     aim.Add(point3(-float64(d*sin), float64(st.Eye), float64(d*cos))),
-		Right:   r,
-		Up:      r.Cross(f),
-		Forward: f,
+		right:   r,
+		up:      r.Cross(f),
+		forward: f,
 	}
 }
 
@@ -69,68 +69,68 @@ func sincos(a geom.Degrees) (sin, cos float64) {
 	return math.Round(sin*grain) / grain, math.Round(cos*grain) / grain
 }
 
-// Direction returns the image of a direction: right, down and depth; a parallel camera gives it no depth.
-func (c Camera) Direction(v Point3) geom.Homogeneous {
-	h := geom.Homogeneous{v.Dot(c.Right), -v.Dot(c.Up), v.Dot(c.Forward)}
-	if c.Parallel {
+// direction returns the image of a direction: right, down and depth; a parallel camera gives it no depth.
+func (c Camera) direction(v Point3) geom.Homogeneous {
+	h := geom.Homogeneous{v.Dot(c.right), -v.Dot(c.up), v.Dot(c.forward)}
+	if c.isParallel {
 		h[2] = 0
 	}
 	return h
 }
 
-// Image returns the image of a place before the division by its depth; a parallel camera's depth is 1.
-func (c Camera) Image(p Point3) geom.Homogeneous {
-	if c.Parallel {
-		return geom.Homogeneous{p.Dot(c.Right), -p.Dot(c.Up), 1}
+// image returns the image of a place before the division by its depth; a parallel camera's depth is 1.
+func (c Camera) image(p Point3) geom.Homogeneous {
+	if c.isParallel {
+		return geom.Homogeneous{p.Dot(c.right), -p.Dot(c.up), 1}
 	}
-	return c.Direction(p.Sub(c.Eye))
+	return c.direction(p.Sub(c.Eye))
 }
 
 // Project returns the image of p. A pinhole's place must lie before the eye.
-func (c Camera) Project(p Point3) Spot {
-	h := c.Image(p)
-	return Spot{X: Picture(h[0] / h[2]), Y: Picture(h[1] / h[2])}
+func (c Camera) Project(p Point3) ImagePoint {
+	h := c.image(p)
+	return ImagePoint{X: ImageLength(h[0] / h[2]), Y: ImageLength(h[1] / h[2])}
 }
 
 // Depth returns how far p lies before the eye along the line of sight, or before the vehicle's origin for a parallel camera.
 func (c Camera) Depth(p Point3) geom.Wheels {
-	if c.Parallel {
-		return geom.Wheels(p.Dot(c.Forward))
+	if c.isParallel {
+		return geom.Wheels(p.Dot(c.forward))
 	}
-	return geom.Wheels(p.Sub(c.Eye).Dot(c.Forward))
+	return geom.Wheels(p.Sub(c.Eye).Dot(c.forward))
 }
 
-// Look returns the direction in which c sees p, not of length 1.
-func (c Camera) Look(p Point3) Point3 {
-	if c.Parallel {
-		return c.Forward
+// sightLine returns the direction in which c sees p, not of length 1.
+func (c Camera) sightLine(p Point3) Point3 {
+	if c.isParallel {
+		return c.forward
 	}
 	return p.Sub(c.Eye)
 }
 
 // Vanishing returns the point in which all lines along v meet on the picture. It reports false where they stay parallel.
-func (c Camera) Vanishing(v Point3) (Spot, bool) {
-	h := c.Direction(v)
+func (c Camera) Vanishing(v Point3) (ImagePoint, bool) {
+	h := c.direction(v)
 	if math.Abs(h[2]) < 1e-9 {
-		return Spot{}, false
+		return ImagePoint{}, false
 	}
-	return Spot{X: Picture(h[0] / h[2]), Y: Picture(h[1] / h[2])}, true
+	return ImagePoint{X: ImageLength(h[0] / h[2]), Y: ImageLength(h[1] / h[2])}, true
 }
 
 // Horizon returns the y at which every level direction vanishes. It reports false for parallel cameras.
-func (c Camera) Horizon() (Picture, bool) {
-	v, ok := c.Vanishing(Point3{X: c.Forward.X, Z: c.Forward.Z})
+func (c Camera) Horizon() (ImageLength, bool) {
+	v, ok := c.Vanishing(Point3{X: c.forward.X, Z: c.forward.Z})
 	return v.Y, ok
 }
 
 // Circle returns the exact image of the circle round centre through centre+a and centre+b; a and b stand at right angles to
 // each other and are equally long. The error says that the circle comes too near to the plane of the eye.
 func (c Camera) Circle(centre, a, b Point3) (Ellipse, error) {
-	ha, hb, hc := c.Direction(a), c.Direction(b), c.Image(centre)
-	if !c.Parallel && !(hc[2]-math.Hypot(ha[2], hb[2]) >= float64(near)) {
+	ha, hb, hc := c.direction(a), c.direction(b), c.image(centre)
+	if !c.isParallel && !(hc[2]-math.Hypot(ha[2], hb[2]) >= float64(near)) {
 		return Ellipse{}, Refusal{Reason: "a circle comes nearer than 0.25w to the plane of the eye, where its image is no ellipse"}
 	}
-	e, _ := geom.ImageOfCircle[Picture](ha, hb, hc)
+	e, _ := geom.ImageOfCircle[ImageLength](ha, hb, hc)
 	return e, nil
 }
 
@@ -139,37 +139,37 @@ func (c Camera) ofWheel(centre Point3, radius geom.Wheels) (Ellipse, error) {
 	return c.Circle(centre, Point3{X: radius}, Point3{Y: radius})
 }
 
-// Rolling is the images of one wheel.
-type Rolling struct {
+// WheelImage is the images of one wheel.
+type WheelImage struct {
 	Wheel             Wheel
 	Outer, Inner, Rim Ellipse
-	Near              bool       // the outer edge faces the eye
-	Treads            [2][2]Spot // the tread's outline: lines that touch the outer (first end) and the inner edge
-	HasTreads         bool       // false where the eye looks in along the tyre, and nearly so from square on
-	Axle              [2]Spot    // from the wheel's centre outwards, as long as the wheel's radius
-	Contact           Spot       // where the outer edge stands on the ground
+	Near              bool             // the outer edge faces the eye
+	Treads            [2][2]ImagePoint // the tread's outline: lines that touch the outer (first end) and the inner edge
+	HasTreads         bool             // false where the eye looks in along the tyre, and nearly so from square on
+	Axle              [2]ImagePoint    // from the wheel's centre outwards, as long as the wheel's radius
+	Contact           ImagePoint       // where the outer edge stands on the ground
 }
 
-// Rolling returns the images of w.
-func (c Camera) Rolling(w Wheel) (Rolling, error) {
-	out := Rolling{Wheel: w}
+// WheelImage returns the images of w.
+func (c Camera) WheelImage(w Wheel) (WheelImage, error) {
+	out := WheelImage{Wheel: w}
 	var err error
 	for _, e := range []struct {
 		into   *Ellipse
 		centre Point3
 		radius geom.Wheels
-	}{{&out.Outer, w.Centre, w.Radius}, {&out.Inner, w.Inner, w.Radius}, {&out.Rim, w.Centre, w.Rim}} {
+	}{{&out.Outer, w.Centre, w.Radius}, {&out.Inner, w.Inner, w.Radius}, {&out.Rim, w.Centre, w.rim}} {
 		if *e.into, err = c.ofWheel(e.centre, e.radius); err != nil {
 			return out, err
 		}
 	}
 	outwards := w.Centre.Sub(w.Inner)
-	out.Near = outwards.Dot(c.Look(w.Centre)) < 0
+	out.Near = outwards.Dot(c.sightLine(w.Centre)) < 0
 	for i, on := range c.treads(w) {
 		out.HasTreads = true
-		out.Treads[i] = [2]Spot{c.Project(w.Centre.Add(on)), c.Project(w.Inner.Add(on))}
+		out.Treads[i] = [2]ImagePoint{c.Project(w.Centre.Add(on)), c.Project(w.Inner.Add(on))}
 	}
-	out.Axle = [2]Spot{c.Project(w.Centre), c.Project(w.Centre.Add(outwards.Unit().Times(float64(w.Radius))))}
+	out.Axle = [2]ImagePoint{c.Project(w.Centre), c.Project(w.Centre.Add(outwards.Unit().Times(float64(w.Radius))))}
 	out.Contact = c.Project(Point3{X: w.Centre.X, Z: w.Centre.Z})
 	return out, nil
 }
@@ -177,10 +177,10 @@ func (c Camera) Rolling(w Wheel) (Rolling, error) {
 // treads returns the two places of a wheel's circle, from its centre, where the tread turns away from the eye; none where the
 // eye lies within the tyre's cylinder or looks along the axle.
 func (c Camera) treads(w Wheel) []Point3 {
-	look := c.Look(w.Centre)
+	look := c.sightLine(w.Centre)
 	x, y, r := -float64(look.X), -float64(look.Y), float64(w.Radius)
 	far, share := math.Hypot(x, y), 0.
-	if c.Parallel {
+	if c.isParallel {
 		if far < 1e-9 {
 			return nil
 		}

@@ -22,7 +22,7 @@ func typical(t testing.TB, name string) layout.Plan {
 // anyCamera stands anywhere around the origin.
 func anyCamera(r *rand.Rand) Camera {
 	between := func(a, b float64) float64 { return a + r.Float64()*(b-a) }
-	return pinhole(Stand{
+	return pinhole(CameraSpec{
 		Turn: geom.Degrees(between(-89, 89)), Tilt: geom.Degrees(between(-10, 30)),
 		Eye: geom.Wheels(between(.05, 6)), Distance: geom.Wheels(between(2, 40)),
 	}, Point3{X: geom.Wheels(between(-2, 6))})
@@ -75,7 +75,7 @@ func TestEllipsesAgainstProjectedPoints(t *testing.T) {
 }
 
 // off is about how far q lies off e, in long axes: the ellipse's equation over its gradient, to the first order.
-func off(e Ellipse, q Spot) float64 {
+func off(e Ellipse, q ImagePoint) float64 {
 	d := q.Sub(e.Centre)
 	sin, cos := math.Sincos(e.Angle)
 	x, y := float64(d.X)*cos+float64(d.Y)*sin, -float64(d.X)*sin+float64(d.Y)*cos
@@ -89,9 +89,9 @@ func off(e Ellipse, q Spot) float64 {
 }
 
 // touches tells how far the line through p and q is from touching e, in long axes.
-func touches(e Ellipse, p, q Spot) float64 {
+func touches(e Ellipse, p, q ImagePoint) float64 {
 	d := q.Sub(p).Unit()
-	n := Spot{X: -d.Y, Y: d.X}
+	n := ImagePoint{X: -d.Y, Y: d.X}
 	return math.Abs(math.Abs(n.Dot(e.Centre.Sub(p)))-float64(e.Support(n))) / float64(e.Long)
 }
 
@@ -100,12 +100,12 @@ func touches(e Ellipse, p, q Spot) float64 {
 func TestLawsOfProjection(t *testing.T) {
 	r := rand.New(rand.NewPCG(7, 7))
 	for range 500 {
-		c := pinhole(Stand{
+		c := pinhole(CameraSpec{
 			Turn: geom.Degrees(-80 + 160*r.Float64()), Tilt: geom.Degrees(15 * r.Float64()),
 			Eye: geom.Wheels(.3 + 4.7*r.Float64()), Distance: geom.Wheels(8 + 22*r.Float64()),
 		}, Point3{X: 2})
 		z := -2 + 4*r.Float64()
-		var q [4]Spot
+		var q [4]ImagePoint
 		for i := range q {
 			q[i] = c.Project(point3(float64(i), 0, z))
 		}
@@ -117,7 +117,7 @@ func TestLawsOfProjection(t *testing.T) {
 		if ok {
 			far := c.Project(point3(3, 1.7, .5-z))
 			near := c.Project(point3(0, 1.7, .5-z))
-			for _, line := range [][2]Spot{{q[0], q[3]}, {near, far}} {
+			for _, line := range [][2]ImagePoint{{q[0], q[3]}, {near, far}} {
 				along := line[1].Sub(line[0]).Unit()
 				if miss := math.Abs(along.Cross(v.Sub(line[0]))) / math.Max(1, float64(v.Len())); miss > 1e-9 {
 					t.Fatalf("a parallel misses the vanishing point by %g", miss)
@@ -127,8 +127,8 @@ func TestLawsOfProjection(t *testing.T) {
 				t.Fatalf("the vanishing point lies %g off the horizon", miss)
 			}
 		}
-		w := Wheel{Centre: point3(0, .5, 1.24), Inner: point3(0, .5, .92), Radius: .5, Rim: .3}
-		seen, err := c.Rolling(w)
+		w := Wheel{Centre: point3(0, .5, 1.24), Inner: point3(0, .5, .92), Radius: .5, rim: .3}
+		seen, err := c.WheelImage(w)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -149,7 +149,7 @@ func TestLawsOfProjection(t *testing.T) {
 }
 
 // crossRatio of four points on a line.
-func crossRatio(q [4]Spot) float64 {
+func crossRatio(q [4]ImagePoint) float64 {
 	d := func(i, j int) float64 { return float64(q[j].Sub(q[i]).Len()) }
 	return d(0, 2) * d(1, 3) / (d(1, 2) * d(0, 3))
 }
@@ -157,9 +157,9 @@ func crossRatio(q [4]Spot) float64 {
 // As the eye moves away the perspective tends to the side view, and a wheel's short axis to its axle: the drafting rule (common
 // practice), exact only in parallel projection.
 func TestFarAwayIsParallel(t *testing.T) {
-	side := Side()
+	side := side()
 	for _, d := range []float64{1e2, 1e4, 1e6} {
-		c := pinhole(Stand{Eye: .5, Distance: geom.Wheels(d)}, Point3{X: 2})
+		c := pinhole(CameraSpec{Eye: .5, Distance: geom.Wheels(d)}, Point3{X: 2})
 		for _, p := range []Point3{point3(0, .5, 0), point3(-1.1, .6, 0), point3(5, 1.1, 1.1), point3(2, 2.3, .9)} {
 			flat := side.Project(p)
 			q := c.Project(p)
@@ -168,8 +168,8 @@ func TestFarAwayIsParallel(t *testing.T) {
 				t.Errorf("at %g w a point lies %g off the side view", d, miss)
 			}
 		}
-		c = pinhole(Stand{Turn: 40, Eye: 4, Distance: geom.Wheels(d)}, Point3{})
-		seen, err := c.Rolling(Wheel{Centre: point3(0, .5, 1.24), Inner: point3(0, .5, .92), Radius: .5, Rim: .3})
+		c = pinhole(CameraSpec{Turn: 40, Eye: 4, Distance: geom.Wheels(d)}, Point3{})
+		seen, err := c.WheelImage(Wheel{Centre: point3(0, .5, 1.24), Inner: point3(0, .5, .92), Radius: .5, rim: .3})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -187,16 +187,16 @@ func TestParallelViewsAgree(t *testing.T) {
 	for _, v := range []struct {
 		name string
 		c    Camera
-		want Spot
+		want ImagePoint
 	}{
-		{"side", Side(), Spot{X: 1.5, Y: -.7}}, {"front", Front(), Spot{X: -.4, Y: -.7}},
-		{"rear", Rear(), Spot{X: .4, Y: -.7}}, {"top", Top(), Spot{X: 1.5, Y: -.4}},
+		{"side", side(), ImagePoint{X: 1.5, Y: -.7}}, {"front", Front(), ImagePoint{X: -.4, Y: -.7}},
+		{"rear", Rear(), ImagePoint{X: .4, Y: -.7}}, {"top", Top(), ImagePoint{X: 1.5, Y: -.4}},
 	} {
 		if got := v.c.Project(p); got.Sub(v.want).Len() > 1e-15 {
 			t.Errorf("%s shows %v at %v; want %v", v.name, p, got, v.want)
 		}
 	}
-	e, err := Side().Circle(Point3{Y: .5}, Point3{X: .5}, Point3{Y: .5})
+	e, err := side().Circle(Point3{Y: .5}, Point3{X: .5}, Point3{Y: .5})
 	if err != nil || e.Long != .5 || e.Short != .5 {
 		t.Errorf("a wheel from the side is %+v, %v", e, err)
 	}

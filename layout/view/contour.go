@@ -47,7 +47,7 @@ func (sc *Scene) turning(p panel, q place, r rim, side float64) (joint, float64)
 	if side < 0 {
 		point, normal = point.Mirror(), normal.Mirror()
 	}
-	return joint{q, point, normal}, normal.Dot(sc.Camera.Look(point))
+	return joint{q, point, normal}, normal.Dot(sc.Camera.sightLine(point))
 }
 
 // follow finds the contour on one half of a panel.
@@ -60,7 +60,7 @@ func (sc *Scene) follow(p panel, side float64) [][]joint {
 			if side < 0 {
 				point, normal = point.Mirror(), normal.Mirror()
 			}
-			away[i][j] = normal.Dot(sc.Camera.Look(point))
+			away[i][j] = normal.Dot(sc.Camera.sightLine(point))
 		}
 	}
 	links, order := map[edge][]edge{}, []edge(nil)

@@ -15,17 +15,17 @@ func Example() {
 		return
 	}
 	plan := layout.Typical(profile)
-	solid := view.Of(plan)
-	stand, _ := view.FindStand("front-quarter")
-	camera, err := stand.Camera(plan)
+	solid := view.NewSolid(plan)
+	spec, _ := view.FindPreset("front-quarter")
+	camera, err := spec.Camera(plan)
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
-	metres := plan.OnVehicle(camera.Stand.Distance) / 1000
-	fmt.Printf("%s, %.1f m away\n", camera.Stand.Title, float64(metres))
+	metres := plan.OnVehicle(camera.Spec.Distance) / 1000
+	fmt.Printf("%s, %.1f m away\n", camera.Spec.Title, float64(metres))
 	for _, w := range solid.Wheels() {
-		seen, err := camera.Rolling(w)
+		seen, err := camera.WheelImage(w)
 		if err != nil {
 			fmt.Println(err)
 			return

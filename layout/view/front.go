@@ -44,7 +44,7 @@ func (s *Solid) bonnet() Line {
 		return place{p.edge.x + behind + inverse(math.Abs(z)/full, float64(n.NoseLength), n.NoseSquare), z}
 	}
 	// A low nose carries its lamps in its upper surface: the bonnet begins behind them.
-	lamp := s.Anatomy.FrontLamp
+	lamp := s.anatomy.FrontLamp
 	clears := float64(lamp.Min.Y + .85*lamp.Height())
 	for behind < mostBehind && s.topAt(lead(1).x, wide) < clears {
 		behind += .02
@@ -72,21 +72,21 @@ func (s *Solid) bonnet() Line {
 // bumperAt is the height of the bumper's upper edge: half way from the lower corner to the lamp, at both ends.
 func (s *Solid) bumperAt(front bool) float64 {
 	if front {
-		return mix(s.places.chin.y, float64(s.Anatomy.FrontLamp.Min.Y), .55)
+		return mix(s.places.chin.y, float64(s.anatomy.FrontLamp.Min.Y), .55)
 	}
-	return mix(s.places.heel.y, float64(s.Anatomy.RearLamp.Min.Y), .5)
+	return mix(s.places.heel.y, float64(s.anatomy.RearLamp.Min.Y), .5)
 }
 
 // bumper is the bumper's upper edge across nose or tail and round the corners to the arches.
 func (s *Solid) bumper(name string, front bool) Line {
 	y := s.bumperAt(front)
-	arch, side := s.Anatomy.FrontArch, -1.
+	arch, side := s.anatomy.FrontArch, -1.
 	if !front {
-		arch, side = s.Anatomy.RearArch, 1.
+		arch, side = s.anatomy.RearArch, 1.
 	}
 	rise := y - float64(arch.Centre.Y)
 	reach := math.Sqrt(math.Max(0, float64(arch.Radius*arch.Radius)-float64(rise*rise)))
-	of := lens{front: front, x: float64(arch.Centre.X) + float64(side*(reach+.02+float64(s.Plan.Profile.Shape.Cladding)))}
+	of := lens{front: front, x: float64(arch.Centre.X) + float64(side*(reach+.02+float64(s.plan.Profile.Shape.Cladding)))}
 	var half Line
 	for _, q := range s.strip(of, y, y) {
 		half.on(s, q, 1)
@@ -101,7 +101,7 @@ func (s *Solid) bumper(name string, front bool) Line {
 func (s *Solid) faceLines() []Line {
 	out := []Line{s.bumper("bumper-front", true)}
 	bumper, chin := s.bumperAt(true), s.places.chin.y
-	lamp, half := s.Anatomy.FrontLamp, s.width/2
+	lamp, half := s.anatomy.FrontLamp, s.width/2
 	upper := span{bumper + .05, math.Min(s.places.edge.y-.10, float64(lamp.Min.Y)+float64(.8*lamp.Height()))}
 	if s.form == segments.Fastback || s.form == segments.Open || upper.hi-upper.lo < .12 {
 		upper = span{mix(chin, bumper, .25), mix(chin, bumper, .85)} // a low nose takes its air under the bumper
@@ -113,7 +113,7 @@ func (s *Solid) faceLines() []Line {
 
 // plate is a number plate of the common European size, 520 × 110 mm (MEM), upright on nose or tail round height y.
 func (s *Solid) plate(name string, front bool, y float64) Line {
-	wheel := s.Plan.Values[segments.Wheel]
+	wheel := s.plan.Values[segments.Wheel]
 	wide, high := 260/wheel, 55/wheel
 	return s.window(name, front, span{y - high, y + high}, 24, func(float64) float64 { return wide })
 }

@@ -19,7 +19,7 @@ const (
 // inside returns what hides without being skin: the floor, the wheel houses, the shelf at the foot of a rear screen, the bed or cockpit.
 func (s *Solid) inside(skin []panel) []mesh {
 	out := []mesh{s.floor(skin)}
-	for _, a := range [2]layout.Arch{s.Anatomy.FrontArch, s.Anatomy.RearArch} {
+	for _, a := range [2]layout.Arch{s.anatomy.FrontArch, s.anatomy.RearArch} {
 		out = append(out, s.house(a, 1), s.house(a, -1))
 	}
 	if s.places.hasFoot {
@@ -42,7 +42,7 @@ func (s *Solid) inside(skin []panel) []mesh {
 func (s *Solid) floor(skin []panel) mesh {
 	m := mesh{arched: true}
 	for _, p := range skin {
-		if !p.arched || p.nodes[0][0].p.Y > s.Plan.Belt {
+		if !p.arched || p.nodes[0][0].p.Y > s.plan.Belt {
 			continue
 		}
 		for _, column := range p.nodes {
@@ -127,7 +127,7 @@ func (s *Solid) hollow() []mesh {
 	const steps = 40
 	o, half := s.places.opening, s.wellHalf()
 	floor := s.wellFloor()
-	start, end := s.places.foot.x, float64(s.Plan.Tail)-1e-4
+	start, end := s.places.foot.x, float64(s.plan.Tail)-1e-4
 	if s.form == segments.Open {
 		start, end = s.places.cowl.x, o.hi
 	}

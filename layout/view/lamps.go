@@ -18,7 +18,7 @@ type lens struct {
 // between them across the face to the inner end of the side view's lens.
 func (s *Solid) lamps(side geom.Wheels) []Line {
 	half := s.width / 2
-	front, rear := s.Anatomy.FrontLamp, s.Anatomy.RearLamp
+	front, rear := s.anatomy.FrontLamp, s.anatomy.RearLamp
 	fy, fh := float64(front.Min.Y), float64(front.Height())
 	ry, rh := float64(rear.Min.Y), float64(rear.Height())
 	return []Line{

@@ -9,8 +9,8 @@ import (
 // Lines returns the vehicle's own lines, without the contour, which depends on the camera. Names are those of the outline where the
 // side view has the line too; what exists on both sides ends in -left or -right.
 func (s *Solid) Lines() []Line {
-	out := s.CentreLine()
-	out = append(out, s.Sections()...)
+	out := s.centreLine()
+	out = append(out, s.sections()...)
 	for _, side := range []geom.Wheels{1, -1} {
 		out = append(out, s.sideLines(side)...)
 		out = append(out, s.screenEdges(side)...)
@@ -66,12 +66,12 @@ func (s *Solid) lifted(name string, path layout.Path, side geom.Wheels) []Line {
 func (s *Solid) sideLines(side geom.Wheels) []Line {
 	var out []Line
 	for _, name := range []string{"cladding", "glass", "quarter-light", "pillars", "shoulder", "rocker", "doors", "slide", "intake", "bed-gap"} {
-		out = append(out, s.lifted(name, s.Anatomy.Outline.Line(name), side)...)
+		out = append(out, s.lifted(name, s.anatomy.Outline.Line(name), side)...)
 	}
 	for _, a := range []struct {
 		name string
 		arch layout.Arch
-	}{{"arch-front", s.Anatomy.FrontArch}, {"arch-rear", s.Anatomy.RearArch}} {
+	}{{"arch-front", s.anatomy.FrontArch}, {"arch-rear", s.anatomy.RearArch}} {
 		l := Line{Name: sided(a.name, side)}
 		for _, p := range s.archLine(a.arch, side) {
 			_, normal := s.onSkin(place{float64(p.X), float64(p.Y)}, false)
@@ -104,7 +104,7 @@ func (s *Solid) screenEdges(side geom.Wheels) []Line {
 		}
 		l.Points, l.outs = append(l.Points, s.onScreen(q)), append(l.outs, normal)
 	}
-	top := min(float64(s.Plan.PillarHead.Y), p.head.y-.02)
+	top := min(float64(s.plan.PillarHead.Y), p.head.y-.02)
 	for i := range steps + 1 {
 		add(&pillar, mix(p.cowl.y, top, float64(i)/steps))
 	}
@@ -158,7 +158,7 @@ func (s *Solid) lowerLines(side geom.Wheels) []Line {
 
 // underLines run across under the body where its lower edge meets the arches: they close it where it is seen from low down.
 func (s *Solid) underLines() []Line {
-	f, r := s.Anatomy.FrontArch, s.Anatomy.RearArch
+	f, r := s.anatomy.FrontArch, s.anatomy.RearArch
 	lip := func(a layout.Arch, angle float64) place {
 		sin, cos := sincos(geom.Degrees(angle * degree))
 		return place{float64(a.Centre.X) + float64(float64(a.Radius)*cos), float64(a.Centre.Y) + float64(float64(a.Radius)*sin)}

@@ -5,15 +5,15 @@ import "hubrule/segments"
 // Pane is the part of a window that is seen, as one closed loop on the picture, to be filled.
 type Pane struct {
 	Name   string // screen, glass-left, glass-right, quarter-light-left …, rear-screen
-	Points []Spot
+	Points []ImagePoint
 }
 
 // Panes returns the panes that are seen. Where a window runs out of sight its loop is closed straight.
 func (sc *Scene) Panes() []Pane {
 	var out []Pane
-	for _, l := range sc.Solid.Glass() {
+	for _, l := range sc.solid.glass() {
 		p := Pane{Name: l.Name}
-		for _, run := range sc.Seen(l) {
+		for _, run := range sc.Visible(l) {
 			p.Points = append(p.Points, run.Points...)
 		}
 		if len(p.Points) > 2 {
@@ -23,8 +23,8 @@ func (sc *Scene) Panes() []Pane {
 	return out
 }
 
-// Glass returns the windows as closed lines: the screen between its edges and the cowl, the side glass and the rear screen.
-func (s *Solid) Glass() []Line {
+// glass returns the windows as closed lines: the screen between its edges and the cowl, the side glass and the rear screen.
+func (s *Solid) glass() []Line {
 	out := []Line{s.wholeScreen()}
 	for _, l := range s.sideLines(1) {
 		if l.Closed && (l.Name == "glass-left" || l.Name == "quarter-light-left") {

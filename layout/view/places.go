@@ -33,9 +33,9 @@ type span struct{ lo, hi float64 }
 
 // survey finds the places of the drawn outline and reads its parts as functions.
 func (s *Solid) survey() {
-	a, p := &s.Anatomy, &s.places
+	a, p := &s.anatomy, &s.places
 	upper := chain(a.Outline.Upper)
-	start, end := spot{0, 0}, upper.end()
+	start, end := chainPos{0, 0}, upper.end()
 	nose := upper.find(start, end, func(_, dir point) bool { return dir.X >= 0 && dir.Y > 0 })
 	tail := upper.find(end, nose, func(_, dir point) bool { return dir.X >= 0 })
 	chin := upper.find(start, nose, func(_, dir point) bool { return underTurn*float64(dir.Y) > math.Abs(float64(dir.X)) })
@@ -46,7 +46,7 @@ func (s *Solid) survey() {
 	cowl := upper.find(edge, end, func(at, _ point) bool { return at.X >= a.Cowl.X })
 	level, top := .12, a.Header
 	if s.form == segments.Open {
-		level, top = (s.Plan.PillarRake.Tan()+.2)/2, a.FrameTop // the frame's upper rail still rises
+		level, top = (s.plan.PillarRake.Tan()+.2)/2, a.FrameTop // the frame's upper rail still rises
 	}
 	half := (a.Cowl.X + top.X) / 2 // the cowl is hollow: nothing ahead of this is the header
 	head := upper.find(cowl, end, func(at, dir point) bool { return at.X > half && float64(dir.Y) < level*float64(dir.X) })
@@ -72,7 +72,7 @@ func (s *Solid) survey() {
 // slope may be less than 45°.
 func (s *Solid) tailTurn() float64 {
 	if s.form == segments.TwoBox || s.form == segments.OneBox {
-		return math.Min(1, geom.Degrees(.6*float64(s.Plan.TailRake)).Tan())
+		return math.Min(1, geom.Degrees(.6*float64(s.plan.TailRake)).Tan())
 	}
 	return 1
 }
@@ -85,18 +85,18 @@ func (s *Solid) lowerEdge(front, rear chain) chain {
 		flipped = append(flipped, cubic{q[3], q[2], q[1], q[0]})
 	}
 	last := flipped[len(flipped)-1][3]
-	out := append(flipped, geom.Straight(last, s.Anatomy.SillFront), geom.Straight(s.Anatomy.SillFront, s.Anatomy.SillRear))
+	out := append(flipped, geom.Straight(last, s.anatomy.SillFront), geom.Straight(s.anatomy.SillFront, s.anatomy.SillRear))
 	back := chain{}
 	for i := len(rear) - 1; i >= 0; i-- {
 		q := rear[i]
 		back = append(back, cubic{q[3], q[2], q[1], q[0]})
 	}
-	out = append(out, geom.Straight(s.Anatomy.SillRear, back[0][0]))
+	out = append(out, geom.Straight(s.anatomy.SillRear, back[0][0]))
 	return append(out, back...)
 }
 
 // surveyFoot finds where a rear screen begins and ends.
-func (s *Solid) surveyFoot(upper chain, head, deck spot) {
+func (s *Solid) surveyFoot(upper chain, head, deck chainPos) {
 	p := &s.places
 	p.hasFoot = true
 	level := .2
@@ -106,7 +106,7 @@ func (s *Solid) surveyFoot(upper chain, head, deck spot) {
 	foot := upper.find(head, deck, func(at, dir point) bool {
 		return float64(at.X) > p.roofEnd.x+.15 && float64(max(dir.Y, -dir.Y)) < level*float64(dir.X)
 	})
-	steep := .6 * s.Plan.TailRake.Tan()
+	steep := .6 * s.plan.TailRake.Tan()
 	top := upper.find(head, foot, func(at, dir point) bool {
 		return -float64(dir.Y) > steep*float64(dir.X) || float64(at.X) > p.roofEnd.x+.5
 	})
@@ -114,12 +114,12 @@ func (s *Solid) surveyFoot(upper chain, head, deck spot) {
 	s.rear = newGraph(upper.part(top, foot), true).eased(runOut, runOut)
 	s.roof = newGraph(upper.part(head, top), false).eased(runOut, runOut)
 	if s.form == segments.Bed {
-		p.opening = span{p.foot.x + .03, float64(s.Plan.Tail) - gate}
+		p.opening = span{p.foot.x + .03, float64(s.plan.Tail) - gate}
 	}
 }
 
 // surveyOpen reads an open car's tub: its top runs from the cowl along the belt into the cockpit's edge and the deck.
-func (s *Solid) surveyOpen(upper chain, edge, cowl, head, deck spot) {
+func (s *Solid) surveyOpen(upper chain, edge, cowl, head, deck chainPos) {
 	p := &s.places
 	peak := upper.find(head, deck, func(_, dir point) bool { return dir.Y <= 0 })
 	under := upper.find(peak, deck, func(_, dir point) bool { return dir.X < 0 })
@@ -129,7 +129,7 @@ func (s *Solid) surveyOpen(upper chain, edge, cowl, head, deck spot) {
 	s.rear = newGraph(upper.part(peak, belt), true)
 	tub := append(upper.part(edge, cowl), geom.Straight(upper.at(cowl), upper.at(belt)))
 	s.top = newGraph(append(tub, upper.part(belt, deck)...), false).eased(runOut, runOut)
-	p.opening = span{p.cowl.x + .35, float64(s.Anatomy.CockpitEnd.X) + .02}
+	p.opening = span{p.cowl.x + .35, float64(s.anatomy.CockpitEnd.X) + .02}
 }
 
 // underTurn is how far face and tail lean under, x per unit of height, where they end at the lower corners; below that they go on

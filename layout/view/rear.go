@@ -24,14 +24,14 @@ func (s *Solid) rearLines() []Line {
 	switch s.form {
 	case segments.ThreeBox:
 		out = append(out, screen(p.foot.y+.05, math.Min(p.roofEnd.y-.03, p.screenTop.y-.02)), s.lid())
-		plate = float64(s.Anatomy.RearLamp.Min.Y) + .02
+		plate = float64(s.anatomy.RearLamp.Min.Y) + .02
 	case segments.Bed:
 		wide := s.wellHalf()
 		out = append(out, screen(p.foot.y+.09, p.screenTop.y-.02),
 			s.window("tailgate", false, span{bumper + .06, p.deckEnd.y - .04}, 20, func(float64) float64 { return wide }))
 	case segments.TwoBox, segments.OneBox:
-		belt := float64(s.Plan.BeltAt(s.Plan.Tail))
-		top := math.Min(p.deckEnd.y, float64(s.Plan.Height)) - .10
+		belt := float64(s.plan.BeltAt(s.plan.Tail))
+		top := math.Min(p.deckEnd.y, float64(s.plan.Height)) - .10
 		out = append(out, screen(belt+.03, top), s.window("tailgate", false, span{bumper + .03, top + .06}, 10, inside(screenFrame-.07)))
 		plate = mix(bumper, belt, .3)
 	case segments.Fastback:
@@ -57,7 +57,7 @@ func (s *Solid) fastScreen() Line {
 func (s *Solid) lid() Line {
 	const steps = 30
 	p := &s.places
-	low := float64(s.Anatomy.RearLamp.Min.Y) - .10
+	low := float64(s.anatomy.RearLamp.Min.Y) - .10
 	wide := s.endHalf(p.foot.y+.05, false) - screenFrame
 	narrow := s.width / 2 * (s.shape.RearLampReach + .10)
 	centre := place{p.deckEnd.x - .3, p.deckEnd.y - .35}

@@ -12,8 +12,8 @@ type (
 	cubic = geom.Cubic[geom.Wheels]
 )
 
-// spot is a place on a chain of cubics: the piece and the parameter on it.
-type spot struct {
+// chainPos is a place on a chain of cubics: the piece and the parameter on it.
+type chainPos struct {
 	piece int
 	t     float64
 }
@@ -24,19 +24,19 @@ type chain []cubic
 // samples is how many places of each cubic are looked at when a place is sought.
 const samples = 32
 
-// find returns the first spot between from and to, walking that way, at which holds turns true, found by halving;
+// find returns the first position between from and to, walking that way, at which holds turns true, found by halving;
 // to where it never does.
-func (c chain) find(from, to spot, holds func(at, dir point) bool) spot {
-	pos := func(s spot) float64 { return float64(s.piece) + s.t }
-	spotAt := func(p float64) spot {
+func (c chain) find(from, to chainPos, holds func(at, dir point) bool) chainPos {
+	number := func(s chainPos) float64 { return float64(s.piece) + s.t }
+	posAt := func(p float64) chainPos {
 		i := min(int(p), len(c)-1)
-		return spot{i, p - float64(i)}
+		return chainPos{i, p - float64(i)}
 	}
 	test := func(p float64) bool {
-		s := spotAt(p)
+		s := posAt(p)
 		return holds(c[s.piece].At(s.t), c[s.piece].Slope(s.t))
 	}
-	a, b := pos(from), pos(to)
+	a, b := number(from), number(to)
 	n := int(math.Ceil(math.Abs(b-a) * samples))
 	last := a
 	for i := 0; i <= n; i++ {
@@ -52,17 +52,17 @@ func (c chain) find(from, to spot, holds func(at, dir point) bool) spot {
 				last = mid
 			}
 		}
-		return spotAt(p)
+		return posAt(p)
 	}
 	return to
 }
 
-func (c chain) at(s spot) point { return c[s.piece].At(s.t) }
+func (c chain) at(s chainPos) point { return c[s.piece].At(s.t) }
 
-func (c chain) end() spot { return spot{len(c) - 1, 1} }
+func (c chain) end() chainPos { return chainPos{len(c) - 1, 1} }
 
-// part returns the piece of c between two spots.
-func (c chain) part(from, to spot) chain {
+// part returns the piece of c between two positions.
+func (c chain) part(from, to chainPos) chain {
 	if from.piece == to.piece {
 		return chain{c[from.piece].Cut(from.t, to.t)}
 	}

@@ -9,29 +9,29 @@ import (
 // Scene is a solid before a camera: it knows what hides what. It works on the projected triangles of a fine mesh, sorted
 // into a grid over the picture; no raster decides anything.
 type Scene struct {
-	Solid  *Solid
+	solid  *Solid
 	Camera Camera
 
 	skin    []panel
 	faces   []face
-	box     geom.Box[Picture]
+	box     geom.Box[ImageLength]
 	cells   [][]int32
 	columns int
 	rows    int
-	size    Picture // of a cell
+	size    ImageLength // of a cell
 }
 
 // face is one projected triangle.
 type face struct {
-	at     [3]Spot
+	at     [3]ImagePoint
 	near   [3]float64 // 1 ÷ depth for a pinhole, −depth for a parallel camera: both are linear on the picture
 	over   [3]place   // places of the side view, for what is cut out of it
 	arched bool
 }
 
-// Look places s before c. The camera must be one that s allows: Stand.Camera of its plan, or a parallel one.
-func Look(s *Solid, c Camera) *Scene {
-	sc := &Scene{Solid: s, Camera: c, skin: s.skin()}
+// NewScene places s before c. The camera must be one that s allows: CameraSpec.Camera of its plan, or a parallel one.
+func NewScene(s *Solid, c Camera) *Scene {
+	sc := &Scene{solid: s, Camera: c, skin: s.skin()}
 	for _, p := range sc.skin {
 		sc.addPanel(p)
 	}
@@ -92,12 +92,12 @@ func (sc *Scene) addWheel(w Wheel) {
 
 // add puts a quadrilateral into the scene as two triangles.
 func (sc *Scene) add(q [4]Point3, arched bool) {
-	var at [4]Spot
+	var at [4]ImagePoint
 	var close [4]float64
 	for i, p := range q {
 		d := float64(sc.Camera.Depth(p))
 		close[i] = -d
-		if !sc.Camera.Parallel {
+		if !sc.Camera.isParallel {
 			close[i] = 1 / d
 		}
 		at[i] = sc.Camera.Project(p)
@@ -116,11 +116,11 @@ func (sc *Scene) add(q [4]Point3, arched bool) {
 // sort lays a grid over the picture and puts every face into the cells its box touches.
 func (sc *Scene) sort() {
 	const across = 160
-	sc.box = geom.Box[Picture]{Min: sc.faces[0].at[0], Max: sc.faces[0].at[0]}
+	sc.box = geom.Box[ImageLength]{Min: sc.faces[0].at[0], Max: sc.faces[0].at[0]}
 	for _, f := range sc.faces {
 		b := f.bounds()
-		sc.box.Min = Spot{X: min(sc.box.Min.X, b.Min.X), Y: min(sc.box.Min.Y, b.Min.Y)}
-		sc.box.Max = Spot{X: max(sc.box.Max.X, b.Max.X), Y: max(sc.box.Max.Y, b.Max.Y)}
+		sc.box.Min = ImagePoint{X: min(sc.box.Min.X, b.Min.X), Y: min(sc.box.Min.Y, b.Min.Y)}
+		sc.box.Max = ImagePoint{X: max(sc.box.Max.X, b.Max.X), Y: max(sc.box.Max.Y, b.Max.Y)}
 	}
 	sc.size = max(sc.box.Width(), sc.box.Height()) / across
 	sc.columns, sc.rows = int(sc.box.Width()/sc.size)+1, int(sc.box.Height()/sc.size)+1
@@ -138,15 +138,15 @@ func (sc *Scene) sort() {
 	}
 }
 
-func (f *face) bounds() geom.Box[Picture] {
+func (f *face) bounds() geom.Box[ImageLength] {
 	a, b, c := f.at[0], f.at[1], f.at[2]
-	return geom.Box[Picture]{
-		Min: Spot{X: min(a.X, b.X, c.X), Y: min(a.Y, b.Y, c.Y)},
-		Max: Spot{X: max(a.X, b.X, c.X), Y: max(a.Y, b.Y, c.Y)},
+	return geom.Box[ImageLength]{
+		Min: ImagePoint{X: min(a.X, b.X, c.X), Y: min(a.Y, b.Y, c.Y)},
+		Max: ImagePoint{X: max(a.X, b.X, c.X), Y: max(a.Y, b.Y, c.Y)},
 	}
 }
 
-func (sc *Scene) cell(p Spot) (x, y int) {
+func (sc *Scene) cell(p ImagePoint) (x, y int) {
 	x = int((p.X - sc.box.Min.X) / sc.size)
 	y = int((p.Y - sc.box.Min.Y) / sc.size)
 	return max(0, min(sc.columns-1, x)), max(0, min(sc.rows-1, y))
@@ -159,7 +159,7 @@ const bias geom.Wheels = .003
 func (sc *Scene) hides(p Point3) bool {
 	d := float64(sc.Camera.Depth(p) - bias)
 	limit := -d
-	if !sc.Camera.Parallel {
+	if !sc.Camera.isParallel {
 		if d <= 0 {
 			return false
 		}
@@ -169,16 +169,16 @@ func (sc *Scene) hides(p Point3) bool {
 }
 
 // Covers reports whether the vehicle covers a place of the picture.
-func (sc *Scene) Covers(at Spot) bool { return sc.covered(at, math.Inf(-1)) }
+func (sc *Scene) Covers(at ImagePoint) bool { return sc.covered(at, math.Inf(-1)) }
 
 // covered reports whether a face nearer than the limit lies over a place of the picture.
-func (sc *Scene) covered(at Spot, limit float64) bool {
+func (sc *Scene) covered(at ImagePoint, limit float64) bool {
 	if at.X < sc.box.Min.X || at.Y < sc.box.Min.Y || at.X > sc.box.Max.X || at.Y > sc.box.Max.Y {
 		return false
 	}
 	x, y := sc.cell(at)
 	for _, n := range sc.cells[y*sc.columns+x] {
-		if f := &sc.faces[n]; f.nearer(limit) && f.covers(at, limit, sc.Solid) {
+		if f := &sc.faces[n]; f.nearer(limit) && f.covers(at, limit, sc.solid) {
 			return true
 		}
 	}
@@ -188,7 +188,7 @@ func (sc *Scene) covered(at Spot, limit float64) bool {
 func (f *face) nearer(limit float64) bool { return max(f.near[0], f.near[1], f.near[2]) > limit }
 
 // covers reports whether f lies over at and is nearer there than the limit; the wheel arches are cut out of it.
-func (f *face) covers(at Spot, limit float64, s *Solid) bool {
+func (f *face) covers(at ImagePoint, limit float64, s *Solid) bool {
 	a, b, c := f.at[0].Sub(at), f.at[1].Sub(at), f.at[2].Sub(at)
 	u, v, w := b.Cross(c), c.Cross(a), a.Cross(b)
 	if !(u >= 0 && v >= 0 && w >= 0) && !(u <= 0 && v <= 0 && w <= 0) {
@@ -220,7 +220,7 @@ func (s *Solid) inArch(q place) bool {
 	for _, a := range [2]struct {
 		c point
 		r geom.Wheels
-	}{{s.Anatomy.FrontArch.Centre, s.Anatomy.FrontArch.Radius}, {s.Anatomy.RearArch.Centre, s.Anatomy.RearArch.Radius}} {
+	}{{s.anatomy.FrontArch.Centre, s.anatomy.FrontArch.Radius}, {s.anatomy.RearArch.Centre, s.anatomy.RearArch.Radius}} {
 		x, y, r := q.x-float64(a.c.X), q.y-float64(a.c.Y), float64(a.r)
 		if float64(x*x)+float64(y*y) < float64(r*r) {
 			return true

@@ -19,13 +19,13 @@ func oneOfEachForm() []string {
 // seen returns every stroke of a scene that is seen, wheels and contour included, without what only explains the body.
 func seen(sc *Scene) []Stroke {
 	var out []Stroke
-	lines := append(sc.Solid.Lines(), sc.Contour()...)
-	for _, w := range sc.Solid.Wheels() {
+	lines := append(sc.solid.Lines(), sc.Contour()...)
+	for _, w := range sc.solid.Wheels() {
 		lines = append(lines, sc.WheelLines(w)...)
 	}
 	for _, l := range lines {
 		if !strings.HasPrefix(l.Name, "section") && l.Name != "centre-line" {
-			out = append(out, sc.Seen(l)...)
+			out = append(out, sc.Visible(l)...)
 		}
 	}
 	return out
@@ -33,9 +33,9 @@ func seen(sc *Scene) []Stroke {
 
 func cameras(t *testing.T, p layout.Plan) map[string]Camera {
 	t.Helper()
-	out := map[string]Camera{"front": Front(), "rear": Rear(), "top": Top(), "side": Side()}
+	out := map[string]Camera{"front": Front(), "rear": Rear(), "top": Top(), "side": side()}
 	for _, name := range []string{"front-quarter", "rear-quarter"} {
-		st, _ := FindStand(name)
+		st, _ := FindPreset(name)
 		c, err := st.Camera(p)
 		if err != nil {
 			t.Fatal(err)
@@ -46,7 +46,7 @@ func cameras(t *testing.T, p layout.Plan) map[string]Camera {
 }
 
 // distance is how far q lies from the nearest stroke.
-func distance(q Spot, strokes []Stroke) float64 {
+func distance(q ImagePoint, strokes []Stroke) float64 {
 	best := math.Inf(1)
 	for _, s := range strokes {
 		for i := 1; i < len(s.Points); i++ {
@@ -71,12 +71,12 @@ func TestOutlineIsClosed(t *testing.T) {
 	const gap, beside = .05, .2 // wheels
 	for _, name := range oneOfEachForm() {
 		p := typical(t, name)
-		s := Of(p)
+		s := NewSolid(p)
 		for view, c := range cameras(t, p) {
-			sc := Look(s, c)
+			sc := NewScene(s, c)
 			unit := 1.
-			if !c.Parallel {
-				unit = 1 / float64(c.Stand.Distance)
+			if !c.isParallel {
+				unit = 1 / float64(c.Spec.Distance)
 			}
 			strokes := seen(sc)
 			var tyres []Stroke
@@ -106,16 +106,16 @@ func TestContourTurnsAway(t *testing.T) {
 	t.Parallel()
 	for _, name := range oneOfEachForm() {
 		p := typical(t, name)
-		s := Of(p)
+		s := NewSolid(p)
 		all := cameras(t, p)
 		for _, view := range []string{"front-quarter", "rear-quarter", "side"} {
 			c := all[view]
-			for _, l := range Look(s, c).Contour() {
+			for _, l := range NewScene(s, c).Contour() {
 				for i, q := range l.Points {
 					if x := float64(q.X); math.Abs(x-s.places.foot.x) < .02 || math.Abs(x-s.places.opening.hi) < .02 || math.Abs(x-s.places.head.x) < .02 {
 						continue // edges: the deck's crown begins with no depth, and an open car's screen meets the frame's rail
 					}
-					if facing := math.Abs(l.outs[i].Dot(c.Look(q).Unit())); !(facing < 1e-4) {
+					if facing := math.Abs(l.outs[i].Dot(c.sightLine(q).Unit())); !(facing < 1e-4) {
 						t.Fatalf("%s, %s: contour at %v faces by %.1e", name, view, q, facing)
 					}
 				}
@@ -129,19 +129,19 @@ func TestStrokesAreFine(t *testing.T) {
 	t.Parallel()
 	for _, name := range segments.Names() {
 		p := typical(t, name)
-		s := Of(p)
-		st, _ := FindStand("front-quarter")
+		s := NewSolid(p)
+		st, _ := FindPreset("front-quarter")
 		c, err := st.Camera(p)
 		if err != nil {
 			t.Fatal(err)
 		}
-		sc := Look(s, c)
+		sc := NewScene(s, c)
 		for _, stroke := range seen(sc) {
 			for i, q := range stroke.Points {
 				if !(math.Abs(float64(q.X)) < 10 && math.Abs(float64(q.Y)) < 10) {
 					t.Fatalf("%s: %s runs to %v", name, stroke.Name, q)
 				}
-				if i > 0 && float64(q.Sub(stroke.Points[i-1]).Len()*Picture(c.Stand.Distance)) > .08 {
+				if i > 0 && float64(q.Sub(stroke.Points[i-1]).Len()*ImageLength(c.Spec.Distance)) > .08 {
 					t.Errorf("%s: %s jumps from %v to %v", name, stroke.Name, stroke.Points[i-1], q)
 				}
 			}
@@ -152,7 +152,7 @@ func TestStrokesAreFine(t *testing.T) {
 // What stands before a line hides it: a rod behind the vehicle is seen only beyond its ends, one before it whole.
 func TestHiding(t *testing.T) {
 	p := typical(t, "suv")
-	sc := Look(Of(p), Side())
+	sc := NewScene(NewSolid(p), side())
 	rod := func(z float64) Line { return Line{Name: "rod", Points: []Point3{point3(-3, 1, z), point3(8, 1, z)}} }
 	if runs := sc.Strokes(rod(2)); len(runs) != 1 || runs[0].Hidden {
 		t.Errorf("a rod before the vehicle: %d runs", len(runs))
@@ -161,7 +161,7 @@ func TestHiding(t *testing.T) {
 	if len(runs) != 3 || runs[0].Hidden || !runs[1].Hidden || runs[2].Hidden {
 		t.Fatalf("a rod behind the vehicle: %d runs", len(runs))
 	}
-	outline := sc.Solid
+	outline := sc.solid
 	nose, tail := outline.face.value(1), outline.back.value(1)
 	if from := float64(runs[1].Points[0].X); math.Abs(from-nose) > 1e-3 {
 		t.Errorf("it is hidden from %.4f; want %.4f", from, nose)
@@ -181,16 +181,16 @@ func TestSideViewIsTheOutline(t *testing.T) {
 		if p.Profile.Form == segments.Open {
 			continue
 		}
-		sc := Look(Of(p), Side())
+		sc := NewScene(NewSolid(p), side())
 		var outline Stroke
-		for _, q := range sc.Solid.Anatomy.Outline.Line("body").Flatten(16)[0] {
-			outline.Points = append(outline.Points, Spot{X: Picture(q.X), Y: Picture(-q.Y)})
+		for _, q := range sc.solid.anatomy.Outline.Line("body").Flatten(16)[0] {
+			outline.Points = append(outline.Points, ImagePoint{X: ImageLength(q.X), Y: ImageLength(-q.Y)})
 		}
 		checked := 0
 		for _, loop := range sc.Silhouette() {
 			for i := 0; i < len(loop); i += 3 {
 				x, y := loop[i].X, -loop[i].Y
-				if y < Picture(p.Belt)*.75 || x > Picture(sc.Solid.places.cowl.x)-.6 && x < Picture(p.PillarHead.X)+.4 {
+				if y < ImageLength(p.Belt)*.75 || x > ImageLength(sc.solid.places.cowl.x)-.6 && x < ImageLength(p.PillarHead.X)+.4 {
 					continue
 				}
 				checked++
@@ -224,15 +224,15 @@ func TestAnySolidCanBeDrawn(t *testing.T) {
 		if !ok {
 			continue
 		}
-		c, err := Stand{
+		c, err := CameraSpec{
 			Turn: geom.Degrees(between(-90, 90)), Tilt: geom.Degrees(between(-10, 20)),
 			Eye: geom.Wheels(between(.1, 5)), Lens: geom.MM(between(20, 170)),
 		}.Camera(plan)
 		if err != nil {
 			continue // a refusal is an answer
 		}
-		s := Of(plan)
-		sc := Look(s, c)
+		s := NewSolid(plan)
+		sc := NewScene(s, c)
 		for _, l := range append(s.Lines(), sc.Contour()...) {
 			for _, run := range sc.Strokes(l) {
 				for _, q := range run.Points {
@@ -248,17 +248,17 @@ func TestAnySolidCanBeDrawn(t *testing.T) {
 // The panes are those that face the eye, and they lie on the vehicle.
 func TestPanes(t *testing.T) {
 	p := typical(t, "suv")
-	s := Of(p)
+	s := NewSolid(p)
 	all := cameras(t, p)
 	for _, c := range []struct{ view, want string }{
 		{"front-quarter", "screen glass-left"}, {"rear-quarter", "glass-left rear-screen"},
 		{"side", "screen glass-left rear-screen"}, {"front", "screen glass-left glass-right"},
 	} {
-		sc := Look(s, all[c.view])
+		sc := NewScene(s, all[c.view])
 		var names []string
 		for _, pane := range sc.Panes() {
 			names = append(names, pane.Name)
-			middle := Spot{}
+			middle := ImagePoint{}
 			for _, q := range pane.Points {
 				middle = middle.Add(q.Times(1 / float64(len(pane.Points))))
 			}
@@ -274,7 +274,7 @@ func TestPanes(t *testing.T) {
 
 // As many wheels are counted as whole ones fit between the tyres, each touching the next.
 func TestBetween(t *testing.T) {
-	s := Of(typical(t, "suv"))
+	s := NewSolid(typical(t, "suv"))
 	between := s.Between(-1)
 	if len(between) != 3 {
 		t.Fatalf("%d wheels between; want 3", len(between))

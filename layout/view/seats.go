@@ -13,7 +13,7 @@ const (
 func (s *Solid) seatPanels() []panel {
 	const across = 12
 	var out []panel
-	for _, outline := range s.Anatomy.Outline.Line("seats").Flatten(10) {
+	for _, outline := range s.anatomy.Outline.Line("seats").Flatten(10) {
 		low, high := outline[0].Y, outline[0].Y
 		for _, q := range outline {
 			low, high = min(low, q.Y), max(high, q.Y)

@@ -8,9 +8,9 @@ import (
 	"hubrule/segments"
 )
 
-// CentreLine returns the centre line from the front arch's lip over nose, bonnet, screen and roof to the rear one, as one line or,
+// centreLine returns the centre line from the front arch's lip over nose, bonnet, screen and roof to the rear one, as one line or,
 // where a cockpit lies open, two.
-func (s *Solid) CentreLine() []Line {
+func (s *Solid) centreLine() []Line {
 	const chords, up = 24, 60
 	p := &s.places
 	line := Line{Name: "centre-line", surface: true}
@@ -25,7 +25,7 @@ func (s *Solid) CentreLine() []Line {
 	footX := float64(s.onScreen(place{foot, 0}).X)
 	passed := 0
 	var out []Line
-	for _, c := range s.Anatomy.Outline.Upper {
+	for _, c := range s.anatomy.Outline.Upper {
 		for i := range chords {
 			q, dir := c.At(float64(i)/chords), c.Slope(float64(i)/chords)
 			x, y := float64(q.X), float64(q.Y)
@@ -54,10 +54,10 @@ func (s *Solid) CentreLine() []Line {
 	return append(out, line)
 }
 
-// Sections returns cuts across the vehicle where they tell most: front axle, A-pillar's foot, header, rear axle, end of the
+// sections returns cuts across the vehicle where they tell most: front axle, A-pillar's foot, header, rear axle, end of the
 // side glass. Their names say where.
-func (s *Solid) Sections() []Line {
-	plan := s.Plan
+func (s *Solid) sections() []Line {
+	plan := s.plan
 	var out []Line
 	for _, c := range []struct {
 		name string
@@ -65,15 +65,15 @@ func (s *Solid) Sections() []Line {
 	}{{"section-front-axle", 0}, {"section-pillar", plan.PillarFoot.X}, {"section-header", plan.PillarHead.X},
 		{"section-rear-axle", plan.Wheelbase}, {"section-glass-end", plan.GlassEnd}} {
 		if c.x < plan.Tail-.1 {
-			out = append(out, s.Section(c.name, c.x)...)
+			out = append(out, s.section(c.name, c.x)...)
 		}
 	}
 	return out
 }
 
-// Section returns the cut of the body by the plane across it at x: one line, two where a bed or cockpit lies open there, none
+// section returns the cut of the body by the plane across it at x: one line, two where a bed or cockpit lies open there, none
 // beyond nose and tail.
-func (s *Solid) Section(name string, x geom.Wheels) []Line {
+func (s *Solid) section(name string, x geom.Wheels) []Line {
 	var left Line
 	zones := s.zones()
 	within := func(z zone) bool { return float64(x) >= z.from && float64(x) < z.to }
@@ -94,7 +94,7 @@ func (s *Solid) Section(name string, x geom.Wheels) []Line {
 			}
 			return room
 		}
-		for _, q := range s.section(flat, float64(x)) {
+		for _, q := range s.sectionPlaces(flat, float64(x)) {
 			p, normal := s.onSkin(q, z.cab)
 			s.addClosely(&left, p, normal, z.cab)
 		}

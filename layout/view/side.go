@@ -27,7 +27,7 @@ const (
 )
 
 func (s *Solid) plain(x, y float64) (z, byY float64) {
-	p := s.Plan
+	p := s.plan
 	base := float64(p.Wheelbase)
 	out := math.Max(0, math.Abs(x-base/2)-base/2) / (float64(p.Tail-p.Nose)/2 - base/2)
 	full := s.width/2 - float64(taperEnds*out*out)

@@ -3,12 +3,12 @@ package view
 // Silhouette returns the edge of what the vehicle covers of the picture, wheels included, as closed loops to be filled by the even-odd
 // rule. The edge is found along the lines of a grid by halving, so that it lies where the vehicle ends, not where a raster does;
 // its corners are cut by less than a cell.
-func (sc *Scene) Silhouette() [][]Spot {
+func (sc *Scene) Silhouette() [][]ImagePoint {
 	const across = 320
 	size := max(sc.box.Width(), sc.box.Height()) / across
 	columns, rows := int(sc.box.Width()/size)+3, int(sc.box.Height()/size)+3
-	corner := func(i, j int) Spot {
-		return Spot{X: sc.box.Min.X + Picture((Picture(i)-.5)*size), Y: sc.box.Min.Y + Picture((Picture(j)-.5)*size)}
+	corner := func(i, j int) ImagePoint {
+		return ImagePoint{X: sc.box.Min.X + ImageLength((ImageLength(i)-.5)*size), Y: sc.box.Min.Y + ImageLength((ImageLength(j)-.5)*size)}
 	}
 	away := make([][]float64, columns) // positive where nothing covers the picture
 	for i := range away {
@@ -39,11 +39,11 @@ func (sc *Scene) Silhouette() [][]Spot {
 		q := sc.rimBetween(from, to)
 		at[e] = joint{q: place{float64(q.X), float64(q.Y)}}
 	}
-	var out [][]Spot
+	var out [][]ImagePoint
 	for _, run := range runs(order, links, at) {
-		var loop []Spot
+		var loop []ImagePoint
 		for _, j := range run {
-			loop = append(loop, Spot{X: Picture(j.q.x), Y: Picture(j.q.y)})
+			loop = append(loop, ImagePoint{X: ImageLength(j.q.x), Y: ImageLength(j.q.y)})
 		}
 		out = append(out, loop)
 	}
@@ -51,7 +51,7 @@ func (sc *Scene) Silhouette() [][]Spot {
 }
 
 // rimBetween returns where the vehicle ends between a place it covers and one it does not.
-func (sc *Scene) rimBetween(covered, free Spot) Spot {
+func (sc *Scene) rimBetween(covered, free ImagePoint) ImagePoint {
 	for range 20 {
 		if mid := covered.Mix(free, .5); sc.Covers(mid) {
 			covered = mid

@@ -13,8 +13,8 @@ type Point3 = geom.Point3[geom.Wheels]
 
 // Solid is the body over a solved side view: one half-width function Z(x, y), told in docs/views.md.
 type Solid struct {
-	Plan    layout.Plan
-	Anatomy layout.Anatomy
+	plan    layout.Plan
+	anatomy layout.Anatomy
 
 	shape    segments.Solid
 	form     segments.Form
@@ -33,9 +33,9 @@ type Solid struct {
 	cowlHalf float64
 }
 
-// Of builds the solid over p. It moves with every figure of p.
-func Of(p layout.Plan) *Solid {
-	s := &Solid{Plan: p, Anatomy: p.Anatomy(), shape: p.Profile.Solid, form: p.Profile.Form}
+// NewSolid builds the solid over p. It moves with every figure of p.
+func NewSolid(p layout.Plan) *Solid {
+	s := &Solid{plan: p, anatomy: p.Anatomy(), shape: p.Profile.Solid, form: p.Profile.Form}
 	s.width = p.Values[segments.Width]
 	s.tumble = geom.Degrees(p.Values[segments.Tumblehome]).Tan()
 	s.rise = p.BeltRise.Tan()
@@ -49,9 +49,9 @@ func Of(p layout.Plan) *Solid {
 func (s *Solid) shorten() {
 	const least = .02              // where no overhang is left
 	const around, full = 1.05, 1.1 // just outside the tyre; a quarter is full within a hair at 1 ÷ 1.1 of its depth
-	r := float64(s.Plan.RearRadius)
+	r := float64(s.plan.RearRadius)
 	front := -.5*around - s.face.value(.5)
-	rear := s.back.value(r) - float64(s.Plan.Wheelbase) - r*around
+	rear := s.back.value(r) - float64(s.plan.Wheelbase) - r*around
 	s.shape.NoseLength = min(s.shape.NoseLength, geom.Wheels(math.Max(least, full*front)))
 	s.shape.TailLength = min(s.shape.TailLength, geom.Wheels(math.Max(least, full*rear)))
 }
@@ -104,13 +104,13 @@ func (s *Solid) isCab(x, y float64) bool {
 }
 
 // BeltWidth returns the body's width over the belt line, at mid-wheelbase.
-func (s *Solid) BeltWidth() geom.Wheels { return s.widthAt(s.Plan.Belt) }
+func (s *Solid) BeltWidth() geom.Wheels { return s.widthAt(s.plan.Belt) }
 
 // RoofWidth returns the width that the side glass leaves at the header's height, at mid-wheelbase, before the roof's edge rounds in.
-func (s *Solid) RoofWidth() geom.Wheels { return s.widthAt(s.Plan.PillarHead.Y) }
+func (s *Solid) RoofWidth() geom.Wheels { return s.widthAt(s.plan.PillarHead.Y) }
 
 func (s *Solid) widthAt(y geom.Wheels) geom.Wheels {
-	half, _ := s.plain(float64(s.Plan.Wheelbase)/2, float64(y))
+	half, _ := s.plain(float64(s.plan.Wheelbase)/2, float64(y))
 	return geom.Wheels(2 * half)
 }
 
@@ -194,7 +194,7 @@ func (s *Solid) crown(x float64, cab bool) (top, slope, depth float64) {
 	case !p.hasFoot:
 		top, slope = s.top.at(x)
 		if s.form == segments.Fastback {
-			roof = mix(roof, float64(n.DeckCrown), ease(p.roofEnd.x-.2, float64(s.Plan.Tail)-.1, x))
+			roof = mix(roof, float64(n.DeckCrown), ease(p.roofEnd.x-.2, float64(s.plan.Tail)-.1, x))
 		}
 		return top, slope, roof
 	case cab:

@@ -47,7 +47,7 @@ const (
 func faults(s *Solid, wholeSkin bool) []string {
 	var all []string
 	tell := func(words string, v float64) { all = append(all, words+" "+strconv.FormatFloat(v, 'g', 4, 64)) }
-	p := s.Plan
+	p := s.plan
 	box, widest := geom.Box[geom.Wheels]{Min: point{X: p.Nose}, Max: point{X: p.Tail}}, s.half(0, .5+overTyre+.5)
 	if wholeSkin {
 		box, widest = extent(s)
@@ -109,12 +109,12 @@ func extent(s *Solid) (box geom.Box[geom.Wheels], widest float64) {
 // pillarOff is the largest distance of the A-pillar's edge from the plan's line, between belt and header.
 func pillarOff(s *Solid) float64 {
 	worst := 0.
-	rake := s.Plan.PillarRake.Radians()
+	rake := s.plan.PillarRake.Radians()
 	for _, q := range s.screenEdges(1)[0].Points {
-		if q.Y < s.Plan.PillarFoot.Y+.08 || q.Y > s.Plan.PillarHead.Y-.12 {
+		if q.Y < s.plan.PillarFoot.Y+.08 || q.Y > s.plan.PillarHead.Y-.12 {
 			continue // below it is hollow at the cowl, above it turns into the roof
 		}
-		d := float64(q.Y-s.Plan.PillarAim)*math.Cos(rake) - float64(q.X)*math.Sin(rake)
+		d := float64(q.Y-s.plan.PillarAim)*math.Cos(rake) - float64(q.X)*math.Sin(rake)
 		worst = math.Max(worst, math.Abs(d))
 	}
 	return worst
@@ -136,7 +136,7 @@ func insideBody(s *Solid, w Wheel) float64 {
 func TestSolidOfEverySegment(t *testing.T) {
 	t.Parallel()
 	for _, name := range segments.Names() {
-		s := Of(typical(t, name))
+		s := NewSolid(typical(t, name))
 		if all := faults(s, true); all != nil {
 			t.Errorf("%s: %s", name, strings.Join(all, "; "))
 		}
@@ -159,7 +159,7 @@ func TestSolidOfRandomPlans(t *testing.T) {
 			continue
 		}
 		drawn++
-		if all := faults(Of(plan), drawn%8 == 0); all != nil {
+		if all := faults(NewSolid(plan), drawn%8 == 0); all != nil {
 			broken++
 			t.Logf("%s: %s", p.Name, strings.Join(all, "; "))
 		}
@@ -174,7 +174,7 @@ func TestNormals(t *testing.T) {
 	t.Parallel()
 	const h = 1e-6
 	for _, name := range segments.Names() {
-		s := Of(typical(t, name))
+		s := NewSolid(typical(t, name))
 		for _, p := range s.skin() {
 			if !p.mirrors || !p.arched {
 				continue
@@ -205,9 +205,9 @@ func TestSolidFollowsTheFigures(t *testing.T) {
 	with := func(f segments.Figure, by float64) *Solid {
 		v := layout.Typical(p).Values
 		v[f] += by
-		return Of(layout.Place(p, v))
+		return NewSolid(layout.Place(p, v))
 	}
-	plain := Of(layout.Typical(p))
+	plain := NewSolid(layout.Typical(p))
 	gap := func(s *Solid) float64 { return float64(s.Wheels()[1].Centre.X - s.Wheels()[0].Centre.X) }
 	for _, c := range []struct {
 		figure  segments.Figure
@@ -221,7 +221,7 @@ func TestSolidFollowsTheFigures(t *testing.T) {
 		{segments.Track, -.05, func(s *Solid) float64 { return float64(s.Track(p.Wheel)) }, -.05},
 		// 5° more tumblehome take tan 23° − tan 18° of the glass's height at each side (CALC).
 		{segments.Tumblehome, 5, func(s *Solid) float64 { return float64(s.RoofWidth()) },
-			-2 * (geom.Degrees(23).Tan() - geom.Degrees(18).Tan()) * float64(plain.Plan.PillarHead.Y-plain.Plan.Belt)},
+			-2 * (geom.Degrees(23).Tan() - geom.Degrees(18).Tan()) * float64(plain.plan.PillarHead.Y-plain.plan.Belt)},
 	} {
 		if got := c.measure(with(c.figure, c.by)) - c.measure(plain); math.Abs(got-c.want) > 1e-6 {
 			t.Errorf("%s by %g moves the solid by %.6f; want %.6f", c.figure, c.by, got, c.want)
@@ -231,9 +231,9 @@ func TestSolidFollowsTheFigures(t *testing.T) {
 
 // Wider rear tyres stand inside the body too, on a track of their own.
 func TestRearTrack(t *testing.T) {
-	s := Of(typical(t, "mid-engine"))
-	front, rear := s.Track(s.Plan.Profile.Wheel), s.Track(s.Plan.Profile.RearWheel)
-	if front != geom.Wheels(s.Plan.Values[segments.Track]) || rear >= front {
+	s := NewSolid(typical(t, "mid-engine"))
+	front, rear := s.Track(s.plan.Profile.Wheel), s.Track(s.plan.Profile.RearWheel)
+	if front != geom.Wheels(s.plan.Values[segments.Track]) || rear >= front {
 		t.Errorf("tracks %.3f and %.3f", front, rear)
 	}
 }
@@ -252,9 +252,9 @@ func TestMeasuredWidths(t *testing.T) {
 		if err != nil {
 			continue // the source tells some classes apart that the catalogue does not
 		}
-		s := Of(layout.Typical(p))
+		s := NewSolid(layout.Typical(p))
 		is, ok := map[string]float64{
-			"width_to_height": s.width / float64(s.Plan.Height),
+			"width_to_height": s.width / float64(s.plan.Height),
 			"track_to_width":  float64(s.Track(p.Wheel)) / s.width,
 		}[row["ratio"]]
 		if !ok {

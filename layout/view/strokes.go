@@ -18,7 +18,7 @@ type Line struct {
 type Stroke struct {
 	Name   string
 	Hidden bool
-	Points []Spot
+	Points []ImagePoint
 }
 
 const (
@@ -40,21 +40,21 @@ func (sc *Scene) Strokes(l Line) []Stroke {
 	}
 	settle(path, flags, l.contour)
 	var out []Stroke
-	run := Stroke{Name: l.Name, Hidden: flags[0], Points: []Spot{sc.Camera.Project(path[0].p)}}
+	run := Stroke{Name: l.Name, Hidden: flags[0], Points: []ImagePoint{sc.Camera.Project(path[0].p)}}
 	for i := 1; i < len(path); i++ {
 		if flags[i] != flags[i-1] {
 			turn := sc.Camera.Project(sc.turn(l, path[i-1], path[i], flags[i-1]).p)
 			run.Points = append(run.Points, turn)
 			out = append(out, run)
-			run = Stroke{Name: l.Name, Hidden: flags[i], Points: []Spot{turn}}
+			run = Stroke{Name: l.Name, Hidden: flags[i], Points: []ImagePoint{turn}}
 		}
 		run.Points = append(run.Points, sc.Camera.Project(path[i].p))
 	}
 	out = append(out, run)
 	if l.contour {
-		stub := Picture(stub)
-		if !sc.Camera.Parallel {
-			stub /= Picture(sc.Camera.Stand.Distance)
+		stub := ImageLength(stub)
+		if !sc.Camera.isParallel {
+			stub /= ImageLength(sc.Camera.Spec.Distance)
 		}
 		for i := range out {
 			out[i].Points = unfolded(out[i].Points, stub)
@@ -65,7 +65,7 @@ func (sc *Scene) Strokes(l Line) []Stroke {
 
 // unfolded returns a contour without stubs behind a cusp: there it turns back on the picture and runs out of sight under itself,
 // at first too close to tell.
-func unfolded(points []Spot, stub Picture) []Spot {
+func unfolded(points []ImagePoint, stub ImageLength) []ImagePoint {
 	const back = -.85 // cosine of the turn
 	for i := 1; i+1 < len(points); i++ {
 		a, b := points[i].Sub(points[i-1]), points[i+1].Sub(points[i])
@@ -82,16 +82,16 @@ func unfolded(points []Spot, stub Picture) []Spot {
 	return points
 }
 
-func length(points []Spot) Picture {
-	sum := Picture(0)
+func length(points []ImagePoint) ImageLength {
+	sum := ImageLength(0)
 	for i := 1; i < len(points); i++ {
 		sum += points[i].Sub(points[i-1]).Len()
 	}
 	return sum
 }
 
-// Seen returns the runs of a line that are seen.
-func (sc *Scene) Seen(l Line) []Stroke {
+// Visible returns the runs of a line that are seen.
+func (sc *Scene) Visible(l Line) []Stroke {
 	var out []Stroke
 	for _, s := range sc.Strokes(l) {
 		if !s.Hidden {
@@ -126,10 +126,10 @@ func (j joint) mix(to joint, t float64) joint {
 }
 
 func (sc *Scene) isHidden(l Line, at joint) bool {
-	if l.surface && at.normal.Dot(sc.Camera.Look(at.p)) > 0 {
+	if l.surface && at.normal.Dot(sc.Camera.sightLine(at.p)) > 0 {
 		return true
 	}
-	if l.arched && sc.Solid.inArch(place{float64(at.p.X), float64(at.p.Y)}) {
+	if l.arched && sc.solid.inArch(place{float64(at.p.X), float64(at.p.Y)}) {
 		return true
 	}
 	return sc.hides(at.p.Add(at.normal.Unit().Times(float64(lift))))

@@ -13,7 +13,7 @@ type Wheel struct {
 	Centre Point3 // of the outer edge's circle, away from the centre line
 	Inner  Point3 // of the inner edge's circle
 	Radius geom.Wheels
-	Rim    geom.Wheels // radius of the rim, in the plane of the outer edge
+	rim    geom.Wheels // radius of the rim, in the plane of the outer edge
 }
 
 // tyreClear is what stays between a tyre and the body's widest line, in wheels; the solve keeps it for the front tyres.
@@ -21,12 +21,12 @@ const tyreClear = .03
 
 // Wheels returns the four wheels: left before right, front before rear.
 func (s *Solid) Wheels() [4]Wheel {
-	p := s.Plan
+	p := s.plan
 	wheel := func(name string, x, radius geom.Wheels, rim float64, tyre segments.Tyre, side geom.Wheels) Wheel {
 		section := s.TyreWidth(tyre)
 		half := (s.Track(tyre) + section) / 2
 		return Wheel{
-			Name: name, Radius: radius, Rim: geom.Wheels(rim * float64(radius)),
+			Name: name, Radius: radius, rim: geom.Wheels(rim * float64(radius)),
 			Centre: Point3{X: x, Y: radius, Z: side * half}, Inner: Point3{X: x, Y: radius, Z: side * (half - section)},
 		}
 	}
@@ -42,7 +42,7 @@ func (s *Solid) Wheels() [4]Wheel {
 func (s *Solid) Between(side geom.Wheels) []Wheel {
 	front := s.Wheels()[0]
 	var out []Wheel
-	for i := range int(s.Plan.WheelsBetween + 1e-9) {
+	for i := range int(s.plan.WheelsBetween + 1e-9) {
 		w := front
 		w.Name = fmt.Sprintf("between-%d", i+1)
 		w.Centre.X, w.Inner.X = geom.Wheels(i+1), geom.Wheels(i+1)
@@ -55,19 +55,19 @@ func (s *Solid) Between(side geom.Wheels) []Wheel {
 // TyreWidth returns a tyre's width in wheels. Where only a diameter is known it is a third of it: a common road tyre's share.
 func (s *Solid) TyreWidth(t segments.Tyre) geom.Wheels {
 	if t.SectionWidth > 0 {
-		return geom.Wheels(t.SectionWidth / s.Plan.Profile.Wheel.Diameter)
+		return geom.Wheels(t.SectionWidth / s.plan.Profile.Wheel.Diameter)
 	}
-	return geom.Wheels(t.Diameter / s.Plan.Profile.Wheel.Diameter / 3)
+	return geom.Wheels(t.Diameter / s.plan.Profile.Wheel.Diameter / 3)
 }
 
 // Track returns the distance between the centre lines of two tyres of one axle. It is the figure, less where a wider rear tyre
 // would stand out of the body: the figure track is the front's, and the solve keeps only that one inside.
 func (s *Solid) Track(t segments.Tyre) geom.Wheels {
-	return min(geom.Wheels(s.Plan.Values[segments.Track]), geom.Wheels(s.width)-s.TyreWidth(t)-tyreClear)
+	return min(geom.Wheels(s.plan.Values[segments.Track]), geom.Wheels(s.width)-s.TyreWidth(t)-tyreClear)
 }
 
 // WheelLines returns the lines of one wheel for hidden-line drawing: outer edge, inner edge, rim and the tread's outline. The edges
-// seen whole are better drawn as Rolling's ellipses.
+// seen whole are better drawn as WheelImage's ellipses.
 func (sc *Scene) WheelLines(w Wheel) []Line {
 	const sides = 180
 	outwards := w.Centre.Sub(w.Inner).Unit()
@@ -84,7 +84,7 @@ func (sc *Scene) WheelLines(w Wheel) []Line {
 	out := []Line{
 		circle("wheel", w.Centre, w.Radius, outwards, 1),
 		circle("wheel-inner", w.Inner, w.Radius, outwards.Times(-1), 1),
-		circle("rim", w.Centre, w.Rim, outwards, 0),
+		circle("rim", w.Centre, w.rim, outwards, 0),
 	}
 	for _, on := range sc.Camera.treads(w) {
 		out = append(out, Line{Name: "tread-" + w.Name, Points: []Point3{w.Centre.Add(on), w.Inner.Add(on)}, outs: []Point3{on.Unit(), on.Unit()}})

@@ -127,7 +127,7 @@ func views() []picture {
 	from := func(camera string, all ...sheet.View) sheet.Setting {
 		s := usual()
 		s.Views, s.Angle = all, sheet.ThirdAngle
-		s.Camera.Stand, _ = view.FindStand(camera)
+		s.Camera.Spec, _ = view.FindPreset(camera)
 		return s
 	}
 	const perspective = "--view perspective"

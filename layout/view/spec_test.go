@@ -12,7 +12,7 @@ import (
 func TestLensFillsTheFrame(t *testing.T) {
 	for _, name := range segments.Names() {
 		p := typical(t, name)
-		for _, st := range Stands() {
+		for _, st := range Presets() {
 			c, err := st.Camera(p)
 			if err != nil {
 				t.Fatalf("%s %s: %v", name, st.Name, err)
@@ -25,7 +25,7 @@ func TestLensFillsTheFrame(t *testing.T) {
 			if share := (hi - lo) * float64(st.Lens) / 36; math.Abs(share-.8) > 1e-5 {
 				t.Errorf("%s %s fills %.4f of the frame", name, st.Name, share)
 			}
-			if gap := math.Abs(float64(c.Stand.Eye - p.Height)); gap < .12-1e-9 {
+			if gap := math.Abs(float64(c.Spec.Eye - p.Height)); gap < .12-1e-9 {
 				t.Errorf("%s %s: the eye lies %.3f w from the roof's level", name, st.Name, gap)
 			}
 		}
@@ -36,19 +36,19 @@ func TestLensFillsTheFrame(t *testing.T) {
 // length · sin(turn) + half the width · cos(turn) + 0.25, closed form.
 func TestRefusals(t *testing.T) {
 	p := typical(t, "suv")
-	front, _ := FindStand("front-quarter")
+	front, _ := FindPreset("front-quarter")
 	for _, c := range []struct {
-		change func(*Stand)
+		change func(*CameraSpec)
 		want   string
 	}{
-		{func(s *Stand) { s.Turn = 120 }, "a turn of 120° looks at the other side; want -90 to 90; the nearest turn that works is 90"},
-		{func(s *Stand) { s.Tilt = -75 }, "a tilt of -75° leaves no view of the side; want -60 to 60; the nearest tilt that works is -60"},
-		{func(s *Stand) { s.Eye = .01 }, "the eye lies in the ground, at 0.010w; want more than 0.02w; the nearest eye that works is 0.030w"},
-		{func(s *Stand) { s.Eye, s.Turn, s.Distance = 1, 10, 1.3 }, "the eye stands in the vehicle or against it at a distance of 1.300w; the nearest distance that works is 2.041w"},
-		{func(s *Stand) { s.Eye, s.Turn, s.Distance = 1, 85, 2.9 }, "the eye stands in the vehicle or against it at a distance of 2.900w; the nearest distance that works is 3.484w"},
-		{func(s *Stand) { s.Eye, s.Turn, s.Distance = 1, 40, 2.6 }, "part of the vehicle lies behind the eye, or nearer than 0.25w to its plane at a distance of 2.600w; the nearest distance that works is 3.235w"},
-		{func(s *Stand) { s.Distance = -3 }, "a distance of -3w; want more than 0"},
-		{func(s *Stand) { s.Lens = 0 }, "a lens of 0 mm; want 5 to 2000"},
+		{func(s *CameraSpec) { s.Turn = 120 }, "a turn of 120° looks at the other side; want -90 to 90; the nearest turn that works is 90"},
+		{func(s *CameraSpec) { s.Tilt = -75 }, "a tilt of -75° leaves no view of the side; want -60 to 60; the nearest tilt that works is -60"},
+		{func(s *CameraSpec) { s.Eye = .01 }, "the eye lies in the ground, at 0.010w; want more than 0.02w; the nearest eye that works is 0.030w"},
+		{func(s *CameraSpec) { s.Eye, s.Turn, s.Distance = 1, 10, 1.3 }, "the eye stands in the vehicle or against it at a distance of 1.300w; the nearest distance that works is 2.041w"},
+		{func(s *CameraSpec) { s.Eye, s.Turn, s.Distance = 1, 85, 2.9 }, "the eye stands in the vehicle or against it at a distance of 2.900w; the nearest distance that works is 3.484w"},
+		{func(s *CameraSpec) { s.Eye, s.Turn, s.Distance = 1, 40, 2.6 }, "part of the vehicle lies behind the eye, or nearer than 0.25w to its plane at a distance of 2.600w; the nearest distance that works is 3.235w"},
+		{func(s *CameraSpec) { s.Distance = -3 }, "a distance of -3w; want more than 0"},
+		{func(s *CameraSpec) { s.Lens = 0 }, "a lens of 0 mm; want 5 to 2000"},
 	} {
 		st := front
 		c.change(&st)
@@ -68,7 +68,7 @@ func TestRefusals(t *testing.T) {
 
 // A circle in the plane of the eye is refused by name.
 func TestRefusedCircle(t *testing.T) {
-	c := pinhole(Stand{Turn: 80, Eye: .5, Distance: .4}, Point3{})
+	c := pinhole(CameraSpec{Turn: 80, Eye: .5, Distance: .4}, Point3{})
 	_, err := c.Circle(Point3{Y: .5}, Point3{X: .5}, Point3{Y: .5})
 	if err == nil || err.Error() != "a circle comes nearer than 0.25w to the plane of the eye, where its image is no ellipse" {
 		t.Error(err)

@@ -9,8 +9,8 @@ import (
 	"hubrule/segments"
 )
 
-// Stand says where a camera stands. The aim is the middle of nose and tail on the centre line.
-type Stand struct {
+// CameraSpec places a camera. The aim is the middle of nose and tail on the centre line.
+type CameraSpec struct {
 	Name       string       // of the preset; "" without one
 	Title      string       // "front three-quarter, eye level"
 	Turn       geom.Degrees // 0 square on the left side, + towards the nose, − towards the tail
@@ -22,10 +22,10 @@ type Stand struct {
 	DistanceMM geom.MM      // the same on the vehicle; 0: what the lens says
 }
 
-// Stands lists the presets: standing views at eye heights in millimetres, as they are met in the street, low ones in wheels.
+// Presets lists the presets: standing views at eye heights in millimetres, as they are met in the street, low ones in wheels.
 // Turns, heights and lenses are judged by eye on drawn sheets.
-func Stands() []Stand {
-	return []Stand{
+func Presets() []CameraSpec {
+	return []CameraSpec{
 		{Name: "front-quarter", Title: "front three-quarter, eye level", Turn: 38, EyeMM: 1600, Lens: 50},
 		{Name: "front-low", Title: "front three-quarter, low", Turn: 42, Eye: .6, Lens: 40},
 		{Name: "front-high", Title: "front three-quarter, from above", Turn: 40, EyeMM: 3200, Lens: 60, Tilt: 12},
@@ -35,34 +35,34 @@ func Stands() []Stand {
 	}
 }
 
-// FindStand returns the preset called name.
-func FindStand(name string) (Stand, bool) {
-	for _, s := range Stands() {
+// FindPreset returns the preset called name.
+func FindPreset(name string) (CameraSpec, bool) {
+	for _, s := range Presets() {
 		if s.Name == name {
 			return s, true
 		}
 	}
-	return Stand{}, false
+	return CameraSpec{}, false
 }
 
-// Words says in words where st stands: a preset's own title, or for other numbers the quarter that they look from.
-func (st Stand) Words() string {
-	for _, preset := range Stands() {
+// Description returns a preset's own title or, for other numbers, the quarter the camera looks from.
+func (spec CameraSpec) Description() string {
+	for _, preset := range Presets() {
 		same := preset
-		same.Name, same.Title = st.Name, st.Title
-		if st == same {
+		same.Name, same.Title = spec.Name, spec.Title
+		if spec == same {
 			return preset.Title
 		}
 	}
 	const square = 5 // degrees: nearer to it only one side is seen to speak of
 	switch {
-	case st.Turn > mostTurn-square:
+	case spec.Turn > mostTurn-square:
 		return "from the front, in perspective"
-	case st.Turn < square-mostTurn:
+	case spec.Turn < square-mostTurn:
 		return "from the rear, in perspective"
-	case st.Turn > square:
+	case spec.Turn > square:
 		return "front three-quarter"
-	case st.Turn < -square:
+	case spec.Turn < -square:
 		return "rear three-quarter"
 	}
 	return "from the side, in perspective"
@@ -83,11 +83,11 @@ const (
 	longest    geom.MM      = 2000
 )
 
-// Refusal says why a camera cannot draw the vehicle, and the nearest stand that can.
+// Refusal says why a camera cannot draw the vehicle, and the nearest camera that can.
 type Refusal struct {
 	Reason  string
-	Nearest Stand  // zero where nothing near works
-	Flag    string // turn, eye, tilt or distance: what Nearest changes; "" where there is none
+	Nearest CameraSpec // zero where nothing near works
+	Flag    string     // turn, eye, tilt or distance: what Nearest changes; "" where there is none
 }
 
 // Error tells the reason, and the nearest number that works where there is one.
@@ -107,52 +107,52 @@ func (r Refusal) Error() string {
 }
 
 // Camera places the eye before p. The error is a Refusal.
-func (st Stand) Camera(p layout.Plan) (Camera, error) {
-	if st.Eye == 0 {
-		st.Eye = geom.Wheels(float64(st.EyeMM) / p.Values[segments.Wheel])
+func (spec CameraSpec) Camera(p layout.Plan) (Camera, error) {
+	if spec.Eye == 0 {
+		spec.Eye = geom.Wheels(float64(spec.EyeMM) / p.Values[segments.Wheel])
 	}
-	if err := st.angles(); err != nil {
+	if err := spec.angles(); err != nil {
 		return Camera{}, err
 	}
 	raised := false
-	if gap := st.Eye - p.Height; gap < roofClear && -gap < roofClear {
-		st.Eye, raised = p.Height+roofClear, true
+	if gap := spec.Eye - p.Height; gap < roofClear && -gap < roofClear {
+		spec.Eye, raised = p.Height+roofClear, true
 	}
-	if st.Distance == 0 {
-		st.Distance = geom.Wheels(float64(st.DistanceMM) / p.Values[segments.Wheel])
+	if spec.Distance == 0 {
+		spec.Distance = geom.Wheels(float64(spec.DistanceMM) / p.Values[segments.Wheel])
 	}
-	if st.Distance == 0 {
-		st.Distance = st.fit(p)
+	if spec.Distance == 0 {
+		spec.Distance = spec.fit(p)
 	}
-	c := pinhole(st, aim(p))
+	c := pinhole(spec, aim(p))
 	c.Raised = raised
 	if reason := c.against(p); reason != "" {
-		return Camera{}, st.stepBack(p, reason)
+		return Camera{}, spec.stepBack(p, reason)
 	}
 	return c, nil
 }
 
 // angles refuses what no distance can mend.
-func (st Stand) angles() error {
-	refuse := func(flag, reason string, change func(*Stand)) error {
-		n := st
+func (spec CameraSpec) angles() error {
+	refuse := func(flag, reason string, change func(*CameraSpec)) error {
+		n := spec
 		change(&n)
 		return Refusal{Reason: reason, Nearest: n, Flag: flag}
 	}
 	switch {
-	case !(math.Abs(float64(st.Turn)) <= float64(mostTurn)):
-		return refuse("turn", fmt.Sprintf("a turn of %g° looks at the other side; want -90 to 90", float64(st.Turn)),
-			func(n *Stand) { n.Turn = geom.Degrees(math.Copysign(90, float64(st.Turn))) })
-	case !(math.Abs(float64(st.Tilt)) <= float64(mostTilt)):
-		return refuse("tilt", fmt.Sprintf("a tilt of %g° leaves no view of the side; want -60 to 60", float64(st.Tilt)),
-			func(n *Stand) { n.Tilt = geom.Degrees(math.Copysign(60, float64(st.Tilt))) })
-	case !(st.Distance >= 0 && st.Distance <= farthest):
-		return Refusal{Reason: fmt.Sprintf("a distance of %gw; want more than 0", float64(st.Distance))}
-	case st.Distance == 0 && !(st.Lens >= shortest && st.Lens <= longest):
-		return Refusal{Reason: fmt.Sprintf("a lens of %g mm; want %g to %g", float64(st.Lens), float64(shortest), float64(longest))}
-	case !(st.Eye > inGround):
-		return refuse("eye", fmt.Sprintf("the eye lies in the ground, at %.3fw; want more than %gw", float64(st.Eye), float64(inGround)),
-			func(n *Stand) { n.Eye = inGround + .01 })
+	case !(math.Abs(float64(spec.Turn)) <= float64(mostTurn)):
+		return refuse("turn", fmt.Sprintf("a turn of %g° looks at the other side; want -90 to 90", float64(spec.Turn)),
+			func(n *CameraSpec) { n.Turn = geom.Degrees(math.Copysign(90, float64(spec.Turn))) })
+	case !(math.Abs(float64(spec.Tilt)) <= float64(mostTilt)):
+		return refuse("tilt", fmt.Sprintf("a tilt of %g° leaves no view of the side; want -60 to 60", float64(spec.Tilt)),
+			func(n *CameraSpec) { n.Tilt = geom.Degrees(math.Copysign(60, float64(spec.Tilt))) })
+	case !(spec.Distance >= 0 && spec.Distance <= farthest):
+		return Refusal{Reason: fmt.Sprintf("a distance of %gw; want more than 0", float64(spec.Distance))}
+	case spec.Distance == 0 && !(spec.Lens >= shortest && spec.Lens <= longest):
+		return Refusal{Reason: fmt.Sprintf("a lens of %g mm; want %g to %g", float64(spec.Lens), float64(shortest), float64(longest))}
+	case !(spec.Eye > inGround):
+		return refuse("eye", fmt.Sprintf("the eye lies in the ground, at %.3fw; want more than %gw", float64(spec.Eye), float64(inGround)),
+			func(n *CameraSpec) { n.Eye = inGround + .01 })
 	}
 	return nil
 }
@@ -180,17 +180,17 @@ func corners(p layout.Plan) [8]Point3 {
 }
 
 // Corners returns the corners of the box that encloses s: bit 0 of the index is the tail, bit 1 the roof, bit 2 the left side.
-func (s *Solid) Corners() [8]Point3 { return corners(s.Plan) }
+func (s *Solid) Corners() [8]Point3 { return corners(s.plan) }
 
 // fit returns the distance at which the enclosing box fills its share of a frame taken through the lens.
-func (st Stand) fit(p layout.Plan) geom.Wheels {
-	want := frameShare * float64(frameWidth/st.Lens)
+func (spec CameraSpec) fit(p layout.Plan) geom.Wheels {
+	want := frameShare * float64(frameWidth/spec.Lens)
 	return geom.Wheels(math.Round(root(1, 4000, func(d float64) float64 {
-		st.Distance = geom.Wheels(d)
-		c := pinhole(st, aim(p))
+		spec.Distance = geom.Wheels(d)
+		c := pinhole(spec, aim(p))
 		lo, hi := math.Inf(1), math.Inf(-1)
 		for _, q := range corners(p) {
-			h := c.Image(q)
+			h := c.image(q)
 			if h[2] < .3 {
 				return 1
 			}
@@ -218,20 +218,20 @@ func (c Camera) against(p layout.Plan) string {
 }
 
 // stepBack refuses with the nearest distance that works; there is always one, unless the line of sight is tilted away.
-func (st Stand) stepBack(p layout.Plan, reason string) error {
+func (spec CameraSpec) stepBack(p layout.Plan, reason string) error {
 	works := func(d geom.Wheels) bool {
-		n := st
+		n := spec
 		n.Distance = d
 		return pinhole(n, aim(p)).against(p) == ""
 	}
-	n := st
-	n.Distance = max(st.Distance, .01)
+	n := spec
+	n.Distance = max(spec.Distance, .01)
 	for !works(n.Distance) {
 		if n.Distance *= 1.3; n.Distance > farthest {
 			return Refusal{Reason: reason}
 		}
 	}
-	lo, hi := max(st.Distance, .01), n.Distance
+	lo, hi := max(spec.Distance, .01), n.Distance
 	for range 40 {
 		if mid := (lo + hi) / 2; works(mid) {
 			hi = mid
@@ -240,5 +240,5 @@ func (st Stand) stepBack(p layout.Plan, reason string) error {
 		}
 	}
 	n.Distance = geom.Wheels(math.Ceil(float64(hi)*1000) / 1000)
-	return Refusal{Reason: fmt.Sprintf("%s at a distance of %.3fw", reason, float64(st.Distance)), Nearest: n, Flag: "distance"}
+	return Refusal{Reason: fmt.Sprintf("%s at a distance of %.3fw", reason, float64(spec.Distance)), Nearest: n, Flag: "distance"}
 }

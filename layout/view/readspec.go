@@ -14,28 +14,28 @@ const (
 	MostLens  = 400
 )
 
-// LoadStand reads a camera's file: kind: camera, extends: one of the presets (front-quarter where none is said), and what differs from it.
+// LoadCameraSpec reads a camera's file: kind: camera, extends: one of the presets (front-quarter where none is said), and what differs from it.
 // What is wrong inside the file comes back as a *strict.Problems.
-func LoadStand(path string) (Stand, error) {
+func LoadCameraSpec(path string) (CameraSpec, error) {
 	doc, err := strict.Load(path)
 	if err != nil {
-		return Stand{}, err
+		return CameraSpec{}, err
 	}
 	if v, ok := doc.Peek("kind"); !ok {
 		doc.Top().Problem("no kind; want kind: camera")
-		return Stand{}, doc.Err()
+		return CameraSpec{}, doc.Err()
 	} else if _, ok := v.Choice("kind of file", []string{"camera"}); !ok {
-		return Stand{}, doc.Err()
+		return CameraSpec{}, doc.Err()
 	}
 	top := doc.Top().Table("key", []string{"kind", "extends", "turn", "eye", "distance", "lens", "tilt"})
-	st, _ := FindStand(Stands()[0].Name)
+	st, _ := FindPreset(Presets()[0].Name)
 	if v, ok := top.Get("extends"); ok {
 		var names []string
-		for _, s := range Stands() {
+		for _, s := range Presets() {
 			names = append(names, s.Name)
 		}
 		if name, ok := v.Choice("camera", names); ok {
-			st, _ = FindStand(name)
+			st, _ = FindPreset(name)
 		}
 	}
 	st.Name, st.Title = "", ""
@@ -44,7 +44,7 @@ func LoadStand(path string) (Stand, error) {
 }
 
 // read lays the numbers of a file over st.
-func (st *Stand) read(top strict.Table) {
+func (st *CameraSpec) read(top strict.Table) {
 	number := func(key string, lo, hi float64, into func(float64)) {
 		if v, ok := top.Get(key); ok {
 			if x, ok := v.Number(lo, hi); ok {

@@ -151,7 +151,7 @@ func (job Request) otherFlats() []ViewSet {
 
 // raised tells of an eye that was lifted off the roof's level, where a roof would be one line.
 func (job Request) raised(p layout.Plan) []string {
-	c, err := job.Setting.Camera.Stand.Camera(p)
+	c, err := job.Setting.Camera.Spec.Camera(p)
 	if err != nil || !c.Raised {
 		return nil
 	}

@@ -81,7 +81,7 @@ type ladderCells struct {
 
 // ladder draws one row. Words are written on the figure's board: they go along with their wheels when the page is mirrored.
 func (job Request) ladder(o onePage, b *board, row ladderRow, c ladderCells) error {
-	own, err := row.stand.Camera(o.plan)
+	own, err := row.spec.Camera(o.plan)
 	if err != nil {
 		return fmt.Errorf("%s: %w", o.plan.Profile.Name, err)
 	}

@@ -87,7 +87,7 @@ func bodyKind(name string) (lineKind, bool) {
 
 // strokesOf draws the runs of l that are seen, nameless.
 func (f flatFigure) strokesOf(l view.Line, guide Guide, kind lineKind) {
-	for _, run := range f.scene.Seen(l) {
+	for _, run := range f.scene.Visible(l) {
 		f.curve(guide, "", kind, f.trail(run.Points, false), 1)
 	}
 }

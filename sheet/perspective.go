@@ -87,7 +87,7 @@ func (d *perspective) path(lines [][]view.ImagePoint) render.Path {
 }
 
 // runLine draws lines of the picture as one mark, or nothing where there are none.
-func (d *perspective) runLine(guide Guide, id string, k lineKind, lines [][]view.Spot) {
+func (d *perspective) runLine(guide Guide, id string, k lineKind, lines [][]view.ImagePoint) {
 	if p := d.path(lines); len(p) > 1 {
 		d.curve(guide, id, k, p, 1)
 	}

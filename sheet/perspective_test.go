@@ -248,7 +248,7 @@ func TestPerspectiveTrace(t *testing.T) {
 // TestCameraRefused: what a camera cannot draw is refused with the segment's name and what would work.
 func TestCameraRefused(t *testing.T) {
 	s := shotSetting(t, "A3", "front-quarter")
-	s.Camera.Stand.Distance = 1
+	s.Camera.Spec.Distance = 1
 	_, _, err := Compose(Request{Plans: []layout.Plan{plan(t, "suv")}, Kinds: []Kind{Full}, Setting: s})
 	if err == nil || !strings.HasPrefix(err.Error(), "suv: ") || !strings.Contains(err.Error(), "the nearest distance that works is ") {
 		t.Errorf("error %v", err)

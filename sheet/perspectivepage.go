@@ -135,7 +135,7 @@ func toFollow(k lineKind) lineKind {
 
 // shotCaption is the sheet's name and how the picture was taken.
 func (job Request) shotCaption(o onePage) caption {
-	return job.captionOf(o.plan, job.Setting.Camera.Stand.Words())
+	return job.captionOf(o.plan, job.Setting.Camera.Spec.Description())
 }
 
 // facts are the strip's columns: what has to be known to check the picture with a ruler.

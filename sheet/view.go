@@ -40,7 +40,7 @@ const (
 
 // Camera is how a perspective is taken and how large it is drawn.
 type Camera struct {
-	Stand     view.Stand
+	Spec      view.CameraSpec
 	NearWheel geom.MM // the tallest wheel on paper; 0: as large as fits
 }
 

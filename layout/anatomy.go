@@ -8,10 +8,9 @@ type Anatomy struct {
 	Outline Outline
 
 	Cowl, Header, RoofEnd Point // ends of screen and roof
-	Foot                  Point // of the rear screen, tailgate or cab
 	SillFront, SillRear   Point // ends of the lower edge between the arches
 	FrontArch, RearArch   Arch
-	FrameFoot, FrameTop   Point // open: foot of the screen frame's rear edge on the belt, top of the frame on the A-pillar's line
+	FrameTop              Point // open: top of the screen frame, on the A-pillar's line
 	CockpitEnd            Point // open
 	FrontLamp, RearLamp   geom.Box[geom.Wheels]
 }
@@ -30,7 +29,7 @@ func (p Plan) Anatomy() Anatomy {
 	front, rear := b.frontArch(), b.rearArch()
 	a := Anatomy{
 		Outline: b.draw().rounded(),
-		Cowl:    round(b.bonnet[2]), Header: round(b.header), RoofEnd: round(b.roofEnd(b.foot)), Foot: round(b.foot),
+		Cowl:    round(b.bonnet[2]), Header: round(b.header), RoofEnd: round(b.roofEnd(b.foot)),
 		SillFront: round(front.at(front.from)), SillRear: round(rear.at(rear.to)),
 		FrontArch: Arch{front.centre, front.radius, front.from, front.to},
 		RearArch:  Arch{rear.centre, rear.radius, rear.from, rear.to},
@@ -38,8 +37,7 @@ func (p Plan) Anatomy() Anatomy {
 	}
 	if b.isOpen() {
 		top, _, _ := b.frame()
-		a.FrameFoot, a.CockpitEnd = round(b.beltBehind(frameFoot)), round(b.cockpitEnd())
-		a.FrameTop = round(top)
+		a.FrameTop, a.CockpitEnd = round(top), round(b.cockpitEnd())
 	}
 	return a
 }

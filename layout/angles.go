@@ -56,9 +56,9 @@ func (p Plan) ramp() float64 {
 // AngleLine is a line of a ground angle: from where it touches a tyre to the corner of the underside that it passes.
 type AngleLine struct{ Touch, Corner Point }
 
-// Until returns where the line ends, drawn on to over x or up to a height, whichever comes first. It stands upright where the corner lies
+// ExtendTo returns where the line ends, drawn on to over x or up to a height, whichever comes first. It stands upright where the corner lies
 // inside the tyre or right over its edge.
-func (l AngleLine) Until(x, top geom.Wheels) Point {
+func (l AngleLine) ExtendTo(x, top geom.Wheels) Point {
 	along, ahead := l.Corner.Sub(l.Touch), x-l.Touch.X
 	if along.X*ahead <= 0 {
 		return Point{X: l.Touch.X, Y: top}

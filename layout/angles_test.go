@@ -68,7 +68,7 @@ func TestAngleLineUntil(t *testing.T) {
 		{Point{X: -1, Y: .4}, Point{X: -1.5, Y: .3}},   // falling
 		{Point{X: -1.5, Y: .9}, Point{X: -1.5, Y: .9}}, // the corner itself
 	} {
-		got := AngleLine{touch, c.corner}.Until(-1.5, 2)
+		got := AngleLine{touch, c.corner}.ExtendTo(-1.5, 2)
 		if math.Abs(float64(got.X-c.want.X)) > 1e-12 || math.Abs(float64(got.Y-c.want.Y)) > 1e-12 {
 			t.Errorf("over %v: %v; want %v", c.corner, got, c.want)
 		}

@@ -77,24 +77,24 @@ func (s solver) plan(b segments.Brief, sol solution) Plan {
 	p.Brief = b
 	for f := range segments.FigureCount {
 		if sol.stopped[f] != "" {
-			p.Stopped[f] = sol.stopped[f]
-			p.States[f] = IsLimited
+			p.stoppedBy[f] = sol.stopped[f]
+			p.states[f] = stateLimited
 		}
 	}
 	for _, k := range s.pins {
 		f := k.pin.Figure
-		p.States[f] = IsPinned
+		p.states[f] = statePinned
 		if k.kept {
-			p.States[f] = IsKept
+			p.states[f] = stateKept
 		}
 		// As said, not as rounded: somebody will look for the number.
 		p.Values[f] = k.value
 	}
 	for _, pin := range b.Pins {
-		p.States[pin.Figure] = IsPinned
+		p.states[pin.Figure] = statePinned
 	}
 	for _, k := range b.Keeps {
-		p.States[k.Figure] = IsKept
+		p.states[k.Figure] = stateKept
 	}
 	return p
 }

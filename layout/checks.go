@@ -8,14 +8,14 @@ import (
 	"hubrule/segments"
 )
 
-// Holds says whether a check is met.
-type Holds uint8
+// CheckResult is the result of a check.
+type CheckResult uint8
 
-// A check is met, missed, or not known: the plan does not say enough.
+// Unknown means that the plan lacks a figure that the check needs.
 const (
-	Unknown Holds = iota
-	Meets
-	Misses
+	Unknown CheckResult = iota
+	Met
+	Missed
 )
 
 // Check is one plausibility check of a plan: an aid to sketching, never an approval. The regulation in force decides, and a
@@ -25,7 +25,7 @@ type Check struct {
 	Value  float64       // mm or degrees; a count of criteria; NaN where it is not known
 	Unit   segments.Unit // InMM, InDegrees or AsCount
 	Limit  string        // "at least 500 mm"
-	Holds  Holds
+	Result CheckResult
 	Source string
 }
 
@@ -59,14 +59,14 @@ func atMost(name string, value, limit float64, unit segments.Unit, source string
 // hairsBreadth is how far a value may miss a limit: what rounding at the door leaves, a thousandth of a millimetre or degree.
 const hairsBreadth = 1e-3
 
-func judge(value, room float64) Holds {
+func judge(value, room float64) CheckResult {
 	switch {
 	case math.IsNaN(value):
 		return Unknown
 	case room >= -hairsBreadth:
-		return Meets
+		return Met
 	}
-	return Misses
+	return Missed
 }
 
 func limitWords(limit float64, unit segments.Unit) string {
@@ -136,8 +136,8 @@ func (p Plan) angleChecks() []Check {
 func outOf(name string, criteria []Check, need int, source string) Check {
 	met, open := 0, 0
 	for _, c := range criteria {
-		switch c.Holds {
-		case Meets:
+		switch c.Result {
+		case Met:
 			met++
 		case Unknown:
 			open++
@@ -146,9 +146,9 @@ func outOf(name string, criteria []Check, need int, source string) Check {
 	c := Check{name, float64(met), segments.AsCount, fmt.Sprintf("%d of %d", need, len(criteria)), Unknown, source}
 	switch {
 	case met >= need:
-		c.Holds = Meets
+		c.Result = Met
 	case met+open < need:
-		c.Holds = Misses
+		c.Result = Missed
 	}
 	return c
 }

@@ -70,14 +70,14 @@ func TestEveryLampLimit(t *testing.T) {
 			}
 			for _, step := range []struct {
 				by   float64
-				want Holds
-			}{{0, Meets}, {inside, Meets}, {-inside, Misses}} {
+				want CheckResult
+			}{{0, Met}, {inside, Met}, {-inside, Missed}} {
 				c := l.with(p, l.mm+step.by).lampChecks()[i]
 				words := fmt.Sprintf("at most %g mm", l.mm)
 				if l.least {
 					words = fmt.Sprintf("at least %g mm", l.mm)
 				}
-				if c.Name != l.name || c.Limit != words || c.Holds != step.want || math.Abs(c.Value-l.mm-step.by) > 1e-9 {
+				if c.Name != l.name || c.Limit != words || c.Result != step.want || math.Abs(c.Value-l.mm-step.by) > 1e-9 {
 					t.Errorf("%s: %+v; want %s %s, %v at %v", name, c, l.name, words, step.want, l.mm+step.by)
 				}
 			}
@@ -120,13 +120,13 @@ func TestOffRoadLimitsOfPlans(t *testing.T) {
 	} {
 		for _, step := range []struct {
 			by   float64
-			want Holds
-		}{{0, Meets}, {.002, Meets}, {-.002, Misses}} {
+			want CheckResult
+		}{{0, Met}, {.002, Met}, {-.002, Missed}} {
 			q := p
 			c.set(&q, c.limit+step.by)
 			got := find(t, q, c.name, "at least")
-			if got.Holds != step.want || math.Abs(got.Value-c.limit-step.by) > 1e-9 {
-				t.Errorf("%s: %v, %v; want %v, %v", c.name, got.Value, got.Holds, c.limit+step.by, step.want)
+			if got.Result != step.want || math.Abs(got.Value-c.limit-step.by) > 1e-9 {
+				t.Errorf("%s: %v, %v; want %v, %v", c.name, got.Value, got.Result, c.limit+step.by, step.want)
 			}
 		}
 	}
@@ -139,14 +139,14 @@ func TestCriteriaHoweverTheOpenOnesTurnOut(t *testing.T) {
 		list := make([]Check, of.among)
 		for code := range int(math.Pow(3, float64(of.among))) {
 			for i := range list {
-				list[i].Holds = Holds(code % 3)
+				list[i].Result = CheckResult(code % 3)
 				code /= 3
 			}
 			reached, missed := false, false
 			for ways := range 1 << of.among { // one bit a criterion: how it would turn out if it is open
 				met := 0
 				for i, c := range list {
-					if c.Holds == Meets || c.Holds == Unknown && ways>>i&1 == 1 {
+					if c.Result == Met || c.Result == Unknown && ways>>i&1 == 1 {
 						met++
 					}
 				}
@@ -154,11 +154,11 @@ func TestCriteriaHoweverTheOpenOnesTurnOut(t *testing.T) {
 			}
 			want := Unknown
 			if !missed {
-				want = Meets
+				want = Met
 			} else if !reached {
-				want = Misses
+				want = Missed
 			}
-			if got := outOf("", list, of.need, "").Holds; got != want {
+			if got := outOf("", list, of.need, "").Result; got != want {
 				t.Errorf("%d of %v: %v, want %v", of.need, list, got, want)
 			}
 		}
@@ -175,7 +175,7 @@ func TestChecksAreTold(t *testing.T) {
 			if !slices.ContainsFunc(begins, func(b string) bool { return strings.HasPrefix(c.Name, b) }) {
 				t.Errorf("%s: name %q", p.Name, c.Name)
 			}
-			if c.Limit == "" || c.Source == "" || math.IsNaN(c.Value) != (c.Holds == Unknown && c.Unit != segments.AsCount) {
+			if c.Limit == "" || c.Source == "" || math.IsNaN(c.Value) != (c.Result == Unknown && c.Unit != segments.AsCount) {
 				t.Errorf("%s: %+v", p.Name, c)
 			}
 			for _, word := range []string{"legal", "approv", "compl", "certif", "permit"} {

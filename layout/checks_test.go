@@ -50,12 +50,12 @@ func TestLampLimits(t *testing.T) {
 		}
 		for _, step := range []struct {
 			by   float64
-			want Holds
-		}{{0, Meets}, {inside, Meets}, {-inside, Misses}} {
+			want CheckResult
+		}{{0, Met}, {inside, Met}, {-inside, Missed}} {
 			q := p
 			c.set(&q, c.limit+step.by)
-			if got := find(t, q, c.name, c.kind); got.Holds != step.want {
-				t.Errorf("%s %s at %.4f: %v; want %v", c.name, c.kind, got.Value, got.Holds, step.want)
+			if got := find(t, q, c.name, c.kind); got.Result != step.want {
+				t.Errorf("%s %s at %.4f: %v; want %v", c.name, c.kind, got.Value, got.Result, step.want)
 			}
 		}
 	}
@@ -74,40 +74,40 @@ func TestNoHighStopLamp(t *testing.T) {
 
 // Off-road criteria: 49 CFR 523.5(b)(2) asks four of five, M1G five of six; what is not known counts for neither side.
 func TestOffRoadCriteria(t *testing.T) {
-	good := Check{Holds: Meets}
-	bad, open := Check{Holds: Misses}, Check{Holds: Unknown}
+	good := Check{Result: Met}
+	bad, open := Check{Result: Missed}, Check{Result: Unknown}
 	for _, c := range []struct {
 		list []Check
 		need int
-		want Holds
+		want CheckResult
 	}{
-		{[]Check{good, good, good, good, open}, 4, Meets},
+		{[]Check{good, good, good, good, open}, 4, Met},
 		{[]Check{good, good, good, bad, open}, 4, Unknown},
-		{[]Check{good, good, bad, bad, open}, 4, Misses},
+		{[]Check{good, good, bad, bad, open}, 4, Missed},
 		{[]Check{good, good, good, open, open, good}, 5, Unknown},
-		{[]Check{bad, bad, good, open, open, good}, 5, Misses},
+		{[]Check{bad, bad, good, open, open, good}, 5, Missed},
 	} {
-		if got := outOf("", c.list, c.need, "").Holds; got != c.want {
+		if got := outOf("", c.list, c.need, "").Result; got != c.want {
 			t.Errorf("%v of %d: %v; want %v", c.list, c.need, got, c.want)
 		}
 	}
 	// Limits of 49 CFR 523.5 and M1G at the limit and a hair to both sides.
 	for _, c := range []struct{ limit float64 }{{28}, {14}, {20}, {25}} {
 		for _, by := range []float64{0, .01, -.01} {
-			got := atLeast("", c.limit+by, c.limit, segments.InDegrees, "").Holds
-			if want := map[bool]Holds{true: Meets, false: Misses}[by >= 0]; got != want {
+			got := atLeast("", c.limit+by, c.limit, segments.InDegrees, "").Result
+			if want := map[bool]CheckResult{true: Met, false: Missed}[by >= 0]; got != want {
 				t.Errorf("%v° against %v°: %v", c.limit+by, c.limit, got)
 			}
 		}
 	}
 	offRoader, sports := Typical(segment(t, "off-roader")), Typical(segment(t, "sports"))
-	if got := find(t, offRoader, "off-road criteria, US", "4").Holds; got != Meets {
+	if got := find(t, offRoader, "off-road criteria, US", "4").Result; got != Met {
 		t.Errorf("the off-roader: %v", got)
 	}
-	if got := find(t, sports, "off-road criteria, US", "4").Holds; got != Misses {
+	if got := find(t, sports, "off-road criteria, US", "4").Result; got != Missed {
 		t.Errorf("the sports car: %v", got)
 	}
-	if c := find(t, sports, "clearance under both axles, off-road, US", ""); c.Holds != Unknown || !math.IsNaN(c.Value) {
+	if c := find(t, sports, "clearance under both axles, off-road, US", ""); c.Result != Unknown || !math.IsNaN(c.Value) {
 		t.Errorf("room under the axles is told as %v", c)
 	}
 }
@@ -116,7 +116,7 @@ func TestOffRoadCriteria(t *testing.T) {
 func TestTypicalPlansKeepLampLimits(t *testing.T) {
 	for _, name := range segments.Names() {
 		for _, c := range Typical(segment(t, name)).Checks() {
-			if !strings.Contains(c.Name, "off-road") && c.Holds != Meets {
+			if !strings.Contains(c.Name, "off-road") && c.Result != Met {
 				t.Errorf("%s: %s: %.1f, %s", name, c.Name, c.Value, c.Limit)
 			}
 		}

@@ -26,13 +26,13 @@ type ClashPin struct {
 	Figure  segments.Figure
 	Value   float64 // in the figure's own unit
 	Kept    bool
-	Said    segments.Said
+	Origin  segments.Said
 	Written string // the value as it was written; "" of a kept figure
 	// Nearest is the value nearest to the wanted one that works with all other pins but those of the other sets, rounded to three decimals
 	// (degrees to one) towards the working side; NaN where no value of this figure alone helps.
 	Nearest float64
-	// MetBefore: a pin of the body in a clash of the A-pillar. It was met before the pillar was looked at, so no value is looked for.
-	MetBefore bool
+	// AlreadyMet: a pin of the body in a clash of the A-pillar. It was met before the pillar was looked at, so no value is looked for.
+	AlreadyMet bool
 	// Suggestion is Nearest in the unit that was written; "" where there is none.
 	Suggestion string
 }

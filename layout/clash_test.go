@@ -250,7 +250,7 @@ func checkPinnedAgain(t *testing.T, rnd *rand.Rand, b segments.Brief, plan Plan)
 			t.Errorf("%s %v: pinned again at %s=%v: %v", b.Profile.Name, names(b), f, exact[f], err)
 			for g := range segments.FigureCount {
 				if err == nil && math.Abs(same.Values[g]-plan.Values[g]) > 1e-5 {
-					t.Logf("  %s %v %v %s", g, plan.Values[g], same.Values[g], plan.Stopped[g])
+					t.Logf("  %s %v %v %s", g, plan.Values[g], same.Values[g], plan.stoppedBy[g])
 				}
 			}
 		}

@@ -52,7 +52,7 @@ func FuzzSolve(f *testing.F) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		for _, s := range plan.Standings() {
+		for _, s := range plan.FigureStatuses() {
 			if math.IsNaN(s.Value) || math.IsInf(s.Value, 0) {
 				t.Errorf("%s: %s = %v", names(b), s.Figure, s.Value)
 			}

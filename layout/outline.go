@@ -17,11 +17,11 @@ type LineKind uint8
 
 // The kinds of lines: the first three are closed and may be filled.
 const (
-	Body   LineKind = iota // the body's own line
-	Glass                  // side glass
-	Lamp                   // a lamp's lens
-	Hair                   // a hint inside the body
-	Dashed                 // not there now: the roof of an open car
+	Body     LineKind = iota // the body's own line
+	Glass                    // side glass
+	Lamp                     // a lamp's lens
+	Hairline                 // a hint inside the body
+	Dashed                   // not there now: the roof of an open car
 )
 
 // Line is one named line of the outline. A path may hold several runs.
@@ -65,26 +65,26 @@ func (b *body) draw() Outline {
 		}
 	}
 	add("body", Body, b.closed())
-	add("cladding", Hair, b.cladding())
+	add("cladding", Hairline, b.cladding())
 	glass := b.sideGlass()
 	if b.isOpen() {
-		add("seats", Hair, b.seats())
+		add("seats", Hairline, b.seats())
 		add("quarter-light", Glass, b.quarterLight())
 		add("glass-up", Dashed, glass.path)
 		add("roof-up", Dashed, smooth(b.roofUp))
 	} else {
 		add("glass", Glass, glass.path)
-		add("pillars", Hair, b.pillars(glass))
+		add("pillars", Hairline, b.pillars(glass))
 	}
 	front, rear := b.frontLamp(), b.rearLamp()
 	add("lamp-front", Lamp, front)
 	add("lamp-rear", Lamp, rear)
-	add("shoulder", Hair, b.shoulder(rear))
-	add("rocker", Hair, b.rocker())
-	add("doors", Hair, b.doors())
-	add("slide", Hair, b.slide())
-	add("intake", Hair, b.intake())
-	add("bed-gap", Hair, b.bedGap())
+	add("shoulder", Hairline, b.shoulder(rear))
+	add("rocker", Hairline, b.rocker())
+	add("doors", Hairline, b.doors())
+	add("slide", Hairline, b.slide())
+	add("intake", Hairline, b.intake())
+	add("bed-gap", Hairline, b.bedGap())
 	return o
 }
 

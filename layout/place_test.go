@@ -58,7 +58,7 @@ func TestTypicalPlansStand(t *testing.T) {
 		if p.PillarHead.X+.4 > p.GlassEnd {
 			t.Errorf("%s: pillar head at %v, glass ends at %v", name, p.PillarHead.X, p.GlassEnd)
 		}
-		for _, s := range p.Standings() {
+		for _, s := range p.FigureStatuses() {
 			if s.Beyond != 0 {
 				t.Errorf("%s: %s is %v half-ranges out of its range", name, s.Figure, s.Beyond)
 			}

@@ -18,10 +18,10 @@ type Plan struct {
 	Profile *segments.Profile
 	Values  segments.Values // every figure of the table, in its own unit
 
-	Brief   segments.Brief               // what was asked for; zero at typical values
-	States  [segments.FigureCount]State  // "" where a figure's role says it
-	Stopped [segments.FigureCount]string // the limit that stops a figure; "" where none does
-	Varied  bool                         // moved inside the ranges, see Vary
+	Brief     segments.Brief               // what was asked for; zero at typical values
+	states    [segments.FigureCount]State  // "" where a figure's role says it
+	stoppedBy [segments.FigureCount]string // the limit that stops a figure; "" where none does
+	Varied    bool                         // moved inside the ranges, see Vary
 
 	Q              float64 // rear ÷ front tyre diameter
 	RearRadius     geom.Wheels

@@ -12,16 +12,16 @@ type State string
 // The states of figures: given figures are set by profile, tweaks and pins; free ones are as near to the tweaked typical value as the
 // rest allows; pinned ones are as said; kept ones as they would be without tweaks; limited ones stopped at a limit; derived ones follow.
 const (
-	IsGiven   State = "given"
-	IsFree    State = "free"
-	IsPinned  State = "pinned"
-	IsKept    State = "kept"
-	IsLimited State = "limited"
-	IsDerived State = "derived"
+	stateGiven   State = "given"
+	stateFree    State = "free"
+	statePinned  State = "pinned"
+	stateKept    State = "kept"
+	stateLimited State = "limited"
+	stateDerived State = "derived"
 )
 
-// Standing is one figure of a plan beside its range.
-type Standing struct {
+// FigureStatus is one figure of a plan beside its range.
+type FigureStatus struct {
 	Figure  segments.Figure
 	Value   float64         // in the figure's own unit
 	Typical float64         // in the segment, before tweaks and pins
@@ -31,27 +31,27 @@ type Standing struct {
 	Limit   string  // what stops the figure; "" where nothing does
 }
 
-// Standings returns every figure the plan's form has, in the figures' order.
-func (p Plan) Standings() []Standing {
-	var out []Standing
+// FigureStatuses returns every figure the plan's form has, in the figures' order.
+func (p Plan) FigureStatuses() []FigureStatus {
+	var out []FigureStatus
 	typical := typicalValues(p.Profile)
 	for f := range segments.FigureCount {
 		if !p.Profile.Form.Has(f) {
 			continue
 		}
-		s := Standing{Figure: f, Value: p.Values[f], Typical: typical[f], State: IsGiven}
+		s := FigureStatus{Figure: f, Value: p.Values[f], Typical: typical[f], State: stateGiven}
 		switch f.About().Role {
 		case segments.Declared:
 			r := p.Profile.Figures[f].Range
-			s.State, s.Range = IsFree, &r
+			s.State, s.Range = stateFree, &r
 		case segments.Derived:
 			r := derivedRange(p.Profile, f)
-			s.State, s.Range = IsDerived, &r
+			s.State, s.Range = stateDerived, &r
 		}
-		if p.States[f] != "" {
-			s.State = p.States[f]
+		if p.states[f] != "" {
+			s.State = p.states[f]
 		}
-		s.Limit = p.Stopped[f]
+		s.Limit = p.stoppedBy[f]
 		if s.Range != nil {
 			s.Beyond = beyond(s.Value, *s.Range)
 		}

@@ -91,8 +91,8 @@ func TestSolveAtTypicalValues(t *testing.T) {
 			if p.Form.Has(f) && math.Abs(got.Values[f]-want.Values[f]) > 1.5e-6 {
 				t.Errorf("%s: %s = %v; want %v", name, f, got.Values[f], want.Values[f])
 			}
-			if got.Stopped[f] != "" {
-				t.Errorf("%s: %s is stopped: %s", name, f, got.Stopped[f])
+			if got.stoppedBy[f] != "" {
+				t.Errorf("%s: %s is stopped: %s", name, f, got.stoppedBy[f])
 			}
 		}
 	}
@@ -320,8 +320,8 @@ func TestPinnedAtALimit(t *testing.T) {
 			continue
 		}
 		f, _ := segments.Lookup(c.figure)
-		if plan.Stopped[f] != c.limit || plan.States[f] != IsPinned {
-			t.Errorf("%s=%s: %s, %q; want pinned, %q", c.figure, c.value, plan.States[f], plan.Stopped[f], c.limit)
+		if plan.stoppedBy[f] != c.limit || plan.states[f] != statePinned {
+			t.Errorf("%s=%s: %s, %q; want pinned, %q", c.figure, c.value, plan.states[f], plan.stoppedBy[f], c.limit)
 		}
 	}
 }

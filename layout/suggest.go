@@ -13,9 +13,9 @@ import (
 func (s solver) clashPin(others part, i int, pillar bool) ClashPin {
 	k := s.pins[i]
 	c := ClashPin{
-		Figure: k.pin.Figure, Value: k.value, Kept: k.kept, Said: k.pin.Said, Written: k.pin.Written, Nearest: math.NaN(),
+		Figure: k.pin.Figure, Value: k.value, Kept: k.kept, Origin: k.pin.Said, Written: k.pin.Written, Nearest: math.NaN(),
 	}
-	if c.MetBefore = pillar && !isPillar(c.Figure) && c.Figure != segments.GlassEnd; c.MetBefore {
+	if c.AlreadyMet = pillar && !isPillar(c.Figure) && c.Figure != segments.GlassEnd; c.AlreadyMet {
 		return c
 	}
 	rest := others

@@ -91,7 +91,7 @@ func TestTweakLaws(t *testing.T) {
 			t.Fatal(err)
 		}
 		was := Typical(p)
-		if up := tall.Cowl - was.Cowl; math.Abs(float64(up-(tall.Belt-was.Belt))) > 2e-6 && tall.Stopped[segments.Cowl] == "" {
+		if up := tall.Cowl - was.Cowl; math.Abs(float64(up-(tall.Belt-was.Belt))) > 2e-6 && tall.stoppedBy[segments.Cowl] == "" {
 			t.Errorf("%s: the belt went up by %v, the cowl by %v", name, tall.Belt-was.Belt, up)
 		}
 	}

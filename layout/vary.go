@@ -6,15 +6,15 @@ import (
 	"hubrule/segments"
 )
 
-// Turns says for each declared figure how far it is moved: −1 to the lower end of its range, 1 to the upper one.
-type Turns [segments.FigureCount]float64
+// Offsets says for each declared figure how far it is moved: −1 to the lower end of its range, 1 to the upper one.
+type Offsets [segments.FigureCount]float64
 
 // Vary returns the vehicle of a solved plan with its declared figures moved inside their ranges, as far towards their ends as turns
 // says. What the brief pins or keeps stays. A figure that stands outside its range already moves towards it, or not at all.
 //
 // It reports false where this cannot be had: where pins and limits together would push some figure farther than most (0 to 1) of
 // its way to either end.
-func Vary(p Plan, turns Turns, most float64) (Plan, bool) {
+func Vary(p Plan, turns Offsets, most float64) (Plan, bool) {
 	b := p.Brief
 	b.Profile = p.Profile // a typical plan was asked for by no brief
 	s := newSolver(b)
@@ -48,16 +48,16 @@ func Vary(p Plan, turns Turns, most float64) (Plan, bool) {
 	return out, true
 }
 
-// With returns the varied plan of p whose values Vary gave before: they are all that has to be kept of it.
-func (p Plan) With(varied segments.Values) Plan {
+// WithValues returns the varied plan of p whose values Vary gave before: they are all that has to be kept of it.
+func (p Plan) WithValues(varied segments.Values) Plan {
 	out := Place(p.Profile, varied)
-	out.Values, out.Brief, out.States, out.Varied = varied, p.Brief, p.States, true
+	out.Values, out.Brief, out.states, out.Varied = varied, p.Brief, p.states, true
 	return out
 }
 
 // varies reports whether a figure is p's to vary: declared, and neither pinned nor kept.
 func (p Plan) varies(f segments.Figure) bool {
-	return f.About().Role == segments.Declared && p.Profile.Form.Has(f) && p.States[f] != IsPinned && p.States[f] != IsKept
+	return f.About().Role == segments.Declared && p.Profile.Form.Has(f) && p.states[f] != statePinned && p.states[f] != stateKept
 }
 
 // towards returns a share of the way from a figure's value to the end of its range; from outside there is only a way back.
@@ -69,20 +69,20 @@ func towards(p Plan, f segments.Figure, share float64) float64 {
 	return float64(share * math.Max(0, r.Hi-p.Values[f]))
 }
 
-// Apart returns by how many half-ranges two plans of one brief differ in the figure that differs most, among those that a side
+// Difference returns by how many half-ranges two plans of one brief differ in the figure that differs most, among those that a side
 // view shows.
-func Apart(p, q Plan) float64 {
+func Difference(p, q Plan) float64 {
 	most := 0.
 	for f := range segments.FigureCount {
-		if p.Shows(f) {
+		if p.InSideView(f) {
 			most = math.Max(most, math.Abs(p.Values[f]-q.Values[f])/p.Profile.Figures[f].Range.Half())
 		}
 	}
 	return most
 }
 
-// Shows reports whether figure f is a declared one that a side view of p shows.
-func (p Plan) Shows(f segments.Figure) bool {
+// InSideView reports whether figure f is a declared one that a side view of p shows.
+func (p Plan) InSideView(f segments.Figure) bool {
 	switch f {
 	case segments.Width, segments.Track, segments.Tumblehome:
 		return false

@@ -9,8 +9,8 @@ import (
 	"hubrule/segments"
 )
 
-func randomTurns(r *rand.Rand, most float64) Turns {
-	var out Turns
+func randomTurns(r *rand.Rand, most float64) Offsets {
+	var out Offsets
 	for f := range out {
 		out[f] = most * (2*r.Float64() - 1)
 	}
@@ -57,7 +57,7 @@ func checkVaried(t *testing.T, base, plan Plan, most float64) {
 		in := base.Profile.Figures[f].Range
 		v, w := plan.Values[f], base.Values[f]
 		switch {
-		case base.States[f] == IsPinned:
+		case base.states[f] == statePinned:
 			if v != w {
 				t.Errorf("%s: pinned %v moved from %v to %v", name, f, w, v)
 			}
@@ -91,12 +91,12 @@ func TestVaryNothing(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		plan, ok := Vary(base, Turns{}, 1)
+		plan, ok := Vary(base, Offsets{}, 1)
 		if !ok || !sameNumbers(plan.Values, base.Values, atTheDoor) {
 			t.Errorf("%s: %v\n%v\nwant\n%v", name, ok, plan.Values, base.Values)
 		}
-		if Apart(plan, base) > 1e-3 {
-			t.Errorf("%s: %v half-ranges apart", name, Apart(plan, base))
+		if Difference(plan, base) > 1e-3 {
+			t.Errorf("%s: %v half-ranges apart", name, Difference(plan, base))
 		}
 	}
 }
@@ -113,9 +113,9 @@ func TestWithTheSameValues(t *testing.T) {
 		if !ok {
 			continue
 		}
-		again := base.With(plan.Values)
-		plan.States, again.States = base.States, base.States
-		plan.Stopped = again.Stopped
+		again := base.WithValues(plan.Values)
+		plan.states, again.states = base.states, base.states
+		plan.stoppedBy = again.stoppedBy
 		if fmt.Sprint(again) != fmt.Sprint(plan) { // figures that a form lacks are NaN, which equals nothing
 			t.Errorf("%s: the plan differs", name)
 		}

@@ -10,23 +10,23 @@ import (
 	"hubrule/segments"
 )
 
-// Near is a segment and how far a plan or a reading is from it.
-type Near struct {
+// SegmentDistance is a segment and how far a plan or a reading is from it.
+type SegmentDistance struct {
 	Segment  string
 	Distance float64 // in half-ranges, root mean square over the figures known
 }
 
 // Verdict says what a plan or a reading reads as.
 type Verdict struct {
-	Line    string // one line that stands by itself
-	Short   string // the same for a sheet's strip, without figures
-	Nearest []Near // every segment, the nearest first
+	Line    string            // one line that stands by itself
+	Short   string            // the same for a sheet's strip, without figures
+	Nearest []SegmentDistance // every segment, the nearest first
 }
 
-// Measured says what somebody knows of a side view: a value for each figure, NaN where none is known, and the form, "" where it is not.
-type Measured struct {
-	Values segments.Values
-	Form   segments.Form
+// measured says what somebody knows of a side view: a value for each figure, NaN where none is known, and the form, "" where it is not.
+type measured struct {
+	values segments.Values
+	form   segments.Form
 }
 
 // markers are the figures by which a segment is told, each with the median half-range of the catalogue: one yardstick for all
@@ -53,17 +53,17 @@ const (
 
 // distance returns how far m is from the middle of p's ranges. A figure that is not known is left out of the mean.
 // The middle, not the typical value: the typical plan of a segment may follow studio practice at the edge of what is built.
-func distance(m Measured, p *segments.Profile) float64 {
+func distance(m measured, p *segments.Profile) float64 {
 	var sum, n float64
 	for _, k := range markers() {
-		if v := m.Values[k.figure]; !math.IsNaN(v) {
+		if v := m.values[k.figure]; !math.IsNaN(v) {
 			r := p.Figures[k.figure].Range
 			d := (v - (r.Lo+r.Hi)/2) / k.sigma
 			sum += float64(d * d)
 			n++
 		}
 	}
-	apart := formsApart(m.Form, p.Form)
+	apart := formsApart(m.form, p.Form)
 	if n == 0 {
 		return apart
 	}
@@ -82,21 +82,21 @@ func formsApart(a, b segments.Form) float64 {
 	return 2
 }
 
-// Nearest returns the segments by rising distance; equals keep their order.
-func Nearest(m Measured, among []*segments.Profile) []Near {
-	var out []Near
+// nearestSegments returns the segments by rising distance; equals keep their order.
+func nearestSegments(m measured, among []*segments.Profile) []SegmentDistance {
+	var out []SegmentDistance
 	for _, p := range among {
-		out = append(out, Near{p.Name, distance(m, p)})
+		out = append(out, SegmentDistance{p.Name, distance(m, p)})
 	}
-	slices.SortStableFunc(out, func(a, b Near) int { return cmp.Compare(a.Distance, b.Distance) })
+	slices.SortStableFunc(out, func(a, b SegmentDistance) int { return cmp.Compare(a.Distance, b.Distance) })
 	return out
 }
 
-// ReadsAs returns what m reads as among the segments. Own is the segment that was asked for, nil where none was: then the
+// readsAs returns what m reads as among the segments. Own is the segment that was asked for, nil where none was: then the
 // nearest is told, and the second too where it is hardly further. A profile of the user's own takes the place of its namesake.
-func ReadsAs(m Measured, own *segments.Profile, among []*segments.Profile) Verdict {
+func readsAs(m measured, own *segments.Profile, among []*segments.Profile) Verdict {
 	among = withOwn(own, among)
-	v := Verdict{Nearest: Nearest(m, among)}
+	v := Verdict{Nearest: nearestSegments(m, among)}
 	best := v.Nearest[0]
 	rest := ""
 	switch {
@@ -135,12 +135,12 @@ func withOwn(own *segments.Profile, among []*segments.Profile) []*segments.Profi
 }
 
 // tells reports whether any figure is known by which a segment is told.
-func tells(m Measured) bool {
-	return slices.ContainsFunc(markers(), func(k marker) bool { return !math.IsNaN(m.Values[k.figure]) })
+func tells(m measured) bool {
+	return slices.ContainsFunc(markers(), func(k marker) bool { return !math.IsNaN(m.values[k.figure]) })
 }
 
 // ownVerdict tells m beside the segment that was asked for: in short, and the figures that follow in the line.
-func ownVerdict(m Measured, own *segments.Profile, nearest []Near) (short, rest string) {
+func ownVerdict(m measured, own *segments.Profile, nearest []SegmentDistance) (short, rest string) {
 	d, best := distance(m, own), nearest[0]
 	far := furthest(m, own)
 	switch {
@@ -161,12 +161,12 @@ func ownVerdict(m Measured, own *segments.Profile, nearest []Near) (short, rest 
 }
 
 // fastTail says that the rear screen of a form with a deck runs to the tail; "" where it does not, or does so typically.
-func fastTail(m Measured, own *segments.Profile) string {
+func fastTail(m measured, own *segments.Profile) string {
 	const short = .30 // deck behind the screen's foot, in wheels
 	behind := func(v segments.Values) float64 {
 		return v[segments.RearWheel]/v[segments.Wheel]/2 + v[segments.RearOverhang] - v[segments.TailFoot]
 	}
-	if own == nil || !own.Form.Has(segments.TailFoot) || !(behind(m.Values) < short) || behind(typicalValues(own)) < short {
+	if own == nil || !own.Form.Has(segments.TailFoot) || !(behind(m.values) < short) || behind(typicalValues(own)) < short {
 		return ""
 	}
 	return ", with a fastback tail"
@@ -181,10 +181,10 @@ type move struct {
 type moveList []move
 
 // furthest lists the known figures by how far they lie from the middle of p's ranges, the furthest first. One at least is known.
-func furthest(m Measured, p *segments.Profile) moveList {
+func furthest(m measured, p *segments.Profile) moveList {
 	var out moveList
 	for _, k := range markers() {
-		if v := m.Values[k.figure]; !math.IsNaN(v) {
+		if v := m.values[k.figure]; !math.IsNaN(v) {
 			r := p.Figures[k.figure].Range
 			out = append(out, move{k.figure, (v - (r.Lo+r.Hi)/2) / k.sigma})
 		}
@@ -248,5 +248,5 @@ func article(name string) string {
 
 // ReadsAs returns what the plan reads as among the segments, beside its own.
 func (p Plan) ReadsAs(among []*segments.Profile) Verdict {
-	return ReadsAs(Measured{p.Values, p.Profile.Form}, p.Profile, among)
+	return readsAs(measured{p.Values, p.Profile.Form}, p.Profile, among)
 }

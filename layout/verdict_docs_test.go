@@ -40,7 +40,7 @@ func sameCells(t *testing.T, docs, computed []string) {
 func TestTypicalDistancesInDocs(t *testing.T) {
 	all := catalogue(t)
 	for _, p := range all {
-		near := Nearest(Measured{typicalValues(p), p.Form}, all)
+		near := nearestSegments(measured{typicalValues(p), p.Form}, all)
 		own, next := near[0].Distance, near[1]
 		sameCells(t, rowOf(t, p.Name)[:4],
 			[]string{p.Name, fmt.Sprintf("%.2f", own), next.Segment, fmt.Sprintf("%.2f", next.Distance-own)})
@@ -59,7 +59,7 @@ func (s tally) cells(name, format string) []string {
 }
 
 func (s *tally) add(b measuredBody, all []*segments.Profile, form segments.Form) {
-	known, open := Nearest(Measured{b.values, form}, all), Nearest(Measured{b.values, ""}, all)
+	known, open := nearestSegments(measured{b.values, form}, all), nearestSegments(measured{b.values, ""}, all)
 	s.bodies++
 	s.first += hit(known[:1], b.segment)
 	s.second += hit(known[:2], b.segment)
@@ -78,8 +78,8 @@ func TestRatesInDocs(t *testing.T) {
 		p := segment(t, b.segment)
 		sum.add(b, all, p.Form)
 		own[b.segment].add(b, all, p.Form)
-		best := Nearest(Measured{b.values, p.Form}, all)[0]
-		if distance(Measured{b.values, p.Form}, p) <= best.Distance+clearly {
+		best := nearestSegments(measured{b.values, p.Form}, all)[0]
+		if distance(measured{b.values, p.Form}, p) <= best.Distance+clearly {
 			within++
 		}
 		if b.segment == "suv" {
@@ -115,10 +115,10 @@ func TestTweakRatesInDocs(t *testing.T) {
 					continue
 				}
 				for _, s := range []float64{strength, -strength} {
-					m := Measured{dosed(t, p, segments.Dose{Tweak: tw, Strength: s}).Values, p.Form}
+					m := measured{dosed(t, p, segments.Dose{Tweak: tw, Strength: s}).Values, p.Form}
 					d := distance(m, p)
 					plans++
-					if Nearest(m, all)[0].Distance >= d-clearly {
+					if nearestSegments(m, all)[0].Distance >= d-clearly {
 						kept++
 					}
 					if d > stretched {
@@ -161,7 +161,7 @@ func TestDistancesOfBentSuvs(t *testing.T) {
 		{[]segments.Dose{dose("longer", 2)}, 1.29},
 		{[]segments.Dose{dose("sporty", 2), dose("longer", 1)}, 1.55},
 	} {
-		got := distance(Measured{dosed(t, suv, c.doses...).Values, suv.Form}, suv)
+		got := distance(measured{dosed(t, suv, c.doses...).Values, suv.Form}, suv)
 		if got < c.want-.02 || got > c.want+.02 {
 			t.Errorf("%v: %.3f from suv; want %.2f", c.doses, got, c.want)
 		}

@@ -20,18 +20,18 @@ func madeUp(name string, form segments.Form, k float64) *segments.Profile {
 }
 
 // at is what lies by so many of the yardstick's half-ranges from the middle of madeUp(…, 0), in the markers' order; NaN: not known.
-func at(form segments.Form, by ...float64) Measured {
+func at(form segments.Form, by ...float64) measured {
 	m := nothing(form)
 	for i, k := range markers() {
-		m.Values[k.figure] = (20 + by[i]) * k.sigma
+		m.values[k.figure] = (20 + by[i]) * k.sigma
 	}
 	return m
 }
 
-func nothing(form segments.Form) Measured {
-	m := Measured{Form: form}
-	for f := range m.Values {
-		m.Values[f] = math.NaN()
+func nothing(form segments.Form) measured {
+	m := measured{form: form}
+	for f := range m.values {
+		m.values[f] = math.NaN()
 	}
 	return m
 }
@@ -43,7 +43,7 @@ func TestDistanceByHand(t *testing.T) {
 	nan := math.NaN()
 	p := madeUp("own", segments.ThreeBox, 0)
 	for _, c := range []struct {
-		m    Measured
+		m    measured
 		want float64
 	}{
 		{at(segments.ThreeBox, all7(0)...), 0},
@@ -113,7 +113,7 @@ func TestStepsOfTheLine(t *testing.T) {
 	} {
 		by := all7(c.by)
 		by[0], by[1] = c.by+2e-9, c.by+1e-9 // the two furthest, without a doubt
-		got := ReadsAs(at(three, by...), c.own, c.among)
+		got := readsAs(at(three, by...), c.own, c.among)
 		if got.Line != c.want {
 			t.Errorf("at %v\ngot  %s\nwant %s", c.by, got.Line, c.want)
 		}
@@ -140,7 +140,7 @@ func TestWordsOfTheFurthest(t *testing.T) {
 			by := all7(.4)
 			by[i] = sign * 1.4
 			want := "reads as own, " + both[j]
-			if got := ReadsAs(at(segments.TwoBox, by...), own, []*segments.Profile{own}).Line; got != want {
+			if got := readsAs(at(segments.TwoBox, by...), own, []*segments.Profile{own}).Line; got != want {
 				t.Errorf("got  %s\nwant %s", got, want)
 			}
 		}
@@ -153,16 +153,16 @@ func TestOrderOfSegmentsMeansNothing(t *testing.T) {
 	back := slices.Clone(all)
 	slices.Reverse(back)
 	for _, p := range all {
-		m := Measured{typicalValues(p), p.Form}
-		m.Values[segments.Height] += .2
-		there, again := ReadsAs(m, p, all), ReadsAs(m, p, back)
+		m := measured{typicalValues(p), p.Form}
+		m.values[segments.Height] += .2
+		there, again := readsAs(m, p, all), readsAs(m, p, back)
 		if !slices.Equal(there.Nearest, again.Nearest) || there.Line != again.Line {
 			t.Errorf("%s: %s, and backwards %s", p.Name, there.Line, again.Line)
 		}
 	}
 	twins := []*segments.Profile{madeUp("second", "", 1), madeUp("twin", "", 0), madeUp("brother", "", 0)}
 	var names []string
-	for _, n := range Nearest(at("", all7(0)...), twins) {
+	for _, n := range nearestSegments(at("", all7(0)...), twins) {
 		names = append(names, n.Segment)
 	}
 	if got := strings.Join(names, " "); got != "twin brother second" {
@@ -175,10 +175,10 @@ func TestDistanceGrowsOutwards(t *testing.T) {
 	for _, p := range catalogue(t) {
 		for _, k := range markers() {
 			last := 0.
-			m := Measured{typicalValues(p), p.Form}
+			m := measured{typicalValues(p), p.Form}
 			r := p.Figures[k.figure].Range
 			for step := range 20 {
-				m.Values[k.figure] = (r.Lo+r.Hi)/2 + float64(step)*k.sigma
+				m.values[k.figure] = (r.Lo+r.Hi)/2 + float64(step)*k.sigma
 				d := distance(m, p)
 				if !(d >= last) {
 					t.Errorf("%s, %s %d half-ranges out: %v after %v", p.Name, k.figure, step, d, last)
@@ -192,8 +192,8 @@ func TestDistanceGrowsOutwards(t *testing.T) {
 // A profile of one's own takes part in the verdict, known to the catalogue or not.
 func TestOwnProfileTakesPart(t *testing.T) {
 	mine := madeUp("mine", segments.OneBox, 0)
-	v := ReadsAs(at(segments.OneBox, all7(0)...), mine, catalogue(t))
-	if v.Line != "reads as mine" || v.Nearest[0] != (Near{"mine", 0}) || len(v.Nearest) != 19 {
+	v := readsAs(at(segments.OneBox, all7(0)...), mine, catalogue(t))
+	if v.Line != "reads as mine" || v.Nearest[0] != (SegmentDistance{"mine", 0}) || len(v.Nearest) != 19 {
 		t.Errorf("%s: %v", v.Line, v.Nearest[0])
 	}
 }

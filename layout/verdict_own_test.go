@@ -10,8 +10,8 @@ import (
 // A user's file may be named as a segment of the catalogue: then it is the one meant, in the line and among the nearest.
 func TestOwnProfileTakesItsNamesakesPlace(t *testing.T) {
 	own := madeUp("van", segments.OneBox, 0)
-	v := ReadsAs(at(segments.OneBox, all7(0)...), own, catalogue(t))
-	if v.Line != "reads as van" || v.Nearest[0] != (Near{"van", 0}) || len(v.Nearest) != 18 {
+	v := readsAs(at(segments.OneBox, all7(0)...), own, catalogue(t))
+	if v.Line != "reads as van" || v.Nearest[0] != (SegmentDistance{"van", 0}) || len(v.Nearest) != 18 {
 		t.Errorf("%s; nearest of %d: %v", v.Line, len(v.Nearest), v.Nearest[0])
 	}
 }
@@ -32,7 +32,7 @@ func TestReadsAsNothing(t *testing.T) {
 	const want = "reads as nothing yet: none of the figures that tell a segment is known"
 	for _, own := range []*segments.Profile{nil, segment(t, "suv")} {
 		for _, form := range []segments.Form{"", segments.Bed, segments.TwoBox} {
-			if v := ReadsAs(nothing(form), own, catalogue(t)); v.Line != want || len(v.Nearest) != 18 {
+			if v := readsAs(nothing(form), own, catalogue(t)); v.Line != want || len(v.Nearest) != 18 {
 				t.Errorf("%s, %d segments", v.Line, len(v.Nearest))
 			}
 		}
@@ -50,17 +50,17 @@ func TestFastbackTail(t *testing.T) {
 	for _, k := range markers() {
 		like[k.figure] = large.Figures[k.figure].Value
 	}
-	with := func(behind float64, changes map[segments.Figure]float64) Measured {
-		m := Measured{typicalValues(sedan), sedan.Form}
+	with := func(behind float64, changes map[segments.Figure]float64) measured {
+		m := measured{typicalValues(sedan), sedan.Form}
 		for f, v := range changes {
-			m.Values[f] = v
+			m.values[f] = v
 		}
-		m.Values[segments.TailFoot] = m.Values[segments.RearWheel]/m.Values[segments.Wheel]/2 + m.Values[segments.RearOverhang] - behind
+		m.values[segments.TailFoot] = m.values[segments.RearWheel]/m.values[segments.Wheel]/2 + m.values[segments.RearOverhang] - behind
 		return m
 	}
 	const tail, hair = ", with a fastback tail", 1e-9
 	for _, c := range []struct {
-		m           Measured
+		m           measured
 		short, line string
 	}{
 		{with(.30+hair, nil), "reads as sedan", "reads as sedan"},
@@ -74,13 +74,13 @@ func TestFastbackTail(t *testing.T) {
 		{with(.2, out(markers()[1], 9)),
 			"reads as none of the 18" + tail, "reads as none of the 18" + tail + "; nearest "},
 	} {
-		if v := ReadsAs(c.m, sedan, catalogue(t)); v.Short != c.short || !strings.HasPrefix(v.Line, c.line) {
+		if v := readsAs(c.m, sedan, catalogue(t)); v.Short != c.short || !strings.HasPrefix(v.Line, c.line) {
 			t.Errorf("got  %s\n     %s\nwant %s\n     %s…", v.Short, v.Line, c.short, c.line)
 		}
 	}
 	same := *sedan // where the typical rear screen runs to the tail, it is no news
-	same.Figures[segments.TailFoot].Value = with(.1, nil).Values[segments.TailFoot]
-	if v := ReadsAs(with(.1, nil), &same, catalogue(t)); v.Line != "reads as sedan" {
+	same.Figures[segments.TailFoot].Value = with(.1, nil).values[segments.TailFoot]
+	if v := readsAs(with(.1, nil), &same, catalogue(t)); v.Line != "reads as sedan" {
 		t.Errorf("typically so: %s", v.Line)
 	}
 }

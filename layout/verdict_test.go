@@ -22,7 +22,7 @@ func catalogue(t testing.TB) []*segments.Profile {
 func TestTypicalPlansReadAsThemselves(t *testing.T) {
 	all, least := catalogue(t), math.Inf(1)
 	for _, p := range all {
-		near := Nearest(Measured{typicalValues(p), p.Form}, all)
+		near := nearestSegments(measured{typicalValues(p), p.Form}, all)
 		if near[0].Segment != p.Name {
 			t.Errorf("%s is nearest to %s", p.Name, near[0].Segment)
 		}
@@ -58,15 +58,15 @@ func TestTweaksKeepTheirSegment(t *testing.T) {
 func TestReadsAsLines(t *testing.T) {
 	all := catalogue(t)
 	suv := segment(t, "suv")
-	with := func(changes map[segments.Figure]float64) Measured {
-		m := Measured{typicalValues(suv), suv.Form}
+	with := func(changes map[segments.Figure]float64) measured {
+		m := measured{typicalValues(suv), suv.Form}
 		for f, v := range changes {
-			m.Values[f] = v
+			m.values[f] = v
 		}
 		return m
 	}
 	for _, c := range []struct {
-		m    Measured
+		m    measured
 		own  *segments.Profile
 		want string
 	}{
@@ -75,30 +75,30 @@ func TestReadsAsLines(t *testing.T) {
 		{with(map[segments.Figure]float64{segments.Height: 1.9, segments.Sill: .305}), suv,
 			"an suv stretched past its range: height \u22123.2, sill \u22121.2; next: suv-large"},
 		{with(map[segments.Figure]float64{segments.Height: 3.6}), suv, "reads as none of the 18; nearest city"},
-		{Measured{typicalValues(segment(t, "van")), segments.OneBox}, suv, "reads as van rather than suv: height +4.5, wheels-between +4.0"},
+		{measured{typicalValues(segment(t, "van")), segments.OneBox}, suv, "reads as van rather than suv: height +4.5, wheels-between +4.0"},
 	} {
-		if got := ReadsAs(c.m, c.own, all).Line; got != c.want {
+		if got := readsAs(c.m, c.own, all).Line; got != c.want {
 			t.Errorf("got  %s\nwant %s", got, c.want)
 		}
 	}
-	if d := distance(Measured{typicalValues(suv), suv.Form}, suv); math.Abs(d-.42) > .01 {
+	if d := distance(measured{typicalValues(suv), suv.Form}, suv); math.Abs(d-.42) > .01 {
 		t.Errorf("the typical suv lies %.3f from its middle; want .42", d)
 	}
 }
 
 // What is not known is left out: a reading of nothing is equally near to all.
 func TestReadsAsUnknown(t *testing.T) {
-	var m Measured
-	for f := range m.Values {
-		m.Values[f] = math.NaN()
+	var m measured
+	for f := range m.values {
+		m.values[f] = math.NaN()
 	}
-	for _, n := range Nearest(m, catalogue(t)) {
+	for _, n := range nearestSegments(m, catalogue(t)) {
 		if n.Distance != 0 {
 			t.Errorf("%s is %v from nothing", n.Segment, n.Distance)
 		}
 	}
-	m.Values[segments.Height] = 2.95
-	if v := ReadsAs(m, nil, catalogue(t)); v.Nearest[0].Segment != "van" {
+	m.values[segments.Height] = 2.95
+	if v := readsAs(m, nil, catalogue(t)); v.Nearest[0].Segment != "van" {
 		t.Errorf("2.95 wheels high alone: %s", v.Line)
 	}
 }
@@ -111,8 +111,8 @@ func TestVerdictOnMeasuredBodies(t *testing.T) {
 	for _, r := range rows {
 		own := segment(t, r.segment)
 		n++
-		known := Nearest(Measured{r.values, own.Form}, all)
-		open := Nearest(Measured{r.values, ""}, all)
+		known := nearestSegments(measured{r.values, own.Form}, all)
+		open := nearestSegments(measured{r.values, ""}, all)
 		first += hit(known[:1], r.segment)
 		second += hit(known[:2], r.segment)
 		firstOpen += hit(open[:1], r.segment)
@@ -127,7 +127,7 @@ func TestVerdictOnMeasuredBodies(t *testing.T) {
 	}
 }
 
-func hit(near []Near, name string) float64 {
+func hit(near []SegmentDistance, name string) float64 {
 	for _, n := range near {
 		if n.Segment == name {
 			return 1

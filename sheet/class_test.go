@@ -79,7 +79,7 @@ func TestStudentsDiffer(t *testing.T) {
 					}
 				}
 				for k, q := range plans[:i] {
-					if apart := layout.Apart(p, q); apart < vary/2-1e-5 {
+					if apart := layout.Difference(p, q); apart < vary/2-1e-5 {
 						t.Errorf("%s, vary %v: students %d and %d differ by %.4f half-ranges", name, vary, k+1, i+1, apart)
 					}
 				}

@@ -206,7 +206,7 @@ func (d *drawing) outline() {
 		case layout.Lamp:
 			d.fill("outline", "", d.inks.side, path)
 			d.curve("outline", id, detailLine(), path, 4)
-		case layout.Hair:
+		case layout.Hairline:
 			d.curve("outline", id, detailLine(), path, 4)
 		case layout.Dashed:
 			d.curve("outline", id, dashedLine(), path, 8)

@@ -145,12 +145,12 @@ func (d *drawing) angles() {
 func (d *drawing) angleEnds() (front, rear layout.Point) {
 	const ahead geom.Wheels = .25
 	approach, departure, _, _ := d.plan.AngleLines()
-	front = approach.Until(d.plan.Nose-ahead, d.plan.Height)
+	front = approach.ExtendTo(d.plan.Nose-ahead, d.plan.Height)
 	end := d.plan.Tail + ahead
 	if d.rail > 0 {
 		end = d.wheels(d.reach - d.origin.X)
 	}
-	return front, departure.Until(end, d.plan.Height)
+	return front, departure.ExtendTo(end, d.plan.Height)
 }
 
 // tyres draws both tyres with their rims.

@@ -168,7 +168,7 @@ func TestPinsMoveTheSheetsTogether(t *testing.T) {
 		}
 		doc, _, _ := Compose(job)
 		spread := readSVG(t, svgOf(t, doc.Pages[0]))
-		for _, st := range p.Standings() {
+		for _, st := range p.FigureStatuses() {
 			if st.Figure.About().Role != segments.Declared {
 				continue
 			}

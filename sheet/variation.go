@@ -25,7 +25,7 @@ type variation struct {
 }
 
 // plan is the vehicle of one student, counted from 0.
-func (v *variation) plan(student int) layout.Plan { return v.base.With(v.drawn[student]) }
+func (v *variation) plan(student int) layout.Plan { return v.base.WithValues(v.drawn[student]) }
 
 // draw is a student's draw of a number. The same seed, vehicle, student and number give the same draw on every machine; it may ask for
 // what cannot be had.
@@ -36,7 +36,7 @@ func (v *variation) draw(student, number int) (layout.Plan, bool) {
 	source := rand.NewPCG(v.seed, h.Sum64())
 	// Where pins leave little to move, ever smaller moves are tried.
 	most := v.most * math.Pow(.5, float64(number/50))
-	var turns layout.Turns
+	var turns layout.Offsets
 	for f := range turns {
 		turns[f] = most * (float64(source.Uint64()>>11)/(1<<52) - 1) // 53 bits, −1 to 1
 	}
@@ -115,7 +115,7 @@ type looks [segments.FigureCount]float32
 func shownIn(p layout.Plan) []segments.Figure {
 	var out []segments.Figure
 	for f := range segments.FigureCount {
-		if p.Shows(f) {
+		if p.InSideView(f) {
 			out = append(out, f)
 		}
 	}

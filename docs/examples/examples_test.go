@@ -33,7 +33,7 @@ func TestExamples(t *testing.T) {
 			t.Errorf("%s: title %q is not the example's own", file, profile.Title)
 		}
 		plan := layout.Typical(profile)
-		for _, s := range plan.Standings() {
+		for _, s := range plan.FigureStatuses() {
 			if s.Beyond != 0 {
 				t.Errorf("%s: %s is out of its range", file, s.Figure)
 			}

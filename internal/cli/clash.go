@@ -28,7 +28,7 @@ func clashJSON(w io.Writer, c *layout.Clash) error {
 	for _, set := range c.Sets {
 		out := clashSetJSON{Pins: []clashPinJSON{}, Limits: append([]string{}, set.Limits...)}
 		for _, p := range set.Pins {
-			pin := clashPinJSON{Figure: p.Figure.String(), Value: six(p.Value), Said: p.Said.Place}
+			pin := clashPinJSON{Figure: p.Figure.String(), Value: six(p.Value), Said: p.Origin.Place}
 			if !math.IsNaN(p.Nearest) {
 				n := json.Number(strconv.FormatFloat(p.Nearest, 'f', -1, 64))
 				pin.Nearest = &n

@@ -106,7 +106,7 @@ func figuresTable(w io.Writer, plan layout.Plan) error {
 func standingsTable(w io.Writer, plan layout.Plan) error {
 	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', tabwriter.AlignRight)
 	fmt.Fprintln(t, "figure\tvalue\tmm\ttypical\tfrom\tto\tbeyond\tstate\t")
-	for _, s := range plan.Standings() {
+	for _, s := range plan.FigureStatuses() {
 		unit := s.Figure.About().Unit
 		if unit == segments.AsWord {
 			fmt.Fprintf(t, "%s\t%s\t\t\t\t\t\t%s\t\n", s.Figure, plan.Profile.Form, s.State)
@@ -130,7 +130,7 @@ func standingsTable(w io.Writer, plan layout.Plan) error {
 	if err := t.Flush(); err != nil {
 		return err
 	}
-	for _, s := range plan.Standings() {
+	for _, s := range plan.FigureStatuses() {
 		if s.Limit != "" {
 			fmt.Fprintf(w, "%s is stopped: %s\n", s.Figure, s.Limit)
 		}
@@ -139,7 +139,7 @@ func standingsTable(w io.Writer, plan layout.Plan) error {
 }
 
 // nearestWords tells the three nearest segments with their distances in half-ranges.
-func nearestWords(near []layout.Near) string {
+func nearestWords(near []layout.SegmentDistance) string {
 	var words []string
 	for _, n := range near[:min(3, len(near))] {
 		words = append(words, n.Segment+" "+number(n.Distance, 2))
@@ -169,10 +169,10 @@ func checksTable(w io.Writer, checks []layout.Check) error {
 
 // holdsWords tells a check as what it is: these criteria met, missed or not known; nothing is approved here.
 func holdsWords(c layout.Check) string {
-	switch c.Holds {
-	case layout.Meets:
+	switch c.Result {
+	case layout.Met:
 		return "meets"
-	case layout.Misses:
+	case layout.Missed:
 		return "misses"
 	}
 	return "not known"
@@ -183,7 +183,7 @@ const caution = "A sketching aid, never an approval: lamp heights, angles and cl
 	"the regulation in force, with a licensed test service."
 
 // inMM returns a figure in millimetres on the vehicle; ratios, degrees and words have none.
-func inMM(plan layout.Plan, s layout.Standing) (float64, bool) {
+func inMM(plan layout.Plan, s layout.FigureStatus) (float64, bool) {
 	switch s.Figure.About().Unit {
 	case segments.InMM:
 		return s.Value, true

@@ -80,8 +80,8 @@ func checkOf(c layout.Check) checkJSON {
 		v := three(c.Value)
 		out.Value = &v
 	}
-	if c.Holds != layout.Unknown {
-		holds := c.Holds == layout.Meets
+	if c.Result != layout.Unknown {
+		holds := c.Result == layout.Met
 		out.Holds = &holds
 	}
 	return out
@@ -89,7 +89,7 @@ func checkOf(c layout.Check) checkJSON {
 
 func figuresJSON(w io.Writer, plan layout.Plan) error {
 	var figures, sizes members
-	for _, s := range plan.Standings() {
+	for _, s := range plan.FigureStatuses() {
 		f := figureJSON{Value: six(s.Value), Unit: s.Figure.About().Unit, State: s.State, Beyond: six(s.Beyond), Limit: s.Limit}
 		if typical := six(s.Typical); f.Unit == segments.AsWord {
 			f.Value = plan.Profile.Form
@@ -140,7 +140,7 @@ func figuresJSON(w io.Writer, plan layout.Plan) error {
 func figuresCSV(w io.Writer, plan layout.Plan) error {
 	c := csv.NewWriter(w)
 	c.Write([]string{"figure", "value", "unit", "mm", "from", "to", "state", "beyond", "typical"})
-	for _, s := range plan.Standings() {
+	for _, s := range plan.FigureStatuses() {
 		unit := s.Figure.About().Unit
 		row := []string{s.Figure.String(), number(s.Value, 6), string(unit), "", "", "", string(s.State), number(s.Beyond, 6), number(s.Typical, 6)}
 		if unit == segments.AsWord {

@@ -240,7 +240,7 @@ func toldSet(set layout.ClashSet) string {
 	rows := [][3]string{}
 	var wide [2]int
 	for _, p := range set.Pins {
-		row := [3]string{p.Figure.String() + " " + toldValue(p), p.Said.Place, toldNearest(p)}
+		row := [3]string{p.Figure.String() + " " + toldValue(p), p.Origin.Place, toldNearest(p)}
 		for i := range wide {
 			wide[i] = max(wide[i], len([]rune(row[i])))
 		}
@@ -267,7 +267,7 @@ func toldValue(p layout.ClashPin) string {
 
 func toldNearest(p layout.ClashPin) string {
 	switch {
-	case p.MetBefore:
+	case p.AlreadyMet:
 		return "met before the A-pillar was looked at"
 	case p.Suggestion == "":
 		return "no value of " + p.Figure.String() + " alone helps"

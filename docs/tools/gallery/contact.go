@@ -74,7 +74,7 @@ func cell(p layout.Plan, corner render.Point) []render.Mark {
 			marks = append(marks, &render.Fill{Tagged: lines, Path: path, Ink: body}, stroke(path, .35))
 		case layout.Glass:
 			marks = append(marks, &render.Fill{Tagged: lines, Path: path, Ink: glass}, stroke(path, .18))
-		case layout.Lamp, layout.Hair:
+		case layout.Lamp, layout.Hairline:
 			marks = append(marks, stroke(path, .18))
 		case layout.Dashed:
 			marks = append(marks, stroke(path, .18, 12, 6))

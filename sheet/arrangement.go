@@ -8,6 +8,7 @@ import (
 	"hubrule/layout"
 	"hubrule/layout/view"
 	"hubrule/render"
+	"hubrule/render/request"
 )
 
 // The room between and round the views of an arrangement, in mm.
@@ -19,13 +20,13 @@ const (
 
 // roomOfArrangement measures what four views need. The ground lies under side, front and rear; the view from above hangs over them in
 // the third angle and under the ground in the first.
-func (job Request) roomOfArrangement(d *drawing) room {
+func (job driver) roomOfArrangement(d *drawing) room {
 	p := d.plan
 	r := room{
 		above: symbolHigh, below: 9, strip: stripHeight, nose: arrangedAround, tail: arrangedAround + 2*viewsApart,
 		to: p.Length + 2*widthOf(p), top: p.Height + widthOf(p),
 	}
-	if !slices.Contains(job.Kinds, Full) {
+	if !slices.Contains(job.Kinds, request.Full) {
 		r.strip = footHeight
 	}
 	r.above += viewsApart
@@ -33,8 +34,8 @@ func (job Request) roomOfArrangement(d *drawing) room {
 }
 
 // arrangementRoom is the largest wheel, in real millimetres on paper, at which four views have room.
-func (job Request) arrangementRoom(c canvas, p layout.Plan) geom.MM {
-	return geom.MM(float64(job.roomOfArrangement(job.flatDrawing(c, p, Full)).largest(c.space)) * c.grow)
+func (job driver) arrangementRoom(c canvas, p layout.Plan) geom.MM {
+	return geom.MM(float64(job.roomOfArrangement(job.flatDrawing(c, p, request.Full)).largest(c.space)) * c.grow)
 }
 
 // arranged is the four views of one vehicle on a page.
@@ -48,22 +49,22 @@ type arranged struct {
 // arrangement draws side, front, rear and top with lines carried from view to view. On a sheet that faces right everything is mirrored,
 // the order of the views too: the view of the nose stays on the nose's side in the third angle and beyond the tail in the first, so that
 // the angle stays what it is called; only its symbol is never mirrored.
-func (job Request) arrangement(o onePage) (render.Page, error) {
+func (job driver) arrangement(o onePage) (render.Page, error) {
 	d := job.flatDrawing(o.canvas, o.plan, o.kind)
 	stand, err := job.roomOfArrangement(d).stand(o.space, o.real(o.wheel), 0)
 	if err != nil {
 		return render.Page{}, err
 	}
-	a := arrange(d, stand, job.Setting.Angle != FirstAngle)
+	a := arrange(d, stand, job.Setting.Angle != request.FirstAngle)
 	a.draw(job.Setting, o.kind)
-	if o.kind == Full {
+	if o.kind == request.Full {
 		a.carry()
 		if job.isWritten() {
 			a.write()
 		}
 	}
-	a.symbol(o.fixed, job.isWritten() && o.kind == Full)
-	seen := ViewSet{ArrangementView}
+	a.symbol(o.fixed, job.isWritten() && o.kind == request.Full)
+	seen := request.ViewSet{request.ArrangementView}
 	job.flatStrip(o, seen)
 	return o.finish(fmt.Sprintf("%s, %s, %s", o.plan.Profile.Title, viewWords(seen), o.kind), d.board, o.fixed, job.Setting.Facing), nil
 }
@@ -101,7 +102,7 @@ func newEnd(d *drawing, solid subject, at place, front bool) endView {
 }
 
 // draw draws the four views; ids of front, rear and top begin with p2-, p3- and p4-.
-func (a arranged) draw(s Setting, kind Kind) {
+func (a arranged) draw(s request.Setting, kind request.Kind) {
 	if a.wants("ground") {
 		a.line("ground", "ground", groundLine(), point{X: min(a.front.x(-a.front.half), a.rear.x(-a.rear.half)) - 5, Y: a.y(0)},
 			point{X: max(a.front.x(a.front.half), a.rear.x(a.rear.half)) + 5, Y: a.y(0)})
@@ -117,15 +118,15 @@ func (a arranged) draw(s Setting, kind Kind) {
 }
 
 // side draws the side view as plainly as the others.
-func (a arranged) side(s Setting, kind Kind) {
+func (a arranged) side(s request.Setting, kind request.Kind) {
 	p := a.plan
-	if s.Outline != Off && a.wants("outline") {
+	if s.Outline != request.Off && a.wants("outline") {
 		a.outline()
 	}
 	if a.wants("pillar") {
 		a.pillar(false)
 	}
-	if a.wants("between") && kind == Full {
+	if a.wants("between") && kind == request.Full {
 		a.between()
 	}
 	if a.wants("wheels") {

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"hubrule/layout"
+	"hubrule/render/request"
 	"hubrule/segments"
 )
 
@@ -45,8 +46,8 @@ func TestNothingOverlapsWhenBent(t *testing.T) {
 					if paperName == "A4" {
 						s.Title = "Kornfeld evening class, second session of the winter"
 					}
-					for _, kinds := range [][]Kind{{Full, Trace}, {Steps, Answer}} {
-						doc, _, err := Compose(Request{Plans: []layout.Plan{p}, Kinds: kinds, Setting: s, Among: among})
+					for _, kinds := range [][]request.Kind{{request.Full, request.Trace}, {request.Steps, request.Answer}} {
+						doc, _, err := Compose(request.Request{Plans: []layout.Plan{p}, Kinds: kinds, Setting: s, Among: among})
 						if err != nil {
 							t.Errorf("%s %s %v on %s: %v", name, tweak, strength, paperName, err)
 							continue
@@ -71,7 +72,7 @@ func TestStripOfABrief(t *testing.T) {
 	p, _ := bent(t, "suv", "sporty", .8)
 	s := setting(t, "A3")
 	s.Checks = true
-	doc, _, err := Compose(Request{Plans: []layout.Plan{p}, Kinds: []Kind{Full}, Setting: s, Among: segments.All()})
+	doc, _, err := Compose(request.Request{Plans: []layout.Plan{p}, Kinds: []request.Kind{request.Full}, Setting: s, Among: segments.All()})
 	if err != nil {
 		t.Fatal(err)
 	}

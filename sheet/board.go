@@ -5,6 +5,7 @@ import (
 
 	"hubrule/internal/geom"
 	"hubrule/render"
+	"hubrule/render/request"
 )
 
 type (
@@ -36,7 +37,7 @@ type board struct {
 }
 
 // tag names a mark.
-func (b *board) tag(guide Guide, id string) render.Tagged {
+func (b *board) tag(guide request.Guide, id string) render.Tagged {
 	if id != "" {
 		id = b.prefix + id
 	}
@@ -51,13 +52,13 @@ func (b *board) pen(k lineKind) render.Pen {
 }
 
 // line draws a line that words keep clear of.
-func (b *board) line(guide Guide, id string, k lineKind, from, to point) {
+func (b *board) line(guide request.Guide, id string, k lineKind, from, to point) {
 	b.hairline(guide, id, k, from, to)
 	b.strokes = append(b.strokes, segment{from, to})
 }
 
 // hairline draws a line that words need not keep clear of.
-func (b *board) hairline(guide Guide, id string, k lineKind, from, to point) {
+func (b *board) hairline(guide request.Guide, id string, k lineKind, from, to point) {
 	b.marks = append(b.marks, &render.Stroke{
 		Tagged: b.tag(guide, id), Path: render.Path{}.Move(from).Line(to), Pen: b.pen(k)})
 }
@@ -70,13 +71,13 @@ func (b *board) leader(pts ...point) {
 	}
 }
 
-func (b *board) circle(guide Guide, id string, k lineKind, c ring) {
+func (b *board) circle(guide request.Guide, id string, k lineKind, c ring) {
 	b.marks = append(b.marks, &render.Circle{Tagged: b.tag(guide, id), Centre: c.centre, R: c.r, Pen: b.pen(k)})
 	b.rings = append(b.rings, c)
 }
 
 // ellipse draws an ellipse, or the part of it between two parameters, that words keep clear of; both 0 is the whole.
-func (b *board) ellipse(guide Guide, id string, k lineKind, e geom.Ellipse[geom.MM], from, to float64) {
+func (b *board) ellipse(guide request.Guide, id string, k lineKind, e geom.Ellipse[geom.MM], from, to float64) {
 	m := &render.Ellipse{Tagged: b.tag(guide, id), Shape: e, From: from, To: to, Pen: b.pen(k)}
 	b.marks = append(b.marks, m)
 	for _, run := range m.Path().Flatten(6) {
@@ -92,7 +93,7 @@ func newBoard(space box, inks inkSet) *board {
 }
 
 // curve draws a path; chords is how many pieces a cubic of it is taken for when words look for room.
-func (b *board) curve(guide Guide, id string, k lineKind, p render.Path, chords int) {
+func (b *board) curve(guide request.Guide, id string, k lineKind, p render.Path, chords int) {
 	b.marks = append(b.marks, &render.Stroke{Tagged: b.tag(guide, id), Path: p, Pen: b.pen(k)})
 	for _, run := range p.Flatten(chords) {
 		for i := 1; i < len(run); i++ {
@@ -102,14 +103,14 @@ func (b *board) curve(guide Guide, id string, k lineKind, p render.Path, chords 
 }
 
 // fill paints an area, unless the ink set has no colour for it.
-func (b *board) fill(guide Guide, id string, c *render.Colour, p render.Path) {
+func (b *board) fill(guide request.Guide, id string, c *render.Colour, p render.Path) {
 	if c != nil {
 		b.marks = append(b.marks, &render.Fill{Tagged: b.tag(guide, id), Path: p, Ink: *c})
 	}
 }
 
 // write sets l with its top at y and the end that anchor names at x.
-func (b *board) write(guide Guide, l label, x, y geom.MM, anchor render.Anchor) {
+func (b *board) write(guide request.Guide, l label, x, y geom.MM, anchor render.Anchor) {
 	for i, ws := range l.lines {
 		t := &render.Text{Tagged: render.Tagged{Guide: string(guide)}, At: point{X: x, Y: y + l.baselines[i]}, Anchor: anchor}
 		for _, w := range ws {

@@ -3,6 +3,7 @@ package sheet
 import (
 	"hubrule/internal/geom"
 	"hubrule/render"
+	"hubrule/render/request"
 )
 
 func carriedLine() lineKind { return lineKind{hair, nil, plain} }
@@ -27,7 +28,7 @@ func (a arranged) levelsCarried() {
 			from, end = a.x(p.Tail)+1, e.x(-e.half)-1
 		}
 		for _, l := range []struct {
-			guide Guide
+			guide request.Guide
 			at    geom.Wheels
 		}{{"roof", p.Height}, {"belt", p.Belt}, {"sill", p.Sill}} {
 			if a.wants(l.guide) {

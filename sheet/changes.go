@@ -7,11 +7,12 @@ import (
 
 	"hubrule/internal/geom"
 	"hubrule/layout"
+	"hubrule/render/request"
 	"hubrule/segments"
 )
 
 // figureValue prints a figure of a plan in the units of the sheet; "–" where the plan's form has none.
-func figureValue(p layout.Plan, f segments.Figure, units Units) string {
+func figureValue(p layout.Plan, f segments.Figure, units request.Units) string {
 	if !p.Profile.Form.Has(f) {
 		return "–"
 	}
@@ -19,7 +20,7 @@ func figureValue(p layout.Plan, f segments.Figure, units Units) string {
 }
 
 // figureAs prints a value of figure f.
-func figureAs(p layout.Plan, f segments.Figure, v float64, units Units) string {
+func figureAs(p layout.Plan, f segments.Figure, v float64, units request.Units) string {
 	switch f.About().Unit {
 	case segments.InWheels:
 		return (&drawing{plan: p, units: units}).length(geom.Wheels(v))
@@ -43,7 +44,7 @@ func signed(s string) string {
 
 // changes is the table of the figures that differ between plans: for each plan its value, and how far the pencil has to
 // move from the base's line. With two plans the change has a column of its own.
-func (job Request) changes(plans []layout.Plan, wheel, across geom.MM, wanted func(segments.Figure) bool) table {
+func (job driver) changes(plans []layout.Plan, wheel, across geom.MM, wanted func(segments.Figure) bool) table {
 	names := callings(plans, 22)
 	head := []word{note("figure"), note(names[0])}
 	for k := range plans[1:] {
@@ -84,7 +85,7 @@ func alone(text string, n int) []word {
 }
 
 // change is one row of the table; nil where the figure prints alike for all plans.
-func (job Request) change(plans []layout.Plan, f segments.Figure, wheel geom.MM) []word {
+func (job driver) change(plans []layout.Plan, f segments.Figure, wheel geom.MM) []word {
 	if unseen(f) {
 		return nil
 	}
@@ -117,15 +118,15 @@ func (job Request) change(plans []layout.Plan, f segments.Figure, wheel geom.MM)
 }
 
 // difference prints how far figure f of p is from the base's, in the units of the sheet.
-func (job Request) difference(base, p layout.Plan, f segments.Figure) string {
+func (job driver) difference(base, p layout.Plan, f segments.Figure) string {
 	units := job.Setting.Units
-	if f.About().Unit != segments.InWheels || units == Wheels {
+	if f.About().Unit != segments.InWheels || units == request.Wheels {
 		return figureAs(base, f, asPrinted(f, p.Values[f])-asPrinted(f, base.Values[f]), units)
 	}
 	on := func(p layout.Plan, unit float64) float64 {
 		return math.Round(float64(p.OnVehicle(geom.Wheels(p.Values[f]))) / unit)
 	}
-	if units == Inches {
+	if units == request.Inches {
 		const tenth = 2.54 // of an inch, in mm
 		return fixed((on(p, tenth)-on(base, tenth))/10, 1)
 	}

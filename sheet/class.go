@@ -7,6 +7,7 @@ import (
 
 	"hubrule/internal/geom"
 	"hubrule/layout"
+	"hubrule/render/request"
 )
 
 // Class is a set of handouts: what every student of a class gets.
@@ -21,30 +22,32 @@ type Class struct {
 
 // Student is one of a class.
 type Student struct {
-	Name   string // "": the sheets have a line to write it on
-	Facing Facing // "": as the page says
+	Name   string         // "": the sheets have a line to write it on
+	Facing request.Facing // "": as the page says
 }
 
 // ClassPage is one vehicle on some kinds of sheet, which every student gets so many copies of. Its job holds one plan: the
 // class's own, before variation.
 type ClassPage struct {
-	Request Request
+	Request request.Request
 	Copies  int
 }
 
 // Check tells what makes no sense on a page of a class, or returns nil.
 func (p ClassPage) Check() error {
-	if slices.Contains(p.Request.Kinds, Answer) {
+	if slices.Contains(p.Request.Kinds, request.Answer) {
 		return fmt.Errorf("an answer sheet does not go to students; the key is written apart, with --answers-to")
 	}
-	return p.Request.Check()
+	return Check(p.Request)
 }
 
-// tells reports whether a kind of sheet prints the figures that a practice sheet asks for.
-func (k Kind) tells() bool { return k == Full || k == Steps || k == Overlay || k == Spread }
+// revealsAnswers reports whether a kind of sheet prints the figures that a practice sheet asks for.
+func revealsAnswers(k request.Kind) bool {
+	return k == request.Full || k == request.Steps || k == request.Overlay || k == request.Spread
+}
 
 // practises reports whether a page has a sheet with blanks, and so an answer.
-func (p ClassPage) practises() bool { return slices.Contains(p.Request.Kinds, Practice) }
+func (p ClassPage) practises() bool { return slices.Contains(p.Request.Kinds, request.Practice) }
 
 // Practises reports whether some page of the class has a sheet with blanks.
 func (c Class) Practises() bool { return slices.ContainsFunc(c.Pages, ClassPage.practises) }
@@ -57,7 +60,7 @@ func (c Class) Notes() []string {
 			continue
 		}
 		for _, k := range p.Request.Kinds {
-			if k.tells() {
+			if revealsAnswers(k) {
 				out = append(out, fmt.Sprintf("pages[%d]: the %s sheet shows the figures that the practice sheet asks for; with vary: every student has figures of their own, and it shows the class's", i+1, k))
 			}
 		}
@@ -110,7 +113,7 @@ func (s *ClassSet) settleWheel() error {
 			continue
 		}
 		for n := -1; n < min(len(s.Students), asked); n++ {
-			job := s.whole(i, n)
+			job := driver{Request: s.whole(i, n)}
 			best := job.fitViews(s.wheel)
 			if best == 0 {
 				return fmt.Errorf("pages[%d]: %s does not fit on %s: not even with a wheel of %s; use larger paper%s",

@@ -10,16 +10,17 @@ import (
 
 	"hubrule/layout"
 	"hubrule/render"
+	"hubrule/render/request"
 	"hubrule/segments"
 )
 
 // classOf is a class of so many students with one page.
-func classOf(t testing.TB, students int, vary float64, segment string, kinds ...Kind) Class {
+func classOf(t testing.TB, students int, vary float64, segment string, kinds ...request.Kind) Class {
 	s := setting(t, "A3")
-	s.Given = GivenMost
+	s.Given = request.GivenMost
 	return Class{
 		Title: "Proportions, week 3", Date: "2026-11-25", Students: make([]Student, students), Vary: vary, Seed: 7,
-		Pages: []ClassPage{{Request: Request{Plans: []layout.Plan{plan(t, segment)}, Kinds: kinds, Setting: s}, Copies: 1}},
+		Pages: []ClassPage{{Request: request.Request{Plans: []layout.Plan{plan(t, segment)}, Kinds: kinds, Setting: s}, Copies: 1}},
 	}
 }
 
@@ -64,7 +65,7 @@ func handouts(t testing.TB, set ClassSet) []Handout {
 func TestStudentsDiffer(t *testing.T) {
 	for _, vary := range []float64{.1, .6, 1} {
 		for _, name := range []string{"suv", "pickup", "convertible"} {
-			set, told := settled(t, classOf(t, 60, vary, name, Trace))
+			set, told := settled(t, classOf(t, 60, vary, name, request.Trace))
 			if len(told) > 0 {
 				t.Errorf("%s, vary %v: told %q", name, vary, told)
 			}
@@ -113,7 +114,7 @@ func TestTooLargeAClass(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	c := classOf(t, 12, .6, "suv", Trace)
+	c := classOf(t, 12, .6, "suv", request.Trace)
 	c.Pages[0].Request.Plans[0] = only
 	_, told := settled(t, c)
 	if len(told) != 1 || !strings.Contains(told[0], "suv: the class is too large for vary: 0.6: students ") {
@@ -124,7 +125,7 @@ func TestTooLargeAClass(t *testing.T) {
 // TestSameSeedSameSet: the same class gives the same sheets, another seed others; a student added at the end changes nobody else's figures.
 func TestSameSeedSameSet(t *testing.T) {
 	first := func(students int, seed uint64) string {
-		c := classOf(t, students, .6, "suv", Trace)
+		c := classOf(t, students, .6, "suv", request.Trace)
 		c.Seed = seed
 		set, _ := settled(t, c)
 		return fmt.Sprint(set.varied[0].plan(3).Values)
@@ -141,7 +142,7 @@ func TestSameSeedSameSet(t *testing.T) {
 // TestAnswersAreThoseOfTheSheets takes figures from a student's practice and trace sheets, as SVG, by a reader that shares no code with
 // the writer, and finds them on the same student's answer sheet and on nobody's sheets.
 func TestAnswersAreThoseOfTheSheets(t *testing.T) {
-	set, _ := settled(t, classOf(t, 6, .6, "suv", Trace, Practice))
+	set, _ := settled(t, classOf(t, 6, .6, "suv", request.Trace, request.Practice))
 	for student, h := range handouts(t, set) {
 		answers := strings.Join(wordsOn(readSVG(t, svgOf(t, h.Answers[0]))), "\n")
 		for i, page := range h.Sheets {
@@ -153,7 +154,7 @@ func TestAnswersAreThoseOfTheSheets(t *testing.T) {
 				}
 			}
 			words := wordsOn(f)
-			for _, b := range (&drawing{plan: set.varied[0].plan(student), units: Wheels}).blanks() {
+			for _, b := range (&drawing{plan: set.varied[0].plan(student), units: request.Wheels}).blanks() {
 				if strings.Contains(b.value, ".") && slices.Contains(words, b.value) {
 					t.Errorf("student %d, sheet %d says the answer %s to %q", student+1, i+1, b.value, b.name)
 				}
@@ -198,11 +199,11 @@ func readFigures(t testing.TB, f svgFile) map[string]float64 {
 func TestClassSheetsAreInOrder(t *testing.T) {
 	for _, paperName := range []string{"A4", "A3", "A1", "letter"} {
 		for _, frame := range []bool{false, true} {
-			c := classOf(t, 3, .6, "suv", AllKinds()...)
+			c := classOf(t, 3, .6, "suv", request.AllKinds()...)
 			job := &c.Pages[0].Request
 			job.Setting.Paper, job.Setting.Frame = paper(t, paperName), frame
-			job.Kinds = []Kind{Full, Trace, Steps, Practice, Spread, Thumbnails}
-			c.Students[1] = Student{Name: strings.Repeat("Wilhelmina van der Velde-Óskarsdóttir ", 7), Facing: Right}
+			job.Kinds = []request.Kind{request.Full, request.Trace, request.Steps, request.Practice, request.Spread, request.Thumbnails}
+			c.Students[1] = Student{Name: strings.Repeat("Wilhelmina van der Velde-Óskarsdóttir ", 7), Facing: request.Right}
 			c.Students[2] = Student{Name: "Ada <b>&amp;</b>"}
 			set, _ := settled(t, c)
 			pages := set.KeyFront()
@@ -223,8 +224,8 @@ func TestClassSheetsAreInOrder(t *testing.T) {
 
 // TestWhatAllShare: without variation all students have one drawing, and one answer does for all who face one way.
 func TestWhatAllShare(t *testing.T) {
-	c := classOf(t, 4, 0, "suv", Steps, Practice)
-	c.Students[2].Facing = Right
+	c := classOf(t, 4, 0, "suv", request.Steps, request.Practice)
+	c.Students[2].Facing = request.Right
 	set, told := settled(t, c)
 	if len(told) != 1 || !strings.Contains(told[0], "pages[1]: the steps sheet shows the figures that the practice sheet asks for") {
 		t.Errorf("told %q", told)

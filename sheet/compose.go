@@ -9,6 +9,7 @@ import (
 	"hubrule/internal/geom"
 	"hubrule/layout"
 	"hubrule/render"
+	"hubrule/render/request"
 )
 
 // The smallest wheel on paper that is drawn at all, and the smallest that can be traced by hand with comfort.
@@ -17,22 +18,30 @@ const (
 	leastTraceWheel geom.MM = 35
 )
 
+// driver fits, numbers and places the sheets of a request.
+type driver struct {
+	request.Request
+	more int     // sheets of other views, which are numbered with these
+	most geom.MM // the largest wheel that other views have room for; 0: any
+}
+
 // Compose lays out every page of a job: by plan as named, then by kind as named, all at one wheel size
 // unless the scale is a reduction. It returns what the user should be told, and fails when a sheet does
 // not fit its paper; the error then says which scale would.
-func Compose(job Request) (render.Document, Messages, error) {
+func Compose(r request.Request) (render.Document, request.Messages, error) {
+	job := driver{Request: r}
 	if job.Setting.Tile {
 		return job.composeTiles()
 	}
-	if !slices.Equal(job.Setting.Seen(), []View{SideView}) {
+	if !slices.Equal(job.Setting.Seen(), []request.View{request.SideView}) {
 		return job.composeViews()
 	}
 	sets, shared, err := job.allSets()
 	if err != nil {
-		return render.Document{}, Messages{}, err
+		return render.Document{}, request.Messages{}, err
 	}
 	doc := render.Document{Title: job.Title(), About: job.about()}
-	var told Messages
+	var told request.Messages
 	for i, s := range sets {
 		doc.Pages = append(doc.Pages, s.pages...)
 		told.Warnings = append(told.Warnings, job.tooFine(job.Plans[i].Profile.Name, s.wheel)...)
@@ -48,7 +57,7 @@ type set struct {
 }
 
 // sets draws the sheets of every plan at the scale asked for; a fitting one has a wheel of at most limit if that is not 0.
-func (job Request) sets(limit geom.MM) ([]set, error) {
+func (job driver) sets(limit geom.MM) ([]set, error) {
 	out := make([]set, len(job.Plans))
 	if !job.Setting.Scale.Fits() {
 		for i, p := range job.Plans {
@@ -68,7 +77,7 @@ func (job Request) sets(limit geom.MM) ([]set, error) {
 }
 
 // fitAll draws every plan at the largest wheel that fits them all, at most common if that is not 0.
-func (job Request) fitAll(out []set, common geom.MM) error {
+func (job driver) fitAll(out []set, common geom.MM) error {
 	// A plan that needs a smaller wheel sends those before it round once more.
 	for settled := 0; settled < len(out); {
 		i := settled
@@ -90,7 +99,7 @@ func (job Request) fitAll(out []set, common geom.MM) error {
 }
 
 // besideOthers is the part of a message that says that a plan is not alone.
-func (job Request) besideOthers() string {
+func (job driver) besideOthers() string {
 	if len(job.Plans) > 1 {
 		return " beside the others of this command"
 	}
@@ -98,8 +107,8 @@ func (job Request) besideOthers() string {
 }
 
 // orFewerWords is the part of a message that names another way out, where there is one.
-func (job Request) orFewerWords() string {
-	if job.Setting.Labels == NoLabels || !slices.Contains(job.Kinds, Full) {
+func (job driver) orFewerWords() string {
+	if job.Setting.Labels == request.NoLabels || !slices.Contains(job.Kinds, request.Full) {
 		return ""
 	}
 	return " or --labels none"
@@ -107,7 +116,7 @@ func (job Request) orFewerWords() string {
 
 // fit draws plan i at the largest even wheel, at most limit if that is not 0, at which every sheet of it fits;
 // the set's wheel is 0 if none does.
-func (job Request) fit(i int, limit geom.MM) set {
+func (job driver) fit(i int, limit geom.MM) set {
 	c := newCanvas(job.Setting)
 	d := c.evenBelow(job.roomFor(job.Plans[i]).largest(c.space))
 	if limit > 0 {
@@ -122,7 +131,7 @@ func (job Request) fit(i int, limit geom.MM) set {
 }
 
 // roomFor measures the least room that the sheets of p need.
-func (job Request) roomFor(p layout.Plan) room {
+func (job driver) roomFor(p layout.Plan) room {
 	d := &drawing{plan: p, guides: job.Setting.Guides, checks: job.Setting.Checks, units: job.Setting.Units, way: way{near: true}}
 	if job.isLabelled() {
 		return d.roomOf(job.Setting.Labels)
@@ -131,11 +140,11 @@ func (job Request) roomFor(p layout.Plan) room {
 }
 
 // misfit is the error when plan i does not fit at the wheel asked for; it says which scale would.
-func (job Request) misfit(i int, asked geom.MM) error {
+func (job driver) misfit(i int, asked geom.MM) error {
 	p := job.Plans[i]
 	what := fmt.Sprintf("%s does not fit on %s with a wheel of %s", p.Profile.Name, job.Setting.Paper.Name, onPaper(asked))
 	fitting := job
-	fitting.Setting.Scale = Scale{}
+	fitting.Setting.Scale = request.Scale{}
 	together := make([]set, len(job.Plans))
 	if fitting.fitAll(together, 0) != nil {
 		return fmt.Errorf("%s, nor at any other scale; use larger paper", what)
@@ -152,11 +161,13 @@ func (job Request) misfit(i int, asked geom.MM) error {
 }
 
 // isLabelled reports whether the job has a sheet that decides the place of all others: a full sheet, or one with blanks.
-func (job Request) isLabelled() bool { return slices.Contains(job.Kinds, Full) || job.HasBlanks() }
+func (job driver) isLabelled() bool {
+	return slices.Contains(job.Kinds, request.Full) || job.HasBlanks()
+}
 
 // pages draws every kind of sheet of plan i with the wheel at size d. The labelled sheets decide the place, so
 // that the others of the same command register with them.
-func (job Request) pages(i int, d geom.MM) ([]render.Page, error) {
+func (job driver) pages(i int, d geom.MM) ([]render.Page, error) {
 	p, s := job.Plans[i], job.Setting
 	c := newCanvas(s)
 	wheel := c.real(d)
@@ -188,7 +199,7 @@ func (job Request) pages(i int, d geom.MM) ([]render.Page, error) {
 type onePage struct {
 	canvas
 	plan         layout.Plan
-	kind         Kind
+	kind         request.Kind
 	wheel        geom.MM  // on paper
 	full, answer *drawing // the labelled sheets, where the job has any
 	fixed        *board   // what is not mirrored: strip, blanks, centring marks
@@ -197,27 +208,27 @@ type onePage struct {
 }
 
 // draw draws a page's strip and returns its figure.
-func (job Request) draw(o onePage) (*drawing, error) {
+func (job driver) draw(o onePage) (*drawing, error) {
 	p, s := o.plan, job.Setting
 	columns := facts(p, o.wheel, s.Units)
 	switch o.kind {
-	case Full:
+	case request.Full:
 		o.strip(o.fixed, job.caption(p), columns, o.number)
 		return o.full, nil
-	case Practice:
+	case request.Practice:
 		figure := job.practised(o.canvas, p, o.full)
 		figure.writeBlanks(o.fixed, "Practice", figure.givenWords(s.GivenLevel()), false)
 		// What was asked for would tell what is to be found.
 		title := caption{heading: job.caption(p).heading, sub: "practice, facing " + string(s.Facing)}
 		o.strip(o.fixed, title, unsolved(columns), o.number)
 		return figure, nil
-	case Steps:
+	case request.Steps:
 		return job.steps(o.canvas, p, o.fixed, o.number)
-	case Answer:
+	case request.Answer:
 		o.answer.writeBlanks(o.fixed, "Answer", o.answer.answerWords(), true)
 		o.strip(o.fixed, job.caption(p), columns, o.number)
 		return o.answer, nil
-	case Trace:
+	case request.Trace:
 		figure, err := job.traced(o.canvas, p, o.real(o.wheel), o.full)
 		if err != nil {
 			return nil, err
@@ -233,9 +244,9 @@ func (job Request) draw(o onePage) (*drawing, error) {
 }
 
 // traced draws a trace sheet: on the full sheet's place if there is one, else in the middle of its own page.
-func (job Request) traced(c canvas, p layout.Plan, wheel geom.MM, full *drawing) (*drawing, error) {
-	d := job.drawing(c, p, Trace)
-	outline := job.Setting.Outline == On
+func (job driver) traced(c canvas, p layout.Plan, wheel geom.MM, full *drawing) (*drawing, error) {
+	d := job.drawing(c, p, request.Trace)
+	outline := job.Setting.Outline == request.On
 	if full != nil {
 		d.place = full.place
 		d.trace(outline, full.roadFrom(), full.reach)
@@ -250,7 +261,7 @@ func (job Request) traced(c canvas, p layout.Plan, wheel geom.MM, full *drawing)
 	return d, nil
 }
 
-func (job Request) drawing(c canvas, p layout.Plan, kind Kind) *drawing {
+func (job driver) drawing(c canvas, p layout.Plan, kind request.Kind) *drawing {
 	return &drawing{
 		board: newBoard(c.space, inks(job.Ink(kind))), plan: p,
 		guides: job.Setting.Guides, checks: job.Setting.Checks, units: job.Setting.Units,
@@ -258,10 +269,10 @@ func (job Request) drawing(c canvas, p layout.Plan, kind Kind) *drawing {
 }
 
 // caption returns the strip's name and the line under it: what was asked for, and what came of it.
-func (job Request) caption(p layout.Plan) caption { return job.captionOf(p, "side view") }
+func (job driver) caption(p layout.Plan) caption { return job.captionOf(p, "side view") }
 
 // captionOf is the caption of a sheet that shows what is seen.
-func (job Request) captionOf(p layout.Plan, seen string) caption {
+func (job driver) captionOf(p layout.Plan, seen string) caption {
 	c := caption{heading: p.Profile.Title, sub: seen + ", typical figures"}
 	if p.Varied {
 		c.sub = seen + ", varied inside the segment's ranges"

@@ -7,17 +7,18 @@ import (
 	"hubrule/internal/geom"
 	"hubrule/layout"
 	"hubrule/render"
+	"hubrule/render/request"
 )
 
 // composeViews is Compose for jobs that show more than the side: the side's sheets first, then every plan's other views as named, each
 // on every kind. Flat views are drawn at one wheel size with the side's; perspectives are as large as fits.
-func (job Request) composeViews() (render.Document, Messages, error) {
+func (job driver) composeViews() (render.Document, request.Messages, error) {
 	doc := render.Document{Title: job.Title(), About: job.about()}
-	var told Messages
-	if err := job.Check(); err != nil {
+	var told request.Messages
+	if err := job.check(); err != nil {
 		return doc, told, err
 	}
-	others := slices.DeleteFunc(job.Setting.Sheets(), func(v ViewSet) bool { return v.Has(SideView) })
+	others := slices.DeleteFunc(job.Setting.Sheets(), func(v request.ViewSet) bool { return v.Has(request.SideView) })
 	flats := job.otherFlats()
 	count := len(others) * len(job.Kinds) * len(job.Plans)
 	wheels, err := job.flatWheels(flats)
@@ -26,7 +27,7 @@ func (job Request) composeViews() (render.Document, Messages, error) {
 	}
 	side := job
 	side.Setting.Views, side.more = nil, count
-	if slices.Contains(job.Setting.Views, SideView) {
+	if slices.Contains(job.Setting.Views, request.SideView) {
 		sets, shared, err := side.setsWithin(wheels)
 		if err != nil {
 			return doc, told, err
@@ -41,7 +42,7 @@ func (job Request) composeViews() (render.Document, Messages, error) {
 		side.Kinds = nil
 	}
 	for i, p := range job.Plans {
-		if job.Setting.Shows(PerspectiveView) {
+		if job.Setting.Shows(request.PerspectiveView) {
 			told.Notes = append(told.Notes, job.raised(p)...)
 		}
 		for _, v := range others {
@@ -60,7 +61,7 @@ func (job Request) composeViews() (render.Document, Messages, error) {
 }
 
 // viewPage draws one sheet of another view than the side.
-func (job Request) viewPage(v ViewSet, o onePage) (render.Page, error) {
+func (job driver) viewPage(v request.ViewSet, o onePage) (render.Page, error) {
 	o.fixed = &board{space: o.space, inks: inks(job.Ink(o.kind))}
 	o.centring(o.fixed)
 	if v.IsPicture() {
@@ -70,7 +71,7 @@ func (job Request) viewPage(v ViewSet, o onePage) (render.Page, error) {
 }
 
 // setsWithin is allSets with every wheel at most what the other views have room for.
-func (job Request) setsWithin(wheels []geom.MM) ([]set, []render.Page, error) {
+func (job driver) setsWithin(wheels []geom.MM) ([]set, []render.Page, error) {
 	limited := job
 	if job.Setting.Scale.Fits() {
 		limited.most = slices.Min(wheels)
@@ -80,7 +81,7 @@ func (job Request) setsWithin(wheels []geom.MM) ([]set, []render.Page, error) {
 
 // flatWheels returns the wheel on paper of each plan for the flat views: the largest even one that fits all of them, or the one asked for. Where
 // there are none it is 0: nothing limits the side's.
-func (job Request) flatWheels(flats []ViewSet) ([]geom.MM, error) {
+func (job driver) flatWheels(flats []request.ViewSet) ([]geom.MM, error) {
 	c, out := newCanvas(job.Setting), make([]geom.MM, len(job.Plans))
 	if len(flats) == 0 {
 		return out, nil
@@ -111,7 +112,7 @@ func (job Request) flatWheels(flats []ViewSet) ([]geom.MM, error) {
 }
 
 // roomOfFlats is the largest wheel that all flat views of a plan have room for.
-func (job Request) roomOfFlats(flats []ViewSet, c canvas, p layout.Plan) geom.MM {
+func (job driver) roomOfFlats(flats []request.ViewSet, c canvas, p layout.Plan) geom.MM {
 	room := job.largestOf(flats[0], c, p)
 	for _, v := range flats[1:] {
 		room = min(room, job.largestOf(v, c, p))
@@ -121,7 +122,7 @@ func (job Request) roomOfFlats(flats []ViewSet, c canvas, p layout.Plan) geom.MM
 
 // fitViews returns the largest even wheel, at most limit if that is not 0, at which all flat views of the job's first plan fit: 0 where
 // none does. Perspectives fit by themselves.
-func (job Request) fitViews(limit geom.MM) geom.MM {
+func (job driver) fitViews(limit geom.MM) geom.MM {
 	c := newCanvas(job.Setting)
 	if flats := job.otherFlats(); len(flats) > 0 {
 		room := c.evenBelow(c.real(job.roomOfFlats(flats, c, job.Plans[0])))
@@ -132,7 +133,7 @@ func (job Request) fitViews(limit geom.MM) geom.MM {
 			limit = room
 		}
 	}
-	if job.Setting.Shows(SideView) {
+	if job.Setting.Shows(request.SideView) {
 		return job.fit(0, limit).wheel
 	}
 	if limit == 0 {
@@ -145,12 +146,12 @@ func (job Request) fitViews(limit geom.MM) geom.MM {
 const usualPicture geom.MM = 40
 
 // otherFlats lists the flat views of the job besides the side.
-func (job Request) otherFlats() []ViewSet {
-	return slices.DeleteFunc(job.Setting.Sheets(), func(v ViewSet) bool { return v.Has(SideView) || v.IsPicture() })
+func (job driver) otherFlats() []request.ViewSet {
+	return slices.DeleteFunc(job.Setting.Sheets(), func(v request.ViewSet) bool { return v.Has(request.SideView) || v.IsPicture() })
 }
 
 // raised tells of an eye that was lifted off the roof's level, where a roof would be one line.
-func (job Request) raised(p layout.Plan) []string {
+func (job driver) raised(p layout.Plan) []string {
 	c, err := job.Setting.Camera.Spec.Camera(p)
 	if err != nil || !c.Raised {
 		return nil

@@ -11,6 +11,7 @@ import (
 	"hubrule/internal/outside"
 	"hubrule/layout"
 	"hubrule/render"
+	"hubrule/render/request"
 )
 
 // A hard copy keeps nothing but black and white. The grey full sheet, drawn by poppler at 600 dpi and cut at
@@ -19,8 +20,8 @@ func TestHardCopyKeepsEveryGuide(t *testing.T) {
 	outside.Need(t, "pdftoppm")
 	for _, name := range []string{"suv", "mid-engine"} {
 		s := setting(t, "A3")
-		s.Ink, s.Checks = Grey, true
-		doc, _, err := Compose(Request{Plans: []layout.Plan{plan(t, name)}, Kinds: []Kind{Full}, Setting: s})
+		s.Ink, s.Checks = request.Grey, true
+		doc, _, err := Compose(request.Request{Plans: []layout.Plan{plan(t, name)}, Kinds: []request.Kind{request.Full}, Setting: s})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -37,7 +38,7 @@ func TestHardCopyKeepsEveryGuide(t *testing.T) {
 			k.add(copied.follow(m, others(page, i)))
 			kept[g] = k
 		}
-		for _, g := range Guides() {
+		for _, g := range request.Guides() {
 			k, ok := kept[string(g)]
 			switch {
 			case g == "outline":

@@ -6,6 +6,7 @@ import (
 
 	"hubrule/internal/geom"
 	"hubrule/layout"
+	"hubrule/render/request"
 )
 
 // The counting grammar, the same along and up: a counted wheel is dashed; of a wheel that is used only
@@ -20,7 +21,7 @@ type used struct {
 }
 
 // counted draws one unit wheel round c of which only part u is used.
-func (d *drawing) counted(guide Guide, id string, c layout.Point, u used) {
+func (d *drawing) counted(guide request.Guide, id string, c layout.Point, u used) {
 	middle, turn := c.X, 0.0
 	if u.up {
 		middle, turn = c.Y, math.Pi/2

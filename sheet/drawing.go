@@ -7,6 +7,7 @@ import (
 	"hubrule/internal/geom"
 	"hubrule/layout"
 	"hubrule/render"
+	"hubrule/render/request"
 )
 
 // place is where a plan stands on a page: origin is the ground below the front axle.
@@ -37,9 +38,9 @@ type drawing struct {
 	*board
 	place
 	plan   layout.Plan
-	guides []Guide // nil: all but checks
-	checks bool    // draw the ground angles
-	units  Units
+	guides []request.Guide // nil: all but checks
+	checks bool            // draw the ground angles
+	units  request.Units
 	way    way
 	reach  geom.MM // x where level lines end behind the tail
 	rail   geom.MM // x of the upright rule beside the tail
@@ -49,20 +50,20 @@ type drawing struct {
 type way struct{ near, notes bool }
 
 // ways lists the ways to label, the best first: the scale gives way before words shrink, overlap or leave the margin.
-func ways(l Labels) []way {
+func ways(l request.Labels) []way {
 	switch l {
-	case FullLabels:
+	case request.FullLabels:
 		return []way{{true, true}, {true, false}, {false, true}, {false, false}}
-	case ShortLabels:
+	case request.ShortLabels:
 		return []way{{true, false}, {false, false}}
-	case NoLabels:
+	case request.NoLabels:
 		return []way{{true, false}}
 	}
 	panic("sheet: no labels " + string(l))
 }
 
 // wants reports whether the guide is asked for.
-func (d *drawing) wants(guide Guide) bool {
+func (d *drawing) wants(guide request.Guide) bool {
 	if guide == "checks" && (d.checks || d.guides == nil) {
 		return d.checks
 	}
@@ -81,27 +82,27 @@ func topOf(p layout.Plan) geom.Wheels {
 }
 
 // rule draws a straight guide between two points of the plan.
-func (d *drawing) rule(guide Guide, id string, k lineKind, from, to layout.Point) {
+func (d *drawing) rule(guide request.Guide, id string, k lineKind, from, to layout.Point) {
 	d.line(guide, id, k, d.onPage(from), d.onPage(to))
 }
 
 // level draws a guide at one height, from one x of the plan to another of the page.
-func (d *drawing) level(guide Guide, id string, k lineKind, y geom.Wheels, from, to geom.MM) {
+func (d *drawing) level(guide request.Guide, id string, k lineKind, y geom.Wheels, from, to geom.MM) {
 	d.line(guide, id, k, point{X: from, Y: d.y(y)}, point{X: to, Y: d.y(y)})
 }
 
 // upright draws a guide at one x of the plan.
-func (d *drawing) upright(guide Guide, id string, k lineKind, x, from, to geom.Wheels) {
+func (d *drawing) upright(guide request.Guide, id string, k lineKind, x, from, to geom.Wheels) {
 	d.rule(guide, id, k, layout.Point{X: x, Y: from}, layout.Point{X: x, Y: to})
 }
 
 // wheelAt draws a whole circle round a point of the plan.
-func (d *drawing) wheelAt(guide Guide, id string, k lineKind, c layout.Point, r geom.Wheels) {
+func (d *drawing) wheelAt(guide request.Guide, id string, k lineKind, c layout.Point, r geom.Wheels) {
 	d.circle(guide, id, k, ring{d.onPage(c), d.long(r)})
 }
 
 // arc draws part of a circle of the plan, counter-clockwise from angle a to angle b (radians, b > a).
-func (d *drawing) arc(guide Guide, id string, k lineKind, c layout.Point, r geom.Wheels, a, b float64) {
+func (d *drawing) arc(guide request.Guide, id string, k lineKind, c layout.Point, r geom.Wheels, a, b float64) {
 	on := func(t float64) layout.Point {
 		return c.Add(layout.Point{X: geom.Wheels(r * geom.Wheels(math.Cos(t))), Y: geom.Wheels(r * geom.Wheels(math.Sin(t)))})
 	}

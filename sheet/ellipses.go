@@ -26,7 +26,7 @@ type ladderRow struct {
 }
 
 // ladderRows lists the rows: low, at eye level and from above, and the job's own camera where that is another one.
-func (job Request) ladderRows() []ladderRow {
+func (job driver) ladderRows() []ladderRow {
 	var out []ladderRow
 	own := job.Setting.Camera.Spec
 	for _, name := range []string{"front-low", "front-quarter", "front-high"} {
@@ -48,7 +48,7 @@ func (job Request) ladderRows() []ladderRow {
 }
 
 // ellipses draws how a wheel looks at many turns and eye heights.
-func (job Request) ellipses(o onePage) (render.Page, error) {
+func (job driver) ellipses(o onePage) (render.Page, error) {
 	b := newBoard(o.space, inks(job.Ink(o.kind)))
 	rows := job.ladderRows()
 	columns := geom.MM((lastTurn-firstTurn)/turnStep + 1)
@@ -80,7 +80,7 @@ type ladderCells struct {
 }
 
 // ladder draws one row. Words are written on the figure's board: they go along with their wheels when the page is mirrored.
-func (job Request) ladder(o onePage, b *board, row ladderRow, c ladderCells) error {
+func (job driver) ladder(o onePage, b *board, row ladderRow, c ladderCells) error {
 	own, err := row.spec.Camera(o.plan)
 	if err != nil {
 		return fmt.Errorf("%s: %w", o.plan.Profile.Name, err)

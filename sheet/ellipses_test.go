@@ -8,11 +8,12 @@ import (
 
 	"hubrule/internal/geom"
 	"hubrule/layout/view"
+	"hubrule/render/request"
 )
 
-func ellipsesSetting(t testing.TB, paperName string) Setting {
+func ellipsesSetting(t testing.TB, paperName string) request.Setting {
 	s := shotSetting(t, paperName, "front-quarter")
-	s.Views = []View{EllipsesView}
+	s.Views = []request.View{request.EllipsesView}
 	return s
 }
 
@@ -20,7 +21,7 @@ func ellipsesSetting(t testing.TB, paperName string) Setting {
 // projection lies on the arcs.
 func TestLadderOfEllipses(t *testing.T) {
 	p := plan(t, "suv")
-	f := readSVG(t, svgOf(t, shotPages(t, p, ellipsesSetting(t, "A3"), Full)[0]))
+	f := readSVG(t, svgOf(t, shotPages(t, p, ellipsesSetting(t, "A3"), request.Full)[0]))
 	for row, name := range []string{"front-low", "front-quarter", "front-high"} {
 		last, lastOff := 90., 90.
 		for turn := 10; turn <= 80; turn += 10 {
@@ -81,11 +82,11 @@ func checkLadderWheel(t *testing.T, d string, cam view.Camera, w view.Wheel) {
 func TestLadderIsInOrder(t *testing.T) {
 	for i, paperName := range []string{"A4", "A3", "A2", "A1", "letter"} {
 		s := ellipsesSetting(t, paperName)
-		s.Facing = []Facing{Left, Right}[i%2]
+		s.Facing = []request.Facing{request.Left, request.Right}[i%2]
 		if i%2 == 1 {
 			s.Camera.Spec.EyeMM = 2200
 		}
-		page := shotPages(t, plan(t, "mid-engine"), s, Full)[0]
+		page := shotPages(t, plan(t, "mid-engine"), s, request.Full)[0]
 		for _, fault := range faults(page) {
 			t.Errorf("%s: %s", paperName, fault)
 		}

@@ -7,6 +7,7 @@ import (
 	"hubrule/internal/geom"
 	"hubrule/layout"
 	"hubrule/render"
+	"hubrule/render/request"
 	"hubrule/segments"
 )
 
@@ -21,23 +22,23 @@ func widthOf(p layout.Plan) geom.Wheels       { return geom.Wheels(p.Values[segm
 func tumblehomeOf(p layout.Plan) geom.Degrees { return geom.Degrees(p.Values[segments.Tumblehome]) }
 
 // isWritten reports whether the job's flat views carry words: then trace sheets keep their place.
-func (job Request) isWritten() bool {
-	return slices.Contains(job.Kinds, Full) && job.Setting.Labels != NoLabels
+func (job driver) isWritten() bool {
+	return slices.Contains(job.Kinds, request.Full) && job.Setting.Labels != request.NoLabels
 }
 
 // flatDrawing is an empty drawing for one kind of sheet of a flat view.
-func (job Request) flatDrawing(c canvas, p layout.Plan, kind Kind) *drawing {
+func (job driver) flatDrawing(c canvas, p layout.Plan, kind request.Kind) *drawing {
 	d := job.drawing(c, p, kind)
-	d.way = way{near: true, notes: job.Setting.Labels == FullLabels}
+	d.way = way{near: true, notes: job.Setting.Labels == request.FullLabels}
 	d.checks = false
 	return d
 }
 
 // roomOfEnds measures what front and rear views need; along the ground they are counted as one.
-func (job Request) roomOfEnds(d *drawing, n int) room {
+func (job driver) roomOfEnds(d *drawing, n int) room {
 	p := d.plan
 	r := room{above: 4, below: 4, strip: footHeight, nose: 8, tail: 8 + endsGap*geom.MM(n-1), to: widthOf(p) * geom.Wheels(n), top: p.Height + .1}
-	if !slices.Contains(job.Kinds, Full) {
+	if !slices.Contains(job.Kinds, request.Full) {
 		return r
 	}
 	r.strip, r.below, r.tail = stripHeight, ruleGap+6, r.tail+ruleGap
@@ -55,13 +56,13 @@ func (job Request) roomOfEnds(d *drawing, n int) room {
 }
 
 // endsRoom is the largest wheel, in real millimetres on paper, at which front and rear have room.
-func (job Request) endsRoom(c canvas, p layout.Plan, v ViewSet) geom.MM {
-	r := job.roomOfEnds(job.flatDrawing(c, p, Full), len(v))
+func (job driver) endsRoom(c canvas, p layout.Plan, v request.ViewSet) geom.MM {
+	r := job.roomOfEnds(job.flatDrawing(c, p, request.Full), len(v))
 	return geom.MM(float64(r.largest(c.space)) * c.grow)
 }
 
 // ends draws front and rear, or one of them, on one ground line.
-func (job Request) ends(o onePage, v ViewSet) (render.Page, error) {
+func (job driver) ends(o onePage, v request.ViewSet) (render.Page, error) {
 	d := job.flatDrawing(o.canvas, o.plan, o.kind)
 	r := job.roomOfEnds(d, len(v))
 	stand, err := r.stand(o.space, o.real(o.wheel), 0)
@@ -71,7 +72,7 @@ func (job Request) ends(o onePage, v ViewSet) (render.Page, error) {
 	solid := newSubject(o.plan)
 	var out []endView
 	for i, one := range v {
-		e := newEnd(d, solid, d.middleOf(stand, i), one == FrontView)
+		e := newEnd(d, solid, d.middleOf(stand, i), one == request.FrontView)
 		e.first = i == 0
 		e.reach = e.x(e.half) + endsGap - 2
 		if i == len(v)-1 {
@@ -91,8 +92,8 @@ func (job Request) ends(o onePage, v ViewSet) (render.Page, error) {
 		e.draw(job.Setting, o.kind)
 	}
 	d.prefix = ""
-	if o.kind == Full {
-		last.scale(job.Setting.Labels != NoLabels)
+	if o.kind == request.Full {
+		last.scale(job.Setting.Labels != request.NoLabels)
 		if job.isWritten() {
 			if err := writeEnds(out); err != nil {
 				return render.Page{}, err
@@ -110,31 +111,31 @@ func (d *drawing) middleOf(stand place, i int) place {
 }
 
 // viewWords says what a sheet shows.
-func viewWords(v ViewSet) string {
+func viewWords(v request.ViewSet) string {
 	switch {
 	case len(v) == 2:
 		return "front and rear view"
-	case v.Has(TopView):
+	case v.Has(request.TopView):
 		return "view from above"
-	case v.Has(ArrangementView):
+	case v.Has(request.ArrangementView):
 		return "side, front, rear and top"
 	}
 	return string(v[0]) + " view"
 }
 
 // flatStrip writes the strip or foot of a flat view.
-func (job Request) flatStrip(o onePage, v ViewSet) {
+func (job driver) flatStrip(o onePage, v request.ViewSet) {
 	p, title := o.plan, job.captionOf(o.plan, viewWords(v))
-	if o.kind == Trace {
+	if o.kind == request.Trace {
 		o.foot(o.fixed, title, "wheel on paper "+onPaper(o.wheel), "facing "+string(job.Setting.Facing))
 		return
 	}
 	columns := facts(p, o.wheel, job.Setting.Units)
 	across := fact{"width", real(p, widthOf(p), job.Setting.Units)}
 	switch {
-	case v.Has(TopView):
+	case v.Has(request.TopView):
 		columns[2] = []fact{{"length", real(p, p.Length, job.Setting.Units)}, across}
-	case v.Has(ArrangementView):
+	case v.Has(request.ArrangementView):
 		columns[2] = append(columns[2], across)
 	default:
 		columns[2] = []fact{{"height", real(p, p.Height, job.Setting.Units)}, across}

@@ -8,6 +8,7 @@ import (
 	"hubrule/internal/geom"
 	"hubrule/layout"
 	"hubrule/layout/view"
+	"hubrule/render/request"
 )
 
 // endView is the vehicle from the front or the rear. Its place has x across the vehicle from the centre line, to the page's right, and
@@ -37,21 +38,21 @@ func (e endView) axle() (track, halfTyre geom.Wheels) {
 }
 
 // draw draws one view without its words.
-func (e endView) draw(s Setting, kind Kind) {
+func (e endView) draw(s request.Setting, kind request.Kind) {
 	e.drawBare(s, kind)
 	e.levelsAcross()
-	if kind == Full && e.wants("ticks") {
+	if kind == request.Full && e.wants("ticks") {
 		e.ruleAcross()
 	}
 }
 
 // drawBare draws the vehicle with its counted wheels alone.
-func (e endView) drawBare(s Setting, kind Kind) {
-	if s.Outline != Off && e.wants("outline") {
+func (e endView) drawBare(s request.Setting, kind request.Kind) {
+	if s.Outline != request.Off && e.wants("outline") {
 		e.body()
 	}
 	e.features(e.front)
-	if e.wants("between") && kind == Full {
+	if e.wants("between") && kind == request.Full {
 		e.betweenTyres()
 	}
 	if e.wants("wheels") {

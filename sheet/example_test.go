@@ -4,18 +4,19 @@ import (
 	"fmt"
 
 	"hubrule/layout"
+	"hubrule/render/request"
 	"hubrule/segments"
 	"hubrule/sheet"
 )
 
 func ExampleCompose() {
 	suv, _ := segments.Find("suv")
-	a3, _ := sheet.FindPaper("A3")
-	doc, _, err := sheet.Compose(sheet.Request{
+	a3, _ := request.FindPaper("A3")
+	doc, _, err := sheet.Compose(request.Request{
 		Plans: []layout.Plan{layout.Typical(suv)},
-		Kinds: []sheet.Kind{sheet.Full, sheet.Trace},
-		Setting: sheet.Setting{
-			Paper: a3, Facing: sheet.Left, Labels: sheet.FullLabels, Units: sheet.Wheels,
+		Kinds: []request.Kind{request.Full, request.Trace},
+		Setting: request.Setting{
+			Paper: a3, Facing: request.Left, Labels: request.FullLabels, Units: request.Wheels,
 		},
 	})
 	fmt.Println(err)

@@ -11,12 +11,13 @@ import (
 	"hubrule/internal/geom"
 	"hubrule/layout"
 	"hubrule/layout/view"
+	"hubrule/render/request"
 	"hubrule/segments"
 )
 
 // flatJobs lists the flat views as jobs ask for them.
-func flatJobs() [][]View {
-	return [][]View{{FrontView, RearView}, {FrontView}, {RearView}, {TopView}, {ArrangementView}}
+func flatJobs() [][]request.View {
+	return [][]request.View{{request.FrontView, request.RearView}, {request.FrontView}, {request.RearView}, {request.TopView}, {request.ArrangementView}}
 }
 
 // Nothing overlaps on the flat views either. Every segment takes another view, paper, facing, label style, unit and angle in turn;
@@ -26,7 +27,7 @@ func TestFlatViewsOverlapNothing(t *testing.T) {
 	for i, name := range segments.Names() {
 		p := plan(t, name)
 		for _, views := range flatJobs() {
-			var all []Setting
+			var all []request.Setting
 			for _, paperName := range []string{"A4", "A3", "A1", "letter"} {
 				all = append(all, settings(setting(t, paperName))...)
 			}
@@ -39,11 +40,11 @@ func TestFlatViewsOverlapNothing(t *testing.T) {
 				all = all[at:][:1]
 			}
 			for _, s := range all {
-				s.Views, s.Angle = views, []Projection{ThirdAngle, FirstAngle}[turn%2]
-				doc, _, err := Compose(Request{Plans: []layout.Plan{p}, Kinds: []Kind{Full, Trace}, Setting: s})
+				s.Views, s.Angle = views, []request.Projection{request.ThirdAngle, request.FirstAngle}[turn%2]
+				doc, _, err := Compose(request.Request{Plans: []layout.Plan{p}, Kinds: []request.Kind{request.Full, request.Trace}, Setting: s})
 				if err != nil {
 					// Four views in a row are too long for upright A4: the message says so.
-					if s.Paper.Width > s.Paper.Height || views[0] != ArrangementView || !strings.HasSuffix(err.Error(), "use larger paper") {
+					if s.Paper.Width > s.Paper.Height || views[0] != request.ArrangementView || !strings.HasSuffix(err.Error(), "use larger paper") {
 						t.Errorf("%s %v %s: %v", name, views, describe(s), err)
 					}
 					continue
@@ -62,10 +63,10 @@ func TestFlatViewsOverlapNothing(t *testing.T) {
 }
 
 // viewed draws one view's full sheet on A3, without the body, and reads it back.
-func viewed(t *testing.T, p layout.Plan, s Setting, views ...View) svgFile {
+func viewed(t *testing.T, p layout.Plan, s request.Setting, views ...request.View) svgFile {
 	t.Helper()
-	s.Views, s.Outline = views, Off
-	return sheetsOf(t, p, s, Full)[0]
+	s.Views, s.Outline = views, request.Off
+	return sheetsOf(t, p, s, request.Full)[0]
 }
 
 // xs and ys are the extent of a path, line or circle of a file.
@@ -121,7 +122,7 @@ func TestFlatViewsShowTheFigures(t *testing.T) {
 				t.Errorf("%s, %s: %.4f wheels, want %.4f", name, what, got, float64(want))
 			}
 		}
-		f := viewed(t, p, setting(t, "A3"), FrontView, RearView)
+		f := viewed(t, p, setting(t, "A3"), request.FrontView, request.RearView)
 		w := f.wide(t, "between-1")
 		check("width", f.wide(t, "width")/w, widthOf(p))
 		check("track", f.wide(t, "track")/w, solid.Track(p.Profile.Wheel))
@@ -135,7 +136,7 @@ func TestFlatViewsShowTheFigures(t *testing.T) {
 		if lean := math.Atan2(x[1]-x[0], y[1]-y[0]) * 180 / math.Pi; math.Abs(lean-float64(tumblehomeOf(p))) > .05 {
 			t.Errorf("%s: the glass leans in by %.2f°, want %v", name, lean, tumblehomeOf(p))
 		}
-		f = viewed(t, p, setting(t, "A3"), TopView)
+		f = viewed(t, p, setting(t, "A3"), request.TopView)
 		w = f.wide(t, "between-1")
 		check("width from above", f.high(t, "width")/w, widthOf(p))
 		check("track from above", f.high(t, "track")/w, solid.Track(p.Profile.Wheel))
@@ -151,8 +152,8 @@ func TestCarriedLinesMeetTheirPoints(t *testing.T) {
 	for _, name := range []string{"sedan", "mid-engine"} {
 		for i := range 4 {
 			s := setting(t, "A3")
-			s.Angle, s.Facing = []Projection{ThirdAngle, FirstAngle}[i%2], []Facing{Left, Right}[i/2]
-			f := viewed(t, plan(t, name), s, ArrangementView)
+			s.Angle, s.Facing = []request.Projection{request.ThirdAngle, request.FirstAngle}[i%2], []request.Facing{request.Left, request.Right}[i/2]
+			f := viewed(t, plan(t, name), s, request.ArrangementView)
 			meet := func(what string, a, b float64) {
 				if math.Abs(a-b) > near {
 					t.Errorf("%s %s %s: %s is off by %.3f mm", name, s.Angle, s.Facing, what, a-b)
@@ -168,7 +169,7 @@ func TestCarriedLinesMeetTheirPoints(t *testing.T) {
 			foot, _ := f.extent(t, "carried-pillar-foot")
 			side, _ := f.extent(t, "pillar")
 			end := 0
-			if s.Facing == Right {
+			if s.Facing == request.Right {
 				end = 1
 			}
 			meet("pillar's foot", foot[0], side[end])
@@ -217,7 +218,7 @@ func TestFlatViewsFollow(t *testing.T) {
 		{plan(t, "suv"), []string{"width 2.53", "track 2.16", "tumblehome 18°", "belt width 2.37", "front lamp 1.13", "+ 0.85"}},
 		{pinned(t, "suv", "width=2.6w", "track=2.2w", "tumblehome=20"), []string{"width 2.60", "track 2.20", "tumblehome 20°", "belt width 2.44", "+ 0.88"}},
 	} {
-		words := saidBy(viewed(t, one.plan, setting(t, "A3"), FrontView))
+		words := saidBy(viewed(t, one.plan, setting(t, "A3"), request.FrontView))
 		for _, want := range one.want {
 			if !strings.Contains(words, want) {
 				t.Errorf("no %q among %s", want, words)
@@ -225,8 +226,8 @@ func TestFlatViewsFollow(t *testing.T) {
 		}
 	}
 	s := setting(t, "A3")
-	s.Views, s.Outline = []View{SideView, FrontView, RearView, TopView, ArrangementView}, Off
-	all := sheetsOf(t, plan(t, "suv"), s, Full, Trace)
+	s.Views, s.Outline = []request.View{request.SideView, request.FrontView, request.RearView, request.TopView, request.ArrangementView}, request.Off
+	all := sheetsOf(t, plan(t, "suv"), s, request.Full, request.Trace)
 	wheel := all[0].wide(t, "wheel-front")
 	for i, f := range all {
 		if _, counted := f.shapes["between-1"]; counted && math.Abs(f.wide(t, "between-1")-wheel) > .003 {

@@ -8,6 +8,7 @@ import (
 	"hubrule/layout"
 	"hubrule/layout/view"
 	"hubrule/render"
+	"hubrule/render/request"
 )
 
 // flatFigure is a drawing of what a parallel camera sees. Its place carries the camera's picture to the page: what a plan calls x is
@@ -86,7 +87,7 @@ func bodyKind(name string) (lineKind, bool) {
 }
 
 // strokesOf draws the runs of l that are seen, nameless.
-func (f flatFigure) strokesOf(l view.Line, guide Guide, kind lineKind) {
+func (f flatFigure) strokesOf(l view.Line, guide request.Guide, kind lineKind) {
 	for _, run := range f.scene.Visible(l) {
 		f.curve(guide, "", kind, f.trail(run.Points, false), 1)
 	}
@@ -105,7 +106,7 @@ func (f flatFigure) features(pillars bool) {
 }
 
 // named draws what is seen of a line as one path under the line's name.
-func (f flatFigure) named(l view.Line, guide Guide, kind lineKind) {
+func (f flatFigure) named(l view.Line, guide request.Guide, kind lineKind) {
 	var path render.Path
 	for _, run := range f.scene.Visible(l) {
 		path = append(path, f.trail(run.Points, false)...)

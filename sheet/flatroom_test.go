@@ -5,6 +5,7 @@ import (
 
 	"hubrule/internal/geom"
 	"hubrule/layout"
+	"hubrule/render/request"
 )
 
 // Whatever wheel is asked for, as long as it is no larger than the room that is told, every flat view is drawn, and nothing overlaps.
@@ -13,11 +14,11 @@ func TestFlatViewsFitUpToTheirRoom(t *testing.T) {
 		p := plan(t, name)
 		for _, views := range flatJobs() {
 			s := setting(t, "A4")
-			s.Views, s.Outline = views, Off
-			job := Request{Plans: []layout.Plan{p}, Kinds: []Kind{Full}, Setting: s}
-			room := job.largestOf(ViewSet(views), newCanvas(s), p)
+			s.Views, s.Outline = views, request.Off
+			job := request.Request{Plans: []layout.Plan{p}, Kinds: []request.Kind{request.Full}, Setting: s}
+			room := driver{Request: job}.largestOf(request.ViewSet(views), newCanvas(s), p)
 			for _, wheel := range []geom.MM{leastWheel, (leastWheel + room) / 2, room} {
-				job.Setting.Scale = Scale{Wheel: wheel}
+				job.Setting.Scale = request.Scale{Wheel: wheel}
 				doc, _, err := Compose(job)
 				if err != nil {
 					t.Errorf("%s %v, wheel %.2f of %.2f: %v", name, views, float64(wheel), float64(room), err)
@@ -27,7 +28,7 @@ func TestFlatViewsFitUpToTheirRoom(t *testing.T) {
 					t.Errorf("%s %v, wheel %.2f of %.2f: %s", name, views, float64(wheel), float64(room), f)
 				}
 			}
-			job.Setting.Scale = Scale{Wheel: room + .01}
+			job.Setting.Scale = request.Scale{Wheel: room + .01}
 			if _, _, err := Compose(job); err == nil {
 				t.Errorf("%s %v: a wheel of more than %.2f is drawn", name, views, float64(room))
 			}

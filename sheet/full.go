@@ -5,6 +5,7 @@ import (
 
 	"hubrule/internal/geom"
 	"hubrule/layout"
+	"hubrule/render/request"
 )
 
 // tight says which words found no room.
@@ -42,10 +43,10 @@ const (
 )
 
 // roomOf measures what a full sheet of d's plan needs.
-func (d *drawing) roomOf(labels Labels) room {
+func (d *drawing) roomOf(labels request.Labels) room {
 	r := room{above: d.way.above(), below: belowGround, strip: stripHeight, top: topOf(d.plan), tail: 8 + ruleGap, nose: roadAhead}
 	r.from, r.to = reachOf(d.plan)
-	if labels == NoLabels {
+	if labels == request.NoLabels {
 		r.below = ruleGap + 6
 		return r
 	}
@@ -87,19 +88,19 @@ func (r room) stand(space box, wheel, paperWidth geom.MM) (place, error) {
 }
 
 // full draws the labelled sheet: every guide, then the words where they find room. It fails when some do not.
-func (d *drawing) full(labels Labels, outline bool, bottom geom.MM) error {
+func (d *drawing) full(labels request.Labels, outline bool, bottom geom.MM) error {
 	_, to := reachOf(d.plan)
 	d.rail = d.x(to) + ruleGap
 	d.reach = d.rail - ruleGap
 	d.figure(outline)
 	if d.wants("ticks") {
-		d.uprightRule(labels != NoLabels)
+		d.uprightRule(labels != request.NoLabels)
 		d.groundRule()
 	}
 	if d.wants("ratio") {
 		d.brackets()
 	}
-	if labels == NoLabels {
+	if labels == request.NoLabels {
 		return nil
 	}
 	return d.label(bottom)
@@ -128,7 +129,7 @@ func (d *drawing) figure(outline bool) {
 
 // step draws one guide.
 type step struct {
-	guide Guide
+	guide request.Guide
 	draw  func()
 }
 

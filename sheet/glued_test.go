@@ -17,6 +17,7 @@ import (
 	"hubrule/internal/outside"
 	"hubrule/layout"
 	"hubrule/render"
+	"hubrule/render/request"
 )
 
 // tiling is one sheet before and after it is cut.
@@ -28,10 +29,10 @@ type tiling struct {
 }
 
 // tilingOf cuts the first sheet of a job as composeTiles does, and keeps the large sheet.
-func tilingOf(t testing.TB, job Request) tiling {
+func tilingOf(t testing.TB, job request.Request) tiling {
 	t.Helper()
-	l := job.largeSheets()[0]
-	grid, pages, ok := job.place(l)
+	l := driver{Request: job}.largeSheets()[0]
+	grid, pages, ok := driver{Request: job}.place(l)
 	if !ok || grid.columns == 0 {
 		t.Fatalf("%v is not cut: %v %v", job.Kinds, grid, ok)
 	}
@@ -40,7 +41,7 @@ func tilingOf(t testing.TB, job Request) tiling {
 	if err != nil {
 		t.Fatal(err)
 	}
-	_, out.blank = cutting{grid: grid, sheet: pages[0], wheel: l.wheel, inks: inks(Dark)}.pages()
+	_, out.blank = cutting{grid: grid, sheet: pages[0], wheel: l.wheel, inks: inks(request.Dark)}.pages()
 	out.tiles = doc.Pages[:grid.columns*grid.rows-len(out.blank)]
 	return out
 }
@@ -160,8 +161,8 @@ func (x tiling) compareGlued(t *testing.T, glued, whole *image.Gray) (worst int,
 	return worst, float64(sum) / float64(count)
 }
 
-func atScale(s Setting, reduction float64) Setting {
-	s.Scale, s.Tile = Scale{Reduction: reduction}, true
+func atScale(s request.Setting, reduction float64) request.Setting {
+	s.Scale, s.Tile = request.Scale{Reduction: reduction}, true
 	return s
 }
 
@@ -169,10 +170,10 @@ func atScale(s Setting, reduction float64) Setting {
 func TestGluedTilesAreTheLargeSheet(t *testing.T) {
 	outside.Need(t, "convert")
 	right := setting(t, "A4")
-	right.Facing = Right
-	for i, job := range []Request{
-		{Plans: []layout.Plan{plan(t, "suv")}, Kinds: []Kind{Full}, Setting: atScale(setting(t, "A4"), 6)},
-		{Plans: []layout.Plan{plan(t, "mid-engine")}, Kinds: []Kind{Trace}, Setting: atScale(right, 4)},
+	right.Facing = request.Right
+	for i, job := range []request.Request{
+		{Plans: []layout.Plan{plan(t, "suv")}, Kinds: []request.Kind{request.Full}, Setting: atScale(setting(t, "A4"), 6)},
+		{Plans: []layout.Plan{plan(t, "mid-engine")}, Kinds: []request.Kind{request.Trace}, Setting: atScale(right, 4)},
 	} {
 		x, whole := tilingOf(t, job), (*image.Gray)(nil)
 		whole = greyOf(t, pictureOf(t, x.whole))
@@ -194,7 +195,7 @@ func TestGluedTilesAreTheLargeSheet(t *testing.T) {
 // The same of a PDF, as poppler draws it.
 func TestGluedPDFTilesAreTheLargeSheet(t *testing.T) {
 	outside.Need(t, "convert", "pdftoppm")
-	x := tilingOf(t, Request{Plans: []layout.Plan{plan(t, "city")}, Kinds: []Kind{Trace}, Setting: atScale(setting(t, "A4"), 6)})
+	x := tilingOf(t, request.Request{Plans: []layout.Plan{plan(t, "city")}, Kinds: []request.Kind{request.Trace}, Setting: atScale(setting(t, "A4"), 6)})
 	poppler := func(t testing.TB, p render.Page) []byte {
 		var b bytes.Buffer
 		if err := render.WritePDF(&b, render.Document{Pages: []render.Page{p}}); err != nil {

@@ -8,6 +8,7 @@ import (
 	"hubrule/internal/geom"
 	"hubrule/layout"
 	"hubrule/render"
+	"hubrule/render/request"
 )
 
 // Handout is what one student gets of one page of a class, and the answers to it.
@@ -37,14 +38,14 @@ func asNoRoom(err error, none **NoRoom) bool { return errors.As(err, none) && !(
 // leaf is one sheet of a page of a class: a kind, of some views.
 type leaf struct {
 	views int // index into the job's viewSheets
-	kind  Kind
+	kind  request.Kind
 }
 
 // composed is the sheets of one page of a class for somebody.
 type composed map[leaf]*render.Page
 
 // leaves lists page i's sheets of some kinds, view by view.
-func (p ClassPage) leaves(kinds []Kind) []leaf {
+func (p ClassPage) leaves(kinds []request.Kind) []leaf {
 	var out []leaf
 	for v := range p.Request.Setting.Sheets() {
 		for _, k := range kinds {
@@ -55,8 +56,8 @@ func (p ClassPage) leaves(kinds []Kind) []leaf {
 }
 
 // facings lists the ways that the vehicles of page i face for some student, the page's own first.
-func (s ClassSet) facings(i int) []Facing {
-	out := []Facing{s.Pages[i].Request.Setting.Facing}
+func (s ClassSet) facings(i int) []request.Facing {
+	out := []request.Facing{s.Pages[i].Request.Setting.Facing}
 	for _, p := range s.Students {
 		if p.Facing != "" && !slices.Contains(out, p.Facing) {
 			out = append(out, p.Facing)
@@ -66,7 +67,7 @@ func (s ClassSet) facings(i int) []Facing {
 }
 
 // facing is the way that page i's vehicle faces for a student.
-func (s ClassSet) facing(i, student int) Facing {
+func (s ClassSet) facing(i, student int) request.Facing {
 	if f := s.Students[student].Facing; f != "" {
 		return f
 	}
@@ -75,10 +76,10 @@ func (s ClassSet) facing(i, student int) Facing {
 
 // own divides the kinds of page i into those drawn from a student's own vehicle and those that all students share: all where
 // nothing varies, else what would give the answers of a practice sheet away.
-func (s ClassSet) own(i int) (own, common []Kind) {
+func (s ClassSet) own(i int) (own, common []request.Kind) {
 	p := s.Pages[i]
 	for _, k := range p.Request.Kinds {
-		if s.varied[i] == nil || p.practises() && k.tells() {
+		if s.varied[i] == nil || p.practises() && revealsAnswers(k) {
 			common = append(common, k)
 		} else {
 			own = append(own, k)
@@ -86,16 +87,16 @@ func (s ClassSet) own(i int) (own, common []Kind) {
 	}
 	if p.practises() {
 		if s.varied[i] == nil {
-			common = append(common, Answer)
+			common = append(common, request.Answer)
 		} else {
-			own = append(own, Answer)
+			own = append(own, request.Answer)
 		}
 	}
 	return own, common
 }
 
 // whole is the job of page i with all its kinds for one student, or for the class where student is -1.
-func (s ClassSet) whole(i, student int) Request {
+func (s ClassSet) whole(i, student int) request.Request {
 	own, common := s.own(i)
 	plan := s.Pages[i].Request.Plans[0]
 	if student >= 0 && s.varied[i] != nil {
@@ -105,18 +106,18 @@ func (s ClassSet) whole(i, student int) Request {
 }
 
 // job is page i's job with other kinds and another plan.
-func (s ClassSet) job(i int, p layout.Plan, kinds []Kind) Request {
+func (s ClassSet) job(i int, p layout.Plan, kinds []request.Kind) request.Request {
 	job := s.Pages[i].Request
 	job.Plans, job.Kinds, job.Handout = []layout.Plan{p}, kinds, true
 	return job
 }
 
 // compose draws page i's sheets of some kinds from a plan.
-func (s ClassSet) compose(i int, p layout.Plan, kinds []Kind, facing Facing) (composed, error) {
+func (s ClassSet) compose(i int, p layout.Plan, kinds []request.Kind, facing request.Facing) (composed, error) {
 	if len(kinds) == 0 {
 		return nil, nil
 	}
-	job := s.job(i, p, kinds)
+	job := driver{Request: s.job(i, p, kinds)}
 	job.Setting.Facing = facing
 	out := composed{}
 	for v, views := range job.Setting.Sheets() {
@@ -132,11 +133,11 @@ func (s ClassSet) compose(i int, p layout.Plan, kinds []Kind, facing Facing) (co
 }
 
 // pagesOf draws the job's first plan from some views, one sheet for each kind.
-func (job Request) pagesOf(views ViewSet, wheel geom.MM) (map[Kind]*render.Page, error) {
-	out := map[Kind]*render.Page{}
-	if !views.Has(SideView) {
+func (job driver) pagesOf(views request.ViewSet, wheel geom.MM) (map[request.Kind]*render.Page, error) {
+	out := map[request.Kind]*render.Page{}
+	if !views.Has(request.SideView) {
 		if !views.IsPicture() {
-			if _, err := job.flatWheels([]ViewSet{views}); err != nil {
+			if _, err := job.flatWheels([]request.ViewSet{views}); err != nil {
 				return nil, err
 			}
 		}
@@ -163,7 +164,7 @@ func (job Request) pagesOf(views ViewSet, wheel geom.MM) (map[Kind]*render.Page,
 	if pages, err = job.sharedPages(wheel); err != nil {
 		return nil, err
 	}
-	for k, kind := range slices.DeleteFunc(slices.Clone(job.Kinds), func(k Kind) bool { return !k.Together() }) {
+	for k, kind := range slices.DeleteFunc(slices.Clone(job.Kinds), func(k request.Kind) bool { return !k.Together() }) {
 		out[kind] = &pages[k]
 	}
 	return out, nil
@@ -214,7 +215,7 @@ func (s ClassSet) Handout(student, page int) (Handout, error) {
 			out.Sheets = append(out.Sheets, s.signed(base, many, s.heading(student, page, l.kind, number)))
 		}
 	}
-	for _, l := range s.Pages[page].leaves([]Kind{Answer}) {
+	for _, l := range s.Pages[page].leaves([]request.Kind{request.Answer}) {
 		if sheet := mine[l]; sheet != nil {
 			out.Answers = append(out.Answers, s.answer(sheet, student, page, l.views))
 		}

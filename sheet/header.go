@@ -7,6 +7,7 @@ import (
 
 	"hubrule/internal/geom"
 	"hubrule/render"
+	"hubrule/render/request"
 )
 
 // heading is the line over a sheet of a class: what class, whose it is, and which page.
@@ -28,8 +29,8 @@ const (
 )
 
 // heading says what stands over a student's sheet.
-func (s ClassSet) heading(student, page int, kind Kind, number int) heading {
-	h := heading{class: s.name(), date: s.Date, signature: kind == Practice, page: fmt.Sprintf("page %d of %d", number, s.Each())}
+func (s ClassSet) heading(student, page int, kind request.Kind, number int) heading {
+	h := heading{class: s.name(), date: s.Date, signature: kind == request.Practice, page: fmt.Sprintf("page %d of %d", number, s.Each())}
 	h.name = s.Students[student].Name
 	h.line = h.name == "" && !h.signature
 	if h.name == "" {
@@ -49,8 +50,8 @@ func (s ClassSet) signed(base *render.Page, shared bool, h heading) render.Page 
 	if !shared {
 		page = *base
 	}
-	c := newCanvas(Setting{Paper: Paper{Width: base.Width, Height: base.Height}, Frame: hasFrame(base)})
-	b := &board{space: c.space, inks: inks(Dark)}
+	c := newCanvas(request.Setting{Paper: request.Paper{Width: base.Width, Height: base.Height}, Frame: hasFrame(base)})
+	b := &board{space: c.space, inks: inks(request.Dark)}
 	c.heading(b, h)
 	page.Marks = slices.Clip(page.Marks)
 	for _, m := range b.marks {

@@ -6,6 +6,7 @@ import (
 
 	"hubrule/internal/geom"
 	"hubrule/render"
+	"hubrule/render/request"
 )
 
 // role is what a line or word is for; an ink set gives each role a colour.
@@ -38,17 +39,17 @@ func hex(s string) render.Colour {
 
 // inks returns the colours of a set. The thinner a line, the darker its ink; grey keeps every
 // guide through a hard copy at threshold 158 of 255, pale is gone at 140.
-func inks(i Ink) inkSet {
+func inks(i request.Ink) inkSet {
 	tint := func(s string) *render.Colour { c := hex(s); return &c }
 	switch i {
-	case Dark:
+	case request.Dark:
 		return inkSet{
 			colours: [...]render.Colour{hex("#1f252b"), hex("#49525a"), hex("#656f78"), hex("#a9b1b8"), hex("#b23c22"), hex("#1f252b"), hex("#565f67")},
 			body:    tint("#f5f6f7"), side: tint("#e8ebee"), wash: tint("#f7e8e3"),
 		}
-	case Grey:
+	case request.Grey:
 		return inkSet{colours: [...]render.Colour{hex("#6a6a6a"), hex("#808080"), hex("#929292"), hex("#b4b4b4"), hex("#808080"), hex("#6a6a6a"), hex("#808080")}}
-	case Pale:
+	case request.Pale:
 		return inkSet{colours: [...]render.Colour{hex("#6cb6da"), hex("#8fcbe6"), hex("#a4dded"), hex("#bfe6f1"), hex("#8fcbe6"), hex("#6cb6da"), hex("#8fcbe6")}}
 	}
 	panic("sheet: no inks " + string(i))

@@ -6,14 +6,15 @@ import (
 	"testing"
 
 	"hubrule/layout"
+	"hubrule/render/request"
 )
 
 // Lines meet: what two neighbours show of one mark stands apart by the step of their windows, as written.
 func TestLinesMeetAcrossJoints(t *testing.T) {
 	for _, name := range []string{"A4", "letter"} {
 		s := atScale(setting(t, name), 5.3)
-		s.Outline = On
-		x := tilingOf(t, Request{Plans: []layout.Plan{plan(t, "suv")}, Kinds: []Kind{Full}, Setting: s})
+		s.Outline = request.On
+		x := tilingOf(t, request.Request{Plans: []layout.Plan{plan(t, "suv")}, Kinds: []request.Kind{request.Full}, Setting: s})
 		step, pairs := x.grid.step(), 0
 		for _, at := range x.grid.tiles() {
 			for _, next := range []tile{{at.column + 1, at.row}, {at.column, at.row + 1}} {

@@ -7,6 +7,7 @@ import (
 
 	"hubrule/internal/geom"
 	"hubrule/render"
+	"hubrule/render/request"
 )
 
 // practising lists the pages of the class that have answers.
@@ -37,8 +38,8 @@ func (s ClassSet) SharedAnswers() []render.Page {
 // sharedAnswer is one answer that many students share.
 type sharedAnswer struct {
 	page   int
-	views  ViewSet
-	facing Facing
+	views  request.ViewSet
+	facing request.Facing
 	sheet  *render.Page
 }
 
@@ -46,7 +47,7 @@ func (s ClassSet) sharedAnswers() []sharedAnswer {
 	var out []sharedAnswer
 	for _, i := range s.practising() {
 		for k, facing := range s.facings(i) {
-			for _, l := range s.Pages[i].leaves([]Kind{Answer}) {
+			for _, l := range s.Pages[i].leaves([]request.Kind{request.Answer}) {
 				if sheet := s.alike[i][k][l]; sheet != nil {
 					out = append(out, sharedAnswer{i, s.Pages[i].Request.Setting.Sheets()[l.views], facing, sheet})
 				}
@@ -70,7 +71,7 @@ func (s ClassSet) NameOf(student int) string {
 }
 
 // answersEach is how many answers a student has to page i: one for each of its views.
-func (p ClassPage) answersEach() int { return len(p.leaves([]Kind{Answer})) }
+func (p ClassPage) answersEach() int { return len(p.leaves([]request.Kind{request.Answer})) }
 
 // answerIndex is where in the key a student's first answer to a page stands, counted from 0 at the first answer.
 func (s ClassSet) answerIndex(student, page int) int {
@@ -117,7 +118,7 @@ func (s ClassSet) KeyFront() []render.Page {
 func (s ClassSet) keyPage() (canvas, *board) {
 	setting := s.Pages[0].Request.Setting
 	c := newCanvas(setting)
-	b := &board{space: c.space, inks: inks(Dark)}
+	b := &board{space: c.space, inks: inks(request.Dark)}
 	c.centring(b)
 	return c, b
 }
@@ -154,7 +155,7 @@ func (s ClassSet) cover() render.Page {
 	b.write("strip", newLabel(lines...), c.space.Min.X, y, render.Start)
 	facts := [][]fact{{{"students", fmt.Sprint(len(s.Students))}, {"sheets each", fmt.Sprint(s.Each())}}, {{"answers", fmt.Sprint(s.answerCount())}, {"order", s.orderWords()}}}
 	c.strip(b, caption{heading: title, sub: "cover of the key"}, facts, s.keyPageNumber(1))
-	return c.finish("Cover", &board{}, b, Left)
+	return c.finish("Cover", &board{}, b, request.Left)
 }
 
 // pageWords says what page i of the class is.
@@ -165,12 +166,12 @@ func (s ClassSet) pageWords(i int) string {
 	if w := plan.Brief.Words(); w != "" {
 		out += ", " + w
 	}
-	out += ": " + Listed(p.Request.Kinds, ", ")
-	if !slices.Equal(p.Request.Setting.Seen(), []View{SideView}) {
-		out += " from " + ViewSet(p.Request.Setting.Views).String()
+	out += ": " + request.Listed(p.Request.Kinds, ", ")
+	if !slices.Equal(p.Request.Setting.Seen(), []request.View{request.SideView}) {
+		out += " from " + request.ViewSet(p.Request.Setting.Views).String()
 	}
-	if p.practises() && slices.Contains(p.Request.Setting.Seen(), SideView) { // a perspective gives the same at every level
-		out += fmt.Sprintf(" (level %d of %d)", p.Request.Setting.GivenLevel(), GivenMost)
+	if p.practises() && slices.Contains(p.Request.Setting.Seen(), request.SideView) { // a perspective gives the same at every level
+		out += fmt.Sprintf(" (level %d of %d)", p.Request.Setting.GivenLevel(), request.GivenMost)
 	}
 	if p.Copies > 1 {
 		out += fmt.Sprintf(", %d copies", p.Copies)
@@ -258,7 +259,7 @@ func (s ClassSet) contentsPages() []render.Page {
 			title = "Class set"
 		}
 		c.strip(b, caption{heading: title, sub: "contents of the key"}, [][]fact{{{"students", fmt.Sprint(len(s.Students))}, {"sheets each", fmt.Sprint(s.Each())}}}, s.keyPageNumber(n+2))
-		out = append(out, c.finish("Contents", &board{}, b, Left))
+		out = append(out, c.finish("Contents", &board{}, b, request.Left))
 	}
 	return out
 }

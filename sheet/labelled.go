@@ -3,15 +3,16 @@ package sheet
 import (
 	"hubrule/internal/geom"
 	"hubrule/layout"
+	"hubrule/render/request"
 )
 
 // labelled draws the full sheet, and the figure of the answer sheet where there are blanks, in the best way that the words of both
 // find room on one place.
-func (job Request) labelled(c canvas, p layout.Plan, wheel geom.MM) (full, answer *drawing, err error) {
+func (job driver) labelled(c canvas, p layout.Plan, wheel geom.MM) (full, answer *drawing, err error) {
 	for _, w := range ways(job.Setting.Labels) {
-		full, err = job.labelledAs(c, p, labelling{Full, w, wheel})
+		full, err = job.labelledAs(c, p, labelling{request.Full, w, wheel})
 		if err == nil && job.HasBlanks() {
-			answer, err = job.labelledAs(c, p, labelling{Answer, w, wheel})
+			answer, err = job.labelledAs(c, p, labelling{request.Answer, w, wheel})
 		}
 		if err == nil {
 			return full, answer, nil
@@ -22,12 +23,12 @@ func (job Request) labelled(c canvas, p layout.Plan, wheel geom.MM) (full, answe
 
 // labelling is one attempt to write the words of a sheet.
 type labelling struct {
-	kind  Kind
+	kind  request.Kind
 	way   way
 	wheel geom.MM
 }
 
-func (job Request) labelledAs(c canvas, p layout.Plan, l labelling) (*drawing, error) {
+func (job driver) labelledAs(c canvas, p layout.Plan, l labelling) (*drawing, error) {
 	d := job.drawing(c, p, l.kind)
 	d.way = l.way
 	r := d.roomOf(job.Setting.Labels)
@@ -39,16 +40,16 @@ func (job Request) labelledAs(c canvas, p layout.Plan, l labelling) (*drawing, e
 		return nil, err
 	}
 	d.space.Min.Y += r.blanks
-	outline := job.Setting.Outline != Off
-	if l.kind == Answer {
-		outline = job.Setting.Outline == On
+	outline := job.Setting.Outline != request.Off
+	if l.kind == request.Answer {
+		outline = job.Setting.Outline == request.On
 	}
 	return d, d.full(job.Setting.Labels, outline, c.space.Max.Y-stripHeight)
 }
 
 // practised draws a practice sheet's figure on the full sheet's place.
-func (job Request) practised(c canvas, p layout.Plan, full *drawing) *drawing {
-	d := job.drawing(c, p, Practice)
+func (job driver) practised(c canvas, p layout.Plan, full *drawing) *drawing {
+	d := job.drawing(c, p, request.Practice)
 	d.place = full.place
 	d.practice(job.Setting.GivenLevel())
 	return d

@@ -4,6 +4,7 @@ import (
 	"hubrule/internal/geom"
 	"hubrule/layout"
 	"hubrule/render"
+	"hubrule/render/request"
 )
 
 // largeSheet is what is drawn on one size of large sheet: the sheets of one plan, or an overlay.
@@ -11,23 +12,23 @@ type largeSheet struct {
 	name  string // for messages
 	plans []layout.Plan
 	wheel geom.MM
-	draw  func(Request) ([]render.Page, error)
+	draw  func(driver) ([]render.Page, error)
 }
 
 // largeSheets lists what the job draws.
-func (job Request) largeSheets() []largeSheet {
+func (job driver) largeSheets() []largeSheet {
 	var out []largeSheet
 	if len(job.Each()) > 0 {
 		for i, p := range job.Plans {
 			wheel := job.Setting.Scale.WheelOf(p)
-			out = append(out, largeSheet{p.Profile.Name, []layout.Plan{p}, wheel, func(j Request) ([]render.Page, error) { return j.pages(i, wheel) }})
+			out = append(out, largeSheet{p.Profile.Name, []layout.Plan{p}, wheel, func(j driver) ([]render.Page, error) { return j.pages(i, wheel) }})
 		}
 	}
-	if job.Has(Overlay) {
+	if job.Has(request.Overlay) {
 		wheel := job.Setting.Scale.WheelOf(job.Plans[0])
 		for i, plans := range job.Comparisons() {
 			number := job.sheetNumber(len(job.Plans)*len(job.Each()) + i + 1)
-			out = append(out, largeSheet{"the overlay", plans, wheel, func(j Request) ([]render.Page, error) {
+			out = append(out, largeSheet{"the overlay", plans, wheel, func(j driver) ([]render.Page, error) {
 				page, err := j.overlay(plans, wheel, number)
 				return []render.Page{page}, err
 			}})
@@ -47,7 +48,7 @@ func (l largeSheet) scale() string {
 }
 
 // place draws the sheets of l on one page, or on the least grid of tiles that holds them; false if none does.
-func (job Request) place(l largeSheet) (tileGrid, []render.Page, bool) {
+func (job driver) place(l largeSheet) (tileGrid, []render.Page, bool) {
 	onePage := job
 	onePage.Setting.Tile = false
 	if l.mayFit(job.Setting.Paper) {
@@ -72,7 +73,7 @@ func (job Request) place(l largeSheet) (tileGrid, []render.Page, bool) {
 }
 
 // mayFit reports whether the vehicles alone fit on p: where they do not, nothing needs to be drawn to know.
-func (l largeSheet) mayFit(p Paper) bool {
+func (l largeSheet) mayFit(p request.Paper) bool {
 	for _, plan := range l.plans {
 		if geom.MM(plan.Tail-plan.Nose)*l.wheel > p.Width || geom.MM(plan.Height)*l.wheel > p.Height {
 			return false

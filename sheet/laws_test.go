@@ -10,6 +10,7 @@ import (
 	"hubrule/internal/geom"
 	"hubrule/layout"
 	"hubrule/render"
+	"hubrule/render/request"
 	"hubrule/segments"
 )
 
@@ -19,32 +20,32 @@ func TestFacingRightIsTheMirrorImage(t *testing.T) {
 	for _, name := range segments.Names() {
 		left := setting(t, "A3")
 		right := left
-		right.Facing = Right
-		pages := map[Facing]render.Page{}
-		for _, s := range []Setting{left, right} {
-			doc, _, err := Compose(Request{Plans: []layout.Plan{plan(t, name)}, Kinds: []Kind{Full}, Setting: s})
+		right.Facing = request.Right
+		pages := map[request.Facing]render.Page{}
+		for _, s := range []request.Setting{left, right} {
+			doc, _, err := Compose(request.Request{Plans: []layout.Plan{plan(t, name)}, Kinds: []request.Kind{request.Full}, Setting: s})
 			if err != nil {
 				t.Fatal(err)
 			}
 			pages[s.Facing] = doc.Pages[0]
 		}
 		const axis = 215
-		for i, m := range pages[Left].Marks {
+		for i, m := range pages[request.Left].Marks {
 			if g := m.Tag().Guide; g == "strip" || g == "frame" {
 				continue
 			}
 			once := mirrored(m, axis)
-			if got, want := fmt.Sprintf("%+v", once), fmt.Sprintf("%+v", pages[Right].Marks[i]); got != want {
+			if got, want := fmt.Sprintf("%+v", once), fmt.Sprintf("%+v", pages[request.Right].Marks[i]); got != want {
 				t.Fatalf("%s: mark %d facing right is\n%s\nwant\n%s", name, i, want, got)
 			}
 		}
 		// Twice mirrored is the same file, byte for byte.
-		twice := pages[Left]
+		twice := pages[request.Left]
 		twice.Marks = nil
-		for _, m := range pages[Left].Marks {
+		for _, m := range pages[request.Left].Marks {
 			twice.Marks = append(twice.Marks, mirrored(mirrored(m, axis), axis))
 		}
-		if !bytes.Equal(svgOf(t, twice), svgOf(t, pages[Left])) {
+		if !bytes.Equal(svgOf(t, twice), svgOf(t, pages[request.Left])) {
 			t.Errorf("%s: twice mirrored is another file", name)
 		}
 	}
@@ -57,8 +58,8 @@ func TestFacingRightInTheFile(t *testing.T) {
 	other := map[string]string{"start": "end", "end": "start", "middle": "middle", "": "end"}
 	for _, name := range segments.Names() {
 		left, right := setting(t, "A3"), setting(t, "A3")
-		right.Facing = Right
-		a, b := sheetsOf(t, plan(t, name), left, Full)[0], sheetsOf(t, plan(t, name), right, Full)[0]
+		right.Facing = request.Right
+		a, b := sheetsOf(t, plan(t, name), left, request.Full)[0], sheetsOf(t, plan(t, name), right, request.Full)[0]
 		off := func(v, w float64) bool { return math.Abs(twice-v-w) > .0015 }
 		for id, s := range a.shapes {
 			m := b.shapes[id]
@@ -117,13 +118,13 @@ func mirroredPath(t *testing.T, a, b, what string) {
 func TestDoublingTheScale(t *testing.T) {
 	for _, name := range segments.Names() {
 		s := setting(t, "A1")
-		s.Labels, s.Outline = NoLabels, On
-		s.Guides = []Guide{"roof", "belt", "sill", "clearance", "between", "stack", "overhangs", "arches", "lamps", "wheels", "outline"}
+		s.Labels, s.Outline = request.NoLabels, request.On
+		s.Guides = []request.Guide{"roof", "belt", "sill", "clearance", "between", "stack", "overhangs", "arches", "lamps", "wheels", "outline"}
 		var pages []svgFile
 		var raw [][]byte
 		for _, wheel := range []geom.MM{30, 60} {
-			s.Scale = Scale{Wheel: wheel}
-			doc, _, err := Compose(Request{Plans: []layout.Plan{plan(t, name)}, Kinds: []Kind{Trace}, Setting: s})
+			s.Scale = request.Scale{Wheel: wheel}
+			doc, _, err := Compose(request.Request{Plans: []layout.Plan{plan(t, name)}, Kinds: []request.Kind{request.Trace}, Setting: s})
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -201,8 +202,8 @@ func doubledPath(t *testing.T, a, b string, origins [4]float64, what string) int
 // Sheets of one command register: a trace sheet stands exactly where the full one does, and all segments of one
 // command have one wheel.
 func TestSheetsRegister(t *testing.T) {
-	job := Request{Kinds: []Kind{Full, Trace, Practice, Answer}, Setting: setting(t, "A3")}
-	job.Setting.Given = GivenMost
+	job := request.Request{Kinds: []request.Kind{request.Full, request.Trace, request.Practice, request.Answer}, Setting: setting(t, "A3")}
+	job.Setting.Given = request.GivenMost
 	for _, name := range segments.Names() {
 		job.Plans = append(job.Plans, plan(t, name))
 	}
@@ -249,8 +250,8 @@ func TestTraceAloneUsesItsPage(t *testing.T) {
 	for _, name := range segments.Names() {
 		for _, paperName := range []string{"A4", "A3"} {
 			s := setting(t, paperName)
-			both := saidWheel(t, sheetsOf(t, plan(t, name), s, Full, Trace)[1])
-			alone := saidWheel(t, sheetsOf(t, plan(t, name), s, Trace)[0])
+			both := saidWheel(t, sheetsOf(t, plan(t, name), s, request.Full, request.Trace)[1])
+			alone := saidWheel(t, sheetsOf(t, plan(t, name), s, request.Trace)[0])
 			if alone <= both {
 				t.Errorf("%s on %s: a wheel of %g mm alone, %g with the full sheet", name, paperName, alone, both)
 			}
@@ -262,9 +263,9 @@ func TestTraceAloneUsesItsPage(t *testing.T) {
 func TestFitIsLargest(t *testing.T) {
 	for _, name := range segments.Names() {
 		p, s := plan(t, name), setting(t, "A3")
-		best := saidWheel(t, sheetsOf(t, p, s, Full)[0])
-		s.Scale = Scale{Wheel: geom.MM(best + 2)}
-		_, _, err := Compose(Request{Plans: []layout.Plan{p}, Kinds: []Kind{Full}, Setting: s})
+		best := saidWheel(t, sheetsOf(t, p, s, request.Full)[0])
+		s.Scale = request.Scale{Wheel: geom.MM(best + 2)}
+		_, _, err := Compose(request.Request{Plans: []layout.Plan{p}, Kinds: []request.Kind{request.Full}, Setting: s})
 		want := fmt.Sprintf("--scale wheel=%gmm (1:", best)
 		if err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("%s at %g mm: %v; want an error with %q", name, best+2, err, want)
@@ -275,8 +276,8 @@ func TestFitIsLargest(t *testing.T) {
 		if _, err := fmt.Sscanf(after, "%f", &reduction); err != nil {
 			t.Fatal(err)
 		}
-		s.Scale = Scale{Reduction: reduction}
-		if _, _, err := Compose(Request{Plans: []layout.Plan{p}, Kinds: []Kind{Full}, Setting: s}); err != nil {
+		s.Scale = request.Scale{Reduction: reduction}
+		if _, _, err := Compose(request.Request{Plans: []layout.Plan{p}, Kinds: []request.Kind{request.Full}, Setting: s}); err != nil {
 			t.Errorf("%s: the scale 1:%g that the error names does not fit: %v", name, reduction, err)
 		}
 	}
@@ -284,10 +285,10 @@ func TestFitIsLargest(t *testing.T) {
 
 // Guides chosen by name are drawn, the others absent, words included.
 func TestGuidesByName(t *testing.T) {
-	for _, g := range Guides() {
+	for _, g := range request.Guides() {
 		s := setting(t, "A3")
-		s.Guides = []Guide{g}
-		f := sheetsOf(t, plan(t, "suv"), s, Full)[0]
+		s.Guides = []request.Guide{g}
+		f := sheetsOf(t, plan(t, "suv"), s, request.Full)[0]
 		for group := range f.groups {
 			switch name := strings.TrimPrefix(group, "guide-"); name {
 			case string(g), "labels", "strip", "frame":
@@ -322,7 +323,7 @@ func TestNumbersFollowThePlan(t *testing.T) {
 	} {
 		v := base.Values
 		v[c.figure] = c.value
-		f := sheetsOf(t, layout.Place(base.Profile, v), setting(t, "A3"), Full)[0]
+		f := sheetsOf(t, layout.Place(base.Profile, v), setting(t, "A3"), request.Full)[0]
 		found := false
 		for _, w := range f.texts {
 			found = found || w.words == c.want
@@ -338,11 +339,11 @@ func TestLeftOversAreWritten(t *testing.T) {
 	for _, name := range segments.Names() {
 		p := plan(t, name)
 		for _, paperName := range []string{"A4", "A3", "A1", "letter"} {
-			for _, labels := range []Labels{ShortLabels, FullLabels} {
+			for _, labels := range []request.Labels{request.ShortLabels, request.FullLabels} {
 				s := setting(t, paperName)
 				s.Labels = labels
 				said := map[string]bool{}
-				for _, w := range sheetsOf(t, p, s, Full)[0].texts {
+				for _, w := range sheetsOf(t, p, s, request.Full)[0].texts {
 					said[w.words] = true
 				}
 				up := float64(p.Height) - math.Floor(float64(p.Height))

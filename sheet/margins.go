@@ -1,11 +1,14 @@
 package sheet
 
-import "hubrule/internal/geom"
+import (
+	"hubrule/internal/geom"
+	"hubrule/render/request"
+)
 
-// growth is how much larger lettering, lines and gaps are than on A3: from A2 up the next
+// growthOf is how much larger lettering, lines and gaps are than on A3: from A2 up the next
 // step of ISO 128 and ISO 3098, 1.4 times, because a big sheet is read from further away. Sheets larger than A0, which are
 // glued of tiles or come off a roll, take the steps after it: a full-size vehicle is looked at from across the room.
-func (p Paper) growth() float64 {
+func growthOf(p request.Paper) float64 {
 	switch short := min(p.Width, p.Height); {
 	case short < 400:
 		return 1
@@ -27,8 +30,8 @@ const (
 	printerEdge geom.MM = 5
 )
 
-// space returns the drawing space of p in real millimetres.
-func (p Paper) space() box {
+// spaceOf returns the drawing space of p in real millimetres.
+func spaceOf(p request.Paper) box {
 	return box{
 		Min: point{X: filingMargin, Y: otherMargin},
 		Max: point{X: p.Width - otherMargin, Y: p.Height - otherMargin},

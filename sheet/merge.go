@@ -5,6 +5,7 @@ import (
 
 	"hubrule/internal/geom"
 	"hubrule/render"
+	"hubrule/render/request"
 )
 
 // one is how near two lines lie on paper when they are drawn as one: half the width of a narrow line, so that they would print as one.
@@ -16,18 +17,18 @@ const pieces = 12
 // overlaying decides line by line what several boards share. Each board holds the lines of one plan.
 type overlaying struct {
 	boards []*board
-	flat   []map[Guide][]segment // of each board, by guide
+	flat   []map[request.Guide][]segment // of each board, by guide
 }
 
 func overlayOf(boards []*board) overlaying {
 	o := overlaying{boards: boards}
 	for _, b := range boards {
-		lines := map[Guide][]segment{}
+		lines := map[request.Guide][]segment{}
 		for _, m := range b.marks {
 			if s, ok := m.(*render.Stroke); ok {
 				for _, run := range s.Path.Flatten(24) {
 					for i := 1; i < len(run); i++ {
-						lines[Guide(s.Guide)] = append(lines[Guide(s.Guide)], segment{run[i-1], run[i]})
+						lines[request.Guide(s.Guide)] = append(lines[request.Guide(s.Guide)], segment{run[i-1], run[i]})
 					}
 				}
 			}
@@ -72,7 +73,7 @@ func (o overlaying) onto(out *board, pen func(owner int, m render.Tagged, was li
 			case *render.Circle:
 				who := o.owner(k, func(j int) bool { return o.hasCircle(j, m) })
 				if who != already {
-					out.circle(Guide(m.Guide), planID(k, m.ID), pen(who, m.Tagged, kindOf(m.Pen)), ring{m.Centre, m.R})
+					out.circle(request.Guide(m.Guide), planID(k, m.ID), pen(who, m.Tagged, kindOf(m.Pen)), ring{m.Centre, m.R})
 				}
 			case *render.Stroke:
 				o.stroke(k, m, out, pen)
@@ -115,15 +116,15 @@ func (o overlaying) stroke(k int, m *render.Stroke, out *board, pen func(int, re
 				if parts++; parts > 1 && id != "" {
 					id = fmt.Sprintf("%s-part-%d", id, parts)
 				}
-				out.curve(Guide(m.Guide), id, pen(who, m.Tagged, kindOf(m.Pen)), path, 8)
+				out.curve(request.Guide(m.Guide), id, pen(who, m.Tagged, kindOf(m.Pen)), path, 8)
 			}
 			path = nil
 		}
 		for _, c := range run {
 			for i := 0; i < pieces; {
-				next := o.ownerOf(k, Guide(m.Guide), piece(c, i, i+1))
+				next := o.ownerOf(k, request.Guide(m.Guide), piece(c, i, i+1))
 				n := i + 1
-				for n < pieces && o.ownerOf(k, Guide(m.Guide), piece(c, n, n+1)) == next {
+				for n < pieces && o.ownerOf(k, request.Guide(m.Guide), piece(c, n, n+1)) == next {
 					n++
 				}
 				part := piece(c, i, n)
@@ -144,7 +145,7 @@ func (o overlaying) stroke(k int, m *render.Stroke, out *board, pen func(int, re
 }
 
 // ownerOf judges a short piece of a line.
-func (o overlaying) ownerOf(k int, guide Guide, c geom.Cubic[geom.MM]) int {
+func (o overlaying) ownerOf(k int, guide request.Guide, c geom.Cubic[geom.MM]) int {
 	return o.owner(k, func(j int) bool {
 		for _, t := range []float64{0, .5, 1} {
 			if !lies(c.At(t), o.flat[j][guide]) {

@@ -8,13 +8,14 @@ import (
 	"testing"
 
 	"hubrule/internal/outside"
+	"hubrule/render/request"
 )
 
 // TestEllipsesInTheRaster: librsvg paints the wheels of a perspective sheet, ImageMagick takes the moments of what it painted; both axes are those of
 // the arcs that are written, within a twentieth of a millimetre.
 func TestEllipsesInTheRaster(t *testing.T) {
 	outside.Need(t, "rsvg-convert", "convert")
-	f := readSVG(t, svgOf(t, shotPages(t, plan(t, "suv"), shotSetting(t, "A3", "front-quarter"), Full)[0]))
+	f := readSVG(t, svgOf(t, shotPages(t, plan(t, "suv"), shotSetting(t, "A3", "front-quarter"), request.Full)[0]))
 	const dpi = 254 // ten pixels a millimetre
 	for _, id := range []string{"wheel-front-left", "wheel-rear-left", "between-2"} {
 		d := f.shapes[id].at["d"]

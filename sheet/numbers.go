@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"hubrule/internal/geom"
+	"hubrule/render/request"
 )
 
 // minus replaces the hyphen of a printed number by a minus sign.
@@ -46,11 +47,11 @@ func countOf(v float64) string {
 // length prints a length of the plan in the units of the sheet, which the strip names.
 func (d *drawing) length(w geom.Wheels) string {
 	switch mm := d.plan.OnVehicle(w); d.units {
-	case Wheels:
+	case request.Wheels:
 		return inWheels(w)
-	case Millimetres:
+	case request.Millimetres:
 		return fixed(float64(mm), 0)
-	case Inches:
+	case request.Inches:
 		return fixed(float64(mm)/25.4, 1)
 	}
 	panic("sheet: no units " + string(d.units))
@@ -58,7 +59,7 @@ func (d *drawing) length(w geom.Wheels) string {
 
 // wheelCount prints one wheel: 1 in wheels, its diameter otherwise.
 func (d *drawing) wheelCount(w geom.Wheels) string {
-	if d.units == Wheels {
+	if d.units == request.Wheels {
 		return countOf(float64(w))
 	}
 	return d.length(w)
@@ -66,7 +67,7 @@ func (d *drawing) wheelCount(w geom.Wheels) string {
 
 // otherwise prints a length in the unit that the sheet does not use, with its name.
 func (d *drawing) otherwise(w geom.Wheels) string {
-	if d.units == Wheels {
+	if d.units == request.Wheels {
 		return fixed(float64(d.plan.OnVehicle(w)), 0) + " mm"
 	}
 	return inWheels(w) + " wheels"

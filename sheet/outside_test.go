@@ -12,12 +12,13 @@ import (
 	"hubrule/internal/outside"
 	"hubrule/layout"
 	"hubrule/render"
+	"hubrule/render/request"
 )
 
 // pdfOf composes and writes one PDF of several plans.
-func pdfOf(t testing.TB, s Setting, kinds []Kind, names ...string) (string, render.Document) {
+func pdfOf(t testing.TB, s request.Setting, kinds []request.Kind, names ...string) (string, render.Document) {
 	t.Helper()
-	job := Request{Kinds: kinds, Setting: s}
+	job := request.Request{Kinds: kinds, Setting: s}
 	for _, n := range names {
 		job.Plans = append(job.Plans, plan(t, n))
 	}
@@ -46,10 +47,10 @@ func pngOf(t testing.TB, p render.Page, dpi float64) []byte {
 // of a line or a letter, one pixel.
 func TestPNGShowsTheSameSheet(t *testing.T) {
 	outside.Need(t, "pdftoppm")
-	for name, kind := range map[string]Kind{"suv": Full, "pickup": Full, "sports": Trace} {
+	for name, kind := range map[string]request.Kind{"suv": request.Full, "pickup": request.Full, "sports": request.Trace} {
 		s := setting(t, "A4")
-		s.Ink = Dark // poppler's and ours are compared where they are dark
-		path, doc := pdfOf(t, s, []Kind{kind}, name)
+		s.Ink = request.Dark // poppler's and ours are compared where they are dark
+		path, doc := pdfOf(t, s, []request.Kind{kind}, name)
 		ours, theirs := blackOf(t, pngOf(t, doc.Pages[0], 300)), blackOf(t, outside.Run(t, "pdftoppm", "-r", "300", "-png", "-singlefile", path))
 		for what, pair := range map[string][2]picture{"PNG": {ours, theirs}, "PDF": {theirs, ours}} {
 			if n, at := pair[0].missingIn(pair[1], ours.height); n > 0 {
@@ -69,7 +70,7 @@ func TestPNGShowsTheSameSheet(t *testing.T) {
 func TestPopplerSeesNoWordsOverlap(t *testing.T) {
 	outside.Need(t, "pdftotext")
 	for _, paperName := range []string{"A4", "A3", "letter"} {
-		path, doc := pdfOf(t, setting(t, paperName), []Kind{Full}, "city", "sedan", "suv", "mid-engine", "pickup-large", "van")
+		path, doc := pdfOf(t, setting(t, paperName), []request.Kind{request.Full}, "city", "sedan", "suv", "mid-engine", "pickup-large", "van")
 		var html struct {
 			Pages []struct {
 				Words []struct {
@@ -119,9 +120,9 @@ func TestPopplerSeesNoWordsOverlap(t *testing.T) {
 func TestTyreInRasters(t *testing.T) {
 	outside.Need(t, "pdftoppm", "rsvg-convert", "convert")
 	s := setting(t, "A3")
-	s.Guides, s.Labels, s.Ink = []Guide{"wheels"}, NoLabels, Dark
+	s.Guides, s.Labels, s.Ink = []request.Guide{"wheels"}, request.NoLabels, request.Dark
 	for _, name := range []string{"suv", "sports"} {
-		path, doc := pdfOf(t, s, []Kind{Trace}, name)
+		path, doc := pdfOf(t, s, []request.Kind{request.Trace}, name)
 		f := readSVG(t, svgOf(t, doc.Pages[0]))
 		wheel := saidWheel(t, f)
 		tyre := f.shapes["wheel-front"]
@@ -162,7 +163,7 @@ func TestTyreInRasters(t *testing.T) {
 func TestSameJobSameBytes(t *testing.T) {
 	var files [2]string
 	for i := range files {
-		doc, _, err := Compose(Request{Plans: []layout.Plan{plan(t, "van"), plan(t, "city")}, Kinds: Kinds(), Setting: setting(t, "A4")})
+		doc, _, err := Compose(request.Request{Plans: []layout.Plan{plan(t, "van"), plan(t, "city")}, Kinds: request.Kinds(), Setting: setting(t, "A4")})
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -4,12 +4,13 @@ import (
 	"hubrule/internal/geom"
 	"hubrule/layout"
 	"hubrule/render"
+	"hubrule/render/request"
 )
 
 // overlay draws plans over each other on one front axle: what all share once, the first dashed, the others heavy, and a table of what changed.
-func (job Request) overlay(plans []layout.Plan, wheel geom.MM, number string) (render.Page, error) {
+func (job driver) overlay(plans []layout.Plan, wheel geom.MM, number string) (render.Page, error) {
 	c := newCanvas(job.Setting)
-	fixed := &board{space: c.space, inks: inks(job.Ink(Overlay))}
+	fixed := &board{space: c.space, inks: inks(job.Ink(request.Overlay))}
 	c.centring(fixed)
 	o := &overlayPage{job: job, plans: plans, names: callings(plans, c.space.Width()/8), canvas: c, wheel: c.real(wheel)}
 	changes := job.changes(plans, wheel, c.space.Width(), everyFigure)
@@ -29,7 +30,7 @@ func (job Request) overlay(plans []layout.Plan, wheel geom.MM, number string) (r
 	changes.draw(fixed, c.space.Min.X, at.origin.Y+overTable)
 	heading, sub, columns := o.strip(wheel)
 	c.strip(fixed, caption{heading: heading, sub: sub}, columns, number)
-	return c.finish(heading+", "+string(Overlay), figure, fixed, job.Setting.Facing), nil
+	return c.finish(heading+", "+string(request.Overlay), figure, fixed, job.Setting.Facing), nil
 }
 
 // smallOverlay is the wheel on the canvas below which rows of the table give way before the drawing does.
@@ -37,7 +38,7 @@ const smallOverlay geom.MM = 20
 
 // overlayPage is one overlay being drawn.
 type overlayPage struct {
-	job    Request
+	job    driver
 	plans  []layout.Plan
 	names  []string
 	canvas canvas
@@ -56,7 +57,7 @@ const (
 func (o *overlayPage) stand(tableHeight geom.MM) (place, error) {
 	first := o.plans[0]
 	r := room{above: keyPitch*geom.MM(len(o.plans)+1) + 5, below: overTable + tableHeight, strip: stripHeight, from: first.Nose, to: first.Tail, nose: roadAhead, tail: toRail + ladderAt}
-	if o.job.Setting.Labels != NoLabels {
+	if o.job.Setting.Labels != request.NoLabels {
 		for _, g := range o.rungs(o.drawing(first, place{wheel: o.wheel})) {
 			r.tail = max(r.tail, toRail+ladderAt+g.label.width)
 		}
@@ -65,7 +66,7 @@ func (o *overlayPage) stand(tableHeight geom.MM) (place, error) {
 		r.from, r.to, r.top = min(r.from, p.Nose), max(r.to, p.Tail), max(r.top, p.Height+.1)
 	}
 	own, err := r.stand(o.canvas.space, o.wheel, 0)
-	if err != nil || !o.job.Has(Full) {
+	if err != nil || !o.job.Has(request.Full) {
 		return own, err
 	}
 	full, _, err := o.job.labelled(o.canvas, first, o.wheel)
@@ -80,10 +81,10 @@ func (o *overlayPage) stand(tableHeight geom.MM) (place, error) {
 }
 
 func (o *overlayPage) drawing(p layout.Plan, at place) *drawing {
-	d := o.job.drawing(o.canvas, p, Overlay)
+	d := o.job.drawing(o.canvas, p, request.Overlay)
 	d.place = at
 	if d.guides == nil {
-		d.guides = []Guide{"outline", "pillar", "roof", "belt", "sill", "overhangs", "wheels", "ground"}
+		d.guides = []request.Guide{"outline", "pillar", "roof", "belt", "sill", "overhangs", "wheels", "ground"}
 	}
 	return d
 }
@@ -98,12 +99,12 @@ func (o *overlayPage) figure(at place) (*board, error) {
 	for _, p := range o.plans {
 		d := o.drawing(p, at)
 		d.reach = d.x(to) + toRail - 1
-		d.overlaid(o.job.Setting.Outline != Off, d.x(from)-roadAhead)
+		d.overlaid(o.job.Setting.Outline != request.Off, d.x(from)-roadAhead)
 		boards = append(boards, d.board)
 	}
 	all := o.drawing(o.plans[0], at)
 	overlayOf(boards).onto(all.board, overlayPen)
-	if o.job.Setting.Labels == NoLabels {
+	if o.job.Setting.Labels == request.NoLabels {
 		return all.board, nil
 	}
 	all.rail = all.x(to) + toRail

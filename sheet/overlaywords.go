@@ -7,6 +7,7 @@ import (
 	"hubrule/internal/geom"
 	"hubrule/layout"
 	"hubrule/render"
+	"hubrule/render/request"
 	"hubrule/segments"
 )
 
@@ -24,7 +25,7 @@ func in(k int, ws ...word) []word {
 func (o *overlayPage) rungs(all *drawing) []rung {
 	var out []rung
 	for _, l := range []struct {
-		guide Guide
+		guide request.Guide
 		of    func(layout.Plan) geom.Wheels
 	}{
 		{"roof", func(p layout.Plan) geom.Wheels { return p.Height }},

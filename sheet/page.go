@@ -5,22 +5,23 @@ import (
 
 	"hubrule/internal/geom"
 	"hubrule/render"
+	"hubrule/render/request"
 )
 
 // canvas is the page as it is composed: on a paper that grows, everything is composed on a page that
 // much smaller and multiplied on the way out, so that lettering, lines and gaps grow while the margins,
 // the 100 mm bar and the wheel stay true.
 type canvas struct {
-	paper Paper
+	paper request.Paper
 	grow  float64
 	space box // drawing space, inside the frame where there is one
 	frame bool
 	tiled bool // the page will be cut into tiles, which carry bars and marks of their own
 }
 
-func newCanvas(s Setting) canvas {
-	c := canvas{paper: s.Paper, grow: s.Paper.growth(), frame: s.Frame, tiled: s.Tile}
-	c.space = s.Paper.space()
+func newCanvas(s request.Setting) canvas {
+	c := canvas{paper: s.Paper, grow: growthOf(s.Paper), frame: s.Frame, tiled: s.Tile}
+	c.space = spaceOf(s.Paper)
 	if s.Tile { // every tile has margins already
 		c.space = box{Max: point{X: s.Paper.Width, Y: s.Paper.Height}}.Grow(-tiledMargin)
 	}
@@ -35,9 +36,9 @@ func newCanvas(s Setting) canvas {
 func (c canvas) real(l geom.MM) geom.MM { return l / geom.MM(c.grow) }
 
 // finish puts the marks of a board on the real page: mirrored where the vehicle faces right, then grown.
-func (c canvas) finish(title string, figure, fixed *board, facing Facing) render.Page {
+func (c canvas) finish(title string, figure, fixed *board, facing request.Facing) render.Page {
 	marks := figure.marks
-	if facing == Right {
+	if facing == request.Right {
 		axis := (c.space.Min.X + c.space.Max.X) / 2
 		for i, m := range marks {
 			marks[i] = mirrored(m, axis)
@@ -57,7 +58,7 @@ func layers(marks []render.Mark) []render.Guide {
 		drawn[m.Tag().Guide] = true
 	}
 	var out []render.Guide
-	for _, g := range Layers() {
+	for _, g := range request.Layers() {
 		if drawn[string(g)] {
 			out = append(out, render.Guide{Name: string(g), Title: g.Title(), Outside: g == tileGuide})
 		}

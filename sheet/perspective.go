@@ -4,6 +4,7 @@ import (
 	"hubrule/internal/geom"
 	"hubrule/layout/view"
 	"hubrule/render"
+	"hubrule/render/request"
 )
 
 // perspective is a shot on a board: it draws any part of what the camera sees, as heavy as the board weighs it.
@@ -11,7 +12,7 @@ type perspective struct {
 	*board
 	*shot
 	lens
-	units Units
+	units request.Units
 	bare  bool    // there is no body yet: nothing but a tyre's own far edge is hidden
 	grow  float64 // of the canvas
 }
@@ -87,7 +88,7 @@ func (d *perspective) path(lines [][]view.ImagePoint) render.Path {
 }
 
 // runLine draws lines of the picture as one mark, or nothing where there are none.
-func (d *perspective) runLine(guide Guide, id string, k lineKind, lines [][]view.ImagePoint) {
+func (d *perspective) runLine(guide request.Guide, id string, k lineKind, lines [][]view.ImagePoint) {
 	if p := d.path(lines); len(p) > 1 {
 		d.curve(guide, id, k, p, 1)
 	}

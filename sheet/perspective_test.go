@@ -13,24 +13,25 @@ import (
 	"hubrule/layout"
 	"hubrule/layout/view"
 	"hubrule/render"
+	"hubrule/render/request"
 	"hubrule/segments"
 )
 
 // shotSetting is an A3 sheet taken by a preset.
-func shotSetting(t testing.TB, paperName, camera string) Setting {
+func shotSetting(t testing.TB, paperName, camera string) request.Setting {
 	t.Helper()
 	st, ok := view.FindPreset(camera)
 	if !ok {
 		t.Fatalf("no camera %s", camera)
 	}
 	s := setting(t, paperName)
-	s.Views, s.Camera = []View{PerspectiveView}, Camera{Spec: st}
+	s.Views, s.Camera = []request.View{request.PerspectiveView}, request.Camera{Spec: st}
 	return s
 }
 
-func shotPages(t testing.TB, p layout.Plan, s Setting, kinds ...Kind) []render.Page {
+func shotPages(t testing.TB, p layout.Plan, s request.Setting, kinds ...request.Kind) []render.Page {
 	t.Helper()
-	doc, _, err := Compose(Request{Plans: []layout.Plan{p}, Kinds: kinds, Setting: s})
+	doc, _, err := Compose(request.Request{Plans: []layout.Plan{p}, Kinds: kinds, Setting: s})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -117,7 +118,7 @@ func TestOthersCanProject(t *testing.T) {
 		{"suv", "front-quarter", "A3"}, {"mid-engine", "front-high", "A1"}, {"pickup", "rear-low", "A4"}, {"convertible", "rear-quarter", "A3"}, {"van", "front-long", "letter"},
 	} {
 		p := plan(t, c.segment)
-		svg := svgOf(t, shotPages(t, p, shotSetting(t, c.paper, c.camera), Full)[0])
+		svg := svgOf(t, shotPages(t, p, shotSetting(t, c.paper, c.camera), request.Full)[0])
 		f, e := readSVG(t, svg), readEye(t, svg)
 		if len(f.repeated) > 0 || len(f.transforms) > 0 {
 			t.Errorf("%v: ids twice %v, transforms %v", c, f.repeated, f.transforms)
@@ -177,8 +178,8 @@ func TestPerspectiveMirrored(t *testing.T) {
 	}
 	for i, name := range []string{"A3", "A4", "A1"} {
 		set := shotSetting(t, name, "front-quarter")
-		set.Facing, set.Frame = Right, i == 1
-		page := shotPages(t, p, set, Full)[0]
+		set.Facing, set.Frame = request.Right, i == 1
+		page := shotPages(t, p, set, request.Full)[0]
 		svg := svgOf(t, page)
 		f, e := readSVG(t, svg), readEye(t, svg)
 		for _, c := range circles {
@@ -217,8 +218,8 @@ func TestNothingOverlapsInPerspective(t *testing.T) {
 			}
 			for _, paperName := range papers {
 				s := shotSetting(t, paperName, st.Name)
-				s.Facing = []Facing{Left, Right}[(i+k/2)%2]
-				for _, fault := range faults(shotPages(t, plan(t, name), s, Full)[0]) {
+				s.Facing = []request.Facing{request.Left, request.Right}[(i+k/2)%2]
+				for _, fault := range faults(shotPages(t, plan(t, name), s, request.Full)[0]) {
 					t.Errorf("%s, %s, %s: %s", name, st.Name, s.Paper.Name, fault)
 				}
 			}
@@ -229,27 +230,27 @@ func TestNothingOverlapsInPerspective(t *testing.T) {
 // TestPerspectiveTrace has no words in the drawing, and says what wheel fits where another is asked for.
 func TestPerspectiveTrace(t *testing.T) {
 	s := shotSetting(t, "A4", "front-quarter")
-	for _, text := range readSVG(t, svgOf(t, shotPages(t, plan(t, "suv"), s, Trace)[0])).texts {
+	for _, text := range readSVG(t, svgOf(t, shotPages(t, plan(t, "suv"), s, request.Trace)[0])).texts {
 		if text.group != "guide-strip" {
 			t.Errorf("%q on a trace sheet", text.words)
 		}
 	}
 	s.Camera.NearWheel = 300
-	_, _, err := Compose(Request{Plans: []layout.Plan{plan(t, "suv")}, Kinds: []Kind{Full}, Setting: s})
+	_, _, err := Compose(request.Request{Plans: []layout.Plan{plan(t, "suv")}, Kinds: []request.Kind{request.Full}, Setting: s})
 	m := regexp.MustCompile(`--near-wheel (\d+)mm fits$`).FindStringSubmatch(err.Error())
 	if m == nil {
 		t.Fatalf("error %v", err)
 	}
 	fits, _ := strconv.Atoi(m[1])
 	s.Camera.NearWheel = geom.MM(fits)
-	shotPages(t, plan(t, "suv"), s, Full)
+	shotPages(t, plan(t, "suv"), s, request.Full)
 }
 
 // TestCameraRefused: what a camera cannot draw is refused with the segment's name and what would work.
 func TestCameraRefused(t *testing.T) {
 	s := shotSetting(t, "A3", "front-quarter")
 	s.Camera.Spec.Distance = 1
-	_, _, err := Compose(Request{Plans: []layout.Plan{plan(t, "suv")}, Kinds: []Kind{Full}, Setting: s})
+	_, _, err := Compose(request.Request{Plans: []layout.Plan{plan(t, "suv")}, Kinds: []request.Kind{request.Full}, Setting: s})
 	if err == nil || !strings.HasPrefix(err.Error(), "suv: ") || !strings.Contains(err.Error(), "the nearest distance that works is ") {
 		t.Errorf("error %v", err)
 	}
@@ -261,7 +262,7 @@ func TestCameraSquareOn(t *testing.T) {
 		s := shotSetting(t, "A3", "front-quarter")
 		s.Camera.Spec.Turn = turn
 		for _, name := range []string{"suv", "mid-engine", "van"} {
-			page := shotPages(t, plan(t, name), s, Full)[0]
+			page := shotPages(t, plan(t, name), s, request.Full)[0]
 			f := readSVG(t, svgOf(t, page))
 			for _, id := range []string{"wheel-front-left", "wheel-rear-right", "between-1", "pillar-left", "box"} {
 				if _, ok := f.shapes[id]; !ok {
@@ -278,7 +279,7 @@ func TestCameraSquareOn(t *testing.T) {
 
 // TestHorizonOffThePage is told in words, with where parallels meet.
 func TestHorizonOffThePage(t *testing.T) {
-	svg := svgOf(t, shotPages(t, plan(t, "suv"), shotSetting(t, "A3", "front-high"), Full)[0])
+	svg := svgOf(t, shotPages(t, plan(t, "suv"), shotSetting(t, "A3", "front-high"), request.Full)[0])
 	f, e := readSVG(t, svg), readEye(t, svg)
 	if _, ok := f.shapes["horizon"]; ok {
 		t.Fatal("the horizon lies on the page")

@@ -7,6 +7,7 @@ import (
 	"hubrule/layout"
 	"hubrule/layout/view"
 	"hubrule/render"
+	"hubrule/render/request"
 )
 
 // fills paints what the vehicle covers, but for the near tyres' faces, and the glass and lamps that are seen of it.
@@ -36,7 +37,7 @@ func (d *perspective) loops(lines [][]view.ImagePoint) render.Path {
 }
 
 // bodyGuide returns the layer that a line of the body lies on.
-func bodyGuide(name string) Guide {
+func bodyGuide(name string) request.Guide {
 	switch {
 	case strings.HasPrefix(name, "section-"), name == "centre-line":
 		return "sections"

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"hubrule/render"
+	"hubrule/render/request"
 )
 
 // TestPerspectiveKindsAreInOrder: steps, practice and answer overlap nothing, on large and small papers, from several cameras.
@@ -16,8 +17,8 @@ func TestPerspectiveKindsAreInOrder(t *testing.T) {
 		{"suv", "front-quarter", "A3"}, {"mid-engine", "front-high", "A4"}, {"van", "rear-low", "A3"}, {"pickup-large", "rear-quarter", "A1"}, {"convertible", "front-long", "letter"},
 	} {
 		s := shotSetting(t, c.paper, c.camera)
-		s.Facing = []Facing{Left, Right}[i%2]
-		for _, page := range shotPages(t, plan(t, c.segment), s, Full, Trace, Steps, Practice, Answer) {
+		s.Facing = []request.Facing{request.Left, request.Right}[i%2]
+		for _, page := range shotPages(t, plan(t, c.segment), s, request.Full, request.Trace, request.Steps, request.Practice, request.Answer) {
 			if err := page.Check(); err != nil {
 				t.Error(err)
 			}
@@ -33,7 +34,7 @@ func TestPerspectiveKindsAreInOrder(t *testing.T) {
 func TestPerspectivePracticeAndAnswer(t *testing.T) {
 	p, _ := bent(t, "suv", "sporty", .8)
 	var files []svgFile
-	for _, page := range shotPages(t, p, shotSetting(t, "A3", "front-quarter"), Practice, Answer) {
+	for _, page := range shotPages(t, p, shotSetting(t, "A3", "front-quarter"), request.Practice, request.Answer) {
 		files = append(files, readSVG(t, svgOf(t, page)))
 	}
 	practice, answer := files[0], files[1]
@@ -62,7 +63,7 @@ func TestPerspectivePracticeAndAnswer(t *testing.T) {
 
 // TestPerspectiveSteps: the sentences speak of this plan and this camera, and each step's own lines are the heavy ones.
 func TestPerspectiveSteps(t *testing.T) {
-	page := shotPages(t, plan(t, "van"), shotSetting(t, "A3", "rear-quarter"), Steps)[0]
+	page := shotPages(t, plan(t, "van"), shotSetting(t, "A3", "rear-quarter"), request.Steps)[0]
 	p := plan(t, "van")
 	text := strings.Join(wordsOn(readSVG(t, svgOf(t, page))), " ")
 	for _, want := range []string{fmt.Sprintf("%.2f long", float64(p.Length)), fmt.Sprintf("%.2f high", float64(p.Height)), fmt.Sprintf("count %d clear", int(p.WheelsBetween))} {

@@ -8,6 +8,7 @@ import (
 	"hubrule/internal/geom"
 	"hubrule/layout/view"
 	"hubrule/render"
+	"hubrule/render/request"
 )
 
 // The room round a perspective, in mm: lanes for words beside the box, and over and under it.
@@ -19,14 +20,14 @@ const (
 )
 
 // perspective draws one sheet of what the job's camera sees. The nearest wheel is as tall as fits, an even number of millimetres, or as asked.
-func (job Request) perspective(o onePage) (render.Page, error) {
+func (job driver) perspective(o onePage) (render.Page, error) {
 	s, err := job.shoot(o)
 	if err != nil {
 		return render.Page{}, fmt.Errorf("%s: %w", o.plan.Profile.Name, err)
 	}
 	d := &perspective{board: newBoard(o.space, inks(job.Ink(o.kind))), shot: s, units: job.Setting.Units, grow: o.grow}
 	d.space.Max.Y -= stripHeight + 3
-	if o.kind == Steps {
+	if o.kind == request.Steps {
 		return job.shotSteps(o, d)
 	}
 	if job.HasBlanks() {
@@ -47,16 +48,16 @@ func (job Request) perspective(o onePage) (render.Page, error) {
 	d.lens = s.placed(room, o.real(wheel)/geom.MM(s.tall()), .62)
 	title := job.shotCaption(o)
 	switch o.kind {
-	case Trace:
+	case request.Trace:
 		d.traced()
-	case Practice:
+	case request.Practice:
 		d.practice()
 		blankSheet{"Practice", "Given: box, levels, horizon and the near front wheel. Draw the other three wheels and count between them, then write what you read, in " + unitName(d.units) + ".", false, d.blanks()}.write(o.fixed)
 		title = caption{heading: title.heading, sub: "practice in perspective, facing " + string(job.Setting.Facing)}
-	case Answer:
+	case request.Answer:
 		answered := job.Setting
-		if answered.Outline == ByKind {
-			answered.Outline = Off
+		if answered.Outline == request.ByKind {
+			answered.Outline = request.Off
 		}
 		d.full(answered)
 		blankSheet{"Answer", "Anything inside the range is right. Lengths in " + unitName(d.units) + ".", true, d.blanks()}.write(o.fixed)
@@ -73,7 +74,7 @@ func (job Request) perspective(o onePage) (render.Page, error) {
 type roll struct{ taken *shot }
 
 // shoot takes the picture of a plan, once for all its sheets.
-func (job Request) shoot(o onePage) (*shot, error) {
+func (job driver) shoot(o onePage) (*shot, error) {
 	var err error
 	if o.roll.taken == nil {
 		o.roll.taken, err = newShot(o.plan, job.Setting.Camera.Spec)
@@ -82,10 +83,10 @@ func (job Request) shoot(o onePage) (*shot, error) {
 }
 
 // full draws everything, from back to front.
-func (d *perspective) full(s Setting) {
+func (d *perspective) full(s request.Setting) {
 	d.grid()
 	d.horizon()
-	if s.Outline != Off {
+	if s.Outline != request.Off {
 		d.fills()
 		d.body()
 	}
@@ -101,8 +102,8 @@ func (d *perspective) full(s Setting) {
 	d.nearAxes()
 	d.pillars()
 	d.aim()
-	d.levels(s.Labels != NoLabels)
-	if s.Labels != NoLabels {
+	d.levels(s.Labels != request.NoLabels)
+	if s.Labels != request.NoLabels {
 		d.numerals()
 		d.wheelWords()
 		d.vanishing()
@@ -134,7 +135,7 @@ func toFollow(k lineKind) lineKind {
 }
 
 // shotCaption is the sheet's name and how the picture was taken.
-func (job Request) shotCaption(o onePage) caption {
+func (job driver) shotCaption(o onePage) caption {
 	return job.captionOf(o.plan, job.Setting.Camera.Spec.Description())
 }
 
@@ -160,12 +161,12 @@ func (d *perspective) facts(wheel geom.MM, asked view.CameraSpec) [][]fact {
 // data tells other programs how places of the vehicle come to lie on the page: where the picture's origin would lie facing left. Facing
 // right all is mirrored about the middle of the drawing space; others know the page's middle, so that the origin told is the one from
 // which a mirror there leads to the same place.
-func (d *perspective) data(o onePage, facing Facing) []render.Datum {
+func (d *perspective) data(o onePage, facing request.Facing) []render.Datum {
 	digits := func(x float64, n int) string {
 		return strconv.FormatFloat(math.Round(x*math.Pow(10, float64(n)))/math.Pow(10, float64(n))+0, 'f', -1, 64)
 	}
 	origin := d.origin
-	if facing == Right {
+	if facing == request.Right {
 		origin.X += o.real(o.paper.Width) - o.space.Min.X - o.space.Max.X
 	}
 	e := d.camera.Eye

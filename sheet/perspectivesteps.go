@@ -8,10 +8,11 @@ import (
 
 	"hubrule/internal/geom"
 	"hubrule/render"
+	"hubrule/render/request"
 )
 
 // shotSteps draws the construction of a perspective in eight panels, like the side view's steps.
-func (job Request) shotSteps(o onePage, d *perspective) (render.Page, error) {
+func (job driver) shotSteps(o onePage, d *perspective) (render.Page, error) {
 	d.space = o.space
 	sentences := d.sentences()
 	g, focal := d.shotPanels(o.canvas, sentences)
@@ -25,7 +26,7 @@ func (job Request) shotSteps(o onePage, d *perspective) (render.Page, error) {
 		}
 		o.fixed.write("strip", g.words(i, sentence), b.Min.X, b.Min.Y+1, render.Start)
 		b.Min.X, b.Max.X = b.Min.X+g.sentence+panelGap, b.Max.X-panelGap
-		if job.Setting.Facing == Right { // the page is mirrored at the end; the panel has to come back to its own sentence
+		if job.Setting.Facing == request.Right { // the page is mirrored at the end; the panel has to come back to its own sentence
 			twice := o.space.Min.X + o.space.Max.X
 			b.Min.X, b.Max.X = twice-b.Max.X, twice-b.Min.X
 		}

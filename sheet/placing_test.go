@@ -9,6 +9,7 @@ import (
 	"hubrule/internal/geom"
 	"hubrule/layout"
 	"hubrule/render"
+	"hubrule/render/request"
 	"hubrule/segments"
 )
 
@@ -21,17 +22,17 @@ func plan(t testing.TB, name string) layout.Plan {
 	return layout.Typical(p)
 }
 
-func paper(t testing.TB, name string) Paper {
+func paper(t testing.TB, name string) request.Paper {
 	t.Helper()
-	p, ok := FindPaper(name)
+	p, ok := request.FindPaper(name)
 	if !ok {
 		t.Fatalf("no paper %s", name)
 	}
 	return p
 }
 
-func setting(t testing.TB, paperName string) Setting {
-	return Setting{Paper: paper(t, paperName), Facing: Left, Labels: FullLabels, Units: Wheels}
+func setting(t testing.TB, paperName string) request.Setting {
+	return request.Setting{Paper: paper(t, paperName), Facing: request.Left, Labels: request.FullLabels, Units: request.Wheels}
 }
 
 // written is a line of words on a finished page with the box of its ink, measured here anew: capitals
@@ -136,8 +137,8 @@ func span2(s segment, half geom.MM) box {
 
 // together lists the kinds that are drawn together in tests: a sheet with blanks makes the figures beside it smaller, so that those
 // without are tested by themselves too.
-func together() [][]Kind {
-	return [][]Kind{{Full, Trace}, {Full, Practice, Answer}, {Practice}, {Steps}}
+func together() [][]request.Kind {
+	return [][]request.Kind{{request.Full, request.Trace}, {request.Full, request.Practice, request.Answer}, {request.Practice}, {request.Steps}}
 }
 
 // Every segment on every paper, facing, label style and unit: no words on words, no line through words,
@@ -150,7 +151,7 @@ func TestNothingOverlaps(t *testing.T) {
 			for _, s := range settings(setting(t, paperName)) {
 				for _, kinds := range together() {
 					s.Given = 1 + pages%4
-					doc, _, err := Compose(Request{Plans: []layout.Plan{p}, Kinds: kinds, Setting: s})
+					doc, _, err := Compose(request.Request{Plans: []layout.Plan{p}, Kinds: kinds, Setting: s})
 					if err != nil {
 						t.Errorf("%s %v %s: %v", name, kinds, describe(s), err)
 						continue
@@ -168,21 +169,21 @@ func TestNothingOverlaps(t *testing.T) {
 	t.Logf("%d pages", pages)
 }
 
-func describe(s Setting) string {
+func describe(s request.Setting) string {
 	return fmt.Sprintf("%s %gx%g %s %s %s frame=%v", s.Paper.Name, s.Paper.Width, s.Paper.Height, s.Facing, s.Labels, s.Units, s.Frame)
 }
 
 // settings varies facing, label style, units, orientation and frame.
-func settings(s Setting) []Setting {
-	var out []Setting
-	for _, s.Facing = range []Facing{Left, Right} {
-		for _, s.Labels = range []Labels{NoLabels, ShortLabels, FullLabels} {
-			for _, s.Units = range []Units{Wheels, Millimetres, Inches} {
+func settings(s request.Setting) []request.Setting {
+	var out []request.Setting
+	for _, s.Facing = range []request.Facing{request.Left, request.Right} {
+		for _, s.Labels = range []request.Labels{request.NoLabels, request.ShortLabels, request.FullLabels} {
+			for _, s.Units = range []request.Units{request.Wheels, request.Millimetres, request.Inches} {
 				out = append(out, s)
 			}
 		}
 	}
-	s.Frame, s.Labels, s.Units = true, FullLabels, Wheels
+	s.Frame, s.Labels, s.Units = true, request.FullLabels, request.Wheels
 	out = append(out, s)
 	s.Frame, s.Paper = false, s.Paper.Upright()
 	out = append(out, s)
@@ -192,7 +193,7 @@ func settings(s Setting) []Setting {
 
 // The least paper that is let pass holds a trace sheet of every segment, bar, wheel and advice included.
 func TestLeastPapers(t *testing.T) {
-	for _, p := range []Paper{{"180x240mm", leastWidth, 240}, {"180x105mm", leastWidth, leastHeight}, {"A5", 210, 148}} {
+	for _, p := range []request.Paper{{Name: "180x240mm", Width: request.LeastWidth, Height: 240}, {Name: "180x105mm", Width: request.LeastWidth, Height: request.LeastHeight}, {Name: "A5", Width: 210, Height: 148}} {
 		if err := p.Check(); err != nil {
 			t.Fatal(err)
 		}
@@ -200,7 +201,7 @@ func TestLeastPapers(t *testing.T) {
 		s.Paper = p
 		for _, s.Frame = range []bool{false, true} {
 			for _, name := range segments.Names() {
-				doc, _, err := Compose(Request{Plans: []layout.Plan{plan(t, name)}, Kinds: []Kind{Trace}, Setting: s})
+				doc, _, err := Compose(request.Request{Plans: []layout.Plan{plan(t, name)}, Kinds: []request.Kind{request.Trace}, Setting: s})
 				if err != nil {
 					t.Fatalf("%s on %s: %v", name, p.Name, err)
 				}
@@ -211,7 +212,7 @@ func TestLeastPapers(t *testing.T) {
 			}
 		}
 	}
-	for _, p := range []Paper{{"narrow", leastWidth - 1, 300}, {"low", 300, leastHeight - 1}, {"vast", mostPaper + 1, 300}} {
+	for _, p := range []request.Paper{{Name: "narrow", Width: request.LeastWidth - 1, Height: 300}, {Name: "low", Width: 300, Height: request.LeastHeight - 1}, {Name: "vast", Width: request.MostPaper + 1, Height: 300}} {
 		if p.Check() == nil {
 			t.Errorf("%s paper passes", p.Name)
 		}
@@ -220,7 +221,7 @@ func TestLeastPapers(t *testing.T) {
 
 // The checker itself sees planted faults.
 func TestFaultsAreSeen(t *testing.T) {
-	doc, _, err := Compose(Request{Plans: []layout.Plan{plan(t, "suv")}, Kinds: []Kind{Full}, Setting: setting(t, "A3")})
+	doc, _, err := Compose(request.Request{Plans: []layout.Plan{plan(t, "suv")}, Kinds: []request.Kind{request.Full}, Setting: setting(t, "A3")})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -241,7 +242,7 @@ func TestFaultsAreSeen(t *testing.T) {
 }
 
 func BenchmarkComposeFull(b *testing.B) {
-	job := Request{Plans: []layout.Plan{plan(b, "suv")}, Kinds: []Kind{Full}, Setting: setting(b, "A3")}
+	job := request.Request{Plans: []layout.Plan{plan(b, "suv")}, Kinds: []request.Kind{request.Full}, Setting: setting(b, "A3")}
 	for b.Loop() {
 		if _, _, err := Compose(job); err != nil {
 			b.Fatal(err)

@@ -1,20 +1,23 @@
 package sheet
 
-import "hubrule/internal/geom"
+import (
+	"hubrule/internal/geom"
+	"hubrule/render/request"
+)
 
 // practice draws what a practice sheet gives.
 func (d *drawing) practice(given int) {
 	from, to := reachOf(d.plan)
 	d.reach = d.x(to)
-	if given == GivenMost {
+	if given == request.GivenMost {
 		left := d.leftOut()
-		d.drawGuides(func(guide Guide) bool { return guide != left })
+		d.drawGuides(func(guide request.Guide) bool { return guide != left })
 		return
 	}
-	if given >= GivenLevels {
+	if given >= request.GivenLevels {
 		d.givenLevels(d.x(from), d.x(to))
 	}
-	if given >= GivenGhosts {
+	if given >= request.GivenGhosts {
 		for _, s := range []step{{"between", d.between}, {"stack", d.stack}, {"overhangs", d.ghosts}} {
 			if d.wants(s.guide) {
 				s.draw()
@@ -31,9 +34,9 @@ func (d *drawing) practice(given int) {
 }
 
 // drawGuides draws the guides of a full sheet that keep says, without outline, rules and words.
-func (d *drawing) drawGuides(keep func(guide Guide) bool) {
-	var some []Guide
-	for _, g := range Guides() {
+func (d *drawing) drawGuides(keep func(guide request.Guide) bool) {
+	var some []request.Guide
+	for _, g := range request.Guides() {
 		if d.wants(g) && keep(g) {
 			some = append(some, g)
 		}
@@ -65,8 +68,8 @@ func (d *drawing) givenLevels(from, to geom.MM) {
 }
 
 // leftOut names the guide that the highest level leaves to the pupil: the A-pillar, or what of the others is drawn at all.
-func (d *drawing) leftOut() Guide {
-	for _, g := range []Guide{"pillar", "belt", "glass", "lamps", "arches", "roof", "sill"} {
+func (d *drawing) leftOut() request.Guide {
+	for _, g := range []request.Guide{"pillar", "belt", "glass", "lamps", "arches", "roof", "sill"} {
 		if d.wants(g) {
 			return g
 		}
@@ -79,13 +82,13 @@ func (d *drawing) givenWords(given int) string {
 	const task = " Draw the missing guides, then write what you count, "
 	in := "in " + unitName(d.units) + "."
 	switch given {
-	case GivenWheels:
+	case request.GivenWheels:
 		return "Given: ground line and wheels." + task + in
-	case GivenLevels:
+	case request.GivenLevels:
 		return "Given: ground line, wheels and levels." + task + in
-	case GivenGhosts:
+	case request.GivenGhosts:
 		return "Given: ground line, wheels, levels and counted wheels." + task + in
-	case GivenMost:
+	case request.GivenMost:
 		const write = " Draw it, then write what you count, "
 		switch d.leftOut() {
 		case "pillar":

@@ -7,11 +7,12 @@ import (
 	"testing"
 
 	"hubrule/layout"
+	"hubrule/render/request"
 	"hubrule/segments"
 )
 
 // said lists the words of the only sheet of kind.
-func said(t *testing.T, p layout.Plan, s Setting, kind Kind) []string {
+func said(t *testing.T, p layout.Plan, s request.Setting, kind request.Kind) []string {
 	t.Helper()
 	var out []string
 	for _, w := range sheetsOf(t, p, s, kind)[0].texts {
@@ -23,7 +24,7 @@ func said(t *testing.T, p layout.Plan, s Setting, kind Kind) []string {
 // Every number of the answer sheet is the plan's: a change of a figure changes its blanks.
 func TestAnswersFollowThePlan(t *testing.T) {
 	base, s := plan(t, "suv"), setting(t, "A3")
-	s.Labels = NoLabels // only the blanks' numbers
+	s.Labels = request.NoLabels // only the blanks' numbers
 	for _, c := range []struct {
 		figure segments.Figure
 		value  float64
@@ -42,7 +43,7 @@ func TestAnswersFollowThePlan(t *testing.T) {
 		v := base.Values
 		v[c.figure] = c.value
 		p := layout.Place(base.Profile, v)
-		words := said(t, p, s, Answer)
+		words := said(t, p, s, request.Answer)
 		for _, want := range append(c.want, inWheels(p.Length), inWheels(p.Belt)) {
 			if !slices.Contains(words, want) {
 				t.Errorf("%s = %v: no %q in %q", c.figure, c.value, want, words)
@@ -58,7 +59,7 @@ func TestRangesHoldTheAnswer(t *testing.T) {
 			p := plan(t, name)
 			v := p.Values
 			v[segments.FrontOverhang] += by * p.Profile.Figures[segments.FrontOverhang].Range.Half()
-			d := &drawing{plan: layout.Place(p.Profile, v), units: Wheels}
+			d := &drawing{plan: layout.Place(p.Profile, v), units: request.Wheels}
 			for _, b := range d.blanks() {
 				lo, value, hi := number(t, b.lo), number(t, b.value), number(t, b.hi)
 				if lo > value || value > hi || lo >= hi {
@@ -74,7 +75,7 @@ func TestRangesOfSums(t *testing.T) {
 	p := plan(t, "suv")
 	f := p.Profile.Figures
 	between, front, rear := f[segments.WheelsBetween].Range, f[segments.FrontOverhang].Range, f[segments.RearOverhang].Range
-	blanks := (&drawing{plan: p, units: Wheels}).blanks()
+	blanks := (&drawing{plan: p, units: request.Wheels}).blanks()
 	for i, want := range map[int][2]float64{
 		11: {between.Lo + 1, between.Hi + 1},
 		7:  {between.Lo + front.Lo + rear.Lo + 2, between.Hi + front.Hi + rear.Hi + 2},
@@ -100,31 +101,31 @@ func TestPracticeGivesNoAnswer(t *testing.T) {
 	p, _ := bent(t, "suv", "sporty", .8)
 	s := setting(t, "A3")
 	for level, want := range map[int]map[string]bool{
-		GivenWheels: {"wheel-rear": true, "roof": false, "between-1": false, "nose": false, "pillar": false},
-		GivenLevels: {"wheel-rear": true, "roof": true, "between-1": false, "nose": false, "pillar": false},
-		GivenGhosts: {"wheel-rear": true, "roof": true, "between-1": true, "nose": false, "pillar": false},
-		GivenMost:   {"wheel-rear": true, "roof": true, "between-1": true, "nose": true, "pillar": false, "glass-end": true, "lamp-front": true},
+		request.GivenWheels: {"wheel-rear": true, "roof": false, "between-1": false, "nose": false, "pillar": false},
+		request.GivenLevels: {"wheel-rear": true, "roof": true, "between-1": false, "nose": false, "pillar": false},
+		request.GivenGhosts: {"wheel-rear": true, "roof": true, "between-1": true, "nose": false, "pillar": false},
+		request.GivenMost:   {"wheel-rear": true, "roof": true, "between-1": true, "nose": true, "pillar": false, "glass-end": true, "lamp-front": true},
 	} {
 		s.Given = level
-		f := sheetsOf(t, p, s, Practice)[0]
+		f := sheetsOf(t, p, s, request.Practice)[0]
 		for id, there := range want {
 			if _, drawn := f.shapes[id]; drawn != there {
 				t.Errorf("level %d: %s drawn %v, want %v", level, id, drawn, there)
 			}
 		}
-		blanks, text := (&drawing{plan: p, units: Wheels}).blanks(), said(t, p, s, Practice)
+		blanks, text := (&drawing{plan: p, units: request.Wheels}).blanks(), said(t, p, s, request.Practice)
 		for _, b := range blanks {
 			if strings.Contains(b.value, ".") && slices.Contains(text, b.value) {
 				t.Errorf("level %d: the answer %s to %q is on the sheet", level, b.value, b.name)
 			}
 		}
 		all := strings.Join(text, "\n")
-		for _, not := range []string{"sporty", real(p, p.Height, Wheels), real(p, p.Length, Wheels), "(", "outline"} {
+		for _, not := range []string{"sporty", real(p, p.Height, request.Wheels), real(p, p.Length, request.Wheels), "(", "outline"} {
 			if strings.Contains(all, not) {
 				t.Errorf("level %d says %q:\n%s", level, not, all)
 			}
 		}
-		if level == GivenMost && !strings.Contains(all, "all guides but the A-pillar") {
+		if level == request.GivenMost && !strings.Contains(all, "all guides but the A-pillar") {
 			t.Errorf("level 4 does not say what is missing:\n%s", all)
 		}
 	}
@@ -135,8 +136,8 @@ func TestPracticeAndAnswerRegisterAlone(t *testing.T) {
 	for _, name := range segments.Names() {
 		for _, paperName := range []string{"A4", "A3", "letter"} {
 			s := setting(t, paperName)
-			s.Given = GivenMost
-			registers(t, sheetsOf(t, plan(t, name), s, Answer)[0], sheetsOf(t, plan(t, name), s, Practice)[0], "practice")
+			s.Given = request.GivenMost
+			registers(t, sheetsOf(t, plan(t, name), s, request.Answer)[0], sheetsOf(t, plan(t, name), s, request.Practice)[0], "practice")
 		}
 	}
 }

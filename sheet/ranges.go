@@ -8,15 +8,16 @@ import (
 	"hubrule/internal/geom"
 	"hubrule/layout"
 	"hubrule/render"
+	"hubrule/render/request"
 	"hubrule/segments"
 )
 
 // spread draws every declared figure as a range with a dot where each plan's value lies. Plans of one segment have the same ranges:
 // then all rows are counted in half-ranges, so that what is far out shows at once. Plans of several segments are
 // compared in each figure's own unit.
-func (job Request) spread(number string) (render.Page, error) {
+func (job driver) spread(number string) (render.Page, error) {
 	c := newCanvas(job.Setting)
-	b := &board{space: c.space, inks: inks(job.Ink(Spread))}
+	b := &board{space: c.space, inks: inks(job.Ink(request.Spread))}
 	c.centring(b)
 	s := newSpreadPage(job, b)
 	if s.pitch() < s.least() {
@@ -39,14 +40,14 @@ func (job Request) spread(number string) (render.Page, error) {
 		{{lengthsIn, unitName(job.Setting.Units)}, {"drawn in", unit}},
 		{{"declared figures", fmt.Sprint(len(s.figures))}, {"counts in", "wheels"}},
 	}, number)
-	return c.finish(heading+", "+string(Spread), &board{}, b, job.Setting.Facing), nil
+	return c.finish(heading+", "+string(request.Spread), &board{}, b, job.Setting.Facing), nil
 }
 
 // spreadPage is one spread being drawn.
 type spreadPage struct {
 	*board
 	plans          []layout.Plan
-	units          Units
+	units          request.Units
 	names          []string
 	alike          bool // all plans of one segment
 	figures        []segments.Figure
@@ -55,7 +56,7 @@ type spreadPage struct {
 	values         geom.MM // width of the plans' values at the right end
 }
 
-func newSpreadPage(job Request, b *board) *spreadPage {
+func newSpreadPage(job driver, b *board) *spreadPage {
 	s := &spreadPage{board: b, plans: job.Plans, units: job.Setting.Units, names: callings(job.Plans, 60)}
 	first := job.Plans[0].Profile
 	s.alike = !slices.ContainsFunc(s.plans, func(p layout.Plan) bool {
@@ -143,7 +144,7 @@ func (s *spreadPage) scale(f segments.Figure) segments.Range {
 // on is where a value of figure f stands on its track: a length in the sheet's unit, because millimetres of vehicles with
 // different wheels lie in another order than their wheels do.
 func (s *spreadPage) on(p layout.Plan, f segments.Figure, v float64) float64 {
-	if s.alike || s.units == Wheels || f.About().Unit != segments.InWheels {
+	if s.alike || s.units == request.Wheels || f.About().Unit != segments.InWheels {
 		return v
 	}
 	return float64(p.OnVehicle(geom.Wheels(v)))

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"hubrule/layout"
+	"hubrule/render/request"
 	"hubrule/segments"
 )
 
@@ -14,9 +15,9 @@ import (
 // have different wheels.
 func TestSpreadInMillimetres(t *testing.T) {
 	s := setting(t, "A3")
-	s.Units = Millimetres
+	s.Units = request.Millimetres
 	plans := []layout.Plan{plan(t, "suv"), plan(t, "van"), plan(t, "city"), plan(t, "sports")}
-	doc, _, err := Compose(Request{Plans: plans, Kinds: []Kind{Spread}, Setting: s})
+	doc, _, err := Compose(request.Request{Plans: plans, Kinds: []request.Kind{request.Spread}, Setting: s})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -10,6 +10,7 @@ import (
 
 	"hubrule/layout"
 	"hubrule/render"
+	"hubrule/render/request"
 )
 
 // svgFile is a written sheet as a stranger reads it: by id, from the file's text alone.
@@ -106,9 +107,9 @@ func readSVG(t testing.TB, data []byte) svgFile {
 }
 
 // sheetsOf composes and writes one plan's sheets and reads them back.
-func sheetsOf(t testing.TB, p layout.Plan, s Setting, kinds ...Kind) []svgFile {
+func sheetsOf(t testing.TB, p layout.Plan, s request.Setting, kinds ...request.Kind) []svgFile {
 	t.Helper()
-	doc, _, err := Compose(Request{Plans: []layout.Plan{p}, Kinds: kinds, Setting: s})
+	doc, _, err := Compose(request.Request{Plans: []layout.Plan{p}, Kinds: kinds, Setting: s})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -7,6 +7,7 @@ import (
 	"hubrule/internal/geom"
 	"hubrule/layout"
 	"hubrule/render"
+	"hubrule/render/request"
 )
 
 // The graduated rules: one under the ground, one beside the tail. Ticks are this long for each tenth, half and whole wheel.
@@ -85,7 +86,7 @@ func (d *drawing) climb(rungs []rung) error {
 func (d *drawing) rungs() []rung {
 	p := d.plan
 	var out []rung
-	add := func(guide Guide, at geom.Wheels, from geom.MM, lines ...[]word) {
+	add := func(guide request.Guide, at geom.Wheels, from geom.MM, lines ...[]word) {
 		if d.wants(guide) {
 			out = append(out, rung{at, from, newLabel(lines...)})
 		}

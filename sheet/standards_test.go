@@ -10,6 +10,7 @@ import (
 
 	"hubrule/internal/geom"
 	"hubrule/internal/outside"
+	"hubrule/render/request"
 )
 
 // ISO 216 (SEEN): A1 to A4, trimmed sizes in mm; ANSI/ASME Y14.1 (SEEN): letter and tabloid, 8.5 × 11 and 11 × 17 in.
@@ -27,15 +28,15 @@ func TestPapers(t *testing.T) {
 			t.Errorf("%s upright is %g mm wide", name, up.Width)
 		}
 	}
-	if len(Papers()) != 7 {
-		t.Errorf("%d papers are told, 7 are checked", len(Papers()))
+	if len(request.Papers()) != 7 {
+		t.Errorf("%d papers are told, 7 are checked", len(request.Papers()))
 	}
 	// ISO 5457 (1999 edition, 2nd-hand): A3 has a drawing space of 390 × 277 mm, A4 upright one of 180 × 277.
 	for _, c := range []struct {
-		p             Paper
+		p             request.Paper
 		width, height geom.MM
 	}{{paper(t, "A3"), 390, 277}, {paper(t, "A4").Upright(), 180, 277}} {
-		if s := c.p.space(); s.Width() != c.width || s.Height() != c.height {
+		if s := spaceOf(c.p); s.Width() != c.width || s.Height() != c.height {
 			t.Errorf("drawing space of %s: %g × %g, want %g × %g", c.p.Name, s.Width(), s.Height(), c.width, c.height)
 		}
 	}
@@ -52,7 +53,7 @@ func TestLinesAndLettering(t *testing.T) {
 		return slices.ContainsFunc(series, func(s float64) bool { return math.Abs(s-float64(v)*grow) < .025*s })
 	}
 	for _, name := range []string{"A3", "A1"} {
-		grow := paper(t, name).growth()
+		grow := growthOf(paper(t, name))
 		for _, w := range []geom.MM{wide, narrow, hair} {
 			if !in(widths, w, grow) {
 				t.Errorf("line width %g on %s is not of ISO 128", float64(w)*grow, name)
@@ -91,9 +92,9 @@ func TestLinesAndLettering(t *testing.T) {
 func TestBothFilesShowTheSameSheet(t *testing.T) {
 	outside.Need(t, "pdftoppm", "rsvg-convert")
 	s := setting(t, "A3")
-	s.Labels = NoLabels
+	s.Labels = request.NoLabels
 	for _, name := range []string{"suv", "mid-engine", "convertible"} {
-		path, doc := pdfOf(t, s, []Kind{Full}, name)
+		path, doc := pdfOf(t, s, []request.Kind{request.Full}, name)
 		fromPDF := blackOf(t, outside.Run(t, "pdftoppm", "-r", "150", "-png", "-singlefile", path))
 		svg := outside.File(t, "page.svg", svgOf(t, doc.Pages[0]))
 		fromSVG := blackOf(t, outside.Run(t, "rsvg-convert", "-b", "white", "-d", "150", "-p", "150", svg))

@@ -8,6 +8,7 @@ import (
 	"hubrule/internal/geom"
 	"hubrule/layout"
 	"hubrule/render"
+	"hubrule/render/request"
 )
 
 // Panels of a steps sheet: how many, how much of the width the sentence takes, and the room round the figure.
@@ -73,8 +74,8 @@ func (g panels) box(space box, i int) box {
 }
 
 // steps draws the construction in eight panels; sentences and strip stand on the fixed board, figures on the one returned.
-func (job Request) steps(c canvas, p layout.Plan, fixed *board, number string) (*drawing, error) {
-	d := job.drawing(c, p, Steps)
+func (job driver) steps(c canvas, p layout.Plan, fixed *board, number string) (*drawing, error) {
+	d := job.drawing(c, p, request.Steps)
 	d.guides, d.checks, d.way = nil, false, way{}
 	g := d.panelsFor(c)
 	if g.wheel < leastWheelInPanel {
@@ -88,7 +89,7 @@ func (job Request) steps(c canvas, p layout.Plan, fixed *board, number string) (
 		}
 		fixed.write("strip", g.words(i, sentence), b.Min.X, b.Min.Y+1, render.Start)
 		left := b.Min.X + g.sentence + panelGap
-		if job.Setting.Facing == Right {
+		if job.Setting.Facing == request.Right {
 			// The page is mirrored at the end; the panel has to come back to its own sentence.
 			left = c.space.Min.X + c.space.Max.X - b.Max.X + panelGap
 		}
@@ -220,12 +221,12 @@ func (d *drawing) sentences() [panelCount]string {
 // amount prints a length with its unit.
 func (d *drawing) amount(w geom.Wheels) string {
 	switch d.units {
-	case Wheels:
+	case request.Wheels:
 		if w > 1 {
 			return d.length(w) + " wheels"
 		}
 		return d.length(w) + " of a wheel"
-	case Millimetres:
+	case request.Millimetres:
 		return d.length(w) + " mm"
 	}
 	return d.length(w) + " in"

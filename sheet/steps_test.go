@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"hubrule/layout"
+	"hubrule/render/request"
 	"hubrule/segments"
 )
 
@@ -33,7 +34,7 @@ func TestStepsFollowThePlan(t *testing.T) {
 		v := base.Values
 		v[c.figure] = c.value
 		p := layout.Place(base.Profile, v)
-		text := strings.Join(said(t, p, setting(t, "A3"), Steps), " ")
+		text := strings.Join(said(t, p, setting(t, "A3"), request.Steps), " ")
 		lamps := fmt.Sprintf("front lamp at %.2f and the rear lamp at %.2f", p.FrontLamp, p.RearLamp)
 		for _, want := range []string{c.want, lamps} {
 			if !strings.Contains(text, want) {
@@ -47,10 +48,10 @@ func TestStepsFollowThePlan(t *testing.T) {
 func TestRulerOfSteps(t *testing.T) {
 	for _, name := range segments.Names() {
 		for _, paperName := range []string{"A4", "A3", "letter"} {
-			for _, facing := range []Facing{Left, Right} {
+			for _, facing := range []request.Facing{request.Left, request.Right} {
 				s := setting(t, paperName)
 				s.Facing = facing
-				f := sheetsOf(t, plan(t, name), s, Steps)[0]
+				f := sheetsOf(t, plan(t, name), s, request.Steps)[0]
 				bar, said := f.shapes["check-bar"], saidWheel(t, f)
 				if long := bar.num(t, "x2") - bar.num(t, "x1"); math.Abs(long-100) > .005 {
 					t.Errorf("%s on %s: the bar is %.3f mm", name, paperName, long)

@@ -9,6 +9,7 @@ import (
 	"hubrule/internal/geom"
 	"hubrule/layout"
 	"hubrule/render"
+	"hubrule/render/request"
 )
 
 // The strip at the foot of a page says what the sheet is and carries the bar to check the print with.
@@ -195,7 +196,7 @@ func shortened(w word, room geom.MM) word {
 }
 
 // facts lists the columns of the strip, the most needed first.
-func facts(p layout.Plan, wheel geom.MM, units Units) [][]fact {
+func facts(p layout.Plan, wheel geom.MM, units request.Units) [][]fact {
 	tyre, diameter := p.Profile.Wheel.String(), fmt.Sprintf("%.0f mm", float64(p.OnVehicle(1)))
 	sizes := fact{"wheel", diameter}
 	if p.Q != 1 {
@@ -220,20 +221,20 @@ func unsolved(columns [][]fact) [][]fact {
 }
 
 // real prints a length on the vehicle.
-func real(p layout.Plan, w geom.Wheels, units Units) string {
-	if units == Inches {
+func real(p layout.Plan, w geom.Wheels, units request.Units) string {
+	if units == request.Inches {
 		return fmt.Sprintf("%.1f in", float64(p.OnVehicle(w))/25.4)
 	}
 	return fmt.Sprintf("%.0f mm", float64(p.OnVehicle(w)))
 }
 
-func unitName(u Units) string {
+func unitName(u request.Units) string {
 	switch u {
-	case Wheels:
+	case request.Wheels:
 		return "wheels"
-	case Millimetres:
+	case request.Millimetres:
 		return "mm on the vehicle"
-	case Inches:
+	case request.Inches:
 		return "inches on the vehicle"
 	}
 	panic("sheet: no units " + string(u))

@@ -8,13 +8,14 @@ import (
 	"strings"
 	"testing"
 
+	"hubrule/render/request"
 	"hubrule/segments"
 )
 
 // What studios teach about a premium sport utility, read back from the written SVG by a reader that shares
 // no code with the writer. Common practice of the trade; no published source.
 func TestStudioPracticeOfASportUtility(t *testing.T) {
-	f := sheetsOf(t, plan(t, "suv"), setting(t, "A3"), Full)[0]
+	f := sheetsOf(t, plan(t, "suv"), setting(t, "A3"), request.Full)[0]
 	get := func(id, attribute string) float64 {
 		t.Helper()
 		s, ok := f.shapes[id]
@@ -70,7 +71,7 @@ func TestStudioPracticeOfASportUtility(t *testing.T) {
 func TestCountsOfEverySegment(t *testing.T) {
 	for _, name := range segments.Names() {
 		p := plan(t, name)
-		f := sheetsOf(t, p, setting(t, "A3"), Full)[0]
+		f := sheetsOf(t, p, setting(t, "A3"), request.Full)[0]
 		wheel := 2 * f.shapes["wheel-front"].num(t, "r")
 		from := f.shapes["wheel-front"].num(t, "cx") + wheel/2
 		for k := 0; ; k++ {
@@ -107,7 +108,7 @@ func TestCountsOfEverySegment(t *testing.T) {
 func TestContractOfTheSVG(t *testing.T) {
 	s := setting(t, "A3")
 	s.Frame = true
-	for _, f := range sheetsOf(t, plan(t, "mid-engine"), s, Full, Trace) {
+	for _, f := range sheetsOf(t, plan(t, "mid-engine"), s, request.Full, request.Trace) {
 		if f.width != "420mm" || f.height != "297mm" || f.viewBox != "0 0 420 297" {
 			t.Errorf("size %s × %s, viewBox %s", f.width, f.height, f.viewBox)
 		}
@@ -116,7 +117,7 @@ func TestContractOfTheSVG(t *testing.T) {
 		}
 		for g, mode := range f.groups {
 			name, ok := strings.CutPrefix(g, "guide-")
-			if !ok || mode != "layer" || !slices.Contains(append(Guides(), "labels", "strip", "frame"), Guide(name)) {
+			if !ok || mode != "layer" || !slices.Contains(append(request.Guides(), "labels", "strip", "frame"), request.Guide(name)) {
 				t.Errorf("group %q, mode %q", g, mode)
 			}
 		}
@@ -128,10 +129,10 @@ func TestRuler(t *testing.T) {
 	for _, name := range segments.Names() {
 		for _, paperName := range []string{"A4", "A3", "A2", "A1", "letter", "legal", "tabloid"} {
 			for _, s := range settings(setting(t, paperName)) {
-				if s.Units != Wheels {
+				if s.Units != request.Wheels {
 					continue
 				}
-				for _, f := range sheetsOf(t, plan(t, name), s, Full, Trace, Practice, Answer) {
+				for _, f := range sheetsOf(t, plan(t, name), s, request.Full, request.Trace, request.Practice, request.Answer) {
 					bar := f.shapes["check-bar"]
 					if long := bar.num(t, "x2") - bar.num(t, "x1"); math.Abs(long-100) > .005 {
 						t.Errorf("%s on %s: the bar is %.3f mm", name, paperName, long)
@@ -152,12 +153,12 @@ func TestRuler(t *testing.T) {
 // The strip says what is drawn at scales of the user's own too, whole millimetres or not.
 func TestRulerAtFixedScales(t *testing.T) {
 	for _, c := range []struct {
-		scale Scale
+		scale request.Scale
 		want  float64
-	}{{Scale{Reduction: 20}, 739. / 20}, {Scale{Reduction: 17.3}, 739 / 17.3}, {Scale{Wheel: 33.4}, 33.4}} {
+	}{{request.Scale{Reduction: 20}, 739. / 20}, {request.Scale{Reduction: 17.3}, 739 / 17.3}, {request.Scale{Wheel: 33.4}, 33.4}} {
 		s := setting(t, "A3")
 		s.Scale = c.scale
-		for _, f := range sheetsOf(t, plan(t, "suv"), s, Full, Trace) {
+		for _, f := range sheetsOf(t, plan(t, "suv"), s, request.Full, request.Trace) {
 			drawn := 2 * f.shapes["wheel-front"].num(t, "r")
 			if math.Abs(drawn-c.want) > .001 || math.Abs(saidWheel(t, f)-c.want) > .005 {
 				t.Errorf("%+v: drawn %.3f mm, said %g, want %.3f", c.scale, drawn, saidWheel(t, f), c.want)

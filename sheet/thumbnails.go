@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"hubrule/internal/geom"
+	"hubrule/render/request"
 
 	"hubrule/render"
 )
@@ -28,9 +29,9 @@ type thumbGrid struct {
 }
 
 // thumbnails draws many small underlays on a page. They have a scale of their own, as large as the page lets them, unless they are the only kind and a scale is said.
-func (job Request) thumbnails(number string) (render.Page, error) {
+func (job driver) thumbnails(number string) (render.Page, error) {
 	c := newCanvas(job.Setting)
-	figure, fixed := &board{space: c.space}, &board{space: c.space, inks: inks(job.Ink(Thumbnails))}
+	figure, fixed := &board{space: c.space}, &board{space: c.space, inks: inks(job.Ink(request.Thumbnails))}
 	c.centring(fixed)
 	g := job.thumbGrid(c)
 	if asked := job.Setting.Scale; !asked.Fits() && len(job.Kinds) == 1 {
@@ -54,11 +55,11 @@ func (job Request) thumbnails(number string) (render.Page, error) {
 	}
 	columns := [][]fact{{{"wheel on paper", onPaper(wheel)}, {"facing", string(job.Setting.Facing)}}}
 	c.strip(fixed, caption{heading: heading, sub: sub}, columns, number)
-	return c.finish(heading+", "+string(Thumbnails), figure, fixed, job.Setting.Facing), nil
+	return c.finish(heading+", "+string(request.Thumbnails), figure, fixed, job.Setting.Facing), nil
 }
 
 // thumbGrid returns the grid with the largest wheel: a whole number of real millimetres.
-func (job Request) thumbGrid(c canvas) thumbGrid {
+func (job driver) thumbGrid(c canvas) thumbGrid {
 	var long, high geom.Wheels
 	for _, p := range job.Plans {
 		long, high = max(long, p.Length+2*thumbRoad), max(high, p.Height)
@@ -78,24 +79,24 @@ func (job Request) thumbGrid(c canvas) thumbGrid {
 }
 
 // thumbnail draws underlay i of the page: the segments in turn, so that all of one stand together.
-func (job Request) thumbnail(c canvas, g thumbGrid, i int, figure, fixed *board) {
+func (job driver) thumbnail(c canvas, g thumbGrid, i int, figure, fixed *board) {
 	k := i * len(job.Plans) / job.Thumbnails()
 	p := job.Plans[k]
 	column, row := i%g.across, i/g.across
 	left := c.space.Min.X + g.cell.X*geom.MM(column)
 	middle := left + g.cell.X/2
 	inPlace := middle
-	if job.Setting.Facing == Right { // the figures are mirrored about the page's middle, their order is not
+	if job.Setting.Facing == request.Right { // the figures are mirrored about the page's middle, their order is not
 		inPlace = c.space.Min.X + c.space.Max.X - middle
 	}
 	ground := c.space.Min.Y + g.cell.Y*geom.MM(row+1) - thumbWords
-	d := job.drawing(c, p, Thumbnails)
+	d := job.drawing(c, p, request.Thumbnails)
 	d.place = place{wheel: g.wheel, origin: point{X: inPlace - geom.MM((p.Nose+p.Tail)/2)*g.wheel, Y: ground}}
-	d.thumb(job.Setting.Outline == On)
+	d.thumb(job.Setting.Outline == request.On)
 	for _, m := range d.marks {
 		figure.marks = append(figure.marks, thumbMark(m, i))
 	}
-	if job.Setting.Labels == NoLabels {
+	if job.Setting.Labels == request.NoLabels {
 		return
 	}
 	words := fmt.Sprint(i + 1)
@@ -109,7 +110,7 @@ func (job Request) thumbnail(c canvas, g thumbGrid, i int, figure, fixed *board)
 func (d *drawing) thumb(outline bool) {
 	from, to := d.x(d.plan.Nose-thumbRoad), d.x(d.plan.Tail+thumbRoad)
 	if d.guides == nil {
-		d.guides = []Guide{"outline", "pillar", "roof", "belt", "sill", "overhangs", "arches", "wheels", "ground"}
+		d.guides = []request.Guide{"outline", "pillar", "roof", "belt", "sill", "overhangs", "arches", "wheels", "ground"}
 	}
 	d.trace(outline, from, to)
 }

@@ -5,10 +5,11 @@ import (
 
 	"hubrule/internal/geom"
 	"hubrule/render"
+	"hubrule/render/request"
 )
 
 // tileGuide is the layer of what a tile has besides its part of the large sheet: marks to cut and glue by, and its strip.
-const tileGuide Guide = "tile"
+const tileGuide request.Guide = "tile"
 
 // cutting is one large sheet being cut into tiles.
 type cutting struct {

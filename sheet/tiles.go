@@ -9,6 +9,7 @@ import (
 
 	"hubrule/internal/geom"
 	"hubrule/render"
+	"hubrule/render/request"
 )
 
 // A tile's page holds its window on the large sheet, a ring round the window for marks and words about gluing, and a strip.
@@ -23,7 +24,7 @@ const (
 
 // tileGrid is how a large sheet is cut: into columns and rows of windows that overlap. The zero grid is one page that nothing is cut of.
 type tileGrid struct {
-	paper         Paper // of a tile
+	paper         request.Paper // of a tile
 	columns, rows int
 }
 
@@ -54,9 +55,9 @@ func (g tileGrid) step() point {
 }
 
 // whole returns the paper that all windows cover together.
-func (g tileGrid) whole() Paper {
+func (g tileGrid) whole() request.Paper {
 	s := g.step()
-	return Paper{Name: g.paper.Name, Width: s.X*geom.MM(g.columns) + tileOverlap, Height: s.Y*geom.MM(g.rows) + tileOverlap}
+	return request.Paper{Name: g.paper.Name, Width: s.X*geom.MM(g.columns) + tileOverlap, Height: s.Y*geom.MM(g.rows) + tileOverlap}
 }
 
 // seen returns what of the large sheet stands in the window of t.
@@ -80,10 +81,10 @@ func (g tileGrid) own(t tile) box {
 }
 
 // composeTiles is Compose for sheets that are cut into tiles.
-func (job Request) composeTiles() (render.Document, Messages, error) {
+func (job driver) composeTiles() (render.Document, request.Messages, error) {
 	doc := render.Document{Title: job.Title()}
-	var told Messages
-	if err := job.Check(); err != nil {
+	var told request.Messages
+	if err := job.check(); err != nil {
 		return doc, told, err
 	}
 	sheets := 0
@@ -103,7 +104,7 @@ func (job Request) composeTiles() (render.Document, Messages, error) {
 				told.Notes = append(told.Notes, fmt.Sprintf("%s: one page of %s holds it; nothing to glue", page.Title, job.Setting.Paper.Name))
 				continue
 			}
-			c := cutting{grid: grid, sheet: page, wheel: l.wheel, scale: l.scale(), inks: inks(job.Ink(Full))}
+			c := cutting{grid: grid, sheet: page, wheel: l.wheel, scale: l.scale(), inks: inks(job.Ink(request.Full))}
 			if total := job.sheetCount(); total > 1 {
 				c.prefix, c.number = fmt.Sprintf("%d-", sheets), fmt.Sprintf("sheet %d of %d, ", sheets, total)
 			}
@@ -131,17 +132,17 @@ func (c cutting) notes(blank []string) []string {
 }
 
 // checkTile tells why a job cannot be cut into tiles, or returns nil.
-func (job Request) checkTile() error {
+func (job driver) checkTile() error {
 	if !job.Setting.Tile {
 		return nil
 	}
 	for _, kind := range job.Kinds {
-		if kind == Steps || kind == Spread || kind == Thumbnails {
+		if kind == request.Steps || kind == request.Spread || kind == request.Thumbnails {
 			return fmt.Errorf("--tile: a sheet of the kind %s fills its own page; want full, trace, practice, answer or overlay", kind)
 		}
 	}
 	switch {
-	case !slices.Equal(job.Setting.Seen(), []View{SideView}):
+	case !slices.Equal(job.Setting.Seen(), []request.View{request.SideView}):
 		return fmt.Errorf("--tile cuts the side view; the other views are drawn on one page")
 	case job.Setting.Scale.Fits():
 		return fmt.Errorf("--tile wants a scale, or one page would do: --scale 1:4 or --scale wheel=200mm")
@@ -152,10 +153,10 @@ func (job Request) checkTile() error {
 }
 
 // tooManyTiles is the error when a sheet takes more tiles than anybody would glue; it says which scale does not.
-func (job Request) tooManyTiles(l largeSheet) error {
+func (job driver) tooManyTiles(l largeSheet) error {
 	what := fmt.Sprintf("%s takes more than %d tiles of %s with a wheel of %s", l.name, mostTiles, job.Setting.Paper.Name, onPaper(l.wheel))
 	for smaller := job; ; {
-		s, said := smaller.Setting.Scale.smaller()
+		s, said := nextSmaller(smaller.Setting.Scale)
 		smaller.Setting.Scale = s
 		all := smaller.largeSheets()
 		if all[0].wheel < leastWheel {
@@ -172,12 +173,12 @@ func (job Request) tooManyTiles(l largeSheet) error {
 	}
 }
 
-// smaller returns the next smaller scale worth saying, and how it is said.
-func (s Scale) smaller() (Scale, string) {
+// nextSmaller returns the next smaller scale worth saying, and how it is said.
+func nextSmaller(s request.Scale) (request.Scale, string) {
 	if s.Wheel > 0 {
 		wheel := math.Floor(float64(s.Wheel) * .97)
-		return Scale{Wheel: geom.MM(wheel)}, fmt.Sprintf("wheel=%gmm", wheel)
+		return request.Scale{Wheel: geom.MM(wheel)}, fmt.Sprintf("wheel=%gmm", wheel)
 	}
 	n := math.Ceil(max(s.Reduction*1.03, s.Reduction+.01)*10) / 10
-	return Scale{Reduction: n}, fmt.Sprintf("1:%g", n)
+	return request.Scale{Reduction: n}, fmt.Sprintf("1:%g", n)
 }

@@ -10,6 +10,7 @@ import (
 	"hubrule/internal/geom"
 	"hubrule/layout"
 	"hubrule/render"
+	"hubrule/render/request"
 )
 
 // ownMarks returns a tile's page with its own marks only, and without the lines that the map's names stand on.
@@ -24,14 +25,14 @@ func ownMarks(p render.Page) render.Page {
 // On every paper, kind and facing: no words of a tile on other words or on lines, nothing outside the window nearer than 5 mm to the
 // paper's edge, the window itself within the margins, a true bar on every page, no label twice, and words of every tile's neighbours.
 func TestTilesOfEveryKind(t *testing.T) {
-	papers := append(Papers(), Paper{"180x105mm", 180, 105}, Paper{"A4", 210, 297}, Paper{"A3", 297, 420}, Paper{"900x200mm", 900, 200})
+	papers := append(request.Papers(), request.Paper{Name: "180x105mm", Width: 180, Height: 105}, request.Paper{Name: "A4", Width: 210, Height: 297}, request.Paper{Name: "A3", Width: 297, Height: 420}, request.Paper{Name: "900x200mm", Width: 900, Height: 200})
 	pages := 0
 	for i, p := range papers {
 		s := setting(t, "A4")
-		s.Paper, s.Facing, s.Units = p, []Facing{Left, Right}[i%2], []Units{Wheels, Millimetres, Inches}[i%3]
-		s.Labels = []Labels{FullLabels, ShortLabels, NoLabels}[i%3]
-		s.Scale, s.Tile = Scale{Wheel: p.Width * .8}, true
-		job := Request{Plans: []layout.Plan{plan(t, "van"), plan(t, "coupe")}, Kinds: []Kind{Full, Trace, Practice, Answer, Overlay}, Setting: s}
+		s.Paper, s.Facing, s.Units = p, []request.Facing{request.Left, request.Right}[i%2], []request.Units{request.Wheels, request.Millimetres, request.Inches}[i%3]
+		s.Labels = []request.Labels{request.FullLabels, request.ShortLabels, request.NoLabels}[i%3]
+		s.Scale, s.Tile = request.Scale{Wheel: p.Width * .8}, true
+		job := request.Request{Plans: []layout.Plan{plan(t, "van"), plan(t, "coupe")}, Kinds: []request.Kind{request.Full, request.Trace, request.Practice, request.Answer, request.Overlay}, Setting: s}
 		doc, told, err := Compose(job)
 		if err != nil {
 			t.Errorf("%s: %v", describe(s), err)
@@ -65,7 +66,7 @@ func TestTilesOfEveryKind(t *testing.T) {
 
 // The strip tells which tile of how many, and what to glue where; the first one's map names every tile and crosses those left out.
 func TestTileWords(t *testing.T) {
-	x := tilingOf(t, Request{Plans: []layout.Plan{plan(t, "suv")}, Kinds: []Kind{Full}, Setting: atScale(setting(t, "A3"), 4)})
+	x := tilingOf(t, request.Request{Plans: []layout.Plan{plan(t, "suv")}, Kinds: []request.Kind{request.Full}, Setting: atScale(setting(t, "A3"), 4)})
 	if x.grid.columns != 4 || x.grid.rows != 3 || !slices.Equal(x.blank, []string{"A1"}) {
 		t.Errorf("%d x %d tiles, %v left out", x.grid.columns, x.grid.rows, x.blank)
 	}
@@ -102,7 +103,7 @@ func TestTileWords(t *testing.T) {
 // A full-size vehicle on A1: a sheet as long as the vehicle, wheels as large as its own.
 func TestFullSizeOnA1(t *testing.T) {
 	p := plan(t, "suv")
-	x := tilingOf(t, Request{Plans: []layout.Plan{p}, Kinds: []Kind{Trace}, Setting: atScale(setting(t, "A1"), 1)})
+	x := tilingOf(t, request.Request{Plans: []layout.Plan{p}, Kinds: []request.Kind{request.Trace}, Setting: atScale(setting(t, "A1"), 1)})
 	for _, m := range x.whole.Marks {
 		if c, ok := m.(*render.Circle); ok && m.Tag().ID == "wheel-front" {
 			if got, want := 2*c.R, p.OnVehicle(1); math.Abs(float64(got-want)) > 1e-6 {
@@ -118,8 +119,8 @@ func TestFullSizeOnA1(t *testing.T) {
 // What fits on a page stays the page it is without tiles.
 func TestOneTileIsAPage(t *testing.T) {
 	s := setting(t, "A3")
-	s.Scale = Scale{Wheel: 30}
-	job := Request{Plans: []layout.Plan{plan(t, "suv")}, Kinds: []Kind{Full, Trace}, Setting: s}
+	s.Scale = request.Scale{Wheel: 30}
+	job := request.Request{Plans: []layout.Plan{plan(t, "suv")}, Kinds: []request.Kind{request.Full, request.Trace}, Setting: s}
 	want, _, err := Compose(job)
 	if err != nil {
 		t.Fatal(err)
@@ -183,23 +184,23 @@ func TestWhatIsNotTiled(t *testing.T) {
 	fits.Tile = true
 	tiny, huge, many := atScale(setting(t, "A3"), 100), atScale(setting(t, "A4"), .01), atScale(setting(t, "A4"), 1)
 	wheels := many
-	wheels.Scale = Scale{Wheel: 700}
+	wheels.Scale = request.Scale{Wheel: 700}
 	for _, tt := range []struct {
-		kind Kind
-		s    Setting
+		kind request.Kind
+		s    request.Setting
 		want string
 	}{
-		{Steps, atScale(setting(t, "A3"), 4), "--tile: a sheet of the kind steps fills its own page; want full, trace, practice, answer or overlay"},
-		{Spread, atScale(setting(t, "A3"), 4), "--tile: a sheet of the kind spread fills its own page; want full, trace, practice, answer or overlay"},
-		{Thumbnails, atScale(setting(t, "A3"), 4), "--tile: a sheet of the kind thumbnails fills its own page; want full, trace, practice, answer or overlay"},
-		{Full, fits, "--tile wants a scale, or one page would do: --scale 1:4 or --scale wheel=200mm"},
-		{Full, frame, "--tile: a frame stands round one page; tiles have cut and glue marks instead"},
-		{Full, tiny, "suv: a wheel of 7.39 mm on paper is too small to draw; want at least 10 mm"},
-		{Full, many, "suv takes more than 200 tiles of A4 with a wheel of 739 mm; --scale 1:1.3 takes fewer"},
-		{Full, huge, "suv takes more than 200 tiles of A4 with a wheel of 73900 mm; --scale 1:1.3 takes fewer"},
-		{Full, wheels, "suv takes more than 200 tiles of A4 with a wheel of 700 mm; --scale wheel=581mm takes fewer"},
+		{request.Steps, atScale(setting(t, "A3"), 4), "--tile: a sheet of the kind steps fills its own page; want full, trace, practice, answer or overlay"},
+		{request.Spread, atScale(setting(t, "A3"), 4), "--tile: a sheet of the kind spread fills its own page; want full, trace, practice, answer or overlay"},
+		{request.Thumbnails, atScale(setting(t, "A3"), 4), "--tile: a sheet of the kind thumbnails fills its own page; want full, trace, practice, answer or overlay"},
+		{request.Full, fits, "--tile wants a scale, or one page would do: --scale 1:4 or --scale wheel=200mm"},
+		{request.Full, frame, "--tile: a frame stands round one page; tiles have cut and glue marks instead"},
+		{request.Full, tiny, "suv: a wheel of 7.39 mm on paper is too small to draw; want at least 10 mm"},
+		{request.Full, many, "suv takes more than 200 tiles of A4 with a wheel of 739 mm; --scale 1:1.3 takes fewer"},
+		{request.Full, huge, "suv takes more than 200 tiles of A4 with a wheel of 73900 mm; --scale 1:1.3 takes fewer"},
+		{request.Full, wheels, "suv takes more than 200 tiles of A4 with a wheel of 700 mm; --scale wheel=581mm takes fewer"},
 	} {
-		_, _, err := Compose(Request{Plans: suv, Kinds: []Kind{tt.kind}, Setting: tt.s})
+		_, _, err := Compose(request.Request{Plans: suv, Kinds: []request.Kind{tt.kind}, Setting: tt.s})
 		if err == nil || err.Error() != tt.want {
 			t.Errorf("got %v, want %s", err, tt.want)
 		}
@@ -208,7 +209,7 @@ func TestWhatIsNotTiled(t *testing.T) {
 			if _, err := fmt.Sscanf(said, "%f takes", &tt.s.Scale.Reduction); err != nil {
 				t.Fatal(err)
 			}
-			if doc, _, err := Compose(Request{Plans: suv, Kinds: []Kind{tt.kind}, Setting: tt.s}); err != nil || len(doc.Pages) > mostTiles {
+			if doc, _, err := Compose(request.Request{Plans: suv, Kinds: []request.Kind{tt.kind}, Setting: tt.s}); err != nil || len(doc.Pages) > mostTiles {
 				t.Errorf("at 1:%v: %d pages, %v", tt.s.Scale.Reduction, len(doc.Pages), err)
 			}
 		}

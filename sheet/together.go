@@ -7,6 +7,7 @@ import (
 	"hubrule/internal/geom"
 	"hubrule/layout"
 	"hubrule/render"
+	"hubrule/render/request"
 )
 
 // The most that a page holds.
@@ -15,12 +16,14 @@ const (
 	mostSpread   = 6
 )
 
-// Check tells which kind of sheet cannot show this many plans, or returns nil.
-func (job Request) Check() error {
+// Check reports which kind of sheet cannot show what is asked for, or returns nil.
+func Check(r request.Request) error { return driver{Request: r}.check() }
+
+func (job driver) check() error {
 	if err := job.checkTile(); err != nil {
 		return err
 	}
-	overlays := slices.Contains(job.Kinds, Overlay)
+	overlays := slices.Contains(job.Kinds, request.Overlay)
 	n := len(job.Comparisons()[0])
 	switch {
 	case overlays && n < 2:
@@ -31,35 +34,35 @@ func (job Request) Check() error {
 		return fmt.Errorf("--against goes with --sheet overlay")
 	case job.checkViews() != nil:
 		return job.checkViews()
-	case slices.Contains(job.Kinds, Spread) && len(job.Plans) > mostSpread:
+	case slices.Contains(job.Kinds, request.Spread) && len(job.Plans) > mostSpread:
 		return fmt.Errorf("a spread holds at most %d vehicles; found %d", mostSpread, len(job.Plans))
-	case !slices.Contains(job.Kinds, Thumbnails):
+	case !slices.Contains(job.Kinds, request.Thumbnails):
 		if job.Count != 0 {
 			return fmt.Errorf("--count goes with --sheet thumbnails")
 		}
-	case job.Count != 0 && (job.Count < LeastThumbnails || job.Count > MostThumbnails):
-		return fmt.Errorf("--count: %d; want %d to %d", job.Count, LeastThumbnails, MostThumbnails)
+	case job.Count != 0 && (job.Count < request.LeastThumbnails || job.Count > request.MostThumbnails):
+		return fmt.Errorf("--count: %d; want %d to %d", job.Count, request.LeastThumbnails, request.MostThumbnails)
 	case job.Thumbnails() < len(job.Plans):
 		return fmt.Errorf("--count: %d; want at least one for each of the %d segments", job.Count, len(job.Plans))
-	case len(job.Plans) > MostThumbnails:
-		return fmt.Errorf("thumbnails hold at most %d segments; found %d", MostThumbnails, len(job.Plans))
+	case len(job.Plans) > request.MostThumbnails:
+		return fmt.Errorf("thumbnails hold at most %d segments; found %d", request.MostThumbnails, len(job.Plans))
 	}
 	return nil
 }
 
 // sheetNumber says which page this is of how many; "" on handouts, which say it elsewhere.
-func (job Request) sheetNumber(n int) string {
+func (job driver) sheetNumber(n int) string {
 	if job.Handout {
 		return ""
 	}
 	return fmt.Sprintf("sheet %d of %d", n, job.sheetCount())
 }
 
-func (job Request) sheetCount() int {
+func (job driver) sheetCount() int {
 	total := job.more + len(job.Plans)*len(job.Each())
 	for _, k := range job.Kinds {
 		switch {
-		case k == Overlay:
+		case k == request.Overlay:
 			total += len(job.Comparisons())
 		case k.Together():
 			total++
@@ -69,8 +72,8 @@ func (job Request) sheetCount() int {
 }
 
 // allSets draws the sheets of each plan and those of all together, at the largest wheel that fits both.
-func (job Request) allSets() (sets []set, shared []render.Page, err error) {
-	if err := job.Check(); err != nil {
+func (job driver) allSets() (sets []set, shared []render.Page, err error) {
+	if err := job.check(); err != nil {
 		return nil, nil, err
 	}
 	for limit := job.most; ; {
@@ -79,8 +82,8 @@ func (job Request) allSets() (sets []set, shared []render.Page, err error) {
 		}
 		wheel := sets[0].wheel
 		shared, err = job.sharedPages(wheel)
-		fits := job.Setting.Scale.Fits() && slices.Contains(job.Kinds, Overlay)
-		if err == nil || !fits && !slices.Contains(job.Kinds, Overlay) {
+		fits := job.Setting.Scale.Fits() && slices.Contains(job.Kinds, request.Overlay)
+		if err == nil || !fits && !slices.Contains(job.Kinds, request.Overlay) {
 			return sets, shared, err
 		}
 		if !fits {
@@ -93,9 +96,9 @@ func (job Request) allSets() (sets []set, shared []render.Page, err error) {
 }
 
 // overlayMisfit is the error when an overlay does not fit at the wheel asked for.
-func (job Request) overlayMisfit(asked geom.MM) error {
+func (job driver) overlayMisfit(asked geom.MM) error {
 	what := fmt.Sprintf("the overlay does not fit on %s with a wheel of %s", job.Setting.Paper.Name, onPaper(asked))
-	job.Setting.Scale = Scale{}
+	job.Setting.Scale = request.Scale{}
 	sets, _, err := job.allSets()
 	if err != nil {
 		return fmt.Errorf("%s, nor at any other scale; use larger paper", what)
@@ -104,12 +107,12 @@ func (job Request) overlayMisfit(asked geom.MM) error {
 }
 
 // sharedPages draws the pages that show all plans, after those of each plan, in the order of their kinds.
-func (job Request) sharedPages(wheel geom.MM) ([]render.Page, error) {
+func (job driver) sharedPages(wheel geom.MM) ([]render.Page, error) {
 	var out []render.Page
 	number := func() string { return job.sheetNumber(len(job.Plans)*len(job.Each()) + len(out) + 1) }
 	for _, kind := range job.Kinds {
 		switch kind {
-		case Overlay:
+		case request.Overlay:
 			for _, plans := range job.Comparisons() {
 				page, err := job.overlay(plans, wheel, number())
 				if err != nil {
@@ -117,13 +120,13 @@ func (job Request) sharedPages(wheel geom.MM) ([]render.Page, error) {
 				}
 				out = append(out, page)
 			}
-		case Spread:
+		case request.Spread:
 			page, err := job.spread(number())
 			if err != nil {
 				return nil, err
 			}
 			out = append(out, page)
-		case Thumbnails:
+		case request.Thumbnails:
 			page, err := job.thumbnails(number())
 			if err != nil {
 				return nil, err

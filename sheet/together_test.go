@@ -9,6 +9,7 @@ import (
 
 	"hubrule/internal/geom"
 	"hubrule/layout"
+	"hubrule/render/request"
 	"hubrule/segments"
 )
 
@@ -40,20 +41,20 @@ func pinned(t testing.TB, segment string, pins ...string) layout.Plan {
 }
 
 // togetherJobs are sheets with several vehicles that each segment has to stand.
-func togetherJobs(t testing.TB, i int, s Setting) []Request {
+func togetherJobs(t testing.TB, i int, s request.Setting) []request.Request {
 	names := segments.Names()
 	at := func(k int) layout.Plan { return plan(t, names[(i+k)%len(names)]) }
 	low := pinned(t, names[i], fmt.Sprintf("height=%.3fw", float64(at(0).Height)*.97))
 	one, three := []layout.Plan{at(0)}, []layout.Plan{at(0), at(5), at(9)}
-	return []Request{
-		{Plans: one, Against: []layout.Plan{low}, Kinds: []Kind{Overlay}, Setting: s},
-		{Plans: one, Against: []layout.Plan{at(7)}, Kinds: []Kind{Overlay}, Setting: s},
-		{Plans: []layout.Plan{at(0), at(3), at(7), at(12)}, Kinds: []Kind{Overlay}, Setting: s},
-		{Plans: one, Kinds: []Kind{Spread, Thumbnails}, Setting: s},
-		{Plans: []layout.Plan{at(0), low}, Kinds: []Kind{Spread}, Setting: s},
-		{Plans: three, Kinds: []Kind{Spread}, Setting: s},
-		{Plans: three, Count: 24, Kinds: []Kind{Thumbnails}, Setting: s},
-		{Plans: one, Count: 2, Kinds: []Kind{Thumbnails}, Setting: s},
+	return []request.Request{
+		{Plans: one, Against: []layout.Plan{low}, Kinds: []request.Kind{request.Overlay}, Setting: s},
+		{Plans: one, Against: []layout.Plan{at(7)}, Kinds: []request.Kind{request.Overlay}, Setting: s},
+		{Plans: []layout.Plan{at(0), at(3), at(7), at(12)}, Kinds: []request.Kind{request.Overlay}, Setting: s},
+		{Plans: one, Kinds: []request.Kind{request.Spread, request.Thumbnails}, Setting: s},
+		{Plans: []layout.Plan{at(0), low}, Kinds: []request.Kind{request.Spread}, Setting: s},
+		{Plans: three, Kinds: []request.Kind{request.Spread}, Setting: s},
+		{Plans: three, Count: 24, Kinds: []request.Kind{request.Thumbnails}, Setting: s},
+		{Plans: one, Count: 2, Kinds: []request.Kind{request.Thumbnails}, Setting: s},
 	}
 }
 
@@ -64,8 +65,8 @@ func TestNothingOverlapsTogether(t *testing.T) {
 	for i, segment := range segments.Names() {
 		for _, paperName := range []string{"A4", "A3", "letter"} {
 			s := setting(t, paperName)
-			for _, s.Facing = range []Facing{Left, Right} {
-				s.Units = []Units{Wheels, Millimetres, Inches}[i%3]
+			for _, s.Facing = range []request.Facing{request.Left, request.Right} {
+				s.Units = []request.Units{request.Wheels, request.Millimetres, request.Inches}[i%3]
 				for _, job := range togetherJobs(t, i, s) {
 					doc, _, err := Compose(job)
 					if err != nil {
@@ -85,12 +86,12 @@ func TestNothingOverlapsTogether(t *testing.T) {
 						if got := bar.num(t, "x2") - bar.num(t, "x1"); math.Abs(got-100) > .0015 {
 							t.Errorf("%s: the bar is %v mm long", page.Title, got)
 						}
-						if !strings.HasSuffix(page.Title, string(Thumbnails)) && !slices.ContainsFunc(file.texts, func(w svgText) bool {
+						if !strings.HasSuffix(page.Title, string(request.Thumbnails)) && !slices.ContainsFunc(file.texts, func(w svgText) bool {
 							return strings.Contains(w.words, unitName(s.Units))
 						}) {
 							t.Errorf("%s, %s: no word of the unit", page.Title, describe(s))
 						}
-						if !strings.HasSuffix(page.Title, string(Spread)) {
+						if !strings.HasSuffix(page.Title, string(request.Spread)) {
 							if got, want := 2*file.shapes["wheel-front"].num(t, "r"), saidWheel(t, file); math.Abs(got-want) > .003 {
 								t.Errorf("%s: the wheel is %v mm, said is %v", page.Title, got, want)
 							}
@@ -104,7 +105,7 @@ func TestNothingOverlapsTogether(t *testing.T) {
 }
 
 // words returns all words of one page of a job.
-func wordsOf(t testing.TB, job Request) []string {
+func wordsOf(t testing.TB, job request.Request) []string {
 	t.Helper()
 	doc, _, err := Compose(job)
 	if err != nil {
@@ -122,14 +123,14 @@ func TestPinsMoveTheSheetsTogether(t *testing.T) {
 	s := setting(t, "A3")
 	base := plan(t, "suv")
 	bent := pinned(t, "suv", "height=2.2w", "pillar-rake=33", "length=6.5w")
-	over := Request{Plans: []layout.Plan{base}, Against: []layout.Plan{bent}, Kinds: []Kind{Overlay}, Setting: s}
+	over := request.Request{Plans: []layout.Plan{base}, Against: []layout.Plan{bent}, Kinds: []request.Kind{request.Overlay}, Setting: s}
 	words := wordsOf(t, over)
 	doc, _, _ := Compose(over)
 	file := readSVG(t, svgOf(t, doc.Pages[0]))
 	wheel := 2 * file.shapes["wheel-front"].num(t, "r")
 	ground := file.shapes["ground"].num(t, "y1")
 	for f := range segments.FigureCount {
-		if unseen(f) || !base.Profile.Form.Has(f) || figureValue(base, f, Wheels) == figureValue(bent, f, Wheels) {
+		if unseen(f) || !base.Profile.Form.Has(f) || figureValue(base, f, request.Wheels) == figureValue(bent, f, request.Wheels) {
 			continue
 		}
 		i := slices.Index(words, figureWords(f.String()))
@@ -137,8 +138,8 @@ func TestPinsMoveTheSheetsTogether(t *testing.T) {
 			t.Errorf("no row for %s", f)
 			continue
 		}
-		if got := words[i+1 : i+3]; got[0] != figureValue(base, f, Wheels) || got[1] != figureValue(bent, f, Wheels) {
-			t.Errorf("%s: row %v, want %s %s", f, got, figureValue(base, f, Wheels), figureValue(bent, f, Wheels))
+		if got := words[i+1 : i+3]; got[0] != figureValue(base, f, request.Wheels) || got[1] != figureValue(bent, f, request.Wheels) {
+			t.Errorf("%s: row %v, want %s %s", f, got, figureValue(base, f, request.Wheels), figureValue(bent, f, request.Wheels))
 		}
 		if f == segments.Height {
 			if want := fixed((bent.Values[f]-base.Values[f])*wheel, 1) + " mm"; words[i+4] != want {
@@ -153,7 +154,7 @@ func TestPinsMoveTheSheetsTogether(t *testing.T) {
 	}
 
 	for _, p := range []layout.Plan{base, bent} {
-		job := Request{Plans: []layout.Plan{p}, Kinds: []Kind{Spread}, Setting: s}
+		job := request.Request{Plans: []layout.Plan{p}, Kinds: []request.Kind{request.Spread}, Setting: s}
 		words := wordsOf(t, job)
 		for f := range segments.FigureCount {
 			if f.About().Role != segments.Declared || !p.Profile.Form.Has(f) {
@@ -161,7 +162,7 @@ func TestPinsMoveTheSheetsTogether(t *testing.T) {
 			}
 			r := p.Profile.Figures[f].Range
 			i := slices.Index(words, figureWords(f.String()))
-			want := []string{figureAs(p, f, r.Lo, Wheels), figureAs(p, f, r.Hi, Wheels), figureValue(p, f, Wheels)}
+			want := []string{figureAs(p, f, r.Lo, request.Wheels), figureAs(p, f, r.Hi, request.Wheels), figureValue(p, f, request.Wheels)}
 			if i < 0 || !slices.Equal(words[i+1:i+4], want) {
 				t.Errorf("%s: row of %v; want %v", f, words[max(0, i):min(len(words), i+5)], want)
 			}
@@ -183,7 +184,7 @@ func TestPinsMoveTheSheetsTogether(t *testing.T) {
 	}
 
 	for _, p := range []layout.Plan{base, bent} {
-		doc, _, err := Compose(Request{Plans: []layout.Plan{p}, Kinds: []Kind{Thumbnails}, Setting: s})
+		doc, _, err := Compose(request.Request{Plans: []layout.Plan{p}, Kinds: []request.Kind{request.Thumbnails}, Setting: s})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -203,7 +204,7 @@ func TestSharedLinesOnce(t *testing.T) {
 	s := setting(t, "A3")
 	base := plan(t, "suv")
 	count := func(against layout.Plan) map[string]int {
-		doc, _, err := Compose(Request{Plans: []layout.Plan{base}, Against: []layout.Plan{against}, Kinds: []Kind{Overlay}, Setting: s})
+		doc, _, err := Compose(request.Request{Plans: []layout.Plan{base}, Against: []layout.Plan{against}, Kinds: []request.Kind{request.Overlay}, Setting: s})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -236,7 +237,7 @@ func TestSharedLinesOnce(t *testing.T) {
 // An overlay stands on the place of the full sheet of the same command where it fits there, at the same wheel.
 func TestOverlayRegisters(t *testing.T) {
 	s := setting(t, "A3")
-	doc, _, err := Compose(Request{Plans: []layout.Plan{plan(t, "suv")}, Against: []layout.Plan{pinned(t, "suv", "height=2.3w")}, Kinds: []Kind{Full, Overlay}, Setting: s})
+	doc, _, err := Compose(request.Request{Plans: []layout.Plan{plan(t, "suv")}, Against: []layout.Plan{pinned(t, "suv", "height=2.3w")}, Kinds: []request.Kind{request.Full, request.Overlay}, Setting: s})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -256,20 +257,20 @@ func TestTogetherRefused(t *testing.T) {
 		many[i] = suv
 	}
 	for _, c := range []struct {
-		job  Request
+		job  request.Request
 		want string
 	}{
-		{Request{Plans: many[:1], Kinds: []Kind{Overlay}}, "an overlay wants something to compare with: a second segment, or --against"},
-		{Request{Plans: many[:5], Kinds: []Kind{Overlay}}, "an overlay holds at most 4 vehicles; found 5"},
-		{Request{Plans: many[:1], Against: many[:1], Kinds: []Kind{Full}}, "--against goes with --sheet overlay"},
-		{Request{Plans: many[:7], Kinds: []Kind{Spread}}, "a spread holds at most 6 vehicles; found 7"},
-		{Request{Plans: many[:1], Kinds: []Kind{Full}, Count: 3}, "--count goes with --sheet thumbnails"},
-		{Request{Plans: many[:1], Kinds: []Kind{Thumbnails}, Count: 25}, "--count: 25; want 2 to 24"},
-		{Request{Plans: many[:1], Kinds: []Kind{Thumbnails}, Count: 1}, "--count: 1; want 2 to 24"},
-		{Request{Plans: many[:3], Kinds: []Kind{Thumbnails}, Count: 2}, "--count: 2; want at least one for each of the 3 segments"},
-		{Request{Plans: many, Kinds: []Kind{Thumbnails}}, "thumbnails hold at most 24 segments; found 25"},
+		{request.Request{Plans: many[:1], Kinds: []request.Kind{request.Overlay}}, "an overlay wants something to compare with: a second segment, or --against"},
+		{request.Request{Plans: many[:5], Kinds: []request.Kind{request.Overlay}}, "an overlay holds at most 4 vehicles; found 5"},
+		{request.Request{Plans: many[:1], Against: many[:1], Kinds: []request.Kind{request.Full}}, "--against goes with --sheet overlay"},
+		{request.Request{Plans: many[:7], Kinds: []request.Kind{request.Spread}}, "a spread holds at most 6 vehicles; found 7"},
+		{request.Request{Plans: many[:1], Kinds: []request.Kind{request.Full}, Count: 3}, "--count goes with --sheet thumbnails"},
+		{request.Request{Plans: many[:1], Kinds: []request.Kind{request.Thumbnails}, Count: 25}, "--count: 25; want 2 to 24"},
+		{request.Request{Plans: many[:1], Kinds: []request.Kind{request.Thumbnails}, Count: 1}, "--count: 1; want 2 to 24"},
+		{request.Request{Plans: many[:3], Kinds: []request.Kind{request.Thumbnails}, Count: 2}, "--count: 2; want at least one for each of the 3 segments"},
+		{request.Request{Plans: many, Kinds: []request.Kind{request.Thumbnails}}, "thumbnails hold at most 24 segments; found 25"},
 	} {
-		if err := c.job.Check(); err == nil || err.Error() != c.want {
+		if err := Check(c.job); err == nil || err.Error() != c.want {
 			t.Errorf("%v, %d plans: %v; want %s", c.job.Kinds, len(c.job.Plans), err, c.want)
 		}
 	}

@@ -4,22 +4,23 @@ import (
 	"fmt"
 
 	"hubrule/internal/geom"
+	"hubrule/render/request"
 )
 
 // tooFine warns of a trace sheet whose wheel is too small to draw over.
-func (job Request) tooFine(name string, wheel geom.MM) []string {
-	if !job.Has(Trace) || wheel >= leastTraceWheel {
+func (job driver) tooFine(name string, wheel geom.MM) []string {
+	if !job.Has(request.Trace) || wheel >= leastTraceWheel {
 		return nil
 	}
 	return []string{fmt.Sprintf("%s: the wheel is %s on the trace sheet; under %s a hand has little to follow", name, onPaper(wheel), onPaper(leastTraceWheel))}
 }
 
 // orTiles is the part of a message that names tiles as another way out, where they are one.
-func (job Request) orTiles() string {
+func (job driver) orTiles() string {
 	if job.Handout { // a class prints pages, not tiles
 		return ""
 	}
-	job.Setting.Tile, job.Setting.Scale = true, Scale{Reduction: 1}
+	job.Setting.Tile, job.Setting.Scale = true, request.Scale{Reduction: 1}
 	if job.checkTile() != nil {
 		return ""
 	}

@@ -10,6 +10,7 @@ import (
 	"hubrule/layout"
 	"hubrule/layout/view"
 	"hubrule/render"
+	"hubrule/render/request"
 )
 
 // topView is the vehicle from above. Its place has x along the vehicle from the front axle and y across it, to the side that lies
@@ -54,10 +55,10 @@ func widthRungs(d *drawing, solid *view.Solid) []rung {
 const widthPitch geom.MM = 4
 
 // roomOfTop measures what the view from above needs.
-func (job Request) roomOfTop(d *drawing) room {
+func (job driver) roomOfTop(d *drawing) room {
 	p := d.plan
 	r := room{above: 10, below: 8, strip: footHeight, nose: 8, tail: 8, from: p.Nose, to: p.Tail, top: widthOf(p)}
-	if !slices.Contains(job.Kinds, Full) {
+	if !slices.Contains(job.Kinds, request.Full) {
 		return r
 	}
 	r.strip, r.below = stripHeight, ruleGap+6
@@ -72,12 +73,12 @@ func (job Request) roomOfTop(d *drawing) room {
 }
 
 // topRoom is the largest wheel, in real millimetres on paper, at which the view from above has room.
-func (job Request) topRoom(c canvas, p layout.Plan) geom.MM {
-	return geom.MM(float64(job.roomOfTop(job.flatDrawing(c, p, Full)).largest(c.space)) * c.grow)
+func (job driver) topRoom(c canvas, p layout.Plan) geom.MM {
+	return geom.MM(float64(job.roomOfTop(job.flatDrawing(c, p, request.Full)).largest(c.space)) * c.grow)
 }
 
 // top draws the view from above.
-func (job Request) top(o onePage) (render.Page, error) {
+func (job driver) top(o onePage) (render.Page, error) {
 	d := job.flatDrawing(o.canvas, o.plan, o.kind)
 	stand, err := job.roomOfTop(d).stand(o.space, o.real(o.wheel), 0)
 	if err != nil {
@@ -86,20 +87,20 @@ func (job Request) top(o onePage) (render.Page, error) {
 	stand.origin.Y -= stand.long(widthOf(o.plan) / 2)
 	t := newTop(d, newSubject(o.plan), stand)
 	t.draw(job.Setting, o.kind)
-	if o.kind == Full {
+	if o.kind == request.Full {
 		if err := t.measures(job.isWritten()); err != nil {
 			return render.Page{}, err
 		}
 	}
-	seen := ViewSet{TopView}
+	seen := request.ViewSet{request.TopView}
 	job.flatStrip(o, seen)
 	return o.finish(fmt.Sprintf("%s, %s, %s", o.plan.Profile.Title, viewWords(seen), o.kind), d.board, o.fixed, job.Setting.Facing), nil
 }
 
 // draw draws the view without words.
-func (t topView) draw(s Setting, kind Kind) {
+func (t topView) draw(s request.Setting, kind request.Kind) {
 	p := t.plan
-	if s.Outline != Off && t.wants("outline") {
+	if s.Outline != request.Off && t.wants("outline") {
 		t.body()
 	}
 	t.features(true)
@@ -113,7 +114,7 @@ func (t topView) draw(s Setting, kind Kind) {
 		}
 	}
 	t.line("wheels", "centre-line", axleLine(), point{X: t.x(p.Nose) - 5, Y: t.y(0)}, point{X: t.x(p.Tail) + 4, Y: t.y(0)})
-	if t.wants("between") && kind == Full {
+	if t.wants("between") && kind == request.Full {
 		t.between()
 	}
 }

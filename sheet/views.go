@@ -7,14 +7,15 @@ import (
 	"hubrule/internal/geom"
 	"hubrule/layout"
 	"hubrule/render"
+	"hubrule/render/request"
 )
 
 // checkViews tells which kind of sheet makes no sense of which view, or returns nil.
-func (job Request) checkViews() error {
+func (job driver) checkViews() error {
 	for _, v := range job.Setting.Seen() {
 		for _, k := range job.Kinds {
 			if !slices.Contains(v.Kinds(), k) {
-				return fmt.Errorf("--view %s has no %s sheet: %s; want %s", v, k, v.WhyNot(k), Listed(v.Kinds(), " or "))
+				return fmt.Errorf("--view %s has no %s sheet: %s; want %s", v, k, v.WhyNot(k), request.Listed(v.Kinds(), " or "))
 			}
 		}
 	}
@@ -22,30 +23,30 @@ func (job Request) checkViews() error {
 }
 
 // largestOf returns the largest wheel, in real millimetres on paper, at which a flat sheet other than the side view's has room.
-func (job Request) largestOf(v ViewSet, c canvas, p layout.Plan) geom.MM {
+func (job driver) largestOf(v request.ViewSet, c canvas, p layout.Plan) geom.MM {
 	switch {
-	case v.Has(ArrangementView):
+	case v.Has(request.ArrangementView):
 		return job.arrangementRoom(c, p)
-	case v.Has(TopView):
+	case v.Has(request.TopView):
 		return job.topRoom(c, p)
 	}
 	return job.endsRoom(c, p, v)
 }
 
 // flat draws one sheet of a view other than the side at a wheel of real millimetres.
-func (job Request) flat(v ViewSet, o onePage) (render.Page, error) {
+func (job driver) flat(v request.ViewSet, o onePage) (render.Page, error) {
 	switch {
-	case v.Has(ArrangementView):
+	case v.Has(request.ArrangementView):
 		return job.arrangement(o)
-	case v.Has(TopView):
+	case v.Has(request.TopView):
 		return job.top(o)
 	}
 	return job.ends(o, v)
 }
 
 // picture draws one sheet of a perspective.
-func (job Request) picture(v ViewSet, o onePage) (render.Page, error) {
-	if v.Has(EllipsesView) {
+func (job driver) picture(v request.ViewSet, o onePage) (render.Page, error) {
+	if v.Has(request.EllipsesView) {
 		return job.ellipses(o)
 	}
 	return job.perspective(o)

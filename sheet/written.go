@@ -9,18 +9,20 @@ import (
 	"hubrule/internal/geom"
 	"hubrule/layout"
 	"hubrule/render"
+	"hubrule/render/request"
 	"hubrule/segments"
 )
 
 // about is what the job's files say of themselves.
-func (job Request) about() render.About {
-	return render.About{Author: job.Setting.Author, Job: job.Written(nil)}
+func (job driver) about() render.About {
+	return render.About{Author: job.Setting.Author, Job: Written(job.Request, nil)}
 }
 
 // Written returns the job as a brief in YAML: what was meant, however it was said, so that one job has one text. Kinds and paper are
 // always there, other settings where they change something. Named writes the path of a user's own file as YAML; nil keeps
 // the names of files and folders out, and comments say what is missing.
-func (job Request) Written(named func(path string) string) string {
+func Written(r request.Request, named func(path string) string) string {
+	job := driver{Request: r}
 	w := jobWriter{named: named}
 	w.line("kind", "brief")
 	lines, remarks := briefOf(job.Plans[0]).Lines(named)
@@ -32,7 +34,7 @@ func (job Request) Written(named func(path string) string) string {
 	}
 	w.vehicles("also", job.Plans[1:])
 	w.line("sheets", list(job.Kinds))
-	if slices.ContainsFunc(job.Kinds, Kind.HasBlanks) && job.Setting.GivenLevel() != GivenWheels {
+	if slices.ContainsFunc(job.Kinds, request.Kind.HasBlanks) && job.Setting.GivenLevel() != request.GivenWheels {
 		w.line("given", strconv.Itoa(job.Setting.GivenLevel()))
 	}
 	w.vehicles("against", job.Against)
@@ -87,9 +89,9 @@ func (w *jobWriter) vehicles(key string, plans []layout.Plan) {
 }
 
 // onPaper writes paper and scale. A size that has a name goes by it; two names of one size are one.
-func (w *jobWriter) onPaper(s Setting) {
+func (w *jobWriter) onPaper(s request.Setting) {
 	name, upright := digits(s.Paper.Width)+"x"+digits(s.Paper.Height)+"mm", false
-	for _, p := range Papers() {
+	for _, p := range request.Papers() {
 		turned := p.Upright()
 		lies, stands := p.Width == s.Paper.Width && p.Height == s.Paper.Height, turned.Width == s.Paper.Width && turned.Height == s.Paper.Height
 		if lies || stands {
@@ -118,17 +120,17 @@ func (w *jobWriter) only(differs bool, key, value string) {
 }
 
 // looks writes the other settings.
-func (w *jobWriter) looks(job Request) {
+func (w *jobWriter) looks(job driver) {
 	s := job.Setting
-	w.only(s.Facing == Right, "facing", string(s.Facing))
+	w.only(s.Facing == request.Right, "facing", string(s.Facing))
 	if s.Guides != nil {
-		chosen := slices.DeleteFunc(Guides(), func(g Guide) bool { return !slices.Contains(s.Guides, g) })
+		chosen := slices.DeleteFunc(request.Guides(), func(g request.Guide) bool { return !slices.Contains(s.Guides, g) })
 		w.line("guides", list(chosen))
 	}
-	w.only(s.Labels != FullLabels && s.Labels != "", "labels", string(s.Labels))
-	w.only(s.Units != Wheels && s.Units != "", "units", string(s.Units))
+	w.only(s.Labels != request.FullLabels && s.Labels != "", "labels", string(s.Labels))
+	w.only(s.Units != request.Wheels && s.Units != "", "units", string(s.Units))
 	w.only(job.inked(), "ink", string(s.Ink))
-	w.only(job.outlined(), "outline", strconv.FormatBool(s.Outline == On))
+	w.only(job.outlined(), "outline", strconv.FormatBool(s.Outline == request.On))
 	w.only(s.Checks, "checks", "true")
 	w.only(s.Frame, "frame", "true")
 	w.only(s.Title != "", "title", strconv.Quote(s.Title))
@@ -136,15 +138,15 @@ func (w *jobWriter) looks(job Request) {
 }
 
 // inked reports whether the ink that was chosen is not what some kind of sheet has by itself.
-func (job Request) inked() bool {
+func (job driver) inked() bool {
 	byKind := job
 	byKind.Setting.Ink = ""
-	return slices.ContainsFunc(job.Kinds, func(k Kind) bool { return job.Ink(k) != byKind.Ink(k) })
+	return slices.ContainsFunc(job.Kinds, func(k request.Kind) bool { return job.Ink(k) != byKind.Ink(k) })
 }
 
 // outlined reports whether the choice about the outline is not what some kind of sheet has by itself.
-func (job Request) outlined() bool {
-	return job.Setting.Outline != ByKind && slices.ContainsFunc(job.Kinds, func(k Kind) bool {
+func (job driver) outlined() bool {
+	return job.Setting.Outline != request.ByKind && slices.ContainsFunc(job.Kinds, func(k request.Kind) bool {
 		return k.Outline() != job.Setting.Outline
 	})
 }

@@ -6,23 +6,24 @@ import (
 
 	"hubrule/internal/geom"
 	"hubrule/layout/view"
+	"hubrule/render/request"
 )
 
 // views writes from where the vehicle is drawn, where that is not just the side.
-func (w *jobWriter) views(job Request) {
+func (w *jobWriter) views(job driver) {
 	s := job.Setting
-	if slices.Equal(s.Seen(), []View{SideView}) {
+	if slices.Equal(s.Seen(), []request.View{request.SideView}) {
 		return
 	}
 	w.line("view", list(s.Views))
-	w.only(slices.Contains(s.Views, ArrangementView) && s.Angle == FirstAngle, "angle", string(s.Angle))
-	if slices.Contains(s.Views, PerspectiveView) || slices.Contains(s.Views, EllipsesView) {
+	w.only(slices.Contains(s.Views, request.ArrangementView) && s.Angle == request.FirstAngle, "angle", string(s.Angle))
+	if slices.Contains(s.Views, request.PerspectiveView) || slices.Contains(s.Views, request.EllipsesView) {
 		w.camera(s.Camera)
 	}
 }
 
 // camera writes a camera as a preset and what differs from it.
-func (w *jobWriter) camera(c Camera) {
+func (w *jobWriter) camera(c request.Camera) {
 	usual := view.Presets()[0]
 	st, from := c.Spec, usual
 	if preset, ok := view.FindPreset(st.Name); ok {

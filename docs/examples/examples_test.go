@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"hubrule/layout"
+	"hubrule/render/request"
 	"hubrule/segments"
 	"hubrule/sheet"
 )
@@ -42,9 +43,9 @@ func TestExamples(t *testing.T) {
 			t.Errorf("%s: the side glass ends ahead of the A-pillar's head", file)
 		}
 		for _, name := range []string{"A3", "A4"} {
-			paper, _ := sheet.FindPaper(name)
-			setting := sheet.Setting{Paper: paper, Facing: sheet.Left, Labels: sheet.FullLabels, Units: sheet.Wheels}
-			job := sheet.Request{Plans: []layout.Plan{plan}, Kinds: sheet.Kinds(), Setting: setting}
+			paper, _ := request.FindPaper(name)
+			setting := request.Setting{Paper: paper, Facing: request.Left, Labels: request.FullLabels, Units: request.Wheels}
+			job := request.Request{Plans: []layout.Plan{plan}, Kinds: request.Kinds(), Setting: setting}
 			if _, _, err := sheet.Compose(job); err != nil {
 				t.Errorf("%s on %s: %v", file, name, err)
 			}

@@ -8,9 +8,9 @@ import (
 
 	"hubrule/internal/geom"
 	"hubrule/layout/view"
+	"hubrule/render/request"
 	"hubrule/segments"
 	"hubrule/segments/strict"
-	"hubrule/sheet"
 )
 
 // cameraFlags are the flags about the sides that a vehicle is drawn from, as written.
@@ -30,8 +30,8 @@ func cameraKeys() []string {
 
 func (s *cameraFlags) register(c *cobra.Command) {
 	f := c.Flags()
-	f.StringArrayVar(&s.views, "view", []string{string(sheet.SideView)}, "`VIEWS`, comma-separated: "+join(sheet.Views())+" (front and rear together share a sheet)")
-	f.StringVar(&s.angle, "angle", string(sheet.ThirdAngle), "how an arrangement's views lie round the side, a `PROJECTION`: first or third")
+	f.StringArrayVar(&s.views, "view", []string{string(request.SideView)}, "`VIEWS`, comma-separated: "+join(request.Views())+" (front and rear together share a sheet)")
+	f.StringVar(&s.angle, "angle", string(request.ThirdAngle), "how an arrangement's views lie round the side, a `PROJECTION`: first or third")
 	f.StringVar(&s.camera, "camera", usualCamera, "`CAMERA` of a perspective: "+join(cameraNames())+", or a file of your own (kind: camera)")
 	f.StringVar(&s.turn, "turn", "", "`DEGREES` from square on the side, towards the nose, −90 to 90, instead of the camera's own")
 	f.StringVar(&s.eye, "eye", "", "`HEIGHT` of the eye over the ground, like 1600mm or 0.6w")
@@ -39,7 +39,7 @@ func (s *cameraFlags) register(c *cobra.Command) {
 	f.StringVar(&s.lens, "lens", "", "`MM` of a lens on 35 mm film, 15 to 400: stand where the vehicle fills four fifths of the picture")
 	f.StringVar(&s.tilt, "tilt", "", "`DEGREES` that the camera looks down, −60 to 60; 0 keeps uprights upright")
 	f.StringVar(&s.near, "near-wheel", "", "how tall the nearest wheel stands on paper, a `LENGTH` like 60mm (as large as fits)")
-	completeList(c, "view", names(sheet.Views())...)
+	completeList(c, "view", names(request.Views())...)
 	completeFlag(c, "angle", "first", "third")
 	completeFlag(c, "camera", cameraNames()...)
 }
@@ -54,13 +54,13 @@ func cameraNames() []string {
 }
 
 // read turns the flags into settings; what is wrong goes to check by its key.
-func (s *cameraFlags) read(out *sheet.Setting, check func(key string, err error)) {
-	views, err := listOf(s.views, sheet.Views()...)
+func (s *cameraFlags) read(out *request.Setting, check func(key string, err error)) {
+	views, err := listOf(s.views, request.Views()...)
 	check("view", err)
-	if err == nil && !(len(views) == 1 && views[0] == sheet.SideView) {
+	if err == nil && !(len(views) == 1 && views[0] == request.SideView) {
 		out.Views = views
 	}
-	out.Angle, err = oneOf(s.angle, sheet.FirstAngle, sheet.ThirdAngle)
+	out.Angle, err = oneOf(s.angle, request.FirstAngle, request.ThirdAngle)
 	check("angle", err)
 	stand, err := s.stand()
 	if err != nil && !segments.IsName(s.camera) { // the file stands in the way, not the command
@@ -137,7 +137,7 @@ func parseReach(text string) (geom.Wheels, geom.MM, error) {
 }
 
 // checkCamera refuses flags about a camera where nothing is taken by one.
-func (s *cameraFlags) checkCamera(views []sheet.View, is func(key string) bool) error {
+func (s *cameraFlags) checkCamera(views []request.View, is func(key string) bool) error {
 	if key, why := s.strayCamera(views, is); key != "" {
 		return usagef("--%s %s", key, why)
 	}
@@ -145,13 +145,13 @@ func (s *cameraFlags) checkCamera(views []sheet.View, is func(key string) bool) 
 }
 
 // strayCamera returns a setting about cameras that nothing in the views asks for, and what it goes with.
-func (s *cameraFlags) strayCamera(views []sheet.View, is func(key string) bool) (key, why string) {
-	taken := func(v sheet.View) bool { return slices.Contains(views, v) }
-	if is("angle") && !taken(sheet.ArrangementView) {
+func (s *cameraFlags) strayCamera(views []request.View, is func(key string) bool) (key, why string) {
+	taken := func(v request.View) bool { return slices.Contains(views, v) }
+	if is("angle") && !taken(request.ArrangementView) {
 		return "angle", "goes with --view arrangement"
 	}
 	for _, key := range cameraKeys() {
-		if is(key) && !taken(sheet.PerspectiveView) && !(taken(sheet.EllipsesView) && key != "near-wheel") {
+		if is(key) && !taken(request.PerspectiveView) && !(taken(request.EllipsesView) && key != "near-wheel") {
 			return key, "goes with --view perspective" + map[bool]string{true: " or ellipses"}[key != "near-wheel"]
 		}
 	}

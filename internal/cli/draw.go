@@ -13,6 +13,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"hubrule/render"
+	"hubrule/render/request"
 	"hubrule/sheet"
 )
 
@@ -124,7 +125,7 @@ func toStandardOutput(c *cobra.Command, data []byte) error {
 }
 
 // tell prints warnings, notes, and the files whose names the user did not choose.
-func (f *drawFlags) tell(w io.Writer, told sheet.Messages, files []output) {
+func (f *drawFlags) tell(w io.Writer, told request.Messages, files []output) {
 	for _, t := range told.Warnings {
 		fmt.Fprintf(w, "hubrule: warning: %s\n", t)
 	}

@@ -13,6 +13,7 @@ import (
 	"golang.org/x/text/unicode/norm"
 
 	"hubrule/layout"
+	"hubrule/render/request"
 	"hubrule/segments"
 	"hubrule/sheet"
 )
@@ -163,7 +164,7 @@ func loadClass(path string) (sheet.Class, error) {
 	composed := norm.NFC.String
 	class := sheet.Class{Title: composed(file.Title), Date: file.Date, Vary: file.Vary, Seed: file.Seed, ByPage: file.ByPage}
 	for _, s := range file.Students {
-		class.Students = append(class.Students, sheet.Student{Name: composed(s.Name), Facing: sheet.Facing(s.Facing)})
+		class.Students = append(class.Students, sheet.Student{Name: composed(s.Name), Facing: request.Facing(s.Facing)})
 	}
 	for i, p := range file.Pages {
 		page := sheet.ClassPage{Request: classJob(file, i), Copies: p.Copies}
@@ -196,7 +197,7 @@ func settingKeysBut(some ...string) []string {
 }
 
 // classJob reads the settings of page i over those of the class, as the flags of draw would say them.
-func classJob(file *segments.ClassFile, i int) sheet.Request {
+func classJob(file *segments.ClassFile, i int) request.Request {
 	var s settingFlags
 	c := &cobra.Command{}
 	s.register(c)
@@ -218,7 +219,7 @@ func classJob(file *segments.ClassFile, i int) sheet.Request {
 	if key, why := s.strayCamera(setting.Views, func(key string) bool { _, there := from[key]; return there }); key != "" {
 		from[key].Problem(why)
 	}
-	job := sheet.Request{Plans: make([]layout.Plan, 1), Kinds: kinds, Setting: setting, Count: s.count} // the plan is solved when all is in order
+	job := request.Request{Plans: make([]layout.Plan, 1), Kinds: kinds, Setting: setting, Count: s.count} // the plan is solved when all is in order
 	var err error
 	if job.Against, err = s.compared(); err != nil {
 		from["against"].Problem(err.Error())

@@ -11,6 +11,7 @@ import (
 	"github.com/spf13/pflag"
 
 	"hubrule/layout"
+	"hubrule/render/request"
 	"hubrule/segments"
 	"hubrule/segments/strict"
 	"hubrule/sheet"
@@ -30,8 +31,8 @@ func flagOf(key string) string {
 }
 
 // job reads segments and briefs, lays the flags over them and solves every plan. It also returns the brief to save, if one was asked for.
-func (f *drawFlags) job(c *cobra.Command, args []string) (sheet.Request, []output, error) {
-	fail := func(err error) (sheet.Request, []output, error) { return sheet.Request{}, nil, err }
+func (f *drawFlags) job(c *cobra.Command, args []string) (request.Request, []output, error) {
+	fail := func(err error) (request.Request, []output, error) { return request.Request{}, nil, err }
 	if err := f.checkSave(); err != nil {
 		return fail(err)
 	}
@@ -43,18 +44,18 @@ func (f *drawFlags) job(c *cobra.Command, args []string) (sheet.Request, []outpu
 	if err != nil {
 		return fail(err)
 	}
-	job := sheet.Request{Kinds: kinds, Setting: setting, Count: f.count}
+	job := request.Request{Kinds: kinds, Setting: setting, Count: f.count}
 	if job.Plans, err = f.plans(files); err != nil {
 		return fail(err)
 	}
 	if job.Against, err = f.compared(); err != nil {
 		return fail(err)
 	}
-	if err := job.Check(); err != nil {
+	if err := sheet.Check(job); err != nil {
 		return fail(usageError{err.Error()})
 	}
 	// A brief may say it of sheets that a flag has replaced.
-	if c.Flags().Changed("given") && !slices.Contains(kinds, sheet.Practice) && !slices.Contains(kinds, sheet.Answer) {
+	if c.Flags().Changed("given") && !slices.Contains(kinds, request.Practice) && !slices.Contains(kinds, request.Answer) {
 		return fail(usagef("--given goes with --sheet practice or answer"))
 	}
 	if slices.ContainsFunc(job.Plans, func(p layout.Plan) bool { return p.Brief.Words() != "" }) { // a typical plan is told as what it is; nothing else needs to be read for it
@@ -68,7 +69,7 @@ func (f *drawFlags) job(c *cobra.Command, args []string) (sheet.Request, []outpu
 	}
 	picture, _ := f.picture() // the setting has seen to it that there is one
 	folder := filepath.Dir(f.save)
-	text := job.Written(func(path string) string { return relative(folder, path) }) + pictureKeys(picture)
+	text := sheet.Written(job, func(path string) string { return relative(folder, path) }) + pictureKeys(picture)
 	return job, []output{{f.save, []byte(text)}}, nil
 }
 
@@ -105,7 +106,7 @@ func (f *drawFlags) checkSave() error {
 }
 
 // savesOverSource refuses to write a brief over a file that it is made of.
-func (f *drawFlags) savesOverSource(job sheet.Request) error {
+func (f *drawFlags) savesOverSource(job request.Request) error {
 	var sources []string
 	for _, p := range slices.Concat(job.Plans, job.Against) {
 		sources = append(sources, p.Brief.From)
@@ -154,8 +155,8 @@ func loadBriefs(args []string) ([]*segments.BriefFile, error) {
 }
 
 // setting reads the flags about sheets, and for those that were not given what the briefs say.
-func (f *drawFlags) setting(flags *pflag.FlagSet, files []*segments.BriefFile) ([]sheet.Kind, sheet.Setting, error) {
-	fail := func(err error) ([]sheet.Kind, sheet.Setting, error) { return nil, sheet.Setting{}, err }
+func (f *drawFlags) setting(flags *pflag.FlagSet, files []*segments.BriefFile) ([]request.Kind, request.Setting, error) {
+	fail := func(err error) ([]request.Kind, request.Setting, error) { return nil, request.Setting{}, err }
 	from := map[string]segments.Setting{}
 	for _, file := range files {
 		for _, s := range file.Settings {

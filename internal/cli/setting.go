@@ -10,9 +10,9 @@ import (
 	"hubrule/fonts"
 	"hubrule/internal/geom"
 	"hubrule/render"
+	"hubrule/render/request"
 	"hubrule/segments"
 	"hubrule/segments/strict"
-	"hubrule/sheet"
 )
 
 // settingFlags are the flags about paper and looks, as written.
@@ -29,18 +29,18 @@ type settingFlags struct {
 
 func (s *settingFlags) register(c *cobra.Command) {
 	f := c.Flags()
-	f.StringArrayVar(&s.sheets, "sheet", []string{string(sheet.Full)}, "`KINDS` of sheet, comma-separated: "+join(sheet.AllKinds()))
+	f.StringArrayVar(&s.sheets, "sheet", []string{string(request.Full)}, "`KINDS` of sheet, comma-separated: "+join(request.AllKinds()))
 	s.registerTogether(c)
 	s.cameraFlags.register(c)
 	f.StringVar(&s.paper, "paper", "A3", "`PAPER`: A4 to A1, letter, legal, tabloid, or a size like 500x300mm or 20x12in")
 	f.BoolVar(&s.portrait, "portrait", false, "stand the paper on its short side")
 	f.StringVar(&s.scale, "scale", "fit", "`SCALE`: fit, a reduction like 1:16, or the wheel on paper like wheel=60mm")
 	f.BoolVar(&s.tile, "tile", false, "over as many pages as the scale takes, to cut and glue (with --scale 1:N or wheel=…)")
-	f.StringVar(&s.facing, "facing", string(sheet.Left), "the `SIDE` that the front is on: left or right")
-	f.StringArrayVar(&s.guides, "guides", nil, "draw only these `GUIDES`, comma-separated: "+join(sheet.Guides()))
-	f.StringVar(&s.labels, "labels", string(sheet.FullLabels), "`STYLE` of the labels: none, short or full (where notes find no room they are left out)")
+	f.StringVar(&s.facing, "facing", string(request.Left), "the `SIDE` that the front is on: left or right")
+	f.StringArrayVar(&s.guides, "guides", nil, "draw only these `GUIDES`, comma-separated: "+join(request.Guides()))
+	f.StringVar(&s.labels, "labels", string(request.FullLabels), "`STYLE` of the labels: none, short or full (where notes find no room they are left out)")
 	f.StringVar(&s.given, "given", "1", "what practice sheets give, a `LEVEL`: 1 ground and wheels, 2 levels too, 3 counted wheels too, 4 all guides but one")
-	f.StringVar(&s.units, "units", string(sheet.Wheels), "`UNITS` of the labels: w, mm or in")
+	f.StringVar(&s.units, "units", string(request.Wheels), "`UNITS` of the labels: w, mm or in")
 	f.StringVar(&s.ink, "ink", "", "`INK`: dark, grey or pale (by kind of sheet: dark on full, pale on trace)")
 	f.BoolVar(&s.outline, "outline", true, "draw the vehicle's outline, =false: do not (by kind of sheet: on full, on trace only in other views than the side)")
 	f.Lookup("outline").DefValue = "false" // what help says of it; the kind decides
@@ -59,22 +59,22 @@ func (s *settingFlags) register(c *cobra.Command) {
 	completeFlag(c, "given", levels()...)
 	completeFlag(c, "ink", "dark", "grey", "pale")
 	completeFlag(c, "dpi", "150", "300", "600")
-	completeList(c, "sheet", names(sheet.AllKinds())...)
-	completeList(c, "guides", names(sheet.Guides())...)
+	completeList(c, "sheet", names(request.AllKinds())...)
+	completeList(c, "guides", names(request.Guides())...)
 }
 
 // wrongSetting is what is wrong with one setting, wherever it was said.
 type wrongSetting struct{ key, text string }
 
 // read turns the settings into kinds of sheet and a setting; is reports which were said. All that is wrong is returned.
-func (s *settingFlags) read(is func(key string) bool) (kinds []sheet.Kind, out sheet.Setting, wrong []wrongSetting) {
+func (s *settingFlags) read(is func(key string) bool) (kinds []request.Kind, out request.Setting, wrong []wrongSetting) {
 	check := func(key string, err error) {
 		if err != nil {
 			wrong = append(wrong, wrongSetting{key, err.Error()})
 		}
 	}
 	var err error
-	kinds, err = listOf(s.sheets, sheet.AllKinds()...)
+	kinds, err = listOf(s.sheets, request.AllKinds()...)
 	check("sheet", err)
 	out.Paper, err = parsePaper(s.paper)
 	if s.portrait {
@@ -86,11 +86,11 @@ func (s *settingFlags) read(is func(key string) bool) (kinds []sheet.Kind, out s
 	check("paper", err)
 	out.Scale, err = parseScale(s.scale)
 	check("scale", err)
-	out.Facing, err = oneOf(s.facing, sheet.Left, sheet.Right)
+	out.Facing, err = oneOf(s.facing, request.Left, request.Right)
 	check("facing", err)
-	out.Labels, err = oneOf(s.labels, sheet.NoLabels, sheet.ShortLabels, sheet.FullLabels)
+	out.Labels, err = oneOf(s.labels, request.NoLabels, request.ShortLabels, request.FullLabels)
 	check("labels", err)
-	out.Units, err = oneOf(s.units, sheet.Wheels, sheet.Millimetres, sheet.Inches)
+	out.Units, err = oneOf(s.units, request.Wheels, request.Millimetres, request.Inches)
 	check("units", err)
 	s.readKindsOwn(is, &out, check)
 	level, err := oneOf(s.given, levels()...)
@@ -108,20 +108,20 @@ func (s *settingFlags) read(is func(key string) bool) (kinds []sheet.Kind, out s
 }
 
 // readKindsOwn reads what each kind of sheet decides for itself where it is not said.
-func (s *settingFlags) readKindsOwn(is func(key string) bool, out *sheet.Setting, check func(key string, err error)) {
+func (s *settingFlags) readKindsOwn(is func(key string) bool, out *request.Setting, check func(key string, err error)) {
 	var err error
 	if is("guides") {
-		out.Guides, err = listOf(s.guides, sheet.Guides()...)
+		out.Guides, err = listOf(s.guides, request.Guides()...)
 		check("guides", err)
 	}
 	if is("ink") {
-		out.Ink, err = oneOf(s.ink, sheet.Dark, sheet.Grey, sheet.Pale)
+		out.Ink, err = oneOf(s.ink, request.Dark, request.Grey, request.Pale)
 		check("ink", err)
 	}
 	if is("outline") {
-		out.Outline = sheet.Off
+		out.Outline = request.Off
 		if s.outline {
-			out.Outline = sheet.On
+			out.Outline = request.On
 		}
 	}
 }
@@ -141,7 +141,7 @@ func (s *settingFlags) picture() (render.PNG, error) {
 // levels lists the levels of practice sheets.
 func levels() []string {
 	var out []string
-	for level := sheet.GivenWheels; level <= sheet.GivenMost; level++ {
+	for level := request.GivenWheels; level <= request.GivenMost; level++ {
 		out = append(out, strconv.Itoa(level))
 	}
 	return out
@@ -171,51 +171,51 @@ func oneLine(given string) (string, error) {
 }
 
 // parsePaper reads the name of a paper or a size like 500x300mm.
-func parsePaper(given string) (sheet.Paper, error) {
-	if p, ok := sheet.FindPaper(given); ok {
+func parsePaper(given string) (request.Paper, error) {
+	if p, ok := request.FindPaper(given); ok {
 		return p, nil
 	}
 	width, height, isSize := strings.Cut(given, "x")
 	if !isSize {
-		return sheet.Paper{}, usageError{strict.Unknown("paper", given, paperNames()) + " (or a size like 500x300mm)"}
+		return request.Paper{}, usageError{strict.Unknown("paper", given, paperNames()) + " (or a size like 500x300mm)"}
 	}
 	h, err := segments.ParseLength(height)
 	if err != nil {
-		return sheet.Paper{}, usagef("%v; want a size like 500x300mm or 20x12in", strict.Quote(given))
+		return request.Paper{}, usagef("%v; want a size like 500x300mm or 20x12in", strict.Quote(given))
 	}
 	w, err := segments.ParseLength(width + h.Unit)
 	if err != nil || h.Unit == "w" || w.Value <= 0 || h.Value <= 0 {
-		return sheet.Paper{}, usagef("%v; want a size like 500x300mm or 20x12in", strict.Quote(given))
+		return request.Paper{}, usagef("%v; want a size like 500x300mm or 20x12in", strict.Quote(given))
 	}
-	return sheet.Paper{Name: given, Width: w.MM(0), Height: h.MM(0)}, nil
+	return request.Paper{Name: given, Width: w.MM(0), Height: h.MM(0)}, nil
 }
 
 // parseScale reads fit, 1:N or wheel=LENGTH.
-func parseScale(given string) (sheet.Scale, error) {
+func parseScale(given string) (request.Scale, error) {
 	wrong := usagef("%s; want fit, a reduction like 1:16, or wheel=60mm", strict.Quote(given))
 	if given == "fit" {
-		return sheet.Scale{}, nil
+		return request.Scale{}, nil
 	}
 	if n, ok := strings.CutPrefix(given, "1:"); ok {
 		v, ok := strict.ParseNumber(n)
 		if !ok || v <= 0 || v > 1000 {
-			return sheet.Scale{}, wrong
+			return request.Scale{}, wrong
 		}
-		return sheet.Scale{Reduction: v}, nil
+		return request.Scale{Reduction: v}, nil
 	}
 	if n, ok := strings.CutPrefix(given, "wheel="); ok {
 		l, err := segments.ParseLength(n)
 		if err != nil || l.Unit == "w" || l.Value <= 0 {
-			return sheet.Scale{}, wrong
+			return request.Scale{}, wrong
 		}
-		return sheet.Scale{Wheel: l.MM(geom.MM(0))}, nil
+		return request.Scale{Wheel: l.MM(geom.MM(0))}, nil
 	}
-	return sheet.Scale{}, wrong
+	return request.Scale{}, wrong
 }
 
 func paperNames() []string {
 	var out []string
-	for _, p := range sheet.Papers() {
+	for _, p := range request.Papers() {
 		out = append(out, p.Name)
 	}
 	return out

@@ -9,8 +9,8 @@ import (
 	"strings"
 	"testing"
 
+	"hubrule/render/request"
 	"hubrule/segments"
-	"hubrule/sheet"
 )
 
 // randomJob returns a draw command that asks for something at random, said in a random way. Many cannot be met.
@@ -34,10 +34,10 @@ func randomJob(r *rand.Rand) []string {
 	args = add(args, maybe("--pin", "wheel="+pick("235/60r18", "235 / 60 R18", "720 mm", "31x10.50R15")))
 	args = add(args, maybe("--pin", "pillar-rake="+pick("30", "31.5")))
 	args = add(args, maybe("--keep", pick("height", "sill", "clearance")))
-	kinds := r.Perm(len(sheet.AllKinds()))[:1+r.IntN(3)]
+	kinds := r.Perm(len(request.AllKinds()))[:1+r.IntN(3)]
 	var names []string
 	for _, k := range kinds {
-		names = append(names, string(sheet.AllKinds()[k]))
+		names = append(names, string(request.AllKinds()[k]))
 	}
 	args = append(args, "--sheet", strings.Join(names, ","), "--paper", pick("A3", "a2", "A1", "tabloid", "20x14in", "500x420mm", "420x297mm"))
 	args = add(args, maybe("--portrait"))

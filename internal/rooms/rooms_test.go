@@ -20,8 +20,9 @@ var below = map[string][]string{
 	"layout":          {"internal/geom", "segments"},
 	"layout/view":     {"internal/geom", "segments", "segments/strict", "layout"},
 	"render":          {"internal/geom", "fonts"},
-	"sheet":           {"internal/geom", "fonts", "segments", "layout", "layout/view", "render"},
-	"internal/cli":    {"internal/geom", "fonts", "segments", "segments/strict", "layout", "layout/view", "render", "sheet"},
+	"render/request":  {"internal/geom", "segments", "layout", "layout/view"},
+	"sheet":           {"internal/geom", "fonts", "segments", "layout", "layout/view", "render", "render/request"},
+	"internal/cli":    {"internal/geom", "fonts", "segments", "segments/strict", "layout", "layout/view", "render", "render/request", "sheet"},
 	".":               {"internal/cli"},
 }
 

@@ -11,6 +11,7 @@ import (
 	"hubrule/internal/geom"
 	"hubrule/layout"
 	"hubrule/render"
+	"hubrule/render/request"
 	"hubrule/segments"
 	"hubrule/sheet"
 )
@@ -21,10 +22,10 @@ func suvPage() (render.Page, error) {
 	if err != nil {
 		return render.Page{}, err
 	}
-	a3, _ := sheet.FindPaper("A3")
-	doc, _, err := sheet.Compose(sheet.Request{
-		Plans: []layout.Plan{layout.Typical(profile)}, Kinds: []sheet.Kind{sheet.Full},
-		Setting: sheet.Setting{Paper: a3, Facing: sheet.Left, Labels: sheet.FullLabels, Units: sheet.Wheels},
+	a3, _ := request.FindPaper("A3")
+	doc, _, err := sheet.Compose(request.Request{
+		Plans: []layout.Plan{layout.Typical(profile)}, Kinds: []request.Kind{request.Full},
+		Setting: request.Setting{Paper: a3, Facing: request.Left, Labels: request.FullLabels, Units: request.Wheels},
 	})
 	if err != nil {
 		return render.Page{}, err

@@ -12,6 +12,7 @@ import (
 	"hubrule/layout"
 	"hubrule/layout/view"
 	"hubrule/render"
+	"hubrule/render/request"
 	"hubrule/segments"
 	"hubrule/sheet"
 )
@@ -64,22 +65,22 @@ func run() error {
 type picture struct {
 	file    string // without .svg
 	segment string // or several, with spaces between
-	kind    sheet.Kind
+	kind    request.Kind
 	flags   string // what the command says besides the segment and the kind
-	setting sheet.Setting
+	setting request.Setting
 }
 
 // drawnOfAll lists the kinds that are drawn of every segment; the others have an example.
-func drawnOfAll() []sheet.Kind { return []sheet.Kind{sheet.Full, sheet.Trace} }
+func drawnOfAll() []request.Kind { return []request.Kind{request.Full, request.Trace} }
 
 // usual is the setting of draw without flags.
-func usual() sheet.Setting {
-	return sheet.Setting{Paper: paper("A3"), Facing: sheet.Left, Labels: sheet.FullLabels, Units: sheet.Wheels}
+func usual() request.Setting {
+	return request.Setting{Paper: paper("A3"), Facing: request.Left, Labels: request.FullLabels, Units: request.Wheels}
 }
 
 // paper returns a named paper that is known to exist.
-func paper(name string) sheet.Paper {
-	p, ok := sheet.FindPaper(name)
+func paper(name string) request.Paper {
+	p, ok := request.FindPaper(name)
 	if !ok {
 		panic("gallery: no paper " + name)
 	}
@@ -100,60 +101,60 @@ func pictures() []picture {
 func examples() []picture {
 	a4, right, mm, letter := usual(), usual(), usual(), usual()
 	levels, tiles := usual(), usual()
-	levels.Given = sheet.GivenLevels
-	tiles.Scale, tiles.Tile = sheet.Scale{Reduction: 4}, true
+	levels.Given = request.GivenLevels
+	tiles.Scale, tiles.Tile = request.Scale{Reduction: 4}, true
 	a4.Paper = paper("A4")
-	right.Facing = sheet.Right
-	mm.Units, mm.Labels, mm.Ink, mm.Frame = sheet.Millimetres, sheet.ShortLabels, sheet.Grey, true
-	letter.Paper, letter.Units, letter.Outline = paper("letter"), sheet.Inches, sheet.On
+	right.Facing = request.Right
+	mm.Units, mm.Labels, mm.Ink, mm.Frame = request.Millimetres, request.ShortLabels, request.Grey, true
+	letter.Paper, letter.Units, letter.Outline = paper("letter"), request.Inches, request.On
 	return append(views(), []picture{
-		{"suv-steps", "suv", sheet.Steps, "", usual()},
-		{"suv-practice", "suv", sheet.Practice, "", usual()},
-		{"suv-practice-levels", "suv", sheet.Practice, "--given 2", levels},
-		{"suv-answer", "suv", sheet.Answer, "", usual()},
-		{"suv-overlay", "suv crossover", sheet.Overlay, "", usual()},
-		{"suv-spread", "suv suv-large off-roader", sheet.Spread, "", usual()},
-		{"suv-thumbnails", "suv", sheet.Thumbnails, "", usual()},
-		{"suv-tile", "suv", sheet.Full, "--scale 1:4 --tile", tiles},
-		{"suv-A4", "suv", sheet.Full, "--paper A4", a4},
-		{"sports-right", "sports", sheet.Full, "--facing right", right},
-		{"van-mm-grey", "van", sheet.Full, "--units mm --labels short --ink grey --frame", mm},
-		{"off-roader-letter-trace", "off-roader", sheet.Trace, "--paper letter --outline", letter},
+		{"suv-steps", "suv", request.Steps, "", usual()},
+		{"suv-practice", "suv", request.Practice, "", usual()},
+		{"suv-practice-levels", "suv", request.Practice, "--given 2", levels},
+		{"suv-answer", "suv", request.Answer, "", usual()},
+		{"suv-overlay", "suv crossover", request.Overlay, "", usual()},
+		{"suv-spread", "suv suv-large off-roader", request.Spread, "", usual()},
+		{"suv-thumbnails", "suv", request.Thumbnails, "", usual()},
+		{"suv-tile", "suv", request.Full, "--scale 1:4 --tile", tiles},
+		{"suv-A4", "suv", request.Full, "--paper A4", a4},
+		{"sports-right", "sports", request.Full, "--facing right", right},
+		{"van-mm-grey", "van", request.Full, "--units mm --labels short --ink grey --frame", mm},
+		{"off-roader-letter-trace", "off-roader", request.Trace, "--paper letter --outline", letter},
 	}...)
 }
 
 // views lists what is drawn of other sides than the side.
 func views() []picture {
-	from := func(camera string, all ...sheet.View) sheet.Setting {
+	from := func(camera string, all ...request.View) request.Setting {
 		s := usual()
-		s.Views, s.Angle = all, sheet.ThirdAngle
+		s.Views, s.Angle = all, request.ThirdAngle
 		s.Camera.Spec, _ = view.FindPreset(camera)
 		return s
 	}
 	const perspective = "--view perspective"
-	first := from("", sheet.ArrangementView)
-	first.Angle = sheet.FirstAngle
+	first := from("", request.ArrangementView)
+	first.Angle = request.FirstAngle
 	return []picture{
-		{"suv-ends", "suv", sheet.Full, "--view front,rear", from("", sheet.FrontView, sheet.RearView)},
-		{"mid-engine-ends", "mid-engine", sheet.Full, "--view front,rear", from("", sheet.FrontView, sheet.RearView)},
-		{"pickup-top", "pickup", sheet.Full, "--view top", from("", sheet.TopView)},
-		{"sedan-arrangement", "sedan", sheet.Full, "--view arrangement", from("", sheet.ArrangementView)},
-		{"van-arrangement", "van", sheet.Full, "--view arrangement --angle first", first},
-		{"suv-perspective", "suv", sheet.Full, perspective, from("front-quarter", sheet.PerspectiveView)},
-		{"suv-perspective-trace", "suv", sheet.Trace, perspective, from("front-quarter", sheet.PerspectiveView)},
-		{"coupe-perspective-low", "coupe", sheet.Full, perspective + " --camera front-low", from("front-low", sheet.PerspectiveView)},
-		{"mid-engine-perspective-high", "mid-engine", sheet.Full, perspective + " --camera front-high", from("front-high", sheet.PerspectiveView)},
-		{"suv-perspective-steps", "suv", sheet.Steps, perspective, from("front-quarter", sheet.PerspectiveView)},
-		{"suv-perspective-practice", "suv", sheet.Practice, perspective, from("front-quarter", sheet.PerspectiveView)},
-		{"suv-perspective-answer", "suv", sheet.Answer, perspective, from("front-quarter", sheet.PerspectiveView)},
-		{"suv-ellipses", "suv", sheet.Full, "--view ellipses", from("front-quarter", sheet.EllipsesView)},
-		{"pickup-perspective-rear", "pickup", sheet.Full, perspective + " --camera rear-quarter", from("rear-quarter", sheet.PerspectiveView)},
+		{"suv-ends", "suv", request.Full, "--view front,rear", from("", request.FrontView, request.RearView)},
+		{"mid-engine-ends", "mid-engine", request.Full, "--view front,rear", from("", request.FrontView, request.RearView)},
+		{"pickup-top", "pickup", request.Full, "--view top", from("", request.TopView)},
+		{"sedan-arrangement", "sedan", request.Full, "--view arrangement", from("", request.ArrangementView)},
+		{"van-arrangement", "van", request.Full, "--view arrangement --angle first", first},
+		{"suv-perspective", "suv", request.Full, perspective, from("front-quarter", request.PerspectiveView)},
+		{"suv-perspective-trace", "suv", request.Trace, perspective, from("front-quarter", request.PerspectiveView)},
+		{"coupe-perspective-low", "coupe", request.Full, perspective + " --camera front-low", from("front-low", request.PerspectiveView)},
+		{"mid-engine-perspective-high", "mid-engine", request.Full, perspective + " --camera front-high", from("front-high", request.PerspectiveView)},
+		{"suv-perspective-steps", "suv", request.Steps, perspective, from("front-quarter", request.PerspectiveView)},
+		{"suv-perspective-practice", "suv", request.Practice, perspective, from("front-quarter", request.PerspectiveView)},
+		{"suv-perspective-answer", "suv", request.Answer, perspective, from("front-quarter", request.PerspectiveView)},
+		{"suv-ellipses", "suv", request.Full, "--view ellipses", from("front-quarter", request.EllipsesView)},
+		{"pickup-perspective-rear", "pickup", request.Full, perspective + " --camera rear-quarter", from("rear-quarter", request.PerspectiveView)},
 	}
 }
 
 // draw writes the picture's sheet.
 func (p picture) draw() error {
-	job := sheet.Request{Kinds: []sheet.Kind{p.kind}, Setting: p.setting}
+	job := request.Request{Kinds: []request.Kind{p.kind}, Setting: p.setting}
 	for _, name := range strings.Fields(p.segment) {
 		profile, err := segments.Find(name)
 		if err != nil {
@@ -182,7 +183,7 @@ func (p picture) shown() string {
 // command returns what to type for the picture.
 func (p picture) command() string {
 	c := "hubrule draw " + p.segment
-	if p.kind != sheet.Full {
+	if p.kind != request.Full {
 		c += " --sheet " + string(p.kind)
 	}
 	if p.flags != "" {

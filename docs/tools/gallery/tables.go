@@ -9,9 +9,9 @@ import (
 
 	"hubrule/internal/cli"
 	"hubrule/layout"
+	"hubrule/render/request"
 	"hubrule/segments"
 	"hubrule/segments/strict"
-	"hubrule/sheet"
 )
 
 // table is a part of a text that is written by this tool, between two comments.
@@ -118,7 +118,7 @@ func index() string {
 	traces, fulls := "", ""
 	for _, p := range pictures()[:len(segments.Names())*len(drawnOfAll())] {
 		switch {
-		case p.kind == sheet.Full:
+		case p.kind == request.Full:
 			fulls += fmt.Sprintf("\n### %s\n\n![%[2]s](%[2]s.svg)\n", p.segment, p.file)
 		case p.segment == "suv":
 			traces += fmt.Sprintf("\n`%s`\n\n![%[2]s](%[2]s.svg)\n", p.command(), p.file)

@@ -1,4 +1,4 @@
-package sheet
+package request
 
 import (
 	"slices"

@@ -1,4 +1,4 @@
-package sheet
+package request
 
 import (
 	"fmt"
@@ -25,9 +25,9 @@ func Papers() []Paper {
 // The narrowest paper holds the strip: its 100 mm bar beside the wheel on paper, inside the margins and a frame.
 // The largest is two A0 sheets, far beyond any printer.
 const (
-	leastWidth  geom.MM = 180
-	leastHeight geom.MM = 105
-	mostPaper   geom.MM = 2400
+	LeastWidth  geom.MM = 180
+	LeastHeight geom.MM = 105
+	MostPaper   geom.MM = 2400
 )
 
 // FindPaper returns a named paper, any case, in landscape.
@@ -42,11 +42,11 @@ func FindPaper(name string) (Paper, bool) {
 
 // Check tells why no sheet can be laid out on p as it lies, or returns nil.
 func (p Paper) Check() error {
-	if p.Width < leastWidth || p.Height < leastHeight {
-		return fmt.Errorf("paper %s is too small as it lies; at least %g x %g mm are needed for the strip and its 100 mm bar", p.Name, leastWidth, leastHeight)
+	if p.Width < LeastWidth || p.Height < LeastHeight {
+		return fmt.Errorf("paper %s is too small as it lies; at least %g x %g mm are needed for the strip and its 100 mm bar", p.Name, LeastWidth, LeastHeight)
 	}
-	if max(p.Width, p.Height) > mostPaper {
-		return fmt.Errorf("paper %s is too large; at most %g mm a side", p.Name, mostPaper)
+	if max(p.Width, p.Height) > MostPaper {
+		return fmt.Errorf("paper %s is too large; at most %g mm a side", p.Name, MostPaper)
 	}
 	return nil
 }

@@ -1,4 +1,4 @@
-package sheet
+package request
 
 import (
 	"fmt"
@@ -103,7 +103,7 @@ func (v View) Kinds() []Kind {
 	case EllipsesView:
 		return []Kind{Full}
 	}
-	panic("sheet: no view " + string(v))
+	panic("request: no view " + string(v))
 }
 
 // WhyNot says why a kind of sheet makes no sense of a view.

@@ -1,9 +1,10 @@
-package sheet
+// Package request holds the typed values of what is asked for: kinds of sheet, views, guides, paper, scale, labels, units, ink, camera, and the
+// messages that come back. It draws nothing and reads nothing.
+package request
 
 import (
 	"slices"
 
-	"hubrule/internal/geom"
 	"hubrule/layout"
 	"hubrule/segments"
 )
@@ -17,9 +18,6 @@ type Request struct {
 	Setting Setting
 	Among   []*segments.Profile // the segments that a bent plan is compared with
 	Handout bool                // part of a class: a line over its sheets numbers them
-
-	more int     // sheets of other views, which are numbered with these
-	most geom.MM // the largest wheel that other views have room for; 0: any
 }
 
 // Has reports whether a kind of sheet is asked for.

@@ -1,4 +1,4 @@
-package sheet
+package request
 
 // Guide is a layer of a sheet: one kind of construction help, or something around the drawing.
 type Guide string
@@ -69,5 +69,5 @@ func (g Guide) Title() string {
 			return row.title
 		}
 	}
-	panic("sheet: no guide " + string(g))
+	panic("request: no guide " + string(g))
 }

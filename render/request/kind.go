@@ -1,4 +1,4 @@
-package sheet
+package request
 
 // Kind is a kind of sheet.
 type Kind string

@@ -44,12 +44,12 @@ func (b *body) quarterLight() Path {
 	const inset, long geom.Wheels = .02, .30
 	_, _, under := b.frame()
 	foot, head := b.beltBehind(frameFoot+inset), under.Add(Point{X: inset})
-	high := foot.Mix(head, .62)
+	high := foot.Lerp(head, .62)
 	rear := b.beltBehind(frameFoot + inset + long)
 	if rear.X < high.X+.06 {
 		rear = Point{X: high.X + .06, Y: b.BeltAt(high.X + .06)}
 	}
-	return loop(geom.Loop([]quad{
+	return loop(geom.BlendClosed([]quad{
 		geom.Bowed(foot, high, 0), geom.Bowed(high, rear, .006), geom.Bowed(rear, foot, 0),
 	}, []segments.Soft{{Before: .05, After: .05}, {Before: .04, After: .04}, {Before: .06, After: .06}}))
 }
@@ -80,7 +80,7 @@ func (b *body) raiseRoof() {
 	roof := b.roof.Along(b.header.X, end.X)
 	screen := geom.Bowed(b.bonnet[2], b.header, b.shape.ScreenBow)
 	rear := geom.Bowed(end, foot, fitBow(end, foot, b.shape.GlassBow, roof, quad{}))
-	run := geom.Chain([]quad{screen, roof, rear}, []segments.Soft{soft.Header, soft.Roof})
+	run := geom.Blend([]quad{screen, roof, rear}, []segments.Soft{soft.Header, soft.Roof})
 	b.roofUp = run[1:] // the screen is drawn already
 }
 
@@ -96,7 +96,7 @@ func (b *body) seats() Path {
 		}
 		at := func(dx, dy geom.Wheels) Point { return Point{X: x + dx, Y: b.BeltAt(x+dx) + dy} }
 		foot, brow, crown, heel := at(-.13, 0), at(.03, tall), at(.17, tall-.02), at(.24, 0)
-		path = append(path, loop(geom.Loop([]quad{
+		path = append(path, loop(geom.BlendClosed([]quad{
 			geom.Bowed(foot, brow, 0), geom.Bowed(brow, crown, .004), geom.Bowed(crown, heel, .03), geom.Bowed(heel, foot, 0),
 		}, []segments.Soft{{Before: .10, After: .06}, {Before: .07, After: .09}, {}, {}}))...)
 	}

@@ -34,7 +34,7 @@ func (b *body) frontLamp() Path {
 	bow := max(-.01, min(.02, heightAt(b.trace, mid.X)-underBonnet-mid.Y))
 	return loop(geom.BlendClosed([]quad{
 		geom.Bowed(low, high, 0), geom.Bowed(high, top, bow), geom.Bowed(top, back, 0), geom.Bowed(back, low, .006),
-	}, []segments.Soft{{Before: .04, After: .05}, {Before: .05, After: .03}, {Before: .03, After: .05}, {Before: .05, After: .04}}))
+	}, []segments.Setback{{Before: .04, After: .05}, {Before: .05, After: .03}, {Before: .03, After: .05}, {Before: .05, After: .04}}))
 }
 
 // rearLamp returns the rear lens, just inside the drawn tail and below the deck.
@@ -53,7 +53,7 @@ func (b *body) rearLamp() Path {
 	lowFront := Point{X: low.X - geom.Wheels(.8*long), Y: base + .02 + geom.Wheels(.15*deep)}
 	return loop(geom.BlendClosed([]quad{
 		geom.Bowed(low, lowFront, 0), geom.Bowed(lowFront, highFront, 0), geom.Bowed(highFront, high, .006), geom.Bowed(high, low, 0),
-	}, []segments.Soft{{Before: .05, After: .04}, {Before: .04, After: .05}, {Before: .04, After: .04}, {Before: .04, After: .04}}))
+	}, []segments.Setback{{Before: .05, After: .04}, {Before: .04, After: .05}, {Before: .04, After: .04}, {Before: .04, After: .04}}))
 }
 
 // bounds returns the box of a path's lines, true to their curves.

@@ -22,7 +22,7 @@ type body struct {
 	tail          quad
 
 	lines  []quad
-	soft   []segments.Soft
+	soft   []segments.Setback
 	upper  []cubic
 	roofUp []cubic // open: screen, roof and rear screen with the roof up
 	trace  []Point // upper as a polyline, for looking up heights and places
@@ -75,14 +75,14 @@ func (p Plan) attempt(extra growth) *body {
 	default:
 		b.drawClosed()
 	}
-	b.add(b.tail, b.shape.Soften.Heel)
-	b.add(b.underRear(), segments.Soft{})
+	b.add(b.tail, b.shape.Setbacks.Heel)
+	b.add(b.underRear(), segments.Setback{})
 	b.upper = geom.Blend(b.lines, b.soft[:len(b.soft)-1])
 	return b
 }
 
 // add puts line at the end of the chain; soft belongs to the corner after it.
-func (b *body) add(line quad, soft segments.Soft) {
+func (b *body) add(line quad, soft segments.Setback) {
 	b.lines = append(b.lines, line)
 	b.soft = append(b.soft, soft)
 }
@@ -121,7 +121,7 @@ func meet(p parabola, slope float64, at geom.Wheels) Point {
 
 // drawClosed adds the roof, the rear screen or tailgate and, where the form has one, the deck.
 func (b *body) drawClosed() {
-	soft := b.shape.Soften
+	soft := b.shape.Setbacks
 	end := b.roofEnd(b.foot)
 	roof := b.roof.Along(b.header.X, end.X)
 	b.add(roof, soft.Roof)

@@ -35,7 +35,7 @@ func (b *body) drawFront() {
 		}
 		lean -= .01
 	}
-	soft := b.shape.Soften
+	soft := b.shape.Setbacks
 	lip, chin := b.frontLip(), b.face[0]
 	inset := chin.Sub(lip).Unit().Times(float64(archSoft))
 	b.add(geom.Bowed(lip.Add(inset), chin, 0), soft.Chin)

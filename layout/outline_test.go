@@ -290,7 +290,7 @@ func TestOutlineOfRandomPlans(t *testing.T) {
 func anywhere(p *segments.Profile, random *rand.Rand) segments.Values {
 	v := Typical(p).Values
 	for f := range segments.FigureCount {
-		if f.About().Role != segments.Declared || !p.Form.Has(f) {
+		if f.Info().Role != segments.Declared || !p.Form.Has(f) {
 			continue
 		}
 		r := p.Figures[f].Range

@@ -13,7 +13,7 @@ func (b *body) doors() Path {
 		return nil
 	}
 	path := b.frontShut()
-	var behind []segments.PillarHint
+	var behind []segments.Pillar
 	for _, hint := range b.shape.Pillars {
 		if hint.At > 0 {
 			behind = append(behind, hint)
@@ -92,7 +92,7 @@ func (b *body) intake() Path {
 	low, back := high.Add(Point{X: -.03, Y: -.36}), high.Add(Point{X: .37, Y: .02})
 	return loop(geom.BlendClosed(
 		[]quad{geom.Bowed(low, high, -.01), geom.Bowed(high, back, 0), geom.Bowed(back, low, -.03)},
-		[]segments.Soft{{Before: .05, After: .05}, {Before: .03, After: .05}, {Before: .05, After: .05}}))
+		[]segments.Setback{{Before: .05, After: .05}, {Before: .03, After: .05}, {Before: .05, After: .05}}))
 }
 
 // intakeTop is the upper front corner of the air intake.

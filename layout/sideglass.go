@@ -88,7 +88,7 @@ func (b *body) glassTo(e glassEdges, end geom.Wheels, rake geom.Degrees) sideGla
 	if least := min(e.head.X+leastTop, end); rear.X < least {
 		rear = e.top.On(least)
 	}
-	soft := b.shape.Soften.Glass
+	soft := b.shape.Setbacks.Glass
 	return sideGlass{run: geom.BlendClosed([]quad{
 		geom.Bowed(e.front, e.head, .006),
 		e.top.Along(e.head.X, rear.X),

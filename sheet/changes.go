@@ -20,7 +20,7 @@ func figureValue(p layout.Plan, f segments.Figure, units Units) string {
 
 // figureAs prints a value of figure f.
 func figureAs(p layout.Plan, f segments.Figure, v float64, units Units) string {
-	switch f.About().Unit {
+	switch f.Info().Unit {
 	case segments.InWheels:
 		return (&drawing{plan: p, units: units}).length(geom.Wheels(v))
 	case segments.AsCount, segments.AsRatio:
@@ -30,7 +30,7 @@ func figureAs(p layout.Plan, f segments.Figure, v float64, units Units) string {
 	case segments.InMM:
 		return fixed(v, 0) + " mm"
 	}
-	panic("sheet: a figure in " + string(f.About().Unit))
+	panic("sheet: a figure in " + string(f.Info().Unit))
 }
 
 // signed puts a plus before what is not negative.
@@ -103,7 +103,7 @@ func (job Request) change(plans []layout.Plan, f segments.Figure, wheel geom.MM)
 		if base.Profile.Form.Has(f) && p.Profile.Form.Has(f) {
 			d := p.Values[f] - base.Values[f]
 			by = signed(job.difference(base, p, f))
-			if u := f.About().Unit; u == segments.InWheels || u == segments.AsCount {
+			if u := f.Info().Unit; u == segments.InWheels || u == segments.AsCount {
 				onPaper = moved(geom.MM(d) * wheel)
 			}
 		}
@@ -119,7 +119,7 @@ func (job Request) change(plans []layout.Plan, f segments.Figure, wheel geom.MM)
 // difference prints how far figure f of p is from the base's, in the units of the sheet.
 func (job Request) difference(base, p layout.Plan, f segments.Figure) string {
 	units := job.Setting.Units
-	if f.About().Unit != segments.InWheels || units == Wheels {
+	if f.Info().Unit != segments.InWheels || units == Wheels {
 		return figureAs(base, f, asPrinted(f, p.Values[f])-asPrinted(f, base.Values[f]), units)
 	}
 	on := func(p layout.Plan, unit float64) float64 {
@@ -135,7 +135,7 @@ func (job Request) difference(base, p layout.Plan, f segments.Figure) string {
 // asPrinted rounds a value as sheets print it, so that the three numbers of a row add up.
 func asPrinted(f segments.Figure, v float64) float64 {
 	unit := 100.
-	switch f.About().Unit {
+	switch f.Info().Unit {
 	case segments.InDegrees:
 		unit = 10
 	case segments.InMM:

@@ -96,7 +96,7 @@ func (s *cameraFlags) read(out *sheet.Setting, check func(key string, err error)
 	if s.near != "" {
 		var w geom.Wheels
 		if w, out.Camera.NearWheel, err = parseReach(s.near); err == nil && (w != 0 || out.Camera.NearWheel < 5 || out.Camera.NearWheel > 1000) {
-			err = usagef("%s; want 5mm to 1000mm on paper", strict.Found(s.near))
+			err = usagef("%s; want 5mm to 1000mm on paper", strict.Excerpt(s.near))
 		}
 		check("near-wheel", err)
 	}
@@ -117,7 +117,7 @@ func (s *cameraFlags) stand() (view.CameraSpec, error) {
 func parseWithin(text string, lo, hi float64) (float64, error) {
 	v, ok := strict.ParseNumber(text)
 	if !ok || v < lo || v > hi {
-		return 0, usagef("%s; want %g to %g%s", strict.Found(text), lo, hi, strict.Hint(text))
+		return 0, usagef("%s; want %g to %g%s", strict.Excerpt(text), lo, hi, strict.NumberHint(text))
 	}
 	return v, nil
 }
@@ -129,7 +129,7 @@ func parseReach(text string) (geom.Wheels, geom.MM, error) {
 	case err != nil:
 		return 0, 0, usageError{err.Error()}
 	case l.Value <= 0:
-		return 0, 0, usagef("%s; want more than 0", strict.Found(text))
+		return 0, 0, usagef("%s; want more than 0", strict.Excerpt(text))
 	case l.Unit == "w":
 		return geom.Wheels(l.Value), 0, nil
 	}

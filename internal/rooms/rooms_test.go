@@ -18,7 +18,7 @@ var below = map[string][]string{
 	"fonts":           {"internal/geom"},
 	"segments":        {"internal/geom", "segments/strict"},
 	"layout":          {"internal/geom", "segments"},
-	"layout/view":     {"internal/geom", "segments", "segments/strict", "layout"},
+	"layout/view":     {"internal/geom", "segments", "layout"},
 	"render":          {"internal/geom", "fonts"},
 	"sheet":           {"internal/geom", "fonts", "segments", "layout", "layout/view", "render"},
 	"internal/cli":    {"internal/geom", "fonts", "segments", "segments/strict", "layout", "layout/view", "render", "sheet"},

@@ -66,4 +66,4 @@ fuzz: ## feed strangers' input to the readers, a minute each
 	go test ./segments -run '^$$' -fuzz FuzzBrief $(FUZZING)
 	go test ./layout -run '^$$' -fuzz FuzzSolve $(FUZZING)
 	go test ./fonts -run '^$$' -fuzz FuzzShape $(FUZZING)
-	go test ./fonts -run '^$$' -fuzz FuzzOpenAdded $(FUZZING)
+	go test ./fonts -run '^$$' -fuzz FuzzOpenFallback $(FUZZING)

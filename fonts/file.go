@@ -161,7 +161,7 @@ func (f ttfFile) holdsPart(glyph uint16, depth int, left *int) bool {
 		return false
 	}
 	outline := f.table("glyf")[from:to]
-	found, ok := parts(outline)
+	found, ok := components(outline)
 	for _, at := range found {
 		if !ok {
 			break

@@ -7,20 +7,20 @@ import (
 	"golang.org/x/text/unicode/bidi"
 )
 
-// visual returns the letters of text as they are drawn, from left to right: those of right-to-left scripts turned
+// visualOrder returns the letters of text as they are drawn, from left to right: those of right-to-left scripts turned
 // round (Unicode Standard Annex 9), signs that are never seen left out. Letters are not joined or shaped.
-func visual(text string) []rune {
+func visualOrder(text string) []rune {
 	letters := []rune(text)
-	if HasLeftward(text) {
-		letters = turned(text, letters)
+	if HasRTL(text) {
+		letters = reordered(text, letters)
 	}
-	return slices.DeleteFunc(letters, unseen)
+	return slices.DeleteFunc(letters, isInvisible)
 }
 
-// HasLeftward reports whether letters of text run from right to left.
-func HasLeftward(text string) bool {
+// HasRTL reports whether letters of text run from right to left.
+func HasRTL(text string) bool {
 	for _, letter := range text {
-		if runsLeft(letter) {
+		if isRTL(letter) {
 			return true
 		}
 	}
@@ -28,7 +28,7 @@ func HasLeftward(text string) bool {
 }
 
 // firstLeft is the first letter that may run from right to left; nearly all text lies before it.
-const firstLeft = 0x590
+const firstRTL = 0x590
 
 // classOf returns the bidirectional class of letter.
 func classOf(letter rune) bidi.Class {
@@ -36,9 +36,9 @@ func classOf(letter rune) bidi.Class {
 	return p.Class()
 }
 
-// runsLeft reports whether letter runs, or makes others run, from right to left.
-func runsLeft(letter rune) bool {
-	if letter < firstLeft {
+// isRTL reports whether letter runs, or makes others run, from right to left.
+func isRTL(letter rune) bool {
+	if letter < firstRTL {
 		return false
 	}
 	switch classOf(letter) {
@@ -48,8 +48,8 @@ func runsLeft(letter rune) bool {
 	return false
 }
 
-// startsLeft reports whether the first letter with a direction, outside isolates, runs from right to left (rules P2, P3).
-func startsLeft(letters []rune) bool {
+// startsRTL reports whether the first letter with a direction, outside isolates, runs from right to left (rules P2, P3).
+func startsRTL(letters []rune) bool {
 	depth := 0
 	for _, letter := range letters {
 		switch class := classOf(letter); {
@@ -73,8 +73,8 @@ type cluster struct {
 	level   int
 }
 
-// turned puts letters in the order in which they are seen (rule L2).
-func turned(text string, letters []rune) []rune {
+// reordered puts letters in the order in which they are seen (rule L2).
+func reordered(text string, letters []rune) []rune {
 	levels := levelsOf(text, letters)
 	var line []cluster
 	for i, letter := range letters {
@@ -110,7 +110,7 @@ func turned(text string, letters []rune) []rune {
 func levelsOf(text string, letters []rune) []int {
 	levels := make([]int, len(letters))
 	base := bidi.LeftToRight
-	if startsLeft(letters) {
+	if startsRTL(letters) {
 		base = bidi.RightToLeft
 	}
 	var p bidi.Paragraph
@@ -156,9 +156,9 @@ func digits(letters []rune) int {
 // softHyphen is the one sign below the combining marks that is never seen.
 const softHyphen = '\u00ad'
 
-// unseen reports whether letter is a format character, a joiner or a mark of direction say, or another sign that
+// isInvisible reports whether letter is a format character, a joiner or a mark of direction say, or another sign that
 // Unicode says is to be ignored where it is not understood, like the variation selectors behind emoji.
-func unseen(letter rune) bool {
+func isInvisible(letter rune) bool {
 	if letter < 0x300 {
 		return letter == softHyphen
 	}

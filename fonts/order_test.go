@@ -12,7 +12,7 @@ func TestVisualOrder(t *testing.T) {
 	hebrew := strings.NewReplacer("A", "א", "B", "ב", "C", "ג", "D", "ד", "E", "ה", "F", "ו", "`", "\u05b7")
 	tests := []struct {
 		text, want string
-		leftward   bool
+		rtl        bool
 	}{
 		{"", "", false},
 		{"plain words", "plain words", false},
@@ -32,14 +32,14 @@ func TestVisualOrder(t *testing.T) {
 	}
 	for _, tt := range tests {
 		text, want := tt.text, tt.want
-		if tt.leftward {
+		if tt.rtl {
 			text, want = hebrew.Replace(text), hebrew.Replace(want)
 		}
-		if got := string(visual(text)); got != want {
+		if got := string(visualOrder(text)); got != want {
 			t.Errorf("visual(%q) = %q, want %q", text, got, want)
 		}
-		if got := HasLeftward(text); got != tt.leftward {
-			t.Errorf("HasLeftward(%q) = %v", text, got)
+		if got := HasRTL(text); got != tt.rtl {
+			t.Errorf("HasRTL(%q) = %v", text, got)
 		}
 	}
 }
@@ -51,7 +51,7 @@ func FuzzShape(f *testing.F) {
 	f.Fuzz(func(t *testing.T, text string) {
 		seen := 0
 		for _, letter := range text {
-			if !unseen(letter) {
+			if !isInvisible(letter) {
 				seen++
 			}
 		}

@@ -15,8 +15,8 @@ type Units float64
 // Outline returns the outline of g's letter in weight w: closed runs whose inside is filled (nonzero), in font units,
 // x right and y up from the letter's origin on the baseline. A space has none.
 func Outline(g Glyph, w Weight) geom.Path[Units] {
-	if g.Added {
-		return Extension().outline(g)
+	if g.Fallback {
+		return CurrentFallback().outline(g)
 	}
 	f := faceOf(w)
 	f.lock.Lock()
@@ -36,7 +36,7 @@ func outlineOf(segments sfnt.Segments) geom.Path[Units] {
 		switch s.Op {
 		case sfnt.SegmentOpMoveTo:
 			if i > 0 {
-				out = out.Shut()
+				out = out.Close()
 			}
 			at = unitsOf(s.Args[0])
 			out = out.Move(at)
@@ -44,7 +44,7 @@ func outlineOf(segments sfnt.Segments) geom.Path[Units] {
 			at = unitsOf(s.Args[0])
 			out = out.Line(at)
 		case sfnt.SegmentOpQuadTo:
-			c := geom.Quad[Units]{at, unitsOf(s.Args[0]), unitsOf(s.Args[1])}.Raise()
+			c := geom.Quad[Units]{at, unitsOf(s.Args[0]), unitsOf(s.Args[1])}.Elevate()
 			at = c[3]
 			out = out.Curve(c[1], c[2], at)
 		default: // cubics are for faces of another kind
@@ -52,7 +52,7 @@ func outlineOf(segments sfnt.Segments) geom.Path[Units] {
 		}
 	}
 	if len(out) > 0 {
-		out = out.Shut()
+		out = out.Close()
 	}
 	return out
 }

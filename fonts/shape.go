@@ -13,19 +13,19 @@ import (
 
 // Glyph is one letter of a shaped text. Advance and Kern are in font units.
 type Glyph struct {
-	Letter  rune
-	Index   uint16 // in the font file; 0 is the empty box of a missing letter
-	Added   bool   // the font file is the added face's, see Extend
-	Advance int    // its own width
-	Kern    int    // to be added before the next letter, 0 for the last unless it is a combining mark
+	Letter   rune
+	Index    uint16 // in the font file; 0 is the empty box of a missing letter
+	Fallback bool   // the font file is the fallback face's, see SetFallback
+	Advance  int    // its own width
+	Kern     int    // to be added before the next letter, 0 for the last unless it is a combining mark
 }
 
-// Missing reports whether neither the face nor the added one has g's letter.
+// Missing reports whether neither the face nor the fallback has g's letter.
 func (g Glyph) Missing() bool { return g.Index == 0 }
 
 // Shape returns the glyphs of text from left to right, one per letter that is seen: the face's ligatures are not used,
 // so that every writer and reader can tell letters apart. Letters that run from right to left come in the order in
-// which they are seen, format characters not at all. Letters that the face lacks come from the added face, or are
+// which they are seen, format characters not at all. Letters that the face lacks come from the fallback face, or are
 // the empty box. A combining mark stands over the middle of its letter and has no width, unless it is a box.
 func Shape(text string, w Weight) []Glyph {
 	f := faceOf(w)
@@ -37,12 +37,12 @@ func Shape(text string, w Weight) []Glyph {
 func (f *face) shape(text string) []Glyph {
 	glyphs := make([]Glyph, 0, len(text))
 	base := 0 // the last letter that is no mark
-	for _, letter := range visual(text) {
+	for _, letter := range visualOrder(text) {
 		g, n := f.glyph(letter), len(glyphs)
 		switch {
 		case n == 0:
 		case isMark(letter) && !g.Missing():
-			back := f.middle(g) + glyphs[base].Advance/2 // from behind the letter to where the mark's ink is over it
+			back := f.inkCentre(g) + glyphs[base].Advance/2 // from behind the letter to where the mark's ink is over it
 			glyphs[n-1].Kern -= back
 			g.Kern = back - g.Advance
 		default:
@@ -82,7 +82,7 @@ func sumOf(glyphs []Glyph) int {
 	return sum
 }
 
-// Missing returns the letters of text that neither the face nor the added one has, each once, in the order in which
+// Missing returns the letters of text that neither the face nor the fallback has, each once, in the order in which
 // they stand. All three weights cover the same letters. Such a letter is drawn as the face's empty box.
 func Missing(text string) []rune {
 	f := faceOf(Regular)
@@ -90,7 +90,7 @@ func Missing(text string) []rune {
 	defer f.lock.Unlock()
 	var missing []rune
 	for _, letter := range text {
-		if _, ok := place(letter); ok || unseen(letter) || slices.Contains(missing, letter) {
+		if _, ok := place(letter); ok || isInvisible(letter) || slices.Contains(missing, letter) {
 			continue
 		}
 		if f.glyph(letter).Missing() {
@@ -161,7 +161,7 @@ func (f *face) glyph(letter rune) Glyph {
 		return f.prepared.glyph(letter, at)
 	}
 	g := f.read(letter)
-	if added := extension.Load(); added != nil && g.Missing() {
+	if added := fallback.Load(); added != nil && g.Missing() {
 		if own, ok := added.glyph(letter); ok {
 			return own
 		}
@@ -169,10 +169,10 @@ func (f *face) glyph(letter rune) Glyph {
 	return g
 }
 
-// middle returns how far right of its origin the ink of g has its middle.
-func (f *face) middle(g Glyph) int {
-	if g.Added {
-		return extension.Load().middle(g)
+// inkCentre returns how far right of its origin the ink of g has its middle.
+func (f *face) inkCentre(g Glyph) int {
+	if g.Fallback {
+		return fallback.Load().inkCentre(g)
 	}
 	b, _, err := f.font().GlyphBounds(&f.buffer, sfnt.GlyphIndex(g.Index), oneEm, font.HintingNone)
 	if err != nil {
@@ -184,7 +184,7 @@ func (f *face) middle(g Glyph) int {
 // kern returns the correction between two neighbouring letters of the face; others have none, so that readers of
 // embedded fonts need no more than their letters.
 func (f *face) kern(left, right Glyph) int {
-	if left.Added || right.Added || left.Missing() || right.Missing() {
+	if left.Fallback || right.Fallback || left.Missing() || right.Missing() {
 		return 0
 	}
 	at, ok := place(left.Letter)

@@ -9,7 +9,7 @@ import (
 
 // Subset returns a TrueType file of weight w that holds only the letters of texts and the kerning that occurs
 // between them, for embedding in an SVG. Letters that the face lacks are a copy of its empty box there; letters of the
-// added face are left out, see SubsetAdded. Hinting is left out: what is drawn there is drawn large or printed.
+// fallback face are left out, see SubsetFallback. Hinting is left out: what is drawn there is drawn large or printed.
 // The same texts give the same bytes, in whatever order they come.
 func Subset(texts []string, w Weight) []byte {
 	s := newSubset(TTF(w))
@@ -20,10 +20,10 @@ func Subset(texts []string, w Weight) []byte {
 	return s.file()
 }
 
-// SubsetAdded returns a TrueType file of the added face that holds only the letters that texts take from it, nothing
+// SubsetFallback returns a TrueType file of the fallback face that holds only the letters that texts take from it, nothing
 // if they take none.
-func SubsetAdded(texts []string) []byte {
-	added := Extension()
+func SubsetFallback(texts []string) []byte {
+	added := CurrentFallback()
 	if added == nil {
 		return nil
 	}
@@ -52,10 +52,10 @@ func newSubset(ttf ttfFile) *subset {
 	return &subset{ttf: ttf, letters: map[rune]Glyph{}, kerns: map[[2]uint16]int{}, renumbered: map[uint16]uint16{}}
 }
 
-// gather takes the letters of the face, or those of the added one.
+// gather takes the letters of the face, or those of the fallback.
 func (s *subset) gather(glyphs []Glyph, added bool) {
 	for i, g := range glyphs {
-		if g.Added != added {
+		if g.Fallback != added {
 			continue
 		}
 		if _, ok := s.letters[g.Letter]; !ok {
@@ -76,18 +76,18 @@ func (s *subset) number() {
 		s.add(s.letters[letter].Index)
 		missing = missing || s.letters[letter].Missing()
 	}
-	s.addParts()
+	s.addComponents()
 	if missing {
 		s.box = uint16(len(s.glyphs))
 		s.glyphs = append(s.glyphs, 0)
 	}
 }
 
-// addParts adds the parts that the glyphs are composed of.
-func (s *subset) addParts() {
+// addComponents adds the parts that the glyphs are composed of.
+func (s *subset) addComponents() {
 	for i := 0; i < len(s.glyphs); i++ { // grows while it runs: parts may have parts
 		outline := s.ttf.outline(s.glyphs[i])
-		found, _ := parts(outline)
+		found, _ := components(outline)
 		for _, at := range found {
 			s.add(binary.BigEndian.Uint16(outline[at:]))
 		}
@@ -119,9 +119,9 @@ const (
 	hasInstruction = 0x0100
 )
 
-// parts returns where in an outline the indices of its parts stand; a simple outline has none. It is not ok where
+// components returns where in an outline the indices of its parts stand; a simple outline has none. It is not ok where
 // an outline ends before all that it says is there.
-func parts(outline []byte) (found []int, ok bool) {
+func components(outline []byte) (found []int, ok bool) {
 	if len(outline) == 0 {
 		return nil, true
 	}
@@ -135,7 +135,7 @@ func parts(outline []byte) (found []int, ok bool) {
 	for at := 10; at+4 <= len(outline); {
 		flags := binary.BigEndian.Uint16(outline[at:])
 		found = append(found, at+2)
-		at = partEnd(at, flags)
+		at = componentEnd(at, flags)
 		if flags&moreParts == 0 {
 			return found, at <= len(outline)
 		}
@@ -143,8 +143,8 @@ func parts(outline []byte) (found []int, ok bool) {
 	return found, false
 }
 
-// partEnd returns the end of the part of a composite outline that starts at at.
-func partEnd(at int, flags uint16) int {
+// componentEnd returns the end of the part of a composite outline that starts at at.
+func componentEnd(at int, flags uint16) int {
 	at += 6
 	if flags&wordArguments != 0 {
 		at += 2
@@ -160,14 +160,14 @@ func partEnd(at int, flags uint16) int {
 	return at
 }
 
-// trimmed returns a copy of an outline without hinting instructions and with its parts renumbered.
-func (s *subset) trimmed(outline []byte) []byte {
+// unhinted returns a copy of an outline without hinting instructions and with its parts renumbered.
+func (s *subset) unhinted(outline []byte) []byte {
 	if len(outline) == 0 {
 		return nil
 	}
-	if found, _ := parts(outline); found != nil {
+	if found, _ := components(outline); found != nil {
 		last := found[len(found)-1] - 2
-		end := partEnd(last, binary.BigEndian.Uint16(outline[last:]))
+		end := componentEnd(last, binary.BigEndian.Uint16(outline[last:]))
 		out := slices.Clone(outline[:end])
 		for _, at := range found {
 			flags := binary.BigEndian.Uint16(out[at-2:])

@@ -14,19 +14,19 @@ func (s *subset) file() []byte {
 		{"OS/2", s.ttf.table("OS/2")},
 		{"cmap", s.cmap()},
 		{"glyf", glyf},
-		{"head", patched(patched(s.ttf.table("head"), 8, 0, 0), 50, long)}, // the sum over the whole file, set below
-		{"hhea", patched(s.ttf.table("hhea"), 34, uint16(len(s.glyphs)))},
+		{"head", withFields(withFields(s.ttf.table("head"), 8, 0, 0), 50, long)}, // the sum over the whole file, set below
+		{"hhea", withFields(s.ttf.table("hhea"), 34, uint16(len(s.glyphs)))},
 		{"hmtx", s.metrics()},
 		{"kern", s.kern()},
 		{"loca", loca},
-		{"maxp", patched(s.ttf.table("maxp"), 4, uint16(len(s.glyphs)))},
-		{"name", words(0, 0, 6)},
+		{"maxp", withFields(s.ttf.table("maxp"), 4, uint16(len(s.glyphs)))},
+		{"name", words16(0, 0, 6)},
 		{"post", namelessPost()},
 	})
 }
 
 // namelessPost returns a table of version 3: glyphs have no names.
-func namelessPost() []byte { return words(3, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0) }
+func namelessPost() []byte { return words16(3, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0) }
 
 // ttfTable is a table of a font file.
 type ttfTable struct {
@@ -36,7 +36,7 @@ type ttfTable struct {
 
 // assembled returns a font file of tables sorted by tag, as its directory wants them.
 func assembled(tables []ttfTable) []byte {
-	out := append(words(1, 0), searchFields(len(tables), 16)...) // version 1.0: TrueType outlines
+	out := append(words16(1, 0), searchFields(len(tables), 16)...) // version 1.0: TrueType outlines
 	at, head := len(out)+16*len(tables), 0
 	var body []byte
 	for _, t := range tables {
@@ -44,14 +44,14 @@ func assembled(tables []ttfTable) []byte {
 			head = at + len(body)
 		}
 		out = append(out, t.tag...)
-		out = binary.BigEndian.AppendUint32(out, sum(t.data))
+		out = binary.BigEndian.AppendUint32(out, checksum(t.data))
 		out = binary.BigEndian.AppendUint32(out, uint32(at+len(body)))
 		out = binary.BigEndian.AppendUint32(out, uint32(len(t.data)))
 		body = append(body, t.data...)
 		body = append(body, make([]byte, -len(body)&3)...)
 	}
 	out = append(out, body...)
-	binary.BigEndian.PutUint32(out[head+8:], 0xB1B0AFBA-sum(out))
+	binary.BigEndian.PutUint32(out[head+8:], 0xB1B0AFBA-checksum(out))
 	return out
 }
 
@@ -59,7 +59,7 @@ func assembled(tables []ttfTable) []byte {
 func (s *subset) outlines() (glyf, loca []byte, long uint16) {
 	starts := []uint32{0}
 	for _, g := range s.glyphs {
-		glyf = append(glyf, s.trimmed(s.ttf.outline(g))...)
+		glyf = append(glyf, s.unhinted(s.ttf.outline(g))...)
 		glyf = append(glyf, make([]byte, len(glyf)&1)...)
 		starts = append(starts, uint32(len(glyf)))
 	}
@@ -102,28 +102,28 @@ func (s *subset) cmap() []byte {
 	}
 	ends, starts, deltas = append(ends, 0xFFFF), append(starts, 0xFFFF), append(deltas, 1)
 	offsets = make([]uint16, len(ends))
-	segments := slices.Concat(words(ends...), words(0), words(starts...), words(deltas...), words(offsets...))
+	segments := slices.Concat(words16(ends...), words16(0), words16(starts...), words16(deltas...), words16(offsets...))
 	fields := searchFields(len(ends), 2)
 	binary.BigEndian.PutUint16(fields, uint16(2*len(ends)))
-	basic := slices.Concat(words(4, uint16(14+len(segments)), 0), fields, segments)
+	basic := slices.Concat(words16(4, uint16(14+len(segments)), 0), fields, segments)
 	if n := len(letters); n == 0 || letters[n-1] <= 0xFFFF {
-		return append(words(0, 1, 3, 1, 0, 12), basic...)
+		return append(words16(0, 1, 3, 1, 0, 12), basic...)
 	}
-	full := words(12, 0)
+	full := words16(12, 0)
 	for _, field := range []uint32{uint32(16 + len(groups)), 0, uint32(len(letters))} {
 		full = binary.BigEndian.AppendUint32(full, field)
 	}
 	const head = 20
-	return slices.Concat(words(0, 2, 3, 1, 0, head, 3, 10), binary.BigEndian.AppendUint32(nil, uint32(head+len(basic))), basic, full, groups)
+	return slices.Concat(words16(0, 2, 3, 1, 0, head, 3, 10), binary.BigEndian.AppendUint32(nil, uint32(head+len(basic))), basic, full, groups)
 }
 
 // kern returns the kerning that occurs, as a kern table with one subtable of pairs.
 func (s *subset) kern() []byte {
 	pairs := s.sortedKerns()
-	out := words(0, 1, 0, uint16(14+6*len(pairs)), 1)
+	out := words16(0, 1, 0, uint16(14+6*len(pairs)), 1)
 	out = append(out, searchFields(len(pairs), 6)...)
 	for _, p := range pairs {
-		out = append(out, words(s.renumbered[p[0]], s.renumbered[p[1]], uint16(int16(s.kerns[p])))...)
+		out = append(out, words16(s.renumbered[p[0]], s.renumbered[p[1]], uint16(int16(s.kerns[p])))...)
 	}
 	return out
 }
@@ -132,18 +132,18 @@ func (s *subset) kern() []byte {
 func searchFields(count, size int) []byte {
 	steps := max(bits.Len(uint(count))-1, 0)
 	searchRange := size << steps
-	return words(uint16(count), uint16(searchRange), uint16(steps), uint16(count*size-searchRange))
+	return words16(uint16(count), uint16(searchRange), uint16(steps), uint16(count*size-searchRange))
 }
 
-// patched returns a copy of table with some 16-bit fields from at replaced.
-func patched(table []byte, at int, fields ...uint16) []byte {
+// withFields returns a copy of table with some 16-bit fields from at replaced.
+func withFields(table []byte, at int, fields ...uint16) []byte {
 	out := slices.Clone(table)
-	copy(out[at:], words(fields...))
+	copy(out[at:], words16(fields...))
 	return out
 }
 
-// words returns 16-bit fields as bytes.
-func words(fields ...uint16) []byte {
+// words16 returns 16-bit fields as bytes.
+func words16(fields ...uint16) []byte {
 	out := make([]byte, 0, 2*len(fields))
 	for _, f := range fields {
 		out = binary.BigEndian.AppendUint16(out, f)
@@ -151,8 +151,8 @@ func words(fields ...uint16) []byte {
 	return out
 }
 
-// sum returns the checksum of a table, as if it were filled up with zeros to whole 32-bit words.
-func sum(data []byte) uint32 {
+// checksum returns the checksum of a table, as if it were filled up with zeros to whole 32-bit words.
+func checksum(data []byte) uint32 {
 	var total uint32
 	for ; len(data) >= 4; data = data[4:] {
 		total += binary.BigEndian.Uint32(data)

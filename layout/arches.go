@@ -25,9 +25,9 @@ func (a arch) at(t float64) Point {
 // end returns the arc's end for a corner: curvature is the circle's.
 func (a arch) end(t float64) geom.End[geom.Wheels] {
 	return geom.End[geom.Wheels]{
-		At:   a.at(t),
-		Dir:  Point{X: geom.Wheels(-math.Sin(t)), Y: geom.Wheels(math.Cos(t))},
-		Bend: 1 / float64(a.radius),
+		At:        a.at(t),
+		Dir:       Point{X: geom.Wheels(-math.Sin(t)), Y: geom.Wheels(math.Cos(t))},
+		Curvature: 1 / float64(a.radius),
 	}
 }
 
@@ -96,7 +96,7 @@ func (b *body) closed() Path {
 	path = join(path, lineEnd(sill[0], sill[3], sill[3]), front.end(front.from))
 	path = front.draw(path)
 	path = join(path, front.end(front.to), lineEnd(first[0], first[1], first[0]))
-	return path.Shut()
+	return path.Close()
 }
 
 // sill returns the straight lower edge between the arches, from rear to front, without its softened ends.

@@ -21,7 +21,7 @@ func Solve(b segments.Brief) (Plan, error) {
 
 // newSolver turns a brief into the solve's terms. Kept figures become pins at the value that they have without tweaks, but with all pins.
 func newSolver(b segments.Brief) solver {
-	s := plainSolver(b, b.Doses)
+	s := plainSolver(b, b.Tweaks)
 	if len(b.Keeps) == 0 {
 		return s
 	}
@@ -32,10 +32,10 @@ func newSolver(b segments.Brief) solver {
 	}
 	typical := s.typical
 	for _, k := range b.Keeps {
-		if k.Figure.About().Role == segments.Given {
+		if k.Figure.Info().Role == segments.Given {
 			typical[k.Figure] = plain.typical[k.Figure]
 		} else {
-			pin := segments.Pin{Figure: k.Figure, Said: k.Said}
+			pin := segments.Pin{Figure: k.Figure, Origin: k.Origin}
 			s.pins = append(s.pins, fixed{pin: pin, kept: true, value: sol.values[k.Figure], slack: door})
 		}
 	}
@@ -43,17 +43,17 @@ func newSolver(b segments.Brief) solver {
 }
 
 // plainSolver is the solver of a brief without its keeps.
-func plainSolver(b segments.Brief, doses []segments.Dose) solver {
-	p := b.Fitted()
+func plainSolver(b segments.Brief, doses []segments.AppliedTweak) solver {
+	p := b.FittedProfile()
 	typical := tweaked(p, doses)
 	var s solver
 	for _, pin := range b.Pins {
 		v := pin.Value(p.Wheel.Diameter)
-		switch pin.Figure.About().Role {
+		switch pin.Figure.Info().Role {
 		case segments.Given:
 			typical[pin.Figure] = v
 		default:
-			s.pins = append(s.pins, fixed{pin: pin, value: v, slack: pin.Slack(p.Wheel.Diameter)})
+			s.pins = append(s.pins, fixed{pin: pin, value: v, slack: pin.Tolerance(p.Wheel.Diameter)})
 		}
 	}
 	s.profile = p

@@ -26,7 +26,7 @@ type ClashPin struct {
 	Figure  segments.Figure
 	Value   float64 // in the figure's own unit
 	Kept    bool
-	Origin  segments.Said
+	Origin  segments.Origin
 	Written string // the value as it was written; "" of a kept figure
 	// Nearest is the value nearest to the wanted one that works with all other pins but those of the other sets, rounded to three decimals
 	// (degrees to one) towards the working side; NaN where no value of this figure alone helps.

@@ -259,7 +259,7 @@ func checkPinnedAgain(t *testing.T, rnd *rand.Rand, b segments.Brief, plan Plan)
 	for f := segments.WheelsBetween; f < segments.FigureCount; f++ {
 		if _, there := b.Pin(f); !there && b.Profile.Form.Has(f) && sensible(f, plan.Values[f]) {
 			digits := 3
-			if f.About().Unit == segments.InDegrees {
+			if f.Info().Unit == segments.InDegrees {
 				digits = 1
 			}
 			more.Pins = append(slices.Clone(more.Pins), pin(t, f.String(), written(f, plan.Values[f], digits)))
@@ -270,12 +270,12 @@ func checkPinnedAgain(t *testing.T, rnd *rand.Rand, b segments.Brief, plan Plan)
 	}
 }
 
-func sensible(f segments.Figure, x float64) bool { return x >= f.About().Lo && x <= f.About().Hi }
+func sensible(f segments.Figure, x float64) bool { return x >= f.Info().Lo && x <= f.Info().Hi }
 
 // written writes a figure's value with so many decimals.
 func written(f segments.Figure, x float64, decimals int) string {
 	text := big.NewFloat(x).Text('f', decimals)
-	if f.About().Unit == segments.InWheels {
+	if f.Info().Unit == segments.InWheels {
 		text += "w"
 	}
 	return text
@@ -286,7 +286,7 @@ func number(x float64) string { return big.NewFloat(x).Text('f', 6) }
 func names(b segments.Brief) string {
 	var out []string
 	for _, p := range b.Pins {
-		out = append(out, p.Figure.String()+"="+p.Written)
+		out = append(out, p.Figure.String()+"="+p.Text)
 	}
 	return strings.Join(out, " ")
 }

@@ -99,7 +99,7 @@ func (fr frame) centres() amounts {
 
 // half returns what counts as one step of a working variable: the figure's half-range in the unmodified segment.
 func (fr frame) half(f segments.Figure) float64 {
-	half := fr.profile.Figures[f].Range.Half()
+	half := fr.profile.Figures[f].Range.HalfWidth()
 	switch f {
 	case segments.GreenhouseToBody:
 		return half * fr.typical[segments.BodySide]

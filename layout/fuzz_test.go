@@ -19,7 +19,7 @@ func FuzzSolve(f *testing.F) {
 		p := segment(t, segments.Names()[int(which)%len(segments.Names())])
 		b := segments.Brief{Profile: p}
 		if tw, err := segments.FindTweak(tweakName); segments.IsName(tweakName) && err == nil && math.Abs(strength) <= 2 && tw.Refusal(p) == "" {
-			b.Doses = []segments.Dose{{Tweak: tw, Strength: strength}}
+			b.Tweaks = []segments.AppliedTweak{{Tweak: tw, Strength: strength}}
 		}
 		for _, word := range strings.Fields(pins) {
 			name, value, _ := strings.Cut(word, "=")
@@ -31,9 +31,9 @@ func FuzzSolve(f *testing.F) {
 				b.Pins = append(b.Pins, pin)
 			}
 		}
-		wheel := b.Fitted().Wheel.Diameter
+		wheel := b.FittedProfile().Wheel.Diameter
 		for _, pin := range b.Pins {
-			if pin.Check(wheel) != nil {
+			if pin.CheckBounds(wheel) != nil {
 				return
 			}
 		}

@@ -30,11 +30,11 @@ func (b *body) frontLamp() Path {
 	back := Point{X: max(low.X+long, top.X+.02)}
 	back.Y = min(max(base+.06, top.Y-geom.Wheels(float64(deep)*s.LampTail)), top.Y-.035)
 
-	mid := high.Mix(top, .5)
+	mid := high.Lerp(top, .5)
 	bow := max(-.01, min(.02, heightAt(b.trace, mid.X)-underBonnet-mid.Y))
-	return loop(geom.Loop([]quad{
+	return loop(geom.BlendClosed([]quad{
 		geom.Bowed(low, high, 0), geom.Bowed(high, top, bow), geom.Bowed(top, back, 0), geom.Bowed(back, low, .006),
-	}, []segments.Soft{{Before: .04, After: .05}, {Before: .05, After: .03}, {Before: .03, After: .05}, {Before: .05, After: .04}}))
+	}, []segments.Setback{{Before: .04, After: .05}, {Before: .05, After: .03}, {Before: .03, After: .05}, {Before: .05, After: .04}}))
 }
 
 // rearLamp returns the rear lens, just inside the drawn tail and below the deck.
@@ -51,9 +51,9 @@ func (b *body) rearLamp() Path {
 	high := Point{X: rearAt(base+deep) - inTail, Y: base + deep}
 	highFront := Point{X: high.X - long, Y: high.Y + .02}
 	lowFront := Point{X: low.X - geom.Wheels(.8*long), Y: base + .02 + geom.Wheels(.15*deep)}
-	return loop(geom.Loop([]quad{
+	return loop(geom.BlendClosed([]quad{
 		geom.Bowed(low, lowFront, 0), geom.Bowed(lowFront, highFront, 0), geom.Bowed(highFront, high, .006), geom.Bowed(high, low, 0),
-	}, []segments.Soft{{Before: .05, After: .04}, {Before: .04, After: .05}, {Before: .04, After: .04}, {Before: .04, After: .04}}))
+	}, []segments.Setback{{Before: .05, After: .04}, {Before: .04, After: .05}, {Before: .04, After: .04}, {Before: .04, After: .04}}))
 }
 
 // bounds returns the box of a path's lines, true to their curves.
@@ -79,7 +79,7 @@ func (b *body) shoulder(rearLamp Path) Path {
 	if s.Intake {
 		to = b.intakeTop()
 	}
-	return smooth([]cubic{geom.Bowed(from, to, .02).Raise()})
+	return smooth([]cubic{geom.Bowed(from, to, .02).Elevate()})
 }
 
 // rocker returns the line above the sill that turns the body side under.
@@ -90,5 +90,5 @@ func (b *body) rocker() Path {
 	from := front.at(front.angle(y)).Add(Point{X: clear})
 	to := rear.at(rear.angle(y + rise))
 	to.X = 2*rear.centre.X - to.X - clear
-	return smooth([]cubic{geom.Bowed(from, to, -.01).Raise()})
+	return smooth([]cubic{geom.Bowed(from, to, -.01).Elevate()})
 }

@@ -105,7 +105,7 @@ func loop(run []cubic) Path {
 	if len(run) == 0 {
 		return nil
 	}
-	return smooth(run).Shut()
+	return smooth(run).Close()
 }
 
 // rounded returns o with every coordinate rounded to the door's grain.

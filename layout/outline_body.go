@@ -22,7 +22,7 @@ type body struct {
 	tail          quad
 
 	lines  []quad
-	soft   []segments.Soft
+	soft   []segments.Setback
 	upper  []cubic
 	roofUp []cubic // open: screen, roof and rear screen with the roof up
 	trace  []Point // upper as a polyline, for looking up heights and places
@@ -75,14 +75,14 @@ func (p Plan) attempt(extra growth) *body {
 	default:
 		b.drawClosed()
 	}
-	b.add(b.tail, b.shape.Soften.Heel)
-	b.add(b.underRear(), segments.Soft{})
-	b.upper = geom.Chain(b.lines, b.soft[:len(b.soft)-1])
+	b.add(b.tail, b.shape.Setbacks.Heel)
+	b.add(b.underRear(), segments.Setback{})
+	b.upper = geom.Blend(b.lines, b.soft[:len(b.soft)-1])
 	return b
 }
 
 // add puts line at the end of the chain; soft belongs to the corner after it.
-func (b *body) add(line quad, soft segments.Soft) {
+func (b *body) add(line quad, soft segments.Setback) {
 	b.lines = append(b.lines, line)
 	b.soft = append(b.soft, soft)
 }
@@ -106,22 +106,22 @@ func (b *body) placeRoof() {
 	// It still meets the pillar's line, and not at a graze.
 	fall = math.Min(fall, .18*b.slope/math.Max(behind, .01))
 	fall = math.Max(fall, 1e-6)
-	b.roof = parabola{Peak: peak, Bend: -fall}
+	b.roof = parabola{Vertex: peak, Bend: -fall}
 	b.header = meet(b.roof, b.slope, b.PillarAim)
 }
 
 // meet returns where the line y = at + slope·x meets p, a parabola that bends down: the first place from below, going
 // the way the line rises. A line that passes over p is taken to touch it.
 func meet(p parabola, slope float64, at geom.Wheels) Point {
-	over := float64(at + geom.Wheels(slope*float64(p.Peak.X)) - p.Peak.Y)
+	over := float64(at + geom.Wheels(slope*float64(p.Vertex.X)) - p.Vertex.Y)
 	root := math.Sqrt(math.Max(0, float64(slope*slope)+float64(4*p.Bend*over)))
 	// This form of the root loses no digits where p is nearly flat.
-	return p.On(p.Peak.X - geom.Wheels(2*over/(slope+math.Copysign(root, slope))))
+	return p.On(p.Vertex.X - geom.Wheels(2*over/(slope+math.Copysign(root, slope))))
 }
 
 // drawClosed adds the roof, the rear screen or tailgate and, where the form has one, the deck.
 func (b *body) drawClosed() {
-	soft := b.shape.Soften
+	soft := b.shape.Setbacks
 	end := b.roofEnd(b.foot)
 	roof := b.roof.Along(b.header.X, end.X)
 	b.add(roof, soft.Roof)

@@ -13,11 +13,11 @@ import (
 func upright(extreme, low, high, setback, lean geom.Wheels, side float64) parabola {
 	down, up := math.Sqrt(float64(max(0, setback))), math.Sqrt(float64(lean))
 	if down+up == 0 {
-		return parabola{Peak: Point{X: extreme, Y: low}, Turned: true}
+		return parabola{Vertex: Point{X: extreme, Y: low}, Turned: true}
 	}
 	k := (down + up) / float64(high-low)
 	return parabola{
-		Peak:   Point{X: extreme, Y: low + geom.Wheels(down/k)},
+		Vertex: Point{X: extreme, Y: low + geom.Wheels(down/k)},
 		Bend:   -side * k * k,
 		Turned: true,
 	}
@@ -35,7 +35,7 @@ func (b *body) drawFront() {
 		}
 		lean -= .01
 	}
-	soft := b.shape.Soften
+	soft := b.shape.Setbacks
 	lip, chin := b.frontLip(), b.face[0]
 	inset := chin.Sub(lip).Unit().Times(float64(archSoft))
 	b.add(geom.Bowed(lip.Add(inset), chin, 0), soft.Chin)

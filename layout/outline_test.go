@@ -91,9 +91,9 @@ func seams(path Path) []seam {
 	for i, e := range all {
 		next := all[(i+1)%len(all)]
 		a, c := e.out, next.in
-		scale := math.Max(1, math.Max(math.Abs(a.Bend), math.Abs(c.Bend)))
+		scale := math.Max(1, math.Max(math.Abs(a.Curvature), math.Abs(c.Curvature)))
 		gap := float64(a.At.Sub(c.At).Len())
-		out = append(out, seam{i, math.Abs(turn(a.Dir, c.Dir)) + gap, math.Abs(a.Bend-c.Bend) / scale})
+		out = append(out, seam{i, math.Abs(turn(a.Dir, c.Dir)) + gap, math.Abs(a.Curvature-c.Curvature) / scale})
 	}
 	return out
 }
@@ -102,14 +102,14 @@ func seams(path Path) []seam {
 func stepEnd(from Point, s geom.Step[geom.Wheels], t float64) geom.End[geom.Wheels] {
 	switch s.Verb {
 	case geom.LineTo:
-		return geom.End[geom.Wheels]{At: from.Mix(s.To, t), Dir: s.To.Sub(from).Unit()}
+		return geom.End[geom.Wheels]{At: from.Lerp(s.To, t), Dir: s.To.Sub(from).Unit()}
 	case geom.ArcTo:
 		c, start, sweep := geom.ArcCentre(from, s)
 		a := start + sweep*t
 		return geom.End[geom.Wheels]{
-			At:   c.Add(Point{X: s.R * geom.Wheels(math.Cos(a)), Y: s.R * geom.Wheels(math.Sin(a))}),
-			Dir:  Point{X: geom.Wheels(-math.Sin(a)), Y: geom.Wheels(math.Cos(a))},
-			Bend: 1 / float64(s.R),
+			At:        c.Add(Point{X: s.R * geom.Wheels(math.Cos(a)), Y: s.R * geom.Wheels(math.Sin(a))}),
+			Dir:       Point{X: geom.Wheels(-math.Sin(a)), Y: geom.Wheels(math.Cos(a))},
+			Curvature: 1 / float64(s.R),
 		}
 	}
 	c := cubic{from, s.C1, s.C2, s.To}
@@ -117,7 +117,7 @@ func stepEnd(from Point, s geom.Step[geom.Wheels], t float64) geom.End[geom.Whee
 	if t == 1 {
 		dir = c[3].Sub(c[2])
 	}
-	return geom.End[geom.Wheels]{At: c.At(t), Dir: dir.Unit(), Bend: c.Curvature(t)}
+	return geom.End[geom.Wheels]{At: c.At(t), Dir: dir.Unit(), Curvature: c.Curvature(t)}
 }
 
 // hollows samples a run that goes clockwise round a body and returns the middle of every stretch that bends outwards.
@@ -290,7 +290,7 @@ func TestOutlineOfRandomPlans(t *testing.T) {
 func anywhere(p *segments.Profile, random *rand.Rand) segments.Values {
 	v := Typical(p).Values
 	for f := range segments.FigureCount {
-		if f.About().Role != segments.Declared || !p.Form.Has(f) {
+		if f.Info().Role != segments.Declared || !p.Form.Has(f) {
 			continue
 		}
 		r := p.Figures[f].Range

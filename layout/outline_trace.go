@@ -24,7 +24,7 @@ func heightAt(line []Point, x geom.Wheels) geom.Wheels {
 	for i := 1; i < len(line); i++ {
 		a, b := line[i-1], line[i]
 		if (a.X-x)*(b.X-x) <= 0 && a.X != b.X {
-			best = max(best, a.Mix(b, float64((x-a.X)/(b.X-a.X))).Y)
+			best = max(best, a.Lerp(b, float64((x-a.X)/(b.X-a.X))).Y)
 		}
 	}
 	return best
@@ -36,7 +36,7 @@ func reach(line []Point, y geom.Wheels) (front, rear geom.Wheels) {
 	for i := 1; i < len(line); i++ {
 		a, b := line[i-1], line[i]
 		if (a.Y-y)*(b.Y-y) <= 0 && a.Y != b.Y {
-			x := a.Mix(b, float64((y-a.Y)/(b.Y-a.Y))).X
+			x := a.Lerp(b, float64((y-a.Y)/(b.Y-a.Y))).X
 			front, rear = min(front, x), max(rear, x)
 		}
 	}

@@ -52,10 +52,10 @@ func (s solver) pillar(sol *solution, p part) {
 // pillarStage moves the line's height over the typical foot and its slope.
 func (s solver) pillarStage(body segments.Values) stage {
 	height, slope := slot(segments.PillarAim), slot(segments.PillarRake)
-	rake, half := s.typical[segments.PillarRake], s.profile.Figures[segments.PillarRake].Range.Half()
+	rake, half := s.typical[segments.PillarRake], s.profile.Figures[segments.PillarRake].Range.HalfWidth()
 	tan := func(deg float64) float64 { return geom.Degrees(deg).Tan() }
 	st := stage{moving: []int{height, slope}}
-	st.centre[height], st.half[height] = beltOver(body, s.rise, s.foot), s.profile.Figures[segments.PillarAim].Range.Half()
+	st.centre[height], st.half[height] = beltOver(body, s.rise, s.foot), s.profile.Figures[segments.PillarAim].Range.HalfWidth()
 	st.centre[slope] = tan(rake)
 	st.half[slope] = (tan(math.Min(rake+half, 88)) - tan(rake-half)) / 2
 	return st

@@ -77,9 +77,9 @@ func TestTypicalPlansStand(t *testing.T) {
 // The half-range of a linear derived figure is the root of the sum of squares: length is a plain sum.
 func TestDerivedRange(t *testing.T) {
 	p := typical(t, "suv")
-	half := func(f segments.Figure) float64 { return p.Profile.Figures[f].Range.Half() }
+	half := func(f segments.Figure) float64 { return p.Profile.Figures[f].Range.HalfWidth() }
 	want := math.Sqrt(math.Pow(half(segments.FrontOverhang), 2) + math.Pow(half(segments.WheelsBetween), 2) + math.Pow(half(segments.RearOverhang), 2))
-	if got := derivedRange(p.Profile, segments.Length).Half(); math.Abs(got-want) > 1e-9 {
+	if got := derivedRange(p.Profile, segments.Length).HalfWidth(); math.Abs(got-want) > 1e-9 {
 		t.Errorf("half-range of length = %v, want %v", got, want)
 	}
 }

@@ -40,7 +40,7 @@ func (p Plan) FigureStatuses() []FigureStatus {
 			continue
 		}
 		s := FigureStatus{Figure: f, Value: p.Values[f], Typical: typical[f], State: stateGiven}
-		switch f.About().Role {
+		switch f.Info().Role {
 		case segments.Declared:
 			r := p.Profile.Figures[f].Range
 			s.State, s.Range = stateFree, &r
@@ -63,7 +63,7 @@ func (p Plan) FigureStatuses() []FigureStatus {
 // beyond returns by how many half-ranges v lies outside r.
 func beyond(v float64, r segments.Range) float64 {
 	if out := math.Max(r.Lo-v, v-r.Hi); out > door {
-		return out / r.Half()
+		return out / r.HalfWidth()
 	}
 	return 0
 }
@@ -74,12 +74,12 @@ func derivedRange(p *segments.Profile, f segments.Figure) segments.Range {
 	at := Typical(p).Values
 	var sum float64
 	for g := range segments.FigureCount {
-		if g.About().Role != segments.Declared || !p.Form.Has(g) {
+		if g.Info().Role != segments.Declared || !p.Form.Has(g) {
 			continue
 		}
 		// A central difference over a thousandth of the half-range: exact for the linear
 		// relations, within 1e-6 of the pillar's.
-		half := p.Figures[g].Range.Half()
+		half := p.Figures[g].Range.HalfWidth()
 		lo, hi := at, at
 		lo[g] -= half / 1000
 		hi[g] += half / 1000

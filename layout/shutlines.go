@@ -13,7 +13,7 @@ func (b *body) doors() Path {
 		return nil
 	}
 	path := b.frontShut()
-	var behind []segments.PillarHint
+	var behind []segments.Pillar
 	for _, hint := range b.shape.Pillars {
 		if hint.At > 0 {
 			behind = append(behind, hint)
@@ -42,7 +42,7 @@ func (b *body) frontShut() Path {
 	foot := b.PillarFoot.X + .07
 	top := Point{X: foot, Y: b.BeltAt(foot) - .01}
 	low := Point{X: max(b.FrontArch+.14, top.X-.32), Y: b.doorFoot()}
-	return smooth([]cubic{geom.Bowed(low, top, .035).Raise()})
+	return smooth([]cubic{geom.Bowed(low, top, .035).Elevate()})
 }
 
 // twoDoorEnd is the trailing edge of the only door on a side.
@@ -90,9 +90,9 @@ func (b *body) intake() Path {
 	}
 	high := b.intakeTop()
 	low, back := high.Add(Point{X: -.03, Y: -.36}), high.Add(Point{X: .37, Y: .02})
-	return loop(geom.Loop(
+	return loop(geom.BlendClosed(
 		[]quad{geom.Bowed(low, high, -.01), geom.Bowed(high, back, 0), geom.Bowed(back, low, -.03)},
-		[]segments.Soft{{Before: .05, After: .05}, {Before: .03, After: .05}, {Before: .05, After: .05}}))
+		[]segments.Setback{{Before: .05, After: .05}, {Before: .03, After: .05}, {Before: .05, After: .05}}))
 }
 
 // intakeTop is the upper front corner of the air intake.

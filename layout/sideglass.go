@@ -64,7 +64,7 @@ func (b *body) glassAt(rake geom.Degrees, sink geom.Wheels) sideGlass {
 func (b *body) glassEdges(sink geom.Wheels) glassEdges {
 	const rounder = 1.1 // the glass curves a little more than the roof above it
 	lower := b.shape.PillarWidth / geom.Wheels(math.Cos(b.PillarRake.Radians()))
-	top := parabola{Peak: Point{X: b.roof.Peak.X, Y: b.Height - b.shape.Rail - sink}, Bend: b.roof.Bend * rounder}
+	top := parabola{Vertex: Point{X: b.roof.Vertex.X, Y: b.Height - b.shape.Rail - sink}, Bend: b.roof.Bend * rounder}
 	aim := b.PillarAim - lower
 	rise := b.BeltRise.Tan()
 	x := geom.Wheels(float64(b.BeltAt(0)-aim) / (b.slope - rise))
@@ -88,8 +88,8 @@ func (b *body) glassTo(e glassEdges, end geom.Wheels, rake geom.Degrees) sideGla
 	if least := min(e.head.X+leastTop, end); rear.X < least {
 		rear = e.top.On(least)
 	}
-	soft := b.shape.Soften.Glass
-	return sideGlass{run: geom.Loop([]quad{
+	soft := b.shape.Setbacks.Glass
+	return sideGlass{run: geom.BlendClosed([]quad{
 		geom.Bowed(e.front, e.head, .006),
 		e.top.Along(e.head.X, rear.X),
 		geom.Bowed(rear, foot, .01),

@@ -42,7 +42,7 @@ func pin(t testing.TB, figure, value string) segments.Pin {
 	if err != nil {
 		t.Fatal(err)
 	}
-	p.Said = segments.Said{Place: fmt.Sprintf("--pin %s=%s", figure, value)}
+	p.Origin = segments.Origin{Place: fmt.Sprintf("--pin %s=%s", figure, value)}
 	return p
 }
 
@@ -55,15 +55,15 @@ func randomPins(t testing.TB, rnd *rand.Rand, p *segments.Profile) segments.Brie
 			continue
 		}
 		r := p.Figures[f].Range
-		if f.About().Role == segments.Derived {
+		if f.Info().Role == segments.Derived {
 			r = derivedRange(p, f)
 		}
 		steps := 2*rnd.Float64() - 1
 		if rnd.IntN(2) == 0 {
 			steps = math.Copysign(1+3*rnd.Float64(), steps)
 		}
-		v := (r.Lo+r.Hi)/2 + steps*r.Half()
-		a := f.About()
+		v := (r.Lo+r.Hi)/2 + steps*r.HalfWidth()
+		a := f.Info()
 		v = math.Max(a.Lo, math.Min(a.Hi, v))
 		// Written as people do: with one to six decimals.
 		text := fmt.Sprintf("%.*f", 1+rnd.IntN(6), v)
@@ -273,11 +273,11 @@ func TestStoppedLimitsHaveNoRoom(t *testing.T) {
 		p := segment(t, name)
 		for _, tw := range segments.TweakNames() {
 			for _, strength := range []float64{-2, -1, 1, 2} {
-				d := segments.Dose{Tweak: tweak(t, tw), Strength: strength}
+				d := segments.AppliedTweak{Tweak: tweak(t, tw), Strength: strength}
 				if d.Tweak.Refusal(p) != "" {
 					continue
 				}
-				s := newSolver(segments.Brief{Profile: p, Doses: []segments.Dose{d}})
+				s := newSolver(segments.Brief{Profile: p, Tweaks: []segments.AppliedTweak{d}})
 				sol := s.attempt(s.all())
 				told += checkStopped(t, s, sol)
 			}
@@ -348,13 +348,13 @@ func TestSolveByHand(t *testing.T) {
 	}
 	// Fastback turned round stands the tailgate up: +8° on a two-box, and leaves the glass.
 	turned := brief(t, "suv")
-	turned.Doses = []segments.Dose{{Tweak: tweak(t, "fastback"), Strength: -1}}
+	turned.Tweaks = []segments.AppliedTweak{{Tweak: tweak(t, "fastback"), Strength: -1}}
 	if v := solve(turned); v[segments.TailRake] != 66 || v[segments.GlassEnd] != 0 {
 		t.Errorf("tail-rake %v, glass-end %v; want 66, 0", v[segments.TailRake], v[segments.GlassEnd])
 	}
 	// A kept given figure is as it would be without the tweak.
 	kept := brief(t, "suv")
-	kept.Doses = []segments.Dose{{Tweak: tweak(t, "sporty"), Strength: 1}}
+	kept.Tweaks = []segments.AppliedTweak{{Tweak: tweak(t, "sporty"), Strength: 1}}
 	kept.Keeps = []segments.Keep{{Figure: segments.BeltRise}}
 	if v := solve(kept); v[segments.BeltRise] != 1.2 || v[segments.TailRake] != 54 {
 		t.Errorf("belt-rise %v, tail-rake %v; want 1.2, 54", v[segments.BeltRise], v[segments.TailRake])

@@ -13,7 +13,7 @@ import (
 func (s solver) clashPin(others part, i int, pillar bool) ClashPin {
 	k := s.pins[i]
 	c := ClashPin{
-		Figure: k.pin.Figure, Value: k.value, Kept: k.kept, Origin: k.pin.Said, Written: k.pin.Written, Nearest: math.NaN(),
+		Figure: k.pin.Figure, Value: k.value, Kept: k.kept, Origin: k.pin.Origin, Written: k.pin.Text, Nearest: math.NaN(),
 	}
 	if c.AlreadyMet = pillar && !isPillar(c.Figure) && c.Figure != segments.GlassEnd; c.AlreadyMet {
 		return c
@@ -29,7 +29,7 @@ func (s solver) clashPin(others part, i int, pillar bool) ClashPin {
 		t := trial{s, others, i, free.values[c.Figure]}
 		t.with.exact = exact
 		if edge, ok := t.edge(); ok {
-			digits := ownDigits(c.Figure.About().Unit)
+			digits := ownDigits(c.Figure.Info().Unit)
 			c.Nearest = readable(edge, t.free, digits, t.worksWritten(1, exact))
 			c.Suggestion = t.suggestion(edge, exact)
 		}
@@ -50,7 +50,7 @@ type trial struct {
 
 // works reports whether the pin at v goes with the others, give or take slack.
 func (t trial) works(v, slack float64) bool {
-	if a := t.pins[t.pin].pin.Figure.About(); v < a.Lo || v > a.Hi {
+	if a := t.pins[t.pin].pin.Figure.Info(); v < a.Lo || v > a.Hi {
 		return false // nobody can pin it
 	}
 	t.with.other = &instead{t.pin, v, slack}
@@ -83,7 +83,7 @@ func (t trial) worksWritten(unit float64, exact bool) func(x float64) bool {
 	return func(x float64) bool {
 		slack := 0.
 		if !exact {
-			slack = t.pins[t.pin].pin.Like(strconv.FormatFloat(x, 'f', -1, 64)).Slack(t.profile.Wheel.Diameter)
+			slack = t.pins[t.pin].pin.WithNumber(strconv.FormatFloat(x, 'f', -1, 64)).Tolerance(t.profile.Wheel.Diameter)
 		}
 		return t.works(float64(x*unit), slack)
 	}
@@ -119,16 +119,16 @@ func readable(edge, inside float64, decimals int, works func(float64) bool) floa
 func (t trial) suggestion(edge float64, exact bool) string {
 	k := t.pins[t.pin]
 	wheel, unit := t.profile.Wheel.Diameter, k.pin.Unit()
-	decimals := ownDigits(k.pin.Figure.About().Unit)
+	decimals := ownDigits(k.pin.Figure.Info().Unit)
 	switch {
-	case k.kept && k.pin.Figure.About().Unit == segments.InWheels:
+	case k.kept && k.pin.Figure.Info().Unit == segments.InWheels:
 		unit = "w"
 	case unit == "mm":
 		decimals = 0
 	case unit == "cm", unit == "in":
 		decimals = 1
 	}
-	v := readable(k.pin.FromOwn(edge, wheel), k.pin.FromOwn(t.free, wheel), decimals, t.worksWritten(1/k.pin.FromOwn(1, wheel), exact))
+	v := readable(k.pin.FromFigureUnit(edge, wheel), k.pin.FromFigureUnit(t.free, wheel), decimals, t.worksWritten(1/k.pin.FromFigureUnit(1, wheel), exact))
 	if math.IsNaN(v) {
 		return ""
 	}

@@ -12,7 +12,7 @@ func typicalValues(p *segments.Profile) segments.Values {
 	var v segments.Values
 	for f := range segments.FigureCount {
 		v[f] = math.NaN()
-		if f.About().Role != segments.Derived && p.Form.Has(f) {
+		if f.Info().Role != segments.Derived && p.Form.Has(f) {
 			v[f] = p.Figures[f].Value
 		}
 	}
@@ -20,10 +20,10 @@ func typicalValues(p *segments.Profile) segments.Values {
 }
 
 // moves adds up all moves of the doses, figure by figure, each from the unmodified typical plan at: so order means nothing.
-func moves(p *segments.Profile, at segments.Values, doses []segments.Dose) segments.Values {
+func moves(p *segments.Profile, at segments.Values, doses []segments.AppliedTweak) segments.Values {
 	var by segments.Values
 	for _, d := range doses {
-		if d.Tweak.Idle(p) != "" {
+		if d.Tweak.NoEffect(p) != "" {
 			continue
 		}
 		for _, m := range append(append([]segments.Move(nil), d.Tweak.Moves...), d.Tweak.ByForm[p.Form]...) {
@@ -39,10 +39,10 @@ func moves(p *segments.Profile, at segments.Values, doses []segments.Dose) segme
 func moved(p *segments.Profile, at segments.Values, m segments.Move, strength float64) float64 {
 	g := m.Toward
 	switch {
-	case m.Backwards != nil && strength < 0:
-		return -strength * *m.Backwards
+	case m.Below != nil && strength < 0:
+		return -strength * *m.Below
 	case g == nil && m.HalfRanges:
-		return strength * m.By * p.Figures[m.Of].Range.Half()
+		return strength * m.By * p.Figures[m.Of].Range.HalfWidth()
 	case g == nil:
 		return strength * m.By
 	case strength < 0:
@@ -57,7 +57,7 @@ func moved(p *segments.Profile, at segments.Values, m segments.Move, strength fl
 
 // tweaked returns the typical plan of p after the doses. A part (greenhouse, body-side, wheelbase, pillar-foot) is moved by
 // itself, the others kept, and the declared figures are read back. What rides along with the body (cowl, chin …) is left to the solve.
-func tweaked(p *segments.Profile, doses []segments.Dose) segments.Values {
+func tweaked(p *segments.Profile, doses []segments.AppliedTweak) segments.Values {
 	at := typicalValues(p)
 	if len(doses) == 0 {
 		return at
@@ -66,7 +66,7 @@ func tweaked(p *segments.Profile, doses []segments.Dose) segments.Values {
 	by[segments.WheelsBetween] += by[segments.Wheelbase]
 	v := at
 	for f := range segments.FigureCount {
-		if a := f.About(); a.Role != segments.Derived {
+		if a := f.Info(); a.Role != segments.Derived {
 			// Past what makes sense for any vehicle a stranger's tweak stops; the solve's own limits say the rest.
 			v[f] = within(v[f]+by[f], a.Lo, a.Hi)
 		}

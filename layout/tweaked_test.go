@@ -20,10 +20,10 @@ func tweak(t testing.TB, name string) *segments.Tweak {
 // Tweaks alone never clash: each of the eight on each of the 18 segments at strengths −2 to 2, and every two of them, both ways.
 func TestTweaksNeverClash(t *testing.T) {
 	names := segments.TweakNames()
-	solve := func(doses ...segments.Dose) {
+	solve := func(doses ...segments.AppliedTweak) {
 		for _, name := range segments.Names() {
 			p := segment(t, name)
-			s := newSolver(segments.Brief{Profile: p, Doses: doses})
+			s := newSolver(segments.Brief{Profile: p, Tweaks: doses})
 			sol := s.attempt(s.all())
 			if sol.failed {
 				t.Errorf("%s: %v: clash with %v", name, told(doses), sol.limits)
@@ -34,17 +34,17 @@ func TestTweaksNeverClash(t *testing.T) {
 	}
 	for i, a := range names {
 		for _, strength := range []float64{-2, -1, -.5, .5, 1, 2} {
-			solve(segments.Dose{Tweak: tweak(t, a), Strength: strength})
+			solve(segments.AppliedTweak{Tweak: tweak(t, a), Strength: strength})
 		}
 		for _, b := range names[i+1:] {
 			for _, s := range [][2]float64{{1, 1}, {1, -1}, {-1, 1}, {-1, -1}, {2, 2}, {2, -2}, {-2, 2}, {-2, -2}} {
-				solve(segments.Dose{Tweak: tweak(t, a), Strength: s[0]}, segments.Dose{Tweak: tweak(t, b), Strength: s[1]})
+				solve(segments.AppliedTweak{Tweak: tweak(t, a), Strength: s[0]}, segments.AppliedTweak{Tweak: tweak(t, b), Strength: s[1]})
 			}
 		}
 	}
 }
 
-func told(doses []segments.Dose) string {
+func told(doses []segments.AppliedTweak) string {
 	out := ""
 	for _, d := range doses {
 		out += d.Tweak.Name + "=" + number(d.Strength) + " "
@@ -59,7 +59,7 @@ func TestSportyLowersTheGreenhouse(t *testing.T) {
 	for _, name := range segments.Names() {
 		p := segment(t, name)
 		was := Typical(p)
-		is, err := Solve(segments.Brief{Profile: p, Doses: []segments.Dose{{Tweak: tweak(t, "sporty"), Strength: 1}}})
+		is, err := Solve(segments.Brief{Profile: p, Tweaks: []segments.AppliedTweak{{Tweak: tweak(t, "sporty"), Strength: 1}}})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -80,13 +80,13 @@ func TestSportyLowersTheGreenhouse(t *testing.T) {
 func TestTweakLaws(t *testing.T) {
 	for _, name := range segments.Names() {
 		p := segment(t, name)
-		a, b := segments.Dose{Tweak: tweak(t, "sporty"), Strength: .7}, segments.Dose{Tweak: tweak(t, "longer"), Strength: 1}
-		one, err1 := Solve(segments.Brief{Profile: p, Doses: []segments.Dose{a, b}})
-		two, err2 := Solve(segments.Brief{Profile: p, Doses: []segments.Dose{b, a, {Tweak: tweak(t, "tough")}}})
+		a, b := segments.AppliedTweak{Tweak: tweak(t, "sporty"), Strength: .7}, segments.AppliedTweak{Tweak: tweak(t, "longer"), Strength: 1}
+		one, err1 := Solve(segments.Brief{Profile: p, Tweaks: []segments.AppliedTweak{a, b}})
+		two, err2 := Solve(segments.Brief{Profile: p, Tweaks: []segments.AppliedTweak{b, a, {Tweak: tweak(t, "tough")}}})
 		if err1 != nil || err2 != nil || !sameNumbers(one.Values, two.Values, 0) {
 			t.Errorf("%s: the order of tweaks counts: %v %v", name, err1, err2)
 		}
-		tall, err := Solve(segments.Brief{Profile: p, Doses: []segments.Dose{{Tweak: tweak(t, "stately"), Strength: 1}}})
+		tall, err := Solve(segments.Brief{Profile: p, Tweaks: []segments.AppliedTweak{{Tweak: tweak(t, "stately"), Strength: 1}}})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -99,7 +99,7 @@ func TestTweakLaws(t *testing.T) {
 
 // The moves of a tweak that name parts, worked by hand for suv: sporty takes .09 w off the greenhouse; its sill falls by .6 of the half-range .10.
 func TestTweakedParts(t *testing.T) {
-	v := tweaked(segment(t, "suv"), []segments.Dose{{Tweak: tweak(t, "sporty"), Strength: 1}})
+	v := tweaked(segment(t, "suv"), []segments.AppliedTweak{{Tweak: tweak(t, "sporty"), Strength: 1}})
 	// suv: height 2.35, sill .38, ratio .5 → body side 1.97/1.5 = 1.31333, greenhouse .65667
 	for _, c := range []struct {
 		f    segments.Figure
@@ -119,7 +119,7 @@ func movable() []segments.Move {
 	var out []segments.Move
 	for f := range segments.FigureCount {
 		m := segments.Move{Figure: f, Of: f, By: 2}
-		switch a := f.About(); {
+		switch a := f.Info(); {
 		case a.Unit == segments.AsWord, a.Unit == segments.InMM:
 			continue
 		case a.Unit == segments.InDegrees:
@@ -140,7 +140,7 @@ func TestWildTweaks(t *testing.T) {
 	r := rand.New(rand.NewPCG(1, 2))
 	solve := func(p *segments.Profile, strength float64, moves ...segments.Move) {
 		tw := &segments.Tweak{Name: "wild", Moves: moves}
-		plan, err := Solve(segments.Brief{Profile: p, Doses: []segments.Dose{{Tweak: tw, Strength: strength}}})
+		plan, err := Solve(segments.Brief{Profile: p, Tweaks: []segments.AppliedTweak{{Tweak: tw, Strength: strength}}})
 		if err != nil {
 			t.Errorf("%s: %+v at %v: %v", p.Name, moves, strength, err)
 			return
@@ -156,7 +156,7 @@ func TestWildTweaks(t *testing.T) {
 		for _, strength := range []float64{-2, 2} {
 			for _, m := range movable() {
 				solve(p, strength, m)
-				if m.Figure.About().Role == segments.Declared {
+				if m.Figure.Info().Role == segments.Declared {
 					m.By, m.HalfRanges = 10, true
 					solve(p, strength, m)
 				}

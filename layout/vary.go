@@ -22,7 +22,7 @@ func Vary(p Plan, turns Offsets, most float64) (Plan, bool) {
 	for f := range segments.FigureCount {
 		if p.varies(f) {
 			typical[f] = p.Values[f] + towards(p, f, turns[f])
-		} else if f.About().Role != segments.Derived {
+		} else if f.Info().Role != segments.Derived {
 			typical[f] = p.Values[f]
 		}
 	}
@@ -57,7 +57,7 @@ func (p Plan) WithValues(varied segments.Values) Plan {
 
 // varies reports whether a figure is p's to vary: declared, and neither pinned nor kept.
 func (p Plan) varies(f segments.Figure) bool {
-	return f.About().Role == segments.Declared && p.Profile.Form.Has(f) && p.states[f] != statePinned && p.states[f] != stateKept
+	return f.Info().Role == segments.Declared && p.Profile.Form.Has(f) && p.states[f] != statePinned && p.states[f] != stateKept
 }
 
 // towards returns a share of the way from a figure's value to the end of its range; from outside there is only a way back.
@@ -75,7 +75,7 @@ func Difference(p, q Plan) float64 {
 	most := 0.
 	for f := range segments.FigureCount {
 		if p.InSideView(f) {
-			most = math.Max(most, math.Abs(p.Values[f]-q.Values[f])/p.Profile.Figures[f].Range.Half())
+			most = math.Max(most, math.Abs(p.Values[f]-q.Values[f])/p.Profile.Figures[f].Range.HalfWidth())
 		}
 	}
 	return most
@@ -87,5 +87,5 @@ func (p Plan) InSideView(f segments.Figure) bool {
 	case segments.Width, segments.Track, segments.Tumblehome:
 		return false
 	}
-	return f.About().Role == segments.Declared && p.Profile.Form.Has(f)
+	return f.Info().Role == segments.Declared && p.Profile.Form.Has(f)
 }

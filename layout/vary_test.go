@@ -51,7 +51,7 @@ func checkVaried(t *testing.T, base, plan Plan, most float64) {
 	t.Helper()
 	name := base.Profile.Name
 	for f := range segments.FigureCount {
-		if f.About().Role != segments.Declared || !base.Profile.Form.Has(f) {
+		if f.Info().Role != segments.Declared || !base.Profile.Form.Has(f) {
 			continue
 		}
 		in := base.Profile.Figures[f].Range

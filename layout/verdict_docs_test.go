@@ -115,7 +115,7 @@ func TestTweakRatesInDocs(t *testing.T) {
 					continue
 				}
 				for _, s := range []float64{strength, -strength} {
-					m := measured{dosed(t, p, segments.Dose{Tweak: tw, Strength: s}).Values, p.Form}
+					m := measured{dosed(t, p, segments.AppliedTweak{Tweak: tw, Strength: s}).Values, p.Form}
 					d := distance(m, p)
 					plans++
 					if nearestSegments(m, all)[0].Distance >= d-clearly {
@@ -135,9 +135,9 @@ func TestTweakRatesInDocs(t *testing.T) {
 	}
 }
 
-func dosed(t *testing.T, p *segments.Profile, doses ...segments.Dose) Plan {
+func dosed(t *testing.T, p *segments.Profile, doses ...segments.AppliedTweak) Plan {
 	t.Helper()
-	plan, err := Solve(segments.Brief{Profile: p, Doses: doses})
+	plan, err := Solve(segments.Brief{Profile: p, Tweaks: doses})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -147,19 +147,19 @@ func dosed(t *testing.T, p *segments.Profile, doses ...segments.Dose) Plan {
 // Distances of bent suvs from suv, as another program computed them beforehand with its own solve (CALC, two digits).
 func TestDistancesOfBentSuvs(t *testing.T) {
 	suv := segment(t, "suv")
-	dose := func(name string, strength float64) segments.Dose {
-		return segments.Dose{Tweak: tweak(t, name), Strength: strength}
+	dose := func(name string, strength float64) segments.AppliedTweak {
+		return segments.AppliedTweak{Tweak: tweak(t, name), Strength: strength}
 	}
 	for _, c := range []struct {
-		doses []segments.Dose
+		doses []segments.AppliedTweak
 		want  float64
 	}{
 		{nil, .42},
-		{[]segments.Dose{dose("sporty", 2)}, 1.4},
-		{[]segments.Dose{dose("tough", 2)}, 1.43},
-		{[]segments.Dose{dose("roomy", 2)}, 1.59},
-		{[]segments.Dose{dose("longer", 2)}, 1.29},
-		{[]segments.Dose{dose("sporty", 2), dose("longer", 1)}, 1.55},
+		{[]segments.AppliedTweak{dose("sporty", 2)}, 1.4},
+		{[]segments.AppliedTweak{dose("tough", 2)}, 1.43},
+		{[]segments.AppliedTweak{dose("roomy", 2)}, 1.59},
+		{[]segments.AppliedTweak{dose("longer", 2)}, 1.29},
+		{[]segments.AppliedTweak{dose("sporty", 2), dose("longer", 1)}, 1.55},
 	} {
 		got := distance(measured{dosed(t, suv, c.doses...).Values, suv.Form}, suv)
 		if got < c.want-.02 || got > c.want+.02 {

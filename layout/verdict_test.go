@@ -43,7 +43,7 @@ func TestTweaksKeepTheirSegment(t *testing.T) {
 				continue
 			}
 			for _, strength := range []float64{-1, -.5, .5, 1} {
-				plan, err := Solve(segments.Brief{Profile: p, Doses: []segments.Dose{{Tweak: tw, Strength: strength}}})
+				plan, err := Solve(segments.Brief{Profile: p, Tweaks: []segments.AppliedTweak{{Tweak: tw, Strength: strength}}})
 				if err != nil {
 					t.Fatal(err)
 				}

@@ -11,21 +11,21 @@ import (
 // area is what one mark covers in a picture, in one ink. Inside is what the loops wind round; with odd, what an odd
 // number of the loops holds, none of which then crosses itself.
 type area struct {
-	loops []loop
-	boxes []geom.Box[pixel] // of each loop
-	box   geom.Box[pixel]   // of all
-	ink   Colour
-	odd   bool
-	pane  *pane // what is seen of it; nil: all
+	loops   []loop
+	boxes   []geom.Box[pixel] // of each loop
+	box     geom.Box[pixel]   // of all
+	ink     Colour
+	evenOdd bool
+	clip    *clipRect // what is seen of it; nil: all
 }
 
 // areas turns the marks of page into areas, in the order of painting. Scale is in pixels a millimetre.
 func areas(page Page, scale float64) []area {
 	s := scene{scale: scale, outlines: map[letter]geom.Path[fonts.Units]{}}
 	for _, g := range page.Guides {
-		s.pane = nil
+		s.clip = nil
 		if page.cuts(g) {
-			s.pane = page.pane(scale)
+			s.clip = page.clipIn(scale)
 		}
 		for _, m := range page.Marks {
 			if m.Tag().Guide == g.Name {
@@ -40,34 +40,34 @@ func areas(page Page, scale float64) []area {
 type scene struct {
 	scale    float64
 	areas    []area
-	pane     *pane // of the marks that follow
+	clip     *clipRect // of the marks that follow
 	outlines map[letter]geom.Path[fonts.Units]
 }
 
 // letter names an outline that was read before.
 type letter struct {
-	index  uint16
-	added  bool
-	weight Weight
+	index    uint16
+	fallback bool
+	weight   Weight
 }
 
 // onPicture carries page millimetres, as files spell them, into pixels.
-func (s *scene) onPicture() geom.Placing[geom.MM, pixel] {
-	return geom.Placing[geom.MM, pixel]{Scale: s.scale, At: func(p Point) spot {
-		return spot{X: pixel(rounded(p.X)), Y: pixel(rounded(p.Y))}.Times(s.scale)
+func (s *scene) onPicture() geom.Similarity[geom.MM, pixel] {
+	return geom.Similarity[geom.MM, pixel]{Scale: s.scale, At: func(p Point) pixelPoint {
+		return pixelPoint{X: pixel(rounded(p.X)), Y: pixel(rounded(p.Y))}.Times(s.scale)
 	}}
 }
 
 func (s *scene) mark(m Mark) {
 	switch m := m.(type) {
 	case *Stroke:
-		s.stroke(chains(m.Path, s.onPicture()), m.Pen)
+		s.stroke(flatten(m.Path, s.onPicture()), m.Pen)
 	case *Fill:
 		var loops []loop
-		for _, c := range chains(m.Path, s.onPicture()) {
-			loops = append(loops, untangled(c.spots)...)
+		for _, c := range flatten(m.Path, s.onPicture()) {
+			loops = append(loops, simpleLoops(c.points)...)
 		}
-		s.add(area{loops: loops, ink: m.Ink, odd: true})
+		s.add(area{loops: loops, ink: m.Ink, evenOdd: true})
 	case *Circle:
 		path := Path{}
 		for i, piece := range geom.CircleCubics(m.Centre, m.R) {
@@ -76,13 +76,13 @@ func (s *scene) mark(m Mark) {
 			}
 			path = path.Curve(piece[1], piece[2], piece[3])
 		}
-		round := chains(path.Shut(), s.onPicture())
+		round := flatten(path.Close(), s.onPicture())
 		if m.Fill != nil {
 			s.fill(round, *m.Fill)
 		}
 		s.stroke(round, m.Pen)
 	case *Ellipse:
-		lines := chains(m.outline(), s.onPicture())
+		lines := flatten(m.outline(), s.onPicture())
 		if m.Fill != nil {
 			s.fill(lines, *m.Fill)
 		}
@@ -95,7 +95,7 @@ func (s *scene) mark(m Mark) {
 }
 
 // stroke adds what a pen draws along the chains. A pen of no width draws nothing.
-func (s *scene) stroke(lines []chain, p Pen) {
+func (s *scene) stroke(lines []polyline, p Pen) {
 	if rounded(p.Width) == 0 {
 		return
 	}
@@ -105,7 +105,7 @@ func (s *scene) stroke(lines []chain, p Pen) {
 	}
 	var loops []loop
 	for _, line := range lines {
-		dashes := []chain{line}
+		dashes := []polyline{line}
 		if pattern != nil {
 			dashes = line.dashed(pattern)
 		}
@@ -117,10 +117,10 @@ func (s *scene) stroke(lines []chain, p Pen) {
 }
 
 // fill adds what the chains wind round.
-func (s *scene) fill(lines []chain, ink Colour) {
+func (s *scene) fill(lines []polyline, ink Colour) {
 	a := area{ink: ink}
 	for _, line := range lines {
-		a.loops = append(a.loops, line.spots)
+		a.loops = append(a.loops, line.points)
 	}
 	s.add(a)
 }
@@ -137,13 +137,13 @@ func (s *scene) text(t *Text) {
 	at := t.At.Sub(ahead.Times(float64(geom.MM(t.Anchor.share()) * width)))
 	for _, span := range t.Spans {
 		unit := float64(fonts.Size(span.Height)) / fonts.UnitsPerEm
-		var letters []chain
+		var letters []polyline
 		for _, g := range fonts.Shape(span.Text, span.Weight) {
-			letters = append(letters, chains(s.outline(g, span.Weight), geom.Placing[fonts.Units, pixel]{
+			letters = append(letters, flatten(s.outline(g, span.Weight), geom.Similarity[fonts.Units, pixel]{
 				Scale: float64(unit * s.scale),
-				At: func(p geom.Point[fonts.Units]) spot {
+				At: func(p geom.Point[fonts.Units]) pixelPoint {
 					q := at.Add(ahead.Times(float64(float64(p.X) * unit))).Add(up.Times(float64(float64(p.Y) * unit)))
-					return spot{X: pixel(q.X), Y: pixel(q.Y)}.Times(s.scale)
+					return pixelPoint{X: pixel(q.X), Y: pixel(q.Y)}.Times(s.scale)
 				},
 			})...)
 			at = at.Add(ahead.Times(float64(float64(g.Advance+g.Kern) * unit)))
@@ -154,7 +154,7 @@ func (s *scene) text(t *Text) {
 
 // outline returns the outline of g, read from the face once a page.
 func (s *scene) outline(g fonts.Glyph, w Weight) geom.Path[fonts.Units] {
-	key := letter{g.Index, g.Added, w}
+	key := letter{g.Index, g.Fallback, w}
 	path, ok := s.outlines[key]
 	if !ok {
 		path = fonts.Outline(g, w)
@@ -179,19 +179,19 @@ func (s *scene) add(a area) {
 		}
 		a.boxes = append(a.boxes, b)
 		a.box = geom.Box[pixel]{
-			Min: spot{X: min(a.box.Min.X, b.Min.X), Y: min(a.box.Min.Y, b.Min.Y)},
-			Max: spot{X: max(a.box.Max.X, b.Max.X), Y: max(a.box.Max.Y, b.Max.Y)},
+			Min: pixelPoint{X: min(a.box.Min.X, b.Min.X), Y: min(a.box.Min.Y, b.Min.Y)},
+			Max: pixelPoint{X: max(a.box.Max.X, b.Max.X), Y: max(a.box.Max.Y, b.Max.Y)},
 		}
 	}
-	a.pane = s.pane
+	a.clip = s.clip
 	s.areas = append(s.areas, a)
 }
 
 func boxOf(l loop) geom.Box[pixel] {
 	b := geom.Box[pixel]{Min: l[0], Max: l[0]}
 	for _, p := range l[1:] {
-		b.Min = spot{X: min(b.Min.X, p.X), Y: min(b.Min.Y, p.Y)}
-		b.Max = spot{X: max(b.Max.X, p.X), Y: max(b.Max.Y, p.Y)}
+		b.Min = pixelPoint{X: min(b.Min.X, p.X), Y: min(b.Min.Y, p.Y)}
+		b.Max = pixelPoint{X: max(b.Max.X, p.X), Y: max(b.Max.Y, p.Y)}
 	}
 	return b
 }

@@ -24,11 +24,11 @@ func TestOracleBrowser(t *testing.T) {
 	browse(t, sample(), 3)
 }
 
-// TestOracleBrowserNames: boxes and the letters of an added face are as wide in Chromium as measured. It gives combining
+// TestOracleBrowserNames: boxes and the letters of an fallback face are as wide in Chromium as measured. It gives combining
 // marks that are boxes no width; those are left out here.
 func TestOracleBrowserNames(t *testing.T) {
 	outside.Oracle(t, "chromium")
-	extend(t)
+	useFallback(t)
 	browse(t, names("王小明", "Zoë 👩\u200d🔧 Smith", "語😀 and 字", "Аня \u200b\u2060B", "Łukasz", "字語字語"), 4)
 }
 

@@ -10,15 +10,15 @@ import (
 )
 
 // farthest bounds every number of a page: beyond it lies a mistake, and readers of PDF have bounds of their own.
-const farthest geom.MM = 1e6
+const maxCoordinate geom.MM = 1e6
 
 // Check returns what keeps p from being written: a number that is not finite, a mark without a layer, a name
 // given twice, words with a control character. Every writer checks first, so that no such thing reaches a file.
 func (p Page) Check() error {
-	if !sensible(p.Width, p.Height) || p.Width <= 0 || p.Height <= 0 {
+	if !inRange(p.Width, p.Height) || p.Width <= 0 || p.Height <= 0 {
 		return fmt.Errorf("page %q: size %v x %v mm", p.Title, p.Width, p.Height)
 	}
-	if w := p.Window; w != nil && (!sensible(w.Min.X, w.Min.Y, w.Max.X, w.Max.Y) || thousandths(w.Width()) <= 0 || thousandths(w.Height()) <= 0) {
+	if w := p.Clip; w != nil && (!inRange(w.Min.X, w.Min.Y, w.Max.X, w.Max.Y) || thousandths(w.Width()) <= 0 || thousandths(w.Height()) <= 0) {
 		return fmt.Errorf("page %q: window from %v, %v to %v, %v", p.Title, w.Min.X, w.Min.Y, w.Max.X, w.Max.Y)
 	}
 	layers := map[string]bool{}
@@ -29,7 +29,7 @@ func (p Page) Check() error {
 		layers[g.Name] = true
 	}
 	seen := make(map[string]bool, len(p.Marks))
-	seen[windowID] = p.Window != nil
+	seen[clipID] = p.Clip != nil
 	for i, m := range p.Marks {
 		tag := m.Tag()
 		if err := checkMark(m); err != nil {
@@ -54,7 +54,7 @@ func checkMark(m Mark) error {
 	case *Fill:
 		return checkPath(m.Path)
 	case *Circle:
-		if !sensible(m.Centre.X, m.Centre.Y, m.R) || m.R <= 0 {
+		if !inRange(m.Centre.X, m.Centre.Y, m.R) || m.R <= 0 {
 			return fmt.Errorf("circle round %v, %v of radius %v", m.Centre.X, m.Centre.Y, m.R)
 		}
 		return checkPen(m.Pen)
@@ -73,7 +73,7 @@ func checkPath(p Path) error {
 	}
 	var start, from Point
 	for i, s := range p {
-		if !sensible(s.To.X, s.To.Y, s.C1.X, s.C1.Y, s.C2.X, s.C2.Y, s.R) {
+		if !inRange(s.To.X, s.To.Y, s.C1.X, s.C1.Y, s.C2.X, s.C2.Y, s.R) {
 			return fmt.Errorf("step %d of the path is not on any paper: %+v", i+1, s)
 		}
 		if s.Verb == geom.ArcTo && s.R <= 0 {
@@ -93,7 +93,7 @@ func checkPath(p Path) error {
 }
 
 func checkPen(p Pen) error {
-	if !sensible(p.Width) || p.Width < 0 {
+	if !inRange(p.Width) || p.Width < 0 {
 		return fmt.Errorf("line width %v", p.Width)
 	}
 	if len(p.Dash) == 0 {
@@ -101,7 +101,7 @@ func checkPen(p Pen) error {
 	}
 	whole := 0.
 	for _, d := range p.Dash {
-		if !sensible(geom.MM(d)) || d < 0 {
+		if !inRange(geom.MM(d)) || d < 0 {
 			return fmt.Errorf("dashes %v", p.Dash)
 		}
 		whole += d
@@ -113,23 +113,23 @@ func checkPen(p Pen) error {
 }
 
 func checkText(t *Text) error {
-	if !sensible(t.At.X, t.At.Y, geom.MM(t.Angle)) {
+	if !inRange(t.At.X, t.At.Y, geom.MM(t.Angle)) {
 		return fmt.Errorf("text at %v, %v, turned %v degrees", t.At.X, t.At.Y, t.Angle)
 	}
 	for _, s := range t.Spans {
-		if !sensible(s.Height) || s.Height <= 0 {
+		if !inRange(s.Height) || s.Height <= 0 {
 			return fmt.Errorf("letters %v high", s.Height)
 		}
-		if letter, found := fonts.Control(s.Text + s.Says); found {
+		if letter, found := fonts.Control(s.Text + s.ActualText); found {
 			return fmt.Errorf("%q: a line of words cannot hold %q", s.Text, letter)
 		}
 	}
 	return nil
 }
 
-// sensible reports whether all lengths are finite and within bounds.
-func sensible(lengths ...geom.MM) bool {
-	return !slices.ContainsFunc(lengths, func(l geom.MM) bool { return !(math.Abs(float64(l)) <= float64(farthest)) })
+// inRange reports whether all lengths are finite and within bounds.
+func inRange(lengths ...geom.MM) bool {
+	return !slices.ContainsFunc(lengths, func(l geom.MM) bool { return !(math.Abs(float64(l)) <= float64(maxCoordinate)) })
 }
 
 func firstError(errs ...error) error {

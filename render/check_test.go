@@ -33,7 +33,7 @@ func TestWhatCannotBeWritten(t *testing.T) {
 			`page "p": mark 1 "belt" of layer "belt": step 3 of the path is an arc of radius 0`},
 		{"arc that does not reach", []render.Mark{&render.Stroke{Tagged: belt, Path: line(3).Arc(1, false, true, render.Point{X: 8, Y: 4})}},
 			`page "p": mark 1 "belt" of layer "belt": step 3 of the path is an arc of radius 1 between places 5 apart`},
-		{"arc that does not reach from a shut run's start", []render.Mark{&render.Fill{Tagged: belt, Path: line(3).Shut().Arc(1, false, true, render.Point{X: 1, Y: 6})}},
+		{"arc that does not reach from a shut run's start", []render.Mark{&render.Fill{Tagged: belt, Path: line(3).Close().Arc(1, false, true, render.Point{X: 1, Y: 6})}},
 			`page "p": mark 1 "belt" of layer "belt": step 4 of the path is an arc of radius 1 between places 4 apart`},
 		{"path that starts with a line", []render.Mark{&render.Stroke{Tagged: belt, Path: line(3)[1:]}},
 			`page "p": mark 1 "belt" of layer "belt": a path of 1 steps that does not start with a move and go on`},
@@ -74,8 +74,8 @@ func TestPagesThatCannotBeWritten(t *testing.T) {
 		{render.Page{Title: "p", Height: 1}, `page "p": size 0 x 1 mm`},
 		{render.Page{Title: "p", Width: 1, Height: geom.MM(math.Inf(1))}, `page "p": size 1 x +Inf mm`},
 		{render.Page{Title: "p", Width: 1, Height: 1, Guides: []render.Guide{{Name: "a"}, {Name: "a"}}}, `page "p": layer "a" is listed twice`},
-		{render.Page{Title: "p", Width: 1, Height: 1, Window: &render.Box{Min: render.Point{X: 1}, Max: render.Point{Y: 1}}}, `page "p": window from 1, 0 to 0, 1`},
-		{render.Page{Title: "p", Width: 1, Height: 1, Window: &render.Box{Max: render.Point{X: 1, Y: 1}}, Guides: []render.Guide{{Name: "a"}}, Marks: []render.Mark{
+		{render.Page{Title: "p", Width: 1, Height: 1, Clip: &render.Box{Min: render.Point{X: 1}, Max: render.Point{Y: 1}}}, `page "p": window from 1, 0 to 0, 1`},
+		{render.Page{Title: "p", Width: 1, Height: 1, Clip: &render.Box{Max: render.Point{X: 1, Y: 1}}, Guides: []render.Guide{{Name: "a"}}, Marks: []render.Mark{
 			&render.Circle{Tagged: render.Tagged{Guide: "a", ID: "window"}, R: 1}}}, `page "p": two marks are called "window"`},
 	}
 	for _, tt := range tests {

@@ -10,30 +10,30 @@ import (
 // pixel is a length in pixels of a picture.
 type pixel float64
 
-// spot is a place in a picture: pixels, x right and y down from its top left corner.
-type spot = geom.Point[pixel]
+// pixelPoint is a place in a picture: pixels, x right and y down from its top left corner.
+type pixelPoint = geom.Point[pixel]
 
-// chain is a polyline in a picture. Neighbours are at least near apart, the ends of a closed one included.
-type chain struct {
-	spots  []spot
+// polyline is a polyline in a picture. Neighbours are at least near apart, the ends of a closed one included.
+type polyline struct {
+	points []pixelPoint
 	closed bool
 }
 
 // flat is how far, in pixels, a chord may run from its curve: far less than an eye sees.
-const flat = 0.04
+const flatness = 0.04
 
 // near is the distance, in pixels, under which two spots are one: a step as short as this has no direction to rely on.
-const near = 1. / 64
+const coincident = 1. / 64
 
-// chainer turns the steps of a path into chains.
-type chainer struct {
-	chains []chain
-	run    []spot
+// flattener turns the steps of a path into chains.
+type flattener struct {
+	lines []polyline
+	run   []pixelPoint
 }
 
-// chains returns the runs of p, placed by pl, as polylines. Runs of a single spot are left out: they draw nothing.
-func chains[U geom.Scalar](p geom.Path[U], pl geom.Placing[U, pixel]) []chain {
-	var c chainer
+// flatten returns the runs of p, placed by pl, as polylines. Runs of a single spot are left out: they draw nothing.
+func flatten[U geom.Scalar](p geom.Path[U], pl geom.Similarity[U, pixel]) []polyline {
+	var c flattener
 	var start, from geom.Point[U]
 	for _, s := range p {
 		switch s.Verb {
@@ -61,7 +61,7 @@ func chains[U geom.Scalar](p geom.Path[U], pl geom.Placing[U, pixel]) []chain {
 		from = s.To
 	}
 	c.end(false)
-	return c.chains
+	return c.lines
 }
 
 func sameWritten[U geom.Scalar](a, b geom.Point[U]) bool {
@@ -69,40 +69,40 @@ func sameWritten[U geom.Scalar](a, b geom.Point[U]) bool {
 }
 
 // to goes straight on; a first step starts the run at from.
-func (c *chainer) to(from, to spot) {
+func (c *flattener) to(from, to pixelPoint) {
 	if len(c.run) == 0 {
 		c.run = append(c.run, from)
 	}
-	if length(to.Sub(c.run[len(c.run)-1])) >= near {
+	if length(to.Sub(c.run[len(c.run)-1])) >= coincident {
 		c.run = append(c.run, to)
 	}
 }
 
 // curve goes on in chords that stay within flat of q (Wang's bound on the second differences).
-func (c *chainer) curve(q geom.Cubic[pixel]) {
+func (c *flattener) curve(q geom.Cubic[pixel]) {
 	bend := max(length(q[0].Add(q[2]).Sub(q[1].Times(2))), length(q[1].Add(q[3]).Sub(q[2].Times(2))))
-	n := max(1, int(math.Ceil(math.Sqrt(0.75*bend/flat))))
+	n := max(1, int(math.Ceil(math.Sqrt(0.75*bend/flatness))))
 	for i := 1; i <= n; i++ {
 		c.to(q[0], q.At(float64(i)/float64(n)))
 	}
 }
 
 // end finishes the run, if there is one.
-func (c *chainer) end(closed bool) {
+func (c *flattener) end(closed bool) {
 	run := c.run
 	c.run = nil
 	if closed {
-		for len(run) > 1 && length(run[len(run)-1].Sub(run[0])) < near {
+		for len(run) > 1 && length(run[len(run)-1].Sub(run[0])) < coincident {
 			run = run[:len(run)-1]
 		}
 	}
 	if len(run) > 1 {
-		c.chains = append(c.chains, chain{run, closed})
+		c.lines = append(c.lines, polyline{run, closed})
 	}
 }
 
 // length returns the length of v. math.Hypot is not the same to the last bit on every machine; a square root is.
-func length(v spot) float64 { return math.Sqrt(v.Dot(v)) }
+func length(v pixelPoint) float64 { return math.Sqrt(v.Dot(v)) }
 
 // unit returns v at length 1. v is not zero.
-func unit(v spot) spot { return v.Times(1 / length(v)) }
+func unit(v pixelPoint) pixelPoint { return v.Times(1 / length(v)) }

@@ -32,14 +32,14 @@ func pdfOf(t testing.TB, pages ...render.Page) []byte {
 // doubled returns p on paper twice as wide and high, with everything twice as large.
 func doubled(p render.Page) render.Page {
 	out := render.Page{Width: 2 * p.Width, Height: 2 * p.Height, Title: p.Title, Guides: p.Guides}
-	twice := geom.Placing[geom.MM, geom.MM]{At: func(q render.Point) render.Point { return q.Times(2) }, Scale: 2}
+	twice := geom.Similarity[geom.MM, geom.MM]{At: func(q render.Point) render.Point { return q.Times(2) }, Scale: 2}
 	pen := func(p render.Pen) render.Pen { p.Width *= 2; return p }
 	for _, m := range p.Marks {
 		switch m := m.(type) {
 		case *render.Stroke:
-			out.Marks = append(out.Marks, &render.Stroke{Tagged: m.Tagged, Path: geom.Carry(m.Path, twice), Pen: pen(m.Pen)})
+			out.Marks = append(out.Marks, &render.Stroke{Tagged: m.Tagged, Path: geom.Transform(m.Path, twice), Pen: pen(m.Pen)})
 		case *render.Fill:
-			out.Marks = append(out.Marks, &render.Fill{Tagged: m.Tagged, Path: geom.Carry(m.Path, twice), Ink: m.Ink})
+			out.Marks = append(out.Marks, &render.Fill{Tagged: m.Tagged, Path: geom.Transform(m.Path, twice), Ink: m.Ink})
 		case *render.Circle:
 			out.Marks = append(out.Marks, &render.Circle{Tagged: m.Tagged, Centre: m.Centre.Times(2), R: 2 * m.R, Pen: pen(m.Pen), Fill: m.Fill})
 		case *render.Text:

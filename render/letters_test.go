@@ -13,15 +13,15 @@ import (
 	"hubrule/render"
 )
 
-// extend adds a face that draws A to F under other letters, for the length of a test.
-func extend(t testing.TB) {
+// useFallback sets a face that draws A to F under other letters, for the length of a test.
+func useFallback(t testing.TB) {
 	t.Helper()
-	face, err := fonts.OpenAdded(testfont.Relettered(fonts.Subset([]string{"ABCDEF"}, fonts.Regular), "語😀אבגд"))
+	face, err := fonts.OpenFallback(testfont.Relettered(fonts.Subset([]string{"ABCDEF"}, fonts.Regular), "語😀אבגд"))
 	if err != nil {
 		t.Fatal(err)
 	}
-	before := fonts.Extend(face)
-	t.Cleanup(func() { fonts.Extend(before) })
+	before := fonts.SetFallback(face)
+	t.Cleanup(func() { fonts.SetFallback(before) })
 }
 
 // names is a page with names in many scripts, a line each, on a layer of its own.
@@ -51,7 +51,7 @@ func TestNamesComeBackFromPDF(t *testing.T) {
 	for _, added := range []bool{false, true} {
 		t.Run(fmt.Sprintf("added=%v", added), func(t *testing.T) {
 			if added {
-				extend(t)
+				useFallback(t)
 			}
 			// Names from right to left have lines of their own: pdftotext guesses the order of mixed ones.
 			lines := append(people(), "אבג", "אבג דהו", "علي رضا")
@@ -91,7 +91,7 @@ func TestCutWordsSayTheWhole(t *testing.T) {
 	outside.Need(t, "pdftotext", "xmllint")
 	page := names("Theodo…")
 	text := page.Marks[0].(*render.Text)
-	text.Spans[0].Says = "Theodora <b> & 語"
+	text.Spans[0].ActualText = "Theodora <b> & 語"
 	text.Spans = append(text.Spans, render.Span{Text: ", trace", Height: 3.5, Weight: render.Regular})
 	got := string(outside.Run(t, "pdftotext", outside.File(t, "cut.pdf", pdfOf(t, page)), "-"))
 	if want := "Theodora <b> & 語, trace\n"; !strings.Contains(got, want) || strings.Contains(got, "…") {
@@ -110,7 +110,7 @@ func TestCutWordsSayTheWhole(t *testing.T) {
 // TestNamesInSVG: every name stands in the file as text, to the last sign.
 func TestNamesInSVG(t *testing.T) {
 	outside.Need(t, "xmllint")
-	extend(t)
+	useFallback(t)
 	for _, line := range append(people(), "אבג 12 (b)") {
 		path := outside.File(t, "name.svg", svgOf(t, names(line)))
 		got := strings.TrimSuffix(string(outside.Run(t, "xmllint", "--xpath", "string(//*[local-name()='tspan'])", path)), "\n")
@@ -123,7 +123,7 @@ func TestNamesInSVG(t *testing.T) {
 // TestNamesLookAlike: poppler's picture of the PDF is ours.
 func TestNamesLookAlike(t *testing.T) {
 	outside.Need(t, "pdftoppm")
-	extend(t)
+	useFallback(t)
 	const dpi = 150
 	page := names(append(people(), "אבג (12) ab", "אבגדה")...)
 	checkAlike(t, "names", readPNG(t, pngOf(t, page, render.PNG{DPI: dpi}), dpi), poppler(t, pdfOf(t, page), dpi))

@@ -48,11 +48,11 @@ const (
 
 // Span is a run of text in one height, weight and ink. Letters that the face lacks are drawn as empty boxes.
 type Span struct {
-	Text   string
-	Says   string  // the whole words, where Text is cut; for who reads, copies or searches the file
-	Height geom.MM // of a capital letter
-	Weight Weight
-	Ink    Colour
+	Text       string
+	ActualText string  // the whole words, where Text is cut; for who reads, copies or searches the file
+	Height     geom.MM // of a capital letter
+	Weight     Weight
+	Ink        Colour
 }
 
 // Mark is one thing on a page: Stroke, Circle, Ellipse, Fill or Text.
@@ -100,11 +100,11 @@ type Text struct {
 	Angle  geom.Degrees
 }
 
-// whole returns what t says if that is more than is drawn, else nothing.
-func (t *Text) whole() string {
+// fullText returns what t says if that is more than is drawn, else nothing.
+func (t *Text) fullText() string {
 	drawn, whole := "", ""
 	for _, s := range t.Spans {
-		drawn, whole = drawn+s.Text, whole+s.says()
+		drawn, whole = drawn+s.Text, whole+s.actualText()
 	}
 	if drawn == whole {
 		return ""
@@ -112,10 +112,10 @@ func (t *Text) whole() string {
 	return whole
 }
 
-// says returns what s says, drawn or not.
-func (s Span) says() string {
-	if s.Says != "" {
-		return s.Says
+// actualText returns what s says, drawn or not.
+func (s Span) actualText() string {
+	if s.ActualText != "" {
+		return s.ActualText
 	}
 	return s.Text
 }
@@ -123,7 +123,7 @@ func (s Span) says() string {
 // Guide names one layer of a page in paint order. Its marks are cut to the page's window, unless it lies outside.
 type Guide struct {
 	Name, Title string
-	Outside     bool
+	Unclipped   bool
 }
 
 // Box is a rectangle in page space.
@@ -135,7 +135,7 @@ type Page struct {
 	Title         string // bookmark
 	Chapter       string // bookmark over those of the pages that follow one another with the same one, or empty
 	Label         string // what a viewer calls the page instead of its number, or empty
-	Window        *Box   // what is seen of the marks; nil: all
+	Clip          *Box   // what is seen of the marks; nil: all
 	Guides        []Guide
 	Marks         []Mark
 	Base          *Page   // what lies under Marks and is shared with other pages, or nil; a PDF holds it once
@@ -146,12 +146,12 @@ type Page struct {
 // Datum is a number or some numbers under a name: data-NAME="VALUE" on the root of an SVG.
 type Datum struct{ Name, Value string }
 
-// whole returns p with the marks of its base among its own: layer by layer, the base's first.
-func (p Page) whole() Page {
+// flattened returns p with the marks of its base among its own: layer by layer, the base's first.
+func (p Page) flattened() Page {
 	if p.Base == nil {
 		return p
 	}
-	base := p.Base.whole()
+	base := p.Base.flattened()
 	out := p
 	out.Base, out.Guides, out.Marks = nil, slices.Clone(base.Guides), slices.Concat(base.Marks, p.Marks)
 	for _, g := range p.Guides {

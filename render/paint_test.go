@@ -100,7 +100,7 @@ func pens() render.Page {
 			&render.Stroke{Tagged: tag, Pen: pen, Path: render.Path{}.Move(at).Line(at.Add(render.Point{X: 20}))},
 			&render.Circle{Tagged: tag, Centre: at, R: 5, Pen: pen, Fill: &blue},
 			&render.Circle{Tagged: tag, Centre: at, R: 3, Pen: pen},
-			&render.Fill{Tagged: tag, Ink: red, Path: render.Path{}.Move(at).Line(at.Add(render.Point{X: 2})).Line(at.Add(render.Point{Y: 2})).Shut()})
+			&render.Fill{Tagged: tag, Ink: red, Path: render.Path{}.Move(at).Line(at.Add(render.Point{X: 2})).Line(at.Add(render.Point{Y: 2})).Close()})
 	}
 	return page
 }

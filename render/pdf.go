@@ -37,17 +37,17 @@ const (
 
 // PDF writes a PDF file page by page and forgets each page as soon as it is written. Close ends the file.
 type PDF struct {
-	out     *bufio.Writer
-	at      int64   // bytes written
-	offsets []int64 // of object n at n-1
-	title   string
-	about   About
-	pages   []writtenPage
-	letters lettersUsed
-	added   addedLetters
-	layers  []Guide // of all pages, in order of their first use
-	packer  Packer
-	bases   map[weak.Pointer[Page]]int // the objects of what pages share; the pages themselves are not kept
+	out      *bufio.Writer
+	at       int64   // bytes written
+	offsets  []int64 // of object n at n-1
+	title    string
+	about    About
+	pages    []writtenPage
+	letters  lettersUsed
+	fallback fallbackGlyphs
+	layers   []Guide // of all pages, in order of their first use
+	packer   Packer
+	bases    map[weak.Pointer[Page]]int // the objects of what pages share; the pages themselves are not kept
 }
 
 type writtenPage struct {
@@ -62,7 +62,7 @@ type lettersUsed map[Weight]map[uint16]rune
 func NewPDF(w io.Writer, title string, about About) *PDF {
 	p := &PDF{
 		out: bufio.NewWriterSize(w, 1<<14), offsets: make([]int64, firstFreeObject-1),
-		title: title, about: about, letters: lettersUsed{}, added: addedLetters{}, bases: map[weak.Pointer[Page]]int{},
+		title: title, about: about, letters: lettersUsed{}, fallback: fallbackGlyphs{}, bases: map[weak.Pointer[Page]]int{},
 	}
 	p.printf("%%PDF-1.7\n%%\xe2\xe3\xcf\xd3\n") // four high bytes: this is no text file
 	return p
@@ -87,7 +87,7 @@ func (p *PDF) AddPacked(page Packed) error {
 		}
 		forms = fmt.Sprintf("/XObject<<%s %d 0 R>>", baseName, form)
 	}
-	p.take(page)
+	p.use(page)
 	stream := p.stream("", page.content)
 	object, resources := p.newObject(), fmt.Sprintf("%d 0 R", resourcesObject)
 	if forms != "" {
@@ -111,22 +111,22 @@ func (p *PDF) base(shared *Page) (int, error) {
 	if err != nil {
 		return 0, err
 	}
-	p.take(packed)
+	p.use(packed)
 	n := p.stream(fmt.Sprintf("/Type/XObject/Subtype/Form/BBox[0 0 %.4f %.4f]/Resources %d 0 R", points(packed.width), points(packed.height), resourcesObject), packed.content)
 	p.bases[known] = n
 	return n, nil
 }
 
-// take notes the letters and layers of a page.
-func (p *PDF) take(page Packed) {
+// use notes the letters and layers of a page.
+func (p *PDF) use(page Packed) {
 	for weight, glyphs := range page.letters {
 		if p.letters[weight] == nil {
 			p.letters[weight] = map[uint16]rune{}
 		}
 		maps.Copy(p.letters[weight], glyphs)
 	}
-	for _, g := range page.added {
-		p.added.note(g)
+	for _, g := range page.fallback {
+		p.fallback.note(g)
 	}
 	for _, g := range page.layers {
 		if !slices.ContainsFunc(p.layers, func(l Guide) bool { return l.Name == g.Name }) {
@@ -247,8 +247,8 @@ func (p *PDF) fonts() (string, error) {
 		}
 		entries = fmt.Appendf(entries, "%s %d 0 R", fontName(w), n)
 	}
-	if len(p.added) > 0 {
-		entries = fmt.Appendf(entries, "%s %d 0 R", addedFont, p.addedFace())
+	if len(p.fallback) > 0 {
+		entries = fmt.Appendf(entries, "%s %d 0 R", fallbackFontName, p.fallbackFont())
 	}
 	return string(entries), nil
 }

@@ -16,7 +16,7 @@ type Packed struct {
 	label          string
 	content        []byte
 	letters        lettersUsed
-	added          addedLetters
+	fallback       fallbackGlyphs
 	layers         []Guide
 	base           *Page
 }
@@ -31,14 +31,14 @@ type Packer struct {
 
 // Pack makes one page ready. The error says what on the page cannot be written (see Page.Check).
 func (k *Packer) Pack(page Page) (Packed, error) {
-	if page.Window != nil {
-		page = page.whole() // what is shared is shared whole
+	if page.Clip != nil {
+		page = page.flattened() // what is shared is shared whole
 	}
 	if err := page.Check(); err != nil {
 		return Packed{}, err
 	}
-	c := content{buf: k.content[:0], letters: lettersUsed{}, added: addedLetters{}}
-	out := Packed{width: page.Width, height: page.Height, chapter: page.Chapter, title: page.Title, label: page.Label, letters: c.letters, added: c.added, base: page.Base}
+	c := content{buf: k.content[:0], letters: lettersUsed{}, fallback: fallbackGlyphs{}}
+	out := Packed{width: page.Width, height: page.Height, chapter: page.Chapter, title: page.Title, label: page.Label, letters: c.letters, fallback: c.fallback, base: page.Base}
 	if page.Base != nil {
 		c.buf = append(append(c.buf, baseName...), " Do\n"...)
 	}

@@ -26,7 +26,7 @@ func (c *content) page(page Page) (layers []Guide) {
 				c.buf = fmt.Appendf(c.buf, "/OC %s BDC\n", layerName(g.Name))
 				layers = append(layers, g)
 				if page.cuts(g) {
-					c.window(page.written())
+					c.clip(page.clipCorners())
 				}
 				open = true
 			}
@@ -45,13 +45,13 @@ func (c *content) page(page Page) (layers []Guide) {
 
 // content collects the operators of one page. It remembers the pen and the fill in force, to say only changes.
 type content struct {
-	buf     []byte
-	letters lettersUsed
-	added   addedLetters
-	pen     Pen // the zero pen of a new page differs from every pen that draws
-	inked   bool
-	fill    Colour
-	filled  bool
+	buf      []byte
+	letters  lettersUsed
+	fallback fallbackGlyphs
+	pen      Pen // the zero pen of a new page differs from every pen that draws
+	inked    bool
+	fill     Colour
+	filled   bool
 }
 
 // op appends numbers and the operator that takes them.

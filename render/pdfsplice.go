@@ -11,8 +11,8 @@ import (
 	"unicode/utf16"
 )
 
-// skeleton is the part of gopdf's document that embeds a font. Its references are still gopdf's.
-type skeleton struct {
+// fontObjects is the part of gopdf's document that embeds a font. Its references are still gopdf's.
+type fontObjects struct {
 	font       string // what pages name; /DescendantFonts leads to glyphs
 	glyphs     string // their widths; /FontDescriptor leads to descriptor
 	descriptor string // the face's measures; /FontFile2 leads to file
@@ -20,26 +20,26 @@ type skeleton struct {
 }
 
 // splice finds the skeleton in a document of gopdf's that has one font.
-func splice(doc []byte) (skeleton, error) {
+func splice(doc []byte) (fontObjects, error) {
 	objects, err := objectsOf(doc)
 	if err != nil {
-		return skeleton{}, err
+		return fontObjects{}, err
 	}
-	var s skeleton
+	var s fontObjects
 	for _, body := range objects {
 		if strings.Contains(body, "/Subtype /Type0\n") {
 			s.font = body
 		}
 	}
 	if !strings.Contains(s.font, "/ToUnicode ") {
-		return skeleton{}, errors.New("render: gopdf's document has no font that can be searched")
+		return fontObjects{}, errors.New("render: gopdf's document has no font that can be searched")
 	}
 	s.glyphs = follow(objects, s.font, "/DescendantFonts")
 	s.descriptor = follow(objects, s.glyphs, "/FontDescriptor")
 	s.file = follow(objects, s.descriptor, "/FontFile2")
 	if !strings.Contains(s.glyphs, "/Subtype /CIDFontType2\n") || !strings.Contains(s.descriptor, "/Type /FontDescriptor\n") ||
 		!strings.Contains(s.file, "/Length1 ") || !strings.HasSuffix(s.file, "\nendstream") {
-		return skeleton{}, errors.New("render: gopdf's document does not embed its font where it did")
+		return fontObjects{}, errors.New("render: gopdf's document does not embed its font where it did")
 	}
 	return s, nil
 }

@@ -38,9 +38,9 @@ func (c *content) text(t *Text) {
 // in the file as they are seen and turn them round, in ActualText too; so each empty box has a text of its own there.
 func (c *content) span(s Span) {
 	glyphs := fonts.Shape(s.Text, s.Weight)
-	cut, turned := s.says() != s.Text, fonts.HasLeftward(s.Text)
+	cut, turned := s.actualText() != s.Text, fonts.HasRTL(s.Text)
 	if cut || !turned && !spells(glyphs, s.Text) {
-		c.actual(s.says(), func() { c.runs(glyphs, s) })
+		c.actual(s.actualText(), func() { c.runs(glyphs, s) })
 		return
 	}
 	for turned {
@@ -65,13 +65,13 @@ func (c *content) actual(words string, draw func()) {
 // runs appends glyphs of s, those of one font at a time.
 func (c *content) runs(glyphs []fonts.Glyph, s Span) {
 	for len(glyphs) > 0 {
-		n := slices.IndexFunc(glyphs, func(g fonts.Glyph) bool { return g.Added != glyphs[0].Added })
+		n := slices.IndexFunc(glyphs, func(g fonts.Glyph) bool { return g.Fallback != glyphs[0].Fallback })
 		if n < 0 {
 			n = len(glyphs)
 		}
 		name := fontName(s.Weight)
-		if glyphs[0].Added {
-			name = addedFont
+		if glyphs[0].Fallback {
+			name = fallbackFontName
 		}
 		c.buf = append(append(c.buf, name...), ' ')
 		c.op("Tf", fonts.Size(s.Height))
@@ -115,8 +115,8 @@ func (c *content) show(glyphs []fonts.Glyph, w Weight) {
 	for _, g := range glyphs {
 		n := g.Index
 		switch {
-		case g.Added:
-			c.added.note(g)
+		case g.Fallback:
+			c.fallback.note(g)
 		case g.Missing():
 			used[0] = utf8.RuneError // a box may stand for any letter
 		default:

@@ -40,7 +40,7 @@ const level = 5
 //
 // The error is w's, or says what cannot be written: a resolution out of bounds, a picture too large, a mark (see Page.Check).
 func WritePNG(w io.Writer, p Page, o PNG) error {
-	p = p.whole()
+	p = p.flattened()
 	if err := p.Check(); err != nil {
 		return err
 	}

@@ -23,12 +23,12 @@ func hard() render.Page {
 		star = star.Line(p)
 	}
 	twice := render.Path{}.Move(pt(150, 100)).Line(pt(200, 100)).Line(pt(200, 150)).Line(pt(150, 150)).Line(pt(150, 110)).
-		Line(pt(190, 110)).Line(pt(190, 140)).Line(pt(140, 140)).Line(pt(140, 100)).Shut()
+		Line(pt(190, 110)).Line(pt(190, 140)).Line(pt(140, 140)).Line(pt(140, 100)).Close()
 	page := render.Page{Width: 297, Height: 210, Title: "hard", Guides: []render.Guide{{Name: "hard", Title: "Hard"}}}
 	stroke := func(pen render.Pen, p render.Path) {
 		page.Marks = append(page.Marks, &render.Stroke{Tagged: tag, Path: p, Pen: pen})
 	}
-	stroke(thick, render.Path{}.Move(pt(20, 20)).Line(pt(40, 60)).Line(pt(45, 20)).Line(pt(50, 60)).Line(pt(90, 20)).Shut())
+	stroke(thick, render.Path{}.Move(pt(20, 20)).Line(pt(40, 60)).Line(pt(45, 20)).Line(pt(50, 60)).Line(pt(90, 20)).Close())
 	stroke(thick, render.Path{}.Move(pt(100, 30)).Line(pt(140, 30)).Line(pt(115, 30.2)))
 	stroke(thick, render.Path{}.Move(pt(100, 55)).Curve(pt(160, 40), pt(80, 40), pt(140, 55)))
 	stroke(thick, render.Path{}.Move(pt(160, 30)).Arc(2.2, true, true, pt(162, 32)).Line(pt(190, 60)))

@@ -19,7 +19,7 @@ const (
 // of a sum is on one machine or another makes no difference.
 const grid = 512
 
-func snapped(p spot) spot { return spot{X: snap(p.X), Y: snap(p.Y)} }
+func snapped(p pixelPoint) pixelPoint { return pixelPoint{X: snap(p.X), Y: snap(p.Y)} }
 
 func snap(v pixel) pixel { return pixel(math.Round(float64(v*grid)) / grid) }
 
@@ -73,7 +73,7 @@ func (b *band) area(a *area) {
 		switch {
 		case len(loops) == 0:
 			continue
-		case a.odd:
+		case a.evenOdd:
 			b.cover(b.mask, left, loops[:1])
 			for i := range loops[1:] {
 				b.cover(b.one, left, loops[1+i:2+i])
@@ -82,8 +82,8 @@ func (b *band) area(a *area) {
 		default:
 			b.cover(b.mask, left, loops)
 		}
-		if a.pane != nil {
-			a.pane.cut(b.mask, left, b.top)
+		if a.clip != nil {
+			a.clip.cut(b.mask, left, b.top)
 		}
 		b.paint(left, a.ink)
 	}
@@ -93,7 +93,7 @@ func (b *band) area(a *area) {
 func (b *band) cover(mask *image.Alpha, left int, loops []loop) {
 	b.tile.Reset(tileWidth, bandHeight)
 	b.tile.DrawOp = draw.Src
-	origin := spot{X: pixel(left), Y: pixel(b.top)}
+	origin := pixelPoint{X: pixel(left), Y: pixel(b.top)}
 	for _, l := range loops {
 		from := l[len(l)-1].Sub(origin)
 		for _, p := range l {
@@ -107,12 +107,14 @@ func (b *band) cover(mask *image.Alpha, left int, loops []loop) {
 
 // side gives the rasteriser one side of a loop, cut to the tile: it loses exactness outside. What lies to the left or
 // right becomes upright, along the tile's edge.
-func (b *band) side(from, to spot) {
+func (b *band) side(from, to pixelPoint) {
 	if max(from.Y, to.Y) <= 0 || min(from.Y, to.Y) >= bandHeight || from.Y == to.Y {
 		return
 	}
-	atY := func(y pixel) spot { return spot{X: from.Mix(to, float64((y-from.Y)/(to.Y-from.Y))).X, Y: y} }
-	clipped := func(p spot) spot {
+	atY := func(y pixel) pixelPoint {
+		return pixelPoint{X: from.Lerp(to, float64((y-from.Y)/(to.Y-from.Y))).X, Y: y}
+	}
+	clipped := func(p pixelPoint) pixelPoint {
 		if p.Y < 0 {
 			return atY(0)
 		}
@@ -122,7 +124,9 @@ func (b *band) side(from, to spot) {
 		return p
 	}
 	start, end := clipped(from), clipped(to)
-	atX := func(x pixel) spot { return spot{X: x, Y: start.Mix(end, float64((x-start.X)/(end.X-start.X))).Y} }
+	atX := func(x pixel) pixelPoint {
+		return pixelPoint{X: x, Y: start.Lerp(end, float64((x-start.X)/(end.X-start.X))).Y}
+	}
 	low, high := pixel(0), pixel(tileWidth)
 	if start.X > end.X {
 		low, high = high, low
@@ -137,7 +141,7 @@ func (b *band) side(from, to spot) {
 }
 
 // inTile returns p for the rasteriser, moved sideways onto the tile.
-func inTile(p spot) (x, y float32) {
+func inTile(p pixelPoint) (x, y float32) {
 	p = snapped(p)
 	return float32(max(0, min(tileWidth, p.X))), float32(p.Y)
 }

@@ -16,10 +16,10 @@ func sample() render.Page {
 	span := func(text string, h geom.MM, w render.Weight) render.Span {
 		return render.Span{Text: text, Height: h, Weight: w, Ink: dark}
 	}
-	ring := render.Path{}.Move(pt(250, 60)).Line(pt(300, 60)).Line(pt(300, 100)).Line(pt(250, 100)).Shut().
-		Move(pt(260, 70)).Line(pt(290, 70)).Line(pt(290, 90)).Line(pt(260, 90)).Shut()
+	ring := render.Path{}.Move(pt(250, 60)).Line(pt(300, 60)).Line(pt(300, 100)).Line(pt(250, 100)).Close().
+		Move(pt(260, 70)).Line(pt(290, 70)).Line(pt(290, 90)).Line(pt(260, 90)).Close()
 	blob := render.Path{}.Move(pt(250, 150)).Curve(pt(260, 120), pt(300, 120), pt(310, 150)).
-		Arc(30, false, true, pt(280, 180)).Arc(25, true, false, pt(250, 150)).Shut()
+		Arc(30, false, true, pt(280, 180)).Arc(25, true, false, pt(250, 150)).Close()
 	return render.Page{
 		Width: 420, Height: 297, Title: "Sample & <page>",
 		Guides: []render.Guide{{Name: "ground", Title: "Ground line"}, {Name: "wheels", Title: "Wheels"}, {Name: "belt", Title: "Belt line"},

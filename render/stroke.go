@@ -3,7 +3,7 @@ package render
 import "math"
 
 // loop is a closed polygon in a picture.
-type loop []spot
+type loop []pixelPoint
 
 // smooth is the cosine of the largest turn (11 degrees) at which two chords count as parts of one curve, whose edge
 // is mitred; at a sharper one the join is round.
@@ -11,27 +11,27 @@ const smooth = 0.98
 
 // side is one chord of a chain: its direction, of length 1, and how long it is.
 type side struct {
-	spot
+	pixelPoint
 	long float64
 }
 
 // outline returns what a pen of twice the given half width covers along c: convex polygons, all of one sense, that
 // together are the line with butt ends and round joins.
-func (c chain) outline(half float64) []loop {
+func (c polyline) outline(half float64) []loop {
 	sides := c.sides()
 	var out []loop
 	for i, d := range sides {
-		from, to := c.spots[i], c.spots[(i+1)%len(c.spots)]
-		start, end := across(d.spot, half), across(d.spot, half)
+		from, to := c.points[i], c.points[(i+1)%len(c.points)]
+		start, end := across(d.pixelPoint, half), across(d.pixelPoint, half)
 		if before, ok := c.neighbour(sides, i-1); ok {
 			if before.goesOnAs(d, half) {
-				start = mitre(before.spot, d.spot, half)
+				start = mitre(before.pixelPoint, d.pixelPoint, half)
 			} else {
-				out = append(out, join(from, before.spot, d.spot, half))
+				out = append(out, join(from, before.pixelPoint, d.pixelPoint, half))
 			}
 		}
 		if after, ok := c.neighbour(sides, i+1); ok && d.goesOnAs(after, half) {
-			end = mitre(d.spot, after.spot, half)
+			end = mitre(d.pixelPoint, after.pixelPoint, half)
 		}
 		out = append(out, loop{from.Add(start), to.Add(end), to.Sub(end), from.Sub(start)})
 	}
@@ -39,21 +39,21 @@ func (c chain) outline(half float64) []loop {
 }
 
 // sides returns c's chords.
-func (c chain) sides() []side {
-	n := len(c.spots)
+func (c polyline) sides() []side {
+	n := len(c.points)
 	if !c.closed {
 		n--
 	}
 	out := make([]side, n)
 	for i := range out {
-		step := c.spots[(i+1)%len(c.spots)].Sub(c.spots[i])
+		step := c.points[(i+1)%len(c.points)].Sub(c.points[i])
 		out[i] = side{unit(step), length(step)}
 	}
 	return out
 }
 
 // neighbour returns side i; only closed chains go on beyond their ends.
-func (c chain) neighbour(sides []side, i int) (side, bool) {
+func (c polyline) neighbour(sides []side, i int) (side, bool) {
 	if i < 0 || i >= len(sides) {
 		if !c.closed {
 			return side{}, false
@@ -66,18 +66,18 @@ func (c chain) neighbour(sides []side, i int) (side, bool) {
 // goesOnAs reports whether s and next are parts of one curve that is wide enough for the pen: in a tighter one the
 // inner edges would cross, and what they hold would be wound round backwards.
 func (s side) goesOnAs(next side, half float64) bool {
-	cut := half * math.Abs(s.Cross(next.spot)) // of each chord, times 1 + cosine
-	return s.Dot(next.spot) > smooth && cut < min(s.long, next.long)/2
+	cut := half * math.Abs(s.Cross(next.pixelPoint)) // of each chord, times 1 + cosine
+	return s.Dot(next.pixelPoint) > smooth && cut < min(s.long, next.long)/2
 }
 
 // across is direction d turned by a quarter, at half the pen's width.
-func across(d spot, half float64) spot { return spot{X: -d.Y, Y: d.X}.Times(half) }
+func across(d pixelPoint, half float64) pixelPoint { return pixelPoint{X: -d.Y, Y: d.X}.Times(half) }
 
 // mitre is where the edges along a and b meet, as seen from their corner.
-func mitre(a, b spot, half float64) spot { return across(a.Add(b), half/(1+a.Dot(b))) }
+func mitre(a, b pixelPoint, half float64) pixelPoint { return across(a.Add(b), half/(1+a.Dot(b))) }
 
 // join returns the sector that closes the outer side of a corner, in the sense of the chords' own polygons.
-func join(at, a, b spot, half float64) loop {
+func join(at, a, b pixelPoint, half float64) loop {
 	from, to := across(a, half), across(b, half)
 	if a.Cross(b) > 0 {
 		from, to = to.Times(-1), from.Times(-1)
@@ -92,9 +92,9 @@ func join(at, a, b spot, half float64) loop {
 }
 
 // round appends the arc's spots between from and to, as seen from at; it halves until chords are flat.
-func round(out loop, at, from, to spot, half float64) loop {
+func round(out loop, at, from, to pixelPoint, half float64) loop {
 	middle := from.Add(to)
-	if half-float64(length(middle)/2) < flat {
+	if half-float64(length(middle)/2) < flatness {
 		return out
 	}
 	middle = unit(middle).Times(half)
@@ -103,15 +103,15 @@ func round(out loop, at, from, to spot, half float64) loop {
 }
 
 // dashed returns the dashes of c: pattern is dash, gap, dash, gap … in pixels, from the start of c.
-func (c chain) dashed(pattern []float64) []chain {
+func (c polyline) dashed(pattern []float64) []polyline {
 	if c.closed {
-		c.spots = append(c.spots[:len(c.spots):len(c.spots)], c.spots[0])
+		c.points = append(c.points[:len(c.points):len(c.points)], c.points[0])
 	}
-	var out []chain
-	run := []spot{c.spots[0]}
+	var out []polyline
+	run := []pixelPoint{c.points[0]}
 	k, left := 0, pattern[0]
-	for i, to := range c.spots[1:] {
-		from := c.spots[i]
+	for i, to := range c.points[1:] {
+		from := c.points[i]
 		whole := length(to.Sub(from))
 		for done := 0.; ; {
 			if left > whole-done {
@@ -119,28 +119,28 @@ func (c chain) dashed(pattern []float64) []chain {
 				break
 			}
 			done += left
-			cut := from.Mix(to, done/whole)
+			cut := from.Lerp(to, done/whole)
 			if k%2 == 0 {
-				out = appendChain(out, append(run, cut))
+				out = appendOpen(out, append(run, cut))
 			}
-			run = []spot{cut}
+			run = []pixelPoint{cut}
 			k++
 			left = pattern[k%len(pattern)]
 		}
 		run = append(run, to)
 	}
 	if k%2 == 0 {
-		out = appendChain(out, run)
+		out = appendOpen(out, run)
 	}
 	return out
 }
 
-// appendChain appends the run as an open chain, without spots that stand twice.
-func appendChain(out []chain, run []spot) []chain {
-	var c chainer
+// appendOpen appends the run as an open chain, without spots that stand twice.
+func appendOpen(out []polyline, run []pixelPoint) []polyline {
+	var c flattener
 	for i := range run {
 		c.to(run[0], run[i])
 	}
 	c.end(false)
-	return append(out, c.chains...)
+	return append(out, c.lines...)
 }

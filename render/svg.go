@@ -24,7 +24,7 @@ import (
 //
 // The error is w's, or says what on the page cannot be written (see Page.Check).
 func WriteSVG(w io.Writer, p Page) error {
-	p = p.whole()
+	p = p.flattened()
 	if err := p.Check(); err != nil {
 		return err
 	}
@@ -64,16 +64,16 @@ func (out svgWriter) open(p Page) {
 		out.Style("text/css", css)
 		out.DefEnd()
 	}
-	if p.Window != nil {
-		at, to := p.written()
-		out.ClipPath(`id="` + windowID + `"`)
+	if p.Clip != nil {
+		at, to := p.clipCorners()
+		out.ClipPath(`id="` + clipID + `"`)
 		out.Rect(float64(at.X), float64(at.Y), float64(to.X-at.X), float64(to.Y-at.Y))
 		out.ClipEnd()
 	}
 }
 
 // windowID is what the window is called in an SVG; no mark may be called the same.
-const windowID = "window"
+const clipID = "window"
 
 // guide writes the marks of g as one layer, or nothing if there are none.
 func (out svgWriter) guide(g Guide, p Page) {
@@ -86,7 +86,7 @@ func (out svgWriter) guide(g Guide, p Page) {
 			name := escaped(g.Name)
 			attributes := []string{`id="guide-` + name + `"`, `inkscape:groupmode="layer"`, `inkscape:label="` + name + `"`}
 			if p.cuts(g) {
-				attributes = append(attributes, `clip-path="url(#`+windowID+`)"`)
+				attributes = append(attributes, `clip-path="url(#`+clipID+`)"`)
 			}
 			out.Group(attributes...)
 			out.Title(g.Title)
@@ -143,7 +143,7 @@ func (out svgWriter) text(t *Text, id string) {
 		attributes += ` transform="rotate(` + number(-t.Angle) + ` ` + number(t.At.X) + ` ` + number(t.At.Y) + `)"`
 	}
 	out.Textspan(rounded(t.At.X), rounded(t.At.Y), "", attributes)
-	if whole := t.whole(); whole != "" {
+	if whole := t.fullText(); whole != "" {
 		io.WriteString(out.Writer, "<title>"+escaped(whole)+"</title>") // svgo's own ends a line, which would be drawn as a space
 	}
 	for _, s := range t.Spans {
@@ -157,7 +157,7 @@ func spanAttributes(s Span) string {
 	b = appendNumber(b, fonts.Size(s.Height))
 	b = strconv.AppendInt(append(b, `" font-weight="`...), int64(s.Weight), 10)
 	b = append(appendColour(append(b, `" fill="`...), s.Ink), '"')
-	if fonts.HasLeftward(s.Text) {
+	if fonts.HasRTL(s.Text) {
 		// Each span is ordered by itself, as in the other formats. An attribute "direction" would turn the anchor too.
 		b = append(b, ` unicode-bidi="plaintext"`...)
 	}

@@ -15,7 +15,7 @@ import (
 // nothing in SVG that such programs obey would hold it back.
 const narrowFamilies = "'Roboto Condensed', 'Arial Narrow', 'Liberation Sans Narrow', 'Nimbus Sans Narrow', sans-serif"
 
-// fontFaces returns the style rules that embed the letters of p, one rule a weight and one for the added face, or
+// fontFaces returns the style rules that embed the letters of p, one rule a weight and one for the fallback face, or
 // nothing if p has no words; and the families that p's words are set in.
 func fontFaces(p Page) (css, families string) {
 	words := map[Weight][]string{}
@@ -36,19 +36,19 @@ func fontFaces(p Page) (css, families string) {
 		}
 	}
 	families = "'" + fonts.Family + "', "
-	if file := fonts.SubsetAdded(all); file != nil {
+	if file := fonts.SubsetFallback(all); file != nil {
 		// One file serves every weight: else browsers would thicken its letters.
 		fmt.Fprintf(&rules, "@font-face{font-family:'%s';font-weight:1 1000;src:url(data:font/ttf;base64,%s)}\n",
-			addedFamily(), base64.StdEncoding.EncodeToString(file))
-		families += "'" + addedFamily() + "', "
+			fallbackFamily(), base64.StdEncoding.EncodeToString(file))
+		families += "'" + fallbackFamily() + "', "
 	}
 	return rules.String(), families + narrowFamilies
 }
 
-// addedFamily returns the name by which the added face is embedded: its own, so that programs that do not read
+// fallbackFamily returns the name by which the fallback face is embedded: its own, so that programs that do not read
 // embedded fonts find it where it is installed.
-func addedFamily() string {
-	if name := fonts.Extension().Family(); name != "" && name != fonts.Family {
+func fallbackFamily() string {
+	if name := fonts.CurrentFallback().Family(); name != "" && name != fonts.Family {
 		return name
 	}
 	return "Added"

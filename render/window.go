@@ -8,19 +8,19 @@ import (
 )
 
 // cuts reports whether the marks of g are cut to the page's window.
-func (p Page) cuts(g Guide) bool { return p.Window != nil && !g.Outside }
+func (p Page) cuts(g Guide) bool { return p.Clip != nil && !g.Unclipped }
 
-// written returns the corners of a window as readers of a file know them.
-func (p Page) written() (at, to Point) { return written(p.Window.Min), written(p.Window.Max) }
+// clipCorners returns the corners of a window as readers of a file know them.
+func (p Page) clipCorners() (at, to Point) { return written(p.Clip.Min), written(p.Clip.Max) }
 
-// pane is the window in a picture, in steps of the rasteriser's grid; nil: everything is seen.
-type pane struct{ left, top, right, bottom int }
+// clipRect is the window in a picture, in steps of the rasteriser's grid; nil: everything is seen.
+type clipRect struct{ left, top, right, bottom int }
 
-// pane returns the window of page in pixels, where scale is pixels a millimetre.
-func (p Page) pane(scale float64) *pane {
+// clipIn returns the window of page in pixels, where scale is pixels a millimetre.
+func (p Page) clipIn(scale float64) *clipRect {
 	steps := func(l geom.MM) int { return int(math.Round(float64(l) * scale * grid)) }
-	at, to := p.written()
-	return &pane{steps(at.X), steps(at.Y), steps(to.X), steps(to.Y)}
+	at, to := p.clipCorners()
+	return &clipRect{steps(at.X), steps(at.Y), steps(to.X), steps(to.Y)}
 }
 
 // seen returns how much of pixel n lies between two edges, in steps of the grid.
@@ -29,7 +29,7 @@ func seen(n, from, to int) int {
 }
 
 // cut leaves of a mask what the pane shows; the mask's first pixel lies at left, top of the picture.
-func (w *pane) cut(mask *image.Alpha, left, top int) {
+func (w *clipRect) cut(mask *image.Alpha, left, top int) {
 	for y := range bandHeight {
 		down := seen(top+y, w.top, w.bottom)
 		row := mask.Pix[y*mask.Stride:][:tileWidth]
@@ -44,8 +44,8 @@ func (w *pane) cut(mask *image.Alpha, left, top int) {
 	}
 }
 
-// window cuts what follows, up to the next Q, to the rectangle between two corners.
-func (c *content) window(at, to Point) {
+// clip cuts what follows, up to the next Q, to the rectangle between two corners.
+func (c *content) clip(at, to Point) {
 	c.buf = append(c.buf, "q "...)
 	c.at("", at)
 	c.buf = c.buf[:len(c.buf)-1]

@@ -16,10 +16,10 @@ import (
 // windowed is the sample seen through a window, but for its words, which stand outside it.
 func windowed(window render.Box) render.Page {
 	page := sample()
-	page.Window = &window
+	page.Clip = &window
 	page.Guides = slices.Clone(page.Guides)
 	for i := range page.Guides {
-		page.Guides[i].Outside = page.Guides[i].Name == "labels"
+		page.Guides[i].Unclipped = page.Guides[i].Name == "labels"
 	}
 	return page
 }
@@ -87,11 +87,11 @@ func TestWindowOnPictures(t *testing.T) {
 // covered by as much as lies inside.
 func TestWindowCutsExactly(t *testing.T) {
 	ink := render.Colour{}
-	area := render.Path{}.Move(render.Point{X: -5, Y: -5}).Line(render.Point{X: 200, Y: -5}).Line(render.Point{X: 200, Y: 200}).Line(render.Point{X: -5, Y: 200}).Shut()
+	area := render.Path{}.Move(render.Point{X: -5, Y: -5}).Line(render.Point{X: 200, Y: -5}).Line(render.Point{X: 200, Y: 200}).Line(render.Point{X: -5, Y: 200}).Close()
 	page := render.Page{Width: 100, Height: 80, Title: "cut", Guides: []render.Guide{{Name: "a"}}, Marks: []render.Mark{
 		&render.Fill{Tagged: render.Tagged{Guide: "a"}, Path: area, Ink: ink}}}
 	window := boxOf(10.25, 20.5, 70.75, 60)
-	page.Window = &window
+	page.Clip = &window
 	img := decoded(t, pngOf(t, page, render.PNG{DPI: 25.4 * 2})) // two pixels a millimetre
 	grey := func(x, y int) uint8 { return color.GrayModel.Convert(img.At(x, y)).(color.Gray).Y }
 	for _, tt := range []struct {

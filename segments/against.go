@@ -9,11 +9,11 @@ import (
 	"hubrule/segments/strict"
 )
 
-// Against is one vehicle as a flag says it: SEGMENT[+TWEAK=STRENGTH,…], or in braces a vehicle as a brief's also holds it.
-type Against string
+// VehicleSpec is one vehicle as a flag says it: SEGMENT[+TWEAK=STRENGTH,…], or in braces a vehicle as a brief's also holds it.
+type VehicleSpec string
 
-// Parts cuts the first form; bent reports whether there is a +.
-func (a Against) Parts() (segment string, tweaks []string, bent bool) {
+// Split cuts the first form; bent reports whether there is a +.
+func (a VehicleSpec) Split() (segment string, tweaks []string, bent bool) {
 	segment, rest, bent := strings.Cut(string(a), "+")
 	if rest != "" {
 		tweaks = strings.Split(rest, ",")
@@ -22,21 +22,21 @@ func (a Against) Parts() (segment string, tweaks []string, bent bool) {
 }
 
 // IsTable reports whether a has the second form.
-func (a Against) IsTable() bool { return strings.HasPrefix(string(a), "{") }
+func (a VehicleSpec) IsTable() bool { return strings.HasPrefix(string(a), "{") }
 
-// Table reads the second form; place is where it stands, for messages.
-func (a Against) Table(place string) (Brief, error) {
+// ParseTable reads the second form; place is where it stands, for messages.
+func (a VehicleSpec) ParseTable(place string) (Brief, error) {
 	doc := strict.Parse(place, []byte(a))
-	b, nested := ReadVehicle(doc.Top().Table("key", VehicleKeys()), "")
+	b, nested := readVehicle(doc.Top().Table("key", vehicleKeys()), "")
 	return b, errors.Join(doc.Err(), nested)
 }
 
 // from returns a with the paths in its first form starting from folder.
-func (a Against) from(folder string) string {
+func (a VehicleSpec) from(folder string) string {
 	if a.IsTable() {
 		return string(a)
 	}
-	segment, tweaks, bent := a.Parts()
+	segment, tweaks, bent := a.Split()
 	out := pathFrom(folder, segment)
 	if bent {
 		out += "+"
@@ -64,11 +64,11 @@ func readAgainst(v strict.Value, folder string) ([]string, error) {
 	var nested error
 	for _, item := range items {
 		if item.IsTable() {
-			b, err := ReadVehicle(item.Table("key", VehicleKeys()), folder)
+			b, err := readVehicle(item.Table("key", vehicleKeys()), folder)
 			nested = errors.Join(nested, err)
 			if b.Profile != nil {
-				lines, _ := b.Lines(strconv.Quote)
-				words = append(words, Flow(lines))
+				lines, _ := b.YAMLLines(strconv.Quote)
+				words = append(words, FlowMapping(lines))
 			}
 			continue
 		}
@@ -77,13 +77,13 @@ func readAgainst(v strict.Value, folder string) ([]string, error) {
 			item.Want("a vehicle like suv+sporty=0.5, or a table with segment")
 			continue
 		}
-		words = append(words, Against(text).from(folder))
+		words = append(words, VehicleSpec(text).from(folder))
 	}
 	return words, nested
 }
 
-// Flow writes lines as one YAML value.
-func Flow(lines []Line) string {
+// FlowMapping writes lines as one YAML value.
+func FlowMapping(lines []YAMLLine) string {
 	var out []string
 	for _, l := range lines {
 		out = append(out, fmt.Sprintf("%s: %s", l.Key, l.Value))

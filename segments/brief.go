@@ -11,8 +11,8 @@ import (
 // The order in which tweaks, pins and keeps were said means nothing.
 type Brief struct {
 	Profile *Profile
-	From    string // the name or path that the profile was found by; "": its name
-	Doses   []Dose
+	Source  string // the name or path that the profile was found by; "": its name
+	Tweaks  []AppliedTweak
 	Pins    []Pin // each figure at most once
 	Keeps   []Keep
 }
@@ -20,7 +20,7 @@ type Brief struct {
 // Keep asks for a figure as it would be without the tweaks.
 type Keep struct {
 	Figure Figure
-	Said   Said
+	Origin Origin
 }
 
 // Pin returns the pin of a figure.
@@ -33,16 +33,16 @@ func (b Brief) Pin(f Figure) (Pin, bool) {
 	return Pin{}, false
 }
 
-// InOrder returns the pins in the figures' fixed order.
-func (b Brief) InOrder() []Pin {
+// sortedPins returns the pins in the figures' fixed order.
+func (b Brief) sortedPins() []Pin {
 	out := slices.Clone(b.Pins)
 	slices.SortFunc(out, func(p, q Pin) int { return cmp.Compare(p.Figure, q.Figure) })
 	return out
 }
 
-// Fitted returns the brief's profile on the tyres that the brief pins. A pinned wheel stands at both ends unless the rear one
+// FittedProfile returns the brief's profile on the tyres that the brief pins. A pinned wheel stands at both ends unless the rear one
 // is pinned too.
-func (b Brief) Fitted() *Profile {
+func (b Brief) FittedProfile() *Profile {
 	front, isFront := b.Pin(Wheel)
 	rear, isRear := b.Pin(RearWheel)
 	if !isFront && !isRear {

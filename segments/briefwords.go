@@ -13,7 +13,7 @@ func (b Brief) CannotPin(f Figure) string { return cannotPin(f, b.Profile) }
 // Refusal returns why a tweak of the brief makes no sense on its segment, nil where all do.
 func (b Brief) Refusal() error {
 	var words []string
-	for _, d := range b.Doses {
+	for _, d := range b.Tweaks {
 		if w := d.Tweak.Refusal(b.Profile); w != "" && d.Strength != 0 {
 			words = append(words, b.Profile.Name+": "+w)
 		}
@@ -24,27 +24,27 @@ func (b Brief) Refusal() error {
 	return errors.New(strings.Join(words, "\n"))
 }
 
-// Notes returns what somebody should know of the brief's tweaks: those that change nothing, and those that quarrel.
+// Notes returns what somebody should know of the brief's tweaks: those that change nothing, and those that conflict.
 func (b Brief) Notes() []string {
 	var out []string
-	for _, d := range b.Doses {
-		if w := d.Tweak.Idle(b.Profile); w != "" && d.Strength != 0 {
+	for _, d := range b.Tweaks {
+		if w := d.Tweak.NoEffect(b.Profile); w != "" && d.Strength != 0 {
 			out = append(out, b.Profile.Name+": "+w)
 		}
 	}
-	return append(out, Quarrels(b.Doses)...)
+	return append(out, Conflicts(b.Tweaks)...)
 }
 
-// Words tells the brief in one line: "sporty 0.8, length 4600mm, height kept"; "" where nothing but a segment is asked for.
-func (b Brief) Words() string {
+// Summary tells the brief in one line: "sporty 0.8, length 4600mm, height kept"; "" where nothing but a segment is asked for.
+func (b Brief) Summary() string {
 	var out []string
-	for _, d := range b.Doses {
+	for _, d := range b.Tweaks {
 		if d.Strength != 0 {
-			out = append(out, strings.TrimSuffix(d.Tweak.Name+" "+strict.Digits(d.Strength), " 1"))
+			out = append(out, strings.TrimSuffix(d.Tweak.Name+" "+strict.FormatNumber(d.Strength), " 1"))
 		}
 	}
-	for _, p := range b.InOrder() {
-		out = append(out, p.Figure.String()+" "+p.Told())
+	for _, p := range b.sortedPins() {
+		out = append(out, p.Figure.String()+" "+p.display())
 	}
 	for _, k := range b.Keeps {
 		out = append(out, k.Figure.String()+" kept")

@@ -28,7 +28,7 @@ func ExampleFind() {
 
 func ExampleParseLength() {
 	l, err := ParseLength("1737mm")
-	fmt.Printf("%v is %.2f w on a wheel of 739 mm, %v\n", l, l.Wheels(739), err)
+	fmt.Printf("%v is %.2f w on a wheel of 739 mm, %v\n", l, l.wheels(739), err)
 	_, err = ParseLength("2,35w")
 	fmt.Println(err)
 	// Output:
@@ -44,19 +44,19 @@ func TestCatalogue(t *testing.T) {
 			t.Errorf("Find(%q): %v", name, err)
 			continue
 		}
-		if p.Name != name || p.Title == "" || p.Line == "" {
-			t.Errorf("Find(%q): name %q, title %q, line %q", name, p.Name, p.Title, p.Line)
+		if p.Name != name || p.Title == "" || p.Summary == "" {
+			t.Errorf("Find(%q): name %q, title %q, line %q", name, p.Name, p.Title, p.Summary)
 		}
 		for f := range FigureCount {
 			e := p.Figures[f]
 			switch {
-			case !p.Form.Has(f) || f.About().Role == Derived:
+			case !p.Form.Has(f) || f.Info().Role == Derived:
 				if e != (Entry{}) {
 					t.Errorf("%s: %s = %+v; want none", name, f, e)
 				}
-			case f.About().Role == Declared && !(e.Range.Lo < e.Value && e.Value < e.Range.Hi):
+			case f.Info().Role == Declared && !(e.Range.Lo < e.Value && e.Value < e.Range.Hi):
 				t.Errorf("%s: %s %v outside its range %v", name, f, e.Value, e.Range)
-			case f.About().Role == Declared && !strings.ContainsAny(e.Basis[:1], "MCR"):
+			case f.Info().Role == Declared && !strings.ContainsAny(e.Basis[:1], "MCR"):
 				t.Errorf("%s: basis of %s is %q", name, f, e.Basis)
 			}
 		}
@@ -112,8 +112,8 @@ func TestSegments(t *testing.T) {
 		{"suv", "fastback", "", ""},
 	} {
 		p, _ := Find(c.name)
-		if p.Refuse[c.tweak] != c.refuse || p.NoChange[c.tweak] != c.noChange {
-			t.Errorf("%s, %s: refused with %q, no change with %q; want %q, %q", c.name, c.tweak, p.Refuse[c.tweak], p.NoChange[c.tweak], c.refuse, c.noChange)
+		if p.refuse[c.tweak] != c.refuse || p.noChange[c.tweak] != c.noChange {
+			t.Errorf("%s, %s: refused with %q, no change with %q; want %q, %q", c.name, c.tweak, p.refuse[c.tweak], p.noChange[c.tweak], c.refuse, c.noChange)
 		}
 	}
 }

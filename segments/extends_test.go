@@ -70,10 +70,10 @@ func TestExtendsForm(t *testing.T) {
 	if p.Figures[TailFoot] != (Entry{}) || p.Figures[Deck] != sedan.Figures[Deck] {
 		t.Errorf("tail-foot %v, deck %v", p.Figures[TailFoot], p.Figures[Deck])
 	}
-	if p.Solid != SolidFor(Fastback) {
+	if p.Solid != solidFor(Fastback) {
 		t.Errorf("numbers across of another form are %+v; want the form's own", p.Solid)
 	}
-	if !reflect.DeepEqual(p.Shape, ShapeFor(Fastback, "")) {
+	if !reflect.DeepEqual(p.Shape, shapeFor(Fastback, "")) {
 		t.Errorf("shape of another form is %+v; want the form's own", p.Shape)
 	}
 	p = mustRead(t, "extends: hatchback\nform: bed\nfigures: {deck: {value: 1.5w, range: [1.4w, 1.6w], basis: R by eye}}\n")
@@ -101,14 +101,14 @@ outline:
 	want := suv.Shape
 	want.Apex, want.Doors, want.Intake = 1.2, 2, true
 	want.Slide, want.Seats = Range{.5, 1}, []float64{.3, .7}
-	want.Pillars = []PillarHint{{.4, .05, -.1}}
-	want.Soften.Chin = Soft{Before: .2, After: .3}
-	want.Soften.Glass[3] = Soft{Before: .01, After: .02}
+	want.Pillars = []Pillar{{.4, .05, -.1}}
+	want.Setbacks.Chin = Setback{Before: .2, After: .3}
+	want.Setbacks.Glass[3] = Setback{Before: .01, After: .02}
 	if !reflect.DeepEqual(p.Shape, want) {
 		t.Errorf("shape\n%+v\nwant\n%+v", p.Shape, want)
 	}
 	// A stance starts afresh from the form.
-	if p = mustRead(t, "extends: hatchback\noutline: {stance: high, pillars: []}\n"); len(p.Shape.Pillars) != 0 || p.Shape.FaceLean != ShapeFor(TwoBox, High).FaceLean {
+	if p = mustRead(t, "extends: hatchback\noutline: {stance: high, pillars: []}\n"); len(p.Shape.Pillars) != 0 || p.Shape.FaceLean != shapeFor(TwoBox, highStance).FaceLean {
 		t.Errorf("shape %+v", p.Shape)
 	}
 }
@@ -116,7 +116,7 @@ outline:
 // A tweak that made no sense on the parent may be allowed again.
 func TestExtendsSentences(t *testing.T) {
 	p := mustRead(t, "extends: van\nrefuse: {}\nno-change: {sporty: it is sporty already}\n")
-	if len(p.Refuse) != 0 || p.NoChange["sporty"] != "it is sporty already" {
-		t.Errorf("refuse %v, no change %v", p.Refuse, p.NoChange)
+	if len(p.refuse) != 0 || p.noChange["sporty"] != "it is sporty already" {
+		t.Errorf("refuse %v, no change %v", p.refuse, p.noChange)
 	}
 }

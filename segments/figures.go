@@ -11,7 +11,7 @@ const (
 	Wheel Figure = iota
 	RearWheel
 	Rim
-	FormFigure
+	formFigure
 	BeltRise
 	TailRake
 	HeaderDrop
@@ -77,8 +77,8 @@ const (
 	AsWord    Unit = ""
 )
 
-// About is what the table of figures knows of one figure.
-type About struct {
+// FigureInfo is what the table of figures knows of one figure.
+type FigureInfo struct {
 	Name    string
 	Role    Role
 	Unit    Unit
@@ -87,11 +87,11 @@ type About struct {
 }
 
 // The bounds are sense, not taste: wide enough for anything on wheels (judged by eye).
-var about = [FigureCount]About{
+var figureInfos = [FigureCount]FigureInfo{
 	Wheel:      {"wheel", Given, InMM, 200, 3000, "outside diameter of the front tyre: the unit w"},
 	RearWheel:  {"rear-wheel", Given, InMM, 200, 3000, "outside diameter of the rear tyre"},
 	Rim:        {"rim", Given, AsRatio, .3, .95, "rim diameter ÷ tyre diameter"},
-	FormFigure: {"form", Given, AsWord, 0, 0, "what the outline and the rear guides follow"},
+	formFigure: {"form", Given, AsWord, 0, 0, "what the outline and the rear guides follow"},
 	BeltRise:   {"belt-rise", Given, InDegrees, -10, 10, "belt line rising rearwards, turned about mid-wheelbase"},
 	TailRake:   {"tail-rake", Given, InDegrees, 5, 90, "rear screen or tailgate from the horizontal"},
 	HeaderDrop: {"header-drop", Given, InWheels, .02, .5, "header below the roof"},
@@ -132,16 +132,16 @@ var about = [FigureCount]About{
 	RearLamp:   {"rear-lamp", Derived, InWheels, .1, 3.5, "rear lamp's base above the ground"},
 }
 
-// About returns what is known of f. It panics on a figure out of the table.
-func (f Figure) About() About { return about[f] }
+// Info returns what is known of f. It panics on a figure out of the table.
+func (f Figure) Info() FigureInfo { return figureInfos[f] }
 
 // String returns the figure's name as it is written in files and flags.
-func (f Figure) String() string { return about[f].Name }
+func (f Figure) String() string { return figureInfos[f].Name }
 
 // Lookup finds a figure by its name.
 func Lookup(name string) (Figure, bool) {
 	for f := range FigureCount {
-		if about[f].Name == name {
+		if figureInfos[f].Name == name {
 			return f, true
 		}
 	}

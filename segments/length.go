@@ -22,7 +22,7 @@ const lengthForm = "a length in w, mm, cm, m or in, like 2.35w"
 // The error says what was found and what is allowed, without naming a place: 2.35; want a length in …
 func ParseLength(text string) (Measure, error) {
 	fail := func(more string) (Measure, error) {
-		return Measure{}, fmt.Errorf("%s; want %s%s", strict.Found(text), lengthForm, more)
+		return Measure{}, fmt.Errorf("%s; want %s%s", strict.Excerpt(text), lengthForm, more)
 	}
 	number := strings.TrimRight(text, "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ")
 	unit := text[len(number):]
@@ -34,7 +34,7 @@ func ParseLength(text string) (Measure, error) {
 	case ok && unit == "":
 		return fail(": the unit is missing")
 	case !ok:
-		return fail(strict.Hint(number))
+		return fail(strict.NumberHint(number))
 	}
 	if unit != "w" && millimetresIn(unit) == 0 {
 		return fail("")
@@ -65,8 +65,8 @@ func (l Measure) MM(wheel geom.MM) geom.MM {
 	return geom.MM(l.Value * millimetresIn(l.Unit))
 }
 
-// Wheels returns l in wheels of the given outside diameter.
-func (l Measure) Wheels(wheel geom.MM) geom.Wheels {
+// wheels returns l in wheels of the given outside diameter.
+func (l Measure) wheels(wheel geom.MM) geom.Wheels {
 	if l.Unit == "w" {
 		return geom.Wheels(l.Value)
 	}
@@ -74,4 +74,4 @@ func (l Measure) Wheels(wheel geom.MM) geom.Wheels {
 }
 
 // String writes l as ParseLength reads it, with at most six decimals.
-func (l Measure) String() string { return strict.Digits(l.Value) + l.Unit }
+func (l Measure) String() string { return strict.FormatNumber(l.Value) + l.Unit }

@@ -22,9 +22,9 @@ func TestParseLength(t *testing.T) {
 		{"0w", "0w", 0, 0},
 	} {
 		l, err := ParseLength(c.text)
-		if err != nil || l.String() != c.written || !near(float64(l.MM(739)), c.mm) || !near(float64(l.Wheels(739)), c.wheels) {
+		if err != nil || l.String() != c.written || !near(float64(l.MM(739)), c.mm) || !near(float64(l.wheels(739)), c.wheels) {
 			t.Errorf("ParseLength(%q) = %v (%v mm, %v w), %v; want %s, %v mm, %v w",
-				c.text, l, l.MM(739), l.Wheels(739), err, c.written, c.mm, c.wheels)
+				c.text, l, l.MM(739), l.wheels(739), err, c.written, c.mm, c.wheels)
 		}
 	}
 }
@@ -67,7 +67,7 @@ func FuzzParseLength(f *testing.F) {
 		if err != nil {
 			return
 		}
-		w := float64(l.Wheels(739))
+		w := float64(l.wheels(739))
 		if math.IsNaN(w) || math.IsInf(w, 0) {
 			t.Errorf("ParseLength(%q) is %v wheels", text, w)
 		}

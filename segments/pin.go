@@ -10,17 +10,17 @@ import (
 	"hubrule/segments/strict"
 )
 
-// Said is where something was said: "--pin height=2.2w", or a file's "brief.yaml:7:3".
-type Said struct {
+// Origin is where something was said: "--pin height=2.2w", or a file's "brief.yaml:7:3".
+type Origin struct {
 	Place  string
 	InFile bool
 }
 
 // Pin is a figure that the user fixes, as it was written.
 type Pin struct {
-	Figure  Figure
-	Written string // "2.2w", "0.45", "255/45R20"
-	Said    Said
+	Figure Figure
+	Text   string // "2.2w", "0.45", "255/45R20"
+	Origin Origin
 
 	length Measure // of a length, and of a plain number, which has no unit
 	tyre   Tyre    // of a wheel
@@ -29,13 +29,13 @@ type Pin struct {
 // ParsePin reads what somebody wants figure f to be: a length in any unit, a plain number for counts, ratios and
 // degrees, a tyre's designation or diameter for the wheels. The error says what was found and what is allowed.
 func ParsePin(f Figure, text string) (Pin, error) {
-	p := Pin{Figure: f, Written: text}
+	p := Pin{Figure: f, Text: text}
 	var err error
-	switch f.About().Unit {
+	switch f.Info().Unit {
 	case AsWord:
 		return Pin{}, errors.New(wordPinned)
 	case InMM:
-		p.tyre, err = ParseTyre(text)
+		p.tyre, err = parseTyre(text)
 	case InWheels:
 		p.length, err = ParseLength(text)
 	default:
@@ -48,20 +48,20 @@ const wordPinned = "a segment's form cannot be pinned; want another segment, the
 
 // parsePlain reads a number without a unit, within the figure's bounds.
 func parsePlain(f Figure, text string) (Measure, error) {
-	a := f.About()
+	a := f.Info()
 	x, ok := strict.ParseNumber(text)
 	switch {
 	case !ok:
-		more := strict.Hint(text)
+		more := strict.NumberHint(text)
 		if _, plain := strict.ParseNumber(strings.TrimRight(text, "°%")); plain {
 			more = ", without a sign"
 		}
 		if _, err := ParseLength(text); err == nil {
 			more = fmt.Sprintf(", without a unit: %s is %s", f, kindOf(a.Unit))
 		}
-		return Measure{}, fmt.Errorf("%s; want a number, %s%s", strict.Found(text), toldRange(f, Range{a.Lo, a.Hi}), more)
+		return Measure{}, fmt.Errorf("%s; want a number, %s%s", strict.Excerpt(text), toldRange(f, Range{a.Lo, a.Hi}), more)
 	case x < a.Lo || x > a.Hi:
-		return Measure{}, fmt.Errorf("%s; want %s", strict.Found(text), toldRange(f, Range{a.Lo, a.Hi}))
+		return Measure{}, fmt.Errorf("%s; want %s", strict.Excerpt(text), toldRange(f, Range{a.Lo, a.Hi}))
 	}
 	return Measure{Value: x}, nil
 }
@@ -79,17 +79,17 @@ func kindOf(u Unit) string {
 	panic("segments: " + string(u) + " has a unit")
 }
 
-// Told writes the pin for people: "4600 mm", "0.45", "30°".
-func (p Pin) Told() string {
+// display writes the pin for people: "4600 mm", "0.45", "30°".
+func (p Pin) display() string {
 	switch {
 	case p.length.Unit == "w":
-		return strict.Digits(p.length.Value) + "w"
+		return strict.FormatNumber(p.length.Value) + "w"
 	case p.length.Unit != "":
-		return strict.Digits(p.length.Value) + " " + p.length.Unit
-	case p.Figure.About().Unit == InDegrees:
-		return strict.Digits(p.length.Value) + "°"
+		return strict.FormatNumber(p.length.Value) + " " + p.length.Unit
+	case p.Figure.Info().Unit == InDegrees:
+		return strict.FormatNumber(p.length.Value) + "°"
 	}
-	return p.Written
+	return p.Text
 }
 
 // Unit returns the unit that was written: w, mm, cm, m, in, or "" for a plain number or a tyre.
@@ -97,43 +97,43 @@ func (p Pin) Unit() string { return p.length.Unit }
 
 // Value returns what is wanted in the figure's own unit; wheel is the outside diameter that a w stands for.
 func (p Pin) Value(wheel geom.MM) float64 {
-	if p.Figure.About().Unit == InMM {
+	if p.Figure.Info().Unit == InMM {
 		return float64(p.tyre.Diameter)
 	}
-	return p.inOwn(p.length.Value, wheel)
+	return p.inFigureUnit(p.length.Value, wheel)
 }
 
-func (p Pin) inOwn(x float64, wheel geom.MM) float64 {
+func (p Pin) inFigureUnit(x float64, wheel geom.MM) float64 {
 	if p.length.Unit == "" {
 		return x
 	}
-	return float64(Measure{x, p.length.Unit}.Wheels(wheel))
+	return float64(Measure{x, p.length.Unit}.wheels(wheel))
 }
 
-// FromOwn turns a value in the figure's own unit into the unit that was written.
-func (p Pin) FromOwn(x float64, wheel geom.MM) float64 {
-	if one := p.inOwn(1, wheel); one != 0 {
+// FromFigureUnit turns a value in the figure's own unit into the unit that was written.
+func (p Pin) FromFigureUnit(x float64, wheel geom.MM) float64 {
+	if one := p.inFigureUnit(1, wheel); one != 0 {
 		return x / one
 	}
 	return x
 }
 
-// Like returns the pin as if another number had been written in the same unit.
-func (p Pin) Like(number string) Pin {
-	p.Written = number + p.length.Unit
+// WithNumber returns the pin as if another number had been written in the same unit.
+func (p Pin) WithNumber(number string) Pin {
+	p.Text = number + p.length.Unit
 	return p
 }
 
-// Slack returns half the last digit that was written, in the figure's own unit: by so much several pins that say the same
+// Tolerance returns half the last digit that was written, in the figure's own unit: by so much several pins that say the same
 // thing may differ. It is never more than half the last digit that sheets and tables print, so that what was printed can be
 // pinned again, but "3" wheels between is not taken for anything from 2.5 to 3.5.
-func (p Pin) Slack(wheel geom.MM) float64 {
-	number := strings.TrimRight(p.Written, "abcdefghijklmnopqrstuvwxyz ")
+func (p Pin) Tolerance(wheel geom.MM) float64 {
+	number := strings.TrimRight(p.Text, "abcdefghijklmnopqrstuvwxyz ")
 	_, decimals, _ := strings.Cut(number, ".")
-	half := math.Abs(p.inOwn(.5*math.Pow10(-len(decimals)), wheel))
+	half := math.Abs(p.inFigureUnit(.5*math.Pow10(-len(decimals)), wheel))
 	printed := .005 // wheels, counts and ratios: two decimals on sheets
 	switch {
-	case p.Figure.About().Unit == InDegrees:
+	case p.Figure.Info().Unit == InDegrees:
 		printed = .05
 	case p.length.Unit == "mm", p.length.Unit == "cm", p.length.Unit == "m", p.length.Unit == "in":
 		printed = math.Max(.0005, .5/float64(wheel)) // whole millimetres
@@ -141,19 +141,19 @@ func (p Pin) Slack(wheel geom.MM) float64 {
 	return math.Min(half, printed)
 }
 
-// Check says when a length makes no sense for any vehicle; wheel as for Value.
-func (p Pin) Check(wheel geom.MM) error {
-	a := p.Figure.About()
+// CheckBounds says when a length makes no sense for any vehicle; wheel as for Value.
+func (p Pin) CheckBounds(wheel geom.MM) error {
+	a := p.Figure.Info()
 	if a.Unit != InWheels {
 		return nil
 	}
 	if x := p.Value(wheel); x < a.Lo || x > a.Hi {
 		more := ""
 		if p.length.Unit != "w" {
-			mm := func(w float64) string { return strict.Digits(math.Round(w * float64(wheel))) }
+			mm := func(w float64) string { return strict.FormatNumber(math.Round(w * float64(wheel))) }
 			more = fmt.Sprintf(" (%smm to %smm)", mm(a.Lo), mm(a.Hi))
 		}
-		return fmt.Errorf("%s; want %s%s", p.Written, toldRange(p.Figure, Range{a.Lo, a.Hi}), more)
+		return fmt.Errorf("%s; want %s%s", p.Text, toldRange(p.Figure, Range{a.Lo, a.Hi}), more)
 	}
 	return nil
 }

@@ -9,7 +9,7 @@ func prepared(name string) *Profile {
 		return &Profile{
 			Name:      "city",
 			Title:     "City car",
-			Line:      "the shortest car for four: tall over small wheels, a stub of bonnet, hardly any tail",
+			Summary:   "the shortest car for four: tall over small wheels, a stub of bonnet, hardly any tail",
 			Form:      "two-box",
 			Wheel:     Tyre{Name: "175/65R14", Diameter: 584, SectionWidth: 175, RimDiameter: 356},
 			RearWheel: Tyre{Name: "175/65R14", Diameter: 584, SectionWidth: 175, RimDiameter: 356},
@@ -58,7 +58,7 @@ func prepared(name string) *Profile {
 				PillarWidth:    0.065,
 				Rail:           0.1,
 				GlassRake:      66,
-				Pillars:        []PillarHint{{At: 0.44, Width: 0.05, Tilt: -0.08}},
+				Pillars:        []Pillar{{At: 0.44, Width: 0.05, Tilt: -0.08}},
 				LampLength:     0.38,
 				LampDepth:      0.24,
 				LampTail:       0.4,
@@ -70,7 +70,7 @@ func prepared(name string) *Profile {
 				Cladding:       0.06,
 				Doors:          2,
 				DoorEnd:        0.72,
-				Soften:         Softening{Chin: Soft{Before: 0.16, After: 0.18}, Edge: Soft{Before: 0.26, After: 0.36}, Cowl: Soft{Before: 0.22, After: 0.2}, Header: Soft{Before: 0.4, After: 0.6}, Roof: Soft{Before: 0.5, After: 0.44}, Base: Soft{Before: 0.4, After: 0.34}, Deck: Soft{Before: 0.14, After: 0.12}, Heel: Soft{Before: 0.16, After: 0.18}, Glass: [4]Soft{0: {Before: 0.1, After: 0.16}, 1: {Before: 0.2, After: 0.2}, 2: {Before: 0.14, After: 0.12}, 3: {Before: 0.03, After: 0.05}}},
+				Setbacks:       Setbacks{Chin: Setback{Before: 0.16, After: 0.18}, Edge: Setback{Before: 0.26, After: 0.36}, Cowl: Setback{Before: 0.22, After: 0.2}, Header: Setback{Before: 0.4, After: 0.6}, Roof: Setback{Before: 0.5, After: 0.44}, Base: Setback{Before: 0.4, After: 0.34}, Deck: Setback{Before: 0.14, After: 0.12}, Heel: Setback{Before: 0.16, After: 0.18}, Glass: [4]Setback{0: {Before: 0.1, After: 0.16}, 1: {Before: 0.2, After: 0.2}, 2: {Before: 0.14, After: 0.12}, 3: {Before: 0.03, After: 0.05}}},
 			},
 			Solid: Solid{
 				BeltInset:     0.06,
@@ -93,7 +93,7 @@ func prepared(name string) *Profile {
 		return &Profile{
 			Name:      "hatchback",
 			Title:     "Hatchback",
-			Line:      "the everyday two-box: a short bonnet and a sloping tailgate over the rear wheel",
+			Summary:   "the everyday two-box: a short bonnet and a sloping tailgate over the rear wheel",
 			Form:      "two-box",
 			Wheel:     Tyre{Name: "205/55R16", Diameter: 632, SectionWidth: 205, RimDiameter: 406},
 			RearWheel: Tyre{Name: "205/55R16", Diameter: 632, SectionWidth: 205, RimDiameter: 406},
@@ -142,7 +142,7 @@ func prepared(name string) *Profile {
 				PillarWidth:    0.075,
 				Rail:           0.115,
 				GlassRake:      46,
-				Pillars:        []PillarHint{{At: 0.14, Width: 0.05, Tilt: -0.12}, {At: 0.66, Width: 0.05, Tilt: -0.16}},
+				Pillars:        []Pillar{{At: 0.14, Width: 0.05, Tilt: -0.12}, {At: 0.66, Width: 0.05, Tilt: -0.16}},
 				LampLength:     0.5,
 				LampDepth:      0.18,
 				LampTail:       0.4,
@@ -153,7 +153,7 @@ func prepared(name string) *Profile {
 				Rocker:         0.12,
 				Doors:          4,
 				DoorEnd:        0.9,
-				Soften:         Softening{Chin: Soft{Before: 0.16, After: 0.18}, Edge: Soft{Before: 0.22, After: 0.34}, Cowl: Soft{Before: 0.22, After: 0.16}, Header: Soft{Before: 0.32, After: 0.5}, Roof: Soft{Before: 0.28, After: 0.24}, Base: Soft{Before: 0.25, After: 0.25}, Deck: Soft{Before: 0.14, After: 0.12}, Heel: Soft{Before: 0.16, After: 0.18}, Glass: [4]Soft{0: {Before: 0.1, After: 0.16}, 1: {Before: 0.14, After: 0.12}, 2: {Before: 0.08, After: 0.08}, 3: {Before: 0.03, After: 0.05}}},
+				Setbacks:       Setbacks{Chin: Setback{Before: 0.16, After: 0.18}, Edge: Setback{Before: 0.22, After: 0.34}, Cowl: Setback{Before: 0.22, After: 0.16}, Header: Setback{Before: 0.32, After: 0.5}, Roof: Setback{Before: 0.28, After: 0.24}, Base: Setback{Before: 0.25, After: 0.25}, Deck: Setback{Before: 0.14, After: 0.12}, Heel: Setback{Before: 0.16, After: 0.18}, Glass: [4]Setback{0: {Before: 0.1, After: 0.16}, 1: {Before: 0.14, After: 0.12}, 2: {Before: 0.08, After: 0.08}, 3: {Before: 0.03, After: 0.05}}},
 			},
 			Solid: Solid{
 				BeltInset:     0.07,
@@ -176,7 +176,7 @@ func prepared(name string) *Profile {
 		return &Profile{
 			Name:      "sedan-compact",
 			Title:     "Compact sedan",
-			Line:      "a small three-box: the hatchback's front half with a boot behind",
+			Summary:   "a small three-box: the hatchback's front half with a boot behind",
 			Form:      "three-box",
 			Wheel:     Tyre{Name: "205/55R16", Diameter: 632, SectionWidth: 205, RimDiameter: 406},
 			RearWheel: Tyre{Name: "205/55R16", Diameter: 632, SectionWidth: 205, RimDiameter: 406},
@@ -225,7 +225,7 @@ func prepared(name string) *Profile {
 				PillarWidth:    0.075,
 				Rail:           0.105,
 				GlassRake:      36,
-				Pillars:        []PillarHint{{At: 0.14, Width: 0.05, Tilt: -0.12}, {At: 0.66, Width: 0.05, Tilt: -0.16}},
+				Pillars:        []Pillar{{At: 0.14, Width: 0.05, Tilt: -0.12}, {At: 0.66, Width: 0.05, Tilt: -0.16}},
 				LampLength:     0.5,
 				LampDepth:      0.18,
 				LampTail:       0.4,
@@ -236,7 +236,7 @@ func prepared(name string) *Profile {
 				Rocker:         0.12,
 				Doors:          4,
 				DoorEnd:        0.9,
-				Soften:         Softening{Chin: Soft{Before: 0.16, After: 0.18}, Edge: Soft{Before: 0.22, After: 0.32}, Cowl: Soft{Before: 0.22, After: 0.16}, Header: Soft{Before: 0.32, After: 0.5}, Roof: Soft{Before: 0.5, After: 0.42}, Base: Soft{Before: 0.34, After: 0.26}, Deck: Soft{Before: 0.18, After: 0.13}, Heel: Soft{Before: 0.16, After: 0.18}, Glass: [4]Soft{0: {Before: 0.1, After: 0.16}, 1: {Before: 0.2, After: 0.18}, 2: {Before: 0.25, After: 0.25}, 3: {Before: 0.03, After: 0.05}}},
+				Setbacks:       Setbacks{Chin: Setback{Before: 0.16, After: 0.18}, Edge: Setback{Before: 0.22, After: 0.32}, Cowl: Setback{Before: 0.22, After: 0.16}, Header: Setback{Before: 0.32, After: 0.5}, Roof: Setback{Before: 0.5, After: 0.42}, Base: Setback{Before: 0.34, After: 0.26}, Deck: Setback{Before: 0.18, After: 0.13}, Heel: Setback{Before: 0.16, After: 0.18}, Glass: [4]Setback{0: {Before: 0.1, After: 0.16}, 1: {Before: 0.2, After: 0.18}, 2: {Before: 0.25, After: 0.25}, 3: {Before: 0.03, After: 0.05}}},
 			},
 			Solid: Solid{
 				BeltInset:     0.08,
@@ -259,7 +259,7 @@ func prepared(name string) *Profile {
 		return &Profile{
 			Name:      "sedan",
 			Title:     "Sedan",
-			Line:      "the middle-sized three-box: long tail, level belt, glass that ends before the rear wheel's back",
+			Summary:   "the middle-sized three-box: long tail, level belt, glass that ends before the rear wheel's back",
 			Form:      "three-box",
 			Wheel:     Tyre{Name: "225/50R17", Diameter: 658, SectionWidth: 225, RimDiameter: 432},
 			RearWheel: Tyre{Name: "225/50R17", Diameter: 658, SectionWidth: 225, RimDiameter: 432},
@@ -308,7 +308,7 @@ func prepared(name string) *Profile {
 				PillarWidth:    0.075,
 				Rail:           0.105,
 				GlassRake:      34,
-				Pillars:        []PillarHint{{At: 0.14, Width: 0.05, Tilt: -0.12}, {At: 0.66, Width: 0.05, Tilt: -0.16}},
+				Pillars:        []Pillar{{At: 0.14, Width: 0.05, Tilt: -0.12}, {At: 0.66, Width: 0.05, Tilt: -0.16}},
 				LampLength:     0.5,
 				LampDepth:      0.18,
 				LampTail:       0.4,
@@ -319,7 +319,7 @@ func prepared(name string) *Profile {
 				Rocker:         0.12,
 				Doors:          4,
 				DoorEnd:        0.9,
-				Soften:         Softening{Chin: Soft{Before: 0.16, After: 0.18}, Edge: Soft{Before: 0.14, After: 0.22}, Cowl: Soft{Before: 0.22, After: 0.16}, Header: Soft{Before: 0.32, After: 0.5}, Roof: Soft{Before: 0.46, After: 0.42}, Base: Soft{Before: 0.34, After: 0.26}, Deck: Soft{Before: 0.14, After: 0.1}, Heel: Soft{Before: 0.16, After: 0.18}, Glass: [4]Soft{0: {Before: 0.1, After: 0.16}, 1: {Before: 0.2, After: 0.18}, 2: {Before: 0.25, After: 0.25}, 3: {Before: 0.03, After: 0.05}}},
+				Setbacks:       Setbacks{Chin: Setback{Before: 0.16, After: 0.18}, Edge: Setback{Before: 0.14, After: 0.22}, Cowl: Setback{Before: 0.22, After: 0.16}, Header: Setback{Before: 0.32, After: 0.5}, Roof: Setback{Before: 0.46, After: 0.42}, Base: Setback{Before: 0.34, After: 0.26}, Deck: Setback{Before: 0.14, After: 0.1}, Heel: Setback{Before: 0.16, After: 0.18}, Glass: [4]Setback{0: {Before: 0.1, After: 0.16}, 1: {Before: 0.2, After: 0.18}, 2: {Before: 0.25, After: 0.25}, 3: {Before: 0.03, After: 0.05}}},
 			},
 			Solid: Solid{
 				BeltInset:     0.08,
@@ -342,7 +342,7 @@ func prepared(name string) *Profile {
 		return &Profile{
 			Name:      "sedan-large",
 			Title:     "Large sedan",
-			Line:      "a long, low three-box on large wheels, with much of its length between them",
+			Summary:   "a long, low three-box on large wheels, with much of its length between them",
 			Form:      "three-box",
 			Wheel:     Tyre{Name: "245/45R19", Diameter: 703, SectionWidth: 245, RimDiameter: 483},
 			RearWheel: Tyre{Name: "245/45R19", Diameter: 703, SectionWidth: 245, RimDiameter: 483},
@@ -392,7 +392,7 @@ func prepared(name string) *Profile {
 				PillarWidth:    0.075,
 				Rail:           0.105,
 				GlassRake:      31,
-				Pillars:        []PillarHint{{At: 0.13, Width: 0.05, Tilt: -0.12}, {At: 0.72, Width: 0.05, Tilt: -0.2}},
+				Pillars:        []Pillar{{At: 0.13, Width: 0.05, Tilt: -0.12}, {At: 0.72, Width: 0.05, Tilt: -0.2}},
 				LampLength:     0.5,
 				LampDepth:      0.18,
 				LampTail:       0.4,
@@ -403,7 +403,7 @@ func prepared(name string) *Profile {
 				Rocker:         0.12,
 				Doors:          4,
 				DoorEnd:        0.9,
-				Soften:         Softening{Chin: Soft{Before: 0.16, After: 0.18}, Edge: Soft{Before: 0.12, After: 0.2}, Cowl: Soft{Before: 0.3, After: 0.24}, Header: Soft{Before: 0.5, After: 0.6}, Roof: Soft{Before: 0.7, After: 0.85}, Base: Soft{Before: 0.5, After: 0.34}, Deck: Soft{Before: 0.18, After: 0.13}, Heel: Soft{Before: 0.16, After: 0.18}, Glass: [4]Soft{0: {Before: 0.1, After: 0.16}, 1: {Before: 0.2, After: 0.18}, 2: {Before: 0.25, After: 0.25}, 3: {Before: 0.03, After: 0.05}}},
+				Setbacks:       Setbacks{Chin: Setback{Before: 0.16, After: 0.18}, Edge: Setback{Before: 0.12, After: 0.2}, Cowl: Setback{Before: 0.3, After: 0.24}, Header: Setback{Before: 0.5, After: 0.6}, Roof: Setback{Before: 0.7, After: 0.85}, Base: Setback{Before: 0.5, After: 0.34}, Deck: Setback{Before: 0.18, After: 0.13}, Heel: Setback{Before: 0.16, After: 0.18}, Glass: [4]Setback{0: {Before: 0.1, After: 0.16}, 1: {Before: 0.2, After: 0.18}, 2: {Before: 0.25, After: 0.25}, 3: {Before: 0.03, After: 0.05}}},
 			},
 			Solid: Solid{
 				BeltInset:     0.08,
@@ -426,7 +426,7 @@ func prepared(name string) *Profile {
 		return &Profile{
 			Name:      "estate",
 			Title:     "Estate",
-			Line:      "a sedan's nose with the roof carried on over the load",
+			Summary:   "a sedan's nose with the roof carried on over the load",
 			Form:      "two-box",
 			Wheel:     Tyre{Name: "225/50R17", Diameter: 658, SectionWidth: 225, RimDiameter: 432},
 			RearWheel: Tyre{Name: "225/50R17", Diameter: 658, SectionWidth: 225, RimDiameter: 432},
@@ -475,7 +475,7 @@ func prepared(name string) *Profile {
 				PillarWidth:    0.075,
 				Rail:           0.115,
 				GlassRake:      46,
-				Pillars:        []PillarHint{{At: 0.13, Width: 0.05, Tilt: -0.12}, {At: 0.58, Width: 0.05, Tilt: -0.14}},
+				Pillars:        []Pillar{{At: 0.13, Width: 0.05, Tilt: -0.12}, {At: 0.58, Width: 0.05, Tilt: -0.14}},
 				LampLength:     0.5,
 				LampDepth:      0.18,
 				LampTail:       0.4,
@@ -486,7 +486,7 @@ func prepared(name string) *Profile {
 				Rocker:         0.12,
 				Doors:          4,
 				DoorEnd:        0.9,
-				Soften:         Softening{Chin: Soft{Before: 0.16, After: 0.18}, Edge: Soft{Before: 0.17, After: 0.28}, Cowl: Soft{Before: 0.22, After: 0.16}, Header: Soft{Before: 0.32, After: 0.5}, Roof: Soft{Before: 0.24, After: 0.18}, Base: Soft{Before: 0.25, After: 0.25}, Deck: Soft{Before: 0.14, After: 0.12}, Heel: Soft{Before: 0.16, After: 0.18}, Glass: [4]Soft{0: {Before: 0.1, After: 0.16}, 1: {Before: 0.14, After: 0.12}, 2: {Before: 0.08, After: 0.08}, 3: {Before: 0.03, After: 0.05}}},
+				Setbacks:       Setbacks{Chin: Setback{Before: 0.16, After: 0.18}, Edge: Setback{Before: 0.17, After: 0.28}, Cowl: Setback{Before: 0.22, After: 0.16}, Header: Setback{Before: 0.32, After: 0.5}, Roof: Setback{Before: 0.24, After: 0.18}, Base: Setback{Before: 0.25, After: 0.25}, Deck: Setback{Before: 0.14, After: 0.12}, Heel: Setback{Before: 0.16, After: 0.18}, Glass: [4]Setback{0: {Before: 0.1, After: 0.16}, 1: {Before: 0.14, After: 0.12}, 2: {Before: 0.08, After: 0.08}, 3: {Before: 0.03, After: 0.05}}},
 			},
 			Solid: Solid{
 				BeltInset:     0.08,
@@ -509,7 +509,7 @@ func prepared(name string) *Profile {
 		return &Profile{
 			Name:      "coupe",
 			Title:     "Coupe",
-			Line:      "a low three-box for two and a bit: thin greenhouse, long doors, short deck",
+			Summary:   "a low three-box for two and a bit: thin greenhouse, long doors, short deck",
 			Form:      "three-box",
 			Wheel:     Tyre{Name: "235/45R18", Diameter: 669, SectionWidth: 235, RimDiameter: 457},
 			RearWheel: Tyre{Name: "235/45R18", Diameter: 669, SectionWidth: 235, RimDiameter: 457},
@@ -559,7 +559,7 @@ func prepared(name string) *Profile {
 				PillarWidth:    0.075,
 				Rail:           0.1,
 				GlassRake:      21,
-				Pillars:        []PillarHint{{At: 0.36, Width: 0.04, Tilt: -0.12}},
+				Pillars:        []Pillar{{At: 0.36, Width: 0.04, Tilt: -0.12}},
 				LampLength:     0.5,
 				LampDepth:      0.18,
 				LampTail:       0.4,
@@ -570,7 +570,7 @@ func prepared(name string) *Profile {
 				Rocker:         0.12,
 				Doors:          2,
 				DoorEnd:        0.8,
-				Soften:         Softening{Chin: Soft{Before: 0.16, After: 0.18}, Edge: Soft{Before: 0.17, After: 0.28}, Cowl: Soft{Before: 0.4, After: 0.34}, Header: Soft{Before: 0.66, After: 0.6}, Roof: Soft{Before: 0.7, After: 1}, Base: Soft{Before: 0.4, After: 0.3}, Deck: Soft{Before: 0.14, After: 0.12}, Heel: Soft{Before: 0.16, After: 0.18}, Glass: [4]Soft{0: {Before: 0.1, After: 0.16}, 1: {Before: 0.2, After: 0.18}, 2: {Before: 0.25, After: 0.25}, 3: {Before: 0.03, After: 0.05}}},
+				Setbacks:       Setbacks{Chin: Setback{Before: 0.16, After: 0.18}, Edge: Setback{Before: 0.17, After: 0.28}, Cowl: Setback{Before: 0.4, After: 0.34}, Header: Setback{Before: 0.66, After: 0.6}, Roof: Setback{Before: 0.7, After: 1}, Base: Setback{Before: 0.4, After: 0.3}, Deck: Setback{Before: 0.14, After: 0.12}, Heel: Setback{Before: 0.16, After: 0.18}, Glass: [4]Setback{0: {Before: 0.1, After: 0.16}, 1: {Before: 0.2, After: 0.18}, 2: {Before: 0.25, After: 0.25}, 3: {Before: 0.03, After: 0.05}}},
 			},
 			Solid: Solid{
 				BeltInset:     0.09,
@@ -593,7 +593,7 @@ func prepared(name string) *Profile {
 		return &Profile{
 			Name:      "convertible",
 			Title:     "Convertible",
-			Line:      "an open two-door: drawn with the roof down, the raised roof dashed",
+			Summary:   "an open two-door: drawn with the roof down, the raised roof dashed",
 			Form:      "open",
 			Wheel:     Tyre{Name: "225/45R17", Diameter: 634, SectionWidth: 225, RimDiameter: 432},
 			RearWheel: Tyre{Name: "225/45R17", Diameter: 634, SectionWidth: 225, RimDiameter: 432},
@@ -656,7 +656,7 @@ func prepared(name string) *Profile {
 				Doors:          2,
 				DoorEnd:        0.8,
 				Seats:          []float64{0.33, 0.75},
-				Soften:         Softening{Chin: Soft{Before: 0.16, After: 0.18}, Edge: Soft{Before: 0.17, After: 0.28}, Cowl: Soft{Before: 0.3, After: 0.2}, Header: Soft{Before: 0.32, After: 0.5}, Roof: Soft{Before: 0.5, After: 0.5}, Base: Soft{Before: 0.18, After: 0.36}, Deck: Soft{Before: 0.16, After: 0.14}, Heel: Soft{Before: 0.16, After: 0.18}, Glass: [4]Soft{0: {Before: 0.1, After: 0.16}, 1: {Before: 0.14, After: 0.12}, 2: {Before: 0.08, After: 0.08}, 3: {Before: 0.03, After: 0.05}}},
+				Setbacks:       Setbacks{Chin: Setback{Before: 0.16, After: 0.18}, Edge: Setback{Before: 0.17, After: 0.28}, Cowl: Setback{Before: 0.3, After: 0.2}, Header: Setback{Before: 0.32, After: 0.5}, Roof: Setback{Before: 0.5, After: 0.5}, Base: Setback{Before: 0.18, After: 0.36}, Deck: Setback{Before: 0.16, After: 0.14}, Heel: Setback{Before: 0.16, After: 0.18}, Glass: [4]Setback{0: {Before: 0.1, After: 0.16}, 1: {Before: 0.14, After: 0.12}, 2: {Before: 0.08, After: 0.08}, 3: {Before: 0.03, After: 0.05}}},
 			},
 			Solid: Solid{
 				BeltInset:     0.09,
@@ -674,7 +674,7 @@ func prepared(name string) *Profile {
 				LampReach:     0.54,
 				RearLampReach: 0.52,
 			},
-			Refuse: map[string]string{
+			refuse: map[string]string{
 				"fastback": "a convertible has no fixed roof; use coupe",
 			},
 		}
@@ -682,7 +682,7 @@ func prepared(name string) *Profile {
 		return &Profile{
 			Name:      "sports",
 			Title:     "Sports car",
-			Line:      "front-engined and low: long bonnet, fast roof running straight into the tail",
+			Summary:   "front-engined and low: long bonnet, fast roof running straight into the tail",
 			Form:      "fastback",
 			Wheel:     Tyre{Name: "265/35R20", Diameter: 694, SectionWidth: 265, RimDiameter: 508},
 			RearWheel: Tyre{Name: "265/35R20", Diameter: 694, SectionWidth: 265, RimDiameter: 508},
@@ -742,7 +742,7 @@ func prepared(name string) *Profile {
 				Rocker:         0.12,
 				Doors:          2,
 				DoorEnd:        0.82,
-				Soften:         Softening{Chin: Soft{Before: 0.16, After: 0.18}, Edge: Soft{Before: 0.17, After: 0.28}, Cowl: Soft{Before: 0.4, After: 0.3}, Header: Soft{Before: 0.58, After: 0.36}, Roof: Soft{Before: 0.36, After: 1.1}, Base: Soft{Before: 0.34, After: 0.3}, Deck: Soft{Before: 0.14, After: 0.12}, Heel: Soft{Before: 0.16, After: 0.18}, Glass: [4]Soft{0: {Before: 0.1, After: 0.16}, 1: {Before: 0.2, After: 0.16}, 2: {Before: 0.2, After: 0.28}, 3: {Before: 0.03, After: 0.05}}},
+				Setbacks:       Setbacks{Chin: Setback{Before: 0.16, After: 0.18}, Edge: Setback{Before: 0.17, After: 0.28}, Cowl: Setback{Before: 0.4, After: 0.3}, Header: Setback{Before: 0.58, After: 0.36}, Roof: Setback{Before: 0.36, After: 1.1}, Base: Setback{Before: 0.34, After: 0.3}, Deck: Setback{Before: 0.14, After: 0.12}, Heel: Setback{Before: 0.16, After: 0.18}, Glass: [4]Setback{0: {Before: 0.1, After: 0.16}, 1: {Before: 0.2, After: 0.16}, 2: {Before: 0.2, After: 0.28}, 3: {Before: 0.03, After: 0.05}}},
 			},
 			Solid: Solid{
 				BeltInset:     0.1,
@@ -760,7 +760,7 @@ func prepared(name string) *Profile {
 				LampReach:     0.54,
 				RearLampReach: 0.5,
 			},
-			NoChange: map[string]string{
+			noChange: map[string]string{
 				"fastback": "a sports car is a fastback already",
 			},
 		}
@@ -768,7 +768,7 @@ func prepared(name string) *Profile {
 		return &Profile{
 			Name:      "mid-engine",
 			Title:     "Mid-engine",
-			Line:      "the engine behind the seats: cab far forward, wide rear tyres, a wedge to the tail",
+			Summary:   "the engine behind the seats: cab far forward, wide rear tyres, a wedge to the tail",
 			Form:      "fastback",
 			Wheel:     Tyre{Name: "245/35R20", Diameter: 680, SectionWidth: 245, RimDiameter: 508},
 			RearWheel: Tyre{Name: "305/30R20", Diameter: 692, SectionWidth: 305, RimDiameter: 508},
@@ -829,7 +829,7 @@ func prepared(name string) *Profile {
 				Doors:          2,
 				DoorEnd:        0.7,
 				Intake:         true,
-				Soften:         Softening{Chin: Soft{Before: 0.16, After: 0.18}, Edge: Soft{Before: 0.16, After: 0.3}, Cowl: Soft{Before: 0.15, After: 0.4}, Header: Soft{Before: 0.58, After: 0.36}, Roof: Soft{Before: 0.8, After: 1.7}, Base: Soft{Before: 0.26, After: 0.26}, Deck: Soft{Before: 0.14, After: 0.12}, Heel: Soft{Before: 0.16, After: 0.18}, Glass: [4]Soft{0: {Before: 0.1, After: 0.16}, 1: {Before: 0.2, After: 0.16}, 2: {Before: 0.2, After: 0.28}, 3: {Before: 0.03, After: 0.05}}},
+				Setbacks:       Setbacks{Chin: Setback{Before: 0.16, After: 0.18}, Edge: Setback{Before: 0.16, After: 0.3}, Cowl: Setback{Before: 0.15, After: 0.4}, Header: Setback{Before: 0.58, After: 0.36}, Roof: Setback{Before: 0.8, After: 1.7}, Base: Setback{Before: 0.26, After: 0.26}, Deck: Setback{Before: 0.14, After: 0.12}, Heel: Setback{Before: 0.16, After: 0.18}, Glass: [4]Setback{0: {Before: 0.1, After: 0.16}, 1: {Before: 0.2, After: 0.16}, 2: {Before: 0.2, After: 0.28}, 3: {Before: 0.03, After: 0.05}}},
 			},
 			Solid: Solid{
 				BeltInset:     0.11,
@@ -847,10 +847,10 @@ func prepared(name string) *Profile {
 				LampReach:     0.56,
 				RearLampReach: 0.5,
 			},
-			Refuse: map[string]string{
+			refuse: map[string]string{
 				"roomy": "the engine stands behind the seats; pin greenhouse or height instead",
 			},
-			NoChange: map[string]string{
+			noChange: map[string]string{
 				"fastback": "a mid-engine car is a fastback already",
 			},
 		}
@@ -858,7 +858,7 @@ func prepared(name string) *Profile {
 		return &Profile{
 			Name:      "crossover",
 			Title:     "Crossover",
-			Line:      "a hatchback raised on taller wheels: more sill and arch, the same short tail",
+			Summary:   "a hatchback raised on taller wheels: more sill and arch, the same short tail",
 			Form:      "two-box",
 			Wheel:     Tyre{Name: "215/60R17", Diameter: 690, SectionWidth: 215, RimDiameter: 432},
 			RearWheel: Tyre{Name: "215/60R17", Diameter: 690, SectionWidth: 215, RimDiameter: 432},
@@ -907,7 +907,7 @@ func prepared(name string) *Profile {
 				PillarWidth:    0.075,
 				Rail:           0.125,
 				GlassRake:      35,
-				Pillars:        []PillarHint{{At: 0.14, Width: 0.05, Tilt: -0.12}, {At: 0.66, Width: 0.05, Tilt: -0.16}},
+				Pillars:        []Pillar{{At: 0.14, Width: 0.05, Tilt: -0.12}, {At: 0.66, Width: 0.05, Tilt: -0.16}},
 				LampLength:     0.5,
 				LampDepth:      0.18,
 				LampTail:       0.4,
@@ -919,7 +919,7 @@ func prepared(name string) *Profile {
 				Cladding:       0.07,
 				Doors:          4,
 				DoorEnd:        0.9,
-				Soften:         Softening{Chin: Soft{Before: 0.16, After: 0.18}, Edge: Soft{Before: 0.16, After: 0.24}, Cowl: Soft{Before: 0.12, After: 0.12}, Header: Soft{Before: 0.32, After: 0.5}, Roof: Soft{Before: 0.18, After: 0.12}, Base: Soft{Before: 0.25, After: 0.25}, Deck: Soft{Before: 0.14, After: 0.12}, Heel: Soft{Before: 0.16, After: 0.18}, Glass: [4]Soft{0: {Before: 0.1, After: 0.16}, 1: {Before: 0.14, After: 0.12}, 2: {Before: 0.08, After: 0.08}, 3: {Before: 0.03, After: 0.05}}},
+				Setbacks:       Setbacks{Chin: Setback{Before: 0.16, After: 0.18}, Edge: Setback{Before: 0.16, After: 0.24}, Cowl: Setback{Before: 0.12, After: 0.12}, Header: Setback{Before: 0.32, After: 0.5}, Roof: Setback{Before: 0.18, After: 0.12}, Base: Setback{Before: 0.25, After: 0.25}, Deck: Setback{Before: 0.14, After: 0.12}, Heel: Setback{Before: 0.16, After: 0.18}, Glass: [4]Setback{0: {Before: 0.1, After: 0.16}, 1: {Before: 0.14, After: 0.12}, 2: {Before: 0.08, After: 0.08}, 3: {Before: 0.03, After: 0.05}}},
 			},
 			Solid: Solid{
 				BeltInset:     0.07,
@@ -942,7 +942,7 @@ func prepared(name string) *Profile {
 		return &Profile{
 			Name:      "suv",
 			Title:     "Sport utility",
-			Line:      "three wheels between, under two and a half high: the segment the trade's rules of thumb were made for",
+			Summary:   "three wheels between, under two and a half high: the segment the trade's rules of thumb were made for",
 			Form:      "two-box",
 			Wheel:     Tyre{Name: "235/60R18", Diameter: 739, SectionWidth: 235, RimDiameter: 457},
 			RearWheel: Tyre{Name: "235/60R18", Diameter: 739, SectionWidth: 235, RimDiameter: 457},
@@ -991,7 +991,7 @@ func prepared(name string) *Profile {
 				PillarWidth:    0.075,
 				Rail:           0.125,
 				GlassRake:      60,
-				Pillars:        []PillarHint{{At: 0.14, Width: 0.05, Tilt: -0.12}, {At: 0.66, Width: 0.05, Tilt: -0.16}},
+				Pillars:        []Pillar{{At: 0.14, Width: 0.05, Tilt: -0.12}, {At: 0.66, Width: 0.05, Tilt: -0.16}},
 				LampLength:     0.5,
 				LampDepth:      0.18,
 				LampTail:       0.4,
@@ -1003,7 +1003,7 @@ func prepared(name string) *Profile {
 				Cladding:       0.07,
 				Doors:          4,
 				DoorEnd:        0.9,
-				Soften:         Softening{Chin: Soft{Before: 0.16, After: 0.18}, Edge: Soft{Before: 0.16, After: 0.24}, Cowl: Soft{Before: 0.12, After: 0.12}, Header: Soft{Before: 0.32, After: 0.5}, Roof: Soft{Before: 0.18, After: 0.12}, Base: Soft{Before: 0.25, After: 0.25}, Deck: Soft{Before: 0.14, After: 0.12}, Heel: Soft{Before: 0.16, After: 0.18}, Glass: [4]Soft{0: {Before: 0.1, After: 0.16}, 1: {Before: 0.14, After: 0.12}, 2: {Before: 0.08, After: 0.08}, 3: {Before: 0.03, After: 0.05}}},
+				Setbacks:       Setbacks{Chin: Setback{Before: 0.16, After: 0.18}, Edge: Setback{Before: 0.16, After: 0.24}, Cowl: Setback{Before: 0.12, After: 0.12}, Header: Setback{Before: 0.32, After: 0.5}, Roof: Setback{Before: 0.18, After: 0.12}, Base: Setback{Before: 0.25, After: 0.25}, Deck: Setback{Before: 0.14, After: 0.12}, Heel: Setback{Before: 0.16, After: 0.18}, Glass: [4]Setback{0: {Before: 0.1, After: 0.16}, 1: {Before: 0.14, After: 0.12}, 2: {Before: 0.08, After: 0.08}, 3: {Before: 0.03, After: 0.05}}},
 			},
 			Solid: Solid{
 				BeltInset:     0.07,
@@ -1026,7 +1026,7 @@ func prepared(name string) *Profile {
 		return &Profile{
 			Name:      "suv-large",
 			Title:     "Large sport utility",
-			Line:      "a sport utility with a third row: upright tail and more of it behind the rear wheel",
+			Summary:   "a sport utility with a third row: upright tail and more of it behind the rear wheel",
 			Form:      "two-box",
 			Wheel:     Tyre{Name: "255/55R19", Diameter: 763, SectionWidth: 255, RimDiameter: 483},
 			RearWheel: Tyre{Name: "255/55R19", Diameter: 763, SectionWidth: 255, RimDiameter: 483},
@@ -1075,7 +1075,7 @@ func prepared(name string) *Profile {
 				PillarWidth:    0.075,
 				Rail:           0.125,
 				GlassRake:      74,
-				Pillars:        []PillarHint{{At: 0.15, Width: 0.05, Tilt: -0.1}, {At: 0.6, Width: 0.06, Tilt: -0.1}},
+				Pillars:        []Pillar{{At: 0.15, Width: 0.05, Tilt: -0.1}, {At: 0.6, Width: 0.06, Tilt: -0.1}},
 				LampLength:     0.5,
 				LampDepth:      0.18,
 				LampTail:       0.4,
@@ -1086,7 +1086,7 @@ func prepared(name string) *Profile {
 				Rocker:         0.16,
 				Doors:          4,
 				DoorEnd:        0.9,
-				Soften:         Softening{Chin: Soft{Before: 0.16, After: 0.18}, Edge: Soft{Before: 0.16, After: 0.24}, Cowl: Soft{Before: 0.12, After: 0.12}, Header: Soft{Before: 0.32, After: 0.5}, Roof: Soft{Before: 0.18, After: 0.12}, Base: Soft{Before: 0.25, After: 0.25}, Deck: Soft{Before: 0.14, After: 0.12}, Heel: Soft{Before: 0.16, After: 0.18}, Glass: [4]Soft{0: {Before: 0.1, After: 0.16}, 1: {Before: 0.14, After: 0.12}, 2: {Before: 0.08, After: 0.08}, 3: {Before: 0.03, After: 0.05}}},
+				Setbacks:       Setbacks{Chin: Setback{Before: 0.16, After: 0.18}, Edge: Setback{Before: 0.16, After: 0.24}, Cowl: Setback{Before: 0.12, After: 0.12}, Header: Setback{Before: 0.32, After: 0.5}, Roof: Setback{Before: 0.18, After: 0.12}, Base: Setback{Before: 0.25, After: 0.25}, Deck: Setback{Before: 0.14, After: 0.12}, Heel: Setback{Before: 0.16, After: 0.18}, Glass: [4]Setback{0: {Before: 0.1, After: 0.16}, 1: {Before: 0.14, After: 0.12}, 2: {Before: 0.08, After: 0.08}, 3: {Before: 0.03, After: 0.05}}},
 			},
 			Solid: Solid{
 				BeltInset:     0.06,
@@ -1109,7 +1109,7 @@ func prepared(name string) *Profile {
 		return &Profile{
 			Name:      "off-roader",
 			Title:     "Off-roader",
-			Line:      "short, square and high off the ground: upright screen, cropped ends, large arch gaps",
+			Summary:   "short, square and high off the ground: upright screen, cropped ends, large arch gaps",
 			Form:      "two-box",
 			Wheel:     Tyre{Name: "255/75R17", Diameter: 814, SectionWidth: 255, RimDiameter: 432},
 			RearWheel: Tyre{Name: "255/75R17", Diameter: 814, SectionWidth: 255, RimDiameter: 432},
@@ -1157,7 +1157,7 @@ func prepared(name string) *Profile {
 				PillarWidth:    0.075,
 				Rail:           0.15,
 				GlassRake:      85,
-				Pillars:        []PillarHint{{At: 0.24, Width: 0.06}, {At: 0.66, Width: 0.07}},
+				Pillars:        []Pillar{{At: 0.24, Width: 0.06}, {At: 0.66, Width: 0.07}},
 				LampLength:     0.2,
 				LampDepth:      0.18,
 				LampTail:       0.9,
@@ -1169,7 +1169,7 @@ func prepared(name string) *Profile {
 				Cladding:       0.07,
 				Doors:          4,
 				DoorEnd:        0.9,
-				Soften:         Softening{Chin: Soft{Before: 0.16, After: 0.18}, Edge: Soft{Before: 0.1, After: 0.12}, Cowl: Soft{Before: 0.05, After: 0.05}, Header: Soft{Before: 0.12, After: 0.18}, Roof: Soft{Before: 0.12, After: 0.12}, Base: Soft{Before: 0.25, After: 0.25}, Deck: Soft{Before: 0.14, After: 0.12}, Heel: Soft{Before: 0.16, After: 0.18}, Glass: [4]Soft{0: {Before: 0.1, After: 0.16}, 1: {Before: 0.14, After: 0.12}, 2: {Before: 0.08, After: 0.08}, 3: {Before: 0.03, After: 0.05}}},
+				Setbacks:       Setbacks{Chin: Setback{Before: 0.16, After: 0.18}, Edge: Setback{Before: 0.1, After: 0.12}, Cowl: Setback{Before: 0.05, After: 0.05}, Header: Setback{Before: 0.12, After: 0.18}, Roof: Setback{Before: 0.12, After: 0.12}, Base: Setback{Before: 0.25, After: 0.25}, Deck: Setback{Before: 0.14, After: 0.12}, Heel: Setback{Before: 0.16, After: 0.18}, Glass: [4]Setback{0: {Before: 0.1, After: 0.16}, 1: {Before: 0.14, After: 0.12}, 2: {Before: 0.08, After: 0.08}, 3: {Before: 0.03, After: 0.05}}},
 			},
 			Solid: Solid{
 				BeltInset:     0.04,
@@ -1192,7 +1192,7 @@ func prepared(name string) *Profile {
 		return &Profile{
 			Name:      "pickup",
 			Title:     "Pickup",
-			Line:      "a double cab ahead of an open bed on a ladder frame",
+			Summary:   "a double cab ahead of an open bed on a ladder frame",
 			Form:      "bed",
 			Wheel:     Tyre{Name: "265/65R17", Diameter: 776, SectionWidth: 265, RimDiameter: 432},
 			RearWheel: Tyre{Name: "265/65R17", Diameter: 776, SectionWidth: 265, RimDiameter: 432},
@@ -1241,7 +1241,7 @@ func prepared(name string) *Profile {
 				PillarWidth:    0.075,
 				Rail:           0.125,
 				GlassRake:      77,
-				Pillars:        []PillarHint{{At: 0.36, Width: 0.05, Tilt: -0.04}},
+				Pillars:        []Pillar{{At: 0.36, Width: 0.05, Tilt: -0.04}},
 				LampLength:     0.3,
 				LampDepth:      0.18,
 				LampTail:       0.4,
@@ -1252,7 +1252,7 @@ func prepared(name string) *Profile {
 				Rocker:         0.12,
 				Doors:          4,
 				DoorEnd:        0.95,
-				Soften:         Softening{Chin: Soft{Before: 0.16, After: 0.18}, Edge: Soft{Before: 0.14, After: 0.19}, Cowl: Soft{Before: 0.1, After: 0.1}, Header: Soft{Before: 0.32, After: 0.5}, Roof: Soft{Before: 0.26, After: 0.26}, Base: Soft{Before: 0.16, After: 0.2}, Deck: Soft{Before: 0.08, After: 0.08}, Heel: Soft{Before: 0.16, After: 0.18}, Glass: [4]Soft{0: {Before: 0.1, After: 0.16}, 1: {Before: 0.14, After: 0.12}, 2: {Before: 0.08, After: 0.08}, 3: {Before: 0.03, After: 0.05}}},
+				Setbacks:       Setbacks{Chin: Setback{Before: 0.16, After: 0.18}, Edge: Setback{Before: 0.14, After: 0.19}, Cowl: Setback{Before: 0.1, After: 0.1}, Header: Setback{Before: 0.32, After: 0.5}, Roof: Setback{Before: 0.26, After: 0.26}, Base: Setback{Before: 0.16, After: 0.2}, Deck: Setback{Before: 0.08, After: 0.08}, Heel: Setback{Before: 0.16, After: 0.18}, Glass: [4]Setback{0: {Before: 0.1, After: 0.16}, 1: {Before: 0.14, After: 0.12}, 2: {Before: 0.08, After: 0.08}, 3: {Before: 0.03, After: 0.05}}},
 			},
 			Solid: Solid{
 				BeltInset:     0.06,
@@ -1271,7 +1271,7 @@ func prepared(name string) *Profile {
 				RearLampReach: 0.76,
 			},
 			GlassFromFront: true,
-			Refuse: map[string]string{
+			refuse: map[string]string{
 				"fastback": "a pickup's tail is its bed; nothing can slope there",
 			},
 		}
@@ -1279,7 +1279,7 @@ func prepared(name string) *Profile {
 		return &Profile{
 			Name:      "pickup-large",
 			Title:     "Large pickup",
-			Line:      "a full-size double cab: tall bonnet, deep flanks, a long bed",
+			Summary:   "a full-size double cab: tall bonnet, deep flanks, a long bed",
 			Form:      "bed",
 			Wheel:     Tyre{Name: "275/65R18", Diameter: 815, SectionWidth: 275, RimDiameter: 457},
 			RearWheel: Tyre{Name: "275/65R18", Diameter: 815, SectionWidth: 275, RimDiameter: 457},
@@ -1327,7 +1327,7 @@ func prepared(name string) *Profile {
 				PillarWidth:    0.075,
 				Rail:           0.125,
 				GlassRake:      77,
-				Pillars:        []PillarHint{{At: 0.36, Width: 0.05, Tilt: -0.04}},
+				Pillars:        []Pillar{{At: 0.36, Width: 0.05, Tilt: -0.04}},
 				LampLength:     0.3,
 				LampDepth:      0.18,
 				LampTail:       0.4,
@@ -1338,7 +1338,7 @@ func prepared(name string) *Profile {
 				Rocker:         0.12,
 				Doors:          4,
 				DoorEnd:        0.95,
-				Soften:         Softening{Chin: Soft{Before: 0.16, After: 0.18}, Edge: Soft{Before: 0.12, After: 0.16}, Cowl: Soft{Before: 0.1, After: 0.1}, Header: Soft{Before: 0.32, After: 0.5}, Roof: Soft{Before: 0.26, After: 0.26}, Base: Soft{Before: 0.16, After: 0.2}, Deck: Soft{Before: 0.08, After: 0.08}, Heel: Soft{Before: 0.16, After: 0.18}, Glass: [4]Soft{0: {Before: 0.1, After: 0.16}, 1: {Before: 0.14, After: 0.12}, 2: {Before: 0.08, After: 0.08}, 3: {Before: 0.03, After: 0.05}}},
+				Setbacks:       Setbacks{Chin: Setback{Before: 0.16, After: 0.18}, Edge: Setback{Before: 0.12, After: 0.16}, Cowl: Setback{Before: 0.1, After: 0.1}, Header: Setback{Before: 0.32, After: 0.5}, Roof: Setback{Before: 0.26, After: 0.26}, Base: Setback{Before: 0.16, After: 0.2}, Deck: Setback{Before: 0.08, After: 0.08}, Heel: Setback{Before: 0.16, After: 0.18}, Glass: [4]Setback{0: {Before: 0.1, After: 0.16}, 1: {Before: 0.14, After: 0.12}, 2: {Before: 0.08, After: 0.08}, 3: {Before: 0.03, After: 0.05}}},
 			},
 			Solid: Solid{
 				BeltInset:     0.05,
@@ -1357,7 +1357,7 @@ func prepared(name string) *Profile {
 				RearLampReach: 0.76,
 			},
 			GlassFromFront: true,
-			Refuse: map[string]string{
+			refuse: map[string]string{
 				"fastback": "a pickup's tail is its bed; nothing can slope there",
 			},
 		}
@@ -1365,7 +1365,7 @@ func prepared(name string) *Profile {
 		return &Profile{
 			Name:      "minivan",
 			Title:     "Minivan",
-			Line:      "one box for seven: screen far forward, long roof, sliding door",
+			Summary:   "one box for seven: screen far forward, long roof, sliding door",
 			Form:      "one-box",
 			Wheel:     Tyre{Name: "235/60R18", Diameter: 739, SectionWidth: 235, RimDiameter: 457},
 			RearWheel: Tyre{Name: "235/60R18", Diameter: 739, SectionWidth: 235, RimDiameter: 457},
@@ -1414,7 +1414,7 @@ func prepared(name string) *Profile {
 				PillarWidth:    0.075,
 				Rail:           0.125,
 				GlassRake:      72,
-				Pillars:        []PillarHint{{At: -0.2, Width: 0.045, Tilt: -0.02}, {At: 0.14, Width: 0.05, Tilt: -0.1}, {At: 0.56, Width: 0.05, Tilt: -0.1}},
+				Pillars:        []Pillar{{At: -0.2, Width: 0.045, Tilt: -0.02}, {At: 0.14, Width: 0.05, Tilt: -0.1}, {At: 0.56, Width: 0.05, Tilt: -0.1}},
 				LampLength:     0.5,
 				LampDepth:      0.18,
 				LampTail:       0.4,
@@ -1426,7 +1426,7 @@ func prepared(name string) *Profile {
 				Doors:          4,
 				DoorEnd:        0.9,
 				Slide:          Range{Lo: 0.95, Hi: 1.22},
-				Soften:         Softening{Chin: Soft{Before: 0.16, After: 0.18}, Edge: Soft{Before: 0.24, After: 0.34}, Cowl: Soft{Before: 0.2, After: 0.2}, Header: Soft{Before: 0.32, After: 0.5}, Roof: Soft{Before: 0.2, After: 0.14}, Base: Soft{Before: 0.25, After: 0.25}, Deck: Soft{Before: 0.14, After: 0.12}, Heel: Soft{Before: 0.16, After: 0.18}, Glass: [4]Soft{0: {Before: 0.1, After: 0.16}, 1: {Before: 0.14, After: 0.12}, 2: {Before: 0.08, After: 0.08}, 3: {Before: 0.03, After: 0.05}}},
+				Setbacks:       Setbacks{Chin: Setback{Before: 0.16, After: 0.18}, Edge: Setback{Before: 0.24, After: 0.34}, Cowl: Setback{Before: 0.2, After: 0.2}, Header: Setback{Before: 0.32, After: 0.5}, Roof: Setback{Before: 0.2, After: 0.14}, Base: Setback{Before: 0.25, After: 0.25}, Deck: Setback{Before: 0.14, After: 0.12}, Heel: Setback{Before: 0.16, After: 0.18}, Glass: [4]Setback{0: {Before: 0.1, After: 0.16}, 1: {Before: 0.14, After: 0.12}, 2: {Before: 0.08, After: 0.08}, 3: {Before: 0.03, After: 0.05}}},
 			},
 			Solid: Solid{
 				BeltInset:     0.06,
@@ -1449,7 +1449,7 @@ func prepared(name string) *Profile {
 		return &Profile{
 			Name:      "van",
 			Title:     "Van",
-			Line:      "a load box with a cab: upright tail, side glass only where the crew sits",
+			Summary:   "a load box with a cab: upright tail, side glass only where the crew sits",
 			Form:      "one-box",
 			Wheel:     Tyre{Name: "235/65R16", Diameter: 712, SectionWidth: 235, RimDiameter: 406},
 			RearWheel: Tyre{Name: "235/65R16", Diameter: 712, SectionWidth: 235, RimDiameter: 406},
@@ -1508,7 +1508,7 @@ func prepared(name string) *Profile {
 				Doors:          2,
 				DoorEnd:        0.42,
 				Slide:          Range{Lo: 0.62, Hi: 1.05},
-				Soften:         Softening{Chin: Soft{Before: 0.16, After: 0.18}, Edge: Soft{Before: 0.17, After: 0.28}, Cowl: Soft{Before: 0.22, After: 0.16}, Header: Soft{Before: 0.32, After: 0.5}, Roof: Soft{Before: 0.2, After: 0.14}, Base: Soft{Before: 0.3, After: 0.3}, Deck: Soft{Before: 0.14, After: 0.12}, Heel: Soft{Before: 0.16, After: 0.18}, Glass: [4]Soft{0: {Before: 0.1, After: 0.16}, 1: {Before: 0.14, After: 0.12}, 2: {Before: 0.08, After: 0.08}, 3: {Before: 0.03, After: 0.05}}},
+				Setbacks:       Setbacks{Chin: Setback{Before: 0.16, After: 0.18}, Edge: Setback{Before: 0.17, After: 0.28}, Cowl: Setback{Before: 0.22, After: 0.16}, Header: Setback{Before: 0.32, After: 0.5}, Roof: Setback{Before: 0.2, After: 0.14}, Base: Setback{Before: 0.3, After: 0.3}, Deck: Setback{Before: 0.14, After: 0.12}, Heel: Setback{Before: 0.16, After: 0.18}, Glass: [4]Setback{0: {Before: 0.1, After: 0.16}, 1: {Before: 0.14, After: 0.12}, 2: {Before: 0.08, After: 0.08}, 3: {Before: 0.03, After: 0.05}}},
 			},
 			Solid: Solid{
 				BeltInset:     0.04,
@@ -1527,7 +1527,7 @@ func prepared(name string) *Profile {
 				RearLampReach: 0.84,
 			},
 			GlassFromFront: true,
-			Refuse: map[string]string{
+			refuse: map[string]string{
 				"fastback": "its load needs the upright tail",
 			},
 		}

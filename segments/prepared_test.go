@@ -113,9 +113,9 @@ func lines(v reflect.Value, items []string) string {
 // typeName returns the name of v's type as this package writes it.
 func typeName(v reflect.Value) string {
 	switch v.Interface().(type) {
-	case Soft:
+	case Setback:
 		return "Soft"
-	case [4]Soft:
+	case [4]Setback:
 		return "[4]Soft"
 	case [FigureCount]Entry:
 		return "[FigureCount]Entry"

@@ -5,11 +5,11 @@ import "hubrule/internal/geom"
 // Range is how far a figure may move, in the figure's own unit. The zero Range holds only 0; Lo > Hi is empty.
 type Range struct{ Lo, Hi float64 }
 
-// Half returns half the width of r: the unit in which moves and distances of a figure are counted.
-func (r Range) Half() float64 { return (r.Hi - r.Lo) / 2 }
+// HalfWidth returns half the width of r: the unit in which moves and distances of a figure are counted.
+func (r Range) HalfWidth() float64 { return (r.Hi - r.Lo) / 2 }
 
-// Holds reports whether v lies in r, ends included.
-func (r Range) Holds(v float64) bool { return v >= r.Lo && v <= r.Hi }
+// contains reports whether v lies in r, ends included.
+func (r Range) contains(v float64) bool { return v >= r.Lo && v <= r.Hi }
 
 // Entry is what a profile says of one figure, in the figure's own unit.
 // Given figures have no range (zero Range) and no basis unless the file gives one.
@@ -24,10 +24,10 @@ type Values [FigureCount]float64
 
 // Profile is one segment: what its vehicles share and how far each figure may move.
 type Profile struct {
-	Name  string // the catalogue's name, or the file's stem
-	Title string // "Sport utility"
-	Line  string // one line that says what the segment is
-	Form  Form
+	Name    string // the catalogue's name, or the file's stem
+	Title   string // "Sport utility"
+	Summary string // one line that says what the segment is
+	Form    Form
 
 	Wheel, RearWheel Tyre
 	Figures          [FigureCount]Entry // derived figures are zero; so are those the form lacks
@@ -36,8 +36,8 @@ type Profile struct {
 
 	// GlassFromFront: the side glass keeps its distance from the front axle when the wheelbase changes.
 	GlassFromFront bool
-	Refuse         map[string]string // tweak → sentence: what makes no sense
-	NoChange       map[string]string // tweak → sentence: what is so already
+	refuse         map[string]string // tweak → sentence: what makes no sense
+	noChange       map[string]string // tweak → sentence: what is so already
 }
 
 // RearRatio returns rear ÷ front tyre diameter, q in the formulas.

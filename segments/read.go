@@ -43,17 +43,17 @@ func readProfile(name string, doc *strict.Document) (*Profile, error) {
 	r.inherit()
 	r.required()
 	r.text("title", longestTitle, &r.profile.Title)
-	r.text("line", longestLine, &r.profile.Line)
+	r.text("line", longestLine, &r.profile.Summary)
 	r.form()
 	r.wheels()
 	r.figures()
 	r.outline()
 	r.solid()
 	if words := readTweakWords(r.top, "refuse"); words != nil {
-		r.profile.Refuse = words
+		r.profile.refuse = words
 	}
 	if words := readTweakWords(r.top, "no-change"); words != nil {
-		r.profile.NoChange = words
+		r.profile.noChange = words
 	}
 	if err := doc.Err(); err != nil {
 		return nil, err
@@ -133,7 +133,7 @@ func readTyre(v strict.Value) (Tyre, bool) {
 		v.Want(tyreForm)
 		return Tyre{}, false
 	}
-	tyre, err := ParseTyre(text)
+	tyre, err := parseTyre(text)
 	if err != nil {
 		v.Problem("%s", err)
 		return Tyre{}, false

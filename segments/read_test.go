@@ -146,14 +146,14 @@ func FuzzProfile(f *testing.F) {
 			return
 		}
 		for f := range FigureCount {
-			a, e := f.About(), p.Figures[f]
-			if f == FormFigure || a.Role == Derived || !p.Form.Has(f) {
+			a, e := f.Info(), p.Figures[f]
+			if f == formFigure || a.Role == Derived || !p.Form.Has(f) {
 				continue
 			}
 			if math.IsNaN(e.Value) || e.Value < a.Lo || e.Value > a.Hi {
 				t.Errorf("%s = %v; want %v to %v", f, e.Value, a.Lo, a.Hi)
 			}
-			if a.Role == Declared && (!e.Range.Holds(e.Value) || e.Range.Half() <= 0 || e.Basis == "") {
+			if a.Role == Declared && (!e.Range.contains(e.Value) || e.Range.HalfWidth() <= 0 || e.Basis == "") {
 				t.Errorf("%s = %+v", f, e)
 			}
 		}

@@ -61,15 +61,15 @@ func LoadBrief(nameOrPath string, settings []string) (*BriefFile, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &BriefFile{Briefs: []Brief{{Profile: p, From: nameOrPath}}, Name: p.Name}, nil
+	return &BriefFile{Briefs: []Brief{{Profile: p, Source: nameOrPath}}, Name: p.Name}, nil
 }
 
-// VehicleKeys lists the keys that ask for one vehicle.
-func VehicleKeys() []string { return []string{"segment", "tweak", "pin", "keep"} }
+// vehicleKeys lists the keys that ask for one vehicle.
+func vehicleKeys() []string { return []string{"segment", "tweak", "pin", "keep"} }
 
-// ReadVehicle reads those keys of a table; paths in them start from folder. What is wrong is reported to the table's document;
+// readVehicle reads those keys of a table; paths in them start from folder. What is wrong is reported to the table's document;
 // the error is about the files that are named. The brief's profile is nil where none was found.
-func ReadVehicle(t strict.Table, folder string) (Brief, error) {
+func readVehicle(t strict.Table, folder string) (Brief, error) {
 	r := briefReader{folder: folder, top: t}
 	r.segment()
 	r.tweaks()
@@ -83,13 +83,13 @@ const mostBesides = 23
 
 func readBrief(path string, doc *strict.Document, settings []string) (*BriefFile, error) {
 	folder := filepath.Dir(path)
-	top := doc.Top().Table("key", slices.Concat([]string{"kind"}, VehicleKeys(), []string{"also"}, settings))
-	first, nested := ReadVehicle(top, folder)
+	top := doc.Top().Table("key", slices.Concat([]string{"kind"}, vehicleKeys(), []string{"also"}, settings))
+	first, nested := readVehicle(top, folder)
 	file := &BriefFile{Briefs: []Brief{first}, Name: Stem(path), doc: doc}
 	if v, ok := top.Get("also"); ok {
 		items, _ := v.Items(1, mostBesides)
 		for _, item := range items {
-			b, err := ReadVehicle(item.Table("key", VehicleKeys()), folder)
+			b, err := readVehicle(item.Table("key", vehicleKeys()), folder)
 			file.Briefs, nested = append(file.Briefs, b), errors.Join(nested, err)
 		}
 	}
@@ -111,13 +111,13 @@ func readSettings(t strict.Table, keys []string, folder string) ([]Setting, erro
 			words, err := readAgainst(f.Value, folder)
 			out, nested = append(out, Setting{f.Name, words, f.Value}), errors.Join(nested, err)
 		case f.Name == "camera": // a name, or a file of this folder
-			words := f.Value.Words()
+			words := f.Value.Strings()
 			for i := range words {
 				words[i] = pathFrom(folder, words[i])
 			}
 			out = append(out, Setting{f.Name, words, f.Value})
 		default:
-			out = append(out, Setting{f.Name, f.Value.Words(), f.Value})
+			out = append(out, Setting{f.Name, f.Value.Strings(), f.Value})
 		}
 	}
 	return out, nested
@@ -169,7 +169,7 @@ func (r *briefReader) segment() {
 		r.found(v, err)
 		return
 	}
-	r.brief.Profile, r.brief.From = p, r.path(text)
+	r.brief.Profile, r.brief.Source = p, r.path(text)
 }
 
 func (r *briefReader) tweaks() {
@@ -186,7 +186,7 @@ func (r *briefReader) tweaks() {
 		case err != nil:
 			r.found(f.Value, err)
 		case ok:
-			r.brief.Doses = append(r.brief.Doses, Dose{Tweak: t, Strength: strength, From: r.path(f.Name)})
+			r.brief.Tweaks = append(r.brief.Tweaks, AppliedTweak{Tweak: t, Strength: strength, Source: r.path(f.Name)})
 		}
 	}
 }

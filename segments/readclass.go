@@ -16,8 +16,8 @@ import (
 // ClassFile is a class as it was read: who is handed out what. The settings of its sheets are for another room to judge.
 type ClassFile struct {
 	Title, Date string // either may be empty
-	Students    []StudentEntry
-	Pages       []PageEntry
+	Students    []Student
+	Pages       []ClassPage
 	Settings    []Setting // of every page that does not say otherwise
 	Vary        float64   // 0 to 1
 	Seed        uint64
@@ -26,11 +26,11 @@ type ClassFile struct {
 	nested      []error // what is wrong in the files that it names
 }
 
-// StudentEntry is one student. Name is "" where none is said, and Facing is "left", "right" or "".
-type StudentEntry struct{ Name, Facing string }
+// Student is one student. Name is "" where none is said, and Facing is "left", "right" or "".
+type Student struct{ Name, Facing string }
 
-// PageEntry is one vehicle that every student gets on some sheets, so many copies of each.
-type PageEntry struct {
+// ClassPage is one vehicle that every student gets on some sheets, so many copies of each.
+type ClassPage struct {
 	Brief    Brief
 	Settings []Setting
 	Copies   int
@@ -38,7 +38,7 @@ type PageEntry struct {
 }
 
 // Problem reports a mistake of the page as a whole; Err of its file then tells it.
-func (p PageEntry) Problem(text string) { p.at.Problem("%s", text) }
+func (p ClassPage) Problem(text string) { p.at.Problem("%s", text) }
 
 // Err returns everything that was found wrong in the file, nil where nothing was.
 func (c *ClassFile) Err() error {
@@ -144,7 +144,7 @@ func (r *classReader) students() {
 	}
 	if _, plain := v.Scalar(); plain {
 		n, _ := whole(v, 1, mostStudents)
-		r.file.Students = make([]StudentEntry, int(n))
+		r.file.Students = make([]Student, int(n))
 		return
 	}
 	items, _ := v.Items(1, mostStudents)
@@ -154,8 +154,8 @@ func (r *classReader) students() {
 }
 
 // readStudent reads a name, or a table with name and facing.
-func readStudent(v strict.Value) StudentEntry {
-	var out StudentEntry
+func readStudent(v strict.Value) Student {
+	var out Student
 	if _, plain := v.Scalar(); plain {
 		out.Name, _ = line(v, mostName)
 		return out
@@ -195,10 +195,10 @@ func (r *classReader) pages() {
 	}
 	items, _ := v.Items(1, mostPages)
 	for _, item := range items {
-		top := item.Table("key", slices.Concat(VehicleKeys(), []string{"copies"}, r.own))
-		brief, nested := ReadVehicle(top, r.folder)
+		top := item.Table("key", slices.Concat(vehicleKeys(), []string{"copies"}, r.own))
+		brief, nested := readVehicle(top, r.folder)
 		settings, err := readSettings(top, r.own, r.folder)
-		page := PageEntry{Brief: brief, Settings: settings, Copies: 1, at: item}
+		page := ClassPage{Brief: brief, Settings: settings, Copies: 1, at: item}
 		if v, ok := top.Get("copies"); ok {
 			n, _ := whole(v, 1, mostCopies)
 			page.Copies = int(n)

@@ -41,7 +41,7 @@ func (r *profileReader) figures() {
 func (r *profileReader) figureNames() (allowed, others []string) {
 	form := r.profile.Form
 	for f := range FigureCount {
-		if atTop(f) || f.About().Role == Derived || form != "" && !form.Has(f) {
+		if atTop(f) || f.Info().Role == Derived || form != "" && !form.Has(f) {
 			others = append(others, f.String())
 		} else {
 			allowed = append(allowed, f.String())
@@ -51,7 +51,7 @@ func (r *profileReader) figureNames() (allowed, others []string) {
 }
 
 // atTop reports whether f has a key of its own outside the figures block.
-func atTop(f Figure) bool { return f == Wheel || f == RearWheel || f == FormFigure }
+func atTop(f Figure) bool { return f == Wheel || f == RearWheel || f == formFigure }
 
 // belongs reports figures that exist but cannot be said here.
 func (r *profileReader) belongs(figure Figure, f strict.Field) bool {
@@ -59,7 +59,7 @@ func (r *profileReader) belongs(figure Figure, f strict.Field) bool {
 	switch {
 	case atTop(figure):
 		f.Problem("%s stands at the top of the file, not among the figures", f.Name)
-	case figure.About().Role == Derived:
+	case figure.Info().Role == Derived:
 		f.Problem("%s follows from other figures; want it left out", f.Name)
 	case form != "" && !form.Has(figure):
 		f.Problem("a %s has no %s; want it left out", form, f.Name)
@@ -79,7 +79,7 @@ func (r *profileReader) missing(t strict.Table) {
 	for f := range FigureCount {
 		_, given := t.Get(f.String())
 		known := given || r.inherits(f) || atTop(f) || f == Rim && p.Wheel.RimDiameter > 0
-		if f.About().Role != Derived && p.Form.Has(f) && !known {
+		if f.Info().Role != Derived && p.Form.Has(f) && !known {
 			names = append(names, f.String())
 		}
 	}
@@ -107,7 +107,7 @@ func (r *profileReader) figure(figure Figure, v strict.Value) {
 	}
 	e.Range = r.span(figure, t, e.Range)
 	e.Basis = r.basis(figure, t, e.Basis)
-	if valued && e.Range != (Range{}) && !e.Range.Holds(e.Value) {
+	if valued && e.Range != (Range{}) && !e.Range.contains(e.Value) {
 		at.Problem("%s lies outside its own range; want %s", told(figure, e.Value), toldRange(figure, e.Range))
 	}
 	r.profile.Figures[figure] = e
@@ -117,7 +117,7 @@ func (r *profileReader) figure(figure Figure, v strict.Value) {
 func (r *profileReader) span(figure Figure, t strict.Table, inherited Range) Range {
 	v, ok := t.Get("range")
 	if !ok {
-		if inherited == (Range{}) && figure.About().Role == Declared && !r.blind() {
+		if inherited == (Range{}) && figure.Info().Role == Declared && !r.blind() {
 			t.Value.Problem("no range; want {value: …, range: [from, to], basis: …}")
 		}
 		return inherited
@@ -142,7 +142,7 @@ func (r *profileReader) span(figure Figure, t strict.Table, inherited Range) Ran
 func (r *profileReader) basis(figure Figure, t strict.Table, inherited string) string {
 	v, ok := t.Get("basis")
 	if !ok {
-		if inherited == "" && figure.About().Role == Declared && t.Value.IsTable() && !r.blind() {
+		if inherited == "" && figure.Info().Role == Declared && t.Value.IsTable() && !r.blind() {
 			t.Value.Problem("no basis; want basis: one line that says where the figure comes from")
 		}
 		return inherited
@@ -156,7 +156,7 @@ func (r *profileReader) basis(figure Figure, t strict.Table, inherited string) s
 
 // quantity reads a figure's value in its own unit, within what makes sense for any vehicle.
 func (r *profileReader) quantity(figure Figure, v strict.Value) (float64, bool) {
-	a := figure.About()
+	a := figure.Info()
 	if a.Unit != InWheels {
 		return v.Number(a.Lo, a.Hi)
 	}
@@ -174,7 +174,7 @@ func (r *profileReader) quantity(figure Figure, v strict.Value) (float64, bool) 
 	if l.Unit != "w" && wheel == 0 {
 		return 0, false // the wheel's own mistake is reported already
 	}
-	x := float64(l.Wheels(wheel))
+	x := float64(l.wheels(wheel))
 	if x < a.Lo || x > a.Hi {
 		v.Want("%s%s", toldRange(figure, Range{a.Lo, a.Hi}), r.inMillimetres(l, a))
 		return 0, false
@@ -183,20 +183,20 @@ func (r *profileReader) quantity(figure Figure, v strict.Value) (float64, bool) 
 }
 
 // inMillimetres repeats bounds for somebody who wrote no wheels.
-func (r *profileReader) inMillimetres(l Measure, a About) string {
+func (r *profileReader) inMillimetres(l Measure, a FigureInfo) string {
 	if l.Unit == "w" {
 		return ""
 	}
-	mm := func(w float64) string { return strict.Digits(math.Round(w * float64(r.profile.Wheel.Diameter))) }
+	mm := func(w float64) string { return strict.FormatNumber(math.Round(w * float64(r.profile.Wheel.Diameter))) }
 	return fmt.Sprintf(" (%smm to %smm)", mm(a.Lo), mm(a.Hi))
 }
 
 // told writes a figure's value for a message, with the unit it is written in.
 func told(figure Figure, x float64) string {
-	if figure.About().Unit == InWheels {
-		return strict.Digits(x) + "w"
+	if figure.Info().Unit == InWheels {
+		return strict.FormatNumber(x) + "w"
 	}
-	return strict.Digits(x)
+	return strict.FormatNumber(x)
 }
 
 func toldRange(figure Figure, r Range) string {

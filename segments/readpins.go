@@ -29,15 +29,15 @@ func (r *briefReader) pins() {
 			field.Value.Problem("%v", err)
 			continue
 		}
-		p.Said = Said{Place: field.Value.Place(), InFile: true}
+		p.Origin = Origin{Place: field.Value.Place(), InFile: true}
 		r.brief.Pins, at = append(r.brief.Pins, p), append(at, field.Value)
 	}
 	if r.brief.Profile == nil {
 		return
 	}
-	wheel := r.brief.Fitted().Wheel.Diameter
+	wheel := r.brief.FittedProfile().Wheel.Diameter
 	for i, p := range r.brief.Pins {
-		if err := p.Check(wheel); err != nil {
+		if err := p.CheckBounds(wheel); err != nil {
 			at[i].Problem("%v", err)
 		}
 	}
@@ -58,7 +58,7 @@ func (r *briefReader) pinnable() (allowed, others []string) {
 // cannotPin says why figure f cannot be pinned on p; "" where it can. p may be nil: not known.
 func cannotPin(f Figure, p *Profile) string {
 	switch {
-	case f.About().Unit == AsWord:
+	case f.Info().Unit == AsWord:
 		return wordPinned
 	case p != nil && !p.Form.Has(f):
 		return f.String() + ": a " + string(p.Form) + " has none"
@@ -88,7 +88,7 @@ func (r *briefReader) keeps() {
 		case slices.ContainsFunc(r.brief.Keeps, func(k Keep) bool { return k.Figure == f }):
 			item.Problem("%s stands twice; want it once", f)
 		default:
-			r.brief.Keeps = append(r.brief.Keeps, Keep{f, Said{Place: item.Place(), InFile: true}})
+			r.brief.Keeps = append(r.brief.Keeps, Keep{f, Origin{Place: item.Place(), InFile: true}})
 		}
 	}
 }

@@ -21,11 +21,11 @@ func (r *profileReader) outline() {
 	if _, form := r.top.Get("form"); form || named || !r.extends {
 		word := ""
 		if named {
-			word, _ = stance.Choice("stance", []string{High})
+			word, _ = stance.Choice("stance", []string{highStance})
 		}
-		p.Shape = ShapeFor(p.Form, word)
+		p.Shape = shapeFor(p.Form, word)
 	}
-	for _, n := range ShapeNumbers() {
+	for _, n := range shapeNumbers() {
 		if v, ok := t.Get(n.Key); ok {
 			if x, ok := v.Number(n.Lo, n.Hi); ok {
 				*n.In(&p.Shape) = x
@@ -39,7 +39,7 @@ func (r *profileReader) outline() {
 
 func shapeKeys() []string {
 	keys := []string{"stance"}
-	for _, n := range ShapeNumbers() {
+	for _, n := range shapeNumbers() {
 		keys = append(keys, n.Key)
 	}
 	return append(keys, "doors", "intake", "slide", "seats", "pillars", "soften")
@@ -55,7 +55,7 @@ func readDoors(t strict.Table, s *Shape) {
 		}
 	}
 	if v, ok := t.Get("intake"); ok {
-		s.Intake, _ = v.Flag()
+		s.Intake, _ = v.Bool()
 	}
 }
 
@@ -64,15 +64,15 @@ const mostItems = 8
 
 func readLists(t strict.Table, s *Shape) {
 	if v, ok := t.Get("slide"); ok {
-		if ends := readNumbers(v, 2, 2, SlideRange()); len(ends) == 2 {
+		if ends := readNumbers(v, 2, 2, slideRange()); len(ends) == 2 {
 			s.Slide = Range{ends[0], ends[1]}
 			if ends[0] >= ends[1] {
-				v.Problem("%s to %s; want the smaller value first", strict.Digits(ends[0]), strict.Digits(ends[1]))
+				v.Problem("%s to %s; want the smaller value first", strict.FormatNumber(ends[0]), strict.FormatNumber(ends[1]))
 			}
 		}
 	}
 	if v, ok := t.Get("seats"); ok {
-		s.Seats = readNumbers(v, 0, mostItems, SeatRange())
+		s.Seats = readNumbers(v, 0, mostItems, seatRange())
 	}
 	v, ok := t.Get("pillars")
 	if !ok {
@@ -96,14 +96,14 @@ func readNumbers(v strict.Value, least, most int, allowed Range) []float64 {
 	return numbers
 }
 
-func readPillar(v strict.Value) PillarHint {
-	var p PillarHint
+func readPillar(v strict.Value) Pillar {
+	var p Pillar
 	var keys, missing []string
-	for _, n := range PillarNumbers() {
+	for _, n := range pillarNumbers() {
 		keys = append(keys, n.Key)
 	}
 	t := v.Table("key", keys)
-	for _, n := range PillarNumbers() {
+	for _, n := range pillarNumbers() {
 		number, ok := t.Get(n.Key)
 		if !ok {
 			missing = append(missing, n.Key)
@@ -123,17 +123,17 @@ func readSoften(t strict.Table, s *Shape) {
 		return
 	}
 	var keys []string
-	for _, c := range ShapeCorners() {
+	for _, c := range shapeCorners() {
 		keys = append(keys, c.Key)
 	}
 	corners := v.Table("corner", keys)
-	for _, c := range ShapeCorners() {
+	for _, c := range shapeCorners() {
 		pair, ok := corners.Get(c.Key)
 		if !ok {
 			continue
 		}
-		if n := readNumbers(pair, 2, 2, Range{0, MaxSoft}); len(n) == 2 {
-			*c.In(s) = Soft{Before: geom.Wheels(n[0]), After: geom.Wheels(n[1])}
+		if n := readNumbers(pair, 2, 2, Range{0, maxSetback}); len(n) == 2 {
+			*c.In(s) = Setback{Before: geom.Wheels(n[0]), After: geom.Wheels(n[1])}
 		}
 	}
 }

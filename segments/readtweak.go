@@ -25,7 +25,7 @@ func readTweak(name string, doc *strict.Document) (*Tweak, error) {
 		}
 	}
 	text("title", longestTitle, &t.Title)
-	text("line", longestLine, &t.Line)
+	text("line", longestLine, &t.Summary)
 	if t.Title == "" {
 		t.Title = name
 	}
@@ -45,8 +45,8 @@ func readTweak(name string, doc *strict.Document) (*Tweak, error) {
 	if _, moves := top.Get("moves"); !moves && !there && top.Value.IsTable() {
 		top.Value.Problem("no moves; want moves or by-form")
 	}
-	t.Refuse, t.NoChange = readFormWords(top, "refuse"), readFormWords(top, "no-change")
-	t.Quarrels = readTweakWords(top, "quarrels")
+	t.refuse, t.noChange = readFormWords(top, "refuse"), readFormWords(top, "no-change")
+	t.conflicts = readTweakWords(top, "quarrels")
 	if err := doc.Err(); err != nil {
 		return nil, err
 	}
@@ -100,7 +100,7 @@ func isPart(f Figure) bool {
 func readMoves(v strict.Value, form Form) []Move {
 	var allowed, others []string
 	for f := range FigureCount {
-		if atTop(f) || f.About().Role == Derived && !isPart(f) || form != "" && !form.Has(f) {
+		if atTop(f) || f.Info().Role == Derived && !isPart(f) || form != "" && !form.Has(f) {
 			others = append(others, f.String())
 		} else {
 			allowed = append(allowed, f.String())
@@ -117,7 +117,7 @@ func readMoves(v strict.Value, form Form) []Move {
 			field.Problem("a %s has no %s; want it left out", form, f)
 		case atTop(f):
 			field.Problem("%s is not for tweaks to move; want it left out, or pinned", f)
-		case f.About().Role == Derived && !isPart(f):
+		case f.Info().Role == Derived && !isPart(f):
 			field.Problem("%s follows from other figures; want those moved", f)
 		default:
 			out = append(out, readMove(f, field.Value))
@@ -142,7 +142,7 @@ func readMove(f Figure, v strict.Value) Move {
 		m.By, m.HalfRanges = readBy(f, by)
 		if x, ok := t.Get("below"); ok {
 			below := readAmount(f, x, Range{-mostBy(f), mostBy(f)}, "")
-			m.Backwards = &below
+			m.Below = &below
 		}
 		for _, key := range []string{"share", "until", "before"} {
 			if x, ok := t.Get(key); ok {
@@ -156,7 +156,7 @@ func readMove(f Figure, v strict.Value) Move {
 	}
 	if of, ok := t.Get("of"); ok {
 		m.Of = readOf(of, m)
-	} else if m.HalfRanges && f.About().Role != Declared {
+	} else if m.HalfRanges && f.Info().Role != Declared {
 		by.Problem("%s has no range of its own; want of: and a figure that has one", f)
 	}
 	if why, ok := t.Get("why"); ok {
@@ -171,14 +171,14 @@ func readMove(f Figure, v strict.Value) Move {
 func readOf(v strict.Value, m Move) Figure {
 	var declared []string
 	for f := range FigureCount {
-		if f.About().Role == Declared {
+		if f.Info().Role == Declared {
 			declared = append(declared, f.String())
 		}
 	}
 	text, _ := v.Scalar()
 	f, known := Lookup(text)
-	if known && f.About().Role != Declared {
-		v.Problem("%s has no range; want %s", f, strict.Either(declared))
+	if known && f.Info().Role != Declared {
+		v.Problem("%s has no range; want %s", f, strict.JoinOr(declared))
 		return m.Figure
 	}
 	if _, ok := v.Choice("figure", declared); !ok {
@@ -186,7 +186,7 @@ func readOf(v strict.Value, m Move) Figure {
 	}
 	if !m.HalfRanges {
 		v.Problem("goes with half-ranges like 0.6h")
-	} else if f.About().Unit != m.Figure.About().Unit {
+	} else if f.Info().Unit != m.Figure.Info().Unit {
 		v.Problem("%s is counted in another unit than %s; want one that is not", f, m.Figure)
 	}
 	return f
@@ -194,7 +194,7 @@ func readOf(v strict.Value, m Move) Figure {
 
 // mostBy is the farthest that a move of one unit of strength makes sense, either way (judged by eye).
 func mostBy(f Figure) float64 {
-	switch f.About().Unit {
+	switch f.Info().Unit {
 	case InDegrees:
 		return 45
 	case InWheels, AsCount:
@@ -212,12 +212,12 @@ func readBy(f Figure, v strict.Value) (by float64, halfRanges bool) {
 	if number, ok := strings.CutSuffix(text, "h"); ok {
 		x, ok := strict.ParseNumber(number)
 		if !ok || x < -mostHalf || x > mostHalf {
-			v.Want("half-ranges, -%dh to %dh%s", mostHalf, mostHalf, strict.Hint(number))
+			v.Want("half-ranges, -%dh to %dh%s", mostHalf, mostHalf, strict.NumberHint(number))
 		}
 		return x, true
 	}
 	halves := ""
-	if f.About().Role == Declared {
+	if f.Info().Role == Declared {
 		halves = ", or half-ranges like 0.6h"
 	}
 	return readAmount(f, v, Range{-mostBy(f), mostBy(f)}, halves), false
@@ -225,26 +225,26 @@ func readBy(f Figure, v strict.Value) (by float64, halfRanges bool) {
 
 // readAmount reads a length in wheels, or a plain number for what has no unit. Besides says what else would do.
 func readAmount(f Figure, v strict.Value, sense Range, besides string) float64 {
-	if f.About().Unit != InWheels {
+	if f.Info().Unit != InWheels {
 		x, _ := v.Number(sense.Lo, sense.Hi)
 		return x
 	}
 	text, _ := v.Scalar()
 	l, err := ParseLength(text)
 	switch {
-	case err == nil && l.Unit == "w" && sense.Holds(l.Value):
+	case err == nil && l.Unit == "w" && sense.contains(l.Value):
 		return l.Value
 	case err == nil && l.Unit != "w":
 		v.Want("wheels, like -0.09w: a tweak knows no tyre")
 	default:
-		v.Want("%s%s%s", toldRange(f, sense), besides, strict.Hint(text))
+		v.Want("%s%s%s", toldRange(f, sense), besides, strict.NumberHint(text))
 	}
 	return 0
 }
 
 // readGoal reads a share of the way to a value. Without until it goes no further than at strength 1.
 func readGoal(f Figure, v strict.Value, t strict.Table) *Goal {
-	a := f.About()
+	a := f.Info()
 	g := &Goal{Share: 1, Until: 1}
 	sense := Range{a.Lo, a.Hi}
 	if x, ok := t.Get("before"); ok {

@@ -23,7 +23,7 @@ type Shape struct {
 	PillarWidth geom.Wheels  // A-pillar and screen edge, across the line
 	Rail        geom.Wheels  // roof above the side glass
 	GlassRake   geom.Degrees // rear edge of the side glass from the horizontal
-	Pillars     []PillarHint
+	Pillars     []Pillar
 
 	LampLength, LampDepth         geom.Wheels // the drawn lens, not the guide's box
 	LampTail                      float64     // depth of the front lens's rear end, as a share of LampDepth
@@ -40,34 +40,34 @@ type Shape struct {
 	Seats   []float64 // open: head restraints, as shares of the way from header to glass end
 	Intake  bool      // an air intake ahead of the rear arch
 
-	Soften Softening
+	Setbacks Setbacks
 }
 
-// PillarHint is one pillar behind the A-pillar.
-type PillarHint struct {
+// Pillar is one pillar behind the A-pillar.
+type Pillar struct {
 	At    float64     // share of the way from header to glass end
 	Width geom.Wheels // along x
 	Tilt  float64     // x per unit of height; negative leans forward
 }
 
-// Soft is the pair of set-backs that soften one corner.
-type Soft = geom.Setback[geom.Wheels]
+// Setback is the pair of set-backs that soften one corner.
+type Setback = geom.Setback[geom.Wheels]
 
-func soft(before, after geom.Wheels) Soft { return Soft{Before: before, After: after} }
+func setback(before, after geom.Wheels) Setback { return Setback{Before: before, After: after} }
 
-// Softening says how soft each corner of the outline is, from the chin over the roof to the heel.
-type Softening struct {
-	Chin, Edge, Cowl, Header, Roof, Base, Deck, Heel Soft
+// Setbacks says how soft each corner of the outline is, from the chin over the roof to the heel.
+type Setbacks struct {
+	Chin, Edge, Cowl, Header, Roof, Base, Deck, Heel Setback
 
-	Glass [4]Soft // side glass, from its upper front corner clockwise with the nose to the left
+	Glass [4]Setback // side glass, from its upper front corner clockwise with the nose to the left
 }
 
 // High is the stance of a tall vehicle: a blunt face, a flatter bonnet, clad arches.
-const High = "high"
+const highStance = "high"
 
-// ShapeFor returns the shape numbers of a form before a profile sets its own:
+// shapeFor returns the shape numbers of a form before a profile sets its own:
 // the defaults, over them what the form shares, over that the stance ("" or High).
-func ShapeFor(form Form, stance string) Shape {
+func shapeFor(form Form, stance string) Shape {
 	s := commonShape()
 	switch form {
 	case ThreeBox:
@@ -79,7 +79,7 @@ func ShapeFor(form Form, stance string) Shape {
 	case Bed:
 		s.bed()
 	}
-	if stance == High {
+	if stance == highStance {
 		s.high()
 	}
 	return s
@@ -92,14 +92,14 @@ func commonShape() Shape {
 		Apex: .45, Crown: .03, GlassBow: .02, CabBack: .14, DeckBow: .02, DeckFall: .01,
 		TailLean: .10, Shoulder: .86,
 		PillarWidth: .075, Rail: .125, GlassRake: 62,
-		Pillars:    []PillarHint{{.14, .05, -.12}, {.66, .05, -.16}},
+		Pillars:    []Pillar{{.14, .05, -.12}, {.66, .05, -.16}},
 		LampLength: .50, LampDepth: .18, LampTail: .4, RearLampLength: .30, RearLampDepth: .20,
 		ShoulderDrop: .17, ShoulderWedge: .4, Rocker: .12,
 		Doors: 4, DoorEnd: .90,
-		Soften: Softening{
-			Chin: soft(.16, .18), Edge: soft(.17, .28), Cowl: soft(.22, .16), Header: soft(.32, .50),
-			Roof: soft(.20, .14), Base: soft(.25, .25), Deck: soft(.14, .12), Heel: soft(.16, .18),
-			Glass: [4]Soft{soft(.10, .16), soft(.14, .12), soft(.08, .08), soft(.03, .05)},
+		Setbacks: Setbacks{
+			Chin: setback(.16, .18), Edge: setback(.17, .28), Cowl: setback(.22, .16), Header: setback(.32, .50),
+			Roof: setback(.20, .14), Base: setback(.25, .25), Deck: setback(.14, .12), Heel: setback(.16, .18),
+			Glass: [4]Setback{setback(.10, .16), setback(.14, .12), setback(.08, .08), setback(.03, .05)},
 		},
 	}
 }
@@ -107,32 +107,32 @@ func commonShape() Shape {
 func (s *Shape) threeBox() {
 	s.Crown, s.ScreenBow, s.GlassBow, s.Rail = .075, .018, 0, .105
 	s.DeckFall, s.DeckBow = .03, 0
-	s.Soften.Roof, s.Soften.Base, s.Soften.Deck = soft(.60, .60), soft(.55, .40), soft(.18, .13)
-	s.Soften.Glass[1], s.Soften.Glass[2] = soft(.20, .18), soft(.25, .25)
+	s.Setbacks.Roof, s.Setbacks.Base, s.Setbacks.Deck = setback(.60, .60), setback(.55, .40), setback(.18, .13)
+	s.Setbacks.Glass[1], s.Setbacks.Glass[2] = setback(.20, .18), setback(.25, .25)
 }
 
 func (s *Shape) fastback() {
 	s.Crown, s.ScreenBow, s.Rail, s.GlassRake = .06, .018, .09, 24
 	s.Pillars, s.Doors = nil, 2
-	s.Soften.Cowl, s.Soften.Header, s.Soften.Base = soft(.40, .30), soft(.58, .36), soft(.10, .08)
-	s.Soften.Glass[1], s.Soften.Glass[2] = soft(.20, .16), soft(.20, .28)
+	s.Setbacks.Cowl, s.Setbacks.Header, s.Setbacks.Base = setback(.40, .30), setback(.58, .36), setback(.10, .08)
+	s.Setbacks.Glass[1], s.Setbacks.Glass[2] = setback(.20, .16), setback(.20, .28)
 }
 
 func (s *Shape) open() {
 	s.Crown, s.DeckBow, s.DeckFall, s.Rail, s.GlassRake, s.Cockpit = .06, .02, .05, .10, 36, .05
 	s.Pillars, s.Doors = nil, 2
-	s.Soften.Roof, s.Soften.Base, s.Soften.Deck = soft(.50, .50), soft(.18, .36), soft(.16, .14)
+	s.Setbacks.Roof, s.Setbacks.Base, s.Setbacks.Deck = setback(.50, .50), setback(.18, .36), setback(.16, .14)
 }
 
 func (s *Shape) bed() {
 	s.Apex, s.Crown, s.TailLean, s.DeckFall, s.DeckBow = .42, .026, .025, 0, .004
-	s.GlassRake, s.Pillars, s.DoorEnd = 77, []PillarHint{{.36, .05, -.04}}, .95
+	s.GlassRake, s.Pillars, s.DoorEnd = 77, []Pillar{{.36, .05, -.04}}, .95
 	s.LampLength, s.RearLampLength, s.RearLampDepth = .30, .14, .32
-	s.Soften.Edge, s.Soften.Cowl, s.Soften.Roof = soft(.14, .19), soft(.10, .10), soft(.26, .26)
-	s.Soften.Base, s.Soften.Deck = soft(.16, .20), soft(.08, .08)
+	s.Setbacks.Edge, s.Setbacks.Cowl, s.Setbacks.Roof = setback(.14, .19), setback(.10, .10), setback(.26, .26)
+	s.Setbacks.Base, s.Setbacks.Deck = setback(.16, .20), setback(.08, .08)
 }
 
 func (s *Shape) high() {
 	s.FaceLean, s.BonnetBow, s.Cladding, s.Rocker = .07, .035, .07, .16
-	s.Soften.Edge, s.Soften.Cowl, s.Soften.Roof = soft(.16, .24), soft(.12, .12), soft(.18, .12)
+	s.Setbacks.Edge, s.Setbacks.Cowl, s.Setbacks.Roof = setback(.16, .24), setback(.12, .12), setback(.18, .12)
 }

@@ -1,19 +1,19 @@
 package segments
 
-// ShapeNumber is one key of a profile's outline block that holds a plain number without a unit:
+// shapeNumber is one key of a profile's outline block that holds a plain number without a unit:
 // wheels, degrees or a share, as the field of Shape says.
-type ShapeNumber struct {
+type shapeNumber struct {
 	Key    string
 	Lo, Hi float64 // allowed, ends included
 	In     func(*Shape) *float64
 }
 
-// ShapeNumbers lists those keys in the order they are told to people. Besides them the block holds
-// stance (the word "high"), doors (0, 2 or 4), intake (true, false), slide ([from, to], shares of the wheelbase, within SlideRange),
-// seats ([share, …] of the way from header to glass end, within SeatRange), pillars ([{at, width, tilt}, …], see PillarNumbers)
-// and soften ({corner: [before, after], …}, see ShapeCorners). A list replaces the one it inherits.
-func ShapeNumbers() []ShapeNumber {
-	return []ShapeNumber{
+// shapeNumbers lists those keys in the order they are told to people. Besides them the block holds
+// stance (the word "high"), doors (0, 2 or 4), intake (true, false), slide ([from, to], shares of the wheelbase, within slideRange),
+// seats ([share, …] of the way from header to glass end, within seatRange), pillars ([{at, width, tilt}, …], see pillarNumbers)
+// and soften ({corner: [before, after], …}, see shapeCorners). A list replaces the one it inherits.
+func shapeNumbers() []shapeNumber {
+	return []shapeNumber{
 		{"face-lean", 0, .8, func(s *Shape) *float64 { return (*float64)(&s.FaceLean) }},
 		{"bonnet-bow", 0, .3, func(s *Shape) *float64 { return (*float64)(&s.BonnetBow) }},
 		{"screen-bow", 0, .018, func(s *Shape) *float64 { return (*float64)(&s.ScreenBow) }},
@@ -42,51 +42,51 @@ func ShapeNumbers() []ShapeNumber {
 	}
 }
 
-// ShapeCorner is one key under soften: a pair of set-backs, each in 0..MaxSoft.
-type ShapeCorner struct {
+// shapeCorner is one key under soften: a pair of set-backs, each in 0..maxSetback.
+type shapeCorner struct {
 	Key string
-	In  func(*Shape) *Soft
+	In  func(*Shape) *Setback
 }
 
-// MaxSoft is the largest set-back a profile may ask for, in wheels.
-const MaxSoft = 3.0
+// maxSetback is the largest set-back a profile may ask for, in wheels.
+const maxSetback = 3.0
 
-// ShapeCorners lists the keys under soften, along the outline and then round the side glass.
-func ShapeCorners() []ShapeCorner {
-	return []ShapeCorner{
-		{"chin", func(s *Shape) *Soft { return &s.Soften.Chin }},
-		{"edge", func(s *Shape) *Soft { return &s.Soften.Edge }},
-		{"cowl", func(s *Shape) *Soft { return &s.Soften.Cowl }},
-		{"header", func(s *Shape) *Soft { return &s.Soften.Header }},
-		{"roof", func(s *Shape) *Soft { return &s.Soften.Roof }},
-		{"base", func(s *Shape) *Soft { return &s.Soften.Base }},
-		{"deck", func(s *Shape) *Soft { return &s.Soften.Deck }},
-		{"heel", func(s *Shape) *Soft { return &s.Soften.Heel }},
-		{"glass-1", func(s *Shape) *Soft { return &s.Soften.Glass[0] }},
-		{"glass-2", func(s *Shape) *Soft { return &s.Soften.Glass[1] }},
-		{"glass-3", func(s *Shape) *Soft { return &s.Soften.Glass[2] }},
-		{"glass-4", func(s *Shape) *Soft { return &s.Soften.Glass[3] }},
+// shapeCorners lists the keys under soften, along the outline and then round the side glass.
+func shapeCorners() []shapeCorner {
+	return []shapeCorner{
+		{"chin", func(s *Shape) *Setback { return &s.Setbacks.Chin }},
+		{"edge", func(s *Shape) *Setback { return &s.Setbacks.Edge }},
+		{"cowl", func(s *Shape) *Setback { return &s.Setbacks.Cowl }},
+		{"header", func(s *Shape) *Setback { return &s.Setbacks.Header }},
+		{"roof", func(s *Shape) *Setback { return &s.Setbacks.Roof }},
+		{"base", func(s *Shape) *Setback { return &s.Setbacks.Base }},
+		{"deck", func(s *Shape) *Setback { return &s.Setbacks.Deck }},
+		{"heel", func(s *Shape) *Setback { return &s.Setbacks.Heel }},
+		{"glass-1", func(s *Shape) *Setback { return &s.Setbacks.Glass[0] }},
+		{"glass-2", func(s *Shape) *Setback { return &s.Setbacks.Glass[1] }},
+		{"glass-3", func(s *Shape) *Setback { return &s.Setbacks.Glass[2] }},
+		{"glass-4", func(s *Shape) *Setback { return &s.Setbacks.Glass[3] }},
 	}
 }
 
-// PillarNumber is one key of a pillar in the list under pillars; all three are required.
-type PillarNumber struct {
+// pillarNumber is one key of a pillar in the list under pillars; all three are required.
+type pillarNumber struct {
 	Key    string
 	Lo, Hi float64
-	In     func(*PillarHint) *float64
+	In     func(*Pillar) *float64
 }
 
-// PillarNumbers lists the keys of a pillar.
-func PillarNumbers() []PillarNumber {
-	return []PillarNumber{
-		{"at", -.5, 1, func(p *PillarHint) *float64 { return &p.At }},
-		{"width", .01, .3, func(p *PillarHint) *float64 { return (*float64)(&p.Width) }},
-		{"tilt", -1, 1, func(p *PillarHint) *float64 { return &p.Tilt }},
+// pillarNumbers lists the keys of a pillar.
+func pillarNumbers() []pillarNumber {
+	return []pillarNumber{
+		{"at", -.5, 1, func(p *Pillar) *float64 { return &p.At }},
+		{"width", .01, .3, func(p *Pillar) *float64 { return (*float64)(&p.Width) }},
+		{"tilt", -1, 1, func(p *Pillar) *float64 { return &p.Tilt }},
 	}
 }
 
-// SlideRange bounds both ends of slide, in wheelbases.
-func SlideRange() Range { return Range{0, 1.5} }
+// slideRange bounds both ends of slide, in wheelbases.
+func slideRange() Range { return Range{0, 1.5} }
 
-// SeatRange bounds each of seats.
-func SeatRange() Range { return Range{-.2, 1.2} }
+// seatRange bounds each of seats.
+func seatRange() Range { return Range{-.2, 1.2} }

@@ -22,8 +22,8 @@ type Solid struct {
 	LampReach, RearLampReach float64 // half-width left free between the lamps, as a share of half the width
 }
 
-// SolidFor returns the numbers across of a form before a profile sets its own.
-func SolidFor(form Form) Solid {
+// solidFor returns the numbers across of a form before a profile sets its own.
+func solidFor(form Form) Solid {
 	s := Solid{
 		BeltInset: .07, Tuck: .06,
 		NoseLength: .55, NoseSquare: 2.7, TailLength: .38, TailSquare: 3.1,
@@ -60,7 +60,7 @@ func SolidFor(form Form) Solid {
 type SolidNumber struct {
 	Key    string
 	Lo, Hi float64 // allowed, ends included
-	In     func(*Solid) *float64
+	Field  func(*Solid) *float64
 }
 
 // SolidNumbers lists the keys of the solid block in the order they are told to people.
@@ -88,7 +88,7 @@ func SolidNumbers() []SolidNumber {
 func (r *profileReader) solid() {
 	p := r.profile
 	if _, form := r.top.Get("form"); form || !r.extends {
-		p.Solid = SolidFor(p.Form)
+		p.Solid = solidFor(p.Form)
 	}
 	v, there := r.top.Get("solid")
 	if !there {
@@ -102,7 +102,7 @@ func (r *profileReader) solid() {
 	for _, n := range SolidNumbers() {
 		if v, ok := t.Get(n.Key); ok {
 			if x, ok := v.Number(n.Lo, n.Hi); ok {
-				*n.In(&p.Solid) = x
+				*n.Field(&p.Solid) = x
 			}
 		}
 	}

@@ -12,11 +12,11 @@ import (
 
 // Tweak is a named change of a segment's typical plan, in moves that may be scaled and added up.
 type Tweak struct {
-	Name, Title, Line string
-	Moves             []Move            // in every form
-	ByForm            map[Form][]Move   // besides, in that form
-	Refuse, NoChange  map[Form]string   // sentence: makes no sense in that form; is so already
-	Quarrels          map[string]string // other tweak → sentence: cancel each other, or look wrong together
+	Name, Title, Summary string
+	Moves                []Move            // in every form
+	ByForm               map[Form][]Move   // besides, in that form
+	refuse, noChange     map[Form]string   // sentence: makes no sense in that form; is so already
+	conflicts            map[string]string // other tweak → sentence: cancel each other, or look wrong together
 }
 
 // Move shifts one figure: a declared or given one, or one of the parts greenhouse, body-side, wheelbase and pillar-foot.
@@ -25,7 +25,7 @@ type Move struct {
 	By         float64 // at strength 1, in the figure's own unit or in half-ranges
 	HalfRanges bool
 	Of         Figure   // whose half-ranges
-	Backwards  *float64 // instead of −By per unit of negative strength, in the figure's own unit
+	Below      *float64 // instead of −By per unit of negative strength, in the figure's own unit
 	Toward     *Goal    // instead of By
 	Why        string
 }
@@ -38,11 +38,11 @@ type Goal struct {
 	Share, Until, Below float64 // 1 and 1 unless said; Below in the figure's own unit
 }
 
-// Dose is a tweak and how strongly it is applied, −2 to 2.
-type Dose struct {
+// AppliedTweak is a tweak and how strongly it is applied, −2 to 2.
+type AppliedTweak struct {
 	Tweak    *Tweak
 	Strength float64
-	From     string // the name or path that it was found by
+	Source   string // the name or path that it was found by
 }
 
 // strongest is the most that a tweak may be multiplied by, either way.
@@ -82,9 +82,9 @@ func FindTweak(nameOrPath string) (*Tweak, error) {
 	return readTweak(Stem(nameOrPath), doc)
 }
 
-// ParseDose reads a tweak's name or path and how strongly it is applied: "longer", "sporty=0.8", "./mine.yaml=-0.5".
+// ParseAppliedTweak reads a tweak's name or path and how strongly it is applied: "longer", "sporty=0.8", "./mine.yaml=-0.5".
 // The error says what was found and what is allowed.
-func ParseDose(text string) (name string, strength float64, err error) {
+func ParseAppliedTweak(text string) (name string, strength float64, err error) {
 	// A path may hold a = of its own: the last one counts, and none in what ends as a file does.
 	i := strings.LastIndexByte(text, '=')
 	if i < 0 || strings.HasSuffix(text, ".yaml") || strings.HasSuffix(text, ".yml") {
@@ -93,16 +93,16 @@ func ParseDose(text string) (name string, strength float64, err error) {
 	name, number := text[:i], text[i+1:]
 	strength, ok := strict.ParseNumber(number)
 	if !ok || strength < -strongest || strength > strongest {
-		return "", 0, fmt.Errorf("%s; want a strength, -%d to %d%s", strict.Found(number), strongest, strongest, strict.Hint(number))
+		return "", 0, fmt.Errorf("%s; want a strength, -%d to %d%s", strict.Excerpt(number), strongest, strongest, strict.NumberHint(number))
 	}
 	return name, strength, nil
 }
 
 // Refusal returns why t makes no sense on p, in a sentence that begins with the tweak's name; "" where it does.
-func (t *Tweak) Refusal(p *Profile) string { return t.sentence(p, p.Refuse, t.Refuse) }
+func (t *Tweak) Refusal(p *Profile) string { return t.sentence(p, p.refuse, t.refuse) }
 
-// Idle returns why t changes nothing on p; "" where it does.
-func (t *Tweak) Idle(p *Profile) string { return t.sentence(p, p.NoChange, t.NoChange) }
+// NoEffect returns why t changes nothing on p; "" where it does.
+func (t *Tweak) NoEffect(p *Profile) string { return t.sentence(p, p.noChange, t.noChange) }
 
 // sentence looks into the profile's words, then into the tweak's own.
 func (t *Tweak) sentence(p *Profile, own map[string]string, byForm map[Form]string) string {
@@ -116,18 +116,18 @@ func (t *Tweak) sentence(p *Profile, own map[string]string, byForm map[Form]stri
 	return t.Name + ": " + words
 }
 
-// Quarrels returns a sentence for every two tweaks that cancel each other or look wrong together. Only what is strengthened quarrels:
+// Conflicts returns a sentence for every two tweaks that cancel each other or look wrong together. Only what is strengthened quarrels:
 // the words are not true of tweaks that are turned round.
-func Quarrels(doses []Dose) []string {
+func Conflicts(tweaks []AppliedTweak) []string {
 	var out []string
-	for i, a := range doses {
-		for _, b := range doses[i+1:] {
+	for i, a := range tweaks {
+		for _, b := range tweaks[i+1:] {
 			if a.Strength <= 0 || b.Strength <= 0 {
 				continue
 			}
-			words := a.Tweak.Quarrels[b.Tweak.Name]
+			words := a.Tweak.conflicts[b.Tweak.Name]
 			if words == "" {
-				words = b.Tweak.Quarrels[a.Tweak.Name]
+				words = b.Tweak.conflicts[a.Tweak.Name]
 			}
 			if words != "" {
 				out = append(out, words)

@@ -18,14 +18,14 @@ func TestTweakCatalogue(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if tweak.Line == "" || len(tweak.Moves) == 0 {
+		if tweak.Summary == "" || len(tweak.Moves) == 0 {
 			t.Errorf("%s: no line or no moves", name)
 		}
 		checkMoves(t, tweak.Moves, "")
 		for form, moves := range tweak.ByForm {
 			checkMoves(t, moves, form)
 		}
-		for other := range tweak.Quarrels {
+		for other := range tweak.conflicts {
 			if _, err := FindTweak(other); err != nil {
 				t.Errorf("%s: quarrels with %s: %v", name, other, err)
 			}
@@ -96,7 +96,7 @@ func TestTweakMessages(t *testing.T) {
 	}
 }
 
-func TestParseDose(t *testing.T) {
+func TestParseAppliedTweak(t *testing.T) {
 	for _, c := range []struct {
 		text     string
 		name     string
@@ -116,13 +116,13 @@ func TestParseDose(t *testing.T) {
 		{"sporty=-2.01", "", 0, "-2.01; want a strength, -2 to 2"},
 		{"sporty=", "", 0, "nothing; want a strength, -2 to 2"},
 	} {
-		name, strength, err := ParseDose(c.text)
+		name, strength, err := ParseAppliedTweak(c.text)
 		got := ""
 		if err != nil {
 			got = err.Error()
 		}
 		if name != c.name || strength != c.strength || got != c.want {
-			t.Errorf("ParseDose(%q) = %q, %v, %q; want %q, %v, %q", c.text, name, strength, got, c.name, c.strength, c.want)
+			t.Errorf("ParseAppliedTweak(%q) = %q, %v, %q; want %q, %v, %q", c.text, name, strength, got, c.name, c.strength, c.want)
 		}
 	}
 }
@@ -161,33 +161,33 @@ func TestTweakSums(t *testing.T) {
 }
 
 // Who quarrels is told once a pair, whichever stands first; not when one is turned round, not at strength 0.
-func TestQuarrels(t *testing.T) {
-	dose := func(name string, strength float64) Dose {
+func TestConflicts(t *testing.T) {
+	applied := func(name string, strength float64) AppliedTweak {
 		tweak, err := FindTweak(name)
 		if err != nil {
 			t.Fatal(err)
 		}
-		return Dose{Tweak: tweak, Strength: strength, From: name}
+		return AppliedTweak{Tweak: tweak, Strength: strength, Source: name}
 	}
 	const both = "shorter and longer cancel each other; left is a little wheelbase"
 	for _, c := range []struct {
-		doses []Dose
-		want  []string
+		tweaks []AppliedTweak
+		want   []string
 	}{
 		{nil, nil},
-		{[]Dose{dose("longer", 1)}, nil},
-		{[]Dose{dose("shorter", 1), dose("longer", .5)}, []string{both}},
-		{[]Dose{dose("longer", 1), dose("sporty", 1), dose("shorter", 1)}, []string{both}},
-		{[]Dose{dose("longer", 1), dose("shorter", -1)}, nil},
-		{[]Dose{dose("longer", 1), dose("shorter", 0)}, nil},
-		{[]Dose{dose("roomy", 1), dose("fastback", 1), dose("tough", 1)}, []string{
+		{[]AppliedTweak{applied("longer", 1)}, nil},
+		{[]AppliedTweak{applied("shorter", 1), applied("longer", .5)}, []string{both}},
+		{[]AppliedTweak{applied("longer", 1), applied("sporty", 1), applied("shorter", 1)}, []string{both}},
+		{[]AppliedTweak{applied("longer", 1), applied("shorter", -1)}, nil},
+		{[]AppliedTweak{applied("longer", 1), applied("shorter", 0)}, nil},
+		{[]AppliedTweak{applied("roomy", 1), applied("fastback", 1), applied("tough", 1)}, []string{
 			"roomy and fastback quarrel; headroom and slope make a hump",
 			"tough and fastback make a lifted coupe of a sedan; only if that is meant",
 		}},
-		{[]Dose{dose("sporty", 1), dose("fastback", 1), dose("stately", 1)}, nil}, // these work well together
+		{[]AppliedTweak{applied("sporty", 1), applied("fastback", 1), applied("stately", 1)}, nil}, // these work well together
 	} {
-		if got := Quarrels(c.doses); !slices.Equal(got, c.want) {
-			t.Errorf("%v: %q; want %q", c.doses, got, c.want)
+		if got := Conflicts(c.tweaks); !slices.Equal(got, c.want) {
+			t.Errorf("%v: %q; want %q", c.tweaks, got, c.want)
 		}
 	}
 }
@@ -212,7 +212,7 @@ func TestTweakWords(t *testing.T) {
 		if got := tweak.Refusal(p); got != c.refusal {
 			t.Errorf("%s: refusal %q; want %q", c.segment, got, c.refusal)
 		}
-		if got := tweak.Idle(p); got != c.idle {
+		if got := tweak.NoEffect(p); got != c.idle {
 			t.Errorf("%s: idle %q; want %q", c.segment, got, c.idle)
 		}
 	}
@@ -249,7 +249,7 @@ func checkMoves(t *testing.T, moves []Move, form Form) {
 		t.Errorf("%s: no moves", form)
 	}
 	for _, m := range moves {
-		a := m.Figure.About()
+		a := m.Figure.Info()
 		switch g := m.Toward; {
 		case a.Unit == AsWord || a.Unit == InMM || a.Role == Derived && !isPart(m.Figure) || form != "" && !form.Has(m.Figure) || m.Why == "":
 			t.Errorf("%s %+v", form, m)
@@ -257,7 +257,7 @@ func checkMoves(t *testing.T, moves []Move, form Form) {
 			t.Errorf("%s %+v toward %+v", form, m, *g)
 		case g != nil && !(g.Value >= a.Lo && g.Value <= a.Hi && g.Share >= 0 && g.Share <= 1 && g.Until >= 0 && g.Until <= 2 && math.Abs(g.Below) <= mostBy(m.Figure)):
 			t.Errorf("%s %+v toward %+v", form, m, *g)
-		case m.HalfRanges && (m.Of.About().Role != Declared || m.Of.About().Unit != a.Unit || !(math.Abs(m.By) <= 10)):
+		case m.HalfRanges && (m.Of.Info().Role != Declared || m.Of.Info().Unit != a.Unit || !(math.Abs(m.By) <= 10)):
 			t.Errorf("%s %+v", form, m)
 		case !m.HalfRanges && !(math.Abs(m.By) <= mostBy(m.Figure)):
 			t.Errorf("%s %+v", form, m)
@@ -265,12 +265,12 @@ func checkMoves(t *testing.T, moves []Move, form Form) {
 	}
 }
 
-func FuzzParseDose(f *testing.F) {
+func FuzzParseAppliedTweak(f *testing.F) {
 	for _, s := range []string{"longer", "sporty=0.8", "./mine.yaml=-0.5", "./a=b.yaml", "=", "sporty=NaN", "sporty=1e1"} {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, text string) {
-		name, strength, err := ParseDose(text)
+		name, strength, err := ParseAppliedTweak(text)
 		switch {
 		case err != nil && (name != "" || strength != 0):
 			t.Errorf("%q: %q, %v beside the error %v", text, name, strength, err)
@@ -291,24 +291,24 @@ func FuzzPin(f *testing.F) {
 		if err != nil {
 			return
 		}
-		if v := p.Value(700); v != v || p.Slack(700) < 0 {
-			t.Errorf("%q: %v, slack %v", text, v, p.Slack(700))
+		if v := p.Value(700); v != v || p.Tolerance(700) < 0 {
+			t.Errorf("%q: %v, slack %v", text, v, p.Tolerance(700))
 		}
-		_ = p.Check(700)
+		_ = p.CheckBounds(700)
 	})
 }
 
 // sameAgain writes a brief that is in its one form, reads that and compares what it says.
 func sameAgain(t *testing.T, b Brief) {
 	t.Helper()
-	lines, _ := b.Lines(strconv.Quote)
-	text := Flow(lines)
-	again, err := Against(text).Table("f")
+	lines, _ := b.YAMLLines(strconv.Quote)
+	text := FlowMapping(lines)
+	again, err := VehicleSpec(text).ParseTable("f")
 	if err != nil {
 		t.Fatalf("%s: %v", text, err)
 	}
-	if lines, _ := again.InOneForm().Lines(strconv.Quote); Flow(lines) != text {
-		t.Errorf("%s written again is %s", text, Flow(lines))
+	if lines, _ := again.Canonical().YAMLLines(strconv.Quote); FlowMapping(lines) != text {
+		t.Errorf("%s written again is %s", text, FlowMapping(lines))
 	}
 }
 
@@ -328,8 +328,8 @@ func FuzzBrief(f *testing.F) {
 		}
 		if b.Err() == nil {
 			for _, one := range b.Briefs {
-				_, _, _ = one.Words(), one.Refusal(), one.Notes()
-				sameAgain(t, one.InOneForm())
+				_, _, _ = one.Summary(), one.Refusal(), one.Notes()
+				sameAgain(t, one.Canonical())
 			}
 		}
 	})

@@ -14,10 +14,10 @@ import (
 // tyreForm is what messages say is allowed.
 const tyreForm = "a tyre like 205/55R16, LT265/70R17, 185R14 or 31x10.50R15, or a diameter like 739mm"
 
-// ParseTyre reads a tyre's designation, in capitals or not, with or without spaces, or a bare outside diameter.
+// parseTyre reads a tyre's designation, in capitals or not, with or without spaces, or a bare outside diameter.
 // It knows metric sizes (205/55R16, ZR too), P-metric and light-truck sizes, sizes without an aspect (185R14),
 // and flotation sizes (31x10.50R15, nominal inches). The error says what was found and what is allowed.
-func ParseTyre(text string) (Tyre, error) {
+func parseTyre(text string) (Tyre, error) {
 	name := strings.ToUpper(strings.ReplaceAll(text, " ", ""))
 	name = strings.ReplaceAll(name, "×", "X")
 	// Compiled here and not for every start of the program: a run reads one or two tyres.
@@ -31,7 +31,7 @@ func ParseTyre(text string) (Tyre, error) {
 	} else if l, err := ParseLength(text); err == nil && l.Unit != "w" {
 		t = Tyre{Diameter: l.MM(0)}
 	} else {
-		return Tyre{}, fmt.Errorf("%s; want %s", strict.Found(text), tyreForm)
+		return Tyre{}, fmt.Errorf("%s; want %s", strict.Excerpt(text), tyreForm)
 	}
 	if err := t.check(text); err != nil {
 		return Tyre{}, err
@@ -84,12 +84,12 @@ const (
 
 // check refuses sizes that no vehicle stands on.
 func (t Tyre) check(text string) error {
-	b := Wheel.About()
+	b := Wheel.Info()
 	switch {
 	case float64(t.Diameter) < b.Lo || float64(t.Diameter) > b.Hi:
-		return fmt.Errorf("%s; want a diameter of %smm to %smm", strict.Found(text), strict.Digits(b.Lo), strict.Digits(b.Hi))
+		return fmt.Errorf("%s; want a diameter of %smm to %smm", strict.Excerpt(text), strict.FormatNumber(b.Lo), strict.FormatNumber(b.Hi))
 	case t.Name != "" && (t.RimDiameter < 200 || t.RimDiameter > mostRim || t.RimDiameter > .95*t.Diameter || t.SectionWidth < 100 || t.SectionWidth > mostSection):
-		return fmt.Errorf("%s; want %s: no tyre has this size", strict.Found(text), tyreForm)
+		return fmt.Errorf("%s; want %s: no tyre has this size", strict.Excerpt(text), tyreForm)
 	}
 	return nil
 }
@@ -99,5 +99,5 @@ func (t Tyre) String() string {
 	if t.Name != "" {
 		return t.Name
 	}
-	return strict.Digits(float64(t.Diameter)) + "mm"
+	return strict.FormatNumber(float64(t.Diameter)) + "mm"
 }

@@ -7,16 +7,16 @@ import (
 	"strings"
 )
 
-// InOneForm returns the brief as everybody who means the same says it: tweaks, pins and keeps in one order, tweaks of no
+// Canonical returns the brief as everybody who means the same says it: tweaks, pins and keeps in one order, tweaks of no
 // strength left out, pins without spaces, plus signs and missing zeros. The digits of a pin stay, since they say how exact it is.
-func (b Brief) InOneForm() Brief {
-	b.Doses = slices.DeleteFunc(slices.Clone(b.Doses), func(d Dose) bool { return d.Strength == 0 })
-	slices.SortStableFunc(b.Doses, func(c, d Dose) int {
+func (b Brief) Canonical() Brief {
+	b.Tweaks = slices.DeleteFunc(slices.Clone(b.Tweaks), func(d AppliedTweak) bool { return d.Strength == 0 })
+	slices.SortStableFunc(b.Tweaks, func(c, d AppliedTweak) int {
 		return cmp.Or(cmp.Compare(c.rank(), d.rank()), cmp.Compare(c.Tweak.Name, d.Tweak.Name))
 	})
-	b.Pins = b.InOrder()
+	b.Pins = b.sortedPins()
 	for i, p := range b.Pins {
-		b.Pins[i].Written = p.plain()
+		b.Pins[i].Text = p.plain()
 	}
 	b.Keeps = slices.Clone(b.Keeps)
 	slices.SortFunc(b.Keeps, func(j, k Keep) int { return cmp.Compare(j.Figure, k.Figure) })
@@ -24,7 +24,7 @@ func (b Brief) InOneForm() Brief {
 }
 
 // rank is a tweak's place among those that come with the program; a user's own come after them.
-func (d Dose) rank() int {
+func (d AppliedTweak) rank() int {
 	names := TweakNames()
 	if i := slices.Index(names, d.Tweak.Name); i >= 0 && !d.isOwn() {
 		return i
@@ -37,7 +37,7 @@ func (p Pin) plain() string {
 	if p.tyre.Name != "" {
 		return p.tyre.Name
 	}
-	text := strings.TrimPrefix(strings.ReplaceAll(p.Written, " ", ""), "+")
+	text := strings.TrimPrefix(strings.ReplaceAll(p.Text, " ", ""), "+")
 	digits, negative := strings.CutPrefix(text, "-")
 	if strings.HasPrefix(digits, ".") {
 		digits = "0" + digits
@@ -49,31 +49,31 @@ func (p Pin) plain() string {
 	return digits
 }
 
-// Line is one key of a written brief and its value as YAML.
-type Line struct{ Key, Value string }
+// YAMLLine is one key of a written brief and its value as YAML.
+type YAMLLine struct{ Key, Value string }
 
-// Lines writes the brief as the keys of one vehicle, in their order, each value on one line. Named writes the path of a user's
+// YAMLLines writes the brief as the keys of one vehicle, in their order, each value on one line. Named writes the path of a user's
 // own file as YAML; where it is nil, what comes from such files is left out and told in remarks.
-func (b Brief) Lines(named func(path string) string) (lines []Line, remarks []string) {
+func (b Brief) YAMLLines(named func(path string) string) (lines []YAMLLine, remarks []string) {
 	switch {
-	case b.From == "" || IsName(b.From):
-		lines = append(lines, Line{"segment", b.Profile.Name})
+	case b.Source == "" || IsName(b.Source):
+		lines = append(lines, YAMLLine{"segment", b.Profile.Name})
 	case named == nil:
 		remarks = append(remarks, "a profile of one's own: "+strconv.Quote(b.Profile.Title))
 	default:
-		lines = append(lines, Line{"segment", named(b.From)})
+		lines = append(lines, YAMLLine{"segment", named(b.Source)})
 	}
 	tweaks, told := b.tweaks(named)
 	var pins, keeps []string
 	for _, p := range b.Pins {
-		pins = append(pins, p.Figure.String()+": "+p.Written)
+		pins = append(pins, p.Figure.String()+": "+p.Text)
 	}
 	for _, k := range b.Keeps {
 		keeps = append(keeps, k.Figure.String())
 	}
 	add := func(key string, values []string, open, shut string) {
 		if len(values) > 0 {
-			lines = append(lines, Line{key, open + strings.Join(values, ", ") + shut})
+			lines = append(lines, YAMLLine{key, open + strings.Join(values, ", ") + shut})
 		}
 	}
 	add("tweak", tweaks, "{", "}")
@@ -82,9 +82,9 @@ func (b Brief) Lines(named func(path string) string) (lines []Line, remarks []st
 	return lines, append(remarks, told...)
 }
 
-// tweaks writes the doses for Lines.
+// tweaks writes the tweaks for YAMLLines.
 func (b Brief) tweaks(named func(path string) string) (tweaks, remarks []string) {
-	for _, d := range b.Doses {
+	for _, d := range b.Tweaks {
 		strength := strconv.FormatFloat(d.Strength, 'f', -1, 64)
 		switch {
 		case d.isOwn() && named == nil:
@@ -94,7 +94,7 @@ func (b Brief) tweaks(named func(path string) string) (tweaks, remarks []string)
 			}
 			remarks = append(remarks, "a tweak of one's own:"+title+" "+strength)
 		case d.isOwn():
-			tweaks = append(tweaks, named(d.From)+": "+strength)
+			tweaks = append(tweaks, named(d.Source)+": "+strength)
 		default:
 			tweaks = append(tweaks, d.Tweak.Name+": "+strength)
 		}
@@ -103,4 +103,4 @@ func (b Brief) tweaks(named func(path string) string) (tweaks, remarks []string)
 }
 
 // isOwn reports whether the tweak was read from a user's own file.
-func (d Dose) isOwn() bool { return d.From != "" && !IsName(d.From) }
+func (d AppliedTweak) isOwn() bool { return d.Source != "" && !IsName(d.Source) }

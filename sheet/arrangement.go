@@ -170,7 +170,7 @@ func (d *drawing) viewTitle(what string, x, y geom.MM) {
 		if i%2 == 1 {
 			off = -off
 		}
-		if b := l.box(x+off, y, render.Middle); d.space.Holds(b) && d.free(b, .8) {
+		if b := l.box(x+off, y, render.Middle); d.space.Contains(b) && d.free(b, .8) {
 			d.write("labels", l, x+off, y, render.Middle)
 			return
 		}

@@ -23,7 +23,7 @@ func bent(t testing.TB, name, tweak string, strength float64) (layout.Plan, bool
 	if tw.Refusal(p) != "" {
 		return layout.Plan{}, false
 	}
-	plan, err := layout.Solve(segments.Brief{Profile: p, Doses: []segments.Dose{{Tweak: tw, Strength: strength, From: tweak}}})
+	plan, err := layout.Solve(segments.Brief{Profile: p, Tweaks: []segments.AppliedTweak{{Tweak: tw, Strength: strength, Source: tweak}}})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -114,7 +114,7 @@ func (b *board) write(guide request.Guide, l label, x, y geom.MM, anchor render.
 	for i, ws := range l.lines {
 		t := &render.Text{Tagged: render.Tagged{Guide: string(guide)}, At: point{X: x, Y: y + l.baselines[i]}, Anchor: anchor}
 		for _, w := range ws {
-			t.Spans = append(t.Spans, render.Span{Text: w.text, Says: w.whole, Height: w.height, Weight: w.weight, Ink: b.inks.colours[w.role]})
+			t.Spans = append(t.Spans, render.Span{Text: w.text, ActualText: w.whole, Height: w.height, Weight: w.weight, Ink: b.inks.colours[w.role]})
 		}
 		b.marks = append(b.marks, t)
 	}
@@ -124,14 +124,14 @@ func (b *board) write(guide request.Guide, l label, x, y geom.MM, anchor render.
 // free reports whether nothing drawn comes nearer to r than gap.
 func (b *board) free(r box, gap geom.MM) bool {
 	r = r.Grow(gap)
-	return !slices.ContainsFunc(b.labels, r.Meets) && !touched(b.leaders, r) && !touched(b.strokes, r) && !touched(b.rings, r)
+	return !slices.ContainsFunc(b.labels, r.Overlaps) && !touched(b.leaders, r) && !touched(b.strokes, r) && !touched(b.rings, r)
 }
 
 // near returns a board with only those obstacles of b that touch r, for searches that stay within it.
 func (b *board) near(r box) *board {
 	out := &board{space: b.space, leaders: touching(b.leaders, r), strokes: touching(b.strokes, r), rings: touching(b.rings, r)}
 	for _, o := range b.labels {
-		if r.Meets(o) {
+		if r.Overlaps(o) {
 			out.labels = append(out.labels, o)
 		}
 	}

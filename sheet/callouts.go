@@ -155,7 +155,7 @@ func (d *drawing) raise(f flag) bool {
 			anchor render.Anchor
 		}{{f.x + beside, render.Start}, {f.x - beside, render.End}} {
 			b := f.label.box(side.x, top, side.anchor)
-			if d.space.Holds(b) && around.free(b, .9) && d.clears(post) {
+			if d.space.Contains(b) && around.free(b, .9) && d.clears(post) {
 				d.leader(post.a, post.b)
 				d.write("labels", f.label, side.x, top, side.anchor)
 				return true
@@ -169,11 +169,11 @@ func (d *drawing) raise(f flag) bool {
 func (d *drawing) pillarArm(l label) bool {
 	foot, head := d.onPage(d.plan.PillarFoot), d.onPage(d.plan.PillarHead)
 	for _, share := range []float64{.8, .7, .9, .6, .5, .4, .3, .2} {
-		at := foot.Mix(head, share)
+		at := foot.Lerp(head, share)
 		for long := geom.MM(5); long < 60; long++ {
 			end := point{X: at.X - long, Y: at.Y}
 			b := l.box(end.X-1, at.Y-l.lift(), render.End)
-			if d.space.Holds(b) && d.free(b, 1.2) && d.clears(segment{at, end}) {
+			if d.space.Contains(b) && d.free(b, 1.2) && d.clears(segment{at, end}) {
 				d.leader(at, end)
 				d.write("labels", l, end.X-1, at.Y-l.lift(), render.End)
 				return true

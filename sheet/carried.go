@@ -86,7 +86,7 @@ func (a arranged) symbol(fixed *board, named bool) {
 		fixed.circle("carried", "", leaderLine(), ring{point{X: rings, Y: y}, radius})
 	}
 	at := func(x, up geom.MM) point { return point{X: cone + x, Y: y - up} }
-	fixed.curve("carried", "symbol", leaderLine(), render.Path{}.Move(at(0, r/2)).Line(at(long, r)).Line(at(long, -r)).Line(at(0, -r/2)).Shut(), 1)
+	fixed.curve("carried", "symbol", leaderLine(), render.Path{}.Move(at(0, r/2)).Line(at(long, r)).Line(at(long, -r)).Line(at(0, -r/2)).Close(), 1)
 	fixed.line("carried", "", lineKind{hair, []float64{12, 3, 2, 3}, plain}, point{X: right - long - 5 - 2*r, Y: y}, point{X: right + 1, Y: y})
 	if named {
 		what := "third angle"

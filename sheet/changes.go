@@ -31,7 +31,7 @@ func figureAs(p layout.Plan, f segments.Figure, v float64, units request.Units) 
 	case segments.InMM:
 		return fixed(v, 0) + " mm"
 	}
-	panic("sheet: a figure in " + string(f.About().Unit))
+	panic("sheet: a figure in " + string(f.Info().Unit))
 }
 
 // signed puts a plus before what is not negative.
@@ -104,7 +104,7 @@ func (job driver) change(plans []layout.Plan, f segments.Figure, wheel geom.MM) 
 		if base.Profile.Form.Has(f) && p.Profile.Form.Has(f) {
 			d := p.Values[f] - base.Values[f]
 			by = signed(job.difference(base, p, f))
-			if u := f.About().Unit; u == segments.InWheels || u == segments.AsCount {
+			if u := f.Info().Unit; u == segments.InWheels || u == segments.AsCount {
 				onPaper = moved(geom.MM(d) * wheel)
 			}
 		}
@@ -136,7 +136,7 @@ func (job driver) difference(base, p layout.Plan, f segments.Figure) string {
 // asPrinted rounds a value as sheets print it, so that the three numbers of a row add up.
 func asPrinted(f segments.Figure, v float64) float64 {
 	unit := 100.
-	switch f.About().Unit {
+	switch f.Info().Unit {
 	case segments.InDegrees:
 		unit = 10
 	case segments.InMM:

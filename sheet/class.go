@@ -87,7 +87,7 @@ func (c Class) Settle(ctx context.Context) (ClassSet, []string, error) {
 			continue
 		}
 		plan := p.Request.Plans[0]
-		key := plan.Profile.Name + "; " + plan.Brief.Words()
+		key := plan.Profile.Name + "; " + plan.Brief.Summary()
 		if byVehicle[key] == nil {
 			v, near, err := c.drawAll(ctx, plan, key)
 			if err != nil {

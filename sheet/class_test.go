@@ -101,7 +101,7 @@ func TestTooLargeAClass(t *testing.T) {
 			continue
 		}
 		unit := "w"
-		if u := f.About().Unit; u != segments.InWheels {
+		if u := f.Info().Unit; u != segments.InWheels {
 			unit = ""
 		}
 		pin, err := segments.ParsePin(f, fmt.Sprintf("%.6f%s", p.Figures[f].Value, unit))

@@ -234,7 +234,7 @@ func (job driver) draw(o onePage) (*drawing, error) {
 			return nil, err
 		}
 		title := job.caption(p)
-		if words := p.Brief.Words(); words != "" {
+		if words := p.Brief.Summary(); words != "" {
 			title.heading += ", " + words
 		}
 		o.foot(o.fixed, title, "wheel on paper "+onPaper(o.wheel), "facing "+string(s.Facing))
@@ -277,7 +277,7 @@ func (job driver) captionOf(p layout.Plan, seen string) caption {
 	if p.Varied {
 		c.sub = seen + ", varied inside the segment's ranges"
 	}
-	if words := p.Brief.Words(); words != "" {
+	if words := p.Brief.Summary(); words != "" {
 		c.sub = words + "; " + p.ReadsAs(job.Among).Short
 		if p.Varied {
 			c.sub = words + ", varied"

@@ -121,7 +121,7 @@ func (m bitmap) follow(mark render.Mark, around []segment) (out tally) {
 		for i := 1; i < len(run); i++ {
 			long := float64(run[i].Sub(run[i-1]).Len())
 			for at := 0.0; at < long; at += step {
-				p := run[i-1].Mix(run[i], at/long)
+				p := run[i-1].Lerp(run[i], at/long)
 				on, edge := dashAt(pen, along+at)
 				if edge < end || crowded(p, around) {
 					continue

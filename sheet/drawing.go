@@ -30,7 +30,7 @@ func (p place) wheels(l geom.MM) geom.Wheels { return geom.Wheels(l / p.wheel) }
 
 // carry brings a path of the plan to the page.
 func (p place) carry(path layout.Path) render.Path {
-	return geom.Carry(path, geom.Placing[geom.Wheels, geom.MM]{At: p.onPage, Scale: float64(p.wheel), Mirror: true})
+	return geom.Transform(path, geom.Similarity[geom.Wheels, geom.MM]{At: p.onPage, Scale: float64(p.wheel), Mirror: true})
 }
 
 // drawing is one plan being drawn on one board.

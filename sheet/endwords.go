@@ -113,7 +113,7 @@ func (e endView) beside(anchor point, l label) {
 		y := anchor.Y + off
 		b := l.box(x, y-l.lift(), render.End)
 		bend, end := point{X: x + 4, Y: anchor.Y}, point{X: x + .9, Y: y}
-		if e.space.Holds(b) && e.free(b, .9) && e.clears(segment{bend, end}) {
+		if e.space.Contains(b) && e.free(b, .9) && e.clears(segment{bend, end}) {
 			e.leader(anchor, bend, end)
 			e.write("labels", l, x, y-l.lift(), render.End)
 			return

@@ -46,7 +46,7 @@ func (f flatFigure) trail(spots []view.ImagePoint, shut bool) render.Path {
 		}
 	}
 	if shut {
-		return path.Shut()
+		return path.Close()
 	}
 	return path
 }
@@ -154,7 +154,7 @@ func tread(w view.Wheel, rect []layout.Point, at func(layout.Point) view.Point3)
 		if i > 0 {
 			from := rect[i-1]
 			for k, n := 1, int(float64(p.Sub(from).Len())/finely); k < n; k++ {
-				line.Points = append(line.Points, at(from.Mix(p, float64(k)/float64(n))))
+				line.Points = append(line.Points, at(from.Lerp(p, float64(k)/float64(n))))
 			}
 		}
 		line.Points = append(line.Points, at(p))

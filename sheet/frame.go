@@ -36,7 +36,7 @@ func (c canvas) border(b *board) {
 	w, h := c.real(c.paper.Width), c.real(c.paper.Height)
 	in := c.real(5)
 	l, t, r, f := c.real(filingMargin), c.real(otherMargin), w-c.real(otherMargin), h-c.real(otherMargin)
-	sides := render.Path{}.Move(point{X: l, Y: t}).Line(point{X: r, Y: t}).Line(point{X: r, Y: f}).Line(point{X: l, Y: f}).Shut()
+	sides := render.Path{}.Move(point{X: l, Y: t}).Line(point{X: r, Y: t}).Line(point{X: r, Y: f}).Line(point{X: l, Y: f}).Close()
 	b.marks = append(b.marks, &render.Stroke{Tagged: render.Tagged{Guide: "frame", ID: "frame-line"}, Path: sides, Pen: b.pen(frame)})
 	b.hairline("frame", "centre-left", frame, point{X: l - in, Y: h / 2}, point{X: l + in, Y: h / 2})
 	b.hairline("frame", "centre-right", frame, point{X: r + in, Y: h / 2}, point{X: r - in, Y: h / 2})

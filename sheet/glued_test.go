@@ -185,7 +185,7 @@ func TestGluedTilesAreTheLargeSheet(t *testing.T) {
 		if i > 0 {
 			continue
 		}
-		x.tiles[1].Window.Max.X -= 12 // narrower than its flap
+		x.tiles[1].Clip.Max.X -= 12 // narrower than its flap
 		if worst, _ = x.compareGlued(t, x.glued(t, pictureOf), whole); worst < 20 {
 			t.Errorf("%s: a gap is not noticed", x.whole.Title)
 		}

@@ -109,7 +109,7 @@ func (d *drawing) pillar(band bool) {
 	aim := layout.Point{Y: p.PillarAim}
 	if band {
 		lo, hi := layout.Point{Y: geom.Wheels(p.AimBand.Lo)}, layout.Point{Y: geom.Wheels(p.AimBand.Hi)}
-		d.fill("pillar", "", d.inks.wash, d.carry(layout.Path{}.Move(lo).Line(hi).Line(p.PillarHead).Shut()))
+		d.fill("pillar", "", d.inks.wash, d.carry(layout.Path{}.Move(lo).Line(hi).Line(p.PillarHead).Close()))
 		d.rule("pillar", "pillar-low", bandLine(), lo, p.PillarHead)
 		d.rule("pillar", "pillar-high", bandLine(), hi, p.PillarHead)
 		for _, end := range []layout.Point{lo, hi} {

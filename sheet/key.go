@@ -163,7 +163,7 @@ func (s ClassSet) pageWords(i int) string {
 	p := s.Pages[i]
 	plan := p.Request.Plans[0]
 	out := plan.Profile.Title
-	if w := plan.Brief.Words(); w != "" {
+	if w := plan.Brief.Summary(); w != "" {
 		out += ", " + w
 	}
 	out += ": " + request.Listed(p.Request.Kinds, ", ")

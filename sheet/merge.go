@@ -188,9 +188,9 @@ func piece(c geom.Cubic[geom.MM], from, to int) geom.Cubic[geom.MM] {
 
 // head returns c up to t.
 func head(c geom.Cubic[geom.MM], t float64) geom.Cubic[geom.MM] {
-	a, b, e := c[0].Mix(c[1], t), c[1].Mix(c[2], t), c[2].Mix(c[3], t)
-	ab, be := a.Mix(b, t), b.Mix(e, t)
-	return geom.Cubic[geom.MM]{c[0], a, ab, ab.Mix(be, t)}
+	a, b, e := c[0].Lerp(c[1], t), c[1].Lerp(c[2], t), c[2].Lerp(c[3], t)
+	ab, be := a.Lerp(b, t), b.Lerp(e, t)
+	return geom.Cubic[geom.MM]{c[0], a, ab, ab.Lerp(be, t)}
 }
 
 // turned returns c from its end to its start.

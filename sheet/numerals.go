@@ -149,7 +149,7 @@ func (d *drawing) besideStack(l label, p layout.Point) bool {
 				far := float64(end.Sub(from).Len())
 				b := l.box(end.X+geom.MM(out*.9), end.Y-l.lift(), anchor)
 				post := segment{from, end}
-				if far < best && d.space.Holds(b) && d.free(b, .9) && d.clears(post) {
+				if far < best && d.space.Contains(b) && d.free(b, .9) && d.clears(post) {
 					best, line, side = far, post, anchor
 				}
 			}

@@ -105,7 +105,7 @@ func TestPopplerSeesNoWordsOverlap(t *testing.T) {
 					Max: point{X: geom.MM(w.X1 * 25.4 / 72), Y: geom.MM((mid + high/2) * 25.4 / 72)},
 				}
 				for k, o := range boxes {
-					if b.Grow(-.05).Meets(o) {
+					if b.Grow(-.05).Overlaps(o) {
 						t.Errorf("%s on %s: %q on %q", doc.Pages[i].Title, paperName, w.Text, page.Words[k].Text)
 					}
 				}

@@ -122,5 +122,5 @@ func (o *overlayPage) strip(wheel geom.MM) (heading, sub string, columns [][]fac
 
 // unseen reports figures that a side view does not show, and those that are words.
 func unseen(f segments.Figure) bool {
-	return f == segments.Width || f == segments.Track || f == segments.Tumblehome || f.About().Unit == segments.AsWord
+	return f == segments.Width || f == segments.Track || f == segments.Tumblehome || f.Info().Unit == segments.AsWord
 }

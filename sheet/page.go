@@ -60,7 +60,7 @@ func layers(marks []render.Mark) []render.Guide {
 	var out []render.Guide
 	for _, g := range request.Layers() {
 		if drawn[string(g)] {
-			out = append(out, render.Guide{Name: string(g), Title: g.Title(), Outside: g == tileGuide})
+			out = append(out, render.Guide{Name: string(g), Title: g.Title(), Unclipped: g == tileGuide})
 		}
 	}
 	return out
@@ -72,7 +72,7 @@ func layers(marks []render.Mark) []render.Guide {
 func mirrored(m render.Mark, axis geom.MM) render.Mark {
 	at := func(p point) point { return point{X: 2*axis - p.X, Y: p.Y} }
 	carry := func(p render.Path) render.Path {
-		return geom.Carry(p, geom.Placing[geom.MM, geom.MM]{At: at, Scale: 1, Mirror: true})
+		return geom.Transform(p, geom.Similarity[geom.MM, geom.MM]{At: at, Scale: 1, Mirror: true})
 	}
 	switch m := m.(type) {
 	case *render.Stroke:
@@ -113,7 +113,7 @@ func carried(m render.Mark, k float64, by point) render.Mark {
 	mm := func(l geom.MM) geom.MM { return geom.MM(float64(l) * k) }
 	at := func(p point) point { return p.Times(k).Add(by) }
 	carry := func(p render.Path) render.Path {
-		return geom.Carry(p, geom.Placing[geom.MM, geom.MM]{At: at, Scale: k})
+		return geom.Transform(p, geom.Similarity[geom.MM, geom.MM]{At: at, Scale: k})
 	}
 	pen := func(p render.Pen) render.Pen { p.Width = mm(p.Width); return p }
 	switch m := m.(type) {
@@ -125,7 +125,7 @@ func carried(m render.Mark, k float64, by point) render.Mark {
 		return &render.Circle{Tagged: m.Tagged, Centre: at(m.Centre), R: mm(m.R), Pen: pen(m.Pen), Fill: m.Fill}
 	case *render.Ellipse:
 		e := *m
-		e.Shape = geom.PlaceEllipse(m.Shape, geom.Placing[geom.MM, geom.MM]{At: at, Scale: k})
+		e.Shape = geom.TransformEllipse(m.Shape, geom.Similarity[geom.MM, geom.MM]{At: at, Scale: k})
 		e.Pen = pen(m.Pen)
 		return &e
 	case *render.Text:

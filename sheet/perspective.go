@@ -40,7 +40,7 @@ func (l lens) long(x view.ImageLength) geom.MM {
 
 // shape carries an ellipse to the page.
 func (l lens) shape(e view.Ellipse) geom.Ellipse[geom.MM] {
-	return geom.PlaceEllipse(e, geom.Placing[view.ImageLength, geom.MM]{At: l.onPage, Scale: float64(l.focal)})
+	return geom.TransformEllipse(e, geom.Similarity[view.ImageLength, geom.MM]{At: l.onPage, Scale: float64(l.focal)})
 }
 
 // at returns where a place of the vehicle lies on the page.

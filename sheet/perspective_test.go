@@ -108,7 +108,7 @@ func arcCentre(from, arc []float64) (x, y float64) {
 func fromLine(p, a, b point) float64 {
 	way := b.Sub(a)
 	share := math.Max(0, math.Min(1, p.Sub(a).Dot(way)/math.Max(way.Dot(way), 1e-12)))
-	return float64(p.Sub(a.Mix(b, share)).Len())
+	return float64(p.Sub(a.Lerp(b, share)).Len())
 }
 
 // TestOthersCanProject: by the numbers on the SVG's root a stranger's projection of wheels, counted wheels and A-pillars falls on what is

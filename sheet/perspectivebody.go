@@ -30,7 +30,7 @@ func (d *perspective) loops(lines [][]view.ImagePoint) render.Path {
 	var out render.Path
 	for _, l := range lines {
 		if len(l) > 2 {
-			out = append(out, d.path([][]view.ImagePoint{l}).Shut()...)
+			out = append(out, d.path([][]view.ImagePoint{l}).Close()...)
 		}
 	}
 	return out
@@ -120,7 +120,7 @@ func (d *perspective) aim() {
 	const chords = 24
 	for i := range chords + 1 {
 		t := float64(i) / chords
-		q := p.PillarFoot.Mix(end, t)
+		q := p.PillarFoot.Lerp(end, t)
 		run = append(run, d.camera.Project(view.Point3{X: q.X, Y: q.Y, Z: from + geom.Wheels(t)*(near-from)}))
 	}
 	d.runLine("pillar", "pillar-aim", aimLine(), [][]view.ImagePoint{run})

@@ -19,21 +19,21 @@ func (d *perspective) before(a, b view.Point3) (stretch, bool) {
 		return stretch{}, false
 	}
 	if da < least {
-		a = a.Mix(b, (least-da)/(db-da))
+		a = a.Lerp(b, (least-da)/(db-da))
 	} else if db < least {
-		b = b.Mix(a, (least-db)/(da-db))
+		b = b.Lerp(a, (least-db)/(da-db))
 	}
 	p, q := d.at(a), d.at(b)
 	part, way := portion{0, 1}, q.Sub(p)
 	inside := part.cut(-way.X, p.X-d.space.Min.X) && part.cut(way.X, d.space.Max.X-p.X) &&
 		part.cut(-way.Y, p.Y-d.space.Min.Y) && part.cut(way.Y, d.space.Max.Y-p.Y)
-	return stretch{d.onPicture(p.Mix(q, part.from)), d.onPicture(p.Mix(q, part.to))}, inside
+	return stretch{d.onPicture(p.Lerp(q, part.from)), d.onPicture(p.Lerp(q, part.to))}, inside
 }
 
 // keep returns the parts of a stretch where all of its places pass: it is walked in millimetres, and ends are found by halving.
 func (d *perspective) keep(s stretch, passes func(view.ImagePoint) bool) [][]view.ImagePoint {
 	n := max(1, int(math.Ceil(float64(d.long(s.to.Sub(s.from).Len())))))
-	on := func(t float64) view.ImagePoint { return s.from.Mix(s.to, t) }
+	on := func(t float64) view.ImagePoint { return s.from.Lerp(s.to, t) }
 	turn := func(in, out float64) view.ImagePoint {
 		for range 20 {
 			if mid := (in + out) / 2; passes(on(mid)) {
@@ -194,7 +194,7 @@ func (d *perspective) thirds() {
 			tick = view.Point3{X: short}
 		}
 		for _, third := range []float64{1. / 3, 2. / 3} {
-			q := corners[e[0]].Mix(corners[e[1]], third)
+			q := corners[e[0]].Lerp(corners[e[1]], third)
 			path = path.Move(d.at(q.Sub(tick))).Line(d.at(q.Add(tick)))
 		}
 	}

@@ -15,7 +15,7 @@ import (
 func (d *perspective) levels(written bool) {
 	foot, head, side := d.outer()
 	at := func(y geom.Wheels) point {
-		return d.at(foot.Mix(head, float64(y/(head.Y-foot.Y))))
+		return d.at(foot.Lerp(head, float64(y/(head.Y-foot.Y))))
 	}
 	for i := 0; geom.Wheels(i)/10 <= head.Y+1e-9; i++ {
 		p := at(geom.Wheels(i) / 10)

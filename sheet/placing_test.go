@@ -103,11 +103,11 @@ func faults(p render.Page) []string {
 	words := writtenOn(p)
 	lines, half := drawnOn(p)
 	for i, w := range words {
-		if !margin.Holds(w.box) {
+		if !margin.Contains(w.box) {
 			out = append(out, fmt.Sprintf("%q leaves the margin", w.text))
 		}
 		for _, v := range words[i+1:] {
-			if w.box.Meets(v.box) {
+			if w.box.Overlaps(v.box) {
 				out = append(out, fmt.Sprintf("%q on %q", w.text, v.text))
 			}
 		}
@@ -120,7 +120,7 @@ func faults(p render.Page) []string {
 	}
 	for k, l := range lines {
 		// Caps are butt: along an axis-parallel line its width counts only across.
-		if !margin.Holds(span2(l, half[k])) {
+		if !margin.Contains(span2(l, half[k])) {
 			out = append(out, fmt.Sprintf("a line at %.1f,%.1f leaves the margin", l.a.X, l.a.Y))
 		}
 	}

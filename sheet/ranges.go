@@ -63,7 +63,7 @@ func newSpreadPage(job driver, b *board) *spreadPage {
 		return !sameRanges(p.Profile, first) || p.OnVehicle(1) != job.Plans[0].OnVehicle(1)
 	})
 	for f := range segments.FigureCount {
-		if f.About().Role == segments.Declared && slices.ContainsFunc(s.plans, func(p layout.Plan) bool { return p.Profile.Form.Has(f) }) {
+		if f.Info().Role == segments.Declared && slices.ContainsFunc(s.plans, func(p layout.Plan) bool { return p.Profile.Form.Has(f) }) {
 			s.figures = append(s.figures, f)
 			s.label = max(s.label, fonts.Width(figureWords(f.String()), small, render.Regular))
 		}
@@ -129,7 +129,7 @@ func (s *spreadPage) scale(f segments.Figure) segments.Range {
 		}
 		r := s.plans[0].Profile.Figures[f].Range
 		mid := (r.Lo + r.Hi) / 2
-		return segments.Range{Lo: mid + low*r.Half(), Hi: mid + high*r.Half()}
+		return segments.Range{Lo: mid + low*r.HalfWidth(), Hi: mid + high*r.HalfWidth()}
 	}
 	out := segments.Range{Lo: 1e9, Hi: -1e9}
 	for _, p := range s.plans {
@@ -153,10 +153,10 @@ func (s *spreadPage) on(p layout.Plan, f segments.Figure, v float64) float64 {
 // halfRanges is where a plan's value lies in its range: −1 at the lower end, 1 at the upper.
 func halfRanges(p layout.Plan, f segments.Figure) float64 {
 	r := p.Profile.Figures[f].Range
-	if r.Half() == 0 {
+	if r.HalfWidth() == 0 {
 		return 0
 	}
-	return (p.Values[f] - (r.Lo+r.Hi)/2) / r.Half()
+	return (p.Values[f] - (r.Lo+r.Hi)/2) / r.HalfWidth()
 }
 
 // row draws one figure with its upper edge at y: name, least value, ranges and dots, greatest value, the plans' values.

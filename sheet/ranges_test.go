@@ -32,7 +32,7 @@ func TestSpreadInMillimetres(t *testing.T) {
 	checked := 0
 	for f := range segments.FigureCount {
 		for i, w := range file.texts {
-			if f.About().Role != segments.Declared || f.About().Unit != segments.InWheels || w.words != figureWords(f.String()) {
+			if f.Info().Role != segments.Declared || f.Info().Unit != segments.InWheels || w.words != figureWords(f.String()) {
 				continue
 			}
 			lo, hi := number(file.texts[i+1].words), number(file.texts[i+2].words)

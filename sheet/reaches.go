@@ -103,7 +103,7 @@ func (e extent) covers(p point) bool {
 	odd := false
 	for _, s := range e.pieces {
 		if (s.a.Y > p.Y) != (s.b.Y > p.Y) {
-			x := s.a.Mix(s.b, float64((p.Y-s.a.Y)/(s.b.Y-s.a.Y))).X
+			x := s.a.Lerp(s.b, float64((p.Y-s.a.Y)/(s.b.Y-s.a.Y))).X
 			odd = odd != (x > p.X)
 		}
 	}

@@ -100,7 +100,7 @@ func (job driver) steps(c canvas, p layout.Plan, fixed *board, number string) (*
 		d.panel(i)
 	}
 	title := caption{heading: job.caption(p).heading, sub: "side view in eight steps"}
-	if words := p.Brief.Words(); words != "" {
+	if words := p.Brief.Summary(); words != "" {
 		title.sub = words + "; " + title.sub
 	}
 	columns := facts(p, g.wheel, job.Setting.Units)

@@ -163,7 +163,7 @@ func (c canvas) foot(b *board, title caption, wheel, facing string) {
 // named is a name and what follows it on one line. A name that runs from right to left is a word of its own, so that the
 // rest is not put in order with it.
 func named(heading, rest string) []word {
-	if fonts.HasLeftward(heading) {
+	if fonts.HasRTL(heading) {
 		return []word{name(heading), name(rest)}
 	}
 	return []word{name(heading + rest)}

@@ -50,8 +50,8 @@ func (job driver) thumbnails(number string) (render.Page, error) {
 	}
 	wheel := geom.MM(math.Round(float64(g.wheel)*c.grow*1e6) / 1e6)
 	heading, sub := job.Title(), fmt.Sprintf("%d thumbnails", job.Thumbnails())
-	if len(job.Plans) == 1 && job.Plans[0].Brief.Words() != "" {
-		sub += ", " + job.Plans[0].Brief.Words()
+	if len(job.Plans) == 1 && job.Plans[0].Brief.Summary() != "" {
+		sub += ", " + job.Plans[0].Brief.Summary()
 	}
 	columns := [][]fact{{{"wheel on paper", onPaper(wheel)}, {"facing", string(job.Setting.Facing)}}}
 	c.strip(fixed, caption{heading: heading, sub: sub}, columns, number)

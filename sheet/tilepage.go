@@ -54,7 +54,7 @@ func (c cutting) pages() (pages []render.Page, blank []string) {
 		c.strip(own, t, fmt.Sprintf("tile %d of %d", i+1, len(tiles)), i == 0, drawn)
 		marks = append(marks, own.marks...)
 		pages = append(pages, render.Page{Width: c.grid.paper.Width, Height: c.grid.paper.Height, Title: c.sheet.Title + ", " + t.name(),
-			Label: c.prefix + t.name(), Window: &window, Guides: layers(marks), Marks: marks})
+			Label: c.prefix + t.name(), Clip: &window, Guides: layers(marks), Marks: marks})
 	}
 	return pages, blank
 }

@@ -56,8 +56,8 @@ func TestTilesOfEveryKind(t *testing.T) {
 			if got := bar.num(t, "x2") - bar.num(t, "x1"); bar.group != "guide-tile" || math.Abs(got-100) > .0015 || file.repeated != nil || file.transforms != nil {
 				t.Errorf("%s: a bar of %v mm in %s, ids twice %v, turned %v", page.Title, got, bar.group, file.repeated, file.transforms)
 			}
-			if margin := (box{Max: point{X: p.Width, Y: p.Height}}).Grow(-printerEdge); !margin.Holds(*page.Window) {
-				t.Errorf("%s: the window is %v", page.Title, *page.Window)
+			if margin := (box{Max: point{X: p.Width, Y: p.Height}}).Grow(-printerEdge); !margin.Contains(*page.Clip) {
+				t.Errorf("%s: the window is %v", page.Title, *page.Clip)
 			}
 		}
 	}
@@ -144,7 +144,7 @@ func TestOneTileIsAPage(t *testing.T) {
 func TestReaches(t *testing.T) {
 	at := func(x, y geom.MM) point { return point{X: x, Y: y} }
 	spot := func(x, y geom.MM) box { return box{Min: at(x, y), Max: at(x+1, y+1)} }
-	square := render.Path{}.Move(at(0, 0)).Line(at(10, 0)).Line(at(10, 10)).Line(at(0, 10)).Shut()
+	square := render.Path{}.Move(at(0, 0)).Line(at(10, 0)).Line(at(10, 10)).Line(at(0, 10)).Close()
 	pen := render.Pen{Width: 1}
 	words := render.Text{At: at(50, 50), Anchor: render.End, Spans: []render.Span{{Text: "wheel", Height: 5, Weight: render.Regular}}}
 	turned := words

@@ -151,7 +151,7 @@ func mapName(s string, height geom.MM) label {
 
 // cell draws one tile of the map, with its name where lettering is not 0.
 func (b *board) cell(t tile, r box, lettering geom.MM, drawn bool) {
-	path := render.Path{}.Move(r.Min).Line(point{X: r.Max.X, Y: r.Min.Y}).Line(r.Max).Line(point{X: r.Min.X, Y: r.Max.Y}).Shut()
+	path := render.Path{}.Move(r.Min).Line(point{X: r.Max.X, Y: r.Min.Y}).Line(r.Max).Line(point{X: r.Min.X, Y: r.Max.Y}).Close()
 	b.marks = append(b.marks, &render.Stroke{Tagged: render.Tagged{Guide: string(tileGuide), ID: "map-" + t.name()}, Path: path, Pen: b.pen(tickLine())})
 	if !drawn {
 		b.hairline(tileGuide, "", detailLine(), r.Min, r.Max)

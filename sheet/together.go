@@ -142,7 +142,7 @@ func callings(plans []layout.Plan, room geom.MM) []string {
 	alike := !slices.ContainsFunc(plans, func(p layout.Plan) bool { return p.Profile.Title != plans[0].Profile.Title })
 	var out []string
 	for i, p := range plans {
-		s := p.Brief.Words()
+		s := p.Brief.Summary()
 		switch {
 		case alike && s == "":
 			s = "typical"

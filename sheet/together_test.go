@@ -157,7 +157,7 @@ func TestPinsMoveTheSheetsTogether(t *testing.T) {
 		job := request.Request{Plans: []layout.Plan{p}, Kinds: []request.Kind{request.Spread}, Setting: s}
 		words := wordsOf(t, job)
 		for f := range segments.FigureCount {
-			if f.About().Role != segments.Declared || !p.Profile.Form.Has(f) {
+			if f.Info().Role != segments.Declared || !p.Profile.Form.Has(f) {
 				continue
 			}
 			r := p.Profile.Figures[f].Range
@@ -170,7 +170,7 @@ func TestPinsMoveTheSheetsTogether(t *testing.T) {
 		doc, _, _ := Compose(job)
 		spread := readSVG(t, svgOf(t, doc.Pages[0]))
 		for _, st := range p.FigureStatuses() {
-			if st.Figure.About().Role != segments.Declared {
+			if st.Figure.Info().Role != segments.Declared {
 				continue
 			}
 			line, dot := spread.shapes["range-"+st.Figure.String()], spread.shapes["value-"+st.Figure.String()]

@@ -147,7 +147,7 @@ func (t topView) tyresFromAbove() {
 		outer, inner := t.scene.Camera.Project(w.Centre), t.scene.Camera.Project(w.Inner)
 		halfWide := geom.Wheels(math.Abs(float64(outer.Y-inner.Y))) / 2
 		var path render.Path
-		for i, q := range roundedRect(onPicture(outer.Mix(inner, .5)), w.Radius, halfWide) {
+		for i, q := range roundedRect(onPicture(outer.Lerp(inner, .5)), w.Radius, halfWide) {
 			if at := t.onPage(q); i == 0 {
 				path = path.Move(at)
 			} else {

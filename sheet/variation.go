@@ -125,7 +125,7 @@ func shownIn(p layout.Plan) []segments.Figure {
 func looksOf(p layout.Plan, shown []segments.Figure) looks {
 	var out looks
 	for i, f := range shown {
-		out[i] = float32(p.Values[f] / p.Profile.Figures[f].Range.Half())
+		out[i] = float32(p.Values[f] / p.Profile.Figures[f].Range.HalfWidth())
 	}
 	return out
 }

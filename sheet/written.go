@@ -25,7 +25,7 @@ func Written(r request.Request, named func(path string) string) string {
 	job := driver{Request: r}
 	w := jobWriter{named: named}
 	w.line("kind", "brief")
-	lines, remarks := briefOf(job.Plans[0]).Lines(named)
+	lines, remarks := briefOf(job.Plans[0]).YAMLLines(named)
 	for _, l := range lines {
 		w.line(l.Key, l.Value)
 	}
@@ -72,11 +72,11 @@ func (w *jobWriter) remark(text string) { fmt.Fprintf(&w.text, "# %s\n", text) }
 func (w *jobWriter) vehicles(key string, plans []layout.Plan) {
 	var items, remarks []string
 	for _, p := range plans {
-		lines, told := briefOf(p).Lines(w.named)
+		lines, told := briefOf(p).YAMLLines(w.named)
 		if len(lines) == 0 || lines[0].Key != "segment" {
-			told[0] += " " + segments.Flow(lines)
+			told[0] += " " + segments.FlowMapping(lines)
 		} else {
-			items = append(items, segments.Flow(lines))
+			items = append(items, segments.FlowMapping(lines))
 		}
 		remarks = append(remarks, told...)
 	}

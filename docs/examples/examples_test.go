@@ -23,7 +23,7 @@ func TestExamples(t *testing.T) {
 			t.Errorf("%s: %v %v", file, err, brief.Err())
 			continue
 		}
-		if brief.Briefs[0].Words() != "" {
+		if brief.Briefs[0].Summary() != "" {
 			if _, err := layout.Solve(brief.Briefs[0]); err != nil {
 				t.Errorf("%s: %v", file, err)
 			}

@@ -43,11 +43,11 @@ func (f *faceFlag) use() error {
 	case len(data) > mostFont:
 		return fail(errors.New("more than 256 MB; want a TrueType font, a .ttf"))
 	}
-	face, err := fonts.OpenAdded(data)
+	face, err := fonts.OpenFallback(data)
 	if err != nil {
 		return fail(err)
 	}
-	fonts.Extend(face)
+	fonts.SetFallback(face)
 	return nil
 }
 
@@ -79,7 +79,7 @@ func missingLetters(texts ...string) string {
 		more = fmt.Sprintf(" and %d more", n)
 	}
 	faces := "the sheets' face; drawn as empty boxes; --font FILE adds a face"
-	if fonts.Extension() != nil {
+	if fonts.CurrentFallback() != nil {
 		faces = "the sheets' face nor in that of --font; drawn as empty boxes"
 	}
 	return fmt.Sprintf("no letter for %s%s in %s", strings.Join(named, ", "), more, faces)

@@ -107,7 +107,7 @@ func standingsTable(w io.Writer, plan layout.Plan) error {
 	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', tabwriter.AlignRight)
 	fmt.Fprintln(t, "figure\tvalue\tmm\ttypical\tfrom\tto\tbeyond\tstate\t")
 	for _, s := range plan.FigureStatuses() {
-		unit := s.Figure.About().Unit
+		unit := s.Figure.Info().Unit
 		if unit == segments.AsWord {
 			fmt.Fprintf(t, "%s\t%s\t\t\t\t\t\t%s\t\n", s.Figure, plan.Profile.Form, s.State)
 			continue
@@ -184,7 +184,7 @@ const caution = "A sketching aid, never an approval: lamp heights, angles and cl
 
 // inMM returns a figure in millimetres on the vehicle; ratios, degrees and words have none.
 func inMM(plan layout.Plan, s layout.FigureStatus) (float64, bool) {
-	switch s.Figure.About().Unit {
+	switch s.Figure.Info().Unit {
 	case segments.InMM:
 		return s.Value, true
 	case segments.InWheels, segments.AsCount:

@@ -90,7 +90,7 @@ func checkOf(c layout.Check) checkJSON {
 func figuresJSON(w io.Writer, plan layout.Plan) error {
 	var figures, sizes members
 	for _, s := range plan.FigureStatuses() {
-		f := figureJSON{Value: six(s.Value), Unit: s.Figure.About().Unit, State: s.State, Beyond: six(s.Beyond), Limit: s.Limit}
+		f := figureJSON{Value: six(s.Value), Unit: s.Figure.Info().Unit, State: s.State, Beyond: six(s.Beyond), Limit: s.Limit}
 		if typical := six(s.Typical); f.Unit == segments.AsWord {
 			f.Value = plan.Profile.Form
 		} else {
@@ -141,7 +141,7 @@ func figuresCSV(w io.Writer, plan layout.Plan) error {
 	c := csv.NewWriter(w)
 	c.Write([]string{"figure", "value", "unit", "mm", "from", "to", "state", "beyond", "typical"})
 	for _, s := range plan.FigureStatuses() {
-		unit := s.Figure.About().Unit
+		unit := s.Figure.Info().Unit
 		row := []string{s.Figure.String(), number(s.Value, 6), string(unit), "", "", "", string(s.State), number(s.Beyond, 6), number(s.Typical, 6)}
 		if unit == segments.AsWord {
 			row[1], row[8] = string(plan.Profile.Form), ""

@@ -184,7 +184,7 @@ func loadClass(path string) (sheet.Class, error) {
 			continue
 		}
 		class.Pages[i].Request.Plans[0] = plan
-		if p.Brief.Words() != "" {
+		if p.Brief.Summary() != "" {
 			class.Pages[i].Request.Among = segments.All()
 		}
 	}

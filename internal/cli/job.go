@@ -58,7 +58,7 @@ func (f *drawFlags) job(c *cobra.Command, args []string) (request.Request, []out
 	if c.Flags().Changed("given") && !slices.Contains(kinds, request.Practice) && !slices.Contains(kinds, request.Answer) {
 		return fail(usagef("--given goes with --sheet practice or answer"))
 	}
-	if slices.ContainsFunc(job.Plans, func(p layout.Plan) bool { return p.Brief.Words() != "" }) { // a typical plan is told as what it is; nothing else needs to be read for it
+	if slices.ContainsFunc(job.Plans, func(p layout.Plan) bool { return p.Brief.Summary() != "" }) { // a typical plan is told as what it is; nothing else needs to be read for it
 		job.Among = segments.All()
 	}
 	if f.save == "" {
@@ -109,9 +109,9 @@ func (f *drawFlags) checkSave() error {
 func (f *drawFlags) savesOverSource(job request.Request) error {
 	var sources []string
 	for _, p := range slices.Concat(job.Plans, job.Against) {
-		sources = append(sources, p.Brief.From)
-		for _, d := range p.Brief.Doses {
-			sources = append(sources, d.From)
+		sources = append(sources, p.Brief.Source)
+		for _, d := range p.Brief.Tweaks {
+			sources = append(sources, d.Source)
 		}
 	}
 	to, err := filepath.Abs(f.save)
@@ -126,7 +126,7 @@ func (f *drawFlags) savesOverSource(job request.Request) error {
 
 // solve is layout.Solve with a clash in words. The brief is solved in its one form, so that all who mean the same get the same.
 func solve(b segments.Brief) (layout.Plan, error) {
-	plan, err := layout.Solve(b.InOneForm())
+	plan, err := layout.Solve(b.Canonical())
 	var clash *layout.Clash
 	if errors.As(err, &clash) {
 		return plan, told(clash)
@@ -218,7 +218,7 @@ func take(flag pflag.Value, s segments.Setting) {
 		return
 	}
 	if err := flag.Set(s.Words[0]); err != nil {
-		s.Problem(strict.Found(s.Words[0]) + "; want true or false")
+		s.Problem(strict.Excerpt(s.Words[0]) + "; want true or false")
 	}
 }
 

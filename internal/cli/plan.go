@@ -50,7 +50,7 @@ func completeFigures(after string) cobra.CompletionFunc {
 func figureNames() []string {
 	var out []string
 	for f := range segments.FigureCount {
-		if f.About().Unit != segments.AsWord {
+		if f.Info().Unit != segments.AsWord {
 			out = append(out, f.String())
 		}
 	}
@@ -61,7 +61,7 @@ func figureNames() []string {
 // The error tells everything that is wrong with them.
 func (f *planFlags) brief(base segments.Brief) (segments.Brief, error) {
 	b := segments.Brief{
-		Profile: base.Profile, From: base.From, Doses: slices.Clone(base.Doses),
+		Profile: base.Profile, Source: base.Source, Tweaks: slices.Clone(base.Tweaks),
 		Pins: slices.Clone(base.Pins), Keeps: slices.Clone(base.Keeps),
 	}
 	r := planReader{brief: b, said: map[segments.Figure]string{}}
@@ -112,7 +112,7 @@ func (r *planReader) problem(format string, args ...any) {
 func (r *planReader) tweaks(given []string) {
 	var names []string
 	for _, text := range given {
-		name, strength, err := segments.ParseDose(text)
+		name, strength, err := segments.ParseAppliedTweak(text)
 		if err != nil {
 			r.problem("--tweak %s: %v", text, err)
 			continue
@@ -131,8 +131,8 @@ func (r *planReader) tweaks(given []string) {
 			continue
 		}
 		names = append(names, tweakKey(name))
-		r.brief.Doses = slices.DeleteFunc(r.brief.Doses, func(d segments.Dose) bool { return tweakKey(d.From) == tweakKey(name) })
-		r.brief.Doses = append(r.brief.Doses, segments.Dose{Tweak: t, Strength: strength, From: name})
+		r.brief.Tweaks = slices.DeleteFunc(r.brief.Tweaks, func(d segments.AppliedTweak) bool { return tweakKey(d.Source) == tweakKey(name) })
+		r.brief.Tweaks = append(r.brief.Tweaks, segments.AppliedTweak{Tweak: t, Strength: strength, Source: name})
 	}
 }
 
@@ -181,29 +181,29 @@ func (r *planReader) pin(text string) {
 		r.problem("%s: %v", flag, err)
 		return
 	}
-	p.Said = segments.Said{Place: flag}
+	p.Origin = segments.Origin{Place: flag}
 	r.brief.Pins = append(r.brief.Pins, p)
 }
 
 func (r *planReader) keep(name string) {
 	flag := "--keep " + name
 	if f, ok := r.figure(flag, name); ok {
-		r.brief.Keeps = append(r.brief.Keeps, segments.Keep{Figure: f, Said: segments.Said{Place: flag}})
+		r.brief.Keeps = append(r.brief.Keeps, segments.Keep{Figure: f, Origin: segments.Origin{Place: flag}})
 	}
 }
 
 // bounds refuses lengths that make no sense on this brief's wheel.
 func (r *planReader) bounds() {
-	fitted := r.brief.Fitted()
+	fitted := r.brief.FittedProfile()
 	wheel := fitted.Wheel.Diameter
 	if q := fitted.RearRatio(); q < .5 || q > 2 {
 		r.problem("the rear wheel, %s, beside the front wheel, %s; want half to twice as large", fitted.RearWheel, fitted.Wheel)
 	}
 	for _, p := range r.brief.Pins {
-		if err := p.Check(wheel); err != nil && p.Said.InFile {
-			r.inFiles = append(r.inFiles, fmt.Errorf("%s: %v", p.Said.Place, err)) // a flag gave it another wheel
+		if err := p.CheckBounds(wheel); err != nil && p.Origin.InFile {
+			r.inFiles = append(r.inFiles, fmt.Errorf("%s: %v", p.Origin.Place, err)) // a flag gave it another wheel
 		} else if err != nil {
-			r.problem("%s: %v", p.Said.Place, err)
+			r.problem("%s: %v", p.Origin.Place, err)
 		}
 	}
 }
@@ -260,7 +260,7 @@ func toldSet(set layout.ClashSet) string {
 
 func toldValue(p layout.ClashPin) string {
 	if p.Written == "" {
-		return shown(p.Value, p.Figure.About().Unit)
+		return shown(p.Value, p.Figure.Info().Unit)
 	}
 	return p.Written
 }

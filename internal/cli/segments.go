@@ -55,14 +55,14 @@ func listSegments(w io.Writer) error {
 			return err
 		}
 		fmt.Fprintf(t, "%s\t%s\t%s\t%.2f\t%.2f\t%s\n", name, p.Form, p.Wheel.Name,
-			p.Figures[segments.WheelsBetween].Value, p.Figures[segments.Height].Value, p.Line)
+			p.Figures[segments.WheelsBetween].Value, p.Figures[segments.Height].Value, p.Summary)
 	}
 	return t.Flush()
 }
 
 // showSegment prints one profile: its head, then every figure that it states with range and basis.
 func showSegment(w io.Writer, p *segments.Profile) error {
-	fmt.Fprintf(w, "%s: %s\n%s\n\n", p.Name, p.Title, p.Line)
+	fmt.Fprintf(w, "%s: %s\n%s\n\n", p.Name, p.Title, p.Summary)
 	fmt.Fprintf(w, "form   %s\nwheel  %s\n", p.Form, tyreWords(p.Wheel))
 	if p.RearWheel != p.Wheel {
 		fmt.Fprintf(w, "rear   %s\n", tyreWords(p.RearWheel))
@@ -71,7 +71,7 @@ func showSegment(w io.Writer, p *segments.Profile) error {
 	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
 	fmt.Fprintln(t, "figure\tvalue\trange\tbasis")
 	for f := range segments.FigureCount {
-		about, e := f.About(), p.Figures[f]
+		about, e := f.Info(), p.Figures[f]
 		if about.Role == segments.Derived || about.Unit == segments.AsWord || about.Unit == segments.InMM || !p.Form.Has(f) {
 			continue
 		}

@@ -133,7 +133,7 @@ const usualDPI = 300
 func (s *settingFlags) picture() (render.PNG, error) {
 	dpi, ok := strict.ParseNumber(s.dpi)
 	if !ok || dpi < render.LeastDPI || dpi > render.MostDPI {
-		return render.PNG{}, usagef("%s; want %d to %d", strict.Found(s.dpi), render.LeastDPI, render.MostDPI)
+		return render.PNG{}, usagef("%s; want %d to %d", strict.Excerpt(s.dpi), render.LeastDPI, render.MostDPI)
 	}
 	return render.PNG{DPI: dpi, Transparent: s.transparent}, nil
 }

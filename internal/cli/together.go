@@ -65,10 +65,10 @@ func planAgainst(said string) (layout.Plan, error) {
 		return layout.Plan{}, err
 	}
 	for i := range b.Pins { // a clash then tells where its pins were said
-		b.Pins[i].Said = segments.Said{Place: flag}
+		b.Pins[i].Origin = segments.Origin{Place: flag}
 	}
 	for i := range b.Keeps {
-		b.Keeps[i].Said = segments.Said{Place: flag}
+		b.Keeps[i].Origin = segments.Origin{Place: flag}
 	}
 	plan, err := solve(b)
 	if err != nil {
@@ -79,11 +79,11 @@ func planAgainst(said string) (layout.Plan, error) {
 
 // briefAgainst reads one vehicle of --against.
 func briefAgainst(said, flag string) (segments.Brief, error) {
-	against := segments.Against(said)
+	against := segments.VehicleSpec(said)
 	if against.IsTable() {
-		return against.Table(flag)
+		return against.ParseTable(flag)
 	}
-	segment, tweaks, bent := against.Parts()
+	segment, tweaks, bent := against.Split()
 	switch {
 	case segment == "":
 		return segments.Brief{}, usagef("%s: want SEGMENT or SEGMENT+TWEAK=STRENGTH,…, like suv+sporty=0.5", flag)

@@ -64,7 +64,7 @@ func listTweaks(w io.Writer) error {
 		if err != nil {
 			return err
 		}
-		fmt.Fprintf(t, "%s\t%s\n", name, tweak.Line)
+		fmt.Fprintf(t, "%s\t%s\n", name, tweak.Summary)
 	}
 	return t.Flush()
 }
@@ -72,8 +72,8 @@ func listTweaks(w io.Writer) error {
 // showTweak prints every move at strength 1 with its reason, then where the tweak is refused or changes nothing.
 func showTweak(w io.Writer, tweak *segments.Tweak) error {
 	fmt.Fprintf(w, "%s: %s\n", tweak.Name, tweak.Title)
-	if tweak.Line != "" {
-		fmt.Fprintln(w, tweak.Line)
+	if tweak.Summary != "" {
+		fmt.Fprintln(w, tweak.Summary)
 	}
 	fmt.Fprintln(w)
 	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
@@ -97,7 +97,7 @@ func showTweak(w io.Writer, tweak *segments.Tweak) error {
 		}
 		if s := tweak.Refusal(p); s != "" {
 			words = append(words, fmt.Sprintf("refused on %s\t%s", name, s))
-		} else if s := tweak.Idle(p); s != "" {
+		} else if s := tweak.NoEffect(p); s != "" {
 			words = append(words, fmt.Sprintf("no change on %s\t%s", name, s))
 		}
 	}
@@ -106,7 +106,7 @@ func showTweak(w io.Writer, tweak *segments.Tweak) error {
 		if err != nil {
 			return err
 		}
-		for _, s := range segments.Quarrels([]segments.Dose{{Tweak: tweak, Strength: 1}, {Tweak: other, Strength: 1}}) {
+		for _, s := range segments.Conflicts([]segments.AppliedTweak{{Tweak: tweak, Strength: 1}, {Tweak: other, Strength: 1}}) {
 			words = append(words, fmt.Sprintf("with %s\t%s", name, s))
 		}
 	}
@@ -122,7 +122,7 @@ func showTweak(w io.Writer, tweak *segments.Tweak) error {
 // moveWords tells a move: −0.09w, −0.6 half-ranges, 50 % of the way to 16°.
 func moveWords(m segments.Move) string {
 	unit := ""
-	switch m.Figure.About().Unit {
+	switch m.Figure.Info().Unit {
 	case segments.InWheels:
 		unit = "w"
 	case segments.InDegrees:
@@ -142,25 +142,25 @@ func moveWords(m segments.Move) string {
 	}
 	words := signed(m.By, unit)
 	switch {
-	case m.Backwards != nil && *m.Backwards == 0:
+	case m.Below != nil && *m.Below == 0:
 		words += "; backwards nothing"
-	case m.Backwards != nil:
-		words += "; backwards " + signed(*m.Backwards, unit)
+	case m.Below != nil:
+		words += "; backwards " + signed(*m.Below, unit)
 	}
 	return words
 }
 
 // goalWords tells where a move goes, where it stops and what it does backwards.
 func goalWords(g segments.Goal, unit string) string {
-	words := "to " + strict.Digits(g.Value) + unit
+	words := "to " + strict.FormatNumber(g.Value) + unit
 	if g.Share != 1 {
-		words = strict.Digits(g.Share*100) + " % of the way " + words
+		words = strict.FormatNumber(g.Share*100) + " % of the way " + words
 	}
 	if g.BeforeTail {
 		words += " before the tail"
 	}
 	if g.Until != 1 {
-		words += ", no further from strength " + strict.Digits(g.Until)
+		words += ", no further from strength " + strict.FormatNumber(g.Until)
 	}
 	if g.Below != 0 {
 		words += "; backwards " + signed(g.Below, unit)
@@ -171,7 +171,7 @@ func goalWords(g segments.Goal, unit string) string {
 // signed writes a change with its sign, true minus and all.
 func signed(x float64, unit string) string {
 	if x < 0 {
-		return "\u2212" + strict.Digits(-x) + unit
+		return "\u2212" + strict.FormatNumber(-x) + unit
 	}
-	return "+" + strict.Digits(x) + unit
+	return "+" + strict.FormatNumber(x) + unit
 }

@@ -71,8 +71,8 @@ func (e Ellipse[U]) Support(n Point[U]) U {
 	return U(math.Sqrt(math.Max(0, sum)))
 }
 
-// PlaceEllipse returns e in the other space of pl.
-func PlaceEllipse[U, V Scalar](e Ellipse[U], pl Placing[U, V]) Ellipse[V] {
+// TransformEllipse returns e in the other space of pl.
+func TransformEllipse[U, V Scalar](e Ellipse[U], pl Similarity[U, V]) Ellipse[V] {
 	k, turn := pl.Scale, 1.
 	if pl.Mirror {
 		turn = -1

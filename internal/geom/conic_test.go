@@ -113,11 +113,11 @@ func TestEdgeOn(t *testing.T) {
 // An ellipse carried into a mirrored space still holds the mirrored points, and support and axes grow with the scale.
 func TestPlaceEllipse(t *testing.T) {
 	e, _ := geom.ImageOfCircle[geom.Wheels](geom.Homogeneous{.4, .1, .3}, geom.Homogeneous{0, .5, 0}, geom.Homogeneous{1, 2, 7})
-	pl := geom.Placing[geom.Wheels, geom.MM]{
+	pl := geom.Similarity[geom.Wheels, geom.MM]{
 		At:    func(p geom.Point[geom.Wheels]) point { return point{X: geom.MM(100 - 60*p.X), Y: geom.MM(60 * p.Y)} },
 		Scale: 60, Mirror: true,
 	}
-	m := geom.PlaceEllipse(e, pl)
+	m := geom.TransformEllipse(e, pl)
 	for i := range 12 {
 		q := pl.At(e.At(float64(i) * .55)).Sub(m.Centre)
 		sin, cos := math.Sincos(-m.Angle)
@@ -145,7 +145,7 @@ func TestPoint3(t *testing.T) {
 	if (p3{}).Unit() != (p3{}) {
 		t.Error("the zero step has no direction")
 	}
-	if m := x.Mix(y, .25); m != (p3{X: .75, Y: .25}) {
+	if m := x.Lerp(y, .25); m != (p3{X: .75, Y: .25}) {
 		t.Errorf("mix %v", m)
 	}
 }

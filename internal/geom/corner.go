@@ -7,9 +7,9 @@ type Setback[U Scalar] struct{ Before, After U }
 
 // End is the end of a line that a corner takes over: place, direction of travel (of length 1) and signed curvature.
 type End[U Scalar] struct {
-	At   Point[U]
-	Dir  Point[U]
-	Bend float64 // per U, positive turns counter-clockwise in plan space
+	At        Point[U]
+	Dir       Point[U]
+	Curvature float64 // per U, positive turns counter-clockwise in plan space
 }
 
 // Ends returns the two ends of q, both looking along the direction of travel.
@@ -44,7 +44,7 @@ func Corner[U Scalar](a, b End[U]) (Cubic[U], bool) {
 	if legA <= 0 || legB <= 0 {
 		return Cubic[U]{}, false
 	}
-	ka, kb := 1.5*a.Bend/sin, 1.5*b.Bend/sin
+	ka, kb := 1.5*a.Curvature/sin, 1.5*b.Curvature/sin
 	ha, hb := legA, legB
 	for range 60 {
 		beforeA, beforeB := ha, hb
@@ -74,28 +74,28 @@ func Corner[U Scalar](a, b End[U]) (Cubic[U], bool) {
 
 func clamp(v, lo, hi float64) float64 { return max(lo, min(hi, v)) }
 
-// Chain softens the corners between lines that meet end to end; soft[i] belongs to the corner after lines[i].
+// Blend softens the corners between lines that meet end to end; soft[i] belongs to the corner after lines[i].
 // It returns line, corner, line, …, line. Set-backs that do not fit on a line shrink in proportion, and a
 // corner that has no curvature-matched cubic is tightened until it has one.
-func Chain[U Scalar](lines []Quad[U], soft []Setback[U]) []Cubic[U] {
-	return newChain(lines, soft).cubics(len(lines) - 1)
+func Blend[U Scalar](lines []Quad[U], soft []Setback[U]) []Cubic[U] {
+	return newBlend(lines, soft).cubics(len(lines) - 1)
 }
 
-// Loop is Chain for a closed figure: the last corner lies between the last line and the first.
-func Loop[U Scalar](lines []Quad[U], soft []Setback[U]) []Cubic[U] {
-	return newChain(lines, soft).cubics(len(lines))
+// BlendClosed is Chain for a closed figure: the last corner lies between the last line and the first.
+func BlendClosed[U Scalar](lines []Quad[U], soft []Setback[U]) []Cubic[U] {
+	return newBlend(lines, soft).cubics(len(lines))
 }
 
-// chain holds the set-backs at the start and the end of each line while they shrink.
-type chain[U Scalar] struct {
+// blend holds the set-backs at the start and the end of each line while they shrink.
+type blend[U Scalar] struct {
 	lines      []Quad[U]
 	length     []float64
 	start, end []float64
 }
 
-func newChain[U Scalar](lines []Quad[U], soft []Setback[U]) *chain[U] {
+func newBlend[U Scalar](lines []Quad[U], soft []Setback[U]) *blend[U] {
 	n := len(lines)
-	c := &chain[U]{lines, make([]float64, n), make([]float64, n), make([]float64, n)}
+	c := &blend[U]{lines, make([]float64, n), make([]float64, n), make([]float64, n)}
 	for i, s := range soft {
 		c.end[i], c.start[(i+1)%n] = float64(s.Before), float64(s.After)
 	}
@@ -111,12 +111,12 @@ func newChain[U Scalar](lines []Quad[U], soft []Setback[U]) *chain[U] {
 }
 
 // cut returns what the set-backs leave of line i.
-func (c *chain[U]) cut(i int) Quad[U] {
+func (c *blend[U]) cut(i int) Quad[U] {
 	return c.lines[i].Cut(c.start[i]/c.length[i], 1-c.end[i]/c.length[i])
 }
 
 // corner returns the softened corner after line i.
-func (c *chain[U]) corner(i int) (Cubic[U], bool) {
+func (c *blend[U]) corner(i int) (Cubic[U], bool) {
 	_, a := c.cut(i).Ends()
 	b, _ := c.cut((i + 1) % len(c.lines)).Ends()
 	return Corner(a, b)
@@ -125,7 +125,7 @@ func (c *chain[U]) corner(i int) (Cubic[U], bool) {
 // tighten shrinks the set-backs of corner i to the largest share at which it has a solution. It halves the
 // interval instead of stepping down, so that a corner moves smoothly with the figures behind it.
 // A corner without a solution stays sharp.
-func (c *chain[U]) tighten(i int) {
+func (c *blend[U]) tighten(i int) {
 	next := (i + 1) % len(c.lines)
 	before, after := c.end[i], c.start[next]
 	try := func(share float64) bool {
@@ -147,13 +147,13 @@ func (c *chain[U]) tighten(i int) {
 	try(good)
 }
 
-func (c *chain[U]) cubics(corners int) []Cubic[U] {
+func (c *blend[U]) cubics(corners int) []Cubic[U] {
 	for i := range corners {
 		c.tighten(i)
 	}
 	var out []Cubic[U]
 	for i := range c.lines {
-		out = append(out, c.cut(i).Raise())
+		out = append(out, c.cut(i).Elevate())
 		if i < corners {
 			if corner, ok := c.corner(i); ok {
 				out = append(out, corner)

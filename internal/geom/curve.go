@@ -10,7 +10,7 @@ type Cubic[U Scalar] [4]Point[U]
 
 // Parabola is the curve y = Peak.Y + Bend·(x − Peak.X)²; Turned exchanges x and y.
 type Parabola[U Scalar] struct {
-	Peak   Point[U]
+	Vertex Point[U]
 	Bend   float64 // per U
 	Turned bool
 }
@@ -19,15 +19,15 @@ type Parabola[U Scalar] struct {
 func Bowed[U Scalar](a, b Point[U], rise U) Quad[U] {
 	d := b.Sub(a).Unit()
 	left := Point[U]{-d.Y, d.X}
-	return Quad[U]{a, a.Mix(b, .5).Add(left.Times(2 * float64(rise))), b}
+	return Quad[U]{a, a.Lerp(b, .5).Add(left.Times(2 * float64(rise))), b}
 }
 
 // Along returns p between from and to on its own axis: x, or y when turned. It is exact.
 func (p Parabola[U]) Along(from, to U) Quad[U] {
 	a, b := p.On(from), p.On(to)
-	axis, peak := from, p.Peak.X
+	axis, peak := from, p.Vertex.X
 	if p.Turned {
-		peak = p.Peak.Y
+		peak = p.Vertex.Y
 	}
 	slope := 2 * p.Bend * float64(axis-peak)
 	half := float64(to-from) / 2
@@ -40,18 +40,18 @@ func (p Parabola[U]) Along(from, to U) Quad[U] {
 // On returns the point of p at t on its own axis.
 func (p Parabola[U]) On(t U) Point[U] {
 	if p.Turned {
-		d := float64(t - p.Peak.Y)
-		return Point[U]{p.Peak.X + U(p.Bend*d*d), t}
+		d := float64(t - p.Vertex.Y)
+		return Point[U]{p.Vertex.X + U(p.Bend*d*d), t}
 	}
-	d := float64(t - p.Peak.X)
-	return Point[U]{t, p.Peak.Y + U(p.Bend*d*d)}
+	d := float64(t - p.Vertex.X)
+	return Point[U]{t, p.Vertex.Y + U(p.Bend*d*d)}
 }
 
 // At returns the point of q at parameter t in 0..1.
 func (q Quad[U]) At(t float64) Point[U] { return q.blossom(t, t) }
 
 func (q Quad[U]) blossom(s, t float64) Point[U] {
-	return q[0].Mix(q[1], s).Mix(q[1].Mix(q[2], s), t)
+	return q[0].Lerp(q[1], s).Lerp(q[1].Lerp(q[2], s), t)
 }
 
 // Cut returns the piece of q between parameters from and to (de Casteljau).
@@ -59,9 +59,9 @@ func (q Quad[U]) Cut(from, to float64) Quad[U] {
 	return Quad[U]{q.blossom(from, from), q.blossom(from, to), q.blossom(to, to)}
 }
 
-// Raise returns q as a cubic; nothing is approximated.
-func (q Quad[U]) Raise() Cubic[U] {
-	return Cubic[U]{q[0], q[0].Mix(q[1], 2./3), q[2].Mix(q[1], 2./3), q[2]}
+// Elevate returns q as a cubic; nothing is approximated.
+func (q Quad[U]) Elevate() Cubic[U] {
+	return Cubic[U]{q[0], q[0].Lerp(q[1], 2./3), q[2].Lerp(q[1], 2./3), q[2]}
 }
 
 // Length returns the length of q by 24 chords, short by less than a thousandth for the shallow bows of a body.
@@ -78,36 +78,36 @@ func (q Quad[U]) Length() U {
 
 // Straight returns the line from a to b as a cubic with evenly spaced control points.
 func Straight[U Scalar](a, b Point[U]) Cubic[U] {
-	return Cubic[U]{a, a.Mix(b, 1./3), a.Mix(b, 2./3), b}
+	return Cubic[U]{a, a.Lerp(b, 1./3), a.Lerp(b, 2./3), b}
 }
 
 // At returns the point of c at parameter t in 0..1.
 func (c Cubic[U]) At(t float64) Point[U] {
-	a, b, d := c[0].Mix(c[1], t), c[1].Mix(c[2], t), c[2].Mix(c[3], t)
-	return a.Mix(b, t).Mix(b.Mix(d, t), t)
+	a, b, d := c[0].Lerp(c[1], t), c[1].Lerp(c[2], t), c[2].Lerp(c[3], t)
+	return a.Lerp(b, t).Lerp(b.Lerp(d, t), t)
 }
 
 // Cut returns the piece of c between parameters from and to (de Casteljau).
 func (c Cubic[U]) Cut(from, to float64) Cubic[U] {
 	at := func(r, s, t float64) Point[U] {
-		a, b, d := c[0].Mix(c[1], r), c[1].Mix(c[2], r), c[2].Mix(c[3], r)
-		return a.Mix(b, s).Mix(b.Mix(d, s), t)
+		a, b, d := c[0].Lerp(c[1], r), c[1].Lerp(c[2], r), c[2].Lerp(c[3], r)
+		return a.Lerp(b, s).Lerp(b.Lerp(d, s), t)
 	}
 	return Cubic[U]{at(from, from, from), at(from, from, to), at(from, to, to), at(to, to, to)}
 }
 
-// Slope returns the derivative of c by its parameter at t.
-func (c Cubic[U]) Slope(t float64) Point[U] {
+// Derivative returns the derivative of c by its parameter at t.
+func (c Cubic[U]) Derivative(t float64) Point[U] {
 	a, b, d := c[1].Sub(c[0]), c[2].Sub(c[1]), c[3].Sub(c[2])
-	return a.Mix(b, t).Mix(b.Mix(d, t), t).Times(3)
+	return a.Lerp(b, t).Lerp(b.Lerp(d, t), t).Times(3)
 }
 
 // Curvature returns the signed curvature of c at t, per U: positive turns counter-clockwise in plan space.
 // It is 0 where c stands still.
 func (c Cubic[U]) Curvature(t float64) float64 {
 	a, b, d := c[1].Sub(c[0]), c[2].Sub(c[1]), c[3].Sub(c[2])
-	v := a.Mix(b, t).Mix(b.Mix(d, t), t)
-	w := b.Sub(a).Mix(d.Sub(b), t)
+	v := a.Lerp(b, t).Lerp(b.Lerp(d, t), t)
+	w := b.Sub(a).Lerp(d.Sub(b), t)
 	n := float64(v.Len())
 	if n == 0 {
 		return 0

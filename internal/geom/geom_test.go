@@ -60,14 +60,14 @@ func TestCornerBetweenStraightLines(t *testing.T) {
 	}
 }
 
-func ExampleCarry() {
-	flip := geom.Placing[geom.Wheels, geom.MM]{
+func ExampleTransform() {
+	flip := geom.Similarity[geom.Wheels, geom.MM]{
 		At:     func(p geom.Point[geom.Wheels]) point { return point{X: geom.MM(p.X * 46), Y: geom.MM(-p.Y * 46)} },
 		Scale:  46,
 		Mirror: true,
 	}
 	arch := geom.Path[geom.Wheels]{}.Move(geom.Point[geom.Wheels]{X: .5}).Arc(.5, false, true, geom.Point[geom.Wheels]{X: -.5})
-	for _, s := range geom.Carry(arch, flip)[1:] {
+	for _, s := range geom.Transform(arch, flip)[1:] {
 		fmt.Println(s.To, s.R, s.Sweep)
 	}
 	// Output:

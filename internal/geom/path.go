@@ -43,18 +43,18 @@ func (p Path[U]) Arc(r U, large, sweep bool, q Point[U]) Path[U] {
 	return append(p, Step[U]{Verb: ArcTo, R: r, Large: large, Sweep: sweep, To: q})
 }
 
-// Shut returns p with its last run closed.
-func (p Path[U]) Shut() Path[U] { return append(p, Step[U]{Verb: Close}) }
+// Close returns p with its last run closed.
+func (p Path[U]) Close() Path[U] { return append(p, Step[U]{Verb: Close}) }
 
-// Placing carries points from one space into another: a uniform scale, possibly mirrored, never a shear.
-type Placing[U, V Scalar] struct {
+// Similarity carries points from one space into another: a uniform scale, possibly mirrored, never a shear.
+type Similarity[U, V Scalar] struct {
 	At     func(Point[U]) Point[V]
 	Scale  float64 // V per U, > 0
 	Mirror bool    // the sense from x to y turns over
 }
 
-// Carry returns p in the other space of pl.
-func Carry[U, V Scalar](p Path[U], pl Placing[U, V]) Path[V] {
+// Transform returns p in the other space of pl.
+func Transform[U, V Scalar](p Path[U], pl Similarity[U, V]) Path[V] {
 	out := make(Path[V], len(p))
 	for i, s := range p {
 		out[i] = Step[V]{Verb: s.Verb, R: V(float64(s.R) * pl.Scale), Large: s.Large, Sweep: s.Sweep != pl.Mirror}

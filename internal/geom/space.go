@@ -40,8 +40,8 @@ func (p Point3[U]) Unit() Point3[U] {
 	return Point3[U]{p.X / n, p.Y / n, p.Z / n}
 }
 
-// Mix returns the point a share t of the way from p to q.
-func (p Point3[U]) Mix(q Point3[U], t float64) Point3[U] { return p.Add(q.Sub(p).Times(t)) }
+// Lerp returns the point a share t of the way from p to q.
+func (p Point3[U]) Lerp(q Point3[U], t float64) Point3[U] { return p.Add(q.Sub(p).Times(t)) }
 
 // Mirror returns p on the other side of the centre line.
 func (p Point3[U]) Mirror() Point3[U] { return Point3[U]{p.X, p.Y, -p.Z} }

@@ -66,8 +66,8 @@ func (p Point[U]) Unit() Point[U] {
 	return Point[U]{p.X / n, p.Y / n}
 }
 
-// Mix returns the point a share t of the way from p to q.
-func (p Point[U]) Mix(q Point[U], t float64) Point[U] { return p.Add(q.Sub(p).Times(t)) }
+// Lerp returns the point a share t of the way from p to q.
+func (p Point[U]) Lerp(q Point[U], t float64) Point[U] { return p.Add(q.Sub(p).Times(t)) }
 
 // Box is an axis-parallel rectangle from Min to Max. A Box with Min beyond Max is empty.
 type Box[U Scalar] struct{ Min, Max Point[U] }
@@ -77,13 +77,13 @@ func (b Box[U]) Grow(d U) Box[U] {
 	return Box[U]{Point[U]{b.Min.X - d, b.Min.Y - d}, Point[U]{b.Max.X + d, b.Max.Y + d}}
 }
 
-// Meets reports whether b and c share any area.
-func (b Box[U]) Meets(c Box[U]) bool {
+// Overlaps reports whether b and c share any area.
+func (b Box[U]) Overlaps(c Box[U]) bool {
 	return b.Min.X < c.Max.X && c.Min.X < b.Max.X && b.Min.Y < c.Max.Y && c.Min.Y < b.Max.Y
 }
 
-// Holds reports whether c lies in b, edges included.
-func (b Box[U]) Holds(c Box[U]) bool {
+// Contains reports whether c lies in b, edges included.
+func (b Box[U]) Contains(c Box[U]) bool {
 	return c.Min.X >= b.Min.X && c.Max.X <= b.Max.X && c.Min.Y >= b.Min.Y && c.Max.Y <= b.Max.Y
 }
 

@@ -18,7 +18,7 @@ var below = map[string][]string{
 	"fonts":           {"internal/geom"},
 	"segments":        {"internal/geom", "segments/strict"},
 	"layout":          {"internal/geom", "segments"},
-	"layout/view":     {"internal/geom", "segments", "segments/strict", "layout"},
+	"layout/view":     {"internal/geom", "segments", "layout"},
 	"render":          {"internal/geom", "fonts"},
 	"render/request":  {"internal/geom", "segments", "layout", "layout/view"},
 	"sheet":           {"internal/geom", "fonts", "segments", "layout", "layout/view", "render", "render/request"},

@@ -1,6 +1,7 @@
 package view
 
 import (
+	"fmt"
 	"math"
 
 	"hubrule/internal/geom"
@@ -127,8 +128,8 @@ func (c Camera) Horizon() (ImageLength, bool) {
 // each other and are equally long. The error says that the circle comes too near to the plane of the eye.
 func (c Camera) Circle(centre, a, b Point3) (Ellipse, error) {
 	ha, hb, hc := c.direction(a), c.direction(b), c.image(centre)
-	if !c.isParallel && !(hc[2]-math.Hypot(ha[2], hb[2]) >= float64(near)) {
-		return Ellipse{}, Refusal{Reason: "a circle comes nearer than 0.25w to the plane of the eye, where its image is no ellipse"}
+	if !c.isParallel && !(hc[2]-math.Hypot(ha[2], hb[2]) >= float64(leastDepth)) {
+		return Ellipse{}, Refusal{Distance, fmt.Sprintf("a circle comes nearer than %gw to the plane of the eye, where its image is no ellipse", leastDepth), nil}
 	}
 	e, _ := geom.ImageOfCircle[ImageLength](ha, hb, hc)
 	return e, nil

@@ -71,7 +71,7 @@ func (s *Solid) pads() []mesh {
 	for _, p := range s.seatPanels() {
 		for _, row := range [2]int{0, len(p.nodes[0]) - 1} {
 			var left, right mesh
-			middle := p.nodes[len(p.nodes)/2][row].p.Mix(p.nodes[0][row].p, .5)
+			middle := p.nodes[len(p.nodes)/2][row].p.Lerp(p.nodes[0][row].p, .5)
 			for _, column := range p.nodes {
 				left.rows = append(left.rows, []Point3{column[row].p, middle})
 				right.rows = append(right.rows, []Point3{column[row].p.Mirror(), middle.Mirror()})

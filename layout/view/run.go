@@ -34,7 +34,7 @@ func (c chain) find(from, to chainPos, holds func(at, dir point) bool) chainPos 
 	}
 	test := func(p float64) bool {
 		s := posAt(p)
-		return holds(c[s.piece].At(s.t), c[s.piece].Slope(s.t))
+		return holds(c[s.piece].At(s.t), c[s.piece].Derivative(s.t))
 	}
 	a, b := number(from), number(to)
 	n := int(math.Ceil(math.Abs(b-a) * samples))
@@ -156,7 +156,7 @@ func (g graph) at(v float64) (value, slope float64) {
 	i := min(max(sort.SearchFloat64s(g.ends, v)-1, 0), n-1)
 	q := g.chain[i]
 	t := solve(g.key(q[0]), g.key(q[1]), g.key(q[2]), g.key(q[3]), v)
-	dir := q.Slope(t)
+	dir := q.Derivative(t)
 	if along := g.key(dir); along > 1e-12 {
 		slope = g.other(dir) / along
 	}

@@ -218,7 +218,7 @@ func TestAnySolidCanBeDrawn(t *testing.T) {
 		}
 		own := *p
 		for _, k := range segments.SolidNumbers() {
-			*k.In(&own.Solid) = between(k.Lo, k.Hi)
+			*k.Field(&own.Solid) = between(k.Lo, k.Hi)
 		}
 		plan, ok := anywhere(&own, r)
 		if !ok {

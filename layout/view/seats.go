@@ -43,9 +43,9 @@ func (s *Solid) seatPanels() []panel {
 func (s *Solid) onSeat(outline []point, q place, half func(y float64) float64) (p, normal Point3) {
 	last := len(outline) - 1
 	i := max(0, min(last-1, int(q.x)))
-	a := outline[i].Mix(outline[i+1], q.x-float64(i))
+	a := outline[i].Lerp(outline[i+1], q.x-float64(i))
 	corner := func(i int) point { return outline[min(i+1, last)].Sub(outline[max(i-1, 0)]).Unit() }
-	dir := corner(i).Mix(corner(i+1), q.x-float64(i)).Unit()
+	dir := corner(i).Lerp(corner(i+1), q.x-float64(i)).Unit()
 	y := float64(a.Y)
 	return point3(float64(a.X), y, seatMiddle*s.width/2+float64(q.y*half(y))), point3(-float64(dir.Y), float64(dir.X), 0)
 }

@@ -27,7 +27,7 @@ func (s *Solid) centreLine() []Line {
 	var out []Line
 	for _, c := range s.anatomy.Outline.Upper {
 		for i := range chords {
-			q, dir := c.At(float64(i)/chords), c.Slope(float64(i)/chords)
+			q, dir := c.At(float64(i)/chords), c.Derivative(float64(i)/chords)
 			x, y := float64(q.X), float64(q.Y)
 			normal := point3(-float64(dir.Y), float64(dir.X), 0).Unit()
 			onTop := y >= p.edge.y && x > p.edge.x

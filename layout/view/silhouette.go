@@ -53,7 +53,7 @@ func (sc *Scene) Silhouette() [][]ImagePoint {
 // rimBetween returns where the vehicle ends between a place it covers and one it does not.
 func (sc *Scene) rimBetween(covered, free ImagePoint) ImagePoint {
 	for range 20 {
-		if mid := covered.Mix(free, .5); sc.Covers(mid) {
+		if mid := covered.Lerp(free, .5); sc.Covers(mid) {
 			covered = mid
 		} else {
 			free = mid

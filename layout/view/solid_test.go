@@ -18,12 +18,12 @@ import (
 func anywhere(p *segments.Profile, r *rand.Rand) (layout.Plan, bool) {
 	brief := segments.Brief{Profile: p}
 	for f := range segments.FigureCount {
-		if f.About().Role != segments.Declared || !p.Form.Has(f) || r.IntN(4) > 0 {
+		if f.Info().Role != segments.Declared || !p.Form.Has(f) || r.IntN(4) > 0 {
 			continue
 		}
 		room := p.Figures[f].Range
 		text := strconv.FormatFloat(room.Lo+float64(r.Float64()*(room.Hi-room.Lo)), 'f', 3, 64)
-		if f.About().Unit == segments.InWheels {
+		if f.Info().Unit == segments.InWheels {
 			text += "w"
 		}
 		pin, err := segments.ParsePin(f, text)

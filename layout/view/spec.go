@@ -56,9 +56,9 @@ func (spec CameraSpec) Description() string {
 	}
 	const square = 5 // degrees: nearer to it only one side is seen to speak of
 	switch {
-	case spec.Turn > mostTurn-square:
+	case spec.Turn > MostTurn-square:
 		return "from the front, in perspective"
-	case spec.Turn < square-mostTurn:
+	case spec.Turn < square-MostTurn:
 		return "from the rear, in perspective"
 	case spec.Turn > square:
 		return "front three-quarter"
@@ -68,42 +68,66 @@ func (spec CameraSpec) Description() string {
 	return "from the side, in perspective"
 }
 
-// What a camera has to keep, in wheels and degrees.
+// The bounds of a camera's quantities. Those of a lens are judged by eye: shorter ones bend the vehicle beyond use, longer ones flatten
+// it to its side view.
 const (
-	near       geom.Wheels  = .25 // depth of anything drawn
-	inGround   geom.Wheels  = .02 // an eye must lie above it: there the ground is one line
-	around     geom.Wheels  = .3  // the eye keeps this from the vehicle's box
-	mostTurn   geom.Degrees = 90
-	mostTilt   geom.Degrees = 60
-	roofClear  geom.Wheels  = .12
-	frameShare              = .8  // of the frame's width that the enclosing box fills
-	frameWidth geom.MM      = 36  // of the 35 mm format
-	farthest   geom.Wheels  = 1e6 // beyond it every picture is a parallel one
-	shortest   geom.MM      = 5   // lens
-	longest    geom.MM      = 2000
+	MostTurn  geom.Degrees = 90 // to either side
+	MostTilt  geom.Degrees = 60 // down or up
+	LeastLens geom.MM      = 15
+	MostLens  geom.MM      = 400
+
+	leastEye     geom.Wheels = .02 // an eye must lie above it: there the ground is one line
+	mostDistance geom.Wheels = 1e6 // beyond it every picture is a parallel one; 0 is no distance
 )
+
+// What a camera keeps from the vehicle, and how a lens frames it.
+const (
+	leastDepth geom.Wheels = .25 // of anything drawn
+	around     geom.Wheels = .3  // the eye keeps this from the vehicle's box
+	roofClear  geom.Wheels = .12
+	frameShare             = .8 // of the frame's width that the enclosing box fills
+	frameWidth geom.MM     = 36 // of the 35 mm format
+)
+
+// Quantity is one of the quantities that place a camera.
+type Quantity uint8
+
+// The quantities of a CameraSpec.
+const (
+	Turn Quantity = iota
+	Eye
+	Tilt
+	Distance
+	Lens
+)
+
+// String names q: "turn".
+func (q Quantity) String() string { return [...]string{"turn", "eye", "tilt", "distance", "lens"}[q] }
 
 // Refusal says why a camera cannot draw the vehicle, and the nearest camera that can.
 type Refusal struct {
-	Reason  string
-	Nearest CameraSpec // zero where nothing near works
-	Flag    string     // turn, eye, tilt or distance: what Nearest changes; "" where there is none
+	Quantity Quantity // what is wrong, and what Nearest changes
+	Reason   string
+	Nearest  *CameraSpec // nil where no change of the quantity alone helps
 }
 
-// Error tells the reason, and the nearest number that works where there is one.
+// Error gives the reason, and the nearest value that works where there is one.
 func (r Refusal) Error() string {
-	n := r.Nearest
-	switch r.Flag {
-	case "turn":
-		return fmt.Sprintf("%s; the nearest turn that works is %g", r.Reason, float64(n.Turn))
-	case "tilt":
-		return fmt.Sprintf("%s; the nearest tilt that works is %g", r.Reason, float64(n.Tilt))
-	case "eye":
-		return fmt.Sprintf("%s; the nearest eye that works is %.3fw", r.Reason, float64(n.Eye))
-	case "distance":
-		return fmt.Sprintf("%s; the nearest distance that works is %.3fw", r.Reason, float64(n.Distance))
+	if r.Nearest == nil {
+		return r.Reason
 	}
-	return r.Reason
+	value := ""
+	switch r.Quantity {
+	case Turn:
+		value = fmt.Sprintf("%g", float64(r.Nearest.Turn))
+	case Tilt:
+		value = fmt.Sprintf("%g", float64(r.Nearest.Tilt))
+	case Eye:
+		value = fmt.Sprintf("%.3fw", float64(r.Nearest.Eye))
+	case Distance:
+		value = fmt.Sprintf("%.3fw", float64(r.Nearest.Distance))
+	}
+	return fmt.Sprintf("%s; the nearest %s that works is %s", r.Reason, r.Quantity, value)
 }
 
 // Camera places the eye before p. The error is a Refusal.
@@ -111,7 +135,7 @@ func (spec CameraSpec) Camera(p layout.Plan) (Camera, error) {
 	if spec.Eye == 0 {
 		spec.Eye = geom.Wheels(float64(spec.EyeMM) / p.Values[segments.Wheel])
 	}
-	if err := spec.angles(); err != nil {
+	if err := spec.check(); err != nil {
 		return Camera{}, err
 	}
 	raised := false
@@ -132,27 +156,23 @@ func (spec CameraSpec) Camera(p layout.Plan) (Camera, error) {
 	return c, nil
 }
 
-// angles refuses what no distance can mend.
-func (spec CameraSpec) angles() error {
-	refuse := func(flag, reason string, change func(*CameraSpec)) error {
-		n := spec
-		change(&n)
-		return Refusal{Reason: reason, Nearest: n, Flag: flag}
-	}
+// check refuses what no distance can mend.
+func (spec CameraSpec) check() error {
+	near := spec
 	switch {
-	case !(math.Abs(float64(spec.Turn)) <= float64(mostTurn)):
-		return refuse("turn", fmt.Sprintf("a turn of %g° looks at the other side; want -90 to 90", float64(spec.Turn)),
-			func(n *CameraSpec) { n.Turn = geom.Degrees(math.Copysign(90, float64(spec.Turn))) })
-	case !(math.Abs(float64(spec.Tilt)) <= float64(mostTilt)):
-		return refuse("tilt", fmt.Sprintf("a tilt of %g° leaves no view of the side; want -60 to 60", float64(spec.Tilt)),
-			func(n *CameraSpec) { n.Tilt = geom.Degrees(math.Copysign(60, float64(spec.Tilt))) })
-	case !(spec.Distance >= 0 && spec.Distance <= farthest):
-		return Refusal{Reason: fmt.Sprintf("a distance of %gw; want more than 0", float64(spec.Distance))}
-	case spec.Distance == 0 && !(spec.Lens >= shortest && spec.Lens <= longest):
-		return Refusal{Reason: fmt.Sprintf("a lens of %g mm; want %g to %g", float64(spec.Lens), float64(shortest), float64(longest))}
-	case !(spec.Eye > inGround):
-		return refuse("eye", fmt.Sprintf("the eye lies in the ground, at %.3fw; want more than %gw", float64(spec.Eye), float64(inGround)),
-			func(n *CameraSpec) { n.Eye = inGround + .01 })
+	case !(math.Abs(float64(spec.Turn)) <= float64(MostTurn)):
+		near.Turn = geom.Degrees(math.Copysign(float64(MostTurn), float64(spec.Turn)))
+		return Refusal{Turn, fmt.Sprintf("a turn of %g° looks at the other side; want %g to %g", spec.Turn, -MostTurn, MostTurn), &near}
+	case !(math.Abs(float64(spec.Tilt)) <= float64(MostTilt)):
+		near.Tilt = geom.Degrees(math.Copysign(float64(MostTilt), float64(spec.Tilt)))
+		return Refusal{Tilt, fmt.Sprintf("a tilt of %g° leaves no view of the side; want %g to %g", spec.Tilt, -MostTilt, MostTilt), &near}
+	case !(spec.Distance >= 0 && spec.Distance <= mostDistance):
+		return Refusal{Distance, fmt.Sprintf("a distance of %gw; want more than 0", spec.Distance), nil}
+	case spec.Distance == 0 && !(spec.Lens >= LeastLens && spec.Lens <= MostLens):
+		return Refusal{Lens, fmt.Sprintf("a lens of %g mm; want %g to %g", spec.Lens, LeastLens, MostLens), nil}
+	case !(spec.Eye > leastEye):
+		near.Eye = leastEye + .01
+		return Refusal{Eye, fmt.Sprintf("the eye lies in the ground, at %.3fw; want more than %gw", spec.Eye, leastEye), &near}
 	}
 	return nil
 }
@@ -210,8 +230,8 @@ func (c Camera) against(p layout.Plan) string {
 		return "the eye stands in the vehicle or against it"
 	}
 	for _, q := range corners(p) {
-		if !(c.Depth(q) >= near) {
-			return "part of the vehicle lies behind the eye, or nearer than 0.25w to its plane"
+		if !(c.Depth(q) >= leastDepth) {
+			return fmt.Sprintf("part of the vehicle lies behind the eye, or nearer than %gw to its plane", leastDepth)
 		}
 	}
 	return ""
@@ -227,8 +247,8 @@ func (spec CameraSpec) stepBack(p layout.Plan, reason string) error {
 	n := spec
 	n.Distance = max(spec.Distance, .01)
 	for !works(n.Distance) {
-		if n.Distance *= 1.3; n.Distance > farthest {
-			return Refusal{Reason: reason}
+		if n.Distance *= 1.3; n.Distance > mostDistance {
+			return Refusal{Distance, reason, nil}
 		}
 	}
 	lo, hi := max(spec.Distance, .01), n.Distance
@@ -240,5 +260,5 @@ func (spec CameraSpec) stepBack(p layout.Plan, reason string) error {
 		}
 	}
 	n.Distance = geom.Wheels(math.Ceil(float64(hi)*1000) / 1000)
-	return Refusal{Reason: fmt.Sprintf("%s at a distance of %.3fw", reason, float64(spec.Distance)), Nearest: n, Flag: "distance"}
+	return Refusal{Distance, fmt.Sprintf("%s at a distance of %.3fw", reason, spec.Distance), &n}
 }

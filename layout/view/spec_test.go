@@ -48,7 +48,7 @@ func TestRefusals(t *testing.T) {
 		{func(s *CameraSpec) { s.Eye, s.Turn, s.Distance = 1, 85, 2.9 }, "the eye stands in the vehicle or against it at a distance of 2.900w; the nearest distance that works is 3.484w"},
 		{func(s *CameraSpec) { s.Eye, s.Turn, s.Distance = 1, 40, 2.6 }, "part of the vehicle lies behind the eye, or nearer than 0.25w to its plane at a distance of 2.600w; the nearest distance that works is 3.235w"},
 		{func(s *CameraSpec) { s.Distance = -3 }, "a distance of -3w; want more than 0"},
-		{func(s *CameraSpec) { s.Lens = 0 }, "a lens of 0 mm; want 5 to 2000"},
+		{func(s *CameraSpec) { s.Lens = 0 }, "a lens of 0 mm; want 15 to 400"},
 	} {
 		st := front
 		c.change(&st)
@@ -58,7 +58,7 @@ func TestRefusals(t *testing.T) {
 			t.Errorf("%v\nwant %s", err, c.want)
 			continue
 		}
-		if refusal.Flag != "" {
+		if refusal.Nearest != nil {
 			if _, err := refusal.Nearest.Camera(p); err != nil {
 				t.Errorf("the nearest that works does not: %v", err)
 			}

@@ -122,7 +122,7 @@ func (sc *Scene) walk(l Line) []joint {
 }
 
 func (j joint) mix(to joint, t float64) joint {
-	return joint{p: j.p.Mix(to.p, t), normal: j.normal.Mix(to.normal, t)}
+	return joint{p: j.p.Lerp(to.p, t), normal: j.normal.Lerp(to.normal, t)}
 }
 
 func (sc *Scene) isHidden(l Line, at joint) bool {

@@ -35,7 +35,7 @@ func readFile(path string) ([]byte, error) {
 		return nil, err
 	}
 	defer f.Close()
-	return io.ReadAll(io.LimitReader(f, MaxSize+1))
+	return io.ReadAll(io.LimitReader(f, maxSize+1))
 }
 
 // plain strips the operation and the path off a file system error: the message names the path already.

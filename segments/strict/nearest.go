@@ -42,11 +42,11 @@ func Unknown(kind, word string, names []string) string {
 	if near := Nearest(word, names); near != "" {
 		return fmt.Sprintf("unknown %s %s; did you mean %q?", kind, Quote(word), near)
 	}
-	return fmt.Sprintf("unknown %s %s; want %s", kind, Quote(word), Either(names))
+	return fmt.Sprintf("unknown %s %s; want %s", kind, Quote(word), JoinOr(names))
 }
 
-// Either joins names for people: "a", "a or b", "a, b or c".
-func Either(names []string) string {
+// JoinOr joins names for people: "a", "a or b", "a, b or c".
+func JoinOr(names []string) string {
 	if len(names) < 2 {
 		return strings.Join(names, "")
 	}

@@ -13,7 +13,7 @@ import (
 )
 
 // MaxSize is the largest file read, in bytes.
-const MaxSize = 1_000_000
+const maxSize = 1_000_000
 
 // maxDepth is how deep lists and tables may nest; a profile needs four levels.
 const maxDepth = 20
@@ -74,8 +74,8 @@ func empty(doc *yaml.Node) bool {
 
 // plainText reports what makes a file no readable text: its size, its encoding, control characters, tabs for indentation.
 func (d *Document) plainText(data []byte) bool {
-	if len(data) > MaxSize {
-		d.report(1, 1, "larger than %d bytes; want less", MaxSize)
+	if len(data) > maxSize {
+		d.report(1, 1, "larger than %d bytes; want less", maxSize)
 		return false
 	}
 	line, column, indent := 1, 1, true

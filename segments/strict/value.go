@@ -29,12 +29,12 @@ func (v Value) Problem(format string, args ...any) {
 // Of a value that was reported already it says nothing.
 func (v Value) Want(format string, args ...any) {
 	if v.node.shape != broken {
-		v.Problem("%s; want %s", v.found(), fmt.Sprintf(format, args...))
+		v.Problem("%s; want %s", v.excerpt(), fmt.Sprintf(format, args...))
 	}
 }
 
-// found describes v in the words of a message.
-func (v Value) found() string {
+// excerpt describes v in the words of a message.
+func (v Value) excerpt() string {
 	switch v.node.shape {
 	case table:
 		return "a table"
@@ -43,11 +43,11 @@ func (v Value) found() string {
 	case quoted:
 		return Quote(v.node.text)
 	}
-	return Found(v.node.text)
+	return Excerpt(v.node.text)
 }
 
-// Found shows what somebody wrote in a message: as it stands, in quotes where that would be unclear, shortened to 40 characters.
-func Found(text string) string {
+// Excerpt shows what somebody wrote in a message: as it stands, in quotes where that would be unclear, shortened to 40 characters.
+func Excerpt(text string) string {
 	switch {
 	case text == "":
 		return "nothing"
@@ -101,19 +101,19 @@ func (v Value) Number(lo, hi float64) (float64, bool) {
 	x, plain := ParseNumber(text)
 	switch {
 	case plain && v.node.shape == quoted:
-		v.Want("a number, %s to %s, without quotes", Digits(lo), Digits(hi))
+		v.Want("a number, %s to %s, without quotes", FormatNumber(lo), FormatNumber(hi))
 	case !ok || !plain:
-		v.Want("a number, %s to %s%s", Digits(lo), Digits(hi), cmp.Or(Hint(text), unitHint(text)))
+		v.Want("a number, %s to %s%s", FormatNumber(lo), FormatNumber(hi), cmp.Or(NumberHint(text), unitHint(text)))
 	case x < lo || x > hi:
-		v.Want("%s to %s", Digits(lo), Digits(hi))
+		v.Want("%s to %s", FormatNumber(lo), FormatNumber(hi))
 	default:
 		return x, true
 	}
 	return 0, false
 }
 
-// Hint names the usual slips that make a number no number, as the end of a message; "" where it knows none.
-func Hint(text string) string {
+// NumberHint names the usual slips that make a number no number, as the end of a message; "" where it knows none.
+func NumberHint(text string) string {
 	digits := strings.TrimLeft(text, "+-")
 	switch {
 	case strings.Contains(text, ","):
@@ -132,8 +132,8 @@ func unitHint(text string) string {
 	return ""
 }
 
-// Flag returns true or false.
-func (v Value) Flag() (value, ok bool) {
+// Bool returns true or false.
+func (v Value) Bool() (value, ok bool) {
 	if v.node.shape == number && (v.node.text == "true" || v.node.text == "false") {
 		return v.node.text == "true", true
 	}
@@ -146,7 +146,7 @@ func (v Value) Choice(kind string, names []string) (string, bool) {
 	text, ok := v.Scalar()
 	switch {
 	case !ok || len(names) == 1 && text != names[0]:
-		v.Want("%s", Either(names))
+		v.Want("%s", JoinOr(names))
 	case !slices.Contains(names, text):
 		v.Problem("%s", Unknown(kind, text, names))
 	default:
@@ -196,14 +196,14 @@ func ParseNumber(text string) (float64, bool) {
 	return x + 0, err == nil // + 0: "-0" is 0
 }
 
-// Digits writes a number for a message: at most six decimals, no trailing zeros.
-func Digits(x float64) string {
+// FormatNumber writes a number for a message: at most six decimals, no trailing zeros.
+func FormatNumber(x float64) string {
 	text := strconv.FormatFloat(x, 'f', 6, 64)
 	return strings.TrimSuffix(strings.TrimRight(text, "0"), ".")
 }
 
-// Words returns what stands at v as texts: one of a plain value, several of a list. It reports what is neither.
-func (v Value) Words() []string {
+// Strings returns what stands at v as texts: one of a plain value, several of a list. It reports what is neither.
+func (v Value) Strings() []string {
 	if v.node.shape != list {
 		text, ok := v.Scalar()
 		if !ok {

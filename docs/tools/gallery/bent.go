@@ -29,12 +29,12 @@ func tweakSheet() (render.Page, error) {
 			if err != nil {
 				return render.Page{}, err
 			}
-			b := segments.Brief{Profile: p, Doses: []segments.Dose{{Tweak: tweak, Strength: 1}}}
+			b := segments.Brief{Profile: p, Tweaks: []segments.AppliedTweak{{Tweak: tweak, Strength: 1}}}
 			e := entry{b, segment + ", " + name, ""}
 			switch {
 			case tweak.Refusal(p) != "":
-				e.brief.Doses, e.more = nil, "  refused"
-			case tweak.Idle(p) != "":
+				e.brief.Tweaks, e.more = nil, "  refused"
+			case tweak.NoEffect(p) != "":
 				e.more = "  no change"
 			}
 			entries = append(entries, e)

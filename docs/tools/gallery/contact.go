@@ -50,12 +50,12 @@ func contactSheet() (render.Page, error) {
 
 // standing returns how the plan stands in the cell with this upper left corner: in the middle, the origin of its plan below its
 // front axle.
-func standing(p layout.Plan, corner render.Point) geom.Placing[geom.Wheels, geom.MM] {
+func standing(p layout.Plan, corner render.Point) geom.Similarity[geom.Wheels, geom.MM] {
 	origin := render.Point{X: corner.X + cellWidth/2 - geom.MM((p.Nose+p.Tail)/2)*wheel, Y: corner.Y + roadBelow}
 	at := func(q layout.Point) render.Point {
 		return render.Point{X: origin.X + geom.MM(q.X)*wheel, Y: origin.Y - geom.MM(q.Y)*wheel}
 	}
-	return geom.Placing[geom.Wheels, geom.MM]{At: at, Scale: float64(wheel), Mirror: true}
+	return geom.Similarity[geom.Wheels, geom.MM]{At: at, Scale: float64(wheel), Mirror: true}
 }
 
 // cell draws one vehicle in the cell with this upper left corner.
@@ -68,7 +68,7 @@ func cell(p layout.Plan, corner render.Point) []render.Mark {
 	}
 	var marks []render.Mark
 	for _, l := range p.Outline().Lines {
-		path := geom.Carry(l.Path, place)
+		path := geom.Transform(l.Path, place)
 		switch l.Kind {
 		case layout.Body:
 			marks = append(marks, &render.Fill{Tagged: lines, Path: path, Ink: body}, stroke(path, .35))
@@ -100,9 +100,9 @@ func ghost(p, on layout.Plan, corner render.Point) []render.Mark {
 	lines := render.Tagged{Guide: "outline"}
 	pen := render.Pen{Width: .18, Ink: render.Colour{R: 0xb2, G: 0x3c, B: 0x22}}
 	place := standing(on, corner)
-	marks := []render.Mark{&render.Stroke{Tagged: lines, Path: geom.Carry(p.Outline().Line("body"), place), Pen: pen}}
+	marks := []render.Mark{&render.Stroke{Tagged: lines, Path: geom.Transform(p.Outline().Line("body"), place), Pen: pen}}
 	if glass := p.Outline().Line("glass"); glass != nil {
-		marks = append(marks, &render.Stroke{Tagged: lines, Path: geom.Carry(glass, place), Pen: pen})
+		marks = append(marks, &render.Stroke{Tagged: lines, Path: geom.Transform(glass, place), Pen: pen})
 	}
 	rear := layout.Point{X: p.Wheelbase, Y: p.RearRadius}
 	return append(marks, &render.Circle{Tagged: lines, Centre: place.At(rear), R: geom.MM(p.RearRadius) * wheel, Pen: pen})

@@ -64,8 +64,8 @@ func figureTable() string {
 	var b strings.Builder
 	b.WriteString("| figure | role | unit | refused outside | meaning |\n|---|---|---|---|---|\n")
 	for f := range segments.FigureCount {
-		a := f.About()
-		unit, bounds := string(a.Unit), strict.Digits(a.Lo)+" to "+strict.Digits(a.Hi)
+		a := f.Info()
+		unit, bounds := string(a.Unit), strict.FormatNumber(a.Lo)+" to "+strict.FormatNumber(a.Hi)
 		if a.Unit == segments.AsWord {
 			unit, bounds = "word", "the six forms"
 		}
@@ -100,7 +100,7 @@ func segmentTable() string {
 		}
 		p := layout.Typical(profile)
 		fmt.Fprintf(&b, "| [`%s`](docs/gallery/%[1]s-full.svg) | %s | %s | %.2f | %.2f | %s |\n",
-			name, profile.Form, profile.Wheel, p.WheelsBetween, p.Height, profile.Line)
+			name, profile.Form, profile.Wheel, p.WheelsBetween, p.Height, profile.Summary)
 	}
 	return b.String()
 }

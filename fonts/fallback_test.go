@@ -14,15 +14,15 @@ import (
 	"hubrule/internal/testfont"
 )
 
-// extend adds a face that draws A to F under other letters, for the length of a test.
-func extend(t testing.TB) *fonts.Added {
+// useFallback sets a face that draws A to F under other letters, for the length of a test.
+func useFallback(t testing.TB) *fonts.Fallback {
 	t.Helper()
-	face, err := fonts.OpenAdded(strange())
+	face, err := fonts.OpenFallback(strange())
 	if err != nil {
 		t.Fatal(err)
 	}
-	before := fonts.Extend(face)
-	t.Cleanup(func() { fonts.Extend(before) })
+	before := fonts.SetFallback(face)
+	t.Cleanup(func() { fonts.SetFallback(before) })
 	return face
 }
 
@@ -32,8 +32,8 @@ func strange() []byte {
 	return testfont.Relettered(fonts.Subset([]string{"ABCDÉF"}, fonts.Regular), "語א😀\u0338Fé")
 }
 
-// patched returns a copy of ttf with some bytes of a table replaced.
-func patched(ttf []byte, tag string, at int, with ...byte) []byte {
+// withFields returns a copy of ttf with some bytes of a table replaced.
+func withFields(ttf []byte, tag string, at int, with ...byte) []byte {
 	out := slices.Clone(ttf)
 	copy(table(out, tag)[at:], with)
 	return out
@@ -57,13 +57,13 @@ func TestOpenAdded(t *testing.T) {
 		{"half", whole[:len(whole)/2], "a font that ends too early; is it whole?"},
 		{"no outlines", renamed, "a font without outlines of the TrueType kind (no glyf table); want a .ttf with them"},
 		{"no letters", bytes.Replace(whole, []byte("cmap"), []byte("cmax"), 1), `a broken font: its table "cmap" is missing or too short`},
-		{"too many glyphs", patched(whole, "maxp", 4, 0xff, 0xff), "a broken font: its tables do not hold as many letters as it says"},
-		{"forbidden", patched(whole, "OS/2", 8, 0, 2), "a font that its maker does not allow to embed in files (fsType 0x0002); want another"},
-		{"first glyph", patched(whole, "loca", 0, 0xff, 0xff), "a broken font: its first glyph lies outside of its tables"},
-		{"letters elsewhere", patched(whole, "cmap", 8, 0xff), "a broken font: invalid cmap table"},
+		{"too many glyphs", withFields(whole, "maxp", 4, 0xff, 0xff), "a broken font: its tables do not hold as many letters as it says"},
+		{"forbidden", withFields(whole, "OS/2", 8, 0, 2), "a font that its maker does not allow to embed in files (fsType 0x0002); want another"},
+		{"first glyph", withFields(whole, "loca", 0, 0xff, 0xff), "a broken font: its first glyph lies outside of its tables"},
+		{"letters elsewhere", withFields(whole, "cmap", 8, 0xff), "a broken font: invalid cmap table"},
 	}
 	for _, tt := range tests {
-		if _, err := fonts.OpenAdded(tt.ttf); err == nil || err.Error() != tt.want {
+		if _, err := fonts.OpenFallback(tt.ttf); err == nil || err.Error() != tt.want {
 			t.Errorf("%s: OpenAdded: %v\nwant %s", tt.name, err, tt.want)
 		}
 	}
@@ -71,11 +71,11 @@ func TestOpenAdded(t *testing.T) {
 
 // TestAddedLettersDrawTheirOutlines: they are as wide and look like the letters that the test's font draws them by.
 func TestAddedLettersDrawTheirOutlines(t *testing.T) {
-	extend(t)
+	useFallback(t)
 	for letter, like := range map[string]string{"語": "A", "א": "B", "😀": "C"} {
 		for _, w := range fonts.Weights() {
 			got, want := fonts.Shape(letter, w)[0], fonts.Shape(like, fonts.Regular)[0]
-			if !got.Added || got.Missing() || got.Advance != want.Advance {
+			if !got.Fallback || got.Missing() || got.Advance != want.Advance {
 				t.Errorf("Shape(%q, %d) = %+v, want it as wide as %+v", letter, w, got, want)
 			}
 			if diff := cmp.Diff(fonts.Outline(want, fonts.Regular), fonts.Outline(got, w)); diff != "" {
@@ -84,8 +84,8 @@ func TestAddedLettersDrawTheirOutlines(t *testing.T) {
 		}
 	}
 	for _, own := range "Fé" {
-		if g := fonts.Shape(string(own), fonts.Regular)[0]; g.Added {
-			t.Errorf("%q comes from the added face, though the sheets' face has it", own)
+		if g := fonts.Shape(string(own), fonts.Regular)[0]; g.Fallback {
+			t.Errorf("%q comes from the fallback face, though the sheets' face has it", own)
 		}
 	}
 	if got := fonts.Missing("A語字😀א"); !slices.Equal(got, []rune{'字'}) {
@@ -95,8 +95,8 @@ func TestAddedLettersDrawTheirOutlines(t *testing.T) {
 
 // TestMarksStandOverTheirLetter: a combining mark's ink has its middle over the letter's, and it takes no room.
 func TestMarksStandOverTheirLetter(t *testing.T) {
-	extend(t)
-	for _, mark := range []string{"\u0301", "\u0338"} { // the face's own and the added one's
+	useFallback(t)
+	for _, mark := range []string{"\u0301", "\u0338"} { // the face's own and the fallback's
 		glyphs := fonts.Shape("nx"+mark+"n", fonts.Regular)
 		if got, want := fonts.Width("nx"+mark+mark+"n", 1, fonts.Regular), fonts.Width("n", 1, fonts.Regular)*2+fonts.Width("x", 1, fonts.Regular); max(got-want, want-got) > .05 {
 			t.Errorf("%q: %v wide, without marks %v", mark, got, want)
@@ -116,9 +116,9 @@ func TestMarksStandOverTheirLetter(t *testing.T) {
 }
 
 // TestSubsetsHaveBoxes: a missing letter has a glyph of its own there, one that looks like the box, or a browser would
-// look for the letter elsewhere; a letter of the added face has none.
+// look for the letter elsewhere; a letter of the fallback face has none.
 func TestSubsetsHaveBoxes(t *testing.T) {
-	face := extend(t)
+	face := useFallback(t)
 	small := parse(t, fonts.Subset([]string{"ab語字👩"}, fonts.Regular))
 	box, err := parse(t, fonts.TTF(fonts.Regular)).LoadGlyph(nil, 0, em, nil)
 	if err != nil {
@@ -136,13 +136,13 @@ func TestSubsetsHaveBoxes(t *testing.T) {
 	if i, _ := small.GlyphIndex(nil, '語'); i != 0 {
 		t.Errorf("語 is glyph %d of the face's own subset", i)
 	}
-	added := parse(t, fonts.SubsetAdded([]string{"ab語😀字"}))
+	added := parse(t, fonts.SubsetFallback([]string{"ab語😀字"}))
 	whole := parse(t, strange())
 	for _, letter := range "語😀" {
 		compareGlyphs(t, added, whole, letter)
 	}
-	if fonts.SubsetAdded([]string{"ab字"}) != nil {
-		t.Error("a file for words without letters of the added face")
+	if fonts.SubsetFallback([]string{"ab字"}) != nil {
+		t.Error("a file for words without letters of the fallback face")
 	}
 	file := parse(t, face.File([]rune("😀語😀é")))
 	for i, letter := range []rune("😀語😀é") {
@@ -174,31 +174,31 @@ func TestBrokenFacesDoNotPanic(t *testing.T) {
 	}
 }
 
-func FuzzOpenAdded(f *testing.F) {
+func FuzzOpenFallback(f *testing.F) {
 	f.Add(strange())
 	f.Add(patchedLong(strange()))
 	f.Fuzz(func(t *testing.T, ttf []byte) { useFace(t, ttf) })
 }
 
 // patchedLong says that the index of outlines is in the long form.
-func patchedLong(ttf []byte) []byte { return patched(ttf, "head", 50, 0, 1) }
+func patchedLong(ttf []byte) []byte { return withFields(ttf, "head", 50, 0, 1) }
 
 // useFace does with a face all that writers do.
 func useFace(t *testing.T, ttf []byte) {
-	face, err := fonts.OpenAdded(ttf)
+	face, err := fonts.OpenFallback(ttf)
 	if err != nil {
 		return
 	}
-	defer fonts.Extend(fonts.Extend(face))
+	defer fonts.SetFallback(fonts.SetFallback(face))
 	const text = "語x\u0338א😀é字"
 	var letters []rune
 	for _, g := range fonts.Shape(text, fonts.Regular) {
 		fonts.Outline(g, fonts.Regular)
-		if g.Added {
+		if g.Fallback {
 			letters = append(letters, g.Letter)
 		}
 	}
-	fonts.SubsetAdded([]string{text})
+	fonts.SubsetFallback([]string{text})
 	face.File(letters)
 	face.Family()
 	face.Extents()
@@ -213,15 +213,15 @@ func TestInstalledFace(t *testing.T) {
 	if binary.BigEndian.Uint16(table(ttf, "head")[50:]) != 1 {
 		t.Error("the index of outlines is in the short form; want another font here")
 	}
-	face, err := fonts.OpenAdded(ttf)
+	face, err := fonts.OpenFallback(ttf)
 	if err != nil {
 		t.Fatal(err)
 	}
-	defer fonts.Extend(fonts.Extend(face))
+	defer fonts.SetFallback(fonts.SetFallback(face))
 	if got := face.Family(); got != "DejaVu Sans" {
 		t.Errorf("family %q", got)
 	}
-	whole, added := parse(t, ttf), parse(t, fonts.SubsetAdded([]string{"אبج😀ẍ"}))
+	whole, added := parse(t, ttf), parse(t, fonts.SubsetFallback([]string{"אبج😀ẍ"}))
 	for _, letter := range "אبج😀ẍ" {
 		compareGlyphs(t, added, whole, letter)
 	}

@@ -10,34 +10,34 @@ import (
 	"hubrule/fonts"
 )
 
-// addedFont is the name by which the contents of pages call the added face.
-const addedFont = "/FX"
+// addedFont is the name by which the contents of pages call the fallback face.
+const fallbackFontName = "/FX"
 
-// addedLetters maps the glyphs of the added face that are drawn, by their index in its own file, to one letter each.
-type addedLetters map[uint16]fonts.Glyph
+// fallbackGlyphs maps the glyphs of the fallback face that are drawn, by their index in its own file, to one letter each.
+type fallbackGlyphs map[uint16]fonts.Glyph
 
-func (a addedLetters) note(g fonts.Glyph) {
+func (a fallbackGlyphs) note(g fonts.Glyph) {
 	if before, ok := a[g.Index]; !ok || g.Letter < before.Letter { // of several letters that look alike always the same one
 		a[g.Index] = g
 	}
 }
 
-// addedFace writes the objects of the added face with the letters used and returns the font's number. Pages name glyphs by
+// fallbackFont writes the objects of the fallback face with the letters used and returns the font's number. Pages name glyphs by
 // their index in the user's file, since they are written before all letters are known; a table leads to those of the file
 // embedded. It does without gopdf, which reads fewer kinds of files than a user may have and does not survive broken ones.
-func (p *PDF) addedFace() int {
-	face := fonts.Extension()
+func (p *PDF) fallbackFont() int {
+	face := fonts.CurrentFallback()
 	letters, unicode, widths := []rune{}, map[uint16]rune{}, []byte{}
 	var toEmbedded []byte
-	for i, index := range slices.Sorted(maps.Keys(p.added)) {
-		g := p.added[index]
+	for i, index := range slices.Sorted(maps.Keys(p.fallback)) {
+		g := p.fallback[index]
 		letters = append(letters, g.Letter)
 		unicode[index] = g.Letter
 		widths = fmt.Appendf(widths, "%d[%d]", index, g.Advance*1000/fonts.UnitsPerEm)
 		toEmbedded = append(toEmbedded, make([]byte, 2*int(index)-len(toEmbedded))...)
 		toEmbedded = binary.BigEndian.AppendUint16(toEmbedded, uint16(i+1)) // the box comes first in a font file
 	}
-	name := "/ADDEDX+" + strings.ReplaceAll(addedFamily(), " ", "") // six letters mark a subset (ISO 32000-1, 9.6.4)
+	name := "/ADDEDX+" + strings.ReplaceAll(fallbackFamily(), " ", "") // six letters mark a subset (ISO 32000-1, 9.6.4)
 	ttf := face.File(letters)
 	file := p.stream(fmt.Sprintf("/Length1 %d", len(ttf)), p.packer.squeeze(ttf))
 	table := p.stream("", p.packer.squeeze(toEmbedded))

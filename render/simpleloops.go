@@ -1,9 +1,9 @@
 package render
 
-// untangled returns loops that cross themselves nowhere and together hold the same, counted odd or even, as l does:
+// simpleLoops returns loops that cross themselves nowhere and together hold the same, counted odd or even, as l does:
 // wherever two sides of l cross, the way between comes off as a loop of its own. The rasteriser knows no even-odd rule;
 // for a loop that does not cross itself there is no difference.
-func untangled(l loop) []loop {
+func simpleLoops(l loop) []loop {
 	n := len(l)
 	for i := range n {
 		for j := i + 2; j < n; j++ {
@@ -16,7 +16,7 @@ func untangled(l loop) []loop {
 			}
 			between := append(loop{x}, l[i+1:j+1]...)
 			rest := append(append(append(loop{}, l[:i+1]...), x), l[j+1:]...)
-			return append(untangled(between), untangled(rest)...)
+			return append(simpleLoops(between), simpleLoops(rest)...)
 		}
 	}
 	return []loop{l}
@@ -24,11 +24,11 @@ func untangled(l loop) []loop {
 
 // crossing returns where the sides ab and cd cross. A spot on a side counts as lying to its right, so that a way
 // through a corner crosses once and one that only touches not at all or twice.
-func crossing(a, b, c, d spot) (spot, bool) {
-	left := func(from, to, p spot) bool { return to.Sub(from).Cross(p.Sub(from)) > 0 }
+func crossing(a, b, c, d pixelPoint) (pixelPoint, bool) {
+	left := func(from, to, p pixelPoint) bool { return to.Sub(from).Cross(p.Sub(from)) > 0 }
 	if left(a, b, c) == left(a, b, d) || left(c, d, a) == left(c, d, b) {
-		return spot{}, false
+		return pixelPoint{}, false
 	}
 	side, other := b.Sub(a), d.Sub(c)
-	return a.Mix(b, c.Sub(a).Cross(other)/side.Cross(other)), true
+	return a.Lerp(b, c.Sub(a).Cross(other)/side.Cross(other)), true
 }

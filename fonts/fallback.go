@@ -14,8 +14,8 @@ import (
 	"hubrule/internal/geom"
 )
 
-// Added is a face of the user's own, in one weight, that has letters which the sheets' face lacks.
-type Added struct {
+// Fallback is a face of the user's own, in one weight, that has letters which the sheets' face lacks.
+type Fallback struct {
 	ttf    ttfFile
 	font   *sfnt.Font
 	name   string
@@ -24,14 +24,14 @@ type Added struct {
 	found  map[rune]Glyph // letters looked up before; those it lacks have index 0
 }
 
-// OpenAdded reads a TrueType file. The error says what the file is instead: one of
+// OpenFallback reads a TrueType file. The error says what the file is instead: one of
 // another kind, a broken or truncated one, one that may not be embedded. An outline that is broken by itself is no
 // error: its letter counts as one that the face lacks.
-func OpenAdded(ttf []byte) (*Added, error) {
+func OpenFallback(ttf []byte) (*Fallback, error) {
 	if err := ttfFile(ttf).check(); err != nil {
 		return nil, err
 	}
-	a := &Added{ttf: ttfFile(ttf).needed(), found: map[rune]Glyph{}}
+	a := &Fallback{ttf: ttfFile(ttf).needed(), found: map[rune]Glyph{}}
 	var err error
 	if a.font, err = sfnt.Parse(a.ttf); err != nil {
 		return nil, fmt.Errorf("a broken font: %s", strings.TrimPrefix(err.Error(), "sfnt: "))
@@ -43,19 +43,19 @@ func OpenAdded(ttf []byte) (*Added, error) {
 	return a, nil
 }
 
-// extension is the added face of this process.
-var extension atomic.Pointer[Added]
+// fallback is the fallback face of this process.
+var fallback atomic.Pointer[Fallback]
 
-// Extend makes a the face that letters come from which the sheets' face lacks, nil for none, and returns the one
+// SetFallback makes a the face that letters come from which the sheets' face lacks, nil for none, and returns the one
 // before. It holds for the whole process: call it once, before the first word is measured.
-func Extend(a *Added) (before *Added) { return extension.Swap(a) }
+func SetFallback(a *Fallback) (before *Fallback) { return fallback.Swap(a) }
 
-// Extension returns the added face, nil without one.
-func Extension() *Added { return extension.Load() }
+// CurrentFallback returns the fallback face, nil without one.
+func CurrentFallback() *Fallback { return fallback.Load() }
 
 // Family returns the name of the face as installed fonts spell it, without signs that a style sheet would have to
 // quote; it may be empty.
-func (a *Added) Family() string {
+func (a *Fallback) Family() string {
 	return strings.TrimSpace(strings.Map(func(r rune) rune {
 		if r == ' ' || r == '-' || r >= '0' && r <= '9' || r >= 'A' && r <= 'Z' || r >= 'a' && r <= 'z' {
 			return r
@@ -71,7 +71,7 @@ type Extents struct {
 }
 
 // Extents returns the measures of the face.
-func (a *Added) Extents() Extents {
+func (a *Fallback) Extents() Extents {
 	head, hhea := a.ttf.table("head"), a.ttf.table("hhea")
 	em := int(binary.BigEndian.Uint16(head[18:]))
 	field := func(table []byte, at int) int {
@@ -85,7 +85,7 @@ func (a *Added) Extents() Extents {
 
 // File returns a TrueType file whose glyph i+1 draws letter i of those given, all of which the face has to have, for
 // embedding in a PDF.
-func (a *Added) File(letters []rune) []byte {
+func (a *Fallback) File(letters []rune) []byte {
 	s := newSubset(a.ttf)
 	s.add(0)
 	for _, letter := range letters {
@@ -95,12 +95,12 @@ func (a *Added) File(letters []rune) []byte {
 		}
 		s.glyphs = append(s.glyphs, g.Index) // two letters may look alike
 	}
-	s.addParts()
+	s.addComponents()
 	return s.file()
 }
 
 // glyph returns the glyph of letter if the face has one that can be drawn.
-func (a *Added) glyph(letter rune) (Glyph, bool) {
+func (a *Fallback) glyph(letter rune) (Glyph, bool) {
 	a.lock.Lock()
 	defer a.lock.Unlock()
 	g, ok := a.found[letter]
@@ -112,7 +112,7 @@ func (a *Added) glyph(letter rune) (Glyph, bool) {
 }
 
 // read looks letter up in the file.
-func (a *Added) read(letter rune) Glyph {
+func (a *Fallback) read(letter rune) Glyph {
 	none := Glyph{Letter: letter}
 	index, err := a.font.GlyphIndex(&a.buffer, letter)
 	if err != nil || index == 0 || !a.ttf.holds(uint16(index)) {
@@ -125,11 +125,11 @@ func (a *Added) read(letter rune) Glyph {
 	if err != nil {
 		return none
 	}
-	return Glyph{Letter: letter, Index: uint16(index), Added: true, Advance: int(advance)}
+	return Glyph{Letter: letter, Index: uint16(index), Fallback: true, Advance: int(advance)}
 }
 
 // outline returns the outline of a glyph of the face, see Outline.
-func (a *Added) outline(g Glyph) geom.Path[Units] {
+func (a *Fallback) outline(g Glyph) geom.Path[Units] {
 	a.lock.Lock()
 	defer a.lock.Unlock()
 	segments, err := a.font.LoadGlyph(&a.buffer, sfnt.GlyphIndex(g.Index), oneEm, nil)
@@ -139,8 +139,8 @@ func (a *Added) outline(g Glyph) geom.Path[Units] {
 	return outlineOf(segments)
 }
 
-// middle returns how far right of its origin the ink of g has its middle.
-func (a *Added) middle(g Glyph) int {
+// inkCentre returns how far right of its origin the ink of g has its middle.
+func (a *Fallback) inkCentre(g Glyph) int {
 	a.lock.Lock()
 	defer a.lock.Unlock()
 	b, _, err := a.font.GlyphBounds(&a.buffer, sfnt.GlyphIndex(g.Index), oneEm, font.HintingNone)

@@ -21,7 +21,7 @@ func figureValue(p layout.Plan, f segments.Figure, units request.Units) string {
 
 // figureAs prints a value of figure f.
 func figureAs(p layout.Plan, f segments.Figure, v float64, units request.Units) string {
-	switch f.About().Unit {
+	switch f.Info().Unit {
 	case segments.InWheels:
 		return (&drawing{plan: p, units: units}).length(geom.Wheels(v))
 	case segments.AsCount, segments.AsRatio:
@@ -120,7 +120,7 @@ func (job driver) change(plans []layout.Plan, f segments.Figure, wheel geom.MM) 
 // difference prints how far figure f of p is from the base's, in the units of the sheet.
 func (job driver) difference(base, p layout.Plan, f segments.Figure) string {
 	units := job.Setting.Units
-	if f.About().Unit != segments.InWheels || units == request.Wheels {
+	if f.Info().Unit != segments.InWheels || units == request.Wheels {
 		return figureAs(base, f, asPrinted(f, p.Values[f])-asPrinted(f, base.Values[f]), units)
 	}
 	on := func(p layout.Plan, unit float64) float64 {

@@ -58,7 +58,7 @@ func TestRangesHoldTheAnswer(t *testing.T) {
 		for _, by := range []float64{0, 1, -1, 3} {
 			p := plan(t, name)
 			v := p.Values
-			v[segments.FrontOverhang] += by * p.Profile.Figures[segments.FrontOverhang].Range.Half()
+			v[segments.FrontOverhang] += by * p.Profile.Figures[segments.FrontOverhang].Range.HalfWidth()
 			d := &drawing{plan: layout.Place(p.Profile, v), units: request.Wheels}
 			for _, b := range d.blanks() {
 				lo, value, hi := number(t, b.lo), number(t, b.value), number(t, b.hi)

@@ -144,7 +144,7 @@ func (s *spreadPage) scale(f segments.Figure) segments.Range {
 // on is where a value of figure f stands on its track: a length in the sheet's unit, because millimetres of vehicles with
 // different wheels lie in another order than their wheels do.
 func (s *spreadPage) on(p layout.Plan, f segments.Figure, v float64) float64 {
-	if s.alike || s.units == request.Wheels || f.About().Unit != segments.InWheels {
+	if s.alike || s.units == request.Wheels || f.Info().Unit != segments.InWheels {
 		return v
 	}
 	return float64(p.OnVehicle(geom.Wheels(v)))

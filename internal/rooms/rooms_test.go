@@ -18,9 +18,10 @@ var below = map[string][]string{
 	"fonts":           {"internal/geom"},
 	"segments":        {"internal/geom", "segments/strict"},
 	"layout":          {"internal/geom", "segments"},
-	"layout/view":     {"internal/geom", "segments", "layout"},
+	"layout/outline":  {"internal/geom", "segments", "layout"},
+	"layout/view":     {"internal/geom", "segments", "layout", "layout/outline"},
 	"render":          {"internal/geom", "fonts"},
-	"sheet":           {"internal/geom", "fonts", "segments", "layout", "layout/view", "render"},
+	"sheet":           {"internal/geom", "fonts", "segments", "layout", "layout/outline", "layout/view", "render"},
 	"internal/cli":    {"internal/geom", "fonts", "segments", "segments/strict", "layout", "layout/view", "render", "sheet"},
 	".":               {"internal/cli"},
 }

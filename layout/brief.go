@@ -36,7 +36,7 @@ func newSolver(b segments.Brief) solver {
 			typical[k.Figure] = plain.typical[k.Figure]
 		} else {
 			pin := segments.Pin{Figure: k.Figure, Origin: k.Origin}
-			s.pins = append(s.pins, fixed{pin: pin, kept: true, value: sol.values[k.Figure], slack: door})
+			s.pins = append(s.pins, fixed{pin: pin, kept: true, value: sol.values[k.Figure], slack: quantum})
 		}
 	}
 	return s.standing(typical)

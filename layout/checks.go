@@ -56,7 +56,7 @@ func atMost(name string, value, limit float64, unit segments.Unit, source string
 	return Check{name, value, unit, "at most " + limitWords(limit, unit), judge(value, limit-value), source}
 }
 
-// hairsBreadth is how far a value may miss a limit: what rounding at the door leaves, a thousandth of a millimetre or degree.
+// hairsBreadth is how far a value may miss a limit: what rounding to the quantum leaves, a thousandth of a millimetre or degree.
 const hairsBreadth = 1e-3
 
 func judge(value, room float64) CheckResult {

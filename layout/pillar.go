@@ -13,7 +13,7 @@ import (
 func (s solver) pillar(sol *solution, p part) {
 	v := sol.values
 	eqs, st := s.pillarEquations(p, v), s.pillarStage(v)
-	st.slack = 4*door + s.slackOf(p, carries) // rounding at the door moves a plan's own figures
+	st.slack = 4*quantum + s.slackOf(p, carries) // rounding to the quantum moves a plan's own figures
 	limits := s.pillarLimits(v)
 	limits = slices.DeleteFunc(limits, func(l limit) bool { return p.without[l.name] })
 	head := slices.IndexFunc(limits, func(l limit) bool { return l.name == headBeforeGlass })

@@ -7,9 +7,12 @@ import (
 	"hubrule/segments"
 )
 
-// door is the grain of a plan's figures: declared and given values are rounded to it once, on
+// quantum is the step of a plan's figures: declared and given values are rounded to it once, on
 // the way in, because Tan, Sin and Atan differ in their last bits between processors.
-const door = 1e-6
+const quantum = 1e-6
+
+// Quantise rounds v to the nearest millionth of its unit. It never returns −0.
+func Quantise[T ~float64](v T) T { return T(math.Round(float64(v)/quantum)*quantum) + 0 }
 
 // Typical returns the plan of a profile with every figure at its typical value.
 func Typical(p *segments.Profile) Plan { return Place(p, typicalValues(p)) }
@@ -18,7 +21,7 @@ func Typical(p *segments.Profile) Plan { return Place(p, typicalValues(p)) }
 // its own unit; what v says of derived figures is ignored. Figures the form lacks are NaN.
 func Place(p *segments.Profile, v segments.Values) Plan {
 	for f := range v {
-		v[f] = math.Round(v[f]/door) * door
+		v[f] = Quantise(v[f])
 	}
 	plan := Plan{Profile: p, Values: derive(v)}
 	plan.read()

@@ -1,5 +1,5 @@
 // Package layout turns a profile into a plan: the side view of one vehicle,
-// in wheels, with its outline. It knows no paper.
+// in wheels. It knows no paper.
 package layout
 
 import (

@@ -62,7 +62,7 @@ func (p Plan) FigureStatuses() []FigureStatus {
 
 // beyond returns by how many half-ranges v lies outside r.
 func beyond(v float64, r segments.Range) float64 {
-	if out := math.Max(r.Lo-v, v-r.Hi); out > door {
+	if out := math.Max(r.Lo-v, v-r.Hi); out > quantum {
 		return out / r.HalfWidth()
 	}
 	return 0

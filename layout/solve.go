@@ -114,7 +114,7 @@ func (s solver) wanted(p part, i int) (value, slack float64) {
 func (s solver) mark(sol *solution, out outcome, limits []limit, of func(segments.Figure) bool) {
 	for k, i := range out.limits {
 		for f := segments.WheelsBetween; f <= segments.Tumblehome; f++ {
-			if of(f) && math.Abs(out.pushed[k][slot(f)]) > door && sol.stopped[f] == "" {
+			if of(f) && math.Abs(out.pushed[k][slot(f)]) > quantum && sol.stopped[f] == "" {
 				sol.stopped[f] = limits[i].name
 			}
 		}

@@ -71,7 +71,7 @@ type give uint8
 
 const (
 	notAtAll   give = iota // a limit that pins settle: by rounding all the same
-	byRounding             // by what rounding at the door does
+	byRounding             // by what rounding to the quantum does
 	byDigits               // by what the last digits of pins leave open
 )
 
@@ -200,7 +200,7 @@ func (s stage) within(set settlement, eqs []equation, limits []limit, given []gi
 
 // giving is by how much a limit gives way whose pins leave so much open.
 func (s stage) giving(g give, isSettled bool, open float64) float64 {
-	const rounded = 4 * door
+	const rounded = 4 * quantum
 	switch {
 	case g == byDigits:
 		return math.Max(open+s.slack, rounded)

@@ -55,7 +55,7 @@ func told(doses []segments.AppliedTweak) string {
 // A lowered greenhouse (common practice: it reads as sportier): roof and greenhouse come down, the belt stays, the
 // body side does not grow by more than the sill gives, the count of wheels between stays.
 func TestSportyLowersTheGreenhouse(t *testing.T) {
-	const same = 2e-6 // twice the door's grain
+	const same = 2e-6 // twice the quantum
 	for _, name := range segments.Names() {
 		p := segment(t, name)
 		was := Typical(p)

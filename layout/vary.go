@@ -41,7 +41,7 @@ func Vary(p Plan, turns Offsets, most float64) (Plan, bool) {
 		if !p.varies(f) {
 			continue
 		}
-		if moved := out.Values[f] - p.Values[f]; moved > towards(p, f, most)+door || moved < towards(p, f, -most)-door {
+		if moved := out.Values[f] - p.Values[f]; moved > towards(p, f, most)+quantum || moved < towards(p, f, -most)-quantum {
 			return Plan{}, false
 		}
 	}

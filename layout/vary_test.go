@@ -17,8 +17,8 @@ func randomTurns(r *rand.Rand, most float64) Offsets {
 	return out
 }
 
-// atTheDoor is what rounding at the door does to a figure made of others.
-const atTheDoor = 4 * door
+// atTheDoor is what rounding to the quantum does to a figure made of others.
+const atTheDoor = 4 * quantum
 
 // TestVaryKeepsItsWord: over every segment and amount, each varied plan stays inside ranges and limits, no figure moves farther
 // than asked, what is pinned stays, and most draws can be had.

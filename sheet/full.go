@@ -189,27 +189,27 @@ func (c canvas) evenBelow(l geom.MM) geom.MM {
 
 // outline draws the body over the guides: fills first, hair lines inside.
 func (d *drawing) outline() {
-	for _, l := range d.plan.Outline().Lines {
+	for _, l := range outline.Of(d.plan).Lines {
 		id := l.Name
-		if l.Kind == layout.Body {
+		if l.Kind == outline.Body {
 			id = "outline"
 		} else {
 			id = "outline-" + id
 		}
 		path := d.carry(l.Path)
 		switch l.Kind {
-		case layout.Body:
+		case outline.Body:
 			d.fill("outline", "", d.inks.body, path)
 			d.curve("outline", id, outlineLine(), path, 8)
-		case layout.Glass:
+		case outline.Glass:
 			d.fill("outline", "", d.inks.side, path)
 			d.curve("outline", id, outlineLine(), path, 8)
-		case layout.Lamp:
+		case outline.Lamp:
 			d.fill("outline", "", d.inks.side, path)
 			d.curve("outline", id, detailLine(), path, 4)
-		case layout.Hairline:
+		case outline.Hairline:
 			d.curve("outline", id, detailLine(), path, 4)
-		case layout.Dashed:
+		case outline.Dashed:
 			d.curve("outline", id, dashedLine(), path, 8)
 		}
 	}

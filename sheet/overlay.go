@@ -3,6 +3,7 @@ package sheet
 import (
 	"hubrule/internal/geom"
 	"hubrule/layout"
+	"hubrule/layout/outline"
 	"hubrule/render"
 	"hubrule/render/request"
 )
@@ -116,13 +117,13 @@ func (o *overlayPage) figure(at place) (*board, error) {
 }
 
 // overlaid draws the lines of a plan that are worth comparing.
-func (d *drawing) overlaid(outline bool, from geom.MM) {
-	if outline && d.wants("outline") {
-		for _, l := range d.plan.Outline().Lines {
+func (d *drawing) overlaid(withOutline bool, from geom.MM) {
+	if withOutline && d.wants("outline") {
+		for _, l := range outline.Of(d.plan).Lines {
 			switch l.Kind {
-			case layout.Body:
+			case outline.Body:
 				d.curve("outline", "outline", outlineLine(), d.carry(l.Path), 8)
-			case layout.Glass:
+			case outline.Glass:
 				d.curve("outline", "outline-"+l.Name, outlineLine(), d.carry(l.Path), 8)
 			}
 		}

@@ -5,6 +5,7 @@ import (
 
 	"hubrule/internal/geom"
 	"hubrule/layout"
+	"hubrule/layout/outline"
 	"hubrule/segments"
 )
 
@@ -19,7 +20,7 @@ const (
 // inside returns what hides without being skin: the floor, the wheel houses, the shelf at the foot of a rear screen, the bed or cockpit.
 func (s *Solid) inside(skin []panel) []mesh {
 	out := []mesh{s.floor(skin)}
-	for _, a := range [2]layout.Arch{s.anatomy.FrontArch, s.anatomy.RearArch} {
+	for _, a := range [2]outline.Arch{s.anatomy.FrontArch, s.anatomy.RearArch} {
 		out = append(out, s.house(a, 1), s.house(a, -1))
 	}
 	if s.places.hasFoot {
@@ -83,7 +84,7 @@ func (s *Solid) pads() []mesh {
 }
 
 // house is a wheel house: its wall from the arch inwards and its inner face.
-func (s *Solid) house(a layout.Arch, side geom.Wheels) mesh {
+func (s *Solid) house(a outline.Arch, side geom.Wheels) mesh {
 	inner := s.width/2 - houseDepth
 	if s.places.opening != (span{}) {
 		inner = math.Max(inner, s.wellHalf()) // nothing stands into a bed
@@ -159,7 +160,7 @@ func (s *Solid) hollow() []mesh {
 }
 
 // archLine is a wheel arch on the body's side: a circle of the side view, not a plane curve.
-func (s *Solid) archLine(a layout.Arch, side geom.Wheels) []Point3 {
+func (s *Solid) archLine(a outline.Arch, side geom.Wheels) []Point3 {
 	const steps = 96
 	var out []Point3
 	for i := range steps + 1 {

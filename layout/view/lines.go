@@ -3,6 +3,7 @@ package view
 import (
 	"hubrule/internal/geom"
 	"hubrule/layout"
+	"hubrule/layout/outline"
 	"hubrule/segments"
 )
 
@@ -70,7 +71,7 @@ func (s *Solid) sideLines(side geom.Wheels) []Line {
 	}
 	for _, a := range []struct {
 		name string
-		arch layout.Arch
+		arch outline.Arch
 	}{{"arch-front", s.anatomy.FrontArch}, {"arch-rear", s.anatomy.RearArch}} {
 		l := Line{Name: sided(a.name, side)}
 		for _, p := range s.archLine(a.arch, side) {
@@ -159,7 +160,7 @@ func (s *Solid) lowerLines(side geom.Wheels) []Line {
 // underLines run across under the body where its lower edge meets the arches: they close it where it is seen from low down.
 func (s *Solid) underLines() []Line {
 	f, r := s.anatomy.FrontArch, s.anatomy.RearArch
-	lip := func(a layout.Arch, angle float64) place {
+	lip := func(a outline.Arch, angle float64) place {
 		sin, cos := sincos(geom.Degrees(angle * degree))
 		return place{float64(a.Centre.X) + float64(float64(a.Radius)*cos), float64(a.Centre.Y) + float64(float64(a.Radius)*sin)}
 	}

@@ -5,6 +5,7 @@ import (
 
 	"hubrule/internal/geom"
 	"hubrule/layout"
+	"hubrule/layout/outline"
 	"hubrule/segments"
 )
 
@@ -14,7 +15,7 @@ type Point3 = geom.Point3[geom.Wheels]
 // Solid is the body over a solved side view: one half-width function Z(x, y), told in docs/views.md.
 type Solid struct {
 	plan    layout.Plan
-	anatomy layout.Anatomy
+	anatomy outline.Anatomy
 
 	shape    segments.Solid
 	form     segments.Form
@@ -35,7 +36,7 @@ type Solid struct {
 
 // NewSolid builds the solid over p. It moves with every figure of p.
 func NewSolid(p layout.Plan) *Solid {
-	s := &Solid{plan: p, anatomy: p.Anatomy(), shape: p.Profile.Solid, form: p.Profile.Form}
+	s := &Solid{plan: p, anatomy: outline.AnatomyOf(p), shape: p.Profile.Solid, form: p.Profile.Form}
 	s.width = p.Values[segments.Width]
 	s.tumble = geom.Degrees(p.Values[segments.Tumblehome]).Tan()
 	s.rise = p.BeltRise.Tan()

@@ -5,6 +5,7 @@ import (
 
 	"hubrule/internal/geom"
 	"hubrule/layout"
+	"hubrule/layout/outline"
 	"hubrule/render"
 	"hubrule/segments"
 )
@@ -67,16 +68,16 @@ func cell(p layout.Plan, corner render.Point) []render.Mark {
 		return &render.Stroke{Tagged: lines, Path: path, Pen: render.Pen{Width: width, Dash: dash, Ink: ink}}
 	}
 	var marks []render.Mark
-	for _, l := range p.Outline().Lines {
+	for _, l := range outline.Of(p).Lines {
 		path := geom.Transform(l.Path, place)
 		switch l.Kind {
-		case layout.Body:
+		case outline.Body:
 			marks = append(marks, &render.Fill{Tagged: lines, Path: path, Ink: body}, stroke(path, .35))
-		case layout.Glass:
+		case outline.Glass:
 			marks = append(marks, &render.Fill{Tagged: lines, Path: path, Ink: glass}, stroke(path, .18))
-		case layout.Lamp, layout.Hairline:
+		case outline.Lamp, outline.Hairline:
 			marks = append(marks, stroke(path, .18))
-		case layout.Dashed:
+		case outline.Dashed:
 			marks = append(marks, stroke(path, .18, 12, 6))
 		default:
 			panic(fmt.Sprintf("gallery: no kind of line %d", l.Kind))
@@ -100,8 +101,8 @@ func ghost(p, on layout.Plan, corner render.Point) []render.Mark {
 	lines := render.Tagged{Guide: "outline"}
 	pen := render.Pen{Width: .18, Ink: render.Colour{R: 0xb2, G: 0x3c, B: 0x22}}
 	place := standing(on, corner)
-	marks := []render.Mark{&render.Stroke{Tagged: lines, Path: geom.Transform(p.Outline().Line("body"), place), Pen: pen}}
-	if glass := p.Outline().Line("glass"); glass != nil {
+	marks := []render.Mark{&render.Stroke{Tagged: lines, Path: geom.Transform(outline.Of(p).Line("body"), place), Pen: pen}}
+	if glass := outline.Of(p).Line("glass"); glass != nil {
 		marks = append(marks, &render.Stroke{Tagged: lines, Path: geom.Transform(glass, place), Pen: pen})
 	}
 	rear := layout.Point{X: p.Wheelbase, Y: p.RearRadius}

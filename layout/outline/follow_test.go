@@ -1,22 +1,23 @@
-package layout
+package outline
 
 import (
 	"math"
 	"testing"
 
 	"hubrule/internal/geom"
+	"hubrule/layout"
 	"hubrule/segments"
 )
 
 // No path is stored: a changed figure of the profile moves the drawn body by as much, for every segment.
 func TestOutlineFollowsTheFigures(t *testing.T) {
-	reach := func(p Plan) geom.Box[geom.Wheels] { return geom.BoundsOf(p.Outline().Upper) }
+	reach := func(p layout.Plan) geom.Box[geom.Wheels] { return geom.BoundsOf(Of(p).Upper) }
 	for _, p := range profiles(t) {
-		before := Typical(p)
-		with := func(f segments.Figure, by float64) Plan {
+		before := layout.Typical(p)
+		with := func(f segments.Figure, by float64) layout.Plan {
 			changed := *p
 			changed.Figures[f].Value += by
-			return Typical(&changed)
+			return layout.Typical(&changed)
 		}
 		same := func(what string, got, want geom.Wheels) {
 			t.Helper()
@@ -27,7 +28,7 @@ func TestOutlineFollowsTheFigures(t *testing.T) {
 
 		taller := with(segments.Height, .05)
 		if p.Form == segments.Open {
-			same("height moves the roof", bounds(taller.Outline().Line("roof-up")).Max.Y, taller.Height)
+			same("height moves the roof", bounds(Of(taller).Line("roof-up")).Max.Y, taller.Height)
 		} else {
 			same("height moves the roof", reach(taller).Max.Y, taller.Height)
 		}
@@ -38,7 +39,7 @@ func TestOutlineFollowsTheFigures(t *testing.T) {
 		same("wheels between move the rear arch", arcCentre(t, longer)-arcCentre(t, before), .1)
 
 		chin := with(segments.Chin, .03)
-		moved := chin.body().face[0].Y - before.body().face[0].Y
+		moved := drawBody(chin).face[0].Y - drawBody(before).face[0].Y
 		same("chin lifts the lower front corner", moved, .03)
 		if rise := lowestAhead(chin) - lowestAhead(before); rise < .005 {
 			t.Errorf("%s: chin up by .03 lifts the drawn nose by only %.4f", p.Name, rise)
@@ -46,7 +47,7 @@ func TestOutlineFollowsTheFigures(t *testing.T) {
 
 		if p.Form.Has(segments.TailFoot) {
 			foot := with(segments.TailFoot, .05)
-			same("tail-foot moves the rear screen's foot", foot.body().foot.X-before.body().foot.X, .05)
+			same("tail-foot moves the rear screen's foot", drawBody(foot).foot.X-drawBody(before).foot.X, .05)
 			if p.Form == segments.Open {
 				continue // there the foot is the folding roof's, drawn dashed
 			}
@@ -58,11 +59,11 @@ func TestOutlineFollowsTheFigures(t *testing.T) {
 }
 
 // arcCentre returns x of the centre of the body's rear arch, worked out from its arc alone.
-func arcCentre(t testing.TB, p Plan) geom.Wheels {
+func arcCentre(t testing.TB, p layout.Plan) geom.Wheels {
 	t.Helper()
 	rear := geom.Wheels(math.Inf(-1))
-	var at Point
-	for _, s := range p.Outline().Line("body") {
+	var at point
+	for _, s := range Of(p).Line("body") {
 		if s.Verb == geom.ArcTo {
 			c, _, _ := geom.ArcCentre(at, s)
 			rear = max(rear, c.X)
@@ -73,9 +74,9 @@ func arcCentre(t testing.TB, p Plan) geom.Wheels {
 }
 
 // lowestAhead returns the height of the drawn body a twentieth of a wheel behind the nose, underneath.
-func lowestAhead(p Plan) geom.Wheels {
+func lowestAhead(p layout.Plan) geom.Wheels {
 	x, low := p.Nose+.05, geom.Wheels(math.Inf(1))
-	for _, c := range p.Outline().Upper {
+	for _, c := range Of(p).Upper {
 		for i := range 41 {
 			if q := c.At(float64(i) / 40); math.Abs(float64(q.X-x)) < .03 {
 				low = min(low, q.Y)
@@ -86,8 +87,8 @@ func lowestAhead(p Plan) geom.Wheels {
 }
 
 // mostRise returns by how much one body stands higher than another at most, between rear axle and tail.
-func mostRise(a, b Plan) geom.Wheels {
-	over, under := a.body().trace, b.body().trace
+func mostRise(a, b layout.Plan) geom.Wheels {
+	over, under := drawBody(a).trace, drawBody(b).trace
 	most := geom.Wheels(0)
 	for x := b.Wheelbase; x < b.Tail-.1; x += .01 {
 		most = max(most, heightAt(over, x)-heightAt(under, x))

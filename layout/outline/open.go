@@ -1,7 +1,8 @@
-package layout
+package outline
 
 import (
 	"hubrule/internal/geom"
+	"hubrule/layout"
 	"hubrule/segments"
 )
 
@@ -26,28 +27,28 @@ func (b *body) drawOpen() {
 	b.add(geom.Bowed(end, under, 0), segments.Setback{Before: .036, After: .036})
 	b.add(geom.Bowed(under, b.beltBehind(frameFoot), 0), segments.Setback{Before: .18, After: .22})
 	b.add(geom.Bowed(b.beltBehind(frameFoot), cockpit, 0), segments.Setback{Before: .16, After: .14})
-	cover := Point{X: cockpit.X + geom.Wheels(.3*(b.tailTop.X-cockpit.X)), Y: max(cockpit.Y, b.tailTop.Y) + fairing}
+	cover := point{X: cockpit.X + geom.Wheels(.3*(b.tailTop.X-cockpit.X)), Y: max(cockpit.Y, b.tailTop.Y) + fairing}
 	b.add(geom.Bowed(cockpit, cover, 0), soft.Base)
 	b.add(geom.Bowed(cover, b.tailTop, b.shape.DeckBow), soft.Deck)
 	b.raiseRoof()
 }
 
 // frame returns the corners of the frame's upper end: on the pillar's line, behind it, and below that.
-func (b *body) frame() (top, end, under Point) {
+func (b *body) frame() (top, end, under point) {
 	top = b.onPillar(max(b.Height-frameDrop, b.bonnet[2].Y+.2))
-	end = top.Add(Point{X: frameRail, Y: .03})
-	return top, end, end.Add(Point{X: -.01, Y: -frameHead})
+	end = top.Add(point{X: frameRail, Y: .03})
+	return top, end, end.Add(point{X: -.01, Y: -frameHead})
 }
 
 // quarterLight returns the small pane that stands behind the frame when the windows are down.
-func (b *body) quarterLight() Path {
+func (b *body) quarterLight() layout.Path {
 	const inset, long geom.Wheels = .02, .30
 	_, _, under := b.frame()
-	foot, head := b.beltBehind(frameFoot+inset), under.Add(Point{X: inset})
+	foot, head := b.beltBehind(frameFoot+inset), under.Add(point{X: inset})
 	high := foot.Lerp(head, .62)
 	rear := b.beltBehind(frameFoot + inset + long)
 	if rear.X < high.X+.06 {
-		rear = Point{X: high.X + .06, Y: b.BeltAt(high.X + .06)}
+		rear = point{X: high.X + .06, Y: b.BeltAt(high.X + .06)}
 	}
 	return loop(geom.BlendClosed([]quad{
 		geom.Bowed(foot, high, 0), geom.Bowed(high, rear, .006), geom.Bowed(rear, foot, 0),
@@ -55,15 +56,15 @@ func (b *body) quarterLight() Path {
 }
 
 // beltBehind returns the point of the belt line that lies a step behind the A-pillar's line.
-func (b *body) beltBehind(step geom.Wheels) Point {
+func (b *body) beltBehind(step geom.Wheels) point {
 	x := b.PillarFoot.X + step
-	return Point{X: x, Y: b.BeltAt(x)}
+	return point{X: x, Y: b.BeltAt(x)}
 }
 
 // cockpitEnd returns the rear end of the cockpit's opening, on the belt.
-func (b *body) cockpitEnd() Point {
+func (b *body) cockpitEnd() point {
 	x := min(b.GlassEnd+b.shape.Cockpit, b.tailTop.X-.2)
-	return Point{X: x, Y: b.BeltAt(x)}
+	return point{X: x, Y: b.BeltAt(x)}
 }
 
 // raiseRoof draws roof and rear screen as if the roof were up. The rear screen stands on the drawn deck.
@@ -86,15 +87,15 @@ func (b *body) raiseRoof() {
 
 // seats returns every seat's back with its head restraint in one piece, as far as it stands above the belt.
 // Rear seats stand lower.
-func (b *body) seats() Path {
-	var path Path
+func (b *body) seats() layout.Path {
+	var path layout.Path
 	for i, share := range b.shape.Seats {
 		x := b.pillarAt(share)
 		tall := geom.Wheels(.38)
 		if i > 0 {
 			tall = .27
 		}
-		at := func(dx, dy geom.Wheels) Point { return Point{X: x + dx, Y: b.BeltAt(x+dx) + dy} }
+		at := func(dx, dy geom.Wheels) point { return point{X: x + dx, Y: b.BeltAt(x+dx) + dy} }
 		foot, brow, crown, heel := at(-.13, 0), at(.03, tall), at(.17, tall-.02), at(.24, 0)
 		path = append(path, loop(geom.BlendClosed([]quad{
 			geom.Bowed(foot, brow, 0), geom.Bowed(brow, crown, .004), geom.Bowed(crown, heel, .03), geom.Bowed(heel, foot, 0),

@@ -1,19 +1,20 @@
-package layout
+package outline
 
 import (
 	"hubrule/internal/geom"
+	"hubrule/layout"
 	"hubrule/segments"
 )
 
 // frontLamp returns the front lens. It follows the guide's base, lower where the bonnet's drawn line leaves no room,
 // its front edge just inside the drawn face and its upper edge under the drawn bonnet.
-func (b *body) frontLamp() Path {
+func (b *body) frontLamp() layout.Path {
 	s := b.shape
 	const inFace, underBonnet geom.Wheels = .025, .045
 	deep, long := s.LampDepth, s.LampLength
 	base := min(b.FrontLamp, b.BonnetEdge-.04-geom.Wheels(.45*deep))
 	frontAt := func(y geom.Wheels) geom.Wheels { x, _ := reach(b.trace, y); return x }
-	low := Point{X: frontAt(base) + inFace, Y: base}
+	low := point{X: frontAt(base) + inFace, Y: base}
 
 	// The upper front corner moves back until the bonnet stands high enough over it.
 	y := min(base+geom.Wheels(.72*deep), b.BonnetEdge-.05)
@@ -24,10 +25,10 @@ func (b *body) frontLamp() Path {
 		}
 		x += .01
 	}
-	high := Point{X: x, Y: min(y, heightAt(b.trace, x)-underBonnet)}
+	high := point{X: x, Y: min(y, heightAt(b.trace, x)-underBonnet)}
 	x = max(low.X+geom.Wheels(.94*long), high.X+.12)
-	top := Point{X: x, Y: min(base+geom.Wheels(1.05*deep), heightAt(b.trace, x)-underBonnet)}
-	back := Point{X: max(low.X+long, top.X+.02)}
+	top := point{X: x, Y: min(base+geom.Wheels(1.05*deep), heightAt(b.trace, x)-underBonnet)}
+	back := point{X: max(low.X+long, top.X+.02)}
 	back.Y = min(max(base+.06, top.Y-geom.Wheels(float64(deep)*s.LampTail)), top.Y-.035)
 
 	mid := high.Lerp(top, .5)
@@ -38,7 +39,7 @@ func (b *body) frontLamp() Path {
 }
 
 // rearLamp returns the rear lens, just inside the drawn tail and below the deck.
-func (b *body) rearLamp() Path {
+func (b *body) rearLamp() layout.Path {
 	s := b.shape
 	const inTail, underDeck geom.Wheels = .02, .06
 	deep, long := s.RearLampDepth, s.RearLampLength
@@ -47,17 +48,17 @@ func (b *body) rearLamp() Path {
 		base = min(base, b.tailTop.Y-underDeck-deep) // a tailgate goes on above the shoulder, a boot ends
 	}
 	rearAt := func(y geom.Wheels) geom.Wheels { _, x := reach(b.trace, y); return x }
-	low := Point{X: rearAt(base) - inTail, Y: base}
-	high := Point{X: rearAt(base+deep) - inTail, Y: base + deep}
-	highFront := Point{X: high.X - long, Y: high.Y + .02}
-	lowFront := Point{X: low.X - geom.Wheels(.8*long), Y: base + .02 + geom.Wheels(.15*deep)}
+	low := point{X: rearAt(base) - inTail, Y: base}
+	high := point{X: rearAt(base+deep) - inTail, Y: base + deep}
+	highFront := point{X: high.X - long, Y: high.Y + .02}
+	lowFront := point{X: low.X - geom.Wheels(.8*long), Y: base + .02 + geom.Wheels(.15*deep)}
 	return loop(geom.BlendClosed([]quad{
 		geom.Bowed(low, lowFront, 0), geom.Bowed(lowFront, highFront, 0), geom.Bowed(highFront, high, .006), geom.Bowed(high, low, 0),
 	}, []segments.Setback{{Before: .05, After: .04}, {Before: .04, After: .05}, {Before: .04, After: .04}, {Before: .04, After: .04}}))
 }
 
 // bounds returns the box of a path's lines, true to their curves.
-func bounds(path Path) geom.Box[geom.Wheels] {
+func bounds(path layout.Path) geom.Box[geom.Wheels] {
 	var all []cubic
 	for _, run := range path.Cubics() {
 		all = append(all, run...)
@@ -66,11 +67,11 @@ func bounds(path Path) geom.Box[geom.Wheels] {
 }
 
 // shoulder returns the line that runs from behind the front arch into the rear lamp, or into the air intake.
-func (b *body) shoulder(rearLamp Path) Path {
+func (b *body) shoulder(rearLamp layout.Path) layout.Path {
 	s := b.shape
 	slope := (b.BeltRise + s.ShoulderWedge).Tan()
-	on := func(x geom.Wheels) Point {
-		return Point{X: x, Y: b.Belt - s.ShoulderDrop + geom.Wheels(slope*float64(x-b.Wheelbase/2))}
+	on := func(x geom.Wheels) point {
+		return point{X: x, Y: b.Belt - s.ShoulderDrop + geom.Wheels(slope*float64(x-b.Wheelbase/2))}
 	}
 	lamp := bounds(rearLamp)
 	from, to := on(.75*b.FrontArch), on(lamp.Min.X-.03)
@@ -83,12 +84,12 @@ func (b *body) shoulder(rearLamp Path) Path {
 }
 
 // rocker returns the line above the sill that turns the body side under.
-func (b *body) rocker() Path {
+func (b *body) rocker() layout.Path {
 	const rise, clear geom.Wheels = .03, .03
 	y := b.sillLine() + b.shape.Rocker
 	front, rear := b.frontArch(), b.rearArch()
-	from := front.at(front.angle(y)).Add(Point{X: clear})
+	from := front.at(front.angle(y)).Add(point{X: clear})
 	to := rear.at(rear.angle(y + rise))
-	to.X = 2*rear.centre.X - to.X - clear
+	to.X = 2*rear.Centre.X - to.X - clear
 	return smooth([]cubic{geom.Bowed(from, to, -.01).Elevate()})
 }

@@ -1,12 +1,14 @@
-package layout
+// Package outline draws the body's lines over a plan: the upper line, the arches, the side glass, the
+// lamps and the shut lines. It works in plan space and knows no paper; docs/outline.md explains the construction.
+package outline
 
 import (
-	"math"
-
 	"hubrule/internal/geom"
+	"hubrule/layout"
 )
 
 type (
+	point    = layout.Point
 	quad     = geom.Quad[geom.Wheels]
 	cubic    = geom.Cubic[geom.Wheels]
 	parabola = geom.Parabola[geom.Wheels]
@@ -28,7 +30,7 @@ const (
 type Line struct {
 	Name string
 	Kind LineKind
-	Path Path
+	Path layout.Path
 }
 
 // Outline is the body drawn over a plan: every line end comes from a figure, nothing is freehand.
@@ -40,7 +42,7 @@ type Outline struct {
 }
 
 // Line returns the path of the line called name, nil where this vehicle has none.
-func (o Outline) Line(name string) Path {
+func (o Outline) Line(name string) layout.Path {
 	for _, l := range o.Lines {
 		if l.Name == name {
 			return l.Path
@@ -49,17 +51,13 @@ func (o Outline) Line(name string) Path {
 	return nil
 }
 
-// Outline draws the body over p. The construction is told in docs/outline.md.
-func (p Plan) Outline() Outline {
-	return p.draw().rounded()
-}
+// Of draws the body over p.
+func Of(p layout.Plan) Outline { return drawBody(p).draw().rounded() }
 
-// draw is Outline before rounding.
-func (p Plan) draw() Outline { return p.body().draw() }
-
+// draw returns the outline before rounding.
 func (b *body) draw() Outline {
 	o := Outline{Upper: b.upper}
-	add := func(name string, kind LineKind, path Path) {
+	add := func(name string, kind LineKind, path layout.Path) {
 		if len(path) > 0 {
 			o.Lines = append(o.Lines, Line{name, kind, path})
 		}
@@ -89,11 +87,11 @@ func (b *body) draw() Outline {
 }
 
 // smooth returns a run of cubics as an open path.
-func smooth(run []cubic) Path {
+func smooth(run []cubic) layout.Path {
 	if len(run) == 0 {
 		return nil
 	}
-	path := Path{}.Move(run[0][0])
+	path := layout.Path{}.Move(run[0][0])
 	for _, c := range run {
 		path = path.Curve(c[1], c[2], c[3])
 	}
@@ -101,26 +99,23 @@ func smooth(run []cubic) Path {
 }
 
 // loop returns a run of cubics as a closed path.
-func loop(run []cubic) Path {
+func loop(run []cubic) layout.Path {
 	if len(run) == 0 {
 		return nil
 	}
 	return smooth(run).Close()
 }
 
-// rounded returns o with every coordinate rounded to the door's grain.
+// rounded returns o with every coordinate quantised like the plan's figures.
 func (o Outline) rounded() Outline {
-	round := func(p Point) Point {
-		return Point{X: grain(p.X), Y: grain(p.Y)}
-	}
 	out := Outline{Upper: make([]cubic, len(o.Upper)), Lines: make([]Line, len(o.Lines))}
 	for i, c := range o.Upper {
 		out.Upper[i] = cubic{round(c[0]), round(c[1]), round(c[2]), round(c[3])}
 	}
 	for i, l := range o.Lines {
-		path := make(Path, len(l.Path))
+		path := make(layout.Path, len(l.Path))
 		for j, s := range l.Path {
-			s.C1, s.C2, s.To, s.R = round(s.C1), round(s.C2), round(s.To), grain(s.R)
+			s.C1, s.C2, s.To, s.R = round(s.C1), round(s.C2), round(s.To), layout.Quantise(s.R)
 			path[j] = s
 		}
 		out.Lines[i] = Line{l.Name, l.Kind, path}
@@ -128,7 +123,4 @@ func (o Outline) rounded() Outline {
 	return out
 }
 
-// grain rounds to the door's grain; adding 0 turns "-0" into 0.
-func grain(w geom.Wheels) geom.Wheels {
-	return geom.Wheels(math.Round(float64(w)/door)*door) + 0
-}
+func round(p point) point { return point{X: layout.Quantise(p.X), Y: layout.Quantise(p.Y)} }

@@ -1,4 +1,4 @@
-package layout
+package outline
 
 import (
 	"fmt"
@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"hubrule/internal/geom"
+	"hubrule/layout"
 	"hubrule/segments"
 )
 
@@ -20,10 +21,11 @@ const (
 )
 
 // faults measures the outline of p before rounding and tells in words what it breaks.
-func faults(p Plan) []string {
+func faults(p layout.Plan) []string {
 	var all []string
 	tell := func(format string, args ...any) { all = append(all, fmt.Sprintf(format, args...)) }
-	b, o := p.body(), p.draw()
+	b := drawBody(p)
+	o := b.draw()
 	for _, s := range seams(o.Line("body")) {
 		if s.turn > seamless || s.bend > seamless {
 			tell("joint %d: turns by %.1e, curvature jumps by %.1e", s.at, s.turn, s.bend)
@@ -64,7 +66,7 @@ func faults(p Plan) []string {
 	return all
 }
 
-func finite(p Point) bool {
+func finite(p point) bool {
 	return !math.IsNaN(float64(p.X)+float64(p.Y)) && !math.IsInf(float64(p.X)+float64(p.Y), 0)
 }
 
@@ -76,7 +78,7 @@ type seam struct {
 
 // seams compares the ends of every two neighbouring steps of a closed path: tangents and curvatures worked out
 // from the path alone, arcs as circles.
-func seams(path Path) []seam {
+func seams(path layout.Path) []seam {
 	type ends struct{ in, out geom.End[geom.Wheels] }
 	var all []ends
 	at := path[0].To
@@ -99,7 +101,7 @@ func seams(path Path) []seam {
 }
 
 // stepEnd returns place, direction and curvature of step s at its start (t = 0) or end (t = 1).
-func stepEnd(from Point, s geom.Step[geom.Wheels], t float64) geom.End[geom.Wheels] {
+func stepEnd(from point, s geom.Step[geom.Wheels], t float64) geom.End[geom.Wheels] {
 	switch s.Verb {
 	case geom.LineTo:
 		return geom.End[geom.Wheels]{At: from.Lerp(s.To, t), Dir: s.To.Sub(from).Unit()}
@@ -107,8 +109,8 @@ func stepEnd(from Point, s geom.Step[geom.Wheels], t float64) geom.End[geom.Whee
 		c, start, sweep := geom.ArcCentre(from, s)
 		a := start + sweep*t
 		return geom.End[geom.Wheels]{
-			At:        c.Add(Point{X: s.R * geom.Wheels(math.Cos(a)), Y: s.R * geom.Wheels(math.Sin(a))}),
-			Dir:       Point{X: geom.Wheels(-math.Sin(a)), Y: geom.Wheels(math.Cos(a))},
+			At:        c.Add(point{X: s.R * geom.Wheels(math.Cos(a)), Y: s.R * geom.Wheels(math.Sin(a))}),
+			Dir:       point{X: geom.Wheels(-math.Sin(a)), Y: geom.Wheels(math.Cos(a))},
 			Curvature: 1 / float64(s.R),
 		}
 	}
@@ -121,10 +123,10 @@ func stepEnd(from Point, s geom.Step[geom.Wheels], t float64) geom.End[geom.Whee
 }
 
 // hollows samples a run that goes clockwise round a body and returns the middle of every stretch that bends outwards.
-func hollows(run []cubic) []Point {
+func hollows(run []cubic) []point {
 	const flat = .004 // per w: a bend over a radius of 250 wheels is straight to any eye
-	var out []Point
-	var now []Point
+	var out []point
+	var now []point
 	for _, c := range run {
 		for i := range 41 {
 			k := c.Curvature(float64(i) / 40)
@@ -143,8 +145,8 @@ func hollows(run []cubic) []Point {
 }
 
 // mayBeHollow reports whether p lies at the cowl or at the foot of rear screen, cab or cockpit.
-func (b *body) mayBeHollow(p Point) bool {
-	near := func(q Point, by geom.Wheels) bool { return p.Sub(q).Len() < by }
+func (b *body) mayBeHollow(p point) bool {
+	near := func(q point, by geom.Wheels) bool { return p.Sub(q).Len() < by }
 	if near(b.bonnet[2], .3) {
 		return true
 	}
@@ -158,17 +160,17 @@ func (b *body) mayBeHollow(p Point) bool {
 }
 
 // archFaults checks that the body's arcs are the arches' circles.
-func archFaults(p Plan, o Outline) []string {
+func archFaults(p layout.Plan, o Outline) []string {
 	var all []string
 	arcs := 0
-	at := Point{}
+	at := point{}
 	for _, s := range o.Line("body") {
 		if s.Verb == geom.ArcTo {
 			arcs++
 			c, _, _ := geom.ArcCentre(at, s)
-			axle, r := Point{Y: .5}, p.FrontArch
+			axle, r := point{Y: .5}, p.FrontArch
 			if c.X > p.Wheelbase/2 {
-				axle, r = Point{X: p.Wheelbase, Y: p.RearRadius}, p.RearArch
+				axle, r = point{X: p.Wheelbase, Y: p.RearRadius}, p.RearArch
 			}
 			if c.Sub(axle).Len() > 1e-9 || s.R != r {
 				all = append(all, fmt.Sprintf("arch centre (%.6f, %.6f) radius %.6f", c.X, c.Y, s.R))
@@ -183,7 +185,7 @@ func archFaults(p Plan, o Outline) []string {
 }
 
 // insideFaults checks that glass and lenses lie inside the body and the glass ends where the figure says.
-func insideFaults(p Plan, o Outline) []string {
+func insideFaults(p layout.Plan, o Outline) []string {
 	var all []string
 	outline := o.Line("body").Flatten(32)[0]
 	for _, name := range []string{"glass", "lamp-front", "lamp-rear"} {
@@ -220,7 +222,7 @@ func insideFaults(p Plan, o Outline) []string {
 }
 
 // holds reports whether q lies inside the closed polyline, by crossings of a ray.
-func holds(line []Point, q Point) bool {
+func holds(line []point, q point) bool {
 	in := false
 	for i, a := range line {
 		c := line[(i+1)%len(line)]
@@ -232,7 +234,7 @@ func holds(line []Point, q Point) bool {
 }
 
 // loopArea returns the area of a closed polyline that goes clockwise in plan space.
-func loopArea(line []Point) float64 {
+func loopArea(line []point) float64 {
 	sum := 0.
 	for i, a := range line {
 		sum -= a.Cross(line[(i+1)%len(line)]) / 2
@@ -242,10 +244,10 @@ func loopArea(line []Point) float64 {
 
 // screenOff returns the largest distance of the drawn screen from the A-pillar's line, negative inside it.
 func screenOff(b *body) float64 {
-	along := Point{X: geom.Wheels(math.Cos(b.PillarRake.Radians())), Y: geom.Wheels(math.Sin(b.PillarRake.Radians()))}
+	along := point{X: geom.Wheels(math.Cos(b.PillarRake.Radians())), Y: geom.Wheels(math.Sin(b.PillarRake.Radians()))}
 	worst := 0.
 	for i := range 41 {
-		d := along.Cross(b.lines[3].At(float64(i) / 40).Sub(Point{Y: b.PillarAim}))
+		d := along.Cross(b.lines[3].At(float64(i) / 40).Sub(point{Y: b.PillarAim}))
 		if math.Abs(d) > math.Abs(worst) {
 			worst = d
 		}
@@ -255,7 +257,7 @@ func screenOff(b *body) float64 {
 
 func TestOutlineOfEverySegment(t *testing.T) {
 	for _, p := range profiles(t) {
-		if all := faults(Typical(p)); len(all) > 0 {
+		if all := faults(layout.Typical(p)); len(all) > 0 {
 			t.Errorf("%s:\n\t%s", p.Name, strings.Join(all, "\n\t"))
 		}
 	}
@@ -269,8 +271,8 @@ func TestOutlineOfRandomPlans(t *testing.T) {
 	broken, drawn := 0, 0
 	for _, p := range profiles(t) {
 		for kept := 0; kept < each; {
-			plan := Place(p, anywhere(p, random))
-			if !plan.holdsLimits() {
+			plan := layout.Place(p, anywhere(p, random))
+			if !holdsLimits(plan) {
 				continue
 			}
 			kept++
@@ -288,7 +290,7 @@ func TestOutlineOfRandomPlans(t *testing.T) {
 
 // anywhere returns figures anywhere inside the profile's ranges, the rake within 2.5° of its typical value.
 func anywhere(p *segments.Profile, random *rand.Rand) segments.Values {
-	v := Typical(p).Values
+	v := layout.Typical(p).Values
 	for f := range segments.FigureCount {
 		if f.Info().Role != segments.Declared || !p.Form.Has(f) {
 			continue
@@ -303,10 +305,10 @@ func anywhere(p *segments.Profile, random *rand.Rand) segments.Values {
 }
 
 // holdsLimits reports whether p keeps the hard limits under which a plan is a vehicle at all.
-func (p Plan) holdsLimits() bool {
+func holdsLimits(p layout.Plan) bool {
 	form := p.Profile.Form
 	drop := geom.Wheels(p.Values[segments.HeaderDrop])
-	foot := Typical(p.Profile).PillarFoot.X
+	foot := layout.Typical(p.Profile).PillarFoot.X
 	roof := p.BeltAt(foot)
 	limits := []bool{
 		p.WheelsBetween >= float64(2*p.ArchGap),
@@ -319,7 +321,7 @@ func (p Plan) holdsLimits() bool {
 		p.BonnetEdge <= p.Cowl-.05,
 		!form.Has(segments.Deck) || p.Deck <= p.Belt+.15,
 		p.FrontLamp+p.LampDepth <= p.BonnetEdge+.05,
-		p.RearLamp+p.LampDepth <= p.rearLampRoom()+1e-9,
+		p.RearLamp+p.LampDepth <= rearLampRoom(p)+1e-9,
 		p.GlassEnd <= p.Tail-.1,
 		!form.Has(segments.TailFoot) || p.Wheelbase+p.TailFoot <= p.Tail-.1,
 		min(p.ChinSetback, p.TailSetback, p.FrontOverhang, p.RearOverhang, p.Sill, p.Clearance, p.ArchGap) >= 0,
@@ -335,7 +337,7 @@ func (p Plan) holdsLimits() bool {
 	return true
 }
 
-func (p Plan) rearLampRoom() geom.Wheels {
+func rearLampRoom(p layout.Plan) geom.Wheels {
 	if p.Profile.Form.Has(segments.Deck) {
 		return p.Deck + .02
 	}

@@ -1,4 +1,4 @@
-package layout
+package outline
 
 import (
 	"math"
@@ -13,11 +13,11 @@ import (
 func upright(extreme, low, high, setback, lean geom.Wheels, side float64) parabola {
 	down, up := math.Sqrt(float64(max(0, setback))), math.Sqrt(float64(lean))
 	if down+up == 0 {
-		return parabola{Vertex: Point{X: extreme, Y: low}, Turned: true}
+		return parabola{Vertex: point{X: extreme, Y: low}, Turned: true}
 	}
 	k := (down + up) / float64(high-low)
 	return parabola{
-		Vertex: Point{X: extreme, Y: low + geom.Wheels(down/k)},
+		Vertex: point{X: extreme, Y: low + geom.Wheels(down/k)},
 		Bend:   -side * k * k,
 		Turned: true,
 	}
@@ -56,7 +56,7 @@ func (b *body) drawFace(lean geom.Wheels) quad {
 // The wing rule: seen from the side a low car's bonnet is its wing, so it passes over the front arch. More bow
 // raises it as long as it still climbs at the cowl; where that is not enough the cowl slides up the pillar:
 // a bonnet that dips before the screen reads as a bump.
-func (b *body) drawBonnet(edge Point) quad {
+func (b *body) drawBonnet(edge point) quad {
 	low := max(b.Cowl, edge.Y+.02)
 	high := max(low, b.header.Y-.2)
 	cowl := least(low, high, func(y geom.Wheels) bool {
@@ -74,11 +74,11 @@ const (
 )
 
 // bonnetTo returns the bonnet with the cowl at height y and at most this bow, less where it would not climb at the cowl.
-func (b *body) bonnetTo(edge Point, y, bow geom.Wheels) quad {
+func (b *body) bonnetTo(edge point, y, bow geom.Wheels) quad {
 	const climb = 1.5 * math.Pi / 180
 	cowl := b.onPillar(y)
 	chord := cowl.Sub(edge)
-	room := math.Tan(max(0, turn(Point{X: 1}, chord)-climb)) * float64(chord.Len()) * (1 - crownAt) / 2
+	room := math.Tan(max(0, turn(point{X: 1}, chord)-climb)) * float64(chord.Len()) * (1 - crownAt) / 2
 	return crowned(edge, cowl, min(bow, geom.Wheels(room)))
 }
 
@@ -86,7 +86,7 @@ const crownAt = .4 // of a bonnet's chord, where it bends most; the middle is .5
 
 // crowned is geom.Bowed with its bend gathered towards a: a bonnet turns most behind its edge and runs nearly straight
 // to the cowl, so that the hollow there may be long and soft.
-func crowned(a, b Point, rise geom.Wheels) quad {
+func crowned(a, b point, rise geom.Wheels) quad {
 	q := geom.Bowed(a, b, rise)
 	q[1] = q[1].Sub(b.Sub(a).Times(.5 - crownAt))
 	return q
@@ -152,9 +152,9 @@ func (b *body) placeRear() {
 	b.foot = b.tailTop
 	switch b.Profile.Form {
 	case segments.ThreeBox, segments.Open:
-		b.foot = Point{X: min(b.Wheelbase+b.TailFoot, b.tailTop.X-.1), Y: b.Deck}
+		b.foot = point{X: min(b.Wheelbase+b.TailFoot, b.tailTop.X-.1), Y: b.Deck}
 	case segments.Bed:
-		b.foot = Point{X: min(b.GlassEnd+s.CabBack, b.tailTop.X-.3), Y: b.Deck}
+		b.foot = point{X: min(b.GlassEnd+s.CabBack, b.tailTop.X-.3), Y: b.Deck}
 	}
 }
 

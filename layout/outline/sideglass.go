@@ -1,16 +1,17 @@
-package layout
+package outline
 
 import (
 	"math"
 
 	"hubrule/internal/geom"
+	"hubrule/layout"
 )
 
 // sideGlass is the glass between belt and rail, a closed chain of four lines.
 type sideGlass struct {
 	run   []cubic
-	path  Path
-	trace []Point
+	path  layout.Path
+	trace []point
 }
 
 // sideGlass draws the side glass. Its rear edge begins at the profile's rake: steeper where the pillar's
@@ -37,8 +38,8 @@ func (b *body) sideGlass() sideGlass {
 
 // glassEdges are the four theoretical corners' makings of one attempt.
 type glassEdges struct {
-	front Point    // foot of the front edge, on the belt
-	head  Point    // upper front corner
+	front point    // foot of the front edge, on the belt
+	head  point    // upper front corner
 	top   parabola // upper edge
 }
 
@@ -64,12 +65,12 @@ func (b *body) glassAt(rake geom.Degrees, sink geom.Wheels) sideGlass {
 func (b *body) glassEdges(sink geom.Wheels) glassEdges {
 	const rounder = 1.1 // the glass curves a little more than the roof above it
 	lower := b.shape.PillarWidth / geom.Wheels(math.Cos(b.PillarRake.Radians()))
-	top := parabola{Vertex: Point{X: b.roof.Vertex.X, Y: b.Height - b.shape.Rail - sink}, Bend: b.roof.Bend * rounder}
+	top := parabola{Vertex: point{X: b.roof.Vertex.X, Y: b.Height - b.shape.Rail - sink}, Bend: b.roof.Bend * rounder}
 	aim := b.PillarAim - lower
 	rise := b.BeltRise.Tan()
 	x := geom.Wheels(float64(b.BeltAt(0)-aim) / (b.slope - rise))
 	return glassEdges{
-		front: Point{X: x, Y: b.BeltAt(x)},
+		front: point{X: x, Y: b.BeltAt(x)},
 		head:  meet(top, b.slope, aim),
 		top:   top,
 	}
@@ -78,8 +79,8 @@ func (b *body) glassEdges(sink geom.Wheels) glassEdges {
 // glassTo draws the chain with the foot of its rear edge on the belt at x = end.
 func (b *body) glassTo(e glassEdges, end geom.Wheels, rake geom.Degrees) sideGlass {
 	const leastTop geom.Wheels = .22
-	foot := Point{X: end, Y: b.BeltAt(end)}
-	rear := Point{X: end, Y: e.top.On(end).Y}
+	foot := point{X: end, Y: b.BeltAt(end)}
+	rear := point{X: end, Y: e.top.On(end).Y}
 	if rake < 89.9 {
 		slope := rake.Tan()
 		rear = meet(e.top, -slope, foot.Y+geom.Wheels(slope*float64(foot.X)))
@@ -109,12 +110,12 @@ func (b *body) covers(g sideGlass, frame geom.Wheels) bool {
 }
 
 // pillars returns the edges of the pillars behind the A-pillar, from the belt to the glass's upper edge.
-func (b *body) pillars(g sideGlass) Path {
-	var path Path
+func (b *body) pillars(g sideGlass) layout.Path {
+	var path layout.Path
 	for _, hint := range b.shape.Pillars {
 		mid := b.pillarAt(hint.At)
 		for _, x := range [2]geom.Wheels{mid - hint.Width/2, mid + hint.Width/2} {
-			low := Point{X: x, Y: b.BeltAt(x)}
+			low := point{X: x, Y: b.BeltAt(x)}
 			high := low
 			for range 8 { // the upper edge is nearly level: this settles at once
 				high.Y = heightAt(g.trace, high.X)

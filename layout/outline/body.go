@@ -1,23 +1,24 @@
-package layout
+package outline
 
 import (
 	"math"
 
 	"hubrule/internal/geom"
+	"hubrule/layout"
 	"hubrule/segments"
 )
 
 // body is the body's upper line in the making: a chain of bowed lines that meet in theoretical
 // corners, from the front arch over nose, roof and tail to the rear arch, each corner then softened.
 type body struct {
-	Plan
+	layout.Plan
 	shape segments.Shape
 	extra growth
 	slope float64 // of the A-pillar's line
 
-	tailTop, foot Point // upper edge of the tail; foot of the rear screen, tailgate or cab
+	tailTop, foot point // upper edge of the tail; foot of the rear screen, tailgate or cab
 	roof          parabola
-	header        Point
+	header        point
 	face, bonnet  quad
 	tail          quad
 
@@ -25,14 +26,14 @@ type body struct {
 	soft   []segments.Setback
 	upper  []cubic
 	roofUp []cubic // open: screen, roof and rear screen with the roof up
-	trace  []Point // upper as a polyline, for looking up heights and places
+	trace  []point // upper as a polyline, for looking up heights and places
 }
 
 // growth is what the softened corners shave off roof, nose and tail, added to the theoretical ones.
 type growth struct{ roof, nose, tail geom.Wheels }
 
-// body draws the upper line so often that roof, nose and tail of the drawn curve are the figures'.
-func (p Plan) body() *body {
+// drawBody draws the upper line repeatedly until roof, nose and tail of the drawn curve match the figures.
+func drawBody(p layout.Plan) *body {
 	const (
 		close  geom.Wheels = 1e-9
 		rounds             = 12 // each leaves a tenth of the error or less
@@ -40,7 +41,7 @@ func (p Plan) body() *body {
 	var extra growth
 	var b *body
 	for range rounds {
-		b = p.attempt(extra)
+		b = attempt(p, extra)
 		miss := b.miss()
 		if max(abs(miss.roof), abs(miss.nose), abs(miss.tail)) < close {
 			break
@@ -64,7 +65,7 @@ func (b *body) miss() growth {
 func (b *body) isOpen() bool { return b.Profile.Form == segments.Open }
 
 // attempt draws the upper line once.
-func (p Plan) attempt(extra growth) *body {
+func attempt(p layout.Plan, extra growth) *body {
 	b := &body{Plan: p, shape: p.Profile.Shape, extra: extra, slope: p.PillarRake.Tan()}
 	b.placeRear()
 	b.placeRoof()
@@ -88,14 +89,14 @@ func (b *body) add(line quad, soft segments.Setback) {
 }
 
 // onPillar returns the point of the A-pillar's line at height y.
-func (b *body) onPillar(y geom.Wheels) Point {
-	return Point{X: geom.Wheels(float64(y-b.PillarAim) / b.slope), Y: y}
+func (b *body) onPillar(y geom.Wheels) point {
+	return point{X: geom.Wheels(float64(y-b.PillarAim) / b.slope), Y: y}
 }
 
 // placeRoof lays the roof's parabola and finds the header on it.
 func (b *body) placeRoof() {
 	quarter := float64(b.Wheelbase) / 4
-	peak := Point{X: b.onPillar(b.Height).X, Y: b.Height + b.extra.roof}
+	peak := point{X: b.onPillar(b.Height).X, Y: b.Height + b.extra.roof}
 	behind := b.shape.Apex * quarter
 	peak.X += geom.Wheels(behind)
 	fall := float64(b.shape.Crown) / (quarter * quarter)
@@ -112,7 +113,7 @@ func (b *body) placeRoof() {
 
 // meet returns where the line y = at + slope·x meets p, a parabola that bends down: the first place from below, going
 // the way the line rises. A line that passes over p is taken to touch it.
-func meet(p parabola, slope float64, at geom.Wheels) Point {
+func meet(p parabola, slope float64, at geom.Wheels) point {
 	over := float64(at + geom.Wheels(slope*float64(p.Vertex.X)) - p.Vertex.Y)
 	root := math.Sqrt(math.Max(0, float64(slope*slope)+float64(4*p.Bend*over)))
 	// This form of the root loses no digits where p is nearly flat.
@@ -137,7 +138,7 @@ func (b *body) drawClosed() {
 
 // roofEnd returns where the rear screen that stands on foot meets the roof. The screen is steeper than its rake
 // where it would cut the end of the side glass or leave too short a roof.
-func (b *body) roofEnd(foot Point) Point {
+func (b *body) roofEnd(foot point) point {
 	const roofLength geom.Wheels = .45 // at least, behind the header
 	slope, steepest := max(b.TailRake, 4).Tan(), geom.Degrees(88).Tan()
 	if !b.hasDeck() && !b.isOpen() {
@@ -145,7 +146,7 @@ func (b *body) roofEnd(foot Point) Point {
 		in := b.tail[1].Sub(b.tail[0])
 		steepest = math.Tan(math.Max(.07, math.Atan2(float64(-in.Y), float64(in.X))-3*math.Pi/180))
 	}
-	if glass := (Point{X: b.GlassEnd + .03, Y: b.BeltAt(b.GlassEnd) + .05}); glass.X < foot.X-.05 {
+	if glass := (point{X: b.GlassEnd + .03, Y: b.BeltAt(b.GlassEnd) + .05}); glass.X < foot.X-.05 {
 		slope = math.Max(slope, float64((glass.Y-foot.Y)/(foot.X-glass.X)))
 	}
 	slope = math.Min(slope, steepest)
@@ -155,7 +156,7 @@ func (b *body) roofEnd(foot Point) Point {
 
 // fitBow returns the largest bow up to want with which the line from a to b still turns by 3° from
 // the line before it and to the one after it (the zero quad: none): a bow never turns a corner hollow.
-func fitBow(a, b Point, want geom.Wheels, before, after quad) geom.Wheels {
+func fitBow(a, b point, want geom.Wheels, before, after quad) geom.Wheels {
 	const keep = 3 * math.Pi / 180
 	along := b.Sub(a)
 	room := math.Pi/3 - keep
@@ -167,6 +168,6 @@ func fitBow(a, b Point, want geom.Wheels, before, after quad) geom.Wheels {
 }
 
 // turn returns the angle from one direction to another in radians, counter-clockwise positive.
-func turn(from, to Point) float64 { return math.Atan2(from.Cross(to), from.Dot(to)) }
+func turn(from, to point) float64 { return math.Atan2(from.Cross(to), from.Dot(to)) }
 
 func abs(w geom.Wheels) geom.Wheels { return max(w, -w) }

@@ -1,4 +1,4 @@
-package layout
+package outline
 
 import (
 	"math"
@@ -7,9 +7,9 @@ import (
 )
 
 // polyline returns run as 24 chords a cubic: within a few 1e-4 w of it, enough for what keeps its distance from it.
-func polyline(run []cubic) []Point {
+func polyline(run []cubic) []point {
 	const chords = 24
-	pts := []Point{run[0][0]}
+	pts := []point{run[0][0]}
 	for _, c := range run {
 		for i := 1; i <= chords; i++ {
 			pts = append(pts, c.At(float64(i)/chords))
@@ -19,7 +19,7 @@ func polyline(run []cubic) []Point {
 }
 
 // heightAt returns the greatest height of the polyline over x, −1 where it does not reach x.
-func heightAt(line []Point, x geom.Wheels) geom.Wheels {
+func heightAt(line []point, x geom.Wheels) geom.Wheels {
 	best := geom.Wheels(-1)
 	for i := 1; i < len(line); i++ {
 		a, b := line[i-1], line[i]
@@ -31,7 +31,7 @@ func heightAt(line []Point, x geom.Wheels) geom.Wheels {
 }
 
 // reach returns the least and the greatest x of the polyline at height y; a height it does not reach gives the nearest end's.
-func reach(line []Point, y geom.Wheels) (front, rear geom.Wheels) {
+func reach(line []point, y geom.Wheels) (front, rear geom.Wheels) {
 	front, rear = geom.Wheels(math.Inf(1)), geom.Wheels(math.Inf(-1))
 	for i := 1; i < len(line); i++ {
 		a, b := line[i-1], line[i]

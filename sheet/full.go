@@ -4,7 +4,7 @@ import (
 	"math"
 
 	"hubrule/internal/geom"
-	"hubrule/layout"
+	"hubrule/layout/outline"
 	"hubrule/render/request"
 )
 

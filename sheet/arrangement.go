@@ -8,6 +8,7 @@ import (
 	"hubrule/layout"
 	"hubrule/layout/view"
 	"hubrule/render"
+	"hubrule/render/draft"
 	"hubrule/render/request"
 )
 
@@ -23,19 +24,19 @@ const (
 func (job driver) roomOfArrangement(d *drawing) room {
 	p := d.plan
 	r := room{
-		above: symbolHigh, below: 9, strip: stripHeight, nose: arrangedAround, tail: arrangedAround + 2*viewsApart,
+		above: symbolHigh, below: 9, strip: draft.StripHeight, nose: arrangedAround, tail: arrangedAround + 2*viewsApart,
 		to: p.Length + 2*widthOf(p), top: p.Height + widthOf(p),
 	}
 	if !slices.Contains(job.Kinds, request.Full) {
-		r.strip = footHeight
+		r.strip = draft.FootHeight
 	}
 	r.above += viewsApart
 	return r
 }
 
 // arrangementRoom is the largest wheel, in real millimetres on paper, at which four views have room.
-func (job driver) arrangementRoom(c canvas, p layout.Plan) geom.MM {
-	return geom.MM(float64(job.roomOfArrangement(job.flatDrawing(c, p, request.Full)).largest(c.space)) * c.grow)
+func (job driver) arrangementRoom(c draft.Canvas, p layout.Plan) geom.MM {
+	return geom.MM(float64(job.roomOfArrangement(job.flatDrawing(c, p, request.Full)).largest(c.Space)) * c.Grow)
 }
 
 // arranged is the four views of one vehicle on a page.
@@ -50,8 +51,8 @@ type arranged struct {
 // the order of the views too: the view of the nose stays on the nose's side in the third angle and beyond the tail in the first, so that
 // the angle stays what it is called; only its symbol is never mirrored.
 func (job driver) arrangement(o onePage) (render.Page, error) {
-	d := job.flatDrawing(o.canvas, o.plan, o.kind)
-	stand, err := job.roomOfArrangement(d).stand(o.space, o.real(o.wheel), 0)
+	d := job.flatDrawing(o.Canvas, o.plan, o.kind)
+	stand, err := job.roomOfArrangement(d).stand(o.Space, o.Real(o.wheel), 0)
 	if err != nil {
 		return render.Page{}, err
 	}
@@ -66,7 +67,7 @@ func (job driver) arrangement(o onePage) (render.Page, error) {
 	a.symbol(o.fixed, job.isWritten() && o.kind == request.Full)
 	seen := request.ViewSet{request.ArrangementView}
 	job.flatStrip(o, seen)
-	return o.finish(fmt.Sprintf("%s, %s, %s", o.plan.Profile.Title, viewWords(seen), o.kind), d.board, o.fixed, job.Setting.Facing), nil
+	return o.Finish(fmt.Sprintf("%s, %s, %s", o.plan.Profile.Title, viewWords(seen), o.kind), d.Board, o.fixed, job.Setting.Facing), nil
 }
 
 // arrange places the views: stand is the ground's left end and height if the view from above hangs over the others.
@@ -104,17 +105,17 @@ func newEnd(d *drawing, solid subject, at place, front bool) endView {
 // draw draws the four views; ids of front, rear and top begin with p2-, p3- and p4-.
 func (a arranged) draw(s request.Setting, kind request.Kind) {
 	if a.wants("ground") {
-		a.line("ground", "ground", groundLine(), point{X: min(a.front.x(-a.front.half), a.rear.x(-a.rear.half)) - 5, Y: a.y(0)},
-			point{X: max(a.front.x(a.front.half), a.rear.x(a.rear.half)) + 5, Y: a.y(0)})
+		a.Line("ground", "ground", groundLine(), draft.Point{X: min(a.front.x(-a.front.half), a.rear.x(-a.rear.half)) - 5, Y: a.y(0)},
+			draft.Point{X: max(a.front.x(a.front.half), a.rear.x(a.rear.half)) + 5, Y: a.y(0)})
 	}
 	a.side(s, kind)
 	for i, e := range []endView{a.front, a.rear} {
-		a.prefix = fmt.Sprintf("p%d-", i+2)
+		a.Prefix = fmt.Sprintf("p%d-", i+2)
 		e.drawBare(s, kind)
 	}
-	a.prefix = "p4-"
+	a.Prefix = "p4-"
 	a.above.draw(s, kind)
-	a.prefix = ""
+	a.Prefix = ""
 }
 
 // side draws the side view as plainly as the others.
@@ -158,20 +159,20 @@ func (a arranged) write() {
 	}{{"front", a.front.x(0)}, {"rear", a.rear.x(0)}, {"side", middle}} {
 		a.viewTitle(v.what, v.x, y)
 	}
-	l := newLabel([]word{note("top")})
-	a.drawing.write("labels", l, a.x(a.plan.Tail)+6, a.above.y(0)-l.lift(), render.Start)
+	l := draft.NewLabel([]draft.Word{draft.Note("top")})
+	a.drawing.Write("labels", l, a.x(a.plan.Tail)+6, a.above.y(0)-l.Lift(), render.Start)
 }
 
 // viewTitle names a view, beside its middle where lines stand there.
 func (d *drawing) viewTitle(what string, x, y geom.MM) {
-	l := newLabel([]word{note(what)})
+	l := draft.NewLabel([]draft.Word{draft.Note(what)})
 	for i := range 40 {
 		off := geom.MM((i + 1) / 2)
 		if i%2 == 1 {
 			off = -off
 		}
-		if b := l.box(x+off, y, render.Middle); d.space.Contains(b) && d.free(b, .8) {
-			d.write("labels", l, x+off, y, render.Middle)
+		if b := l.Box(x+off, y, render.Middle); d.Space.Contains(b) && d.Free(b, .8) {
+			d.Write("labels", l, x+off, y, render.Middle)
 			return
 		}
 	}

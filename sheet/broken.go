@@ -3,33 +3,34 @@ package sheet
 import (
 	"hubrule/internal/geom"
 	"hubrule/render"
+	"hubrule/render/draft"
 )
 
 // broken draws a dimension from lo to hi at the page's height y, broken for its words; where they find no room it stays whole.
-func (d *drawing) broken(id string, lo, hi, y geom.MM, labels ...label) {
-	a, b := point{X: lo, Y: y}, point{X: hi, Y: y}
+func (d *drawing) broken(id string, lo, hi, y geom.MM, labels ...draft.Label) {
+	a, b := draft.Point{X: lo, Y: y}, draft.Point{X: hi, Y: y}
 	path := render.Path{}.Move(a).Line(b)
 	for _, l := range labels {
-		words := l.box((lo+hi)/2, y-l.lift(), render.Middle)
+		words := l.Box((lo+hi)/2, y-l.Lift(), render.Middle)
 		if words.Min.X-1.5 < lo+2 || words.Max.X+1.5 > hi-2 {
 			continue
 		}
-		d.write("labels", l, (lo+hi)/2, y-l.lift(), render.Middle)
-		path = render.Path{}.Move(a).Line(point{X: words.Min.X - 1.5, Y: y}).Move(point{X: words.Max.X + 1.5, Y: y}).Line(b)
+		d.Write("labels", l, (lo+hi)/2, y-l.Lift(), render.Middle)
+		path = render.Path{}.Move(a).Line(draft.Point{X: words.Min.X - 1.5, Y: y}).Move(draft.Point{X: words.Max.X + 1.5, Y: y}).Line(b)
 		break
 	}
-	d.curve("widths", id, tickLine(), path, 1)
-	for _, end := range []point{a, b} {
-		d.line("widths", "", tickLine(), end.Add(point{Y: -1.5}), end.Add(point{Y: 1.5}))
+	d.Curve("widths", id, draft.TickLine(), path, 1)
+	for _, end := range []draft.Point{a, b} {
+		d.Line("widths", "", draft.TickLine(), end.Add(draft.Point{Y: -1.5}), end.Add(draft.Point{Y: 1.5}))
 	}
 }
 
 // measured is a figure's words for a dimension: with how it is meant and its length in the other unit, or without.
-func (d *drawing) measured(what string, l geom.Wheels, how string) []label {
-	short := []word{name(what + " "), value(d.length(l))}
-	out := []label{newLabel(short), newLabel([]word{value(d.length(l))})}
+func (d *drawing) measured(what string, l geom.Wheels, how string) []draft.Label {
+	short := []draft.Word{draft.Name(what + " "), draft.Value(d.length(l))}
+	out := []draft.Label{draft.NewLabel(short), draft.NewLabel([]draft.Word{draft.Value(d.length(l))})}
 	if d.way.notes {
-		out = append([]label{newLabel(append(short[:2:2], note("  "+d.otherwise(l)+how)))}, out...)
+		out = append([]draft.Label{draft.NewLabel(append(short[:2:2], draft.Note("  "+d.otherwise(l)+how)))}, out...)
 	}
 	return out
 }

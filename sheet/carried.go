@@ -3,10 +3,13 @@ package sheet
 import (
 	"hubrule/internal/geom"
 	"hubrule/render"
+	"hubrule/render/draft"
 	"hubrule/render/request"
 )
 
-func carriedLine() lineKind { return lineKind{hair, nil, plain} }
+func carriedLine() draft.LineStyle {
+	return draft.LineStyle{Width: draft.Hair, Dash: nil, Role: draft.Plain}
+}
 
 // carry draws the lines that carry figures from view to view, only in the gaps between them.
 func (a arranged) carry() {
@@ -49,7 +52,7 @@ func (a arranged) lengthsCarried() {
 		name string
 		at   geom.Wheels
 	}{{"nose", p.Nose}, {"axle-front", 0}, {"pillar-foot", p.PillarFoot.X}, {"glass-end", p.GlassEnd}, {"axle-rear", p.Wheelbase}, {"tail", p.Tail}} {
-		a.line("carried", "carried-"+l.name, carriedLine(), point{X: a.x(l.at), Y: from}, point{X: a.x(l.at), Y: to})
+		a.Line("carried", "carried-"+l.name, carriedLine(), draft.Point{X: a.x(l.at), Y: from}, draft.Point{X: a.x(l.at), Y: to})
 	}
 }
 
@@ -57,9 +60,9 @@ func (a arranged) lengthsCarried() {
 // point where both views have their centre line, so that what lies towards the viewer of the side view does so in both.
 func (a arranged) widthsCarried() {
 	half := a.front.long(a.front.half)
-	centre := point{X: a.front.x(0), Y: a.above.y(0)}
+	centre := draft.Point{X: a.front.x(0), Y: a.above.y(0)}
 	beyond := half + 4
-	a.line("carried", "mitre", carriedLine(), centre.Sub(point{X: beyond, Y: beyond}), centre.Add(point{X: beyond, Y: beyond}))
+	a.Line("carried", "mitre", carriedLine(), centre.Sub(draft.Point{X: beyond, Y: beyond}), centre.Add(draft.Point{X: beyond, Y: beyond}))
 	from, to := a.x(a.plan.Nose)-1, a.front.y(a.plan.Height)-1
 	if !a.third {
 		from, to = a.x(a.plan.Tail)+1, a.front.y(0)+1
@@ -68,31 +71,31 @@ func (a arranged) widthsCarried() {
 		id  string
 		off geom.MM
 	}{{"carried-right", -half}, {"carried-left", half}} {
-		turn := centre.Add(point{X: side.off, Y: side.off})
-		path := render.Path{}.Move(point{X: from, Y: turn.Y}).Line(turn).Line(point{X: turn.X, Y: to})
-		a.curve("carried", side.id, carriedLine(), path, 1)
+		turn := centre.Add(draft.Point{X: side.off, Y: side.off})
+		path := render.Path{}.Move(draft.Point{X: from, Y: turn.Y}).Line(turn).Line(draft.Point{X: turn.X, Y: to})
+		a.Curve("carried", side.id, carriedLine(), path, 1)
 	}
 }
 
 // symbol draws the projection symbol of ISO 5456-2, a cone seen from the side and from its small end, at the upper right of the page.
-func (a arranged) symbol(fixed *board, named bool) {
+func (a arranged) symbol(fixed *draft.Board, named bool) {
 	const r, long geom.MM = 4, 9
-	right, y := a.space.Max.X-2, a.space.Min.Y+r+1
+	right, y := a.Space.Max.X-2, a.Space.Min.Y+r+1
 	cone, rings := right-long, right-long-4-r
 	if !a.third {
 		cone, rings = right-2*r-4-long, right-r
 	}
 	for _, radius := range []geom.MM{r, r / 2} {
-		fixed.circle("carried", "", leaderLine(), ring{point{X: rings, Y: y}, radius})
+		fixed.Circle("carried", "", draft.LeaderLine(), draft.Ring{Centre: draft.Point{X: rings, Y: y}, R: radius})
 	}
-	at := func(x, up geom.MM) point { return point{X: cone + x, Y: y - up} }
-	fixed.curve("carried", "symbol", leaderLine(), render.Path{}.Move(at(0, r/2)).Line(at(long, r)).Line(at(long, -r)).Line(at(0, -r/2)).Close(), 1)
-	fixed.line("carried", "", lineKind{hair, []float64{12, 3, 2, 3}, plain}, point{X: right - long - 5 - 2*r, Y: y}, point{X: right + 1, Y: y})
+	at := func(x, up geom.MM) draft.Point { return draft.Point{X: cone + x, Y: y - up} }
+	fixed.Curve("carried", "symbol", draft.LeaderLine(), render.Path{}.Move(at(0, r/2)).Line(at(long, r)).Line(at(long, -r)).Line(at(0, -r/2)).Close(), 1)
+	fixed.Line("carried", "", draft.LineStyle{Width: draft.Hair, Dash: []float64{12, 3, 2, 3}, Role: draft.Plain}, draft.Point{X: right - long - 5 - 2*r, Y: y}, draft.Point{X: right + 1, Y: y})
 	if named {
 		what := "third angle"
 		if !a.third {
 			what = "first angle"
 		}
-		fixed.write("labels", newLabel([]word{note(what)}), right, y+r+1, render.End)
+		fixed.Write("labels", draft.NewLabel([]draft.Word{draft.Note(what)}), right, y+r+1, render.End)
 	}
 }

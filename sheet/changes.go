@@ -7,6 +7,7 @@ import (
 
 	"hubrule/internal/geom"
 	"hubrule/layout"
+	"hubrule/render/draft"
 	"hubrule/render/request"
 	"hubrule/segments"
 )
@@ -25,11 +26,11 @@ func figureAs(p layout.Plan, f segments.Figure, v float64, units request.Units) 
 	case segments.InWheels:
 		return (&drawing{plan: p, units: units}).length(geom.Wheels(v))
 	case segments.AsCount, segments.AsRatio:
-		return fixed(v, 2)
+		return draft.Fixed(v, 2)
 	case segments.InDegrees:
-		return angle(geom.Degrees(v))
+		return draft.Angle(geom.Degrees(v))
 	case segments.InMM:
-		return fixed(v, 0) + " mm"
+		return draft.Fixed(v, 0) + " mm"
 	}
 	panic("sheet: a figure in " + string(f.Info().Unit))
 }
@@ -44,17 +45,17 @@ func signed(s string) string {
 
 // changes is the table of the figures that differ between plans: for each plan its value, and how far the pencil has to
 // move from the base's line. With two plans the change has a column of its own.
-func (job driver) changes(plans []layout.Plan, wheel, across geom.MM, wanted func(segments.Figure) bool) table {
+func (job driver) changes(plans []layout.Plan, wheel, across geom.MM, wanted func(segments.Figure) bool) draft.Table {
 	names := callings(plans, 22)
-	head := []word{note("figure"), note(names[0])}
+	head := []draft.Word{draft.Note("figure"), draft.Note(names[0])}
 	for k := range plans[1:] {
-		head = append(head, in(k+1, note(names[k+1]))...)
+		head = append(head, in(k+1, draft.Note(names[k+1]))...)
 		if len(plans) == 2 {
-			head = append(head, note("change"))
+			head = append(head, draft.Note("change"))
 		}
-		head = append(head, note("on paper"))
+		head = append(head, draft.Note("on paper"))
 	}
-	var rows [][]word
+	var rows [][]draft.Word
 	left := 0
 	for f := range segments.FigureCount {
 		row := job.change(plans, f, wheel)
@@ -70,22 +71,22 @@ func (job driver) changes(plans []layout.Plan, wheel, across geom.MM, wanted fun
 		rows = append(rows, alone(fmt.Sprintf("and %d more", left), len(head)))
 	}
 	if rows == nil {
-		rows = [][]word{alone("nothing differs", len(head))}
+		rows = [][]draft.Word{alone("nothing differs", len(head))}
 	}
-	return newTable(head, rows, across)
+	return draft.NewTable(head, rows, across)
 }
 
 // alone is a row of n columns with words in the first only.
-func alone(text string, n int) []word {
-	out := []word{note(text)}
+func alone(text string, n int) []draft.Word {
+	out := []draft.Word{draft.Note(text)}
 	for len(out) < n {
-		out = append(out, note(""))
+		out = append(out, draft.Note(""))
 	}
 	return out
 }
 
 // change is one row of the table; nil where the figure prints alike for all plans.
-func (job driver) change(plans []layout.Plan, f segments.Figure, wheel geom.MM) []word {
+func (job driver) change(plans []layout.Plan, f segments.Figure, wheel geom.MM) []draft.Word {
 	if unseen(f) {
 		return nil
 	}
@@ -98,21 +99,21 @@ func (job driver) change(plans []layout.Plan, f segments.Figure, wheel geom.MM) 
 		return nil
 	}
 	base := plans[0]
-	row := []word{name(figureWords(f.String())), value(printed[0])}
+	row := []draft.Word{draft.Name(figureWords(f.String())), draft.Value(printed[0])}
 	for k, p := range plans[1:] {
 		by, onPaper := "", ""
 		if base.Profile.Form.Has(f) && p.Profile.Form.Has(f) {
 			d := p.Values[f] - base.Values[f]
 			by = signed(job.difference(base, p, f))
 			if u := f.Info().Unit; u == segments.InWheels || u == segments.AsCount {
-				onPaper = moved(geom.MM(d) * wheel)
+				onPaper = pencilMoves(geom.MM(d) * wheel)
 			}
 		}
-		row = append(row, in(k+1, value(printed[k+1]))...)
+		row = append(row, in(k+1, draft.Value(printed[k+1]))...)
 		if len(plans) == 2 {
-			row = append(row, value(by))
+			row = append(row, draft.Value(by))
 		}
-		row = append(row, value(onPaper))
+		row = append(row, draft.Value(onPaper))
 	}
 	return row
 }
@@ -128,9 +129,9 @@ func (job driver) difference(base, p layout.Plan, f segments.Figure) string {
 	}
 	if units == request.Inches {
 		const tenth = 2.54 // of an inch, in mm
-		return fixed((on(p, tenth)-on(base, tenth))/10, 1)
+		return draft.Fixed((on(p, tenth)-on(base, tenth))/10, 1)
 	}
-	return fixed(on(p, 1)-on(base, 1), 0)
+	return draft.Fixed(on(p, 1)-on(base, 1), 0)
 }
 
 // asPrinted rounds a value as sheets print it, so that the three numbers of a row add up.
@@ -145,9 +146,9 @@ func asPrinted(f segments.Figure, v float64) float64 {
 	return math.Round(v*unit) / unit
 }
 
-// moved prints how far a line moves on paper; nothing where a pencil could not.
-func moved(by geom.MM) string {
-	s := fixed(float64(by), 1)
+// pencilMoves prints how far a line moves on paper; nothing where a pencil could not.
+func pencilMoves(by geom.MM) string {
+	s := draft.Fixed(float64(by), 1)
 	if s == "0.0" {
 		return ""
 	}

@@ -7,6 +7,7 @@ import (
 
 	"hubrule/internal/geom"
 	"hubrule/layout"
+	"hubrule/render/draft"
 	"hubrule/render/request"
 )
 
@@ -117,7 +118,7 @@ func (s *ClassSet) settleWheel() error {
 			best := job.fitViews(s.wheel)
 			if best == 0 {
 				return fmt.Errorf("pages[%d]: %s does not fit on %s: not even with a wheel of %s; use larger paper%s",
-					i+1, job.Plans[0].Profile.Name, job.Setting.Paper.Name, onPaper(leastWheel), job.orFewerWords())
+					i+1, job.Plans[0].Profile.Name, job.Setting.Paper.Name, draft.OnPaper(leastWheel), job.orFewerWords())
 			}
 			s.wheel = best
 			if s.varied[i] == nil {
@@ -132,7 +133,7 @@ func (s *ClassSet) settleWheel() error {
 func (s ClassSet) Smaller() (ClassSet, error) {
 	for {
 		if s.wheel -= 2; s.wheel < leastWheel {
-			return s, fmt.Errorf("the class's sheets do not fit: not even with a wheel of %s; use larger paper", onPaper(leastWheel))
+			return s, fmt.Errorf("the class's sheets do not fit: not even with a wheel of %s; use larger paper", draft.OnPaper(leastWheel))
 		}
 		var none *NoRoom
 		if err := s.composeAlike(); err == nil || !asNoRoom(err, &none) || none.fixed {

@@ -10,6 +10,7 @@ import (
 
 	"hubrule/layout"
 	"hubrule/render"
+	"hubrule/render/draft"
 	"hubrule/render/request"
 	"hubrule/segments"
 )
@@ -37,7 +38,7 @@ func settled(t testing.TB, c Class) (ClassSet, []string) {
 func flat(p render.Page) render.Page {
 	if p.Base != nil {
 		p.Marks = slices.Concat(p.Base.Marks, p.Marks)
-		p.Guides = layers(p.Marks)
+		p.Guides = draft.GuidesOf(p.Marks)
 	}
 	return p
 }
@@ -155,8 +156,8 @@ func TestAnswersAreThoseOfTheSheets(t *testing.T) {
 			}
 			words := wordsOn(f)
 			for _, b := range (&drawing{plan: set.varied[0].plan(student), units: request.Wheels}).blanks() {
-				if strings.Contains(b.value, ".") && slices.Contains(words, b.value) {
-					t.Errorf("student %d, sheet %d says the answer %s to %q", student+1, i+1, b.value, b.name)
+				if strings.Contains(b.Value, ".") && slices.Contains(words, b.Value) {
+					t.Errorf("student %d, sheet %d says the answer %s to %q", student+1, i+1, b.Value, b.Name)
 				}
 			}
 		}

@@ -9,6 +9,7 @@ import (
 	"hubrule/internal/geom"
 	"hubrule/layout"
 	"hubrule/render"
+	"hubrule/render/draft"
 	"hubrule/render/request"
 )
 
@@ -63,7 +64,7 @@ func (job driver) sets(limit geom.MM) ([]set, error) {
 		for i, p := range job.Plans {
 			wheel := job.Setting.Scale.WheelOf(p)
 			if wheel < leastWheel {
-				return nil, fmt.Errorf("%s: a wheel of %s on paper is too small to draw; want at least %s", p.Profile.Name, onPaper(wheel), onPaper(leastWheel))
+				return nil, fmt.Errorf("%s: a wheel of %s on paper is too small to draw; want at least %s", p.Profile.Name, draft.OnPaper(wheel), draft.OnPaper(leastWheel))
 			}
 			pages, err := job.pages(i, wheel)
 			if err != nil {
@@ -87,7 +88,7 @@ func (job driver) fitAll(out []set, common geom.MM) error {
 		switch {
 		case out[i].wheel == 0:
 			return fmt.Errorf("%s does not fit on %s%s: not even with a wheel of %s; use larger paper%s",
-				job.Plans[i].Profile.Name, job.Setting.Paper.Name, job.besideOthers(), onPaper(leastWheel), job.orFewerWords())
+				job.Plans[i].Profile.Name, job.Setting.Paper.Name, job.besideOthers(), draft.OnPaper(leastWheel), job.orFewerWords())
 		case out[i].wheel == common || i == 0:
 			settled++
 		default:
@@ -117,8 +118,8 @@ func (job driver) orFewerWords() string {
 // fit draws plan i at the largest even wheel, at most limit if that is not 0, at which every sheet of it fits;
 // the set's wheel is 0 if none does.
 func (job driver) fit(i int, limit geom.MM) set {
-	c := newCanvas(job.Setting)
-	d := c.evenBelow(job.roomFor(job.Plans[i]).largest(c.space))
+	c := draft.NewCanvas(job.Setting)
+	d := c.EvenBelow(job.roomFor(job.Plans[i]).largest(c.Space))
 	if limit > 0 {
 		d = min(d, limit)
 	}
@@ -142,7 +143,7 @@ func (job driver) roomFor(p layout.Plan) room {
 // misfit is the error when plan i does not fit at the wheel asked for; it says which scale would.
 func (job driver) misfit(i int, asked geom.MM) error {
 	p := job.Plans[i]
-	what := fmt.Sprintf("%s does not fit on %s with a wheel of %s", p.Profile.Name, job.Setting.Paper.Name, onPaper(asked))
+	what := fmt.Sprintf("%s does not fit on %s with a wheel of %s", p.Profile.Name, job.Setting.Paper.Name, draft.OnPaper(asked))
 	fitting := job
 	fitting.Setting.Scale = request.Scale{}
 	together := make([]set, len(job.Plans))
@@ -157,7 +158,7 @@ func (job driver) misfit(i int, asked geom.MM) error {
 	for k, q := range job.Plans {
 		n = max(n, float64(q.OnVehicle(1)/fitting.fit(k, 0).wheel))
 	}
-	return fmt.Errorf("%s; --scale wheel=%gmm (1:%s) fits%s", what, float64(best), trimmed(n+.05, 1), job.orTiles())
+	return fmt.Errorf("%s; --scale wheel=%gmm (1:%s) fits%s", what, float64(best), draft.Trimmed(n+.05, 1), job.orTiles())
 }
 
 // isLabelled reports whether the job has a sheet that decides the place of all others: a full sheet, or one with blanks.
@@ -169,8 +170,8 @@ func (job driver) isLabelled() bool {
 // that the others of the same command register with them.
 func (job driver) pages(i int, d geom.MM) ([]render.Page, error) {
 	p, s := job.Plans[i], job.Setting
-	c := newCanvas(s)
-	wheel := c.real(d)
+	c := draft.NewCanvas(s)
+	wheel := c.Real(d)
 	var full, answer *drawing
 	if job.isLabelled() {
 		var err error
@@ -181,30 +182,30 @@ func (job driver) pages(i int, d geom.MM) ([]render.Page, error) {
 	var out []render.Page
 	each := job.Each()
 	for _, kind := range each {
-		fixed := &board{space: c.space, inks: inks(job.Ink(kind))}
-		c.centring(fixed)
-		page := onePage{canvas: c, plan: p, kind: kind, wheel: d, full: full, answer: answer, fixed: fixed,
+		fixed := &draft.Board{Space: c.Space, Inks: draft.InksOf(job.Ink(kind))}
+		c.Centring(fixed)
+		page := onePage{Canvas: c, plan: p, kind: kind, wheel: d, full: full, answer: answer, fixed: fixed,
 			number: job.sheetNumber(i*len(each) + len(out) + 1)}
 		figure, err := job.draw(page)
 		if err != nil {
 			return nil, err
 		}
 		title := fmt.Sprintf("%s, %s", p.Profile.Title, kind)
-		out = append(out, c.finish(title, figure.board, fixed, s.Facing))
+		out = append(out, c.Finish(title, figure.Board, fixed, s.Facing))
 	}
 	return out, nil
 }
 
 // onePage is one sheet of one plan in the making.
 type onePage struct {
-	canvas
+	draft.Canvas
 	plan         layout.Plan
 	kind         request.Kind
-	wheel        geom.MM  // on paper
-	full, answer *drawing // the labelled sheets, where the job has any
-	fixed        *board   // what is not mirrored: strip, blanks, centring marks
-	number       string   // which sheet of how many
-	roll         *roll    // of a perspective: what was taken for another kind of the same sheet
+	wheel        geom.MM      // on paper
+	full, answer *drawing     // the labelled sheets, where the job has any
+	fixed        *draft.Board // what is not mirrored: strip, blanks, centring marks
+	number       string       // which sheet of how many
+	roll         *roll        // of a perspective: what was taken for another kind of the same sheet
 }
 
 // draw draws a page's strip and returns its figure.
@@ -213,38 +214,38 @@ func (job driver) draw(o onePage) (*drawing, error) {
 	columns := facts(p, o.wheel, s.Units)
 	switch o.kind {
 	case request.Full:
-		o.strip(o.fixed, job.caption(p), columns, o.number)
+		o.Strip(o.fixed, job.caption(p), columns, o.number)
 		return o.full, nil
 	case request.Practice:
-		figure := job.practised(o.canvas, p, o.full)
+		figure := job.practised(o.Canvas, p, o.full)
 		figure.writeBlanks(o.fixed, "Practice", figure.givenWords(s.GivenLevel()), false)
 		// What was asked for would tell what is to be found.
-		title := caption{heading: job.caption(p).heading, sub: "practice, facing " + string(s.Facing)}
-		o.strip(o.fixed, title, unsolved(columns), o.number)
+		title := draft.Caption{Heading: job.caption(p).Heading, Sub: "practice, facing " + string(s.Facing)}
+		o.Strip(o.fixed, title, unsolved(columns), o.number)
 		return figure, nil
 	case request.Steps:
-		return job.steps(o.canvas, p, o.fixed, o.number)
+		return job.steps(o.Canvas, p, o.fixed, o.number)
 	case request.Answer:
 		o.answer.writeBlanks(o.fixed, "Answer", o.answer.answerWords(), true)
-		o.strip(o.fixed, job.caption(p), columns, o.number)
+		o.Strip(o.fixed, job.caption(p), columns, o.number)
 		return o.answer, nil
 	case request.Trace:
-		figure, err := job.traced(o.canvas, p, o.real(o.wheel), o.full)
+		figure, err := job.traced(o.Canvas, p, o.Real(o.wheel), o.full)
 		if err != nil {
 			return nil, err
 		}
 		title := job.caption(p)
 		if words := p.Brief.Summary(); words != "" {
-			title.heading += ", " + words
+			title.Heading += ", " + words
 		}
-		o.foot(o.fixed, title, "wheel on paper "+onPaper(o.wheel), "facing "+string(s.Facing))
+		o.Foot(o.fixed, title, "wheel on paper "+draft.OnPaper(o.wheel), "facing "+string(s.Facing))
 		return figure, nil
 	}
 	panic("sheet: no kind " + string(o.kind))
 }
 
 // traced draws a trace sheet: on the full sheet's place if there is one, else in the middle of its own page.
-func (job driver) traced(c canvas, p layout.Plan, wheel geom.MM, full *drawing) (*drawing, error) {
+func (job driver) traced(c draft.Canvas, p layout.Plan, wheel geom.MM, full *drawing) (*drawing, error) {
 	d := job.drawing(c, p, request.Trace)
 	outline := job.Setting.Outline == request.On
 	if full != nil {
@@ -254,40 +255,40 @@ func (job driver) traced(c canvas, p layout.Plan, wheel geom.MM, full *drawing) 
 	}
 	r := d.roomForTrace()
 	var err error
-	if d.place, err = r.stand(c.space, wheel, 0); err != nil {
+	if d.place, err = r.stand(c.Space, wheel, 0); err != nil {
 		return nil, err
 	}
 	d.trace(outline, d.x(r.from), d.x(r.to))
 	return d, nil
 }
 
-func (job driver) drawing(c canvas, p layout.Plan, kind request.Kind) *drawing {
+func (job driver) drawing(c draft.Canvas, p layout.Plan, kind request.Kind) *drawing {
 	return &drawing{
-		board: newBoard(c.space, inks(job.Ink(kind))), plan: p,
+		Board: draft.NewBoard(c.Space, draft.InksOf(job.Ink(kind))), plan: p,
 		guides: job.Setting.Guides, checks: job.Setting.Checks, units: job.Setting.Units,
 	}
 }
 
 // caption returns the strip's name and the line under it: what was asked for, and what came of it.
-func (job driver) caption(p layout.Plan) caption { return job.captionOf(p, "side view") }
+func (job driver) caption(p layout.Plan) draft.Caption { return job.captionOf(p, "side view") }
 
 // captionOf is the caption of a sheet that shows what is seen.
-func (job driver) captionOf(p layout.Plan, seen string) caption {
-	c := caption{heading: p.Profile.Title, sub: seen + ", typical figures"}
+func (job driver) captionOf(p layout.Plan, seen string) draft.Caption {
+	c := draft.Caption{Heading: p.Profile.Title, Sub: seen + ", typical figures"}
 	if p.Varied {
-		c.sub = seen + ", varied inside the segment's ranges"
+		c.Sub = seen + ", varied inside the segment's ranges"
 	}
 	if words := p.Brief.Summary(); words != "" {
-		c.sub = words + "; " + p.ReadsAs(job.Among).Short
+		c.Sub = words + "; " + p.ReadsAs(job.Among).Short
 		if p.Varied {
-			c.sub = words + ", varied"
+			c.Sub = words + ", varied"
 		}
 	}
 	if job.Setting.Title != "" {
-		c.heading, c.sub = job.Setting.Title, p.Profile.Title+", "+c.sub
+		c.Heading, c.Sub = job.Setting.Title, p.Profile.Title+", "+c.Sub
 	}
 	if job.Setting.Checks || slices.Contains(job.Setting.Guides, "checks") {
-		c.remark = "angles are an aid to sketching, never an approval"
+		c.Remark = "angles are an aid to sketching, never an approval"
 	}
 	return c
 }

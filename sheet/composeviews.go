@@ -7,6 +7,7 @@ import (
 	"hubrule/internal/geom"
 	"hubrule/layout"
 	"hubrule/render"
+	"hubrule/render/draft"
 	"hubrule/render/request"
 )
 
@@ -48,7 +49,7 @@ func (job driver) composeViews() (render.Document, request.Messages, error) {
 		for _, v := range others {
 			taken := &roll{}
 			for _, kind := range job.Kinds {
-				o := onePage{canvas: newCanvas(job.Setting), plan: p, kind: kind, wheel: wheels[i], number: side.sheetNumber(len(doc.Pages) + 1), roll: taken}
+				o := onePage{Canvas: draft.NewCanvas(job.Setting), plan: p, kind: kind, wheel: wheels[i], number: side.sheetNumber(len(doc.Pages) + 1), roll: taken}
 				page, err := job.viewPage(v, o)
 				if err != nil {
 					return doc, told, err
@@ -62,8 +63,8 @@ func (job driver) composeViews() (render.Document, request.Messages, error) {
 
 // viewPage draws one sheet of another view than the side.
 func (job driver) viewPage(v request.ViewSet, o onePage) (render.Page, error) {
-	o.fixed = &board{space: o.space, inks: inks(job.Ink(o.kind))}
-	o.centring(o.fixed)
+	o.fixed = &draft.Board{Space: o.Space, Inks: draft.InksOf(job.Ink(o.kind))}
+	o.Centring(o.fixed)
 	if v.IsPicture() {
 		return job.picture(v, o)
 	}
@@ -82,7 +83,7 @@ func (job driver) setsWithin(wheels []geom.MM) ([]set, []render.Page, error) {
 // flatWheels returns the wheel on paper of each plan for the flat views: the largest even one that fits all of them, or the one asked for. Where
 // there are none it is 0: nothing limits the side's.
 func (job driver) flatWheels(flats []request.ViewSet) ([]geom.MM, error) {
-	c, out := newCanvas(job.Setting), make([]geom.MM, len(job.Plans))
+	c, out := draft.NewCanvas(job.Setting), make([]geom.MM, len(job.Plans))
 	if len(flats) == 0 {
 		return out, nil
 	}
@@ -92,15 +93,15 @@ func (job driver) flatWheels(flats []request.ViewSet) ([]geom.MM, error) {
 		if !job.Setting.Scale.Fits() {
 			if out[i] = job.Setting.Scale.WheelOf(p); out[i] > room {
 				return nil, fmt.Errorf("%s does not fit on %s from %s with a wheel of %s; --scale wheel=%gmm fits",
-					p.Profile.Name, job.Setting.Paper.Name, flats[0][0], onPaper(out[i]), float64(c.evenBelow(c.real(room))))
+					p.Profile.Name, job.Setting.Paper.Name, flats[0][0], draft.OnPaper(out[i]), float64(c.EvenBelow(c.Real(room))))
 			}
 			continue
 		}
-		if even := c.evenBelow(c.real(room)); fitting == 0 || even < fitting {
+		if even := c.EvenBelow(c.Real(room)); fitting == 0 || even < fitting {
 			fitting = even
 		}
 		if fitting < leastWheel {
-			return nil, fmt.Errorf("%s does not fit on %s from %s: not even with a wheel of %s; use larger paper", p.Profile.Name, job.Setting.Paper.Name, flats[0][0], onPaper(leastWheel))
+			return nil, fmt.Errorf("%s does not fit on %s from %s: not even with a wheel of %s; use larger paper", p.Profile.Name, job.Setting.Paper.Name, flats[0][0], draft.OnPaper(leastWheel))
 		}
 	}
 	if fitting > 0 {
@@ -112,7 +113,7 @@ func (job driver) flatWheels(flats []request.ViewSet) ([]geom.MM, error) {
 }
 
 // roomOfFlats is the largest wheel that all flat views of a plan have room for.
-func (job driver) roomOfFlats(flats []request.ViewSet, c canvas, p layout.Plan) geom.MM {
+func (job driver) roomOfFlats(flats []request.ViewSet, c draft.Canvas, p layout.Plan) geom.MM {
 	room := job.largestOf(flats[0], c, p)
 	for _, v := range flats[1:] {
 		room = min(room, job.largestOf(v, c, p))
@@ -123,9 +124,9 @@ func (job driver) roomOfFlats(flats []request.ViewSet, c canvas, p layout.Plan) 
 // fitViews returns the largest even wheel, at most limit if that is not 0, at which all flat views of the job's first plan fit: 0 where
 // none does. Perspectives fit by themselves.
 func (job driver) fitViews(limit geom.MM) geom.MM {
-	c := newCanvas(job.Setting)
+	c := draft.NewCanvas(job.Setting)
 	if flats := job.otherFlats(); len(flats) > 0 {
-		room := c.evenBelow(c.real(job.roomOfFlats(flats, c, job.Plans[0])))
+		room := c.EvenBelow(c.Real(job.roomOfFlats(flats, c, job.Plans[0])))
 		if room < leastWheel {
 			return 0
 		}

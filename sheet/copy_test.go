@@ -11,6 +11,7 @@ import (
 	"hubrule/internal/outside"
 	"hubrule/layout"
 	"hubrule/render"
+	"hubrule/render/draft"
 	"hubrule/render/request"
 )
 
@@ -54,11 +55,11 @@ func TestHardCopyKeepsEveryGuide(t *testing.T) {
 // Guides that lie along each other must differ in their dashes: no two patterns of the construction are alike.
 func TestDashesTellGuidesApart(t *testing.T) {
 	seen := map[string]string{}
-	for what, k := range map[string]lineKind{
+	for what, k := range map[string]draft.LineStyle{
 		"counted": countedLine(), "spare": spareLine(), "axle": axleLine(), "roof": roofLine(),
 		"sill": sillLine(), "clearance": clearanceLine(), "glass": glassLine(), "aim": aimLine(), "angle": angleLine(), "belt": guideLine(),
 	} {
-		pattern := fmt.Sprint(k.dash)
+		pattern := fmt.Sprint(k.Dash)
 		if other, twice := seen[pattern]; twice {
 			t.Errorf("%s and %s share the dashes %s", what, other, pattern)
 		}
@@ -99,7 +100,7 @@ func hardCopy(t testing.TB, doc render.Document) bitmap {
 }
 
 // black reports whether the copy is black within a pixel of p.
-func (m bitmap) black(p point) bool {
+func (m bitmap) black(p draft.Point) bool {
 	x, y := int(float64(p.X)*copyDPI/25.4), int(float64(p.Y)*copyDPI/25.4)
 	for dy := -1; dy <= 1; dy++ {
 		for dx := -1; dx <= 1; dx++ {
@@ -113,7 +114,7 @@ func (m bitmap) black(p point) bool {
 
 // follow walks along a mark and compares the copy with the mark's own dashes, away from everything else drawn
 // and from the dashes' ends.
-func (m bitmap) follow(mark render.Mark, around []segment) (out tally) {
+func (m bitmap) follow(mark render.Mark, around []draft.Segment) (out tally) {
 	runs, pen := linesOf(mark)
 	const step, end = .05, .12 // mm; a pixel is 0.042 mm
 	for _, run := range runs {
@@ -158,24 +159,24 @@ func dashAt(pen render.Pen, at float64) (on bool, edge float64) {
 	return true, 0
 }
 
-func linesOf(m render.Mark) ([][]point, render.Pen) {
+func linesOf(m render.Mark) ([][]draft.Point, render.Pen) {
 	switch m := m.(type) {
 	case *render.Stroke:
 		return m.Path.Flatten(64), m.Pen
 	case *render.Circle:
-		var run []point
+		var run []draft.Point
 		for _, c := range geom.CircleCubics(m.Centre, m.R) {
 			for i := range 64 {
 				run = append(run, c.At(float64(i)/64))
 			}
 		}
-		return [][]point{append(run, run[0])}, m.Pen
+		return [][]draft.Point{append(run, run[0])}, m.Pen
 	}
 	return nil, render.Pen{}
 }
 
 // others returns everything else on a page as straight pieces, but for the outline, which is gone in a copy.
-func others(p render.Page, except int) []segment {
+func others(p render.Page, except int) []draft.Segment {
 	rest := p
 	rest.Marks = nil
 	for i, m := range p.Marks {
@@ -188,10 +189,10 @@ func others(p render.Page, except int) []segment {
 }
 
 // crowded reports whether another line comes within 0.8 mm of p.
-func crowded(p point, around []segment) bool {
-	b := box{Min: p, Max: p}.Grow(.8)
+func crowded(p draft.Point, around []draft.Segment) bool {
+	b := draft.Box{Min: p, Max: p}.Grow(.8)
 	for _, s := range around {
-		if s.meets(b) {
+		if s.Meets(b) {
 			return true
 		}
 	}

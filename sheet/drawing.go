@@ -7,17 +7,18 @@ import (
 	"hubrule/internal/geom"
 	"hubrule/layout"
 	"hubrule/render"
+	"hubrule/render/draft"
 	"hubrule/render/request"
 )
 
 // place is where a plan stands on a page: origin is the ground below the front axle.
 type place struct {
-	origin point
+	origin draft.Point
 	wheel  geom.MM // the front tyre's diameter on paper
 }
 
 // onPage carries a point of the plan to the page. It is the only place where y turns over.
-func (p place) onPage(q layout.Point) point { return point{X: p.x(q.X), Y: p.y(q.Y)} }
+func (p place) onPage(q layout.Point) draft.Point { return draft.Point{X: p.x(q.X), Y: p.y(q.Y)} }
 
 func (p place) x(x geom.Wheels) geom.MM { return p.origin.X + p.long(x) }
 func (p place) y(y geom.Wheels) geom.MM { return p.origin.Y - p.long(y) }
@@ -35,7 +36,7 @@ func (p place) carry(path layout.Path) render.Path {
 
 // drawing is one plan being drawn on one board.
 type drawing struct {
-	*board
+	*draft.Board
 	place
 	plan   layout.Plan
 	guides []request.Guide // nil: all but checks
@@ -82,30 +83,30 @@ func topOf(p layout.Plan) geom.Wheels {
 }
 
 // rule draws a straight guide between two points of the plan.
-func (d *drawing) rule(guide request.Guide, id string, k lineKind, from, to layout.Point) {
-	d.line(guide, id, k, d.onPage(from), d.onPage(to))
+func (d *drawing) rule(guide request.Guide, id string, k draft.LineStyle, from, to layout.Point) {
+	d.Line(guide, id, k, d.onPage(from), d.onPage(to))
 }
 
 // level draws a guide at one height, from one x of the plan to another of the page.
-func (d *drawing) level(guide request.Guide, id string, k lineKind, y geom.Wheels, from, to geom.MM) {
-	d.line(guide, id, k, point{X: from, Y: d.y(y)}, point{X: to, Y: d.y(y)})
+func (d *drawing) level(guide request.Guide, id string, k draft.LineStyle, y geom.Wheels, from, to geom.MM) {
+	d.Line(guide, id, k, draft.Point{X: from, Y: d.y(y)}, draft.Point{X: to, Y: d.y(y)})
 }
 
 // upright draws a guide at one x of the plan.
-func (d *drawing) upright(guide request.Guide, id string, k lineKind, x, from, to geom.Wheels) {
+func (d *drawing) upright(guide request.Guide, id string, k draft.LineStyle, x, from, to geom.Wheels) {
 	d.rule(guide, id, k, layout.Point{X: x, Y: from}, layout.Point{X: x, Y: to})
 }
 
 // wheelAt draws a whole circle round a point of the plan.
-func (d *drawing) wheelAt(guide request.Guide, id string, k lineKind, c layout.Point, r geom.Wheels) {
-	d.circle(guide, id, k, ring{d.onPage(c), d.long(r)})
+func (d *drawing) wheelAt(guide request.Guide, id string, k draft.LineStyle, c layout.Point, r geom.Wheels) {
+	d.Circle(guide, id, k, draft.Ring{Centre: d.onPage(c), R: d.long(r)})
 }
 
 // arc draws part of a circle of the plan, counter-clockwise from angle a to angle b (radians, b > a).
-func (d *drawing) arc(guide request.Guide, id string, k lineKind, c layout.Point, r geom.Wheels, a, b float64) {
+func (d *drawing) arc(guide request.Guide, id string, k draft.LineStyle, c layout.Point, r geom.Wheels, a, b float64) {
 	on := func(t float64) layout.Point {
 		return c.Add(layout.Point{X: geom.Wheels(r * geom.Wheels(math.Cos(t))), Y: geom.Wheels(r * geom.Wheels(math.Sin(t)))})
 	}
 	path := layout.Path{}.Move(on(a)).Arc(r, b-a > math.Pi, true, on(b))
-	d.curve(guide, id, k, d.carry(path), 8)
+	d.Curve(guide, id, k, d.carry(path), 8)
 }

@@ -8,6 +8,7 @@ import (
 	"hubrule/layout"
 	"hubrule/layout/view"
 	"hubrule/render"
+	"hubrule/render/draft"
 )
 
 // The turns of the wheel-ellipse sheet's columns, and the room of its cells in mm.
@@ -49,38 +50,38 @@ func (job driver) ladderRows() []ladderRow {
 
 // ellipses draws how a wheel looks at many turns and eye heights.
 func (job driver) ellipses(o onePage) (render.Page, error) {
-	b := newBoard(o.space, inks(job.Ink(o.kind)))
+	b := draft.NewBoard(o.Space, draft.InksOf(job.Ink(o.kind)))
 	rows := job.ladderRows()
 	columns := geom.MM((lastTurn-firstTurn)/turnStep + 1)
-	cell := point{X: o.space.Width() / columns, Y: (o.space.Height() - stripHeight - 2 - ladderHead) / geom.MM(len(rows))}
-	wheel := o.evenBelow(min(ladderWheel, cell.X-4, cell.Y-ladderWords-ladderName-1))
+	cell := draft.Point{X: o.Space.Width() / columns, Y: (o.Space.Height() - draft.StripHeight - 2 - ladderHead) / geom.MM(len(rows))}
+	wheel := o.EvenBelow(min(ladderWheel, cell.X-4, cell.Y-ladderWords-ladderName-1))
 	if wheel < leastWheel {
-		return render.Page{}, fmt.Errorf("the ellipses do not fit on %s: not even with a wheel of %s; use larger paper", job.Setting.Paper.Name, onPaper(leastWheel))
+		return render.Page{}, fmt.Errorf("the ellipses do not fit on %s: not even with a wheel of %s; use larger paper", job.Setting.Paper.Name, draft.OnPaper(leastWheel))
 	}
-	head := newLabel([]word{{text: "Wheel ellipses", height: large, weight: render.SemiBold, role: words}},
-		[]word{shortened(name("The short axis points along the axle, nearly: by how much it is off stands under each wheel. It is most where the ellipse is so round that nobody sees it."), o.space.Width())})
-	o.fixed.write("strip", head, o.space.Min.X, o.space.Min.Y, render.Start)
+	head := draft.NewLabel([]draft.Word{{Text: "Wheel ellipses", Height: draft.Large, Weight: render.SemiBold, Role: draft.Words}},
+		[]draft.Word{draft.Shortened(draft.Name("The short axis points along the axle, nearly: by how much it is off stands under each wheel. It is most where the ellipse is so round that nobody sees it."), o.Space.Width())})
+	o.fixed.Write("strip", head, o.Space.Min.X, o.Space.Min.Y, render.Start)
 	for r, row := range rows {
-		top := o.space.Min.Y + ladderHead + cell.Y*geom.MM(r)
-		if err := job.ladder(o, b, row, ladderCells{r, point{X: o.space.Min.X, Y: top}, cell, o.real(wheel)}); err != nil {
+		top := o.Space.Min.Y + ladderHead + cell.Y*geom.MM(r)
+		if err := job.ladder(o, b, row, ladderCells{r, draft.Point{X: o.Space.Min.X, Y: top}, cell, o.Real(wheel)}); err != nil {
 			return render.Page{}, err
 		}
 	}
-	columnsOf := [][]fact{{{"wheel on paper", onPaper(wheel)}, {"tyre", o.plan.Profile.Wheel.String()}}, {{"turns", fmt.Sprintf("%d° to %d°", firstTurn, lastTurn)}, {"from", "square on the side"}}}
-	o.strip(o.fixed, job.captionOf(o.plan, "the front wheel in the middle of the picture"), columnsOf, o.number)
-	return o.finish(o.plan.Profile.Title+", ellipses", b, o.fixed, job.Setting.Facing), nil
+	columnsOf := [][]draft.Fact{{{Name: "wheel on paper", Value: draft.OnPaper(wheel)}, {Name: "tyre", Value: o.plan.Profile.Wheel.String()}}, {{Name: "turns", Value: fmt.Sprintf("%d° to %d°", firstTurn, lastTurn)}, {Name: "from", Value: "square on the side"}}}
+	o.Strip(o.fixed, job.captionOf(o.plan, "the front wheel in the middle of the picture"), columnsOf, o.number)
+	return o.Finish(o.plan.Profile.Title+", ellipses", b, o.fixed, job.Setting.Facing), nil
 }
 
 // ladderCells is where a row's cells stand.
 type ladderCells struct {
 	row   int
-	at    point // of the row's top left corner
-	cell  point // the size of one
+	at    draft.Point // of the row's top left corner
+	cell  draft.Point // the size of one
 	wheel geom.MM
 }
 
 // ladder draws one row. Words are written on the figure's board: they go along with their wheels when the page is mirrored.
-func (job driver) ladder(o onePage, b *board, row ladderRow, c ladderCells) error {
+func (job driver) ladder(o onePage, b *draft.Board, row ladderRow, c ladderCells) error {
 	own, err := row.spec.Camera(o.plan)
 	if err != nil {
 		return fmt.Errorf("%s: %w", o.plan.Profile.Name, err)
@@ -98,18 +99,18 @@ func (job driver) ladder(o onePage, b *board, row ladderRow, c ladderCells) erro
 			return fmt.Errorf("%s: %w", o.plan.Profile.Name, err)
 		}
 		if k == 0 {
-			heading := newLabel([]word{value(row.name), note(fmt.Sprintf("  eye at %.0f mm", float64(o.plan.OnVehicle(cam.Eye.Y))))})
-			o.fixed.write("strip", heading, c.at.X, c.at.Y+1, render.Start)
+			heading := draft.NewLabel([]draft.Word{draft.Value(row.name), draft.Note(fmt.Sprintf("  eye at %.0f mm", float64(o.plan.OnVehicle(cam.Eye.Y))))})
+			o.fixed.Write("strip", heading, c.at.X, c.at.Y+1, render.Start)
 		}
-		ground := point{X: c.at.X + c.cell.X*(geom.MM(k)+.5), Y: c.at.Y + ladderName + c.wheel}
+		ground := draft.Point{X: c.at.X + c.cell.X*(geom.MM(k)+.5), Y: c.at.Y + ladderName + c.wheel}
 		l := lens{focal: geom.MM(float64(c.wheel) / float64(2*w.Outer.Half.Y))}
 		low := w.Outer.Centre.Y + w.Outer.Half.Y
 		left, right := min(w.Outer.Centre.X-w.Outer.Half.X, w.Inner.Centre.X-w.Inner.Half.X), max(w.Outer.Centre.X+w.Outer.Half.X, w.Inner.Centre.X+w.Inner.Half.X)
-		l.origin = point{X: ground.X - l.long((left+right)/2), Y: ground.Y - l.long(low)}
-		b.ladderWheel(l, cam, w, fmt.Sprintf("%d-%d", c.row+1, turn))
-		words := newLabel([]word{value(fixed(float64(w.Outer.Degrees()), 0) + "°"), note(" ellipse")},
-			[]word{note(fmt.Sprintf("turn %d°", turn))}, []word{note("off the axle " + fixed(shortOff(w), 1) + "°")})
-		b.write("labels", words, ground.X, ground.Y+4, render.Middle)
+		l.origin = draft.Point{X: ground.X - l.long((left+right)/2), Y: ground.Y - l.long(low)}
+		drawWheel(b, l, cam, w, fmt.Sprintf("%d-%d", c.row+1, turn))
+		words := draft.NewLabel([]draft.Word{draft.Value(draft.Fixed(float64(w.Outer.Degrees()), 0) + "°"), draft.Note(" ellipse")},
+			[]draft.Word{draft.Note(fmt.Sprintf("turn %d°", turn))}, []draft.Word{draft.Note("off the axle " + draft.Fixed(shortOff(w), 1) + "°")})
+		b.Write("labels", words, ground.X, ground.Y+4, render.Middle)
 	}
 	return nil
 }
@@ -132,26 +133,26 @@ func shortOff(w view.WheelImage) float64 {
 	return min(off, 180-off)
 }
 
-// ladderWheel draws one wheel with its axes, its axle and the line that it stands on.
-func (b *board) ladderWheel(l lens, cam view.Camera, w view.WheelImage, id string) {
+// drawWheel draws one wheel with its axes, its axle and the line that it stands on.
+func drawWheel(b *draft.Board, l lens, cam view.Camera, w view.WheelImage, id string) {
 	e := l.shape(w.Outer)
 	if w.HasTreads {
-		d := &perspective{board: b, lens: l}
+		d := &perspective{Board: b, lens: l}
 		seen, hidden := d.ownArcs(w, param(w.Inner, w.Treads[0][1]), param(w.Inner, w.Treads[1][1]))
-		b.ellipse("wheels", "inner-"+id, innerLine(), l.shape(w.Inner), seen[0], seen[1])
-		b.ellipse("wheels", "", hiddenLine(), l.shape(w.Inner), hidden[0], hidden[1])
+		b.Ellipse("wheels", "inner-"+id, innerLine(), l.shape(w.Inner), seen[0], seen[1])
+		b.Ellipse("wheels", "", hiddenLine(), l.shape(w.Inner), hidden[0], hidden[1])
 		for _, t := range w.Treads {
-			b.line("wheels", "", innerLine(), l.onPage(t[0]), l.onPage(t[1]))
+			b.Line("wheels", "", innerLine(), l.onPage(t[0]), l.onPage(t[1]))
 		}
 	}
-	b.ellipse("wheels", "wheel-"+id, tyreLine(), e, 0, 0)
-	b.ellipse("wheels", "rim-"+id, rimLine(), l.shape(w.Rim), 0, 0)
-	b.line("axis", "axis-long-"+id, rimLine(), e.At(0), e.At(math.Pi))
-	b.line("axis", "axis-short-"+id, rimLine(), e.At(math.Pi/2), e.At(-math.Pi/2))
+	b.Ellipse("wheels", "wheel-"+id, tyreLine(), e, 0, 0)
+	b.Ellipse("wheels", "rim-"+id, rimLine(), l.shape(w.Rim), 0, 0)
+	b.Line("axis", "axis-long-"+id, rimLine(), e.At(0), e.At(math.Pi))
+	b.Line("axis", "axis-short-"+id, rimLine(), e.At(math.Pi/2), e.At(-math.Pi/2))
 	axle := l.onPage(w.Axle[1]).Sub(l.onPage(w.Axle[0])).Times(.8)
-	b.line("axles", "axle-"+id, axleLine(), l.onPage(w.Axle[0]), l.onPage(w.Axle[0]).Add(axle))
+	b.Line("axles", "axle-"+id, axleLine(), l.onPage(w.Axle[0]), l.onPage(w.Axle[0]).Add(axle))
 	const long geom.Wheels = .35 // either way
 	c := w.Wheel.Centre
 	from, to := cam.Project(view.Point3{X: c.X - long, Z: c.Z}), cam.Project(view.Point3{X: c.X + long, Z: c.Z})
-	b.line("ground", "ground-"+id, boxLine(), l.onPage(from), l.onPage(to))
+	b.Line("ground", "ground-"+id, boxLine(), l.onPage(from), l.onPage(to))
 }

@@ -7,6 +7,7 @@ import (
 	"hubrule/internal/geom"
 	"hubrule/layout"
 	"hubrule/render"
+	"hubrule/render/draft"
 	"hubrule/render/request"
 	"hubrule/segments"
 )
@@ -27,7 +28,7 @@ func (job driver) isWritten() bool {
 }
 
 // flatDrawing is an empty drawing for one kind of sheet of a flat view.
-func (job driver) flatDrawing(c canvas, p layout.Plan, kind request.Kind) *drawing {
+func (job driver) flatDrawing(c draft.Canvas, p layout.Plan, kind request.Kind) *drawing {
 	d := job.drawing(c, p, kind)
 	d.way = way{near: true, notes: job.Setting.Labels == request.FullLabels}
 	d.checks = false
@@ -37,35 +38,35 @@ func (job driver) flatDrawing(c canvas, p layout.Plan, kind request.Kind) *drawi
 // roomOfEnds measures what front and rear views need; along the ground they are counted as one.
 func (job driver) roomOfEnds(d *drawing, n int) room {
 	p := d.plan
-	r := room{above: 4, below: 4, strip: footHeight, nose: 8, tail: 8 + endsGap*geom.MM(n-1), to: widthOf(p) * geom.Wheels(n), top: p.Height + .1}
+	r := room{above: 4, below: 4, strip: draft.FootHeight, nose: 8, tail: 8 + endsGap*geom.MM(n-1), to: widthOf(p) * geom.Wheels(n), top: p.Height + .1}
 	if !slices.Contains(job.Kinds, request.Full) {
 		return r
 	}
-	r.strip, r.below, r.tail = stripHeight, ruleGap+6, r.tail+ruleGap
+	r.strip, r.below, r.tail = draft.StripHeight, ruleGap+6, r.tail+ruleGap
 	if !job.isWritten() {
 		return r
 	}
 	r.above, r.below = endsAbove, belowGround
-	for _, l := range []label{d.tumblehomeWords(), d.lampLabel("front lamp ", p.FrontLamp), d.lampLabel("rear lamp ", p.RearLamp)} {
-		r.nose = max(r.nose, l.width+8)
+	for _, l := range []draft.Label{d.tumblehomeWords(), d.lampLabel("front lamp ", p.FrontLamp), d.lampLabel("rear lamp ", p.RearLamp)} {
+		r.nose = max(r.nose, l.Width+8)
 	}
 	for _, rung := range d.rungs() {
-		r.tail = max(r.tail, endsGap*geom.MM(n-1)+2*ruleGap+ladderAt+rung.label.width)
+		r.tail = max(r.tail, endsGap*geom.MM(n-1)+2*ruleGap+ladderAt+rung.label.Width)
 	}
 	return r
 }
 
 // endsRoom is the largest wheel, in real millimetres on paper, at which front and rear have room.
-func (job driver) endsRoom(c canvas, p layout.Plan, v request.ViewSet) geom.MM {
+func (job driver) endsRoom(c draft.Canvas, p layout.Plan, v request.ViewSet) geom.MM {
 	r := job.roomOfEnds(job.flatDrawing(c, p, request.Full), len(v))
-	return geom.MM(float64(r.largest(c.space)) * c.grow)
+	return geom.MM(float64(r.largest(c.Space)) * c.Grow)
 }
 
 // ends draws front and rear, or one of them, on one ground line.
 func (job driver) ends(o onePage, v request.ViewSet) (render.Page, error) {
-	d := job.flatDrawing(o.canvas, o.plan, o.kind)
+	d := job.flatDrawing(o.Canvas, o.plan, o.kind)
 	r := job.roomOfEnds(d, len(v))
-	stand, err := r.stand(o.space, o.real(o.wheel), 0)
+	stand, err := r.stand(o.Space, o.Real(o.wheel), 0)
 	if err != nil {
 		return render.Page{}, err
 	}
@@ -83,15 +84,15 @@ func (job driver) ends(o onePage, v request.ViewSet) (render.Page, error) {
 	}
 	last := out[len(out)-1]
 	if d.wants("ground") {
-		d.line("ground", "ground", groundLine(), point{X: out[0].x(-out[0].half) - 6, Y: stand.origin.Y}, point{X: last.x(last.half) + 6, Y: stand.origin.Y})
+		d.Line("ground", "ground", groundLine(), draft.Point{X: out[0].x(-out[0].half) - 6, Y: stand.origin.Y}, draft.Point{X: last.x(last.half) + 6, Y: stand.origin.Y})
 	}
 	for i, e := range out {
 		if i > 0 {
-			d.prefix = fmt.Sprintf("p%d-", i+1)
+			d.Prefix = fmt.Sprintf("p%d-", i+1)
 		}
 		e.draw(job.Setting, o.kind)
 	}
-	d.prefix = ""
+	d.Prefix = ""
 	if o.kind == request.Full {
 		last.scale(job.Setting.Labels != request.NoLabels)
 		if job.isWritten() {
@@ -101,7 +102,7 @@ func (job driver) ends(o onePage, v request.ViewSet) (render.Page, error) {
 		}
 	}
 	job.flatStrip(o, v)
-	return o.finish(fmt.Sprintf("%s, %s, %s", o.plan.Profile.Title, viewWords(v), o.kind), d.board, o.fixed, job.Setting.Facing), nil
+	return o.Finish(fmt.Sprintf("%s, %s, %s", o.plan.Profile.Title, viewWords(v), o.kind), d.Board, o.fixed, job.Setting.Facing), nil
 }
 
 // middleOf moves a place to the middle of the i-th view across.
@@ -127,18 +128,18 @@ func viewWords(v request.ViewSet) string {
 func (job driver) flatStrip(o onePage, v request.ViewSet) {
 	p, title := o.plan, job.captionOf(o.plan, viewWords(v))
 	if o.kind == request.Trace {
-		o.foot(o.fixed, title, "wheel on paper "+onPaper(o.wheel), "facing "+string(job.Setting.Facing))
+		o.Foot(o.fixed, title, "wheel on paper "+draft.OnPaper(o.wheel), "facing "+string(job.Setting.Facing))
 		return
 	}
 	columns := facts(p, o.wheel, job.Setting.Units)
-	across := fact{"width", real(p, widthOf(p), job.Setting.Units)}
+	across := draft.Fact{Name: "width", Value: real(p, widthOf(p), job.Setting.Units)}
 	switch {
 	case v.Has(request.TopView):
-		columns[2] = []fact{{"length", real(p, p.Length, job.Setting.Units)}, across}
+		columns[2] = []draft.Fact{{Name: "length", Value: real(p, p.Length, job.Setting.Units)}, across}
 	case v.Has(request.ArrangementView):
 		columns[2] = append(columns[2], across)
 	default:
-		columns[2] = []fact{{"height", real(p, p.Height, job.Setting.Units)}, across}
+		columns[2] = []draft.Fact{{Name: "height", Value: real(p, p.Height, job.Setting.Units)}, across}
 	}
-	o.strip(o.fixed, title, columns, o.number)
+	o.Strip(o.fixed, title, columns, o.number)
 }

@@ -8,6 +8,7 @@ import (
 	"hubrule/internal/geom"
 	"hubrule/layout"
 	"hubrule/layout/view"
+	"hubrule/render/draft"
 	"hubrule/render/request"
 )
 
@@ -60,7 +61,7 @@ func (e endView) drawBare(s request.Setting, kind request.Kind) {
 		e.level("wheels", "axle-line", axleLine(), .5, e.x(-e.half)-3, e.x(e.half)+3)
 	}
 	if e.wants("outline") {
-		e.line("outline", "centre-line", axleLine(), point{X: e.x(0), Y: e.y(0) + 3}, point{X: e.x(0), Y: e.y(e.plan.Height) - 3})
+		e.Line("outline", "centre-line", axleLine(), draft.Point{X: e.x(0), Y: e.y(0) + 3}, draft.Point{X: e.x(0), Y: e.y(e.plan.Height) - 3})
 	}
 }
 
@@ -138,9 +139,9 @@ func (e endView) spansAcross() []span {
 func (e endView) ruleAcross() {
 	y := e.y(0) + ruleGap
 	spans := e.spansAcross()
-	e.line("ticks", "rule-across", ruleLine(), point{X: e.x(spans[0].lo), Y: y}, point{X: e.x(spans[2].hi), Y: y})
+	e.Line("ticks", "rule-across", draft.RuleLine(), draft.Point{X: e.x(spans[0].lo), Y: y}, draft.Point{X: e.x(spans[2].hi), Y: y})
 	end := func(x geom.Wheels, id string) {
-		e.line("ticks", id, tickLine(), point{X: e.x(x), Y: y - 5.5}, point{X: e.x(x), Y: y + 2})
+		e.Line("ticks", id, draft.TickLine(), draft.Point{X: e.x(x), Y: y - 5.5}, draft.Point{X: e.x(x), Y: y + 2})
 	}
 	for _, s := range spans {
 		e.spanTicks(s, y, end)

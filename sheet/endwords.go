@@ -5,15 +5,16 @@ import (
 
 	"hubrule/internal/geom"
 	"hubrule/render"
+	"hubrule/render/draft"
 )
 
 // tumblehomeWords and lampLabel are the words beside front and rear.
-func (d *drawing) tumblehomeWords() label {
-	return d.noted([]word{name("tumblehome "), value(angle(tumblehomeOf(d.plan)))}, "glass leans in")
+func (d *drawing) tumblehomeWords() draft.Label {
+	return d.noted([]draft.Word{draft.Name("tumblehome "), draft.Value(draft.Angle(tumblehomeOf(d.plan)))}, "glass leans in")
 }
 
-func (d *drawing) lampLabel(what string, at geom.Wheels) label {
-	return newLabel([]word{name(what), value(d.length(at))})
+func (d *drawing) lampLabel(what string, at geom.Wheels) draft.Label {
+	return draft.NewLabel([]draft.Word{draft.Name(what), draft.Value(d.length(at))})
 }
 
 // writeEnds writes all words of a sheet of front and rear views.
@@ -40,8 +41,8 @@ func (e endView) viewName() {
 	if e.front {
 		what = "from the front"
 	}
-	l := newLabel([]word{count(what)})
-	e.write("labels", l, e.x(0), e.y(e.plan.Height+.1)-endsAbove+1, render.Middle)
+	l := draft.NewLabel([]draft.Word{draft.Count(what)})
+	e.Write("labels", l, e.x(0), e.y(e.plan.Height+.1)-endsAbove+1, render.Middle)
 }
 
 // Where the widths stand over the roof, in mm.
@@ -63,14 +64,14 @@ func (e endView) lean() {
 	p := e.plan
 	belt := e.solid.BeltWidth() / 2
 	top := e.y(p.Height)
-	e.line("widths", "tumblehome-upright", tickLine(), point{X: e.x(-belt), Y: e.y(p.Belt)}, point{X: e.x(-belt), Y: top - beltWidthAt})
-	e.line("widths", "", tickLine(), point{X: e.x(belt), Y: e.y(p.Belt)}, point{X: e.x(belt), Y: top - beltWidthAt})
+	e.Line("widths", "tumblehome-upright", draft.TickLine(), draft.Point{X: e.x(-belt), Y: e.y(p.Belt)}, draft.Point{X: e.x(-belt), Y: top - beltWidthAt})
+	e.Line("widths", "", draft.TickLine(), draft.Point{X: e.x(belt), Y: e.y(p.Belt)}, draft.Point{X: e.x(belt), Y: top - beltWidthAt})
 	up := p.Height + e.wheels(5)
 	in := belt - geom.Wheels(float64(up-p.Belt)*tumblehomeOf(p).Tan())
-	e.line("widths", "tumblehome", ruleLine(), point{X: e.x(-belt), Y: e.y(p.Belt)}, point{X: e.x(-in), Y: e.y(up)})
+	e.Line("widths", "tumblehome", draft.RuleLine(), draft.Point{X: e.x(-belt), Y: e.y(p.Belt)}, draft.Point{X: e.x(-in), Y: e.y(up)})
 	at := p.Belt + (p.Height-p.Belt)*.7
 	leaning := belt - geom.Wheels(float64(at-p.Belt)*tumblehomeOf(p).Tan())
-	e.beside(point{X: e.x(-leaning), Y: e.y(at)}, e.tumblehomeWords())
+	e.beside(draft.Point{X: e.x(-leaning), Y: e.y(at)}, e.tumblehomeWords())
 }
 
 // lampWordsBeside writes the lamp's height at the left of the view.
@@ -83,7 +84,7 @@ func (e endView) lampWordsBeside() {
 	if e.front {
 		l, at = e.lampLabel("front lamp ", p.FrontLamp), p.FrontLamp
 	}
-	e.beside(point{X: max(e.lampFrom(), e.x(-e.half)) + 2, Y: e.y(at)}, l)
+	e.beside(draft.Point{X: max(e.lampFrom(), e.x(-e.half)) + 2, Y: e.y(at)}, l)
 }
 
 // lampFrom is where the lamp at the left of the page begins.
@@ -103,7 +104,7 @@ func (e endView) lampFrom() geom.MM {
 }
 
 // beside writes l left of the body, as near to the anchor's height as there is room; words that find none are left out.
-func (e endView) beside(anchor point, l label) {
+func (e endView) beside(anchor draft.Point, l draft.Label) {
 	x := e.x(-e.half) - 5
 	for i := range 200 {
 		off := geom.MM(i/2) * .5
@@ -111,11 +112,11 @@ func (e endView) beside(anchor point, l label) {
 			off = -off
 		}
 		y := anchor.Y + off
-		b := l.box(x, y-l.lift(), render.End)
-		bend, end := point{X: x + 4, Y: anchor.Y}, point{X: x + .9, Y: y}
-		if e.space.Contains(b) && e.free(b, .9) && e.clears(segment{bend, end}) {
-			e.leader(anchor, bend, end)
-			e.write("labels", l, x, y-l.lift(), render.End)
+		b := l.Box(x, y-l.Lift(), render.End)
+		bend, end := draft.Point{X: x + 4, Y: anchor.Y}, draft.Point{X: x + .9, Y: y}
+		if e.Space.Contains(b) && e.Free(b, .9) && e.Clears(draft.Segment{A: bend, B: end}) {
+			e.Leader(anchor, bend, end)
+			e.Write("labels", l, x, y-l.Lift(), render.End)
 			return
 		}
 	}
@@ -140,8 +141,8 @@ func (e endView) counts() {
 		return // the chain under the ground says it
 	}
 	c := atPlan(from+geom.Wheels(n)+.5, .5)
-	for _, height := range []geom.MM{medium, small} {
-		l := newLabel([]word{{text: "+ " + e.length(rest), height: height, weight: render.Medium, role: words}})
+	for _, height := range []geom.MM{draft.Medium, draft.Small} {
+		l := draft.NewLabel([]draft.Word{{Text: "+ " + e.length(rest), Height: height, Weight: render.Medium, Role: draft.Words}})
 		if e.numeral(l, c, search{wanted: spot{float64(rest)/2 - .5, .2}, within: .46, wide: 8}) {
 			return
 		}
@@ -155,35 +156,35 @@ func chainAcross(views []endView) error {
 		return nil
 	}
 	var anchors, sizes []geom.MM
-	var labels []label
+	var labels []draft.Label
 	for _, e := range views {
 		for _, s := range e.spansAcross() {
-			l := newLabel([]word{count(s.number)}, []word{note(s.name)})
+			l := draft.NewLabel([]draft.Word{draft.Count(s.number)}, []draft.Word{draft.Note(s.name)})
 			labels = append(labels, l)
-			anchors, sizes = append(anchors, e.x((s.lo+s.hi)/2)), append(sizes, l.width)
+			anchors, sizes = append(anchors, e.x((s.lo+s.hi)/2)), append(sizes, l.Width)
 		}
 	}
-	centres := pushApart(anchors, sizes, 2.5, first.space.Min.X, first.space.Max.X)
+	centres := draft.PushApart(anchors, sizes, 2.5, first.Space.Min.X, first.Space.Max.X)
 	if centres == nil {
 		return tight("the chain of counts")
 	}
 	y := first.y(0) + ruleGap
 	top := y + 3
 	for i, l := range labels {
-		first.write("labels", l, centres[i], top, render.Middle)
+		first.Write("labels", l, centres[i], top, render.Middle)
 		if off := centres[i] - anchors[i]; max(off, -off) > 1 {
-			first.leader(point{X: anchors[i], Y: y + .6}, point{X: centres[i], Y: top - .2 + l.baselines[0] - l.caps[0]})
+			first.Leader(draft.Point{X: anchors[i], Y: y + .6}, draft.Point{X: centres[i], Y: top - .2 + l.Baselines[0] - l.Caps[0]})
 		}
 	}
-	below := top + labels[0].height
+	below := top + labels[0].Height
 	for i, e := range views {
 		if i > 0 {
-			e.prefix = "p2-"
+			e.Prefix = "p2-"
 		}
 		track, _ := e.axle()
 		e.broken("track", e.x(-track/2), e.x(track/2), below+4.2, e.measured("track", track, "")...)
 		e.broken("width", e.x(-e.half), e.x(e.half), below+10.2, e.measured("width", 2*e.half, ", without mirrors")...)
-		e.prefix = ""
+		e.Prefix = ""
 	}
 	return nil
 }

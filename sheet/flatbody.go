@@ -8,6 +8,7 @@ import (
 	"hubrule/layout"
 	"hubrule/layout/view"
 	"hubrule/render"
+	"hubrule/render/draft"
 	"hubrule/render/request"
 )
 
@@ -57,9 +58,9 @@ func (f flatFigure) body() {
 	for _, loop := range f.scene.Silhouette() {
 		whole = append(whole, f.trail(loop, true)...)
 	}
-	f.fill("outline", "", f.inks.body, whole)
+	f.Fill("outline", "", f.Inks.Body, whole)
 	for _, pane := range f.scene.Panes() {
-		f.fill("outline", "", f.inks.side, f.trail(pane.Points, true))
+		f.Fill("outline", "", f.Inks.Side, f.trail(pane.Points, true))
 	}
 	for _, l := range f.solid.lines {
 		if kind, drawn := bodyKind(l.Name); drawn {
@@ -72,10 +73,10 @@ func (f flatFigure) body() {
 }
 
 // bodyKind says how a line of the vehicle is drawn, and which are drawn by others or not at all.
-func bodyKind(name string) (lineKind, bool) {
+func bodyKind(name string) (draft.LineStyle, bool) {
 	for _, other := range []string{"section-", "centre-line", "pillar-", "lamp-"} {
 		if strings.HasPrefix(name, other) {
-			return lineKind{}, false
+			return draft.LineStyle{}, false
 		}
 	}
 	for _, fine := range []string{"doors-", "bonnet", "cladding-", "rocker-", "shoulder-left", "shoulder-right", "plate-", "grille", "bumper-", "tailgate", "lid", "slide-", "intake-"} {
@@ -87,9 +88,9 @@ func bodyKind(name string) (lineKind, bool) {
 }
 
 // strokesOf draws the runs of l that are seen, nameless.
-func (f flatFigure) strokesOf(l view.Line, guide request.Guide, kind lineKind) {
+func (f flatFigure) strokesOf(l view.Line, guide request.Guide, kind draft.LineStyle) {
 	for _, run := range f.scene.Visible(l) {
-		f.curve(guide, "", kind, f.trail(run.Points, false), 1)
+		f.Curve(guide, "", kind, f.trail(run.Points, false), 1)
 	}
 }
 
@@ -106,13 +107,13 @@ func (f flatFigure) features(pillars bool) {
 }
 
 // named draws what is seen of a line as one path under the line's name.
-func (f flatFigure) named(l view.Line, guide request.Guide, kind lineKind) {
+func (f flatFigure) named(l view.Line, guide request.Guide, kind draft.LineStyle) {
 	var path render.Path
 	for _, run := range f.scene.Visible(l) {
 		path = append(path, f.trail(run.Points, false)...)
 	}
 	if len(path) > 0 {
-		f.curve(guide, l.Name, kind, path, 1)
+		f.Curve(guide, l.Name, kind, path, 1)
 	}
 }
 
@@ -174,12 +175,14 @@ func (f flatFigure) tyreOf(outline view.Line) {
 	}
 	id := outline.Name
 	if len(seen) > 0 {
-		f.curve("wheels", id, tyreLine(), seen, 1)
+		f.Curve("wheels", id, tyreLine(), seen, 1)
 		id += "-hidden"
 	}
 	if len(hidden) > 0 {
-		f.curve("wheels", id, hiddenTyreLine(), hidden, 1)
+		f.Curve("wheels", id, hiddenTyreLine(), hidden, 1)
 	}
 }
 
-func hiddenTyreLine() lineKind { return lineKind{hair, []float64{12, 6}, plain} }
+func hiddenTyreLine() draft.LineStyle {
+	return draft.LineStyle{Width: draft.Hair, Dash: []float64{12, 6}, Role: draft.Plain}
+}

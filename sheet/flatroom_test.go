@@ -5,6 +5,7 @@ import (
 
 	"hubrule/internal/geom"
 	"hubrule/layout"
+	"hubrule/render/draft"
 	"hubrule/render/request"
 )
 
@@ -16,7 +17,7 @@ func TestFlatViewsFitUpToTheirRoom(t *testing.T) {
 			s := setting(t, "A4")
 			s.Views, s.Outline = views, request.Off
 			job := request.Request{Plans: []layout.Plan{p}, Kinds: []request.Kind{request.Full}, Setting: s}
-			room := driver{Request: job}.largestOf(request.ViewSet(views), newCanvas(s), p)
+			room := driver{Request: job}.largestOf(request.ViewSet(views), draft.NewCanvas(s), p)
 			for _, wheel := range []geom.MM{leastWheel, (leastWheel + room) / 2, room} {
 				job.Setting.Scale = request.Scale{Wheel: wheel}
 				doc, _, err := Compose(job)

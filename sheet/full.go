@@ -1,10 +1,9 @@
 package sheet
 
 import (
-	"math"
-
 	"hubrule/internal/geom"
 	"hubrule/layout/outline"
+	"hubrule/render/draft"
 	"hubrule/render/request"
 )
 
@@ -44,28 +43,28 @@ const (
 
 // roomOf measures what a full sheet of d's plan needs.
 func (d *drawing) roomOf(labels request.Labels) room {
-	r := room{above: d.way.above(), below: belowGround, strip: stripHeight, top: topOf(d.plan), tail: 8 + ruleGap, nose: roadAhead}
+	r := room{above: d.way.above(), below: belowGround, strip: draft.StripHeight, top: topOf(d.plan), tail: 8 + ruleGap, nose: roadAhead}
 	r.from, r.to = reachOf(d.plan)
 	if labels == request.NoLabels {
 		r.below = ruleGap + 6
 		return r
 	}
 	for _, rung := range d.rungs() {
-		r.tail = max(r.tail, ruleGap+ladderAt+rung.label.width)
+		r.tail = max(r.tail, ruleGap+ladderAt+rung.label.Width)
 	}
-	r.nose = 4 + newLabel([]word{name("axle "), value(d.length(.5))}).width
+	r.nose = 4 + draft.NewLabel([]draft.Word{draft.Name("axle "), draft.Value(d.length(.5))}).Width
 	return r
 }
 
 // largest returns the widest wheel, in mm on the canvas, that leaves the room r.
-func (r room) largest(space box) geom.MM {
+func (r room) largest(space draft.Box) geom.MM {
 	across := (space.Width() - r.nose - r.tail) / geom.MM(r.to-r.from)
 	up := (space.Height() - r.strip - 3 - r.above - r.below) / geom.MM(r.top)
 	return min(across, up)
 }
 
 // stand places the plan in space with room r: in the middle across, and at a little over half of what is left upwards.
-func (r room) stand(space box, wheel, paperWidth geom.MM) (place, error) {
+func (r room) stand(space draft.Box, wheel, paperWidth geom.MM) (place, error) {
 	slack := space.Width() - r.nose - r.tail - geom.MM(geom.MM(r.to-r.from)*wheel)
 	const rounding = 1e-9
 	if slack < -rounding {
@@ -84,7 +83,7 @@ func (r room) stand(space box, wheel, paperWidth geom.MM) (place, error) {
 		return place{}, tight("the height of the figure")
 	}
 	x := space.Min.X + slack/2 + r.nose - geom.MM(geom.MM(r.from)*wheel)
-	return place{origin: point{X: x, Y: y}, wheel: wheel}, nil
+	return place{origin: draft.Point{X: x, Y: y}, wheel: wheel}, nil
 }
 
 // full draws the labelled sheet: every guide, then the words where they find room. It fails when some do not.
@@ -181,12 +180,6 @@ func (d *drawing) label(bottom geom.MM) error {
 	return nil
 }
 
-// evenBelow returns the largest even whole number of real millimetres at most l, a length on the canvas:
-// then the radius is a whole number on the compass.
-func (c canvas) evenBelow(l geom.MM) geom.MM {
-	return geom.MM(2 * math.Floor(float64(float64(l)*c.grow/2)+1e-9))
-}
-
 // outline draws the body over the guides: fills first, hair lines inside.
 func (d *drawing) outline() {
 	for _, l := range outline.Of(d.plan).Lines {
@@ -199,18 +192,18 @@ func (d *drawing) outline() {
 		path := d.carry(l.Path)
 		switch l.Kind {
 		case outline.Body:
-			d.fill("outline", "", d.inks.body, path)
-			d.curve("outline", id, outlineLine(), path, 8)
+			d.Fill("outline", "", d.Inks.Body, path)
+			d.Curve("outline", id, outlineLine(), path, 8)
 		case outline.Glass:
-			d.fill("outline", "", d.inks.side, path)
-			d.curve("outline", id, outlineLine(), path, 8)
+			d.Fill("outline", "", d.Inks.Side, path)
+			d.Curve("outline", id, outlineLine(), path, 8)
 		case outline.Lamp:
-			d.fill("outline", "", d.inks.side, path)
-			d.curve("outline", id, detailLine(), path, 4)
+			d.Fill("outline", "", d.Inks.Side, path)
+			d.Curve("outline", id, detailLine(), path, 4)
 		case outline.Hairline:
-			d.curve("outline", id, detailLine(), path, 4)
+			d.Curve("outline", id, detailLine(), path, 4)
 		case outline.Dashed:
-			d.curve("outline", id, dashedLine(), path, 8)
+			d.Curve("outline", id, dashedLine(), path, 8)
 		}
 	}
 }

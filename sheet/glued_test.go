@@ -17,6 +17,7 @@ import (
 	"hubrule/internal/outside"
 	"hubrule/layout"
 	"hubrule/render"
+	"hubrule/render/draft"
 	"hubrule/render/request"
 )
 
@@ -41,7 +42,7 @@ func tilingOf(t testing.TB, job request.Request) tiling {
 	if err != nil {
 		t.Fatal(err)
 	}
-	_, out.blank = cutting{grid: grid, sheet: pages[0], wheel: l.wheel, inks: inks(request.Dark)}.pages()
+	_, out.blank = cutting{grid: grid, sheet: pages[0], wheel: l.wheel, inks: draft.InksOf(request.Dark)}.pages()
 	out.tiles = doc.Pages[:grid.columns*grid.rows-len(out.blank)]
 	return out
 }
@@ -105,7 +106,7 @@ func (x tiling) glued(t testing.TB, picture func(testing.TB, render.Page) []byte
 		if p == nil {
 			continue
 		}
-		keep := box{Max: point{X: p.Width, Y: p.Height}}
+		keep := draft.Box{Max: draft.Point{X: p.Width, Y: p.Height}}
 		for id, s := range readSVG(t, svgOf(t, *p)).shapes {
 			switch id {
 			case "cut-left":

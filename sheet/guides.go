@@ -5,6 +5,7 @@ import (
 
 	"hubrule/internal/geom"
 	"hubrule/layout"
+	"hubrule/render/draft"
 )
 
 // levels draws roof, belt, sill and clearance.
@@ -57,7 +58,7 @@ func (d *drawing) belt() {
 	if d.reach > d.x(p.Tail) {
 		d.level("belt", "belt-level", levelLine(), p.Belt, d.x(middle), d.reach)
 		pivot := d.onPage(at(middle))
-		d.line("belt", "belt-pivot", levelLine(), pivot.Add(point{Y: -1.2}), pivot.Add(point{Y: 1.2}))
+		d.Line("belt", "belt-pivot", levelLine(), pivot.Add(draft.Point{Y: -1.2}), pivot.Add(draft.Point{Y: 1.2}))
 	}
 }
 
@@ -109,12 +110,12 @@ func (d *drawing) pillar(band bool) {
 	aim := layout.Point{Y: p.PillarAim}
 	if band {
 		lo, hi := layout.Point{Y: geom.Wheels(p.AimBand.Lo)}, layout.Point{Y: geom.Wheels(p.AimBand.Hi)}
-		d.fill("pillar", "", d.inks.wash, d.carry(layout.Path{}.Move(lo).Line(hi).Line(p.PillarHead).Close()))
+		d.Fill("pillar", "", d.Inks.Wash, d.carry(layout.Path{}.Move(lo).Line(hi).Line(p.PillarHead).Close()))
 		d.rule("pillar", "pillar-low", bandLine(), lo, p.PillarHead)
 		d.rule("pillar", "pillar-high", bandLine(), hi, p.PillarHead)
 		for _, end := range []layout.Point{lo, hi} {
 			q := d.onPage(end)
-			d.line("pillar", "", bandLine(), q.Add(point{X: -1.2}), q.Add(point{X: 1.2}))
+			d.Line("pillar", "", bandLine(), q.Add(draft.Point{X: -1.2}), q.Add(draft.Point{X: 1.2}))
 		}
 	}
 	below := aim.Y < 0
@@ -125,7 +126,7 @@ func (d *drawing) pillar(band bool) {
 	d.rule("pillar", "pillar-aim", aimLine(), aim, p.PillarFoot)
 	d.rule("pillar", "pillar", pillarLine(), p.PillarFoot, p.PillarHead)
 	if !below {
-		d.circle("pillar", "pillar-mark", ringLine(), ring{d.onPage(aim), .9})
+		d.Circle("pillar", "pillar-mark", ringLine(), draft.Ring{Centre: d.onPage(aim), R: .9})
 	}
 }
 
@@ -188,8 +189,8 @@ func (d *drawing) tyre(front bool) {
 func (d *drawing) cross(front bool) {
 	c, _, _, _ := d.tyreAt(front)
 	q := d.onPage(c)
-	d.line("wheels", "", rimLine(), q.Add(point{X: -1.2}), q.Add(point{X: 1.2}))
-	d.line("wheels", "", rimLine(), q.Add(point{Y: -1.2}), q.Add(point{Y: 1.2}))
+	d.Line("wheels", "", rimLine(), q.Add(draft.Point{X: -1.2}), q.Add(draft.Point{X: 1.2}))
+	d.Line("wheels", "", rimLine(), q.Add(draft.Point{Y: -1.2}), q.Add(draft.Point{Y: 1.2}))
 }
 
 // apart is how far two parallel dashed guides must lie apart on paper to be read as two.

@@ -8,6 +8,7 @@ import (
 	"hubrule/internal/geom"
 	"hubrule/layout"
 	"hubrule/render"
+	"hubrule/render/draft"
 	"hubrule/render/request"
 )
 
@@ -27,7 +28,7 @@ func (e *NoRoom) Error() string {
 	if e.reason != nil && e.fixed {
 		return fmt.Sprintf("pages[%d]: %v", e.page+1, e.reason)
 	}
-	return fmt.Sprintf("pages[%d] does not fit with a wheel of %s for student %d; want a smaller --scale or larger paper", e.page+1, onPaper(e.wheel), e.student+1)
+	return fmt.Sprintf("pages[%d] does not fit with a wheel of %s for student %d; want a smaller --scale or larger paper", e.page+1, draft.OnPaper(e.wheel), e.student+1)
 }
 
 // Asked reports whether the wheel was asked for, so that no smaller one helps.
@@ -143,7 +144,7 @@ func (job driver) pagesOf(views request.ViewSet, wheel geom.MM) (map[request.Kin
 		}
 		taken := &roll{}
 		for _, kind := range job.Kinds {
-			page, err := job.viewPage(views, onePage{canvas: newCanvas(job.Setting), plan: job.Plans[0], kind: kind, wheel: wheel, roll: taken})
+			page, err := job.viewPage(views, onePage{Canvas: draft.NewCanvas(job.Setting), plan: job.Plans[0], kind: kind, wheel: wheel, roll: taken})
 			if err != nil {
 				return nil, err
 			}

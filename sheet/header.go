@@ -7,6 +7,7 @@ import (
 
 	"hubrule/internal/geom"
 	"hubrule/render"
+	"hubrule/render/draft"
 	"hubrule/render/request"
 )
 
@@ -23,9 +24,7 @@ type heading struct {
 const (
 	headingBase  geom.MM = 7.9
 	framedBase   geom.MM = 14.2 // inside the frame's line
-	nameLine     geom.MM = 56
-	dateLine     geom.MM = 26
-	headingApart geom.MM = 4 // from the centring mark
+	headingApart geom.MM = 4    // from the centring mark
 )
 
 // heading says what stands over a student's sheet.
@@ -50,14 +49,14 @@ func (s ClassSet) signed(base *render.Page, shared bool, h heading) render.Page 
 	if !shared {
 		page = *base
 	}
-	c := newCanvas(request.Setting{Paper: request.Paper{Width: base.Width, Height: base.Height}, Frame: hasFrame(base)})
-	b := &board{space: c.space, inks: inks(request.Dark)}
-	c.heading(b, h)
+	c := draft.NewCanvas(request.Setting{Paper: request.Paper{Width: base.Width, Height: base.Height}, Frame: hasFrame(base)})
+	b := &draft.Board{Space: c.Space, Inks: draft.InksOf(request.Dark)}
+	h.write(c, b)
 	page.Marks = slices.Clip(page.Marks)
-	for _, m := range b.marks {
-		page.Marks = append(page.Marks, grown(m, c.grow))
+	for _, m := range b.Marks {
+		page.Marks = append(page.Marks, draft.Grown(m, c.Grow))
 	}
-	page.Guides = layers(page.Marks)
+	page.Guides = draft.GuidesOf(page.Marks)
 	return page
 }
 
@@ -71,51 +70,51 @@ func hasFrame(p *render.Page) bool {
 	return false
 }
 
-// heading writes h into the margin over the drawing space, clear of the centring mark in the middle.
-func (c canvas) heading(b *board, h heading) {
-	left, right := c.real(filingMargin), c.real(c.paper.Width-otherMargin)
-	base, middle := c.real(headingBase), c.real(c.paper.Width/2)
-	if c.frame {
-		left, right, base = c.space.Min.X, c.space.Max.X, c.real(framedBase)
+// write writes h into the margin over the drawing space, clear of the centring mark in the middle.
+func (h heading) write(c draft.Canvas, b *draft.Board) {
+	left, right := c.Real(draft.FilingMargin), c.Real(c.Paper.Width-draft.OtherMargin)
+	base, middle := c.Real(headingBase), c.Real(c.Paper.Width/2)
+	if c.Framed {
+		left, right, base = c.Space.Min.X, c.Space.Max.X, c.Real(framedBase)
 	}
-	room := middle - c.real(headingApart) - left
-	put := func(w word, x geom.MM, anchor render.Anchor) geom.MM {
-		w.height = c.real(small)
-		l := newLabel([]word{w})
-		b.write("strip", l, x, base-l.baselines[0], anchor)
-		return l.width
+	room := middle - c.Real(headingApart) - left
+	put := func(w draft.Word, x geom.MM, anchor render.Anchor) geom.MM {
+		w.Height = c.Real(draft.Small)
+		l := draft.NewLabel([]draft.Word{w})
+		b.Write("strip", l, x, base-l.Baselines[0], anchor)
+		return l.Width
 	}
-	fit := func(w word, room geom.MM) word {
-		w.height = c.real(small)
-		return shortened(w, room)
+	fit := func(w draft.Word, room geom.MM) draft.Word {
+		w.Height = c.Real(draft.Small)
+		return draft.Shortened(w, room)
 	}
-	put(fit(note(h.page), room), right, render.End)
-	x, gap := left, c.real(3)
+	put(fit(draft.Note(h.page), room), right, render.End)
+	x, gap := left, c.Real(3)
 	switch {
 	case h.signature:
-		c.signature(b, h)
+		h.sign(b)
 	case h.line:
-		x += put(note("name"), x, render.Start) + c.real(1.5)
-		b.line("strip", "", leaderLine(), point{X: x, Y: base + c.real(.8)}, point{X: x + c.real(nameLine), Y: base + c.real(.8)})
-		x += c.real(nameLine) + gap
+		x += put(draft.Note("name"), x, render.Start) + c.Real(1.5)
+		b.Line("strip", "", draft.LeaderLine(), draft.Point{X: x, Y: base + c.Real(.8)}, draft.Point{X: x + c.Real(draft.NameLine), Y: base + c.Real(.8)})
+		x += c.Real(draft.NameLine) + gap
 	default:
-		x += put(fit(value(h.name), room*.6), x, render.Start) + gap
+		x += put(fit(draft.Value(h.name), room*.6), x, render.Start) + gap
 	}
-	if rest := left + room - x; h.class != "" && rest > c.real(10) {
-		put(fit(note(h.class), rest), x, render.Start)
+	if rest := left + room - x; h.class != "" && rest > c.Real(10) {
+		put(fit(draft.Note(h.class), rest), x, render.Start)
 	}
 }
 
-// signature writes name and date on the lines that a practice sheet has for them.
-func (c canvas) signature(b *board, h heading) {
-	for _, f := range signatureFields(signatureEnd(b.space)) {
+// sign writes name and date on the lines that a practice sheet has for them.
+func (h heading) sign(b *draft.Board) {
+	for _, f := range draft.SignatureFields(b.Space) {
 		text := h.date
-		if f.what == "name" {
+		if f.What == "name" {
 			text = h.name
 		}
 		if text != "" {
-			l := newLabel([]word{shortened(value(text), f.to.X-f.from.X-1)})
-			b.write("strip", l, f.from.X+.5, f.from.Y-1.3-l.baselines[0], render.Start)
+			l := draft.NewLabel([]draft.Word{draft.Shortened(draft.Value(text), f.To.X-f.From.X-1)})
+			b.Write("strip", l, f.From.X+.5, f.From.Y-1.3-l.Baselines[0], render.Start)
 		}
 	}
 }

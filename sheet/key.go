@@ -7,6 +7,7 @@ import (
 
 	"hubrule/internal/geom"
 	"hubrule/render"
+	"hubrule/render/draft"
 	"hubrule/render/request"
 )
 
@@ -115,47 +116,47 @@ func (s ClassSet) KeyFront() []render.Page {
 }
 
 // keyPage starts a page of the key without a vehicle, on the paper of the class's first page. It faces left, as words do.
-func (s ClassSet) keyPage() (canvas, *board) {
+func (s ClassSet) keyPage() (draft.Canvas, *draft.Board) {
 	setting := s.Pages[0].Request.Setting
-	c := newCanvas(setting)
-	b := &board{space: c.space, inks: inks(request.Dark)}
-	c.centring(b)
+	c := draft.NewCanvas(setting)
+	b := &draft.Board{Space: c.Space, Inks: draft.InksOf(request.Dark)}
+	c.Centring(b)
 	return c, b
 }
 
 // cover draws the first page of the key: what was handed out, and how the key is used.
 func (s ClassSet) cover() render.Page {
 	c, b := s.keyPage()
-	room := c.space.Width()
-	line := func(w ...word) []word { return w }
+	room := c.Space.Width()
+	line := func(w ...draft.Word) []draft.Word { return w }
 	title := s.Title
 	if title == "" {
 		title = "Class set"
 	}
-	head := [][]word{line(shortened(word{text: title, height: large, weight: render.SemiBold, role: words}, room)), line(word{text: "Key to the practice sheets", height: medium, weight: render.Medium, role: words})}
+	head := [][]draft.Word{line(draft.Shortened(draft.Word{Text: title, Height: draft.Large, Weight: render.SemiBold, Role: draft.Words}, room)), line(draft.Word{Text: "Key to the practice sheets", Height: draft.Medium, Weight: render.Medium, Role: draft.Words})}
 	if s.Date != "" {
-		head = append(head, line(note(s.Date)))
+		head = append(head, line(draft.Note(s.Date)))
 	}
-	l := newLabel(head...)
-	y := c.space.Min.Y + 12
-	b.write("strip", l, c.space.Min.X, y, render.Start)
-	y += l.height + 8
-	lines := [][]word{line(value("Every student gets"))}
+	l := draft.NewLabel(head...)
+	y := c.Space.Min.Y + 12
+	b.Write("strip", l, c.Space.Min.X, y, render.Start)
+	y += l.Height + 8
+	lines := [][]draft.Word{line(draft.Value("Every student gets"))}
 	for i := range s.Pages {
-		lines = append(lines, line(value(fmt.Sprintf("%d  ", i+1)), shortened(name(s.pageWords(i)), room-8)))
+		lines = append(lines, line(draft.Value(fmt.Sprintf("%d  ", i+1)), draft.Shortened(draft.Name(s.pageWords(i)), room-8)))
 	}
-	lines = append(lines, line(note(" ")), line(value("Figures")), line(name(s.variedWords())), line(note(" ")), line(value("Use")),
-		line(name("Lay an answer under a student's sheet, centring mark on centring mark, against the light: what is off shows at once.")),
-		line(name("Anything inside the range beside an answer is right. Keep this file from the students: theirs holds no answers.")))
+	lines = append(lines, line(draft.Note(" ")), line(draft.Value("Figures")), line(draft.Name(s.variedWords())), line(draft.Note(" ")), line(draft.Value("Use")),
+		line(draft.Name("Lay an answer under a student's sheet, centring mark on centring mark, against the light: what is off shows at once.")),
+		line(draft.Name("Anything inside the range beside an answer is right. Keep this file from the students: theirs holds no answers.")))
 	for i := range lines {
 		for k := range lines[i] {
-			lines[i][k] = shortened(lines[i][k], room)
+			lines[i][k] = draft.Shortened(lines[i][k], room)
 		}
 	}
-	b.write("strip", newLabel(lines...), c.space.Min.X, y, render.Start)
-	facts := [][]fact{{{"students", fmt.Sprint(len(s.Students))}, {"sheets each", fmt.Sprint(s.Each())}}, {{"answers", fmt.Sprint(s.answerCount())}, {"order", s.orderWords()}}}
-	c.strip(b, caption{heading: title, sub: "cover of the key"}, facts, s.keyPageNumber(1))
-	return c.finish("Cover", &board{}, b, request.Left)
+	b.Write("strip", draft.NewLabel(lines...), c.Space.Min.X, y, render.Start)
+	facts := [][]draft.Fact{{{Name: "students", Value: fmt.Sprint(len(s.Students))}, {Name: "sheets each", Value: fmt.Sprint(s.Each())}}, {{Name: "answers", Value: fmt.Sprint(s.answerCount())}, {Name: "order", Value: s.orderWords()}}}
+	c.Strip(b, draft.Caption{Heading: title, Sub: "cover of the key"}, facts, s.keyPageNumber(1))
+	return c.Finish("Cover", &draft.Board{}, b, request.Left)
 }
 
 // pageWords says what page i of the class is.
@@ -213,13 +214,13 @@ const (
 func (t contents) pages() int { return (t.rows + t.down*t.across - 1) / (t.down * t.across) }
 
 func (s ClassSet) contents() contents {
-	c := newCanvas(s.Pages[0].Request.Setting)
-	t := contents{rows: len(s.Students), across: max(1, int(c.space.Width()/contentsWide))}
+	c := draft.NewCanvas(s.Pages[0].Request.Setting)
+	t := contents{rows: len(s.Students), across: max(1, int(c.Space.Width()/contentsWide))}
 	if s.Vary == 0 {
 		t.rows = len(s.sharedAnswers())
 	}
-	t.down = int((c.space.Height() - contentsTop - stripHeight - 4) / contentsPitch)
-	t.wide = c.space.Width() / geom.MM(t.across)
+	t.down = int((c.Space.Height() - contentsTop - draft.StripHeight - 4) / contentsPitch)
+	t.wide = c.Space.Width() / geom.MM(t.across)
 	return t
 }
 
@@ -245,21 +246,21 @@ func (s ClassSet) contentsPages() []render.Page {
 	var out []render.Page
 	for n := range t.pages() {
 		c, b := s.keyPage()
-		b.write("strip", newLabel([]word{{text: "Answers", height: large, weight: render.SemiBold, role: words}}), c.space.Min.X, c.space.Min.Y, render.Start)
+		b.Write("strip", draft.NewLabel([]draft.Word{{Text: "Answers", Height: draft.Large, Weight: render.SemiBold, Role: draft.Words}}), c.Space.Min.X, c.Space.Min.Y, render.Start)
 		for i := n * t.down * t.across; i < min(t.rows, (n+1)*t.down*t.across); i++ {
 			at := i - n*t.down*t.across
-			x, y := c.space.Min.X+geom.MM(at/t.down)*t.wide, c.space.Min.Y+contentsTop+geom.MM(at%t.down)*contentsPitch
+			x, y := c.Space.Min.X+geom.MM(at/t.down)*t.wide, c.Space.Min.Y+contentsTop+geom.MM(at%t.down)*contentsPitch
 			text, pages := s.row(i)
-			number := newLabel([]word{value(pages)})
-			b.write("strip", number, x+t.wide-6, y, render.End)
-			b.write("strip", newLabel([]word{shortened(name(text), t.wide-9-number.width)}), x, y, render.Start)
+			number := draft.NewLabel([]draft.Word{draft.Value(pages)})
+			b.Write("strip", number, x+t.wide-6, y, render.End)
+			b.Write("strip", draft.NewLabel([]draft.Word{draft.Shortened(draft.Name(text), t.wide-9-number.Width)}), x, y, render.Start)
 		}
 		title := s.name()
 		if title == "" {
 			title = "Class set"
 		}
-		c.strip(b, caption{heading: title, sub: "contents of the key"}, [][]fact{{{"students", fmt.Sprint(len(s.Students))}, {"sheets each", fmt.Sprint(s.Each())}}}, s.keyPageNumber(n+2))
-		out = append(out, c.finish("Contents", &board{}, b, request.Left))
+		c.Strip(b, draft.Caption{Heading: title, Sub: "contents of the key"}, [][]draft.Fact{{{Name: "students", Value: fmt.Sprint(len(s.Students))}, {Name: "sheets each", Value: fmt.Sprint(s.Each())}}}, s.keyPageNumber(n+2))
+		out = append(out, c.Finish("Contents", &draft.Board{}, b, request.Left))
 	}
 	return out
 }

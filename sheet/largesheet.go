@@ -4,6 +4,7 @@ import (
 	"hubrule/internal/geom"
 	"hubrule/layout"
 	"hubrule/render"
+	"hubrule/render/draft"
 	"hubrule/render/request"
 )
 
@@ -44,7 +45,7 @@ func (l largeSheet) scale() string {
 			return "by each wheel"
 		}
 	}
-	return reduction(float64(l.plans[0].OnVehicle(1) / l.wheel))
+	return draft.Reduction(float64(l.plans[0].OnVehicle(1) / l.wheel))
 }
 
 // place draws the sheets of l on one page, or on the least grid of tiles that holds them; false if none does.

@@ -10,6 +10,7 @@ import (
 	"hubrule/internal/geom"
 	"hubrule/layout"
 	"hubrule/render"
+	"hubrule/render/draft"
 	"hubrule/render/request"
 	"hubrule/segments"
 )
@@ -34,7 +35,7 @@ func TestFacingRightIsTheMirrorImage(t *testing.T) {
 			if g := m.Tag().Guide; g == "strip" || g == "frame" {
 				continue
 			}
-			once := mirrored(m, axis)
+			once := draft.Mirrored(m, axis)
 			if got, want := fmt.Sprintf("%+v", once), fmt.Sprintf("%+v", pages[request.Right].Marks[i]); got != want {
 				t.Fatalf("%s: mark %d facing right is\n%s\nwant\n%s", name, i, want, got)
 			}
@@ -43,7 +44,7 @@ func TestFacingRightIsTheMirrorImage(t *testing.T) {
 		twice := pages[request.Left]
 		twice.Marks = nil
 		for _, m := range pages[request.Left].Marks {
-			twice.Marks = append(twice.Marks, mirrored(mirrored(m, axis), axis))
+			twice.Marks = append(twice.Marks, draft.Mirrored(draft.Mirrored(m, axis), axis))
 		}
 		if !bytes.Equal(svgOf(t, twice), svgOf(t, pages[request.Left])) {
 			t.Errorf("%s: twice mirrored is another file", name)
@@ -373,7 +374,7 @@ func TestPushApart(t *testing.T) {
 		{[]geom.MM{1, 2, 3}, []geom.MM{4, 4, 4}, 1, 0, 13, nil},
 		{nil, nil, 1, 0, 13, []geom.MM{}},
 	} {
-		got := pushApart(c.anchors, c.sizes, c.gap, c.lo, c.hi)
+		got := draft.PushApart(c.anchors, c.sizes, c.gap, c.lo, c.hi)
 		if fmt.Sprint(got) != fmt.Sprint(c.want) || (got == nil) != (c.want == nil) {
 			t.Errorf("pushApart(%v, %v, %v, %v, %v) = %v, want %v", c.anchors, c.sizes, c.gap, c.lo, c.hi, got, c.want)
 		}

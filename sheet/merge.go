@@ -5,6 +5,7 @@ import (
 
 	"hubrule/internal/geom"
 	"hubrule/render"
+	"hubrule/render/draft"
 	"hubrule/render/request"
 )
 
@@ -16,19 +17,19 @@ const pieces = 12
 
 // overlaying decides line by line what several boards share. Each board holds the lines of one plan.
 type overlaying struct {
-	boards []*board
-	flat   []map[request.Guide][]segment // of each board, by guide
+	boards []*draft.Board
+	flat   []map[request.Guide][]draft.Segment // of each board, by guide
 }
 
-func overlayOf(boards []*board) overlaying {
+func overlayOf(boards []*draft.Board) overlaying {
 	o := overlaying{boards: boards}
 	for _, b := range boards {
-		lines := map[request.Guide][]segment{}
-		for _, m := range b.marks {
+		lines := map[request.Guide][]draft.Segment{}
+		for _, m := range b.Marks {
 			if s, ok := m.(*render.Stroke); ok {
 				for _, run := range s.Path.Flatten(24) {
 					for i := 1; i < len(run); i++ {
-						lines[request.Guide(s.Guide)] = append(lines[request.Guide(s.Guide)], segment{run[i-1], run[i]})
+						lines[request.Guide(s.Guide)] = append(lines[request.Guide(s.Guide)], draft.Segment{A: run[i-1], B: run[i]})
 					}
 				}
 			}
@@ -66,14 +67,14 @@ func (o overlaying) owner(k int, also func(other int) bool) int {
 }
 
 // onto draws the lines of all boards on out, each once: pen says how a line is drawn that is owner's.
-func (o overlaying) onto(out *board, pen func(owner int, m render.Tagged, was lineKind) lineKind) {
+func (o overlaying) onto(out *draft.Board, pen func(owner int, m render.Tagged, was draft.LineStyle) draft.LineStyle) {
 	for k, b := range o.boards {
-		for _, m := range b.marks {
+		for _, m := range b.Marks {
 			switch m := m.(type) {
 			case *render.Circle:
 				who := o.owner(k, func(j int) bool { return o.hasCircle(j, m) })
 				if who != already {
-					out.circle(request.Guide(m.Guide), planID(k, m.ID), pen(who, m.Tagged, kindOf(m.Pen)), ring{m.Centre, m.R})
+					out.Circle(request.Guide(m.Guide), planID(k, m.ID), pen(who, m.Tagged, kindOf(m.Pen)), draft.Ring{Centre: m.Centre, R: m.R})
 				}
 			case *render.Stroke:
 				o.stroke(k, m, out, pen)
@@ -85,7 +86,9 @@ func (o overlaying) onto(out *board, pen func(owner int, m render.Tagged, was li
 }
 
 // kindOf is the kind of line that a pen draws, without its role.
-func kindOf(p render.Pen) lineKind { return lineKind{p.Width, p.Dash, plain} }
+func kindOf(p render.Pen) draft.LineStyle {
+	return draft.LineStyle{Width: p.Width, Dash: p.Dash, Role: draft.Plain}
+}
 
 // planID prefixes the ids of the second plan on a page and those after it.
 func planID(k int, id string) string {
@@ -96,7 +99,7 @@ func planID(k int, id string) string {
 }
 
 func (o overlaying) hasCircle(j int, c *render.Circle) bool {
-	for _, m := range o.boards[j].marks {
+	for _, m := range o.boards[j].Marks {
 		if d, ok := m.(*render.Circle); ok && d.Guide == c.Guide && d.Centre.Sub(c.Centre).Len() < one && max(d.R-c.R, c.R-d.R) < one {
 			return true
 		}
@@ -105,7 +108,7 @@ func (o overlaying) hasCircle(j int, c *render.Circle) bool {
 }
 
 // stroke cuts one line of board k where its owner changes.
-func (o overlaying) stroke(k int, m *render.Stroke, out *board, pen func(int, render.Tagged, lineKind) lineKind) {
+func (o overlaying) stroke(k int, m *render.Stroke, out *draft.Board, pen func(int, render.Tagged, draft.LineStyle) draft.LineStyle) {
 	parts := 0
 	for _, run := range m.Path.Cubics() {
 		var path render.Path
@@ -116,7 +119,7 @@ func (o overlaying) stroke(k int, m *render.Stroke, out *board, pen func(int, re
 				if parts++; parts > 1 && id != "" {
 					id = fmt.Sprintf("%s-part-%d", id, parts)
 				}
-				out.curve(request.Guide(m.Guide), id, pen(who, m.Tagged, kindOf(m.Pen)), path, 8)
+				out.Curve(request.Guide(m.Guide), id, pen(who, m.Tagged, kindOf(m.Pen)), path, 8)
 			}
 			path = nil
 		}
@@ -157,15 +160,15 @@ func (o overlaying) ownerOf(k int, guide request.Guide, c geom.Cubic[geom.MM]) i
 }
 
 // lies reports whether p is on one of the lines.
-func lies(p point, lines []segment) bool {
+func lies(p draft.Point, lines []draft.Segment) bool {
 	for _, s := range lines {
-		d := s.b.Sub(s.a)
+		d := s.B.Sub(s.A)
 		long := d.Len()
 		if long == 0 {
 			continue
 		}
 		u := d.Unit()
-		v := p.Sub(s.a)
+		v := p.Sub(s.A)
 		along := geom.MM(v.X*u.X) + geom.MM(v.Y*u.Y)
 		off := geom.MM(v.X*u.Y) - geom.MM(v.Y*u.X)
 		if max(off, -off) < one && along > -one && along < long+one {

@@ -7,6 +7,7 @@ import (
 	"hubrule/internal/geom"
 	"hubrule/layout"
 	"hubrule/render"
+	"hubrule/render/draft"
 )
 
 // spot is a place for a numeral near the centre of a counted wheel, in wheels.
@@ -27,30 +28,30 @@ type search struct {
 }
 
 // numeral writes l at the free spot nearest to the wanted one and reports whether there was one.
-func (d *drawing) numeral(l label, c layout.Point, s search) bool {
-	best, found := math.Inf(1), point{}
+func (d *drawing) numeral(l draft.Label, c layout.Point, s search) bool {
+	best, found := math.Inf(1), draft.Point{}
 	// No box that is tried below reaches further than this.
 	centre, across, up := d.onPage(c), d.long(geom.Wheels(max(float64(s.wide)*grid, math.Abs(s.wanted.dx)))), d.long(geom.Wheels(max(high*grid, math.Abs(s.wanted.dy))))
-	reach := point{X: across + l.width/2 + 1, Y: up + l.height/2 + 1}
-	around := d.near(box{Min: centre.Sub(reach), Max: centre.Add(reach)})
+	reach := draft.Point{X: across + l.Width/2 + 1, Y: up + l.Height/2 + 1}
+	around := d.Near(draft.Box{Min: centre.Sub(reach), Max: centre.Add(reach)})
 	for _, p := range s.spots() {
 		far := math.Hypot(p.dx-s.wanted.dx, p.dy-s.wanted.dy)
 		if far >= best {
 			continue
 		}
 		at := d.onPage(c.Add(layout.Point{X: geom.Wheels(p.dx), Y: geom.Wheels(p.dy)}))
-		at.Y -= l.height / 2
+		at.Y -= l.Height / 2
 		if s.ceiling > 0 && at.Y < d.y(s.ceiling)+.4 {
 			continue
 		}
-		if around.free(l.box(at.X, at.Y, render.Middle), .6) {
+		if around.Free(l.Box(at.X, at.Y, render.Middle), .6) {
 			best, found = far, at
 		}
 	}
 	if math.IsInf(best, 1) {
 		return false
 	}
-	d.write("labels", l, found.X, found.Y, render.Middle)
+	d.Write("labels", l, found.X, found.Y, render.Middle)
 	return true
 }
 
@@ -86,8 +87,8 @@ func (d *drawing) numerals() error {
 
 // countIn writes the count k into a wheel, in smaller lettering where the larger finds no room.
 func (d *drawing) countIn(k int, c layout.Point, s search) bool {
-	for _, height := range []geom.MM{medium, small} {
-		if d.numeral(newLabel([]word{{text: fmt.Sprint(k), height: height, weight: render.Medium, role: words}}), c, s) {
+	for _, height := range []geom.MM{draft.Medium, draft.Small} {
+		if d.numeral(draft.NewLabel([]draft.Word{{Text: fmt.Sprint(k), Height: height, Weight: render.Medium, Role: draft.Words}}), c, s) {
 			return true
 		}
 	}
@@ -122,21 +123,21 @@ func (d *drawing) stackNumerals() error {
 
 // leftOver writes how much of the stack's last wheel, round c, is used.
 func (d *drawing) leftOver(c layout.Point, part geom.Wheels) bool {
-	for _, height := range []geom.MM{medium, small} {
-		l := newLabel([]word{{text: "+ " + d.length(part), height: height, weight: render.Medium, role: words}})
+	for _, height := range []geom.MM{draft.Medium, draft.Small} {
+		l := draft.NewLabel([]draft.Word{{Text: "+ " + d.length(part), Height: height, Weight: render.Medium, Role: draft.Words}})
 		inside := search{wanted: spot{0, float64(part)/2 - .5}, within: .46, wide: 8, ceiling: d.plan.Height}
 		if d.numeral(l, c, inside) {
 			return true
 		}
 	}
-	return d.besideStack(newLabel([]word{value("+ " + d.length(part))}), layout.Point{X: c.X, Y: c.Y - .5 + part/2})
+	return d.besideStack(draft.NewLabel([]draft.Word{draft.Value("+ " + d.length(part))}), layout.Point{X: c.X, Y: c.Y - .5 + part/2})
 }
 
 // besideStack writes l beside the stack, at the end of a leader from the used part at p: the nearest free place wins.
-func (d *drawing) besideStack(l label, p layout.Point) bool {
+func (d *drawing) besideStack(l draft.Label, p layout.Point) bool {
 	from := d.onPage(p)
 	best := math.Inf(1)
-	var line segment
+	var line draft.Segment
 	var side render.Anchor
 	for _, anchor := range []render.Anchor{render.Start, render.End} {
 		out := geom.MM(1)
@@ -145,11 +146,11 @@ func (d *drawing) besideStack(l label, p layout.Point) bool {
 		}
 		for along := geom.MM(3); along < d.long(1.5); along++ {
 			for up := -d.long(.6); up < d.long(1.2); up++ {
-				end := point{X: from.X + out*along, Y: from.Y - up}
+				end := draft.Point{X: from.X + out*along, Y: from.Y - up}
 				far := float64(end.Sub(from).Len())
-				b := l.box(end.X+geom.MM(out*.9), end.Y-l.lift(), anchor)
-				post := segment{from, end}
-				if far < best && d.space.Contains(b) && d.free(b, .9) && d.clears(post) {
+				b := l.Box(end.X+geom.MM(out*.9), end.Y-l.Lift(), anchor)
+				post := draft.Segment{A: from, B: end}
+				if far < best && d.Space.Contains(b) && d.Free(b, .9) && d.Clears(post) {
 					best, line, side = far, post, anchor
 				}
 			}
@@ -162,7 +163,7 @@ func (d *drawing) besideStack(l label, p layout.Point) bool {
 	if side == render.End {
 		out = -out
 	}
-	d.leader(line.a, line.b)
-	d.write("labels", l, line.b.X+out, line.b.Y-l.lift(), side)
+	d.Leader(line.A, line.B)
+	d.Write("labels", l, line.B.X+out, line.B.Y-l.Lift(), side)
 	return true
 }

@@ -12,6 +12,7 @@ import (
 	"hubrule/internal/outside"
 	"hubrule/layout"
 	"hubrule/render"
+	"hubrule/render/draft"
 	"hubrule/render/request"
 )
 
@@ -95,14 +96,14 @@ func TestPopplerSeesNoWordsOverlap(t *testing.T) {
 			if len(page.Words) < 40 {
 				t.Errorf("%s on %s: only %d words", doc.Pages[i].Title, paperName, len(page.Words))
 			}
-			var boxes []box
+			var boxes []draft.Box
 			for _, w := range page.Words {
 				// 72 points an inch. Capitals take the middle .698/1.3 of poppler's box of this face.
 				high := (w.Y1 - w.Y0) * .46
 				mid := (w.Y0 + w.Y1) / 2
-				b := box{
-					Min: point{X: geom.MM(w.X0 * 25.4 / 72), Y: geom.MM((mid - high/2) * 25.4 / 72)},
-					Max: point{X: geom.MM(w.X1 * 25.4 / 72), Y: geom.MM((mid + high/2) * 25.4 / 72)},
+				b := draft.Box{
+					Min: draft.Point{X: geom.MM(w.X0 * 25.4 / 72), Y: geom.MM((mid - high/2) * 25.4 / 72)},
+					Max: draft.Point{X: geom.MM(w.X1 * 25.4 / 72), Y: geom.MM((mid + high/2) * 25.4 / 72)},
 				}
 				for k, o := range boxes {
 					if b.Grow(-.05).Overlaps(o) {
@@ -146,7 +147,7 @@ func TestTyreInRasters(t *testing.T) {
 			}
 			measured[reader] = [2]float64{w, h}
 			for _, got := range []float64{w / px, h / px} {
-				if outer := wheel + float64(wide); math.Abs(got-outer) > .1 {
+				if outer := wheel + float64(draft.Wide); math.Abs(got-outer) > .1 {
 					t.Errorf("%s: %s measures %.3f mm over the line, want %.3f", name, reader, got, outer)
 				}
 			}

@@ -5,20 +5,21 @@ import (
 	"hubrule/layout"
 	"hubrule/layout/outline"
 	"hubrule/render"
+	"hubrule/render/draft"
 	"hubrule/render/request"
 )
 
 // overlay draws plans over each other on one front axle: what all share once, the first dashed, the others heavy, and a table of what changed.
 func (job driver) overlay(plans []layout.Plan, wheel geom.MM, number string) (render.Page, error) {
-	c := newCanvas(job.Setting)
-	fixed := &board{space: c.space, inks: inks(job.Ink(request.Overlay))}
-	c.centring(fixed)
-	o := &overlayPage{job: job, plans: plans, names: callings(plans, c.space.Width()/8), canvas: c, wheel: c.real(wheel)}
-	changes := job.changes(plans, wheel, c.space.Width(), everyFigure)
-	at, err := o.stand(changes.height())
+	c := draft.NewCanvas(job.Setting)
+	fixed := &draft.Board{Space: c.Space, Inks: draft.InksOf(job.Ink(request.Overlay))}
+	c.Centring(fixed)
+	o := &overlayPage{job: job, plans: plans, names: callings(plans, c.Space.Width()/8), canvas: c, wheel: c.Real(wheel)}
+	changes := job.changes(plans, wheel, c.Space.Width(), everyFigure)
+	at, err := o.stand(changes.Height())
 	if err != nil && o.wheel < smallOverlay {
-		changes = job.changes(plans, wheel, c.space.Width(), mainFigure)
-		at, err = o.stand(changes.height())
+		changes = job.changes(plans, wheel, c.Space.Width(), mainFigure)
+		at, err = o.stand(changes.Height())
 	}
 	if err != nil {
 		return render.Page{}, err
@@ -28,10 +29,10 @@ func (job driver) overlay(plans []layout.Plan, wheel geom.MM, number string) (re
 		return render.Page{}, err
 	}
 	o.key(fixed)
-	changes.draw(fixed, c.space.Min.X, at.origin.Y+overTable)
+	changes.Draw(fixed, c.Space.Min.X, at.origin.Y+overTable)
 	heading, sub, columns := o.strip(wheel)
-	c.strip(fixed, caption{heading: heading, sub: sub}, columns, number)
-	return c.finish(heading+", "+string(request.Overlay), figure, fixed, job.Setting.Facing), nil
+	c.Strip(fixed, draft.Caption{Heading: heading, Sub: sub}, columns, number)
+	return c.Finish(heading+", "+string(request.Overlay), figure, fixed, job.Setting.Facing), nil
 }
 
 // smallOverlay is the wheel on the canvas below which rows of the table give way before the drawing does.
@@ -42,7 +43,7 @@ type overlayPage struct {
 	job    driver
 	plans  []layout.Plan
 	names  []string
-	canvas canvas
+	canvas draft.Canvas
 	wheel  geom.MM // on the canvas
 }
 
@@ -57,16 +58,16 @@ const (
 // stand places the common front axle: where the full sheet of the base has it, if all fits there, so that both register; else in the middle.
 func (o *overlayPage) stand(tableHeight geom.MM) (place, error) {
 	first := o.plans[0]
-	r := room{above: keyPitch*geom.MM(len(o.plans)+1) + 5, below: overTable + tableHeight, strip: stripHeight, from: first.Nose, to: first.Tail, nose: roadAhead, tail: toRail + ladderAt}
+	r := room{above: keyPitch*geom.MM(len(o.plans)+1) + 5, below: overTable + tableHeight, strip: draft.StripHeight, from: first.Nose, to: first.Tail, nose: roadAhead, tail: toRail + ladderAt}
 	if o.job.Setting.Labels != request.NoLabels {
 		for _, g := range o.rungs(o.drawing(first, place{wheel: o.wheel})) {
-			r.tail = max(r.tail, toRail+ladderAt+g.label.width)
+			r.tail = max(r.tail, toRail+ladderAt+g.label.Width)
 		}
 	}
 	for _, p := range o.plans {
 		r.from, r.to, r.top = min(r.from, p.Nose), max(r.to, p.Tail), max(r.top, p.Height+.1)
 	}
-	own, err := r.stand(o.canvas.space, o.wheel, 0)
+	own, err := r.stand(o.canvas.Space, o.wheel, 0)
 	if err != nil || !o.job.Has(request.Full) {
 		return own, err
 	}
@@ -74,8 +75,8 @@ func (o *overlayPage) stand(tableHeight geom.MM) (place, error) {
 	if err != nil {
 		return own, nil
 	}
-	s, at := o.canvas.space, full.place
-	if at.x(r.from)-r.nose < s.Min.X || at.x(r.to)+r.tail > s.Max.X || at.y(r.top)-r.above < s.Min.Y || at.y(0)+r.below+3 > s.Max.Y-stripHeight {
+	s, at := o.canvas.Space, full.place
+	if at.x(r.from)-r.nose < s.Min.X || at.x(r.to)+r.tail > s.Max.X || at.y(r.top)-r.above < s.Min.Y || at.y(0)+r.below+3 > s.Max.Y-draft.StripHeight {
 		return own, nil
 	}
 	return at, nil
@@ -91,29 +92,29 @@ func (o *overlayPage) drawing(p layout.Plan, at place) *drawing {
 }
 
 // figure draws every plan on a board of its own, then all on one.
-func (o *overlayPage) figure(at place) (*board, error) {
+func (o *overlayPage) figure(at place) (*draft.Board, error) {
 	from, to := o.plans[0].Nose, o.plans[0].Tail
 	for _, p := range o.plans {
 		from, to = min(from, p.Nose), max(to, p.Tail)
 	}
-	var boards []*board
+	var boards []*draft.Board
 	for _, p := range o.plans {
 		d := o.drawing(p, at)
 		d.reach = d.x(to) + toRail - 1
 		d.overlaid(o.job.Setting.Outline != request.Off, d.x(from)-roadAhead)
-		boards = append(boards, d.board)
+		boards = append(boards, d.Board)
 	}
 	all := o.drawing(o.plans[0], at)
-	overlayOf(boards).onto(all.board, overlayPen)
+	overlayOf(boards).onto(all.Board, overlayPen)
 	if o.job.Setting.Labels == request.NoLabels {
-		return all.board, nil
+		return all.Board, nil
 	}
 	all.rail = all.x(to) + toRail
 	if err := all.climb(o.rungs(all)); err != nil {
 		return nil, err
 	}
 	o.pillars(all)
-	return all.board, nil
+	return all.Board, nil
 }
 
 // overlaid draws the lines of a plan that are worth comparing.
@@ -122,9 +123,9 @@ func (d *drawing) overlaid(withOutline bool, from geom.MM) {
 		for _, l := range outline.Of(d.plan).Lines {
 			switch l.Kind {
 			case outline.Body:
-				d.curve("outline", "outline", outlineLine(), d.carry(l.Path), 8)
+				d.Curve("outline", "outline", outlineLine(), d.carry(l.Path), 8)
 			case outline.Glass:
-				d.curve("outline", "outline-"+l.Name, outlineLine(), d.carry(l.Path), 8)
+				d.Curve("outline", "outline-"+l.Name, outlineLine(), d.carry(l.Path), 8)
 			}
 		}
 	}
@@ -142,28 +143,28 @@ func (d *drawing) overlaid(withOutline bool, from geom.MM) {
 }
 
 // overlayPen says how a line is drawn: shared lines continuous, the base dashed, the others heavy, each with a dash of its own.
-func overlayPen(owner int, m render.Tagged, was lineKind) lineKind {
+func overlayPen(owner int, m render.Tagged, was draft.LineStyle) draft.LineStyle {
 	switch {
 	case owner == ofAll:
-		was.dash = nil
-		if was.width == wide {
-			was.role = strong
+		was.Dash = nil
+		if was.Width == draft.Wide {
+			was.Role = draft.Strong
 		}
 		if m.Guide == "pillar" {
-			was.width = narrow
+			was.Width = draft.Narrow
 		}
 		return was
 	case owner == 0:
-		return lineKind{min(was.width, narrow), []float64{4, 2}, plain}
+		return draft.LineStyle{Width: min(was.Width, draft.Narrow), Dash: []float64{4, 2}, Role: draft.Plain}
 	}
 	k := variantLine(owner)
 	if m.Guide != "outline" && m.ID != "pillar" {
-		k.width = min(was.width, narrow)
+		k.Width = min(was.Width, draft.Narrow)
 	}
 	return k
 }
 
 // variantLine is the line of plan k, 1 for the second.
-func variantLine(k int) lineKind {
-	return lineKind{wide, [][]float64{nil, {8, 3}, {1.5, 2}}[k-1], accent}
+func variantLine(k int) draft.LineStyle {
+	return draft.LineStyle{Width: draft.Wide, Dash: [][]float64{nil, {8, 3}, {1.5, 2}}[k-1], Role: draft.Accent}
 }

@@ -7,15 +7,16 @@ import (
 	"hubrule/internal/geom"
 	"hubrule/layout"
 	"hubrule/render"
+	"hubrule/render/draft"
 	"hubrule/render/request"
 	"hubrule/segments"
 )
 
 // in returns words in the role of plan k: the accent for all but the base.
-func in(k int, ws ...word) []word {
+func in(k int, ws ...draft.Word) []draft.Word {
 	for i := range ws {
 		if k > 0 {
-			ws[i].role = accent
+			ws[i].Role = draft.Accent
 		}
 	}
 	return ws
@@ -42,11 +43,11 @@ func (o *overlayPage) rungs(all *drawing) []rung {
 		}
 		for k, p := range o.plans {
 			d := o.drawing(p, all.place)
-			text := name(string(l.guide) + ", " + o.names[k] + " ")
+			text := draft.Name(string(l.guide) + ", " + o.names[k] + " ")
 			if shared {
-				text = name(string(l.guide) + " ")
+				text = draft.Name(string(l.guide) + " ")
 			}
-			out = append(out, rung{l.of(p), .3, newLabel(in(k, text, value(d.length(l.of(p)))))})
+			out = append(out, rung{l.of(p), .3, draft.NewLabel(in(k, text, draft.Value(d.length(l.of(p)))))})
 			if shared {
 				break
 			}
@@ -68,34 +69,34 @@ func (o *overlayPage) pillars(all *drawing) {
 		}
 		said[at] = true
 		d := o.drawing(p, all.place)
-		d.board = all.board
-		d.pillarArm(newLabel(in(k, name("A-pillar, "+o.names[k]+" "), value(angle(p.PillarRake)))))
+		d.Board = all.Board
+		d.pillarArm(draft.NewLabel(in(k, draft.Name("A-pillar, "+o.names[k]+" "), draft.Value(draft.Angle(p.PillarRake)))))
 	}
 }
 
 // key explains the lines, in the corner over the vehicle, which no figure reaches.
-func (o *overlayPage) key(b *board) {
-	x, y := o.canvas.space.Min.X, o.canvas.space.Min.Y+2
-	line := func(i int, k lineKind, ws []word) {
-		l := newLabel([]word{shortened(ws[0], o.canvas.space.Width()-keyLong-3)})
+func (o *overlayPage) key(b *draft.Board) {
+	x, y := o.canvas.Space.Min.X, o.canvas.Space.Min.Y+2
+	line := func(i int, k draft.LineStyle, ws []draft.Word) {
+		l := draft.NewLabel([]draft.Word{draft.Shortened(ws[0], o.canvas.Space.Width()-keyLong-3)})
 		at := y + keyPitch*geom.MM(i)
-		b.line("labels", "", k, point{X: x, Y: at}, point{X: x + keyLong, Y: at})
-		b.write("labels", l, x+keyLong+3, at-l.lift(), render.Start)
+		b.Line("labels", "", k, draft.Point{X: x, Y: at}, draft.Point{X: x + keyLong, Y: at})
+		b.Write("labels", l, x+keyLong+3, at-l.Lift(), render.Start)
 	}
-	full := callings(o.plans, o.canvas.space.Width())
+	full := callings(o.plans, o.canvas.Space.Width())
 	for k := range o.plans {
-		pen := lineKind{narrow, []float64{4, 2}, plain}
+		pen := draft.LineStyle{Width: draft.Narrow, Dash: []float64{4, 2}, Role: draft.Plain}
 		if k > 0 {
 			pen = variantLine(k)
 		}
-		line(k, pen, in(k, name(full[k])))
+		line(k, pen, in(k, draft.Name(full[k])))
 	}
-	line(len(o.plans), guideLine(), []word{note("shared by all, drawn once")})
+	line(len(o.plans), guideLine(), []draft.Word{draft.Note("shared by all, drawn once")})
 }
 
 // strip returns what the strip of an overlay says.
-func (o *overlayPage) strip(wheel geom.MM) (heading, sub string, columns [][]fact) {
-	names := callings(o.plans, o.canvas.space.Width())
+func (o *overlayPage) strip(wheel geom.MM) (heading, sub string, columns [][]draft.Fact) {
+	names := callings(o.plans, o.canvas.Space.Width())
 	heading = o.plans[0].Profile.Title
 	for i, p := range o.plans {
 		if !slices.ContainsFunc(o.plans[:i], func(q layout.Plan) bool { return q.Profile.Title == p.Profile.Title }) && i > 0 {
@@ -109,15 +110,15 @@ func (o *overlayPage) strip(wheel geom.MM) (heading, sub string, columns [][]fac
 	if o.job.Setting.Title != "" {
 		heading, sub = o.job.Setting.Title, heading+", "+sub
 	}
-	first := []fact{{"wheel on paper", onPaper(wheel)}, {lengthsIn, unitName(o.job.Setting.Units)}}
+	first := []draft.Fact{{Name: "wheel on paper", Value: draft.OnPaper(wheel)}, {Name: draft.LengthsIn, Value: unitName(o.job.Setting.Units)}}
 	for _, p := range o.plans {
 		if p.OnVehicle(1) != o.plans[0].OnVehicle(1) {
 			// Tyre and scale are each vehicle's own: only what all have in common is said of the sheet.
-			return heading, sub, [][]fact{first, {{"scale", "by each wheel"}, {"wheels", "see the table"}}}
+			return heading, sub, [][]draft.Fact{first, {{Name: "scale", Value: "by each wheel"}, {Name: "wheels", Value: "see the table"}}}
 		}
 	}
 	own := facts(o.plans[0], wheel, o.job.Setting.Units)
-	return heading, sub, [][]fact{first, {own[0][1], own[1][0]}}
+	return heading, sub, [][]draft.Fact{first, {own[0][1], own[1][0]}}
 }
 
 // unseen reports figures that a side view does not show, and those that are words.

@@ -4,12 +4,13 @@ import (
 	"hubrule/internal/geom"
 	"hubrule/layout/view"
 	"hubrule/render"
+	"hubrule/render/draft"
 	"hubrule/render/request"
 )
 
 // perspective is a shot on a board: it draws any part of what the camera sees, as heavy as the board weighs it.
 type perspective struct {
-	*board
+	*draft.Board
 	*shot
 	lens
 	units request.Units
@@ -19,17 +20,17 @@ type perspective struct {
 
 // lens places a picture on a page: where the line of sight meets it, and how long the picture's unit is.
 type lens struct {
-	origin point
+	origin draft.Point
 	focal  geom.MM
 }
 
 // onPage carries a place of the picture to the page.
-func (l lens) onPage(s view.ImagePoint) point {
-	return point{X: l.origin.X + l.long(s.X), Y: l.origin.Y + l.long(s.Y)}
+func (l lens) onPage(s view.ImagePoint) draft.Point {
+	return draft.Point{X: l.origin.X + l.long(s.X), Y: l.origin.Y + l.long(s.Y)}
 }
 
 // onPicture is onPage backwards.
-func (l lens) onPicture(p point) view.ImagePoint {
+func (l lens) onPicture(p draft.Point) view.ImagePoint {
 	return view.ImagePoint{X: view.ImageLength((p.X - l.origin.X) / l.focal), Y: view.ImageLength((p.Y - l.origin.Y) / l.focal)}
 }
 
@@ -44,17 +45,17 @@ func (l lens) shape(e view.Ellipse) geom.Ellipse[geom.MM] {
 }
 
 // at returns where a place of the vehicle lies on the page.
-func (d *perspective) at(q view.Point3) point { return d.onPage(d.camera.Project(q)) }
+func (d *perspective) at(q view.Point3) draft.Point { return d.onPage(d.camera.Project(q)) }
 
 // fitIn returns the focal length at which the enclosing box fills r one way.
-func (s *shot) fitIn(r box) geom.MM {
+func (s *shot) fitIn(r draft.Box) geom.MM {
 	b := s.bounds()
 	return min(r.Width()/geom.MM(b.Width()), r.Height()/geom.MM(b.Height()))
 }
 
 // placed puts the picture into r: in the middle across, and at a share of what is left upwards, 0 at the top. A horizon that would
 // lie above r comes in as far as there is room.
-func (s *shot) placed(r box, focal geom.MM, share float64) lens {
+func (s *shot) placed(r draft.Box, focal geom.MM, share float64) lens {
 	b, l := s.bounds(), lens{focal: focal}
 	l.origin.X = (r.Min.X+r.Max.X)/2 - l.long((b.Min.X+b.Max.X)/2)
 	highest, lowest := r.Min.Y-l.long(b.Min.Y), r.Max.Y-l.long(b.Max.Y)
@@ -72,7 +73,7 @@ func (s *shot) placed(r box, focal geom.MM, share float64) lens {
 func (d *perspective) path(lines [][]view.ImagePoint) render.Path {
 	out := render.Path{}
 	for _, run := range lines {
-		pts := make([]point, len(run))
+		pts := make([]draft.Point, len(run))
 		for i, s := range run {
 			pts[i] = d.onPage(s)
 		}
@@ -88,9 +89,9 @@ func (d *perspective) path(lines [][]view.ImagePoint) render.Path {
 }
 
 // runLine draws lines of the picture as one mark, or nothing where there are none.
-func (d *perspective) runLine(guide request.Guide, id string, k lineKind, lines [][]view.ImagePoint) {
+func (d *perspective) runLine(guide request.Guide, id string, k draft.LineStyle, lines [][]view.ImagePoint) {
 	if p := d.path(lines); len(p) > 1 {
-		d.curve(guide, id, k, p, 1)
+		d.Curve(guide, id, k, p, 1)
 	}
 }
 
@@ -98,7 +99,7 @@ func (d *perspective) runLine(guide request.Guide, id string, k lineKind, lines 
 const dot geom.MM = .004
 
 // thinned leaves out points that the line between their neighbours passes within a dot (Douglas and Peucker 1973).
-func thinned(pts []point) []point {
+func thinned(pts []draft.Point) []draft.Point {
 	if len(pts) < 3 {
 		return pts
 	}
@@ -108,7 +109,7 @@ func thinned(pts []point) []point {
 	for i := 1; i < len(pts)-1; i++ {
 		off := pts[i].Sub(first)
 		far := geom.MM(along.Cross(off))
-		if along == (point{}) {
+		if along == (draft.Point{}) {
 			far = off.Len()
 		}
 		if far = max(far, -far); far > worst {
@@ -116,7 +117,7 @@ func thinned(pts []point) []point {
 		}
 	}
 	if at == 0 {
-		return []point{first, last}
+		return []draft.Point{first, last}
 	}
 	out := thinned(pts[:at+1])
 	return append(out[:len(out)-1:len(out)-1], thinned(pts[at:])...)

@@ -13,6 +13,7 @@ import (
 	"hubrule/layout"
 	"hubrule/layout/view"
 	"hubrule/render"
+	"hubrule/render/draft"
 	"hubrule/render/request"
 	"hubrule/segments"
 )
@@ -105,7 +106,7 @@ func arcCentre(from, arc []float64) (x, y float64) {
 }
 
 // fromLine returns how far p is from the line from a to b.
-func fromLine(p, a, b point) float64 {
+func fromLine(p, a, b draft.Point) float64 {
 	way := b.Sub(a)
 	share := math.Max(0, math.Min(1, p.Sub(a).Dot(way)/math.Max(way.Dot(way), 1e-12)))
 	return float64(p.Sub(a.Lerp(b, share)).Len())
@@ -152,7 +153,7 @@ func TestOthersCanProject(t *testing.T) {
 		far := math.Inf(1) // the line begins at the cowl, which lies lower or higher
 		for i := 1; i < len(head); i++ {
 			a, b := head[i-1].numbers, head[i].numbers
-			far = math.Min(far, fromLine(point{X: geom.MM(x), Y: geom.MM(y)}, point{X: geom.MM(a[0]), Y: geom.MM(a[1])}, point{X: geom.MM(b[0]), Y: geom.MM(b[1])}))
+			far = math.Min(far, fromLine(draft.Point{X: geom.MM(x), Y: geom.MM(y)}, draft.Point{X: geom.MM(a[0]), Y: geom.MM(a[1])}, draft.Point{X: geom.MM(b[0]), Y: geom.MM(b[1])}))
 		}
 		wheel := 2 * pathSteps(t, f.shapes["wheel-front-left"].at["d"])[1].numbers[0]
 		if far > .018*wheel { // the outline's own screen is bowed

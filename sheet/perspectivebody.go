@@ -7,6 +7,7 @@ import (
 	"hubrule/layout"
 	"hubrule/layout/view"
 	"hubrule/render"
+	"hubrule/render/draft"
 	"hubrule/render/request"
 )
 
@@ -19,9 +20,9 @@ func (d *perspective) fills() {
 			body = append(body, e.Path()...)
 		}
 	}
-	d.fill("outline", "", d.inks.body, body)
+	d.Fill("outline", "", d.Inks.Body, body)
 	for _, pane := range d.scene.Panes() {
-		d.fill("outline", "", d.inks.side, d.loops([][]view.ImagePoint{pane.Points}))
+		d.Fill("outline", "", d.Inks.Side, d.loops([][]view.ImagePoint{pane.Points}))
 	}
 }
 
@@ -52,7 +53,7 @@ func bodyGuide(name string) request.Guide {
 }
 
 // shotKind returns how a line of the body is drawn: the contour heaviest, edges lighter, joints between panels as hair lines.
-func shotKind(name string) lineKind {
+func shotKind(name string) draft.LineStyle {
 	if name == "contour" {
 		return contourLine()
 	}
@@ -72,7 +73,7 @@ func (d *perspective) body() {
 }
 
 // bodyLine draws what is seen of the body's lines of one name; of a body that does not exist yet, all.
-func (d *perspective) bodyLine(name string, k lineKind) {
+func (d *perspective) bodyLine(name string, k draft.LineStyle) {
 	l := d.called(name)
 	if d.bare {
 		d.runLine(bodyGuide(name), name, k, l.whole)
@@ -125,6 +126,6 @@ func (d *perspective) aim() {
 	}
 	d.runLine("pillar", "pillar-aim", aimLine(), [][]view.ImagePoint{run})
 	if p.PillarAim >= 0 {
-		d.circle("pillar", "pillar-mark", ringLine(), ring{d.onPage(run[chords]), .9})
+		d.Circle("pillar", "pillar-mark", ringLine(), draft.Ring{Centre: d.onPage(run[chords]), R: .9})
 	}
 }

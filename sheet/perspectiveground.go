@@ -6,6 +6,7 @@ import (
 	"hubrule/internal/geom"
 	"hubrule/layout/view"
 	"hubrule/render"
+	"hubrule/render/draft"
 )
 
 // stretch is a straight piece of the picture.
@@ -24,10 +25,8 @@ func (d *perspective) before(a, b view.Point3) (stretch, bool) {
 		b = b.Lerp(a, (least-db)/(da-db))
 	}
 	p, q := d.at(a), d.at(b)
-	part, way := portion{0, 1}, q.Sub(p)
-	inside := part.cut(-way.X, p.X-d.space.Min.X) && part.cut(way.X, d.space.Max.X-p.X) &&
-		part.cut(-way.Y, p.Y-d.space.Min.Y) && part.cut(way.Y, d.space.Max.Y-p.Y)
-	return stretch{d.onPicture(p.Lerp(q, part.from)), d.onPicture(p.Lerp(q, part.to))}, inside
+	from, to, inside := draft.Segment{A: p, B: q}.Clip(d.Space)
+	return stretch{d.onPicture(p.Lerp(q, from)), d.onPicture(p.Lerp(q, to))}, inside
 }
 
 // keep returns the parts of a stretch where all of its places pass: it is walked in millimetres, and ends are found by halving.
@@ -114,7 +113,7 @@ func (d *perspective) horizonAt() geom.MM {
 // hasHorizon reports whether the horizon lies on the page.
 func (d *perspective) hasHorizon() bool {
 	y := d.horizonAt()
-	return y > d.space.Min.Y && y < d.space.Max.Y
+	return y > d.Space.Min.Y && y < d.Space.Max.Y
 }
 
 // horizon draws the eye's level from margin to margin, broken behind the body.
@@ -123,7 +122,7 @@ func (d *perspective) horizon() {
 		return
 	}
 	y := d.horizonAt()
-	s := stretch{d.onPicture(point{X: d.space.Min.X, Y: y}), d.onPicture(point{X: d.space.Max.X, Y: y})}
+	s := stretch{d.onPicture(draft.Point{X: d.Space.Min.X, Y: y}), d.onPicture(draft.Point{X: d.Space.Max.X, Y: y})}
 	d.runLine("horizon", "horizon", horizonLine(), d.keep(s, d.open))
 }
 
@@ -198,7 +197,7 @@ func (d *perspective) thirds() {
 			path = path.Move(d.at(q.Sub(tick))).Line(d.at(q.Add(tick)))
 		}
 	}
-	d.curve("box", "thirds", boxLine(), path, 1)
+	d.Curve("box", "thirds", boxLine(), path, 1)
 }
 
 // nearUpright returns the lower corner of the enclosing box that is nearest to the eye.

@@ -8,6 +8,7 @@ import (
 	"hubrule/internal/geom"
 	"hubrule/layout/view"
 	"hubrule/render"
+	"hubrule/render/draft"
 	"hubrule/render/request"
 )
 
@@ -25,47 +26,47 @@ func (job driver) perspective(o onePage) (render.Page, error) {
 	if err != nil {
 		return render.Page{}, fmt.Errorf("%s: %w", o.plan.Profile.Name, err)
 	}
-	d := &perspective{board: newBoard(o.space, inks(job.Ink(o.kind))), shot: s, units: job.Setting.Units, grow: o.grow}
-	d.space.Max.Y -= stripHeight + 3
+	d := &perspective{Board: draft.NewBoard(o.Space, draft.InksOf(job.Ink(o.kind))), shot: s, units: job.Setting.Units, grow: o.Grow}
+	d.Space.Max.Y -= draft.StripHeight + 3
 	if o.kind == request.Steps {
 		return job.shotSteps(o, d)
 	}
 	if job.HasBlanks() {
-		d.space.Min.Y += gridOf(d.blanks(), o.space).height()
+		d.Space.Min.Y += draft.NewGrid(d.blanks(), o.Space).Height()
 	}
-	room := d.space
-	room.Min, room.Max = room.Min.Add(point{X: shotLeft, Y: shotAbove}), room.Max.Sub(point{X: shotRight, Y: shotBelow})
-	most := o.evenBelow(geom.MM(float64(s.fitIn(room)) * float64(s.tall())))
+	room := d.Space
+	room.Min, room.Max = room.Min.Add(draft.Point{X: shotLeft, Y: shotAbove}), room.Max.Sub(draft.Point{X: shotRight, Y: shotBelow})
+	most := o.EvenBelow(geom.MM(float64(s.fitIn(room)) * float64(s.tall())))
 	wheel := most
 	switch asked := job.Setting.Camera.NearWheel; {
 	case most < leastWheel:
-		return render.Page{}, fmt.Errorf("%s does not fit on %s in perspective: not even with a near wheel of %s; use larger paper", o.plan.Profile.Name, job.Setting.Paper.Name, onPaper(leastWheel))
+		return render.Page{}, fmt.Errorf("%s does not fit on %s in perspective: not even with a near wheel of %s; use larger paper", o.plan.Profile.Name, job.Setting.Paper.Name, draft.OnPaper(leastWheel))
 	case asked > most:
-		return render.Page{}, fmt.Errorf("%s does not fit on %s with a near wheel of %s; --near-wheel %gmm fits", o.plan.Profile.Name, job.Setting.Paper.Name, onPaper(asked), float64(most))
+		return render.Page{}, fmt.Errorf("%s does not fit on %s with a near wheel of %s; --near-wheel %gmm fits", o.plan.Profile.Name, job.Setting.Paper.Name, draft.OnPaper(asked), float64(most))
 	case asked > 0:
 		wheel = asked
 	}
-	d.lens = s.placed(room, o.real(wheel)/geom.MM(s.tall()), .62)
+	d.lens = s.placed(room, o.Real(wheel)/geom.MM(s.tall()), .62)
 	title := job.shotCaption(o)
 	switch o.kind {
 	case request.Trace:
 		d.traced()
 	case request.Practice:
 		d.practice()
-		blankSheet{"Practice", "Given: box, levels, horizon and the near front wheel. Draw the other three wheels and count between them, then write what you read, in " + unitName(d.units) + ".", false, d.blanks()}.write(o.fixed)
-		title = caption{heading: title.heading, sub: "practice in perspective, facing " + string(job.Setting.Facing)}
+		draft.Form{Heading: "Practice", Sentence: "Given: box, levels, horizon and the near front wheel. Draw the other three wheels and count between them, then write what you read, in " + unitName(d.units) + ".", Filled: false, Blanks: d.blanks()}.Write(o.fixed)
+		title = draft.Caption{Heading: title.Heading, Sub: "practice in perspective, facing " + string(job.Setting.Facing)}
 	case request.Answer:
 		answered := job.Setting
 		if answered.Outline == request.ByKind {
 			answered.Outline = request.Off
 		}
 		d.full(answered)
-		blankSheet{"Answer", "Anything inside the range is right. Lengths in " + unitName(d.units) + ".", true, d.blanks()}.write(o.fixed)
+		draft.Form{Heading: "Answer", Sentence: "Anything inside the range is right. Lengths in " + unitName(d.units) + ".", Filled: true, Blanks: d.blanks()}.Write(o.fixed)
 	default:
 		d.full(job.Setting)
 	}
-	o.strip(o.fixed, title, d.facts(wheel, job.Setting.Camera.Spec), o.number)
-	page := o.finish(fmt.Sprintf("%s, %s, perspective", o.plan.Profile.Title, o.kind), d.board, o.fixed, job.Setting.Facing)
+	o.Strip(o.fixed, title, d.facts(wheel, job.Setting.Camera.Spec), o.number)
+	page := o.Finish(fmt.Sprintf("%s, %s, perspective", o.plan.Profile.Title, o.kind), d.Board, o.fixed, job.Setting.Facing)
 	page.Data = d.data(o, job.Setting.Facing)
 	return page, nil
 }
@@ -113,10 +114,10 @@ func (d *perspective) full(s request.Setting) {
 // traced draws what a hand follows, without words.
 func (d *perspective) traced() {
 	d.horizon()
-	d.weigh = toFollow
+	d.Restyle = toFollow
 	d.body()
 	d.centreLine()
-	d.weigh = nil
+	d.Restyle = nil
 	d.enclosure()
 	d.farWheels()
 	d.nearWheels()
@@ -127,33 +128,33 @@ func (d *perspective) traced() {
 }
 
 // toFollow is how the body is drawn on a trace sheet: it is what the hand is after, and must not drown among wheels and box.
-func toFollow(k lineKind) lineKind {
-	if k.role == soft {
-		k.role = plain
+func toFollow(k draft.LineStyle) draft.LineStyle {
+	if k.Role == draft.Soft {
+		k.Role = draft.Plain
 	}
 	return k
 }
 
 // shotCaption is the sheet's name and how the picture was taken.
-func (job driver) shotCaption(o onePage) caption {
+func (job driver) shotCaption(o onePage) draft.Caption {
 	return job.captionOf(o.plan, job.Setting.Camera.Spec.Description())
 }
 
 // facts are the strip's columns: what has to be known to check the picture with a ruler.
-func (d *perspective) facts(wheel geom.MM, asked view.CameraSpec) [][]fact {
+func (d *perspective) facts(wheel geom.MM, asked view.CameraSpec) [][]draft.Fact {
 	st := d.camera.Spec
 	eye := fmt.Sprintf("%.0f mm", float64(d.plan.OnVehicle(st.Eye)))
 	distance := fmt.Sprintf("%.1f m", float64(d.plan.OnVehicle(st.Distance))/1000)
-	columns := [][]fact{
-		{{"near wheel on paper", onPaper(wheel)}, {"turn", fixed(float64(st.Turn), 0) + "°"}},
-		{{"eye at", eye}, {"distance", distance}},
-		{{lengthsIn, unitName(d.units)}, {"counts in", "wheels"}},
+	columns := [][]draft.Fact{
+		{{Name: "near wheel on paper", Value: draft.OnPaper(wheel)}, {Name: "turn", Value: draft.Fixed(float64(st.Turn), 0) + "°"}},
+		{{Name: "eye at", Value: eye}, {Name: "distance", Value: distance}},
+		{{Name: draft.LengthsIn, Value: unitName(d.units)}, {Name: "counts in", Value: "wheels"}},
 	}
 	if asked.Distance == 0 && asked.DistanceMM == 0 { // else no lens was chosen
-		columns = append(columns, []fact{{"lens", trimmed(float64(st.Lens), 1) + " mm"}})
+		columns = append(columns, []draft.Fact{{Name: "lens", Value: draft.Trimmed(float64(st.Lens), 1) + " mm"}})
 	}
 	if st.Tilt != 0 {
-		columns[1] = append(columns[1], fact{"looks down", fixed(float64(st.Tilt), 0) + "°"})
+		columns[1] = append(columns[1], draft.Fact{Name: "looks down", Value: draft.Fixed(float64(st.Tilt), 0) + "°"})
 	}
 	return columns
 }
@@ -167,14 +168,14 @@ func (d *perspective) data(o onePage, facing request.Facing) []render.Datum {
 	}
 	origin := d.origin
 	if facing == request.Right {
-		origin.X += o.real(o.paper.Width) - o.space.Min.X - o.space.Max.X
+		origin.X += o.Real(o.Paper.Width) - o.Space.Min.X - o.Space.Max.X
 	}
 	e := d.camera.Eye
 	return []render.Datum{
 		{Name: "eye", Value: digits(float64(e.X), 9) + " " + digits(float64(e.Y), 9) + " " + digits(float64(e.Z), 9)},
 		{Name: "turn", Value: digits(float64(d.camera.Spec.Turn), 6)},
 		{Name: "tilt", Value: digits(float64(d.camera.Spec.Tilt), 6)},
-		{Name: "scale", Value: digits(float64(d.focal)*o.grow, 6)},
-		{Name: "origin", Value: digits(float64(origin.X)*o.grow, 6) + " " + digits(float64(origin.Y)*o.grow, 6)},
+		{Name: "scale", Value: digits(float64(d.focal)*o.Grow, 6)},
+		{Name: "origin", Value: digits(float64(origin.X)*o.Grow, 6) + " " + digits(float64(origin.Y)*o.Grow, 6)},
 	}
 }

@@ -4,18 +4,19 @@ import (
 	"math"
 
 	"hubrule/internal/geom"
+	"hubrule/render/draft"
 )
 
 // blanks lists what a pupil reads off a perspective, and what passes as right: lengths within the segment's ranges, ellipses within
 // what an eye tells apart on a template.
-func (d *perspective) blanks() []blank {
+func (d *perspective) blanks() []draft.Blank {
 	side := (&drawing{plan: d.plan, units: d.units}).blanks()
-	ellipse := func(name string, i int) blank {
+	ellipse := func(name string, i int) draft.Blank {
 		const eye = 5 // common practice: ellipse templates come in steps of 5°
 		v := math.Round(float64(d.wheels[i].Outer.Degrees()))
-		return blank{name + ", degrees", fixed(v, 0), fixed(v-eye, 0), fixed(v+eye, 0)}
+		return draft.Blank{Name: name + ", degrees", Value: draft.Fixed(v, 0), Lo: draft.Fixed(v-eye, 0), Hi: draft.Fixed(v+eye, 0)}
 	}
-	return []blank{
+	return []draft.Blank{
 		side[0], side[1], side[3], side[2], // wheels between, roof, belt, sill
 		ellipse("ellipse of the front wheel", 0), ellipse("ellipse of the rear wheel", 1),
 	}
@@ -39,12 +40,12 @@ func (d *perspective) givenLevels() {
 	for _, l := range []struct {
 		id string
 		y  geom.Wheels
-		k  lineKind
+		k  draft.LineStyle
 	}{{"belt", d.plan.Belt, guideLine()}, {"sill", d.plan.Sill, sillLine()}} {
 		from, to := corners[4], corners[5]
 		from.Y, to.Y = l.y, l.y
 		if s, ok := d.before(from, to); ok {
-			d.line("heights", l.id, l.k, d.onPage(s.from), d.onPage(s.to))
+			d.Line("heights", l.id, l.k, d.onPage(s.from), d.onPage(s.to))
 		}
 		end := corners[0]
 		if d.camera.Spec.Turn < 0 {
@@ -52,7 +53,7 @@ func (d *perspective) givenLevels() {
 		}
 		end.Y = l.y
 		if s, ok := d.before(end, from); ok {
-			d.line("heights", l.id+"-end", l.k, d.onPage(s.from), d.onPage(s.to))
+			d.Line("heights", l.id+"-end", l.k, d.onPage(s.from), d.onPage(s.to))
 		}
 	}
 }

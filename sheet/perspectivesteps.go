@@ -8,58 +8,59 @@ import (
 
 	"hubrule/internal/geom"
 	"hubrule/render"
+	"hubrule/render/draft"
 	"hubrule/render/request"
 )
 
 // shotSteps draws the construction of a perspective in eight panels, like the side view's steps.
 func (job driver) shotSteps(o onePage, d *perspective) (render.Page, error) {
-	d.space = o.space
+	d.Space = o.Space
 	sentences := d.sentences()
-	g, focal := d.shotPanels(o.canvas, sentences)
+	g, focal := d.shotPanels(o.Canvas, sentences)
 	if g.wheel < leastWheelInPanel {
 		return render.Page{}, tight("eight panels")
 	}
 	for i, sentence := range sentences {
-		b := g.box(o.space, i)
+		b := g.box(o.Space, i)
 		if i > 0 && i%g.columns == 0 {
-			o.fixed.hairline("strip", "", levelLine(), point{X: o.space.Min.X, Y: b.Min.Y}, point{X: o.space.Max.X, Y: b.Min.Y})
+			o.fixed.Hairline("strip", "", levelLine(), draft.Point{X: o.Space.Min.X, Y: b.Min.Y}, draft.Point{X: o.Space.Max.X, Y: b.Min.Y})
 		}
-		o.fixed.write("strip", g.words(i, sentence), b.Min.X, b.Min.Y+1, render.Start)
+		o.fixed.Write("strip", g.words(i, sentence), b.Min.X, b.Min.Y+1, render.Start)
 		b.Min.X, b.Max.X = b.Min.X+g.sentence+panelGap, b.Max.X-panelGap
 		if job.Setting.Facing == request.Right { // the page is mirrored at the end; the panel has to come back to its own sentence
-			twice := o.space.Min.X + o.space.Max.X
+			twice := o.Space.Min.X + o.Space.Max.X
 			b.Min.X, b.Max.X = twice-b.Max.X, twice-b.Min.X
 		}
 		b.Min.Y, b.Max.Y = b.Min.Y+1, b.Max.Y-1
 		panel := *d
-		panel.board = newBoard(b, d.inks)
+		panel.Board = draft.NewBoard(b, d.Inks)
 		panel.lens = d.placed(b, focal, .6)
 		panel.panel(i)
-		d.marks = append(d.marks, panel.marks...)
+		d.Marks = append(d.Marks, panel.Marks...)
 	}
 	title := job.shotCaption(o)
-	title.sub = "perspective in eight steps, " + job.Setting.Camera.Spec.Description()
+	title.Sub = "perspective in eight steps, " + job.Setting.Camera.Spec.Description()
 	columns := d.facts(g.wheel, job.Setting.Camera.Spec)
-	o.strip(o.fixed, title, [][]fact{columns[0], {{"heavy", "new in this step"}, {"fine", "drawn before"}}, columns[1]}, o.number)
-	return o.finish(o.plan.Profile.Title+", steps, perspective", d.board, o.fixed, job.Setting.Facing), nil
+	o.Strip(o.fixed, title, [][]draft.Fact{columns[0], {{Name: "heavy", Value: "new in this step"}, {Name: "fine", Value: "drawn before"}}, columns[1]}, o.number)
+	return o.Finish(o.plan.Profile.Title+", steps, perspective", d.Board, o.fixed, job.Setting.Facing), nil
 }
 
 // shotPanels divides the page into two columns or one, whichever draws largest, and returns the picture's focal length.
-func (d *perspective) shotPanels(c canvas, sentences [panelCount]string) (panels, geom.MM) {
+func (d *perspective) shotPanels(c draft.Canvas, sentences [panelCount]string) (panels, geom.MM) {
 	var best panels
 	b := d.bounds()
 	for columns := 1; columns <= 2; columns++ {
 		for _, share := range []geom.MM{.19, .22, .26, .3, .36} {
-			g := panels{columns: columns, wide: c.space.Width() / geom.MM(columns)}
+			g := panels{columns: columns, wide: c.Space.Width() / geom.MM(columns)}
 			g.sentence = min(sentenceMost, g.wide*share)
-			g.high = (c.space.Height() - stripHeight - 2) / geom.MM(panelCount/columns)
+			g.high = (c.Space.Height() - draft.StripHeight - 2) / geom.MM(panelCount/columns)
 			across, up := (g.wide-g.sentence-4*panelGap)/geom.MM(b.Width()), (g.high-panelAbove-panelBelow-2)/geom.MM(b.Height())
-			if g.wheel = c.evenBelow(geom.MM(float64(min(across, up)) * float64(d.tall()))); g.wheel > best.wheel && g.hold(sentences) {
+			if g.wheel = c.EvenBelow(geom.MM(float64(min(across, up)) * float64(d.tall()))); g.wheel > best.wheel && g.hold(sentences) {
 				best = g
 			}
 		}
 	}
-	return best, c.real(best.wheel) / geom.MM(d.tall())
+	return best, c.Real(best.wheel) / geom.MM(d.tall())
 }
 
 // How the names begin of the body's lines that come with the pillars, and with the arches.
@@ -83,31 +84,31 @@ func (d *perspective) panel(i int) {
 			d.linesBut(slices.Concat(glassLines, archLines, []string{"section-", "centre-line", "pillar-"}))
 		},
 	}
-	d.prefix, d.bare = fmt.Sprintf("step-%d-", i+1), i < 4
-	d.weigh = old
+	d.Prefix, d.bare = fmt.Sprintf("step-%d-", i+1), i < 4
+	d.Restyle = old
 	for _, draw := range steps[:i] {
 		draw()
 	}
-	d.weigh = firm
+	d.Restyle = firm
 	if i == panelCount-1 { // a body's shut lines and trim stay finer than its outline
-		d.weigh = heavy
+		d.Restyle = heavy
 	}
 	steps[i]()
 	if i == panelCount-1 { // the last figure is the whole vehicle: what was drawn for it before is heavy once more
-		d.prefix += "whole-"
+		d.Prefix += "whole-"
 		d.linesOf(slices.Concat(glassLines, archLines))
 		d.nearWheels()
 	}
-	d.weigh = nil
+	d.Restyle = nil
 	if i == 2 {
 		d.numerals()
 	}
-	d.prefix = ""
+	d.Prefix = ""
 }
 
 // firm is how a step's own line is drawn: construction, which is fine on other sheets, is as heavy as the rest in the panel that it is new in.
-func firm(k lineKind) lineKind {
-	k.width = max(k.width, narrow)
+func firm(k draft.LineStyle) draft.LineStyle {
+	k.Width = max(k.Width, draft.Narrow)
 	return heavy(k)
 }
 
@@ -150,7 +151,7 @@ func beginsWith(name string, beginnings []string) bool {
 func (d *perspective) sentences() [panelCount]string {
 	p := d.plan
 	side := &drawing{plan: p, units: d.units}
-	degrees := func(i int) string { return fixed(math.Round(float64(d.wheels[i].Outer.Degrees())), 0) + "°" }
+	degrees := func(i int) string { return draft.Fixed(math.Round(float64(d.wheels[i].Outer.Degrees())), 0) + "°" }
 	return [...]string{
 		"Draw the horizon at the height of your eye, and the ground in tiles of one wheel.",
 		"Stand the box on it: " + side.length(p.Length) + " long, " + side.length(widthOf(p)) + " wide, " + side.length(p.Height) + " high, in " + unitName(d.units) + ".",

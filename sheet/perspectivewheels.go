@@ -6,10 +6,11 @@ import (
 
 	"hubrule/internal/geom"
 	"hubrule/layout/view"
+	"hubrule/render/draft"
 )
 
 // onRing draws runs of a circle of the vehicle as parts of its ellipse e, where that is round enough to have any.
-func (d *perspective) onRing(id string, k lineKind, e view.Ellipse, lines [][]view.ImagePoint) {
+func (d *perspective) onRing(id string, k draft.LineStyle, e view.Ellipse, lines [][]view.ImagePoint) {
 	shape := d.shape(e)
 	for _, run := range lines {
 		if shape.Short < .02*shape.Long || len(run) < 3 {
@@ -25,7 +26,7 @@ func (d *perspective) onRing(id string, k lineKind, e view.Ellipse, lines [][]vi
 		for to <= from+1e-9 {
 			to += 2 * math.Pi
 		}
-		d.ellipse("wheels", id, k, shape, from, to)
+		d.Ellipse("wheels", id, k, shape, from, to)
 		id = ""
 	}
 }
@@ -43,8 +44,8 @@ func param(e view.Ellipse, s view.ImagePoint) float64 {
 func (d *perspective) nearWheel(i int) {
 	w := d.wheels[i]
 	d.innerEdge(i)
-	d.ellipse("wheels", "wheel-"+w.Wheel.Name, tyreLine(), d.shape(w.Outer), 0, 0)
-	d.ellipse("wheels", "rim-"+w.Wheel.Name, rimLine(), d.shape(w.Rim), 0, 0)
+	d.Ellipse("wheels", "wheel-"+w.Wheel.Name, tyreLine(), d.shape(w.Outer), 0, 0)
+	d.Ellipse("wheels", "rim-"+w.Wheel.Name, rimLine(), d.shape(w.Rim), 0, 0)
 }
 
 // innerEdge draws the inner edge of wheel i and its tread's outline.
@@ -55,10 +56,10 @@ func (d *perspective) innerEdge(i int) {
 		if w.HasTreads {
 			a, b := param(w.Inner, w.Treads[0][1]), param(w.Inner, w.Treads[1][1])
 			seen, hidden := d.ownArcs(w, a, b)
-			d.ellipse("wheels", "wheel-inner-"+name, innerLine(), d.shape(w.Inner), seen[0], seen[1])
-			d.ellipse("wheels", "", hiddenLine(), d.shape(w.Inner), hidden[0], hidden[1])
+			d.Ellipse("wheels", "wheel-inner-"+name, innerLine(), d.shape(w.Inner), seen[0], seen[1])
+			d.Ellipse("wheels", "", hiddenLine(), d.shape(w.Inner), hidden[0], hidden[1])
 			for _, t := range w.Treads {
-				d.line("wheels", "", innerLine(), d.onPage(t[0]), d.onPage(t[1]))
+				d.Line("wheels", "", innerLine(), d.onPage(t[0]), d.onPage(t[1]))
 			}
 		}
 		return
@@ -98,12 +99,12 @@ func (d *perspective) farWheel(i int) {
 	w := d.wheels[i]
 	name := w.Wheel.Name
 	if d.bare { // only the tyre itself hides its far edge
-		d.ellipse("wheels", "wheel-"+name, spareEdge(), d.shape(w.Outer), 0, 0)
-		d.ellipse("wheels", "wheel-inner-"+name, tyreLine(), d.shape(w.Inner), 0, 0)
+		d.Ellipse("wheels", "wheel-"+name, spareEdge(), d.shape(w.Outer), 0, 0)
+		d.Ellipse("wheels", "wheel-inner-"+name, tyreLine(), d.shape(w.Inner), 0, 0)
 		return
 	}
-	d.ellipse("wheels", "wheel-"+name, hiddenLine(), d.shape(w.Outer), 0, 0)
-	d.ellipse("wheels", "wheel-inner-"+name, hiddenLine(), d.shape(w.Inner), 0, 0)
+	d.Ellipse("wheels", "wheel-"+name, hiddenLine(), d.shape(w.Outer), 0, 0)
+	d.Ellipse("wheels", "wheel-inner-"+name, hiddenLine(), d.shape(w.Inner), 0, 0)
 	for _, r := range d.rounds[i] {
 		switch r.name {
 		case "wheel-" + name:
@@ -146,7 +147,7 @@ func (d *perspective) countedWheels() []geom.Ellipse[geom.MM] {
 // between draws the counted wheels.
 func (d *perspective) between() {
 	for k, e := range d.countedWheels() {
-		d.ellipse("between", fmt.Sprintf("between-%d", k+1), countedLine(), e, 0, 0)
+		d.Ellipse("between", fmt.Sprintf("between-%d", k+1), countedLine(), e, 0, 0)
 	}
 }
 
@@ -161,8 +162,8 @@ func (d *perspective) nearAxes() {
 // axes draws the long and the short axis of wheel i's ellipse.
 func (d *perspective) axes(i int) {
 	e, name := d.shape(d.wheels[i].Outer), d.wheels[i].Wheel.Name
-	d.line("axis", "axis-long-"+name, rimLine(), e.At(0), e.At(math.Pi))
-	d.line("axis", "axis-short-"+name, rimLine(), e.At(math.Pi/2), e.At(-math.Pi/2))
+	d.Line("axis", "axis-long-"+name, rimLine(), e.At(0), e.At(math.Pi))
+	d.Line("axis", "axis-short-"+name, rimLine(), e.At(math.Pi/2), e.At(-math.Pi/2))
 }
 
 // axle draws the axle of wheel i from its centre outwards.
@@ -174,7 +175,7 @@ func (d *perspective) axle(i int) {
 		side = -1
 	}
 	if s, ok := d.before(c, view.Point3{X: c.X, Y: c.Y, Z: c.Z + side*out}); ok {
-		d.line("axles", "axle-"+d.wheels[i].Wheel.Name, axleLine(), d.onPage(s.from), d.onPage(s.to))
+		d.Line("axles", "axle-"+d.wheels[i].Wheel.Name, axleLine(), d.onPage(s.from), d.onPage(s.to))
 	}
 }
 
@@ -186,7 +187,7 @@ func (d *perspective) uprights() {
 		if i == 0 {
 			over = max(over, d.plan.PillarAim+.1)
 		}
-		d.line("axles", "upright-"+w.Name, axleLine(), d.at(view.Point3{X: w.Centre.X, Z: w.Centre.Z}),
+		d.Line("axles", "upright-"+w.Name, axleLine(), d.at(view.Point3{X: w.Centre.X, Z: w.Centre.Z}),
 			d.at(view.Point3{X: w.Centre.X, Y: over, Z: w.Centre.Z}))
 	}
 }

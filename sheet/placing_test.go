@@ -9,6 +9,7 @@ import (
 	"hubrule/internal/geom"
 	"hubrule/layout"
 	"hubrule/render"
+	"hubrule/render/draft"
 	"hubrule/render/request"
 	"hubrule/segments"
 )
@@ -39,7 +40,7 @@ func setting(t testing.TB, paperName string) request.Setting {
 // stand on the baseline, nothing of the letters in use reaches further than 0.3 of them below it.
 type written struct {
 	text string
-	box  box
+	box  draft.Box
 }
 
 func writtenOn(p render.Page) []written {
@@ -57,10 +58,10 @@ func writtenOn(p render.Page) []written {
 			w.text += s.Text
 		}
 		x := t.At.X - width*geom.MM(t.Anchor)/2
-		w.box = box{Min: point{X: x, Y: t.At.Y - tall}, Max: point{X: x + width, Y: t.At.Y + .3*tall}}
+		w.box = draft.Box{Min: draft.Point{X: x, Y: t.At.Y - tall}, Max: draft.Point{X: x + width, Y: t.At.Y + .3*tall}}
 		if t.Angle == 90 { // x turns up, and up turns left
 			y := t.At.Y - width + width*geom.MM(t.Anchor)/2
-			w.box = box{Min: point{X: t.At.X - tall, Y: y}, Max: point{X: t.At.X + .3*tall, Y: y + width}}
+			w.box = draft.Box{Min: draft.Point{X: t.At.X - tall, Y: y}, Max: draft.Point{X: t.At.X + .3*tall, Y: y + width}}
 		}
 		out = append(out, w)
 	}
@@ -68,11 +69,11 @@ func writtenOn(p render.Page) []written {
 }
 
 // drawnOn returns every line of a page as straight pieces, each with half its width.
-func drawnOn(p render.Page) (out []segment, half []geom.MM) {
+func drawnOn(p render.Page) (out []draft.Segment, half []geom.MM) {
 	add := func(path render.Path, width geom.MM) {
 		for _, run := range path.Flatten(24) {
 			for i := 1; i < len(run); i++ {
-				out, half = append(out, segment{run[i-1], run[i]}), append(half, width/2)
+				out, half = append(out, draft.Segment{A: run[i-1], B: run[i]}), append(half, width/2)
 			}
 		}
 	}
@@ -99,7 +100,7 @@ func drawnOn(p render.Page) (out []segment, half []geom.MM) {
 // faults checks a finished page: words clear of words and of every line, everything inside the margin.
 func faults(p render.Page) []string {
 	var out []string
-	margin := box{Max: point{X: p.Width, Y: p.Height}}.Grow(-printerEdge + 1e-6)
+	margin := draft.Box{Max: draft.Point{X: p.Width, Y: p.Height}}.Grow(-draft.PrinterEdge + 1e-6)
 	words := writtenOn(p)
 	lines, half := drawnOn(p)
 	for i, w := range words {
@@ -112,8 +113,8 @@ func faults(p render.Page) []string {
 			}
 		}
 		for k, l := range lines {
-			if l.meets(w.box.Grow(half[k])) {
-				out = append(out, fmt.Sprintf("a line at %.1f,%.1f through %q", l.a.X, l.a.Y, w.text))
+			if l.Meets(w.box.Grow(half[k])) {
+				out = append(out, fmt.Sprintf("a line at %.1f,%.1f through %q", l.A.X, l.A.Y, w.text))
 				break
 			}
 		}
@@ -121,17 +122,17 @@ func faults(p render.Page) []string {
 	for k, l := range lines {
 		// Caps are butt: along an axis-parallel line its width counts only across.
 		if !margin.Contains(span2(l, half[k])) {
-			out = append(out, fmt.Sprintf("a line at %.1f,%.1f leaves the margin", l.a.X, l.a.Y))
+			out = append(out, fmt.Sprintf("a line at %.1f,%.1f leaves the margin", l.A.X, l.A.Y))
 		}
 	}
 	return out
 }
 
-func span2(s segment, half geom.MM) box {
-	b := box{Min: point{X: min(s.a.X, s.b.X), Y: min(s.a.Y, s.b.Y)}, Max: point{X: max(s.a.X, s.b.X), Y: max(s.a.Y, s.b.Y)}}
-	d := s.b.Sub(s.a).Unit()
+func span2(s draft.Segment, half geom.MM) draft.Box {
+	b := draft.Box{Min: draft.Point{X: min(s.A.X, s.B.X), Y: min(s.A.Y, s.B.Y)}, Max: draft.Point{X: max(s.A.X, s.B.X), Y: max(s.A.Y, s.B.Y)}}
+	d := s.B.Sub(s.A).Unit()
 	x, y := half*geom.MM(math.Abs(float64(d.Y))), half*geom.MM(math.Abs(float64(d.X)))
-	b.Min, b.Max = b.Min.Sub(point{X: x, Y: y}), b.Max.Add(point{X: x, Y: y})
+	b.Min, b.Max = b.Min.Sub(draft.Point{X: x, Y: y}), b.Max.Add(draft.Point{X: x, Y: y})
 	return b
 }
 
@@ -228,10 +229,10 @@ func TestFaultsAreSeen(t *testing.T) {
 	page := doc.Pages[0]
 	some := writtenOn(page)[3].box
 	for what, m := range map[string]render.Mark{
-		"words on words":       &render.Text{At: point{X: some.Min.X, Y: some.Max.Y}, Spans: []render.Span{{Text: "x", Height: 2.5, Weight: render.Regular}}},
+		"words on words":       &render.Text{At: draft.Point{X: some.Min.X, Y: some.Max.Y}, Spans: []render.Span{{Text: "x", Height: 2.5, Weight: render.Regular}}},
 		"a line through words": &render.Stroke{Path: render.Path{}.Move(some.Min).Line(some.Max), Pen: render.Pen{Width: .13}},
-		"a line off the page":  &render.Stroke{Path: render.Path{}.Move(point{X: 4, Y: 100}).Line(point{X: 9, Y: 100}), Pen: render.Pen{Width: .13}},
-		"words off the page":   &render.Text{At: point{X: 300, Y: 295}, Spans: []render.Span{{Text: "x", Height: 2.5, Weight: render.Regular}}},
+		"a line off the page":  &render.Stroke{Path: render.Path{}.Move(draft.Point{X: 4, Y: 100}).Line(draft.Point{X: 9, Y: 100}), Pen: render.Pen{Width: .13}},
+		"words off the page":   &render.Text{At: draft.Point{X: 300, Y: 295}, Spans: []render.Span{{Text: "x", Height: 2.5, Weight: render.Regular}}},
 	} {
 		bad := page
 		bad.Marks = append(append([]render.Mark(nil), page.Marks...), m)

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"hubrule/layout"
+	"hubrule/render/draft"
 	"hubrule/render/request"
 	"hubrule/segments"
 )
@@ -61,9 +62,9 @@ func TestRangesHoldTheAnswer(t *testing.T) {
 			v[segments.FrontOverhang] += by * p.Profile.Figures[segments.FrontOverhang].Range.HalfWidth()
 			d := &drawing{plan: layout.Place(p.Profile, v), units: request.Wheels}
 			for _, b := range d.blanks() {
-				lo, value, hi := number(t, b.lo), number(t, b.value), number(t, b.hi)
+				lo, value, hi := number(t, b.Lo), number(t, b.Value), number(t, b.Hi)
 				if lo > value || value > hi || lo >= hi {
-					t.Errorf("%s: %s %s is not inside %s to %s", name, b.name, b.value, b.lo, b.hi)
+					t.Errorf("%s: %s %s is not inside %s to %s", name, b.Name, b.Value, b.Lo, b.Hi)
 				}
 			}
 		}
@@ -80,8 +81,8 @@ func TestRangesOfSums(t *testing.T) {
 		11: {between.Lo + 1, between.Hi + 1},
 		7:  {between.Lo + front.Lo + rear.Lo + 2, between.Hi + front.Hi + rear.Hi + 2},
 	} {
-		if b := blanks[i]; b.lo != fixed(want[0], 2) || b.hi != fixed(want[1], 2) {
-			t.Errorf("%s: %s to %s, want %.2f to %.2f", b.name, b.lo, b.hi, want[0], want[1])
+		if b := blanks[i]; b.Lo != draft.Fixed(want[0], 2) || b.Hi != draft.Fixed(want[1], 2) {
+			t.Errorf("%s: %s to %s, want %.2f to %.2f", b.Name, b.Lo, b.Hi, want[0], want[1])
 		}
 	}
 }
@@ -115,8 +116,8 @@ func TestPracticeGivesNoAnswer(t *testing.T) {
 		}
 		blanks, text := (&drawing{plan: p, units: request.Wheels}).blanks(), said(t, p, s, request.Practice)
 		for _, b := range blanks {
-			if strings.Contains(b.value, ".") && slices.Contains(text, b.value) {
-				t.Errorf("level %d: the answer %s to %q is on the sheet", level, b.value, b.name)
+			if strings.Contains(b.Value, ".") && slices.Contains(text, b.Value) {
+				t.Errorf("level %d: the answer %s to %q is on the sheet", level, b.Value, b.Name)
 			}
 		}
 		all := strings.Join(text, "\n")

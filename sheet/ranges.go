@@ -8,6 +8,7 @@ import (
 	"hubrule/internal/geom"
 	"hubrule/layout"
 	"hubrule/render"
+	"hubrule/render/draft"
 	"hubrule/render/request"
 	"hubrule/segments"
 )
@@ -16,9 +17,9 @@ import (
 // then all rows are counted in half-ranges, so that what is far out shows at once. Plans of several segments are
 // compared in each figure's own unit.
 func (job driver) spread(number string) (render.Page, error) {
-	c := newCanvas(job.Setting)
-	b := &board{space: c.space, inks: inks(job.Ink(request.Spread))}
-	c.centring(b)
+	c := draft.NewCanvas(job.Setting)
+	b := &draft.Board{Space: c.Space, Inks: draft.InksOf(job.Ink(request.Spread))}
+	c.Centring(b)
 	s := newSpreadPage(job, b)
 	if s.pitch() < s.least() {
 		return render.Page{}, fmt.Errorf("the spread does not fit on %s: %d figures of %d vehicles; use larger paper", job.Setting.Paper.Name, len(s.figures), len(job.Plans))
@@ -36,16 +37,16 @@ func (job driver) spread(number string) (render.Page, error) {
 	for _, n := range s.names[1:] {
 		sub += ", " + n
 	}
-	c.strip(b, caption{heading: heading, sub: sub}, [][]fact{
-		{{lengthsIn, unitName(job.Setting.Units)}, {"drawn in", unit}},
-		{{"declared figures", fmt.Sprint(len(s.figures))}, {"counts in", "wheels"}},
+	c.Strip(b, draft.Caption{Heading: heading, Sub: sub}, [][]draft.Fact{
+		{{Name: draft.LengthsIn, Value: unitName(job.Setting.Units)}, {Name: "drawn in", Value: unit}},
+		{{Name: "declared figures", Value: fmt.Sprint(len(s.figures))}, {Name: "counts in", Value: "wheels"}},
 	}, number)
-	return c.finish(heading+", "+string(request.Spread), &board{}, b, job.Setting.Facing), nil
+	return c.Finish(heading+", "+string(request.Spread), &draft.Board{}, b, job.Setting.Facing), nil
 }
 
 // spreadPage is one spread being drawn.
 type spreadPage struct {
-	*board
+	*draft.Board
 	plans          []layout.Plan
 	units          request.Units
 	names          []string
@@ -56,8 +57,8 @@ type spreadPage struct {
 	values         geom.MM // width of the plans' values at the right end
 }
 
-func newSpreadPage(job driver, b *board) *spreadPage {
-	s := &spreadPage{board: b, plans: job.Plans, units: job.Setting.Units, names: callings(job.Plans, 60)}
+func newSpreadPage(job driver, b *draft.Board) *spreadPage {
+	s := &spreadPage{Board: b, plans: job.Plans, units: job.Setting.Units, names: callings(job.Plans, 60)}
 	first := job.Plans[0].Profile
 	s.alike = !slices.ContainsFunc(s.plans, func(p layout.Plan) bool {
 		return !sameRanges(p.Profile, first) || p.OnVehicle(1) != job.Plans[0].OnVehicle(1)
@@ -65,7 +66,7 @@ func newSpreadPage(job driver, b *board) *spreadPage {
 	for f := range segments.FigureCount {
 		if f.Info().Role == segments.Declared && slices.ContainsFunc(s.plans, func(p layout.Plan) bool { return p.Profile.Form.Has(f) }) {
 			s.figures = append(s.figures, f)
-			s.label = max(s.label, fonts.Width(figureWords(f.String()), small, render.Regular))
+			s.label = max(s.label, fonts.Width(figureWords(f.String()), draft.Small, render.Regular))
 		}
 	}
 	for _, p := range s.plans {
@@ -73,14 +74,14 @@ func newSpreadPage(job driver, b *board) *spreadPage {
 			if p.Profile.Form.Has(f) {
 				r := p.Profile.Figures[f].Range
 				for _, v := range []float64{p.Values[f], r.Lo, r.Hi} {
-					s.numbers = max(s.numbers, fonts.Width(figureAs(p, f, v, s.units), small, render.Medium))
+					s.numbers = max(s.numbers, fonts.Width(figureAs(p, f, v, s.units), draft.Small, render.Medium))
 				}
 			}
 		}
 	}
 	s.values = (s.numbers + 4) * geom.MM(len(s.plans))
-	s.top = s.space.Min.Y + keyPitch*geom.MM(s.keyLines()) + 8
-	s.bottom = s.space.Max.Y - stripHeight - 2
+	s.top = s.Space.Min.Y + keyPitch*geom.MM(s.keyLines()) + 8
+	s.bottom = s.Space.Max.Y - draft.StripHeight - 2
 	return s
 }
 
@@ -114,7 +115,7 @@ func (s *spreadPage) least() geom.MM { return max(4, laneGap*geom.MM(s.lanes()+1
 
 // track returns where the ranges of all rows are drawn.
 func (s *spreadPage) track() (from, to geom.MM) {
-	return s.space.Min.X + s.label + 4 + s.numbers + 3, s.space.Max.X - s.values - 3 - s.numbers - 3
+	return s.Space.Min.X + s.label + 4 + s.numbers + 3, s.Space.Max.X - s.values - 3 - s.numbers - 3
 }
 
 // scale returns what the ends of figure f's track stand for, wide enough for all ranges and values. In half-ranges the middle of the range is 0 for every figure.
@@ -170,22 +171,22 @@ func (s *spreadPage) row(f segments.Figure, y geom.MM) {
 		}
 		return from + geom.MM((v-scale.Lo)/(scale.Hi-scale.Lo))*(to-from)
 	}
-	s.hairline("ticks", "", lineKind{hair, nil, soft}, point{X: s.space.Min.X, Y: y + s.pitch()}, point{X: s.space.Max.X, Y: y + s.pitch()})
-	at := func(w word, x geom.MM, a render.Anchor) {
-		l := newLabel([]word{w})
-		s.write("labels", l, x, mid-l.lift(), a)
+	s.Hairline("ticks", "", draft.LineStyle{Width: draft.Hair, Dash: nil, Role: draft.Soft}, draft.Point{X: s.Space.Min.X, Y: y + s.pitch()}, draft.Point{X: s.Space.Max.X, Y: y + s.pitch()})
+	at := func(w draft.Word, x geom.MM, a render.Anchor) {
+		l := draft.NewLabel([]draft.Word{w})
+		s.Write("labels", l, x, mid-l.Lift(), a)
 	}
-	at(name(figureWords(f.String())), s.space.Min.X, render.Start)
+	at(draft.Name(figureWords(f.String())), s.Space.Min.X, render.Start)
 	lo, hi := scale.Lo, scale.Hi
 	if s.alike {
 		r := s.plans[0].Profile.Figures[f].Range
 		lo, hi = r.Lo, r.Hi
 	}
-	at(note(s.end(f, lo)), from-3, render.End)
-	at(note(s.end(f, hi)), to+3+s.numbers, render.End)
+	at(draft.Note(s.end(f, lo)), from-3, render.End)
+	at(draft.Note(s.end(f, hi)), to+3+s.numbers, render.End)
 	for k, p := range s.plans {
-		end := s.space.Max.X - (s.numbers+4)*geom.MM(len(s.plans)-1-k)
-		at(in(k, value(figureValue(p, f, s.units)))[0], end, render.End)
+		end := s.Space.Max.X - (s.numbers+4)*geom.MM(len(s.plans)-1-k)
+		at(in(k, draft.Value(figureValue(p, f, s.units)))[0], end, render.End)
 		if p.Profile.Form.Has(f) {
 			s.dot(k, f, s.laneAt(k, mid), func(v float64) geom.MM { return x(s.on(p, f, v)) })
 		}
@@ -219,34 +220,34 @@ func (s *spreadPage) laneAt(k int, mid geom.MM) geom.MM {
 func (s *spreadPage) dot(k int, f segments.Figure, y geom.MM, x func(float64) geom.MM) {
 	p := s.plans[k]
 	entry := p.Profile.Figures[f]
-	line := ruleLine()
+	line := draft.RuleLine()
 	if k > 0 {
-		line.role = accent
+		line.Role = draft.Accent
 	}
 	if !s.alike || k == 0 {
 		id := planID(k, "range-"+f.String())
-		s.line("ticks", id, line, point{X: x(entry.Range.Lo), Y: y}, point{X: x(entry.Range.Hi), Y: y})
+		s.Line("ticks", id, line, draft.Point{X: x(entry.Range.Lo), Y: y}, draft.Point{X: x(entry.Range.Hi), Y: y})
 		for _, v := range []float64{entry.Range.Lo, entry.Value, entry.Range.Hi} {
-			s.line("ticks", "", lineKind{narrow, nil, line.role}, point{X: x(v), Y: y - .6}, point{X: x(v), Y: y + .6})
+			s.Line("ticks", "", draft.LineStyle{Width: draft.Narrow, Dash: nil, Role: line.Role}, draft.Point{X: x(v), Y: y - .6}, draft.Point{X: x(v), Y: y + .6})
 		}
 	}
 	if end := min(max(p.Values[f], entry.Range.Lo), entry.Range.Hi); end != p.Values[f] {
-		s.line("ticks", "", lineKind{narrow, []float64{2, 3}, line.role}, point{X: x(end), Y: y}, point{X: x(p.Values[f]), Y: y})
+		s.Line("ticks", "", draft.LineStyle{Width: draft.Narrow, Dash: []float64{2, 3}, Role: line.Role}, draft.Point{X: x(end), Y: y}, draft.Point{X: x(p.Values[f]), Y: y})
 	}
-	s.value(k, planID(k, "value-"+f.String()), point{X: x(p.Values[f]), Y: y})
+	s.value(k, planID(k, "value-"+f.String()), draft.Point{X: x(p.Values[f]), Y: y})
 }
 
 // value draws the dot of plan k.
-func (s *spreadPage) value(k int, id string, at point) {
-	ink, r := s.inks.colours[strong], strong
+func (s *spreadPage) value(k int, id string, at draft.Point) {
+	ink, r := s.Inks.Colours[draft.Strong], draft.Strong
 	if k > 0 {
-		ink, r = s.inks.colours[accent], accent
+		ink, r = s.Inks.Colours[draft.Accent], draft.Accent
 	}
-	c := &render.Circle{Tagged: render.Tagged{Guide: "ticks", ID: id}, Centre: at, R: spreadDot(k), Pen: s.pen(lineKind{narrow, nil, r})}
+	c := &render.Circle{Tagged: render.Tagged{Guide: "ticks", ID: id}, Centre: at, R: spreadDot(k), Pen: s.Pen(draft.LineStyle{Width: draft.Narrow, Dash: nil, Role: r})}
 	if c.Fill = &ink; k >= 2 {
 		c.Fill = &render.Colour{R: 255, G: 255, B: 255}
 	}
-	s.marks = append(s.marks, c)
+	s.Marks = append(s.Marks, c)
 }
 
 // spreadDot is the radius of plan k's dot: different ones show where several lie on each other.

@@ -7,6 +7,7 @@ import (
 	"hubrule/internal/geom"
 	"hubrule/layout"
 	"hubrule/render"
+	"hubrule/render/draft"
 	"hubrule/render/request"
 )
 
@@ -37,13 +38,13 @@ const (
 // uprightRule draws the rule beside the tail with its whole numbers.
 func (d *drawing) uprightRule(numbered bool) {
 	x := d.rail
-	d.line("ticks", "rule-up", ruleLine(), point{X: x, Y: d.y(0)}, point{X: x, Y: d.y(d.plan.Height)})
+	d.Line("ticks", "rule-up", draft.RuleLine(), draft.Point{X: x, Y: d.y(0)}, draft.Point{X: x, Y: d.y(d.plan.Height)})
 	for k := 0; float64(k)/10 <= float64(d.plan.Height)+1e-9; k++ {
-		at := point{X: x, Y: d.y(geom.Wheels(k) / 10)}
-		d.line("ticks", fmt.Sprintf("tick-up-%d", k), tickLine(), at, at.Sub(point{X: tickLength(k)}))
+		at := draft.Point{X: x, Y: d.y(geom.Wheels(k) / 10)}
+		d.Line("ticks", fmt.Sprintf("tick-up-%d", k), draft.TickLine(), at, at.Sub(draft.Point{X: tickLength(k)}))
 		if numbered && k > 0 && k%10 == 0 {
-			l := newLabel([]word{count(fmt.Sprint(k / 10))})
-			d.write("labels", l, x-wholeTick-1, at.Y-l.lift(), render.End)
+			l := draft.NewLabel([]draft.Word{draft.Count(fmt.Sprint(k / 10))})
+			d.Write("labels", l, x-wholeTick-1, at.Y-l.Lift(), render.End)
 		}
 	}
 }
@@ -52,7 +53,7 @@ func (d *drawing) uprightRule(numbered bool) {
 type rung struct {
 	at    geom.Wheels
 	from  geom.MM // outside the rule: where its leader starts
-	label label
+	label draft.Label
 }
 
 // ladder writes the levels and the two parts of the height beside the upright rule, in height order.
@@ -63,21 +64,21 @@ func (d *drawing) climb(rungs []rung) error {
 	sort.SliceStable(rungs, func(i, j int) bool { return rungs[i].at > rungs[j].at })
 	var anchors, sizes []geom.MM
 	for _, r := range rungs {
-		anchors, sizes = append(anchors, d.y(r.at)), append(sizes, r.label.height)
+		anchors, sizes = append(anchors, d.y(r.at)), append(sizes, r.label.Height)
 	}
-	centres := pushApart(anchors, sizes, .5, d.space.Min.Y, d.y(0))
+	centres := draft.PushApart(anchors, sizes, .5, d.Space.Min.Y, d.y(0))
 	if centres == nil {
 		return tight("the ladder of levels")
 	}
 	x := d.rail + ladderAt
 	for i, r := range rungs {
 		at, l := anchors[i], r.label
-		top, mid := centres[i]-l.height/2, centres[i]
-		if len(l.lines) == 1 {
-			top = mid - l.lift()
+		top, mid := centres[i]-l.Height/2, centres[i]
+		if len(l.Lines) == 1 {
+			top = mid - l.Lift()
 		}
-		d.leader(point{X: d.rail + r.from, Y: at}, point{X: d.rail + 3.4, Y: at}, point{X: x - 1.9, Y: mid}, point{X: x - .9, Y: mid})
-		d.write("labels", l, x, top, render.Start)
+		d.Leader(draft.Point{X: d.rail + r.from, Y: at}, draft.Point{X: d.rail + 3.4, Y: at}, draft.Point{X: x - 1.9, Y: mid}, draft.Point{X: x - .9, Y: mid})
+		d.Write("labels", l, x, top, render.Start)
 	}
 	return nil
 }
@@ -86,34 +87,34 @@ func (d *drawing) climb(rungs []rung) error {
 func (d *drawing) rungs() []rung {
 	p := d.plan
 	var out []rung
-	add := func(guide request.Guide, at geom.Wheels, from geom.MM, lines ...[]word) {
+	add := func(guide request.Guide, at geom.Wheels, from geom.MM, lines ...[]draft.Word) {
 		if d.wants(guide) {
-			out = append(out, rung{at, from, newLabel(lines...)})
+			out = append(out, rung{at, from, draft.NewLabel(lines...)})
 		}
 	}
 	const atRule, atBracket = .3, bracketAt
-	add("roof", p.Height, atRule, []word{name("roof "), value(d.length(p.Height))})
-	var rises []word
+	add("roof", p.Height, atRule, []draft.Word{draft.Name("roof "), draft.Value(d.length(p.Height))})
+	var rises []draft.Word
 	if p.BeltRise != 0 && d.way.notes {
 		verb := "rises "
 		if p.BeltRise < 0 {
 			verb = "falls "
 		}
-		rises = []word{note(verb + angle(max(p.BeltRise, -p.BeltRise)))}
+		rises = []draft.Word{draft.Note(verb + draft.Angle(max(p.BeltRise, -p.BeltRise)))}
 	}
-	add("belt", p.Belt, atRule, []word{name("belt "), value(d.length(p.Belt))}, rises)
-	add("sill", p.Sill, atRule, []word{name("sill "), value(d.length(p.Sill))})
-	add("ratio", (p.Belt+p.Height)/2, atBracket, []word{count("1"), name(" part greenhouse")})
-	add("ratio", (p.Sill+p.Belt)/2, atBracket, []word{count(countOf(1 / p.Ratio)), name(" parts body side")})
+	add("belt", p.Belt, atRule, []draft.Word{draft.Name("belt "), draft.Value(d.length(p.Belt))}, rises)
+	add("sill", p.Sill, atRule, []draft.Word{draft.Name("sill "), draft.Value(d.length(p.Sill))})
+	add("ratio", (p.Belt+p.Height)/2, atBracket, []draft.Word{draft.Count("1"), draft.Name(" part greenhouse")})
+	add("ratio", (p.Sill+p.Belt)/2, atBracket, []draft.Word{draft.Count(draft.CountOf(1 / p.Ratio)), draft.Name(" parts body side")})
 	if d.wants("checks") {
 		_, end := d.angleEnds()
-		add("checks", end.Y, atRule, []word{name("departure "), value(angle(p.Departure()))})
+		add("checks", end.Y, atRule, []draft.Word{draft.Name("departure "), draft.Value(draft.Angle(p.Departure()))})
 		if !d.way.near {
-			add("checks", p.Clearance-.02, atRule, []word{name("breakover "), value(angle(p.Breakover()))})
+			add("checks", p.Clearance-.02, atRule, []draft.Word{draft.Name("breakover "), draft.Value(draft.Angle(p.Breakover()))})
 		}
 	}
 	if !d.way.near {
-		add("clearance", p.Clearance, atRule, []word{name("clearance "), value(d.length(p.Clearance))})
+		add("clearance", p.Clearance, atRule, []draft.Word{draft.Name("clearance "), draft.Value(d.length(p.Clearance))})
 	}
 	return out
 }
@@ -127,9 +128,9 @@ func (d *drawing) brackets() {
 	}{{"body-side", p.Sill, p.Belt}, {"greenhouse", p.Belt, p.Height}} {
 		lo, hi := d.y(b.lo)-.6, d.y(b.hi)+.6
 		x, in := d.rail+bracketAt, d.rail+.7
-		d.line("ratio", b.id, ruleLine(), point{X: x, Y: lo}, point{X: x, Y: hi})
-		d.line("ratio", "", ruleLine(), point{X: x, Y: lo}, point{X: in, Y: lo})
-		d.line("ratio", "", ruleLine(), point{X: x, Y: hi}, point{X: in, Y: hi})
+		d.Line("ratio", b.id, draft.RuleLine(), draft.Point{X: x, Y: lo}, draft.Point{X: x, Y: hi})
+		d.Line("ratio", "", draft.RuleLine(), draft.Point{X: x, Y: lo}, draft.Point{X: in, Y: lo})
+		d.Line("ratio", "", draft.RuleLine(), draft.Point{X: x, Y: hi}, draft.Point{X: in, Y: hi})
 	}
 }
 
@@ -167,9 +168,9 @@ func (d *drawing) chain() []span {
 func (d *drawing) groundRule() {
 	y := d.y(0) + ruleGap
 	spans := d.chain()
-	d.line("ticks", "rule-along", ruleLine(), point{X: d.x(d.plan.Nose), Y: y}, point{X: d.x(d.plan.Tail), Y: y})
+	d.Line("ticks", "rule-along", draft.RuleLine(), draft.Point{X: d.x(d.plan.Nose), Y: y}, draft.Point{X: d.x(d.plan.Tail), Y: y})
 	end := func(x geom.Wheels, id string) {
-		d.line("ticks", id, tickLine(), point{X: d.x(x), Y: y - 5.5}, point{X: d.x(x), Y: y + 2})
+		d.Line("ticks", id, draft.TickLine(), draft.Point{X: d.x(x), Y: y - 5.5}, draft.Point{X: d.x(x), Y: y + 2})
 	}
 	end(d.plan.Nose, "tick-nose")
 	for _, s := range spans {
@@ -191,7 +192,7 @@ func (d *drawing) spanTicks(s span, y geom.MM, end func(geom.Wheels, string)) {
 		if s.backwards {
 			at = s.hi - geom.Wheels(k)/10
 		}
-		d.line("ticks", id(k), tickLine(), point{X: d.x(at), Y: y}, point{X: d.x(at), Y: y - tickLength(k)})
+		d.Line("ticks", id(k), draft.TickLine(), draft.Point{X: d.x(at), Y: y}, draft.Point{X: d.x(at), Y: y - tickLength(k)})
 	}
 }
 
@@ -199,25 +200,25 @@ func (d *drawing) spanTicks(s span, y geom.MM, end func(geom.Wheels, string)) {
 func (d *drawing) chainWords() (geom.MM, error) {
 	spans := d.chain()
 	var anchors, sizes []geom.MM
-	var labels []label
+	var labels []draft.Label
 	for _, s := range spans {
-		l := newLabel([]word{count(s.number)}, []word{note(s.name)})
+		l := draft.NewLabel([]draft.Word{draft.Count(s.number)}, []draft.Word{draft.Note(s.name)})
 		labels = append(labels, l)
-		anchors, sizes = append(anchors, d.x((s.lo+s.hi)/2)), append(sizes, l.width)
+		anchors, sizes = append(anchors, d.x((s.lo+s.hi)/2)), append(sizes, l.Width)
 	}
-	centres := pushApart(anchors, sizes, 2.5, d.space.Min.X, d.space.Max.X)
+	centres := draft.PushApart(anchors, sizes, 2.5, d.Space.Min.X, d.Space.Max.X)
 	if centres == nil {
 		return 0, tight("the chain of counts")
 	}
 	y := d.y(0) + ruleGap
 	top := y + 3
 	for i, l := range labels {
-		d.write("labels", l, centres[i], top, render.Middle)
+		d.Write("labels", l, centres[i], top, render.Middle)
 		if off := centres[i] - anchors[i]; max(off, -off) > 1 {
-			d.leader(point{X: anchors[i], Y: y + .6}, point{X: centres[i], Y: top - .2 + l.baselines[0] - l.caps[0]})
+			d.Leader(draft.Point{X: anchors[i], Y: y + .6}, draft.Point{X: centres[i], Y: top - .2 + l.Baselines[0] - l.Caps[0]})
 		}
 	}
-	return top + labels[0].height, nil
+	return top + labels[0].Height, nil
 }
 
 // lengths writes wheelbase and length below the chain, on dimension lines broken for their words, and returns where they end.
@@ -230,16 +231,16 @@ func (d *drawing) lengths(top geom.MM) geom.MM {
 
 func (d *drawing) dimension(what string, lo, hi geom.Wheels, y geom.MM, how string) {
 	a, b := d.x(lo), d.x(hi)
-	short := []word{name(what + " "), value(d.length(hi - lo))}
-	l := newLabel(append(short, note("  "+how+", "+d.otherwise(hi-lo))))
-	if !d.way.notes || l.width > b-a-8 {
-		l = newLabel(short)
+	short := []draft.Word{draft.Name(what + " "), draft.Value(d.length(hi - lo))}
+	l := draft.NewLabel(append(short, draft.Note("  "+how+", "+d.otherwise(hi-lo))))
+	if !d.way.notes || l.Width > b-a-8 {
+		l = draft.NewLabel(short)
 	}
-	words := l.box((a+b)/2, y-l.lift(), render.Middle)
-	d.write("labels", l, (a+b)/2, y-l.lift(), render.Middle)
+	words := l.Box((a+b)/2, y-l.Lift(), render.Middle)
+	d.Write("labels", l, (a+b)/2, y-l.Lift(), render.Middle)
 	for _, half := range [][2]geom.MM{{a, words.Min.X - 1.5}, {b, words.Max.X + 1.5}} {
-		d.line("labels", "", tickLine(), point{X: half[0], Y: y}, point{X: half[1], Y: y})
-		d.line("labels", "", tickLine(), point{X: half[0], Y: y - 1.5}, point{X: half[0], Y: y + 1.5})
+		d.Line("labels", "", draft.TickLine(), draft.Point{X: half[0], Y: y}, draft.Point{X: half[1], Y: y})
+		d.Line("labels", "", draft.TickLine(), draft.Point{X: half[0], Y: y - 1.5}, draft.Point{X: half[0], Y: y + 1.5})
 	}
 }
 

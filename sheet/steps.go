@@ -2,12 +2,11 @@ package sheet
 
 import (
 	"fmt"
-	"strings"
 
-	"hubrule/fonts"
 	"hubrule/internal/geom"
 	"hubrule/layout"
 	"hubrule/render"
+	"hubrule/render/draft"
 	"hubrule/render/request"
 )
 
@@ -31,17 +30,17 @@ type panels struct {
 }
 
 // panelsFor divides the page into two columns or one, with sentences as narrow as the rows are tall enough for: whichever draws largest.
-func (d *drawing) panelsFor(c canvas) panels {
+func (d *drawing) panelsFor(c draft.Canvas) panels {
 	var best panels
 	from, to := reachOf(d.plan)
 	for columns := 1; columns <= 2; columns++ {
 		for _, share := range []geom.MM{.19, .22, .26, .3, .36} {
-			g := panels{columns: columns, wide: c.space.Width() / geom.MM(columns)}
+			g := panels{columns: columns, wide: c.Space.Width() / geom.MM(columns)}
 			g.sentence = min(sentenceMost, g.wide*share)
-			g.high = (c.space.Height() - stripHeight - 2) / geom.MM(panelCount/columns)
+			g.high = (c.Space.Height() - draft.StripHeight - 2) / geom.MM(panelCount/columns)
 			across := (g.wide - g.sentence - 2*panelGap - panelTail) / geom.MM(to-from)
 			up := (g.high - panelAbove - panelBelow) / geom.MM(topOf(d.plan))
-			if g.wheel = c.evenBelow(min(across, up)); g.wheel > best.wheel && d.sentencesFit(g) {
+			if g.wheel = c.EvenBelow(min(across, up)); g.wheel > best.wheel && d.sentencesFit(g) {
 				best = g
 			}
 		}
@@ -55,7 +54,7 @@ func (d *drawing) sentencesFit(g panels) bool { return g.hold(d.sentences()) }
 // hold reports whether every sentence keeps to its column and is no taller than its panel.
 func (g panels) hold(sentences [panelCount]string) bool {
 	for i, sentence := range sentences {
-		if l := g.words(i, sentence); l.height > g.high-1 || l.width > g.sentence {
+		if l := g.words(i, sentence); l.Height > g.high-1 || l.Width > g.sentence {
 			return false
 		}
 	}
@@ -63,18 +62,18 @@ func (g panels) hold(sentences [panelCount]string) bool {
 }
 
 // words is step i's number and sentence.
-func (g panels) words(i int, sentence string) label {
-	return newLabel(append([][]word{{{text: fmt.Sprint(i + 1), height: large, weight: render.SemiBold, role: words}}}, wrapped(sentence, g.sentence)...)...)
+func (g panels) words(i int, sentence string) draft.Label {
+	return draft.NewLabel(append([][]draft.Word{{{Text: fmt.Sprint(i + 1), Height: draft.Large, Weight: render.SemiBold, Role: draft.Words}}}, draft.Wrapped(sentence, g.sentence)...)...)
 }
 
 // box returns panel i's place, in rows from the top left.
-func (g panels) box(space box, i int) box {
-	at := space.Min.Add(point{X: geom.MM(i%g.columns) * g.wide, Y: geom.MM(i/g.columns) * g.high})
-	return box{Min: at, Max: at.Add(point{X: g.wide, Y: g.high})}
+func (g panels) box(space draft.Box, i int) draft.Box {
+	at := space.Min.Add(draft.Point{X: geom.MM(i%g.columns) * g.wide, Y: geom.MM(i/g.columns) * g.high})
+	return draft.Box{Min: at, Max: at.Add(draft.Point{X: g.wide, Y: g.high})}
 }
 
 // steps draws the construction in eight panels; sentences and strip stand on the fixed board, figures on the one returned.
-func (job driver) steps(c canvas, p layout.Plan, fixed *board, number string) (*drawing, error) {
+func (job driver) steps(c draft.Canvas, p layout.Plan, fixed *draft.Board, number string) (*drawing, error) {
 	d := job.drawing(c, p, request.Steps)
 	d.guides, d.checks, d.way = nil, false, way{}
 	g := d.panelsFor(c)
@@ -83,29 +82,29 @@ func (job driver) steps(c canvas, p layout.Plan, fixed *board, number string) (*
 	}
 	from, to := reachOf(p)
 	for i, sentence := range d.sentences() {
-		b := g.box(c.space, i)
+		b := g.box(c.Space, i)
 		if i > 0 && i%g.columns == 0 {
-			fixed.hairline("strip", "", levelLine(), point{X: c.space.Min.X, Y: b.Min.Y}, point{X: c.space.Max.X, Y: b.Min.Y})
+			fixed.Hairline("strip", "", levelLine(), draft.Point{X: c.Space.Min.X, Y: b.Min.Y}, draft.Point{X: c.Space.Max.X, Y: b.Min.Y})
 		}
-		fixed.write("strip", g.words(i, sentence), b.Min.X, b.Min.Y+1, render.Start)
+		fixed.Write("strip", g.words(i, sentence), b.Min.X, b.Min.Y+1, render.Start)
 		left := b.Min.X + g.sentence + panelGap
 		if job.Setting.Facing == request.Right {
 			// The page is mirrored at the end; the panel has to come back to its own sentence.
-			left = c.space.Min.X + c.space.Max.X - b.Max.X + panelGap
+			left = c.Space.Min.X + c.Space.Max.X - b.Max.X + panelGap
 		}
-		wheel := c.real(g.wheel)
+		wheel := c.Real(g.wheel)
 		slack := g.wide - g.sentence - 2*panelGap - panelTail - geom.MM(geom.MM(to-from)*wheel)
-		d.place = place{wheel: wheel, origin: point{X: left + slack/2 - geom.MM(geom.MM(from)*wheel), Y: b.Max.Y - panelBelow}}
+		d.place = place{wheel: wheel, origin: draft.Point{X: left + slack/2 - geom.MM(geom.MM(from)*wheel), Y: b.Max.Y - panelBelow}}
 		d.reach = d.x(to)
 		d.panel(i)
 	}
-	title := caption{heading: job.caption(p).heading, sub: "side view in eight steps"}
+	title := draft.Caption{Heading: job.caption(p).Heading, Sub: "side view in eight steps"}
 	if words := p.Brief.Summary(); words != "" {
-		title.sub = words + "; " + title.sub
+		title.Sub = words + "; " + title.Sub
 	}
 	columns := facts(p, g.wheel, job.Setting.Units)
-	key := []fact{{"heavy", "new in this step"}, {"fine", "drawn before"}}
-	c.strip(fixed, title, [][]fact{columns[0], key, columns[1]}, number)
+	key := []draft.Fact{{Name: "heavy", Value: "new in this step"}, {Name: "fine", Value: "drawn before"}}
+	c.Strip(fixed, title, [][]draft.Fact{columns[0], key, columns[1]}, number)
 	return d, nil
 }
 
@@ -125,37 +124,37 @@ func (d *drawing) panel(i int) {
 		func(bool) { d.arches(); d.lamps() },
 		func(bool) { d.outline() },
 	}
-	d.prefix = fmt.Sprintf("step-%d-", i+1)
-	d.weigh = old
+	d.Prefix = fmt.Sprintf("step-%d-", i+1)
+	d.Restyle = old
 	for _, draw := range steps[:i] {
 		draw(false)
 	}
-	d.weigh = heavy
+	d.Restyle = heavy
 	steps[i](true)
-	d.weigh = nil
+	d.Restyle = nil
 	d.panelNumbers(i)
-	d.prefix = ""
+	d.Prefix = ""
 }
 
 // old is how a line is drawn that stood there before: told by its width, so that a copy still teaches.
-func old(k lineKind) lineKind {
-	k.width = hair
-	if k.role == accent {
-		k.role = plain
+func old(k draft.LineStyle) draft.LineStyle {
+	k.Width = draft.Hair
+	if k.Role == draft.Accent {
+		k.Role = draft.Plain
 	}
 	return k
 }
 
 // heavy is how a step's own line is drawn.
-func heavy(k lineKind) lineKind {
+func heavy(k draft.LineStyle) draft.LineStyle {
 	switch {
-	case k.dash == nil && k.width > hair:
-		k.width = wide
-	case k.width > hair:
-		k.width = narrow
+	case k.Dash == nil && k.Width > draft.Hair:
+		k.Width = draft.Wide
+	case k.Width > draft.Hair:
+		k.Width = draft.Narrow
 	}
-	if k.role == soft {
-		k.role = strong
+	if k.Role == draft.Soft {
+		k.Role = draft.Strong
 	}
 	return k
 }
@@ -179,8 +178,8 @@ func (d *drawing) panelNumbers(i int) {
 			at geom.Wheels
 			n  float64
 		}{{(p.Belt + p.Height) / 2, 1}, {(p.Sill + p.Belt) / 2, 1 / p.Ratio}} {
-			l := newLabel([]word{value(countOf(part.n))})
-			d.write("labels", l, d.rail+bracketAt+1, d.y(part.at)-l.lift(), render.Start)
+			l := draft.NewLabel([]draft.Word{draft.Value(draft.CountOf(part.n))})
+			d.Write("labels", l, d.rail+bracketAt+1, d.y(part.at)-l.Lift(), render.Start)
 		}
 	}
 }
@@ -203,15 +202,15 @@ func (d *drawing) sentences() [panelCount]string {
 		if p.BeltRise < 0 {
 			verb = "fall "
 		}
-		belt = " and let the belt line " + verb + angle(max(p.BeltRise, -p.BeltRise)) + " through the split at mid-wheelbase."
+		belt = " and let the belt line " + verb + draft.Angle(max(p.BeltRise, -p.BeltRise)) + " through the split at mid-wheelbase."
 	}
 	return [...]string{
 		"Draw the ground line and stand one wheel on it: its outside diameter is your unit.",
 		fmt.Sprintf("Count %d clear wheels%s behind it and stand %s there.", n, more, rear),
 		"Stack wheels over the rear one: the roof is " + d.amount(p.Height) + " up.",
-		"Set the sill at " + d.length(p.Sill) + ", split what is left to the roof 1 to " + countOf(1/p.Ratio) + belt,
+		"Set the sill at " + d.length(p.Sill) + ", split what is left to the roof 1 to " + draft.CountOf(1/p.Ratio) + belt,
 		"Measure the overhangs from the tyres: " + d.amount(p.FrontOverhang) + " in front, " + d.length(p.RearOverhang) + " behind.",
-		"Aim the A-pillar from " + d.length(p.PillarAim) + " up the front axle line at " + angle(p.PillarRake) +
+		"Aim the A-pillar from " + d.length(p.PillarAim) + " up the front axle line at " + draft.Angle(p.PillarRake) +
 			" and end the side glass " + d.glassWords(p.GlassEnd-p.RearEdge) + ".",
 		"Open the arches by " + d.length(p.ArchGap) + ", start the front lamp at " + d.length(p.FrontLamp) + " and the rear lamp at " + d.length(p.RearLamp) + ".",
 		"Draw the side view through these points, lightly at first, then in one firm line.",
@@ -230,19 +229,4 @@ func (d *drawing) amount(w geom.Wheels) string {
 		return d.length(w) + " mm"
 	}
 	return d.length(w) + " in"
-}
-
-// wrapped breaks a sentence into lines no wider than room.
-func wrapped(sentence string, room geom.MM) [][]word {
-	var out [][]word
-	line := ""
-	for _, w := range strings.Fields(sentence) {
-		longer := strings.TrimSpace(line + " " + w)
-		if line != "" && fonts.Width(longer, small, render.Regular) > room {
-			out = append(out, []word{name(line)})
-			longer = w
-		}
-		line = longer
-	}
-	return append(out, []word{name(line)})
 }

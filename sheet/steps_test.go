@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"hubrule/layout"
+	"hubrule/render/draft"
 	"hubrule/render/request"
 	"hubrule/segments"
 )
@@ -61,7 +62,7 @@ func TestRulerOfSteps(t *testing.T) {
 					if drawn := 2 * wheel.num(t, "r"); math.Abs(drawn-said) > .005 {
 						t.Errorf("%s on %s, step %d: the wheel is %.3f mm, the strip says %g", name, paperName, i, drawn, said)
 					}
-					middle := float64(s.Paper.Width+filingMargin-otherMargin) / 2
+					middle := float64(s.Paper.Width+draft.FilingMargin-draft.OtherMargin) / 2
 					if onRight := wheel.num(t, "cx") > middle; onRight != (i%2 == 0) {
 						t.Errorf("%s on %s %s: the figure of step %d stands in the other column", name, paperName, facing, i)
 					}
@@ -73,11 +74,11 @@ func TestRulerOfSteps(t *testing.T) {
 
 // What a step adds is drawn wider than what stood there before.
 func TestNewIsHeavy(t *testing.T) {
-	for what, k := range map[string]lineKind{
+	for what, k := range map[string]draft.LineStyle{
 		"ground": groundLine(), "counted": countedLine(), "roof": roofLine(), "guide": guideLine(), "sill": sillLine(), "outline": outlineLine(), "pillar": pillarLine(),
 	} {
-		if heavy(k).width < 1.9*old(k).width {
-			t.Errorf("%s: new %g mm, old %g", what, heavy(k).width, old(k).width)
+		if heavy(k).Width < 1.9*old(k).Width {
+			t.Errorf("%s: new %g mm, old %g", what, heavy(k).Width, old(k).Width)
 		}
 	}
 }

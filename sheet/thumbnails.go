@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"hubrule/internal/geom"
+	"hubrule/render/draft"
 	"hubrule/render/request"
 
 	"hubrule/render"
@@ -24,54 +25,54 @@ const (
 // thumbGrid is how thumbnails stand on a page: so many across and down, each in a cell, all with one wheel on the canvas.
 type thumbGrid struct {
 	across, down int
-	cell         point
+	cell         draft.Point
 	wheel        geom.MM
 }
 
 // thumbnails draws many small underlays on a page. They have a scale of their own, as large as the page lets them, unless they are the only kind and a scale is said.
 func (job driver) thumbnails(number string) (render.Page, error) {
-	c := newCanvas(job.Setting)
-	figure, fixed := &board{space: c.space}, &board{space: c.space, inks: inks(job.Ink(request.Thumbnails))}
-	c.centring(fixed)
+	c := draft.NewCanvas(job.Setting)
+	figure, fixed := &draft.Board{Space: c.Space}, &draft.Board{Space: c.Space, Inks: draft.InksOf(job.Ink(request.Thumbnails))}
+	c.Centring(fixed)
 	g := job.thumbGrid(c)
 	if asked := job.Setting.Scale; !asked.Fits() && len(job.Kinds) == 1 {
-		wheel := c.real(asked.WheelOf(job.Plans[0]))
+		wheel := c.Real(asked.WheelOf(job.Plans[0]))
 		if wheel > g.wheel+1e-9 {
 			return render.Page{}, fmt.Errorf("%d thumbnails do not fit on %s with a wheel of %s; --scale wheel=%gmm fits",
-				job.Thumbnails(), job.Setting.Paper.Name, onPaper(geom.MM(float64(wheel)*c.grow)), math.Round(float64(g.wheel)*c.grow))
+				job.Thumbnails(), job.Setting.Paper.Name, draft.OnPaper(geom.MM(float64(wheel)*c.Grow)), math.Round(float64(g.wheel)*c.Grow))
 		}
 		g.wheel = wheel
 	}
-	if g.wheel < c.real(leastThumb) {
-		return render.Page{}, fmt.Errorf("%d thumbnails do not fit on %s: not even with a wheel of %s; use larger paper or fewer", job.Thumbnails(), job.Setting.Paper.Name, onPaper(leastThumb))
+	if g.wheel < c.Real(leastThumb) {
+		return render.Page{}, fmt.Errorf("%d thumbnails do not fit on %s: not even with a wheel of %s; use larger paper or fewer", job.Thumbnails(), job.Setting.Paper.Name, draft.OnPaper(leastThumb))
 	}
 	for i := range job.Thumbnails() {
 		job.thumbnail(c, g, i, figure, fixed)
 	}
-	wheel := geom.MM(math.Round(float64(g.wheel)*c.grow*1e6) / 1e6)
+	wheel := geom.MM(math.Round(float64(g.wheel)*c.Grow*1e6) / 1e6)
 	heading, sub := job.Title(), fmt.Sprintf("%d thumbnails", job.Thumbnails())
 	if len(job.Plans) == 1 && job.Plans[0].Brief.Summary() != "" {
 		sub += ", " + job.Plans[0].Brief.Summary()
 	}
-	columns := [][]fact{{{"wheel on paper", onPaper(wheel)}, {"facing", string(job.Setting.Facing)}}}
-	c.strip(fixed, caption{heading: heading, sub: sub}, columns, number)
-	return c.finish(heading+", "+string(request.Thumbnails), figure, fixed, job.Setting.Facing), nil
+	columns := [][]draft.Fact{{{Name: "wheel on paper", Value: draft.OnPaper(wheel)}, {Name: "facing", Value: string(job.Setting.Facing)}}}
+	c.Strip(fixed, draft.Caption{Heading: heading, Sub: sub}, columns, number)
+	return c.Finish(heading+", "+string(request.Thumbnails), figure, fixed, job.Setting.Facing), nil
 }
 
 // thumbGrid returns the grid with the largest wheel: a whole number of real millimetres.
-func (job driver) thumbGrid(c canvas) thumbGrid {
+func (job driver) thumbGrid(c draft.Canvas) thumbGrid {
 	var long, high geom.Wheels
 	for _, p := range job.Plans {
 		long, high = max(long, p.Length+2*thumbRoad), max(high, p.Height)
 	}
-	wide, tall := c.space.Width(), c.space.Height()-stripHeight-4
+	wide, tall := c.Space.Width(), c.Space.Height()-draft.StripHeight-4
 	var best thumbGrid
 	n := job.Thumbnails()
 	for across := 1; across <= n; across++ {
 		down := (n + across - 1) / across
-		cell := point{X: wide / geom.MM(across), Y: tall / geom.MM(down)}
+		cell := draft.Point{X: wide / geom.MM(across), Y: tall / geom.MM(down)}
 		d := min((cell.X-thumbGap)/geom.MM(long), (cell.Y-thumbAbove-thumbWords)/geom.MM(high))
-		if d = c.real(geom.MM(math.Floor(float64(d)*c.grow + 1e-9))); d > best.wheel {
+		if d = c.Real(geom.MM(math.Floor(float64(d)*c.Grow + 1e-9))); d > best.wheel {
 			best = thumbGrid{across, down, cell, d}
 		}
 	}
@@ -79,22 +80,22 @@ func (job driver) thumbGrid(c canvas) thumbGrid {
 }
 
 // thumbnail draws underlay i of the page: the segments in turn, so that all of one stand together.
-func (job driver) thumbnail(c canvas, g thumbGrid, i int, figure, fixed *board) {
+func (job driver) thumbnail(c draft.Canvas, g thumbGrid, i int, figure, fixed *draft.Board) {
 	k := i * len(job.Plans) / job.Thumbnails()
 	p := job.Plans[k]
 	column, row := i%g.across, i/g.across
-	left := c.space.Min.X + g.cell.X*geom.MM(column)
+	left := c.Space.Min.X + g.cell.X*geom.MM(column)
 	middle := left + g.cell.X/2
 	inPlace := middle
 	if job.Setting.Facing == request.Right { // the figures are mirrored about the page's middle, their order is not
-		inPlace = c.space.Min.X + c.space.Max.X - middle
+		inPlace = c.Space.Min.X + c.Space.Max.X - middle
 	}
-	ground := c.space.Min.Y + g.cell.Y*geom.MM(row+1) - thumbWords
+	ground := c.Space.Min.Y + g.cell.Y*geom.MM(row+1) - thumbWords
 	d := job.drawing(c, p, request.Thumbnails)
-	d.place = place{wheel: g.wheel, origin: point{X: inPlace - geom.MM((p.Nose+p.Tail)/2)*g.wheel, Y: ground}}
+	d.place = place{wheel: g.wheel, origin: draft.Point{X: inPlace - geom.MM((p.Nose+p.Tail)/2)*g.wheel, Y: ground}}
 	d.thumb(job.Setting.Outline == request.On)
-	for _, m := range d.marks {
-		figure.marks = append(figure.marks, thumbMark(m, i))
+	for _, m := range d.Marks {
+		figure.Marks = append(figure.Marks, thumbMark(m, i))
 	}
 	if job.Setting.Labels == request.NoLabels {
 		return
@@ -103,7 +104,7 @@ func (job driver) thumbnail(c canvas, g thumbGrid, i int, figure, fixed *board) 
 	if len(job.Plans) > 1 {
 		words += "  " + callings(job.Plans, g.cell.X-thumbGap-6)[k]
 	}
-	fixed.write("labels", newLabel([]word{shortened(note(words), g.cell.X-thumbGap)}), middle-geom.MM((p.Length)/2)*g.wheel, ground+1.2, render.Start)
+	fixed.Write("labels", draft.NewLabel([]draft.Word{draft.Shortened(draft.Note(words), g.cell.X-thumbGap)}), middle-geom.MM((p.Length)/2)*g.wheel, ground+1.2, render.Start)
 }
 
 // thumb draws a small underlay: what a trace sheet has, but what would be crowded.

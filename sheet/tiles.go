@@ -9,6 +9,7 @@ import (
 
 	"hubrule/internal/geom"
 	"hubrule/render"
+	"hubrule/render/draft"
 	"hubrule/render/request"
 )
 
@@ -18,7 +19,6 @@ const (
 	tileBand    geom.MM = 5  // between window and strip
 	tileStrip   geom.MM = 17
 	tileOverlap geom.MM = 10 // of two windows: enough for glue
-	tiledMargin geom.MM = 5  // of a large sheet, inside all windows
 	mostTiles           = 200
 )
 
@@ -41,17 +41,17 @@ func (t tile) name() string {
 }
 
 // window returns the window on the page of a tile.
-func (g tileGrid) window() box {
-	return box{
-		Min: point{X: tileRing, Y: tileRing},
-		Max: point{X: g.paper.Width - tileRing, Y: g.paper.Height - printerEdge - tileStrip - tileBand},
+func (g tileGrid) window() draft.Box {
+	return draft.Box{
+		Min: draft.Point{X: tileRing, Y: tileRing},
+		Max: draft.Point{X: g.paper.Width - tileRing, Y: g.paper.Height - draft.PrinterEdge - tileStrip - tileBand},
 	}
 }
 
 // step returns how far apart the windows of neighbours begin.
-func (g tileGrid) step() point {
+func (g tileGrid) step() draft.Point {
 	w := g.window()
-	return point{X: w.Width() - tileOverlap, Y: w.Height() - tileOverlap}
+	return draft.Point{X: w.Width() - tileOverlap, Y: w.Height() - tileOverlap}
 }
 
 // whole returns the paper that all windows cover together.
@@ -61,15 +61,15 @@ func (g tileGrid) whole() request.Paper {
 }
 
 // seen returns what of the large sheet stands in the window of t.
-func (g tileGrid) seen(t tile) box {
+func (g tileGrid) seen(t tile) draft.Box {
 	s, w := g.step(), g.window()
-	at := point{X: s.X * geom.MM(t.column), Y: s.Y * geom.MM(t.row)}
-	return box{Min: at, Max: at.Add(point{X: w.Width(), Y: w.Height()})}
+	at := draft.Point{X: s.X * geom.MM(t.column), Y: s.Y * geom.MM(t.row)}
+	return draft.Box{Min: at, Max: at.Add(draft.Point{X: w.Width(), Y: w.Height()})}
 }
 
 // own returns what of the large sheet no other tile shows when t is missing: its window but for what the flaps of the neighbours
 // on the left and above show too.
-func (g tileGrid) own(t tile) box {
+func (g tileGrid) own(t tile) draft.Box {
 	b := g.seen(t)
 	if t.column > 0 {
 		b.Min.X += tileOverlap
@@ -90,7 +90,7 @@ func (job driver) composeTiles() (render.Document, request.Messages, error) {
 	sheets := 0
 	for _, l := range job.largeSheets() {
 		if l.wheel < leastWheel {
-			return doc, told, fmt.Errorf("%s: a wheel of %s on paper is too small to draw; want at least %s", l.name, onPaper(l.wheel), onPaper(leastWheel))
+			return doc, told, fmt.Errorf("%s: a wheel of %s on paper is too small to draw; want at least %s", l.name, draft.OnPaper(l.wheel), draft.OnPaper(leastWheel))
 		}
 		grid, pages, ok := job.place(l)
 		if !ok {
@@ -104,7 +104,7 @@ func (job driver) composeTiles() (render.Document, request.Messages, error) {
 				told.Notes = append(told.Notes, fmt.Sprintf("%s: one page of %s holds it; nothing to glue", page.Title, job.Setting.Paper.Name))
 				continue
 			}
-			c := cutting{grid: grid, sheet: page, wheel: l.wheel, scale: l.scale(), inks: inks(job.Ink(request.Full))}
+			c := cutting{grid: grid, sheet: page, wheel: l.wheel, scale: l.scale(), inks: draft.InksOf(job.Ink(request.Full))}
 			if total := job.sheetCount(); total > 1 {
 				c.prefix, c.number = fmt.Sprintf("%d-", sheets), fmt.Sprintf("sheet %d of %d, ", sheets, total)
 			}
@@ -154,7 +154,7 @@ func (job driver) checkTile() error {
 
 // tooManyTiles is the error when a sheet takes more tiles than anybody would glue; it says which scale does not.
 func (job driver) tooManyTiles(l largeSheet) error {
-	what := fmt.Sprintf("%s takes more than %d tiles of %s with a wheel of %s", l.name, mostTiles, job.Setting.Paper.Name, onPaper(l.wheel))
+	what := fmt.Sprintf("%s takes more than %d tiles of %s with a wheel of %s", l.name, mostTiles, job.Setting.Paper.Name, draft.OnPaper(l.wheel))
 	for smaller := job; ; {
 		s, said := nextSmaller(smaller.Setting.Scale)
 		smaller.Setting.Scale = s

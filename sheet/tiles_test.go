@@ -10,6 +10,7 @@ import (
 	"hubrule/internal/geom"
 	"hubrule/layout"
 	"hubrule/render"
+	"hubrule/render/draft"
 	"hubrule/render/request"
 )
 
@@ -56,7 +57,7 @@ func TestTilesOfEveryKind(t *testing.T) {
 			if got := bar.num(t, "x2") - bar.num(t, "x1"); bar.group != "guide-tile" || math.Abs(got-100) > .0015 || file.repeated != nil || file.transforms != nil {
 				t.Errorf("%s: a bar of %v mm in %s, ids twice %v, turned %v", page.Title, got, bar.group, file.repeated, file.transforms)
 			}
-			if margin := (box{Max: point{X: p.Width, Y: p.Height}}).Grow(-printerEdge); !margin.Contains(*page.Clip) {
+			if margin := (draft.Box{Max: draft.Point{X: p.Width, Y: p.Height}}).Grow(-draft.PrinterEdge); !margin.Contains(*page.Clip) {
 				t.Errorf("%s: the window is %v", page.Title, *page.Clip)
 			}
 		}
@@ -142,8 +143,8 @@ func TestOneTileIsAPage(t *testing.T) {
 
 // Every mark has an extent that holds what is drawn of it, and reaches no place far from it.
 func TestReaches(t *testing.T) {
-	at := func(x, y geom.MM) point { return point{X: x, Y: y} }
-	spot := func(x, y geom.MM) box { return box{Min: at(x, y), Max: at(x+1, y+1)} }
+	at := func(x, y geom.MM) draft.Point { return draft.Point{X: x, Y: y} }
+	spot := func(x, y geom.MM) draft.Box { return draft.Box{Min: at(x, y), Max: at(x+1, y+1)} }
 	square := render.Path{}.Move(at(0, 0)).Line(at(10, 0)).Line(at(10, 10)).Line(at(0, 10)).Close()
 	pen := render.Pen{Width: 1}
 	words := render.Text{At: at(50, 50), Anchor: render.End, Spans: []render.Span{{Text: "wheel", Height: 5, Weight: render.Regular}}}
@@ -152,7 +153,7 @@ func TestReaches(t *testing.T) {
 	for _, tt := range []struct {
 		name string
 		m    render.Mark
-		r    box
+		r    draft.Box
 		want bool
 	}{
 		{"line", &render.Stroke{Path: square, Pen: pen}, spot(4, -1.3), true},
@@ -169,7 +170,7 @@ func TestReaches(t *testing.T) {
 		{"arc", &render.Stroke{Path: render.Path{}.Move(at(0, 0)).Arc(10, false, true, at(20, 0)), Pen: pen}, spot(9, -10.5), true},
 		{"arc's chord", &render.Stroke{Path: render.Path{}.Move(at(0, 0)).Arc(10, false, true, at(20, 0)), Pen: pen}, spot(9, -2), false},
 	} {
-		if got := extentOf(tt.m).reaches(tt.r); got != tt.want {
+		if got := draft.ExtentOf(tt.m).Reaches(tt.r); got != tt.want {
 			t.Errorf("%s: %v, want %v", tt.name, got, tt.want)
 		}
 	}

@@ -7,68 +7,68 @@ import (
 
 	"hubrule/internal/geom"
 	"hubrule/render"
+	"hubrule/render/draft"
 )
 
 // strip draws the strip of tile t: its name, what it is a part of, on the first tile how all lie together, and a check bar.
-func (c cutting) strip(b *board, t tile, which string, first bool, drawn map[tile]bool) {
+func (c cutting) strip(b *draft.Board, t tile, which string, first bool, drawn map[tile]bool) {
 	w := c.grid.window()
-	top := b.space.Max.Y - tileStrip
-	b.hairline(tileGuide, "", stripLine(), point{X: w.Min.X, Y: top}, point{X: w.Max.X, Y: top})
-	bar := canvas{grow: 1}
-	bar.tileBar(b, point{X: w.Max.X - barLong, Y: top + 9})
-	tag := newLabel([]word{{text: t.name(), height: 7, weight: render.SemiBold, role: words}})
-	b.write(tileGuide, tag, w.Min.X, top+2, render.Start)
-	left, right := w.Min.X+tag.width+5, w.Max.X-barLong-6
-	mapped := box{}
+	top := b.Space.Max.Y - tileStrip
+	b.Hairline(tileGuide, "", draft.StripLine(), draft.Point{X: w.Min.X, Y: top}, draft.Point{X: w.Max.X, Y: top})
+	tileBar(b, draft.Point{X: w.Max.X - draft.BarLength, Y: top + 9})
+	tag := draft.NewLabel([]draft.Word{{Text: t.name(), Height: 7, Weight: render.SemiBold, Role: draft.Words}})
+	b.Write(tileGuide, tag, w.Min.X, top+2, render.Start)
+	left, right := w.Min.X+tag.Width+5, w.Max.X-draft.BarLength-6
+	mapped := draft.Box{}
 	if first {
-		mapped = c.mapBox(point{X: right, Y: top + .75}, (right-left)*.4)
+		mapped = c.mapBox(draft.Point{X: right, Y: top + .75}, (right-left)*.4)
 		right = mapped.Min.X - 4
 		if c.mapLettering(mapped.Width()) == 0 { // names stand beside it
-			shift := point{X: mapNamed}
+			shift := draft.Point{X: mapNamed}
 			mapped.Min, mapped.Max, right = mapped.Min.Sub(shift), mapped.Max.Sub(shift), right-2*mapNamed
 		}
 	}
-	wheel := "wheel " + onPaper(c.wheel)
-	l := newLabel(headingLabel(c.sheet.Title, "", right-left).lines[0],
+	wheel := "wheel " + draft.OnPaper(c.wheel)
+	l := draft.NewLabel(draft.HeadingLabel(c.sheet.Title, "", right-left).Lines[0],
 		fitted(right-left, c.number+which, which, strings.TrimPrefix(which, "tile ")),
-		fitted(right-left, "wheel on paper "+onPaper(c.wheel)+", scale "+c.scale, wheel+", "+c.scale, wheel))
-	b.write(tileGuide, l, left, top+1.6, render.Start)
+		fitted(right-left, "wheel on paper "+draft.OnPaper(c.wheel)+", scale "+c.scale, wheel+", "+c.scale, wheel))
+	b.Write(tileGuide, l, left, top+1.6, render.Start)
 	if !first {
 		return
 	}
-	if how := howToGlue(len(drawn) < c.grid.columns*c.grid.rows); left+l.width+8+how.width <= right-8 {
-		b.write(tileGuide, how, right-8-how.width, top+1.8, render.Start)
+	if how := howToGlue(len(drawn) < c.grid.columns*c.grid.rows); left+l.Width+8+how.Width <= right-8 {
+		b.Write(tileGuide, how, right-8-how.Width, top+1.8, render.Start)
 	}
 	c.assembly(b, mapped, drawn)
 }
 
 // fitted returns the first of the wordings that fits the room, or no words.
-func fitted(room geom.MM, wordings ...string) []word {
+func fitted(room geom.MM, wordings ...string) []draft.Word {
 	for _, s := range wordings {
-		if w := note(s); newLabel([]word{w}).width <= room {
-			return []word{w}
+		if w := draft.Note(s); draft.NewLabel([]draft.Word{w}).Width <= room {
+			return []draft.Word{w}
 		}
 	}
 	return nil
 }
 
 // howToGlue tells what to do with the tiles.
-func howToGlue(crossed bool) label {
+func howToGlue(crossed bool) draft.Label {
 	last := "  then row under row"
 	if crossed {
 		last += "; plain paper for crossed ones"
 	}
-	return newLabel(
-		[]word{value("1"), note("  cut from dashed mark to dashed mark")},
-		[]word{value("2"), note("  glue row by row, cut edge on the heavy ticks")},
-		[]word{value("3"), note(last)})
+	return draft.NewLabel(
+		[]draft.Word{draft.Value("1"), draft.Note("  cut from dashed mark to dashed mark")},
+		[]draft.Word{draft.Value("2"), draft.Note("  glue row by row, cut edge on the heavy ticks")},
+		[]draft.Word{draft.Value("3"), draft.Note(last)})
 }
 
 // tileBar draws the check bar of a tile, from at to the right.
-func (c canvas) tileBar(b *board, at point) {
-	b.hairline(tileGuide, "check-bar", ruleLine(), at, at.Add(point{X: barLong}))
+func tileBar(b *draft.Board, at draft.Point) {
+	b.Hairline(tileGuide, "check-bar", draft.RuleLine(), at, at.Add(draft.Point{X: draft.BarLength}))
 	for i := range 11 {
-		tick := at.Add(point{X: barLong / 10 * geom.MM(i)})
+		tick := at.Add(draft.Point{X: draft.BarLength / 10 * geom.MM(i)})
 		long := geom.MM(1.8)
 		switch {
 		case i%10 == 0:
@@ -76,48 +76,48 @@ func (c canvas) tileBar(b *board, at point) {
 		case i == 5:
 			long = 3
 		}
-		b.hairline(tileGuide, "", tickLine(), tick, tick.Sub(point{Y: long}))
+		b.Hairline(tileGuide, "", draft.TickLine(), tick, tick.Sub(draft.Point{Y: long}))
 	}
-	b.write(tileGuide, c.advice(0), at.X, at.Y+2.2, render.Start)
+	b.Write(tileGuide, draft.Canvas{Grow: 1}.Advice(0), at.X, at.Y+2.2, render.Start)
 }
 
 // mapBox returns the place of the assembly map: as high as the strip, or no wider than room, ending on the right at corner.
-func (c cutting) mapBox(corner point, room geom.MM) box {
+func (c cutting) mapBox(corner draft.Point, room geom.MM) draft.Box {
 	whole := c.grid.whole()
 	k := min((tileStrip-1.5)/whole.Height, room/whole.Width)
-	size := point{X: whole.Width * k, Y: whole.Height * k}
-	at := point{X: corner.X - size.X, Y: corner.Y + (tileStrip-1.5-size.Y)/2}
-	return box{Min: at, Max: at.Add(size)}
+	size := draft.Point{X: whole.Width * k, Y: whole.Height * k}
+	at := draft.Point{X: corner.X - size.X, Y: corner.Y + (tileStrip-1.5-size.Y)/2}
+	return draft.Box{Min: at, Max: at.Add(size)}
 }
 
 // assembly draws the map of all tiles: the large sheet's main lines, the tiles by name, crossed where one is left out.
-func (c cutting) assembly(b *board, r box, drawn map[tile]bool) {
+func (c cutting) assembly(b *draft.Board, r draft.Box, drawn map[tile]bool) {
 	whole, step := c.grid.whole(), c.grid.step()
 	k, lettering := r.Width()/whole.Width, c.mapLettering(r.Width())
 	for _, m := range c.sheet.Marks {
 		if slices.Contains(mappedIDs(), m.Tag().ID) {
-			b.marks = append(b.marks, onMap(carried(m, float64(k), r.Min), c.inks.colours[soft]))
+			b.Marks = append(b.Marks, onMap(draft.Moved(m, float64(k), r.Min), c.inks.Colours[draft.Soft]))
 		}
 	}
 	for row := range c.grid.rows {
 		for column := range c.grid.columns {
 			t := tile{column, row}
-			at := r.Min.Add(point{X: step.X * geom.MM(column) * k, Y: step.Y * geom.MM(row) * k})
-			cell := box{Min: at, Max: at.Add(point{X: step.X * k, Y: step.Y * k})}
+			at := r.Min.Add(draft.Point{X: step.X * geom.MM(column) * k, Y: step.Y * geom.MM(row) * k})
+			cell := draft.Box{Min: at, Max: at.Add(draft.Point{X: step.X * k, Y: step.Y * k})}
 			if column == c.grid.columns-1 {
 				cell.Max.X = r.Max.X
 			}
 			if row == c.grid.rows-1 {
 				cell.Max.Y = r.Max.Y
 			}
-			b.cell(t, cell, lettering, drawn[t])
+			mapCell(b, t, cell, lettering, drawn[t])
 		}
 	}
 	if lettering == 0 { // the names of the first and the last tile, beside it, say how the others are called
-		l := newLabel([]word{name("A1")})
-		b.write(tileGuide, l, r.Min.X-1, r.Min.Y-.4, render.End)
-		l = newLabel([]word{name(c.grid.last().name())})
-		b.write(tileGuide, l, r.Max.X+1, r.Max.Y-l.height+.4, render.Start)
+		l := draft.NewLabel([]draft.Word{draft.Name("A1")})
+		b.Write(tileGuide, l, r.Min.X-1, r.Min.Y-.4, render.End)
+		l = draft.NewLabel([]draft.Word{draft.Name(c.grid.last().name())})
+		b.Write(tileGuide, l, r.Max.X+1, r.Max.Y-l.Height+.4, render.Start)
 	}
 }
 
@@ -127,8 +127,8 @@ func (g tileGrid) last() tile { return tile{g.columns - 1, g.rows - 1} }
 // mapLettering returns how high the names of the tiles are on a map as wide as given, or 0 where they find no room.
 func (c cutting) mapLettering(width geom.MM) geom.MM {
 	k, step := width/c.grid.whole().Width, c.grid.step()
-	for _, height := range []geom.MM{small, lowest} {
-		if l := mapName(c.grid.last().name(), height); l.width+.6 <= step.X*k && roomy*height <= step.Y*k {
+	for _, height := range []geom.MM{draft.Small, lowest} {
+		if l := mapName(c.grid.last().name(), height); l.Width+.6 <= step.X*k && roomy*height <= step.Y*k {
 			return height
 		}
 	}
@@ -145,22 +145,22 @@ const mapNamed geom.MM = 4
 const roomy = 1.7
 
 // mapName is the name of a tile on the map.
-func mapName(s string, height geom.MM) label {
-	return newLabel([]word{{text: s, height: height, weight: render.Regular, role: words}})
+func mapName(s string, height geom.MM) draft.Label {
+	return draft.NewLabel([]draft.Word{{Text: s, Height: height, Weight: render.Regular, Role: draft.Words}})
 }
 
-// cell draws one tile of the map, with its name where lettering is not 0.
-func (b *board) cell(t tile, r box, lettering geom.MM, drawn bool) {
-	path := render.Path{}.Move(r.Min).Line(point{X: r.Max.X, Y: r.Min.Y}).Line(r.Max).Line(point{X: r.Min.X, Y: r.Max.Y}).Close()
-	b.marks = append(b.marks, &render.Stroke{Tagged: render.Tagged{Guide: string(tileGuide), ID: "map-" + t.name()}, Path: path, Pen: b.pen(tickLine())})
+// mapCell draws one tile of the map, with its name where lettering is not 0.
+func mapCell(b *draft.Board, t tile, r draft.Box, lettering geom.MM, drawn bool) {
+	path := render.Path{}.Move(r.Min).Line(draft.Point{X: r.Max.X, Y: r.Min.Y}).Line(r.Max).Line(draft.Point{X: r.Min.X, Y: r.Max.Y}).Close()
+	b.Marks = append(b.Marks, &render.Stroke{Tagged: render.Tagged{Guide: string(tileGuide), ID: "map-" + t.name()}, Path: path, Pen: b.Pen(draft.TickLine())})
 	if !drawn {
-		b.hairline(tileGuide, "", detailLine(), r.Min, r.Max)
-		b.hairline(tileGuide, "", detailLine(), point{X: r.Min.X, Y: r.Max.Y}, point{X: r.Max.X, Y: r.Min.Y})
+		b.Hairline(tileGuide, "", detailLine(), r.Min, r.Max)
+		b.Hairline(tileGuide, "", detailLine(), draft.Point{X: r.Min.X, Y: r.Max.Y}, draft.Point{X: r.Max.X, Y: r.Min.Y})
 		return
 	}
 	if lettering > 0 {
 		l := mapName(t.name(), lettering)
-		b.write(tileGuide, l, (r.Min.X+r.Max.X)/2, (r.Min.Y+r.Max.Y)/2-l.lift(), render.Middle)
+		b.Write(tileGuide, l, (r.Min.X+r.Max.X)/2, (r.Min.Y+r.Max.Y)/2-l.Lift(), render.Middle)
 	}
 }
 
@@ -171,7 +171,7 @@ func mappedIDs() []string {
 
 // onMap returns a mark of the map: a hair line in one ink.
 func onMap(m render.Mark, ink render.Colour) render.Mark {
-	pen := render.Pen{Width: hair, Ink: ink}
+	pen := render.Pen{Width: draft.Hair, Ink: ink}
 	switch m := m.(type) {
 	case *render.Stroke:
 		return &render.Stroke{Tagged: render.Tagged{Guide: string(tileGuide), ID: "map-" + m.ID}, Path: m.Path, Pen: pen}

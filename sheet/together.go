@@ -7,6 +7,7 @@ import (
 	"hubrule/internal/geom"
 	"hubrule/layout"
 	"hubrule/render"
+	"hubrule/render/draft"
 	"hubrule/render/request"
 )
 
@@ -97,7 +98,7 @@ func (job driver) allSets() (sets []set, shared []render.Page, err error) {
 
 // overlayMisfit is the error when an overlay does not fit at the wheel asked for.
 func (job driver) overlayMisfit(asked geom.MM) error {
-	what := fmt.Sprintf("the overlay does not fit on %s with a wheel of %s", job.Setting.Paper.Name, onPaper(asked))
+	what := fmt.Sprintf("the overlay does not fit on %s with a wheel of %s", job.Setting.Paper.Name, draft.OnPaper(asked))
 	job.Setting.Scale = request.Scale{}
 	sets, _, err := job.allSets()
 	if err != nil {
@@ -151,8 +152,8 @@ func callings(plans []layout.Plan, room geom.MM) []string {
 		case !alike:
 			s = p.Profile.Title + ", " + s
 		}
-		if s = shortened(name(s), room).text; slices.Contains(out, s) {
-			s = shortened(name(fmt.Sprintf("%d %s", i+1, s)), room).text
+		if s = draft.Shortened(draft.Name(s), room).Text; slices.Contains(out, s) {
+			s = draft.Shortened(draft.Name(fmt.Sprintf("%d %s", i+1, s)), room).Text
 		}
 		out = append(out, s)
 	}

@@ -9,6 +9,7 @@ import (
 
 	"hubrule/internal/geom"
 	"hubrule/layout"
+	"hubrule/render/draft"
 	"hubrule/render/request"
 	"hubrule/segments"
 )
@@ -142,7 +143,7 @@ func TestPinsMoveTheSheetsTogether(t *testing.T) {
 			t.Errorf("%s: row %v, want %s %s", f, got, figureValue(base, f, request.Wheels), figureValue(bent, f, request.Wheels))
 		}
 		if f == segments.Height {
-			if want := fixed((bent.Values[f]-base.Values[f])*wheel, 1) + " mm"; words[i+4] != want {
+			if want := draft.Fixed((bent.Values[f]-base.Values[f])*wheel, 1) + " mm"; words[i+4] != want {
 				t.Errorf("height on paper %s, want %s", words[i+4], want)
 			}
 		}

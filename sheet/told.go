@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"hubrule/internal/geom"
+	"hubrule/render/draft"
 	"hubrule/render/request"
 )
 
@@ -12,7 +13,7 @@ func (job driver) tooFine(name string, wheel geom.MM) []string {
 	if !job.Has(request.Trace) || wheel >= leastTraceWheel {
 		return nil
 	}
-	return []string{fmt.Sprintf("%s: the wheel is %s on the trace sheet; under %s a hand has little to follow", name, onPaper(wheel), onPaper(leastTraceWheel))}
+	return []string{fmt.Sprintf("%s: the wheel is %s on the trace sheet; under %s a hand has little to follow", name, draft.OnPaper(wheel), draft.OnPaper(leastTraceWheel))}
 }
 
 // orTiles is the part of a message that names tiles as another way out, where they are one.

@@ -10,6 +10,7 @@ import (
 	"hubrule/layout"
 	"hubrule/layout/view"
 	"hubrule/render"
+	"hubrule/render/draft"
 	"hubrule/render/request"
 )
 
@@ -34,9 +35,9 @@ func widthRungs(d *drawing, solid *view.Solid) []rung {
 	p := d.plan
 	var out []rung
 	add := func(what string, l geom.Wheels, how string) {
-		words := newLabel([]word{name(what + " "), value(d.length(l))})
+		words := draft.NewLabel([]draft.Word{draft.Name(what + " "), draft.Value(d.length(l))})
 		if d.way.notes {
-			words = newLabel(words.lines[0], []word{note(d.otherwise(l) + how)})
+			words = draft.NewLabel(words.Lines[0], []draft.Word{draft.Note(d.otherwise(l) + how)})
 		}
 		out = append(out, rung{at: l, label: words})
 	}
@@ -57,30 +58,30 @@ const widthPitch geom.MM = 4
 // roomOfTop measures what the view from above needs.
 func (job driver) roomOfTop(d *drawing) room {
 	p := d.plan
-	r := room{above: 10, below: 8, strip: footHeight, nose: 8, tail: 8, from: p.Nose, to: p.Tail, top: widthOf(p)}
+	r := room{above: 10, below: 8, strip: draft.FootHeight, nose: 8, tail: 8, from: p.Nose, to: p.Tail, top: widthOf(p)}
 	if !slices.Contains(job.Kinds, request.Full) {
 		return r
 	}
-	r.strip, r.below = stripHeight, ruleGap+6
+	r.strip, r.below = draft.StripHeight, ruleGap+6
 	if job.isWritten() {
 		r.below = belowGround
 		rungs := widthRungs(d, view.NewSolid(p))
 		for _, rung := range rungs {
-			r.tail = max(r.tail, 6+widthPitch*geom.MM(len(rungs))+6+rung.label.width)
+			r.tail = max(r.tail, 6+widthPitch*geom.MM(len(rungs))+6+rung.label.Width)
 		}
 	}
 	return r
 }
 
 // topRoom is the largest wheel, in real millimetres on paper, at which the view from above has room.
-func (job driver) topRoom(c canvas, p layout.Plan) geom.MM {
-	return geom.MM(float64(job.roomOfTop(job.flatDrawing(c, p, request.Full)).largest(c.space)) * c.grow)
+func (job driver) topRoom(c draft.Canvas, p layout.Plan) geom.MM {
+	return geom.MM(float64(job.roomOfTop(job.flatDrawing(c, p, request.Full)).largest(c.Space)) * c.Grow)
 }
 
 // top draws the view from above.
 func (job driver) top(o onePage) (render.Page, error) {
-	d := job.flatDrawing(o.canvas, o.plan, o.kind)
-	stand, err := job.roomOfTop(d).stand(o.space, o.real(o.wheel), 0)
+	d := job.flatDrawing(o.Canvas, o.plan, o.kind)
+	stand, err := job.roomOfTop(d).stand(o.Space, o.Real(o.wheel), 0)
 	if err != nil {
 		return render.Page{}, err
 	}
@@ -94,7 +95,7 @@ func (job driver) top(o onePage) (render.Page, error) {
 	}
 	seen := request.ViewSet{request.TopView}
 	job.flatStrip(o, seen)
-	return o.finish(fmt.Sprintf("%s, %s, %s", o.plan.Profile.Title, viewWords(seen), o.kind), d.board, o.fixed, job.Setting.Facing), nil
+	return o.Finish(fmt.Sprintf("%s, %s, %s", o.plan.Profile.Title, viewWords(seen), o.kind), d.Board, o.fixed, job.Setting.Facing), nil
 }
 
 // draw draws the view without words.
@@ -110,10 +111,10 @@ func (t topView) draw(s request.Setting, kind request.Kind) {
 			id string
 			x  geom.Wheels
 		}{{"axle-front", 0}, {"axle-rear", p.Wheelbase}} {
-			t.line("wheels", a.id, axleLine(), point{X: t.x(a.x), Y: t.y(t.half) - 4}, point{X: t.x(a.x), Y: t.y(-t.half) + 4})
+			t.Line("wheels", a.id, axleLine(), draft.Point{X: t.x(a.x), Y: t.y(t.half) - 4}, draft.Point{X: t.x(a.x), Y: t.y(-t.half) + 4})
 		}
 	}
-	t.line("wheels", "centre-line", axleLine(), point{X: t.x(p.Nose) - 5, Y: t.y(0)}, point{X: t.x(p.Tail) + 4, Y: t.y(0)})
+	t.Line("wheels", "centre-line", axleLine(), draft.Point{X: t.x(p.Nose) - 5, Y: t.y(0)}, draft.Point{X: t.x(p.Tail) + 4, Y: t.y(0)})
 	if t.wants("between") && kind == request.Full {
 		t.between()
 	}
@@ -154,7 +155,7 @@ func (t topView) tyresFromAbove() {
 				path = path.Line(at)
 			}
 		}
-		t.curve("wheels", "wheel-"+w.Name, hiddenTyreLine(), path, 1)
+		t.Curve("wheels", "wheel-"+w.Name, hiddenTyreLine(), path, 1)
 	}
 }
 
@@ -208,15 +209,15 @@ func (t topView) widthsBehind() error {
 	lane := x + widthPitch*geom.MM(len(rungs))
 	for i, r := range rungs {
 		at, l := x+geom.MM(widthPitch*geom.MM(i)), r.label
-		id := strings.ReplaceAll(strings.TrimSpace(l.lines[0][0].text), " ", "-") // "belt-width"
-		up, down := point{X: at, Y: t.y(r.at / 2)}, point{X: at, Y: t.y(-r.at / 2)}
-		t.line("widths", id, tickLine(), up, down)
-		for _, end := range []point{up, down} {
-			t.line("widths", "", tickLine(), end.Sub(point{X: 1.2}), end.Add(point{X: 1.2}))
+		id := strings.ReplaceAll(strings.TrimSpace(l.Lines[0][0].Text), " ", "-") // "belt-width"
+		up, down := draft.Point{X: at, Y: t.y(r.at / 2)}, draft.Point{X: at, Y: t.y(-r.at / 2)}
+		t.Line("widths", id, draft.TickLine(), up, down)
+		for _, end := range []draft.Point{up, down} {
+			t.Line("widths", "", draft.TickLine(), end.Sub(draft.Point{X: 1.2}), end.Add(draft.Point{X: 1.2}))
 		}
-		top, mid := centres[i]-l.height/2, centres[i]
-		t.leader(up.Add(point{X: 1.2}), point{X: lane, Y: up.Y}, point{X: lane + 3, Y: mid}, point{X: lane + 4, Y: mid})
-		t.write("labels", l, lane+5, top, render.Start)
+		top, mid := centres[i]-l.Height/2, centres[i]
+		t.Leader(up.Add(draft.Point{X: 1.2}), draft.Point{X: lane, Y: up.Y}, draft.Point{X: lane + 3, Y: mid}, draft.Point{X: lane + 4, Y: mid})
+		t.Write("labels", l, lane+5, top, render.Start)
 	}
 	return nil
 }
@@ -225,7 +226,7 @@ func (t topView) widthsBehind() error {
 func (t topView) spreadOut(rungs []rung) []geom.MM {
 	var anchors, sizes []geom.MM
 	for _, r := range rungs {
-		anchors, sizes = append(anchors, t.y(r.at/2)), append(sizes, r.label.height)
+		anchors, sizes = append(anchors, t.y(r.at/2)), append(sizes, r.label.Height)
 	}
-	return pushApart(anchors, sizes, 1.2, t.y(t.half)-8, t.y(-t.half))
+	return draft.PushApart(anchors, sizes, 1.2, t.y(t.half)-8, t.y(-t.half))
 }

@@ -1,11 +1,14 @@
 package sheet
 
-import "hubrule/internal/geom"
+import (
+	"hubrule/internal/geom"
+	"hubrule/render/draft"
+)
 
 // roomForTrace measures what a trace sheet alone needs: no lanes, no counted wheels, only the vehicle.
 func (d *drawing) roomForTrace() room {
 	const beyond = .25 // of a wheel of road before the nose and behind the tail
-	return room{above: 4, below: 4, strip: footHeight, from: d.plan.Nose - beyond, to: d.plan.Tail + beyond, top: d.plan.Height + .1}
+	return room{above: 4, below: 4, strip: draft.FootHeight, from: d.plan.Nose - beyond, to: d.plan.Tail + beyond, top: d.plan.Height + .1}
 }
 
 // trace draws the sheet to draw over. The count has done its work once the tyres stand: counted wheels,

@@ -7,6 +7,7 @@ import (
 	"hubrule/internal/geom"
 	"hubrule/layout"
 	"hubrule/render"
+	"hubrule/render/draft"
 	"hubrule/render/request"
 )
 
@@ -23,7 +24,7 @@ func (job driver) checkViews() error {
 }
 
 // largestOf returns the largest wheel, in real millimetres on paper, at which a flat sheet other than the side view's has room.
-func (job driver) largestOf(v request.ViewSet, c canvas, p layout.Plan) geom.MM {
+func (job driver) largestOf(v request.ViewSet, c draft.Canvas, p layout.Plan) geom.MM {
 	switch {
 	case v.Has(request.ArrangementView):
 		return job.arrangementRoom(c, p)

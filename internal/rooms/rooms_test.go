@@ -22,7 +22,8 @@ var below = map[string][]string{
 	"layout/view":     {"internal/geom", "segments", "layout", "layout/outline"},
 	"render":          {"internal/geom", "fonts"},
 	"render/request":  {"internal/geom", "segments", "layout", "layout/view"},
-	"sheet":           {"internal/geom", "fonts", "segments", "layout", "layout/view", "render", "render/request"},
+	"render/draft":    {"internal/geom", "fonts", "render", "render/request"},
+	"sheet":           {"internal/geom", "fonts", "segments", "layout", "layout/view", "layout/outline", "render", "render/request", "render/draft"},
 	"internal/cli":    {"internal/geom", "fonts", "segments", "segments/strict", "layout", "layout/view", "render", "render/request", "sheet"},
 	".":               {"internal/cli"},
 }

@@ -3,6 +3,12 @@ package request
 // Guide is a layer of a sheet: one kind of construction help, or something around the drawing.
 type Guide string
 
+// Tile is the layer of what a tile has besides its part of the large sheet: marks to cut and glue by, and its strip.
+const Tile Guide = "tile"
+
+// Outside reports whether the layer's marks stand outside the window of a tile.
+func (g Guide) Outside() bool { return g == Tile }
+
 // guides is the table of layers in paint order.
 var guides = []struct {
 	guide  Guide
@@ -39,7 +45,7 @@ var guides = []struct {
 	{"heights", "Levels on the box", false},
 	{"labels", "Labels", false},
 	{"strip", "Strip", false},
-	{"tile", "Cut and glue marks, tile's strip", false},
+	{Tile, "Cut and glue marks, tile's strip", false},
 }
 
 // Layers lists every layer in paint order.

@@ -1,4 +1,4 @@
-package sheet
+package draft
 
 import (
 	"hubrule/internal/geom"
@@ -22,18 +22,20 @@ func growthOf(p request.Paper) float64 {
 
 // Margins of ISO 5457 (1999 edition, 2nd-hand): 20 mm at the filing edge, 10 mm elsewhere.
 const (
-	filingMargin geom.MM = 20
-	otherMargin  geom.MM = 10
+	FilingMargin geom.MM = 20
+	OtherMargin  geom.MM = 10
 	// Between the frame line and what is drawn inside it.
 	frameInset geom.MM = 6
+	// tileMargin is that of a large sheet which will be cut into tiles, inside all windows.
+	tileMargin geom.MM = 5
 	// printerEdge is what printers cannot reach.
-	printerEdge geom.MM = 5
+	PrinterEdge geom.MM = 5
 )
 
 // spaceOf returns the drawing space of p in real millimetres.
-func spaceOf(p request.Paper) box {
-	return box{
-		Min: point{X: filingMargin, Y: otherMargin},
-		Max: point{X: p.Width - otherMargin, Y: p.Height - otherMargin},
+func spaceOf(p request.Paper) Box {
+	return Box{
+		Min: Point{X: FilingMargin, Y: OtherMargin},
+		Max: Point{X: p.Width - OtherMargin, Y: p.Height - OtherMargin},
 	}
 }

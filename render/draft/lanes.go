@@ -1,14 +1,14 @@
-package sheet
+package draft
 
 import "hubrule/internal/geom"
 
-// pushApart places items on one lane: centres in the order given (ascending anchors), nearest to their
+// PushApart places items on one lane: centres in the order given (ascending anchors), nearest to their
 // anchors in the least-squares sense, neighbours at least gap apart, all inside lo..hi. It returns nil
 // when the lane is too short. The order is kept, so leaders cannot cross.
 //
 // Subtracting the sizes that stand before each item turns the distances into a rising order, which is
 // isotonic regression: pool adjacent violators (Ayer et al. 1955), then clamp.
-func pushApart(anchors, sizes []geom.MM, gap, lo, hi geom.MM) []geom.MM {
+func PushApart(anchors, sizes []geom.MM, gap, lo, hi geom.MM) []geom.MM {
 	n := len(anchors)
 	if n == 0 {
 		return []geom.MM{}

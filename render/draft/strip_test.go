@@ -1,4 +1,4 @@
-package sheet
+package draft
 
 import (
 	"strings"
@@ -12,15 +12,15 @@ import (
 func TestShortened(t *testing.T) {
 	for _, text := range []string{"", "W", "Sport utility", "AVAVATo. To. 1.1", "語字語字語字", "אבג דהו אבג דהו", "👩\u200d🔧👩\u200d🔧", strings.Repeat("long name ", 30)} {
 		for room := geom.MM(0); room < 60; room += 3 {
-			w := name(text)
+			w := Name(text)
 			want := text
-			for letters := []rune(text); fonts.Width(want, w.height, w.weight) > room && len(letters) > 1; {
+			for letters := []rune(text); fonts.Width(want, w.Height, w.Weight) > room && len(letters) > 1; {
 				letters = letters[:len(letters)-1]
 				want = string(letters) + "…"
 			}
-			got := shortened(w, room)
-			if whole := got.whole; got.text != want || want != text && whole != text || want == text && whole != "" {
-				t.Errorf("shortened(%q, %v) = %q of %q, want %q", text, room, got.text, whole, want)
+			got := Shortened(w, room)
+			if whole := got.whole; got.Text != want || want != text && whole != text || want == text && whole != "" {
+				t.Errorf("shortened(%q, %v) = %q of %q, want %q", text, room, got.Text, whole, want)
 			}
 		}
 	}

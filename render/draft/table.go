@@ -1,4 +1,4 @@
-package sheet
+package draft
 
 import (
 	"hubrule/fonts"
@@ -14,22 +14,22 @@ const (
 	blockGap   geom.MM = 9
 )
 
-// table is rows of words under a head; the first column starts at its left edge, the others end at their right edge. It is set in as
+// Table is rows of words under a head; the first column starts at its left edge, the others end at their right edge. It is set in as
 // many blocks side by side as the page is wide.
-type table struct {
-	head   []word
-	rows   [][]word
+type Table struct {
+	head   []Word
+	rows   [][]Word
 	widths []geom.MM
 	blocks int
 	deep   int // rows of the longest block
 }
 
-// newTable measures a table for the room across. It is set in no more blocks than at least are as deep as three rows.
-func newTable(head []word, rows [][]word, across geom.MM) table {
-	t := table{head: head, rows: rows, widths: make([]geom.MM, len(head))}
-	for _, row := range append([][]word{head}, rows...) {
+// NewTable measures a table for the room across. It is set in no more blocks than at least are as deep as three rows.
+func NewTable(head []Word, rows [][]Word, across geom.MM) Table {
+	t := Table{head: head, rows: rows, widths: make([]geom.MM, len(head))}
+	for _, row := range append([][]Word{head}, rows...) {
 		for i, w := range row {
-			t.widths[i] = max(t.widths[i], fonts.Width(w.text, w.height, w.weight))
+			t.widths[i] = max(t.widths[i], fonts.Width(w.Text, w.Height, w.Weight))
 		}
 	}
 	const least = 3
@@ -39,7 +39,7 @@ func newTable(head []word, rows [][]word, across geom.MM) table {
 }
 
 // width is that of one block.
-func (t table) width() geom.MM {
+func (t Table) width() geom.MM {
 	out := tableGap * geom.MM(len(t.widths)-1)
 	for _, w := range t.widths {
 		out += w
@@ -47,33 +47,33 @@ func (t table) width() geom.MM {
 	return out
 }
 
-func (t table) height() geom.MM { return tablePitch * geom.MM(t.deep+1) }
+func (t Table) Height() geom.MM { return tablePitch * geom.MM(t.deep+1) }
 
-// draw sets the table with its upper left corner at x, y.
-func (t table) draw(b *board, x, y geom.MM) {
+// Draw sets the table with its upper left corner at x, y.
+func (t Table) Draw(b *Board, x, y geom.MM) {
 	for block := 0; block*t.deep < len(t.rows); block++ {
 		rows := t.rows[block*t.deep : min(len(t.rows), (block+1)*t.deep)]
-		for i, row := range append([][]word{t.head}, rows...) {
+		for i, row := range append([][]Word{t.head}, rows...) {
 			top := y + tablePitch*geom.MM(i)
 			t.row(b, row, x, top)
-			k := lineKind{hair, nil, middle}
+			k := LineStyle{Hair, nil, Muted}
 			if i == 0 {
-				k = ruleLine()
+				k = RuleLine()
 			}
-			b.line("labels", "", k, point{X: x, Y: top + rowLine}, point{X: x + t.width(), Y: top + rowLine})
+			b.Line("labels", "", k, Point{X: x, Y: top + rowLine}, Point{X: x + t.width(), Y: top + rowLine})
 		}
 		x += t.width() + blockGap
 	}
 }
 
-func (t table) row(b *board, row []word, x, top geom.MM) {
+func (t Table) row(b *Board, row []Word, x, top geom.MM) {
 	for i, w := range row {
 		at, anchor := x, render.Start
 		if i > 0 {
 			at, anchor = x+t.widths[i], render.End
 		}
-		if w.text != "" {
-			b.write("labels", newLabel([]word{w}), at, top, anchor)
+		if w.Text != "" {
+			b.Write("labels", NewLabel([]Word{w}), at, top, anchor)
 		}
 		x += t.widths[i] + tableGap
 	}

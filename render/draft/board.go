@@ -1,0 +1,218 @@
+// Package draft is the drafting kit of all sheets: boards that remember what is drawn, labels measured in the face and pushed apart on their
+// lanes, inks, line styles, papers with their margins, strip, frame and tables. It knows no vehicle.
+package draft
+
+import (
+	"slices"
+
+	"hubrule/internal/geom"
+	"hubrule/render"
+	"hubrule/render/request"
+)
+
+type (
+	Point = render.Point
+	Box   = geom.Box[geom.MM]
+)
+
+// Segment is a straight piece of something drawn, from a to b.
+type Segment struct{ A, B Point }
+
+// Ring is a drawn circle.
+type Ring struct {
+	Centre Point
+	R      geom.MM
+}
+
+// Board collects the marks of a page and remembers where they lie, so that words can look for a free
+// place among them. The vehicle on a board always faces left.
+type Board struct {
+	Space   Box // nothing leaves it
+	Inks    Inks
+	Marks   []render.Mark
+	strokes []Segment
+	rings   []Ring
+	labels  []Box
+	leaders []Segment
+	Prefix  string                    // of every id, where a page draws a plan more than once
+	Restyle func(LineStyle) LineStyle // how heavy lines are drawn; nil: as their kind says
+}
+
+// tag names a mark.
+func (b *Board) tag(guide request.Guide, id string) render.Tagged {
+	if id != "" {
+		id = b.Prefix + id
+	}
+	return render.Tagged{Guide: string(guide), ID: id}
+}
+
+func (b *Board) Pen(k LineStyle) render.Pen {
+	if b.Restyle != nil {
+		k = b.Restyle(k)
+	}
+	return render.Pen{Width: k.Width, Dash: k.Dash, Ink: b.Inks.Colours[k.Role]}
+}
+
+// Line draws a line that words keep clear of.
+func (b *Board) Line(guide request.Guide, id string, k LineStyle, from, to Point) {
+	b.Hairline(guide, id, k, from, to)
+	b.strokes = append(b.strokes, Segment{from, to})
+}
+
+// Hairline draws a line that words need not keep clear of.
+func (b *Board) Hairline(guide request.Guide, id string, k LineStyle, from, to Point) {
+	b.Marks = append(b.Marks, &render.Stroke{
+		Tagged: b.tag(guide, id), Path: render.Path{}.Move(from).Line(to), Pen: b.Pen(k)})
+}
+
+// Leader draws the line that joins a label to what it names.
+func (b *Board) Leader(pts ...Point) {
+	for i := 1; i < len(pts); i++ {
+		b.Hairline("labels", "", LeaderLine(), pts[i-1], pts[i])
+		b.leaders = append(b.leaders, Segment{pts[i-1], pts[i]})
+	}
+}
+
+func (b *Board) Circle(guide request.Guide, id string, k LineStyle, c Ring) {
+	b.Marks = append(b.Marks, &render.Circle{Tagged: b.tag(guide, id), Centre: c.Centre, R: c.R, Pen: b.Pen(k)})
+	b.rings = append(b.rings, c)
+}
+
+// Ellipse draws an ellipse, or the part of it between two parameters, that words keep clear of; both 0 is the whole.
+func (b *Board) Ellipse(guide request.Guide, id string, k LineStyle, e geom.Ellipse[geom.MM], from, to float64) {
+	m := &render.Ellipse{Tagged: b.tag(guide, id), Shape: e, From: from, To: to, Pen: b.Pen(k)}
+	b.Marks = append(b.Marks, m)
+	for _, run := range m.Path().Flatten(6) {
+		for i := 1; i < len(run); i++ {
+			b.strokes = append(b.strokes, Segment{run[i-1], run[i]})
+		}
+	}
+}
+
+// NewBoard returns an empty board with room for an ordinary sheet.
+func NewBoard(space Box, inks Inks) *Board {
+	return &Board{Space: space, Inks: inks, Marks: make([]render.Mark, 0, 256), strokes: make([]Segment, 0, 1024)}
+}
+
+// Curve draws a path; chords is how many pieces a cubic of it is taken for when words look for room.
+func (b *Board) Curve(guide request.Guide, id string, k LineStyle, p render.Path, chords int) {
+	b.Marks = append(b.Marks, &render.Stroke{Tagged: b.tag(guide, id), Path: p, Pen: b.Pen(k)})
+	for _, run := range p.Flatten(chords) {
+		for i := 1; i < len(run); i++ {
+			b.strokes = append(b.strokes, Segment{run[i-1], run[i]})
+		}
+	}
+}
+
+// Fill paints an area, unless the ink set has no colour for it.
+func (b *Board) Fill(guide request.Guide, id string, c *render.Colour, p render.Path) {
+	if c != nil {
+		b.Marks = append(b.Marks, &render.Fill{Tagged: b.tag(guide, id), Path: p, Ink: *c})
+	}
+}
+
+// Write sets l with its top at y and the end that anchor names at x.
+func (b *Board) Write(guide request.Guide, l Label, x, y geom.MM, anchor render.Anchor) {
+	for i, ws := range l.Lines {
+		t := &render.Text{Tagged: render.Tagged{Guide: string(guide)}, At: Point{X: x, Y: y + l.Baselines[i]}, Anchor: anchor}
+		for _, w := range ws {
+			t.Spans = append(t.Spans, render.Span{Text: w.Text, ActualText: w.whole, Height: w.Height, Weight: w.Weight, Ink: b.Inks.Colours[w.Role]})
+		}
+		b.Marks = append(b.Marks, t)
+	}
+	b.labels = append(b.labels, l.Box(x, y, anchor))
+}
+
+// Free reports whether nothing drawn comes nearer to r than gap.
+func (b *Board) Free(r Box, gap geom.MM) bool {
+	r = r.Grow(gap)
+	return !slices.ContainsFunc(b.labels, r.Overlaps) && !touched(b.leaders, r) && !touched(b.strokes, r) && !touched(b.rings, r)
+}
+
+// Near returns a board with only those obstacles of b that touch r, for searches that stay within it.
+func (b *Board) Near(r Box) *Board {
+	out := &Board{Space: b.Space, leaders: touching(b.leaders, r), strokes: touching(b.strokes, r), rings: touching(b.rings, r)}
+	for _, o := range b.labels {
+		if r.Overlaps(o) {
+			out.labels = append(out.labels, o)
+		}
+	}
+	return out
+}
+
+// touched reports whether one of the drawn things touches r.
+func touched[T interface{ Meets(Box) bool }](things []T, r Box) bool {
+	for _, t := range things {
+		if t.Meets(r) {
+			return true
+		}
+	}
+	return false
+}
+
+// touching returns those of the drawn things that touch r.
+func touching[T interface{ Meets(Box) bool }](things []T, r Box) []T {
+	var out []T
+	for _, t := range things {
+		if t.Meets(r) {
+			out = append(out, t)
+		}
+	}
+	return out
+}
+
+// Clears reports whether the leader s keeps off all words.
+func (b *Board) Clears(s Segment) bool {
+	for _, o := range b.labels {
+		if s.Meets(o.Grow(.7)) {
+			return false
+		}
+	}
+	return true
+}
+
+// Meets reports whether s touches r. A search asks it a thousand times a page, and nearly always s lies wholly on one side.
+func (s Segment) Meets(r Box) bool {
+	if s.A.X < r.Min.X && s.B.X < r.Min.X || s.A.X > r.Max.X && s.B.X > r.Max.X ||
+		s.A.Y < r.Min.Y && s.B.Y < r.Min.Y || s.A.Y > r.Max.Y && s.B.Y > r.Max.Y {
+		return false
+	}
+	_, _, inside := s.Clip(r)
+	return inside
+}
+
+// Clip returns the part of s that lies in r, as shares of its length, and whether there is any: Liang and Barsky (1984).
+func (s Segment) Clip(r Box) (from, to float64, inside bool) {
+	d, part := s.B.Sub(s.A), portion{0, 1}
+	inside = part.cut(-d.X, s.A.X-r.Min.X) && part.cut(d.X, r.Max.X-s.A.X) && part.cut(-d.Y, s.A.Y-r.Min.Y) && part.cut(d.Y, r.Max.Y-s.A.Y)
+	return part.from, part.to, inside
+}
+
+// portion is the part of a segment, as shares of its length, that lies inside the edges tried so far.
+type portion struct{ from, to float64 }
+
+// cut takes off what lies outside of one edge, from which the segment's start is q away on the inside, coming nearer by p; it reports
+// whether anything is left.
+func (s *portion) cut(p, q geom.MM) bool {
+	if p == 0 {
+		return q >= 0
+	}
+	t := float64(q / p)
+	if p < 0 && t > s.from {
+		s.from = t
+	}
+	if p > 0 && t < s.to {
+		s.to = t
+	}
+	return s.from <= s.to
+}
+
+// Meets reports whether the circle's line touches r.
+func (c Ring) Meets(r Box) bool {
+	near := Point{X: min(max(c.Centre.X, r.Min.X), r.Max.X), Y: min(max(c.Centre.Y, r.Min.Y), r.Max.Y)}
+	if near.Sub(c.Centre).Len() > c.R {
+		return false
+	}
+	far := Point{X: max(r.Max.X-c.Centre.X, c.Centre.X-r.Min.X), Y: max(r.Max.Y-c.Centre.Y, c.Centre.Y-r.Min.Y)}
+	return far.Len() >= c.R
+}

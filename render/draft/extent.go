@@ -1,0 +1,111 @@
+package draft
+
+import (
+	"slices"
+
+	"hubrule/fonts"
+	"hubrule/internal/geom"
+	"hubrule/render"
+)
+
+// Extent is where a mark lies: its line as straight pieces, its circle, or the area it covers.
+type Extent struct {
+	box    Box // all of it lies inside
+	pieces []Segment
+	ring   *Ring
+	solid  bool    // what the pieces go round is covered too
+	half   geom.MM // of the line's width
+}
+
+// ExtentOf measures m. A curve is taken for pieces that stray from it by less than slack.
+func ExtentOf(m render.Mark) Extent {
+	switch m := m.(type) {
+	case *render.Stroke:
+		return outlined(m.Path, Extent{half: m.Pen.Width / 2})
+	case *render.Fill:
+		return outlined(m.Path, Extent{solid: true})
+	case *render.Circle:
+		round := Box{Min: m.Centre, Max: m.Centre}.Grow(m.R)
+		return Extent{box: round, ring: &Ring{m.Centre, m.R}, solid: m.Fill != nil, half: m.Pen.Width / 2}
+	case *render.Ellipse:
+		return outlined(m.Path(), Extent{half: m.Pen.Width / 2, solid: m.Fill != nil})
+	case *render.Text:
+		return textExtent(m)
+	}
+	panic("draft: cannot measure a mark of unknown kind")
+}
+
+// slack is more than a piece of a curve strays from it, on the largest sheets too.
+const slack geom.MM = .2
+
+func outlined(path render.Path, e Extent) Extent {
+	chords := 64
+	if !slices.ContainsFunc(path, func(s geom.Step[geom.MM]) bool { return s.Verb == geom.CurveTo || s.Verb == geom.ArcTo }) {
+		chords = 1
+	}
+	for i, run := range path.Flatten(chords) {
+		if i == 0 {
+			e.box = Box{Min: run[0], Max: run[0]}
+		}
+		for k, p := range run {
+			e.box.Min = Point{X: min(e.box.Min.X, p.X), Y: min(e.box.Min.Y, p.Y)}
+			e.box.Max = Point{X: max(e.box.Max.X, p.X), Y: max(e.box.Max.Y, p.Y)}
+			if k > 0 {
+				e.pieces = append(e.pieces, Segment{run[k-1], p})
+			}
+		}
+		if e.solid {
+			e.pieces = append(e.pieces, Segment{run[len(run)-1], run[0]})
+		}
+	}
+	return e
+}
+
+// textExtent returns the box of a line of words; of a turned one, the box of the circle it turns in.
+func textExtent(t *render.Text) Extent {
+	var l Label
+	for _, s := range t.Spans {
+		l.Width += fonts.Width(s.Text, s.Height, s.Weight)
+		l.Height = max(l.Height, s.Height)
+	}
+	b := l.Box(t.At.X, t.At.Y-l.Height*ascent, t.Anchor)
+	b.Max.Y += l.Height * descent
+	if t.Angle != 0 {
+		b = Box{Min: t.At, Max: t.At}.Grow(l.Width + l.Height)
+	}
+	return Extent{box: b}
+}
+
+// Reaches reports whether something of e lies in r.
+func (e Extent) Reaches(r Box) bool {
+	r = r.Grow(e.half + slack)
+	switch {
+	case !overlap(e.box, r):
+		return false
+	case e.ring != nil && !e.solid:
+		return e.ring.Meets(r)
+	case e.ring != nil:
+		near := Point{X: min(max(e.ring.Centre.X, r.Min.X), r.Max.X), Y: min(max(e.ring.Centre.Y, r.Min.Y), r.Max.Y)}
+		return near.Sub(e.ring.Centre).Len() <= e.ring.R
+	case e.pieces == nil:
+		return true
+	}
+	return touched(e.pieces, r) || e.solid && e.covers(r.Min)
+}
+
+// overlap reports whether a and b have a point in common; a line's box has no area.
+func overlap(a, b Box) bool {
+	return a.Min.X <= b.Max.X && b.Min.X <= a.Max.X && a.Min.Y <= b.Max.Y && b.Min.Y <= a.Max.Y
+}
+
+// covers reports whether p lies inside the pieces: a ray from it crosses an odd number of them.
+func (e Extent) covers(p Point) bool {
+	odd := false
+	for _, s := range e.pieces {
+		if (s.A.Y > p.Y) != (s.B.Y > p.Y) {
+			x := s.A.Lerp(s.B, float64((p.Y-s.A.Y)/(s.B.Y-s.A.Y))).X
+			odd = odd != (x > p.X)
+		}
+	}
+	return odd
+}

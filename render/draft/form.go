@@ -1,0 +1,131 @@
+package draft
+
+import (
+	"hubrule/internal/geom"
+	"hubrule/render"
+)
+
+// The lines for a name and a date.
+const (
+	NameLine geom.MM = 56
+	dateLine geom.MM = 26
+)
+
+// Blank is one numbered line of a practice sheet: what to count, what the plan says, and what passes as right.
+type Blank struct {
+	Name          string
+	Value, Lo, Hi string
+}
+
+// Where the blanks stand: the heading and its sentence on top, then rows.
+const (
+	firstRow   geom.MM = 15 // top of the first row below the space's top
+	rowPitch   geom.MM = 8
+	numberWide geom.MM = 7
+	ruleLong   geom.MM = 17
+	columnGap  geom.MM = 3
+)
+
+// Grid is the blanks' layout on one page: as many columns as their words leave room for.
+type Grid struct {
+	count, columns int
+	names, wide    geom.MM // the widest name, and a whole column
+}
+
+func NewGrid(list []Blank, space Box) Grid {
+	g := Grid{count: len(list), columns: 1}
+	var ranges geom.MM
+	for _, b := range list {
+		g.names = max(g.names, NewLabel([]Word{Name(b.Name)}).Width)
+		ranges = max(ranges, b.rangeLabel().Width)
+	}
+	need := numberWide + g.names + 3 + ruleLong + 2 + ranges + columnGap
+	for g.columns < 3 && geom.MM(g.columns+1)*need <= space.Width()+columnGap {
+		g.columns++
+	}
+	g.wide = space.Width() / geom.MM(g.columns)
+	return g
+}
+
+// rows is how many blanks stand in the longest column.
+func (g Grid) rows() int { return (g.count + g.columns - 1) / g.columns }
+
+// Height returns how much of the page's top the blanks take, with the gap below them.
+func (g Grid) Height() geom.MM { return firstRow + rowPitch*geom.MM(g.rows()) + 1 }
+
+// rangeLabel is what passes as right; nothing where only the answer does.
+func (b Blank) rangeLabel() Label {
+	if b.Lo == "" {
+		return Label{}
+	}
+	return NewLabel([]Word{Note("(" + b.Lo + " to " + b.Hi + ")")})
+}
+
+// Form is what stands over a practice or an answer sheet.
+type Form struct {
+	Heading, Sentence string
+	Filled            bool
+	Blanks            []Blank
+}
+
+// Write writes the sheet's blanks on the fixed board.
+func (s Form) Write(b *Board) {
+	at, width := b.Space.Min, b.Space.Width()
+	head := NewLabel([]Word{{Text: s.Heading, Height: Large, Weight: render.SemiBold, Role: Words}}, []Word{Shortened(Name(s.Sentence), width)})
+	b.Write("strip", head, at.X, at.Y, render.Start)
+	if !s.Filled {
+		b.nameAndDate()
+	}
+	g := NewGrid(s.Blanks, b.Space)
+	for i, k := range s.Blanks {
+		x, base := at.X+geom.MM(i/g.rows())*g.wide, at.Y+firstRow+rowPitch*geom.MM(i%g.rows())+4.2
+		put := func(w Word, x geom.MM) {
+			l := NewLabel([]Word{w})
+			b.Write("strip", l, x, base-l.Baselines[0], render.Start)
+		}
+		put(Word{Text: CountOf(float64(i + 1)), Height: Small, Weight: render.SemiBold, Role: Words}, x)
+		put(Name(k.Name), x+numberWide)
+		rule := x + numberWide + g.names + 3
+		b.Line("strip", "", LeaderLine(), Point{X: rule, Y: base + 1.6}, Point{X: rule + ruleLong, Y: base + 1.6})
+		if !s.Filled {
+			continue
+		}
+		put(Count(k.Value), rule+1)
+		if k.Lo != "" {
+			put(k.rangeLabel().Lines[0][0], rule+ruleLong+2)
+		}
+	}
+}
+
+// signatureField is a line that the pupil writes on.
+type signatureField struct {
+	What     string
+	From, To Point
+}
+
+// signatureEnd is where the lines for name and date end: on the baseline of the heading, at the right.
+func signatureEnd(space Box) Point {
+	head := NewLabel([]Word{{Text: "Practice", Height: Large, Weight: render.SemiBold, Role: Words}})
+	return Point{X: space.Max.X, Y: space.Min.Y + head.Baselines[0]}
+}
+
+// SignatureFields lays out the lines for name and date in a space, from their end on the baseline of the heading leftwards.
+func SignatureFields(space Box) []signatureField {
+	end := signatureEnd(space)
+	var out []signatureField
+	for _, f := range []signatureField{{What: "date", From: Point{X: dateLine}}, {What: "name", From: Point{X: NameLine}}} {
+		f.From, f.To = Point{X: end.X - f.From.X, Y: end.Y + .8}, Point{X: end.X, Y: end.Y + .8}
+		out = append(out, f)
+		end.X = f.From.X - 1.5 - NewLabel([]Word{Note(f.What)}).Width - 5
+	}
+	return out
+}
+
+// nameAndDate draws the lines that the pupil signs on.
+func (b *Board) nameAndDate() {
+	for _, f := range SignatureFields(b.Space) {
+		b.Line("strip", "", LeaderLine(), f.From, f.To)
+		l := NewLabel([]Word{Note(f.What)})
+		b.Write("strip", l, f.From.X-1.5, f.From.Y-.8-l.Baselines[0], render.End)
+	}
+}

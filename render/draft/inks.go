@@ -1,0 +1,77 @@
+package draft
+
+import (
+	"fmt"
+	"strconv"
+
+	"hubrule/internal/geom"
+	"hubrule/render"
+	"hubrule/render/request"
+)
+
+// role is what a line or word is for; an ink set gives each role a colour.
+type role uint8
+
+const (
+	Strong role = iota // ground, tyres, rules
+	Plain              // most guides
+	Muted              // axle lines
+	Soft               // the outline
+	Accent             // the A-pillar
+	Words
+	notes
+)
+
+// Inks holds one colour a role, and the fills; a nil fill is left out.
+type Inks struct {
+	Colours          [notes + 1]render.Colour
+	Body, Side, Wash *render.Colour // body fill, side glass, A-pillar band
+}
+
+// hex reads "#rrggbb"; the literals of this file are all well-formed.
+func hex(s string) render.Colour {
+	v, err := strconv.ParseUint(s[1:], 16, 24)
+	if err != nil {
+		panic(fmt.Sprintf("draft: colour %q", s))
+	}
+	return render.Colour{R: uint8(v >> 16), G: uint8(v >> 8), B: uint8(v)}
+}
+
+// InksOf returns the colours of a set. The thinner a line, the darker its ink; grey keeps every
+// guide through a hard copy at threshold 158 of 255, pale is gone at 140.
+func InksOf(i request.Ink) Inks {
+	tint := func(s string) *render.Colour { c := hex(s); return &c }
+	switch i {
+	case request.Dark:
+		return Inks{
+			Colours: [...]render.Colour{hex("#1f252b"), hex("#49525a"), hex("#656f78"), hex("#a9b1b8"), hex("#b23c22"), hex("#1f252b"), hex("#565f67")},
+			Body:    tint("#f5f6f7"), Side: tint("#e8ebee"), Wash: tint("#f7e8e3"),
+		}
+	case request.Grey:
+		return Inks{Colours: [...]render.Colour{hex("#6a6a6a"), hex("#808080"), hex("#929292"), hex("#b4b4b4"), hex("#808080"), hex("#6a6a6a"), hex("#808080")}}
+	case request.Pale:
+		return Inks{Colours: [...]render.Colour{hex("#6cb6da"), hex("#8fcbe6"), hex("#a4dded"), hex("#bfe6f1"), hex("#8fcbe6"), hex("#6cb6da"), hex("#8fcbe6")}}
+	}
+	panic("draft: no inks " + string(i))
+}
+
+// The widths of ISO 128, 4 : 2 : 1, on A3.
+const (
+	Wide   geom.MM = .5
+	Narrow geom.MM = .25
+	Hair   geom.MM = .13
+)
+
+// LineStyle is how one guide is drawn. Dashes are in line widths after ISO 128; chain dots are two
+// widths long, because printers drop the standard's half width and the axle line turns into the roof's.
+type LineStyle struct {
+	Width geom.MM
+	Dash  []float64
+	Role  role
+}
+
+// The styles of line that every sheet has.
+func RuleLine() LineStyle   { return LineStyle{Narrow, nil, Strong} }
+func TickLine() LineStyle   { return LineStyle{Hair, nil, Strong} }
+func LeaderLine() LineStyle { return LineStyle{Hair, nil, Plain} }
+func StripLine() LineStyle  { return LineStyle{Wide, nil, Strong} }

@@ -1,0 +1,47 @@
+package draft
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"hubrule/internal/geom"
+)
+
+// minus replaces the hyphen of a printed number by a minus sign.
+func minus(s string) string { return strings.Replace(s, "-", "\u2212", 1) }
+
+// Fixed prints v with n decimals and never as "-0".
+func Fixed(v float64, n int) string {
+	if math.Abs(v) < .5*math.Pow10(-n) {
+		v = 0
+	}
+	return minus(strconv.FormatFloat(v, 'f', n, 64))
+}
+
+// Trimmed prints v with at most n decimals.
+func Trimmed(v float64, n int) string {
+	s := Fixed(v, n)
+	if strings.Contains(s, ".") {
+		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
+	}
+	return s
+}
+
+// Angle prints degrees with at most one decimal.
+func Angle(v geom.Degrees) string { return Trimmed(float64(v), 1) + "°" }
+
+// CountOf prints a count: whole if it is whole, else with two decimals.
+func CountOf(v float64) string {
+	if math.Abs(v-math.Round(v)) < .005 {
+		return Fixed(v, 0)
+	}
+	return Fixed(v, 2)
+}
+
+// OnPaper prints a length on paper, at most two decimals.
+func OnPaper(l geom.MM) string { return Trimmed(float64(l), 2) + " mm" }
+
+// Reduction prints a scale.
+func Reduction(n float64) string { return fmt.Sprintf("1 : %s", Trimmed(n, 1)) }

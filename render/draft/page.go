@@ -1,0 +1,128 @@
+package draft
+
+import (
+	"math"
+	"slices"
+
+	"hubrule/internal/geom"
+	"hubrule/render"
+	"hubrule/render/request"
+)
+
+// Canvas is the page as it is composed: on a paper that grows, everything is composed on a page that
+// much smaller and multiplied on the way out, so that lettering, lines and gaps grow while the margins,
+// the 100 mm bar and the wheel stay true.
+type Canvas struct {
+	Paper  request.Paper
+	Grow   float64
+	Space  Box // drawing space, inside the frame where there is one
+	Framed bool
+	tiled  bool // the page will be cut into tiles, which carry bars and marks of their own
+}
+
+func NewCanvas(s request.Setting) Canvas {
+	c := Canvas{Paper: s.Paper, Grow: growthOf(s.Paper), Framed: s.Frame, tiled: s.Tile}
+	c.Space = spaceOf(s.Paper)
+	if s.Tile { // every tile has margins already
+		c.Space = Box{Max: Point{X: s.Paper.Width, Y: s.Paper.Height}}.Grow(-tileMargin)
+	}
+	if s.Frame {
+		c.Space = c.Space.Grow(-frameInset)
+	}
+	c.Space.Min, c.Space.Max = c.Space.Min.Times(1/c.Grow), c.Space.Max.Times(1/c.Grow)
+	return c
+}
+
+// Real turns a true length in millimetres into the canvas's.
+func (c Canvas) Real(l geom.MM) geom.MM { return l / geom.MM(c.Grow) }
+
+// Finish puts the marks of a board on the real page: mirrored where the vehicle faces right, then grown.
+func (c Canvas) Finish(title string, figure, fixed *Board, facing request.Facing) render.Page {
+	marks := figure.Marks
+	if facing == request.Right {
+		axis := (c.Space.Min.X + c.Space.Max.X) / 2
+		for i, m := range marks {
+			marks[i] = Mirrored(m, axis)
+		}
+	}
+	marks = append(marks, fixed.Marks...)
+	for i, m := range marks {
+		marks[i] = Grown(m, c.Grow)
+	}
+	return render.Page{Width: c.Paper.Width, Height: c.Paper.Height, Title: title, Guides: GuidesOf(marks), Marks: marks}
+}
+
+// GuidesOf lists the guides that have marks, in paint order.
+func GuidesOf(marks []render.Mark) []render.Guide {
+	drawn := map[string]bool{}
+	for _, m := range marks {
+		drawn[m.Tag().Guide] = true
+	}
+	var out []render.Guide
+	for _, g := range request.Layers() {
+		if drawn[string(g)] {
+			out = append(out, render.Guide{Name: string(g), Title: g.Title(), Unclipped: g.Outside()})
+		}
+	}
+	return out
+}
+
+// transformed returns m carried by a similarity of the page. It is the only place where left-facing becomes right-facing: a word keeps its
+// reading direction and changes the end it is anchored at, so that a label takes exactly the mirrored place.
+func transformed(m render.Mark, by similarity) render.Mark {
+	mm := func(l geom.MM) geom.MM { return geom.MM(float64(l) * by.Scale) }
+	pen := func(p render.Pen) render.Pen { p.Width = mm(p.Width); return p }
+	switch m := m.(type) {
+	case *render.Stroke:
+		return &render.Stroke{Tagged: m.Tagged, Path: geom.Transform(m.Path, by), Pen: pen(m.Pen)}
+	case *render.Fill:
+		return &render.Fill{Tagged: m.Tagged, Path: geom.Transform(m.Path, by), Ink: m.Ink}
+	case *render.Circle:
+		return &render.Circle{Tagged: m.Tagged, Centre: by.At(m.Centre), R: mm(m.R), Pen: pen(m.Pen), Fill: m.Fill}
+	case *render.Ellipse:
+		e := *m
+		e.Shape, e.Pen = geom.TransformEllipse(m.Shape, by), pen(m.Pen)
+		if by.Mirror && !m.IsWhole() {
+			e.From, e.To = math.Pi-m.To, math.Pi-m.From // seen in a mirror the parameter runs the other way from the other end
+		}
+		return &e
+	case *render.Text:
+		t := *m
+		t.At, t.Spans = by.At(m.At), slices.Clone(m.Spans)
+		for i := range t.Spans {
+			t.Spans[i].Height = mm(t.Spans[i].Height)
+		}
+		if by.Mirror {
+			t.Angle, t.Anchor = -m.Angle, render.End-m.Anchor // Start ↔ End, Middle stays
+		}
+		return &t
+	}
+	panic("draft: cannot move a mark of unknown kind")
+}
+
+// similarity carries one page's points to another's.
+type similarity = geom.Similarity[geom.MM, geom.MM]
+
+// Mirrored returns m turned about the upright x = axis.
+func Mirrored(m render.Mark, axis geom.MM) render.Mark {
+	return transformed(m, similarity{At: func(p Point) Point { return Point{X: 2*axis - p.X, Y: p.Y} }, Scale: 1, Mirror: true})
+}
+
+// Grown returns m with every length k times as long.
+func Grown(m render.Mark, k float64) render.Mark {
+	if k == 1 {
+		return m
+	}
+	return Moved(m, k, Point{})
+}
+
+// Moved returns m with every length k times as long, then shifted.
+func Moved(m render.Mark, k float64, by Point) render.Mark {
+	return transformed(m, similarity{At: func(p Point) Point { return p.Times(k).Add(by) }, Scale: k})
+}
+
+// EvenBelow returns the largest even whole number of real millimetres at most l, a length on the canvas: then the radius is a whole number
+// on the compass.
+func (c Canvas) EvenBelow(l geom.MM) geom.MM {
+	return geom.MM(2 * math.Floor(float64(float64(l)*c.Grow/2)+1e-9))
+}

@@ -1,0 +1,192 @@
+package draft
+
+import (
+	"sort"
+
+	"hubrule/fonts"
+	"hubrule/internal/geom"
+	"hubrule/render"
+)
+
+// The strip at the foot of a page says what the sheet is and carries the bar to check the print with.
+const (
+	StripHeight geom.MM = 18
+	FootHeight  geom.MM = 9 // of a trace sheet: one line and a bar
+	BarLength   geom.MM = 100
+)
+
+// lengthsIn names the fact that tells the unit of lengths, which is never left out.
+const LengthsIn = "lengths in"
+
+// Fact is one line of the strip: a name and its value.
+type Fact struct{ Name, Value string }
+
+// Caption is what a sheet is called: its name, what it shows, and a remark that must not be lost.
+type Caption struct{ Heading, Sub, Remark string }
+
+// Strip draws the strip of a labelled sheet: the name, columns of facts as wide as their words, the check bar.
+// A column that does not fit is left out, the least needed last.
+func (c Canvas) Strip(b *Board, title Caption, columns [][]Fact, sheet string) {
+	remark := title.Remark
+	foot := c.Space.Max
+	top := foot.Y - StripHeight
+	b.Line("strip", "", StripLine(), Point{X: c.Space.Min.X, Y: top}, Point{X: foot.X, Y: top})
+	bar := foot.X - c.Real(BarLength)
+	l := HeadingLabel(title.Heading, title.Sub, bar-6-c.Space.Min.X)
+	x := c.Space.Min.X + l.Width + 9
+	var under []Word
+	if first := columns[0]; x+factsLabel(first).Width > bar-6 {
+		// The wheel on paper and the unit are never left out: where no column fits they stand under the name.
+		under = []Word{Note(first[0].Name + " "), Value(first[0].Value)}
+		if unit := unitFact(columns); unit != nil {
+			under = append(under, Note("  "+unit.Name+" "), Value(unit.Value))
+		}
+		columns = nil
+	}
+	if remark != "" {
+		if under != nil {
+			remark = "  " + remark
+		}
+		under = append(under, Note(remark))
+	}
+	if room := bar - 6 - c.Space.Min.X; NewLabel(under).Width > room && remark != "" {
+		under[len(under)-1] = Shortened(under[len(under)-1], room-NewLabel(under[:len(under)-1]).Width)
+	}
+	l = NewLabel(append(l.Lines, under)...)
+	x = max(x, c.Space.Min.X+l.Width+9)
+	b.Write("strip", l, c.Space.Min.X, top+2.6, render.Start)
+	for _, column := range columns {
+		l := factsLabel(column)
+		if x+l.Width > bar-6 {
+			break
+		}
+		b.Write("strip", l, x, top+2.9, render.Start)
+		x += l.Width + 8
+	}
+	c.stripBar(b, bar, top+9, sheet)
+}
+
+// stripBar draws the check bar of a labelled sheet, with the sheet's number below its end.
+func (c Canvas) stripBar(b *Board, bar, y geom.MM, sheet string) {
+	page := NewLabel([]Word{Note(sheet)})
+	if !c.tiled {
+		c.checkBar(b, bar, y)
+		c.barTicks(b, bar, y)
+		b.Write("strip", c.Advice(page.Width+4), bar, y+2.2, render.Start)
+	}
+	if sheet != "" {
+		b.Write("strip", page, bar+c.Real(BarLength), y+2.2, render.End)
+	}
+}
+
+// Advice is what stands under a check bar, where less than its whole length is free.
+func (c Canvas) Advice(taken geom.MM) Label {
+	full := NewLabel([]Word{Value("100 mm"), Note("  print at 100 %, then measure")})
+	if full.Width+taken > c.Real(BarLength) {
+		return NewLabel([]Word{Value("100 mm"), Note("  print at 100 %")})
+	}
+	return full
+}
+
+// unitFact returns the fact that tells the unit of lengths, nil where none does.
+func unitFact(columns [][]Fact) *Fact {
+	for _, column := range columns {
+		for _, f := range column {
+			if f.Name == LengthsIn {
+				return &f
+			}
+		}
+	}
+	return nil
+}
+
+func factsLabel(column []Fact) Label {
+	var lines [][]Word
+	for _, f := range column {
+		lines = append(lines, []Word{Note(f.Name + " "), Value(f.Value)})
+	}
+	return NewLabel(lines...)
+}
+
+// barTicks draws the ticks of a labelled sheet's check bar, one a centimetre.
+func (c Canvas) barTicks(b *Board, bar, y geom.MM) {
+	for i := range 11 {
+		at := Point{X: bar + geom.MM(c.Real(BarLength)/10*geom.MM(i)), Y: y}
+		long := geom.MM(1.8)
+		switch {
+		case i%10 == 0:
+			long = 4
+		case i == 5:
+			long = 3
+		}
+		b.Line("strip", "", TickLine(), at, at.Sub(Point{Y: long}))
+	}
+}
+
+// checkBar draws the line that is 100 mm long on a true print.
+func (c Canvas) checkBar(b *Board, x, y geom.MM) {
+	b.Line("strip", "check-bar", RuleLine(), Point{X: x, Y: y}, Point{X: x + c.Real(BarLength), Y: y})
+}
+
+// Foot draws the line of words of a trace sheet, broken in two where it is too long, and a three-tick bar.
+func (c Canvas) Foot(b *Board, title Caption, wheel, facing string) {
+	heading := title.Heading
+	bar, y := c.Space.Max.X-c.Real(BarLength), c.Space.Max.Y-FootHeight
+	if !c.tiled {
+		c.checkBar(b, bar, y)
+		for i := range 3 {
+			at := Point{X: bar + geom.MM(c.Real(BarLength)/2*geom.MM(i)), Y: y}
+			b.Line("strip", "", TickLine(), at, at.Sub(Point{Y: 3}))
+		}
+		b.Write("strip", NewLabel([]Word{Value("100 mm"), Note("  print at 100 %")}), bar, y+1.8, render.Start)
+	}
+	room := bar - 6 - c.Space.Min.X
+	l := NewLabel(named(heading, ", trace, "+wheel+", "+facing))
+	for _, what := range []string{"trace, " + wheel + ", " + facing, "trace, " + wheel, wheel} {
+		if l.Width > room {
+			l = NewLabel([]Word{Shortened(Name(heading), room)}, []Word{Name(what)})
+		}
+	}
+	if title.Remark != "" {
+		// The wheel on paper is never cut.
+		rest := Name(", trace, " + wheel)
+		first := Shortened(Name(heading), room-fonts.Width(rest.Text, rest.Height, rest.Weight))
+		l = NewLabel([]Word{first, rest}, []Word{Shortened(Note(title.Remark), room)})
+	}
+	b.Write("strip", l, c.Space.Min.X, y+1.8, render.Start)
+}
+
+// named is a name and what follows it on one line. A name that runs from right to left is a word of its own, so that the
+// rest is not put in order with it.
+func named(heading, rest string) []Word {
+	if fonts.HasRTL(heading) {
+		return []Word{Name(heading), Name(rest)}
+	}
+	return []Word{Name(heading + rest)}
+}
+
+// HeadingLabel is the sheet's name over what it shows, in the largest lettering that fits the room; a name that
+// is too long even in small letters is cut and ends in dots.
+func HeadingLabel(heading, sub string, room geom.MM) Label {
+	var l Label
+	for _, height := range []geom.MM{Large, Medium, Small} {
+		l = NewLabel([]Word{{Text: heading, Height: height, Weight: render.SemiBold, Role: Words}}, []Word{Shortened(Note(sub), room)})
+		if l.Width <= room {
+			return l
+		}
+	}
+	return NewLabel([]Word{Shortened(Word{Text: heading, Height: Small, Weight: render.SemiBold, Role: Words}, room)}, []Word{Shortened(Note(sub), room)})
+}
+
+// Shortened returns w, cut at the end until it is no wider than room; it goes on to say the whole.
+func Shortened(w Word, room geom.MM) Word {
+	tooWide := func(text string) bool { return fonts.Width(text, w.Height, w.Weight) > room }
+	letters := []rune(w.Text)
+	if !tooWide(w.Text) || len(letters) < 2 {
+		return w
+	}
+	first := func(n int) string { return string(letters[:n]) + "…" }
+	fit := sort.Search(len(letters)-1, func(n int) bool { return tooWide(first(n + 1)) }) // longer words are wider
+	w.Text, w.whole = first(max(fit, 1)), w.Text
+	return w
+}

@@ -12,6 +12,8 @@ import (
 	"hubrule/internal/outside"
 	"hubrule/layout"
 	"hubrule/render"
+	"hubrule/render/pdf"
+	"hubrule/render/png"
 	"hubrule/render/request"
 )
 
@@ -27,7 +29,7 @@ func pdfOf(t testing.TB, s request.Setting, kinds []request.Kind, names ...strin
 		t.Fatal(err)
 	}
 	var b bytes.Buffer
-	if err := render.WritePDF(&b, doc); err != nil {
+	if err := pdf.Write(&b, doc); err != nil {
 		t.Fatal(err)
 	}
 	return outside.File(t, "sheets.pdf", b.Bytes()), doc
@@ -37,7 +39,7 @@ func pdfOf(t testing.TB, s request.Setting, kinds []request.Kind, names ...strin
 func pngOf(t testing.TB, p render.Page, dpi float64) []byte {
 	t.Helper()
 	var b bytes.Buffer
-	if err := render.WritePNG(&b, p, render.PNG{DPI: dpi}); err != nil {
+	if err := png.Write(&b, p, png.Options{DPI: dpi}); err != nil {
 		t.Fatal(err)
 	}
 	return b.Bytes()
@@ -168,7 +170,7 @@ func TestSameJobSameBytes(t *testing.T) {
 			t.Fatal(err)
 		}
 		var b strings.Builder
-		if err := render.WritePDF(&b, doc); err != nil {
+		if err := pdf.Write(&b, doc); err != nil {
 			t.Fatal(err)
 		}
 		for _, p := range doc.Pages {

@@ -21,9 +21,13 @@ var below = map[string][]string{
 	"layout/outline":  {"internal/geom", "segments", "layout"},
 	"layout/view":     {"internal/geom", "segments", "layout", "layout/outline"},
 	"render":          {"internal/geom", "fonts"},
+	"render/svg":      {"internal/geom", "fonts", "render"},
+	"render/pdf":      {"internal/geom", "fonts", "render"},
+	"render/png":      {"internal/geom", "fonts", "render"},
+	"render/format":   {"render", "render/svg", "render/pdf", "render/png"},
 	"render/request":  {"internal/geom", "segments", "layout", "layout/view"},
-	"sheet":           {"internal/geom", "fonts", "segments", "layout", "layout/view", "render", "render/request"},
-	"internal/cli":    {"internal/geom", "fonts", "segments", "segments/strict", "layout", "layout/view", "render", "render/request", "sheet"},
+	"sheet":           {"internal/geom", "fonts", "segments", "layout", "layout/outline", "layout/view", "render", "render/request"},
+	"internal/cli":    {"internal/geom", "fonts", "segments", "segments/strict", "layout", "layout/view", "render", "render/format", "render/pdf", "render/png", "render/request", "sheet"},
 	".":               {"internal/cli"},
 }
 

@@ -2,7 +2,6 @@ package sheet
 
 import (
 	"math"
-	"strings"
 
 	"hubrule/internal/geom"
 	"hubrule/layout"
@@ -62,8 +61,10 @@ func (f flatFigure) body() {
 		f.fill("outline", "", f.inks.side, f.trail(pane.Points, true))
 	}
 	for _, l := range f.solid.lines {
-		if kind, drawn := bodyKind(l.Name); drawn {
-			f.strokesOf(l, "outline", kind)
+		switch l.Kind {
+		case view.SectionLine, view.CentreLine, view.PillarLine, view.LampLine: // drawn by others or not at all
+		default:
+			f.strokesOf(l, "outline", bodyPen(l.Kind))
 		}
 	}
 	for _, l := range f.scene.Contour() {
@@ -71,19 +72,15 @@ func (f flatFigure) body() {
 	}
 }
 
-// bodyKind says how a line of the vehicle is drawn, and which are drawn by others or not at all.
-func bodyKind(name string) (lineKind, bool) {
-	for _, other := range []string{"section-", "centre-line", "pillar-", "lamp-"} {
-		if strings.HasPrefix(name, other) {
-			return lineKind{}, false
-		}
+// bodyPen says how a line of the vehicle is drawn. In flat views the contour is one edge among others.
+func bodyPen(kind view.LineKind) lineKind {
+	switch kind {
+	case view.ContourLine:
+		return contourLine()
+	case view.DetailLine:
+		return detailLine()
 	}
-	for _, fine := range []string{"doors-", "bonnet", "cladding-", "rocker-", "shoulder-left", "shoulder-right", "plate-", "grille", "bumper-", "tailgate", "lid", "slide-", "intake-"} {
-		if strings.HasPrefix(name, fine) {
-			return detailLine(), true
-		}
-	}
-	return outlineLine(), true
+	return outlineLine()
 }
 
 // strokesOf draws the runs of l that are seen, nameless.
@@ -97,9 +94,9 @@ func (f flatFigure) strokesOf(l view.Line, guide request.Guide, kind lineKind) {
 func (f flatFigure) features(pillars bool) {
 	for _, l := range f.solid.lines {
 		switch {
-		case strings.HasPrefix(l.Name, "pillar-") && pillars && f.wants("pillar"):
+		case l.Kind == view.PillarLine && pillars && f.wants("pillar"):
 			f.named(l, "pillar", pillarLine())
-		case strings.HasPrefix(l.Name, "lamp-") && f.wants("lamps"):
+		case l.Kind == view.LampLine && f.wants("lamps"):
 			f.named(l, "lamps", outlineLine())
 		}
 	}
@@ -149,7 +146,7 @@ func roundedRect(c layout.Point, halfWide, halfHigh geom.Wheels) []layout.Point 
 // tread returns a tyre's outline in space: at lifts a place of the picture to the tread that the eye sees there.
 func tread(w view.Wheel, rect []layout.Point, at func(layout.Point) view.Point3) view.Line {
 	const finely = .02
-	line := view.Line{Name: "wheel-" + w.Name}
+	line := view.Line{Name: "wheel-" + w.Name, Kind: view.TyreOuterLine}
 	for i, p := range rect {
 		if i > 0 {
 			from := rect[i-1]

@@ -1,7 +1,7 @@
 package sheet
 
 import (
-	"strings"
+	"slices"
 
 	"hubrule/internal/geom"
 	"hubrule/layout"
@@ -37,71 +37,75 @@ func (d *perspective) loops(lines [][]view.ImagePoint) render.Path {
 }
 
 // bodyGuide returns the layer that a line of the body lies on.
-func bodyGuide(name string) request.Guide {
-	switch {
-	case strings.HasPrefix(name, "section-"), name == "centre-line":
+func bodyGuide(kind view.LineKind) request.Guide {
+	switch kind {
+	case view.SectionLine, view.CentreLine:
 		return "sections"
-	case strings.HasPrefix(name, "arch-"):
+	case view.ArchLine:
 		return "arches"
-	case strings.HasPrefix(name, "lamp-"):
+	case view.LampLine:
 		return "lamps"
-	case strings.HasPrefix(name, "pillar-"):
+	case view.PillarLine:
 		return "pillar"
 	}
 	return "outline"
 }
 
-// shotKind returns how a line of the body is drawn: the contour heaviest, edges lighter, joints between panels as hair lines.
-func shotKind(name string) lineKind {
-	if name == "contour" {
-		return contourLine()
-	}
-	if kind, own := bodyKind(name); own {
-		return kind
-	}
-	return outlineLine() // lamps
-}
+// bodyLine draws what is seen of a line of the body, in the pen of its kind: the contour heaviest, edges lighter, joints between panels
+// as hair lines.
+func (d *perspective) bodyLine(l runs) { d.runLine(bodyGuide(l.kind), l.name, bodyPen(l.kind), l.seen) }
 
 // body draws what is seen of the body's own lines and its contour, but for sections, centre line and A-pillars.
-func (d *perspective) body() {
+func (d *perspective) body() { d.linesBut(view.SectionLine, view.CentreLine, view.PillarLine) }
+
+// linesOf draws what is seen of the body's lines of some kinds.
+func (d *perspective) linesOf(kinds ...view.LineKind) {
 	for _, l := range d.lines {
-		if g := bodyGuide(l.name); g != "sections" && g != "pillar" {
-			d.runLine(g, l.name, shotKind(l.name), l.seen)
+		if slices.Contains(kinds, l.kind) {
+			d.bodyLine(l)
 		}
 	}
 }
 
-// bodyLine draws what is seen of the body's lines of one name; of a body that does not exist yet, all.
-func (d *perspective) bodyLine(name string, k lineKind) {
-	l := d.called(name)
-	if d.bare {
-		d.runLine(bodyGuide(name), name, k, l.whole)
-		return
+// linesBut draws what is seen of all other lines.
+func (d *perspective) linesBut(kinds ...view.LineKind) {
+	for _, l := range d.lines {
+		if !slices.Contains(kinds, l.kind) {
+			d.bodyLine(l)
+		}
 	}
-	d.runLine(bodyGuide(name), name, k, l.seen)
+}
+
+// cuts draws the lines of a kind in a pen: what is seen of them, or all of a body that does not exist yet.
+func (d *perspective) cuts(kind view.LineKind, pen lineKind) {
+	for _, l := range d.lines {
+		switch {
+		case l.kind != kind:
+		case d.bare:
+			d.runLine("sections", l.name, pen, l.whole)
+		default:
+			d.runLine("sections", l.name, pen, l.seen)
+		}
+	}
 }
 
 // sections draws the cuts across the body.
-func (d *perspective) sections() {
-	for _, l := range d.lines {
-		if strings.HasPrefix(l.name, "section-") {
-			d.bodyLine(l.name, sectionLine())
-		}
-	}
-}
+func (d *perspective) sections() { d.cuts(view.SectionLine, sectionLine()) }
 
 // centreLine draws the centre line.
-func (d *perspective) centreLine() { d.bodyLine("centre-line", centreLine()) }
+func (d *perspective) centreLine() { d.cuts(view.CentreLine, centreLine()) }
 
 // pillars draws both A-pillars from foot to head: whole, and what is hidden of one as a dashed line.
 func (d *perspective) pillars() {
-	for _, name := range []string{"pillar-left", "pillar-right"} {
-		l := d.called(name)
-		if d.bare || len(l.hidden) == 0 {
-			d.runLine("pillar", name, pillarLine(), l.whole)
+	for _, l := range d.lines {
+		if l.kind != view.PillarLine {
 			continue
 		}
-		d.runLine("pillar", name, hiddenPillarLine(), l.whole)
+		if d.bare || len(l.hidden) == 0 {
+			d.runLine("pillar", l.name, pillarLine(), l.whole)
+			continue
+		}
+		d.runLine("pillar", l.name, hiddenPillarLine(), l.whole)
 		d.runLine("pillar", "", pillarLine(), l.seen)
 	}
 }

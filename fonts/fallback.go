@@ -64,6 +64,15 @@ func (a *Fallback) Family() string {
 	}, a.name))
 }
 
+// FallbackFamily returns the name by which the fallback face is embedded: its own, so that programs that do not read
+// embedded fonts find it where it is installed.
+func FallbackFamily() string {
+	if name := CurrentFallback().Family(); name != "" && name != Family {
+		return name
+	}
+	return "Added"
+}
+
 // Extents are measures of a face in font units, of which UnitsPerEm make an em.
 type Extents struct {
 	MinX, MinY, MaxX, MaxY int // what the ink of all letters lies within, y up from the baseline

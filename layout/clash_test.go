@@ -38,7 +38,7 @@ func TestClashesRandom(t *testing.T) {
 	rnd := rand.New(rand.NewPCG(11, 3))
 	clashes, proofs := 0, 0
 	for i := range trials(t, 3000) {
-		b := randomPins(t, rnd, segment(t, segments.Names()[i%18]))
+		b := randomPins(t, rnd, segment(t, segments.Names()[i%len(segments.Names())]))
 		_, err := Solve(b)
 		if err == nil {
 			continue
@@ -216,7 +216,7 @@ func rational(x float64) *big.Rat {
 func TestPinsAgain(t *testing.T) {
 	rnd := rand.New(rand.NewPCG(5, 8))
 	for i := range trials(t, 600) {
-		b := randomPins(t, rnd, segment(t, segments.Names()[i%18]))
+		b := randomPins(t, rnd, segment(t, segments.Names()[i%len(segments.Names())]))
 		plan, err := Solve(b)
 		if err != nil {
 			continue

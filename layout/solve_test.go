@@ -104,7 +104,7 @@ func TestSolveRandomPins(t *testing.T) {
 	feasible, body, pillar := 0, 0, 0
 	var neighbours census
 	for i := range trials(t, 5000) {
-		p := segment(t, segments.Names()[i%18])
+		p := segment(t, segments.Names()[i%len(segments.Names())])
 		b := randomPins(t, rnd, p)
 		s := newSolver(b)
 		sol := s.attempt(s.all())

@@ -17,7 +17,7 @@ func tweak(t testing.TB, name string) *segments.Tweak {
 	return tw
 }
 
-// Tweaks alone never clash: each of the eight on each of the 18 segments at strengths −2 to 2, and every two of them, both ways.
+// Tweaks alone never clash: each of the eight on each segment at strengths −2 to 2, and every two of them, both ways.
 func TestTweaksNeverClash(t *testing.T) {
 	names := segments.TweakNames()
 	solve := func(doses ...segments.AppliedTweak) {

@@ -1,6 +1,7 @@
 package layout
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 
@@ -11,7 +12,7 @@ import (
 func TestOwnProfileTakesItsNamesakesPlace(t *testing.T) {
 	own := madeUp("van", segments.OneBox, 0)
 	v := readsAs(at(segments.OneBox, all7(0)...), own, catalogue(t))
-	if v.Line != "reads as van" || v.Nearest[0] != (SegmentDistance{"van", 0}) || len(v.Nearest) != 18 {
+	if v.Line != "reads as van" || v.Nearest[0] != (SegmentDistance{"van", 0}) || len(v.Nearest) != len(segments.Names()) {
 		t.Errorf("%s; nearest of %d: %v", v.Line, len(v.Nearest), v.Nearest[0])
 	}
 }
@@ -32,7 +33,7 @@ func TestReadsAsNothing(t *testing.T) {
 	const want = "reads as nothing yet: none of the figures that tell a segment is known"
 	for _, own := range []*segments.Profile{nil, segment(t, "suv")} {
 		for _, form := range []segments.Form{"", segments.Bed, segments.TwoBox} {
-			if v := readsAs(nothing(form), own, catalogue(t)); v.Line != want || len(v.Nearest) != 18 {
+			if v := readsAs(nothing(form), own, catalogue(t)); v.Line != want || len(v.Nearest) != len(segments.Names()) {
 				t.Errorf("%s, %d segments", v.Line, len(v.Nearest))
 			}
 		}
@@ -59,6 +60,7 @@ func TestFastbackTail(t *testing.T) {
 		return m
 	}
 	const tail, hair = ", with a fastback tail", 1e-9
+	none := fmt.Sprintf("reads as none of the %d", len(segments.Names()))
 	for _, c := range []struct {
 		m           measured
 		short, line string
@@ -72,7 +74,7 @@ func TestFastbackTail(t *testing.T) {
 		{with(.2, like),
 			"reads as sedan-large rather than sedan" + tail, "reads as sedan-large rather than sedan" + tail + ": "},
 		{with(.2, out(markers()[1], 9)),
-			"reads as none of the 18" + tail, "reads as none of the 18" + tail + "; nearest "},
+			none + tail, none + tail + "; nearest "},
 	} {
 		if v := readsAs(c.m, sedan, catalogue(t)); v.Short != c.short || !strings.HasPrefix(v.Line, c.line) {
 			t.Errorf("got  %s\n     %s\nwant %s\n     %s…", v.Short, v.Line, c.short, c.line)

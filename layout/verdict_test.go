@@ -1,6 +1,7 @@
 package layout
 
 import (
+	"fmt"
 	"math"
 	"strconv"
 	"strings"
@@ -74,7 +75,7 @@ func TestReadsAsLines(t *testing.T) {
 		{with(map[segments.Figure]float64{segments.Height: 2.16}), suv, "reads as suv, lower (height \u22121.2)"},
 		{with(map[segments.Figure]float64{segments.Height: 1.9, segments.Sill: .305}), suv,
 			"an suv stretched past its range: height \u22123.2, sill \u22121.2; next: suv-large"},
-		{with(map[segments.Figure]float64{segments.Height: 3.6}), suv, "reads as none of the 18; nearest city"},
+		{with(map[segments.Figure]float64{segments.Height: 3.6}), suv, fmt.Sprintf("reads as none of the %d; nearest city", len(all))},
 		{measured{typicalValues(segment(t, "van")), segments.OneBox}, suv, "reads as van rather than suv: height +4.5, wheels-between +4.0"},
 	} {
 		if got := readsAs(c.m, c.own, all).Line; got != c.want {

@@ -10,6 +10,9 @@ import (
 
 	"hubrule/internal/outside"
 	"hubrule/render"
+	"hubrule/render/pdf"
+	"hubrule/render/png"
+	"hubrule/render/svg"
 )
 
 // about is a sample with everything that has to be escaped somewhere.
@@ -21,19 +24,19 @@ func about(author string) render.About {
 func TestAboutIsFoundAgain(t *testing.T) {
 	page := sample()
 	page.About = about("Zdeněk (Ω) 🚗")
-	var svg, pdf bytes.Buffer
-	if err := render.WriteSVG(&svg, page); err != nil {
+	var picture, document bytes.Buffer
+	if err := svg.Write(&picture, page); err != nil {
 		t.Fatal(err)
 	}
-	if err := render.WritePDF(&pdf, render.Document{Title: "Über <x>", About: page.About, Pages: []render.Page{page}}); err != nil {
+	if err := pdf.Write(&document, render.Document{Title: "Über <x>", About: page.About, Pages: []render.Page{page}}); err != nil {
 		t.Fatal(err)
 	}
-	_, packet, found := bytes.Cut(pdf.Bytes(), []byte("<x:xmpmeta"))
+	_, packet, found := bytes.Cut(document.Bytes(), []byte("<x:xmpmeta"))
 	packet, _, ended := bytes.Cut(packet, []byte("<?xpacket end"))
 	if !found || !ended {
 		t.Fatal("no XMP packet in the PDF")
 	}
-	for name, data := range map[string][]byte{"SVG": svg.Bytes(), "PDF": append([]byte("<x:xmpmeta"), packet...)} {
+	for name, data := range map[string][]byte{"SVG": picture.Bytes(), "PDF": append([]byte("<x:xmpmeta"), packet...)} {
 		got := textsIn(t, data)
 		for key, want := range map[string]string{"creator": page.About.Author, "CreatorTool": page.About.Program, "description": page.About.Job} {
 			if got[key] != want {
@@ -42,8 +45,8 @@ func TestAboutIsFoundAgain(t *testing.T) {
 		}
 	}
 	page.About = render.About{}
-	svg.Reset()
-	if err := render.WriteSVG(&svg, page); err != nil || bytes.Contains(svg.Bytes(), []byte("<metadata")) {
+	picture.Reset()
+	if err := svg.Write(&picture, page); err != nil || bytes.Contains(picture.Bytes(), []byte("<metadata")) {
 		t.Errorf("metadata without a job, or error %v", err)
 	}
 }
@@ -86,7 +89,7 @@ func TestPNGTexts(t *testing.T) {
 		page := sample()
 		page.About = about(tt.author)
 		var b bytes.Buffer
-		if err := render.WritePNG(&b, page, render.PNG{DPI: 50}); err != nil {
+		if err := png.Write(&b, page, png.Options{DPI: 50}); err != nil {
 			t.Fatal(err)
 		}
 		found, order := false, ""
@@ -113,15 +116,15 @@ func TestPNGTexts(t *testing.T) {
 func TestAboutOutside(t *testing.T) {
 	page := sample()
 	page.About = about("Zdeněk")
-	var svg, pdf bytes.Buffer
-	if err := render.WriteSVG(&svg, page); err != nil {
+	var picture, document bytes.Buffer
+	if err := svg.Write(&picture, page); err != nil {
 		t.Fatal(err)
 	}
-	if err := render.WritePDF(&pdf, render.Document{Title: "T", About: page.About, Pages: []render.Page{page}}); err != nil {
+	if err := pdf.Write(&document, render.Document{Title: "T", About: page.About, Pages: []render.Page{page}}); err != nil {
 		t.Fatal(err)
 	}
 	outside.Need(t, "xmllint", "qpdf", "pdfinfo")
-	image, file := outside.File(t, "a.svg", svg.Bytes()), outside.File(t, "a.pdf", pdf.Bytes())
+	image, file := outside.File(t, "a.svg", picture.Bytes()), outside.File(t, "a.pdf", document.Bytes())
 	outside.Run(t, "xmllint", "--noout", image)
 	for _, c := range []struct{ want, program, flag string }{
 		{"No syntax or stream encoding errors", "qpdf", "--check"},

@@ -7,6 +7,9 @@ import (
 
 	"hubrule/internal/geom"
 	"hubrule/render"
+	"hubrule/render/pdf"
+	"hubrule/render/png"
+	"hubrule/render/svg"
 )
 
 // busy is a page with about as many marks as a full sheet: 150 lines, 12 circles, 60 labels, a long path.
@@ -40,7 +43,7 @@ func BenchmarkSVG(b *testing.B) {
 	page := busy()
 	b.ReportAllocs()
 	for b.Loop() {
-		if err := render.WriteSVG(io.Discard, page); err != nil {
+		if err := svg.Write(io.Discard, page); err != nil {
 			b.Fatal(err)
 		}
 	}
@@ -52,7 +55,7 @@ func BenchmarkPNG(b *testing.B) {
 			page := busy()
 			b.ReportAllocs()
 			for b.Loop() {
-				if err := render.WritePNG(io.Discard, page, render.PNG{DPI: dpi}); err != nil {
+				if err := png.Write(io.Discard, page, png.Options{DPI: dpi}); err != nil {
 					b.Fatal(err)
 				}
 			}
@@ -66,7 +69,7 @@ func BenchmarkPDF(b *testing.B) {
 			page := busy()
 			b.ReportAllocs()
 			for b.Loop() {
-				out := render.NewPDF(io.Discard, "", render.About{})
+				out := pdf.New(io.Discard, "", render.About{})
 				for range pages {
 					if err := out.AddPage(page); err != nil {
 						b.Fatal(err)

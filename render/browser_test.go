@@ -57,12 +57,12 @@ document.getElementById('out').textContent = out })</script>`, svg))
 		for _, s := range text.Spans {
 			width, words = width+fonts.Width(s.Text, s.Height, s.Weight), words+s.Text
 		}
-		got := number(t, lines[i][1])
+		got := Number(t, lines[i][1])
 		if html.UnescapeString(lines[i][4]) != words || math.Abs(got-float64(width)) > 0.05 {
 			t.Errorf("Chromium sets %q %.3f mm wide, want %q %.3f", lines[i][4], got, words, width)
 		}
 		start := text.At.X - map[render.Anchor]geom.MM{render.Start: 0, render.Middle: width / 2, render.End: width}[text.Anchor]
-		if x := number(t, lines[i][2]); math.Abs(x-float64(start)) > 0.05 {
+		if x := Number(t, lines[i][2]); math.Abs(x-float64(start)) > 0.05 {
 			t.Errorf("%q starts at %.3f, want %.3f", words, x, start)
 		}
 		i++

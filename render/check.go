@@ -29,7 +29,7 @@ func (p Page) Check() error {
 		layers[g.Name] = true
 	}
 	seen := make(map[string]bool, len(p.Marks))
-	seen[clipID] = p.Clip != nil
+	seen[ClipID] = p.Clip != nil
 	for i, m := range p.Marks {
 		tag := m.Tag()
 		if err := checkMark(m); err != nil {

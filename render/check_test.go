@@ -9,6 +9,9 @@ import (
 
 	"hubrule/internal/geom"
 	"hubrule/render"
+	"hubrule/render/pdf"
+	"hubrule/render/png"
+	"hubrule/render/svg"
 )
 
 func TestWhatCannotBeWritten(t *testing.T) {
@@ -55,9 +58,9 @@ func TestWhatCannotBeWritten(t *testing.T) {
 	for _, tt := range tests {
 		page := render.Page{Width: 210, Height: 148, Title: "p", Guides: []render.Guide{{Name: "belt"}}, Marks: tt.marks}
 		for format, err := range map[string]error{
-			"SVG": render.WriteSVG(io.Discard, page),
-			"PDF": render.WritePDF(io.Discard, render.Document{Pages: []render.Page{page}}),
-			"PNG": render.WritePNG(io.Discard, page, render.PNG{DPI: 300}),
+			"SVG": svg.Write(io.Discard, page),
+			"PDF": pdf.Write(io.Discard, render.Document{Pages: []render.Page{page}}),
+			"PNG": png.Write(io.Discard, page, png.Options{DPI: 300}),
 		} {
 			if err == nil || !strings.HasPrefix(err.Error(), tt.want) {
 				t.Errorf("%s: %s: got %v, want %s", tt.name, format, err, tt.want)
@@ -83,7 +86,7 @@ func TestPagesThatCannotBeWritten(t *testing.T) {
 			t.Errorf("Check() = %v, want %s", err, tt.want)
 		}
 	}
-	if err := render.WritePDF(io.Discard, render.Document{}); err == nil || err.Error() != "a PDF needs at least one page" {
+	if err := pdf.Write(io.Discard, render.Document{}); err == nil || err.Error() != "a PDF needs at least one page" {
 		t.Errorf("an empty document: %v", err)
 	}
 }
@@ -106,24 +109,24 @@ func (d *fullDisk) Write(data []byte) (int, error) {
 func TestWriteErrorsAreReturned(t *testing.T) {
 	svgSize, pdfSize := len(svgOf(t, sample())), len(pdfOf(t, sample()))
 	for _, room := range []int{0, 1, 5000, svgSize - 1} {
-		if err := render.WriteSVG(&fullDisk{room}, sample()); !errors.Is(err, errFull) {
+		if err := svg.Write(&fullDisk{room}, sample()); !errors.Is(err, errFull) {
 			t.Errorf("SVG with room for %d bytes of %d: %v", room, svgSize, err)
 		}
 	}
 	for _, room := range []int{0, 1, 5000, pdfSize - 1} {
 		doc := render.Document{Title: "Sämple (1)", About: render.About{Author: "A. \\ B."}, Pages: []render.Page{sample()}}
-		if err := render.WritePDF(&fullDisk{room}, doc); !errors.Is(err, errFull) {
+		if err := pdf.Write(&fullDisk{room}, doc); !errors.Is(err, errFull) {
 			t.Errorf("PDF with room for %d bytes of %d: %v", room, pdfSize, err)
 		}
 	}
-	if err := render.WriteSVG(&fullDisk{svgSize}, sample()); err != nil {
+	if err := svg.Write(&fullDisk{svgSize}, sample()); err != nil {
 		t.Errorf("SVG with just enough room: %v", err)
 	}
 }
 
 // TestAFullDiskEndsALongRun: a handout of thousands of pages does not go on composing for nothing.
 func TestAFullDiskEndsALongRun(t *testing.T) {
-	p := render.NewPDF(&fullDisk{100_000}, "", render.About{})
+	p := pdf.New(&fullDisk{100_000}, "", render.About{})
 	for range 1000 {
 		if err := p.AddPage(busy()); err != nil {
 			if !errors.Is(err, errFull) {
@@ -143,5 +146,5 @@ func TestAStrangeMarkPanics(t *testing.T) {
 			t.Error("a mark of no known kind is accepted")
 		}
 	}()
-	render.WriteSVG(io.Discard, render.Page{Width: 1, Height: 1, Marks: []render.Mark{&stranger{}}})
+	svg.Write(io.Discard, render.Page{Width: 1, Height: 1, Marks: []render.Mark{&stranger{}}})
 }

@@ -49,40 +49,17 @@ func (e *Ellipse) along(t, share float64) Point {
 	return on.Add(ahead.Times(share))
 }
 
-// svgData returns the ellipse in the path grammar of SVG: two arcs, one a third of it and one two thirds. Readers find an arc's centre from its ends; those
-// of half an ellipse are as far apart as its axis is long, and a thousandth of a millimetre less would move the centre by a tenth.
-func (e *Ellipse) svgData() string {
-	from, to := e.From, e.To
-	if e.IsWhole() {
-		from, to = 0, 2*math.Pi
-	}
-	third := from + (to-from)/3
-	b := appendPoints([]byte{'M'}, e.Shape.At(from))
-	for i, t := range []float64{third, to} {
-		b = appendNumber(append(b, 'A'), e.Shape.Long)
-		b = appendNumber(append(b, ' '), e.Shape.Short)
-		b = appendNumber(append(b, ' '), geom.MM(e.Shape.Angle*180/math.Pi))
-		large := i == 1 && to-third > math.Pi
-		b = append(b, ' ', bit(large), ' ', '1', ' ') // the parameter grows with the clock
-		b = appendPoints(b, e.Shape.At(t))
-	}
-	if e.IsWhole() {
-		b = append(b, 'Z')
-	}
-	return string(b)
-}
-
-// isSegment reports whether the ellipse is seen edge-on, so that readers of files would find no arc in it.
-func (e *Ellipse) isSegment() bool { return rounded(e.Shape.Short) == 0 }
+// IsEdgeOn reports whether the ellipse is seen edge-on, so that readers of files would find no arc in it.
+func (e *Ellipse) IsEdgeOn() bool { return Round(e.Shape.Short) == 0 }
 
 // segment returns the long axis, which is what is seen of an ellipse edge-on.
 func (e *Ellipse) segment() Path {
 	return Path{}.Move(e.Shape.At(0)).Line(e.Shape.At(math.Pi))
 }
 
-// outline returns what a writer without arcs draws.
-func (e *Ellipse) outline() Path {
-	if e.isSegment() {
+// Outline returns what a writer without arcs draws.
+func (e *Ellipse) Outline() Path {
+	if e.IsEdgeOn() {
 		return e.segment()
 	}
 	return e.Path()

@@ -9,12 +9,14 @@ import (
 
 	"hubrule/internal/geom"
 	"hubrule/render"
+	"hubrule/render/pdf"
+	"hubrule/render/svg"
 )
 
 func svgOf(t testing.TB, p render.Page) []byte {
 	t.Helper()
 	var b bytes.Buffer
-	if err := render.WriteSVG(&b, p); err != nil {
+	if err := svg.Write(&b, p); err != nil {
 		t.Fatal(err)
 	}
 	return b.Bytes()
@@ -23,7 +25,7 @@ func svgOf(t testing.TB, p render.Page) []byte {
 func pdfOf(t testing.TB, pages ...render.Page) []byte {
 	t.Helper()
 	var b bytes.Buffer
-	if err := render.WritePDF(&b, render.Document{Title: "Sämple (1)", About: render.About{Author: "A. \\ B."}, Pages: pages}); err != nil {
+	if err := pdf.Write(&b, render.Document{Title: "Sämple (1)", About: render.About{Author: "A. \\ B."}, Pages: pages}); err != nil {
 		t.Fatal(err)
 	}
 	return b.Bytes()

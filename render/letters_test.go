@@ -11,6 +11,7 @@ import (
 	"hubrule/internal/outside"
 	"hubrule/internal/testfont"
 	"hubrule/render"
+	"hubrule/render/png"
 )
 
 // useFallback sets a face that draws A to F under other letters, for the length of a test.
@@ -126,5 +127,5 @@ func TestNamesLookAlike(t *testing.T) {
 	useFallback(t)
 	const dpi = 150
 	page := names(append(people(), "אבג (12) ab", "אבגדה")...)
-	checkAlike(t, "names", readPNG(t, pngOf(t, page, render.PNG{DPI: dpi}), dpi), poppler(t, pdfOf(t, page), dpi))
+	checkAlike(t, "names", readPNG(t, pngOf(t, page, png.Options{DPI: dpi}), dpi), poppler(t, pdfOf(t, page), dpi))
 }

@@ -6,11 +6,12 @@ import (
 	"testing"
 
 	"hubrule/render"
+	"hubrule/render/pdf"
 )
 
 // TestMemoryStaysFlat: a written page is forgotten but for its place in the file and its bookmark.
 func TestMemoryStaysFlat(t *testing.T) {
-	out := render.NewPDF(io.Discard, "", render.About{})
+	out := pdf.New(io.Discard, "", render.About{})
 	page := busy()
 	live := func(pages int) uint64 {
 		for range pages {

@@ -4,6 +4,8 @@
 package render
 
 import (
+	"fmt"
+	"iter"
 	"slices"
 
 	"hubrule/fonts"
@@ -100,11 +102,11 @@ type Text struct {
 	Angle  geom.Degrees
 }
 
-// fullText returns what t says if that is more than is drawn, else nothing.
-func (t *Text) fullText() string {
+// FullText returns what t says if that is more than is drawn, else nothing.
+func (t *Text) FullText() string {
 	drawn, whole := "", ""
 	for _, s := range t.Spans {
-		drawn, whole = drawn+s.Text, whole+s.actualText()
+		drawn, whole = drawn+s.Text, whole+s.FullText()
 	}
 	if drawn == whole {
 		return ""
@@ -112,12 +114,35 @@ func (t *Text) fullText() string {
 	return whole
 }
 
-// actualText returns what s says, drawn or not.
-func (s Span) actualText() string {
+// FullText returns what s says, drawn or not.
+func (s Span) FullText() string {
 	if s.ActualText != "" {
 		return s.ActualText
 	}
 	return s.Text
+}
+
+// Width returns the width of t's line on paper.
+func (t *Text) Width() geom.MM {
+	width := geom.MM(0)
+	for _, s := range t.Spans {
+		width += fonts.Width(s.Text, s.Height, s.Weight)
+	}
+	return width
+}
+
+// BeforeAnchor returns how much of t's line lies before At.
+func (t *Text) BeforeAnchor() geom.MM {
+	switch t.Anchor {
+	case Start:
+		return 0
+	case Middle:
+		return t.Width() / 2
+	case End:
+		return t.Width()
+	default:
+		panic(fmt.Sprintf("render: no anchor %d", t.Anchor))
+	}
 }
 
 // Guide names one layer of a page in paint order. Its marks are cut to the page's window, unless it lies outside.
@@ -146,12 +171,12 @@ type Page struct {
 // Datum is a number or some numbers under a name: data-NAME="VALUE" on the root of an SVG.
 type Datum struct{ Name, Value string }
 
-// flattened returns p with the marks of its base among its own: layer by layer, the base's first.
-func (p Page) flattened() Page {
+// Flatten returns p with the marks of its base among its own: layer by layer, the base's first.
+func (p Page) Flatten() Page {
 	if p.Base == nil {
 		return p
 	}
-	base := p.Base.flattened()
+	base := p.Base.Flatten()
 	out := p
 	out.Base, out.Guides, out.Marks = nil, slices.Clone(base.Guides), slices.Concat(base.Marks, p.Marks)
 	for _, g := range p.Guides {
@@ -161,6 +186,31 @@ func (p Page) flattened() Page {
 	}
 	return out
 }
+
+// Layers yields the layers that have marks in paint order, each with its marks in theirs.
+func (p Page) Layers() iter.Seq2[Guide, []Mark] {
+	marks := map[string][]Mark{}
+	for _, m := range p.Marks {
+		name := m.Tag().Guide
+		marks[name] = append(marks[name], m)
+	}
+	return func(yield func(Guide, []Mark) bool) {
+		for _, g := range p.Guides {
+			if len(marks[g.Name]) > 0 && !yield(g, marks[g.Name]) {
+				return
+			}
+		}
+	}
+}
+
+// ClipID is the id of the clip in an SVG; no mark may have it.
+const ClipID = "window"
+
+// Clips reports whether the marks of g are cut to the page's clip.
+func (p Page) Clips(g Guide) bool { return p.Clip != nil && !g.Unclipped }
+
+// ClipCorners returns the corners of the clip, rounded as files spell them.
+func (p Page) ClipCorners() (at, to Point) { return RoundPoint(p.Clip.Min), RoundPoint(p.Clip.Max) }
 
 // Document is what one file holds.
 type Document struct {

@@ -24,7 +24,7 @@ func pdfPainted(t *testing.T, content string) []painted {
 	hex := func(operands []string) string {
 		out := "#"
 		for _, share := range operands {
-			out += fmt.Sprintf("%02x", int(math.Round(number(t, share)*255)))
+			out += fmt.Sprintf("%02x", int(math.Round(Number(t, share)*255)))
 		}
 		return out
 	}

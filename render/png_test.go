@@ -8,7 +8,7 @@ import (
 	"fmt"
 	"image"
 	"image/color"
-	"image/png"
+	_ "image/png" // a second decoder
 	"io"
 	"math"
 	"runtime"
@@ -17,12 +17,13 @@ import (
 
 	"hubrule/internal/geom"
 	"hubrule/render"
+	"hubrule/render/png"
 )
 
-func pngOf(t testing.TB, p render.Page, o render.PNG) []byte {
+func pngOf(t testing.TB, p render.Page, o png.Options) []byte {
 	t.Helper()
 	var b bytes.Buffer
-	if err := render.WritePNG(&b, p, o); err != nil {
+	if err := png.Write(&b, p, o); err != nil {
 		t.Fatal(err)
 	}
 	return b.Bytes()
@@ -31,7 +32,7 @@ func pngOf(t testing.TB, p render.Page, o render.PNG) []byte {
 // decoded reads a picture with Go's own decoder, which also checks every chunk's sum.
 func decoded(t testing.TB, data []byte) image.Image {
 	t.Helper()
-	img, err := png.Decode(bytes.NewReader(data))
+	img, _, err := image.Decode(bytes.NewReader(data))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -66,7 +67,7 @@ func TestPNGSizeAndResolution(t *testing.T) {
 	} {
 		page := sample()
 		page.Width, page.Height = tt.width, tt.height
-		data := pngOf(t, page, render.PNG{DPI: tt.dpi})
+		data := pngOf(t, page, png.Options{DPI: tt.dpi})
 		if got := decoded(t, data).Bounds(); got != (image.Rectangle{Max: tt.want}) {
 			t.Errorf("%v x %v mm at %v dpi: %v, want %v", tt.width, tt.height, tt.dpi, got, tt.want)
 		}
@@ -84,8 +85,8 @@ func TestPNGSizeAndResolution(t *testing.T) {
 // TestPNGAlpha: without paper only marks cover; laid on white they are the picture with paper, to a level or two of 255.
 func TestPNGAlpha(t *testing.T) {
 	const dpi = 150
-	white := decoded(t, pngOf(t, sample(), render.PNG{DPI: dpi}))
-	clear, ok := decoded(t, pngOf(t, sample(), render.PNG{DPI: dpi, Transparent: true})).(*image.NRGBA)
+	white := decoded(t, pngOf(t, sample(), png.Options{DPI: dpi}))
+	clear, ok := decoded(t, pngOf(t, sample(), png.Options{DPI: dpi, Transparent: true})).(*image.NRGBA)
 	if !ok {
 		t.Fatal("no alpha in the transparent picture")
 	}
@@ -121,7 +122,7 @@ func TestPNGAlpha(t *testing.T) {
 
 // TestPNGDoublesToo: twice as large at half the resolution is the same picture, but for the rounding of lengths in files.
 func TestPNGDoublesToo(t *testing.T) {
-	one, two := decoded(t, pngOf(t, sample(), render.PNG{DPI: 300})), decoded(t, pngOf(t, doubled(sample()), render.PNG{DPI: 150}))
+	one, two := decoded(t, pngOf(t, sample(), png.Options{DPI: 300})), decoded(t, pngOf(t, doubled(sample()), png.Options{DPI: 150}))
 	sum, most := 0., 0.
 	for y := range one.Bounds().Max.Y {
 		for x := range one.Bounds().Max.X {
@@ -143,7 +144,7 @@ func TestPNGLeavesOutEmptyArcs(t *testing.T) {
 	draw := func(p render.Path) []byte {
 		page := sample()
 		page.Marks = []render.Mark{&render.Stroke{Tagged: render.Tagged{Guide: "belt"}, Path: p.Line(render.Point{X: 70, Y: 60}), Pen: render.Pen{Width: 0.5}}}
-		return pngOf(t, page, render.PNG{DPI: 150})
+		return pngOf(t, page, png.Options{DPI: 150})
 	}
 	with := draw(render.Path{}.Move(at).Arc(20, false, true, at).Arc(20, true, false, render.Point{X: 60, Y: 60.0001}))
 	if !bytes.Equal(with, draw(render.Path{}.Move(at))) {
@@ -152,7 +153,7 @@ func TestPNGLeavesOutEmptyArcs(t *testing.T) {
 }
 
 func TestPNGSameBytesAgain(t *testing.T) {
-	for _, o := range []render.PNG{{DPI: 300}, {DPI: 100, Transparent: true}} {
+	for _, o := range []png.Options{{DPI: 300}, {DPI: 100, Transparent: true}} {
 		if !bytes.Equal(pngOf(t, sample(), o), pngOf(t, sample(), o)) {
 			t.Errorf("two pictures of one page differ: %+v", o)
 		}
@@ -164,11 +165,11 @@ func TestPNGSameBytesAgain(t *testing.T) {
 func TestPNGOnEveryMachine(t *testing.T) {
 	for name, tt := range map[string]struct {
 		page render.Page
-		o    render.PNG
+		o    png.Options
 		want string
 	}{
-		"sample": {sample(), render.PNG{DPI: 90}, "1889665b16c9488d8b3188322f772088ddd9871192257a542860afa3ec9ac5b6"},
-		"hard":   {hard(), render.PNG{DPI: 110, Transparent: true}, "07b3fc717b882fd827d7be93bab5a6efb7a7f41d17b5c6121d16288d45f85d89"},
+		"sample": {sample(), png.Options{DPI: 90}, "1889665b16c9488d8b3188322f772088ddd9871192257a542860afa3ec9ac5b6"},
+		"hard":   {hard(), png.Options{DPI: 110, Transparent: true}, "07b3fc717b882fd827d7be93bab5a6efb7a7f41d17b5c6121d16288d45f85d89"},
 	} {
 		if got := fmt.Sprintf("%x", sha256.Sum256(pngOf(t, tt.page, tt.o))); got != tt.want {
 			t.Errorf("%s: SHA-256 %s, want %s", name, got, tt.want)
@@ -191,17 +192,17 @@ func TestPicturesThatCannotBeDrawn(t *testing.T) {
 		{render.Page{Title: "p", Height: 1}, 300, `page "p": size 0 x 1 mm`},
 		{large, 1200, `page "p": 113386 x 113386 pixels at 1200 dpi are more than programs open; this paper goes up to 366 dpi`},
 	} {
-		if err := render.WritePNG(io.Discard, tt.page, render.PNG{DPI: tt.dpi}); err == nil || err.Error() != tt.want {
+		if err := png.Write(io.Discard, tt.page, png.Options{DPI: tt.dpi}); err == nil || err.Error() != tt.want {
 			t.Errorf("got %v, want %s", err, tt.want)
 		}
 	}
-	size := len(pngOf(t, sample(), render.PNG{DPI: 150}))
+	size := len(pngOf(t, sample(), png.Options{DPI: 150}))
 	for _, room := range []int{0, 1, 40, 70_000, size - 1} {
-		if err := render.WritePNG(&fullDisk{room}, sample(), render.PNG{DPI: 150}); !errors.Is(err, errFull) {
+		if err := png.Write(&fullDisk{room}, sample(), png.Options{DPI: 150}); !errors.Is(err, errFull) {
 			t.Errorf("with room for %d bytes of %d: %v", room, size, err)
 		}
 	}
-	if err := render.WritePNG(&fullDisk{size}, sample(), render.PNG{DPI: 150}); err != nil {
+	if err := png.Write(&fullDisk{size}, sample(), png.Options{DPI: 150}); err != nil {
 		t.Errorf("with just enough room: %v", err)
 	}
 }
@@ -212,7 +213,7 @@ func TestPNGMemory(t *testing.T) {
 	page.Width, page.Height = 841, 594 // A1 (ISO 216)
 	var before, after runtime.MemStats
 	runtime.ReadMemStats(&before)
-	if err := render.WritePNG(io.Discard, page, render.PNG{DPI: 300}); err != nil {
+	if err := png.Write(io.Discard, page, png.Options{DPI: 300}); err != nil {
 		t.Fatal(err)
 	}
 	runtime.ReadMemStats(&after)

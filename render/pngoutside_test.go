@@ -8,6 +8,7 @@ import (
 	"hubrule/internal/geom"
 	"hubrule/internal/outside"
 	"hubrule/render"
+	"hubrule/render/png"
 )
 
 // hard is a page of what rasterisers get wrong: sharp corners under thick pens, ways back along themselves, curves
@@ -85,7 +86,7 @@ func TestPNGLooksLikeTheOthers(t *testing.T) {
 	outside.Need(t, "pdftoppm", "rsvg-convert")
 	for name, page := range map[string]render.Page{"sample": sample(), "hard": hard(), "ellipses": ellipses()} {
 		for _, dpi := range []int{100, 200} {
-			ours := readPNG(t, pngOf(t, page, render.PNG{DPI: float64(dpi)}), dpi)
+			ours := readPNG(t, pngOf(t, page, png.Options{DPI: float64(dpi)}), dpi)
 			fromPDF, fromSVG := poppler(t, pdfOf(t, page), dpi), librsvg(t, svgOf(t, page), dpi)
 			where := fmt.Sprintf("%s at %d dpi", name, dpi)
 			checkAlike(t, where+", poppler", ours, fromPDF)
@@ -102,7 +103,7 @@ func TestPNGLooksLikeTheOthers(t *testing.T) {
 	}
 	moved := sample()
 	moved.Marks[1].(*render.Circle).R += 0.3
-	if n, _ := beyond(readPNG(t, pngOf(t, moved, render.PNG{DPI: 200}), 200), poppler(t, pdfOf(t, sample()), 200), 1); n == 0 {
+	if n, _ := beyond(readPNG(t, pngOf(t, moved, png.Options{DPI: 200}), 200), poppler(t, pdfOf(t, sample()), 200), 1); n == 0 {
 		t.Error("a circle three tenths of a millimetre too large is not noticed")
 	}
 }
@@ -114,7 +115,7 @@ func TestPNGWheelMeasures(t *testing.T) {
 	page := render.Page{Width: 148, Height: 210, Title: "wheel", Guides: sample().Guides, Marks: []render.Mark{wheel}}
 	for _, dpi := range []int{96, 300} {
 		pixel := 25.4 / float64(dpi)
-		got := readPNG(t, pngOf(t, page, render.PNG{DPI: float64(dpi)}), dpi).diameter(wheel.Centre, wheel.R)
+		got := readPNG(t, pngOf(t, page, png.Options{DPI: float64(dpi)}), dpi).diameter(wheel.Centre, wheel.R)
 		if want := 2 * float64(wheel.R); math.Abs(got-want) > pixel/10 {
 			t.Errorf("at %d dpi the wheel is %.4f mm wide, want %.4f", dpi, got, want)
 		}
@@ -129,7 +130,7 @@ func TestPNGWheelMeasures(t *testing.T) {
 // TestEvenOdd: by the rule, without anybody's help: the star's middle and what is wound round twice stay empty.
 func TestEvenOdd(t *testing.T) {
 	const dpi = 100
-	img := readPNG(t, pngOf(t, hard(), render.PNG{DPI: dpi}), dpi)
+	img := readPNG(t, pngOf(t, hard(), png.Options{DPI: dpi}), dpi)
 	const full = 54 // the ink's grey: .299 × 0x20 + .587 × 0x30 + .114 × 0x90 (ITU-R BT.601, MEM)
 	for _, tt := range []struct {
 		x, y geom.MM
@@ -153,7 +154,7 @@ func TestTightCirclesAreSolid(t *testing.T) {
 		pen := render.Pen{Width: 3}
 		page := render.Page{Width: 40, Height: 40, Guides: []render.Guide{{Name: "dot"}}, Marks: []render.Mark{
 			&render.Circle{Tagged: render.Tagged{Guide: "dot"}, Centre: centre, R: r, Pen: pen}}}
-		img := readPNG(t, pngOf(t, page, render.PNG{DPI: dpi}), dpi)
+		img := readPNG(t, pngOf(t, page, png.Options{DPI: dpi}), dpi)
 		for y := range img.Rect.Max.Y {
 			for x := range img.Rect.Max.X {
 				away := math.Hypot(float64(x)+0.5-float64(centre.X)*img.perMM, float64(y)+0.5-float64(centre.Y)*img.perMM) - float64(r+1.5)*img.perMM

@@ -53,7 +53,7 @@ func readSVG(t *testing.T, data []byte) []element {
 	}
 }
 
-func number(t *testing.T, s string) float64 {
+func Number(t *testing.T, s string) float64 {
 	t.Helper()
 	v, err := strconv.ParseFloat(s, 64)
 	if err != nil {
@@ -72,7 +72,7 @@ func svgPlaces(t *testing.T, elements []element) []place {
 	t.Helper()
 	var out []place
 	for _, e := range elements {
-		get := func(name string) float64 { return number(t, e.attributes[name]) }
+		get := func(name string) float64 { return Number(t, e.attributes[name]) }
 		switch e.name {
 		case "line":
 			out = append(out, place{get("x1"), get("y1")}, place{get("x2"), get("y2")})
@@ -88,7 +88,7 @@ func svgPlaces(t *testing.T, elements []element) []place {
 					t.Fatalf("path %q: %q is no command", e.attributes["d"], tokens[0])
 				}
 				if n > 0 {
-					out = append(out, place{number(t, tokens[n-1]), number(t, tokens[n])})
+					out = append(out, place{Number(t, tokens[n-1]), Number(t, tokens[n])})
 				}
 				tokens = tokens[n+1:]
 			}
@@ -147,7 +147,7 @@ func pdfPlaces(t *testing.T, content string) []place {
 	var out []place
 	for _, op := range pdfOperations(content) {
 		if n := len(op.operands); op.name == "m" || op.name == "l" || op.name == "c" {
-			out = append(out, place{number(t, op.operands[n-2]), number(t, op.operands[n-1])})
+			out = append(out, place{Number(t, op.operands[n-2]), Number(t, op.operands[n-1])})
 		}
 	}
 	return out

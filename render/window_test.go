@@ -11,6 +11,7 @@ import (
 	"hubrule/internal/geom"
 	"hubrule/internal/outside"
 	"hubrule/render"
+	"hubrule/render/png"
 )
 
 // windowed is the sample seen through a window, but for its words, which stand outside it.
@@ -78,7 +79,7 @@ func TestWindowInFiles(t *testing.T) {
 func TestWindowOnPictures(t *testing.T) {
 	outside.Need(t, "pdftoppm", "rsvg-convert")
 	page := windowed(boxOf(60.3, 50.1, 280.77, 190.4))
-	ours := readPNG(t, pngOf(t, page, render.PNG{DPI: 100}), 100)
+	ours := readPNG(t, pngOf(t, page, png.Options{DPI: 100}), 100)
 	checkAlike(t, "poppler", ours, poppler(t, pdfOf(t, page), 100))
 	checkAlike(t, "librsvg", ours, librsvg(t, svgOf(t, page), 100))
 }
@@ -92,7 +93,7 @@ func TestWindowCutsExactly(t *testing.T) {
 		&render.Fill{Tagged: render.Tagged{Guide: "a"}, Path: area, Ink: ink}}}
 	window := boxOf(10.25, 20.5, 70.75, 60)
 	page.Clip = &window
-	img := decoded(t, pngOf(t, page, render.PNG{DPI: 25.4 * 2})) // two pixels a millimetre
+	img := decoded(t, pngOf(t, page, png.Options{DPI: 25.4 * 2})) // two pixels a millimetre
 	grey := func(x, y int) uint8 { return color.GrayModel.Convert(img.At(x, y)).(color.Gray).Y }
 	for _, tt := range []struct {
 		x, y int
@@ -103,7 +104,7 @@ func TestWindowCutsExactly(t *testing.T) {
 		}
 	}
 	whole, cut := sample(), windowed(boxOf(63.5, 50.8, 279.4, 190.5))
-	o := render.PNG{DPI: 100} // the window's edges lie between pixels
+	o := png.Options{DPI: 100} // the window's edges lie between pixels
 	a, b := decoded(t, pngOf(t, whole, o)), decoded(t, pngOf(t, cut, o))
 	inside := image.Rect(250, 200, 1100, 750)
 	for y := range a.Bounds().Max.Y {

@@ -6,18 +6,15 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+	"sync"
 
 	"hubrule/segments/strict"
 )
 
-// Reading a file costs a cold start more than drawing its outline, so the catalogue lies prepared as Go; see docs/speed.md.
-//
-//go:generate go test -run TestPreparedCatalogue -update
-
 // The embedding directive needs a variable of the package; nothing writes to it.
 //
-//go:embed catalogue/*.yaml
-var catalogue embed.FS
+//go:embed catalogue/*.yaml tweaks/*.yaml
+var embedded embed.FS
 
 // Names lists the catalogue's segments in the order they are told to people.
 func Names() []string {
@@ -31,10 +28,13 @@ func Names() []string {
 
 // All returns the whole catalogue in the order of Names.
 func All() []*Profile {
-	var out []*Profile
-	for _, name := range Names() {
-		out = append(out, fromCatalogue(name))
+	names := Names()
+	out := make([]*Profile, len(names))
+	var reading sync.WaitGroup
+	for i, name := range names {
+		reading.Go(func() { out[i] = fromCatalogue(name) })
 	}
+	reading.Wait()
 	return out
 }
 
@@ -45,14 +45,19 @@ func Find(nameOrPath string) (*Profile, error) {
 	if slices.Contains(Names(), nameOrPath) {
 		return fromCatalogue(nameOrPath), nil
 	}
+	return load("segment", nameOrPath, Names(), readProfile)
+}
+
+// load reads the user's own segment or tweak at a path.
+func load[T any](kind, nameOrPath string, names []string, read func(string, *strict.Document) (*T, error)) (*T, error) {
 	if IsName(nameOrPath) {
-		return nil, errors.New(strict.Unknown("segment", nameOrPath, Names()))
+		return nil, errors.New(strict.Unknown(kind, nameOrPath, names))
 	}
 	doc, err := strict.Load(nameOrPath)
 	if err != nil {
 		return nil, err
 	}
-	return readProfile(Stem(nameOrPath), doc)
+	return read(Stem(nameOrPath), doc)
 }
 
 // IsName reports whether Find takes s for a segment's name, right or wrong, and not for a path.
@@ -66,18 +71,27 @@ func Stem(path string) string {
 	return strings.TrimSuffix(base, filepath.Ext(base))
 }
 
-// fromCatalogue returns a segment that is known to exist; its file is read only while nothing lies prepared for it.
-// The file is part of the program: a mistake in it is the program's own.
+// parsed keeps the profiles of the catalogue that were read: a process reads each at most once, and only those it is asked for.
+var parsed sync.Map
+
+// fromCatalogue returns a copy of a segment that is known to exist.
 func fromCatalogue(name string) *Profile {
-	if p := prepared(name); p != nil {
-		return p
+	p, ok := parsed.Load(name)
+	if !ok {
+		p, _ = parsed.LoadOrStore(name, readEmbedded("catalogue/", name, readProfile))
 	}
-	file := "catalogue/" + name + ".yaml"
-	data, err := catalogue.ReadFile(file)
+	clone := *p.(*Profile)
+	return &clone
+}
+
+// readEmbedded reads a file that is part of the program: a mistake in it is the program's own.
+func readEmbedded[T any](folder, name string, read func(string, *strict.Document) (*T, error)) *T {
+	file := folder + name + ".yaml"
+	data, err := embedded.ReadFile(file)
 	if err == nil {
-		var p *Profile
-		if p, err = readProfile(name, strict.Parse(file, data)); err == nil {
-			return p
+		var t *T
+		if t, err = read(name, strict.Parse(file, data)); err == nil {
+			return t
 		}
 	}
 	panic("segments: " + err.Error())

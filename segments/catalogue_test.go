@@ -68,19 +68,19 @@ func TestCatalogue(t *testing.T) {
 
 // Names lists exactly the files that are embedded.
 func TestNames(t *testing.T) {
-	files, err := catalogue.ReadDir("catalogue")
+	files, err := embedded.ReadDir("catalogue")
 	if err != nil {
 		t.Fatal(err)
 	}
-	var embedded []string
+	var want []string
 	for _, f := range files {
-		embedded = append(embedded, strings.TrimSuffix(f.Name(), ".yaml"))
+		want = append(want, strings.TrimSuffix(f.Name(), ".yaml"))
 	}
 	names := Names()
 	slices.Sort(names)
-	slices.Sort(embedded)
-	if !slices.Equal(names, embedded) || len(names) != 18 {
-		t.Errorf("Names() = %q; embedded are %q", names, embedded)
+	slices.Sort(want)
+	if !slices.Equal(names, want) {
+		t.Errorf("Names() = %q; embedded are %q", names, want)
 	}
 }
 

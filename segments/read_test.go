@@ -10,10 +10,11 @@ import (
 
 const (
 	allKeys    = "kind, extends, title, line, form, wheel, rear-wheel, figures, outline, solid, glass-from, refuse or no-change"
-	allNames   = "city, hatchback, sedan-compact, sedan, sedan-large, estate, coupe, convertible, sports, mid-engine, crossover, suv, suv-large, off-roader, pickup, pickup-large, minivan or van"
 	lengthWant = "want a length in w, mm, cm, m or in, like 2.35w"
 	tyreWant   = "want a tyre like 205/55R16, LT265/70R17, 185R14 or 31x10.50R15, or a diameter like 739mm"
 )
+
+var allNames = strict.JoinOr(Names())
 
 // Each bad file stands beside everything that is said of it.
 func TestBadProfiles(t *testing.T) {
@@ -132,7 +133,7 @@ hatch.yaml:12:9: refuse: none; want a table of keys and values`
 
 func FuzzProfile(f *testing.F) {
 	for _, name := range Names() {
-		data, err := catalogue.ReadFile("catalogue/" + name + ".yaml")
+		data, err := embedded.ReadFile("catalogue/" + name + ".yaml")
 		if err != nil {
 			f.Fatal(err)
 		}

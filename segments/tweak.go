@@ -1,8 +1,6 @@
 package segments
 
 import (
-	"embed"
-	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -48,11 +46,6 @@ type AppliedTweak struct {
 // strongest is the most that a tweak may be multiplied by, either way.
 const strongest = 2
 
-// The embedding directive needs a variable of the package; nothing writes to it.
-//
-//go:embed tweaks/*.yaml
-var tweakFiles embed.FS
-
 // TweakNames lists the tweaks that come with the program in the order they are told to people.
 func TweakNames() []string {
 	return []string{"sporty", "tough", "stately", "roomy", "shorter", "longer", "cab-forward", "fastback"}
@@ -62,24 +55,9 @@ func TweakNames() []string {
 // What is wrong inside a file comes back as a *strict.Problems.
 func FindTweak(nameOrPath string) (*Tweak, error) {
 	if slices.Contains(TweakNames(), nameOrPath) {
-		file := "tweaks/" + nameOrPath + ".yaml"
-		data, err := tweakFiles.ReadFile(file)
-		if err == nil {
-			var t *Tweak
-			if t, err = readTweak(nameOrPath, strict.Parse(file, data)); err == nil {
-				return t, nil
-			}
-		}
-		panic("segments: " + err.Error()) // the file is part of the program
+		return readEmbedded("tweaks/", nameOrPath, readTweak), nil
 	}
-	if IsName(nameOrPath) {
-		return nil, errors.New(strict.Unknown("tweak", nameOrPath, TweakNames()))
-	}
-	doc, err := strict.Load(nameOrPath)
-	if err != nil {
-		return nil, err
-	}
-	return readTweak(Stem(nameOrPath), doc)
+	return load("tweak", nameOrPath, TweakNames(), readTweak)
 }
 
 // ParseAppliedTweak reads a tweak's name or path and how strongly it is applied: "longer", "sporty=0.8", "./mine.yaml=-0.5".

@@ -85,7 +85,7 @@ const (
 func hardCopy(t testing.TB, doc render.Document) bitmap {
 	t.Helper()
 	var b bytes.Buffer
-	if err := render.WritePDF(&b, doc); err != nil {
+	if err := pdf.Write(&b, doc); err != nil {
 		t.Fatal(err)
 	}
 	path := outside.File(t, "page.pdf", b.Bytes())

@@ -3,7 +3,6 @@ package sheet
 import (
 	"fmt"
 	"math"
-	"strings"
 
 	"hubrule/internal/geom"
 	"hubrule/layout"
@@ -99,9 +98,9 @@ const leastArc geom.Wheels = .15
 
 // tyresAcross draws the two tyres of the axle, and what is seen of the others between them: wider ones stand out behind.
 func (e endView) tyresAcross() {
-	for _, w := range e.solid.Wheels() {
+	for i, w := range e.solid.Wheels() {
 		outline := e.treadAcross(w)
-		if strings.HasPrefix(w.Name, "front-") == e.front {
+		if isFront := i%2 == 0; isFront == e.front {
 			e.tyreOf(outline)
 		} else {
 			e.strokesOf(outline, "wheels", rimLine())

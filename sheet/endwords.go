@@ -1,9 +1,8 @@
 package sheet
 
 import (
-	"strings"
-
 	"hubrule/internal/geom"
+	"hubrule/layout/view"
 	"hubrule/render"
 	"hubrule/render/draft"
 )
@@ -91,7 +90,7 @@ func (e endView) lampWordsBeside() {
 func (e endView) lampFrom() geom.MM {
 	from := e.x(0)
 	for _, l := range e.solid.lines {
-		if !strings.HasPrefix(l.Name, "lamp-") {
+		if l.Kind != view.LampLine {
 			continue
 		}
 		for _, run := range e.scene.Visible(l) {

@@ -2,7 +2,6 @@ package sheet
 
 import (
 	"math"
-	"strings"
 
 	"hubrule/internal/geom"
 	"hubrule/layout"
@@ -63,8 +62,10 @@ func (f flatFigure) body() {
 		f.Fill("outline", "", f.Inks.Side, f.trail(pane.Points, true))
 	}
 	for _, l := range f.solid.lines {
-		if kind, drawn := bodyKind(l.Name); drawn {
-			f.strokesOf(l, "outline", kind)
+		switch l.Kind {
+		case view.SectionLine, view.CentreLine, view.PillarLine, view.LampLine: // drawn by others or not at all
+		default:
+			f.strokesOf(l, "outline", bodyPen(l.Kind))
 		}
 	}
 	for _, l := range f.scene.Contour() {
@@ -79,12 +80,7 @@ func bodyKind(name string) (draft.LineStyle, bool) {
 			return draft.LineStyle{}, false
 		}
 	}
-	for _, fine := range []string{"doors-", "bonnet", "cladding-", "rocker-", "shoulder-left", "shoulder-right", "plate-", "grille", "bumper-", "tailgate", "lid", "slide-", "intake-"} {
-		if strings.HasPrefix(name, fine) {
-			return detailLine(), true
-		}
-	}
-	return outlineLine(), true
+	return outlineLine()
 }
 
 // strokesOf draws the runs of l that are seen, nameless.
@@ -98,9 +94,9 @@ func (f flatFigure) strokesOf(l view.Line, guide request.Guide, kind draft.LineS
 func (f flatFigure) features(pillars bool) {
 	for _, l := range f.solid.lines {
 		switch {
-		case strings.HasPrefix(l.Name, "pillar-") && pillars && f.wants("pillar"):
+		case l.Kind == view.PillarLine && pillars && f.wants("pillar"):
 			f.named(l, "pillar", pillarLine())
-		case strings.HasPrefix(l.Name, "lamp-") && f.wants("lamps"):
+		case l.Kind == view.LampLine && f.wants("lamps"):
 			f.named(l, "lamps", outlineLine())
 		}
 	}
@@ -150,7 +146,7 @@ func roundedRect(c layout.Point, halfWide, halfHigh geom.Wheels) []layout.Point 
 // tread returns a tyre's outline in space: at lifts a place of the picture to the tread that the eye sees there.
 func tread(w view.Wheel, rect []layout.Point, at func(layout.Point) view.Point3) view.Line {
 	const finely = .02
-	line := view.Line{Name: "wheel-" + w.Name}
+	line := view.Line{Name: "wheel-" + w.Name, Kind: view.TyreOuterLine}
 	for i, p := range rect {
 		if i > 0 {
 			from := rect[i-1]

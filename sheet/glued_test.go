@@ -5,7 +5,7 @@ import (
 	"fmt"
 	"image"
 	"image/color"
-	"image/png"
+	_ "image/png" // a second decoder
 	"math"
 	"os"
 	"path/filepath"
@@ -72,7 +72,7 @@ const perMM = 3
 func pictureOf(t testing.TB, p render.Page) []byte {
 	t.Helper()
 	var b bytes.Buffer
-	if err := render.WritePNG(&b, p, render.PNG{DPI: perMM * 25.4}); err != nil {
+	if err := png.Write(&b, p, png.Options{DPI: perMM * 25.4}); err != nil {
 		t.Fatal(err)
 	}
 	return b.Bytes()
@@ -80,7 +80,7 @@ func pictureOf(t testing.TB, p render.Page) []byte {
 
 func greyOf(t testing.TB, data []byte) *image.Gray {
 	t.Helper()
-	img, err := png.Decode(bytes.NewReader(data))
+	img, _, err := image.Decode(bytes.NewReader(data))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -199,7 +199,7 @@ func TestGluedPDFTilesAreTheLargeSheet(t *testing.T) {
 	x := tilingOf(t, request.Request{Plans: []layout.Plan{plan(t, "city")}, Kinds: []request.Kind{request.Trace}, Setting: atScale(setting(t, "A4"), 6)})
 	poppler := func(t testing.TB, p render.Page) []byte {
 		var b bytes.Buffer
-		if err := render.WritePDF(&b, render.Document{Pages: []render.Page{p}}); err != nil {
+		if err := pdf.Write(&b, render.Document{Pages: []render.Page{p}}); err != nil {
 			t.Fatal(err)
 		}
 		root := filepath.Join(t.TempDir(), "page")

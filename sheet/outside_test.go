@@ -28,7 +28,7 @@ func pdfOf(t testing.TB, s request.Setting, kinds []request.Kind, names ...strin
 		t.Fatal(err)
 	}
 	var b bytes.Buffer
-	if err := render.WritePDF(&b, doc); err != nil {
+	if err := pdf.Write(&b, doc); err != nil {
 		t.Fatal(err)
 	}
 	return outside.File(t, "sheets.pdf", b.Bytes()), doc
@@ -38,7 +38,7 @@ func pdfOf(t testing.TB, s request.Setting, kinds []request.Kind, names ...strin
 func pngOf(t testing.TB, p render.Page, dpi float64) []byte {
 	t.Helper()
 	var b bytes.Buffer
-	if err := render.WritePNG(&b, p, render.PNG{DPI: dpi}); err != nil {
+	if err := png.Write(&b, p, png.Options{DPI: dpi}); err != nil {
 		t.Fatal(err)
 	}
 	return b.Bytes()
@@ -169,7 +169,7 @@ func TestSameJobSameBytes(t *testing.T) {
 			t.Fatal(err)
 		}
 		var b strings.Builder
-		if err := render.WritePDF(&b, doc); err != nil {
+		if err := pdf.Write(&b, doc); err != nil {
 			t.Fatal(err)
 		}
 		for _, p := range doc.Pages {

@@ -1,7 +1,7 @@
 package sheet
 
 import (
-	"strings"
+	"slices"
 
 	"hubrule/internal/geom"
 	"hubrule/layout"
@@ -38,15 +38,15 @@ func (d *perspective) loops(lines [][]view.ImagePoint) render.Path {
 }
 
 // bodyGuide returns the layer that a line of the body lies on.
-func bodyGuide(name string) request.Guide {
-	switch {
-	case strings.HasPrefix(name, "section-"), name == "centre-line":
+func bodyGuide(kind view.LineKind) request.Guide {
+	switch kind {
+	case view.SectionLine, view.CentreLine:
 		return "sections"
-	case strings.HasPrefix(name, "arch-"):
+	case view.ArchLine:
 		return "arches"
-	case strings.HasPrefix(name, "lamp-"):
+	case view.LampLine:
 		return "lamps"
-	case strings.HasPrefix(name, "pillar-"):
+	case view.PillarLine:
 		return "pillar"
 	}
 	return "outline"
@@ -64,10 +64,13 @@ func shotKind(name string) draft.LineStyle {
 }
 
 // body draws what is seen of the body's own lines and its contour, but for sections, centre line and A-pillars.
-func (d *perspective) body() {
+func (d *perspective) body() { d.linesBut(view.SectionLine, view.CentreLine, view.PillarLine) }
+
+// linesOf draws what is seen of the body's lines of some kinds.
+func (d *perspective) linesOf(kinds ...view.LineKind) {
 	for _, l := range d.lines {
-		if g := bodyGuide(l.name); g != "sections" && g != "pillar" {
-			d.runLine(g, l.name, shotKind(l.name), l.seen)
+		if slices.Contains(kinds, l.kind) {
+			d.bodyLine(l)
 		}
 	}
 }
@@ -79,30 +82,25 @@ func (d *perspective) bodyLine(name string, k draft.LineStyle) {
 		d.runLine(bodyGuide(name), name, k, l.whole)
 		return
 	}
-	d.runLine(bodyGuide(name), name, k, l.seen)
 }
 
 // sections draws the cuts across the body.
-func (d *perspective) sections() {
-	for _, l := range d.lines {
-		if strings.HasPrefix(l.name, "section-") {
-			d.bodyLine(l.name, sectionLine())
-		}
-	}
-}
+func (d *perspective) sections() { d.cuts(view.SectionLine, sectionLine()) }
 
 // centreLine draws the centre line.
-func (d *perspective) centreLine() { d.bodyLine("centre-line", centreLine()) }
+func (d *perspective) centreLine() { d.cuts(view.CentreLine, centreLine()) }
 
 // pillars draws both A-pillars from foot to head: whole, and what is hidden of one as a dashed line.
 func (d *perspective) pillars() {
-	for _, name := range []string{"pillar-left", "pillar-right"} {
-		l := d.called(name)
-		if d.bare || len(l.hidden) == 0 {
-			d.runLine("pillar", name, pillarLine(), l.whole)
+	for _, l := range d.lines {
+		if l.kind != view.PillarLine {
 			continue
 		}
-		d.runLine("pillar", name, hiddenPillarLine(), l.whole)
+		if d.bare || len(l.hidden) == 0 {
+			d.runLine("pillar", l.name, pillarLine(), l.whole)
+			continue
+		}
+		d.runLine("pillar", l.name, hiddenPillarLine(), l.whole)
 		d.runLine("pillar", "", pillarLine(), l.seen)
 	}
 }

@@ -3,10 +3,9 @@ package sheet
 import (
 	"fmt"
 	"math"
-	"slices"
-	"strings"
 
 	"hubrule/internal/geom"
+	"hubrule/layout/view"
 	"hubrule/render"
 	"hubrule/render/draft"
 	"hubrule/render/request"
@@ -63,12 +62,6 @@ func (d *perspective) shotPanels(c draft.Canvas, sentences [panelCount]string) (
 	return best, c.Real(best.wheel) / geom.MM(d.tall())
 }
 
-// How the names begin of the body's lines that come with the pillars, and with the arches.
-var (
-	glassLines = []string{"glass-", "header-", "rear-screen", "cowl", "frame-"}
-	archLines  = []string{"arch-", "lamp-"}
-)
-
 // panel draws the construction up to step i: what is new heavy, what was drawn before in hair lines. Nothing is hidden by a body that does not
 // exist yet.
 func (d *perspective) panel(i int) {
@@ -78,10 +71,10 @@ func (d *perspective) panel(i int) {
 		func() { d.between(); d.nearWheels() },
 		func() { d.farWheels(); d.axle(0); d.axle(1); d.planes() },
 		func() { d.wholeCentreLine(); d.sections() },
-		func() { d.pillars(); d.aim(); d.linesOf(glassLines) },
-		func() { d.linesOf(archLines) },
+		func() { d.pillars(); d.aim(); d.linesOf(view.GlassLine) },
+		func() { d.linesOf(view.ArchLine, view.LampLine) },
 		func() {
-			d.linesBut(slices.Concat(glassLines, archLines, []string{"section-", "centre-line", "pillar-"}))
+			d.linesBut(view.GlassLine, view.ArchLine, view.LampLine, view.SectionLine, view.CentreLine, view.PillarLine)
 		},
 	}
 	d.Prefix, d.bare = fmt.Sprintf("step-%d-", i+1), i < 4
@@ -118,33 +111,6 @@ func (d *perspective) wholeCentreLine() {
 	d.bare = true
 	d.centreLine()
 	d.bare = before
-}
-
-// linesOf draws what is seen of the body's lines whose names begin so.
-func (d *perspective) linesOf(beginnings []string) {
-	for _, l := range d.lines {
-		if beginsWith(l.name, beginnings) {
-			d.runLine(bodyGuide(l.name), l.name, shotKind(l.name), l.seen)
-		}
-	}
-}
-
-// linesBut draws what is seen of all other lines.
-func (d *perspective) linesBut(beginnings []string) {
-	for _, l := range d.lines {
-		if !beginsWith(l.name, beginnings) {
-			d.runLine(bodyGuide(l.name), l.name, shotKind(l.name), l.seen)
-		}
-	}
-}
-
-func beginsWith(name string, beginnings []string) bool {
-	for _, b := range beginnings {
-		if strings.HasPrefix(name, b) {
-			return true
-		}
-	}
-	return false
 }
 
 // sentences tells each step with the numbers of plan and camera.

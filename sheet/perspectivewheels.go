@@ -65,11 +65,11 @@ func (d *perspective) innerEdge(i int) {
 		return
 	}
 	for _, r := range d.rounds[i] {
-		switch r.name {
-		case "wheel-inner-" + name:
+		switch r.kind {
+		case view.TyreInnerLine:
 			d.onRing(r.name, innerLine(), w.Inner, r.seen)
 			d.onRing("", hiddenLine(), w.Inner, r.hidden)
-		case "tread-" + name:
+		case view.TreadLine:
 			d.runLine("wheels", r.name, innerLine(), r.seen)
 			d.runLine("wheels", "", hiddenLine(), r.hidden)
 		}
@@ -106,12 +106,12 @@ func (d *perspective) farWheel(i int) {
 	d.Ellipse("wheels", "wheel-"+name, hiddenLine(), d.shape(w.Outer), 0, 0)
 	d.Ellipse("wheels", "wheel-inner-"+name, hiddenLine(), d.shape(w.Inner), 0, 0)
 	for _, r := range d.rounds[i] {
-		switch r.name {
-		case "wheel-" + name:
+		switch r.kind {
+		case view.TyreOuterLine:
 			d.onRing("", innerLine(), w.Outer, r.seen)
-		case "wheel-inner-" + name:
+		case view.TyreInnerLine:
 			d.onRing("", innerLine(), w.Inner, r.seen)
-		case "tread-" + name:
+		case view.TreadLine:
 			d.runLine("wheels", "", innerLine(), r.seen)
 		}
 	}

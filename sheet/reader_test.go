@@ -11,6 +11,7 @@ import (
 	"hubrule/layout"
 	"hubrule/render"
 	"hubrule/render/request"
+	"hubrule/render/svg"
 )
 
 // svgFile is a written sheet as a stranger reads it: by id, from the file's text alone.
@@ -123,7 +124,7 @@ func sheetsOf(t testing.TB, p layout.Plan, s request.Setting, kinds ...request.K
 func svgOf(t testing.TB, p render.Page) []byte {
 	t.Helper()
 	var b bytes.Buffer
-	if err := render.WriteSVG(&b, p); err != nil {
+	if err := svg.Write(&b, p); err != nil {
 		t.Fatal(err)
 	}
 	return b.Bytes()

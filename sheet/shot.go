@@ -21,6 +21,7 @@ type shot struct {
 // runs is what is seen and what is hidden of all lines of one name, in order.
 type runs struct {
 	name         string
+	kind         view.LineKind
 	whole        [][]view.ImagePoint // each line from end to end
 	seen, hidden [][]view.ImagePoint
 	closed       bool
@@ -54,7 +55,7 @@ func (s *shot) runsOf(lines []view.Line) []runs {
 		if !known {
 			i = len(out)
 			at[l.Name] = i
-			out = append(out, runs{name: l.Name, closed: l.Closed})
+			out = append(out, runs{name: l.Name, kind: l.Kind, closed: l.Closed})
 		}
 		var whole []view.ImagePoint
 		for _, p := range l.Points {
@@ -70,16 +71,6 @@ func (s *shot) runsOf(lines []view.Line) []runs {
 		}
 	}
 	return out
-}
-
-// called returns the runs of one name; there may be none.
-func (s *shot) called(name string) runs {
-	for _, l := range s.lines {
-		if l.name == name {
-			return l
-		}
-	}
-	return runs{name: name}
 }
 
 // nearest returns the wheel that stands tallest on the picture.

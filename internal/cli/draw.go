@@ -13,7 +13,10 @@ import (
 	"github.com/spf13/cobra"
 
 	"hubrule/render"
+	"hubrule/render/format"
+	"hubrule/render/png"
 	"hubrule/render/request"
+	"hubrule/segments/strict"
 	"hubrule/sheet"
 )
 
@@ -56,14 +59,14 @@ func newDraw() *cobra.Command {
 		ValidArgsFunction: completeSegments,
 		RunE:              func(c *cobra.Command, args []string) error { return f.draw(c, args) },
 	}
-	c.Flags().StringArrayVarP(&f.out, "output", "o", nil, "write to this `FILE`, .svg, .pdf or .png; may be given several times; - is standard output")
-	c.Flags().StringVar(&f.format, "format", "", "`FORMAT` for -o -: svg, pdf or png")
+	c.Flags().StringArrayVarP(&f.out, "output", "o", nil, "write to this `FILE`, "+strict.JoinOr(format.Names(".", format.Any))+"; may be given several times; - is standard output")
+	c.Flags().StringVar(&f.format, "format", "", "`FORMAT` for -o -: "+strict.JoinOr(format.Names("", format.Any)))
 	c.Flags().BoolVar(&f.force, "force", false, "replace files that are already there: those named without -o, and the one of --save")
 	c.Flags().StringVar(&f.save, "save", "", "also write what the command says, as a brief, to this `FILE.yaml`")
 	f.planFlags.register(c)
 	f.settingFlags.register(c)
 	f.faceFlag.register(c)
-	completeFlag(c, "format", formats()...)
+	completeFlag(c, "format", format.Names("", format.Any)...)
 	return c
 }
 
@@ -140,16 +143,16 @@ func (f *drawFlags) tell(w io.Writer, told request.Messages, files []output) {
 }
 
 // target is one file, or standard output ("-"), and its format.
-type target struct{ path, format string }
-
-// formats are the kinds of file, by their endings.
-func formats() []string { return []string{"svg", "pdf", "png"} }
+type target struct {
+	path   string
+	format format.Format
+}
 
 // targets reads -o and --format. Given reports which flags the command has.
 func (f *drawFlags) targets(given func(flag string) bool) ([]target, error) {
 	formatted := given("format")
 	if formatted {
-		if _, err := formatOf(f.format, formats()...); err != nil {
+		if _, err := formatOf(f.format, format.Names("", format.Any)...); err != nil {
 			return nil, err
 		}
 	}
@@ -167,25 +170,25 @@ func (f *drawFlags) targets(given func(flag string) bool) ([]target, error) {
 			return nil, usagef("-o: %s is named twice", path)
 		}
 		seen[key] = true
-		format := strings.ToLower(strings.TrimPrefix(filepath.Ext(path), "."))
+		kind, known := format.Find(strings.ToLower(strings.TrimPrefix(filepath.Ext(path), ".")))
 		switch {
 		case path == "-" && !formatted:
-			return nil, usagef("-o -: which format? Say --format svg, --format pdf or --format png")
+			return nil, usagef("-o -: which format? Say %s", strict.JoinOr(format.Names("--format ", format.Any)))
 		case path == "-":
-			format = f.format
+			kind, _ = format.Find(f.format)
 		case strings.TrimSuffix(filepath.Base(path), filepath.Ext(path)) == "":
 			return nil, usagef("-o %s: the name before the dot is missing", path)
-		case !slices.Contains(formats(), format):
-			return nil, usagef("-o %s: unknown kind of file; want a name that ends in .svg, .pdf or .png", path)
+		case !known:
+			return nil, usagef("-o %s: unknown kind of file; want a name that ends in %s", path, strict.JoinOr(format.Names(".", format.Any)))
 		}
-		out = append(out, target{path, format})
+		out = append(out, target{path, kind})
 	}
 	if formatted && !seen["-"] {
 		return nil, usagef("--format goes with -o -; other files are told by their ending")
 	}
 	for _, flag := range []string{"dpi", "transparent"} {
-		if given(flag) && !slices.ContainsFunc(out, func(t target) bool { return t.format == "png" }) {
-			return nil, usagef("--%s goes with a picture; want -o and a name that ends in .png", flag)
+		if given(flag) && !slices.ContainsFunc(out, func(t target) bool { return t.format.Raster }) {
+			return nil, usagef("--%s goes with a picture; want -o and a name that ends in %s", flag, strict.JoinOr(format.Names(".", format.IsRaster)))
 		}
 	}
 	return out, nil
@@ -194,7 +197,13 @@ func (f *drawFlags) targets(given func(flag string) bool) ([]target, error) {
 // defaults names the files that are written without -o, after the segments, profiles and briefs.
 func (f *drawFlags) defaults() []target {
 	name := strings.Join(f.names, "-")
-	return []target{{name + ".svg", "svg"}, {name + ".pdf", "pdf"}}
+	var out []target
+	for _, kind := range format.All() {
+		if !kind.Raster {
+			out = append(out, target{name + "." + kind.Name, kind})
+		}
+	}
+	return out
 }
 
 // refuseExisting fails when one of the files is there already.
@@ -210,7 +219,7 @@ func refuseExisting(files []output) error {
 }
 
 // renderAll turns the document into every file asked for, in memory, and what goes to standard output.
-func renderAll(doc render.Document, targets []target, picture render.PNG) (files []output, stdout []byte, err error) {
+func renderAll(doc render.Document, targets []target, picture png.Options) (files []output, stdout []byte, err error) {
 	for _, t := range targets {
 		var parts [][]byte
 		if parts, err = encode(doc, t.format, picture); err != nil {
@@ -218,7 +227,8 @@ func renderAll(doc render.Document, targets []target, picture render.PNG) (files
 		}
 		if t.path == "-" {
 			if len(parts) > 1 {
-				return nil, nil, usagef("-o -: %s holds one page and there are %d; use --format pdf or name a file", map[string]string{"svg": "an SVG", "png": "a PNG"}[t.format], len(parts))
+				return nil, nil, usagef("-o -: %s holds one page and there are %d; use --format %s or name a file",
+					t.format.Noun, len(parts), strict.JoinOr(format.Names("", format.Format.ManyPages)))
 			}
 			stdout = parts[0]
 			continue

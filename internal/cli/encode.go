@@ -1,39 +1,21 @@
 package cli
 
 import (
-	"bytes"
 	"fmt"
-	"io"
 	"strconv"
 	"strings"
 
 	"hubrule/render"
+	"hubrule/render/format"
+	"hubrule/render/png"
 )
 
-// encode writes the document in one format: an SVG or a PNG a page, or one PDF.
-func encode(doc render.Document, format string, picture render.PNG) ([][]byte, error) {
-	var b bytes.Buffer
-	if format == "pdf" {
-		err := render.WritePDF(&b, doc)
-		return [][]byte{b.Bytes()}, err
-	}
-	if format == "png" {
+// encode writes the document in one format and returns the contents of its files.
+func encode(doc render.Document, f format.Format, picture png.Options) ([][]byte, error) {
+	if f.Raster {
 		doc.About.Job = inASCII(doc.About.Job) + pictureKeys(picture)
 	}
-	var out [][]byte
-	for _, p := range doc.Pages {
-		p.About = doc.About
-		var b bytes.Buffer
-		write := render.WriteSVG
-		if format == "png" {
-			write = func(w io.Writer, p render.Page) error { return render.WritePNG(w, p, picture) }
-		}
-		if err := write(&b, p); err != nil {
-			return nil, err
-		}
-		out = append(out, b.Bytes())
-	}
-	return out, nil
+	return f.Files(doc, picture)
 }
 
 // inASCII spells letters beyond ASCII as YAML does in quotes, where those of a brief all stand: programs show the Latin-1 of a PNG as
@@ -54,7 +36,7 @@ func inASCII(brief string) string {
 }
 
 // pictureKeys writes what a brief says of a picture.
-func pictureKeys(p render.PNG) string {
+func pictureKeys(p png.Options) string {
 	var keys string
 	if p.DPI != usualDPI {
 		keys += "dpi: " + strconv.FormatFloat(p.DPI, 'f', -1, 64) + "\n"

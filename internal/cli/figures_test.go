@@ -57,7 +57,7 @@ func TestFiguresJSON(t *testing.T) {
 		if got.ReadsAs != "reads as "+name && !strings.HasPrefix(got.ReadsAs, "reads as "+name+", ") {
 			t.Errorf("%s: reads-as %q", name, got.ReadsAs)
 		}
-		if len(got.Nearest) != 18 || got.Nearest[0].Segment != name {
+		if len(got.Nearest) != len(segments.Names()) || got.Nearest[0].Segment != name {
 			t.Errorf("%s: nearest %v", name, got.Nearest)
 		}
 		for _, c := range got.Checks {

@@ -7,14 +7,17 @@ import (
 	"path/filepath"
 	"runtime/debug"
 	"slices"
+	"strings"
 	"syscall"
 
 	"github.com/spf13/cobra"
 	"golang.org/x/text/unicode/norm"
 
 	"hubrule/layout"
+	"hubrule/render/format"
 	"hubrule/render/request"
 	"hubrule/segments"
+	"hubrule/segments/strict"
 	"hubrule/sheet"
 )
 
@@ -48,43 +51,49 @@ func newHandout() *cobra.Command {
 	flags.StringVarP(&f.out, "output", "o", "", "write all sheets to this `FILE.pdf` (or .svg: one file a sheet); - is standard output; without it the class file's name")
 	flags.StringVar(&f.answers, "answers-to", "", "write the key, with cover and contents, to this `FILE.pdf`")
 	flags.StringVar(&f.split, "split", "", "write one file for each student into this `FOLDER`, instead of one for all")
-	flags.StringVar(&f.format, "format", "pdf", "`FORMAT` of the files of --split: pdf or svg")
+	flags.StringVar(&f.format, "format", handoutFormats("")[0], "`FORMAT` of the files of --split: "+strict.JoinOr(handoutFormats("")))
 	flags.BoolVar(&f.duplex, "duplex", false, "for printing on both sides: every student's sheets start on a front")
 	flags.BoolVar(&f.force, "force", false, "replace files that are already there: those whose names were not said")
 	f.faceFlag.register(c)
 	flags.SortFlags = false
-	completeFlag(c, "format", "pdf", "svg")
+	completeFlag(c, "format", handoutFormats("")...)
 	return c
 }
 
+// handoutFormats names the formats that sheets of a class are written in, the default first.
+func handoutFormats(prefix string) []string {
+	onePage := func(f format.Format) bool { return !f.Raster && !f.ManyPages() }
+	return append(format.Names(prefix, format.Format.ManyPages), format.Names(prefix, onePage)...)
+}
+
 // check reads the flags and returns the format of the sheets.
-func (f *handoutFlags) check(flagged func(string) bool) (format string, err error) {
+func (f *handoutFlags) check(flagged func(string) bool) (kind format.Format, err error) {
 	if f.answers != "" && filepath.Ext(f.answers) != ".pdf" {
-		return "", usagef("--answers-to %s: want a name that ends in .pdf", f.answers)
+		return kind, usagef("--answers-to %s: want a name that ends in .pdf", f.answers)
 	}
-	switch ext := filepath.Ext(f.out); {
-	case f.split != "" && f.out != "":
-		return "", usagef("-o writes one file, --split many; want one of both")
-	case f.split != "":
-		format, err = formatOf(f.format, "pdf", "svg")
-	case flagged("format"):
-		return "", usagef("--format goes with --split; other files are told by their ending")
-	case f.out == "" || f.out == "-" || ext == ".pdf":
-		format = "pdf"
-	case ext == ".svg":
-		format = "svg"
-	default:
-		return "", usagef("-o %s: unknown kind of file; want a name that ends in .pdf or .svg", f.out)
-	}
+	names, name := handoutFormats(""), strings.TrimPrefix(filepath.Ext(f.out), ".")
 	switch {
-	case err != nil:
-		return "", err
-	case f.duplex && format == "svg":
-		return "", usagef("--duplex goes with PDF: an SVG has one page")
-	case f.answers != "" && sameFile(f.answers, f.out):
-		return "", usagef("--answers-to %s: the key does not go into the students' file; want another name", f.answers)
+	case f.split != "" && f.out != "":
+		return kind, usagef("-o writes one file, --split many; want one of both")
+	case f.split != "":
+		if name, err = formatOf(f.format, names...); err != nil {
+			return kind, err
+		}
+	case flagged("format"):
+		return kind, usagef("--format goes with --split; other files are told by their ending")
+	case f.out == "" || f.out == "-":
+		name = names[0]
+	case !slices.Contains(names, name):
+		return kind, usagef("-o %s: unknown kind of file; want a name that ends in %s", f.out, strict.JoinOr(handoutFormats(".")))
 	}
-	return format, nil
+	kind, _ = format.Find(name)
+	switch {
+	case f.duplex && !kind.ManyPages():
+		return kind, usagef("--duplex goes with PDF: %s has one page", kind.Noun)
+	case f.answers != "" && sameFile(f.answers, f.out):
+		return kind, usagef("--answers-to %s: the key does not go into the students' file; want another name", f.answers)
+	}
+	return kind, nil
 }
 
 // sameFile reports whether two paths name one file.
@@ -96,7 +105,7 @@ func sameFile(a, b string) bool {
 
 // run composes, packs and writes page by page into files that stand beside their targets until all are whole.
 func (f *handoutFlags) run(c *cobra.Command, path string) error {
-	format, err := f.check(c.Flags().Changed)
+	kind, err := f.check(c.Flags().Changed)
 	if err != nil {
 		return err
 	}
@@ -119,7 +128,7 @@ func (f *handoutFlags) run(c *cobra.Command, path string) error {
 	defer stop()
 	set, notes, err := class.Settle(ctx)
 	if err == nil {
-		out := &handoutFiles{flags: f, format: format, stem: segments.Stem(path), set: set, stdout: c.OutOrStdout(), errs: c.ErrOrStderr()}
+		out := &handoutFiles{flags: f, format: kind, stem: segments.Stem(path), set: set, stdout: c.OutOrStdout(), errs: c.ErrOrStderr()}
 		err = out.write(ctx)
 	}
 	if ctx.Err() != nil {

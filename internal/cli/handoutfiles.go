@@ -1,7 +1,6 @@
 package cli
 
 import (
-	"bytes"
 	"context"
 	"errors"
 	"fmt"
@@ -12,24 +11,28 @@ import (
 	"sync"
 
 	"hubrule/render"
+	"hubrule/render/format"
+	"hubrule/render/pdf"
+	"hubrule/render/png"
 	"hubrule/sheet"
 )
 
 // handoutFiles writes the files of one class set.
 type handoutFiles struct {
 	flags        *handoutFlags
-	format, stem string
+	format       format.Format
+	stem         string
 	set          sheet.ClassSet
 	stdout, errs io.Writer
 
 	packers sync.Pool
 	open    []*growing        // every file of the command
 	targets map[string]string // what each was said to be
-	pdf     *render.PDF       // that pages go into; nil for SVG
-	key     *render.PDF       // or nil
+	pdf     *pdf.Writer       // that pages go into; nil where each page has a file of its own
+	key     *pdf.Writer       // or nil
 	last    unit              // whose pages were written last
 	run     int               // pages of the last student since they began
-	svgs    int               // SVG files written
+	written int               // files of one page
 }
 
 // unit is one student's sheets of one page.
@@ -38,9 +41,9 @@ type unit struct{ student, page int }
 // packedUnit is a unit ready to be written.
 type packedUnit struct {
 	unit
-	sheets, answers []render.Packed
-	svgs            [][]byte
-	back            render.Packed // empty page of the last sheet's size
+	sheets, answers []pdf.Packed
+	files           [][]byte   // where each page has a file of its own
+	back            pdf.Packed // empty page of the last sheet's size
 }
 
 // units is how many there are.
@@ -68,7 +71,7 @@ func (h *handoutFiles) write(ctx context.Context) (err error) {
 			os.Remove(h.flags.split) // empty again
 		}
 	}()
-	h.packers.New = func() any { return new(render.Packer) }
+	h.packers.New = func() any { return new(pdf.Packer) }
 	for {
 		err := h.attempt(ctx)
 		var none *sheet.NoRoom
@@ -116,14 +119,14 @@ func (h *handoutFiles) attempt(ctx context.Context) error {
 	for _, g := range h.open {
 		g.drop()
 	}
-	h.open, h.pdf, h.key, h.last, h.run, h.svgs = nil, nil, nil, unit{-1, -1}, 0, 0
+	h.open, h.pdf, h.key, h.last, h.run, h.written = nil, nil, nil, unit{-1, -1}, 0, 0
 	h.targets = map[string]string{}
 	if h.flags.answers != "" {
 		if err := h.startKey(); err != nil {
 			return err
 		}
 	}
-	if h.flags.split == "" && h.format == "pdf" {
+	if h.flags.split == "" && h.format.ManyPages() {
 		name := h.flags.out
 		if name == "" {
 			name = h.stem + ".pdf"
@@ -172,7 +175,7 @@ func (h *handoutFiles) start(path string, said bool) error {
 	if err != nil {
 		return err
 	}
-	h.pdf = render.NewPDF(g, h.set.Title, h.about(0))
+	h.pdf = pdf.New(g, h.set.Title, h.about(0))
 	return nil
 }
 
@@ -196,7 +199,7 @@ func (h *handoutFiles) startKey() error {
 	if err != nil {
 		return err
 	}
-	h.key = render.NewPDF(g, strings.TrimPrefix(h.set.Title+", key", ", "), h.about(0))
+	h.key = pdf.New(g, strings.TrimPrefix(h.set.Title+", key", ", "), h.about(0))
 	for _, page := range append(h.set.KeyFront(), h.set.SharedAnswers()...) {
 		if err := h.key.AddPage(page); err != nil {
 			return err
@@ -212,17 +215,16 @@ func (h *handoutFiles) produce(n int) (packedUnit, error) {
 	if err != nil {
 		return out, err
 	}
-	k := h.packers.Get().(*render.Packer)
+	k := h.packers.Get().(*pdf.Packer)
 	defer h.packers.Put(k)
 	for i, page := range handout.Sheets {
-		if h.format == "svg" {
-			page.About = h.about(h.set.FirstPage(out.page) + i)
-			var b bytes.Buffer
-			err = render.WriteSVG(&b, page)
-			out.svgs = append(out.svgs, b.Bytes())
+		if !h.format.ManyPages() {
+			var files [][]byte
+			files, err = h.format.Files(render.Document{About: h.about(h.set.FirstPage(out.page) + i), Pages: []render.Page{page}}, png.Options{})
+			out.files = append(out.files, files...)
 		} else {
 			page.Chapter, page.Title = h.bookmark(out.unit, page.Title)
-			var p render.Packed
+			var p pdf.Packed
 			p, err = k.Pack(page)
 			out.sheets = append(out.sheets, p)
 		}
@@ -266,8 +268,8 @@ func (h *handoutFiles) take(u packedUnit) error {
 			}
 		}
 	}
-	if h.format == "svg" {
-		return h.takeSVGs(u)
+	if !h.format.ManyPages() {
+		return h.takeFiles(u)
 	}
 	fresh := h.set.ByPage || u.student != h.last.student
 	if fresh && h.flags.split != "" {
@@ -308,17 +310,18 @@ func (h *handoutFiles) end() error {
 	return h.open[len(h.open)-1].shut()
 }
 
-// takeSVGs writes each sheet to a file of its own.
-func (h *handoutFiles) takeSVGs(u packedUnit) error {
+// takeFiles writes each sheet to a file of its own.
+func (h *handoutFiles) takeFiles(u packedUnit) error {
 	if u.student != h.last.student && h.flags.split != "" {
-		h.svgs = 0
+		h.written = 0
 	}
 	h.last = u.unit
-	for _, data := range u.svgs {
-		h.svgs++
-		name, said := fmt.Sprintf("%s-%d.svg", strings.TrimSuffix(h.flags.out, ".svg"), h.svgs), true
+	for _, data := range u.files {
+		h.written++
+		ending := "." + h.format.Name
+		name, said := fmt.Sprintf("%s-%d%s", strings.TrimSuffix(h.flags.out, ending), h.written, ending), true
 		if h.flags.split != "" {
-			name, said = filepath.Join(h.flags.split, fmt.Sprintf("%s-%d.svg", h.fileName(u.student), h.svgs)), false
+			name, said = filepath.Join(h.flags.split, fmt.Sprintf("%s-%d%s", h.fileName(u.student), h.written, ending)), false
 		}
 		g, err := h.grow(name, said)
 		if err != nil {

@@ -9,7 +9,7 @@ import (
 
 	"hubrule/fonts"
 	"hubrule/internal/geom"
-	"hubrule/render"
+	"hubrule/render/png"
 	"hubrule/render/request"
 	"hubrule/segments"
 	"hubrule/segments/strict"
@@ -130,12 +130,12 @@ func (s *settingFlags) readKindsOwn(is func(key string) bool, out *request.Setti
 const usualDPI = 300
 
 // picture returns what the flags say about pictures.
-func (s *settingFlags) picture() (render.PNG, error) {
+func (s *settingFlags) picture() (png.Options, error) {
 	dpi, ok := strict.ParseNumber(s.dpi)
-	if !ok || dpi < render.LeastDPI || dpi > render.MostDPI {
-		return render.PNG{}, usagef("%s; want %d to %d", strict.Excerpt(s.dpi), render.LeastDPI, render.MostDPI)
+	if !ok || dpi < png.MinDPI || dpi > png.MaxDPI {
+		return png.Options{}, usagef("%s; want %d to %d", strict.Excerpt(s.dpi), png.MinDPI, png.MaxDPI)
 	}
-	return render.PNG{DPI: dpi, Transparent: s.transparent}, nil
+	return png.Options{DPI: dpi, Transparent: s.transparent}, nil
 }
 
 // levels lists the levels of practice sheets.

@@ -19,7 +19,7 @@ func (sc *Scene) Contour() []Line {
 	const apart geom.Wheels = 1e-3 // nearer places of a contour add nothing to it
 	var out []Line
 	for _, run := range joined(pieces) {
-		l := Line{Name: "contour", arched: true, contour: true}
+		l := Line{Name: "contour", Kind: ContourLine, arched: true}
 		for i, j := range run {
 			if i > 0 && i < len(run)-1 && j.p.Sub(l.Points[len(l.Points)-1]).Len() < apart {
 				continue

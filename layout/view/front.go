@@ -9,7 +9,7 @@ import (
 // cowl is where the screen meets the bonnet, from A-pillar to A-pillar.
 func (s *Solid) cowl() Line {
 	const steps = 48
-	l := Line{Name: "cowl"}
+	l := Line{Name: "cowl", Kind: GlassLine}
 	cowl := s.places.cowl
 	for i := range steps + 1 {
 		share := float64(2*i)/steps - 1
@@ -62,7 +62,7 @@ func (s *Solid) bonnet() Line {
 		q.y = math.Copysign(math.Abs(q.y), float64(i))
 		plan = append(plan, q)
 	}
-	l := Line{Name: "bonnet", surface: true}
+	l := Line{Name: "bonnet", Kind: DetailLine, surface: true}
 	for _, q := range softened(plan, .03, 30) {
 		l.topPoint(s, q.x, q.y)
 	}
@@ -91,7 +91,7 @@ func (s *Solid) bumper(name string, front bool) Line {
 	for _, q := range s.strip(of, y, y) {
 		half.on(s, q, 1)
 	}
-	l := Line{Name: name, surface: true, arched: true}
+	l := Line{Name: name, Kind: DetailLine, surface: true, arched: true}
 	l.addMirrored(half)
 	l.add(half)
 	return l

@@ -30,7 +30,7 @@ func (s *Solid) lamps(side geom.Wheels) []Line {
 }
 
 func (s *Solid) lamp(name string, side geom.Wheels, of lens) Line {
-	l := Line{Name: name, surface: true, arched: true, Closed: true}
+	l := Line{Name: name, Kind: LampLine, surface: true, arched: true, Closed: true}
 	low := s.strip(of, of.middle.lo, of.end.lo)
 	high := s.strip(of, of.middle.hi, of.end.hi)
 	loop := append([]place(nil), low...)

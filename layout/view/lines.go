@@ -2,7 +2,6 @@ package view
 
 import (
 	"hubrule/internal/geom"
-	"hubrule/layout"
 	"hubrule/layout/outline"
 	"hubrule/segments"
 )
@@ -49,12 +48,13 @@ func (l *Line) on(s *Solid, q place, side geom.Wheels) {
 }
 
 // lifted returns a line of the side view on the body's side.
-func (s *Solid) lifted(name string, path layout.Path, side geom.Wheels) []Line {
+func (s *Solid) lifted(name string, kind LineKind, side geom.Wheels) []Line {
 	const chords = 16
 	var out []Line
+	path := s.anatomy.Outline.Line(name)
 	closed := len(path) > 0 && path[len(path)-1].Verb == geom.Close
 	for _, run := range path.Flatten(chords) {
-		l := Line{Name: sided(name, side), surface: true, arched: true, Closed: closed}
+		l := Line{Name: sided(name, side), Kind: kind, surface: true, arched: true, Closed: closed}
 		for _, p := range run {
 			l.on(s, at(p), side)
 		}
@@ -66,14 +66,20 @@ func (s *Solid) lifted(name string, path layout.Path, side geom.Wheels) []Line {
 // sideLines are the lines of the side view on the body's side, and the arches.
 func (s *Solid) sideLines(side geom.Wheels) []Line {
 	var out []Line
-	for _, name := range []string{"cladding", "glass", "quarter-light", "pillars", "shoulder", "rocker", "doors", "slide", "intake", "bed-gap"} {
-		out = append(out, s.lifted(name, s.anatomy.Outline.Line(name), side)...)
+	for _, l := range []struct {
+		name string
+		kind LineKind
+	}{
+		{"cladding", DetailLine}, {"glass", GlassLine}, {"quarter-light", EdgeLine}, {"pillars", EdgeLine}, {"shoulder", DetailLine},
+		{"rocker", DetailLine}, {"doors", DetailLine}, {"slide", DetailLine}, {"intake", DetailLine}, {"bed-gap", EdgeLine},
+	} {
+		out = append(out, s.lifted(l.name, l.kind, side)...)
 	}
 	for _, a := range []struct {
 		name string
 		arch outline.Arch
 	}{{"arch-front", s.anatomy.FrontArch}, {"arch-rear", s.anatomy.RearArch}} {
-		l := Line{Name: sided(a.name, side)}
+		l := Line{Name: sided(a.name, side), Kind: ArchLine}
 		for _, p := range s.archLine(a.arch, side) {
 			_, normal := s.onSkin(place{float64(p.X), float64(p.Y)}, false)
 			if side < 0 {
@@ -91,7 +97,7 @@ func (s *Solid) sideLines(side geom.Wheels) []Line {
 func (s *Solid) screenEdges(side geom.Wheels) []Line {
 	const steps = 80
 	p := &s.places
-	pillar, header := Line{Name: sided("pillar", side)}, Line{Name: sided("header", side)}
+	pillar, header := Line{Name: sided("pillar", side), Kind: PillarLine}, Line{Name: sided("header", side), Kind: GlassLine}
 	add := func(l *Line, y float64) {
 		q := place{y, float64(side)}
 		x, half := s.screenEdge(y)

@@ -130,7 +130,7 @@ func squared(square float64) []place {
 
 // window returns a rounded loop on the face or tail between two heights, as wide as half says at each height.
 func (s *Solid) window(name string, front bool, heights span, square float64, half func(y float64) float64) Line {
-	l := Line{Name: name, surface: true, Closed: true}
+	l := Line{Name: name, Kind: DetailLine, surface: true, Closed: true}
 	for _, q := range squared(square) {
 		y := (heights.lo+heights.hi)/2 + float64((heights.hi-heights.lo)/2*q.y)
 		l.endPoint(s, y, half(y)*q.x, front)

@@ -27,8 +27,8 @@ func (sc *Scene) Panes() []Pane {
 func (s *Solid) glass() []Line {
 	out := []Line{s.wholeScreen()}
 	for _, l := range s.sideLines(1) {
-		if l.Closed && (l.Name == "glass-left" || l.Name == "quarter-light-left") {
-			right := Line{Name: sided(l.Name[:len(l.Name)-len("-left")], -1), Closed: true, surface: true}
+		if l.Closed && (l.Kind == GlassLine || l.Name == "quarter-light-left") {
+			right := Line{Name: sided(l.Name[:len(l.Name)-len("-left")], -1), Kind: l.Kind, Closed: true, surface: true}
 			right.addMirrored(l)
 			out = append(out, l, right)
 		}

@@ -18,7 +18,9 @@ func (s *Solid) rearLines() []Line {
 		return func(y float64) float64 { return math.Max(.1, s.endHalf(y, false)-inset) }
 	}
 	screen := func(lo, hi float64) Line {
-		return s.window("rear-screen", false, span{lo, hi}, 7, inside(screenFrame))
+		l := s.window("rear-screen", false, span{lo, hi}, 7, inside(screenFrame))
+		l.Kind = GlassLine
+		return l
 	}
 	plate := s.places.heel.y + float64(.62*(bumper-s.places.heel.y))
 	switch s.form {
@@ -44,7 +46,7 @@ func (s *Solid) rearLines() []Line {
 func (s *Solid) fastScreen() Line {
 	p := &s.places
 	from, to := p.roofEnd.x+.05, mix(p.roofEnd.x, p.deckEnd.x, .62)
-	l := Line{Name: "rear-screen", surface: true, Closed: true}
+	l := Line{Name: "rear-screen", Kind: GlassLine, surface: true, Closed: true}
 	for _, q := range squared(7) {
 		x := mix(from, to, (1+q.y)/2)
 		half := s.halfOf(x, s.top.value(x)-float64(s.shape.RoofCrown), false)
@@ -75,7 +77,7 @@ func (s *Solid) lid() Line {
 	for _, q := range softened(plan, .03, 12) {
 		half.endPoint(s, q.y, q.x, false)
 	}
-	l := Line{Name: "lid", surface: true}
+	l := Line{Name: "lid", Kind: DetailLine, surface: true}
 	l.add(half)
 	l.addMirrored(half)
 	return l
@@ -85,7 +87,7 @@ func (s *Solid) lid() Line {
 func (s *Solid) shelfLines() []Line {
 	const steps = 40
 	p := &s.places
-	foot := Line{Name: "rear-screen-foot"}
+	foot := Line{Name: "rear-screen-foot", Kind: GlassLine}
 	var half Line
 	for i := range steps + 1 {
 		x := p.foot.x - evenly(1-float64(i)/steps, float64(s.shape.RearBow), s.shape.RearSquare)

@@ -24,7 +24,7 @@ func seen(sc *Scene) []Stroke {
 		lines = append(lines, sc.WheelLines(w)...)
 	}
 	for _, l := range lines {
-		if !strings.HasPrefix(l.Name, "section") && l.Name != "centre-line" {
+		if l.Kind != SectionLine && l.Kind != CentreLine {
 			out = append(out, sc.Visible(l)...)
 		}
 	}
@@ -268,20 +268,6 @@ func TestPanes(t *testing.T) {
 		}
 		if got := strings.Join(names, " "); got != c.want {
 			t.Errorf("%s shows %s; want %s", c.view, got, c.want)
-		}
-	}
-}
-
-// As many wheels are counted as whole ones fit between the tyres, each touching the next.
-func TestBetween(t *testing.T) {
-	s := NewSolid(typical(t, "suv"))
-	between := s.Between(-1)
-	if len(between) != 3 {
-		t.Fatalf("%d wheels between; want 3", len(between))
-	}
-	for i, w := range between {
-		if w.Centre.X != geom.Wheels(i+1) || w.Centre.Z != s.Wheels()[2].Centre.Z {
-			t.Errorf("%s stands at %v", w.Name, w.Centre)
 		}
 	}
 }

@@ -13,7 +13,7 @@ import (
 func (s *Solid) centreLine() []Line {
 	const chords, up = 24, 60
 	p := &s.places
-	line := Line{Name: "centre-line", surface: true}
+	line := Line{Name: "centre-line", Kind: CentreLine, surface: true}
 	add := func(q, normal Point3) {
 		line.Points, line.outs = append(line.Points, q), append(line.outs, normal)
 	}
@@ -44,7 +44,7 @@ func (s *Solid) centreLine() []Line {
 					add(point3(x, y, 0), normal)
 				} else if len(line.Points) > 0 {
 					out = append(out, line)
-					line = Line{Name: "centre-line", surface: true}
+					line = Line{Name: "centre-line", Kind: CentreLine, surface: true}
 				}
 			default:
 				add(point3(x, y, 0), normal)
@@ -146,11 +146,11 @@ func (s *Solid) overScreen(left Line, x float64) Line {
 
 // halves returns a left half and its mirror image: as one line where it reaches the centre, else as two.
 func halves(name string, left Line) []Line {
-	right := Line{Name: name, surface: true}
+	right := Line{Name: name, Kind: SectionLine, surface: true}
 	for i := len(left.Points) - 1; i >= 0; i-- {
 		right.Points, right.outs = append(right.Points, left.Points[i].Mirror()), append(right.outs, left.outs[i].Mirror())
 	}
-	left.Name, left.surface = name, true
+	left.Name, left.Kind, left.surface = name, SectionLine, true
 	if left.Points[len(left.Points)-1].Z > 1e-3 {
 		return []Line{left, right}
 	}

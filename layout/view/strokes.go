@@ -5,14 +5,34 @@ import "hubrule/internal/geom"
 // Line is a named line of the vehicle or beside it, in plan space, fine enough to be drawn as chords.
 type Line struct {
 	Name   string
+	Kind   LineKind
 	Points []Point3
 	Closed bool // the last point is the first again
 
 	outs    []Point3 // outwards at each point, of length 1; nil for a line that stands free
 	surface bool     // the line lies within a smooth surface: it is hidden wherever that turns away
 	arched  bool     // it ends at the wheel arches
-	contour bool     // it may fold back on the picture, and short runs of it mean nothing
 }
+
+// LineKind says what a line of the vehicle is, so that a sheet can choose how to draw it.
+type LineKind uint8
+
+// The kinds of lines.
+const (
+	EdgeLine      LineKind = iota // where surfaces meet or the body ends
+	DetailLine                    // shut lines and trim, within a surface
+	GlassLine                     // the edges of screens and side glass; those of quarter lights are EdgeLine
+	ArchLine                      // a wheel arch
+	LampLine                      // the edge of a lamp
+	PillarLine                    // an A-pillar
+	SectionLine                   // a cut across the body
+	CentreLine                    // the cut along the middle
+	ContourLine                   // where the surface turns away: it may fold back on the picture, and short runs of it mean nothing
+	TyreOuterLine                 // the outer edge of a tyre
+	TyreInnerLine
+	TreadLine // the outline of a tyre between its edges
+	RimLine
+)
 
 // Stroke is a run of a line on the picture, all of it seen or all of it hidden.
 type Stroke struct {
@@ -38,7 +58,7 @@ func (sc *Scene) Strokes(l Line) []Stroke {
 	for i, at := range path {
 		flags[i] = sc.isHidden(l, at)
 	}
-	settle(path, flags, l.contour)
+	settle(path, flags, l.Kind == ContourLine)
 	var out []Stroke
 	run := Stroke{Name: l.Name, Hidden: flags[0], Points: []ImagePoint{sc.Camera.Project(path[0].p)}}
 	for i := 1; i < len(path); i++ {
@@ -51,7 +71,7 @@ func (sc *Scene) Strokes(l Line) []Stroke {
 		run.Points = append(run.Points, sc.Camera.Project(path[i].p))
 	}
 	out = append(out, run)
-	if l.contour {
+	if l.Kind == ContourLine {
 		stub := ImageLength(stub)
 		if !sc.Camera.isParallel {
 			stub /= ImageLength(sc.Camera.Spec.Distance)

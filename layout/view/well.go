@@ -80,7 +80,7 @@ func (s *Solid) wellFloor() float64 {
 // frameEdge is the rear edge of an open car's screen frame, from the belt up and in along the rail to the centre.
 func (s *Solid) frameEdge(side geom.Wheels) Line {
 	const steps = 60
-	l := Line{Name: sided("frame", side)}
+	l := Line{Name: sided("frame", side), Kind: GlassLine}
 	p := &s.places
 	depth := math.Min(float64(s.shape.RoofCrown), .8*(p.framePeak.y-p.frameFoot.y))
 	for i := range 2*steps + 1 {

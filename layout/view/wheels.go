@@ -1,8 +1,6 @@
 package view
 
 import (
-	"fmt"
-
 	"hubrule/internal/geom"
 	"hubrule/segments"
 )
@@ -37,21 +35,6 @@ func (s *Solid) Wheels() [4]Wheel {
 	}
 }
 
-// Between returns the whole wheels that are counted between the tyres on one side, 1 for the left and −1 for the right: they stand
-// like the front tyre, from its rear edge rearwards. What is left over is Plan.WheelsBetween less their number.
-func (s *Solid) Between(side geom.Wheels) []Wheel {
-	front := s.Wheels()[0]
-	var out []Wheel
-	for i := range int(s.plan.WheelsBetween + 1e-9) {
-		w := front
-		w.Name = fmt.Sprintf("between-%d", i+1)
-		w.Centre.X, w.Inner.X = geom.Wheels(i+1), geom.Wheels(i+1)
-		w.Centre.Z, w.Inner.Z = side*w.Centre.Z, side*w.Inner.Z
-		out = append(out, w)
-	}
-	return out
-}
-
 // TyreWidth returns a tyre's width in wheels. Where only a diameter is known it is a third of it: a common road tyre's share.
 func (s *Solid) TyreWidth(t segments.Tyre) geom.Wheels {
 	if t.SectionWidth > 0 {
@@ -71,8 +54,8 @@ func (s *Solid) Track(t segments.Tyre) geom.Wheels {
 func (sc *Scene) WheelLines(w Wheel) []Line {
 	const sides = 180
 	outwards := w.Centre.Sub(w.Inner).Unit()
-	circle := func(name string, centre Point3, radius geom.Wheels, out Point3, turned float64) Line {
-		l := Line{Name: name + "-" + w.Name, Closed: true}
+	circle := func(name string, kind LineKind, centre Point3, radius geom.Wheels, out Point3, turned float64) Line {
+		l := Line{Name: name + "-" + w.Name, Kind: kind, Closed: true}
 		for i := range sides + 1 {
 			sin, cos := sincos(geom.Degrees(360 * float64(i%sides) / sides))
 			on := point3(cos, sin, 0)
@@ -82,12 +65,12 @@ func (sc *Scene) WheelLines(w Wheel) []Line {
 		return l
 	}
 	out := []Line{
-		circle("wheel", w.Centre, w.Radius, outwards, 1),
-		circle("wheel-inner", w.Inner, w.Radius, outwards.Times(-1), 1),
-		circle("rim", w.Centre, w.rim, outwards, 0),
+		circle("wheel", TyreOuterLine, w.Centre, w.Radius, outwards, 1),
+		circle("wheel-inner", TyreInnerLine, w.Inner, w.Radius, outwards.Times(-1), 1),
+		circle("rim", RimLine, w.Centre, w.rim, outwards, 0),
 	}
 	for _, on := range sc.Camera.treads(w) {
-		out = append(out, Line{Name: "tread-" + w.Name, Points: []Point3{w.Centre.Add(on), w.Inner.Add(on)}, outs: []Point3{on.Unit(), on.Unit()}})
+		out = append(out, Line{Name: "tread-" + w.Name, Kind: TreadLine, Points: []Point3{w.Centre.Add(on), w.Inner.Add(on)}, outs: []Point3{on.Unit(), on.Unit()}})
 	}
 	return out
 }

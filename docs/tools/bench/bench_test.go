@@ -11,6 +11,7 @@ import (
 
 	"hubrule/internal/outside"
 	"hubrule/render"
+	"hubrule/render/pdf"
 )
 
 func TestMedian(t *testing.T) {
@@ -78,7 +79,7 @@ func TestOracleCairoDrawsTheSame(t *testing.T) {
 		t.Fatal(err)
 	}
 	var ours bytes.Buffer
-	if err := render.WritePDF(&ours, render.Document{Pages: []render.Page{page}}); err != nil {
+	if err := pdf.Write(&ours, render.Document{Pages: []render.Page{page}}); err != nil {
 		t.Fatal(err)
 	}
 	want := raster(t, outside.File(t, "ours.pdf", ours.Bytes()))

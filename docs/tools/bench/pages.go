@@ -11,6 +11,7 @@ import (
 	"hubrule/internal/geom"
 	"hubrule/layout"
 	"hubrule/render"
+	"hubrule/render/pdf"
 	"hubrule/render/request"
 	"hubrule/segments"
 	"hubrule/sheet"
@@ -43,7 +44,7 @@ func samePages(path string, count int) error {
 	if err != nil {
 		return err
 	}
-	out := render.NewPDF(file, "The same page", render.About{})
+	out := pdf.New(file, "The same page", render.About{})
 	for range count {
 		if err := out.AddPage(page); err != nil {
 			return err

@@ -8,7 +8,7 @@ import (
 	"strings"
 	"testing"
 
-	"hubrule/render"
+	"hubrule/render/svg"
 )
 
 const root = "../../.."
@@ -53,7 +53,7 @@ func TestContactSheet(t *testing.T) {
 		t.Fatal(err)
 	}
 	var b strings.Builder
-	if err := render.WriteSVG(&b, page); err != nil {
+	if err := svg.Write(&b, page); err != nil {
 		t.Fatal(err)
 	}
 	elements := map[string]int{}

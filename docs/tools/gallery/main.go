@@ -13,6 +13,7 @@ import (
 	"hubrule/layout/view"
 	"hubrule/render"
 	"hubrule/render/request"
+	"hubrule/render/svg"
 	"hubrule/segments"
 	"hubrule/sheet"
 )
@@ -194,7 +195,7 @@ func (p picture) command() string {
 
 func writePage(name string, p render.Page) error {
 	var b bytes.Buffer
-	if err := render.WriteSVG(&b, p); err != nil {
+	if err := svg.Write(&b, p); err != nil {
 		return fmt.Errorf("%s: %w", name, err)
 	}
 	return os.WriteFile(filepath.Join(folder, name), b.Bytes(), 0o666)

@@ -1,4 +1,4 @@
-package render
+package pdf
 
 import (
 	"encoding/binary"
@@ -25,7 +25,7 @@ func (a fallbackGlyphs) note(g fonts.Glyph) {
 // fallbackFont writes the objects of the fallback face with the letters used and returns the font's number. Pages name glyphs by
 // their index in the user's file, since they are written before all letters are known; a table leads to those of the file
 // embedded. It does without gopdf, which reads fewer kinds of files than a user may have and does not survive broken ones.
-func (p *PDF) fallbackFont() int {
+func (p *Writer) fallbackFont() int {
 	face := fonts.CurrentFallback()
 	letters, unicode, widths := []rune{}, map[uint16]rune{}, []byte{}
 	var toEmbedded []byte
@@ -37,7 +37,7 @@ func (p *PDF) fallbackFont() int {
 		toEmbedded = append(toEmbedded, make([]byte, 2*int(index)-len(toEmbedded))...)
 		toEmbedded = binary.BigEndian.AppendUint16(toEmbedded, uint16(i+1)) // the box comes first in a font file
 	}
-	name := "/ADDEDX+" + strings.ReplaceAll(fallbackFamily(), " ", "") // six letters mark a subset (ISO 32000-1, 9.6.4)
+	name := "/ADDEDX+" + strings.ReplaceAll(fonts.FallbackFamily(), " ", "") // six letters mark a subset (ISO 32000-1, 9.6.4)
 	ttf := face.File(letters)
 	file := p.stream(fmt.Sprintf("/Length1 %d", len(ttf)), p.packer.squeeze(ttf))
 	table := p.stream("", p.packer.squeeze(toEmbedded))

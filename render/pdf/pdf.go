@@ -1,22 +1,24 @@
-package render
+// Package pdf writes pages into a PDF file: a whole document by Write, page by page by a Writer.
+package pdf
 
 import (
 	"bufio"
 	"errors"
 	"fmt"
+	"hubrule/render"
 	"io"
 	"maps"
 	"slices"
 	"weak"
 )
 
-// WritePDF writes doc as a PDF file whose pages have exactly their size, one bookmark a page, and text that can be
+// Write writes doc as a PDF file whose pages have exactly their size, one bookmark a page, and text that can be
 // selected and searched. Viewers are asked to print at 100 %. The guides are layers that a viewer can hide.
 // The same document gives the same bytes on every machine.
 //
 // The error is w's, or says what on a page cannot be written (see Page.Check).
-func WritePDF(w io.Writer, doc Document) error {
-	p := NewPDF(w, doc.Title, doc.About)
+func Write(w io.Writer, doc render.Document) error {
+	p := New(w, doc.Title, doc.About)
 	for _, page := range doc.Pages {
 		if err := p.AddPage(page); err != nil {
 			return err
@@ -35,19 +37,19 @@ const (
 	firstFreeObject
 )
 
-// PDF writes a PDF file page by page and forgets each page as soon as it is written. Close ends the file.
-type PDF struct {
+// Writer writes a PDF file page by page and forgets each page as soon as it is written. Close ends the file.
+type Writer struct {
 	out      *bufio.Writer
 	at       int64   // bytes written
 	offsets  []int64 // of object n at n-1
 	title    string
-	about    About
+	about    render.About
 	pages    []writtenPage
 	letters  lettersUsed
 	fallback fallbackGlyphs
-	layers   []Guide // of all pages, in order of their first use
+	layers   []render.Guide // of all pages, in order of their first use
 	packer   Packer
-	bases    map[weak.Pointer[Page]]int // the objects of what pages share; the pages themselves are not kept
+	bases    map[weak.Pointer[render.Page]]int // the objects of what pages share; the pages themselves are not kept
 }
 
 type writtenPage struct {
@@ -56,20 +58,20 @@ type writtenPage struct {
 }
 
 // lettersUsed maps, for each weight, the glyphs drawn so far to their letters.
-type lettersUsed map[Weight]map[uint16]rune
+type lettersUsed map[render.Weight]map[uint16]rune
 
-// NewPDF starts a PDF file on w. Title and about are what a viewer shows about the file; either may be empty.
-func NewPDF(w io.Writer, title string, about About) *PDF {
-	p := &PDF{
+// New starts a PDF file on w. Title and about are what a viewer shows about the file; either may be empty.
+func New(w io.Writer, title string, about render.About) *Writer {
+	p := &Writer{
 		out: bufio.NewWriterSize(w, 1<<14), offsets: make([]int64, firstFreeObject-1),
-		title: title, about: about, letters: lettersUsed{}, fallback: fallbackGlyphs{}, bases: map[weak.Pointer[Page]]int{},
+		title: title, about: about, letters: lettersUsed{}, fallback: fallbackGlyphs{}, bases: map[weak.Pointer[render.Page]]int{},
 	}
 	p.printf("%%PDF-1.7\n%%\xe2\xe3\xcf\xd3\n") // four high bytes: this is no text file
 	return p
 }
 
 // AddPage writes one page. After an error the file is worthless.
-func (p *PDF) AddPage(page Page) error {
+func (p *Writer) AddPage(page render.Page) error {
 	packed, err := p.packer.Pack(page)
 	if err != nil {
 		return err
@@ -78,7 +80,7 @@ func (p *PDF) AddPage(page Page) error {
 }
 
 // AddPacked writes a page that a Packer made ready. After an error the file is worthless.
-func (p *PDF) AddPacked(page Packed) error {
+func (p *Writer) AddPacked(page Packed) error {
 	forms := ""
 	if page.base != nil {
 		form, err := p.base(page.base)
@@ -102,7 +104,7 @@ func (p *PDF) AddPacked(page Packed) error {
 }
 
 // base writes what pages share, at the first page that shares it, and returns its object.
-func (p *PDF) base(shared *Page) (int, error) {
+func (p *Writer) base(shared *render.Page) (int, error) {
 	known := weak.Make(shared)
 	if n, ok := p.bases[known]; ok {
 		return n, nil
@@ -118,7 +120,7 @@ func (p *PDF) base(shared *Page) (int, error) {
 }
 
 // use notes the letters and layers of a page.
-func (p *PDF) use(page Packed) {
+func (p *Writer) use(page Packed) {
 	for weight, glyphs := range page.letters {
 		if p.letters[weight] == nil {
 			p.letters[weight] = map[uint16]rune{}
@@ -129,14 +131,14 @@ func (p *PDF) use(page Packed) {
 		p.fallback.note(g)
 	}
 	for _, g := range page.layers {
-		if !slices.ContainsFunc(p.layers, func(l Guide) bool { return l.Name == g.Name }) {
+		if !slices.ContainsFunc(p.layers, func(l render.Guide) bool { return l.Name == g.Name }) {
 			p.layers = append(p.layers, g)
 		}
 	}
 }
 
 // Close writes what all pages share and ends the file. It does not close the writer below.
-func (p *PDF) Close() error {
+func (p *Writer) Close() error {
 	if len(p.pages) == 0 {
 		return errors.New("a PDF needs at least one page")
 	}
@@ -166,7 +168,7 @@ func (p *PDF) Close() error {
 }
 
 // layerGroups writes an optional content group for every layer and returns the objects.
-func (p *PDF) layerGroups() []int {
+func (p *Writer) layerGroups() []int {
 	var objects []int
 	for _, g := range p.layers {
 		n := p.newObject()
@@ -177,7 +179,7 @@ func (p *PDF) layerGroups() []int {
 }
 
 // crossReferences ends the file with the table of where its objects stand.
-func (p *PDF) crossReferences(info int) {
+func (p *Writer) crossReferences(info int) {
 	start, count := p.at, len(p.offsets)+1
 	p.printf("xref\n0 %d\n0000000000 65535 f \n", count)
 	for _, at := range p.offsets {
@@ -187,13 +189,13 @@ func (p *PDF) crossReferences(info int) {
 }
 
 // newObject reserves the next object number.
-func (p *PDF) newObject() int {
+func (p *Writer) newObject() int {
 	p.offsets = append(p.offsets, 0)
 	return len(p.offsets)
 }
 
 // object writes object n.
-func (p *PDF) object(n int, body string) {
+func (p *Writer) object(n int, body string) {
 	p.offsets[n-1] = p.at
 	p.printf("%d 0 obj\n", n)
 	p.write([]byte(body))
@@ -201,7 +203,7 @@ func (p *PDF) object(n int, body string) {
 }
 
 // stream writes compressed data as a new object, with the entries that it needs, and returns its number.
-func (p *PDF) stream(entries string, data []byte) int {
+func (p *Writer) stream(entries string, data []byte) int {
 	n := p.newObject()
 	p.offsets[n-1] = p.at
 	p.printf("%d 0 obj\n<<%s/Filter/FlateDecode/Length %d>>\nstream\n", n, entries, len(data))
@@ -210,18 +212,18 @@ func (p *PDF) stream(entries string, data []byte) int {
 	return n
 }
 
-func (p *PDF) write(data []byte) {
+func (p *Writer) write(data []byte) {
 	n, _ := p.out.Write(data) // the buffer keeps the first error until Flush
 	p.at += int64(n)
 }
 
-func (p *PDF) printf(format string, args ...any) {
+func (p *Writer) printf(format string, args ...any) {
 	n, _ := fmt.Fprintf(p.out, format, args...)
 	p.at += int64(n)
 }
 
 // layerNames returns the names by which the contents of pages call the layers, with their objects.
-func (p *PDF) layerNames(objects []int) string {
+func (p *Writer) layerNames(objects []int) string {
 	var b []byte
 	for i, n := range objects {
 		b = fmt.Appendf(b, "%s %d 0 R", layerName(p.layers[i].Name), n)
@@ -238,7 +240,7 @@ func references(objects []int) string {
 }
 
 // fonts writes the letters used of every weight and returns the entries of the font dictionary.
-func (p *PDF) fonts() (string, error) {
+func (p *Writer) fonts() (string, error) {
 	var entries []byte
 	for _, w := range slices.Sorted(maps.Keys(p.letters)) {
 		n, err := p.font(w)
@@ -254,4 +256,4 @@ func (p *PDF) fonts() (string, error) {
 }
 
 // fontName returns the name by which the contents of pages call weight w.
-func fontName(w Weight) string { return fmt.Sprintf("/F%d", w) }
+func fontName(w render.Weight) string { return fmt.Sprintf("/F%d", w) }

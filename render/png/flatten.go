@@ -1,10 +1,11 @@
-package render
+package png
 
 import (
 	"fmt"
 	"math"
 
 	"hubrule/internal/geom"
+	"hubrule/render"
 )
 
 // pixel is a length in pixels of a picture.
@@ -56,7 +57,7 @@ func flatten[U geom.Scalar](p geom.Path[U], pl geom.Similarity[U, pixel]) []poly
 			c.end(true)
 			s.To = start
 		default:
-			panic(fmt.Sprintf("render: no verb %d", s.Verb))
+			panic(fmt.Sprintf("png: no verb %d", s.Verb))
 		}
 		from = s.To
 	}
@@ -65,7 +66,7 @@ func flatten[U geom.Scalar](p geom.Path[U], pl geom.Similarity[U, pixel]) []poly
 }
 
 func sameWritten[U geom.Scalar](a, b geom.Point[U]) bool {
-	return rounded(a.X) == rounded(b.X) && rounded(a.Y) == rounded(b.Y)
+	return render.Round(a.X) == render.Round(b.X) && render.Round(a.Y) == render.Round(b.Y)
 }
 
 // to goes straight on; a first step starts the run at from.

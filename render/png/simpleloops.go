@@ -1,4 +1,4 @@
-package render
+package png
 
 // simpleLoops returns loops that cross themselves nowhere and together hold the same, counted odd or even, as l does:
 // wherever two sides of l cross, the way between comes off as a loop of its own. The rasteriser knows no even-odd rule;

@@ -1,4 +1,4 @@
-package render
+package svg
 
 import (
 	"encoding/base64"
@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"hubrule/fonts"
+	"hubrule/render"
 )
 
 // narrowFamilies names, for programs that neither have the face nor read embedded fonts, narrow faces that
@@ -17,11 +18,11 @@ const narrowFamilies = "'Roboto Condensed', 'Arial Narrow', 'Liberation Sans Nar
 
 // fontFaces returns the style rules that embed the letters of p, one rule a weight and one for the fallback face, or
 // nothing if p has no words; and the families that p's words are set in.
-func fontFaces(p Page) (css, families string) {
-	words := map[Weight][]string{}
+func fontFaces(p render.Page) (css, families string) {
+	words := map[render.Weight][]string{}
 	var all []string
 	for _, m := range p.Marks {
-		if t, ok := m.(*Text); ok {
+		if t, ok := m.(*render.Text); ok {
 			for _, s := range t.Spans {
 				words[s.Weight] = append(words[s.Weight], s.Text)
 				all = append(all, s.Text)
@@ -39,17 +40,8 @@ func fontFaces(p Page) (css, families string) {
 	if file := fonts.SubsetFallback(all); file != nil {
 		// One file serves every weight: else browsers would thicken its letters.
 		fmt.Fprintf(&rules, "@font-face{font-family:'%s';font-weight:1 1000;src:url(data:font/ttf;base64,%s)}\n",
-			fallbackFamily(), base64.StdEncoding.EncodeToString(file))
-		families += "'" + fallbackFamily() + "', "
+			fonts.FallbackFamily(), base64.StdEncoding.EncodeToString(file))
+		families += "'" + fonts.FallbackFamily() + "', "
 	}
 	return rules.String(), families + narrowFamilies
-}
-
-// fallbackFamily returns the name by which the fallback face is embedded: its own, so that programs that do not read
-// embedded fonts find it where it is installed.
-func fallbackFamily() string {
-	if name := fonts.CurrentFallback().Family(); name != "" && name != fonts.Family {
-		return name
-	}
-	return "Added"
 }

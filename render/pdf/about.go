@@ -1,4 +1,4 @@
-package render
+package pdf
 
 import (
 	"fmt"
@@ -10,13 +10,13 @@ const producer = "hubrule"
 
 // metadata writes the job, where there is one, as an XMP packet and returns the catalog's entry for it. The packet is
 // not compressed, as the PDF standard advises: programs that know no PDF find it, and so does a search for text.
-func (p *PDF) metadata() string {
+func (p *Writer) metadata() string {
 	if p.about.Job == "" {
 		return ""
 	}
 	// The id is the one that marks every XMP packet; r: it has no room to be changed in place.
 	packet := "<?xpacket begin=\"\ufeff\" id=\"W5M0MpCehiHzreSzNTczkc9d\"?>\n<x:xmpmeta xmlns:x=\"adobe:ns:meta/\">" +
-		rdf(p.title, p.about) + "</x:xmpmeta>\n<?xpacket end=\"r\"?>"
+		p.about.RDF(p.title) + "</x:xmpmeta>\n<?xpacket end=\"r\"?>"
 	n := p.newObject()
 	p.object(n, fmt.Sprintf("<</Type/Metadata/Subtype/XML/Length %d>>\nstream\n%s\nendstream", len(packet), packet))
 	return fmt.Sprintf("/Metadata %d 0 R", n)

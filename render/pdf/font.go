@@ -1,4 +1,4 @@
-package render
+package pdf
 
 import (
 	"bytes"
@@ -11,6 +11,7 @@ import (
 	"github.com/signintech/gopdf"
 
 	"hubrule/fonts"
+	"hubrule/render"
 )
 
 // font writes the objects of weight w with at least the letters used so far and returns the font's number.
@@ -18,7 +19,7 @@ import (
 // gopdf parses, subsets and embeds the face: it writes a document of one page that uses the letters, and its font
 // objects are taken over. The document with the letters that almost every sheet gets by with lies prepared in
 // this program, because that takes a third of the time of drawing a sheet.
-func (p *PDF) font(w Weight) (int, error) {
+func (p *Writer) font(w render.Weight) (int, error) {
 	used := maps.Clone(p.letters[w])
 	delete(used, 0) // the box is in every document of gopdf's
 	letters := slices.Sorted(maps.Values(used))
@@ -49,7 +50,7 @@ func (p *PDF) font(w Weight) (int, error) {
 }
 
 // boxWidth returns the width of the empty box in thousandths of an em, which gopdf leaves out.
-func boxWidth(w Weight) int {
+func boxWidth(w render.Weight) int {
 	return fonts.Shape("\uFFFF", w)[0].Advance * 1000 / fonts.UnitsPerEm // no letter, so no face has it
 }
 
@@ -65,16 +66,16 @@ var prepared500 []byte
 var prepared600 []byte
 
 // preparedDocument returns gopdf's document of weight w with the prepared letters.
-func preparedDocument(w Weight) []byte {
+func preparedDocument(w render.Weight) []byte {
 	switch w {
-	case Regular:
+	case render.Regular:
 		return prepared400
-	case Medium:
+	case render.Medium:
 		return prepared500
-	case SemiBold:
+	case render.SemiBold:
 		return prepared600
 	default:
-		panic(fmt.Sprintf("render: no weight %d", w))
+		panic(fmt.Sprintf("pdf: no weight %d", w))
 	}
 }
 
@@ -92,7 +93,7 @@ func subset(letters, of []rune) bool {
 }
 
 // embed has gopdf write a document with the given letters in weight w.
-func embed(letters []rune, w Weight) ([]byte, error) {
+func embed(letters []rune, w render.Weight) ([]byte, error) {
 	// The six letters before the plus mark a subset (ISO 32000-1, 9.6.4); gopdf takes the name as it is.
 	name := fmt.Sprintf("SUBSET+IBMPlexSansCondensed-%d", w)
 	var doc gopdf.GoPdf

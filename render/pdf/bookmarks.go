@@ -1,4 +1,4 @@
-package render
+package pdf
 
 import "fmt"
 
@@ -13,7 +13,7 @@ type bookmark struct {
 }
 
 // bookmarks writes one bookmark a page, those of one chapter below the chapter's, and returns their root.
-func (p *PDF) bookmarks() int {
+func (p *Writer) bookmarks() int {
 	tree := bookmarkTree(p.pages)
 	root := p.newObject()
 	for range tree {

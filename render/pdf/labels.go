@@ -1,4 +1,4 @@
-package render
+package pdf
 
 import (
 	"fmt"
@@ -6,7 +6,7 @@ import (
 )
 
 // pageLabels returns the catalog's entry about what pages are called, or nothing if none has a name of its own.
-func (p *PDF) pageLabels() string {
+func (p *Writer) pageLabels() string {
 	if !slices.ContainsFunc(p.pages, func(page writtenPage) bool { return page.label != "" }) {
 		return ""
 	}

@@ -1,4 +1,4 @@
-package render
+package pdf
 
 import (
 	"bytes"
@@ -7,6 +7,7 @@ import (
 	"github.com/klauspost/compress/zlib"
 
 	"hubrule/internal/geom"
+	"hubrule/render"
 )
 
 // Packed is a page made ready for a PDF file: its operators, compressed.
@@ -17,8 +18,8 @@ type Packed struct {
 	content        []byte
 	letters        lettersUsed
 	fallback       fallbackGlyphs
-	layers         []Guide
-	base           *Page
+	layers         []render.Guide
+	base           *render.Page
 }
 
 // Packer makes pages ready for a PDF file. Packing is most of the work of writing and needs nothing of the file, so several
@@ -30,9 +31,9 @@ type Packer struct {
 }
 
 // Pack makes one page ready. The error says what on the page cannot be written (see Page.Check).
-func (k *Packer) Pack(page Page) (Packed, error) {
+func (k *Packer) Pack(page render.Page) (Packed, error) {
 	if page.Clip != nil {
-		page = page.flattened() // what is shared is shared whole
+		page = page.Flatten() // what is shared is shared whole
 	}
 	if err := page.Check(); err != nil {
 		return Packed{}, err

@@ -1,10 +1,13 @@
-package render
+package png
 
-import "strings"
+import (
+	"hubrule/render"
+	"strings"
+)
 
 // about writes what a file says of itself as text chunks under the keywords of the PNG standard (third edition, 11.3.3.2).
 // A picture without a job is left without words.
-func (out *pngWriter) about(title string, about About) {
+func (out *chunkWriter) about(title string, about render.About) {
 	if about.Job == "" {
 		return
 	}
@@ -15,7 +18,7 @@ func (out *pngWriter) about(title string, about About) {
 }
 
 // text writes one text: as Latin-1, which every reader knows, or as UTF-8 where its letters ask for that. Neither is compressed.
-func (out *pngWriter) text(keyword, text string) {
+func (out *chunkWriter) text(keyword, text string) {
 	switch latin, ok := latin1(text); {
 	case text == "":
 	case ok:

@@ -1,4 +1,4 @@
-package render
+package pdf
 
 import (
 	"bytes"
@@ -7,11 +7,12 @@ import (
 	"testing"
 
 	"hubrule/fonts"
+	"hubrule/render"
 )
 
 // TestSpliceNoticesChanges: a document of gopdf's that looks in any way different is refused, never half used.
 func TestSpliceNoticesChanges(t *testing.T) {
-	doc := preparedDocument(Regular)
+	doc := preparedDocument(render.Regular)
 	if _, err := splice(doc); err != nil {
 		t.Fatal(err)
 	}
@@ -59,7 +60,7 @@ func TestFaceHasThePreparedLetters(t *testing.T) {
 
 func TestToUnicodeInBlocks(t *testing.T) {
 	letters := map[uint16]rune{}
-	for _, g := range fonts.Shape(string(preparedLetters()), Regular) {
+	for _, g := range fonts.Shape(string(preparedLetters()), render.Regular) {
 		letters[g.Index] = g.Letter
 	}
 	table := string(toUnicode(letters))

@@ -1,8 +1,7 @@
-package render
+package pdf
 
 import (
 	"encoding/hex"
-	"fmt"
 	"math"
 	"slices"
 	"strconv"
@@ -10,17 +9,14 @@ import (
 
 	"hubrule/fonts"
 	"hubrule/internal/geom"
+	"hubrule/render"
 )
 
 // text appends one line of words. The matrix turns y up again, or letters would stand on their heads.
-func (c *content) text(t *Text) {
-	width := geom.MM(0)
-	for _, s := range t.Spans {
-		width += fonts.Width(s.Text, s.Height, s.Weight)
-	}
+func (c *content) text(t *render.Text) {
 	sin, cos := math.Sincos(t.Angle.Radians())
-	back := geom.MM(t.Anchor.share()) * width
-	start := t.At.Sub(Point{X: geom.MM(back * geom.MM(cos)), Y: geom.MM(-back * geom.MM(sin))})
+	back := t.BeforeAnchor()
+	start := t.At.Sub(render.Point{X: geom.MM(back * geom.MM(cos)), Y: geom.MM(-back * geom.MM(sin))})
 	c.op("BT")
 	for _, v := range []float64{cos, -sin, -sin, -cos} { // finer than lengths: a long line turns about its end
 		c.buf = append(strconv.AppendFloat(c.buf, math.Round(v*1e6)/1e6+0, 'f', -1, 64), ' ')
@@ -36,11 +32,11 @@ func (c *content) text(t *Text) {
 // span appends one span. Where its glyphs do not say letter by letter what it says, the words themselves stand beside
 // them (ISO 32000-1, 14.9.4). Words with letters from right to left are an exception: readers take it that such letters stand
 // in the file as they are seen and turn them round, in ActualText too; so each empty box has a text of its own there.
-func (c *content) span(s Span) {
+func (c *content) span(s render.Span) {
 	glyphs := fonts.Shape(s.Text, s.Weight)
-	cut, turned := s.actualText() != s.Text, fonts.HasRTL(s.Text)
+	cut, turned := s.FullText() != s.Text, fonts.HasRTL(s.Text)
 	if cut || !turned && !spells(glyphs, s.Text) {
-		c.actual(s.actualText(), func() { c.runs(glyphs, s) })
+		c.actual(s.FullText(), func() { c.runs(glyphs, s) })
 		return
 	}
 	for turned {
@@ -63,7 +59,7 @@ func (c *content) actual(words string, draw func()) {
 }
 
 // runs appends glyphs of s, those of one font at a time.
-func (c *content) runs(glyphs []fonts.Glyph, s Span) {
+func (c *content) runs(glyphs []fonts.Glyph, s render.Span) {
 	for len(glyphs) > 0 {
 		n := slices.IndexFunc(glyphs, func(g fonts.Glyph) bool { return g.Fallback != glyphs[0].Fallback })
 		if n < 0 {
@@ -90,22 +86,8 @@ func spells(glyphs []fonts.Glyph, words string) bool {
 	return len(glyphs) == utf8.RuneCountInString(words)
 }
 
-// share returns how much of a text lies before its place.
-func (a Anchor) share() float64 {
-	switch a {
-	case Start:
-		return 0
-	case Middle:
-		return 0.5
-	case End:
-		return 1
-	default:
-		panic(fmt.Sprintf("render: no anchor %d", a))
-	}
-}
-
 // show appends glyphs with the kerning between them, which PDF counts backwards and in thousandths of an em.
-func (c *content) show(glyphs []fonts.Glyph, w Weight) {
+func (c *content) show(glyphs []fonts.Glyph, w render.Weight) {
 	used := c.letters[w]
 	if used == nil {
 		used = map[uint16]rune{}

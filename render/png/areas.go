@@ -1,4 +1,4 @@
-package render
+package png
 
 import (
 	"fmt"
@@ -6,6 +6,7 @@ import (
 
 	"hubrule/fonts"
 	"hubrule/internal/geom"
+	"hubrule/render"
 )
 
 // area is what one mark covers in a picture, in one ink. Inside is what the loops wind round; with odd, what an odd
@@ -14,23 +15,21 @@ type area struct {
 	loops   []loop
 	boxes   []geom.Box[pixel] // of each loop
 	box     geom.Box[pixel]   // of all
-	ink     Colour
+	ink     render.Colour
 	evenOdd bool
 	clip    *clipRect // what is seen of it; nil: all
 }
 
 // areas turns the marks of page into areas, in the order of painting. Scale is in pixels a millimetre.
-func areas(page Page, scale float64) []area {
+func areas(page render.Page, scale float64) []area {
 	s := scene{scale: scale, outlines: map[letter]geom.Path[fonts.Units]{}}
-	for _, g := range page.Guides {
+	for g, marks := range page.Layers() {
 		s.clip = nil
-		if page.cuts(g) {
-			s.clip = page.clipIn(scale)
+		if page.Clips(g) {
+			s.clip = clipOf(page, scale)
 		}
-		for _, m := range page.Marks {
-			if m.Tag().Guide == g.Name {
-				s.mark(m)
-			}
+		for _, m := range marks {
+			s.mark(m)
 		}
 	}
 	return s.areas
@@ -48,28 +47,28 @@ type scene struct {
 type letter struct {
 	index    uint16
 	fallback bool
-	weight   Weight
+	weight   render.Weight
 }
 
 // onPicture carries page millimetres, as files spell them, into pixels.
 func (s *scene) onPicture() geom.Similarity[geom.MM, pixel] {
-	return geom.Similarity[geom.MM, pixel]{Scale: s.scale, At: func(p Point) pixelPoint {
-		return pixelPoint{X: pixel(rounded(p.X)), Y: pixel(rounded(p.Y))}.Times(s.scale)
+	return geom.Similarity[geom.MM, pixel]{Scale: s.scale, At: func(p render.Point) pixelPoint {
+		return pixelPoint{X: pixel(render.Round(p.X)), Y: pixel(render.Round(p.Y))}.Times(s.scale)
 	}}
 }
 
-func (s *scene) mark(m Mark) {
+func (s *scene) mark(m render.Mark) {
 	switch m := m.(type) {
-	case *Stroke:
+	case *render.Stroke:
 		s.stroke(flatten(m.Path, s.onPicture()), m.Pen)
-	case *Fill:
+	case *render.Fill:
 		var loops []loop
 		for _, c := range flatten(m.Path, s.onPicture()) {
 			loops = append(loops, simpleLoops(c.points)...)
 		}
 		s.add(area{loops: loops, ink: m.Ink, evenOdd: true})
-	case *Circle:
-		path := Path{}
+	case *render.Circle:
+		path := render.Path{}
 		for i, piece := range geom.CircleCubics(m.Centre, m.R) {
 			if i == 0 {
 				path = path.Move(piece[0])
@@ -81,27 +80,27 @@ func (s *scene) mark(m Mark) {
 			s.fill(round, *m.Fill)
 		}
 		s.stroke(round, m.Pen)
-	case *Ellipse:
-		lines := flatten(m.outline(), s.onPicture())
+	case *render.Ellipse:
+		lines := flatten(m.Outline(), s.onPicture())
 		if m.Fill != nil {
 			s.fill(lines, *m.Fill)
 		}
 		s.stroke(lines, m.Pen)
-	case *Text:
+	case *render.Text:
 		s.text(m)
 	default:
-		panic(fmt.Sprintf("render: png cannot draw %T", m))
+		panic(fmt.Sprintf("png: cannot draw %T", m))
 	}
 }
 
 // stroke adds what a pen draws along the chains. A pen of no width draws nothing.
-func (s *scene) stroke(lines []polyline, p Pen) {
-	if rounded(p.Width) == 0 {
+func (s *scene) stroke(lines []polyline, p render.Pen) {
+	if render.Round(p.Width) == 0 {
 		return
 	}
 	var pattern []float64
 	for _, d := range p.Dash {
-		pattern = append(pattern, float64(rounded(d*float64(p.Width))*s.scale))
+		pattern = append(pattern, float64(render.Round(d*float64(p.Width))*s.scale))
 	}
 	var loops []loop
 	for _, line := range lines {
@@ -110,14 +109,14 @@ func (s *scene) stroke(lines []polyline, p Pen) {
 			dashes = line.dashed(pattern)
 		}
 		for _, d := range dashes {
-			loops = append(loops, d.outline(float64(rounded(p.Width)*s.scale)/2)...)
+			loops = append(loops, d.outline(float64(render.Round(p.Width)*s.scale)/2)...)
 		}
 	}
 	s.add(area{loops: loops, ink: p.Ink})
 }
 
 // fill adds what the chains wind round.
-func (s *scene) fill(lines []polyline, ink Colour) {
+func (s *scene) fill(lines []polyline, ink render.Colour) {
 	a := area{ink: ink}
 	for _, line := range lines {
 		a.loops = append(a.loops, line.points)
@@ -126,15 +125,11 @@ func (s *scene) fill(lines []polyline, ink Colour) {
 }
 
 // text adds one line of words, letter by letter, each where the PDF puts it.
-func (s *scene) text(t *Text) {
-	width := geom.MM(0)
-	for _, span := range t.Spans {
-		width += fonts.Width(span.Text, span.Height, span.Weight)
-	}
+func (s *scene) text(t *render.Text) {
 	sin, cos := math.Sincos(t.Angle.Radians())
-	ahead := Point{X: geom.MM(math.Round(cos*1e6) / 1e6), Y: geom.MM(math.Round(-sin*1e6) / 1e6)} // as in the PDF
-	up := Point{X: ahead.Y, Y: -ahead.X}
-	at := t.At.Sub(ahead.Times(float64(geom.MM(t.Anchor.share()) * width)))
+	ahead := render.Point{X: geom.MM(math.Round(cos*1e6) / 1e6), Y: geom.MM(math.Round(-sin*1e6) / 1e6)} // as in the PDF
+	up := render.Point{X: ahead.Y, Y: -ahead.X}
+	at := t.At.Sub(ahead.Times(float64(t.BeforeAnchor())))
 	for _, span := range t.Spans {
 		unit := float64(fonts.Size(span.Height)) / fonts.UnitsPerEm
 		var letters []polyline
@@ -153,7 +148,7 @@ func (s *scene) text(t *Text) {
 }
 
 // outline returns the outline of g, read from the face once a page.
-func (s *scene) outline(g fonts.Glyph, w Weight) geom.Path[fonts.Units] {
+func (s *scene) outline(g fonts.Glyph, w render.Weight) geom.Path[fonts.Units] {
 	key := letter{g.Index, g.Fallback, w}
 	path, ok := s.outlines[key]
 	if !ok {

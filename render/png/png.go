@@ -1,4 +1,5 @@
-package render
+// Package png writes pages as PNG pictures, one a page, with an antialiasing rasteriser whose results are the same on every machine.
+package png
 
 import (
 	"bufio"
@@ -11,36 +12,37 @@ import (
 	"github.com/klauspost/compress/zlib"
 
 	"hubrule/internal/geom"
+	"hubrule/render"
 )
 
-// PNG says how a page becomes a picture.
-type PNG struct {
-	DPI         float64 // pixels an inch, LeastDPI to MostDPI
+// Options says how a page becomes a picture.
+type Options struct {
+	DPI         float64 // pixels an inch, MinDPI to MaxDPI
 	Transparent bool    // no paper: only the marks cover what lies below
 }
 
-// The bounds of PNG.DPI: coarser than a screen no label is read, finer than a film setter nothing is gained.
+// The bounds of Options.DPI: coarser than a screen no label is read, finer than a film setter nothing is gained.
 const (
-	LeastDPI = 30
-	MostDPI  = 1200
+	MinDPI = 30
+	MaxDPI = 1200
 )
 
-// mostPixels is a little more than A1 has at 1200 dots an inch. Few programs open larger pictures.
-const mostPixels = 1_200_000_000
+// maxPixels is a little more than A1 has at 1200 dots an inch. Few programs open larger pictures.
+const maxPixels = 1_200_000_000
 
 const millimetresPerInch = 25.4
 
 // level is the last one that costs next to no time: a third to a half of what the levels behind it take.
 const level = 5
 
-// WritePNG writes one page as a PNG file in 8-bit sRGB, with an alpha channel if transparent. The picture is as many
+// Write writes one page as a PNG file in 8-bit sRGB, with an alpha channel if transparent. The picture is as many
 // pixels wide and high as the page has, rounded to whole ones; its resolution is recorded, so that it is placed in its
 // true size. It is drawn and written band by band: memory grows with the width of the picture only. The same page gives
 // the same bytes on every machine.
 //
 // The error is w's, or says what cannot be written: a resolution out of bounds, a picture too large, a mark (see Page.Check).
-func WritePNG(w io.Writer, p Page, o PNG) error {
-	p = p.flattened()
+func Write(w io.Writer, p render.Page, o Options) error {
+	p = p.Flatten()
 	if err := p.Check(); err != nil {
 		return err
 	}
@@ -48,7 +50,7 @@ func WritePNG(w io.Writer, p Page, o PNG) error {
 	if err != nil {
 		return fmt.Errorf("page %q: %w", p.Title, err)
 	}
-	out := pngWriter{w: bufio.NewWriterSize(w, 1<<16)}
+	out := chunkWriter{w: bufio.NewWriterSize(w, 1<<16)}
 	out.w.WriteString("\x89PNG\r\n\x1a\n")
 	out.chunk("IHDR", header(width, height, o.Transparent))
 	out.chunk("sRGB", []byte{0}) // rendering intent: perceptual
@@ -73,21 +75,21 @@ func WritePNG(w io.Writer, p Page, o PNG) error {
 }
 
 // size returns how many pixels p takes.
-func (o PNG) size(p Page) (width, height int, err error) {
-	if !(o.DPI >= LeastDPI && o.DPI <= MostDPI) {
-		return 0, 0, fmt.Errorf("%v dpi; want %d to %d", o.DPI, LeastDPI, MostDPI)
+func (o Options) size(p render.Page) (width, height int, err error) {
+	if !(o.DPI >= MinDPI && o.DPI <= MaxDPI) {
+		return 0, 0, fmt.Errorf("%v dpi; want %d to %d", o.DPI, MinDPI, MaxDPI)
 	}
 	count := func(l geom.MM) float64 { return max(1, math.Round(float64(l)*o.DPI/millimetresPerInch)) }
 	w, h := count(p.Width), count(p.Height)
-	if w*h > mostPixels {
-		most := math.Floor(math.Sqrt(mostPixels/float64(p.Width)/float64(p.Height)) * millimetresPerInch)
+	if w*h > maxPixels {
+		most := math.Floor(math.Sqrt(maxPixels/float64(p.Width)/float64(p.Height)) * millimetresPerInch)
 		return 0, 0, fmt.Errorf("%.0f x %.0f pixels at %v dpi are more than programs open; this paper goes up to %.0f dpi", w, h, o.DPI, most)
 	}
 	return int(w), int(h), nil
 }
 
 // density returns the pHYs chunk: pixels a metre both ways.
-func (o PNG) density() []byte {
+func (o Options) density() []byte {
 	perMetre := uint32(math.Round(o.DPI * 1000 / millimetresPerInch))
 	b := binary.BigEndian.AppendUint32(nil, perMetre)
 	b = binary.BigEndian.AppendUint32(b, perMetre)
@@ -125,16 +127,16 @@ func (b *band) write(w io.Writer, rows int, alpha bool) error {
 	return nil
 }
 
-// pngWriter writes chunks; as an io.Writer, what it is given is picture data.
-type pngWriter struct{ w *bufio.Writer }
+// chunkWriter writes chunks; as an io.Writer, what it is given is picture data.
+type chunkWriter struct{ w *bufio.Writer }
 
-func (out *pngWriter) Write(data []byte) (int, error) {
+func (out *chunkWriter) Write(data []byte) (int, error) {
 	out.chunk("IDAT", data)
 	_, err := out.w.Write(nil) // the buffer keeps the first error
 	return len(data), err
 }
 
-func (out *pngWriter) chunk(name string, data []byte) {
+func (out *chunkWriter) chunk(name string, data []byte) {
 	binary.Write(out.w, binary.BigEndian, uint32(len(data)))
 	sum := crc32.NewIEEE()
 	for _, part := range [][]byte{[]byte(name), data} {

@@ -1,4 +1,4 @@
-package render
+package pdf
 
 import (
 	"bytes"
@@ -32,14 +32,14 @@ func splice(doc []byte) (fontObjects, error) {
 		}
 	}
 	if !strings.Contains(s.font, "/ToUnicode ") {
-		return fontObjects{}, errors.New("render: gopdf's document has no font that can be searched")
+		return fontObjects{}, errors.New("pdf: gopdf's document has no font that can be searched")
 	}
 	s.glyphs = follow(objects, s.font, "/DescendantFonts")
 	s.descriptor = follow(objects, s.glyphs, "/FontDescriptor")
 	s.file = follow(objects, s.descriptor, "/FontFile2")
 	if !strings.Contains(s.glyphs, "/Subtype /CIDFontType2\n") || !strings.Contains(s.descriptor, "/Type /FontDescriptor\n") ||
 		!strings.Contains(s.file, "/Length1 ") || !strings.HasSuffix(s.file, "\nendstream") {
-		return fontObjects{}, errors.New("render: gopdf's document does not embed its font where it did")
+		return fontObjects{}, errors.New("pdf: gopdf's document does not embed its font where it did")
 	}
 	return s, nil
 }
@@ -47,7 +47,7 @@ func splice(doc []byte) (fontObjects, error) {
 // objectsOf returns the bodies of a document's objects by number. The table at its end says where they are:
 // compressed data may look like anything, so they are not searched for.
 func objectsOf(doc []byte) (map[int]string, error) {
-	broken := errors.New("render: gopdf's document has no table of its objects where it had")
+	broken := errors.New("pdf: gopdf's document has no table of its objects where it had")
 	at := bytes.LastIndex(doc, []byte("\nxref\n0 "))
 	if at < 0 {
 		return nil, broken

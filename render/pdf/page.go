@@ -1,4 +1,4 @@
-package render
+package pdf
 
 import (
 	"fmt"
@@ -6,6 +6,7 @@ import (
 	"strconv"
 
 	"hubrule/internal/geom"
+	"hubrule/render"
 )
 
 // points converts a length on paper to the unit of PDF, 1/72 inch.
@@ -13,34 +14,34 @@ func points(l geom.MM) float64 { return float64(l) * 72 / 25.4 }
 
 // page appends the marks of a page and returns the layers that they lie on. One matrix at the top makes the millimetre the
 // unit and turns y downwards, so that the numbers in a PDF are those of the SVG.
-func (c *content) page(page Page) (layers []Guide) {
+func (c *content) page(page render.Page) (layers []render.Guide) {
 	scale := strconv.FormatFloat(points(1), 'f', 9, 64)
 	c.buf = fmt.Appendf(c.buf, "%s 0 0 -%s 0 %.4f cm 1 j\n", scale, scale, points(page.Height))
-	for _, g := range page.Guides {
-		open, before := false, *c
-		for _, m := range page.Marks {
-			if m.Tag().Guide != g.Name {
-				continue
-			}
-			if !open {
-				c.buf = fmt.Appendf(c.buf, "/OC %s BDC\n", layerName(g.Name))
-				layers = append(layers, g)
-				if page.cuts(g) {
-					c.clip(page.clipCorners())
-				}
-				open = true
-			}
+	for g, marks := range page.Layers() {
+		c.buf = fmt.Appendf(c.buf, "/OC %s BDC\n", layerName(g.Name))
+		layers = append(layers, g)
+		before := *c
+		if page.Clips(g) {
+			c.clip(page.ClipCorners())
+		}
+		for _, m := range marks {
 			c.mark(m)
 		}
-		if open && page.cuts(g) {
+		if page.Clips(g) {
 			before.buf = append(c.buf, "Q\n"...)
 			*c = before // Q brings back the pen and the fill that were in force
 		}
-		if open {
-			c.buf = append(c.buf, "EMC\n"...)
-		}
+		c.buf = append(c.buf, "EMC\n"...)
 	}
 	return layers
+}
+
+// clip cuts what follows, up to the next Q, to the rectangle between two corners.
+func (c *content) clip(at, to render.Point) {
+	c.buf = append(c.buf, "q "...)
+	c.at("", at)
+	c.buf = c.buf[:len(c.buf)-1]
+	c.op("re W n", to.X-at.X, to.Y-at.Y)
 }
 
 // content collects the operators of one page. It remembers the pen and the fill in force, to say only changes.
@@ -48,55 +49,55 @@ type content struct {
 	buf      []byte
 	letters  lettersUsed
 	fallback fallbackGlyphs
-	pen      Pen // the zero pen of a new page differs from every pen that draws
+	pen      render.Pen // the zero pen of a new page differs from every pen that draws
 	inked    bool
-	fill     Colour
+	fill     render.Colour
 	filled   bool
 }
 
 // op appends numbers and the operator that takes them.
 func (c *content) op(operator string, numbers ...geom.MM) {
 	for _, n := range numbers {
-		c.buf = append(appendNumber(c.buf, n), ' ')
+		c.buf = append(render.AppendNumber(c.buf, n), ' ')
 	}
 	c.buf = append(append(c.buf, operator...), '\n')
 }
 
 // at appends the coordinates of some points and the operator that takes them.
-func (c *content) at(operator string, points ...Point) {
+func (c *content) at(operator string, points ...render.Point) {
 	for _, q := range points {
-		c.buf = append(appendNumber(c.buf, q.X), ' ')
-		c.buf = append(appendNumber(c.buf, q.Y), ' ')
+		c.buf = append(render.AppendNumber(c.buf, q.X), ' ')
+		c.buf = append(render.AppendNumber(c.buf, q.Y), ' ')
 	}
 	c.op(operator)
 }
 
-func (c *content) mark(m Mark) {
+func (c *content) mark(m render.Mark) {
 	switch m := m.(type) {
-	case *Stroke:
+	case *render.Stroke:
 		if m.Pen.Width > 0 {
 			c.setPen(m.Pen)
 			c.path(m.Path)
 			c.op("S")
 		}
-	case *Fill:
+	case *render.Fill:
 		c.setFill(m.Ink)
 		c.path(m.Path)
 		c.op("f*")
-	case *Circle:
+	case *render.Circle:
 		c.circle(m)
-	case *Ellipse:
+	case *render.Ellipse:
 		c.ellipse(m)
-	case *Text:
+	case *render.Text:
 		c.text(m)
 	default:
-		panic(fmt.Sprintf("render: pdf cannot draw %T", m))
+		panic(fmt.Sprintf("pdf: cannot draw %T", m))
 	}
 }
 
 // path appends p; arcs become cubics, which are the only curves that PDF has.
-func (c *content) path(p Path) {
-	var start, from Point
+func (c *content) path(p render.Path) {
+	var start, from render.Point
 	for _, s := range p {
 		switch s.Verb {
 		case geom.MoveTo:
@@ -107,10 +108,10 @@ func (c *content) path(p Path) {
 		case geom.CurveTo:
 			c.at("c", s.C1, s.C2, s.To)
 		case geom.ArcTo:
-			if written(from) == written(s.To) {
+			if render.RoundPoint(from) == render.RoundPoint(s.To) {
 				break // as in SVG, an arc back to where it starts is none
 			}
-			arc := Path{{Verb: geom.MoveTo, To: from}, s}
+			arc := render.Path{{Verb: geom.MoveTo, To: from}, s}
 			for _, piece := range arc.Cubics()[0] {
 				c.at("c", piece[1:]...)
 			}
@@ -118,16 +119,13 @@ func (c *content) path(p Path) {
 			c.op("h")
 			s.To = start
 		default:
-			panic(fmt.Sprintf("render: no verb %d", s.Verb))
+			panic(fmt.Sprintf("pdf: no verb %d", s.Verb))
 		}
 		from = s.To
 	}
 }
 
-// written returns q as readers of a file know it.
-func written(q Point) Point { return Point{X: geom.MM(rounded(q.X)), Y: geom.MM(rounded(q.Y))} }
-
-func (c *content) circle(m *Circle) {
+func (c *content) circle(m *render.Circle) {
 	stroked, filled := m.Pen.Width > 0, m.Fill != nil
 	if filled {
 		c.setFill(*m.Fill)
@@ -154,20 +152,20 @@ func (c *content) circle(m *Circle) {
 	}
 }
 
-func (c *content) ellipse(m *Ellipse) {
+func (c *content) ellipse(m *render.Ellipse) {
 	if m.Fill != nil {
 		c.setFill(*m.Fill)
-		c.path(m.outline())
+		c.path(m.Outline())
 		c.op("f")
 	}
 	if m.Pen.Width > 0 {
 		c.setPen(m.Pen)
-		c.path(m.outline())
+		c.path(m.Outline())
 		c.op("S")
 	}
 }
 
-func (c *content) setPen(p Pen) {
+func (c *content) setPen(p render.Pen) {
 	if !c.inked || p.Ink != c.pen.Ink {
 		c.colour("RG", p.Ink)
 	}
@@ -177,20 +175,20 @@ func (c *content) setPen(p Pen) {
 	if !slices.Equal(p.Dash, c.pen.Dash) || (len(p.Dash) > 0 && p.Width != c.pen.Width) {
 		c.buf = append(c.buf, '[')
 		for _, d := range p.Dash {
-			c.buf = append(appendNumber(c.buf, d*float64(p.Width)), ' ')
+			c.buf = append(render.AppendNumber(c.buf, d*float64(p.Width)), ' ')
 		}
 		c.buf = append(c.buf, "] 0 d\n"...)
 	}
 	c.pen, c.inked = p, true
 }
 
-func (c *content) setFill(ink Colour) {
+func (c *content) setFill(ink render.Colour) {
 	if !c.filled || ink != c.fill {
 		c.colour("rg", ink)
 	}
 	c.fill, c.filled = ink, true
 }
 
-func (c *content) colour(operator string, ink Colour) {
+func (c *content) colour(operator string, ink render.Colour) {
 	c.op(operator, geom.MM(ink.R)/255, geom.MM(ink.G)/255, geom.MM(ink.B)/255)
 }

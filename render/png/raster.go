@@ -1,6 +1,7 @@
-package render
+package png
 
 import (
+	"hubrule/render"
 	"image"
 	"image/draw"
 	"math"
@@ -155,7 +156,7 @@ func exclude(mask, one []byte) {
 }
 
 // paint lays ink through the mask on the tile whose left edge is given.
-func (b *band) paint(left int, ink Colour) {
+func (b *band) paint(left int, ink render.Colour) {
 	right := min(left+tileWidth, b.width)
 	for y := range bandHeight {
 		row := b.mask.Pix[y*tileWidth:][:right-left]
@@ -169,7 +170,7 @@ func (b *band) paint(left int, ink Colour) {
 }
 
 // blend lays ink over a pixel, covering it by cover of 255.
-func blend(p *[4]byte, ink Colour, cover uint32) {
+func blend(p *[4]byte, ink render.Colour, cover uint32) {
 	under := uint32(p[3]) * (255 - cover) // of 255 × 255
 	over := 255 * cover
 	all := over + under // > 0

@@ -1,0 +1,80 @@
+// Package format lists the kinds of file that a document can be written as. A new writer is a folder beside this one and a line in All.
+package format
+
+import (
+	"bytes"
+	"io"
+
+	"hubrule/render"
+	"hubrule/render/pdf"
+	"hubrule/render/png"
+	"hubrule/render/svg"
+)
+
+// Format is one kind of file. Exactly one of document and page is set.
+type Format struct {
+	Name   string // "svg"; also the ending of its files, after a dot
+	Noun   string // "an SVG", for messages
+	Raster bool   // it takes a resolution and transparency
+
+	document func(io.Writer, render.Document) error
+	page     func(io.Writer, render.Page, png.Options) error
+}
+
+// All returns every format, in the order in which messages list them.
+func All() []Format {
+	return []Format{
+		{Name: "svg", Noun: "an SVG", page: func(w io.Writer, p render.Page, _ png.Options) error { return svg.Write(w, p) }},
+		{Name: "pdf", Noun: "a PDF", document: pdf.Write},
+		{Name: "png", Noun: "a PNG", Raster: true, page: png.Write},
+	}
+}
+
+// Names returns the names of the formats that are wanted, each after prefix.
+func Names(prefix string, wanted func(Format) bool) []string {
+	var out []string
+	for _, f := range All() {
+		if wanted(f) {
+			out = append(out, prefix+f.Name)
+		}
+	}
+	return out
+}
+
+// Any wants every format.
+func Any(Format) bool { return true }
+
+// IsRaster wants formats of pixels.
+func IsRaster(f Format) bool { return f.Raster }
+
+// Find returns the format of a name.
+func Find(name string) (Format, bool) {
+	for _, f := range All() {
+		if f.Name == name {
+			return f, true
+		}
+	}
+	return Format{}, false
+}
+
+// ManyPages reports whether one file holds all pages of a document; otherwise each page has a file of its own.
+func (f Format) ManyPages() bool { return f.document != nil }
+
+// Files returns the contents of the files that doc is written to: one, or one a page. The error says what cannot be written.
+func (f Format) Files(doc render.Document, o png.Options) ([][]byte, error) {
+	if f.ManyPages() {
+		var b bytes.Buffer
+		err := f.document(&b, doc)
+		return [][]byte{b.Bytes()}, err
+	}
+	var out [][]byte
+	for _, p := range doc.Pages {
+		p.About = doc.About
+		var b bytes.Buffer
+		if err := f.page(&b, p, o); err != nil {
+			return nil, err
+		}
+		out = append(out, b.Bytes())
+	}
+	return out, nil
+}

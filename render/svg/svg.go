@@ -1,0 +1,274 @@
+// Package svg writes pages as SVG files, one a page, in the form that docs/svg.md and others who read these files rely on.
+package svg
+
+import (
+	"bufio"
+	"encoding/hex"
+	"fmt"
+	"io"
+	"math"
+	"strconv"
+	"strings"
+
+	svgo "github.com/ajstarks/svgo/float"
+
+	"hubrule/fonts"
+	"hubrule/internal/geom"
+	"hubrule/render"
+)
+
+// Write writes one page as an SVG 1.1 file whose user unit is the millimetre.
+//
+// Every guide with marks becomes one top-level group "guide-NAME", marked as a layer. Circles stay circles,
+// straight lines lines, arcs arcs; only turned text carries a transform. The letters used are embedded as a
+// font; programs that do not read embedded fonts take the first installed one of a list of narrow faces.
+// The page is transparent, white only where a browser shows the file by itself: it can be laid over a photo.
+//
+// The error is w's, or says what on the page cannot be written (see Page.Check).
+func Write(w io.Writer, p render.Page) error {
+	p = p.Flatten()
+	if err := p.Check(); err != nil {
+		return err
+	}
+	buffered := bufio.NewWriterSize(w, 1<<14)
+	out := writer{svgo.New(buffered)}
+	out.Decimals = render.Decimals
+	out.open(p)
+	for g, marks := range p.Layers() {
+		out.layer(g, marks, p.Clips(g))
+	}
+	out.End()
+	return buffered.Flush() // svgo drops errors; the buffer keeps the first one
+}
+
+// writer adds the marks of a page to svgo's elements.
+type writer struct{ *svgo.SVG }
+
+// open writes the root element, the title and the embedded font.
+func (out writer) open(p render.Page) {
+	width, height := render.Number(p.Width), render.Number(p.Height)
+	css, families := fontFaces(p)
+	var data strings.Builder
+	for _, d := range p.Data {
+		fmt.Fprintf(&data, ` data-%s="%s"`, render.EscapeXML(d.Name), render.EscapeXML(d.Value))
+	}
+	out.Startraw(
+		`xmlns:inkscape="http://www.inkscape.org/namespaces/inkscape"`,
+		fmt.Sprintf(`width="%smm" height="%smm" viewBox="0 0 %s %s"`, width, height, width, height),
+		`style="background:#fff"`,
+		fmt.Sprintf(`font-family="%s" font-stretch="condensed"%s`, families, data.String()))
+	out.Title(p.Title)
+	if p.About.Job != "" {
+		io.WriteString(out.Writer, "<metadata>"+p.About.RDF(p.Title)+"</metadata>\n") // the buffer keeps errors
+	}
+	if css != "" {
+		out.Def()
+		out.Style("text/css", css)
+		out.DefEnd()
+	}
+	if p.Clip != nil {
+		at, to := p.ClipCorners()
+		out.ClipPath(`id="` + render.ClipID + `"`)
+		out.Rect(float64(at.X), float64(at.Y), float64(to.X-at.X), float64(to.Y-at.Y))
+		out.ClipEnd()
+	}
+}
+
+// windowID is what the window is called in an SVG; no mark may be called the same.
+
+// layer writes the marks of g as one group.
+func (out writer) layer(g render.Guide, marks []render.Mark, clipped bool) {
+	name := render.EscapeXML(g.Name)
+	attributes := []string{`id="guide-` + name + `"`, `inkscape:groupmode="layer"`, `inkscape:label="` + name + `"`}
+	if clipped {
+		attributes = append(attributes, `clip-path="url(#`+render.ClipID+`)"`)
+	}
+	out.Group(attributes...)
+	out.Title(g.Title)
+	for _, m := range marks {
+		out.mark(m)
+	}
+	out.Gend()
+}
+
+func (out writer) mark(m render.Mark) {
+	id := ""
+	if tag := m.Tag(); tag.ID != "" {
+		id = `id="` + render.EscapeXML(tag.ID) + `" `
+	}
+	switch m := m.(type) {
+	case *render.Stroke:
+		if from, to, ok := straight(m.Path); ok {
+			out.Line(render.Round(from.X), render.Round(from.Y), render.Round(to.X), render.Round(to.Y), id+penAttributes(m.Pen))
+		} else {
+			out.Path(pathData(m.Path), id+`fill="none" `+penAttributes(m.Pen)+` stroke-linejoin="round"`)
+		}
+	case *render.Circle:
+		fill := "none"
+		if m.Fill != nil {
+			fill = colour(*m.Fill)
+		}
+		out.SVG.Circle(render.Round(m.Centre.X), render.Round(m.Centre.Y), render.Round(m.R), id+`fill="`+fill+`" `+penAttributes(m.Pen))
+	case *render.Ellipse:
+		data, fill := ellipseData(m), "none"
+		if m.IsEdgeOn() {
+			data = pathData(m.Outline())
+		}
+		if m.Fill != nil {
+			fill = colour(*m.Fill)
+		}
+		out.Path(data, id+`fill="`+fill+`" `+penAttributes(m.Pen)+` stroke-linejoin="round"`)
+	case *render.Fill:
+		out.Path(pathData(m.Path), id+`fill="`+colour(m.Ink)+`" fill-rule="evenodd"`)
+	case *render.Text:
+		out.text(m, id)
+	default:
+		panic(fmt.Sprintf("svg: cannot draw %T", m))
+	}
+}
+
+func (out writer) text(t *render.Text, id string) {
+	// Browsers keep runs of spaces only where the attribute stands on the text itself.
+	attributes := id + `xml:space="preserve" text-anchor="` + anchor(t.Anchor) + `"`
+	if t.Angle != 0 {
+		// SVG turns clockwise on a page whose y runs down.
+		attributes += ` transform="rotate(` + render.Number(-t.Angle) + ` ` + render.Number(t.At.X) + ` ` + render.Number(t.At.Y) + `)"`
+	}
+	out.Textspan(render.Round(t.At.X), render.Round(t.At.Y), "", attributes)
+	if whole := t.FullText(); whole != "" {
+		io.WriteString(out.Writer, "<title>"+render.EscapeXML(whole)+"</title>") // svgo's own ends a line, which would be drawn as a space
+	}
+	for _, s := range t.Spans {
+		out.Span(s.Text, spanAttributes(s))
+	}
+	out.TextEnd()
+}
+
+func spanAttributes(s render.Span) string {
+	b := append(make([]byte, 0, 128), `font-size="`...)
+	b = render.AppendNumber(b, fonts.Size(s.Height))
+	b = strconv.AppendInt(append(b, `" font-weight="`...), int64(s.Weight), 10)
+	b = append(appendColour(append(b, `" fill="`...), s.Ink), '"')
+	if fonts.HasRTL(s.Text) {
+		// Each span is ordered by itself, as in the other formats. An attribute "direction" would turn the anchor too.
+		b = append(b, ` unicode-bidi="plaintext"`...)
+	}
+	return string(b)
+}
+
+// anchor returns the value of text-anchor.
+func anchor(a render.Anchor) string {
+	switch a {
+	case render.Start:
+		return "start"
+	case render.Middle:
+		return "middle"
+	case render.End:
+		return "end"
+	default:
+		panic(fmt.Sprintf("svg: no anchor %d", a))
+	}
+}
+
+// penAttributes returns the stroke attributes of p; caps are butt by default. A pen of no width draws nothing.
+func penAttributes(p render.Pen) string {
+	if p.Width == 0 {
+		return `stroke="none"`
+	}
+	b := appendColour(append(make([]byte, 0, 128), `stroke="`...), p.Ink)
+	b = append(b, `" stroke-width="`...)
+	b = append(render.AppendNumber(b, p.Width), '"')
+	for i, d := range p.Dash {
+		if i == 0 {
+			b = append(b, ` stroke-dasharray="`...)
+		} else {
+			b = append(b, ' ')
+		}
+		b = render.AppendNumber(b, d*float64(p.Width))
+	}
+	if len(p.Dash) > 0 {
+		b = append(b, '"')
+	}
+	return string(b)
+}
+
+// straight returns the ends of a path that is one straight line.
+func straight(p render.Path) (from, to render.Point, ok bool) {
+	if len(p) != 2 || p[1].Verb != geom.LineTo {
+		return from, to, false
+	}
+	return p[0].To, p[1].To, true
+}
+
+// ellipseData returns the ellipse in the path grammar of SVG: two arcs, one a third of it and one two thirds. Readers find an arc's centre from its ends; those
+// of half an ellipse are as far apart as its axis is long, and a thousandth of a millimetre less would move the centre by a tenth.
+func ellipseData(e *render.Ellipse) string {
+	from, to := e.From, e.To
+	if e.IsWhole() {
+		from, to = 0, 2*math.Pi
+	}
+	third := from + (to-from)/3
+	b := appendPoints([]byte{'M'}, e.Shape.At(from))
+	for i, t := range []float64{third, to} {
+		b = render.AppendNumber(append(b, 'A'), e.Shape.Long)
+		b = render.AppendNumber(append(b, ' '), e.Shape.Short)
+		b = render.AppendNumber(append(b, ' '), geom.MM(e.Shape.Angle*180/math.Pi))
+		large := i == 1 && to-third > math.Pi
+		b = append(b, ' ', bit(large), ' ', '1', ' ') // the parameter grows with the clock
+		b = appendPoints(b, e.Shape.At(t))
+	}
+	if e.IsWhole() {
+		b = append(b, 'Z')
+	}
+	return string(b)
+}
+
+// pathData returns p in the path grammar of SVG, with absolute coordinates.
+func pathData(p render.Path) string {
+	var b []byte
+	for _, s := range p {
+		switch s.Verb {
+		case geom.MoveTo:
+			b = appendPoints(append(b, 'M'), s.To)
+		case geom.LineTo:
+			b = appendPoints(append(b, 'L'), s.To)
+		case geom.CurveTo:
+			b = appendPoints(append(b, 'C'), s.C1, s.C2, s.To)
+		case geom.ArcTo:
+			b = render.AppendNumber(append(b, 'A'), s.R)
+			b = render.AppendNumber(append(b, ' '), s.R)
+			b = append(b, ' ', '0', ' ', bit(s.Large), ' ', bit(s.Sweep), ' ')
+			b = appendPoints(b, s.To)
+		case geom.Close:
+			b = append(b, 'Z')
+		default:
+			panic(fmt.Sprintf("svg: no verb %d", s.Verb))
+		}
+	}
+	return string(b)
+}
+
+func appendPoints(b []byte, points ...render.Point) []byte {
+	for i, p := range points {
+		if i > 0 {
+			b = append(b, ' ')
+		}
+		b = render.AppendNumber(b, p.X)
+		b = render.AppendNumber(append(b, ' '), p.Y)
+	}
+	return b
+}
+
+func bit(on bool) byte {
+	if on {
+		return '1'
+	}
+	return '0'
+}
+
+// colour returns c as SVG spells colours.
+func colour(c render.Colour) string { return string(appendColour(nil, c)) }
+
+func appendColour(b []byte, c render.Colour) []byte {
+	return hex.AppendEncode(append(b, '#'), []byte{c.R, c.G, c.B})
+}

@@ -12,6 +12,7 @@ import (
 	"hubrule/layout"
 	"hubrule/render"
 	"hubrule/render/draft"
+	"hubrule/render/pdf"
 	"hubrule/render/request"
 )
 

@@ -73,12 +73,13 @@ func (f flatFigure) body() {
 	}
 }
 
-// bodyKind says how a line of the vehicle is drawn, and which are drawn by others or not at all.
-func bodyKind(name string) (draft.LineStyle, bool) {
-	for _, other := range []string{"section-", "centre-line", "pillar-", "lamp-"} {
-		if strings.HasPrefix(name, other) {
-			return draft.LineStyle{}, false
-		}
+// bodyPen says how a line of the vehicle is drawn. In flat views the contour is one edge among others.
+func bodyPen(kind view.LineKind) draft.LineStyle {
+	switch kind {
+	case view.ContourLine:
+		return contourLine()
+	case view.DetailLine:
+		return detailLine()
 	}
 	return outlineLine()
 }

@@ -18,6 +18,8 @@ import (
 	"hubrule/layout"
 	"hubrule/render"
 	"hubrule/render/draft"
+	"hubrule/render/pdf"
+	"hubrule/render/png"
 	"hubrule/render/request"
 )
 

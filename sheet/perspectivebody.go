@@ -52,16 +52,9 @@ func bodyGuide(kind view.LineKind) request.Guide {
 	return "outline"
 }
 
-// shotKind returns how a line of the body is drawn: the contour heaviest, edges lighter, joints between panels as hair lines.
-func shotKind(name string) draft.LineStyle {
-	if name == "contour" {
-		return contourLine()
-	}
-	if kind, own := bodyKind(name); own {
-		return kind
-	}
-	return outlineLine() // lamps
-}
+// bodyLine draws what is seen of a line of the body, in the pen of its kind: the contour heaviest, edges lighter, joints between panels
+// as hair lines.
+func (d *perspective) bodyLine(l runs) { d.runLine(bodyGuide(l.kind), l.name, bodyPen(l.kind), l.seen) }
 
 // body draws what is seen of the body's own lines and its contour, but for sections, centre line and A-pillars.
 func (d *perspective) body() { d.linesBut(view.SectionLine, view.CentreLine, view.PillarLine) }
@@ -75,12 +68,25 @@ func (d *perspective) linesOf(kinds ...view.LineKind) {
 	}
 }
 
-// bodyLine draws what is seen of the body's lines of one name; of a body that does not exist yet, all.
-func (d *perspective) bodyLine(name string, k draft.LineStyle) {
-	l := d.called(name)
-	if d.bare {
-		d.runLine(bodyGuide(name), name, k, l.whole)
-		return
+// linesBut draws what is seen of all other lines.
+func (d *perspective) linesBut(kinds ...view.LineKind) {
+	for _, l := range d.lines {
+		if !slices.Contains(kinds, l.kind) {
+			d.bodyLine(l)
+		}
+	}
+}
+
+// cuts draws the lines of a kind in a pen: what is seen of them, or all of a body that does not exist yet.
+func (d *perspective) cuts(kind view.LineKind, pen draft.LineStyle) {
+	for _, l := range d.lines {
+		switch {
+		case l.kind != kind:
+		case d.bare:
+			d.runLine("sections", l.name, pen, l.whole)
+		default:
+			d.runLine("sections", l.name, pen, l.seen)
+		}
 	}
 }
 

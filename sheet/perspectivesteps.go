@@ -89,7 +89,7 @@ func (d *perspective) panel(i int) {
 	steps[i]()
 	if i == panelCount-1 { // the last figure is the whole vehicle: what was drawn for it before is heavy once more
 		d.Prefix += "whole-"
-		d.linesOf(slices.Concat(glassLines, archLines))
+		d.linesOf(view.GlassLine, view.ArchLine, view.LampLine)
 		d.nearWheels()
 	}
 	d.Restyle = nil

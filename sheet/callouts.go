@@ -20,12 +20,12 @@ func (d *drawing) noseWords() error {
 	from, _ := reachOf(p)
 	var entries []entry
 	if d.wants("arches") {
-		for _, y := range []geom.Wheels{1, 1 + p.ArchGap} {
-			d.Line("arches", "", draft.TickLine(), draft.Point{X: d.x(0), Y: d.y(y)}, draft.Point{X: d.x(p.Nose) - 3.2, Y: d.y(y)})
+		for _, y := range []geom.Wheels{1, 1 + p.ArchGap()} {
+			d.Line("arches", "", draft.TickLine(), draft.Point{X: d.x(0), Y: d.y(y)}, draft.Point{X: d.x(p.Nose()) - 3.2, Y: d.y(y)})
 		}
-		at := d.x(p.Nose) - 2.4
-		d.Line("arches", "", draft.TickLine(), draft.Point{X: at, Y: d.y(1)}, draft.Point{X: at, Y: d.y(1 + p.ArchGap)})
-		entries = append(entries, entry{1 + p.ArchGap/2, at, draft.NewLabel([]draft.Word{draft.Name("arch gap")}, []draft.Word{draft.Value(d.length(p.ArchGap))})})
+		at := d.x(p.Nose()) - 2.4
+		d.Line("arches", "", draft.TickLine(), draft.Point{X: at, Y: d.y(1)}, draft.Point{X: at, Y: d.y(1 + p.ArchGap())})
+		entries = append(entries, entry{1 + p.ArchGap()/2, at, draft.NewLabel([]draft.Word{draft.Name("arch gap")}, []draft.Word{draft.Value(d.length(p.ArchGap()))})})
 	}
 	if d.wants("wheels") {
 		entries = append(entries, entry{.5, d.x(from), draft.NewLabel([]draft.Word{draft.Name("axle "), draft.Value(d.length(.5))})})
@@ -72,19 +72,19 @@ func (d *drawing) flags() []flag {
 	p := d.plan
 	var out []flag
 	if d.wants("lamps") {
-		rear := d.noted([]draft.Word{draft.Name("rear lamp "), draft.Value(d.length(p.RearLamp))}, "one lamp higher")
-		front := d.noted([]draft.Word{draft.Name("front lamp "), draft.Value(d.length(p.FrontLamp))}, lampWords(p.FrontLamp-1-p.ArchGap))
+		rear := d.noted([]draft.Word{draft.Name("rear lamp "), draft.Value(d.length(p.RearLamp()))}, "one lamp higher")
+		front := d.noted([]draft.Word{draft.Name("front lamp "), draft.Value(d.length(p.FrontLamp()))}, lampWords(p.FrontLamp()-1-p.ArchGap()))
 		out = append(out,
-			flag{d.x(p.Tail - rearLampLong/2), d.y(p.RearLamp + p.LampDepth), -3, rear},
-			flag{d.x(p.Nose + frontLampLong*.4), d.y(p.FrontLamp + p.LampDepth), -3, front})
+			flag{d.x(p.Tail() - rearLampLong/2), d.y(p.RearLamp() + p.LampDepth()), -3, rear},
+			flag{d.x(p.Nose() + frontLampLong*.4), d.y(p.FrontLamp() + p.LampDepth()), -3, front})
 	}
 	if d.wants("glass") {
-		behind := p.GlassEnd - p.RearEdge
+		behind := p.GlassEnd() - p.RearEdge()
 		l := draft.NewLabel([]draft.Word{draft.Name("glass end "), draft.Value(d.length(behind))})
 		if d.way.notes {
 			l = draft.NewLabel([]draft.Word{draft.Name("side glass ends")}, []draft.Word{draft.Note(d.glassWords(behind))})
 		}
-		out = append(out, flag{d.x(p.GlassEnd), d.y(p.Height + .1), 6, l})
+		out = append(out, flag{d.x(p.GlassEnd()), d.y(p.Height() + .1), 6, l})
 	}
 	return out
 }
@@ -122,12 +122,12 @@ func (d *drawing) glassWords(behind geom.Wheels) string {
 // pillarWords says where the A-pillar aims.
 func (d *drawing) pillarWords() draft.Label {
 	p := d.plan
-	first := []draft.Word{draft.Name("A-pillar "), draft.Value(draft.Angle(p.PillarRake))}
-	aims := []draft.Word{draft.Name("aims at "), draft.Value(d.length(p.PillarAim))}
+	first := []draft.Word{draft.Name("A-pillar "), draft.Value(draft.Angle(p.PillarRake()))}
+	aims := []draft.Word{draft.Name("aims at "), draft.Value(d.length(p.PillarAim()))}
 	if !d.way.notes {
 		return draft.NewLabel(first, aims)
 	}
-	band := fmt.Sprintf("band %s to %s", d.length(geom.Wheels(p.AimBand.Lo)), d.length(geom.Wheels(p.AimBand.Hi)))
+	band := fmt.Sprintf("band %s to %s", d.length(geom.Wheels(p.AimRange().Lo)), d.length(geom.Wheels(p.AimRange().Hi)))
 	return draft.NewLabel(first, append(aims, draft.Note(" on the front axle")), []draft.Word{draft.Note(band)})
 }
 
@@ -168,7 +168,7 @@ func (d *drawing) raise(f flag) bool {
 
 // pillarArm writes the A-pillar's words at the end of a level arm forwards, into the empty corner over the bonnet.
 func (d *drawing) pillarArm(l draft.Label) bool {
-	foot, head := d.onPage(d.plan.PillarFoot), d.onPage(d.plan.PillarHead)
+	foot, head := d.onPage(d.plan.PillarFoot()), d.onPage(d.plan.PillarHead())
 	for _, share := range []float64{.8, .7, .9, .6, .5, .4, .3, .2} {
 		at := foot.Lerp(head, share)
 		for long := geom.MM(5); long < 60; long++ {
@@ -188,7 +188,7 @@ func (d *drawing) pillarArm(l draft.Label) bool {
 func (d *drawing) topLane() error {
 	flags := d.flags()
 	if d.wants("pillar") {
-		head := d.onPage(d.plan.PillarHead)
+		head := d.onPage(d.plan.PillarHead())
 		flags = append(flags, flag{x: head.X, y: head.Y, label: d.pillarWords()})
 	}
 	sort.SliceStable(flags, func(i, j int) bool { return flags[i].x < flags[j].x })
@@ -216,13 +216,13 @@ func (d *drawing) topLane() error {
 
 // clearanceWords hangs the clearance from a post in the cusp between two counted wheels; bottom is where the strip begins.
 func (d *drawing) clearanceWords(bottom geom.MM) {
-	l := draft.NewLabel([]draft.Word{draft.Name("clearance "), draft.Value(d.length(d.plan.Clearance))})
+	l := draft.NewLabel([]draft.Word{draft.Name("clearance "), draft.Value(d.length(d.plan.Clearance()))})
 	if d.wants("checks") {
 		l = draft.NewLabel(l.Lines[0], []draft.Word{draft.Name("breakover "), draft.Value(draft.Angle(d.plan.Breakover()))})
 	}
-	for _, x := range []geom.MM{d.x(1.5), d.x(2.5), d.x(geom.Wheels(.5 + float64(wholeWheels(d.plan.WheelsBetween))))} {
+	for _, x := range []geom.MM{d.x(1.5), d.x(2.5), d.x(geom.Wheels(.5 + float64(wholeWheels(d.plan.WheelsBetween()))))} {
 		for top := d.y(0) + 1.2; top+l.Height < bottom; top += .5 {
-			post := draft.Segment{A: draft.Point{X: x, Y: d.y(d.plan.Clearance)}, B: draft.Point{X: x, Y: top + l.Height - .4}}
+			post := draft.Segment{A: draft.Point{X: x, Y: d.y(d.plan.Clearance())}, B: draft.Point{X: x, Y: top + l.Height - .4}}
 			if !d.Clears(post) {
 				continue
 			}

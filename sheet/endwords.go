@@ -41,7 +41,7 @@ func (e endView) viewName() {
 		what = "from the front"
 	}
 	l := draft.NewLabel([]draft.Word{draft.Count(what)})
-	e.Write("labels", l, e.x(0), e.y(e.plan.Height+.1)-endsAbove+1, render.Middle)
+	e.Write("labels", l, e.x(0), e.y(e.plan.Height()+.1)-endsAbove+1, render.Middle)
 }
 
 // Where the widths stand over the roof, in mm.
@@ -52,7 +52,7 @@ const (
 
 // widthsAbove writes the widths of roof and belt over the view.
 func (e endView) widthsAbove() {
-	top := e.y(e.plan.Height)
+	top := e.y(e.plan.Height())
 	roof, belt := e.solid.RoofWidth(), e.solid.BeltWidth()
 	e.broken("roof-width", e.x(-roof/2), e.x(roof/2), top-roofWidthAt, e.measured("roof width", roof, "")...)
 	e.broken("belt-width", e.x(-belt/2), e.x(belt/2), top-beltWidthAt, e.measured("belt width", belt, "")...)
@@ -62,14 +62,14 @@ func (e endView) widthsAbove() {
 func (e endView) lean() {
 	p := e.plan
 	belt := e.solid.BeltWidth() / 2
-	top := e.y(p.Height)
-	e.Line("widths", "tumblehome-upright", draft.TickLine(), draft.Point{X: e.x(-belt), Y: e.y(p.Belt)}, draft.Point{X: e.x(-belt), Y: top - beltWidthAt})
-	e.Line("widths", "", draft.TickLine(), draft.Point{X: e.x(belt), Y: e.y(p.Belt)}, draft.Point{X: e.x(belt), Y: top - beltWidthAt})
-	up := p.Height + e.wheels(5)
-	in := belt - geom.Wheels(float64(up-p.Belt)*tumblehomeOf(p).Tan())
-	e.Line("widths", "tumblehome", draft.RuleLine(), draft.Point{X: e.x(-belt), Y: e.y(p.Belt)}, draft.Point{X: e.x(-in), Y: e.y(up)})
-	at := p.Belt + (p.Height-p.Belt)*.7
-	leaning := belt - geom.Wheels(float64(at-p.Belt)*tumblehomeOf(p).Tan())
+	top := e.y(p.Height())
+	e.Line("widths", "tumblehome-upright", draft.TickLine(), draft.Point{X: e.x(-belt), Y: e.y(p.Belt())}, draft.Point{X: e.x(-belt), Y: top - beltWidthAt})
+	e.Line("widths", "", draft.TickLine(), draft.Point{X: e.x(belt), Y: e.y(p.Belt())}, draft.Point{X: e.x(belt), Y: top - beltWidthAt})
+	up := p.Height() + e.wheels(5)
+	in := belt - geom.Wheels(float64(up-p.Belt())*tumblehomeOf(p).Tan())
+	e.Line("widths", "tumblehome", draft.RuleLine(), draft.Point{X: e.x(-belt), Y: e.y(p.Belt())}, draft.Point{X: e.x(-in), Y: e.y(up)})
+	at := p.Belt() + (p.Height()-p.Belt())*.7
+	leaning := belt - geom.Wheels(float64(at-p.Belt())*tumblehomeOf(p).Tan())
 	e.beside(draft.Point{X: e.x(-leaning), Y: e.y(at)}, e.tumblehomeWords())
 }
 
@@ -79,9 +79,9 @@ func (e endView) lampWordsBeside() {
 	if !e.wants("lamps") {
 		return
 	}
-	l, at := e.lampLabel("rear lamp ", p.RearLamp), p.RearLamp
+	l, at := e.lampLabel("rear lamp ", p.RearLamp()), p.RearLamp()
 	if e.front {
-		l, at = e.lampLabel("front lamp ", p.FrontLamp), p.FrontLamp
+		l, at = e.lampLabel("front lamp ", p.FrontLamp()), p.FrontLamp()
 	}
 	e.beside(draft.Point{X: max(e.lampFrom(), e.x(-e.half)) + 2, Y: e.y(at)}, l)
 }

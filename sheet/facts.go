@@ -42,17 +42,17 @@ func (d *drawing) otherwise(w geom.Wheels) string {
 func facts(p layout.Plan, wheel geom.MM, units request.Units) [][]draft.Fact {
 	tyre, diameter := p.Profile.Wheel.String(), fmt.Sprintf("%.0f mm", float64(p.OnVehicle(1)))
 	sizes := draft.Fact{Name: "wheel", Value: diameter}
-	if p.Q != 1 {
+	if p.TyreRatio() != 1 {
 		tyre += ", rear " + p.Profile.RearWheel.String()
-		sizes.Value += fmt.Sprintf(", rear %.0f mm", float64(p.OnVehicle(2*p.RearRadius)))
+		sizes.Value += fmt.Sprintf(", rear %.0f mm", float64(p.OnVehicle(2*p.RearRadius())))
 	}
 	columns := [][]draft.Fact{
 		{{Name: "wheel on paper", Value: draft.OnPaper(wheel)}, {Name: "scale", Value: draft.Reduction(float64(p.OnVehicle(1) / wheel))}},
 		{{Name: "tyre", Value: tyre}, sizes},
-		{{Name: "height", Value: real(p, p.Height, units)}, {Name: "length", Value: real(p, p.Length, units)}},
+		{{Name: "height", Value: real(p, p.Height(), units)}, {Name: "length", Value: real(p, p.Length(), units)}},
 		{{Name: draft.LengthsIn, Value: unitName(units)}, {Name: "counts in", Value: "wheels"}},
 	}
-	if p.Q != 1 {
+	if p.TyreRatio() != 1 {
 		columns[3][1].Value = "front wheels"
 	}
 	return columns

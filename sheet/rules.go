@@ -38,8 +38,8 @@ const (
 // uprightRule draws the rule beside the tail with its whole numbers.
 func (d *drawing) uprightRule(numbered bool) {
 	x := d.rail
-	d.Line("ticks", "rule-up", draft.RuleLine(), draft.Point{X: x, Y: d.y(0)}, draft.Point{X: x, Y: d.y(d.plan.Height)})
-	for k := 0; float64(k)/10 <= float64(d.plan.Height)+1e-9; k++ {
+	d.Line("ticks", "rule-up", draft.RuleLine(), draft.Point{X: x, Y: d.y(0)}, draft.Point{X: x, Y: d.y(d.plan.Height())})
+	for k := 0; float64(k)/10 <= float64(d.plan.Height())+1e-9; k++ {
 		at := draft.Point{X: x, Y: d.y(geom.Wheels(k) / 10)}
 		d.Line("ticks", fmt.Sprintf("tick-up-%d", k), draft.TickLine(), at, at.Sub(draft.Point{X: tickLength(k)}))
 		if numbered && k > 0 && k%10 == 0 {
@@ -93,28 +93,28 @@ func (d *drawing) rungs() []rung {
 		}
 	}
 	const atRule, atBracket = .3, bracketAt
-	add("roof", p.Height, atRule, []draft.Word{draft.Name("roof "), draft.Value(d.length(p.Height))})
+	add("roof", p.Height(), atRule, []draft.Word{draft.Name("roof "), draft.Value(d.length(p.Height()))})
 	var rises []draft.Word
-	if p.BeltRise != 0 && d.way.notes {
+	if p.BeltRise() != 0 && d.way.notes {
 		verb := "rises "
-		if p.BeltRise < 0 {
+		if p.BeltRise() < 0 {
 			verb = "falls "
 		}
-		rises = []draft.Word{draft.Note(verb + draft.Angle(max(p.BeltRise, -p.BeltRise)))}
+		rises = []draft.Word{draft.Note(verb + draft.Angle(max(p.BeltRise(), -p.BeltRise())))}
 	}
-	add("belt", p.Belt, atRule, []draft.Word{draft.Name("belt "), draft.Value(d.length(p.Belt))}, rises)
-	add("sill", p.Sill, atRule, []draft.Word{draft.Name("sill "), draft.Value(d.length(p.Sill))})
-	add("ratio", (p.Belt+p.Height)/2, atBracket, []draft.Word{draft.Count("1"), draft.Name(" part greenhouse")})
-	add("ratio", (p.Sill+p.Belt)/2, atBracket, []draft.Word{draft.Count(draft.CountOf(1 / p.Ratio)), draft.Name(" parts body side")})
+	add("belt", p.Belt(), atRule, []draft.Word{draft.Name("belt "), draft.Value(d.length(p.Belt()))}, rises)
+	add("sill", p.Sill(), atRule, []draft.Word{draft.Name("sill "), draft.Value(d.length(p.Sill()))})
+	add("ratio", (p.Belt()+p.Height())/2, atBracket, []draft.Word{draft.Count("1"), draft.Name(" part greenhouse")})
+	add("ratio", (p.Sill()+p.Belt())/2, atBracket, []draft.Word{draft.Count(draft.CountOf(1 / p.GreenhouseToBody())), draft.Name(" parts body side")})
 	if d.wants("checks") {
 		_, end := d.angleEnds()
 		add("checks", end.Y, atRule, []draft.Word{draft.Name("departure "), draft.Value(draft.Angle(p.Departure()))})
 		if !d.way.near {
-			add("checks", p.Clearance-.02, atRule, []draft.Word{draft.Name("breakover "), draft.Value(draft.Angle(p.Breakover()))})
+			add("checks", p.Clearance()-.02, atRule, []draft.Word{draft.Name("breakover "), draft.Value(draft.Angle(p.Breakover()))})
 		}
 	}
 	if !d.way.near {
-		add("clearance", p.Clearance, atRule, []draft.Word{draft.Name("clearance "), draft.Value(d.length(p.Clearance))})
+		add("clearance", p.Clearance(), atRule, []draft.Word{draft.Name("clearance "), draft.Value(d.length(p.Clearance()))})
 	}
 	return out
 }
@@ -125,7 +125,7 @@ func (d *drawing) brackets() {
 	for _, b := range []struct {
 		id     string
 		lo, hi geom.Wheels
-	}{{"body-side", p.Sill, p.Belt}, {"greenhouse", p.Belt, p.Height}} {
+	}{{"body-side", p.Sill(), p.Belt()}, {"greenhouse", p.Belt(), p.Height()}} {
 		lo, hi := d.y(b.lo)-.6, d.y(b.hi)+.6
 		x, in := d.rail+bracketAt, d.rail+.7
 		d.Line("ratio", b.id, draft.RuleLine(), draft.Point{X: x, Y: lo}, draft.Point{X: x, Y: hi})
@@ -147,36 +147,36 @@ type span struct {
 // chain lists the spans from nose to tail; the count starts afresh at every tyre edge.
 func (d *drawing) chain() []span {
 	p := d.plan
-	n := wholeWheels(p.WheelsBetween)
-	counted, gap := geom.Wheels(.5+float64(n)), geom.Wheels(.5+p.WheelsBetween)
+	n := wholeWheels(p.WheelsBetween())
+	counted, gap := geom.Wheels(.5+float64(n)), geom.Wheels(.5+p.WheelsBetween())
 	spans := []span{
-		{p.Nose, -.5, true, "tick-front-overhang", 0, d.length(p.FrontOverhang), "front overhang"},
+		{p.Nose(), -.5, true, "tick-front-overhang", 0, d.length(p.FrontOverhang()), "front overhang"},
 		{-.5, .5, false, "tick-front-wheel", 0, d.wheelCount(1), "front wheel"},
 	}
 	if n > 0 {
 		spans = append(spans, span{.5, counted, false, "tick", 0, fmt.Sprint(n), "wheels between"})
 	}
-	if rest := geom.Wheels(p.WheelsBetween - float64(n)); rest > leastRest {
+	if rest := geom.Wheels(p.WheelsBetween() - float64(n)); rest > leastRest {
 		spans = append(spans, span{counted, gap, false, "tick", 10 * n, "+ " + d.length(rest), "left over"})
 	}
 	return append(spans,
-		span{gap, p.RearEdge, false, "tick-rear-wheel", 0, d.wheelCount(2 * p.RearRadius), "rear wheel"},
-		span{p.RearEdge, p.Tail, false, "tick-rear-overhang", 0, d.length(p.RearOverhang), "rear overhang"})
+		span{gap, p.RearEdge(), false, "tick-rear-wheel", 0, d.wheelCount(2 * p.RearRadius()), "rear wheel"},
+		span{p.RearEdge(), p.Tail(), false, "tick-rear-overhang", 0, d.length(p.RearOverhang()), "rear overhang"})
 }
 
 // groundRule draws the rule under the ground: ticks upwards, long ones at the ends of every span.
 func (d *drawing) groundRule() {
 	y := d.y(0) + ruleGap
 	spans := d.chain()
-	d.Line("ticks", "rule-along", draft.RuleLine(), draft.Point{X: d.x(d.plan.Nose), Y: y}, draft.Point{X: d.x(d.plan.Tail), Y: y})
+	d.Line("ticks", "rule-along", draft.RuleLine(), draft.Point{X: d.x(d.plan.Nose()), Y: y}, draft.Point{X: d.x(d.plan.Tail()), Y: y})
 	end := func(x geom.Wheels, id string) {
 		d.Line("ticks", id, draft.TickLine(), draft.Point{X: d.x(x), Y: y - 5.5}, draft.Point{X: d.x(x), Y: y + 2})
 	}
-	end(d.plan.Nose, "tick-nose")
+	end(d.plan.Nose(), "tick-nose")
 	for _, s := range spans {
 		d.spanTicks(s, y, end)
 	}
-	end(d.plan.Tail, "tick-tail")
+	end(d.plan.Tail(), "tick-tail")
 }
 
 // spanTicks draws the ticks of one span: its start as an end mark, then its tenths.
@@ -224,8 +224,8 @@ func (d *drawing) chainWords() (geom.MM, error) {
 // lengths writes wheelbase and length below the chain, on dimension lines broken for their words, and returns where they end.
 func (d *drawing) lengths(top geom.MM) geom.MM {
 	p := d.plan
-	d.dimension("wheelbase", 0, p.Wheelbase, top+4.2, "axle to axle")
-	d.dimension("length", p.Nose, p.Tail, top+10.2, "nose to tail")
+	d.dimension("wheelbase", 0, p.Wheelbase(), top+4.2, "axle to axle")
+	d.dimension("length", p.Nose(), p.Tail(), top+10.2, "nose to tail")
 	return top + 13.2
 }
 

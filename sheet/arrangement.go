@@ -24,7 +24,7 @@ func (job driver) roomOfArrangement(d *drawing) room {
 	p := d.plan
 	r := room{
 		above: symbolHigh, below: 9, strip: stripHeight, nose: arrangedAround, tail: arrangedAround + 2*viewsApart,
-		to: p.Length + 2*widthOf(p), top: p.Height + widthOf(p),
+		to: p.Length() + 2*widthOf(p), top: p.Height() + widthOf(p),
 	}
 	if !slices.Contains(job.Kinds, request.Full) {
 		r.strip = footHeight
@@ -78,11 +78,11 @@ func arrange(d *drawing, stand place, third bool) arranged {
 	}
 	left, side := stand, stand
 	left.origin.X += half
-	side.origin.X += 2*half + viewsApart - stand.long(p.Nose)
+	side.origin.X += 2*half + viewsApart - stand.long(p.Nose())
 	right := stand
-	right.origin.X = side.x(p.Tail) + viewsApart + half
+	right.origin.X = side.x(p.Tail()) + viewsApart + half
 	above := side
-	above.origin.Y = stand.y(p.Height) - viewsApart - half
+	above.origin.Y = stand.y(p.Height()) - viewsApart - half
 	front, rear := left, right
 	if !third {
 		front, rear = right, left
@@ -131,16 +131,16 @@ func (a arranged) side(s request.Setting, kind request.Kind) {
 	}
 	if a.wants("wheels") {
 		a.tyres()
-		a.level("wheels", "axle-line", axleLine(), .5, a.x(p.Nose)-3, a.x(p.Tail)+3)
+		a.level("wheels", "axle-line", axleLine(), .5, a.x(p.Nose())-3, a.x(p.Tail())+3)
 		a.upright("wheels", "axle-front", axleLine(), 0, -.06, 1.2)
-		a.upright("wheels", "axle-rear", axleLine(), p.Wheelbase, -.06, 1.2)
+		a.upright("wheels", "axle-rear", axleLine(), p.Wheelbase(), -.06, 1.2)
 	}
 }
 
 // write numbers the counted wheels and names the views.
 func (a arranged) write() {
 	if a.wants("between") {
-		for k := 1; k <= wholeWheels(a.plan.WheelsBetween); k++ {
+		for k := 1; k <= wholeWheels(a.plan.WheelsBetween()); k++ {
 			a.countIn(k, atPlan(geom.Wheels(k), .5), search{wanted: spot{0, .2}, within: .4, wide: 8})
 		}
 		a.front.counts()
@@ -149,9 +149,9 @@ func (a arranged) write() {
 	}
 	y := a.y(0) + 3.5
 	if !a.third {
-		y = a.y(a.plan.Height) - 8
+		y = a.y(a.plan.Height()) - 8
 	}
-	middle := (a.x(a.plan.Nose) + a.x(a.plan.Tail)) / 2
+	middle := (a.x(a.plan.Nose()) + a.x(a.plan.Tail())) / 2
 	for _, v := range []struct {
 		what string
 		x    geom.MM
@@ -159,7 +159,7 @@ func (a arranged) write() {
 		a.viewTitle(v.what, v.x, y)
 	}
 	l := newLabel([]word{note("top")})
-	a.drawing.write("labels", l, a.x(a.plan.Tail)+6, a.above.y(0)-l.lift(), render.Start)
+	a.drawing.write("labels", l, a.x(a.plan.Tail())+6, a.above.y(0)-l.lift(), render.Start)
 }
 
 // viewTitle names a view, beside its middle where lines stand there.

@@ -22,7 +22,7 @@ func (d *drawing) blanks() [blankCount]blank {
 	p := d.plan
 	of := func(f segments.Figure) segments.Range { return p.Profile.Figures[f].Range }
 	between, front, rear := of(segments.WheelsBetween), of(segments.FrontOverhang), of(segments.RearOverhang)
-	base := sum(between, exactly(.5), exactly(float64(p.RearRadius)))
+	base := sum(between, exactly(.5), exactly(float64(p.RearRadius())))
 	parts := segments.Range{Lo: 1 / of(segments.GreenhouseToBody).Hi, Hi: 1 / of(segments.GreenhouseToBody).Lo}
 	length := func(name string, w geom.Wheels, r segments.Range) blank {
 		r = holding(r, float64(w))
@@ -32,20 +32,20 @@ func (d *drawing) blanks() [blankCount]blank {
 		r = holding(r, v)
 		return blank{name, countOf(v), fixed(r.Lo, 2), fixed(r.Hi, 2)}
 	}
-	behind := p.GlassEnd - p.RearEdge
+	behind := p.GlassEnd() - p.RearEdge()
 	return [...]blank{
-		counted("wheels between tyres", p.WheelsBetween, between),
-		length("roof, from the ground", p.Height, of(segments.Height)),
-		length("sill, from the ground", p.Sill, of(segments.Sill)),
-		length("belt, at mid-wheelbase", p.Belt, beltRange(p)),
-		counted("body side / greenhouse", 1/p.Ratio, parts),
-		length("front overhang", p.FrontOverhang, front),
-		length("rear overhang", p.RearOverhang, rear),
-		length("length, nose to tail", p.Length, sum(base, front, rear, exactly(float64(.5+p.RearRadius)))),
-		length("A-pillar aim height", p.PillarAim, p.AimBand),
-		length("arch gap", p.ArchGap, of(segments.ArchGap)),
+		counted("wheels between tyres", p.WheelsBetween(), between),
+		length("roof, from the ground", p.Height(), of(segments.Height)),
+		length("sill, from the ground", p.Sill(), of(segments.Sill)),
+		length("belt, at mid-wheelbase", p.Belt(), beltRange(p)),
+		counted("body side / greenhouse", 1/p.GreenhouseToBody(), parts),
+		length("front overhang", p.FrontOverhang(), front),
+		length("rear overhang", p.RearOverhang(), rear),
+		length("length, nose to tail", p.Length(), sum(base, front, rear, exactly(float64(.5+p.RearRadius())))),
+		length("A-pillar aim height", p.PillarAim(), p.AimRange()),
+		length("arch gap", p.ArchGap(), of(segments.ArchGap)),
 		length("glass end behind tyre", behind, of(segments.GlassEnd)),
-		length("wheelbase, axle to axle", p.Wheelbase, base),
+		length("wheelbase, axle to axle", p.Wheelbase(), base),
 	}
 }
 

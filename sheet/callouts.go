@@ -19,12 +19,12 @@ func (d *drawing) noseWords() error {
 	from, _ := reachOf(p)
 	var entries []entry
 	if d.wants("arches") {
-		for _, y := range []geom.Wheels{1, 1 + p.ArchGap} {
-			d.line("arches", "", tickLine(), point{X: d.x(0), Y: d.y(y)}, point{X: d.x(p.Nose) - 3.2, Y: d.y(y)})
+		for _, y := range []geom.Wheels{1, 1 + p.ArchGap()} {
+			d.line("arches", "", tickLine(), point{X: d.x(0), Y: d.y(y)}, point{X: d.x(p.Nose()) - 3.2, Y: d.y(y)})
 		}
-		at := d.x(p.Nose) - 2.4
-		d.line("arches", "", tickLine(), point{X: at, Y: d.y(1)}, point{X: at, Y: d.y(1 + p.ArchGap)})
-		entries = append(entries, entry{1 + p.ArchGap/2, at, newLabel([]word{name("arch gap")}, []word{value(d.length(p.ArchGap))})})
+		at := d.x(p.Nose()) - 2.4
+		d.line("arches", "", tickLine(), point{X: at, Y: d.y(1)}, point{X: at, Y: d.y(1 + p.ArchGap())})
+		entries = append(entries, entry{1 + p.ArchGap()/2, at, newLabel([]word{name("arch gap")}, []word{value(d.length(p.ArchGap()))})})
 	}
 	if d.wants("wheels") {
 		entries = append(entries, entry{.5, d.x(from), newLabel([]word{name("axle "), value(d.length(.5))})})
@@ -71,19 +71,19 @@ func (d *drawing) flags() []flag {
 	p := d.plan
 	var out []flag
 	if d.wants("lamps") {
-		rear := d.noted([]word{name("rear lamp "), value(d.length(p.RearLamp))}, "one lamp higher")
-		front := d.noted([]word{name("front lamp "), value(d.length(p.FrontLamp))}, lampWords(p.FrontLamp-1-p.ArchGap))
+		rear := d.noted([]word{name("rear lamp "), value(d.length(p.RearLamp()))}, "one lamp higher")
+		front := d.noted([]word{name("front lamp "), value(d.length(p.FrontLamp()))}, lampWords(p.FrontLamp()-1-p.ArchGap()))
 		out = append(out,
-			flag{d.x(p.Tail - rearLampLong/2), d.y(p.RearLamp + p.LampDepth), -3, rear},
-			flag{d.x(p.Nose + frontLampLong*.4), d.y(p.FrontLamp + p.LampDepth), -3, front})
+			flag{d.x(p.Tail() - rearLampLong/2), d.y(p.RearLamp() + p.LampDepth()), -3, rear},
+			flag{d.x(p.Nose() + frontLampLong*.4), d.y(p.FrontLamp() + p.LampDepth()), -3, front})
 	}
 	if d.wants("glass") {
-		behind := p.GlassEnd - p.RearEdge
+		behind := p.GlassEnd() - p.RearEdge()
 		l := newLabel([]word{name("glass end "), value(d.length(behind))})
 		if d.way.notes {
 			l = newLabel([]word{name("side glass ends")}, []word{note(d.glassWords(behind))})
 		}
-		out = append(out, flag{d.x(p.GlassEnd), d.y(p.Height + .1), 6, l})
+		out = append(out, flag{d.x(p.GlassEnd()), d.y(p.Height() + .1), 6, l})
 	}
 	return out
 }
@@ -121,12 +121,12 @@ func (d *drawing) glassWords(behind geom.Wheels) string {
 // pillarWords says where the A-pillar aims.
 func (d *drawing) pillarWords() label {
 	p := d.plan
-	first := []word{name("A-pillar "), value(angle(p.PillarRake))}
-	aims := []word{name("aims at "), value(d.length(p.PillarAim))}
+	first := []word{name("A-pillar "), value(angle(p.PillarRake()))}
+	aims := []word{name("aims at "), value(d.length(p.PillarAim()))}
 	if !d.way.notes {
 		return newLabel(first, aims)
 	}
-	band := fmt.Sprintf("band %s to %s", d.length(geom.Wheels(p.AimBand.Lo)), d.length(geom.Wheels(p.AimBand.Hi)))
+	band := fmt.Sprintf("band %s to %s", d.length(geom.Wheels(p.AimRange().Lo)), d.length(geom.Wheels(p.AimRange().Hi)))
 	return newLabel(first, append(aims, note(" on the front axle")), []word{note(band)})
 }
 
@@ -167,7 +167,7 @@ func (d *drawing) raise(f flag) bool {
 
 // pillarArm writes the A-pillar's words at the end of a level arm forwards, into the empty corner over the bonnet.
 func (d *drawing) pillarArm(l label) bool {
-	foot, head := d.onPage(d.plan.PillarFoot), d.onPage(d.plan.PillarHead)
+	foot, head := d.onPage(d.plan.PillarFoot()), d.onPage(d.plan.PillarHead())
 	for _, share := range []float64{.8, .7, .9, .6, .5, .4, .3, .2} {
 		at := foot.Lerp(head, share)
 		for long := geom.MM(5); long < 60; long++ {
@@ -187,7 +187,7 @@ func (d *drawing) pillarArm(l label) bool {
 func (d *drawing) topLane() error {
 	flags := d.flags()
 	if d.wants("pillar") {
-		head := d.onPage(d.plan.PillarHead)
+		head := d.onPage(d.plan.PillarHead())
 		flags = append(flags, flag{x: head.X, y: head.Y, label: d.pillarWords()})
 	}
 	sort.SliceStable(flags, func(i, j int) bool { return flags[i].x < flags[j].x })
@@ -215,13 +215,13 @@ func (d *drawing) topLane() error {
 
 // clearanceWords hangs the clearance from a post in the cusp between two counted wheels; bottom is where the strip begins.
 func (d *drawing) clearanceWords(bottom geom.MM) {
-	l := newLabel([]word{name("clearance "), value(d.length(d.plan.Clearance))})
+	l := newLabel([]word{name("clearance "), value(d.length(d.plan.Clearance()))})
 	if d.wants("checks") {
 		l = newLabel(l.lines[0], []word{name("breakover "), value(angle(d.plan.Breakover()))})
 	}
-	for _, x := range []geom.MM{d.x(1.5), d.x(2.5), d.x(geom.Wheels(.5 + float64(wholeWheels(d.plan.WheelsBetween))))} {
+	for _, x := range []geom.MM{d.x(1.5), d.x(2.5), d.x(geom.Wheels(.5 + float64(wholeWheels(d.plan.WheelsBetween()))))} {
 		for top := d.y(0) + 1.2; top+l.height < bottom; top += .5 {
-			post := segment{point{X: x, Y: d.y(d.plan.Clearance)}, point{X: x, Y: top + l.height - .4}}
+			post := segment{point{X: x, Y: d.y(d.plan.Clearance())}, point{X: x, Y: top + l.height - .4}}
 			if !d.clears(post) {
 				continue
 			}

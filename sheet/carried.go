@@ -23,14 +23,14 @@ func (a arranged) levelsCarried() {
 		if e.front {
 			to = "-front"
 		}
-		from, end := e.x(e.half)+1, a.x(p.Nose)-1
+		from, end := e.x(e.half)+1, a.x(p.Nose())-1
 		if e.x(0) > a.x(0) {
-			from, end = a.x(p.Tail)+1, e.x(-e.half)-1
+			from, end = a.x(p.Tail())+1, e.x(-e.half)-1
 		}
 		for _, l := range []struct {
 			guide request.Guide
 			at    geom.Wheels
-		}{{"roof", p.Height}, {"belt", p.Belt}, {"sill", p.Sill}} {
+		}{{"roof", p.Height()}, {"belt", p.Belt()}, {"sill", p.Sill()}} {
 			if a.wants(l.guide) {
 				a.level("carried", "carried-"+string(l.guide)+to, carriedLine(), l.at, from, end)
 			}
@@ -41,14 +41,14 @@ func (a arranged) levelsCarried() {
 // lengthsCarried carries nose, axles, tail, the A-pillar's foot and the glass's end between side and top.
 func (a arranged) lengthsCarried() {
 	p := a.plan
-	from, to := a.above.y(-a.above.half)+1, a.y(p.Height)-1
+	from, to := a.above.y(-a.above.half)+1, a.y(p.Height())-1
 	if !a.third {
 		from, to = a.y(0)+1, a.above.y(a.above.half)-1
 	}
 	for _, l := range []struct {
 		name string
 		at   geom.Wheels
-	}{{"nose", p.Nose}, {"axle-front", 0}, {"pillar-foot", p.PillarFoot.X}, {"glass-end", p.GlassEnd}, {"axle-rear", p.Wheelbase}, {"tail", p.Tail}} {
+	}{{"nose", p.Nose()}, {"axle-front", 0}, {"pillar-foot", p.PillarFoot().X}, {"glass-end", p.GlassEnd()}, {"axle-rear", p.Wheelbase()}, {"tail", p.Tail()}} {
 		a.line("carried", "carried-"+l.name, carriedLine(), point{X: a.x(l.at), Y: from}, point{X: a.x(l.at), Y: to})
 	}
 }
@@ -60,9 +60,9 @@ func (a arranged) widthsCarried() {
 	centre := point{X: a.front.x(0), Y: a.above.y(0)}
 	beyond := half + 4
 	a.line("carried", "mitre", carriedLine(), centre.Sub(point{X: beyond, Y: beyond}), centre.Add(point{X: beyond, Y: beyond}))
-	from, to := a.x(a.plan.Nose)-1, a.front.y(a.plan.Height)-1
+	from, to := a.x(a.plan.Nose())-1, a.front.y(a.plan.Height())-1
 	if !a.third {
-		from, to = a.x(a.plan.Tail)+1, a.front.y(0)+1
+		from, to = a.x(a.plan.Tail())+1, a.front.y(0)+1
 	}
 	for _, side := range []struct {
 		id  string

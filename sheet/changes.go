@@ -16,7 +16,7 @@ func figureValue(p layout.Plan, f segments.Figure, units request.Units) string {
 	if !p.Profile.Form.Has(f) {
 		return "–"
 	}
-	return figureAs(p, f, p.Values[f], units)
+	return figureAs(p, f, p.Value(f), units)
 }
 
 // figureAs prints a value of figure f.
@@ -102,7 +102,7 @@ func (job driver) change(plans []layout.Plan, f segments.Figure, wheel geom.MM) 
 	for k, p := range plans[1:] {
 		by, onPaper := "", ""
 		if base.Profile.Form.Has(f) && p.Profile.Form.Has(f) {
-			d := p.Values[f] - base.Values[f]
+			d := p.Value(f) - base.Value(f)
 			by = signed(job.difference(base, p, f))
 			if u := f.Info().Unit; u == segments.InWheels || u == segments.AsCount {
 				onPaper = moved(geom.MM(d) * wheel)
@@ -121,10 +121,10 @@ func (job driver) change(plans []layout.Plan, f segments.Figure, wheel geom.MM) 
 func (job driver) difference(base, p layout.Plan, f segments.Figure) string {
 	units := job.Setting.Units
 	if f.Info().Unit != segments.InWheels || units == request.Wheels {
-		return figureAs(base, f, asPrinted(f, p.Values[f])-asPrinted(f, base.Values[f]), units)
+		return figureAs(base, f, asPrinted(f, p.Value(f))-asPrinted(f, base.Value(f)), units)
 	}
 	on := func(p layout.Plan, unit float64) float64 {
-		return math.Round(float64(p.OnVehicle(geom.Wheels(p.Values[f]))) / unit)
+		return math.Round(float64(p.OnVehicle(geom.Wheels(p.Value(f)))) / unit)
 	}
 	if units == request.Inches {
 		const tenth = 2.54 // of an inch, in mm

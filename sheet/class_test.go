@@ -75,8 +75,8 @@ func TestStudentsDiffer(t *testing.T) {
 			}
 			for i, p := range plans {
 				for f := segments.WheelsBetween; f <= segments.Tumblehome; f++ {
-					if r := p.Profile.Figures[f].Range; p.Profile.Form.Has(f) && (p.Values[f] < r.Lo-1e-5 || p.Values[f] > r.Hi+1e-5) {
-						t.Errorf("%s, vary %v: %v = %v of student %d is outside %v", name, vary, f, p.Values[f], i+1, r)
+					if r := p.Profile.Figures[f].Range; p.Profile.Form.Has(f) && (p.Value(f) < r.Lo-1e-5 || p.Value(f) > r.Hi+1e-5) {
+						t.Errorf("%s, vary %v: %v = %v of student %d is outside %v", name, vary, f, p.Value(f), i+1, r)
 					}
 				}
 				for k, q := range plans[:i] {
@@ -128,7 +128,7 @@ func TestSameSeedSameSet(t *testing.T) {
 		c := classOf(t, students, .6, "suv", request.Trace)
 		c.Seed = seed
 		set, _ := settled(t, c)
-		return fmt.Sprint(set.varied[0].plan(3).Values)
+		return fmt.Sprint(set.varied[0].plan(3).Values())
 	}
 	once, again, more := first(5, 7), first(5, 7), first(9, 7)
 	if again != once || more != once {

@@ -60,25 +60,25 @@ var whole = geom.Wheels(math.Inf(1))
 // between counts the wheels that fit between the tyres, from the front tyre; the left-over stops at the rear tyre.
 func (d *drawing) between() {
 	p := d.plan
-	n := wholeWheels(p.WheelsBetween)
+	n := wholeWheels(p.WheelsBetween())
 	for i := 1; i <= n; i++ {
 		d.wheelAt("between", fmt.Sprintf("between-%d", i), countedLine(), layout.Point{X: geom.Wheels(i), Y: .5}, .5)
 	}
-	if rest := p.WheelsBetween - float64(n); rest > leastRest {
-		end := geom.Wheels(.5 + p.WheelsBetween)
+	if rest := p.WheelsBetween() - float64(n); rest > leastRest {
+		end := geom.Wheels(.5 + p.WheelsBetween())
 		d.counted("between", "between-rest", layout.Point{X: geom.Wheels(n + 1), Y: .5}, used{lo: geom.Wheels(n) + .5, hi: end, cut: end})
 	}
 }
 
 // stack counts wheels upwards from the rear tyre, which is the first, to the roof.
 func (d *drawing) stack() {
-	for k := 1; float64(k)+1e-9 < float64(d.plan.Height); k++ {
+	for k := 1; float64(k)+1e-9 < float64(d.plan.Height()); k++ {
 		id := fmt.Sprintf("stack-%d", k+1)
-		if float64(k+1) > float64(d.plan.Height)+1e-9 {
+		if float64(k+1) > float64(d.plan.Height())+1e-9 {
 			id = "stack-rest"
 		}
-		c := layout.Point{X: d.plan.Wheelbase, Y: geom.Wheels(k) + .5}
-		d.counted("stack", id, c, used{lo: geom.Wheels(k), hi: d.plan.Height, up: true, cut: whole, spare: true})
+		c := layout.Point{X: d.plan.Wheelbase(), Y: geom.Wheels(k) + .5}
+		d.counted("stack", id, c, used{lo: geom.Wheels(k), hi: d.plan.Height(), up: true, cut: whole, spare: true})
 	}
 }
 
@@ -91,13 +91,13 @@ func (d *drawing) overhangs() {
 // ghosts lays wheels against the outer edges of both tyres; nose and tail cut them.
 func (d *drawing) ghosts() {
 	p := d.plan
-	for i := range int(math.Ceil(float64(p.FrontOverhang) - 1e-9)) {
+	for i := range int(math.Ceil(float64(p.FrontOverhang()) - 1e-9)) {
 		at := geom.Wheels(i)
-		d.counted("overhangs", ghostID("overhang-front", i), layout.Point{X: -1 - at, Y: .5}, used{lo: p.Nose, hi: -.5 - at, cut: whole, spare: i == 0})
+		d.counted("overhangs", ghostID("overhang-front", i), layout.Point{X: -1 - at, Y: .5}, used{lo: p.Nose(), hi: -.5 - at, cut: whole, spare: i == 0})
 	}
-	for i := range int(math.Ceil(float64(p.RearOverhang) - 1e-9)) {
-		at := p.RearEdge + geom.Wheels(i)
-		u := used{lo: at, hi: p.Tail, cut: whole, spare: i == 0}
+	for i := range int(math.Ceil(float64(p.RearOverhang()) - 1e-9)) {
+		at := p.RearEdge() + geom.Wheels(i)
+		u := used{lo: at, hi: p.Tail(), cut: whole, spare: i == 0}
 		d.counted("overhangs", ghostID("overhang-rear", i), layout.Point{X: at + .5, Y: .5}, u)
 	}
 }
@@ -105,8 +105,8 @@ func (d *drawing) ghosts() {
 // ends draws the uprights at nose and tail.
 func (d *drawing) ends() {
 	p := d.plan
-	d.upright("overhangs", "nose", guideLine(), p.Nose, 0, max(1, p.FrontLamp+p.LampDepth)+.06)
-	d.upright("overhangs", "tail", guideLine(), p.Tail, 0, max(1, p.RearLamp+p.LampDepth)+.06)
+	d.upright("overhangs", "nose", guideLine(), p.Nose(), 0, max(1, p.FrontLamp()+p.LampDepth())+.06)
+	d.upright("overhangs", "tail", guideLine(), p.Tail(), 0, max(1, p.RearLamp()+p.LampDepth())+.06)
 }
 
 func ghostID(id string, i int) string {

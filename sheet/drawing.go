@@ -73,12 +73,12 @@ func (d *drawing) wants(guide request.Guide) bool {
 // reachOf returns how far the guides reach along the ground, in plan space: the first ghost wheel whole,
 // further ones only as far as they are used.
 func reachOf(p layout.Plan) (from, to geom.Wheels) {
-	return -.5 - max(1, p.FrontOverhang), p.RearEdge + max(1, p.RearOverhang)
+	return -.5 - max(1, p.FrontOverhang()), p.RearEdge() + max(1, p.RearOverhang())
 }
 
 // topOf returns how high the guides reach: the last stacked wheel is drawn whole.
 func topOf(p layout.Plan) geom.Wheels {
-	return max(geom.Wheels(math.Ceil(float64(p.Height)-1e-9)), p.Height+.1)
+	return max(geom.Wheels(math.Ceil(float64(p.Height())-1e-9)), p.Height()+.1)
 }
 
 // rule draws a straight guide between two points of the plan.

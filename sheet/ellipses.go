@@ -117,7 +117,7 @@ func (job driver) ladder(o onePage, b *board, row ladderRow, c ladderCells) erro
 // middleWheel is the front wheel, its outer edge under the middle of the picture: towards the picture's edges the short axis strays from the axle.
 func middleWheel(p layout.Plan) view.Wheel {
 	front := view.NewSolid(p).Wheels()[0]
-	x := (p.Nose + p.Tail) / 2
+	x := (p.Nose() + p.Tail()) / 2
 	z := front.Centre.Z
 	front.Centre = view.Point3{X: x, Y: front.Centre.Y}
 	front.Inner = view.Point3{X: x, Y: front.Inner.Y, Z: front.Inner.Z - z}

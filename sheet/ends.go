@@ -18,8 +18,8 @@ const (
 )
 
 // widthOf and tumblehomeOf are the two figures across the vehicle that a plan only keeps among its values.
-func widthOf(p layout.Plan) geom.Wheels       { return geom.Wheels(p.Values[segments.Width]) }
-func tumblehomeOf(p layout.Plan) geom.Degrees { return geom.Degrees(p.Values[segments.Tumblehome]) }
+func widthOf(p layout.Plan) geom.Wheels       { return geom.Wheels(p.Value(segments.Width)) }
+func tumblehomeOf(p layout.Plan) geom.Degrees { return geom.Degrees(p.Value(segments.Tumblehome)) }
 
 // isWritten reports whether the job's flat views carry words: then trace sheets keep their place.
 func (job driver) isWritten() bool {
@@ -37,7 +37,7 @@ func (job driver) flatDrawing(c canvas, p layout.Plan, kind request.Kind) *drawi
 // roomOfEnds measures what front and rear views need; along the ground they are counted as one.
 func (job driver) roomOfEnds(d *drawing, n int) room {
 	p := d.plan
-	r := room{above: 4, below: 4, strip: footHeight, nose: 8, tail: 8 + endsGap*geom.MM(n-1), to: widthOf(p) * geom.Wheels(n), top: p.Height + .1}
+	r := room{above: 4, below: 4, strip: footHeight, nose: 8, tail: 8 + endsGap*geom.MM(n-1), to: widthOf(p) * geom.Wheels(n), top: p.Height() + .1}
 	if !slices.Contains(job.Kinds, request.Full) {
 		return r
 	}
@@ -46,7 +46,7 @@ func (job driver) roomOfEnds(d *drawing, n int) room {
 		return r
 	}
 	r.above, r.below = endsAbove, belowGround
-	for _, l := range []label{d.tumblehomeWords(), d.lampLabel("front lamp ", p.FrontLamp), d.lampLabel("rear lamp ", p.RearLamp)} {
+	for _, l := range []label{d.tumblehomeWords(), d.lampLabel("front lamp ", p.FrontLamp()), d.lampLabel("rear lamp ", p.RearLamp())} {
 		r.nose = max(r.nose, l.width+8)
 	}
 	for _, rung := range d.rungs() {
@@ -134,11 +134,11 @@ func (job driver) flatStrip(o onePage, v request.ViewSet) {
 	across := fact{"width", real(p, widthOf(p), job.Setting.Units)}
 	switch {
 	case v.Has(request.TopView):
-		columns[2] = []fact{{"length", real(p, p.Length, job.Setting.Units)}, across}
+		columns[2] = []fact{{"length", real(p, p.Length(), job.Setting.Units)}, across}
 	case v.Has(request.ArrangementView):
 		columns[2] = append(columns[2], across)
 	default:
-		columns[2] = []fact{{"height", real(p, p.Height, job.Setting.Units)}, across}
+		columns[2] = []fact{{"height", real(p, p.Height(), job.Setting.Units)}, across}
 	}
 	o.strip(o.fixed, title, columns, o.number)
 }

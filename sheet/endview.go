@@ -30,7 +30,7 @@ func (e endView) camera() view.Camera {
 func (e endView) axle() (track, halfTyre geom.Wheels) {
 	p := e.plan
 	t := p.Profile.Wheel
-	if !e.front && p.Q != 1 {
+	if !e.front && p.TyreRatio() != 1 {
 		t = p.Profile.RearWheel
 	}
 	return e.solid.Track(t), e.solid.TyreWidth(t) / 2
@@ -59,7 +59,7 @@ func (e endView) drawBare(s request.Setting, kind request.Kind) {
 		e.level("wheels", "axle-line", axleLine(), .5, e.x(-e.half)-3, e.x(e.half)+3)
 	}
 	if e.wants("outline") {
-		e.line("outline", "centre-line", axleLine(), point{X: e.x(0), Y: e.y(0) + 3}, point{X: e.x(0), Y: e.y(e.plan.Height) - 3})
+		e.line("outline", "centre-line", axleLine(), point{X: e.x(0), Y: e.y(0) + 3}, point{X: e.x(0), Y: e.y(e.plan.Height()) - 3})
 	}
 }
 
@@ -67,13 +67,13 @@ func (e endView) drawBare(s request.Setting, kind request.Kind) {
 func (e endView) levelsAcross() {
 	p, from := e.plan, e.x(e.half)+1
 	if e.wants("roof") {
-		e.level("roof", "roof", roofLine(), p.Height, e.x(-e.solid.RoofWidth()/2), e.reach)
+		e.level("roof", "roof", roofLine(), p.Height(), e.x(-e.solid.RoofWidth()/2), e.reach)
 	}
 	if e.wants("belt") {
-		e.level("belt", "belt", guideLine(), p.Belt, from, e.reach)
+		e.level("belt", "belt", guideLine(), p.Belt(), from, e.reach)
 	}
 	if e.wants("sill") {
-		e.level("sill", "sill", sillLine(), p.Sill, from, e.reach)
+		e.level("sill", "sill", sillLine(), p.Sill(), from, e.reach)
 	}
 }
 

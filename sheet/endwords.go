@@ -40,7 +40,7 @@ func (e endView) viewName() {
 		what = "from the front"
 	}
 	l := newLabel([]word{count(what)})
-	e.write("labels", l, e.x(0), e.y(e.plan.Height+.1)-endsAbove+1, render.Middle)
+	e.write("labels", l, e.x(0), e.y(e.plan.Height()+.1)-endsAbove+1, render.Middle)
 }
 
 // Where the widths stand over the roof, in mm.
@@ -51,7 +51,7 @@ const (
 
 // widthsAbove writes the widths of roof and belt over the view.
 func (e endView) widthsAbove() {
-	top := e.y(e.plan.Height)
+	top := e.y(e.plan.Height())
 	roof, belt := e.solid.RoofWidth(), e.solid.BeltWidth()
 	e.broken("roof-width", e.x(-roof/2), e.x(roof/2), top-roofWidthAt, e.measured("roof width", roof, "")...)
 	e.broken("belt-width", e.x(-belt/2), e.x(belt/2), top-beltWidthAt, e.measured("belt width", belt, "")...)
@@ -61,14 +61,14 @@ func (e endView) widthsAbove() {
 func (e endView) lean() {
 	p := e.plan
 	belt := e.solid.BeltWidth() / 2
-	top := e.y(p.Height)
-	e.line("widths", "tumblehome-upright", tickLine(), point{X: e.x(-belt), Y: e.y(p.Belt)}, point{X: e.x(-belt), Y: top - beltWidthAt})
-	e.line("widths", "", tickLine(), point{X: e.x(belt), Y: e.y(p.Belt)}, point{X: e.x(belt), Y: top - beltWidthAt})
-	up := p.Height + e.wheels(5)
-	in := belt - geom.Wheels(float64(up-p.Belt)*tumblehomeOf(p).Tan())
-	e.line("widths", "tumblehome", ruleLine(), point{X: e.x(-belt), Y: e.y(p.Belt)}, point{X: e.x(-in), Y: e.y(up)})
-	at := p.Belt + (p.Height-p.Belt)*.7
-	leaning := belt - geom.Wheels(float64(at-p.Belt)*tumblehomeOf(p).Tan())
+	top := e.y(p.Height())
+	e.line("widths", "tumblehome-upright", tickLine(), point{X: e.x(-belt), Y: e.y(p.Belt())}, point{X: e.x(-belt), Y: top - beltWidthAt})
+	e.line("widths", "", tickLine(), point{X: e.x(belt), Y: e.y(p.Belt())}, point{X: e.x(belt), Y: top - beltWidthAt})
+	up := p.Height() + e.wheels(5)
+	in := belt - geom.Wheels(float64(up-p.Belt())*tumblehomeOf(p).Tan())
+	e.line("widths", "tumblehome", ruleLine(), point{X: e.x(-belt), Y: e.y(p.Belt())}, point{X: e.x(-in), Y: e.y(up)})
+	at := p.Belt() + (p.Height()-p.Belt())*.7
+	leaning := belt - geom.Wheels(float64(at-p.Belt())*tumblehomeOf(p).Tan())
 	e.beside(point{X: e.x(-leaning), Y: e.y(at)}, e.tumblehomeWords())
 }
 
@@ -78,9 +78,9 @@ func (e endView) lampWordsBeside() {
 	if !e.wants("lamps") {
 		return
 	}
-	l, at := e.lampLabel("rear lamp ", p.RearLamp), p.RearLamp
+	l, at := e.lampLabel("rear lamp ", p.RearLamp()), p.RearLamp()
 	if e.front {
-		l, at = e.lampLabel("front lamp ", p.FrontLamp), p.FrontLamp
+		l, at = e.lampLabel("front lamp ", p.FrontLamp()), p.FrontLamp()
 	}
 	e.beside(point{X: max(e.lampFrom(), e.x(-e.half)) + 2, Y: e.y(at)}, l)
 }

@@ -131,7 +131,7 @@ func TestFlatViewsShowTheFigures(t *testing.T) {
 		check("roof width", f.wide(t, "roof-width")/w, solid.RoofWidth())
 		_, ground := f.extent(t, "ground")
 		_, roof := f.extent(t, "roof")
-		check("height", (ground[0]-roof[0])/w, p.Height)
+		check("height", (ground[0]-roof[0])/w, p.Height())
 		x, y := f.extent(t, "tumblehome")
 		if lean := math.Atan2(x[1]-x[0], y[1]-y[0]) * 180 / math.Pi; math.Abs(lean-float64(tumblehomeOf(p))) > .05 {
 			t.Errorf("%s: the glass leans in by %.2f°, want %v", name, lean, tumblehomeOf(p))
@@ -142,7 +142,7 @@ func TestFlatViewsShowTheFigures(t *testing.T) {
 		check("track from above", f.high(t, "track")/w, solid.Track(p.Profile.Wheel))
 		axle, _ := f.extent(t, "axle-front")
 		rear, _ := f.extent(t, "axle-rear")
-		check("wheelbase from above", (rear[0]-axle[0])/w, p.Wheelbase)
+		check("wheelbase from above", (rear[0]-axle[0])/w, p.Wheelbase())
 	}
 }
 
@@ -176,13 +176,13 @@ func TestCarriedLinesMeetTheirPoints(t *testing.T) {
 			p, wheel := plan(t, name), f.wide(t, "between-1")
 			_, ground := f.extent(t, "ground")
 			for _, to := range []string{"front", "rear"} {
-				for level, y := range map[string]geom.Wheels{"roof": p.Height, "belt": p.Belt, "sill": p.Sill} {
+				for level, y := range map[string]geom.Wheels{"roof": p.Height(), "belt": p.Belt(), "sill": p.Sill()} {
 					_, at := f.extent(t, "carried-"+level+"-"+to)
 					meet(level+" "+to, (ground[0]-at[0])/wheel, float64(y))
 				}
 			}
 			axle, _ := f.extent(t, "axle-front")
-			for id, x := range map[string]geom.Wheels{"nose": p.Nose, "tail": p.Tail, "glass-end": p.GlassEnd} {
+			for id, x := range map[string]geom.Wheels{"nose": p.Nose(), "tail": p.Tail(), "glass-end": p.GlassEnd()} {
 				at, _ := f.extent(t, "carried-"+id)
 				meet(id, math.Abs(at[0]-axle[0])/wheel, math.Abs(float64(x)))
 			}

@@ -11,7 +11,7 @@ import (
 func (d *drawing) levels() {
 	p := d.plan
 	if d.wants("roof") {
-		d.level("roof", "roof", roofLine(), p.Height, d.x(max(p.Nose, p.PillarHead.X-1)), d.reach)
+		d.level("roof", "roof", roofLine(), p.Height(), d.x(max(p.Nose(), p.PillarHead().X-1)), d.reach)
 	}
 	if d.wants("belt") {
 		d.belt()
@@ -20,18 +20,18 @@ func (d *drawing) levels() {
 		d.sill()
 	}
 	if d.wants("clearance") {
-		d.level("clearance", "clearance", clearanceLine(), p.Clearance, d.x(.5), d.x(p.Wheelbase-p.RearRadius))
+		d.level("clearance", "clearance", clearanceLine(), p.Clearance(), d.x(.5), d.x(p.Wheelbase()-p.RearRadius()))
 	}
 }
 
 // sill draws the sill between the wheel arches, ahead of them and behind.
 func (d *drawing) sill() {
 	p := d.plan
-	front := chord(p.FrontArch, .5-p.Sill)
-	rear := chord(p.RearArch, p.RearRadius-p.Sill)
-	d.level("sill", "sill-front", sillLine(), p.Sill, d.x(p.Nose), d.x(-front))
-	d.level("sill", "sill", sillLine(), p.Sill, d.x(front), d.x(p.Wheelbase-rear))
-	d.level("sill", "sill-rear", sillLine(), p.Sill, d.x(p.Wheelbase+rear), d.reach)
+	front := chord(p.FrontArch(), .5-p.Sill())
+	rear := chord(p.RearArch(), p.RearRadius()-p.Sill())
+	d.level("sill", "sill-front", sillLine(), p.Sill(), d.x(p.Nose()), d.x(-front))
+	d.level("sill", "sill", sillLine(), p.Sill(), d.x(front), d.x(p.Wheelbase()-rear))
+	d.level("sill", "sill-rear", sillLine(), p.Sill(), d.x(p.Wheelbase()+rear), d.reach)
 }
 
 // chord returns half the chord of a circle of radius r at distance h from its centre.
@@ -46,16 +46,16 @@ const slight geom.MM = 1.2
 // level alone goes on to the rule, so that brackets and numbers speak of one height.
 func (d *drawing) belt() {
 	p := d.plan
-	middle := p.Wheelbase / 2
+	middle := p.Wheelbase() / 2
 	at := func(x geom.Wheels) layout.Point { return layout.Point{X: x, Y: p.BeltAt(x)} }
-	climb := d.long(p.BeltAt(p.Tail) - p.Belt)
+	climb := d.long(p.BeltAt(p.Tail()) - p.Belt())
 	if max(climb, -climb) < slight {
-		d.rule("belt", "belt", guideLine(), at(p.Nose), at(d.wheels(d.reach-d.origin.X)))
+		d.rule("belt", "belt", guideLine(), at(p.Nose()), at(d.wheels(d.reach-d.origin.X)))
 		return
 	}
-	d.rule("belt", "belt", guideLine(), at(p.Nose), at(p.Tail))
-	if d.reach > d.x(p.Tail) {
-		d.level("belt", "belt-level", levelLine(), p.Belt, d.x(middle), d.reach)
+	d.rule("belt", "belt", guideLine(), at(p.Nose()), at(p.Tail()))
+	if d.reach > d.x(p.Tail()) {
+		d.level("belt", "belt-level", levelLine(), p.Belt(), d.x(middle), d.reach)
 		pivot := d.onPage(at(middle))
 		d.line("belt", "belt-pivot", levelLine(), pivot.Add(point{Y: -1.2}), pivot.Add(point{Y: 1.2}))
 	}
@@ -68,8 +68,8 @@ func (d *drawing) arches() {
 		id string
 		c  layout.Point
 		r  geom.Wheels
-	}{{"arch-front", layout.Point{Y: .5}, p.FrontArch}, {"arch-rear", layout.Point{X: p.Wheelbase, Y: p.RearRadius}, p.RearArch}} {
-		dip := math.Asin(math.Max(-1, math.Min(1, float64((a.c.Y-p.Sill)/a.r))))
+	}{{"arch-front", layout.Point{Y: .5}, p.FrontArch()}, {"arch-rear", layout.Point{X: p.Wheelbase(), Y: p.RearRadius()}, p.RearArch()}} {
+		dip := math.Asin(math.Max(-1, math.Min(1, float64((a.c.Y-p.Sill())/a.r))))
 		d.arc("arches", a.id, guideLine(), a.c, a.r, -dip, math.Pi+dip)
 	}
 }
@@ -86,32 +86,32 @@ func (d *drawing) lamps() {
 	box := func(id string, base, outer, inner geom.Wheels) {
 		from, to := d.x(min(outer, inner)), d.x(max(outer, inner))
 		d.level("lamps", id, guideLine(), base, from, to)
-		d.level("lamps", id+"-top", guideLine(), base+p.LampDepth, from, to)
-		d.upright("lamps", id+"-end", guideLine(), inner, base, base+p.LampDepth)
+		d.level("lamps", id+"-top", guideLine(), base+p.LampDepth(), from, to)
+		d.upright("lamps", id+"-end", guideLine(), inner, base, base+p.LampDepth())
 	}
-	box("lamp-front", p.FrontLamp, p.Nose, p.Nose+frontLampLong)
-	box("lamp-rear", p.RearLamp, p.Tail, p.Tail-rearLampLong)
+	box("lamp-front", p.FrontLamp(), p.Nose(), p.Nose()+frontLampLong)
+	box("lamp-rear", p.RearLamp(), p.Tail(), p.Tail()-rearLampLong)
 }
 
 // glassEnd draws where the side glass ends: from the ground if the tyre is near, else only about the belt and above.
 func (d *drawing) glassEnd() {
 	p := d.plan
 	foot := geom.Wheels(0)
-	if p.GlassEnd < p.RearEdge-.5 {
-		foot = p.Belt - .25
+	if p.GlassEnd() < p.RearEdge()-.5 {
+		foot = p.Belt() - .25
 	}
-	d.upright("glass", "glass-end", glassLine(), p.GlassEnd, foot, p.Height+.1)
+	d.upright("glass", "glass-end", glassLine(), p.GlassEnd(), foot, p.Height()+.1)
 }
 
 // pillar draws the A-pillar from foot to head, on to its aim on the front axle's vertical, and the band the aim may move in.
 func (d *drawing) pillar(band bool) {
 	p := d.plan
-	aim := layout.Point{Y: p.PillarAim}
+	aim := layout.Point{Y: p.PillarAim()}
 	if band {
-		lo, hi := layout.Point{Y: geom.Wheels(p.AimBand.Lo)}, layout.Point{Y: geom.Wheels(p.AimBand.Hi)}
-		d.fill("pillar", "", d.inks.wash, d.carry(layout.Path{}.Move(lo).Line(hi).Line(p.PillarHead).Close()))
-		d.rule("pillar", "pillar-low", bandLine(), lo, p.PillarHead)
-		d.rule("pillar", "pillar-high", bandLine(), hi, p.PillarHead)
+		lo, hi := layout.Point{Y: geom.Wheels(p.AimRange().Lo)}, layout.Point{Y: geom.Wheels(p.AimRange().Hi)}
+		d.fill("pillar", "", d.inks.wash, d.carry(layout.Path{}.Move(lo).Line(hi).Line(p.PillarHead()).Close()))
+		d.rule("pillar", "pillar-low", bandLine(), lo, p.PillarHead())
+		d.rule("pillar", "pillar-high", bandLine(), hi, p.PillarHead())
 		for _, end := range []layout.Point{lo, hi} {
 			q := d.onPage(end)
 			d.line("pillar", "", bandLine(), q.Add(point{X: -1.2}), q.Add(point{X: 1.2}))
@@ -120,10 +120,10 @@ func (d *drawing) pillar(band bool) {
 	below := aim.Y < 0
 	if below {
 		// It crosses the axle's vertical below the ground, where rules and words are: it is drawn down to the ground.
-		aim = layout.Point{X: p.PillarFoot.X - geom.Wheels(float64(p.PillarFoot.Y)/p.PillarRake.Tan())}
+		aim = layout.Point{X: p.PillarFoot().X - geom.Wheels(float64(p.PillarFoot().Y)/p.PillarRake().Tan())}
 	}
-	d.rule("pillar", "pillar-aim", aimLine(), aim, p.PillarFoot)
-	d.rule("pillar", "pillar", pillarLine(), p.PillarFoot, p.PillarHead)
+	d.rule("pillar", "pillar-aim", aimLine(), aim, p.PillarFoot())
+	d.rule("pillar", "pillar", pillarLine(), p.PillarFoot(), p.PillarHead())
 	if !below {
 		d.circle("pillar", "pillar-mark", ringLine(), ring{d.onPage(aim), .9})
 	}
@@ -145,12 +145,12 @@ func (d *drawing) angles() {
 func (d *drawing) angleEnds() (front, rear layout.Point) {
 	const ahead geom.Wheels = .25
 	approach, departure, _, _ := d.plan.AngleLines()
-	front = approach.ExtendTo(d.plan.Nose-ahead, d.plan.Height)
-	end := d.plan.Tail + ahead
+	front = approach.ExtendTo(d.plan.Nose()-ahead, d.plan.Height())
+	end := d.plan.Tail() + ahead
 	if d.rail > 0 {
 		end = d.wheels(d.reach - d.origin.X)
 	}
-	return front, departure.ExtendTo(end, d.plan.Height)
+	return front, departure.ExtendTo(end, d.plan.Height())
 }
 
 // tyres draws both tyres with their rims.
@@ -173,9 +173,9 @@ func (d *drawing) crosses() {
 func (d *drawing) tyreAt(front bool) (c layout.Point, r, rim geom.Wheels, id string) {
 	p := d.plan
 	if front {
-		return layout.Point{Y: .5}, .5, geom.Wheels(p.Rim / 2), "wheel-front"
+		return layout.Point{Y: .5}, .5, geom.Wheels(p.Rim() / 2), "wheel-front"
 	}
-	return layout.Point{X: p.Wheelbase, Y: p.RearRadius}, p.RearRadius, p.RearRadius * geom.Wheels(p.RearRim), "wheel-rear"
+	return layout.Point{X: p.Wheelbase(), Y: p.RearRadius()}, p.RearRadius(), p.RearRadius() * geom.Wheels(p.RearRim()), "wheel-rear"
 }
 
 // tyre draws one tyre without its rim.
@@ -201,17 +201,17 @@ const apart geom.MM = .8
 func (d *drawing) axles() {
 	p := d.plan
 	from, to := reachOf(p)
-	gap := d.long(p.Sill - .5)
+	gap := d.long(p.Sill() - .5)
 	if max(gap, -gap) < apart && d.wants("sill") {
 		const off = .02
-		d.level("wheels", "axle-lead", axleLine(), .5, d.x(from), d.x(p.Nose))
-		d.level("wheels", "axle-line", axleLine(), .5, d.x(-p.FrontArch+off), d.x(p.FrontArch-off))
-		d.level("wheels", "axle-line-rear", axleLine(), .5, d.x(p.Wheelbase-p.RearArch+off), d.x(p.Wheelbase+p.RearArch-off))
+		d.level("wheels", "axle-lead", axleLine(), .5, d.x(from), d.x(p.Nose()))
+		d.level("wheels", "axle-line", axleLine(), .5, d.x(-p.FrontArch()+off), d.x(p.FrontArch()-off))
+		d.level("wheels", "axle-line-rear", axleLine(), .5, d.x(p.Wheelbase()-p.RearArch()+off), d.x(p.Wheelbase()+p.RearArch()-off))
 	} else {
 		d.level("wheels", "axle-line", axleLine(), .5, d.x(from), d.x(to))
 	}
-	d.upright("wheels", "axle-front", axleLine(), 0, -.06, max(1, geom.Wheels(p.AimBand.Hi))+.22)
-	d.upright("wheels", "axle-rear", axleLine(), p.Wheelbase, -.06, 1.22)
+	d.upright("wheels", "axle-front", axleLine(), 0, -.06, max(1, geom.Wheels(p.AimRange().Hi))+.22)
+	d.upright("wheels", "axle-rear", axleLine(), p.Wheelbase(), -.06, 1.22)
 }
 
 // ground draws the road between two x of the page.

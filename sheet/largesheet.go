@@ -75,7 +75,7 @@ func (job driver) place(l largeSheet) (tileGrid, []render.Page, bool) {
 // mayFit reports whether the vehicles alone fit on p: where they do not, nothing needs to be drawn to know.
 func (l largeSheet) mayFit(p request.Paper) bool {
 	for _, plan := range l.plans {
-		if geom.MM(plan.Tail-plan.Nose)*l.wheel > p.Width || geom.MM(plan.Height)*l.wheel > p.Height {
+		if geom.MM(plan.Tail()-plan.Nose())*l.wheel > p.Width || geom.MM(plan.Height())*l.wheel > p.Height {
 			return false
 		}
 	}

@@ -321,7 +321,7 @@ func TestNumbersFollowThePlan(t *testing.T) {
 		{segments.GreenhouseToBody, .625, "1.60 parts body side"},
 		{segments.GlassEnd, .12, "0.12 behind the back of the rear tyre"},
 	} {
-		v := base.Values
+		v := base.Values()
 		v[c.figure] = c.value
 		f := sheetsOf(t, layout.Place(base.Profile, v), setting(t, "A3"), request.Full)[0]
 		found := false
@@ -346,8 +346,8 @@ func TestLeftOversAreWritten(t *testing.T) {
 				for _, w := range sheetsOf(t, p, s, request.Full)[0].texts {
 					said[w.words] = true
 				}
-				up := float64(p.Height) - math.Floor(float64(p.Height))
-				along := p.WheelsBetween - math.Floor(p.WheelsBetween+1e-9)
+				up := float64(p.Height()) - math.Floor(float64(p.Height()))
+				along := p.WheelsBetween() - math.Floor(p.WheelsBetween()+1e-9)
 				for what, rest := range map[string]float64{"stack": up, "gap": along} {
 					if want := fmt.Sprintf("+ %.2f", rest); rest > .005 && !said[want] {
 						t.Errorf("%s on %s, labels %s: the %s lacks %q", name, paperName, labels, what, want)

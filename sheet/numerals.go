@@ -71,7 +71,7 @@ func (s search) spots() []spot {
 // numerals counts: in the upper half of each wheel, clear of axle line, sill and outline.
 func (d *drawing) numerals() error {
 	if d.wants("between") {
-		for k := 1; k <= wholeWheels(d.plan.WheelsBetween); k++ {
+		for k := 1; k <= wholeWheels(d.plan.WheelsBetween()); k++ {
 			found := d.countIn(k, layout.Point{X: geom.Wheels(k), Y: .5}, search{wanted: spot{0, .25}, within: .38, wide: 8})
 			if !found && d.way.near {
 				return tight("the counts between the wheels")
@@ -98,15 +98,15 @@ func (d *drawing) countIn(k int, c layout.Point, s search) bool {
 func (d *drawing) stackNumerals() error {
 	p := d.plan
 	// A rear tyre of another size is no counted wheel: the strip says what the counts are in.
-	if d.wants("wheels") && p.Q == 1 {
-		found := d.countIn(1, layout.Point{X: p.Wheelbase, Y: .5}, search{wanted: spot{.15, .2}, within: .4, wide: 8})
+	if d.wants("wheels") && p.TyreRatio() == 1 {
+		found := d.countIn(1, layout.Point{X: p.Wheelbase(), Y: .5}, search{wanted: spot{.15, .2}, within: .4, wide: 8})
 		if !found && d.way.near {
 			return tight("the counts of the stack")
 		}
 	}
-	for k := 1; float64(k) < float64(p.Height)-leastRest; k++ {
-		c := layout.Point{X: p.Wheelbase, Y: geom.Wheels(k) + .5}
-		part := min(1, p.Height-geom.Wheels(k))
+	for k := 1; float64(k) < float64(p.Height())-leastRest; k++ {
+		c := layout.Point{X: p.Wheelbase(), Y: geom.Wheels(k) + .5}
+		part := min(1, p.Height()-geom.Wheels(k))
 		if part >= .995 {
 			if !d.countIn(k+1, c, search{wanted: spot{0, .12}, within: .46, wide: 8}) && d.way.near {
 				return tight("the counts of the stack")
@@ -124,7 +124,7 @@ func (d *drawing) stackNumerals() error {
 func (d *drawing) leftOver(c layout.Point, part geom.Wheels) bool {
 	for _, height := range []geom.MM{medium, small} {
 		l := newLabel([]word{{text: "+ " + d.length(part), height: height, weight: render.Medium, role: words}})
-		inside := search{wanted: spot{0, float64(part)/2 - .5}, within: .46, wide: 8, ceiling: d.plan.Height}
+		inside := search{wanted: spot{0, float64(part)/2 - .5}, within: .46, wide: 8, ceiling: d.plan.Height()}
 		if d.numeral(l, c, inside) {
 			return true
 		}

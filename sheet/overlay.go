@@ -57,14 +57,14 @@ const (
 // stand places the common front axle: where the full sheet of the base has it, if all fits there, so that both register; else in the middle.
 func (o *overlayPage) stand(tableHeight geom.MM) (place, error) {
 	first := o.plans[0]
-	r := room{above: keyPitch*geom.MM(len(o.plans)+1) + 5, below: overTable + tableHeight, strip: stripHeight, from: first.Nose, to: first.Tail, nose: roadAhead, tail: toRail + ladderAt}
+	r := room{above: keyPitch*geom.MM(len(o.plans)+1) + 5, below: overTable + tableHeight, strip: stripHeight, from: first.Nose(), to: first.Tail(), nose: roadAhead, tail: toRail + ladderAt}
 	if o.job.Setting.Labels != request.NoLabels {
 		for _, g := range o.rungs(o.drawing(first, place{wheel: o.wheel})) {
 			r.tail = max(r.tail, toRail+ladderAt+g.label.width)
 		}
 	}
 	for _, p := range o.plans {
-		r.from, r.to, r.top = min(r.from, p.Nose), max(r.to, p.Tail), max(r.top, p.Height+.1)
+		r.from, r.to, r.top = min(r.from, p.Nose()), max(r.to, p.Tail()), max(r.top, p.Height()+.1)
 	}
 	own, err := r.stand(o.canvas.space, o.wheel, 0)
 	if err != nil || !o.job.Has(request.Full) {
@@ -92,9 +92,9 @@ func (o *overlayPage) drawing(p layout.Plan, at place) *drawing {
 
 // figure draws every plan on a board of its own, then all on one.
 func (o *overlayPage) figure(at place) (*board, error) {
-	from, to := o.plans[0].Nose, o.plans[0].Tail
+	from, to := o.plans[0].Nose(), o.plans[0].Tail()
 	for _, p := range o.plans {
-		from, to = min(from, p.Nose), max(to, p.Tail)
+		from, to = min(from, p.Nose()), max(to, p.Tail())
 	}
 	var boards []*board
 	for _, p := range o.plans {

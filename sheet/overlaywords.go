@@ -28,9 +28,9 @@ func (o *overlayPage) rungs(all *drawing) []rung {
 		guide request.Guide
 		of    func(layout.Plan) geom.Wheels
 	}{
-		{"roof", func(p layout.Plan) geom.Wheels { return p.Height }},
-		{"belt", func(p layout.Plan) geom.Wheels { return p.Belt }},
-		{"sill", func(p layout.Plan) geom.Wheels { return p.Sill }},
+		{"roof", func(p layout.Plan) geom.Wheels { return p.Height() }},
+		{"belt", func(p layout.Plan) geom.Wheels { return p.Belt() }},
+		{"sill", func(p layout.Plan) geom.Wheels { return p.Sill() }},
 	} {
 		if !all.wants(l.guide) {
 			continue
@@ -62,14 +62,14 @@ func (o *overlayPage) pillars(all *drawing) {
 	}
 	said := map[string]bool{}
 	for k, p := range o.plans {
-		at := fmt.Sprintf("%.3f %.3f", p.PillarFoot, p.PillarHead)
+		at := fmt.Sprintf("%.3f %.3f", p.PillarFoot(), p.PillarHead())
 		if said[at] {
 			continue
 		}
 		said[at] = true
 		d := o.drawing(p, all.place)
 		d.board = all.board
-		d.pillarArm(newLabel(in(k, name("A-pillar, "+o.names[k]+" "), value(angle(p.PillarRake)))))
+		d.pillarArm(newLabel(in(k, name("A-pillar, "+o.names[k]+" "), value(angle(p.PillarRake())))))
 	}
 }
 

@@ -148,7 +148,7 @@ func TestOthersCanProject(t *testing.T) {
 			}
 		}
 		head := pathSteps(t, f.shapes["pillar-left"].at["d"])
-		x, y = e.project(float64(p.PillarFoot.X), float64(p.PillarFoot.Y), float64(s.HalfWidth(p.PillarFoot)))
+		x, y = e.project(float64(p.PillarFoot().X), float64(p.PillarFoot().Y), float64(s.HalfWidth(p.PillarFoot())))
 		far := math.Inf(1) // the line begins at the cowl, which lies lower or higher
 		for i := 1; i < len(head); i++ {
 			a, b := head[i-1].numbers, head[i].numbers
@@ -159,7 +159,7 @@ func TestOthersCanProject(t *testing.T) {
 			t.Errorf("%v: the A-pillar passes its foot at %.3f mm", c, far)
 		}
 		last := head[len(head)-1].numbers
-		x, y = e.project(float64(p.PillarHead.X), float64(p.PillarHead.Y), float64(s.HalfWidth(p.PillarHead)))
+		x, y = e.project(float64(p.PillarHead().X), float64(p.PillarHead().Y), float64(s.HalfWidth(p.PillarHead())))
 		if far = math.Hypot(last[0]-x, last[1]-y); far > 2 { // the header's corner is round
 			t.Errorf("%v: the A-pillar's head is off by %.2f mm", c, far)
 		}
@@ -173,7 +173,7 @@ func TestPerspectiveMirrored(t *testing.T) {
 	s := view.NewSolid(p)
 	wheels := s.Wheels()
 	circles := wheels[:]
-	for k := range wholeWheels(p.WheelsBetween) {
+	for k := range wholeWheels(p.WheelsBetween()) {
 		circles = append(circles, view.Wheel{Name: fmt.Sprintf("between-%d", k+1), Radius: .5, Centre: view.Point3{X: geom.Wheels(k + 1), Y: .5, Z: circles[0].Centre.Z}})
 	}
 	for i, name := range []string{"A3", "A4", "A1"} {

@@ -114,21 +114,21 @@ func (d *perspective) pillars() {
 // carried on in the side view, in the plane between its foot and the tyre's outer edge.
 func (d *perspective) aim() {
 	p := d.plan
-	end := layout.Point{Y: p.PillarAim}
+	end := layout.Point{Y: p.PillarAim()}
 	if end.Y < 0 {
-		end = layout.Point{X: p.PillarFoot.X - geom.Wheels(float64(p.PillarFoot.Y)/p.PillarRake.Tan())}
+		end = layout.Point{X: p.PillarFoot().X - geom.Wheels(float64(p.PillarFoot().Y)/p.PillarRake().Tan())}
 	}
 	near := d.wheels[0].Wheel.Centre.Z
-	from := d.solid.HalfWidth(p.PillarFoot)
+	from := d.solid.HalfWidth(p.PillarFoot())
 	var run []view.ImagePoint
 	const chords = 24
 	for i := range chords + 1 {
 		t := float64(i) / chords
-		q := p.PillarFoot.Lerp(end, t)
+		q := p.PillarFoot().Lerp(end, t)
 		run = append(run, d.camera.Project(view.Point3{X: q.X, Y: q.Y, Z: from + geom.Wheels(t)*(near-from)}))
 	}
 	d.runLine("pillar", "pillar-aim", aimLine(), [][]view.ImagePoint{run})
-	if p.PillarAim >= 0 {
+	if p.PillarAim() >= 0 {
 		d.circle("pillar", "pillar-mark", ringLine(), ring{d.onPage(run[chords]), .9})
 	}
 }

@@ -51,7 +51,7 @@ func TestPerspectivePracticeAndAnswer(t *testing.T) {
 	}
 	arc := pathSteps(t, answer.shapes["wheel-rear-left"].at["d"])[1].numbers
 	degrees := fmt.Sprintf("%.0f", math.Asin(arc[1]/arc[0])*180/math.Pi)
-	for _, want := range []string{degrees, fmt.Sprintf("%.2f", float64(p.Height)), fmt.Sprintf("%.2f", float64(p.Belt))} {
+	for _, want := range []string{degrees, fmt.Sprintf("%.2f", float64(p.Height())), fmt.Sprintf("%.2f", float64(p.Belt()))} {
 		if !slices.Contains(wordsOn(answer), want) {
 			t.Errorf("the answer sheet does not say %s: %q", want, wordsOn(answer))
 		}
@@ -66,7 +66,7 @@ func TestPerspectiveSteps(t *testing.T) {
 	page := shotPages(t, plan(t, "van"), shotSetting(t, "A3", "rear-quarter"), request.Steps)[0]
 	p := plan(t, "van")
 	text := strings.Join(wordsOn(readSVG(t, svgOf(t, page))), " ")
-	for _, want := range []string{fmt.Sprintf("%.2f long", float64(p.Length)), fmt.Sprintf("%.2f high", float64(p.Height)), fmt.Sprintf("count %d clear", int(p.WheelsBetween))} {
+	for _, want := range []string{fmt.Sprintf("%.2f long", float64(p.Length())), fmt.Sprintf("%.2f high", float64(p.Height())), fmt.Sprintf("count %d clear", int(p.WheelsBetween()))} {
 		if !strings.Contains(text, want) {
 			t.Errorf("no %q in: %s", want, text)
 		}

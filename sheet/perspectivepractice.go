@@ -40,7 +40,7 @@ func (d *perspective) givenLevels() {
 		id string
 		y  geom.Wheels
 		k  lineKind
-	}{{"belt", d.plan.Belt, guideLine()}, {"sill", d.plan.Sill, sillLine()}} {
+	}{{"belt", d.plan.Belt(), guideLine()}, {"sill", d.plan.Sill(), sillLine()}} {
 		from, to := corners[4], corners[5]
 		from.Y, to.Y = l.y, l.y
 		if s, ok := d.before(from, to); ok {

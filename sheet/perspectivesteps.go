@@ -119,11 +119,11 @@ func (d *perspective) sentences() [panelCount]string {
 	degrees := func(i int) string { return fixed(math.Round(float64(d.wheels[i].Outer.Degrees())), 0) + "°" }
 	return [...]string{
 		"Draw the horizon at the height of your eye, and the ground in tiles of one wheel.",
-		"Stand the box on it: " + side.length(p.Length) + " long, " + side.length(widthOf(p)) + " wide, " + side.length(p.Height) + " high, in " + unitName(d.units) + ".",
-		fmt.Sprintf("Draw the near wheels on its lower edge, ellipses of %s and %s, and count %d clear wheels between them.", degrees(0), degrees(1), wholeWheels(p.WheelsBetween)),
+		"Stand the box on it: " + side.length(p.Length()) + " long, " + side.length(widthOf(p)) + " wide, " + side.length(p.Height()) + " high, in " + unitName(d.units) + ".",
+		fmt.Sprintf("Draw the near wheels on its lower edge, ellipses of %s and %s, and count %d clear wheels between them.", degrees(0), degrees(1), wholeWheels(p.WheelsBetween())),
 		"Carry the axles across and draw the far wheels behind.",
 		"Draw the centre line over the middle of the box, and cuts across the body where they help.",
-		"Draw the A-pillars from foot to head, the near one aimed " + side.length(p.PillarAim) + " up the front axle's upright; then the glass.",
+		"Draw the A-pillars from foot to head, the near one aimed " + side.length(p.PillarAim()) + " up the front axle's upright; then the glass.",
 		"Lift the arches onto the side: they are no ellipses. Wrap the lamps round the corners.",
 		"Draw the body through all this, lightly at first, then in one firm line.",
 	}

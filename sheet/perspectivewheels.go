@@ -133,7 +133,7 @@ func (d *perspective) farWheels() {
 func (d *perspective) countedWheels() []geom.Ellipse[geom.MM] {
 	var out []geom.Ellipse[geom.MM]
 	side := d.wheels[0].Wheel.Centre.Z
-	for k := 1; k <= wholeWheels(d.plan.WheelsBetween); k++ {
+	for k := 1; k <= wholeWheels(d.plan.WheelsBetween()); k++ {
 		e, err := d.camera.Circle(view.Point3{X: geom.Wheels(k), Y: .5, Z: side}, view.Point3{X: .5}, view.Point3{Y: .5})
 		if err != nil { // each lies between two tyres
 			panic("sheet: a counted wheel nearer than the tyres: " + err.Error())
@@ -184,7 +184,7 @@ func (d *perspective) uprights() {
 		w := d.wheels[i].Wheel
 		over := geom.Wheels(1.22)
 		if i == 0 {
-			over = max(over, d.plan.PillarAim+.1)
+			over = max(over, d.plan.PillarAim()+.1)
 		}
 		d.line("axles", "upright-"+w.Name, axleLine(), d.at(view.Point3{X: w.Centre.X, Z: w.Centre.Z}),
 			d.at(view.Point3{X: w.Centre.X, Y: over, Z: w.Centre.Z}))

@@ -39,7 +39,7 @@ type level struct {
 // levelWords writes the levels in height order, those over the horizon over it and those under it under it.
 func (d *perspective) levelWords(at func(geom.Wheels) point, side geom.MM) {
 	const apart, clear geom.MM = 2, 1
-	all := []level{{"roof", d.plan.Height}, {"belt", d.plan.Belt}, {"axle", .5}, {"sill", d.plan.Sill}}
+	all := []level{{"roof", d.plan.Height()}, {"belt", d.plan.Belt()}, {"axle", .5}, {"sill", d.plan.Sill()}}
 	slices.SortStableFunc(all, func(a, b level) int { return cmp.Compare(b.y, a.y) })
 	if !d.hasHorizon() {
 		d.levelLane(all, at, side, d.space.Min.Y, d.space.Max.Y)

@@ -50,20 +50,20 @@ func (d *drawing) drawGuides(keep func(guide request.Guide) bool) {
 func (d *drawing) givenLevels(from, to geom.MM) {
 	p := d.plan
 	if d.wants("roof") {
-		d.level("roof", "roof", roofLine(), p.Height, from, to)
+		d.level("roof", "roof", roofLine(), p.Height(), from, to)
 	}
 	if d.wants("belt") {
 		lo, hi := reachOf(p)
 		d.rule("belt", "belt", guideLine(), atPlan(lo, p.BeltAt(lo)), atPlan(hi, p.BeltAt(hi)))
 	}
 	if d.wants("sill") {
-		front, rear := chord(.5, .5-p.Sill), chord(p.RearRadius, p.RearRadius-p.Sill)
-		d.level("sill", "sill-front", sillLine(), p.Sill, from, d.x(-front))
-		d.level("sill", "sill", sillLine(), p.Sill, d.x(front), d.x(p.Wheelbase-rear))
-		d.level("sill", "sill-rear", sillLine(), p.Sill, d.x(p.Wheelbase+rear), to)
+		front, rear := chord(.5, .5-p.Sill()), chord(p.RearRadius(), p.RearRadius()-p.Sill())
+		d.level("sill", "sill-front", sillLine(), p.Sill(), from, d.x(-front))
+		d.level("sill", "sill", sillLine(), p.Sill(), d.x(front), d.x(p.Wheelbase()-rear))
+		d.level("sill", "sill-rear", sillLine(), p.Sill(), d.x(p.Wheelbase()+rear), to)
 	}
 	if d.wants("clearance") {
-		d.level("clearance", "clearance", clearanceLine(), p.Clearance, d.x(.5), d.x(p.Wheelbase-p.RearRadius))
+		d.level("clearance", "clearance", clearanceLine(), p.Clearance(), d.x(.5), d.x(p.Wheelbase()-p.RearRadius()))
 	}
 }
 

@@ -40,11 +40,11 @@ func TestAnswersFollowThePlan(t *testing.T) {
 		{segments.ArchGap, .15, []string{"0.15"}},
 		{segments.GlassEnd, .12, []string{"0.12"}},
 	} {
-		v := base.Values
+		v := base.Values()
 		v[c.figure] = c.value
 		p := layout.Place(base.Profile, v)
 		words := said(t, p, s, request.Answer)
-		for _, want := range append(c.want, inWheels(p.Length), inWheels(p.Belt)) {
+		for _, want := range append(c.want, inWheels(p.Length()), inWheels(p.Belt())) {
 			if !slices.Contains(words, want) {
 				t.Errorf("%s = %v: no %q in %q", c.figure, c.value, want, words)
 			}
@@ -57,7 +57,7 @@ func TestRangesHoldTheAnswer(t *testing.T) {
 	for _, name := range segments.Names() {
 		for _, by := range []float64{0, 1, -1, 3} {
 			p := plan(t, name)
-			v := p.Values
+			v := p.Values()
 			v[segments.FrontOverhang] += by * p.Profile.Figures[segments.FrontOverhang].Range.HalfWidth()
 			d := &drawing{plan: layout.Place(p.Profile, v), units: request.Wheels}
 			for _, b := range d.blanks() {
@@ -120,7 +120,7 @@ func TestPracticeGivesNoAnswer(t *testing.T) {
 			}
 		}
 		all := strings.Join(text, "\n")
-		for _, not := range []string{"sporty", real(p, p.Height, request.Wheels), real(p, p.Length, request.Wheels), "(", "outline"} {
+		for _, not := range []string{"sporty", real(p, p.Height(), request.Wheels), real(p, p.Length(), request.Wheels), "(", "outline"} {
 			if strings.Contains(all, not) {
 				t.Errorf("level %d says %q:\n%s", level, not, all)
 			}

@@ -72,7 +72,7 @@ func newSpreadPage(job driver, b *board) *spreadPage {
 		for _, f := range s.figures {
 			if p.Profile.Form.Has(f) {
 				r := p.Profile.Figures[f].Range
-				for _, v := range []float64{p.Values[f], r.Lo, r.Hi} {
+				for _, v := range []float64{p.Value(f), r.Lo, r.Hi} {
 					s.numbers = max(s.numbers, fonts.Width(figureAs(p, f, v, s.units), small, render.Medium))
 				}
 			}
@@ -135,7 +135,7 @@ func (s *spreadPage) scale(f segments.Figure) segments.Range {
 	for _, p := range s.plans {
 		if p.Profile.Form.Has(f) {
 			r := p.Profile.Figures[f].Range
-			out.Lo, out.Hi = min(out.Lo, s.on(p, f, r.Lo), s.on(p, f, p.Values[f])), max(out.Hi, s.on(p, f, r.Hi), s.on(p, f, p.Values[f]))
+			out.Lo, out.Hi = min(out.Lo, s.on(p, f, r.Lo), s.on(p, f, p.Value(f))), max(out.Hi, s.on(p, f, r.Hi), s.on(p, f, p.Value(f)))
 		}
 	}
 	return out
@@ -156,7 +156,7 @@ func halfRanges(p layout.Plan, f segments.Figure) float64 {
 	if r.HalfWidth() == 0 {
 		return 0
 	}
-	return (p.Values[f] - (r.Lo+r.Hi)/2) / r.HalfWidth()
+	return (p.Value(f) - (r.Lo+r.Hi)/2) / r.HalfWidth()
 }
 
 // row draws one figure with its upper edge at y: name, least value, ranges and dots, greatest value, the plans' values.
@@ -196,7 +196,7 @@ func (s *spreadPage) row(f segments.Figure, y geom.MM) {
 func (s *spreadPage) end(f segments.Figure, v float64) string {
 	for _, p := range s.plans {
 		r := p.Profile.Figures[f].Range
-		for _, own := range []float64{r.Lo, r.Hi, p.Values[f]} {
+		for _, own := range []float64{r.Lo, r.Hi, p.Value(f)} {
 			if p.Profile.Form.Has(f) && s.on(p, f, own) == v {
 				return figureAs(p, f, own, s.units)
 			}
@@ -230,10 +230,10 @@ func (s *spreadPage) dot(k int, f segments.Figure, y geom.MM, x func(float64) ge
 			s.line("ticks", "", lineKind{narrow, nil, line.role}, point{X: x(v), Y: y - .6}, point{X: x(v), Y: y + .6})
 		}
 	}
-	if end := min(max(p.Values[f], entry.Range.Lo), entry.Range.Hi); end != p.Values[f] {
-		s.line("ticks", "", lineKind{narrow, []float64{2, 3}, line.role}, point{X: x(end), Y: y}, point{X: x(p.Values[f]), Y: y})
+	if end := min(max(p.Value(f), entry.Range.Lo), entry.Range.Hi); end != p.Value(f) {
+		s.line("ticks", "", lineKind{narrow, []float64{2, 3}, line.role}, point{X: x(end), Y: y}, point{X: x(p.Value(f)), Y: y})
 	}
-	s.value(k, planID(k, "value-"+f.String()), point{X: x(p.Values[f]), Y: y})
+	s.value(k, planID(k, "value-"+f.String()), point{X: x(p.Value(f)), Y: y})
 }
 
 // value draws the dot of plan k.

@@ -37,8 +37,8 @@ const (
 // uprightRule draws the rule beside the tail with its whole numbers.
 func (d *drawing) uprightRule(numbered bool) {
 	x := d.rail
-	d.line("ticks", "rule-up", ruleLine(), point{X: x, Y: d.y(0)}, point{X: x, Y: d.y(d.plan.Height)})
-	for k := 0; float64(k)/10 <= float64(d.plan.Height)+1e-9; k++ {
+	d.line("ticks", "rule-up", ruleLine(), point{X: x, Y: d.y(0)}, point{X: x, Y: d.y(d.plan.Height())})
+	for k := 0; float64(k)/10 <= float64(d.plan.Height())+1e-9; k++ {
 		at := point{X: x, Y: d.y(geom.Wheels(k) / 10)}
 		d.line("ticks", fmt.Sprintf("tick-up-%d", k), tickLine(), at, at.Sub(point{X: tickLength(k)}))
 		if numbered && k > 0 && k%10 == 0 {
@@ -92,28 +92,28 @@ func (d *drawing) rungs() []rung {
 		}
 	}
 	const atRule, atBracket = .3, bracketAt
-	add("roof", p.Height, atRule, []word{name("roof "), value(d.length(p.Height))})
+	add("roof", p.Height(), atRule, []word{name("roof "), value(d.length(p.Height()))})
 	var rises []word
-	if p.BeltRise != 0 && d.way.notes {
+	if p.BeltRise() != 0 && d.way.notes {
 		verb := "rises "
-		if p.BeltRise < 0 {
+		if p.BeltRise() < 0 {
 			verb = "falls "
 		}
-		rises = []word{note(verb + angle(max(p.BeltRise, -p.BeltRise)))}
+		rises = []word{note(verb + angle(max(p.BeltRise(), -p.BeltRise())))}
 	}
-	add("belt", p.Belt, atRule, []word{name("belt "), value(d.length(p.Belt))}, rises)
-	add("sill", p.Sill, atRule, []word{name("sill "), value(d.length(p.Sill))})
-	add("ratio", (p.Belt+p.Height)/2, atBracket, []word{count("1"), name(" part greenhouse")})
-	add("ratio", (p.Sill+p.Belt)/2, atBracket, []word{count(countOf(1 / p.Ratio)), name(" parts body side")})
+	add("belt", p.Belt(), atRule, []word{name("belt "), value(d.length(p.Belt()))}, rises)
+	add("sill", p.Sill(), atRule, []word{name("sill "), value(d.length(p.Sill()))})
+	add("ratio", (p.Belt()+p.Height())/2, atBracket, []word{count("1"), name(" part greenhouse")})
+	add("ratio", (p.Sill()+p.Belt())/2, atBracket, []word{count(countOf(1 / p.GreenhouseToBody())), name(" parts body side")})
 	if d.wants("checks") {
 		_, end := d.angleEnds()
 		add("checks", end.Y, atRule, []word{name("departure "), value(angle(p.Departure()))})
 		if !d.way.near {
-			add("checks", p.Clearance-.02, atRule, []word{name("breakover "), value(angle(p.Breakover()))})
+			add("checks", p.Clearance()-.02, atRule, []word{name("breakover "), value(angle(p.Breakover()))})
 		}
 	}
 	if !d.way.near {
-		add("clearance", p.Clearance, atRule, []word{name("clearance "), value(d.length(p.Clearance))})
+		add("clearance", p.Clearance(), atRule, []word{name("clearance "), value(d.length(p.Clearance()))})
 	}
 	return out
 }
@@ -124,7 +124,7 @@ func (d *drawing) brackets() {
 	for _, b := range []struct {
 		id     string
 		lo, hi geom.Wheels
-	}{{"body-side", p.Sill, p.Belt}, {"greenhouse", p.Belt, p.Height}} {
+	}{{"body-side", p.Sill(), p.Belt()}, {"greenhouse", p.Belt(), p.Height()}} {
 		lo, hi := d.y(b.lo)-.6, d.y(b.hi)+.6
 		x, in := d.rail+bracketAt, d.rail+.7
 		d.line("ratio", b.id, ruleLine(), point{X: x, Y: lo}, point{X: x, Y: hi})
@@ -146,36 +146,36 @@ type span struct {
 // chain lists the spans from nose to tail; the count starts afresh at every tyre edge.
 func (d *drawing) chain() []span {
 	p := d.plan
-	n := wholeWheels(p.WheelsBetween)
-	counted, gap := geom.Wheels(.5+float64(n)), geom.Wheels(.5+p.WheelsBetween)
+	n := wholeWheels(p.WheelsBetween())
+	counted, gap := geom.Wheels(.5+float64(n)), geom.Wheels(.5+p.WheelsBetween())
 	spans := []span{
-		{p.Nose, -.5, true, "tick-front-overhang", 0, d.length(p.FrontOverhang), "front overhang"},
+		{p.Nose(), -.5, true, "tick-front-overhang", 0, d.length(p.FrontOverhang()), "front overhang"},
 		{-.5, .5, false, "tick-front-wheel", 0, d.wheelCount(1), "front wheel"},
 	}
 	if n > 0 {
 		spans = append(spans, span{.5, counted, false, "tick", 0, fmt.Sprint(n), "wheels between"})
 	}
-	if rest := geom.Wheels(p.WheelsBetween - float64(n)); rest > leastRest {
+	if rest := geom.Wheels(p.WheelsBetween() - float64(n)); rest > leastRest {
 		spans = append(spans, span{counted, gap, false, "tick", 10 * n, "+ " + d.length(rest), "left over"})
 	}
 	return append(spans,
-		span{gap, p.RearEdge, false, "tick-rear-wheel", 0, d.wheelCount(2 * p.RearRadius), "rear wheel"},
-		span{p.RearEdge, p.Tail, false, "tick-rear-overhang", 0, d.length(p.RearOverhang), "rear overhang"})
+		span{gap, p.RearEdge(), false, "tick-rear-wheel", 0, d.wheelCount(2 * p.RearRadius()), "rear wheel"},
+		span{p.RearEdge(), p.Tail(), false, "tick-rear-overhang", 0, d.length(p.RearOverhang()), "rear overhang"})
 }
 
 // groundRule draws the rule under the ground: ticks upwards, long ones at the ends of every span.
 func (d *drawing) groundRule() {
 	y := d.y(0) + ruleGap
 	spans := d.chain()
-	d.line("ticks", "rule-along", ruleLine(), point{X: d.x(d.plan.Nose), Y: y}, point{X: d.x(d.plan.Tail), Y: y})
+	d.line("ticks", "rule-along", ruleLine(), point{X: d.x(d.plan.Nose()), Y: y}, point{X: d.x(d.plan.Tail()), Y: y})
 	end := func(x geom.Wheels, id string) {
 		d.line("ticks", id, tickLine(), point{X: d.x(x), Y: y - 5.5}, point{X: d.x(x), Y: y + 2})
 	}
-	end(d.plan.Nose, "tick-nose")
+	end(d.plan.Nose(), "tick-nose")
 	for _, s := range spans {
 		d.spanTicks(s, y, end)
 	}
-	end(d.plan.Tail, "tick-tail")
+	end(d.plan.Tail(), "tick-tail")
 }
 
 // spanTicks draws the ticks of one span: its start as an end mark, then its tenths.
@@ -223,8 +223,8 @@ func (d *drawing) chainWords() (geom.MM, error) {
 // lengths writes wheelbase and length below the chain, on dimension lines broken for their words, and returns where they end.
 func (d *drawing) lengths(top geom.MM) geom.MM {
 	p := d.plan
-	d.dimension("wheelbase", 0, p.Wheelbase, top+4.2, "axle to axle")
-	d.dimension("length", p.Nose, p.Tail, top+10.2, "nose to tail")
+	d.dimension("wheelbase", 0, p.Wheelbase(), top+4.2, "axle to axle")
+	d.dimension("length", p.Nose(), p.Tail(), top+10.2, "nose to tail")
 	return top + 13.2
 }
 

@@ -117,7 +117,7 @@ func (d *drawing) panel(i int) {
 		func(bool) { d.between(); d.tyre(false); d.cross(false) },
 		func(bool) {
 			d.stack()
-			d.level("roof", "roof", roofLine(), p.Height, d.x(max(p.Nose, p.PillarHead.X-1)), d.reach)
+			d.level("roof", "roof", roofLine(), p.Height(), d.x(max(p.Nose(), p.PillarHead().X-1)), d.reach)
 		},
 		func(bool) { d.sill(); d.belt() },
 		func(bool) { d.overhangs() },
@@ -166,7 +166,7 @@ func (d *drawing) panelNumbers(i int) {
 	p := d.plan
 	switch i {
 	case 1:
-		n := wholeWheels(p.WheelsBetween)
+		n := wholeWheels(p.WheelsBetween())
 		for k := 1; k <= n; k++ {
 			d.countIn(k, layout.Point{X: geom.Wheels(k), Y: .5}, search{wanted: spot{0, 0}, within: .38, wide: 8})
 		}
@@ -178,7 +178,7 @@ func (d *drawing) panelNumbers(i int) {
 		for _, part := range []struct {
 			at geom.Wheels
 			n  float64
-		}{{(p.Belt + p.Height) / 2, 1}, {(p.Sill + p.Belt) / 2, 1 / p.Ratio}} {
+		}{{(p.Belt() + p.Height()) / 2, 1}, {(p.Sill() + p.Belt()) / 2, 1 / p.GreenhouseToBody()}} {
 			l := newLabel([]word{value(countOf(part.n))})
 			d.write("labels", l, d.rail+bracketAt+1, d.y(part.at)-l.lift(), render.Start)
 		}
@@ -188,32 +188,32 @@ func (d *drawing) panelNumbers(i int) {
 // sentences tells each step with the plan's own numbers.
 func (d *drawing) sentences() [panelCount]string {
 	p := d.plan
-	n := wholeWheels(p.WheelsBetween)
+	n := wholeWheels(p.WheelsBetween())
 	more := ""
-	if rest := geom.Wheels(p.WheelsBetween - float64(n)); rest > leastRest {
+	if rest := geom.Wheels(p.WheelsBetween() - float64(n)); rest > leastRest {
 		more = " and " + d.amount(rest)
 	}
 	rear := "the rear wheel"
-	if p.Q != 1 {
-		rear = "the rear wheel, " + d.amount(2*p.RearRadius) + " across,"
+	if p.TyreRatio() != 1 {
+		rear = "the rear wheel, " + d.amount(2*p.RearRadius()) + " across,"
 	}
 	belt := " and draw the belt line level at the split."
-	if p.BeltRise != 0 {
+	if p.BeltRise() != 0 {
 		verb := "rise "
-		if p.BeltRise < 0 {
+		if p.BeltRise() < 0 {
 			verb = "fall "
 		}
-		belt = " and let the belt line " + verb + angle(max(p.BeltRise, -p.BeltRise)) + " through the split at mid-wheelbase."
+		belt = " and let the belt line " + verb + angle(max(p.BeltRise(), -p.BeltRise())) + " through the split at mid-wheelbase."
 	}
 	return [...]string{
 		"Draw the ground line and stand one wheel on it: its outside diameter is your unit.",
 		fmt.Sprintf("Count %d clear wheels%s behind it and stand %s there.", n, more, rear),
-		"Stack wheels over the rear one: the roof is " + d.amount(p.Height) + " up.",
-		"Set the sill at " + d.length(p.Sill) + ", split what is left to the roof 1 to " + countOf(1/p.Ratio) + belt,
-		"Measure the overhangs from the tyres: " + d.amount(p.FrontOverhang) + " in front, " + d.length(p.RearOverhang) + " behind.",
-		"Aim the A-pillar from " + d.length(p.PillarAim) + " up the front axle line at " + angle(p.PillarRake) +
-			" and end the side glass " + d.glassWords(p.GlassEnd-p.RearEdge) + ".",
-		"Open the arches by " + d.length(p.ArchGap) + ", start the front lamp at " + d.length(p.FrontLamp) + " and the rear lamp at " + d.length(p.RearLamp) + ".",
+		"Stack wheels over the rear one: the roof is " + d.amount(p.Height()) + " up.",
+		"Set the sill at " + d.length(p.Sill()) + ", split what is left to the roof 1 to " + countOf(1/p.GreenhouseToBody()) + belt,
+		"Measure the overhangs from the tyres: " + d.amount(p.FrontOverhang()) + " in front, " + d.length(p.RearOverhang()) + " behind.",
+		"Aim the A-pillar from " + d.length(p.PillarAim()) + " up the front axle line at " + angle(p.PillarRake()) +
+			" and end the side glass " + d.glassWords(p.GlassEnd()-p.RearEdge()) + ".",
+		"Open the arches by " + d.length(p.ArchGap()) + ", start the front lamp at " + d.length(p.FrontLamp()) + " and the rear lamp at " + d.length(p.RearLamp()) + ".",
 		"Draw the side view through these points, lightly at first, then in one firm line.",
 	}
 }

@@ -31,11 +31,11 @@ func TestStepsFollowThePlan(t *testing.T) {
 		{segments.GlassEnd, .12, "0.12 behind the back of the rear tyre."},
 		{segments.ArchGap, .15, "Open the arches by 0.15,"},
 	} {
-		v := base.Values
+		v := base.Values()
 		v[c.figure] = c.value
 		p := layout.Place(base.Profile, v)
 		text := strings.Join(said(t, p, setting(t, "A3"), request.Steps), " ")
-		lamps := fmt.Sprintf("front lamp at %.2f and the rear lamp at %.2f", p.FrontLamp, p.RearLamp)
+		lamps := fmt.Sprintf("front lamp at %.2f and the rear lamp at %.2f", p.FrontLamp(), p.RearLamp())
 		for _, want := range []string{c.want, lamps} {
 			if !strings.Contains(text, want) {
 				t.Errorf("%s = %v: no %q in %q", c.figure, c.value, want, text)

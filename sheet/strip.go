@@ -199,17 +199,17 @@ func shortened(w word, room geom.MM) word {
 func facts(p layout.Plan, wheel geom.MM, units request.Units) [][]fact {
 	tyre, diameter := p.Profile.Wheel.String(), fmt.Sprintf("%.0f mm", float64(p.OnVehicle(1)))
 	sizes := fact{"wheel", diameter}
-	if p.Q != 1 {
+	if p.TyreRatio() != 1 {
 		tyre += ", rear " + p.Profile.RearWheel.String()
-		sizes.value += fmt.Sprintf(", rear %.0f mm", float64(p.OnVehicle(2*p.RearRadius)))
+		sizes.value += fmt.Sprintf(", rear %.0f mm", float64(p.OnVehicle(2*p.RearRadius())))
 	}
 	columns := [][]fact{
 		{{"wheel on paper", onPaper(wheel)}, {"scale", reduction(float64(p.OnVehicle(1) / wheel))}},
 		{{"tyre", tyre}, sizes},
-		{{"height", real(p, p.Height, units)}, {"length", real(p, p.Length, units)}},
+		{{"height", real(p, p.Height(), units)}, {"length", real(p, p.Length(), units)}},
 		{{lengthsIn, unitName(units)}, {"counts in", "wheels"}},
 	}
-	if p.Q != 1 {
+	if p.TyreRatio() != 1 {
 		columns[3][1].value = "front wheels"
 	}
 	return columns

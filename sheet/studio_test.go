@@ -77,7 +77,7 @@ func TestCountsOfEverySegment(t *testing.T) {
 		for k := 0; ; k++ {
 			s, ok := f.shapes[fmt.Sprintf("tick-%d", k)]
 			if !ok {
-				if want := int(math.Ceil(p.WheelsBetween*10 - 1e-6)); k < want || k > want+1 {
+				if want := int(math.Ceil(p.WheelsBetween()*10 - 1e-6)); k < want || k > want+1 {
 					t.Errorf("%s: %d ticks between the tyres, want %d", name, k, want)
 				}
 				break
@@ -89,11 +89,11 @@ func TestCountsOfEverySegment(t *testing.T) {
 				t.Errorf("%s: tick-%d is a <%s>", name, k, s.element)
 			}
 		}
-		rest := p.WheelsBetween - math.Floor(p.WheelsBetween+1e-9)
+		rest := p.WheelsBetween() - math.Floor(p.WheelsBetween()+1e-9)
 		if _, drawn := f.shapes["between-rest"]; drawn != (rest > .004) {
 			t.Errorf("%s: %.2f left over between the tyres; drawn: %v", name, rest, drawn)
 		}
-		for k := 2; float64(k) <= float64(p.Height); k++ {
+		for k := 2; float64(k) <= float64(p.Height()); k++ {
 			if s := f.shapes[fmt.Sprintf("stack-%d", k)]; s.element != "circle" {
 				t.Errorf("%s: stack-%d is no circle", name, k)
 			}

@@ -62,7 +62,7 @@ func (job driver) thumbnails(number string) (render.Page, error) {
 func (job driver) thumbGrid(c canvas) thumbGrid {
 	var long, high geom.Wheels
 	for _, p := range job.Plans {
-		long, high = max(long, p.Length+2*thumbRoad), max(high, p.Height)
+		long, high = max(long, p.Length()+2*thumbRoad), max(high, p.Height())
 	}
 	wide, tall := c.space.Width(), c.space.Height()-stripHeight-4
 	var best thumbGrid
@@ -91,7 +91,7 @@ func (job driver) thumbnail(c canvas, g thumbGrid, i int, figure, fixed *board) 
 	}
 	ground := c.space.Min.Y + g.cell.Y*geom.MM(row+1) - thumbWords
 	d := job.drawing(c, p, request.Thumbnails)
-	d.place = place{wheel: g.wheel, origin: point{X: inPlace - geom.MM((p.Nose+p.Tail)/2)*g.wheel, Y: ground}}
+	d.place = place{wheel: g.wheel, origin: point{X: inPlace - geom.MM((p.Nose()+p.Tail())/2)*g.wheel, Y: ground}}
 	d.thumb(job.Setting.Outline == request.On)
 	for _, m := range d.marks {
 		figure.marks = append(figure.marks, thumbMark(m, i))
@@ -103,12 +103,12 @@ func (job driver) thumbnail(c canvas, g thumbGrid, i int, figure, fixed *board) 
 	if len(job.Plans) > 1 {
 		words += "  " + callings(job.Plans, g.cell.X-thumbGap-6)[k]
 	}
-	fixed.write("labels", newLabel([]word{shortened(note(words), g.cell.X-thumbGap)}), middle-geom.MM((p.Length)/2)*g.wheel, ground+1.2, render.Start)
+	fixed.write("labels", newLabel([]word{shortened(note(words), g.cell.X-thumbGap)}), middle-geom.MM((p.Length())/2)*g.wheel, ground+1.2, render.Start)
 }
 
 // thumb draws a small underlay: what a trace sheet has, but what would be crowded.
 func (d *drawing) thumb(outline bool) {
-	from, to := d.x(d.plan.Nose-thumbRoad), d.x(d.plan.Tail+thumbRoad)
+	from, to := d.x(d.plan.Nose()-thumbRoad), d.x(d.plan.Tail()+thumbRoad)
 	if d.guides == nil {
 		d.guides = []request.Guide{"outline", "pillar", "roof", "belt", "sill", "overhangs", "arches", "wheels", "ground"}
 	}

@@ -111,7 +111,7 @@ func TestFullSizeOnA1(t *testing.T) {
 			}
 		}
 	}
-	if x.whole.Width < p.OnVehicle(p.Length) || len(x.tiles) < 15 || len(x.tiles) > 28 {
+	if x.whole.Width < p.OnVehicle(p.Length()) || len(x.tiles) < 15 || len(x.tiles) > 28 {
 		t.Errorf("the sheet is %v mm wide, on %d tiles", x.whole.Width, len(x.tiles))
 	}
 }

@@ -44,7 +44,7 @@ func pinned(t testing.TB, segment string, pins ...string) layout.Plan {
 func togetherJobs(t testing.TB, i int, s request.Setting) []request.Request {
 	names := segments.Names()
 	at := func(k int) layout.Plan { return plan(t, names[(i+k)%len(names)]) }
-	low := pinned(t, names[i], fmt.Sprintf("height=%.3fw", float64(at(0).Height)*.97))
+	low := pinned(t, names[i], fmt.Sprintf("height=%.3fw", float64(at(0).Height())*.97))
 	one, three := []layout.Plan{at(0)}, []layout.Plan{at(0), at(5), at(9)}
 	return []request.Request{
 		{Plans: one, Against: []layout.Plan{low}, Kinds: []request.Kind{request.Overlay}, Setting: s},
@@ -142,12 +142,12 @@ func TestPinsMoveTheSheetsTogether(t *testing.T) {
 			t.Errorf("%s: row %v, want %s %s", f, got, figureValue(base, f, request.Wheels), figureValue(bent, f, request.Wheels))
 		}
 		if f == segments.Height {
-			if want := fixed((bent.Values[f]-base.Values[f])*wheel, 1) + " mm"; words[i+4] != want {
+			if want := fixed((bent.Value(f)-base.Value(f))*wheel, 1) + " mm"; words[i+4] != want {
 				t.Errorf("height on paper %s, want %s", words[i+4], want)
 			}
 		}
 	}
-	for id, want := range map[string]geom.Wheels{"roof": base.Height, "p2-roof": bent.Height} {
+	for id, want := range map[string]geom.Wheels{"roof": base.Height(), "p2-roof": bent.Height()} {
 		if got := (ground - file.shapes[id].num(t, "y1")) / wheel; math.Abs(got-float64(want)) > 2e-4 {
 			t.Errorf("%s is at %.4f wheels, want %.4f", id, got, want)
 		}
@@ -192,8 +192,8 @@ func TestPinsMoveTheSheetsTogether(t *testing.T) {
 		for i := range 12 {
 			wheel := 2 * f.shapes[planID(i, "wheel-front")].num(t, "r")
 			high := f.shapes[planID(i, "ground")].num(t, "y1") - f.shapes[planID(i, "roof")].num(t, "y1")
-			if math.Abs(high/wheel-float64(p.Height)) > 2e-3 {
-				t.Errorf("thumbnail %d is %.3f wheels high, want %.3f", i+1, high/wheel, p.Height)
+			if math.Abs(high/wheel-float64(p.Height())) > 2e-3 {
+				t.Errorf("thumbnail %d is %.3f wheels high, want %.3f", i+1, high/wheel, p.Height())
 			}
 		}
 	}

@@ -43,7 +43,7 @@ func widthRungs(d *drawing, solid *view.Solid) []rung {
 	add("width", widthOf(p), ", without mirrors")
 	add("belt width", solid.BeltWidth(), "")
 	add("track", solid.Track(p.Profile.Wheel), "")
-	if p.Q != 1 {
+	if p.TyreRatio() != 1 {
 		add("rear track", solid.Track(p.Profile.RearWheel), "")
 	}
 	add("roof width", solid.RoofWidth(), "")
@@ -57,7 +57,7 @@ const widthPitch geom.MM = 4
 // roomOfTop measures what the view from above needs.
 func (job driver) roomOfTop(d *drawing) room {
 	p := d.plan
-	r := room{above: 10, below: 8, strip: footHeight, nose: 8, tail: 8, from: p.Nose, to: p.Tail, top: widthOf(p)}
+	r := room{above: 10, below: 8, strip: footHeight, nose: 8, tail: 8, from: p.Nose(), to: p.Tail(), top: widthOf(p)}
 	if !slices.Contains(job.Kinds, request.Full) {
 		return r
 	}
@@ -109,11 +109,11 @@ func (t topView) draw(s request.Setting, kind request.Kind) {
 		for _, a := range []struct {
 			id string
 			x  geom.Wheels
-		}{{"axle-front", 0}, {"axle-rear", p.Wheelbase}} {
+		}{{"axle-front", 0}, {"axle-rear", p.Wheelbase()}} {
 			t.line("wheels", a.id, axleLine(), point{X: t.x(a.x), Y: t.y(t.half) - 4}, point{X: t.x(a.x), Y: t.y(-t.half) + 4})
 		}
 	}
-	t.line("wheels", "centre-line", axleLine(), point{X: t.x(p.Nose) - 5, Y: t.y(0)}, point{X: t.x(p.Tail) + 4, Y: t.y(0)})
+	t.line("wheels", "centre-line", axleLine(), point{X: t.x(p.Nose()) - 5, Y: t.y(0)}, point{X: t.x(p.Tail()) + 4, Y: t.y(0)})
 	if t.wants("between") && kind == request.Full {
 		t.between()
 	}
@@ -125,9 +125,9 @@ func (t topView) between() {
 	for i, w := range t.alongCentre() {
 		t.wheelAt("between", fmt.Sprintf("between-%d", i+1), countedLine(), w, .5)
 	}
-	n := wholeWheels(p.WheelsBetween)
-	if rest := p.WheelsBetween - float64(n); rest > float64(leastArc) {
-		end := geom.Wheels(.5 + p.WheelsBetween)
+	n := wholeWheels(p.WheelsBetween())
+	if rest := p.WheelsBetween() - float64(n); rest > float64(leastArc) {
+		end := geom.Wheels(.5 + p.WheelsBetween())
 		t.counted("between", "between-rest", atPlan(geom.Wheels(n+1), 0), used{lo: geom.Wheels(n) + .5, hi: end, cut: end})
 	}
 }
@@ -135,7 +135,7 @@ func (t topView) between() {
 // alongCentre lists the centres of the counted wheels, laid flat along the centre line.
 func (t topView) alongCentre() []layout.Point {
 	var out []layout.Point
-	for i := range wholeWheels(t.plan.WheelsBetween) {
+	for i := range wholeWheels(t.plan.WheelsBetween()) {
 		out = append(out, atPlan(geom.Wheels(i+1), 0))
 	}
 	return out
@@ -177,8 +177,8 @@ func (t topView) measures(words bool) error {
 		return err
 	}
 	p := t.plan
-	t.broken("wheelbase", t.x(0), t.x(p.Wheelbase), end+4.2, t.measured("wheelbase", p.Wheelbase, ", axle to axle")...)
-	t.broken("length", t.x(p.Nose), t.x(p.Tail), end+10.2, t.measured("length", p.Length, ", nose to tail")...)
+	t.broken("wheelbase", t.x(0), t.x(p.Wheelbase()), end+4.2, t.measured("wheelbase", p.Wheelbase(), ", axle to axle")...)
+	t.broken("length", t.x(p.Nose()), t.x(p.Tail()), end+10.2, t.measured("length", p.Length(), ", nose to tail")...)
 	return t.widthsBehind()
 }
 
@@ -204,7 +204,7 @@ func (t topView) widthsBehind() error {
 	if centres == nil {
 		return tight("the widths")
 	}
-	x := t.x(t.plan.Tail) + 6
+	x := t.x(t.plan.Tail()) + 6
 	lane := x + widthPitch*geom.MM(len(rungs))
 	for i, r := range rungs {
 		at, l := x+geom.MM(widthPitch*geom.MM(i)), r.label

@@ -76,7 +76,7 @@ func (c Class) drawAll(ctx context.Context, base layout.Plan, key string) (*vari
 			v.taken[i] = number
 			l := looksOf(p, shown)
 			if a, o := l.nearest(all[:i], wanted); a > apart {
-				apart, other, best, values, all[i] = a, o, number, p.Values, l
+				apart, other, best, values, all[i] = a, o, number, p.Values(), l
 			}
 		}
 		v.taken[i], v.drawn[i] = best, values
@@ -101,7 +101,7 @@ func (v *variation) drawFirst(all []looks) {
 			for i := w; i < len(all); i += workers {
 				var p layout.Plan
 				v.taken[i], p = v.from(i, 0)
-				v.drawn[i], all[i] = p.Values, looksOf(p, shown)
+				v.drawn[i], all[i] = p.Values(), looksOf(p, shown)
 			}
 		})
 	}
@@ -125,7 +125,7 @@ func shownIn(p layout.Plan) []segments.Figure {
 func looksOf(p layout.Plan, shown []segments.Figure) looks {
 	var out looks
 	for i, f := range shown {
-		out[i] = float32(p.Values[f] / p.Profile.Figures[f].Range.HalfWidth())
+		out[i] = float32(p.Value(f) / p.Profile.Figures[f].Range.HalfWidth())
 	}
 	return out
 }

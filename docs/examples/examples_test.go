@@ -39,7 +39,7 @@ func TestExamples(t *testing.T) {
 				t.Errorf("%s: %s is out of its range", file, s.Figure)
 			}
 		}
-		if plan.PillarHead.X >= plan.GlassEnd {
+		if plan.PillarHead().X >= plan.GlassEnd() {
 			t.Errorf("%s: the side glass ends ahead of the A-pillar's head", file)
 		}
 		for _, name := range []string{"A3", "A4"} {

@@ -122,7 +122,7 @@ func figuresJSON(w io.Writer, plan layout.Plan) error {
 		Dimensions *members      `json:"dimensions"`
 		Checks     []checkJSON   `json:"checks"`
 	}{Segment: plan.Profile.Name, Form: plan.Profile.Form,
-		Wheel: three(plan.Values[segments.Wheel]), RearWheel: three(plan.Values[segments.RearWheel]),
+		Wheel: three(plan.Value(segments.Wheel)), RearWheel: three(plan.Value(segments.RearWheel)),
 		Figures: &figures, Dimensions: &sizes}
 	verdict := plan.ReadsAs(segments.All())
 	doc.ReadsAs = verdict.Line

@@ -44,7 +44,7 @@ func contactSheet() (render.Page, error) {
 		corner := render.Point{X: border + cellWidth*geom.MM(i%columns), Y: border + cellHeight*geom.MM(i/columns)}
 		p := layout.Typical(profile)
 		page.Marks = append(page.Marks, cell(p, corner)...)
-		page.Marks = append(page.Marks, caption(corner, name, fmt.Sprintf("  %.2f between, %.2f high", p.WheelsBetween, p.Height)))
+		page.Marks = append(page.Marks, caption(corner, name, fmt.Sprintf("  %.2f between, %.2f high", p.WheelsBetween(), p.Height())))
 	}
 	return page, nil
 }
@@ -52,7 +52,7 @@ func contactSheet() (render.Page, error) {
 // standing returns how the plan stands in the cell with this upper left corner: in the middle, the origin of its plan below its
 // front axle.
 func standing(p layout.Plan, corner render.Point) geom.Similarity[geom.Wheels, geom.MM] {
-	origin := render.Point{X: corner.X + cellWidth/2 - geom.MM((p.Nose+p.Tail)/2)*wheel, Y: corner.Y + roadBelow}
+	origin := render.Point{X: corner.X + cellWidth/2 - geom.MM((p.Nose()+p.Tail())/2)*wheel, Y: corner.Y + roadBelow}
 	at := func(q layout.Point) render.Point {
 		return render.Point{X: origin.X + geom.MM(q.X)*wheel, Y: origin.Y - geom.MM(q.Y)*wheel}
 	}
@@ -86,7 +86,7 @@ func cell(p layout.Plan, corner render.Point) []render.Mark {
 	for _, tyre := range []struct {
 		x, r geom.Wheels
 		rim  float64
-	}{{0, .5, p.Rim}, {p.Wheelbase, p.RearRadius, p.RearRim}} {
+	}{{0, .5, p.Rim()}, {p.Wheelbase(), p.RearRadius(), p.RearRim()}} {
 		centre, r := at(layout.Point{X: tyre.x, Y: tyre.r}), geom.MM(tyre.r)*wheel
 		marks = append(marks,
 			&render.Circle{Tagged: lines, Centre: centre, R: r, Pen: render.Pen{Width: .35, Ink: ink}, Fill: &glass},
@@ -105,8 +105,8 @@ func ghost(p, on layout.Plan, corner render.Point) []render.Mark {
 	if glass := outline.Of(p).Line("glass"); glass != nil {
 		marks = append(marks, &render.Stroke{Tagged: lines, Path: geom.Transform(glass, place), Pen: pen})
 	}
-	rear := layout.Point{X: p.Wheelbase, Y: p.RearRadius}
-	return append(marks, &render.Circle{Tagged: lines, Centre: place.At(rear), R: geom.MM(p.RearRadius) * wheel, Pen: pen})
+	rear := layout.Point{X: p.Wheelbase(), Y: p.RearRadius()}
+	return append(marks, &render.Circle{Tagged: lines, Centre: place.At(rear), R: geom.MM(p.RearRadius()) * wheel, Pen: pen})
 }
 
 // caption writes a name and something about it under the road of a cell.

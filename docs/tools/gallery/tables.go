@@ -100,7 +100,7 @@ func segmentTable() string {
 		}
 		p := layout.Typical(profile)
 		fmt.Fprintf(&b, "| [`%s`](docs/gallery/%[1]s-full.svg) | %s | %s | %.2f | %.2f | %s |\n",
-			name, profile.Form, profile.Wheel, p.WheelsBetween, p.Height, profile.Summary)
+			name, profile.Form, profile.Wheel, p.WheelsBetween(), p.Height(), profile.Summary)
 	}
 	return b.String()
 }

@@ -29,6 +29,7 @@ build: ## build ./hubrule
 test: checkers ## check everything; installs the outside checkers where they are missing
 	go vet ./...
 	HUBRULE_STRICT=1 go test ./...
+	cd docs/tools/bench && go vet . && HUBRULE_STRICT=1 go test .
 
 checkers: # the outside programs that read what the tool wrote
 	@missing=; for c in $(CHECKER_COMMANDS); do command -v $$c >/dev/null || missing="$$missing $$c"; done; \
@@ -45,12 +46,13 @@ oracle: checkers ## check with heavier outside programs too: Chromium, MuPDF, ca
 	@missing=; for c in chromium mutool gcc pkg-config; do command -v $$c >/dev/null || missing="$$missing $$c"; done; \
 	if [ -n "$$missing" ]; then echo "missing:$$missing; please install: $(ORACLES)"; exit 1; fi
 	HUBRULE_STRICT=1 HUBRULE_ORACLE=1 go test ./... -run Oracle -v -count=1
+	cd docs/tools/bench && HUBRULE_STRICT=1 HUBRULE_ORACLE=1 go test . -run Oracle -v -count=1
 
 prove: ## solve 100,000 random briefs and prove every answer and every clash
 	HUBRULE_PROVE=100000 go test ./layout -run 'SolveRandomPins|ClashesRandom|PinsAgain' -v -count=1 -timeout 60m
 
 bench: ## measure one command and a thousand pages, side by side with others
-	go run ./docs/tools/bench
+	cd docs/tools/bench && go run .
 
 docs: ## draw the pictures of the docs anew
 	go run ./docs/tools/gallery

@@ -27,7 +27,7 @@ func TestAngleLinesAreTangents(t *testing.T) {
 	for _, name := range segments.Names() {
 		p := typical(t, name)
 		approach, departure, rampFront, rampRear := p.AngleLines()
-		front, rear := Point{Y: .5}, Point{X: p.Wheelbase, Y: p.RearRadius}
+		front, rear := Point{Y: .5}, Point{X: p.Wheelbase(), Y: p.RearRadius()}
 		for _, c := range []struct {
 			what   string
 			line   AngleLine
@@ -36,9 +36,9 @@ func TestAngleLinesAreTangents(t *testing.T) {
 			angle  float64
 		}{
 			{"approach", approach, front, .5, float64(p.Approach())},
-			{"departure", departure, rear, p.RearRadius, float64(p.Departure())},
+			{"departure", departure, rear, p.RearRadius(), float64(p.Departure())},
 			{"front ramp", rampFront, front, .5, slope(rampFront)},
-			{"rear ramp", rampRear, rear, p.RearRadius, slope(rampRear)},
+			{"rear ramp", rampRear, rear, p.RearRadius(), slope(rampRear)},
 		} {
 			radius := c.line.Touch.Sub(c.centre)
 			along := c.line.Corner.Sub(c.line.Touch)

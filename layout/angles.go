@@ -22,12 +22,12 @@ func tangentAngle(r, x, h float64) geom.Degrees {
 
 // Approach returns the approach angle over the lower front corner.
 func (p Plan) Approach() geom.Degrees {
-	return tangentAngle(.5, float64(-p.Nose-p.ChinSetback), float64(p.Chin))
+	return tangentAngle(.5, float64(-p.Nose()-p.ChinSetback()), float64(p.Chin()))
 }
 
 // Departure returns the departure angle over the lower rear corner.
 func (p Plan) Departure() geom.Degrees {
-	return tangentAngle(float64(p.RearRadius), float64(p.Tail-p.TailSetback-p.Wheelbase), float64(p.TailLow))
+	return tangentAngle(float64(p.RearRadius()), float64(p.Tail()-p.TailSetback()-p.Wheelbase()), float64(p.TailLow()))
 }
 
 // Breakover returns the breakover angle: the least sum of both tangents along the underbody,
@@ -37,7 +37,7 @@ func (p Plan) Breakover() geom.Degrees { return p.breakoverAt(p.ramp()) }
 // ramp returns the x of the underbody that a ramp touches first.
 func (p Plan) ramp() float64 {
 	sum := func(x float64) geom.Degrees { return p.breakoverAt(x) }
-	lo, hi := .5, float64(p.Wheelbase-p.RearRadius)
+	lo, hi := .5, float64(p.Wheelbase()-p.RearRadius())
 	// The sum is convex between the tyres: golden section, to far below any printed digit.
 	const golden = .6180339887498949
 	a, b := hi-float64(golden*(hi-lo)), lo+float64(golden*(hi-lo))
@@ -81,19 +81,19 @@ func touching(c Point, r geom.Wheels, angle geom.Degrees, corner Point) AngleLin
 
 // AngleLines returns the lines of approach, departure and of both sides of the breakover angle.
 func (p Plan) AngleLines() (approach, departure, rampFront, rampRear AngleLine) {
-	front, rear := Point{Y: .5}, Point{X: p.Wheelbase, Y: p.RearRadius}
+	front, rear := Point{Y: .5}, Point{X: p.Wheelbase(), Y: p.RearRadius()}
 	x := p.ramp()
-	apex := Point{X: geom.Wheels(x), Y: p.Clearance}
-	toFront := tangentAngle(.5, x, float64(p.Clearance))
-	toRear := tangentAngle(float64(p.RearRadius), float64(p.Wheelbase)-x, float64(p.Clearance))
-	return touching(front, .5, p.Approach(), Point{X: p.Nose + p.ChinSetback, Y: p.Chin}),
-		touching(rear, p.RearRadius, p.Departure(), Point{X: p.Tail - p.TailSetback, Y: p.TailLow}),
-		touching(front, .5, toFront, apex), touching(rear, p.RearRadius, toRear, apex)
+	apex := Point{X: geom.Wheels(x), Y: p.Clearance()}
+	toFront := tangentAngle(.5, x, float64(p.Clearance()))
+	toRear := tangentAngle(float64(p.RearRadius()), float64(p.Wheelbase())-x, float64(p.Clearance()))
+	return touching(front, .5, p.Approach(), Point{X: p.Nose() + p.ChinSetback(), Y: p.Chin()}),
+		touching(rear, p.RearRadius(), p.Departure(), Point{X: p.Tail() - p.TailSetback(), Y: p.TailLow()}),
+		touching(front, .5, toFront, apex), touching(rear, p.RearRadius(), toRear, apex)
 }
 
 // breakoverAt is the sum of the tangents to both tyres through the underbody x behind the front axle.
 func (p Plan) breakoverAt(x float64) geom.Degrees {
-	return breakover(.5, float64(p.RearRadius), x, float64(p.Wheelbase)-x, float64(p.Clearance))
+	return breakover(.5, float64(p.RearRadius()), x, float64(p.Wheelbase())-x, float64(p.Clearance()))
 }
 
 // breakover adds the tangent angles of an underbody point at height h, at distances front and rear from

@@ -74,21 +74,13 @@ func (s solver) standing(typical segments.Values) solver {
 // plan puts a solution on record.
 func (s solver) plan(b segments.Brief, sol solution) Plan {
 	p := Place(s.profile, sol.values)
-	p.Brief = b
-	for f := range segments.FigureCount {
-		if sol.stopped[f] != "" {
-			p.stoppedBy[f] = sol.stopped[f]
-			p.states[f] = stateLimited
-		}
+	p.Brief, p.stops = b, sol.stops
+	p.exact, p.states = map[segments.Figure]float64{}, map[segments.Figure]State{}
+	for f := range sol.stops {
+		p.states[f] = stateLimited
 	}
 	for _, k := range s.pins {
-		f := k.pin.Figure
-		p.states[f] = statePinned
-		if k.kept {
-			p.states[f] = stateKept
-		}
-		// As said, not as rounded: somebody will look for the number.
-		p.Values[f] = k.value
+		p.exact[k.pin.Figure] = k.value
 	}
 	for _, pin := range b.Pins {
 		p.states[pin.Figure] = statePinned

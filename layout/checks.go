@@ -83,8 +83,8 @@ func limitWords(limit float64, unit segments.Unit) string {
 // minimum) and by their centres (49 CFR 571.108 S6.1.4).
 func (p Plan) lampChecks() []Check {
 	mm := func(w geom.Wheels) float64 { return float64(p.OnVehicle(w)) }
-	low, high := mm(p.FrontLamp), mm(p.FrontLamp+p.LampDepth)
-	rearLow, rearHigh := mm(p.RearLamp), mm(p.RearLamp+p.LampDepth)
+	low, high := mm(p.FrontLamp()), mm(p.FrontLamp()+p.LampDepth())
+	rearLow, rearHigh := mm(p.RearLamp()), mm(p.RearLamp()+p.LampDepth())
 	centre, rearCentre := (low+high)/2, (rearLow+rearHigh)/2
 	const edgeLow, edgeHigh, atCentre = ", lower edge", ", upper edge", ", centre"
 	in := segments.InMM
@@ -111,7 +111,7 @@ func (p Plan) lampChecks() []Check {
 // not known: no guide of the side view shows it.
 func (p Plan) angleChecks() []Check {
 	approach, departure, ramp := float64(p.Approach()), float64(p.Departure()), float64(p.Breakover())
-	clear, axle := float64(p.OnVehicle(p.Clearance)), math.NaN()
+	clear, axle := float64(p.OnVehicle(p.Clearance())), math.NaN()
 	deg, in := segments.InDegrees, segments.InMM
 	american := []Check{
 		atLeast("approach angle, off-road, US", approach, 28, deg, usOff),

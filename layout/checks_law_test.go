@@ -7,7 +7,6 @@ import (
 	"strings"
 	"testing"
 
-	"hubrule/internal/geom"
 	"hubrule/segments"
 )
 
@@ -45,12 +44,11 @@ func lampLimits() []lampLimit {
 
 // with returns p with the lamp moved so that what l speaks of stands at mm.
 func (l lampLimit) with(p Plan, mm float64) Plan {
-	base := geom.Wheels(mm/p.Values[segments.Wheel]) - geom.Wheels(l.share*float64(p.LampDepth))
+	lamp := segments.FrontLamp
 	if l.rear {
-		p.RearLamp = base
-	} else {
-		p.FrontLamp = base
+		lamp = segments.RearLamp
 	}
+	p.figures[lamp] = mm/p.Value(segments.Wheel) - l.share*p.Value(segments.LampDepth)
 	return p
 }
 
@@ -89,25 +87,25 @@ func TestEveryLampLimit(t *testing.T) {
 // 49 CFR 523.5(b)(2): 28, 14, 20 degrees, 200 mm (SEEN). M1G: 25, 20, 20 degrees, 200 mm (Dir. 87/403/EEC, in a quotation: 2nd-hand).
 func TestOffRoadLimitsOfPlans(t *testing.T) {
 	p := Typical(segment(t, "mid-engine")) // rear tyres larger than front ones
-	if p.Q == 1 {
+	if p.TyreRatio() == 1 {
 		t.Fatal("mid-engine has equal tyres")
 	}
 	sin := func(deg float64) float64 { return math.Sin(deg * math.Pi / 180) }
-	approach := func(p *Plan, deg float64) {
-		p.Chin, p.ChinSetback, p.Nose = .5, 0, -geom.Wheels(.5/sin(deg))
+	approach := func(v *segments.Values, deg float64) {
+		v[segments.Chin], v[segments.ChinSetback], v[segments.FrontOverhang] = .5, 0, .5/sin(deg)-.5
 	}
-	departure := func(p *Plan, deg float64) {
-		p.TailLow, p.TailSetback = p.RearRadius, 0
-		p.Tail = p.Wheelbase + geom.Wheels(float64(p.RearRadius)/sin(deg))
+	departure := func(v *segments.Values, deg float64) {
+		r := float64(p.RearRadius())
+		v[segments.TailLow], v[segments.TailSetback], v[segments.RearOverhang] = r, 0, r/sin(deg)-r
 	}
-	breakover := func(p *Plan, deg float64) { // equal tyres: worst half-way
-		p.RearRadius, p.Clearance, p.Wheelbase = .5, .5, geom.Wheels(1/sin(deg/2))
+	breakover := func(v *segments.Values, deg float64) { // equal tyres: worst half-way
+		v[segments.RearWheel], v[segments.Clearance], v[segments.Wheelbase] = v[segments.Wheel], .5, 1/sin(deg/2)
 	}
-	clearance := func(p *Plan, mm float64) { p.Clearance = geom.Wheels(mm / p.Values[segments.Wheel]) }
+	clearance := func(v *segments.Values, mm float64) { v[segments.Clearance] = mm / v[segments.Wheel] }
 	for _, c := range []struct {
 		name  string
 		limit float64
-		set   func(*Plan, float64)
+		set   func(*segments.Values, float64)
 	}{
 		{"approach angle, off-road, US", 28, approach},
 		{"departure angle, off-road, US", 20, departure},
@@ -123,7 +121,7 @@ func TestOffRoadLimitsOfPlans(t *testing.T) {
 			want CheckResult
 		}{{0, Met}, {.002, Met}, {-.002, Missed}} {
 			q := p
-			c.set(&q, c.limit+step.by)
+			c.set(&q.figures, c.limit+step.by)
 			got := find(t, q, c.name, "at least")
 			if got.Result != step.want || math.Abs(got.Value-c.limit-step.by) > 1e-9 {
 				t.Errorf("%s: %v, %v; want %v, %v", c.name, got.Value, got.Result, c.limit+step.by, step.want)

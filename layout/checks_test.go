@@ -5,7 +5,6 @@ import (
 	"strings"
 	"testing"
 
-	"hubrule/internal/geom"
 	"hubrule/segments"
 )
 
@@ -20,48 +19,6 @@ func find(t *testing.T, p Plan, name, kind string) Check {
 	t.Fatalf("no check %s %s", name, kind)
 	return Check{}
 }
-
-// Lamp heights at the limit, a hair below and a hair above it. UN R48 6.2.4 and 6.10.4 by edges (2nd-hand), 49 CFR 571.108 Table I-a
-// by centre (SEEN), StVZO §51(3) (SEEN).
-func TestLampLimits(t *testing.T) {
-	p := Typical(segment(t, "suv"))
-	wheel := p.Values[segments.Wheel]
-	const hair = .01 // mm
-	for _, c := range []struct {
-		name, kind string
-		limit      float64
-		set        func(p *Plan, mm float64)
-	}{
-		{"dipped beam, lower edge", "at least", 500, func(p *Plan, mm float64) { p.FrontLamp = w(mm / wheel) }},
-		{"dipped beam, upper edge", "at most", 1200, func(p *Plan, mm float64) { p.FrontLamp = w(mm/wheel) - p.LampDepth }},
-		{"headlamp, centre", "at least", 558.8, func(p *Plan, mm float64) { p.FrontLamp = w(mm/wheel) - p.LampDepth/2 }},
-		{"headlamp, centre", "at most", 1371.6, func(p *Plan, mm float64) { p.FrontLamp = w(mm/wheel) - p.LampDepth/2 }},
-		{"front position lamp, lower edge", "at least", 250, func(p *Plan, mm float64) { p.FrontLamp = w(mm / wheel) }},
-		{"front position lamp, lower edge, Germany", "at least", 350, func(p *Plan, mm float64) { p.FrontLamp = w(mm / wheel) }},
-		{"front direction indicator, upper edge", "at most", 1500, func(p *Plan, mm float64) { p.FrontLamp = w(mm/wheel) - p.LampDepth }},
-		{"rear position lamp, lower edge", "at least", 350, func(p *Plan, mm float64) { p.RearLamp = w(mm / wheel) }},
-		{"stop lamp, upper edge", "at most", 1500, func(p *Plan, mm float64) { p.RearLamp = w(mm/wheel) - p.LampDepth }},
-		{"tail and stop lamp, centre", "at least", 381, func(p *Plan, mm float64) { p.RearLamp = w(mm/wheel) - p.LampDepth/2 }},
-		{"tail and stop lamp, centre", "at most", 1828.8, func(p *Plan, mm float64) { p.RearLamp = w(mm/wheel) - p.LampDepth/2 }},
-	} {
-		inside := hair
-		if c.kind == "at most" {
-			inside = -hair
-		}
-		for _, step := range []struct {
-			by   float64
-			want CheckResult
-		}{{0, Met}, {inside, Met}, {-inside, Missed}} {
-			q := p
-			c.set(&q, c.limit+step.by)
-			if got := find(t, q, c.name, c.kind); got.Result != step.want {
-				t.Errorf("%s %s at %.4f: %v; want %v", c.name, c.kind, got.Value, got.Result, step.want)
-			}
-		}
-	}
-}
-
-func w(x float64) geom.Wheels { return geom.Wheels(x) }
 
 // An extra high stop lamp is never judged: a plan knows none, and no check names one.
 func TestNoHighStopLamp(t *testing.T) {

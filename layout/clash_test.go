@@ -225,7 +225,7 @@ func TestPinsAgain(t *testing.T) {
 		turned.Pins = slices.Clone(b.Pins)
 		slices.Reverse(turned.Pins)
 		again, err := Solve(turned)
-		if err != nil || again.Values != plan.Values && !sameNumbers(again.Values, plan.Values, 0) {
+		if err != nil || again.Values() != plan.Values() && !sameNumbers(again.Values(), plan.Values(), 0) {
 			t.Errorf("%s: turned round: %v", b.Profile.Name, err)
 		}
 		checkPinnedAgain(t, rnd, b, plan)
@@ -246,23 +246,23 @@ func checkPinnedAgain(t *testing.T, rnd *rand.Rand, b segments.Brief, plan Plan)
 		more := b
 		more.Pins = append(slices.Clone(b.Pins), pin(t, f.String(), written(f, exact[f], 12)))
 		same, err := Solve(more)
-		if err != nil || !sameNumbers(same.Values, plan.Values, 1e-5) {
+		if err != nil || !sameNumbers(same.Values(), plan.Values(), 1e-5) {
 			t.Errorf("%s %v: pinned again at %s=%v: %v", b.Profile.Name, names(b), f, exact[f], err)
 			for g := range segments.FigureCount {
-				if err == nil && math.Abs(same.Values[g]-plan.Values[g]) > 1e-5 {
-					t.Logf("  %s %v %v %s", g, plan.Values[g], same.Values[g], plan.stoppedBy[g])
+				if err == nil && math.Abs(same.Value(g)-plan.Value(g)) > 1e-5 {
+					t.Logf("  %s %v %v %s", g, plan.Value(g), same.Value(g), plan.stops[g])
 				}
 			}
 		}
 	}
 	more := b
 	for f := segments.WheelsBetween; f < segments.FigureCount; f++ {
-		if _, there := b.Pin(f); !there && b.Profile.Form.Has(f) && sensible(f, plan.Values[f]) {
+		if _, there := b.Pin(f); !there && b.Profile.Form.Has(f) && sensible(f, plan.Value(f)) {
 			digits := 3
 			if f.Info().Unit == segments.InDegrees {
 				digits = 1
 			}
-			more.Pins = append(slices.Clone(more.Pins), pin(t, f.String(), written(f, plan.Values[f], digits)))
+			more.Pins = append(slices.Clone(more.Pins), pin(t, f.String(), written(f, plan.Value(f), digits)))
 		}
 	}
 	if _, err := Solve(more); err != nil {

@@ -17,14 +17,14 @@ type Dimensions struct {
 // Dimensions returns the plan's sizes in millimetres and degrees.
 func (p Plan) Dimensions() Dimensions {
 	return Dimensions{
-		Wheelbase:       p.OnVehicle(p.Wheelbase),
-		Length:          p.OnVehicle(p.Length),
-		Height:          p.OnVehicle(p.Height),
-		Width:           p.OnVehicle(geom.Wheels(p.Values[segments.Width])),
-		FrontOverhang:   p.OnVehicle(-p.Nose),
-		RearOverhang:    p.OnVehicle(p.Tail - p.Wheelbase),
-		Track:           p.OnVehicle(geom.Wheels(p.Values[segments.Track])),
-		GroundClearance: p.OnVehicle(p.Clearance),
+		Wheelbase:       p.OnVehicle(p.Wheelbase()),
+		Length:          p.OnVehicle(p.Length()),
+		Height:          p.OnVehicle(p.Height()),
+		Width:           p.OnVehicle(geom.Wheels(p.Value(segments.Width))),
+		FrontOverhang:   p.OnVehicle(-p.Nose()),
+		RearOverhang:    p.OnVehicle(p.Tail() - p.Wheelbase()),
+		Track:           p.OnVehicle(geom.Wheels(p.Value(segments.Track))),
+		GroundClearance: p.OnVehicle(p.Clearance()),
 		ApproachAngle:   p.Approach(),
 		DepartureAngle:  p.Departure(),
 		Breakover:       p.Breakover(),

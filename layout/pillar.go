@@ -39,12 +39,12 @@ func (s solver) pillar(sol *solution, p part) {
 	s.mark(sol, out, limits, isPillar)
 	for _, l := range limits {
 		if f, ok := pillarLimitOf(l.name); ok && s.isPinned(p, f) && l.room.at(out.at) < 10*hair+st.slack {
-			sol.stopped[f] = l.name
+			sol.stops[f] = l.name
 		}
 	}
 	if givesWay {
 		v[segments.GlassEnd] = v[segments.PillarHead] + .4 - v[segments.Wheelbase] - s.q/2
-		sol.stopped[segments.GlassEnd] = headBeforeGlass
+		sol.stops[segments.GlassEnd] = headBeforeGlass
 	}
 	sol.values = v
 }

@@ -21,7 +21,7 @@ func typical(t testing.TB, name string) Plan {
 func TestRelations(t *testing.T) {
 	for _, name := range segments.Names() {
 		p := typical(t, name)
-		v := func(f segments.Figure) float64 { return p.Values[f] }
+		v := func(f segments.Figure) float64 { return p.Value(f) }
 		q := v(segments.RearWheel) / v(segments.Wheel)
 		for _, c := range []struct {
 			what      string
@@ -29,12 +29,12 @@ func TestRelations(t *testing.T) {
 		}{
 			// ISO 612 counts overhangs from the wheel centres: with the wheelbase they make the length.
 			{"ISO 612", (v(segments.FrontOverhang) + .5) + v(segments.Wheelbase) + (v(segments.RearOverhang) + q/2), v(segments.Length)},
-			{"nose to tail", float64(p.Tail - p.Nose), v(segments.Length)},
+			{"nose to tail", float64(p.Tail() - p.Nose()), v(segments.Length)},
 			{"the clear gap", v(segments.Wheelbase) - .5 - q/2, v(segments.WheelsBetween)},
 			{"the height's parts", v(segments.Sill) + v(segments.BodySide) + v(segments.Greenhouse), v(segments.Height)},
 			{"the ratio", v(segments.Greenhouse) / v(segments.BodySide), v(segments.GreenhouseToBody)},
-			{"the pillar's rake", degreesOf(p.PillarHead.Y-p.PillarFoot.Y, p.PillarHead.X-p.PillarFoot.X), v(segments.PillarRake)},
-			{"the pillar's aim", degreesOf(p.PillarFoot.Y-p.PillarAim, p.PillarFoot.X), v(segments.PillarRake)},
+			{"the pillar's rake", degreesOf(p.PillarHead().Y-p.PillarFoot().Y, p.PillarHead().X-p.PillarFoot().X), v(segments.PillarRake)},
+			{"the pillar's aim", degreesOf(p.PillarFoot().Y-p.PillarAim(), p.PillarFoot().X), v(segments.PillarRake)},
 			{"the rear lamp", v(segments.RearLamp) - v(segments.FrontLamp), v(segments.LampDepth)},
 		} {
 			if math.Abs(c.got-c.want) > 1e-9 {
@@ -52,11 +52,11 @@ func degreesOf[T ~float64](rise, run T) float64 {
 func TestTypicalPlansStand(t *testing.T) {
 	for _, name := range segments.Names() {
 		p := typical(t, name)
-		if p.Clearance > p.Sill || p.Clearance > p.Chin || p.Clearance > p.TailLow {
+		if p.Clearance() > p.Sill() || p.Clearance() > p.Chin() || p.Clearance() > p.TailLow() {
 			t.Errorf("%s: something hangs below the clearance", name)
 		}
-		if p.PillarHead.X+.4 > p.GlassEnd {
-			t.Errorf("%s: pillar head at %v, glass ends at %v", name, p.PillarHead.X, p.GlassEnd)
+		if p.PillarHead().X+.4 > p.GlassEnd() {
+			t.Errorf("%s: pillar head at %v, glass ends at %v", name, p.PillarHead().X, p.GlassEnd())
 		}
 		for _, s := range p.FigureStatuses() {
 			if s.Beyond != 0 {
@@ -66,7 +66,7 @@ func TestTypicalPlansStand(t *testing.T) {
 		// The worst place for breakover is nowhere worse than what was found.
 		least := p.Breakover()
 		for i := range 400 {
-			x := .5 + float64(i)/399*(float64(p.Wheelbase-p.RearRadius)-.5)
+			x := .5 + float64(i)/399*(float64(p.Wheelbase()-p.RearRadius())-.5)
 			if a := p.breakoverAt(x); a < least-1e-9 {
 				t.Errorf("%s: breakover %v, but %v at x = %v", name, least, a, x)
 			}
@@ -87,6 +87,6 @@ func TestDerivedRange(t *testing.T) {
 func ExampleTypical() {
 	suv, _ := segments.Find("suv")
 	plan := Typical(suv)
-	fmt.Printf("%.2f wheels between, %.2f high, %.0f mm long\n", plan.WheelsBetween, plan.Height, plan.Dimensions().Length)
+	fmt.Printf("%.2f wheels between, %.2f high, %.0f mm long\n", plan.WheelsBetween(), plan.Height(), plan.Dimensions().Length)
 	// Output: 3.00 wheels between, 2.35 high, 4634 mm long
 }

@@ -13,51 +13,129 @@ type Point = geom.Point[geom.Wheels]
 // Path is a path in plan space.
 type Path = geom.Path[geom.Wheels]
 
-// Plan is the solved side view. Every length is in wheels, every angle in degrees.
+// Plan is the solved side view. Its methods return lengths in wheels, angles in degrees and NaN for figures that the form lacks.
 type Plan struct {
 	Profile *segments.Profile
-	Values  segments.Values // every figure of the table, in its own unit
+	Brief   segments.Brief // zero at typical values
+	Varied  bool           // moved inside the ranges, see Vary
 
-	Brief     segments.Brief               // what was asked for; zero at typical values
-	states    [segments.FigureCount]State  // "" where a figure's role says it
-	stoppedBy [segments.FigureCount]string // the limit that stops a figure; "" where none does
-	Varied    bool                         // moved inside the ranges, see Vary
+	figures segments.Values             // every figure in its own unit, quantised
+	exact   map[segments.Figure]float64 // unrounded values of pinned and kept figures, as somebody will look for them
+	states  map[segments.Figure]State   // of figures whose role does not say it
+	stops   map[segments.Figure]string  // the limits that stop figures
+}
 
-	Q              float64 // rear ÷ front tyre diameter
-	RearRadius     geom.Wheels
-	WheelsBetween  float64
-	Wheelbase      geom.Wheels
-	Nose, Tail     geom.Wheels // x of the foremost and the rearmost point
-	RearEdge       geom.Wheels // x of the rear tyre's rear edge
-	Length         geom.Wheels
-	FrontOverhang  geom.Wheels
-	RearOverhang   geom.Wheels
-	Sill, Height   geom.Wheels
-	Belt           geom.Wheels // at mid-wheelbase
-	BodySide       geom.Wheels
-	Greenhouse     geom.Wheels
-	Ratio          float64 // greenhouse ÷ body side
-	BeltRise       geom.Degrees
-	Clearance      geom.Wheels
-	Chin, TailLow  geom.Wheels
-	ChinSetback    geom.Wheels
-	TailSetback    geom.Wheels
-	PillarAim      geom.Wheels
-	AimBand        segments.Range // of the aim, w
-	PillarRake     geom.Degrees
-	PillarFoot     Point       // on the belt line
-	PillarHead     Point       // at the header's height
-	GlassEnd       geom.Wheels // x, from the front axle
-	ArchGap        geom.Wheels
-	FrontArch      geom.Wheels // radius
-	RearArch       geom.Wheels // radius
-	FrontLamp      geom.Wheels // base
-	RearLamp       geom.Wheels // base
-	LampDepth      geom.Wheels
-	BonnetEdge     geom.Wheels
-	Cowl           geom.Wheels
-	Deck, TailFoot geom.Wheels // zero where the form has none
-	TailRake       geom.Degrees
-	Rim            float64 // rim ÷ tyre diameter, front
-	RearRim        float64
+// Value returns figure f in its own unit; a pin has the value that was asked for.
+func (p Plan) Value(f segments.Figure) float64 {
+	if v, ok := p.exact[f]; ok {
+		return v
+	}
+	return p.figures[f]
+}
+
+// Values returns the value of every figure.
+func (p Plan) Values() segments.Values {
+	v := p.figures
+	for f, exact := range p.exact {
+		v[f] = exact
+	}
+	return v
+}
+
+func (p Plan) length(f segments.Figure) geom.Wheels { return geom.Wheels(p.figures[f]) }
+func (p Plan) angle(f segments.Figure) geom.Degrees { return geom.Degrees(p.figures[f]) }
+
+// Along the ground. Nose, Tail, RearEdge and GlassEnd are x from the front axle; TailFoot counts from the rear axle,
+// setbacks from nose and tail, overhangs from the outer edges of the tyres.
+
+func (p Plan) Wheelbase() geom.Wheels     { return p.length(segments.Wheelbase) }
+func (p Plan) Length() geom.Wheels        { return p.length(segments.Length) }
+func (p Plan) FrontOverhang() geom.Wheels { return p.length(segments.FrontOverhang) }
+func (p Plan) RearOverhang() geom.Wheels  { return p.length(segments.RearOverhang) }
+func (p Plan) ChinSetback() geom.Wheels   { return p.length(segments.ChinSetback) }
+func (p Plan) TailSetback() geom.Wheels   { return p.length(segments.TailSetback) }
+func (p Plan) TailFoot() geom.Wheels      { return p.length(segments.TailFoot) }
+func (p Plan) WheelsBetween() float64     { return p.figures[segments.WheelsBetween] }
+func (p Plan) Nose() geom.Wheels          { return -.5 - p.FrontOverhang() }
+func (p Plan) Tail() geom.Wheels          { return p.RearEdge() + p.RearOverhang() }
+func (p Plan) GlassEnd() geom.Wheels      { return p.RearEdge() + p.length(segments.GlassEnd) }
+
+// RearEdge returns the x of the rear tyre's rear edge.
+func (p Plan) RearEdge() geom.Wheels { return p.Wheelbase() + p.RearRadius() }
+
+// Heights. Those of the lamps are their bases; Belt is the belt's at mid-wheelbase.
+
+func (p Plan) Sill() geom.Wheels       { return p.length(segments.Sill) }
+func (p Plan) Height() geom.Wheels     { return p.length(segments.Height) }
+func (p Plan) Belt() geom.Wheels       { return p.length(segments.Belt) }
+func (p Plan) BodySide() geom.Wheels   { return p.length(segments.BodySide) }
+func (p Plan) Greenhouse() geom.Wheels { return p.length(segments.Greenhouse) }
+func (p Plan) Clearance() geom.Wheels  { return p.length(segments.Clearance) }
+func (p Plan) Chin() geom.Wheels       { return p.length(segments.Chin) }
+func (p Plan) TailLow() geom.Wheels    { return p.length(segments.TailLow) }
+func (p Plan) PillarAim() geom.Wheels  { return p.length(segments.PillarAim) }
+func (p Plan) ArchGap() geom.Wheels    { return p.length(segments.ArchGap) }
+func (p Plan) FrontLamp() geom.Wheels  { return p.length(segments.FrontLamp) }
+func (p Plan) RearLamp() geom.Wheels   { return p.length(segments.RearLamp) }
+func (p Plan) LampDepth() geom.Wheels  { return p.length(segments.LampDepth) }
+func (p Plan) BonnetEdge() geom.Wheels { return p.length(segments.BonnetEdge) }
+func (p Plan) Cowl() geom.Wheels       { return p.length(segments.Cowl) }
+func (p Plan) Deck() geom.Wheels       { return p.length(segments.Deck) }
+
+// GreenhouseToBody returns greenhouse ÷ body side.
+func (p Plan) GreenhouseToBody() float64 { return p.figures[segments.GreenhouseToBody] }
+
+// AimRange returns the range of the A-pillar's aim, in wheels.
+func (p Plan) AimRange() segments.Range { return p.Profile.Figures[segments.PillarAim].Range }
+
+// Slopes, from the horizontal.
+
+func (p Plan) BeltRise() geom.Degrees   { return p.angle(segments.BeltRise) }
+func (p Plan) PillarRake() geom.Degrees { return p.angle(segments.PillarRake) }
+func (p Plan) TailRake() geom.Degrees   { return p.angle(segments.TailRake) }
+
+// TyreRatio returns rear ÷ front tyre diameter.
+func (p Plan) TyreRatio() float64 { return p.figures[segments.RearWheel] / p.figures[segments.Wheel] }
+
+// RearRadius returns the radius of the rear tyre; the front one's is ½.
+func (p Plan) RearRadius() geom.Wheels { return geom.Wheels(p.TyreRatio() / 2) }
+
+// FrontArch returns the radius of the front arch.
+func (p Plan) FrontArch() geom.Wheels { return .5 + p.ArchGap() }
+
+// RearArch returns the radius of the rear arch.
+func (p Plan) RearArch() geom.Wheels { return p.RearRadius() + p.ArchGap() }
+
+// Rim returns rim ÷ tyre diameter of the front wheel.
+func (p Plan) Rim() float64 { return p.figures[segments.Rim] }
+
+// RearRim returns rim ÷ tyre diameter of the rear wheel. Wider rear tyres have a rim of their own; a drawn rim larger than
+// the designation's enlarges both alike.
+func (p Plan) RearRim() float64 {
+	front, rear := p.Profile.Wheel, p.Profile.RearWheel
+	if p.TyreRatio() == 1 || rear.RimDiameter <= 0 || front.RimDiameter <= 0 {
+		return p.Rim()
+	}
+	return p.Rim() / float64(front.RimDiameter/front.Diameter) * float64(rear.RimDiameter/rear.Diameter)
+}
+
+// PillarFoot returns the point of the A-pillar's line on the belt line.
+func (p Plan) PillarFoot() Point {
+	x := p.length(segments.PillarFoot)
+	return Point{X: x, Y: p.BeltAt(x)}
+}
+
+// PillarHead returns the point of the A-pillar's line at the header's height.
+func (p Plan) PillarHead() Point {
+	return Point{X: p.length(segments.PillarHead), Y: p.Height() - p.length(segments.HeaderDrop)}
+}
+
+// BeltAt returns the height of the belt line at x.
+func (p Plan) BeltAt(x geom.Wheels) geom.Wheels {
+	return p.Belt() + geom.Wheels(float64(x-p.Wheelbase()/2)*p.BeltRise().Tan())
+}
+
+// OnVehicle returns a length of the plan in millimetres on the vehicle.
+func (p Plan) OnVehicle(w geom.Wheels) geom.MM {
+	return geom.MM(float64(w) * p.figures[segments.Wheel])
 }

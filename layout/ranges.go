@@ -39,7 +39,7 @@ func (p Plan) FigureStatuses() []FigureStatus {
 		if !p.Profile.Form.Has(f) {
 			continue
 		}
-		s := FigureStatus{Figure: f, Value: p.Values[f], Typical: typical[f], State: stateGiven}
+		s := FigureStatus{Figure: f, Value: p.Value(f), Typical: typical[f], State: stateGiven}
 		switch f.Info().Role {
 		case segments.Declared:
 			r := p.Profile.Figures[f].Range
@@ -48,10 +48,10 @@ func (p Plan) FigureStatuses() []FigureStatus {
 			r := derivedRange(p.Profile, f)
 			s.State, s.Range = stateDerived, &r
 		}
-		if p.states[f] != "" {
-			s.State = p.states[f]
+		if state, ok := p.states[f]; ok {
+			s.State = state
 		}
-		s.Limit = p.stoppedBy[f]
+		s.Limit = p.stops[f]
 		if s.Range != nil {
 			s.Beyond = beyond(s.Value, *s.Range)
 		}
@@ -71,7 +71,7 @@ func beyond(v float64, r segments.Range) float64 {
 // derivedRange returns typical ± the root of the sum of squares of each declared figure's half-range
 // times the derivative by it: how far a derived figure moves when the declared ones do, independently.
 func derivedRange(p *segments.Profile, f segments.Figure) segments.Range {
-	at := Typical(p).Values
+	at := Typical(p).Values()
 	var sum float64
 	for g := range segments.FigureCount {
 		if g.Info().Role != segments.Declared || !p.Form.Has(g) {

@@ -23,12 +23,12 @@ type solver struct {
 
 // solution is what the three stages come to.
 type solution struct {
-	values  segments.Values
-	stopped [segments.FigureCount]string // the limit that stops a figure; "" where none does
-	pillar  bool                         // failed in the pillar's stage, else in the body's
-	failed  bool
-	pins    []int    // failed: indices of pins that stand in the way, perhaps more than needed
-	limits  []string // failed: names of the limits
+	values segments.Values
+	stops  map[segments.Figure]string // the limits that stop figures
+	pillar bool                       // failed in the pillar's stage, else in the body's
+	failed bool
+	pins   []int    // failed: indices of pins that stand in the way, perhaps more than needed
+	limits []string // failed: names of the limits
 }
 
 // part is the choice of pins and limits that an attempt is made with.
@@ -61,7 +61,7 @@ func (s solver) attempt(p part) solution {
 	if out.failed {
 		return failure(out, limits)
 	}
-	var sol solution
+	sol := solution{stops: map[segments.Figure]string{}}
 	s.mark(&sol, out, limits, func(f segments.Figure) bool { return !isEnd(f) }) // the ends find their own place
 	ends := s.endsStage(out.at)
 	ends.slack += s.slackOf(p, func(f segments.Figure) bool { return !isPillar(f) }) // where the body leaned on the last digits of its pins its ends have to as well
@@ -114,8 +114,8 @@ func (s solver) wanted(p part, i int) (value, slack float64) {
 func (s solver) mark(sol *solution, out outcome, limits []limit, of func(segments.Figure) bool) {
 	for k, i := range out.limits {
 		for f := segments.WheelsBetween; f <= segments.Tumblehome; f++ {
-			if of(f) && math.Abs(out.pushed[k][slot(f)]) > quantum && sol.stopped[f] == "" {
-				sol.stopped[f] = limits[i].name
+			if of(f) && math.Abs(out.pushed[k][slot(f)]) > quantum && sol.stops[f] == "" {
+				sol.stops[f] = limits[i].name
 			}
 		}
 	}
@@ -131,7 +131,7 @@ func (s solver) markPinned(sol *solution, p part, at amounts) {
 		fewest := variables + 1
 		for _, l := range s.limits {
 			if n := count(l.room.of); n < fewest && l.room.at(at) < 10*hair+s.pins[i].slack && along(l.room.of, s.figure(f).of) {
-				sol.stopped[f], fewest = l.name, n
+				sol.stops[f], fewest = l.name, n
 			}
 		}
 	}

@@ -88,11 +88,11 @@ func TestSolveAtTypicalValues(t *testing.T) {
 		}
 		want := Typical(p)
 		for f := range segments.FigureCount {
-			if p.Form.Has(f) && math.Abs(got.Values[f]-want.Values[f]) > 1.5e-6 {
-				t.Errorf("%s: %s = %v; want %v", name, f, got.Values[f], want.Values[f])
+			if p.Form.Has(f) && math.Abs(got.Value(f)-want.Value(f)) > 1.5e-6 {
+				t.Errorf("%s: %s = %v; want %v", name, f, got.Value(f), want.Value(f))
 			}
-			if got.stoppedBy[f] != "" {
-				t.Errorf("%s: %s is stopped: %s", name, f, got.stoppedBy[f])
+			if got.stops[f] != "" {
+				t.Errorf("%s: %s is stopped: %s", name, f, got.stops[f])
 			}
 		}
 	}
@@ -291,14 +291,11 @@ func TestStoppedLimitsHaveNoRoom(t *testing.T) {
 func checkStopped(t *testing.T, s solver, sol solution) (told int) {
 	t.Helper()
 	x := s.variablesOf(sol.values)
-	for f, name := range sol.stopped {
-		if name == "" {
-			continue
-		}
+	for f, name := range sol.stops {
 		told++
 		for _, l := range s.limits {
-			if l.name == name && l.room.at(x) > 1e-6 && segments.Figure(f) != segments.GlassEnd && !isPillar(segments.Figure(f)) {
-				t.Errorf("%s: %s is told to be stopped by %q, which has %v of room", s.profile.Name, segments.Figure(f), name, l.room.at(x))
+			if l.name == name && l.room.at(x) > 1e-6 && f != segments.GlassEnd && !isPillar(f) {
+				t.Errorf("%s: %s is told to be stopped by %q, which has %v of room", s.profile.Name, f, name, l.room.at(x))
 			}
 		}
 	}
@@ -320,8 +317,8 @@ func TestPinnedAtALimit(t *testing.T) {
 			continue
 		}
 		f, _ := segments.Lookup(c.figure)
-		if plan.stoppedBy[f] != c.limit || plan.states[f] != statePinned {
-			t.Errorf("%s=%s: %s, %q; want pinned, %q", c.figure, c.value, plan.states[f], plan.stoppedBy[f], c.limit)
+		if plan.stops[f] != c.limit || plan.states[f] != statePinned {
+			t.Errorf("%s=%s: %s, %q; want pinned, %q", c.figure, c.value, plan.states[f], plan.stops[f], c.limit)
 		}
 	}
 }
@@ -334,7 +331,7 @@ func TestSolveByHand(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		return p.Values
+		return p.Values()
 	}
 	// A pin on belt or greenhouse moves the sill by a ninth of what it would at its full half-range: under .02 w.
 	for _, c := range [][2]string{{"belt", "1.79w"}, {"greenhouse", "0.556w"}, {"body-side", "1.413w"}} {

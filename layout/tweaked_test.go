@@ -64,14 +64,14 @@ func TestSportyLowersTheGreenhouse(t *testing.T) {
 			t.Fatal(err)
 		}
 		switch {
-		case is.Height > was.Height-.05, is.Greenhouse > was.Greenhouse-.05:
-			t.Errorf("%s: height %.3f to %.3f, greenhouse %.3f to %.3f: not lowered", name, was.Height, is.Height, was.Greenhouse, is.Greenhouse)
-		case math.Abs(float64(is.Belt-was.Belt)) > same:
-			t.Errorf("%s: the belt went from %v to %v", name, was.Belt, is.Belt)
-		case is.BodySide-(was.Sill-is.Sill) > was.BodySide+same:
-			t.Errorf("%s: body side %v to %v with the sill at %v to %v", name, was.BodySide, is.BodySide, was.Sill, is.Sill)
-		case math.Abs(is.WheelsBetween-was.WheelsBetween) > same:
-			t.Errorf("%s: wheels between %v to %v", name, was.WheelsBetween, is.WheelsBetween)
+		case is.Height() > was.Height()-.05, is.Greenhouse() > was.Greenhouse()-.05:
+			t.Errorf("%s: height %.3f to %.3f, greenhouse %.3f to %.3f: not lowered", name, was.Height(), is.Height(), was.Greenhouse(), is.Greenhouse())
+		case math.Abs(float64(is.Belt()-was.Belt())) > same:
+			t.Errorf("%s: the belt went from %v to %v", name, was.Belt(), is.Belt())
+		case is.BodySide()-(was.Sill()-is.Sill()) > was.BodySide()+same:
+			t.Errorf("%s: body side %v to %v with the sill at %v to %v", name, was.BodySide(), is.BodySide(), was.Sill(), is.Sill())
+		case math.Abs(is.WheelsBetween()-was.WheelsBetween()) > same:
+			t.Errorf("%s: wheels between %v to %v", name, was.WheelsBetween(), is.WheelsBetween())
 		}
 	}
 }
@@ -83,7 +83,7 @@ func TestTweakLaws(t *testing.T) {
 		a, b := segments.AppliedTweak{Tweak: tweak(t, "sporty"), Strength: .7}, segments.AppliedTweak{Tweak: tweak(t, "longer"), Strength: 1}
 		one, err1 := Solve(segments.Brief{Profile: p, Tweaks: []segments.AppliedTweak{a, b}})
 		two, err2 := Solve(segments.Brief{Profile: p, Tweaks: []segments.AppliedTweak{b, a, {Tweak: tweak(t, "tough")}}})
-		if err1 != nil || err2 != nil || !sameNumbers(one.Values, two.Values, 0) {
+		if err1 != nil || err2 != nil || !sameNumbers(one.Values(), two.Values(), 0) {
 			t.Errorf("%s: the order of tweaks counts: %v %v", name, err1, err2)
 		}
 		tall, err := Solve(segments.Brief{Profile: p, Tweaks: []segments.AppliedTweak{{Tweak: tweak(t, "stately"), Strength: 1}}})
@@ -91,8 +91,8 @@ func TestTweakLaws(t *testing.T) {
 			t.Fatal(err)
 		}
 		was := Typical(p)
-		if up := tall.Cowl - was.Cowl; math.Abs(float64(up-(tall.Belt-was.Belt))) > 2e-6 && tall.stoppedBy[segments.Cowl] == "" {
-			t.Errorf("%s: the belt went up by %v, the cowl by %v", name, tall.Belt-was.Belt, up)
+		if up := tall.Cowl() - was.Cowl(); math.Abs(float64(up-(tall.Belt()-was.Belt()))) > 2e-6 && tall.stops[segments.Cowl] == "" {
+			t.Errorf("%s: the belt went up by %v, the cowl by %v", name, tall.Belt()-was.Belt(), up)
 		}
 	}
 }
@@ -145,7 +145,7 @@ func TestWildTweaks(t *testing.T) {
 			t.Errorf("%s: %+v at %v: %v", p.Name, moves, strength, err)
 			return
 		}
-		for f, v := range plan.Values {
+		for f, v := range plan.Values() {
 			if plan.Profile.Form.Has(segments.Figure(f)) && (math.IsNaN(v) || math.IsInf(v, 0)) {
 				t.Errorf("%s: %+v at %v: %s = %v", p.Name, moves, strength, segments.Figure(f), v)
 			}

@@ -21,9 +21,9 @@ func Vary(p Plan, turns Offsets, most float64) (Plan, bool) {
 	typical := s.typical
 	for f := range segments.FigureCount {
 		if p.varies(f) {
-			typical[f] = p.Values[f] + towards(p, f, turns[f])
+			typical[f] = p.Value(f) + towards(p, f, turns[f])
 		} else if f.Info().Role != segments.Derived {
-			typical[f] = p.Values[f]
+			typical[f] = p.Value(f)
 		}
 	}
 	// The A-pillar's foot goes along: aim and rake are moved each by itself.
@@ -41,7 +41,7 @@ func Vary(p Plan, turns Offsets, most float64) (Plan, bool) {
 		if !p.varies(f) {
 			continue
 		}
-		if moved := out.Values[f] - p.Values[f]; moved > towards(p, f, most)+quantum || moved < towards(p, f, -most)-quantum {
+		if moved := out.Value(f) - p.Value(f); moved > towards(p, f, most)+quantum || moved < towards(p, f, -most)-quantum {
 			return Plan{}, false
 		}
 	}
@@ -51,7 +51,7 @@ func Vary(p Plan, turns Offsets, most float64) (Plan, bool) {
 // WithValues returns the varied plan of p whose values Vary gave before: they are all that has to be kept of it.
 func (p Plan) WithValues(varied segments.Values) Plan {
 	out := Place(p.Profile, varied)
-	out.Values, out.Brief, out.states, out.Varied = varied, p.Brief, p.states, true
+	out.Brief, out.exact, out.states, out.Varied = p.Brief, p.exact, p.states, true
 	return out
 }
 
@@ -64,9 +64,9 @@ func (p Plan) varies(f segments.Figure) bool {
 func towards(p Plan, f segments.Figure, share float64) float64 {
 	r := p.Profile.Figures[f].Range
 	if share < 0 {
-		return -float64(share * math.Min(0, r.Lo-p.Values[f]))
+		return -float64(share * math.Min(0, r.Lo-p.Value(f)))
 	}
-	return float64(share * math.Max(0, r.Hi-p.Values[f]))
+	return float64(share * math.Max(0, r.Hi-p.Value(f)))
 }
 
 // Difference returns by how many half-ranges two plans of one brief differ in the figure that differs most, among those that a side
@@ -75,7 +75,7 @@ func Difference(p, q Plan) float64 {
 	most := 0.
 	for f := range segments.FigureCount {
 		if p.InSideView(f) {
-			most = math.Max(most, math.Abs(p.Values[f]-q.Values[f])/p.Profile.Figures[f].Range.HalfWidth())
+			most = math.Max(most, math.Abs(p.Value(f)-q.Value(f))/p.Profile.Figures[f].Range.HalfWidth())
 		}
 	}
 	return most

@@ -55,7 +55,7 @@ func checkVaried(t *testing.T, base, plan Plan, most float64) {
 			continue
 		}
 		in := base.Profile.Figures[f].Range
-		v, w := plan.Values[f], base.Values[f]
+		v, w := plan.Value(f), base.Value(f)
 		switch {
 		case base.states[f] == statePinned:
 			if v != w {
@@ -68,14 +68,14 @@ func checkVaried(t *testing.T, base, plan Plan, most float64) {
 		}
 	}
 	// The limits are judged on the varied figures alone, as if they had been the profile's own.
-	s := newSolver(segments.Brief{Profile: base.Profile}).standing(plan.Values)
-	at := s.variablesOf(plan.Values)
+	s := newSolver(segments.Brief{Profile: base.Profile}).standing(plan.Values())
+	at := s.variablesOf(plan.Values())
 	for _, l := range s.limits {
 		if l.room.at(at) < -atTheDoor {
 			t.Errorf("%s, most %v: %s fails by %v", name, most, l.name, -l.room.at(at))
 		}
 	}
-	v := plan.Values
+	v := plan.Values()
 	if head := s.glassX(v) - v[segments.PillarHead] - .4; head < -1e-4 { // the rake's last digit, seen from the header
 		t.Errorf("%s, most %v: %s: missed by %v", name, most, headBeforeGlass, -head)
 	}
@@ -92,8 +92,8 @@ func TestVaryNothing(t *testing.T) {
 			t.Fatal(err)
 		}
 		plan, ok := Vary(base, Offsets{}, 1)
-		if !ok || !sameNumbers(plan.Values, base.Values, atTheDoor) {
-			t.Errorf("%s: %v\n%v\nwant\n%v", name, ok, plan.Values, base.Values)
+		if !ok || !sameNumbers(plan.Values(), base.Values(), atTheDoor) {
+			t.Errorf("%s: %v\n%v\nwant\n%v", name, ok, plan.Values(), base.Values())
 		}
 		if Difference(plan, base) > 1e-3 {
 			t.Errorf("%s: %v half-ranges apart", name, Difference(plan, base))
@@ -113,9 +113,9 @@ func TestWithTheSameValues(t *testing.T) {
 		if !ok {
 			continue
 		}
-		again := base.WithValues(plan.Values)
+		again := base.WithValues(plan.Values())
 		plan.states, again.states = base.states, base.states
-		plan.stoppedBy = again.stoppedBy
+		plan.stops = again.stops
 		if fmt.Sprint(again) != fmt.Sprint(plan) { // figures that a form lacks are NaN, which equals nothing
 			t.Errorf("%s: the plan differs", name)
 		}

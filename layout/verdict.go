@@ -248,5 +248,5 @@ func article(name string) string {
 
 // ReadsAs returns what the plan reads as among the segments, beside its own.
 func (p Plan) ReadsAs(among []*segments.Profile) Verdict {
-	return readsAs(measured{p.Values, p.Profile.Form}, p.Profile, among)
+	return readsAs(measured{p.Values(), p.Profile.Form}, p.Profile, among)
 }

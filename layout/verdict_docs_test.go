@@ -115,7 +115,7 @@ func TestTweakRatesInDocs(t *testing.T) {
 					continue
 				}
 				for _, s := range []float64{strength, -strength} {
-					m := measured{dosed(t, p, segments.AppliedTweak{Tweak: tw, Strength: s}).Values, p.Form}
+					m := measured{dosed(t, p, segments.AppliedTweak{Tweak: tw, Strength: s}).Values(), p.Form}
 					d := distance(m, p)
 					plans++
 					if nearestSegments(m, all)[0].Distance >= d-clearly {
@@ -161,7 +161,7 @@ func TestDistancesOfBentSuvs(t *testing.T) {
 		{[]segments.AppliedTweak{dose("longer", 2)}, 1.29},
 		{[]segments.AppliedTweak{dose("sporty", 2), dose("longer", 1)}, 1.55},
 	} {
-		got := distance(measured{dosed(t, suv, c.doses...).Values, suv.Form}, suv)
+		got := distance(measured{dosed(t, suv, c.doses...).Values(), suv.Form}, suv)
 		if got < c.want-.02 || got > c.want+.02 {
 			t.Errorf("%v: %.3f from suv; want %.2f", c.doses, got, c.want)
 		}

@@ -56,23 +56,23 @@ func (a Arch) angle(y geom.Wheels) float64 {
 
 // frontArch runs from the sill over the wheel to the lip under the nose.
 func (b *body) frontArch() Arch {
-	a := Arch{Centre: point{Y: .5}, Radius: b.FrontArch}
+	a := Arch{Centre: point{Y: .5}, Radius: b.FrontArch()}
 	a.From = a.angle(b.sillLine())
-	a.To = math.Pi - a.angle(max(b.Clearance, b.Sill-.03))
+	a.To = math.Pi - a.angle(max(b.Clearance(), b.Sill()-.03))
 	return a
 }
 
 // rearArch runs from the lip under the tail over the wheel to the sill.
 func (b *body) rearArch() Arch {
 	const rise geom.Wheels = .015 // of the sill towards the rear arch: a level sill looks as if it sagged
-	a := Arch{Centre: point{X: b.Wheelbase, Y: b.RearRadius}, Radius: b.RearArch}
+	a := Arch{Centre: point{X: b.Wheelbase(), Y: b.RearRadius()}, Radius: b.RearArch()}
 	a.From = a.angle(b.sillLine())
 	a.To = math.Pi - a.angle(b.sillLine()+rise)
 	return a
 }
 
 // sillLine is the height of the body's lower edge between the wheels, never under the clearance.
-func (b *body) sillLine() geom.Wheels { return max(b.Sill, b.Clearance) }
+func (b *body) sillLine() geom.Wheels { return max(b.Sill(), b.Clearance()) }
 
 func (b *body) frontLip() point {
 	a := b.frontArch()

@@ -59,14 +59,14 @@ func (b *body) miss() growth {
 	if b.isOpen() {
 		top = geom.BoundsOf(b.roofUp).Max.Y
 	}
-	return growth{b.Height - top, b.Nose - box.Min.X, b.Tail - box.Max.X}
+	return growth{b.Height() - top, b.Nose() - box.Min.X, b.Tail() - box.Max.X}
 }
 
 func (b *body) isOpen() bool { return b.Profile.Form == segments.Open }
 
 // attempt draws the upper line once.
 func attempt(p layout.Plan, extra growth) *body {
-	b := &body{Plan: p, shape: p.Profile.Shape, extra: extra, slope: p.PillarRake.Tan()}
+	b := &body{Plan: p, shape: p.Profile.Shape, extra: extra, slope: p.PillarRake().Tan()}
 	b.placeRear()
 	b.placeRoof()
 	b.drawFront()
@@ -90,13 +90,13 @@ func (b *body) add(line quad, soft segments.Setback) {
 
 // onPillar returns the point of the A-pillar's line at height y.
 func (b *body) onPillar(y geom.Wheels) point {
-	return point{X: geom.Wheels(float64(y-b.PillarAim) / b.slope), Y: y}
+	return point{X: geom.Wheels(float64(y-b.PillarAim()) / b.slope), Y: y}
 }
 
 // placeRoof lays the roof's parabola and finds the header on it.
 func (b *body) placeRoof() {
-	quarter := float64(b.Wheelbase) / 4
-	peak := point{X: b.onPillar(b.Height).X, Y: b.Height + b.extra.roof}
+	quarter := float64(b.Wheelbase()) / 4
+	peak := point{X: b.onPillar(b.Height()).X, Y: b.Height() + b.extra.roof}
 	behind := b.shape.Apex * quarter
 	peak.X += geom.Wheels(behind)
 	fall := float64(b.shape.Crown) / (quarter * quarter)
@@ -108,7 +108,7 @@ func (b *body) placeRoof() {
 	fall = math.Min(fall, .18*b.slope/math.Max(behind, .01))
 	fall = math.Max(fall, 1e-6)
 	b.roof = parabola{Vertex: peak, Bend: -fall}
-	b.header = meet(b.roof, b.slope, b.PillarAim)
+	b.header = meet(b.roof, b.slope, b.PillarAim())
 }
 
 // meet returns where the line y = at + slope·x meets p, a parabola that bends down: the first place from below, going
@@ -140,13 +140,13 @@ func (b *body) drawClosed() {
 // where it would cut the end of the side glass or leave too short a roof.
 func (b *body) roofEnd(foot point) point {
 	const roofLength geom.Wheels = .45 // at least, behind the header
-	slope, steepest := max(b.TailRake, 4).Tan(), geom.Degrees(88).Tan()
+	slope, steepest := max(b.TailRake(), 4).Tan(), geom.Degrees(88).Tan()
 	if !b.hasDeck() && !b.isOpen() {
 		// A tailgate steeper than the tail below it would turn their corner inside out.
 		in := b.tail[1].Sub(b.tail[0])
 		steepest = math.Tan(math.Max(.07, math.Atan2(float64(-in.Y), float64(in.X))-3*math.Pi/180))
 	}
-	if glass := (point{X: b.GlassEnd + .03, Y: b.BeltAt(b.GlassEnd) + .05}); glass.X < foot.X-.05 {
+	if glass := (point{X: b.GlassEnd() + .03, Y: b.BeltAt(b.GlassEnd()) + .05}); glass.X < foot.X-.05 {
 		slope = math.Max(slope, float64((glass.Y-foot.Y)/(foot.X-glass.X)))
 	}
 	slope = math.Min(slope, steepest)

@@ -48,8 +48,8 @@ func (b *body) drawFront() {
 
 // drawFace returns the face from chin to bonnet edge.
 func (b *body) drawFace(lean geom.Wheels) quad {
-	edge := max(b.BonnetEdge, b.Chin+.1)
-	return upright(b.Nose+b.extra.nose, b.Chin, edge, b.ChinSetback, lean, -1).Along(b.Chin, edge)
+	edge := max(b.BonnetEdge(), b.Chin()+.1)
+	return upright(b.Nose()+b.extra.nose, b.Chin(), edge, b.ChinSetback(), lean, -1).Along(b.Chin(), edge)
 }
 
 // drawBonnet returns the bonnet from its edge to the cowl, which lies on the A-pillar's line.
@@ -57,7 +57,7 @@ func (b *body) drawFace(lean geom.Wheels) quad {
 // raises it as long as it still climbs at the cowl; where that is not enough the cowl slides up the pillar:
 // a bonnet that dips before the screen reads as a bump.
 func (b *body) drawBonnet(edge point) quad {
-	low := max(b.Cowl, edge.Y+.02)
+	low := max(b.Cowl(), edge.Y+.02)
 	high := max(low, b.header.Y-.2)
 	cowl := least(low, high, func(y geom.Wheels) bool {
 		return b.clearsWing(b.bonnetTo(edge, y, mostBow))
@@ -110,11 +110,11 @@ func least(low, high geom.Wheels, holds func(geom.Wheels) bool) geom.Wheels {
 
 func (b *body) clearsWing(bonnet quad) bool {
 	for _, x := range [5]geom.Wheels{-.2, -.1, 0, .1, .2} {
-		y := b.PillarAim + geom.Wheels(b.slope*float64(x))
+		y := b.PillarAim() + geom.Wheels(b.slope*float64(x))
 		if x < bonnet[2].X {
 			y = heightOn(bonnet, x)
 		}
-		if y < .5+wing+geom.Wheels(math.Sqrt(math.Max(0, float64(b.FrontArch*b.FrontArch)-float64(x*x)))) {
+		if y < .5+wing+geom.Wheels(math.Sqrt(math.Max(0, float64(b.FrontArch()*b.FrontArch())-float64(x*x)))) {
 			return false
 		}
 	}
@@ -139,22 +139,22 @@ func (b *body) hasDeck() bool {
 // placeRear places the tail, its upper edge and the foot of what stands on it.
 func (b *body) placeRear() {
 	s := b.shape
-	top := b.Sill + geom.Wheels(s.Shoulder*float64(b.BodySide))
+	top := b.Sill() + geom.Wheels(s.Shoulder*float64(b.BodySide()))
 	switch b.Profile.Form {
 	case segments.ThreeBox, segments.Bed, segments.Open:
-		top = b.Deck - s.DeckFall
+		top = b.Deck() - s.DeckFall
 	case segments.Fastback:
-		top = b.Deck
+		top = b.Deck()
 	}
-	top = max(top, b.TailLow+.1)
-	b.tail = upright(b.Tail+b.extra.tail, b.TailLow, top, b.TailSetback, s.TailLean, 1).Along(top, b.TailLow)
+	top = max(top, b.TailLow()+.1)
+	b.tail = upright(b.Tail()+b.extra.tail, b.TailLow(), top, b.TailSetback(), s.TailLean, 1).Along(top, b.TailLow())
 	b.tailTop = b.tail[0]
 	b.foot = b.tailTop
 	switch b.Profile.Form {
 	case segments.ThreeBox, segments.Open:
-		b.foot = point{X: min(b.Wheelbase+b.TailFoot, b.tailTop.X-.1), Y: b.Deck}
+		b.foot = point{X: min(b.Wheelbase()+b.TailFoot(), b.tailTop.X-.1), Y: b.Deck()}
 	case segments.Bed:
-		b.foot = point{X: min(b.GlassEnd+s.CabBack, b.tailTop.X-.3), Y: b.Deck}
+		b.foot = point{X: min(b.GlassEnd()+s.CabBack, b.tailTop.X-.3), Y: b.Deck()}
 	}
 }
 

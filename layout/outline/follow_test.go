@@ -28,14 +28,14 @@ func TestOutlineFollowsTheFigures(t *testing.T) {
 
 		taller := with(segments.Height, .05)
 		if p.Form == segments.Open {
-			same("height moves the roof", bounds(Of(taller).Line("roof-up")).Max.Y, taller.Height)
+			same("height moves the roof", bounds(Of(taller).Line("roof-up")).Max.Y, taller.Height())
 		} else {
-			same("height moves the roof", reach(taller).Max.Y, taller.Height)
+			same("height moves the roof", reach(taller).Max.Y, taller.Height())
 		}
 
 		longer := with(segments.WheelsBetween, .1)
 		same("wheels between move the tail", reach(longer).Max.X-reach(before).Max.X, .1)
-		same("wheels between leave the nose", reach(longer).Min.X, before.Nose)
+		same("wheels between leave the nose", reach(longer).Min.X, before.Nose())
 		same("wheels between move the rear arch", arcCentre(t, longer)-arcCentre(t, before), .1)
 
 		chin := with(segments.Chin, .03)
@@ -75,7 +75,7 @@ func arcCentre(t testing.TB, p layout.Plan) geom.Wheels {
 
 // lowestAhead returns the height of the drawn body a twentieth of a wheel behind the nose, underneath.
 func lowestAhead(p layout.Plan) geom.Wheels {
-	x, low := p.Nose+.05, geom.Wheels(math.Inf(1))
+	x, low := p.Nose()+.05, geom.Wheels(math.Inf(1))
 	for _, c := range Of(p).Upper {
 		for i := range 41 {
 			if q := c.At(float64(i) / 40); math.Abs(float64(q.X-x)) < .03 {
@@ -90,7 +90,7 @@ func lowestAhead(p layout.Plan) geom.Wheels {
 func mostRise(a, b layout.Plan) geom.Wheels {
 	over, under := drawBody(a).trace, drawBody(b).trace
 	most := geom.Wheels(0)
-	for x := b.Wheelbase; x < b.Tail-.1; x += .01 {
+	for x := b.Wheelbase(); x < b.Tail()-.1; x += .01 {
 		most = max(most, heightAt(over, x)-heightAt(under, x))
 	}
 	return most

@@ -12,12 +12,12 @@ func (b *body) frontLamp() layout.Path {
 	s := b.shape
 	const inFace, underBonnet geom.Wheels = .025, .045
 	deep, long := s.LampDepth, s.LampLength
-	base := min(b.FrontLamp, b.BonnetEdge-.04-geom.Wheels(.45*deep))
+	base := min(b.FrontLamp(), b.BonnetEdge()-.04-geom.Wheels(.45*deep))
 	frontAt := func(y geom.Wheels) geom.Wheels { x, _ := reach(b.trace, y); return x }
 	low := point{X: frontAt(base) + inFace, Y: base}
 
 	// The upper front corner moves back until the bonnet stands high enough over it.
-	y := min(base+geom.Wheels(.72*deep), b.BonnetEdge-.05)
+	y := min(base+geom.Wheels(.72*deep), b.BonnetEdge()-.05)
 	x := max(frontAt(y)+inFace+.005, low.X+.02)
 	for range 100 {
 		if heightAt(b.trace, x)-underBonnet >= base+geom.Wheels(.4*deep) {
@@ -43,7 +43,7 @@ func (b *body) rearLamp() layout.Path {
 	s := b.shape
 	const inTail, underDeck geom.Wheels = .02, .06
 	deep, long := s.RearLampDepth, s.RearLampLength
-	base := b.RearLamp + (b.LampDepth-deep)/2 // about the guide's box
+	base := b.RearLamp() + (b.LampDepth()-deep)/2 // about the guide's box
 	if b.hasDeck() || b.isOpen() || b.Profile.Form == segments.Fastback {
 		base = min(base, b.tailTop.Y-underDeck-deep) // a tailgate goes on above the shoulder, a boot ends
 	}
@@ -69,12 +69,12 @@ func bounds(path layout.Path) geom.Box[geom.Wheels] {
 // shoulder returns the line that runs from behind the front arch into the rear lamp, or into the air intake.
 func (b *body) shoulder(rearLamp layout.Path) layout.Path {
 	s := b.shape
-	slope := (b.BeltRise + s.ShoulderWedge).Tan()
+	slope := (b.BeltRise() + s.ShoulderWedge).Tan()
 	on := func(x geom.Wheels) point {
-		return point{X: x, Y: b.Belt - s.ShoulderDrop + geom.Wheels(slope*float64(x-b.Wheelbase/2))}
+		return point{X: x, Y: b.Belt() - s.ShoulderDrop + geom.Wheels(slope*float64(x-b.Wheelbase()/2))}
 	}
 	lamp := bounds(rearLamp)
-	from, to := on(.75*b.FrontArch), on(lamp.Min.X-.03)
+	from, to := on(.75*b.FrontArch()), on(lamp.Min.X-.03)
 	from.Y = min(from.Y, heightOn(b.bonnet, from.X)-.10)
 	to.Y = min(to.Y, lamp.Max.Y)
 	if s.Intake {

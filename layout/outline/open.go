@@ -35,7 +35,7 @@ func (b *body) drawOpen() {
 
 // frame returns the corners of the frame's upper end: on the pillar's line, behind it, and below that.
 func (b *body) frame() (top, end, under point) {
-	top = b.onPillar(max(b.Height-frameDrop, b.bonnet[2].Y+.2))
+	top = b.onPillar(max(b.Height()-frameDrop, b.bonnet[2].Y+.2))
 	end = top.Add(point{X: frameRail, Y: .03})
 	return top, end, end.Add(point{X: -.01, Y: -frameHead})
 }
@@ -57,13 +57,13 @@ func (b *body) quarterLight() layout.Path {
 
 // beltBehind returns the point of the belt line that lies a step behind the A-pillar's line.
 func (b *body) beltBehind(step geom.Wheels) point {
-	x := b.PillarFoot.X + step
+	x := b.PillarFoot().X + step
 	return point{X: x, Y: b.BeltAt(x)}
 }
 
 // cockpitEnd returns the rear end of the cockpit's opening, on the belt.
 func (b *body) cockpitEnd() point {
-	x := min(b.GlassEnd+b.shape.Cockpit, b.tailTop.X-.2)
+	x := min(b.GlassEnd()+b.shape.Cockpit, b.tailTop.X-.2)
 	return point{X: x, Y: b.BeltAt(x)}
 }
 

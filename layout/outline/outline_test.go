@@ -37,18 +37,18 @@ func faults(p layout.Plan) []string {
 		}
 	}
 	box := geom.BoundsOf(o.Upper)
-	top, want := box.Max.Y, p.Height
+	top, want := box.Max.Y, p.Height()
 	if b.isOpen() {
-		if top >= p.Height-.05 {
-			tell("windscreen frame reaches %.4f under a roof of %.4f", top, p.Height)
+		if top >= p.Height()-.05 {
+			tell("windscreen frame reaches %.4f under a roof of %.4f", top, p.Height())
 		}
 		top = bounds(o.Line("roof-up")).Max.Y
 	}
-	if abs(box.Min.X-p.Nose) > extremeBy || abs(box.Max.X-p.Tail) > extremeBy || abs(top-want) > extremeBy {
-		tell("extremes off: nose %.1e tail %.1e top %.1e", box.Min.X-p.Nose, box.Max.X-p.Tail, top-want)
+	if abs(box.Min.X-p.Nose()) > extremeBy || abs(box.Max.X-p.Tail()) > extremeBy || abs(top-want) > extremeBy {
+		tell("extremes off: nose %.1e tail %.1e top %.1e", box.Min.X-p.Nose(), box.Max.X-p.Tail(), top-want)
 	}
-	if low := bounds(o.Line("body")).Min.Y; low < p.Clearance-1e-9 {
-		tell("lowest point %.4f under the clearance %.4f", low, p.Clearance)
+	if low := bounds(o.Line("body")).Min.Y; low < p.Clearance()-1e-9 {
+		tell("lowest point %.4f under the clearance %.4f", low, p.Clearance())
 	}
 	all = append(all, archFaults(p, o)...)
 	all = append(all, insideFaults(p, o)...)
@@ -154,7 +154,7 @@ func (b *body) mayBeHollow(p point) bool {
 	case b.hasDeck():
 		return near(b.foot, .5)
 	case b.isOpen():
-		return p.X > b.PillarFoot.X && p.X < b.cockpitEnd().X+.5
+		return p.X > b.PillarFoot().X && p.X < b.cockpitEnd().X+.5
 	}
 	return false
 }
@@ -168,9 +168,9 @@ func archFaults(p layout.Plan, o Outline) []string {
 		if s.Verb == geom.ArcTo {
 			arcs++
 			c, _, _ := geom.ArcCentre(at, s)
-			axle, r := point{Y: .5}, p.FrontArch
-			if c.X > p.Wheelbase/2 {
-				axle, r = point{X: p.Wheelbase, Y: p.RearRadius}, p.RearArch
+			axle, r := point{Y: .5}, p.FrontArch()
+			if c.X > p.Wheelbase()/2 {
+				axle, r = point{X: p.Wheelbase(), Y: p.RearRadius()}, p.RearArch()
 			}
 			if c.Sub(axle).Len() > 1e-9 || s.R != r {
 				all = append(all, fmt.Sprintf("arch centre (%.6f, %.6f) radius %.6f", c.X, c.Y, s.R))
@@ -212,7 +212,7 @@ func insideFaults(p layout.Plan, o Outline) []string {
 	if glass == nil {
 		return append(all, "no side glass")
 	}
-	if off := bounds(glass).Max.X - p.GlassEnd; abs(off) > glassBy {
+	if off := bounds(glass).Max.X - p.GlassEnd(); abs(off) > glassBy {
 		all = append(all, fmt.Sprintf("glass ends %.4f off", off))
 	}
 	if area := loopArea(glass.Flatten(24)[0]); area < .1 {
@@ -244,10 +244,10 @@ func loopArea(line []point) float64 {
 
 // screenOff returns the largest distance of the drawn screen from the A-pillar's line, negative inside it.
 func screenOff(b *body) float64 {
-	along := point{X: geom.Wheels(math.Cos(b.PillarRake.Radians())), Y: geom.Wheels(math.Sin(b.PillarRake.Radians()))}
+	along := point{X: geom.Wheels(math.Cos(b.PillarRake().Radians())), Y: geom.Wheels(math.Sin(b.PillarRake().Radians()))}
 	worst := 0.
 	for i := range 41 {
-		d := along.Cross(b.lines[3].At(float64(i) / 40).Sub(point{Y: b.PillarAim}))
+		d := along.Cross(b.lines[3].At(float64(i) / 40).Sub(point{Y: b.PillarAim()}))
 		if math.Abs(d) > math.Abs(worst) {
 			worst = d
 		}
@@ -290,7 +290,7 @@ func TestOutlineOfRandomPlans(t *testing.T) {
 
 // anywhere returns figures anywhere inside the profile's ranges, the rake within 2.5° of its typical value.
 func anywhere(p *segments.Profile, random *rand.Rand) segments.Values {
-	v := layout.Typical(p).Values
+	v := layout.Typical(p).Values()
 	for f := range segments.FigureCount {
 		if f.Info().Role != segments.Declared || !p.Form.Has(f) {
 			continue
@@ -307,27 +307,27 @@ func anywhere(p *segments.Profile, random *rand.Rand) segments.Values {
 // holdsLimits reports whether p keeps the hard limits under which a plan is a vehicle at all.
 func holdsLimits(p layout.Plan) bool {
 	form := p.Profile.Form
-	drop := geom.Wheels(p.Values[segments.HeaderDrop])
-	foot := layout.Typical(p.Profile).PillarFoot.X
+	drop := geom.Wheels(p.Value(segments.HeaderDrop))
+	foot := layout.Typical(p.Profile).PillarFoot().X
 	roof := p.BeltAt(foot)
 	limits := []bool{
-		p.WheelsBetween >= float64(2*p.ArchGap),
-		p.Clearance <= min(p.Sill, p.Chin, p.TailLow),
-		.5+p.FrontArch+.05 <= p.BeltAt(0),
-		p.RearRadius+p.RearArch+.05 <= p.BeltAt(p.Wheelbase),
-		p.BodySide >= .1,
-		p.Greenhouse >= drop+.1,
-		p.Cowl <= roof,
-		p.BonnetEdge <= p.Cowl-.05,
-		!form.Has(segments.Deck) || p.Deck <= p.Belt+.15,
-		p.FrontLamp+p.LampDepth <= p.BonnetEdge+.05,
-		p.RearLamp+p.LampDepth <= rearLampRoom(p)+1e-9,
-		p.GlassEnd <= p.Tail-.1,
-		!form.Has(segments.TailFoot) || p.Wheelbase+p.TailFoot <= p.Tail-.1,
-		min(p.ChinSetback, p.TailSetback, p.FrontOverhang, p.RearOverhang, p.Sill, p.Clearance, p.ArchGap) >= 0,
-		p.ChinSetback <= p.FrontOverhang && p.TailSetback <= p.RearOverhang,
-		p.PillarFoot.X >= p.Nose+.3,
-		p.PillarHead.X+.4 <= p.GlassEnd,
+		p.WheelsBetween() >= float64(2*p.ArchGap()),
+		p.Clearance() <= min(p.Sill(), p.Chin(), p.TailLow()),
+		.5+p.FrontArch()+.05 <= p.BeltAt(0),
+		p.RearRadius()+p.RearArch()+.05 <= p.BeltAt(p.Wheelbase()),
+		p.BodySide() >= .1,
+		p.Greenhouse() >= drop+.1,
+		p.Cowl() <= roof,
+		p.BonnetEdge() <= p.Cowl()-.05,
+		!form.Has(segments.Deck) || p.Deck() <= p.Belt()+.15,
+		p.FrontLamp()+p.LampDepth() <= p.BonnetEdge()+.05,
+		p.RearLamp()+p.LampDepth() <= rearLampRoom(p)+1e-9,
+		p.GlassEnd() <= p.Tail()-.1,
+		!form.Has(segments.TailFoot) || p.Wheelbase()+p.TailFoot() <= p.Tail()-.1,
+		min(p.ChinSetback(), p.TailSetback(), p.FrontOverhang(), p.RearOverhang(), p.Sill(), p.Clearance(), p.ArchGap()) >= 0,
+		p.ChinSetback() <= p.FrontOverhang() && p.TailSetback() <= p.RearOverhang(),
+		p.PillarFoot().X >= p.Nose()+.3,
+		p.PillarHead().X+.4 <= p.GlassEnd(),
 	}
 	for _, ok := range limits {
 		if !ok {
@@ -339,9 +339,9 @@ func holdsLimits(p layout.Plan) bool {
 
 func rearLampRoom(p layout.Plan) geom.Wheels {
 	if p.Profile.Form.Has(segments.Deck) {
-		return p.Deck + .02
+		return p.Deck() + .02
 	}
-	return p.Belt
+	return p.Belt()
 }
 
 // profiles returns the whole catalogue.

@@ -24,7 +24,7 @@ func (b *body) doors() layout.Path {
 	if b.shape.Doors == 2 {
 		return append(path, b.twoDoorEnd(low)...)
 	}
-	end := min(geom.Wheels(float64(b.Wheelbase)*b.shape.DoorEnd), b.GlassEnd-.10)
+	end := min(geom.Wheels(float64(b.Wheelbase())*b.shape.DoorEnd), b.GlassEnd()-.10)
 	if len(behind) > 0 {
 		x := b.pillarAt(behind[0].At) + geom.Wheels(.3*behind[0].Width)
 		path = path.Move(point{X: x, Y: b.BeltAt(x)}).Line(point{X: x + .03, Y: low + .01})
@@ -40,15 +40,15 @@ func (b *body) doorFoot() geom.Wheels { return b.sillLine() + .035 }
 
 // frontShut is the front door's leading edge: from the pillar's foot down, leaning to the front arch.
 func (b *body) frontShut() layout.Path {
-	foot := b.PillarFoot.X + .07
+	foot := b.PillarFoot().X + .07
 	top := point{X: foot, Y: b.BeltAt(foot) - .01}
-	low := point{X: max(b.FrontArch+.14, top.X-.32), Y: b.doorFoot()}
+	low := point{X: max(b.FrontArch()+.14, top.X-.32), Y: b.doorFoot()}
 	return smooth([]cubic{geom.Bowed(low, top, .035).Elevate()})
 }
 
 // twoDoorEnd is the trailing edge of the only door on a side.
 func (b *body) twoDoorEnd(low geom.Wheels) layout.Path {
-	x := min(geom.Wheels(float64(b.Wheelbase)*b.shape.DoorEnd), b.Wheelbase-b.RearArch-.06)
+	x := min(geom.Wheels(float64(b.Wheelbase())*b.shape.DoorEnd), b.Wheelbase()-b.RearArch()-.06)
 	y := b.BeltAt(x)
 	return layout.Path{}.Move(point{X: x + .03, Y: y}).
 		Curve(point{X: x + .06, Y: y - .3}, point{X: x + .02, Y: y + geom.Wheels(.7*(low-y))}, point{X: x - .03, Y: low})
@@ -58,12 +58,12 @@ func (b *body) twoDoorEnd(low geom.Wheels) layout.Path {
 func (b *body) rearShut(x, low geom.Wheels) layout.Path {
 	a := b.rearArch()
 	a.Radius += max(.09, b.shape.Cladding+.05)
-	if x < b.Wheelbase-a.Radius+.02 {
+	if x < b.Wheelbase()-a.Radius+.02 {
 		return layout.Path{}.Move(point{X: x, Y: b.BeltAt(x)}).Line(point{X: x + .02, Y: low})
 	}
-	x = min(x, b.Wheelbase-a.Radius/4)
+	x = min(x, b.Wheelbase()-a.Radius/4)
 	top := point{X: x, Y: b.BeltAt(x)}
-	meet := math.Pi - math.Acos(float64((b.Wheelbase-x)/a.Radius))
+	meet := math.Pi - math.Acos(float64((b.Wheelbase()-x)/a.Radius))
 	a.From, a.To = meet+.16/float64(a.Radius), math.Pi-a.angle(low+.01)
 	knee := point{X: x + .01, Y: a.at(meet).Y + .20}
 	if knee.Y > top.Y-.02 || a.To < a.From {
@@ -79,8 +79,8 @@ func (b *body) slide() layout.Path {
 	if b.shape.Slide == (segments.Range{}) {
 		return nil
 	}
-	at := func(share float64) geom.Wheels { return geom.Wheels(share * float64(b.Wheelbase)) }
-	y := b.BeltAt(b.Wheelbase) - .11
+	at := func(share float64) geom.Wheels { return geom.Wheels(share * float64(b.Wheelbase())) }
+	y := b.BeltAt(b.Wheelbase()) - .11
 	return layout.Path{}.Move(point{X: at(b.shape.Slide.Lo), Y: y}).Line(point{X: at(b.shape.Slide.Hi), Y: y + .01})
 }
 
@@ -98,7 +98,7 @@ func (b *body) intake() layout.Path {
 
 // intakeTop is the upper front corner of the air intake.
 func (b *body) intakeTop() point {
-	x := b.Wheelbase - b.RearArch - .27
+	x := b.Wheelbase() - b.RearArch() - .27
 	return point{X: x, Y: b.BeltAt(x) - .10}
 }
 
@@ -109,8 +109,8 @@ func (b *body) bedGap() layout.Path {
 	}
 	x := b.foot.X + .035
 	low := b.sillLine() + .03
-	if dx := float64(x - b.Wheelbase); math.Abs(dx) < float64(b.RearArch) {
-		low = b.RearRadius + geom.Wheels(math.Sqrt(float64(b.RearArch*b.RearArch)-float64(dx*dx))) + .015
+	if dx := float64(x - b.Wheelbase()); math.Abs(dx) < float64(b.RearArch()) {
+		low = b.RearRadius() + geom.Wheels(math.Sqrt(float64(b.RearArch()*b.RearArch())-float64(dx*dx))) + .015
 	}
-	return layout.Path{}.Move(point{X: x, Y: b.Deck - .02}).Line(point{X: x, Y: low})
+	return layout.Path{}.Move(point{X: x, Y: b.Deck() - .02}).Line(point{X: x, Y: low})
 }

@@ -23,7 +23,7 @@ func (b *body) sideGlass() sideGlass {
 	}
 	// The rear corner is the figure's: where the body is thin above it, the frame is thin all round.
 	const wide, thin geom.Wheels = .04, .004
-	room := heightAt(b.trace, b.GlassEnd+geom.Wheels(.75*wide)) - b.BeltAt(b.GlassEnd)
+	room := heightAt(b.trace, b.GlassEnd()+geom.Wheels(.75*wide)) - b.BeltAt(b.GlassEnd())
 	frame := max(thin, min(wide, room-thin))
 	var g sideGlass
 	for sink := geom.Wheels(0); sink < .3; sink += .05 {
@@ -48,10 +48,10 @@ type glassEdges struct {
 func (b *body) glassAt(rake geom.Degrees, sink geom.Wheels) sideGlass {
 	e := b.glassEdges(sink)
 	var g sideGlass
-	end := b.GlassEnd
+	end := b.GlassEnd()
 	for range 8 {
 		g = b.glassTo(e, end, rake)
-		miss := b.GlassEnd - geom.BoundsOf(g.run).Max.X
+		miss := b.GlassEnd() - geom.BoundsOf(g.run).Max.X
 		if abs(miss) < 1e-9 {
 			break
 		}
@@ -64,10 +64,10 @@ func (b *body) glassAt(rake geom.Degrees, sink geom.Wheels) sideGlass {
 // glassEdges places front and upper edge: the pillar's line and the roof, each moved inwards.
 func (b *body) glassEdges(sink geom.Wheels) glassEdges {
 	const rounder = 1.1 // the glass curves a little more than the roof above it
-	lower := b.shape.PillarWidth / geom.Wheels(math.Cos(b.PillarRake.Radians()))
-	top := parabola{Vertex: point{X: b.roof.Vertex.X, Y: b.Height - b.shape.Rail - sink}, Bend: b.roof.Bend * rounder}
-	aim := b.PillarAim - lower
-	rise := b.BeltRise.Tan()
+	lower := b.shape.PillarWidth / geom.Wheels(math.Cos(b.PillarRake().Radians()))
+	top := parabola{Vertex: point{X: b.roof.Vertex.X, Y: b.Height() - b.shape.Rail - sink}, Bend: b.roof.Bend * rounder}
+	aim := b.PillarAim() - lower
+	rise := b.BeltRise().Tan()
 	x := geom.Wheels(float64(b.BeltAt(0)-aim) / (b.slope - rise))
 	return glassEdges{
 		front: point{X: x, Y: b.BeltAt(x)},
@@ -121,7 +121,7 @@ func (b *body) pillars(g sideGlass) layout.Path {
 				high.Y = heightAt(g.trace, high.X)
 				high.X = low.X + geom.Wheels(hint.Tilt*float64(high.Y-low.Y))
 			}
-			if high.Y > low.Y+.05 && low.X < b.GlassEnd {
+			if high.Y > low.Y+.05 && low.X < b.GlassEnd() {
 				path = path.Move(low).Line(high)
 			}
 		}
@@ -131,5 +131,5 @@ func (b *body) pillars(g sideGlass) layout.Path {
 
 // pillarAt returns the x a share of the way from the header to the end of the glass.
 func (b *body) pillarAt(share float64) geom.Wheels {
-	return b.header.X + geom.Wheels(share*float64(b.GlassEnd-b.header.X))
+	return b.header.X + geom.Wheels(share*float64(b.GlassEnd()-b.header.X))
 }

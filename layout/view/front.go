@@ -113,7 +113,7 @@ func (s *Solid) faceLines() []Line {
 
 // plate is a number plate of the common European size, 520 × 110 mm (MEM), upright on nose or tail round height y.
 func (s *Solid) plate(name string, front bool, y float64) Line {
-	wheel := s.plan.Values[segments.Wheel]
+	wheel := s.plan.Value(segments.Wheel)
 	wide, high := 260/wheel, 55/wheel
 	return s.window(name, front, span{y - high, y + high}, 24, func(float64) float64 { return wide })
 }

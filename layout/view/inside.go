@@ -43,7 +43,7 @@ func (s *Solid) inside(skin []panel) []mesh {
 func (s *Solid) floor(skin []panel) mesh {
 	m := mesh{arched: true}
 	for _, p := range skin {
-		if !p.arched || p.nodes[0][0].p.Y > s.plan.Belt {
+		if !p.arched || p.nodes[0][0].p.Y > s.plan.Belt() {
 			continue
 		}
 		for _, column := range p.nodes {
@@ -128,7 +128,7 @@ func (s *Solid) hollow() []mesh {
 	const steps = 40
 	o, half := s.places.opening, s.wellHalf()
 	floor := s.wellFloor()
-	start, end := s.places.foot.x, float64(s.plan.Tail)-1e-4
+	start, end := s.places.foot.x, float64(s.plan.Tail())-1e-4
 	if s.form == segments.Open {
 		start, end = s.places.cowl.x, o.hi
 	}

@@ -111,7 +111,7 @@ func (s *Solid) screenEdges(side geom.Wheels) []Line {
 		}
 		l.Points, l.outs = append(l.Points, s.onScreen(q)), append(l.outs, normal)
 	}
-	top := min(float64(s.plan.PillarHead.Y), p.head.y-.02)
+	top := min(float64(s.plan.PillarHead().Y), p.head.y-.02)
 	for i := range steps + 1 {
 		add(&pillar, mix(p.cowl.y, top, float64(i)/steps))
 	}

@@ -80,7 +80,7 @@ func (s *Solid) skin() []panel {
 // columns returns the x by which the sections of a zone are called: close together through nose, tail and the bow of a rear
 // screen.
 func (s *Solid) columns(z zone) []float64 {
-	n, nose, tail := s.shape, float64(s.plan.Nose), float64(s.plan.Tail)
+	n, nose, tail := s.shape, float64(s.plan.Nose()), float64(s.plan.Tail())
 	xs := []float64{z.from, z.to}
 	add := func(x float64) {
 		if x > z.from && x < z.to {
@@ -161,9 +161,9 @@ func (s *Solid) loft(z zone) panel {
 // every section's upper end.
 func (s *Solid) rimAt(z zone, x float64, q place, upperEnd bool) rim {
 	switch {
-	case x == float64(s.plan.Nose):
+	case x == float64(s.plan.Nose()):
 		return faceRim
-	case x == float64(s.plan.Tail):
+	case x == float64(s.plan.Tail()):
 		return backRim
 	case z.cab && x == s.places.foot.x:
 		return rearRim
@@ -178,8 +178,8 @@ func (s *Solid) rimAt(z zone, x float64, q place, upperEnd bool) rim {
 // sectionPlaces returns the places of the side view up one section, from the lower edge to its upper end.
 func (s *Solid) sectionPlaces(z zone, x float64) []place {
 	plan := s.plan
-	mid := float64(plan.Sill + plan.BodySide/2)
-	lo, reach := z.floor, float64(plan.Height)+.2
+	mid := float64(plan.Sill() + plan.BodySide()/2)
+	lo, reach := z.floor, float64(plan.Height())+.2
 	if z.floor == 0 {
 		lo = root(-.2, mid, func(y float64) float64 { return s.low.value(z.shift(x, y)) - y })
 	} else {

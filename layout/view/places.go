@@ -46,7 +46,7 @@ func (s *Solid) survey() {
 	cowl := upper.find(edge, end, func(at, _ point) bool { return at.X >= a.Cowl.X })
 	level, top := .12, a.Header
 	if s.form == segments.Open {
-		level, top = (s.plan.PillarRake.Tan()+.2)/2, a.FrameTop // the frame's upper rail still rises
+		level, top = (s.plan.PillarRake().Tan()+.2)/2, a.FrameTop // the frame's upper rail still rises
 	}
 	half := (a.Cowl.X + top.X) / 2 // the cowl is hollow: nothing ahead of this is the header
 	head := upper.find(cowl, end, func(at, dir point) bool { return at.X > half && float64(dir.Y) < level*float64(dir.X) })
@@ -72,7 +72,7 @@ func (s *Solid) survey() {
 // slope may be less than 45°.
 func (s *Solid) tailTurn() float64 {
 	if s.form == segments.TwoBox || s.form == segments.OneBox {
-		return math.Min(1, geom.Degrees(.6*float64(s.plan.TailRake)).Tan())
+		return math.Min(1, geom.Degrees(.6*float64(s.plan.TailRake())).Tan())
 	}
 	return 1
 }
@@ -106,7 +106,7 @@ func (s *Solid) surveyFoot(upper chain, head, deck chainPos) {
 	foot := upper.find(head, deck, func(at, dir point) bool {
 		return float64(at.X) > p.roofEnd.x+.15 && float64(max(dir.Y, -dir.Y)) < level*float64(dir.X)
 	})
-	steep := .6 * s.plan.TailRake.Tan()
+	steep := .6 * s.plan.TailRake().Tan()
 	top := upper.find(head, foot, func(at, dir point) bool {
 		return -float64(dir.Y) > steep*float64(dir.X) || float64(at.X) > p.roofEnd.x+.5
 	})
@@ -114,7 +114,7 @@ func (s *Solid) surveyFoot(upper chain, head, deck chainPos) {
 	s.rear = newGraph(upper.part(top, foot), true).eased(runOut, runOut)
 	s.roof = newGraph(upper.part(head, top), false).eased(runOut, runOut)
 	if s.form == segments.Bed {
-		p.opening = span{p.foot.x + .03, float64(s.plan.Tail) - gate}
+		p.opening = span{p.foot.x + .03, float64(s.plan.Tail()) - gate}
 	}
 }
 

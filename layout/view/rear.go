@@ -32,8 +32,8 @@ func (s *Solid) rearLines() []Line {
 		out = append(out, screen(p.foot.y+.09, p.screenTop.y-.02),
 			s.window("tailgate", false, span{bumper + .06, p.deckEnd.y - .04}, 20, func(float64) float64 { return wide }))
 	case segments.TwoBox, segments.OneBox:
-		belt := float64(s.plan.BeltAt(s.plan.Tail))
-		top := math.Min(p.deckEnd.y, float64(s.plan.Height)) - .10
+		belt := float64(s.plan.BeltAt(s.plan.Tail()))
+		top := math.Min(p.deckEnd.y, float64(s.plan.Height())) - .10
 		out = append(out, screen(belt+.03, top), s.window("tailgate", false, span{bumper + .03, top + .06}, 10, inside(screenFrame-.07)))
 		plate = mix(bumper, belt, .3)
 	case segments.Fastback:

@@ -15,7 +15,7 @@ func point3(x, y, z float64) Point3 {
 func (s *Solid) screenEdge(y float64) (x, half float64) {
 	cowl := s.places.cowl
 	if y <= cowl.y {
-		return cowl.x - float64((cowl.y-y)/s.plan.PillarRake.Tan()), s.cowlHalf
+		return cowl.x - float64((cowl.y-y)/s.plan.PillarRake().Tan()), s.cowlHalf
 	}
 	x = s.screen.value(y)
 	half = s.halfOf(x, y, s.form == segments.Open || s.places.hasFoot)

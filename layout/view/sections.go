@@ -62,9 +62,9 @@ func (s *Solid) sections() []Line {
 	for _, c := range []struct {
 		name string
 		x    geom.Wheels
-	}{{"section-front-axle", 0}, {"section-pillar", plan.PillarFoot.X}, {"section-header", plan.PillarHead.X},
-		{"section-rear-axle", plan.Wheelbase}, {"section-glass-end", plan.GlassEnd}} {
-		if c.x < plan.Tail-.1 {
+	}{{"section-front-axle", 0}, {"section-pillar", plan.PillarFoot().X}, {"section-header", plan.PillarHead().X},
+		{"section-rear-axle", plan.Wheelbase()}, {"section-glass-end", plan.GlassEnd()}} {
+		if c.x < plan.Tail()-.1 {
 			out = append(out, s.section(c.name, c.x)...)
 		}
 	}

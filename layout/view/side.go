@@ -28,16 +28,16 @@ const (
 
 func (s *Solid) plain(x, y float64) (z, byY float64) {
 	p := s.plan
-	base := float64(p.Wheelbase)
-	out := math.Max(0, math.Abs(x-base/2)-base/2) / (float64(p.Tail-p.Nose)/2 - base/2)
+	base := float64(p.Wheelbase())
+	out := math.Max(0, math.Abs(x-base/2)-base/2) / (float64(p.Tail()-p.Nose())/2 - base/2)
 	full := s.width/2 - float64(taperEnds*out*out)
-	door := ease(float64(p.FrontArch)+.02, float64(p.FrontArch)+.02+archReach, x) *
-		ease(float64(p.RearArch)+.02, float64(p.RearArch)+.02+archReach, base-x)
-	sill, belt := float64(p.Sill), float64(p.Belt)+float64((x-base/2)*s.rise)
+	door := ease(float64(p.FrontArch())+.02, float64(p.FrontArch())+.02+archReach, x) *
+		ease(float64(p.RearArch())+.02, float64(p.RearArch())+.02+archReach, base-x)
+	sill, belt := float64(p.Sill()), float64(p.Belt())+float64((x-base/2)*s.rise)
 	wide := sill + float64(waist*(belt-sill))
 	tyre := 1.
 	if x > base/2 {
-		tyre = 2 * float64(p.RearRadius)
+		tyre = 2 * float64(p.RearRadius())
 	}
 	// Over the arches the widest line rises to the tyre's top: a wing covers its wheel.
 	wide += float64((1 - door) * math.Max(0, math.Min(belt-underBelt, tyre+overTyre)-wide))

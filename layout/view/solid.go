@@ -37,9 +37,9 @@ type Solid struct {
 // NewSolid builds the solid over p. It moves with every figure of p.
 func NewSolid(p layout.Plan) *Solid {
 	s := &Solid{plan: p, anatomy: outline.AnatomyOf(p), shape: p.Profile.Solid, form: p.Profile.Form}
-	s.width = p.Values[segments.Width]
-	s.tumble = geom.Degrees(p.Values[segments.Tumblehome]).Tan()
-	s.rise = p.BeltRise.Tan()
+	s.width = p.Value(segments.Width)
+	s.tumble = geom.Degrees(p.Value(segments.Tumblehome)).Tan()
+	s.rise = p.BeltRise().Tan()
 	s.survey()
 	s.shorten()
 	s.cowlHalf = s.half(s.places.cowl.x, s.places.cowl.y)
@@ -50,9 +50,9 @@ func NewSolid(p layout.Plan) *Solid {
 func (s *Solid) shorten() {
 	const least = .02              // where no overhang is left
 	const around, full = 1.05, 1.1 // just outside the tyre; a quarter is full within a hair at 1 ÷ 1.1 of its depth
-	r := float64(s.plan.RearRadius)
+	r := float64(s.plan.RearRadius())
 	front := -.5*around - s.face.value(.5)
-	rear := s.back.value(r) - float64(s.plan.Wheelbase) - r*around
+	rear := s.back.value(r) - float64(s.plan.Wheelbase()) - r*around
 	s.shape.NoseLength = min(s.shape.NoseLength, geom.Wheels(math.Max(least, full*front)))
 	s.shape.TailLength = min(s.shape.TailLength, geom.Wheels(math.Max(least, full*rear)))
 }
@@ -105,13 +105,13 @@ func (s *Solid) isCab(x, y float64) bool {
 }
 
 // BeltWidth returns the body's width over the belt line, at mid-wheelbase.
-func (s *Solid) BeltWidth() geom.Wheels { return s.widthAt(s.plan.Belt) }
+func (s *Solid) BeltWidth() geom.Wheels { return s.widthAt(s.plan.Belt()) }
 
 // RoofWidth returns the width that the side glass leaves at the header's height, at mid-wheelbase, before the roof's edge rounds in.
-func (s *Solid) RoofWidth() geom.Wheels { return s.widthAt(s.plan.PillarHead.Y) }
+func (s *Solid) RoofWidth() geom.Wheels { return s.widthAt(s.plan.PillarHead().Y) }
 
 func (s *Solid) widthAt(y geom.Wheels) geom.Wheels {
-	half, _ := s.plain(float64(s.plan.Wheelbase)/2, float64(y))
+	half, _ := s.plain(float64(s.plan.Wheelbase())/2, float64(y))
 	return geom.Wheels(2 * half)
 }
 
@@ -195,7 +195,7 @@ func (s *Solid) crown(x float64, cab bool) (top, slope, depth float64) {
 	case !p.hasFoot:
 		top, slope = s.top.at(x)
 		if s.form == segments.Fastback {
-			roof = mix(roof, float64(n.DeckCrown), ease(p.roofEnd.x-.2, float64(s.plan.Tail)-.1, x))
+			roof = mix(roof, float64(n.DeckCrown), ease(p.roofEnd.x-.2, float64(s.plan.Tail())-.1, x))
 		}
 		return top, slope, roof
 	case cab:

@@ -48,11 +48,11 @@ func faults(s *Solid, wholeSkin bool) []string {
 	var all []string
 	tell := func(words string, v float64) { all = append(all, words+" "+strconv.FormatFloat(v, 'g', 4, 64)) }
 	p := s.plan
-	box, widest := geom.Box[geom.Wheels]{Min: point{X: p.Nose}, Max: point{X: p.Tail}}, s.half(0, .5+overTyre+.5)
+	box, widest := geom.Box[geom.Wheels]{Min: point{X: p.Nose()}, Max: point{X: p.Tail()}}, s.half(0, .5+overTyre+.5)
 	if wholeSkin {
 		box, widest = extent(s)
 	}
-	top := float64(p.Height)
+	top := float64(p.Height())
 	if s.form == segments.Open {
 		top = s.places.framePeak.y // the roof is down
 	}
@@ -60,10 +60,10 @@ func faults(s *Solid, wholeSkin bool) []string {
 		words           string
 		got, want, miss float64
 	}{
-		{"nose", float64(geom.BoundsOf(s.face.chain).Min.X), float64(p.Nose), exactBy},
-		{"tail", float64(geom.BoundsOf(s.back.chain).Max.X), float64(p.Tail), exactBy},
-		{"skin's nose", float64(box.Min.X), float64(p.Nose), sampledBy},
-		{"skin's tail", float64(box.Max.X), float64(p.Tail), sampledBy},
+		{"nose", float64(geom.BoundsOf(s.face.chain).Min.X), float64(p.Nose()), exactBy},
+		{"tail", float64(geom.BoundsOf(s.back.chain).Max.X), float64(p.Tail()), exactBy},
+		{"skin's nose", float64(box.Min.X), float64(p.Nose()), sampledBy},
+		{"skin's tail", float64(box.Max.X), float64(p.Tail()), sampledBy},
 		{"skin's top", float64(box.Max.Y), top, sampledBy},
 	} {
 		if c.words == "skin's top" && !wholeSkin {
@@ -109,12 +109,12 @@ func extent(s *Solid) (box geom.Box[geom.Wheels], widest float64) {
 // pillarOff is the largest distance of the A-pillar's edge from the plan's line, between belt and header.
 func pillarOff(s *Solid) float64 {
 	worst := 0.
-	rake := s.plan.PillarRake.Radians()
+	rake := s.plan.PillarRake().Radians()
 	for _, q := range s.screenEdges(1)[0].Points {
-		if q.Y < s.plan.PillarFoot.Y+.08 || q.Y > s.plan.PillarHead.Y-.12 {
+		if q.Y < s.plan.PillarFoot().Y+.08 || q.Y > s.plan.PillarHead().Y-.12 {
 			continue // below it is hollow at the cowl, above it turns into the roof
 		}
-		d := float64(q.Y-s.plan.PillarAim)*math.Cos(rake) - float64(q.X)*math.Sin(rake)
+		d := float64(q.Y-s.plan.PillarAim())*math.Cos(rake) - float64(q.X)*math.Sin(rake)
 		worst = math.Max(worst, math.Abs(d))
 	}
 	return worst
@@ -203,7 +203,7 @@ func TestNormals(t *testing.T) {
 func TestSolidFollowsTheFigures(t *testing.T) {
 	p := typical(t, "suv").Profile
 	with := func(f segments.Figure, by float64) *Solid {
-		v := layout.Typical(p).Values
+		v := layout.Typical(p).Values()
 		v[f] += by
 		return NewSolid(layout.Place(p, v))
 	}
@@ -221,7 +221,7 @@ func TestSolidFollowsTheFigures(t *testing.T) {
 		{segments.Track, -.05, func(s *Solid) float64 { return float64(s.Track(p.Wheel)) }, -.05},
 		// 5° more tumblehome take tan 23° − tan 18° of the glass's height at each side (CALC).
 		{segments.Tumblehome, 5, func(s *Solid) float64 { return float64(s.RoofWidth()) },
-			-2 * (geom.Degrees(23).Tan() - geom.Degrees(18).Tan()) * float64(plain.plan.PillarHead.Y-plain.plan.Belt)},
+			-2 * (geom.Degrees(23).Tan() - geom.Degrees(18).Tan()) * float64(plain.plan.PillarHead().Y-plain.plan.Belt())},
 	} {
 		if got := c.measure(with(c.figure, c.by)) - c.measure(plain); math.Abs(got-c.want) > 1e-6 {
 			t.Errorf("%s by %g moves the solid by %.6f; want %.6f", c.figure, c.by, got, c.want)
@@ -233,7 +233,7 @@ func TestSolidFollowsTheFigures(t *testing.T) {
 func TestRearTrack(t *testing.T) {
 	s := NewSolid(typical(t, "mid-engine"))
 	front, rear := s.Track(s.plan.Profile.Wheel), s.Track(s.plan.Profile.RearWheel)
-	if front != geom.Wheels(s.plan.Values[segments.Track]) || rear >= front {
+	if front != geom.Wheels(s.plan.Value(segments.Track)) || rear >= front {
 		t.Errorf("tracks %.3f and %.3f", front, rear)
 	}
 }
@@ -254,7 +254,7 @@ func TestMeasuredWidths(t *testing.T) {
 		}
 		s := NewSolid(layout.Typical(p))
 		is, ok := map[string]float64{
-			"width_to_height": s.width / float64(s.plan.Height),
+			"width_to_height": s.width / float64(s.plan.Height()),
 			"track_to_width":  float64(s.Track(p.Wheel)) / s.width,
 		}[row["ratio"]]
 		if !ok {

@@ -133,17 +133,17 @@ func (r Refusal) Error() string {
 // Camera places the eye before p. The error is a Refusal.
 func (spec CameraSpec) Camera(p layout.Plan) (Camera, error) {
 	if spec.Eye == 0 {
-		spec.Eye = geom.Wheels(float64(spec.EyeMM) / p.Values[segments.Wheel])
+		spec.Eye = geom.Wheels(float64(spec.EyeMM) / p.Value(segments.Wheel))
 	}
 	if err := spec.check(); err != nil {
 		return Camera{}, err
 	}
 	raised := false
-	if gap := spec.Eye - p.Height; gap < roofClear && -gap < roofClear {
-		spec.Eye, raised = p.Height+roofClear, true
+	if gap := spec.Eye - p.Height(); gap < roofClear && -gap < roofClear {
+		spec.Eye, raised = p.Height()+roofClear, true
 	}
 	if spec.Distance == 0 {
-		spec.Distance = geom.Wheels(float64(spec.DistanceMM) / p.Values[segments.Wheel])
+		spec.Distance = geom.Wheels(float64(spec.DistanceMM) / p.Value(segments.Wheel))
 	}
 	if spec.Distance == 0 {
 		spec.Distance = spec.fit(p)
@@ -178,19 +178,19 @@ func (spec CameraSpec) check() error {
 }
 
 // aim is the middle of nose and tail on the ground.
-func aim(p layout.Plan) Point3 { return Point3{X: (p.Nose + p.Tail) / 2} }
+func aim(p layout.Plan) Point3 { return Point3{X: (p.Nose() + p.Tail()) / 2} }
 
 // corners returns the enclosing box's corners.
 func corners(p layout.Plan) [8]Point3 {
-	half := geom.Wheels(p.Values[segments.Width]) / 2
+	half := geom.Wheels(p.Value(segments.Width)) / 2
 	var out [8]Point3
 	for i := range out {
-		out[i] = Point3{X: p.Nose, Z: -half}
+		out[i] = Point3{X: p.Nose(), Z: -half}
 		if i&1 != 0 {
-			out[i].X = p.Tail
+			out[i].X = p.Tail()
 		}
 		if i&2 != 0 {
-			out[i].Y = p.Height
+			out[i].Y = p.Height()
 		}
 		if i&4 != 0 {
 			out[i].Z = half
@@ -223,9 +223,9 @@ func (spec CameraSpec) fit(p layout.Plan) geom.Wheels {
 // against tells what the eye stands against, "" where nothing does. Every wheel lies within the box, so that no circle is nearer
 // than its corners.
 func (c Camera) against(p layout.Plan) string {
-	half := geom.Wheels(p.Values[segments.Width]) / 2
+	half := geom.Wheels(p.Value(segments.Width)) / 2
 	e := c.Eye
-	inside := e.X > p.Nose-around && e.X < p.Tail+around && e.Y < p.Height+around && e.Z > -half-around && e.Z < half+around
+	inside := e.X > p.Nose()-around && e.X < p.Tail()+around && e.Y < p.Height()+around && e.Z > -half-around && e.Z < half+around
 	if inside {
 		return "the eye stands in the vehicle or against it"
 	}

@@ -25,7 +25,7 @@ func TestLensFillsTheFrame(t *testing.T) {
 			if share := (hi - lo) * float64(st.Lens) / 36; math.Abs(share-.8) > 1e-5 {
 				t.Errorf("%s %s fills %.4f of the frame", name, st.Name, share)
 			}
-			if gap := math.Abs(float64(c.Spec.Eye - p.Height)); gap < .12-1e-9 {
+			if gap := math.Abs(float64(c.Spec.Eye - p.Height())); gap < .12-1e-9 {
 				t.Errorf("%s %s: the eye lies %.3f w from the roof's level", name, st.Name, gap)
 			}
 		}

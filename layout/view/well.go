@@ -70,7 +70,7 @@ func (s *Solid) wellInside(o span, half float64) []Line {
 // wellFloor is the height of the floor of a bed, over the rear arches, or of a cockpit.
 func (s *Solid) wellFloor() float64 {
 	if s.form == segments.Open {
-		return float64(s.plan.Belt) - cabinFloor
+		return float64(s.plan.Belt()) - cabinFloor
 	}
 	const overArch = .03
 	arch := s.anatomy.RearArch

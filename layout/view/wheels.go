@@ -30,8 +30,8 @@ func (s *Solid) Wheels() [4]Wheel {
 	}
 	front, rear := p.Profile.Wheel, p.Profile.RearWheel
 	return [4]Wheel{
-		wheel("front-left", 0, .5, p.Rim, front, 1), wheel("rear-left", p.Wheelbase, p.RearRadius, p.RearRim, rear, 1),
-		wheel("front-right", 0, .5, p.Rim, front, -1), wheel("rear-right", p.Wheelbase, p.RearRadius, p.RearRim, rear, -1),
+		wheel("front-left", 0, .5, p.Rim(), front, 1), wheel("rear-left", p.Wheelbase(), p.RearRadius(), p.RearRim(), rear, 1),
+		wheel("front-right", 0, .5, p.Rim(), front, -1), wheel("rear-right", p.Wheelbase(), p.RearRadius(), p.RearRim(), rear, -1),
 	}
 }
 
@@ -46,7 +46,7 @@ func (s *Solid) TyreWidth(t segments.Tyre) geom.Wheels {
 // Track returns the distance between the centre lines of two tyres of one axle. It is the figure, less where a wider rear tyre
 // would stand out of the body: the figure track is the front's, and the solve keeps only that one inside.
 func (s *Solid) Track(t segments.Tyre) geom.Wheels {
-	return min(geom.Wheels(s.plan.Values[segments.Track]), geom.Wheels(s.width)-s.TyreWidth(t)-tyreClear)
+	return min(geom.Wheels(s.plan.Value(segments.Track)), geom.Wheels(s.width)-s.TyreWidth(t)-tyreClear)
 }
 
 // WheelLines returns the lines of one wheel for hidden-line drawing: outer edge, inner edge, rim and the tread's outline. The edges

@@ -18,7 +18,7 @@ type zone struct {
 // zones lists the stretches of this vehicle from front to rear.
 func (s *Solid) zones() []zone {
 	p := &s.places
-	nose, tail := float64(s.plan.Nose), float64(s.plan.Tail)
+	nose, tail := float64(s.plan.Nose()), float64(s.plan.Tail())
 	noseEnd, tailEnd := nose+float64(s.shape.NoseLength), tail-float64(s.shape.TailLength)
 	upright := func(x, _ float64) float64 { return x }
 	toTop := func(x, y float64) float64 { return s.top.value(x) - y }

@@ -28,10 +28,10 @@ func benchPages(dir string) error {
 	if err := os.WriteFile(meter+".go", []byte(meterSource), 0o666); err != nil {
 		return err
 	}
-	if err := build(meter, meter+".go"); err != nil {
+	if err := build(dir, meter, meter+".go"); err != nil {
 		return err
 	}
-	cairo, missing := buildCairo("docs/tools/bench/cairo/marks.c", dir)
+	cairo, missing := buildCairo("cairo/marks.c", dir)
 	if missing != nil {
 		fmt.Printf("(Without cairo beside it, which is optional: %v.)\n\n", missing)
 	}

@@ -2,7 +2,7 @@
 
 // Bench measures the program beside others on the same machine in the same run, turn by turn, and prints the
 // medians as tables: one draw as a whole process beside a Go program that does nothing, one picture beside poppler and
-// librsvg drawing it, and class sets of up to ten thousand pages beside cairo and a bare writer writing the same marks. It runs at the project's root, by make bench.
+// librsvg drawing it, and class sets of up to ten thousand pages beside cairo and a bare writer writing the same marks. It runs in its own folder, by make bench.
 package main
 
 import (
@@ -14,6 +14,9 @@ import (
 	"runtime"
 	"strconv"
 )
+
+// root is the project's folder.
+const root = "../../.."
 
 // drawRounds is how often each contestant draws a sheet.
 const drawRounds = 200
@@ -69,7 +72,7 @@ func benchDraw(dir string) error {
 	if err := os.WriteFile(source, []byte("package main\n\nfunc main() {}\n"), 0o666); err != nil {
 		return err
 	}
-	if err := errors.Join(build(tool, "."), build(nothing, source)); err != nil {
+	if err := errors.Join(build(root, tool, "."), build(dir, nothing, source)); err != nil {
 		return err
 	}
 	results, err := race(drawRounds,
@@ -88,9 +91,10 @@ func benchDraw(dir string) error {
 	return nil
 }
 
-// build compiles a Go program as it is released: without cgo.
-func build(output, from string) error {
+// build compiles a Go program in a folder as it is released: without cgo.
+func build(in, output, from string) error {
 	c := exec.Command("go", "build", "-trimpath", "-o", output, from)
+	c.Dir = in
 	c.Env = append(os.Environ(), "CGO_ENABLED=0")
 	if said, err := c.CombinedOutput(); err != nil {
 		return fmt.Errorf("go build %s: %w\n%s", from, err, said)

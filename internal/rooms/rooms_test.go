@@ -13,6 +13,7 @@ import (
 
 // below lists, for every room, the rooms it may import.
 var below = map[string][]string{
+	"internal/files":  {},
 	"internal/geom":   {},
 	"segments/strict": {},
 	"fonts":           {"internal/geom"},
@@ -27,7 +28,7 @@ var below = map[string][]string{
 	"render/format":   {"render", "render/svg", "render/pdf", "render/png"},
 	"render/request":  {"internal/geom", "segments", "layout", "layout/view"},
 	"sheet":           {"internal/geom", "fonts", "segments", "layout", "layout/outline", "layout/view", "render", "render/request"},
-	"internal/cli":    {"internal/geom", "fonts", "segments", "segments/strict", "layout", "layout/view", "render", "render/format", "render/pdf", "render/png", "render/request", "sheet"},
+	"internal/cli":    {"internal/files", "internal/geom", "fonts", "segments", "segments/strict", "layout", "layout/view", "render", "render/format", "render/pdf", "render/png", "render/request", "sheet"},
 	".":               {"internal/cli"},
 }
 

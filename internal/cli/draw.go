@@ -94,6 +94,12 @@ func (f *drawFlags) draw(c *cobra.Command, set *files.Set, args []string) error 
 	if err != nil {
 		return err
 	}
+	inputs := append(filesOf(job, f.against, append(args, f.camera)...), f.faceFlag.path)
+	for _, file := range drawn {
+		if err := refuseInput(file.path, inputs); err != nil {
+			return err
+		}
+	}
 	if err := f.write(set, drawn, saved); err != nil {
 		return err
 	}

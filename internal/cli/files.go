@@ -5,8 +5,11 @@ import (
 	"fmt"
 	"io/fs"
 	"os"
+	"slices"
 
 	"hubrule/internal/files"
+	"hubrule/render/request"
+	"hubrule/segments"
 )
 
 // output is one finished file in memory.
@@ -25,4 +28,31 @@ func refuseExisting(outputs ...output) error {
 		}
 	}
 	return nil
+}
+
+// refuseInput fails when path is one of the files that the command reads.
+func refuseInput(path string, inputs []string) error {
+	if i := slices.IndexFunc(inputs, func(input string) bool { return files.Same(path, input) }); i >= 0 {
+		return fmt.Errorf("cannot write %s: it is the input file %s; want another name", path, inputs[i])
+	}
+	return nil
+}
+
+// filesOf lists the files that a job is made of: profiles, tweaks, the briefs it is compared with, and those of more that are paths
+// and not names.
+func filesOf(job request.Request, against []string, more ...string) []string {
+	more = slices.Clone(more)
+	for _, said := range against {
+		if a := segments.VehicleSpec(said); !a.IsTable() {
+			segment, _, _ := a.Split()
+			more = append(more, segment)
+		}
+	}
+	for _, p := range slices.Concat(job.Plans, job.Against) {
+		more = append(more, p.Brief.Source)
+		for _, d := range p.Brief.Tweaks {
+			more = append(more, d.Source)
+		}
+	}
+	return slices.DeleteFunc(more, segments.IsName)
 }

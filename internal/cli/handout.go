@@ -105,7 +105,7 @@ func (f *handoutFlags) run(c *cobra.Command, out *files.Set, path string) error 
 	if err := f.faceFlag.use(); err != nil {
 		return err
 	}
-	class, err := loadClass(path)
+	class, inputs, err := loadClass(path)
 	if err != nil {
 		return err
 	}
@@ -121,7 +121,8 @@ func (f *handoutFlags) run(c *cobra.Command, out *files.Set, path string) error 
 	if err != nil {
 		return err
 	}
-	h := &handoutFiles{flags: f, format: kind, stem: segments.Stem(path), set: set, out: out, errs: c.ErrOrStderr()}
+	h := &handoutFiles{flags: f, format: kind, stem: segments.Stem(path), set: set,
+		inputs: append(inputs, f.faceFlag.path), out: out, errs: c.ErrOrStderr()}
 	if err := h.write(c.Context()); err != nil {
 		return err
 	}
@@ -149,13 +150,14 @@ func writtenIn(class sheet.Class) []string {
 	return out
 }
 
-// loadClass reads a class file, judges its settings and solves its plans. All that is wrong in the file is told at once.
-func loadClass(path string) (sheet.Class, error) {
+// loadClass reads a class file, judges its settings and solves its plans. All that is wrong in the file is told at once. It also
+// returns the files that the class is made of.
+func loadClass(path string) (sheet.Class, []string, error) {
 	common := settingKeysBut("title", "tile", "dpi", "transparent")
 	own := settingKeysBut("author", "tile", "dpi", "transparent")
 	file, err := segments.LoadClass(path, common, own)
 	if err != nil {
-		return sheet.Class{}, err
+		return sheet.Class{}, nil, err
 	}
 	// Some keyboards write an accent as a mark of its own after the letter; composed, it is one letter that the face has.
 	composed := norm.NFC.String
@@ -171,7 +173,7 @@ func loadClass(path string) (sheet.Class, error) {
 		class.Pages = append(class.Pages, page)
 	}
 	if err := file.Err(); err != nil {
-		return class, err
+		return class, nil, err
 	}
 	var failed []error
 	for i, p := range file.Pages {
@@ -185,7 +187,25 @@ func loadClass(path string) (sheet.Class, error) {
 			class.Pages[i].Request.Among = segments.All()
 		}
 	}
-	return class, errors.Join(failed...)
+	return class, classInputs(path, file, class), errors.Join(failed...)
+}
+
+// classInputs lists the files that a class is made of.
+func classInputs(path string, file *segments.ClassFile, class sheet.Class) []string {
+	inputs, settings := []string{path}, file.Settings
+	for i, p := range file.Pages {
+		inputs = append(inputs, filesOf(class.Pages[i].Request, nil)...)
+		settings = slices.Concat(settings, p.Settings)
+	}
+	for _, s := range settings {
+		switch s.Key {
+		case "camera":
+			inputs = append(inputs, filesOf(request.Request{}, nil, s.Words...)...)
+		case "against":
+			inputs = append(inputs, filesOf(request.Request{}, s.Words)...)
+		}
+	}
+	return inputs
 }
 
 // settingKeysBut lists the keys of a brief about its sheets without some.

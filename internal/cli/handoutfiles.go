@@ -22,6 +22,7 @@ type handoutFiles struct {
 	format format.Format
 	stem   string
 	set    sheet.ClassSet
+	inputs []string // that no file may replace
 	out    *files.Set
 	errs   io.Writer
 
@@ -93,6 +94,9 @@ func (h *handoutFiles) create(path string, said bool) (*files.File, error) {
 		if err := refuseExisting(output{path: path}); err != nil {
 			return nil, err
 		}
+	}
+	if err := refuseInput(path, h.inputs); err != nil {
+		return nil, err
 	}
 	return h.out.Create(path)
 }

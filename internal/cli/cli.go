@@ -2,17 +2,17 @@
 package cli
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"io"
-	"io/fs"
-	"os"
 	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
+	"hubrule/internal/files"
 	"hubrule/segments/strict"
 )
 
@@ -32,12 +32,14 @@ func usagef(format string, args ...any) error { return usageError{fmt.Sprintf(fo
 
 // Main runs the command line and returns the exit code. Results go to out; everything said to people about them goes to errs.
 func Main(args []string, in io.Reader, out, errs io.Writer) int {
-	root := newRoot()
-	root.SetArgs(args)
-	root.SetIn(in)
-	root.SetOut(out)
-	root.SetErr(errs)
-	err := root.Execute()
+	err := files.Run(out, func(ctx context.Context, set *files.Set) error {
+		root := newRoot(set)
+		root.SetArgs(args)
+		root.SetIn(in)
+		root.SetOut(set.Stdout())
+		root.SetErr(errs)
+		return root.ExecuteContext(ctx)
+	})
 	if err == nil {
 		return exitDone
 	}
@@ -46,10 +48,6 @@ func Main(args []string, in io.Reader, out, errs io.Writer) int {
 		// Each line names its file and place already; there may be several files.
 		fmt.Fprintln(errs, err)
 		return exitInput
-	}
-	var writing *fs.PathError
-	if errors.As(err, &writing) && writing.Op == "write" && writing.Path == os.Stdout.Name() {
-		err = fmt.Errorf("cannot write to standard output: %w", writing.Err)
 	}
 	for line := range strings.Lines(err.Error()) {
 		if strings.HasPrefix(line, " ") {
@@ -71,7 +69,8 @@ const version = "0.1.0"
 // program is what files say that they were made with.
 const program = "hubrule " + version
 
-func newRoot() *cobra.Command {
+// newRoot returns the command line, whose commands write to set.
+func newRoot(set *files.Set) *cobra.Command {
 	root := &cobra.Command{
 		Use:   "hubrule",
 		Short: "Lay out proportion underlays for sketching vehicles",
@@ -85,7 +84,7 @@ func newRoot() *cobra.Command {
 	}
 	root.SetVersionTemplate("hubrule {{.Version}}\n")
 	root.SetFlagErrorFunc(flagError)
-	root.AddCommand(newDraw(), newHandout(), newFigures(), newSegments(), newTweaks())
+	root.AddCommand(newDraw(set), newHandout(set), newFigures(), newSegments(), newTweaks())
 	return root
 }
 

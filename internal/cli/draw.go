@@ -1,17 +1,15 @@
 package cli
 
 import (
-	"errors"
 	"fmt"
 	"io"
-	"io/fs"
-	"os"
 	"path/filepath"
 	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
 
+	"hubrule/internal/files"
 	"hubrule/render"
 	"hubrule/render/format"
 	"hubrule/render/png"
@@ -32,7 +30,7 @@ type drawFlags struct {
 	force  bool
 }
 
-func newDraw() *cobra.Command {
+func newDraw(set *files.Set) *cobra.Command {
 	var f drawFlags
 	c := &cobra.Command{
 		Use:   "draw SEGMENT...",
@@ -57,7 +55,7 @@ func newDraw() *cobra.Command {
 			return nil
 		},
 		ValidArgsFunction: completeSegments,
-		RunE:              func(c *cobra.Command, args []string) error { return f.draw(c, args) },
+		RunE:              func(c *cobra.Command, args []string) error { return f.draw(c, set, args) },
 	}
 	c.Flags().StringArrayVarP(&f.out, "output", "o", nil, "write to this `FILE`, "+strict.JoinOr(format.Names(".", format.Any))+"; may be given several times; - is standard output")
 	c.Flags().StringVar(&f.format, "format", "", "`FORMAT` for -o -: "+strict.JoinOr(format.Names("", format.Any)))
@@ -71,7 +69,7 @@ func newDraw() *cobra.Command {
 }
 
 // draw composes everything in memory, then writes all files or none.
-func (f *drawFlags) draw(c *cobra.Command, args []string) error {
+func (f *drawFlags) draw(c *cobra.Command, set *files.Set, args []string) error {
 	targets, err := f.targets(c.Flags().Changed)
 	if err != nil {
 		return err
@@ -88,26 +86,21 @@ func (f *drawFlags) draw(c *cobra.Command, args []string) error {
 		return err
 	}
 	doc.About.Program = program
-	byDefault := len(targets) == 0
-	if byDefault {
+	if len(targets) == 0 {
 		targets = f.defaults()
 	}
 	picture, _ := f.picture() // the job has seen to it that there is one
-	files, stdout, err := renderAll(doc, targets, picture)
+	drawn, err := renderAll(doc, targets, picture)
 	if err != nil {
 		return err
 	}
-	if !f.force {
-		kept := saved // a brief may have been written by hand
-		if byDefault {
-			kept = slices.Concat(files, saved)
-		}
-		if err := refuseExisting(kept); err != nil {
+	inputs := append(filesOf(job, f.against, append(args, f.camera)...), f.faceFlag.path)
+	for _, file := range drawn {
+		if err := refuseInput(file.path, inputs); err != nil {
 			return err
 		}
 	}
-	err = writeAll(append(files, saved...), func() error { return toStandardOutput(c, stdout) })
-	if err != nil {
+	if err := f.write(set, drawn, saved); err != nil {
 		return err
 	}
 	for _, p := range job.Plans {
@@ -116,26 +109,39 @@ func (f *drawFlags) draw(c *cobra.Command, args []string) error {
 	if w := missingLetters(wordsOf(doc)...); w != "" {
 		told.Warnings = append(told.Warnings, w)
 	}
-	f.tell(c.ErrOrStderr(), told, files)
+	f.tell(c.ErrOrStderr(), told, drawn)
 	return nil
 }
 
-func toStandardOutput(c *cobra.Command, data []byte) error {
-	if _, err := c.OutOrStdout().Write(data); err != nil {
-		return fmt.Errorf("cannot write to standard output: %w", plainError(err))
+// write writes what was drawn and the brief to save. Files that no -o names and the brief, which may have been written by hand, replace
+// others only by --force.
+func (f *drawFlags) write(set *files.Set, drawn, saved []output) error {
+	kept := saved
+	if len(f.out) == 0 {
+		kept = slices.Concat(drawn, saved)
 	}
-	return nil
+	if !f.force {
+		if err := refuseExisting(kept...); err != nil {
+			return err
+		}
+	}
+	for _, file := range slices.Concat(drawn, saved) {
+		if err := set.Add(file.path, file.data); err != nil {
+			return err
+		}
+	}
+	return set.Commit()
 }
 
 // tell prints warnings, notes, and the files whose names the user did not choose.
-func (f *drawFlags) tell(w io.Writer, told request.Messages, files []output) {
+func (f *drawFlags) tell(w io.Writer, told request.Messages, drawn []output) {
 	for _, t := range told.Warnings {
 		fmt.Fprintf(w, "hubrule: warning: %s\n", t)
 	}
 	for _, t := range told.Notes {
 		fmt.Fprintf(w, "hubrule: note: %s\n", t)
 	}
-	for _, file := range files {
+	for _, file := range drawn {
 		if !slices.Contains(f.out, file.path) {
 			fmt.Fprintf(w, "wrote %s\n", file.path)
 		}
@@ -206,32 +212,17 @@ func (f *drawFlags) defaults() []target {
 	return out
 }
 
-// refuseExisting fails when one of the files is there already.
-func refuseExisting(files []output) error {
-	for _, f := range files {
-		if _, err := os.Lstat(f.path); err == nil {
-			return fmt.Errorf("%s is there already; name a file with -o, or replace it with --force", f.path)
-		} else if !errors.Is(err, fs.ErrNotExist) {
-			return fmt.Errorf("cannot write %s: %w", f.path, plainError(err))
-		}
-	}
-	return nil
-}
-
-// renderAll turns the document into every file asked for, in memory, and what goes to standard output.
-func renderAll(doc render.Document, targets []target, picture png.Options) (files []output, stdout []byte, err error) {
+// renderAll turns the document into every file asked for, in memory.
+func renderAll(doc render.Document, targets []target, picture png.Options) ([]output, error) {
+	var out []output
 	for _, t := range targets {
-		var parts [][]byte
-		if parts, err = encode(doc, t.format, picture); err != nil {
-			return nil, nil, err
+		parts, err := encode(doc, t.format, picture)
+		if err != nil {
+			return nil, err
 		}
-		if t.path == "-" {
-			if len(parts) > 1 {
-				return nil, nil, usagef("-o -: %s holds one page and there are %d; use --format %s or name a file",
-					t.format.Noun, len(parts), strict.JoinOr(format.Names("", format.Format.ManyPages)))
-			}
-			stdout = parts[0]
-			continue
+		if t.path == "-" && len(parts) > 1 {
+			return nil, usagef("-o -: %s holds one page and there are %d; use --format %s or name a file",
+				t.format.Noun, len(parts), strict.JoinOr(format.Names("", format.Format.ManyPages)))
 		}
 		for i, data := range parts {
 			path := t.path
@@ -239,8 +230,8 @@ func renderAll(doc render.Document, targets []target, picture png.Options) (file
 				ext := filepath.Ext(path)
 				path = fmt.Sprintf("%s-%d%s", strings.TrimSuffix(path, ext), i+1, ext)
 			}
-			files = append(files, output{path, data})
+			out = append(out, output{path, data})
 		}
 	}
-	return files, stdout, nil
+	return out, nil
 }

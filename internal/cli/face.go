@@ -10,6 +10,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"hubrule/fonts"
+	"hubrule/internal/files"
 	"hubrule/render"
 )
 
@@ -33,13 +34,13 @@ func (f *faceFlag) use() error {
 	fail := func(err error) error { return fmt.Errorf("--font %s: %w", f.path, err) }
 	file, err := os.Open(f.path)
 	if err != nil {
-		return fail(plainError(err))
+		return fail(files.Plain(err))
 	}
 	defer file.Close()
 	data, err := io.ReadAll(io.LimitReader(file, mostFont+1))
 	switch {
 	case err != nil:
-		return fail(plainError(err))
+		return fail(files.Plain(err))
 	case len(data) > mostFont:
 		return fail(errors.New("more than 256 MB; want a TrueType font, a .ttf"))
 	}

@@ -3,16 +3,15 @@ package cli
 import (
 	"errors"
 	"fmt"
-	"os/signal"
 	"path/filepath"
 	"runtime/debug"
 	"slices"
 	"strings"
-	"syscall"
 
 	"github.com/spf13/cobra"
 	"golang.org/x/text/unicode/norm"
 
+	"hubrule/internal/files"
 	"hubrule/layout"
 	"hubrule/render/format"
 	"hubrule/render/request"
@@ -28,7 +27,7 @@ type handoutFlags struct {
 	faceFlag
 }
 
-func newHandout() *cobra.Command {
+func newHandout(set *files.Set) *cobra.Command {
 	var f handoutFlags
 	c := &cobra.Command{
 		Use:   "handout CLASS.yaml",
@@ -45,10 +44,11 @@ func newHandout() *cobra.Command {
 			}
 			return nil
 		},
-		RunE: func(c *cobra.Command, args []string) error { return f.run(c, args[0]) },
+		RunE: func(c *cobra.Command, args []string) error { return f.run(c, set, args[0]) },
 	}
 	flags := c.Flags()
-	flags.StringVarP(&f.out, "output", "o", "", "write all sheets to this `FILE.pdf` (or .svg: one file a sheet); - is standard output; without it the class file's name")
+	flags.StringVarP(&f.out, "output", "o", "",
+		"write all sheets to this `FILE.pdf` (or .svg: one file a sheet); - is standard output; without it the class file's name")
 	flags.StringVar(&f.answers, "answers-to", "", "write the key, with cover and contents, to this `FILE.pdf`")
 	flags.StringVar(&f.split, "split", "", "write one file for each student into this `FOLDER`, instead of one for all")
 	flags.StringVar(&f.format, "format", handoutFormats("")[0], "`FORMAT` of the files of --split: "+strict.JoinOr(handoutFormats("")))
@@ -90,21 +90,14 @@ func (f *handoutFlags) check(flagged func(string) bool) (kind format.Format, err
 	switch {
 	case f.duplex && !kind.ManyPages():
 		return kind, usagef("--duplex goes with PDF: %s has one page", kind.Noun)
-	case f.answers != "" && sameFile(f.answers, f.out):
+	case f.answers != "" && files.Same(f.answers, f.out):
 		return kind, usagef("--answers-to %s: the key does not go into the students' file; want another name", f.answers)
 	}
 	return kind, nil
 }
 
-// sameFile reports whether two paths name one file.
-func sameFile(a, b string) bool {
-	one, err := filepath.Abs(a)
-	two, err2 := filepath.Abs(b)
-	return errors.Join(err, err2) == nil && one == two
-}
-
-// run composes, packs and writes page by page into files that stand beside their targets until all are whole.
-func (f *handoutFlags) run(c *cobra.Command, path string) error {
+// run composes, packs and writes page by page.
+func (f *handoutFlags) run(c *cobra.Command, out *files.Set, path string) error {
 	kind, err := f.check(c.Flags().Changed)
 	if err != nil {
 		return err
@@ -112,7 +105,7 @@ func (f *handoutFlags) run(c *cobra.Command, path string) error {
 	if err := f.faceFlag.use(); err != nil {
 		return err
 	}
-	class, err := loadClass(path)
+	class, inputs, err := loadClass(path)
 	if err != nil {
 		return err
 	}
@@ -124,17 +117,13 @@ func (f *handoutFlags) run(c *cobra.Command, path string) error {
 	}
 	// Pages come and go by the thousand: three times the garbage costs some megabytes and saves a quarter of the time.
 	defer debug.SetGCPercent(debug.SetGCPercent(300))
-	ctx, stop := signal.NotifyContext(c.Context(), syscall.SIGINT, syscall.SIGTERM)
-	defer stop()
-	set, notes, err := class.Settle(ctx)
-	if err == nil {
-		out := &handoutFiles{flags: f, format: kind, stem: segments.Stem(path), set: set, stdout: c.OutOrStdout(), errs: c.ErrOrStderr()}
-		err = out.write(ctx)
-	}
-	if ctx.Err() != nil {
-		return errors.New("interrupted; nothing was written")
-	}
+	set, notes, err := class.Settle(c.Context())
 	if err != nil {
+		return err
+	}
+	h := &handoutFiles{flags: f, format: kind, stem: segments.Stem(path), set: set,
+		inputs: append(inputs, f.faceFlag.path), out: out, errs: c.ErrOrStderr()}
+	if err := h.write(c.Context()); err != nil {
 		return err
 	}
 	for _, p := range class.Pages {
@@ -161,13 +150,14 @@ func writtenIn(class sheet.Class) []string {
 	return out
 }
 
-// loadClass reads a class file, judges its settings and solves its plans. All that is wrong in the file is told at once.
-func loadClass(path string) (sheet.Class, error) {
+// loadClass reads a class file, judges its settings and solves its plans. All that is wrong in the file is told at once. It also
+// returns the files that the class is made of.
+func loadClass(path string) (sheet.Class, []string, error) {
 	common := settingKeysBut("title", "tile", "dpi", "transparent")
 	own := settingKeysBut("author", "tile", "dpi", "transparent")
 	file, err := segments.LoadClass(path, common, own)
 	if err != nil {
-		return sheet.Class{}, err
+		return sheet.Class{}, nil, err
 	}
 	// Some keyboards write an accent as a mark of its own after the letter; composed, it is one letter that the face has.
 	composed := norm.NFC.String
@@ -183,7 +173,7 @@ func loadClass(path string) (sheet.Class, error) {
 		class.Pages = append(class.Pages, page)
 	}
 	if err := file.Err(); err != nil {
-		return class, err
+		return class, nil, err
 	}
 	var failed []error
 	for i, p := range file.Pages {
@@ -197,7 +187,25 @@ func loadClass(path string) (sheet.Class, error) {
 			class.Pages[i].Request.Among = segments.All()
 		}
 	}
-	return class, errors.Join(failed...)
+	return class, classInputs(path, file, class), errors.Join(failed...)
+}
+
+// classInputs lists the files that a class is made of.
+func classInputs(path string, file *segments.ClassFile, class sheet.Class) []string {
+	inputs, settings := []string{path}, file.Settings
+	for i, p := range file.Pages {
+		inputs = append(inputs, filesOf(class.Pages[i].Request, nil)...)
+		settings = slices.Concat(settings, p.Settings)
+	}
+	for _, s := range settings {
+		switch s.Key {
+		case "camera":
+			inputs = append(inputs, filesOf(request.Request{}, nil, s.Words...)...)
+		case "against":
+			inputs = append(inputs, filesOf(request.Request{}, s.Words)...)
+		}
+	}
+	return inputs
 }
 
 // settingKeysBut lists the keys of a brief about its sheets without some.
@@ -228,7 +236,8 @@ func classJob(file *segments.ClassFile, i int) request.Request {
 	if key, why := s.strayCamera(setting.Views, func(key string) bool { _, there := from[key]; return there }); key != "" {
 		from[key].Problem(why)
 	}
-	job := request.Request{Plans: make([]layout.Plan, 1), Kinds: kinds, Setting: setting, Count: s.count} // the plan is solved when all is in order
+	// The plan is solved when all is in order.
+	job := request.Request{Plans: make([]layout.Plan, 1), Kinds: kinds, Setting: setting, Count: s.count}
 	var err error
 	if job.Against, err = s.compared(); err != nil {
 		from["against"].Problem(err.Error())

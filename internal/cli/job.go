@@ -107,19 +107,8 @@ func (f *drawFlags) checkSave() error {
 
 // savesOverSource refuses to write a brief over a file that it is made of.
 func (f *drawFlags) savesOverSource(job request.Request) error {
-	var sources []string
-	for _, p := range slices.Concat(job.Plans, job.Against) {
-		sources = append(sources, p.Brief.Source)
-		for _, d := range p.Brief.Tweaks {
-			sources = append(sources, d.Source)
-		}
-	}
-	to, err := filepath.Abs(f.save)
-	for _, source := range sources {
-		from, err2 := filepath.Abs(source)
-		if !segments.IsName(source) && errors.Join(err, err2) == nil && from == to {
-			return usagef("--save %s: the brief is made of this file; want another name", f.save)
-		}
+	if refuseInput(f.save, filesOf(job, f.against, f.camera)) != nil {
+		return usagef("--save %s: the brief is made of this file; want another name", f.save)
 	}
 	return nil
 }

@@ -88,7 +88,7 @@ func TestExamplesRun(t *testing.T) {
 			walk(sub)
 		}
 	}
-	walk(newRoot())
+	walk(newRoot(nil))
 	if ran < 10 {
 		t.Errorf("only %d examples", ran)
 	}

@@ -13,6 +13,7 @@ import (
 
 // below lists, for every room, the rooms it may import.
 var below = map[string][]string{
+	"internal/files":  {},
 	"internal/geom":   {},
 	"segments/strict": {},
 	"fonts":           {"internal/geom"},

@@ -1,0 +1,97 @@
+package cli
+
+import (
+	"fmt"
+
+	"hubrule/render"
+	"hubrule/render/pdf"
+	"hubrule/render/png"
+	"hubrule/sheet"
+)
+
+// unit is one student's sheets of one page.
+type unit struct{ student, page int }
+
+// packedUnit is a unit ready to be written.
+type packedUnit struct {
+	unit
+	sheets, answers []pdf.Packed
+	files           [][]byte   // where each page has a file of its own
+	back            pdf.Packed // empty page of the last sheet's size
+}
+
+// units is how many there are.
+func (h *handoutFiles) units() int { return len(h.set.Students) * len(h.set.Pages) }
+
+// unit is number i of the set's order.
+func (h *handoutFiles) unit(i int) unit {
+	if h.set.ByPage {
+		return unit{i % len(h.set.Students), i / len(h.set.Students)}
+	}
+	return unit{i / len(h.set.Pages), i % len(h.set.Pages)}
+}
+
+// produce composes and packs a unit; several goroutines do it at a time.
+func (h *handoutFiles) produce(n int) (packedUnit, error) {
+	out := packedUnit{unit: h.unit(n)}
+	handout, err := h.set.Handout(out.student, out.page)
+	if err != nil {
+		return out, err
+	}
+	k := h.packers.Get().(*pdf.Packer)
+	defer h.packers.Put(k)
+	for i, page := range handout.Sheets {
+		if !h.format.ManyPages() {
+			var files [][]byte
+			files, err = h.format.Files(render.Document{About: h.about(h.set.FirstPage(out.page) + i), Pages: []render.Page{page}}, png.Options{})
+			out.files = append(out.files, files...)
+		} else {
+			page.Chapter, page.Title = h.bookmark(out.unit, page.Title)
+			var p pdf.Packed
+			p, err = k.Pack(page)
+			out.sheets = append(out.sheets, p)
+		}
+		if err != nil {
+			return out, err
+		}
+	}
+	if h.flags.duplex {
+		if out.back, err = k.Pack(sheet.Blank(handout.Sheets[len(handout.Sheets)-1])); err != nil {
+			return out, err
+		}
+	}
+	if h.key != nil {
+		for _, page := range handout.Answers {
+			page.Chapter, page.Title = h.bookmark(out.unit, page.Title)
+			p, err := k.Pack(page)
+			if err != nil {
+				return out, err
+			}
+			out.answers = append(out.answers, p)
+		}
+	}
+	return out, nil
+}
+
+// bookmark names a page of the file and the chapter that it belongs to: the student's, or the class's page for all students.
+func (h *handoutFiles) bookmark(u unit, title string) (chapter, page string) {
+	name := h.set.NameOf(u.student)
+	if h.set.ByPage {
+		return fmt.Sprintf("%d  %s", u.page+1, h.set.Pages[u.page].Request.Plans[0].Profile.Title), name + ", " + title
+	}
+	return name, title
+}
+
+// about is what a file says of itself: the class and its seed, and the page where the file holds one. Neither figures nor pins: no
+// answer hides in a student's file.
+func (h *handoutFiles) about(page int) render.About {
+	job := ""
+	if h.set.Title != "" {
+		job = "class: " + h.set.Title + "\n"
+	}
+	job += fmt.Sprintf("seed: %d\n", h.set.Seed)
+	if page > 0 {
+		job += fmt.Sprintf("page: %d\n", page)
+	}
+	return render.About{Author: h.set.Pages[0].Request.Setting.Author, Program: program, Job: job}
+}

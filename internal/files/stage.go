@@ -1,0 +1,189 @@
+package files
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+)
+
+// stage is what waits on the disk. Only the goroutine that called Run touches it.
+type stage struct {
+	files   []*staged
+	folders []string          // made for the files
+	named   map[string]string // each target and the path that the user wrote for it
+	count   int               // of temporary names
+	placed  bool
+}
+
+// staged is one file that waits beside its target.
+type staged struct {
+	path, target string
+	part         *os.File
+	old          string // second name of the file that was there
+	fresh        bool   // nothing was there
+}
+
+// open creates a file beside the target of path, with the permissions of the file there. Where the target is a stream, there is none.
+func (g *stage) open(path string) (target string, part *os.File, err error) {
+	if path == "-" {
+		return "", nil, nil
+	}
+	target, there, err := resolve(path)
+	if err != nil {
+		return "", nil, err
+	}
+	if other, twice := g.named[key(target)]; twice {
+		return "", nil, fmt.Errorf("it is the same file as %s", other)
+	}
+	if g.named == nil {
+		g.named = map[string]string{}
+	}
+	g.named[key(target)] = path
+	if there != nil && !there.Mode().IsRegular() {
+		return target, nil, nil
+	}
+	if part, err = g.beside(target); err != nil {
+		return "", nil, err
+	}
+	g.files = append(g.files, &staged{path: path, target: target, part: part})
+	if there != nil {
+		err = os.Chmod(part.Name(), there.Mode().Perm())
+	}
+	return target, part, err
+}
+
+// beside creates a file in the folder of target, under a name that is not taken.
+func (g *stage) beside(target string) (*os.File, error) {
+	for {
+		part := filepath.Join(filepath.Dir(target), fmt.Sprintf(".hubrule-%d-%d.part", os.Getpid(), g.count))
+		g.count++
+		f, err := os.OpenFile(part, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
+		if !errors.Is(err, fs.ErrExist) {
+			return f, err
+		}
+	}
+}
+
+// nameless creates a file that lives as long as it is open.
+func nameless() (*os.File, error) {
+	f, err := os.CreateTemp("", "hubrule-*.part")
+	if err == nil {
+		os.Remove(f.Name())
+	}
+	return f, err
+}
+
+// mkdir makes a folder unless it is there.
+func (g *stage) mkdir(path string) error {
+	switch info, err := os.Stat(path); {
+	case err == nil && !info.IsDir():
+		return fmt.Errorf("cannot write into %s: it is no folder", path)
+	case err == nil:
+		return nil
+	}
+	if err := os.Mkdir(path, 0o777); err != nil {
+		return fmt.Errorf("cannot make the folder %s: %w", path, Plain(err))
+	}
+	g.folders = append(g.folders, path)
+	return nil
+}
+
+// place renames every file; when one cannot be, those before it get their old files back.
+func (g *stage) place() error {
+	for i, f := range g.files {
+		if err := f.put(); err != nil {
+			for _, before := range g.files[:i] {
+				before.takeBack()
+			}
+			return failed(f.path, err)
+		}
+	}
+	g.placed, g.folders = true, nil
+	g.clear()
+	return nil
+}
+
+// clear removes what is left beside the targets.
+func (g *stage) clear() {
+	for _, f := range g.files {
+		f.part.Close()
+		os.Remove(f.part.Name())
+		if f.old != "" {
+			os.Remove(f.old)
+		}
+	}
+	for _, folder := range g.folders {
+		os.Remove(folder)
+	}
+	g.files, g.folders, g.named = nil, nil, nil
+}
+
+// put moves the file to its target; the old file keeps a second name until all files are in place.
+func (f *staged) put() error {
+	old := f.part.Name() + ".old"
+	switch err := os.Link(f.target, old); {
+	case err == nil:
+		f.old = old
+	case errors.Is(err, fs.ErrNotExist):
+		f.fresh = true
+	}
+	return os.Rename(f.part.Name(), f.target)
+}
+
+// takeBack undoes put; on a disk that knows no second names the new file stays, whole.
+func (f *staged) takeBack() {
+	switch {
+	case f.old != "":
+		os.Rename(f.old, f.target)
+	case f.fresh:
+		os.Remove(f.target)
+	}
+}
+
+// resolve returns the file that path stands for, so that a link stays a link, and what is there now, if anything.
+func resolve(path string) (target string, there fs.FileInfo, err error) {
+	if target, err = followLinks(path); err != nil {
+		return "", nil, err
+	}
+	there, err = os.Stat(target)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return target, nil, nil
+	case err != nil:
+	case there.IsDir():
+		err = errors.New("it is a folder")
+	case there.Mode().IsRegular() && there.Mode().Perm()&0o222 == 0:
+		// A rename would not mind, but whoever took the right to write away meant it.
+		err = errors.New("it is read-only")
+	}
+	return target, there, err
+}
+
+// followLinks returns where path leads, by links of its folders too.
+func followLinks(path string) (string, error) {
+	if target, err := filepath.EvalSymlinks(path); err == nil {
+		return target, nil
+	}
+	if _, err := os.Readlink(path); err == nil {
+		// A link to an open pipe, such as /dev/stdout, has no path that could be followed but is there.
+		if _, err := os.Stat(path); err != nil {
+			return "", errors.New("it is a link that leads nowhere")
+		}
+		return path, nil
+	}
+	folder, err := filepath.EvalSymlinks(filepath.Dir(path))
+	if err != nil {
+		return path, nil // creating it will say what is wrong
+	}
+	return filepath.Join(folder, filepath.Base(path)), nil
+}
+
+// key is the same for all ways to write a target.
+func key(target string) string {
+	if whole, err := filepath.Abs(target); err == nil {
+		return whole
+	}
+	return target
+}

@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"hubrule/internal/geom"
-	"hubrule/layout"
 	"hubrule/layout/view"
 	"hubrule/render"
 	"hubrule/render/draft"
@@ -21,22 +20,17 @@ const (
 
 // roomOfArrangement measures what four views need. The ground lies under side, front and rear; the view from above hangs over them in
 // the third angle and under the ground in the first.
-func (job driver) roomOfArrangement(d *drawing) room {
+func (f flatView) roomOfArrangement(d *drawing) room {
 	p := d.plan
 	r := room{
 		above: symbolHigh, below: 9, strip: draft.StripHeight, nose: arrangedAround, tail: arrangedAround + 2*viewsApart,
 		to: p.Length() + 2*widthOf(p), top: p.Height() + widthOf(p),
 	}
-	if !slices.Contains(job.Kinds, request.Full) {
+	if !slices.Contains(f.Kinds, request.Full) {
 		r.strip = draft.FootHeight
 	}
 	r.above += viewsApart
 	return r
-}
-
-// arrangementRoom is the largest wheel, in real millimetres on paper, at which four views have room.
-func (job driver) arrangementRoom(c draft.Canvas, p layout.Plan) geom.MM {
-	return geom.MM(float64(job.roomOfArrangement(job.flatDrawing(c, p, request.Full)).largest(c.Space)) * c.Grow)
 }
 
 // arranged is the four views of one vehicle on a page.
@@ -50,24 +44,23 @@ type arranged struct {
 // arrangement draws side, front, rear and top with lines carried from view to view. On a sheet that faces right everything is mirrored,
 // the order of the views too: the view of the nose stays on the nose's side in the third angle and beyond the tail in the first, so that
 // the angle stays what it is called; only its symbol is never mirrored.
-func (job driver) arrangement(o onePage) (render.Page, error) {
-	d := job.flatDrawing(o.Canvas, o.plan, o.kind)
-	stand, err := job.roomOfArrangement(d).stand(o.Space, o.Real(o.wheel), 0)
+func (f flatView) arrangement(o onePage) (render.Page, error) {
+	d := f.empty(o.Canvas, o.kind)
+	stand, err := f.roomOfArrangement(d).stand(o.Space, o.Real(o.wheel), 0)
 	if err != nil {
 		return render.Page{}, err
 	}
-	a := arrange(d, stand, job.Setting.Angle != request.FirstAngle)
-	a.draw(job.Setting, o.kind)
+	a := arrange(d, stand, f.Setting.Angle != request.FirstAngle)
+	a.draw(f.Setting, o.kind)
 	if o.kind == request.Full {
 		a.carry()
-		if job.isWritten() {
+		if f.isWritten() {
 			a.write()
 		}
 	}
-	a.symbol(o.fixed, job.isWritten() && o.kind == request.Full)
-	seen := request.ViewSet{request.ArrangementView}
-	job.flatStrip(o, seen)
-	return o.Finish(fmt.Sprintf("%s, %s, %s", o.plan.Profile.Title, viewWords(seen), o.kind), d.Board, o.fixed, job.Setting.Facing), nil
+	a.symbol(o.fixed, f.isWritten() && o.kind == request.Full)
+	f.strip(o)
+	return o.Finish(fmt.Sprintf("%s, %s, %s", o.plan.Profile.Title, viewWords(f.views), o.kind), d.Board, o.fixed, f.Setting.Facing), nil
 }
 
 // arrange places the views: stand is the ground's left end and height if the view from above hangs over the others.
@@ -157,14 +150,14 @@ func (a arranged) write() {
 		what string
 		x    geom.MM
 	}{{"front", a.front.x(0)}, {"rear", a.rear.x(0)}, {"side", middle}} {
-		a.viewTitle(v.what, v.x, y)
+		viewTitle(a.drawing, v.what, v.x, y)
 	}
 	l := draft.NewLabel([]draft.Word{draft.Note("top")})
 	a.drawing.Write("labels", l, a.x(a.plan.Tail())+6, a.above.y(0)-l.Lift(), render.Start)
 }
 
 // viewTitle names a view, beside its middle where lines stand there.
-func (d *drawing) viewTitle(what string, x, y geom.MM) {
+func viewTitle(d *drawing, what string, x, y geom.MM) {
 	l := draft.NewLabel([]draft.Word{draft.Note(what)})
 	for i := range 40 {
 		off := geom.MM((i + 1) / 2)

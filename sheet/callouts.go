@@ -10,7 +10,7 @@ import (
 )
 
 // noseWords writes axle height and arch gap on the nose side, sorted by height; each slides outwards until it is free.
-func (d *drawing) noseWords() error {
+func (d sideView) noseWords() error {
 	type entry struct {
 		at   geom.Wheels
 		from geom.MM // x on the page where its leader starts
@@ -68,7 +68,7 @@ type flag struct {
 }
 
 // flags lists the call-outs, outer anchors first, so that inner ones fly over them.
-func (d *drawing) flags() []flag {
+func (d sideView) flags() []flag {
 	p := d.plan
 	var out []flag
 	if d.wants("lamps") {
@@ -89,14 +89,6 @@ func (d *drawing) flags() []flag {
 	return out
 }
 
-// noted is a line of words and, where notes are written, a note under it.
-func (d *drawing) noted(line []draft.Word, remark string) draft.Label {
-	if !d.way.notes {
-		return draft.NewLabel(line)
-	}
-	return draft.NewLabel(line, []draft.Word{draft.Note(remark)})
-}
-
 // lampWords says where the front lamp starts, given its base above the arch top.
 func lampWords(above geom.Wheels) string {
 	switch {
@@ -109,7 +101,7 @@ func lampWords(above geom.Wheels) string {
 }
 
 // glassWords says where the side glass ends, given how far behind the rear tyre's edge.
-func (d *drawing) glassWords(behind geom.Wheels) string {
+func (d sideView) glassWords(behind geom.Wheels) string {
 	switch {
 	case behind > .005:
 		return d.length(behind) + " behind the back of the rear tyre"
@@ -120,7 +112,7 @@ func (d *drawing) glassWords(behind geom.Wheels) string {
 }
 
 // pillarWords says where the A-pillar aims.
-func (d *drawing) pillarWords() draft.Label {
+func (d sideView) pillarWords() draft.Label {
 	p := d.plan
 	first := []draft.Word{draft.Name("A-pillar "), draft.Value(draft.Angle(p.PillarRake()))}
 	aims := []draft.Word{draft.Name("aims at "), draft.Value(d.length(p.PillarAim()))}
@@ -132,7 +124,7 @@ func (d *drawing) pillarWords() draft.Label {
 }
 
 // raiseFlags sets every call-out at the free place nearest to its anchor: upwards in half millimetres, on both sides of its post.
-func (d *drawing) raiseFlags() error {
+func (d sideView) raiseFlags() error {
 	for _, f := range d.flags() {
 		if !d.raise(f) {
 			return tight("the call-outs")
@@ -144,7 +136,7 @@ func (d *drawing) raiseFlags() error {
 	return nil
 }
 
-func (d *drawing) raise(f flag) bool {
+func (d sideView) raise(f flag) bool {
 	const beside = 1.3
 	wide := f.label.Width + beside + 1
 	around := d.Near(draft.Box{Min: draft.Point{X: f.x - wide, Y: d.Space.Min.Y - 1}, Max: draft.Point{X: f.x + wide, Y: f.y + f.rise + 1}})
@@ -166,26 +158,8 @@ func (d *drawing) raise(f flag) bool {
 	return false
 }
 
-// pillarArm writes the A-pillar's words at the end of a level arm forwards, into the empty corner over the bonnet.
-func (d *drawing) pillarArm(l draft.Label) bool {
-	foot, head := d.onPage(d.plan.PillarFoot()), d.onPage(d.plan.PillarHead())
-	for _, share := range []float64{.8, .7, .9, .6, .5, .4, .3, .2} {
-		at := foot.Lerp(head, share)
-		for long := geom.MM(5); long < 60; long++ {
-			end := draft.Point{X: at.X - long, Y: at.Y}
-			b := l.Box(end.X-1, at.Y-l.Lift(), render.End)
-			if d.Space.Contains(b) && d.Free(b, 1.2) && d.Clears(draft.Segment{A: at, B: end}) {
-				d.Leader(at, end)
-				d.Write("labels", l, end.X-1, at.Y-l.Lift(), render.End)
-				return true
-			}
-		}
-	}
-	return false
-}
-
 // topLane writes all call-outs in one row above the figure, posts straight up: there is always room for that row.
-func (d *drawing) topLane() error {
+func (d sideView) topLane() error {
 	flags := d.flags()
 	if d.wants("pillar") {
 		head := d.onPage(d.plan.PillarHead())
@@ -215,7 +189,7 @@ func (d *drawing) topLane() error {
 }
 
 // clearanceWords hangs the clearance from a post in the cusp between two counted wheels; bottom is where the strip begins.
-func (d *drawing) clearanceWords(bottom geom.MM) {
+func (d sideView) clearanceWords(bottom geom.MM) {
 	l := draft.NewLabel([]draft.Word{draft.Name("clearance "), draft.Value(d.length(d.plan.Clearance()))})
 	if d.wants("checks") {
 		l = draft.NewLabel(l.Lines[0], []draft.Word{draft.Name("breakover "), draft.Value(draft.Angle(d.plan.Breakover()))})

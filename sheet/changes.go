@@ -43,9 +43,17 @@ func signed(s string) string {
 	return "+" + s
 }
 
-// changes is the table of the figures that differ between plans: for each plan its value, and how far the pencil has to
+// comparison is some plans in a table, the base first, at a wheel on paper.
+type comparison struct {
+	plans []layout.Plan
+	units request.Units
+	wheel geom.MM
+}
+
+// table is the table of the figures that differ between plans: for each plan its value, and how far the pencil has to
 // move from the base's line. With two plans the change has a column of its own.
-func (job driver) changes(plans []layout.Plan, wheel, across geom.MM, wanted func(segments.Figure) bool) draft.Table {
+func (c comparison) table(across geom.MM, wanted func(segments.Figure) bool) draft.Table {
+	plans := c.plans
 	names := callings(plans, 22)
 	head := []draft.Word{draft.Note("figure"), draft.Note(names[0])}
 	for k := range plans[1:] {
@@ -58,7 +66,7 @@ func (job driver) changes(plans []layout.Plan, wheel, across geom.MM, wanted fun
 	var rows [][]draft.Word
 	left := 0
 	for f := range segments.FigureCount {
-		row := job.change(plans, f, wheel)
+		row := c.row(f)
 		switch {
 		case row == nil:
 		case wanted(f):
@@ -85,15 +93,15 @@ func alone(text string, n int) []draft.Word {
 	return out
 }
 
-// change is one row of the table; nil where the figure prints alike for all plans.
-func (job driver) change(plans []layout.Plan, f segments.Figure, wheel geom.MM) []draft.Word {
+// row is one row of the table; nil where the figure prints alike for all plans.
+func (c comparison) row(f segments.Figure) []draft.Word {
 	if unseen(f) {
 		return nil
 	}
-	units := job.Setting.Units
+	plans := c.plans
 	var printed []string
 	for _, p := range plans {
-		printed = append(printed, figureValue(p, f, units))
+		printed = append(printed, figureValue(p, f, c.units))
 	}
 	if !slices.ContainsFunc(printed, func(s string) bool { return s != printed[0] }) {
 		return nil
@@ -104,9 +112,9 @@ func (job driver) change(plans []layout.Plan, f segments.Figure, wheel geom.MM) 
 		by, onPaper := "", ""
 		if base.Profile.Form.Has(f) && p.Profile.Form.Has(f) {
 			d := p.Value(f) - base.Value(f)
-			by = signed(job.difference(base, p, f))
+			by = signed(c.difference(p, f))
 			if u := f.Info().Unit; u == segments.InWheels || u == segments.AsCount {
-				onPaper = pencilMoves(geom.MM(d) * wheel)
+				onPaper = pencilMoves(geom.MM(d) * c.wheel)
 			}
 		}
 		row = append(row, in(k+1, draft.Value(printed[k+1]))...)
@@ -119,8 +127,8 @@ func (job driver) change(plans []layout.Plan, f segments.Figure, wheel geom.MM) 
 }
 
 // difference prints how far figure f of p is from the base's, in the units of the sheet.
-func (job driver) difference(base, p layout.Plan, f segments.Figure) string {
-	units := job.Setting.Units
+func (c comparison) difference(p layout.Plan, f segments.Figure) string {
+	base, units := c.plans[0], c.units
 	if f.Info().Unit != segments.InWheels || units == request.Wheels {
 		return figureAs(base, f, asPrinted(f, p.Value(f))-asPrinted(f, base.Value(f)), units)
 	}

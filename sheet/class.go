@@ -114,11 +114,11 @@ func (s *ClassSet) settleWheel() error {
 			continue
 		}
 		for n := -1; n < min(len(s.Students), asked); n++ {
-			job := driver{Request: s.whole(i, n)}
-			best := job.fitViews(s.wheel)
+			job := s.whole(i, n)
+			best := Largest(job, s.wheel)
 			if best == 0 {
 				return fmt.Errorf("pages[%d]: %s does not fit on %s: not even with a wheel of %s; use larger paper%s",
-					i+1, job.Plans[0].Profile.Name, job.Setting.Paper.Name, draft.OnPaper(leastWheel), job.orFewerWords())
+					i+1, job.Plans[0].Profile.Name, job.Setting.Paper.Name, draft.OnPaper(leastWheel), orFewerWords(job))
 			}
 			s.wheel = best
 			if s.varied[i] == nil {

@@ -1,5 +1,4 @@
-// Package sheet puts plans on paper: it chooses the scale, draws the guides, finds a place for every
-// word, and hands finished pages to render. It is where wheels and millimetres of paper meet.
+// Package sheet composes documents: it fits every drawing of a request at one wheel, numbers the sheets, and cuts large ones into tiles.
 package sheet
 
 import (
@@ -13,282 +12,165 @@ import (
 	"hubrule/render/request"
 )
 
-// The smallest wheel on paper that is drawn at all, and the smallest that can be traced by hand with comfort.
-const (
-	leastWheel      geom.MM = 10
-	leastTraceWheel geom.MM = 35
-)
-
-// driver fits, numbers and places the sheets of a request.
-type driver struct {
-	request.Request
-	more int     // sheets of other views, which are numbered with these
-	most geom.MM // the largest wheel that other views have room for; 0: any
+// Drawing is what is drawn at one wheel: the sheets of a vehicle from one side, or of several compared.
+type Drawing interface {
+	// Draw returns the pages with the wheel at a size on paper; number says which sheet of how many page i is.
+	Draw(c draft.Canvas, wheel geom.MM, number func(i int) string) ([]render.Page, error)
 }
 
-// Compose lays out every page of a job: by plan as named, then by kind as named, all at one wheel size
-// unless the scale is a reduction. It returns what the user should be told, and fails when a sheet does
-// not fit its paper; the error then says which scale would.
+// shared is a Drawing that shares its wheel with others. A Drawing without Largest has a scale of its own.
+type shared interface {
+	// Largest returns the largest wheel on the canvas that the drawing may have room for.
+	Largest(c draft.Canvas) geom.MM
+}
+
+// part is a drawing of a request.
+type part struct {
+	Drawing
+	name  string // for messages
+	plans []layout.Plan
+	view  int // index into the views of the request's sheets
+	kinds []request.Kind
+	first int // number of its first page
+}
+
+// sharesWheel reports whether the part is drawn at the wheel of the others.
+func (p part) sharesWheel() bool {
+	_, ok := p.Drawing.(shared)
+	return ok
+}
+
+// largest returns the largest even wheel on paper that the part may have room for.
+func (p part) largest(c draft.Canvas) geom.MM { return c.EvenBelow(p.Drawing.(shared).Largest(c)) }
+
+// driver fits, numbers and places the drawings of a request.
+type driver struct{ request.Request }
+
+// Compose lays out every page of a request: by plan as named, then by kind as named, all at one wheel size unless the scale is a reduction;
+// then the pages that compare plans, then the other views. It returns messages for the user, and fails when a sheet does not fit its paper;
+// the error then says which scale would.
 func Compose(r request.Request) (render.Document, request.Messages, error) {
-	job := driver{Request: r}
-	if job.Setting.Tile {
-		return job.composeTiles()
+	d := driver{r}
+	if err := d.check(); err != nil {
+		return render.Document{}, request.Messages{}, err
 	}
-	if !slices.Equal(job.Setting.Seen(), []request.View{request.SideView}) {
-		return job.composeViews()
+	if r.Setting.Tile {
+		return d.composeTiles()
 	}
-	sets, shared, err := job.allSets()
+	parts := d.parts()
+	sets, wheels, err := d.drawAll(parts)
 	if err != nil {
 		return render.Document{}, request.Messages{}, err
 	}
-	doc := render.Document{Title: job.Title(), About: job.about()}
+	doc := render.Document{Title: r.Title(), About: d.about()}
 	var told request.Messages
-	for i, s := range sets {
-		doc.Pages = append(doc.Pages, s.pages...)
-		told.Warnings = append(told.Warnings, job.tooFine(job.Plans[i].Profile.Name, s.wheel)...)
+	for i, p := range parts {
+		doc.Pages = append(doc.Pages, sets[i]...)
+		told.Warnings = append(told.Warnings, p.tooFine(wheels[i])...)
 	}
-	doc.Pages = append(doc.Pages, shared...)
+	if r.Setting.Shows(request.PerspectiveView) {
+		for _, p := range r.Plans {
+			told.Notes = append(told.Notes, d.raised(p)...)
+		}
+	}
 	return doc, told, nil
 }
 
-// set is all sheets of one plan, and the wheel they are drawn at.
-type set struct {
-	wheel geom.MM
-	pages []render.Page
-}
-
-// sets draws the sheets of every plan at the scale asked for; a fitting one has a wheel of at most limit if that is not 0.
-func (job driver) sets(limit geom.MM) ([]set, error) {
-	out := make([]set, len(job.Plans))
-	if !job.Setting.Scale.Fits() {
-		for i, p := range job.Plans {
-			wheel := job.Setting.Scale.WheelOf(p)
-			if wheel < leastWheel {
-				return nil, fmt.Errorf("%s: a wheel of %s on paper is too small to draw; want at least %s", p.Profile.Name, draft.OnPaper(wheel), draft.OnPaper(leastWheel))
+// parts lists the drawings of the request in the order of their pages.
+func (d driver) parts() []part {
+	var out []part
+	views := d.Setting.Sheets()
+	side := slices.IndexFunc(views, func(v request.ViewSet) bool { return v.Has(request.SideView) })
+	if side >= 0 {
+		if each := d.Each(); len(each) > 0 {
+			for _, p := range d.Plans {
+				out = append(out, part{Drawing: sideSheets{d.Request, p}, name: p.Profile.Name, plans: []layout.Plan{p}, view: side, kinds: each})
 			}
-			pages, err := job.pages(i, wheel)
-			if err != nil {
-				return nil, job.misfit(i, wheel)
+		}
+		out = append(out, d.comparing(side)...)
+	}
+	for _, p := range d.Plans {
+		for i, v := range views {
+			if i != side {
+				drawing, name := d.otherView(p, v)
+				out = append(out, part{Drawing: drawing, name: name, plans: []layout.Plan{p}, view: i, kinds: d.Kinds})
 			}
-			out[i] = set{wheel, pages}
-		}
-		return out, nil
-	}
-	return out, job.fitAll(out, limit)
-}
-
-// fitAll draws every plan at the largest wheel that fits them all, at most common if that is not 0.
-func (job driver) fitAll(out []set, common geom.MM) error {
-	// A plan that needs a smaller wheel sends those before it round once more.
-	for settled := 0; settled < len(out); {
-		i := settled
-		if out[i].wheel != common || common == 0 {
-			out[i] = job.fit(i, common)
-		}
-		switch {
-		case out[i].wheel == 0:
-			return fmt.Errorf("%s does not fit on %s%s: not even with a wheel of %s; use larger paper%s",
-				job.Plans[i].Profile.Name, job.Setting.Paper.Name, job.besideOthers(), draft.OnPaper(leastWheel), job.orFewerWords())
-		case out[i].wheel == common || i == 0:
-			settled++
-		default:
-			settled = 0
-		}
-		common = out[i].wheel
-	}
-	return nil
-}
-
-// besideOthers is the part of a message that says that a plan is not alone.
-func (job driver) besideOthers() string {
-	if len(job.Plans) > 1 {
-		return " beside the others of this command"
-	}
-	return ""
-}
-
-// orFewerWords is the part of a message that names another way out, where there is one.
-func (job driver) orFewerWords() string {
-	if job.Setting.Labels == request.NoLabels || !slices.Contains(job.Kinds, request.Full) {
-		return ""
-	}
-	return " or --labels none"
-}
-
-// fit draws plan i at the largest even wheel, at most limit if that is not 0, at which every sheet of it fits;
-// the set's wheel is 0 if none does.
-func (job driver) fit(i int, limit geom.MM) set {
-	c := draft.NewCanvas(job.Setting)
-	d := c.EvenBelow(job.roomFor(job.Plans[i]).largest(c.Space))
-	if limit > 0 {
-		d = min(d, limit)
-	}
-	for ; d >= leastWheel; d -= 2 {
-		if pages, err := job.pages(i, d); err == nil {
-			return set{d, pages}
 		}
 	}
-	return set{}
+	n := 1
+	for i := range out {
+		out[i].first = n
+		n += len(out[i].kinds)
+	}
+	return out
 }
 
-// roomFor measures the least room that the sheets of p need.
-func (job driver) roomFor(p layout.Plan) room {
-	d := &drawing{plan: p, guides: job.Setting.Guides, checks: job.Setting.Checks, units: job.Setting.Units, way: way{near: true}}
-	if job.isLabelled() {
-		return d.roomOf(job.Setting.Labels)
+// comparing lists the drawings that show all plans together.
+func (d driver) comparing(side int) []part {
+	var out []part
+	add := func(k request.Kind, drawing Drawing, plans []layout.Plan) {
+		out = append(out, part{Drawing: drawing, name: "the " + string(k), plans: plans, view: side, kinds: []request.Kind{k}})
 	}
-	return d.roomForTrace()
-}
-
-// misfit is the error when plan i does not fit at the wheel asked for; it says which scale would.
-func (job driver) misfit(i int, asked geom.MM) error {
-	p := job.Plans[i]
-	what := fmt.Sprintf("%s does not fit on %s with a wheel of %s", p.Profile.Name, job.Setting.Paper.Name, draft.OnPaper(asked))
-	fitting := job
-	fitting.Setting.Scale = request.Scale{}
-	together := make([]set, len(job.Plans))
-	if fitting.fitAll(together, 0) != nil {
-		return fmt.Errorf("%s, nor at any other scale; use larger paper", what)
-	}
-	best := together[0].wheel
-	if best > asked {
-		return fmt.Errorf("%s: its words need more room; --scale wheel=%gmm fits, or --labels none", what, float64(best))
-	}
-	n := 0. // each plan has its own wheel at a reduction: the one that needs most decides
-	for k, q := range job.Plans {
-		n = max(n, float64(q.OnVehicle(1)/fitting.fit(k, 0).wheel))
-	}
-	return fmt.Errorf("%s; --scale wheel=%gmm (1:%s) fits%s", what, float64(best), draft.Trimmed(n+.05, 1), job.orTiles())
-}
-
-// isLabelled reports whether the job has a sheet that decides the place of all others: a full sheet, or one with blanks.
-func (job driver) isLabelled() bool {
-	return slices.Contains(job.Kinds, request.Full) || job.HasBlanks()
-}
-
-// pages draws every kind of sheet of plan i with the wheel at size d. The labelled sheets decide the place, so
-// that the others of the same command register with them.
-func (job driver) pages(i int, d geom.MM) ([]render.Page, error) {
-	p, s := job.Plans[i], job.Setting
-	c := draft.NewCanvas(s)
-	wheel := c.Real(d)
-	var full, answer *drawing
-	if job.isLabelled() {
-		var err error
-		if full, answer, err = job.labelled(c, p, wheel); err != nil {
-			return nil, err
+	for _, kind := range d.Kinds {
+		switch kind {
+		case request.Overlay:
+			for _, plans := range d.Comparisons() {
+				add(kind, overlaySheet{d.Request, plans}, plans)
+			}
+		case request.Spread:
+			add(kind, spreadSheet{d.Request}, d.Plans)
+		case request.Thumbnails:
+			add(kind, thumbnailSheet{d.Request}, d.Plans)
 		}
 	}
-	var out []render.Page
-	each := job.Each()
-	for _, kind := range each {
-		fixed := &draft.Board{Space: c.Space, Inks: draft.InksOf(job.Ink(kind))}
-		c.Centring(fixed)
-		page := onePage{Canvas: c, plan: p, kind: kind, wheel: d, full: full, answer: answer, fixed: fixed,
-			number: job.sheetNumber(i*len(each) + len(out) + 1)}
-		figure, err := job.draw(page)
-		if err != nil {
-			return nil, err
+	return out
+}
+
+// otherView returns the drawing of a plan from another view than the side, and its name.
+func (d driver) otherView(p layout.Plan, v request.ViewSet) (Drawing, string) {
+	switch {
+	case v.Has(request.EllipsesView):
+		return ellipsesSheet{d.Request, p}, p.Profile.Name
+	case v.Has(request.PerspectiveView):
+		return perspectiveSheet{d.Request, p}, p.Profile.Name
+	}
+	return flatView{d.Request, p, v}, "the " + v.Name() + " of " + p.Profile.Name
+}
+
+// number returns what says which sheet of how many a part's page is: nothing on handouts, which say it elsewhere.
+func (d driver) number(p part) func(i int) string {
+	return func(i int) string {
+		if d.Handout {
+			return ""
 		}
-		title := fmt.Sprintf("%s, %s", p.Profile.Title, kind)
-		out = append(out, c.Finish(title, figure.Board, fixed, s.Facing))
-	}
-	return out, nil
-}
-
-// onePage is one sheet of one plan in the making.
-type onePage struct {
-	draft.Canvas
-	plan         layout.Plan
-	kind         request.Kind
-	wheel        geom.MM      // on paper
-	full, answer *drawing     // the labelled sheets, where the job has any
-	fixed        *draft.Board // what is not mirrored: strip, blanks, centring marks
-	number       string       // which sheet of how many
-	roll         *roll        // of a perspective: what was taken for another kind of the same sheet
-}
-
-// draw draws a page's strip and returns its figure.
-func (job driver) draw(o onePage) (*drawing, error) {
-	p, s := o.plan, job.Setting
-	columns := facts(p, o.wheel, s.Units)
-	switch o.kind {
-	case request.Full:
-		o.Strip(o.fixed, job.caption(p), columns, o.number)
-		return o.full, nil
-	case request.Practice:
-		figure := job.practised(o.Canvas, p, o.full)
-		figure.writeBlanks(o.fixed, "Practice", figure.givenWords(s.GivenLevel()), false)
-		// What was asked for would tell what is to be found.
-		title := draft.Caption{Heading: job.caption(p).Heading, Sub: "practice, facing " + string(s.Facing)}
-		o.Strip(o.fixed, title, unsolved(columns), o.number)
-		return figure, nil
-	case request.Steps:
-		return job.steps(o.Canvas, p, o.fixed, o.number)
-	case request.Answer:
-		o.answer.writeBlanks(o.fixed, "Answer", o.answer.answerWords(), true)
-		o.Strip(o.fixed, job.caption(p), columns, o.number)
-		return o.answer, nil
-	case request.Trace:
-		figure, err := job.traced(o.Canvas, p, o.Real(o.wheel), o.full)
-		if err != nil {
-			return nil, err
-		}
-		title := job.caption(p)
-		if words := p.Brief.Summary(); words != "" {
-			title.Heading += ", " + words
-		}
-		o.Foot(o.fixed, title, "wheel on paper "+draft.OnPaper(o.wheel), "facing "+string(s.Facing))
-		return figure, nil
-	}
-	panic("sheet: no kind " + string(o.kind))
-}
-
-// traced draws a trace sheet: on the full sheet's place if there is one, else in the middle of its own page.
-func (job driver) traced(c draft.Canvas, p layout.Plan, wheel geom.MM, full *drawing) (*drawing, error) {
-	d := job.drawing(c, p, request.Trace)
-	outline := job.Setting.Outline == request.On
-	if full != nil {
-		d.place = full.place
-		d.trace(outline, full.roadFrom(), full.reach)
-		return d, nil
-	}
-	r := d.roomForTrace()
-	var err error
-	if d.place, err = r.stand(c.Space, wheel, 0); err != nil {
-		return nil, err
-	}
-	d.trace(outline, d.x(r.from), d.x(r.to))
-	return d, nil
-}
-
-func (job driver) drawing(c draft.Canvas, p layout.Plan, kind request.Kind) *drawing {
-	return &drawing{
-		Board: draft.NewBoard(c.Space, draft.InksOf(job.Ink(kind))), plan: p,
-		guides: job.Setting.Guides, checks: job.Setting.Checks, units: job.Setting.Units,
+		return fmt.Sprintf("sheet %d of %d", p.first+i, d.sheetCount())
 	}
 }
 
-// caption returns the strip's name and the line under it: what was asked for, and what came of it.
-func (job driver) caption(p layout.Plan) draft.Caption { return job.captionOf(p, "side view") }
+// sheetCount is how many sheets the request has.
+func (d driver) sheetCount() int {
+	n := 0
+	for _, p := range d.parts() {
+		n += len(p.kinds)
+	}
+	return n
+}
 
-// captionOf is the caption of a sheet that shows what is seen.
-func (job driver) captionOf(p layout.Plan, seen string) draft.Caption {
-	c := draft.Caption{Heading: p.Profile.Title, Sub: seen + ", typical figures"}
-	if p.Varied {
-		c.Sub = seen + ", varied inside the segment's ranges"
+// raised reports an eye that was lifted off the roof's level, where a roof would be one line.
+func (d driver) raised(p layout.Plan) []string {
+	c, err := d.Setting.Camera.Spec.Camera(p)
+	if err != nil || !c.Raised {
+		return nil
 	}
-	if words := p.Brief.Summary(); words != "" {
-		c.Sub = words + "; " + p.ReadsAs(job.Among).Short
-		if p.Varied {
-			c.Sub = words + ", varied"
-		}
+	return []string{fmt.Sprintf("%s: the eye would lie in the level of the roof, where a roof is one line; raised to %.0f mm",
+		p.Profile.Name, float64(p.OnVehicle(c.Eye.Y)))}
+}
+
+// tooFine warns of a trace sheet whose wheel is too small to draw over.
+func (p part) tooFine(wheel geom.MM) []string {
+	if _, ok := p.Drawing.(sideSheets); !ok || !slices.Contains(p.kinds, request.Trace) || wheel >= leastTraceWheel {
+		return nil
 	}
-	if job.Setting.Title != "" {
-		c.Heading, c.Sub = job.Setting.Title, p.Profile.Title+", "+c.Sub
-	}
-	if job.Setting.Checks || slices.Contains(job.Setting.Guides, "checks") {
-		c.Remark = "angles are an aid to sketching, never an approval"
-	}
-	return c
+	return []string{fmt.Sprintf("%s: the wheel is %s on the trace sheet; under %s a hand has little to follow",
+		p.name, draft.OnPaper(wheel), draft.OnPaper(leastTraceWheel))}
 }

@@ -26,10 +26,10 @@ type ladderRow struct {
 	name string
 }
 
-// ladderRows lists the rows: low, at eye level and from above, and the job's own camera where that is another one.
-func (job driver) ladderRows() []ladderRow {
+// rows lists the rows: low, at eye level and from above, and the job's own camera where that is another one.
+func (p ellipsesSheet) rows() []ladderRow {
 	var out []ladderRow
-	own := job.Setting.Camera.Spec
+	own := p.Setting.Camera.Spec
 	for _, name := range []string{"front-low", "front-quarter", "front-high"} {
 		st, _ := view.FindPreset(name)
 		out = append(out, ladderRow{st, name})
@@ -48,28 +48,28 @@ func (job driver) ladderRows() []ladderRow {
 	return out
 }
 
-// ellipses draws how a wheel looks at many turns and eye heights.
-func (job driver) ellipses(o onePage) (render.Page, error) {
-	b := draft.NewBoard(o.Space, draft.InksOf(job.Ink(o.kind)))
-	rows := job.ladderRows()
+// page draws how a wheel looks at many turns and eye heights.
+func (p ellipsesSheet) page(o onePage) (render.Page, error) {
+	b := draft.NewBoard(o.Space, draft.InksOf(p.Ink(o.kind)))
+	rows := p.rows()
 	columns := geom.MM((lastTurn-firstTurn)/turnStep + 1)
 	cell := draft.Point{X: o.Space.Width() / columns, Y: (o.Space.Height() - draft.StripHeight - 2 - ladderHead) / geom.MM(len(rows))}
 	wheel := o.EvenBelow(min(ladderWheel, cell.X-4, cell.Y-ladderWords-ladderName-1))
 	if wheel < leastWheel {
-		return render.Page{}, fmt.Errorf("the ellipses do not fit on %s: not even with a wheel of %s; use larger paper", job.Setting.Paper.Name, draft.OnPaper(leastWheel))
+		return render.Page{}, fmt.Errorf("the ellipses do not fit on %s: not even with a wheel of %s; use larger paper", o.Paper.Name, draft.OnPaper(leastWheel))
 	}
 	head := draft.NewLabel([]draft.Word{{Text: "Wheel ellipses", Height: draft.Large, Weight: render.SemiBold, Role: draft.Words}},
 		[]draft.Word{draft.Shortened(draft.Name("The short axis points along the axle, nearly: by how much it is off stands under each wheel. It is most where the ellipse is so round that nobody sees it."), o.Space.Width())})
 	o.fixed.Write("strip", head, o.Space.Min.X, o.Space.Min.Y, render.Start)
 	for r, row := range rows {
 		top := o.Space.Min.Y + ladderHead + cell.Y*geom.MM(r)
-		if err := job.ladder(o, b, row, ladderCells{r, draft.Point{X: o.Space.Min.X, Y: top}, cell, o.Real(wheel)}); err != nil {
+		if err := p.row(o, b, row, ladderCells{r, draft.Point{X: o.Space.Min.X, Y: top}, cell, o.Real(wheel)}); err != nil {
 			return render.Page{}, err
 		}
 	}
 	columnsOf := [][]draft.Fact{{{Name: "wheel on paper", Value: draft.OnPaper(wheel)}, {Name: "tyre", Value: o.plan.Profile.Wheel.String()}}, {{Name: "turns", Value: fmt.Sprintf("%d° to %d°", firstTurn, lastTurn)}, {Name: "from", Value: "square on the side"}}}
-	o.Strip(o.fixed, job.captionOf(o.plan, "the front wheel in the middle of the picture"), columnsOf, o.number)
-	return o.Finish(o.plan.Profile.Title+", ellipses", b, o.fixed, job.Setting.Facing), nil
+	o.Strip(o.fixed, caption(p.Request, o.plan, "the front wheel in the middle of the picture"), columnsOf, o.number)
+	return o.Finish(o.plan.Profile.Title+", ellipses", b, o.fixed, p.Setting.Facing), nil
 }
 
 // ladderCells is where a row's cells stand.
@@ -80,8 +80,8 @@ type ladderCells struct {
 	wheel geom.MM
 }
 
-// ladder draws one row. Words are written on the figure's board: they go along with their wheels when the page is mirrored.
-func (job driver) ladder(o onePage, b *draft.Board, row ladderRow, c ladderCells) error {
+// row draws one row. Words are written on the figure's board: they go along with their wheels when the page is mirrored.
+func (p ellipsesSheet) row(o onePage, b *draft.Board, row ladderRow, c ladderCells) error {
 	own, err := row.spec.Camera(o.plan)
 	if err != nil {
 		return fmt.Errorf("%s: %w", o.plan.Profile.Name, err)

@@ -23,31 +23,31 @@ func widthOf(p layout.Plan) geom.Wheels       { return geom.Wheels(p.Value(segme
 func tumblehomeOf(p layout.Plan) geom.Degrees { return geom.Degrees(p.Value(segments.Tumblehome)) }
 
 // isWritten reports whether the job's flat views carry words: then trace sheets keep their place.
-func (job driver) isWritten() bool {
-	return slices.Contains(job.Kinds, request.Full) && job.Setting.Labels != request.NoLabels
+func (f flatView) isWritten() bool {
+	return slices.Contains(f.Kinds, request.Full) && f.Setting.Labels != request.NoLabels
 }
 
-// flatDrawing is an empty drawing for one kind of sheet of a flat view.
-func (job driver) flatDrawing(c draft.Canvas, p layout.Plan, kind request.Kind) *drawing {
-	d := job.drawing(c, p, kind)
-	d.way = way{near: true, notes: job.Setting.Labels == request.FullLabels}
+// empty is an empty drawing for one kind of sheet of a flat view.
+func (f flatView) empty(c draft.Canvas, kind request.Kind) *drawing {
+	d := newDrawing(f.Request, c, f.plan, kind)
+	d.way = way{near: true, notes: f.Setting.Labels == request.FullLabels}
 	d.checks = false
 	return d
 }
 
 // roomOfEnds measures what front and rear views need; along the ground they are counted as one.
-func (job driver) roomOfEnds(d *drawing, n int) room {
+func (f flatView) roomOfEnds(d *drawing, n int) room {
 	p := d.plan
 	r := room{above: 4, below: 4, strip: draft.FootHeight, nose: 8, tail: 8 + endsGap*geom.MM(n-1), to: widthOf(p) * geom.Wheels(n), top: p.Height() + .1}
-	if !slices.Contains(job.Kinds, request.Full) {
+	if !slices.Contains(f.Kinds, request.Full) {
 		return r
 	}
 	r.strip, r.below, r.tail = draft.StripHeight, ruleGap+6, r.tail+ruleGap
-	if !job.isWritten() {
+	if !f.isWritten() {
 		return r
 	}
 	r.above, r.below = endsAbove, belowGround
-	for _, l := range []draft.Label{d.tumblehomeWords(), d.lampLabel("front lamp ", p.FrontLamp()), d.lampLabel("rear lamp ", p.RearLamp())} {
+	for _, l := range []draft.Label{tumblehomeWords(d), lampLabel(d, "front lamp ", p.FrontLamp()), lampLabel(d, "rear lamp ", p.RearLamp())} {
 		r.nose = max(r.nose, l.Width+8)
 	}
 	for _, rung := range d.rungs() {
@@ -56,16 +56,10 @@ func (job driver) roomOfEnds(d *drawing, n int) room {
 	return r
 }
 
-// endsRoom is the largest wheel, in real millimetres on paper, at which front and rear have room.
-func (job driver) endsRoom(c draft.Canvas, p layout.Plan, v request.ViewSet) geom.MM {
-	r := job.roomOfEnds(job.flatDrawing(c, p, request.Full), len(v))
-	return geom.MM(float64(r.largest(c.Space)) * c.Grow)
-}
-
 // ends draws front and rear, or one of them, on one ground line.
-func (job driver) ends(o onePage, v request.ViewSet) (render.Page, error) {
-	d := job.flatDrawing(o.Canvas, o.plan, o.kind)
-	r := job.roomOfEnds(d, len(v))
+func (f flatView) ends(o onePage) (render.Page, error) {
+	d, v := f.empty(o.Canvas, o.kind), f.views
+	r := f.roomOfEnds(d, len(v))
 	stand, err := r.stand(o.Space, o.Real(o.wheel), 0)
 	if err != nil {
 		return render.Page{}, err
@@ -73,7 +67,7 @@ func (job driver) ends(o onePage, v request.ViewSet) (render.Page, error) {
 	solid := newSubject(o.plan)
 	var out []endView
 	for i, one := range v {
-		e := newEnd(d, solid, d.middleOf(stand, i), one == request.FrontView)
+		e := newEnd(d, solid, middleOf(d, stand, i), one == request.FrontView)
 		e.first = i == 0
 		e.reach = e.x(e.half) + endsGap - 2
 		if i == len(v)-1 {
@@ -90,23 +84,23 @@ func (job driver) ends(o onePage, v request.ViewSet) (render.Page, error) {
 		if i > 0 {
 			d.Prefix = fmt.Sprintf("p%d-", i+1)
 		}
-		e.draw(job.Setting, o.kind)
+		e.draw(f.Setting, o.kind)
 	}
 	d.Prefix = ""
 	if o.kind == request.Full {
-		last.scale(job.Setting.Labels != request.NoLabels)
-		if job.isWritten() {
+		last.scale(f.Setting.Labels != request.NoLabels)
+		if f.isWritten() {
 			if err := writeEnds(out); err != nil {
 				return render.Page{}, err
 			}
 		}
 	}
-	job.flatStrip(o, v)
-	return o.Finish(fmt.Sprintf("%s, %s, %s", o.plan.Profile.Title, viewWords(v), o.kind), d.Board, o.fixed, job.Setting.Facing), nil
+	f.strip(o)
+	return o.Finish(fmt.Sprintf("%s, %s, %s", o.plan.Profile.Title, viewWords(v), o.kind), d.Board, o.fixed, f.Setting.Facing), nil
 }
 
 // middleOf moves a place to the middle of the i-th view across.
-func (d *drawing) middleOf(stand place, i int) place {
+func middleOf(d *drawing, stand place, i int) place {
 	stand.origin.X = stand.x(geom.Wheels(widthOf(d.plan)*geom.Wheels(float64(i)+.5))) + geom.MM(geom.MM(i)*endsGap)
 	return stand
 }
@@ -124,22 +118,23 @@ func viewWords(v request.ViewSet) string {
 	return string(v[0]) + " view"
 }
 
-// flatStrip writes the strip or foot of a flat view.
-func (job driver) flatStrip(o onePage, v request.ViewSet) {
-	p, title := o.plan, job.captionOf(o.plan, viewWords(v))
+// strip writes the strip or foot of a flat view.
+func (f flatView) strip(o onePage) {
+	v := f.views
+	p, title := o.plan, caption(f.Request, o.plan, viewWords(f.views))
 	if o.kind == request.Trace {
-		o.Foot(o.fixed, title, "wheel on paper "+draft.OnPaper(o.wheel), "facing "+string(job.Setting.Facing))
+		o.Foot(o.fixed, title, "wheel on paper "+draft.OnPaper(o.wheel), "facing "+string(f.Setting.Facing))
 		return
 	}
-	columns := facts(p, o.wheel, job.Setting.Units)
-	across := draft.Fact{Name: "width", Value: real(p, widthOf(p), job.Setting.Units)}
+	columns := facts(p, o.wheel, f.Setting.Units)
+	across := draft.Fact{Name: "width", Value: real(p, widthOf(p), f.Setting.Units)}
 	switch {
 	case v.Has(request.TopView):
-		columns[2] = []draft.Fact{{Name: "length", Value: real(p, p.Length(), job.Setting.Units)}, across}
+		columns[2] = []draft.Fact{{Name: "length", Value: real(p, p.Length(), f.Setting.Units)}, across}
 	case v.Has(request.ArrangementView):
 		columns[2] = append(columns[2], across)
 	default:
-		columns[2] = []draft.Fact{{Name: "height", Value: real(p, p.Height(), job.Setting.Units)}, across}
+		columns[2] = []draft.Fact{{Name: "height", Value: real(p, p.Height(), f.Setting.Units)}, across}
 	}
 	o.Strip(o.fixed, title, columns, o.number)
 }

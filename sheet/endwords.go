@@ -8,11 +8,11 @@ import (
 )
 
 // tumblehomeWords and lampLabel are the words beside front and rear.
-func (d *drawing) tumblehomeWords() draft.Label {
+func tumblehomeWords(d *drawing) draft.Label {
 	return d.noted([]draft.Word{draft.Name("tumblehome "), draft.Value(draft.Angle(tumblehomeOf(d.plan)))}, "glass leans in")
 }
 
-func (d *drawing) lampLabel(what string, at geom.Wheels) draft.Label {
+func lampLabel(d *drawing, what string, at geom.Wheels) draft.Label {
 	return draft.NewLabel([]draft.Word{draft.Name(what), draft.Value(d.length(at))})
 }
 
@@ -70,7 +70,7 @@ func (e endView) lean() {
 	e.Line("widths", "tumblehome", draft.RuleLine(), draft.Point{X: e.x(-belt), Y: e.y(p.Belt())}, draft.Point{X: e.x(-in), Y: e.y(up)})
 	at := p.Belt() + (p.Height()-p.Belt())*.7
 	leaning := belt - geom.Wheels(float64(at-p.Belt())*tumblehomeOf(p).Tan())
-	e.beside(draft.Point{X: e.x(-leaning), Y: e.y(at)}, e.tumblehomeWords())
+	e.beside(draft.Point{X: e.x(-leaning), Y: e.y(at)}, tumblehomeWords(e.drawing))
 }
 
 // lampWordsBeside writes the lamp's height at the left of the view.
@@ -79,9 +79,9 @@ func (e endView) lampWordsBeside() {
 	if !e.wants("lamps") {
 		return
 	}
-	l, at := e.lampLabel("rear lamp ", p.RearLamp()), p.RearLamp()
+	l, at := lampLabel(e.drawing, "rear lamp ", p.RearLamp()), p.RearLamp()
 	if e.front {
-		l, at = e.lampLabel("front lamp ", p.FrontLamp()), p.FrontLamp()
+		l, at = lampLabel(e.drawing, "front lamp ", p.FrontLamp()), p.FrontLamp()
 	}
 	e.beside(draft.Point{X: max(e.lampFrom(), e.x(-e.half)) + 2, Y: e.y(at)}, l)
 }

@@ -85,3 +85,17 @@ func unitName(u request.Units) string {
 
 // inWheels prints a length in wheels as sheets do: two decimals.
 func inWheels(w geom.Wheels) string { return draft.Fixed(float64(w), 2) }
+
+// amount prints a length with its unit.
+func (d *drawing) amount(w geom.Wheels) string {
+	switch d.units {
+	case request.Wheels:
+		if w > 1 {
+			return d.length(w) + " wheels"
+		}
+		return d.length(w) + " of a wheel"
+	case request.Millimetres:
+		return d.length(w) + " mm"
+	}
+	return d.length(w) + " in"
+}

@@ -9,7 +9,7 @@ import (
 	"hubrule/render/request"
 )
 
-// Whatever wheel is asked for, as long as it is no larger than the room that is told, every flat view is drawn, and nothing overlaps.
+// Whatever wheel is asked for, as long as it is no larger than the room that is measured, every flat view is drawn, and nothing overlaps.
 func TestFlatViewsFitUpToTheirRoom(t *testing.T) {
 	for _, name := range []string{"mid-engine", "pickup-large"} {
 		p := plan(t, name)
@@ -17,7 +17,8 @@ func TestFlatViewsFitUpToTheirRoom(t *testing.T) {
 			s := setting(t, "A4")
 			s.Views, s.Outline = views, request.Off
 			job := request.Request{Plans: []layout.Plan{p}, Kinds: []request.Kind{request.Full}, Setting: s}
-			room := driver{Request: job}.largestOf(request.ViewSet(views), draft.NewCanvas(s), p)
+			c := draft.NewCanvas(s)
+			room := geom.MM(float64(flatView{job, p, views}.Largest(c)) * c.Grow)
 			for _, wheel := range []geom.MM{leastWheel, (leastWheel + room) / 2, room} {
 				job.Setting.Scale = request.Scale{Wheel: wheel}
 				doc, _, err := Compose(job)

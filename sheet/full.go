@@ -2,28 +2,12 @@ package sheet
 
 import (
 	"hubrule/internal/geom"
-	"hubrule/layout/outline"
 	"hubrule/render/draft"
 	"hubrule/render/request"
 )
 
-// tight says which words found no room.
-type tight string
-
-func (t tight) Error() string { return "no room for " + string(t) }
-
-// room is what a kind of sheet needs round the figure, in mm on the canvas.
-type room struct {
-	nose, tail   geom.MM // lanes beside the figure
-	above, below geom.MM // above the guides, and below the ground
-	strip        geom.MM
-	blanks       geom.MM     // kept free at the page's top
-	from, to     geom.Wheels // reach of the guides along the ground
-	top          geom.Wheels
-}
-
 // The lanes above the figure, by way of labelling, and below the ground: rule, chain and two dimension lines.
-func (w way) above() geom.MM {
+func above(w way) geom.MM {
 	switch {
 	case w.near:
 		return 10
@@ -35,15 +19,14 @@ func (w way) above() geom.MM {
 
 const (
 	belowGround geom.MM = 37
-	// reserve is the least room over the figure that sheets with blanks need; every sheet keeps it where
-	// the page is wide enough for three columns of blanks, so that all sheets of a segment register.
-	reserve     geom.MM = 51
-	reserveFrom geom.MM = 330
 )
 
+// sideView is the side view of a vehicle being drawn.
+type sideView struct{ *drawing }
+
 // roomOf measures what a full sheet of d's plan needs.
-func (d *drawing) roomOf(labels request.Labels) room {
-	r := room{above: d.way.above(), below: belowGround, strip: draft.StripHeight, top: topOf(d.plan), tail: 8 + ruleGap, nose: roadAhead}
+func (d sideView) roomOf(labels request.Labels) room {
+	r := room{above: above(d.way), below: belowGround, strip: draft.StripHeight, top: topOf(d.plan), tail: 8 + ruleGap, nose: roadAhead}
 	r.from, r.to = reachOf(d.plan)
 	if labels == request.NoLabels {
 		r.below = ruleGap + 6
@@ -56,38 +39,8 @@ func (d *drawing) roomOf(labels request.Labels) room {
 	return r
 }
 
-// largest returns the widest wheel, in mm on the canvas, that leaves the room r.
-func (r room) largest(space draft.Box) geom.MM {
-	across := (space.Width() - r.nose - r.tail) / geom.MM(r.to-r.from)
-	up := (space.Height() - r.strip - 3 - r.above - r.below) / geom.MM(r.top)
-	return min(across, up)
-}
-
-// stand places the plan in space with room r: in the middle across, and at a little over half of what is left upwards.
-func (r room) stand(space draft.Box, wheel, paperWidth geom.MM) (place, error) {
-	slack := space.Width() - r.nose - r.tail - geom.MM(geom.MM(r.to-r.from)*wheel)
-	const rounding = 1e-9
-	if slack < -rounding {
-		return place{}, tight("the width of the figure")
-	}
-	need := r.above + geom.MM(geom.MM(r.top)*wheel)
-	lowest := space.Max.Y - r.strip - 3 - r.below
-	left := lowest + 3 - space.Min.Y - need
-	over := geom.MM(.55) * left
-	if paperWidth > reserveFrom {
-		over = max(over, reserve)
-	}
-	over = max(over, r.blanks)
-	y := min(space.Min.Y+need+over, lowest)
-	if y < space.Min.Y+need+r.blanks-rounding {
-		return place{}, tight("the height of the figure")
-	}
-	x := space.Min.X + slack/2 + r.nose - geom.MM(geom.MM(r.from)*wheel)
-	return place{origin: draft.Point{X: x, Y: y}, wheel: wheel}, nil
-}
-
 // full draws the labelled sheet: every guide, then the words where they find room. It fails when some do not.
-func (d *drawing) full(labels request.Labels, outline bool, bottom geom.MM) error {
+func (d sideView) full(labels request.Labels, outline bool, bottom geom.MM) error {
 	_, to := reachOf(d.plan)
 	d.rail = d.x(to) + ruleGap
 	d.reach = d.rail - ruleGap
@@ -105,17 +58,8 @@ func (d *drawing) full(labels request.Labels, outline bool, bottom geom.MM) erro
 	return d.label(bottom)
 }
 
-// roadAhead is how far the ground line runs on ahead of the outermost guide at the nose.
-const roadAhead geom.MM = 6
-
-// roadFrom returns the x of the page where the ground line of a full sheet begins.
-func (d *drawing) roadFrom() geom.MM {
-	from, _ := reachOf(d.plan)
-	return d.x(from) - roadAhead
-}
-
 // figure draws the guides of a full sheet.
-func (d *drawing) figure(outline bool) {
+func (d sideView) figure(outline bool) {
 	d.draw(outline, []step{
 		{"pillar", func() { d.pillar(true) }},
 		{"checks", d.angles},
@@ -126,27 +70,8 @@ func (d *drawing) figure(outline bool) {
 	})
 }
 
-// step draws one guide.
-type step struct {
-	guide request.Guide
-	draw  func()
-}
-
-// draw draws outline, levels and the steps, as far as their guides are wanted.
-func (d *drawing) draw(outline bool, steps []step) {
-	if outline && d.wants("outline") {
-		d.outline()
-	}
-	d.levels()
-	for _, s := range steps {
-		if d.wants(s.guide) {
-			s.draw()
-		}
-	}
-}
-
 // label writes every word of a full sheet, the fixed lanes first, then those that look for a place.
-func (d *drawing) label(bottom geom.MM) error {
+func (d sideView) label(bottom geom.MM) error {
 	if err := d.ladder(); err != nil {
 		return err
 	}
@@ -178,32 +103,4 @@ func (d *drawing) label(bottom geom.MM) error {
 		d.clearanceWords(bottom - 1)
 	}
 	return nil
-}
-
-// outline draws the body over the guides: fills first, hair lines inside.
-func (d *drawing) outline() {
-	for _, l := range outline.Of(d.plan).Lines {
-		id := l.Name
-		if l.Kind == outline.Body {
-			id = "outline"
-		} else {
-			id = "outline-" + id
-		}
-		path := d.carry(l.Path)
-		switch l.Kind {
-		case outline.Body:
-			d.Fill("outline", "", d.Inks.Body, path)
-			d.Curve("outline", id, outlineLine(), path, 8)
-		case outline.Glass:
-			d.Fill("outline", "", d.Inks.Side, path)
-			d.Curve("outline", id, outlineLine(), path, 8)
-		case outline.Lamp:
-			d.Fill("outline", "", d.Inks.Side, path)
-			d.Curve("outline", id, detailLine(), path, 4)
-		case outline.Hairline:
-			d.Curve("outline", id, detailLine(), path, 4)
-		case outline.Dashed:
-			d.Curve("outline", id, dashedLine(), path, 8)
-		}
-	}
 }

@@ -34,8 +34,10 @@ type tiling struct {
 // tilingOf cuts the first sheet of a job as composeTiles does, and keeps the large sheet.
 func tilingOf(t testing.TB, job request.Request) tiling {
 	t.Helper()
-	l := driver{Request: job}.largeSheets()[0]
-	grid, pages, ok := driver{Request: job}.place(l)
+	d := driver{job}
+	p := d.parts()[0]
+	wheel := job.Setting.Scale.WheelOf(p.plans[0])
+	grid, pages, ok := d.place(p, wheel)
 	if !ok || grid.columns == 0 {
 		t.Fatalf("%v is not cut: %v %v", job.Kinds, grid, ok)
 	}
@@ -44,7 +46,7 @@ func tilingOf(t testing.TB, job request.Request) tiling {
 	if err != nil {
 		t.Fatal(err)
 	}
-	_, out.blank = cutting{grid: grid, sheet: pages[0], wheel: l.wheel, inks: draft.InksOf(request.Dark)}.pages()
+	_, out.blank = cutting{grid: grid, sheet: pages[0], wheel: wheel, inks: draft.InksOf(request.Dark)}.pages()
 	out.tiles = doc.Pages[:grid.columns*grid.rows-len(out.blank)]
 	return out
 }

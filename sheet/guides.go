@@ -5,7 +5,9 @@ import (
 
 	"hubrule/internal/geom"
 	"hubrule/layout"
+	"hubrule/layout/outline"
 	"hubrule/render/draft"
+	"hubrule/render/request"
 )
 
 // levels draws roof, belt, sill and clearance.
@@ -218,4 +220,51 @@ func (d *drawing) axles() {
 // ground draws the road between two x of the page.
 func (d *drawing) ground(from, to geom.MM) {
 	d.level("ground", "ground", groundLine(), 0, from, to)
+}
+
+// step draws one guide.
+type step struct {
+	guide request.Guide
+	draw  func()
+}
+
+// draw draws outline, levels and the steps, as far as their guides are wanted.
+func (d *drawing) draw(outline bool, steps []step) {
+	if outline && d.wants("outline") {
+		d.outline()
+	}
+	d.levels()
+	for _, s := range steps {
+		if d.wants(s.guide) {
+			s.draw()
+		}
+	}
+}
+
+// outline draws the body over the guides: fills first, hair lines inside.
+func (d *drawing) outline() {
+	for _, l := range outline.Of(d.plan).Lines {
+		id := l.Name
+		if l.Kind == outline.Body {
+			id = "outline"
+		} else {
+			id = "outline-" + id
+		}
+		path := d.carry(l.Path)
+		switch l.Kind {
+		case outline.Body:
+			d.Fill("outline", "", d.Inks.Body, path)
+			d.Curve("outline", id, outlineLine(), path, 8)
+		case outline.Glass:
+			d.Fill("outline", "", d.Inks.Side, path)
+			d.Curve("outline", id, outlineLine(), path, 8)
+		case outline.Lamp:
+			d.Fill("outline", "", d.Inks.Side, path)
+			d.Curve("outline", id, detailLine(), path, 4)
+		case outline.Hairline:
+			d.Curve("outline", id, detailLine(), path, 4)
+		case outline.Dashed:
+			d.Curve("outline", id, dashedLine(), path, 8)
+		}
+	}
 }

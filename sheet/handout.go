@@ -118,55 +118,15 @@ func (s ClassSet) compose(i int, p layout.Plan, kinds []request.Kind, facing req
 	if len(kinds) == 0 {
 		return nil, nil
 	}
-	job := driver{Request: s.job(i, p, kinds)}
-	job.Setting.Facing = facing
-	out := composed{}
-	for v, views := range job.Setting.Sheets() {
-		pages, err := job.pagesOf(views, s.wheelOf(i, p))
-		if err != nil {
-			return nil, &NoRoom{page: i, wheel: s.wheelOf(i, p), fixed: !job.Setting.Scale.Fits() || views.IsPicture(), reason: err}
-		}
-		for kind, page := range pages {
-			out[leaf{v, kind}] = page
-		}
-	}
-	return out, nil
-}
-
-// pagesOf draws the job's first plan from some views, one sheet for each kind.
-func (job driver) pagesOf(views request.ViewSet, wheel geom.MM) (map[request.Kind]*render.Page, error) {
-	out := map[request.Kind]*render.Page{}
-	if !views.Has(request.SideView) {
-		if !views.IsPicture() {
-			if _, err := job.flatWheels([]request.ViewSet{views}); err != nil {
-				return nil, err
-			}
-		}
-		taken := &roll{}
-		for _, kind := range job.Kinds {
-			page, err := job.viewPage(views, onePage{Canvas: draft.NewCanvas(job.Setting), plan: job.Plans[0], kind: kind, wheel: wheel, roll: taken})
-			if err != nil {
-				return nil, err
-			}
-			out[kind] = &page
-		}
-		return out, nil
-	}
-	pages, err := job.pages(0, wheel)
-	if err != nil && !job.Setting.Scale.Fits() {
-		return nil, job.misfit(0, wheel)
-	}
+	r := s.job(i, p, kinds)
+	r.Setting.Facing = facing
+	pages, err := Pages(r, s.wheelOf(i, p))
 	if err != nil {
-		return nil, err
+		return nil, &NoRoom{page: i, wheel: s.wheelOf(i, p), fixed: errors.Is(err, ErrWheel), reason: err}
 	}
-	for k, kind := range job.Each() {
-		out[kind] = &pages[k]
-	}
-	if pages, err = job.sharedPages(wheel); err != nil {
-		return nil, err
-	}
-	for k, kind := range slices.DeleteFunc(slices.Clone(job.Kinds), func(k request.Kind) bool { return !k.Together() }) {
-		out[kind] = &pages[k]
+	out := composed{}
+	for _, page := range pages {
+		out[leaf{page.View, page.Kind}] = page.Page
 	}
 	return out, nil
 }

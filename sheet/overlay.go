@@ -7,32 +7,48 @@ import (
 	"hubrule/render"
 	"hubrule/render/draft"
 	"hubrule/render/request"
+	"math"
 )
 
-// overlay draws plans over each other on one front axle: what all share once, the first dashed, the others heavy, and a table of what changed.
-func (job driver) overlay(plans []layout.Plan, wheel geom.MM, number string) (render.Page, error) {
-	c := draft.NewCanvas(job.Setting)
-	fixed := &draft.Board{Space: c.Space, Inks: draft.InksOf(job.Ink(request.Overlay))}
-	c.Centring(fixed)
-	o := &overlayPage{job: job, plans: plans, names: callings(plans, c.Space.Width()/8), canvas: c, wheel: c.Real(wheel)}
-	changes := job.changes(plans, wheel, c.Space.Width(), everyFigure)
+// overlaySheet draws plans over each other on one front axle: what all share once, the first dashed, the others heavy, and a table of what
+// changed.
+type overlaySheet struct {
+	request.Request
+	plans []layout.Plan
+}
+
+// Largest returns the largest wheel on the canvas that every vehicle of the request alone has room for.
+func (s overlaySheet) Largest(c draft.Canvas) geom.MM {
+	least := geom.MM(math.Inf(1))
+	for _, p := range s.Plans {
+		least = min(least, TraceRoom(c, p))
+	}
+	return least
+}
+
+// Draw draws the sheet with the wheel at a size on paper.
+func (s overlaySheet) Draw(c draft.Canvas, wheel geom.MM, number func(i int) string) ([]render.Page, error) {
+	fixed := c.Fixed(s.Ink(request.Overlay))
+	o := &overlayPage{Request: s.Request, plans: s.plans, names: callings(s.plans, c.Space.Width()/8), canvas: c, wheel: c.Real(wheel)}
+	compared := comparison{s.plans, s.Setting.Units, wheel}
+	changes := compared.table(c.Space.Width(), everyFigure)
 	at, err := o.stand(changes.Height())
 	if err != nil && o.wheel < smallOverlay {
-		changes = job.changes(plans, wheel, c.Space.Width(), mainFigure)
+		changes = compared.table(c.Space.Width(), mainFigure)
 		at, err = o.stand(changes.Height())
 	}
 	if err != nil {
-		return render.Page{}, err
+		return nil, err
 	}
 	figure, err := o.figure(at)
 	if err != nil {
-		return render.Page{}, err
+		return nil, err
 	}
 	o.key(fixed)
 	changes.Draw(fixed, c.Space.Min.X, at.origin.Y+overTable)
 	heading, sub, columns := o.strip(wheel)
-	c.Strip(fixed, draft.Caption{Heading: heading, Sub: sub}, columns, number)
-	return c.Finish(heading+", "+string(request.Overlay), figure, fixed, job.Setting.Facing), nil
+	c.Strip(fixed, draft.Caption{Heading: heading, Sub: sub}, columns, number(0))
+	return []render.Page{c.Finish(heading+", "+string(request.Overlay), figure, fixed, s.Setting.Facing)}, nil
 }
 
 // smallOverlay is the wheel on the canvas below which rows of the table give way before the drawing does.
@@ -40,7 +56,7 @@ const smallOverlay geom.MM = 20
 
 // overlayPage is one overlay being drawn.
 type overlayPage struct {
-	job    driver
+	request.Request
 	plans  []layout.Plan
 	names  []string
 	canvas draft.Canvas
@@ -59,7 +75,7 @@ const (
 func (o *overlayPage) stand(tableHeight geom.MM) (place, error) {
 	first := o.plans[0]
 	r := room{above: keyPitch*geom.MM(len(o.plans)+1) + 5, below: overTable + tableHeight, strip: draft.StripHeight, from: first.Nose(), to: first.Tail(), nose: roadAhead, tail: toRail + ladderAt}
-	if o.job.Setting.Labels != request.NoLabels {
+	if o.Setting.Labels != request.NoLabels {
 		for _, g := range o.rungs(o.drawing(first, place{wheel: o.wheel})) {
 			r.tail = max(r.tail, toRail+ladderAt+g.label.Width)
 		}
@@ -68,14 +84,14 @@ func (o *overlayPage) stand(tableHeight geom.MM) (place, error) {
 		r.from, r.to, r.top = min(r.from, p.Nose()), max(r.to, p.Tail()), max(r.top, p.Height()+.1)
 	}
 	own, err := r.stand(o.canvas.Space, o.wheel, 0)
-	if err != nil || !o.job.Has(request.Full) {
+	if err != nil || !o.Has(request.Full) {
 		return own, err
 	}
-	full, _, err := o.job.labelled(o.canvas, first, o.wheel)
+	at, err := FullPlace(o.Request, first, o.canvas, o.wheel)
 	if err != nil {
 		return own, nil
 	}
-	s, at := o.canvas.Space, full.place
+	s := o.canvas.Space
 	if at.x(r.from)-r.nose < s.Min.X || at.x(r.to)+r.tail > s.Max.X || at.y(r.top)-r.above < s.Min.Y || at.y(0)+r.below+3 > s.Max.Y-draft.StripHeight {
 		return own, nil
 	}
@@ -83,7 +99,7 @@ func (o *overlayPage) stand(tableHeight geom.MM) (place, error) {
 }
 
 func (o *overlayPage) drawing(p layout.Plan, at place) *drawing {
-	d := o.job.drawing(o.canvas, p, request.Overlay)
+	d := newDrawing(o.Request, o.canvas, p, request.Overlay)
 	d.place = at
 	if d.guides == nil {
 		d.guides = []request.Guide{"outline", "pillar", "roof", "belt", "sill", "overhangs", "wheels", "ground"}
@@ -101,12 +117,12 @@ func (o *overlayPage) figure(at place) (*draft.Board, error) {
 	for _, p := range o.plans {
 		d := o.drawing(p, at)
 		d.reach = d.x(to) + toRail - 1
-		d.overlaid(o.job.Setting.Outline != request.Off, d.x(from)-roadAhead)
+		overlaid(d, o.Setting.Outline != request.Off, d.x(from)-roadAhead)
 		boards = append(boards, d.Board)
 	}
 	all := o.drawing(o.plans[0], at)
 	overlayOf(boards).onto(all.Board, overlayPen)
-	if o.job.Setting.Labels == request.NoLabels {
+	if o.Setting.Labels == request.NoLabels {
 		return all.Board, nil
 	}
 	all.rail = all.x(to) + toRail
@@ -118,7 +134,7 @@ func (o *overlayPage) figure(at place) (*draft.Board, error) {
 }
 
 // overlaid draws the lines of a plan that are worth comparing.
-func (d *drawing) overlaid(withOutline bool, from geom.MM) {
+func overlaid(d *drawing, withOutline bool, from geom.MM) {
 	if withOutline && d.wants("outline") {
 		for _, l := range outline.Of(d.plan).Lines {
 			switch l.Kind {

@@ -107,17 +107,17 @@ func (o *overlayPage) strip(wheel geom.MM) (heading, sub string, columns [][]dra
 	for _, n := range names[1:] {
 		sub += " and " + n
 	}
-	if o.job.Setting.Title != "" {
-		heading, sub = o.job.Setting.Title, heading+", "+sub
+	if o.Setting.Title != "" {
+		heading, sub = o.Setting.Title, heading+", "+sub
 	}
-	first := []draft.Fact{{Name: "wheel on paper", Value: draft.OnPaper(wheel)}, {Name: draft.LengthsIn, Value: unitName(o.job.Setting.Units)}}
+	first := []draft.Fact{{Name: "wheel on paper", Value: draft.OnPaper(wheel)}, {Name: draft.LengthsIn, Value: unitName(o.Setting.Units)}}
 	for _, p := range o.plans {
 		if p.OnVehicle(1) != o.plans[0].OnVehicle(1) {
 			// Tyre and scale are each vehicle's own: only what all have in common is said of the sheet.
 			return heading, sub, [][]draft.Fact{first, {{Name: "scale", Value: "by each wheel"}, {Name: "wheels", Value: "see the table"}}}
 		}
 	}
-	own := facts(o.plans[0], wheel, o.job.Setting.Units)
+	own := facts(o.plans[0], wheel, o.Setting.Units)
 	return heading, sub, [][]draft.Fact{first, {own[0][1], own[1][0]}}
 }
 

@@ -20,67 +20,51 @@ const (
 	shotBelow geom.MM = 14
 )
 
-// perspective draws one sheet of what the job's camera sees. The nearest wheel is as tall as fits, an even number of millimetres, or as asked.
-func (job driver) perspective(o onePage) (render.Page, error) {
-	s, err := job.shoot(o)
-	if err != nil {
-		return render.Page{}, fmt.Errorf("%s: %w", o.plan.Profile.Name, err)
-	}
-	d := &perspective{Board: draft.NewBoard(o.Space, draft.InksOf(job.Ink(o.kind))), shot: s, units: job.Setting.Units, grow: o.Grow}
+// page draws one sheet of what the job's camera sees. The nearest wheel is as tall as fits, an even number of millimetres, or as asked.
+func (p perspectiveSheet) page(o onePage, s *shot) (render.Page, error) {
+	d := &perspective{Board: draft.NewBoard(o.Space, draft.InksOf(p.Ink(o.kind))), shot: s, units: p.Setting.Units, grow: o.Grow}
 	d.Space.Max.Y -= draft.StripHeight + 3
 	if o.kind == request.Steps {
-		return job.shotSteps(o, d)
+		return p.steps(o, d)
 	}
-	if job.HasBlanks() {
+	if p.HasBlanks() {
 		d.Space.Min.Y += draft.NewGrid(d.blanks(), o.Space).Height()
 	}
 	room := d.Space
 	room.Min, room.Max = room.Min.Add(draft.Point{X: shotLeft, Y: shotAbove}), room.Max.Sub(draft.Point{X: shotRight, Y: shotBelow})
 	most := o.EvenBelow(geom.MM(float64(s.fitIn(room)) * float64(s.tall())))
 	wheel := most
-	switch asked := job.Setting.Camera.NearWheel; {
+	switch asked := p.Setting.Camera.NearWheel; {
 	case most < leastWheel:
-		return render.Page{}, fmt.Errorf("%s does not fit on %s in perspective: not even with a near wheel of %s; use larger paper", o.plan.Profile.Name, job.Setting.Paper.Name, draft.OnPaper(leastWheel))
+		return render.Page{}, fmt.Errorf("%s does not fit on %s in perspective: not even with a near wheel of %s; use larger paper", o.plan.Profile.Name, o.Paper.Name, draft.OnPaper(leastWheel))
 	case asked > most:
-		return render.Page{}, fmt.Errorf("%s does not fit on %s with a near wheel of %s; --near-wheel %gmm fits", o.plan.Profile.Name, job.Setting.Paper.Name, draft.OnPaper(asked), float64(most))
+		return render.Page{}, fmt.Errorf("%s does not fit on %s with a near wheel of %s; --near-wheel %gmm fits", o.plan.Profile.Name, o.Paper.Name, draft.OnPaper(asked), float64(most))
 	case asked > 0:
 		wheel = asked
 	}
 	d.lens = s.placed(room, o.Real(wheel)/geom.MM(s.tall()), .62)
-	title := job.shotCaption(o)
+	title := caption(p.Request, o.plan, p.Setting.Camera.Spec.Description())
 	switch o.kind {
 	case request.Trace:
 		d.traced()
 	case request.Practice:
 		d.practice()
 		draft.Form{Heading: "Practice", Sentence: "Given: box, levels, horizon and the near front wheel. Draw the other three wheels and count between them, then write what you read, in " + unitName(d.units) + ".", Filled: false, Blanks: d.blanks()}.Write(o.fixed)
-		title = draft.Caption{Heading: title.Heading, Sub: "practice in perspective, facing " + string(job.Setting.Facing)}
+		title = draft.Caption{Heading: title.Heading, Sub: "practice in perspective, facing " + string(p.Setting.Facing)}
 	case request.Answer:
-		answered := job.Setting
+		answered := p.Setting
 		if answered.Outline == request.ByKind {
 			answered.Outline = request.Off
 		}
 		d.full(answered)
 		draft.Form{Heading: "Answer", Sentence: "Anything inside the range is right. Lengths in " + unitName(d.units) + ".", Filled: true, Blanks: d.blanks()}.Write(o.fixed)
 	default:
-		d.full(job.Setting)
+		d.full(p.Setting)
 	}
-	o.Strip(o.fixed, title, d.facts(wheel, job.Setting.Camera.Spec), o.number)
-	page := o.Finish(fmt.Sprintf("%s, %s, perspective", o.plan.Profile.Title, o.kind), d.Board, o.fixed, job.Setting.Facing)
-	page.Data = d.data(o, job.Setting.Facing)
+	o.Strip(o.fixed, title, d.facts(wheel, p.Setting.Camera.Spec), o.number)
+	page := o.Finish(fmt.Sprintf("%s, %s, perspective", o.plan.Profile.Title, o.kind), d.Board, o.fixed, p.Setting.Facing)
+	page.Data = d.data(o, p.Setting.Facing)
 	return page, nil
-}
-
-// roll holds the picture that the sheets of one plan share: taking it is most of the work.
-type roll struct{ taken *shot }
-
-// shoot takes the picture of a plan, once for all its sheets.
-func (job driver) shoot(o onePage) (*shot, error) {
-	var err error
-	if o.roll.taken == nil {
-		o.roll.taken, err = newShot(o.plan, job.Setting.Camera.Spec)
-	}
-	return o.roll.taken, err
 }
 
 // full draws everything, from back to front.
@@ -133,11 +117,6 @@ func toFollow(k draft.LineStyle) draft.LineStyle {
 		k.Role = draft.Plain
 	}
 	return k
-}
-
-// shotCaption is the sheet's name and how the picture was taken.
-func (job driver) shotCaption(o onePage) draft.Caption {
-	return job.captionOf(o.plan, job.Setting.Camera.Spec.Description())
 }
 
 // facts are the strip's columns: what has to be known to check the picture with a ruler.

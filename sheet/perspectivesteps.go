@@ -11,22 +11,23 @@ import (
 	"hubrule/render/request"
 )
 
-// shotSteps draws the construction of a perspective in eight panels, like the side view's steps.
-func (job driver) shotSteps(o onePage, d *perspective) (render.Page, error) {
+// steps draws the construction of a perspective in eight panels, like the side view's steps.
+func (p perspectiveSheet) steps(o onePage, d *perspective) (render.Page, error) {
 	d.Space = o.Space
 	sentences := d.sentences()
-	g, focal := d.shotPanels(o.Canvas, sentences)
+	bounds := d.bounds()
+	g := findPanels(o.Canvas, sentences, func(width, height geom.MM) geom.MM {
+		across, up := (width-4*panelGap)/geom.MM(bounds.Width()), (height-panelAbove-panelBelow-2)/geom.MM(bounds.Height())
+		return geom.MM(float64(min(across, up)) * float64(d.tall()))
+	})
 	if g.wheel < leastWheelInPanel {
 		return render.Page{}, tight("eight panels")
 	}
+	focal := o.Real(g.wheel) / geom.MM(d.tall())
 	for i, sentence := range sentences {
-		b := g.box(o.Space, i)
-		if i > 0 && i%g.columns == 0 {
-			o.fixed.Hairline("strip", "", levelLine(), draft.Point{X: o.Space.Min.X, Y: b.Min.Y}, draft.Point{X: o.Space.Max.X, Y: b.Min.Y})
-		}
-		o.fixed.Write("strip", g.words(i, sentence), b.Min.X, b.Min.Y+1, render.Start)
+		b := g.write(o.Canvas, o.fixed, i, sentence)
 		b.Min.X, b.Max.X = b.Min.X+g.sentence+panelGap, b.Max.X-panelGap
-		if job.Setting.Facing == request.Right { // the page is mirrored at the end; the panel has to come back to its own sentence
+		if p.Setting.Facing == request.Right { // the page is mirrored at the end; the panel has to come back to its own sentence
 			twice := o.Space.Min.X + o.Space.Max.X
 			b.Min.X, b.Max.X = twice-b.Max.X, twice-b.Min.X
 		}
@@ -37,29 +38,11 @@ func (job driver) shotSteps(o onePage, d *perspective) (render.Page, error) {
 		panel.panel(i)
 		d.Marks = append(d.Marks, panel.Marks...)
 	}
-	title := job.shotCaption(o)
-	title.Sub = "perspective in eight steps, " + job.Setting.Camera.Spec.Description()
-	columns := d.facts(g.wheel, job.Setting.Camera.Spec)
+	title := caption(p.Request, o.plan, p.Setting.Camera.Spec.Description())
+	title.Sub = "perspective in eight steps, " + p.Setting.Camera.Spec.Description()
+	columns := d.facts(g.wheel, p.Setting.Camera.Spec)
 	o.Strip(o.fixed, title, [][]draft.Fact{columns[0], {{Name: "heavy", Value: "new in this step"}, {Name: "fine", Value: "drawn before"}}, columns[1]}, o.number)
-	return o.Finish(o.plan.Profile.Title+", steps, perspective", d.Board, o.fixed, job.Setting.Facing), nil
-}
-
-// shotPanels divides the page into two columns or one, whichever draws largest, and returns the picture's focal length.
-func (d *perspective) shotPanels(c draft.Canvas, sentences [panelCount]string) (panels, geom.MM) {
-	var best panels
-	b := d.bounds()
-	for columns := 1; columns <= 2; columns++ {
-		for _, share := range []geom.MM{.19, .22, .26, .3, .36} {
-			g := panels{columns: columns, wide: c.Space.Width() / geom.MM(columns)}
-			g.sentence = min(sentenceMost, g.wide*share)
-			g.high = (c.Space.Height() - draft.StripHeight - 2) / geom.MM(panelCount/columns)
-			across, up := (g.wide-g.sentence-4*panelGap)/geom.MM(b.Width()), (g.high-panelAbove-panelBelow-2)/geom.MM(b.Height())
-			if g.wheel = c.EvenBelow(geom.MM(float64(min(across, up)) * float64(d.tall()))); g.wheel > best.wheel && g.hold(sentences) {
-				best = g
-			}
-		}
-	}
-	return best, c.Real(best.wheel) / geom.MM(d.tall())
+	return o.Finish(o.plan.Profile.Title+", steps, perspective", d.Board, o.fixed, p.Setting.Facing), nil
 }
 
 // panel draws the construction up to step i: what is new heavy, what was drawn before in hair lines. Nothing is hidden by a body that does not

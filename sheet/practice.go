@@ -6,7 +6,7 @@ import (
 )
 
 // practice draws what a practice sheet gives.
-func (d *drawing) practice(given int) {
+func (d sideView) practice(given int) {
 	from, to := reachOf(d.plan)
 	d.reach = d.x(to)
 	if given == request.GivenMost {
@@ -34,20 +34,20 @@ func (d *drawing) practice(given int) {
 }
 
 // drawGuides draws the guides of a full sheet that keep says, without outline, rules and words.
-func (d *drawing) drawGuides(keep func(guide request.Guide) bool) {
+func (d sideView) drawGuides(keep func(guide request.Guide) bool) {
 	var some []request.Guide
 	for _, g := range request.Guides() {
 		if d.wants(g) && keep(g) {
 			some = append(some, g)
 		}
 	}
-	cut := *d
+	cut := *d.drawing
 	cut.guides = append(some, "")
-	cut.figure(false)
+	sideView{&cut}.figure(false)
 }
 
 // givenLevels draws the levels from end to end of the road: where nose and tail are is for the pupil to find.
-func (d *drawing) givenLevels(from, to geom.MM) {
+func (d sideView) givenLevels(from, to geom.MM) {
 	p := d.plan
 	if d.wants("roof") {
 		d.level("roof", "roof", roofLine(), p.Height(), from, to)
@@ -68,7 +68,7 @@ func (d *drawing) givenLevels(from, to geom.MM) {
 }
 
 // leftOut names the guide that the highest level leaves to the pupil: the A-pillar, or what of the others is drawn at all.
-func (d *drawing) leftOut() request.Guide {
+func (d sideView) leftOut() request.Guide {
 	for _, g := range []request.Guide{"pillar", "belt", "glass", "lamps", "arches", "roof", "sill"} {
 		if d.wants(g) {
 			return g
@@ -78,7 +78,7 @@ func (d *drawing) leftOut() request.Guide {
 }
 
 // givenWords says what a practice sheet gives and what is left to do.
-func (d *drawing) givenWords(given int) string {
+func (d sideView) givenWords(given int) string {
 	const task = " Draw the missing guides, then write what you count, "
 	in := "in " + unitName(d.units) + "."
 	switch given {
@@ -113,6 +113,6 @@ func (d *drawing) givenWords(given int) string {
 }
 
 // answerWords says how an answer sheet is read.
-func (d *drawing) answerWords() string {
+func (d sideView) answerWords() string {
 	return "Anything inside the range is right. Lengths in " + unitName(d.units) + "."
 }

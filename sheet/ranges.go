@@ -13,16 +13,17 @@ import (
 	"hubrule/segments"
 )
 
-// spread draws every declared figure as a range with a dot where each plan's value lies. Plans of one segment have the same ranges:
+// spreadSheet draws every declared figure as a range with a dot where each plan's value lies. Plans of one segment have the same ranges:
 // then all rows are counted in half-ranges, so that what is far out shows at once. Plans of several segments are
 // compared in each figure's own unit.
-func (job driver) spread(number string) (render.Page, error) {
-	c := draft.NewCanvas(job.Setting)
-	b := &draft.Board{Space: c.Space, Inks: draft.InksOf(job.Ink(request.Spread))}
-	c.Centring(b)
-	s := newSpreadPage(job, b)
+type spreadSheet struct{ request.Request }
+
+// Draw draws the sheet; it has no wheel.
+func (r spreadSheet) Draw(c draft.Canvas, _ geom.MM, number func(i int) string) ([]render.Page, error) {
+	b := c.Fixed(r.Ink(request.Spread))
+	s := newSpreadPage(r.Request, b)
 	if s.pitch() < s.least() {
-		return render.Page{}, fmt.Errorf("the spread does not fit on %s: %d figures of %d vehicles; use larger paper", job.Setting.Paper.Name, len(s.figures), len(job.Plans))
+		return nil, fmt.Errorf("the spread does not fit on %s: %d figures of %d vehicles; use larger paper", c.Paper.Name, len(s.figures), len(r.Plans))
 	}
 	s.key()
 	for i, f := range s.figures {
@@ -32,16 +33,16 @@ func (job driver) spread(number string) (render.Page, error) {
 	if !s.alike {
 		unit = "each figure's own unit"
 	}
-	heading := job.Title()
+	heading := r.Title()
 	sub := "spread of " + s.names[0]
 	for _, n := range s.names[1:] {
 		sub += ", " + n
 	}
 	c.Strip(b, draft.Caption{Heading: heading, Sub: sub}, [][]draft.Fact{
-		{{Name: draft.LengthsIn, Value: unitName(job.Setting.Units)}, {Name: "drawn in", Value: unit}},
+		{{Name: draft.LengthsIn, Value: unitName(r.Setting.Units)}, {Name: "drawn in", Value: unit}},
 		{{Name: "declared figures", Value: fmt.Sprint(len(s.figures))}, {Name: "counts in", Value: "wheels"}},
-	}, number)
-	return c.Finish(heading+", "+string(request.Spread), &draft.Board{}, b, job.Setting.Facing), nil
+	}, number(0))
+	return []render.Page{c.Finish(heading+", "+string(request.Spread), &draft.Board{}, b, r.Setting.Facing)}, nil
 }
 
 // spreadPage is one spread being drawn.
@@ -57,11 +58,11 @@ type spreadPage struct {
 	values         geom.MM // width of the plans' values at the right end
 }
 
-func newSpreadPage(job driver, b *draft.Board) *spreadPage {
-	s := &spreadPage{Board: b, plans: job.Plans, units: job.Setting.Units, names: callings(job.Plans, 60)}
-	first := job.Plans[0].Profile
+func newSpreadPage(r request.Request, b *draft.Board) *spreadPage {
+	s := &spreadPage{Board: b, plans: r.Plans, units: r.Setting.Units, names: callings(r.Plans, 60)}
+	first := r.Plans[0].Profile
 	s.alike = !slices.ContainsFunc(s.plans, func(p layout.Plan) bool {
-		return !sameRanges(p.Profile, first) || p.OnVehicle(1) != job.Plans[0].OnVehicle(1)
+		return !sameRanges(p.Profile, first) || p.OnVehicle(1) != r.Plans[0].OnVehicle(1)
 	})
 	for f := range segments.FigureCount {
 		if f.Info().Role == segments.Declared && slices.ContainsFunc(s.plans, func(p layout.Plan) bool { return p.Profile.Form.Has(f) }) {

@@ -10,85 +10,23 @@ import (
 	"hubrule/render/request"
 )
 
-// Panels of a steps sheet: how many, how much of the width the sentence takes, and the room round the figure.
-const (
-	panelCount                = 8
-	sentenceMost      geom.MM = 60
-	panelGap          geom.MM = 4
-	panelTail         geom.MM = 9 // brackets and their numbers behind the figure
-	panelAbove        geom.MM = 2.5
-	panelBelow        geom.MM = 4
-	leastWheelInPanel geom.MM = 6
-)
-
-// panels is how a page is divided for the steps: the wheel is the largest even one that all panels hold.
-type panels struct {
-	columns    int
-	sentence   geom.MM // the width of a sentence
-	wide, high geom.MM
-	wheel      geom.MM // on paper, true millimetres
-}
-
-// panelsFor divides the page into two columns or one, with sentences as narrow as the rows are tall enough for: whichever draws largest.
-func (d *drawing) panelsFor(c draft.Canvas) panels {
-	var best panels
-	from, to := reachOf(d.plan)
-	for columns := 1; columns <= 2; columns++ {
-		for _, share := range []geom.MM{.19, .22, .26, .3, .36} {
-			g := panels{columns: columns, wide: c.Space.Width() / geom.MM(columns)}
-			g.sentence = min(sentenceMost, g.wide*share)
-			g.high = (c.Space.Height() - draft.StripHeight - 2) / geom.MM(panelCount/columns)
-			across := (g.wide - g.sentence - 2*panelGap - panelTail) / geom.MM(to-from)
-			up := (g.high - panelAbove - panelBelow) / geom.MM(topOf(d.plan))
-			if g.wheel = c.EvenBelow(min(across, up)); g.wheel > best.wheel && d.sentencesFit(g) {
-				best = g
-			}
-		}
-	}
-	return best
-}
-
-// sentencesFit reports whether every sentence keeps to its column and is no taller than its panel.
-func (d *drawing) sentencesFit(g panels) bool { return g.hold(d.sentences()) }
-
-// hold reports whether every sentence keeps to its column and is no taller than its panel.
-func (g panels) hold(sentences [panelCount]string) bool {
-	for i, sentence := range sentences {
-		if l := g.words(i, sentence); l.Height > g.high-1 || l.Width > g.sentence {
-			return false
-		}
-	}
-	return true
-}
-
-// words is step i's number and sentence.
-func (g panels) words(i int, sentence string) draft.Label {
-	return draft.NewLabel(append([][]draft.Word{{{Text: fmt.Sprint(i + 1), Height: draft.Large, Weight: render.SemiBold, Role: draft.Words}}}, draft.Wrapped(sentence, g.sentence)...)...)
-}
-
-// box returns panel i's place, in rows from the top left.
-func (g panels) box(space draft.Box, i int) draft.Box {
-	at := space.Min.Add(draft.Point{X: geom.MM(i%g.columns) * g.wide, Y: geom.MM(i/g.columns) * g.high})
-	return draft.Box{Min: at, Max: at.Add(draft.Point{X: g.wide, Y: g.high})}
-}
-
 // steps draws the construction in eight panels; sentences and strip stand on the fixed board, figures on the one returned.
-func (job driver) steps(c draft.Canvas, p layout.Plan, fixed *draft.Board, number string) (*drawing, error) {
-	d := job.drawing(c, p, request.Steps)
+func (s sideSheets) steps(o onePage) (*drawing, error) {
+	c, p := o.Canvas, o.plan
+	d := sideView{newDrawing(s.Request, c, p, request.Steps)}
 	d.guides, d.checks, d.way = nil, false, way{}
-	g := d.panelsFor(c)
+	from, to := reachOf(p)
+	g := findPanels(c, d.sentences(), func(width, height geom.MM) geom.MM {
+		across := (width - 2*panelGap - panelTail) / geom.MM(to-from)
+		return min(across, (height-panelAbove-panelBelow)/geom.MM(topOf(p)))
+	})
 	if g.wheel < leastWheelInPanel {
 		return nil, tight("eight panels")
 	}
-	from, to := reachOf(p)
 	for i, sentence := range d.sentences() {
-		b := g.box(c.Space, i)
-		if i > 0 && i%g.columns == 0 {
-			fixed.Hairline("strip", "", levelLine(), draft.Point{X: c.Space.Min.X, Y: b.Min.Y}, draft.Point{X: c.Space.Max.X, Y: b.Min.Y})
-		}
-		fixed.Write("strip", g.words(i, sentence), b.Min.X, b.Min.Y+1, render.Start)
+		b := g.write(c, o.fixed, i, sentence)
 		left := b.Min.X + g.sentence + panelGap
-		if job.Setting.Facing == request.Right {
+		if s.Setting.Facing == request.Right {
 			// The page is mirrored at the end; the panel has to come back to its own sentence.
 			left = c.Space.Min.X + c.Space.Max.X - b.Max.X + panelGap
 		}
@@ -98,18 +36,18 @@ func (job driver) steps(c draft.Canvas, p layout.Plan, fixed *draft.Board, numbe
 		d.reach = d.x(to)
 		d.panel(i)
 	}
-	title := draft.Caption{Heading: job.caption(p).Heading, Sub: "side view in eight steps"}
+	title := draft.Caption{Heading: caption(s.Request, p, "side view").Heading, Sub: "side view in eight steps"}
 	if words := p.Brief.Summary(); words != "" {
 		title.Sub = words + "; " + title.Sub
 	}
-	columns := facts(p, g.wheel, job.Setting.Units)
+	columns := facts(p, g.wheel, s.Setting.Units)
 	key := []draft.Fact{{Name: "heavy", Value: "new in this step"}, {Name: "fine", Value: "drawn before"}}
-	c.Strip(fixed, title, [][]draft.Fact{columns[0], key, columns[1]}, number)
-	return d, nil
+	c.Strip(o.fixed, title, [][]draft.Fact{columns[0], key, columns[1]}, o.number)
+	return d.drawing, nil
 }
 
 // panel draws the construction up to step i: what is new heavy, what was drawn before in hair lines.
-func (d *drawing) panel(i int) {
+func (d sideView) panel(i int) {
 	p := d.plan
 	steps := [panelCount]func(isNew bool){
 		func(bool) { d.ground(d.x(-1.5), d.reach); d.tyre(true); d.cross(true) },
@@ -136,32 +74,9 @@ func (d *drawing) panel(i int) {
 	d.Prefix = ""
 }
 
-// old is how a line is drawn that stood there before: told by its width, so that a copy still teaches.
-func old(k draft.LineStyle) draft.LineStyle {
-	k.Width = draft.Hair
-	if k.Role == draft.Accent {
-		k.Role = draft.Plain
-	}
-	return k
-}
-
-// heavy is how a step's own line is drawn.
-func heavy(k draft.LineStyle) draft.LineStyle {
-	switch {
-	case k.Dash == nil && k.Width > draft.Hair:
-		k.Width = draft.Wide
-	case k.Width > draft.Hair:
-		k.Width = draft.Narrow
-	}
-	if k.Role == draft.Soft {
-		k.Role = draft.Strong
-	}
-	return k
-}
-
 // panelNumbers writes the counts of step i into its wheels, and the parts of the height beside its brackets. What finds no room is
 // told by the sentence.
-func (d *drawing) panelNumbers(i int) {
+func (d sideView) panelNumbers(i int) {
 	p := d.plan
 	switch i {
 	case 1:
@@ -185,7 +100,7 @@ func (d *drawing) panelNumbers(i int) {
 }
 
 // sentences tells each step with the plan's own numbers.
-func (d *drawing) sentences() [panelCount]string {
+func (d sideView) sentences() [panelCount]string {
 	p := d.plan
 	n := wholeWheels(p.WheelsBetween())
 	more := ""
@@ -215,18 +130,4 @@ func (d *drawing) sentences() [panelCount]string {
 		"Open the arches by " + d.length(p.ArchGap()) + ", start the front lamp at " + d.length(p.FrontLamp()) + " and the rear lamp at " + d.length(p.RearLamp()) + ".",
 		"Draw the side view through these points, lightly at first, then in one firm line.",
 	}
-}
-
-// amount prints a length with its unit.
-func (d *drawing) amount(w geom.Wheels) string {
-	switch d.units {
-	case request.Wheels:
-		if w > 1 {
-			return d.length(w) + " wheels"
-		}
-		return d.length(w) + " of a wheel"
-	case request.Millimetres:
-		return d.length(w) + " mm"
-	}
-	return d.length(w) + " in"
 }

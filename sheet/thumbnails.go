@@ -29,45 +29,46 @@ type thumbGrid struct {
 	wheel        geom.MM
 }
 
-// thumbnails draws many small underlays on a page. They have a scale of their own, as large as the page lets them, unless they are the only kind and a scale is said.
-func (job driver) thumbnails(number string) (render.Page, error) {
-	c := draft.NewCanvas(job.Setting)
-	figure, fixed := &draft.Board{Space: c.Space}, &draft.Board{Space: c.Space, Inks: draft.InksOf(job.Ink(request.Thumbnails))}
-	c.Centring(fixed)
-	g := job.thumbGrid(c)
-	if asked := job.Setting.Scale; !asked.Fits() && len(job.Kinds) == 1 {
-		wheel := c.Real(asked.WheelOf(job.Plans[0]))
+// thumbnailSheet draws many small underlays on a page. They have a scale of their own, as large as the page lets them, unless they are the only kind and a scale is said.
+type thumbnailSheet struct{ request.Request }
+
+// Draw draws the sheet.
+func (t thumbnailSheet) Draw(c draft.Canvas, _ geom.MM, number func(i int) string) ([]render.Page, error) {
+	figure, fixed := &draft.Board{Space: c.Space}, c.Fixed(t.Ink(request.Thumbnails))
+	g := t.thumbGrid(c)
+	if asked := t.Setting.Scale; !asked.Fits() && len(t.Kinds) == 1 {
+		wheel := c.Real(asked.WheelOf(t.Plans[0]))
 		if wheel > g.wheel+1e-9 {
-			return render.Page{}, fmt.Errorf("%d thumbnails do not fit on %s with a wheel of %s; --scale wheel=%gmm fits",
-				job.Thumbnails(), job.Setting.Paper.Name, draft.OnPaper(geom.MM(float64(wheel)*c.Grow)), math.Round(float64(g.wheel)*c.Grow))
+			return nil, fmt.Errorf("%d thumbnails do not fit on %s with a wheel of %s; --scale wheel=%gmm fits",
+				t.Thumbnails(), c.Paper.Name, draft.OnPaper(geom.MM(float64(wheel)*c.Grow)), math.Round(float64(g.wheel)*c.Grow))
 		}
 		g.wheel = wheel
 	}
 	if g.wheel < c.Real(leastThumb) {
-		return render.Page{}, fmt.Errorf("%d thumbnails do not fit on %s: not even with a wheel of %s; use larger paper or fewer", job.Thumbnails(), job.Setting.Paper.Name, draft.OnPaper(leastThumb))
+		return nil, fmt.Errorf("%d thumbnails do not fit on %s: not even with a wheel of %s; use larger paper or fewer", t.Thumbnails(), c.Paper.Name, draft.OnPaper(leastThumb))
 	}
-	for i := range job.Thumbnails() {
-		job.thumbnail(c, g, i, figure, fixed)
+	for i := range t.Thumbnails() {
+		t.thumbnail(c, g, i, figure, fixed)
 	}
 	wheel := geom.MM(math.Round(float64(g.wheel)*c.Grow*1e6) / 1e6)
-	heading, sub := job.Title(), fmt.Sprintf("%d thumbnails", job.Thumbnails())
-	if len(job.Plans) == 1 && job.Plans[0].Brief.Summary() != "" {
-		sub += ", " + job.Plans[0].Brief.Summary()
+	heading, sub := t.Title(), fmt.Sprintf("%d thumbnails", t.Thumbnails())
+	if len(t.Plans) == 1 && t.Plans[0].Brief.Summary() != "" {
+		sub += ", " + t.Plans[0].Brief.Summary()
 	}
-	columns := [][]draft.Fact{{{Name: "wheel on paper", Value: draft.OnPaper(wheel)}, {Name: "facing", Value: string(job.Setting.Facing)}}}
-	c.Strip(fixed, draft.Caption{Heading: heading, Sub: sub}, columns, number)
-	return c.Finish(heading+", "+string(request.Thumbnails), figure, fixed, job.Setting.Facing), nil
+	columns := [][]draft.Fact{{{Name: "wheel on paper", Value: draft.OnPaper(wheel)}, {Name: "facing", Value: string(t.Setting.Facing)}}}
+	c.Strip(fixed, draft.Caption{Heading: heading, Sub: sub}, columns, number(0))
+	return []render.Page{c.Finish(heading+", "+string(request.Thumbnails), figure, fixed, t.Setting.Facing)}, nil
 }
 
 // thumbGrid returns the grid with the largest wheel: a whole number of real millimetres.
-func (job driver) thumbGrid(c draft.Canvas) thumbGrid {
+func (t thumbnailSheet) thumbGrid(c draft.Canvas) thumbGrid {
 	var long, high geom.Wheels
-	for _, p := range job.Plans {
+	for _, p := range t.Plans {
 		long, high = max(long, p.Length()+2*thumbRoad), max(high, p.Height())
 	}
 	wide, tall := c.Space.Width(), c.Space.Height()-draft.StripHeight-4
 	var best thumbGrid
-	n := job.Thumbnails()
+	n := t.Thumbnails()
 	for across := 1; across <= n; across++ {
 		down := (n + across - 1) / across
 		cell := draft.Point{X: wide / geom.MM(across), Y: tall / geom.MM(down)}
@@ -80,40 +81,40 @@ func (job driver) thumbGrid(c draft.Canvas) thumbGrid {
 }
 
 // thumbnail draws underlay i of the page: the segments in turn, so that all of one stand together.
-func (job driver) thumbnail(c draft.Canvas, g thumbGrid, i int, figure, fixed *draft.Board) {
-	k := i * len(job.Plans) / job.Thumbnails()
-	p := job.Plans[k]
+func (t thumbnailSheet) thumbnail(c draft.Canvas, g thumbGrid, i int, figure, fixed *draft.Board) {
+	k := i * len(t.Plans) / t.Thumbnails()
+	p := t.Plans[k]
 	column, row := i%g.across, i/g.across
 	left := c.Space.Min.X + g.cell.X*geom.MM(column)
 	middle := left + g.cell.X/2
 	inPlace := middle
-	if job.Setting.Facing == request.Right { // the figures are mirrored about the page's middle, their order is not
+	if t.Setting.Facing == request.Right { // the figures are mirrored about the page's middle, their order is not
 		inPlace = c.Space.Min.X + c.Space.Max.X - middle
 	}
 	ground := c.Space.Min.Y + g.cell.Y*geom.MM(row+1) - thumbWords
-	d := job.drawing(c, p, request.Thumbnails)
+	d := newDrawing(t.Request, c, p, request.Thumbnails)
 	d.place = place{wheel: g.wheel, origin: draft.Point{X: inPlace - geom.MM((p.Nose()+p.Tail())/2)*g.wheel, Y: ground}}
-	d.thumb(job.Setting.Outline == request.On)
+	thumb(d, t.Setting.Outline == request.On)
 	for _, m := range d.Marks {
 		figure.Marks = append(figure.Marks, thumbMark(m, i))
 	}
-	if job.Setting.Labels == request.NoLabels {
+	if t.Setting.Labels == request.NoLabels {
 		return
 	}
 	words := fmt.Sprint(i + 1)
-	if len(job.Plans) > 1 {
-		words += "  " + callings(job.Plans, g.cell.X-thumbGap-6)[k]
+	if len(t.Plans) > 1 {
+		words += "  " + callings(t.Plans, g.cell.X-thumbGap-6)[k]
 	}
 	fixed.Write("labels", draft.NewLabel([]draft.Word{draft.Shortened(draft.Note(words), g.cell.X-thumbGap)}), middle-geom.MM((p.Length())/2)*g.wheel, ground+1.2, render.Start)
 }
 
 // thumb draws a small underlay: what a trace sheet has, but what would be crowded.
-func (d *drawing) thumb(outline bool) {
+func thumb(d *drawing, outline bool) {
 	from, to := d.x(d.plan.Nose()-thumbRoad), d.x(d.plan.Tail()+thumbRoad)
 	if d.guides == nil {
 		d.guides = []request.Guide{"outline", "pillar", "roof", "belt", "sill", "overhangs", "arches", "wheels", "ground"}
 	}
-	d.trace(outline, from, to)
+	sideView{d}.trace(outline, from, to)
 }
 
 // thumbMark returns a mark of thumbnail i: its id prefixed, its line no wider than small figures bear.

@@ -2,13 +2,10 @@ package sheet
 
 import (
 	"fmt"
-	"math"
-	"slices"
 	"strconv"
 	"strings"
 
 	"hubrule/internal/geom"
-	"hubrule/render"
 	"hubrule/render/draft"
 	"hubrule/render/request"
 )
@@ -80,44 +77,6 @@ func (g tileGrid) own(t tile) draft.Box {
 	return b
 }
 
-// composeTiles is Compose for sheets that are cut into tiles.
-func (job driver) composeTiles() (render.Document, request.Messages, error) {
-	doc := render.Document{Title: job.Title()}
-	var told request.Messages
-	if err := job.check(); err != nil {
-		return doc, told, err
-	}
-	sheets := 0
-	for _, l := range job.largeSheets() {
-		if l.wheel < leastWheel {
-			return doc, told, fmt.Errorf("%s: a wheel of %s on paper is too small to draw; want at least %s", l.name, draft.OnPaper(l.wheel), draft.OnPaper(leastWheel))
-		}
-		grid, pages, ok := job.place(l)
-		if !ok {
-			return doc, told, job.tooManyTiles(l)
-		}
-		told.Warnings = append(told.Warnings, job.tooFine(l.name, l.wheel)...)
-		for _, page := range pages {
-			sheets++
-			if grid.columns == 0 {
-				doc.Pages = append(doc.Pages, page)
-				told.Notes = append(told.Notes, fmt.Sprintf("%s: one page of %s holds it; nothing to glue", page.Title, job.Setting.Paper.Name))
-				continue
-			}
-			c := cutting{grid: grid, sheet: page, wheel: l.wheel, scale: l.scale(), inks: draft.InksOf(job.Ink(request.Full))}
-			if total := job.sheetCount(); total > 1 {
-				c.prefix, c.number = fmt.Sprintf("%d-", sheets), fmt.Sprintf("sheet %d of %d, ", sheets, total)
-			}
-			tiles, blank := c.pages()
-			doc.Pages = append(doc.Pages, tiles...)
-			told.Notes = append(told.Notes, c.notes(blank)...)
-		}
-	}
-	job.Setting.Tile = len(doc.Pages) > sheets // what fits on a page is that page
-	doc.About = job.about()
-	return doc, told, nil
-}
-
 // notes tells how many tiles a sheet takes, and which are left out.
 func (c cutting) notes(blank []string) []string {
 	g := c.grid
@@ -129,56 +88,4 @@ func (c cutting) notes(blank []string) []string {
 		return append(out, "1 blank tile is left out: "+c.prefix+blank[0])
 	}
 	return append(out, fmt.Sprintf("%d blank tiles are left out: %s", len(blank), c.prefix+strings.Join(blank, ", "+c.prefix)))
-}
-
-// checkTile tells why a job cannot be cut into tiles, or returns nil.
-func (job driver) checkTile() error {
-	if !job.Setting.Tile {
-		return nil
-	}
-	for _, kind := range job.Kinds {
-		if kind == request.Steps || kind == request.Spread || kind == request.Thumbnails {
-			return fmt.Errorf("--tile: a sheet of the kind %s fills its own page; want full, trace, practice, answer or overlay", kind)
-		}
-	}
-	switch {
-	case !slices.Equal(job.Setting.Seen(), []request.View{request.SideView}):
-		return fmt.Errorf("--tile cuts the side view; the other views are drawn on one page")
-	case job.Setting.Scale.Fits():
-		return fmt.Errorf("--tile wants a scale, or one page would do: --scale 1:4 or --scale wheel=200mm")
-	case job.Setting.Frame:
-		return fmt.Errorf("--tile: a frame stands round one page; tiles have cut and glue marks instead")
-	}
-	return nil
-}
-
-// tooManyTiles is the error when a sheet takes more tiles than anybody would glue; it says which scale does not.
-func (job driver) tooManyTiles(l largeSheet) error {
-	what := fmt.Sprintf("%s takes more than %d tiles of %s with a wheel of %s", l.name, mostTiles, job.Setting.Paper.Name, draft.OnPaper(l.wheel))
-	for smaller := job; ; {
-		s, said := nextSmaller(smaller.Setting.Scale)
-		smaller.Setting.Scale = s
-		all := smaller.largeSheets()
-		if all[0].wheel < leastWheel {
-			return fmt.Errorf("%s; use larger paper", what)
-		}
-		fits := true
-		for _, l := range all {
-			_, _, ok := smaller.place(l)
-			fits = fits && ok
-		}
-		if fits {
-			return fmt.Errorf("%s; --scale %s takes fewer", what, said)
-		}
-	}
-}
-
-// nextSmaller returns the next smaller scale worth saying, and how it is said.
-func nextSmaller(s request.Scale) (request.Scale, string) {
-	if s.Wheel > 0 {
-		wheel := math.Floor(float64(s.Wheel) * .97)
-		return request.Scale{Wheel: geom.MM(wheel)}, fmt.Sprintf("wheel=%gmm", wheel)
-	}
-	n := math.Ceil(max(s.Reduction*1.03, s.Reduction+.01)*10) / 10
-	return request.Scale{Reduction: n}, fmt.Sprintf("1:%g", n)
 }

@@ -56,14 +56,14 @@ func widthRungs(d *drawing, solid *view.Solid) []rung {
 const widthPitch geom.MM = 4
 
 // roomOfTop measures what the view from above needs.
-func (job driver) roomOfTop(d *drawing) room {
+func (f flatView) roomOfTop(d *drawing) room {
 	p := d.plan
 	r := room{above: 10, below: 8, strip: draft.FootHeight, nose: 8, tail: 8, from: p.Nose(), to: p.Tail(), top: widthOf(p)}
-	if !slices.Contains(job.Kinds, request.Full) {
+	if !slices.Contains(f.Kinds, request.Full) {
 		return r
 	}
 	r.strip, r.below = draft.StripHeight, ruleGap+6
-	if job.isWritten() {
+	if f.isWritten() {
 		r.below = belowGround
 		rungs := widthRungs(d, view.NewSolid(p))
 		for _, rung := range rungs {
@@ -73,29 +73,23 @@ func (job driver) roomOfTop(d *drawing) room {
 	return r
 }
 
-// topRoom is the largest wheel, in real millimetres on paper, at which the view from above has room.
-func (job driver) topRoom(c draft.Canvas, p layout.Plan) geom.MM {
-	return geom.MM(float64(job.roomOfTop(job.flatDrawing(c, p, request.Full)).largest(c.Space)) * c.Grow)
-}
-
 // top draws the view from above.
-func (job driver) top(o onePage) (render.Page, error) {
-	d := job.flatDrawing(o.Canvas, o.plan, o.kind)
-	stand, err := job.roomOfTop(d).stand(o.Space, o.Real(o.wheel), 0)
+func (f flatView) top(o onePage) (render.Page, error) {
+	d := f.empty(o.Canvas, o.kind)
+	stand, err := f.roomOfTop(d).stand(o.Space, o.Real(o.wheel), 0)
 	if err != nil {
 		return render.Page{}, err
 	}
 	stand.origin.Y -= stand.long(widthOf(o.plan) / 2)
 	t := newTop(d, newSubject(o.plan), stand)
-	t.draw(job.Setting, o.kind)
+	t.draw(f.Setting, o.kind)
 	if o.kind == request.Full {
-		if err := t.measures(job.isWritten()); err != nil {
+		if err := t.measures(f.isWritten()); err != nil {
 			return render.Page{}, err
 		}
 	}
-	seen := request.ViewSet{request.TopView}
-	job.flatStrip(o, seen)
-	return o.Finish(fmt.Sprintf("%s, %s, %s", o.plan.Profile.Title, viewWords(seen), o.kind), d.Board, o.fixed, job.Setting.Facing), nil
+	f.strip(o)
+	return o.Finish(fmt.Sprintf("%s, %s, %s", o.plan.Profile.Title, viewWords(f.views), o.kind), d.Board, o.fixed, f.Setting.Facing), nil
 }
 
 // draw draws the view without words.

@@ -22,7 +22,7 @@ func (job driver) about() render.About {
 // always there, other settings where they change something. Named writes the path of a user's own file as YAML; nil keeps
 // the names of files and folders out, and comments say what is missing.
 func Written(r request.Request, named func(path string) string) string {
-	job := driver{Request: r}
+	job := driver{r}
 	w := jobWriter{named: named}
 	w.line("kind", "brief")
 	lines, remarks := briefOf(job.Plans[0]).YAMLLines(named)

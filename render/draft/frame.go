@@ -5,7 +5,15 @@ import (
 
 	"hubrule/internal/geom"
 	"hubrule/render"
+	"hubrule/render/request"
 )
+
+// Fixed returns the board of what stays where it is when the figure is mirrored, with the centring marks on it.
+func (c Canvas) Fixed(ink request.Ink) *Board {
+	b := &Board{Space: c.Space, Inks: InksOf(ink)}
+	c.Centring(b)
+	return b
+}
 
 // Centring draws the marks at the middles of the paper's four sides by which the sheets of a set are
 // lined up. Without a frame they stand outside the drawing space, clear of every label.

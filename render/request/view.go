@@ -69,6 +69,17 @@ func Listed[T ~string](list []T, last string) string {
 // Has reports whether the sheet shows a view.
 func (v ViewSet) Has(one View) bool { return slices.Contains(v, one) }
 
+// Name names what a sheet of flat views shows.
+func (v ViewSet) Name() string {
+	switch {
+	case len(v) == 2:
+		return "front and rear view"
+	case v.Has(ArrangementView):
+		return "arrangement"
+	}
+	return string(v[0]) + " view"
+}
+
 // IsPicture reports whether the sheet has a scale of its own: perspectives are as large as fits.
 func (v ViewSet) IsPicture() bool { return v.Has(PerspectiveView) || v.Has(EllipsesView) }
 

@@ -1,0 +1,33 @@
+package sheet
+
+import (
+	"hubrule/internal/geom"
+	"hubrule/render"
+	"hubrule/render/draft"
+)
+
+// noted is a line of words and, where notes are written, a note under it.
+func (d *drawing) noted(line []draft.Word, remark string) draft.Label {
+	if !d.way.notes {
+		return draft.NewLabel(line)
+	}
+	return draft.NewLabel(line, []draft.Word{draft.Note(remark)})
+}
+
+// pillarArm writes the A-pillar's words at the end of a level arm forwards, into the empty corner over the bonnet.
+func (d *drawing) pillarArm(l draft.Label) bool {
+	foot, head := d.onPage(d.plan.PillarFoot()), d.onPage(d.plan.PillarHead())
+	for _, share := range []float64{.8, .7, .9, .6, .5, .4, .3, .2} {
+		at := foot.Lerp(head, share)
+		for long := geom.MM(5); long < 60; long++ {
+			end := draft.Point{X: at.X - long, Y: at.Y}
+			b := l.Box(end.X-1, at.Y-l.Lift(), render.End)
+			if d.Space.Contains(b) && d.Free(b, 1.2) && d.Clears(draft.Segment{A: at, B: end}) {
+				d.Leader(at, end)
+				d.Write("labels", l, end.X-1, at.Y-l.Lift(), render.End)
+				return true
+			}
+		}
+	}
+	return false
+}

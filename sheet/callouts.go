@@ -6,6 +6,7 @@ import (
 
 	"hubrule/internal/geom"
 	"hubrule/render"
+	"hubrule/render/counting"
 	"hubrule/render/draft"
 )
 
@@ -16,39 +17,39 @@ func (d sideView) noseWords() error {
 		from geom.MM // x on the page where its leader starts
 		l    draft.Label
 	}
-	p := d.plan
-	from, _ := reachOf(p)
+	p := d.Plan
+	from, _ := counting.ReachOf(p)
 	var entries []entry
-	if d.wants("arches") {
+	if d.Wants("arches") {
 		for _, y := range []geom.Wheels{1, 1 + p.ArchGap()} {
-			d.Line("arches", "", draft.TickLine(), draft.Point{X: d.x(0), Y: d.y(y)}, draft.Point{X: d.x(p.Nose()) - 3.2, Y: d.y(y)})
+			d.Line("arches", "", draft.TickLine(), draft.Point{X: d.X(0), Y: d.Y(y)}, draft.Point{X: d.X(p.Nose()) - 3.2, Y: d.Y(y)})
 		}
-		at := d.x(p.Nose()) - 2.4
-		d.Line("arches", "", draft.TickLine(), draft.Point{X: at, Y: d.y(1)}, draft.Point{X: at, Y: d.y(1 + p.ArchGap())})
-		entries = append(entries, entry{1 + p.ArchGap()/2, at, draft.NewLabel([]draft.Word{draft.Name("arch gap")}, []draft.Word{draft.Value(d.length(p.ArchGap()))})})
+		at := d.X(p.Nose()) - 2.4
+		d.Line("arches", "", draft.TickLine(), draft.Point{X: at, Y: d.Y(1)}, draft.Point{X: at, Y: d.Y(1 + p.ArchGap())})
+		entries = append(entries, entry{1 + p.ArchGap()/2, at, draft.NewLabel([]draft.Word{draft.Name("arch gap")}, []draft.Word{draft.Value(d.InUnits(p.ArchGap()))})})
 	}
-	if d.wants("wheels") {
-		entries = append(entries, entry{.5, d.x(from), draft.NewLabel([]draft.Word{draft.Name("axle "), draft.Value(d.length(.5))})})
+	if d.Wants("wheels") {
+		entries = append(entries, entry{.5, d.X(from), draft.NewLabel([]draft.Word{draft.Name("axle "), draft.Value(d.InUnits(.5))})})
 	}
-	if d.wants("checks") {
-		end, _ := d.angleEnds()
-		entries = append(entries, entry{end.Y, d.x(end.X), draft.NewLabel([]draft.Word{draft.Name("approach "), draft.Value(draft.Angle(p.Approach()))})})
+	if d.Wants("checks") {
+		end, _ := d.AngleEnds()
+		entries = append(entries, entry{end.Y, d.X(end.X), draft.NewLabel([]draft.Word{draft.Name("approach "), draft.Value(draft.Angle(p.Approach()))})})
 	}
 	sort.SliceStable(entries, func(i, j int) bool { return entries[i].at > entries[j].at })
 	var anchors, sizes []geom.MM
 	for _, e := range entries {
-		anchors, sizes = append(anchors, d.y(e.at)), append(sizes, e.l.Height)
+		anchors, sizes = append(anchors, d.Y(e.at)), append(sizes, e.l.Height)
 	}
-	centres := draft.PushApart(anchors, sizes, 1, d.Space.Min.Y, d.y(0)-1)
+	centres := draft.PushApart(anchors, sizes, 1, d.Space.Min.Y, d.Y(0)-1)
 	if centres == nil {
-		return tight("the nose's words")
+		return counting.NoRoom("the nose's words")
 	}
 	for i, e := range entries {
 		x := e.from - 3
 		for ; ; x-- {
 			b := e.l.Box(x, centres[i]-e.l.Height/2, render.End)
 			if b.Min.X < d.Space.Min.X {
-				return tight("the nose's words")
+				return counting.NoRoom("the nose's words")
 			}
 			if d.Free(b, .9) {
 				break
@@ -69,22 +70,22 @@ type flag struct {
 
 // flags lists the call-outs, outer anchors first, so that inner ones fly over them.
 func (d sideView) flags() []flag {
-	p := d.plan
+	p := d.Plan
 	var out []flag
-	if d.wants("lamps") {
-		rear := d.noted([]draft.Word{draft.Name("rear lamp "), draft.Value(d.length(p.RearLamp()))}, "one lamp higher")
-		front := d.noted([]draft.Word{draft.Name("front lamp "), draft.Value(d.length(p.FrontLamp()))}, lampWords(p.FrontLamp()-1-p.ArchGap()))
+	if d.Wants("lamps") {
+		rear := d.Noted([]draft.Word{draft.Name("rear lamp "), draft.Value(d.InUnits(p.RearLamp()))}, "one lamp higher")
+		front := d.Noted([]draft.Word{draft.Name("front lamp "), draft.Value(d.InUnits(p.FrontLamp()))}, lampWords(p.FrontLamp()-1-p.ArchGap()))
 		out = append(out,
-			flag{d.x(p.Tail() - rearLampLong/2), d.y(p.RearLamp() + p.LampDepth()), -3, rear},
-			flag{d.x(p.Nose() + frontLampLong*.4), d.y(p.FrontLamp() + p.LampDepth()), -3, front})
+			flag{d.X(p.Tail() - counting.RearLampLong/2), d.Y(p.RearLamp() + p.LampDepth()), -3, rear},
+			flag{d.X(p.Nose() + counting.FrontLampLong*.4), d.Y(p.FrontLamp() + p.LampDepth()), -3, front})
 	}
-	if d.wants("glass") {
+	if d.Wants("glass") {
 		behind := p.GlassEnd() - p.RearEdge()
-		l := draft.NewLabel([]draft.Word{draft.Name("glass end "), draft.Value(d.length(behind))})
-		if d.way.notes {
+		l := draft.NewLabel([]draft.Word{draft.Name("glass end "), draft.Value(d.InUnits(behind))})
+		if d.Style.Notes {
 			l = draft.NewLabel([]draft.Word{draft.Name("side glass ends")}, []draft.Word{draft.Note(d.glassWords(behind))})
 		}
-		out = append(out, flag{d.x(p.GlassEnd()), d.y(p.Height() + .1), 6, l})
+		out = append(out, flag{d.X(p.GlassEnd()), d.Y(p.Height() + .1), 6, l})
 	}
 	return out
 }
@@ -104,22 +105,22 @@ func lampWords(above geom.Wheels) string {
 func (d sideView) glassWords(behind geom.Wheels) string {
 	switch {
 	case behind > .005:
-		return d.length(behind) + " behind the back of the rear tyre"
+		return d.InUnits(behind) + " behind the back of the rear tyre"
 	case behind < -.005:
-		return d.length(-behind) + " ahead of the back of the rear tyre"
+		return d.InUnits(-behind) + " ahead of the back of the rear tyre"
 	}
 	return "over the back of the rear tyre"
 }
 
 // pillarWords says where the A-pillar aims.
 func (d sideView) pillarWords() draft.Label {
-	p := d.plan
+	p := d.Plan
 	first := []draft.Word{draft.Name("A-pillar "), draft.Value(draft.Angle(p.PillarRake()))}
-	aims := []draft.Word{draft.Name("aims at "), draft.Value(d.length(p.PillarAim()))}
-	if !d.way.notes {
+	aims := []draft.Word{draft.Name("aims at "), draft.Value(d.InUnits(p.PillarAim()))}
+	if !d.Style.Notes {
 		return draft.NewLabel(first, aims)
 	}
-	band := fmt.Sprintf("band %s to %s", d.length(geom.Wheels(p.AimRange().Lo)), d.length(geom.Wheels(p.AimRange().Hi)))
+	band := fmt.Sprintf("band %s to %s", d.InUnits(geom.Wheels(p.AimRange().Lo)), d.InUnits(geom.Wheels(p.AimRange().Hi)))
 	return draft.NewLabel(first, append(aims, draft.Note(" on the front axle")), []draft.Word{draft.Note(band)})
 }
 
@@ -127,11 +128,11 @@ func (d sideView) pillarWords() draft.Label {
 func (d sideView) raiseFlags() error {
 	for _, f := range d.flags() {
 		if !d.raise(f) {
-			return tight("the call-outs")
+			return counting.NoRoom("the call-outs")
 		}
 	}
-	if d.wants("pillar") && !d.pillarArm(d.pillarWords()) {
-		return tight("the A-pillar's words")
+	if d.Wants("pillar") && !d.PillarArm(d.pillarWords()) {
+		return counting.NoRoom("the A-pillar's words")
 	}
 	return nil
 }
@@ -161,8 +162,8 @@ func (d sideView) raise(f flag) bool {
 // topLane writes all call-outs in one row above the figure, posts straight up: there is always room for that row.
 func (d sideView) topLane() error {
 	flags := d.flags()
-	if d.wants("pillar") {
-		head := d.onPage(d.plan.PillarHead())
+	if d.Wants("pillar") {
+		head := d.OnPage(d.Plan.PillarHead())
 		flags = append(flags, flag{x: head.X, y: head.Y, label: d.pillarWords()})
 	}
 	sort.SliceStable(flags, func(i, j int) bool { return flags[i].x < flags[j].x })
@@ -172,15 +173,15 @@ func (d sideView) topLane() error {
 	}
 	centres := draft.PushApart(anchors, sizes, 3, d.Space.Min.X, d.Space.Max.X)
 	if centres == nil {
-		return tight("the row of call-outs")
+		return counting.NoRoom("the row of call-outs")
 	}
-	bend := d.y(topOf(d.plan))
+	bend := d.Y(counting.TopOf(d.Plan))
 	foot := bend - 4
 	for i, f := range flags {
 		post := draft.Segment{A: draft.Point{X: f.x, Y: f.y}, B: draft.Point{X: f.x, Y: bend}}
 		slant := draft.Segment{A: post.B, B: draft.Point{X: centres[i], Y: foot + .6}}
 		if foot-f.label.Height < d.Space.Min.Y || !d.Clears(post) || !d.Clears(slant) {
-			return tight("the row of call-outs")
+			return counting.NoRoom("the row of call-outs")
 		}
 		d.Leader(post.A, post.B, slant.B)
 		d.Write("labels", f.label, centres[i], foot-f.label.Height, render.Middle)
@@ -190,13 +191,13 @@ func (d sideView) topLane() error {
 
 // clearanceWords hangs the clearance from a post in the cusp between two counted wheels; bottom is where the strip begins.
 func (d sideView) clearanceWords(bottom geom.MM) {
-	l := draft.NewLabel([]draft.Word{draft.Name("clearance "), draft.Value(d.length(d.plan.Clearance()))})
-	if d.wants("checks") {
-		l = draft.NewLabel(l.Lines[0], []draft.Word{draft.Name("breakover "), draft.Value(draft.Angle(d.plan.Breakover()))})
+	l := draft.NewLabel([]draft.Word{draft.Name("clearance "), draft.Value(d.InUnits(d.Plan.Clearance()))})
+	if d.Wants("checks") {
+		l = draft.NewLabel(l.Lines[0], []draft.Word{draft.Name("breakover "), draft.Value(draft.Angle(d.Plan.Breakover()))})
 	}
-	for _, x := range []geom.MM{d.x(1.5), d.x(2.5), d.x(geom.Wheels(.5 + float64(wholeWheels(d.plan.WheelsBetween()))))} {
-		for top := d.y(0) + 1.2; top+l.Height < bottom; top += .5 {
-			post := draft.Segment{A: draft.Point{X: x, Y: d.y(d.plan.Clearance())}, B: draft.Point{X: x, Y: top + l.Height - .4}}
+	for _, x := range []geom.MM{d.X(1.5), d.X(2.5), d.X(geom.Wheels(.5 + float64(counting.WholeWheels(d.Plan.WheelsBetween()))))} {
+		for top := d.Y(0) + 1.2; top+l.Height < bottom; top += .5 {
+			post := draft.Segment{A: draft.Point{X: x, Y: d.Y(d.Plan.Clearance())}, B: draft.Point{X: x, Y: top + l.Height - .4}}
 			if !d.Clears(post) {
 				continue
 			}

@@ -20,22 +20,22 @@ func (a arranged) carry() {
 
 // levelsCarried carries roof, belt and sill to front and rear.
 func (a arranged) levelsCarried() {
-	p := a.plan
+	p := a.Plan
 	for _, e := range []endView{a.front, a.rear} {
 		to := "-rear"
 		if e.front {
 			to = "-front"
 		}
-		from, end := e.x(e.half)+1, a.x(p.Nose())-1
-		if e.x(0) > a.x(0) {
-			from, end = a.x(p.Tail())+1, e.x(-e.half)-1
+		from, end := e.X(e.half)+1, a.X(p.Nose())-1
+		if e.X(0) > a.X(0) {
+			from, end = a.X(p.Tail())+1, e.X(-e.half)-1
 		}
 		for _, l := range []struct {
 			guide request.Guide
 			at    geom.Wheels
 		}{{"roof", p.Height()}, {"belt", p.Belt()}, {"sill", p.Sill()}} {
-			if a.wants(l.guide) {
-				a.level("carried", "carried-"+string(l.guide)+to, carriedLine(), l.at, from, end)
+			if a.Wants(l.guide) {
+				a.Level("carried", "carried-"+string(l.guide)+to, carriedLine(), l.at, from, end)
 			}
 		}
 	}
@@ -43,29 +43,29 @@ func (a arranged) levelsCarried() {
 
 // lengthsCarried carries nose, axles, tail, the A-pillar's foot and the glass's end between side and top.
 func (a arranged) lengthsCarried() {
-	p := a.plan
-	from, to := a.above.y(-a.above.half)+1, a.y(p.Height())-1
+	p := a.Plan
+	from, to := a.above.Y(-a.above.half)+1, a.Y(p.Height())-1
 	if !a.third {
-		from, to = a.y(0)+1, a.above.y(a.above.half)-1
+		from, to = a.Y(0)+1, a.above.Y(a.above.half)-1
 	}
 	for _, l := range []struct {
 		name string
 		at   geom.Wheels
 	}{{"nose", p.Nose()}, {"axle-front", 0}, {"pillar-foot", p.PillarFoot().X}, {"glass-end", p.GlassEnd()}, {"axle-rear", p.Wheelbase()}, {"tail", p.Tail()}} {
-		a.Line("carried", "carried-"+l.name, carriedLine(), draft.Point{X: a.x(l.at), Y: from}, draft.Point{X: a.x(l.at), Y: to})
+		a.Line("carried", "carried-"+l.name, carriedLine(), draft.Point{X: a.X(l.at), Y: from}, draft.Point{X: a.X(l.at), Y: to})
 	}
 }
 
 // widthsCarried carries the body's sides from the view from above over a line at 45° to the front view. That line runs through the
 // point where both views have their centre line, so that what lies towards the viewer of the side view does so in both.
 func (a arranged) widthsCarried() {
-	half := a.front.long(a.front.half)
-	centre := draft.Point{X: a.front.x(0), Y: a.above.y(0)}
+	half := a.front.MM(a.front.half)
+	centre := draft.Point{X: a.front.X(0), Y: a.above.Y(0)}
 	beyond := half + 4
 	a.Line("carried", "mitre", carriedLine(), centre.Sub(draft.Point{X: beyond, Y: beyond}), centre.Add(draft.Point{X: beyond, Y: beyond}))
-	from, to := a.x(a.plan.Nose())-1, a.front.y(a.plan.Height())-1
+	from, to := a.X(a.Plan.Nose())-1, a.front.Y(a.Plan.Height())-1
 	if !a.third {
-		from, to = a.x(a.plan.Tail())+1, a.front.y(0)+1
+		from, to = a.X(a.Plan.Tail())+1, a.front.Y(0)+1
 	}
 	for _, side := range []struct {
 		id  string

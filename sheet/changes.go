@@ -7,6 +7,7 @@ import (
 
 	"hubrule/internal/geom"
 	"hubrule/layout"
+	"hubrule/render/counting"
 	"hubrule/render/draft"
 	"hubrule/render/request"
 	"hubrule/segments"
@@ -24,7 +25,7 @@ func figureValue(p layout.Plan, f segments.Figure, units request.Units) string {
 func figureAs(p layout.Plan, f segments.Figure, v float64, units request.Units) string {
 	switch f.Info().Unit {
 	case segments.InWheels:
-		return (&drawing{plan: p, units: units}).length(geom.Wheels(v))
+		return (&counting.Drawing{Plan: p, Units: units}).InUnits(geom.Wheels(v))
 	case segments.AsCount, segments.AsRatio:
 		return draft.Fixed(v, 2)
 	case segments.InDegrees:

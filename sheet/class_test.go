@@ -10,6 +10,7 @@ import (
 
 	"hubrule/layout"
 	"hubrule/render"
+	"hubrule/render/counting"
 	"hubrule/render/draft"
 	"hubrule/render/request"
 	"hubrule/segments"
@@ -155,7 +156,7 @@ func TestAnswersAreThoseOfTheSheets(t *testing.T) {
 				}
 			}
 			words := wordsOn(f)
-			for _, b := range (&drawing{plan: set.varied[0].plan(student), units: request.Wheels}).blanks() {
+			for _, b := range (&counting.Drawing{Plan: set.varied[0].plan(student), Units: request.Wheels}).Blanks() {
 				if strings.Contains(b.Value, ".") && slices.Contains(words, b.Value) {
 					t.Errorf("student %d, sheet %d says the answer %s to %q", student+1, i+1, b.Value, b.Name)
 				}

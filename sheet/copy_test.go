@@ -11,6 +11,7 @@ import (
 	"hubrule/internal/outside"
 	"hubrule/layout"
 	"hubrule/render"
+	"hubrule/render/counting"
 	"hubrule/render/draft"
 	"hubrule/render/pdf"
 	"hubrule/render/request"
@@ -57,8 +58,8 @@ func TestHardCopyKeepsEveryGuide(t *testing.T) {
 func TestDashesTellGuidesApart(t *testing.T) {
 	seen := map[string]string{}
 	for what, k := range map[string]draft.LineStyle{
-		"counted": countedLine(), "spare": spareLine(), "axle": axleLine(), "roof": roofLine(),
-		"sill": sillLine(), "clearance": clearanceLine(), "glass": glassLine(), "aim": aimLine(), "angle": angleLine(), "belt": guideLine(),
+		"counted": counting.CountedLine(), "spare": counting.SpareLine(), "axle": counting.AxleLine(), "roof": counting.RoofLine(),
+		"sill": counting.SillLine(), "clearance": counting.ClearanceLine(), "glass": counting.GlassLine(), "aim": counting.AimLine(), "angle": counting.AngleLine(), "belt": counting.GuideLine(),
 	} {
 		pattern := fmt.Sprint(k.Dash)
 		if other, twice := seen[pattern]; twice {

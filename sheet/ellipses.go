@@ -8,6 +8,7 @@ import (
 	"hubrule/layout"
 	"hubrule/layout/view"
 	"hubrule/render"
+	"hubrule/render/counting"
 	"hubrule/render/draft"
 )
 
@@ -49,8 +50,8 @@ func (p ellipsesSheet) rows() []ladderRow {
 }
 
 // page draws how a wheel looks at many turns and eye heights.
-func (p ellipsesSheet) page(o onePage) (render.Page, error) {
-	b := draft.NewBoard(o.Space, draft.InksOf(p.Ink(o.kind)))
+func (p ellipsesSheet) page(o counting.Page) (render.Page, error) {
+	b := draft.NewBoard(o.Space, draft.InksOf(p.Ink(o.Kind)))
 	rows := p.rows()
 	columns := geom.MM((lastTurn-firstTurn)/turnStep + 1)
 	cell := draft.Point{X: o.Space.Width() / columns, Y: (o.Space.Height() - draft.StripHeight - 2 - ladderHead) / geom.MM(len(rows))}
@@ -60,16 +61,16 @@ func (p ellipsesSheet) page(o onePage) (render.Page, error) {
 	}
 	head := draft.NewLabel([]draft.Word{{Text: "Wheel ellipses", Height: draft.Large, Weight: render.SemiBold, Role: draft.Words}},
 		[]draft.Word{draft.Shortened(draft.Name("The short axis points along the axle, nearly: by how much it is off stands under each wheel. It is most where the ellipse is so round that nobody sees it."), o.Space.Width())})
-	o.fixed.Write("strip", head, o.Space.Min.X, o.Space.Min.Y, render.Start)
+	o.Fixed.Write("strip", head, o.Space.Min.X, o.Space.Min.Y, render.Start)
 	for r, row := range rows {
 		top := o.Space.Min.Y + ladderHead + cell.Y*geom.MM(r)
 		if err := p.row(o, b, row, ladderCells{r, draft.Point{X: o.Space.Min.X, Y: top}, cell, o.Real(wheel)}); err != nil {
 			return render.Page{}, err
 		}
 	}
-	columnsOf := [][]draft.Fact{{{Name: "wheel on paper", Value: draft.OnPaper(wheel)}, {Name: "tyre", Value: o.plan.Profile.Wheel.String()}}, {{Name: "turns", Value: fmt.Sprintf("%d° to %d°", firstTurn, lastTurn)}, {Name: "from", Value: "square on the side"}}}
-	o.Strip(o.fixed, caption(p.Request, o.plan, "the front wheel in the middle of the picture"), columnsOf, o.number)
-	return o.Finish(o.plan.Profile.Title+", ellipses", b, o.fixed, p.Setting.Facing), nil
+	columnsOf := [][]draft.Fact{{{Name: "wheel on paper", Value: draft.OnPaper(wheel)}, {Name: "tyre", Value: o.Plan.Profile.Wheel.String()}}, {{Name: "turns", Value: fmt.Sprintf("%d° to %d°", firstTurn, lastTurn)}, {Name: "from", Value: "square on the side"}}}
+	o.Strip(o.Fixed, counting.Caption(p.Request, o.Plan, "the front wheel in the middle of the picture"), columnsOf, o.Number)
+	return o.Finish(o.Plan.Profile.Title+", ellipses", b, o.Fixed, p.Setting.Facing), nil
 }
 
 // ladderCells is where a row's cells stand.
@@ -81,26 +82,26 @@ type ladderCells struct {
 }
 
 // row draws one row. Words are written on the figure's board: they go along with their wheels when the page is mirrored.
-func (p ellipsesSheet) row(o onePage, b *draft.Board, row ladderRow, c ladderCells) error {
-	own, err := row.spec.Camera(o.plan)
+func (p ellipsesSheet) row(o counting.Page, b *draft.Board, row ladderRow, c ladderCells) error {
+	own, err := row.spec.Camera(o.Plan)
 	if err != nil {
-		return fmt.Errorf("%s: %w", o.plan.Profile.Name, err)
+		return fmt.Errorf("%s: %w", o.Plan.Profile.Name, err)
 	}
 	for k, turn := 0, firstTurn; turn <= lastTurn; k, turn = k+1, turn+turnStep {
 		st := row.spec
 		st.Turn = geom.Degrees(turn)
 		st.Distance = own.Spec.Distance // the lens would step closer as the vehicle turns end on
-		cam, err := st.Camera(o.plan)
+		cam, err := st.Camera(o.Plan)
 		if err != nil {
-			return fmt.Errorf("%s: %w", o.plan.Profile.Name, err)
+			return fmt.Errorf("%s: %w", o.Plan.Profile.Name, err)
 		}
-		w, err := cam.WheelImage(middleWheel(o.plan))
+		w, err := cam.WheelImage(middleWheel(o.Plan))
 		if err != nil {
-			return fmt.Errorf("%s: %w", o.plan.Profile.Name, err)
+			return fmt.Errorf("%s: %w", o.Plan.Profile.Name, err)
 		}
 		if k == 0 {
-			heading := draft.NewLabel([]draft.Word{draft.Value(row.name), draft.Note(fmt.Sprintf("  eye at %.0f mm", float64(o.plan.OnVehicle(cam.Eye.Y))))})
-			o.fixed.Write("strip", heading, c.at.X, c.at.Y+1, render.Start)
+			heading := draft.NewLabel([]draft.Word{draft.Value(row.name), draft.Note(fmt.Sprintf("  eye at %.0f mm", float64(o.Plan.OnVehicle(cam.Eye.Y))))})
+			o.Fixed.Write("strip", heading, c.at.X, c.at.Y+1, render.Start)
 		}
 		ground := draft.Point{X: c.at.X + c.cell.X*(geom.MM(k)+.5), Y: c.at.Y + ladderName + c.wheel}
 		l := lens{focal: geom.MM(float64(c.wheel) / float64(2*w.Outer.Half.Y))}
@@ -145,12 +146,12 @@ func drawWheel(b *draft.Board, l lens, cam view.Camera, w view.WheelImage, id st
 			b.Line("wheels", "", innerLine(), l.onPage(t[0]), l.onPage(t[1]))
 		}
 	}
-	b.Ellipse("wheels", "wheel-"+id, tyreLine(), e, 0, 0)
-	b.Ellipse("wheels", "rim-"+id, rimLine(), l.shape(w.Rim), 0, 0)
-	b.Line("axis", "axis-long-"+id, rimLine(), e.At(0), e.At(math.Pi))
-	b.Line("axis", "axis-short-"+id, rimLine(), e.At(math.Pi/2), e.At(-math.Pi/2))
+	b.Ellipse("wheels", "wheel-"+id, counting.TyreLine(), e, 0, 0)
+	b.Ellipse("wheels", "rim-"+id, counting.RimLine(), l.shape(w.Rim), 0, 0)
+	b.Line("axis", "axis-long-"+id, counting.RimLine(), e.At(0), e.At(math.Pi))
+	b.Line("axis", "axis-short-"+id, counting.RimLine(), e.At(math.Pi/2), e.At(-math.Pi/2))
 	axle := l.onPage(w.Axle[1]).Sub(l.onPage(w.Axle[0])).Times(.8)
-	b.Line("axles", "axle-"+id, axleLine(), l.onPage(w.Axle[0]), l.onPage(w.Axle[0]).Add(axle))
+	b.Line("axles", "axle-"+id, counting.AxleLine(), l.onPage(w.Axle[0]), l.onPage(w.Axle[0]).Add(axle))
 	const long geom.Wheels = .35 // either way
 	c := w.Wheel.Centre
 	from, to := cam.Project(view.Point3{X: c.X - long, Z: c.Z}), cam.Project(view.Point3{X: c.X + long, Z: c.Z})

@@ -5,11 +5,10 @@ import (
 	"slices"
 
 	"hubrule/internal/geom"
-	"hubrule/layout"
 	"hubrule/render"
+	"hubrule/render/counting"
 	"hubrule/render/draft"
 	"hubrule/render/request"
-	"hubrule/segments"
 )
 
 // The room round front and rear views, in mm.
@@ -18,76 +17,72 @@ const (
 	endsGap   geom.MM = 30 // between the two, for the rear lamp's words
 )
 
-// widthOf and tumblehomeOf are the two figures across the vehicle that a plan only keeps among its values.
-func widthOf(p layout.Plan) geom.Wheels       { return geom.Wheels(p.Value(segments.Width)) }
-func tumblehomeOf(p layout.Plan) geom.Degrees { return geom.Degrees(p.Value(segments.Tumblehome)) }
-
 // isWritten reports whether the job's flat views carry words: then trace sheets keep their place.
 func (f flatView) isWritten() bool {
 	return slices.Contains(f.Kinds, request.Full) && f.Setting.Labels != request.NoLabels
 }
 
 // empty is an empty drawing for one kind of sheet of a flat view.
-func (f flatView) empty(c draft.Canvas, kind request.Kind) *drawing {
-	d := newDrawing(f.Request, c, f.plan, kind)
-	d.way = way{near: true, notes: f.Setting.Labels == request.FullLabels}
-	d.checks = false
+func (f flatView) empty(c draft.Canvas, kind request.Kind) *counting.Drawing {
+	d := counting.NewDrawing(f.Request, c, f.plan, kind)
+	d.Style = counting.LabelStyle{Near: true, Notes: f.Setting.Labels == request.FullLabels}
+	d.Checks = false
 	return d
 }
 
 // roomOfEnds measures what front and rear views need; along the ground they are counted as one.
-func (f flatView) roomOfEnds(d *drawing, n int) room {
-	p := d.plan
-	r := room{above: 4, below: 4, strip: draft.FootHeight, nose: 8, tail: 8 + endsGap*geom.MM(n-1), to: widthOf(p) * geom.Wheels(n), top: p.Height() + .1}
+func (f flatView) roomOfEnds(d *counting.Drawing, n int) counting.Room {
+	p := d.Plan
+	r := counting.Room{Above: 4, Below: 4, Strip: draft.FootHeight, Nose: 8, Tail: 8 + endsGap*geom.MM(n-1), To: counting.WidthOf(p) * geom.Wheels(n), Top: p.Height() + .1}
 	if !slices.Contains(f.Kinds, request.Full) {
 		return r
 	}
-	r.strip, r.below, r.tail = draft.StripHeight, ruleGap+6, r.tail+ruleGap
+	r.Strip, r.Below, r.Tail = draft.StripHeight, counting.RuleGap+6, r.Tail+counting.RuleGap
 	if !f.isWritten() {
 		return r
 	}
-	r.above, r.below = endsAbove, belowGround
+	r.Above, r.Below = endsAbove, belowGround
 	for _, l := range []draft.Label{tumblehomeWords(d), lampLabel(d, "front lamp ", p.FrontLamp()), lampLabel(d, "rear lamp ", p.RearLamp())} {
-		r.nose = max(r.nose, l.Width+8)
+		r.Nose = max(r.Nose, l.Width+8)
 	}
-	for _, rung := range d.rungs() {
-		r.tail = max(r.tail, endsGap*geom.MM(n-1)+2*ruleGap+ladderAt+rung.label.Width)
+	for _, rung := range d.Rungs() {
+		r.Tail = max(r.Tail, endsGap*geom.MM(n-1)+2*counting.RuleGap+counting.LadderAt+rung.Label.Width)
 	}
 	return r
 }
 
 // ends draws front and rear, or one of them, on one ground line.
-func (f flatView) ends(o onePage) (render.Page, error) {
-	d, v := f.empty(o.Canvas, o.kind), f.views
+func (f flatView) ends(o counting.Page) (render.Page, error) {
+	d, v := f.empty(o.Canvas, o.Kind), f.views
 	r := f.roomOfEnds(d, len(v))
-	stand, err := r.stand(o.Space, o.Real(o.wheel), 0)
+	stand, err := r.Stand(o.Space, o.Real(o.Wheel), 0)
 	if err != nil {
 		return render.Page{}, err
 	}
-	solid := newSubject(o.plan)
+	solid := newSubject(o.Plan)
 	var out []endView
 	for i, one := range v {
 		e := newEnd(d, solid, middleOf(d, stand, i), one == request.FrontView)
 		e.first = i == 0
-		e.reach = e.x(e.half) + endsGap - 2
+		e.Reach = e.X(e.half) + endsGap - 2
 		if i == len(v)-1 {
-			e.reach = e.x(e.half) + ruleGap
-			e.rail = e.reach + ruleGap
+			e.Reach = e.X(e.half) + counting.RuleGap
+			e.Rail = e.Reach + counting.RuleGap
 		}
 		out = append(out, e)
 	}
 	last := out[len(out)-1]
-	if d.wants("ground") {
-		d.Line("ground", "ground", groundLine(), draft.Point{X: out[0].x(-out[0].half) - 6, Y: stand.origin.Y}, draft.Point{X: last.x(last.half) + 6, Y: stand.origin.Y})
+	if d.Wants("ground") {
+		d.Line("ground", "ground", counting.GroundLine(), draft.Point{X: out[0].X(-out[0].half) - 6, Y: stand.Origin.Y}, draft.Point{X: last.X(last.half) + 6, Y: stand.Origin.Y})
 	}
 	for i, e := range out {
 		if i > 0 {
 			d.Prefix = fmt.Sprintf("p%d-", i+1)
 		}
-		e.draw(f.Setting, o.kind)
+		e.draw(f.Setting, o.Kind)
 	}
 	d.Prefix = ""
-	if o.kind == request.Full {
+	if o.Kind == request.Full {
 		last.scale(f.Setting.Labels != request.NoLabels)
 		if f.isWritten() {
 			if err := writeEnds(out); err != nil {
@@ -96,12 +91,12 @@ func (f flatView) ends(o onePage) (render.Page, error) {
 		}
 	}
 	f.strip(o)
-	return o.Finish(fmt.Sprintf("%s, %s, %s", o.plan.Profile.Title, viewWords(v), o.kind), d.Board, o.fixed, f.Setting.Facing), nil
+	return o.Finish(fmt.Sprintf("%s, %s, %s", o.Plan.Profile.Title, viewWords(v), o.Kind), d.Board, o.Fixed, f.Setting.Facing), nil
 }
 
 // middleOf moves a place to the middle of the i-th view across.
-func middleOf(d *drawing, stand place, i int) place {
-	stand.origin.X = stand.x(geom.Wheels(widthOf(d.plan)*geom.Wheels(float64(i)+.5))) + geom.MM(geom.MM(i)*endsGap)
+func middleOf(d *counting.Drawing, stand counting.Place, i int) counting.Place {
+	stand.Origin.X = stand.X(geom.Wheels(counting.WidthOf(d.Plan)*geom.Wheels(float64(i)+.5))) + geom.MM(geom.MM(i)*endsGap)
 	return stand
 }
 
@@ -119,22 +114,22 @@ func viewWords(v request.ViewSet) string {
 }
 
 // strip writes the strip or foot of a flat view.
-func (f flatView) strip(o onePage) {
+func (f flatView) strip(o counting.Page) {
 	v := f.views
-	p, title := o.plan, caption(f.Request, o.plan, viewWords(f.views))
-	if o.kind == request.Trace {
-		o.Foot(o.fixed, title, "wheel on paper "+draft.OnPaper(o.wheel), "facing "+string(f.Setting.Facing))
+	p, title := o.Plan, counting.Caption(f.Request, o.Plan, viewWords(f.views))
+	if o.Kind == request.Trace {
+		o.Foot(o.Fixed, title, "wheel on paper "+draft.OnPaper(o.Wheel), "facing "+string(f.Setting.Facing))
 		return
 	}
-	columns := facts(p, o.wheel, f.Setting.Units)
-	across := draft.Fact{Name: "width", Value: real(p, widthOf(p), f.Setting.Units)}
+	columns := counting.Facts(p, o.Wheel, f.Setting.Units)
+	across := draft.Fact{Name: "width", Value: counting.LengthOnVehicle(p, counting.WidthOf(p), f.Setting.Units)}
 	switch {
 	case v.Has(request.TopView):
-		columns[2] = []draft.Fact{{Name: "length", Value: real(p, p.Length(), f.Setting.Units)}, across}
+		columns[2] = []draft.Fact{{Name: "length", Value: counting.LengthOnVehicle(p, p.Length(), f.Setting.Units)}, across}
 	case v.Has(request.ArrangementView):
 		columns[2] = append(columns[2], across)
 	default:
-		columns[2] = []draft.Fact{{Name: "height", Value: real(p, p.Height(), f.Setting.Units)}, across}
+		columns[2] = []draft.Fact{{Name: "height", Value: counting.LengthOnVehicle(p, p.Height(), f.Setting.Units)}, across}
 	}
-	o.Strip(o.fixed, title, columns, o.number)
+	o.Strip(o.Fixed, title, columns, o.Number)
 }

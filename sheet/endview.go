@@ -7,6 +7,7 @@ import (
 	"hubrule/internal/geom"
 	"hubrule/layout"
 	"hubrule/layout/view"
+	"hubrule/render/counting"
 	"hubrule/render/draft"
 	"hubrule/render/request"
 )
@@ -29,7 +30,7 @@ func (e endView) camera() view.Camera {
 
 // axle returns the track of the axle that is seen and half its tyres' width.
 func (e endView) axle() (track, halfTyre geom.Wheels) {
-	p := e.plan
+	p := e.Plan
 	t := p.Profile.Wheel
 	if !e.front && p.TyreRatio() != 1 {
 		t = p.Profile.RearWheel
@@ -41,40 +42,40 @@ func (e endView) axle() (track, halfTyre geom.Wheels) {
 func (e endView) draw(s request.Setting, kind request.Kind) {
 	e.drawBare(s, kind)
 	e.levelsAcross()
-	if kind == request.Full && e.wants("ticks") {
+	if kind == request.Full && e.Wants("ticks") {
 		e.ruleAcross()
 	}
 }
 
 // drawBare draws the vehicle with its counted wheels alone.
 func (e endView) drawBare(s request.Setting, kind request.Kind) {
-	if s.Outline != request.Off && e.wants("outline") {
+	if s.Outline != request.Off && e.Wants("outline") {
 		e.body()
 	}
 	e.features(e.front)
-	if e.wants("between") && kind == request.Full {
+	if e.Wants("between") && kind == request.Full {
 		e.betweenTyres()
 	}
-	if e.wants("wheels") {
+	if e.Wants("wheels") {
 		e.tyresAcross()
-		e.level("wheels", "axle-line", axleLine(), .5, e.x(-e.half)-3, e.x(e.half)+3)
+		e.Level("wheels", "axle-line", counting.AxleLine(), .5, e.X(-e.half)-3, e.X(e.half)+3)
 	}
-	if e.wants("outline") {
-		e.Line("outline", "centre-line", axleLine(), draft.Point{X: e.x(0), Y: e.y(0) + 3}, draft.Point{X: e.x(0), Y: e.y(e.plan.Height()) - 3})
+	if e.Wants("outline") {
+		e.Line("outline", "centre-line", counting.AxleLine(), draft.Point{X: e.X(0), Y: e.Y(0) + 3}, draft.Point{X: e.X(0), Y: e.Y(e.Plan.Height()) - 3})
 	}
 }
 
 // levelsAcross carries roof, belt and sill from the body's side outwards, to the next view or the upright rule.
 func (e endView) levelsAcross() {
-	p, from := e.plan, e.x(e.half)+1
-	if e.wants("roof") {
-		e.level("roof", "roof", roofLine(), p.Height(), e.x(-e.solid.RoofWidth()/2), e.reach)
+	p, from := e.Plan, e.X(e.half)+1
+	if e.Wants("roof") {
+		e.Level("roof", "roof", counting.RoofLine(), p.Height(), e.X(-e.solid.RoofWidth()/2), e.Reach)
 	}
-	if e.wants("belt") {
-		e.level("belt", "belt", guideLine(), p.Belt(), from, e.reach)
+	if e.Wants("belt") {
+		e.Level("belt", "belt", counting.GuideLine(), p.Belt(), from, e.Reach)
 	}
-	if e.wants("sill") {
-		e.level("sill", "sill", sillLine(), p.Sill(), from, e.reach)
+	if e.Wants("sill") {
+		e.Level("sill", "sill", counting.SillLine(), p.Sill(), from, e.Reach)
 	}
 }
 
@@ -83,13 +84,13 @@ func (e endView) levelsAcross() {
 func (e endView) betweenTyres() {
 	track, halfTyre := e.axle()
 	from, to := -track/2+halfTyre, track/2-halfTyre
-	n := wholeWheels(float64(to - from))
+	n := counting.WholeWheels(float64(to - from))
 	for i := range n {
-		e.wheelAt("between", fmt.Sprintf("between-%d", i+1), countedLine(), atPlan(from+geom.Wheels(i)+.5, .5), .5)
+		e.WheelAt("between", fmt.Sprintf("between-%d", i+1), counting.CountedLine(), counting.PointAt(from+geom.Wheels(i)+.5, .5), .5)
 	}
 	if rest := to - from - geom.Wheels(n); rest > leastArc {
 		at := from + geom.Wheels(n)
-		e.counted("between", "between-rest", atPlan(at+.5, .5), used{lo: at, hi: to, cut: to + 2*halfTyre, spare: true})
+		e.Counted("between", "between-rest", counting.PointAt(at+.5, .5), counting.Used{Lo: at, Hi: to, Cut: to + 2*halfTyre, Spare: true})
 	}
 }
 
@@ -103,7 +104,7 @@ func (e endView) tyresAcross() {
 		if isFront := i%2 == 0; isFront == e.front {
 			e.tyreOf(outline)
 		} else {
-			e.strokesOf(outline, "wheels", rimLine())
+			e.strokesOf(outline, "wheels", counting.RimLine())
 		}
 	}
 }
@@ -115,7 +116,7 @@ func (e endView) treadAcross(w view.Wheel) view.Line {
 	middle := layout.Point{X: geom.Wheels(outer.X+inner.X) / 2, Y: w.Radius}
 	halfWide := geom.Wheels(math.Abs(float64(outer.X-inner.X))) / 2
 	return tread(w, roundedRect(middle, halfWide, w.Radius), func(q layout.Point) view.Point3 {
-		before := chord(w.Radius, q.Y-w.Radius) + nearer
+		before := counting.Chord(w.Radius, q.Y-w.Radius) + nearer
 		if e.front {
 			return view.Point3{X: w.Centre.X - before, Y: q.Y, Z: q.X}
 		}
@@ -124,36 +125,36 @@ func (e endView) treadAcross(w view.Wheel) view.Line {
 }
 
 // spansAcross lists the chain under one view: tyre, between the tyres, tyre.
-func (e endView) spansAcross() []span {
+func (e endView) spansAcross() []counting.Span {
 	track, halfTyre := e.axle()
 	outer, inner := track/2+halfTyre, track/2-halfTyre
-	return []span{
-		{-outer, -inner, false, "tick-tyre-left", 0, e.length(2 * halfTyre), "tyre"},
-		{-inner, inner, false, "tick", 0, e.length(2 * inner), "between the tyres"},
-		{inner, outer, false, "tick-tyre-right", 0, e.length(2 * halfTyre), "tyre"},
+	return []counting.Span{
+		{Lo: -outer, Hi: -inner, Backwards: false, Ticks: "tick-tyre-left", First: 0, Number: e.InUnits(2 * halfTyre), Name: "tyre"},
+		{Lo: -inner, Hi: inner, Backwards: false, Ticks: "tick", First: 0, Number: e.InUnits(2 * inner), Name: "between the tyres"},
+		{Lo: inner, Hi: outer, Backwards: false, Ticks: "tick-tyre-right", First: 0, Number: e.InUnits(2 * halfTyre), Name: "tyre"},
 	}
 }
 
 // ruleAcross draws the graduated rule under one view.
 func (e endView) ruleAcross() {
-	y := e.y(0) + ruleGap
+	y := e.Y(0) + counting.RuleGap
 	spans := e.spansAcross()
-	e.Line("ticks", "rule-across", draft.RuleLine(), draft.Point{X: e.x(spans[0].lo), Y: y}, draft.Point{X: e.x(spans[2].hi), Y: y})
+	e.Line("ticks", "rule-across", draft.RuleLine(), draft.Point{X: e.X(spans[0].Lo), Y: y}, draft.Point{X: e.X(spans[2].Hi), Y: y})
 	end := func(x geom.Wheels, id string) {
-		e.Line("ticks", id, draft.TickLine(), draft.Point{X: e.x(x), Y: y - 5.5}, draft.Point{X: e.x(x), Y: y + 2})
+		e.Line("ticks", id, draft.TickLine(), draft.Point{X: e.X(x), Y: y - 5.5}, draft.Point{X: e.X(x), Y: y + 2})
 	}
 	for _, s := range spans {
-		e.spanTicks(s, y, end)
+		e.SpanTicks(s, y, end)
 	}
-	end(spans[2].hi, "tick-end")
+	end(spans[2].Hi, "tick-end")
 }
 
 // scale draws the upright rule and the two parts of the height beside the last view.
 func (e endView) scale(numbered bool) {
-	if e.wants("ticks") {
-		e.uprightRule(numbered)
+	if e.Wants("ticks") {
+		e.UprightRule(numbered)
 	}
-	if e.wants("ratio") {
-		e.brackets()
+	if e.Wants("ratio") {
+		e.Brackets()
 	}
 }

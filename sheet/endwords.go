@@ -4,22 +4,23 @@ import (
 	"hubrule/internal/geom"
 	"hubrule/layout/view"
 	"hubrule/render"
+	"hubrule/render/counting"
 	"hubrule/render/draft"
 )
 
 // tumblehomeWords and lampLabel are the words beside front and rear.
-func tumblehomeWords(d *drawing) draft.Label {
-	return d.noted([]draft.Word{draft.Name("tumblehome "), draft.Value(draft.Angle(tumblehomeOf(d.plan)))}, "glass leans in")
+func tumblehomeWords(d *counting.Drawing) draft.Label {
+	return d.Noted([]draft.Word{draft.Name("tumblehome "), draft.Value(draft.Angle(counting.TumblehomeOf(d.Plan)))}, "glass leans in")
 }
 
-func lampLabel(d *drawing, what string, at geom.Wheels) draft.Label {
-	return draft.NewLabel([]draft.Word{draft.Name(what), draft.Value(d.length(at))})
+func lampLabel(d *counting.Drawing, what string, at geom.Wheels) draft.Label {
+	return draft.NewLabel([]draft.Word{draft.Name(what), draft.Value(d.InUnits(at))})
 }
 
 // writeEnds writes all words of a sheet of front and rear views.
 func writeEnds(views []endView) error {
 	last := views[len(views)-1]
-	if err := last.ladder(); err != nil {
+	if err := last.Ladder(); err != nil {
 		return err
 	}
 	for _, e := range views {
@@ -41,7 +42,7 @@ func (e endView) viewName() {
 		what = "from the front"
 	}
 	l := draft.NewLabel([]draft.Word{draft.Count(what)})
-	e.Write("labels", l, e.x(0), e.y(e.plan.Height()+.1)-endsAbove+1, render.Middle)
+	e.Write("labels", l, e.X(0), e.Y(e.Plan.Height()+.1)-endsAbove+1, render.Middle)
 }
 
 // Where the widths stand over the roof, in mm.
@@ -52,50 +53,50 @@ const (
 
 // widthsAbove writes the widths of roof and belt over the view.
 func (e endView) widthsAbove() {
-	top := e.y(e.plan.Height())
+	top := e.Y(e.Plan.Height())
 	roof, belt := e.solid.RoofWidth(), e.solid.BeltWidth()
-	e.broken("roof-width", e.x(-roof/2), e.x(roof/2), top-roofWidthAt, e.measured("roof width", roof, "")...)
-	e.broken("belt-width", e.x(-belt/2), e.x(belt/2), top-beltWidthAt, e.measured("belt width", belt, "")...)
+	e.Broken("roof-width", e.X(-roof/2), e.X(roof/2), top-roofWidthAt, e.Measured("roof width", roof, "")...)
+	e.Broken("belt-width", e.X(-belt/2), e.X(belt/2), top-beltWidthAt, e.Measured("belt width", belt, "")...)
 }
 
 // lean draws the tumblehome: the upright from the belt, which the belt's width is measured to, and the line of the glass.
 func (e endView) lean() {
-	p := e.plan
+	p := e.Plan
 	belt := e.solid.BeltWidth() / 2
-	top := e.y(p.Height())
-	e.Line("widths", "tumblehome-upright", draft.TickLine(), draft.Point{X: e.x(-belt), Y: e.y(p.Belt())}, draft.Point{X: e.x(-belt), Y: top - beltWidthAt})
-	e.Line("widths", "", draft.TickLine(), draft.Point{X: e.x(belt), Y: e.y(p.Belt())}, draft.Point{X: e.x(belt), Y: top - beltWidthAt})
-	up := p.Height() + e.wheels(5)
-	in := belt - geom.Wheels(float64(up-p.Belt())*tumblehomeOf(p).Tan())
-	e.Line("widths", "tumblehome", draft.RuleLine(), draft.Point{X: e.x(-belt), Y: e.y(p.Belt())}, draft.Point{X: e.x(-in), Y: e.y(up)})
+	top := e.Y(p.Height())
+	e.Line("widths", "tumblehome-upright", draft.TickLine(), draft.Point{X: e.X(-belt), Y: e.Y(p.Belt())}, draft.Point{X: e.X(-belt), Y: top - beltWidthAt})
+	e.Line("widths", "", draft.TickLine(), draft.Point{X: e.X(belt), Y: e.Y(p.Belt())}, draft.Point{X: e.X(belt), Y: top - beltWidthAt})
+	up := p.Height() + e.Wheels(5)
+	in := belt - geom.Wheels(float64(up-p.Belt())*counting.TumblehomeOf(p).Tan())
+	e.Line("widths", "tumblehome", draft.RuleLine(), draft.Point{X: e.X(-belt), Y: e.Y(p.Belt())}, draft.Point{X: e.X(-in), Y: e.Y(up)})
 	at := p.Belt() + (p.Height()-p.Belt())*.7
-	leaning := belt - geom.Wheels(float64(at-p.Belt())*tumblehomeOf(p).Tan())
-	e.beside(draft.Point{X: e.x(-leaning), Y: e.y(at)}, tumblehomeWords(e.drawing))
+	leaning := belt - geom.Wheels(float64(at-p.Belt())*counting.TumblehomeOf(p).Tan())
+	e.beside(draft.Point{X: e.X(-leaning), Y: e.Y(at)}, tumblehomeWords(e.Drawing))
 }
 
 // lampWordsBeside writes the lamp's height at the left of the view.
 func (e endView) lampWordsBeside() {
-	p := e.plan
-	if !e.wants("lamps") {
+	p := e.Plan
+	if !e.Wants("lamps") {
 		return
 	}
-	l, at := lampLabel(e.drawing, "rear lamp ", p.RearLamp()), p.RearLamp()
+	l, at := lampLabel(e.Drawing, "rear lamp ", p.RearLamp()), p.RearLamp()
 	if e.front {
-		l, at = lampLabel(e.drawing, "front lamp ", p.FrontLamp()), p.FrontLamp()
+		l, at = lampLabel(e.Drawing, "front lamp ", p.FrontLamp()), p.FrontLamp()
 	}
-	e.beside(draft.Point{X: max(e.lampFrom(), e.x(-e.half)) + 2, Y: e.y(at)}, l)
+	e.beside(draft.Point{X: max(e.lampFrom(), e.X(-e.half)) + 2, Y: e.Y(at)}, l)
 }
 
 // lampFrom is where the lamp at the left of the page begins.
 func (e endView) lampFrom() geom.MM {
-	from := e.x(0)
+	from := e.X(0)
 	for _, l := range e.solid.lines {
 		if l.Kind != view.LampLine {
 			continue
 		}
 		for _, run := range e.scene.Visible(l) {
 			for _, s := range run.Points {
-				from = min(from, e.x(geom.Wheels(s.X)))
+				from = min(from, e.X(geom.Wheels(s.X)))
 			}
 		}
 	}
@@ -104,7 +105,7 @@ func (e endView) lampFrom() geom.MM {
 
 // beside writes l left of the body, as near to the anchor's height as there is room; words that find none are left out.
 func (e endView) beside(anchor draft.Point, l draft.Label) {
-	x := e.x(-e.half) - 5
+	x := e.X(-e.half) - 5
 	for i := range 200 {
 		off := geom.MM(i/2) * .5
 		if i%2 == 1 {
@@ -126,23 +127,23 @@ const roomForRest geom.Wheels = .4
 
 // counts numbers the wheels between the tyres.
 func (e endView) counts() {
-	if !e.wants("between") {
+	if !e.Wants("between") {
 		return
 	}
 	track, halfTyre := e.axle()
 	from, to := -track/2+halfTyre, track/2-halfTyre
-	n := wholeWheels(float64(to - from))
+	n := counting.WholeWheels(float64(to - from))
 	for i := range n {
-		e.countIn(i+1, atPlan(from+geom.Wheels(i)+.5, .5), search{wanted: spot{0, .2}, within: .4, wide: 8})
+		e.CountIn(i+1, counting.PointAt(from+geom.Wheels(i)+.5, .5), counting.Search{Wanted: counting.Offset{Dx: 0, Dy: .2}, Within: .4, Wide: 8})
 	}
 	rest := to - from - geom.Wheels(n)
 	if rest < roomForRest {
 		return // the chain under the ground says it
 	}
-	c := atPlan(from+geom.Wheels(n)+.5, .5)
+	c := counting.PointAt(from+geom.Wheels(n)+.5, .5)
 	for _, height := range []geom.MM{draft.Medium, draft.Small} {
-		l := draft.NewLabel([]draft.Word{{Text: "+ " + e.length(rest), Height: height, Weight: render.Medium, Role: draft.Words}})
-		if e.numeral(l, c, search{wanted: spot{float64(rest)/2 - .5, .2}, within: .46, wide: 8}) {
+		l := draft.NewLabel([]draft.Word{{Text: "+ " + e.InUnits(rest), Height: height, Weight: render.Medium, Role: draft.Words}})
+		if e.Numeral(l, c, counting.Search{Wanted: counting.Offset{Dx: float64(rest)/2 - .5, Dy: .2}, Within: .46, Wide: 8}) {
 			return
 		}
 	}
@@ -151,23 +152,23 @@ func (e endView) counts() {
 // chainAcross writes the chains under the views and the dimensions below them.
 func chainAcross(views []endView) error {
 	first := views[0]
-	if !first.wants("ticks") {
+	if !first.Wants("ticks") {
 		return nil
 	}
 	var anchors, sizes []geom.MM
 	var labels []draft.Label
 	for _, e := range views {
 		for _, s := range e.spansAcross() {
-			l := draft.NewLabel([]draft.Word{draft.Count(s.number)}, []draft.Word{draft.Note(s.name)})
+			l := draft.NewLabel([]draft.Word{draft.Count(s.Number)}, []draft.Word{draft.Note(s.Name)})
 			labels = append(labels, l)
-			anchors, sizes = append(anchors, e.x((s.lo+s.hi)/2)), append(sizes, l.Width)
+			anchors, sizes = append(anchors, e.X((s.Lo+s.Hi)/2)), append(sizes, l.Width)
 		}
 	}
 	centres := draft.PushApart(anchors, sizes, 2.5, first.Space.Min.X, first.Space.Max.X)
 	if centres == nil {
-		return tight("the chain of counts")
+		return counting.NoRoom("the chain of counts")
 	}
-	y := first.y(0) + ruleGap
+	y := first.Y(0) + counting.RuleGap
 	top := y + 3
 	for i, l := range labels {
 		first.Write("labels", l, centres[i], top, render.Middle)
@@ -181,8 +182,8 @@ func chainAcross(views []endView) error {
 			e.Prefix = "p2-"
 		}
 		track, _ := e.axle()
-		e.broken("track", e.x(-track/2), e.x(track/2), below+4.2, e.measured("track", track, "")...)
-		e.broken("width", e.x(-e.half), e.x(e.half), below+10.2, e.measured("width", 2*e.half, ", without mirrors")...)
+		e.Broken("track", e.X(-track/2), e.X(track/2), below+4.2, e.Measured("track", track, "")...)
+		e.Broken("width", e.X(-e.half), e.X(e.half), below+10.2, e.Measured("width", 2*e.half, ", without mirrors")...)
 		e.Prefix = ""
 	}
 	return nil

@@ -11,6 +11,7 @@ import (
 	"hubrule/internal/geom"
 	"hubrule/layout"
 	"hubrule/layout/view"
+	"hubrule/render/counting"
 	"hubrule/render/request"
 	"hubrule/segments"
 )
@@ -124,21 +125,21 @@ func TestFlatViewsShowTheFigures(t *testing.T) {
 		}
 		f := viewed(t, p, setting(t, "A3"), request.FrontView, request.RearView)
 		w := f.wide(t, "between-1")
-		check("width", f.wide(t, "width")/w, widthOf(p))
+		check("width", f.wide(t, "width")/w, counting.WidthOf(p))
 		check("track", f.wide(t, "track")/w, solid.Track(p.Profile.Wheel))
-		check("rear width", f.wide(t, "p2-width")/w, widthOf(p))
+		check("rear width", f.wide(t, "p2-width")/w, counting.WidthOf(p))
 		check("belt width", f.wide(t, "belt-width")/w, solid.BeltWidth())
 		check("roof width", f.wide(t, "roof-width")/w, solid.RoofWidth())
 		_, ground := f.extent(t, "ground")
 		_, roof := f.extent(t, "roof")
 		check("height", (ground[0]-roof[0])/w, p.Height())
 		x, y := f.extent(t, "tumblehome")
-		if lean := math.Atan2(x[1]-x[0], y[1]-y[0]) * 180 / math.Pi; math.Abs(lean-float64(tumblehomeOf(p))) > .05 {
-			t.Errorf("%s: the glass leans in by %.2f°, want %v", name, lean, tumblehomeOf(p))
+		if lean := math.Atan2(x[1]-x[0], y[1]-y[0]) * 180 / math.Pi; math.Abs(lean-float64(counting.TumblehomeOf(p))) > .05 {
+			t.Errorf("%s: the glass leans in by %.2f°, want %v", name, lean, counting.TumblehomeOf(p))
 		}
 		f = viewed(t, p, setting(t, "A3"), request.TopView)
 		w = f.wide(t, "between-1")
-		check("width from above", f.high(t, "width")/w, widthOf(p))
+		check("width from above", f.high(t, "width")/w, counting.WidthOf(p))
 		check("track from above", f.high(t, "track")/w, solid.Track(p.Profile.Wheel))
 		axle, _ := f.extent(t, "axle-front")
 		rear, _ := f.extent(t, "axle-rear")

@@ -7,6 +7,7 @@ import (
 	"hubrule/layout"
 	"hubrule/layout/view"
 	"hubrule/render"
+	"hubrule/render/counting"
 	"hubrule/render/draft"
 	"hubrule/render/request"
 )
@@ -14,7 +15,7 @@ import (
 // flatFigure is a drawing of what a parallel camera sees. Its place carries the camera's picture to the page: what a plan calls x is
 // the picture's way right, y its way up, so that all that counts along the ground works across the vehicle too.
 type flatFigure struct {
-	*drawing
+	*counting.Drawing
 	solid subject
 	scene *view.Scene
 }
@@ -39,7 +40,7 @@ func onPicture(s view.ImagePoint) layout.Point {
 func (f flatFigure) trail(spots []view.ImagePoint, shut bool) render.Path {
 	var path render.Path
 	for i, s := range spots {
-		if at := f.onPage(onPicture(s)); i == 0 {
+		if at := f.OnPage(onPicture(s)); i == 0 {
 			path = path.Move(at)
 		} else {
 			path = path.Line(at)
@@ -65,23 +66,12 @@ func (f flatFigure) body() {
 		switch l.Kind {
 		case view.SectionLine, view.CentreLine, view.PillarLine, view.LampLine: // drawn by others or not at all
 		default:
-			f.strokesOf(l, "outline", bodyPen(l.Kind))
+			f.strokesOf(l, "outline", counting.BodyStyle(l.Kind))
 		}
 	}
 	for _, l := range f.scene.Contour() {
-		f.strokesOf(l, "outline", outlineLine())
+		f.strokesOf(l, "outline", counting.OutlineLine())
 	}
-}
-
-// bodyPen says how a line of the vehicle is drawn. In flat views the contour is one edge among others.
-func bodyPen(kind view.LineKind) draft.LineStyle {
-	switch kind {
-	case view.ContourLine:
-		return contourLine()
-	case view.DetailLine:
-		return detailLine()
-	}
-	return outlineLine()
 }
 
 // strokesOf draws the runs of l that are seen, nameless.
@@ -95,10 +85,10 @@ func (f flatFigure) strokesOf(l view.Line, guide request.Guide, kind draft.LineS
 func (f flatFigure) features(pillars bool) {
 	for _, l := range f.solid.lines {
 		switch {
-		case l.Kind == view.PillarLine && pillars && f.wants("pillar"):
-			f.named(l, "pillar", pillarLine())
-		case l.Kind == view.LampLine && f.wants("lamps"):
-			f.named(l, "lamps", outlineLine())
+		case l.Kind == view.PillarLine && pillars && f.Wants("pillar"):
+			f.named(l, "pillar", counting.PillarLine())
+		case l.Kind == view.LampLine && f.Wants("lamps"):
+			f.named(l, "lamps", counting.OutlineLine())
 		}
 	}
 }
@@ -172,7 +162,7 @@ func (f flatFigure) tyreOf(outline view.Line) {
 	}
 	id := outline.Name
 	if len(seen) > 0 {
-		f.Curve("wheels", id, tyreLine(), seen, 1)
+		f.Curve("wheels", id, counting.TyreLine(), seen, 1)
 		id += "-hidden"
 	}
 	if len(hidden) > 0 {

@@ -4,6 +4,7 @@ import (
 	"hubrule/internal/geom"
 	"hubrule/layout"
 	"hubrule/render"
+	"hubrule/render/counting"
 	"hubrule/render/draft"
 	"hubrule/render/request"
 )
@@ -20,11 +21,11 @@ func (f flatView) Largest(c draft.Canvas) geom.MM {
 	d := f.empty(c, request.Full)
 	switch {
 	case f.views.Has(request.ArrangementView):
-		return f.roomOfArrangement(d).largest(c.Space)
+		return f.roomOfArrangement(d).Largest(c.Space)
 	case f.views.Has(request.TopView):
-		return f.roomOfTop(d).largest(c.Space)
+		return f.roomOfTop(d).Largest(c.Space)
 	}
-	return f.roomOfEnds(d, len(f.views)).largest(c.Space)
+	return f.roomOfEnds(d, len(f.views)).Largest(c.Space)
 }
 
 // Draw draws every kind of sheet with the wheel at a size on paper.
@@ -36,5 +37,5 @@ func (f flatView) Draw(c draft.Canvas, wheel geom.MM, number func(i int) string)
 	case f.views.Has(request.TopView):
 		draw = f.top
 	}
-	return pages{f.Request, f.plan, wheel}.each(c, number, draw)
+	return counting.Pages{Request: f.Request, Plan: f.plan, Wheel: wheel}.Each(c, number, draw)
 }

@@ -2,16 +2,17 @@ package sheet
 
 import (
 	"hubrule/internal/geom"
+	"hubrule/render/counting"
 	"hubrule/render/draft"
 	"hubrule/render/request"
 )
 
 // The lanes above the figure, by way of labelling, and below the ground: rule, chain and two dimension lines.
-func above(w way) geom.MM {
+func above(w counting.LabelStyle) geom.MM {
 	switch {
-	case w.near:
+	case w.Near:
 		return 10
-	case w.notes:
+	case w.Notes:
 		return 17.5
 	}
 	return 13
@@ -22,35 +23,35 @@ const (
 )
 
 // sideView is the side view of a vehicle being drawn.
-type sideView struct{ *drawing }
+type sideView struct{ *counting.Drawing }
 
 // roomOf measures what a full sheet of d's plan needs.
-func (d sideView) roomOf(labels request.Labels) room {
-	r := room{above: above(d.way), below: belowGround, strip: draft.StripHeight, top: topOf(d.plan), tail: 8 + ruleGap, nose: roadAhead}
-	r.from, r.to = reachOf(d.plan)
+func (d sideView) roomOf(labels request.Labels) counting.Room {
+	r := counting.Room{Above: above(d.Style), Below: belowGround, Strip: draft.StripHeight, Top: counting.TopOf(d.Plan), Tail: 8 + counting.RuleGap, Nose: counting.RoadAhead}
+	r.From, r.To = counting.ReachOf(d.Plan)
 	if labels == request.NoLabels {
-		r.below = ruleGap + 6
+		r.Below = counting.RuleGap + 6
 		return r
 	}
-	for _, rung := range d.rungs() {
-		r.tail = max(r.tail, ruleGap+ladderAt+rung.label.Width)
+	for _, rung := range d.Rungs() {
+		r.Tail = max(r.Tail, counting.RuleGap+counting.LadderAt+rung.Label.Width)
 	}
-	r.nose = 4 + draft.NewLabel([]draft.Word{draft.Name("axle "), draft.Value(d.length(.5))}).Width
+	r.Nose = 4 + draft.NewLabel([]draft.Word{draft.Name("axle "), draft.Value(d.InUnits(.5))}).Width
 	return r
 }
 
 // full draws the labelled sheet: every guide, then the words where they find room. It fails when some do not.
 func (d sideView) full(labels request.Labels, outline bool, bottom geom.MM) error {
-	_, to := reachOf(d.plan)
-	d.rail = d.x(to) + ruleGap
-	d.reach = d.rail - ruleGap
+	_, to := counting.ReachOf(d.Plan)
+	d.Rail = d.X(to) + counting.RuleGap
+	d.Reach = d.Rail - counting.RuleGap
 	d.figure(outline)
-	if d.wants("ticks") {
-		d.uprightRule(labels != request.NoLabels)
-		d.groundRule()
+	if d.Wants("ticks") {
+		d.UprightRule(labels != request.NoLabels)
+		d.GroundRule()
 	}
-	if d.wants("ratio") {
-		d.brackets()
+	if d.Wants("ratio") {
+		d.Brackets()
 	}
 	if labels == request.NoLabels {
 		return nil
@@ -60,46 +61,46 @@ func (d sideView) full(labels request.Labels, outline bool, bottom geom.MM) erro
 
 // figure draws the guides of a full sheet.
 func (d sideView) figure(outline bool) {
-	d.draw(outline, []step{
-		{"pillar", func() { d.pillar(true) }},
-		{"checks", d.angles},
-		{"between", d.between}, {"stack", d.stack}, {"overhangs", d.overhangs},
-		{"arches", d.arches}, {"lamps", d.lamps}, {"glass", d.glassEnd},
-		{"wheels", func() { d.axles(); d.tyres() }},
-		{"ground", func() { d.ground(d.roadFrom(), d.reach) }},
+	d.DrawSteps(outline, []counting.Step{
+		{Guide: "pillar", Draw: func() { d.Pillar(true) }},
+		{Guide: "checks", Draw: d.Angles},
+		{Guide: "between", Draw: d.Between}, {Guide: "stack", Draw: d.Stack}, {Guide: "overhangs", Draw: d.Overhangs},
+		{Guide: "arches", Draw: d.Arches}, {Guide: "lamps", Draw: d.Lamps}, {Guide: "glass", Draw: d.GlassEnd},
+		{Guide: "wheels", Draw: func() { d.Axles(); d.Tyres() }},
+		{Guide: "ground", Draw: func() { d.Ground(d.RoadFrom(), d.Reach) }},
 	})
 }
 
 // label writes every word of a full sheet, the fixed lanes first, then those that look for a place.
 func (d sideView) label(bottom geom.MM) error {
-	if err := d.ladder(); err != nil {
+	if err := d.Ladder(); err != nil {
 		return err
 	}
-	if d.wants("ticks") {
-		end, err := d.chainWords()
+	if d.Wants("ticks") {
+		end, err := d.ChainWords()
 		if err != nil {
 			return err
 		}
-		if d.lengths(end) > bottom-2 {
-			return tight("the lengths under the ground")
+		if d.Lengths(end) > bottom-2 {
+			return counting.NoRoom("the lengths under the ground")
 		}
 	}
 	if err := d.noseWords(); err != nil {
 		return err
 	}
-	if !d.way.near {
+	if !d.Style.Near {
 		if err := d.topLane(); err != nil {
 			return err
 		}
-		return d.numerals()
+		return d.Numerals()
 	}
-	if err := d.numerals(); err != nil {
+	if err := d.Numerals(); err != nil {
 		return err
 	}
 	if err := d.raiseFlags(); err != nil {
 		return err
 	}
-	if d.wants("clearance") {
+	if d.Wants("clearance") {
 		d.clearanceWords(bottom - 1)
 	}
 	return nil

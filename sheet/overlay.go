@@ -5,6 +5,7 @@ import (
 	"hubrule/layout"
 	"hubrule/layout/outline"
 	"hubrule/render"
+	"hubrule/render/counting"
 	"hubrule/render/draft"
 	"hubrule/render/request"
 	"math"
@@ -45,7 +46,7 @@ func (s overlaySheet) Draw(c draft.Canvas, wheel geom.MM, number func(i int) str
 		return nil, err
 	}
 	o.key(fixed)
-	changes.Draw(fixed, c.Space.Min.X, at.origin.Y+overTable)
+	changes.Draw(fixed, c.Space.Min.X, at.Origin.Y+overTable)
 	heading, sub, columns := o.strip(wheel)
 	c.Strip(fixed, draft.Caption{Heading: heading, Sub: sub}, columns, number(0))
 	return []render.Page{c.Finish(heading+", "+string(request.Overlay), figure, fixed, s.Setting.Facing)}, nil
@@ -72,18 +73,18 @@ const (
 )
 
 // stand places the common front axle: where the full sheet of the base has it, if all fits there, so that both register; else in the middle.
-func (o *overlayPage) stand(tableHeight geom.MM) (place, error) {
+func (o *overlayPage) stand(tableHeight geom.MM) (counting.Place, error) {
 	first := o.plans[0]
-	r := room{above: keyPitch*geom.MM(len(o.plans)+1) + 5, below: overTable + tableHeight, strip: draft.StripHeight, from: first.Nose(), to: first.Tail(), nose: roadAhead, tail: toRail + ladderAt}
+	r := counting.Room{Above: keyPitch*geom.MM(len(o.plans)+1) + 5, Below: overTable + tableHeight, Strip: draft.StripHeight, From: first.Nose(), To: first.Tail(), Nose: counting.RoadAhead, Tail: toRail + counting.LadderAt}
 	if o.Setting.Labels != request.NoLabels {
-		for _, g := range o.rungs(o.drawing(first, place{wheel: o.wheel})) {
-			r.tail = max(r.tail, toRail+ladderAt+g.label.Width)
+		for _, g := range o.rungs(o.drawing(first, counting.Place{Wheel: o.wheel})) {
+			r.Tail = max(r.Tail, toRail+counting.LadderAt+g.Label.Width)
 		}
 	}
 	for _, p := range o.plans {
-		r.from, r.to, r.top = min(r.from, p.Nose()), max(r.to, p.Tail()), max(r.top, p.Height()+.1)
+		r.From, r.To, r.Top = min(r.From, p.Nose()), max(r.To, p.Tail()), max(r.Top, p.Height()+.1)
 	}
-	own, err := r.stand(o.canvas.Space, o.wheel, 0)
+	own, err := r.Stand(o.canvas.Space, o.wheel, 0)
 	if err != nil || !o.Has(request.Full) {
 		return own, err
 	}
@@ -92,23 +93,23 @@ func (o *overlayPage) stand(tableHeight geom.MM) (place, error) {
 		return own, nil
 	}
 	s := o.canvas.Space
-	if at.x(r.from)-r.nose < s.Min.X || at.x(r.to)+r.tail > s.Max.X || at.y(r.top)-r.above < s.Min.Y || at.y(0)+r.below+3 > s.Max.Y-draft.StripHeight {
+	if at.X(r.From)-r.Nose < s.Min.X || at.X(r.To)+r.Tail > s.Max.X || at.Y(r.Top)-r.Above < s.Min.Y || at.Y(0)+r.Below+3 > s.Max.Y-draft.StripHeight {
 		return own, nil
 	}
 	return at, nil
 }
 
-func (o *overlayPage) drawing(p layout.Plan, at place) *drawing {
-	d := newDrawing(o.Request, o.canvas, p, request.Overlay)
-	d.place = at
-	if d.guides == nil {
-		d.guides = []request.Guide{"outline", "pillar", "roof", "belt", "sill", "overhangs", "wheels", "ground"}
+func (o *overlayPage) drawing(p layout.Plan, at counting.Place) *counting.Drawing {
+	d := counting.NewDrawing(o.Request, o.canvas, p, request.Overlay)
+	d.Place = at
+	if d.Guides == nil {
+		d.Guides = []request.Guide{"outline", "pillar", "roof", "belt", "sill", "overhangs", "wheels", "ground"}
 	}
 	return d
 }
 
 // figure draws every plan on a board of its own, then all on one.
-func (o *overlayPage) figure(at place) (*draft.Board, error) {
+func (o *overlayPage) figure(at counting.Place) (*draft.Board, error) {
 	from, to := o.plans[0].Nose(), o.plans[0].Tail()
 	for _, p := range o.plans {
 		from, to = min(from, p.Nose()), max(to, p.Tail())
@@ -116,8 +117,8 @@ func (o *overlayPage) figure(at place) (*draft.Board, error) {
 	var boards []*draft.Board
 	for _, p := range o.plans {
 		d := o.drawing(p, at)
-		d.reach = d.x(to) + toRail - 1
-		overlaid(d, o.Setting.Outline != request.Off, d.x(from)-roadAhead)
+		d.Reach = d.X(to) + toRail - 1
+		overlaid(d, o.Setting.Outline != request.Off, d.X(from)-counting.RoadAhead)
 		boards = append(boards, d.Board)
 	}
 	all := o.drawing(o.plans[0], at)
@@ -125,8 +126,8 @@ func (o *overlayPage) figure(at place) (*draft.Board, error) {
 	if o.Setting.Labels == request.NoLabels {
 		return all.Board, nil
 	}
-	all.rail = all.x(to) + toRail
-	if err := all.climb(o.rungs(all)); err != nil {
+	all.Rail = all.X(to) + toRail
+	if err := all.WriteRungs(o.rungs(all)); err != nil {
 		return nil, err
 	}
 	o.pillars(all)
@@ -134,26 +135,26 @@ func (o *overlayPage) figure(at place) (*draft.Board, error) {
 }
 
 // overlaid draws the lines of a plan that are worth comparing.
-func overlaid(d *drawing, withOutline bool, from geom.MM) {
-	if withOutline && d.wants("outline") {
-		for _, l := range outline.Of(d.plan).Lines {
+func overlaid(d *counting.Drawing, withOutline bool, from geom.MM) {
+	if withOutline && d.Wants("outline") {
+		for _, l := range outline.Of(d.Plan).Lines {
 			switch l.Kind {
 			case outline.Body:
-				d.Curve("outline", "outline", outlineLine(), d.carry(l.Path), 8)
+				d.Curve("outline", "outline", counting.OutlineLine(), d.Path(l.Path), 8)
 			case outline.Glass:
-				d.Curve("outline", "outline-"+l.Name, outlineLine(), d.carry(l.Path), 8)
+				d.Curve("outline", "outline-"+l.Name, counting.OutlineLine(), d.Path(l.Path), 8)
 			}
 		}
 	}
-	d.levels()
-	for _, s := range []step{
-		{"pillar", func() { d.pillar(false) }},
-		{"overhangs", d.ends}, {"arches", d.arches}, {"lamps", d.lamps}, {"glass", d.glassEnd},
-		{"wheels", func() { d.tyres(); d.crosses() }},
-		{"ground", func() { d.ground(from, d.reach) }},
+	d.Levels()
+	for _, s := range []counting.Step{
+		{Guide: "pillar", Draw: func() { d.Pillar(false) }},
+		{Guide: "overhangs", Draw: d.Ends}, {Guide: "arches", Draw: d.Arches}, {Guide: "lamps", Draw: d.Lamps}, {Guide: "glass", Draw: d.GlassEnd},
+		{Guide: "wheels", Draw: func() { d.Tyres(); d.Crosses() }},
+		{Guide: "ground", Draw: func() { d.Ground(from, d.Reach) }},
 	} {
-		if d.wants(s.guide) {
-			s.draw()
+		if d.Wants(s.Guide) {
+			s.Draw()
 		}
 	}
 }

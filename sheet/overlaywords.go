@@ -7,6 +7,7 @@ import (
 	"hubrule/internal/geom"
 	"hubrule/layout"
 	"hubrule/render"
+	"hubrule/render/counting"
 	"hubrule/render/draft"
 	"hubrule/render/request"
 	"hubrule/segments"
@@ -23,8 +24,8 @@ func in(k int, ws ...draft.Word) []draft.Word {
 }
 
 // rungs lists the levels of all plans; one that all share is named once.
-func (o *overlayPage) rungs(all *drawing) []rung {
-	var out []rung
+func (o *overlayPage) rungs(all *counting.Drawing) []counting.Rung {
+	var out []counting.Rung
 	for _, l := range []struct {
 		guide request.Guide
 		of    func(layout.Plan) geom.Wheels
@@ -33,21 +34,21 @@ func (o *overlayPage) rungs(all *drawing) []rung {
 		{"belt", func(p layout.Plan) geom.Wheels { return p.Belt() }},
 		{"sill", func(p layout.Plan) geom.Wheels { return p.Sill() }},
 	} {
-		if !all.wants(l.guide) {
+		if !all.Wants(l.guide) {
 			continue
 		}
 		shared := true
 		for _, p := range o.plans {
-			off := all.long(l.of(p) - l.of(o.plans[0]))
+			off := all.MM(l.of(p) - l.of(o.plans[0]))
 			shared = shared && max(off, -off) < one
 		}
 		for k, p := range o.plans {
-			d := o.drawing(p, all.place)
+			d := o.drawing(p, all.Place)
 			text := draft.Name(string(l.guide) + ", " + o.names[k] + " ")
 			if shared {
 				text = draft.Name(string(l.guide) + " ")
 			}
-			out = append(out, rung{l.of(p), .3, draft.NewLabel(in(k, text, draft.Value(d.length(l.of(p)))))})
+			out = append(out, counting.Rung{At: l.of(p), From: .3, Label: draft.NewLabel(in(k, text, draft.Value(d.InUnits(l.of(p)))))})
 			if shared {
 				break
 			}
@@ -57,8 +58,8 @@ func (o *overlayPage) rungs(all *drawing) []rung {
 }
 
 // pillars writes the rake of every A-pillar at the end of a level arm, where there is room for it; the table has it in any case.
-func (o *overlayPage) pillars(all *drawing) {
-	if !all.wants("pillar") {
+func (o *overlayPage) pillars(all *counting.Drawing) {
+	if !all.Wants("pillar") {
 		return
 	}
 	said := map[string]bool{}
@@ -68,9 +69,9 @@ func (o *overlayPage) pillars(all *drawing) {
 			continue
 		}
 		said[at] = true
-		d := o.drawing(p, all.place)
+		d := o.drawing(p, all.Place)
 		d.Board = all.Board
-		d.pillarArm(draft.NewLabel(in(k, draft.Name("A-pillar, "+o.names[k]+" "), draft.Value(draft.Angle(p.PillarRake())))))
+		d.PillarArm(draft.NewLabel(in(k, draft.Name("A-pillar, "+o.names[k]+" "), draft.Value(draft.Angle(p.PillarRake())))))
 	}
 }
 
@@ -91,7 +92,7 @@ func (o *overlayPage) key(b *draft.Board) {
 		}
 		line(k, pen, in(k, draft.Name(full[k])))
 	}
-	line(len(o.plans), guideLine(), []draft.Word{draft.Note("shared by all, drawn once")})
+	line(len(o.plans), counting.GuideLine(), []draft.Word{draft.Note("shared by all, drawn once")})
 }
 
 // strip returns what the strip of an overlay says.
@@ -110,14 +111,14 @@ func (o *overlayPage) strip(wheel geom.MM) (heading, sub string, columns [][]dra
 	if o.Setting.Title != "" {
 		heading, sub = o.Setting.Title, heading+", "+sub
 	}
-	first := []draft.Fact{{Name: "wheel on paper", Value: draft.OnPaper(wheel)}, {Name: draft.LengthsIn, Value: unitName(o.Setting.Units)}}
+	first := []draft.Fact{{Name: "wheel on paper", Value: draft.OnPaper(wheel)}, {Name: draft.LengthsIn, Value: counting.UnitName(o.Setting.Units)}}
 	for _, p := range o.plans {
 		if p.OnVehicle(1) != o.plans[0].OnVehicle(1) {
 			// Tyre and scale are each vehicle's own: only what all have in common is said of the sheet.
 			return heading, sub, [][]draft.Fact{first, {{Name: "scale", Value: "by each wheel"}, {Name: "wheels", Value: "see the table"}}}
 		}
 	}
-	own := facts(o.plans[0], wheel, o.Setting.Units)
+	own := counting.Facts(o.plans[0], wheel, o.Setting.Units)
 	return heading, sub, [][]draft.Fact{first, {own[0][1], own[1][0]}}
 }
 

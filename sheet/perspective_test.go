@@ -13,6 +13,7 @@ import (
 	"hubrule/layout"
 	"hubrule/layout/view"
 	"hubrule/render"
+	"hubrule/render/counting"
 	"hubrule/render/draft"
 	"hubrule/render/request"
 	"hubrule/segments"
@@ -174,7 +175,7 @@ func TestPerspectiveMirrored(t *testing.T) {
 	s := view.NewSolid(p)
 	wheels := s.Wheels()
 	circles := wheels[:]
-	for k := range wholeWheels(p.WheelsBetween()) {
+	for k := range counting.WholeWheels(p.WheelsBetween()) {
 		circles = append(circles, view.Wheel{Name: fmt.Sprintf("between-%d", k+1), Radius: .5, Centre: view.Point3{X: geom.Wheels(k + 1), Y: .5, Z: circles[0].Centre.Z}})
 	}
 	for i, name := range []string{"A3", "A4", "A1"} {

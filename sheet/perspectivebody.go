@@ -7,6 +7,7 @@ import (
 	"hubrule/layout"
 	"hubrule/layout/view"
 	"hubrule/render"
+	"hubrule/render/counting"
 	"hubrule/render/draft"
 	"hubrule/render/request"
 )
@@ -54,7 +55,9 @@ func bodyGuide(kind view.LineKind) request.Guide {
 
 // bodyLine draws what is seen of a line of the body, in the pen of its kind: the contour heaviest, edges lighter, joints between panels
 // as hair lines.
-func (d *perspective) bodyLine(l runs) { d.runLine(bodyGuide(l.kind), l.name, bodyPen(l.kind), l.seen) }
+func (d *perspective) bodyLine(l runs) {
+	d.runLine(bodyGuide(l.kind), l.name, counting.BodyStyle(l.kind), l.seen)
+}
 
 // body draws what is seen of the body's own lines and its contour, but for sections, centre line and A-pillars.
 func (d *perspective) body() { d.linesBut(view.SectionLine, view.CentreLine, view.PillarLine) }
@@ -103,11 +106,11 @@ func (d *perspective) pillars() {
 			continue
 		}
 		if d.bare || len(l.hidden) == 0 {
-			d.runLine("pillar", l.name, pillarLine(), l.whole)
+			d.runLine("pillar", l.name, counting.PillarLine(), l.whole)
 			continue
 		}
 		d.runLine("pillar", l.name, hiddenPillarLine(), l.whole)
-		d.runLine("pillar", "", pillarLine(), l.seen)
+		d.runLine("pillar", "", counting.PillarLine(), l.seen)
 	}
 }
 
@@ -128,8 +131,8 @@ func (d *perspective) aim() {
 		q := p.PillarFoot().Lerp(end, t)
 		run = append(run, d.camera.Project(view.Point3{X: q.X, Y: q.Y, Z: from + geom.Wheels(t)*(near-from)}))
 	}
-	d.runLine("pillar", "pillar-aim", aimLine(), [][]view.ImagePoint{run})
+	d.runLine("pillar", "pillar-aim", counting.AimLine(), [][]view.ImagePoint{run})
 	if p.PillarAim() >= 0 {
-		d.Circle("pillar", "pillar-mark", ringLine(), draft.Ring{Centre: d.onPage(run[chords]), R: .9})
+		d.Circle("pillar", "pillar-mark", counting.RingLine(), draft.Ring{Centre: d.onPage(run[chords]), R: .9})
 	}
 }

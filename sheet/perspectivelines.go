@@ -15,7 +15,6 @@ func boxLine() draft.LineStyle {
 func behindLine() draft.LineStyle {
 	return draft.LineStyle{Width: draft.Hair, Dash: []float64{9, 7}, Role: draft.Plain}
 }
-func contourLine() draft.LineStyle { return draft.LineStyle{Width: .35, Dash: nil, Role: draft.Soft} }
 func sectionLine() draft.LineStyle {
 	return draft.LineStyle{Width: draft.Hair, Dash: nil, Role: draft.Soft}
 }

@@ -8,6 +8,7 @@ import (
 	"hubrule/internal/geom"
 	"hubrule/layout/view"
 	"hubrule/render"
+	"hubrule/render/counting"
 	"hubrule/render/draft"
 	"hubrule/render/request"
 )
@@ -21,10 +22,10 @@ const (
 )
 
 // page draws one sheet of what the job's camera sees. The nearest wheel is as tall as fits, an even number of millimetres, or as asked.
-func (p perspectiveSheet) page(o onePage, s *shot) (render.Page, error) {
-	d := &perspective{Board: draft.NewBoard(o.Space, draft.InksOf(p.Ink(o.kind))), shot: s, units: p.Setting.Units, grow: o.Grow}
+func (p perspectiveSheet) page(o counting.Page, s *shot) (render.Page, error) {
+	d := &perspective{Board: draft.NewBoard(o.Space, draft.InksOf(p.Ink(o.Kind))), shot: s, units: p.Setting.Units, grow: o.Grow}
 	d.Space.Max.Y -= draft.StripHeight + 3
-	if o.kind == request.Steps {
+	if o.Kind == request.Steps {
 		return p.steps(o, d)
 	}
 	if p.HasBlanks() {
@@ -36,20 +37,20 @@ func (p perspectiveSheet) page(o onePage, s *shot) (render.Page, error) {
 	wheel := most
 	switch asked := p.Setting.Camera.NearWheel; {
 	case most < leastWheel:
-		return render.Page{}, fmt.Errorf("%s does not fit on %s in perspective: not even with a near wheel of %s; use larger paper", o.plan.Profile.Name, o.Paper.Name, draft.OnPaper(leastWheel))
+		return render.Page{}, fmt.Errorf("%s does not fit on %s in perspective: not even with a near wheel of %s; use larger paper", o.Plan.Profile.Name, o.Paper.Name, draft.OnPaper(leastWheel))
 	case asked > most:
-		return render.Page{}, fmt.Errorf("%s does not fit on %s with a near wheel of %s; --near-wheel %gmm fits", o.plan.Profile.Name, o.Paper.Name, draft.OnPaper(asked), float64(most))
+		return render.Page{}, fmt.Errorf("%s does not fit on %s with a near wheel of %s; --near-wheel %gmm fits", o.Plan.Profile.Name, o.Paper.Name, draft.OnPaper(asked), float64(most))
 	case asked > 0:
 		wheel = asked
 	}
 	d.lens = s.placed(room, o.Real(wheel)/geom.MM(s.tall()), .62)
-	title := caption(p.Request, o.plan, p.Setting.Camera.Spec.Description())
-	switch o.kind {
+	title := counting.Caption(p.Request, o.Plan, p.Setting.Camera.Spec.Description())
+	switch o.Kind {
 	case request.Trace:
 		d.traced()
 	case request.Practice:
 		d.practice()
-		draft.Form{Heading: "Practice", Sentence: "Given: box, levels, horizon and the near front wheel. Draw the other three wheels and count between them, then write what you read, in " + unitName(d.units) + ".", Filled: false, Blanks: d.blanks()}.Write(o.fixed)
+		draft.Form{Heading: "Practice", Sentence: "Given: box, levels, horizon and the near front wheel. Draw the other three wheels and count between them, then write what you read, in " + counting.UnitName(d.units) + ".", Filled: false, Blanks: d.blanks()}.Write(o.Fixed)
 		title = draft.Caption{Heading: title.Heading, Sub: "practice in perspective, facing " + string(p.Setting.Facing)}
 	case request.Answer:
 		answered := p.Setting
@@ -57,12 +58,12 @@ func (p perspectiveSheet) page(o onePage, s *shot) (render.Page, error) {
 			answered.Outline = request.Off
 		}
 		d.full(answered)
-		draft.Form{Heading: "Answer", Sentence: "Anything inside the range is right. Lengths in " + unitName(d.units) + ".", Filled: true, Blanks: d.blanks()}.Write(o.fixed)
+		draft.Form{Heading: "Answer", Sentence: "Anything inside the range is right. Lengths in " + counting.UnitName(d.units) + ".", Filled: true, Blanks: d.blanks()}.Write(o.Fixed)
 	default:
 		d.full(p.Setting)
 	}
-	o.Strip(o.fixed, title, d.facts(wheel, p.Setting.Camera.Spec), o.number)
-	page := o.Finish(fmt.Sprintf("%s, %s, perspective", o.plan.Profile.Title, o.kind), d.Board, o.fixed, p.Setting.Facing)
+	o.Strip(o.Fixed, title, d.facts(wheel, p.Setting.Camera.Spec), o.Number)
+	page := o.Finish(fmt.Sprintf("%s, %s, perspective", o.Plan.Profile.Title, o.Kind), d.Board, o.Fixed, p.Setting.Facing)
 	page.Data = d.data(o, p.Setting.Facing)
 	return page, nil
 }
@@ -127,7 +128,7 @@ func (d *perspective) facts(wheel geom.MM, asked view.CameraSpec) [][]draft.Fact
 	columns := [][]draft.Fact{
 		{{Name: "near wheel on paper", Value: draft.OnPaper(wheel)}, {Name: "turn", Value: draft.Fixed(float64(st.Turn), 0) + "°"}},
 		{{Name: "eye at", Value: eye}, {Name: "distance", Value: distance}},
-		{{Name: draft.LengthsIn, Value: unitName(d.units)}, {Name: "counts in", Value: "wheels"}},
+		{{Name: draft.LengthsIn, Value: counting.UnitName(d.units)}, {Name: "counts in", Value: "wheels"}},
 	}
 	if asked.Distance == 0 && asked.DistanceMM == 0 { // else no lens was chosen
 		columns = append(columns, []draft.Fact{{Name: "lens", Value: draft.Trimmed(float64(st.Lens), 1) + " mm"}})
@@ -141,7 +142,7 @@ func (d *perspective) facts(wheel geom.MM, asked view.CameraSpec) [][]draft.Fact
 // data tells other programs how places of the vehicle come to lie on the page: where the picture's origin would lie facing left. Facing
 // right all is mirrored about the middle of the drawing space; others know the page's middle, so that the origin told is the one from
 // which a mirror there leads to the same place.
-func (d *perspective) data(o onePage, facing request.Facing) []render.Datum {
+func (d *perspective) data(o counting.Page, facing request.Facing) []render.Datum {
 	digits := func(x float64, n int) string {
 		return strconv.FormatFloat(math.Round(x*math.Pow(10, float64(n)))/math.Pow(10, float64(n))+0, 'f', -1, 64)
 	}

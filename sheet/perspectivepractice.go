@@ -4,13 +4,14 @@ import (
 	"math"
 
 	"hubrule/internal/geom"
+	"hubrule/render/counting"
 	"hubrule/render/draft"
 )
 
 // blanks lists what a pupil reads off a perspective, and what passes as right: lengths within the segment's ranges, ellipses within
 // what an eye tells apart on a template.
 func (d *perspective) blanks() []draft.Blank {
-	side := (&drawing{plan: d.plan, units: d.units}).blanks()
+	side := (&counting.Drawing{Plan: d.plan, Units: d.units}).Blanks()
 	ellipse := func(name string, i int) draft.Blank {
 		const eye = 5 // common practice: ellipse templates come in steps of 5°
 		v := math.Round(float64(d.wheels[i].Outer.Degrees()))
@@ -41,7 +42,7 @@ func (d *perspective) givenLevels() {
 		id string
 		y  geom.Wheels
 		k  draft.LineStyle
-	}{{"belt", d.plan.Belt(), guideLine()}, {"sill", d.plan.Sill(), sillLine()}} {
+	}{{"belt", d.plan.Belt(), counting.GuideLine()}, {"sill", d.plan.Sill(), counting.SillLine()}} {
 		from, to := corners[4], corners[5]
 		from.Y, to.Y = l.y, l.y
 		if s, ok := d.before(from, to); ok {

@@ -6,6 +6,7 @@ import (
 
 	"hubrule/internal/geom"
 	"hubrule/layout/view"
+	"hubrule/render/counting"
 	"hubrule/render/draft"
 )
 
@@ -44,8 +45,8 @@ func param(e view.Ellipse, s view.ImagePoint) float64 {
 func (d *perspective) nearWheel(i int) {
 	w := d.wheels[i]
 	d.innerEdge(i)
-	d.Ellipse("wheels", "wheel-"+w.Wheel.Name, tyreLine(), d.shape(w.Outer), 0, 0)
-	d.Ellipse("wheels", "rim-"+w.Wheel.Name, rimLine(), d.shape(w.Rim), 0, 0)
+	d.Ellipse("wheels", "wheel-"+w.Wheel.Name, counting.TyreLine(), d.shape(w.Outer), 0, 0)
+	d.Ellipse("wheels", "rim-"+w.Wheel.Name, counting.RimLine(), d.shape(w.Rim), 0, 0)
 }
 
 // innerEdge draws the inner edge of wheel i and its tread's outline.
@@ -100,7 +101,7 @@ func (d *perspective) farWheel(i int) {
 	name := w.Wheel.Name
 	if d.bare { // only the tyre itself hides its far edge
 		d.Ellipse("wheels", "wheel-"+name, spareEdge(), d.shape(w.Outer), 0, 0)
-		d.Ellipse("wheels", "wheel-inner-"+name, tyreLine(), d.shape(w.Inner), 0, 0)
+		d.Ellipse("wheels", "wheel-inner-"+name, counting.TyreLine(), d.shape(w.Inner), 0, 0)
 		return
 	}
 	d.Ellipse("wheels", "wheel-"+name, hiddenLine(), d.shape(w.Outer), 0, 0)
@@ -134,7 +135,7 @@ func (d *perspective) farWheels() {
 func (d *perspective) countedWheels() []geom.Ellipse[geom.MM] {
 	var out []geom.Ellipse[geom.MM]
 	side := d.wheels[0].Wheel.Centre.Z
-	for k := 1; k <= wholeWheels(d.plan.WheelsBetween()); k++ {
+	for k := 1; k <= counting.WholeWheels(d.plan.WheelsBetween()); k++ {
 		e, err := d.camera.Circle(view.Point3{X: geom.Wheels(k), Y: .5, Z: side}, view.Point3{X: .5}, view.Point3{Y: .5})
 		if err != nil { // each lies between two tyres
 			panic("sheet: a counted wheel nearer than the tyres: " + err.Error())
@@ -147,7 +148,7 @@ func (d *perspective) countedWheels() []geom.Ellipse[geom.MM] {
 // between draws the counted wheels.
 func (d *perspective) between() {
 	for k, e := range d.countedWheels() {
-		d.Ellipse("between", fmt.Sprintf("between-%d", k+1), countedLine(), e, 0, 0)
+		d.Ellipse("between", fmt.Sprintf("between-%d", k+1), counting.CountedLine(), e, 0, 0)
 	}
 }
 
@@ -162,8 +163,8 @@ func (d *perspective) nearAxes() {
 // axes draws the long and the short axis of wheel i's ellipse.
 func (d *perspective) axes(i int) {
 	e, name := d.shape(d.wheels[i].Outer), d.wheels[i].Wheel.Name
-	d.Line("axis", "axis-long-"+name, rimLine(), e.At(0), e.At(math.Pi))
-	d.Line("axis", "axis-short-"+name, rimLine(), e.At(math.Pi/2), e.At(-math.Pi/2))
+	d.Line("axis", "axis-long-"+name, counting.RimLine(), e.At(0), e.At(math.Pi))
+	d.Line("axis", "axis-short-"+name, counting.RimLine(), e.At(math.Pi/2), e.At(-math.Pi/2))
 }
 
 // axle draws the axle of wheel i from its centre outwards.
@@ -175,7 +176,7 @@ func (d *perspective) axle(i int) {
 		side = -1
 	}
 	if s, ok := d.before(c, view.Point3{X: c.X, Y: c.Y, Z: c.Z + side*out}); ok {
-		d.Line("axles", "axle-"+d.wheels[i].Wheel.Name, axleLine(), d.onPage(s.from), d.onPage(s.to))
+		d.Line("axles", "axle-"+d.wheels[i].Wheel.Name, counting.AxleLine(), d.onPage(s.from), d.onPage(s.to))
 	}
 }
 
@@ -187,7 +188,7 @@ func (d *perspective) uprights() {
 		if i == 0 {
 			over = max(over, d.plan.PillarAim()+.1)
 		}
-		d.Line("axles", "upright-"+w.Name, axleLine(), d.at(view.Point3{X: w.Centre.X, Z: w.Centre.Z}),
+		d.Line("axles", "upright-"+w.Name, counting.AxleLine(), d.at(view.Point3{X: w.Centre.X, Z: w.Centre.Z}),
 			d.at(view.Point3{X: w.Centre.X, Y: over, Z: w.Centre.Z}))
 	}
 }

@@ -9,6 +9,7 @@ import (
 	"hubrule/internal/geom"
 	"hubrule/layout/view"
 	"hubrule/render"
+	"hubrule/render/counting"
 	"hubrule/render/draft"
 )
 
@@ -20,7 +21,7 @@ func (d *perspective) levels(written bool) {
 	}
 	for i := 0; geom.Wheels(i)/10 <= head.Y+1e-9; i++ {
 		p := at(geom.Wheels(i) / 10)
-		d.Hairline("heights", "", draft.TickLine(), p, p.Add(draft.Point{X: tickLength(i) * side}))
+		d.Hairline("heights", "", draft.TickLine(), p, p.Add(draft.Point{X: counting.TickLength(i) * side}))
 	}
 	if !written {
 		return
@@ -87,7 +88,7 @@ func (d *perspective) wholeNumber(k int, p draft.Point, side geom.MM) {
 	for _, place := range []struct {
 		x      geom.MM
 		anchor render.Anchor
-	}{{p.X + (wholeTick+.6)*side, outer}, {p.X - side, inner}} {
+	}{{p.X + (counting.WholeTick+.6)*side, outer}, {p.X - side, inner}} {
 		if y := p.Y - l.Lift(); d.Free(l.Box(place.x, y, place.anchor), .3) {
 			d.Write("labels", l, place.x, y, place.anchor)
 			return
@@ -97,7 +98,7 @@ func (d *perspective) wholeNumber(k int, p draft.Point, side geom.MM) {
 
 // shotLength prints a length in the sheet's unit.
 func shotLength(d *perspective, w geom.Wheels) string {
-	return (&drawing{plan: d.plan, units: d.units}).length(w)
+	return (&counting.Drawing{Plan: d.plan, Units: d.units}).InUnits(w)
 }
 
 // numerals counts the wheels between the tyres, each in the free place nearest to the middle of its ellipse.
@@ -163,7 +164,7 @@ func (d *perspective) vanishing() {
 		case at.X > d.Space.Max.X:
 			d.beyond(v.words, at, d.Space.Max.X)
 		case d.hasHorizon():
-			d.Circle("vanishing", "", ringLine(), draft.Ring{Centre: at, R: .9})
+			d.Circle("vanishing", "", counting.RingLine(), draft.Ring{Centre: at, R: .9})
 		}
 	}
 }
@@ -180,7 +181,7 @@ func (d *perspective) beyond(what string, at draft.Point, margin geom.MM) {
 	switch {
 	case d.hasHorizon():
 		for _, up := range []geom.MM{1, -1} {
-			d.Hairline("vanishing", "", rimLine(), tip, tip.Sub(draft.Point{X: 2.2 * side, Y: .8 * up}))
+			d.Hairline("vanishing", "", counting.RimLine(), tip, tip.Sub(draft.Point{X: 2.2 * side, Y: .8 * up}))
 		}
 	case at.Y < d.Space.Min.Y:
 		lines[2] = []draft.Word{draft.Note("beyond, "), far(tip.Y - at.Y), draft.Note(" above")}

@@ -6,6 +6,7 @@ import (
 	"hubrule/internal/geom"
 	"hubrule/layout"
 	"hubrule/render"
+	"hubrule/render/counting"
 	"hubrule/render/draft"
 	"hubrule/render/request"
 )
@@ -22,7 +23,7 @@ func (p perspectiveSheet) Draw(c draft.Canvas, wheel geom.MM, number func(i int)
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", p.plan.Profile.Name, err)
 	}
-	return pages{p.Request, p.plan, wheel}.each(c, number, func(o onePage) (render.Page, error) { return p.page(o, taken) })
+	return counting.Pages{Request: p.Request, Plan: p.plan, Wheel: wheel}.Each(c, number, func(o counting.Page) (render.Page, error) { return p.page(o, taken) })
 }
 
 // ellipsesSheet shows a wheel at many turns and eye heights, as large as fits.
@@ -33,5 +34,5 @@ type ellipsesSheet struct {
 
 // Draw draws the sheet.
 func (p ellipsesSheet) Draw(c draft.Canvas, wheel geom.MM, number func(i int) string) ([]render.Page, error) {
-	return pages{p.Request, p.plan, wheel}.each(c, number, p.page)
+	return counting.Pages{Request: p.Request, Plan: p.plan, Wheel: wheel}.Each(c, number, p.page)
 }

@@ -2,34 +2,35 @@ package sheet
 
 import (
 	"hubrule/internal/geom"
+	"hubrule/render/counting"
 	"hubrule/render/request"
 )
 
 // practice draws what a practice sheet gives.
 func (d sideView) practice(given int) {
-	from, to := reachOf(d.plan)
-	d.reach = d.x(to)
+	from, to := counting.ReachOf(d.Plan)
+	d.Reach = d.X(to)
 	if given == request.GivenMost {
 		left := d.leftOut()
 		d.drawGuides(func(guide request.Guide) bool { return guide != left })
 		return
 	}
 	if given >= request.GivenLevels {
-		d.givenLevels(d.x(from), d.x(to))
+		d.givenLevels(d.X(from), d.X(to))
 	}
 	if given >= request.GivenGhosts {
-		for _, s := range []step{{"between", d.between}, {"stack", d.stack}, {"overhangs", d.ghosts}} {
-			if d.wants(s.guide) {
-				s.draw()
+		for _, s := range []counting.Step{{Guide: "between", Draw: d.Between}, {Guide: "stack", Draw: d.Stack}, {Guide: "overhangs", Draw: d.Ghosts}} {
+			if d.Wants(s.Guide) {
+				s.Draw()
 			}
 		}
 	}
-	if d.wants("wheels") {
-		d.tyres()
-		d.crosses()
+	if d.Wants("wheels") {
+		d.Tyres()
+		d.Crosses()
 	}
-	if d.wants("ground") {
-		d.ground(d.roadFrom(), d.reach)
+	if d.Wants("ground") {
+		d.Ground(d.RoadFrom(), d.Reach)
 	}
 }
 
@@ -37,40 +38,40 @@ func (d sideView) practice(given int) {
 func (d sideView) drawGuides(keep func(guide request.Guide) bool) {
 	var some []request.Guide
 	for _, g := range request.Guides() {
-		if d.wants(g) && keep(g) {
+		if d.Wants(g) && keep(g) {
 			some = append(some, g)
 		}
 	}
-	cut := *d.drawing
-	cut.guides = append(some, "")
+	cut := *d.Drawing
+	cut.Guides = append(some, "")
 	sideView{&cut}.figure(false)
 }
 
 // givenLevels draws the levels from end to end of the road: where nose and tail are is for the pupil to find.
 func (d sideView) givenLevels(from, to geom.MM) {
-	p := d.plan
-	if d.wants("roof") {
-		d.level("roof", "roof", roofLine(), p.Height(), from, to)
+	p := d.Plan
+	if d.Wants("roof") {
+		d.Level("roof", "roof", counting.RoofLine(), p.Height(), from, to)
 	}
-	if d.wants("belt") {
-		lo, hi := reachOf(p)
-		d.rule("belt", "belt", guideLine(), atPlan(lo, p.BeltAt(lo)), atPlan(hi, p.BeltAt(hi)))
+	if d.Wants("belt") {
+		lo, hi := counting.ReachOf(p)
+		d.Rule("belt", "belt", counting.GuideLine(), counting.PointAt(lo, p.BeltAt(lo)), counting.PointAt(hi, p.BeltAt(hi)))
 	}
-	if d.wants("sill") {
-		front, rear := chord(.5, .5-p.Sill()), chord(p.RearRadius(), p.RearRadius()-p.Sill())
-		d.level("sill", "sill-front", sillLine(), p.Sill(), from, d.x(-front))
-		d.level("sill", "sill", sillLine(), p.Sill(), d.x(front), d.x(p.Wheelbase()-rear))
-		d.level("sill", "sill-rear", sillLine(), p.Sill(), d.x(p.Wheelbase()+rear), to)
+	if d.Wants("sill") {
+		front, rear := counting.Chord(.5, .5-p.Sill()), counting.Chord(p.RearRadius(), p.RearRadius()-p.Sill())
+		d.Level("sill", "sill-front", counting.SillLine(), p.Sill(), from, d.X(-front))
+		d.Level("sill", "sill", counting.SillLine(), p.Sill(), d.X(front), d.X(p.Wheelbase()-rear))
+		d.Level("sill", "sill-rear", counting.SillLine(), p.Sill(), d.X(p.Wheelbase()+rear), to)
 	}
-	if d.wants("clearance") {
-		d.level("clearance", "clearance", clearanceLine(), p.Clearance(), d.x(.5), d.x(p.Wheelbase()-p.RearRadius()))
+	if d.Wants("clearance") {
+		d.Level("clearance", "clearance", counting.ClearanceLine(), p.Clearance(), d.X(.5), d.X(p.Wheelbase()-p.RearRadius()))
 	}
 }
 
 // leftOut names the guide that the highest level leaves to the pupil: the A-pillar, or what of the others is drawn at all.
 func (d sideView) leftOut() request.Guide {
 	for _, g := range []request.Guide{"pillar", "belt", "glass", "lamps", "arches", "roof", "sill"} {
-		if d.wants(g) {
+		if d.Wants(g) {
 			return g
 		}
 	}
@@ -80,7 +81,7 @@ func (d sideView) leftOut() request.Guide {
 // givenWords says what a practice sheet gives and what is left to do.
 func (d sideView) givenWords(given int) string {
 	const task = " Draw the missing guides, then write what you count, "
-	in := "in " + unitName(d.units) + "."
+	in := "in " + counting.UnitName(d.Units) + "."
 	switch given {
 	case request.GivenWheels:
 		return "Given: ground line and wheels." + task + in
@@ -114,5 +115,5 @@ func (d sideView) givenWords(given int) string {
 
 // answerWords says how an answer sheet is read.
 func (d sideView) answerWords() string {
-	return "Anything inside the range is right. Lengths in " + unitName(d.units) + "."
+	return "Anything inside the range is right. Lengths in " + counting.UnitName(d.Units) + "."
 }

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"hubrule/layout"
+	"hubrule/render/counting"
 	"hubrule/render/draft"
 	"hubrule/render/request"
 	"hubrule/segments"
@@ -45,7 +46,7 @@ func TestAnswersFollowThePlan(t *testing.T) {
 		v[c.figure] = c.value
 		p := layout.Place(base.Profile, v)
 		words := said(t, p, s, request.Answer)
-		for _, want := range append(c.want, inWheels(p.Length()), inWheels(p.Belt())) {
+		for _, want := range append(c.want, counting.InWheels(p.Length()), counting.InWheels(p.Belt())) {
 			if !slices.Contains(words, want) {
 				t.Errorf("%s = %v: no %q in %q", c.figure, c.value, want, words)
 			}
@@ -60,8 +61,8 @@ func TestRangesHoldTheAnswer(t *testing.T) {
 			p := plan(t, name)
 			v := p.Values()
 			v[segments.FrontOverhang] += by * p.Profile.Figures[segments.FrontOverhang].Range.HalfWidth()
-			d := &drawing{plan: layout.Place(p.Profile, v), units: request.Wheels}
-			for _, b := range d.blanks() {
+			d := &counting.Drawing{Plan: layout.Place(p.Profile, v), Units: request.Wheels}
+			for _, b := range d.Blanks() {
 				lo, value, hi := number(t, b.Lo), number(t, b.Value), number(t, b.Hi)
 				if lo > value || value > hi || lo >= hi {
 					t.Errorf("%s: %s %s is not inside %s to %s", name, b.Name, b.Value, b.Lo, b.Hi)
@@ -76,7 +77,7 @@ func TestRangesOfSums(t *testing.T) {
 	p := plan(t, "suv")
 	f := p.Profile.Figures
 	between, front, rear := f[segments.WheelsBetween].Range, f[segments.FrontOverhang].Range, f[segments.RearOverhang].Range
-	blanks := (&drawing{plan: p, units: request.Wheels}).blanks()
+	blanks := (&counting.Drawing{Plan: p, Units: request.Wheels}).Blanks()
 	for i, want := range map[int][2]float64{
 		11: {between.Lo + 1, between.Hi + 1},
 		7:  {between.Lo + front.Lo + rear.Lo + 2, between.Hi + front.Hi + rear.Hi + 2},
@@ -114,14 +115,14 @@ func TestPracticeGivesNoAnswer(t *testing.T) {
 				t.Errorf("level %d: %s drawn %v, want %v", level, id, drawn, there)
 			}
 		}
-		blanks, text := (&drawing{plan: p, units: request.Wheels}).blanks(), said(t, p, s, request.Practice)
+		blanks, text := (&counting.Drawing{Plan: p, Units: request.Wheels}).Blanks(), said(t, p, s, request.Practice)
 		for _, b := range blanks {
 			if strings.Contains(b.Value, ".") && slices.Contains(text, b.Value) {
 				t.Errorf("level %d: the answer %s to %q is on the sheet", level, b.Value, b.Name)
 			}
 		}
 		all := strings.Join(text, "\n")
-		for _, not := range []string{"sporty", real(p, p.Height(), request.Wheels), real(p, p.Length(), request.Wheels), "(", "outline"} {
+		for _, not := range []string{"sporty", counting.LengthOnVehicle(p, p.Height(), request.Wheels), counting.LengthOnVehicle(p, p.Length(), request.Wheels), "(", "outline"} {
 			if strings.Contains(all, not) {
 				t.Errorf("level %d says %q:\n%s", level, not, all)
 			}

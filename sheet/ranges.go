@@ -8,6 +8,7 @@ import (
 	"hubrule/internal/geom"
 	"hubrule/layout"
 	"hubrule/render"
+	"hubrule/render/counting"
 	"hubrule/render/draft"
 	"hubrule/render/request"
 	"hubrule/segments"
@@ -39,7 +40,7 @@ func (r spreadSheet) Draw(c draft.Canvas, _ geom.MM, number func(i int) string) 
 		sub += ", " + n
 	}
 	c.Strip(b, draft.Caption{Heading: heading, Sub: sub}, [][]draft.Fact{
-		{{Name: draft.LengthsIn, Value: unitName(r.Setting.Units)}, {Name: "drawn in", Value: unit}},
+		{{Name: draft.LengthsIn, Value: counting.UnitName(r.Setting.Units)}, {Name: "drawn in", Value: unit}},
 		{{Name: "declared figures", Value: fmt.Sprint(len(s.figures))}, {Name: "counts in", Value: "wheels"}},
 	}, number(0))
 	return []render.Page{c.Finish(heading+", "+string(request.Spread), &draft.Board{}, b, r.Setting.Facing)}, nil

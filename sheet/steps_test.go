@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"hubrule/layout"
+	"hubrule/render/counting"
 	"hubrule/render/draft"
 	"hubrule/render/request"
 	"hubrule/segments"
@@ -57,7 +58,7 @@ func TestRulerOfSteps(t *testing.T) {
 				if long := bar.num(t, "x2") - bar.num(t, "x1"); math.Abs(long-100) > .005 {
 					t.Errorf("%s on %s: the bar is %.3f mm", name, paperName, long)
 				}
-				for i := 1; i <= panelCount; i++ {
+				for i := 1; i <= counting.PanelCount; i++ {
 					wheel := f.shapes[fmt.Sprintf("step-%d-wheel-front", i)]
 					if drawn := 2 * wheel.num(t, "r"); math.Abs(drawn-said) > .005 {
 						t.Errorf("%s on %s, step %d: the wheel is %.3f mm, the strip says %g", name, paperName, i, drawn, said)
@@ -75,10 +76,10 @@ func TestRulerOfSteps(t *testing.T) {
 // What a step adds is drawn wider than what stood there before.
 func TestNewIsHeavy(t *testing.T) {
 	for what, k := range map[string]draft.LineStyle{
-		"ground": groundLine(), "counted": countedLine(), "roof": roofLine(), "guide": guideLine(), "sill": sillLine(), "outline": outlineLine(), "pillar": pillarLine(),
+		"ground": counting.GroundLine(), "counted": counting.CountedLine(), "roof": counting.RoofLine(), "guide": counting.GuideLine(), "sill": counting.SillLine(), "outline": counting.OutlineLine(), "pillar": counting.PillarLine(),
 	} {
-		if heavy(k).Width < 1.9*old(k).Width {
-			t.Errorf("%s: new %g mm, old %g", what, heavy(k).Width, old(k).Width)
+		if counting.Heavy(k).Width < 1.9*counting.Faint(k).Width {
+			t.Errorf("%s: new %g mm, old %g", what, counting.Heavy(k).Width, counting.Faint(k).Width)
 		}
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"hubrule/internal/geom"
+	"hubrule/render/counting"
 	"hubrule/render/draft"
 	"hubrule/render/request"
 
@@ -92,8 +93,8 @@ func (t thumbnailSheet) thumbnail(c draft.Canvas, g thumbGrid, i int, figure, fi
 		inPlace = c.Space.Min.X + c.Space.Max.X - middle
 	}
 	ground := c.Space.Min.Y + g.cell.Y*geom.MM(row+1) - thumbWords
-	d := newDrawing(t.Request, c, p, request.Thumbnails)
-	d.place = place{wheel: g.wheel, origin: draft.Point{X: inPlace - geom.MM((p.Nose()+p.Tail())/2)*g.wheel, Y: ground}}
+	d := counting.NewDrawing(t.Request, c, p, request.Thumbnails)
+	d.Place = counting.Place{Wheel: g.wheel, Origin: draft.Point{X: inPlace - geom.MM((p.Nose()+p.Tail())/2)*g.wheel, Y: ground}}
 	thumb(d, t.Setting.Outline == request.On)
 	for _, m := range d.Marks {
 		figure.Marks = append(figure.Marks, thumbMark(m, i))
@@ -109,10 +110,10 @@ func (t thumbnailSheet) thumbnail(c draft.Canvas, g thumbGrid, i int, figure, fi
 }
 
 // thumb draws a small underlay: what a trace sheet has, but what would be crowded.
-func thumb(d *drawing, outline bool) {
-	from, to := d.x(d.plan.Nose()-thumbRoad), d.x(d.plan.Tail()+thumbRoad)
-	if d.guides == nil {
-		d.guides = []request.Guide{"outline", "pillar", "roof", "belt", "sill", "overhangs", "arches", "wheels", "ground"}
+func thumb(d *counting.Drawing, outline bool) {
+	from, to := d.X(d.Plan.Nose()-thumbRoad), d.X(d.Plan.Tail()+thumbRoad)
+	if d.Guides == nil {
+		d.Guides = []request.Guide{"outline", "pillar", "roof", "belt", "sill", "overhangs", "arches", "wheels", "ground"}
 	}
 	sideView{d}.trace(outline, from, to)
 }

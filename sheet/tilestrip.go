@@ -7,6 +7,7 @@ import (
 
 	"hubrule/internal/geom"
 	"hubrule/render"
+	"hubrule/render/counting"
 	"hubrule/render/draft"
 )
 
@@ -154,8 +155,8 @@ func mapCell(b *draft.Board, t tile, r draft.Box, lettering geom.MM, drawn bool)
 	path := render.Path{}.Move(r.Min).Line(draft.Point{X: r.Max.X, Y: r.Min.Y}).Line(r.Max).Line(draft.Point{X: r.Min.X, Y: r.Max.Y}).Close()
 	b.Marks = append(b.Marks, &render.Stroke{Tagged: render.Tagged{Guide: string(tileGuide), ID: "map-" + t.name()}, Path: path, Pen: b.Pen(draft.TickLine())})
 	if !drawn {
-		b.Hairline(tileGuide, "", detailLine(), r.Min, r.Max)
-		b.Hairline(tileGuide, "", detailLine(), draft.Point{X: r.Min.X, Y: r.Max.Y}, draft.Point{X: r.Max.X, Y: r.Min.Y})
+		b.Hairline(tileGuide, "", counting.DetailLine(), r.Min, r.Max)
+		b.Hairline(tileGuide, "", counting.DetailLine(), draft.Point{X: r.Min.X, Y: r.Max.Y}, draft.Point{X: r.Max.X, Y: r.Min.Y})
 		return
 	}
 	if lettering > 0 {

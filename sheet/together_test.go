@@ -9,6 +9,7 @@ import (
 
 	"hubrule/internal/geom"
 	"hubrule/layout"
+	"hubrule/render/counting"
 	"hubrule/render/draft"
 	"hubrule/render/request"
 	"hubrule/segments"
@@ -88,7 +89,7 @@ func TestNothingOverlapsTogether(t *testing.T) {
 							t.Errorf("%s: the bar is %v mm long", page.Title, got)
 						}
 						if !strings.HasSuffix(page.Title, string(request.Thumbnails)) && !slices.ContainsFunc(file.texts, func(w svgText) bool {
-							return strings.Contains(w.words, unitName(s.Units))
+							return strings.Contains(w.words, counting.UnitName(s.Units))
 						}) {
 							t.Errorf("%s, %s: no word of the unit", page.Title, describe(s))
 						}

@@ -1,4 +1,4 @@
-package sheet
+package counting
 
 import (
 	"hubrule/internal/geom"
@@ -6,17 +6,17 @@ import (
 	"hubrule/render/draft"
 )
 
-// noted is a line of words and, where notes are written, a note under it.
-func (d *drawing) noted(line []draft.Word, remark string) draft.Label {
-	if !d.way.notes {
+// Noted is a line of words and, where notes are written, a note under it.
+func (d *Drawing) Noted(line []draft.Word, remark string) draft.Label {
+	if !d.Style.Notes {
 		return draft.NewLabel(line)
 	}
 	return draft.NewLabel(line, []draft.Word{draft.Note(remark)})
 }
 
-// pillarArm writes the A-pillar's words at the end of a level arm forwards, into the empty corner over the bonnet.
-func (d *drawing) pillarArm(l draft.Label) bool {
-	foot, head := d.onPage(d.plan.PillarFoot()), d.onPage(d.plan.PillarHead())
+// PillarArm writes the A-pillar's words at the end of a level arm forwards, into the empty corner over the bonnet.
+func (d *Drawing) PillarArm(l draft.Label) bool {
+	foot, head := d.OnPage(d.Plan.PillarFoot()), d.OnPage(d.Plan.PillarHead())
 	for _, share := range []float64{.8, .7, .9, .6, .5, .4, .3, .2} {
 		at := foot.Lerp(head, share)
 		for long := geom.MM(5); long < 60; long++ {

@@ -1,4 +1,4 @@
-package sheet
+package counting
 
 import (
 	"hubrule/render/draft"
@@ -10,7 +10,7 @@ import (
 func TestDashes(t *testing.T) {
 	elements := []float64{3, 6, 12, 24}
 	for what, k := range map[string]draft.LineStyle{
-		"counted": countedLine(), "axle": axleLine(), "roof": roofLine(), "sill": sillLine(), "glass": glassLine(), "aim": aimLine(),
+		"counted": CountedLine(), "axle": AxleLine(), "roof": RoofLine(), "sill": SillLine(), "glass": GlassLine(), "aim": AimLine(),
 	} {
 		for i, d := range k.Dash {
 			// A chain's dot is 2 widths here, not the standard's half: printers and copiers drop a dot of 0.125 mm.

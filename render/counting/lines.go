@@ -1,60 +1,63 @@
-package sheet
+package counting
 
-import "hubrule/render/draft"
+import (
+	"hubrule/layout/view"
+	"hubrule/render/draft"
+)
 
 // The styles of line that guides have.
-func groundLine() draft.LineStyle {
+func GroundLine() draft.LineStyle {
 	return draft.LineStyle{Width: draft.Wide, Dash: nil, Role: draft.Strong}
 }
-func tyreLine() draft.LineStyle {
+func TyreLine() draft.LineStyle {
 	return draft.LineStyle{Width: draft.Wide, Dash: nil, Role: draft.Strong}
 }
-func rimLine() draft.LineStyle {
+func RimLine() draft.LineStyle {
 	return draft.LineStyle{Width: draft.Hair, Dash: nil, Role: draft.Plain}
 }
-func countedLine() draft.LineStyle {
+func CountedLine() draft.LineStyle {
 	return draft.LineStyle{Width: draft.Narrow, Dash: []float64{12, 3}, Role: draft.Plain}
 }
-func spareLine() draft.LineStyle {
+func SpareLine() draft.LineStyle {
 	return draft.LineStyle{Width: draft.Narrow, Dash: []float64{1.2, 3}, Role: draft.Plain}
 }
-func axleLine() draft.LineStyle {
+func AxleLine() draft.LineStyle {
 	return draft.LineStyle{Width: draft.Narrow, Dash: []float64{24, 3, 2, 3}, Role: draft.Muted}
 }
-func roofLine() draft.LineStyle {
+func RoofLine() draft.LineStyle {
 	return draft.LineStyle{Width: draft.Narrow, Dash: []float64{24, 3}, Role: draft.Plain}
 }
-func sillLine() draft.LineStyle {
+func SillLine() draft.LineStyle {
 	return draft.LineStyle{Width: draft.Narrow, Dash: []float64{6, 3}, Role: draft.Plain}
 }
-func clearanceLine() draft.LineStyle {
+func ClearanceLine() draft.LineStyle {
 	return draft.LineStyle{Width: draft.Narrow, Dash: []float64{2, 2}, Role: draft.Plain}
 }
-func glassLine() draft.LineStyle {
+func GlassLine() draft.LineStyle {
 	return draft.LineStyle{Width: draft.Narrow, Dash: []float64{24, 3, 6, 3}, Role: draft.Plain}
 }
-func angleLine() draft.LineStyle {
+func AngleLine() draft.LineStyle {
 	return draft.LineStyle{Width: draft.Narrow, Dash: []float64{16, 4}, Role: draft.Accent}
 }
-func guideLine() draft.LineStyle {
+func GuideLine() draft.LineStyle {
 	return draft.LineStyle{Width: draft.Narrow, Dash: nil, Role: draft.Plain}
 } // belt, arches, lamps, nose, tail
-func pillarLine() draft.LineStyle {
+func PillarLine() draft.LineStyle {
 	return draft.LineStyle{Width: draft.Wide, Dash: nil, Role: draft.Accent}
 }
-func aimLine() draft.LineStyle {
+func AimLine() draft.LineStyle {
 	return draft.LineStyle{Width: draft.Narrow, Dash: []float64{24, 3, 2, 3, 2, 3}, Role: draft.Accent}
 }
 func bandLine() draft.LineStyle {
 	return draft.LineStyle{Width: draft.Hair, Dash: nil, Role: draft.Accent}
 }
-func ringLine() draft.LineStyle {
+func RingLine() draft.LineStyle {
 	return draft.LineStyle{Width: draft.Narrow, Dash: nil, Role: draft.Accent}
 }
-func outlineLine() draft.LineStyle {
+func OutlineLine() draft.LineStyle {
 	return draft.LineStyle{Width: draft.Narrow, Dash: nil, Role: draft.Soft}
 }
-func detailLine() draft.LineStyle {
+func DetailLine() draft.LineStyle {
 	return draft.LineStyle{Width: draft.Hair, Dash: nil, Role: draft.Soft}
 }
 func dashedLine() draft.LineStyle {
@@ -62,4 +65,16 @@ func dashedLine() draft.LineStyle {
 }
 func levelLine() draft.LineStyle {
 	return draft.LineStyle{Width: draft.Hair, Dash: nil, Role: draft.Plain}
+}
+func contourLine() draft.LineStyle { return draft.LineStyle{Width: .35, Dash: nil, Role: draft.Soft} }
+
+// BodyStyle says how a line of the vehicle is drawn. In flat views the contour is one edge among others.
+func BodyStyle(kind view.LineKind) draft.LineStyle {
+	switch kind {
+	case view.ContourLine:
+		return contourLine()
+	case view.DetailLine:
+		return DetailLine()
+	}
+	return OutlineLine()
 }

@@ -1,4 +1,4 @@
-package sheet
+package counting
 
 import (
 	"hubrule/internal/geom"
@@ -6,8 +6,8 @@ import (
 	"hubrule/render/draft"
 )
 
-// broken draws a dimension from lo to hi at the page's height y, broken for its words; where they find no room it stays whole.
-func (d *drawing) broken(id string, lo, hi, y geom.MM, labels ...draft.Label) {
+// Broken draws a dimension from lo to hi at the page's height y, broken for its words; where they find no room it stays whole.
+func (d *Drawing) Broken(id string, lo, hi, y geom.MM, labels ...draft.Label) {
 	a, b := draft.Point{X: lo, Y: y}, draft.Point{X: hi, Y: y}
 	path := render.Path{}.Move(a).Line(b)
 	for _, l := range labels {
@@ -25,12 +25,12 @@ func (d *drawing) broken(id string, lo, hi, y geom.MM, labels ...draft.Label) {
 	}
 }
 
-// measured is a figure's words for a dimension: with how it is meant and its length in the other unit, or without.
-func (d *drawing) measured(what string, l geom.Wheels, how string) []draft.Label {
-	short := []draft.Word{draft.Name(what + " "), draft.Value(d.length(l))}
-	out := []draft.Label{draft.NewLabel(short), draft.NewLabel([]draft.Word{draft.Value(d.length(l))})}
-	if d.way.notes {
-		out = append([]draft.Label{draft.NewLabel(append(short[:2:2], draft.Note("  "+d.otherwise(l)+how)))}, out...)
+// Measured is a figure's words for a dimension: with how it is meant and its length in the other unit, or without.
+func (d *Drawing) Measured(what string, l geom.Wheels, how string) []draft.Label {
+	short := []draft.Word{draft.Name(what + " "), draft.Value(d.InUnits(l))}
+	out := []draft.Label{draft.NewLabel(short), draft.NewLabel([]draft.Word{draft.Value(d.InUnits(l))})}
+	if d.Style.Notes {
+		out = append([]draft.Label{draft.NewLabel(append(short[:2:2], draft.Note("  "+d.InOtherUnit(l)+how)))}, out...)
 	}
 	return out
 }

@@ -1,4 +1,4 @@
-package sheet
+package counting
 
 import (
 	"hubrule/internal/geom"
@@ -10,17 +10,17 @@ import (
 // blankCount is how many blanks a practice sheet has; they divide into one, two or three columns.
 const blankCount = 12
 
-// blanks lists what a pupil writes and what the answer is. The range of a declared figure is its profile's; that of a sum follows
+// Blanks lists what a pupil writes and what the answer is. The range of a declared figure is its profile's; that of a sum follows
 // from its parts. A figure moved out of its range, by a pin, widens it: what the sheet shows is always right.
-func (d *drawing) blanks() [blankCount]draft.Blank {
-	p := d.plan
+func (d *Drawing) Blanks() [blankCount]draft.Blank {
+	p := d.Plan
 	of := func(f segments.Figure) segments.Range { return p.Profile.Figures[f].Range }
 	between, front, rear := of(segments.WheelsBetween), of(segments.FrontOverhang), of(segments.RearOverhang)
 	base := sum(between, exactly(.5), exactly(float64(p.RearRadius())))
 	parts := segments.Range{Lo: 1 / of(segments.GreenhouseToBody).Hi, Hi: 1 / of(segments.GreenhouseToBody).Lo}
 	length := func(name string, w geom.Wheels, r segments.Range) draft.Blank {
 		r = holding(r, float64(w))
-		return draft.Blank{Name: name, Value: d.length(w), Lo: d.length(geom.Wheels(r.Lo)), Hi: d.length(geom.Wheels(r.Hi))}
+		return draft.Blank{Name: name, Value: d.InUnits(w), Lo: d.InUnits(geom.Wheels(r.Lo)), Hi: d.InUnits(geom.Wheels(r.Hi))}
 	}
 	counted := func(name string, v float64, r segments.Range) draft.Blank {
 		r = holding(r, v)
@@ -68,13 +68,13 @@ func beltRange(p layout.Plan) segments.Range {
 	return segments.Range{Lo: at(sill.Lo, roof.Lo, ratio.Hi), Hi: at(sill.Hi, roof.Hi, ratio.Lo)}
 }
 
-func (d *drawing) blankGrid(space draft.Box) draft.Grid {
-	list := d.blanks()
+func (d *Drawing) BlankGrid(space draft.Box) draft.Grid {
+	list := d.Blanks()
 	return draft.NewGrid(list[:], space)
 }
 
-// writeBlanks writes heading, sentence and the twelve blanks on the fixed board, filled or empty.
-func (d *drawing) writeBlanks(b *draft.Board, heading, sentence string, filled bool) {
-	list := d.blanks()
+// WriteBlanks writes heading, sentence and the twelve blanks on the fixed board, filled or empty.
+func (d *Drawing) WriteBlanks(b *draft.Board, heading, sentence string, filled bool) {
+	list := d.Blanks()
 	draft.Form{Heading: heading, Sentence: sentence, Filled: filled, Blanks: list[:]}.Write(b)
 }

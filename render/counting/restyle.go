@@ -1,9 +1,9 @@
-package sheet
+package counting
 
 import "hubrule/render/draft"
 
-// old is how a line is drawn that stood there before: told by its width, so that a copy still teaches.
-func old(k draft.LineStyle) draft.LineStyle {
+// Faint is how a line is drawn that stood there before: told by its width, so that a copy still teaches.
+func Faint(k draft.LineStyle) draft.LineStyle {
 	k.Width = draft.Hair
 	if k.Role == draft.Accent {
 		k.Role = draft.Plain
@@ -11,8 +11,8 @@ func old(k draft.LineStyle) draft.LineStyle {
 	return k
 }
 
-// heavy is how a step's own line is drawn.
-func heavy(k draft.LineStyle) draft.LineStyle {
+// Heavy is how a step's own line is drawn.
+func Heavy(k draft.LineStyle) draft.LineStyle {
 	switch {
 	case k.Dash == nil && k.Width > draft.Hair:
 		k.Width = draft.Wide

@@ -1,0 +1,114 @@
+// Package counting puts a plan on paper: its place, guides, counted wheels, graduated rules, levels, numerals, blanks and panels, and the facts
+// of its strip. It is where wheels and millimetres of paper meet; every room of sheets builds on it.
+package counting
+
+import (
+	"math"
+	"slices"
+
+	"hubrule/internal/geom"
+	"hubrule/layout"
+	"hubrule/render"
+	"hubrule/render/draft"
+	"hubrule/render/request"
+)
+
+// Place is where a plan stands on a page: origin is the ground below the front axle.
+type Place struct {
+	Origin draft.Point
+	Wheel  geom.MM // the front tyre's diameter on paper
+}
+
+// OnPage carries a point of the plan to the page. It is the only place where y turns over.
+func (p Place) OnPage(q layout.Point) draft.Point { return draft.Point{X: p.X(q.X), Y: p.Y(q.Y)} }
+
+func (p Place) X(x geom.Wheels) geom.MM { return p.Origin.X + p.MM(x) }
+func (p Place) Y(y geom.Wheels) geom.MM { return p.Origin.Y - p.MM(y) }
+
+// MM returns a length of the plan on paper.
+func (p Place) MM(l geom.Wheels) geom.MM { return geom.MM(float64(float64(l) * float64(p.Wheel))) }
+
+// Wheels returns how many wheels a length on paper is.
+func (p Place) Wheels(l geom.MM) geom.Wheels { return geom.Wheels(l / p.Wheel) }
+
+// Path brings a path of the plan to the page.
+func (p Place) Path(path layout.Path) render.Path {
+	return geom.Transform(path, geom.Similarity[geom.Wheels, geom.MM]{At: p.OnPage, Scale: float64(p.Wheel), Mirror: true})
+}
+
+// Drawing is one plan being drawn on one board.
+type Drawing struct {
+	*draft.Board
+	Place
+	Plan   layout.Plan
+	Guides []request.Guide // nil: all but checks
+	Checks bool            // draw the ground angles
+	Units  request.Units
+	Style  LabelStyle
+	Reach  geom.MM // x where level lines end behind the tail
+	Rail   geom.MM // x of the upright rule beside the tail
+}
+
+// LabelStyle is how words give way when room is short: call-outs near their anchors or in a row on top, with or without notes.
+type LabelStyle struct{ Near, Notes bool }
+
+// LabelStyles lists the ways to label, the best first: the scale gives way before words shrink, overlap or leave the margin.
+func LabelStyles(l request.Labels) []LabelStyle {
+	switch l {
+	case request.FullLabels:
+		return []LabelStyle{{true, true}, {true, false}, {false, true}, {false, false}}
+	case request.ShortLabels:
+		return []LabelStyle{{true, false}, {false, false}}
+	case request.NoLabels:
+		return []LabelStyle{{true, false}}
+	}
+	panic("counting: no labels " + string(l))
+}
+
+// Wants reports whether the guide is asked for.
+func (d *Drawing) Wants(guide request.Guide) bool {
+	if guide == "checks" && (d.Checks || d.Guides == nil) {
+		return d.Checks
+	}
+	return d.Guides == nil || slices.Contains(d.Guides, guide)
+}
+
+// ReachOf returns how far the guides reach along the ground, in plan space: the first ghost wheel whole,
+// further ones only as far as they are used.
+func ReachOf(p layout.Plan) (from, to geom.Wheels) {
+	return -.5 - max(1, p.FrontOverhang()), p.RearEdge() + max(1, p.RearOverhang())
+}
+
+// TopOf returns how high the guides reach: the last stacked wheel is drawn whole.
+func TopOf(p layout.Plan) geom.Wheels {
+	return max(geom.Wheels(math.Ceil(float64(p.Height())-1e-9)), p.Height()+.1)
+}
+
+// Rule draws a straight guide between two points of the plan.
+func (d *Drawing) Rule(guide request.Guide, id string, k draft.LineStyle, from, to layout.Point) {
+	d.Line(guide, id, k, d.OnPage(from), d.OnPage(to))
+}
+
+// Level draws a guide at one height, from one x of the plan to another of the page.
+func (d *Drawing) Level(guide request.Guide, id string, k draft.LineStyle, y geom.Wheels, from, to geom.MM) {
+	d.Line(guide, id, k, draft.Point{X: from, Y: d.Y(y)}, draft.Point{X: to, Y: d.Y(y)})
+}
+
+// Upright draws a guide at one x of the plan.
+func (d *Drawing) Upright(guide request.Guide, id string, k draft.LineStyle, x, from, to geom.Wheels) {
+	d.Rule(guide, id, k, layout.Point{X: x, Y: from}, layout.Point{X: x, Y: to})
+}
+
+// WheelAt draws a whole circle round a point of the plan.
+func (d *Drawing) WheelAt(guide request.Guide, id string, k draft.LineStyle, c layout.Point, r geom.Wheels) {
+	d.Circle(guide, id, k, draft.Ring{Centre: d.OnPage(c), R: d.MM(r)})
+}
+
+// arc draws part of a circle of the plan, counter-clockwise from angle a to angle b (radians, b > a).
+func (d *Drawing) arc(guide request.Guide, id string, k draft.LineStyle, c layout.Point, r geom.Wheels, a, b float64) {
+	on := func(t float64) layout.Point {
+		return c.Add(layout.Point{X: geom.Wheels(r * geom.Wheels(math.Cos(t))), Y: geom.Wheels(r * geom.Wheels(math.Sin(t)))})
+	}
+	path := layout.Path{}.Move(on(a)).Arc(r, b-a > math.Pi, true, on(b))
+	d.Curve(guide, id, k, d.Path(path), 8)
+}

@@ -1,0 +1,69 @@
+package counting
+
+import (
+	"hubrule/internal/geom"
+	"hubrule/layout"
+	"hubrule/render"
+	"hubrule/render/draft"
+	"hubrule/render/request"
+	"slices"
+)
+
+// Page is one sheet of one plan in the making.
+type Page struct {
+	draft.Canvas
+	Plan   layout.Plan
+	Kind   request.Kind
+	Wheel  geom.MM      // on paper
+	Number string       // which sheet of how many
+	Fixed  *draft.Board // what is not mirrored: strip, blanks, centring marks
+}
+
+// NewDrawing returns an empty drawing of a plan for one kind of sheet.
+func NewDrawing(r request.Request, c draft.Canvas, p layout.Plan, kind request.Kind) *Drawing {
+	return &Drawing{
+		Board: draft.NewBoard(c.Space, draft.InksOf(r.Ink(kind))), Plan: p,
+		Guides: r.Setting.Guides, Checks: r.Setting.Checks, Units: r.Setting.Units,
+	}
+}
+
+// Caption returns the name of a sheet and the line under it: what is seen, what was asked for, and what came of it.
+func Caption(r request.Request, p layout.Plan, seen string) draft.Caption {
+	c := draft.Caption{Heading: p.Profile.Title, Sub: seen + ", typical figures"}
+	if p.Varied {
+		c.Sub = seen + ", varied inside the segment's ranges"
+	}
+	if words := p.Brief.Summary(); words != "" {
+		c.Sub = words + "; " + p.ReadsAs(r.Among).Short
+		if p.Varied {
+			c.Sub = words + ", varied"
+		}
+	}
+	if r.Setting.Title != "" {
+		c.Heading, c.Sub = r.Setting.Title, p.Profile.Title+", "+c.Sub
+	}
+	if r.Setting.Checks || slices.Contains(r.Setting.Guides, "checks") {
+		c.Remark = "angles are an aid to sketching, never an approval"
+	}
+	return c
+}
+
+// Pages are the sheets of a plan with the wheel at a size on paper.
+type Pages struct {
+	request.Request
+	Plan  layout.Plan
+	Wheel geom.MM
+}
+
+// Each draws a page for each kind that is asked for.
+func (p Pages) Each(c draft.Canvas, number func(i int) string, draw func(Page) (render.Page, error)) ([]render.Page, error) {
+	var out []render.Page
+	for i, kind := range p.Kinds {
+		page, err := draw(Page{Canvas: c, Plan: p.Plan, Kind: kind, Wheel: p.Wheel, Number: number(i), Fixed: c.Fixed(p.Ink(kind))})
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, page)
+	}
+	return out, nil
+}

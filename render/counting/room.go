@@ -1,0 +1,67 @@
+package counting
+
+import (
+	"hubrule/internal/geom"
+	"hubrule/render/draft"
+)
+
+// NoRoom says which words found no room.
+type NoRoom string
+
+func (t NoRoom) Error() string { return "no room for " + string(t) }
+
+// Room is what a kind of sheet needs round the figure, in mm on the canvas.
+type Room struct {
+	Nose, Tail   geom.MM // lanes beside the figure
+	Above, Below geom.MM // above the guides, and below the ground
+	Strip        geom.MM
+	Blanks       geom.MM     // kept free at the page's top
+	From, To     geom.Wheels // reach of the guides along the ground
+	Top          geom.Wheels
+}
+
+// reserve is the least room over the figure that sheets with blanks need; every sheet keeps it where the page is wide enough for three
+// columns of blanks, so that all sheets of a segment register.
+const (
+	reserve     geom.MM = 51
+	reserveFrom geom.MM = 330
+)
+
+// Largest returns the widest wheel, in mm on the canvas, that leaves the room r.
+func (r Room) Largest(space draft.Box) geom.MM {
+	across := (space.Width() - r.Nose - r.Tail) / geom.MM(r.To-r.From)
+	up := (space.Height() - r.Strip - 3 - r.Above - r.Below) / geom.MM(r.Top)
+	return min(across, up)
+}
+
+// Stand places the plan in space with room r: in the middle across, and at a little over half of what is left upwards.
+func (r Room) Stand(space draft.Box, wheel, paperWidth geom.MM) (Place, error) {
+	slack := space.Width() - r.Nose - r.Tail - geom.MM(geom.MM(r.To-r.From)*wheel)
+	const rounding = 1e-9
+	if slack < -rounding {
+		return Place{}, NoRoom("the width of the figure")
+	}
+	need := r.Above + geom.MM(geom.MM(r.Top)*wheel)
+	lowest := space.Max.Y - r.Strip - 3 - r.Below
+	left := lowest + 3 - space.Min.Y - need
+	over := geom.MM(.55) * left
+	if paperWidth > reserveFrom {
+		over = max(over, reserve)
+	}
+	over = max(over, r.Blanks)
+	y := min(space.Min.Y+need+over, lowest)
+	if y < space.Min.Y+need+r.Blanks-rounding {
+		return Place{}, NoRoom("the height of the figure")
+	}
+	x := space.Min.X + slack/2 + r.Nose - geom.MM(geom.MM(r.From)*wheel)
+	return Place{Origin: draft.Point{X: x, Y: y}, Wheel: wheel}, nil
+}
+
+// roadAhead is how far the ground line runs on ahead of the outermost guide at the nose.
+const RoadAhead geom.MM = 6
+
+// RoadFrom returns the x of the page where the ground line of a full sheet begins.
+func (d *Drawing) RoadFrom() geom.MM {
+	from, _ := ReachOf(d.Plan)
+	return d.X(from) - RoadAhead
+}

@@ -1,0 +1,248 @@
+package counting
+
+import (
+	"fmt"
+	"sort"
+
+	"hubrule/internal/geom"
+	"hubrule/layout"
+	"hubrule/render"
+	"hubrule/render/draft"
+	"hubrule/render/request"
+)
+
+// The graduated rules: one under the ground, one beside the tail. Ticks are this long for each tenth, half and whole wheel.
+const (
+	tenthTick geom.MM = 1.2
+	halfTick  geom.MM = 2.2
+	WholeTick geom.MM = 3.2
+)
+
+func TickLength(tenths int) geom.MM {
+	switch {
+	case tenths%10 == 0:
+		return WholeTick
+	case tenths%5 == 0:
+		return halfTick
+	}
+	return tenthTick
+}
+
+// Where things stand beside and below the figure, in mm.
+const (
+	RuleGap   geom.MM = 8   // ground to rule, and outermost ghost to upright rule: the strip between belongs to ticks and numbers
+	BracketAt geom.MM = 2.2 // outside the upright rule
+	LadderAt  geom.MM = 8   // the ladder's words, outside the upright rule
+)
+
+// UprightRule draws the rule beside the tail with its whole numbers.
+func (d *Drawing) UprightRule(numbered bool) {
+	x := d.Rail
+	d.Line("ticks", "rule-up", draft.RuleLine(), draft.Point{X: x, Y: d.Y(0)}, draft.Point{X: x, Y: d.Y(d.Plan.Height())})
+	for k := 0; float64(k)/10 <= float64(d.Plan.Height())+1e-9; k++ {
+		at := draft.Point{X: x, Y: d.Y(geom.Wheels(k) / 10)}
+		d.Line("ticks", fmt.Sprintf("tick-up-%d", k), draft.TickLine(), at, at.Sub(draft.Point{X: TickLength(k)}))
+		if numbered && k > 0 && k%10 == 0 {
+			l := draft.NewLabel([]draft.Word{draft.Count(fmt.Sprint(k / 10))})
+			d.Write("labels", l, x-WholeTick-1, at.Y-l.Lift(), render.End)
+		}
+	}
+}
+
+// Rung is one line of the ladder beside the upright rule.
+type Rung struct {
+	At    geom.Wheels
+	From  geom.MM // outside the rule: where its leader starts
+	Label draft.Label
+}
+
+// Ladder writes the levels and the two parts of the height beside the upright rule, in height order.
+func (d *Drawing) Ladder() error { return d.WriteRungs(d.Rungs()) }
+
+// WriteRungs writes rungs beside the upright rule, the highest on top, each with a leader from its height.
+func (d *Drawing) WriteRungs(rungs []Rung) error {
+	sort.SliceStable(rungs, func(i, j int) bool { return rungs[i].At > rungs[j].At })
+	var anchors, sizes []geom.MM
+	for _, r := range rungs {
+		anchors, sizes = append(anchors, d.Y(r.At)), append(sizes, r.Label.Height)
+	}
+	centres := draft.PushApart(anchors, sizes, .5, d.Space.Min.Y, d.Y(0))
+	if centres == nil {
+		return NoRoom("the ladder of levels")
+	}
+	x := d.Rail + LadderAt
+	for i, r := range rungs {
+		at, l := anchors[i], r.Label
+		top, mid := centres[i]-l.Height/2, centres[i]
+		if len(l.Lines) == 1 {
+			top = mid - l.Lift()
+		}
+		d.Leader(draft.Point{X: d.Rail + r.From, Y: at}, draft.Point{X: d.Rail + 3.4, Y: at}, draft.Point{X: x - 1.9, Y: mid}, draft.Point{X: x - .9, Y: mid})
+		d.Write("labels", l, x, top, render.Start)
+	}
+	return nil
+}
+
+// Rungs lists what the ladder says, given the guides that are drawn.
+func (d *Drawing) Rungs() []Rung {
+	p := d.Plan
+	var out []Rung
+	add := func(guide request.Guide, at geom.Wheels, from geom.MM, lines ...[]draft.Word) {
+		if d.Wants(guide) {
+			out = append(out, Rung{at, from, draft.NewLabel(lines...)})
+		}
+	}
+	const atRule, atBracket = .3, BracketAt
+	add("roof", p.Height(), atRule, []draft.Word{draft.Name("roof "), draft.Value(d.InUnits(p.Height()))})
+	var rises []draft.Word
+	if p.BeltRise() != 0 && d.Style.Notes {
+		verb := "rises "
+		if p.BeltRise() < 0 {
+			verb = "falls "
+		}
+		rises = []draft.Word{draft.Note(verb + draft.Angle(max(p.BeltRise(), -p.BeltRise())))}
+	}
+	add("belt", p.Belt(), atRule, []draft.Word{draft.Name("belt "), draft.Value(d.InUnits(p.Belt()))}, rises)
+	add("sill", p.Sill(), atRule, []draft.Word{draft.Name("sill "), draft.Value(d.InUnits(p.Sill()))})
+	add("ratio", (p.Belt()+p.Height())/2, atBracket, []draft.Word{draft.Count("1"), draft.Name(" part greenhouse")})
+	add("ratio", (p.Sill()+p.Belt())/2, atBracket, []draft.Word{draft.Count(draft.CountOf(1 / p.GreenhouseToBody())), draft.Name(" parts body side")})
+	if d.Wants("checks") {
+		_, end := d.AngleEnds()
+		add("checks", end.Y, atRule, []draft.Word{draft.Name("departure "), draft.Value(draft.Angle(p.Departure()))})
+		if !d.Style.Near {
+			add("checks", p.Clearance()-.02, atRule, []draft.Word{draft.Name("breakover "), draft.Value(draft.Angle(p.Breakover()))})
+		}
+	}
+	if !d.Style.Near {
+		add("clearance", p.Clearance(), atRule, []draft.Word{draft.Name("clearance "), draft.Value(d.InUnits(p.Clearance()))})
+	}
+	return out
+}
+
+// Brackets draws the two parts of the height, greenhouse and body side, outside the upright rule.
+func (d *Drawing) Brackets() {
+	p := d.Plan
+	for _, b := range []struct {
+		id     string
+		lo, hi geom.Wheels
+	}{{"body-side", p.Sill(), p.Belt()}, {"greenhouse", p.Belt(), p.Height()}} {
+		lo, hi := d.Y(b.lo)-.6, d.Y(b.hi)+.6
+		x, in := d.Rail+BracketAt, d.Rail+.7
+		d.Line("ratio", b.id, draft.RuleLine(), draft.Point{X: x, Y: lo}, draft.Point{X: x, Y: hi})
+		d.Line("ratio", "", draft.RuleLine(), draft.Point{X: x, Y: lo}, draft.Point{X: in, Y: lo})
+		d.Line("ratio", "", draft.RuleLine(), draft.Point{X: x, Y: hi}, draft.Point{X: in, Y: hi})
+	}
+}
+
+// Span is one link of the chain along the ground. Its ticks count tenths from its start, or backwards from its end.
+type Span struct {
+	Lo, Hi    geom.Wheels
+	Backwards bool
+	Ticks     string // id of its ticks, numbered from first
+	First     int
+	Number    string
+	Name      string
+}
+
+// chain lists the spans from nose to tail; the count starts afresh at every tyre edge.
+func (d *Drawing) chain() []Span {
+	p := d.Plan
+	n := WholeWheels(p.WheelsBetween())
+	counted, gap := geom.Wheels(.5+float64(n)), geom.Wheels(.5+p.WheelsBetween())
+	spans := []Span{
+		{p.Nose(), -.5, true, "tick-front-overhang", 0, d.InUnits(p.FrontOverhang()), "front overhang"},
+		{-.5, .5, false, "tick-front-wheel", 0, d.wheelCount(1), "front wheel"},
+	}
+	if n > 0 {
+		spans = append(spans, Span{.5, counted, false, "tick", 0, fmt.Sprint(n), "wheels between"})
+	}
+	if rest := geom.Wheels(p.WheelsBetween() - float64(n)); rest > LeastRest {
+		spans = append(spans, Span{counted, gap, false, "tick", 10 * n, "+ " + d.InUnits(rest), "left over"})
+	}
+	return append(spans,
+		Span{gap, p.RearEdge(), false, "tick-rear-wheel", 0, d.wheelCount(2 * p.RearRadius()), "rear wheel"},
+		Span{p.RearEdge(), p.Tail(), false, "tick-rear-overhang", 0, d.InUnits(p.RearOverhang()), "rear overhang"})
+}
+
+// GroundRule draws the rule under the ground: ticks upwards, long ones at the ends of every span.
+func (d *Drawing) GroundRule() {
+	y := d.Y(0) + RuleGap
+	spans := d.chain()
+	d.Line("ticks", "rule-along", draft.RuleLine(), draft.Point{X: d.X(d.Plan.Nose()), Y: y}, draft.Point{X: d.X(d.Plan.Tail()), Y: y})
+	end := func(x geom.Wheels, id string) {
+		d.Line("ticks", id, draft.TickLine(), draft.Point{X: d.X(x), Y: y - 5.5}, draft.Point{X: d.X(x), Y: y + 2})
+	}
+	end(d.Plan.Nose(), "tick-nose")
+	for _, s := range spans {
+		d.SpanTicks(s, y, end)
+	}
+	end(d.Plan.Tail(), "tick-tail")
+}
+
+// SpanTicks draws the ticks of one span: its start as an end mark, then its tenths.
+func (d *Drawing) SpanTicks(s Span, y geom.MM, end func(geom.Wheels, string)) {
+	id := func(k int) string { return fmt.Sprintf("%s-%d", s.Ticks, s.First+k) }
+	if s.Backwards {
+		// The nose's own mark is drawn already; the tyre's edge belongs to the next span.
+	} else {
+		end(s.Lo, id(0))
+	}
+	for k := 1; float64(k)/10 < float64(s.Hi-s.Lo)-1e-6; k++ {
+		at := s.Lo + geom.Wheels(k)/10
+		if s.Backwards {
+			at = s.Hi - geom.Wheels(k)/10
+		}
+		d.Line("ticks", id(k), draft.TickLine(), draft.Point{X: d.X(at), Y: y}, draft.Point{X: d.X(at), Y: y - TickLength(k)})
+	}
+}
+
+// ChainWords writes count and name under every span; a word more than 1 mm off its span gets a stem. It returns where the words end.
+func (d *Drawing) ChainWords() (geom.MM, error) {
+	spans := d.chain()
+	var anchors, sizes []geom.MM
+	var labels []draft.Label
+	for _, s := range spans {
+		l := draft.NewLabel([]draft.Word{draft.Count(s.Number)}, []draft.Word{draft.Note(s.Name)})
+		labels = append(labels, l)
+		anchors, sizes = append(anchors, d.X((s.Lo+s.Hi)/2)), append(sizes, l.Width)
+	}
+	centres := draft.PushApart(anchors, sizes, 2.5, d.Space.Min.X, d.Space.Max.X)
+	if centres == nil {
+		return 0, NoRoom("the chain of counts")
+	}
+	y := d.Y(0) + RuleGap
+	top := y + 3
+	for i, l := range labels {
+		d.Write("labels", l, centres[i], top, render.Middle)
+		if off := centres[i] - anchors[i]; max(off, -off) > 1 {
+			d.Leader(draft.Point{X: anchors[i], Y: y + .6}, draft.Point{X: centres[i], Y: top - .2 + l.Baselines[0] - l.Caps[0]})
+		}
+	}
+	return top + labels[0].Height, nil
+}
+
+// Lengths writes wheelbase and length below the chain, on dimension lines broken for their words, and returns where they end.
+func (d *Drawing) Lengths(top geom.MM) geom.MM {
+	p := d.Plan
+	d.dimension("wheelbase", 0, p.Wheelbase(), top+4.2, "axle to axle")
+	d.dimension("length", p.Nose(), p.Tail(), top+10.2, "nose to tail")
+	return top + 13.2
+}
+
+func (d *Drawing) dimension(what string, lo, hi geom.Wheels, y geom.MM, how string) {
+	a, b := d.X(lo), d.X(hi)
+	short := []draft.Word{draft.Name(what + " "), draft.Value(d.InUnits(hi - lo))}
+	l := draft.NewLabel(append(short, draft.Note("  "+how+", "+d.InOtherUnit(hi-lo))))
+	if !d.Style.Notes || l.Width > b-a-8 {
+		l = draft.NewLabel(short)
+	}
+	words := l.Box((a+b)/2, y-l.Lift(), render.Middle)
+	d.Write("labels", l, (a+b)/2, y-l.Lift(), render.Middle)
+	for _, half := range [][2]geom.MM{{a, words.Min.X - 1.5}, {b, words.Max.X + 1.5}} {
+		d.Line("labels", "", draft.TickLine(), draft.Point{X: half[0], Y: y}, draft.Point{X: half[1], Y: y})
+		d.Line("labels", "", draft.TickLine(), draft.Point{X: half[0], Y: y - 1.5}, draft.Point{X: half[0], Y: y + 1.5})
+	}
+}
+
+// PointAt is a point of the plan.
+func PointAt(x, y geom.Wheels) layout.Point { return layout.Point{X: x, Y: y} }

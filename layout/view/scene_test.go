@@ -217,8 +217,8 @@ func TestAnySolidCanBeDrawn(t *testing.T) {
 			t.Fatal(err)
 		}
 		own := *p
-		for _, k := range segments.SolidNumbers() {
-			*k.Field(&own.Solid) = between(k.Lo, k.Hi)
+		for _, k := range segments.Numbers(&own.Solid) {
+			k.Set(between(k.Lo, k.Hi))
 		}
 		plan, ok := anywhere(&own, r)
 		if !ok {

@@ -7,8 +7,16 @@ import (
 	"hubrule/segments/strict"
 )
 
-// CannotPin says why figure f cannot be pinned or kept on the brief's segment; "" where it can.
-func (b Brief) CannotPin(f Figure) string { return cannotPin(f, b.Profile) }
+// CannotPin says why figure f cannot be pinned or kept on the brief's segment; "" where it can, or where there is no profile to tell.
+func (b Brief) CannotPin(f Figure) string {
+	switch {
+	case f.Info().Unit == AsWord:
+		return wordPinned
+	case b.Profile != nil && !b.Profile.Form.Has(f):
+		return f.String() + ": a " + string(b.Profile.Form) + " has none"
+	}
+	return ""
+}
 
 // Refusal returns why a tweak of the brief makes no sense on its segment, nil where all do.
 func (b Brief) Refusal() error {

@@ -2,6 +2,7 @@ package segments
 
 import (
 	"fmt"
+	"iter"
 	"math"
 	"strings"
 
@@ -17,18 +18,15 @@ func (r *profileReader) figures() {
 	if p.Wheel.RimDiameter > 0 {
 		p.Figures[Rim] = Entry{Value: float64(p.Wheel.RimDiameter / p.Wheel.Diameter)}
 	}
-	block, there := r.top.Get("figures")
-	if there {
-		allowed, others := r.figureNames()
-		t := block.Table("figure", allowed, others...)
-		for _, f := range t.Fields {
-			if figure, _ := Lookup(f.Name); r.belongs(figure, f) {
-				r.figure(figure, f.Value)
-			}
+	if block, ok := r.top.Get("figures"); ok {
+		var given [FigureCount]bool
+		for f, field := range readFigureTable(block, r.misplaced) {
+			given[f] = true
+			r.figure(f, field.Value)
 		}
-		r.missing(t)
+		r.missing(block, given)
 	} else if r.extends {
-		r.missing(r.top)
+		r.missing(r.top.Value, [FigureCount]bool{})
 	}
 	for f := range FigureCount {
 		if p.Form != "" && !p.Form.Has(f) {
@@ -37,11 +35,26 @@ func (r *profileReader) figures() {
 	}
 }
 
-// figureNames returns the figures that may stand in this file, and all others.
-func (r *profileReader) figureNames() (allowed, others []string) {
-	form := r.profile.Form
+// readFigureTable goes through the figures of a table. Refusal says why a figure may not stand in it, "" where it may;
+// those that may not are reported and left out.
+func readFigureTable(v strict.Value, refusal func(Figure) string) iter.Seq2[Figure, strict.Field] {
+	return func(yield func(Figure, strict.Field) bool) {
+		allowed, others := figuresWithout(refusal)
+		for _, field := range v.Table("figure", allowed, others...).Fields {
+			f, _ := Lookup(field.Name)
+			if why := refusal(f); why != "" {
+				field.Problem("%s", why)
+			} else if !yield(f, field) {
+				return
+			}
+		}
+	}
+}
+
+// figuresWithout names the figures for which there is no refusal, and the others.
+func figuresWithout(refusal func(Figure) string) (allowed, others []string) {
 	for f := range FigureCount {
-		if atTop(f) || f.Info().Role == Derived || form != "" && !form.Has(f) {
+		if refusal(f) != "" {
 			others = append(others, f.String())
 		} else {
 			allowed = append(allowed, f.String())
@@ -53,38 +66,40 @@ func (r *profileReader) figureNames() (allowed, others []string) {
 // atTop reports whether f has a key of its own outside the figures block.
 func atTop(f Figure) bool { return f == Wheel || f == RearWheel || f == formFigure }
 
-// belongs reports figures that exist but cannot be said here.
-func (r *profileReader) belongs(figure Figure, f strict.Field) bool {
-	form := r.profile.Form
+// misplaced says why a figure may not stand in the figures block.
+func (r *profileReader) misplaced(f Figure) string {
 	switch {
-	case atTop(figure):
-		f.Problem("%s stands at the top of the file, not among the figures", f.Name)
-	case figure.Info().Role == Derived:
-		f.Problem("%s follows from other figures; want it left out", f.Name)
-	case form != "" && !form.Has(figure):
-		f.Problem("a %s has no %s; want it left out", form, f.Name)
-	default:
-		return true
+	case atTop(f):
+		return f.String() + " stands at the top of the file, not among the figures"
+	case f.Info().Role == Derived:
+		return f.String() + " follows from other figures; want it left out"
 	}
-	return false
+	return r.profile.Form.lacks(f)
 }
 
-// missing names all figures that had to stand in t and do not: those of the form that nothing was inherited for.
-func (r *profileReader) missing(t strict.Table) {
+// lacks says that form m has no figure f; "" where it has one or is not known.
+func (m Form) lacks(f Figure) string {
+	if m == "" || m.Has(f) {
+		return ""
+	}
+	return fmt.Sprintf("a %s has no %s; want it left out", m, f)
+}
+
+// missing names all figures that had to be given in the table v and are not: those of the form that nothing was inherited for.
+func (r *profileReader) missing(v strict.Value, given [FigureCount]bool) {
 	p := r.profile
-	if p.Form == "" || r.blind() || !t.Value.IsTable() {
+	if p.Form == "" || r.blind() || !v.IsTable() {
 		return // another mistake, reported already, is the reason
 	}
 	var names []string
 	for f := range FigureCount {
-		_, given := t.Get(f.String())
-		known := given || r.inherits(f) || atTop(f) || f == Rim && p.Wheel.RimDiameter > 0
+		known := given[f] || r.inherits(f) || atTop(f) || f == Rim && p.Wheel.RimDiameter > 0
 		if f.Info().Role != Derived && p.Form.Has(f) && !known {
 			names = append(names, f.String())
 		}
 	}
 	if len(names) > 0 {
-		t.Value.Problem("no %s; want every figure of a %s", strings.Join(names, ", "), p.Form)
+		v.Problem("no %s; want every figure of a %s", strings.Join(names, ", "), p.Form)
 	}
 }
 

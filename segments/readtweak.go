@@ -98,32 +98,26 @@ func isPart(f Figure) bool {
 
 // readMoves reads figure → move; form is "" where they are for every form.
 func readMoves(v strict.Value, form Form) []Move {
-	var allowed, others []string
-	for f := range FigureCount {
-		if atTop(f) || f.Info().Role == Derived && !isPart(f) || form != "" && !form.Has(f) {
-			others = append(others, f.String())
-		} else {
-			allowed = append(allowed, f.String())
-		}
-	}
 	if v.IsEmpty() {
 		v.Problem("an empty table; want at least one figure")
 	}
 	var out []Move
-	for _, field := range v.Table("figure", allowed, others...).Fields {
-		f, _ := Lookup(field.Name)
-		switch {
-		case form != "" && !form.Has(f):
-			field.Problem("a %s has no %s; want it left out", form, f)
-		case atTop(f):
-			field.Problem("%s is not for tweaks to move; want it left out, or pinned", f)
-		case f.Info().Role == Derived && !isPart(f):
-			field.Problem("%s follows from other figures; want those moved", f)
-		default:
-			out = append(out, readMove(f, field.Value))
-		}
+	for f, field := range readFigureTable(v, form.unmovable) {
+		out = append(out, readMove(f, field.Value))
 	}
 	return out
+}
+
+// unmovable says why a tweak may not move figure f in form m.
+func (m Form) unmovable(f Figure) string {
+	why := m.lacks(f)
+	switch {
+	case why == "" && atTop(f):
+		return f.String() + " is not for tweaks to move; want it left out, or pinned"
+	case why == "" && f.Info().Role == Derived && !isPart(f):
+		return f.String() + " follows from other figures; want those moved"
+	}
+	return why
 }
 
 // readMove reads {by: …, of: …, below: …, why: …} or {toward: …, share: …, until: …, below: …, before: tail, why: …}.

@@ -20,27 +20,26 @@ func (b Brief) CannotPin(f Figure) string {
 
 // Refusal returns why a tweak of the brief makes no sense on its segment, nil where all do.
 func (b Brief) Refusal() error {
-	var words []string
-	for _, d := range b.Tweaks {
-		if w := d.Tweak.Refusal(b.Profile); w != "" && d.Strength != 0 {
-			words = append(words, b.Profile.Name+": "+w)
-		}
+	if words := b.sentences((*Tweak).Refusal); words != nil {
+		return errors.New(strings.Join(words, "\n"))
 	}
-	if words == nil {
-		return nil
-	}
-	return errors.New(strings.Join(words, "\n"))
+	return nil
 }
 
 // Notes returns what somebody should know of the brief's tweaks: those that change nothing, and those that conflict.
 func (b Brief) Notes() []string {
+	return append(b.sentences((*Tweak).NoEffect), Conflicts(b.Tweaks)...)
+}
+
+// sentences returns what there is to say of each tweak that is applied, after the segment's name.
+func (b Brief) sentences(of func(*Tweak, *Profile) string) []string {
 	var out []string
-	for _, d := range b.Tweaks {
-		if w := d.Tweak.NoEffect(b.Profile); w != "" && d.Strength != 0 {
-			out = append(out, b.Profile.Name+": "+w)
+	for _, t := range b.Tweaks {
+		if words := of(t.Tweak, b.Profile); words != "" && t.Strength != 0 {
+			out = append(out, b.Profile.Name+": "+words)
 		}
 	}
-	return append(out, Conflicts(b.Tweaks)...)
+	return out
 }
 
 // Summary tells the brief in one line: "sporty 0.8, length 4600mm, height kept"; "" where nothing but a segment is asked for.

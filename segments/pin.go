@@ -48,7 +48,7 @@ const wordPinned = "a segment's form cannot be pinned; want another segment, the
 
 // parsePlain reads a number without a unit, within the figure's bounds.
 func parsePlain(f Figure, text string) (Measure, error) {
-	a := f.Info()
+	bounds := f.bounds()
 	x, ok := strict.ParseNumber(text)
 	switch {
 	case !ok:
@@ -57,11 +57,11 @@ func parsePlain(f Figure, text string) (Measure, error) {
 			more = ", without a sign"
 		}
 		if _, err := ParseLength(text); err == nil {
-			more = fmt.Sprintf(", without a unit: %s is %s", f, kindOf(a.Unit))
+			more = fmt.Sprintf(", without a unit: %s is %s", f, kindOf(f.Info().Unit))
 		}
-		return Measure{}, fmt.Errorf("%s; want a number, %s%s", strict.Excerpt(text), toldRange(f, Range{a.Lo, a.Hi}), more)
-	case x < a.Lo || x > a.Hi:
-		return Measure{}, fmt.Errorf("%s; want %s", strict.Excerpt(text), toldRange(f, Range{a.Lo, a.Hi}))
+		return Measure{}, fmt.Errorf("%s; want a number, %s%s", strict.Excerpt(text), f.rangeText(bounds), more)
+	case !bounds.contains(x):
+		return Measure{}, fmt.Errorf("%s; want %s", strict.Excerpt(text), f.rangeText(bounds))
 	}
 	return Measure{Value: x}, nil
 }
@@ -143,17 +143,8 @@ func (p Pin) Tolerance(wheel geom.MM) float64 {
 
 // CheckBounds says when a length makes no sense for any vehicle; wheel as for Value.
 func (p Pin) CheckBounds(wheel geom.MM) error {
-	a := p.Figure.Info()
-	if a.Unit != InWheels {
-		return nil
-	}
-	if x := p.Value(wheel); x < a.Lo || x > a.Hi {
-		more := ""
-		if p.length.Unit != "w" {
-			mm := func(w float64) string { return strict.FormatNumber(math.Round(w * float64(wheel))) }
-			more = fmt.Sprintf(" (%smm to %smm)", mm(a.Lo), mm(a.Hi))
-		}
-		return fmt.Errorf("%s; want %s%s", p.Text, toldRange(p.Figure, Range{a.Lo, a.Hi}), more)
+	if p.Figure.Info().Unit == InWheels && !p.Figure.bounds().contains(p.Value(wheel)) {
+		return fmt.Errorf("%s; want %s", p.Text, p.Figure.boundsText(p.length.Unit, wheel))
 	}
 	return nil
 }

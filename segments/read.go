@@ -42,23 +42,20 @@ func readProfile(name string, doc *strict.Document) (*Profile, error) {
 	})
 	r.inherit()
 	r.required()
-	r.text("title", longestTitle, &r.profile.Title)
-	r.text("line", longestLine, &r.profile.Summary)
+	p := r.profile
+	r.top.Text("title", longestTitle, &p.Title)
+	r.top.Text("line", longestLine, &p.Summary)
 	r.form()
 	r.wheels()
 	r.figures()
 	r.outline()
 	r.solid()
-	if words := readTweakWords(r.top, "refuse"); words != nil {
-		r.profile.refuse = words
-	}
-	if words := readTweakWords(r.top, "no-change"); words != nil {
-		r.profile.noChange = words
-	}
+	p.refuse = readSentences(r.top, "refuse", tweakTable, p.refuse)
+	p.noChange = readSentences(r.top, "no-change", tweakTable, p.noChange)
 	if err := doc.Err(); err != nil {
 		return nil, err
 	}
-	return r.profile, nil
+	return p, nil
 }
 
 // inherit starts from the profile that the file builds on.
@@ -89,24 +86,15 @@ func (r *profileReader) required() {
 	}
 }
 
-func (r *profileReader) text(key string, longest int, into *string) {
-	if v, ok := r.top.Get(key); ok {
-		*into, _ = v.Text(longest)
-	}
-}
-
 func (r *profileReader) form() {
-	if v, ok := r.top.Get("form"); ok {
-		if form, ok := v.Choice("form", formNames()); ok {
-			r.profile.Form = Form(form)
-		}
+	p := r.profile
+	if form := r.top.Choice("form", "form", formNames()); form != "" {
+		p.Form = Form(form)
 	}
 	// The side glass of a cab keeps its place when the bed behind it takes a longer wheelbase.
-	r.profile.GlassFromFront = r.profile.GlassFromFront || r.profile.Form == Bed
-	if v, ok := r.top.Get("glass-from"); ok {
-		if from, ok := v.Choice("axle", []string{"front", "rear"}); ok {
-			r.profile.GlassFromFront = from == "front"
-		}
+	p.GlassFromFront = p.GlassFromFront || p.Form == Bed
+	if from := r.top.Choice("glass-from", "axle", []string{"front", "rear"}); from != "" {
+		p.GlassFromFront = from == "front"
 	}
 }
 

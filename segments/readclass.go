@@ -135,11 +135,8 @@ func whole(v strict.Value, lo, hi float64) (float64, bool) {
 
 // students reads how many there are, or who.
 func (r *classReader) students() {
-	v, ok := r.top.Get("students")
+	v, ok := r.top.Need("students", "students: and how many, or a list")
 	if !ok {
-		if r.top.Value.IsTable() {
-			r.top.Value.Problem("no students; want students: and how many, or a list")
-		}
 		return
 	}
 	if _, plain := v.Scalar(); plain {
@@ -164,33 +161,23 @@ func readStudent(v strict.Value) Student {
 	if name, ok := t.Get("name"); ok {
 		out.Name, _ = line(name, mostName)
 	}
-	if side, ok := t.Get("facing"); ok {
-		out.Facing, _ = side.Choice("side", []string{"left", "right"})
-	}
+	out.Facing = t.Choice("facing", "side", []string{"left", "right"})
 	return out
 }
 
 // variation reads how far the students' figures differ, and the order of the sheets.
 func (r *classReader) variation() {
-	if v, ok := r.top.Get("vary"); ok {
-		r.file.Vary, _ = v.Number(0, 1)
-	}
+	r.top.Number("vary", 0, 1, &r.file.Vary)
 	if v, ok := r.top.Get("seed"); ok {
 		n, _ := whole(v, 0, mostSeed)
 		r.file.Seed = uint64(n)
 	}
-	if v, ok := r.top.Get("order"); ok {
-		order, _ := v.Choice("order", []string{"student", "page"})
-		r.file.ByPage = order == "page"
-	}
+	r.file.ByPage = r.top.Choice("order", "order", []string{"student", "page"}) == "page"
 }
 
 func (r *classReader) pages() {
-	v, ok := r.top.Get("pages")
+	v, ok := r.top.Need("pages", "pages: and a list like - {segment: suv, sheets: [steps, practice]}")
 	if !ok {
-		if r.top.Value.IsTable() {
-			r.top.Value.Problem("no pages; want pages: and a list like - {segment: suv, sheets: [steps, practice]}")
-		}
 		return
 	}
 	items, _ := v.Items(1, mostPages)

@@ -6,6 +6,7 @@ import (
 	"math"
 	"strings"
 
+	"hubrule/internal/geom"
 	"hubrule/segments/strict"
 )
 
@@ -123,7 +124,7 @@ func (r *profileReader) figure(figure Figure, v strict.Value) {
 	e.Range = r.span(figure, t, e.Range)
 	e.Basis = r.basis(figure, t, e.Basis)
 	if valued && e.Range != (Range{}) && !e.Range.contains(e.Value) {
-		at.Problem("%s lies outside its own range; want %s", told(figure, e.Value), toldRange(figure, e.Range))
+		at.Problem("%s lies outside its own range; want %s", figure.valueText(e.Value), figure.rangeText(e.Range))
 	}
 	r.profile.Figures[figure] = e
 }
@@ -147,7 +148,7 @@ func (r *profileReader) span(figure Figure, t strict.Table, inherited Range) Ran
 		return Range{}
 	}
 	if lo >= hi {
-		v.Problem("%s; want the smaller value first", toldRange(figure, Range{lo, hi}))
+		v.Problem("%s; want the smaller value first", figure.rangeText(Range{lo, hi}))
 		return Range{}
 	}
 	return Range{lo, hi}
@@ -170,10 +171,10 @@ func (r *profileReader) basis(figure Figure, t strict.Table, inherited string) s
 }
 
 // quantity reads a figure's value in its own unit, within what makes sense for any vehicle.
-func (r *profileReader) quantity(figure Figure, v strict.Value) (float64, bool) {
-	a := figure.Info()
-	if a.Unit != InWheels {
-		return v.Number(a.Lo, a.Hi)
+func (r *profileReader) quantity(f Figure, v strict.Value) (float64, bool) {
+	bounds := f.bounds()
+	if f.Info().Unit != InWheels {
+		return v.Number(bounds.Lo, bounds.Hi)
 	}
 	text, ok := v.Scalar()
 	if !ok {
@@ -190,30 +191,32 @@ func (r *profileReader) quantity(figure Figure, v strict.Value) (float64, bool) 
 		return 0, false // the wheel's own mistake is reported already
 	}
 	x := float64(l.wheels(wheel))
-	if x < a.Lo || x > a.Hi {
-		v.Want("%s%s", toldRange(figure, Range{a.Lo, a.Hi}), r.inMillimetres(l, a))
+	if !bounds.contains(x) {
+		v.Want("%s", f.boundsText(l.Unit, wheel))
 		return 0, false
 	}
 	return x, true
 }
 
-// inMillimetres repeats bounds for somebody who wrote no wheels.
-func (r *profileReader) inMillimetres(l Measure, a FigureInfo) string {
-	if l.Unit == "w" {
-		return ""
+// bounds are what makes sense for any vehicle.
+func (f Figure) bounds() Range { return Range{figureInfos[f].Lo, figureInfos[f].Hi} }
+
+// boundsText writes the bounds of a length, and repeats them in millimetres for somebody who wrote another unit than wheels.
+func (f Figure) boundsText(unit string, wheel geom.MM) string {
+	b := f.bounds()
+	if unit == "w" {
+		return f.rangeText(b)
 	}
-	mm := func(w float64) string { return strict.FormatNumber(math.Round(w * float64(r.profile.Wheel.Diameter))) }
-	return fmt.Sprintf(" (%smm to %smm)", mm(a.Lo), mm(a.Hi))
+	mm := func(w float64) string { return strict.FormatNumber(math.Round(w * float64(wheel))) }
+	return fmt.Sprintf("%s (%smm to %smm)", f.rangeText(b), mm(b.Lo), mm(b.Hi))
 }
 
-// told writes a figure's value for a message, with the unit it is written in.
-func told(figure Figure, x float64) string {
-	if figure.Info().Unit == InWheels {
+// valueText writes a value for a message, with the unit it is written in.
+func (f Figure) valueText(x float64) string {
+	if f.Info().Unit == InWheels {
 		return strict.FormatNumber(x) + "w"
 	}
 	return strict.FormatNumber(x)
 }
 
-func toldRange(figure Figure, r Range) string {
-	return told(figure, r.Lo) + " to " + told(figure, r.Hi)
-}
+func (f Figure) rangeText(r Range) string { return f.valueText(r.Lo) + " to " + f.valueText(r.Hi) }

@@ -26,12 +26,12 @@ func (b Brief) Refusal() error {
 	return nil
 }
 
-// Notes returns what somebody should know of the brief's tweaks: those that change nothing, and those that conflict.
+// Notes returns remarks on the brief's tweaks: those that change nothing, and those that conflict.
 func (b Brief) Notes() []string {
 	return append(b.sentences((*Tweak).NoEffect), Conflicts(b.Tweaks)...)
 }
 
-// sentences returns what there is to say of each tweak that is applied, after the segment's name.
+// sentences collects a sentence for each applied tweak, prefixed with the segment's name.
 func (b Brief) sentences(of func(*Tweak, *Profile) string) []string {
 	var out []string
 	for _, t := range b.Tweaks {
@@ -42,7 +42,7 @@ func (b Brief) sentences(of func(*Tweak, *Profile) string) []string {
 	return out
 }
 
-// Summary tells the brief in one line: "sporty 0.8, length 4600mm, height kept"; "" where nothing but a segment is asked for.
+// Summary describes the brief in one line: "sporty 0.8, length 4600mm, height kept"; "" where nothing but a segment is asked for.
 func (b Brief) Summary() string {
 	var out []string
 	for _, d := range b.Tweaks {

@@ -22,10 +22,10 @@ type profileReader struct {
 	parent  Form // that profile's form; "" if there is none or it was not found
 }
 
-// blind reports whether the parent was not found: then nothing can be said about what this file leaves out.
+// blind reports whether the parent was not found: then nobody knows what this file leaves out.
 func (r *profileReader) blind() bool { return r.extends && r.parent == "" }
 
-// inherits reports whether a figure was there before this file said anything.
+// inherits reports whether a figure was there before this file was read.
 func (r *profileReader) inherits(f Figure) bool { return r.parent != "" && r.parent.Has(f) }
 
 // readProfile reads a profile. The error is a *strict.Problems with everything that is wrong, in order.
@@ -115,16 +115,18 @@ func (r *profileReader) wheels() {
 	}
 }
 
-func readTyre(v strict.Value) (Tyre, bool) {
+func readTyre(v strict.Value) (Tyre, bool) { return parseScalar(v, tyreForm, parseTyre) }
+
+// parseScalar reads a value out of a text; want describes what is allowed.
+func parseScalar[T any](v strict.Value, want string, parse func(string) (T, error)) (out T, ok bool) {
 	text, ok := v.Scalar()
 	if !ok {
-		v.Want(tyreForm)
-		return Tyre{}, false
+		v.Want("%s", want)
+		return out, false
 	}
-	tyre, err := parseTyre(text)
+	out, err := parse(text)
 	if err != nil {
-		v.Problem("%s", err)
-		return Tyre{}, false
+		v.Problem("%v", err)
 	}
-	return tyre, true
+	return out, err == nil
 }

@@ -154,7 +154,7 @@ func (r *profileReader) span(figure Figure, t strict.Table, inherited Range) Ran
 	return Range{lo, hi}
 }
 
-// basis reads where a figure comes from. Its first letter says how much it is worth.
+// basis reads where a figure comes from. Its first letter grades the source.
 func (r *profileReader) basis(figure Figure, t strict.Table, inherited string) string {
 	v, ok := t.Get("basis")
 	if !ok {
@@ -176,18 +176,9 @@ func (r *profileReader) quantity(f Figure, v strict.Value) (float64, bool) {
 	if f.Info().Unit != InWheels {
 		return v.Number(bounds.Lo, bounds.Hi)
 	}
-	text, ok := v.Scalar()
-	if !ok {
-		v.Want(lengthForm)
-		return 0, false
-	}
-	l, err := ParseLength(text)
-	if err != nil {
-		v.Problem("%s", err)
-		return 0, false
-	}
+	l, ok := parseScalar(v, lengthForm, ParseLength)
 	wheel := r.profile.Wheel.Diameter
-	if l.Unit != "w" && wheel == 0 {
+	if !ok || l.Unit != "w" && wheel == 0 {
 		return 0, false // the wheel's own mistake is reported already
 	}
 	x := float64(l.wheels(wheel))
@@ -201,7 +192,7 @@ func (r *profileReader) quantity(f Figure, v strict.Value) (float64, bool) {
 // bounds are what makes sense for any vehicle.
 func (f Figure) bounds() Range { return Range{figureInfos[f].Lo, figureInfos[f].Hi} }
 
-// boundsText writes the bounds of a length, and repeats them in millimetres for somebody who wrote another unit than wheels.
+// boundsText writes the bounds of a length, and repeats them in millimetres if the length was written in another unit than wheels.
 func (f Figure) boundsText(unit string, wheel geom.MM) string {
 	b := f.bounds()
 	if unit == "w" {

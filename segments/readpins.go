@@ -13,18 +13,11 @@ func (r *briefReader) pins() {
 	}
 	var at []strict.Value
 	for f, field := range readFigureTable(v, r.brief.CannotPin) {
-		text, ok := field.Value.Scalar()
-		if !ok {
-			field.Value.Want("what %s is to be", f)
-			continue
+		parse := func(text string) (Pin, error) { return ParsePin(f, text) }
+		if p, ok := parseScalar(field.Value, "what "+f.String()+" is to be", parse); ok {
+			p.Origin = Origin{Place: field.Value.Place(), InFile: true}
+			r.brief.Pins, at = append(r.brief.Pins, p), append(at, field.Value)
 		}
-		p, err := ParsePin(f, text)
-		if err != nil {
-			field.Value.Problem("%v", err)
-			continue
-		}
-		p.Origin = Origin{Place: field.Value.Place(), InFile: true}
-		r.brief.Pins, at = append(r.brief.Pins, p), append(at, field.Value)
 	}
 	if r.brief.Profile == nil {
 		return

@@ -55,7 +55,7 @@ func formNames() []string {
 	return out
 }
 
-// readSentences reads what a key says of forms or tweaks; inherited where it is not there.
+// readSentences reads the sentences under a key, one for a form or tweak each; without the key they are the inherited ones.
 func readSentences[K ~string](top strict.Table, key string, table func(strict.Value) strict.Table, inherited map[K]string) map[K]string {
 	v, ok := top.Get(key)
 	if !ok {
@@ -71,7 +71,7 @@ func readSentences[K ~string](top strict.Table, key string, table func(strict.Va
 // formTable returns v as a table whose keys are forms.
 func formTable(v strict.Value) strict.Table { return v.Table("form", formNames()) }
 
-// tweakTable returns v as a table whose keys may be names of tweaks: which tweaks there are, nobody knows.
+// tweakTable returns v as a table whose keys may be names of tweaks: a user may have tweaks of his own.
 func tweakTable(v strict.Value) strict.Table {
 	t := v.AnyTable()
 	t.Fields = slices.DeleteFunc(t.Fields, func(f strict.Field) bool {
@@ -128,7 +128,7 @@ func readMove(f Figure, v strict.Value) Move {
 	case isBy:
 		m.By, m.HalfRanges = readBy(f, by)
 		if x, ok := t.Get("below"); ok {
-			below := readAmount(f, x, Range{-mostBy(f), mostBy(f)}, "")
+			below := readAmount(f, x, moveBounds(f), "")
 			m.Below = &below
 		}
 		for _, key := range []string{"share", "until", "before"} {
@@ -176,17 +176,10 @@ func readOf(v strict.Value, m Move) Figure {
 	return f
 }
 
-// mostBy is the farthest that a move of one unit of strength makes sense, either way (judged by eye).
-func mostBy(f Figure) float64 {
-	switch f.Info().Unit {
-	case InDegrees:
-		return 45
-	case InWheels, AsCount:
-		return 2
-	case AsRatio:
-		return .5
-	}
-	panic("segments: no move of " + f.String())
+// moveBounds is the farthest that a move of one unit of strength makes sense, either way (judged by eye).
+func moveBounds(f Figure) Range {
+	most := map[Unit]float64{InDegrees: 45, InWheels: 2, AsCount: 2, AsRatio: .5}[f.Info().Unit]
+	return Range{-most, most}
 }
 
 // readBy reads a move: in half-ranges, 0.6h; lengths in wheels; counts, ratios and degrees as plain numbers.
@@ -204,11 +197,11 @@ func readBy(f Figure, v strict.Value) (by float64, halfRanges bool) {
 	if f.Info().Role == Declared {
 		halves = ", or half-ranges like 0.6h"
 	}
-	return readAmount(f, v, Range{-mostBy(f), mostBy(f)}, halves), false
+	return readAmount(f, v, moveBounds(f), halves), false
 }
 
-// readAmount reads a length in wheels, or a plain number for what has no unit. Besides says what else would do.
-func readAmount(f Figure, v strict.Value, sense Range, besides string) float64 {
+// readAmount reads a length in wheels, or a plain number for what has no unit. Alternative describes what else is allowed.
+func readAmount(f Figure, v strict.Value, sense Range, alternative string) float64 {
 	if f.Info().Unit != InWheels {
 		x, _ := v.Number(sense.Lo, sense.Hi)
 		return x
@@ -221,7 +214,7 @@ func readAmount(f Figure, v strict.Value, sense Range, besides string) float64 {
 	case err == nil && l.Unit != "w":
 		v.Want("wheels, like -0.09w: a tweak knows no tyre")
 	default:
-		v.Want("%s%s%s", f.rangeText(sense), besides, strict.NumberHint(text))
+		v.Want("%s%s%s", f.rangeText(sense), alternative, strict.NumberHint(text))
 	}
 	return 0
 }
@@ -242,7 +235,7 @@ func readGoal(f Figure, v strict.Value, t strict.Table) *Goal {
 	t.Number("share", 0, 1, &g.Share)
 	t.Number("until", 0, strongest, &g.Until)
 	if x, ok := t.Get("below"); ok {
-		g.Below = readAmount(f, x, Range{-mostBy(f), mostBy(f)}, "")
+		g.Below = readAmount(f, x, moveBounds(f), "")
 	}
 	return g
 }

@@ -2,7 +2,7 @@ package segments
 
 import "hubrule/internal/geom"
 
-// Shape holds the few numbers of the outline that are no figures; docs/outline.md says what each does.
+// Shape holds the numbers of the outline that are not figures; docs/outline.md explains each.
 // Chin, tail-low, their set-backs and tail-foot are figures: they place face and tail, so no number here repeats them.
 type Shape struct {
 	FaceLean  geom.Wheels `number:"face-lean,0,.8"`  // the bonnet's edge behind the nose
@@ -57,7 +57,7 @@ type Setback = geom.Setback[geom.Wheels]
 
 func setback(before, after geom.Wheels) Setback { return Setback{Before: before, After: after} }
 
-// Setbacks says how soft each corner of the outline is, from the chin over the roof to the heel.
+// Setbacks holds how soft each corner of the outline is, from the chin over the roof to the heel.
 type Setbacks struct {
 	Chin, Edge, Cowl, Header, Roof, Base, Deck, Heel Setback
 

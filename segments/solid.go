@@ -2,7 +2,7 @@ package segments
 
 import "hubrule/internal/geom"
 
-// Solid holds the few numbers of the body across that are no figures; docs/views.md says what each does.
+// Solid holds the numbers of the body's cross-sections and plan that are not figures; docs/views.md explains each.
 // Width, track and tumblehome are figures: no number here repeats them. All are judged by eye.
 type Solid struct {
 	BeltInset geom.Wheels `number:"belt-inset,0,.3"` // body's widest → belt, each side
@@ -25,7 +25,7 @@ type Solid struct {
 	RearLampReach float64 `number:"rear-lamp-reach,.1,.95"`
 }
 
-// solidFor returns the numbers across of a form before a profile sets its own.
+// solidFor returns the numbers of a form before a profile sets its own.
 func solidFor(form Form) Solid {
 	s := Solid{
 		BeltInset: .07, Tuck: .06,

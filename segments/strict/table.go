@@ -65,11 +65,11 @@ func (t Table) Choice(name, kind string, names []string) string {
 }
 
 // Table returns v as a table with keys out of names; kind is what a key is called in messages.
-// Names besides are accepted as well but not told to be allowed: their reader refuses them in words of its own.
+// Names in others are accepted as well but not listed in messages: the caller refuses them in its own words.
 // Unknown and repeated keys are reported and left out; of a value that is no table the result is empty.
-func (v Value) Table(kind string, names []string, besides ...string) Table {
+func (v Value) Table(kind string, names []string, others ...string) Table {
 	known := map[string]bool{}
-	for _, name := range slices.Concat(names, besides) {
+	for _, name := range slices.Concat(names, others) {
 		known[name] = true
 	}
 	return v.table(func(f Field, before *node) bool {

@@ -114,6 +114,7 @@ func TestPNGTexts(t *testing.T) {
 
 // Other programs read files with texts as they read files without: xmllint the SVG, qpdf the PDF, pdfinfo its packet.
 func TestAboutOutside(t *testing.T) {
+	t.Parallel()
 	page := sample()
 	page.About = about("Zdeněk")
 	var picture, document bytes.Buffer

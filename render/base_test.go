@@ -29,6 +29,7 @@ func split(page render.Page, shared ...string) render.Page {
 // TestSharedMarksLookTheSame: whether marks are a page's own or shared with others, the page looks the same; a PDF holds what is
 // shared once, an SVG and a PNG do not know the difference.
 func TestSharedMarksLookTheSame(t *testing.T) {
+	t.Parallel()
 	outside.Need(t, "pdftoppm", "qpdf")
 	whole, parted := sample(), split(sample(), "ground", "wheels", "belt")
 	if one, two := svgOf(t, whole), svgOf(t, parted); !bytes.Equal(one, two) {

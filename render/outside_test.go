@@ -14,6 +14,7 @@ import (
 )
 
 func TestPDFIsInOrder(t *testing.T) {
+	t.Parallel()
 	outside.Need(t, "qpdf", "pdfinfo", "pdffonts")
 	path := outside.File(t, "sample.pdf", pdfOf(t, sample(), busy()))
 	if out := string(outside.Run(t, "qpdf", "--check", path)); !strings.Contains(out, "No syntax or stream encoding errors found") {
@@ -108,6 +109,7 @@ func checkWord(t *testing.T, words []word, want word, tolerance float64) {
 
 // TestLettersBeyondThePreparedOnes go through gopdf when the file is written; they can be searched, and are seen.
 func TestLettersBeyondThePreparedOnes(t *testing.T) {
+	t.Parallel()
 	outside.Need(t, "pdftotext", "pdftoppm", "rsvg-convert", "qpdf")
 	const words = "Łódź Ærøskøbing Čáslav µ"
 	if len(fonts.Missing(words)) > 0 {

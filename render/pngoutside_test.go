@@ -53,8 +53,8 @@ func compare(a, b raster, reach int) (mean float64, stains int) {
 	sum := 0.
 	for y := range area.Max.Y {
 		for x := range area.Max.X {
-			v := a.GrayAt(x, y).Y
-			sum += math.Abs(float64(v) - float64(b.GrayAt(x, y).Y))
+			v := a.Pix[y*a.Stride+x]
+			sum += math.Abs(float64(v) - float64(b.Pix[y*b.Stride+x]))
 			if v < 255 && !b.dark(x, y, reach, 255) {
 				stains++
 			}
@@ -83,22 +83,26 @@ func checkAlike(t *testing.T, where string, ours, theirs raster) {
 // TestPNGLooksLikeTheOthers: our own picture of a page is poppler's of the PDF and librsvg's of the SVG, to the edge of
 // a line: one pixel. Away from every line and letter the paper is left purely white.
 func TestPNGLooksLikeTheOthers(t *testing.T) {
+	t.Parallel()
 	outside.Need(t, "pdftoppm", "rsvg-convert")
 	for name, page := range map[string]render.Page{"sample": sample(), "hard": hard(), "ellipses": ellipses()} {
 		for _, dpi := range []int{100, 200} {
-			ours := readPNG(t, pngOf(t, page, png.Options{DPI: float64(dpi)}), dpi)
-			fromPDF, fromSVG := poppler(t, pdfOf(t, page), dpi), librsvg(t, svgOf(t, page), dpi)
 			where := fmt.Sprintf("%s at %d dpi", name, dpi)
-			checkAlike(t, where+", poppler", ours, fromPDF)
-			checkAlike(t, where+", librsvg", ours, fromSVG)
-			// Poppler draws all lines a little fatter than the others; librsvg's is the like of ours.
-			like, _ := compare(ours, fromSVG, 2)
-			far, _ := compare(ours, fromPDF, 2)
-			theirs, _ := compare(fromSVG, fromPDF, 2)
-			t.Logf("%s: mean difference %.4f levels from librsvg, %.4f from poppler; these two %.4f", where, like, far, theirs)
-			if like > 0.1 || far > theirs+0.02 {
-				t.Errorf("%s: mean difference %.4f levels from librsvg, %.4f from poppler; these two %.4f", where, like, far, theirs)
-			}
+			t.Run(where, func(t *testing.T) {
+				t.Parallel()
+				ours := readPNG(t, pngOf(t, page, png.Options{DPI: float64(dpi)}), dpi)
+				fromPDF, fromSVG := poppler(t, pdfOf(t, page), dpi), librsvg(t, svgOf(t, page), dpi)
+				checkAlike(t, where+", poppler", ours, fromPDF)
+				checkAlike(t, where+", librsvg", ours, fromSVG)
+				// Poppler draws all lines a little fatter than the others; librsvg's is the like of ours.
+				like, _ := compare(ours, fromSVG, 2)
+				far, _ := compare(ours, fromPDF, 2)
+				theirs, _ := compare(fromSVG, fromPDF, 2)
+				t.Logf("%s: mean difference %.4f levels from librsvg, %.4f from poppler; these two %.4f", where, like, far, theirs)
+				if like > 0.1 || far > theirs+0.02 {
+					t.Errorf("%s: mean difference %.4f levels from librsvg, %.4f from poppler; these two %.4f", where, like, far, theirs)
+				}
+			})
 		}
 	}
 	moved := sample()
@@ -110,6 +114,7 @@ func TestPNGLooksLikeTheOthers(t *testing.T) {
 
 // TestPNGWheelMeasures: within a tenth of a pixel of what it should, and within one pixel of what the others draw.
 func TestPNGWheelMeasures(t *testing.T) {
+	t.Parallel()
 	outside.Need(t, "pdftoppm", "rsvg-convert")
 	wheel := sample().Marks[1].(*render.Circle)
 	page := render.Page{Width: 148, Height: 210, Title: "wheel", Guides: sample().Guides, Marks: []render.Mark{wheel}}
@@ -148,6 +153,7 @@ func TestEvenOdd(t *testing.T) {
 
 // TestTightCirclesAreSolid: a pen wider than the circle it draws leaves no hole. (Librsvg's does.)
 func TestTightCirclesAreSolid(t *testing.T) {
+	t.Parallel()
 	const dpi = 300
 	centre := render.Point{X: 20.01, Y: 20.02}
 	for _, r := range []geom.MM{0.05, 0.3, 0.7, 1.4} {

@@ -2,9 +2,10 @@ package render_test
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"image"
-	"image/color"
+	"image/draw"
 	"image/png"
 	"math"
 	"os"
@@ -28,11 +29,10 @@ func readPNG(t *testing.T, data []byte, dpi int) raster {
 	if err != nil {
 		t.Fatal(err)
 	}
-	grey := image.NewGray(img.Bounds())
-	for y := range grey.Rect.Max.Y {
-		for x := range grey.Rect.Max.X {
-			grey.SetGray(x, y, color.GrayModel.Convert(img.At(x, y)).(color.Gray))
-		}
+	grey, ok := img.(*image.Gray)
+	if !ok {
+		grey = image.NewGray(img.Bounds())
+		draw.Draw(grey, grey.Rect, img, image.Point{}, draw.Src)
 	}
 	return raster{grey, float64(dpi) / 25.4}
 }
@@ -50,15 +50,30 @@ func poppler(t *testing.T, pdf []byte, dpi int) raster {
 	return readPNG(t, data, dpi)
 }
 
-// librsvg draws an SVG on white. It does not read embedded fonts, so it is shown the folder of the font files.
+// TestMain shows librsvg the folder of the font files, since it does not read embedded fonts.
+func TestMain(m *testing.M) {
+	os.Exit(func() int {
+		fonts, err := filepath.Abs("../fonts")
+		if err != nil {
+			panic(err)
+		}
+		dir, err := os.MkdirTemp("", "fontconfig")
+		if err != nil {
+			panic(err)
+		}
+		defer os.RemoveAll(dir)
+		conf := filepath.Join(dir, "fonts.conf")
+		text := fmt.Appendf(nil, "<fontconfig><dir>%s</dir><cachedir>%s</cachedir></fontconfig>", fonts, dir)
+		if err := errors.Join(os.WriteFile(conf, text, 0o666), os.Setenv("FONTCONFIG_FILE", conf)); err != nil {
+			panic(err)
+		}
+		return m.Run()
+	}())
+}
+
+// librsvg draws an SVG on white.
 func librsvg(t *testing.T, svg []byte, dpi int) raster {
 	t.Helper()
-	folder, err := filepath.Abs("../fonts")
-	if err != nil {
-		t.Fatal(err)
-	}
-	t.Setenv("FONTCONFIG_FILE", outside.File(t, "fonts.conf", fmt.Appendf(nil,
-		"<fontconfig><dir>%s</dir><cachedir>%s</cachedir></fontconfig>", folder, t.TempDir())))
 	d := fmt.Sprint(dpi)
 	return readPNG(t, outside.Run(t, "rsvg-convert", "-d", d, "-p", d, "-b", "white", outside.File(t, "page.svg", svg)), dpi)
 }
@@ -92,6 +107,7 @@ func beyond(a, b raster, reach int) (count int, first image.Point) {
 // TestBothFormatsLookAlike: poppler's picture of the PDF and librsvg's of the SVG differ nowhere by more than the
 // edge of a line: one pixel of 0.13 mm. Words are included.
 func TestBothFormatsLookAlike(t *testing.T) {
+	t.Parallel()
 	outside.Need(t, "pdftoppm", "rsvg-convert")
 	const dpi, edge = 200, 1
 	fromPDF, fromSVG := poppler(t, pdfOf(t, sample()), dpi), librsvg(t, svgOf(t, sample()), dpi)
@@ -127,6 +143,7 @@ func (r raster) diameter(c render.Point, radius geom.MM) float64 {
 
 // TestTheWheelMeasuresWhatItShould at 300 dots an inch, in both formats.
 func TestTheWheelMeasuresWhatItShould(t *testing.T) {
+	t.Parallel()
 	outside.Need(t, "pdftoppm", "rsvg-convert")
 	const dpi = 300
 	wheel := sample().Marks[1].(*render.Circle)

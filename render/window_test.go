@@ -77,6 +77,7 @@ func TestWindowInFiles(t *testing.T) {
 
 // TestWindowOnPictures: poppler and librsvg see the same through the window as our own picture shows.
 func TestWindowOnPictures(t *testing.T) {
+	t.Parallel()
 	outside.Need(t, "pdftoppm", "rsvg-convert")
 	page := windowed(boxOf(60.3, 50.1, 280.77, 190.4))
 	ours := readPNG(t, pngOf(t, page, png.Options{DPI: 100}), 100)
@@ -118,6 +119,7 @@ func TestWindowCutsExactly(t *testing.T) {
 
 // TestPageLabels: qpdf reads what pages are called; those without a name keep their number.
 func TestPageLabels(t *testing.T) {
+	t.Parallel()
 	outside.Need(t, "qpdf")
 	pages := []render.Page{sample(), sample(), sample()}
 	pages[0].Label, pages[2].Label = "A1", "1-Ü(2)"

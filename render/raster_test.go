@@ -14,6 +14,7 @@ import (
 
 	"hubrule/internal/geom"
 	"hubrule/internal/outside"
+	"hubrule/internal/testpage"
 	"hubrule/render"
 )
 
@@ -23,12 +24,18 @@ type raster struct {
 	perMM float64
 }
 
-func readPNG(t *testing.T, data []byte, dpi int) raster {
+func decoded(t *testing.T, data []byte) image.Image {
 	t.Helper()
 	img, err := png.Decode(bytes.NewReader(data))
 	if err != nil {
 		t.Fatal(err)
 	}
+	return img
+}
+
+func readPNG(t *testing.T, data []byte, dpi int) raster {
+	t.Helper()
+	img := decoded(t, data)
 	grey, ok := img.(*image.Gray)
 	if !ok {
 		grey = image.NewGray(img.Bounds())
@@ -110,7 +117,7 @@ func TestBothFormatsLookAlike(t *testing.T) {
 	t.Parallel()
 	outside.Need(t, "pdftoppm", "rsvg-convert")
 	const dpi, edge = 200, 1
-	fromPDF, fromSVG := poppler(t, pdfOf(t, sample()), dpi), librsvg(t, svgOf(t, sample()), dpi)
+	fromPDF, fromSVG := poppler(t, pdfOf(t, testpage.Sample()), dpi), librsvg(t, svgOf(t, testpage.Sample()), dpi)
 	if fromPDF.Rect.Size() != fromSVG.Rect.Size() {
 		t.Logf("sizes: PDF %v, SVG %v", fromPDF.Rect.Size(), fromSVG.Rect.Size())
 	}
@@ -120,7 +127,7 @@ func TestBothFormatsLookAlike(t *testing.T) {
 	if n, at := beyond(fromSVG, fromPDF, edge); n > 0 {
 		t.Errorf("%d pixels of the SVG's picture are not in the PDF's, the first at %v", n, at)
 	}
-	moved := sample()
+	moved := testpage.Sample()
 	moved.Marks[0].(*render.Stroke).Path[1].To.Y += 0.5
 	if n, _ := beyond(poppler(t, pdfOf(t, moved), dpi), fromSVG, edge); n == 0 {
 		t.Error("a line half a millimetre off is not noticed")
@@ -146,8 +153,8 @@ func TestTheWheelMeasuresWhatItShould(t *testing.T) {
 	t.Parallel()
 	outside.Need(t, "pdftoppm", "rsvg-convert")
 	const dpi = 300
-	wheel := sample().Marks[1].(*render.Circle)
-	page := render.Page{Width: 148, Height: 210, Title: "wheel", Guides: sample().Guides, Marks: []render.Mark{wheel}}
+	wheel := testpage.Sample().Marks[1].(*render.Circle)
+	page := render.Page{Width: 148, Height: 210, Title: "wheel", Guides: testpage.Sample().Guides, Marks: []render.Mark{wheel}}
 	for format, r := range map[string]raster{"PDF": poppler(t, pdfOf(t, page), dpi), "SVG": librsvg(t, svgOf(t, page), dpi)} {
 		if got, want := r.diameter(wheel.Centre, wheel.R), 2*float64(wheel.R); math.Abs(got-want) > 0.1 {
 			t.Errorf("%s: the wheel is %.3f mm wide, want %.3f", format, got, want)

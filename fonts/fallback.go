@@ -5,42 +5,32 @@ import (
 	"errors"
 	"fmt"
 	"strings"
-	"sync"
 	"sync/atomic"
 
-	"golang.org/x/image/font"
 	"golang.org/x/image/font/sfnt"
-
-	"hubrule/internal/geom"
 )
 
 // Fallback is a face of the user's own, in one weight, that has letters which the sheets' face lacks.
 type Fallback struct {
-	ttf    ttfFile
-	font   *sfnt.Font
-	name   string
-	lock   sync.Mutex
-	buffer sfnt.Buffer
-	found  map[rune]Glyph // letters looked up before; those it lacks have index 0
+	*face
+	name string
 }
 
-// OpenFallback reads a TrueType file. The error says what the file is instead: one of
-// another kind, a broken or truncated one, one that may not be embedded. An outline that is broken by itself is no
-// error: its letter counts as one that the face lacks.
+// OpenFallback reads a TrueType file. The error says what the file is instead: one of another kind, a broken or truncated
+// one, one that may not be embedded. A single broken outline is no error: its letter counts as one that the face lacks.
 func OpenFallback(ttf []byte) (*Fallback, error) {
 	if err := ttfFile(ttf).check(); err != nil {
 		return nil, err
 	}
-	a := &Fallback{ttf: ttfFile(ttf).needed(), found: map[rune]Glyph{}}
-	var err error
-	if a.font, err = sfnt.Parse(a.ttf); err != nil {
+	f, err := newFace(ttfFile(ttf).needed())
+	if err != nil {
 		return nil, fmt.Errorf("a broken font: %s", strings.TrimPrefix(err.Error(), "sfnt: "))
 	}
-	if !a.ttf.holds(0) {
+	if !f.ttf.holds(0) {
 		return nil, errors.New("a broken font: its first glyph lies outside of its tables")
 	}
-	a.name, _ = a.font.Name(&a.buffer, sfnt.NameIDFamily) // a font without a name is as good
-	return a, nil
+	name, _ := f.font.Name(&f.buffer, sfnt.NameIDFamily) // a font without a name is as good
+	return &Fallback{f, name}, nil
 }
 
 // fallback is the fallback face of this process.
@@ -112,49 +102,17 @@ func (a *Fallback) File(letters []rune) []byte {
 func (a *Fallback) glyph(letter rune) (Glyph, bool) {
 	a.lock.Lock()
 	defer a.lock.Unlock()
-	g, ok := a.found[letter]
+	g, ok := a.glyphs[letter]
 	if !ok {
-		g = a.read(letter)
-		a.found[letter] = g
+		var err error
+		if g, err = a.read(letter); err == nil && a.ttf.holds(g.Index) {
+			_, err = a.font.LoadGlyph(&a.buffer, sfnt.GlyphIndex(g.Index), oneEm, nil)
+		}
+		if err != nil || g.Missing() || !a.ttf.holds(g.Index) {
+			g = Glyph{Letter: letter}
+		}
+		g.Fallback = !g.Missing()
+		a.glyphs[letter] = g
 	}
 	return g, !g.Missing()
-}
-
-// read looks letter up in the file.
-func (a *Fallback) read(letter rune) Glyph {
-	none := Glyph{Letter: letter}
-	index, err := a.font.GlyphIndex(&a.buffer, letter)
-	if err != nil || index == 0 || !a.ttf.holds(uint16(index)) {
-		return none
-	}
-	if _, err := a.font.LoadGlyph(&a.buffer, index, oneEm, nil); err != nil {
-		return none
-	}
-	advance, err := a.font.GlyphAdvance(&a.buffer, index, oneEm, font.HintingNone)
-	if err != nil {
-		return none
-	}
-	return Glyph{Letter: letter, Index: uint16(index), Fallback: true, Advance: int(advance)}
-}
-
-// outline returns the outline of a glyph of the face, see Outline.
-func (a *Fallback) outline(g Glyph) geom.Path[Units] {
-	a.lock.Lock()
-	defer a.lock.Unlock()
-	segments, err := a.font.LoadGlyph(&a.buffer, sfnt.GlyphIndex(g.Index), oneEm, nil)
-	if err != nil {
-		panic("fonts: " + err.Error()) // read has loaded it before
-	}
-	return outlineOf(segments)
-}
-
-// inkCentre returns how far right of its origin the ink of g has its middle.
-func (a *Fallback) inkCentre(g Glyph) int {
-	a.lock.Lock()
-	defer a.lock.Unlock()
-	b, _, err := a.font.GlyphBounds(&a.buffer, sfnt.GlyphIndex(g.Index), oneEm, font.HintingNone)
-	if err != nil {
-		panic("fonts: " + err.Error()) // as in outline
-	}
-	return int(b.Min.X+b.Max.X) / 2
 }

@@ -15,17 +15,13 @@ type Units float64
 // Outline returns the outline of g's letter in weight w: closed runs whose inside is filled (nonzero), in font units,
 // x right and y up from the letter's origin on the baseline. A space has none.
 func Outline(g Glyph, w Weight) geom.Path[Units] {
-	if g.Fallback {
-		return CurrentFallback().outline(g)
-	}
 	f := faceOf(w)
+	if g.Fallback {
+		f = CurrentFallback().face
+	}
 	f.lock.Lock()
 	defer f.lock.Unlock()
-	segments, err := f.font().LoadGlyph(&f.buffer, sfnt.GlyphIndex(g.Index), oneEm, nil)
-	if err != nil {
-		panic("fonts: " + err.Error())
-	}
-	return outlineOf(segments)
+	return outlineOf(must(f.font.LoadGlyph(&f.buffer, sfnt.GlyphIndex(g.Index), oneEm, nil)))
 }
 
 // outlineOf turns sfnt's segments into closed runs.

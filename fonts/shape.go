@@ -59,24 +59,8 @@ func units(text string, w Weight) int {
 	f := faceOf(w)
 	f.lock.Lock()
 	defer f.lock.Unlock()
-	sum, before := 0, 0
-	for i, letter := range text {
-		at, ok := place(letter)
-		if !ok || letter == softHyphen {
-			return sumOf(f.shape(text))
-		}
-		sum += f.prepared.glyph(letter, at).Advance
-		if i > 0 {
-			sum += f.prepared.kern(before, at)
-		}
-		before = at
-	}
-	return sum
-}
-
-func sumOf(glyphs []Glyph) int {
 	sum := 0
-	for _, g := range glyphs {
+	for _, g := range f.shape(text) {
 		sum += g.Advance + g.Kern
 	}
 	return sum
@@ -90,7 +74,7 @@ func Missing(text string) []rune {
 	defer f.lock.Unlock()
 	var missing []rune
 	for _, letter := range text {
-		if _, ok := place(letter); ok || isInvisible(letter) || slices.Contains(missing, letter) {
+		if isInvisible(letter) || slices.Contains(missing, letter) {
 			continue
 		}
 		if f.glyph(letter).Missing() {
@@ -111,12 +95,20 @@ func Control(text string) (letter rune, found bool) {
 	return 0, false
 }
 
-// face is one weight: what lies prepared of it, and its font file for every other letter.
+// face is a font file and what was looked up in it.
 type face struct {
-	prepared metrics
-	font     func() *sfnt.Font // parsed at the first letter that is not prepared; most commands have none
-	lock     sync.Mutex
-	buffer   sfnt.Buffer
+	ttf    ttfFile
+	font   *sfnt.Font
+	lock   sync.Mutex
+	buffer sfnt.Buffer
+	glyphs map[rune]Glyph // letters that the file lacks have index 0
+	kerns  map[uint32]int // by both glyphs, the left one in the higher bits
+}
+
+// newFace parses a font file.
+func newFace(ttf ttfFile) (*face, error) {
+	font, err := sfnt.Parse(ttf)
+	return &face{ttf: ttf, font: font, glyphs: map[rune]Glyph{}, kerns: map[uint32]int{}}, err
 }
 
 // faceOf returns the face of w.
@@ -134,35 +126,31 @@ func faceOf(w Weight) *face {
 }
 
 var (
-	regularFace  = sync.OnceValue(func() *face { return newFace(regular, prepared400) })
-	mediumFace   = sync.OnceValue(func() *face { return newFace(medium, prepared500) })
-	semiBoldFace = sync.OnceValue(func() *face { return newFace(semiBold, prepared600) })
+	regularFace  = sync.OnceValue(func() *face { return must(newFace(regular)) })
+	mediumFace   = sync.OnceValue(func() *face { return must(newFace(medium)) })
+	semiBoldFace = sync.OnceValue(func() *face { return must(newFace(semiBold)) })
 )
 
-func newFace(ttf []byte, prepared metrics) *face {
-	return &face{prepared: prepared, font: sync.OnceValue(func() *sfnt.Font { return parse(ttf) })}
-}
-
-// parse panics on a broken file: the files are part of the program, and a test reads them whole.
-func parse(ttf []byte) *sfnt.Font {
-	f, err := sfnt.Parse(ttf)
+// must panics on errors of the embedded files: they are part of the program, and a test reads them whole.
+func must[T any](v T, err error) T {
 	if err != nil {
 		panic("fonts: " + err.Error())
 	}
-	return f
+	return v
 }
 
 // oneEm makes sfnt answer in font units: the smallest step of its fixed-point numbers is one unit.
 const oneEm = fixed.Int26_6(UnitsPerEm)
 
-// glyph returns the glyph of letter, without kerning.
+// glyph returns the glyph of letter, the fallback's where f lacks it, without kerning.
 func (f *face) glyph(letter rune) Glyph {
-	if at, ok := place(letter); ok {
-		return f.prepared.glyph(letter, at)
+	g, ok := f.glyphs[letter]
+	if !ok {
+		g = must(f.read(letter))
+		f.glyphs[letter] = g
 	}
-	g := f.read(letter)
-	if added := fallback.Load(); added != nil && g.Missing() {
-		if own, ok := added.glyph(letter); ok {
+	if other := fallback.Load(); other != nil && g.Missing() {
+		if own, ok := other.glyph(letter); ok {
 			return own
 		}
 	}
@@ -172,47 +160,39 @@ func (f *face) glyph(letter rune) Glyph {
 // inkCentre returns how far right of its origin the ink of g has its middle.
 func (f *face) inkCentre(g Glyph) int {
 	if g.Fallback {
-		return fallback.Load().inkCentre(g)
+		f = CurrentFallback().face
+		f.lock.Lock()
+		defer f.lock.Unlock()
 	}
-	b, _, err := f.font().GlyphBounds(&f.buffer, sfnt.GlyphIndex(g.Index), oneEm, font.HintingNone)
-	if err != nil {
-		panic("fonts: " + err.Error())
-	}
-	return int(b.Min.X+b.Max.X) / 2
+	b, _, err := f.font.GlyphBounds(&f.buffer, sfnt.GlyphIndex(g.Index), oneEm, font.HintingNone)
+	return int(must(b, err).Min.X+b.Max.X) / 2
 }
 
-// kern returns the correction between two neighbouring letters of the face; others have none, so that readers of
-// embedded fonts need no more than their letters.
+// kern returns the correction between two neighbouring letters of the face from its GPOS table; others have none, so
+// that readers of embedded fonts need no more than their letters.
 func (f *face) kern(left, right Glyph) int {
 	if left.Fallback || right.Fallback || left.Missing() || right.Missing() {
 		return 0
 	}
-	at, ok := place(left.Letter)
-	next, ok2 := place(right.Letter)
-	if ok && ok2 {
-		return f.prepared.kern(at, next)
+	pair := uint32(left.Index)<<16 | uint32(right.Index)
+	k, ok := f.kerns[pair]
+	if !ok {
+		found, err := f.font.Kern(&f.buffer, sfnt.GlyphIndex(left.Index), sfnt.GlyphIndex(right.Index), oneEm, font.HintingNone)
+		if err == sfnt.ErrNotFound {
+			err = nil
+		}
+		k = int(must(found, err))
+		f.kerns[pair] = k
 	}
-	return f.readKern(left, right)
+	return k
 }
 
 // read returns the glyph of letter from the font file.
-func (f *face) read(letter rune) Glyph {
-	index, err := f.font().GlyphIndex(&f.buffer, letter)
+func (f *face) read(letter rune) (Glyph, error) {
+	index, err := f.font.GlyphIndex(&f.buffer, letter)
 	if err != nil {
-		panic("fonts: " + err.Error())
+		return Glyph{}, err
 	}
-	advance, err := f.font().GlyphAdvance(&f.buffer, index, oneEm, font.HintingNone)
-	if err != nil {
-		panic("fonts: " + err.Error())
-	}
-	return Glyph{Letter: letter, Index: uint16(index), Advance: int(advance)}
-}
-
-// readKern returns the correction between two neighbouring letters from the file's GPOS table.
-func (f *face) readKern(left, right Glyph) int {
-	k, err := f.font().Kern(&f.buffer, sfnt.GlyphIndex(left.Index), sfnt.GlyphIndex(right.Index), oneEm, font.HintingNone)
-	if err != nil && err != sfnt.ErrNotFound {
-		panic("fonts: " + err.Error())
-	}
-	return int(k)
+	advance, err := f.font.GlyphAdvance(&f.buffer, index, oneEm, font.HintingNone)
+	return Glyph{Letter: letter, Index: uint16(index), Advance: int(advance)}, err
 }

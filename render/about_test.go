@@ -2,16 +2,14 @@ package render_test
 
 import (
 	"bytes"
-	"encoding/binary"
 	"encoding/xml"
-	"hash/crc32"
 	"strings"
 	"testing"
 
 	"hubrule/internal/outside"
+	"hubrule/internal/testpage"
 	"hubrule/render"
 	"hubrule/render/pdf"
-	"hubrule/render/png"
 	"hubrule/render/svg"
 )
 
@@ -22,7 +20,7 @@ func about(author string) render.About {
 
 // Go's own XML reader finds the texts as they were given, in the SVG and in the PDF's packet; without a job there are none.
 func TestAboutIsFoundAgain(t *testing.T) {
-	page := sample()
+	page := testpage.Sample()
 	page.About = about("Zdeněk (Ω) 🚗")
 	var picture, document bytes.Buffer
 	if err := svg.Write(&picture, page); err != nil {
@@ -80,41 +78,10 @@ func textsIn(t *testing.T, data []byte) map[string]string {
 	}
 }
 
-// A picture's texts stand before its pixels: as Latin-1 where that has their letters, else as UTF-8, each with its checksum.
-func TestPNGTexts(t *testing.T) {
-	for _, tt := range []struct{ author, chunk, body string }{
-		{"Zoë", "tEXt", "Author\x00Zo\xeb"},
-		{"Zdeněk", "iTXt", "Author\x00\x00\x00\x00\x00Zdeněk"},
-	} {
-		page := sample()
-		page.About = about(tt.author)
-		var b bytes.Buffer
-		if err := png.Write(&b, page, png.Options{DPI: 50}); err != nil {
-			t.Fatal(err)
-		}
-		found, order := false, ""
-		for data := b.Bytes()[8:]; len(data) > 0; {
-			n := binary.BigEndian.Uint32(data)
-			name, body := string(data[4:8]), data[8:8+n]
-			if sum := binary.BigEndian.Uint32(data[8+n:]); sum != crc32.ChecksumIEEE(data[4:8+n]) {
-				t.Errorf("%s: wrong checksum", name)
-			}
-			order += name + " "
-			found = found || name == tt.chunk && string(body) == tt.body
-			data = data[12+n:]
-		}
-		if !found {
-			t.Errorf("%s: no %s with %q", tt.author, tt.chunk, tt.body)
-		}
-		if before, _, _ := strings.Cut(order, "IDAT"); strings.Count(before, "EXt")+strings.Count(before, "TXt") != 4 {
-			t.Errorf("%s: chunks %s; want four texts before the pixels", tt.author, order)
-		}
-	}
-}
-
 // Other programs read files with texts as they read files without: xmllint the SVG, qpdf the PDF, pdfinfo its packet.
 func TestAboutOutside(t *testing.T) {
-	page := sample()
+	t.Parallel()
+	page := testpage.Sample()
 	page.About = about("Zdeněk")
 	var picture, document bytes.Buffer
 	if err := svg.Write(&picture, page); err != nil {

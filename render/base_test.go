@@ -2,12 +2,11 @@ package render_test
 
 import (
 	"bytes"
-	"encoding/json"
-	"fmt"
 	"slices"
 	"testing"
 
 	"hubrule/internal/outside"
+	"hubrule/internal/testpage"
 	"hubrule/render"
 )
 
@@ -15,7 +14,7 @@ import (
 func split(page render.Page, shared ...string) render.Page {
 	base := page
 	base.Marks, page.Marks = nil, nil
-	for _, m := range sample().Marks {
+	for _, m := range testpage.Sample().Marks {
 		if slices.Contains(shared, m.Tag().Guide) {
 			base.Marks = append(base.Marks, m)
 		} else {
@@ -29,8 +28,9 @@ func split(page render.Page, shared ...string) render.Page {
 // TestSharedMarksLookTheSame: whether marks are a page's own or shared with others, the page looks the same; a PDF holds what is
 // shared once, an SVG and a PNG do not know the difference.
 func TestSharedMarksLookTheSame(t *testing.T) {
+	t.Parallel()
 	outside.Need(t, "pdftoppm", "qpdf")
-	whole, parted := sample(), split(sample(), "ground", "wheels", "belt")
+	whole, parted := testpage.Sample(), split(testpage.Sample(), "ground", "wheels", "belt")
 	if one, two := svgOf(t, whole), svgOf(t, parted); !bytes.Equal(one, two) {
 		t.Errorf("the SVG differs:\n%s\nwant\n%s", two, one)
 	}
@@ -45,40 +45,5 @@ func TestSharedMarksLookTheSame(t *testing.T) {
 	forms := bytes.Count(pdfOf(t, parted, parted, parted), []byte("/Subtype/Form"))
 	if forms != 1 {
 		t.Errorf("%d forms for one base, want 1", forms)
-	}
-}
-
-// TestBookmarksOfChapters has qpdf list the bookmarks: pages of one chapter stand below it.
-func TestBookmarksOfChapters(t *testing.T) {
-	outside.Need(t, "qpdf")
-	var pages []render.Page
-	for i, chapter := range []string{"", "Ada", "Ada", "Ben", "", "Ada"} {
-		page := sample()
-		page.Title, page.Chapter = fmt.Sprint("page ", i+1), chapter
-		pages = append(pages, page)
-	}
-	type entry struct {
-		Title string  `json:"title"`
-		Page  int     `json:"destpageposfrom1"`
-		Kids  []entry `json:"kids"`
-	}
-	var read struct{ Outlines []entry }
-	if err := json.Unmarshal(outside.Run(t, "qpdf", "--json", "--json-key=outlines", outside.File(t, "chapters.pdf", pdfOf(t, pages...))), &read); err != nil {
-		t.Fatal(err)
-	}
-	var list func([]entry) string
-	list = func(entries []entry) (s string) {
-		for _, e := range entries {
-			s += fmt.Sprintf("%s:%d", e.Title, e.Page)
-			if len(e.Kids) > 0 {
-				s += "(" + list(e.Kids) + ")"
-			}
-			s += " "
-		}
-		return s
-	}
-	const want = "page 1:1 Ada:2(page 2:2 page 3:3 ) Ben:4(page 4:4 ) page 5:5 Ada:6(page 6:6 ) "
-	if got := list(read.Outlines); got != want {
-		t.Errorf("bookmarks %q, want %q", got, want)
 	}
 }

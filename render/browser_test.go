@@ -12,6 +12,7 @@ import (
 	"hubrule/fonts"
 	"hubrule/internal/geom"
 	"hubrule/internal/outside"
+	"hubrule/internal/testpage"
 	"hubrule/render"
 )
 
@@ -21,7 +22,7 @@ var measured = regexp.MustCompile(`(?m)^([0-9.]+)\|([0-9.]+)\|([0-9.]+)\|(.*)$`)
 // their place. It is shown the page ten times as large, since it rounds what is small to 1/64 of a pixel.
 func TestOracleBrowser(t *testing.T) {
 	outside.Oracle(t, "chromium")
-	browse(t, sample(), 3)
+	browse(t, testpage.Sample(), 3)
 }
 
 // TestOracleBrowserNames: boxes and the letters of an fallback face are as wide in Chromium as measured. It gives combining
@@ -76,8 +77,8 @@ document.getElementById('out').textContent = out })</script>`, svg))
 func TestOracleMuPDF(t *testing.T) {
 	outside.Oracle(t, "mutool")
 	const dpi = 300
-	wheel := sample().Marks[1].(*render.Circle)
-	path := outside.File(t, "page.pdf", pdfOf(t, sample()))
+	wheel := testpage.Sample().Marks[1].(*render.Circle)
+	path := outside.File(t, "page.pdf", pdfOf(t, testpage.Sample()))
 	r := readPNG(t, outside.Run(t, "mutool", "draw", "-q", "-r", fmt.Sprint(dpi), "-c", "gray", "-F", "png", "-o", "-", path, "1"), dpi)
 	if got, want := r.diameter(wheel.Centre, wheel.R), 2*float64(wheel.R); math.Abs(got-want) > 0.1 {
 		t.Errorf("the wheel is %.3f mm wide, want %.3f", got, want)

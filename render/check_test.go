@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"hubrule/internal/geom"
+	"hubrule/internal/testpage"
 	"hubrule/render"
 	"hubrule/render/pdf"
 	"hubrule/render/png"
@@ -91,45 +92,30 @@ func TestPagesThatCannotBeWritten(t *testing.T) {
 	}
 }
 
-// fullDisk takes some bytes and then fails, as a full disk does.
-type fullDisk struct{ room int }
-
-var errFull = errors.New("no space left on device")
-
-func (d *fullDisk) Write(data []byte) (int, error) {
-	if len(data) > d.room {
-		n := d.room
-		d.room = 0
-		return n, errFull
-	}
-	d.room -= len(data)
-	return len(data), nil
-}
-
 func TestWriteErrorsAreReturned(t *testing.T) {
-	svgSize, pdfSize := len(svgOf(t, sample())), len(pdfOf(t, sample()))
+	svgSize, pdfSize := len(svgOf(t, testpage.Sample())), len(pdfOf(t, testpage.Sample()))
 	for _, room := range []int{0, 1, 5000, svgSize - 1} {
-		if err := svg.Write(&fullDisk{room}, sample()); !errors.Is(err, errFull) {
+		if err := svg.Write(&testpage.FullDisk{Room: room}, testpage.Sample()); !errors.Is(err, testpage.ErrFull) {
 			t.Errorf("SVG with room for %d bytes of %d: %v", room, svgSize, err)
 		}
 	}
 	for _, room := range []int{0, 1, 5000, pdfSize - 1} {
-		doc := render.Document{Title: "Sämple (1)", About: render.About{Author: "A. \\ B."}, Pages: []render.Page{sample()}}
-		if err := pdf.Write(&fullDisk{room}, doc); !errors.Is(err, errFull) {
+		doc := render.Document{Title: "Sämple (1)", About: render.About{Author: "A. \\ B."}, Pages: []render.Page{testpage.Sample()}}
+		if err := pdf.Write(&testpage.FullDisk{Room: room}, doc); !errors.Is(err, testpage.ErrFull) {
 			t.Errorf("PDF with room for %d bytes of %d: %v", room, pdfSize, err)
 		}
 	}
-	if err := svg.Write(&fullDisk{svgSize}, sample()); err != nil {
+	if err := svg.Write(&testpage.FullDisk{Room: svgSize}, testpage.Sample()); err != nil {
 		t.Errorf("SVG with just enough room: %v", err)
 	}
 }
 
 // TestAFullDiskEndsALongRun: a handout of thousands of pages does not go on composing for nothing.
 func TestAFullDiskEndsALongRun(t *testing.T) {
-	p := pdf.New(&fullDisk{100_000}, "", render.About{})
+	p := pdf.New(&testpage.FullDisk{Room: 100_000}, "", render.About{})
 	for range 1000 {
-		if err := p.AddPage(busy()); err != nil {
-			if !errors.Is(err, errFull) {
+		if err := p.AddPage(testpage.Busy()); err != nil {
+			if !errors.Is(err, testpage.ErrFull) {
 				t.Errorf("AddPage: %v", err)
 			}
 			return

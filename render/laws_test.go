@@ -7,7 +7,7 @@ import (
 	"strings"
 	"testing"
 
-	"hubrule/internal/geom"
+	"hubrule/internal/testpage"
 	"hubrule/render"
 	"hubrule/render/pdf"
 	"hubrule/render/svg"
@@ -31,37 +31,13 @@ func pdfOf(t testing.TB, pages ...render.Page) []byte {
 	return b.Bytes()
 }
 
-// doubled returns p on paper twice as wide and high, with everything twice as large.
-func doubled(p render.Page) render.Page {
-	out := render.Page{Width: 2 * p.Width, Height: 2 * p.Height, Title: p.Title, Guides: p.Guides}
-	twice := geom.Similarity[geom.MM, geom.MM]{At: func(q render.Point) render.Point { return q.Times(2) }, Scale: 2}
-	pen := func(p render.Pen) render.Pen { p.Width *= 2; return p }
-	for _, m := range p.Marks {
-		switch m := m.(type) {
-		case *render.Stroke:
-			out.Marks = append(out.Marks, &render.Stroke{Tagged: m.Tagged, Path: geom.Transform(m.Path, twice), Pen: pen(m.Pen)})
-		case *render.Fill:
-			out.Marks = append(out.Marks, &render.Fill{Tagged: m.Tagged, Path: geom.Transform(m.Path, twice), Ink: m.Ink})
-		case *render.Circle:
-			out.Marks = append(out.Marks, &render.Circle{Tagged: m.Tagged, Centre: m.Centre.Times(2), R: 2 * m.R, Pen: pen(m.Pen), Fill: m.Fill})
-		case *render.Text:
-			spans := slices.Clone(m.Spans)
-			for i := range spans {
-				spans[i].Height *= 2
-			}
-			out.Marks = append(out.Marks, &render.Text{Tagged: m.Tagged, At: m.At.Times(2), Anchor: m.Anchor, Spans: spans, Angle: m.Angle})
-		}
-	}
-	return out
-}
-
 // micron is the last decimal that is written.
 const micron = 0.001
 
 func TestDoublingDoublesEveryCoordinate(t *testing.T) {
-	one, two := svgPlaces(t, readSVG(t, svgOf(t, sample()))), svgPlaces(t, readSVG(t, svgOf(t, doubled(sample()))))
+	one, two := svgPlaces(t, readSVG(t, svgOf(t, testpage.Sample()))), svgPlaces(t, readSVG(t, svgOf(t, testpage.Doubled(testpage.Sample()))))
 	compareDoubled(t, "SVG", one, two)
-	one, two = pdfPlaces(t, pdfPages(t, pdfOf(t, sample()))[0]), pdfPlaces(t, pdfPages(t, pdfOf(t, doubled(sample())))[0])
+	one, two = pdfPlaces(t, pdfPages(t, pdfOf(t, testpage.Sample()))[0]), pdfPlaces(t, pdfPages(t, pdfOf(t, testpage.Doubled(testpage.Sample())))[0])
 	compareDoubled(t, "PDF", one, two)
 }
 
@@ -80,7 +56,7 @@ func compareDoubled(t *testing.T, format string, one, two []place) {
 // TestBothFormatsCarryTheSameNumbers: every place of the SVG is one of the PDF, in the same order; what the PDF has
 // besides are the joints of its arcs, on the arcs' circles.
 func TestBothFormatsCarryTheSameNumbers(t *testing.T) {
-	elements, content := readSVG(t, svgOf(t, sample())), pdfPages(t, pdfOf(t, sample()))[0]
+	elements, content := readSVG(t, svgOf(t, testpage.Sample())), pdfPages(t, pdfOf(t, testpage.Sample()))[0]
 	want, got := svgPlaces(t, elements), pdfPlaces(t, content)
 	extra := 0
 	for _, p := range want {
@@ -121,7 +97,7 @@ func TestBothFormatsCarryTheSameNumbers(t *testing.T) {
 // TestArcsToWhereTheyStart: such arcs draw nothing. Readers of SVG leave them out (SVG 1.1, F.6.2, MEM; librsvg does,
 // SEEN), so the PDF has to as well.
 func TestArcsToWhereTheyStart(t *testing.T) {
-	page := sample()
+	page := testpage.Sample()
 	at := render.Point{X: 60, Y: 60}
 	path := render.Path{}.Move(at).Arc(20, false, true, at).Arc(20, true, false, render.Point{X: 60, Y: 60.0001}).Line(render.Point{X: 70, Y: 60})
 	page.Marks = []render.Mark{&render.Stroke{Tagged: render.Tagged{Guide: "belt"}, Path: path, Pen: render.Pen{Width: 0.5}}}
@@ -141,10 +117,10 @@ func mapsEqual(a, b map[string]bool) bool {
 }
 
 func TestSameBytesAgain(t *testing.T) {
-	if !bytes.Equal(svgOf(t, sample()), svgOf(t, sample())) {
+	if !bytes.Equal(svgOf(t, testpage.Sample()), svgOf(t, testpage.Sample())) {
 		t.Error("two SVGs of one page differ")
 	}
-	if !bytes.Equal(pdfOf(t, sample(), busy()), pdfOf(t, sample(), busy())) {
+	if !bytes.Equal(pdfOf(t, testpage.Sample(), testpage.Busy()), pdfOf(t, testpage.Sample(), testpage.Busy())) {
 		t.Error("two PDFs of one document differ")
 	}
 }
@@ -158,7 +134,7 @@ func TestNumbersInFiles(t *testing.T) {
 			t.Errorf("%s: number %q", where, number)
 		}
 	}
-	p := sample()
+	p := testpage.Sample()
 	for _, path := range []render.Path{
 		render.Path{}.Move(render.Point{X: -0.0001, Y: 0.00049}).Line(render.Point{X: 123456.78951, Y: -1e-9}),
 		render.Path{}.Move(render.Point{X: -0.0001, Y: 1e-300}).Line(render.Point{X: 0.0005, Y: -0.05}).Line(render.Point{X: 1. / 3, Y: 200.9996}),
@@ -191,7 +167,7 @@ func TestNumbersInFiles(t *testing.T) {
 }
 
 func TestSVGContract(t *testing.T) {
-	elements := readSVG(t, svgOf(t, sample()))
+	elements := readSVG(t, svgOf(t, testpage.Sample()))
 	root := elements[0].attributes
 	if root["width"] != "420mm" || root["height"] != "297mm" || root["viewBox"] != "0 0 420 297" {
 		t.Errorf("root: %v", root)

@@ -10,12 +10,14 @@ import (
 	"hubrule/fonts"
 	"hubrule/internal/geom"
 	"hubrule/internal/outside"
+	"hubrule/internal/testpage"
 	"hubrule/render"
 )
 
 func TestPDFIsInOrder(t *testing.T) {
+	t.Parallel()
 	outside.Need(t, "qpdf", "pdfinfo", "pdffonts")
-	path := outside.File(t, "sample.pdf", pdfOf(t, sample(), busy()))
+	path := outside.File(t, "sample.pdf", pdfOf(t, testpage.Sample(), testpage.Busy()))
 	if out := string(outside.Run(t, "qpdf", "--check", path)); !strings.Contains(out, "No syntax or stream encoding errors found") {
 		t.Errorf("qpdf --check: %s", out)
 	}
@@ -64,7 +66,7 @@ func wordsOf(t *testing.T, path string) []word {
 // TestWordsStandWhereTheModelPutsThem: poppler reads every level word back where fonts.Width places it.
 func TestWordsStandWhereTheModelPutsThem(t *testing.T) {
 	outside.Need(t, "pdftotext")
-	page := sample()
+	page := testpage.Sample()
 	words := wordsOf(t, outside.File(t, "sample.pdf", pdfOf(t, page)))
 	const tolerance = 0.05 * 72 / 25.4 // a twentieth of a millimetre, in points
 	found := 0
@@ -108,12 +110,13 @@ func checkWord(t *testing.T, words []word, want word, tolerance float64) {
 
 // TestLettersBeyondThePreparedOnes go through gopdf when the file is written; they can be searched, and are seen.
 func TestLettersBeyondThePreparedOnes(t *testing.T) {
+	t.Parallel()
 	outside.Need(t, "pdftotext", "pdftoppm", "rsvg-convert", "qpdf")
 	const words = "Łódź Ærøskøbing Čáslav µ"
 	if len(fonts.Missing(words)) > 0 {
 		t.Fatalf("choose other words: the face has no %q", fonts.Missing(words))
 	}
-	page := sample()
+	page := testpage.Sample()
 	page.Marks = append(page.Marks, &render.Text{Tagged: render.Tagged{Guide: "labels"}, At: render.Point{X: 50, Y: 250},
 		Spans: []render.Span{{Text: words, Height: 3.5, Weight: render.SemiBold}}})
 	path := outside.File(t, "letters.pdf", pdfOf(t, page))
@@ -129,7 +132,7 @@ func TestLettersBeyondThePreparedOnes(t *testing.T) {
 
 func TestSVGIsXML(t *testing.T) {
 	outside.Need(t, "xmllint")
-	page := sample()
+	page := testpage.Sample()
 	page.Title, page.Guides[0].Title = `"<&>'`+"\x01", "]]> <!--"
 	outside.Run(t, "xmllint", "--noout", outside.File(t, "sample.svg", svgOf(t, page)))
 }

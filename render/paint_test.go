@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"hubrule/internal/geom"
+	"hubrule/internal/testpage"
 	"hubrule/render"
 )
 
@@ -89,7 +90,7 @@ func svgPainted(elements []element) []painted {
 // pens is the sample and, behind it, marks that differ from the one before in a single thing: what a writer that
 // remembers its state may forget.
 func pens() render.Page {
-	page := sample()
+	page := testpage.Sample()
 	blue, red := render.Colour{R: 0x10, G: 0x60, B: 0xf0}, render.Colour{R: 0xf0, G: 0x20, B: 0x40}
 	dashes := []float64{8, 2}
 	tag := render.Tagged{Guide: "labels"}

@@ -1,49 +1,25 @@
 package render_test
 
 import (
+	"bytes"
 	"fmt"
 	"math"
 	"testing"
 
 	"hubrule/internal/geom"
 	"hubrule/internal/outside"
+	"hubrule/internal/testpage"
 	"hubrule/render"
 	"hubrule/render/png"
 )
 
-// hard is a page of what rasterisers get wrong: sharp corners under thick pens, ways back along themselves, curves
-// as tight as the pen, dashes round corners, areas that cross themselves, hairs, and marks over the paper's edge.
-func hard() render.Page {
-	ink := render.Colour{R: 0x20, G: 0x30, B: 0x90}
-	tag := render.Tagged{Guide: "hard"}
-	pt := func(x, y geom.MM) render.Point { return render.Point{X: x, Y: y} }
-	thick := render.Pen{Width: 4, Ink: ink}
-	dashed := render.Pen{Width: 2, Dash: []float64{3, 1, 0.5, 1}, Ink: ink}
-	star := render.Path{}.Move(pt(60, 100))
-	for _, p := range []render.Point{pt(78, 155), pt(31, 121), pt(89, 121), pt(42, 155)} {
-		star = star.Line(p)
+func pngOf(t testing.TB, p render.Page, o png.Options) []byte {
+	t.Helper()
+	var b bytes.Buffer
+	if err := png.Write(&b, p, o); err != nil {
+		t.Fatal(err)
 	}
-	twice := render.Path{}.Move(pt(150, 100)).Line(pt(200, 100)).Line(pt(200, 150)).Line(pt(150, 150)).Line(pt(150, 110)).
-		Line(pt(190, 110)).Line(pt(190, 140)).Line(pt(140, 140)).Line(pt(140, 100)).Close()
-	page := render.Page{Width: 297, Height: 210, Title: "hard", Guides: []render.Guide{{Name: "hard", Title: "Hard"}}}
-	stroke := func(pen render.Pen, p render.Path) {
-		page.Marks = append(page.Marks, &render.Stroke{Tagged: tag, Path: p, Pen: pen})
-	}
-	stroke(thick, render.Path{}.Move(pt(20, 20)).Line(pt(40, 60)).Line(pt(45, 20)).Line(pt(50, 60)).Line(pt(90, 20)).Close())
-	stroke(thick, render.Path{}.Move(pt(100, 30)).Line(pt(140, 30)).Line(pt(115, 30.2)))
-	stroke(thick, render.Path{}.Move(pt(100, 55)).Curve(pt(160, 40), pt(80, 40), pt(140, 55)))
-	stroke(thick, render.Path{}.Move(pt(160, 30)).Arc(2.2, true, true, pt(162, 32)).Line(pt(190, 60)))
-	stroke(dashed, render.Path{}.Move(pt(200, 20)).Line(pt(227, 20)).Line(pt(227, 50)).Line(pt(201, 22)))
-	stroke(dashed, render.Path{}.Move(pt(250, 30)).Curve(pt(250, 5), pt(290, 5), pt(280, 40)).Arc(12, false, false, pt(260, 50)))
-	stroke(render.Pen{Width: 0.02, Ink: ink}, render.Path{}.Move(pt(-20, 70)).Line(pt(500, 95)))
-	stroke(thick, render.Path{}.Move(pt(-3000, 200)).Line(pt(5000, 190)))
-	page.Marks = append(page.Marks,
-		&render.Fill{Tagged: tag, Path: star, Ink: ink},
-		&render.Fill{Tagged: tag, Path: twice, Ink: ink},
-		&render.Circle{Tagged: tag, Centre: pt(290, 120), R: 40, Pen: dashed, Fill: &render.Colour{R: 0xe0, G: 0xf0, B: 0xe8}},
-		&render.Circle{Tagged: tag, Centre: pt(110, 125), R: 0.8, Pen: render.Pen{Width: 1.5, Ink: ink}},
-		&render.Text{Tagged: tag, At: pt(100, 180), Angle: 7, Spans: []render.Span{{Text: "Å&@§ %8B ½ gjy", Height: 12, Weight: render.SemiBold, Ink: ink}}})
-	return page
+	return b.Bytes()
 }
 
 // compare returns the mean difference of two pictures in levels of 255, where both have pixels, and the number of
@@ -53,8 +29,8 @@ func compare(a, b raster, reach int) (mean float64, stains int) {
 	sum := 0.
 	for y := range area.Max.Y {
 		for x := range area.Max.X {
-			v := a.GrayAt(x, y).Y
-			sum += math.Abs(float64(v) - float64(b.GrayAt(x, y).Y))
+			v := a.Pix[y*a.Stride+x]
+			sum += math.Abs(float64(v) - float64(b.Pix[y*b.Stride+x]))
 			if v < 255 && !b.dark(x, y, reach, 255) {
 				stains++
 			}
@@ -83,36 +59,41 @@ func checkAlike(t *testing.T, where string, ours, theirs raster) {
 // TestPNGLooksLikeTheOthers: our own picture of a page is poppler's of the PDF and librsvg's of the SVG, to the edge of
 // a line: one pixel. Away from every line and letter the paper is left purely white.
 func TestPNGLooksLikeTheOthers(t *testing.T) {
+	t.Parallel()
 	outside.Need(t, "pdftoppm", "rsvg-convert")
-	for name, page := range map[string]render.Page{"sample": sample(), "hard": hard(), "ellipses": ellipses()} {
+	for name, page := range map[string]render.Page{"sample": testpage.Sample(), "hard": testpage.Hard(), "ellipses": ellipses()} {
 		for _, dpi := range []int{100, 200} {
-			ours := readPNG(t, pngOf(t, page, png.Options{DPI: float64(dpi)}), dpi)
-			fromPDF, fromSVG := poppler(t, pdfOf(t, page), dpi), librsvg(t, svgOf(t, page), dpi)
 			where := fmt.Sprintf("%s at %d dpi", name, dpi)
-			checkAlike(t, where+", poppler", ours, fromPDF)
-			checkAlike(t, where+", librsvg", ours, fromSVG)
-			// Poppler draws all lines a little fatter than the others; librsvg's is the like of ours.
-			like, _ := compare(ours, fromSVG, 2)
-			far, _ := compare(ours, fromPDF, 2)
-			theirs, _ := compare(fromSVG, fromPDF, 2)
-			t.Logf("%s: mean difference %.4f levels from librsvg, %.4f from poppler; these two %.4f", where, like, far, theirs)
-			if like > 0.1 || far > theirs+0.02 {
-				t.Errorf("%s: mean difference %.4f levels from librsvg, %.4f from poppler; these two %.4f", where, like, far, theirs)
-			}
+			t.Run(where, func(t *testing.T) {
+				t.Parallel()
+				ours := readPNG(t, pngOf(t, page, png.Options{DPI: float64(dpi)}), dpi)
+				fromPDF, fromSVG := poppler(t, pdfOf(t, page), dpi), librsvg(t, svgOf(t, page), dpi)
+				checkAlike(t, where+", poppler", ours, fromPDF)
+				checkAlike(t, where+", librsvg", ours, fromSVG)
+				// Poppler draws all lines a little fatter than the others; librsvg's is the like of ours.
+				like, _ := compare(ours, fromSVG, 2)
+				far, _ := compare(ours, fromPDF, 2)
+				theirs, _ := compare(fromSVG, fromPDF, 2)
+				t.Logf("%s: mean difference %.4f levels from librsvg, %.4f from poppler; these two %.4f", where, like, far, theirs)
+				if like > 0.1 || far > theirs+0.02 {
+					t.Errorf("%s: mean difference %.4f levels from librsvg, %.4f from poppler; these two %.4f", where, like, far, theirs)
+				}
+			})
 		}
 	}
-	moved := sample()
+	moved := testpage.Sample()
 	moved.Marks[1].(*render.Circle).R += 0.3
-	if n, _ := beyond(readPNG(t, pngOf(t, moved, png.Options{DPI: 200}), 200), poppler(t, pdfOf(t, sample()), 200), 1); n == 0 {
+	if n, _ := beyond(readPNG(t, pngOf(t, moved, png.Options{DPI: 200}), 200), poppler(t, pdfOf(t, testpage.Sample()), 200), 1); n == 0 {
 		t.Error("a circle three tenths of a millimetre too large is not noticed")
 	}
 }
 
 // TestPNGWheelMeasures: within a tenth of a pixel of what it should, and within one pixel of what the others draw.
 func TestPNGWheelMeasures(t *testing.T) {
+	t.Parallel()
 	outside.Need(t, "pdftoppm", "rsvg-convert")
-	wheel := sample().Marks[1].(*render.Circle)
-	page := render.Page{Width: 148, Height: 210, Title: "wheel", Guides: sample().Guides, Marks: []render.Mark{wheel}}
+	wheel := testpage.Sample().Marks[1].(*render.Circle)
+	page := render.Page{Width: 148, Height: 210, Title: "wheel", Guides: testpage.Sample().Guides, Marks: []render.Mark{wheel}}
 	for _, dpi := range []int{96, 300} {
 		pixel := 25.4 / float64(dpi)
 		got := readPNG(t, pngOf(t, page, png.Options{DPI: float64(dpi)}), dpi).diameter(wheel.Centre, wheel.R)
@@ -130,7 +111,7 @@ func TestPNGWheelMeasures(t *testing.T) {
 // TestEvenOdd: by the rule, without anybody's help: the star's middle and what is wound round twice stay empty.
 func TestEvenOdd(t *testing.T) {
 	const dpi = 100
-	img := readPNG(t, pngOf(t, hard(), png.Options{DPI: dpi}), dpi)
+	img := readPNG(t, pngOf(t, testpage.Hard(), png.Options{DPI: dpi}), dpi)
 	const full = 54 // the ink's grey: .299 × 0x20 + .587 × 0x30 + .114 × 0x90 (ITU-R BT.601, MEM)
 	for _, tt := range []struct {
 		x, y geom.MM
@@ -148,6 +129,7 @@ func TestEvenOdd(t *testing.T) {
 
 // TestTightCirclesAreSolid: a pen wider than the circle it draws leaves no hole. (Librsvg's does.)
 func TestTightCirclesAreSolid(t *testing.T) {
+	t.Parallel()
 	const dpi = 300
 	centre := render.Point{X: 20.01, Y: 20.02}
 	for _, r := range []geom.MM{0.05, 0.3, 0.7, 1.4} {

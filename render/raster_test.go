@@ -2,9 +2,10 @@ package render_test
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"image"
-	"image/color"
+	"image/draw"
 	"image/png"
 	"math"
 	"os"
@@ -13,6 +14,7 @@ import (
 
 	"hubrule/internal/geom"
 	"hubrule/internal/outside"
+	"hubrule/internal/testpage"
 	"hubrule/render"
 )
 
@@ -22,17 +24,22 @@ type raster struct {
 	perMM float64
 }
 
-func readPNG(t *testing.T, data []byte, dpi int) raster {
+func decoded(t *testing.T, data []byte) image.Image {
 	t.Helper()
 	img, err := png.Decode(bytes.NewReader(data))
 	if err != nil {
 		t.Fatal(err)
 	}
-	grey := image.NewGray(img.Bounds())
-	for y := range grey.Rect.Max.Y {
-		for x := range grey.Rect.Max.X {
-			grey.SetGray(x, y, color.GrayModel.Convert(img.At(x, y)).(color.Gray))
-		}
+	return img
+}
+
+func readPNG(t *testing.T, data []byte, dpi int) raster {
+	t.Helper()
+	img := decoded(t, data)
+	grey, ok := img.(*image.Gray)
+	if !ok {
+		grey = image.NewGray(img.Bounds())
+		draw.Draw(grey, grey.Rect, img, image.Point{}, draw.Src)
 	}
 	return raster{grey, float64(dpi) / 25.4}
 }
@@ -50,15 +57,30 @@ func poppler(t *testing.T, pdf []byte, dpi int) raster {
 	return readPNG(t, data, dpi)
 }
 
-// librsvg draws an SVG on white. It does not read embedded fonts, so it is shown the folder of the font files.
+// TestMain shows librsvg the folder of the font files, since it does not read embedded fonts.
+func TestMain(m *testing.M) {
+	os.Exit(func() int {
+		fonts, err := filepath.Abs("../fonts")
+		if err != nil {
+			panic(err)
+		}
+		dir, err := os.MkdirTemp("", "fontconfig")
+		if err != nil {
+			panic(err)
+		}
+		defer os.RemoveAll(dir)
+		conf := filepath.Join(dir, "fonts.conf")
+		text := fmt.Appendf(nil, "<fontconfig><dir>%s</dir><cachedir>%s</cachedir></fontconfig>", fonts, dir)
+		if err := errors.Join(os.WriteFile(conf, text, 0o666), os.Setenv("FONTCONFIG_FILE", conf)); err != nil {
+			panic(err)
+		}
+		return m.Run()
+	}())
+}
+
+// librsvg draws an SVG on white.
 func librsvg(t *testing.T, svg []byte, dpi int) raster {
 	t.Helper()
-	folder, err := filepath.Abs("../fonts")
-	if err != nil {
-		t.Fatal(err)
-	}
-	t.Setenv("FONTCONFIG_FILE", outside.File(t, "fonts.conf", fmt.Appendf(nil,
-		"<fontconfig><dir>%s</dir><cachedir>%s</cachedir></fontconfig>", folder, t.TempDir())))
 	d := fmt.Sprint(dpi)
 	return readPNG(t, outside.Run(t, "rsvg-convert", "-d", d, "-p", d, "-b", "white", outside.File(t, "page.svg", svg)), dpi)
 }
@@ -92,9 +114,10 @@ func beyond(a, b raster, reach int) (count int, first image.Point) {
 // TestBothFormatsLookAlike: poppler's picture of the PDF and librsvg's of the SVG differ nowhere by more than the
 // edge of a line: one pixel of 0.13 mm. Words are included.
 func TestBothFormatsLookAlike(t *testing.T) {
+	t.Parallel()
 	outside.Need(t, "pdftoppm", "rsvg-convert")
 	const dpi, edge = 200, 1
-	fromPDF, fromSVG := poppler(t, pdfOf(t, sample()), dpi), librsvg(t, svgOf(t, sample()), dpi)
+	fromPDF, fromSVG := poppler(t, pdfOf(t, testpage.Sample()), dpi), librsvg(t, svgOf(t, testpage.Sample()), dpi)
 	if fromPDF.Rect.Size() != fromSVG.Rect.Size() {
 		t.Logf("sizes: PDF %v, SVG %v", fromPDF.Rect.Size(), fromSVG.Rect.Size())
 	}
@@ -104,7 +127,7 @@ func TestBothFormatsLookAlike(t *testing.T) {
 	if n, at := beyond(fromSVG, fromPDF, edge); n > 0 {
 		t.Errorf("%d pixels of the SVG's picture are not in the PDF's, the first at %v", n, at)
 	}
-	moved := sample()
+	moved := testpage.Sample()
 	moved.Marks[0].(*render.Stroke).Path[1].To.Y += 0.5
 	if n, _ := beyond(poppler(t, pdfOf(t, moved), dpi), fromSVG, edge); n == 0 {
 		t.Error("a line half a millimetre off is not noticed")
@@ -127,10 +150,11 @@ func (r raster) diameter(c render.Point, radius geom.MM) float64 {
 
 // TestTheWheelMeasuresWhatItShould at 300 dots an inch, in both formats.
 func TestTheWheelMeasuresWhatItShould(t *testing.T) {
+	t.Parallel()
 	outside.Need(t, "pdftoppm", "rsvg-convert")
 	const dpi = 300
-	wheel := sample().Marks[1].(*render.Circle)
-	page := render.Page{Width: 148, Height: 210, Title: "wheel", Guides: sample().Guides, Marks: []render.Mark{wheel}}
+	wheel := testpage.Sample().Marks[1].(*render.Circle)
+	page := render.Page{Width: 148, Height: 210, Title: "wheel", Guides: testpage.Sample().Guides, Marks: []render.Mark{wheel}}
 	for format, r := range map[string]raster{"PDF": poppler(t, pdfOf(t, page), dpi), "SVG": librsvg(t, svgOf(t, page), dpi)} {
 		if got, want := r.diameter(wheel.Centre, wheel.R), 2*float64(wheel.R); math.Abs(got-want) > 0.1 {
 			t.Errorf("%s: the wheel is %.3f mm wide, want %.3f", format, got, want)

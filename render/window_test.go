@@ -1,7 +1,6 @@
 package render_test
 
 import (
-	"fmt"
 	"image"
 	"image/color"
 	"slices"
@@ -10,13 +9,14 @@ import (
 
 	"hubrule/internal/geom"
 	"hubrule/internal/outside"
+	"hubrule/internal/testpage"
 	"hubrule/render"
 	"hubrule/render/png"
 )
 
 // windowed is the sample seen through a window, but for its words, which stand outside it.
 func windowed(window render.Box) render.Page {
-	page := sample()
+	page := testpage.Sample()
 	page.Clip = &window
 	page.Guides = slices.Clone(page.Guides)
 	for i := range page.Guides {
@@ -77,6 +77,7 @@ func TestWindowInFiles(t *testing.T) {
 
 // TestWindowOnPictures: poppler and librsvg see the same through the window as our own picture shows.
 func TestWindowOnPictures(t *testing.T) {
+	t.Parallel()
 	outside.Need(t, "pdftoppm", "rsvg-convert")
 	page := windowed(boxOf(60.3, 50.1, 280.77, 190.4))
 	ours := readPNG(t, pngOf(t, page, png.Options{DPI: 100}), 100)
@@ -103,7 +104,7 @@ func TestWindowCutsExactly(t *testing.T) {
 			t.Errorf("pixel %d, %d is %d, want %d", tt.x, tt.y, got, tt.want)
 		}
 	}
-	whole, cut := sample(), windowed(boxOf(63.5, 50.8, 279.4, 190.5))
+	whole, cut := testpage.Sample(), windowed(boxOf(63.5, 50.8, 279.4, 190.5))
 	o := png.Options{DPI: 100} // the window's edges lie between pixels
 	a, b := decoded(t, pngOf(t, whole, o)), decoded(t, pngOf(t, cut, o))
 	inside := image.Rect(250, 200, 1100, 750)
@@ -113,20 +114,5 @@ func TestWindowCutsExactly(t *testing.T) {
 				t.Fatalf("pixel %d, %d inside is %v, without a window %v", x, y, b.At(x, y), a.At(x, y))
 			}
 		}
-	}
-}
-
-// TestPageLabels: qpdf reads what pages are called; those without a name keep their number.
-func TestPageLabels(t *testing.T) {
-	outside.Need(t, "qpdf")
-	pages := []render.Page{sample(), sample(), sample()}
-	pages[0].Label, pages[2].Label = "A1", "1-Ü(2)"
-	o := readObjects(t, pdfOf(t, pages...))
-	got := fmt.Sprint(o.at(o.catalog(t), "/PageLabels")["/Nums"])
-	if want := "[0 map[/P:u:A1] 1 map[/S:/D /St:2] 2 map[/P:u:1-Ü(2)]]"; got != want {
-		t.Errorf("labels %s, want %s", got, want)
-	}
-	if _, there := readObjects(t, pdfOf(t, sample())).catalog(t)["/PageLabels"]; there {
-		t.Error("a document without names has labels")
 	}
 }

@@ -9,7 +9,7 @@ import (
 	"hubrule/segments/strict"
 )
 
-// VehicleSpec is one vehicle as a flag says it: SEGMENT[+TWEAK=STRENGTH,…], or in braces a vehicle as a brief's also holds it.
+// VehicleSpec is one vehicle as written in a flag: SEGMENT[+TWEAK=STRENGTH,…], or a YAML flow mapping with the keys of a vehicle.
 type VehicleSpec string
 
 // Split cuts the first form; bent reports whether there is a +.
@@ -42,12 +42,12 @@ func (a VehicleSpec) from(folder string) string {
 		out += "+"
 	}
 	for i, t := range tweaks {
-		name, strength, said := strings.Cut(t, "=")
+		name, strength, found := strings.Cut(t, "=")
 		if i > 0 {
 			out += ","
 		}
 		out += pathFrom(folder, name)
-		if said {
+		if found {
 			out += "=" + strength
 		}
 	}
@@ -58,7 +58,7 @@ func (a VehicleSpec) from(folder string) string {
 func readAgainst(v strict.Value, folder string) ([]string, error) {
 	items := []strict.Value{v}
 	if _, single := v.Scalar(); !single && !v.IsTable() {
-		items, _ = v.Items(1, mostBesides)
+		items, _ = v.Items(1, maxOtherVehicles)
 	}
 	var words []string
 	var nested error

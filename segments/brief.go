@@ -8,7 +8,7 @@ import (
 )
 
 // Brief is what a designer is asked for: a segment, tweaks of it, and figures that are fixed.
-// The order in which tweaks, pins and keeps were said means nothing.
+// The order of tweaks, pins and keeps is irrelevant.
 type Brief struct {
 	Profile *Profile
 	Source  string // the name or path that the profile was found by; "": its name
@@ -25,12 +25,11 @@ type Keep struct {
 
 // Pin returns the pin of a figure.
 func (b Brief) Pin(f Figure) (Pin, bool) {
-	for _, p := range b.Pins {
-		if p.Figure == f {
-			return p, true
-		}
+	i := slices.IndexFunc(b.Pins, func(p Pin) bool { return p.Figure == f })
+	if i < 0 {
+		return Pin{}, false
 	}
-	return Pin{}, false
+	return b.Pins[i], true
 }
 
 // sortedPins returns the pins in the figures' fixed order.

@@ -7,35 +7,42 @@ import (
 	"hubrule/segments/strict"
 )
 
-// CannotPin says why figure f cannot be pinned or kept on the brief's segment; "" where it can.
-func (b Brief) CannotPin(f Figure) string { return cannotPin(f, b.Profile) }
+// CannotPin says why figure f cannot be pinned or kept on the brief's segment; "" where it can, or where there is no profile to tell.
+func (b Brief) CannotPin(f Figure) string {
+	switch {
+	case f.Info().Unit == AsWord:
+		return wordPinned
+	case b.Profile != nil && !b.Profile.Form.Has(f):
+		return f.String() + ": a " + string(b.Profile.Form) + " has none"
+	}
+	return ""
+}
 
 // Refusal returns why a tweak of the brief makes no sense on its segment, nil where all do.
 func (b Brief) Refusal() error {
-	var words []string
-	for _, d := range b.Tweaks {
-		if w := d.Tweak.Refusal(b.Profile); w != "" && d.Strength != 0 {
-			words = append(words, b.Profile.Name+": "+w)
-		}
+	if words := b.sentences((*Tweak).Refusal); words != nil {
+		return errors.New(strings.Join(words, "\n"))
 	}
-	if words == nil {
-		return nil
-	}
-	return errors.New(strings.Join(words, "\n"))
+	return nil
 }
 
-// Notes returns what somebody should know of the brief's tweaks: those that change nothing, and those that conflict.
+// Notes returns remarks on the brief's tweaks: those that change nothing, and those that conflict.
 func (b Brief) Notes() []string {
-	var out []string
-	for _, d := range b.Tweaks {
-		if w := d.Tweak.NoEffect(b.Profile); w != "" && d.Strength != 0 {
-			out = append(out, b.Profile.Name+": "+w)
-		}
-	}
-	return append(out, Conflicts(b.Tweaks)...)
+	return append(b.sentences((*Tweak).NoEffect), Conflicts(b.Tweaks)...)
 }
 
-// Summary tells the brief in one line: "sporty 0.8, length 4600mm, height kept"; "" where nothing but a segment is asked for.
+// sentences collects a sentence for each applied tweak, prefixed with the segment's name.
+func (b Brief) sentences(of func(*Tweak, *Profile) string) []string {
+	var out []string
+	for _, t := range b.Tweaks {
+		if words := of(t.Tweak, b.Profile); words != "" && t.Strength != 0 {
+			out = append(out, b.Profile.Name+": "+words)
+		}
+	}
+	return out
+}
+
+// Summary describes the brief in one line: "sporty 0.8, length 4600mm, height kept"; "" where nothing but a segment is asked for.
 func (b Brief) Summary() string {
 	var out []string
 	for _, d := range b.Tweaks {

@@ -16,7 +16,7 @@ import (
 //go:embed catalogue/*.yaml tweaks/*.yaml
 var embedded embed.FS
 
-// Names lists the catalogue's segments in the order they are told to people.
+// Names lists the catalogue's segments in display order.
 func Names() []string {
 	return []string{
 		"city", "hatchback", "sedan-compact", "sedan", "sedan-large", "estate",

@@ -161,7 +161,7 @@ const (
 	Open     Form = "open"
 )
 
-// Forms lists all forms in the order they are told to people.
+// Forms lists all forms in display order.
 func Forms() []Form { return []Form{OneBox, TwoBox, ThreeBox, Fastback, Bed, Open} }
 
 // Has reports whether a vehicle of form m has figure f: deck and tail-foot exist only where there is one.

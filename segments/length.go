@@ -8,7 +8,7 @@ import (
 	"hubrule/segments/strict"
 )
 
-// Measure is a length as somebody wrote it: a number and its unit, one of w, mm, cm, m and in.
+// Measure is a length as written: a number and its unit, one of w, mm, cm, m and in.
 // The zero Measure has no unit and is no length.
 type Measure struct {
 	Value float64
@@ -36,33 +36,22 @@ func ParseLength(text string) (Measure, error) {
 	case !ok:
 		return fail(strict.NumberHint(number))
 	}
-	if unit != "w" && millimetresIn(unit) == 0 {
+	if unit != "w" && millimetres[unit] == 0 {
 		return fail("")
 	}
 	return Measure{value, unit}, nil
 }
 
-// millimetresIn returns how long a unit is on the vehicle or on paper; 0 for wheels and for no unit at all.
-func millimetresIn(unit string) float64 {
-	switch unit {
-	case "mm":
-		return 1
-	case "cm":
-		return 10
-	case "m":
-		return 1000
-	case "in":
-		return 25.4 // exact by definition (ISO 31-1: 1 in = 25.4 mm, MEM)
-	}
-	return 0
-}
+// millimetres is how long a unit is on the vehicle or on paper; 0 for wheels and for no unit at all.
+// An inch is exact by definition (ISO 31-1: 1 in = 25.4 mm, MEM).
+var millimetres = map[string]float64{"mm": 1, "cm": 10, "m": 1000, "in": 25.4}
 
 // MM returns l in millimetres; wheel is the outside diameter that a w stands for.
 func (l Measure) MM(wheel geom.MM) geom.MM {
 	if l.Unit == "w" {
 		return geom.MM(l.Value * float64(wheel))
 	}
-	return geom.MM(l.Value * millimetresIn(l.Unit))
+	return geom.MM(l.Value * millimetres[l.Unit])
 }
 
 // wheels returns l in wheels of the given outside diameter.

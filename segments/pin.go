@@ -10,7 +10,7 @@ import (
 	"hubrule/segments/strict"
 )
 
-// Origin is where something was said: "--pin height=2.2w", or a file's "brief.yaml:7:3".
+// Origin is where a value was given: "--pin height=2.2w", or a file's "brief.yaml:7:3".
 type Origin struct {
 	Place  string
 	InFile bool
@@ -26,7 +26,7 @@ type Pin struct {
 	tyre   Tyre    // of a wheel
 }
 
-// ParsePin reads what somebody wants figure f to be: a length in any unit, a plain number for counts, ratios and
+// ParsePin reads the wanted value of figure f: a length in any unit, a plain number for counts, ratios and
 // degrees, a tyre's designation or diameter for the wheels. The error says what was found and what is allowed.
 func ParsePin(f Figure, text string) (Pin, error) {
 	p := Pin{Figure: f, Text: text}
@@ -44,11 +44,12 @@ func ParsePin(f Figure, text string) (Pin, error) {
 	return p, err
 }
 
-const wordPinned = "a segment's form cannot be pinned; want another segment, the tweak fastback, or a profile of your own that extends this one"
+const wordPinned = "a segment's form cannot be pinned; want another segment, the tweak fastback, " +
+	"or a profile of your own that extends this one"
 
 // parsePlain reads a number without a unit, within the figure's bounds.
 func parsePlain(f Figure, text string) (Measure, error) {
-	a := f.Info()
+	bounds := f.bounds()
 	x, ok := strict.ParseNumber(text)
 	switch {
 	case !ok:
@@ -57,29 +58,19 @@ func parsePlain(f Figure, text string) (Measure, error) {
 			more = ", without a sign"
 		}
 		if _, err := ParseLength(text); err == nil {
-			more = fmt.Sprintf(", without a unit: %s is %s", f, kindOf(a.Unit))
+			more = fmt.Sprintf(", without a unit: %s is %s", f, kinds[f.Info().Unit])
 		}
-		return Measure{}, fmt.Errorf("%s; want a number, %s%s", strict.Excerpt(text), toldRange(f, Range{a.Lo, a.Hi}), more)
-	case x < a.Lo || x > a.Hi:
-		return Measure{}, fmt.Errorf("%s; want %s", strict.Excerpt(text), toldRange(f, Range{a.Lo, a.Hi}))
+		return Measure{}, fmt.Errorf("%s; want a number, %s%s", strict.Excerpt(text), f.rangeText(bounds), more)
+	case !bounds.contains(x):
+		return Measure{}, fmt.Errorf("%s; want %s", strict.Excerpt(text), f.rangeText(bounds))
 	}
 	return Measure{Value: x}, nil
 }
 
-// kindOf names what a figure without a unit is.
-func kindOf(u Unit) string {
-	switch u {
-	case AsRatio:
-		return "a ratio"
-	case AsCount:
-		return "a count of wheels"
-	case InDegrees:
-		return "an angle in degrees"
-	}
-	panic("segments: " + string(u) + " has a unit")
-}
+// kinds names what figures without a unit are.
+var kinds = map[Unit]string{AsRatio: "a ratio", AsCount: "a count of wheels", InDegrees: "an angle in degrees"}
 
-// display writes the pin for people: "4600 mm", "0.45", "30°".
+// display formats the pin for readers: "4600 mm", "0.45", "30°".
 func (p Pin) display() string {
 	switch {
 	case p.length.Unit == "w":
@@ -124,8 +115,8 @@ func (p Pin) WithNumber(number string) Pin {
 	return p
 }
 
-// Tolerance returns half the last digit that was written, in the figure's own unit: by so much several pins that say the same
-// thing may differ. It is never more than half the last digit that sheets and tables print, so that what was printed can be
+// Tolerance returns half the last digit that was written, in the figure's own unit: redundant pins may differ
+// by that much. It is never more than half the last digit that sheets and tables print, so that what was printed can be
 // pinned again, but "3" wheels between is not taken for anything from 2.5 to 3.5.
 func (p Pin) Tolerance(wheel geom.MM) float64 {
 	number := strings.TrimRight(p.Text, "abcdefghijklmnopqrstuvwxyz ")
@@ -141,19 +132,10 @@ func (p Pin) Tolerance(wheel geom.MM) float64 {
 	return math.Min(half, printed)
 }
 
-// CheckBounds says when a length makes no sense for any vehicle; wheel as for Value.
+// CheckBounds returns an error if a length makes no sense for any vehicle; wheel as for Value.
 func (p Pin) CheckBounds(wheel geom.MM) error {
-	a := p.Figure.Info()
-	if a.Unit != InWheels {
-		return nil
-	}
-	if x := p.Value(wheel); x < a.Lo || x > a.Hi {
-		more := ""
-		if p.length.Unit != "w" {
-			mm := func(w float64) string { return strict.FormatNumber(math.Round(w * float64(wheel))) }
-			more = fmt.Sprintf(" (%smm to %smm)", mm(a.Lo), mm(a.Hi))
-		}
-		return fmt.Errorf("%s; want %s%s", p.Text, toldRange(p.Figure, Range{a.Lo, a.Hi}), more)
+	if p.Figure.Info().Unit == InWheels && !p.Figure.bounds().contains(p.Value(wheel)) {
+		return fmt.Errorf("%s; want %s", p.Text, p.Figure.boundsText(p.length.Unit, wheel))
 	}
 	return nil
 }

@@ -11,7 +11,7 @@ func (r Range) HalfWidth() float64 { return (r.Hi - r.Lo) / 2 }
 // contains reports whether v lies in r, ends included.
 func (r Range) contains(v float64) bool { return v >= r.Lo && v <= r.Hi }
 
-// Entry is what a profile says of one figure, in the figure's own unit.
+// Entry is a profile's value of one figure, in the figure's own unit.
 // Given figures have no range (zero Range) and no basis unless the file gives one.
 type Entry struct {
 	Value float64
@@ -26,7 +26,7 @@ type Values [FigureCount]float64
 type Profile struct {
 	Name    string // the catalogue's name, or the file's stem
 	Title   string // "Sport utility"
-	Summary string // one line that says what the segment is
+	Summary string // one line that describes the segment
 	Form    Form
 
 	Wheel, RearWheel Tyre

@@ -22,10 +22,10 @@ type profileReader struct {
 	parent  Form // that profile's form; "" if there is none or it was not found
 }
 
-// blind reports whether the parent was not found: then nothing can be said about what this file leaves out.
+// blind reports whether the parent was not found: then nobody knows what this file leaves out.
 func (r *profileReader) blind() bool { return r.extends && r.parent == "" }
 
-// inherits reports whether a figure was there before this file said anything.
+// inherits reports whether a figure was there before this file was read.
 func (r *profileReader) inherits(f Figure) bool { return r.parent != "" && r.parent.Has(f) }
 
 // readProfile reads a profile. The error is a *strict.Problems with everything that is wrong, in order.
@@ -42,23 +42,20 @@ func readProfile(name string, doc *strict.Document) (*Profile, error) {
 	})
 	r.inherit()
 	r.required()
-	r.text("title", longestTitle, &r.profile.Title)
-	r.text("line", longestLine, &r.profile.Summary)
+	p := r.profile
+	r.top.Text("title", longestTitle, &p.Title)
+	r.top.Text("line", longestLine, &p.Summary)
 	r.form()
 	r.wheels()
 	r.figures()
 	r.outline()
 	r.solid()
-	if words := readTweakWords(r.top, "refuse"); words != nil {
-		r.profile.refuse = words
-	}
-	if words := readTweakWords(r.top, "no-change"); words != nil {
-		r.profile.noChange = words
-	}
+	p.refuse = readSentences(r.top, "refuse", tweakTable, p.refuse)
+	p.noChange = readSentences(r.top, "no-change", tweakTable, p.noChange)
 	if err := doc.Err(); err != nil {
 		return nil, err
 	}
-	return r.profile, nil
+	return p, nil
 }
 
 // inherit starts from the profile that the file builds on.
@@ -89,24 +86,15 @@ func (r *profileReader) required() {
 	}
 }
 
-func (r *profileReader) text(key string, longest int, into *string) {
-	if v, ok := r.top.Get(key); ok {
-		*into, _ = v.Text(longest)
-	}
-}
-
 func (r *profileReader) form() {
-	if v, ok := r.top.Get("form"); ok {
-		if form, ok := v.Choice("form", formNames()); ok {
-			r.profile.Form = Form(form)
-		}
+	p := r.profile
+	if form := r.top.Choice("form", "form", formNames()); form != "" {
+		p.Form = Form(form)
 	}
 	// The side glass of a cab keeps its place when the bed behind it takes a longer wheelbase.
-	r.profile.GlassFromFront = r.profile.GlassFromFront || r.profile.Form == Bed
-	if v, ok := r.top.Get("glass-from"); ok {
-		if from, ok := v.Choice("axle", []string{"front", "rear"}); ok {
-			r.profile.GlassFromFront = from == "front"
-		}
+	p.GlassFromFront = p.GlassFromFront || p.Form == Bed
+	if from := r.top.Choice("glass-from", "axle", []string{"front", "rear"}); from != "" {
+		p.GlassFromFront = from == "front"
 	}
 }
 
@@ -127,16 +115,18 @@ func (r *profileReader) wheels() {
 	}
 }
 
-func readTyre(v strict.Value) (Tyre, bool) {
+func readTyre(v strict.Value) (Tyre, bool) { return parseScalar(v, tyreForm, parseTyre) }
+
+// parseScalar reads a value out of a text; want describes what is allowed.
+func parseScalar[T any](v strict.Value, want string, parse func(string) (T, error)) (out T, ok bool) {
 	text, ok := v.Scalar()
 	if !ok {
-		v.Want(tyreForm)
-		return Tyre{}, false
+		v.Want("%s", want)
+		return out, false
 	}
-	tyre, err := parseTyre(text)
+	out, err := parse(text)
 	if err != nil {
-		v.Problem("%s", err)
-		return Tyre{}, false
+		v.Problem("%v", err)
 	}
-	return tyre, true
+	return out, err == nil
 }

@@ -8,7 +8,7 @@ import (
 	"hubrule/segments/strict"
 )
 
-// BriefFile is a brief as it was read, with the settings of its sheets, which are for another room to judge.
+// BriefFile is a brief as it was read, with the settings of its sheets, which another package checks.
 type BriefFile struct {
 	Briefs   []Brief // at least one: of each vehicle
 	Name     string  // the segment's, or the file's stem
@@ -78,8 +78,8 @@ func readVehicle(t strict.Table, folder string) (Brief, error) {
 	return r.brief, errors.Join(r.nested...)
 }
 
-// mostBesides is how many vehicles a brief may ask for besides its first: no kind of sheet holds more.
-const mostBesides = 23
+// maxOtherVehicles is how many vehicles a brief may list under also: no kind of sheet holds more.
+const maxOtherVehicles = 23
 
 func readBrief(path string, doc *strict.Document, settings []string) (*BriefFile, error) {
 	folder := filepath.Dir(path)
@@ -87,7 +87,7 @@ func readBrief(path string, doc *strict.Document, settings []string) (*BriefFile
 	first, nested := readVehicle(top, folder)
 	file := &BriefFile{Briefs: []Brief{first}, Name: Stem(path), doc: doc}
 	if v, ok := top.Get("also"); ok {
-		items, _ := v.Items(1, mostBesides)
+		items, _ := v.Items(1, maxOtherVehicles)
 		for _, item := range items {
 			b, err := readVehicle(item.Table("key", vehicleKeys()), folder)
 			file.Briefs, nested = append(file.Briefs, b), errors.Join(nested, err)
@@ -131,10 +131,7 @@ type briefReader struct {
 	nested []error // what is wrong in the files that it names
 }
 
-// path returns where a name or path of the file leads.
-func (r *briefReader) path(nameOrPath string) string { return pathFrom(r.folder, nameOrPath) }
-
-// pathFrom returns where a name or path leads that is said in a file of folder.
+// pathFrom resolves a name or path found in a file of folder.
 func pathFrom(folder, nameOrPath string) string {
 	if IsName(nameOrPath) || filepath.IsAbs(nameOrPath) {
 		return nameOrPath
@@ -153,23 +150,17 @@ func (r *briefReader) found(v strict.Value, err error) {
 }
 
 func (r *briefReader) segment() {
-	v, ok := r.top.Get("segment")
+	v, ok := r.top.Need("segment", "segment: and a name, or the path of a profile")
 	if !ok {
-		if r.top.Value.IsTable() {
-			r.top.Value.Problem("no segment; want segment: and a name, or the path of a profile")
+		return
+	}
+	if text, ok := v.Text(longestSentence); ok {
+		var err error
+		r.brief.Source = pathFrom(r.folder, text)
+		if r.brief.Profile, err = Find(r.brief.Source); err != nil {
+			r.found(v, err)
 		}
-		return
 	}
-	text, ok := v.Text(longestSentence)
-	if !ok {
-		return
-	}
-	p, err := Find(r.path(text))
-	if err != nil {
-		r.found(v, err)
-		return
-	}
-	r.brief.Profile, r.brief.Source = p, r.path(text)
 }
 
 func (r *briefReader) tweaks() {
@@ -178,7 +169,8 @@ func (r *briefReader) tweaks() {
 		return
 	}
 	for _, f := range v.AnyTable().Fields {
-		t, err := FindTweak(r.path(f.Name))
+		path := pathFrom(r.folder, f.Name)
+		t, err := FindTweak(path)
 		strength, ok := f.Value.Number(-strongest, strongest)
 		switch {
 		case err != nil && IsName(f.Name):
@@ -186,7 +178,7 @@ func (r *briefReader) tweaks() {
 		case err != nil:
 			r.found(f.Value, err)
 		case ok:
-			r.brief.Tweaks = append(r.brief.Tweaks, AppliedTweak{Tweak: t, Strength: strength, Source: r.path(f.Name)})
+			r.brief.Tweaks = append(r.brief.Tweaks, AppliedTweak{Tweak: t, Strength: strength, Source: path})
 		}
 	}
 }

@@ -13,7 +13,7 @@ import (
 	"hubrule/segments/strict"
 )
 
-// ClassFile is a class as it was read: who is handed out what. The settings of its sheets are for another room to judge.
+// ClassFile is a class file as read: who gets which sheets. Another package checks the settings of the sheets.
 type ClassFile struct {
 	Title, Date string // either may be empty
 	Students    []Student
@@ -26,7 +26,7 @@ type ClassFile struct {
 	nested      []error // what is wrong in the files that it names
 }
 
-// Student is one student. Name is "" where none is said, and Facing is "left", "right" or "".
+// Student is one student. Name may be empty, and Facing is "left", "right" or "".
 type Student struct{ Name, Facing string }
 
 // ClassPage is one vehicle that every student gets on some sheets, so many copies of each.
@@ -47,12 +47,12 @@ func (c *ClassFile) Err() error {
 
 // The bounds of a class.
 const (
-	mostStudents = 10_000
-	mostPages    = 50
-	mostCopies   = 100
-	mostName     = 300 // letters
-	mostTitle    = 80
-	mostSeed     = 1 << 53 // a number of YAML is a float64
+	maxStudents = 10_000
+	maxPages    = 50
+	maxCopies   = 100
+	maxName     = 300 // letters
+	maxTitle    = 80
+	maxSeed     = 1 << 53 // a number of YAML is a float64
 )
 
 // LoadClass reads a class file. Common are the keys about sheets that the class may have for all its pages, own those that a page may
@@ -91,7 +91,7 @@ type classReader struct {
 // words reads title and date.
 func (r *classReader) words() {
 	if v, ok := r.top.Get("title"); ok {
-		r.file.Title, _ = line(v, mostTitle)
+		r.file.Title, _ = line(v, maxTitle)
 	}
 	v, ok := r.top.Get("date")
 	if !ok {
@@ -135,19 +135,16 @@ func whole(v strict.Value, lo, hi float64) (float64, bool) {
 
 // students reads how many there are, or who.
 func (r *classReader) students() {
-	v, ok := r.top.Get("students")
+	v, ok := r.top.Need("students", "students: and how many, or a list")
 	if !ok {
-		if r.top.Value.IsTable() {
-			r.top.Value.Problem("no students; want students: and how many, or a list")
-		}
 		return
 	}
 	if _, plain := v.Scalar(); plain {
-		n, _ := whole(v, 1, mostStudents)
+		n, _ := whole(v, 1, maxStudents)
 		r.file.Students = make([]Student, int(n))
 		return
 	}
-	items, _ := v.Items(1, mostStudents)
+	items, _ := v.Items(1, maxStudents)
 	for _, item := range items {
 		r.file.Students = append(r.file.Students, readStudent(item))
 	}
@@ -157,50 +154,40 @@ func (r *classReader) students() {
 func readStudent(v strict.Value) Student {
 	var out Student
 	if _, plain := v.Scalar(); plain {
-		out.Name, _ = line(v, mostName)
+		out.Name, _ = line(v, maxName)
 		return out
 	}
 	t := v.Table("key", []string{"name", "facing"})
 	if name, ok := t.Get("name"); ok {
-		out.Name, _ = line(name, mostName)
+		out.Name, _ = line(name, maxName)
 	}
-	if side, ok := t.Get("facing"); ok {
-		out.Facing, _ = side.Choice("side", []string{"left", "right"})
-	}
+	out.Facing = t.Choice("facing", "side", []string{"left", "right"})
 	return out
 }
 
 // variation reads how far the students' figures differ, and the order of the sheets.
 func (r *classReader) variation() {
-	if v, ok := r.top.Get("vary"); ok {
-		r.file.Vary, _ = v.Number(0, 1)
-	}
+	r.top.Number("vary", 0, 1, &r.file.Vary)
 	if v, ok := r.top.Get("seed"); ok {
-		n, _ := whole(v, 0, mostSeed)
+		n, _ := whole(v, 0, maxSeed)
 		r.file.Seed = uint64(n)
 	}
-	if v, ok := r.top.Get("order"); ok {
-		order, _ := v.Choice("order", []string{"student", "page"})
-		r.file.ByPage = order == "page"
-	}
+	r.file.ByPage = r.top.Choice("order", "order", []string{"student", "page"}) == "page"
 }
 
 func (r *classReader) pages() {
-	v, ok := r.top.Get("pages")
+	v, ok := r.top.Need("pages", "pages: and a list like - {segment: suv, sheets: [steps, practice]}")
 	if !ok {
-		if r.top.Value.IsTable() {
-			r.top.Value.Problem("no pages; want pages: and a list like - {segment: suv, sheets: [steps, practice]}")
-		}
 		return
 	}
-	items, _ := v.Items(1, mostPages)
+	items, _ := v.Items(1, maxPages)
 	for _, item := range items {
 		top := item.Table("key", slices.Concat(vehicleKeys(), []string{"copies"}, r.own))
 		brief, nested := readVehicle(top, r.folder)
 		settings, err := readSettings(top, r.own, r.folder)
 		page := ClassPage{Brief: brief, Settings: settings, Copies: 1, at: item}
 		if v, ok := top.Get("copies"); ok {
-			n, _ := whole(v, 1, mostCopies)
+			n, _ := whole(v, 1, maxCopies)
 			page.Copies = int(n)
 		}
 		r.file.nested = append(r.file.nested, nested, err)

@@ -2,9 +2,11 @@ package segments
 
 import (
 	"fmt"
+	"iter"
 	"math"
 	"strings"
 
+	"hubrule/internal/geom"
 	"hubrule/segments/strict"
 )
 
@@ -17,18 +19,15 @@ func (r *profileReader) figures() {
 	if p.Wheel.RimDiameter > 0 {
 		p.Figures[Rim] = Entry{Value: float64(p.Wheel.RimDiameter / p.Wheel.Diameter)}
 	}
-	block, there := r.top.Get("figures")
-	if there {
-		allowed, others := r.figureNames()
-		t := block.Table("figure", allowed, others...)
-		for _, f := range t.Fields {
-			if figure, _ := Lookup(f.Name); r.belongs(figure, f) {
-				r.figure(figure, f.Value)
-			}
+	if block, ok := r.top.Get("figures"); ok {
+		var given [FigureCount]bool
+		for f, field := range readFigureTable(block, r.misplaced) {
+			given[f] = true
+			r.figure(f, field.Value)
 		}
-		r.missing(t)
+		r.missing(block, given)
 	} else if r.extends {
-		r.missing(r.top)
+		r.missing(r.top.Value, [FigureCount]bool{})
 	}
 	for f := range FigureCount {
 		if p.Form != "" && !p.Form.Has(f) {
@@ -37,11 +36,26 @@ func (r *profileReader) figures() {
 	}
 }
 
-// figureNames returns the figures that may stand in this file, and all others.
-func (r *profileReader) figureNames() (allowed, others []string) {
-	form := r.profile.Form
+// readFigureTable goes through the figures of a table. Refusal says why a figure may not stand in it, "" where it may;
+// those that may not are reported and left out.
+func readFigureTable(v strict.Value, refusal func(Figure) string) iter.Seq2[Figure, strict.Field] {
+	return func(yield func(Figure, strict.Field) bool) {
+		allowed, others := figuresWithout(refusal)
+		for _, field := range v.Table("figure", allowed, others...).Fields {
+			f, _ := Lookup(field.Name)
+			if why := refusal(f); why != "" {
+				field.Problem("%s", why)
+			} else if !yield(f, field) {
+				return
+			}
+		}
+	}
+}
+
+// figuresWithout names the figures for which there is no refusal, and the others.
+func figuresWithout(refusal func(Figure) string) (allowed, others []string) {
 	for f := range FigureCount {
-		if atTop(f) || f.Info().Role == Derived || form != "" && !form.Has(f) {
+		if refusal(f) != "" {
 			others = append(others, f.String())
 		} else {
 			allowed = append(allowed, f.String())
@@ -53,38 +67,40 @@ func (r *profileReader) figureNames() (allowed, others []string) {
 // atTop reports whether f has a key of its own outside the figures block.
 func atTop(f Figure) bool { return f == Wheel || f == RearWheel || f == formFigure }
 
-// belongs reports figures that exist but cannot be said here.
-func (r *profileReader) belongs(figure Figure, f strict.Field) bool {
-	form := r.profile.Form
+// misplaced says why a figure may not stand in the figures block.
+func (r *profileReader) misplaced(f Figure) string {
 	switch {
-	case atTop(figure):
-		f.Problem("%s stands at the top of the file, not among the figures", f.Name)
-	case figure.Info().Role == Derived:
-		f.Problem("%s follows from other figures; want it left out", f.Name)
-	case form != "" && !form.Has(figure):
-		f.Problem("a %s has no %s; want it left out", form, f.Name)
-	default:
-		return true
+	case atTop(f):
+		return f.String() + " stands at the top of the file, not among the figures"
+	case f.Info().Role == Derived:
+		return f.String() + " follows from other figures; want it left out"
 	}
-	return false
+	return r.profile.Form.lacks(f)
 }
 
-// missing names all figures that had to stand in t and do not: those of the form that nothing was inherited for.
-func (r *profileReader) missing(t strict.Table) {
+// lacks says that form m has no figure f; "" where it has one or is not known.
+func (m Form) lacks(f Figure) string {
+	if m == "" || m.Has(f) {
+		return ""
+	}
+	return fmt.Sprintf("a %s has no %s; want it left out", m, f)
+}
+
+// missing names all figures that had to be given in the table v and are not: those of the form that nothing was inherited for.
+func (r *profileReader) missing(v strict.Value, given [FigureCount]bool) {
 	p := r.profile
-	if p.Form == "" || r.blind() || !t.Value.IsTable() {
+	if p.Form == "" || r.blind() || !v.IsTable() {
 		return // another mistake, reported already, is the reason
 	}
 	var names []string
 	for f := range FigureCount {
-		_, given := t.Get(f.String())
-		known := given || r.inherits(f) || atTop(f) || f == Rim && p.Wheel.RimDiameter > 0
+		known := given[f] || r.inherits(f) || atTop(f) || f == Rim && p.Wheel.RimDiameter > 0
 		if f.Info().Role != Derived && p.Form.Has(f) && !known {
 			names = append(names, f.String())
 		}
 	}
 	if len(names) > 0 {
-		t.Value.Problem("no %s; want every figure of a %s", strings.Join(names, ", "), p.Form)
+		v.Problem("no %s; want every figure of a %s", strings.Join(names, ", "), p.Form)
 	}
 }
 
@@ -108,7 +124,7 @@ func (r *profileReader) figure(figure Figure, v strict.Value) {
 	e.Range = r.span(figure, t, e.Range)
 	e.Basis = r.basis(figure, t, e.Basis)
 	if valued && e.Range != (Range{}) && !e.Range.contains(e.Value) {
-		at.Problem("%s lies outside its own range; want %s", told(figure, e.Value), toldRange(figure, e.Range))
+		at.Problem("%s lies outside its own range; want %s", figure.valueText(e.Value), figure.rangeText(e.Range))
 	}
 	r.profile.Figures[figure] = e
 }
@@ -132,13 +148,13 @@ func (r *profileReader) span(figure Figure, t strict.Table, inherited Range) Ran
 		return Range{}
 	}
 	if lo >= hi {
-		v.Problem("%s; want the smaller value first", toldRange(figure, Range{lo, hi}))
+		v.Problem("%s; want the smaller value first", figure.rangeText(Range{lo, hi}))
 		return Range{}
 	}
 	return Range{lo, hi}
 }
 
-// basis reads where a figure comes from. Its first letter says how much it is worth.
+// basis reads where a figure comes from. Its first letter grades the source.
 func (r *profileReader) basis(figure Figure, t strict.Table, inherited string) string {
 	v, ok := t.Get("basis")
 	if !ok {
@@ -155,50 +171,43 @@ func (r *profileReader) basis(figure Figure, t strict.Table, inherited string) s
 }
 
 // quantity reads a figure's value in its own unit, within what makes sense for any vehicle.
-func (r *profileReader) quantity(figure Figure, v strict.Value) (float64, bool) {
-	a := figure.Info()
-	if a.Unit != InWheels {
-		return v.Number(a.Lo, a.Hi)
+func (r *profileReader) quantity(f Figure, v strict.Value) (float64, bool) {
+	bounds := f.bounds()
+	if f.Info().Unit != InWheels {
+		return v.Number(bounds.Lo, bounds.Hi)
 	}
-	text, ok := v.Scalar()
-	if !ok {
-		v.Want(lengthForm)
-		return 0, false
-	}
-	l, err := ParseLength(text)
-	if err != nil {
-		v.Problem("%s", err)
-		return 0, false
-	}
+	l, ok := parseScalar(v, lengthForm, ParseLength)
 	wheel := r.profile.Wheel.Diameter
-	if l.Unit != "w" && wheel == 0 {
+	if !ok || l.Unit != "w" && wheel == 0 {
 		return 0, false // the wheel's own mistake is reported already
 	}
 	x := float64(l.wheels(wheel))
-	if x < a.Lo || x > a.Hi {
-		v.Want("%s%s", toldRange(figure, Range{a.Lo, a.Hi}), r.inMillimetres(l, a))
+	if !bounds.contains(x) {
+		v.Want("%s", f.boundsText(l.Unit, wheel))
 		return 0, false
 	}
 	return x, true
 }
 
-// inMillimetres repeats bounds for somebody who wrote no wheels.
-func (r *profileReader) inMillimetres(l Measure, a FigureInfo) string {
-	if l.Unit == "w" {
-		return ""
+// bounds are what makes sense for any vehicle.
+func (f Figure) bounds() Range { return Range{figureInfos[f].Lo, figureInfos[f].Hi} }
+
+// boundsText writes the bounds of a length, and repeats them in millimetres if the length was written in another unit than wheels.
+func (f Figure) boundsText(unit string, wheel geom.MM) string {
+	b := f.bounds()
+	if unit == "w" {
+		return f.rangeText(b)
 	}
-	mm := func(w float64) string { return strict.FormatNumber(math.Round(w * float64(r.profile.Wheel.Diameter))) }
-	return fmt.Sprintf(" (%smm to %smm)", mm(a.Lo), mm(a.Hi))
+	mm := func(w float64) string { return strict.FormatNumber(math.Round(w * float64(wheel))) }
+	return fmt.Sprintf("%s (%smm to %smm)", f.rangeText(b), mm(b.Lo), mm(b.Hi))
 }
 
-// told writes a figure's value for a message, with the unit it is written in.
-func told(figure Figure, x float64) string {
-	if figure.Info().Unit == InWheels {
+// valueText writes a value for a message, with the unit it is written in.
+func (f Figure) valueText(x float64) string {
+	if f.Info().Unit == InWheels {
 		return strict.FormatNumber(x) + "w"
 	}
 	return strict.FormatNumber(x)
 }
 
-func toldRange(figure Figure, r Range) string {
-	return told(figure, r.Lo) + " to " + told(figure, r.Hi)
-}
+func (f Figure) rangeText(r Range) string { return f.valueText(r.Lo) + " to " + f.valueText(r.Hi) }

@@ -11,26 +11,13 @@ func (r *briefReader) pins() {
 	if !ok {
 		return
 	}
-	allowed, others := r.pinnable()
 	var at []strict.Value
-	for _, field := range v.Table("figure", allowed, others...).Fields {
-		f, _ := Lookup(field.Name)
-		if why := cannotPin(f, r.brief.Profile); why != "" {
-			field.Problem("%s", why)
-			continue
+	for f, field := range readFigureTable(v, r.brief.CannotPin) {
+		parse := func(text string) (Pin, error) { return ParsePin(f, text) }
+		if p, ok := parseScalar(field.Value, "what "+f.String()+" is to be", parse); ok {
+			p.Origin = Origin{Place: field.Value.Place(), InFile: true}
+			r.brief.Pins, at = append(r.brief.Pins, p), append(at, field.Value)
 		}
-		text, ok := field.Value.Scalar()
-		if !ok {
-			field.Value.Want("what %s is to be", f)
-			continue
-		}
-		p, err := ParsePin(f, text)
-		if err != nil {
-			field.Value.Problem("%v", err)
-			continue
-		}
-		p.Origin = Origin{Place: field.Value.Place(), InFile: true}
-		r.brief.Pins, at = append(r.brief.Pins, p), append(at, field.Value)
 	}
 	if r.brief.Profile == nil {
 		return
@@ -43,29 +30,6 @@ func (r *briefReader) pins() {
 	}
 }
 
-// pinnable returns the figures that the brief's segment can be told, and those that it cannot.
-func (r *briefReader) pinnable() (allowed, others []string) {
-	for f := range FigureCount {
-		if cannotPin(f, r.brief.Profile) != "" {
-			others = append(others, f.String())
-		} else {
-			allowed = append(allowed, f.String())
-		}
-	}
-	return allowed, others
-}
-
-// cannotPin says why figure f cannot be pinned on p; "" where it can. p may be nil: not known.
-func cannotPin(f Figure, p *Profile) string {
-	switch {
-	case f.Info().Unit == AsWord:
-		return wordPinned
-	case p != nil && !p.Form.Has(f):
-		return f.String() + ": a " + string(p.Form) + " has none"
-	}
-	return ""
-}
-
 func (r *briefReader) keeps() {
 	v, ok := r.top.Get("keep")
 	if !ok {
@@ -75,7 +39,7 @@ func (r *briefReader) keeps() {
 	if _, single := v.Scalar(); !single {
 		items, _ = v.Items(1, int(FigureCount))
 	}
-	allowed, _ := r.pinnable()
+	allowed, _ := figuresWithout(r.brief.CannotPin)
 	for _, item := range items {
 		name, ok := item.Choice("figure", allowed)
 		f, _ := Lookup(name)

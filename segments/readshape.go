@@ -1,7 +1,6 @@
 package segments
 
 import (
-	"strconv"
 	"strings"
 
 	"hubrule/internal/geom"
@@ -9,13 +8,17 @@ import (
 )
 
 // outline reads the outline block. A file that extends nothing, or that names another form or a stance,
-// starts from what its form brings; otherwise from the outline it inherits.
+// starts from what its form brings; otherwise from the outline it inherits. Besides its numbers the block holds
+// stance (the word "high"), doors (0, 2 or 4), intake (true, false), slide ([from, to], shares of the wheelbase),
+// seats ([share, …] of the way from header to glass end), pillars ([{at, width, tilt}, …])
+// and soften ({corner: [before, after], …}). A list replaces the one it inherits.
 func (r *profileReader) outline() {
-	p := r.profile
-	v, there := r.top.Get("outline")
+	s := &r.profile.Shape
+	numbers := Numbers(s)
 	var t strict.Table
-	if there {
-		t = v.Table("key", shapeKeys())
+	if v, ok := r.top.Get("outline"); ok {
+		keys := append([]string{"stance"}, numberKeys(numbers)...)
+		t = v.Table("key", append(keys, "doors", "intake", "slide", "seats", "pillars", "soften"))
 	}
 	stance, named := t.Get("stance")
 	if _, form := r.top.Get("form"); form || named || !r.extends {
@@ -23,48 +26,36 @@ func (r *profileReader) outline() {
 		if named {
 			word, _ = stance.Choice("stance", []string{highStance})
 		}
-		p.Shape = shapeFor(p.Form, word)
+		*s = shapeFor(r.profile.Form, word)
 	}
-	for _, n := range shapeNumbers() {
-		if v, ok := t.Get(n.Key); ok {
-			if x, ok := v.Number(n.Lo, n.Hi); ok {
-				*n.In(&p.Shape) = x
-			}
-		}
-	}
-	readDoors(t, &p.Shape)
-	readLists(t, &p.Shape)
-	readSoften(t, &p.Shape)
-}
-
-func shapeKeys() []string {
-	keys := []string{"stance"}
-	for _, n := range shapeNumbers() {
-		keys = append(keys, n.Key)
-	}
-	return append(keys, "doors", "intake", "slide", "seats", "pillars", "soften")
-}
-
-func readDoors(t strict.Table, s *Shape) {
+	readNumbers(t, numbers)
 	if v, ok := t.Get("doors"); ok {
-		switch word, _ := v.Scalar(); word {
-		case "0", "2", "4":
-			s.Doors, _ = strconv.Atoi(word)
-		default:
+		doors := map[string]int{"0": 0, "2": 2, "4": 4}
+		word, _ := v.Scalar()
+		if s.Doors, ok = doors[word]; !ok {
 			v.Want("0, 2 or 4")
 		}
 	}
 	if v, ok := t.Get("intake"); ok {
 		s.Intake, _ = v.Bool()
 	}
+	readLists(t, s)
+	readSetbacks(t, &s.Setbacks)
 }
 
-// mostItems bounds the lists of pillars and seats: more than a side view can show.
-const mostItems = 8
+// maxItems bounds the lists of pillars and seats: more than a side view can show.
+const maxItems = 8
+
+// The bounds of a sliding door's rail, in wheelbases; of a seat; of a set-back, in wheels (judged by eye).
+var (
+	slideRange   = Range{0, 1.5}
+	seatRange    = Range{-.2, 1.2}
+	setbackRange = Range{0, 3}
+)
 
 func readLists(t strict.Table, s *Shape) {
 	if v, ok := t.Get("slide"); ok {
-		if ends := readNumbers(v, 2, 2, slideRange()); len(ends) == 2 {
+		if ends := readList(v, 2, 2, slideRange); len(ends) == 2 {
 			s.Slide = Range{ends[0], ends[1]}
 			if ends[0] >= ends[1] {
 				v.Problem("%s to %s; want the smaller value first", strict.FormatNumber(ends[0]), strict.FormatNumber(ends[1]))
@@ -72,20 +63,19 @@ func readLists(t strict.Table, s *Shape) {
 		}
 	}
 	if v, ok := t.Get("seats"); ok {
-		s.Seats = readNumbers(v, 0, mostItems, seatRange())
+		s.Seats = readList(v, 0, maxItems, seatRange)
 	}
-	v, ok := t.Get("pillars")
-	if !ok {
-		return
-	}
-	items, _ := v.Items(0, mostItems)
-	s.Pillars = nil
-	for _, item := range items {
-		s.Pillars = append(s.Pillars, readPillar(item))
+	if v, ok := t.Get("pillars"); ok {
+		items, _ := v.Items(0, maxItems)
+		s.Pillars = nil
+		for _, item := range items {
+			s.Pillars = append(s.Pillars, readPillar(item))
+		}
 	}
 }
 
-func readNumbers(v strict.Value, least, most int, allowed Range) []float64 {
+// readList reads a list of least to most numbers.
+func readList(v strict.Value, least, most int, allowed Range) []float64 {
 	items, _ := v.Items(least, most)
 	var numbers []float64
 	for _, item := range items {
@@ -96,44 +86,45 @@ func readNumbers(v strict.Value, least, most int, allowed Range) []float64 {
 	return numbers
 }
 
+// readPillar reads a pillar, all of whose numbers are required.
 func readPillar(v strict.Value) Pillar {
 	var p Pillar
-	var keys, missing []string
-	for _, n := range pillarNumbers() {
-		keys = append(keys, n.Key)
-	}
-	t := v.Table("key", keys)
-	for _, n := range pillarNumbers() {
-		number, ok := t.Get(n.Key)
-		if !ok {
-			missing = append(missing, n.Key)
-			continue
-		}
-		*n.In(&p), _ = number.Number(n.Lo, n.Hi)
-	}
+	numbers := Numbers(&p)
+	keys := numberKeys(numbers)
+	missing := readNumbers(v.Table("key", keys), numbers)
 	if v.IsTable() && missing != nil {
 		v.Problem("no %s; want %s", strings.Join(missing, ", "), strings.Join(keys, ", "))
 	}
 	return p
 }
 
-func readSoften(t strict.Table, s *Shape) {
+// readSetbacks reads the corners along the outline and then round the side glass.
+func readSetbacks(t strict.Table, s *Setbacks) {
 	v, ok := t.Get("soften")
 	if !ok {
 		return
 	}
-	var keys []string
-	for _, c := range shapeCorners() {
-		keys = append(keys, c.Key)
+	keys := []string{"chin", "edge", "cowl", "header", "roof", "base", "deck", "heel", "glass-1", "glass-2", "glass-3", "glass-4"}
+	corners := []*Setback{&s.Chin, &s.Edge, &s.Cowl, &s.Header, &s.Roof, &s.Base, &s.Deck, &s.Heel,
+		&s.Glass[0], &s.Glass[1], &s.Glass[2], &s.Glass[3]}
+	block := v.Table("corner", keys)
+	for i, key := range keys {
+		if pair, ok := block.Get(key); ok {
+			if n := readList(pair, 2, 2, setbackRange); len(n) == 2 {
+				*corners[i] = Setback{Before: geom.Wheels(n[0]), After: geom.Wheels(n[1])}
+			}
+		}
 	}
-	corners := v.Table("corner", keys)
-	for _, c := range shapeCorners() {
-		pair, ok := corners.Get(c.Key)
-		if !ok {
-			continue
-		}
-		if n := readNumbers(pair, 2, 2, Range{0, maxSetback}); len(n) == 2 {
-			*c.In(s) = Setback{Before: geom.Wheels(n[0]), After: geom.Wheels(n[1])}
-		}
+}
+
+// solid reads the solid block over the form's numbers, or over the inherited ones where the file keeps its parent's form.
+func (r *profileReader) solid() {
+	s := &r.profile.Solid
+	if _, form := r.top.Get("form"); form || !r.extends {
+		*s = solidFor(r.profile.Form)
+	}
+	if v, ok := r.top.Get("solid"); ok {
+		numbers := Numbers(s)
+		readNumbers(v.Table("key", numberKeys(numbers)), numbers)
 	}
 }

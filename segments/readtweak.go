@@ -1,6 +1,8 @@
 package segments
 
 import (
+	"cmp"
+	"slices"
 	"strings"
 
 	"hubrule/segments/strict"
@@ -9,44 +11,36 @@ import (
 // readTweak reads a tweak. The error is a *strict.Problems with everything that is wrong, in order.
 func readTweak(name string, doc *strict.Document) (*Tweak, error) {
 	t := &Tweak{Name: name}
-	kind, kinded := doc.Peek("kind")
-	if kinded {
+	if kind, ok := doc.Peek("kind"); ok {
 		if _, ok := kind.Choice("kind of tweak file", []string{"tweak"}); !ok {
 			return nil, doc.Err() // of a file of another kind there is no more to say
 		}
 	}
 	top := doc.Top().Table("key", []string{"kind", "title", "line", "moves", "by-form", "refuse", "no-change", "quarrels"})
-	if !kinded && top.Value.IsTable() {
-		top.Value.Problem("no kind; want kind: tweak")
+	top.Need("kind", "kind: tweak")
+	top.Text("title", longestTitle, &t.Title)
+	top.Text("line", longestLine, &t.Summary)
+	t.Title = cmp.Or(t.Title, name)
+	moves, isMoves := top.Get("moves")
+	if isMoves {
+		t.Moves = readMoves(moves, "")
 	}
-	text := func(key string, longest int, into *string) {
-		if v, ok := top.Get(key); ok {
-			*into, _ = v.Text(longest)
-		}
-	}
-	text("title", longestTitle, &t.Title)
-	text("line", longestLine, &t.Summary)
-	if t.Title == "" {
-		t.Title = name
-	}
-	if v, ok := top.Get("moves"); ok {
-		t.Moves = readMoves(v, "")
-	}
-	byForm, there := top.Get("by-form")
-	if there {
+	byForm, isByForm := top.Get("by-form")
+	if isByForm {
 		t.ByForm = map[Form][]Move{}
 		if byForm.IsEmpty() {
 			byForm.Problem("an empty table; want a form and what moves there")
 		}
-		for _, f := range byForm.Table("form", formNames()).Fields {
+		for _, f := range formTable(byForm).Fields {
 			t.ByForm[Form(f.Name)] = readMoves(f.Value, Form(f.Name))
 		}
 	}
-	if _, moves := top.Get("moves"); !moves && !there && top.Value.IsTable() {
+	if !isMoves && !isByForm && top.Value.IsTable() {
 		top.Value.Problem("no moves; want moves or by-form")
 	}
-	t.refuse, t.noChange = readFormWords(top, "refuse"), readFormWords(top, "no-change")
-	t.conflicts = readTweakWords(top, "quarrels")
+	t.refuse = readSentences[Form](top, "refuse", formTable, nil)
+	t.noChange = readSentences[Form](top, "no-change", formTable, nil)
+	t.conflicts = readSentences[string](top, "quarrels", tweakTable, nil)
 	if err := doc.Err(); err != nil {
 		return nil, err
 	}
@@ -61,34 +55,33 @@ func formNames() []string {
 	return out
 }
 
-// readFormWords reads form → sentence.
-func readFormWords(top strict.Table, key string) map[Form]string {
+// readSentences reads the sentences under a key, one for a form or tweak each; without the key they are the inherited ones.
+func readSentences[K ~string](top strict.Table, key string, table func(strict.Value) strict.Table, inherited map[K]string) map[K]string {
 	v, ok := top.Get(key)
 	if !ok {
-		return nil
+		return inherited
 	}
-	out := map[Form]string{}
-	for _, f := range v.Table("form", formNames()).Fields {
-		out[Form(f.Name)], _ = f.Value.Text(longestSentence)
+	out := map[K]string{}
+	for _, f := range table(v).Fields {
+		out[K(f.Name)], _ = f.Value.Text(longestSentence)
 	}
 	return out
 }
 
-// readTweakWords reads tweak → sentence.
-func readTweakWords(top strict.Table, key string) map[string]string {
-	v, ok := top.Get(key)
-	if !ok {
-		return nil
-	}
-	words := map[string]string{}
-	for _, f := range v.AnyTable().Fields {
-		if strings.Trim(f.Name, "abcdefghijklmnopqrstuvwxyz-") != "" {
+// formTable returns v as a table whose keys are forms.
+func formTable(v strict.Value) strict.Table { return v.Table("form", formNames()) }
+
+// tweakTable returns v as a table whose keys may be names of tweaks: a user may have tweaks of his own.
+func tweakTable(v strict.Value) strict.Table {
+	t := v.AnyTable()
+	t.Fields = slices.DeleteFunc(t.Fields, func(f strict.Field) bool {
+		bad := strings.Trim(f.Name, "abcdefghijklmnopqrstuvwxyz-") != ""
+		if bad {
 			f.Problem("%s; want the name of a tweak", strict.Quote(f.Name))
-		} else if sentence, ok := f.Value.Text(longestSentence); ok {
-			words[f.Name] = sentence
 		}
-	}
-	return words
+		return bad
+	})
+	return t
 }
 
 // isPart tells the derived figures that a tweak may move: the typical plan's parts.
@@ -98,32 +91,26 @@ func isPart(f Figure) bool {
 
 // readMoves reads figure → move; form is "" where they are for every form.
 func readMoves(v strict.Value, form Form) []Move {
-	var allowed, others []string
-	for f := range FigureCount {
-		if atTop(f) || f.Info().Role == Derived && !isPart(f) || form != "" && !form.Has(f) {
-			others = append(others, f.String())
-		} else {
-			allowed = append(allowed, f.String())
-		}
-	}
 	if v.IsEmpty() {
 		v.Problem("an empty table; want at least one figure")
 	}
 	var out []Move
-	for _, field := range v.Table("figure", allowed, others...).Fields {
-		f, _ := Lookup(field.Name)
-		switch {
-		case form != "" && !form.Has(f):
-			field.Problem("a %s has no %s; want it left out", form, f)
-		case atTop(f):
-			field.Problem("%s is not for tweaks to move; want it left out, or pinned", f)
-		case f.Info().Role == Derived && !isPart(f):
-			field.Problem("%s follows from other figures; want those moved", f)
-		default:
-			out = append(out, readMove(f, field.Value))
-		}
+	for f, field := range readFigureTable(v, form.unmovable) {
+		out = append(out, readMove(f, field.Value))
 	}
 	return out
+}
+
+// unmovable says why a tweak may not move figure f in form m.
+func (m Form) unmovable(f Figure) string {
+	why := m.lacks(f)
+	switch {
+	case why == "" && atTop(f):
+		return f.String() + " is not for tweaks to move; want it left out, or pinned"
+	case why == "" && f.Info().Role == Derived && !isPart(f):
+		return f.String() + " follows from other figures; want those moved"
+	}
+	return why
 }
 
 // readMove reads {by: …, of: …, below: …, why: …} or {toward: …, share: …, until: …, below: …, before: tail, why: …}.
@@ -141,7 +128,7 @@ func readMove(f Figure, v strict.Value) Move {
 	case isBy:
 		m.By, m.HalfRanges = readBy(f, by)
 		if x, ok := t.Get("below"); ok {
-			below := readAmount(f, x, Range{-mostBy(f), mostBy(f)}, "")
+			below := readAmount(f, x, moveBounds(f), "")
 			m.Below = &below
 		}
 		for _, key := range []string{"share", "until", "before"} {
@@ -159,22 +146,19 @@ func readMove(f Figure, v strict.Value) Move {
 	} else if m.HalfRanges && f.Info().Role != Declared {
 		by.Problem("%s has no range of its own; want of: and a figure that has one", f)
 	}
-	if why, ok := t.Get("why"); ok {
-		m.Why, _ = why.Text(longestSentence)
-	} else {
-		v.Problem("no why; want why: and a reason in a few words")
-	}
+	t.Need("why", "why: and a reason in a few words")
+	t.Text("why", longestSentence, &m.Why)
 	return m
 }
 
 // readOf reads whose half-ranges a move is counted in.
 func readOf(v strict.Value, m Move) Figure {
-	var declared []string
-	for f := range FigureCount {
+	_, declared := figuresWithout(func(f Figure) string {
 		if f.Info().Role == Declared {
-			declared = append(declared, f.String())
+			return "declared"
 		}
-	}
+		return ""
+	})
 	text, _ := v.Scalar()
 	f, known := Lookup(text)
 	if known && f.Info().Role != Declared {
@@ -192,17 +176,10 @@ func readOf(v strict.Value, m Move) Figure {
 	return f
 }
 
-// mostBy is the farthest that a move of one unit of strength makes sense, either way (judged by eye).
-func mostBy(f Figure) float64 {
-	switch f.Info().Unit {
-	case InDegrees:
-		return 45
-	case InWheels, AsCount:
-		return 2
-	case AsRatio:
-		return .5
-	}
-	panic("segments: no move of " + f.String())
+// moveBounds is the farthest that a move of one unit of strength makes sense, either way (judged by eye).
+func moveBounds(f Figure) Range {
+	most := map[Unit]float64{InDegrees: 45, InWheels: 2, AsCount: 2, AsRatio: .5}[f.Info().Unit]
+	return Range{-most, most}
 }
 
 // readBy reads a move: in half-ranges, 0.6h; lengths in wheels; counts, ratios and degrees as plain numbers.
@@ -220,11 +197,11 @@ func readBy(f Figure, v strict.Value) (by float64, halfRanges bool) {
 	if f.Info().Role == Declared {
 		halves = ", or half-ranges like 0.6h"
 	}
-	return readAmount(f, v, Range{-mostBy(f), mostBy(f)}, halves), false
+	return readAmount(f, v, moveBounds(f), halves), false
 }
 
-// readAmount reads a length in wheels, or a plain number for what has no unit. Besides says what else would do.
-func readAmount(f Figure, v strict.Value, sense Range, besides string) float64 {
+// readAmount reads a length in wheels, or a plain number for what has no unit. Alternative describes what else is allowed.
+func readAmount(f Figure, v strict.Value, sense Range, alternative string) float64 {
 	if f.Info().Unit != InWheels {
 		x, _ := v.Number(sense.Lo, sense.Hi)
 		return x
@@ -237,16 +214,15 @@ func readAmount(f Figure, v strict.Value, sense Range, besides string) float64 {
 	case err == nil && l.Unit != "w":
 		v.Want("wheels, like -0.09w: a tweak knows no tyre")
 	default:
-		v.Want("%s%s%s", toldRange(f, sense), besides, strict.NumberHint(text))
+		v.Want("%s%s%s", f.rangeText(sense), alternative, strict.NumberHint(text))
 	}
 	return 0
 }
 
 // readGoal reads a share of the way to a value. Without until it goes no further than at strength 1.
 func readGoal(f Figure, v strict.Value, t strict.Table) *Goal {
-	a := f.Info()
 	g := &Goal{Share: 1, Until: 1}
-	sense := Range{a.Lo, a.Hi}
+	sense := f.bounds()
 	if x, ok := t.Get("before"); ok {
 		x.Choice("end", []string{"tail"})
 		g.BeforeTail = true
@@ -256,14 +232,10 @@ func readGoal(f Figure, v strict.Value, t strict.Table) *Goal {
 		}
 	}
 	g.Value = readAmount(f, v, sense, "")
-	if x, ok := t.Get("share"); ok {
-		g.Share, _ = x.Number(0, 1)
-	}
-	if x, ok := t.Get("until"); ok {
-		g.Until, _ = x.Number(0, strongest)
-	}
+	t.Number("share", 0, 1, &g.Share)
+	t.Number("until", 0, strongest, &g.Until)
 	if x, ok := t.Get("below"); ok {
-		g.Below = readAmount(f, x, Range{-mostBy(f), mostBy(f)}, "")
+		g.Below = readAmount(f, x, moveBounds(f), "")
 	}
 	return g
 }

@@ -2,40 +2,42 @@ package segments
 
 import "hubrule/internal/geom"
 
-// Shape holds the few numbers of the outline that are no figures; docs/outline.md says what each does.
+// Shape holds the numbers of the outline that are not figures; docs/outline.md explains each.
 // Chin, tail-low, their set-backs and tail-foot are figures: they place face and tail, so no number here repeats them.
 type Shape struct {
-	FaceLean  geom.Wheels // the bonnet's edge behind the nose
-	BonnetBow geom.Wheels // rise of the bonnet's middle above its chord, as all bows
-	ScreenBow geom.Wheels
+	FaceLean  geom.Wheels `number:"face-lean,0,.8"`  // the bonnet's edge behind the nose
+	BonnetBow geom.Wheels `number:"bonnet-bow,0,.3"` // rise of the bonnet's middle above its chord, as all bows
+	ScreenBow geom.Wheels `number:"screen-bow,0,.018"`
 
-	Apex     float64     // roof's peak behind the pillar's head, in quarter wheelbases
-	Crown    geom.Wheels // drop of the roof a quarter wheelbase behind its peak
-	GlassBow geom.Wheels // bow of the rear screen or tailgate
-	CabBack  geom.Wheels // bed: foot of the cab's back behind the side glass
-	Cockpit  geom.Wheels // open: end of the cockpit behind the side glass
-	DeckBow  geom.Wheels
-	DeckFall geom.Wheels // tail's upper edge below the deck
+	Apex     float64     `number:"apex,0,2"`       // roof's peak behind the pillar's head, in quarter wheelbases
+	Crown    geom.Wheels `number:"crown,.002,.3"`  // drop of the roof a quarter wheelbase behind its peak
+	GlassBow geom.Wheels `number:"glass-bow,0,.3"` // bow of the rear screen or tailgate
+	CabBack  geom.Wheels `number:"cab-back,0,1"`   // bed: foot of the cab's back behind the side glass
+	Cockpit  geom.Wheels `number:"cockpit,-1,1"`   // open: end of the cockpit behind the side glass
+	DeckBow  geom.Wheels `number:"deck-bow,0,.2"`
+	DeckFall geom.Wheels `number:"deck-fall,-.2,.4"` // tail's upper edge below the deck
 
-	TailLean geom.Wheels // tail's upper edge ahead of the tail
-	Shoulder float64     // one- and two-box: tail's upper edge as a share of the body side
+	TailLean geom.Wheels `number:"tail-lean,0,.8"`  // tail's upper edge ahead of the tail
+	Shoulder float64     `number:"shoulder,.4,1.1"` // one- and two-box: tail's upper edge as a share of the body side
 
-	PillarWidth geom.Wheels  // A-pillar and screen edge, across the line
-	Rail        geom.Wheels  // roof above the side glass
-	GlassRake   geom.Degrees // rear edge of the side glass from the horizontal
+	PillarWidth geom.Wheels  `number:"pillar-w,.02,.4"` // A-pillar and screen edge, across the line
+	Rail        geom.Wheels  `number:"rail,.02,.5"`     // roof above the side glass
+	GlassRake   geom.Degrees `number:"glass-rake,8,90"` // rear edge of the side glass from the horizontal
 	Pillars     []Pillar
 
-	LampLength, LampDepth         geom.Wheels // the drawn lens, not the guide's box
-	LampTail                      float64     // depth of the front lens's rear end, as a share of LampDepth
-	RearLampLength, RearLampDepth geom.Wheels
+	LampLength     geom.Wheels `number:"lamp-len,.05,1.5"` // the drawn lens, not the guide's box
+	LampDepth      geom.Wheels `number:"lamp-d,.03,.8"`
+	LampTail       float64     `number:"lamp-tail,0,1"` // depth of the front lens's rear end, as a share of LampDepth
+	RearLampLength geom.Wheels `number:"rlamp-len,.05,1.5"`
+	RearLampDepth  geom.Wheels `number:"rlamp-d,.03,1.5"`
 
-	ShoulderDrop  geom.Wheels  // shoulder line below the belt
-	ShoulderWedge geom.Degrees // its rise beyond the belt's
-	Rocker        geom.Wheels  // rocker line above the sill
-	Cladding      geom.Wheels  // width of the arches' cladding; 0: none
+	ShoulderDrop  geom.Wheels  `number:"shoulder-drop,0,1"`     // shoulder line below the belt
+	ShoulderWedge geom.Degrees `number:"shoulder-wedge,-10,10"` // its rise beyond the belt's
+	Rocker        geom.Wheels  `number:"rocker,0,.6"`           // rocker line above the sill
+	Cladding      geom.Wheels  `number:"cladding,0,.4"`         // width of the arches' cladding; 0: none
 
 	Doors   int       // on this side and the other: 0, 2 or 4
-	DoorEnd float64   // rear shut line of a two-door, as a share of the wheelbase
+	DoorEnd float64   `number:"door-end,.2,1.2"` // rear shut line of a two-door, as a share of the wheelbase
 	Slide   Range     // rail of a sliding door, in wheelbases; the zero Range: none
 	Seats   []float64 // open: head restraints, as shares of the way from header to glass end
 	Intake  bool      // an air intake ahead of the rear arch
@@ -45,9 +47,9 @@ type Shape struct {
 
 // Pillar is one pillar behind the A-pillar.
 type Pillar struct {
-	At    float64     // share of the way from header to glass end
-	Width geom.Wheels // along x
-	Tilt  float64     // x per unit of height; negative leans forward
+	At    float64     `number:"at,-.5,1"`     // share of the way from header to glass end
+	Width geom.Wheels `number:"width,.01,.3"` // along x
+	Tilt  float64     `number:"tilt,-1,1"`    // x per unit of height; negative leans forward
 }
 
 // Setback is the pair of set-backs that soften one corner.
@@ -55,32 +57,45 @@ type Setback = geom.Setback[geom.Wheels]
 
 func setback(before, after geom.Wheels) Setback { return Setback{Before: before, After: after} }
 
-// Setbacks says how soft each corner of the outline is, from the chin over the roof to the heel.
+// Setbacks holds how soft each corner of the outline is, from the chin over the roof to the heel.
 type Setbacks struct {
 	Chin, Edge, Cowl, Header, Roof, Base, Deck, Heel Setback
 
 	Glass [4]Setback // side glass, from its upper front corner clockwise with the nose to the left
 }
 
-// High is the stance of a tall vehicle: a blunt face, a flatter bonnet, clad arches.
+// highStance is that of a tall vehicle: a blunt face, a flatter bonnet, clad arches.
 const highStance = "high"
 
 // shapeFor returns the shape numbers of a form before a profile sets its own:
-// the defaults, over them what the form shares, over that the stance ("" or High).
+// the defaults, over them what the form shares, over that the stance ("" or highStance).
 func shapeFor(form Form, stance string) Shape {
 	s := commonShape()
 	switch form {
 	case ThreeBox:
-		s.threeBox()
+		s.Crown, s.ScreenBow, s.GlassBow, s.Rail = .075, .018, 0, .105
+		s.DeckFall, s.DeckBow = .03, 0
+		s.Setbacks.Roof, s.Setbacks.Base, s.Setbacks.Deck = setback(.60, .60), setback(.55, .40), setback(.18, .13)
+		s.Setbacks.Glass[1], s.Setbacks.Glass[2] = setback(.20, .18), setback(.25, .25)
 	case Fastback:
-		s.fastback()
+		s.Crown, s.ScreenBow, s.Rail, s.GlassRake = .06, .018, .09, 24
+		s.Pillars, s.Doors = nil, 2
+		s.Setbacks.Cowl, s.Setbacks.Header, s.Setbacks.Base = setback(.40, .30), setback(.58, .36), setback(.10, .08)
+		s.Setbacks.Glass[1], s.Setbacks.Glass[2] = setback(.20, .16), setback(.20, .28)
 	case Open:
-		s.open()
+		s.Crown, s.DeckBow, s.DeckFall, s.Rail, s.GlassRake, s.Cockpit = .06, .02, .05, .10, 36, .05
+		s.Pillars, s.Doors = nil, 2
+		s.Setbacks.Roof, s.Setbacks.Base, s.Setbacks.Deck = setback(.50, .50), setback(.18, .36), setback(.16, .14)
 	case Bed:
-		s.bed()
+		s.Apex, s.Crown, s.TailLean, s.DeckFall, s.DeckBow = .42, .026, .025, 0, .004
+		s.GlassRake, s.Pillars, s.DoorEnd = 77, []Pillar{{.36, .05, -.04}}, .95
+		s.LampLength, s.RearLampLength, s.RearLampDepth = .30, .14, .32
+		s.Setbacks.Edge, s.Setbacks.Cowl, s.Setbacks.Roof = setback(.14, .19), setback(.10, .10), setback(.26, .26)
+		s.Setbacks.Base, s.Setbacks.Deck = setback(.16, .20), setback(.08, .08)
 	}
 	if stance == highStance {
-		s.high()
+		s.FaceLean, s.BonnetBow, s.Cladding, s.Rocker = .07, .035, .07, .16
+		s.Setbacks.Edge, s.Setbacks.Cowl, s.Setbacks.Roof = setback(.16, .24), setback(.12, .12), setback(.18, .12)
 	}
 	return s
 }
@@ -102,37 +117,4 @@ func commonShape() Shape {
 			Glass: [4]Setback{setback(.10, .16), setback(.14, .12), setback(.08, .08), setback(.03, .05)},
 		},
 	}
-}
-
-func (s *Shape) threeBox() {
-	s.Crown, s.ScreenBow, s.GlassBow, s.Rail = .075, .018, 0, .105
-	s.DeckFall, s.DeckBow = .03, 0
-	s.Setbacks.Roof, s.Setbacks.Base, s.Setbacks.Deck = setback(.60, .60), setback(.55, .40), setback(.18, .13)
-	s.Setbacks.Glass[1], s.Setbacks.Glass[2] = setback(.20, .18), setback(.25, .25)
-}
-
-func (s *Shape) fastback() {
-	s.Crown, s.ScreenBow, s.Rail, s.GlassRake = .06, .018, .09, 24
-	s.Pillars, s.Doors = nil, 2
-	s.Setbacks.Cowl, s.Setbacks.Header, s.Setbacks.Base = setback(.40, .30), setback(.58, .36), setback(.10, .08)
-	s.Setbacks.Glass[1], s.Setbacks.Glass[2] = setback(.20, .16), setback(.20, .28)
-}
-
-func (s *Shape) open() {
-	s.Crown, s.DeckBow, s.DeckFall, s.Rail, s.GlassRake, s.Cockpit = .06, .02, .05, .10, 36, .05
-	s.Pillars, s.Doors = nil, 2
-	s.Setbacks.Roof, s.Setbacks.Base, s.Setbacks.Deck = setback(.50, .50), setback(.18, .36), setback(.16, .14)
-}
-
-func (s *Shape) bed() {
-	s.Apex, s.Crown, s.TailLean, s.DeckFall, s.DeckBow = .42, .026, .025, 0, .004
-	s.GlassRake, s.Pillars, s.DoorEnd = 77, []Pillar{{.36, .05, -.04}}, .95
-	s.LampLength, s.RearLampLength, s.RearLampDepth = .30, .14, .32
-	s.Setbacks.Edge, s.Setbacks.Cowl, s.Setbacks.Roof = setback(.14, .19), setback(.10, .10), setback(.26, .26)
-	s.Setbacks.Base, s.Setbacks.Deck = setback(.16, .20), setback(.08, .08)
-}
-
-func (s *Shape) high() {
-	s.FaceLean, s.BonnetBow, s.Cladding, s.Rocker = .07, .035, .07, .16
-	s.Setbacks.Edge, s.Setbacks.Cowl, s.Setbacks.Roof = setback(.16, .24), setback(.12, .12), setback(.18, .12)
 }

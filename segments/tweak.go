@@ -1,6 +1,7 @@
 package segments
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -12,7 +13,7 @@ import (
 type Tweak struct {
 	Name, Title, Summary string
 	Moves                []Move            // in every form
-	ByForm               map[Form][]Move   // besides, in that form
+	ByForm               map[Form][]Move   // further moves in that form
 	refuse, noChange     map[Form]string   // sentence: makes no sense in that form; is so already
 	conflicts            map[string]string // other tweak → sentence: cancel each other, or look wrong together
 }
@@ -33,7 +34,7 @@ type Move struct {
 type Goal struct {
 	Value               float64
 	BeforeTail          bool    // Value is counted forward from the tail
-	Share, Until, Below float64 // 1 and 1 unless said; Below in the figure's own unit
+	Share, Until, Below float64 // 1 and 1 by default; Below in the figure's own unit
 }
 
 // AppliedTweak is a tweak and how strongly it is applied, −2 to 2.
@@ -46,7 +47,7 @@ type AppliedTweak struct {
 // strongest is the most that a tweak may be multiplied by, either way.
 const strongest = 2
 
-// TweakNames lists the tweaks that come with the program in the order they are told to people.
+// TweakNames lists the tweaks that come with the program in display order.
 func TweakNames() []string {
 	return []string{"sporty", "tough", "stately", "roomy", "shorter", "longer", "cab-forward", "fastback"}
 }
@@ -84,30 +85,20 @@ func (t *Tweak) NoEffect(p *Profile) string { return t.sentence(p, p.noChange, t
 
 // sentence looks into the profile's words, then into the tweak's own.
 func (t *Tweak) sentence(p *Profile, own map[string]string, byForm map[Form]string) string {
-	words := own[t.Name]
-	if words == "" {
-		words = byForm[p.Form]
+	if words := cmp.Or(own[t.Name], byForm[p.Form]); words != "" {
+		return t.Name + ": " + words
 	}
-	if words == "" {
-		return ""
-	}
-	return t.Name + ": " + words
+	return ""
 }
 
-// Conflicts returns a sentence for every two tweaks that cancel each other or look wrong together. Only what is strengthened quarrels:
-// the words are not true of tweaks that are turned round.
+// Conflicts returns a sentence for every two tweaks that cancel each other or look wrong together.
+// Only tweaks of positive strength conflict: the sentences are not true of reversed tweaks.
 func Conflicts(tweaks []AppliedTweak) []string {
 	var out []string
 	for i, a := range tweaks {
 		for _, b := range tweaks[i+1:] {
-			if a.Strength <= 0 || b.Strength <= 0 {
-				continue
-			}
-			words := a.Tweak.conflicts[b.Tweak.Name]
-			if words == "" {
-				words = b.Tweak.conflicts[a.Tweak.Name]
-			}
-			if words != "" {
+			words := cmp.Or(a.Tweak.conflicts[b.Tweak.Name], b.Tweak.conflicts[a.Tweak.Name])
+			if words != "" && a.Strength > 0 && b.Strength > 0 {
 				out = append(out, words)
 			}
 		}

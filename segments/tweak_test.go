@@ -255,11 +255,11 @@ func checkMoves(t *testing.T, moves []Move, form Form) {
 			t.Errorf("%s %+v", form, m)
 		case g != nil && (m.By != 0 || m.HalfRanges || g.BeforeTail && m.Figure != TailFoot):
 			t.Errorf("%s %+v toward %+v", form, m, *g)
-		case g != nil && !(g.Value >= a.Lo && g.Value <= a.Hi && g.Share >= 0 && g.Share <= 1 && g.Until >= 0 && g.Until <= 2 && math.Abs(g.Below) <= mostBy(m.Figure)):
+		case g != nil && !(g.Value >= a.Lo && g.Value <= a.Hi && g.Share >= 0 && g.Share <= 1 && g.Until >= 0 && g.Until <= 2 && math.Abs(g.Below) <= moveBounds(m.Figure).Hi):
 			t.Errorf("%s %+v toward %+v", form, m, *g)
 		case m.HalfRanges && (m.Of.Info().Role != Declared || m.Of.Info().Unit != a.Unit || !(math.Abs(m.By) <= 10)):
 			t.Errorf("%s %+v", form, m)
-		case !m.HalfRanges && !(math.Abs(m.By) <= mostBy(m.Figure)):
+		case !m.HalfRanges && !(math.Abs(m.By) <= moveBounds(m.Figure).Hi):
 			t.Errorf("%s %+v", form, m)
 		}
 	}

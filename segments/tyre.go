@@ -75,7 +75,7 @@ func flotation(m []string) Tyre {
 // rimOf returns the rim's diameter of a rim code: the code in inches, to whole millimetres (16 → 406; ISO 4000-1, MEM).
 func rimOf(code string) geom.MM { return geom.MM(math.Round(number(code) * 25.4)) }
 
-// number reads digits that a designation's pattern has vouched for.
+// number reads digits that matched a designation's pattern.
 func number(digits string) float64 {
 	x, err := strconv.ParseFloat(digits, 64)
 	if err != nil {
@@ -86,8 +86,8 @@ func number(digits string) float64 {
 
 // The widest rim and section that road vehicles are sold with, and some room (judged by eye).
 const (
-	mostRim     geom.MM = 30 * 25.4
-	mostSection geom.MM = 500
+	maxRim     geom.MM = 30 * 25.4
+	maxSection geom.MM = 500
 )
 
 // check refuses sizes that no vehicle stands on.
@@ -96,7 +96,8 @@ func (t Tyre) check(text string) error {
 	switch {
 	case float64(t.Diameter) < b.Lo || float64(t.Diameter) > b.Hi:
 		return fmt.Errorf("%s; want a diameter of %smm to %smm", strict.Excerpt(text), strict.FormatNumber(b.Lo), strict.FormatNumber(b.Hi))
-	case t.Name != "" && (t.RimDiameter < 200 || t.RimDiameter > mostRim || t.RimDiameter > .95*t.Diameter || t.SectionWidth < 100 || t.SectionWidth > mostSection):
+	case t.Name == "": // only a diameter
+	case t.RimDiameter < 200 || t.RimDiameter > min(maxRim, .95*t.Diameter) || t.SectionWidth < 100 || t.SectionWidth > maxSection:
 		return fmt.Errorf("%s; want %s: no tyre has this size", strict.Excerpt(text), tyreForm)
 	}
 	return nil

@@ -7,7 +7,7 @@ import (
 	"strings"
 )
 
-// Canonical returns the brief as everybody who means the same says it: tweaks, pins and keeps in one order, tweaks of no
+// Canonical returns the one form that all equivalent briefs share: tweaks, pins and keeps in one order, tweaks of no
 // strength left out, pins without spaces, plus signs and missing zeros. The digits of a pin stay, since they say how exact it is.
 func (b Brief) Canonical() Brief {
 	b.Tweaks = slices.DeleteFunc(slices.Clone(b.Tweaks), func(d AppliedTweak) bool { return d.Strength == 0 })
@@ -53,7 +53,7 @@ func (p Pin) plain() string {
 type YAMLLine struct{ Key, Value string }
 
 // YAMLLines writes the brief as the keys of one vehicle, in their order, each value on one line. Named writes the path of a user's
-// own file as YAML; where it is nil, what comes from such files is left out and told in remarks.
+// own file as YAML; where it is nil, what comes from such files is left out and listed in remarks.
 func (b Brief) YAMLLines(named func(path string) string) (lines []YAMLLine, remarks []string) {
 	switch {
 	case b.Source == "" || IsName(b.Source):
@@ -63,7 +63,7 @@ func (b Brief) YAMLLines(named func(path string) string) (lines []YAMLLine, rema
 	default:
 		lines = append(lines, YAMLLine{"segment", named(b.Source)})
 	}
-	tweaks, told := b.tweaks(named)
+	tweaks, more := b.tweaks(named)
 	var pins, keeps []string
 	for _, p := range b.Pins {
 		pins = append(pins, p.Figure.String()+": "+p.Text)
@@ -71,15 +71,15 @@ func (b Brief) YAMLLines(named func(path string) string) (lines []YAMLLine, rema
 	for _, k := range b.Keeps {
 		keeps = append(keeps, k.Figure.String())
 	}
-	add := func(key string, values []string, open, shut string) {
+	add := func(key string, values []string, open, end string) {
 		if len(values) > 0 {
-			lines = append(lines, YAMLLine{key, open + strings.Join(values, ", ") + shut})
+			lines = append(lines, YAMLLine{key, open + strings.Join(values, ", ") + end})
 		}
 	}
 	add("tweak", tweaks, "{", "}")
 	add("pin", pins, "{", "}")
 	add("keep", keeps, "[", "]")
-	return lines, append(remarks, told...)
+	return lines, append(remarks, more...)
 }
 
 // tweaks writes the tweaks for YAMLLines.

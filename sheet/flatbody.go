@@ -60,7 +60,7 @@ func (f flatFigure) body() {
 	}
 	f.Fill("outline", "", f.Inks.Body, whole)
 	for _, pane := range f.scene.Panes() {
-		f.Fill("outline", "", f.Inks.Side, f.trail(pane.Points, true))
+		f.Fill("outline", "", f.Inks.Side, f.trail(pane, true))
 	}
 	for _, l := range f.solid.lines {
 		switch l.Kind {

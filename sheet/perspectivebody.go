@@ -23,7 +23,7 @@ func (d *perspective) fills() {
 	}
 	d.Fill("outline", "", d.Inks.Body, body)
 	for _, pane := range d.scene.Panes() {
-		d.Fill("outline", "", d.Inks.Side, d.loops([][]view.ImagePoint{pane.Points}))
+		d.Fill("outline", "", d.Inks.Side, d.loops([][]view.ImagePoint{pane}))
 	}
 }
 

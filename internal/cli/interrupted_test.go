@@ -148,7 +148,7 @@ func TestInterruptedWhileBlocked(t *testing.T) {
 			waitFor(t, func() bool { return len(contents(t, folder)) > len(before) })
 		}
 		h.Process.Signal(syscall.SIGTERM)
-		stuck := time.AfterFunc(3*time.Second, func() { h.Process.Kill() })
+		stuck := time.AfterFunc(20*time.Second, func() { h.Process.Kill() })
 		h.Wait()
 		stuck.Stop()
 		if code := h.ProcessState.ExitCode(); code != exitInput || errs.String() != "hubrule: interrupted; "+c.want+"\n" {
@@ -163,7 +163,7 @@ func TestInterruptedWhileBlocked(t *testing.T) {
 // waitFor waits until something is so.
 func waitFor(t *testing.T, is func() bool) {
 	t.Helper()
-	for end := time.Now().Add(5 * time.Second); !is(); {
+	for end := time.Now().Add(30 * time.Second); !is(); {
 		if time.Now().After(end) {
 			t.Fatal("waited in vain")
 		}
@@ -188,8 +188,10 @@ func TestInterruptedWhileRenaming(t *testing.T) {
 	}
 	waitFor(t, func() bool { _, err := os.Stat(first); return err == nil })
 	c.Process.Signal(syscall.SIGTERM)
-	if err := c.Wait(); err != nil || errs.String() != fmt.Sprintf("wrote %d files into %s\n", students, each) {
-		t.Errorf("%v, said %q", err, errs.String())
+	c.Wait()
+	// A signal may end the process when it no longer listens and has said everything.
+	if code := c.ProcessState.ExitCode(); code > 0 || errs.String() != fmt.Sprintf("wrote %d files into %s\n", students, each) {
+		t.Errorf("exit code %d, said %q", code, errs.String())
 	}
 	if left := contents(t, each); len(left) != students {
 		t.Errorf("%d files are left, want %d", len(left), students)

@@ -35,9 +35,6 @@ func parallel(forward, right Point3) Camera {
 	return Camera{forward: forward, right: right, up: right.Cross(forward), isParallel: true}
 }
 
-// side looks at the vehicle's left side, nose to the left: the side view itself.
-func side() Camera { return parallel(Point3{Z: -1}, Point3{X: 1}) }
-
 // Front looks at the nose.
 func Front() Camera { return parallel(Point3{X: 1}, Point3{Z: 1}) }
 
@@ -144,11 +141,9 @@ func (c Camera) ofWheel(centre Point3, radius geom.Wheels) (Ellipse, error) {
 type WheelImage struct {
 	Wheel             Wheel
 	Outer, Inner, Rim Ellipse
-	Near              bool             // the outer edge faces the eye
 	Treads            [2][2]ImagePoint // the tread's outline: lines that touch the outer (first end) and the inner edge
 	HasTreads         bool             // false where the eye looks in along the tyre, and nearly so from square on
 	Axle              [2]ImagePoint    // from the wheel's centre outwards, as long as the wheel's radius
-	Contact           ImagePoint       // where the outer edge stands on the ground
 }
 
 // WheelImage returns the images of w.
@@ -165,13 +160,11 @@ func (c Camera) WheelImage(w Wheel) (WheelImage, error) {
 		}
 	}
 	outwards := w.Centre.Sub(w.Inner)
-	out.Near = outwards.Dot(c.sightLine(w.Centre)) < 0
 	for i, on := range c.treads(w) {
 		out.HasTreads = true
 		out.Treads[i] = [2]ImagePoint{c.Project(w.Centre.Add(on)), c.Project(w.Inner.Add(on))}
 	}
 	out.Axle = [2]ImagePoint{c.Project(w.Centre), c.Project(w.Centre.Add(outwards.Unit().Times(float64(w.Radius))))}
-	out.Contact = c.Project(Point3{X: w.Centre.X, Z: w.Centre.Z})
 	return out, nil
 }
 

@@ -1,18 +1,22 @@
 package view
 
-import "hubrule/internal/geom"
+import (
+	"slices"
 
-// Contour returns the lines along which the skin turns away from the eye: normal · (P − eye) = 0, solved on the surface itself
+	"hubrule/internal/geom"
+)
+
+// Contour returns the lines along which the surface turns away from the eye: normal · (P − eye) = 0, solved on the surface itself
 // along the edges of each panel's grid, joined through its cells and filled in between. They are not yet tested for being hidden.
 func (sc *Scene) Contour() []Line {
 	var pieces [][]joint
-	for _, p := range sc.skin {
-		for _, side := range []float64{1, -1} {
-			if side < 0 && !p.mirrors {
+	for _, p := range sc.panels {
+		for _, d := range []side{left, right} {
+			if d == right && !p.mirrors {
 				continue
 			}
-			for _, run := range sc.follow(p, side) {
-				pieces = append(pieces, sc.fill(p, side, sc.fill(p, side, run)))
+			for _, run := range sc.follow(p, d) {
+				pieces = append(pieces, sc.fill(p, d, sc.fill(p, d, run)))
 			}
 		}
 	}
@@ -21,11 +25,9 @@ func (sc *Scene) Contour() []Line {
 	for _, run := range joined(pieces) {
 		l := Line{Name: "contour", Kind: ContourLine, arched: true}
 		for i, j := range run {
-			if i > 0 && i < len(run)-1 && j.p.Sub(l.Points[len(l.Points)-1]).Len() < apart {
-				continue
+			if i == 0 || i == len(run)-1 || j.p.Sub(l.Points[len(l.Points)-1]).Len() >= apart {
+				l.add(j.vertex)
 			}
-			l.Points = append(l.Points, j.p)
-			l.outs = append(l.outs, j.normal)
 		}
 		out = append(out, l)
 	}
@@ -34,95 +36,59 @@ func (sc *Scene) Contour() []Line {
 
 // joint is one place of a contour.
 type joint struct {
-	q         place // on its panel
-	p, normal Point3
-}
-
-// turning returns the surface at a place of a panel, on the side that is meant, and how far it turns away: negative faces the eye.
-func (sc *Scene) turning(p panel, q place, r rim, side float64) (joint, float64) {
-	point, normal := p.at(q)
-	if r != noRim {
-		point, normal = p.rim(q, r)
-	}
-	if side < 0 {
-		point, normal = point.Mirror(), normal.Mirror()
-	}
-	return joint{q, point, normal}, normal.Dot(sc.Camera.sightLine(point))
+	vertex
+	q place // on its panel
 }
 
 // follow finds the contour on one half of a panel.
-func (sc *Scene) follow(p panel, side float64) [][]joint {
+func (sc *Scene) follow(p panel, d side) [][]joint {
 	away := make([][]float64, len(p.nodes))
 	for i, column := range p.nodes {
 		away[i] = make([]float64, len(column))
 		for j, n := range column {
-			point, normal := n.p, n.normal
-			if side < 0 {
-				point, normal = point.Mirror(), normal.Mirror()
-			}
-			away[i][j] = normal.Dot(sc.Camera.sightLine(point))
+			away[i][j] = sc.facing(n.on(d))
 		}
 	}
-	links, order := map[edge][]edge{}, []edge(nil)
-	link := linker(links, &order)
-	for i := 0; i+1 < len(p.nodes); i++ {
-		for j := 0; j+1 < len(p.nodes[i]); j++ {
-			cellLinks(away, i, j, link)
+	return runs(newZeroLine(away), func(e edge) joint {
+		from, to := p.nodes[e.i][e.j], p.nodes[e.i][e.j]
+		if e.across {
+			to = p.nodes[e.i+1][e.j]
+		} else {
+			to = p.nodes[e.i][e.j+1]
 		}
-	}
-	at := map[edge]joint{}
-	for _, e := range order {
-		at[e] = sc.onEdge(p, e, away, side)
-	}
-	return runs(order, links, at)
+		r := noRim
+		if from.rim != noRim && to.rim != noRim {
+			r = max(from.rim, to.rim) // both lie on the outline, and so does what lies between
+		}
+		return sc.solveContour(0, 1, away[e.i][e.j] > 0, func(t float64) joint {
+			q := from.q.mix(to.q, t)
+			return joint{p.vertex(q, r).on(d), q}
+		})
+	})
 }
 
-// onEdge solves for the contour along an edge of the grid.
-func (sc *Scene) onEdge(p panel, e edge, away [][]float64, side float64) joint {
-	from, to := p.nodes[e.i][e.j], p.nodes[e.i][e.j]
-	if e.across {
-		to = p.nodes[e.i+1][e.j]
-	} else {
-		to = p.nodes[e.i][e.j+1]
-	}
-	a, b, r := from.q, to.q, noRim
-	if from.rim != noRim && to.rim != noRim {
-		r = max(from.rim, to.rim) // both lie on the outline, and so does what lies between
-	}
-	between := func(t float64) place { return place{mix(a.x, b.x, t), mix(a.y, b.y, t)} }
-	sign := 1.
-	if away[e.i][e.j] <= 0 {
-		sign = -1
-	}
-	t := root(0, 1, func(t float64) float64 {
-		_, g := sc.turning(p, between(t), r, side)
-		return sign * g
-	})
-	out, _ := sc.turning(p, between(t), r, side)
-	return out
+// solveContour returns the place between lo and hi at which the surface turns from facing the eye, or not, at lo.
+func (sc *Scene) solveContour(lo, hi float64, away bool, at func(float64) joint) joint {
+	return at(root(lo, hi, func(t float64) float64 {
+		if away {
+			return sc.facing(at(t).vertex)
+		}
+		return -sc.facing(at(t).vertex)
+	}))
 }
 
 // fill adds a place of the contour between every two: it is sought across the chord, no farther away than half of it.
-func (sc *Scene) fill(p panel, side float64, run []joint) []joint {
+func (sc *Scene) fill(p panel, d side, run []joint) []joint {
 	out := run[:1:1]
 	for i := 1; i < len(run); i++ {
 		a, b := run[i-1].q, run[i].q
 		across := place{(a.y - b.y) / 4, (b.x - a.x) / 4}
-		between := func(t float64) place {
-			return place{(a.x+b.x)/2 + float64(t*across.x), (a.y+b.y)/2 + float64(t*across.y)}
+		at := func(t float64) joint {
+			q := place{(a.x+b.x)/2 + float64(t*across.x), (a.y+b.y)/2 + float64(t*across.y)}
+			return joint{p.at(q).on(d), q}
 		}
-		_, before := sc.turning(p, between(-1), noRim, side)
-		_, after := sc.turning(p, between(1), noRim, side)
-		if (before > 0) != (after > 0) {
-			sign := 1.
-			if before <= 0 {
-				sign = -1
-			}
-			t := root(-1, 1, func(t float64) float64 {
-				_, g := sc.turning(p, between(t), noRim, side)
-				return sign * g
-			})
-			mid, _ := sc.turning(p, between(t), noRim, side)
+		if before, after := sc.facing(at(-1).vertex) > 0, sc.facing(at(1).vertex) > 0; before != after {
+			mid := sc.solveContour(-1, 1, before, at)
 			if mid.p.Sub(run[i].p).Len() < run[i-1].p.Sub(run[i].p).Len() {
 				out = append(out, mid)
 			}
@@ -133,34 +99,30 @@ func (sc *Scene) fill(p panel, side float64, run []joint) []joint {
 }
 
 // joined puts runs together whose ends meet: at the centre line and where panels meet.
-func joined(pieces [][]joint) [][]joint {
+func joined(rest [][]joint) [][]joint {
 	const meets geom.Wheels = 1e-4
 	near := func(a, b joint) bool { return a.p.Sub(b.p).Len() < meets }
 	var out [][]joint
-	rest := append([][]joint(nil), pieces...)
 	for len(rest) > 0 {
 		run := rest[0]
 		rest = rest[1:]
-		for grown := true; grown; {
-			grown = false
-			for i, other := range rest {
-				first, last := other[0], other[len(other)-1]
-				switch {
-				case near(run[len(run)-1], first):
-					run = append(append([]joint(nil), run...), other[1:]...)
-				case near(run[len(run)-1], last):
-					run = append(append([]joint(nil), run...), backwards(other)[1:]...)
-				case near(run[0], last):
-					run = append(append([]joint(nil), other...), run[1:]...)
-				case near(run[0], first):
-					run = append(backwards(other), run[1:]...)
-				default:
-					continue
-				}
-				rest = append(rest[:i:i], rest[i+1:]...)
-				grown = true
-				break
+		for i := 0; i < len(rest); i++ {
+			other := rest[i]
+			first, last := other[0], other[len(other)-1]
+			switch {
+			case near(run[len(run)-1], first):
+				run = slices.Concat(run, other[1:])
+			case near(run[len(run)-1], last):
+				run = slices.Concat(run, reversed(other)[1:])
+			case near(run[0], last):
+				run = slices.Concat(other, run[1:])
+			case near(run[0], first):
+				run = slices.Concat(reversed(other), run[1:])
+			default:
+				continue
 			}
+			rest = slices.Delete(rest, i, i+1)
+			i = -1 // the grown run may meet one that was passed over
 		}
 		if len(run) > 3 {
 			out = append(out, run)
@@ -169,10 +131,9 @@ func joined(pieces [][]joint) [][]joint {
 	return out
 }
 
-func backwards(run []joint) []joint {
-	out := make([]joint, len(run))
-	for i, j := range run {
-		out[len(run)-1-i] = j
-	}
-	return out
+// reversed returns a copy of s from its last element to its first.
+func reversed[T any](s []T) []T {
+	s = slices.Clone(s)
+	slices.Reverse(s)
+	return s
 }

@@ -24,15 +24,14 @@ func Example() {
 	}
 	metres := plan.OnVehicle(camera.Spec.Distance) / 1000
 	fmt.Printf("%s, %.1f m away\n", camera.Spec.Title, float64(metres))
-	for _, w := range solid.Wheels() {
+	wheels := solid.Wheels()
+	for _, w := range wheels[:2] { // the near side
 		seen, err := camera.WheelImage(w)
 		if err != nil {
 			fmt.Println(err)
 			return
 		}
-		if seen.Near {
-			fmt.Printf("%s: an ellipse of %.0f°\n", w.Name, float64(seen.Outer.Degrees()))
-		}
+		fmt.Printf("%s: an ellipse of %.0f°\n", w.Name, float64(seen.Outer.Degrees()))
 	}
 	// Output:
 	// front three-quarter, eye level, 8.4 m away

@@ -12,21 +12,17 @@ func (s *Solid) cowl() Line {
 	l := Line{Name: "cowl", Kind: GlassLine}
 	cowl := s.places.cowl
 	for i := range steps + 1 {
-		share := float64(2*i)/steps - 1
-		y := cowl.y
+		share, y := float64(2*i)/steps-1, cowl.y
 		if i > 0 && i < steps {
 			y = root(cowl.y-underCowl, cowl.y, func(y float64) float64 {
 				q := s.onScreen(place{y, share})
 				if float64(q.X) > cowl.x {
 					return -1
 				}
-				half := s.halfOf(float64(q.X), y, false)
-				return half - math.Abs(float64(q.Z))
+				return s.halfOf(float64(q.X), y, false) - math.Abs(float64(q.Z))
 			})
 		}
-		q := place{y, share}
-		l.Points = append(l.Points, s.onScreen(q))
-		l.outs = append(l.outs, s.screenNormal(q).Add(Point3{Y: 1}).Unit())
+		l.add(s.screenVertex(place{y, share}).leaning(Point3{Y: 1}))
 	}
 	return l
 }
@@ -57,14 +53,14 @@ func (s *Solid) bonnet() Line {
 		q := lead(math.Min(t, 1))
 		q.x = math.Min(q.x, corner.x)
 		if t > 1 {
-			q = place{mix(corner.x, foot.x, t-1), mix(corner.y, foot.y, t-1)}
+			q = corner.mix(foot, t-1)
 		}
 		q.y = math.Copysign(math.Abs(q.y), float64(i))
 		plan = append(plan, q)
 	}
-	l := Line{Name: "bonnet", Kind: DetailLine, surface: true}
+	l := Line{Name: "bonnet", Kind: DetailLine, onSurface: true}
 	for _, q := range softened(plan, .03, 30) {
-		l.topPoint(s, q.x, q.y)
+		l.add(s.onTop(q.x, q.y))
 	}
 	return l
 }
@@ -80,20 +76,20 @@ func (s *Solid) bumperAt(front bool) float64 {
 // bumper is the bumper's upper edge across nose or tail and round the corners to the arches.
 func (s *Solid) bumper(name string, front bool) Line {
 	y := s.bumperAt(front)
-	arch, side := s.anatomy.FrontArch, -1.
+	arch, rearwards := s.anatomy.FrontArch, -1.
 	if !front {
-		arch, side = s.anatomy.RearArch, 1.
+		arch, rearwards = s.anatomy.RearArch, 1.
 	}
 	rise := y - float64(arch.Centre.Y)
 	reach := math.Sqrt(math.Max(0, float64(arch.Radius*arch.Radius)-float64(rise*rise)))
-	of := lens{front: front, x: float64(arch.Centre.X) + float64(side*(reach+.02+float64(s.plan.Profile.Shape.Cladding)))}
+	of := strip{front: front, x: float64(arch.Centre.X) + float64(rearwards*(reach+.02+float64(s.plan.Profile.Shape.Cladding)))}
 	var half Line
-	for _, q := range s.strip(of, y, y) {
-		half.on(s, q, 1)
+	for _, q := range s.across(of, y, y) {
+		half.add(s.outer(q))
 	}
-	l := Line{Name: name, Kind: DetailLine, surface: true, arched: true}
+	l := Line{Name: name, Kind: DetailLine, onSurface: true, arched: true}
 	l.addMirrored(half)
-	l.add(half)
+	l.addLine(half)
 	return l
 }
 
@@ -107,7 +103,7 @@ func (s *Solid) faceLines() []Line {
 		upper = span{mix(chin, bumper, .25), mix(chin, bumper, .85)} // a low nose takes its air under the bumper
 	}
 	wide := half*s.shape.LampReach - .10
-	out = append(out, s.window("grille", true, upper, 9, func(float64) float64 { return wide }))
+	out = append(out, s.drawn("grille", DetailLine, loop{true, upper, 9, constant(wide)}))
 	return append(out, s.plate("plate-front", true, mix(chin, bumper, .62)))
 }
 
@@ -115,5 +111,5 @@ func (s *Solid) faceLines() []Line {
 func (s *Solid) plate(name string, front bool, y float64) Line {
 	wheel := s.plan.Value(segments.Wheel)
 	wide, high := 260/wheel, 55/wheel
-	return s.window(name, front, span{y - high, y + high}, 24, func(float64) float64 { return wide })
+	return s.drawn(name, DetailLine, loop{front, span{y - high, y + high}, 24, constant(wide)})
 }

@@ -6,21 +6,36 @@ type edge struct {
 	across bool
 }
 
-// linker returns what notes that two edges belong together; order keeps the edges as they came.
-func linker(links map[edge][]edge, order *[]edge) func(a, b edge) {
-	return func(a, b edge) {
-		for _, e := range [2]edge{a, b} {
-			if _, seen := links[e]; !seen {
-				*order = append(*order, e)
-			}
-		}
-		links[a], links[b] = append(links[a], b), append(links[b], a)
-	}
+// zeroLine is the line along which values on a grid change their sign: the edges that it cuts, and which of them follow each other.
+type zeroLine struct {
+	next  map[edge][]edge
+	order []edge // as they were found
 }
 
-// cellLinks joins the edges of one cell of the grid through which the contour passes.
-func cellLinks(away [][]float64, i, j int, link func(a, b edge)) {
-	corners := [4]float64{away[i][j], away[i+1][j], away[i+1][j+1], away[i][j+1]}
+// newZeroLine follows the change of sign through every cell of a grid.
+func newZeroLine(values [][]float64) zeroLine {
+	z := zeroLine{next: map[edge][]edge{}}
+	for i := 0; i+1 < len(values); i++ {
+		for j := 0; j+1 < len(values[i]); j++ {
+			z.addCell(values, i, j)
+		}
+	}
+	return z
+}
+
+// join notes that two edges follow each other.
+func (z *zeroLine) join(a, b edge) {
+	for _, e := range [2]edge{a, b} {
+		if _, seen := z.next[e]; !seen {
+			z.order = append(z.order, e)
+		}
+	}
+	z.next[a], z.next[b] = append(z.next[a], b), append(z.next[b], a)
+}
+
+// addCell joins the edges of one cell of the grid that the line cuts.
+func (z *zeroLine) addCell(values [][]float64, i, j int) {
+	corners := [4]float64{values[i][j], values[i+1][j], values[i+1][j+1], values[i][j+1]}
 	edges := [4]edge{{i, j, true}, {i + 1, j, false}, {i, j + 1, true}, {i, j, false}}
 	var cut []edge
 	for k := range corners {
@@ -30,47 +45,46 @@ func cellLinks(away [][]float64, i, j int, link func(a, b edge)) {
 	}
 	switch len(cut) {
 	case 2:
-		link(cut[0], cut[1])
+		z.join(cut[0], cut[1])
 	case 4: // a saddle: the middle decides which corners belong together
 		if middle := corners[0] + corners[1] + corners[2] + corners[3]; (middle > 0) == (corners[0] > 0) {
-			link(cut[0], cut[1])
-			link(cut[2], cut[3])
+			z.join(cut[0], cut[1])
+			z.join(cut[2], cut[3])
 		} else {
-			link(cut[3], cut[0])
-			link(cut[1], cut[2])
+			z.join(cut[3], cut[0])
+			z.join(cut[1], cut[2])
 		}
 	}
 }
 
-// runs walks the links from end to end, first the open runs, then the closed ones.
-func runs(order []edge, links map[edge][]edge, at map[edge]joint) [][]joint {
+// runs walks z from end to end, first the open runs, then the closed ones, and returns what lies on each edge.
+func runs[T any](z zeroLine, on func(edge) T) [][]T {
 	used := map[edge]bool{}
-	var out [][]joint
-	walk := func(e edge) {
-		var run []joint
+	walk := func(e edge) []T {
+		var run []T
 		for ok := true; ok; {
 			used[e] = true
-			run = append(run, at[e])
+			run = append(run, on(e))
 			ok = false
-			for _, next := range links[e] {
+			for _, next := range z.next[e] {
 				if !used[next] {
 					e, ok = next, true
 					break
 				}
 			}
 		}
-		out = append(out, run)
+		return run
 	}
-	for _, e := range order {
-		if len(links[e]) == 1 && !used[e] {
-			walk(e)
+	var out [][]T
+	for _, e := range z.order {
+		if len(z.next[e]) == 1 && !used[e] {
+			out = append(out, walk(e))
 		}
 	}
-	for _, e := range order {
+	for _, e := range z.order {
 		if !used[e] {
-			walk(e)
-			run := out[len(out)-1]
-			out[len(out)-1] = append(run, run[0])
+			run := walk(e)
+			out = append(out, append(run, run[0]))
 		}
 	}
 	return out

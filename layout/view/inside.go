@@ -17,11 +17,12 @@ const (
 	cabinFloor = .75 // under the belt
 )
 
-// inside returns what hides without being skin: the floor, the wheel houses, the shelf at the foot of a rear screen, the bed or cockpit.
-func (s *Solid) inside(skin []panel) []mesh {
-	out := []mesh{s.floor(skin)}
+// inside returns what hides without being surface: the floor, the wheel houses, the shelf at the foot of a rear screen, the bed or cockpit.
+func (s *Solid) inside(surface []panel) []mesh {
+	out := []mesh{s.floor(surface)}
 	for _, a := range [2]outline.Arch{s.anatomy.FrontArch, s.anatomy.RearArch} {
-		out = append(out, s.house(a, 1), s.house(a, -1))
+		house := s.house(a)
+		out = append(out, house, house.mirrored())
 	}
 	if s.places.hasFoot {
 		out = append(out, s.shelf())
@@ -40,9 +41,9 @@ func (s *Solid) inside(skin []panel) []mesh {
 }
 
 // floor closes the body along its lower edge.
-func (s *Solid) floor(skin []panel) mesh {
+func (s *Solid) floor(surface []panel) mesh {
 	m := mesh{arched: true}
-	for _, p := range skin {
+	for _, p := range surface {
 		if !p.arched || p.nodes[0][0].p.Y > s.plan.Belt() {
 			continue
 		}
@@ -71,27 +72,26 @@ func (s *Solid) pads() []mesh {
 	var out []mesh
 	for _, p := range s.seatPanels() {
 		for _, row := range [2]int{0, len(p.nodes[0]) - 1} {
-			var left, right mesh
+			var pad mesh
 			middle := p.nodes[len(p.nodes)/2][row].p.Lerp(p.nodes[0][row].p, .5)
 			for _, column := range p.nodes {
-				left.rows = append(left.rows, []Point3{column[row].p, middle})
-				right.rows = append(right.rows, []Point3{column[row].p.Mirror(), middle.Mirror()})
+				pad.rows = append(pad.rows, []Point3{column[row].p, middle})
 			}
-			out = append(out, left, right)
+			out = append(out, pad, pad.mirrored())
 		}
 	}
 	return out
 }
 
-// house is a wheel house: its wall from the arch inwards and its inner face.
-func (s *Solid) house(a outline.Arch, side geom.Wheels) mesh {
+// house is the left wheel house of an axle: its wall from the arch inwards and its inner face.
+func (s *Solid) house(a outline.Arch) mesh {
 	inner := s.width/2 - houseDepth
 	if s.places.opening != (span{}) {
 		inner = math.Max(inner, s.wellHalf()) // nothing stands into a bed
 	}
 	var m mesh
-	for _, p := range s.archLine(a, side) {
-		m.rows = append(m.rows, []Point3{p, {X: p.X, Y: p.Y, Z: side * geom.Wheels(inner)}, {X: a.Centre.X, Y: a.Centre.Y, Z: side * geom.Wheels(inner)}})
+	for _, p := range s.archLine(a) {
+		m.rows = append(m.rows, []Point3{p, {X: p.X, Y: p.Y, Z: geom.Wheels(inner)}, {X: a.Centre.X, Y: a.Centre.Y, Z: geom.Wheels(inner)}})
 	}
 	return m
 }
@@ -102,10 +102,8 @@ func (s *Solid) shelf() mesh {
 	var m mesh
 	from, to, y := s.places.head.x, s.places.foot.x, s.places.foot.y
 	for i := range steps + 1 {
-		x := from + float64((to-from)*(1-float64(steps-i)*float64(steps-i)/(steps*steps)))
-		low := s.halfOf(x, y, false)
-		cab := s.halfOf(x, y, true)
-		left, in := point3(x, y, low), point3(x, y, cab)
+		x := mix(from, to, slowing(i, steps))
+		left, in := point3(x, y, s.halfOf(x, y, false)), point3(x, y, s.halfOf(x, y, true))
 		m.rows = append(m.rows, []Point3{left, in, in.Mirror(), left.Mirror()})
 	}
 	return m
@@ -117,8 +115,7 @@ func (s *Solid) wellHalf() float64 {
 	half := 1e9
 	for i := range 9 {
 		x := mix(o.lo, o.hi-.15, float64(i)/8)
-		z := s.halfOf(x, s.top.value(x), false)
-		half = min(half, z-rail)
+		half = min(half, s.halfOf(x, s.top.value(x), false)-rail)
 	}
 	return half
 }
@@ -135,10 +132,9 @@ func (s *Solid) hollow() []mesh {
 	level := func(from, to float64, points func(x, y, z float64) []Point3) mesh {
 		var m mesh
 		for i := range steps + 1 {
-			x := mix(from, to, 1-float64(steps-i)*float64(steps-i)/(steps*steps))
+			x := mix(from, to, slowing(i, steps))
 			y := s.top.value(x)
-			z := s.halfOf(x, y, false)
-			m.rows = append(m.rows, points(x, y, z))
+			m.rows = append(m.rows, points(x, y, s.halfOf(x, y, false)))
 		}
 		return m
 	}
@@ -159,14 +155,14 @@ func (s *Solid) hollow() []mesh {
 	return out
 }
 
-// archLine is a wheel arch on the body's side: a circle of the side view, not a plane curve.
-func (s *Solid) archLine(a outline.Arch, side geom.Wheels) []Point3 {
+// archLine is a wheel arch on the left side of the body: a circle of the side view, not a plane curve.
+func (s *Solid) archLine(a outline.Arch) []Point3 {
 	const steps = 96
 	var out []Point3
 	for i := range steps + 1 {
 		sin, cos := sincos(geom.Degrees((a.From + float64((a.To-a.From)*float64(i)/steps)) * degree))
 		q := layout.Point{X: a.Centre.X + geom.Wheels(float64(a.Radius)*cos), Y: a.Centre.Y + geom.Wheels(float64(a.Radius)*sin)}
-		out = append(out, Point3{X: q.X, Y: q.Y, Z: side * s.HalfWidth(q)})
+		out = append(out, Point3{X: q.X, Y: q.Y, Z: s.HalfWidth(q)})
 	}
 	return out
 }

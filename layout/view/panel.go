@@ -12,18 +12,29 @@ import (
 // the grid lie on the surface too: at takes any place of the panel's own two numbers.
 type panel struct {
 	nodes   [][]node // columns from front to rear, each from bottom to top
-	at      func(place) (p, normal Point3)
-	rim     func(place, rim) (p, normal Point3)
+	at      func(place) vertex
+	onRim   func(place, rim) vertex
 	mirrors bool // the panel is the left half: the right one is its mirror image
 	arched  bool // the wheel arches are cut out of it
 }
 
 // node is one place of a panel's grid.
 type node struct {
-	q         place // the panel's own two numbers; x and y of the side view where it mirrors
-	p, normal Point3
-	rim       rim // the body closes over the centre line here
+	vertex
+	q   place // the panel's own two numbers; x and y of the side view where it mirrors
+	rim rim   // the body closes over the centre line here
 }
+
+// vertex returns the surface at a place of p, which may lie on the outline.
+func (p panel) vertex(q place, r rim) vertex {
+	if r != noRim {
+		return p.onRim(q, r)
+	}
+	return p.at(q)
+}
+
+// node returns the node at a place of p.
+func (p panel) node(q place, r rim) node { return node{p.vertex(q, r), q, r} }
 
 // rim says along which part of the outline a place lies at which the half-width is 0.
 type rim uint8
@@ -37,20 +48,20 @@ const (
 )
 
 // onRim returns the point of the outline at a place next to it, and the outline's normal there.
-func (s *Solid) onRim(q place, r rim, cab bool) (p, normal Point3) {
-	switch r {
-	case topRim:
+func (s *Solid) onRim(q place, r rim, cab bool) vertex {
+	if r == topRim {
 		y, slope, _ := s.crown(q.x, cab)
-		return point3(q.x, y, 0), point3(-slope, 1, 0).Unit()
-	case faceRim:
-		x, slope := s.face.at(q.y)
-		return point3(x, q.y, 0), point3(-1, slope, 0).Unit()
-	case backRim:
-		x, slope := s.back.at(q.y)
-		return point3(x, q.y, 0), point3(1, -slope, 0).Unit()
+		return vertex{point3(q.x, y, 0), point3(-slope, 1, 0).Unit()}
 	}
-	x, slope := s.rear.at(q.y)
-	return point3(x, q.y, 0), point3(1, -slope, 0).Unit()
+	line, outwards := &s.rear, 1.
+	switch r {
+	case faceRim:
+		line, outwards = &s.face, -1
+	case backRim:
+		line = &s.back
+	}
+	x, slope := line.at(q.y)
+	return vertex{point3(x, q.y, 0), point3(outwards, -outwards*slope, 0).Unit()}
 }
 
 // grid density; the places between are exact, so it only has to catch every fold of the surface.
@@ -61,8 +72,8 @@ const (
 	overCrown = 14  // rows over the crown
 )
 
-// skin returns the sheets of the body's outer surface.
-func (s *Solid) skin() []panel {
+// surfacePanels returns the sheets of the body's outer surface.
+func (s *Solid) surfacePanels() []panel {
 	var out []panel
 	for _, z := range s.zones() {
 		if z.to > z.from {
@@ -138,19 +149,14 @@ func turnOf(share, square float64) float64 {
 func (s *Solid) loft(z zone) panel {
 	out := panel{
 		mirrors: true, arched: true,
-		at:  func(q place) (Point3, Point3) { return s.onSkin(q, z.cab) },
-		rim: func(q place, r rim) (Point3, Point3) { return s.onRim(q, r, z.cab) },
+		at:    func(q place) vertex { return s.onSurface(q, z.cab) },
+		onRim: func(q place, r rim) vertex { return s.onRim(q, r, z.cab) },
 	}
 	for _, x := range s.columns(z) {
 		section := s.sectionPlaces(z, x)
 		column := make([]node, len(section))
 		for i, q := range section {
-			column[i].q, column[i].rim = q, s.rimAt(z, x, q, i == len(section)-1)
-			if r := column[i].rim; r != noRim {
-				column[i].p, column[i].normal = out.rim(q, r)
-			} else {
-				column[i].p, column[i].normal = out.at(q)
-			}
+			column[i] = out.node(q, s.rimAt(z, x, q, i == len(section)-1))
 		}
 		out.nodes = append(out.nodes, column)
 	}
@@ -197,30 +203,29 @@ func (s *Solid) sectionPlaces(z zone, x float64) []place {
 		shoulder = lo + float64((hi-lo)*upSide/(upSide+overCrown))
 	}
 	var out []place
+	add := func(y float64) { out = append(out, place{z.shift(x, y), y}) }
 	for i := range upSide {
-		y := lo + float64((shoulder-lo)*float64(i)/upSide)
-		out = append(out, place{z.shift(x, y), y})
+		add(lo + float64((shoulder-lo)*float64(i)/upSide))
 	}
-	for k := range overCrown + 1 {
-		y := shoulder + float64((hi-shoulder)*float64(k)/overCrown)
+	end := turnOf(share, crownSquare)
+	for k := range overCrown {
 		if share < 1 {
-			end := turnOf(share, crownSquare)
-			y = top - evenly(1-float64((1-end)*float64(k)/overCrown), depth, crownSquare)
+			add(top - evenly(1-float64((1-end)*float64(k)/overCrown), depth, crownSquare))
+		} else {
+			add(shoulder + float64((hi-shoulder)*float64(k)/overCrown))
 		}
-		out = append(out, place{z.shift(x, y), y})
 	}
-	out[len(out)-1] = place{z.shift(x, hi), hi}
+	add(hi)
 	return out
 }
 
-// onSkin returns the point of the left half over a place of the side view, and its outward normal.
-func (s *Solid) onSkin(q place, cab bool) (p, normal Point3) {
-	z, byX, byY := s.surface(q.x, q.y, cab)
-	p = point3(q.x, q.y, z)
+// onSurface returns the point of the left half over a place of the side view, and its outward normal.
+func (s *Solid) onSurface(q place, cab bool) vertex {
+	z, byX, byY := s.halfAndSlopes(q.x, q.y, cab)
 	if z == 0 {
-		return p, s.rimNormal(q, cab)
+		return vertex{point3(q.x, q.y, z), s.rimNormal(q, cab)}
 	}
-	return p, point3(-byX, -byY, 1/z).Unit()
+	return vertex{point3(q.x, q.y, z), point3(-byX, -byY, 1/z).Unit()}
 }
 
 // rimNormal returns the outline's own normal at a place where the half-width is 0.
@@ -239,6 +244,5 @@ func (s *Solid) rimNormal(q place, cab bool) Point3 {
 	if cab && s.places.hasFoot {
 		try(rearRim, q.x-s.rear.value(q.y))
 	}
-	_, normal := s.onRim(q, best, cab)
-	return normal
+	return s.onRim(q, best, cab).normal
 }

@@ -12,6 +12,9 @@ type place struct{ x, y float64 }
 
 func at(p point) place { return place{float64(p.X), float64(p.Y)} }
 
+// mix returns the place a share t of the way from a to b.
+func (a place) mix(b place, t float64) place { return place{mix(a.x, b.x, t), mix(a.y, b.y, t)} }
+
 // places are where the drawn outline turns from one surface into the next.
 type places struct {
 	chin, heel place // lower corners, where face and tail end
@@ -57,14 +60,13 @@ func (s *Solid) survey() {
 	s.back = newGraph(upper.part(deck, heel), true).eased(math.Inf(1), runOut)
 	s.screen = newGraph(upper.part(cowl, head), true)
 	s.low = newGraph(s.lowerEdge(upper.part(start, chin), upper.part(heel, end)), false)
-	switch s.form {
-	case segments.Open:
+	if s.form == segments.Open {
 		s.surveyOpen(upper, edge, cowl, head, deck)
-	case segments.ThreeBox, segments.Bed:
-		s.top = newGraph(upper.part(edge, deck), false).eased(runOut, runOut)
+		return
+	}
+	s.top = newGraph(upper.part(edge, deck), false).eased(runOut, runOut)
+	if s.form == segments.ThreeBox || s.form == segments.Bed {
 		s.surveyFoot(upper, head, deck)
-	default:
-		s.top = newGraph(upper.part(edge, deck), false).eased(runOut, runOut)
 	}
 }
 
@@ -79,19 +81,10 @@ func (s *Solid) tailTurn() float64 {
 
 // lowerEdge joins the lines under nose and tail over the arches and along the sill.
 func (s *Solid) lowerEdge(front, rear chain) chain {
-	flipped := chain{} // under the nose the outline runs forward
-	for i := len(front) - 1; i >= 0; i-- {
-		q := front[i]
-		flipped = append(flipped, cubic{q[3], q[2], q[1], q[0]})
-	}
-	last := flipped[len(flipped)-1][3]
-	out := append(flipped, geom.Straight(last, s.anatomy.SillFront), geom.Straight(s.anatomy.SillFront, s.anatomy.SillRear))
-	back := chain{}
-	for i := len(rear) - 1; i >= 0; i-- {
-		q := rear[i]
-		back = append(back, cubic{q[3], q[2], q[1], q[0]})
-	}
-	out = append(out, geom.Straight(s.anatomy.SillRear, back[0][0]))
+	out := front.backwards() // under the nose the outline runs forward
+	back := rear.backwards()
+	out = append(out, geom.Straight(out[len(out)-1][3], s.anatomy.SillFront), geom.Straight(s.anatomy.SillFront, s.anatomy.SillRear),
+		geom.Straight(s.anatomy.SillRear, back[0][0]))
 	return append(out, back...)
 }
 

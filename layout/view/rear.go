@@ -18,9 +18,10 @@ func (s *Solid) rearLines() []Line {
 		return func(y float64) float64 { return math.Max(.1, s.endHalf(y, false)-inset) }
 	}
 	screen := func(lo, hi float64) Line {
-		l := s.window("rear-screen", false, span{lo, hi}, 7, inside(screenFrame))
-		l.Kind = GlassLine
-		return l
+		return s.drawn("rear-screen", GlassLine, loop{false, span{lo, hi}, 7, inside(screenFrame)})
+	}
+	tailgate := func(heights span, exponent float64, half func(float64) float64) Line {
+		return s.drawn("tailgate", DetailLine, loop{false, heights, exponent, half})
 	}
 	plate := s.places.heel.y + float64(.62*(bumper-s.places.heel.y))
 	switch s.form {
@@ -28,13 +29,12 @@ func (s *Solid) rearLines() []Line {
 		out = append(out, screen(p.foot.y+.05, math.Min(p.roofEnd.y-.03, p.screenTop.y-.02)), s.lid())
 		plate = float64(s.anatomy.RearLamp.Min.Y) + .02
 	case segments.Bed:
-		wide := s.wellHalf()
 		out = append(out, screen(p.foot.y+.09, p.screenTop.y-.02),
-			s.window("tailgate", false, span{bumper + .06, p.deckEnd.y - .04}, 20, func(float64) float64 { return wide }))
+			tailgate(span{bumper + .06, p.deckEnd.y - .04}, 20, constant(s.wellHalf())))
 	case segments.TwoBox, segments.OneBox:
 		belt := float64(s.plan.BeltAt(s.plan.Tail()))
 		top := math.Min(p.deckEnd.y, float64(s.plan.Height())) - .10
-		out = append(out, screen(belt+.03, top), s.window("tailgate", false, span{bumper + .03, top + .06}, 10, inside(screenFrame-.07)))
+		out = append(out, screen(belt+.03, top), tailgate(span{bumper + .03, top + .06}, 10, inside(screenFrame-.07)))
 		plate = mix(bumper, belt, .3)
 	case segments.Fastback:
 		out = append(out, s.fastScreen())
@@ -46,11 +46,11 @@ func (s *Solid) rearLines() []Line {
 func (s *Solid) fastScreen() Line {
 	p := &s.places
 	from, to := p.roofEnd.x+.05, mix(p.roofEnd.x, p.deckEnd.x, .62)
-	l := Line{Name: "rear-screen", Kind: GlassLine, surface: true, Closed: true}
+	l := Line{Name: "rear-screen", Kind: GlassLine, onSurface: true, Closed: true}
 	for _, q := range squared(7) {
 		x := mix(from, to, (1+q.y)/2)
 		half := s.halfOf(x, s.top.value(x)-float64(s.shape.RoofCrown), false)
-		l.topPoint(s, x, (half-screenFrame)*q.x)
+		l.add(s.onTop(x, (half-screenFrame)*q.x))
 	}
 	return l
 }
@@ -67,18 +67,17 @@ func (s *Solid) lid() Line {
 	var half Line
 	for i := range steps + 1 {
 		x := mix(p.foot.x+.02, centre.x, float64(i)/steps)
-		half.topPoint(s, x, width(x))
+		half.add(s.onTop(x, width(x)))
 	}
 	for i := 1; i <= steps; i++ {
-		half.slicePoint(s, centre, geom.Degrees(90-float64(90*i)/steps), narrow)
+		half.add(s.onSlice(centre, geom.Degrees(90-float64(90*i)/steps), narrow))
 	}
-	var plan []place // z and y down the tail and in to the centre
-	plan = append(plan, place{narrow, centre.y}, place{narrow, low}, place{0, low})
-	for _, q := range softened(plan, .03, 12) {
-		half.endPoint(s, q.y, q.x, false)
+	// z and y down the tail and in to the centre
+	for _, q := range softened([]place{{narrow, centre.y}, {narrow, low}, {0, low}}, .03, 12) {
+		half.add(s.onEnd(q.y, q.x, false))
 	}
-	l := Line{Name: "lid", Kind: DetailLine, surface: true}
-	l.add(half)
+	l := Line{Name: "lid", Kind: DetailLine, onSurface: true}
+	l.addLine(half)
 	l.addMirrored(half)
 	return l
 }
@@ -86,27 +85,17 @@ func (s *Solid) lid() Line {
 // shelfLines are the edges of the level face at the foot of a rear screen: the screen's foot, and the shoulder beside it.
 func (s *Solid) shelfLines() []Line {
 	const steps = 40
-	p := &s.places
-	foot := Line{Name: "rear-screen-foot", Kind: GlassLine}
-	var half Line
+	p, bow := &s.places, float64(s.shape.RearBow)
+	var half, shoulder Line
 	for i := range steps + 1 {
-		x := p.foot.x - evenly(1-float64(i)/steps, float64(s.shape.RearBow), s.shape.RearSquare)
-		z := s.halfOf(x, p.foot.y, true)
-		half.Points = append(half.Points, point3(x, p.foot.y, z))
-		half.outs = append(half.outs, point3(.5, 1, .5).Unit())
+		t := float64(i) / steps
+		x := p.foot.x - evenly(1-t, bow, s.shape.RearSquare)
+		half.add(vertex{point3(x, p.foot.y, s.halfOf(x, p.foot.y, true)), point3(.5, 1, .5).Unit()})
+		x = mix(p.foot.x-bow, p.foot.x, t)
+		shoulder.add(vertex{point3(x, p.foot.y, s.halfOf(x, p.foot.y, false)), point3(0, 1, 1).Unit()})
 	}
-	foot.add(half)
+	foot := Line{Name: "rear-screen-foot", Kind: GlassLine}
+	foot.addLine(half)
 	foot.addMirrored(half)
-	out := []Line{foot}
-	for _, side := range []geom.Wheels{1, -1} {
-		l := Line{Name: sided("shoulder-edge", side)}
-		for i := range steps + 1 {
-			x := mix(p.foot.x-float64(s.shape.RearBow), p.foot.x, float64(i)/steps)
-			z := s.halfOf(x, p.foot.y, false)
-			l.Points = append(l.Points, point3(x, p.foot.y, float64(side)*z))
-			l.outs = append(l.outs, point3(0, 1, float64(side)).Unit())
-		}
-		out = append(out, l)
-	}
-	return out
+	return []Line{foot, shoulder.on("shoulder-edge", left), shoulder.on("shoulder-edge", right)}
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"hubrule/internal/geom"
+	"hubrule/layout/outline"
 )
 
 // Scene is a solid before a camera: it knows what hides what. It works on the projected triangles of a fine mesh, sorted
@@ -12,7 +13,7 @@ type Scene struct {
 	solid  *Solid
 	Camera Camera
 
-	skin    []panel
+	panels  []panel
 	faces   []face
 	box     geom.Box[ImageLength]
 	cells   [][]int32
@@ -31,11 +32,11 @@ type face struct {
 
 // NewScene places s before c. The camera must be one that s allows: CameraSpec.Camera of its plan, or a parallel one.
 func NewScene(s *Solid, c Camera) *Scene {
-	sc := &Scene{solid: s, Camera: c, skin: s.skin()}
-	for _, p := range sc.skin {
+	sc := &Scene{solid: s, Camera: c, panels: s.surfacePanels()}
+	for _, p := range sc.panels {
 		sc.addPanel(p)
 	}
-	for _, m := range s.inside(sc.skin) {
+	for _, m := range s.inside(sc.panels) {
 		sc.addMesh(m)
 	}
 	for _, w := range s.Wheels() {
@@ -46,18 +47,17 @@ func NewScene(s *Solid, c Camera) *Scene {
 }
 
 func (sc *Scene) addPanel(p panel) {
-	for i := 1; i < len(p.nodes); i++ {
-		a, b := p.nodes[i-1], p.nodes[i]
-		for j := 1; j < len(a); j++ {
-			q := [4]Point3{a[j-1].p, a[j].p, b[j].p, b[j-1].p}
-			sc.add(q, p.arched)
-			if p.mirrors {
-				for k := range q {
-					q[k] = q[k].Mirror()
-				}
-				sc.add(q, p.arched)
-			}
+	m := mesh{arched: p.arched}
+	for _, column := range p.nodes {
+		var points []Point3
+		for _, n := range column {
+			points = append(points, n.p)
 		}
+		m.rows = append(m.rows, points)
+	}
+	sc.addMesh(m)
+	if p.mirrors {
+		sc.addMesh(m.mirrored())
 	}
 }
 
@@ -67,10 +67,23 @@ type mesh struct {
 	arched bool
 }
 
+// mirrored returns m on the other side.
+func (m mesh) mirrored() mesh {
+	out := mesh{arched: m.arched}
+	for _, row := range m.rows {
+		var points []Point3
+		for _, p := range row {
+			points = append(points, p.Mirror())
+		}
+		out.rows = append(out.rows, points)
+	}
+	return out
+}
+
 func (sc *Scene) addMesh(m mesh) {
 	for i := 1; i < len(m.rows); i++ {
 		a, b := m.rows[i-1], m.rows[i]
-		for j := 1; j < min(len(a), len(b)); j++ {
+		for j := 1; j < len(a); j++ {
 			sc.add([4]Point3{a[j-1], a[j], b[j], b[j-1]}, m.arched)
 		}
 	}
@@ -217,11 +230,8 @@ func (f *face) covers(at ImagePoint, limit float64, s *Solid) bool {
 
 // inArch reports whether a place of the side view lies in one of the wheel arches.
 func (s *Solid) inArch(q place) bool {
-	for _, a := range [2]struct {
-		c point
-		r geom.Wheels
-	}{{s.anatomy.FrontArch.Centre, s.anatomy.FrontArch.Radius}, {s.anatomy.RearArch.Centre, s.anatomy.RearArch.Radius}} {
-		x, y, r := q.x-float64(a.c.X), q.y-float64(a.c.Y), float64(a.r)
+	for _, a := range [2]*outline.Arch{&s.anatomy.FrontArch, &s.anatomy.RearArch} {
+		x, y, r := q.x-float64(a.Centre.X), q.y-float64(a.Centre.Y), float64(a.Radius)
 		if float64(x*x)+float64(y*y) < float64(r*r) {
 			return true
 		}

@@ -3,6 +3,7 @@ package view
 import (
 	"math"
 	"math/rand/v2"
+	"slices"
 	"strings"
 	"testing"
 
@@ -16,24 +17,27 @@ func oneOfEachForm() []string {
 	return []string{"minivan", "suv", "sedan", "mid-engine", "pickup", "convertible"}
 }
 
-// seen returns every stroke of a scene that is seen, wheels and contour included, without what only explains the body.
-func seen(sc *Scene) []Stroke {
-	var out []Stroke
+// drawnLines returns every line of a scene, wheels and contour included, without what only explains the body.
+func drawnLines(sc *Scene) []Line {
 	lines := append(sc.solid.Lines(), sc.Contour()...)
 	for _, w := range sc.solid.Wheels() {
 		lines = append(lines, sc.WheelLines(w)...)
 	}
-	for _, l := range lines {
-		if l.Kind != SectionLine && l.Kind != CentreLine {
-			out = append(out, sc.Visible(l)...)
-		}
+	return slices.DeleteFunc(lines, func(l Line) bool { return l.Kind == SectionLine || l.Kind == CentreLine })
+}
+
+// seen returns every stroke of the drawn lines that is seen.
+func seen(sc *Scene) []Stroke {
+	var out []Stroke
+	for _, l := range drawnLines(sc) {
+		out = append(out, sc.Visible(l)...)
 	}
 	return out
 }
 
 func cameras(t *testing.T, p layout.Plan) map[string]Camera {
 	t.Helper()
-	out := map[string]Camera{"front": Front(), "rear": Rear(), "top": Top(), "side": side()}
+	out := map[string]Camera{"front": Front(), "rear": Rear(), "top": Top(), "side": sideCamera()}
 	for _, name := range []string{"front-quarter", "rear-quarter"} {
 		st, _ := FindPreset(name)
 		c, err := st.Camera(p)
@@ -115,7 +119,7 @@ func TestContourTurnsAway(t *testing.T) {
 					if x := float64(q.X); math.Abs(x-s.places.foot.x) < .02 || math.Abs(x-s.places.opening.hi) < .02 || math.Abs(x-s.places.head.x) < .02 {
 						continue // edges: the deck's crown begins with no depth, and an open car's screen meets the frame's rail
 					}
-					if facing := math.Abs(l.outs[i].Dot(c.sightLine(q).Unit())); !(facing < 1e-4) {
+					if facing := math.Abs(l.normals[i].Dot(c.sightLine(q).Unit())); !(facing < 1e-4) {
 						t.Fatalf("%s, %s: contour at %v faces by %.1e", name, view, q, facing)
 					}
 				}
@@ -136,13 +140,15 @@ func TestStrokesAreFine(t *testing.T) {
 			t.Fatal(err)
 		}
 		sc := NewScene(s, c)
-		for _, stroke := range seen(sc) {
-			for i, q := range stroke.Points {
-				if !(math.Abs(float64(q.X)) < 10 && math.Abs(float64(q.Y)) < 10) {
-					t.Fatalf("%s: %s runs to %v", name, stroke.Name, q)
-				}
-				if i > 0 && float64(q.Sub(stroke.Points[i-1]).Len()*ImageLength(c.Spec.Distance)) > .08 {
-					t.Errorf("%s: %s jumps from %v to %v", name, stroke.Name, stroke.Points[i-1], q)
+		for _, l := range drawnLines(sc) {
+			for _, stroke := range sc.Visible(l) {
+				for i, q := range stroke.Points {
+					if !(math.Abs(float64(q.X)) < 10 && math.Abs(float64(q.Y)) < 10) {
+						t.Fatalf("%s: %s runs to %v", name, l.Name, q)
+					}
+					if i > 0 && float64(q.Sub(stroke.Points[i-1]).Len()*ImageLength(c.Spec.Distance)) > .08 {
+						t.Errorf("%s: %s jumps from %v to %v", name, l.Name, stroke.Points[i-1], q)
+					}
 				}
 			}
 		}
@@ -152,7 +158,7 @@ func TestStrokesAreFine(t *testing.T) {
 // What stands before a line hides it: a rod behind the vehicle is seen only beyond its ends, one before it whole.
 func TestHiding(t *testing.T) {
 	p := typical(t, "suv")
-	sc := NewScene(NewSolid(p), side())
+	sc := NewScene(NewSolid(p), sideCamera())
 	rod := func(z float64) Line { return Line{Name: "rod", Points: []Point3{point3(-3, 1, z), point3(8, 1, z)}} }
 	if runs := sc.Strokes(rod(2)); len(runs) != 1 || runs[0].Hidden {
 		t.Errorf("a rod before the vehicle: %d runs", len(runs))
@@ -181,7 +187,7 @@ func TestSideViewIsTheOutline(t *testing.T) {
 		if p.Profile.Form == segments.Open {
 			continue
 		}
-		sc := NewScene(NewSolid(p), side())
+		sc := NewScene(NewSolid(p), sideCamera())
 		var outline Stroke
 		for _, q := range sc.solid.anatomy.Outline.Line("body").Flatten(16)[0] {
 			outline.Points = append(outline.Points, ImagePoint{X: ImageLength(q.X), Y: ImageLength(-q.Y)})
@@ -217,8 +223,8 @@ func TestAnySolidCanBeDrawn(t *testing.T) {
 			t.Fatal(err)
 		}
 		own := *p
-		for _, k := range segments.SolidNumbers() {
-			*k.Field(&own.Solid) = between(k.Lo, k.Hi)
+		for _, k := range segments.Numbers(&own.Solid) {
+			k.Set(between(k.Lo, k.Hi))
 		}
 		plan, ok := anywhere(&own, r)
 		if !ok {
@@ -256,14 +262,18 @@ func TestPanes(t *testing.T) {
 	} {
 		sc := NewScene(s, all[c.view])
 		var names []string
-		for _, pane := range sc.Panes() {
-			names = append(names, pane.Name)
+		for _, l := range s.glass() {
+			if len(sc.pane(l)) > 2 {
+				names = append(names, l.Name)
+			}
+		}
+		for i, pane := range sc.Panes() {
 			middle := ImagePoint{}
-			for _, q := range pane.Points {
-				middle = middle.Add(q.Times(1 / float64(len(pane.Points))))
+			for _, q := range pane {
+				middle = middle.Add(q.Times(1 / float64(len(pane))))
 			}
 			if !sc.Covers(middle) {
-				t.Errorf("%s: %s lies beside the vehicle", c.view, pane.Name)
+				t.Errorf("%s: %s lies beside the vehicle", c.view, names[i])
 			}
 		}
 		if got := strings.Join(names, " "); got != c.want {

@@ -3,13 +3,8 @@ package view
 import (
 	"math"
 
-	"hubrule/internal/geom"
 	"hubrule/segments"
 )
-
-func point3(x, y, z float64) Point3 {
-	return Point3{X: geom.Wheels(x), Y: geom.Wheels(y), Z: geom.Wheels(z)}
-}
 
 // screenEdge returns the A-pillar's edge of the screen at height y: its x and its half-width. Below the cowl it runs on straight.
 func (s *Solid) screenEdge(y float64) (x, half float64) {
@@ -18,8 +13,7 @@ func (s *Solid) screenEdge(y float64) (x, half float64) {
 		return cowl.x - float64((cowl.y-y)/s.plan.PillarRake().Tan()), s.cowlHalf
 	}
 	x = s.screen.value(y)
-	half = s.halfOf(x, y, s.form == segments.Open || s.places.hasFoot)
-	return x, half
+	return x, s.halfOf(x, y, s.form == segments.Open || s.places.hasFoot)
 }
 
 // onScreen returns the point of the screen at height q.x, a share q.y of the half-width from the centre line to the left. The
@@ -39,8 +33,7 @@ func (s *Solid) screenPanel() panel {
 	const across, up = 24, 40
 	low, high := s.places.cowl.y-underCowl, s.places.head.y
 	crown := math.Min(float64(s.shape.RoofCrown), (high-low)*.8)
-	at := func(q place) (Point3, Point3) { return s.onScreen(q), s.screenNormal(q) }
-	out := panel{at: at}
+	out := panel{at: s.screenVertex}
 	for i := range across + 1 {
 		share := float64(2*i)/across - 1
 		var column []node
@@ -49,14 +42,15 @@ func (s *Solid) screenPanel() panel {
 			if k > up/2 {
 				y = high - evenly(2-float64(2*k)/up, crown, crownSquare)
 			}
-			q := place{y, share}
-			p, normal := at(q)
-			column = append(column, node{q: q, p: p, normal: normal})
+			column = append(column, out.node(place{y, share}, noRim))
 		}
 		out.nodes = append(out.nodes, column)
 	}
 	return out
 }
+
+// screenVertex is onScreen with the outward normal.
+func (s *Solid) screenVertex(q place) vertex { return vertex{s.onScreen(q), s.screenNormal(q)} }
 
 func (s *Solid) screenNormal(q place) Point3 {
 	const h = 1e-5
@@ -71,8 +65,11 @@ func (s *Solid) screenNormal(q place) Point3 {
 func (s *Solid) framePanel() panel {
 	const across, up, crown = 14, 24, 16
 	p := &s.places
-	at := func(q place) (Point3, Point3) { return s.onSkin(q, true) }
-	out := panel{mirrors: true, at: at, rim: func(q place, r rim) (Point3, Point3) { return s.onRim(q, r, true) }}
+	out := panel{
+		mirrors: true,
+		at:      func(q place) vertex { return s.onSurface(q, true) },
+		onRim:   func(q place, r rim) vertex { return s.onRim(q, r, true) },
+	}
 	for i := range across + 1 {
 		share := float64(i) / across
 		lean := func(y float64) float64 { x, _ := s.screenEdge(y); return mix(x, s.rear.value(y), share) }
@@ -84,18 +81,14 @@ func (s *Solid) framePanel() panel {
 		depth := math.Min(float64(s.shape.RoofCrown), .8*(hi-lo))
 		var column []node
 		for k := range up + crown + 1 {
-			y := lo + float64((hi-depth-lo)*float64(k)/up)
+			y, r := lo+float64((hi-depth-lo)*float64(k)/up), noRim
 			if k > up {
 				y = hi - evenly(1-float64(k-up)/crown, depth, crownSquare)
 			}
-			q := place{lean(y), y}
-			n := node{q: q}
-			n.p, n.normal = at(q)
 			if k == up+crown {
-				n.rim = topRim
-				n.p, n.normal = out.rim(q, topRim)
+				r = topRim
 			}
-			column = append(column, n)
+			column = append(column, out.node(place{lean(y), y}, r))
 		}
 		out.nodes = append(out.nodes, column)
 	}

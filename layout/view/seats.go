@@ -14,22 +14,19 @@ func (s *Solid) seatPanels() []panel {
 	const across = 12
 	var out []panel
 	for _, outline := range s.anatomy.Outline.Line("seats").Flatten(10) {
-		low, high := outline[0].Y, outline[0].Y
+		high := outline[0].Y
 		for _, q := range outline {
-			low, high = min(low, q.Y), max(high, q.Y)
+			high = max(high, q.Y)
 		}
 		half := func(y float64) float64 {
 			e, _ := quarter(float64(high)+.002-y, seatRound, crownSquare)
 			return seatHalf * (.5 + e/2)
 		}
-		at := func(q place) (Point3, Point3) { return s.onSeat(outline, q, half) }
-		p := panel{at: at, mirrors: true}
+		p := panel{mirrors: true, at: func(q place) vertex { return s.onSeat(outline, q, half) }}
 		for i := range outline {
 			var column []node
 			for k := range across + 1 {
-				n := node{q: place{float64(i), float64(2*k)/across - 1}}
-				n.p, n.normal = at(n.q)
-				column = append(column, n)
+				column = append(column, p.node(place{float64(i), float64(2*k)/across - 1}, noRim))
 			}
 			p.nodes = append(p.nodes, column)
 		}
@@ -40,29 +37,25 @@ func (s *Solid) seatPanels() []panel {
 
 // onSeat returns the point a share q.y of its half-width from a seat's middle, at place q.x along its side view, and the normal
 // of the side view there, which turns evenly from corner to corner.
-func (s *Solid) onSeat(outline []point, q place, half func(y float64) float64) (p, normal Point3) {
+func (s *Solid) onSeat(outline []point, q place, half func(y float64) float64) vertex {
 	last := len(outline) - 1
 	i := max(0, min(last-1, int(q.x)))
 	a := outline[i].Lerp(outline[i+1], q.x-float64(i))
 	corner := func(i int) point { return outline[min(i+1, last)].Sub(outline[max(i-1, 0)]).Unit() }
 	dir := corner(i).Lerp(corner(i+1), q.x-float64(i)).Unit()
 	y := float64(a.Y)
-	return point3(float64(a.X), y, seatMiddle*s.width/2+float64(q.y*half(y))), point3(-float64(dir.Y), float64(dir.X), 0)
+	return vertex{point3(float64(a.X), y, seatMiddle*s.width/2+float64(q.y*half(y))), point3(-float64(dir.Y), float64(dir.X), 0)}
 }
 
-// seatLines are the edges of the seats' backs on both sides.
-func (s *Solid) seatLines(side geom.Wheels) []Line {
+// seatLines are the edges of the seats' backs on one side.
+func (s *Solid) seatLines(d side) []Line {
 	var out []Line
 	for _, p := range s.seatPanels() {
 		for _, row := range [2]int{0, len(p.nodes[0]) - 1} {
-			l := Line{Name: sided("seat", side)}
+			l := Line{Name: d.suffixed("seat")}
 			for _, column := range p.nodes {
 				n := column[row]
-				q, normal := n.p, n.normal.Add(Point3{Z: geom.Wheels(n.q.y)}).Unit()
-				if side < 0 {
-					q, normal = q.Mirror(), normal.Mirror()
-				}
-				l.Points, l.outs = append(l.Points, q), append(l.outs, normal)
+				l.add(n.leaning(Point3{Z: geom.Wheels(n.q.y)}).on(d))
 			}
 			out = append(out, l)
 		}

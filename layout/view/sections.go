@@ -13,10 +13,7 @@ import (
 func (s *Solid) centreLine() []Line {
 	const chords, up = 24, 60
 	p := &s.places
-	line := Line{Name: "centre-line", Kind: CentreLine, surface: true}
-	add := func(q, normal Point3) {
-		line.Points, line.outs = append(line.Points, q), append(line.outs, normal)
-	}
+	line := Line{Name: "centre-line", Kind: CentreLine, onSurface: true}
 	// The screen's middle meets the bonnet ahead of the cowl.
 	foot := root(p.cowl.y-underCowl, p.cowl.y, func(y float64) float64 {
 		q := s.onScreen(place{y, 0})
@@ -29,25 +26,24 @@ func (s *Solid) centreLine() []Line {
 		for i := range chords {
 			q, dir := c.At(float64(i)/chords), c.Derivative(float64(i)/chords)
 			x, y := float64(q.X), float64(q.Y)
-			normal := point3(-float64(dir.Y), float64(dir.X), 0).Unit()
+			v := vertex{point3(x, y, 0), point3(-float64(dir.Y), float64(dir.X), 0).Unit()}
 			onTop := y >= p.edge.y && x > p.edge.x
 			switch {
 			case passed == 0 && onTop && x > footX: // over to the screen
 				for k := range up + 1 {
-					at := place{mix(foot, p.head.y-1e-6, float64(k)/up), 0}
-					add(s.onScreen(at), s.screenNormal(at))
+					line.add(s.screenVertex(place{mix(foot, p.head.y-1e-6, float64(k)/up), 0}))
 				}
 				passed = 1
 			case passed == 1 && x < p.head.x:
 			case passed == 1 && s.form == segments.Open && (y > s.top.value(x)+.02 || x < p.opening.hi):
 				if x <= p.framePeak.x && y >= p.head.y-.02 {
-					add(point3(x, y, 0), normal)
+					line.add(v)
 				} else if len(line.Points) > 0 {
 					out = append(out, line)
-					line = Line{Name: "centre-line", Kind: CentreLine, surface: true}
+					line = Line{Name: "centre-line", Kind: CentreLine, onSurface: true}
 				}
 			default:
-				add(point3(x, y, 0), normal)
+				line.add(v)
 			}
 		}
 	}
@@ -74,7 +70,7 @@ func (s *Solid) sections() []Line {
 // section returns the cut of the body by the plane across it at x: one line, two where a bed or cockpit lies open there, none
 // beyond nose and tail.
 func (s *Solid) section(name string, x geom.Wheels) []Line {
-	var left Line
+	var half Line
 	zones := s.zones()
 	within := func(z zone) bool { return float64(x) >= z.from && float64(x) < z.to }
 	if !slices.ContainsFunc(zones, within) {
@@ -95,65 +91,64 @@ func (s *Solid) section(name string, x geom.Wheels) []Line {
 			return room
 		}
 		for _, q := range s.sectionPlaces(flat, float64(x)) {
-			p, normal := s.onSkin(q, z.cab)
-			s.addClosely(&left, p, normal, z.cab)
+			s.addClosely(&half, s.onSurface(q, z.cab), z.cab)
 		}
 	}
-	if len(left.Points) == 0 {
+	if len(half.Points) == 0 {
 		return nil // ahead of the nose or behind the tail
 	}
-	left = s.overScreen(left, float64(x))
-	return halves(name, left)
+	return halves(name, s.overScreen(half, float64(x)))
 }
 
 // addClosely adds a point of a section, with others between where it lies far from the last one.
-func (s *Solid) addClosely(l *Line, p, normal Point3, cab bool) {
+func (s *Solid) addClosely(l *Line, v vertex, cab bool) {
 	const apart geom.Wheels = .05
-	for n := len(l.Points); n > 0 && l.Points[n-1].Sub(p).Len() > apart; n = len(l.Points) {
+	for n := len(l.Points); n > 0 && l.Points[n-1].Sub(v.p).Len() > apart; n = len(l.Points) {
 		last := l.Points[n-1]
-		q := place{float64(p.X), float64(last.Y+p.Y) / 2}
-		between, out := s.onSkin(q, cab)
-		for between.Sub(last).Len() > apart && between.Y-last.Y > 1e-7 {
+		q := place{float64(v.p.X), float64(last.Y+v.p.Y) / 2}
+		between := s.onSurface(q, cab)
+		for between.p.Sub(last).Len() > apart && between.p.Y-last.Y > 1e-7 {
 			q.y = (q.y + float64(last.Y)) / 2
-			between, out = s.onSkin(q, cab)
+			between = s.onSurface(q, cab)
 		}
-		if between.Y-last.Y < 1e-7 || p.Y-between.Y < 1e-7 {
+		if between.p.Y-last.Y < 1e-7 || v.p.Y-between.p.Y < 1e-7 {
 			break
 		}
-		l.Points, l.outs = append(l.Points, between), append(l.outs, out)
+		l.add(between)
 	}
-	l.Points, l.outs = append(l.Points, p), append(l.outs, normal)
+	l.add(v)
 }
 
-// overScreen goes on from the A-pillar's edge over the bowed screen to the centre.
-func (s *Solid) overScreen(left Line, x float64) Line {
+// overScreen carries a left half on from the A-pillar's edge over the bowed screen to the centre.
+func (s *Solid) overScreen(half Line, x float64) Line {
 	const steps = 16
 	p := &s.places
 	if x <= p.cowl.x || x >= p.head.x || s.form == segments.Open {
-		return left
+		return half
 	}
-	edge := float64(left.Points[len(left.Points)-1].Z)
+	edge := float64(half.Points[len(half.Points)-1].Z)
 	for k := 1; k <= steps; k++ {
 		z := edge * (1 - float64(k)/steps)
 		share := func(y float64) float64 { _, half := s.screenEdge(y); return min(1, z/max(half, 1e-9)) }
 		y := root(p.cowl.y, p.head.y-1e-6, func(y float64) float64 { return x - float64(s.onScreen(place{y, share(y)}).X) })
-		q := place{y, share(y)}
-		at := s.onScreen(q)
-		left.Points, left.outs = append(left.Points, point3(x, y, float64(at.Z))), append(left.outs, s.screenNormal(q))
+		v := s.screenVertex(place{y, share(y)})
+		v.p.X, v.p.Y = geom.Wheels(x), geom.Wheels(y)
+		half.add(v)
 	}
-	return left
+	return half
 }
 
 // halves returns a left half and its mirror image: as one line where it reaches the centre, else as two.
-func halves(name string, left Line) []Line {
-	right := Line{Name: name, Kind: SectionLine, surface: true}
-	for i := len(left.Points) - 1; i >= 0; i-- {
-		right.Points, right.outs = append(right.Points, left.Points[i].Mirror()), append(right.outs, left.outs[i].Mirror())
+func halves(name string, half Line) []Line {
+	whole := Line{Name: name, Kind: SectionLine, onSurface: true}
+	opposite := whole
+	opposite.addMirrored(half)
+	whole.addLine(half)
+	if half.Points[len(half.Points)-1].Z > 1e-3 {
+		return []Line{whole, opposite}
 	}
-	left.Name, left.Kind, left.surface = name, SectionLine, true
-	if left.Points[len(left.Points)-1].Z > 1e-3 {
-		return []Line{left, right}
+	for i := 1; i < len(opposite.Points); i++ {
+		whole.add(opposite.vertex(i))
 	}
-	left.Points, left.outs = append(left.Points, right.Points[1:]...), append(left.outs, right.outs[1:]...)
-	return []Line{left}
+	return []Line{whole}
 }

@@ -12,7 +12,7 @@ import (
 // Point3 is a place in plan space: wheels, x rearwards from the front axle, y up from the ground, z to the vehicle's left.
 type Point3 = geom.Point3[geom.Wheels]
 
-// Solid is the body over a solved side view: one half-width function Z(x, y), told in docs/views.md.
+// Solid is the body over a solved side view: one half-width function Z(x, y), described in docs/views.md.
 type Solid struct {
 	plan    layout.Plan
 	anatomy outline.Anatomy
@@ -149,8 +149,8 @@ func (s *Solid) halfOf(x, y float64, cab bool) float64 {
 	return z
 }
 
-// surface returns Z over (x, y) and the derivatives of ln Z.
-func (s *Solid) surface(x, y float64, cab bool) (z, byX, byY float64) {
+// halfAndSlopes returns Z over (x, y) and the derivatives of ln Z.
+func (s *Solid) halfAndSlopes(x, y float64, cab bool) (z, byX, byY float64) {
 	side, sx, sy := s.side(x, y)
 	z, byX, byY = side, sx/side, sy/side
 	for _, f := range s.factors(x, y, cab) {
@@ -176,34 +176,29 @@ func (s *Solid) overArch(x, top float64) float64 {
 func (s *Solid) crown(x float64, cab bool) (top, slope, depth float64) {
 	const atCowl = .02 // a wing rises to the belt
 	p, n := &s.places, s.shape
-	roof := float64(n.RoofCrown)
-	switch {
+	line := &s.top
+	depth = float64(n.RoofCrown)
+	switch isOpen := s.form == segments.Open; {
 	case x < p.cowl.x:
 		top, slope = s.top.at(x)
 		depth = atCowl + float64((float64(n.BonnetCrown)-atCowl)*math.Min(1, (p.cowl.x-x)/(p.cowl.x-p.edge.x)))
 		return top, slope, math.Min(depth, s.overArch(x, top))
-	case s.form == segments.Open && cab && x <= p.head.x:
-		return p.head.y, 0, roof
-	case s.form == segments.Open && cab:
-		top, slope = s.rail.at(x)
-		return top, slope, roof
-	case s.form == segments.Open:
-		top, slope = s.top.at(x)
-		return top, slope, float64(n.DeckCrown) * ease(p.opening.hi, p.opening.hi+.5, x)
-	case x <= p.head.x:
-		return p.head.y, 0, roof
+	case x <= p.head.x && (cab || !isOpen):
+		return p.head.y, 0, depth
+	case isOpen && cab:
+		line = &s.rail
+	case isOpen:
+		depth = float64(n.DeckCrown) * ease(p.opening.hi, p.opening.hi+.5, x)
+	case s.form == segments.Fastback:
+		depth = mix(depth, float64(n.DeckCrown), ease(p.roofEnd.x-.2, float64(s.plan.Tail())-.1, x))
 	case !p.hasFoot:
-		top, slope = s.top.at(x)
-		if s.form == segments.Fastback {
-			roof = mix(roof, float64(n.DeckCrown), ease(p.roofEnd.x-.2, float64(s.plan.Tail())-.1, x))
-		}
-		return top, slope, roof
 	case cab:
-		top, slope = s.roof.at(x)
-		return top, slope, roof
+		line = &s.roof
 	case x < p.foot.x || s.form == segments.Bed:
 		return 0, 0, 0
+	default:
+		depth = float64(n.DeckCrown) * ease(p.foot.x, p.foot.x+.6, x)
 	}
-	top, slope = s.top.at(x)
-	return top, slope, float64(n.DeckCrown) * ease(p.foot.x, p.foot.x+.6, x)
+	top, slope = line.at(x)
+	return top, slope, depth
 }

@@ -62,11 +62,11 @@ func faults(s *Solid, wholeSkin bool) []string {
 	}{
 		{"nose", float64(geom.BoundsOf(s.face.chain).Min.X), float64(p.Nose()), exactBy},
 		{"tail", float64(geom.BoundsOf(s.back.chain).Max.X), float64(p.Tail()), exactBy},
-		{"skin's nose", float64(box.Min.X), float64(p.Nose()), sampledBy},
-		{"skin's tail", float64(box.Max.X), float64(p.Tail()), sampledBy},
-		{"skin's top", float64(box.Max.Y), top, sampledBy},
+		{"surface's nose", float64(box.Min.X), float64(p.Nose()), sampledBy},
+		{"surface's tail", float64(box.Max.X), float64(p.Tail()), sampledBy},
+		{"surface's top", float64(box.Max.Y), top, sampledBy},
 	} {
-		if c.words == "skin's top" && !wholeSkin {
+		if c.words == "surface's top" && !wholeSkin {
 			continue
 		}
 		if math.Abs(c.got-c.want) > c.miss {
@@ -87,10 +87,10 @@ func faults(s *Solid, wholeSkin bool) []string {
 	return all
 }
 
-// extent returns the box of the skin's side view and the largest half-width.
+// extent returns the box of the surface's side view and the largest half-width.
 func extent(s *Solid) (box geom.Box[geom.Wheels], widest float64) {
 	first := true
-	for _, panel := range s.skin() {
+	for _, panel := range s.surfacePanels() {
 		for _, column := range panel.nodes {
 			for _, n := range column {
 				q := point{X: n.p.X, Y: n.p.Y}
@@ -110,7 +110,7 @@ func extent(s *Solid) (box geom.Box[geom.Wheels], widest float64) {
 func pillarOff(s *Solid) float64 {
 	worst := 0.
 	rake := s.plan.PillarRake().Radians()
-	for _, q := range s.screenEdges(1)[0].Points {
+	for _, q := range s.screenEdges(left)[0].Points {
 		if q.Y < s.plan.PillarFoot().Y+.08 || q.Y > s.plan.PillarHead().Y-.12 {
 			continue // below it is hollow at the cowl, above it turns into the roof
 		}
@@ -169,22 +169,21 @@ func TestSolidOfRandomPlans(t *testing.T) {
 	}
 }
 
-// The normal that comes with a place of the skin is the surface's own: compared with the surface a step further.
+// The normal that comes with a place of the surface is the surface's own: compared with the surface a step further.
 func TestNormals(t *testing.T) {
 	t.Parallel()
 	const h = 1e-6
 	for _, name := range segments.Names() {
 		s := NewSolid(typical(t, name))
-		for _, p := range s.skin() {
+		for _, p := range s.surfacePanels() {
 			if !p.mirrors || !p.arched {
 				continue
 			}
 			for i := 1; i+1 < len(p.nodes); i += 3 {
 				for j := 1; j+1 < len(p.nodes[i]); j += 3 {
 					q := p.nodes[i][j].q
-					at, normal := p.at(q)
-					along, _ := p.at(place{q.x + h, q.y})
-					up, _ := p.at(place{q.x, q.y + h})
+					v, along, up := p.at(q), p.at(place{q.x + h, q.y}).p, p.at(place{q.x, q.y + h}).p
+					at, normal := v.p, v.normal
 					if at.Z < .05 || along.Sub(at).Len() > 1e-4 || up.Sub(at).Len() > 1e-4 {
 						continue // next to the outline the surface is too steep to be measured so
 					}

@@ -1,42 +1,13 @@
 package view
 
-import "hubrule/internal/geom"
+import (
+	"slices"
 
-// Line is a named line of the vehicle or beside it, in plan space, fine enough to be drawn as chords.
-type Line struct {
-	Name   string
-	Kind   LineKind
-	Points []Point3
-	Closed bool // the last point is the first again
-
-	outs    []Point3 // outwards at each point, of length 1; nil for a line that stands free
-	surface bool     // the line lies within a smooth surface: it is hidden wherever that turns away
-	arched  bool     // it ends at the wheel arches
-}
-
-// LineKind says what a line of the vehicle is, so that a sheet can choose how to draw it.
-type LineKind uint8
-
-// The kinds of lines.
-const (
-	EdgeLine      LineKind = iota // where surfaces meet or the body ends
-	DetailLine                    // shut lines and trim, within a surface
-	GlassLine                     // the edges of screens and side glass; those of quarter lights are EdgeLine
-	ArchLine                      // a wheel arch
-	LampLine                      // the edge of a lamp
-	PillarLine                    // an A-pillar
-	SectionLine                   // a cut across the body
-	CentreLine                    // the cut along the middle
-	ContourLine                   // where the surface turns away: it may fold back on the picture, and short runs of it mean nothing
-	TyreOuterLine                 // the outer edge of a tyre
-	TyreInnerLine
-	TreadLine // the outline of a tyre between its edges
-	RimLine
+	"hubrule/internal/geom"
 )
 
 // Stroke is a run of a line on the picture, all of it seen or all of it hidden.
 type Stroke struct {
-	Name   string
 	Hidden bool
 	Points []ImagePoint
 }
@@ -50,23 +21,23 @@ const (
 
 // Strokes splits a line into runs that are seen and runs that are hidden, in order. The break between two is found by halving.
 func (sc *Scene) Strokes(l Line) []Stroke {
-	path := sc.walk(l)
+	path := subdivided(l)
 	if len(path) < 2 {
 		return nil
 	}
-	flags := make([]bool, len(path))
-	for i, at := range path {
-		flags[i] = sc.isHidden(l, at)
+	hidden := make([]bool, len(path))
+	for i, v := range path {
+		hidden[i] = sc.isHidden(l, v)
 	}
-	settle(path, flags, l.Kind == ContourLine)
+	settle(path, hidden, l.Kind == ContourLine)
 	var out []Stroke
-	run := Stroke{Name: l.Name, Hidden: flags[0], Points: []ImagePoint{sc.Camera.Project(path[0].p)}}
+	run := Stroke{hidden[0], []ImagePoint{sc.Camera.Project(path[0].p)}}
 	for i := 1; i < len(path); i++ {
-		if flags[i] != flags[i-1] {
-			turn := sc.Camera.Project(sc.turn(l, path[i-1], path[i], flags[i-1]).p)
-			run.Points = append(run.Points, turn)
+		if hidden[i] != hidden[i-1] {
+			end := sc.Camera.Project(sc.visibilityChange(l, path[i-1], path[i], hidden[i-1]).p)
+			run.Points = append(run.Points, end)
 			out = append(out, run)
-			run = Stroke{Name: l.Name, Hidden: flags[i], Points: []ImagePoint{turn}}
+			run = Stroke{hidden[i], []ImagePoint{end}}
 		}
 		run.Points = append(run.Points, sc.Camera.Project(path[i].p))
 	}
@@ -112,63 +83,49 @@ func length(points []ImagePoint) ImageLength {
 
 // Visible returns the runs of a line that are seen.
 func (sc *Scene) Visible(l Line) []Stroke {
-	var out []Stroke
-	for _, s := range sc.Strokes(l) {
-		if !s.Hidden {
-			out = append(out, s)
-		}
-	}
-	return out
+	return slices.DeleteFunc(sc.Strokes(l), func(s Stroke) bool { return s.Hidden })
 }
 
-// walk returns the line's points with more between them where they lie far apart.
-func (sc *Scene) walk(l Line) []joint {
-	var out []joint
-	for i, p := range l.Points {
-		now := joint{p: p}
-		if l.outs != nil {
-			now.normal = l.outs[i]
-		}
+// subdivided returns the line's vertices with more between them where they lie far apart.
+func subdivided(l Line) []vertex {
+	var out []vertex
+	for i := range l.Points {
+		v := l.vertex(i)
 		if i > 0 {
 			last := out[len(out)-1]
-			n := int(p.Sub(last.p).Len()/step) + 1
+			n := int(v.p.Sub(last.p).Len()/step) + 1
 			for k := 1; k < n; k++ {
-				out = append(out, last.mix(now, float64(k)/float64(n)))
+				out = append(out, last.lerp(v, float64(k)/float64(n)))
 			}
 		}
-		out = append(out, now)
+		out = append(out, v)
 	}
 	return out
 }
 
-func (j joint) mix(to joint, t float64) joint {
-	return joint{p: j.p.Lerp(to.p, t), normal: j.normal.Lerp(to.normal, t)}
+func (sc *Scene) isHidden(l Line, v vertex) bool {
+	return l.onSurface && sc.facing(v) > 0 ||
+		l.arched && sc.solid.inArch(place{float64(v.p.X), float64(v.p.Y)}) ||
+		sc.hides(v.p.Add(v.normal.Unit().Times(float64(lift))))
 }
 
-func (sc *Scene) isHidden(l Line, at joint) bool {
-	if l.surface && at.normal.Dot(sc.Camera.sightLine(at.p)) > 0 {
-		return true
-	}
-	if l.arched && sc.solid.inArch(place{float64(at.p.X), float64(at.p.Y)}) {
-		return true
-	}
-	return sc.hides(at.p.Add(at.normal.Unit().Times(float64(lift))))
-}
+// facing returns how far the surface at v turns away from the eye: negative where it faces it.
+func (sc *Scene) facing(v vertex) float64 { return v.normal.Dot(sc.Camera.sightLine(v.p)) }
 
-// turn finds where between two places a line comes into sight or goes out of it.
-func (sc *Scene) turn(l Line, a, b joint, hidden bool) joint {
+// visibilityChange finds where between two places a line comes into sight or goes out of it; hidden says what it is at a.
+func (sc *Scene) visibilityChange(l Line, a, b vertex, hidden bool) vertex {
 	for range 24 {
-		if mid := a.mix(b, .5); sc.isHidden(l, mid) == hidden {
+		if mid := a.lerp(b, .5); sc.isHidden(l, mid) == hidden {
 			a = mid
 		} else {
 			b = mid
 		}
 	}
-	return a.mix(b, .5)
+	return a.lerp(b, .5)
 }
 
 // settle makes runs that are too short to be meant follow their neighbours. At the ends of a contour there is only one.
-func settle(path []joint, hidden []bool, ends bool) {
+func settle(path []vertex, hidden []bool, isContour bool) {
 	for start := 0; start < len(hidden); {
 		end, long := start, geom.Wheels(0)
 		for end+1 < len(hidden) && hidden[end+1] == hidden[start] {
@@ -176,7 +133,7 @@ func settle(path []joint, hidden []bool, ends bool) {
 			end++
 		}
 		before, after := start > 0, end+1 < len(hidden)
-		if long < least && (before && after || ends && (before || after) && !hidden[start]) {
+		if long < least && (before && after || isContour && (before || after) && !hidden[start]) {
 			for i := start; i <= end; i++ {
 				hidden[i] = !hidden[i]
 			}

@@ -3,14 +3,18 @@ package view
 import (
 	"math"
 
-	"hubrule/internal/geom"
 	"hubrule/segments"
 )
+
+// slowing is a share of a way in steps that grow ever smaller: close together towards the end.
+func slowing(i, steps int) float64 {
+	left := float64(steps - i)
+	return 1 - float64(left*left)/float64(steps*steps)
+}
 
 // wellLines are the edges of a bed or cockpit, and an open car's screen frame.
 func (s *Solid) wellLines() []Line {
 	const steps = 60
-	var out []Line
 	o, half := s.places.opening, s.wellHalf()
 	edge := Line{Name: "well", Closed: true}
 	loop := softened([]place{{o.lo, 0}, {o.lo, half}, {o.hi, half}, {o.hi, 0}}, .03, 8)
@@ -19,30 +23,27 @@ func (s *Solid) wellLines() []Line {
 		if i >= len(loop) {
 			q.y = -q.y
 		}
-		edge.Points = append(edge.Points, point3(q.x, s.top.value(q.x), q.y))
-		edge.outs = append(edge.outs, Point3{Y: 1})
+		edge.add(vertex{point3(q.x, s.top.value(q.x), q.y), Point3{Y: 1}})
 	}
-	out = append(out, edge)
-	out = append(out, s.wellInside(o, half)...)
+	out := append([]Line{edge}, s.wellInside(o, half)...)
 	from, to := s.places.foot.x, s.places.deckEnd.x-1e-3
 	if s.form == segments.Open {
 		from, to = s.places.frameFoot.x, o.hi
 	}
-	for _, side := range []geom.Wheels{1, -1} {
-		l := Line{Name: sided("rail", side)}
-		for i := range steps + 1 {
-			x := mix(from, to, 1-float64(steps-i)*float64(steps-i)/(steps*steps))
-			l.on(s, place{x, s.top.value(x) - 1e-9}, side)
-			k := len(l.outs) - 1
-			l.outs[k] = l.outs[k].Add(Point3{Y: 1}).Unit()
-		}
-		if last := l.Points[steps]; s.form == segments.Bed { // across the tailgate
-			l.Points, l.outs = append(l.Points, Point3{X: last.X, Y: last.Y}), append(l.outs, l.outs[steps])
-		}
-		out = append(out, l)
+	var rail Line
+	for i := range steps + 1 {
+		x := mix(from, to, slowing(i, steps))
+		rail.add(s.outer(place{x, s.top.value(x) - 1e-9}).leaning(Point3{Y: 1}))
+	}
+	if last := rail.vertex(steps); s.form == segments.Bed { // across the tailgate
+		last.p.Z = 0
+		rail.add(last)
+	}
+	for _, d := range []side{left, right} {
+		out = append(out, rail.on("rail", d))
 		if s.form == segments.Open {
-			out = append(out, s.frameEdge(side))
-			out = append(out, s.seatLines(side)...)
+			out = append(out, s.frameEdge().on("frame", d))
+			out = append(out, s.seatLines(d)...)
 		}
 	}
 	return out
@@ -51,19 +52,18 @@ func (s *Solid) wellLines() []Line {
 // wellInside is the floor of a bed or cockpit and the corners of its walls.
 func (s *Solid) wellInside(o span, half float64) []Line {
 	floor := s.wellFloor()
-	ends := [4]Point3{point3(o.lo, floor, half), point3(o.hi, floor, half), point3(o.hi, floor, -half), point3(o.lo, floor, -half)}
 	middle := point3(mix(o.lo, o.hi, .5), floor+1, 0)
 	loop := Line{Name: "well-floor", Closed: true}
 	var out []Line
-	for i := range 5 {
-		p := ends[i%4]
-		in := middle.Sub(p).Unit()
-		loop.Points, loop.outs = append(loop.Points, p), append(loop.outs, in)
-		if i < 4 {
-			up := Point3{X: p.X, Y: geom.Wheels(s.top.value(float64(p.X))), Z: p.Z}
-			out = append(out, Line{Name: "well-corner", Points: []Point3{p, up}, outs: []Point3{in, in}})
-		}
+	for _, q := range []place{{o.lo, half}, {o.hi, half}, {o.hi, -half}, {o.lo, -half}} {
+		v := vertex{p: point3(q.x, floor, q.y)}
+		v.normal = middle.Sub(v.p).Unit()
+		loop.add(v)
+		corner := Line{Name: "well-corner"}
+		corner.add(v, vertex{point3(q.x, s.top.value(q.x), q.y), v.normal})
+		out = append(out, corner)
 	}
+	loop.add(loop.vertex(0))
 	return append(out, loop)
 }
 
@@ -77,10 +77,10 @@ func (s *Solid) wellFloor() float64 {
 	return math.Max(s.top.value(s.places.opening.lo)-bedFloor, float64(arch.Centre.Y+arch.Radius)+overArch)
 }
 
-// frameEdge is the rear edge of an open car's screen frame, from the belt up and in along the rail to the centre.
-func (s *Solid) frameEdge(side geom.Wheels) Line {
+// frameEdge is the rear edge of an open car's screen frame on the left, from the belt up and in along the rail to the centre.
+func (s *Solid) frameEdge() Line {
 	const steps = 60
-	l := Line{Name: sided("frame", side), Kind: GlassLine}
+	l := Line{Kind: GlassLine}
 	p := &s.places
 	depth := math.Min(float64(s.shape.RoofCrown), .8*(p.framePeak.y-p.frameFoot.y))
 	for i := range 2*steps + 1 {
@@ -88,12 +88,7 @@ func (s *Solid) frameEdge(side geom.Wheels) Line {
 		if i > steps {
 			y = p.framePeak.y - evenly(2-float64(i)/steps, depth, crownSquare)
 		}
-		q := place{s.rear.value(y), y}
-		point, normal := s.onSkin(q, true)
-		if side < 0 {
-			point, normal = point.Mirror(), normal.Mirror()
-		}
-		l.Points, l.outs = append(l.Points, point), append(l.outs, normal.Add(Point3{X: 1}).Unit())
+		l.add(s.onSurface(place{s.rear.value(y), y}, true).leaning(Point3{X: 1}))
 	}
 	return l
 }

@@ -54,23 +54,31 @@ func (s *Solid) Track(t segments.Tyre) geom.Wheels {
 func (sc *Scene) WheelLines(w Wheel) []Line {
 	const sides = 180
 	outwards := w.Centre.Sub(w.Inner).Unit()
-	circle := func(name string, kind LineKind, centre Point3, radius geom.Wheels, out Point3, turned float64) Line {
-		l := Line{Name: name + "-" + w.Name, Kind: kind, Closed: true}
+	var out []Line
+	for _, e := range []struct {
+		name    string
+		kind    LineKind
+		centre  Point3
+		radius  geom.Wheels
+		normal  Point3
+		leaning float64 // outwards from the axle
+	}{
+		{"wheel", TyreOuterLine, w.Centre, w.Radius, outwards, 1},
+		{"wheel-inner", TyreInnerLine, w.Inner, w.Radius, outwards.Times(-1), 1},
+		{"rim", RimLine, w.Centre, w.rim, outwards, 0},
+	} {
+		l := Line{Name: e.name + "-" + w.Name, Kind: e.kind, Closed: true}
 		for i := range sides + 1 {
 			sin, cos := sincos(geom.Degrees(360 * float64(i%sides) / sides))
 			on := point3(cos, sin, 0)
-			l.Points = append(l.Points, centre.Add(on.Times(float64(radius))))
-			l.outs = append(l.outs, on.Times(turned).Add(out).Unit())
+			l.add(vertex{e.centre.Add(on.Times(float64(e.radius))), on.Times(e.leaning).Add(e.normal).Unit()})
 		}
-		return l
-	}
-	out := []Line{
-		circle("wheel", TyreOuterLine, w.Centre, w.Radius, outwards, 1),
-		circle("wheel-inner", TyreInnerLine, w.Inner, w.Radius, outwards.Times(-1), 1),
-		circle("rim", RimLine, w.Centre, w.rim, outwards, 0),
+		out = append(out, l)
 	}
 	for _, on := range sc.Camera.treads(w) {
-		out = append(out, Line{Name: "tread-" + w.Name, Kind: TreadLine, Points: []Point3{w.Centre.Add(on), w.Inner.Add(on)}, outs: []Point3{on.Unit(), on.Unit()}})
+		l := Line{Name: "tread-" + w.Name, Kind: TreadLine}
+		l.add(vertex{w.Centre.Add(on), on.Unit()}, vertex{w.Inner.Add(on), on.Unit()})
+		out = append(out, l)
 	}
 	return out
 }

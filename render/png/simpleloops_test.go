@@ -17,9 +17,9 @@ func inside(l loop, p pixelPoint) int {
 	return n
 }
 
-// TestUntangledHoldsTheSame: for wild loops, every place is in an odd number of the parts just when it was, and no part
+// TestSimpleLoopsHoldTheSame: for wild loops, every place is in an odd number of the parts just when it was, and no part
 // crosses itself.
-func TestUntangledHoldsTheSame(t *testing.T) {
+func TestSimpleLoopsHoldTheSame(t *testing.T) {
 	for n := 3; n <= 23; n += 2 {
 		var wild loop
 		for i := range n {

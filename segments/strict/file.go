@@ -13,7 +13,11 @@ import (
 func Load(path string) (*Document, error) {
 	data, err := readFile(path)
 	if err != nil {
-		return nil, fmt.Errorf("%s: %w", path, plain(err))
+		var p *fs.PathError
+		if errors.As(err, &p) {
+			err = p.Err // the message names the path already
+		}
+		return nil, fmt.Errorf("%s: %w", path, err)
 	}
 	return Parse(path, data), nil
 }
@@ -36,13 +40,4 @@ func readFile(path string) ([]byte, error) {
 	}
 	defer f.Close()
 	return io.ReadAll(io.LimitReader(f, maxSize+1))
-}
-
-// plain strips the operation and the path off a file system error: the message names the path already.
-func plain(err error) error {
-	var p *fs.PathError
-	if errors.As(err, &p) {
-		return p.Err
-	}
-	return err
 }

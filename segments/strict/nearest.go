@@ -36,7 +36,7 @@ func sameLetters(a, b string) bool {
 	return slices.Equal(x, y)
 }
 
-// Unknown says that word is no name of its kind, and which name was probably meant or which there are:
+// Unknown is the message for a word that is no name of its kind. It suggests the nearest name, or lists all:
 // unknown figure "hight"; did you mean "height"?
 func Unknown(kind, word string, names []string) string {
 	if near := Nearest(word, names); near != "" {
@@ -45,7 +45,7 @@ func Unknown(kind, word string, names []string) string {
 	return fmt.Sprintf("unknown %s %s; want %s", kind, Quote(word), JoinOr(names))
 }
 
-// JoinOr joins names for people: "a", "a or b", "a, b or c".
+// JoinOr joins alternatives: "a", "a or b", "a, b or c".
 func JoinOr(names []string) string {
 	if len(names) < 2 {
 		return strings.Join(names, "")
@@ -54,7 +54,7 @@ func JoinOr(names []string) string {
 	return strings.Join(names[:last], ", ") + " or " + names[last]
 }
 
-// Quote returns what a stranger wrote in quotes, shortened to 40 characters, with nothing unprintable left.
+// Quote returns untrusted text in quotes, shortened to 40 characters, with nothing unprintable left.
 func Quote(text string) string { return fmt.Sprintf("%q", shorten(text)) }
 
 func shorten(text string) string {

@@ -40,7 +40,7 @@ type node struct {
 	items        []*node
 }
 
-// Parse reads the one document of a file; file is the name told in messages.
+// Parse reads the one document of a file; file is the name used in messages.
 func Parse(file string, data []byte) *Document {
 	d := &Document{file: file, top: &node{line: 1, column: 1}}
 	if !d.plainText(data) {

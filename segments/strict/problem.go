@@ -1,6 +1,6 @@
-// Package strict reads YAML written by strangers: it knows every key that may stand
-// in a file, says of every mistake where it is, what was found and what is allowed,
-// and reports all mistakes of a file at once, in order.
+// Package strict reads YAML from untrusted files: it knows every key that a file may
+// have, and reports all mistakes of a file at once, in order, each with its position, what
+// was found and what is allowed.
 //
 // A file is at most 1 MB of UTF-8 and holds one document without anchors, aliases
 // or tags. [Parse] returns it as a [Document]; the reader of a file kind walks from its
@@ -53,7 +53,7 @@ type Document struct {
 	problems []Problem
 }
 
-// Top returns the file's outermost value. Of a file that cannot be walked at all
+// Top returns the file's outermost value. For a file that cannot be parsed
 // (not YAML, empty, too large) it is a value whose methods all return false silently: the reason stands in Err.
 func (d *Document) Top() Value { return Value{doc: d, node: d.top} }
 

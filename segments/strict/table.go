@@ -31,12 +31,45 @@ func (t Table) Get(name string) (Value, bool) {
 	return Value{}, false
 }
 
+// Need returns the value of a required key. Where it is not there it reports that, and what is wanted; silent if t is no table.
+func (t Table) Need(name, want string) (Value, bool) {
+	v, ok := t.Get(name)
+	if !ok && t.Value.IsTable() {
+		t.Value.Problem("no %s; want %s", name, want)
+	}
+	return v, ok
+}
+
+// Text sets a variable to the text of a key that is there: see Value.Text.
+func (t Table) Text(name string, most int, into *string) {
+	if v, ok := t.Get(name); ok {
+		*into, _ = v.Text(most)
+	}
+}
+
+// Number sets a variable to the number of a key that is there: see Value.Number.
+func (t Table) Number(name string, lo, hi float64, into *float64) {
+	if v, ok := t.Get(name); ok {
+		*into, _ = v.Number(lo, hi)
+	}
+}
+
+// Choice returns the name that stands at a key, "" where none does: see Value.Choice.
+func (t Table) Choice(name, kind string, names []string) string {
+	v, ok := t.Get(name)
+	if !ok {
+		return ""
+	}
+	chosen, _ := v.Choice(kind, names)
+	return chosen
+}
+
 // Table returns v as a table with keys out of names; kind is what a key is called in messages.
-// Names besides are accepted as well but not told to be allowed: their reader refuses them in words of its own.
+// Names in others are accepted as well but not listed in messages: the caller refuses them in its own words.
 // Unknown and repeated keys are reported and left out; of a value that is no table the result is empty.
-func (v Value) Table(kind string, names []string, besides ...string) Table {
+func (v Value) Table(kind string, names []string, others ...string) Table {
 	known := map[string]bool{}
-	for _, name := range slices.Concat(names, besides) {
+	for _, name := range slices.Concat(names, others) {
 		known[name] = true
 	}
 	return v.table(func(f Field, before *node) bool {

@@ -25,8 +25,8 @@ func (v Value) Problem(format string, args ...any) {
 	v.doc.report(v.node.line, v.node.column, format, args...)
 }
 
-// Want reports that v is not what is allowed: what was found; want what is allowed.
-// Of a value that was reported already it says nothing.
+// Want reports that v is not what is allowed: "found; want allowed".
+// Silent if v was already reported.
 func (v Value) Want(format string, args ...any) {
 	if v.node.shape != broken {
 		v.Problem("%s; want %s", v.excerpt(), fmt.Sprintf(format, args...))
@@ -46,7 +46,7 @@ func (v Value) excerpt() string {
 	return Excerpt(v.node.text)
 }
 
-// Excerpt shows what somebody wrote in a message: as it stands, in quotes where that would be unclear, shortened to 40 characters.
+// Excerpt quotes user text in a message: as it stands, in quotes where that would be unclear, shortened to 40 characters.
 func Excerpt(text string) string {
 	switch {
 	case text == "":
@@ -174,14 +174,19 @@ func (v Value) Items(lo, hi int) ([]Value, bool) {
 		v.Want("%s values, not %d%s", count, n, commas)
 		return nil, false
 	}
-	items := make([]Value, n)
+	return v.items(), true
+}
+
+// items returns the values of a list.
+func (v Value) items() []Value {
+	items := make([]Value, len(v.node.items))
 	for i, item := range v.node.items {
 		items[i] = Value{v.doc, item, fmt.Sprintf("%s[%d]", v.path, i+1)}
 	}
-	return items, true
+	return items
 }
 
-// ParseNumber reads a number as people write it: a sign, digits, a point. No exponent, no leading zero, no inf or NaN.
+// ParseNumber reads a plain decimal number: a sign, digits, a point. No exponent, no leading zero, no inf or NaN.
 func ParseNumber(text string) (float64, bool) {
 	digits := strings.TrimPrefix(strings.TrimPrefix(text, "+"), "-")
 	whole, part, point := strings.Cut(digits, ".")
@@ -212,11 +217,10 @@ func (v Value) Strings() []string {
 		return []string{text}
 	}
 	var out []string
-	for i, item := range v.node.items {
-		at := Value{v.doc, item, fmt.Sprintf("%s[%d]", v.path, i+1)}
-		text, ok := at.Scalar()
+	for _, item := range v.items() {
+		text, ok := item.Scalar()
 		if !ok {
-			at.Want("a word")
+			item.Want("a word")
 		}
 		out = append(out, text)
 	}

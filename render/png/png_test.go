@@ -1,4 +1,4 @@
-package render_test
+package png_test
 
 import (
 	"bytes"
@@ -6,6 +6,7 @@ import (
 	"encoding/binary"
 	"errors"
 	"fmt"
+	"hash/crc32"
 	"image"
 	"image/color"
 	_ "image/png" // a second decoder
@@ -16,6 +17,7 @@ import (
 	"testing"
 
 	"hubrule/internal/geom"
+	"hubrule/internal/testpage"
 	"hubrule/render"
 	"hubrule/render/png"
 )
@@ -52,6 +54,7 @@ func chunks(data []byte) (names []string, bodies map[string][]byte) {
 
 // TestPNGSizeAndResolution: the sizes of ISO 216 at 25.4 mm an inch, and pixels a metre, all CALC.
 func TestPNGSizeAndResolution(t *testing.T) {
+	t.Parallel()
 	for _, tt := range []struct {
 		width, height geom.MM
 		dpi           float64
@@ -61,11 +64,11 @@ func TestPNGSizeAndResolution(t *testing.T) {
 		{420, 297, 300, image.Pt(4961, 3508), 11811},
 		{297, 210, 300, image.Pt(3508, 2480), 11811},
 		{210, 297, 150, image.Pt(1240, 1754), 5906},
-		{279.4, 215.9, 600, image.Pt(6600, 5100), 23622},
+		{139.7, 107.95, 600, image.Pt(3300, 2550), 23622},
 		{420, 297, 30, image.Pt(496, 351), 1181},
 		{420, 297, 72.5, image.Pt(1199, 848), 2854},
 	} {
-		page := sample()
+		page := testpage.Sample()
 		page.Width, page.Height = tt.width, tt.height
 		data := pngOf(t, page, png.Options{DPI: tt.dpi})
 		if got := decoded(t, data).Bounds(); got != (image.Rectangle{Max: tt.want}) {
@@ -84,9 +87,10 @@ func TestPNGSizeAndResolution(t *testing.T) {
 
 // TestPNGAlpha: without paper only marks cover; laid on white they are the picture with paper, to a level or two of 255.
 func TestPNGAlpha(t *testing.T) {
+	t.Parallel()
 	const dpi = 150
-	white := decoded(t, pngOf(t, sample(), png.Options{DPI: dpi}))
-	clear, ok := decoded(t, pngOf(t, sample(), png.Options{DPI: dpi, Transparent: true})).(*image.NRGBA)
+	white := decoded(t, pngOf(t, testpage.Sample(), png.Options{DPI: dpi}))
+	clear, ok := decoded(t, pngOf(t, testpage.Sample(), png.Options{DPI: dpi, Transparent: true})).(*image.NRGBA)
 	if !ok {
 		t.Fatal("no alpha in the transparent picture")
 	}
@@ -122,15 +126,13 @@ func TestPNGAlpha(t *testing.T) {
 
 // TestPNGDoublesToo: twice as large at half the resolution is the same picture, but for the rounding of lengths in files.
 func TestPNGDoublesToo(t *testing.T) {
-	one, two := decoded(t, pngOf(t, sample(), png.Options{DPI: 300})), decoded(t, pngOf(t, doubled(sample()), png.Options{DPI: 150}))
+	t.Parallel()
+	one, two := decoded(t, pngOf(t, testpage.Sample(), png.Options{DPI: 300})), decoded(t, pngOf(t, testpage.Doubled(testpage.Sample()), png.Options{DPI: 150}))
 	sum, most := 0., 0.
-	for y := range one.Bounds().Max.Y {
-		for x := range one.Bounds().Max.X {
-			a, _, _, _ := one.At(x, y).RGBA()
-			b, _, _, _ := two.At(x, y).RGBA()
-			d := math.Abs(float64(a)-float64(b)) / 257
-			sum, most = sum+d, max(most, d)
-		}
+	red := one.(*image.RGBA).Pix
+	for i := 0; i < len(red); i += 4 {
+		d := math.Abs(float64(red[i]) - float64(two.(*image.RGBA).Pix[i]))
+		sum, most = sum+d, max(most, d)
 	}
 	// Half a micrometre is a hundredth of a pixel: at most a few levels at an edge.
 	if mean := sum / float64(one.Bounds().Dx()*one.Bounds().Dy()); mean > 0.001 || most > 12 {
@@ -142,7 +144,7 @@ func TestPNGDoublesToo(t *testing.T) {
 func TestPNGLeavesOutEmptyArcs(t *testing.T) {
 	at := render.Point{X: 60, Y: 60}
 	draw := func(p render.Path) []byte {
-		page := sample()
+		page := testpage.Sample()
 		page.Marks = []render.Mark{&render.Stroke{Tagged: render.Tagged{Guide: "belt"}, Path: p.Line(render.Point{X: 70, Y: 60}), Pen: render.Pen{Width: 0.5}}}
 		return pngOf(t, page, png.Options{DPI: 150})
 	}
@@ -153,8 +155,9 @@ func TestPNGLeavesOutEmptyArcs(t *testing.T) {
 }
 
 func TestPNGSameBytesAgain(t *testing.T) {
+	t.Parallel()
 	for _, o := range []png.Options{{DPI: 300}, {DPI: 100, Transparent: true}} {
-		if !bytes.Equal(pngOf(t, sample(), o), pngOf(t, sample(), o)) {
+		if !bytes.Equal(pngOf(t, testpage.Sample(), o), pngOf(t, testpage.Sample(), o)) {
 			t.Errorf("two pictures of one page differ: %+v", o)
 		}
 	}
@@ -168,8 +171,8 @@ func TestPNGOnEveryMachine(t *testing.T) {
 		o    png.Options
 		want string
 	}{
-		"sample": {sample(), png.Options{DPI: 90}, "1889665b16c9488d8b3188322f772088ddd9871192257a542860afa3ec9ac5b6"},
-		"hard":   {hard(), png.Options{DPI: 110, Transparent: true}, "07b3fc717b882fd827d7be93bab5a6efb7a7f41d17b5c6121d16288d45f85d89"},
+		"sample": {testpage.Sample(), png.Options{DPI: 90}, "1889665b16c9488d8b3188322f772088ddd9871192257a542860afa3ec9ac5b6"},
+		"hard":   {testpage.Hard(), png.Options{DPI: 110, Transparent: true}, "07b3fc717b882fd827d7be93bab5a6efb7a7f41d17b5c6121d16288d45f85d89"},
 	} {
 		if got := fmt.Sprintf("%x", sha256.Sum256(pngOf(t, tt.page, tt.o))); got != tt.want {
 			t.Errorf("%s: SHA-256 %s, want %s", name, got, tt.want)
@@ -178,6 +181,7 @@ func TestPNGOnEveryMachine(t *testing.T) {
 }
 
 func TestPicturesThatCannotBeDrawn(t *testing.T) {
+	t.Parallel()
 	page := render.Page{Width: 420, Height: 297, Title: "p"}
 	large := render.Page{Width: 2400, Height: 2400, Title: "p"}
 	for _, tt := range []struct {
@@ -196,20 +200,20 @@ func TestPicturesThatCannotBeDrawn(t *testing.T) {
 			t.Errorf("got %v, want %s", err, tt.want)
 		}
 	}
-	size := len(pngOf(t, sample(), png.Options{DPI: 150}))
+	size := len(pngOf(t, testpage.Sample(), png.Options{DPI: 150}))
 	for _, room := range []int{0, 1, 40, 70_000, size - 1} {
-		if err := png.Write(&fullDisk{room}, sample(), png.Options{DPI: 150}); !errors.Is(err, errFull) {
+		if err := png.Write(&testpage.FullDisk{Room: room}, testpage.Sample(), png.Options{DPI: 150}); !errors.Is(err, testpage.ErrFull) {
 			t.Errorf("with room for %d bytes of %d: %v", room, size, err)
 		}
 	}
-	if err := png.Write(&fullDisk{size}, sample(), png.Options{DPI: 150}); err != nil {
+	if err := png.Write(&testpage.FullDisk{Room: size}, testpage.Sample(), png.Options{DPI: 150}); err != nil {
 		t.Errorf("with just enough room: %v", err)
 	}
 }
 
 // TestPNGMemory: everything that is ever allocated for a picture of A1 is a fraction of the picture's own 209 MB.
 func TestPNGMemory(t *testing.T) {
-	page := busy()
+	page := testpage.Busy()
 	page.Width, page.Height = 841, 594 // A1 (ISO 216)
 	var before, after runtime.MemStats
 	runtime.ReadMemStats(&before)
@@ -222,5 +226,51 @@ func TestPNGMemory(t *testing.T) {
 		t.Errorf("%d bytes were allocated, want at most %d", used, bound)
 	} else {
 		t.Log(fmt.Sprint(used>>20, " MiB"))
+	}
+}
+
+// A picture's texts stand before its pixels: as Latin-1 where that has their letters, else as UTF-8, each with its checksum.
+func TestPNGTexts(t *testing.T) {
+	for _, tt := range []struct{ author, chunk, body string }{
+		{"Zoë", "tEXt", "Author\x00Zo\xeb"},
+		{"Zdeněk", "iTXt", "Author\x00\x00\x00\x00\x00Zdeněk"},
+	} {
+		page := testpage.Sample()
+		page.About = render.About{Author: tt.author, Program: "hubrule 1 <&>", Job: "kind: brief\n"}
+		var b bytes.Buffer
+		if err := png.Write(&b, page, png.Options{DPI: 50}); err != nil {
+			t.Fatal(err)
+		}
+		found, order := false, ""
+		for data := b.Bytes()[8:]; len(data) > 0; {
+			n := binary.BigEndian.Uint32(data)
+			name, body := string(data[4:8]), data[8:8+n]
+			if sum := binary.BigEndian.Uint32(data[8+n:]); sum != crc32.ChecksumIEEE(data[4:8+n]) {
+				t.Errorf("%s: wrong checksum", name)
+			}
+			order += name + " "
+			found = found || name == tt.chunk && string(body) == tt.body
+			data = data[12+n:]
+		}
+		if !found {
+			t.Errorf("%s: no %s with %q", tt.author, tt.chunk, tt.body)
+		}
+		if before, _, _ := strings.Cut(order, "IDAT"); strings.Count(before, "EXt")+strings.Count(before, "TXt") != 4 {
+			t.Errorf("%s: chunks %s; want four texts before the pixels", tt.author, order)
+		}
+	}
+}
+
+func BenchmarkPNG(b *testing.B) {
+	for _, dpi := range []float64{150, 300, 600} {
+		b.Run(fmt.Sprint(dpi, "dpi"), func(b *testing.B) {
+			page := testpage.Busy()
+			b.ReportAllocs()
+			for b.Loop() {
+				if err := png.Write(io.Discard, page, png.Options{DPI: dpi}); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
 	}
 }

@@ -71,6 +71,15 @@ func (c chain) part(from, to chainPos) chain {
 	return append(out, c[to.piece].Cut(0, to.t))
 }
 
+// backwards returns c walked from its end to its start.
+func (c chain) backwards() chain {
+	out := reversed(c)
+	for i, q := range out {
+		out[i] = cubic{q[3], q[2], q[1], q[0]}
+	}
+	return out
+}
+
 // graph is a chain read as a function of x, or of y: along that axis it only grows, or only falls.
 type graph struct {
 	chain  chain
@@ -86,13 +95,8 @@ type graph struct {
 
 func newGraph(c chain, onY bool) graph {
 	g := graph{chain: c, onY: onY}
-	first, last := g.key(c[0][0]), g.key(c[len(c)-1][3])
-	if first > last {
-		flipped := make(chain, len(c))
-		for i, q := range c {
-			flipped[len(c)-1-i] = cubic{q[3], q[2], q[1], q[0]}
-		}
-		g.chain = flipped
+	if g.key(c[0][0]) > g.key(c[len(c)-1][3]) {
+		g.chain = c.backwards()
 	}
 	g.ends = append(g.ends, g.key(g.chain[0][0]))
 	for _, q := range g.chain {

@@ -1,0 +1,66 @@
+package segments
+
+import (
+	"reflect"
+	"strconv"
+	"strings"
+
+	"hubrule/segments/strict"
+)
+
+// Number is a field of a Shape, Solid or Pillar that a profile sets with a plain number: wheels, degrees or a share, as the
+// field says. Its tag holds the profile's key and the bounds, which are wide enough for anything on wheels (judged by eye).
+type Number struct {
+	Key    string
+	Lo, Hi float64 // allowed, ends included
+	field  reflect.Value
+}
+
+// Set gives the field a value.
+func (n Number) Set(x float64) { n.field.SetFloat(x) }
+
+// Numbers lists the numbers of a block in the order of its fields.
+func Numbers[T Shape | Solid | Pillar](block *T) []Number {
+	var out []Number
+	v := reflect.ValueOf(block).Elem()
+	for i := range v.NumField() {
+		tag, ok := v.Type().Field(i).Tag.Lookup("number")
+		if !ok {
+			continue
+		}
+		words := strings.Split(tag, ",")
+		out = append(out, Number{words[0], bound(words[1]), bound(words[2]), v.Field(i)})
+	}
+	return out
+}
+
+// bound reads a bound out of a tag.
+func bound(text string) float64 {
+	x, err := strconv.ParseFloat(text, 64)
+	if err != nil {
+		panic("segments: " + err.Error())
+	}
+	return x
+}
+
+// numberKeys lists the keys of numbers.
+func numberKeys(numbers []Number) []string {
+	var keys []string
+	for _, n := range numbers {
+		keys = append(keys, n.Key)
+	}
+	return keys
+}
+
+// readNumbers sets the numbers that stand in t and returns the keys of the others.
+func readNumbers(t strict.Table, numbers []Number) (missing []string) {
+	for _, n := range numbers {
+		v, ok := t.Get(n.Key)
+		if !ok {
+			missing = append(missing, n.Key)
+		} else if x, ok := v.Number(n.Lo, n.Hi); ok {
+			n.Set(x)
+		}
+	}
+	return missing
+}

@@ -7,8 +7,8 @@ import (
 
 	"hubrule/layout"
 	"hubrule/render/request"
+	"hubrule/render/sheet"
 	"hubrule/segments"
-	"hubrule/sheet"
 )
 
 // Every example is read without a word of complaint, lies within its own ranges and fits on A3 and A4.

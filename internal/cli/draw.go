@@ -14,8 +14,8 @@ import (
 	"hubrule/render/format"
 	"hubrule/render/png"
 	"hubrule/render/request"
+	"hubrule/render/sheet"
 	"hubrule/segments/strict"
-	"hubrule/sheet"
 )
 
 // drawFlags are the flags of draw about files.

@@ -15,9 +15,9 @@ import (
 	"hubrule/layout"
 	"hubrule/render/format"
 	"hubrule/render/request"
+	"hubrule/render/sheet"
 	"hubrule/segments"
 	"hubrule/segments/strict"
-	"hubrule/sheet"
 )
 
 // handoutFlags are the flags of handout, as written.

@@ -13,7 +13,7 @@ import (
 	"hubrule/internal/files"
 	"hubrule/render/format"
 	"hubrule/render/pdf"
-	"hubrule/sheet"
+	"hubrule/render/sheet"
 )
 
 // handoutFiles writes the files of one class set.

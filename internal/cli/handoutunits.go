@@ -6,7 +6,7 @@ import (
 	"hubrule/render"
 	"hubrule/render/pdf"
 	"hubrule/render/png"
-	"hubrule/sheet"
+	"hubrule/render/sheet"
 )
 
 // unit is one student's sheets of one page.

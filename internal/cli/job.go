@@ -12,9 +12,9 @@ import (
 
 	"hubrule/layout"
 	"hubrule/render/request"
+	"hubrule/render/sheet"
 	"hubrule/segments"
 	"hubrule/segments/strict"
-	"hubrule/sheet"
 )
 
 // settingKeys are the keys of a brief about its sheets: the flags' names, sheets in the plural.

@@ -15,12 +15,13 @@ import (
 var rooms = []string{
 	"internal/geom", "segments/strict", "segments", "layout", "layout/outline", "layout/view",
 	"fonts", "render", "render/svg", "render/pdf", "render/png", "render/format",
-	"render/request", "render/draft", "render/counting", "sheet",
+	"render/request", "render/draft", "render/counting",
+	"render/side", "render/flat", "render/perspective", "render/compare", "render/tile", "render/sheet",
 	"internal/files", "internal/cli", ".",
 }
 
 // knowNoVehicle lists the rooms for which a page is marks on paper and nothing else.
-var knowNoVehicle = []string{"fonts", "render", "render/svg", "render/pdf", "render/png", "render/format", "render/draft", "internal/files"}
+var knowNoVehicle = []string{"fonts", "render", "render/svg", "render/pdf", "render/png", "render/format", "render/draft", "render/tile", "internal/files"}
 
 // mayImport reports whether a file of one room may import another room.
 func mayImport(room, other string) bool {

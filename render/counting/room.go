@@ -65,3 +65,9 @@ func (d *Drawing) RoadFrom() geom.MM {
 	from, _ := ReachOf(d.Plan)
 	return d.X(from) - RoadAhead
 }
+
+// BelowGround is the room under the ground for rule, chain and two dimension lines.
+const BelowGround geom.MM = 37
+
+// LeastWheel is the smallest wheel on paper that is drawn at all.
+const LeastWheel geom.MM = 10

@@ -13,8 +13,8 @@ import (
 	"hubrule/render"
 	"hubrule/render/pdf"
 	"hubrule/render/request"
+	"hubrule/render/sheet"
 	"hubrule/segments"
-	"hubrule/sheet"
 )
 
 // suvPage composes the page that both writers draw.

@@ -13,9 +13,9 @@ import (
 	"hubrule/layout/view"
 	"hubrule/render"
 	"hubrule/render/request"
+	"hubrule/render/sheet"
 	"hubrule/render/svg"
 	"hubrule/segments"
-	"hubrule/sheet"
 )
 
 // folder is where the pictures go.

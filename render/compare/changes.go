@@ -1,0 +1,178 @@
+package compare
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"hubrule/internal/geom"
+	"hubrule/layout"
+	"hubrule/render/counting"
+	"hubrule/render/draft"
+	"hubrule/render/request"
+	"hubrule/segments"
+)
+
+// FigureValue prints a figure of a plan in the units of the sheet; "–" where the plan's form has none.
+func FigureValue(p layout.Plan, f segments.Figure, units request.Units) string {
+	if !p.Profile.Form.Has(f) {
+		return "–"
+	}
+	return FigureAs(p, f, p.Value(f), units)
+}
+
+// FigureAs prints a value of figure f.
+func FigureAs(p layout.Plan, f segments.Figure, v float64, units request.Units) string {
+	switch f.Info().Unit {
+	case segments.InWheels:
+		return (&counting.Drawing{Plan: p, Units: units}).InUnits(geom.Wheels(v))
+	case segments.AsCount, segments.AsRatio:
+		return draft.Fixed(v, 2)
+	case segments.InDegrees:
+		return draft.Angle(geom.Degrees(v))
+	case segments.InMM:
+		return draft.Fixed(v, 0) + " mm"
+	}
+	panic("compare: a figure in " + string(f.Info().Unit))
+}
+
+// signed puts a plus before what is not negative.
+func signed(s string) string {
+	if s == "" || s[0] < '0' || s[0] > '9' {
+		return s
+	}
+	return "+" + s
+}
+
+// comparison is some plans in a table, the base first, at a wheel on paper.
+type comparison struct {
+	plans []layout.Plan
+	units request.Units
+	wheel geom.MM
+}
+
+// table is the table of the figures that differ between plans: for each plan its value, and how far the pencil has to
+// move from the base's line. With two plans the change has a column of its own.
+func (c comparison) table(across geom.MM, wanted func(segments.Figure) bool) draft.Table {
+	plans := c.plans
+	names := callings(plans, 22)
+	head := []draft.Word{draft.Note("figure"), draft.Note(names[0])}
+	for k := range plans[1:] {
+		head = append(head, in(k+1, draft.Note(names[k+1]))...)
+		if len(plans) == 2 {
+			head = append(head, draft.Note("change"))
+		}
+		head = append(head, draft.Note("on paper"))
+	}
+	var rows [][]draft.Word
+	left := 0
+	for f := range segments.FigureCount {
+		row := c.row(f)
+		switch {
+		case row == nil:
+		case wanted(f):
+			rows = append(rows, row)
+		default:
+			left++
+		}
+	}
+	if left > 0 {
+		rows = append(rows, alone(fmt.Sprintf("and %d more", left), len(head)))
+	}
+	if rows == nil {
+		rows = [][]draft.Word{alone("nothing differs", len(head))}
+	}
+	return draft.NewTable(head, rows, across)
+}
+
+// alone is a row of n columns with words in the first only.
+func alone(text string, n int) []draft.Word {
+	out := []draft.Word{draft.Note(text)}
+	for len(out) < n {
+		out = append(out, draft.Note(""))
+	}
+	return out
+}
+
+// row is one row of the table; nil where the figure prints alike for all plans.
+func (c comparison) row(f segments.Figure) []draft.Word {
+	if Unseen(f) {
+		return nil
+	}
+	plans := c.plans
+	var printed []string
+	for _, p := range plans {
+		printed = append(printed, FigureValue(p, f, c.units))
+	}
+	if !slices.ContainsFunc(printed, func(s string) bool { return s != printed[0] }) {
+		return nil
+	}
+	base := plans[0]
+	row := []draft.Word{draft.Name(FigureWords(f.String())), draft.Value(printed[0])}
+	for k, p := range plans[1:] {
+		by, onPaper := "", ""
+		if base.Profile.Form.Has(f) && p.Profile.Form.Has(f) {
+			d := p.Value(f) - base.Value(f)
+			by = signed(c.difference(p, f))
+			if u := f.Info().Unit; u == segments.InWheels || u == segments.AsCount {
+				onPaper = pencilMoves(geom.MM(d) * c.wheel)
+			}
+		}
+		row = append(row, in(k+1, draft.Value(printed[k+1]))...)
+		if len(plans) == 2 {
+			row = append(row, draft.Value(by))
+		}
+		row = append(row, draft.Value(onPaper))
+	}
+	return row
+}
+
+// difference prints how far figure f of p is from the base's, in the units of the sheet.
+func (c comparison) difference(p layout.Plan, f segments.Figure) string {
+	base, units := c.plans[0], c.units
+	if f.Info().Unit != segments.InWheels || units == request.Wheels {
+		return FigureAs(base, f, asPrinted(f, p.Value(f))-asPrinted(f, base.Value(f)), units)
+	}
+	on := func(p layout.Plan, unit float64) float64 {
+		return math.Round(float64(p.OnVehicle(geom.Wheels(p.Value(f)))) / unit)
+	}
+	if units == request.Inches {
+		const tenth = 2.54 // of an inch, in mm
+		return draft.Fixed((on(p, tenth)-on(base, tenth))/10, 1)
+	}
+	return draft.Fixed(on(p, 1)-on(base, 1), 0)
+}
+
+// asPrinted rounds a value as sheets print it, so that the three numbers of a row add up.
+func asPrinted(f segments.Figure, v float64) float64 {
+	unit := 100.
+	switch f.Info().Unit {
+	case segments.InDegrees:
+		unit = 10
+	case segments.InMM:
+		unit = 1
+	}
+	return math.Round(v*unit) / unit
+}
+
+// pencilMoves prints how far a line moves on paper; nothing where a pencil could not.
+func pencilMoves(by geom.MM) string {
+	s := draft.Fixed(float64(by), 1)
+	if s == "0.0" {
+		return ""
+	}
+	return signed(s) + " mm"
+}
+
+func everyFigure(segments.Figure) bool { return true }
+
+// mainFigure reports the figures that a small table keeps: those that the full sheet names.
+func mainFigure(f segments.Figure) bool {
+	switch f {
+	case segments.WheelsBetween, segments.FrontOverhang, segments.RearOverhang, segments.Sill, segments.Height,
+		segments.GreenhouseToBody, segments.Clearance, segments.PillarAim, segments.PillarRake, segments.GlassEnd,
+		segments.ArchGap, segments.Wheelbase, segments.Length, segments.Belt:
+		return true
+	}
+	return false
+}

@@ -1,0 +1,189 @@
+// Package compare draws several vehicles on one page: laid over each other, as ranges, or as small underlays.
+package compare
+
+import (
+	"hubrule/internal/geom"
+	"hubrule/layout"
+	"hubrule/layout/outline"
+	"hubrule/render"
+	"hubrule/render/counting"
+	"hubrule/render/draft"
+	"hubrule/render/request"
+	"hubrule/render/side"
+	"math"
+)
+
+// Overlay draws plans over each other on one front axle: what all share once, the first dashed, the others heavy, and a table of what
+// changed.
+type Overlay struct {
+	request.Request
+	Plans []layout.Plan
+}
+
+// Largest returns the largest wheel on the canvas that every vehicle of the request alone has room for.
+func (s Overlay) Largest(c draft.Canvas) geom.MM {
+	least := geom.MM(math.Inf(1))
+	for _, p := range s.Plans {
+		least = min(least, side.TraceRoom(c, p))
+	}
+	return least
+}
+
+// Draw draws the sheet with the wheel at a size on paper.
+func (s Overlay) Draw(c draft.Canvas, wheel geom.MM, number func(i int) string) ([]render.Page, error) {
+	fixed := c.Fixed(s.Ink(request.Overlay))
+	o := &overlayPage{Request: s.Request, plans: s.Plans, names: callings(s.Plans, c.Space.Width()/8), canvas: c, wheel: c.Real(wheel)}
+	compared := comparison{s.Plans, s.Setting.Units, wheel}
+	changes := compared.table(c.Space.Width(), everyFigure)
+	at, err := o.stand(changes.Height())
+	if err != nil && o.wheel < smallOverlay {
+		changes = compared.table(c.Space.Width(), mainFigure)
+		at, err = o.stand(changes.Height())
+	}
+	if err != nil {
+		return nil, err
+	}
+	figure, err := o.figure(at)
+	if err != nil {
+		return nil, err
+	}
+	o.key(fixed)
+	changes.Draw(fixed, c.Space.Min.X, at.Origin.Y+overTable)
+	heading, sub, columns := o.strip(wheel)
+	c.Strip(fixed, draft.Caption{Heading: heading, Sub: sub}, columns, number(0))
+	return []render.Page{c.Finish(heading+", "+string(request.Overlay), figure, fixed, s.Setting.Facing)}, nil
+}
+
+// smallOverlay is the wheel on the canvas below which rows of the table give way before the drawing does.
+const smallOverlay geom.MM = 20
+
+// overlayPage is one overlay being drawn.
+type overlayPage struct {
+	request.Request
+	plans  []layout.Plan
+	names  []string
+	canvas draft.Canvas
+	wheel  geom.MM // on the canvas
+}
+
+// Distances on an overlay: the ground to the table, a line of the key to the next, the outlines to the ladder's rail.
+const (
+	overTable geom.MM = 6
+	keyPitch  geom.MM = 4.6
+	keyLong   geom.MM = 16 // of a sample of a line
+	toRail    geom.MM = 6
+)
+
+// stand places the common front axle: where the full sheet of the base has it, if all fits there, so that both register; else in the middle.
+func (o *overlayPage) stand(tableHeight geom.MM) (counting.Place, error) {
+	first := o.plans[0]
+	r := counting.Room{Above: keyPitch*geom.MM(len(o.plans)+1) + 5, Below: overTable + tableHeight, Strip: draft.StripHeight, From: first.Nose(), To: first.Tail(), Nose: counting.RoadAhead, Tail: toRail + counting.LadderAt}
+	if o.Setting.Labels != request.NoLabels {
+		for _, g := range o.rungs(o.drawing(first, counting.Place{Wheel: o.wheel})) {
+			r.Tail = max(r.Tail, toRail+counting.LadderAt+g.Label.Width)
+		}
+	}
+	for _, p := range o.plans {
+		r.From, r.To, r.Top = min(r.From, p.Nose()), max(r.To, p.Tail()), max(r.Top, p.Height()+.1)
+	}
+	own, err := r.Stand(o.canvas.Space, o.wheel, 0)
+	if err != nil || !o.Has(request.Full) {
+		return own, err
+	}
+	at, err := side.FullPlace(o.Request, first, o.canvas, o.wheel)
+	if err != nil {
+		return own, nil
+	}
+	s := o.canvas.Space
+	if at.X(r.From)-r.Nose < s.Min.X || at.X(r.To)+r.Tail > s.Max.X || at.Y(r.Top)-r.Above < s.Min.Y || at.Y(0)+r.Below+3 > s.Max.Y-draft.StripHeight {
+		return own, nil
+	}
+	return at, nil
+}
+
+func (o *overlayPage) drawing(p layout.Plan, at counting.Place) *counting.Drawing {
+	d := counting.NewDrawing(o.Request, o.canvas, p, request.Overlay)
+	d.Place = at
+	if d.Guides == nil {
+		d.Guides = []request.Guide{"outline", "pillar", "roof", "belt", "sill", "overhangs", "wheels", "ground"}
+	}
+	return d
+}
+
+// figure draws every plan on a board of its own, then all on one.
+func (o *overlayPage) figure(at counting.Place) (*draft.Board, error) {
+	from, to := o.plans[0].Nose(), o.plans[0].Tail()
+	for _, p := range o.plans {
+		from, to = min(from, p.Nose()), max(to, p.Tail())
+	}
+	var boards []*draft.Board
+	for _, p := range o.plans {
+		d := o.drawing(p, at)
+		d.Reach = d.X(to) + toRail - 1
+		overlaid(d, o.Setting.Outline != request.Off, d.X(from)-counting.RoadAhead)
+		boards = append(boards, d.Board)
+	}
+	all := o.drawing(o.plans[0], at)
+	overlayOf(boards).onto(all.Board, overlayPen)
+	if o.Setting.Labels == request.NoLabels {
+		return all.Board, nil
+	}
+	all.Rail = all.X(to) + toRail
+	if err := all.WriteRungs(o.rungs(all)); err != nil {
+		return nil, err
+	}
+	o.pillars(all)
+	return all.Board, nil
+}
+
+// overlaid draws the lines of a plan that are worth comparing.
+func overlaid(d *counting.Drawing, withOutline bool, from geom.MM) {
+	if withOutline && d.Wants("outline") {
+		for _, l := range outline.Of(d.Plan).Lines {
+			switch l.Kind {
+			case outline.Body:
+				d.Curve("outline", "outline", counting.OutlineLine(), d.Path(l.Path), 8)
+			case outline.Glass:
+				d.Curve("outline", "outline-"+l.Name, counting.OutlineLine(), d.Path(l.Path), 8)
+			}
+		}
+	}
+	d.Levels()
+	for _, s := range []counting.Step{
+		{Guide: "pillar", Draw: func() { d.Pillar(false) }},
+		{Guide: "overhangs", Draw: d.Ends}, {Guide: "arches", Draw: d.Arches}, {Guide: "lamps", Draw: d.Lamps}, {Guide: "glass", Draw: d.GlassEnd},
+		{Guide: "wheels", Draw: func() { d.Tyres(); d.Crosses() }},
+		{Guide: "ground", Draw: func() { d.Ground(from, d.Reach) }},
+	} {
+		if d.Wants(s.Guide) {
+			s.Draw()
+		}
+	}
+}
+
+// overlayPen says how a line is drawn: shared lines continuous, the base dashed, the others heavy, each with a dash of its own.
+func overlayPen(owner int, m render.Tagged, was draft.LineStyle) draft.LineStyle {
+	switch {
+	case owner == ofAll:
+		was.Dash = nil
+		if was.Width == draft.Wide {
+			was.Role = draft.Strong
+		}
+		if m.Guide == "pillar" {
+			was.Width = draft.Narrow
+		}
+		return was
+	case owner == 0:
+		return draft.LineStyle{Width: min(was.Width, draft.Narrow), Dash: []float64{4, 2}, Role: draft.Plain}
+	}
+	k := variantLine(owner)
+	if m.Guide != "outline" && m.ID != "pillar" {
+		k.Width = min(was.Width, draft.Narrow)
+	}
+	return k
+}
+
+// variantLine is the line of plan k, 1 for the second.
+func variantLine(k int) draft.LineStyle {
+	return draft.LineStyle{Width: draft.Wide, Dash: [][]float64{nil, {8, 3}, {1.5, 2}}[k-1], Role: draft.Accent}
+}

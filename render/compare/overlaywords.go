@@ -1,0 +1,128 @@
+package compare
+
+import (
+	"fmt"
+	"slices"
+
+	"hubrule/internal/geom"
+	"hubrule/layout"
+	"hubrule/render"
+	"hubrule/render/counting"
+	"hubrule/render/draft"
+	"hubrule/render/request"
+	"hubrule/segments"
+)
+
+// in returns words in the role of plan k: the accent for all but the base.
+func in(k int, ws ...draft.Word) []draft.Word {
+	for i := range ws {
+		if k > 0 {
+			ws[i].Role = draft.Accent
+		}
+	}
+	return ws
+}
+
+// rungs lists the levels of all plans; one that all share is named once.
+func (o *overlayPage) rungs(all *counting.Drawing) []counting.Rung {
+	var out []counting.Rung
+	for _, l := range []struct {
+		guide request.Guide
+		of    func(layout.Plan) geom.Wheels
+	}{
+		{"roof", func(p layout.Plan) geom.Wheels { return p.Height() }},
+		{"belt", func(p layout.Plan) geom.Wheels { return p.Belt() }},
+		{"sill", func(p layout.Plan) geom.Wheels { return p.Sill() }},
+	} {
+		if !all.Wants(l.guide) {
+			continue
+		}
+		shared := true
+		for _, p := range o.plans {
+			off := all.MM(l.of(p) - l.of(o.plans[0]))
+			shared = shared && max(off, -off) < one
+		}
+		for k, p := range o.plans {
+			d := o.drawing(p, all.Place)
+			text := draft.Name(string(l.guide) + ", " + o.names[k] + " ")
+			if shared {
+				text = draft.Name(string(l.guide) + " ")
+			}
+			out = append(out, counting.Rung{At: l.of(p), From: .3, Label: draft.NewLabel(in(k, text, draft.Value(d.InUnits(l.of(p)))))})
+			if shared {
+				break
+			}
+		}
+	}
+	return out
+}
+
+// pillars writes the rake of every A-pillar at the end of a level arm, where there is room for it; the table has it in any case.
+func (o *overlayPage) pillars(all *counting.Drawing) {
+	if !all.Wants("pillar") {
+		return
+	}
+	said := map[string]bool{}
+	for k, p := range o.plans {
+		at := fmt.Sprintf("%.3f %.3f", p.PillarFoot(), p.PillarHead())
+		if said[at] {
+			continue
+		}
+		said[at] = true
+		d := o.drawing(p, all.Place)
+		d.Board = all.Board
+		d.PillarArm(draft.NewLabel(in(k, draft.Name("A-pillar, "+o.names[k]+" "), draft.Value(draft.Angle(p.PillarRake())))))
+	}
+}
+
+// key explains the lines, in the corner over the vehicle, which no figure reaches.
+func (o *overlayPage) key(b *draft.Board) {
+	x, y := o.canvas.Space.Min.X, o.canvas.Space.Min.Y+2
+	line := func(i int, k draft.LineStyle, ws []draft.Word) {
+		l := draft.NewLabel([]draft.Word{draft.Shortened(ws[0], o.canvas.Space.Width()-keyLong-3)})
+		at := y + keyPitch*geom.MM(i)
+		b.Line("labels", "", k, draft.Point{X: x, Y: at}, draft.Point{X: x + keyLong, Y: at})
+		b.Write("labels", l, x+keyLong+3, at-l.Lift(), render.Start)
+	}
+	full := callings(o.plans, o.canvas.Space.Width())
+	for k := range o.plans {
+		pen := draft.LineStyle{Width: draft.Narrow, Dash: []float64{4, 2}, Role: draft.Plain}
+		if k > 0 {
+			pen = variantLine(k)
+		}
+		line(k, pen, in(k, draft.Name(full[k])))
+	}
+	line(len(o.plans), counting.GuideLine(), []draft.Word{draft.Note("shared by all, drawn once")})
+}
+
+// strip returns what the strip of an overlay says.
+func (o *overlayPage) strip(wheel geom.MM) (heading, sub string, columns [][]draft.Fact) {
+	names := callings(o.plans, o.canvas.Space.Width())
+	heading = o.plans[0].Profile.Title
+	for i, p := range o.plans {
+		if !slices.ContainsFunc(o.plans[:i], func(q layout.Plan) bool { return q.Profile.Title == p.Profile.Title }) && i > 0 {
+			heading += ", " + p.Profile.Title
+		}
+	}
+	sub = "overlay of " + names[0]
+	for _, n := range names[1:] {
+		sub += " and " + n
+	}
+	if o.Setting.Title != "" {
+		heading, sub = o.Setting.Title, heading+", "+sub
+	}
+	first := []draft.Fact{{Name: "wheel on paper", Value: draft.OnPaper(wheel)}, {Name: draft.LengthsIn, Value: counting.UnitName(o.Setting.Units)}}
+	for _, p := range o.plans {
+		if p.OnVehicle(1) != o.plans[0].OnVehicle(1) {
+			// Tyre and scale are each vehicle's own: only what all have in common is said of the sheet.
+			return heading, sub, [][]draft.Fact{first, {{Name: "scale", Value: "by each wheel"}, {Name: "wheels", Value: "see the table"}}}
+		}
+	}
+	own := counting.Facts(o.plans[0], wheel, o.Setting.Units)
+	return heading, sub, [][]draft.Fact{first, {own[0][1], own[1][0]}}
+}
+
+// Unseen reports figures that a side view does not show, and those that are words.
+func Unseen(f segments.Figure) bool {
+	return f == segments.Width || f == segments.Track || f == segments.Tumblehome || f.Info().Unit == segments.AsWord
+}

@@ -1,0 +1,63 @@
+package compare
+
+import (
+	"fmt"
+
+	"hubrule/internal/geom"
+	"hubrule/render"
+	"hubrule/render/draft"
+)
+
+// keyLines is how many lines the key has: one for each plan, and what range, tick and dot are.
+func (s *spreadPage) keyLines() int { return len(s.plans) + 1 }
+
+// key explains the dots over the rows, and heads the columns.
+func (s *spreadPage) key() {
+	x, y := s.Space.Min.X, s.Space.Min.Y+2
+	write := func(i int, at geom.MM, w draft.Word) {
+		l := draft.NewLabel([]draft.Word{draft.Shortened(w, s.Space.Max.X-at)})
+		s.Write("labels", l, at, y+keyPitch*geom.MM(i)-l.Lift(), render.Start)
+	}
+	const indent = 14
+	for k := range s.plans {
+		s.value(k, "", draft.Point{X: x + 8, Y: y + keyPitch*geom.MM(k)})
+		write(k, x, draft.Note(fmt.Sprint(k+1)))
+		write(k, x+indent, in(k, draft.Name(s.names[k]))[0])
+	}
+	last := len(s.plans)
+	mid := y + keyPitch*geom.MM(last)
+	s.Line("ticks", "", draft.RuleLine(), draft.Point{X: x + 3, Y: mid}, draft.Point{X: x + 11, Y: mid})
+	for _, at := range []geom.MM{3, 7, 11} {
+		s.Line("ticks", "", draft.RuleLine(), draft.Point{X: x + at, Y: mid - .6}, draft.Point{X: x + at, Y: mid + .6})
+	}
+	text := "range, the typical value ticked; every row from its own least to its own greatest value"
+	if s.alike {
+		text = "range, the typical value ticked; every row in half-ranges: \u22121 its least value, 1 its greatest"
+	}
+	write(last, x+indent, draft.Note(text))
+	s.heads(s.top - 4.2)
+}
+
+// heads writes what the columns are; in half-ranges also the scale of all rows, with an upright through them at the ends and in the middle.
+func (s *spreadPage) heads(top geom.MM) {
+	from, to := s.track()
+	head := func(text string, x geom.MM, a render.Anchor) {
+		s.Write("labels", draft.NewLabel([]draft.Word{draft.Note(text)}), x, top, a)
+	}
+	head("least", from-3, render.End)
+	head("greatest", to+3+s.numbers, render.End)
+	for k := range s.plans {
+		head(fmt.Sprint(k+1), s.Space.Max.X-(s.numbers+4)*geom.MM(len(s.plans)-1-k), render.End)
+	}
+	s.Hairline("ticks", "", draft.RuleLine(), draft.Point{X: s.Space.Min.X, Y: s.top}, draft.Point{X: s.Space.Max.X, Y: s.top})
+	if !s.alike {
+		return
+	}
+	f := s.figures[0]
+	scale, r := s.scale(f), s.plans[0].Profile.Figures[f].Range
+	for i, v := range []float64{r.Lo, (r.Lo + r.Hi) / 2, r.Hi} {
+		x := from + geom.MM((v-scale.Lo)/(scale.Hi-scale.Lo))*(to-from)
+		head(draft.Fixed(float64(i-1), 0), x, render.Middle)
+		s.Hairline("ticks", "", draft.LineStyle{Width: draft.Hair, Dash: []float64{8, 8}, Role: draft.Muted}, draft.Point{X: x, Y: s.top}, draft.Point{X: x, Y: s.top + s.pitch()*geom.MM(len(s.figures))})
+	}
+}

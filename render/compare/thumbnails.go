@@ -1,0 +1,139 @@
+package compare
+
+import (
+	"fmt"
+	"math"
+
+	"hubrule/internal/geom"
+	"hubrule/render/counting"
+	"hubrule/render/draft"
+	"hubrule/render/request"
+	"hubrule/render/side"
+
+	"hubrule/render"
+)
+
+// Round a thumbnail: road before the nose and behind the tail, in wheels; between neighbours, and for the name under the ground, in mm.
+const (
+	thumbRoad  geom.Wheels = .2
+	thumbGap   geom.MM     = 5
+	thumbAbove geom.MM     = 3
+	thumbWords geom.MM     = 6
+	leastThumb geom.MM     = 6 // the smallest wheel of a thumbnail
+	// thumbLine is the widest line of a thumbnail: the tyres of a small figure would be clots.
+	thumbLine geom.MM = .35
+)
+
+// thumbGrid is how thumbnails stand on a page: so many across and down, each in a cell, all with one wheel on the canvas.
+type thumbGrid struct {
+	across, down int
+	cell         draft.Point
+	wheel        geom.MM
+}
+
+// Thumbnails draws many small underlays on a page. They have a scale of their own, as large as the page lets them, unless they are the only kind and a scale is said.
+type Thumbnails struct{ request.Request }
+
+// Draw draws the sheet.
+func (t Thumbnails) Draw(c draft.Canvas, _ geom.MM, number func(i int) string) ([]render.Page, error) {
+	figure, fixed := &draft.Board{Space: c.Space}, c.Fixed(t.Ink(request.Thumbnails))
+	g := t.thumbGrid(c)
+	if asked := t.Setting.Scale; !asked.Fits() && len(t.Kinds) == 1 {
+		wheel := c.Real(asked.WheelOf(t.Plans[0]))
+		if wheel > g.wheel+1e-9 {
+			return nil, fmt.Errorf("%d thumbnails do not fit on %s with a wheel of %s; --scale wheel=%gmm fits",
+				t.Thumbnails(), c.Paper.Name, draft.OnPaper(geom.MM(float64(wheel)*c.Grow)), math.Round(float64(g.wheel)*c.Grow))
+		}
+		g.wheel = wheel
+	}
+	if g.wheel < c.Real(leastThumb) {
+		return nil, fmt.Errorf("%d thumbnails do not fit on %s: not even with a wheel of %s; use larger paper or fewer", t.Thumbnails(), c.Paper.Name, draft.OnPaper(leastThumb))
+	}
+	for i := range t.Thumbnails() {
+		t.thumbnail(c, g, i, figure, fixed)
+	}
+	wheel := geom.MM(math.Round(float64(g.wheel)*c.Grow*1e6) / 1e6)
+	heading, sub := t.Title(), fmt.Sprintf("%d thumbnails", t.Thumbnails())
+	if len(t.Plans) == 1 && t.Plans[0].Brief.Summary() != "" {
+		sub += ", " + t.Plans[0].Brief.Summary()
+	}
+	columns := [][]draft.Fact{{{Name: "wheel on paper", Value: draft.OnPaper(wheel)}, {Name: "facing", Value: string(t.Setting.Facing)}}}
+	c.Strip(fixed, draft.Caption{Heading: heading, Sub: sub}, columns, number(0))
+	return []render.Page{c.Finish(heading+", "+string(request.Thumbnails), figure, fixed, t.Setting.Facing)}, nil
+}
+
+// thumbGrid returns the grid with the largest wheel: a whole number of real millimetres.
+func (t Thumbnails) thumbGrid(c draft.Canvas) thumbGrid {
+	var long, high geom.Wheels
+	for _, p := range t.Plans {
+		long, high = max(long, p.Length()+2*thumbRoad), max(high, p.Height())
+	}
+	wide, tall := c.Space.Width(), c.Space.Height()-draft.StripHeight-4
+	var best thumbGrid
+	n := t.Thumbnails()
+	for across := 1; across <= n; across++ {
+		down := (n + across - 1) / across
+		cell := draft.Point{X: wide / geom.MM(across), Y: tall / geom.MM(down)}
+		d := min((cell.X-thumbGap)/geom.MM(long), (cell.Y-thumbAbove-thumbWords)/geom.MM(high))
+		if d = c.Real(geom.MM(math.Floor(float64(d)*c.Grow + 1e-9))); d > best.wheel {
+			best = thumbGrid{across, down, cell, d}
+		}
+	}
+	return best
+}
+
+// thumbnail draws underlay i of the page: the segments in turn, so that all of one stand together.
+func (t Thumbnails) thumbnail(c draft.Canvas, g thumbGrid, i int, figure, fixed *draft.Board) {
+	k := i * len(t.Plans) / t.Thumbnails()
+	p := t.Plans[k]
+	column, row := i%g.across, i/g.across
+	left := c.Space.Min.X + g.cell.X*geom.MM(column)
+	middle := left + g.cell.X/2
+	inPlace := middle
+	if t.Setting.Facing == request.Right { // the figures are mirrored about the page's middle, their order is not
+		inPlace = c.Space.Min.X + c.Space.Max.X - middle
+	}
+	ground := c.Space.Min.Y + g.cell.Y*geom.MM(row+1) - thumbWords
+	d := counting.NewDrawing(t.Request, c, p, request.Thumbnails)
+	d.Place = counting.Place{Wheel: g.wheel, Origin: draft.Point{X: inPlace - geom.MM((p.Nose()+p.Tail())/2)*g.wheel, Y: ground}}
+	thumb(d, t.Setting.Outline == request.On)
+	for _, m := range d.Marks {
+		figure.Marks = append(figure.Marks, thumbMark(m, i))
+	}
+	if t.Setting.Labels == request.NoLabels {
+		return
+	}
+	words := fmt.Sprint(i + 1)
+	if len(t.Plans) > 1 {
+		words += "  " + callings(t.Plans, g.cell.X-thumbGap-6)[k]
+	}
+	fixed.Write("labels", draft.NewLabel([]draft.Word{draft.Shortened(draft.Note(words), g.cell.X-thumbGap)}), middle-geom.MM((p.Length())/2)*g.wheel, ground+1.2, render.Start)
+}
+
+// thumb draws a small underlay: what a trace sheet has, but what would be crowded.
+func thumb(d *counting.Drawing, outline bool) {
+	from, to := d.X(d.Plan.Nose()-thumbRoad), d.X(d.Plan.Tail()+thumbRoad)
+	if d.Guides == nil {
+		d.Guides = []request.Guide{"outline", "pillar", "roof", "belt", "sill", "overhangs", "arches", "wheels", "ground"}
+	}
+	side.TraceOn(d, outline, from, to)
+}
+
+// thumbMark returns a mark of thumbnail i: its id prefixed, its line no wider than small figures bear.
+func thumbMark(m render.Mark, i int) render.Mark {
+	switch m := m.(type) {
+	case *render.Stroke:
+		s := *m
+		s.ID, s.Pen.Width = PlanID(i, m.ID), min(m.Pen.Width, thumbLine)
+		return &s
+	case *render.Circle:
+		s := *m
+		s.ID, s.Pen.Width = PlanID(i, m.ID), min(m.Pen.Width, thumbLine)
+		return &s
+	case *render.Fill:
+		s := *m
+		s.ID = PlanID(i, m.ID)
+		return &s
+	}
+	panic(fmt.Sprintf("compare: a thumbnail cannot hold %T", m))
+}

@@ -1,0 +1,173 @@
+package flat
+
+import (
+	"fmt"
+	"slices"
+
+	"hubrule/internal/geom"
+	"hubrule/layout/view"
+	"hubrule/render"
+	"hubrule/render/counting"
+	"hubrule/render/draft"
+	"hubrule/render/request"
+)
+
+// The room between and round the views of an arrangement, in mm.
+const (
+	viewsApart     geom.MM = 16
+	symbolHigh     geom.MM = 16 // with the word under it
+	arrangedAround geom.MM = 8
+)
+
+// roomOfArrangement measures what four views need. The ground lies under side, front and rear; the view from above hangs over them in
+// the third angle and under the ground in the first.
+func (f Sheets) roomOfArrangement(d *counting.Drawing) counting.Room {
+	p := d.Plan
+	r := counting.Room{
+		Above: symbolHigh, Below: 9, Strip: draft.StripHeight, Nose: arrangedAround, Tail: arrangedAround + 2*viewsApart,
+		To: p.Length() + 2*counting.WidthOf(p), Top: p.Height() + counting.WidthOf(p),
+	}
+	if !slices.Contains(f.Kinds, request.Full) {
+		r.Strip = draft.FootHeight
+	}
+	r.Above += viewsApart
+	return r
+}
+
+// arranged is the four views of one vehicle on a page.
+type arranged struct {
+	*counting.Drawing // the side view
+	third             bool
+	front, rear       endView
+	above             topView
+}
+
+// arrangement draws side, front, rear and top with lines carried from view to view. On a sheet that faces right everything is mirrored,
+// the order of the views too: the view of the nose stays on the nose's side in the third angle and beyond the tail in the first, so that
+// the angle stays what it is called; only its symbol is never mirrored.
+func (f Sheets) arrangement(o counting.Page) (render.Page, error) {
+	d := f.empty(o.Canvas, o.Kind)
+	stand, err := f.roomOfArrangement(d).Stand(o.Space, o.Real(o.Wheel), 0)
+	if err != nil {
+		return render.Page{}, err
+	}
+	a := arrange(d, stand, f.Setting.Angle != request.FirstAngle)
+	a.draw(f.Setting, o.Kind)
+	if o.Kind == request.Full {
+		a.carry()
+		if f.isWritten() {
+			a.write()
+		}
+	}
+	a.symbol(o.Fixed, f.isWritten() && o.Kind == request.Full)
+	f.strip(o)
+	return o.Finish(fmt.Sprintf("%s, %s, %s", o.Plan.Profile.Title, viewWords(f.Views), o.Kind), d.Board, o.Fixed, f.Setting.Facing), nil
+}
+
+// arrange places the views: stand is the ground's left end and height if the view from above hangs over the others.
+func arrange(d *counting.Drawing, stand counting.Place, third bool) arranged {
+	p, solid := d.Plan, newSubject(d.Plan)
+	half := stand.MM(counting.WidthOf(p) / 2)
+	if !third {
+		stand.Origin.Y -= stand.MM(counting.WidthOf(p)) + viewsApart
+	}
+	left, side := stand, stand
+	left.Origin.X += half
+	side.Origin.X += 2*half + viewsApart - stand.MM(p.Nose())
+	right := stand
+	right.Origin.X = side.X(p.Tail()) + viewsApart + half
+	above := side
+	above.Origin.Y = stand.Y(p.Height()) - viewsApart - half
+	front, rear := left, right
+	if !third {
+		front, rear = right, left
+		above.Origin.Y = stand.Origin.Y + viewsApart + half
+	}
+	d.Place = side
+	return arranged{d, third, newEnd(d, solid, front, true), newEnd(d, solid, rear, false), newTop(d, solid, above)}
+}
+
+// newEnd places the vehicle seen from front or rear.
+func newEnd(d *counting.Drawing, solid subject, at counting.Place, front bool) endView {
+	moved := *d
+	moved.Place = at
+	e := endView{flatFigure: flatFigure{Drawing: &moved, solid: solid}, front: front, half: counting.WidthOf(d.Plan) / 2}
+	e.scene = view.NewScene(solid.Solid, e.camera())
+	return e
+}
+
+// draw draws the four views; ids of front, rear and top begin with p2-, p3- and p4-.
+func (a arranged) draw(s request.Setting, kind request.Kind) {
+	if a.Wants("ground") {
+		a.Line("ground", "ground", counting.GroundLine(), draft.Point{X: min(a.front.X(-a.front.half), a.rear.X(-a.rear.half)) - 5, Y: a.Y(0)},
+			draft.Point{X: max(a.front.X(a.front.half), a.rear.X(a.rear.half)) + 5, Y: a.Y(0)})
+	}
+	a.side(s, kind)
+	for i, e := range []endView{a.front, a.rear} {
+		a.Prefix = fmt.Sprintf("p%d-", i+2)
+		e.drawBare(s, kind)
+	}
+	a.Prefix = "p4-"
+	a.above.draw(s, kind)
+	a.Prefix = ""
+}
+
+// side draws the side view as plainly as the others.
+func (a arranged) side(s request.Setting, kind request.Kind) {
+	p := a.Plan
+	if s.Outline != request.Off && a.Wants("outline") {
+		a.Outline()
+	}
+	if a.Wants("pillar") {
+		a.Pillar(false)
+	}
+	if a.Wants("between") && kind == request.Full {
+		a.Between()
+	}
+	if a.Wants("wheels") {
+		a.Tyres()
+		a.Level("wheels", "axle-line", counting.AxleLine(), .5, a.X(p.Nose())-3, a.X(p.Tail())+3)
+		a.Upright("wheels", "axle-front", counting.AxleLine(), 0, -.06, 1.2)
+		a.Upright("wheels", "axle-rear", counting.AxleLine(), p.Wheelbase(), -.06, 1.2)
+	}
+}
+
+// write numbers the counted wheels and names the views.
+func (a arranged) write() {
+	if a.Wants("between") {
+		for k := 1; k <= counting.WholeWheels(a.Plan.WheelsBetween()); k++ {
+			a.CountIn(k, counting.PointAt(geom.Wheels(k), .5), counting.Search{Wanted: counting.Offset{Dx: 0, Dy: .2}, Within: .4, Wide: 8})
+		}
+		a.front.counts()
+		a.rear.counts()
+		a.above.counts()
+	}
+	y := a.Y(0) + 3.5
+	if !a.third {
+		y = a.Y(a.Plan.Height()) - 8
+	}
+	middle := (a.X(a.Plan.Nose()) + a.X(a.Plan.Tail())) / 2
+	for _, v := range []struct {
+		what string
+		x    geom.MM
+	}{{"front", a.front.X(0)}, {"rear", a.rear.X(0)}, {"side", middle}} {
+		viewTitle(a.Drawing, v.what, v.x, y)
+	}
+	l := draft.NewLabel([]draft.Word{draft.Note("top")})
+	a.Drawing.Write("labels", l, a.X(a.Plan.Tail())+6, a.above.Y(0)-l.Lift(), render.Start)
+}
+
+// viewTitle names a view, beside its middle where lines stand there.
+func viewTitle(d *counting.Drawing, what string, x, y geom.MM) {
+	l := draft.NewLabel([]draft.Word{draft.Note(what)})
+	for i := range 40 {
+		off := geom.MM((i + 1) / 2)
+		if i%2 == 1 {
+			off = -off
+		}
+		if b := l.Box(x+off, y, render.Middle); d.Space.Contains(b) && d.Free(b, .8) {
+			d.Write("labels", l, x+off, y, render.Middle)
+			return
+		}
+	}
+}

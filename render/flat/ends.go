@@ -1,0 +1,135 @@
+package flat
+
+import (
+	"fmt"
+	"slices"
+
+	"hubrule/internal/geom"
+	"hubrule/render"
+	"hubrule/render/counting"
+	"hubrule/render/draft"
+	"hubrule/render/request"
+)
+
+// The room round front and rear views, in mm.
+const (
+	endsAbove geom.MM = 27 // two dimensions and the view's name over the roof
+	endsGap   geom.MM = 30 // between the two, for the rear lamp's words
+)
+
+// isWritten reports whether the job's flat views carry words: then trace sheets keep their place.
+func (f Sheets) isWritten() bool {
+	return slices.Contains(f.Kinds, request.Full) && f.Setting.Labels != request.NoLabels
+}
+
+// empty is an empty drawing for one kind of sheet of a flat view.
+func (f Sheets) empty(c draft.Canvas, kind request.Kind) *counting.Drawing {
+	d := counting.NewDrawing(f.Request, c, f.Plan, kind)
+	d.Style = counting.LabelStyle{Near: true, Notes: f.Setting.Labels == request.FullLabels}
+	d.Checks = false
+	return d
+}
+
+// roomOfEnds measures what front and rear views need; along the ground they are counted as one.
+func (f Sheets) roomOfEnds(d *counting.Drawing, n int) counting.Room {
+	p := d.Plan
+	r := counting.Room{Above: 4, Below: 4, Strip: draft.FootHeight, Nose: 8, Tail: 8 + endsGap*geom.MM(n-1), To: counting.WidthOf(p) * geom.Wheels(n), Top: p.Height() + .1}
+	if !slices.Contains(f.Kinds, request.Full) {
+		return r
+	}
+	r.Strip, r.Below, r.Tail = draft.StripHeight, counting.RuleGap+6, r.Tail+counting.RuleGap
+	if !f.isWritten() {
+		return r
+	}
+	r.Above, r.Below = endsAbove, counting.BelowGround
+	for _, l := range []draft.Label{tumblehomeWords(d), lampLabel(d, "front lamp ", p.FrontLamp()), lampLabel(d, "rear lamp ", p.RearLamp())} {
+		r.Nose = max(r.Nose, l.Width+8)
+	}
+	for _, rung := range d.Rungs() {
+		r.Tail = max(r.Tail, endsGap*geom.MM(n-1)+2*counting.RuleGap+counting.LadderAt+rung.Label.Width)
+	}
+	return r
+}
+
+// ends draws front and rear, or one of them, on one ground line.
+func (f Sheets) ends(o counting.Page) (render.Page, error) {
+	d, v := f.empty(o.Canvas, o.Kind), f.Views
+	r := f.roomOfEnds(d, len(v))
+	stand, err := r.Stand(o.Space, o.Real(o.Wheel), 0)
+	if err != nil {
+		return render.Page{}, err
+	}
+	solid := newSubject(o.Plan)
+	var out []endView
+	for i, one := range v {
+		e := newEnd(d, solid, middleOf(d, stand, i), one == request.FrontView)
+		e.first = i == 0
+		e.Reach = e.X(e.half) + endsGap - 2
+		if i == len(v)-1 {
+			e.Reach = e.X(e.half) + counting.RuleGap
+			e.Rail = e.Reach + counting.RuleGap
+		}
+		out = append(out, e)
+	}
+	last := out[len(out)-1]
+	if d.Wants("ground") {
+		d.Line("ground", "ground", counting.GroundLine(), draft.Point{X: out[0].X(-out[0].half) - 6, Y: stand.Origin.Y}, draft.Point{X: last.X(last.half) + 6, Y: stand.Origin.Y})
+	}
+	for i, e := range out {
+		if i > 0 {
+			d.Prefix = fmt.Sprintf("p%d-", i+1)
+		}
+		e.draw(f.Setting, o.Kind)
+	}
+	d.Prefix = ""
+	if o.Kind == request.Full {
+		last.scale(f.Setting.Labels != request.NoLabels)
+		if f.isWritten() {
+			if err := writeEnds(out); err != nil {
+				return render.Page{}, err
+			}
+		}
+	}
+	f.strip(o)
+	return o.Finish(fmt.Sprintf("%s, %s, %s", o.Plan.Profile.Title, viewWords(v), o.Kind), d.Board, o.Fixed, f.Setting.Facing), nil
+}
+
+// middleOf moves a place to the middle of the i-th view across.
+func middleOf(d *counting.Drawing, stand counting.Place, i int) counting.Place {
+	stand.Origin.X = stand.X(geom.Wheels(counting.WidthOf(d.Plan)*geom.Wheels(float64(i)+.5))) + geom.MM(geom.MM(i)*endsGap)
+	return stand
+}
+
+// viewWords says what a sheet shows.
+func viewWords(v request.ViewSet) string {
+	switch {
+	case len(v) == 2:
+		return "front and rear view"
+	case v.Has(request.TopView):
+		return "view from above"
+	case v.Has(request.ArrangementView):
+		return "side, front, rear and top"
+	}
+	return string(v[0]) + " view"
+}
+
+// strip writes the strip or foot of a flat view.
+func (f Sheets) strip(o counting.Page) {
+	v := f.Views
+	p, title := o.Plan, counting.Caption(f.Request, o.Plan, viewWords(f.Views))
+	if o.Kind == request.Trace {
+		o.Foot(o.Fixed, title, "wheel on paper "+draft.OnPaper(o.Wheel), "facing "+string(f.Setting.Facing))
+		return
+	}
+	columns := counting.Facts(p, o.Wheel, f.Setting.Units)
+	across := draft.Fact{Name: "width", Value: counting.LengthOnVehicle(p, counting.WidthOf(p), f.Setting.Units)}
+	switch {
+	case v.Has(request.TopView):
+		columns[2] = []draft.Fact{{Name: "length", Value: counting.LengthOnVehicle(p, p.Length(), f.Setting.Units)}, across}
+	case v.Has(request.ArrangementView):
+		columns[2] = append(columns[2], across)
+	default:
+		columns[2] = []draft.Fact{{Name: "height", Value: counting.LengthOnVehicle(p, p.Height(), f.Setting.Units)}, across}
+	}
+	o.Strip(o.Fixed, title, columns, o.Number)
+}

@@ -1,0 +1,190 @@
+package flat
+
+import (
+	"hubrule/internal/geom"
+	"hubrule/layout/view"
+	"hubrule/render"
+	"hubrule/render/counting"
+	"hubrule/render/draft"
+)
+
+// tumblehomeWords and lampLabel are the words beside front and rear.
+func tumblehomeWords(d *counting.Drawing) draft.Label {
+	return d.Noted([]draft.Word{draft.Name("tumblehome "), draft.Value(draft.Angle(counting.TumblehomeOf(d.Plan)))}, "glass leans in")
+}
+
+func lampLabel(d *counting.Drawing, what string, at geom.Wheels) draft.Label {
+	return draft.NewLabel([]draft.Word{draft.Name(what), draft.Value(d.InUnits(at))})
+}
+
+// writeEnds writes all words of a sheet of front and rear views.
+func writeEnds(views []endView) error {
+	last := views[len(views)-1]
+	if err := last.Ladder(); err != nil {
+		return err
+	}
+	for _, e := range views {
+		e.viewName()
+		if e.first {
+			e.widthsAbove()
+			e.lean()
+		}
+		e.lampWordsBeside()
+		e.counts()
+	}
+	return chainAcross(views)
+}
+
+// viewName says from where the vehicle is seen.
+func (e endView) viewName() {
+	what := "from the rear"
+	if e.front {
+		what = "from the front"
+	}
+	l := draft.NewLabel([]draft.Word{draft.Count(what)})
+	e.Write("labels", l, e.X(0), e.Y(e.Plan.Height()+.1)-endsAbove+1, render.Middle)
+}
+
+// Where the widths stand over the roof, in mm.
+const (
+	roofWidthAt geom.MM = 7
+	beltWidthAt geom.MM = 14
+)
+
+// widthsAbove writes the widths of roof and belt over the view.
+func (e endView) widthsAbove() {
+	top := e.Y(e.Plan.Height())
+	roof, belt := e.solid.RoofWidth(), e.solid.BeltWidth()
+	e.Broken("roof-width", e.X(-roof/2), e.X(roof/2), top-roofWidthAt, e.Measured("roof width", roof, "")...)
+	e.Broken("belt-width", e.X(-belt/2), e.X(belt/2), top-beltWidthAt, e.Measured("belt width", belt, "")...)
+}
+
+// lean draws the tumblehome: the upright from the belt, which the belt's width is measured to, and the line of the glass.
+func (e endView) lean() {
+	p := e.Plan
+	belt := e.solid.BeltWidth() / 2
+	top := e.Y(p.Height())
+	e.Line("widths", "tumblehome-upright", draft.TickLine(), draft.Point{X: e.X(-belt), Y: e.Y(p.Belt())}, draft.Point{X: e.X(-belt), Y: top - beltWidthAt})
+	e.Line("widths", "", draft.TickLine(), draft.Point{X: e.X(belt), Y: e.Y(p.Belt())}, draft.Point{X: e.X(belt), Y: top - beltWidthAt})
+	up := p.Height() + e.Wheels(5)
+	in := belt - geom.Wheels(float64(up-p.Belt())*counting.TumblehomeOf(p).Tan())
+	e.Line("widths", "tumblehome", draft.RuleLine(), draft.Point{X: e.X(-belt), Y: e.Y(p.Belt())}, draft.Point{X: e.X(-in), Y: e.Y(up)})
+	at := p.Belt() + (p.Height()-p.Belt())*.7
+	leaning := belt - geom.Wheels(float64(at-p.Belt())*counting.TumblehomeOf(p).Tan())
+	e.beside(draft.Point{X: e.X(-leaning), Y: e.Y(at)}, tumblehomeWords(e.Drawing))
+}
+
+// lampWordsBeside writes the lamp's height at the left of the view.
+func (e endView) lampWordsBeside() {
+	p := e.Plan
+	if !e.Wants("lamps") {
+		return
+	}
+	l, at := lampLabel(e.Drawing, "rear lamp ", p.RearLamp()), p.RearLamp()
+	if e.front {
+		l, at = lampLabel(e.Drawing, "front lamp ", p.FrontLamp()), p.FrontLamp()
+	}
+	e.beside(draft.Point{X: max(e.lampFrom(), e.X(-e.half)) + 2, Y: e.Y(at)}, l)
+}
+
+// lampFrom is where the lamp at the left of the page begins.
+func (e endView) lampFrom() geom.MM {
+	from := e.X(0)
+	for _, l := range e.solid.lines {
+		if l.Kind != view.LampLine {
+			continue
+		}
+		for _, run := range e.scene.Visible(l) {
+			for _, s := range run.Points {
+				from = min(from, e.X(geom.Wheels(s.X)))
+			}
+		}
+	}
+	return from
+}
+
+// beside writes l left of the body, as near to the anchor's height as there is room; words that find none are left out.
+func (e endView) beside(anchor draft.Point, l draft.Label) {
+	x := e.X(-e.half) - 5
+	for i := range 200 {
+		off := geom.MM(i/2) * .5
+		if i%2 == 1 {
+			off = -off
+		}
+		y := anchor.Y + off
+		b := l.Box(x, y-l.Lift(), render.End)
+		bend, end := draft.Point{X: x + 4, Y: anchor.Y}, draft.Point{X: x + .9, Y: y}
+		if e.Space.Contains(b) && e.Free(b, .9) && e.Clears(draft.Segment{A: bend, B: end}) {
+			e.Leader(anchor, bend, end)
+			e.Write("labels", l, x, y-l.Lift(), render.End)
+			return
+		}
+	}
+}
+
+// roomForRest is the least left-over that its own number stands inside of.
+const roomForRest geom.Wheels = .4
+
+// counts numbers the wheels between the tyres.
+func (e endView) counts() {
+	if !e.Wants("between") {
+		return
+	}
+	track, halfTyre := e.axle()
+	from, to := -track/2+halfTyre, track/2-halfTyre
+	n := counting.WholeWheels(float64(to - from))
+	for i := range n {
+		e.CountIn(i+1, counting.PointAt(from+geom.Wheels(i)+.5, .5), counting.Search{Wanted: counting.Offset{Dx: 0, Dy: .2}, Within: .4, Wide: 8})
+	}
+	rest := to - from - geom.Wheels(n)
+	if rest < roomForRest {
+		return // the chain under the ground says it
+	}
+	c := counting.PointAt(from+geom.Wheels(n)+.5, .5)
+	for _, height := range []geom.MM{draft.Medium, draft.Small} {
+		l := draft.NewLabel([]draft.Word{{Text: "+ " + e.InUnits(rest), Height: height, Weight: render.Medium, Role: draft.Words}})
+		if e.Numeral(l, c, counting.Search{Wanted: counting.Offset{Dx: float64(rest)/2 - .5, Dy: .2}, Within: .46, Wide: 8}) {
+			return
+		}
+	}
+}
+
+// chainAcross writes the chains under the views and the dimensions below them.
+func chainAcross(views []endView) error {
+	first := views[0]
+	if !first.Wants("ticks") {
+		return nil
+	}
+	var anchors, sizes []geom.MM
+	var labels []draft.Label
+	for _, e := range views {
+		for _, s := range e.spansAcross() {
+			l := draft.NewLabel([]draft.Word{draft.Count(s.Number)}, []draft.Word{draft.Note(s.Name)})
+			labels = append(labels, l)
+			anchors, sizes = append(anchors, e.X((s.Lo+s.Hi)/2)), append(sizes, l.Width)
+		}
+	}
+	centres := draft.PushApart(anchors, sizes, 2.5, first.Space.Min.X, first.Space.Max.X)
+	if centres == nil {
+		return counting.NoRoom("the chain of counts")
+	}
+	y := first.Y(0) + counting.RuleGap
+	top := y + 3
+	for i, l := range labels {
+		first.Write("labels", l, centres[i], top, render.Middle)
+		if off := centres[i] - anchors[i]; max(off, -off) > 1 {
+			first.Leader(draft.Point{X: anchors[i], Y: y + .6}, draft.Point{X: centres[i], Y: top - .2 + l.Baselines[0] - l.Caps[0]})
+		}
+	}
+	below := top + labels[0].Height
+	for i, e := range views {
+		if i > 0 {
+			e.Prefix = "p2-"
+		}
+		track, _ := e.axle()
+		e.Broken("track", e.X(-track/2), e.X(track/2), below+4.2, e.Measured("track", track, "")...)
+		e.Broken("width", e.X(-e.half), e.X(e.half), below+10.2, e.Measured("width", 2*e.half, ", without mirrors")...)
+		e.Prefix = ""
+	}
+	return nil
+}

@@ -1,0 +1,175 @@
+package flat
+
+import (
+	"math"
+
+	"hubrule/internal/geom"
+	"hubrule/layout"
+	"hubrule/layout/view"
+	"hubrule/render"
+	"hubrule/render/counting"
+	"hubrule/render/draft"
+	"hubrule/render/request"
+)
+
+// flatFigure is a drawing of what a parallel camera sees. Its place carries the camera's picture to the page: what a plan calls x is
+// the picture's way right, y its way up, so that all that counts along the ground works across the vehicle too.
+type flatFigure struct {
+	*counting.Drawing
+	solid subject
+	scene *view.Scene
+}
+
+// subject is a solid with its lines, which are the same for every view of a sheet.
+type subject struct {
+	*view.Solid
+	lines []view.Line
+}
+
+func newSubject(p layout.Plan) subject {
+	s := view.NewSolid(p)
+	return subject{s, s.Lines()}
+}
+
+// onPicture is a spot of a picture as the place of a drawing takes it.
+func onPicture(s view.ImagePoint) layout.Point {
+	return layout.Point{X: geom.Wheels(s.X), Y: -geom.Wheels(s.Y)}
+}
+
+// trail carries spots to the page.
+func (f flatFigure) trail(spots []view.ImagePoint, shut bool) render.Path {
+	var path render.Path
+	for i, s := range spots {
+		if at := f.OnPage(onPicture(s)); i == 0 {
+			path = path.Move(at)
+		} else {
+			path = path.Line(at)
+		}
+	}
+	if shut {
+		return path.Close()
+	}
+	return path
+}
+
+// body draws what is seen of the vehicle: fills, lines, contour.
+func (f flatFigure) body() {
+	var whole render.Path
+	for _, loop := range f.scene.Silhouette() {
+		whole = append(whole, f.trail(loop, true)...)
+	}
+	f.Fill("outline", "", f.Inks.Body, whole)
+	for _, pane := range f.scene.Panes() {
+		f.Fill("outline", "", f.Inks.Side, f.trail(pane, true))
+	}
+	for _, l := range f.solid.lines {
+		switch l.Kind {
+		case view.SectionLine, view.CentreLine, view.PillarLine, view.LampLine: // drawn by others or not at all
+		default:
+			f.strokesOf(l, "outline", counting.BodyStyle(l.Kind))
+		}
+	}
+	for _, l := range f.scene.Contour() {
+		f.strokesOf(l, "outline", counting.OutlineLine())
+	}
+}
+
+// strokesOf draws the runs of l that are seen, nameless.
+func (f flatFigure) strokesOf(l view.Line, guide request.Guide, kind draft.LineStyle) {
+	for _, run := range f.scene.Visible(l) {
+		f.Curve(guide, "", kind, f.trail(run.Points, false), 1)
+	}
+}
+
+// features draws the A-pillars, unless the vehicle is seen from behind them, and the lamps, all of them named.
+func (f flatFigure) features(pillars bool) {
+	for _, l := range f.solid.lines {
+		switch {
+		case l.Kind == view.PillarLine && pillars && f.Wants("pillar"):
+			f.named(l, "pillar", counting.PillarLine())
+		case l.Kind == view.LampLine && f.Wants("lamps"):
+			f.named(l, "lamps", counting.OutlineLine())
+		}
+	}
+}
+
+// named draws what is seen of a line as one path under the line's name.
+func (f flatFigure) named(l view.Line, guide request.Guide, kind draft.LineStyle) {
+	var path render.Path
+	for _, run := range f.scene.Visible(l) {
+		path = append(path, f.trail(run.Points, false)...)
+	}
+	if len(path) > 0 {
+		f.Curve(guide, l.Name, kind, path, 1)
+	}
+}
+
+// tyreCorner rounds a tyre's corners, in wheels.
+const tyreCorner geom.Wheels = .07
+
+// roundedRect returns the outline of a tyre round c, from its top's middle: points close enough to be drawn as chords.
+func roundedRect(c layout.Point, halfWide, halfHigh geom.Wheels) []layout.Point {
+	const chords = 6
+	var out []layout.Point
+	r := min(tyreCorner, halfWide, halfHigh)
+	for quarter := range 4 {
+		sx, sy := geom.Wheels(1), geom.Wheels(1)
+		if quarter == 1 || quarter == 2 {
+			sy = -1
+		}
+		if quarter >= 2 {
+			sx = -1
+		}
+		for i := range chords + 1 {
+			t := math.Pi / 2 * float64(i) / chords
+			if quarter == 0 || quarter == 2 { // from the level side into the upright one
+				t = math.Pi/2 - t
+			}
+			out = append(out, c.Add(layout.Point{
+				X: geom.Wheels(sx * (halfWide - r + geom.Wheels(float64(r)*math.Cos(t)))),
+				Y: geom.Wheels(sy * (halfHigh - r + geom.Wheels(float64(r)*math.Sin(t)))),
+			}))
+		}
+	}
+	return append(out, out[0])
+}
+
+// tread returns a tyre's outline in space: at lifts a place of the picture to the tread that the eye sees there.
+func tread(w view.Wheel, rect []layout.Point, at func(layout.Point) view.Point3) view.Line {
+	const finely = .02
+	line := view.Line{Name: "wheel-" + w.Name, Kind: view.TyreOuterLine}
+	for i, p := range rect {
+		if i > 0 {
+			from := rect[i-1]
+			for k, n := 1, int(float64(p.Sub(from).Len())/finely); k < n; k++ {
+				line.Points = append(line.Points, at(from.Lerp(p, float64(k)/float64(n))))
+			}
+		}
+		line.Points = append(line.Points, at(p))
+	}
+	return line
+}
+
+// tyreOf draws a tyre by its outline; what the body hides is dashed.
+func (f flatFigure) tyreOf(outline view.Line) {
+	var seen, hidden render.Path
+	for _, run := range f.scene.Strokes(outline) {
+		if run.Hidden {
+			hidden = append(hidden, f.trail(run.Points, false)...)
+		} else {
+			seen = append(seen, f.trail(run.Points, false)...)
+		}
+	}
+	id := outline.Name
+	if len(seen) > 0 {
+		f.Curve("wheels", id, counting.TyreLine(), seen, 1)
+		id += "-hidden"
+	}
+	if len(hidden) > 0 {
+		f.Curve("wheels", id, hiddenTyreLine(), hidden, 1)
+	}
+}
+
+func hiddenTyreLine() draft.LineStyle {
+	return draft.LineStyle{Width: draft.Hair, Dash: []float64{12, 6}, Role: draft.Plain}
+}

@@ -1,0 +1,42 @@
+// Package flat draws a vehicle in parallel projection from other sides than the side: front, rear, top, and all of them arranged.
+package flat
+
+import (
+	"hubrule/internal/geom"
+	"hubrule/layout"
+	"hubrule/render"
+	"hubrule/render/counting"
+	"hubrule/render/draft"
+	"hubrule/render/request"
+)
+
+// Sheets is what one sheet of each kind shows of a vehicle in parallel projection: front and rear, the top, or all with the side.
+type Sheets struct {
+	request.Request
+	Plan  layout.Plan
+	Views request.ViewSet
+}
+
+// Largest returns the largest wheel on the canvas that the views have room for.
+func (f Sheets) Largest(c draft.Canvas) geom.MM {
+	d := f.empty(c, request.Full)
+	switch {
+	case f.Views.Has(request.ArrangementView):
+		return f.roomOfArrangement(d).Largest(c.Space)
+	case f.Views.Has(request.TopView):
+		return f.roomOfTop(d).Largest(c.Space)
+	}
+	return f.roomOfEnds(d, len(f.Views)).Largest(c.Space)
+}
+
+// Draw draws every kind of sheet with the wheel at a size on paper.
+func (f Sheets) Draw(c draft.Canvas, wheel geom.MM, number func(i int) string) ([]render.Page, error) {
+	draw := f.ends
+	switch {
+	case f.Views.Has(request.ArrangementView):
+		draw = f.arrangement
+	case f.Views.Has(request.TopView):
+		draw = f.top
+	}
+	return counting.Pages{Request: f.Request, Plan: f.Plan, Wheel: wheel}.Each(c, number, draw)
+}

@@ -1,0 +1,227 @@
+package flat
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"hubrule/internal/geom"
+	"hubrule/layout"
+	"hubrule/layout/view"
+	"hubrule/render"
+	"hubrule/render/counting"
+	"hubrule/render/draft"
+	"hubrule/render/request"
+)
+
+// topView is the vehicle from above. Its place has x along the vehicle from the front axle and y across it, to the side that lies
+// high on the page: the vehicle's right.
+type topView struct {
+	flatFigure
+	half geom.Wheels
+}
+
+// newTop places the vehicle seen from above.
+func newTop(d *counting.Drawing, solid subject, at counting.Place) topView {
+	moved := *d
+	moved.Place = at
+	return topView{flatFigure{Drawing: &moved, solid: solid, scene: view.NewScene(solid.Solid, view.Top())}, counting.WidthOf(d.Plan) / 2}
+}
+
+// widths lists the widths that are written behind the tail, the widest first.
+func (t topView) widths() []counting.Rung { return widthRungs(t.Drawing, t.solid.Solid) }
+
+func widthRungs(d *counting.Drawing, solid *view.Solid) []counting.Rung {
+	p := d.Plan
+	var out []counting.Rung
+	add := func(what string, l geom.Wheels, how string) {
+		words := draft.NewLabel([]draft.Word{draft.Name(what + " "), draft.Value(d.InUnits(l))})
+		if d.Style.Notes {
+			words = draft.NewLabel(words.Lines[0], []draft.Word{draft.Note(d.InOtherUnit(l) + how)})
+		}
+		out = append(out, counting.Rung{At: l, Label: words})
+	}
+	add("width", counting.WidthOf(p), ", without mirrors")
+	add("belt width", solid.BeltWidth(), "")
+	add("track", solid.Track(p.Profile.Wheel), "")
+	if p.TyreRatio() != 1 {
+		add("rear track", solid.Track(p.Profile.RearWheel), "")
+	}
+	add("roof width", solid.RoofWidth(), "")
+	slices.SortStableFunc(out, func(a, b counting.Rung) int { return int(math.Copysign(1, float64(b.At-a.At))) })
+	return out
+}
+
+// widthPitch is how far apart the widths stand behind the tail.
+const widthPitch geom.MM = 4
+
+// roomOfTop measures what the view from above needs.
+func (f Sheets) roomOfTop(d *counting.Drawing) counting.Room {
+	p := d.Plan
+	r := counting.Room{Above: 10, Below: 8, Strip: draft.FootHeight, Nose: 8, Tail: 8, From: p.Nose(), To: p.Tail(), Top: counting.WidthOf(p)}
+	if !slices.Contains(f.Kinds, request.Full) {
+		return r
+	}
+	r.Strip, r.Below = draft.StripHeight, counting.RuleGap+6
+	if f.isWritten() {
+		r.Below = counting.BelowGround
+		rungs := widthRungs(d, view.NewSolid(p))
+		for _, rung := range rungs {
+			r.Tail = max(r.Tail, 6+widthPitch*geom.MM(len(rungs))+6+rung.Label.Width)
+		}
+	}
+	return r
+}
+
+// top draws the view from above.
+func (f Sheets) top(o counting.Page) (render.Page, error) {
+	d := f.empty(o.Canvas, o.Kind)
+	stand, err := f.roomOfTop(d).Stand(o.Space, o.Real(o.Wheel), 0)
+	if err != nil {
+		return render.Page{}, err
+	}
+	stand.Origin.Y -= stand.MM(counting.WidthOf(o.Plan) / 2)
+	t := newTop(d, newSubject(o.Plan), stand)
+	t.draw(f.Setting, o.Kind)
+	if o.Kind == request.Full {
+		if err := t.measures(f.isWritten()); err != nil {
+			return render.Page{}, err
+		}
+	}
+	f.strip(o)
+	return o.Finish(fmt.Sprintf("%s, %s, %s", o.Plan.Profile.Title, viewWords(f.Views), o.Kind), d.Board, o.Fixed, f.Setting.Facing), nil
+}
+
+// draw draws the view without words.
+func (t topView) draw(s request.Setting, kind request.Kind) {
+	p := t.Plan
+	if s.Outline != request.Off && t.Wants("outline") {
+		t.body()
+	}
+	t.features(true)
+	if t.Wants("wheels") {
+		t.tyresFromAbove()
+		for _, a := range []struct {
+			id string
+			x  geom.Wheels
+		}{{"axle-front", 0}, {"axle-rear", p.Wheelbase()}} {
+			t.Line("wheels", a.id, counting.AxleLine(), draft.Point{X: t.X(a.x), Y: t.Y(t.half) - 4}, draft.Point{X: t.X(a.x), Y: t.Y(-t.half) + 4})
+		}
+	}
+	t.Line("wheels", "centre-line", counting.AxleLine(), draft.Point{X: t.X(p.Nose()) - 5, Y: t.Y(0)}, draft.Point{X: t.X(p.Tail()) + 4, Y: t.Y(0)})
+	if t.Wants("between") && kind == request.Full {
+		t.between()
+	}
+}
+
+// between lays the counted wheels flat along the centre line.
+func (t topView) between() {
+	p := t.Plan
+	for i, w := range t.alongCentre() {
+		t.WheelAt("between", fmt.Sprintf("between-%d", i+1), counting.CountedLine(), w, .5)
+	}
+	n := counting.WholeWheels(p.WheelsBetween())
+	if rest := p.WheelsBetween() - float64(n); rest > float64(leastArc) {
+		end := geom.Wheels(.5 + p.WheelsBetween())
+		t.Counted("between", "between-rest", counting.PointAt(geom.Wheels(n+1), 0), counting.Used{Lo: geom.Wheels(n) + .5, Hi: end, Cut: end})
+	}
+}
+
+// alongCentre lists the centres of the counted wheels, laid flat along the centre line.
+func (t topView) alongCentre() []layout.Point {
+	var out []layout.Point
+	for i := range counting.WholeWheels(t.Plan.WheelsBetween()) {
+		out = append(out, counting.PointAt(geom.Wheels(i+1), 0))
+	}
+	return out
+}
+
+// tyresFromAbove draws the four tyres, which the body hides.
+func (t topView) tyresFromAbove() {
+	for _, w := range t.solid.Wheels() {
+		outer, inner := t.scene.Camera.Project(w.Centre), t.scene.Camera.Project(w.Inner)
+		halfWide := geom.Wheels(math.Abs(float64(outer.Y-inner.Y))) / 2
+		var path render.Path
+		for i, q := range roundedRect(onPicture(outer.Lerp(inner, .5)), w.Radius, halfWide) {
+			if at := t.OnPage(q); i == 0 {
+				path = path.Move(at)
+			} else {
+				path = path.Line(at)
+			}
+		}
+		t.Curve("wheels", "wheel-"+w.Name, hiddenTyreLine(), path, 1)
+	}
+}
+
+// measures draws the rule under the view and the widths behind the tail, with their words if those are wanted.
+func (t topView) measures(words bool) error {
+	low := *t.Drawing
+	low.Origin.Y = t.Y(-t.half)
+	if t.Wants("ticks") {
+		low.GroundRule()
+	}
+	if !words {
+		return nil
+	}
+	t.counts()
+	if !t.Wants("ticks") {
+		return nil
+	}
+	end, err := low.ChainWords()
+	if err != nil {
+		return err
+	}
+	p := t.Plan
+	t.Broken("wheelbase", t.X(0), t.X(p.Wheelbase()), end+4.2, t.Measured("wheelbase", p.Wheelbase(), ", axle to axle")...)
+	t.Broken("length", t.X(p.Nose()), t.X(p.Tail()), end+10.2, t.Measured("length", p.Length(), ", nose to tail")...)
+	return t.widthsBehind()
+}
+
+// counts numbers the wheels along the centre line.
+func (t topView) counts() {
+	if t.Wants("between") {
+		for i, w := range t.alongCentre() {
+			t.CountIn(i+1, w, counting.Search{Wanted: counting.Offset{Dx: 0, Dy: .2}, Within: .4, Wide: 8})
+		}
+	}
+}
+
+// widthsBehind draws the widths behind the tail as a stair: the widest stands innermost, so that the leader of each passes over those
+// further out.
+func (t topView) widthsBehind() error {
+	rungs := t.widths()
+	centres := t.spreadOut(rungs)
+	if centres == nil { // at a small scale each takes one line
+		t.Style.Notes = false
+		rungs = t.widths()
+		centres = t.spreadOut(rungs)
+	}
+	if centres == nil {
+		return counting.NoRoom("the widths")
+	}
+	x := t.X(t.Plan.Tail()) + 6
+	lane := x + widthPitch*geom.MM(len(rungs))
+	for i, r := range rungs {
+		at, l := x+geom.MM(widthPitch*geom.MM(i)), r.Label
+		id := strings.ReplaceAll(strings.TrimSpace(l.Lines[0][0].Text), " ", "-") // "belt-width"
+		up, down := draft.Point{X: at, Y: t.Y(r.At / 2)}, draft.Point{X: at, Y: t.Y(-r.At / 2)}
+		t.Line("widths", id, draft.TickLine(), up, down)
+		for _, end := range []draft.Point{up, down} {
+			t.Line("widths", "", draft.TickLine(), end.Sub(draft.Point{X: 1.2}), end.Add(draft.Point{X: 1.2}))
+		}
+		top, mid := centres[i]-l.Height/2, centres[i]
+		t.Leader(up.Add(draft.Point{X: 1.2}), draft.Point{X: lane, Y: up.Y}, draft.Point{X: lane + 3, Y: mid}, draft.Point{X: lane + 4, Y: mid})
+		t.Write("labels", l, lane+5, top, render.Start)
+	}
+	return nil
+}
+
+// spreadOut places the words of the widths beside one another, or returns nil.
+func (t topView) spreadOut(rungs []counting.Rung) []geom.MM {
+	var anchors, sizes []geom.MM
+	for _, r := range rungs {
+		anchors, sizes = append(anchors, t.Y(r.At/2)), append(sizes, r.Label.Height)
+	}
+	return draft.PushApart(anchors, sizes, 1.2, t.Y(t.half)-8, t.Y(-t.half))
+}

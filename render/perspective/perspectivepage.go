@@ -1,0 +1,161 @@
+package perspective
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+
+	"hubrule/internal/geom"
+	"hubrule/layout/view"
+	"hubrule/render"
+	"hubrule/render/counting"
+	"hubrule/render/draft"
+	"hubrule/render/request"
+)
+
+// The room round a perspective, in mm: lanes for words beside the box, and over and under it.
+const (
+	shotLeft  geom.MM = 24
+	shotRight geom.MM = 26
+	shotAbove geom.MM = 6
+	shotBelow geom.MM = 14
+)
+
+// page draws one sheet of what the job's camera sees. The nearest wheel is as tall as fits, an even number of millimetres, or as asked.
+func (p Sheets) page(o counting.Page, s *projection) (render.Page, error) {
+	d := &perspective{Board: draft.NewBoard(o.Space, draft.InksOf(p.Ink(o.Kind))), projection: s, units: p.Setting.Units, grow: o.Grow}
+	d.Space.Max.Y -= draft.StripHeight + 3
+	if o.Kind == request.Steps {
+		return p.steps(o, d)
+	}
+	if p.HasBlanks() {
+		d.Space.Min.Y += draft.NewGrid(d.blanks(), o.Space).Height()
+	}
+	room := d.Space
+	room.Min, room.Max = room.Min.Add(draft.Point{X: shotLeft, Y: shotAbove}), room.Max.Sub(draft.Point{X: shotRight, Y: shotBelow})
+	most := o.EvenBelow(geom.MM(float64(s.fitIn(room)) * float64(s.tall())))
+	wheel := most
+	switch asked := p.Setting.Camera.NearWheel; {
+	case most < counting.LeastWheel:
+		return render.Page{}, fmt.Errorf("%s does not fit on %s in perspective: not even with a near wheel of %s; use larger paper", o.Plan.Profile.Name, o.Paper.Name, draft.OnPaper(counting.LeastWheel))
+	case asked > most:
+		return render.Page{}, fmt.Errorf("%s does not fit on %s with a near wheel of %s; --near-wheel %gmm fits", o.Plan.Profile.Name, o.Paper.Name, draft.OnPaper(asked), float64(most))
+	case asked > 0:
+		wheel = asked
+	}
+	d.lens = s.placed(room, o.Real(wheel)/geom.MM(s.tall()), .62)
+	title := counting.Caption(p.Request, o.Plan, p.Setting.Camera.Spec.Description())
+	switch o.Kind {
+	case request.Trace:
+		d.traced()
+	case request.Practice:
+		d.practice()
+		draft.Form{Heading: "Practice", Sentence: "Given: box, levels, horizon and the near front wheel. Draw the other three wheels and count between them, then write what you read, in " + counting.UnitName(d.units) + ".", Filled: false, Blanks: d.blanks()}.Write(o.Fixed)
+		title = draft.Caption{Heading: title.Heading, Sub: "practice in perspective, facing " + string(p.Setting.Facing)}
+	case request.Answer:
+		answered := p.Setting
+		if answered.Outline == request.ByKind {
+			answered.Outline = request.Off
+		}
+		d.full(answered)
+		draft.Form{Heading: "Answer", Sentence: "Anything inside the range is right. Lengths in " + counting.UnitName(d.units) + ".", Filled: true, Blanks: d.blanks()}.Write(o.Fixed)
+	default:
+		d.full(p.Setting)
+	}
+	o.Strip(o.Fixed, title, d.facts(wheel, p.Setting.Camera.Spec), o.Number)
+	page := o.Finish(fmt.Sprintf("%s, %s, perspective", o.Plan.Profile.Title, o.Kind), d.Board, o.Fixed, p.Setting.Facing)
+	page.Data = d.data(o, p.Setting.Facing)
+	return page, nil
+}
+
+// full draws everything, from back to front.
+func (d *perspective) full(s request.Setting) {
+	d.grid()
+	d.horizon()
+	if s.Outline != request.Off {
+		d.fills()
+		d.body()
+	}
+	d.sections()
+	d.centreLine()
+	d.enclosure()
+	d.thirds()
+	d.between()
+	d.farWheels()
+	d.nearWheels()
+	d.planes()
+	d.uprights()
+	d.nearAxes()
+	d.pillars()
+	d.aim()
+	d.levels(s.Labels != request.NoLabels)
+	if s.Labels != request.NoLabels {
+		d.numerals()
+		d.wheelWords()
+		d.vanishing()
+	}
+}
+
+// traced draws what a hand follows, without words.
+func (d *perspective) traced() {
+	d.horizon()
+	d.Restyle = toFollow
+	d.body()
+	d.centreLine()
+	d.Restyle = nil
+	d.enclosure()
+	d.farWheels()
+	d.nearWheels()
+	d.uprights()
+	d.nearAxes()
+	d.pillars()
+	d.aim()
+}
+
+// toFollow is how the body is drawn on a trace sheet: it is what the hand is after, and must not drown among wheels and box.
+func toFollow(k draft.LineStyle) draft.LineStyle {
+	if k.Role == draft.Soft {
+		k.Role = draft.Plain
+	}
+	return k
+}
+
+// facts are the strip's columns: what has to be known to check the picture with a ruler.
+func (d *perspective) facts(wheel geom.MM, asked view.CameraSpec) [][]draft.Fact {
+	st := d.camera.Spec
+	eye := fmt.Sprintf("%.0f mm", float64(d.plan.OnVehicle(st.Eye)))
+	distance := fmt.Sprintf("%.1f m", float64(d.plan.OnVehicle(st.Distance))/1000)
+	columns := [][]draft.Fact{
+		{{Name: "near wheel on paper", Value: draft.OnPaper(wheel)}, {Name: "turn", Value: draft.Fixed(float64(st.Turn), 0) + "°"}},
+		{{Name: "eye at", Value: eye}, {Name: "distance", Value: distance}},
+		{{Name: draft.LengthsIn, Value: counting.UnitName(d.units)}, {Name: "counts in", Value: "wheels"}},
+	}
+	if asked.Distance == 0 && asked.DistanceMM == 0 { // else no lens was chosen
+		columns = append(columns, []draft.Fact{{Name: "lens", Value: draft.Trimmed(float64(st.Lens), 1) + " mm"}})
+	}
+	if st.Tilt != 0 {
+		columns[1] = append(columns[1], draft.Fact{Name: "looks down", Value: draft.Fixed(float64(st.Tilt), 0) + "°"})
+	}
+	return columns
+}
+
+// data tells other programs how places of the vehicle come to lie on the page: where the picture's origin would lie facing left. Facing
+// right all is mirrored about the middle of the drawing space; others know the page's middle, so that the origin told is the one from
+// which a mirror there leads to the same place.
+func (d *perspective) data(o counting.Page, facing request.Facing) []render.Datum {
+	digits := func(x float64, n int) string {
+		return strconv.FormatFloat(math.Round(x*math.Pow(10, float64(n)))/math.Pow(10, float64(n))+0, 'f', -1, 64)
+	}
+	origin := d.origin
+	if facing == request.Right {
+		origin.X += o.Real(o.Paper.Width) - o.Space.Min.X - o.Space.Max.X
+	}
+	e := d.camera.Eye
+	return []render.Datum{
+		{Name: "eye", Value: digits(float64(e.X), 9) + " " + digits(float64(e.Y), 9) + " " + digits(float64(e.Z), 9)},
+		{Name: "turn", Value: digits(float64(d.camera.Spec.Turn), 6)},
+		{Name: "tilt", Value: digits(float64(d.camera.Spec.Tilt), 6)},
+		{Name: "scale", Value: digits(float64(d.focal)*o.Grow, 6)},
+		{Name: "origin", Value: digits(float64(origin.X)*o.Grow, 6) + " " + digits(float64(origin.Y)*o.Grow, 6)},
+	}
+}

@@ -1,0 +1,60 @@
+package perspective
+
+import (
+	"math"
+
+	"hubrule/internal/geom"
+	"hubrule/render/counting"
+	"hubrule/render/draft"
+)
+
+// blanks lists what a pupil reads off a perspective, and what passes as right: lengths within the segment's ranges, ellipses within
+// what an eye tells apart on a template.
+func (d *perspective) blanks() []draft.Blank {
+	side := (&counting.Drawing{Plan: d.plan, Units: d.units}).Blanks()
+	ellipse := func(name string, i int) draft.Blank {
+		const eye = 5 // common practice: ellipse templates come in steps of 5°
+		v := math.Round(float64(d.wheels[i].Outer.Degrees()))
+		return draft.Blank{Name: name + ", degrees", Value: draft.Fixed(v, 0), Lo: draft.Fixed(v-eye, 0), Hi: draft.Fixed(v+eye, 0)}
+	}
+	return []draft.Blank{
+		side[0], side[1], side[3], side[2], // wheels between, roof, belt, sill
+		ellipse("ellipse of the front wheel", 0), ellipse("ellipse of the rear wheel", 1),
+	}
+}
+
+// practice draws what a pupil is given: the box with its levels, the horizon, and the near front wheel with its axle.
+func (d *perspective) practice() {
+	d.bare = true // there is no body yet to hide anything
+	d.horizon()
+	d.enclosure()
+	d.levels(false)
+	d.nearWheel(0)
+	d.axes(0)
+	d.axle(0)
+	d.givenLevels()
+}
+
+// givenLevels draws belt and sill as level lines along the box's near side: how high they are is for the pupil to read.
+func (d *perspective) givenLevels() {
+	corners := d.solid.Corners()
+	for _, l := range []struct {
+		id string
+		y  geom.Wheels
+		k  draft.LineStyle
+	}{{"belt", d.plan.Belt(), counting.GuideLine()}, {"sill", d.plan.Sill(), counting.SillLine()}} {
+		from, to := corners[4], corners[5]
+		from.Y, to.Y = l.y, l.y
+		if s, ok := d.before(from, to); ok {
+			d.Line("heights", l.id, l.k, d.onPage(s.from), d.onPage(s.to))
+		}
+		end := corners[0]
+		if d.camera.Spec.Turn < 0 {
+			end, from = corners[1], to
+		}
+		end.Y = l.y
+		if s, ok := d.before(end, from); ok {
+			d.Line("heights", l.id+"-end", l.k, d.onPage(s.from), d.onPage(s.to))
+		}
+	}
+}

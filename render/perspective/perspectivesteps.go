@@ -1,0 +1,115 @@
+package perspective
+
+import (
+	"fmt"
+	"math"
+
+	"hubrule/internal/geom"
+	"hubrule/layout/view"
+	"hubrule/render"
+	"hubrule/render/counting"
+	"hubrule/render/draft"
+	"hubrule/render/request"
+)
+
+// steps draws the construction of a perspective in eight panels, like the side view's steps.
+func (p Sheets) steps(o counting.Page, d *perspective) (render.Page, error) {
+	d.Space = o.Space
+	sentences := d.sentences()
+	bounds := d.bounds()
+	g := counting.FindPanels(o.Canvas, sentences, func(width, height geom.MM) geom.MM {
+		across, up := (width-4*counting.PanelGap)/geom.MM(bounds.Width()), (height-counting.PanelAbove-counting.PanelBelow-2)/geom.MM(bounds.Height())
+		return geom.MM(float64(min(across, up)) * float64(d.tall()))
+	})
+	if g.Wheel < counting.LeastWheelInPanel {
+		return render.Page{}, counting.NoRoom("eight panels")
+	}
+	focal := o.Real(g.Wheel) / geom.MM(d.tall())
+	for i, sentence := range sentences {
+		b := g.Write(o.Canvas, o.Fixed, i, sentence)
+		b.Min.X, b.Max.X = b.Min.X+g.Sentence+counting.PanelGap, b.Max.X-counting.PanelGap
+		if p.Setting.Facing == request.Right { // the page is mirrored at the end; the panel has to come back to its own sentence
+			twice := o.Space.Min.X + o.Space.Max.X
+			b.Min.X, b.Max.X = twice-b.Max.X, twice-b.Min.X
+		}
+		b.Min.Y, b.Max.Y = b.Min.Y+1, b.Max.Y-1
+		panel := *d
+		panel.Board = draft.NewBoard(b, d.Inks)
+		panel.lens = d.placed(b, focal, .6)
+		panel.panel(i)
+		d.Marks = append(d.Marks, panel.Marks...)
+	}
+	title := counting.Caption(p.Request, o.Plan, p.Setting.Camera.Spec.Description())
+	title.Sub = "perspective in eight steps, " + p.Setting.Camera.Spec.Description()
+	columns := d.facts(g.Wheel, p.Setting.Camera.Spec)
+	o.Strip(o.Fixed, title, [][]draft.Fact{columns[0], {{Name: "heavy", Value: "new in this step"}, {Name: "fine", Value: "drawn before"}}, columns[1]}, o.Number)
+	return o.Finish(o.Plan.Profile.Title+", steps, perspective", d.Board, o.Fixed, p.Setting.Facing), nil
+}
+
+// panel draws the construction up to step i: what is new heavy, what was drawn before in hair lines. Nothing is hidden by a body that does not
+// exist yet.
+func (d *perspective) panel(i int) {
+	steps := [counting.PanelCount]func(){
+		func() { d.grid(); d.horizon() },
+		func() { d.enclosure(); d.thirds() },
+		func() { d.between(); d.nearWheels() },
+		func() { d.farWheels(); d.axle(0); d.axle(1); d.planes() },
+		func() { d.wholeCentreLine(); d.sections() },
+		func() { d.pillars(); d.aim(); d.linesOf(view.GlassLine) },
+		func() { d.linesOf(view.ArchLine, view.LampLine) },
+		func() {
+			d.linesBut(view.GlassLine, view.ArchLine, view.LampLine, view.SectionLine, view.CentreLine, view.PillarLine)
+		},
+	}
+	d.Prefix, d.bare = fmt.Sprintf("step-%d-", i+1), i < 4
+	d.Restyle = counting.Faint
+	for _, draw := range steps[:i] {
+		draw()
+	}
+	d.Restyle = firm
+	if i == counting.PanelCount-1 { // a body's shut lines and trim stay finer than its outline
+		d.Restyle = counting.Heavy
+	}
+	steps[i]()
+	if i == counting.PanelCount-1 { // the last figure is the whole vehicle: what was drawn for it before is heavy once more
+		d.Prefix += "whole-"
+		d.linesOf(view.GlassLine, view.ArchLine, view.LampLine)
+		d.nearWheels()
+	}
+	d.Restyle = nil
+	if i == 2 {
+		d.numerals()
+	}
+	d.Prefix = ""
+}
+
+// firm is how a step's own line is drawn: construction, which is fine on other sheets, is as heavy as the rest in the panel that it is new in.
+func firm(k draft.LineStyle) draft.LineStyle {
+	k.Width = max(k.Width, draft.Narrow)
+	return counting.Heavy(k)
+}
+
+// wholeCentreLine draws the centre line with what the body will hide of it.
+func (d *perspective) wholeCentreLine() {
+	before := d.bare
+	d.bare = true
+	d.centreLine()
+	d.bare = before
+}
+
+// sentences tells each step with the numbers of plan and camera.
+func (d *perspective) sentences() [counting.PanelCount]string {
+	p := d.plan
+	side := &counting.Drawing{Plan: p, Units: d.units}
+	degrees := func(i int) string { return draft.Fixed(math.Round(float64(d.wheels[i].Outer.Degrees())), 0) + "°" }
+	return [...]string{
+		"Draw the horizon at the height of your eye, and the ground in tiles of one wheel.",
+		"Stand the box on it: " + side.InUnits(p.Length()) + " long, " + side.InUnits(counting.WidthOf(p)) + " wide, " + side.InUnits(p.Height()) + " high, in " + counting.UnitName(d.units) + ".",
+		fmt.Sprintf("Draw the near wheels on its lower edge, ellipses of %s and %s, and count %d clear wheels between them.", degrees(0), degrees(1), counting.WholeWheels(p.WheelsBetween())),
+		"Carry the axles across and draw the far wheels behind.",
+		"Draw the centre line over the middle of the box, and cuts across the body where they help.",
+		"Draw the A-pillars from foot to head, the near one aimed " + side.InUnits(p.PillarAim()) + " up the front axle's upright; then the glass.",
+		"Lift the arches onto the side: they are no ellipses. Wrap the lamps round the corners.",
+		"Draw the body through all this, lightly at first, then in one firm line.",
+	}
+}

@@ -1,0 +1,201 @@
+package perspective
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+
+	"hubrule/internal/geom"
+	"hubrule/layout/view"
+	"hubrule/render"
+	"hubrule/render/counting"
+	"hubrule/render/draft"
+)
+
+// levels draws a rule in tenths on the outer upright of the box, and beside it where roof, belt, axle and sill lie.
+func (d *perspective) levels(written bool) {
+	foot, head, side := d.outer()
+	at := func(y geom.Wheels) draft.Point {
+		return d.at(foot.Lerp(head, float64(y/(head.Y-foot.Y))))
+	}
+	for i := 0; geom.Wheels(i)/10 <= head.Y+1e-9; i++ {
+		p := at(geom.Wheels(i) / 10)
+		d.Hairline("heights", "", draft.TickLine(), p, p.Add(draft.Point{X: counting.TickLength(i) * side}))
+	}
+	if !written {
+		return
+	}
+	d.levelWords(at, side)
+	for k := 1; geom.Wheels(k) < head.Y; k++ {
+		d.wholeNumber(k, at(geom.Wheels(k)), side)
+	}
+}
+
+// level is a height beside the rule.
+type level struct {
+	name string
+	y    geom.Wheels
+}
+
+// levelWords writes the levels in height order, those over the horizon over it and those under it under it.
+func (d *perspective) levelWords(at func(geom.Wheels) draft.Point, side geom.MM) {
+	const apart, clear geom.MM = 2, 1
+	all := []level{{"roof", d.plan.Height()}, {"belt", d.plan.Belt()}, {"axle", .5}, {"sill", d.plan.Sill()}}
+	slices.SortStableFunc(all, func(a, b level) int { return cmp.Compare(b.y, a.y) })
+	if !d.hasHorizon() {
+		d.levelLane(all, at, side, d.Space.Min.Y, d.Space.Max.Y)
+		return
+	}
+	h := d.horizonAt()
+	// A level in the eye's own height is a line with the horizon: it gives way.
+	all = slices.DeleteFunc(all, func(l level) bool { return math.Abs(float64(at(l.y).Y-h)) < float64(apart) })
+	over := 0
+	for over < len(all) && at(all[over].y).Y < h {
+		over++
+	}
+	d.levelLane(all[:over], at, side, d.Space.Min.Y, h-clear)
+	d.levelLane(all[over:], at, side, h+clear, d.Space.Max.Y)
+}
+
+// levelLane writes levels between two heights of the page, each with a leader from the rule; where they find no room none is written.
+func (d *perspective) levelLane(all []level, at func(geom.Wheels) draft.Point, side, lo, hi geom.MM) {
+	var labels []draft.Label
+	var anchors, sizes []geom.MM
+	for _, l := range all {
+		w := draft.NewLabel([]draft.Word{draft.Name(l.name + " "), draft.Value(shotLength(d, l.y))})
+		labels, anchors, sizes = append(labels, w), append(anchors, at(l.y).Y), append(sizes, w.Height)
+	}
+	anchor := render.Start
+	if side < 0 {
+		anchor = render.End
+	}
+	for i, y := range draft.PushApart(anchors, sizes, .8, lo, hi) {
+		p := at(all[i].y)
+		end := draft.Point{X: p.X + 8*side, Y: y}
+		d.Leader(p.Add(draft.Point{X: 3.8 * side}), draft.Point{X: p.X + 5.2*side, Y: p.Y}, draft.Point{X: p.X + 6.6*side, Y: end.Y}, draft.Point{X: p.X + 7.4*side, Y: end.Y})
+		d.Write("labels", labels[i], end.X, end.Y-labels[i].Lift(), anchor)
+	}
+}
+
+// wholeNumber writes a count of wheels beside the rule's tick at p, on the outer side or the inner one, where it is free.
+func (d *perspective) wholeNumber(k int, p draft.Point, side geom.MM) {
+	l := draft.NewLabel([]draft.Word{draft.Count(fmt.Sprint(k))})
+	outer, inner := render.Start, render.End
+	if side < 0 {
+		outer, inner = inner, outer
+	}
+	for _, place := range []struct {
+		x      geom.MM
+		anchor render.Anchor
+	}{{p.X + (counting.WholeTick+.6)*side, outer}, {p.X - side, inner}} {
+		if y := p.Y - l.Lift(); d.Free(l.Box(place.x, y, place.anchor), .3) {
+			d.Write("labels", l, place.x, y, place.anchor)
+			return
+		}
+	}
+}
+
+// shotLength prints a length in the sheet's unit.
+func shotLength(d *perspective, w geom.Wheels) string {
+	return (&counting.Drawing{Plan: d.plan, Units: d.units}).InUnits(w)
+}
+
+// numerals counts the wheels between the tyres, each in the free place nearest to the middle of its ellipse.
+func (d *perspective) numerals() {
+	for k, e := range d.countedWheels() {
+		for _, height := range []geom.MM{draft.Medium, draft.Small} {
+			l := draft.NewLabel([]draft.Word{{Text: fmt.Sprint(k + 1), Height: height, Weight: render.Medium, Role: draft.Words}})
+			if d.inEllipse(e, l) {
+				break
+			}
+		}
+	}
+}
+
+// inEllipse writes l in the free place nearest to the middle of e's upper half.
+func (d *perspective) inEllipse(e geom.Ellipse[geom.MM], l draft.Label) bool {
+	best, found := math.Inf(1), draft.Point{}
+	wanted := e.Centre.Sub(draft.Point{Y: e.Half.Y * .3})
+	for dx := -e.Half.X * .7; dx <= e.Half.X*.7; dx += e.Half.X * .1 {
+		for dy := -e.Half.Y * .7; dy <= e.Half.Y*.7; dy += e.Half.Y * .1 {
+			c := e.Centre.Add(draft.Point{X: dx, Y: dy})
+			at := draft.Point{X: c.X, Y: c.Y - l.Height/2}
+			if far := float64(c.Sub(wanted).Len()); far < best && d.Free(l.Box(at.X, at.Y, render.Middle), .5) {
+				best, found = far, at
+			}
+		}
+	}
+	if math.IsInf(best, 1) {
+		return false
+	}
+	d.Write("labels", l, found.X, found.Y, render.Middle)
+	return true
+}
+
+// wheelWords says under each near wheel how round its ellipse is: templates carry that number.
+func (d *perspective) wheelWords() {
+	for _, w := range d.wheels[:2] {
+		l := draft.NewLabel([]draft.Word{draft.Note("ellipse "), draft.Value(draft.Fixed(float64(w.Outer.Degrees()), 0) + "°")})
+		e := d.shape(w.Outer)
+		for y := e.Centre.Y + e.Half.Y + 2; y < d.Space.Max.Y-l.Height; y++ {
+			if d.Free(l.Box(e.Centre.X, y, render.Middle), .6) {
+				d.Write("labels", l, e.Centre.X, y, render.Middle)
+				break
+			}
+		}
+	}
+}
+
+// vanishing says at the margins of the horizon how far beyond them parallel lines meet; of a horizon that is off the page, also how far.
+func (d *perspective) vanishing() {
+	for _, v := range []struct {
+		words     string
+		direction view.Point3
+	}{{"lines across", view.Point3{Z: 1}}, {"lengthways", view.Point3{X: 1}}} {
+		spot, ok := d.camera.Vanishing(v.direction)
+		if !ok {
+			continue
+		}
+		at := d.onPage(spot)
+		switch {
+		case at.X < d.Space.Min.X:
+			d.beyond(v.words, at, d.Space.Min.X)
+		case at.X > d.Space.Max.X:
+			d.beyond(v.words, at, d.Space.Max.X)
+		case d.hasHorizon():
+			d.Circle("vanishing", "", counting.RingLine(), draft.Ring{Centre: at, R: .9})
+		}
+	}
+}
+
+// beyond says at a margin how far beyond it lines meet, over or under the horizon, the nearer the better.
+func (d *perspective) beyond(what string, at draft.Point, margin geom.MM) {
+	side, anchor := geom.MM(-1), render.Start
+	if at.X > margin {
+		side, anchor = 1, render.End
+	}
+	far := func(l geom.MM) draft.Word { return draft.Value(fmt.Sprintf("%.0f mm", math.Abs(float64(l))*d.grow)) }
+	lines := [][]draft.Word{{draft.Note(what)}, {far(at.X - margin)}, {draft.Note("beyond")}}
+	tip := draft.Point{X: margin, Y: min(max(at.Y, d.Space.Min.Y), d.Space.Max.Y)}
+	switch {
+	case d.hasHorizon():
+		for _, up := range []geom.MM{1, -1} {
+			d.Hairline("vanishing", "", counting.RimLine(), tip, tip.Sub(draft.Point{X: 2.2 * side, Y: .8 * up}))
+		}
+	case at.Y < d.Space.Min.Y:
+		lines[2] = []draft.Word{draft.Note("beyond, "), far(tip.Y - at.Y), draft.Note(" above")}
+	default:
+		lines[2] = []draft.Word{draft.Note("beyond, "), far(at.Y - tip.Y), draft.Note(" below")}
+	}
+	l := draft.NewLabel(lines...)
+	for off := geom.MM(1.2); off < 16; off++ {
+		for _, y := range []geom.MM{tip.Y + off, tip.Y - l.Height - off} {
+			b := l.Box(margin, y, anchor)
+			if b.Min.Y >= d.Space.Min.Y && b.Max.Y <= d.Space.Max.Y && d.Free(b, .4) {
+				d.Write("labels", l, margin, y, anchor)
+				return
+			}
+		}
+	}
+}

@@ -1,0 +1,152 @@
+package sheet
+
+import (
+	"context"
+	"fmt"
+	"slices"
+
+	"hubrule/internal/geom"
+	"hubrule/layout"
+	"hubrule/render/counting"
+	"hubrule/render/draft"
+	"hubrule/render/request"
+)
+
+// Class is a set of handouts: what every student of a class gets.
+type Class struct {
+	Title, Date string // either may be empty
+	Students    []Student
+	Pages       []ClassPage
+	Vary        float64 // how far each student's figures move towards the ends of their ranges, 0 to 1; 0: all alike
+	Seed        uint64  // of the variation
+	ByPage      bool    // every page for all students, instead of all pages for every student
+}
+
+// Student is one of a class.
+type Student struct {
+	Name   string         // "": the sheets have a line to write it on
+	Facing request.Facing // "": as the page says
+}
+
+// ClassPage is one vehicle on some kinds of sheet, which every student gets so many copies of. Its job holds one plan: the
+// class's own, before variation.
+type ClassPage struct {
+	Request request.Request
+	Copies  int
+}
+
+// Check tells what makes no sense on a page of a class, or returns nil.
+func (p ClassPage) Check() error {
+	if slices.Contains(p.Request.Kinds, request.Answer) {
+		return fmt.Errorf("an answer sheet does not go to students; the key is written apart, with --answers-to")
+	}
+	return Check(p.Request)
+}
+
+// revealsAnswers reports whether a kind of sheet prints the figures that a practice sheet asks for.
+func revealsAnswers(k request.Kind) bool {
+	return k == request.Full || k == request.Steps || k == request.Overlay || k == request.Spread
+}
+
+// practises reports whether a page has a sheet with blanks, and so an answer.
+func (p ClassPage) practises() bool { return slices.Contains(p.Request.Kinds, request.Practice) }
+
+// Practises reports whether some page of the class has a sheet with blanks.
+func (c Class) Practises() bool { return slices.ContainsFunc(c.Pages, ClassPage.practises) }
+
+// Notes tells what whoever hands the sheets out should know.
+func (c Class) Notes() []string {
+	var out []string
+	for i, p := range c.Pages {
+		if c.Vary > 0 || !p.practises() {
+			continue
+		}
+		for _, k := range p.Request.Kinds {
+			if revealsAnswers(k) {
+				out = append(out, fmt.Sprintf("pages[%d]: the %s sheet shows the figures that the practice sheet asks for; with vary: every student has figures of their own, and it shows the class's", i+1, k))
+			}
+		}
+	}
+	return out
+}
+
+// ClassSet is a class whose variations are drawn and whose wheel on paper is settled.
+type ClassSet struct {
+	Class
+	wheel  geom.MM      // of the pages whose scale fits
+	varied []*variation // of each page; nil: its plan as it is
+	alike  [][]composed // of each page, for each facing: sheets that all students share
+}
+
+// Settle draws the variations of a class and chooses the largest wheel on paper that seems to fit all its pages. It also returns what
+// the user should be told.
+func (c Class) Settle(ctx context.Context) (ClassSet, []string, error) {
+	s := ClassSet{Class: c, varied: make([]*variation, len(c.Pages))}
+	var told []string
+	byVehicle := map[string]*variation{}
+	for i, p := range c.Pages {
+		if c.Vary == 0 {
+			continue
+		}
+		plan := p.Request.Plans[0]
+		key := plan.Profile.Name + "; " + plan.Brief.Summary()
+		if byVehicle[key] == nil {
+			v, near, err := c.drawAll(ctx, plan, key)
+			if err != nil {
+				return s, nil, err
+			}
+			byVehicle[key] = v
+			if near != "" {
+				told = append(told, near)
+			}
+		}
+		s.varied[i] = byVehicle[key]
+	}
+	err := s.settleWheel()
+	return s, append(c.Notes(), told...), err
+}
+
+// settleWheel chooses the wheel of the pages that fit: what the class's own plans have room for, and some students' ones.
+func (s *ClassSet) settleWheel() error {
+	const asked = 8 // students; where another's words need more room the set is drawn again, smaller
+	s.wheel = 0
+	for i, p := range s.Pages {
+		if !p.Request.Setting.Scale.Fits() {
+			continue
+		}
+		for n := -1; n < min(len(s.Students), asked); n++ {
+			job := s.whole(i, n)
+			best := Largest(job, s.wheel)
+			if best == 0 {
+				return fmt.Errorf("pages[%d]: %s does not fit on %s: not even with a wheel of %s; use larger paper%s",
+					i+1, job.Plans[0].Profile.Name, job.Setting.Paper.Name, draft.OnPaper(counting.LeastWheel), orFewerWords(job))
+			}
+			s.wheel = best
+			if s.varied[i] == nil {
+				break
+			}
+		}
+	}
+	return s.composeAlike()
+}
+
+// Smaller returns the set at the next smaller wheel, for when a handout found no room.
+func (s ClassSet) Smaller() (ClassSet, error) {
+	for {
+		if s.wheel -= 2; s.wheel < counting.LeastWheel {
+			return s, fmt.Errorf("the class's sheets do not fit: not even with a wheel of %s; use larger paper", draft.OnPaper(counting.LeastWheel))
+		}
+		var none *NoRoom
+		if err := s.composeAlike(); err == nil || !asNoRoom(err, &none) || none.fixed {
+			return s, err
+		}
+	}
+}
+
+// wheelOf is the wheel on paper that page i is drawn at.
+func (s ClassSet) wheelOf(i int, p layout.Plan) geom.MM {
+	if scale := s.Pages[i].Request.Setting.Scale; !scale.Fits() {
+		return scale.WheelOf(p)
+	}
+	return s.wheel
+}

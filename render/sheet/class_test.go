@@ -1,0 +1,242 @@
+package sheet
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+	"testing"
+
+	"hubrule/layout"
+	"hubrule/render"
+	"hubrule/render/counting"
+	"hubrule/render/draft"
+	"hubrule/render/request"
+	"hubrule/segments"
+)
+
+// classOf is a class of so many students with one page.
+func classOf(t testing.TB, students int, vary float64, segment string, kinds ...request.Kind) Class {
+	s := setting(t, "A3")
+	s.Given = request.GivenMost
+	return Class{
+		Title: "Proportions, week 3", Date: "2026-11-25", Students: make([]Student, students), Vary: vary, Seed: 7,
+		Pages: []ClassPage{{Request: request.Request{Plans: []layout.Plan{plan(t, segment)}, Kinds: kinds, Setting: s}, Copies: 1}},
+	}
+}
+
+func settled(t testing.TB, c Class) (ClassSet, []string) {
+	t.Helper()
+	set, told, err := c.Settle(context.Background())
+	if err != nil {
+		t.Fatal(err)
+	}
+	return set, told
+}
+
+// flat returns a page with what it shares among its own marks.
+func flattened(p render.Page) render.Page {
+	if p.Base != nil {
+		p.Marks = slices.Concat(p.Base.Marks, p.Marks)
+		p.Guides = draft.GuidesOf(p.Marks)
+	}
+	return p
+}
+
+// handouts draws every handout, smaller where words find no room.
+func handouts(t testing.TB, set ClassSet) []Handout {
+	t.Helper()
+	var out []Handout
+	for student := range set.Students {
+		for page := range set.Pages {
+			h, err := set.Handout(student, page)
+			if err != nil {
+				if set, err = set.Smaller(); err != nil {
+					t.Fatal(err)
+				}
+				return handouts(t, set)
+			}
+			out = append(out, h)
+		}
+	}
+	return out
+}
+
+// TestStudentsDiffer: any two students differ by half the variation in some figure, and every plan stays inside its ranges.
+func TestStudentsDiffer(t *testing.T) {
+	for _, vary := range []float64{.1, .6, 1} {
+		for _, name := range []string{"suv", "pickup", "convertible"} {
+			set, told := settled(t, classOf(t, 60, vary, name, request.Trace))
+			if len(told) > 0 {
+				t.Errorf("%s, vary %v: told %q", name, vary, told)
+			}
+			var plans []layout.Plan
+			for student := range set.Students {
+				plans = append(plans, set.varied[0].plan(student))
+			}
+			for i, p := range plans {
+				for f := segments.WheelsBetween; f <= segments.Tumblehome; f++ {
+					if r := p.Profile.Figures[f].Range; p.Profile.Form.Has(f) && (p.Value(f) < r.Lo-1e-5 || p.Value(f) > r.Hi+1e-5) {
+						t.Errorf("%s, vary %v: %v = %v of student %d is outside %v", name, vary, f, p.Value(f), i+1, r)
+					}
+				}
+				for k, q := range plans[:i] {
+					if apart := layout.Difference(p, q); apart < vary/2-1e-5 {
+						t.Errorf("%s, vary %v: students %d and %d differ by %.4f half-ranges", name, vary, k+1, i+1, apart)
+					}
+				}
+			}
+		}
+	}
+}
+
+// TestTooLargeAClass: where nearly everything is pinned, the nearest pair is told.
+func TestTooLargeAClass(t *testing.T) {
+	p, err := segments.Find("suv")
+	if err != nil {
+		t.Fatal(err)
+	}
+	b := segments.Brief{Profile: p}
+	for f := segments.WheelsBetween; f <= segments.Tumblehome; f++ {
+		if f == segments.LampDepth || !p.Form.Has(f) {
+			continue
+		}
+		unit := "w"
+		if u := f.Info().Unit; u != segments.InWheels {
+			unit = ""
+		}
+		pin, err := segments.ParsePin(f, fmt.Sprintf("%.6f%s", p.Figures[f].Value, unit))
+		if err != nil {
+			t.Fatal(err)
+		}
+		b.Pins = append(b.Pins, pin)
+	}
+	only, err := layout.Solve(b)
+	if err != nil {
+		t.Fatal(err)
+	}
+	c := classOf(t, 12, .6, "suv", request.Trace)
+	c.Pages[0].Request.Plans[0] = only
+	_, told := settled(t, c)
+	if len(told) != 1 || !strings.Contains(told[0], "suv: the class is too large for vary: 0.6: students ") {
+		t.Errorf("told %q", told)
+	}
+}
+
+// TestSameSeedSameSet: the same class gives the same sheets, another seed others; a student added at the end changes nobody else's figures.
+func TestSameSeedSameSet(t *testing.T) {
+	first := func(students int, seed uint64) string {
+		c := classOf(t, students, .6, "suv", request.Trace)
+		c.Seed = seed
+		set, _ := settled(t, c)
+		return fmt.Sprint(set.varied[0].plan(3).Values())
+	}
+	once, again, more := first(5, 7), first(5, 7), first(9, 7)
+	if again != once || more != once {
+		t.Error("the same seed gives different figures")
+	}
+	if first(5, 8) == once {
+		t.Error("another seed gives the same figures")
+	}
+}
+
+// TestAnswersAreThoseOfTheSheets takes figures from a student's practice and trace sheets, as SVG, by a reader that shares no code with
+// the writer, and finds them on the same student's answer sheet and on nobody's sheets.
+func TestAnswersAreThoseOfTheSheets(t *testing.T) {
+	set, _ := settled(t, classOf(t, 6, .6, "suv", request.Trace, request.Practice))
+	for student, h := range handouts(t, set) {
+		answers := strings.Join(wordsOn(readSVG(t, svgOf(t, h.Answers[0]))), "\n")
+		for i, page := range h.Sheets {
+			f := readSVG(t, svgOf(t, page))
+			read := readFigures(t, f)
+			for name, v := range read {
+				if !strings.Contains(answers, fmt.Sprintf("%.2f", v)) && !strings.Contains(answers, fmt.Sprintf("\n%.0f\n", v)) {
+					t.Errorf("student %d, sheet %d: %s reads as %.4f; the answers have no such figure:\n%s", student+1, i+1, name, v, answers)
+				}
+			}
+			words := wordsOn(f)
+			for _, b := range (&counting.Drawing{Plan: set.varied[0].plan(student), Units: request.Wheels}).Blanks() {
+				if strings.Contains(b.Value, ".") && slices.Contains(words, b.Value) {
+					t.Errorf("student %d, sheet %d says the answer %s to %q", student+1, i+1, b.Value, b.Name)
+				}
+			}
+		}
+	}
+}
+
+func wordsOn(f svgFile) []string {
+	var out []string
+	for _, text := range f.texts {
+		out = append(out, text.words)
+	}
+	return out
+}
+
+// readFigures measures what blanks ask for, in wheels.
+func readFigures(t testing.TB, f svgFile) map[string]float64 {
+	t.Helper()
+	get := func(id, attribute string) float64 { return f.shapes[id].num(t, attribute) }
+	wheel := 2 * get("wheel-front", "r")
+	up := func(id string) float64 { return (get("ground", "y1") - get(id, "y1")) / wheel }
+	front, rear := get("wheel-front", "cx"), get("wheel-rear", "cx")
+	var arch float64
+	for _, step := range pathSteps(t, f.shapes["arch-front"].at["d"]) {
+		if step.verb == 'A' {
+			arch = step.numbers[0]
+		}
+	}
+	return map[string]float64{
+		"wheels between": math.Round((rear-front-wheel)/wheel*100) / 100,
+		"roof":           up("roof"), "sill": up("sill"),
+		"wheelbase":      (rear - front) / wheel,
+		"front overhang": (front - wheel/2 - get("nose", "x1")) / wheel,
+		"rear overhang":  (get("tail", "x1") - rear - wheel/2) / wheel,
+		"arch gap":       arch/wheel - .5,
+	}
+}
+
+// TestClassSheetsAreInOrder: nothing overlaps on any sheet of a class, with and without names, on the smallest and largest papers, nor
+// on the key.
+func TestClassSheetsAreInOrder(t *testing.T) {
+	for _, paperName := range []string{"A4", "A3", "A1", "letter"} {
+		for _, frame := range []bool{false, true} {
+			c := classOf(t, 3, .6, "suv", request.AllKinds()...)
+			job := &c.Pages[0].Request
+			job.Setting.Paper, job.Setting.Frame = paper(t, paperName), frame
+			job.Kinds = []request.Kind{request.Full, request.Trace, request.Steps, request.Practice, request.Spread, request.Thumbnails}
+			c.Students[1] = Student{Name: strings.Repeat("Wilhelmina van der Velde-Óskarsdóttir ", 7), Facing: request.Right}
+			c.Students[2] = Student{Name: "Ada <b>&amp;</b>"}
+			set, _ := settled(t, c)
+			pages := set.KeyFront()
+			for _, h := range handouts(t, set) {
+				pages = append(append(pages, h.Sheets...), h.Answers...)
+			}
+			for _, p := range pages {
+				if err := flattened(p).Check(); err != nil {
+					t.Error(err)
+				}
+				for _, fault := range faults(flattened(p)) {
+					t.Errorf("%s, frame %v, %s: %s", paperName, frame, p.Title, fault)
+				}
+			}
+		}
+	}
+}
+
+// TestWhatAllShare: without variation all students have one drawing, and one answer does for all who face one way.
+func TestWhatAllShare(t *testing.T) {
+	c := classOf(t, 4, 0, "suv", request.Steps, request.Practice)
+	c.Students[2].Facing = request.Right
+	set, told := settled(t, c)
+	if len(told) != 1 || !strings.Contains(told[0], "pages[1]: the steps sheet shows the figures that the practice sheet asks for") {
+		t.Errorf("told %q", told)
+	}
+	all := handouts(t, set)
+	if all[0].Sheets[1].Base != all[1].Sheets[1].Base || all[0].Sheets[1].Base == all[2].Sheets[1].Base {
+		t.Error("students who face one way do not share a drawing, or those who face two ways do")
+	}
+	if n := len(set.SharedAnswers()); n != 2 {
+		t.Errorf("%d answers, want one for each way to face", n)
+	}
+}

@@ -1,0 +1,180 @@
+// Package sheet composes documents: it fits every drawing of a request at one wheel, numbers the sheets, and cuts large ones into tiles.
+package sheet
+
+import (
+	"fmt"
+	"slices"
+
+	"hubrule/internal/geom"
+	"hubrule/layout"
+	"hubrule/render"
+	"hubrule/render/compare"
+	"hubrule/render/draft"
+	"hubrule/render/flat"
+	"hubrule/render/perspective"
+	"hubrule/render/request"
+	"hubrule/render/side"
+)
+
+// Drawing is what is drawn at one wheel: the sheets of a vehicle from one side, or of several compared.
+type Drawing interface {
+	// Draw returns the pages with the wheel at a size on paper; number says which sheet of how many page i is.
+	Draw(c draft.Canvas, wheel geom.MM, number func(i int) string) ([]render.Page, error)
+}
+
+// shared is a Drawing that shares its wheel with others. A Drawing without Largest has a scale of its own.
+type shared interface {
+	// Largest returns the largest wheel on the canvas that the drawing may have room for.
+	Largest(c draft.Canvas) geom.MM
+}
+
+// part is a drawing of a request.
+type part struct {
+	Drawing
+	name  string // for messages
+	plans []layout.Plan
+	view  int // index into the views of the request's sheets
+	kinds []request.Kind
+	first int // number of its first page
+}
+
+// sharesWheel reports whether the part is drawn at the wheel of the others.
+func (p part) sharesWheel() bool {
+	_, ok := p.Drawing.(shared)
+	return ok
+}
+
+// largest returns the largest even wheel on paper that the part may have room for.
+func (p part) largest(c draft.Canvas) geom.MM { return c.EvenBelow(p.Drawing.(shared).Largest(c)) }
+
+// driver fits, numbers and places the drawings of a request.
+type driver struct{ request.Request }
+
+// Compose lays out every page of a request: by plan as named, then by kind as named, all at one wheel size unless the scale is a reduction;
+// then the pages that compare plans, then the other views. It returns messages for the user, and fails when a sheet does not fit its paper;
+// the error then says which scale would.
+func Compose(r request.Request) (render.Document, request.Messages, error) {
+	d := driver{r}
+	if err := d.check(); err != nil {
+		return render.Document{}, request.Messages{}, err
+	}
+	if r.Setting.Tile {
+		return d.composeTiles()
+	}
+	parts := d.parts()
+	sets, wheels, err := d.drawAll(parts)
+	if err != nil {
+		return render.Document{}, request.Messages{}, err
+	}
+	doc := render.Document{Title: r.Title(), About: d.about()}
+	var told request.Messages
+	for i, p := range parts {
+		doc.Pages = append(doc.Pages, sets[i]...)
+		told.Warnings = append(told.Warnings, p.tooFine(wheels[i])...)
+	}
+	if r.Setting.Shows(request.PerspectiveView) {
+		for _, p := range r.Plans {
+			told.Notes = append(told.Notes, d.raised(p)...)
+		}
+	}
+	return doc, told, nil
+}
+
+// parts lists the drawings of the request in the order of their pages.
+func (d driver) parts() []part {
+	var out []part
+	views := d.Setting.Sheets()
+	atSide := slices.IndexFunc(views, func(v request.ViewSet) bool { return v.Has(request.SideView) })
+	if atSide >= 0 {
+		if each := d.Each(); len(each) > 0 {
+			for _, p := range d.Plans {
+				out = append(out, part{Drawing: side.Sheets{Request: d.Request, Plan: p}, name: p.Profile.Name, plans: []layout.Plan{p}, view: atSide, kinds: each})
+			}
+		}
+		out = append(out, d.comparing(atSide)...)
+	}
+	for _, p := range d.Plans {
+		for i, v := range views {
+			if i != atSide {
+				drawing, name := d.otherView(p, v)
+				out = append(out, part{Drawing: drawing, name: name, plans: []layout.Plan{p}, view: i, kinds: d.Kinds})
+			}
+		}
+	}
+	n := 1
+	for i := range out {
+		out[i].first = n
+		n += len(out[i].kinds)
+	}
+	return out
+}
+
+// comparing lists the drawings that show all plans together.
+func (d driver) comparing(atSide int) []part {
+	var out []part
+	add := func(k request.Kind, drawing Drawing, plans []layout.Plan) {
+		out = append(out, part{Drawing: drawing, name: "the " + string(k), plans: plans, view: atSide, kinds: []request.Kind{k}})
+	}
+	for _, kind := range d.Kinds {
+		switch kind {
+		case request.Overlay:
+			for _, plans := range d.Comparisons() {
+				add(kind, compare.Overlay{Request: d.Request, Plans: plans}, plans)
+			}
+		case request.Spread:
+			add(kind, compare.Spread{Request: d.Request}, d.Plans)
+		case request.Thumbnails:
+			add(kind, compare.Thumbnails{Request: d.Request}, d.Plans)
+		}
+	}
+	return out
+}
+
+// otherView returns the drawing of a plan from another view than the side, and its name.
+func (d driver) otherView(p layout.Plan, v request.ViewSet) (Drawing, string) {
+	switch {
+	case v.Has(request.EllipsesView):
+		return perspective.Ellipses{Request: d.Request, Plan: p}, p.Profile.Name
+	case v.Has(request.PerspectiveView):
+		return perspective.Sheets{Request: d.Request, Plan: p}, p.Profile.Name
+	}
+	return flat.Sheets{Request: d.Request, Plan: p, Views: v}, "the " + v.Name() + " of " + p.Profile.Name
+}
+
+// number returns what says which sheet of how many a part's page is: nothing on handouts, which say it elsewhere.
+func (d driver) number(p part) func(i int) string {
+	return func(i int) string {
+		if d.Handout {
+			return ""
+		}
+		return fmt.Sprintf("sheet %d of %d", p.first+i, d.sheetCount())
+	}
+}
+
+// sheetCount is how many sheets the request has.
+func (d driver) sheetCount() int {
+	n := 0
+	for _, p := range d.parts() {
+		n += len(p.kinds)
+	}
+	return n
+}
+
+// raised reports an eye that was lifted off the roof's level, where a roof would be one line.
+func (d driver) raised(p layout.Plan) []string {
+	c, err := d.Setting.Camera.Spec.Camera(p)
+	if err != nil || !c.Raised {
+		return nil
+	}
+	return []string{fmt.Sprintf("%s: the eye would lie in the level of the roof, where a roof is one line; raised to %.0f mm",
+		p.Profile.Name, float64(p.OnVehicle(c.Eye.Y)))}
+}
+
+// tooFine warns of a trace sheet whose wheel is too small to draw over.
+func (p part) tooFine(wheel geom.MM) []string {
+	if _, ok := p.Drawing.(side.Sheets); !ok || !slices.Contains(p.kinds, request.Trace) || wheel >= leastTraceWheel {
+		return nil
+	}
+	return []string{fmt.Sprintf("%s: the wheel is %s on the trace sheet; under %s a hand has little to follow",
+		p.name, draft.OnPaper(wheel), draft.OnPaper(leastTraceWheel))}
+}

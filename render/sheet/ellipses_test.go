@@ -1,0 +1,115 @@
+package sheet
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"testing"
+
+	"hubrule/internal/geom"
+	"hubrule/layout/view"
+	"hubrule/render/perspective"
+	"hubrule/render/request"
+)
+
+func ellipsesSetting(t testing.TB, paperName string) request.Setting {
+	s := shotSetting(t, paperName, "front-quarter")
+	s.Views = []request.View{request.EllipsesView}
+	return s
+}
+
+// TestLadderOfEllipses: the degrees under each wheel are those of the arcs that are drawn, they fall as the wheel turns away, and the circle's own
+// projection lies on the arcs.
+func TestLadderOfEllipses(t *testing.T) {
+	p := plan(t, "suv")
+	f := readSVG(t, svgOf(t, shotPages(t, p, ellipsesSetting(t, "A3"), request.Full)[0]))
+	for row, name := range []string{"front-low", "front-quarter", "front-high"} {
+		last, lastOff := 90., 90.
+		for turn := 10; turn <= 80; turn += 10 {
+			d := f.shapes[fmt.Sprintf("wheel-%d-%d", row+1, turn)].at["d"]
+			arc := pathSteps(t, d)[1].numbers
+			degrees := math.Asin(arc[1]/arc[0]) * 180 / math.Pi
+			if degrees >= last {
+				t.Errorf("%s: %.1f° at a turn of %d°, no less than %.1f°", name, degrees, turn, last)
+			}
+			last = degrees
+			if !strings.Contains(strings.Join(wordsOn(f), "\n"), fmt.Sprintf("%.0f°", degrees)) {
+				t.Errorf("%s, turn %d°: no %.0f° on the sheet", name, turn, degrees)
+			}
+			st, _ := view.FindPreset(name)
+			own, err := st.Camera(p)
+			if err != nil {
+				t.Fatal(err)
+			}
+			st.Turn, st.Distance = geom.Degrees(turn), own.Spec.Distance
+			cam, err := st.Camera(p)
+			if err != nil {
+				t.Fatal(err)
+			}
+			checkLadderWheel(t, d, cam, perspective.MiddleWheel(p))
+			// The sheet says that the short axis misses the axle most where the ellipse is round.
+			said := wordUnder(t, f, row*8+turn/10-1)
+			if said > lastOff {
+				t.Errorf("%s, turn %d°: off by %.1f°, more than %.1f° before", name, turn, said, lastOff)
+			}
+			lastOff = said
+			if name == "front-low" && math.Abs(degrees-float64(90-turn)) > .5 { // an eye near the axle's height: the rest of a right angle
+				t.Errorf("%s, turn %d°: an ellipse of %.1f°", name, turn, degrees)
+			}
+		}
+	}
+}
+
+// checkLadderWheel projects the circle's places and lays them over the arcs: they may be moved and scaled, but not turned.
+func checkLadderWheel(t *testing.T, d string, cam view.Camera, w view.Wheel) {
+	t.Helper()
+	steps := pathSteps(t, d)
+	cx, cy := arcCentre(steps[0].numbers, steps[1].numbers)
+	e, err := cam.WheelImage(w)
+	if err != nil {
+		t.Fatal(err)
+	}
+	scale := steps[1].numbers[0] / float64(e.Outer.Long)
+	for i := range 360 {
+		sin, cos := math.Sincos(float64(i) * math.Pi / 180)
+		q := cam.Project(view.Point3{X: w.Centre.X + geom.Wheels(float64(w.Radius)*cos), Y: w.Centre.Y + geom.Wheels(float64(w.Radius)*sin), Z: w.Centre.Z}).Sub(e.Outer.Centre)
+		if off := onArc(t, d, cx+scale*float64(q.X), cy+scale*float64(q.Y)); off > .01 {
+			t.Fatalf("an arc is off by %.4f mm", off)
+		}
+	}
+}
+
+// TestLadderIsInOrder: nothing overlaps on any paper, and a camera of one's own has a row.
+func TestLadderIsInOrder(t *testing.T) {
+	for i, paperName := range []string{"A4", "A3", "A2", "A1", "letter"} {
+		s := ellipsesSetting(t, paperName)
+		s.Facing = []request.Facing{request.Left, request.Right}[i%2]
+		if i%2 == 1 {
+			s.Camera.Spec.EyeMM = 2200
+		}
+		page := shotPages(t, plan(t, "mid-engine"), s, request.Full)[0]
+		for _, fault := range faults(page) {
+			t.Errorf("%s: %s", paperName, fault)
+		}
+		if own := strings.Contains(string(svgOf(t, page)), "this camera"); own != (i%2 == 1) {
+			t.Errorf("%s: a row of its own: %v", paperName, own)
+		}
+	}
+}
+
+// wordUnder reads the n-th "off 1.2°" of the sheet.
+func wordUnder(t *testing.T, f svgFile, n int) float64 {
+	t.Helper()
+	for _, w := range wordsOn(f) {
+		var off float64
+		if _, err := fmt.Sscanf(w, "off the axle %f°", &off); err != nil {
+			continue
+		}
+		if n == 0 {
+			return off
+		}
+		n--
+	}
+	t.Fatal("no such word")
+	return 0
+}

@@ -1,0 +1,219 @@
+package sheet
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+	"testing"
+
+	"hubrule/internal/geom"
+	"hubrule/layout"
+	"hubrule/render"
+	"hubrule/render/draft"
+	"hubrule/render/request"
+	"hubrule/render/tile"
+)
+
+// ownMarks returns a tile's page with its own marks only, and without the lines that the map's names stand on.
+func ownMarks(p render.Page) render.Page {
+	p.Marks = slices.DeleteFunc(slices.Clone(p.Marks), func(m render.Mark) bool {
+		id, onMap := strings.CutPrefix(m.Tag().ID, "map-")
+		return m.Tag().Guide != string(request.Tile) || onMap && slices.Contains(tile.MappedIDs(), id)
+	})
+	return p
+}
+
+// On every paper, kind and facing: no words of a tile on other words or on lines, nothing outside the window nearer than 5 mm to the
+// paper's edge, the window itself within the margins, a true bar on every page, no label twice, and words of every tile's neighbours.
+func TestTilesOfEveryKind(t *testing.T) {
+	papers := append(request.Papers(), request.Paper{Name: "180x105mm", Width: 180, Height: 105}, request.Paper{Name: "A4", Width: 210, Height: 297}, request.Paper{Name: "A3", Width: 297, Height: 420}, request.Paper{Name: "900x200mm", Width: 900, Height: 200})
+	pages := 0
+	for i, p := range papers {
+		s := setting(t, "A4")
+		s.Paper, s.Facing, s.Units = p, []request.Facing{request.Left, request.Right}[i%2], []request.Units{request.Wheels, request.Millimetres, request.Inches}[i%3]
+		s.Labels = []request.Labels{request.FullLabels, request.ShortLabels, request.NoLabels}[i%3]
+		s.Scale, s.Tile = request.Scale{Wheel: p.Width * .8}, true
+		job := request.Request{Plans: []layout.Plan{plan(t, "van"), plan(t, "coupe")}, Kinds: []request.Kind{request.Full, request.Trace, request.Practice, request.Answer, request.Overlay}, Setting: s}
+		doc, told, err := Compose(job)
+		if err != nil {
+			t.Errorf("%s: %v", describe(s), err)
+			continue
+		}
+		if len(told.Notes) < 9 {
+			t.Errorf("%s: told %q", describe(s), told.Notes)
+		}
+		labels := map[string]bool{}
+		for _, page := range doc.Pages {
+			pages++
+			if page.Width != p.Width || page.Height != p.Height || labels[page.Label] || page.Label == "" {
+				t.Errorf("%s: %q is %v x %v, called %q", describe(s), page.Title, page.Width, page.Height, page.Label)
+			}
+			labels[page.Label] = true
+			for _, f := range faults(ownMarks(page)) {
+				t.Errorf("%s, %s: %s", page.Title, describe(s), f)
+			}
+			file := readSVG(t, svgOf(t, page))
+			bar := file.shapes["check-bar"]
+			if got := bar.num(t, "x2") - bar.num(t, "x1"); bar.group != "guide-tile" || math.Abs(got-100) > .0015 || file.repeated != nil || file.transforms != nil {
+				t.Errorf("%s: a bar of %v mm in %s, ids twice %v, turned %v", page.Title, got, bar.group, file.repeated, file.transforms)
+			}
+			if margin := (draft.Box{Max: draft.Point{X: p.Width, Y: p.Height}}).Grow(-draft.PrinterEdge); !margin.Contains(*page.Clip) {
+				t.Errorf("%s: the window is %v", page.Title, *page.Clip)
+			}
+		}
+	}
+	t.Logf("%d pages", pages)
+}
+
+// The strip tells which tile of how many, and what to glue where; the first one's map names every tile and crosses those left out.
+func TestTileWords(t *testing.T) {
+	x := tilingOf(t, request.Request{Plans: []layout.Plan{plan(t, "suv")}, Kinds: []request.Kind{request.Full}, Setting: atScale(setting(t, "A3"), 4)})
+	if x.grid.Columns != 4 || x.grid.Rows != 3 || !slices.Equal(x.blank, []string{"A1"}) {
+		t.Errorf("%d x %d tiles, %v left out", x.grid.Columns, x.grid.Rows, x.blank)
+	}
+	words := func(p render.Page) (out []string) {
+		for _, w := range writtenOn(ownMarks(p)) {
+			out = append(out, w.text)
+		}
+		return out
+	}
+	first := words(x.tiles[0])
+	for _, at := range tilesOf(x.grid) {
+		if slices.Contains(first, at.Name()) == slices.Contains(x.blank, at.Name()) {
+			t.Errorf("the map says of %s: %v", at.Name(), first)
+		}
+	}
+	got := words(*x.find(tile.Tile{Column: 1, Row: 1}))
+	for _, want := range []string{"B2", "Sport utility, full", "tile 5 of 11", "wheel on paper 184.75 mm, scale 1 : 4", "100 mm  print at 100 %, then measure",
+		"cut from dashed mark to dashed mark; this edge goes on B1", "cut from dashed mark to dashed mark; this edge goes on A2",
+		"glue B3 here, its cut edge on the heavy ticks", "glue C2 here, its cut edge on the heavy ticks"} {
+		if !slices.Contains(got, want) {
+			t.Errorf("B2 does not say %q: %q", want, got)
+		}
+	}
+	for name, want := range map[string]string{"A1": "A1", "Z9": "Z9", "AA1": "AA1", "BA12": "BA12"} {
+		row := map[string]int{"A1": 0, "Z9": 25, "AA1": 26, "BA12": 52}[name]
+		var column int
+		fmt.Sscanf(strings.TrimLeft(name, "ABZ"), "%d", &column)
+		if got := (tile.Tile{Column: column - 1, Row: row}).Name(); got != want {
+			t.Errorf("row %d, column %d is called %s, want %s", row, column, got, want)
+		}
+	}
+}
+
+// A full-size vehicle on A1: a sheet as long as the vehicle, wheels as large as its own.
+func TestFullSizeOnA1(t *testing.T) {
+	p := plan(t, "suv")
+	x := tilingOf(t, request.Request{Plans: []layout.Plan{p}, Kinds: []request.Kind{request.Trace}, Setting: atScale(setting(t, "A1"), 1)})
+	for _, m := range x.whole.Marks {
+		if c, ok := m.(*render.Circle); ok && m.Tag().ID == "wheel-front" {
+			if got, want := 2*c.R, p.OnVehicle(1); math.Abs(float64(got-want)) > 1e-6 {
+				t.Errorf("the wheel is %v mm on paper, %v on the vehicle", got, want)
+			}
+		}
+	}
+	if x.whole.Width < p.OnVehicle(p.Length()) || len(x.tiles) < 15 || len(x.tiles) > 28 {
+		t.Errorf("the sheet is %v mm wide, on %d tiles", x.whole.Width, len(x.tiles))
+	}
+}
+
+// What fits on a page stays the page it is without tiles.
+func TestOneTileIsAPage(t *testing.T) {
+	s := setting(t, "A3")
+	s.Scale = request.Scale{Wheel: 30}
+	job := request.Request{Plans: []layout.Plan{plan(t, "suv")}, Kinds: []request.Kind{request.Full, request.Trace}, Setting: s}
+	want, _, err := Compose(job)
+	if err != nil {
+		t.Fatal(err)
+	}
+	job.Setting.Tile = true
+	got, told, err := Compose(job)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i := range want.Pages {
+		if string(svgOf(t, got.Pages[i])) != string(svgOf(t, want.Pages[i])) {
+			t.Errorf("page %d differs", i+1)
+		}
+	}
+	if len(got.Pages) != 2 || len(told.Notes) != 2 || !strings.HasSuffix(told.Notes[0], "one page of A3 holds it; nothing to glue") || len(told.Warnings) != 1 {
+		t.Errorf("%d pages, told %q", len(got.Pages), told)
+	}
+}
+
+// Every mark has an extent that holds what is drawn of it, and reaches no place far from it.
+func TestReaches(t *testing.T) {
+	at := func(x, y geom.MM) draft.Point { return draft.Point{X: x, Y: y} }
+	spot := func(x, y geom.MM) draft.Box { return draft.Box{Min: at(x, y), Max: at(x+1, y+1)} }
+	square := render.Path{}.Move(at(0, 0)).Line(at(10, 0)).Line(at(10, 10)).Line(at(0, 10)).Close()
+	pen := render.Pen{Width: 1}
+	words := render.Text{At: at(50, 50), Anchor: render.End, Spans: []render.Span{{Text: "wheel", Height: 5, Weight: render.Regular}}}
+	turned := words
+	turned.Angle = 90
+	for _, tt := range []struct {
+		name string
+		m    render.Mark
+		r    draft.Box
+		want bool
+	}{
+		{"line", &render.Stroke{Path: square, Pen: pen}, spot(4, -1.3), true},
+		{"line's inside", &render.Stroke{Path: square, Pen: pen}, spot(4, 4), false},
+		{"area's inside", &render.Fill{Path: square}, spot(4, 4), true},
+		{"beside an area", &render.Fill{Path: square}, spot(10.5, 4), false},
+		{"circle", &render.Circle{Centre: at(5, 5), R: 5, Pen: pen}, spot(9, 4.5), true},
+		{"circle's inside", &render.Circle{Centre: at(5, 5), R: 5, Pen: pen}, spot(4.5, 4.5), false},
+		{"disc's inside", &render.Circle{Centre: at(5, 5), R: 5, Fill: &render.Colour{}}, spot(4.5, 4.5), true},
+		{"disc's corner", &render.Circle{Centre: at(5, 5), R: 5, Fill: &render.Colour{}}, spot(-1, -1), false},
+		{"words", &words, spot(45, 47), true},
+		{"behind words", &words, spot(51, 47), false},
+		{"turned words", &turned, spot(47, 55), true},
+		{"arc", &render.Stroke{Path: render.Path{}.Move(at(0, 0)).Arc(10, false, true, at(20, 0)), Pen: pen}, spot(9, -10.5), true},
+		{"arc's chord", &render.Stroke{Path: render.Path{}.Move(at(0, 0)).Arc(10, false, true, at(20, 0)), Pen: pen}, spot(9, -2), false},
+	} {
+		if got := draft.ExtentOf(tt.m).Reaches(tt.r); got != tt.want {
+			t.Errorf("%s: %v, want %v", tt.name, got, tt.want)
+		}
+	}
+}
+
+// What cannot be cut into tiles is told.
+func TestWhatIsNotTiled(t *testing.T) {
+	suv := []layout.Plan{plan(t, "suv")}
+	frame := atScale(setting(t, "A3"), 4)
+	frame.Frame = true
+	fits := setting(t, "A3")
+	fits.Tile = true
+	tiny, huge, many := atScale(setting(t, "A3"), 100), atScale(setting(t, "A4"), .01), atScale(setting(t, "A4"), 1)
+	wheels := many
+	wheels.Scale = request.Scale{Wheel: 700}
+	for _, tt := range []struct {
+		kind request.Kind
+		s    request.Setting
+		want string
+	}{
+		{request.Steps, atScale(setting(t, "A3"), 4), "--tile: a sheet of the kind steps fills its own page; want full, trace, practice, answer or overlay"},
+		{request.Spread, atScale(setting(t, "A3"), 4), "--tile: a sheet of the kind spread fills its own page; want full, trace, practice, answer or overlay"},
+		{request.Thumbnails, atScale(setting(t, "A3"), 4), "--tile: a sheet of the kind thumbnails fills its own page; want full, trace, practice, answer or overlay"},
+		{request.Full, fits, "--tile wants a scale, or one page would do: --scale 1:4 or --scale wheel=200mm"},
+		{request.Full, frame, "--tile: a frame stands round one page; tiles have cut and glue marks instead"},
+		{request.Full, tiny, "suv: a wheel of 7.39 mm on paper is too small to draw; want at least 10 mm"},
+		{request.Full, many, "suv takes more than 200 tiles of A4 with a wheel of 739 mm; --scale 1:1.3 takes fewer"},
+		{request.Full, huge, "suv takes more than 200 tiles of A4 with a wheel of 73900 mm; --scale 1:1.3 takes fewer"},
+		{request.Full, wheels, "suv takes more than 200 tiles of A4 with a wheel of 700 mm; --scale wheel=581mm takes fewer"},
+	} {
+		_, _, err := Compose(request.Request{Plans: suv, Kinds: []request.Kind{tt.kind}, Setting: tt.s})
+		if err == nil || err.Error() != tt.want {
+			t.Errorf("got %v, want %s", err, tt.want)
+		}
+		// The scale that is named works.
+		if _, said, ok := strings.Cut(tt.want, "--scale 1:"); ok && !strings.HasPrefix(tt.want, "--tile") {
+			if _, err := fmt.Sscanf(said, "%f takes", &tt.s.Scale.Reduction); err != nil {
+				t.Fatal(err)
+			}
+			if doc, _, err := Compose(request.Request{Plans: suv, Kinds: []request.Kind{tt.kind}, Setting: tt.s}); err != nil || len(doc.Pages) > tile.MostTiles {
+				t.Errorf("at 1:%v: %d pages, %v", tt.s.Scale.Reduction, len(doc.Pages), err)
+			}
+		}
+	}
+}

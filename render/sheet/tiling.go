@@ -1,0 +1,124 @@
+package sheet
+
+import (
+	"fmt"
+	"math"
+
+	"hubrule/internal/geom"
+	"hubrule/render"
+	"hubrule/render/counting"
+	"hubrule/render/draft"
+	"hubrule/render/request"
+	"hubrule/render/tile"
+)
+
+// composeTiles is Compose for sheets that are cut into tiles.
+func (d driver) composeTiles() (render.Document, request.Messages, error) {
+	doc := render.Document{Title: d.Title()}
+	var told request.Messages
+	sheets := 0
+	for _, p := range d.parts() {
+		wheel := d.Setting.Scale.WheelOf(p.plans[0])
+		if wheel < counting.LeastWheel {
+			return doc, told, fmt.Errorf("%s: a wheel of %s on paper is too small to draw; want at least %s", p.name, draft.OnPaper(wheel), draft.OnPaper(counting.LeastWheel))
+		}
+		grid, pages, ok := d.place(p, wheel)
+		if !ok {
+			return doc, told, d.tooManyTiles(p, wheel)
+		}
+		told.Warnings = append(told.Warnings, p.tooFine(wheel)...)
+		for _, page := range pages {
+			sheets++
+			if grid.Columns == 0 {
+				doc.Pages = append(doc.Pages, page)
+				told.Notes = append(told.Notes, fmt.Sprintf("%s: one page of %s holds it; nothing to glue", page.Title, d.Setting.Paper.Name))
+				continue
+			}
+			c := tile.Cutting{Grid: grid, Sheet: page, Wheel: wheel, Scale: p.scale(wheel), Inks: draft.InksOf(d.Ink(request.Full))}
+			if total := d.sheetCount(); total > 1 {
+				c.Prefix, c.Number = fmt.Sprintf("%d-", sheets), fmt.Sprintf("sheet %d of %d, ", sheets, total)
+			}
+			tiles, blank := c.Pages()
+			doc.Pages = append(doc.Pages, tiles...)
+			told.Notes = append(told.Notes, c.Notes(blank)...)
+		}
+	}
+	d.Setting.Tile = len(doc.Pages) > sheets // what fits on a page is that page
+	doc.About = d.about()
+	return doc, told, nil
+}
+
+// scale returns the scale of a part, as overlays do where plans of different tyres share one wheel on paper.
+func (p part) scale(wheel geom.MM) string {
+	for _, q := range p.plans {
+		if q.OnVehicle(1) != p.plans[0].OnVehicle(1) {
+			return "by each wheel"
+		}
+	}
+	return draft.Reduction(float64(p.plans[0].OnVehicle(1) / wheel))
+}
+
+// place draws a part on one page, or on the least grid of tiles that holds it; false if none does.
+func (d driver) place(p part, wheel geom.MM) (tile.Grid, []render.Page, bool) {
+	onPage := d.Setting
+	onPage.Tile = false
+	if p.mayFit(d.Setting.Paper, wheel) {
+		if pages, err := p.Draw(draft.NewCanvas(onPage), wheel, d.number(p)); err == nil {
+			return tile.Grid{}, pages, true
+		}
+	}
+	for n := 2; n <= tile.MostTiles; n++ {
+		for columns := 1; columns <= n; columns++ {
+			g := tile.Grid{Paper: d.Setting.Paper, Columns: columns, Rows: n / columns}
+			if n%columns != 0 || !p.mayFit(g.Whole(), wheel) {
+				continue
+			}
+			onGrid := d.Setting
+			onGrid.Paper = g.Whole()
+			if pages, err := p.Draw(draft.NewCanvas(onGrid), wheel, d.number(p)); err == nil {
+				return g, pages, true
+			}
+		}
+	}
+	return tile.Grid{}, nil, false
+}
+
+// mayFit reports whether the vehicles alone fit on paper: where they do not, nothing needs to be drawn to know.
+func (p part) mayFit(paper request.Paper, wheel geom.MM) bool {
+	for _, plan := range p.plans {
+		if geom.MM(plan.Tail()-plan.Nose())*wheel > paper.Width || geom.MM(plan.Height())*wheel > paper.Height {
+			return false
+		}
+	}
+	return true
+}
+
+// tooManyTiles is the error when a part takes more tiles than anybody would glue; it says which scale does not.
+func (d driver) tooManyTiles(p part, wheel geom.MM) error {
+	what := fmt.Sprintf("%s takes more than %d tiles of %s with a wheel of %s", p.name, tile.MostTiles, d.Setting.Paper.Name, draft.OnPaper(wheel))
+	for {
+		s, written := nextSmaller(d.Setting.Scale)
+		d.Setting.Scale = s
+		if s.WheelOf(d.parts()[0].plans[0]) < counting.LeastWheel {
+			return fmt.Errorf("%s; use larger paper", what)
+		}
+		fits := true
+		for _, q := range d.parts() {
+			_, _, ok := d.place(q, s.WheelOf(q.plans[0]))
+			fits = fits && ok
+		}
+		if fits {
+			return fmt.Errorf("%s; --scale %s takes fewer", what, written)
+		}
+	}
+}
+
+// nextSmaller returns the next smaller scale worth saying, and how it is said.
+func nextSmaller(s request.Scale) (request.Scale, string) {
+	if s.Wheel > 0 {
+		wheel := math.Floor(float64(s.Wheel) * .97)
+		return request.Scale{Wheel: geom.MM(wheel)}, fmt.Sprintf("wheel=%gmm", wheel)
+	}
+	n := math.Ceil(max(s.Reduction*1.03, s.Reduction+.01)*10) / 10
+	return request.Scale{Reduction: n}, fmt.Sprintf("1:%g", n)
+}

@@ -1,0 +1,216 @@
+package side
+
+import (
+	"fmt"
+	"sort"
+
+	"hubrule/internal/geom"
+	"hubrule/render"
+	"hubrule/render/counting"
+	"hubrule/render/draft"
+)
+
+// noseWords writes axle height and arch gap on the nose side, sorted by height; each slides outwards until it is free.
+func (d drawing) noseWords() error {
+	type entry struct {
+		at   geom.Wheels
+		from geom.MM // x on the page where its leader starts
+		l    draft.Label
+	}
+	p := d.Plan
+	from, _ := counting.ReachOf(p)
+	var entries []entry
+	if d.Wants("arches") {
+		for _, y := range []geom.Wheels{1, 1 + p.ArchGap()} {
+			d.Line("arches", "", draft.TickLine(), draft.Point{X: d.X(0), Y: d.Y(y)}, draft.Point{X: d.X(p.Nose()) - 3.2, Y: d.Y(y)})
+		}
+		at := d.X(p.Nose()) - 2.4
+		d.Line("arches", "", draft.TickLine(), draft.Point{X: at, Y: d.Y(1)}, draft.Point{X: at, Y: d.Y(1 + p.ArchGap())})
+		entries = append(entries, entry{1 + p.ArchGap()/2, at, draft.NewLabel([]draft.Word{draft.Name("arch gap")}, []draft.Word{draft.Value(d.InUnits(p.ArchGap()))})})
+	}
+	if d.Wants("wheels") {
+		entries = append(entries, entry{.5, d.X(from), draft.NewLabel([]draft.Word{draft.Name("axle "), draft.Value(d.InUnits(.5))})})
+	}
+	if d.Wants("checks") {
+		end, _ := d.AngleEnds()
+		entries = append(entries, entry{end.Y, d.X(end.X), draft.NewLabel([]draft.Word{draft.Name("approach "), draft.Value(draft.Angle(p.Approach()))})})
+	}
+	sort.SliceStable(entries, func(i, j int) bool { return entries[i].at > entries[j].at })
+	var anchors, sizes []geom.MM
+	for _, e := range entries {
+		anchors, sizes = append(anchors, d.Y(e.at)), append(sizes, e.l.Height)
+	}
+	centres := draft.PushApart(anchors, sizes, 1, d.Space.Min.Y, d.Y(0)-1)
+	if centres == nil {
+		return counting.NoRoom("the nose's words")
+	}
+	for i, e := range entries {
+		x := e.from - 3
+		for ; ; x-- {
+			b := e.l.Box(x, centres[i]-e.l.Height/2, render.End)
+			if b.Min.X < d.Space.Min.X {
+				return counting.NoRoom("the nose's words")
+			}
+			if d.Free(b, .9) {
+				break
+			}
+		}
+		d.Leader(draft.Point{X: e.from, Y: anchors[i]}, draft.Point{X: x + .8, Y: centres[i]})
+		d.Write("labels", e.l, x, centres[i]-e.l.Height/2, render.End)
+	}
+	return nil
+}
+
+// flag is a call-out above the figure: a post at its anchor, words beside the post's top.
+type flag struct {
+	x, y  geom.MM // anchor on the page
+	rise  geom.MM // where the search for a free place starts, below the anchor
+	label draft.Label
+}
+
+// flags lists the call-outs, outer anchors first, so that inner ones fly over them.
+func (d drawing) flags() []flag {
+	p := d.Plan
+	var out []flag
+	if d.Wants("lamps") {
+		rear := d.Noted([]draft.Word{draft.Name("rear lamp "), draft.Value(d.InUnits(p.RearLamp()))}, "one lamp higher")
+		front := d.Noted([]draft.Word{draft.Name("front lamp "), draft.Value(d.InUnits(p.FrontLamp()))}, lampWords(p.FrontLamp()-1-p.ArchGap()))
+		out = append(out,
+			flag{d.X(p.Tail() - counting.RearLampLong/2), d.Y(p.RearLamp() + p.LampDepth()), -3, rear},
+			flag{d.X(p.Nose() + counting.FrontLampLong*.4), d.Y(p.FrontLamp() + p.LampDepth()), -3, front})
+	}
+	if d.Wants("glass") {
+		behind := p.GlassEnd() - p.RearEdge()
+		l := draft.NewLabel([]draft.Word{draft.Name("glass end "), draft.Value(d.InUnits(behind))})
+		if d.Style.Notes {
+			l = draft.NewLabel([]draft.Word{draft.Name("side glass ends")}, []draft.Word{draft.Note(d.glassWords(behind))})
+		}
+		out = append(out, flag{d.X(p.GlassEnd()), d.Y(p.Height() + .1), 6, l})
+	}
+	return out
+}
+
+// lampWords says where the front lamp starts, given its base above the arch top.
+func lampWords(above geom.Wheels) string {
+	switch {
+	case above > .01:
+		return "above the arch top"
+	case above < -.01:
+		return "below the arch top"
+	}
+	return "starts at the arch top"
+}
+
+// glassWords says where the side glass ends, given how far behind the rear tyre's edge.
+func (d drawing) glassWords(behind geom.Wheels) string {
+	switch {
+	case behind > .005:
+		return d.InUnits(behind) + " behind the back of the rear tyre"
+	case behind < -.005:
+		return d.InUnits(-behind) + " ahead of the back of the rear tyre"
+	}
+	return "over the back of the rear tyre"
+}
+
+// pillarWords says where the A-pillar aims.
+func (d drawing) pillarWords() draft.Label {
+	p := d.Plan
+	first := []draft.Word{draft.Name("A-pillar "), draft.Value(draft.Angle(p.PillarRake()))}
+	aims := []draft.Word{draft.Name("aims at "), draft.Value(d.InUnits(p.PillarAim()))}
+	if !d.Style.Notes {
+		return draft.NewLabel(first, aims)
+	}
+	band := fmt.Sprintf("band %s to %s", d.InUnits(geom.Wheels(p.AimRange().Lo)), d.InUnits(geom.Wheels(p.AimRange().Hi)))
+	return draft.NewLabel(first, append(aims, draft.Note(" on the front axle")), []draft.Word{draft.Note(band)})
+}
+
+// raiseFlags sets every call-out at the free place nearest to its anchor: upwards in half millimetres, on both sides of its post.
+func (d drawing) raiseFlags() error {
+	for _, f := range d.flags() {
+		if !d.raise(f) {
+			return counting.NoRoom("the call-outs")
+		}
+	}
+	if d.Wants("pillar") && !d.PillarArm(d.pillarWords()) {
+		return counting.NoRoom("the A-pillar's words")
+	}
+	return nil
+}
+
+func (d drawing) raise(f flag) bool {
+	const beside = 1.3
+	wide := f.label.Width + beside + 1
+	around := d.Near(draft.Box{Min: draft.Point{X: f.x - wide, Y: d.Space.Min.Y - 1}, Max: draft.Point{X: f.x + wide, Y: f.y + f.rise + 1}})
+	for y := f.y + f.rise; y-f.label.Height > d.Space.Min.Y; y -= .5 {
+		top := y - f.label.Height
+		post := draft.Segment{A: draft.Point{X: f.x, Y: f.y}, B: draft.Point{X: f.x, Y: top + .4}}
+		for _, side := range []struct {
+			x      geom.MM
+			anchor render.Anchor
+		}{{f.x + beside, render.Start}, {f.x - beside, render.End}} {
+			b := f.label.Box(side.x, top, side.anchor)
+			if d.Space.Contains(b) && around.Free(b, .9) && d.Clears(post) {
+				d.Leader(post.A, post.B)
+				d.Write("labels", f.label, side.x, top, side.anchor)
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// topLane writes all call-outs in one row above the figure, posts straight up: there is always room for that row.
+func (d drawing) topLane() error {
+	flags := d.flags()
+	if d.Wants("pillar") {
+		head := d.OnPage(d.Plan.PillarHead())
+		flags = append(flags, flag{x: head.X, y: head.Y, label: d.pillarWords()})
+	}
+	sort.SliceStable(flags, func(i, j int) bool { return flags[i].x < flags[j].x })
+	var anchors, sizes []geom.MM
+	for _, f := range flags {
+		anchors, sizes = append(anchors, f.x), append(sizes, f.label.Width)
+	}
+	centres := draft.PushApart(anchors, sizes, 3, d.Space.Min.X, d.Space.Max.X)
+	if centres == nil {
+		return counting.NoRoom("the row of call-outs")
+	}
+	bend := d.Y(counting.TopOf(d.Plan))
+	foot := bend - 4
+	for i, f := range flags {
+		post := draft.Segment{A: draft.Point{X: f.x, Y: f.y}, B: draft.Point{X: f.x, Y: bend}}
+		slant := draft.Segment{A: post.B, B: draft.Point{X: centres[i], Y: foot + .6}}
+		if foot-f.label.Height < d.Space.Min.Y || !d.Clears(post) || !d.Clears(slant) {
+			return counting.NoRoom("the row of call-outs")
+		}
+		d.Leader(post.A, post.B, slant.B)
+		d.Write("labels", f.label, centres[i], foot-f.label.Height, render.Middle)
+	}
+	return nil
+}
+
+// clearanceWords hangs the clearance from a post in the cusp between two counted wheels; bottom is where the strip begins.
+func (d drawing) clearanceWords(bottom geom.MM) {
+	l := draft.NewLabel([]draft.Word{draft.Name("clearance "), draft.Value(d.InUnits(d.Plan.Clearance()))})
+	if d.Wants("checks") {
+		l = draft.NewLabel(l.Lines[0], []draft.Word{draft.Name("breakover "), draft.Value(draft.Angle(d.Plan.Breakover()))})
+	}
+	for _, x := range []geom.MM{d.X(1.5), d.X(2.5), d.X(geom.Wheels(.5 + float64(counting.WholeWheels(d.Plan.WheelsBetween()))))} {
+		for top := d.Y(0) + 1.2; top+l.Height < bottom; top += .5 {
+			post := draft.Segment{A: draft.Point{X: x, Y: d.Y(d.Plan.Clearance())}, B: draft.Point{X: x, Y: top + l.Height - .4}}
+			if !d.Clears(post) {
+				continue
+			}
+			for _, side := range []struct {
+				x      geom.MM
+				anchor render.Anchor
+			}{{x + 1.2, render.Start}, {x - 1.2, render.End}} {
+				if d.Free(l.Box(side.x, top, side.anchor), .8) {
+					d.Leader(post.A, post.B)
+					d.Write("labels", l, side.x, top, side.anchor)
+					return
+				}
+			}
+		}
+	}
+}

@@ -1,0 +1,103 @@
+package side
+
+import (
+	"hubrule/internal/geom"
+	"hubrule/render/counting"
+	"hubrule/render/draft"
+	"hubrule/render/request"
+)
+
+// The lanes above the figure, by way of labelling, and below the ground: rule, chain and two dimension lines.
+func above(w counting.LabelStyle) geom.MM {
+	switch {
+	case w.Near:
+		return 10
+	case w.Notes:
+		return 17.5
+	}
+	return 13
+}
+
+// drawing is the side view of a vehicle being drawn.
+type drawing struct{ *counting.Drawing }
+
+// roomOf measures what a full sheet of d's plan needs.
+func (d drawing) roomOf(labels request.Labels) counting.Room {
+	r := counting.Room{Above: above(d.Style), Below: counting.BelowGround, Strip: draft.StripHeight, Top: counting.TopOf(d.Plan), Tail: 8 + counting.RuleGap, Nose: counting.RoadAhead}
+	r.From, r.To = counting.ReachOf(d.Plan)
+	if labels == request.NoLabels {
+		r.Below = counting.RuleGap + 6
+		return r
+	}
+	for _, rung := range d.Rungs() {
+		r.Tail = max(r.Tail, counting.RuleGap+counting.LadderAt+rung.Label.Width)
+	}
+	r.Nose = 4 + draft.NewLabel([]draft.Word{draft.Name("axle "), draft.Value(d.InUnits(.5))}).Width
+	return r
+}
+
+// full draws the labelled sheet: every guide, then the words where they find room. It fails when some do not.
+func (d drawing) full(labels request.Labels, outline bool, bottom geom.MM) error {
+	_, to := counting.ReachOf(d.Plan)
+	d.Rail = d.X(to) + counting.RuleGap
+	d.Reach = d.Rail - counting.RuleGap
+	d.figure(outline)
+	if d.Wants("ticks") {
+		d.UprightRule(labels != request.NoLabels)
+		d.GroundRule()
+	}
+	if d.Wants("ratio") {
+		d.Brackets()
+	}
+	if labels == request.NoLabels {
+		return nil
+	}
+	return d.label(bottom)
+}
+
+// figure draws the guides of a full sheet.
+func (d drawing) figure(outline bool) {
+	d.DrawSteps(outline, []counting.Step{
+		{Guide: "pillar", Draw: func() { d.Pillar(true) }},
+		{Guide: "checks", Draw: d.Angles},
+		{Guide: "between", Draw: d.Between}, {Guide: "stack", Draw: d.Stack}, {Guide: "overhangs", Draw: d.Overhangs},
+		{Guide: "arches", Draw: d.Arches}, {Guide: "lamps", Draw: d.Lamps}, {Guide: "glass", Draw: d.GlassEnd},
+		{Guide: "wheels", Draw: func() { d.Axles(); d.Tyres() }},
+		{Guide: "ground", Draw: func() { d.Ground(d.RoadFrom(), d.Reach) }},
+	})
+}
+
+// label writes every word of a full sheet, the fixed lanes first, then those that look for a place.
+func (d drawing) label(bottom geom.MM) error {
+	if err := d.Ladder(); err != nil {
+		return err
+	}
+	if d.Wants("ticks") {
+		end, err := d.ChainWords()
+		if err != nil {
+			return err
+		}
+		if d.Lengths(end) > bottom-2 {
+			return counting.NoRoom("the lengths under the ground")
+		}
+	}
+	if err := d.noseWords(); err != nil {
+		return err
+	}
+	if !d.Style.Near {
+		if err := d.topLane(); err != nil {
+			return err
+		}
+		return d.Numerals()
+	}
+	if err := d.Numerals(); err != nil {
+		return err
+	}
+	if err := d.raiseFlags(); err != nil {
+		return err
+	}
+	if d.Wants("clearance") {
+		d.clearanceWords(bottom - 1)
+	}
+	return nil
+}

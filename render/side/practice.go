@@ -1,0 +1,119 @@
+package side
+
+import (
+	"hubrule/internal/geom"
+	"hubrule/render/counting"
+	"hubrule/render/request"
+)
+
+// practice draws what a practice sheet gives.
+func (d drawing) practice(given int) {
+	from, to := counting.ReachOf(d.Plan)
+	d.Reach = d.X(to)
+	if given == request.GivenMost {
+		left := d.leftOut()
+		d.drawGuides(func(guide request.Guide) bool { return guide != left })
+		return
+	}
+	if given >= request.GivenLevels {
+		d.givenLevels(d.X(from), d.X(to))
+	}
+	if given >= request.GivenGhosts {
+		for _, s := range []counting.Step{{Guide: "between", Draw: d.Between}, {Guide: "stack", Draw: d.Stack}, {Guide: "overhangs", Draw: d.Ghosts}} {
+			if d.Wants(s.Guide) {
+				s.Draw()
+			}
+		}
+	}
+	if d.Wants("wheels") {
+		d.Tyres()
+		d.Crosses()
+	}
+	if d.Wants("ground") {
+		d.Ground(d.RoadFrom(), d.Reach)
+	}
+}
+
+// drawGuides draws the guides of a full sheet that keep says, without outline, rules and words.
+func (d drawing) drawGuides(keep func(guide request.Guide) bool) {
+	var some []request.Guide
+	for _, g := range request.Guides() {
+		if d.Wants(g) && keep(g) {
+			some = append(some, g)
+		}
+	}
+	cut := *d.Drawing
+	cut.Guides = append(some, "")
+	drawing{&cut}.figure(false)
+}
+
+// givenLevels draws the levels from end to end of the road: where nose and tail are is for the pupil to find.
+func (d drawing) givenLevels(from, to geom.MM) {
+	p := d.Plan
+	if d.Wants("roof") {
+		d.Level("roof", "roof", counting.RoofLine(), p.Height(), from, to)
+	}
+	if d.Wants("belt") {
+		lo, hi := counting.ReachOf(p)
+		d.Rule("belt", "belt", counting.GuideLine(), counting.PointAt(lo, p.BeltAt(lo)), counting.PointAt(hi, p.BeltAt(hi)))
+	}
+	if d.Wants("sill") {
+		front, rear := counting.Chord(.5, .5-p.Sill()), counting.Chord(p.RearRadius(), p.RearRadius()-p.Sill())
+		d.Level("sill", "sill-front", counting.SillLine(), p.Sill(), from, d.X(-front))
+		d.Level("sill", "sill", counting.SillLine(), p.Sill(), d.X(front), d.X(p.Wheelbase()-rear))
+		d.Level("sill", "sill-rear", counting.SillLine(), p.Sill(), d.X(p.Wheelbase()+rear), to)
+	}
+	if d.Wants("clearance") {
+		d.Level("clearance", "clearance", counting.ClearanceLine(), p.Clearance(), d.X(.5), d.X(p.Wheelbase()-p.RearRadius()))
+	}
+}
+
+// leftOut names the guide that the highest level leaves to the pupil: the A-pillar, or what of the others is drawn at all.
+func (d drawing) leftOut() request.Guide {
+	for _, g := range []request.Guide{"pillar", "belt", "glass", "lamps", "arches", "roof", "sill"} {
+		if d.Wants(g) {
+			return g
+		}
+	}
+	return ""
+}
+
+// givenWords says what a practice sheet gives and what is left to do.
+func (d drawing) givenWords(given int) string {
+	const task = " Draw the missing guides, then write what you count, "
+	in := "in " + counting.UnitName(d.Units) + "."
+	switch given {
+	case request.GivenWheels:
+		return "Given: ground line and wheels." + task + in
+	case request.GivenLevels:
+		return "Given: ground line, wheels and levels." + task + in
+	case request.GivenGhosts:
+		return "Given: ground line, wheels, levels and counted wheels." + task + in
+	case request.GivenMost:
+		const write = " Draw it, then write what you count, "
+		switch d.leftOut() {
+		case "pillar":
+			return "Given: all guides but the A-pillar." + write + in
+		case "":
+			return "Given: all guides. Write what you count, " + in
+		case "belt":
+			return "Given: all guides but the belt line." + write + in
+		case "glass":
+			return "Given: all guides but the end of the side glass." + write + in
+		case "lamps":
+			return "Given: all guides but the lamps." + write + in
+		case "arches":
+			return "Given: all guides but the wheel arches." + write + in
+		case "roof":
+			return "Given: all guides but the roof." + write + in
+		case "sill":
+			return "Given: all guides but the sill." + write + in
+		}
+	}
+	panic("side: a practice sheet gives 1 to 4")
+}
+
+// answerWords says how an answer sheet is read.
+func (d drawing) answerWords() string {
+	return "Anything inside the range is right. Lengths in " + counting.UnitName(d.Units) + "."
+}

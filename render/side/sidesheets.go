@@ -1,0 +1,155 @@
+// Package side draws the sheets of a vehicle from the side: full, trace, steps, practice and answer.
+package side
+
+import (
+	"fmt"
+
+	"hubrule/internal/geom"
+	"hubrule/layout"
+	"hubrule/render"
+	"hubrule/render/counting"
+	"hubrule/render/draft"
+	"hubrule/render/request"
+)
+
+// Sheets are the sheets of one vehicle from the side, a page for each kind.
+type Sheets struct {
+	request.Request
+	Plan layout.Plan
+}
+
+// Largest returns the largest wheel on the canvas that the sheets may have room for.
+func (s Sheets) Largest(c draft.Canvas) geom.MM {
+	d := drawing{&counting.Drawing{Plan: s.Plan, Guides: s.Setting.Guides, Checks: s.Setting.Checks, Units: s.Setting.Units, Style: counting.LabelStyle{Near: true}}}
+	if s.isLabelled() {
+		return d.roomOf(s.Setting.Labels).Largest(c.Space)
+	}
+	return d.roomForTrace().Largest(c.Space)
+}
+
+// isLabelled reports whether there is a sheet that decides the place of all others: a full sheet, or one with blanks.
+func (s Sheets) isLabelled() bool { return s.Has(request.Full) || s.HasBlanks() }
+
+// labelled are the drawings that decide the place of the others.
+type labelled struct{ full, answer *counting.Drawing }
+
+// Draw draws every kind of sheet with the wheel at a size on paper. The labelled sheets decide the place, so that the others of the same
+// request register with them.
+func (s Sheets) Draw(c draft.Canvas, wheel geom.MM, number func(i int) string) ([]render.Page, error) {
+	var on labelled
+	if s.isLabelled() {
+		var err error
+		if on, err = s.label(c, c.Real(wheel)); err != nil {
+			return nil, err
+		}
+	}
+	var out []render.Page
+	for i, kind := range s.Each() {
+		o := counting.Page{Canvas: c, Plan: s.Plan, Kind: kind, Wheel: wheel, Number: number(i), Fixed: c.Fixed(s.Ink(kind))}
+		figure, err := s.page(o, on)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, c.Finish(fmt.Sprintf("%s, %s", s.Plan.Profile.Title, kind), figure.Board, o.Fixed, s.Setting.Facing))
+	}
+	return out, nil
+}
+
+// page draws the strip of one sheet and returns its figure.
+func (s Sheets) page(o counting.Page, on labelled) (*counting.Drawing, error) {
+	columns, title := counting.Facts(o.Plan, o.Wheel, s.Setting.Units), counting.Caption(s.Request, o.Plan, "side view")
+	facing := "facing " + string(s.Setting.Facing)
+	switch o.Kind {
+	case request.Full:
+		o.Strip(o.Fixed, title, columns, o.Number)
+		return on.full, nil
+	case request.Practice:
+		d := drawing{counting.NewDrawing(s.Request, o.Canvas, o.Plan, request.Practice)}
+		d.Place = on.full.Place
+		d.practice(s.Setting.GivenLevel())
+		d.WriteBlanks(o.Fixed, "Practice", d.givenWords(s.Setting.GivenLevel()), false)
+		// What was asked for would give away what is to be found.
+		o.Strip(o.Fixed, draft.Caption{Heading: title.Heading, Sub: "practice, " + facing}, counting.Unsolved(columns), o.Number)
+		return d.Drawing, nil
+	case request.Answer:
+		on.answer.WriteBlanks(o.Fixed, "Answer", drawing{on.answer}.answerWords(), true)
+		o.Strip(o.Fixed, title, columns, o.Number)
+		return on.answer, nil
+	case request.Steps:
+		return s.steps(o)
+	case request.Trace:
+		d, err := s.trace(o, on.full)
+		if words := o.Plan.Brief.Summary(); words != "" {
+			title.Heading += ", " + words
+		}
+		o.Foot(o.Fixed, title, "wheel on paper "+draft.OnPaper(o.Wheel), facing)
+		return d, err
+	}
+	panic("side: no kind " + string(o.Kind))
+}
+
+// trace draws a trace sheet: on the full sheet's place if there is one, else in the middle of its own page.
+func (s Sheets) trace(o counting.Page, full *counting.Drawing) (*counting.Drawing, error) {
+	d := drawing{counting.NewDrawing(s.Request, o.Canvas, o.Plan, request.Trace)}
+	outline := s.Setting.Outline == request.On
+	if full != nil {
+		d.Place = full.Place
+		d.trace(outline, full.RoadFrom(), full.Reach)
+		return d.Drawing, nil
+	}
+	r := d.roomForTrace()
+	var err error
+	if d.Place, err = r.Stand(o.Space, o.Real(o.Wheel), 0); err != nil {
+		return nil, err
+	}
+	d.trace(outline, d.X(r.From), d.X(r.To))
+	return d.Drawing, nil
+}
+
+// label draws the full sheet, and the figure of the answer sheet where there are blanks, in the best style in which the words of both find
+// room on one place.
+func (s Sheets) label(c draft.Canvas, wheel geom.MM) (on labelled, err error) {
+	for _, style := range counting.LabelStyles(s.Setting.Labels) {
+		if on.full, err = s.labelAs(c, wheel, request.Full, style); err == nil && s.HasBlanks() {
+			on.answer, err = s.labelAs(c, wheel, request.Answer, style)
+		}
+		if err == nil {
+			return on, nil
+		}
+	}
+	return labelled{}, err
+}
+
+// labelAs tries to write the words of a sheet in one style.
+func (s Sheets) labelAs(c draft.Canvas, wheel geom.MM, kind request.Kind, style counting.LabelStyle) (*counting.Drawing, error) {
+	d := drawing{counting.NewDrawing(s.Request, c, s.Plan, kind)}
+	d.Style = style
+	r := d.roomOf(s.Setting.Labels)
+	if s.HasBlanks() {
+		r.Blanks = d.BlankGrid(c.Space).Height()
+	}
+	var err error
+	if d.Place, err = r.Stand(c.Space, wheel, c.Real(c.Paper.Width)); err != nil {
+		return nil, err
+	}
+	d.Space.Min.Y += r.Blanks
+	outline := s.Setting.Outline != request.Off
+	if kind == request.Answer {
+		outline = s.Setting.Outline == request.On
+	}
+	return d.Drawing, d.full(s.Setting.Labels, outline, c.Space.Max.Y-draft.StripHeight)
+}
+
+// FullPlace returns where the full sheet of a plan has its front axle with a wheel on the canvas.
+func FullPlace(r request.Request, p layout.Plan, c draft.Canvas, wheel geom.MM) (counting.Place, error) {
+	on, err := Sheets{r, p}.label(c, wheel)
+	if err != nil {
+		return counting.Place{}, err
+	}
+	return on.full.Place, nil
+}
+
+// TraceRoom returns the largest wheel on the canvas that the vehicle alone has room for.
+func TraceRoom(c draft.Canvas, p layout.Plan) geom.MM {
+	return drawing{&counting.Drawing{Plan: p}}.roomForTrace().Largest(c.Space)
+}

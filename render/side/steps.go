@@ -1,0 +1,134 @@
+package side
+
+import (
+	"fmt"
+
+	"hubrule/internal/geom"
+	"hubrule/layout"
+	"hubrule/render"
+	"hubrule/render/counting"
+	"hubrule/render/draft"
+	"hubrule/render/request"
+)
+
+// steps draws the construction in eight panels; sentences and strip stand on the fixed board, figures on the one returned.
+func (s Sheets) steps(o counting.Page) (*counting.Drawing, error) {
+	c, p := o.Canvas, o.Plan
+	d := drawing{counting.NewDrawing(s.Request, c, p, request.Steps)}
+	d.Guides, d.Checks, d.Style = nil, false, counting.LabelStyle{}
+	from, to := counting.ReachOf(p)
+	g := counting.FindPanels(c, d.sentences(), func(width, height geom.MM) geom.MM {
+		across := (width - 2*counting.PanelGap - counting.PanelTail) / geom.MM(to-from)
+		return min(across, (height-counting.PanelAbove-counting.PanelBelow)/geom.MM(counting.TopOf(p)))
+	})
+	if g.Wheel < counting.LeastWheelInPanel {
+		return nil, counting.NoRoom("eight panels")
+	}
+	for i, sentence := range d.sentences() {
+		b := g.Write(c, o.Fixed, i, sentence)
+		left := b.Min.X + g.Sentence + counting.PanelGap
+		if s.Setting.Facing == request.Right {
+			// The page is mirrored at the end; the panel has to come back to its own sentence.
+			left = c.Space.Min.X + c.Space.Max.X - b.Max.X + counting.PanelGap
+		}
+		wheel := c.Real(g.Wheel)
+		slack := g.Wide - g.Sentence - 2*counting.PanelGap - counting.PanelTail - geom.MM(geom.MM(to-from)*wheel)
+		d.Place = counting.Place{Wheel: wheel, Origin: draft.Point{X: left + slack/2 - geom.MM(geom.MM(from)*wheel), Y: b.Max.Y - counting.PanelBelow}}
+		d.Reach = d.X(to)
+		d.panel(i)
+	}
+	title := draft.Caption{Heading: counting.Caption(s.Request, p, "side view").Heading, Sub: "side view in eight steps"}
+	if words := p.Brief.Summary(); words != "" {
+		title.Sub = words + "; " + title.Sub
+	}
+	columns := counting.Facts(p, g.Wheel, s.Setting.Units)
+	key := []draft.Fact{{Name: "heavy", Value: "new in this step"}, {Name: "fine", Value: "drawn before"}}
+	c.Strip(o.Fixed, title, [][]draft.Fact{columns[0], key, columns[1]}, o.Number)
+	return d.Drawing, nil
+}
+
+// panel draws the construction up to step i: what is new heavy, what was drawn before in hair lines.
+func (d drawing) panel(i int) {
+	p := d.Plan
+	steps := [counting.PanelCount]func(isNew bool){
+		func(bool) { d.Ground(d.X(-1.5), d.Reach); d.Tyre(true); d.Cross(true) },
+		func(bool) { d.Between(); d.Tyre(false); d.Cross(false) },
+		func(bool) {
+			d.Stack()
+			d.Level("roof", "roof", counting.RoofLine(), p.Height(), d.X(max(p.Nose(), p.PillarHead().X-1)), d.Reach)
+		},
+		func(bool) { d.Sill(); d.Belt() },
+		func(bool) { d.Overhangs() },
+		func(isNew bool) { d.Pillar(isNew); d.GlassEnd() },
+		func(bool) { d.Arches(); d.Lamps() },
+		func(bool) { d.Outline() },
+	}
+	d.Prefix = fmt.Sprintf("step-%d-", i+1)
+	d.Restyle = counting.Faint
+	for _, draw := range steps[:i] {
+		draw(false)
+	}
+	d.Restyle = counting.Heavy
+	steps[i](true)
+	d.Restyle = nil
+	d.panelNumbers(i)
+	d.Prefix = ""
+}
+
+// panelNumbers writes the counts of step i into its wheels, and the parts of the height beside its brackets. What finds no room is
+// told by the sentence.
+func (d drawing) panelNumbers(i int) {
+	p := d.Plan
+	switch i {
+	case 1:
+		n := counting.WholeWheels(p.WheelsBetween())
+		for k := 1; k <= n; k++ {
+			d.CountIn(k, layout.Point{X: geom.Wheels(k), Y: .5}, counting.Search{Wanted: counting.Offset{Dx: 0, Dy: 0}, Within: .38, Wide: 8})
+		}
+	case 2:
+		_ = d.StackNumerals()
+	case 3:
+		d.Rail = d.Reach + 1
+		d.Brackets()
+		for _, part := range []struct {
+			at geom.Wheels
+			n  float64
+		}{{(p.Belt() + p.Height()) / 2, 1}, {(p.Sill() + p.Belt()) / 2, 1 / p.GreenhouseToBody()}} {
+			l := draft.NewLabel([]draft.Word{draft.Value(draft.CountOf(part.n))})
+			d.Write("labels", l, d.Rail+counting.BracketAt+1, d.Y(part.at)-l.Lift(), render.Start)
+		}
+	}
+}
+
+// sentences tells each step with the plan's own numbers.
+func (d drawing) sentences() [counting.PanelCount]string {
+	p := d.Plan
+	n := counting.WholeWheels(p.WheelsBetween())
+	more := ""
+	if rest := geom.Wheels(p.WheelsBetween() - float64(n)); rest > counting.LeastRest {
+		more = " and " + d.WithUnit(rest)
+	}
+	rear := "the rear wheel"
+	if p.TyreRatio() != 1 {
+		rear = "the rear wheel, " + d.WithUnit(2*p.RearRadius()) + " across,"
+	}
+	belt := " and draw the belt line level at the split."
+	if p.BeltRise() != 0 {
+		verb := "rise "
+		if p.BeltRise() < 0 {
+			verb = "fall "
+		}
+		belt = " and let the belt line " + verb + draft.Angle(max(p.BeltRise(), -p.BeltRise())) + " through the split at mid-wheelbase."
+	}
+	return [...]string{
+		"Draw the ground line and stand one wheel on it: its outside diameter is your unit.",
+		fmt.Sprintf("Count %d clear wheels%s behind it and stand %s there.", n, more, rear),
+		"Stack wheels over the rear one: the roof is " + d.WithUnit(p.Height()) + " up.",
+		"Set the sill at " + d.InUnits(p.Sill()) + ", split what is left to the roof 1 to " + draft.CountOf(1/p.GreenhouseToBody()) + belt,
+		"Measure the overhangs from the tyres: " + d.WithUnit(p.FrontOverhang()) + " in front, " + d.InUnits(p.RearOverhang()) + " behind.",
+		"Aim the A-pillar from " + d.InUnits(p.PillarAim()) + " up the front axle line at " + draft.Angle(p.PillarRake()) +
+			" and end the side glass " + d.glassWords(p.GlassEnd()-p.RearEdge()) + ".",
+		"Open the arches by " + d.InUnits(p.ArchGap()) + ", start the front lamp at " + d.InUnits(p.FrontLamp()) + " and the rear lamp at " + d.InUnits(p.RearLamp()) + ".",
+		"Draw the side view through these points, lightly at first, then in one firm line.",
+	}
+}

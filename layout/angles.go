@@ -32,10 +32,10 @@ func (p Plan) Departure() geom.Degrees {
 
 // Breakover returns the breakover angle: the least sum of both tangents along the underbody,
 // which is level at the clearance between the tyres.
-func (p Plan) Breakover() geom.Degrees { return p.breakoverAt(p.ramp()) }
+func (p Plan) Breakover() geom.Degrees { return p.breakoverAt(p.breakoverX()) }
 
-// ramp returns the x of the underbody that a ramp touches first.
-func (p Plan) ramp() float64 {
+// breakoverX returns the x of the underbody that a ramp touches first.
+func (p Plan) breakoverX() float64 {
 	sum := func(x float64) geom.Degrees { return p.breakoverAt(x) }
 	lo, hi := .5, float64(p.Wheelbase()-p.RearRadius())
 	// The sum is convex between the tyres: golden section, to far below any printed digit.
@@ -70,8 +70,8 @@ func (l AngleLine) ExtendTo(x, top geom.Wheels) Point {
 	return l.Touch.Add(along.Times(float64((top - l.Touch.Y) / along.Y)))
 }
 
-// touching returns the line at an angle from the ground that touches the tyre of radius r round c from below, on its way to corner.
-func touching(c Point, r geom.Wheels, angle geom.Degrees, corner Point) AngleLine {
+// tangentLine returns the line at an angle from the ground that touches the tyre of radius r round c from below, on its way to corner.
+func tangentLine(c Point, r geom.Wheels, angle geom.Degrees, corner Point) AngleLine {
 	sin, cos := math.Sincos(angle.Radians())
 	if corner.X < c.X {
 		sin = -sin
@@ -82,13 +82,13 @@ func touching(c Point, r geom.Wheels, angle geom.Degrees, corner Point) AngleLin
 // AngleLines returns the lines of approach, departure and of both sides of the breakover angle.
 func (p Plan) AngleLines() (approach, departure, rampFront, rampRear AngleLine) {
 	front, rear := Point{Y: .5}, Point{X: p.Wheelbase(), Y: p.RearRadius()}
-	x := p.ramp()
+	x := p.breakoverX()
 	apex := Point{X: geom.Wheels(x), Y: p.Clearance()}
 	toFront := tangentAngle(.5, x, float64(p.Clearance()))
 	toRear := tangentAngle(float64(p.RearRadius()), float64(p.Wheelbase())-x, float64(p.Clearance()))
-	return touching(front, .5, p.Approach(), Point{X: p.Nose() + p.ChinSetback(), Y: p.Chin()}),
-		touching(rear, p.RearRadius(), p.Departure(), Point{X: p.Tail() - p.TailSetback(), Y: p.TailLow()}),
-		touching(front, .5, toFront, apex), touching(rear, p.RearRadius(), toRear, apex)
+	return tangentLine(front, .5, p.Approach(), Point{X: p.Nose() + p.ChinSetback(), Y: p.Chin()}),
+		tangentLine(rear, p.RearRadius(), p.Departure(), Point{X: p.Tail() - p.TailSetback(), Y: p.TailLow()}),
+		tangentLine(front, .5, toFront, apex), tangentLine(rear, p.RearRadius(), toRear, apex)
 }
 
 // breakoverAt is the sum of the tangents to both tyres through the underbody x behind the front axle.

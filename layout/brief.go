@@ -21,11 +21,11 @@ func Solve(b segments.Brief) (Plan, error) {
 
 // newSolver turns a brief into the solve's terms. Kept figures become pins at the value that they have without tweaks, but with all pins.
 func newSolver(b segments.Brief) solver {
-	s := plainSolver(b, b.Tweaks)
+	s := newSolverWithoutKeeps(b, b.Tweaks)
 	if len(b.Keeps) == 0 {
 		return s
 	}
-	plain := plainSolver(b, nil)
+	plain := newSolverWithoutKeeps(b, nil)
 	sol := plain.attempt(plain.all())
 	if sol.failed {
 		return plain // the pins clash without any tweak: that is what there is to tell
@@ -36,16 +36,16 @@ func newSolver(b segments.Brief) solver {
 			typical[k.Figure] = plain.typical[k.Figure]
 		} else {
 			pin := segments.Pin{Figure: k.Figure, Origin: k.Origin}
-			s.pins = append(s.pins, fixed{pin: pin, kept: true, value: sol.values[k.Figure], slack: quantum})
+			s.pins = append(s.pins, target{pin: pin, kept: true, value: sol.values[k.Figure], slack: quantum})
 		}
 	}
-	return s.standing(typical)
+	return s.withTypical(typical)
 }
 
-// plainSolver is the solver of a brief without its keeps.
-func plainSolver(b segments.Brief, doses []segments.AppliedTweak) solver {
+// newSolverWithoutKeeps is the solver of a brief without its keeps.
+func newSolverWithoutKeeps(b segments.Brief, doses []segments.AppliedTweak) solver {
 	p := b.FittedProfile()
-	typical := tweaked(p, doses)
+	typical := applyTweaks(p, doses)
 	var s solver
 	for _, pin := range b.Pins {
 		v := pin.Value(p.Wheel.Diameter)
@@ -53,19 +53,19 @@ func plainSolver(b segments.Brief, doses []segments.AppliedTweak) solver {
 		case segments.Given:
 			typical[pin.Figure] = v
 		default:
-			s.pins = append(s.pins, fixed{pin: pin, value: v, slack: pin.Tolerance(p.Wheel.Diameter)})
+			s.pins = append(s.pins, target{pin: pin, value: v, slack: pin.Tolerance(p.Wheel.Diameter)})
 		}
 	}
 	s.profile = p
-	return s.standing(typical)
+	return s.withTypical(typical)
 }
 
-// standing puts s on a typical plan, whose given figures may have been fixed after its tweaks; the A-pillar keeps its foot.
-func (s solver) standing(typical segments.Values) solver {
+// withTypical puts s on a typical plan, whose given figures may have been fixed after its tweaks; the A-pillar keeps its foot.
+func (s solver) withTypical(typical segments.Values) solver {
 	foot := typical[segments.PillarFoot]
 	typical = derive(typical)
 	typical[segments.PillarFoot] = foot
-	s.frame = newFrame(s.profile, typical)
+	s.parameters = newParameters(s.profile, typical)
 	s.limits = s.bodyLimits()
 	sortPins(s.pins)
 	return s

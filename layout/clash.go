@@ -37,8 +37,8 @@ type ClashPin struct {
 	Suggestion string
 }
 
-func sortPins(pins []fixed) {
-	slices.SortStableFunc(pins, func(a, b fixed) int { return cmp.Compare(a.pin.Figure, b.pin.Figure) })
+func sortPins(pins []target) {
+	slices.SortStableFunc(pins, func(a, b target) int { return cmp.Compare(a.pin.Figure, b.pin.Figure) })
 }
 
 // clash finds all sets. A set's pins are removed before the next is looked for.
@@ -48,18 +48,21 @@ func (s solver) clash(b segments.Brief) *Clash {
 	left := s.all()
 	for {
 		sol := s.attempt(left)
-		if !sol.failed || len(left.pins) == 0 {
+		if !sol.failed {
+			break
+		}
+		pins, limits := s.irreducible(left, sol)
+		if len(pins) == 0 {
 			break // limits alone: a profile that no vehicle can have
 		}
-		pins, limits := s.needed(left, sol)
 		sets = append(sets, pins)
 		c.Sets = append(c.Sets, ClashSet{Limits: limits})
 		left.pins = slices.DeleteFunc(left.pins, func(i int) bool { return slices.Contains(pins, i) })
 	}
 	for k, pins := range sets {
-		others := part{pins: append(slices.Clone(left.pins), pins...)}
+		others := selection{pins: append(slices.Clone(left.pins), pins...)}
 		slices.Sort(others.pins)
-		ofPillar := s.attempt(part{pins: pins}).pillar
+		ofPillar := s.attempt(selection{pins: pins}).pillar
 		for _, i := range pins {
 			c.Sets[k].Pins = append(c.Sets[k].Pins, s.clashPin(others, i, ofPillar))
 		}
@@ -67,16 +70,16 @@ func (s solver) clash(b segments.Brief) *Clash {
 	return c
 }
 
-// needed reduces a failure to pins and limits of which none can be spared: first pins, from the last, then limits are left out as
+// irreducible reduces a failure to pins and limits of which none can be spared: first pins, from the last, then limits are left out as
 // long as the rest still fails. Pins first: without any pin of the set the others hold in every respect, so that each of them can be
 // told what would work (docs/solve.md).
-func (s solver) needed(all part, sol solution) (pins []int, limits []string) {
+func (s solver) irreducible(all selection, sol solution) (pins []int, limits []string) {
 	pillar := sol.pillar
-	fails := func(p part) (solution, bool) {
+	fails := func(p selection) (solution, bool) {
 		again := s.attempt(p)
 		return again, again.failed && again.pillar == pillar
 	}
-	within := part{pins: slices.Clone(all.pins)}
+	within := selection{pins: slices.Clone(all.pins)}
 	if !pillar {
 		// The failure's own proof names few pins: nothing else needs to be tried.
 		within.pins = slices.Sorted(slices.Values(sol.pins))
@@ -85,34 +88,34 @@ func (s solver) needed(all part, sol solution) (pins []int, limits []string) {
 	for before := -1; before != len(within.pins); {
 		before = len(within.pins)
 		for k := len(within.pins) - 1; k >= 0; k-- {
-			fewer := part{pins: slices.Delete(slices.Clone(within.pins), k, k+1)}
+			fewer := selection{pins: slices.Delete(slices.Clone(within.pins), k, k+1)}
 			if again, failed := fails(fewer); failed {
 				within, sol = fewer, again
 			}
 		}
 	}
-	within.without = map[string]bool{}
+	within.omitted = map[string]bool{}
 	if !pillar {
 		proof := sol
 		if again, failed := fails(within); failed {
 			proof = again
 		}
 		for _, l := range s.limits {
-			within.without[l.name] = !slices.Contains(proof.limits, l.name)
+			within.omitted[l.name] = !slices.Contains(proof.limits, l.name)
 		}
 	}
 	for _, name := range s.limitNames(sol.values, pillar) {
-		if within.without[name] {
+		if within.omitted[name] {
 			continue
 		}
-		within.without[name] = true
+		within.omitted[name] = true
 		if _, failed := fails(within); !failed {
-			within.without[name] = false
+			within.omitted[name] = false
 			limits = append(limits, name)
 		}
 	}
 	if pillar {
-		limits = append(limits, s.metBy(within.pins, limits)...)
+		limits = append(limits, s.metFigures(within.pins, limits)...)
 	}
 	return within.pins, limits
 }
@@ -131,9 +134,9 @@ func (s solver) limitNames(body segments.Values, pillar bool) []string {
 	return out
 }
 
-// metBy tells the belt, height and wheelbase that the A-pillar's line met, as far as pins and limits speak of them.
-func (s solver) metBy(pins []int, limits []string) []string {
-	sol := s.attempt(part{pins: pins})
+// metFigures tells the belt, height and wheelbase that the A-pillar's line met, as far as pins and limits speak of them.
+func (s solver) metFigures(pins []int, limits []string) []string {
+	sol := s.attempt(selection{pins: pins})
 	if sol.values == (segments.Values{}) {
 		return nil
 	}
@@ -160,7 +163,7 @@ func (s solver) metBy(pins []int, limits []string) []string {
 		f    segments.Figure
 	}{{belt, segments.Belt}, {height, segments.Height}, {base, segments.Wheelbase}} {
 		if m.told {
-			out = append(out, met(sol.values, m.f))
+			out = append(out, describe(sol.values, m.f))
 		}
 	}
 	return out

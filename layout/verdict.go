@@ -63,15 +63,15 @@ func distance(m measured, p *segments.Profile) float64 {
 			n++
 		}
 	}
-	apart := formsApart(m.form, p.Form)
+	apart := formDistance(m.form, p.Form)
 	if n == 0 {
 		return apart
 	}
 	return math.Sqrt(sum/n + float64(apart*apart))
 }
 
-// formsApart is 0 for the same form or one not known, 1 for forms that run into each other, 2 for all others.
-func formsApart(a, b segments.Form) float64 {
+// formDistance is 0 for the same form or one not known, 1 for forms that run into each other, 2 for all others.
+func formDistance(a, b segments.Form) float64 {
 	is := func(x, y segments.Form) bool { return a == x && b == y || a == y && b == x }
 	switch {
 	case a == b || a == "" || b == "":
@@ -100,7 +100,7 @@ func readsAs(m measured, own *segments.Profile, among []*segments.Profile) Verdi
 	best := v.Nearest[0]
 	rest := ""
 	switch {
-	case !tells(m):
+	case !knowsMarkers(m):
 		v.Short = "reads as nothing yet"
 		rest = ": none of the figures that tell a segment is known"
 	case best.Distance > none:
@@ -134,24 +134,24 @@ func withOwn(own *segments.Profile, among []*segments.Profile) []*segments.Profi
 	return among
 }
 
-// tells reports whether any figure is known by which a segment is told.
-func tells(m measured) bool {
+// knowsMarkers reports whether any figure is known by which a segment is told.
+func knowsMarkers(m measured) bool {
 	return slices.ContainsFunc(markers(), func(k marker) bool { return !math.IsNaN(m.values[k.figure]) })
 }
 
 // ownVerdict tells m beside the segment that was asked for: in short, and the figures that follow in the line.
 func ownVerdict(m measured, own *segments.Profile, nearest []SegmentDistance) (short, rest string) {
 	d, best := distance(m, own), nearest[0]
-	far := furthest(m, own)
+	far := deviationsFrom(m, own)
 	switch {
 	case best.Segment != own.Name && best.Distance < d-clearly:
-		return "reads as " + best.Segment + " rather than " + own.Name, ": " + far.two()
+		return "reads as " + best.Segment + " rather than " + own.Name, ": " + far.firstTwo()
 	case d <= reads:
 		return "reads as " + own.Name, ""
 	case d <= stretched:
-		return "reads as " + own.Name + ", " + far[0].word(), " (" + far[0].String() + ")"
+		return "reads as " + own.Name + ", " + far[0].phrase(), " (" + far[0].String() + ")"
 	}
-	short, rest = article(own.Name)+" stretched past its range", ": "+far.two()
+	short, rest = article(own.Name)+" stretched past its range", ": "+far.firstTwo()
 	for _, n := range nearest {
 		if n.Segment != own.Name {
 			return short, rest + "; next: " + n.Segment
@@ -172,29 +172,29 @@ func fastTail(m measured, own *segments.Profile) string {
 	return ", with a fastback tail"
 }
 
-// move is how far a figure lies from the middle of its range, in half-ranges of the yardstick.
-type move struct {
+// deviation is how far a figure lies from the middle of its range, in half-ranges of the yardstick.
+type deviation struct {
 	figure segments.Figure
 	by     float64
 }
 
-type moveList []move
+type deviations []deviation
 
-// furthest lists the known figures by how far they lie from the middle of p's ranges, the furthest first. One at least is known.
-func furthest(m measured, p *segments.Profile) moveList {
-	var out moveList
+// deviationsFrom lists the known figures by how far they lie from the middle of p's ranges, the furthest first. One at least is known.
+func deviationsFrom(m measured, p *segments.Profile) deviations {
+	var out deviations
 	for _, k := range markers() {
 		if v := m.values[k.figure]; !math.IsNaN(v) {
 			r := p.Figures[k.figure].Range
-			out = append(out, move{k.figure, (v - (r.Lo+r.Hi)/2) / k.sigma})
+			out = append(out, deviation{k.figure, (v - (r.Lo+r.Hi)/2) / k.sigma})
 		}
 	}
-	slices.SortStableFunc(out, func(a, b move) int { return cmp.Compare(math.Abs(b.by), math.Abs(a.by)) })
+	slices.SortStableFunc(out, func(a, b deviation) int { return cmp.Compare(math.Abs(b.by), math.Abs(a.by)) })
 	return out
 }
 
-// two tells the two furthest: "height −2.1, sill −1.8".
-func (l moveList) two() string {
+// firstTwo tells the two furthest: "height −2.1, sill −1.8".
+func (l deviations) firstTwo() string {
 	var words []string
 	for _, m := range l[:min(2, len(l))] {
 		words = append(words, m.String())
@@ -203,7 +203,7 @@ func (l moveList) two() string {
 }
 
 // String tells a move: "height −1.2".
-func (m move) String() string {
+func (m deviation) String() string {
 	sign := "+"
 	if m.by < 0 {
 		sign = "\u2212"
@@ -211,8 +211,8 @@ func (m move) String() string {
 	return fmt.Sprintf("%s %s%.1f", m.figure, sign, math.Abs(m.by))
 }
 
-// word tells what a move looks like.
-func (m move) word() string {
+// phrase tells what a move looks like.
+func (m deviation) phrase() string {
 	more, less := "", ""
 	switch m.figure {
 	case segments.WheelsBetween:

@@ -88,7 +88,7 @@ func (b *body) rearLip() point {
 func (b *body) closed() layout.Path {
 	front, rear := b.frontArch().inset(archSoft), b.rearArch().inset(archSoft)
 	sill := b.sill()
-	path := smooth(b.upper)
+	path := openPath(b.upper)
 	first, last := b.upper[0], b.upper[len(b.upper)-1]
 	path = join(path, lineEnd(last[2], last[3], last[3]), rear.end(rear.From))
 	path = rear.draw(path)

@@ -9,9 +9,9 @@ import (
 
 // sideGlass is the glass between belt and rail, a closed chain of four lines.
 type sideGlass struct {
-	run   []cubic
-	path  layout.Path
-	trace []point
+	run      []cubic
+	path     layout.Path
+	polyline []point
 }
 
 // sideGlass draws the side glass. Its rear edge begins at the profile's rake: steeper where the pillar's
@@ -23,7 +23,7 @@ func (b *body) sideGlass() sideGlass {
 	}
 	// The rear corner is the figure's: where the body is thin above it, the frame is thin all round.
 	const wide, thin geom.Wheels = .04, .004
-	room := heightAt(b.trace, b.GlassEnd()+geom.Wheels(.75*wide)) - b.BeltAt(b.GlassEnd())
+	room := heightAt(b.polyline, b.GlassEnd()+geom.Wheels(.75*wide)) - b.BeltAt(b.GlassEnd())
 	frame := max(thin, min(wide, room-thin))
 	var g sideGlass
 	for sink := geom.Wheels(0); sink < .3; sink += .05 {
@@ -57,7 +57,7 @@ func (b *body) glassAt(rake geom.Degrees, sink geom.Wheels) sideGlass {
 		}
 		end += miss
 	}
-	g.path, g.trace = loop(g.run), polyline(g.run)
+	g.path, g.polyline = closedPath(g.run), polyline(g.run)
 	return g
 }
 
@@ -71,7 +71,7 @@ func (b *body) glassEdges(sink geom.Wheels) glassEdges {
 	x := geom.Wheels(float64(b.BeltAt(0)-aim) / (b.slope - rise))
 	return glassEdges{
 		front: point{X: x, Y: b.BeltAt(x)},
-		head:  meet(top, b.slope, aim),
+		head:  intersect(top, b.slope, aim),
 		top:   top,
 	}
 }
@@ -83,7 +83,7 @@ func (b *body) glassTo(e glassEdges, end geom.Wheels, rake geom.Degrees) sideGla
 	rear := point{X: end, Y: e.top.On(end).Y}
 	if rake < 89.9 {
 		slope := rake.Tan()
-		rear = meet(e.top, -slope, foot.Y+geom.Wheels(slope*float64(foot.X)))
+		rear = intersect(e.top, -slope, foot.Y+geom.Wheels(slope*float64(foot.X)))
 	}
 	// A short cabin: the rear edge stands up to leave the upper one its length.
 	if least := min(e.head.X+leastTop, end); rear.X < least {
@@ -100,9 +100,9 @@ func (b *body) glassTo(e glassEdges, end geom.Wheels, rake geom.Degrees) sideGla
 
 // covers reports whether the body's line passes over the glass with a frame to spare.
 func (b *body) covers(g sideGlass, frame geom.Wheels) bool {
-	for i := 0; i < len(g.trace); i += 4 { // a quarter of its points: nothing slips between them
-		p := g.trace[i]
-		if heightAt(b.trace, p.X+geom.Wheels(.75*frame)) < p.Y+frame {
+	for i := 0; i < len(g.polyline); i += 4 { // a quarter of its points: nothing slips between them
+		p := g.polyline[i]
+		if heightAt(b.polyline, p.X+geom.Wheels(.75*frame)) < p.Y+frame {
 			return false
 		}
 	}
@@ -118,7 +118,7 @@ func (b *body) pillars(g sideGlass) layout.Path {
 			low := point{X: x, Y: b.BeltAt(x)}
 			high := low
 			for range 8 { // the upper edge is nearly level: this settles at once
-				high.Y = heightAt(g.trace, high.X)
+				high.Y = heightAt(g.polyline, high.X)
 				high.X = low.X + geom.Wheels(hint.Tilt*float64(high.Y-low.Y))
 			}
 			if high.Y > low.Y+.05 && low.X < b.GlassEnd() {

@@ -89,14 +89,10 @@ func (s *shot) tall() view.ImageLength { return 2 * s.nearest().Outer.Half.Y }
 
 // bounds returns how far the enclosing box reaches on the picture.
 func (s *shot) bounds() geom.Box[view.ImageLength] {
-	var b geom.Box[view.ImageLength]
-	for i, q := range s.solid.Corners() {
-		at := s.camera.Project(q)
-		if i == 0 {
-			b = geom.Box[view.ImageLength]{Min: at, Max: at}
-		}
-		b.Min = view.ImagePoint{X: min(b.Min.X, at.X), Y: min(b.Min.Y, at.Y)}
-		b.Max = view.ImagePoint{X: max(b.Max.X, at.X), Y: max(b.Max.Y, at.Y)}
+	corners := s.solid.Corners()
+	b := geom.BoxOf(s.camera.Project(corners[0]))
+	for _, q := range corners[1:] {
+		b = geom.BoxOf(b.Min, b.Max, s.camera.Project(q))
 	}
 	return b
 }

@@ -2,6 +2,7 @@ package fonts
 
 import (
 	"slices"
+	"strings"
 	"unicode"
 
 	"golang.org/x/text/unicode/bidi"
@@ -18,16 +19,9 @@ func visualOrder(text string) []rune {
 }
 
 // HasRTL reports whether letters of text run from right to left.
-func HasRTL(text string) bool {
-	for _, letter := range text {
-		if isRTL(letter) {
-			return true
-		}
-	}
-	return false
-}
+func HasRTL(text string) bool { return strings.ContainsFunc(text, isRTL) }
 
-// firstLeft is the first letter that may run from right to left; nearly all text lies before it.
+// firstRTL is the first letter that may run from right to left; nearly all text lies before it.
 const firstRTL = 0x590
 
 // classOf returns the bidirectional class of letter.

@@ -85,6 +85,18 @@ type Circle struct {
 	Fill   *Colour
 }
 
+// Outline returns the circle as cubics, for writers without circles.
+func (c *Circle) Outline() Path {
+	var path Path
+	for i, piece := range geom.CircleCubics(c.Centre, c.R) {
+		if i == 0 {
+			path = path.Move(piece[0])
+		}
+		path = path.Curve(piece[1], piece[2], piece[3])
+	}
+	return path.Close()
+}
+
 // Fill is the area inside Path (even-odd), without a line round it.
 type Fill struct {
 	Tagged

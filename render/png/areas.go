@@ -68,29 +68,23 @@ func (s *scene) mark(m render.Mark) {
 		}
 		s.add(area{loops: loops, ink: m.Ink, evenOdd: true})
 	case *render.Circle:
-		path := render.Path{}
-		for i, piece := range geom.CircleCubics(m.Centre, m.R) {
-			if i == 0 {
-				path = path.Move(piece[0])
-			}
-			path = path.Curve(piece[1], piece[2], piece[3])
-		}
-		round := flatten(path.Close(), s.onPicture())
-		if m.Fill != nil {
-			s.fill(round, *m.Fill)
-		}
-		s.stroke(round, m.Pen)
+		s.closed(m.Outline(), m.Fill, m.Pen)
 	case *render.Ellipse:
-		lines := flatten(m.Outline(), s.onPicture())
-		if m.Fill != nil {
-			s.fill(lines, *m.Fill)
-		}
-		s.stroke(lines, m.Pen)
+		s.closed(m.Outline(), m.Fill, m.Pen)
 	case *render.Text:
 		s.text(m)
 	default:
 		panic(fmt.Sprintf("png: cannot draw %T", m))
 	}
+}
+
+// closed adds a figure that may be filled.
+func (s *scene) closed(p render.Path, fill *render.Colour, pen render.Pen) {
+	lines := flatten(p, s.onPicture())
+	if fill != nil {
+		s.fill(lines, *fill)
+	}
+	s.stroke(lines, pen)
 }
 
 // stroke adds what a pen draws along the chains. A pen of no width draws nothing.
@@ -168,25 +162,13 @@ func (s *scene) add(a area) {
 		for k, p := range l {
 			a.loops[i][k] = snapped(p)
 		}
-		b := boxOf(a.loops[i])
+		b := geom.BoxOf(a.loops[i][0], a.loops[i][1:]...)
 		if i == 0 {
 			a.box = b
 		}
 		a.boxes = append(a.boxes, b)
-		a.box = geom.Box[pixel]{
-			Min: pixelPoint{X: min(a.box.Min.X, b.Min.X), Y: min(a.box.Min.Y, b.Min.Y)},
-			Max: pixelPoint{X: max(a.box.Max.X, b.Max.X), Y: max(a.box.Max.Y, b.Max.Y)},
-		}
+		a.box = geom.BoxOf(a.box.Min, a.box.Max, b.Min, b.Max)
 	}
 	a.clip = s.clip
 	s.areas = append(s.areas, a)
-}
-
-func boxOf(l loop) geom.Box[pixel] {
-	b := geom.Box[pixel]{Min: l[0], Max: l[0]}
-	for _, p := range l[1:] {
-		b.Min = pixelPoint{X: min(b.Min.X, p.X), Y: min(b.Min.Y, p.Y)}
-		b.Max = pixelPoint{X: max(b.Max.X, p.X), Y: max(b.Max.Y, p.Y)}
-	}
-	return b
 }

@@ -41,7 +41,7 @@ func Size(height geom.MM) geom.MM { return height / CapHeight }
 //go:embed *.ttf
 var files embed.FS
 
-// TTF returns the font file of weight w. It is shared: nobody may change it.
+// TTF returns the font file of weight w. It is shared: callers must not change it.
 func TTF(w Weight) []byte { return faceOf(w).ttf }
 
 // Width returns the width of text on paper, kerning included, in capital letters of the given height.

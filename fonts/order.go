@@ -98,7 +98,7 @@ func reordered(text string, letters []rune) []rune {
 	return out
 }
 
-// levelsOf returns how deep each letter is embedded: odd ones run from right to left. The library tells the runs of
+// levelsOf returns how deep each letter is embedded: odd ones run from right to left. The library reports the runs of
 // one direction, not their levels: of two runs to the right, one of digits behind a letter that runs left belongs to
 // the letters round it and is deeper (rules W2 to I2). Embeddings that a text spells out are taken for one deep.
 func levelsOf(text string, letters []rune) []int {

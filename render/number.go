@@ -6,7 +6,7 @@ import (
 	"strconv"
 )
 
-// places is the number of decimals in written files: a micrometre is finer than any printer's dot.
+// Decimals is the number of decimals in written files: a micrometre is finer than any printer's dot.
 const Decimals = 3
 
 // thousandths returns v rounded to the written decimals, in thousandths.

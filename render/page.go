@@ -157,7 +157,7 @@ func (t *Text) BeforeAnchor() geom.MM {
 	}
 }
 
-// Guide names one layer of a page in paint order. Its marks are cut to the page's window, unless it lies outside.
+// Guide names one layer of a page in paint order. Its marks are clipped to the page's Clip unless it is Unclipped.
 type Guide struct {
 	Name, Title string
 	Unclipped   bool

@@ -9,7 +9,7 @@ import (
 	"hubrule/render"
 )
 
-// area is what one mark covers in a picture, in one ink. Inside is what the loops wind round; with odd, what an odd
+// area is what one mark covers in a picture, in one ink. Inside is what the loops wind round; with evenOdd, what an odd
 // number of the loops holds, none of which then crosses itself.
 type area struct {
 	loops   []loop
@@ -87,7 +87,7 @@ func (s *scene) closed(p render.Path, fill *render.Colour, pen render.Pen) {
 	s.stroke(lines, pen)
 }
 
-// stroke adds what a pen draws along the chains. A pen of no width draws nothing.
+// stroke adds what a pen draws along the lines. A pen of no width draws nothing.
 func (s *scene) stroke(lines []polyline, p render.Pen) {
 	if render.Round(p.Width) == 0 {
 		return
@@ -109,7 +109,7 @@ func (s *scene) stroke(lines []polyline, p render.Pen) {
 	s.add(area{loops: loops, ink: p.Ink})
 }
 
-// fill adds what the chains wind round.
+// fill adds what the lines wind round.
 func (s *scene) fill(lines []polyline, ink render.Colour) {
 	a := area{ink: ink}
 	for _, line := range lines {
@@ -158,7 +158,7 @@ func (s *scene) add(a area) {
 		return
 	}
 	for i, l := range a.loops {
-		a.loops[i] = make(loop, len(l)) // the spots of a chain may be drawn twice
+		a.loops[i] = make(loop, len(l)) // the points of a line may be drawn twice
 		for k, p := range l {
 			a.loops[i][k] = snapped(p)
 		}

@@ -1,4 +1,4 @@
-// Package svg writes pages as SVG files, one a page, in the form that docs/svg.md and others who read these files rely on.
+// Package svg writes pages as SVG files, one a page. Ids, groups and units are a contract that other programs rely on.
 package svg
 
 import (
@@ -74,7 +74,6 @@ func (out writer) open(p render.Page) {
 	}
 }
 
-// windowID is what the window is called in an SVG; no mark may be called the same.
 
 // layer writes the marks of g as one group.
 func (out writer) layer(g render.Guide, marks []render.Mark, clipped bool) {

@@ -36,13 +36,12 @@ func (p Plan) Breakover() geom.Degrees { return p.breakoverAt(p.breakoverX()) }
 
 // breakoverX returns the x of the underbody that a ramp touches first.
 func (p Plan) breakoverX() float64 {
-	sum := func(x float64) geom.Degrees { return p.breakoverAt(x) }
 	lo, hi := .5, float64(p.Wheelbase()-p.RearRadius())
 	// The sum is convex between the tyres: golden section, to far below any printed digit.
 	const golden = .6180339887498949
 	a, b := hi-float64(golden*(hi-lo)), lo+float64(golden*(hi-lo))
 	for hi-lo > 1e-9 {
-		if sum(a) < sum(b) {
+		if p.breakoverAt(a) < p.breakoverAt(b) {
 			hi, b = b, a
 			a = hi - float64(golden*(hi-lo))
 		} else {
@@ -91,13 +90,8 @@ func (p Plan) AngleLines() (approach, departure, rampFront, rampRear AngleLine) 
 		tangentLine(front, .5, toFront, apex), tangentLine(rear, p.RearRadius(), toRear, apex)
 }
 
-// breakoverAt is the sum of the tangents to both tyres through the underbody x behind the front axle.
+// breakoverAt returns the sum of the tangent angles to both tyres through the underbody x behind the front axle.
 func (p Plan) breakoverAt(x float64) geom.Degrees {
-	return breakover(.5, float64(p.RearRadius()), x, float64(p.Wheelbase())-x, float64(p.Clearance()))
-}
-
-// breakover adds the tangent angles of an underbody point at height h, at distances front and rear from
-// the centres of tyres of radius r and s.
-func breakover(r, s, front, rear, h float64) geom.Degrees {
-	return tangentAngle(r, front, h) + tangentAngle(s, rear, h)
+	h := float64(p.Clearance())
+	return tangentAngle(.5, x, h) + tangentAngle(float64(p.RearRadius()), float64(p.Wheelbase())-x, h)
 }

@@ -1,6 +1,9 @@
 package layout
 
 import (
+	"cmp"
+	"slices"
+
 	"hubrule/segments"
 )
 
@@ -28,7 +31,7 @@ func newSolver(b segments.Brief) solver {
 	plain := newSolverWithoutKeeps(b, nil)
 	sol := plain.attempt(plain.all())
 	if sol.failed {
-		return plain // the pins clash without any tweak: that is what there is to tell
+		return plain // the pins clash even without tweaks: report that
 	}
 	typical := s.typical
 	for _, k := range b.Keeps {
@@ -42,36 +45,34 @@ func newSolver(b segments.Brief) solver {
 	return s.withTypical(typical)
 }
 
-// newSolverWithoutKeeps is the solver of a brief without its keeps.
-func newSolverWithoutKeeps(b segments.Brief, doses []segments.AppliedTweak) solver {
+// newSolverWithoutKeeps returns the solver of a brief with other tweaks and no keeps.
+func newSolverWithoutKeeps(b segments.Brief, tweaks []segments.AppliedTweak) solver {
 	p := b.FittedProfile()
-	typical := applyTweaks(p, doses)
-	var s solver
+	typical := applyTweaks(p, tweaks)
+	s := solver{parameters: parameters{profile: p}}
 	for _, pin := range b.Pins {
 		v := pin.Value(p.Wheel.Diameter)
-		switch pin.Figure.Info().Role {
-		case segments.Given:
+		if pin.Figure.Info().Role == segments.Given {
 			typical[pin.Figure] = v
-		default:
+		} else {
 			s.pins = append(s.pins, target{pin: pin, value: v, slack: pin.Tolerance(p.Wheel.Diameter)})
 		}
 	}
-	s.profile = p
 	return s.withTypical(typical)
 }
 
-// withTypical puts s on a typical plan, whose given figures may have been fixed after its tweaks; the A-pillar keeps its foot.
+// withTypical returns s over a typical plan whose given figures may have changed after its tweaks; the A-pillar keeps its foot.
 func (s solver) withTypical(typical segments.Values) solver {
 	foot := typical[segments.PillarFoot]
 	typical = derive(typical)
 	typical[segments.PillarFoot] = foot
 	s.parameters = newParameters(s.profile, typical)
 	s.limits = s.bodyLimits()
-	sortPins(s.pins)
+	slices.SortStableFunc(s.pins, func(a, b target) int { return cmp.Compare(a.pin.Figure, b.pin.Figure) })
 	return s
 }
 
-// plan puts a solution on record.
+// plan returns the plan of a solution.
 func (s solver) plan(b segments.Brief, sol solution) Plan {
 	p := Place(s.profile, sol.values)
 	p.Brief, p.stops = b, sol.stops

@@ -1,7 +1,7 @@
 package layout
 
 import (
-	"cmp"
+	"fmt"
 	"slices"
 	"strings"
 
@@ -35,10 +35,6 @@ type ClashPin struct {
 	AlreadyMet bool
 	// Suggestion is Nearest in the unit that was written; "" where there is none.
 	Suggestion string
-}
-
-func sortPins(pins []target) {
-	slices.SortStableFunc(pins, func(a, b target) int { return cmp.Compare(a.pin.Figure, b.pin.Figure) })
 }
 
 // clash finds all sets. A set's pins are removed before the next is looked for.
@@ -104,14 +100,18 @@ func (s solver) irreducible(all selection, sol solution) (pins []int, limits []s
 			within.omitted[l.name] = !slices.Contains(proof.limits, l.name)
 		}
 	}
-	for _, name := range s.limitNames(sol.values, pillar) {
-		if within.omitted[name] {
+	known := s.limits
+	if pillar {
+		known = append(slices.Clone(known), s.pillarLimits(sol.values)...)
+	}
+	for _, l := range known {
+		if within.omitted[l.name] {
 			continue
 		}
-		within.omitted[name] = true
+		within.omitted[l.name] = true
 		if _, failed := fails(within); !failed {
-			within.omitted[name] = false
-			limits = append(limits, name)
+			within.omitted[l.name] = false
+			limits = append(limits, l.name)
 		}
 	}
 	if pillar {
@@ -120,50 +120,25 @@ func (s solver) irreducible(all selection, sol solution) (pins []int, limits []s
 	return within.pins, limits
 }
 
-// limitNames lists all limits that an attempt knows, those of the pillar only where it came so far.
-func (s solver) limitNames(body segments.Values, pillar bool) []string {
-	var out []string
-	for _, l := range s.limits {
-		out = append(out, l.name)
-	}
-	if pillar {
-		for _, l := range s.pillarLimits(body) {
-			out = append(out, l.name)
-		}
-	}
-	return out
-}
-
-// metFigures tells the belt, height and wheelbase that the A-pillar's line met, as far as pins and limits speak of them.
+// metFigures names the belt, height and wheelbase that the A-pillar's line met, as far as pins and limits involve them.
 func (s solver) metFigures(pins []int, limits []string) []string {
-	sol := s.attempt(selection{pins: pins})
+	in := selection{pins: pins}
+	sol := s.attempt(in)
 	if sol.values == (segments.Values{}) {
 		return nil
 	}
-	belt, height, base := false, false, false
-	for _, i := range pins {
-		switch s.pins[i].pin.Figure {
-		case segments.PillarFoot:
-			belt = true
-		case segments.PillarHead:
-			height = true
-		}
-	}
-	for _, name := range limits {
-		switch name {
-		case headBeforeGlass, glassBeforeTail:
-			height, base = true, true
-		case footBehindNose:
-			belt = true
-		}
-	}
+	glass := slices.Contains(limits, headBeforeGlass) || slices.Contains(limits, glassBeforeTail)
 	var out []string
 	for _, m := range []struct {
-		told bool
-		f    segments.Figure
-	}{{belt, segments.Belt}, {height, segments.Height}, {base, segments.Wheelbase}} {
-		if m.told {
-			out = append(out, describe(sol.values, m.f))
+		involved bool
+		figure   segments.Figure
+	}{
+		{s.isPinned(in, segments.PillarFoot) || slices.Contains(limits, footBehindNose), segments.Belt},
+		{s.isPinned(in, segments.PillarHead) || glass, segments.Height},
+		{glass, segments.Wheelbase},
+	} {
+		if m.involved {
+			out = append(out, fmt.Sprintf("%s %.2f", m.figure, sol.values[m.figure]))
 		}
 	}
 	return out

@@ -115,8 +115,3 @@ func (fr parameters) glassX(body segments.Values) float64 {
 func beltOver(body segments.Values, rise, x float64) float64 {
 	return body[segments.Belt] + float64(rise*(x-body[segments.Wheelbase]/2))
 }
-
-// describe tells a solved figure as a limit of the pillar: "belt 1.69".
-func describe(body segments.Values, f segments.Figure) string {
-	return fmt.Sprintf("%s %.2f", f, body[f])
-}

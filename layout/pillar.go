@@ -18,17 +18,17 @@ func (s solver) pillar(sol *solution, p selection) {
 	limits = slices.DeleteFunc(limits, func(l limit) bool { return p.omitted[l.name] })
 	head := slices.IndexFunc(limits, func(l limit) bool { return l.name == headBeforeGlass })
 	givesWay := false
-	out := st.solveTight(eqs, limits)
+	out := st.solve(eqs, limits, unrelaxed)
 	if out.failed && head >= 0 && !s.isPinned(p, segments.GlassEnd) {
 		limits[head] = s.headLimit(glassBeforeTail, s.rearmostGlass(v), v)
 		if p.omitted[glassBeforeTail] {
 			limits = slices.Delete(limits, head, head+1)
 		}
 		givesWay = true
-		out = st.solveTight(eqs, limits)
+		out = st.solve(eqs, limits, unrelaxed)
 	}
 	if out.failed {
-		out = st.solve(eqs, limits)
+		out = st.solve(eqs, limits, byDigits)
 	}
 	if out.failed {
 		failed := failure(out, limits)

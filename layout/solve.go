@@ -2,6 +2,7 @@ package layout
 
 import (
 	"math"
+	"slices"
 
 	"hubrule/segments"
 )
@@ -57,7 +58,7 @@ func (s solver) all() selection {
 // attempt solves with the pins and limits of p: body, ends, pillar.
 func (s solver) attempt(p selection) solution {
 	body, limits := s.bodyEquations(p), s.kept(p)
-	out := s.bodyStage(p).solve(body, limits)
+	out := s.bodyStage(p).solve(body, limits, byDigits)
 	if out.failed {
 		return failure(out, limits)
 	}
@@ -66,7 +67,7 @@ func (s solver) attempt(p selection) solution {
 	ends := s.endsStage(out.at)
 	// Where the body used the last digits of its pins its ends have to as well.
 	ends.slack += s.slackOf(p, func(f segments.Figure) bool { return !isPillar(f) })
-	last := ends.solve(body, limits)
+	last := ends.solve(body, limits, byDigits)
 	if last.failed {
 		// The body's stage ended within rounding of where this one has nothing left to choose.
 		last = out
@@ -83,13 +84,7 @@ func (s solver) kept(p selection) []limit {
 	if len(p.omitted) == 0 {
 		return s.limits
 	}
-	var out []limit
-	for _, l := range s.limits {
-		if !p.omitted[l.name] {
-			out = append(out, l)
-		}
-	}
-	return out
+	return slices.DeleteFunc(slices.Clone(s.limits), func(l limit) bool { return p.omitted[l.name] })
 }
 
 func failure(out outcome, limits []limit) solution {
@@ -100,7 +95,7 @@ func failure(out outcome, limits []limit) solution {
 	return sol
 }
 
-// wanted returns the value of a pin in p and how far it may be off where others settle it.
+// wanted returns the value of a pin in p and how far it may be off where others determine it.
 func (s solver) wanted(p selection, i int) (value, slack float64) {
 	switch {
 	case p.substitute != nil && p.substitute.pin == i:
@@ -131,17 +126,19 @@ func (s solver) markPinned(sol *solution, p selection, at vector) {
 		}
 		fewest := variables + 1
 		for _, l := range s.limits {
-			if n := nonZero(l.room.coefficients); n < fewest && l.room.value(at) < 10*tolerance+s.pins[i].slack && covers(l.room.coefficients, s.figure(f).coefficients) {
+			if l.room.value(at) >= 10*tolerance+s.pins[i].slack || !covers(l.room.coefficients, s.figure(f).coefficients) {
+				continue
+			}
+			if n := nonZero(l.room.coefficients); n < fewest {
 				sol.stops[f], fewest = l.name, n
 			}
 		}
 	}
 }
 
-// nonZero returns how many coefficients are not zero.
-func nonZero(of vector) int {
-	n := 0
-	for _, c := range of {
+// nonZero counts the elements that are not zero.
+func nonZero(v vector) (n int) {
+	for _, c := range v {
 		if c != 0 {
 			n++
 		}
@@ -160,10 +157,5 @@ func covers(limit, figure vector) bool {
 }
 
 func (s solver) isPinned(p selection, f segments.Figure) bool {
-	for _, i := range p.pins {
-		if s.pins[i].pin.Figure == f {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(p.pins, func(i int) bool { return s.pins[i].pin.Figure == f })
 }

@@ -203,11 +203,11 @@ func checkNearest(t *testing.T, rnd *rand.Rand, s solver, neighbours *census) {
 	t.Helper()
 	eqs := s.bodyEquations(s.all())
 	body := s.bodyStage(s.all())
-	out := body.solve(eqs, s.limits)
+	out := body.solve(eqs, s.limits, byDigits)
 	compare(t, rnd, body, eqs, s.limits, out, neighbours)
 	ends := s.endsStage(out.at)
 	ends.slack += s.slackOf(s.all(), func(f segments.Figure) bool { return !isPillar(f) })
-	last := ends.solve(eqs, s.limits)
+	last := ends.solve(eqs, s.limits, byDigits)
 	if last.failed {
 		t.Errorf("%s: the ends find no place on a body that has one", s.profile.Name)
 	}
@@ -215,7 +215,7 @@ func checkNearest(t *testing.T, rnd *rand.Rand, s solver, neighbours *census) {
 	v := s.values(last.at)
 	eqs, limits := s.pillarEquations(s.all(), v), s.pillarLimits(v)
 	line := s.pillarStage(v)
-	compare(t, rnd, line, eqs, limits, line.solve(eqs, limits), neighbours)
+	compare(t, rnd, line, eqs, limits, line.solve(eqs, limits, byDigits), neighbours)
 }
 
 // census counts the answers of stages that were compared and the neighbours that they were compared with.

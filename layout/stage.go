@@ -44,8 +44,8 @@ type basis struct {
 }
 
 // solve finds the point nearest to the centre that meets all equations and limits. If there is none, the limits in the way are
-// relaxed: first by what rounding does, then by what the last digits of their pins leave open.
-func (s stage) solve(eqs []equation, limits []limit) outcome {
+// relaxed step by step, at most as far as most says.
+func (s stage) solve(eqs []equation, limits []limit, most relaxation) outcome {
 	set, clash := s.orthonormalise(eqs)
 	if clash != nil {
 		return outcome{failed: true, pins: clash}
@@ -58,7 +58,7 @@ func (s stage) solve(eqs []equation, limits []limit) outcome {
 		}
 		more := false
 		for _, i := range out.limits {
-			if relaxed[i] < byDigits {
+			if relaxed[i] < most {
 				relaxed[i]++
 				more = true
 			}
@@ -77,15 +77,6 @@ const (
 	byRounding                   // by what rounding to the quantum does
 	byDigits                     // by what the last digits of pins leave open
 )
-
-// solveTight is solve with no limit relaxed.
-func (s stage) solveTight(eqs []equation, limits []limit) outcome {
-	set, clash := s.orthonormalise(eqs)
-	if clash != nil {
-		return outcome{failed: true, pins: clash}
-	}
-	return s.minimise(set, eqs, limits, make([]relaxation, len(limits)))
-}
 
 // row returns a form's coefficients in units of what moves, and its value at the centre.
 func (s stage) row(l affine) (row []float64, value float64) {

@@ -74,16 +74,6 @@ func (b *body) rearArch() Arch {
 // sillLine is the height of the body's lower edge between the wheels, never under the clearance.
 func (b *body) sillLine() geom.Wheels { return max(b.Sill(), b.Clearance()) }
 
-func (b *body) frontLip() point {
-	a := b.frontArch()
-	return a.at(a.To)
-}
-
-func (b *body) rearLip() point {
-	a := b.rearArch()
-	return a.at(a.From)
-}
-
 // closed returns the whole body: upper line, rear arch, sill, front arch, with softened corners between them.
 func (b *body) closed() layout.Path {
 	front, rear := b.frontArch().inset(archSoft), b.rearArch().inset(archSoft)

@@ -36,7 +36,8 @@ func (b *body) drawFront() {
 		lean -= .01
 	}
 	soft := b.shape.Setbacks
-	lip, chin := b.frontLip(), b.face[0]
+	arch, chin := b.frontArch(), b.face[0]
+	lip := arch.at(arch.To)
 	inset := chin.Sub(lip).Unit().Times(float64(archSoft))
 	b.add(geom.Bowed(lip.Add(inset), chin, 0), soft.Chin)
 	b.add(b.face, soft.Edge)
@@ -160,7 +161,8 @@ func (b *body) placeRear() {
 
 // underRear returns the line under the tail, from its lower corner to the rear arch.
 func (b *body) underRear() quad {
-	low, lip := b.tail[2], b.rearLip()
+	arch, low := b.rearArch(), b.tail[2]
+	lip := arch.at(arch.From)
 	inset := lip.Sub(low).Unit().Times(float64(archSoft))
 	return geom.Bowed(low, lip.Sub(inset), 0)
 }

@@ -36,21 +36,25 @@ func (b *body) sideGlass() sideGlass {
 	return g
 }
 
-// glassEdges are the four theoretical corners' makings of one attempt.
-type glassEdges struct {
-	front point    // foot of the front edge, on the belt
-	head  point    // upper front corner
-	top   parabola // upper edge
-}
-
-// glassAt draws the glass with its rear edge at rake and its upper edge lowered by sink. The rear edge is
-// shifted until the softened glass ends where the figure says.
+// glassAt draws the glass with its rear edge at rake and its upper edge lowered by sink: the pillar's line and the roof, each
+// moved inwards. The rear edge is shifted until the softened glass ends where the figure says.
 func (b *body) glassAt(rake geom.Degrees, sink geom.Wheels) sideGlass {
-	e := b.glassEdges(sink)
+	const rounder = 1.1 // the glass curves a little more than the roof above it
+	aim := b.PillarAim() - b.shape.PillarWidth/geom.Wheels(math.Cos(b.PillarRake().Radians()))
+	top := parabola{Vertex: point{X: b.roof.Vertex.X, Y: b.Height() - b.shape.Rail - sink}, Bend: b.roof.Bend * rounder}
+	x := geom.Wheels(float64(b.BeltAt(0)-aim) / (b.slope - b.BeltRise().Tan()))
+	front, head := point{X: x, Y: b.BeltAt(x)}, intersect(top, b.slope, aim)
 	var g sideGlass
 	end := b.GlassEnd()
 	for range 8 {
-		g = b.glassTo(e, end, rake)
+		foot := point{X: end, Y: b.BeltAt(end)}
+		rear := glassCorner(top, head, foot, rake)
+		g.run = geom.BlendClosed([]quad{
+			geom.Bowed(front, head, .006),
+			top.Along(head.X, rear.X),
+			geom.Bowed(rear, foot, .01),
+			geom.Bowed(foot, front, 0),
+		}, b.shape.Setbacks.Glass[:])
 		miss := b.GlassEnd() - geom.BoundsOf(g.run).Max.X
 		if abs(miss) < 1e-9 {
 			break
@@ -61,41 +65,19 @@ func (b *body) glassAt(rake geom.Degrees, sink geom.Wheels) sideGlass {
 	return g
 }
 
-// glassEdges places front and upper edge: the pillar's line and the roof, each moved inwards.
-func (b *body) glassEdges(sink geom.Wheels) glassEdges {
-	const rounder = 1.1 // the glass curves a little more than the roof above it
-	lower := b.shape.PillarWidth / geom.Wheels(math.Cos(b.PillarRake().Radians()))
-	top := parabola{Vertex: point{X: b.roof.Vertex.X, Y: b.Height() - b.shape.Rail - sink}, Bend: b.roof.Bend * rounder}
-	aim := b.PillarAim() - lower
-	rise := b.BeltRise().Tan()
-	x := geom.Wheels(float64(b.BeltAt(0)-aim) / (b.slope - rise))
-	return glassEdges{
-		front: point{X: x, Y: b.BeltAt(x)},
-		head:  intersect(top, b.slope, aim),
-		top:   top,
-	}
-}
-
-// glassTo draws the chain with the foot of its rear edge on the belt at x = end.
-func (b *body) glassTo(e glassEdges, end geom.Wheels, rake geom.Degrees) sideGlass {
+// glassCorner returns the upper rear corner, where the rear edge rises from foot to the upper edge. In a short cabin the rear
+// edge stands up to leave the upper one its length.
+func glassCorner(top parabola, head, foot point, rake geom.Degrees) point {
 	const leastTop geom.Wheels = .22
-	foot := point{X: end, Y: b.BeltAt(end)}
-	rear := point{X: end, Y: e.top.On(end).Y}
+	rear := top.On(foot.X)
 	if rake < 89.9 {
 		slope := rake.Tan()
-		rear = intersect(e.top, -slope, foot.Y+geom.Wheels(slope*float64(foot.X)))
+		rear = intersect(top, -slope, foot.Y+geom.Wheels(slope*float64(foot.X)))
 	}
-	// A short cabin: the rear edge stands up to leave the upper one its length.
-	if least := min(e.head.X+leastTop, end); rear.X < least {
-		rear = e.top.On(least)
+	if least := min(head.X+leastTop, foot.X); rear.X < least {
+		return top.On(least)
 	}
-	soft := b.shape.Setbacks.Glass
-	return sideGlass{run: geom.BlendClosed([]quad{
-		geom.Bowed(e.front, e.head, .006),
-		e.top.Along(e.head.X, rear.X),
-		geom.Bowed(rear, foot, .01),
-		geom.Bowed(foot, e.front, 0),
-	}, soft[:])}
+	return rear
 }
 
 // covers reports whether the body's line passes over the glass with a frame to spare.

@@ -51,7 +51,7 @@ func (f ttfFile) metric(glyph uint16) []byte {
 	return slices.Concat(whole[4*full-4:][:2], whole[at:][:2])
 }
 
-// check returns what keeps a stranger's file from being read table by table. It bounds every index that the methods
+// check returns what keeps a user's file from being read table by table. It bounds every index that the methods
 // above take from the file but those of single outlines.
 func (f ttfFile) check() error {
 	if err := f.checkKind(); err != nil {

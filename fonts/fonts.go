@@ -8,8 +8,7 @@
 package fonts
 
 import (
-	_ "embed" // the three faces
-	"fmt"
+	"embed"
 
 	"hubrule/internal/geom"
 )
@@ -39,28 +38,11 @@ const CapHeight = 0.698
 // Size returns the size of an em at which capital letters are of the given height.
 func Size(height geom.MM) geom.MM { return height / CapHeight }
 
-//go:embed IBMPlexSansCondensed_400Regular.ttf
-var regular []byte
+//go:embed *.ttf
+var files embed.FS
 
-//go:embed IBMPlexSansCondensed_500Medium.ttf
-var medium []byte
-
-//go:embed IBMPlexSansCondensed_600SemiBold.ttf
-var semiBold []byte
-
-// TTF returns the font file of weight w. It is shared: nobody may change it.
-func TTF(w Weight) []byte {
-	switch w {
-	case Regular:
-		return regular
-	case Medium:
-		return medium
-	case SemiBold:
-		return semiBold
-	default:
-		panic(fmt.Sprintf("fonts: no weight %d", w))
-	}
-}
+// TTF returns the font file of weight w. It is shared: callers must not change it.
+func TTF(w Weight) []byte { return faceOf(w).ttf }
 
 // Width returns the width of text on paper, kerning included, in capital letters of the given height.
 // A letter that the face lacks counts with the width of its empty box; see Missing.

@@ -2,6 +2,7 @@ package fonts
 
 import (
 	"slices"
+	"strings"
 	"unicode"
 
 	"golang.org/x/text/unicode/bidi"
@@ -18,16 +19,9 @@ func visualOrder(text string) []rune {
 }
 
 // HasRTL reports whether letters of text run from right to left.
-func HasRTL(text string) bool {
-	for _, letter := range text {
-		if isRTL(letter) {
-			return true
-		}
-	}
-	return false
-}
+func HasRTL(text string) bool { return strings.ContainsFunc(text, isRTL) }
 
-// firstLeft is the first letter that may run from right to left; nearly all text lies before it.
+// firstRTL is the first letter that may run from right to left; nearly all text lies before it.
 const firstRTL = 0x590
 
 // classOf returns the bidirectional class of letter.
@@ -104,7 +98,7 @@ func reordered(text string, letters []rune) []rune {
 	return out
 }
 
-// levelsOf returns how deep each letter is embedded: odd ones run from right to left. The library tells the runs of
+// levelsOf returns how deep each letter is embedded: odd ones run from right to left. The library reports the runs of
 // one direction, not their levels: of two runs to the right, one of digits behind a letter that runs left belongs to
 // the letters round it and is deeper (rules W2 to I2). Embeddings that a text spells out are taken for one deep.
 func levelsOf(text string, letters []rune) []int {

@@ -115,21 +115,24 @@ func newFace(ttf ttfFile) (*face, error) {
 func faceOf(w Weight) *face {
 	switch w {
 	case Regular:
-		return regularFace()
+		return regular()
 	case Medium:
-		return mediumFace()
+		return medium()
 	case SemiBold:
-		return semiBoldFace()
+		return semiBold()
 	default:
 		panic(fmt.Sprintf("fonts: no weight %d", w))
 	}
 }
 
-var (
-	regularFace  = sync.OnceValue(func() *face { return must(newFace(regular)) })
-	mediumFace   = sync.OnceValue(func() *face { return must(newFace(medium)) })
-	semiBoldFace = sync.OnceValue(func() *face { return must(newFace(semiBold)) })
-)
+var regular, medium, semiBold = embedded("400Regular"), embedded("500Medium"), embedded("600SemiBold")
+
+// embedded returns a function that parses an embedded file once.
+func embedded(name string) func() *face {
+	return sync.OnceValue(func() *face {
+		return must(newFace(must(files.ReadFile("IBMPlexSansCondensed_" + name + ".ttf"))))
+	})
+}
 
 // must panics on errors of the embedded files: they are part of the program, and a test reads them whole.
 func must[T any](v T, err error) T {

@@ -62,7 +62,7 @@ func TestAngleLinesAreTangents(t *testing.T) {
 // CALC, Pythagorean: from a corner 13 from the centre of a tyre of radius 5 the tangent is 12 long.
 func TestTangentLength(t *testing.T) {
 	for _, corner := range []Point{{X: -12, Y: 10}, {X: 12, Y: 10}} { // 12 and 5 from the centre (0, 5)
-		l := touching(Point{Y: 5}, 5, tangentAngle(5, 12, 10), corner)
+		l := tangentLine(Point{Y: 5}, 5, tangentAngle(5, 12, 10), corner)
 		along := l.Corner.Sub(l.Touch)
 		if got := math.Hypot(float64(along.X), float64(along.Y)); math.Abs(got-12) > 1e-12 {
 			t.Errorf("from %v the tangent is %.14f long; want 12", corner, got)

@@ -32,17 +32,16 @@ func (p Plan) Departure() geom.Degrees {
 
 // Breakover returns the breakover angle: the least sum of both tangents along the underbody,
 // which is level at the clearance between the tyres.
-func (p Plan) Breakover() geom.Degrees { return p.breakoverAt(p.ramp()) }
+func (p Plan) Breakover() geom.Degrees { return p.breakoverAt(p.breakoverX()) }
 
-// ramp returns the x of the underbody that a ramp touches first.
-func (p Plan) ramp() float64 {
-	sum := func(x float64) geom.Degrees { return p.breakoverAt(x) }
+// breakoverX returns the x of the underbody that a ramp touches first.
+func (p Plan) breakoverX() float64 {
 	lo, hi := .5, float64(p.Wheelbase()-p.RearRadius())
 	// The sum is convex between the tyres: golden section, to far below any printed digit.
 	const golden = .6180339887498949
 	a, b := hi-float64(golden*(hi-lo)), lo+float64(golden*(hi-lo))
 	for hi-lo > 1e-9 {
-		if sum(a) < sum(b) {
+		if p.breakoverAt(a) < p.breakoverAt(b) {
 			hi, b = b, a
 			a = hi - float64(golden*(hi-lo))
 		} else {
@@ -70,8 +69,8 @@ func (l AngleLine) ExtendTo(x, top geom.Wheels) Point {
 	return l.Touch.Add(along.Times(float64((top - l.Touch.Y) / along.Y)))
 }
 
-// touching returns the line at an angle from the ground that touches the tyre of radius r round c from below, on its way to corner.
-func touching(c Point, r geom.Wheels, angle geom.Degrees, corner Point) AngleLine {
+// tangentLine returns the line at an angle from the ground that touches the tyre of radius r round c from below, on its way to corner.
+func tangentLine(c Point, r geom.Wheels, angle geom.Degrees, corner Point) AngleLine {
 	sin, cos := math.Sincos(angle.Radians())
 	if corner.X < c.X {
 		sin = -sin
@@ -82,22 +81,17 @@ func touching(c Point, r geom.Wheels, angle geom.Degrees, corner Point) AngleLin
 // AngleLines returns the lines of approach, departure and of both sides of the breakover angle.
 func (p Plan) AngleLines() (approach, departure, rampFront, rampRear AngleLine) {
 	front, rear := Point{Y: .5}, Point{X: p.Wheelbase(), Y: p.RearRadius()}
-	x := p.ramp()
+	x := p.breakoverX()
 	apex := Point{X: geom.Wheels(x), Y: p.Clearance()}
 	toFront := tangentAngle(.5, x, float64(p.Clearance()))
 	toRear := tangentAngle(float64(p.RearRadius()), float64(p.Wheelbase())-x, float64(p.Clearance()))
-	return touching(front, .5, p.Approach(), Point{X: p.Nose() + p.ChinSetback(), Y: p.Chin()}),
-		touching(rear, p.RearRadius(), p.Departure(), Point{X: p.Tail() - p.TailSetback(), Y: p.TailLow()}),
-		touching(front, .5, toFront, apex), touching(rear, p.RearRadius(), toRear, apex)
+	return tangentLine(front, .5, p.Approach(), Point{X: p.Nose() + p.ChinSetback(), Y: p.Chin()}),
+		tangentLine(rear, p.RearRadius(), p.Departure(), Point{X: p.Tail() - p.TailSetback(), Y: p.TailLow()}),
+		tangentLine(front, .5, toFront, apex), tangentLine(rear, p.RearRadius(), toRear, apex)
 }
 
-// breakoverAt is the sum of the tangents to both tyres through the underbody x behind the front axle.
+// breakoverAt returns the sum of the tangent angles to both tyres through the underbody x behind the front axle.
 func (p Plan) breakoverAt(x float64) geom.Degrees {
-	return breakover(.5, float64(p.RearRadius()), x, float64(p.Wheelbase())-x, float64(p.Clearance()))
-}
-
-// breakover adds the tangent angles of an underbody point at height h, at distances front and rear from
-// the centres of tyres of radius r and s.
-func breakover(r, s, front, rear, h float64) geom.Degrees {
-	return tangentAngle(r, front, h) + tangentAngle(s, rear, h)
+	h := float64(p.Clearance())
+	return tangentAngle(.5, x, h) + tangentAngle(float64(p.RearRadius()), float64(p.Wheelbase())-x, h)
 }

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"hubrule/internal/geom"
+	"hubrule/segments"
 )
 
 // The closed form against cases computed independently of it; lengths in any one unit.
@@ -47,8 +48,11 @@ func TestBreakoverOverAPoint(t *testing.T) {
 		{330, 330, 1350, 1350, 200, 17.164193},
 		{330, 345, 1250, 1550, 210, 17.585800},
 	} {
-		if got := breakover(c.r, c.s, c.front, c.rear, c.h); math.Abs(float64(got-c.want)) > 1e-6 {
-			t.Errorf("breakover(%v, %v, %v, %v, %v) = %.8f, want %.6f", c.r, c.s, c.front, c.rear, c.h, got, c.want)
+		var p Plan
+		p.figures[segments.Wheel], p.figures[segments.RearWheel] = 2*c.r, 2*c.s
+		p.figures[segments.Wheelbase], p.figures[segments.Clearance] = (c.front+c.rear)/(2*c.r), c.h/(2*c.r)
+		if got := p.breakoverAt(c.front / (2 * c.r)); math.Abs(float64(got-c.want)) > 1e-6 {
+			t.Errorf("%+v: breakover %.8f", c, got)
 		}
 	}
 }

@@ -5,7 +5,7 @@ import (
 )
 
 // bodyEquations writes the pins of body and ends as equations.
-func (s solver) bodyEquations(p part) []equation {
+func (s solver) bodyEquations(p selection) []equation {
 	var out []equation
 	for _, i := range p.pins {
 		f := s.pins[i].pin.Figure
@@ -15,7 +15,7 @@ func (s solver) bodyEquations(p part) []equation {
 		case f == segments.GreenhouseToBody:
 			out = append(out, equation{i, s.ratioForm(v), slack * (s.typical[segments.Height] - s.typical[segments.Sill])})
 		default:
-			out = append(out, equation{i, s.figure(f).plusJust(-v), slack})
+			out = append(out, equation{i, s.figure(f).plus(-v), slack})
 		}
 	}
 	return out
@@ -23,18 +23,15 @@ func (s solver) bodyEquations(p part) []equation {
 
 // bodyStage moves everything but the pillar. The ends take part so that limits and pins see them, with steps so long
 // that they never pull the body.
-func (s solver) bodyStage(p part) stage {
+func (s solver) bodyStage(p selection) stage {
 	const loose = 1e4
 	st := stage{centre: s.centres()}
-	for f := segments.WheelsBetween; f <= segments.Tumblehome; f++ {
-		if !s.profile.Form.Has(f) || isPillar(f) {
-			continue
-		}
-		st.moving = append(st.moving, slot(f))
-		st.half[slot(f)] = s.half(f)
+	for _, f := range s.bodyFigures() {
+		st.moving = append(st.moving, index(f))
+		st.step[index(f)] = s.step(f)
 		if isEnd(f) || f == segments.GlassEnd && s.profile.GlassFromFront && s.isPinned(p, f) {
 			// A pinned glass end has no place behind the front axle to keep, which the wheelbase would have to follow.
-			st.half[slot(f)] *= loose
+			st.step[index(f)] *= loose
 		}
 	}
 	return st

@@ -1,6 +1,9 @@
 package layout
 
 import (
+	"cmp"
+	"slices"
+
 	"hubrule/segments"
 )
 
@@ -21,14 +24,14 @@ func Solve(b segments.Brief) (Plan, error) {
 
 // newSolver turns a brief into the solve's terms. Kept figures become pins at the value that they have without tweaks, but with all pins.
 func newSolver(b segments.Brief) solver {
-	s := plainSolver(b, b.Tweaks)
+	s := newSolverWithoutKeeps(b, b.Tweaks)
 	if len(b.Keeps) == 0 {
 		return s
 	}
-	plain := plainSolver(b, nil)
+	plain := newSolverWithoutKeeps(b, nil)
 	sol := plain.attempt(plain.all())
 	if sol.failed {
-		return plain // the pins clash without any tweak: that is what there is to tell
+		return plain // the pins clash even without tweaks: report that
 	}
 	typical := s.typical
 	for _, k := range b.Keeps {
@@ -36,42 +39,40 @@ func newSolver(b segments.Brief) solver {
 			typical[k.Figure] = plain.typical[k.Figure]
 		} else {
 			pin := segments.Pin{Figure: k.Figure, Origin: k.Origin}
-			s.pins = append(s.pins, fixed{pin: pin, kept: true, value: sol.values[k.Figure], slack: quantum})
+			s.pins = append(s.pins, target{pin: pin, kept: true, value: sol.values[k.Figure], slack: quantum})
 		}
 	}
-	return s.standing(typical)
+	return s.withTypical(typical)
 }
 
-// plainSolver is the solver of a brief without its keeps.
-func plainSolver(b segments.Brief, doses []segments.AppliedTweak) solver {
+// newSolverWithoutKeeps returns the solver of a brief with other tweaks and no keeps.
+func newSolverWithoutKeeps(b segments.Brief, tweaks []segments.AppliedTweak) solver {
 	p := b.FittedProfile()
-	typical := tweaked(p, doses)
-	var s solver
+	typical := applyTweaks(p, tweaks)
+	s := solver{parameters: parameters{profile: p}}
 	for _, pin := range b.Pins {
 		v := pin.Value(p.Wheel.Diameter)
-		switch pin.Figure.Info().Role {
-		case segments.Given:
+		if pin.Figure.Info().Role == segments.Given {
 			typical[pin.Figure] = v
-		default:
-			s.pins = append(s.pins, fixed{pin: pin, value: v, slack: pin.Tolerance(p.Wheel.Diameter)})
+		} else {
+			s.pins = append(s.pins, target{pin: pin, value: v, slack: pin.Tolerance(p.Wheel.Diameter)})
 		}
 	}
-	s.profile = p
-	return s.standing(typical)
+	return s.withTypical(typical)
 }
 
-// standing puts s on a typical plan, whose given figures may have been fixed after its tweaks; the A-pillar keeps its foot.
-func (s solver) standing(typical segments.Values) solver {
+// withTypical returns s over a typical plan whose given figures may have changed after its tweaks; the A-pillar keeps its foot.
+func (s solver) withTypical(typical segments.Values) solver {
 	foot := typical[segments.PillarFoot]
 	typical = derive(typical)
 	typical[segments.PillarFoot] = foot
-	s.frame = newFrame(s.profile, typical)
+	s.parameters = newParameters(s.profile, typical)
 	s.limits = s.bodyLimits()
-	sortPins(s.pins)
+	slices.SortStableFunc(s.pins, func(a, b target) int { return cmp.Compare(a.pin.Figure, b.pin.Figure) })
 	return s
 }
 
-// plan puts a solution on record.
+// plan returns the plan of a solution.
 func (s solver) plan(b segments.Brief, sol solution) Plan {
 	p := Place(s.profile, sol.values)
 	p.Brief, p.stops = b, sol.stops

@@ -49,27 +49,27 @@ func (p Plan) Checks() []Check {
 
 // atLeast and atMost are checks of one value against one limit; a value on the limit meets it.
 func atLeast(name string, value, limit float64, unit segments.Unit, source string) Check {
-	return Check{name, value, unit, "at least " + limitWords(limit, unit), judge(value, value-limit), source}
+	return Check{name, value, unit, "at least " + limitText(limit, unit), judge(value, value-limit), source}
 }
 
 func atMost(name string, value, limit float64, unit segments.Unit, source string) Check {
-	return Check{name, value, unit, "at most " + limitWords(limit, unit), judge(value, limit-value), source}
+	return Check{name, value, unit, "at most " + limitText(limit, unit), judge(value, limit-value), source}
 }
 
 // hairsBreadth is how far a value may miss a limit: what rounding to the quantum leaves, a thousandth of a millimetre or degree.
-const hairsBreadth = 1e-3
+const checkTolerance = 1e-3
 
 func judge(value, room float64) CheckResult {
 	switch {
 	case math.IsNaN(value):
 		return Unknown
-	case room >= -hairsBreadth:
+	case room >= -checkTolerance:
 		return Met
 	}
 	return Missed
 }
 
-func limitWords(limit float64, unit segments.Unit) string {
+func limitText(limit float64, unit segments.Unit) string {
 	switch unit {
 	case segments.InMM:
 		return fmt.Sprintf("%g mm", limit)
@@ -128,12 +128,12 @@ func (p Plan) angleChecks() []Check {
 		atLeast("clearance under the rear axle, off-road, EU", axle, 180, in, euOff),
 		atLeast("clearance between the axles, off-road, EU", clear, 200, in, euOff),
 	}
-	out := append(american, outOf("off-road criteria, US", american, 4, usOff))
-	return append(append(out, european...), outOf("off-road criteria, EU, up to 2 t", european, 5, euOff))
+	out := append(american, countMet("off-road criteria, US", american, 4, usOff))
+	return append(append(out, european...), countMet("off-road criteria, EU, up to 2 t", european, 5, euOff))
 }
 
-// outOf tells whether enough of the criteria are met: known only where those not known could not change it.
-func outOf(name string, criteria []Check, need int, source string) Check {
+// countMet tells whether enough of the criteria are met: known only where those not known could not change it.
+func countMet(name string, criteria []Check, need int, source string) Check {
 	met, open := 0, 0
 	for _, c := range criteria {
 		switch c.Result {

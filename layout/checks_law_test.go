@@ -156,7 +156,7 @@ func TestCriteriaHoweverTheOpenOnesTurnOut(t *testing.T) {
 			} else if !reached {
 				want = Missed
 			}
-			if got := outOf("", list, of.need, "").Result; got != want {
+			if got := countMet("", list, of.need, "").Result; got != want {
 				t.Errorf("%d of %v: %v, want %v", of.need, list, got, want)
 			}
 		}

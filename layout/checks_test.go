@@ -44,7 +44,7 @@ func TestOffRoadCriteria(t *testing.T) {
 		{[]Check{good, good, good, open, open, good}, 5, Unknown},
 		{[]Check{bad, bad, good, open, open, good}, 5, Missed},
 	} {
-		if got := outOf("", c.list, c.need, "").Result; got != c.want {
+		if got := countMet("", c.list, c.need, "").Result; got != c.want {
 			t.Errorf("%v of %d: %v; want %v", c.list, c.need, got, c.want)
 		}
 	}

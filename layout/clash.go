@@ -1,7 +1,7 @@
 package layout
 
 import (
-	"cmp"
+	"fmt"
 	"slices"
 	"strings"
 
@@ -37,10 +37,6 @@ type ClashPin struct {
 	Suggestion string
 }
 
-func sortPins(pins []fixed) {
-	slices.SortStableFunc(pins, func(a, b fixed) int { return cmp.Compare(a.pin.Figure, b.pin.Figure) })
-}
-
 // clash finds all sets. A set's pins are removed before the next is looked for.
 func (s solver) clash(b segments.Brief) *Clash {
 	c := &Clash{Brief: b}
@@ -48,18 +44,21 @@ func (s solver) clash(b segments.Brief) *Clash {
 	left := s.all()
 	for {
 		sol := s.attempt(left)
-		if !sol.failed || len(left.pins) == 0 {
+		if !sol.failed {
+			break
+		}
+		pins, limits := s.irreducible(left, sol)
+		if len(pins) == 0 {
 			break // limits alone: a profile that no vehicle can have
 		}
-		pins, limits := s.needed(left, sol)
 		sets = append(sets, pins)
 		c.Sets = append(c.Sets, ClashSet{Limits: limits})
 		left.pins = slices.DeleteFunc(left.pins, func(i int) bool { return slices.Contains(pins, i) })
 	}
 	for k, pins := range sets {
-		others := part{pins: append(slices.Clone(left.pins), pins...)}
+		others := selection{pins: append(slices.Clone(left.pins), pins...)}
 		slices.Sort(others.pins)
-		ofPillar := s.attempt(part{pins: pins}).pillar
+		ofPillar := s.attempt(selection{pins: pins}).pillar
 		for _, i := range pins {
 			c.Sets[k].Pins = append(c.Sets[k].Pins, s.clashPin(others, i, ofPillar))
 		}
@@ -67,16 +66,16 @@ func (s solver) clash(b segments.Brief) *Clash {
 	return c
 }
 
-// needed reduces a failure to pins and limits of which none can be spared: first pins, from the last, then limits are left out as
+// irreducible reduces a failure to pins and limits of which none can be spared: first pins, from the last, then limits are left out as
 // long as the rest still fails. Pins first: without any pin of the set the others hold in every respect, so that each of them can be
 // told what would work (docs/solve.md).
-func (s solver) needed(all part, sol solution) (pins []int, limits []string) {
+func (s solver) irreducible(all selection, sol solution) (pins []int, limits []string) {
 	pillar := sol.pillar
-	fails := func(p part) (solution, bool) {
+	fails := func(p selection) (solution, bool) {
 		again := s.attempt(p)
 		return again, again.failed && again.pillar == pillar
 	}
-	within := part{pins: slices.Clone(all.pins)}
+	within := selection{pins: slices.Clone(all.pins)}
 	if !pillar {
 		// The failure's own proof names few pins: nothing else needs to be tried.
 		within.pins = slices.Sorted(slices.Values(sol.pins))
@@ -85,82 +84,61 @@ func (s solver) needed(all part, sol solution) (pins []int, limits []string) {
 	for before := -1; before != len(within.pins); {
 		before = len(within.pins)
 		for k := len(within.pins) - 1; k >= 0; k-- {
-			fewer := part{pins: slices.Delete(slices.Clone(within.pins), k, k+1)}
+			fewer := selection{pins: slices.Delete(slices.Clone(within.pins), k, k+1)}
 			if again, failed := fails(fewer); failed {
 				within, sol = fewer, again
 			}
 		}
 	}
-	within.without = map[string]bool{}
+	within.omitted = map[string]bool{}
 	if !pillar {
 		proof := sol
 		if again, failed := fails(within); failed {
 			proof = again
 		}
 		for _, l := range s.limits {
-			within.without[l.name] = !slices.Contains(proof.limits, l.name)
+			within.omitted[l.name] = !slices.Contains(proof.limits, l.name)
 		}
 	}
-	for _, name := range s.limitNames(sol.values, pillar) {
-		if within.without[name] {
+	known := s.limits
+	if pillar {
+		known = append(slices.Clone(known), s.pillarLimits(sol.values)...)
+	}
+	for _, l := range known {
+		if within.omitted[l.name] {
 			continue
 		}
-		within.without[name] = true
+		within.omitted[l.name] = true
 		if _, failed := fails(within); !failed {
-			within.without[name] = false
-			limits = append(limits, name)
+			within.omitted[l.name] = false
+			limits = append(limits, l.name)
 		}
 	}
 	if pillar {
-		limits = append(limits, s.metBy(within.pins, limits)...)
+		limits = append(limits, s.metFigures(within.pins, limits)...)
 	}
 	return within.pins, limits
 }
 
-// limitNames lists all limits that an attempt knows, those of the pillar only where it came so far.
-func (s solver) limitNames(body segments.Values, pillar bool) []string {
-	var out []string
-	for _, l := range s.limits {
-		out = append(out, l.name)
-	}
-	if pillar {
-		for _, l := range s.pillarLimits(body) {
-			out = append(out, l.name)
-		}
-	}
-	return out
-}
-
-// metBy tells the belt, height and wheelbase that the A-pillar's line met, as far as pins and limits speak of them.
-func (s solver) metBy(pins []int, limits []string) []string {
-	sol := s.attempt(part{pins: pins})
+// metFigures names the belt, height and wheelbase that the A-pillar's line met, as far as pins and limits involve them.
+func (s solver) metFigures(pins []int, limits []string) []string {
+	in := selection{pins: pins}
+	sol := s.attempt(in)
 	if sol.values == (segments.Values{}) {
 		return nil
 	}
-	belt, height, base := false, false, false
-	for _, i := range pins {
-		switch s.pins[i].pin.Figure {
-		case segments.PillarFoot:
-			belt = true
-		case segments.PillarHead:
-			height = true
-		}
-	}
-	for _, name := range limits {
-		switch name {
-		case headBeforeGlass, glassBeforeTail:
-			height, base = true, true
-		case footBehindNose:
-			belt = true
-		}
-	}
+	glass := slices.Contains(limits, headBeforeGlass) || slices.Contains(limits, glassBeforeTail)
 	var out []string
 	for _, m := range []struct {
-		told bool
-		f    segments.Figure
-	}{{belt, segments.Belt}, {height, segments.Height}, {base, segments.Wheelbase}} {
-		if m.told {
-			out = append(out, met(sol.values, m.f))
+		involved bool
+		figure   segments.Figure
+	}{
+		{s.isPinned(in, segments.PillarFoot) || slices.Contains(limits, footBehindNose), segments.Belt},
+		{s.isPinned(in, segments.PillarHead) || glass, segments.Height},
+		{glass, segments.Wheelbase},
+	} {
+		if m.involved {
+			out = append(out, fmt.Sprintf("%s %.2f", m.figure, sol.values[m.figure]))
 		}
 	}
 	return out

@@ -102,14 +102,14 @@ func checkClash(t *testing.T, b segments.Brief, c *Clash) (proofs int) {
 // proves looks for factors, positive for limits, with which the set's pins (form = 0) and limits (form ≥ 0) add up to a negative number
 // ≥ 0, in exact rational arithmetic. An irreducible set has one such combination up to its scale, so it is found by elimination.
 func proves(s solver, set ClashSet) bool {
-	var in part
+	var in selection
 	for i, k := range s.pins {
 		if slices.Contains(set.figures(), k.pin.Figure) {
 			in.pins = append(in.pins, i)
 		}
 	}
 	sol := s.attempt(in)
-	var pins, limits []linear
+	var pins, limits []affine
 	if sol.pillar {
 		pins, limits = s.pillarRows(in, sol.values, set.Limits)
 	} else {
@@ -129,7 +129,7 @@ func proves(s solver, set ClashSet) bool {
 	}
 	sum := new(big.Rat)
 	for i, f := range factors {
-		sum.Add(sum, new(big.Rat).Mul(f, rational(rows[i].plus)))
+		sum.Add(sum, new(big.Rat).Mul(f, rational(rows[i].constant)))
 	}
 	if sum.Sign() == 0 {
 		return false
@@ -150,7 +150,7 @@ func proves(s solver, set ClashSet) bool {
 
 // pillarRows writes the A-pillar's part of a set over the body that its other pins give. Where the glass may give way its two
 // limits are one: the head .4 w before a glass that ends .1 w before the tail.
-func (s solver) pillarRows(in part, body segments.Values, names []string) (pins, limits []linear) {
+func (s solver) pillarRows(in selection, body segments.Values, names []string) (pins, limits []affine) {
 	for _, e := range s.pillarEquations(in, body) {
 		pins = append(pins, e.form)
 	}
@@ -158,7 +158,7 @@ func (s solver) pillarRows(in part, body segments.Values, names []string) (pins,
 		switch {
 		case !slices.Contains(names, l.name):
 		case l.name == headBeforeGlass && !s.isPinned(in, segments.GlassEnd):
-			limits = append(limits, s.lineAt(s.rearmostGlass(body)-.4).plusJust(-(body[segments.Height] - s.drop)))
+			limits = append(limits, s.lineAt(s.rearmostGlass(body)-.4).plus(-(body[segments.Height] - s.drop)))
 		default:
 			limits = append(limits, l.room)
 		}
@@ -168,7 +168,7 @@ func (s solver) pillarRows(in part, body segments.Values, names []string) (pins,
 
 // dependency returns factors, not all 0, with which the rows' coefficients add up to exactly nothing; nil where the rows are independent
 // or more than one way exists.
-func dependency(rows []linear) []*big.Rat {
+func dependency(rows []affine) []*big.Rat {
 	n := len(rows)
 	m := make([][]*big.Rat, n) // each row beside the combination of rows that it is
 	for i, r := range rows {
@@ -176,7 +176,7 @@ func dependency(rows []linear) []*big.Rat {
 		for j := range m[i] {
 			m[i][j] = new(big.Rat)
 			if j < variables {
-				m[i][j] = rational(r.of[j])
+				m[i][j] = rational(r.coefficients[j])
 			} else if j == variables+i {
 				m[i][j].SetInt64(1)
 			}

@@ -1,12 +1,14 @@
 package layout
 
 import (
+	"slices"
+
 	"hubrule/internal/geom"
 	"hubrule/segments"
 )
 
-// frame is what the stages of one solve stand on: the typical plan after tweaks and pins of given figures, none of which the solve moves.
-type frame struct {
+// parameters is what the stages of one solve stand on: the typical plan after tweaks and pins of given figures, none of which the solve moves.
+type parameters struct {
 	profile *segments.Profile // with the tyres of the brief
 	segment segments.Values   // what the ends ride along from: the unmodified segment's typical plan
 	typical segments.Values   // after tweaks; every figure of the form
@@ -16,8 +18,8 @@ type frame struct {
 	foot    float64           // x of the typical A-pillar's foot
 }
 
-func newFrame(p *segments.Profile, typical segments.Values) frame {
-	return frame{
+func newParameters(p *segments.Profile, typical segments.Values) parameters {
+	return parameters{
 		profile: p, segment: typicalValues(p), typical: typical,
 		q:    typical[segments.RearWheel] / typical[segments.Wheel],
 		rise: geom.Degrees(typical[segments.BeltRise]).Tan(),
@@ -26,79 +28,82 @@ func newFrame(p *segments.Profile, typical segments.Values) frame {
 	}
 }
 
-// isEnd tells the figures that ride along with the body: in its stage they stand in limits and pins, but never pull.
+// isEnd reports whether figure f rides along with the body: in the body's stage it takes part in limits and pins, but never pulls.
 func isEnd(f segments.Figure) bool {
-	switch f {
-	case segments.Cowl, segments.BonnetEdge, segments.Deck, segments.Chin, segments.ChinSetback, segments.TailLow,
-		segments.TailSetback, segments.LampDepth, segments.LampOffset, segments.Track:
-		return true
-	}
-	return false
+	return slices.Contains([]segments.Figure{
+		segments.Cowl, segments.BonnetEdge, segments.Deck, segments.Chin, segments.ChinSetback, segments.TailLow,
+		segments.TailSetback, segments.LampDepth, segments.LampOffset, segments.Track,
+	}, f)
 }
 
-// isPillar tells the figures of the A-pillar's line, which has a stage of its own.
+// isPillar reports whether figure f belongs to the A-pillar's line, which has a stage of its own.
 func isPillar(f segments.Figure) bool {
-	switch f {
-	case segments.PillarAim, segments.PillarRake, segments.PillarFoot, segments.PillarHead:
-		return true
+	return slices.Contains([]segments.Figure{segments.PillarAim, segments.PillarRake, segments.PillarFoot, segments.PillarHead}, f)
+}
+
+// bodyFigures lists the declared figures of the form but the A-pillar's.
+func (fr parameters) bodyFigures() []segments.Figure {
+	var out []segments.Figure
+	for f := segments.WheelsBetween; f <= segments.Tumblehome; f++ {
+		if fr.profile.Form.Has(f) && !isPillar(f) {
+			out = append(out, f)
+		}
 	}
-	return false
+	return out
 }
 
 // figure returns a declared or derived figure of the body as a form over the working variables.
 // The ratio is no such form: see ratioForm.
-func (fr frame) figure(f segments.Figure) linear {
+func (fr parameters) figure(f segments.Figure) affine {
 	switch f {
 	case segments.GlassEnd:
 		if fr.profile.GlassFromFront {
-			return variable(f).and(-1, variable(segments.WheelsBetween))
+			return variable(f).sub(variable(segments.WheelsBetween))
 		}
 	case segments.BodySide:
 		t := fr.typical[segments.GreenhouseToBody]
-		return variable(segments.Height).and(-1, variable(segments.Sill)).and(-1, variable(segments.GreenhouseToBody)).times(1 / (1 + t))
+		return variable(segments.Height).sub(variable(segments.Sill)).sub(variable(segments.GreenhouseToBody)).scaled(1 / (1 + t))
 	case segments.Greenhouse:
-		return variable(segments.Height).and(-1, fr.figure(segments.Belt))
+		return variable(segments.Height).sub(fr.figure(segments.Belt))
 	case segments.Belt:
-		return variable(segments.Sill).and(1, fr.figure(segments.BodySide))
+		return variable(segments.Sill).add(fr.figure(segments.BodySide))
 	case segments.Wheelbase:
-		return variable(segments.WheelsBetween).plusJust((1 + fr.q) / 2)
+		return variable(segments.WheelsBetween).plus((1 + fr.q) / 2)
 	case segments.Length:
-		return variable(segments.FrontOverhang).and(1, fr.figure(segments.Wheelbase)).and(1, variable(segments.RearOverhang)).plusJust(.5 + fr.q/2)
+		return variable(segments.FrontOverhang).add(fr.figure(segments.Wheelbase)).add(variable(segments.RearOverhang)).plus(.5 + fr.q/2)
 	case segments.FrontLamp:
-		return variable(segments.ArchGap).and(1, variable(segments.LampOffset)).plusJust(1)
+		return variable(segments.ArchGap).add(variable(segments.LampOffset)).plus(1)
 	case segments.RearLamp:
-		return fr.figure(segments.FrontLamp).and(1, variable(segments.LampDepth))
+		return fr.figure(segments.FrontLamp).add(variable(segments.LampDepth))
 	}
 	return variable(f)
 }
 
 // ratioForm is 0 where greenhouse ÷ body side is r.
-func (fr frame) ratioForm(r float64) linear {
-	return fr.figure(segments.Greenhouse).and(-r, fr.figure(segments.BodySide))
+func (fr parameters) ratioForm(r float64) affine {
+	return fr.figure(segments.Greenhouse).addScaled(-r, fr.figure(segments.BodySide))
 }
 
 // beltAt is the height of the belt line over a place.
-func (fr frame) beltAt(x linear) linear {
-	return fr.figure(segments.Belt).and(fr.rise, x.and(-.5, fr.figure(segments.Wheelbase)))
+func (fr parameters) beltAt(x affine) affine {
+	return fr.figure(segments.Belt).addScaled(fr.rise, x.addScaled(-.5, fr.figure(segments.Wheelbase)))
 }
 
 // centres are the working variables of the typical plan.
-func (fr frame) centres() amounts {
-	var x amounts
-	for f := segments.WheelsBetween; f <= segments.Tumblehome; f++ {
-		if fr.profile.Form.Has(f) && !isPillar(f) {
-			x[slot(f)] = fr.typical[f]
-		}
+func (fr parameters) centres() vector {
+	var x vector
+	for _, f := range fr.bodyFigures() {
+		x[index(f)] = fr.typical[f]
 	}
-	x[slot(segments.GreenhouseToBody)] = 0
+	x[index(segments.GreenhouseToBody)] = 0
 	if fr.profile.GlassFromFront {
-		x[slot(segments.GlassEnd)] += fr.typical[segments.WheelsBetween]
+		x[index(segments.GlassEnd)] += fr.typical[segments.WheelsBetween]
 	}
 	return x
 }
 
-// half returns what counts as one step of a working variable: the figure's half-range in the unmodified segment.
-func (fr frame) half(f segments.Figure) float64 {
+// step returns what counts as one step of a working variable: the figure's half-range in the unmodified segment.
+func (fr parameters) step(f segments.Figure) float64 {
 	half := fr.profile.Figures[f].Range.HalfWidth()
 	switch f {
 	case segments.GreenhouseToBody:
@@ -110,16 +115,14 @@ func (fr frame) half(f segments.Figure) float64 {
 }
 
 // values turns the working variables of a solved body into figures. The pillar's are left to its own stage.
-func (fr frame) values(x amounts) segments.Values {
+func (fr parameters) values(x vector) segments.Values {
 	v := fr.typical
-	for f := segments.WheelsBetween; f <= segments.Tumblehome; f++ {
-		if fr.profile.Form.Has(f) && !isPillar(f) {
-			v[f] = fr.figure(f).at(x)
-		}
+	for _, f := range fr.bodyFigures() {
+		v[f] = fr.figure(f).value(x)
 	}
 	for _, f := range []segments.Figure{segments.Wheelbase, segments.Length, segments.Belt, segments.BodySide,
 		segments.Greenhouse, segments.FrontLamp, segments.RearLamp} {
-		v[f] = fr.figure(f).at(x)
+		v[f] = fr.figure(f).value(x)
 	}
 	v[segments.GreenhouseToBody] = v[segments.Greenhouse] / v[segments.BodySide]
 	return v

@@ -1,38 +1,41 @@
 package layout
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // Least distance: the point nearest to the origin that satisfies linear inequalities, by non-negative least squares
 // (C. L. Lawson and R. J. Hanson, Solving Least Squares Problems, 1974, chapter 23). Where no point satisfies them the
 // same computation ends in a proof of it.
 
-// halfSpace holds the points z with row·z ≥ least.
+// halfSpace holds the points z with normal·z ≥ bound.
 type halfSpace struct {
-	row   []float64
-	least float64
+	normal []float64
+	bound  float64
 }
 
 // impossible is the length of residual under which a least-distance problem has no answer. The residual of one that has
 // an answer z is 1/√(1+|z|²), so this mistakes only answers ten million half-ranges away.
 const impossible = 1e-7
 
-// nearest returns the point of all spaces that is nearest to the origin of n dimensions, and a weight for each space:
-// positive where its edge stops the point, which is the sum of weight·row. Where no point lies in all spaces ok is false and the
+// leastDistance returns the point of all spaces that is nearest to the origin of n dimensions, and a weight for each space:
+// positive where its edge stops the point, which is the sum of weight·normal. Where no point lies in all spaces ok is false and the
 // weights are a proof: the spaces' inequalities, each times its weight, add up to 0 ≥ 1.
-func nearest(spaces []halfSpace, n int) (z, weights []float64, ok bool) {
+func leastDistance(spaces []halfSpace, n int) (z, weights []float64, ok bool) {
 	columns, length := make([][]float64, len(spaces)), make([]float64, len(spaces))
 	all := make([]float64, len(spaces)*(n+1))
 	for j, s := range spaces {
 		c := all[j*(n+1) : (j+1)*(n+1) : (j+1)*(n+1)]
-		copy(c, s.row)
-		c[n] = s.least
+		copy(c, s.normal)
+		c[n] = s.bound
 		length[j] = norm(c)
 		scale(c, 1/length[j])
 		columns[j] = c
 	}
 	goal := make([]float64, n+1)
 	goal[n] = 1
-	weights, rest := nonNegative(columns, goal)
+	weights, rest := nnls(columns, goal)
 	if norm(rest) <= impossible {
 		for j := range weights {
 			weights[j] /= length[j]
@@ -45,13 +48,13 @@ func nearest(spaces []halfSpace, n int) (z, weights []float64, ok bool) {
 	for j, s := range spaces {
 		weights[j] /= length[j] * share
 		for i := range z {
-			z[i] += float64(weights[j] * s.row[i])
+			z[i] += float64(weights[j] * s.normal[i])
 		}
 	}
 	return onEdges(spaces, weights, z), weights, true
 }
 
-// onEdges returns z moved exactly onto the edges of the spaces that stop it, which the residual gives to half the digits only.
+// onEdges returns z moved exactly onto the edges of the spaces that stop it: the residual gives it to half the digits only.
 func onEdges(spaces []halfSpace, weights, z []float64) []float64 {
 	var q [][]float64 // orthonormal rows of the edges
 	exact := make([]float64, len(z))
@@ -59,35 +62,31 @@ func onEdges(spaces []halfSpace, weights, z []float64) []float64 {
 		if w <= 0 {
 			continue
 		}
-		row := append([]float64(nil), spaces[j].row...)
-		for range 2 { // twice is enough for full orthogonality
-			for _, o := range q {
-				subtract(row, dot(row, o), o)
-			}
-		}
+		row := slices.Clone(spaces[j].normal)
+		orthogonalise(row, q, func(int, float64) {})
 		left := norm(row)
-		if left <= 1e-9*norm(spaces[j].row) {
+		if left <= 1e-9*norm(spaces[j].normal) {
 			continue
 		}
 		scale(row, 1/left)
 		// exact satisfies all edges so far; along the new direction it goes as far as this one asks.
-		subtract(exact, -(spaces[j].least-dot(exact, spaces[j].row))/left, row)
+		subtract(exact, -(spaces[j].bound-dot(exact, spaces[j].normal))/left, row)
 		q = append(q, row)
 	}
 	return exact
 }
 
-// nonNegative returns x ≥ 0 with the least |Σ x[j]·columns[j] − goal|, and the residual goal − Σ x[j]·columns[j].
-func nonNegative(columns [][]float64, goal []float64) (x, rest []float64) {
-	const grain = 1e-12 // of a gradient, where columns have unit length
+// nnls solves the non-negative least squares problem: it returns x ≥ 0 with the least |Σ x[j]·columns[j] − goal|, and the residual goal − Σ x[j]·columns[j].
+func nnls(columns [][]float64, goal []float64) (x, rest []float64) {
+	const least = 1e-12 // gradient of a column of unit length, relative to the goal
 	n := len(columns)
-	x, rest = make([]float64, n), append([]float64(nil), goal...)
+	x, rest = make([]float64, n), slices.Clone(goal)
 	free := make([]int, 0, len(goal)+1) // columns whose x may be positive
-	barred := make([]bool, n)           // stepped in and straight out again, by rounding alone
+	excluded := make([]bool, n)         // rounding alone would free them and bind them again
 	for range 20 * (n + 1) {
-		enter, most := -1, grain*norm(goal)
+		enter, most := -1, least*norm(goal)
 		for j, c := range columns {
-			if x[j] == 0 && !barred[j] {
+			if x[j] == 0 && !excluded[j] {
 				if w := dot(c, rest); w > most {
 					enter, most = j, w
 				}
@@ -99,7 +98,7 @@ func nonNegative(columns [][]float64, goal []float64) (x, rest []float64) {
 		free = append(free, enter)
 		s := leastSquares(columns, free, goal)
 		if s == nil || s[len(s)-1] <= 0 {
-			free, barred[enter] = free[:len(free)-1], true
+			free, excluded[enter] = free[:len(free)-1], true
 			continue
 		}
 		for out := stepTowards(s, free, x); out >= 0 && s != nil; out = stepTowards(s, free, x) {
@@ -111,13 +110,13 @@ func nonNegative(columns [][]float64, goal []float64) (x, rest []float64) {
 		for _, j := range free {
 			subtract(rest, x[j], columns[j])
 		}
-		clear(barred)
+		clear(excluded)
 	}
 	return x, rest
 }
 
-// stepTowards moves x of the free columns towards s, as far as none becomes negative, and returns the column that stops it;
-// -1 where nothing does or where there is no s.
+// stepTowards moves x of the free columns towards s until one would become negative, and returns that column;
+// −1 if none does.
 func stepTowards(s []float64, free []int, x []float64) int {
 	step, out := 1., -1
 	for i := range s {
@@ -151,21 +150,13 @@ func keepPositive(free []int, x []float64) []int {
 // leastSquares returns the factors of the free columns that bring their sum nearest to goal, by modified Gram-Schmidt;
 // nil where the columns depend on each other.
 func leastSquares(columns [][]float64, free []int, goal []float64) []float64 {
-	k, m := len(free), len(goal)
-	q, r := make([]float64, k*m), make([]float64, k*k)
-	s, b := make([]float64, k), append([]float64(nil), goal...)
+	k := len(free)
+	q, r := make([][]float64, 0, k), make([]float64, k*k)
+	s, b := make([]float64, k), slices.Clone(goal)
 	for i, j := range free {
-		v := q[i*m : (i+1)*m]
-		copy(v, columns[j])
+		v := slices.Clone(columns[j])
 		size := norm(v)
-		for range 2 {
-			for l := range i {
-				o := q[l*m : (l+1)*m]
-				d := dot(v, o)
-				r[l*k+i] += d
-				subtract(v, d, o)
-			}
-		}
+		orthogonalise(v, q, func(l int, share float64) { r[l*k+i] += share })
 		left := norm(v)
 		if left <= 1e-11*size {
 			return nil
@@ -174,6 +165,7 @@ func leastSquares(columns [][]float64, free []int, goal []float64) []float64 {
 		scale(v, 1/left)
 		s[i] = dot(v, b)
 		subtract(b, s[i], v)
+		q = append(q, v)
 	}
 	for i := k - 1; i >= 0; i-- {
 		for l := i + 1; l < k; l++ {
@@ -182,6 +174,18 @@ func leastSquares(columns [][]float64, free []int, goal []float64) []float64 {
 		s[i] /= r[i*k+i]
 	}
 	return s
+}
+
+// orthogonalise subtracts from v its shares along orthonormal directions and reports each share. Two rounds leave v
+// orthogonal to the last digits.
+func orthogonalise(v []float64, directions [][]float64, taken func(direction int, share float64)) {
+	for range 2 {
+		for d, dir := range directions {
+			share := dot(v, dir)
+			subtract(v, share, dir)
+			taken(d, share)
+		}
+	}
 }
 
 func dot(a, b []float64) float64 {

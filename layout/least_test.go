@@ -16,7 +16,7 @@ func TestNonNegativeDocumentedCases(t *testing.T) {
 		{[]float64{2, 1, 1}, []float64{1.5, 1}, 0.7071067811865475},
 		{[]float64{-1, -1, -1}, []float64{0, 0}, 1.7320508075688772},
 	} {
-		x, rest := nonNegative(columns, c.goal)
+		x, rest := nnls(columns, c.goal)
 		if math.Abs(x[0]-c.want[0]) > 1e-15 || math.Abs(x[1]-c.want[1]) > 1e-15 || math.Abs(norm(rest)-c.rest) > 1e-15 {
 			t.Errorf("nonNegative(%v) = %v, residual %v; want %v, %v", c.goal, x, norm(rest), c.want, c.rest)
 		}
@@ -30,7 +30,7 @@ func TestNearestLawsonHanson(t *testing.T) {
 		{[]float64{.39219, 1.35115}, -.08354},
 		{[]float64{-.59937, 1.20647}, .38395},
 	}
-	z, _, ok := nearest(spaces, 2)
+	z, _, ok := leastDistance(spaces, 2)
 	if !ok || math.Abs(z[0]+.12681) > 1e-5 || math.Abs(z[1]-.25525) > 1e-5 || math.Abs(norm(z)-.28501) > 1e-5 {
 		t.Errorf("nearest = %v, %v; want (-0.12681, 0.25525)", z, ok)
 	}
@@ -50,7 +50,7 @@ func TestNearestConstrainedLineFit(t *testing.T) {
 	row := func(a, b, h float64) halfSpace {
 		return halfSpace{[]float64{a / r11, (b - a*r12/r11) / r22}, h - a*fit[0] - b*fit[1]}
 	}
-	z, _, ok := nearest([]halfSpace{row(1, 0, 0), row(0, 1, 0), row(-1, -1, -1)}, 2)
+	z, _, ok := leastDistance([]halfSpace{row(1, 0, 0), row(0, 1, 0), row(-1, -1, -1)}, 2)
 	if !ok {
 		t.Fatal("nearest found nothing")
 	}
@@ -77,17 +77,17 @@ func TestNearestRandom(t *testing.T) {
 		for j := range spaces {
 			spaces[j] = halfSpace{make([]float64, n), rnd.NormFloat64()}
 			for i := range n {
-				spaces[j].row[i] = rnd.NormFloat64()
+				spaces[j].normal[i] = rnd.NormFloat64()
 			}
 		}
-		z, w, ok := nearest(spaces, n)
+		z, w, ok := leastDistance(spaces, n)
 		sum, total := make([]float64, n), 0.
 		for j, s := range spaces {
 			if w[j] < 0 {
 				t.Fatalf("weight %v", w[j])
 			}
-			subtract(sum, -w[j], s.row)
-			total += w[j] * s.least
+			subtract(sum, -w[j], s.normal)
+			total += w[j] * s.bound
 		}
 		if !ok {
 			refusals++
@@ -98,7 +98,7 @@ func TestNearestRandom(t *testing.T) {
 		}
 		answers++
 		for j, s := range spaces {
-			room := dot(s.row, z) - s.least
+			room := dot(s.normal, z) - s.bound
 			if room < -1e-9 || w[j] > 1e-9 && room > 1e-9 {
 				t.Fatalf("space %d: room %v, weight %v", j, room, w[j])
 			}

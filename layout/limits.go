@@ -7,102 +7,111 @@ import (
 	"hubrule/segments"
 )
 
-// limit is one thing that no vehicle can do: room, a form over the working variables, is at least 0.
+// limit is one thing that every vehicle keeps: room, a form over the working variables, is at least 0.
 // Its name says in plain words what has to hold.
 type limit struct {
-	name string
-	room linear
+	name   string
+	room   affine
+	pillar segments.Figure // of a limit of the A-pillar: the figure that it is about
 }
 
-// bodyLimits lists what holds for body and ends: one sentence each. The rooms of hundredths and tenths are judged by eye; all typical
-// plans of the catalogue hold them.
-func (fr frame) bodyLimits() []limit {
-	var out []limit
-	needs := func(name string, room linear) { out = append(out, limit{name, room}) }
-	form, fig := fr.profile.Form, fr.figure
-	less := func(a, b segments.Figure, plus float64) linear { return fig(b).and(-1, fig(a)).plusJust(plus) }
+// Gaps that the solve itself has to know, in wheels, and the A-pillar's slopes in degrees.
+const (
+	glassTailGap = .1
+	headGlassGap = .4
+	footNoseGap  = .3
+	leastRake    = 15.
+	mostRake     = 85.
+)
 
-	for f := segments.WheelsBetween; f <= segments.Tumblehome; f++ {
-		switch f {
-		case segments.GlassEnd, segments.LampOffset, segments.GreenhouseToBody:
-			continue
-		}
-		if form.Has(f) && !isPillar(f) {
-			needs(f.String()+" at least 0", fig(f))
+// Names of limits that the solve itself has to know.
+var (
+	glassBeforeTail = fmt.Sprintf("side glass ends %gw before the tail", glassTailGap)
+	headBeforeGlass = fmt.Sprintf("A-pillar's head %gw before the end of the side glass", headGlassGap)
+	footBehindNose  = fmt.Sprintf("A-pillar's foot %gw behind the nose", footNoseGap)
+	steepEnough     = fmt.Sprintf("pillar-rake at least %g", leastRake)
+	flatEnough      = fmt.Sprintf("pillar-rake at most %g", mostRake)
+)
+
+// bodyLimits lists what holds for body and ends, one sentence each. The gaps are judged by eye; all typical plans of the
+// catalogue keep them.
+func (fr parameters) bodyLimits() []limit {
+	var out []limit
+	holds := func(name string, room affine) { out = append(out, limit{name: name, room: room}) }
+	apart := func(name string, gap float64, room affine) { holds(fmt.Sprintf(name, gap), room.plus(-gap)) }
+	upTo := func(name string, excess float64, room affine) { holds(fmt.Sprintf(name, excess), room.plus(excess)) }
+	form, fig := fr.profile.Form, fr.figure
+	over := func(low, high segments.Figure) affine { return fig(high).sub(fig(low)) }
+
+	for _, f := range fr.bodyFigures() {
+		if f != segments.GlassEnd && f != segments.LampOffset && f != segments.GreenhouseToBody {
+			holds(f.String()+" at least 0", fig(f))
 		}
 	}
-	needs("wheels-between holds both arch gaps", fig(segments.WheelsBetween).and(-2, fig(segments.ArchGap)))
-	needs("clearance not above the sill", less(segments.Clearance, segments.Sill, 0))
-	needs("clearance not above the chin", less(segments.Clearance, segments.Chin, 0))
-	needs("clearance not above tail-low", less(segments.Clearance, segments.TailLow, 0))
-	needs("front arch 0.05w under the belt", fr.beltAt(just(0)).and(-1, fig(segments.ArchGap)).plusJust(-1-.05))
-	needs("rear arch 0.05w under the belt", fr.beltAt(fig(segments.Wheelbase)).and(-1, fig(segments.ArchGap)).plusJust(-fr.q-.05))
-	needs("body-side at least 0.1w", fig(segments.BodySide).plusJust(-.1))
-	needs("greenhouse 0.1w more than header-drop", fig(segments.Greenhouse).plusJust(-fr.drop-.1))
-	needs("cowl not above the belt", fr.beltAt(just(fr.foot)).and(-1, fig(segments.Cowl)))
-	needs("bonnet-edge 0.05w under the cowl", less(segments.BonnetEdge, segments.Cowl, -.05))
-	needs("front lamp's top not above the bonnet-edge by 0.05w", less(segments.RearLamp, segments.BonnetEdge, .05))
-	rearTop := fig(segments.RearLamp).and(1, fig(segments.LampDepth))
+	gap := fig(segments.ArchGap)
+	holds("wheels-between holds both arch gaps", fig(segments.WheelsBetween).addScaled(-2, gap))
+	holds("clearance not above the sill", over(segments.Clearance, segments.Sill))
+	holds("clearance not above the chin", over(segments.Clearance, segments.Chin))
+	holds("clearance not above tail-low", over(segments.Clearance, segments.TailLow))
+	apart("front arch %gw under the belt", .05, fr.beltAt(constant(0)).sub(gap).plus(-1))
+	apart("rear arch %gw under the belt", .05, fr.beltAt(fig(segments.Wheelbase)).sub(gap).plus(-fr.q))
+	apart("body-side at least %gw", .1, fig(segments.BodySide))
+	apart("greenhouse %gw more than header-drop", .1, fig(segments.Greenhouse).plus(-fr.drop))
+	holds("cowl not above the belt", fr.beltAt(constant(fr.foot)).sub(fig(segments.Cowl)))
+	apart("bonnet-edge %gw under the cowl", .05, over(segments.BonnetEdge, segments.Cowl))
+	upTo("front lamp's top not above the bonnet-edge by %gw", .05, over(segments.RearLamp, segments.BonnetEdge))
+	rearTop := fig(segments.RearLamp).add(fig(segments.LampDepth))
 	if form.Has(segments.Deck) {
-		needs("deck not above the belt by 0.15w", less(segments.Deck, segments.Belt, .15))
-		needs("rear lamp's top not above the deck by 0.02w", fig(segments.Deck).and(-1, rearTop).plusJust(.02))
+		upTo("deck not above the belt by %gw", .15, over(segments.Deck, segments.Belt))
+		upTo("rear lamp's top not above the deck by %gw", .02, fig(segments.Deck).sub(rearTop))
 	} else {
-		needs("rear lamp's top not above the belt", fig(segments.Belt).and(-1, rearTop))
+		holds("rear lamp's top not above the belt", fig(segments.Belt).sub(rearTop))
 	}
-	needs(glassBeforeTail, less(segments.GlassEnd, segments.RearOverhang, -.1))
+	holds(glassBeforeTail, over(segments.GlassEnd, segments.RearOverhang).plus(-glassTailGap))
 	if form.Has(segments.TailFoot) {
-		needs("rear screen's foot 0.1w before the tail", less(segments.TailFoot, segments.RearOverhang, fr.q/2-.1))
+		apart("rear screen's foot %gw before the tail", .1, over(segments.TailFoot, segments.RearOverhang).plus(fr.q/2))
 	}
 	// Nearer than this there is no body left between the arch and the corner under nose or tail.
-	needs("lower front corner 0.03w ahead of the front arch", less(segments.ChinSetback, segments.FrontOverhang, -.03).and(-1, fig(segments.ArchGap)))
-	needs("lower rear corner 0.03w behind the rear arch", less(segments.TailSetback, segments.RearOverhang, -.03).and(-1, fig(segments.ArchGap)))
-	needs("tyres 0.03w inside the width", less(segments.Track, segments.Width, -.03-fr.section()))
+	apart("lower front corner %gw ahead of the front arch", .03, over(segments.ChinSetback, segments.FrontOverhang).sub(gap))
+	apart("lower rear corner %gw behind the rear arch", .03, over(segments.TailSetback, segments.RearOverhang).sub(gap))
+	apart("tyres %gw inside the width", .03, over(segments.Track, segments.Width).plus(-fr.section()))
 	return out
 }
 
-// Names of limits that the solve itself has to know.
-const (
-	glassBeforeTail = "side glass ends 0.1w before the tail"
-	headBeforeGlass = "A-pillar's head 0.4w before the end of the side glass"
-	footBehindNose  = "A-pillar's foot 0.3w behind the nose"
-	steepEnough     = "pillar-rake at least 15"
-	flatEnough      = "pillar-rake at most 85"
-)
-
 // section is the front tyre's width in wheels; 0 where only a diameter is known.
-func (fr frame) section() float64 {
+func (fr parameters) section() float64 {
 	return float64(fr.profile.Wheel.SectionWidth / fr.profile.Wheel.Diameter)
 }
 
 // pillarLimits lists what holds for the A-pillar's line over a solved body. The working variables are the line's height over the
 // typical foot and its slope.
-func (fr frame) pillarLimits(body segments.Values) []limit {
+func (fr parameters) pillarLimits(body segments.Values) []limit {
 	slope := variable(segments.PillarRake)
-	nose := -.2 - body[segments.FrontOverhang]
+	nose := footNoseGap - .5 - body[segments.FrontOverhang]
 	return []limit{
-		{steepEnough, slope.plusJust(-geom.Degrees(15).Tan())},
-		{flatEnough, slope.times(-1).plusJust(geom.Degrees(85).Tan())},
-		{footBehindNose, fr.lineAt(nose).times(-1).plusJust(beltOver(body, fr.rise, nose))},
-		{headBeforeGlass, fr.lineAt(fr.glassX(body) - .4).plusJust(-(body[segments.Height] - fr.drop))},
+		{steepEnough, slope.plus(-geom.Degrees(leastRake).Tan()), segments.PillarRake},
+		{flatEnough, slope.scaled(-1).plus(geom.Degrees(mostRake).Tan()), segments.PillarRake},
+		{footBehindNose, fr.lineAt(nose).scaled(-1).plus(beltOver(body, fr.rise, nose)), segments.PillarFoot},
+		fr.headLimit(headBeforeGlass, fr.glassX(body), body),
 	}
 }
 
+// headLimit keeps the A-pillar's head before the end of the side glass at x = glass.
+func (fr parameters) headLimit(name string, glass float64, body segments.Values) limit {
+	return limit{name, fr.lineAt(glass - headGlassGap).plus(-(body[segments.Height] - fr.drop)), segments.PillarHead}
+}
+
 // lineAt is the height of the A-pillar's line over x.
-func (fr frame) lineAt(x float64) linear {
-	return variable(segments.PillarAim).and(x-fr.foot, variable(segments.PillarRake))
+func (fr parameters) lineAt(x float64) affine {
+	return variable(segments.PillarAim).addScaled(x-fr.foot, variable(segments.PillarRake))
 }
 
 // glassX is the x of the side glass's end.
-func (fr frame) glassX(body segments.Values) float64 {
+func (fr parameters) glassX(body segments.Values) float64 {
 	return body[segments.Wheelbase] + fr.q/2 + body[segments.GlassEnd]
 }
 
 // beltOver is the height of a solved body's belt line over x.
 func beltOver(body segments.Values, rise, x float64) float64 {
 	return body[segments.Belt] + float64(rise*(x-body[segments.Wheelbase]/2))
-}
-
-// met tells a solved figure as a limit of the pillar: "belt 1.69".
-func met(body segments.Values, f segments.Figure) string {
-	return fmt.Sprintf("%s %.2f", f, body[f])
 }

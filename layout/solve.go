@@ -2,12 +2,13 @@ package layout
 
 import (
 	"math"
+	"slices"
 
 	"hubrule/segments"
 )
 
-// fixed is a figure that the solve has to meet: a pin or a kept figure.
-type fixed struct {
+// target is a figure with a fixed value: a pin or a kept figure.
+type target struct {
 	pin   segments.Pin
 	kept  bool
 	value float64 // in the figure's own unit
@@ -16,9 +17,9 @@ type fixed struct {
 
 // solver holds one brief in the solve's terms.
 type solver struct {
-	frame
-	pins   []fixed // of declared and derived figures, in the figures' fixed order
-	limits []limit // of body and ends
+	parameters
+	pins   []target // of declared and derived figures, in the figures' fixed order
+	limits []limit  // of body and ends
 }
 
 // solution is what the three stages come to.
@@ -31,23 +32,23 @@ type solution struct {
 	limits []string // failed: names of the limits
 }
 
-// part is the choice of pins and limits that an attempt is made with.
-type part struct {
-	pins    []int           // indices, rising
-	without map[string]bool // names of limits left out
-	other   *instead        // another value for one pin, or nil
-	exact   bool            // every pin to the letter, not to half its last digit
+// selection is a choice of pins and limits to solve with.
+type selection struct {
+	pins       []int           // indices, rising
+	omitted    map[string]bool // names of limits left out
+	substitute *substitute     // another value for one pin, or nil
+	exact      bool            // pins hold exactly, not to half their last digit
 }
 
-// instead is another value for a pin.
-type instead struct {
+// substitute is another value for a pin.
+type substitute struct {
 	pin          int
 	value, slack float64
 }
 
-// all is the whole brief.
-func (s solver) all() part {
-	var p part
+// all selects the whole brief.
+func (s solver) all() selection {
+	var p selection
 	for i := range s.pins {
 		p.pins = append(p.pins, i)
 	}
@@ -55,17 +56,18 @@ func (s solver) all() part {
 }
 
 // attempt solves with the pins and limits of p: body, ends, pillar.
-func (s solver) attempt(p part) solution {
+func (s solver) attempt(p selection) solution {
 	body, limits := s.bodyEquations(p), s.kept(p)
-	out := s.bodyStage(p).solve(body, limits)
+	out := s.bodyStage(p).solve(body, limits, byDigits)
 	if out.failed {
 		return failure(out, limits)
 	}
 	sol := solution{stops: map[segments.Figure]string{}}
-	s.mark(&sol, out, limits, func(f segments.Figure) bool { return !isEnd(f) }) // the ends find their own place
+	s.mark(&sol, out, limits, func(f segments.Figure) bool { return !isEnd(f) }) // the ends have a stage of their own
 	ends := s.endsStage(out.at)
-	ends.slack += s.slackOf(p, func(f segments.Figure) bool { return !isPillar(f) }) // where the body leaned on the last digits of its pins its ends have to as well
-	last := ends.solve(body, limits)
+	// Where the body used the last digits of its pins its ends have to as well.
+	ends.slack += s.slackOf(p, func(f segments.Figure) bool { return !isPillar(f) })
+	last := ends.solve(body, limits, byDigits)
 	if last.failed {
 		// The body's stage ended within rounding of where this one has nothing left to choose.
 		last = out
@@ -77,18 +79,12 @@ func (s solver) attempt(p part) solution {
 	return sol
 }
 
-// kept lists the limits that p does not leave out.
-func (s solver) kept(p part) []limit {
-	if len(p.without) == 0 {
+// kept lists the limits that p does not omit.
+func (s solver) kept(p selection) []limit {
+	if len(p.omitted) == 0 {
 		return s.limits
 	}
-	var out []limit
-	for _, l := range s.limits {
-		if !p.without[l.name] {
-			out = append(out, l)
-		}
-	}
-	return out
+	return slices.DeleteFunc(slices.Clone(s.limits), func(l limit) bool { return p.omitted[l.name] })
 }
 
 func failure(out outcome, limits []limit) solution {
@@ -99,30 +95,30 @@ func failure(out outcome, limits []limit) solution {
 	return sol
 }
 
-// wanted returns the value of a pin in p and how far it may be off where others settle it.
-func (s solver) wanted(p part, i int) (value, slack float64) {
+// wanted returns the value of a pin in p and how far it may be off where others determine it.
+func (s solver) wanted(p selection, i int) (value, slack float64) {
 	switch {
-	case p.other != nil && p.other.pin == i:
-		return p.other.value, p.other.slack
+	case p.substitute != nil && p.substitute.pin == i:
+		return p.substitute.value, p.substitute.slack
 	case p.exact:
 		return s.pins[i].value, 0
 	}
 	return s.pins[i].value, s.pins[i].slack
 }
 
-// mark notes which of a stage's figures its limits stop.
+// mark records which of a stage's figures its limits stop.
 func (s solver) mark(sol *solution, out outcome, limits []limit, of func(segments.Figure) bool) {
 	for k, i := range out.limits {
 		for f := segments.WheelsBetween; f <= segments.Tumblehome; f++ {
-			if of(f) && math.Abs(out.pushed[k][slot(f)]) > quantum && sol.stops[f] == "" {
+			if of(f) && math.Abs(out.displacements[k][index(f)]) > quantum && sol.stops[f] == "" {
 				sol.stops[f] = limits[i].name
 			}
 		}
 	}
 }
 
-// markPinned names beside a pinned figure of body or ends the limit that it stands at; of several the one about the fewest figures.
-func (s solver) markPinned(sol *solution, p part, at amounts) {
+// markPinned records for each pinned figure of body or ends the limit that it stands at; of several the one about the fewest figures.
+func (s solver) markPinned(sol *solution, p selection, at vector) {
 	for _, i := range p.pins {
 		f := s.pins[i].pin.Figure
 		if isPillar(f) || f == segments.GreenhouseToBody {
@@ -130,17 +126,19 @@ func (s solver) markPinned(sol *solution, p part, at amounts) {
 		}
 		fewest := variables + 1
 		for _, l := range s.limits {
-			if n := count(l.room.of); n < fewest && l.room.at(at) < 10*hair+s.pins[i].slack && along(l.room.of, s.figure(f).of) {
+			if l.room.value(at) >= 10*tolerance+s.pins[i].slack || !covers(l.room.coefficients, s.figure(f).coefficients) {
+				continue
+			}
+			if n := nonZero(l.room.coefficients); n < fewest {
 				sol.stops[f], fewest = l.name, n
 			}
 		}
 	}
 }
 
-// count is how many working variables a form is about.
-func count(of amounts) int {
-	n := 0
-	for _, c := range of {
+// nonZero counts the elements that are not zero.
+func nonZero(v vector) (n int) {
+	for _, c := range v {
 		if c != 0 {
 			n++
 		}
@@ -148,8 +146,8 @@ func count(of amounts) int {
 	return n
 }
 
-// along reports whether a limit is about a figure: about nothing else, or about all that the figure is made of.
-func along(limit, figure amounts) bool {
+// covers reports whether a limit has every working variable that a figure has.
+func covers(limit, figure vector) bool {
 	for i, c := range figure {
 		if c != 0 && limit[i] == 0 {
 			return false
@@ -158,11 +156,6 @@ func along(limit, figure amounts) bool {
 	return true
 }
 
-func (s solver) isPinned(p part, f segments.Figure) bool {
-	for _, i := range p.pins {
-		if s.pins[i].pin.Figure == f {
-			return true
-		}
-	}
-	return false
+func (s solver) isPinned(p selection, f segments.Figure) bool {
+	return slices.ContainsFunc(p.pins, func(i int) bool { return s.pins[i].pin.Figure == f })
 }

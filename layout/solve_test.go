@@ -155,7 +155,7 @@ func checkSolution(t *testing.T, s solver, sol solution) {
 	}
 	x := s.variablesOf(v)
 	for _, l := range s.limits {
-		if room := l.room.at(x); room < -open {
+		if room := l.room.value(x); room < -open {
 			t.Errorf("%s: %s: missed by %v", s.profile.Name, l.name, -room)
 		}
 	}
@@ -168,16 +168,16 @@ func checkSolution(t *testing.T, s solver, sol solution) {
 }
 
 // variablesOf turns figures back into working variables of body and ends.
-func (s solver) variablesOf(v segments.Values) amounts {
+func (s solver) variablesOf(v segments.Values) vector {
 	x := s.centres()
 	for f := segments.WheelsBetween; f <= segments.Tumblehome; f++ {
 		if s.profile.Form.Has(f) && !isPillar(f) {
-			x[slot(f)] = v[f]
+			x[index(f)] = v[f]
 		}
 	}
-	x[slot(segments.GreenhouseToBody)] = v[segments.Greenhouse] - s.typical[segments.GreenhouseToBody]*v[segments.BodySide]
+	x[index(segments.GreenhouseToBody)] = v[segments.Greenhouse] - s.typical[segments.GreenhouseToBody]*v[segments.BodySide]
 	if s.profile.GlassFromFront {
-		x[slot(segments.GlassEnd)] += v[segments.WheelsBetween]
+		x[index(segments.GlassEnd)] += v[segments.WheelsBetween]
 	}
 	return x
 }
@@ -203,11 +203,11 @@ func checkNearest(t *testing.T, rnd *rand.Rand, s solver, neighbours *census) {
 	t.Helper()
 	eqs := s.bodyEquations(s.all())
 	body := s.bodyStage(s.all())
-	out := body.solve(eqs, s.limits)
+	out := body.solve(eqs, s.limits, byDigits)
 	compare(t, rnd, body, eqs, s.limits, out, neighbours)
 	ends := s.endsStage(out.at)
 	ends.slack += s.slackOf(s.all(), func(f segments.Figure) bool { return !isPillar(f) })
-	last := ends.solve(eqs, s.limits)
+	last := ends.solve(eqs, s.limits, byDigits)
 	if last.failed {
 		t.Errorf("%s: the ends find no place on a body that has one", s.profile.Name)
 	}
@@ -215,7 +215,7 @@ func checkNearest(t *testing.T, rnd *rand.Rand, s solver, neighbours *census) {
 	v := s.values(last.at)
 	eqs, limits := s.pillarEquations(s.all(), v), s.pillarLimits(v)
 	line := s.pillarStage(v)
-	compare(t, rnd, line, eqs, limits, line.solve(eqs, limits), neighbours)
+	compare(t, rnd, line, eqs, limits, line.solve(eqs, limits, byDigits), neighbours)
 }
 
 // census counts the answers of stages that were compared and the neighbours that they were compared with.
@@ -223,20 +223,20 @@ type census struct{ tried, answers int }
 
 func compare(t *testing.T, rnd *rand.Rand, st stage, eqs []equation, limits []limit, out outcome, neighbours *census) {
 	t.Helper()
-	set, clash := st.settle(eqs)
+	set, clash := st.orthonormalise(eqs)
 	if out.failed || clash != nil {
 		return // the next stage's business
 	}
 	z := make([]float64, len(st.moving))
 	for i, j := range st.moving {
-		z[i] = (out.at[j] - st.centre[j]) / st.half[j]
+		z[i] = (out.at[j] - st.centre[j]) / st.step[j]
 	}
 	mine, tried := norm(z), 0
 	for range 400 {
 		step := make([]float64, len(z))
 		for i, j := range st.moving {
 			step[i] = rnd.NormFloat64()
-			if st.half[j] > 100 { // an end in the body's stage: a step of its own, not ten thousand
+			if st.step[j] > 100 { // an end in the body's stage: a step of its own, not ten thousand
 				step[i] *= 1e-4
 			}
 			if rnd.IntN(3) == 0 {
@@ -249,9 +249,9 @@ func compare(t *testing.T, rnd *rand.Rand, st stage, eqs []equation, limits []li
 		scale(step, math.Pow(10, -3*rnd.Float64()))
 		other := out.at
 		for i, j := range st.moving {
-			other[j] += step[i] * st.half[j]
+			other[j] += step[i] * st.step[j]
 		}
-		if slices.ContainsFunc(limits, func(l limit) bool { return l.room.at(other) < math.Min(0, l.room.at(out.at)) }) {
+		if slices.ContainsFunc(limits, func(l limit) bool { return l.room.value(other) < math.Min(0, l.room.value(out.at)) }) {
 			continue
 		}
 		subtract(step, -1, z)
@@ -294,8 +294,8 @@ func checkStopped(t *testing.T, s solver, sol solution) (told int) {
 	for f, name := range sol.stops {
 		told++
 		for _, l := range s.limits {
-			if l.name == name && l.room.at(x) > 1e-6 && f != segments.GlassEnd && !isPillar(f) {
-				t.Errorf("%s: %s is told to be stopped by %q, which has %v of room", s.profile.Name, f, name, l.room.at(x))
+			if l.name == name && l.room.value(x) > 1e-6 && f != segments.GlassEnd && !isPillar(f) {
+				t.Errorf("%s: %s is told to be stopped by %q, which has %v of room", s.profile.Name, f, name, l.room.value(x))
 			}
 		}
 	}

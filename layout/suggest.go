@@ -10,7 +10,7 @@ import (
 
 // clashPin finds the nearest value of pin i that works with the others. In a clash of the A-pillar only its own pins
 // and the glass's can be told one: the body's are met before the pillar is looked at.
-func (s solver) clashPin(others part, i int, pillar bool) ClashPin {
+func (s solver) clashPin(others selection, i int, pillar bool) ClashPin {
 	k := s.pins[i]
 	c := ClashPin{
 		Figure: k.pin.Figure, Value: k.value, Kept: k.kept, Origin: k.pin.Origin, Written: k.pin.Text, Nearest: math.NaN(),
@@ -43,7 +43,7 @@ func (s solver) clashPin(others part, i int, pillar bool) ClashPin {
 // trial looks for another value of one pin.
 type trial struct {
 	solver
-	with part
+	with selection
 	pin  int
 	free float64 // what the figure does by itself
 }
@@ -53,7 +53,7 @@ func (t trial) works(v, slack float64) bool {
 	if a := t.pins[t.pin].pin.Figure.Info(); v < a.Lo || v > a.Hi {
 		return false // nobody can pin it
 	}
-	t.with.other = &instead{t.pin, v, slack}
+	t.with.substitute = &substitute{t.pin, v, slack}
 	return !t.attempt(t.with).failed
 }
 

@@ -19,8 +19,8 @@ func typicalValues(p *segments.Profile) segments.Values {
 	return derive(v)
 }
 
-// moves adds up all moves of the doses, figure by figure, each from the unmodified typical plan at: so order means nothing.
-func moves(p *segments.Profile, at segments.Values, doses []segments.AppliedTweak) segments.Values {
+// sumMoves adds up all moves of the doses, figure by figure, each from the unmodified typical plan at: so order means nothing.
+func sumMoves(p *segments.Profile, at segments.Values, doses []segments.AppliedTweak) segments.Values {
 	var by segments.Values
 	for _, d := range doses {
 		if d.Tweak.NoEffect(p) != "" {
@@ -28,15 +28,15 @@ func moves(p *segments.Profile, at segments.Values, doses []segments.AppliedTwea
 		}
 		for _, m := range append(append([]segments.Move(nil), d.Tweak.Moves...), d.Tweak.ByForm[p.Form]...) {
 			if p.Form.Has(m.Figure) {
-				by[m.Figure] += moved(p, at, m, d.Strength)
+				by[m.Figure] += moveBy(p, at, m, d.Strength)
 			}
 		}
 	}
 	return by
 }
 
-// moved is one move at a strength, in the figure's own unit.
-func moved(p *segments.Profile, at segments.Values, m segments.Move, strength float64) float64 {
+// moveBy is one move at a strength, in the figure's own unit.
+func moveBy(p *segments.Profile, at segments.Values, m segments.Move, strength float64) float64 {
 	g := m.Toward
 	switch {
 	case m.Below != nil && strength < 0:
@@ -55,20 +55,20 @@ func moved(p *segments.Profile, at segments.Values, m segments.Move, strength fl
 	return math.Min(strength, g.Until) * g.Share * (goal - at[m.Figure])
 }
 
-// tweaked returns the typical plan of p after the doses. A part (greenhouse, body-side, wheelbase, pillar-foot) is moved by
+// applyTweaks returns the typical plan of p after the doses. A part (greenhouse, body-side, wheelbase, pillar-foot) is moved by
 // itself, the others kept, and the declared figures are read back. What rides along with the body (cowl, chin …) is left to the solve.
-func tweaked(p *segments.Profile, doses []segments.AppliedTweak) segments.Values {
+func applyTweaks(p *segments.Profile, doses []segments.AppliedTweak) segments.Values {
 	at := typicalValues(p)
 	if len(doses) == 0 {
 		return at
 	}
-	by := moves(p, at, doses)
+	by := sumMoves(p, at, doses)
 	by[segments.WheelsBetween] += by[segments.Wheelbase]
 	v := at
 	for f := range segments.FigureCount {
 		if a := f.Info(); a.Role != segments.Derived {
 			// Past what makes sense for any vehicle a stranger's tweak stops; the solve's own limits say the rest.
-			v[f] = within(v[f]+by[f], a.Lo, a.Hi)
+			v[f] = clamp(v[f]+by[f], a.Lo, a.Hi)
 		}
 	}
 
@@ -82,9 +82,9 @@ func tweaked(p *segments.Profile, doses []segments.AppliedTweak) segments.Values
 	v[segments.Height] = v[segments.Sill] + side + house
 
 	// 5° more than the belt's rise: nearer to it the A-pillar would never meet the belt.
-	v[segments.PillarRake] = within(v[segments.PillarRake], math.Max(15, v[segments.BeltRise]+5), 85)
-	v[segments.TailRake] = within(v[segments.TailRake], math.Min(10, at[segments.TailRake]), math.Max(86, at[segments.TailRake]))
-	v[segments.Rim] = within(v[segments.Rim], math.Min(.45, at[segments.Rim]), math.Max(.85, at[segments.Rim]))
+	v[segments.PillarRake] = clamp(v[segments.PillarRake], math.Max(leastRake, v[segments.BeltRise]+5), mostRake)
+	v[segments.TailRake] = clamp(v[segments.TailRake], math.Min(10, at[segments.TailRake]), math.Max(86, at[segments.TailRake]))
+	v[segments.Rim] = clamp(v[segments.Rim], math.Min(.45, at[segments.Rim]), math.Max(.85, at[segments.Rim]))
 
 	// The foot stays where it is unless it is moved; aim and rake follow.
 	foot := at[segments.PillarFoot] + by[segments.PillarFoot]
@@ -99,5 +99,5 @@ func tweaked(p *segments.Profile, doses []segments.AppliedTweak) segments.Values
 	return derive(v)
 }
 
-// within returns x, moved into lo to hi.
-func within(x, lo, hi float64) float64 { return math.Max(lo, math.Min(hi, x)) }
+// clamp returns x, moved into lo to hi.
+func clamp(x, lo, hi float64) float64 { return math.Max(lo, math.Min(hi, x)) }

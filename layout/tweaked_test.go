@@ -99,7 +99,7 @@ func TestTweakLaws(t *testing.T) {
 
 // The moves of a tweak that name parts, worked by hand for suv: sporty takes .09 w off the greenhouse; its sill falls by .6 of the half-range .10.
 func TestTweakedParts(t *testing.T) {
-	v := tweaked(segment(t, "suv"), []segments.AppliedTweak{{Tweak: tweak(t, "sporty"), Strength: 1}})
+	v := applyTweaks(segment(t, "suv"), []segments.AppliedTweak{{Tweak: tweak(t, "sporty"), Strength: 1}})
 	// suv: height 2.35, sill .38, ratio .5 → body side 1.97/1.5 = 1.31333, greenhouse .65667
 	for _, c := range []struct {
 		f    segments.Figure

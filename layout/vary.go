@@ -20,8 +20,8 @@ func Vary(p Plan, turns Offsets, most float64) (Plan, bool) {
 	s := newSolver(b)
 	typical := s.typical
 	for f := range segments.FigureCount {
-		if p.varies(f) {
-			typical[f] = p.Value(f) + towards(p, f, turns[f])
+		if p.isFree(f) {
+			typical[f] = p.Value(f) + wayTo(p, f, turns[f])
 		} else if f.Info().Role != segments.Derived {
 			typical[f] = p.Value(f)
 		}
@@ -29,7 +29,7 @@ func Vary(p Plan, turns Offsets, most float64) (Plan, bool) {
 	// The A-pillar's foot goes along: aim and rake are moved each by itself.
 	typical = derive(typical)
 	foot := typical[segments.PillarFoot]
-	s = s.standing(typical)
+	s = s.withTypical(typical)
 	s.foot, s.segment = foot, typical // the ends have moved already: they ride along only with what the solve itself moves
 	sol := s.attempt(s.all())
 	if sol.failed {
@@ -38,10 +38,10 @@ func Vary(p Plan, turns Offsets, most float64) (Plan, bool) {
 	out := s.plan(b, sol)
 	out.Varied = true
 	for f := range segments.FigureCount {
-		if !p.varies(f) {
+		if !p.isFree(f) {
 			continue
 		}
-		if moved := out.Value(f) - p.Value(f); moved > towards(p, f, most)+quantum || moved < towards(p, f, -most)-quantum {
+		if moved := out.Value(f) - p.Value(f); moved > wayTo(p, f, most)+quantum || moved < wayTo(p, f, -most)-quantum {
 			return Plan{}, false
 		}
 	}
@@ -55,13 +55,13 @@ func (p Plan) WithValues(varied segments.Values) Plan {
 	return out
 }
 
-// varies reports whether a figure is p's to vary: declared, and neither pinned nor kept.
-func (p Plan) varies(f segments.Figure) bool {
+// isFree reports whether a figure is p's to vary: declared, and neither pinned nor kept.
+func (p Plan) isFree(f segments.Figure) bool {
 	return f.Info().Role == segments.Declared && p.Profile.Form.Has(f) && p.states[f] != statePinned && p.states[f] != stateKept
 }
 
-// towards returns a share of the way from a figure's value to the end of its range; from outside there is only a way back.
-func towards(p Plan, f segments.Figure, share float64) float64 {
+// wayTo returns a share of the way from a figure's value to the end of its range; from outside there is only a way back.
+func wayTo(p Plan, f segments.Figure, share float64) float64 {
 	r := p.Profile.Figures[f].Range
 	if share < 0 {
 		return -float64(share * math.Min(0, r.Lo-p.Value(f)))

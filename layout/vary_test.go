@@ -68,11 +68,11 @@ func checkVaried(t *testing.T, base, plan Plan, most float64) {
 		}
 	}
 	// The limits are judged on the varied figures alone, as if they had been the profile's own.
-	s := newSolver(segments.Brief{Profile: base.Profile}).standing(plan.Values())
+	s := newSolver(segments.Brief{Profile: base.Profile}).withTypical(plan.Values())
 	at := s.variablesOf(plan.Values())
 	for _, l := range s.limits {
-		if l.room.at(at) < -atTheDoor {
-			t.Errorf("%s, most %v: %s fails by %v", name, most, l.name, -l.room.at(at))
+		if l.room.value(at) < -atTheDoor {
+			t.Errorf("%s, most %v: %s fails by %v", name, most, l.name, -l.room.value(at))
 		}
 	}
 	v := plan.Values()

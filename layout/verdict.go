@@ -29,18 +29,24 @@ type measured struct {
 	form   segments.Form
 }
 
-// markers are the figures by which a segment is told, each with the median half-range of the catalogue: one yardstick for all
-// segments, since a segment with a wide range would else claim its neighbours.
-func markers() []marker {
-	return []marker{
-		{segments.WheelsBetween, .25}, {segments.Height, .13}, {segments.Sill, .08}, {segments.GreenhouseToBody, .067},
-		{segments.FrontOverhang, .13}, {segments.RearOverhang, .165}, {segments.Width, .095},
-	}
+// marker is a figure that tells segments apart, with the median half-range of the catalogue: one yardstick for all segments, since
+// a segment with a wide range would otherwise claim its neighbours.
+type marker struct {
+	figure     segments.Figure
+	sigma      float64
+	more, less string // phrases for a large and a small value
 }
 
-type marker struct {
-	figure segments.Figure
-	sigma  float64
+func markers() []marker {
+	return []marker{
+		{segments.WheelsBetween, .25, "longer between the wheels", "shorter between the wheels"},
+		{segments.Height, .13, "taller", "lower"},
+		{segments.Sill, .08, "higher off the ground", "nearer the ground"},
+		{segments.GreenhouseToBody, .067, "with more glass", "with less glass"},
+		{segments.FrontOverhang, .13, "with more nose", "with less nose"},
+		{segments.RearOverhang, .165, "with more tail", "with less tail"},
+		{segments.Width, .095, "wider", "narrower"},
+	}
 }
 
 // Steps of the verdict, in half-ranges: judged by how tweaks and measured bodies fall (docs/verdict.md).
@@ -54,24 +60,20 @@ const (
 // distance returns how far m is from the middle of p's ranges. A figure that is not known is left out of the mean.
 // The middle, not the typical value: the typical plan of a segment may follow studio practice at the edge of what is built.
 func distance(m measured, p *segments.Profile) float64 {
-	var sum, n float64
-	for _, k := range markers() {
-		if v := m.values[k.figure]; !math.IsNaN(v) {
-			r := p.Figures[k.figure].Range
-			d := (v - (r.Lo+r.Hi)/2) / k.sigma
-			sum += float64(d * d)
-			n++
-		}
+	known := deviationsFrom(m, p)
+	form := formDistance(m.form, p.Form)
+	if len(known) == 0 {
+		return form
 	}
-	apart := formsApart(m.form, p.Form)
-	if n == 0 {
-		return apart
+	var sum float64
+	for _, d := range known {
+		sum += float64(d.by * d.by)
 	}
-	return math.Sqrt(sum/n + float64(apart*apart))
+	return math.Sqrt(sum/float64(len(known)) + float64(form*form))
 }
 
-// formsApart is 0 for the same form or one not known, 1 for forms that run into each other, 2 for all others.
-func formsApart(a, b segments.Form) float64 {
+// formDistance is 0 for the same form or one not known, 1 for forms that run into each other, 2 for all others.
+func formDistance(a, b segments.Form) float64 {
 	is := func(x, y segments.Form) bool { return a == x && b == y || a == y && b == x }
 	switch {
 	case a == b || a == "" || b == "":
@@ -100,7 +102,7 @@ func readsAs(m measured, own *segments.Profile, among []*segments.Profile) Verdi
 	best := v.Nearest[0]
 	rest := ""
 	switch {
-	case !tells(m):
+	case !knowsMarkers(m):
 		v.Short = "reads as nothing yet"
 		rest = ": none of the figures that tell a segment is known"
 	case best.Distance > none:
@@ -134,24 +136,29 @@ func withOwn(own *segments.Profile, among []*segments.Profile) []*segments.Profi
 	return among
 }
 
-// tells reports whether any figure is known by which a segment is told.
-func tells(m measured) bool {
+// knowsMarkers reports whether any figure is known by which a segment is told.
+func knowsMarkers(m measured) bool {
 	return slices.ContainsFunc(markers(), func(k marker) bool { return !math.IsNaN(m.values[k.figure]) })
 }
 
-// ownVerdict tells m beside the segment that was asked for: in short, and the figures that follow in the line.
+// ownVerdict compares m with the segment that was asked for: in short, and the figures that follow in the line.
 func ownVerdict(m measured, own *segments.Profile, nearest []SegmentDistance) (short, rest string) {
 	d, best := distance(m, own), nearest[0]
-	far := furthest(m, own)
+	far := deviationsFrom(m, own)
+	slices.SortStableFunc(far, func(a, b deviation) int { return cmp.Compare(math.Abs(b.by), math.Abs(a.by)) })
+	firstTwo := far[0].String()
+	if len(far) > 1 {
+		firstTwo += ", " + far[1].String()
+	}
 	switch {
 	case best.Segment != own.Name && best.Distance < d-clearly:
-		return "reads as " + best.Segment + " rather than " + own.Name, ": " + far.two()
+		return "reads as " + best.Segment + " rather than " + own.Name, ": " + firstTwo
 	case d <= reads:
 		return "reads as " + own.Name, ""
 	case d <= stretched:
-		return "reads as " + own.Name + ", " + far[0].word(), " (" + far[0].String() + ")"
+		return "reads as " + own.Name + ", " + far[0].phrase(), " (" + far[0].String() + ")"
 	}
-	short, rest = article(own.Name)+" stretched past its range", ": "+far.two()
+	short, rest = article(own.Name)+" stretched past its range", ": "+firstTwo
 	for _, n := range nearest {
 		if n.Segment != own.Name {
 			return short, rest + "; next: " + n.Segment
@@ -172,70 +179,39 @@ func fastTail(m measured, own *segments.Profile) string {
 	return ", with a fastback tail"
 }
 
-// move is how far a figure lies from the middle of its range, in half-ranges of the yardstick.
-type move struct {
-	figure segments.Figure
-	by     float64
+// deviation is how far a figure lies from the middle of its range, in half-ranges of the yardstick.
+type deviation struct {
+	marker
+	by float64
 }
 
-type moveList []move
-
-// furthest lists the known figures by how far they lie from the middle of p's ranges, the furthest first. One at least is known.
-func furthest(m measured, p *segments.Profile) moveList {
-	var out moveList
+// deviationsFrom lists the known figures with their deviations from p.
+func deviationsFrom(m measured, p *segments.Profile) []deviation {
+	var out []deviation
 	for _, k := range markers() {
 		if v := m.values[k.figure]; !math.IsNaN(v) {
 			r := p.Figures[k.figure].Range
-			out = append(out, move{k.figure, (v - (r.Lo+r.Hi)/2) / k.sigma})
+			out = append(out, deviation{k, (v - (r.Lo+r.Hi)/2) / k.sigma})
 		}
 	}
-	slices.SortStableFunc(out, func(a, b move) int { return cmp.Compare(math.Abs(b.by), math.Abs(a.by)) })
 	return out
 }
 
-// two tells the two furthest: "height −2.1, sill −1.8".
-func (l moveList) two() string {
-	var words []string
-	for _, m := range l[:min(2, len(l))] {
-		words = append(words, m.String())
-	}
-	return strings.Join(words, ", ")
-}
-
-// String tells a move: "height −1.2".
-func (m move) String() string {
+// String writes a deviation: "height −1.2".
+func (d deviation) String() string {
 	sign := "+"
-	if m.by < 0 {
+	if d.by < 0 {
 		sign = "\u2212"
 	}
-	return fmt.Sprintf("%s %s%.1f", m.figure, sign, math.Abs(m.by))
+	return fmt.Sprintf("%s %s%.1f", d.figure, sign, math.Abs(d.by))
 }
 
-// word tells what a move looks like.
-func (m move) word() string {
-	more, less := "", ""
-	switch m.figure {
-	case segments.WheelsBetween:
-		more, less = "longer between the wheels", "shorter between the wheels"
-	case segments.Height:
-		more, less = "taller", "lower"
-	case segments.Sill:
-		more, less = "higher off the ground", "nearer the ground"
-	case segments.GreenhouseToBody:
-		more, less = "with more glass", "with less glass"
-	case segments.FrontOverhang:
-		more, less = "with more nose", "with less nose"
-	case segments.RearOverhang:
-		more, less = "with more tail", "with less tail"
-	case segments.Width:
-		more, less = "wider", "narrower"
-	default:
-		panic("layout: no word for " + m.figure.String())
+// phrase describes what a deviation looks like.
+func (d deviation) phrase() string {
+	if d.by < 0 {
+		return d.less
 	}
-	if m.by < 0 {
-		return less
-	}
-	return more
+	return d.more
 }
 
 // article puts a or an before a segment's name; suv is spelt letter by letter. A user's file may be called anything, even ".yaml".

@@ -75,7 +75,7 @@ func TestFormsApart(t *testing.T) {
 			if !near && a != b {
 				w = 2
 			}
-			if got := formsApart(a, b); got != w {
+			if got := formDistance(a, b); got != w {
 				t.Errorf("formsApart(%s, %s) = %v, want %v", a, b, got, w)
 			}
 		}

@@ -5,8 +5,8 @@ import (
 	"strings"
 )
 
-// About is what a file says of itself, besides its title, to programs that look into files. What is empty is left out.
-// No writer adds a date, a file's name or anything of the machine.
+// About is the metadata of a file besides its title. Empty fields are left out.
+// No writer adds a date, a file name or anything about the machine.
 type About struct {
 	Author  string
 	Program string // that made the file, with its version

@@ -9,7 +9,7 @@ import (
 	"hubrule/internal/geom"
 )
 
-// farthest bounds every number of a page: beyond it lies a mistake, and readers of PDF have bounds of their own.
+// maxCoordinate bounds every number of a page: anything larger is a mistake, and PDF readers have bounds of their own.
 const maxCoordinate geom.MM = 1e6
 
 // Check returns what keeps p from being written: a number that is not finite, a mark without a layer, a name

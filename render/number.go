@@ -6,7 +6,7 @@ import (
 	"strconv"
 )
 
-// places is the number of decimals in written files: a micrometre is finer than any printer's dot.
+// Decimals is the number of decimals in written files: a micrometre is finer than any printer's dot.
 const Decimals = 3
 
 // thousandths returns v rounded to the written decimals, in thousandths.
@@ -17,19 +17,7 @@ func Round[U ~float64](v U) float64 { return float64(thousandths(v)) / 1000 }
 
 // AppendNumber appends v as every file of ours spells numbers: at most three decimals, no exponent, no "-0".
 func AppendNumber[U ~float64](b []byte, v U) []byte {
-	n := thousandths(v)
-	if n < 0 {
-		b, n = append(b, '-'), -n
-	}
-	b = strconv.AppendInt(b, n/1000, 10)
-	if n %= 1000; n == 0 {
-		return b
-	}
-	b = append(b, '.', byte('0'+n/100), byte('0'+n/10%10), byte('0'+n%10))
-	for b[len(b)-1] == '0' {
-		b = b[:len(b)-1]
-	}
-	return b
+	return strconv.AppendFloat(b, Round(v), 'f', -1, 64)
 }
 
 // Number returns v as appendNumber writes it.

@@ -85,6 +85,18 @@ type Circle struct {
 	Fill   *Colour
 }
 
+// Outline returns the circle as cubics, for writers without circles.
+func (c *Circle) Outline() Path {
+	var path Path
+	for i, piece := range geom.CircleCubics(c.Centre, c.R) {
+		if i == 0 {
+			path = path.Move(piece[0])
+		}
+		path = path.Curve(piece[1], piece[2], piece[3])
+	}
+	return path.Close()
+}
+
 // Fill is the area inside Path (even-odd), without a line round it.
 type Fill struct {
 	Tagged
@@ -145,7 +157,7 @@ func (t *Text) BeforeAnchor() geom.MM {
 	}
 }
 
-// Guide names one layer of a page in paint order. Its marks are cut to the page's window, unless it lies outside.
+// Guide names one layer of a page in paint order. Its marks are clipped to the page's Clip unless it is Unclipped.
 type Guide struct {
 	Name, Title string
 	Unclipped   bool

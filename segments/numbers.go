@@ -2,7 +2,6 @@ package segments
 
 import (
 	"reflect"
-	"strconv"
 	"strings"
 
 	"hubrule/segments/strict"
@@ -29,18 +28,9 @@ func Numbers[T Shape | Solid | Pillar](block *T) []Number {
 			continue
 		}
 		words := strings.Split(tag, ",")
-		out = append(out, Number{words[0], bound(words[1]), bound(words[2]), v.Field(i)})
+		out = append(out, Number{words[0], number(words[1]), number(words[2]), v.Field(i)})
 	}
 	return out
-}
-
-// bound reads a bound out of a tag.
-func bound(text string) float64 {
-	x, err := strconv.ParseFloat(text, 64)
-	if err != nil {
-		panic("segments: " + err.Error())
-	}
-	return x
 }
 
 // numberKeys lists the keys of numbers.

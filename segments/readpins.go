@@ -48,7 +48,7 @@ func (r *briefReader) keeps() {
 		}
 		switch _, pinned := r.brief.Pin(f); {
 		case pinned:
-			item.Problem("%s is pinned already; want one of both", f)
+			item.Problem("%s is already pinned; pin it or keep it, not both", f)
 		case slices.ContainsFunc(r.brief.Keeps, func(k Keep) bool { return k.Figure == f }):
 			item.Problem("%s stands twice; want it once", f)
 		default:

@@ -153,9 +153,9 @@ func readMove(f Figure, v strict.Value) Move {
 
 // readOf reads whose half-ranges a move is counted in.
 func readOf(v strict.Value, m Move) Figure {
-	_, declared := figuresWithout(func(f Figure) string {
-		if f.Info().Role == Declared {
-			return "declared"
+	declared, _ := figuresWithout(func(f Figure) string {
+		if f.Info().Role != Declared {
+			return "no range"
 		}
 		return ""
 	})
@@ -184,12 +184,12 @@ func moveBounds(f Figure) Range {
 
 // readBy reads a move: in half-ranges, 0.6h; lengths in wheels; counts, ratios and degrees as plain numbers.
 func readBy(f Figure, v strict.Value) (by float64, halfRanges bool) {
-	const mostHalf = 10
+	const maxHalf = 10
 	text, _ := v.Scalar()
 	if number, ok := strings.CutSuffix(text, "h"); ok {
 		x, ok := strict.ParseNumber(number)
-		if !ok || x < -mostHalf || x > mostHalf {
-			v.Want("half-ranges, -%dh to %dh%s", mostHalf, mostHalf, strict.NumberHint(number))
+		if !ok || x < -maxHalf || x > maxHalf {
+			v.Want("half-ranges, -%dh to %dh%s", maxHalf, maxHalf, strict.NumberHint(number))
 		}
 		return x, true
 	}

@@ -75,7 +75,7 @@ func flotation(m []string) Tyre {
 // rimOf returns the rim's diameter of a rim code: the code in inches, to whole millimetres (16 → 406; ISO 4000-1, MEM).
 func rimOf(code string) geom.MM { return geom.MM(math.Round(number(code) * 25.4)) }
 
-// number reads digits that matched a designation's pattern.
+// number reads a number of the program's own, or digits that matched a designation's pattern.
 func number(digits string) float64 {
 	x, err := strconv.ParseFloat(digits, 64)
 	if err != nil {

@@ -117,19 +117,14 @@ func (c Cubic[U]) Curvature(t float64) float64 {
 
 // Bounds returns the smallest box that holds c, from the roots of its derivative.
 func (c Cubic[U]) Bounds() Box[U] {
-	box := Box[U]{c[0], c[0]}
-	hold := func(p Point[U]) {
-		box.Min = Point[U]{min(box.Min.X, p.X), min(box.Min.Y, p.Y)}
-		box.Max = Point[U]{max(box.Max.X, p.X), max(box.Max.Y, p.Y)}
-	}
-	hold(c[3])
+	ends := []Point[U]{c[3]}
 	for _, t := range extremes(float64(c[0].X), float64(c[1].X), float64(c[2].X), float64(c[3].X)) {
-		hold(c.At(t))
+		ends = append(ends, c.At(t))
 	}
 	for _, t := range extremes(float64(c[0].Y), float64(c[1].Y), float64(c[2].Y), float64(c[3].Y)) {
-		hold(c.At(t))
+		ends = append(ends, c.At(t))
 	}
-	return box
+	return BoxOf(c[0], ends...)
 }
 
 // extremes returns the parameters inside 0..1 at which the cubic with these coefficients turns back.
@@ -157,8 +152,7 @@ func BoundsOf[U Scalar](run []Cubic[U]) Box[U] {
 	box := run[0].Bounds()
 	for _, c := range run[1:] {
 		b := c.Bounds()
-		box.Min = Point[U]{min(box.Min.X, b.Min.X), min(box.Min.Y, b.Min.Y)}
-		box.Max = Point[U]{max(box.Max.X, b.Max.X), max(box.Max.Y, b.Max.Y)}
+		box = BoxOf(box.Min, box.Max, b.Min, b.Max)
 	}
 	return box
 }

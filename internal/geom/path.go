@@ -24,7 +24,7 @@ type Step[U Scalar] struct {
 	Large, Sweep bool
 }
 
-// Path is a chain of steps; it starts with a MoveTo and may hold several runs.
+// Path is a sequence of steps; it starts with a MoveTo and may hold several runs.
 type Path[U Scalar] []Step[U]
 
 // Move returns p with a new run started at q.
@@ -46,7 +46,7 @@ func (p Path[U]) Arc(r U, large, sweep bool, q Point[U]) Path[U] {
 // Close returns p with its last run closed.
 func (p Path[U]) Close() Path[U] { return append(p, Step[U]{Verb: Close}) }
 
-// Similarity carries points from one space into another: a uniform scale, possibly mirrored, never a shear.
+// Similarity maps points from one space to another: a uniform scale with a shift, possibly mirrored, never a shear.
 type Similarity[U, V Scalar] struct {
 	At     func(Point[U]) Point[V]
 	Scale  float64 // V per U, > 0

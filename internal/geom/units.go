@@ -72,6 +72,16 @@ func (p Point[U]) Lerp(q Point[U], t float64) Point[U] { return p.Add(q.Sub(p).T
 // Box is an axis-parallel rectangle from Min to Max. A Box with Min beyond Max is empty.
 type Box[U Scalar] struct{ Min, Max Point[U] }
 
+// BoxOf returns the smallest box that holds all the points.
+func BoxOf[U Scalar](p Point[U], more ...Point[U]) Box[U] {
+	b := Box[U]{p, p}
+	for _, q := range more {
+		b.Min = Point[U]{min(b.Min.X, q.X), min(b.Min.Y, q.Y)}
+		b.Max = Point[U]{max(b.Max.X, q.X), max(b.Max.Y, q.Y)}
+	}
+	return b
+}
+
 // Grow returns b wider by d on every side.
 func (b Box[U]) Grow(d U) Box[U] {
 	return Box[U]{Point[U]{b.Min.X - d, b.Min.Y - d}, Point[U]{b.Max.X + d, b.Max.Y + d}}

@@ -23,15 +23,15 @@ func AnatomyOf(p layout.Plan) Anatomy {
 	b := drawBody(p)
 	front, rear := b.frontArch(), b.rearArch()
 	a := Anatomy{
-		Outline: b.draw().rounded(),
-		Cowl:    round(b.bonnet[2]), Header: round(b.header), RoofEnd: round(b.roofEnd(b.foot)),
-		SillFront: round(front.at(front.From)), SillRear: round(rear.at(rear.To)),
+		Outline: b.draw().quantised(),
+		Cowl:    quantise(b.bonnet[2]), Header: quantise(b.header), RoofEnd: quantise(b.roofEnd(b.foot)),
+		SillFront: quantise(front.at(front.From)), SillRear: quantise(rear.at(rear.To)),
 		FrontArch: front, RearArch: rear,
 		FrontLamp: bounds(b.frontLamp()), RearLamp: bounds(b.rearLamp()),
 	}
 	if b.isOpen() {
 		top, _, _ := b.frame()
-		a.FrameTop, a.CockpitEnd = round(top), round(b.cockpitEnd())
+		a.FrameTop, a.CockpitEnd = quantise(top), quantise(b.cockpitEnd())
 	}
 	return a
 }

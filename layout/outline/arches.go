@@ -74,21 +74,11 @@ func (b *body) rearArch() Arch {
 // sillLine is the height of the body's lower edge between the wheels, never under the clearance.
 func (b *body) sillLine() geom.Wheels { return max(b.Sill(), b.Clearance()) }
 
-func (b *body) frontLip() point {
-	a := b.frontArch()
-	return a.at(a.To)
-}
-
-func (b *body) rearLip() point {
-	a := b.rearArch()
-	return a.at(a.From)
-}
-
 // closed returns the whole body: upper line, rear arch, sill, front arch, with softened corners between them.
 func (b *body) closed() layout.Path {
 	front, rear := b.frontArch().inset(archSoft), b.rearArch().inset(archSoft)
 	sill := b.sill()
-	path := smooth(b.upper)
+	path := openPath(b.upper)
 	first, last := b.upper[0], b.upper[len(b.upper)-1]
 	path = join(path, lineEnd(last[2], last[3], last[3]), rear.end(rear.From))
 	path = rear.draw(path)

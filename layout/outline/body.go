@@ -12,9 +12,9 @@ import (
 // corners, from the front arch over nose, roof and tail to the rear arch, each corner then softened.
 type body struct {
 	layout.Plan
-	shape segments.Shape
-	extra growth
-	slope float64 // of the A-pillar's line
+	shape      segments.Shape
+	correction correction
+	slope      float64 // of the A-pillar's line
 
 	tailTop, foot point // upper edge of the tail; foot of the rear screen, tailgate or cab
 	roof          parabola
@@ -22,15 +22,15 @@ type body struct {
 	face, bonnet  quad
 	tail          quad
 
-	lines  []quad
-	soft   []segments.Setback
-	upper  []cubic
-	roofUp []cubic // open: screen, roof and rear screen with the roof up
-	trace  []point // upper as a polyline, for looking up heights and places
+	lines    []quad
+	setbacks []segments.Setback
+	upper    []cubic
+	roofUp   []cubic // open: screen, roof and rear screen with the roof up
+	polyline []point // upper as a polyline, for looking up heights and places
 }
 
-// growth is what the softened corners shave off roof, nose and tail, added to the theoretical ones.
-type growth struct{ roof, nose, tail geom.Wheels }
+// correction is what the softened corners shave off roof, nose and tail, added to the theoretical ones.
+type correction struct{ roof, nose, tail geom.Wheels }
 
 // drawBody draws the upper line repeatedly until roof, nose and tail of the drawn curve match the figures.
 func drawBody(p layout.Plan) *body {
@@ -38,35 +38,35 @@ func drawBody(p layout.Plan) *body {
 		close  geom.Wheels = 1e-9
 		rounds             = 12 // each leaves a tenth of the error or less
 	)
-	var extra growth
+	var extra correction
 	var b *body
 	for range rounds {
-		b = attempt(p, extra)
-		miss := b.miss()
+		b = drawUpper(p, extra)
+		miss := b.shortfall()
 		if max(abs(miss.roof), abs(miss.nose), abs(miss.tail)) < close {
 			break
 		}
-		extra = growth{extra.roof + miss.roof, extra.nose + miss.nose, extra.tail + miss.tail}
+		extra = correction{extra.roof + miss.roof, extra.nose + miss.nose, extra.tail + miss.tail}
 	}
-	b.trace = polyline(b.upper)
+	b.polyline = polyline(b.upper)
 	return b
 }
 
-// miss tells how far the drawn extremes stay inside the figures.
-func (b *body) miss() growth {
+// shortfall tells how far the drawn extremes stay inside the figures.
+func (b *body) shortfall() correction {
 	box := geom.BoundsOf(b.upper)
 	top := box.Max.Y
 	if b.isOpen() {
 		top = geom.BoundsOf(b.roofUp).Max.Y
 	}
-	return growth{b.Height() - top, b.Nose() - box.Min.X, b.Tail() - box.Max.X}
+	return correction{b.Height() - top, b.Nose() - box.Min.X, b.Tail() - box.Max.X}
 }
 
 func (b *body) isOpen() bool { return b.Profile.Form == segments.Open }
 
-// attempt draws the upper line once.
-func attempt(p layout.Plan, extra growth) *body {
-	b := &body{Plan: p, shape: p.Profile.Shape, extra: extra, slope: p.PillarRake().Tan()}
+// drawUpper draws the upper line once.
+func drawUpper(p layout.Plan, extra correction) *body {
+	b := &body{Plan: p, shape: p.Profile.Shape, correction: extra, slope: p.PillarRake().Tan()}
 	b.placeRear()
 	b.placeRoof()
 	b.drawFront()
@@ -78,14 +78,14 @@ func attempt(p layout.Plan, extra growth) *body {
 	}
 	b.add(b.tail, b.shape.Setbacks.Heel)
 	b.add(b.underRear(), segments.Setback{})
-	b.upper = geom.Blend(b.lines, b.soft[:len(b.soft)-1])
+	b.upper = geom.Blend(b.lines, b.setbacks[:len(b.setbacks)-1])
 	return b
 }
 
 // add puts line at the end of the chain; soft belongs to the corner after it.
 func (b *body) add(line quad, soft segments.Setback) {
 	b.lines = append(b.lines, line)
-	b.soft = append(b.soft, soft)
+	b.setbacks = append(b.setbacks, soft)
 }
 
 // onPillar returns the point of the A-pillar's line at height y.
@@ -96,7 +96,7 @@ func (b *body) onPillar(y geom.Wheels) point {
 // placeRoof lays the roof's parabola and finds the header on it.
 func (b *body) placeRoof() {
 	quarter := float64(b.Wheelbase()) / 4
-	peak := point{X: b.onPillar(b.Height()).X, Y: b.Height() + b.extra.roof}
+	peak := point{X: b.onPillar(b.Height()).X, Y: b.Height() + b.correction.roof}
 	behind := b.shape.Apex * quarter
 	peak.X += geom.Wheels(behind)
 	fall := float64(b.shape.Crown) / (quarter * quarter)
@@ -108,12 +108,12 @@ func (b *body) placeRoof() {
 	fall = math.Min(fall, .18*b.slope/math.Max(behind, .01))
 	fall = math.Max(fall, 1e-6)
 	b.roof = parabola{Vertex: peak, Bend: -fall}
-	b.header = meet(b.roof, b.slope, b.PillarAim())
+	b.header = intersect(b.roof, b.slope, b.PillarAim())
 }
 
-// meet returns where the line y = at + slope·x meets p, a parabola that bends down: the first place from below, going
+// intersect returns where the line y = at + slope·x meets p, a parabola that bends down: the first place from below, going
 // the way the line rises. A line that passes over p is taken to touch it.
-func meet(p parabola, slope float64, at geom.Wheels) point {
+func intersect(p parabola, slope float64, at geom.Wheels) point {
 	over := float64(at + geom.Wheels(slope*float64(p.Vertex.X)) - p.Vertex.Y)
 	root := math.Sqrt(math.Max(0, float64(slope*slope)+float64(4*p.Bend*over)))
 	// This form of the root loses no digits where p is nearly flat.
@@ -150,7 +150,7 @@ func (b *body) roofEnd(foot point) point {
 		slope = math.Max(slope, float64((glass.Y-foot.Y)/(foot.X-glass.X)))
 	}
 	slope = math.Min(slope, steepest)
-	end := meet(b.roof, -slope, foot.Y+geom.Wheels(slope*float64(foot.X)))
+	end := intersect(b.roof, -slope, foot.Y+geom.Wheels(slope*float64(foot.X)))
 	return b.roof.On(min(max(end.X, b.header.X+roofLength), foot.X-.02))
 }
 
@@ -161,13 +161,13 @@ func fitBow(a, b point, want geom.Wheels, before, after quad) geom.Wheels {
 	along := b.Sub(a)
 	room := math.Pi/3 - keep
 	if after != (quad{}) {
-		room = math.Min(room, -turn(along, after[1].Sub(after[0]))-keep)
+		room = math.Min(room, -angleBetween(along, after[1].Sub(after[0]))-keep)
 	}
-	room = math.Min(room, -turn(before[2].Sub(before[1]), along)-keep)
+	room = math.Min(room, -angleBetween(before[2].Sub(before[1]), along)-keep)
 	return max(0, min(want, geom.Wheels(math.Tan(math.Max(room, 0))*float64(along.Len())/4)))
 }
 
-// turn returns the angle from one direction to another in radians, counter-clockwise positive.
-func turn(from, to point) float64 { return math.Atan2(from.Cross(to), from.Dot(to)) }
+// angleBetween returns the angle from one direction to another in radians, counter-clockwise positive.
+func angleBetween(from, to point) float64 { return math.Atan2(from.Cross(to), from.Dot(to)) }
 
 func abs(w geom.Wheels) geom.Wheels { return max(w, -w) }

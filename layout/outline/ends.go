@@ -7,10 +7,10 @@ import (
 	"hubrule/segments"
 )
 
-// upright returns the bulging end of a body between heights low and high: a parabola that touches
+// endParabola returns the bulging end of a body between heights low and high: a parabola that touches
 // the extreme x, stands setback inside it at low and lean inside it at high. side is −1 at the nose, 1 at the tail.
 // So approach and departure are met by construction, and where the end bulges most follows from both.
-func upright(extreme, low, high, setback, lean geom.Wheels, side float64) parabola {
+func endParabola(extreme, low, high, setback, lean geom.Wheels, side float64) parabola {
 	down, up := math.Sqrt(float64(max(0, setback))), math.Sqrt(float64(lean))
 	if down+up == 0 {
 		return parabola{Vertex: point{X: extreme, Y: low}, Turned: true}
@@ -30,13 +30,14 @@ func (b *body) drawFront() {
 	for {
 		b.face = b.drawFace(lean)
 		b.bonnet = b.drawBonnet(b.face[2])
-		if lean < .02 || -turn(b.face[2].Sub(b.face[1]), b.bonnet[1].Sub(b.bonnet[0])) >= leastTurn {
+		if lean < .02 || -angleBetween(b.face[2].Sub(b.face[1]), b.bonnet[1].Sub(b.bonnet[0])) >= leastTurn {
 			break
 		}
 		lean -= .01
 	}
 	soft := b.shape.Setbacks
-	lip, chin := b.frontLip(), b.face[0]
+	arch, chin := b.frontArch(), b.face[0]
+	lip := arch.at(arch.To)
 	inset := chin.Sub(lip).Unit().Times(float64(archSoft))
 	b.add(geom.Bowed(lip.Add(inset), chin, 0), soft.Chin)
 	b.add(b.face, soft.Edge)
@@ -49,7 +50,7 @@ func (b *body) drawFront() {
 // drawFace returns the face from chin to bonnet edge.
 func (b *body) drawFace(lean geom.Wheels) quad {
 	edge := max(b.BonnetEdge(), b.Chin()+.1)
-	return upright(b.Nose()+b.extra.nose, b.Chin(), edge, b.ChinSetback(), lean, -1).Along(b.Chin(), edge)
+	return endParabola(b.Nose()+b.correction.nose, b.Chin(), edge, b.ChinSetback(), lean, -1).Along(b.Chin(), edge)
 }
 
 // drawBonnet returns the bonnet from its edge to the cowl, which lies on the A-pillar's line.
@@ -59,10 +60,10 @@ func (b *body) drawFace(lean geom.Wheels) quad {
 func (b *body) drawBonnet(edge point) quad {
 	low := max(b.Cowl(), edge.Y+.02)
 	high := max(low, b.header.Y-.2)
-	cowl := least(low, high, func(y geom.Wheels) bool {
+	cowl := bisect(low, high, func(y geom.Wheels) bool {
 		return b.clearsWing(b.bonnetTo(edge, y, mostBow))
 	})
-	bow := least(b.shape.BonnetBow, mostBow, func(bow geom.Wheels) bool {
+	bow := bisect(b.shape.BonnetBow, mostBow, func(bow geom.Wheels) bool {
 		return b.clearsWing(b.bonnetTo(edge, cowl, bow))
 	})
 	return b.bonnetTo(edge, cowl, bow)
@@ -78,7 +79,7 @@ func (b *body) bonnetTo(edge point, y, bow geom.Wheels) quad {
 	const climb = 1.5 * math.Pi / 180
 	cowl := b.onPillar(y)
 	chord := cowl.Sub(edge)
-	room := math.Tan(max(0, turn(point{X: 1}, chord)-climb)) * float64(chord.Len()) * (1 - crownAt) / 2
+	room := math.Tan(max(0, angleBetween(point{X: 1}, chord)-climb)) * float64(chord.Len()) * (1 - crownAt) / 2
 	return crowned(edge, cowl, min(bow, geom.Wheels(room)))
 }
 
@@ -92,9 +93,9 @@ func crowned(a, b point, rise geom.Wheels) quad {
 	return q
 }
 
-// least returns the smallest value from low to high that holds, high where none does, by halving:
+// bisect returns the smallest value from low to high that holds, high where none does, by halving:
 // once it holds it is taken to hold further up.
-func least(low, high geom.Wheels, holds func(geom.Wheels) bool) geom.Wheels {
+func bisect(low, high geom.Wheels, holds func(geom.Wheels) bool) geom.Wheels {
 	if holds(low) {
 		return low
 	}
@@ -147,7 +148,7 @@ func (b *body) placeRear() {
 		top = b.Deck()
 	}
 	top = max(top, b.TailLow()+.1)
-	b.tail = upright(b.Tail()+b.extra.tail, b.TailLow(), top, b.TailSetback(), s.TailLean, 1).Along(top, b.TailLow())
+	b.tail = endParabola(b.Tail()+b.correction.tail, b.TailLow(), top, b.TailSetback(), s.TailLean, 1).Along(top, b.TailLow())
 	b.tailTop = b.tail[0]
 	b.foot = b.tailTop
 	switch b.Profile.Form {
@@ -160,7 +161,8 @@ func (b *body) placeRear() {
 
 // underRear returns the line under the tail, from its lower corner to the rear arch.
 func (b *body) underRear() quad {
-	low, lip := b.tail[2], b.rearLip()
+	arch, low := b.rearArch(), b.tail[2]
+	lip := arch.at(arch.From)
 	inset := lip.Sub(low).Unit().Times(float64(archSoft))
 	return geom.Bowed(low, lip.Sub(inset), 0)
 }

@@ -88,7 +88,7 @@ func lowestAhead(p layout.Plan) geom.Wheels {
 
 // mostRise returns by how much one body stands higher than another at most, between rear axle and tail.
 func mostRise(a, b layout.Plan) geom.Wheels {
-	over, under := drawBody(a).trace, drawBody(b).trace
+	over, under := drawBody(a).polyline, drawBody(b).polyline
 	most := geom.Wheels(0)
 	for x := b.Wheelbase(); x < b.Tail()-.1; x += .01 {
 		most = max(most, heightAt(over, x)-heightAt(under, x))

@@ -13,27 +13,27 @@ func (b *body) frontLamp() layout.Path {
 	const inFace, underBonnet geom.Wheels = .025, .045
 	deep, long := s.LampDepth, s.LampLength
 	base := min(b.FrontLamp(), b.BonnetEdge()-.04-geom.Wheels(.45*deep))
-	frontAt := func(y geom.Wheels) geom.Wheels { x, _ := reach(b.trace, y); return x }
+	frontAt := func(y geom.Wheels) geom.Wheels { x, _ := extentAt(b.polyline, y); return x }
 	low := point{X: frontAt(base) + inFace, Y: base}
 
 	// The upper front corner moves back until the bonnet stands high enough over it.
 	y := min(base+geom.Wheels(.72*deep), b.BonnetEdge()-.05)
 	x := max(frontAt(y)+inFace+.005, low.X+.02)
 	for range 100 {
-		if heightAt(b.trace, x)-underBonnet >= base+geom.Wheels(.4*deep) {
+		if heightAt(b.polyline, x)-underBonnet >= base+geom.Wheels(.4*deep) {
 			break
 		}
 		x += .01
 	}
-	high := point{X: x, Y: min(y, heightAt(b.trace, x)-underBonnet)}
+	high := point{X: x, Y: min(y, heightAt(b.polyline, x)-underBonnet)}
 	x = max(low.X+geom.Wheels(.94*long), high.X+.12)
-	top := point{X: x, Y: min(base+geom.Wheels(1.05*deep), heightAt(b.trace, x)-underBonnet)}
+	top := point{X: x, Y: min(base+geom.Wheels(1.05*deep), heightAt(b.polyline, x)-underBonnet)}
 	back := point{X: max(low.X+long, top.X+.02)}
 	back.Y = min(max(base+.06, top.Y-geom.Wheels(float64(deep)*s.LampTail)), top.Y-.035)
 
 	mid := high.Lerp(top, .5)
-	bow := max(-.01, min(.02, heightAt(b.trace, mid.X)-underBonnet-mid.Y))
-	return loop(geom.BlendClosed([]quad{
+	bow := max(-.01, min(.02, heightAt(b.polyline, mid.X)-underBonnet-mid.Y))
+	return closedPath(geom.BlendClosed([]quad{
 		geom.Bowed(low, high, 0), geom.Bowed(high, top, bow), geom.Bowed(top, back, 0), geom.Bowed(back, low, .006),
 	}, []segments.Setback{{Before: .04, After: .05}, {Before: .05, After: .03}, {Before: .03, After: .05}, {Before: .05, After: .04}}))
 }
@@ -47,12 +47,12 @@ func (b *body) rearLamp() layout.Path {
 	if b.hasDeck() || b.isOpen() || b.Profile.Form == segments.Fastback {
 		base = min(base, b.tailTop.Y-underDeck-deep) // a tailgate goes on above the shoulder, a boot ends
 	}
-	rearAt := func(y geom.Wheels) geom.Wheels { _, x := reach(b.trace, y); return x }
+	rearAt := func(y geom.Wheels) geom.Wheels { _, x := extentAt(b.polyline, y); return x }
 	low := point{X: rearAt(base) - inTail, Y: base}
 	high := point{X: rearAt(base+deep) - inTail, Y: base + deep}
 	highFront := point{X: high.X - long, Y: high.Y + .02}
 	lowFront := point{X: low.X - geom.Wheels(.8*long), Y: base + .02 + geom.Wheels(.15*deep)}
-	return loop(geom.BlendClosed([]quad{
+	return closedPath(geom.BlendClosed([]quad{
 		geom.Bowed(low, lowFront, 0), geom.Bowed(lowFront, highFront, 0), geom.Bowed(highFront, high, .006), geom.Bowed(high, low, 0),
 	}, []segments.Setback{{Before: .05, After: .04}, {Before: .04, After: .05}, {Before: .04, After: .04}, {Before: .04, After: .04}}))
 }
@@ -80,7 +80,7 @@ func (b *body) shoulder(rearLamp layout.Path) layout.Path {
 	if s.Intake {
 		to = b.intakeTop()
 	}
-	return smooth([]cubic{geom.Bowed(from, to, .02).Elevate()})
+	return openPath([]cubic{geom.Bowed(from, to, .02).Elevate()})
 }
 
 // rocker returns the line above the sill that turns the body side under.
@@ -91,5 +91,5 @@ func (b *body) rocker() layout.Path {
 	from := front.at(front.angle(y)).Add(point{X: clear})
 	to := rear.at(rear.angle(y + rise))
 	to.X = 2*rear.Centre.X - to.X - clear
-	return smooth([]cubic{geom.Bowed(from, to, -.01).Elevate()})
+	return openPath([]cubic{geom.Bowed(from, to, -.01).Elevate()})
 }

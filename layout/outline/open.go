@@ -50,7 +50,7 @@ func (b *body) quarterLight() layout.Path {
 	if rear.X < high.X+.06 {
 		rear = point{X: high.X + .06, Y: b.BeltAt(high.X + .06)}
 	}
-	return loop(geom.BlendClosed([]quad{
+	return closedPath(geom.BlendClosed([]quad{
 		geom.Bowed(foot, high, 0), geom.Bowed(high, rear, .006), geom.Bowed(rear, foot, 0),
 	}, []segments.Setback{{Before: .05, After: .05}, {Before: .04, After: .04}, {Before: .06, After: .06}}))
 }
@@ -97,7 +97,7 @@ func (b *body) seats() layout.Path {
 		}
 		at := func(dx, dy geom.Wheels) point { return point{X: x + dx, Y: b.BeltAt(x+dx) + dy} }
 		foot, brow, crown, heel := at(-.13, 0), at(.03, tall), at(.17, tall-.02), at(.24, 0)
-		path = append(path, loop(geom.BlendClosed([]quad{
+		path = append(path, closedPath(geom.BlendClosed([]quad{
 			geom.Bowed(foot, brow, 0), geom.Bowed(brow, crown, .004), geom.Bowed(crown, heel, .03), geom.Bowed(heel, foot, 0),
 		}, []segments.Setback{{Before: .10, After: .06}, {Before: .07, After: .09}, {}, {}}))...)
 	}

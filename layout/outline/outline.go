@@ -52,7 +52,7 @@ func (o Outline) Line(name string) layout.Path {
 }
 
 // Of draws the body over p.
-func Of(p layout.Plan) Outline { return drawBody(p).draw().rounded() }
+func Of(p layout.Plan) Outline { return drawBody(p).draw().quantised() }
 
 // draw returns the outline before rounding.
 func (b *body) draw() Outline {
@@ -69,7 +69,7 @@ func (b *body) draw() Outline {
 		add("seats", Hairline, b.seats())
 		add("quarter-light", Glass, b.quarterLight())
 		add("glass-up", Dashed, glass.path)
-		add("roof-up", Dashed, smooth(b.roofUp))
+		add("roof-up", Dashed, openPath(b.roofUp))
 	} else {
 		add("glass", Glass, glass.path)
 		add("pillars", Hairline, b.pillars(glass))
@@ -86,8 +86,8 @@ func (b *body) draw() Outline {
 	return o
 }
 
-// smooth returns a run of cubics as an open path.
-func smooth(run []cubic) layout.Path {
+// openPath returns a run of cubics as an open path.
+func openPath(run []cubic) layout.Path {
 	if len(run) == 0 {
 		return nil
 	}
@@ -98,24 +98,24 @@ func smooth(run []cubic) layout.Path {
 	return path
 }
 
-// loop returns a run of cubics as a closed path.
-func loop(run []cubic) layout.Path {
+// closedPath returns a run of cubics as a closed path.
+func closedPath(run []cubic) layout.Path {
 	if len(run) == 0 {
 		return nil
 	}
-	return smooth(run).Close()
+	return openPath(run).Close()
 }
 
-// rounded returns o with every coordinate quantised like the plan's figures.
-func (o Outline) rounded() Outline {
+// quantised returns o with every coordinate quantised like the plan's figures.
+func (o Outline) quantised() Outline {
 	out := Outline{Upper: make([]cubic, len(o.Upper)), Lines: make([]Line, len(o.Lines))}
 	for i, c := range o.Upper {
-		out.Upper[i] = cubic{round(c[0]), round(c[1]), round(c[2]), round(c[3])}
+		out.Upper[i] = cubic{quantise(c[0]), quantise(c[1]), quantise(c[2]), quantise(c[3])}
 	}
 	for i, l := range o.Lines {
 		path := make(layout.Path, len(l.Path))
 		for j, s := range l.Path {
-			s.C1, s.C2, s.To, s.R = round(s.C1), round(s.C2), round(s.To), layout.Quantise(s.R)
+			s.C1, s.C2, s.To, s.R = quantise(s.C1), quantise(s.C2), quantise(s.To), layout.Quantise(s.R)
 			path[j] = s
 		}
 		out.Lines[i] = Line{l.Name, l.Kind, path}
@@ -123,4 +123,4 @@ func (o Outline) rounded() Outline {
 	return out
 }
 
-func round(p point) point { return point{X: layout.Quantise(p.X), Y: layout.Quantise(p.Y)} }
+func quantise(p point) point { return point{X: layout.Quantise(p.X), Y: layout.Quantise(p.Y)} }

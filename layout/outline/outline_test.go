@@ -95,7 +95,7 @@ func seams(path layout.Path) []seam {
 		a, c := e.out, next.in
 		scale := math.Max(1, math.Max(math.Abs(a.Curvature), math.Abs(c.Curvature)))
 		gap := float64(a.At.Sub(c.At).Len())
-		out = append(out, seam{i, math.Abs(turn(a.Dir, c.Dir)) + gap, math.Abs(a.Curvature-c.Curvature) / scale})
+		out = append(out, seam{i, math.Abs(angleBetween(a.Dir, c.Dir)) + gap, math.Abs(a.Curvature-c.Curvature) / scale})
 	}
 	return out
 }

@@ -43,7 +43,7 @@ func (b *body) frontShut() layout.Path {
 	foot := b.PillarFoot().X + .07
 	top := point{X: foot, Y: b.BeltAt(foot) - .01}
 	low := point{X: max(b.FrontArch()+.14, top.X-.32), Y: b.doorFoot()}
-	return smooth([]cubic{geom.Bowed(low, top, .035).Elevate()})
+	return openPath([]cubic{geom.Bowed(low, top, .035).Elevate()})
 }
 
 // twoDoorEnd is the trailing edge of the only door on a side.
@@ -91,7 +91,7 @@ func (b *body) intake() layout.Path {
 	}
 	high := b.intakeTop()
 	low, back := high.Add(point{X: -.03, Y: -.36}), high.Add(point{X: .37, Y: .02})
-	return loop(geom.BlendClosed(
+	return closedPath(geom.BlendClosed(
 		[]quad{geom.Bowed(low, high, -.01), geom.Bowed(high, back, 0), geom.Bowed(back, low, -.03)},
 		[]segments.Setback{{Before: .05, After: .05}, {Before: .03, After: .05}, {Before: .05, After: .05}}))
 }

@@ -9,9 +9,9 @@ import (
 
 // sideGlass is the glass between belt and rail, a closed chain of four lines.
 type sideGlass struct {
-	run   []cubic
-	path  layout.Path
-	trace []point
+	run      []cubic
+	path     layout.Path
+	polyline []point
 }
 
 // sideGlass draws the side glass. Its rear edge begins at the profile's rake: steeper where the pillar's
@@ -23,7 +23,7 @@ func (b *body) sideGlass() sideGlass {
 	}
 	// The rear corner is the figure's: where the body is thin above it, the frame is thin all round.
 	const wide, thin geom.Wheels = .04, .004
-	room := heightAt(b.trace, b.GlassEnd()+geom.Wheels(.75*wide)) - b.BeltAt(b.GlassEnd())
+	room := heightAt(b.polyline, b.GlassEnd()+geom.Wheels(.75*wide)) - b.BeltAt(b.GlassEnd())
 	frame := max(thin, min(wide, room-thin))
 	var g sideGlass
 	for sink := geom.Wheels(0); sink < .3; sink += .05 {
@@ -36,73 +36,55 @@ func (b *body) sideGlass() sideGlass {
 	return g
 }
 
-// glassEdges are the four theoretical corners' makings of one attempt.
-type glassEdges struct {
-	front point    // foot of the front edge, on the belt
-	head  point    // upper front corner
-	top   parabola // upper edge
-}
-
-// glassAt draws the glass with its rear edge at rake and its upper edge lowered by sink. The rear edge is
-// shifted until the softened glass ends where the figure says.
+// glassAt draws the glass with its rear edge at rake and its upper edge lowered by sink: the pillar's line and the roof, each
+// moved inwards. The rear edge is shifted until the softened glass ends where the figure says.
 func (b *body) glassAt(rake geom.Degrees, sink geom.Wheels) sideGlass {
-	e := b.glassEdges(sink)
+	const rounder = 1.1 // the glass curves a little more than the roof above it
+	aim := b.PillarAim() - b.shape.PillarWidth/geom.Wheels(math.Cos(b.PillarRake().Radians()))
+	top := parabola{Vertex: point{X: b.roof.Vertex.X, Y: b.Height() - b.shape.Rail - sink}, Bend: b.roof.Bend * rounder}
+	x := geom.Wheels(float64(b.BeltAt(0)-aim) / (b.slope - b.BeltRise().Tan()))
+	front, head := point{X: x, Y: b.BeltAt(x)}, intersect(top, b.slope, aim)
 	var g sideGlass
 	end := b.GlassEnd()
 	for range 8 {
-		g = b.glassTo(e, end, rake)
+		foot := point{X: end, Y: b.BeltAt(end)}
+		rear := glassCorner(top, head, foot, rake)
+		g.run = geom.BlendClosed([]quad{
+			geom.Bowed(front, head, .006),
+			top.Along(head.X, rear.X),
+			geom.Bowed(rear, foot, .01),
+			geom.Bowed(foot, front, 0),
+		}, b.shape.Setbacks.Glass[:])
 		miss := b.GlassEnd() - geom.BoundsOf(g.run).Max.X
 		if abs(miss) < 1e-9 {
 			break
 		}
 		end += miss
 	}
-	g.path, g.trace = loop(g.run), polyline(g.run)
+	g.path, g.polyline = closedPath(g.run), polyline(g.run)
 	return g
 }
 
-// glassEdges places front and upper edge: the pillar's line and the roof, each moved inwards.
-func (b *body) glassEdges(sink geom.Wheels) glassEdges {
-	const rounder = 1.1 // the glass curves a little more than the roof above it
-	lower := b.shape.PillarWidth / geom.Wheels(math.Cos(b.PillarRake().Radians()))
-	top := parabola{Vertex: point{X: b.roof.Vertex.X, Y: b.Height() - b.shape.Rail - sink}, Bend: b.roof.Bend * rounder}
-	aim := b.PillarAim() - lower
-	rise := b.BeltRise().Tan()
-	x := geom.Wheels(float64(b.BeltAt(0)-aim) / (b.slope - rise))
-	return glassEdges{
-		front: point{X: x, Y: b.BeltAt(x)},
-		head:  meet(top, b.slope, aim),
-		top:   top,
-	}
-}
-
-// glassTo draws the chain with the foot of its rear edge on the belt at x = end.
-func (b *body) glassTo(e glassEdges, end geom.Wheels, rake geom.Degrees) sideGlass {
+// glassCorner returns the upper rear corner, where the rear edge rises from foot to the upper edge. In a short cabin the rear
+// edge stands up to leave the upper one its length.
+func glassCorner(top parabola, head, foot point, rake geom.Degrees) point {
 	const leastTop geom.Wheels = .22
-	foot := point{X: end, Y: b.BeltAt(end)}
-	rear := point{X: end, Y: e.top.On(end).Y}
+	rear := top.On(foot.X)
 	if rake < 89.9 {
 		slope := rake.Tan()
-		rear = meet(e.top, -slope, foot.Y+geom.Wheels(slope*float64(foot.X)))
+		rear = intersect(top, -slope, foot.Y+geom.Wheels(slope*float64(foot.X)))
 	}
-	// A short cabin: the rear edge stands up to leave the upper one its length.
-	if least := min(e.head.X+leastTop, end); rear.X < least {
-		rear = e.top.On(least)
+	if least := min(head.X+leastTop, foot.X); rear.X < least {
+		return top.On(least)
 	}
-	soft := b.shape.Setbacks.Glass
-	return sideGlass{run: geom.BlendClosed([]quad{
-		geom.Bowed(e.front, e.head, .006),
-		e.top.Along(e.head.X, rear.X),
-		geom.Bowed(rear, foot, .01),
-		geom.Bowed(foot, e.front, 0),
-	}, soft[:])}
+	return rear
 }
 
 // covers reports whether the body's line passes over the glass with a frame to spare.
 func (b *body) covers(g sideGlass, frame geom.Wheels) bool {
-	for i := 0; i < len(g.trace); i += 4 { // a quarter of its points: nothing slips between them
-		p := g.trace[i]
-		if heightAt(b.trace, p.X+geom.Wheels(.75*frame)) < p.Y+frame {
+	for i := 0; i < len(g.polyline); i += 4 { // a quarter of its points: nothing slips between them
+		p := g.polyline[i]
+		if heightAt(b.polyline, p.X+geom.Wheels(.75*frame)) < p.Y+frame {
 			return false
 		}
 	}
@@ -118,7 +100,7 @@ func (b *body) pillars(g sideGlass) layout.Path {
 			low := point{X: x, Y: b.BeltAt(x)}
 			high := low
 			for range 8 { // the upper edge is nearly level: this settles at once
-				high.Y = heightAt(g.trace, high.X)
+				high.Y = heightAt(g.polyline, high.X)
 				high.X = low.X + geom.Wheels(hint.Tilt*float64(high.Y-low.Y))
 			}
 			if high.Y > low.Y+.05 && low.X < b.GlassEnd() {

@@ -30,8 +30,8 @@ func heightAt(line []point, x geom.Wheels) geom.Wheels {
 	return best
 }
 
-// reach returns the least and the greatest x of the polyline at height y; a height it does not reach gives the nearest end's.
-func reach(line []point, y geom.Wheels) (front, rear geom.Wheels) {
+// extentAt returns the least and the greatest x of the polyline at height y; a height it does not reach gives the nearest end's.
+func extentAt(line []point, y geom.Wheels) (front, rear geom.Wheels) {
 	front, rear = geom.Wheels(math.Inf(1)), geom.Wheels(math.Inf(-1))
 	for i := 1; i < len(line); i++ {
 		a, b := line[i-1], line[i]

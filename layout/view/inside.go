@@ -160,11 +160,16 @@ func (s *Solid) archLine(a outline.Arch) []Point3 {
 	const steps = 96
 	var out []Point3
 	for i := range steps + 1 {
-		sin, cos := sincos(geom.Degrees((a.From + float64((a.To-a.From)*float64(i)/steps)) * degree))
-		q := layout.Point{X: a.Centre.X + geom.Wheels(float64(a.Radius)*cos), Y: a.Centre.Y + geom.Wheels(float64(a.Radius)*sin)}
+		q := onArch(a, a.From+float64((a.To-a.From)*float64(i)/steps))
 		out = append(out, Point3{X: q.X, Y: q.Y, Z: s.HalfWidth(q)})
 	}
 	return out
+}
+
+// onArch returns the place of the side view on an arch at an angle in radians.
+func onArch(a outline.Arch, angle float64) layout.Point {
+	sin, cos := sincos(geom.Degrees(angle * degree))
+	return layout.Point{X: a.Centre.X + geom.Wheels(float64(a.Radius)*cos), Y: a.Centre.Y + geom.Wheels(float64(a.Radius)*sin)}
 }
 
 const degree = 57.29577951308232 // 180 ÷ π

@@ -76,7 +76,8 @@ func (v vertex) on(d side) vertex {
 // leaning returns v with its normal turned half way towards another one: v lies on the edge between two faces.
 func (v vertex) leaning(to Point3) vertex { return vertex{v.p, v.normal.Add(to).Unit()} }
 
-func (v vertex) lerp(to vertex, t float64) vertex {
+// Lerp returns the vertex a share t of the way from v to another.
+func (v vertex) Lerp(to vertex, t float64) vertex {
 	return vertex{v.p.Lerp(to.p, t), v.normal.Lerp(to.normal, t)}
 }
 

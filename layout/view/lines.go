@@ -135,10 +135,8 @@ func (s *Solid) underLines() []Line {
 	var out []Line
 	for _, a := range []outline.Arch{s.anatomy.FrontArch, s.anatomy.RearArch} {
 		for _, angle := range []float64{a.To, a.From} {
-			sin, cos := sincos(geom.Degrees(angle * degree))
-			x, y := float64(a.Centre.X)+float64(float64(a.Radius)*cos), float64(a.Centre.Y)+float64(float64(a.Radius)*sin)
-			l := Line{Name: "under"}
-			v := vertex{point3(x, y, s.halfOf(x, y, false)), Point3{Y: -1}}
+			q := onArch(a, angle)
+			l, v := Line{Name: "under"}, vertex{Point3{X: q.X, Y: q.Y, Z: s.HalfWidth(q)}, Point3{Y: -1}}
 			l.add(v, v.on(right))
 			out = append(out, l)
 		}

@@ -32,7 +32,7 @@ type face struct {
 
 // NewScene places s before c. The camera must be one that s allows: CameraSpec.Camera of its plan, or a parallel one.
 func NewScene(s *Solid, c Camera) *Scene {
-	sc := &Scene{solid: s, Camera: c, panels: s.surfacePanels()}
+	sc := &Scene{solid: s, Camera: c, panels: s.panels()}
 	for _, p := range sc.panels {
 		sc.addPanel(p)
 	}
@@ -89,13 +89,22 @@ func (sc *Scene) addMesh(m mesh) {
 	}
 }
 
+// unitCircle returns the corners of a polygon round the z axis, the first one again at the end.
+func unitCircle(sides int) []Point3 {
+	out := make([]Point3, sides+1)
+	for i := range sides {
+		sin, cos := sincos(geom.Degrees(360 * float64(i) / float64(sides)))
+		out[i] = point3(cos, sin, 0)
+	}
+	out[sides] = out[0]
+	return out
+}
+
 // addWheel adds a tyre as a prism inside its cylinder, a hair smaller than it.
 func (sc *Scene) addWheel(w Wheel) {
-	const sides = 96
 	m := mesh{rows: make([][]Point3, 4)}
-	for i := range sides + 1 {
-		sin, cos := sincos(geom.Degrees(360 * float64(i%sides) / sides))
-		on := point3(float64(w.Radius)*cos, float64(w.Radius)*sin, 0)
+	for _, on := range unitCircle(96) {
+		on = on.Times(float64(w.Radius))
 		for k, p := range [4]Point3{w.Centre, w.Centre.Add(on), w.Inner.Add(on), w.Inner} {
 			m.rows[k] = append(m.rows[k], p)
 		}
@@ -129,11 +138,10 @@ func (sc *Scene) add(q [4]Point3, arched bool) {
 // sort lays a grid over the picture and puts every face into the cells its box touches.
 func (sc *Scene) sort() {
 	const across = 160
-	sc.box = geom.Box[ImageLength]{Min: sc.faces[0].at[0], Max: sc.faces[0].at[0]}
+	sc.box = sc.faces[0].bounds()
 	for _, f := range sc.faces {
 		b := f.bounds()
-		sc.box.Min = ImagePoint{X: min(sc.box.Min.X, b.Min.X), Y: min(sc.box.Min.Y, b.Min.Y)}
-		sc.box.Max = ImagePoint{X: max(sc.box.Max.X, b.Max.X), Y: max(sc.box.Max.Y, b.Max.Y)}
+		sc.box = geom.BoxOf(sc.box.Min, sc.box.Max, b.Min, b.Max)
 	}
 	sc.size = max(sc.box.Width(), sc.box.Height()) / across
 	sc.columns, sc.rows = int(sc.box.Width()/sc.size)+1, int(sc.box.Height()/sc.size)+1
@@ -151,13 +159,7 @@ func (sc *Scene) sort() {
 	}
 }
 
-func (f *face) bounds() geom.Box[ImageLength] {
-	a, b, c := f.at[0], f.at[1], f.at[2]
-	return geom.Box[ImageLength]{
-		Min: ImagePoint{X: min(a.X, b.X, c.X), Y: min(a.Y, b.Y, c.Y)},
-		Max: ImagePoint{X: max(a.X, b.X, c.X), Y: max(a.Y, b.Y, c.Y)},
-	}
-}
+func (f *face) bounds() geom.Box[ImageLength] { return geom.BoxOf(f.at[0], f.at[1], f.at[2]) }
 
 func (sc *Scene) cell(p ImagePoint) (x, y int) {
 	x = int((p.X - sc.box.Min.X) / sc.size)

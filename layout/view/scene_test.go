@@ -5,10 +5,10 @@ import (
 	"math/rand/v2"
 	"slices"
 	"strings"
+	"sync"
 	"testing"
 
 	"hubrule/internal/geom"
-	"hubrule/layout"
 	"hubrule/segments"
 )
 
@@ -17,36 +17,49 @@ func oneOfEachForm() []string {
 	return []string{"minivan", "suv", "sedan", "mid-engine", "pickup", "convertible"}
 }
 
-// drawnLines returns every line of a scene, wheels and contour included, without what only explains the body.
-func drawnLines(sc *Scene) []Line {
-	lines := append(sc.solid.Lines(), sc.Contour()...)
-	for _, w := range sc.solid.Wheels() {
-		lines = append(lines, sc.WheelLines(w)...)
-	}
-	return slices.DeleteFunc(lines, func(l Line) bool { return l.Kind == SectionLine || l.Kind == CentreLine })
+// shot is a scene with its lines: wheels and contour included, without what only explains the body.
+type shot struct {
+	*Scene
+	contour, lines, wheels []Line
 }
 
-// seen returns every stroke of the drawn lines that is seen.
-func seen(sc *Scene) []Stroke {
-	var out []Stroke
-	for _, l := range drawnLines(sc) {
-		out = append(out, sc.Visible(l)...)
-	}
-	return out
+// made holds solids and shots that several tests look at.
+var made sync.Map
+
+// once returns what make makes, made once for all tests.
+func once[T any](key string, make func() T) T {
+	f, _ := made.LoadOrStore(key, sync.OnceValue(make))
+	return f.(func() T)()
 }
 
-func cameras(t *testing.T, p layout.Plan) map[string]Camera {
+func solidOf(t *testing.T, name string) *Solid {
 	t.Helper()
-	out := map[string]Camera{"front": Front(), "rear": Rear(), "top": Top(), "side": sideCamera()}
-	for _, name := range []string{"front-quarter", "rear-quarter"} {
-		st, _ := FindPreset(name)
-		c, err := st.Camera(p)
-		if err != nil {
-			t.Fatal(err)
+	return once(name, func() *Solid { return NewSolid(typical(t, name)) })
+}
+
+// shotOf takes a typical vehicle by one of the parallel cameras or of the presets.
+func shotOf(t *testing.T, name, camera string) shot {
+	t.Helper()
+	return once(name+", "+camera, func() shot {
+		solid := solidOf(t, name)
+		c, ok := map[string]Camera{"front": Front(), "rear": Rear(), "top": Top(), "side": sideCamera()}[camera]
+		if !ok {
+			spec, _ := FindPreset(camera)
+			var err error
+			if c, err = spec.Camera(solid.plan); err != nil {
+				t.Fatal(err)
+			}
 		}
-		out[name] = c
-	}
-	return out
+		out := shot{Scene: NewScene(solid, c)}
+		out.contour = out.Contour()
+		for _, w := range solid.Wheels() {
+			out.wheels = append(out.wheels, out.WheelLines(w)...)
+		}
+		explains := func(l Line) bool { return l.Kind == SectionLine || l.Kind == CentreLine }
+		lines := once(name+"'s lines", func() []Line { return slices.DeleteFunc(solid.Lines(), explains) })
+		out.lines = slices.Concat(lines, out.contour, out.wheels)
+		return out
+	})
 }
 
 // distance is how far q lies from the nearest stroke.
@@ -74,20 +87,18 @@ func TestOutlineIsClosed(t *testing.T) {
 	t.Parallel()
 	const gap, beside = .05, .2 // wheels
 	for _, name := range oneOfEachForm() {
-		p := typical(t, name)
-		s := NewSolid(p)
-		for view, c := range cameras(t, p) {
-			sc := NewScene(s, c)
+		for _, camera := range []string{"front", "rear", "top", "side", "front-quarter", "rear-quarter"} {
+			sc := shotOf(t, name, camera)
 			unit := 1.
-			if !c.isParallel {
-				unit = 1 / float64(c.Spec.Distance)
+			if !sc.Camera.isParallel {
+				unit = 1 / float64(sc.Camera.Spec.Distance)
 			}
-			strokes := seen(sc)
-			var tyres []Stroke
-			for _, w := range s.Wheels() {
-				for _, l := range sc.WheelLines(w) {
-					tyres = append(tyres, sc.Strokes(l)...)
-				}
+			var strokes, tyres []Stroke
+			for _, l := range sc.lines {
+				strokes = append(strokes, sc.Visible(l)...)
+			}
+			for _, l := range sc.wheels {
+				tyres = append(tyres, sc.Strokes(l)...)
 			}
 			worst := 0.
 			for _, loop := range sc.Silhouette() {
@@ -99,7 +110,7 @@ func TestOutlineIsClosed(t *testing.T) {
 				}
 			}
 			if worst > gap {
-				t.Errorf("%s, %s: the outline has a gap of %.3f w", name, view, worst)
+				t.Errorf("%s, %s: the outline has a gap of %.3f w", name, camera, worst)
 			}
 		}
 	}
@@ -109,18 +120,16 @@ func TestOutlineIsClosed(t *testing.T) {
 func TestContourTurnsAway(t *testing.T) {
 	t.Parallel()
 	for _, name := range oneOfEachForm() {
-		p := typical(t, name)
-		s := NewSolid(p)
-		all := cameras(t, p)
-		for _, view := range []string{"front-quarter", "rear-quarter", "side"} {
-			c := all[view]
-			for _, l := range NewScene(s, c).Contour() {
+		for _, camera := range []string{"front-quarter", "rear-quarter", "side"} {
+			sc := shotOf(t, name, camera)
+			edges := sc.solid.places
+			for _, l := range sc.contour {
 				for i, q := range l.Points {
-					if x := float64(q.X); math.Abs(x-s.places.foot.x) < .02 || math.Abs(x-s.places.opening.hi) < .02 || math.Abs(x-s.places.head.x) < .02 {
+					if x := float64(q.X); math.Abs(x-edges.foot.x) < .02 || math.Abs(x-edges.opening.hi) < .02 || math.Abs(x-edges.head.x) < .02 {
 						continue // edges: the deck's crown begins with no depth, and an open car's screen meets the frame's rail
 					}
-					if facing := math.Abs(l.normals[i].Dot(c.sightLine(q).Unit())); !(facing < 1e-4) {
-						t.Fatalf("%s, %s: contour at %v faces by %.1e", name, view, q, facing)
+					if facing := math.Abs(l.normals[i].Dot(sc.Camera.sightLine(q).Unit())); !(facing < 1e-4) {
+						t.Fatalf("%s, %s: contour at %v faces by %.1e", name, camera, q, facing)
 					}
 				}
 			}
@@ -132,21 +141,14 @@ func TestContourTurnsAway(t *testing.T) {
 func TestStrokesAreFine(t *testing.T) {
 	t.Parallel()
 	for _, name := range segments.Names() {
-		p := typical(t, name)
-		s := NewSolid(p)
-		st, _ := FindPreset("front-quarter")
-		c, err := st.Camera(p)
-		if err != nil {
-			t.Fatal(err)
-		}
-		sc := NewScene(s, c)
-		for _, l := range drawnLines(sc) {
+		sc := shotOf(t, name, "front-quarter")
+		for _, l := range sc.lines {
 			for _, stroke := range sc.Visible(l) {
 				for i, q := range stroke.Points {
 					if !(math.Abs(float64(q.X)) < 10 && math.Abs(float64(q.Y)) < 10) {
 						t.Fatalf("%s: %s runs to %v", name, l.Name, q)
 					}
-					if i > 0 && float64(q.Sub(stroke.Points[i-1]).Len()*ImageLength(c.Spec.Distance)) > .08 {
+					if i > 0 && float64(q.Sub(stroke.Points[i-1]).Len()*ImageLength(sc.Camera.Spec.Distance)) > .08 {
 						t.Errorf("%s: %s jumps from %v to %v", name, l.Name, stroke.Points[i-1], q)
 					}
 				}
@@ -157,8 +159,7 @@ func TestStrokesAreFine(t *testing.T) {
 
 // What stands before a line hides it: a rod behind the vehicle is seen only beyond its ends, one before it whole.
 func TestHiding(t *testing.T) {
-	p := typical(t, "suv")
-	sc := NewScene(NewSolid(p), sideCamera())
+	sc := shotOf(t, "suv", "side")
 	rod := func(z float64) Line { return Line{Name: "rod", Points: []Point3{point3(-3, 1, z), point3(8, 1, z)}} }
 	if runs := sc.Strokes(rod(2)); len(runs) != 1 || runs[0].Hidden {
 		t.Errorf("a rod before the vehicle: %d runs", len(runs))
@@ -187,7 +188,7 @@ func TestSideViewIsTheOutline(t *testing.T) {
 		if p.Profile.Form == segments.Open {
 			continue
 		}
-		sc := NewScene(NewSolid(p), sideCamera())
+		sc := shotOf(t, name, "side")
 		var outline Stroke
 		for _, q := range sc.solid.anatomy.Outline.Line("body").Flatten(16)[0] {
 			outline.Points = append(outline.Points, ImagePoint{X: ImageLength(q.X), Y: ImageLength(-q.Y)})
@@ -217,8 +218,8 @@ func TestAnySolidCanBeDrawn(t *testing.T) {
 	r := rand.New(rand.NewPCG(5, 6))
 	between := func(a, b float64) float64 { return a + float64(r.Float64()*(b-a)) }
 	names := segments.Names()
-	for n := range 27 {
-		p, err := segments.Find(names[n%len(names)])
+	for n := range names {
+		p, err := segments.Find(names[n])
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -253,16 +254,13 @@ func TestAnySolidCanBeDrawn(t *testing.T) {
 
 // The panes are those that face the eye, and they lie on the vehicle.
 func TestPanes(t *testing.T) {
-	p := typical(t, "suv")
-	s := NewSolid(p)
-	all := cameras(t, p)
 	for _, c := range []struct{ view, want string }{
 		{"front-quarter", "screen glass-left"}, {"rear-quarter", "glass-left rear-screen"},
 		{"side", "screen glass-left rear-screen"}, {"front", "screen glass-left glass-right"},
 	} {
-		sc := NewScene(s, all[c.view])
+		sc := shotOf(t, "suv", c.view)
 		var names []string
-		for _, l := range s.glass() {
+		for _, l := range sc.solid.glass() {
 			if len(sc.pane(l)) > 2 {
 				names = append(names, l.Name)
 			}

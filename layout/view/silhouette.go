@@ -1,5 +1,7 @@
 package view
 
+import "hubrule/segments"
+
 // Silhouette returns the edge of what the vehicle covers of the picture, wheels included, as closed loops to be filled by the even-odd
 // rule. The edge is found along the lines of a grid by halving, so that it lies where the vehicle ends, not where a raster does;
 // its corners are cut by less than a cell.
@@ -27,18 +29,65 @@ func (sc *Scene) Silhouette() [][]ImagePoint {
 		if free[e.i][e.j] > 0 {
 			from, to = to, from
 		}
-		return sc.edgeBetween(from, to)
+		covered, _ := halved(from, to, 20, sc.Covers)
+		return covered
 	})
 }
 
-// edgeBetween returns where the vehicle ends between a place it covers and one it does not.
-func (sc *Scene) edgeBetween(covered, free ImagePoint) ImagePoint {
-	for range 20 {
-		if mid := covered.Lerp(free, .5); sc.Covers(mid) {
-			covered = mid
-		} else {
-			free = mid
+// Panes returns the parts of the windows that are seen, each as a closed loop on the picture, to be filled. Where a window runs out of
+// sight its loop is closed straight.
+func (sc *Scene) Panes() [][]ImagePoint {
+	var out [][]ImagePoint
+	for _, l := range sc.solid.glass() {
+		if loop := sc.pane(l); len(loop) > 2 {
+			out = append(out, loop)
 		}
 	}
-	return covered
+	return out
+}
+
+// pane returns what is seen of a window's edge.
+func (sc *Scene) pane(l Line) (loop []ImagePoint) {
+	for _, run := range sc.Visible(l) {
+		loop = append(loop, run.Points...)
+	}
+	return loop
+}
+
+// glass returns the windows as closed lines: the screen between its edges and the cowl, the side glass and the rear screen.
+func (s *Solid) glass() []Line {
+	out := []Line{s.wholeScreen()}
+	for _, name := range []string{"glass", "quarter-light"} {
+		for _, l := range s.lifted(name, GlassLine, left) {
+			if l.Closed {
+				mirrored := Line{Name: right.suffixed(name), Kind: GlassLine, Closed: true, onSurface: true}
+				mirrored.addMirrored(l)
+				out = append(out, l, mirrored)
+			}
+		}
+	}
+	if s.form != segments.Open {
+		for _, l := range s.rearLines() {
+			if l.Name == "rear-screen" {
+				out = append(out, l)
+			}
+		}
+	}
+	return out
+}
+
+// wholeScreen is the screen's own edge, round its surface: unlike the lines drawn there it is hidden where the screen turns away.
+func (s *Solid) wholeScreen() Line {
+	var edge Line
+	for _, l := range s.screenEdges(left) {
+		edge.addLine(l)
+	}
+	for i, p := range edge.Points {
+		edge.normals[i] = s.screenNormal(place{float64(p.Y), 1})
+	}
+	out := Line{Name: "screen", Kind: GlassLine, Closed: true, onSurface: true}
+	out.addLine(edge)
+	out.addMirrored(edge)
+	out.addLine(s.cowl())
+	return out
 }

@@ -2,6 +2,7 @@ package view
 
 import (
 	"math"
+	"sync"
 
 	"hubrule/internal/geom"
 	"hubrule/layout"
@@ -32,6 +33,7 @@ type Solid struct {
 	roof     graph // y of the roof over x, where a rear screen stands behind it
 	rail     graph // open: y of the frame's upper rail over x
 	cowlHalf float64
+	panels   func() []panel // the surface, made once for all cameras
 }
 
 // NewSolid builds the solid over p. It moves with every figure of p.
@@ -42,6 +44,7 @@ func NewSolid(p layout.Plan) *Solid {
 	s.rise = p.BeltRise().Tan()
 	s.survey()
 	s.shorten()
+	s.panels = sync.OnceValue(s.surfacePanels)
 	s.cowlHalf = s.half(s.places.cowl.x, s.places.cowl.y)
 	return s
 }

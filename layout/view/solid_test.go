@@ -90,7 +90,7 @@ func faults(s *Solid, wholeSkin bool) []string {
 // extent returns the box of the surface's side view and the largest half-width.
 func extent(s *Solid) (box geom.Box[geom.Wheels], widest float64) {
 	first := true
-	for _, panel := range s.surfacePanels() {
+	for _, panel := range s.panels() {
 		for _, column := range panel.nodes {
 			for _, n := range column {
 				q := point{X: n.p.X, Y: n.p.Y}
@@ -136,7 +136,7 @@ func insideBody(s *Solid, w Wheel) float64 {
 func TestSolidOfEverySegment(t *testing.T) {
 	t.Parallel()
 	for _, name := range segments.Names() {
-		s := NewSolid(typical(t, name))
+		s := solidOf(t, name)
 		if all := faults(s, true); all != nil {
 			t.Errorf("%s: %s", name, strings.Join(all, "; "))
 		}
@@ -174,8 +174,8 @@ func TestNormals(t *testing.T) {
 	t.Parallel()
 	const h = 1e-6
 	for _, name := range segments.Names() {
-		s := NewSolid(typical(t, name))
-		for _, p := range s.surfacePanels() {
+		s := solidOf(t, name)
+		for _, p := range s.panels() {
 			if !p.mirrors || !p.arched {
 				continue
 			}
@@ -230,7 +230,7 @@ func TestSolidFollowsTheFigures(t *testing.T) {
 
 // Wider rear tyres stand inside the body too, on a track of their own.
 func TestRearTrack(t *testing.T) {
-	s := NewSolid(typical(t, "mid-engine"))
+	s := solidOf(t, "mid-engine")
 	front, rear := s.Track(s.plan.Profile.Wheel), s.Track(s.plan.Profile.RearWheel)
 	if front != geom.Wheels(s.plan.Value(segments.Track)) || rear >= front {
 		t.Errorf("tracks %.3f and %.3f", front, rear)

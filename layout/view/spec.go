@@ -1,8 +1,10 @@
 package view
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 
 	"hubrule/internal/geom"
 	"hubrule/layout"
@@ -37,10 +39,9 @@ func Presets() []CameraSpec {
 
 // FindPreset returns the preset called name.
 func FindPreset(name string) (CameraSpec, bool) {
-	for _, s := range Presets() {
-		if s.Name == name {
-			return s, true
-		}
+	all := Presets()
+	if i := slices.IndexFunc(all, func(s CameraSpec) bool { return s.Name == name }); i >= 0 {
+		return all[i], true
 	}
 	return CameraSpec{}, false
 }
@@ -116,25 +117,21 @@ func (r Refusal) Error() string {
 	if r.Nearest == nil {
 		return r.Reason
 	}
-	value := ""
+	value := fmt.Sprintf("%.3fw", r.Nearest.Distance)
 	switch r.Quantity {
 	case Turn:
-		value = fmt.Sprintf("%g", float64(r.Nearest.Turn))
+		value = fmt.Sprintf("%g", r.Nearest.Turn)
 	case Tilt:
-		value = fmt.Sprintf("%g", float64(r.Nearest.Tilt))
+		value = fmt.Sprintf("%g", r.Nearest.Tilt)
 	case Eye:
-		value = fmt.Sprintf("%.3fw", float64(r.Nearest.Eye))
-	case Distance:
-		value = fmt.Sprintf("%.3fw", float64(r.Nearest.Distance))
+		value = fmt.Sprintf("%.3fw", r.Nearest.Eye)
 	}
 	return fmt.Sprintf("%s; the nearest %s that works is %s", r.Reason, r.Quantity, value)
 }
 
 // Camera places the eye before p. The error is a Refusal.
 func (spec CameraSpec) Camera(p layout.Plan) (Camera, error) {
-	if spec.Eye == 0 {
-		spec.Eye = geom.Wheels(float64(spec.EyeMM) / p.Value(segments.Wheel))
-	}
+	spec.Eye = cmp.Or(spec.Eye, geom.Wheels(float64(spec.EyeMM)/p.Value(segments.Wheel)))
 	if err := spec.check(); err != nil {
 		return Camera{}, err
 	}
@@ -142,9 +139,7 @@ func (spec CameraSpec) Camera(p layout.Plan) (Camera, error) {
 	if gap := spec.Eye - p.Height(); gap < roofClear && -gap < roofClear {
 		spec.Eye, raised = p.Height()+roofClear, true
 	}
-	if spec.Distance == 0 {
-		spec.Distance = geom.Wheels(float64(spec.DistanceMM) / p.Value(segments.Wheel))
-	}
+	spec.Distance = cmp.Or(spec.Distance, geom.Wheels(float64(spec.DistanceMM)/p.Value(segments.Wheel)))
 	if spec.Distance == 0 {
 		spec.Distance = spec.fit(p)
 	}
@@ -251,14 +246,12 @@ func (spec CameraSpec) stepBack(p layout.Plan, reason string) error {
 			return Refusal{Distance, reason, nil}
 		}
 	}
-	lo, hi := max(spec.Distance, .01), n.Distance
-	for range 40 {
-		if mid := (lo + hi) / 2; works(mid) {
-			hi = mid
-		} else {
-			lo = mid
+	nearest := root(float64(max(spec.Distance, .01)), float64(n.Distance), func(d float64) float64 {
+		if works(geom.Wheels(d)) {
+			return -1
 		}
-	}
-	n.Distance = geom.Wheels(math.Ceil(float64(hi)*1000) / 1000)
+		return 1
+	})
+	n.Distance = geom.Wheels(math.Ceil(nearest*1000) / 1000)
 	return Refusal{Distance, fmt.Sprintf("%s at a distance of %.3fw", reason, spec.Distance), &n}
 }

@@ -95,7 +95,7 @@ func subdivided(l Line) []vertex {
 			last := out[len(out)-1]
 			n := int(v.p.Sub(last.p).Len()/step) + 1
 			for k := 1; k < n; k++ {
-				out = append(out, last.lerp(v, float64(k)/float64(n)))
+				out = append(out, last.Lerp(v, float64(k)/float64(n)))
 			}
 		}
 		out = append(out, v)
@@ -114,14 +114,8 @@ func (sc *Scene) facing(v vertex) float64 { return v.normal.Dot(sc.Camera.sightL
 
 // visibilityChange finds where between two places a line comes into sight or goes out of it; hidden says what it is at a.
 func (sc *Scene) visibilityChange(l Line, a, b vertex, hidden bool) vertex {
-	for range 24 {
-		if mid := a.lerp(b, .5); sc.isHidden(l, mid) == hidden {
-			a = mid
-		} else {
-			b = mid
-		}
-	}
-	return a.lerp(b, .5)
+	a, b = halved(a, b, 24, func(v vertex) bool { return sc.isHidden(l, v) == hidden })
+	return a.Lerp(b, .5)
 }
 
 // settle makes runs that are too short to be meant follow their neighbours. At the ends of a contour there is only one.

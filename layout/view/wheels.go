@@ -52,7 +52,6 @@ func (s *Solid) Track(t segments.Tyre) geom.Wheels {
 // WheelLines returns the lines of one wheel for hidden-line drawing: outer edge, inner edge, rim and the tread's outline. The edges
 // seen whole are better drawn as WheelImage's ellipses.
 func (sc *Scene) WheelLines(w Wheel) []Line {
-	const sides = 180
 	outwards := w.Centre.Sub(w.Inner).Unit()
 	var out []Line
 	for _, e := range []struct {
@@ -68,9 +67,7 @@ func (sc *Scene) WheelLines(w Wheel) []Line {
 		{"rim", RimLine, w.Centre, w.rim, outwards, 0},
 	} {
 		l := Line{Name: e.name + "-" + w.Name, Kind: e.kind, Closed: true}
-		for i := range sides + 1 {
-			sin, cos := sincos(geom.Degrees(360 * float64(i%sides) / sides))
-			on := point3(cos, sin, 0)
+		for _, on := range unitCircle(180) {
 			l.add(vertex{e.centre.Add(on.Times(float64(e.radius))), on.Times(e.leaning).Add(e.normal).Unit()})
 		}
 		out = append(out, l)

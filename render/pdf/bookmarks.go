@@ -2,83 +2,72 @@ package pdf
 
 import "fmt"
 
-// bookmark is one entry of the tree of bookmarks. What lies below it follows it at once.
+// bookmark is one entry at the top of the tree: a page, or a chapter with its pages below it.
 type bookmark struct {
-	title       string
-	page        int // object it leads to
-	parent      int // index, -1 at the top
-	first, last int // indices of what lies below, 0 without any: nothing lies below the first entry's parent
-	prev, next  int // indices of its neighbours under one parent, -1 without
-	count       int
+	title string
+	page  int // object it leads to
+	below []writtenPage
 }
 
 // bookmarks writes one bookmark a page, those of one chapter below the chapter's, and returns their root.
 func (p *Writer) bookmarks() int {
 	tree := bookmarkTree(p.pages)
 	root := p.newObject()
-	for range tree {
-		p.newObject()
-	}
-	object := func(i int) int { return root + 1 + i }
-	last := 0
+	objects := make([]int, len(tree))
 	for i, b := range tree {
-		links := fmt.Sprintf("/Parent %d 0 R", object(b.parent)) // the root stands before the first entry
-		if b.prev >= 0 {
-			links += fmt.Sprintf("/Prev %d 0 R", object(b.prev))
-		}
-		if b.next >= 0 {
-			links += fmt.Sprintf("/Next %d 0 R", object(b.next))
-		}
-		if b.count > 0 {
-			links += fmt.Sprintf("/First %d 0 R/Last %d 0 R/Count %d", object(b.first), object(b.last), -b.count) // negative: shut
-		}
-		if b.parent < 0 {
-			last = i
-		}
-		p.object(object(i), fmt.Sprintf("<</Title%s%s/Dest[%d 0 R/Fit]>>", pdfText(b.title), links, b.page))
-	}
-	top := 0
-	for _, b := range tree {
-		if b.parent < 0 {
-			top++
+		objects[i] = p.newObject()
+		for range b.below {
+			p.newObject()
 		}
 	}
-	p.object(root, fmt.Sprintf("<</Type/Outlines/First %d 0 R/Last %d 0 R/Count %d>>", object(0), object(last), top))
+	for i, b := range tree {
+		links := siblings(root, objects, i)
+		n := len(b.below)
+		if n > 0 {
+			links += fmt.Sprintf("/First %d 0 R/Last %d 0 R/Count %d", objects[i]+1, objects[i]+n, -n) // negative: closed
+		}
+		p.bookmark(objects[i], b.title, links, b.page)
+		below := make([]int, n)
+		for k := range below {
+			below[k] = objects[i] + 1 + k
+		}
+		for k, page := range b.below {
+			p.bookmark(below[k], page.title, siblings(objects[i], below, k), page.object)
+		}
+	}
+	p.object(root, fmt.Sprintf("<</Type/Outlines/First %d 0 R/Last %d 0 R/Count %d>>", objects[0], objects[len(objects)-1], len(tree)))
 	return root
 }
 
-// bookmarkTree lists the bookmarks of pages in the order of a tree's lines.
+func (p *Writer) bookmark(object int, title, links string, page int) {
+	p.object(object, fmt.Sprintf("<</Title%s%s/Dest[%d 0 R/Fit]>>", pdfText(title), links, page))
+}
+
+// siblings links entry i of those below one parent to the parent and to its neighbours.
+func siblings(parent int, objects []int, i int) string {
+	links := fmt.Sprintf("/Parent %d 0 R", parent)
+	if i > 0 {
+		links += fmt.Sprintf("/Prev %d 0 R", objects[i-1])
+	}
+	if i+1 < len(objects) {
+		links += fmt.Sprintf("/Next %d 0 R", objects[i+1])
+	}
+	return links
+}
+
+// bookmarkTree gathers the pages that follow one another in a chapter.
 func bookmarkTree(pages []writtenPage) []bookmark {
 	var tree []bookmark
-	open, lastTop := -1, -1 // indices of the chapter that pages go below, and of the last entry at the top
-	top := func(b bookmark) {
-		b.parent, b.prev, b.next = -1, lastTop, -1
-		if lastTop >= 0 {
-			tree[lastTop].next = len(tree)
-		}
-		lastTop = len(tree)
-		tree = append(tree, b)
-	}
 	for i, page := range pages {
-		if page.chapter == "" {
-			top(bookmark{title: page.title, page: page.object})
-			open = -1
-			continue
+		switch {
+		case page.chapter == "":
+			tree = append(tree, bookmark{title: page.title, page: page.object})
+		case i > 0 && pages[i-1].chapter == page.chapter:
+			last := &tree[len(tree)-1]
+			last.below = append(last.below, page)
+		default:
+			tree = append(tree, bookmark{title: page.chapter, page: page.object, below: []writtenPage{page}})
 		}
-		if open < 0 || pages[i-1].chapter != page.chapter {
-			top(bookmark{title: page.chapter, page: page.object})
-			open = lastTop
-		}
-		c := &tree[open]
-		b := bookmark{title: page.title, page: page.object, parent: open, prev: -1, next: -1}
-		if n := len(tree); c.count > 0 {
-			b.prev, tree[c.last].next = c.last, n
-		} else {
-			c.first = n
-		}
-		c.last = len(tree)
-		c.count++
-		tree = append(tree, b)
 	}
 	return tree
 }

@@ -10,7 +10,7 @@ import (
 	"hubrule/fonts"
 )
 
-// addedFont is the name by which the contents of pages call the fallback face.
+// fallbackFontName is the name by which the contents of pages call the fallback face.
 const fallbackFontName = "/FX"
 
 // fallbackGlyphs maps the glyphs of the fallback face that are drawn, by their index in its own file, to one letter each.

@@ -2,7 +2,7 @@ package pdf
 
 import (
 	"bytes"
-	_ "embed" // the prepared letters
+	"embed"
 	"fmt"
 	"maps"
 	"slices"
@@ -23,12 +23,9 @@ func (p *Writer) font(w render.Weight) (int, error) {
 	used := maps.Clone(p.letters[w])
 	delete(used, 0) // the box is in every document of gopdf's
 	letters := slices.Sorted(maps.Values(used))
-	doc := preparedDocument(w)
-	if !subset(letters, preparedLetters()) {
-		var err error
-		if doc, err = embed(letters, w); err != nil {
-			return 0, err
-		}
+	doc, err := document(letters, w)
+	if err != nil {
+		return 0, err
 	}
 	s, err := splice(doc)
 	if err != nil {
@@ -56,28 +53,8 @@ func boxWidth(w render.Weight) int {
 
 //go:generate go test -run TestPreparedLetters -update
 
-//go:embed prepared/400.pdf
-var prepared400 []byte
-
-//go:embed prepared/500.pdf
-var prepared500 []byte
-
-//go:embed prepared/600.pdf
-var prepared600 []byte
-
-// preparedDocument returns gopdf's document of weight w with the prepared letters.
-func preparedDocument(w render.Weight) []byte {
-	switch w {
-	case render.Regular:
-		return prepared400
-	case render.Medium:
-		return prepared500
-	case render.SemiBold:
-		return prepared600
-	default:
-		panic(fmt.Sprintf("pdf: no weight %d", w))
-	}
-}
+//go:embed prepared
+var prepared embed.FS
 
 // preparedLetters are ASCII and the signs that sheets use. Others, in a user's title say, go through gopdf.
 func preparedLetters() []rune {
@@ -92,8 +69,16 @@ func subset(letters, of []rune) bool {
 	return !slices.ContainsFunc(letters, func(r rune) bool { return !slices.Contains(of, r) })
 }
 
-// embed has gopdf write a document with the given letters in weight w.
-func embed(letters []rune, w render.Weight) ([]byte, error) {
+// document returns a document of gopdf's with at least the given letters in weight w.
+func document(letters []rune, w render.Weight) ([]byte, error) {
+	if subset(letters, preparedLetters()) {
+		return prepared.ReadFile(fmt.Sprintf("prepared/%d.pdf", w))
+	}
+	return embedLetters(letters, w)
+}
+
+// embedLetters has gopdf write a document with the given letters in weight w.
+func embedLetters(letters []rune, w render.Weight) ([]byte, error) {
 	// The six letters before the plus mark a subset (ISO 32000-1, 9.6.4); gopdf takes the name as it is.
 	name := fmt.Sprintf("SUBSET+IBMPlexSansCondensed-%d", w)
 	var doc gopdf.GoPdf

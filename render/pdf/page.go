@@ -133,13 +133,7 @@ func (c *content) circle(m *render.Circle) {
 	if stroked {
 		c.setPen(m.Pen)
 	}
-	for i, piece := range geom.CircleCubics(m.Centre, m.R) {
-		if i == 0 {
-			c.at("m", piece[0])
-		}
-		c.at("c", piece[1:]...)
-	}
-	c.op("h")
+	c.path(m.Outline())
 	switch {
 	case stroked && filled:
 		c.op("B")

@@ -11,6 +11,7 @@ import (
 	"testing"
 
 	"hubrule/fonts"
+	"hubrule/render"
 )
 
 var update = flag.Bool("update", false, "write the prepared letters anew")
@@ -19,7 +20,7 @@ var update = flag.Bool("update", false, "write the prepared letters anew")
 // another release of Go may pack the same bytes otherwise.
 func TestPreparedLetters(t *testing.T) {
 	for _, w := range fonts.Weights() {
-		fresh, err := embed(preparedLetters(), w)
+		fresh, err := embedLetters(preparedLetters(), w)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -33,7 +34,7 @@ func TestPreparedLetters(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		got, err := splice(preparedDocument(w))
+		got, err := splice(preparedDocument(t, w))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -63,4 +64,13 @@ func unpacked(t *testing.T, object string) []byte {
 		t.Fatal(err)
 	}
 	return out
+}
+
+func preparedDocument(t *testing.T, w render.Weight) []byte {
+	t.Helper()
+	doc, err := document(preparedLetters(), w)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return doc
 }

@@ -52,24 +52,24 @@ func objectsOf(doc []byte) (map[int]string, error) {
 	if at < 0 {
 		return nil, broken
 	}
-	lines := strings.Split(string(doc[at+1:]), "\n")
-	count, err := strconv.Atoi(strings.TrimPrefix(lines[1], "0 "))
-	if err != nil || len(lines) < 2+count {
+	table := strings.Fields(string(doc[at+len("\nxref\n0 "):])) // the count, then offset, generation and kind of each object
+	count, err := strconv.Atoi(table[0])
+	if err != nil || len(table) < 1+3*count {
 		return nil, broken
+	}
+	offsets := make([]int, count+1)
+	offsets[count] = at
+	for n := range count {
+		if offsets[n], err = strconv.Atoi(table[1+3*n]); err != nil {
+			return nil, broken
+		}
 	}
 	objects := map[int]string{}
 	for n := 1; n < count; n++ {
-		start, err := strconv.Atoi(lines[2+n][:min(10, len(lines[2+n]))])
-		if err != nil || start > at {
+		if offsets[n+1] > at || offsets[n] > offsets[n+1] {
 			return nil, broken
 		}
-		end := at
-		if n+1 < count {
-			if end, err = strconv.Atoi(lines[3+n][:min(10, len(lines[3+n]))]); err != nil || end < start || end > at {
-				return nil, broken
-			}
-		}
-		body, ok := strings.CutPrefix(string(doc[start:end]), fmt.Sprintf("%d 0 obj\n", n))
+		body, ok := strings.CutPrefix(string(doc[offsets[n]:offsets[n+1]]), fmt.Sprintf("%d 0 obj\n", n))
 		body, closed := strings.CutSuffix(strings.TrimRight(body, "\n"), "\nendobj")
 		if !ok || !closed {
 			return nil, broken

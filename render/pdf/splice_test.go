@@ -12,7 +12,7 @@ import (
 
 // TestSpliceNoticesChanges: a document of gopdf's that looks in any way different is refused, never half used.
 func TestSpliceNoticesChanges(t *testing.T) {
-	doc := preparedDocument(render.Regular)
+	doc := preparedDocument(t, render.Regular)
 	if _, err := splice(doc); err != nil {
 		t.Fatal(err)
 	}
@@ -39,7 +39,7 @@ func TestSpliceNoticesChanges(t *testing.T) {
 // TestGlyphNumbersAgree: pages are written with sfnt's glyph numbers, gopdf's subset must have those glyphs.
 func TestGlyphNumbersAgree(t *testing.T) {
 	for _, w := range fonts.Weights() {
-		s, err := splice(preparedDocument(w))
+		s, err := splice(preparedDocument(t, w))
 		if err != nil {
 			t.Fatal(err)
 		}

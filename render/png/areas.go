@@ -9,7 +9,7 @@ import (
 	"hubrule/render"
 )
 
-// area is what one mark covers in a picture, in one ink. Inside is what the loops wind round; with odd, what an odd
+// area is what one mark covers in a picture, in one ink. Inside is what the loops wind round; with evenOdd, what an odd
 // number of the loops holds, none of which then crosses itself.
 type area struct {
 	loops   []loop
@@ -68,24 +68,9 @@ func (s *scene) mark(m render.Mark) {
 		}
 		s.add(area{loops: loops, ink: m.Ink, evenOdd: true})
 	case *render.Circle:
-		path := render.Path{}
-		for i, piece := range geom.CircleCubics(m.Centre, m.R) {
-			if i == 0 {
-				path = path.Move(piece[0])
-			}
-			path = path.Curve(piece[1], piece[2], piece[3])
-		}
-		round := flatten(path.Close(), s.onPicture())
-		if m.Fill != nil {
-			s.fill(round, *m.Fill)
-		}
-		s.stroke(round, m.Pen)
+		s.closed(m.Outline(), m.Fill, m.Pen)
 	case *render.Ellipse:
-		lines := flatten(m.Outline(), s.onPicture())
-		if m.Fill != nil {
-			s.fill(lines, *m.Fill)
-		}
-		s.stroke(lines, m.Pen)
+		s.closed(m.Outline(), m.Fill, m.Pen)
 	case *render.Text:
 		s.text(m)
 	default:
@@ -93,7 +78,16 @@ func (s *scene) mark(m render.Mark) {
 	}
 }
 
-// stroke adds what a pen draws along the chains. A pen of no width draws nothing.
+// closed adds a figure that may be filled.
+func (s *scene) closed(p render.Path, fill *render.Colour, pen render.Pen) {
+	lines := flatten(p, s.onPicture())
+	if fill != nil {
+		s.fill(lines, *fill)
+	}
+	s.stroke(lines, pen)
+}
+
+// stroke adds what a pen draws along the lines. A pen of no width draws nothing.
 func (s *scene) stroke(lines []polyline, p render.Pen) {
 	if render.Round(p.Width) == 0 {
 		return
@@ -115,7 +109,7 @@ func (s *scene) stroke(lines []polyline, p render.Pen) {
 	s.add(area{loops: loops, ink: p.Ink})
 }
 
-// fill adds what the chains wind round.
+// fill adds what the lines wind round.
 func (s *scene) fill(lines []polyline, ink render.Colour) {
 	a := area{ink: ink}
 	for _, line := range lines {
@@ -164,29 +158,17 @@ func (s *scene) add(a area) {
 		return
 	}
 	for i, l := range a.loops {
-		a.loops[i] = make(loop, len(l)) // the spots of a chain may be drawn twice
+		a.loops[i] = make(loop, len(l)) // the points of a line may be drawn twice
 		for k, p := range l {
 			a.loops[i][k] = snapped(p)
 		}
-		b := boxOf(a.loops[i])
+		b := geom.BoxOf(a.loops[i][0], a.loops[i][1:]...)
 		if i == 0 {
 			a.box = b
 		}
 		a.boxes = append(a.boxes, b)
-		a.box = geom.Box[pixel]{
-			Min: pixelPoint{X: min(a.box.Min.X, b.Min.X), Y: min(a.box.Min.Y, b.Min.Y)},
-			Max: pixelPoint{X: max(a.box.Max.X, b.Max.X), Y: max(a.box.Max.Y, b.Max.Y)},
-		}
+		a.box = geom.BoxOf(a.box.Min, a.box.Max, b.Min, b.Max)
 	}
 	a.clip = s.clip
 	s.areas = append(s.areas, a)
-}
-
-func boxOf(l loop) geom.Box[pixel] {
-	b := geom.Box[pixel]{Min: l[0], Max: l[0]}
-	for _, p := range l[1:] {
-		b.Min = pixelPoint{X: min(b.Min.X, p.X), Y: min(b.Min.Y, p.Y)}
-		b.Max = pixelPoint{X: max(b.Max.X, p.X), Y: max(b.Max.Y, p.Y)}
-	}
-	return b
 }

@@ -20,19 +20,19 @@ type polyline struct {
 	closed bool
 }
 
-// flat is how far, in pixels, a chord may run from its curve: far less than an eye sees.
+// flatness is how far, in pixels, a chord may run from its curve: far less than an eye sees.
 const flatness = 0.04
 
-// near is the distance, in pixels, under which two spots are one: a step as short as this has no direction to rely on.
+// coincident is the distance, in pixels, under which two points are one: a step as short as this has no direction to rely on.
 const coincident = 1. / 64
 
-// flattener turns the steps of a path into chains.
+// flattener turns the steps of a path into polylines.
 type flattener struct {
 	lines []polyline
 	run   []pixelPoint
 }
 
-// flatten returns the runs of p, placed by pl, as polylines. Runs of a single spot are left out: they draw nothing.
+// flatten returns the runs of p, transformed by pl, as polylines. Runs of a single point are left out: they draw nothing.
 func flatten[U geom.Scalar](p geom.Path[U], pl geom.Similarity[U, pixel]) []polyline {
 	var c flattener
 	var start, from geom.Point[U]

@@ -22,7 +22,7 @@ func simpleLoops(l loop) []loop {
 	return []loop{l}
 }
 
-// crossing returns where the sides ab and cd cross. A spot on a side counts as lying to its right, so that a way
+// crossing returns where the sides ab and cd cross. A point on a side counts as lying to its right, so that a way
 // through a corner crosses once and one that only touches not at all or twice.
 func crossing(a, b, c, d pixelPoint) (pixelPoint, bool) {
 	left := func(from, to, p pixelPoint) bool { return to.Sub(from).Cross(p.Sub(from)) > 0 }

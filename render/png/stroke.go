@@ -9,7 +9,7 @@ type loop []pixelPoint
 // is mitred; at a sharper one the join is round.
 const smooth = 0.98
 
-// side is one chord of a chain: its direction, of length 1, and how long it is.
+// side is one chord of a polyline: its direction, of length 1, and how long it is.
 type side struct {
 	pixelPoint
 	long float64
@@ -52,7 +52,7 @@ func (c polyline) sides() []side {
 	return out
 }
 
-// neighbour returns side i; only closed chains go on beyond their ends.
+// neighbour returns side i; only closed polylines go on beyond their ends.
 func (c polyline) neighbour(sides []side, i int) (side, bool) {
 	if i < 0 || i >= len(sides) {
 		if !c.closed {
@@ -91,7 +91,7 @@ func join(at, a, b pixelPoint, half float64) loop {
 	return append(round(out, at, from, to, half), at.Add(to))
 }
 
-// round appends the arc's spots between from and to, as seen from at; it halves until chords are flat.
+// round appends the arc's points between from and to, as seen from at; it halves until the chords are flat.
 func round(out loop, at, from, to pixelPoint, half float64) loop {
 	middle := from.Add(to)
 	if half-float64(length(middle)/2) < flatness {
@@ -135,7 +135,7 @@ func (c polyline) dashed(pattern []float64) []polyline {
 	return out
 }
 
-// appendOpen appends the run as an open chain, without spots that stand twice.
+// appendOpen appends the run as an open polyline, without repeated points.
 func appendOpen(out []polyline, run []pixelPoint) []polyline {
 	var c flattener
 	for i := range run {

@@ -1,4 +1,4 @@
-// Package svg writes pages as SVG files, one a page, in the form that docs/svg.md and others who read these files rely on.
+// Package svg writes pages as SVG files, one a page. Ids, groups and units are a contract that other programs rely on.
 package svg
 
 import (
@@ -74,7 +74,6 @@ func (out writer) open(p render.Page) {
 	}
 }
 
-// windowID is what the window is called in an SVG; no mark may be called the same.
 
 // layer writes the marks of g as one group.
 func (out writer) layer(g render.Guide, marks []render.Mark, clipped bool) {
@@ -104,20 +103,13 @@ func (out writer) mark(m render.Mark) {
 			out.Path(pathData(m.Path), id+`fill="none" `+penAttributes(m.Pen)+` stroke-linejoin="round"`)
 		}
 	case *render.Circle:
-		fill := "none"
-		if m.Fill != nil {
-			fill = colour(*m.Fill)
-		}
-		out.SVG.Circle(render.Round(m.Centre.X), render.Round(m.Centre.Y), render.Round(m.R), id+`fill="`+fill+`" `+penAttributes(m.Pen))
+		out.SVG.Circle(render.Round(m.Centre.X), render.Round(m.Centre.Y), render.Round(m.R), id+fillAttribute(m.Fill)+penAttributes(m.Pen))
 	case *render.Ellipse:
-		data, fill := ellipseData(m), "none"
+		data := ellipseData(m)
 		if m.IsEdgeOn() {
 			data = pathData(m.Outline())
 		}
-		if m.Fill != nil {
-			fill = colour(*m.Fill)
-		}
-		out.Path(data, id+`fill="`+fill+`" `+penAttributes(m.Pen)+` stroke-linejoin="round"`)
+		out.Path(data, id+fillAttribute(m.Fill)+penAttributes(m.Pen)+` stroke-linejoin="round"`)
 	case *render.Fill:
 		out.Path(pathData(m.Path), id+`fill="`+colour(m.Ink)+`" fill-rule="evenodd"`)
 	case *render.Text:
@@ -168,6 +160,14 @@ func anchor(a render.Anchor) string {
 	default:
 		panic(fmt.Sprintf("svg: no anchor %d", a))
 	}
+}
+
+// fillAttribute returns the fill of a figure that may be empty.
+func fillAttribute(c *render.Colour) string {
+	if c == nil {
+		return `fill="none" `
+	}
+	return `fill="` + colour(*c) + `" `
 }
 
 // penAttributes returns the stroke attributes of p; caps are butt by default. A pen of no width draws nothing.

@@ -13,9 +13,9 @@ import (
 
 	"hubrule/internal/files"
 	"hubrule/layout"
+	"hubrule/render/class"
 	"hubrule/render/format"
 	"hubrule/render/request"
-	"hubrule/render/sheet"
 	"hubrule/segments"
 	"hubrule/segments/strict"
 )
@@ -105,19 +105,19 @@ func (f *handoutFlags) run(c *cobra.Command, out *files.Set, path string) error 
 	if err := f.faceFlag.use(); err != nil {
 		return err
 	}
-	class, inputs, err := loadClass(path)
+	group, inputs, err := loadClass(path)
 	if err != nil {
 		return err
 	}
-	if f.answers != "" && !class.Practises() {
+	if f.answers != "" && !group.Practises() {
 		return fmt.Errorf("--answers-to: no page of %s has a practice sheet, so there are no answers", path)
 	}
 	if f.split != "" {
-		class.ByPage = false // a student's file holds all their pages
+		group.ByPage = false // a student's file holds all their pages
 	}
 	// Pages come and go by the thousand: three times the garbage costs some megabytes and saves a quarter of the time.
 	defer debug.SetGCPercent(debug.SetGCPercent(300))
-	set, notes, err := class.Settle(c.Context())
+	set, notes, err := group.Settle(c.Context())
 	if err != nil {
 		return err
 	}
@@ -126,10 +126,10 @@ func (f *handoutFlags) run(c *cobra.Command, out *files.Set, path string) error 
 	if err := h.write(c.Context()); err != nil {
 		return err
 	}
-	for _, p := range class.Pages {
+	for _, p := range group.Pages {
 		tellNotes(c.ErrOrStderr(), p.Request.Plans[0].Brief)
 	}
-	if w := missingLetters(writtenIn(class)...); w != "" {
+	if w := missingLetters(writtenIn(group)...); w != "" {
 		fmt.Fprintf(c.ErrOrStderr(), "hubrule: warning: %s\n", w)
 	}
 	for _, n := range notes {
@@ -139,12 +139,12 @@ func (f *handoutFlags) run(c *cobra.Command, out *files.Set, path string) error 
 }
 
 // writtenIn lists the words of a class file that its sheets show.
-func writtenIn(class sheet.Class) []string {
-	out := []string{class.Title}
-	for _, p := range class.Pages {
+func writtenIn(group class.Class) []string {
+	out := []string{group.Title}
+	for _, p := range group.Pages {
 		out = append(out, p.Request.Plans[0].Profile.Title, p.Request.Setting.Title)
 	}
-	for _, s := range class.Students {
+	for _, s := range group.Students {
 		out = append(out, s.Name)
 	}
 	return out
@@ -152,28 +152,28 @@ func writtenIn(class sheet.Class) []string {
 
 // loadClass reads a class file, judges its settings and solves its plans. All that is wrong in the file is told at once. It also
 // returns the files that the class is made of.
-func loadClass(path string) (sheet.Class, []string, error) {
+func loadClass(path string) (class.Class, []string, error) {
 	common := settingKeysBut("title", "tile", "dpi", "transparent")
 	own := settingKeysBut("author", "tile", "dpi", "transparent")
 	file, err := segments.LoadClass(path, common, own)
 	if err != nil {
-		return sheet.Class{}, nil, err
+		return class.Class{}, nil, err
 	}
 	// Some keyboards write an accent as a mark of its own after the letter; composed, it is one letter that the face has.
 	composed := norm.NFC.String
-	class := sheet.Class{Title: composed(file.Title), Date: file.Date, Vary: file.Vary, Seed: file.Seed, ByPage: file.ByPage}
+	group := class.Class{Title: composed(file.Title), Date: file.Date, Vary: file.Vary, Seed: file.Seed, ByPage: file.ByPage}
 	for _, s := range file.Students {
-		class.Students = append(class.Students, sheet.Student{Name: composed(s.Name), Facing: request.Facing(s.Facing)})
+		group.Students = append(group.Students, class.Student{Name: composed(s.Name), Facing: request.Facing(s.Facing)})
 	}
 	for i, p := range file.Pages {
-		page := sheet.ClassPage{Request: classJob(file, i), Copies: p.Copies}
+		page := class.ClassPage{Request: classJob(file, i), Copies: p.Copies}
 		if err := page.Check(); err != nil {
 			p.Problem(err.Error())
 		}
-		class.Pages = append(class.Pages, page)
+		group.Pages = append(group.Pages, page)
 	}
 	if err := file.Err(); err != nil {
-		return class, nil, err
+		return group, nil, err
 	}
 	var failed []error
 	for i, p := range file.Pages {
@@ -182,19 +182,19 @@ func loadClass(path string) (sheet.Class, []string, error) {
 			failed = append(failed, err)
 			continue
 		}
-		class.Pages[i].Request.Plans[0] = plan
+		group.Pages[i].Request.Plans[0] = plan
 		if p.Brief.Summary() != "" {
-			class.Pages[i].Request.Among = segments.All()
+			group.Pages[i].Request.Among = segments.All()
 		}
 	}
-	return class, classInputs(path, file, class), errors.Join(failed...)
+	return group, classInputs(path, file, group), errors.Join(failed...)
 }
 
 // classInputs lists the files that a class is made of.
-func classInputs(path string, file *segments.ClassFile, class sheet.Class) []string {
+func classInputs(path string, file *segments.ClassFile, group class.Class) []string {
 	inputs, settings := []string{path}, file.Settings
 	for i, p := range file.Pages {
-		inputs = append(inputs, filesOf(class.Pages[i].Request, nil)...)
+		inputs = append(inputs, filesOf(group.Pages[i].Request, nil)...)
 		settings = slices.Concat(settings, p.Settings)
 	}
 	for _, s := range settings {

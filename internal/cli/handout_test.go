@@ -73,8 +73,8 @@ func TestHandoutAsOthersReadIt(t *testing.T) {
 	}
 }
 
-// class writes a class file and returns its path.
-func class(t *testing.T, text string) string {
+// classFile writes a class file and returns its path.
+func classFile(t *testing.T, text string) string {
 	t.Helper()
 	return outside.File(t, "class.yaml", []byte(text))
 }
@@ -83,7 +83,7 @@ func class(t *testing.T, text string) string {
 func TestDuplex(t *testing.T) {
 	outside.Need(t, "qpdf", "pdftotext")
 	for _, order := range []string{"student", "page"} {
-		file := class(t, "kind: class\nstudents: [Ada, Bo, Cy]\norder: "+order+"\npages:\n"+
+		file := classFile(t, "kind: class\nstudents: [Ada, Bo, Cy]\norder: "+order+"\npages:\n"+
 			"  - {segment: suv, sheets: [steps, practice]}\n  - {segment: sedan, sheets: [practice]}\n")
 		sheets, _ := handedOut(t, file, "--duplex")
 		last, fronts, blank := "", 0, 0
@@ -109,7 +109,7 @@ func TestDuplex(t *testing.T) {
 // TestOrderOfPages: page by page, every student's first sheet comes before anyone's second, and the key follows.
 func TestOrderOfPages(t *testing.T) {
 	outside.Need(t, "qpdf", "pdftotext")
-	file := class(t, "kind: class\nstudents: [Ada, Bo]\norder: page\nvary: 0.5\npages:\n"+
+	file := classFile(t, "kind: class\nstudents: [Ada, Bo]\norder: page\nvary: 0.5\npages:\n"+
 		"  - {segment: suv, sheets: [practice]}\n  - {segment: sedan, sheets: [practice]}\n")
 	sheets, key := handedOut(t, file)
 	found := func(pages []string) string {

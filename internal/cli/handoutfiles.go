@@ -11,9 +11,9 @@ import (
 	"sync"
 
 	"hubrule/internal/files"
+	"hubrule/render/class"
 	"hubrule/render/format"
 	"hubrule/render/pdf"
-	"hubrule/render/sheet"
 )
 
 // handoutFiles writes the files of one class set.
@@ -21,7 +21,7 @@ type handoutFiles struct {
 	flags  *handoutFlags
 	format format.Format
 	stem   string
-	set    sheet.ClassSet
+	set    class.ClassSet
 	inputs []string // that no file may replace
 	out    *files.Set
 	errs   io.Writer
@@ -40,7 +40,7 @@ type handoutFiles struct {
 func (h *handoutFiles) write(ctx context.Context) error {
 	h.packers.New = func() any { return new(pdf.Packer) }
 	err := h.attempt(ctx)
-	for none := (*sheet.NoRoom)(nil); errors.As(err, &none) && !none.Asked(); err = h.attempt(ctx) {
+	for none := (*class.NoRoom)(nil); errors.As(err, &none) && !none.Asked(); err = h.attempt(ctx) {
 		h.out.Discard()
 		if h.set, err = h.set.Smaller(); err != nil {
 			return err

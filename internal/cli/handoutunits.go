@@ -4,9 +4,9 @@ import (
 	"fmt"
 
 	"hubrule/render"
+	"hubrule/render/class"
 	"hubrule/render/pdf"
 	"hubrule/render/png"
-	"hubrule/render/sheet"
 )
 
 // unit is one student's sheets of one page.
@@ -56,7 +56,7 @@ func (h *handoutFiles) produce(n int) (packedUnit, error) {
 		}
 	}
 	if h.flags.duplex {
-		if out.back, err = k.Pack(sheet.Blank(handout.Sheets[len(handout.Sheets)-1])); err != nil {
+		if out.back, err = k.Pack(class.Blank(handout.Sheets[len(handout.Sheets)-1])); err != nil {
 			return out, err
 		}
 	}

@@ -4,6 +4,7 @@ import (
 	"strings"
 	"testing"
 
+	"hubrule/internal/testsheet"
 	"hubrule/layout"
 	"hubrule/render/request"
 	"hubrule/segments"
@@ -41,7 +42,7 @@ func TestNothingOverlapsWhenBent(t *testing.T) {
 					continue
 				}
 				for _, paperName := range []string{"A3", "A4"} {
-					s := setting(t, paperName)
+					s := testsheet.Setting(t, paperName)
 					s.Checks = true
 					if paperName == "A4" {
 						s.Title = "Kornfeld evening class, second session of the winter"
@@ -54,8 +55,8 @@ func TestNothingOverlapsWhenBent(t *testing.T) {
 						}
 						for _, page := range doc.Pages {
 							pages++
-							saidWheel(t, readSVG(t, svgOf(t, page)))
-							for _, f := range faults(page) {
+							saidWheel(t, testsheet.ReadSVG(t, testsheet.SvgOf(t, page)))
+							for _, f := range testsheet.Faults(page) {
 								t.Errorf("%s %s %v, %s, %s: %s", name, tweak, strength, page.Title, paperName, f)
 							}
 						}
@@ -70,15 +71,15 @@ func TestNothingOverlapsWhenBent(t *testing.T) {
 // The strip says what was asked for and what it reads as; the angles carry their caution.
 func TestStripOfABrief(t *testing.T) {
 	p, _ := bent(t, "suv", "sporty", .8)
-	s := setting(t, "A3")
+	s := testsheet.Setting(t, "A3")
 	s.Checks = true
 	doc, _, err := Compose(request.Request{Plans: []layout.Plan{p}, Kinds: []request.Kind{request.Full}, Setting: s, Among: segments.All()})
 	if err != nil {
 		t.Fatal(err)
 	}
 	var all []string
-	for _, w := range writtenOn(doc.Pages[0]) {
-		all = append(all, w.text)
+	for _, w := range testsheet.WrittenOn(doc.Pages[0]) {
+		all = append(all, w.Text)
 	}
 	text := strings.Join(all, "\n")
 	for _, want := range []string{"sporty 0.8; reads as suv", "angles are an aid to sketching, never an approval", "approach ", "departure ", "breakover "} {

@@ -9,6 +9,7 @@ import (
 
 	"hubrule/internal/geom"
 	"hubrule/internal/outside"
+	"hubrule/internal/testsheet"
 	"hubrule/layout"
 	"hubrule/render"
 	"hubrule/render/counting"
@@ -22,9 +23,9 @@ import (
 func TestHardCopyKeepsEveryGuide(t *testing.T) {
 	outside.Need(t, "pdftoppm")
 	for _, name := range []string{"suv", "mid-engine"} {
-		s := setting(t, "A3")
+		s := testsheet.Setting(t, "A3")
 		s.Ink, s.Checks = request.Grey, true
-		doc, _, err := Compose(request.Request{Plans: []layout.Plan{plan(t, name)}, Kinds: []request.Kind{request.Full}, Setting: s})
+		doc, _, err := Compose(request.Request{Plans: []layout.Plan{testsheet.Plan(t, name)}, Kinds: []request.Kind{request.Full}, Setting: s})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -186,7 +187,7 @@ func others(p render.Page, except int) []draft.Segment {
 			rest.Marks = append(rest.Marks, m)
 		}
 	}
-	out, _ := drawnOn(rest)
+	out, _ := testsheet.DrawnOn(rest)
 	return out
 }
 

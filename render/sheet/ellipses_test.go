@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"hubrule/internal/geom"
+	"hubrule/internal/testsheet"
 	"hubrule/layout/view"
 	"hubrule/render/perspective"
 	"hubrule/render/request"
@@ -21,19 +22,19 @@ func ellipsesSetting(t testing.TB, paperName string) request.Setting {
 // TestLadderOfEllipses: the degrees under each wheel are those of the arcs that are drawn, they fall as the wheel turns away, and the circle's own
 // projection lies on the arcs.
 func TestLadderOfEllipses(t *testing.T) {
-	p := plan(t, "suv")
-	f := readSVG(t, svgOf(t, shotPages(t, p, ellipsesSetting(t, "A3"), request.Full)[0]))
+	p := testsheet.Plan(t, "suv")
+	f := testsheet.ReadSVG(t, testsheet.SvgOf(t, shotPages(t, p, ellipsesSetting(t, "A3"), request.Full)[0]))
 	for row, name := range []string{"front-low", "front-quarter", "front-high"} {
 		last, lastOff := 90., 90.
 		for turn := 10; turn <= 80; turn += 10 {
-			d := f.shapes[fmt.Sprintf("wheel-%d-%d", row+1, turn)].at["d"]
-			arc := pathSteps(t, d)[1].numbers
+			d := f.Shapes[fmt.Sprintf("wheel-%d-%d", row+1, turn)].At["d"]
+			arc := testsheet.PathSteps(t, d)[1].Numbers
 			degrees := math.Asin(arc[1]/arc[0]) * 180 / math.Pi
 			if degrees >= last {
 				t.Errorf("%s: %.1f° at a turn of %d°, no less than %.1f°", name, degrees, turn, last)
 			}
 			last = degrees
-			if !strings.Contains(strings.Join(wordsOn(f), "\n"), fmt.Sprintf("%.0f°", degrees)) {
+			if !strings.Contains(strings.Join(testsheet.WordsOn(f), "\n"), fmt.Sprintf("%.0f°", degrees)) {
 				t.Errorf("%s, turn %d°: no %.0f° on the sheet", name, turn, degrees)
 			}
 			st, _ := view.FindPreset(name)
@@ -63,13 +64,13 @@ func TestLadderOfEllipses(t *testing.T) {
 // checkLadderWheel projects the circle's places and lays them over the arcs: they may be moved and scaled, but not turned.
 func checkLadderWheel(t *testing.T, d string, cam view.Camera, w view.Wheel) {
 	t.Helper()
-	steps := pathSteps(t, d)
-	cx, cy := arcCentre(steps[0].numbers, steps[1].numbers)
+	steps := testsheet.PathSteps(t, d)
+	cx, cy := arcCentre(steps[0].Numbers, steps[1].Numbers)
 	e, err := cam.WheelImage(w)
 	if err != nil {
 		t.Fatal(err)
 	}
-	scale := steps[1].numbers[0] / float64(e.Outer.Long)
+	scale := steps[1].Numbers[0] / float64(e.Outer.Long)
 	for i := range 360 {
 		sin, cos := math.Sincos(float64(i) * math.Pi / 180)
 		q := cam.Project(view.Point3{X: w.Centre.X + geom.Wheels(float64(w.Radius)*cos), Y: w.Centre.Y + geom.Wheels(float64(w.Radius)*sin), Z: w.Centre.Z}).Sub(e.Outer.Centre)
@@ -87,20 +88,20 @@ func TestLadderIsInOrder(t *testing.T) {
 		if i%2 == 1 {
 			s.Camera.Spec.EyeMM = 2200
 		}
-		page := shotPages(t, plan(t, "mid-engine"), s, request.Full)[0]
-		for _, fault := range faults(page) {
+		page := shotPages(t, testsheet.Plan(t, "mid-engine"), s, request.Full)[0]
+		for _, fault := range testsheet.Faults(page) {
 			t.Errorf("%s: %s", paperName, fault)
 		}
-		if own := strings.Contains(string(svgOf(t, page)), "this camera"); own != (i%2 == 1) {
+		if own := strings.Contains(string(testsheet.SvgOf(t, page)), "this camera"); own != (i%2 == 1) {
 			t.Errorf("%s: a row of its own: %v", paperName, own)
 		}
 	}
 }
 
 // wordUnder reads the n-th "off 1.2°" of the sheet.
-func wordUnder(t *testing.T, f svgFile, n int) float64 {
+func wordUnder(t *testing.T, f testsheet.SVG, n int) float64 {
 	t.Helper()
-	for _, w := range wordsOn(f) {
+	for _, w := range testsheet.WordsOn(f) {
 		var off float64
 		if _, err := fmt.Sscanf(w, "off the axle %f°", &off); err != nil {
 			continue

@@ -1,4 +1,4 @@
-package sheet_test
+package sheet
 
 import (
 	"fmt"

@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"hubrule/internal/geom"
+	"hubrule/internal/testsheet"
 	"hubrule/layout"
 	"hubrule/layout/view"
 	"hubrule/render/counting"
@@ -26,11 +27,11 @@ func flatJobs() [][]request.View {
 func TestFlatViewsOverlapNothing(t *testing.T) {
 	turn := 0
 	for i, name := range segments.Names() {
-		p := plan(t, name)
+		p := testsheet.Plan(t, name)
 		for _, views := range flatJobs() {
 			var all []request.Setting
 			for _, paperName := range []string{"A4", "A3", "A1", "letter"} {
-				all = append(all, settings(setting(t, paperName))...)
+				all = append(all, settings(testsheet.Setting(t, paperName))...)
 			}
 			turn++
 			if os.Getenv("HUBRULE_ALL_VIEWS") == "" {
@@ -51,11 +52,11 @@ func TestFlatViewsOverlapNothing(t *testing.T) {
 					continue
 				}
 				for _, page := range doc.Pages {
-					for _, f := range faults(page) {
+					for _, f := range testsheet.Faults(page) {
 						t.Errorf("%s, %s: %s", page.Title, describe(s), f)
 					}
-					if f := readSVG(t, svgOf(t, page)); len(f.repeated) > 0 {
-						t.Errorf("%s: ids used twice: %v", page.Title, f.repeated)
+					if f := testsheet.ReadSVG(t, testsheet.SvgOf(t, page)); len(f.Repeated) > 0 {
+						t.Errorf("%s: ids used twice: %v", page.Title, f.Repeated)
 					}
 				}
 			}
@@ -64,30 +65,30 @@ func TestFlatViewsOverlapNothing(t *testing.T) {
 }
 
 // viewed draws one view's full sheet on A3, without the body, and reads it back.
-func viewed(t *testing.T, p layout.Plan, s request.Setting, views ...request.View) svgFile {
+func viewed(t *testing.T, p layout.Plan, s request.Setting, views ...request.View) testsheet.SVG {
 	t.Helper()
 	s.Views, s.Outline = views, request.Off
 	return sheetsOf(t, p, s, request.Full)[0]
 }
 
 // xs and ys are the extent of a path, line or circle of a file.
-func (f svgFile) extent(t *testing.T, id string) (x, y [2]float64) {
+func extent(f testsheet.SVG, t *testing.T, id string) (x, y [2]float64) {
 	t.Helper()
-	s, ok := f.shapes[id]
+	s, ok := f.Shapes[id]
 	if !ok {
 		t.Fatalf("no %s", id)
 	}
 	var px, py []float64
-	switch s.element {
+	switch s.Element {
 	case "line":
-		px, py = []float64{s.num(t, "x1"), s.num(t, "x2")}, []float64{s.num(t, "y1"), s.num(t, "y2")}
+		px, py = []float64{s.Num(t, "x1"), s.Num(t, "x2")}, []float64{s.Num(t, "y1"), s.Num(t, "y2")}
 	case "circle":
-		r := s.num(t, "r")
-		px, py = []float64{s.num(t, "cx") - r, s.num(t, "cx") + r}, []float64{s.num(t, "cy") - r, s.num(t, "cy") + r}
+		r := s.Num(t, "r")
+		px, py = []float64{s.Num(t, "cx") - r, s.Num(t, "cx") + r}, []float64{s.Num(t, "cy") - r, s.Num(t, "cy") + r}
 	default:
-		for _, step := range pathSteps(t, s.at["d"]) {
-			for k, v := range step.numbers {
-				switch step.kind(k) {
+		for _, step := range testsheet.PathSteps(t, s.At["d"]) {
+			for k, v := range step.Numbers {
+				switch step.Kind(k) {
 				case 'x':
 					px = append(px, v)
 				case 'y':
@@ -99,13 +100,13 @@ func (f svgFile) extent(t *testing.T, id string) (x, y [2]float64) {
 	return [2]float64{slices.Min(px), slices.Max(px)}, [2]float64{slices.Min(py), slices.Max(py)}
 }
 
-func (f svgFile) wide(t *testing.T, id string) float64 {
-	x, _ := f.extent(t, id)
+func wide(f testsheet.SVG, t *testing.T, id string) float64 {
+	x, _ := extent(f, t, id)
 	return x[1] - x[0]
 }
 
-func (f svgFile) high(t *testing.T, id string) float64 {
-	_, y := f.extent(t, id)
+func high(f testsheet.SVG, t *testing.T, id string) float64 {
+	_, y := extent(f, t, id)
 	return y[1] - y[0]
 }
 
@@ -116,33 +117,33 @@ func TestFlatViewsShowTheFigures(t *testing.T) {
 		if i%3 != 0 && name != "mid-engine" && os.Getenv("HUBRULE_ALL_VIEWS") == "" {
 			continue
 		}
-		p := plan(t, name)
+		p := testsheet.Plan(t, name)
 		solid := view.NewSolid(p)
 		check := func(what string, got float64, want geom.Wheels) {
 			if math.Abs(got-float64(want)) > printed {
 				t.Errorf("%s, %s: %.4f wheels, want %.4f", name, what, got, float64(want))
 			}
 		}
-		f := viewed(t, p, setting(t, "A3"), request.FrontView, request.RearView)
-		w := f.wide(t, "between-1")
-		check("width", f.wide(t, "width")/w, counting.WidthOf(p))
-		check("track", f.wide(t, "track")/w, solid.Track(p.Profile.Wheel))
-		check("rear width", f.wide(t, "p2-width")/w, counting.WidthOf(p))
-		check("belt width", f.wide(t, "belt-width")/w, solid.BeltWidth())
-		check("roof width", f.wide(t, "roof-width")/w, solid.RoofWidth())
-		_, ground := f.extent(t, "ground")
-		_, roof := f.extent(t, "roof")
+		f := viewed(t, p, testsheet.Setting(t, "A3"), request.FrontView, request.RearView)
+		w := wide(f, t, "between-1")
+		check("width", wide(f, t, "width")/w, counting.WidthOf(p))
+		check("track", wide(f, t, "track")/w, solid.Track(p.Profile.Wheel))
+		check("rear width", wide(f, t, "p2-width")/w, counting.WidthOf(p))
+		check("belt width", wide(f, t, "belt-width")/w, solid.BeltWidth())
+		check("roof width", wide(f, t, "roof-width")/w, solid.RoofWidth())
+		_, ground := extent(f, t, "ground")
+		_, roof := extent(f, t, "roof")
 		check("height", (ground[0]-roof[0])/w, p.Height())
-		x, y := f.extent(t, "tumblehome")
+		x, y := extent(f, t, "tumblehome")
 		if lean := math.Atan2(x[1]-x[0], y[1]-y[0]) * 180 / math.Pi; math.Abs(lean-float64(counting.TumblehomeOf(p))) > .05 {
 			t.Errorf("%s: the glass leans in by %.2f°, want %v", name, lean, counting.TumblehomeOf(p))
 		}
-		f = viewed(t, p, setting(t, "A3"), request.TopView)
-		w = f.wide(t, "between-1")
-		check("width from above", f.high(t, "width")/w, counting.WidthOf(p))
-		check("track from above", f.high(t, "track")/w, solid.Track(p.Profile.Wheel))
-		axle, _ := f.extent(t, "axle-front")
-		rear, _ := f.extent(t, "axle-rear")
+		f = viewed(t, p, testsheet.Setting(t, "A3"), request.TopView)
+		w = wide(f, t, "between-1")
+		check("width from above", high(f, t, "width")/w, counting.WidthOf(p))
+		check("track from above", high(f, t, "track")/w, solid.Track(p.Profile.Wheel))
+		axle, _ := extent(f, t, "axle-front")
+		rear, _ := extent(f, t, "axle-rear")
 		check("wheelbase from above", (rear[0]-axle[0])/w, p.Wheelbase())
 	}
 }
@@ -152,39 +153,39 @@ func TestCarriedLinesMeetTheirPoints(t *testing.T) {
 	const near = .01
 	for _, name := range []string{"sedan", "mid-engine"} {
 		for i := range 4 {
-			s := setting(t, "A3")
+			s := testsheet.Setting(t, "A3")
 			s.Angle, s.Facing = []request.Projection{request.ThirdAngle, request.FirstAngle}[i%2], []request.Facing{request.Left, request.Right}[i/2]
-			f := viewed(t, plan(t, name), s, request.ArrangementView)
+			f := viewed(t, testsheet.Plan(t, name), s, request.ArrangementView)
 			meet := func(what string, a, b float64) {
 				if math.Abs(a-b) > near {
 					t.Errorf("%s %s %s: %s is off by %.3f mm", name, s.Angle, s.Facing, what, a-b)
 				}
 			}
 			for _, axle := range []string{"axle-front", "axle-rear"} {
-				x, _ := f.extent(t, "carried-"+axle)
-				side, _ := f.extent(t, axle)
-				top, _ := f.extent(t, "p4-"+axle)
+				x, _ := extent(f, t, "carried-"+axle)
+				side, _ := extent(f, t, axle)
+				top, _ := extent(f, t, "p4-"+axle)
 				meet(axle+" of the side", x[0], side[0])
 				meet(axle+" of the top", x[0], top[0])
 			}
-			foot, _ := f.extent(t, "carried-pillar-foot")
-			side, _ := f.extent(t, "pillar")
+			foot, _ := extent(f, t, "carried-pillar-foot")
+			side, _ := extent(f, t, "pillar")
 			end := 0
 			if s.Facing == request.Right {
 				end = 1
 			}
 			meet("pillar's foot", foot[0], side[end])
-			p, wheel := plan(t, name), f.wide(t, "between-1")
-			_, ground := f.extent(t, "ground")
+			p, wheel := testsheet.Plan(t, name), wide(f, t, "between-1")
+			_, ground := extent(f, t, "ground")
 			for _, to := range []string{"front", "rear"} {
 				for level, y := range map[string]geom.Wheels{"roof": p.Height(), "belt": p.Belt(), "sill": p.Sill()} {
-					_, at := f.extent(t, "carried-"+level+"-"+to)
+					_, at := extent(f, t, "carried-"+level+"-"+to)
 					meet(level+" "+to, (ground[0]-at[0])/wheel, float64(y))
 				}
 			}
-			axle, _ := f.extent(t, "axle-front")
+			axle, _ := extent(f, t, "axle-front")
 			for id, x := range map[string]geom.Wheels{"nose": p.Nose(), "tail": p.Tail(), "glass-end": p.GlassEnd()} {
-				at, _ := f.extent(t, "carried-"+id)
+				at, _ := extent(f, t, "carried-"+id)
 				meet(id, math.Abs(at[0]-axle[0])/wheel, math.Abs(float64(x)))
 			}
 			meetsOverTheMitre(t, f, fmt.Sprint(name, s.Angle, s.Facing))
@@ -194,16 +195,16 @@ func TestCarriedLinesMeetTheirPoints(t *testing.T) {
 
 // meetsOverTheMitre checks that the widths turn on the line at 45° and come down as far from the front view's middle as they left the
 // top view's.
-func meetsOverTheMitre(t *testing.T, f svgFile, what string) {
+func meetsOverTheMitre(t *testing.T, f testsheet.SVG, what string) {
 	t.Helper()
-	x, y := f.extent(t, "mitre")
+	x, y := extent(f, t, "mitre")
 	if math.Abs((x[1]-x[0])-(y[1]-y[0])) > .002 {
 		t.Errorf("%s: the mitre does not lie at 45°", what)
 	}
-	front, _ := f.extent(t, "p2-centre-line")
-	_, top := f.extent(t, "p4-centre-line")
+	front, _ := extent(f, t, "p2-centre-line")
+	_, top := extent(f, t, "p4-centre-line")
 	for _, id := range []string{"carried-left", "carried-right"} {
-		turn := pathSteps(t, f.shapes[id].at["d"])[1].numbers
+		turn := testsheet.PathSteps(t, f.Shapes[id].At["d"])[1].Numbers
 		if across, up := math.Abs(turn[0]-front[0]), math.Abs(turn[1]-top[0]); math.Abs(across-up) > .01 {
 			t.Errorf("%s: %s leaves %.3f from the middle and arrives %.3f from it", what, id, up, across)
 		}
@@ -216,38 +217,38 @@ func TestFlatViewsFollow(t *testing.T) {
 		plan layout.Plan
 		want []string
 	}{
-		{plan(t, "suv"), []string{"width 2.53", "track 2.16", "tumblehome 18°", "belt width 2.37", "front lamp 1.13", "+ 0.85"}},
+		{testsheet.Plan(t, "suv"), []string{"width 2.53", "track 2.16", "tumblehome 18°", "belt width 2.37", "front lamp 1.13", "+ 0.85"}},
 		{pinned(t, "suv", "width=2.6w", "track=2.2w", "tumblehome=20"), []string{"width 2.60", "track 2.20", "tumblehome 20°", "belt width 2.44", "+ 0.88"}},
 	} {
-		words := saidBy(viewed(t, one.plan, setting(t, "A3"), request.FrontView))
+		words := saidBy(viewed(t, one.plan, testsheet.Setting(t, "A3"), request.FrontView))
 		for _, want := range one.want {
 			if !strings.Contains(words, want) {
 				t.Errorf("no %q among %s", want, words)
 			}
 		}
 	}
-	s := setting(t, "A3")
+	s := testsheet.Setting(t, "A3")
 	s.Views, s.Outline = []request.View{request.SideView, request.FrontView, request.RearView, request.TopView, request.ArrangementView}, request.Off
-	all := sheetsOf(t, plan(t, "suv"), s, request.Full, request.Trace)
-	wheel := all[0].wide(t, "wheel-front")
+	all := sheetsOf(t, testsheet.Plan(t, "suv"), s, request.Full, request.Trace)
+	wheel := wide(all[0], t, "wheel-front")
 	for i, f := range all {
-		if _, counted := f.shapes["between-1"]; counted && math.Abs(f.wide(t, "between-1")-wheel) > .003 {
-			t.Errorf("sheet %d: a wheel of %.3f, the side's is %.3f", i, f.wide(t, "between-1"), wheel)
+		if _, counted := f.Shapes["between-1"]; counted && math.Abs(wide(f, t, "between-1")-wheel) > .003 {
+			t.Errorf("sheet %d: a wheel of %.3f, the side's is %.3f", i, wide(f, t, "between-1"), wheel)
 		}
 	}
 	for i, f := range all[2:] {
-		for _, text := range f.texts {
-			if i%2 == 1 && text.group != "guide-strip" && text.group != "strip" {
-				t.Errorf("trace sheet %d says %q in %s", i, text.words, text.group)
+		for _, text := range f.Texts {
+			if i%2 == 1 && text.Group != "guide-strip" && text.Group != "strip" {
+				t.Errorf("trace sheet %d says %q in %s", i, text.Words, text.Group)
 			}
 		}
 	}
 }
 
-func saidBy(f svgFile) string {
+func saidBy(f testsheet.SVG) string {
 	var out []string
-	for _, text := range f.texts {
-		out = append(out, strings.Join(strings.Fields(text.words), " "))
+	for _, text := range f.Texts {
+		out = append(out, strings.Join(strings.Fields(text.Words), " "))
 	}
 	return strings.Join(out, " | ")
 }

@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"hubrule/internal/geom"
+	"hubrule/internal/testsheet"
 	"hubrule/layout"
 	"hubrule/render/counting"
 	"hubrule/render/draft"
@@ -14,9 +15,9 @@ import (
 // Whatever wheel is asked for, as long as it is no larger than the room that is measured, every flat view is drawn, and nothing overlaps.
 func TestFlatViewsFitUpToTheirRoom(t *testing.T) {
 	for _, name := range []string{"mid-engine", "pickup-large"} {
-		p := plan(t, name)
+		p := testsheet.Plan(t, name)
 		for _, views := range flatJobs() {
-			s := setting(t, "A4")
+			s := testsheet.Setting(t, "A4")
 			s.Views, s.Outline = views, request.Off
 			job := request.Request{Plans: []layout.Plan{p}, Kinds: []request.Kind{request.Full}, Setting: s}
 			c := draft.NewCanvas(s)
@@ -28,7 +29,7 @@ func TestFlatViewsFitUpToTheirRoom(t *testing.T) {
 					t.Errorf("%s %v, wheel %.2f of %.2f: %v", name, views, float64(wheel), float64(room), err)
 					continue
 				}
-				for _, f := range faults(doc.Pages[0]) {
+				for _, f := range testsheet.Faults(doc.Pages[0]) {
 					t.Errorf("%s %v, wheel %.2f of %.2f: %s", name, views, float64(wheel), float64(room), f)
 				}
 			}

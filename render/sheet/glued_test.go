@@ -15,6 +15,7 @@ import (
 
 	"hubrule/internal/geom"
 	"hubrule/internal/outside"
+	"hubrule/internal/testsheet"
 	"hubrule/layout"
 	"hubrule/render"
 	"hubrule/render/draft"
@@ -112,14 +113,14 @@ func (x tiling) glued(t testing.TB, picture func(testing.TB, render.Page) []byte
 			continue
 		}
 		keep := draft.Box{Max: draft.Point{X: p.Width, Y: p.Height}}
-		for id, s := range readSVG(t, svgOf(t, *p)).shapes {
+		for id, s := range testsheet.ReadSVG(t, testsheet.SvgOf(t, *p)).Shapes {
 			switch id {
 			case "cut-left":
-				keep.Min.X = geom.MM(s.num(t, "x1"))
+				keep.Min.X = geom.MM(s.Num(t, "x1"))
 			case "cut-top":
-				keep.Min.Y = geom.MM(s.num(t, "y1"))
+				keep.Min.Y = geom.MM(s.Num(t, "y1"))
 			case "cut-right":
-				keep.Max.X = geom.MM(s.num(t, "x1"))
+				keep.Max.X = geom.MM(s.Num(t, "x1"))
 			}
 		}
 		file := outside.File(t, at.Name()+".png", picture(t, *p))
@@ -175,11 +176,11 @@ func atScale(s request.Setting, reduction float64) request.Setting {
 // Tiles glued by ImageMagick are the large sheet; a tile that is left out is blank there.
 func TestGluedTilesAreTheLargeSheet(t *testing.T) {
 	outside.Need(t, "convert")
-	right := setting(t, "A4")
+	right := testsheet.Setting(t, "A4")
 	right.Facing = request.Right
 	for i, job := range []request.Request{
-		{Plans: []layout.Plan{plan(t, "suv")}, Kinds: []request.Kind{request.Full}, Setting: atScale(setting(t, "A4"), 6)},
-		{Plans: []layout.Plan{plan(t, "mid-engine")}, Kinds: []request.Kind{request.Trace}, Setting: atScale(right, 4)},
+		{Plans: []layout.Plan{testsheet.Plan(t, "suv")}, Kinds: []request.Kind{request.Full}, Setting: atScale(testsheet.Setting(t, "A4"), 6)},
+		{Plans: []layout.Plan{testsheet.Plan(t, "mid-engine")}, Kinds: []request.Kind{request.Trace}, Setting: atScale(right, 4)},
 	} {
 		x, whole := tilingOf(t, job), (*image.Gray)(nil)
 		whole = greyOf(t, pictureOf(t, x.whole))
@@ -201,7 +202,7 @@ func TestGluedTilesAreTheLargeSheet(t *testing.T) {
 // The same of a PDF, as poppler draws it.
 func TestGluedPDFTilesAreTheLargeSheet(t *testing.T) {
 	outside.Need(t, "convert", "pdftoppm")
-	x := tilingOf(t, request.Request{Plans: []layout.Plan{plan(t, "city")}, Kinds: []request.Kind{request.Trace}, Setting: atScale(setting(t, "A4"), 6)})
+	x := tilingOf(t, request.Request{Plans: []layout.Plan{testsheet.Plan(t, "city")}, Kinds: []request.Kind{request.Trace}, Setting: atScale(testsheet.Setting(t, "A4"), 6)})
 	poppler := func(t testing.TB, p render.Page) []byte {
 		var b bytes.Buffer
 		if err := pdf.Write(&b, render.Document{Pages: []render.Page{p}}); err != nil {

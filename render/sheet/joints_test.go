@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"hubrule/internal/testsheet"
 	"hubrule/layout"
 	"hubrule/render/request"
 	"hubrule/render/tile"
@@ -13,9 +14,9 @@ import (
 // Lines meet: what two neighbours show of one mark stands apart by the step of their windows, as written.
 func TestLinesMeetAcrossJoints(t *testing.T) {
 	for _, name := range []string{"A4", "letter"} {
-		s := atScale(setting(t, name), 5.3)
+		s := atScale(testsheet.Setting(t, name), 5.3)
 		s.Outline = request.On
-		x := tilingOf(t, request.Request{Plans: []layout.Plan{plan(t, "suv")}, Kinds: []request.Kind{request.Full}, Setting: s})
+		x := tilingOf(t, request.Request{Plans: []layout.Plan{testsheet.Plan(t, "suv")}, Kinds: []request.Kind{request.Full}, Setting: s})
 		step, pairs := x.grid.Step(), 0
 		for _, at := range tilesOf(x.grid) {
 			for _, next := range []tile.Tile{{Column: at.Column + 1, Row: at.Row}, {Column: at.Column, Row: at.Row + 1}} {
@@ -24,7 +25,7 @@ func TestLinesMeetAcrossJoints(t *testing.T) {
 					continue
 				}
 				by := map[byte]float64{'x': float64(step.X) * float64(next.Column-at.Column), 'y': float64(step.Y) * float64(next.Row-at.Row)}
-				pairs += meet(t, readSVG(t, svgOf(t, *a)), readSVG(t, svgOf(t, *b)), by)
+				pairs += meet(t, testsheet.ReadSVG(t, testsheet.SvgOf(t, *a)), testsheet.ReadSVG(t, testsheet.SvgOf(t, *b)), by)
 			}
 		}
 		t.Logf("%s: %d marks cross a joint", name, pairs)
@@ -35,33 +36,33 @@ func TestLinesMeetAcrossJoints(t *testing.T) {
 }
 
 // meet compares the marks that two files share, and returns how many these are. What is the tile's own begins anew on each.
-func meet(t *testing.T, a, b svgFile, by map[byte]float64) (shared int) {
+func meet(t *testing.T, a, b testsheet.SVG, by map[byte]float64) (shared int) {
 	t.Helper()
 	const micron = .0011 // two roundings
-	for id, s := range a.shapes {
-		o, there := b.shapes[id]
-		if !there || s.group == "" || s.group == "guide-"+string(request.Tile) || s.element == "g" {
+	for id, s := range a.Shapes {
+		o, there := b.Shapes[id]
+		if !there || s.Group == "" || s.Group == "guide-"+string(request.Tile) || s.Element == "g" {
 			continue
 		}
 		shared++
-		for key, v := range s.at {
+		for key, v := range s.At {
 			axis := strings.TrimLeft(strings.TrimRight(key, "12"), "c")
 			switch {
 			case key == "d":
-				p, q := pathSteps(t, v), pathSteps(t, o.at["d"])
+				p, q := testsheet.PathSteps(t, v), testsheet.PathSteps(t, o.At["d"])
 				for i := range p {
-					for k, n := range p[i].numbers {
-						if d := n - q[i].numbers[k] - by[p[i].kind(k)]; math.Abs(d) > micron {
+					for k, n := range p[i].Numbers {
+						if d := n - q[i].Numbers[k] - by[p[i].Kind(k)]; math.Abs(d) > micron {
 							t.Fatalf("%s, step %d: %v and %v do not meet", id, i, p[i], q[i])
 						}
 					}
 				}
 			case axis == "x" || axis == "y":
-				if d := s.num(t, key) - o.num(t, key) - by[axis[0]]; math.Abs(d) > micron {
-					t.Errorf("%s: %s is %v and %v, which do not meet", id, key, v, o.at[key])
+				if d := s.Num(t, key) - o.Num(t, key) - by[axis[0]]; math.Abs(d) > micron {
+					t.Errorf("%s: %s is %v and %v, which do not meet", id, key, v, o.At[key])
 				}
-			case key != "id" && v != o.at[key]:
-				t.Errorf("%s: %s is %s and %s", id, key, v, o.at[key])
+			case key != "id" && v != o.At[key]:
+				t.Errorf("%s: %s is %s and %s", id, key, v, o.At[key])
 			}
 		}
 	}

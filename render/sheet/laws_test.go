@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"hubrule/internal/geom"
+	"hubrule/internal/testsheet"
 	"hubrule/layout"
 	"hubrule/render"
 	"hubrule/render/draft"
@@ -19,12 +20,12 @@ import (
 // reading direction and take the mirrored place. The strip stays where it is.
 func TestFacingRightIsTheMirrorImage(t *testing.T) {
 	for _, name := range segments.Names() {
-		left := setting(t, "A3")
+		left := testsheet.Setting(t, "A3")
 		right := left
 		right.Facing = request.Right
 		pages := map[request.Facing]render.Page{}
 		for _, s := range []request.Setting{left, right} {
-			doc, _, err := Compose(request.Request{Plans: []layout.Plan{plan(t, name)}, Kinds: []request.Kind{request.Full}, Setting: s})
+			doc, _, err := Compose(request.Request{Plans: []layout.Plan{testsheet.Plan(t, name)}, Kinds: []request.Kind{request.Full}, Setting: s})
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -46,7 +47,7 @@ func TestFacingRightIsTheMirrorImage(t *testing.T) {
 		for _, m := range pages[request.Left].Marks {
 			twice.Marks = append(twice.Marks, draft.Mirrored(draft.Mirrored(m, axis), axis))
 		}
-		if !bytes.Equal(svgOf(t, twice), svgOf(t, pages[request.Left])) {
+		if !bytes.Equal(testsheet.SvgOf(t, twice), testsheet.SvgOf(t, pages[request.Left])) {
 			t.Errorf("%s: twice mirrored is another file", name)
 		}
 	}
@@ -58,33 +59,33 @@ func TestFacingRightInTheFile(t *testing.T) {
 	const twice = 430.
 	other := map[string]string{"start": "end", "end": "start", "middle": "middle", "": "end"}
 	for _, name := range segments.Names() {
-		left, right := setting(t, "A3"), setting(t, "A3")
+		left, right := testsheet.Setting(t, "A3"), testsheet.Setting(t, "A3")
 		right.Facing = request.Right
-		a, b := sheetsOf(t, plan(t, name), left, request.Full)[0], sheetsOf(t, plan(t, name), right, request.Full)[0]
+		a, b := sheetsOf(t, testsheet.Plan(t, name), left, request.Full)[0], sheetsOf(t, testsheet.Plan(t, name), right, request.Full)[0]
 		off := func(v, w float64) bool { return math.Abs(twice-v-w) > .0015 }
-		for id, s := range a.shapes {
-			m := b.shapes[id]
-			if s.group == "guide-strip" || s.group == "guide-frame" || s.element == "g" {
+		for id, s := range a.Shapes {
+			m := b.Shapes[id]
+			if s.Group == "guide-strip" || s.Group == "guide-frame" || s.Element == "g" {
 				continue
 			}
 			for _, k := range []string{"x1", "x2", "cx"} {
-				if s.at[k] != "" && off(s.num(t, k), m.num(t, k)) {
-					t.Errorf("%s: %s of %s: %s and %s", name, k, id, s.at[k], m.at[k])
+				if s.At[k] != "" && off(s.Num(t, k), m.Num(t, k)) {
+					t.Errorf("%s: %s of %s: %s and %s", name, k, id, s.At[k], m.At[k])
 				}
 			}
 			for _, k := range []string{"y1", "y2", "cy", "r"} {
-				if s.at[k] != m.at[k] {
-					t.Errorf("%s: %s of %s: %s and %s", name, k, id, s.at[k], m.at[k])
+				if s.At[k] != m.At[k] {
+					t.Errorf("%s: %s of %s: %s and %s", name, k, id, s.At[k], m.At[k])
 				}
 			}
-			mirroredPath(t, s.at["d"], m.at["d"], name+" "+id)
+			mirroredPath(t, s.At["d"], m.At["d"], name+" "+id)
 		}
-		for i, w := range a.texts {
-			m := b.texts[i]
-			if w.group == "guide-strip" || w.group == "guide-frame" {
+		for i, w := range a.Texts {
+			m := b.Texts[i]
+			if w.Group == "guide-strip" || w.Group == "guide-frame" {
 				continue
 			}
-			if w.words != m.words || w.y != m.y || off(w.x, m.x) || other[w.anchor] != m.anchor && !(other[w.anchor] == "start" && m.anchor == "") {
+			if w.Words != m.Words || w.Y != m.Y || off(w.X, m.X) || other[w.Anchor] != m.Anchor && !(other[w.Anchor] == "start" && m.Anchor == "") {
 				t.Errorf("%s: %+v and %+v", name, w, m)
 			}
 		}
@@ -93,19 +94,19 @@ func TestFacingRightInTheFile(t *testing.T) {
 
 func mirroredPath(t *testing.T, a, b, what string) {
 	t.Helper()
-	one, two := pathSteps(t, a), pathSteps(t, b)
+	one, two := testsheet.PathSteps(t, a), testsheet.PathSteps(t, b)
 	if len(one) != len(two) {
 		t.Errorf("%s: %d and %d steps", what, len(one), len(two))
 		return
 	}
 	for i, s := range one {
-		for k, v := range s.numbers {
-			w := two[i].numbers[k]
+		for k, v := range s.Numbers {
+			w := two[i].Numbers[k]
 			bad := math.Abs(v-w) > .0015
 			switch {
-			case s.kind(k) == 'x':
+			case s.Kind(k) == 'x':
 				bad = math.Abs(430-v-w) > .0015
-			case s.verb == 'A' && k%7 == 4: // the sweep turns over
+			case s.Verb == 'A' && k%7 == 4: // the sweep turns over
 				bad = v+w != 1
 			}
 			if bad {
@@ -118,49 +119,49 @@ func mirroredPath(t *testing.T, a, b, what string) {
 // Doubling the scale doubles every coordinate of the guides, measured from the ground below the front axle.
 func TestDoublingTheScale(t *testing.T) {
 	for _, name := range segments.Names() {
-		s := setting(t, "A1")
+		s := testsheet.Setting(t, "A1")
 		s.Labels, s.Outline = request.NoLabels, request.On
 		s.Guides = []request.Guide{"roof", "belt", "sill", "clearance", "between", "stack", "overhangs", "arches", "lamps", "wheels", "outline"}
-		var pages []svgFile
+		var pages []testsheet.SVG
 		var raw [][]byte
 		for _, wheel := range []geom.MM{30, 60} {
 			s.Scale = request.Scale{Wheel: wheel}
-			doc, _, err := Compose(request.Request{Plans: []layout.Plan{plan(t, name)}, Kinds: []request.Kind{request.Trace}, Setting: s})
+			doc, _, err := Compose(request.Request{Plans: []layout.Plan{testsheet.Plan(t, name)}, Kinds: []request.Kind{request.Trace}, Setting: s})
 			if err != nil {
 				t.Fatal(err)
 			}
-			raw = append(raw, svgOf(t, doc.Pages[0]))
-			pages = append(pages, readSVG(t, raw[len(raw)-1]))
+			raw = append(raw, testsheet.SvgOf(t, doc.Pages[0]))
+			pages = append(pages, testsheet.ReadSVG(t, raw[len(raw)-1]))
 		}
-		origin := func(f svgFile) (x, y float64) {
-			c := f.shapes["wheel-front"]
-			return c.num(t, "cx"), c.num(t, "cy") + c.num(t, "r")
+		origin := func(f testsheet.SVG) (x, y float64) {
+			c := f.Shapes["wheel-front"]
+			return c.Num(t, "cx"), c.Num(t, "cy") + c.Num(t, "r")
 		}
 		x1, y1 := origin(pages[0])
 		x2, y2 := origin(pages[1])
 		compared := 0
-		for id, a := range pages[0].shapes {
-			if a.group == "guide-strip" || a.group == "guide-frame" {
+		for id, a := range pages[0].Shapes {
+			if a.Group == "guide-strip" || a.Group == "guide-frame" {
 				continue
 			}
-			b := pages[1].shapes[id]
+			b := pages[1].Shapes[id]
 			for _, k := range []string{"x1", "x2", "cx", "y1", "y2", "cy"} {
-				if a.at[k] == "" || id == "belt-pivot" || id == "pillar-mark" {
+				if a.At[k] == "" || id == "belt-pivot" || id == "pillar-mark" {
 					continue
 				}
-				va, vb := a.num(t, k)-x1, b.num(t, k)-x2
+				va, vb := a.Num(t, k)-x1, b.Num(t, k)-x2
 				if strings.Contains(k, "y") {
-					va, vb = a.num(t, k)-y1, b.num(t, k)-y2
+					va, vb = a.Num(t, k)-y1, b.Num(t, k)-y2
 				}
 				compared++
 				if math.Abs(vb-2*va) > .004 {
 					t.Errorf("%s: %s of %s: %.3f, doubled %.3f", name, k, id, va, vb)
 				}
 			}
-			if a.at["r"] != "" && math.Abs(b.num(t, "r")-2*a.num(t, "r")) > .004 {
-				t.Errorf("%s: r of %s: %s, doubled %s", name, id, a.at["r"], b.at["r"])
+			if a.At["r"] != "" && math.Abs(b.Num(t, "r")-2*a.Num(t, "r")) > .004 {
+				t.Errorf("%s: r of %s: %s, doubled %s", name, id, a.At["r"], b.At["r"])
 			}
-			compared += doubledPath(t, a.at["d"], b.at["d"], [4]float64{x1, y1, x2, y2}, name+" "+id)
+			compared += doubledPath(t, a.At["d"], b.At["d"], [4]float64{x1, y1, x2, y2}, name+" "+id)
 		}
 		if compared < 200 {
 			t.Errorf("%s: only %d coordinates compared", name, compared)
@@ -171,20 +172,20 @@ func TestDoublingTheScale(t *testing.T) {
 // doubledPath compares the numbers of two paths' d attributes, measured from each file's own origin, and counts them.
 func doubledPath(t *testing.T, a, b string, origins [4]float64, what string) int {
 	t.Helper()
-	one, two := pathSteps(t, a), pathSteps(t, b)
+	one, two := testsheet.PathSteps(t, a), testsheet.PathSteps(t, b)
 	if len(one) != len(two) {
 		t.Errorf("%s: %d and %d steps", what, len(one), len(two))
 		return 0
 	}
 	n := 0
 	for i, s := range one {
-		if s.verb != two[i].verb || len(s.numbers) != len(two[i].numbers) {
+		if s.Verb != two[i].Verb || len(s.Numbers) != len(two[i].Numbers) {
 			t.Errorf("%s: step %d: %v, doubled %v", what, i, s, two[i])
 			continue
 		}
-		for k, v := range s.numbers {
-			w := two[i].numbers[k]
-			switch s.kind(k) {
+		for k, v := range s.Numbers {
+			w := two[i].Numbers[k]
+			switch s.Kind(k) {
 			case 'x':
 				v, w = v-origins[0], w-origins[2]
 			case 'y':
@@ -203,10 +204,10 @@ func doubledPath(t *testing.T, a, b string, origins [4]float64, what string) int
 // Sheets of one command register: a trace sheet stands exactly where the full one does, and all segments of one
 // command have one wheel.
 func TestSheetsRegister(t *testing.T) {
-	job := request.Request{Kinds: []request.Kind{request.Full, request.Trace, request.Practice, request.Answer}, Setting: setting(t, "A3")}
+	job := request.Request{Kinds: []request.Kind{request.Full, request.Trace, request.Practice, request.Answer}, Setting: testsheet.Setting(t, "A3")}
 	job.Setting.Given = request.GivenMost
 	for _, name := range segments.Names() {
-		job.Plans = append(job.Plans, plan(t, name))
+		job.Plans = append(job.Plans, testsheet.Plan(t, name))
 	}
 	doc, _, err := Compose(job)
 	if err != nil {
@@ -217,11 +218,11 @@ func TestSheetsRegister(t *testing.T) {
 	}
 	wheel := ""
 	for i := 0; i < len(doc.Pages); i += 4 {
-		full := readSVG(t, svgOf(t, doc.Pages[i]))
+		full := testsheet.ReadSVG(t, testsheet.SvgOf(t, doc.Pages[i]))
 		for _, other := range doc.Pages[i+1 : i+4] {
-			registers(t, full, readSVG(t, svgOf(t, other)), other.Title)
+			registers(t, full, testsheet.ReadSVG(t, testsheet.SvgOf(t, other)), other.Title)
 		}
-		if r := full.shapes["wheel-front"].at["r"]; wheel == "" {
+		if r := full.Shapes["wheel-front"].At["r"]; wheel == "" {
 			wheel = r
 		} else if r != wheel {
 			t.Errorf("%s: wheel radius %s, the others %s", doc.Pages[i].Title, r, wheel)
@@ -230,17 +231,17 @@ func TestSheetsRegister(t *testing.T) {
 }
 
 // registers tells what does not lie on one place on two sheets; a practice sheet may lack a guide.
-func registers(t *testing.T, full, other svgFile, title string) {
+func registers(t *testing.T, full, other testsheet.SVG, title string) {
 	t.Helper()
 	for _, id := range []string{"wheel-front", "wheel-rear", "ground", "roof", "pillar", "nose", "tail", "arch-rear", "centre-left"} {
-		a := full.shapes[id]
-		b, there := other.shapes[id]
+		a := full.Shapes[id]
+		b, there := other.Shapes[id]
 		if !there && id == "pillar" && strings.HasSuffix(title, "practice") {
 			continue
 		}
 		for _, k := range []string{"cx", "cy", "r", "x1", "y1", "y2"} {
-			if a.at[k] != b.at[k] {
-				t.Errorf("%s: %s of %s is %s on full, %s here", title, k, id, a.at[k], b.at[k])
+			if a.At[k] != b.At[k] {
+				t.Errorf("%s: %s of %s is %s on full, %s here", title, k, id, a.At[k], b.At[k])
 			}
 		}
 	}
@@ -250,9 +251,9 @@ func registers(t *testing.T, full, other svgFile, title string) {
 func TestTraceAloneUsesItsPage(t *testing.T) {
 	for _, name := range segments.Names() {
 		for _, paperName := range []string{"A4", "A3"} {
-			s := setting(t, paperName)
-			both := saidWheel(t, sheetsOf(t, plan(t, name), s, request.Full, request.Trace)[1])
-			alone := saidWheel(t, sheetsOf(t, plan(t, name), s, request.Trace)[0])
+			s := testsheet.Setting(t, paperName)
+			both := saidWheel(t, sheetsOf(t, testsheet.Plan(t, name), s, request.Full, request.Trace)[1])
+			alone := saidWheel(t, sheetsOf(t, testsheet.Plan(t, name), s, request.Trace)[0])
 			if alone <= both {
 				t.Errorf("%s on %s: a wheel of %g mm alone, %g with the full sheet", name, paperName, alone, both)
 			}
@@ -263,7 +264,7 @@ func TestTraceAloneUsesItsPage(t *testing.T) {
 // Fit is the largest even wheel: two millimetres more do not fit, and the error then names a scale that does.
 func TestFitIsLargest(t *testing.T) {
 	for _, name := range segments.Names() {
-		p, s := plan(t, name), setting(t, "A3")
+		p, s := testsheet.Plan(t, name), testsheet.Setting(t, "A3")
 		best := saidWheel(t, sheetsOf(t, p, s, request.Full)[0])
 		s.Scale = request.Scale{Wheel: geom.MM(best + 2)}
 		_, _, err := Compose(request.Request{Plans: []layout.Plan{p}, Kinds: []request.Kind{request.Full}, Setting: s})
@@ -287,17 +288,17 @@ func TestFitIsLargest(t *testing.T) {
 // Guides chosen by name are drawn, the others absent, words included.
 func TestGuidesByName(t *testing.T) {
 	for _, g := range request.Guides() {
-		s := setting(t, "A3")
+		s := testsheet.Setting(t, "A3")
 		s.Guides = []request.Guide{g}
-		f := sheetsOf(t, plan(t, "suv"), s, request.Full)[0]
-		for group := range f.groups {
+		f := sheetsOf(t, testsheet.Plan(t, "suv"), s, request.Full)[0]
+		for group := range f.Groups {
 			switch name := strings.TrimPrefix(group, "guide-"); name {
 			case string(g), "labels", "strip", "frame":
 			default:
 				t.Errorf("--guides %s draws %s too", g, name)
 			}
 		}
-		if _, ok := f.groups["guide-"+string(g)]; !ok {
+		if _, ok := f.Groups["guide-"+string(g)]; !ok {
 			t.Errorf("--guides %s draws nothing of it", g)
 		}
 	}
@@ -305,7 +306,7 @@ func TestGuidesByName(t *testing.T) {
 
 // Every number of the sheet is the plan's: a change of one figure changes its words.
 func TestNumbersFollowThePlan(t *testing.T) {
-	base := plan(t, "suv")
+	base := testsheet.Plan(t, "suv")
 	for _, c := range []struct {
 		figure segments.Figure
 		value  float64
@@ -324,10 +325,10 @@ func TestNumbersFollowThePlan(t *testing.T) {
 	} {
 		v := base.Values()
 		v[c.figure] = c.value
-		f := sheetsOf(t, layout.Place(base.Profile, v), setting(t, "A3"), request.Full)[0]
+		f := sheetsOf(t, layout.Place(base.Profile, v), testsheet.Setting(t, "A3"), request.Full)[0]
 		found := false
-		for _, w := range f.texts {
-			found = found || w.words == c.want
+		for _, w := range f.Texts {
+			found = found || w.Words == c.want
 		}
 		if !found {
 			t.Errorf("%s = %v: no words %q on the sheet", c.figure, c.value, c.want)
@@ -338,14 +339,14 @@ func TestNumbersFollowThePlan(t *testing.T) {
 // What is left over of the stack and between the tyres is written on every labelled sheet, however small.
 func TestLeftOversAreWritten(t *testing.T) {
 	for _, name := range segments.Names() {
-		p := plan(t, name)
+		p := testsheet.Plan(t, name)
 		for _, paperName := range []string{"A4", "A3", "A1", "letter"} {
 			for _, labels := range []request.Labels{request.ShortLabels, request.FullLabels} {
-				s := setting(t, paperName)
+				s := testsheet.Setting(t, paperName)
 				s.Labels = labels
 				said := map[string]bool{}
-				for _, w := range sheetsOf(t, p, s, request.Full)[0].texts {
-					said[w.words] = true
+				for _, w := range sheetsOf(t, p, s, request.Full)[0].Texts {
+					said[w.Words] = true
 				}
 				up := float64(p.Height()) - math.Floor(float64(p.Height()))
 				along := p.WheelsBetween() - math.Floor(p.WheelsBetween()+1e-9)

@@ -23,14 +23,14 @@ func (d driver) noRoom(p part, reason error) error {
 		others = " beside the others of this command"
 	}
 	if _, isSide := p.Drawing.(side.Sheets); isSide {
-		words = orFewerWords(d.Request)
+		words = OrFewerWords(d.Request)
 	}
 	return fmt.Errorf("%s does not fit on %s%s: not even with a wheel of %s; use larger paper%s",
 		p.name, d.Setting.Paper.Name, others, draft.OnPaper(counting.LeastWheel), words)
 }
 
-// orFewerWords is the part of a message that names another way out, where there is one.
-func orFewerWords(r request.Request) string {
+// OrFewerWords is the part of a message that names another way out, where there is one.
+func OrFewerWords(r request.Request) string {
 	if r.Setting.Labels == request.NoLabels || !r.Has(request.Full) {
 		return ""
 	}

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"hubrule/internal/outside"
+	"hubrule/internal/testsheet"
 	"hubrule/render/request"
 )
 
@@ -15,12 +16,12 @@ import (
 // the arcs that are written, within a twentieth of a millimetre.
 func TestEllipsesInTheRaster(t *testing.T) {
 	outside.Need(t, "rsvg-convert", "convert")
-	f := readSVG(t, svgOf(t, shotPages(t, plan(t, "suv"), shotSetting(t, "A3", "front-quarter"), request.Full)[0]))
+	f := testsheet.ReadSVG(t, testsheet.SvgOf(t, shotPages(t, testsheet.Plan(t, "suv"), shotSetting(t, "A3", "front-quarter"), request.Full)[0]))
 	const dpi = 254 // ten pixels a millimetre
 	for _, id := range []string{"wheel-front-left", "wheel-rear-left", "between-2"} {
-		d := f.shapes[id].at["d"]
-		arc := pathSteps(t, d)[1].numbers
-		x, y := arcCentre(pathSteps(t, d)[0].numbers, arc)
+		d := f.Shapes[id].At["d"]
+		arc := testsheet.PathSteps(t, d)[1].Numbers
+		x, y := arcCentre(testsheet.PathSteps(t, d)[0].Numbers, arc)
 		alone := fmt.Sprintf(`<svg xmlns="http://www.w3.org/2000/svg" width="80mm" height="80mm" viewBox="%g %g 80 80"><path d="%s"/></svg>`, x-40, y-40, d)
 		png := outside.File(t, "alone.png", outside.Run(t, "rsvg-convert", "-b", "white", "-d", fmt.Sprint(dpi), "-p", fmt.Sprint(dpi), outside.File(t, "alone.svg", []byte(alone))))
 		said := string(outside.Run(t, "convert", png, "-colorspace", "Gray", "-negate", "-verbose", "-moments", "info:"))

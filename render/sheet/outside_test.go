@@ -10,6 +10,7 @@ import (
 
 	"hubrule/internal/geom"
 	"hubrule/internal/outside"
+	"hubrule/internal/testsheet"
 	"hubrule/layout"
 	"hubrule/render"
 	"hubrule/render/draft"
@@ -23,7 +24,7 @@ func pdfOf(t testing.TB, s request.Setting, kinds []request.Kind, names ...strin
 	t.Helper()
 	job := request.Request{Kinds: kinds, Setting: s}
 	for _, n := range names {
-		job.Plans = append(job.Plans, plan(t, n))
+		job.Plans = append(job.Plans, testsheet.Plan(t, n))
 	}
 	doc, _, err := Compose(job)
 	if err != nil {
@@ -51,7 +52,7 @@ func pngOf(t testing.TB, p render.Page, dpi float64) []byte {
 func TestPNGShowsTheSameSheet(t *testing.T) {
 	outside.Need(t, "pdftoppm")
 	for name, kind := range map[string]request.Kind{"suv": request.Full, "pickup": request.Full, "sports": request.Trace} {
-		s := setting(t, "A4")
+		s := testsheet.Setting(t, "A4")
 		s.Ink = request.Dark // poppler's and ours are compared where they are dark
 		path, doc := pdfOf(t, s, []request.Kind{kind}, name)
 		ours, theirs := blackOf(t, pngOf(t, doc.Pages[0], 300)), blackOf(t, outside.Run(t, "pdftoppm", "-r", "300", "-png", "-singlefile", path))
@@ -73,7 +74,7 @@ func TestPNGShowsTheSameSheet(t *testing.T) {
 func TestPopplerSeesNoWordsOverlap(t *testing.T) {
 	outside.Need(t, "pdftotext")
 	for _, paperName := range []string{"A4", "A3", "letter"} {
-		path, doc := pdfOf(t, setting(t, paperName), []request.Kind{request.Full}, "city", "sedan", "suv", "mid-engine", "pickup-large", "van")
+		path, doc := pdfOf(t, testsheet.Setting(t, paperName), []request.Kind{request.Full}, "city", "sedan", "suv", "mid-engine", "pickup-large", "van")
 		var html struct {
 			Pages []struct {
 				Words []struct {
@@ -122,15 +123,15 @@ func TestPopplerSeesNoWordsOverlap(t *testing.T) {
 // the wheel that the strip names, within 0.1 mm; in ours it is the others' within one pixel. Only the tyre is drawn, so nothing hides its edge.
 func TestTyreInRasters(t *testing.T) {
 	outside.Need(t, "pdftoppm", "rsvg-convert", "convert")
-	s := setting(t, "A3")
+	s := testsheet.Setting(t, "A3")
 	s.Guides, s.Labels, s.Ink = []request.Guide{"wheels"}, request.NoLabels, request.Dark
 	for _, name := range []string{"suv", "sports"} {
 		path, doc := pdfOf(t, s, []request.Kind{request.Trace}, name)
-		f := readSVG(t, svgOf(t, doc.Pages[0]))
+		f := testsheet.ReadSVG(t, testsheet.SvgOf(t, doc.Pages[0]))
 		wheel := saidWheel(t, f)
-		tyre := f.shapes["wheel-front"]
-		cx, cy := tyre.num(t, "cx"), tyre.num(t, "cy")
-		svg := outside.File(t, "page.svg", svgOf(t, doc.Pages[0]))
+		tyre := f.Shapes["wheel-front"]
+		cx, cy := tyre.Num(t, "cx"), tyre.Num(t, "cy")
+		svg := outside.File(t, "page.svg", testsheet.SvgOf(t, doc.Pages[0]))
 		pictures := map[string][]byte{
 			"poppler": outside.Run(t, "pdftoppm", "-r", "300", "-png", "-singlefile", path),
 			"librsvg": outside.Run(t, "rsvg-convert", "-b", "white", "-d", "300", "-p", "300", svg),
@@ -166,7 +167,7 @@ func TestTyreInRasters(t *testing.T) {
 func TestSameJobSameBytes(t *testing.T) {
 	var files [2]string
 	for i := range files {
-		doc, _, err := Compose(request.Request{Plans: []layout.Plan{plan(t, "van"), plan(t, "city")}, Kinds: request.Kinds(), Setting: setting(t, "A4")})
+		doc, _, err := Compose(request.Request{Plans: []layout.Plan{testsheet.Plan(t, "van"), testsheet.Plan(t, "city")}, Kinds: request.Kinds(), Setting: testsheet.Setting(t, "A4")})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -175,7 +176,7 @@ func TestSameJobSameBytes(t *testing.T) {
 			t.Fatal(err)
 		}
 		for _, p := range doc.Pages {
-			b.Write(svgOf(t, p))
+			b.Write(testsheet.SvgOf(t, p))
 		}
 		files[i] = b.String()
 	}

@@ -10,6 +10,7 @@ import (
 	"testing"
 
 	"hubrule/internal/geom"
+	"hubrule/internal/testsheet"
 	"hubrule/layout"
 	"hubrule/layout/view"
 	"hubrule/render"
@@ -26,7 +27,7 @@ func shotSetting(t testing.TB, paperName, camera string) request.Setting {
 	if !ok {
 		t.Fatalf("no camera %s", camera)
 	}
-	s := setting(t, paperName)
+	s := testsheet.Setting(t, paperName)
 	s.Views, s.Camera = []request.View{request.PerspectiveView}, request.Camera{Spec: st}
 	return s
 }
@@ -81,12 +82,12 @@ func (e eyeOf) project(x, y, z float64) (px, py float64) {
 // onArc returns how far a place is from an ellipse written as two arcs, as a share of its radius there times the long axis.
 func onArc(t testing.TB, d string, x, y float64) float64 {
 	t.Helper()
-	steps := pathSteps(t, d)
-	if len(steps) < 3 || steps[1].verb != 'A' || steps[2].verb != 'A' {
+	steps := testsheet.PathSteps(t, d)
+	if len(steps) < 3 || steps[1].Verb != 'A' || steps[2].Verb != 'A' {
 		t.Fatalf("no two arcs: %s", d)
 	}
-	arc := steps[1].numbers
-	cx, cy := arcCentre(steps[0].numbers, arc)
+	arc := steps[1].Numbers
+	cx, cy := arcCentre(steps[0].Numbers, arc)
 	sin, cos := math.Sincos(arc[2] * math.Pi / 180)
 	u, v := ((x-cx)*cos+(y-cy)*sin)/arc[0], ((y-cy)*cos-(x-cx)*sin)/arc[1]
 	return math.Abs(math.Hypot(u, v)-1) * arc[0]
@@ -119,48 +120,48 @@ func TestOthersCanProject(t *testing.T) {
 	for _, c := range []struct{ segment, camera, paper string }{
 		{"suv", "front-quarter", "A3"}, {"mid-engine", "front-high", "A1"}, {"pickup", "rear-low", "A4"}, {"convertible", "rear-quarter", "A3"}, {"van", "front-long", "letter"},
 	} {
-		p := plan(t, c.segment)
-		svg := svgOf(t, shotPages(t, p, shotSetting(t, c.paper, c.camera), request.Full)[0])
-		f, e := readSVG(t, svg), readEye(t, svg)
-		if len(f.repeated) > 0 || len(f.transforms) > 0 {
-			t.Errorf("%v: ids twice %v, transforms %v", c, f.repeated, f.transforms)
+		p := testsheet.Plan(t, c.segment)
+		svg := testsheet.SvgOf(t, shotPages(t, p, shotSetting(t, c.paper, c.camera), request.Full)[0])
+		f, e := testsheet.ReadSVG(t, svg), readEye(t, svg)
+		if len(f.Repeated) > 0 || len(f.Transforms) > 0 {
+			t.Errorf("%v: ids twice %v, transforms %v", c, f.Repeated, f.Transforms)
 		}
 		s := view.NewSolid(p)
 		for _, w := range s.Wheels() {
-			shape, ok := f.shapes["wheel-"+w.Name]
+			shape, ok := f.Shapes["wheel-"+w.Name]
 			if !ok {
 				t.Fatalf("%v: no wheel-%s", c, w.Name)
 			}
 			for i := range 360 {
 				a := float64(i) * math.Pi / 180
 				x, y := e.project(float64(w.Centre.X)+float64(w.Radius)*math.Cos(a), float64(w.Centre.Y)+float64(w.Radius)*math.Sin(a), float64(w.Centre.Z))
-				if off := onArc(t, shape.at["d"], x, y); off > .02 {
+				if off := onArc(t, shape.At["d"], x, y); off > .02 {
 					t.Errorf("%v: %s is off by %.4f mm", c, w.Name, off)
 					break
 				}
 			}
 		}
 		x, y := e.project(1, 1, float64(s.Wheels()[0].Centre.Z)) // the top of the first wheel between
-		if off := onArc(t, f.shapes["between-1"].at["d"], x, y); off > .02 {
+		if off := onArc(t, f.Shapes["between-1"].At["d"], x, y); off > .02 {
 			t.Errorf("%v: between-1 is off by %.4f mm", c, off)
 		}
 		for _, id := range []string{"pillar-left", "pillar-right", "horizon", "box", "centre-line"} {
-			if _, ok := f.shapes[id]; !ok && !(id == "horizon" && c.camera == "front-high") {
+			if _, ok := f.Shapes[id]; !ok && !(id == "horizon" && c.camera == "front-high") {
 				t.Errorf("%v: no %s", c, id)
 			}
 		}
-		head := pathSteps(t, f.shapes["pillar-left"].at["d"])
+		head := testsheet.PathSteps(t, f.Shapes["pillar-left"].At["d"])
 		x, y = e.project(float64(p.PillarFoot().X), float64(p.PillarFoot().Y), float64(s.HalfWidth(p.PillarFoot())))
 		far := math.Inf(1) // the line begins at the cowl, which lies lower or higher
 		for i := 1; i < len(head); i++ {
-			a, b := head[i-1].numbers, head[i].numbers
+			a, b := head[i-1].Numbers, head[i].Numbers
 			far = math.Min(far, fromLine(draft.Point{X: geom.MM(x), Y: geom.MM(y)}, draft.Point{X: geom.MM(a[0]), Y: geom.MM(a[1])}, draft.Point{X: geom.MM(b[0]), Y: geom.MM(b[1])}))
 		}
-		wheel := 2 * pathSteps(t, f.shapes["wheel-front-left"].at["d"])[1].numbers[0]
+		wheel := 2 * testsheet.PathSteps(t, f.Shapes["wheel-front-left"].At["d"])[1].Numbers[0]
 		if far > .018*wheel { // the outline's own screen is bowed
 			t.Errorf("%v: the A-pillar passes its foot at %.3f mm", c, far)
 		}
-		last := head[len(head)-1].numbers
+		last := head[len(head)-1].Numbers
 		x, y = e.project(float64(p.PillarHead().X), float64(p.PillarHead().Y), float64(s.HalfWidth(p.PillarHead())))
 		if far = math.Hypot(last[0]-x, last[1]-y); far > 2 { // the header's corner is round
 			t.Errorf("%v: the A-pillar's head is off by %.2f mm", c, far)
@@ -171,7 +172,7 @@ func TestOthersCanProject(t *testing.T) {
 // TestPerspectiveMirrored: facing right the numbers for others lead, mirrored about the middle of the page, to where things are drawn; the
 // drawing space's middle lies elsewhere, nearer to the filing edge or not.
 func TestPerspectiveMirrored(t *testing.T) {
-	p := plan(t, "mid-engine")
+	p := testsheet.Plan(t, "mid-engine")
 	s := view.NewSolid(p)
 	wheels := s.Wheels()
 	circles := wheels[:]
@@ -182,17 +183,17 @@ func TestPerspectiveMirrored(t *testing.T) {
 		set := shotSetting(t, name, "front-quarter")
 		set.Facing, set.Frame = request.Right, i == 1
 		page := shotPages(t, p, set, request.Full)[0]
-		svg := svgOf(t, page)
-		f, e := readSVG(t, svg), readEye(t, svg)
+		svg := testsheet.SvgOf(t, page)
+		f, e := testsheet.ReadSVG(t, svg), readEye(t, svg)
 		for _, c := range circles {
-			shape, ok := f.shapes["wheel-"+c.Name]
+			shape, ok := f.Shapes["wheel-"+c.Name]
 			if !ok {
-				shape = f.shapes[c.Name]
+				shape = f.Shapes[c.Name]
 			}
 			for k := range 12 {
 				a := float64(k) * math.Pi / 6
 				x, y := e.project(float64(c.Centre.X)+float64(c.Radius)*math.Cos(a), float64(c.Centre.Y)+float64(c.Radius)*math.Sin(a), float64(c.Centre.Z))
-				if off := onArc(t, shape.at["d"], float64(page.Width)-x, y); off > .02 {
+				if off := onArc(t, shape.At["d"], float64(page.Width)-x, y); off > .02 {
 					t.Errorf("%s: %s is off by %.4f mm", name, c.Name, off)
 				}
 			}
@@ -221,7 +222,7 @@ func TestNothingOverlapsInPerspective(t *testing.T) {
 			for _, paperName := range papers {
 				s := shotSetting(t, paperName, st.Name)
 				s.Facing = []request.Facing{request.Left, request.Right}[(i+k/2)%2]
-				for _, fault := range faults(shotPages(t, plan(t, name), s, request.Full)[0]) {
+				for _, fault := range testsheet.Faults(shotPages(t, testsheet.Plan(t, name), s, request.Full)[0]) {
 					t.Errorf("%s, %s, %s: %s", name, st.Name, s.Paper.Name, fault)
 				}
 			}
@@ -232,27 +233,27 @@ func TestNothingOverlapsInPerspective(t *testing.T) {
 // TestPerspectiveTrace has no words in the drawing, and says what wheel fits where another is asked for.
 func TestPerspectiveTrace(t *testing.T) {
 	s := shotSetting(t, "A4", "front-quarter")
-	for _, text := range readSVG(t, svgOf(t, shotPages(t, plan(t, "suv"), s, request.Trace)[0])).texts {
-		if text.group != "guide-strip" {
-			t.Errorf("%q on a trace sheet", text.words)
+	for _, text := range testsheet.ReadSVG(t, testsheet.SvgOf(t, shotPages(t, testsheet.Plan(t, "suv"), s, request.Trace)[0])).Texts {
+		if text.Group != "guide-strip" {
+			t.Errorf("%q on a trace sheet", text.Words)
 		}
 	}
 	s.Camera.NearWheel = 300
-	_, _, err := Compose(request.Request{Plans: []layout.Plan{plan(t, "suv")}, Kinds: []request.Kind{request.Full}, Setting: s})
+	_, _, err := Compose(request.Request{Plans: []layout.Plan{testsheet.Plan(t, "suv")}, Kinds: []request.Kind{request.Full}, Setting: s})
 	m := regexp.MustCompile(`--near-wheel (\d+)mm fits$`).FindStringSubmatch(err.Error())
 	if m == nil {
 		t.Fatalf("error %v", err)
 	}
 	fits, _ := strconv.Atoi(m[1])
 	s.Camera.NearWheel = geom.MM(fits)
-	shotPages(t, plan(t, "suv"), s, request.Full)
+	shotPages(t, testsheet.Plan(t, "suv"), s, request.Full)
 }
 
 // TestCameraRefused: what a camera cannot draw is refused with the segment's name and what would work.
 func TestCameraRefused(t *testing.T) {
 	s := shotSetting(t, "A3", "front-quarter")
 	s.Camera.Spec.Distance = 1
-	_, _, err := Compose(request.Request{Plans: []layout.Plan{plan(t, "suv")}, Kinds: []request.Kind{request.Full}, Setting: s})
+	_, _, err := Compose(request.Request{Plans: []layout.Plan{testsheet.Plan(t, "suv")}, Kinds: []request.Kind{request.Full}, Setting: s})
 	if err == nil || !strings.HasPrefix(err.Error(), "suv: ") || !strings.Contains(err.Error(), "the nearest distance that works is ") {
 		t.Errorf("error %v", err)
 	}
@@ -264,10 +265,10 @@ func TestCameraSquareOn(t *testing.T) {
 		s := shotSetting(t, "A3", "front-quarter")
 		s.Camera.Spec.Turn = turn
 		for _, name := range []string{"suv", "mid-engine", "van"} {
-			page := shotPages(t, plan(t, name), s, request.Full)[0]
-			f := readSVG(t, svgOf(t, page))
+			page := shotPages(t, testsheet.Plan(t, name), s, request.Full)[0]
+			f := testsheet.ReadSVG(t, testsheet.SvgOf(t, page))
 			for _, id := range []string{"wheel-front-left", "wheel-rear-right", "between-1", "pillar-left", "box"} {
-				if _, ok := f.shapes[id]; !ok {
+				if _, ok := f.Shapes[id]; !ok {
 					t.Errorf("%s, turn %v: no %s", name, turn, id)
 				}
 			}
@@ -281,9 +282,9 @@ func TestCameraSquareOn(t *testing.T) {
 
 // TestHorizonOffThePage is told in words, with where parallels meet.
 func TestHorizonOffThePage(t *testing.T) {
-	svg := svgOf(t, shotPages(t, plan(t, "suv"), shotSetting(t, "A3", "front-high"), request.Full)[0])
-	f, e := readSVG(t, svg), readEye(t, svg)
-	if _, ok := f.shapes["horizon"]; ok {
+	svg := testsheet.SvgOf(t, shotPages(t, testsheet.Plan(t, "suv"), shotSetting(t, "A3", "front-high"), request.Full)[0])
+	f, e := testsheet.ReadSVG(t, svg), readEye(t, svg)
+	if _, ok := f.Shapes["horizon"]; ok {
 		t.Fatal("the horizon lies on the page")
 	}
 	const top, tilt = 10, 12 // of the drawing space, mm; of front-high, degrees

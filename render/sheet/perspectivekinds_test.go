@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"hubrule/internal/testsheet"
 	"hubrule/render"
 	"hubrule/render/request"
 )
@@ -18,11 +19,11 @@ func TestPerspectiveKindsAreInOrder(t *testing.T) {
 	} {
 		s := shotSetting(t, c.paper, c.camera)
 		s.Facing = []request.Facing{request.Left, request.Right}[i%2]
-		for _, page := range shotPages(t, plan(t, c.segment), s, request.Full, request.Trace, request.Steps, request.Practice, request.Answer) {
+		for _, page := range shotPages(t, testsheet.Plan(t, c.segment), s, request.Full, request.Trace, request.Steps, request.Practice, request.Answer) {
 			if err := page.Check(); err != nil {
 				t.Error(err)
 			}
-			for _, fault := range faults(page) {
+			for _, fault := range testsheet.Faults(page) {
 				t.Errorf("%v, %s: %s", c, page.Title, fault)
 			}
 		}
@@ -33,29 +34,29 @@ func TestPerspectiveKindsAreInOrder(t *testing.T) {
 // holds none of it.
 func TestPerspectivePracticeAndAnswer(t *testing.T) {
 	p, _ := bent(t, "suv", "sporty", .8)
-	var files []svgFile
+	var files []testsheet.SVG
 	for _, page := range shotPages(t, p, shotSetting(t, "A3", "front-quarter"), request.Practice, request.Answer) {
-		files = append(files, readSVG(t, svgOf(t, page)))
+		files = append(files, testsheet.ReadSVG(t, testsheet.SvgOf(t, page)))
 	}
 	practice, answer := files[0], files[1]
-	if a, b := practice.shapes["wheel-front-left"].at["d"], answer.shapes["wheel-front-left"].at["d"]; a != b {
+	if a, b := practice.Shapes["wheel-front-left"].At["d"], answer.Shapes["wheel-front-left"].At["d"]; a != b {
 		t.Errorf("the near wheel lies at %s and at %s", a, b)
 	}
 	for _, id := range []string{"wheel-rear-left", "wheel-front-right", "between-1", "pillar-left", "centre-line"} {
-		if _, there := practice.shapes[id]; there {
+		if _, there := practice.Shapes[id]; there {
 			t.Errorf("the practice sheet gives %s", id)
 		}
-		if _, there := answer.shapes[id]; !there {
+		if _, there := answer.Shapes[id]; !there {
 			t.Errorf("the answer sheet lacks %s", id)
 		}
 	}
-	arc := pathSteps(t, answer.shapes["wheel-rear-left"].at["d"])[1].numbers
+	arc := testsheet.PathSteps(t, answer.Shapes["wheel-rear-left"].At["d"])[1].Numbers
 	degrees := fmt.Sprintf("%.0f", math.Asin(arc[1]/arc[0])*180/math.Pi)
 	for _, want := range []string{degrees, fmt.Sprintf("%.2f", float64(p.Height())), fmt.Sprintf("%.2f", float64(p.Belt()))} {
-		if !slices.Contains(wordsOn(answer), want) {
-			t.Errorf("the answer sheet does not say %s: %q", want, wordsOn(answer))
+		if !slices.Contains(testsheet.WordsOn(answer), want) {
+			t.Errorf("the answer sheet does not say %s: %q", want, testsheet.WordsOn(answer))
 		}
-		if slices.Contains(wordsOn(practice), want) {
+		if slices.Contains(testsheet.WordsOn(practice), want) {
 			t.Errorf("the practice sheet says %s", want)
 		}
 	}
@@ -63,9 +64,9 @@ func TestPerspectivePracticeAndAnswer(t *testing.T) {
 
 // TestPerspectiveSteps: the sentences speak of this plan and this camera, and each step's own lines are the heavy ones.
 func TestPerspectiveSteps(t *testing.T) {
-	page := shotPages(t, plan(t, "van"), shotSetting(t, "A3", "rear-quarter"), request.Steps)[0]
-	p := plan(t, "van")
-	text := strings.Join(wordsOn(readSVG(t, svgOf(t, page))), " ")
+	page := shotPages(t, testsheet.Plan(t, "van"), shotSetting(t, "A3", "rear-quarter"), request.Steps)[0]
+	p := testsheet.Plan(t, "van")
+	text := strings.Join(testsheet.WordsOn(testsheet.ReadSVG(t, testsheet.SvgOf(t, page))), " ")
 	for _, want := range []string{fmt.Sprintf("%.2f long", float64(p.Length())), fmt.Sprintf("%.2f high", float64(p.Height())), fmt.Sprintf("count %d clear", int(p.WheelsBetween()))} {
 		if !strings.Contains(text, want) {
 			t.Errorf("no %q in: %s", want, text)

@@ -2,139 +2,15 @@ package sheet
 
 import (
 	"fmt"
-	"math"
 	"testing"
 
-	"hubrule/fonts"
-	"hubrule/internal/geom"
+	"hubrule/internal/testsheet"
 	"hubrule/layout"
 	"hubrule/render"
 	"hubrule/render/draft"
 	"hubrule/render/request"
 	"hubrule/segments"
 )
-
-func plan(t testing.TB, name string) layout.Plan {
-	t.Helper()
-	p, err := segments.Find(name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return layout.Typical(p)
-}
-
-func paper(t testing.TB, name string) request.Paper {
-	t.Helper()
-	p, ok := request.FindPaper(name)
-	if !ok {
-		t.Fatalf("no paper %s", name)
-	}
-	return p
-}
-
-func setting(t testing.TB, paperName string) request.Setting {
-	return request.Setting{Paper: paper(t, paperName), Facing: request.Left, Labels: request.FullLabels, Units: request.Wheels}
-}
-
-// written is a line of words on a finished page with the box of its ink, measured here anew: capitals
-// stand on the baseline, nothing of the letters in use reaches further than 0.3 of them below it.
-type written struct {
-	text string
-	box  draft.Box
-}
-
-func writtenOn(p render.Page) []written {
-	var out []written
-	for _, m := range p.Marks {
-		t, ok := m.(*render.Text)
-		if !ok {
-			continue
-		}
-		var w written
-		var width, tall geom.MM
-		for _, s := range t.Spans {
-			width += fonts.Width(s.Text, s.Height, s.Weight)
-			tall = max(tall, s.Height)
-			w.text += s.Text
-		}
-		x := t.At.X - width*geom.MM(t.Anchor)/2
-		w.box = draft.Box{Min: draft.Point{X: x, Y: t.At.Y - tall}, Max: draft.Point{X: x + width, Y: t.At.Y + .3*tall}}
-		if t.Angle == 90 { // x turns up, and up turns left
-			y := t.At.Y - width + width*geom.MM(t.Anchor)/2
-			w.box = draft.Box{Min: draft.Point{X: t.At.X - tall, Y: y}, Max: draft.Point{X: t.At.X + .3*tall, Y: y + width}}
-		}
-		out = append(out, w)
-	}
-	return out
-}
-
-// drawnOn returns every line of a page as straight pieces, each with half its width.
-func drawnOn(p render.Page) (out []draft.Segment, half []geom.MM) {
-	add := func(path render.Path, width geom.MM) {
-		for _, run := range path.Flatten(24) {
-			for i := 1; i < len(run); i++ {
-				out, half = append(out, draft.Segment{A: run[i-1], B: run[i]}), append(half, width/2)
-			}
-		}
-	}
-	for _, m := range p.Marks {
-		switch m := m.(type) {
-		case *render.Stroke:
-			add(m.Path, m.Pen.Width)
-		case *render.Ellipse:
-			add(m.Path(), m.Pen.Width)
-		case *render.Circle:
-			path := render.Path{}
-			for i, c := range geom.CircleCubics(m.Centre, m.R) {
-				if i == 0 {
-					path = path.Move(c[0])
-				}
-				path = path.Curve(c[1], c[2], c[3])
-			}
-			add(path, m.Pen.Width)
-		}
-	}
-	return out, half
-}
-
-// faults checks a finished page: words clear of words and of every line, everything inside the margin.
-func faults(p render.Page) []string {
-	var out []string
-	margin := draft.Box{Max: draft.Point{X: p.Width, Y: p.Height}}.Grow(-draft.PrinterEdge + 1e-6)
-	words := writtenOn(p)
-	lines, half := drawnOn(p)
-	for i, w := range words {
-		if !margin.Contains(w.box) {
-			out = append(out, fmt.Sprintf("%q leaves the margin", w.text))
-		}
-		for _, v := range words[i+1:] {
-			if w.box.Overlaps(v.box) {
-				out = append(out, fmt.Sprintf("%q on %q", w.text, v.text))
-			}
-		}
-		for k, l := range lines {
-			if l.Meets(w.box.Grow(half[k])) {
-				out = append(out, fmt.Sprintf("a line at %.1f,%.1f through %q", l.A.X, l.A.Y, w.text))
-				break
-			}
-		}
-	}
-	for k, l := range lines {
-		// Caps are butt: along an axis-parallel line its width counts only across.
-		if !margin.Contains(span2(l, half[k])) {
-			out = append(out, fmt.Sprintf("a line at %.1f,%.1f leaves the margin", l.A.X, l.A.Y))
-		}
-	}
-	return out
-}
-
-func span2(s draft.Segment, half geom.MM) draft.Box {
-	b := draft.Box{Min: draft.Point{X: min(s.A.X, s.B.X), Y: min(s.A.Y, s.B.Y)}, Max: draft.Point{X: max(s.A.X, s.B.X), Y: max(s.A.Y, s.B.Y)}}
-	d := s.B.Sub(s.A).Unit()
-	x, y := half*geom.MM(math.Abs(float64(d.Y))), half*geom.MM(math.Abs(float64(d.X)))
-	b.Min, b.Max = b.Min.Sub(draft.Point{X: x, Y: y}), b.Max.Add(draft.Point{X: x, Y: y})
-	return b
-}
 
 // together lists the kinds that are drawn together in tests: a sheet with blanks makes the figures beside it smaller, so that those
 // without are tested by themselves too.
@@ -147,9 +23,9 @@ func together() [][]request.Kind {
 func TestNothingOverlaps(t *testing.T) {
 	pages := 0
 	for _, name := range segments.Names() {
-		p := plan(t, name)
+		p := testsheet.Plan(t, name)
 		for _, paperName := range []string{"A4", "A3", "A2", "A1", "letter", "tabloid", "legal"} {
-			for _, s := range settings(setting(t, paperName)) {
+			for _, s := range settings(testsheet.Setting(t, paperName)) {
 				for _, kinds := range together() {
 					s.Given = 1 + pages%4
 					doc, _, err := Compose(request.Request{Plans: []layout.Plan{p}, Kinds: kinds, Setting: s})
@@ -159,7 +35,7 @@ func TestNothingOverlaps(t *testing.T) {
 					}
 					for _, page := range doc.Pages {
 						pages++
-						for _, f := range faults(page) {
+						for _, f := range testsheet.Faults(page) {
 							t.Errorf("%s, %s: %s", page.Title, describe(s), f)
 						}
 					}
@@ -198,18 +74,18 @@ func TestLeastPapers(t *testing.T) {
 		if err := p.Check(); err != nil {
 			t.Fatal(err)
 		}
-		s := setting(t, "A3")
+		s := testsheet.Setting(t, "A3")
 		s.Paper = p
 		for _, s.Frame = range []bool{false, true} {
 			for _, name := range segments.Names() {
-				doc, _, err := Compose(request.Request{Plans: []layout.Plan{plan(t, name)}, Kinds: []request.Kind{request.Trace}, Setting: s})
+				doc, _, err := Compose(request.Request{Plans: []layout.Plan{testsheet.Plan(t, name)}, Kinds: []request.Kind{request.Trace}, Setting: s})
 				if err != nil {
 					t.Fatalf("%s on %s: %v", name, p.Name, err)
 				}
-				for _, f := range faults(doc.Pages[0]) {
+				for _, f := range testsheet.Faults(doc.Pages[0]) {
 					t.Errorf("%s on %s, frame %v: %s", name, p.Name, s.Frame, f)
 				}
-				saidWheel(t, readSVG(t, svgOf(t, doc.Pages[0])))
+				saidWheel(t, testsheet.ReadSVG(t, testsheet.SvgOf(t, doc.Pages[0])))
 			}
 		}
 	}
@@ -222,12 +98,12 @@ func TestLeastPapers(t *testing.T) {
 
 // The checker itself sees planted faults.
 func TestFaultsAreSeen(t *testing.T) {
-	doc, _, err := Compose(request.Request{Plans: []layout.Plan{plan(t, "suv")}, Kinds: []request.Kind{request.Full}, Setting: setting(t, "A3")})
+	doc, _, err := Compose(request.Request{Plans: []layout.Plan{testsheet.Plan(t, "suv")}, Kinds: []request.Kind{request.Full}, Setting: testsheet.Setting(t, "A3")})
 	if err != nil {
 		t.Fatal(err)
 	}
 	page := doc.Pages[0]
-	some := writtenOn(page)[3].box
+	some := testsheet.WrittenOn(page)[3].Box
 	for what, m := range map[string]render.Mark{
 		"words on words":       &render.Text{At: draft.Point{X: some.Min.X, Y: some.Max.Y}, Spans: []render.Span{{Text: "x", Height: 2.5, Weight: render.Regular}}},
 		"a line through words": &render.Stroke{Path: render.Path{}.Move(some.Min).Line(some.Max), Pen: render.Pen{Width: .13}},
@@ -236,17 +112,31 @@ func TestFaultsAreSeen(t *testing.T) {
 	} {
 		bad := page
 		bad.Marks = append(append([]render.Mark(nil), page.Marks...), m)
-		if len(faults(bad)) == 0 {
+		if len(testsheet.Faults(bad)) == 0 {
 			t.Errorf("%s: not seen", what)
 		}
 	}
 }
 
 func BenchmarkComposeFull(b *testing.B) {
-	job := request.Request{Plans: []layout.Plan{plan(b, "suv")}, Kinds: []request.Kind{request.Full}, Setting: setting(b, "A3")}
+	job := request.Request{Plans: []layout.Plan{testsheet.Plan(b, "suv")}, Kinds: []request.Kind{request.Full}, Setting: testsheet.Setting(b, "A3")}
 	for b.Loop() {
 		if _, _, err := Compose(job); err != nil {
 			b.Fatal(err)
 		}
 	}
+}
+
+// sheetsOf composes and writes one plan's sheets and reads them back.
+func sheetsOf(t testing.TB, p layout.Plan, s request.Setting, kinds ...request.Kind) []testsheet.SVG {
+	t.Helper()
+	doc, _, err := Compose(request.Request{Plans: []layout.Plan{p}, Kinds: kinds, Setting: s})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var out []testsheet.SVG
+	for _, page := range doc.Pages {
+		out = append(out, testsheet.ReadSVG(t, testsheet.SvgOf(t, page)))
+	}
+	return out
 }

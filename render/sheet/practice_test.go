@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"hubrule/internal/testsheet"
 	"hubrule/layout"
 	"hubrule/render/counting"
 	"hubrule/render/draft"
@@ -17,15 +18,15 @@ import (
 func said(t *testing.T, p layout.Plan, s request.Setting, kind request.Kind) []string {
 	t.Helper()
 	var out []string
-	for _, w := range sheetsOf(t, p, s, kind)[0].texts {
-		out = append(out, w.words)
+	for _, w := range sheetsOf(t, p, s, kind)[0].Texts {
+		out = append(out, w.Words)
 	}
 	return out
 }
 
 // Every number of the answer sheet is the plan's: a change of a figure changes its blanks.
 func TestAnswersFollowThePlan(t *testing.T) {
-	base, s := plan(t, "suv"), setting(t, "A3")
+	base, s := testsheet.Plan(t, "suv"), testsheet.Setting(t, "A3")
 	s.Labels = request.NoLabels // only the blanks' numbers
 	for _, c := range []struct {
 		figure segments.Figure
@@ -58,7 +59,7 @@ func TestAnswersFollowThePlan(t *testing.T) {
 func TestRangesHoldTheAnswer(t *testing.T) {
 	for _, name := range segments.Names() {
 		for _, by := range []float64{0, 1, -1, 3} {
-			p := plan(t, name)
+			p := testsheet.Plan(t, name)
 			v := p.Values()
 			v[segments.FrontOverhang] += by * p.Profile.Figures[segments.FrontOverhang].Range.HalfWidth()
 			d := &counting.Drawing{Plan: layout.Place(p.Profile, v), Units: request.Wheels}
@@ -74,7 +75,7 @@ func TestRangesHoldTheAnswer(t *testing.T) {
 
 // The derived ranges, worked by hand from the sport utility's declared ones: each sum's ends are sums of ends.
 func TestRangesOfSums(t *testing.T) {
-	p := plan(t, "suv")
+	p := testsheet.Plan(t, "suv")
 	f := p.Profile.Figures
 	between, front, rear := f[segments.WheelsBetween].Range, f[segments.FrontOverhang].Range, f[segments.RearOverhang].Range
 	blanks := (&counting.Drawing{Plan: p, Units: request.Wheels}).Blanks()
@@ -101,7 +102,7 @@ func number(t *testing.T, s string) float64 {
 // Each level gives more, and none gives an answer: no figure of the plan is written on a practice sheet, nor its pins.
 func TestPracticeGivesNoAnswer(t *testing.T) {
 	p, _ := bent(t, "suv", "sporty", .8)
-	s := setting(t, "A3")
+	s := testsheet.Setting(t, "A3")
 	for level, want := range map[int]map[string]bool{
 		request.GivenWheels: {"wheel-rear": true, "roof": false, "between-1": false, "nose": false, "pillar": false},
 		request.GivenLevels: {"wheel-rear": true, "roof": true, "between-1": false, "nose": false, "pillar": false},
@@ -111,7 +112,7 @@ func TestPracticeGivesNoAnswer(t *testing.T) {
 		s.Given = level
 		f := sheetsOf(t, p, s, request.Practice)[0]
 		for id, there := range want {
-			if _, drawn := f.shapes[id]; drawn != there {
+			if _, drawn := f.Shapes[id]; drawn != there {
 				t.Errorf("level %d: %s drawn %v, want %v", level, id, drawn, there)
 			}
 		}
@@ -137,9 +138,9 @@ func TestPracticeGivesNoAnswer(t *testing.T) {
 func TestPracticeAndAnswerRegisterAlone(t *testing.T) {
 	for _, name := range segments.Names() {
 		for _, paperName := range []string{"A4", "A3", "letter"} {
-			s := setting(t, paperName)
+			s := testsheet.Setting(t, paperName)
 			s.Given = request.GivenMost
-			registers(t, sheetsOf(t, plan(t, name), s, request.Answer)[0], sheetsOf(t, plan(t, name), s, request.Practice)[0], "practice")
+			registers(t, sheetsOf(t, testsheet.Plan(t, name), s, request.Answer)[0], sheetsOf(t, testsheet.Plan(t, name), s, request.Practice)[0], "practice")
 		}
 	}
 }

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"hubrule/internal/outside"
+	"hubrule/internal/testsheet"
 	"hubrule/render/request"
 )
 
@@ -14,12 +15,12 @@ import (
 // SVG differ nowhere by more than a line's edge, one pixel at 150 dpi.
 func TestBothFilesShowTheSameSheet(t *testing.T) {
 	outside.Need(t, "pdftoppm", "rsvg-convert")
-	s := setting(t, "A3")
+	s := testsheet.Setting(t, "A3")
 	s.Labels = request.NoLabels
 	for _, name := range []string{"suv", "mid-engine", "convertible"} {
 		path, doc := pdfOf(t, s, []request.Kind{request.Full}, name)
 		fromPDF := blackOf(t, outside.Run(t, "pdftoppm", "-r", "150", "-png", "-singlefile", path))
-		svg := outside.File(t, "page.svg", svgOf(t, doc.Pages[0]))
+		svg := outside.File(t, "page.svg", testsheet.SvgOf(t, doc.Pages[0]))
 		fromSVG := blackOf(t, outside.Run(t, "rsvg-convert", "-b", "white", "-d", "150", "-p", "150", svg))
 		// The strip's words are librsvg's own face where ours is not installed: compared above the strip only.
 		strip := 265 * 150 * 10 / 254

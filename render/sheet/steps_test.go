@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"hubrule/internal/testsheet"
 	"hubrule/layout"
 	"hubrule/render/counting"
 	"hubrule/render/draft"
@@ -15,7 +16,7 @@ import (
 
 // Every number of the steps is the plan's: a change of a figure changes its sentence.
 func TestStepsFollowThePlan(t *testing.T) {
-	base := plan(t, "suv")
+	base := testsheet.Plan(t, "suv")
 	for _, c := range []struct {
 		figure segments.Figure
 		value  float64
@@ -36,7 +37,7 @@ func TestStepsFollowThePlan(t *testing.T) {
 		v := base.Values()
 		v[c.figure] = c.value
 		p := layout.Place(base.Profile, v)
-		text := strings.Join(said(t, p, setting(t, "A3"), request.Steps), " ")
+		text := strings.Join(said(t, p, testsheet.Setting(t, "A3"), request.Steps), " ")
 		lamps := fmt.Sprintf("front lamp at %.2f and the rear lamp at %.2f", p.FrontLamp(), p.RearLamp())
 		for _, want := range []string{c.want, lamps} {
 			if !strings.Contains(text, want) {
@@ -51,20 +52,20 @@ func TestRulerOfSteps(t *testing.T) {
 	for _, name := range segments.Names() {
 		for _, paperName := range []string{"A4", "A3", "letter"} {
 			for _, facing := range []request.Facing{request.Left, request.Right} {
-				s := setting(t, paperName)
+				s := testsheet.Setting(t, paperName)
 				s.Facing = facing
-				f := sheetsOf(t, plan(t, name), s, request.Steps)[0]
-				bar, said := f.shapes["check-bar"], saidWheel(t, f)
-				if long := bar.num(t, "x2") - bar.num(t, "x1"); math.Abs(long-100) > .005 {
+				f := sheetsOf(t, testsheet.Plan(t, name), s, request.Steps)[0]
+				bar, said := f.Shapes["check-bar"], saidWheel(t, f)
+				if long := bar.Num(t, "x2") - bar.Num(t, "x1"); math.Abs(long-100) > .005 {
 					t.Errorf("%s on %s: the bar is %.3f mm", name, paperName, long)
 				}
 				for i := 1; i <= counting.PanelCount; i++ {
-					wheel := f.shapes[fmt.Sprintf("step-%d-wheel-front", i)]
-					if drawn := 2 * wheel.num(t, "r"); math.Abs(drawn-said) > .005 {
+					wheel := f.Shapes[fmt.Sprintf("step-%d-wheel-front", i)]
+					if drawn := 2 * wheel.Num(t, "r"); math.Abs(drawn-said) > .005 {
 						t.Errorf("%s on %s, step %d: the wheel is %.3f mm, the strip says %g", name, paperName, i, drawn, said)
 					}
 					middle := float64(s.Paper.Width+draft.FilingMargin-draft.OtherMargin) / 2
-					if onRight := wheel.num(t, "cx") > middle; onRight != (i%2 == 0) {
+					if onRight := wheel.Num(t, "cx") > middle; onRight != (i%2 == 0) {
 						t.Errorf("%s on %s %s: the figure of step %d stands in the other column", name, paperName, facing, i)
 					}
 				}

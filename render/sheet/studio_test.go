@@ -8,6 +8,7 @@ import (
 	"strings"
 	"testing"
 
+	"hubrule/internal/testsheet"
 	"hubrule/render/request"
 	"hubrule/segments"
 )
@@ -15,14 +16,14 @@ import (
 // What studios teach about a premium sport utility, read back from the written SVG by a reader that shares
 // no code with the writer. Common practice of the trade; no published source.
 func TestStudioPracticeOfASportUtility(t *testing.T) {
-	f := sheetsOf(t, plan(t, "suv"), setting(t, "A3"), request.Full)[0]
+	f := sheetsOf(t, testsheet.Plan(t, "suv"), testsheet.Setting(t, "A3"), request.Full)[0]
 	get := func(id, attribute string) float64 {
 		t.Helper()
-		s, ok := f.shapes[id]
+		s, ok := f.Shapes[id]
 		if !ok {
 			t.Fatalf("no %s in the file", id)
 		}
-		return s.num(t, attribute)
+		return s.Num(t, attribute)
 	}
 	wheel := 2 * get("wheel-front", "r")
 	ground := get("ground", "y1")
@@ -37,7 +38,7 @@ func TestStudioPracticeOfASportUtility(t *testing.T) {
 	}
 	within("wheels between the tyres", (rear-front)/wheel-1, 3, 3)
 	counted := 0
-	for id := range f.shapes {
+	for id := range f.Shapes {
 		if n, ok := strings.CutPrefix(id, "between-"); ok && n != "rest" {
 			counted++
 			i, _ := strconv.Atoi(n)
@@ -70,35 +71,35 @@ func TestStudioPracticeOfASportUtility(t *testing.T) {
 // the rear tyre, tenths follow the front tyre's rear edge.
 func TestCountsOfEverySegment(t *testing.T) {
 	for _, name := range segments.Names() {
-		p := plan(t, name)
-		f := sheetsOf(t, p, setting(t, "A3"), request.Full)[0]
-		wheel := 2 * f.shapes["wheel-front"].num(t, "r")
-		from := f.shapes["wheel-front"].num(t, "cx") + wheel/2
+		p := testsheet.Plan(t, name)
+		f := sheetsOf(t, p, testsheet.Setting(t, "A3"), request.Full)[0]
+		wheel := 2 * f.Shapes["wheel-front"].Num(t, "r")
+		from := f.Shapes["wheel-front"].Num(t, "cx") + wheel/2
 		for k := 0; ; k++ {
-			s, ok := f.shapes[fmt.Sprintf("tick-%d", k)]
+			s, ok := f.Shapes[fmt.Sprintf("tick-%d", k)]
 			if !ok {
 				if want := int(math.Ceil(p.WheelsBetween()*10 - 1e-6)); k < want || k > want+1 {
 					t.Errorf("%s: %d ticks between the tyres, want %d", name, k, want)
 				}
 				break
 			}
-			if got := (s.num(t, "x1") - from) / wheel; math.Abs(got-float64(k)/10) > 1e-4 {
+			if got := (s.Num(t, "x1") - from) / wheel; math.Abs(got-float64(k)/10) > 1e-4 {
 				t.Errorf("%s: tick-%d at %.4f wheels", name, k, got)
 			}
-			if s.element != "line" {
-				t.Errorf("%s: tick-%d is a <%s>", name, k, s.element)
+			if s.Element != "line" {
+				t.Errorf("%s: tick-%d is a <%s>", name, k, s.Element)
 			}
 		}
 		rest := p.WheelsBetween() - math.Floor(p.WheelsBetween()+1e-9)
-		if _, drawn := f.shapes["between-rest"]; drawn != (rest > .004) {
+		if _, drawn := f.Shapes["between-rest"]; drawn != (rest > .004) {
 			t.Errorf("%s: %.2f left over between the tyres; drawn: %v", name, rest, drawn)
 		}
 		for k := 2; float64(k) <= float64(p.Height()); k++ {
-			if s := f.shapes[fmt.Sprintf("stack-%d", k)]; s.element != "circle" {
+			if s := f.Shapes[fmt.Sprintf("stack-%d", k)]; s.Element != "circle" {
 				t.Errorf("%s: stack-%d is no circle", name, k)
 			}
 		}
-		if rest := f.shapes["stack-rest"]; rest.element != "path" || rest.group != "guide-stack" {
+		if rest := f.Shapes["stack-rest"]; rest.Element != "path" || rest.Group != "guide-stack" {
 			t.Errorf("%s: stack-rest is %v", name, rest)
 		}
 	}
@@ -106,16 +107,16 @@ func TestCountsOfEverySegment(t *testing.T) {
 
 // The SVG contract: 1 unit = 1 mm, layers, unique ids, no transform but on text.
 func TestContractOfTheSVG(t *testing.T) {
-	s := setting(t, "A3")
+	s := testsheet.Setting(t, "A3")
 	s.Frame = true
-	for _, f := range sheetsOf(t, plan(t, "mid-engine"), s, request.Full, request.Trace) {
-		if f.width != "420mm" || f.height != "297mm" || f.viewBox != "0 0 420 297" {
-			t.Errorf("size %s × %s, viewBox %s", f.width, f.height, f.viewBox)
+	for _, f := range sheetsOf(t, testsheet.Plan(t, "mid-engine"), s, request.Full, request.Trace) {
+		if f.Width != "420mm" || f.Height != "297mm" || f.ViewBox != "0 0 420 297" {
+			t.Errorf("size %s × %s, viewBox %s", f.Width, f.Height, f.ViewBox)
 		}
-		if len(f.repeated) > 0 || len(f.transforms) > 0 || f.elements["use"] > 0 || f.elements["svg"] != 1 {
-			t.Errorf("ids twice: %v, transforms on: %v, %v", f.repeated, f.transforms, f.elements)
+		if len(f.Repeated) > 0 || len(f.Transforms) > 0 || f.Elements["use"] > 0 || f.Elements["svg"] != 1 {
+			t.Errorf("ids twice: %v, transforms on: %v, %v", f.Repeated, f.Transforms, f.Elements)
 		}
-		for g, mode := range f.groups {
+		for g, mode := range f.Groups {
 			name, ok := strings.CutPrefix(g, "guide-")
 			if !ok || mode != "layer" || !slices.Contains(append(request.Guides(), "labels", "strip", "frame"), request.Guide(name)) {
 				t.Errorf("group %q, mode %q", g, mode)
@@ -128,17 +129,17 @@ func TestContractOfTheSVG(t *testing.T) {
 func TestRuler(t *testing.T) {
 	for _, name := range segments.Names() {
 		for _, paperName := range []string{"A4", "A3", "A2", "A1", "letter", "legal", "tabloid"} {
-			for _, s := range settings(setting(t, paperName)) {
+			for _, s := range settings(testsheet.Setting(t, paperName)) {
 				if s.Units != request.Wheels {
 					continue
 				}
-				for _, f := range sheetsOf(t, plan(t, name), s, request.Full, request.Trace, request.Practice, request.Answer) {
-					bar := f.shapes["check-bar"]
-					if long := bar.num(t, "x2") - bar.num(t, "x1"); math.Abs(long-100) > .005 {
+				for _, f := range sheetsOf(t, testsheet.Plan(t, name), s, request.Full, request.Trace, request.Practice, request.Answer) {
+					bar := f.Shapes["check-bar"]
+					if long := bar.Num(t, "x2") - bar.Num(t, "x1"); math.Abs(long-100) > .005 {
 						t.Errorf("%s on %s: the bar is %.3f mm", name, paperName, long)
 					}
 					said := saidWheel(t, f)
-					if drawn := 2 * f.shapes["wheel-front"].num(t, "r"); math.Abs(drawn-said) > .005 {
+					if drawn := 2 * f.Shapes["wheel-front"].Num(t, "r"); math.Abs(drawn-said) > .005 {
 						t.Errorf("%s on %s: the wheel is %.3f mm, the strip says %g", name, paperName, drawn, said)
 					}
 					if math.Mod(said, 2) != 0 {
@@ -156,10 +157,10 @@ func TestRulerAtFixedScales(t *testing.T) {
 		scale request.Scale
 		want  float64
 	}{{request.Scale{Reduction: 20}, 739. / 20}, {request.Scale{Reduction: 17.3}, 739 / 17.3}, {request.Scale{Wheel: 33.4}, 33.4}} {
-		s := setting(t, "A3")
+		s := testsheet.Setting(t, "A3")
 		s.Scale = c.scale
-		for _, f := range sheetsOf(t, plan(t, "suv"), s, request.Full, request.Trace) {
-			drawn := 2 * f.shapes["wheel-front"].num(t, "r")
+		for _, f := range sheetsOf(t, testsheet.Plan(t, "suv"), s, request.Full, request.Trace) {
+			drawn := 2 * f.Shapes["wheel-front"].Num(t, "r")
 			if math.Abs(drawn-c.want) > .001 || math.Abs(saidWheel(t, f)-c.want) > .005 {
 				t.Errorf("%+v: drawn %.3f mm, said %g, want %.3f", c.scale, drawn, saidWheel(t, f), c.want)
 			}
@@ -168,15 +169,15 @@ func TestRulerAtFixedScales(t *testing.T) {
 }
 
 // saidWheel reads "wheel on paper 46 mm", which stands on one line of every strip, and "print at 100 %".
-func saidWheel(t testing.TB, f svgFile) float64 {
+func saidWheel(t testing.TB, f testsheet.SVG) float64 {
 	t.Helper()
 	wheel, advice := 0.0, false
-	for _, w := range f.texts {
-		if _, after, ok := strings.Cut(w.words, "wheel on paper "); ok {
+	for _, w := range f.Texts {
+		if _, after, ok := strings.Cut(w.Words, "wheel on paper "); ok {
 			number, _, _ := strings.Cut(after, " mm")
 			wheel, _ = strconv.ParseFloat(strings.TrimSpace(number), 64)
 		}
-		advice = advice || strings.Contains(w.words, "print at 100 %")
+		advice = advice || strings.Contains(w.Words, "print at 100 %")
 	}
 	if wheel == 0 || !advice {
 		t.Fatalf("the strip lacks the wheel (%g) or the advice to print at 100 %% (%v)", wheel, advice)

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"hubrule/internal/geom"
+	"hubrule/internal/testsheet"
 	"hubrule/layout"
 	"hubrule/render"
 	"hubrule/render/draft"
@@ -30,11 +31,11 @@ func TestTilesOfEveryKind(t *testing.T) {
 	papers := append(request.Papers(), request.Paper{Name: "180x105mm", Width: 180, Height: 105}, request.Paper{Name: "A4", Width: 210, Height: 297}, request.Paper{Name: "A3", Width: 297, Height: 420}, request.Paper{Name: "900x200mm", Width: 900, Height: 200})
 	pages := 0
 	for i, p := range papers {
-		s := setting(t, "A4")
+		s := testsheet.Setting(t, "A4")
 		s.Paper, s.Facing, s.Units = p, []request.Facing{request.Left, request.Right}[i%2], []request.Units{request.Wheels, request.Millimetres, request.Inches}[i%3]
 		s.Labels = []request.Labels{request.FullLabels, request.ShortLabels, request.NoLabels}[i%3]
 		s.Scale, s.Tile = request.Scale{Wheel: p.Width * .8}, true
-		job := request.Request{Plans: []layout.Plan{plan(t, "van"), plan(t, "coupe")}, Kinds: []request.Kind{request.Full, request.Trace, request.Practice, request.Answer, request.Overlay}, Setting: s}
+		job := request.Request{Plans: []layout.Plan{testsheet.Plan(t, "van"), testsheet.Plan(t, "coupe")}, Kinds: []request.Kind{request.Full, request.Trace, request.Practice, request.Answer, request.Overlay}, Setting: s}
 		doc, told, err := Compose(job)
 		if err != nil {
 			t.Errorf("%s: %v", describe(s), err)
@@ -50,13 +51,13 @@ func TestTilesOfEveryKind(t *testing.T) {
 				t.Errorf("%s: %q is %v x %v, called %q", describe(s), page.Title, page.Width, page.Height, page.Label)
 			}
 			labels[page.Label] = true
-			for _, f := range faults(ownMarks(page)) {
+			for _, f := range testsheet.Faults(ownMarks(page)) {
 				t.Errorf("%s, %s: %s", page.Title, describe(s), f)
 			}
-			file := readSVG(t, svgOf(t, page))
-			bar := file.shapes["check-bar"]
-			if got := bar.num(t, "x2") - bar.num(t, "x1"); bar.group != "guide-tile" || math.Abs(got-100) > .0015 || file.repeated != nil || file.transforms != nil {
-				t.Errorf("%s: a bar of %v mm in %s, ids twice %v, turned %v", page.Title, got, bar.group, file.repeated, file.transforms)
+			file := testsheet.ReadSVG(t, testsheet.SvgOf(t, page))
+			bar := file.Shapes["check-bar"]
+			if got := bar.Num(t, "x2") - bar.Num(t, "x1"); bar.Group != "guide-tile" || math.Abs(got-100) > .0015 || file.Repeated != nil || file.Transforms != nil {
+				t.Errorf("%s: a bar of %v mm in %s, ids twice %v, turned %v", page.Title, got, bar.Group, file.Repeated, file.Transforms)
 			}
 			if margin := (draft.Box{Max: draft.Point{X: p.Width, Y: p.Height}}).Grow(-draft.PrinterEdge); !margin.Contains(*page.Clip) {
 				t.Errorf("%s: the window is %v", page.Title, *page.Clip)
@@ -68,13 +69,13 @@ func TestTilesOfEveryKind(t *testing.T) {
 
 // The strip tells which tile of how many, and what to glue where; the first one's map names every tile and crosses those left out.
 func TestTileWords(t *testing.T) {
-	x := tilingOf(t, request.Request{Plans: []layout.Plan{plan(t, "suv")}, Kinds: []request.Kind{request.Full}, Setting: atScale(setting(t, "A3"), 4)})
+	x := tilingOf(t, request.Request{Plans: []layout.Plan{testsheet.Plan(t, "suv")}, Kinds: []request.Kind{request.Full}, Setting: atScale(testsheet.Setting(t, "A3"), 4)})
 	if x.grid.Columns != 4 || x.grid.Rows != 3 || !slices.Equal(x.blank, []string{"A1"}) {
 		t.Errorf("%d x %d tiles, %v left out", x.grid.Columns, x.grid.Rows, x.blank)
 	}
 	words := func(p render.Page) (out []string) {
-		for _, w := range writtenOn(ownMarks(p)) {
-			out = append(out, w.text)
+		for _, w := range testsheet.WrittenOn(ownMarks(p)) {
+			out = append(out, w.Text)
 		}
 		return out
 	}
@@ -104,8 +105,8 @@ func TestTileWords(t *testing.T) {
 
 // A full-size vehicle on A1: a sheet as long as the vehicle, wheels as large as its own.
 func TestFullSizeOnA1(t *testing.T) {
-	p := plan(t, "suv")
-	x := tilingOf(t, request.Request{Plans: []layout.Plan{p}, Kinds: []request.Kind{request.Trace}, Setting: atScale(setting(t, "A1"), 1)})
+	p := testsheet.Plan(t, "suv")
+	x := tilingOf(t, request.Request{Plans: []layout.Plan{p}, Kinds: []request.Kind{request.Trace}, Setting: atScale(testsheet.Setting(t, "A1"), 1)})
 	for _, m := range x.whole.Marks {
 		if c, ok := m.(*render.Circle); ok && m.Tag().ID == "wheel-front" {
 			if got, want := 2*c.R, p.OnVehicle(1); math.Abs(float64(got-want)) > 1e-6 {
@@ -120,9 +121,9 @@ func TestFullSizeOnA1(t *testing.T) {
 
 // What fits on a page stays the page it is without tiles.
 func TestOneTileIsAPage(t *testing.T) {
-	s := setting(t, "A3")
+	s := testsheet.Setting(t, "A3")
 	s.Scale = request.Scale{Wheel: 30}
-	job := request.Request{Plans: []layout.Plan{plan(t, "suv")}, Kinds: []request.Kind{request.Full, request.Trace}, Setting: s}
+	job := request.Request{Plans: []layout.Plan{testsheet.Plan(t, "suv")}, Kinds: []request.Kind{request.Full, request.Trace}, Setting: s}
 	want, _, err := Compose(job)
 	if err != nil {
 		t.Fatal(err)
@@ -133,7 +134,7 @@ func TestOneTileIsAPage(t *testing.T) {
 		t.Fatal(err)
 	}
 	for i := range want.Pages {
-		if string(svgOf(t, got.Pages[i])) != string(svgOf(t, want.Pages[i])) {
+		if string(testsheet.SvgOf(t, got.Pages[i])) != string(testsheet.SvgOf(t, want.Pages[i])) {
 			t.Errorf("page %d differs", i+1)
 		}
 	}
@@ -179,12 +180,12 @@ func TestReaches(t *testing.T) {
 
 // What cannot be cut into tiles is told.
 func TestWhatIsNotTiled(t *testing.T) {
-	suv := []layout.Plan{plan(t, "suv")}
-	frame := atScale(setting(t, "A3"), 4)
+	suv := []layout.Plan{testsheet.Plan(t, "suv")}
+	frame := atScale(testsheet.Setting(t, "A3"), 4)
 	frame.Frame = true
-	fits := setting(t, "A3")
+	fits := testsheet.Setting(t, "A3")
 	fits.Tile = true
-	tiny, huge, many := atScale(setting(t, "A3"), 100), atScale(setting(t, "A4"), .01), atScale(setting(t, "A4"), 1)
+	tiny, huge, many := atScale(testsheet.Setting(t, "A3"), 100), atScale(testsheet.Setting(t, "A4"), .01), atScale(testsheet.Setting(t, "A4"), 1)
 	wheels := many
 	wheels.Scale = request.Scale{Wheel: 700}
 	for _, tt := range []struct {
@@ -192,9 +193,9 @@ func TestWhatIsNotTiled(t *testing.T) {
 		s    request.Setting
 		want string
 	}{
-		{request.Steps, atScale(setting(t, "A3"), 4), "--tile: a sheet of the kind steps fills its own page; want full, trace, practice, answer or overlay"},
-		{request.Spread, atScale(setting(t, "A3"), 4), "--tile: a sheet of the kind spread fills its own page; want full, trace, practice, answer or overlay"},
-		{request.Thumbnails, atScale(setting(t, "A3"), 4), "--tile: a sheet of the kind thumbnails fills its own page; want full, trace, practice, answer or overlay"},
+		{request.Steps, atScale(testsheet.Setting(t, "A3"), 4), "--tile: a sheet of the kind steps fills its own page; want full, trace, practice, answer or overlay"},
+		{request.Spread, atScale(testsheet.Setting(t, "A3"), 4), "--tile: a sheet of the kind spread fills its own page; want full, trace, practice, answer or overlay"},
+		{request.Thumbnails, atScale(testsheet.Setting(t, "A3"), 4), "--tile: a sheet of the kind thumbnails fills its own page; want full, trace, practice, answer or overlay"},
 		{request.Full, fits, "--tile wants a scale, or one page would do: --scale 1:4 or --scale wheel=200mm"},
 		{request.Full, frame, "--tile: a frame stands round one page; tiles have cut and glue marks instead"},
 		{request.Full, tiny, "suv: a wheel of 7.39 mm on paper is too small to draw; want at least 10 mm"},

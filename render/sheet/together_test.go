@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"hubrule/internal/geom"
+	"hubrule/internal/testsheet"
 	"hubrule/layout"
 	"hubrule/render/compare"
 	"hubrule/render/counting"
@@ -46,7 +47,7 @@ func pinned(t testing.TB, segment string, pins ...string) layout.Plan {
 // togetherJobs are sheets with several vehicles that each segment has to stand.
 func togetherJobs(t testing.TB, i int, s request.Setting) []request.Request {
 	names := segments.Names()
-	at := func(k int) layout.Plan { return plan(t, names[(i+k)%len(names)]) }
+	at := func(k int) layout.Plan { return testsheet.Plan(t, names[(i+k)%len(names)]) }
 	low := pinned(t, names[i], fmt.Sprintf("height=%.3fw", float64(at(0).Height())*.97))
 	one, three := []layout.Plan{at(0)}, []layout.Plan{at(0), at(5), at(9)}
 	return []request.Request{
@@ -67,7 +68,7 @@ func TestNothingOverlapsTogether(t *testing.T) {
 	pages := 0
 	for i, segment := range segments.Names() {
 		for _, paperName := range []string{"A4", "A3", "letter"} {
-			s := setting(t, paperName)
+			s := testsheet.Setting(t, paperName)
 			for _, s.Facing = range []request.Facing{request.Left, request.Right} {
 				s.Units = []request.Units{request.Wheels, request.Millimetres, request.Inches}[i%3]
 				for _, job := range togetherJobs(t, i, s) {
@@ -78,24 +79,24 @@ func TestNothingOverlapsTogether(t *testing.T) {
 					}
 					for _, page := range doc.Pages {
 						pages++
-						for _, f := range faults(page) {
+						for _, f := range testsheet.Faults(page) {
 							t.Errorf("%s, %s: %s", page.Title, describe(s), f)
 						}
-						file := readSVG(t, svgOf(t, page))
-						if file.repeated != nil {
-							t.Errorf("%s: ids twice: %v", page.Title, file.repeated)
+						file := testsheet.ReadSVG(t, testsheet.SvgOf(t, page))
+						if file.Repeated != nil {
+							t.Errorf("%s: ids twice: %v", page.Title, file.Repeated)
 						}
-						bar := file.shapes["check-bar"]
-						if got := bar.num(t, "x2") - bar.num(t, "x1"); math.Abs(got-100) > .0015 {
+						bar := file.Shapes["check-bar"]
+						if got := bar.Num(t, "x2") - bar.Num(t, "x1"); math.Abs(got-100) > .0015 {
 							t.Errorf("%s: the bar is %v mm long", page.Title, got)
 						}
-						if !strings.HasSuffix(page.Title, string(request.Thumbnails)) && !slices.ContainsFunc(file.texts, func(w svgText) bool {
-							return strings.Contains(w.words, counting.UnitName(s.Units))
+						if !strings.HasSuffix(page.Title, string(request.Thumbnails)) && !slices.ContainsFunc(file.Texts, func(w testsheet.Text) bool {
+							return strings.Contains(w.Words, counting.UnitName(s.Units))
 						}) {
 							t.Errorf("%s, %s: no word of the unit", page.Title, describe(s))
 						}
 						if !strings.HasSuffix(page.Title, string(request.Spread)) {
-							if got, want := 2*file.shapes["wheel-front"].num(t, "r"), saidWheel(t, file); math.Abs(got-want) > .003 {
+							if got, want := 2*file.Shapes["wheel-front"].Num(t, "r"), saidWheel(t, file); math.Abs(got-want) > .003 {
 								t.Errorf("%s: the wheel is %v mm, said is %v", page.Title, got, want)
 							}
 						}
@@ -115,23 +116,23 @@ func wordsOf(t testing.TB, job request.Request) []string {
 		t.Fatal(err)
 	}
 	var out []string
-	for _, w := range writtenOn(doc.Pages[0]) {
-		out = append(out, w.text)
+	for _, w := range testsheet.WrittenOn(doc.Pages[0]) {
+		out = append(out, w.Text)
 	}
 	return out
 }
 
 // Every number comes from the plan: pins move them all, on the sheet and in the drawing.
 func TestPinsMoveTheSheetsTogether(t *testing.T) {
-	s := setting(t, "A3")
-	base := plan(t, "suv")
+	s := testsheet.Setting(t, "A3")
+	base := testsheet.Plan(t, "suv")
 	bent := pinned(t, "suv", "height=2.2w", "pillar-rake=33", "length=6.5w")
 	over := request.Request{Plans: []layout.Plan{base}, Against: []layout.Plan{bent}, Kinds: []request.Kind{request.Overlay}, Setting: s}
 	words := wordsOf(t, over)
 	doc, _, _ := Compose(over)
-	file := readSVG(t, svgOf(t, doc.Pages[0]))
-	wheel := 2 * file.shapes["wheel-front"].num(t, "r")
-	ground := file.shapes["ground"].num(t, "y1")
+	file := testsheet.ReadSVG(t, testsheet.SvgOf(t, doc.Pages[0]))
+	wheel := 2 * file.Shapes["wheel-front"].Num(t, "r")
+	ground := file.Shapes["ground"].Num(t, "y1")
 	for f := range segments.FigureCount {
 		if compare.Unseen(f) || !base.Profile.Form.Has(f) || compare.FigureValue(base, f, request.Wheels) == compare.FigureValue(bent, f, request.Wheels) {
 			continue
@@ -151,7 +152,7 @@ func TestPinsMoveTheSheetsTogether(t *testing.T) {
 		}
 	}
 	for id, want := range map[string]geom.Wheels{"roof": base.Height(), "p2-roof": bent.Height()} {
-		if got := (ground - file.shapes[id].num(t, "y1")) / wheel; math.Abs(got-float64(want)) > 2e-4 {
+		if got := (ground - file.Shapes[id].Num(t, "y1")) / wheel; math.Abs(got-float64(want)) > 2e-4 {
 			t.Errorf("%s is at %.4f wheels, want %.4f", id, got, want)
 		}
 	}
@@ -171,14 +172,14 @@ func TestPinsMoveTheSheetsTogether(t *testing.T) {
 			}
 		}
 		doc, _, _ := Compose(job)
-		spread := readSVG(t, svgOf(t, doc.Pages[0]))
+		spread := testsheet.ReadSVG(t, testsheet.SvgOf(t, doc.Pages[0]))
 		for _, st := range p.FigureStatuses() {
 			if st.Figure.Info().Role != segments.Declared {
 				continue
 			}
-			line, dot := spread.shapes["range-"+st.Figure.String()], spread.shapes["value-"+st.Figure.String()]
-			lo, hi := line.num(t, "x1"), line.num(t, "x2")
-			share := (dot.num(t, "cx") - lo) / (hi - lo)
+			line, dot := spread.Shapes["range-"+st.Figure.String()], spread.Shapes["value-"+st.Figure.String()]
+			lo, hi := line.Num(t, "x1"), line.Num(t, "x2")
+			share := (dot.Num(t, "cx") - lo) / (hi - lo)
 			want := (st.Value - st.Range.Lo) / (st.Range.Hi - st.Range.Lo)
 			if math.Abs(share-want) > 1e-3 {
 				t.Errorf("%s: dot at %.3f of its range, want %.3f", st.Figure, share, want)
@@ -191,10 +192,10 @@ func TestPinsMoveTheSheetsTogether(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		f := readSVG(t, svgOf(t, doc.Pages[0]))
+		f := testsheet.ReadSVG(t, testsheet.SvgOf(t, doc.Pages[0]))
 		for i := range 12 {
-			wheel := 2 * f.shapes[compare.PlanID(i, "wheel-front")].num(t, "r")
-			high := f.shapes[compare.PlanID(i, "ground")].num(t, "y1") - f.shapes[compare.PlanID(i, "roof")].num(t, "y1")
+			wheel := 2 * f.Shapes[compare.PlanID(i, "wheel-front")].Num(t, "r")
+			high := f.Shapes[compare.PlanID(i, "ground")].Num(t, "y1") - f.Shapes[compare.PlanID(i, "roof")].Num(t, "y1")
 			if math.Abs(high/wheel-float64(p.Height())) > 2e-3 {
 				t.Errorf("thumbnail %d is %.3f wheels high, want %.3f", i+1, high/wheel, p.Height())
 			}
@@ -204,15 +205,15 @@ func TestPinsMoveTheSheetsTogether(t *testing.T) {
 
 // What two plans share is drawn once; of two equal plans nothing is drawn twice.
 func TestSharedLinesOnce(t *testing.T) {
-	s := setting(t, "A3")
-	base := plan(t, "suv")
+	s := testsheet.Setting(t, "A3")
+	base := testsheet.Plan(t, "suv")
 	count := func(against layout.Plan) map[string]int {
 		doc, _, err := Compose(request.Request{Plans: []layout.Plan{base}, Against: []layout.Plan{against}, Kinds: []request.Kind{request.Overlay}, Setting: s})
 		if err != nil {
 			t.Fatal(err)
 		}
 		out := map[string]int{}
-		for id := range readSVG(t, svgOf(t, doc.Pages[0])).shapes {
+		for id := range testsheet.ReadSVG(t, testsheet.SvgOf(t, doc.Pages[0])).Shapes {
 			prefix, _, second := strings.Cut(id, "-")
 			if second && prefix == "p2" {
 				out["second"]++
@@ -239,22 +240,22 @@ func TestSharedLinesOnce(t *testing.T) {
 
 // An overlay stands on the place of the full sheet of the same command where it fits there, at the same wheel.
 func TestOverlayRegisters(t *testing.T) {
-	s := setting(t, "A3")
-	doc, _, err := Compose(request.Request{Plans: []layout.Plan{plan(t, "suv")}, Against: []layout.Plan{pinned(t, "suv", "height=2.3w")}, Kinds: []request.Kind{request.Full, request.Overlay}, Setting: s})
+	s := testsheet.Setting(t, "A3")
+	doc, _, err := Compose(request.Request{Plans: []layout.Plan{testsheet.Plan(t, "suv")}, Against: []layout.Plan{pinned(t, "suv", "height=2.3w")}, Kinds: []request.Kind{request.Full, request.Overlay}, Setting: s})
 	if err != nil {
 		t.Fatal(err)
 	}
-	a, b := readSVG(t, svgOf(t, doc.Pages[0])).shapes["wheel-front"], readSVG(t, svgOf(t, doc.Pages[1])).shapes["wheel-front"]
+	a, b := testsheet.ReadSVG(t, testsheet.SvgOf(t, doc.Pages[0])).Shapes["wheel-front"], testsheet.ReadSVG(t, testsheet.SvgOf(t, doc.Pages[1])).Shapes["wheel-front"]
 	for _, k := range []string{"cx", "cy", "r"} {
-		if a.at[k] != b.at[k] {
-			t.Errorf("%s: %s on the full sheet, %s on the overlay", k, a.at[k], b.at[k])
+		if a.At[k] != b.At[k] {
+			t.Errorf("%s: %s on the full sheet, %s on the overlay", k, a.At[k], b.At[k])
 		}
 	}
 }
 
 // What cannot be drawn together is told.
 func TestTogetherRefused(t *testing.T) {
-	suv := plan(t, "suv")
+	suv := testsheet.Plan(t, "suv")
 	many := make([]layout.Plan, 25)
 	for i := range many {
 		many[i] = suv

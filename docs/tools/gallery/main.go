@@ -153,7 +153,7 @@ func views() []picture {
 	}
 }
 
-// draw writes the picture's sheet.
+// draw writes the picture's class.
 func (p picture) draw() error {
 	job := request.Request{Kinds: []request.Kind{p.kind}, Setting: p.setting}
 	for _, name := range strings.Fields(p.segment) {

@@ -1,4 +1,4 @@
-package sheet
+package class
 
 import (
 	"errors"
@@ -10,6 +10,7 @@ import (
 	"hubrule/render"
 	"hubrule/render/draft"
 	"hubrule/render/request"
+	"hubrule/render/sheet"
 )
 
 // Handout is what one student gets of one page of a class, and the answers to it.
@@ -120,9 +121,9 @@ func (s ClassSet) compose(i int, p layout.Plan, kinds []request.Kind, facing req
 	}
 	r := s.job(i, p, kinds)
 	r.Setting.Facing = facing
-	pages, err := Pages(r, s.wheelOf(i, p))
+	pages, err := sheet.Pages(r, s.wheelOf(i, p))
 	if err != nil {
-		return nil, &NoRoom{page: i, wheel: s.wheelOf(i, p), fixed: errors.Is(err, ErrWheel), reason: err}
+		return nil, &NoRoom{page: i, wheel: s.wheelOf(i, p), fixed: errors.Is(err, sheet.ErrWheel), reason: err}
 	}
 	out := composed{}
 	for _, page := range pages {

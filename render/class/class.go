@@ -1,4 +1,5 @@
-package sheet
+// Package class composes class sets: what every student is handed out, and the key to it.
+package class
 
 import (
 	"context"
@@ -10,6 +11,7 @@ import (
 	"hubrule/render/counting"
 	"hubrule/render/draft"
 	"hubrule/render/request"
+	"hubrule/render/sheet"
 )
 
 // Class is a set of handouts: what every student of a class gets.
@@ -40,7 +42,7 @@ func (p ClassPage) Check() error {
 	if slices.Contains(p.Request.Kinds, request.Answer) {
 		return fmt.Errorf("an answer sheet does not go to students; the key is written apart, with --answers-to")
 	}
-	return Check(p.Request)
+	return sheet.Check(p.Request)
 }
 
 // revealsAnswers reports whether a kind of sheet prints the figures that a practice sheet asks for.
@@ -116,10 +118,10 @@ func (s *ClassSet) settleWheel() error {
 		}
 		for n := -1; n < min(len(s.Students), asked); n++ {
 			job := s.whole(i, n)
-			best := Largest(job, s.wheel)
+			best := sheet.Largest(job, s.wheel)
 			if best == 0 {
 				return fmt.Errorf("pages[%d]: %s does not fit on %s: not even with a wheel of %s; use larger paper%s",
-					i+1, job.Plans[0].Profile.Name, job.Setting.Paper.Name, draft.OnPaper(counting.LeastWheel), orFewerWords(job))
+					i+1, job.Plans[0].Profile.Name, job.Setting.Paper.Name, draft.OnPaper(counting.LeastWheel), sheet.OrFewerWords(job))
 			}
 			s.wheel = best
 			if s.varied[i] == nil {

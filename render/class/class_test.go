@@ -1,4 +1,4 @@
-package sheet
+package class
 
 import (
 	"context"
@@ -8,6 +8,7 @@ import (
 	"strings"
 	"testing"
 
+	"hubrule/internal/testsheet"
 	"hubrule/layout"
 	"hubrule/render"
 	"hubrule/render/counting"
@@ -18,11 +19,11 @@ import (
 
 // classOf is a class of so many students with one page.
 func classOf(t testing.TB, students int, vary float64, segment string, kinds ...request.Kind) Class {
-	s := setting(t, "A3")
+	s := testsheet.Setting(t, "A3")
 	s.Given = request.GivenMost
 	return Class{
 		Title: "Proportions, week 3", Date: "2026-11-25", Students: make([]Student, students), Vary: vary, Seed: 7,
-		Pages: []ClassPage{{Request: request.Request{Plans: []layout.Plan{plan(t, segment)}, Kinds: kinds, Setting: s}, Copies: 1}},
+		Pages: []ClassPage{{Request: request.Request{Plans: []layout.Plan{testsheet.Plan(t, segment)}, Kinds: kinds, Setting: s}, Copies: 1}},
 	}
 }
 
@@ -146,16 +147,16 @@ func TestSameSeedSameSet(t *testing.T) {
 func TestAnswersAreThoseOfTheSheets(t *testing.T) {
 	set, _ := settled(t, classOf(t, 6, .6, "suv", request.Trace, request.Practice))
 	for student, h := range handouts(t, set) {
-		answers := strings.Join(wordsOn(readSVG(t, svgOf(t, h.Answers[0]))), "\n")
+		answers := strings.Join(testsheet.WordsOn(testsheet.ReadSVG(t, testsheet.SvgOf(t, h.Answers[0]))), "\n")
 		for i, page := range h.Sheets {
-			f := readSVG(t, svgOf(t, page))
+			f := testsheet.ReadSVG(t, testsheet.SvgOf(t, page))
 			read := readFigures(t, f)
 			for name, v := range read {
 				if !strings.Contains(answers, fmt.Sprintf("%.2f", v)) && !strings.Contains(answers, fmt.Sprintf("\n%.0f\n", v)) {
 					t.Errorf("student %d, sheet %d: %s reads as %.4f; the answers have no such figure:\n%s", student+1, i+1, name, v, answers)
 				}
 			}
-			words := wordsOn(f)
+			words := testsheet.WordsOn(f)
 			for _, b := range (&counting.Drawing{Plan: set.varied[0].plan(student), Units: request.Wheels}).Blanks() {
 				if strings.Contains(b.Value, ".") && slices.Contains(words, b.Value) {
 					t.Errorf("student %d, sheet %d says the answer %s to %q", student+1, i+1, b.Value, b.Name)
@@ -165,25 +166,17 @@ func TestAnswersAreThoseOfTheSheets(t *testing.T) {
 	}
 }
 
-func wordsOn(f svgFile) []string {
-	var out []string
-	for _, text := range f.texts {
-		out = append(out, text.words)
-	}
-	return out
-}
-
 // readFigures measures what blanks ask for, in wheels.
-func readFigures(t testing.TB, f svgFile) map[string]float64 {
+func readFigures(t testing.TB, f testsheet.SVG) map[string]float64 {
 	t.Helper()
-	get := func(id, attribute string) float64 { return f.shapes[id].num(t, attribute) }
+	get := func(id, attribute string) float64 { return f.Shapes[id].Num(t, attribute) }
 	wheel := 2 * get("wheel-front", "r")
 	up := func(id string) float64 { return (get("ground", "y1") - get(id, "y1")) / wheel }
 	front, rear := get("wheel-front", "cx"), get("wheel-rear", "cx")
 	var arch float64
-	for _, step := range pathSteps(t, f.shapes["arch-front"].at["d"]) {
-		if step.verb == 'A' {
-			arch = step.numbers[0]
+	for _, step := range testsheet.PathSteps(t, f.Shapes["arch-front"].At["d"]) {
+		if step.Verb == 'A' {
+			arch = step.Numbers[0]
 		}
 	}
 	return map[string]float64{
@@ -203,7 +196,7 @@ func TestClassSheetsAreInOrder(t *testing.T) {
 		for _, frame := range []bool{false, true} {
 			c := classOf(t, 3, .6, "suv", request.AllKinds()...)
 			job := &c.Pages[0].Request
-			job.Setting.Paper, job.Setting.Frame = paper(t, paperName), frame
+			job.Setting.Paper, job.Setting.Frame = testsheet.Paper(t, paperName), frame
 			job.Kinds = []request.Kind{request.Full, request.Trace, request.Steps, request.Practice, request.Spread, request.Thumbnails}
 			c.Students[1] = Student{Name: strings.Repeat("Wilhelmina van der Velde-Óskarsdóttir ", 7), Facing: request.Right}
 			c.Students[2] = Student{Name: "Ada <b>&amp;</b>"}
@@ -216,7 +209,7 @@ func TestClassSheetsAreInOrder(t *testing.T) {
 				if err := flattened(p).Check(); err != nil {
 					t.Error(err)
 				}
-				for _, fault := range faults(flattened(p)) {
+				for _, fault := range testsheet.Faults(flattened(p)) {
 					t.Errorf("%s, frame %v, %s: %s", paperName, frame, p.Title, fault)
 				}
 			}

@@ -1,0 +1,144 @@
+package testsheet
+
+import (
+	"fmt"
+	"hubrule/fonts"
+	"hubrule/internal/geom"
+	"hubrule/layout"
+	"hubrule/render"
+	"hubrule/render/draft"
+	"hubrule/render/request"
+	"hubrule/segments"
+	"math"
+	"testing"
+)
+
+func Plan(t testing.TB, name string) layout.Plan {
+	t.Helper()
+	p, err := segments.Find(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return layout.Typical(p)
+}
+
+func Paper(t testing.TB, name string) request.Paper {
+	t.Helper()
+	p, ok := request.FindPaper(name)
+	if !ok {
+		t.Fatalf("no paper %s", name)
+	}
+	return p
+}
+
+func Setting(t testing.TB, paperName string) request.Setting {
+	return request.Setting{Paper: Paper(t, paperName), Facing: request.Left, Labels: request.FullLabels, Units: request.Wheels}
+}
+
+// written is a line of words on a finished page with the box of its ink, measured here anew: capitals
+// stand on the baseline, nothing of the letters in use reaches further than 0.3 of them below it.
+type written struct {
+	Text string
+	Box  draft.Box
+}
+
+func WrittenOn(p render.Page) []written {
+	var out []written
+	for _, m := range p.Marks {
+		t, ok := m.(*render.Text)
+		if !ok {
+			continue
+		}
+		var w written
+		var width, tall geom.MM
+		for _, s := range t.Spans {
+			width += fonts.Width(s.Text, s.Height, s.Weight)
+			tall = max(tall, s.Height)
+			w.Text += s.Text
+		}
+		x := t.At.X - width*geom.MM(t.Anchor)/2
+		w.Box = draft.Box{Min: draft.Point{X: x, Y: t.At.Y - tall}, Max: draft.Point{X: x + width, Y: t.At.Y + .3*tall}}
+		if t.Angle == 90 { // x turns up, and up turns left
+			y := t.At.Y - width + width*geom.MM(t.Anchor)/2
+			w.Box = draft.Box{Min: draft.Point{X: t.At.X - tall, Y: y}, Max: draft.Point{X: t.At.X + .3*tall, Y: y + width}}
+		}
+		out = append(out, w)
+	}
+	return out
+}
+
+// DrawnOn returns every line of a page as straight pieces, each with half its width.
+func DrawnOn(p render.Page) (out []draft.Segment, half []geom.MM) {
+	add := func(path render.Path, width geom.MM) {
+		for _, run := range path.Flatten(24) {
+			for i := 1; i < len(run); i++ {
+				out, half = append(out, draft.Segment{A: run[i-1], B: run[i]}), append(half, width/2)
+			}
+		}
+	}
+	for _, m := range p.Marks {
+		switch m := m.(type) {
+		case *render.Stroke:
+			add(m.Path, m.Pen.Width)
+		case *render.Ellipse:
+			add(m.Path(), m.Pen.Width)
+		case *render.Circle:
+			path := render.Path{}
+			for i, c := range geom.CircleCubics(m.Centre, m.R) {
+				if i == 0 {
+					path = path.Move(c[0])
+				}
+				path = path.Curve(c[1], c[2], c[3])
+			}
+			add(path, m.Pen.Width)
+		}
+	}
+	return out, half
+}
+
+// Faults checks a finished page: words clear of words and of every line, everything inside the margin.
+func Faults(p render.Page) []string {
+	var out []string
+	margin := draft.Box{Max: draft.Point{X: p.Width, Y: p.Height}}.Grow(-draft.PrinterEdge + 1e-6)
+	words := WrittenOn(p)
+	lines, half := DrawnOn(p)
+	for i, w := range words {
+		if !margin.Contains(w.Box) {
+			out = append(out, fmt.Sprintf("%q leaves the margin", w.Text))
+		}
+		for _, v := range words[i+1:] {
+			if w.Box.Overlaps(v.Box) {
+				out = append(out, fmt.Sprintf("%q on %q", w.Text, v.Text))
+			}
+		}
+		for k, l := range lines {
+			if l.Meets(w.Box.Grow(half[k])) {
+				out = append(out, fmt.Sprintf("a line at %.1f,%.1f through %q", l.A.X, l.A.Y, w.Text))
+				break
+			}
+		}
+	}
+	for k, l := range lines {
+		// Caps are butt: along an axis-parallel line its width counts only across.
+		if !margin.Contains(span2(l, half[k])) {
+			out = append(out, fmt.Sprintf("a line at %.1f,%.1f leaves the margin", l.A.X, l.A.Y))
+		}
+	}
+	return out
+}
+
+func span2(s draft.Segment, half geom.MM) draft.Box {
+	b := draft.Box{Min: draft.Point{X: min(s.A.X, s.B.X), Y: min(s.A.Y, s.B.Y)}, Max: draft.Point{X: max(s.A.X, s.B.X), Y: max(s.A.Y, s.B.Y)}}
+	d := s.B.Sub(s.A).Unit()
+	x, y := half*geom.MM(math.Abs(float64(d.Y))), half*geom.MM(math.Abs(float64(d.X)))
+	b.Min, b.Max = b.Min.Sub(draft.Point{X: x, Y: y}), b.Max.Add(draft.Point{X: x, Y: y})
+	return b
+}
+
+func WordsOn(f SVG) []string {
+	var out []string
+	for _, text := range f.Texts {
+		out = append(out, text.Words)
+	}
+	return out
+}

@@ -64,6 +64,7 @@ func handouts(t testing.TB, set ClassSet) []Handout {
 
 // TestStudentsDiffer: any two students differ by half the variation in some figure, and every plan stays inside its ranges.
 func TestStudentsDiffer(t *testing.T) {
+	t.Parallel()
 	for _, vary := range []float64{.1, .6, 1} {
 		for _, name := range []string{"suv", "pickup", "convertible"} {
 			set, told := settled(t, classOf(t, 60, vary, name, request.Trace))
@@ -92,6 +93,7 @@ func TestStudentsDiffer(t *testing.T) {
 
 // TestTooLargeAClass: where nearly everything is pinned, the nearest pair is told.
 func TestTooLargeAClass(t *testing.T) {
+	t.Parallel()
 	p, err := segments.Find("suv")
 	if err != nil {
 		t.Fatal(err)
@@ -125,6 +127,7 @@ func TestTooLargeAClass(t *testing.T) {
 
 // TestSameSeedSameSet: the same class gives the same sheets, another seed others; a student added at the end changes nobody else's figures.
 func TestSameSeedSameSet(t *testing.T) {
+	t.Parallel()
 	first := func(students int, seed uint64) string {
 		c := classOf(t, students, .6, "suv", request.Trace)
 		c.Seed = seed
@@ -143,6 +146,7 @@ func TestSameSeedSameSet(t *testing.T) {
 // TestAnswersAreThoseOfTheSheets takes figures from a student's practice and trace sheets, as SVG, by a reader that shares no code with
 // the writer, and finds them on the same student's answer sheet and on nobody's sheets.
 func TestAnswersAreThoseOfTheSheets(t *testing.T) {
+	t.Parallel()
 	set, _ := settled(t, classOf(t, 6, .6, "suv", request.Trace, request.Practice))
 	for student, h := range handouts(t, set) {
 		answers := strings.Join(wordsOn(readSVG(t, svgOf(t, h.Answers[0]))), "\n")
@@ -195,14 +199,15 @@ func readFigures(t testing.TB, f svgFile) map[string]float64 {
 	}
 }
 
-// TestClassSheetsAreInOrder: nothing overlaps on any sheet of a class, with and without names, on the smallest and largest papers, nor
-// on the key.
+// TestClassSheetsAreInOrder: nothing overlaps on any sheet of a class, with and without names, on every paper, nor on
+// the key.
 func TestClassSheetsAreInOrder(t *testing.T) {
-	for _, paperName := range []string{"A4", "A3", "A1", "letter"} {
-		for _, frame := range []bool{false, true} {
+	t.Parallel()
+	for i, paper := range request.Papers() {
+		for _, frame := range onTurn(i, []bool{false, true}) {
 			c := classOf(t, 3, .6, "suv", request.AllKinds()...)
 			job := &c.Pages[0].Request
-			job.Setting.Paper, job.Setting.Frame = paper(t, paperName), frame
+			job.Setting.Paper, job.Setting.Frame = paper, frame
 			job.Kinds = []request.Kind{request.Full, request.Trace, request.Steps, request.Practice, request.Spread, request.Thumbnails}
 			c.Students[1] = Student{Name: strings.Repeat("Wilhelmina van der Velde-Óskarsdóttir ", 7), Facing: request.Right}
 			c.Students[2] = Student{Name: "Ada <b>&amp;</b>"}
@@ -216,7 +221,7 @@ func TestClassSheetsAreInOrder(t *testing.T) {
 					t.Error(err)
 				}
 				for _, fault := range faults(flat(p)) {
-					t.Errorf("%s, frame %v, %s: %s", paperName, frame, p.Title, fault)
+					t.Errorf("%s, frame %v, %s: %s", paper.Name, frame, p.Title, fault)
 				}
 			}
 		}
@@ -225,6 +230,7 @@ func TestClassSheetsAreInOrder(t *testing.T) {
 
 // TestWhatAllShare: without variation all students have one drawing, and one answer does for all who face one way.
 func TestWhatAllShare(t *testing.T) {
+	t.Parallel()
 	c := classOf(t, 4, 0, "suv", request.Steps, request.Practice)
 	c.Students[2].Facing = request.Right
 	set, told := settled(t, c)

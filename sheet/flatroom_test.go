@@ -1,24 +1,25 @@
 package sheet
 
 import (
+	"hubrule/render/draft"
 	"testing"
 
 	"hubrule/internal/geom"
 	"hubrule/layout"
-	"hubrule/render/draft"
 	"hubrule/render/request"
 )
 
 // Whatever wheel is asked for, as long as it is no larger than the room that is told, every flat view is drawn, and nothing overlaps.
 func TestFlatViewsFitUpToTheirRoom(t *testing.T) {
-	for _, name := range []string{"mid-engine", "pickup-large"} {
+	t.Parallel()
+	for i, name := range []string{"mid-engine", "pickup-large"} {
 		p := plan(t, name)
-		for _, views := range flatJobs() {
+		for k, views := range flatJobs() {
 			s := setting(t, "A4")
 			s.Views, s.Outline = views, request.Off
 			job := request.Request{Plans: []layout.Plan{p}, Kinds: []request.Kind{request.Full}, Setting: s}
 			room := driver{Request: job}.largestOf(request.ViewSet(views), draft.NewCanvas(s), p)
-			for _, wheel := range []geom.MM{leastWheel, (leastWheel + room) / 2, room} {
+			for _, wheel := range append(onTurn(i+k, []geom.MM{leastWheel, (leastWheel + room) / 2}), room) {
 				job.Setting.Scale = request.Scale{Wheel: wheel}
 				doc, _, err := Compose(job)
 				if err != nil {

@@ -13,6 +13,7 @@ import (
 
 // TestPerspectiveKindsAreInOrder: steps, practice and answer overlap nothing, on large and small papers, from several cameras.
 func TestPerspectiveKindsAreInOrder(t *testing.T) {
+	t.Parallel()
 	for i, c := range []struct{ segment, camera, paper string }{
 		{"suv", "front-quarter", "A3"}, {"mid-engine", "front-high", "A4"}, {"van", "rear-low", "A3"}, {"pickup-large", "rear-quarter", "A1"}, {"convertible", "front-long", "letter"},
 	} {
@@ -32,6 +33,7 @@ func TestPerspectiveKindsAreInOrder(t *testing.T) {
 // TestPerspectivePracticeAndAnswer: the answer is solved on the practice sheet's place, holds what the pupil is asked for, and the practice sheet
 // holds none of it.
 func TestPerspectivePracticeAndAnswer(t *testing.T) {
+	t.Parallel()
 	p, _ := bent(t, "suv", "sporty", .8)
 	var files []svgFile
 	for _, page := range shotPages(t, p, shotSetting(t, "A3", "front-quarter"), request.Practice, request.Answer) {
@@ -63,6 +65,7 @@ func TestPerspectivePracticeAndAnswer(t *testing.T) {
 
 // TestPerspectiveSteps: the sentences speak of this plan and this camera, and each step's own lines are the heavy ones.
 func TestPerspectiveSteps(t *testing.T) {
+	t.Parallel()
 	page := shotPages(t, plan(t, "van"), shotSetting(t, "A3", "rear-quarter"), request.Steps)[0]
 	p := plan(t, "van")
 	text := strings.Join(wordsOn(readSVG(t, svgOf(t, page))), " ")

@@ -33,7 +33,7 @@ func paper(t testing.TB, name string) request.Paper {
 }
 
 func setting(t testing.TB, paperName string) request.Setting {
-	return request.Setting{Paper: paper(t, paperName), Facing: request.Left, Labels: request.FullLabels, Units: request.Wheels}
+	return on(paper(t, paperName))
 }
 
 // written is a line of words on a finished page with the box of its ink, measured here anew: capitals
@@ -70,6 +70,7 @@ func writtenOn(p render.Page) []written {
 
 // drawnOn returns every line of a page as straight pieces, each with half its width.
 func drawnOn(p render.Page) (out []draft.Segment, half []geom.MM) {
+	out, half = make([]draft.Segment, 0, 16*len(p.Marks)), make([]geom.MM, 0, 16*len(p.Marks))
 	add := func(path render.Path, width geom.MM) {
 		for _, run := range path.Flatten(24) {
 			for i := 1; i < len(run); i++ {
@@ -142,74 +143,59 @@ func together() [][]request.Kind {
 	return [][]request.Kind{{request.Full, request.Trace}, {request.Full, request.Practice, request.Answer}, {request.Practice}, {request.Steps}}
 }
 
-// Every segment on every paper, facing, label style and unit: no words on words, no line through words,
-// nothing within 5 mm of the paper's edge.
+// Every segment on every paper, with facings, label styles, units, orientations and frames by turns: no words on words, no line
+// through words, nothing within 5 mm of the paper's edge.
 func TestNothingOverlaps(t *testing.T) {
-	pages := 0
-	for _, name := range segments.Names() {
-		p := plan(t, name)
-		for _, paperName := range []string{"A4", "A3", "A2", "A1", "letter", "tabloid", "legal"} {
-			for _, s := range settings(setting(t, paperName)) {
-				for _, kinds := range together() {
-					s.Given = 1 + pages%4
-					doc, _, err := Compose(request.Request{Plans: []layout.Plan{p}, Kinds: kinds, Setting: s})
-					if err != nil {
-						t.Errorf("%s %v %s: %v", name, kinds, describe(s), err)
-						continue
-					}
-					for _, page := range doc.Pages {
-						pages++
-						for _, f := range faults(page) {
-							t.Errorf("%s, %s: %s", page.Title, describe(s), f)
-						}
-					}
+	t.Parallel()
+	eachSegment(t, func(t *testing.T, i int, p layout.Plan) {
+		for k, paper := range request.Papers() {
+			for g, kinds := range together() {
+				// A segment meets every setting on three papers; on one paper, the number of settings and 5 sharing no factor,
+				// twelve segments meet them all.
+				turn := 5*i + 4*k + g
+				for _, s := range settingsOnTurn(turn, paper) {
+					s.Given = request.GivenWheels + turn%request.GivenMost
+					inOrder(t, request.Request{Plans: []layout.Plan{p}, Kinds: kinds, Setting: s})
 				}
 			}
 		}
+	})
+}
+
+// inOrder composes a job, checks every page for faults and returns the pages.
+func inOrder(t *testing.T, job request.Request) []render.Page {
+	t.Helper()
+	doc, _, err := Compose(job)
+	if err != nil {
+		t.Errorf("%s, %v, %s: %v", job.Title(), job.Kinds, describe(job.Setting), err)
+		return nil
 	}
-	t.Logf("%d pages", pages)
+	for _, page := range doc.Pages {
+		for _, f := range faults(page) {
+			t.Errorf("%s, %s: %s", page.Title, describe(job.Setting), f)
+		}
+	}
+	return doc.Pages
 }
 
 func describe(s request.Setting) string {
 	return fmt.Sprintf("%s %gx%g %s %s %s frame=%v", s.Paper.Name, s.Paper.Width, s.Paper.Height, s.Facing, s.Labels, s.Units, s.Frame)
 }
 
-// settings varies facing, label style, units, orientation and frame.
-func settings(s request.Setting) []request.Setting {
-	var out []request.Setting
-	for _, s.Facing = range []request.Facing{request.Left, request.Right} {
-		for _, s.Labels = range []request.Labels{request.NoLabels, request.ShortLabels, request.FullLabels} {
-			for _, s.Units = range []request.Units{request.Wheels, request.Millimetres, request.Inches} {
-				out = append(out, s)
-			}
-		}
-	}
-	s.Frame, s.Labels, s.Units = true, request.FullLabels, request.Wheels
-	out = append(out, s)
-	s.Frame, s.Paper = false, s.Paper.Upright()
-	out = append(out, s)
-	s.Frame = true
-	return append(out, s)
-}
-
 // The least paper that is let pass holds a trace sheet of every segment, bar, wheel and advice included.
 func TestLeastPapers(t *testing.T) {
+	t.Parallel()
 	for _, p := range []request.Paper{{Name: "180x240mm", Width: request.LeastWidth, Height: 240}, {Name: "180x105mm", Width: request.LeastWidth, Height: request.LeastHeight}, {Name: "A5", Width: 210, Height: 148}} {
 		if err := p.Check(); err != nil {
 			t.Fatal(err)
 		}
-		s := setting(t, "A3")
-		s.Paper = p
+		s := on(p)
 		for _, s.Frame = range []bool{false, true} {
 			for _, name := range segments.Names() {
-				doc, _, err := Compose(request.Request{Plans: []layout.Plan{plan(t, name)}, Kinds: []request.Kind{request.Trace}, Setting: s})
-				if err != nil {
-					t.Fatalf("%s on %s: %v", name, p.Name, err)
+				job := request.Request{Plans: []layout.Plan{plan(t, name)}, Kinds: []request.Kind{request.Trace}, Setting: s}
+				for _, page := range inOrder(t, job) {
+					saidWheel(t, readSVG(t, svgOf(t, page)))
 				}
-				for _, f := range faults(doc.Pages[0]) {
-					t.Errorf("%s on %s, frame %v: %s", name, p.Name, s.Frame, f)
-				}
-				saidWheel(t, readSVG(t, svgOf(t, doc.Pages[0])))
 			}
 		}
 	}
@@ -222,6 +208,7 @@ func TestLeastPapers(t *testing.T) {
 
 // The checker itself sees planted faults.
 func TestFaultsAreSeen(t *testing.T) {
+	t.Parallel()
 	doc, _, err := Compose(request.Request{Plans: []layout.Plan{plan(t, "suv")}, Kinds: []request.Kind{request.Full}, Setting: setting(t, "A3")})
 	if err != nil {
 		t.Fatal(err)

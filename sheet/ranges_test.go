@@ -14,6 +14,7 @@ import (
 // In millimetres every track runs from the least to the greatest number, and every dot stands where its number says, though the vehicles
 // have different wheels.
 func TestSpreadInMillimetres(t *testing.T) {
+	t.Parallel()
 	s := setting(t, "A3")
 	s.Units = request.Millimetres
 	plans := []layout.Plan{plan(t, "suv"), plan(t, "van"), plan(t, "city"), plan(t, "sports")}

@@ -1,11 +1,11 @@
-# What a fresh Debian with Go and make needs besides: the outside checkers of `make test`.
-# The one list of system packages; everything else comes as Go modules.
-CHECKERS := poppler-utils librsvg2-bin qpdf libxml2-utils imagemagick
-# Heavier ones, for `make oracle` and `make bench` only.
-ORACLES  := chromium mupdf-tools fontconfig libcairo2-dev pkg-config gcc
+# The one list of system packages, as program:package, that a fresh Debian needs besides Go and make; everything else comes as Go modules.
+# First the outside programs of `make test`, then heavier ones for `make oracle` and `make bench` only.
+CHECKERS := pdftoppm:poppler-utils rsvg-convert:librsvg2-bin qpdf:qpdf xmllint:libxml2-utils convert:imagemagick
+ORACLES  := chromium:chromium mutool:mupdf-tools fc-list:fontconfig gcc:gcc pkg-config:pkg-config pkg-config:libcairo2-dev
 
-# Commands by which their presence is told.
-CHECKER_COMMANDS := pdftoppm rsvg-convert qpdf xmllint convert
+# Lists the packages of the programs of $(1) that are not there, in the shell's variable packages, and says which are missing.
+missing = packages=; for c in $(1); do \
+	command -v $${c%:*} >/dev/null || { echo "$${c%:*} is missing; it is in the Debian package $${c\#*:}"; packages="$$packages $${c\#*:}"; }; done
 
 # Open data for checking lies beside the project on some machines; tests say plainly when it is absent.
 DATA := $(wildcard $(CURDIR)/../shared/data)
@@ -18,7 +18,7 @@ FUZZING := -fuzztime 60s -fuzzminimizetime 10x
 
 export CGO_ENABLED := 0
 
-.PHONY: help build test checkers oracle prove bench docs fuzz
+.PHONY: help build test checkers views oracle prove bench docs fuzz
 
 help: ## list these targets
 	@grep -hE '^[a-z]+:.*##' $(MAKEFILE_LIST) | sed 's/:.*## /\t/' | expand -t 12
@@ -26,25 +26,23 @@ help: ## list these targets
 build: ## build ./hubrule
 	go build -trimpath -o hubrule .
 
-test: checkers ## check everything; installs the outside checkers where they are missing
+test: checkers ## check everything; says which outside programs are missing and installs them
+	@[ -n "$$HUBRULE_DATA" ] || echo "HUBRULE_DATA is not set: checks against open data are skipped"
 	go vet ./...
 	HUBRULE_STRICT=1 go test ./...
 	cd docs/tools/bench && go vet . && HUBRULE_STRICT=1 go test .
 
 checkers: # the outside programs that read what the tool wrote
-	@missing=; for c in $(CHECKER_COMMANDS); do command -v $$c >/dev/null || missing="$$missing $$c"; done; \
-	if [ -n "$$missing" ]; then \
-		echo "missing:$$missing; installing $(CHECKERS)"; \
-		if command -v apt-get >/dev/null && [ "$$(id -u)" = 0 ]; then \
-			apt-get update -qq && DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends $(CHECKERS) >/dev/null; \
-		else \
-			echo "please install: $(CHECKERS)"; exit 1; \
-		fi; \
-	fi
+	@$(call missing,$(CHECKERS)); [ -n "$$packages" ] || exit 0; \
+	if ! command -v apt-get >/dev/null || [ "$$(id -u)" != 0 ]; then echo "please install:$$packages"; exit 1; fi; \
+	echo "installing with apt-get:$$packages"; \
+	apt-get update -qq && DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends $$packages >/dev/null
+
+views: ## check every kind of sheet and view in every setting (long)
+	HUBRULE_STRICT=1 HUBRULE_ALL_VIEWS=1 go test ./sheet -count=1 -timeout 120m
 
 oracle: checkers ## check with heavier outside programs too: Chromium, MuPDF, cairo
-	@missing=; for c in chromium mutool gcc pkg-config; do command -v $$c >/dev/null || missing="$$missing $$c"; done; \
-	if [ -n "$$missing" ]; then echo "missing:$$missing; please install: $(ORACLES)"; exit 1; fi
+	@$(call missing,$(ORACLES)); [ -z "$$packages" ] || { echo "please install:$$packages"; exit 1; }
 	HUBRULE_STRICT=1 HUBRULE_ORACLE=1 go test ./... -run Oracle -v -count=1
 	cd docs/tools/bench && HUBRULE_STRICT=1 HUBRULE_ORACLE=1 go test . -run Oracle -v -count=1
 

@@ -55,8 +55,8 @@ func (p Plan) breakoverX() float64 {
 // AngleLine is a line of a ground angle: from where it touches a tyre to the corner of the underside that it passes.
 type AngleLine struct{ Touch, Corner Point }
 
-// ExtendTo returns where the line ends, drawn on to over x or up to a height, whichever comes first. It stands upright where the corner lies
-// inside the tyre or right over its edge.
+// ExtendTo returns the end of the line, extended to x or up to height top, whichever comes first. The line is vertical where the
+// corner lies inside the tyre or over its edge.
 func (l AngleLine) ExtendTo(x, top geom.Wheels) Point {
 	along, ahead := l.Corner.Sub(l.Touch), x-l.Touch.X
 	if along.X*ahead <= 0 {

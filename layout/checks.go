@@ -19,7 +19,7 @@ const (
 )
 
 // Check is one plausibility check of a plan: an aid to sketching, never an approval. The regulation in force decides, and a
-// licensed test service tells.
+// licensed test service judges.
 type Check struct {
 	Name   string        // begins with the lamp's or angle's word
 	Value  float64       // mm or degrees; a count of criteria; NaN where it is not known
@@ -132,7 +132,7 @@ func (p Plan) angleChecks() []Check {
 	return append(append(out, european...), countMet("off-road criteria, EU, up to 2 t", european, 5, euOff))
 }
 
-// countMet tells whether enough of the criteria are met: known only where those not known could not change it.
+// countMet reports whether enough of the criteria are met, unknown where the unknown ones could change the answer.
 func countMet(name string, criteria []Check, need int, source string) Check {
 	met, open := 0, 0
 	for _, c := range criteria {

@@ -14,8 +14,8 @@ type Clash struct {
 	Sets  []ClashSet
 }
 
-// ClashSet is a set of pins that cannot hold together, with what else stands in the way. Every pin in it is needed: without
-// any one of them the others hold. No pin stands in two sets.
+// ClashSet is an irreducible set of pins that cannot hold together, with the limits involved: without any one of its pins the
+// others hold. No pin is in two sets.
 type ClashSet struct {
 	Pins   []ClashPin
 	Limits []string // for people: limits of a vehicle, and figures that the A-pillar's line met
@@ -68,7 +68,7 @@ func (s solver) clash(b segments.Brief) *Clash {
 
 // irreducible reduces a failure to pins and limits of which none can be spared: first pins, from the last, then limits are left out as
 // long as the rest still fails. Pins first: without any pin of the set the others hold in every respect, so that each of them can be
-// told what would work (docs/solve.md).
+// given a value that works (docs/solve.md).
 func (s solver) irreducible(all selection, sol solution) (pins []int, limits []string) {
 	pillar := sol.pillar
 	fails := func(p selection) (solution, bool) {
@@ -144,7 +144,7 @@ func (s solver) metFigures(pins []int, limits []string) []string {
 	return out
 }
 
-// Error tells every set in one line; package cli has more room.
+// Error lists every set in one line; package cli has more room.
 func (c *Clash) Error() string {
 	if len(c.Sets) == 0 {
 		return "the profile's own typical figures break a limit of every vehicle"

@@ -35,6 +35,7 @@ func (s ClashSet) figures() []segments.Figure {
 // Every reported set clashes by itself, holds without any one of its pins, shares no pin with another set, and each
 // value that is said to work does.
 func TestClashesRandom(t *testing.T) {
+	t.Parallel()
 	rnd := rand.New(rand.NewPCG(11, 3))
 	clashes, proofs := 0, 0
 	for i := range trials(t, 3000) {
@@ -214,6 +215,7 @@ func rational(x float64) *big.Rat {
 
 // What is pinned at the value that it has changes nothing, and the order of pins means nothing.
 func TestPinsAgain(t *testing.T) {
+	t.Parallel()
 	rnd := rand.New(rand.NewPCG(5, 8))
 	for i := range trials(t, 600) {
 		b := randomPins(t, rnd, segment(t, segments.Names()[i%len(segments.Names())]))

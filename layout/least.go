@@ -76,7 +76,7 @@ func onEdges(spaces []halfSpace, weights, z []float64) []float64 {
 	return exact
 }
 
-// nnls solves the non-negative least squares problem: it returns x ≥ 0 with the least |Σ x[j]·columns[j] − goal|, and the residual goal − Σ x[j]·columns[j].
+// nnls solves the non-negative least squares problem: it returns x ≥ 0 with the least |Σ x[j]·columns[j] − goal|, and the residual.
 func nnls(columns [][]float64, goal []float64) (x, rest []float64) {
 	const least = 1e-12 // gradient of a column of unit length, relative to the goal
 	n := len(columns)

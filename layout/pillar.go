@@ -8,7 +8,7 @@ import (
 	"hubrule/segments"
 )
 
-// pillar lays the A-pillar's line over the solved body. Where only the side glass stands in its way the glass gives way, as far
+// pillar lays the A-pillar's line over the solved body. Where only the side glass is in its way, the glass is shortened, as far
 // as the tail lets it.
 func (s solver) pillar(sol *solution, p selection) {
 	v := sol.values
@@ -17,14 +17,14 @@ func (s solver) pillar(sol *solution, p selection) {
 	limits := s.pillarLimits(v)
 	limits = slices.DeleteFunc(limits, func(l limit) bool { return p.omitted[l.name] })
 	head := slices.IndexFunc(limits, func(l limit) bool { return l.name == headBeforeGlass })
-	givesWay := false
+	shortens := false
 	out := st.solve(eqs, limits, unrelaxed)
 	if out.failed && head >= 0 && !s.isPinned(p, segments.GlassEnd) {
 		limits[head] = s.headLimit(glassBeforeTail, s.rearmostGlass(v), v)
 		if p.omitted[glassBeforeTail] {
 			limits = slices.Delete(limits, head, head+1)
 		}
-		givesWay = true
+		shortens = true
 		out = st.solve(eqs, limits, unrelaxed)
 	}
 	if out.failed {
@@ -42,7 +42,7 @@ func (s solver) pillar(sol *solution, p selection) {
 			sol.stops[l.pillar] = l.name
 		}
 	}
-	if givesWay {
+	if shortens {
 		v[segments.GlassEnd] = v[segments.PillarHead] + headGlassGap - v[segments.Wheelbase] - s.q/2
 		sol.stops[segments.GlassEnd] = headBeforeGlass
 	}
@@ -51,13 +51,12 @@ func (s solver) pillar(sol *solution, p selection) {
 
 // pillarStage moves the line's height over the typical foot and its slope.
 func (s solver) pillarStage(body segments.Values) stage {
-	height, slope := index(segments.PillarAim), index(segments.PillarRake)
-	rake, half := s.typical[segments.PillarRake], s.profile.Figures[segments.PillarRake].Range.HalfWidth()
+	half := func(f segments.Figure) float64 { return s.profile.Figures[f].Range.HalfWidth() }
 	tan := func(deg float64) float64 { return geom.Degrees(deg).Tan() }
-	st := stage{moving: []int{height, slope}}
-	st.centre[height], st.step[height] = beltOver(body, s.rise, s.foot), s.profile.Figures[segments.PillarAim].Range.HalfWidth()
-	st.centre[slope] = tan(rake)
-	st.step[slope] = (tan(math.Min(rake+half, 88)) - tan(rake-half)) / 2
+	rake, by := s.typical[segments.PillarRake], half(segments.PillarRake)
+	var st stage
+	st.free(segments.PillarAim, beltOver(body, s.rise, s.foot), half(segments.PillarAim))
+	st.free(segments.PillarRake, tan(rake), (tan(math.Min(rake+by, 88))-tan(rake-by))/2)
 	return st
 }
 

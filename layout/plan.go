@@ -20,7 +20,7 @@ type Plan struct {
 	Varied  bool           // moved inside the ranges, see Vary
 
 	figures segments.Values             // every figure in its own unit, quantised
-	exact   map[segments.Figure]float64 // unrounded values of pinned and kept figures, as somebody will look for them
+	exact   map[segments.Figure]float64 // unrounded values of pinned and kept figures
 	states  map[segments.Figure]State   // of figures whose role does not say it
 	stops   map[segments.Figure]string  // the limits that stop figures
 }
@@ -69,7 +69,6 @@ func (p Plan) Sill() geom.Wheels       { return p.length(segments.Sill) }
 func (p Plan) Height() geom.Wheels     { return p.length(segments.Height) }
 func (p Plan) Belt() geom.Wheels       { return p.length(segments.Belt) }
 func (p Plan) BodySide() geom.Wheels   { return p.length(segments.BodySide) }
-func (p Plan) Greenhouse() geom.Wheels { return p.length(segments.Greenhouse) }
 func (p Plan) Clearance() geom.Wheels  { return p.length(segments.Clearance) }
 func (p Plan) Chin() geom.Wheels       { return p.length(segments.Chin) }
 func (p Plan) TailLow() geom.Wheels    { return p.length(segments.TailLow) }

@@ -9,8 +9,8 @@ import (
 // State says how a figure came to its value.
 type State string
 
-// The states of figures: given figures are set by profile, tweaks and pins; free ones are as near to the tweaked typical value as the
-// rest allows; pinned ones are as said; kept ones as they would be without tweaks; limited ones stopped at a limit; derived ones follow.
+// Given figures are set by profile, tweaks and pins. Free ones are as near to the tweaked typical value as the rest allows, kept ones
+// as they would be without tweaks. Limited ones stopped at a limit; derived ones follow from others.
 const (
 	stateGiven   State = "given"
 	stateFree    State = "free"

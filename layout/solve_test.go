@@ -100,6 +100,7 @@ func TestSolveAtTypicalValues(t *testing.T) {
 
 // Every feasible answer meets its pins, all relations and all limits.
 func TestSolveRandomPins(t *testing.T) {
+	t.Parallel()
 	rnd := rand.New(rand.NewPCG(7, 7))
 	feasible, body, pillar := 0, 0, 0
 	var neighbours census

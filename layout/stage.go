@@ -3,6 +3,8 @@ package layout
 import (
 	"math"
 	"slices"
+
+	"hubrule/segments"
 )
 
 // stage is one least-distance problem: some working variables move, the others are fixed.
@@ -11,6 +13,12 @@ type stage struct {
 	centre vector  // the goal of what moves, the values of what is fixed
 	step   vector  // unit of distance of what moves
 	slack  float64 // what the pins of what is fixed leave open, in any form, in wheels
+}
+
+// free lets the working variable of f move from centre in units of step.
+func (s *stage) free(f segments.Figure, centre, step float64) {
+	i := index(f)
+	s.moving, s.centre[i], s.step[i] = append(s.moving, i), centre, step
 }
 
 // equation is a pin: form is 0. Slack is how far from 0 it may be where other pins determine it already.

@@ -9,7 +9,7 @@ import (
 )
 
 // clashPin finds the nearest value of pin i that works with the others. In a clash of the A-pillar only its own pins
-// and the glass's can be told one: the body's are met before the pillar is looked at.
+// and the glass's have one: the body's pins are met before the pillar is placed.
 func (s solver) clashPin(others selection, i int, pillar bool) ClashPin {
 	k := s.pins[i]
 	c := ClashPin{
@@ -24,7 +24,7 @@ func (s solver) clashPin(others selection, i int, pillar bool) ClashPin {
 	if free.failed {
 		return c
 	}
-	// What is told should lean neither on the last digits of other pins nor on its own, unless nothing else works.
+	// A suggestion uses neither the last digits of other pins nor its own, unless nothing else works.
 	for _, exact := range []bool{true, false} {
 		t := trial{s, others, i, free.values[c.Figure]}
 		t.with.exact = exact
@@ -45,19 +45,19 @@ type trial struct {
 	solver
 	with selection
 	pin  int
-	free float64 // what the figure does by itself
+	free float64 // the figure's value without the pin
 }
 
-// works reports whether the pin at v goes with the others, give or take slack.
+// works reports whether the pin at v holds with the others, within slack.
 func (t trial) works(v, slack float64) bool {
 	if a := t.pins[t.pin].pin.Figure.Info(); v < a.Lo || v > a.Hi {
-		return false // nobody can pin it
+		return false // such a pin is refused
 	}
 	t.with.substitute = &substitute{t.pin, v, slack}
 	return !t.attempt(t.with).failed
 }
 
-// edge finds the working value nearest to the wanted one by halving between that, which fails, and what the figure does by itself.
+// edge finds the working value nearest to the wanted one by bisection between that, which fails, and the value without the pin.
 func (t trial) edge() (float64, bool) {
 	bad, good := t.pins[t.pin].value, t.free
 	if !t.works(good, 0) && (t.with.exact || !t.works(good, math.Min(1e-6, t.pins[t.pin].slack))) {
@@ -77,8 +77,8 @@ func (t trial) edge() (float64, bool) {
 	return good, true
 }
 
-// worksWritten reports whether a number works as somebody would write it, in a unit of so many of the figure's own: where it has to hold
-// to the letter, or else to half its last digit.
+// worksWritten returns whether a number works as it would be written, in a unit of so many of the figure's own: exactly, or to half
+// its last digit.
 func (t trial) worksWritten(unit float64, exact bool) func(x float64) bool {
 	return func(x float64) bool {
 		slack := 0.
@@ -89,7 +89,7 @@ func (t trial) worksWritten(unit float64, exact bool) func(x float64) bool {
 	}
 }
 
-// ownDigits is how many decimals a suggestion has in a figure's own unit.
+// ownDigits returns how many decimals a suggestion has in a figure's own unit.
 func ownDigits(u segments.Unit) int {
 	if u == segments.InDegrees {
 		return 1
@@ -97,8 +97,7 @@ func ownDigits(u segments.Unit) int {
 	return 3
 }
 
-// readable rounds a working value to so many decimals, away from the edge and towards what works; NaN if that is not
-// to be had, as where only a single value works.
+// readable rounds a working value to so many decimals, away from the edge and towards what works; NaN if no rounded value works.
 func readable(edge, inside float64, decimals int, works func(float64) bool) float64 {
 	step := math.Pow10(-decimals)
 	for ; decimals <= 3; decimals, step = decimals+1, step/10 {
@@ -115,7 +114,7 @@ func readable(edge, inside float64, decimals int, works func(float64) bool) floa
 	return math.NaN()
 }
 
-// suggestion writes a working value as the pin was written: in its unit, whole millimetres, three decimals else; "" where none is to be had.
+// suggestion writes a working value as the pin was written: in its unit, whole millimetres, otherwise three decimals; "" if there is none.
 func (t trial) suggestion(edge float64, exact bool) string {
 	k := t.pins[t.pin]
 	wheel, unit := t.profile.Wheel.Diameter, k.pin.Unit()
@@ -128,7 +127,8 @@ func (t trial) suggestion(edge float64, exact bool) string {
 	case unit == "cm", unit == "in":
 		decimals = 1
 	}
-	v := readable(k.pin.FromFigureUnit(edge, wheel), k.pin.FromFigureUnit(t.free, wheel), decimals, t.worksWritten(1/k.pin.FromFigureUnit(1, wheel), exact))
+	written := func(x float64) float64 { return k.pin.FromFigureUnit(x, wheel) }
+	v := readable(written(edge), written(t.free), decimals, t.worksWritten(1/written(1), exact))
 	if math.IsNaN(v) {
 		return ""
 	}

@@ -19,10 +19,10 @@ func typicalValues(p *segments.Profile) segments.Values {
 	return derive(v)
 }
 
-// sumMoves adds up all moves of the doses, figure by figure, each from the unmodified typical plan at: so order means nothing.
-func sumMoves(p *segments.Profile, at segments.Values, doses []segments.AppliedTweak) segments.Values {
+// sumMoves adds up all moves of the tweaks, figure by figure, each from the unmodified typical plan at: so order means nothing.
+func sumMoves(p *segments.Profile, at segments.Values, tweaks []segments.AppliedTweak) segments.Values {
 	var by segments.Values
-	for _, d := range doses {
+	for _, d := range tweaks {
 		if d.Tweak.NoEffect(p) != "" {
 			continue
 		}
@@ -55,14 +55,14 @@ func moveBy(p *segments.Profile, at segments.Values, m segments.Move, strength f
 	return math.Min(strength, g.Until) * g.Share * (goal - at[m.Figure])
 }
 
-// applyTweaks returns the typical plan of p after the doses. A part (greenhouse, body-side, wheelbase, pillar-foot) is moved by
-// itself, the others kept, and the declared figures are read back. What rides along with the body (cowl, chin …) is left to the solve.
-func applyTweaks(p *segments.Profile, doses []segments.AppliedTweak) segments.Values {
+// applyTweaks returns the typical plan of p after the tweaks. A part (greenhouse, body-side, wheelbase, pillar-foot) is moved by
+// itself, the others kept, and the declared figures are read back. What follows the body (cowl, chin …) is left to the solve.
+func applyTweaks(p *segments.Profile, tweaks []segments.AppliedTweak) segments.Values {
 	at := typicalValues(p)
-	if len(doses) == 0 {
+	if len(tweaks) == 0 {
 		return at
 	}
-	by := sumMoves(p, at, doses)
+	by := sumMoves(p, at, tweaks)
 	by[segments.WheelsBetween] += by[segments.Wheelbase]
 	v := at
 	for f := range segments.FigureCount {

@@ -12,7 +12,7 @@ type Offsets [segments.FigureCount]float64
 // Vary returns the vehicle of a solved plan with its declared figures moved inside their ranges, as far towards their ends as turns
 // says. What the brief pins or keeps stays. A figure that stands outside its range already moves towards it, or not at all.
 //
-// It reports false where this cannot be had: where pins and limits together would push some figure farther than most (0 to 1) of
+// It reports false where this is impossible: where pins and limits together would push some figure farther than most (0 to 1) of
 // its way to either end.
 func Vary(p Plan, turns Offsets, most float64) (Plan, bool) {
 	b := p.Brief
@@ -26,11 +26,11 @@ func Vary(p Plan, turns Offsets, most float64) (Plan, bool) {
 			typical[f] = p.Value(f)
 		}
 	}
-	// The A-pillar's foot goes along: aim and rake are moved each by itself.
+	// The A-pillar's foot moves too: aim and rake are moved independently.
 	typical = derive(typical)
 	foot := typical[segments.PillarFoot]
 	s = s.withTypical(typical)
-	s.foot, s.segment = foot, typical // the ends have moved already: they ride along only with what the solve itself moves
+	s.foot, s.segment = foot, typical // the ends have moved already: they follow only what the solve itself moves
 	sol := s.attempt(s.all())
 	if sol.failed {
 		return Plan{}, false
@@ -67,18 +67,6 @@ func wayTo(p Plan, f segments.Figure, share float64) float64 {
 		return -float64(share * math.Min(0, r.Lo-p.Value(f)))
 	}
 	return float64(share * math.Max(0, r.Hi-p.Value(f)))
-}
-
-// Difference returns by how many half-ranges two plans of one brief differ in the figure that differs most, among those that a side
-// view shows.
-func Difference(p, q Plan) float64 {
-	most := 0.
-	for f := range segments.FigureCount {
-		if p.InSideView(f) {
-			most = math.Max(most, math.Abs(p.Value(f)-q.Value(f))/p.Profile.Figures[f].Range.HalfWidth())
-		}
-	}
-	return most
 }
 
 // InSideView reports whether figure f is a declared one that a side view of p shows.

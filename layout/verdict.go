@@ -18,12 +18,12 @@ type SegmentDistance struct {
 
 // Verdict says what a plan or a reading reads as.
 type Verdict struct {
-	Line    string            // one line that stands by itself
+	Line    string            // a complete sentence
 	Short   string            // the same for a sheet's strip, without figures
 	Nearest []SegmentDistance // every segment, the nearest first
 }
 
-// measured says what somebody knows of a side view: a value for each figure, NaN where none is known, and the form, "" where it is not.
+// measured is what is known of a side view: a value for each figure, NaN if unknown, and the form, "" if unknown.
 type measured struct {
 	values segments.Values
 	form   segments.Form
@@ -95,7 +95,7 @@ func nearestSegments(m measured, among []*segments.Profile) []SegmentDistance {
 }
 
 // readsAs returns what m reads as among the segments. Own is the segment that was asked for, nil where none was: then the
-// nearest is told, and the second too where it is hardly further. A profile of the user's own takes the place of its namesake.
+// nearest is named, and the second too where it is hardly farther. A profile of the user's own takes the place of its namesake.
 func readsAs(m measured, own *segments.Profile, among []*segments.Profile) Verdict {
 	among = withOwn(own, among)
 	v := Verdict{Nearest: nearestSegments(m, among)}
@@ -136,7 +136,7 @@ func withOwn(own *segments.Profile, among []*segments.Profile) []*segments.Profi
 	return among
 }
 
-// knowsMarkers reports whether any figure is known by which a segment is told.
+// knowsMarkers reports whether any marker is known.
 func knowsMarkers(m measured) bool {
 	return slices.ContainsFunc(markers(), func(k marker) bool { return !math.IsNaN(m.values[k.figure]) })
 }

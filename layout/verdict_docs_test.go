@@ -38,7 +38,7 @@ func sameCells(t *testing.T, docs, computed []string) {
 
 // The distances of the typical plans stand in docs/verdict.md as they are.
 func TestTypicalDistancesInDocs(t *testing.T) {
-	all := catalogue(t)
+	all := segments.All()
 	for _, p := range all {
 		near := nearestSegments(measured{typicalValues(p), p.Form}, all)
 		own, next := near[0].Distance, near[1]
@@ -69,7 +69,7 @@ func (s *tally) add(b measuredBody, all []*segments.Profile, form segments.Form)
 
 // The rates on measured bodies stand in docs/verdict.md as they are (Transport Canada, Canadian Vehicle Specifications, SEEN).
 func TestRatesInDocs(t *testing.T) {
-	all, sum, own, within := catalogue(t), tally{}, map[string]*tally{}, 0.
+	all, sum, own, within := segments.All(), tally{}, map[string]*tally{}, 0.
 	called := map[string]int{}
 	for _, p := range all {
 		own[p.Name] = &tally{}
@@ -105,7 +105,8 @@ func TestRatesInDocs(t *testing.T) {
 
 // What tweaks do to the verdict stands in docs/verdict.md as it is.
 func TestTweakRatesInDocs(t *testing.T) {
-	all := catalogue(t)
+	t.Parallel()
+	all := segments.All()
 	for _, strength := range []float64{.5, 1, 2} {
 		var plans, kept, far float64
 		for _, p := range all {

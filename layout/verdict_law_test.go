@@ -149,7 +149,7 @@ func TestWordsOfTheFurthest(t *testing.T) {
 
 // The order in which segments are listed changes no distance and no line; equals keep the order they came in.
 func TestOrderOfSegmentsMeansNothing(t *testing.T) {
-	all := catalogue(t)
+	all := segments.All()
 	back := slices.Clone(all)
 	slices.Reverse(back)
 	for _, p := range all {
@@ -172,7 +172,7 @@ func TestOrderOfSegmentsMeansNothing(t *testing.T) {
 
 // Pinning one figure further and further away never brings the plan nearer to its segment, nor makes any distance NaN.
 func TestDistanceGrowsOutwards(t *testing.T) {
-	for _, p := range catalogue(t) {
+	for _, p := range segments.All() {
 		for _, k := range markers() {
 			last := 0.
 			m := measured{typicalValues(p), p.Form}
@@ -192,7 +192,7 @@ func TestDistanceGrowsOutwards(t *testing.T) {
 // A profile of one's own takes part in the verdict, known to the catalogue or not.
 func TestOwnProfileTakesPart(t *testing.T) {
 	mine := madeUp("mine", segments.OneBox, 0)
-	v := readsAs(at(segments.OneBox, all7(0)...), mine, catalogue(t))
+	v := readsAs(at(segments.OneBox, all7(0)...), mine, segments.All())
 	if v.Line != "reads as mine" || v.Nearest[0] != (SegmentDistance{"mine", 0}) || len(v.Nearest) != 19 {
 		t.Errorf("%s: %v", v.Line, v.Nearest[0])
 	}

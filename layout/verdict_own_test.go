@@ -11,7 +11,7 @@ import (
 // A user's file may be named as a segment of the catalogue: then it is the one meant, in the line and among the nearest.
 func TestOwnProfileTakesItsNamesakesPlace(t *testing.T) {
 	own := madeUp("van", segments.OneBox, 0)
-	v := readsAs(at(segments.OneBox, all7(0)...), own, catalogue(t))
+	v := readsAs(at(segments.OneBox, all7(0)...), own, segments.All())
 	if v.Line != "reads as van" || v.Nearest[0] != (SegmentDistance{"van", 0}) || len(v.Nearest) != len(segments.Names()) {
 		t.Errorf("%s; nearest of %d: %v", v.Line, len(v.Nearest), v.Nearest[0])
 	}
@@ -33,7 +33,7 @@ func TestReadsAsNothing(t *testing.T) {
 	const want = "reads as nothing yet: none of the figures that tell a segment is known"
 	for _, own := range []*segments.Profile{nil, segment(t, "suv")} {
 		for _, form := range []segments.Form{"", segments.Bed, segments.TwoBox} {
-			if v := readsAs(nothing(form), own, catalogue(t)); v.Line != want || len(v.Nearest) != len(segments.Names()) {
+			if v := readsAs(nothing(form), own, segments.All()); v.Line != want || len(v.Nearest) != len(segments.Names()) {
 				t.Errorf("%s, %d segments", v.Line, len(v.Nearest))
 			}
 		}
@@ -76,21 +76,21 @@ func TestFastbackTail(t *testing.T) {
 		{with(.2, out(markers()[1], 9)),
 			none + tail, none + tail + "; nearest "},
 	} {
-		if v := readsAs(c.m, sedan, catalogue(t)); v.Short != c.short || !strings.HasPrefix(v.Line, c.line) {
+		if v := readsAs(c.m, sedan, segments.All()); v.Short != c.short || !strings.HasPrefix(v.Line, c.line) {
 			t.Errorf("got  %s\n     %s\nwant %s\n     %s…", v.Short, v.Line, c.short, c.line)
 		}
 	}
 	same := *sedan // where the typical rear screen runs to the tail, it is no news
 	same.Figures[segments.TailFoot].Value = with(.1, nil).values[segments.TailFoot]
-	if v := readsAs(with(.1, nil), &same, catalogue(t)); v.Line != "reads as sedan" {
+	if v := readsAs(with(.1, nil), &same, segments.All()); v.Line != "reads as sedan" {
 		t.Errorf("typically so: %s", v.Line)
 	}
 }
 
 // A plan at typical values is judged beside its own segment too, though nobody gave a brief.
 func TestTypicalPlanIsJudgedByItsOwn(t *testing.T) {
-	for _, p := range catalogue(t) {
-		if v := Typical(p).ReadsAs(catalogue(t)); !strings.HasPrefix(v.Line, "reads as "+p.Name) || strings.Contains(v.Line, " or ") {
+	for _, p := range segments.All() {
+		if v := Typical(p).ReadsAs(segments.All()); !strings.HasPrefix(v.Line, "reads as "+p.Name) || strings.Contains(v.Line, " or ") {
 			t.Errorf("%s: %s", p.Name, v.Line)
 		}
 	}

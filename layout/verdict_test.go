@@ -11,17 +11,9 @@ import (
 	"hubrule/segments"
 )
 
-func catalogue(t testing.TB) []*segments.Profile {
-	var out []*segments.Profile
-	for _, name := range segments.Names() {
-		out = append(out, segment(t, name))
-	}
-	return out
-}
-
 // Every typical plan is nearest to its own segment, and clearly so.
 func TestTypicalPlansReadAsThemselves(t *testing.T) {
-	all, least := catalogue(t), math.Inf(1)
+	all, least := segments.All(), math.Inf(1)
 	for _, p := range all {
 		near := nearestSegments(measured{typicalValues(p), p.Form}, all)
 		if near[0].Segment != p.Name {
@@ -36,7 +28,7 @@ func TestTypicalPlansReadAsThemselves(t *testing.T) {
 
 // Tweaks at ±½ and ±1 keep their segment.
 func TestTweaksKeepTheirSegment(t *testing.T) {
-	all := catalogue(t)
+	all := segments.All()
 	for _, p := range all {
 		for _, name := range segments.TweakNames() {
 			tw := tweak(t, name)
@@ -57,7 +49,7 @@ func TestTweaksKeepTheirSegment(t *testing.T) {
 }
 
 func TestReadsAsLines(t *testing.T) {
-	all := catalogue(t)
+	all := segments.All()
 	suv := segment(t, "suv")
 	with := func(changes map[segments.Figure]float64) measured {
 		m := measured{typicalValues(suv), suv.Form}
@@ -93,13 +85,13 @@ func TestReadsAsUnknown(t *testing.T) {
 	for f := range m.values {
 		m.values[f] = math.NaN()
 	}
-	for _, n := range nearestSegments(m, catalogue(t)) {
+	for _, n := range nearestSegments(m, segments.All()) {
 		if n.Distance != 0 {
 			t.Errorf("%s is %v from nothing", n.Segment, n.Distance)
 		}
 	}
 	m.values[segments.Height] = 2.95
-	if v := readsAs(m, nil, catalogue(t)); v.Nearest[0].Segment != "van" {
+	if v := readsAs(m, nil, segments.All()); v.Nearest[0].Segment != "van" {
 		t.Errorf("2.95 wheels high alone: %s", v.Line)
 	}
 }
@@ -107,7 +99,7 @@ func TestReadsAsUnknown(t *testing.T) {
 // Rates on measured bodies (Transport Canada, Canadian Vehicle Specifications; see docs/verdict.md): the data give no tyre, so each row is
 // measured with its segment's own; .14 w of roof is taken into the greenhouse.
 func TestVerdictOnMeasuredBodies(t *testing.T) {
-	rows, all := measuredBodies(t), catalogue(t)
+	rows, all := measuredBodies(t), segments.All()
 	var n, first, second, firstOpen, secondOpen float64
 	for _, r := range rows {
 		own := segment(t, r.segment)

@@ -6,6 +6,7 @@ import (
 )
 
 func TestMissingLetters(t *testing.T) {
+	t.Parallel()
 	const face = " in the sheets' face; drawn as empty boxes; --font FILE adds a face"
 	tests := []struct {
 		texts []string
@@ -25,6 +26,7 @@ func TestMissingLetters(t *testing.T) {
 }
 
 func TestOneLineCutsNothing(t *testing.T) {
+	t.Parallel()
 	long := strings.Repeat("語", 300)
 	if got, err := oneLine("  " + long + "\n"); got != long || err != nil {
 		t.Errorf("oneLine: %q, %v", got, err)

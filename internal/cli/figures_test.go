@@ -14,6 +14,7 @@ import (
 
 // The keys and decimals that other programs rely on, for every segment.
 func TestFiguresJSON(t *testing.T) {
+	t.Parallel()
 	dimensions := []string{"approach-angle", "breakover-angle", "departure-angle", "front-overhang", "ground-clearance", "height",
 		"length", "rear-overhang", "track", "wheelbase", "width"}
 	units := []string{"w", "mm", "ratio", "count", "deg", ""}

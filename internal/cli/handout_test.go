@@ -39,6 +39,7 @@ func pagesOf(t *testing.T, path string) []string {
 // TestHandoutAsOthersReadIt: poppler counts the pages of the sample class, finds every student's name and page number on their own
 // sheets, in order, and the answers in the key only.
 func TestHandoutAsOthersReadIt(t *testing.T) {
+	t.Parallel()
 	outside.Need(t, "qpdf", "pdfinfo", "pdftotext")
 	sheets, key := handedOut(t, sampleClass)
 	info := string(outside.Run(t, "pdfinfo", sheets))
@@ -81,6 +82,7 @@ func classFile(t *testing.T, text string) string {
 
 // TestDuplex: printed on both sides, every student's sheets start on a front.
 func TestDuplex(t *testing.T) {
+	t.Parallel()
 	outside.Need(t, "qpdf", "pdftotext")
 	for _, order := range []string{"student", "page"} {
 		file := classFile(t, "kind: class\nstudents: [Ada, Bo, Cy]\norder: "+order+"\npages:\n"+
@@ -108,6 +110,7 @@ func TestDuplex(t *testing.T) {
 
 // TestOrderOfPages: page by page, every student's first sheet comes before anyone's second, and the key follows.
 func TestOrderOfPages(t *testing.T) {
+	t.Parallel()
 	outside.Need(t, "qpdf", "pdftotext")
 	file := classFile(t, "kind: class\nstudents: [Ada, Bo]\norder: page\nvary: 0.5\npages:\n"+
 		"  - {segment: suv, sheets: [practice]}\n  - {segment: sedan, sheets: [practice]}\n")
@@ -130,6 +133,7 @@ func TestOrderOfPages(t *testing.T) {
 
 // TestSplitHoldsTheSameSheets: a student's own file holds what stands in the large one.
 func TestSplitHoldsTheSameSheets(t *testing.T) {
+	t.Parallel()
 	outside.Need(t, "qpdf", "pdftotext")
 	sheets, _ := handedOut(t, sampleClass)
 	folder := filepath.Join(t.TempDir(), "each")
@@ -150,6 +154,7 @@ func TestSplitHoldsTheSameSheets(t *testing.T) {
 
 // TestBookmarksOracle has MuPDF list the bookmarks, without anything to repair.
 func TestBookmarksOracle(t *testing.T) {
+	t.Parallel()
 	outside.Oracle(t, "mutool")
 	sheets, _ := handedOut(t, sampleClass)
 	list := string(outside.Run(t, "mutool", "show", sheets, "outline"))
@@ -165,6 +170,7 @@ func TestBookmarksOracle(t *testing.T) {
 
 // TestSafeNames: whatever a name holds, the file's name is one that every system takes.
 func TestSafeNames(t *testing.T) {
+	t.Parallel()
 	for name, want := range map[string]string{
 		"Ada Marlow":             "Ada-Marlow",
 		"../../etc/passwd":       "etc-passwd",

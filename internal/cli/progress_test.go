@@ -11,6 +11,7 @@ import (
 
 // TestProgressOnTerminal: the bar only grows, ends full, and is wiped out to its last sign.
 func TestProgressOnTerminal(t *testing.T) {
+	t.Parallel()
 	var out bytes.Buffer
 	p := &progress{to: &out, what: "sheets", total: 1000, shown: -1}
 	p.show()
@@ -39,6 +40,7 @@ func TestProgressOnTerminal(t *testing.T) {
 
 // TestProgressElsewhere: nothing is shown in a file, on the null device or in memory.
 func TestProgressElsewhere(t *testing.T) {
+	t.Parallel()
 	var memory bytes.Buffer
 	p := newProgress(&memory, "sheets", 2)
 	p.step()

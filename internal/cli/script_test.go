@@ -23,6 +23,7 @@ func TestMain(m *testing.M) {
 
 // TestScripts runs the commands as a user does, one folder of their own each; what they say is compared to the letter.
 func TestScripts(t *testing.T) {
+	t.Parallel()
 	testscript.Run(t, testscript.Params{
 		Dir: "testdata/script",
 		Setup: func(e *testscript.Env) error {

@@ -2,10 +2,13 @@ package cli
 
 import (
 	"bytes"
+	"encoding/binary"
 	"fmt"
 	"math/rand/v2"
 	"os"
+	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
@@ -13,89 +16,211 @@ import (
 	"hubrule/segments"
 )
 
-// randomJob returns a draw command that asks for something at random, said in a random way. Many cannot be met.
-func randomJob(r *rand.Rand) []string {
-	pick := func(from ...string) string { return from[r.IntN(len(from))] }
-	maybe := func(args ...string) []string {
-		if r.IntN(3) == 0 {
-			return args
-		}
-		return nil
+// dice throw what a random command says.
+type dice struct {
+	*rand.Rand
+	ownCamera string // the path of a camera's file
+}
+
+func (d dice) pick(from ...string) string { return from[d.IntN(len(from))] }
+
+// maybe returns args one time in three.
+func (d dice) maybe(args ...string) []string {
+	if d.IntN(3) == 0 {
+		return args
 	}
-	add := func(args, more []string) []string { return append(args, more...) }
-	args := []string{"draw"}
-	for range 1 + r.IntN(3) {
-		args = append(args, pick(segments.Names()...))
+	return nil
+}
+
+// kinds returns up to three kinds of sheet.
+func (d dice) kinds() string {
+	all := names(request.AllKinds())
+	d.Shuffle(len(all), func(i, j int) { all[i], all[j] = all[j], all[i] })
+	return strings.Join(all[:1+d.IntN(3)], ",")
+}
+
+// randomJob returns a draw command that asks for something at random, said in a random way, and the format of its file. Many cannot
+// be met.
+func randomJob(d dice) (args []string, format string) {
+	what := d.IntN(7)
+	most := 3
+	if what < 2 { // other views than the side take long to draw
+		most = 1
 	}
-	for _, i := range r.Perm(len(segments.TweakNames()))[:r.IntN(3)] {
-		args = append(args, "--tweak", segments.TweakNames()[i]+pick("", "=.5", "=0.50", "=-0.3", "=+1", "=0"))
+	args = append([]string{"draw"}, d.vehicles(most)...)
+	args = append(args, "--paper", d.pick("A3", "a2", "A1", "tabloid", "20x14in", "500x420mm", "420x297mm"))
+	switch what {
+	case 0:
+		args = append(args, d.camera()...)
+	case 1:
+		args = append(args, d.flatViews()...)
+	case 2:
+		args = append(args, "--tile", "--scale", d.pick("1:4", "1:4.50", "wheel=18cm"), "--sheet", d.pick("full", "trace", "answer,practice"))
+	default:
+		args = slices.Concat(args, []string{"--sheet", d.kinds()}, d.maybe("--portrait"), d.maybe("--frame"),
+			d.maybe("--scale", d.pick("wheel=4cm", "wheel=1.5in", "1:30", "fit")), d.maybe("--given", d.pick("1", "3")),
+			d.maybe("--against", d.pick("suv", "suv+sporty=.5,longer", "van")), d.maybe("--count", d.pick("6", "12")))
 	}
-	args = add(args, maybe("--pin", "length="+pick("4.6m", "4600 mm", "+4.60m", "6.2w")))
-	args = add(args, maybe("--pin", "wheel="+pick("235/60r18", "235 / 60 R18", "720 mm", "31x10.50R15")))
-	args = add(args, maybe("--pin", "pillar-rake="+pick("30", "31.5")))
-	args = add(args, maybe("--keep", pick("height", "sill", "clearance")))
-	kinds := r.Perm(len(request.AllKinds()))[:1+r.IntN(3)]
-	var names []string
-	for _, k := range kinds {
-		names = append(names, string(request.AllKinds()[k]))
+	args = append(args, d.looks()...)
+	if d.IntN(4) > 0 {
+		return args, "pdf"
 	}
-	args = append(args, "--sheet", strings.Join(names, ","), "--paper", pick("A3", "a2", "A1", "tabloid", "20x14in", "500x420mm", "420x297mm"))
-	args = add(args, maybe("--portrait"))
-	args = add(args, maybe("--facing", pick("left", "right")))
-	args = add(args, maybe("--scale", pick("wheel=4cm", "wheel=1.5in", "1:30", "fit")))
-	args = add(args, maybe("--given", pick("1", "3")))
-	args = add(args, maybe("--against", pick("suv", "suv+sporty=.5,longer", "van")))
-	args = add(args, maybe("--count", pick("6", "12")))
-	args = add(args, maybe("--labels", pick("none", "short", "full")))
-	args = add(args, maybe("--units", pick("w", "mm", "in")))
-	args = add(args, maybe("--ink", pick("dark", "grey", "pale")))
-	args = add(args, maybe("--outline="+pick("true", "false")))
-	args = add(args, maybe("--guides", pick("belt,roof", "roof,belt,wheels", "checks")))
-	args = add(args, maybe("--checks"))
-	args = add(args, maybe("--frame"))
-	args = add(args, maybe("--title", pick(`Tall "one" \ two`, "true", "12: #3", "Größe 🚗 שלום\u200f")))
-	return add(args, maybe("--author", pick("Zoë & Co", "null")))
+	return slices.Concat(args, d.maybe("--transparent"), []string{"--dpi", d.pick("30", "45.5", "60.0")}), "png"
+}
+
+// vehicles names segments, tweaks and pins.
+func (d dice) vehicles(most int) (args []string) {
+	for range 1 + d.IntN(most) {
+		args = append(args, d.pick(segments.Names()...))
+	}
+	for _, i := range d.Perm(len(segments.TweakNames()))[:d.IntN(3)] {
+		args = append(args, "--tweak", segments.TweakNames()[i]+d.pick("", "=.5", "=0.50", "=-0.3", "=+1", "=0"))
+	}
+	return slices.Concat(args,
+		d.maybe("--pin", "length="+d.pick("4.6m", "4600 mm", "+4.60m", "6.2w")),
+		d.maybe("--pin", "wheel="+d.pick("235/60r18", "235 / 60 R18", "720 mm", "31x10.50R15")),
+		d.maybe("--pin", "pillar-rake="+d.pick("30", "31.5")),
+		d.maybe("--keep", d.pick("height", "sill", "clearance")))
+}
+
+// camera asks for a view that needs one.
+func (d dice) camera() []string {
+	return slices.Concat([]string{"--view", d.pick("perspective", "ellipses", "side,perspective")},
+		d.maybe("--camera", d.pick(d.ownCamera, d.pick(cameraNames()...))),
+		d.maybe("--turn", d.pick("25", "-30.50", "+10")), d.maybe("--eye", d.pick("1500mm", "1.5 m", ".8w")),
+		d.maybe(d.pick("--lens=50", "--lens=85.0", "--distance=16w", "--distance=20 m")),
+		d.maybe("--tilt", d.pick("5", "-2.5")), d.maybe("--near-wheel", d.pick("3cm", "30.0mm")))
+}
+
+func (d dice) flatViews() []string {
+	views := d.pick("front,rear", "top", "side,rear", "rear", "arrangement")
+	args := []string{"--view", views, "--sheet", d.pick("full", "trace")}
+	if views == "arrangement" {
+		args = append(args, d.maybe("--angle", d.pick("first", "third"))...)
+	}
+	return args
+}
+
+func (d dice) looks() []string {
+	return slices.Concat(
+		d.maybe("--facing", d.pick("left", "right")), d.maybe("--labels", d.pick("none", "short", "full")),
+		d.maybe("--units", d.pick("w", "mm", "in")), d.maybe("--ink", d.pick("dark", "grey", "pale")),
+		d.maybe("--outline="+d.pick("true", "false")),
+		d.maybe("--guides", d.pick("belt,roof", "roof,belt,wheels", "checks")), d.maybe("--checks"),
+		d.maybe("--title", d.pick(`Tall "one" \ two`, "true", "12: #3", "Größe 🚗 שלום\u200f")),
+		d.maybe("--author", d.pick("Zoë & Co", "null")))
+}
+
+// knownLoss reports a command that files do not remember whole: the marks of tiles are dark without an ink of their own, though the
+// sheet be pale, and other views than the side have an outline on trace sheets too; both choices are taken for the usual ones.
+func knownLoss(args []string) bool {
+	said := func(text string) bool { return slices.Contains(args, text) }
+	return said("--tile") && said("pale") || said("--view") && said("--outline=false")
 }
 
 // What a file says of itself, drawn as a brief, gives the same file again; so does what --save wrote.
 func TestDrawnAgain(t *testing.T) {
-	t.Chdir(t.TempDir())
-	r := rand.New(rand.NewPCG(7, 7))
-	drawn := 0
-	for n := 0; n < 4000 && drawn < 60; n++ {
-		args := randomJob(r)
-		var errs bytes.Buffer
-		if Main(append(args, "-o", "one.pdf", "--save", "saved.yaml", "--force"), nil, &errs, &errs) != exitDone {
+	t.Parallel()
+	folder := t.TempDir()
+	camera := filepath.Join(folder, "own.yaml")
+	write(t, camera, "kind: camera\nextends: rear-low\nturn: -30\neye: 900mm\n")
+	d := dice{rand.New(rand.NewPCG(7, 13)), camera}
+	asked := map[string]int{}
+	for n := 0; n < 4000 && asked["draw"] < 60; n++ {
+		args, format := randomJob(d)
+		if knownLoss(args) || !drawAgain(t, folder, args, format) {
 			continue
 		}
-		drawn++
-		first := read(t, "one.pdf")
-		found := jobIn(t, first)
-		if saved := read(t, "saved.yaml"); found != string(saved) {
-			t.Fatalf("%q:\nthe file says\n%s\nand --save\n%s", args, found, saved)
-		}
-		if err := os.WriteFile("found.yaml", []byte(found), 0o666); err != nil {
-			t.Fatal(err)
-		}
-		if code := Main([]string{"draw", "found.yaml", "-o", "two.pdf", "--save", "again.yaml", "--force"}, nil, &errs, &errs); code != exitDone {
-			t.Fatalf("%q\n%s\nexit code %d: %s", args, found, code, &errs)
-		}
-		if !bytes.Equal(first, read(t, "two.pdf")) {
-			t.Errorf("%q: drawn again it is another file:\n%s", args, found)
-		}
-		if again := read(t, "again.yaml"); string(again) != found {
-			t.Errorf("%q: written again it is another brief:\n%s\nfirst:\n%s", args, again, found)
+		for _, arg := range args {
+			flag, _, _ := strings.Cut(arg, "=")
+			asked[flag]++
 		}
 	}
-	if drawn < 60 {
-		t.Errorf("only %d commands could be drawn", drawn)
+	for what, least := range map[string]int{
+		"draw": 60, "--tile": 5, "--dpi": 10, "--view": 12, "arrangement": 1, "ellipses": 2, "perspective": 2,
+		camera: 1, "--turn": 2, "--lens": 1, "--distance": 1,
+	} {
+		if asked[what] < least {
+			t.Errorf("%s: in %d commands that could be drawn, want at least %d", what, asked[what], least)
+		}
 	}
 }
 
-// jobIn finds the brief in a PDF as plain text.
-func jobIn(t *testing.T, pdf []byte) string {
+// drawAgain draws a command and then what its file says, and compares both. It reports whether the command could be drawn.
+func drawAgain(t *testing.T, folder string, args []string, format string) bool {
 	t.Helper()
-	m := regexp.MustCompile(`(?s)<dc:description>.*?">(.*?)</rdf:li>`).FindSubmatch(pdf)
+	in := func(name string) string { return filepath.Join(folder, name) }
+	for _, old := range []string{"one", "two"} {
+		for _, name := range pagesNamed(t, in(old+"."+format)) {
+			if err := os.Remove(name); err != nil {
+				t.Fatal(err)
+			}
+		}
+	}
+	var errs bytes.Buffer
+	if Main(append(args, "-o", in("one."+format), "--save", in("saved.yaml"), "--force"), nil, &errs, &errs) != exitDone {
+		return false
+	}
+	one := pagesNamed(t, in("one."+format))
+	found := jobIn(t, read(t, one[0]))
+	if saved := savedAs(t, in("saved.yaml"), format); found != saved {
+		t.Fatalf("%q:\nthe file says\n%s\nand --save\n%s", args, found, saved)
+	}
+	write(t, in("found.yaml"), found)
+	again := []string{"draw", in("found.yaml"), "-o", in("two." + format), "--save", in("again.yaml"), "--force"}
+	if code := Main(again, nil, &errs, &errs); code != exitDone {
+		t.Fatalf("%q\n%s\nexit code %d: %s", args, found, code, &errs)
+	}
+	same := func(a, b string) bool { return bytes.Equal(read(t, a), read(t, b)) }
+	if !slices.EqualFunc(one, pagesNamed(t, in("two."+format)), same) {
+		t.Errorf("%q: drawn again it is another file:\n%s", args, found)
+	}
+	if again := savedAs(t, in("again.yaml"), format); again != found {
+		t.Errorf("%q: written again it is another brief:\n%s\nfirst:\n%s", args, again, found)
+	}
+	return true
+}
+
+// savedAs reads a saved brief as a file of the format says it.
+func savedAs(t *testing.T, path, format string) string {
+	t.Helper()
+	brief := string(read(t, path))
+	if format == "png" {
+		return inASCII(brief)
+	}
+	return brief
+}
+
+// pagesNamed lists what was written under a name, page by page: that file, or one for each page.
+func pagesNamed(t *testing.T, name string) (pages []string) {
+	t.Helper()
+	there := func(path string) bool { _, err := os.Stat(path); return err == nil }
+	if there(name) {
+		return []string{name}
+	}
+	ext := filepath.Ext(name)
+	for i := 1; ; i++ {
+		page := fmt.Sprintf("%s-%d%s", strings.TrimSuffix(name, ext), i, ext)
+		if !there(page) {
+			return pages
+		}
+		pages = append(pages, page)
+	}
+}
+
+// jobIn finds the brief in a PDF or a PNG as plain text.
+func jobIn(t *testing.T, file []byte) string {
+	t.Helper()
+	if bytes.HasPrefix(file, []byte("\x89PNG")) {
+		_, after, found := bytes.Cut(file, []byte("tEXtDescription\x00"))
+		at := len(file) - len(after) - len("tEXtDescription\x00")
+		if !found {
+			t.Fatal("the PNG says nothing of its job")
+		}
+		long := int(binary.BigEndian.Uint32(file[at-4:])) - len("Description\x00")
+		return string(after[:long])
+	}
+	m := regexp.MustCompile(`(?s)<dc:description>.*?">(.*?)</rdf:li>`).FindSubmatch(file)
 	if m == nil {
 		t.Fatal("the PDF says nothing of its job")
 	}
@@ -109,6 +234,13 @@ func read(t *testing.T, name string) []byte {
 		t.Fatal(err)
 	}
 	return data
+}
+
+func write(t *testing.T, name, text string) {
+	t.Helper()
+	if err := os.WriteFile(name, []byte(text), 0o666); err != nil {
+		t.Fatal(err)
+	}
 }
 
 // However a job is said, the files are the same; each line says the same as the one above it.

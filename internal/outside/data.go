@@ -32,12 +32,17 @@ func Rows(t testing.TB, path string) []map[string]string {
 	return out
 }
 
-// Data returns a file of the folder that HUBRULE_DATA names, and skips the test where it names none.
+// Data returns the path of a file in the folder that HUBRULE_DATA names. It skips the test where the variable is unset, and fails it
+// where the folder lacks the file.
 func Data(t testing.TB, file string) string {
 	t.Helper()
 	folder := os.Getenv("HUBRULE_DATA")
 	if folder == "" {
 		t.Skipf("skipped: HUBRULE_DATA names no folder with %s", file)
 	}
-	return filepath.Join(folder, file)
+	path := filepath.Join(folder, file)
+	if _, err := os.Stat(path); err != nil {
+		t.Fatalf("HUBRULE_DATA: %v", err)
+	}
+	return path
 }

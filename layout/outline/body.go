@@ -52,7 +52,7 @@ func drawBody(p layout.Plan) *body {
 	return b
 }
 
-// shortfall tells how far the drawn extremes stay inside the figures.
+// shortfall returns how far the drawn extremes stay inside the figures.
 func (b *body) shortfall() correction {
 	box := geom.BoundsOf(b.upper)
 	top := box.Max.Y
@@ -70,10 +70,9 @@ func drawUpper(p layout.Plan, extra correction) *body {
 	b.placeRear()
 	b.placeRoof()
 	b.drawFront()
-	switch p.Profile.Form {
-	case segments.Open:
+	if b.isOpen() {
 		b.drawOpen()
-	default:
+	} else {
 		b.drawClosed()
 	}
 	b.add(b.tail, b.shape.Setbacks.Heel)
@@ -82,16 +81,18 @@ func drawUpper(p layout.Plan, extra correction) *body {
 	return b
 }
 
-// add puts line at the end of the chain; soft belongs to the corner after it.
-func (b *body) add(line quad, soft segments.Setback) {
-	b.lines = append(b.lines, line)
-	b.setbacks = append(b.setbacks, soft)
+// add appends a line to the chain; setback belongs to the corner after it.
+func (b *body) add(line quad, setback segments.Setback) {
+	b.lines, b.setbacks = append(b.lines, line), append(b.setbacks, setback)
 }
 
 // onPillar returns the point of the A-pillar's line at height y.
 func (b *body) onPillar(y geom.Wheels) point {
 	return point{X: geom.Wheels(float64(y-b.PillarAim()) / b.slope), Y: y}
 }
+
+// onBelt returns the point of the belt line at x.
+func (b *body) onBelt(x geom.Wheels) point { return point{X: x, Y: b.BeltAt(x)} }
 
 // placeRoof lays the roof's parabola and finds the header on it.
 func (b *body) placeRoof() {
@@ -123,17 +124,23 @@ func intersect(p parabola, slope float64, at geom.Wheels) point {
 // drawClosed adds the roof, the rear screen or tailgate and, where the form has one, the deck.
 func (b *body) drawClosed() {
 	soft := b.shape.Setbacks
-	end := b.roofEnd(b.foot)
-	roof := b.roof.Along(b.header.X, end.X)
-	b.add(roof, soft.Roof)
 	next := b.tail
 	if b.hasDeck() {
 		next = quad{}
 	}
-	b.add(geom.Bowed(end, b.foot, fitBow(end, b.foot, b.shape.GlassBow, roof, next)), soft.Base)
+	roof, screen := b.roofAndScreen(b.foot, next)
+	b.add(roof, soft.Roof)
+	b.add(screen, soft.Base)
 	if b.hasDeck() {
 		b.add(geom.Bowed(b.foot, b.tailTop, b.shape.DeckBow), soft.Deck)
 	}
+}
+
+// roofAndScreen returns the roof and the rear screen that stands on foot; next is the line after it, the zero quad for none.
+func (b *body) roofAndScreen(foot point, next quad) (roof, screen quad) {
+	end := b.roofEnd(foot)
+	roof = b.roof.Along(b.header.X, end.X)
+	return roof, geom.Bowed(end, foot, fitBow(end, foot, b.shape.GlassBow, roof, next))
 }
 
 // roofEnd returns where the rear screen that stands on foot meets the roof. The screen is steeper than its rake

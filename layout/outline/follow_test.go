@@ -12,7 +12,7 @@ import (
 // No path is stored: a changed figure of the profile moves the drawn body by as much, for every segment.
 func TestOutlineFollowsTheFigures(t *testing.T) {
 	reach := func(p layout.Plan) geom.Box[geom.Wheels] { return geom.BoundsOf(Of(p).Upper) }
-	for _, p := range profiles(t) {
+	for _, p := range segments.All() {
 		before := layout.Typical(p)
 		with := func(f segments.Figure, by float64) layout.Plan {
 			changed := *p

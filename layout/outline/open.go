@@ -48,7 +48,7 @@ func (b *body) quarterLight() layout.Path {
 	high := foot.Lerp(head, .62)
 	rear := b.beltBehind(frameFoot + inset + long)
 	if rear.X < high.X+.06 {
-		rear = point{X: high.X + .06, Y: b.BeltAt(high.X + .06)}
+		rear = b.onBelt(high.X + .06)
 	}
 	return closedPath(geom.BlendClosed([]quad{
 		geom.Bowed(foot, high, 0), geom.Bowed(high, rear, .006), geom.Bowed(rear, foot, 0),
@@ -57,30 +57,24 @@ func (b *body) quarterLight() layout.Path {
 
 // beltBehind returns the point of the belt line that lies a step behind the A-pillar's line.
 func (b *body) beltBehind(step geom.Wheels) point {
-	x := b.PillarFoot().X + step
-	return point{X: x, Y: b.BeltAt(x)}
+	return b.onBelt(b.PillarFoot().X + step)
 }
 
 // cockpitEnd returns the rear end of the cockpit's opening, on the belt.
 func (b *body) cockpitEnd() point {
-	x := min(b.GlassEnd()+b.shape.Cockpit, b.tailTop.X-.2)
-	return point{X: x, Y: b.BeltAt(x)}
+	return b.onBelt(min(b.GlassEnd()+b.shape.Cockpit, b.tailTop.X-.2))
 }
 
 // raiseRoof draws roof and rear screen as if the roof were up. The rear screen stands on the drawn deck.
 func (b *body) raiseRoof() {
 	soft := b.shape.Setbacks
 	deck := b.lines[len(b.lines)-1]
-	foot := b.foot
+	foot := b.onBelt(b.foot.X)
 	if foot.X > deck[0].X {
 		foot.Y = heightOn(deck, foot.X)
-	} else {
-		foot.Y = b.BeltAt(foot.X)
 	}
-	end := b.roofEnd(foot)
-	roof := b.roof.Along(b.header.X, end.X)
+	roof, rear := b.roofAndScreen(foot, quad{})
 	screen := geom.Bowed(b.bonnet[2], b.header, b.shape.ScreenBow)
-	rear := geom.Bowed(end, foot, fitBow(end, foot, b.shape.GlassBow, roof, quad{}))
 	run := geom.Blend([]quad{screen, roof, rear}, []segments.Setback{soft.Header, soft.Roof})
 	b.roofUp = run[1:] // the screen is drawn already
 }

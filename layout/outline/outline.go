@@ -99,12 +99,7 @@ func openPath(run []cubic) layout.Path {
 }
 
 // closedPath returns a run of cubics as a closed path.
-func closedPath(run []cubic) layout.Path {
-	if len(run) == 0 {
-		return nil
-	}
-	return openPath(run).Close()
-}
+func closedPath(run []cubic) layout.Path { return openPath(run).Close() }
 
 // quantised returns o with every coordinate quantised like the plan's figures.
 func (o Outline) quantised() Outline {

@@ -2,6 +2,7 @@ package outline
 
 import (
 	"math"
+	"slices"
 
 	"hubrule/internal/geom"
 	"hubrule/layout"
@@ -14,12 +15,7 @@ func (b *body) doors() layout.Path {
 		return nil
 	}
 	path := b.frontShut()
-	var behind []segments.Pillar
-	for _, hint := range b.shape.Pillars {
-		if hint.At > 0 {
-			behind = append(behind, hint)
-		}
-	}
+	behind := slices.DeleteFunc(slices.Clone(b.shape.Pillars), func(p segments.Pillar) bool { return p.At <= 0 })
 	low := b.doorFoot()
 	if b.shape.Doors == 2 {
 		return append(path, b.twoDoorEnd(low)...)
@@ -27,7 +23,7 @@ func (b *body) doors() layout.Path {
 	end := min(geom.Wheels(float64(b.Wheelbase())*b.shape.DoorEnd), b.GlassEnd()-.10)
 	if len(behind) > 0 {
 		x := b.pillarAt(behind[0].At) + geom.Wheels(.3*behind[0].Width)
-		path = path.Move(point{X: x, Y: b.BeltAt(x)}).Line(point{X: x + .03, Y: low + .01})
+		path = path.Move(b.onBelt(x)).Line(point{X: x + .03, Y: low + .01})
 	}
 	if len(behind) > 1 {
 		end = b.pillarAt(behind[1].At) + behind[1].Width/2
@@ -59,10 +55,10 @@ func (b *body) rearShut(x, low geom.Wheels) layout.Path {
 	a := b.rearArch()
 	a.Radius += max(.09, b.shape.Cladding+.05)
 	if x < b.Wheelbase()-a.Radius+.02 {
-		return layout.Path{}.Move(point{X: x, Y: b.BeltAt(x)}).Line(point{X: x + .02, Y: low})
+		return layout.Path{}.Move(b.onBelt(x)).Line(point{X: x + .02, Y: low})
 	}
 	x = min(x, b.Wheelbase()-a.Radius/4)
-	top := point{X: x, Y: b.BeltAt(x)}
+	top := b.onBelt(x)
 	meet := math.Pi - math.Acos(float64((b.Wheelbase()-x)/a.Radius))
 	a.From, a.To = meet+.16/float64(a.Radius), math.Pi-a.angle(low+.01)
 	knee := point{X: x + .01, Y: a.at(meet).Y + .20}

@@ -43,11 +43,11 @@ func (b *body) glassAt(rake geom.Degrees, sink geom.Wheels) sideGlass {
 	aim := b.PillarAim() - b.shape.PillarWidth/geom.Wheels(math.Cos(b.PillarRake().Radians()))
 	top := parabola{Vertex: point{X: b.roof.Vertex.X, Y: b.Height() - b.shape.Rail - sink}, Bend: b.roof.Bend * rounder}
 	x := geom.Wheels(float64(b.BeltAt(0)-aim) / (b.slope - b.BeltRise().Tan()))
-	front, head := point{X: x, Y: b.BeltAt(x)}, intersect(top, b.slope, aim)
+	front, head := b.onBelt(x), intersect(top, b.slope, aim)
 	var g sideGlass
 	end := b.GlassEnd()
 	for range 8 {
-		foot := point{X: end, Y: b.BeltAt(end)}
+		foot := b.onBelt(end)
 		rear := glassCorner(top, head, foot, rake)
 		g.run = geom.BlendClosed([]quad{
 			geom.Bowed(front, head, .006),
@@ -97,7 +97,7 @@ func (b *body) pillars(g sideGlass) layout.Path {
 	for _, hint := range b.shape.Pillars {
 		mid := b.pillarAt(hint.At)
 		for _, x := range [2]geom.Wheels{mid - hint.Width/2, mid + hint.Width/2} {
-			low := point{X: x, Y: b.BeltAt(x)}
+			low := b.onBelt(x)
 			high := low
 			for range 8 { // the upper edge is nearly level: this settles at once
 				high.Y = heightAt(g.polyline, high.X)

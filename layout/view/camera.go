@@ -1,6 +1,7 @@
 package view
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 
@@ -148,17 +149,13 @@ type WheelImage struct {
 
 // WheelImage returns the images of w.
 func (c Camera) WheelImage(w Wheel) (WheelImage, error) {
-	out := WheelImage{Wheel: w}
-	var err error
-	for _, e := range []struct {
-		into   *Ellipse
-		centre Point3
-		radius geom.Wheels
-	}{{&out.Outer, w.Centre, w.Radius}, {&out.Inner, w.Inner, w.Radius}, {&out.Rim, w.Centre, w.rim}} {
-		if *e.into, err = c.ofWheel(e.centre, e.radius); err != nil {
-			return out, err
-		}
+	outer, outerErr := c.ofWheel(w.Centre, w.Radius)
+	inner, innerErr := c.ofWheel(w.Inner, w.Radius)
+	rim, rimErr := c.ofWheel(w.Centre, w.rim)
+	if err := cmp.Or(outerErr, innerErr, rimErr); err != nil {
+		return WheelImage{}, err
 	}
+	out := WheelImage{Wheel: w, Outer: outer, Inner: inner, Rim: rim}
 	outwards := w.Centre.Sub(w.Inner)
 	for i, on := range c.treads(w) {
 		out.HasTreads = true

@@ -2,7 +2,7 @@ package view
 
 import (
 	"math"
-	"sort"
+	"slices"
 
 	"hubrule/internal/geom"
 )
@@ -82,10 +82,9 @@ func (c chain) backwards() chain {
 
 // graph is a chain read as a function of x, or of y: along that axis it only grows, or only falls.
 type graph struct {
-	chain  chain
+	chain  chain     // its x is the axis along which it is read
 	ends   []float64 // along the axis, ascending: start of each piece and end of the last
-	onY    bool
-	lo, hi float64 // ends
+	lo, hi float64   // ends
 
 	// Beyond its ends a graph stays level. An eased one levels off over a length instead, or goes on at half its slope where the
 	// length is infinite: so there is no kink.
@@ -93,31 +92,26 @@ type graph struct {
 	slopeLo, slopeHi float64
 }
 
-func newGraph(c chain, onY bool) graph {
-	g := graph{chain: c, onY: onY}
-	if g.key(c[0][0]) > g.key(c[len(c)-1][3]) {
-		g.chain = c.backwards()
+// newGraph reads c as y over x, or as x over y if isOverY.
+func newGraph(c chain, isOverY bool) graph {
+	if isOverY {
+		c = slices.Clone(c)
+		for i := range c {
+			for k, p := range c[i] {
+				c[i][k] = point{X: p.Y, Y: p.X}
+			}
+		}
 	}
-	g.ends = append(g.ends, g.key(g.chain[0][0]))
-	for _, q := range g.chain {
-		g.ends = append(g.ends, max(g.key(q[3]), g.ends[len(g.ends)-1]))
+	if c[0][0].X > c[len(c)-1][3].X {
+		c = c.backwards()
+	}
+	g := graph{chain: c}
+	g.ends = append(g.ends, float64(c[0][0].X))
+	for _, q := range c {
+		g.ends = append(g.ends, max(float64(q[3].X), g.ends[len(g.ends)-1]))
 	}
 	g.lo, g.hi = g.ends[0], g.ends[len(g.ends)-1]
 	return g
-}
-
-func (g graph) key(p point) float64 {
-	if g.onY {
-		return float64(p.Y)
-	}
-	return float64(p.X)
-}
-
-func (g graph) other(p point) float64 {
-	if g.onY {
-		return float64(p.X)
-	}
-	return float64(p.Y)
 }
 
 // eased returns g so that it levels off smoothly beyond its ends, over these lengths.
@@ -152,19 +146,20 @@ func beyond(end, slope, way, ease float64) (value, by float64) {
 func (g graph) at(v float64) (value, slope float64) {
 	n := len(g.chain)
 	if v <= g.lo {
-		return beyond(g.other(g.chain[0][0]), g.slopeLo, v-g.lo, g.easeLo)
+		return beyond(float64(g.chain[0][0].Y), g.slopeLo, v-g.lo, g.easeLo)
 	}
 	if v >= g.hi {
-		return beyond(g.other(g.chain[n-1][3]), g.slopeHi, v-g.hi, g.easeHi)
+		return beyond(float64(g.chain[n-1][3].Y), g.slopeHi, v-g.hi, g.easeHi)
 	}
-	i := min(max(sort.SearchFloat64s(g.ends, v)-1, 0), n-1)
+	i, _ := slices.BinarySearch(g.ends, v)
+	i = min(max(i-1, 0), n-1)
 	q := g.chain[i]
-	t := solve(g.key(q[0]), g.key(q[1]), g.key(q[2]), g.key(q[3]), v)
+	t := solve([4]float64{float64(q[0].X), float64(q[1].X), float64(q[2].X), float64(q[3].X)}, v)
 	dir := q.Derivative(t)
-	if along := g.key(dir); along > 1e-12 {
-		slope = g.other(dir) / along
+	if along := float64(dir.X); along > 1e-12 {
+		slope = float64(dir.Y) / along
 	}
-	return g.other(q.At(t)), slope
+	return float64(q.At(t).Y), slope
 }
 
 func (g graph) value(v float64) float64 {
@@ -172,16 +167,16 @@ func (g graph) value(v float64) float64 {
 	return y
 }
 
-// solve returns the parameter at which the growing cubic with these coefficients has the value v: Newton's steps, kept
+// solve returns the parameter at which the growing cubic with these control values has the value v: Newton's steps, kept
 // inside an interval that shrinks by halving.
-func solve(a, b, c, d, v float64) float64 {
+func solve(k [4]float64, v float64) float64 {
 	lo, hi := 0., 1.
 	t := 0.5
-	if d > a {
-		t = (v - a) / (d - a)
+	if k[3] > k[0] {
+		t = (v - k[0]) / (k[3] - k[0])
 	}
 	for range 60 {
-		p, q, r := mix(a, b, t), mix(b, c, t), mix(c, d, t)
+		p, q, r := mix(k[0], k[1], t), mix(k[1], k[2], t), mix(k[2], k[3], t)
 		p, q = mix(p, q, t), mix(q, r, t)
 		off := mix(p, q, t) - v
 		if off > 0 {

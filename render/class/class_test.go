@@ -66,6 +66,7 @@ func handouts(t testing.TB, set ClassSet) []Handout {
 
 // TestStudentsDiffer: any two students differ by half the variation in some figure, and every plan stays inside its ranges.
 func TestStudentsDiffer(t *testing.T) {
+	t.Parallel()
 	for _, vary := range []float64{.1, .6, 1} {
 		for _, name := range []string{"suv", "pickup", "convertible"} {
 			set, told := settled(t, classOf(t, 60, vary, name, request.Trace))
@@ -83,7 +84,7 @@ func TestStudentsDiffer(t *testing.T) {
 					}
 				}
 				for k, q := range plans[:i] {
-					if apart := layout.Difference(p, q); apart < vary/2-1e-5 {
+					if apart := difference(p, q); apart < vary/2-1e-5 {
 						t.Errorf("%s, vary %v: students %d and %d differ by %.4f half-ranges", name, vary, k+1, i+1, apart)
 					}
 				}
@@ -92,8 +93,21 @@ func TestStudentsDiffer(t *testing.T) {
 	}
 }
 
+// difference returns by how many half-ranges two plans of one brief differ in the figure that differs most, among those that a side
+// view shows.
+func difference(p, q layout.Plan) float64 {
+	most := 0.
+	for f := range segments.FigureCount {
+		if p.InSideView(f) {
+			most = math.Max(most, math.Abs(p.Value(f)-q.Value(f))/p.Profile.Figures[f].Range.HalfWidth())
+		}
+	}
+	return most
+}
+
 // TestTooLargeAClass: where nearly everything is pinned, the nearest pair is told.
 func TestTooLargeAClass(t *testing.T) {
+	t.Parallel()
 	p, err := segments.Find("suv")
 	if err != nil {
 		t.Fatal(err)
@@ -127,6 +141,7 @@ func TestTooLargeAClass(t *testing.T) {
 
 // TestSameSeedSameSet: the same class gives the same sheets, another seed others; a student added at the end changes nobody else's figures.
 func TestSameSeedSameSet(t *testing.T) {
+	t.Parallel()
 	first := func(students int, seed uint64) string {
 		c := classOf(t, students, .6, "suv", request.Trace)
 		c.Seed = seed
@@ -145,6 +160,7 @@ func TestSameSeedSameSet(t *testing.T) {
 // TestAnswersAreThoseOfTheSheets takes figures from a student's practice and trace sheets, as SVG, by a reader that shares no code with
 // the writer, and finds them on the same student's answer sheet and on nobody's sheets.
 func TestAnswersAreThoseOfTheSheets(t *testing.T) {
+	t.Parallel()
 	set, _ := settled(t, classOf(t, 6, .6, "suv", request.Trace, request.Practice))
 	for student, h := range handouts(t, set) {
 		answers := strings.Join(testsheet.WordsOn(testsheet.ReadSVG(t, testsheet.SvgOf(t, h.Answers[0]))), "\n")
@@ -189,14 +205,15 @@ func readFigures(t testing.TB, f testsheet.SVG) map[string]float64 {
 	}
 }
 
-// TestClassSheetsAreInOrder: nothing overlaps on any sheet of a class, with and without names, on the smallest and largest papers, nor
-// on the key.
+// TestClassSheetsAreInOrder: nothing overlaps on any sheet of a class, with and without names, on every paper, nor on
+// the key.
 func TestClassSheetsAreInOrder(t *testing.T) {
-	for _, paperName := range []string{"A4", "A3", "A1", "letter"} {
-		for _, frame := range []bool{false, true} {
+	t.Parallel()
+	for i, paper := range request.Papers() {
+		for _, frame := range []bool{i%2 == 1} {
 			c := classOf(t, 3, .6, "suv", request.AllKinds()...)
 			job := &c.Pages[0].Request
-			job.Setting.Paper, job.Setting.Frame = testsheet.Paper(t, paperName), frame
+			job.Setting.Paper, job.Setting.Frame = paper, frame
 			job.Kinds = []request.Kind{request.Full, request.Trace, request.Steps, request.Practice, request.Spread, request.Thumbnails}
 			c.Students[1] = Student{Name: strings.Repeat("Wilhelmina van der Velde-Óskarsdóttir ", 7), Facing: request.Right}
 			c.Students[2] = Student{Name: "Ada <b>&amp;</b>"}
@@ -210,7 +227,7 @@ func TestClassSheetsAreInOrder(t *testing.T) {
 					t.Error(err)
 				}
 				for _, fault := range testsheet.Faults(flattened(p)) {
-					t.Errorf("%s, frame %v, %s: %s", paperName, frame, p.Title, fault)
+					t.Errorf("%s, frame %v, %s: %s", paper.Name, frame, p.Title, fault)
 				}
 			}
 		}
@@ -219,6 +236,7 @@ func TestClassSheetsAreInOrder(t *testing.T) {
 
 // TestWhatAllShare: without variation all students have one drawing, and one answer does for all who face one way.
 func TestWhatAllShare(t *testing.T) {
+	t.Parallel()
 	c := classOf(t, 4, 0, "suv", request.Steps, request.Practice)
 	c.Students[2].Facing = request.Right
 	set, told := settled(t, c)

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -31,45 +32,47 @@ func bent(t testing.TB, name, tweak string, strength float64) (layout.Plan, bool
 	return plan, true
 }
 
-// Bent plans keep their words apart too, with the ground angles drawn: every segment with every tweak, both ways, on A3 and A4.
+// Bent plans keep their words apart too, with the ground angles drawn: every segment with every tweak, both ways, on A3 and A4 by turns.
 func TestNothingOverlapsWhenBent(t *testing.T) {
-	among, pages := segments.All(), 0
-	for _, name := range segments.Names() {
-		for _, tweak := range segments.TweakNames() {
-			for _, strength := range []float64{-2, -1, 1, 2} {
-				p, ok := bent(t, name, tweak, strength)
+	t.Parallel()
+	among := segments.All()
+	eachSegment(t, func(t *testing.T, i int, typical layout.Plan) {
+		for j, tweak := range segments.TweakNames() {
+			for k, strength := range onBothSides(i + j) {
+				p, ok := bent(t, typical.Profile.Name, tweak, strength)
 				if !ok {
 					continue
 				}
-				for _, paperName := range []string{"A3", "A4"} {
-					s := testsheet.Setting(t, paperName)
-					s.Checks = true
-					if paperName == "A4" {
-						s.Title = "Kornfeld evening class, second session of the winter"
-					}
-					for _, kinds := range [][]request.Kind{{request.Full, request.Trace}, {request.Steps, request.Answer}} {
-						doc, _, err := Compose(request.Request{Plans: []layout.Plan{p}, Kinds: kinds, Setting: s, Among: among})
-						if err != nil {
-							t.Errorf("%s %s %v on %s: %v", name, tweak, strength, paperName, err)
-							continue
-						}
-						for _, page := range doc.Pages {
-							pages++
-							saidWheel(t, testsheet.ReadSVG(t, testsheet.SvgOf(t, page)))
-							for _, f := range testsheet.Faults(page) {
-								t.Errorf("%s %s %v, %s, %s: %s", name, tweak, strength, page.Title, paperName, f)
-							}
-						}
+				for _, job := range onTurn(i+2*j+3*k, bentJobs(t)) {
+					job.Plans, job.Among = []layout.Plan{p}, among
+					for _, page := range inOrder(t, job) {
+						saidWheel(t, testsheet.ReadSVG(t, testsheet.SvgOf(t, page)))
 					}
 				}
 			}
 		}
+	})
+}
+
+// onBothSides returns one strength to each side of the typical plan, a strong and a weak one by turns, or all.
+func onBothSides(turn int) []float64 {
+	return slices.Concat(onTurn(turn, []float64{-2, -1}), onTurn(turn, []float64{2, 1}))
+}
+
+// bentJobs are the papers and kinds on which bent plans are tried. The long title makes the strip of the small paper tight.
+func bentJobs(t *testing.T) (out []request.Request) {
+	for _, kinds := range [][]request.Kind{{request.Full, request.Trace}, {request.Steps, request.Answer}} {
+		wide, narrow := testsheet.Setting(t, "A3"), testsheet.Setting(t, "A4")
+		wide.Checks, narrow.Checks = true, true
+		narrow.Title = "Kornfeld evening class, second session of the winter"
+		out = append(out, request.Request{Kinds: kinds, Setting: narrow}, request.Request{Kinds: kinds, Setting: wide})
 	}
-	t.Logf("%d pages", pages)
+	return out
 }
 
 // The strip says what was asked for and what it reads as; the angles carry their caution.
 func TestStripOfABrief(t *testing.T) {
+	t.Parallel()
 	p, _ := bent(t, "suv", "sporty", .8)
 	s := testsheet.Setting(t, "A3")
 	s.Checks = true

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"math"
+	"os"
 	"strings"
 	"testing"
 
@@ -21,6 +22,7 @@ import (
 // A hard copy keeps nothing but black and white. The grey full sheet, drawn by poppler at 600 dpi and cut at
 // 158 of 255 as an office copier does (the threshold is judged by eye), keeps every guide and its dashes.
 func TestHardCopyKeepsEveryGuide(t *testing.T) {
+	t.Parallel()
 	outside.Need(t, "pdftoppm")
 	for _, name := range []string{"suv", "mid-engine"} {
 		s := testsheet.Setting(t, "A3")
@@ -31,7 +33,7 @@ func TestHardCopyKeepsEveryGuide(t *testing.T) {
 		}
 		page := doc.Pages[0]
 		copied := hardCopy(t, doc)
-		kept := map[string]tally{}
+		kept, lines := map[string]tally{}, linesByMark(page)
 		for i, m := range page.Marks {
 			// The outline is too pale for a copy on purpose; hair rims and ticks have no pattern to keep.
 			g := m.Tag().Guide
@@ -39,7 +41,7 @@ func TestHardCopyKeepsEveryGuide(t *testing.T) {
 				continue
 			}
 			k := kept[g]
-			k.add(copied.follow(m, others(page, i)))
+			k.add(copied.follow(m, others(lines, i)))
 			kept[g] = k
 		}
 		for _, g := range request.Guides() {
@@ -57,6 +59,7 @@ func TestHardCopyKeepsEveryGuide(t *testing.T) {
 
 // Guides that lie along each other must differ in their dashes: no two patterns of the construction are alike.
 func TestDashesTellGuidesApart(t *testing.T) {
+	t.Parallel()
 	seen := map[string]string{}
 	for what, k := range map[string]draft.LineStyle{
 		"counted": counting.CountedLine(), "spare": counting.SpareLine(), "axle": counting.AxleLine(), "roof": counting.RoofLine(),
@@ -92,7 +95,11 @@ func hardCopy(t testing.TB, doc render.Document) bitmap {
 		t.Fatal(err)
 	}
 	path := outside.File(t, "page.pdf", b.Bytes())
-	pgm := outside.Run(t, "pdftoppm", "-r", fmt.Sprint(copyDPI), "-gray", "-singlefile", path)
+	outside.Run(t, "pdftoppm", "-r", fmt.Sprint(copyDPI), "-gray", "-singlefile", path, path) // a pipe is slower than a file
+	pgm, err := os.ReadFile(path + ".pgm")
+	if err != nil {
+		t.Fatal(err)
+	}
 	var m bitmap
 	var depth int
 	if _, err := fmt.Sscanf(string(pgm[:40]), "P5\n%d %d\n%d", &m.width, &m.height, &depth); err != nil {
@@ -178,22 +185,45 @@ func linesOf(m render.Mark) ([][]draft.Point, render.Pen) {
 	return nil, render.Pen{}
 }
 
-// others returns everything else on a page as straight pieces, but for the outline, which is gone in a copy.
-func others(p render.Page, except int) []draft.Segment {
-	rest := p
-	rest.Marks = nil
+// linesByMark returns every mark of a page as straight pieces, but for the outline, which is gone in a copy.
+func linesByMark(p render.Page) [][]draft.Segment {
+	out := make([][]draft.Segment, len(p.Marks))
 	for i, m := range p.Marks {
-		if i != except && m.Tag().Guide != "outline" {
-			rest.Marks = append(rest.Marks, m)
+		if m.Tag().Guide != "outline" {
+			out[i], _ = testsheet.DrawnOn(render.Page{Marks: []render.Mark{m}})
 		}
 	}
-	out, _ := testsheet.DrawnOn(rest)
 	return out
 }
 
-// crowded reports whether another line comes within 0.8 mm of p.
+// others returns what the other marks draw near to mark i.
+func others(lines [][]draft.Segment, i int) (out []draft.Segment) {
+	if len(lines[i]) == 0 {
+		return nil
+	}
+	around := draft.Box{Min: lines[i][0].A, Max: lines[i][0].A}
+	for _, s := range lines[i] {
+		for _, p := range []draft.Point{s.A, s.B} {
+			around.Min = draft.Point{X: min(around.Min.X, p.X), Y: min(around.Min.Y, p.Y)}
+			around.Max = draft.Point{X: max(around.Max.X, p.X), Y: max(around.Max.Y, p.Y)}
+		}
+	}
+	for k, pieces := range lines {
+		for _, s := range pieces {
+			if k != i && s.Meets(around.Grow(2*clearOf)) {
+				out = append(out, s)
+			}
+		}
+	}
+	return out
+}
+
+// clearOf is how far others' lines are from a place that is looked at.
+const clearOf geom.MM = .8
+
+// crowded reports whether another line comes that near to p.
 func crowded(p draft.Point, around []draft.Segment) bool {
-	b := draft.Box{Min: p, Max: p}.Grow(.8)
+	b := draft.Box{Min: p, Max: p}.Grow(clearOf)
 	for _, s := range around {
 		if s.Meets(b) {
 			return true

@@ -22,6 +22,7 @@ func ellipsesSetting(t testing.TB, paperName string) request.Setting {
 // TestLadderOfEllipses: the degrees under each wheel are those of the arcs that are drawn, they fall as the wheel turns away, and the circle's own
 // projection lies on the arcs.
 func TestLadderOfEllipses(t *testing.T) {
+	t.Parallel()
 	p := testsheet.Plan(t, "suv")
 	f := testsheet.ReadSVG(t, testsheet.SvgOf(t, shotPages(t, p, ellipsesSetting(t, "A3"), request.Full)[0]))
 	for row, name := range []string{"front-low", "front-quarter", "front-high"} {
@@ -82,18 +83,19 @@ func checkLadderWheel(t *testing.T, d string, cam view.Camera, w view.Wheel) {
 
 // TestLadderIsInOrder: nothing overlaps on any paper, and a camera of one's own has a row.
 func TestLadderIsInOrder(t *testing.T) {
-	for i, paperName := range []string{"A4", "A3", "A2", "A1", "letter"} {
-		s := ellipsesSetting(t, paperName)
-		s.Facing = []request.Facing{request.Left, request.Right}[i%2]
+	t.Parallel()
+	for i, paper := range request.Papers() {
+		s := ellipsesSetting(t, paper.Name)
+		s.Facing = facingOnTurn(i)
 		if i%2 == 1 {
 			s.Camera.Spec.EyeMM = 2200
 		}
 		page := shotPages(t, testsheet.Plan(t, "mid-engine"), s, request.Full)[0]
 		for _, fault := range testsheet.Faults(page) {
-			t.Errorf("%s: %s", paperName, fault)
+			t.Errorf("%s: %s", paper.Name, fault)
 		}
 		if own := strings.Contains(string(testsheet.SvgOf(t, page)), "this camera"); own != (i%2 == 1) {
-			t.Errorf("%s: a row of its own: %v", paperName, own)
+			t.Errorf("%s: a row of its own: %v", paper.Name, own)
 		}
 	}
 }

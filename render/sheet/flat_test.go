@@ -3,7 +3,6 @@ package sheet
 import (
 	"fmt"
 	"math"
-	"os"
 	"slices"
 	"strings"
 	"testing"
@@ -22,44 +21,36 @@ func flatJobs() [][]request.View {
 	return [][]request.View{{request.FrontView, request.RearView}, {request.FrontView}, {request.RearView}, {request.TopView}, {request.ArrangementView}}
 }
 
-// Nothing overlaps on the flat views either. Every segment takes another view, paper, facing, label style, unit and angle in turn;
-// with HUBRULE_ALL_VIEWS set each is tried with all of them.
+// Nothing overlaps on the flat views either. Views, papers, settings and angles take turns among the segments.
 func TestFlatViewsOverlapNothing(t *testing.T) {
-	turn := 0
-	for i, name := range segments.Names() {
-		p := testsheet.Plan(t, name)
-		for _, views := range flatJobs() {
-			var all []request.Setting
-			for _, paperName := range []string{"A4", "A3", "A1", "letter"} {
-				all = append(all, settings(testsheet.Setting(t, paperName))...)
-			}
-			turn++
-			if os.Getenv("HUBRULE_ALL_VIEWS") == "" {
-				if turn%5 != i%5 {
-					continue
-				}
-				at := turn * 7 % len(all) // 7 shares no factor with the number of settings
-				all = all[at:][:1]
-			}
-			for _, s := range all {
-				s.Views, s.Angle = views, []request.Projection{request.ThirdAngle, request.FirstAngle}[turn%2]
-				doc, _, err := Compose(request.Request{Plans: []layout.Plan{p}, Kinds: []request.Kind{request.Full, request.Trace}, Setting: s})
-				if err != nil {
-					// Four views in a row are too long for upright A4: the message says so.
-					if s.Paper.Width > s.Paper.Height || views[0] != request.ArrangementView || !strings.HasSuffix(err.Error(), "use larger paper") {
-						t.Errorf("%s %v %s: %v", name, views, describe(s), err)
+	t.Parallel()
+	eachSegment(t, func(t *testing.T, i int, p layout.Plan) {
+		for _, views := range onTurn(i, flatJobs()) {
+			for _, paper := range onTurn(3*i, request.Papers()) {
+				for _, s := range settingsOnTurn(5*i, paper) {
+					s.Views, s.Angle = views, []request.Projection{request.ThirdAngle, request.FirstAngle}[i/2%2]
+					kinds := []request.Kind{request.Full}
+					if i%3 == 2 || everySetting() {
+						kinds = append(kinds, request.Trace)
 					}
-					continue
-				}
-				for _, page := range doc.Pages {
-					for _, f := range testsheet.Faults(page) {
-						t.Errorf("%s, %s: %s", page.Title, describe(s), f)
-					}
-					if f := testsheet.ReadSVG(t, testsheet.SvgOf(t, page)); len(f.Repeated) > 0 {
-						t.Errorf("%s: ids used twice: %v", page.Title, f.Repeated)
-					}
+					checkFlat(t, request.Request{Plans: []layout.Plan{p}, Kinds: kinds, Setting: s})
 				}
 			}
+		}
+	})
+}
+
+func checkFlat(t *testing.T, job request.Request) {
+	t.Helper()
+	// Four views in a row are too long for some upright papers: the message says so.
+	if s := job.Setting; s.Paper.Width < s.Paper.Height && s.Views[0] == request.ArrangementView {
+		if _, _, err := Compose(job); err != nil && strings.HasSuffix(err.Error(), "use larger paper") {
+			return
+		}
+	}
+	for _, page := range inOrder(t, job) {
+		if f := testsheet.ReadSVG(t, testsheet.SvgOf(t, page)); len(f.Repeated) > 0 {
+			t.Errorf("%s: ids used twice: %v", page.Title, f.Repeated)
 		}
 	}
 }
@@ -112,9 +103,10 @@ func high(f testsheet.SVG, t *testing.T, id string) float64 {
 
 // What is drawn across the vehicle, divided by the counted wheel, is the plan's figures.
 func TestFlatViewsShowTheFigures(t *testing.T) {
+	t.Parallel()
 	const printed = .001 // three decimals of a millimetre on both ends, of a wheel of 30 and more
 	for i, name := range segments.Names() {
-		if i%3 != 0 && name != "mid-engine" && os.Getenv("HUBRULE_ALL_VIEWS") == "" {
+		if i%3 != 0 && name != "mid-engine" && !everySetting() {
 			continue
 		}
 		p := testsheet.Plan(t, name)
@@ -148,13 +140,17 @@ func TestFlatViewsShowTheFigures(t *testing.T) {
 	}
 }
 
-// Every carried line meets its point in both views, in both angles and facings.
+// Every carried line meets its point in both views, in both angles and facings, two of the four on each of two segments.
 func TestCarriedLinesMeetTheirPoints(t *testing.T) {
+	t.Parallel()
 	const near = .01
 	for _, name := range []string{"sedan", "mid-engine"} {
 		for i := range 4 {
+			if (i == 0 || i == 3) != (name == "sedan") && !everySetting() {
+				continue
+			}
 			s := testsheet.Setting(t, "A3")
-			s.Angle, s.Facing = []request.Projection{request.ThirdAngle, request.FirstAngle}[i%2], []request.Facing{request.Left, request.Right}[i/2]
+			s.Angle, s.Facing = []request.Projection{request.ThirdAngle, request.FirstAngle}[i%2], facingOnTurn(i/2)
 			f := viewed(t, testsheet.Plan(t, name), s, request.ArrangementView)
 			meet := func(what string, a, b float64) {
 				if math.Abs(a-b) > near {
@@ -213,6 +209,7 @@ func meetsOverTheMitre(t *testing.T, f testsheet.SVG, what string) {
 
 // A pinned width changes every number across; trace sheets have no words in the drawing; flat views share the side's wheel.
 func TestFlatViewsFollow(t *testing.T) {
+	t.Parallel()
 	for _, one := range []struct {
 		plan layout.Plan
 		want []string

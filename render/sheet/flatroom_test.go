@@ -14,15 +14,16 @@ import (
 
 // Whatever wheel is asked for, as long as it is no larger than the room that is measured, every flat view is drawn, and nothing overlaps.
 func TestFlatViewsFitUpToTheirRoom(t *testing.T) {
-	for _, name := range []string{"mid-engine", "pickup-large"} {
+	t.Parallel()
+	for i, name := range []string{"mid-engine", "pickup-large"} {
 		p := testsheet.Plan(t, name)
-		for _, views := range flatJobs() {
+		for k, views := range flatJobs() {
 			s := testsheet.Setting(t, "A4")
 			s.Views, s.Outline = views, request.Off
 			job := request.Request{Plans: []layout.Plan{p}, Kinds: []request.Kind{request.Full}, Setting: s}
 			c := draft.NewCanvas(s)
 			room := geom.MM(float64(flat.Sheets{Request: job, Plan: p, Views: views}.Largest(c)) * c.Grow)
-			for _, wheel := range []geom.MM{counting.LeastWheel, (counting.LeastWheel + room) / 2, room} {
+			for _, wheel := range append(onTurn(i+k, []geom.MM{counting.LeastWheel, (counting.LeastWheel + room) / 2}), room) {
 				job.Setting.Scale = request.Scale{Wheel: wheel}
 				doc, _, err := Compose(job)
 				if err != nil {

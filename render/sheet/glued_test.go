@@ -90,11 +90,9 @@ func greyOf(t testing.TB, data []byte) *image.Gray {
 	if err != nil {
 		t.Fatal(err)
 	}
-	out := image.NewGray(img.Bounds())
-	for y := range out.Rect.Max.Y {
-		for x := range out.Rect.Max.X {
-			out.SetGray(x, y, color.GrayModel.Convert(img.At(x, y)).(color.Gray))
-		}
+	out, pix := image.NewGray(img.Bounds()), pixelsOf(img)
+	for i := range out.Pix {
+		out.Pix[i] = color.GrayModel.Convert(color.RGBA{R: pix[4*i], G: pix[4*i+1], B: pix[4*i+2], A: pix[4*i+3]}).(color.Gray).Y
 	}
 	return out
 }
@@ -175,12 +173,13 @@ func atScale(s request.Setting, reduction float64) request.Setting {
 
 // Tiles glued by ImageMagick are the large sheet; a tile that is left out is blank there.
 func TestGluedTilesAreTheLargeSheet(t *testing.T) {
+	t.Parallel()
 	outside.Need(t, "convert")
 	right := testsheet.Setting(t, "A4")
 	right.Facing = request.Right
 	for i, job := range []request.Request{
 		{Plans: []layout.Plan{testsheet.Plan(t, "suv")}, Kinds: []request.Kind{request.Full}, Setting: atScale(testsheet.Setting(t, "A4"), 6)},
-		{Plans: []layout.Plan{testsheet.Plan(t, "mid-engine")}, Kinds: []request.Kind{request.Trace}, Setting: atScale(right, 4)},
+		{Plans: []layout.Plan{testsheet.Plan(t, "mid-engine")}, Kinds: []request.Kind{request.Trace}, Setting: atScale(right, 5)},
 	} {
 		x, whole := tilingOf(t, job), (*image.Gray)(nil)
 		whole = greyOf(t, pictureOf(t, x.whole))
@@ -201,6 +200,7 @@ func TestGluedTilesAreTheLargeSheet(t *testing.T) {
 
 // The same of a PDF, as poppler draws it.
 func TestGluedPDFTilesAreTheLargeSheet(t *testing.T) {
+	t.Parallel()
 	outside.Need(t, "convert", "pdftoppm")
 	x := tilingOf(t, request.Request{Plans: []layout.Plan{testsheet.Plan(t, "city")}, Kinds: []request.Kind{request.Trace}, Setting: atScale(testsheet.Setting(t, "A4"), 6)})
 	poppler := func(t testing.TB, p render.Page) []byte {

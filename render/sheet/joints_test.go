@@ -13,6 +13,7 @@ import (
 
 // Lines meet: what two neighbours show of one mark stands apart by the step of their windows, as written.
 func TestLinesMeetAcrossJoints(t *testing.T) {
+	t.Parallel()
 	for _, name := range []string{"A4", "letter"} {
 		s := atScale(testsheet.Setting(t, name), 5.3)
 		s.Outline = request.On

@@ -19,6 +19,7 @@ import (
 // Facing right is the mirror image about the middle of the drawing space (A3: x 215); words keep their
 // reading direction and take the mirrored place. The strip stays where it is.
 func TestFacingRightIsTheMirrorImage(t *testing.T) {
+	t.Parallel()
 	for _, name := range segments.Names() {
 		left := testsheet.Setting(t, "A3")
 		right := left
@@ -56,6 +57,7 @@ func TestFacingRightIsTheMirrorImage(t *testing.T) {
 // The same law in the written files, read by a reader that knows nothing of mirroring: x becomes 430 − x, radii and
 // heights stay, an arc turns the other way round, and words take the mirrored box with the other end as their anchor.
 func TestFacingRightInTheFile(t *testing.T) {
+	t.Parallel()
 	const twice = 430.
 	other := map[string]string{"start": "end", "end": "start", "middle": "middle", "": "end"}
 	for _, name := range segments.Names() {
@@ -118,6 +120,7 @@ func mirroredPath(t *testing.T, a, b, what string) {
 
 // Doubling the scale doubles every coordinate of the guides, measured from the ground below the front axle.
 func TestDoublingTheScale(t *testing.T) {
+	t.Parallel()
 	for _, name := range segments.Names() {
 		s := testsheet.Setting(t, "A1")
 		s.Labels, s.Outline = request.NoLabels, request.On
@@ -204,6 +207,7 @@ func doubledPath(t *testing.T, a, b string, origins [4]float64, what string) int
 // Sheets of one command register: a trace sheet stands exactly where the full one does, and all segments of one
 // command have one wheel.
 func TestSheetsRegister(t *testing.T) {
+	t.Parallel()
 	job := request.Request{Kinds: []request.Kind{request.Full, request.Trace, request.Practice, request.Answer}, Setting: testsheet.Setting(t, "A3")}
 	job.Setting.Given = request.GivenMost
 	for _, name := range segments.Names() {
@@ -213,8 +217,8 @@ func TestSheetsRegister(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if len(doc.Pages) != 72 {
-		t.Fatalf("%d pages, want 72", len(doc.Pages))
+	if want := len(job.Plans) * len(job.Kinds); len(doc.Pages) != want {
+		t.Fatalf("%d pages, want %d", len(doc.Pages), want)
 	}
 	wheel := ""
 	for i := 0; i < len(doc.Pages); i += 4 {
@@ -249,13 +253,13 @@ func registers(t *testing.T, full, other testsheet.SVG, title string) {
 
 // A trace sheet alone is larger than one that shares its place with a full sheet.
 func TestTraceAloneUsesItsPage(t *testing.T) {
-	for _, name := range segments.Names() {
-		for _, paperName := range []string{"A4", "A3"} {
-			s := testsheet.Setting(t, paperName)
-			both := saidWheel(t, sheetsOf(t, testsheet.Plan(t, name), s, request.Full, request.Trace)[1])
-			alone := saidWheel(t, sheetsOf(t, testsheet.Plan(t, name), s, request.Trace)[0])
+	t.Parallel()
+	for i, name := range segments.Names() {
+		for _, paper := range onTurn(i, request.Papers()) {
+			both := saidWheel(t, sheetsOf(t, testsheet.Plan(t, name), on(paper), request.Full, request.Trace)[1])
+			alone := saidWheel(t, sheetsOf(t, testsheet.Plan(t, name), on(paper), request.Trace)[0])
 			if alone <= both {
-				t.Errorf("%s on %s: a wheel of %g mm alone, %g with the full sheet", name, paperName, alone, both)
+				t.Errorf("%s on %s: a wheel of %g mm alone, %g with the full sheet", name, paper.Name, alone, both)
 			}
 		}
 	}
@@ -263,6 +267,7 @@ func TestTraceAloneUsesItsPage(t *testing.T) {
 
 // Fit is the largest even wheel: two millimetres more do not fit, and the error then names a scale that does.
 func TestFitIsLargest(t *testing.T) {
+	t.Parallel()
 	for _, name := range segments.Names() {
 		p, s := testsheet.Plan(t, name), testsheet.Setting(t, "A3")
 		best := saidWheel(t, sheetsOf(t, p, s, request.Full)[0])
@@ -287,6 +292,7 @@ func TestFitIsLargest(t *testing.T) {
 
 // Guides chosen by name are drawn, the others absent, words included.
 func TestGuidesByName(t *testing.T) {
+	t.Parallel()
 	for _, g := range request.Guides() {
 		s := testsheet.Setting(t, "A3")
 		s.Guides = []request.Guide{g}
@@ -306,6 +312,7 @@ func TestGuidesByName(t *testing.T) {
 
 // Every number of the sheet is the plan's: a change of one figure changes its words.
 func TestNumbersFollowThePlan(t *testing.T) {
+	t.Parallel()
 	base := testsheet.Plan(t, "suv")
 	for _, c := range []struct {
 		figure segments.Figure
@@ -336,13 +343,13 @@ func TestNumbersFollowThePlan(t *testing.T) {
 	}
 }
 
-// What is left over of the stack and between the tyres is written on every labelled sheet, however small.
+// What is left over of the stack and between the tyres is written on every labelled sheet, however small: short and full labels by turns.
 func TestLeftOversAreWritten(t *testing.T) {
-	for _, name := range segments.Names() {
-		p := testsheet.Plan(t, name)
-		for _, paperName := range []string{"A4", "A3", "A1", "letter"} {
-			for _, labels := range []request.Labels{request.ShortLabels, request.FullLabels} {
-				s := testsheet.Setting(t, paperName)
+	t.Parallel()
+	eachSegment(t, func(t *testing.T, i int, p layout.Plan) {
+		for k, paper := range request.Papers() {
+			for _, labels := range onTurn(i+k, []request.Labels{request.ShortLabels, request.FullLabels}) {
+				s := on(paper)
 				s.Labels = labels
 				said := map[string]bool{}
 				for _, w := range sheetsOf(t, p, s, request.Full)[0].Texts {
@@ -352,16 +359,17 @@ func TestLeftOversAreWritten(t *testing.T) {
 				along := p.WheelsBetween() - math.Floor(p.WheelsBetween()+1e-9)
 				for what, rest := range map[string]float64{"stack": up, "gap": along} {
 					if want := fmt.Sprintf("+ %.2f", rest); rest > .005 && !said[want] {
-						t.Errorf("%s on %s, labels %s: the %s lacks %q", name, paperName, labels, what, want)
+						t.Errorf("%s, labels %s: the %s lacks %q", paper.Name, labels, what, want)
 					}
 				}
 			}
 		}
-	}
+	})
 }
 
 // The order of labels on one lane is kept, neighbours keep their gap, and nothing moves that need not.
 func TestPushApart(t *testing.T) {
+	t.Parallel()
 	for _, c := range []struct {
 		anchors, sizes []geom.MM
 		gap, lo, hi    geom.MM

@@ -15,6 +15,7 @@ import (
 // TestEllipsesInTheRaster: librsvg paints the wheels of a perspective sheet, ImageMagick takes the moments of what it painted; both axes are those of
 // the arcs that are written, within a twentieth of a millimetre.
 func TestEllipsesInTheRaster(t *testing.T) {
+	t.Parallel()
 	outside.Need(t, "rsvg-convert", "convert")
 	f := testsheet.ReadSVG(t, testsheet.SvgOf(t, shotPages(t, testsheet.Plan(t, "suv"), shotSetting(t, "A3", "front-quarter"), request.Full)[0]))
 	const dpi = 254 // ten pixels a millimetre

@@ -14,6 +14,7 @@ import (
 
 // TestPerspectiveKindsAreInOrder: steps, practice and answer overlap nothing, on large and small papers, from several cameras.
 func TestPerspectiveKindsAreInOrder(t *testing.T) {
+	t.Parallel()
 	for i, c := range []struct{ segment, camera, paper string }{
 		{"suv", "front-quarter", "A3"}, {"mid-engine", "front-high", "A4"}, {"van", "rear-low", "A3"}, {"pickup-large", "rear-quarter", "A1"}, {"convertible", "front-long", "letter"},
 	} {
@@ -33,6 +34,7 @@ func TestPerspectiveKindsAreInOrder(t *testing.T) {
 // TestPerspectivePracticeAndAnswer: the answer is solved on the practice sheet's place, holds what the pupil is asked for, and the practice sheet
 // holds none of it.
 func TestPerspectivePracticeAndAnswer(t *testing.T) {
+	t.Parallel()
 	p, _ := bent(t, "suv", "sporty", .8)
 	var files []testsheet.SVG
 	for _, page := range shotPages(t, p, shotSetting(t, "A3", "front-quarter"), request.Practice, request.Answer) {
@@ -64,6 +66,7 @@ func TestPerspectivePracticeAndAnswer(t *testing.T) {
 
 // TestPerspectiveSteps: the sentences speak of this plan and this camera, and each step's own lines are the heavy ones.
 func TestPerspectiveSteps(t *testing.T) {
+	t.Parallel()
 	page := shotPages(t, testsheet.Plan(t, "van"), shotSetting(t, "A3", "rear-quarter"), request.Steps)[0]
 	p := testsheet.Plan(t, "van")
 	text := strings.Join(testsheet.WordsOn(testsheet.ReadSVG(t, testsheet.SvgOf(t, page))), " ")

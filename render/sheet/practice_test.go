@@ -26,6 +26,7 @@ func said(t *testing.T, p layout.Plan, s request.Setting, kind request.Kind) []s
 
 // Every number of the answer sheet is the plan's: a change of a figure changes its blanks.
 func TestAnswersFollowThePlan(t *testing.T) {
+	t.Parallel()
 	base, s := testsheet.Plan(t, "suv"), testsheet.Setting(t, "A3")
 	s.Labels = request.NoLabels // only the blanks' numbers
 	for _, c := range []struct {
@@ -57,6 +58,7 @@ func TestAnswersFollowThePlan(t *testing.T) {
 
 // A range beside a figure holds what the sheet shows, and what the profile allows: at typical values and far out of the ranges.
 func TestRangesHoldTheAnswer(t *testing.T) {
+	t.Parallel()
 	for _, name := range segments.Names() {
 		for _, by := range []float64{0, 1, -1, 3} {
 			p := testsheet.Plan(t, name)
@@ -75,6 +77,7 @@ func TestRangesHoldTheAnswer(t *testing.T) {
 
 // The derived ranges, worked by hand from the sport utility's declared ones: each sum's ends are sums of ends.
 func TestRangesOfSums(t *testing.T) {
+	t.Parallel()
 	p := testsheet.Plan(t, "suv")
 	f := p.Profile.Figures
 	between, front, rear := f[segments.WheelsBetween].Range, f[segments.FrontOverhang].Range, f[segments.RearOverhang].Range
@@ -101,6 +104,7 @@ func number(t *testing.T, s string) float64 {
 
 // Each level gives more, and none gives an answer: no figure of the plan is written on a practice sheet, nor its pins.
 func TestPracticeGivesNoAnswer(t *testing.T) {
+	t.Parallel()
 	p, _ := bent(t, "suv", "sporty", .8)
 	s := testsheet.Setting(t, "A3")
 	for level, want := range map[int]map[string]bool{
@@ -136,9 +140,10 @@ func TestPracticeGivesNoAnswer(t *testing.T) {
 
 // Printed by different commands, practice and answer stand on one place.
 func TestPracticeAndAnswerRegisterAlone(t *testing.T) {
-	for _, name := range segments.Names() {
-		for _, paperName := range []string{"A4", "A3", "letter"} {
-			s := testsheet.Setting(t, paperName)
+	t.Parallel()
+	for i, name := range segments.Names() {
+		for _, paper := range onTurn(i, request.Papers()) {
+			s := on(paper)
 			s.Given = request.GivenMost
 			registers(t, sheetsOf(t, testsheet.Plan(t, name), s, request.Answer)[0], sheetsOf(t, testsheet.Plan(t, name), s, request.Practice)[0], "practice")
 		}

@@ -16,6 +16,7 @@ import (
 // In millimetres every track runs from the least to the greatest number, and every dot stands where its number says, though the vehicles
 // have different wheels.
 func TestSpreadInMillimetres(t *testing.T) {
+	t.Parallel()
 	s := testsheet.Setting(t, "A3")
 	s.Units = request.Millimetres
 	plans := []layout.Plan{testsheet.Plan(t, "suv"), testsheet.Plan(t, "van"), testsheet.Plan(t, "city"), testsheet.Plan(t, "sports")}

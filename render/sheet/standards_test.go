@@ -3,6 +3,7 @@ package sheet
 import (
 	"bytes"
 	"image"
+	"image/draw"
 	_ "image/png"
 	"testing"
 
@@ -14,10 +15,11 @@ import (
 // The line work of a real sheet is the same from both files: poppler's picture of the PDF and librsvg's of the
 // SVG differ nowhere by more than a line's edge, one pixel at 150 dpi.
 func TestBothFilesShowTheSameSheet(t *testing.T) {
+	t.Parallel()
 	outside.Need(t, "pdftoppm", "rsvg-convert")
 	s := testsheet.Setting(t, "A3")
 	s.Labels = request.NoLabels
-	for _, name := range []string{"suv", "mid-engine", "convertible"} {
+	for _, name := range []string{"suv", "convertible"} {
 		path, doc := pdfOf(t, s, []request.Kind{request.Full}, name)
 		fromPDF := blackOf(t, outside.Run(t, "pdftoppm", "-r", "150", "-png", "-singlefile", path))
 		svg := outside.File(t, "page.svg", testsheet.SvgOf(t, doc.Pages[0]))
@@ -46,14 +48,21 @@ func blackOf(t testing.TB, png []byte) picture {
 	}
 	b := m.Bounds()
 	g := picture{make([]bool, b.Dx()*b.Dy()), make([]bool, b.Dx()*b.Dy()), b.Dx(), b.Dy()}
-	for y := range g.height {
-		for x := range g.width {
-			r, gr, bl, _ := m.At(b.Min.X+x, b.Min.Y+y).RGBA()
-			grey := (r + gr + bl) / 3
-			g.dark[y*g.width+x], g.inked[y*g.width+x] = grey < 0x7000, grey < 0xf000
-		}
+	pix := pixelsOf(m)
+	for i := range g.dark {
+		p := pix[4*i:]
+		grey := (int(p[0]) + int(p[1]) + int(p[2])) * 0x101 / 3
+		g.dark[i], g.inked[i] = grey < 0x7000, grey < 0xf000
 	}
 	return g
+}
+
+// pixelsOf returns red, green, blue and alpha of every pixel: they are read far quicker than by At.
+func pixelsOf(m image.Image) []byte {
+	b := m.Bounds()
+	flat := image.NewRGBA(image.Rect(0, 0, b.Dx(), b.Dy()))
+	draw.Draw(flat, flat.Rect, m, b.Min, draw.Src)
+	return flat.Pix
 }
 
 // missingIn counts the dark pixels of g above a row that have no ink within a pixel in o.

@@ -16,6 +16,7 @@ import (
 
 // Every number of the steps is the plan's: a change of a figure changes its sentence.
 func TestStepsFollowThePlan(t *testing.T) {
+	t.Parallel()
 	base := testsheet.Plan(t, "suv")
 	for _, c := range []struct {
 		figure segments.Figure
@@ -47,35 +48,42 @@ func TestStepsFollowThePlan(t *testing.T) {
 	}
 }
 
-// On every steps sheet the bar is 100 mm, the wheel what the strip says, and each panel's figure stands right of its own sentence.
+// On every steps sheet the bar is 100 mm, the wheel what the strip says, and each panel's figure stands right of its own sentence:
+// every segment on one paper facing left and on another facing right.
 func TestRulerOfSteps(t *testing.T) {
-	for _, name := range segments.Names() {
-		for _, paperName := range []string{"A4", "A3", "letter"} {
-			for _, facing := range []request.Facing{request.Left, request.Right} {
-				s := testsheet.Setting(t, paperName)
+	t.Parallel()
+	eachSegment(t, func(t *testing.T, i int, p layout.Plan) {
+		for k, facing := range []request.Facing{request.Left, request.Right} {
+			for _, paper := range onTurn(i+3*k, request.Papers()) {
+				s := on(paper)
 				s.Facing = facing
-				f := sheetsOf(t, testsheet.Plan(t, name), s, request.Steps)[0]
-				bar, said := f.Shapes["check-bar"], saidWheel(t, f)
-				if long := bar.Num(t, "x2") - bar.Num(t, "x1"); math.Abs(long-100) > .005 {
-					t.Errorf("%s on %s: the bar is %.3f mm", name, paperName, long)
-				}
-				for i := 1; i <= counting.PanelCount; i++ {
-					wheel := f.Shapes[fmt.Sprintf("step-%d-wheel-front", i)]
-					if drawn := 2 * wheel.Num(t, "r"); math.Abs(drawn-said) > .005 {
-						t.Errorf("%s on %s, step %d: the wheel is %.3f mm, the strip says %g", name, paperName, i, drawn, said)
-					}
-					middle := float64(s.Paper.Width+draft.FilingMargin-draft.OtherMargin) / 2
-					if onRight := wheel.Num(t, "cx") > middle; onRight != (i%2 == 0) {
-						t.Errorf("%s on %s %s: the figure of step %d stands in the other column", name, paperName, facing, i)
-					}
-				}
+				checkPanels(t, sheetsOf(t, p, s, request.Steps)[0], s)
 			}
+		}
+	})
+}
+
+func checkPanels(t *testing.T, f testsheet.SVG, s request.Setting) {
+	t.Helper()
+	bar, said := f.Shapes["check-bar"], saidWheel(t, f)
+	if long := bar.Num(t, "x2") - bar.Num(t, "x1"); math.Abs(long-100) > .005 {
+		t.Errorf("%s: the bar is %.3f mm", s.Paper.Name, long)
+	}
+	for i := 1; i <= counting.PanelCount; i++ {
+		wheel := f.Shapes[fmt.Sprintf("step-%d-wheel-front", i)]
+		if drawn := 2 * wheel.Num(t, "r"); math.Abs(drawn-said) > .005 {
+			t.Errorf("%s, step %d: the wheel is %.3f mm, the strip says %g", s.Paper.Name, i, drawn, said)
+		}
+		middle := float64(s.Paper.Width+draft.FilingMargin-draft.OtherMargin) / 2
+		if onRight := wheel.Num(t, "cx") > middle; onRight != (i%2 == 0) {
+			t.Errorf("%s %s: the figure of step %d stands in the other column", s.Paper.Name, s.Facing, i)
 		}
 	}
 }
 
 // What a step adds is drawn wider than what stood there before.
 func TestNewIsHeavy(t *testing.T) {
+	t.Parallel()
 	for what, k := range map[string]draft.LineStyle{
 		"ground": counting.GroundLine(), "counted": counting.CountedLine(), "roof": counting.RoofLine(), "guide": counting.GuideLine(), "sill": counting.SillLine(), "outline": counting.OutlineLine(), "pillar": counting.PillarLine(),
 	} {

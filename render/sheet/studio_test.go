@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"hubrule/internal/testsheet"
+	"hubrule/layout"
 	"hubrule/render/request"
 	"hubrule/segments"
 )
@@ -16,6 +17,7 @@ import (
 // What studios teach about a premium sport utility, read back from the written SVG by a reader that shares
 // no code with the writer. Common practice of the trade; no published source.
 func TestStudioPracticeOfASportUtility(t *testing.T) {
+	t.Parallel()
 	f := sheetsOf(t, testsheet.Plan(t, "suv"), testsheet.Setting(t, "A3"), request.Full)[0]
 	get := func(id, attribute string) float64 {
 		t.Helper()
@@ -70,6 +72,7 @@ func TestStudioPracticeOfASportUtility(t *testing.T) {
 // The counting grammar and the rule's ids, for every segment: whole wheels touch each other, the rest stops at
 // the rear tyre, tenths follow the front tyre's rear edge.
 func TestCountsOfEverySegment(t *testing.T) {
+	t.Parallel()
 	for _, name := range segments.Names() {
 		p := testsheet.Plan(t, name)
 		f := sheetsOf(t, p, testsheet.Setting(t, "A3"), request.Full)[0]
@@ -107,6 +110,7 @@ func TestCountsOfEverySegment(t *testing.T) {
 
 // The SVG contract: 1 unit = 1 mm, layers, unique ids, no transform but on text.
 func TestContractOfTheSVG(t *testing.T) {
+	t.Parallel()
 	s := testsheet.Setting(t, "A3")
 	s.Frame = true
 	for _, f := range sheetsOf(t, testsheet.Plan(t, "mid-engine"), s, request.Full, request.Trace) {
@@ -127,32 +131,39 @@ func TestContractOfTheSVG(t *testing.T) {
 
 // The ruler test: on every page the check bar is 100.00 mm and the wheel's circle is what the strip says.
 func TestRuler(t *testing.T) {
-	for _, name := range segments.Names() {
-		for _, paperName := range []string{"A4", "A3", "A2", "A1", "letter", "legal", "tabloid"} {
-			for _, s := range settings(testsheet.Setting(t, paperName)) {
-				if s.Units != request.Wheels {
-					continue
-				}
-				for _, f := range sheetsOf(t, testsheet.Plan(t, name), s, request.Full, request.Trace, request.Practice, request.Answer) {
-					bar := f.Shapes["check-bar"]
-					if long := bar.Num(t, "x2") - bar.Num(t, "x1"); math.Abs(long-100) > .005 {
-						t.Errorf("%s on %s: the bar is %.3f mm", name, paperName, long)
-					}
-					said := saidWheel(t, f)
-					if drawn := 2 * f.Shapes["wheel-front"].Num(t, "r"); math.Abs(drawn-said) > .005 {
-						t.Errorf("%s on %s: the wheel is %.3f mm, the strip says %g", name, paperName, drawn, said)
-					}
-					if math.Mod(said, 2) != 0 {
-						t.Errorf("%s on %s: a wheel of %g mm is no whole number on the compass", name, paperName, said)
+	t.Parallel()
+	eachSegment(t, func(t *testing.T, i int, p layout.Plan) {
+		for k, paper := range request.Papers() {
+			turn := 5*i + k
+			for _, s := range settingsOnTurn(turn, paper) {
+				for _, kinds := range onTurn(turn, [][]request.Kind{{request.Full, request.Trace}, {request.Practice, request.Answer}}) {
+					for _, f := range sheetsOf(t, p, s, kinds...) {
+						checkRuler(t, f, describe(s))
 					}
 				}
 			}
 		}
+	})
+}
+
+func checkRuler(t *testing.T, f testsheet.SVG, what string) {
+	t.Helper()
+	bar := f.Shapes["check-bar"]
+	if long := bar.Num(t, "x2") - bar.Num(t, "x1"); math.Abs(long-100) > .005 {
+		t.Errorf("%s: the bar is %.3f mm", what, long)
+	}
+	said := saidWheel(t, f)
+	if drawn := 2 * f.Shapes["wheel-front"].Num(t, "r"); math.Abs(drawn-said) > .005 {
+		t.Errorf("%s: the wheel is %.3f mm, the strip says %g", what, drawn, said)
+	}
+	if math.Mod(said, 2) != 0 {
+		t.Errorf("%s: a wheel of %g mm is no whole number on the compass", what, said)
 	}
 }
 
 // The strip says what is drawn at scales of the user's own too, whole millimetres or not.
 func TestRulerAtFixedScales(t *testing.T) {
+	t.Parallel()
 	for _, c := range []struct {
 		scale request.Scale
 		want  float64

@@ -28,13 +28,15 @@ func ownMarks(p render.Page) render.Page {
 // On every paper, kind and facing: no words of a tile on other words or on lines, nothing outside the window nearer than 5 mm to the
 // paper's edge, the window itself within the margins, a true bar on every page, no label twice, and words of every tile's neighbours.
 func TestTilesOfEveryKind(t *testing.T) {
-	papers := append(request.Papers(), request.Paper{Name: "180x105mm", Width: 180, Height: 105}, request.Paper{Name: "A4", Width: 210, Height: 297}, request.Paper{Name: "A3", Width: 297, Height: 420}, request.Paper{Name: "900x200mm", Width: 900, Height: 200})
-	pages := 0
+	t.Parallel()
+	papers := append(request.Papers(), testsheet.Paper(t, "A4").Upright(), testsheet.Paper(t, "A3").Upright(),
+		request.Paper{Name: "least", Width: request.LeastWidth, Height: request.LeastHeight},
+		request.Paper{Name: "900x200mm", Width: 900, Height: 200})
 	for i, p := range papers {
 		s := testsheet.Setting(t, "A4")
-		s.Paper, s.Facing, s.Units = p, []request.Facing{request.Left, request.Right}[i%2], []request.Units{request.Wheels, request.Millimetres, request.Inches}[i%3]
+		s.Paper, s.Facing, s.Units = p, facingOnTurn(i), unitsOnTurn(i)
 		s.Labels = []request.Labels{request.FullLabels, request.ShortLabels, request.NoLabels}[i%3]
-		s.Scale, s.Tile = request.Scale{Wheel: p.Width * .8}, true
+		s.Scale, s.Tile = request.Scale{Wheel: p.Width * []geom.MM{.8, .5}[i%2]}, true
 		job := request.Request{Plans: []layout.Plan{testsheet.Plan(t, "van"), testsheet.Plan(t, "coupe")}, Kinds: []request.Kind{request.Full, request.Trace, request.Practice, request.Answer, request.Overlay}, Setting: s}
 		doc, told, err := Compose(job)
 		if err != nil {
@@ -46,7 +48,6 @@ func TestTilesOfEveryKind(t *testing.T) {
 		}
 		labels := map[string]bool{}
 		for _, page := range doc.Pages {
-			pages++
 			if page.Width != p.Width || page.Height != p.Height || labels[page.Label] || page.Label == "" {
 				t.Errorf("%s: %q is %v x %v, called %q", describe(s), page.Title, page.Width, page.Height, page.Label)
 			}
@@ -64,11 +65,11 @@ func TestTilesOfEveryKind(t *testing.T) {
 			}
 		}
 	}
-	t.Logf("%d pages", pages)
 }
 
 // The strip tells which tile of how many, and what to glue where; the first one's map names every tile and crosses those left out.
 func TestTileWords(t *testing.T) {
+	t.Parallel()
 	x := tilingOf(t, request.Request{Plans: []layout.Plan{testsheet.Plan(t, "suv")}, Kinds: []request.Kind{request.Full}, Setting: atScale(testsheet.Setting(t, "A3"), 4)})
 	if x.grid.Columns != 4 || x.grid.Rows != 3 || !slices.Equal(x.blank, []string{"A1"}) {
 		t.Errorf("%d x %d tiles, %v left out", x.grid.Columns, x.grid.Rows, x.blank)
@@ -105,6 +106,7 @@ func TestTileWords(t *testing.T) {
 
 // A full-size vehicle on A1: a sheet as long as the vehicle, wheels as large as its own.
 func TestFullSizeOnA1(t *testing.T) {
+	t.Parallel()
 	p := testsheet.Plan(t, "suv")
 	x := tilingOf(t, request.Request{Plans: []layout.Plan{p}, Kinds: []request.Kind{request.Trace}, Setting: atScale(testsheet.Setting(t, "A1"), 1)})
 	for _, m := range x.whole.Marks {
@@ -121,6 +123,7 @@ func TestFullSizeOnA1(t *testing.T) {
 
 // What fits on a page stays the page it is without tiles.
 func TestOneTileIsAPage(t *testing.T) {
+	t.Parallel()
 	s := testsheet.Setting(t, "A3")
 	s.Scale = request.Scale{Wheel: 30}
 	job := request.Request{Plans: []layout.Plan{testsheet.Plan(t, "suv")}, Kinds: []request.Kind{request.Full, request.Trace}, Setting: s}
@@ -145,6 +148,7 @@ func TestOneTileIsAPage(t *testing.T) {
 
 // Every mark has an extent that holds what is drawn of it, and reaches no place far from it.
 func TestReaches(t *testing.T) {
+	t.Parallel()
 	at := func(x, y geom.MM) draft.Point { return draft.Point{X: x, Y: y} }
 	spot := func(x, y geom.MM) draft.Box { return draft.Box{Min: at(x, y), Max: at(x+1, y+1)} }
 	square := render.Path{}.Move(at(0, 0)).Line(at(10, 0)).Line(at(10, 10)).Line(at(0, 10)).Close()
@@ -180,6 +184,7 @@ func TestReaches(t *testing.T) {
 
 // What cannot be cut into tiles is told.
 func TestWhatIsNotTiled(t *testing.T) {
+	t.Parallel()
 	suv := []layout.Plan{testsheet.Plan(t, "suv")}
 	frame := atScale(testsheet.Setting(t, "A3"), 4)
 	frame.Frame = true

@@ -10,6 +10,7 @@ import (
 	"hubrule/internal/geom"
 	"hubrule/internal/testsheet"
 	"hubrule/layout"
+	"hubrule/render"
 	"hubrule/render/compare"
 	"hubrule/render/counting"
 	"hubrule/render/draft"
@@ -45,67 +46,60 @@ func pinned(t testing.TB, segment string, pins ...string) layout.Plan {
 }
 
 // togetherJobs are sheets with several vehicles that each segment has to stand.
-func togetherJobs(t testing.TB, i int, s request.Setting) []request.Request {
+func togetherJobs(t testing.TB, i int) []request.Request {
 	names := segments.Names()
 	at := func(k int) layout.Plan { return testsheet.Plan(t, names[(i+k)%len(names)]) }
 	low := pinned(t, names[i], fmt.Sprintf("height=%.3fw", float64(at(0).Height())*.97))
 	one, three := []layout.Plan{at(0)}, []layout.Plan{at(0), at(5), at(9)}
 	return []request.Request{
-		{Plans: one, Against: []layout.Plan{low}, Kinds: []request.Kind{request.Overlay}, Setting: s},
-		{Plans: one, Against: []layout.Plan{at(7)}, Kinds: []request.Kind{request.Overlay}, Setting: s},
-		{Plans: []layout.Plan{at(0), at(3), at(7), at(12)}, Kinds: []request.Kind{request.Overlay}, Setting: s},
-		{Plans: one, Kinds: []request.Kind{request.Spread, request.Thumbnails}, Setting: s},
-		{Plans: []layout.Plan{at(0), low}, Kinds: []request.Kind{request.Spread}, Setting: s},
-		{Plans: three, Kinds: []request.Kind{request.Spread}, Setting: s},
-		{Plans: three, Count: 24, Kinds: []request.Kind{request.Thumbnails}, Setting: s},
-		{Plans: one, Count: 2, Kinds: []request.Kind{request.Thumbnails}, Setting: s},
+		{Plans: one, Against: []layout.Plan{low}, Kinds: []request.Kind{request.Overlay}},
+		{Plans: one, Against: []layout.Plan{at(7)}, Kinds: []request.Kind{request.Overlay}},
+		{Plans: []layout.Plan{at(0), at(3), at(7), at(12)}, Kinds: []request.Kind{request.Overlay}},
+		{Plans: one, Kinds: []request.Kind{request.Spread, request.Thumbnails}},
+		{Plans: []layout.Plan{at(0), low}, Kinds: []request.Kind{request.Spread}},
+		{Plans: three, Kinds: []request.Kind{request.Spread}},
+		{Plans: three, Count: 24, Kinds: []request.Kind{request.Thumbnails}},
+		{Plans: one, Count: 2, Kinds: []request.Kind{request.Thumbnails}},
 	}
 }
 
-// Overlays, spreads and thumbnails of every segment: no words on words, no line through words, nothing off the page, no id
-// twice; the bar is 100 mm long and the wheel as large as the strip says.
+// Overlays, spreads and thumbnails of every segment, papers, facings and units by turns: no words on words, no line through words,
+// nothing off the page, no id twice; the bar is 100 mm long and the wheel as large as the strip says.
 func TestNothingOverlapsTogether(t *testing.T) {
-	pages := 0
-	for i, segment := range segments.Names() {
-		for _, paperName := range []string{"A4", "A3", "letter"} {
-			s := testsheet.Setting(t, paperName)
-			for _, s.Facing = range []request.Facing{request.Left, request.Right} {
-				s.Units = []request.Units{request.Wheels, request.Millimetres, request.Inches}[i%3]
-				for _, job := range togetherJobs(t, i, s) {
-					doc, _, err := Compose(job)
-					if err != nil {
-						t.Errorf("%s, %s %v: %v", segment, describe(s), job.Kinds, err)
-						continue
-					}
-					for _, page := range doc.Pages {
-						pages++
-						for _, f := range testsheet.Faults(page) {
-							t.Errorf("%s, %s: %s", page.Title, describe(s), f)
-						}
-						file := testsheet.ReadSVG(t, testsheet.SvgOf(t, page))
-						if file.Repeated != nil {
-							t.Errorf("%s: ids twice: %v", page.Title, file.Repeated)
-						}
-						bar := file.Shapes["check-bar"]
-						if got := bar.Num(t, "x2") - bar.Num(t, "x1"); math.Abs(got-100) > .0015 {
-							t.Errorf("%s: the bar is %v mm long", page.Title, got)
-						}
-						if !strings.HasSuffix(page.Title, string(request.Thumbnails)) && !slices.ContainsFunc(file.Texts, func(w testsheet.Text) bool {
-							return strings.Contains(w.Words, counting.UnitName(s.Units))
-						}) {
-							t.Errorf("%s, %s: no word of the unit", page.Title, describe(s))
-						}
-						if !strings.HasSuffix(page.Title, string(request.Spread)) {
-							if got, want := 2*file.Shapes["wheel-front"].Num(t, "r"), saidWheel(t, file); math.Abs(got-want) > .003 {
-								t.Errorf("%s: the wheel is %v mm, said is %v", page.Title, got, want)
-							}
-						}
-					}
+	t.Parallel()
+	eachSegment(t, func(t *testing.T, i int, _ layout.Plan) {
+		for j, job := range togetherJobs(t, i) {
+			for _, paper := range onTurn(i+j, request.Papers()) {
+				job.Setting = on(paper)
+				job.Setting.Facing, job.Setting.Units = facingOnTurn(i+j/2), unitsOnTurn(i+2*j)
+				for _, page := range inOrder(t, job) {
+					checkTogether(t, page, job.Setting)
 				}
 			}
 		}
+	})
+}
+
+func checkTogether(t *testing.T, page render.Page, s request.Setting) {
+	t.Helper()
+	file := testsheet.ReadSVG(t, testsheet.SvgOf(t, page))
+	if file.Repeated != nil {
+		t.Errorf("%s: ids twice: %v", page.Title, file.Repeated)
 	}
-	t.Logf("%d pages", pages)
+	bar := file.Shapes["check-bar"]
+	if got := bar.Num(t, "x2") - bar.Num(t, "x1"); math.Abs(got-100) > .0015 {
+		t.Errorf("%s: the bar is %v mm long", page.Title, got)
+	}
+	if !strings.HasSuffix(page.Title, string(request.Thumbnails)) && !slices.ContainsFunc(file.Texts, func(w testsheet.Text) bool {
+		return strings.Contains(w.Words, counting.UnitName(s.Units))
+	}) {
+		t.Errorf("%s, %s: no word of the unit", page.Title, describe(s))
+	}
+	if !strings.HasSuffix(page.Title, string(request.Spread)) {
+		if got, want := 2*file.Shapes["wheel-front"].Num(t, "r"), saidWheel(t, file); math.Abs(got-want) > .003 {
+			t.Errorf("%s: the wheel is %v mm, said is %v", page.Title, got, want)
+		}
+	}
 }
 
 // words returns all words of one page of a job.
@@ -124,6 +118,7 @@ func wordsOf(t testing.TB, job request.Request) []string {
 
 // Every number comes from the plan: pins move them all, on the sheet and in the drawing.
 func TestPinsMoveTheSheetsTogether(t *testing.T) {
+	t.Parallel()
 	s := testsheet.Setting(t, "A3")
 	base := testsheet.Plan(t, "suv")
 	bent := pinned(t, "suv", "height=2.2w", "pillar-rake=33", "length=6.5w")
@@ -205,6 +200,7 @@ func TestPinsMoveTheSheetsTogether(t *testing.T) {
 
 // What two plans share is drawn once; of two equal plans nothing is drawn twice.
 func TestSharedLinesOnce(t *testing.T) {
+	t.Parallel()
 	s := testsheet.Setting(t, "A3")
 	base := testsheet.Plan(t, "suv")
 	count := func(against layout.Plan) map[string]int {
@@ -240,6 +236,7 @@ func TestSharedLinesOnce(t *testing.T) {
 
 // An overlay stands on the place of the full sheet of the same command where it fits there, at the same wheel.
 func TestOverlayRegisters(t *testing.T) {
+	t.Parallel()
 	s := testsheet.Setting(t, "A3")
 	doc, _, err := Compose(request.Request{Plans: []layout.Plan{testsheet.Plan(t, "suv")}, Against: []layout.Plan{pinned(t, "suv", "height=2.3w")}, Kinds: []request.Kind{request.Full, request.Overlay}, Setting: s})
 	if err != nil {
@@ -255,6 +252,7 @@ func TestOverlayRegisters(t *testing.T) {
 
 // What cannot be drawn together is told.
 func TestTogetherRefused(t *testing.T) {
+	t.Parallel()
 	suv := testsheet.Plan(t, "suv")
 	many := make([]layout.Plan, 25)
 	for i := range many {

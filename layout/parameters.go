@@ -7,10 +7,10 @@ import (
 	"hubrule/segments"
 )
 
-// parameters is what the stages of one solve stand on: the typical plan after tweaks and pins of given figures, none of which the solve moves.
+// parameters are the constants of one solve: the typical plan after tweaks and pins of given figures.
 type parameters struct {
 	profile *segments.Profile // with the tyres of the brief
-	segment segments.Values   // what the ends ride along from: the unmodified segment's typical plan
+	segment segments.Values   // the unmodified segment's typical plan, from which the ends follow the body
 	typical segments.Values   // after tweaks; every figure of the form
 	q       float64           // rear ÷ front tyre diameter
 	rise    float64           // tangent of the belt's rise
@@ -28,7 +28,7 @@ func newParameters(p *segments.Profile, typical segments.Values) parameters {
 	}
 }
 
-// isEnd reports whether figure f rides along with the body: in the body's stage it takes part in limits and pins, but never pulls.
+// isEnd reports whether figure f follows the body: in the body's stage it takes part in limits and pins, but never pulls.
 func isEnd(f segments.Figure) bool {
 	return slices.Contains([]segments.Figure{
 		segments.Cowl, segments.BonnetEdge, segments.Deck, segments.Chin, segments.ChinSetback, segments.TailLow,

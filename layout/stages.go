@@ -1,0 +1,72 @@
+package layout
+
+import "hubrule/segments"
+
+// bodyEquations writes the pins of body and ends as equations.
+func (s solver) bodyEquations(p selection) []equation {
+	var out []equation
+	for _, i := range p.pins {
+		f := s.pins[i].pin.Figure
+		v, slack := s.wanted(p, i)
+		switch {
+		case isPillar(f):
+		case f == segments.GreenhouseToBody:
+			out = append(out, equation{i, s.ratioForm(v), slack * (s.typical[segments.Height] - s.typical[segments.Sill])})
+		default:
+			out = append(out, equation{i, s.figure(f).plus(-v), slack})
+		}
+	}
+	return out
+}
+
+// bodyStage moves everything but the pillar. The ends take part so that limits and pins see them, with steps so long
+// that they never pull the body.
+func (s solver) bodyStage(p selection) stage {
+	const weak = 1e4
+	st := stage{centre: s.centres()}
+	for _, f := range s.bodyFigures() {
+		st.free(f, st.centre[index(f)], s.step(f))
+		if isEnd(f) || f == segments.GlassEnd && s.profile.GlassFromFront && s.isPinned(p, f) {
+			// A pinned glass end has no place behind the front axle to keep, which the wheelbase would have to follow.
+			st.step[index(f)] *= weak
+		}
+	}
+	return st
+}
+
+// endsStage moves the ends alone over a solved body, from typical values that follow it.
+func (s solver) endsStage(body vector) stage {
+	st := stage{centre: body, slack: 10 * tolerance} // the body's stage may have used up the tolerance
+	moved := func(f segments.Figure) float64 { return s.figure(f).value(body) - s.segment[f] }
+	belt, sill, width := moved(segments.Belt), moved(segments.Sill), moved(segments.Width)
+	// Measured bodies (Transport Canada, Canadian Vehicle Specifications, 2011-2023; SEEN).
+	const trackOfWidth = .855
+	for _, f := range s.bodyFigures() {
+		if !isEnd(f) {
+			continue
+		}
+		by := 0.
+		switch f {
+		case segments.Cowl, segments.BonnetEdge, segments.Deck:
+			by = belt
+		case segments.Chin, segments.TailLow:
+			by = sill
+		case segments.Track:
+			by = float64(trackOfWidth * width)
+		}
+		st.free(f, s.typical[f]+by, s.step(f))
+	}
+	return st
+}
+
+// slackOf sums up what the last digits of some pins leave open.
+func (s solver) slackOf(p selection, of func(segments.Figure) bool) float64 {
+	var sum float64
+	for _, i := range p.pins {
+		if of(s.pins[i].pin.Figure) {
+			_, slack := s.wanted(p, i)
+			sum += slack
+		}
+	}
+	return sum
+}

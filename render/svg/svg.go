@@ -74,7 +74,6 @@ func (out writer) open(p render.Page) {
 	}
 }
 
-
 // layer writes the marks of g as one group.
 func (out writer) layer(g render.Guide, marks []render.Mark, clipped bool) {
 	name := render.EscapeXML(g.Name)

@@ -32,12 +32,12 @@ func (s *Solid) cowl() Line {
 func (s *Solid) bonnet() Line {
 	const half, leastBehind, mostBehind, overLamps = 40, .03, .6, .10
 	p, n := &s.places, s.shape
-	full := s.halfOf(p.edge.x+float64(n.NoseLength), p.edge.y-.03, false)
+	full := s.halfOf(p.edge.x+s.nose.depth, p.edge.y-.03, false)
 	wide := math.Min(s.width/2*(n.LampReach+overLamps), .95*full)
 	behind := leastBehind
 	lead := func(t float64) place {
 		z := t * wide
-		return place{p.edge.x + behind + inverse(math.Abs(z)/full, float64(n.NoseLength), n.NoseSquare), z}
+		return place{p.edge.x + behind + s.nose.inverse(math.Abs(z)/full), z}
 	}
 	// A low nose carries its lamps in its upper surface: the bonnet begins behind them.
 	lamp := s.anatomy.FrontLamp
@@ -93,7 +93,7 @@ func (s *Solid) bumper(name string, front bool) Line {
 	return l
 }
 
-// faceLines are what tells a face: bumper, opening for air and number plate. They repeat no figure; sizes are judged by eye.
+// faceLines make the face: bumper, opening for air and number plate. They repeat no figure; sizes are judged by eye.
 func (s *Solid) faceLines() []Line {
 	out := []Line{s.bumper("bumper-front", true)}
 	bumper, chin := s.bumperAt(true), s.places.chin.y

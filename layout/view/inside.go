@@ -17,7 +17,7 @@ const (
 	cabinFloor = .75 // under the belt
 )
 
-// inside returns what hides without being surface: the floor, the wheel houses, the shelf at the foot of a rear screen, the bed or cockpit.
+// inside returns what hides but is no part of the outer surface: the floor, the wheel houses, the shelf at the foot of a rear screen, the bed or cockpit.
 func (s *Solid) inside(surface []panel) []mesh {
 	out := []mesh{s.floor(surface)}
 	for _, a := range [2]outline.Arch{s.anatomy.FrontArch, s.anatomy.RearArch} {
@@ -139,16 +139,14 @@ func (s *Solid) hollow() []mesh {
 		return m
 	}
 	across := func(x, y, z float64) []Point3 { return []Point3{point3(x, y, z), point3(x, y, -z)} }
-	wall := func(side float64) func(x, y, z float64) []Point3 {
-		return func(x, y, z float64) []Point3 {
-			return []Point3{point3(x, y, side*z), point3(x, y, side*half), point3(x, floor, side*half), point3(x, floor, 0)}
-		}
-	}
+	wall := level(o.lo, o.hi, func(x, y, z float64) []Point3 {
+		return []Point3{point3(x, y, z), point3(x, y, half), point3(x, floor, half), point3(x, floor, 0)}
+	})
 	upright := func(x float64) mesh {
 		y := s.top.value(x)
 		return mesh{rows: [][]Point3{{point3(x, y, half), point3(x, y, -half)}, {point3(x, floor, half), point3(x, floor, -half)}}}
 	}
-	out := []mesh{level(start, o.lo, across), level(o.lo, o.hi, wall(1)), level(o.lo, o.hi, wall(-1)), upright(o.lo), upright(o.hi)}
+	out := []mesh{level(start, o.lo, across), wall, wall.mirrored(), upright(o.lo), upright(o.hi)}
 	if end > o.hi {
 		out = append(out, level(o.hi, end, across))
 	}

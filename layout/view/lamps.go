@@ -68,24 +68,24 @@ func (s *Solid) outerEnd(of strip, a, b place) []place {
 func (s *Solid) across(of strip, a, b float64) []place {
 	const steps = 48
 	const under = .3 // of a crown's depth below the upper surface: nearer to it the side runs in
-	n, square, sign := float64(s.shape.NoseLength), s.shape.NoseSquare, 1.
+	end, sign := s.nose, 1.
 	if !of.front {
-		n, square, sign = float64(s.shape.TailLength), s.shape.TailSquare, -1
+		end, sign = s.tail, -1
 	}
-	// u tells how far round the corner a place is: up to 1 in even turns, beyond it wheels past the full width.
+	// u is how far round the corner a place is: up to 1 in even turns, beyond it wheels past the full width.
 	round := func(x, y float64) float64 {
 		line, _, _ := s.endLine(y, of.front)
 		depth := sign * (x - line)
-		if depth >= n {
-			return 1 + depth - n
+		if depth >= end.depth {
+			return 1 + depth - end.depth
 		}
-		share, _ := quarter(depth, n, square)
-		return turnOf(share, square)
+		share, _ := end.at(depth)
+		return end.turnOf(share)
 	}
 	at := func(u, y float64) place {
-		depth := n + u - 1
+		depth := end.depth + u - 1
 		if u < 1 {
-			depth = evenly(u, n, square)
+			depth = end.evenly(u)
 		}
 		x, _, _ := s.endLine(y, of.front)
 		return place{x + float64(sign*depth), y}

@@ -18,7 +18,7 @@ type Line struct {
 	arched    bool     // it ends at the wheel arches
 }
 
-// LineKind says what a line of the vehicle is, so that a sheet can choose how to draw it.
+// LineKind is what a line of the vehicle is, so that a sheet can choose how to draw it.
 type LineKind uint8
 
 // The kinds of lines.

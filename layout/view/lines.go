@@ -90,9 +90,10 @@ func (s *Solid) screenEdges(d side) []Line {
 	for i := range steps + 1 {
 		pillar.add(edge(mix(p.cowl.y, top, float64(i)/steps)))
 	}
-	from, _ := quarter(p.head.y-top, float64(s.shape.RoofCrown), crownSquare)
+	roof := crowned(float64(s.shape.RoofCrown))
+	from, _ := roof.at(p.head.y - top)
 	for i := range steps + 1 {
-		header.add(edge(p.head.y - evenly(turnOf(from, crownSquare)*(1-float64(i)/steps), float64(s.shape.RoofCrown), crownSquare)))
+		header.add(edge(p.head.y - roof.evenly(roof.turnOf(from)*(1-float64(i)/steps))))
 	}
 	return []Line{pillar, header}
 }
@@ -100,11 +101,11 @@ func (s *Solid) screenEdges(d side) []Line {
 // lowerLines is the lower edge of one side from the middle of the nose to the middle of the tail, broken at the arches.
 func (s *Solid) lowerLines(d side) []Line {
 	const steps = 60
-	from, to, n := s.low.lo, s.low.hi, s.shape
-	noseEnd, tailStart := from+float64(n.NoseLength), to-float64(n.TailLength)
+	from, to := s.low.lo, s.low.hi
+	noseEnd, tailStart := from+s.nose.depth, to-s.tail.depth
 	var xs []float64
 	for i := range steps + 1 {
-		xs = append(xs, from+evenly(float64(i)/steps, float64(n.NoseLength), n.NoseSquare))
+		xs = append(xs, from+s.nose.evenly(float64(i)/steps))
 	}
 	for i := 1; i < 4*steps; i++ {
 		if x := mix(noseEnd, tailStart, float64(i)/(4*steps)); x < tailStart {
@@ -112,7 +113,7 @@ func (s *Solid) lowerLines(d side) []Line {
 		}
 	}
 	for i := steps; i >= 0; i-- {
-		xs = append(xs, to-evenly(float64(i)/steps, float64(n.TailLength), n.TailSquare))
+		xs = append(xs, to-s.tail.evenly(float64(i)/steps))
 	}
 	out := []Line{{}}
 	for _, x := range xs {

@@ -26,11 +26,11 @@ func (s *Solid) endAt(y, z float64, front bool) float64 {
 func (s *Solid) endLine(y float64, front bool) (x, into float64, cab bool) {
 	switch {
 	case front:
-		return s.face.value(y), float64(s.shape.NoseLength), false
+		return s.face.value(y), s.nose.depth, false
 	case s.places.hasFoot && y > s.places.foot.y:
 		return s.rear.value(y), -.6, true
 	}
-	return s.back.value(y), -float64(s.shape.TailLength), false
+	return s.back.value(y), -s.tail.depth, false
 }
 
 // endHalf returns the half-width that the face, tail or rear screen has at height y, behind its rounding.

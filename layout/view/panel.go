@@ -4,7 +4,6 @@ import (
 	"math"
 	"slices"
 
-	"hubrule/internal/geom"
 	"hubrule/segments"
 )
 
@@ -36,7 +35,7 @@ func (p panel) vertex(q place, r rim) vertex {
 // node returns the node at a place of p.
 func (p panel) node(q place, r rim) node { return node{p.vertex(q, r), q, r} }
 
-// rim says along which part of the outline a place lies at which the half-width is 0.
+// rim is the part of the outline on which a place lies where the half-width is 0.
 type rim uint8
 
 const (
@@ -91,7 +90,7 @@ func (s *Solid) surfacePanels() []panel {
 // columns returns the x by which the sections of a zone are called: close together through nose, tail and the bow of a rear
 // screen.
 func (s *Solid) columns(z zone) []float64 {
-	n, nose, tail := s.shape, float64(s.plan.Nose()), float64(s.plan.Tail())
+	nose, tail := float64(s.plan.Nose()), float64(s.plan.Tail())
 	xs := []float64{z.from, z.to}
 	add := func(x float64) {
 		if x > z.from && x < z.to {
@@ -100,14 +99,14 @@ func (s *Solid) columns(z zone) []float64 {
 	}
 	for i := 1; i < alongEnd; i++ {
 		t := float64(i) / alongEnd
-		add(nose + evenly(t, float64(n.NoseLength), n.NoseSquare))
-		add(tail - evenly(t, float64(n.TailLength), n.TailSquare))
+		add(nose + s.nose.evenly(t))
+		add(tail - s.tail.evenly(t))
 		if z.cab {
-			add(s.places.foot.x - evenly(t, float64(n.RearBow), n.RearSquare))
+			add(s.places.foot.x - s.bow.evenly(t))
 		}
 	}
 	for i := 1; ; i++ {
-		x := nose + float64(n.NoseLength) + float64(alongBody*float64(i))
+		x := nose + s.nose.depth + float64(alongBody*float64(i))
 		if x > tail {
 			break
 		}
@@ -128,23 +127,6 @@ func (s *Solid) columns(z zone) []float64 {
 	return out
 }
 
-// inverse returns the distance from the outline at which the quarter has the value t.
-func inverse(t, depth, square float64) float64 {
-	return depth * (1 - math.Pow(1-math.Pow(t, square), 1/square))
-}
-
-// evenly returns the distance from the outline a share of the way round a quarter, from 0 on the outline to 1 at full width: even
-// turns, so that places lie neither far apart where it is flat nor where it is upright.
-func evenly(turn, depth, square float64) float64 {
-	_, cos := sincos(geom.Degrees(90 * turn))
-	return depth * (1 - math.Pow(cos, 2/square))
-}
-
-// turnOf returns how far round a quarter its value has grown to share.
-func turnOf(share, square float64) float64 {
-	return math.Asin(math.Pow(share, square/2)) / (math.Pi / 2)
-}
-
 // loft builds the left half of a zone.
 func (s *Solid) loft(z zone) panel {
 	out := panel{
@@ -163,7 +145,7 @@ func (s *Solid) loft(z zone) panel {
 	return out
 }
 
-// rimAt tells the rim on which a place of the section called x lies: first and last sections may be the outline itself, and so may
+// rimAt returns the rim on which a place of the section called x lies: first and last sections may be the outline itself, and so may
 // every section's upper end.
 func (s *Solid) rimAt(z zone, x float64, q place, upperEnd bool) rim {
 	switch {
@@ -197,7 +179,7 @@ func (s *Solid) sectionPlaces(z zone, x float64) []place {
 	if depth > 1e-6 && hi > top-depth {
 		depth = math.Min(depth, .9*(top-lo))
 		shoulder = math.Max(lo, top-depth)
-		share, _ = quarter(top-hi, depth, crownSquare)
+		share, _ = crowned(depth).at(top - hi)
 	}
 	if share == 1 {
 		shoulder = lo + float64((hi-lo)*upSide/(upSide+overCrown))
@@ -207,10 +189,11 @@ func (s *Solid) sectionPlaces(z zone, x float64) []place {
 	for i := range upSide {
 		add(lo + float64((shoulder-lo)*float64(i)/upSide))
 	}
-	end := turnOf(share, crownSquare)
+	crown := crowned(depth)
+	end := crown.turnOf(share)
 	for k := range overCrown {
 		if share < 1 {
-			add(top - evenly(1-float64((1-end)*float64(k)/overCrown), depth, crownSquare))
+			add(top - crown.evenly(1-float64((1-end)*float64(k)/overCrown)))
 		} else {
 			add(shoulder + float64((hi-shoulder)*float64(k)/overCrown))
 		}

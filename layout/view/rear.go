@@ -85,13 +85,13 @@ func (s *Solid) lid() Line {
 // shelfLines are the edges of the level face at the foot of a rear screen: the screen's foot, and the shoulder beside it.
 func (s *Solid) shelfLines() []Line {
 	const steps = 40
-	p, bow := &s.places, float64(s.shape.RearBow)
+	p := &s.places
 	var half, shoulder Line
 	for i := range steps + 1 {
 		t := float64(i) / steps
-		x := p.foot.x - evenly(1-t, bow, s.shape.RearSquare)
+		x := p.foot.x - s.bow.evenly(1-t)
 		half.add(vertex{point3(x, p.foot.y, s.halfOf(x, p.foot.y, true)), point3(.5, 1, .5).Unit()})
-		x = mix(p.foot.x-bow, p.foot.x, t)
+		x = mix(p.foot.x-s.bow.depth, p.foot.x, t)
 		shoulder.add(vertex{point3(x, p.foot.y, s.halfOf(x, p.foot.y, false)), point3(0, 1, 1).Unit()})
 	}
 	foot := Line{Name: "rear-screen-foot", Kind: GlassLine}

@@ -40,7 +40,7 @@ func (s *Solid) screenPanel() panel {
 		for k := range up + 1 {
 			y := low + float64((high-crown-low)*float64(k)/(up/2))
 			if k > up/2 {
-				y = high - evenly(2-float64(2*k)/up, crown, crownSquare)
+				y = high - crowned(crown).evenly(2-float64(2*k)/up)
 			}
 			column = append(column, out.node(place{y, share}, noRim))
 		}
@@ -83,7 +83,7 @@ func (s *Solid) framePanel() panel {
 		for k := range up + crown + 1 {
 			y, r := lo+float64((hi-depth-lo)*float64(k)/up), noRim
 			if k > up {
-				y = hi - evenly(1-float64(k-up)/crown, depth, crownSquare)
+				y = hi - crowned(depth).evenly(1-float64(k-up)/crown)
 			}
 			if k == up+crown {
 				r = topRim

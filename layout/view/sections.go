@@ -50,7 +50,7 @@ func (s *Solid) centreLine() []Line {
 	return append(out, line)
 }
 
-// sections returns cuts across the vehicle where they tell most: front axle, A-pillar's foot, header, rear axle, end of the
+// sections returns cuts across the vehicle where they explain most: front axle, A-pillar's foot, header, rear axle, end of the
 // side glass. Their names say where.
 func (s *Solid) sections() []Line {
 	plan := s.plan

@@ -23,6 +23,9 @@ type Solid struct {
 	width    float64
 	tumble   float64 // tangent of the tumblehome
 	rise     float64 // tangent of the belt's rise
+	nose     quarter // by which the half-width grows behind the face, before the tail and before a rear screen
+	tail     quarter
+	bow      quarter
 	places   places
 	face     graph // x of the face over y
 	back     graph // x of the tail over y; on up a tailgate
@@ -42,6 +45,9 @@ func NewSolid(p layout.Plan) *Solid {
 	s.width = p.Value(segments.Width)
 	s.tumble = geom.Degrees(p.Value(segments.Tumblehome)).Tan()
 	s.rise = p.BeltRise().Tan()
+	s.nose = quarter{float64(s.shape.NoseLength), s.shape.NoseSquare}
+	s.tail = quarter{float64(s.shape.TailLength), s.shape.TailSquare}
+	s.bow = quarter{float64(s.shape.RearBow), s.shape.RearSquare}
 	s.survey()
 	s.shorten()
 	s.panels = sync.OnceValue(s.surfacePanels)
@@ -56,23 +62,8 @@ func (s *Solid) shorten() {
 	r := float64(s.plan.RearRadius())
 	front := -.5*around - s.face.value(.5)
 	rear := s.back.value(r) - float64(s.plan.Wheelbase()) - r*around
-	s.shape.NoseLength = min(s.shape.NoseLength, geom.Wheels(math.Max(least, full*front)))
-	s.shape.TailLength = min(s.shape.TailLength, geom.Wheels(math.Max(least, full*rear)))
-}
-
-// quarter is the super-ellipse quarter E(d; depth, square): 0 on the outline, 1 from depth on, tangent to the side and upright on
-// the outline. It returns the value and the derivative of its logarithm by d.
-func quarter(d, depth, square float64) (value, log float64) {
-	switch {
-	case d <= 0:
-		return 0, math.Inf(1)
-	case d >= depth:
-		return 1, 0
-	}
-	ln := math.Log1p(-d / depth)
-	rest := -math.Expm1(square * ln) // 1 − (1 − d/depth)^square without loss near 0
-	value = math.Exp(math.Log(rest) / square)
-	return value, math.Exp((square-1)*ln) / float64(depth*rest)
+	s.nose.depth = min(s.nose.depth, math.Max(least, full*front))
+	s.tail.depth = min(s.tail.depth, math.Max(least, full*rear))
 }
 
 // ease runs from 0 at a to 1 at b with level ends.
@@ -80,9 +71,6 @@ func ease(a, b, v float64) float64 {
 	t := math.Min(1, math.Max(0, (v-a)/(b-a)))
 	return t * t * (3 - float64(2*t))
 }
-
-// crownSquare is the exponent of the turn from a top surface into the side; judged by eye.
-const crownSquare = 2.6
 
 // HalfWidth returns the half-width of the body over a place of the side view; 0 on and outside the outline.
 // Over the deck of a vehicle with a rear screen it is the cab's.
@@ -118,26 +106,29 @@ func (s *Solid) widthAt(y geom.Wheels) geom.Wheels {
 	return geom.Wheels(2 * half)
 }
 
-// factor is one super-ellipse quarter of Z: how deep a place lies under one part of the outline with the derivatives of that, the
-// depth at which the width is full, and how that depth grows along x.
-type factor struct{ d, dx, dy, depth, square, grows float64 }
+// factor is one quarter of Z: how deep a place lies under one part of the outline, the derivatives of that, and how much the quarter's
+// own depth grows along x.
+type factor struct {
+	d, dx, dy float64
+	quarter
+	grows float64
+}
 
-// factors lists what takes its share of the side at (x, y). cab tells which side of a shelf or rail is meant.
+// factors lists what takes its share of the side at (x, y). cab chooses the side of a shelf or rail.
 func (s *Solid) factors(x, y float64, cab bool) (out [4]factor) {
-	n := s.shape
 	front, frontSlope := s.face.at(y)
-	out[0] = factor{x - front, 1, -frontSlope, float64(n.NoseLength), n.NoseSquare, 0}
+	out[0] = factor{x - front, 1, -frontSlope, s.nose, 0}
 	back, backSlope := s.back.at(y)
-	out[1] = factor{back - x, -1, backSlope, float64(n.TailLength), n.TailSquare, 0}
+	out[1] = factor{back - x, -1, backSlope, s.tail, 0}
 	out[2], out[3] = factor{d: 1}, factor{d: 1}
 	if top, slope, depth := s.crown(x, cab); depth > 1e-6 {
 		const h = 1e-6
 		_, _, before := s.crown(x-h, cab) // from ahead: behind a bonnet another crown begins
-		out[2] = factor{top - y, slope, -1, depth, crownSquare, (depth - before) / h}
+		out[2] = factor{top - y, slope, -1, crowned(depth), (depth - before) / h}
 	}
 	if cab && s.places.hasFoot {
 		rear, slope := s.rear.at(y)
-		out[3] = factor{rear - x, -1, slope, float64(n.RearBow), n.RearSquare, 0}
+		out[3] = factor{rear - x, -1, slope, s.bow, 0}
 	}
 	return out
 }
@@ -146,7 +137,7 @@ func (s *Solid) factors(x, y float64, cab bool) (out [4]factor) {
 func (s *Solid) halfOf(x, y float64, cab bool) float64 {
 	z, _ := s.plain(x, y)
 	for _, f := range s.factors(x, y, cab) {
-		e, _ := quarter(f.d, f.depth, f.square)
+		e, _ := f.at(f.d)
 		z *= e
 	}
 	return z
@@ -157,7 +148,7 @@ func (s *Solid) halfAndSlopes(x, y float64, cab bool) (z, byX, byY float64) {
 	side, sx, sy := s.side(x, y)
 	z, byX, byY = side, sx/side, sy/side
 	for _, f := range s.factors(x, y, cab) {
-		if e, log := quarter(f.d, f.depth, f.square); e < 1 {
+		if e, log := f.at(f.d); e < 1 {
 			z *= e
 			byX += float64(log * (f.dx - float64(f.d/f.depth*f.grows)))
 			byY += float64(log * f.dy)

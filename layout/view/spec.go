@@ -21,7 +21,7 @@ type CameraSpec struct {
 	Tilt       geom.Degrees // of the line of sight, + down; 0 keeps uprights upright
 	Lens       geom.MM      // 35 mm equivalent: it chooses the distance where Distance is 0
 	Distance   geom.Wheels  // from the aim, along the ground; 0: DistanceMM
-	DistanceMM geom.MM      // the same on the vehicle; 0: what the lens says
+	DistanceMM geom.MM      // the same on the vehicle; 0: found by the lens
 }
 
 // Presets lists the presets: standing views at eye heights in millimetres, as they are met in the street, low ones in wheels.
@@ -215,7 +215,7 @@ func (spec CameraSpec) fit(p layout.Plan) geom.Wheels {
 	})*1e6) / 1e6)
 }
 
-// against tells what the eye stands against, "" where nothing does. Every wheel lies within the box, so that no circle is nearer
+// against returns what stands in the way of the eye, "" if nothing does. Every wheel lies within the box, so that no circle is nearer
 // than its corners.
 func (c Camera) against(p layout.Plan) string {
 	half := geom.Wheels(p.Value(segments.Width)) / 2

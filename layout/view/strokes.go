@@ -16,7 +16,7 @@ const (
 	lift  geom.Wheels = .003 // places are tested this far outside the surface, more than the mesh departs from it
 	step  geom.Wheels = .02  // between the places that are tested
 	stub  geom.Wheels = .15  // the longest piece of a contour that is cut off behind a cusp
-	least geom.Wheels = .03  // shorter runs are not told apart from their neighbours
+	least geom.Wheels = .03  // shorter runs follow their neighbours
 )
 
 // Strokes splits a line into runs that are seen and runs that are hidden, in order. The break between two is found by halving.

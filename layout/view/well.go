@@ -87,7 +87,7 @@ func (s *Solid) frameEdge() Line {
 	for i := range 2*steps + 1 {
 		y := mix(p.frameFoot.y+.01, p.framePeak.y-depth, float64(i)/steps)
 		if i > steps {
-			y = p.framePeak.y - evenly(2-float64(i)/steps, depth, crownSquare)
+			y = p.framePeak.y - crowned(depth).evenly(2-float64(i)/steps)
 		}
 		l.add(s.onSurface(place{s.rear.value(y), y}, true).leaning(Point3{X: 1}))
 	}
@@ -111,7 +111,7 @@ func (s *Solid) seatPanels() []panel {
 			high = max(high, q.Y)
 		}
 		half := func(y float64) float64 {
-			e, _ := quarter(float64(high)+.002-y, seatRound, crownSquare)
+			e, _ := crowned(seatRound).at(float64(high) + .002 - y)
 			return seatHalf * (.5 + e/2)
 		}
 		p := panel{mirrors: true, at: func(q place) vertex { return s.onSeat(outline, q, half) }}

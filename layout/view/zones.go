@@ -19,7 +19,7 @@ type zone struct {
 func (s *Solid) zones() []zone {
 	p := &s.places
 	nose, tail := float64(s.plan.Nose()), float64(s.plan.Tail())
-	noseEnd, tailEnd := nose+float64(s.shape.NoseLength), tail-float64(s.shape.TailLength)
+	noseEnd, tailEnd := nose+s.nose.depth, tail-s.tail.depth
 	upright := func(x, _ float64) float64 { return x }
 	toTop := func(x, y float64) float64 { return s.top.value(x) - y }
 	leanFront := func(x, y float64) float64 {
@@ -48,7 +48,7 @@ func (s *Solid) zones() []zone {
 	case !p.hasFoot:
 		return []zone{front, screen, {from: roof, to: tail, shift: leanRear(p.head.x), under: toTop}}
 	}
-	bowEnd := p.foot.x - float64(s.shape.RearBow)
+	bowEnd := p.foot.x - s.bow.depth
 	leanScreen := func(x, y float64) float64 {
 		return x + float64(fade(p.head.x, bowEnd, x)*(s.rear.value(y)-p.foot.x))
 	}

@@ -34,14 +34,6 @@ type ClassPage struct {
 	Copies  int
 }
 
-// Check tells what makes no sense on a page of a class, or returns nil.
-func (p ClassPage) Check() error {
-	if slices.Contains(p.Request.Kinds, request.Answer) {
-		return fmt.Errorf("an answer sheet does not go to students; the key is written apart, with --answers-to")
-	}
-	return Check(p.Request)
-}
-
 // revealsAnswers reports whether a kind of sheet prints the figures that a practice sheet asks for.
 func revealsAnswers(k request.Kind) bool {
 	return k == request.Full || k == request.Steps || k == request.Overlay || k == request.Spread

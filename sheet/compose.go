@@ -4,6 +4,7 @@ package sheet
 
 import (
 	"fmt"
+	jobs "hubrule/internal/job"
 	"slices"
 
 	"hubrule/internal/geom"
@@ -49,6 +50,11 @@ func Compose(r request.Request) (render.Document, request.Messages, error) {
 	}
 	doc.Pages = append(doc.Pages, shared...)
 	return doc, told, nil
+}
+
+// about is what the job's files say of themselves.
+func (job driver) about() render.About {
+	return render.About{Author: job.Setting.Author, Job: jobs.Written(job.Request, nil)}
 }
 
 // set is all sheets of one plan, and the wheel they are drawn at.

@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	jobs "hubrule/internal/job"
 	"slices"
 
 	"hubrule/internal/geom"
@@ -16,7 +17,7 @@ import (
 func (job driver) composeViews() (render.Document, request.Messages, error) {
 	doc := render.Document{Title: job.Title(), About: job.about()}
 	var told request.Messages
-	if err := job.check(); err != nil {
+	if err := jobs.Check(job.Request); err != nil {
 		return doc, told, err
 	}
 	others := slices.DeleteFunc(job.Setting.Sheets(), func(v request.ViewSet) bool { return v.Has(request.SideView) })

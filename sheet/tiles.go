@@ -2,8 +2,8 @@ package sheet
 
 import (
 	"fmt"
+	jobs "hubrule/internal/job"
 	"math"
-	"slices"
 	"strconv"
 	"strings"
 
@@ -84,7 +84,7 @@ func (g tileGrid) own(t tile) draft.Box {
 func (job driver) composeTiles() (render.Document, request.Messages, error) {
 	doc := render.Document{Title: job.Title()}
 	var told request.Messages
-	if err := job.check(); err != nil {
+	if err := jobs.Check(job.Request); err != nil {
 		return doc, told, err
 	}
 	sheets := 0
@@ -129,27 +129,6 @@ func (c cutting) notes(blank []string) []string {
 		return append(out, "1 blank tile is left out: "+c.prefix+blank[0])
 	}
 	return append(out, fmt.Sprintf("%d blank tiles are left out: %s", len(blank), c.prefix+strings.Join(blank, ", "+c.prefix)))
-}
-
-// checkTile tells why a job cannot be cut into tiles, or returns nil.
-func (job driver) checkTile() error {
-	if !job.Setting.Tile {
-		return nil
-	}
-	for _, kind := range job.Kinds {
-		if kind == request.Steps || kind == request.Spread || kind == request.Thumbnails {
-			return fmt.Errorf("--tile: a sheet of the kind %s fills its own page; want full, trace, practice, answer or overlay", kind)
-		}
-	}
-	switch {
-	case !slices.Equal(job.Setting.Seen(), []request.View{request.SideView}):
-		return fmt.Errorf("--tile cuts the side view; the other views are drawn on one page")
-	case job.Setting.Scale.Fits():
-		return fmt.Errorf("--tile wants a scale, or one page would do: --scale 1:4 or --scale wheel=200mm")
-	case job.Setting.Frame:
-		return fmt.Errorf("--tile: a frame stands round one page; tiles have cut and glue marks instead")
-	}
-	return nil
 }
 
 // tooManyTiles is the error when a sheet takes more tiles than anybody would glue; it says which scale does not.

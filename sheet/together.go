@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	jobs "hubrule/internal/job"
 	"slices"
 
 	"hubrule/internal/geom"
@@ -10,46 +11,6 @@ import (
 	"hubrule/render/draft"
 	"hubrule/render/request"
 )
-
-// The most that a page holds.
-const (
-	mostOverlaid = 4
-	mostSpread   = 6
-)
-
-// Check reports which kind of sheet cannot show what is asked for, or returns nil.
-func Check(r request.Request) error { return driver{Request: r}.check() }
-
-func (job driver) check() error {
-	if err := job.checkTile(); err != nil {
-		return err
-	}
-	overlays := slices.Contains(job.Kinds, request.Overlay)
-	n := len(job.Comparisons()[0])
-	switch {
-	case overlays && n < 2:
-		return fmt.Errorf("an overlay wants something to compare with: a second segment, or --against")
-	case overlays && n > mostOverlaid:
-		return fmt.Errorf("an overlay holds at most %d vehicles; found %d", mostOverlaid, n)
-	case len(job.Against) > 0 && !overlays:
-		return fmt.Errorf("--against goes with --sheet overlay")
-	case job.checkViews() != nil:
-		return job.checkViews()
-	case slices.Contains(job.Kinds, request.Spread) && len(job.Plans) > mostSpread:
-		return fmt.Errorf("a spread holds at most %d vehicles; found %d", mostSpread, len(job.Plans))
-	case !slices.Contains(job.Kinds, request.Thumbnails):
-		if job.Count != 0 {
-			return fmt.Errorf("--count goes with --sheet thumbnails")
-		}
-	case job.Count != 0 && (job.Count < request.LeastThumbnails || job.Count > request.MostThumbnails):
-		return fmt.Errorf("--count: %d; want %d to %d", job.Count, request.LeastThumbnails, request.MostThumbnails)
-	case job.Thumbnails() < len(job.Plans):
-		return fmt.Errorf("--count: %d; want at least one for each of the %d segments", job.Count, len(job.Plans))
-	case len(job.Plans) > request.MostThumbnails:
-		return fmt.Errorf("thumbnails hold at most %d segments; found %d", request.MostThumbnails, len(job.Plans))
-	}
-	return nil
-}
 
 // sheetNumber says which page this is of how many; "" on handouts, which say it elsewhere.
 func (job driver) sheetNumber(n int) string {
@@ -74,7 +35,7 @@ func (job driver) sheetCount() int {
 
 // allSets draws the sheets of each plan and those of all together, at the largest wheel that fits both.
 func (job driver) allSets() (sets []set, shared []render.Page, err error) {
-	if err := job.check(); err != nil {
+	if err := jobs.Check(job.Request); err != nil {
 		return nil, nil, err
 	}
 	for limit := job.most; ; {

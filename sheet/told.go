@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	jobs "hubrule/internal/job"
 
 	"hubrule/internal/geom"
 	"hubrule/render/draft"
@@ -22,7 +23,7 @@ func (job driver) orTiles() string {
 		return ""
 	}
 	job.Setting.Tile, job.Setting.Scale = true, request.Scale{Reduction: 1}
-	if job.checkTile() != nil {
+	if jobs.Check(job.Request) != nil {
 		return ""
 	}
 	return ", or --tile"

@@ -1,27 +1,12 @@
 package sheet
 
 import (
-	"fmt"
-	"slices"
-
 	"hubrule/internal/geom"
 	"hubrule/layout"
 	"hubrule/render"
 	"hubrule/render/draft"
 	"hubrule/render/request"
 )
-
-// checkViews tells which kind of sheet makes no sense of which view, or returns nil.
-func (job driver) checkViews() error {
-	for _, v := range job.Setting.Seen() {
-		for _, k := range job.Kinds {
-			if !slices.Contains(v.Kinds(), k) {
-				return fmt.Errorf("--view %s has no %s sheet: %s; want %s", v, k, v.WhyNot(k), request.Listed(v.Kinds(), " or "))
-			}
-		}
-	}
-	return nil
-}
 
 // largestOf returns the largest wheel, in real millimetres on paper, at which a flat sheet other than the side view's has room.
 func (job driver) largestOf(v request.ViewSet, c draft.Canvas, p layout.Plan) geom.MM {

@@ -15,7 +15,7 @@ import (
 var rooms = []string{
 	"internal/geom", "segments/strict", "segments", "layout", "layout/outline", "layout/view",
 	"fonts", "render", "render/svg", "render/pdf", "render/png", "render/format",
-	"render/request", "render/draft", "sheet",
+	"render/request", "internal/job", "render/draft", "sheet",
 	"internal/files", "internal/cli", ".",
 }
 

@@ -37,7 +37,7 @@ func (a VehicleSpec) from(folder string) string {
 		return string(a)
 	}
 	segment, tweaks, bent := a.Split()
-	out := pathFrom(folder, segment)
+	out := PathFrom(folder, segment)
 	if bent {
 		out += "+"
 	}
@@ -46,7 +46,7 @@ func (a VehicleSpec) from(folder string) string {
 		if i > 0 {
 			out += ","
 		}
-		out += pathFrom(folder, name)
+		out += PathFrom(folder, name)
 		if found {
 			out += "=" + strength
 		}
@@ -54,8 +54,8 @@ func (a VehicleSpec) from(folder string) string {
 	return out
 }
 
-// readAgainst reads one vehicle or a list of them, as words that a flag might say; the error is about the files that are named.
-func readAgainst(v strict.Value, folder string) ([]string, error) {
+// ReadAgainst reads one vehicle or a list of them, as words that a flag might say; the error is about the files that are named.
+func ReadAgainst(v strict.Value, folder string) ([]string, error) {
 	items := []strict.Value{v}
 	if _, single := v.Scalar(); !single && !v.IsTable() {
 		items, _ = v.Items(1, maxOtherVehicles)

@@ -10,22 +10,13 @@ import (
 
 // BriefFile is a brief as it was read, with the settings of its sheets, which another package checks.
 type BriefFile struct {
-	Briefs   []Brief // at least one: of each vehicle
-	Name     string  // the segment's, or the file's stem
-	Settings []Setting
-	doc      *strict.Document
-	nested   error // what is wrong in the files that it names
+	Briefs []Brief      // at least one: of each vehicle
+	Name   string       // the segment's, or the file's stem
+	Table  strict.Table // of its keys; empty where there is no brief's file
+	Folder string       // from which paths in it start
+	doc    *strict.Document
+	nested error // what is wrong in the files that it names
 }
-
-// Setting is one key of a brief about its sheets and the words that stand there.
-type Setting struct {
-	Key   string
-	Words []string
-	at    strict.Value
-}
-
-// Problem reports what is wrong with a setting; Err of its file then tells it.
-func (s Setting) Problem(text string) { s.at.Problem("%s", text) }
 
 // Err returns everything that was found wrong in the file, nil where nothing was.
 func (b *BriefFile) Err() error {
@@ -85,7 +76,7 @@ func readBrief(path string, doc *strict.Document, settings []string) (*BriefFile
 	folder := filepath.Dir(path)
 	top := doc.Top().Table("key", slices.Concat([]string{"kind"}, vehicleKeys(), []string{"also"}, settings))
 	first, nested := readVehicle(top, folder)
-	file := &BriefFile{Briefs: []Brief{first}, Name: Stem(path), doc: doc}
+	file := &BriefFile{Briefs: []Brief{first}, Name: Stem(path), Table: top, Folder: folder, doc: doc}
 	if v, ok := top.Get("also"); ok {
 		items, _ := v.Items(1, maxOtherVehicles)
 		for _, item := range items {
@@ -93,34 +84,8 @@ func readBrief(path string, doc *strict.Document, settings []string) (*BriefFile
 			file.Briefs, nested = append(file.Briefs, b), errors.Join(nested, err)
 		}
 	}
-	var err error
-	file.Settings, err = readSettings(top, settings, folder)
-	file.nested = errors.Join(nested, err)
+	file.nested = nested
 	return file, nil
-}
-
-// readSettings returns the keys of a table about its sheets, with their words. Those of against are vehicles, whose paths start
-// from folder; the error is about the files that they name.
-func readSettings(t strict.Table, keys []string, folder string) ([]Setting, error) {
-	var out []Setting
-	var nested error
-	for _, f := range t.Fields {
-		switch {
-		case !slices.Contains(keys, f.Name):
-		case f.Name == "against":
-			words, err := readAgainst(f.Value, folder)
-			out, nested = append(out, Setting{f.Name, words, f.Value}), errors.Join(nested, err)
-		case f.Name == "camera": // a name, or a file of this folder
-			words := f.Value.Strings()
-			for i := range words {
-				words[i] = pathFrom(folder, words[i])
-			}
-			out = append(out, Setting{f.Name, words, f.Value})
-		default:
-			out = append(out, Setting{f.Name, f.Value.Strings(), f.Value})
-		}
-	}
-	return out, nested
 }
 
 // briefReader reads one vehicle; paths in it start from a folder.
@@ -131,8 +96,8 @@ type briefReader struct {
 	nested []error // what is wrong in the files that it names
 }
 
-// pathFrom resolves a name or path found in a file of folder.
-func pathFrom(folder, nameOrPath string) string {
+// PathFrom resolves a name or path found in a file of folder.
+func PathFrom(folder, nameOrPath string) string {
 	if IsName(nameOrPath) || filepath.IsAbs(nameOrPath) {
 		return nameOrPath
 	}
@@ -156,7 +121,7 @@ func (r *briefReader) segment() {
 	}
 	if text, ok := v.Text(longestSentence); ok {
 		var err error
-		r.brief.Source = pathFrom(r.folder, text)
+		r.brief.Source = PathFrom(r.folder, text)
 		if r.brief.Profile, err = Find(r.brief.Source); err != nil {
 			r.found(v, err)
 		}
@@ -169,7 +134,7 @@ func (r *briefReader) tweaks() {
 		return
 	}
 	for _, f := range v.AnyTable().Fields {
-		path := pathFrom(r.folder, f.Name)
+		path := PathFrom(r.folder, f.Name)
 		t, err := FindTweak(path)
 		strength, ok := f.Value.Number(-strongest, strongest)
 		switch {

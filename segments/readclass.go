@@ -18,8 +18,9 @@ type ClassFile struct {
 	Title, Date string // either may be empty
 	Students    []Student
 	Pages       []ClassPage
-	Settings    []Setting // of every page that does not say otherwise
-	Vary        float64   // 0 to 1
+	Table       strict.Table // of its keys
+	Folder      string       // from which paths in it start
+	Vary        float64      // 0 to 1
 	Seed        uint64
 	ByPage      bool // order: page
 	doc         *strict.Document
@@ -31,14 +32,13 @@ type Student struct{ Name, Facing string }
 
 // ClassPage is one vehicle that every student gets on some sheets, so many copies of each.
 type ClassPage struct {
-	Brief    Brief
-	Settings []Setting
-	Copies   int
-	at       strict.Value
+	Brief  Brief
+	Table  strict.Table // of its keys
+	Copies int
 }
 
 // Problem reports a mistake of the page as a whole; Err of its file then tells it.
-func (p ClassPage) Problem(text string) { p.at.Problem("%s", text) }
+func (p ClassPage) Problem(text string) { p.Table.Value.Problem("%s", text) }
 
 // Err returns everything that was found wrong in the file, nil where nothing was.
 func (c *ClassFile) Err() error {
@@ -75,8 +75,7 @@ func LoadClass(path string, common, own []string) (*ClassFile, error) {
 	r.students()
 	r.variation()
 	r.pages()
-	r.file.Settings, err = readSettings(r.top, common, r.folder)
-	r.file.nested = append(r.file.nested, err)
+	r.file.Table, r.file.Folder = r.top, r.folder
 	return r.file, nil
 }
 
@@ -184,13 +183,12 @@ func (r *classReader) pages() {
 	for _, item := range items {
 		top := item.Table("key", slices.Concat(vehicleKeys(), []string{"copies"}, r.own))
 		brief, nested := readVehicle(top, r.folder)
-		settings, err := readSettings(top, r.own, r.folder)
-		page := ClassPage{Brief: brief, Settings: settings, Copies: 1, at: item}
+		page := ClassPage{Brief: brief, Table: top, Copies: 1}
 		if v, ok := top.Get("copies"); ok {
 			n, _ := whole(v, 1, maxCopies)
 			page.Copies = int(n)
 		}
-		r.file.nested = append(r.file.nested, nested, err)
+		r.file.nested = append(r.file.nested, nested)
 		r.file.Pages = append(r.file.Pages, page)
 	}
 }

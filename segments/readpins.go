@@ -35,6 +35,11 @@ func (r *briefReader) keeps() {
 	if !ok {
 		return
 	}
+	_, pins := r.top.Get("pin")
+	if _, tweaks := r.top.Get("tweak"); !tweaks && !pins {
+		v.Problem("a figure stays as it is without a tweak or a pin; want one of them")
+		return
+	}
 	items := []strict.Value{v}
 	if _, single := v.Scalar(); !single {
 		items, _ = v.Items(1, int(FigureCount))

@@ -13,6 +13,7 @@ import (
 	"github.com/spf13/pflag"
 
 	"hubrule/internal/files"
+	"hubrule/internal/job"
 	"hubrule/segments/strict"
 )
 
@@ -24,11 +25,9 @@ const (
 )
 
 // usageError is a mistake on the command line itself.
-type usageError struct{ text string }
+type usageError = job.UsageError
 
-func (e usageError) Error() string { return e.text }
-
-func usagef(format string, args ...any) error { return usageError{fmt.Sprintf(format, args...)} }
+func usagef(format string, args ...any) error { return usageError(fmt.Sprintf(format, args...)) }
 
 // Main runs the command line and returns the exit code. Results go to out; everything said to people about them goes to errs.
 func Main(args []string, in io.Reader, out, errs io.Writer) int {
@@ -99,7 +98,7 @@ func knownCommand(c *cobra.Command, args []string) error {
 			names = append(names, sub.Name())
 		}
 	}
-	return usageError{strict.Unknown("command", args[0], names)}
+	return usageError(strict.Unknown("command", args[0], names))
 }
 
 // flagError says what is wrong with a flag and names the nearest one.
@@ -132,42 +131,13 @@ func flagError(c *cobra.Command, err error) error {
 	if errors.As(err, &invalid) && invalid.GetFlag().Value.Type() == "int" {
 		return usagef("--%s: %s; want a whole number", invalid.GetFlag().Name, strict.Quote(invalid.GetValue()))
 	}
-	return usageError{err.Error()}
-}
-
-// oneOf reads one of a closed set of names.
-func oneOf[T ~string](given string, allowed ...T) (T, error) {
-	var names []string
-	for _, a := range allowed {
-		if given == string(a) {
-			return a, nil
-		}
-		names = append(names, string(a))
-	}
-	return "", usageError{strict.Unknown("value", given, names)}
-}
-
-// listOf reads comma-separated lists of names of a closed set, each once. A flag given twice adds to its list.
-func listOf[T ~string](given []string, allowed ...T) ([]T, error) {
-	var out []T
-	for _, word := range strings.Split(strings.Join(given, ","), ",") {
-		v, err := oneOf(strings.TrimSpace(word), allowed...)
-		if err != nil {
-			return nil, err
-		}
-		if slices.Contains(out, v) {
-			return nil, usagef("%q is named twice", string(v))
-		}
-		out = append(out, v)
-	}
-	return out, nil
+	return usageError(err.Error())
 }
 
 // formatOf reads --format.
 func formatOf(given string, allowed ...string) (string, error) {
-	format, err := oneOf(given, allowed...)
-	if err != nil {
-		return "", usagef("--format: %v", err)
+	if !slices.Contains(allowed, given) {
+		return "", usagef("--format: %s", strict.Unknown("value", given, allowed))
 	}
-	return format, nil
+	return given, nil
 }

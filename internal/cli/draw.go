@@ -21,10 +21,10 @@ import (
 // drawFlags are the flags of draw about files.
 type drawFlags struct {
 	planFlags
-	settingFlags
 	faceFlag
 	out    []string
 	save   string
+	notes  []string // settings that were left out
 	names  []string // of what is drawn: segments, and the files of profiles and briefs
 	format string
 	force  bool
@@ -62,7 +62,7 @@ func newDraw(set *files.Set) *cobra.Command {
 	c.Flags().BoolVar(&f.force, "force", false, "replace files that are already there: those named without -o, and the one of --save")
 	c.Flags().StringVar(&f.save, "save", "", "also write what the command says, as a brief, to this `FILE.yaml`")
 	f.planFlags.register(c)
-	f.settingFlags.register(c)
+	registerSettings(c)
 	f.faceFlag.register(c)
 	completeFlag(c, "format", format.Names("", format.Any)...)
 	return c
@@ -77,11 +77,11 @@ func (f *drawFlags) draw(c *cobra.Command, set *files.Set, args []string) error 
 	if err := f.faceFlag.use(); err != nil {
 		return err
 	}
-	job, saved, err := f.job(c, args)
+	j, saved, err := f.job(c, args)
 	if err != nil {
 		return err
 	}
-	doc, told, err := sheet.Compose(job)
+	doc, told, err := sheet.Compose(j.Request)
 	if err != nil {
 		return err
 	}
@@ -89,12 +89,11 @@ func (f *drawFlags) draw(c *cobra.Command, set *files.Set, args []string) error 
 	if len(targets) == 0 {
 		targets = f.defaults()
 	}
-	picture, _ := f.picture() // the job has seen to it that there is one
-	drawn, err := renderAll(doc, targets, picture)
+	drawn, err := renderAll(doc, targets, j.Picture)
 	if err != nil {
 		return err
 	}
-	inputs := append(filesOf(job, f.against, append(args, f.camera)...), f.faceFlag.path)
+	inputs := append(filesOf(j.Request, slices.Concat(args, j.Files)...), f.faceFlag.path)
 	for _, file := range drawn {
 		if err := refuseInput(file.path, inputs); err != nil {
 			return err
@@ -103,12 +102,13 @@ func (f *drawFlags) draw(c *cobra.Command, set *files.Set, args []string) error 
 	if err := f.write(set, drawn, saved); err != nil {
 		return err
 	}
-	for _, p := range job.Plans {
+	for _, p := range j.Plans {
 		tellNotes(c.ErrOrStderr(), p.Brief)
 	}
 	if w := missingLetters(wordsOf(doc)...); w != "" {
 		told.Warnings = append(told.Warnings, w)
 	}
+	told.Notes = slices.Concat(f.notes, told.Notes)
 	f.tell(c.ErrOrStderr(), told, drawn)
 	return nil
 }

@@ -2,9 +2,9 @@ package cli
 
 import (
 	"fmt"
-	"strconv"
 	"strings"
 
+	"hubrule/internal/job"
 	"hubrule/render"
 	"hubrule/render/format"
 	"hubrule/render/png"
@@ -13,7 +13,7 @@ import (
 // encode writes the document in one format and returns the contents of its files.
 func encode(doc render.Document, f format.Format, picture png.Options) ([][]byte, error) {
 	if f.Raster {
-		doc.About.Job = inASCII(doc.About.Job) + pictureKeys(picture)
+		doc.About.Job = inASCII(doc.About.Job) + job.WrittenPicture(picture)
 	}
 	return f.Files(doc, picture)
 }
@@ -33,16 +33,4 @@ func inASCII(brief string) string {
 		}
 	}
 	return b.String()
-}
-
-// pictureKeys writes what a brief says of a picture.
-func pictureKeys(p png.Options) string {
-	var keys string
-	if p.DPI != usualDPI {
-		keys += "dpi: " + strconv.FormatFloat(p.DPI, 'f', -1, 64) + "\n"
-	}
-	if p.Transparent {
-		keys += "transparent: true\n"
-	}
-	return keys
 }

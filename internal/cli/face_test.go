@@ -1,7 +1,6 @@
 package cli
 
 import (
-	"strings"
 	"testing"
 )
 
@@ -21,19 +20,6 @@ func TestMissingLetters(t *testing.T) {
 	for _, tt := range tests {
 		if got := missingLetters(tt.texts...); got != tt.want {
 			t.Errorf("missingLetters(%q) = %q\nwant %q", tt.texts, got, tt.want)
-		}
-	}
-}
-
-func TestOneLineCutsNothing(t *testing.T) {
-	t.Parallel()
-	long := strings.Repeat("語", 300)
-	if got, err := oneLine("  " + long + "\n"); got != long || err != nil {
-		t.Errorf("oneLine: %q, %v", got, err)
-	}
-	for _, wrong := range []string{"a\nb", "a\u2028b", "\x00"} {
-		if _, err := oneLine("x" + wrong + "x"); err == nil || !strings.HasPrefix(err.Error(), "a control character, ") {
-			t.Errorf("oneLine(%q): %v", wrong, err)
 		}
 	}
 }

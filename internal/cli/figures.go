@@ -11,6 +11,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"hubrule/internal/geom"
+	"hubrule/internal/job"
 	"hubrule/layout"
 	"hubrule/segments"
 )
@@ -39,9 +40,16 @@ func newFigures() *cobra.Command {
 			if err != nil {
 				return err
 			}
-			b, err := plan.one(args[0])
+			b, err := job.LoadVehicle(args[0])
 			if err != nil {
 				return err
+			}
+			b, notes, err := plan.Apply(b)
+			if err != nil {
+				return err
+			}
+			for _, n := range notes {
+				fmt.Fprintf(c.ErrOrStderr(), "hubrule: note: %s\n", n)
 			}
 			return printFigures(c, b, print)
 		},

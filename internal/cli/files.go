@@ -38,17 +38,10 @@ func refuseInput(path string, inputs []string) error {
 	return nil
 }
 
-// filesOf lists the files that a job is made of: profiles, tweaks, the briefs it is compared with, and those of more that are paths
-// and not names.
-func filesOf(job request.Request, against []string, more ...string) []string {
+// filesOf lists the files that a job is made of: profiles, tweaks, and those of more that are paths and not names.
+func filesOf(r request.Request, more ...string) []string {
 	more = slices.Clone(more)
-	for _, said := range against {
-		if a := segments.VehicleSpec(said); !a.IsTable() {
-			segment, _, _ := a.Split()
-			more = append(more, segment)
-		}
-	}
-	for _, p := range slices.Concat(job.Plans, job.Against) {
+	for _, p := range slices.Concat(r.Plans, r.Against) {
 		more = append(more, p.Brief.Source)
 		for _, d := range p.Brief.Tweaks {
 			more = append(more, d.Source)

@@ -12,6 +12,7 @@ import (
 	"golang.org/x/text/unicode/norm"
 
 	"hubrule/internal/files"
+	"hubrule/internal/job"
 	"hubrule/layout"
 	"hubrule/render/class"
 	"hubrule/render/format"
@@ -150,12 +151,9 @@ func writtenIn(group class.Class) []string {
 	return out
 }
 
-// loadClass reads a class file, judges its settings and solves its plans. All that is wrong in the file is told at once. It also
-// returns the files that the class is made of.
+// loadClass reads a class file and solves its plans. It also returns the files that the class is made of.
 func loadClass(path string) (class.Class, []string, error) {
-	common := settingKeysBut("title", "tile", "dpi", "transparent")
-	own := settingKeysBut("author", "tile", "dpi", "transparent")
-	file, err := segments.LoadClass(path, common, own)
+	file, jobs, err := job.LoadClass(path)
 	if err != nil {
 		return class.Class{}, nil, err
 	}
@@ -165,83 +163,16 @@ func loadClass(path string) (class.Class, []string, error) {
 	for _, s := range file.Students {
 		group.Students = append(group.Students, class.Student{Name: composed(s.Name), Facing: request.Facing(s.Facing)})
 	}
-	for i, p := range file.Pages {
-		page := class.ClassPage{Request: classJob(file, i), Copies: p.Copies}
-		if err := page.Check(); err != nil {
-			p.Problem(err.Error())
-		}
-		group.Pages = append(group.Pages, page)
-	}
-	if err := file.Err(); err != nil {
-		return group, nil, err
-	}
+	inputs := []string{path}
 	var failed []error
 	for i, p := range file.Pages {
+		j := jobs[i]
 		plan, err := solve(p.Brief)
-		if err != nil {
-			failed = append(failed, err)
-			continue
-		}
-		group.Pages[i].Request.Plans[0] = plan
-		if p.Brief.Summary() != "" {
-			group.Pages[i].Request.Among = segments.All()
-		}
+		failed = append(failed, err, solveAgainst(&j))
+		j.Plans = []layout.Plan{plan}
+		j.Among = among(j.Plans)
+		group.Pages = append(group.Pages, class.Page{Request: j.Request, Copies: p.Copies})
+		inputs = append(inputs, filesOf(j.Request, j.Files...)...)
 	}
-	return group, classInputs(path, file, group), errors.Join(failed...)
-}
-
-// classInputs lists the files that a class is made of.
-func classInputs(path string, file *segments.ClassFile, group class.Class) []string {
-	inputs, settings := []string{path}, file.Settings
-	for i, p := range file.Pages {
-		inputs = append(inputs, filesOf(group.Pages[i].Request, nil)...)
-		settings = slices.Concat(settings, p.Settings)
-	}
-	for _, s := range settings {
-		switch s.Key {
-		case "camera":
-			inputs = append(inputs, filesOf(request.Request{}, nil, s.Words...)...)
-		case "against":
-			inputs = append(inputs, filesOf(request.Request{}, s.Words)...)
-		}
-	}
-	return inputs
-}
-
-// settingKeysBut lists the keys of a brief about its sheets without some.
-func settingKeysBut(some ...string) []string {
-	return slices.DeleteFunc(settingKeys(), func(key string) bool { return slices.Contains(some, key) })
-}
-
-// classJob reads the settings of page i over those of the class, as the flags of draw would say them.
-func classJob(file *segments.ClassFile, i int) request.Request {
-	var s settingFlags
-	c := &cobra.Command{}
-	s.register(c)
-	from := map[string]segments.Setting{}
-	for _, list := range [][]segments.Setting{file.Settings, file.Pages[i].Settings} {
-		for _, setting := range list {
-			key := flagOf(setting.Key)
-			from[key] = setting
-			take(c.Flags().Lookup(key).Value, setting)
-		}
-	}
-	kinds, setting, wrong := s.read(func(key string) bool { _, there := from[key]; return there })
-	for _, w := range wrong {
-		from[w.key].Problem(w.text)
-	}
-	if s.inFile != nil { // it names its own places
-		from["camera"].Problem("a file with mistakes:\n" + s.inFile.Error())
-	}
-	if key, why := s.strayCamera(setting.Views, func(key string) bool { _, there := from[key]; return there }); key != "" {
-		from[key].Problem(why)
-	}
-	// The plan is solved when all is in order.
-	job := request.Request{Plans: make([]layout.Plan, 1), Kinds: kinds, Setting: setting, Count: s.count}
-	var err error
-	if job.Against, err = s.compared(); err != nil {
-		from["against"].Problem(err.Error())
-		job.Against = make([]layout.Plan, len(s.against))
-	}
-	return job
+	return group, inputs, errors.Join(failed...)
 }

@@ -21,7 +21,7 @@ type handoutFiles struct {
 	flags  *handoutFlags
 	format format.Format
 	stem   string
-	set    class.ClassSet
+	set    class.Set
 	inputs []string // that no file may replace
 	out    *files.Set
 	errs   io.Writer

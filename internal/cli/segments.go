@@ -17,7 +17,7 @@ func findSegment(name string) (*segments.Profile, error) {
 	p, err := segments.Find(name)
 	if err != nil {
 		if _, known := err.(*strict.Problems); !known && segments.IsName(name) {
-			return nil, usageError{err.Error()}
+			return nil, usageError(err.Error())
 		}
 		return nil, err
 	}

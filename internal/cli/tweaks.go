@@ -47,7 +47,7 @@ func newTweaks() *cobra.Command {
 			}
 			t, err := segments.FindTweak(args[0])
 			if _, inFile := err.(*strict.Problems); err != nil && !inFile && segments.IsName(args[0]) {
-				return usageError{err.Error()}
+				return usageError(err.Error())
 			} else if err != nil {
 				return err
 			}

@@ -15,7 +15,7 @@ import (
 var rooms = []string{
 	"internal/geom", "segments/strict", "segments", "layout", "layout/outline", "layout/view",
 	"fonts", "render", "render/svg", "render/pdf", "render/png", "render/format",
-	"render/request", "render/draft", "render/counting",
+	"render/request", "internal/job", "render/draft", "render/counting",
 	"render/side", "render/flat", "render/perspective", "render/compare", "render/tile", "render/sheet", "render/class",
 	"internal/files", "internal/cli", ".",
 }

@@ -18,7 +18,7 @@ import (
 type Class struct {
 	Title, Date string // either may be empty
 	Students    []Student
-	Pages       []ClassPage
+	Pages       []Page
 	Vary        float64 // how far each student's figures move towards the ends of their ranges, 0 to 1; 0: all alike
 	Seed        uint64  // of the variation
 	ByPage      bool    // every page for all students, instead of all pages for every student
@@ -30,19 +30,11 @@ type Student struct {
 	Facing request.Facing // "": as the page says
 }
 
-// ClassPage is one vehicle on some kinds of sheet, which every student gets so many copies of. Its job holds one plan: the
+// Page is one vehicle on some kinds of sheet, which every student gets so many copies of. Its job holds one plan: the
 // class's own, before variation.
-type ClassPage struct {
+type Page struct {
 	Request request.Request
 	Copies  int
-}
-
-// Check tells what makes no sense on a page of a class, or returns nil.
-func (p ClassPage) Check() error {
-	if slices.Contains(p.Request.Kinds, request.Answer) {
-		return fmt.Errorf("an answer sheet does not go to students; the key is written apart, with --answers-to")
-	}
-	return sheet.Check(p.Request)
 }
 
 // revealsAnswers reports whether a kind of sheet prints the figures that a practice sheet asks for.
@@ -51,10 +43,10 @@ func revealsAnswers(k request.Kind) bool {
 }
 
 // practises reports whether a page has a sheet with blanks, and so an answer.
-func (p ClassPage) practises() bool { return slices.Contains(p.Request.Kinds, request.Practice) }
+func (p Page) practises() bool { return slices.Contains(p.Request.Kinds, request.Practice) }
 
 // Practises reports whether some page of the class has a sheet with blanks.
-func (c Class) Practises() bool { return slices.ContainsFunc(c.Pages, ClassPage.practises) }
+func (c Class) Practises() bool { return slices.ContainsFunc(c.Pages, Page.practises) }
 
 // Notes tells what whoever hands the sheets out should know.
 func (c Class) Notes() []string {
@@ -72,8 +64,8 @@ func (c Class) Notes() []string {
 	return out
 }
 
-// ClassSet is a class whose variations are drawn and whose wheel on paper is settled.
-type ClassSet struct {
+// Set is a class whose variations are drawn and whose wheel on paper is settled.
+type Set struct {
 	Class
 	wheel  geom.MM      // of the pages whose scale fits
 	varied []*variation // of each page; nil: its plan as it is
@@ -82,8 +74,8 @@ type ClassSet struct {
 
 // Settle draws the variations of a class and chooses the largest wheel on paper that seems to fit all its pages. It also returns what
 // the user should be told.
-func (c Class) Settle(ctx context.Context) (ClassSet, []string, error) {
-	s := ClassSet{Class: c, varied: make([]*variation, len(c.Pages))}
+func (c Class) Settle(ctx context.Context) (Set, []string, error) {
+	s := Set{Class: c, varied: make([]*variation, len(c.Pages))}
 	var told []string
 	byVehicle := map[string]*variation{}
 	for i, p := range c.Pages {
@@ -109,7 +101,7 @@ func (c Class) Settle(ctx context.Context) (ClassSet, []string, error) {
 }
 
 // settleWheel chooses the wheel of the pages that fit: what the class's own plans have room for, and some students' ones.
-func (s *ClassSet) settleWheel() error {
+func (s *Set) settleWheel() error {
 	const asked = 8 // students; where another's words need more room the set is drawn again, smaller
 	s.wheel = 0
 	for i, p := range s.Pages {
@@ -133,7 +125,7 @@ func (s *ClassSet) settleWheel() error {
 }
 
 // Smaller returns the set at the next smaller wheel, for when a handout found no room.
-func (s ClassSet) Smaller() (ClassSet, error) {
+func (s Set) Smaller() (Set, error) {
 	for {
 		if s.wheel -= 2; s.wheel < counting.LeastWheel {
 			return s, fmt.Errorf("the class's sheets do not fit: not even with a wheel of %s; use larger paper", draft.OnPaper(counting.LeastWheel))
@@ -146,7 +138,7 @@ func (s ClassSet) Smaller() (ClassSet, error) {
 }
 
 // wheelOf is the wheel on paper that page i is drawn at.
-func (s ClassSet) wheelOf(i int, p layout.Plan) geom.MM {
+func (s Set) wheelOf(i int, p layout.Plan) geom.MM {
 	if scale := s.Pages[i].Request.Setting.Scale; !scale.Fits() {
 		return scale.WheelOf(p)
 	}

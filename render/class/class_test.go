@@ -23,11 +23,11 @@ func classOf(t testing.TB, students int, vary float64, segment string, kinds ...
 	s.Given = request.GivenMost
 	return Class{
 		Title: "Proportions, week 3", Date: "2026-11-25", Students: make([]Student, students), Vary: vary, Seed: 7,
-		Pages: []ClassPage{{Request: request.Request{Plans: []layout.Plan{testsheet.Plan(t, segment)}, Kinds: kinds, Setting: s}, Copies: 1}},
+		Pages: []Page{{Request: request.Request{Plans: []layout.Plan{testsheet.Plan(t, segment)}, Kinds: kinds, Setting: s}, Copies: 1}},
 	}
 }
 
-func settled(t testing.TB, c Class) (ClassSet, []string) {
+func settled(t testing.TB, c Class) (Set, []string) {
 	t.Helper()
 	set, told, err := c.Settle(context.Background())
 	if err != nil {
@@ -46,7 +46,7 @@ func flattened(p render.Page) render.Page {
 }
 
 // handouts draws every handout, smaller where words find no room.
-func handouts(t testing.TB, set ClassSet) []Handout {
+func handouts(t testing.TB, set Set) []Handout {
 	t.Helper()
 	var out []Handout
 	for student := range set.Students {

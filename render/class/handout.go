@@ -37,28 +37,28 @@ func (e *NoRoom) Asked() bool { return e.fixed }
 
 func asNoRoom(err error, none **NoRoom) bool { return errors.As(err, none) && !(*none).fixed }
 
-// leaf is one sheet of a page of a class: a kind, of some views.
-type leaf struct {
+// sheetID is one sheet of a page of a class: a kind, of some views.
+type sheetID struct {
 	views int // index into the job's viewSheets
 	kind  request.Kind
 }
 
 // composed is the sheets of one page of a class for somebody.
-type composed map[leaf]*render.Page
+type composed map[sheetID]*render.Page
 
 // leaves lists page i's sheets of some kinds, view by view.
-func (p ClassPage) leaves(kinds []request.Kind) []leaf {
-	var out []leaf
+func (p Page) leaves(kinds []request.Kind) []sheetID {
+	var out []sheetID
 	for v := range p.Request.Setting.Sheets() {
 		for _, k := range kinds {
-			out = append(out, leaf{v, k})
+			out = append(out, sheetID{v, k})
 		}
 	}
 	return out
 }
 
 // facings lists the ways that the vehicles of page i face for some student, the page's own first.
-func (s ClassSet) facings(i int) []request.Facing {
+func (s Set) facings(i int) []request.Facing {
 	out := []request.Facing{s.Pages[i].Request.Setting.Facing}
 	for _, p := range s.Students {
 		if p.Facing != "" && !slices.Contains(out, p.Facing) {
@@ -69,7 +69,7 @@ func (s ClassSet) facings(i int) []request.Facing {
 }
 
 // facing is the way that page i's vehicle faces for a student.
-func (s ClassSet) facing(i, student int) request.Facing {
+func (s Set) facing(i, student int) request.Facing {
 	if f := s.Students[student].Facing; f != "" {
 		return f
 	}
@@ -78,7 +78,7 @@ func (s ClassSet) facing(i, student int) request.Facing {
 
 // own divides the kinds of page i into those drawn from a student's own vehicle and those that all students share: all where
 // nothing varies, else what would give the answers of a practice sheet away.
-func (s ClassSet) own(i int) (own, common []request.Kind) {
+func (s Set) own(i int) (own, common []request.Kind) {
 	p := s.Pages[i]
 	for _, k := range p.Request.Kinds {
 		if s.varied[i] == nil || p.practises() && revealsAnswers(k) {
@@ -98,7 +98,7 @@ func (s ClassSet) own(i int) (own, common []request.Kind) {
 }
 
 // whole is the job of page i with all its kinds for one student, or for the class where student is -1.
-func (s ClassSet) whole(i, student int) request.Request {
+func (s Set) whole(i, student int) request.Request {
 	own, common := s.own(i)
 	plan := s.Pages[i].Request.Plans[0]
 	if student >= 0 && s.varied[i] != nil {
@@ -108,14 +108,14 @@ func (s ClassSet) whole(i, student int) request.Request {
 }
 
 // job is page i's job with other kinds and another plan.
-func (s ClassSet) job(i int, p layout.Plan, kinds []request.Kind) request.Request {
+func (s Set) job(i int, p layout.Plan, kinds []request.Kind) request.Request {
 	job := s.Pages[i].Request
 	job.Plans, job.Kinds, job.Handout = []layout.Plan{p}, kinds, true
 	return job
 }
 
 // compose draws page i's sheets of some kinds from a plan.
-func (s ClassSet) compose(i int, p layout.Plan, kinds []request.Kind, facing request.Facing) (composed, error) {
+func (s Set) compose(i int, p layout.Plan, kinds []request.Kind, facing request.Facing) (composed, error) {
 	if len(kinds) == 0 {
 		return nil, nil
 	}
@@ -127,13 +127,13 @@ func (s ClassSet) compose(i int, p layout.Plan, kinds []request.Kind, facing req
 	}
 	out := composed{}
 	for _, page := range pages {
-		out[leaf{page.View, page.Kind}] = page.Page
+		out[sheetID{page.View, page.Kind}] = page.Page
 	}
 	return out, nil
 }
 
 // composeAlike draws what all students share of every page, once for each way to face.
-func (s *ClassSet) composeAlike() error {
+func (s *Set) composeAlike() error {
 	s.alike = make([][]composed, len(s.Pages))
 	for i, p := range s.Pages {
 		_, common := s.own(i)
@@ -150,7 +150,7 @@ func (s *ClassSet) composeAlike() error {
 
 // Handout draws what one student gets of one page, both counted from 0. A *NoRoom says that the set has to be drawn smaller. It may be
 // called from several goroutines.
-func (s ClassSet) Handout(student, page int) (Handout, error) {
+func (s Set) Handout(student, page int) (Handout, error) {
 	facing := s.facing(page, student)
 	shared := s.alike[page][slices.Index(s.facings(page), facing)]
 	var mine composed
@@ -186,13 +186,13 @@ func (s ClassSet) Handout(student, page int) (Handout, error) {
 }
 
 // Each is how many sheets every student gets.
-func (s ClassSet) Each() int { return s.pagesBefore(len(s.Pages)) }
+func (s Set) Each() int { return s.pagesBefore(len(s.Pages)) }
 
 // FirstPage is the number of a student's first sheet of page i, counted from 1.
-func (s ClassSet) FirstPage(i int) int { return s.pagesBefore(i) + 1 }
+func (s Set) FirstPage(i int) int { return s.pagesBefore(i) + 1 }
 
 // pagesBefore is how many sheets a student gets of the pages before page i.
-func (s ClassSet) pagesBefore(i int) int {
+func (s Set) pagesBefore(i int) int {
 	n := 0
 	for _, p := range s.Pages[:i] {
 		n += p.Copies * len(p.leaves(p.Request.Kinds))

@@ -28,7 +28,7 @@ const (
 )
 
 // heading says what stands over a student's sheet.
-func (s ClassSet) heading(student, page int, kind request.Kind, number int) heading {
+func (s Set) heading(student, page int, kind request.Kind, number int) heading {
 	h := heading{class: s.name(), date: s.Date, signature: kind == request.Practice, page: fmt.Sprintf("page %d of %d", number, s.Each())}
 	h.name = s.Students[student].Name
 	h.line = h.name == "" && !h.signature
@@ -44,7 +44,7 @@ func (c Class) name() string {
 }
 
 // signed puts a student's marks over a sheet; others may share it, or nobody does.
-func (s ClassSet) signed(base *render.Page, shared bool, h heading) render.Page {
+func (s Set) signed(base *render.Page, shared bool, h heading) render.Page {
 	page := render.Page{Width: base.Width, Height: base.Height, Title: base.Title, Base: base}
 	if !shared {
 		page = *base

@@ -12,7 +12,7 @@ import (
 )
 
 // practising lists the pages of the class that have answers.
-func (s ClassSet) practising() []int {
+func (s Set) practising() []int {
 	var out []int
 	for i, p := range s.Pages {
 		if p.practises() {
@@ -24,7 +24,7 @@ func (s ClassSet) practising() []int {
 
 // SharedAnswers are the answer sheets of a class in which nothing varies: one for each page with a practice sheet and each way that
 // its vehicle faces. Else there are none: each handout has its own.
-func (s ClassSet) SharedAnswers() []render.Page {
+func (s Set) SharedAnswers() []render.Page {
 	var out []render.Page
 	for _, a := range s.sharedAnswers() {
 		h := heading{class: s.name(), name: "all students", page: s.keyNumber(len(out))}
@@ -44,7 +44,7 @@ type sharedAnswer struct {
 	sheet  *render.Page
 }
 
-func (s ClassSet) sharedAnswers() []sharedAnswer {
+func (s Set) sharedAnswers() []sharedAnswer {
 	var out []sharedAnswer
 	for _, i := range s.practising() {
 		for k, facing := range s.facings(i) {
@@ -59,12 +59,12 @@ func (s ClassSet) sharedAnswers() []sharedAnswer {
 }
 
 // answer is a student's answer sheet of one page.
-func (s ClassSet) answer(sheet *render.Page, student, page, views int) render.Page {
+func (s Set) answer(sheet *render.Page, student, page, views int) render.Page {
 	return s.signed(sheet, false, heading{class: s.name(), name: s.NameOf(student), page: s.keyNumber(s.answerIndex(student, page) + views)})
 }
 
 // NameOf is what a student is called in the key.
-func (s ClassSet) NameOf(student int) string {
+func (s Set) NameOf(student int) string {
 	if n := s.Students[student].Name; n != "" {
 		return n
 	}
@@ -72,10 +72,10 @@ func (s ClassSet) NameOf(student int) string {
 }
 
 // answersEach is how many answers a student has to page i: one for each of its views.
-func (p ClassPage) answersEach() int { return len(p.leaves([]request.Kind{request.Answer})) }
+func (p Page) answersEach() int { return len(p.leaves([]request.Kind{request.Answer})) }
 
 // answerIndex is where in the key a student's first answer to a page stands, counted from 0 at the first answer.
-func (s ClassSet) answerIndex(student, page int) int {
+func (s Set) answerIndex(student, page int) int {
 	each, before := 0, 0
 	for _, i := range s.practising() {
 		n := s.Pages[i].answersEach()
@@ -90,7 +90,7 @@ func (s ClassSet) answerIndex(student, page int) int {
 }
 
 // answerCount is how many answers the key holds.
-func (s ClassSet) answerCount() int {
+func (s Set) answerCount() int {
 	if s.Vary == 0 {
 		return len(s.sharedAnswers())
 	}
@@ -102,21 +102,21 @@ func (s ClassSet) answerCount() int {
 }
 
 // keyNumber says which page of the key answer i is.
-func (s ClassSet) keyNumber(i int) string {
+func (s Set) keyNumber(i int) string {
 	return s.keyPageNumber(s.keyFront() + i + 1)
 }
 
 // keyFront is how many pages stand before the answers.
-func (s ClassSet) keyFront() int { return 1 + s.contents().pages() }
+func (s Set) keyFront() int { return 1 + s.contents().pages() }
 
 // KeyFront draws what stands before the answers in the instructor's key: a cover, and the contents.
-func (s ClassSet) KeyFront() []render.Page {
+func (s Set) KeyFront() []render.Page {
 	out := []render.Page{s.cover()}
 	return append(out, s.contentsPages()...)
 }
 
 // keyPage starts a page of the key without a vehicle, on the paper of the class's first page. It faces left, as words do.
-func (s ClassSet) keyPage() (draft.Canvas, *draft.Board) {
+func (s Set) keyPage() (draft.Canvas, *draft.Board) {
 	setting := s.Pages[0].Request.Setting
 	c := draft.NewCanvas(setting)
 	b := &draft.Board{Space: c.Space, Inks: draft.InksOf(request.Dark)}
@@ -125,7 +125,7 @@ func (s ClassSet) keyPage() (draft.Canvas, *draft.Board) {
 }
 
 // cover draws the first page of the key: what was handed out, and how the key is used.
-func (s ClassSet) cover() render.Page {
+func (s Set) cover() render.Page {
 	c, b := s.keyPage()
 	room := c.Space.Width()
 	line := func(w ...draft.Word) []draft.Word { return w }
@@ -160,7 +160,7 @@ func (s ClassSet) cover() render.Page {
 }
 
 // pageWords says what page i of the class is.
-func (s ClassSet) pageWords(i int) string {
+func (s Set) pageWords(i int) string {
 	p := s.Pages[i]
 	plan := p.Request.Plans[0]
 	out := plan.Profile.Title
@@ -180,21 +180,21 @@ func (s ClassSet) pageWords(i int) string {
 	return out
 }
 
-func (s ClassSet) variedWords() string {
+func (s Set) variedWords() string {
 	if s.Vary == 0 {
 		return "The same for all students."
 	}
 	return fmt.Sprintf("Each student's own: up to %g of the way from the segment's figures to the ends of their ranges; seed %d.", s.Vary, s.Seed)
 }
 
-func (s ClassSet) orderWords() string {
+func (s Set) orderWords() string {
 	if s.ByPage {
 		return "page by page"
 	}
 	return "student by student"
 }
 
-func (s ClassSet) keyPageNumber(n int) string {
+func (s Set) keyPageNumber(n int) string {
 	return fmt.Sprintf("key, page %d of %d", n, s.keyFront()+s.answerCount())
 }
 
@@ -213,7 +213,7 @@ const (
 
 func (t contents) pages() int { return (t.rows + t.down*t.across - 1) / (t.down * t.across) }
 
-func (s ClassSet) contents() contents {
+func (s Set) contents() contents {
 	c := draft.NewCanvas(s.Pages[0].Request.Setting)
 	t := contents{rows: len(s.Students), across: max(1, int(c.Space.Width()/contentsWide))}
 	if s.Vary == 0 {
@@ -225,7 +225,7 @@ func (s ClassSet) contents() contents {
 }
 
 // row returns line i of the contents: who or what, and on which pages of the key.
-func (s ClassSet) row(i int) (text, pages string) {
+func (s Set) row(i int) (text, pages string) {
 	front := s.keyFront()
 	if s.Vary == 0 {
 		a := s.sharedAnswers()[i]
@@ -241,7 +241,7 @@ func (s ClassSet) row(i int) (text, pages string) {
 }
 
 // contentsPages draws the key's contents.
-func (s ClassSet) contentsPages() []render.Page {
+func (s Set) contentsPages() []render.Page {
 	t := s.contents()
 	var out []render.Page
 	for n := range t.pages() {

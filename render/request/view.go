@@ -1,7 +1,6 @@
 package request
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
@@ -100,32 +99,4 @@ func (s Setting) Sheets() []ViewSet {
 		}
 	}
 	return out
-}
-
-// Kinds lists the kinds of sheet that a view is drawn on.
-func (v View) Kinds() []Kind {
-	switch v {
-	case SideView:
-		return AllKinds()
-	case FrontView, RearView, TopView, ArrangementView:
-		return []Kind{Full, Trace}
-	case PerspectiveView:
-		return []Kind{Full, Trace, Steps, Practice, Answer}
-	case EllipsesView:
-		return []Kind{Full}
-	}
-	panic("request: no view " + string(v))
-}
-
-// WhyNot says why a kind of sheet makes no sense of a view.
-func (v View) WhyNot(k Kind) string {
-	switch {
-	case k.Together():
-		return fmt.Sprintf("the %s sheet compares side views", k)
-	case v == EllipsesView:
-		return "the ellipses fill a sheet of their own"
-	case k == Steps:
-		return "the steps are told of the side view and of the perspective"
-	}
-	return "what a student counts is asked of the side view and of the perspective"
 }

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"hubrule/internal/geom"
+	"hubrule/internal/job"
 	"hubrule/layout"
 	"hubrule/render"
 	"hubrule/render/compare"
@@ -55,7 +56,7 @@ type driver struct{ request.Request }
 // the error then says which scale would.
 func Compose(r request.Request) (render.Document, request.Messages, error) {
 	d := driver{r}
-	if err := d.check(); err != nil {
+	if err := job.Check(r); err != nil {
 		return render.Document{}, request.Messages{}, err
 	}
 	if r.Setting.Tile {
@@ -78,6 +79,11 @@ func Compose(r request.Request) (render.Document, request.Messages, error) {
 		}
 	}
 	return doc, told, nil
+}
+
+// about is what the request's files say of themselves.
+func (d driver) about() render.About {
+	return render.About{Author: d.Setting.Author, Job: job.Written(d.Request, nil)}
 }
 
 // parts lists the drawings of the request in the order of their pages.

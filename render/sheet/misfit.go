@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"hubrule/internal/geom"
+	"hubrule/internal/job"
 	"hubrule/layout"
 	"hubrule/render/compare"
 	"hubrule/render/counting"
@@ -73,7 +74,7 @@ func (d driver) orTiles() string {
 		return ""
 	}
 	d.Setting.Tile, d.Setting.Scale = true, request.Scale{Reduction: 1}
-	if d.checkTile() != nil {
+	if job.Check(d.Request) != nil {
 		return ""
 	}
 	return ", or --tile"

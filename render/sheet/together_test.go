@@ -249,31 +249,3 @@ func TestOverlayRegisters(t *testing.T) {
 		}
 	}
 }
-
-// What cannot be drawn together is told.
-func TestTogetherRefused(t *testing.T) {
-	t.Parallel()
-	suv := testsheet.Plan(t, "suv")
-	many := make([]layout.Plan, 25)
-	for i := range many {
-		many[i] = suv
-	}
-	for _, c := range []struct {
-		job  request.Request
-		want string
-	}{
-		{request.Request{Plans: many[:1], Kinds: []request.Kind{request.Overlay}}, "an overlay wants something to compare with: a second segment, or --against"},
-		{request.Request{Plans: many[:5], Kinds: []request.Kind{request.Overlay}}, "an overlay holds at most 4 vehicles; found 5"},
-		{request.Request{Plans: many[:1], Against: many[:1], Kinds: []request.Kind{request.Full}}, "--against goes with --sheet overlay"},
-		{request.Request{Plans: many[:7], Kinds: []request.Kind{request.Spread}}, "a spread holds at most 6 vehicles; found 7"},
-		{request.Request{Plans: many[:1], Kinds: []request.Kind{request.Full}, Count: 3}, "--count goes with --sheet thumbnails"},
-		{request.Request{Plans: many[:1], Kinds: []request.Kind{request.Thumbnails}, Count: 25}, "--count: 25; want 2 to 24"},
-		{request.Request{Plans: many[:1], Kinds: []request.Kind{request.Thumbnails}, Count: 1}, "--count: 1; want 2 to 24"},
-		{request.Request{Plans: many[:3], Kinds: []request.Kind{request.Thumbnails}, Count: 2}, "--count: 2; want at least one for each of the 3 segments"},
-		{request.Request{Plans: many, Kinds: []request.Kind{request.Thumbnails}}, "thumbnails hold at most 24 segments; found 25"},
-	} {
-		if err := Check(c.job); err == nil || err.Error() != c.want {
-			t.Errorf("%v, %d plans: %v; want %s", c.job.Kinds, len(c.job.Plans), err, c.want)
-		}
-	}
-}

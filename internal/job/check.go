@@ -1,0 +1,134 @@
+package job
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+
+	"hubrule/render/request"
+	"hubrule/segments/strict"
+)
+
+// Refusal says why a setting makes no sense in its request.
+type Refusal struct {
+	Setting string // by its flag
+	Reason  string // what follows the setting in a sentence, with the space or the colon before it
+}
+
+// Error names the setting as a flag.
+func (e Refusal) Error() string { return "--" + e.Setting + e.Reason }
+
+// Check reports which kind of sheet cannot show what a request asks for, or returns nil.
+func Check(r request.Request) error {
+	for _, err := range []*Refusal{checkViews(r), checkTile(r)} {
+		if err != nil {
+			return err
+		}
+	}
+	return checkVehicles(r)
+}
+
+// kindsOf lists the kinds of sheet that a view is drawn on.
+func kindsOf(v request.View) []request.Kind {
+	switch v {
+	case request.SideView:
+		return request.AllKinds()
+	case request.FrontView, request.RearView, request.TopView, request.ArrangementView:
+		return []request.Kind{request.Full, request.Trace}
+	case request.PerspectiveView:
+		return request.Kinds()
+	case request.EllipsesView:
+		return []request.Kind{request.Full}
+	}
+	panic("job: no view " + string(v))
+}
+
+// checkViews refuses a view that is not drawn on one of the kinds of sheet.
+func checkViews(r request.Request) *Refusal {
+	for _, v := range r.Setting.Seen() {
+		for _, k := range r.Kinds {
+			if !slices.Contains(kindsOf(v), k) {
+				return &Refusal{"view", fmt.Sprintf(" %s has no %s sheet: %s; want %s", v, k, whyNot(v, k), strict.JoinOr(names(kindsOf(v))))}
+			}
+		}
+	}
+	return nil
+}
+
+// whyNot says why a kind of sheet makes no sense of a view.
+func whyNot(v request.View, k request.Kind) string {
+	switch {
+	case k.Together():
+		return fmt.Sprintf("the %s sheet compares side views", k)
+	case v == request.EllipsesView:
+		return "the ellipses fill a sheet of their own"
+	case k == request.Steps:
+		return "the steps are told of the side view and of the perspective"
+	}
+	return "what a student counts is asked of the side view and of the perspective"
+}
+
+// tiled lists the kinds of sheet that can be cut into tiles.
+func tiled() []request.Kind {
+	return []request.Kind{request.Full, request.Trace, request.Practice, request.Answer, request.Overlay}
+}
+
+// checkTile refuses tiles of what cannot be cut.
+func checkTile(r request.Request) *Refusal {
+	if !r.Setting.Tile {
+		return nil
+	}
+	for _, k := range r.Kinds {
+		if !slices.Contains(tiled(), k) {
+			return &Refusal{"tile", fmt.Sprintf(": a sheet of the kind %s fills its own page; want %s", k, strict.JoinOr(names(tiled())))}
+		}
+	}
+	switch {
+	case !r.Setting.SideOnly():
+		return &Refusal{"tile", " cuts the side view; the other views are drawn on one page"}
+	case r.Setting.Scale.Fits():
+		return &Refusal{"tile", " wants a scale, or one page would do: --scale 1:4 or --scale wheel=200mm"}
+	case r.Setting.Frame:
+		return &Refusal{"tile", ": a frame stands round one page; tiles have cut and glue marks instead"}
+	}
+	return nil
+}
+
+// The most vehicles that a page holds.
+const (
+	maxOverlaid = 4
+	maxSpread   = 6
+)
+
+// checkVehicles refuses what cannot be drawn of so many vehicles.
+func checkVehicles(r request.Request) error {
+	n := len(r.Comparisons()[0])
+	switch {
+	case len(r.Against) > 0 && !r.Has(request.Overlay):
+		return errors.New("--against goes with --sheet overlay")
+	case r.Count != 0 && !r.Has(request.Thumbnails):
+		return errors.New("--count goes with --sheet thumbnails")
+	case checkCount(r.Count) != nil:
+		return fmt.Errorf("--count: %w", checkCount(r.Count))
+	case r.Has(request.Overlay) && n < 2:
+		return errors.New("an overlay wants something to compare with: a second segment, or --against")
+	case r.Has(request.Overlay) && n > maxOverlaid:
+		return fmt.Errorf("an overlay holds at most %d vehicles; found %d", maxOverlaid, n)
+	case r.Has(request.Spread) && len(r.Plans) > maxSpread:
+		return fmt.Errorf("a spread holds at most %d vehicles; found %d", maxSpread, len(r.Plans))
+	case !r.Has(request.Thumbnails):
+	case r.Thumbnails() < len(r.Plans):
+		return fmt.Errorf("--count: %d; want at least one for each of the %d segments", r.Count, len(r.Plans))
+	case len(r.Plans) > request.MostThumbnails:
+		return fmt.Errorf("thumbnails hold at most %d segments; found %d", request.MostThumbnails, len(r.Plans))
+	}
+	return nil
+}
+
+// checkCount refuses too few or too many thumbnails; 0 leaves their number to the vehicles.
+func checkCount(n int) error {
+	if n != 0 && (n < request.LeastThumbnails || n > request.MostThumbnails) {
+		return fmt.Errorf("%d; want %d to %d", n, request.LeastThumbnails, request.MostThumbnails)
+	}
+	return nil
+}

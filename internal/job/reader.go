@@ -1,0 +1,242 @@
+package job
+
+import (
+	"errors"
+	"fmt"
+	"maps"
+	"slices"
+	"strings"
+
+	"hubrule/segments"
+	"hubrule/segments/strict"
+)
+
+// choosing lists the settings that choose what is drawn, and with it which of the others are used.
+func choosing() []Setting {
+	return slices.DeleteFunc(Settings(), func(s Setting) bool { return !s.chooses() })
+}
+
+func others() []Setting { return slices.DeleteFunc(Settings(), Setting.chooses) }
+
+func (s Setting) chooses() bool { return s.Name == "sheet" || s.Name == "view" }
+
+// place is where something was said.
+type place uint8
+
+const (
+	onFlag place = iota
+	inFile
+	inClass // for every page of a class that does not say otherwise
+)
+
+// said is what was said of one setting, and where.
+type said struct {
+	words []string
+	place place
+	value strict.Value // in a file
+}
+
+// Reader gathers what flags and files say of settings. Its zero value has heard nothing.
+type Reader struct {
+	Notes []string // settings of files that were left out because flags leave them no sheet
+
+	flags, files map[string]said
+	briefs       []*segments.BriefFile
+	idle         []string // settings of a class that this page does not use
+	drawn        bool     // kinds and views are known
+	refused      bool     // something is wrong with some setting
+	usage        []string // mistakes on the command line
+	errs         []error  // what is wrong in files that settings name
+}
+
+// Flag takes what the command line says of a setting. It wins over all files.
+func (r *Reader) Flag(name string, words ...string) { r.say(&r.flags, name, said{words: words}) }
+
+func (r *Reader) say(all *map[string]said, name string, s said) {
+	if *all == nil {
+		*all = map[string]said{}
+	}
+	(*all)[name] = s
+}
+
+// Brief takes the settings of a brief. Several briefs of one command have to agree, unless a flag overrides them.
+func (r *Reader) Brief(b *segments.BriefFile) {
+	before := r.files
+	r.files = nil
+	r.table(b.Table, b.Folder, inFile)
+	for name, s := range r.files {
+		first, twice := before[name]
+		_, flagged := r.flags[name]
+		if twice && !flagged && !slices.Equal(first.words, s.words) {
+			s.value.Problem("%s; another brief of this command says %s; want them to agree, or --%s",
+				strings.Join(s.words, ", "), strings.Join(first.words, ", "), name)
+		}
+		if !twice {
+			r.say(&before, name, s)
+		}
+	}
+	r.files, r.briefs = before, append(r.briefs, b)
+}
+
+// table takes the settings of a table; paths in it start from folder.
+func (r *Reader) table(t strict.Table, folder string, from place) {
+	for _, s := range Settings() {
+		v, ok := t.Get(s.Key)
+		if !ok || from == inClass && s.outsideClass { // a class has a title of its own
+			continue
+		}
+		var words []string
+		switch s.Name {
+		case "against":
+			var err error
+			words, err = segments.ReadAgainst(v, folder)
+			r.fail(err)
+		case "camera": // a name, or a file of this folder
+			for _, word := range v.Strings() {
+				words = append(words, segments.PathFrom(folder, word))
+			}
+		default:
+			words = v.Strings()
+		}
+		r.say(&r.files, s.Name, said{words, from, v})
+	}
+}
+
+func (r *Reader) fail(err error) {
+	if err != nil {
+		r.errs = append(r.errs, err)
+	}
+}
+
+// fileError is what is wrong in a file that a setting names.
+type fileError struct{ error }
+
+// wordError is what is wrong with one of a setting's values.
+type wordError struct{ word, text string }
+
+func (e wordError) Error() string { return e.word + ": " + e.text }
+
+// report notes what is wrong with a setting where it was said.
+func (r *Reader) report(s Setting, at said, err error) {
+	var word wordError
+	switch e := err.(type) {
+	case interface{ Unwrap() []error }:
+		for _, err := range e.Unwrap() {
+			r.report(s, at, err)
+		}
+		return
+	case fileError:
+		r.fail(e.error)
+	default:
+		if reason := ": " + err.Error(); errors.As(err, &word) {
+			r.refuse(Refusal{s.Name, " " + err.Error()}, at)
+		} else {
+			r.refuse(Refusal{s.Name, reason}, at)
+		}
+	}
+	r.refused = true
+}
+
+// refuse reports a setting that makes no sense in its request.
+func (r *Reader) refuse(e Refusal, at said) {
+	r.refused = true
+	if at.place == onFlag {
+		r.usage = append(r.usage, e.Error())
+	} else {
+		at.value.Problem("%s", keysFor(strings.TrimLeft(e.Reason, ": ")))
+	}
+}
+
+// parse fills in what was said of some settings. What is wrong is reported; what no sheet uses is reported or left out.
+func (r *Reader) parse(j *Job, all map[string]said, settings []Setting) {
+	for _, s := range settings {
+		at, ok := all[s.Name]
+		if !ok {
+			continue
+		}
+		before := *j
+		err := s.parse(j, at.words)
+		if _, both := all["lens"]; err == nil && both && s.Name == "distance" {
+			err = errors.New("a lens says where to stand, and so does a distance; want one of both")
+		}
+		switch {
+		case err != nil:
+			r.report(s, at, err)
+		case r.drawn && !s.UsedBy(j.Request) && s.changes(*j):
+			r.idleSetting(s, at, *j)
+			*j = before
+		}
+	}
+}
+
+// idleSetting reports or notes a setting that no sheet of the job uses.
+func (r *Reader) idleSetting(s Setting, at said, j Job) {
+	why := Refusal{s.Name, " " + s.goesWith(j.Request)}
+	if e := checkTile(j.Request); e != nil && s.Name == e.Setting {
+		why = *e
+	}
+	switch {
+	case at.place == inClass:
+		r.idle = append(r.idle, s.Name)
+	case at.place == inFile && s.UsedBy(r.ofFiles().Request):
+		r.Notes = append(r.Notes, fmt.Sprintf("%s: %s %s; left out", at.value.Place(), s.Key, keysFor(s.goesWith(j.Request))))
+	default:
+		r.refuse(why, at)
+	}
+}
+
+// ofFiles returns the kinds and views that the files ask for by themselves.
+func (r *Reader) ofFiles() Job {
+	j := Default()
+	for _, s := range choosing() {
+		if at, ok := r.files[s.Name]; ok {
+			_ = s.parse(&j, at.words) // a flag may replace what is wrong
+		}
+	}
+	return j
+}
+
+// Job makes a job of everything that was said, without its vehicles. The error tells all that is wrong: a [UsageError], or what is wrong
+// in files.
+func (r *Reader) Job() (Job, error) {
+	j := r.read()
+	if r.usage != nil {
+		return j, UsageError(strings.Join(r.usage, "\n"))
+	}
+	var mistakes []error
+	for _, b := range r.briefs {
+		mistakes = append(mistakes, b.Err())
+	}
+	return j, errors.Join(append(mistakes, r.errs...)...)
+}
+
+// read is Job without gathering what is wrong.
+func (r *Reader) read() Job {
+	all := maps.Clone(r.files)
+	if all == nil {
+		all = map[string]said{}
+	}
+	maps.Copy(all, r.flags)
+	j := Default()
+	r.parse(&j, all, choosing())
+	wrong := checkViews(j.Request)
+	if wrong != nil && !r.refused {
+		r.refuse(*wrong, r.blamed(all, "view", "sheet"))
+	}
+	r.drawn = !r.refused // what is drawn decides which of the others are used
+	r.parse(&j, all, others())
+	if wrong := checkTile(j.Request); wrong != nil && !r.refused {
+		r.refuse(*wrong, r.blamed(all, "tile", "sheet", "view", "scale", "frame"))
+	}
+	return j
+}
+
+// blamed returns where a setting was said that goes against others: on the command line if one of them was.
+func (r *Reader) blamed(all map[string]said, name string, others ...string) said {
+	for _, other := range others {
+		if at, ok := r.flags[other]; ok {
+			return at
+		}
+	}
+	return all[name]
+}

@@ -1,0 +1,171 @@
+// Package job holds the one table of settings: how each setting of a sheet is named, parsed, written and explained, and which sheets use
+// it. Flags, briefs, class files, the metadata of drawn files, saved briefs and shell completion are all made from the table. The package
+// fills a [request.Request] from them and writes one back as a brief.
+package job
+
+import (
+	"slices"
+	"strings"
+
+	"hubrule/render/png"
+	"hubrule/render/request"
+	"hubrule/segments"
+	"hubrule/segments/strict"
+)
+
+// Job is a request before its vehicles are solved, and how its pictures are made.
+type Job struct {
+	request.Request
+	Compared []Compared // what Against is solved from
+	Picture  png.Options
+	Files    []string // the files that settings name
+}
+
+// Compared is a vehicle that others are compared with, and the words that ask for it.
+type Compared struct {
+	Brief segments.Brief
+	Said  string
+}
+
+// Setting is one setting of sheets: a row of the table.
+type Setting struct {
+	Name    string // of the flag
+	Key     string // in files
+	Help    string // one line, the value's placeholder in backquotes
+	Default string // as it is written; "" where each kind of sheet has its own, or there is none
+	Bool    bool
+	List    bool     // it takes several values
+	Words   []string // what completion offers
+	Raster  bool     // it is about a picture file, not about what is drawn
+
+	outsideClass, outsidePage bool // a class, or its page, cannot have it
+	always                    bool // it is written even where it has its default
+	parse                     func(j *Job, words []string) error
+	write                     func(w *writer, j Job) string // the value in YAML; "" where it changes nothing
+	used                      func(k request.Kind, v request.View) bool
+}
+
+// Settings returns the table, in the order in which settings are written and explained.
+func Settings() []Setting {
+	table := slices.Concat(sheetSettings(), viewSettings(), cameraSettings(), paperSettings(), lookSettings(), wordSettings(), pictureSettings())
+	for i := range table {
+		if table[i].Key == "" {
+			table[i].Key = table[i].Name
+		}
+		if table[i].used == nil {
+			table[i].used = func(request.Kind, request.View) bool { return true }
+		}
+	}
+	return table
+}
+
+// Find returns the setting with a name.
+func Find(name string) (Setting, bool) {
+	for _, s := range Settings() {
+		if s.Name == name {
+			return s, true
+		}
+	}
+	return Setting{}, false
+}
+
+// Default returns the job of which nothing is said.
+func Default() Job {
+	var j Job
+	for _, s := range Settings() {
+		if s.Default == "" {
+			continue
+		}
+		if err := s.parse(&j, []string{s.Default}); err != nil {
+			panic("job: the default of " + s.Name + ": " + err.Error())
+		}
+	}
+	return j
+}
+
+// keys lists the keys of a file in which settings for which left returns true cannot stand.
+func keys(left func(Setting) bool) []string {
+	var out []string
+	for _, s := range Settings() {
+		if !left(s) {
+			out = append(out, s.Key)
+		}
+	}
+	return out
+}
+
+// UsedBy reports whether a sheet of a request changes with the setting.
+func (s Setting) UsedBy(r request.Request) bool {
+	return len(pairs(r.Kinds, r.Setting.Seen(), s.used)) > 0
+}
+
+// changes reports whether a job says more of the setting than its default does.
+func (s Setting) changes(j Job) bool {
+	text := s.write(&writer{named: strict.Quote}, j)
+	return text != "" && text != s.Default
+}
+
+// pair is a kind of sheet of a view.
+type pair struct {
+	kind request.Kind
+	view request.View
+}
+
+// pairs lists the sheets among kinds and views that exist and use something.
+func pairs(kinds []request.Kind, views []request.View, used func(request.Kind, request.View) bool) []pair {
+	var out []pair
+	for _, k := range kinds {
+		for _, v := range views {
+			if slices.Contains(kindsOf(v), k) && used(k, v) {
+				out = append(out, pair{k, v})
+			}
+		}
+	}
+	return out
+}
+
+// goesWith says which kinds of sheet or which views use a setting that a request does not use.
+func (s Setting) goesWith(r request.Request) string {
+	var kinds, views []string
+	add := func(list *[]string, name string) {
+		if !slices.Contains(*list, name) {
+			*list = append(*list, name)
+		}
+	}
+	for _, p := range pairs(request.AllKinds(), r.Setting.Seen(), s.used) {
+		add(&kinds, string(p.kind))
+	}
+	for _, p := range pairs(r.Kinds, request.Views(), s.used) {
+		add(&views, string(p.view))
+	}
+	joint := " or "
+	if kinds == nil && views == nil {
+		joint = " and "
+		for _, p := range pairs(request.AllKinds(), request.Views(), s.used) {
+			add(&kinds, string(p.kind))
+			add(&views, string(p.view))
+		}
+	}
+	var out []string
+	if kinds != nil {
+		out = append(out, "--sheet "+strict.JoinOr(kinds))
+	}
+	if views != nil {
+		out = append(out, "--view "+strict.JoinOr(views))
+	}
+	return "goes with " + strings.Join(out, joint)
+}
+
+// keysFor turns a message about flags into one about the keys of a file.
+func keysFor(text string) string {
+	for _, s := range Settings() {
+		text = strings.ReplaceAll(text, "--"+s.Name+" ", s.Key+": ")
+	}
+	return text
+}
+
+// UsageError is a mistake on the command line.
+type UsageError string
+
+// Error returns the text.
+func (e UsageError) Error() string { return string(e) }

@@ -1,0 +1,223 @@
+package job
+
+import (
+	"errors"
+	"fmt"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"hubrule/segments"
+	"hubrule/segments/strict"
+)
+
+// Keys of a brief about its sheets.
+func briefKeys() []string { return keys(func(Setting) bool { return false }) }
+
+// LoadBriefs finds each segment or reads each file. Mistakes in files are told all at once, file by file; a name that is no segment is a
+// [UsageError].
+func LoadBriefs(namesOrPaths []string) ([]*segments.BriefFile, error) {
+	var found []*segments.BriefFile
+	var mistakes []error
+	for _, name := range namesOrPaths {
+		b, err := segments.LoadBrief(name, briefKeys())
+		var inFile *strict.Problems
+		switch {
+		case errors.As(err, &inFile):
+			mistakes = append(mistakes, err)
+		case err != nil && segments.IsName(name):
+			return nil, UsageError(err.Error())
+		case err != nil:
+			return nil, err
+		}
+		found = append(found, b)
+	}
+	return found, errors.Join(mistakes...)
+}
+
+// LoadVehicle reads a segment or a brief of one vehicle; settings of its sheets are checked, and nothing more.
+func LoadVehicle(nameOrPath string) (segments.Brief, error) {
+	briefs, err := LoadBriefs([]string{nameOrPath})
+	if err != nil {
+		return segments.Brief{}, err
+	}
+	var r Reader
+	r.Brief(briefs[0])
+	if _, err := r.Job(); err != nil {
+		return segments.Brief{}, err
+	}
+	if n := len(briefs[0].Briefs); n > 1 {
+		return segments.Brief{}, fmt.Errorf("%s asks for %d vehicles; want a brief of one", nameOrPath, n)
+	}
+	return briefs[0].Briefs[0], nil
+}
+
+// Overrides are what flags say of every vehicle, as written: tweaks, pins and figures to keep.
+type Overrides struct{ Tweaks, Pins, Keeps []string }
+
+// Apply lays the overrides over what files say. Within the overrides a figure stands once. The error tells all that is wrong with them:
+// a [UsageError], or what is wrong in the files that they name. Notes are keeps of a file that have nothing left to keep a figure from.
+func (o Overrides) Apply(base segments.Brief) (b segments.Brief, notes []string, err error) {
+	base.Tweaks, base.Pins, base.Keeps = slices.Clone(base.Tweaks), slices.Clone(base.Pins), slices.Clone(base.Keeps)
+	r := overrider{brief: base, from: map[segments.Figure]string{}}
+	r.tweaks(o.Tweaks, "--tweak ")
+	for _, text := range o.Pins {
+		r.pin(text)
+	}
+	for _, text := range o.Keeps {
+		r.keep(text)
+	}
+	r.bounds()
+	r.idleKeeps()
+	if len(r.inFiles) > 0 {
+		return r.brief, nil, errors.Join(r.inFiles...)
+	}
+	if len(r.wrong) > 0 {
+		return r.brief, nil, UsageError(strings.Join(r.wrong, "\n"))
+	}
+	return r.brief, r.notes, nil
+}
+
+// overrider applies overrides one by one and gathers what is wrong.
+type overrider struct {
+	brief   segments.Brief
+	from    map[segments.Figure]string // flag by which a figure was pinned or kept
+	wrong   []string
+	inFiles []error
+	notes   []string
+}
+
+func (r *overrider) problem(format string, args ...any) {
+	r.wrong = append(r.wrong, fmt.Sprintf(format, args...))
+}
+
+// tweaks applies tweaks; what is wrong with one is told after flag.
+func (r *overrider) tweaks(given []string, flag string) {
+	var names []string
+	for _, text := range given {
+		name, strength, err := segments.ParseAppliedTweak(text)
+		if err != nil {
+			r.problem("%s%s: %v", flag, text, err)
+			continue
+		}
+		t, err := segments.FindTweak(name)
+		var inside *strict.Problems
+		switch {
+		case errors.As(err, &inside) || err != nil && !segments.IsName(name):
+			r.inFiles = append(r.inFiles, err)
+			continue
+		case err != nil:
+			r.problem("%s%s: %v", flag, text, err)
+			continue
+		case slices.Contains(names, tweakKey(name)):
+			r.problem("%s%s: %s is named twice", flag, text, name)
+			continue
+		}
+		names = append(names, tweakKey(name))
+		r.brief.Tweaks = slices.DeleteFunc(r.brief.Tweaks, func(d segments.AppliedTweak) bool { return tweakKey(d.Source) == tweakKey(name) })
+		r.brief.Tweaks = append(r.brief.Tweaks, segments.AppliedTweak{Tweak: t, Strength: strength, Source: name})
+	}
+}
+
+// tweakKey is the same for all ways to write one tweak's name or path.
+func tweakKey(nameOrPath string) string {
+	if whole, err := filepath.Abs(nameOrPath); err == nil && !segments.IsName(nameOrPath) {
+		return whole
+	}
+	return nameOrPath
+}
+
+// figure finds the figure that a flag names, if it can be pinned on this segment.
+func (r *overrider) figure(flag, name string) (segments.Figure, bool) {
+	f, ok := segments.Lookup(name)
+	switch {
+	case !ok:
+		r.problem("%s: %s", flag, strict.Unknown("figure", name, PinnedFigures()))
+	case r.brief.CannotPin(f) != "":
+		r.problem("%s: %s", flag, r.brief.CannotPin(f))
+		return f, false
+	case r.from[f] != "":
+		r.problem("%s: said already by %s; want one of both", flag, r.from[f])
+		return f, false
+	default:
+		r.from[f] = flag
+	}
+	// A flag overrides what a file says of the same figure.
+	r.brief.Pins = slices.DeleteFunc(r.brief.Pins, func(p segments.Pin) bool { return p.Figure == f && ok })
+	r.brief.Keeps = slices.DeleteFunc(r.brief.Keeps, func(k segments.Keep) bool { return k.Figure == f && ok })
+	return f, ok
+}
+
+// PinnedFigures lists the figures that can be pinned on some segment.
+func PinnedFigures() []string {
+	var out []string
+	for f := range segments.FigureCount {
+		if f.Info().Unit != segments.AsWord {
+			out = append(out, f.String())
+		}
+	}
+	return out
+}
+
+func (r *overrider) pin(text string) {
+	flag := "--pin " + text
+	name, value, ok := strings.Cut(text, "=")
+	if !ok {
+		r.problem("%s: want FIGURE=VALUE, like height=2.2w", flag)
+		return
+	}
+	f, ok := r.figure(flag, name)
+	if !ok {
+		return
+	}
+	p, err := segments.ParsePin(f, value)
+	if err != nil {
+		r.problem("%s: %v", flag, err)
+		return
+	}
+	p.Origin = segments.Origin{Place: flag}
+	r.brief.Pins = append(r.brief.Pins, p)
+}
+
+func (r *overrider) keep(name string) {
+	flag := "--keep " + name
+	if f, ok := r.figure(flag, name); ok {
+		r.brief.Keeps = append(r.brief.Keeps, segments.Keep{Figure: f, Origin: segments.Origin{Place: flag}})
+	}
+}
+
+// bounds refuses lengths that make no sense on this brief's wheel.
+func (r *overrider) bounds() {
+	fitted := r.brief.FittedProfile()
+	wheel := fitted.Wheel.Diameter
+	if q := fitted.RearRatio(); q < .5 || q > 2 {
+		r.problem("the rear wheel, %s, beside the front wheel, %s; want half to twice as large", fitted.RearWheel, fitted.Wheel)
+	}
+	for _, p := range r.brief.Pins {
+		if err := p.CheckBounds(wheel); err != nil && p.Origin.InFile {
+			r.inFiles = append(r.inFiles, fmt.Errorf("%s: %v", p.Origin.Place, err)) // a flag gave it another wheel
+		} else if err != nil {
+			r.problem("%s: %v", p.Origin.Place, err)
+		}
+	}
+}
+
+// idleKeeps refuses figures to keep where nothing would move them; one of a file is left out.
+func (r *overrider) idleKeeps() {
+	moved := func(d segments.AppliedTweak) bool { return d.Strength != 0 }
+	if len(r.brief.Pins) > 0 || slices.ContainsFunc(r.brief.Tweaks, moved) || len(r.wrong)+len(r.inFiles) > 0 {
+		return
+	}
+	for _, k := range r.brief.Keeps {
+		if k.Origin.InFile {
+			r.notes = append(r.notes, k.Origin.Place+": keep: "+nothingMoves(k.Figure)+"; left out")
+		} else {
+			r.problem("%s: %s", k.Origin.Place, nothingMoves(k.Figure))
+		}
+	}
+	r.brief.Keeps = nil
+}
+
+func nothingMoves(f segments.Figure) string {
+	return fmt.Sprintf("%s stays as it is without a tweak or a pin", f)
+}

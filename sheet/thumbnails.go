@@ -3,6 +3,7 @@ package sheet
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"hubrule/internal/geom"
 	"hubrule/render/draft"
@@ -29,13 +30,14 @@ type thumbGrid struct {
 	wheel        geom.MM
 }
 
-// thumbnails draws many small underlays on a page. They have a scale of their own, as large as the page lets them, unless they are the only kind and a scale is said.
+// thumbnails draws many small underlays on a page. They have a scale of their own, as large as the page lets them, unless a scale is given and no other
+// sheet of the request has it.
 func (job driver) thumbnails(number string) (render.Page, error) {
 	c := draft.NewCanvas(job.Setting)
 	figure, fixed := &draft.Board{Space: c.Space}, &draft.Board{Space: c.Space, Inks: draft.InksOf(job.Ink(request.Thumbnails))}
 	c.Centring(fixed)
 	g := job.thumbGrid(c)
-	if asked := job.Setting.Scale; !asked.Fits() && len(job.Kinds) == 1 {
+	if asked := job.Setting.Scale; !asked.Fits() && !slices.ContainsFunc(job.Kinds, hasScale) {
 		wheel := c.Real(asked.WheelOf(job.Plans[0]))
 		if wheel > g.wheel+1e-9 {
 			return render.Page{}, fmt.Errorf("%d thumbnails do not fit on %s with a wheel of %s; --scale wheel=%gmm fits",
@@ -133,4 +135,9 @@ func thumbMark(m render.Mark, i int) render.Mark {
 		return &s
 	}
 	panic(fmt.Sprintf("sheet: a thumbnail cannot hold %T", m))
+}
+
+// hasScale reports whether a kind of sheet is drawn at the scale of the request even beside others.
+func hasScale(k request.Kind) bool {
+	return k != request.Thumbnails && k != request.Steps && k != request.Spread
 }

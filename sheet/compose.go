@@ -276,7 +276,13 @@ func (job driver) drawing(c draft.Canvas, p layout.Plan, kind request.Kind) *dra
 }
 
 // caption returns the strip's name and the line under it: what was asked for, and what came of it.
-func (job driver) caption(p layout.Plan) draft.Caption { return job.captionOf(p, "side view") }
+func (job driver) caption(p layout.Plan) draft.Caption {
+	c := job.captionOf(p, "side view")
+	if job.Setting.Checks || slices.Contains(job.Setting.Guides, "checks") { // no other view draws the angles
+		c.Remark = "angles are an aid to sketching, never an approval"
+	}
+	return c
+}
 
 // captionOf is the caption of a sheet that shows what is seen.
 func (job driver) captionOf(p layout.Plan, seen string) draft.Caption {
@@ -292,9 +298,6 @@ func (job driver) captionOf(p layout.Plan, seen string) draft.Caption {
 	}
 	if job.Setting.Title != "" {
 		c.Heading, c.Sub = job.Setting.Title, p.Profile.Title+", "+c.Sub
-	}
-	if job.Setting.Checks || slices.Contains(job.Setting.Guides, "checks") {
-		c.Remark = "angles are an aid to sketching, never an approval"
 	}
 	return c
 }

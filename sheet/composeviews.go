@@ -90,11 +90,11 @@ func (job driver) flatWheels(flats []request.ViewSet) ([]geom.MM, error) {
 	}
 	fitting := geom.MM(0)
 	for i, p := range job.Plans {
-		room := job.roomOfFlats(flats, c, p)
+		room, tightest := job.roomOfFlats(flats, c, p)
 		if !job.Setting.Scale.Fits() {
 			if out[i] = job.Setting.Scale.WheelOf(p); out[i] > room {
-				return nil, fmt.Errorf("%s does not fit on %s from %s with a wheel of %s; --scale wheel=%gmm fits",
-					p.Profile.Name, job.Setting.Paper.Name, flats[0][0], draft.OnPaper(out[i]), float64(c.EvenBelow(c.Real(room))))
+				return nil, fmt.Errorf("%s of %s does not fit on %s with a wheel of %s; --scale wheel=%gmm fits",
+					tightest, p.Profile.Name, job.Setting.Paper.Name, draft.OnPaper(out[i]), float64(c.EvenBelow(c.Real(room))))
 			}
 			continue
 		}
@@ -102,7 +102,8 @@ func (job driver) flatWheels(flats []request.ViewSet) ([]geom.MM, error) {
 			fitting = even
 		}
 		if fitting < leastWheel {
-			return nil, fmt.Errorf("%s does not fit on %s from %s: not even with a wheel of %s; use larger paper", p.Profile.Name, job.Setting.Paper.Name, flats[0][0], draft.OnPaper(leastWheel))
+			return nil, fmt.Errorf("%s of %s does not fit on %s: not even with a wheel of %s; use larger paper",
+				tightest, p.Profile.Name, job.Setting.Paper.Name, draft.OnPaper(leastWheel))
 		}
 	}
 	if fitting > 0 {
@@ -113,13 +114,17 @@ func (job driver) flatWheels(flats []request.ViewSet) ([]geom.MM, error) {
 	return out, nil
 }
 
-// roomOfFlats is the largest wheel that all flat views of a plan have room for.
-func (job driver) roomOfFlats(flats []request.ViewSet, c draft.Canvas, p layout.Plan) geom.MM {
-	room := job.largestOf(flats[0], c, p)
-	for _, v := range flats[1:] {
-		room = min(room, job.largestOf(v, c, p))
+// roomOfFlats is the largest wheel that all flat views of a plan have room for, and the view that has room for no larger one.
+func (job driver) roomOfFlats(flats []request.ViewSet, c draft.Canvas, p layout.Plan) (room geom.MM, tightest string) {
+	for i, v := range flats {
+		if own := job.largestOf(v, c, p); i == 0 || own < room {
+			room, tightest = own, "the "+string(v[0])
+			if !v.Has(request.ArrangementView) {
+				tightest += " view"
+			}
+		}
 	}
-	return room
+	return room, tightest
 }
 
 // fitViews returns the largest even wheel, at most limit if that is not 0, at which all flat views of the job's first plan fit: 0 where
@@ -127,7 +132,8 @@ func (job driver) roomOfFlats(flats []request.ViewSet, c draft.Canvas, p layout.
 func (job driver) fitViews(limit geom.MM) geom.MM {
 	c := draft.NewCanvas(job.Setting)
 	if flats := job.otherFlats(); len(flats) > 0 {
-		room := c.EvenBelow(c.Real(job.roomOfFlats(flats, c, job.Plans[0])))
+		room, _ := job.roomOfFlats(flats, c, job.Plans[0])
+		room = c.EvenBelow(c.Real(room))
 		if room < leastWheel {
 			return 0
 		}

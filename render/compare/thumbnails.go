@@ -137,3 +137,8 @@ func thumbMark(m render.Mark, i int) render.Mark {
 	}
 	panic(fmt.Sprintf("compare: a thumbnail cannot hold %T", m))
 }
+
+// hasScale reports whether a kind of sheet is drawn at the scale of the request even beside others.
+func hasScale(k request.Kind) bool {
+	return k != request.Thumbnails && k != request.Steps && k != request.Spread
+}

@@ -6,7 +6,6 @@ import (
 	"hubrule/render"
 	"hubrule/render/draft"
 	"hubrule/render/request"
-	"slices"
 )
 
 // Page is one sheet of one plan in the making.
@@ -41,9 +40,6 @@ func Caption(r request.Request, p layout.Plan, seen string) draft.Caption {
 	}
 	if r.Setting.Title != "" {
 		c.Heading, c.Sub = r.Setting.Title, p.Profile.Title+", "+c.Sub
-	}
-	if r.Setting.Checks || slices.Contains(r.Setting.Guides, "checks") {
-		c.Remark = "angles are an aid to sketching, never an approval"
 	}
 	return c
 }

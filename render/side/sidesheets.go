@@ -3,6 +3,7 @@ package side
 
 import (
 	"fmt"
+	"slices"
 
 	"hubrule/internal/geom"
 	"hubrule/layout"
@@ -59,6 +60,9 @@ func (s Sheets) Draw(c draft.Canvas, wheel geom.MM, number func(i int) string) (
 func (s Sheets) page(o counting.Page, on labelled) (*counting.Drawing, error) {
 	columns, title := counting.Facts(o.Plan, o.Wheel, s.Setting.Units), counting.Caption(s.Request, o.Plan, "side view")
 	facing := "facing " + string(s.Setting.Facing)
+	if s.Setting.Checks || slices.Contains(s.Setting.Guides, "checks") { // no other view draws the angles
+		title.Remark = "angles are an aid to sketching, never an approval"
+	}
 	switch o.Kind {
 	case request.Full:
 		o.Strip(o.Fixed, title, columns, o.Number)

@@ -39,7 +39,7 @@ checkers: # the outside programs that read what the tool wrote
 	apt-get update -qq && DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends $$packages >/dev/null
 
 views: ## check every kind of sheet and view in every setting (long)
-	HUBRULE_STRICT=1 HUBRULE_ALL_VIEWS=1 go test ./sheet -count=1 -timeout 120m
+	HUBRULE_STRICT=1 HUBRULE_ALL_VIEWS=1 go test ./render/sheet ./render/class -count=1 -timeout 120m
 
 oracle: checkers ## check with heavier outside programs too: Chromium, MuPDF, cairo
 	@$(call missing,$(ORACLES)); [ -z "$$packages" ] || { echo "please install:$$packages"; exit 1; }

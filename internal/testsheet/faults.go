@@ -112,7 +112,7 @@ func Faults(p render.Page) []string {
 			}
 		}
 		for k, l := range lines {
-			if l.Meets(w.Box.Grow(half[k])) {
+			if l.Intersects(w.Box.Grow(half[k])) {
 				out = append(out, fmt.Sprintf("a line at %.1f,%.1f through %q", l.A.X, l.A.Y, w.Text))
 				break
 			}

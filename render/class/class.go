@@ -113,7 +113,7 @@ func (s *Set) settleWheel() error {
 			best := sheet.Largest(job, s.wheel)
 			if best == 0 {
 				return fmt.Errorf("pages[%d]: %s does not fit on %s: not even with a wheel of %s; use larger paper%s",
-					i+1, job.Plans[0].Profile.Name, job.Setting.Paper.Name, draft.OnPaper(counting.LeastWheel), sheet.OrFewerWords(job))
+					i+1, job.Plans[0].Profile.Name, job.Setting.Paper.Name, draft.FormatMM(counting.LeastWheel), sheet.OrFewerWords(job))
 			}
 			s.wheel = best
 			if s.varied[i] == nil {
@@ -128,7 +128,7 @@ func (s *Set) settleWheel() error {
 func (s Set) Smaller() (Set, error) {
 	for {
 		if s.wheel -= 2; s.wheel < counting.LeastWheel {
-			return s, fmt.Errorf("the class's sheets do not fit: not even with a wheel of %s; use larger paper", draft.OnPaper(counting.LeastWheel))
+			return s, fmt.Errorf("the class's sheets do not fit: not even with a wheel of %s; use larger paper", draft.FormatMM(counting.LeastWheel))
 		}
 		var none *NoRoom
 		if err := s.composeAlike(); err == nil || !asNoRoom(err, &none) || none.fixed {

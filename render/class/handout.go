@@ -29,7 +29,7 @@ func (e *NoRoom) Error() string {
 	if e.reason != nil && e.fixed {
 		return fmt.Sprintf("pages[%d]: %v", e.page+1, e.reason)
 	}
-	return fmt.Sprintf("pages[%d] does not fit with a wheel of %s for student %d; want a smaller --scale or larger paper", e.page+1, draft.OnPaper(e.wheel), e.student+1)
+	return fmt.Sprintf("pages[%d] does not fit with a wheel of %s for student %d; want a smaller --scale or larger paper", e.page+1, draft.FormatMM(e.wheel), e.student+1)
 }
 
 // Asked reports whether the wheel was asked for, so that no smaller one helps.

@@ -54,7 +54,7 @@ func (s Set) signed(base *render.Page, shared bool, h heading) render.Page {
 	h.write(c, b)
 	page.Marks = slices.Clip(page.Marks)
 	for _, m := range b.Marks {
-		page.Marks = append(page.Marks, draft.Grown(m, c.Grow))
+		page.Marks = append(page.Marks, draft.Scaled(m, c.Enlargement))
 	}
 	page.Guides = draft.GuidesOf(page.Marks)
 	return page
@@ -72,35 +72,35 @@ func hasFrame(p *render.Page) bool {
 
 // write writes h into the margin over the drawing space, clear of the centring mark in the middle.
 func (h heading) write(c draft.Canvas, b *draft.Board) {
-	left, right := c.Real(draft.FilingMargin), c.Real(c.Paper.Width-draft.OtherMargin)
-	base, middle := c.Real(headingBase), c.Real(c.Paper.Width/2)
+	left, right := c.FromPaper(draft.FilingMargin), c.FromPaper(c.Paper.Width-draft.OtherMargin)
+	base, middle := c.FromPaper(headingBase), c.FromPaper(c.Paper.Width/2)
 	if c.Framed {
-		left, right, base = c.Space.Min.X, c.Space.Max.X, c.Real(framedBase)
+		left, right, base = c.Space.Min.X, c.Space.Max.X, c.FromPaper(framedBase)
 	}
-	room := middle - c.Real(headingApart) - left
+	room := middle - c.FromPaper(headingApart) - left
 	put := func(w draft.Word, x geom.MM, anchor render.Anchor) geom.MM {
-		w.Height = c.Real(draft.Small)
+		w.Height = c.FromPaper(draft.Small)
 		l := draft.NewLabel([]draft.Word{w})
 		b.Write("strip", l, x, base-l.Baselines[0], anchor)
 		return l.Width
 	}
 	fit := func(w draft.Word, room geom.MM) draft.Word {
-		w.Height = c.Real(draft.Small)
-		return draft.Shortened(w, room)
+		w.Height = c.FromPaper(draft.Small)
+		return draft.Truncated(w, room)
 	}
 	put(fit(draft.Note(h.page), room), right, render.End)
-	x, gap := left, c.Real(3)
+	x, gap := left, c.FromPaper(3)
 	switch {
 	case h.signature:
 		h.sign(b)
 	case h.line:
-		x += put(draft.Note("name"), x, render.Start) + c.Real(1.5)
-		b.Line("strip", "", draft.LeaderLine(), draft.Point{X: x, Y: base + c.Real(.8)}, draft.Point{X: x + c.Real(draft.NameLine), Y: base + c.Real(.8)})
-		x += c.Real(draft.NameLine) + gap
+		x += put(draft.Note("name"), x, render.Start) + c.FromPaper(1.5)
+		b.Line("strip", "", draft.LeaderLine(), draft.Point{X: x, Y: base + c.FromPaper(.8)}, draft.Point{X: x + c.FromPaper(draft.NameLine), Y: base + c.FromPaper(.8)})
+		x += c.FromPaper(draft.NameLine) + gap
 	default:
 		x += put(fit(draft.Value(h.name), room*.6), x, render.Start) + gap
 	}
-	if rest := left + room - x; h.class != "" && rest > c.Real(10) {
+	if rest := left + room - x; h.class != "" && rest > c.FromPaper(10) {
 		put(fit(draft.Note(h.class), rest), x, render.Start)
 	}
 }
@@ -113,7 +113,7 @@ func (h heading) sign(b *draft.Board) {
 			text = h.name
 		}
 		if text != "" {
-			l := draft.NewLabel([]draft.Word{draft.Shortened(draft.Value(text), f.To.X-f.From.X-1)})
+			l := draft.NewLabel([]draft.Word{draft.Truncated(draft.Value(text), f.To.X-f.From.X-1)})
 			b.Write("strip", l, f.From.X+.5, f.From.Y-1.3-l.Baselines[0], render.Start)
 		}
 	}

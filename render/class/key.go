@@ -133,7 +133,7 @@ func (s Set) cover() render.Page {
 	if title == "" {
 		title = "Class set"
 	}
-	head := [][]draft.Word{line(draft.Shortened(draft.Word{Text: title, Height: draft.Large, Weight: render.SemiBold, Role: draft.Words}, room)), line(draft.Word{Text: "Key to the practice sheets", Height: draft.Medium, Weight: render.Medium, Role: draft.Words})}
+	head := [][]draft.Word{line(draft.Truncated(draft.Word{Text: title, Height: draft.Large, Weight: render.SemiBold, Role: draft.Words}, room)), line(draft.Word{Text: "Key to the practice sheets", Height: draft.Medium, Weight: render.Medium, Role: draft.Words})}
 	if s.Date != "" {
 		head = append(head, line(draft.Note(s.Date)))
 	}
@@ -143,14 +143,14 @@ func (s Set) cover() render.Page {
 	y += l.Height + 8
 	lines := [][]draft.Word{line(draft.Value("Every student gets"))}
 	for i := range s.Pages {
-		lines = append(lines, line(draft.Value(fmt.Sprintf("%d  ", i+1)), draft.Shortened(draft.Name(s.pageWords(i)), room-8)))
+		lines = append(lines, line(draft.Value(fmt.Sprintf("%d  ", i+1)), draft.Truncated(draft.Name(s.pageWords(i)), room-8)))
 	}
 	lines = append(lines, line(draft.Note(" ")), line(draft.Value("Figures")), line(draft.Name(s.variedWords())), line(draft.Note(" ")), line(draft.Value("Use")),
 		line(draft.Name("Lay an answer under a student's sheet, centring mark on centring mark, against the light: what is off shows at once.")),
 		line(draft.Name("Anything inside the range beside an answer is right. Keep this file from the students: theirs holds no answers.")))
 	for i := range lines {
 		for k := range lines[i] {
-			lines[i][k] = draft.Shortened(lines[i][k], room)
+			lines[i][k] = draft.Truncated(lines[i][k], room)
 		}
 	}
 	b.Write("strip", draft.NewLabel(lines...), c.Space.Min.X, y, render.Start)
@@ -253,7 +253,7 @@ func (s Set) contentsPages() []render.Page {
 			text, pages := s.row(i)
 			number := draft.NewLabel([]draft.Word{draft.Value(pages)})
 			b.Write("strip", number, x+t.wide-6, y, render.End)
-			b.Write("strip", draft.NewLabel([]draft.Word{draft.Shortened(draft.Name(text), t.wide-9-number.Width)}), x, y, render.Start)
+			b.Write("strip", draft.NewLabel([]draft.Word{draft.Truncated(draft.Name(text), t.wide-9-number.Width)}), x, y, render.Start)
 		}
 		title := s.name()
 		if title == "" {

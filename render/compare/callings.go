@@ -22,8 +22,8 @@ func callings(plans []layout.Plan, room geom.MM) []string {
 		case !alike:
 			s = p.Profile.Title + ", " + s
 		}
-		if s = draft.Shortened(draft.Name(s), room).Text; slices.Contains(out, s) {
-			s = draft.Shortened(draft.Name(fmt.Sprintf("%d %s", i+1, s)), room).Text
+		if s = draft.Truncated(draft.Name(s), room).Text; slices.Contains(out, s) {
+			s = draft.Truncated(draft.Name(fmt.Sprintf("%d %s", i+1, s)), room).Text
 		}
 		out = append(out, s)
 	}

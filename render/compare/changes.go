@@ -25,11 +25,11 @@ func FigureValue(p layout.Plan, f segments.Figure, units request.Units) string {
 func FigureAs(p layout.Plan, f segments.Figure, v float64, units request.Units) string {
 	switch f.Info().Unit {
 	case segments.InWheels:
-		return (&counting.Drawing{Plan: p, Units: units}).InUnits(geom.Wheels(v))
+		return (&counting.Drawing{Plan: p, Units: units}).FormatLength(geom.Wheels(v))
 	case segments.AsCount, segments.AsRatio:
 		return draft.Fixed(v, 2)
 	case segments.InDegrees:
-		return draft.Angle(geom.Degrees(v))
+		return draft.FormatAngle(geom.Degrees(v))
 	case segments.InMM:
 		return draft.Fixed(v, 0) + " mm"
 	}

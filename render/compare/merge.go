@@ -74,7 +74,7 @@ func (o overlaying) onto(out *draft.Board, pen func(owner int, m render.Tagged, 
 			case *render.Circle:
 				who := o.owner(k, func(j int) bool { return o.hasCircle(j, m) })
 				if who != already {
-					out.Circle(request.Guide(m.Guide), PlanID(k, m.ID), pen(who, m.Tagged, kindOf(m.Pen)), draft.Ring{Centre: m.Centre, R: m.R})
+					out.Circle(request.Guide(m.Guide), PlanID(k, m.ID), pen(who, m.Tagged, kindOf(m.Pen)), draft.Circle{Centre: m.Centre, R: m.R})
 				}
 			case *render.Stroke:
 				o.stroke(k, m, out, pen)

@@ -24,7 +24,7 @@ type Overlay struct {
 func (s Overlay) Largest(c draft.Canvas) geom.MM {
 	least := geom.MM(math.Inf(1))
 	for _, p := range s.Plans {
-		least = min(least, side.TraceRoom(c, p))
+		least = min(least, side.LargestTraceWheel(c, p))
 	}
 	return least
 }
@@ -32,7 +32,7 @@ func (s Overlay) Largest(c draft.Canvas) geom.MM {
 // Draw draws the sheet with the wheel at a size on paper.
 func (s Overlay) Draw(c draft.Canvas, wheel geom.MM, number func(i int) string) ([]render.Page, error) {
 	fixed := c.Fixed(s.Ink(request.Overlay))
-	o := &overlayPage{Request: s.Request, plans: s.Plans, names: callings(s.Plans, c.Space.Width()/8), canvas: c, wheel: c.Real(wheel)}
+	o := &overlayPage{Request: s.Request, plans: s.Plans, names: callings(s.Plans, c.Space.Width()/8), canvas: c, wheel: c.FromPaper(wheel)}
 	compared := comparison{s.Plans, s.Setting.Units, wheel}
 	changes := compared.table(c.Space.Width(), everyFigure)
 	at, err := o.stand(changes.Height())
@@ -86,7 +86,7 @@ func (o *overlayPage) stand(tableHeight geom.MM) (counting.Place, error) {
 	for _, p := range o.plans {
 		r.From, r.To, r.Top = min(r.From, p.Nose()), max(r.To, p.Tail()), max(r.Top, p.Height()+.1)
 	}
-	own, err := r.Stand(o.canvas.Space, o.wheel, 0)
+	own, err := r.Place(o.canvas.Space, o.wheel, 0)
 	if err != nil || !o.Has(request.Full) {
 		return own, err
 	}
@@ -119,7 +119,7 @@ func (o *overlayPage) figure(at counting.Place) (*draft.Board, error) {
 	var boards []*draft.Board
 	for _, p := range o.plans {
 		d := o.drawing(p, at)
-		d.Reach = d.X(to) + toRail - 1
+		d.LevelsEnd = d.X(to) + toRail - 1
 		overlaid(d, o.Setting.Outline != request.Off, d.X(from)-counting.RoadAhead)
 		boards = append(boards, d.Board)
 	}
@@ -128,8 +128,8 @@ func (o *overlayPage) figure(at counting.Place) (*draft.Board, error) {
 	if o.Setting.Labels == request.NoLabels {
 		return all.Board, nil
 	}
-	all.Rail = all.X(to) + toRail
-	if err := all.WriteRungs(o.rungs(all)); err != nil {
+	all.RuleX = all.X(to) + toRail
+	if err := all.WriteLadder(o.rungs(all)); err != nil {
 		return nil, err
 	}
 	o.pillars(all)
@@ -153,7 +153,7 @@ func overlaid(d *counting.Drawing, withOutline bool, from geom.MM) {
 		{Guide: "pillar", Draw: func() { d.Pillar(false) }},
 		{Guide: "overhangs", Draw: d.Ends}, {Guide: "arches", Draw: d.Arches}, {Guide: "lamps", Draw: d.Lamps}, {Guide: "glass", Draw: d.GlassEnd},
 		{Guide: "wheels", Draw: func() { d.Tyres(); d.Crosses() }},
-		{Guide: "ground", Draw: func() { d.Ground(from, d.Reach) }},
+		{Guide: "ground", Draw: func() { d.Ground(from, d.LevelsEnd) }},
 	} {
 		if d.Wants(s.Guide) {
 			s.Draw()

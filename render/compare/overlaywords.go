@@ -24,8 +24,8 @@ func in(k int, ws ...draft.Word) []draft.Word {
 }
 
 // rungs lists the levels of all plans; one that all share is named once.
-func (o *overlayPage) rungs(all *counting.Drawing) []counting.Rung {
-	var out []counting.Rung
+func (o *overlayPage) rungs(all *counting.Drawing) []counting.LadderEntry {
+	var out []counting.LadderEntry
 	for _, l := range []struct {
 		guide request.Guide
 		of    func(layout.Plan) geom.Wheels
@@ -48,7 +48,7 @@ func (o *overlayPage) rungs(all *counting.Drawing) []counting.Rung {
 			if shared {
 				text = draft.Name(string(l.guide) + " ")
 			}
-			out = append(out, counting.Rung{At: l.of(p), From: .3, Label: draft.NewLabel(in(k, text, draft.Value(d.InUnits(l.of(p)))))})
+			out = append(out, counting.LadderEntry{At: l.of(p), From: .3, Label: draft.NewLabel(in(k, text, draft.Value(d.FormatLength(l.of(p)))))})
 			if shared {
 				break
 			}
@@ -71,7 +71,7 @@ func (o *overlayPage) pillars(all *counting.Drawing) {
 		said[at] = true
 		d := o.drawing(p, all.Place)
 		d.Board = all.Board
-		d.PillarArm(draft.NewLabel(in(k, draft.Name("A-pillar, "+o.names[k]+" "), draft.Value(draft.Angle(p.PillarRake())))))
+		d.PillarCallout(draft.NewLabel(in(k, draft.Name("A-pillar, "+o.names[k]+" "), draft.Value(draft.FormatAngle(p.PillarRake())))))
 	}
 }
 
@@ -79,10 +79,10 @@ func (o *overlayPage) pillars(all *counting.Drawing) {
 func (o *overlayPage) key(b *draft.Board) {
 	x, y := o.canvas.Space.Min.X, o.canvas.Space.Min.Y+2
 	line := func(i int, k draft.LineStyle, ws []draft.Word) {
-		l := draft.NewLabel([]draft.Word{draft.Shortened(ws[0], o.canvas.Space.Width()-keyLong-3)})
+		l := draft.NewLabel([]draft.Word{draft.Truncated(ws[0], o.canvas.Space.Width()-keyLong-3)})
 		at := y + keyPitch*geom.MM(i)
 		b.Line("labels", "", k, draft.Point{X: x, Y: at}, draft.Point{X: x + keyLong, Y: at})
-		b.Write("labels", l, x+keyLong+3, at-l.Lift(), render.Start)
+		b.Write("labels", l, x+keyLong+3, at-l.CapMiddle(), render.Start)
 	}
 	full := callings(o.plans, o.canvas.Space.Width())
 	for k := range o.plans {
@@ -111,7 +111,7 @@ func (o *overlayPage) strip(wheel geom.MM) (heading, sub string, columns [][]dra
 	if o.Setting.Title != "" {
 		heading, sub = o.Setting.Title, heading+", "+sub
 	}
-	first := []draft.Fact{{Name: "wheel on paper", Value: draft.OnPaper(wheel)}, {Name: draft.LengthsIn, Value: counting.UnitName(o.Setting.Units)}}
+	first := []draft.Fact{{Name: "wheel on paper", Value: draft.FormatMM(wheel)}, {Name: draft.LengthsIn, Value: counting.UnitName(o.Setting.Units)}}
 	for _, p := range o.plans {
 		if p.OnVehicle(1) != o.plans[0].OnVehicle(1) {
 			// Tyre and scale are each vehicle's own: only what all have in common is said of the sheet.

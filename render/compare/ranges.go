@@ -173,10 +173,10 @@ func (s *spreadPage) row(f segments.Figure, y geom.MM) {
 		}
 		return from + geom.MM((v-scale.Lo)/(scale.Hi-scale.Lo))*(to-from)
 	}
-	s.Hairline("ticks", "", draft.LineStyle{Width: draft.Hair, Dash: nil, Role: draft.Soft}, draft.Point{X: s.Space.Min.X, Y: y + s.pitch()}, draft.Point{X: s.Space.Max.X, Y: y + s.pitch()})
+	s.Stroke("ticks", "", draft.LineStyle{Width: draft.Hair, Dash: nil, Role: draft.Soft}, draft.Point{X: s.Space.Min.X, Y: y + s.pitch()}, draft.Point{X: s.Space.Max.X, Y: y + s.pitch()})
 	at := func(w draft.Word, x geom.MM, a render.Anchor) {
 		l := draft.NewLabel([]draft.Word{w})
-		s.Write("labels", l, x, mid-l.Lift(), a)
+		s.Write("labels", l, x, mid-l.CapMiddle(), a)
 	}
 	at(draft.Name(FigureWords(f.String())), s.Space.Min.X, render.Start)
 	lo, hi := scale.Lo, scale.Hi

@@ -15,8 +15,8 @@ func (s *spreadPage) keyLines() int { return len(s.plans) + 1 }
 func (s *spreadPage) key() {
 	x, y := s.Space.Min.X, s.Space.Min.Y+2
 	write := func(i int, at geom.MM, w draft.Word) {
-		l := draft.NewLabel([]draft.Word{draft.Shortened(w, s.Space.Max.X-at)})
-		s.Write("labels", l, at, y+keyPitch*geom.MM(i)-l.Lift(), render.Start)
+		l := draft.NewLabel([]draft.Word{draft.Truncated(w, s.Space.Max.X-at)})
+		s.Write("labels", l, at, y+keyPitch*geom.MM(i)-l.CapMiddle(), render.Start)
 	}
 	const indent = 14
 	for k := range s.plans {
@@ -49,7 +49,7 @@ func (s *spreadPage) heads(top geom.MM) {
 	for k := range s.plans {
 		head(fmt.Sprint(k+1), s.Space.Max.X-(s.numbers+4)*geom.MM(len(s.plans)-1-k), render.End)
 	}
-	s.Hairline("ticks", "", draft.RuleLine(), draft.Point{X: s.Space.Min.X, Y: s.top}, draft.Point{X: s.Space.Max.X, Y: s.top})
+	s.Stroke("ticks", "", draft.RuleLine(), draft.Point{X: s.Space.Min.X, Y: s.top}, draft.Point{X: s.Space.Max.X, Y: s.top})
 	if !s.alike {
 		return
 	}
@@ -58,6 +58,6 @@ func (s *spreadPage) heads(top geom.MM) {
 	for i, v := range []float64{r.Lo, (r.Lo + r.Hi) / 2, r.Hi} {
 		x := from + geom.MM((v-scale.Lo)/(scale.Hi-scale.Lo))*(to-from)
 		head(draft.Fixed(float64(i-1), 0), x, render.Middle)
-		s.Hairline("ticks", "", draft.LineStyle{Width: draft.Hair, Dash: []float64{8, 8}, Role: draft.Muted}, draft.Point{X: x, Y: s.top}, draft.Point{X: x, Y: s.top + s.pitch()*geom.MM(len(s.figures))})
+		s.Stroke("ticks", "", draft.LineStyle{Width: draft.Hair, Dash: []float64{8, 8}, Role: draft.Muted}, draft.Point{X: x, Y: s.top}, draft.Point{X: x, Y: s.top + s.pitch()*geom.MM(len(s.figures))})
 	}
 }

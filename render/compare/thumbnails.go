@@ -39,25 +39,25 @@ func (t Thumbnails) Draw(c draft.Canvas, _ geom.MM, number func(i int) string) (
 	figure, fixed := &draft.Board{Space: c.Space}, c.Fixed(t.Ink(request.Thumbnails))
 	g := t.thumbGrid(c)
 	if asked := t.Setting.Scale; !asked.Fits() && len(t.Kinds) == 1 {
-		wheel := c.Real(asked.WheelOf(t.Plans[0]))
+		wheel := c.FromPaper(asked.WheelOf(t.Plans[0]))
 		if wheel > g.wheel+1e-9 {
 			return nil, fmt.Errorf("%d thumbnails do not fit on %s with a wheel of %s; --scale wheel=%gmm fits",
-				t.Thumbnails(), c.Paper.Name, draft.OnPaper(geom.MM(float64(wheel)*c.Grow)), math.Round(float64(g.wheel)*c.Grow))
+				t.Thumbnails(), c.Paper.Name, draft.FormatMM(geom.MM(float64(wheel)*c.Enlargement)), math.Round(float64(g.wheel)*c.Enlargement))
 		}
 		g.wheel = wheel
 	}
-	if g.wheel < c.Real(leastThumb) {
-		return nil, fmt.Errorf("%d thumbnails do not fit on %s: not even with a wheel of %s; use larger paper or fewer", t.Thumbnails(), c.Paper.Name, draft.OnPaper(leastThumb))
+	if g.wheel < c.FromPaper(leastThumb) {
+		return nil, fmt.Errorf("%d thumbnails do not fit on %s: not even with a wheel of %s; use larger paper or fewer", t.Thumbnails(), c.Paper.Name, draft.FormatMM(leastThumb))
 	}
 	for i := range t.Thumbnails() {
 		t.thumbnail(c, g, i, figure, fixed)
 	}
-	wheel := geom.MM(math.Round(float64(g.wheel)*c.Grow*1e6) / 1e6)
+	wheel := geom.MM(math.Round(float64(g.wheel)*c.Enlargement*1e6) / 1e6)
 	heading, sub := t.Title(), fmt.Sprintf("%d thumbnails", t.Thumbnails())
 	if len(t.Plans) == 1 && t.Plans[0].Brief.Summary() != "" {
 		sub += ", " + t.Plans[0].Brief.Summary()
 	}
-	columns := [][]draft.Fact{{{Name: "wheel on paper", Value: draft.OnPaper(wheel)}, {Name: "facing", Value: string(t.Setting.Facing)}}}
+	columns := [][]draft.Fact{{{Name: "wheel on paper", Value: draft.FormatMM(wheel)}, {Name: "facing", Value: string(t.Setting.Facing)}}}
 	c.Strip(fixed, draft.Caption{Heading: heading, Sub: sub}, columns, number(0))
 	return []render.Page{c.Finish(heading+", "+string(request.Thumbnails), figure, fixed, t.Setting.Facing)}, nil
 }
@@ -75,7 +75,7 @@ func (t Thumbnails) thumbGrid(c draft.Canvas) thumbGrid {
 		down := (n + across - 1) / across
 		cell := draft.Point{X: wide / geom.MM(across), Y: tall / geom.MM(down)}
 		d := min((cell.X-thumbGap)/geom.MM(long), (cell.Y-thumbAbove-thumbWords)/geom.MM(high))
-		if d = c.Real(geom.MM(math.Floor(float64(d)*c.Grow + 1e-9))); d > best.wheel {
+		if d = c.FromPaper(geom.MM(math.Floor(float64(d)*c.Enlargement + 1e-9))); d > best.wheel {
 			best = thumbGrid{across, down, cell, d}
 		}
 	}
@@ -107,7 +107,7 @@ func (t Thumbnails) thumbnail(c draft.Canvas, g thumbGrid, i int, figure, fixed 
 	if len(t.Plans) > 1 {
 		words += "  " + callings(t.Plans, g.cell.X-thumbGap-6)[k]
 	}
-	fixed.Write("labels", draft.NewLabel([]draft.Word{draft.Shortened(draft.Note(words), g.cell.X-thumbGap)}), middle-geom.MM((p.Length())/2)*g.wheel, ground+1.2, render.Start)
+	fixed.Write("labels", draft.NewLabel([]draft.Word{draft.Truncated(draft.Note(words), g.cell.X-thumbGap)}), middle-geom.MM((p.Length())/2)*g.wheel, ground+1.2, render.Start)
 }
 
 // thumb draws a small underlay: what a trace sheet has, but what would be crowded.
@@ -116,7 +116,7 @@ func thumb(d *counting.Drawing, outline bool) {
 	if d.Guides == nil {
 		d.Guides = []request.Guide{"outline", "pillar", "roof", "belt", "sill", "overhangs", "arches", "wheels", "ground"}
 	}
-	side.TraceOn(d, outline, from, to)
+	side.DrawTrace(d, outline, from, to)
 }
 
 // thumbMark returns a mark of thumbnail i: its id prefixed, its line no wider than small figures bear.

@@ -20,11 +20,11 @@ func (d *Drawing) Blanks() [blankCount]draft.Blank {
 	parts := segments.Range{Lo: 1 / of(segments.GreenhouseToBody).Hi, Hi: 1 / of(segments.GreenhouseToBody).Lo}
 	length := func(name string, w geom.Wheels, r segments.Range) draft.Blank {
 		r = holding(r, float64(w))
-		return draft.Blank{Name: name, Value: d.InUnits(w), Lo: d.InUnits(geom.Wheels(r.Lo)), Hi: d.InUnits(geom.Wheels(r.Hi))}
+		return draft.Blank{Name: name, Value: d.FormatLength(w), Lo: d.FormatLength(geom.Wheels(r.Lo)), Hi: d.FormatLength(geom.Wheels(r.Hi))}
 	}
 	counted := func(name string, v float64, r segments.Range) draft.Blank {
 		r = holding(r, v)
-		return draft.Blank{Name: name, Value: draft.CountOf(v), Lo: draft.Fixed(r.Lo, 2), Hi: draft.Fixed(r.Hi, 2)}
+		return draft.Blank{Name: name, Value: draft.FormatCount(v), Lo: draft.Fixed(r.Lo, 2), Hi: draft.Fixed(r.Hi, 2)}
 	}
 	behind := p.GlassEnd() - p.RearEdge()
 	return [...]draft.Blank{
@@ -68,9 +68,9 @@ func beltRange(p layout.Plan) segments.Range {
 	return segments.Range{Lo: at(sill.Lo, roof.Lo, ratio.Hi), Hi: at(sill.Hi, roof.Hi, ratio.Lo)}
 }
 
-func (d *Drawing) BlankGrid(space draft.Box) draft.Grid {
+func (d *Drawing) BlankGrid(space draft.Box) draft.BlankGrid {
 	list := d.Blanks()
-	return draft.NewGrid(list[:], space)
+	return draft.NewBlankGrid(list[:], space)
 }
 
 // WriteBlanks writes heading, sentence and the twelve blanks on the fixed board, filled or empty.

@@ -12,16 +12,16 @@ import (
 // The counting grammar, the same along and up: a counted wheel is dashed; of a wheel that is used only
 // in part, the rest is dotted.
 
-// Used is the part of a counted wheel that counts, from lo to hi along one axis, in plan space.
-type Used struct {
+// UsedPart is the part of a counted wheel that counts, from lo to hi along one axis, in plan space.
+type UsedPart struct {
 	Lo, Hi geom.Wheels
 	up     bool        // measured along y
 	Cut    geom.Wheels // nothing is drawn beyond this; +∞ for the whole circle
 	Spare  bool        // draw the unused part too
 }
 
-// Counted draws one unit wheel round c of which only part u is used.
-func (d *Drawing) Counted(guide request.Guide, id string, c layout.Point, u Used) {
+// CountedWheel draws one unit wheel round c of which only part u is used.
+func (d *Drawing) CountedWheel(guide request.Guide, id string, c layout.Point, u UsedPart) {
 	middle, turn := c.X, 0.0
 	if u.up {
 		middle, turn = c.Y, math.Pi/2
@@ -66,7 +66,7 @@ func (d *Drawing) Between() {
 	}
 	if rest := p.WheelsBetween() - float64(n); rest > LeastRest {
 		end := geom.Wheels(.5 + p.WheelsBetween())
-		d.Counted("between", "between-rest", layout.Point{X: geom.Wheels(n + 1), Y: .5}, Used{Lo: geom.Wheels(n) + .5, Hi: end, Cut: end})
+		d.CountedWheel("between", "between-rest", layout.Point{X: geom.Wheels(n + 1), Y: .5}, UsedPart{Lo: geom.Wheels(n) + .5, Hi: end, Cut: end})
 	}
 }
 
@@ -78,7 +78,7 @@ func (d *Drawing) Stack() {
 			id = "stack-rest"
 		}
 		c := layout.Point{X: d.Plan.Wheelbase(), Y: geom.Wheels(k) + .5}
-		d.Counted("stack", id, c, Used{Lo: geom.Wheels(k), Hi: d.Plan.Height(), up: true, Cut: whole, Spare: true})
+		d.CountedWheel("stack", id, c, UsedPart{Lo: geom.Wheels(k), Hi: d.Plan.Height(), up: true, Cut: whole, Spare: true})
 	}
 }
 
@@ -93,12 +93,12 @@ func (d *Drawing) Ghosts() {
 	p := d.Plan
 	for i := range int(math.Ceil(float64(p.FrontOverhang()) - 1e-9)) {
 		at := geom.Wheels(i)
-		d.Counted("overhangs", ghostID("overhang-front", i), layout.Point{X: -1 - at, Y: .5}, Used{Lo: p.Nose(), Hi: -.5 - at, Cut: whole, Spare: i == 0})
+		d.CountedWheel("overhangs", ghostID("overhang-front", i), layout.Point{X: -1 - at, Y: .5}, UsedPart{Lo: p.Nose(), Hi: -.5 - at, Cut: whole, Spare: i == 0})
 	}
 	for i := range int(math.Ceil(float64(p.RearOverhang()) - 1e-9)) {
 		at := p.RearEdge() + geom.Wheels(i)
-		u := Used{Lo: at, Hi: p.Tail(), Cut: whole, Spare: i == 0}
-		d.Counted("overhangs", ghostID("overhang-rear", i), layout.Point{X: at + .5, Y: .5}, u)
+		u := UsedPart{Lo: at, Hi: p.Tail(), Cut: whole, Spare: i == 0}
+		d.CountedWheel("overhangs", ghostID("overhang-rear", i), layout.Point{X: at + .5, Y: .5}, u)
 	}
 }
 

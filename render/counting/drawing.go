@@ -40,27 +40,27 @@ func (p Place) Path(path layout.Path) render.Path {
 type Drawing struct {
 	*draft.Board
 	Place
-	Plan   layout.Plan
-	Guides []request.Guide // nil: all but checks
-	Checks bool            // draw the ground angles
-	Units  request.Units
-	Style  LabelStyle
-	Reach  geom.MM // x where level lines end behind the tail
-	Rail   geom.MM // x of the upright rule beside the tail
+	Plan      layout.Plan
+	Guides    []request.Guide // nil: all but checks
+	Checks    bool            // draw the ground angles
+	Units     request.Units
+	Labels    LabelLayout
+	LevelsEnd geom.MM // x where level lines end behind the tail
+	RuleX     geom.MM // x of the upright rule beside the tail
 }
 
-// LabelStyle is how words give way when room is short: call-outs near their anchors or in a row on top, with or without notes.
-type LabelStyle struct{ Near, Notes bool }
+// LabelLayout is how words give way when room is short: call-outs near their anchors or in a row on top, with or without notes.
+type LabelLayout struct{ Near, Notes bool }
 
-// LabelStyles lists the ways to label, the best first: the scale gives way before words shrink, overlap or leave the margin.
-func LabelStyles(l request.Labels) []LabelStyle {
+// LabelLayouts lists the ways to label, the best first: the scale gives way before words shrink, overlap or leave the margin.
+func LabelLayouts(l request.Labels) []LabelLayout {
 	switch l {
 	case request.FullLabels:
-		return []LabelStyle{{true, true}, {true, false}, {false, true}, {false, false}}
+		return []LabelLayout{{true, true}, {true, false}, {false, true}, {false, false}}
 	case request.ShortLabels:
-		return []LabelStyle{{true, false}, {false, false}}
+		return []LabelLayout{{true, false}, {false, false}}
 	case request.NoLabels:
-		return []LabelStyle{{true, false}}
+		return []LabelLayout{{true, false}}
 	}
 	panic("counting: no labels " + string(l))
 }
@@ -73,14 +73,14 @@ func (d *Drawing) Wants(guide request.Guide) bool {
 	return d.Guides == nil || slices.Contains(d.Guides, guide)
 }
 
-// ReachOf returns how far the guides reach along the ground, in plan space: the first ghost wheel whole,
+// GuideExtent returns how far the guides reach along the ground, in plan space: the first ghost wheel whole,
 // further ones only as far as they are used.
-func ReachOf(p layout.Plan) (from, to geom.Wheels) {
+func GuideExtent(p layout.Plan) (from, to geom.Wheels) {
 	return -.5 - max(1, p.FrontOverhang()), p.RearEdge() + max(1, p.RearOverhang())
 }
 
-// TopOf returns how high the guides reach: the last stacked wheel is drawn whole.
-func TopOf(p layout.Plan) geom.Wheels {
+// GuideTop returns how high the guides reach: the last stacked wheel is drawn whole.
+func GuideTop(p layout.Plan) geom.Wheels {
 	return max(geom.Wheels(math.Ceil(float64(p.Height())-1e-9)), p.Height()+.1)
 }
 
@@ -101,7 +101,7 @@ func (d *Drawing) Upright(guide request.Guide, id string, k draft.LineStyle, x, 
 
 // WheelAt draws a whole circle round a point of the plan.
 func (d *Drawing) WheelAt(guide request.Guide, id string, k draft.LineStyle, c layout.Point, r geom.Wheels) {
-	d.Circle(guide, id, k, draft.Ring{Centre: d.OnPage(c), R: d.MM(r)})
+	d.Circle(guide, id, k, draft.Circle{Centre: d.OnPage(c), R: d.MM(r)})
 }
 
 // arc draws part of a circle of the plan, counter-clockwise from angle a to angle b (radians, b > a).

@@ -10,11 +10,11 @@ import (
 	"slices"
 )
 
-// InUnits prints a length of the plan in the units of the sheet, which the strip names.
-func (d *Drawing) InUnits(w geom.Wheels) string {
+// FormatLength prints a length of the plan in the units of the sheet, which the strip names.
+func (d *Drawing) FormatLength(w geom.Wheels) string {
 	switch mm := d.Plan.OnVehicle(w); d.Units {
 	case request.Wheels:
-		return InWheels(w)
+		return FormatWheels(w)
 	case request.Millimetres:
 		return draft.Fixed(float64(mm), 0)
 	case request.Inches:
@@ -26,17 +26,17 @@ func (d *Drawing) InUnits(w geom.Wheels) string {
 // wheelCount prints one wheel: 1 in wheels, its diameter otherwise.
 func (d *Drawing) wheelCount(w geom.Wheels) string {
 	if d.Units == request.Wheels {
-		return draft.CountOf(float64(w))
+		return draft.FormatCount(float64(w))
 	}
-	return d.InUnits(w)
+	return d.FormatLength(w)
 }
 
-// InOtherUnit prints a length in the unit that the sheet does not use, with its name.
-func (d *Drawing) InOtherUnit(w geom.Wheels) string {
+// FormatSecondary prints a length in the unit that the sheet does not use, with its name.
+func (d *Drawing) FormatSecondary(w geom.Wheels) string {
 	if d.Units == request.Wheels {
 		return draft.Fixed(float64(d.Plan.OnVehicle(w)), 0) + " mm"
 	}
-	return InWheels(w) + " wheels"
+	return FormatWheels(w) + " wheels"
 }
 
 // Facts lists the columns of the strip, the most needed first.
@@ -48,9 +48,9 @@ func Facts(p layout.Plan, wheel geom.MM, units request.Units) [][]draft.Fact {
 		sizes.Value += fmt.Sprintf(", rear %.0f mm", float64(p.OnVehicle(2*p.RearRadius())))
 	}
 	columns := [][]draft.Fact{
-		{{Name: "wheel on paper", Value: draft.OnPaper(wheel)}, {Name: "scale", Value: draft.Reduction(float64(p.OnVehicle(1) / wheel))}},
+		{{Name: "wheel on paper", Value: draft.FormatMM(wheel)}, {Name: "scale", Value: draft.FormatScale(float64(p.OnVehicle(1) / wheel))}},
 		{{Name: "tyre", Value: tyre}, sizes},
-		{{Name: "height", Value: LengthOnVehicle(p, p.Height(), units)}, {Name: "length", Value: LengthOnVehicle(p, p.Length(), units)}},
+		{{Name: "height", Value: FormatOnVehicle(p, p.Height(), units)}, {Name: "length", Value: FormatOnVehicle(p, p.Length(), units)}},
 		{{Name: draft.LengthsIn, Value: UnitName(units)}, {Name: "counts in", Value: "wheels"}},
 	}
 	if p.TyreRatio() != 1 {
@@ -59,13 +59,13 @@ func Facts(p layout.Plan, wheel geom.MM, units request.Units) [][]draft.Fact {
 	return columns
 }
 
-// Unsolved drops the facts that give an answer away: height and length.
-func Unsolved(columns [][]draft.Fact) [][]draft.Fact {
+// WithoutAnswers drops the facts that give an answer away: height and length.
+func WithoutAnswers(columns [][]draft.Fact) [][]draft.Fact {
 	return slices.DeleteFunc(columns, func(c []draft.Fact) bool { return c[0].Name == "height" })
 }
 
-// LengthOnVehicle prints a length on the vehicle.
-func LengthOnVehicle(p layout.Plan, w geom.Wheels, units request.Units) string {
+// FormatOnVehicle prints a length on the vehicle.
+func FormatOnVehicle(p layout.Plan, w geom.Wheels, units request.Units) string {
 	if units == request.Inches {
 		return fmt.Sprintf("%.1f in", float64(p.OnVehicle(w))/25.4)
 	}
@@ -84,21 +84,21 @@ func UnitName(u request.Units) string {
 	panic("counting: no units " + string(u))
 }
 
-// InWheels prints a length in wheels as sheets do: two decimals.
-func InWheels(w geom.Wheels) string { return draft.Fixed(float64(w), 2) }
+// FormatWheels prints a length in wheels as sheets do: two decimals.
+func FormatWheels(w geom.Wheels) string { return draft.Fixed(float64(w), 2) }
 
-// WithUnit prints a length with its unit.
-func (d *Drawing) WithUnit(w geom.Wheels) string {
+// FormatWithUnit prints a length with its unit.
+func (d *Drawing) FormatWithUnit(w geom.Wheels) string {
 	switch d.Units {
 	case request.Wheels:
 		if w > 1 {
-			return d.InUnits(w) + " wheels"
+			return d.FormatLength(w) + " wheels"
 		}
-		return d.InUnits(w) + " of a wheel"
+		return d.FormatLength(w) + " of a wheel"
 	case request.Millimetres:
-		return d.InUnits(w) + " mm"
+		return d.FormatLength(w) + " mm"
 	}
-	return d.InUnits(w) + " in"
+	return d.FormatLength(w) + " in"
 }
 
 // WidthOf and tumblehomeOf are the two figures across the vehicle that a plan only keeps among its values.

@@ -14,7 +14,7 @@ import (
 func (d *Drawing) Levels() {
 	p := d.Plan
 	if d.Wants("roof") {
-		d.Level("roof", "roof", RoofLine(), p.Height(), d.X(max(p.Nose(), p.PillarHead().X-1)), d.Reach)
+		d.Level("roof", "roof", RoofLine(), p.Height(), d.X(max(p.Nose(), p.PillarHead().X-1)), d.LevelsEnd)
 	}
 	if d.Wants("belt") {
 		d.Belt()
@@ -30,15 +30,15 @@ func (d *Drawing) Levels() {
 // Sill draws the sill between the wheel arches, ahead of them and behind.
 func (d *Drawing) Sill() {
 	p := d.Plan
-	front := Chord(p.FrontArch(), .5-p.Sill())
-	rear := Chord(p.RearArch(), p.RearRadius()-p.Sill())
+	front := HalfChord(p.FrontArch(), .5-p.Sill())
+	rear := HalfChord(p.RearArch(), p.RearRadius()-p.Sill())
 	d.Level("sill", "sill-front", SillLine(), p.Sill(), d.X(p.Nose()), d.X(-front))
 	d.Level("sill", "sill", SillLine(), p.Sill(), d.X(front), d.X(p.Wheelbase()-rear))
-	d.Level("sill", "sill-rear", SillLine(), p.Sill(), d.X(p.Wheelbase()+rear), d.Reach)
+	d.Level("sill", "sill-rear", SillLine(), p.Sill(), d.X(p.Wheelbase()+rear), d.LevelsEnd)
 }
 
-// Chord returns half the chord of a circle of radius r at distance h from its centre.
-func Chord(r, h geom.Wheels) geom.Wheels {
+// HalfChord returns half the chord of a circle of radius r at distance h from its centre.
+func HalfChord(r, h geom.Wheels) geom.Wheels {
 	return geom.Wheels(math.Sqrt(math.Max(0, float64(r*r)-float64(h*h))))
 }
 
@@ -53,12 +53,12 @@ func (d *Drawing) Belt() {
 	at := func(x geom.Wheels) layout.Point { return layout.Point{X: x, Y: p.BeltAt(x)} }
 	climb := d.MM(p.BeltAt(p.Tail()) - p.Belt())
 	if max(climb, -climb) < slight {
-		d.Rule("belt", "belt", GuideLine(), at(p.Nose()), at(d.Wheels(d.Reach-d.Origin.X)))
+		d.Rule("belt", "belt", GuideLine(), at(p.Nose()), at(d.Wheels(d.LevelsEnd-d.Origin.X)))
 		return
 	}
 	d.Rule("belt", "belt", GuideLine(), at(p.Nose()), at(p.Tail()))
-	if d.Reach > d.X(p.Tail()) {
-		d.Level("belt", "belt-level", levelLine(), p.Belt(), d.X(middle), d.Reach)
+	if d.LevelsEnd > d.X(p.Tail()) {
+		d.Level("belt", "belt-level", levelLine(), p.Belt(), d.X(middle), d.LevelsEnd)
 		pivot := d.OnPage(at(middle))
 		d.Line("belt", "belt-pivot", levelLine(), pivot.Add(draft.Point{Y: -1.2}), pivot.Add(draft.Point{Y: 1.2}))
 	}
@@ -79,8 +79,8 @@ func (d *Drawing) Arches() {
 
 // Lamp boxes are this long: a mark for the height, not the lens, whose length the outline shows.
 const (
-	FrontLampLong geom.Wheels = .30
-	RearLampLong  geom.Wheels = .24
+	FrontLampLength geom.Wheels = .30
+	RearLampLength  geom.Wheels = .24
 )
 
 // Lamps draws a box for each lamp, open at nose and tail.
@@ -92,8 +92,8 @@ func (d *Drawing) Lamps() {
 		d.Level("lamps", id+"-top", GuideLine(), base+p.LampDepth(), from, to)
 		d.Upright("lamps", id+"-end", GuideLine(), inner, base, base+p.LampDepth())
 	}
-	box("lamp-front", p.FrontLamp(), p.Nose(), p.Nose()+FrontLampLong)
-	box("lamp-rear", p.RearLamp(), p.Tail(), p.Tail()-RearLampLong)
+	box("lamp-front", p.FrontLamp(), p.Nose(), p.Nose()+FrontLampLength)
+	box("lamp-rear", p.RearLamp(), p.Tail(), p.Tail()-RearLampLength)
 }
 
 // GlassEnd draws where the side glass ends: from the ground if the tyre is near, else only about the belt and above.
@@ -128,7 +128,7 @@ func (d *Drawing) Pillar(band bool) {
 	d.Rule("pillar", "pillar-aim", AimLine(), aim, p.PillarFoot())
 	d.Rule("pillar", "pillar", PillarLine(), p.PillarFoot(), p.PillarHead())
 	if !below {
-		d.Circle("pillar", "pillar-mark", RingLine(), draft.Ring{Centre: d.OnPage(aim), R: .9})
+		d.Circle("pillar", "pillar-mark", RingLine(), draft.Circle{Centre: d.OnPage(aim), R: .9})
 	}
 }
 
@@ -150,8 +150,8 @@ func (d *Drawing) AngleEnds() (front, rear layout.Point) {
 	approach, departure, _, _ := d.Plan.AngleLines()
 	front = approach.ExtendTo(d.Plan.Nose()-ahead, d.Plan.Height())
 	end := d.Plan.Tail() + ahead
-	if d.Rail > 0 {
-		end = d.Wheels(d.Reach - d.Origin.X)
+	if d.RuleX > 0 {
+		end = d.Wheels(d.LevelsEnd - d.Origin.X)
 	}
 	return front, departure.ExtendTo(end, d.Plan.Height())
 }
@@ -203,7 +203,7 @@ const apart geom.MM = .8
 // two dash patterns on one line read as neither.
 func (d *Drawing) Axles() {
 	p := d.Plan
-	from, to := ReachOf(p)
+	from, to := GuideExtent(p)
 	gap := d.MM(p.Sill() - .5)
 	if max(gap, -gap) < apart && d.Wants("sill") {
 		const off = .02

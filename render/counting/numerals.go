@@ -33,7 +33,7 @@ func (d *Drawing) Numeral(l draft.Label, c layout.Point, s Search) bool {
 	// No box that is tried below reaches further than this.
 	centre, across, up := d.OnPage(c), d.MM(geom.Wheels(max(float64(s.Wide)*grid, math.Abs(s.Wanted.Dx)))), d.MM(geom.Wheels(max(high*grid, math.Abs(s.Wanted.Dy))))
 	reach := draft.Point{X: across + l.Width/2 + 1, Y: up + l.Height/2 + 1}
-	around := d.Near(draft.Box{Min: centre.Sub(reach), Max: centre.Add(reach)})
+	around := d.Within(draft.Box{Min: centre.Sub(reach), Max: centre.Add(reach)})
 	for _, p := range s.spots() {
 		far := math.Hypot(p.Dx-s.Wanted.Dx, p.Dy-s.Wanted.Dy)
 		if far >= best {
@@ -74,7 +74,7 @@ func (d *Drawing) Numerals() error {
 	if d.Wants("between") {
 		for k := 1; k <= WholeWheels(d.Plan.WheelsBetween()); k++ {
 			found := d.CountIn(k, layout.Point{X: geom.Wheels(k), Y: .5}, Search{Wanted: Offset{0, .25}, Within: .38, Wide: 8})
-			if !found && d.Style.Near {
+			if !found && d.Labels.Near {
 				return NoRoom("the counts between the wheels")
 			}
 		}
@@ -101,7 +101,7 @@ func (d *Drawing) StackNumerals() error {
 	// A rear tyre of another size is no counted wheel: the strip says what the counts are in.
 	if d.Wants("wheels") && p.TyreRatio() == 1 {
 		found := d.CountIn(1, layout.Point{X: p.Wheelbase(), Y: .5}, Search{Wanted: Offset{.15, .2}, Within: .4, Wide: 8})
-		if !found && d.Style.Near {
+		if !found && d.Labels.Near {
 			return NoRoom("the counts of the stack")
 		}
 	}
@@ -109,7 +109,7 @@ func (d *Drawing) StackNumerals() error {
 		c := layout.Point{X: p.Wheelbase(), Y: geom.Wheels(k) + .5}
 		part := min(1, p.Height()-geom.Wheels(k))
 		if part >= .995 {
-			if !d.CountIn(k+1, c, Search{Wanted: Offset{0, .12}, Within: .46, Wide: 8}) && d.Style.Near {
+			if !d.CountIn(k+1, c, Search{Wanted: Offset{0, .12}, Within: .46, Wide: 8}) && d.Labels.Near {
 				return NoRoom("the counts of the stack")
 			}
 			continue
@@ -124,13 +124,13 @@ func (d *Drawing) StackNumerals() error {
 // leftOver writes how much of the stack's last wheel, round c, is used.
 func (d *Drawing) leftOver(c layout.Point, part geom.Wheels) bool {
 	for _, height := range []geom.MM{draft.Medium, draft.Small} {
-		l := draft.NewLabel([]draft.Word{{Text: "+ " + d.InUnits(part), Height: height, Weight: render.Medium, Role: draft.Words}})
+		l := draft.NewLabel([]draft.Word{{Text: "+ " + d.FormatLength(part), Height: height, Weight: render.Medium, Role: draft.Words}})
 		inside := Search{Wanted: Offset{0, float64(part)/2 - .5}, Within: .46, Wide: 8, ceiling: d.Plan.Height()}
 		if d.Numeral(l, c, inside) {
 			return true
 		}
 	}
-	return d.besideStack(draft.NewLabel([]draft.Word{draft.Value("+ " + d.InUnits(part))}), layout.Point{X: c.X, Y: c.Y - .5 + part/2})
+	return d.besideStack(draft.NewLabel([]draft.Word{draft.Value("+ " + d.FormatLength(part))}), layout.Point{X: c.X, Y: c.Y - .5 + part/2})
 }
 
 // besideStack writes l beside the stack, at the end of a leader from the used part at p: the nearest free place wins.
@@ -148,9 +148,9 @@ func (d *Drawing) besideStack(l draft.Label, p layout.Point) bool {
 			for up := -d.MM(.6); up < d.MM(1.2); up++ {
 				end := draft.Point{X: from.X + out*along, Y: from.Y - up}
 				far := float64(end.Sub(from).Len())
-				b := l.Box(end.X+geom.MM(out*.9), end.Y-l.Lift(), anchor)
+				b := l.Box(end.X+geom.MM(out*.9), end.Y-l.CapMiddle(), anchor)
 				post := draft.Segment{A: from, B: end}
-				if far < best && d.Space.Contains(b) && d.Free(b, .9) && d.Clears(post) {
+				if far < best && d.Space.Contains(b) && d.Free(b, .9) && d.ClearsLabels(post) {
 					best, line, side = far, post, anchor
 				}
 			}
@@ -164,6 +164,6 @@ func (d *Drawing) besideStack(l draft.Label, p layout.Point) bool {
 		out = -out
 	}
 	d.Leader(line.A, line.B)
-	d.Write("labels", l, line.B.X+out, line.B.Y-l.Lift(), side)
+	d.Write("labels", l, line.B.X+out, line.B.Y-l.CapMiddle(), side)
 	return true
 }

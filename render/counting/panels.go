@@ -20,10 +20,10 @@ const (
 
 // Panels is how a page is divided for the steps: the wheel is the largest even one that all panels hold.
 type Panels struct {
-	columns    int
-	Sentence   geom.MM // the width of a sentence
-	Wide, high geom.MM
-	Wheel      geom.MM // on paper, true millimetres
+	columns       int
+	Sentence      geom.MM // the width of a sentence
+	Width, height geom.MM
+	Wheel         geom.MM // on paper, true millimetres
 }
 
 // FindPanels divides the canvas into two columns or one, with sentences as narrow as the rows are tall enough for, whichever draws largest.
@@ -32,10 +32,10 @@ func FindPanels(c draft.Canvas, sentences [PanelCount]string, largest func(width
 	var best Panels
 	for columns := 1; columns <= 2; columns++ {
 		for _, share := range []geom.MM{.19, .22, .26, .3, .36} {
-			g := Panels{columns: columns, Wide: c.Space.Width() / geom.MM(columns)}
-			g.Sentence = min(sentenceMost, g.Wide*share)
-			g.high = (c.Space.Height() - draft.StripHeight - 2) / geom.MM(PanelCount/columns)
-			if g.Wheel = c.EvenBelow(largest(g.Wide-g.Sentence, g.high)); g.Wheel > best.Wheel && g.hold(sentences) {
+			g := Panels{columns: columns, Width: c.Space.Width() / geom.MM(columns)}
+			g.Sentence = min(sentenceMost, g.Width*share)
+			g.height = (c.Space.Height() - draft.StripHeight - 2) / geom.MM(PanelCount/columns)
+			if g.Wheel = c.FloorEven(largest(g.Width-g.Sentence, g.height)); g.Wheel > best.Wheel && g.fit(sentences) {
 				best = g
 			}
 		}
@@ -47,16 +47,16 @@ func FindPanels(c draft.Canvas, sentences [PanelCount]string, largest func(width
 func (g Panels) Write(c draft.Canvas, fixed *draft.Board, i int, sentence string) draft.Box {
 	b := g.box(c.Space, i)
 	if i > 0 && i%g.columns == 0 {
-		fixed.Hairline("strip", "", levelLine(), draft.Point{X: c.Space.Min.X, Y: b.Min.Y}, draft.Point{X: c.Space.Max.X, Y: b.Min.Y})
+		fixed.Stroke("strip", "", levelLine(), draft.Point{X: c.Space.Min.X, Y: b.Min.Y}, draft.Point{X: c.Space.Max.X, Y: b.Min.Y})
 	}
 	fixed.Write("strip", g.words(i, sentence), b.Min.X, b.Min.Y+1, render.Start)
 	return b
 }
 
-// hold reports whether every sentence keeps to its column and is no taller than its panel.
-func (g Panels) hold(sentences [PanelCount]string) bool {
+// fit reports whether every sentence keeps to its column and is no taller than its panel.
+func (g Panels) fit(sentences [PanelCount]string) bool {
 	for i, sentence := range sentences {
-		if l := g.words(i, sentence); l.Height > g.high-1 || l.Width > g.Sentence {
+		if l := g.words(i, sentence); l.Height > g.height-1 || l.Width > g.Sentence {
 			return false
 		}
 	}
@@ -70,6 +70,6 @@ func (g Panels) words(i int, sentence string) draft.Label {
 
 // box returns panel i's place, in rows from the top left.
 func (g Panels) box(space draft.Box, i int) draft.Box {
-	at := space.Min.Add(draft.Point{X: geom.MM(i%g.columns) * g.Wide, Y: geom.MM(i/g.columns) * g.high})
-	return draft.Box{Min: at, Max: at.Add(draft.Point{X: g.Wide, Y: g.high})}
+	at := space.Min.Add(draft.Point{X: geom.MM(i%g.columns) * g.Width, Y: geom.MM(i/g.columns) * g.height})
+	return draft.Box{Min: at, Max: at.Add(draft.Point{X: g.Width, Y: g.height})}
 }

@@ -27,15 +27,15 @@ const (
 	reserveFrom geom.MM = 330
 )
 
-// Largest returns the widest wheel, in mm on the canvas, that leaves the room r.
-func (r Room) Largest(space draft.Box) geom.MM {
+// LargestWheel returns the widest wheel, in mm on the canvas, that leaves the room r.
+func (r Room) LargestWheel(space draft.Box) geom.MM {
 	across := (space.Width() - r.Nose - r.Tail) / geom.MM(r.To-r.From)
 	up := (space.Height() - r.Strip - 3 - r.Above - r.Below) / geom.MM(r.Top)
 	return min(across, up)
 }
 
-// Stand places the plan in space with room r: in the middle across, and at a little over half of what is left upwards.
-func (r Room) Stand(space draft.Box, wheel, paperWidth geom.MM) (Place, error) {
+// Place places the plan in space with room r: in the middle across, and at a little over half of what is left upwards.
+func (r Room) Place(space draft.Box, wheel, paperWidth geom.MM) (Place, error) {
 	slack := space.Width() - r.Nose - r.Tail - geom.MM(geom.MM(r.To-r.From)*wheel)
 	const rounding = 1e-9
 	if slack < -rounding {
@@ -60,9 +60,9 @@ func (r Room) Stand(space draft.Box, wheel, paperWidth geom.MM) (Place, error) {
 // roadAhead is how far the ground line runs on ahead of the outermost guide at the nose.
 const RoadAhead geom.MM = 6
 
-// RoadFrom returns the x of the page where the ground line of a full sheet begins.
-func (d *Drawing) RoadFrom() geom.MM {
-	from, _ := ReachOf(d.Plan)
+// RoadStart returns the x of the page where the ground line of a full sheet begins.
+func (d *Drawing) RoadStart() geom.MM {
+	from, _ := GuideExtent(d.Plan)
 	return d.X(from) - RoadAhead
 }
 

@@ -37,30 +37,30 @@ const (
 
 // UprightRule draws the rule beside the tail with its whole numbers.
 func (d *Drawing) UprightRule(numbered bool) {
-	x := d.Rail
+	x := d.RuleX
 	d.Line("ticks", "rule-up", draft.RuleLine(), draft.Point{X: x, Y: d.Y(0)}, draft.Point{X: x, Y: d.Y(d.Plan.Height())})
 	for k := 0; float64(k)/10 <= float64(d.Plan.Height())+1e-9; k++ {
 		at := draft.Point{X: x, Y: d.Y(geom.Wheels(k) / 10)}
 		d.Line("ticks", fmt.Sprintf("tick-up-%d", k), draft.TickLine(), at, at.Sub(draft.Point{X: TickLength(k)}))
 		if numbered && k > 0 && k%10 == 0 {
 			l := draft.NewLabel([]draft.Word{draft.Count(fmt.Sprint(k / 10))})
-			d.Write("labels", l, x-WholeTick-1, at.Y-l.Lift(), render.End)
+			d.Write("labels", l, x-WholeTick-1, at.Y-l.CapMiddle(), render.End)
 		}
 	}
 }
 
-// Rung is one line of the ladder beside the upright rule.
-type Rung struct {
+// LadderEntry is one line of the ladder beside the upright rule.
+type LadderEntry struct {
 	At    geom.Wheels
 	From  geom.MM // outside the rule: where its leader starts
 	Label draft.Label
 }
 
 // Ladder writes the levels and the two parts of the height beside the upright rule, in height order.
-func (d *Drawing) Ladder() error { return d.WriteRungs(d.Rungs()) }
+func (d *Drawing) Ladder() error { return d.WriteLadder(d.LadderEntries()) }
 
-// WriteRungs writes rungs beside the upright rule, the highest on top, each with a leader from its height.
-func (d *Drawing) WriteRungs(rungs []Rung) error {
+// WriteLadder writes rungs beside the upright rule, the highest on top, each with a leader from its height.
+func (d *Drawing) WriteLadder(rungs []LadderEntry) error {
 	sort.SliceStable(rungs, func(i, j int) bool { return rungs[i].At > rungs[j].At })
 	var anchors, sizes []geom.MM
 	for _, r := range rungs {
@@ -70,51 +70,51 @@ func (d *Drawing) WriteRungs(rungs []Rung) error {
 	if centres == nil {
 		return NoRoom("the ladder of levels")
 	}
-	x := d.Rail + LadderAt
+	x := d.RuleX + LadderAt
 	for i, r := range rungs {
 		at, l := anchors[i], r.Label
 		top, mid := centres[i]-l.Height/2, centres[i]
 		if len(l.Lines) == 1 {
-			top = mid - l.Lift()
+			top = mid - l.CapMiddle()
 		}
-		d.Leader(draft.Point{X: d.Rail + r.From, Y: at}, draft.Point{X: d.Rail + 3.4, Y: at}, draft.Point{X: x - 1.9, Y: mid}, draft.Point{X: x - .9, Y: mid})
+		d.Leader(draft.Point{X: d.RuleX + r.From, Y: at}, draft.Point{X: d.RuleX + 3.4, Y: at}, draft.Point{X: x - 1.9, Y: mid}, draft.Point{X: x - .9, Y: mid})
 		d.Write("labels", l, x, top, render.Start)
 	}
 	return nil
 }
 
-// Rungs lists what the ladder says, given the guides that are drawn.
-func (d *Drawing) Rungs() []Rung {
+// LadderEntries lists what the ladder says, given the guides that are drawn.
+func (d *Drawing) LadderEntries() []LadderEntry {
 	p := d.Plan
-	var out []Rung
+	var out []LadderEntry
 	add := func(guide request.Guide, at geom.Wheels, from geom.MM, lines ...[]draft.Word) {
 		if d.Wants(guide) {
-			out = append(out, Rung{at, from, draft.NewLabel(lines...)})
+			out = append(out, LadderEntry{at, from, draft.NewLabel(lines...)})
 		}
 	}
 	const atRule, atBracket = .3, BracketAt
-	add("roof", p.Height(), atRule, []draft.Word{draft.Name("roof "), draft.Value(d.InUnits(p.Height()))})
+	add("roof", p.Height(), atRule, []draft.Word{draft.Name("roof "), draft.Value(d.FormatLength(p.Height()))})
 	var rises []draft.Word
-	if p.BeltRise() != 0 && d.Style.Notes {
+	if p.BeltRise() != 0 && d.Labels.Notes {
 		verb := "rises "
 		if p.BeltRise() < 0 {
 			verb = "falls "
 		}
-		rises = []draft.Word{draft.Note(verb + draft.Angle(max(p.BeltRise(), -p.BeltRise())))}
+		rises = []draft.Word{draft.Note(verb + draft.FormatAngle(max(p.BeltRise(), -p.BeltRise())))}
 	}
-	add("belt", p.Belt(), atRule, []draft.Word{draft.Name("belt "), draft.Value(d.InUnits(p.Belt()))}, rises)
-	add("sill", p.Sill(), atRule, []draft.Word{draft.Name("sill "), draft.Value(d.InUnits(p.Sill()))})
+	add("belt", p.Belt(), atRule, []draft.Word{draft.Name("belt "), draft.Value(d.FormatLength(p.Belt()))}, rises)
+	add("sill", p.Sill(), atRule, []draft.Word{draft.Name("sill "), draft.Value(d.FormatLength(p.Sill()))})
 	add("ratio", (p.Belt()+p.Height())/2, atBracket, []draft.Word{draft.Count("1"), draft.Name(" part greenhouse")})
-	add("ratio", (p.Sill()+p.Belt())/2, atBracket, []draft.Word{draft.Count(draft.CountOf(1 / p.GreenhouseToBody())), draft.Name(" parts body side")})
+	add("ratio", (p.Sill()+p.Belt())/2, atBracket, []draft.Word{draft.Count(draft.FormatCount(1 / p.GreenhouseToBody())), draft.Name(" parts body side")})
 	if d.Wants("checks") {
 		_, end := d.AngleEnds()
-		add("checks", end.Y, atRule, []draft.Word{draft.Name("departure "), draft.Value(draft.Angle(p.Departure()))})
-		if !d.Style.Near {
-			add("checks", p.Clearance()-.02, atRule, []draft.Word{draft.Name("breakover "), draft.Value(draft.Angle(p.Breakover()))})
+		add("checks", end.Y, atRule, []draft.Word{draft.Name("departure "), draft.Value(draft.FormatAngle(p.Departure()))})
+		if !d.Labels.Near {
+			add("checks", p.Clearance()-.02, atRule, []draft.Word{draft.Name("breakover "), draft.Value(draft.FormatAngle(p.Breakover()))})
 		}
 	}
-	if !d.Style.Near {
-		add("clearance", p.Clearance(), atRule, []draft.Word{draft.Name("clearance "), draft.Value(d.InUnits(p.Clearance()))})
+	if !d.Labels.Near {
+		add("clearance", p.Clearance(), atRule, []draft.Word{draft.Name("clearance "), draft.Value(d.FormatLength(p.Clearance()))})
 	}
 	return out
 }
@@ -127,7 +127,7 @@ func (d *Drawing) Brackets() {
 		lo, hi geom.Wheels
 	}{{"body-side", p.Sill(), p.Belt()}, {"greenhouse", p.Belt(), p.Height()}} {
 		lo, hi := d.Y(b.lo)-.6, d.Y(b.hi)+.6
-		x, in := d.Rail+BracketAt, d.Rail+.7
+		x, in := d.RuleX+BracketAt, d.RuleX+.7
 		d.Line("ratio", b.id, draft.RuleLine(), draft.Point{X: x, Y: lo}, draft.Point{X: x, Y: hi})
 		d.Line("ratio", "", draft.RuleLine(), draft.Point{X: x, Y: lo}, draft.Point{X: in, Y: lo})
 		d.Line("ratio", "", draft.RuleLine(), draft.Point{X: x, Y: hi}, draft.Point{X: in, Y: hi})
@@ -144,30 +144,30 @@ type Span struct {
 	Name      string
 }
 
-// chain lists the spans from nose to tail; the count starts afresh at every tyre edge.
-func (d *Drawing) chain() []Span {
+// spans lists the spans from nose to tail; the count starts afresh at every tyre edge.
+func (d *Drawing) spans() []Span {
 	p := d.Plan
 	n := WholeWheels(p.WheelsBetween())
 	counted, gap := geom.Wheels(.5+float64(n)), geom.Wheels(.5+p.WheelsBetween())
 	spans := []Span{
-		{p.Nose(), -.5, true, "tick-front-overhang", 0, d.InUnits(p.FrontOverhang()), "front overhang"},
+		{p.Nose(), -.5, true, "tick-front-overhang", 0, d.FormatLength(p.FrontOverhang()), "front overhang"},
 		{-.5, .5, false, "tick-front-wheel", 0, d.wheelCount(1), "front wheel"},
 	}
 	if n > 0 {
 		spans = append(spans, Span{.5, counted, false, "tick", 0, fmt.Sprint(n), "wheels between"})
 	}
 	if rest := geom.Wheels(p.WheelsBetween() - float64(n)); rest > LeastRest {
-		spans = append(spans, Span{counted, gap, false, "tick", 10 * n, "+ " + d.InUnits(rest), "left over"})
+		spans = append(spans, Span{counted, gap, false, "tick", 10 * n, "+ " + d.FormatLength(rest), "left over"})
 	}
 	return append(spans,
 		Span{gap, p.RearEdge(), false, "tick-rear-wheel", 0, d.wheelCount(2 * p.RearRadius()), "rear wheel"},
-		Span{p.RearEdge(), p.Tail(), false, "tick-rear-overhang", 0, d.InUnits(p.RearOverhang()), "rear overhang"})
+		Span{p.RearEdge(), p.Tail(), false, "tick-rear-overhang", 0, d.FormatLength(p.RearOverhang()), "rear overhang"})
 }
 
 // GroundRule draws the rule under the ground: ticks upwards, long ones at the ends of every span.
 func (d *Drawing) GroundRule() {
 	y := d.Y(0) + RuleGap
-	spans := d.chain()
+	spans := d.spans()
 	d.Line("ticks", "rule-along", draft.RuleLine(), draft.Point{X: d.X(d.Plan.Nose()), Y: y}, draft.Point{X: d.X(d.Plan.Tail()), Y: y})
 	end := func(x geom.Wheels, id string) {
 		d.Line("ticks", id, draft.TickLine(), draft.Point{X: d.X(x), Y: y - 5.5}, draft.Point{X: d.X(x), Y: y + 2})
@@ -196,9 +196,9 @@ func (d *Drawing) SpanTicks(s Span, y geom.MM, end func(geom.Wheels, string)) {
 	}
 }
 
-// ChainWords writes count and name under every span; a word more than 1 mm off its span gets a stem. It returns where the words end.
-func (d *Drawing) ChainWords() (geom.MM, error) {
-	spans := d.chain()
+// SpanLabels writes count and name under every span; a word more than 1 mm off its span gets a stem. It returns where the words end.
+func (d *Drawing) SpanLabels() (geom.MM, error) {
+	spans := d.spans()
 	var anchors, sizes []geom.MM
 	var labels []draft.Label
 	for _, s := range spans {
@@ -231,18 +231,18 @@ func (d *Drawing) Lengths(top geom.MM) geom.MM {
 
 func (d *Drawing) dimension(what string, lo, hi geom.Wheels, y geom.MM, how string) {
 	a, b := d.X(lo), d.X(hi)
-	short := []draft.Word{draft.Name(what + " "), draft.Value(d.InUnits(hi - lo))}
-	l := draft.NewLabel(append(short, draft.Note("  "+how+", "+d.InOtherUnit(hi-lo))))
-	if !d.Style.Notes || l.Width > b-a-8 {
+	short := []draft.Word{draft.Name(what + " "), draft.Value(d.FormatLength(hi - lo))}
+	l := draft.NewLabel(append(short, draft.Note("  "+how+", "+d.FormatSecondary(hi-lo))))
+	if !d.Labels.Notes || l.Width > b-a-8 {
 		l = draft.NewLabel(short)
 	}
-	words := l.Box((a+b)/2, y-l.Lift(), render.Middle)
-	d.Write("labels", l, (a+b)/2, y-l.Lift(), render.Middle)
+	words := l.Box((a+b)/2, y-l.CapMiddle(), render.Middle)
+	d.Write("labels", l, (a+b)/2, y-l.CapMiddle(), render.Middle)
 	for _, half := range [][2]geom.MM{{a, words.Min.X - 1.5}, {b, words.Max.X + 1.5}} {
 		d.Line("labels", "", draft.TickLine(), draft.Point{X: half[0], Y: y}, draft.Point{X: half[1], Y: y})
 		d.Line("labels", "", draft.TickLine(), draft.Point{X: half[0], Y: y - 1.5}, draft.Point{X: half[0], Y: y + 1.5})
 	}
 }
 
-// PointAt is a point of the plan.
-func PointAt(x, y geom.Wheels) layout.Point { return layout.Point{X: x, Y: y} }
+// PlanPt is a point of the plan.
+func PlanPt(x, y geom.Wheels) layout.Point { return layout.Point{X: x, Y: y} }

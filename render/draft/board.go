@@ -18,8 +18,8 @@ type (
 // Segment is a straight piece of something drawn, from a to b.
 type Segment struct{ A, B Point }
 
-// Ring is a drawn circle.
-type Ring struct {
+// Circle is a drawn circle.
+type Circle struct {
 	Centre Point
 	R      geom.MM
 }
@@ -31,7 +31,7 @@ type Board struct {
 	Inks    Inks
 	Marks   []render.Mark
 	strokes []Segment
-	rings   []Ring
+	rings   []Circle
 	labels  []Box
 	leaders []Segment
 	Prefix  string                    // of every id, where a page draws a plan more than once
@@ -55,12 +55,12 @@ func (b *Board) Pen(k LineStyle) render.Pen {
 
 // Line draws a line that words keep clear of.
 func (b *Board) Line(guide request.Guide, id string, k LineStyle, from, to Point) {
-	b.Hairline(guide, id, k, from, to)
+	b.Stroke(guide, id, k, from, to)
 	b.strokes = append(b.strokes, Segment{from, to})
 }
 
-// Hairline draws a line that words need not keep clear of.
-func (b *Board) Hairline(guide request.Guide, id string, k LineStyle, from, to Point) {
+// Stroke draws a line that words need not keep clear of.
+func (b *Board) Stroke(guide request.Guide, id string, k LineStyle, from, to Point) {
 	b.Marks = append(b.Marks, &render.Stroke{
 		Tagged: b.tag(guide, id), Path: render.Path{}.Move(from).Line(to), Pen: b.Pen(k)})
 }
@@ -68,12 +68,12 @@ func (b *Board) Hairline(guide request.Guide, id string, k LineStyle, from, to P
 // Leader draws the line that joins a label to what it names.
 func (b *Board) Leader(pts ...Point) {
 	for i := 1; i < len(pts); i++ {
-		b.Hairline("labels", "", LeaderLine(), pts[i-1], pts[i])
+		b.Stroke("labels", "", LeaderLine(), pts[i-1], pts[i])
 		b.leaders = append(b.leaders, Segment{pts[i-1], pts[i]})
 	}
 }
 
-func (b *Board) Circle(guide request.Guide, id string, k LineStyle, c Ring) {
+func (b *Board) Circle(guide request.Guide, id string, k LineStyle, c Circle) {
 	b.Marks = append(b.Marks, &render.Circle{Tagged: b.tag(guide, id), Centre: c.Centre, R: c.R, Pen: b.Pen(k)})
 	b.rings = append(b.rings, c)
 }
@@ -129,8 +129,8 @@ func (b *Board) Free(r Box, gap geom.MM) bool {
 	return !slices.ContainsFunc(b.labels, r.Overlaps) && !touched(b.leaders, r) && !touched(b.strokes, r) && !touched(b.rings, r)
 }
 
-// Near returns a board with only those obstacles of b that touch r, for searches that stay within it.
-func (b *Board) Near(r Box) *Board {
+// Within returns a board with only those obstacles of b that touch r, for searches that stay within it.
+func (b *Board) Within(r Box) *Board {
 	out := &Board{Space: b.Space, leaders: touching(b.leaders, r), strokes: touching(b.strokes, r), rings: touching(b.rings, r)}
 	for _, o := range b.labels {
 		if r.Overlaps(o) {
@@ -141,9 +141,9 @@ func (b *Board) Near(r Box) *Board {
 }
 
 // touched reports whether one of the drawn things touches r.
-func touched[T interface{ Meets(Box) bool }](things []T, r Box) bool {
+func touched[T interface{ Intersects(Box) bool }](things []T, r Box) bool {
 	for _, t := range things {
-		if t.Meets(r) {
+		if t.Intersects(r) {
 			return true
 		}
 	}
@@ -151,28 +151,28 @@ func touched[T interface{ Meets(Box) bool }](things []T, r Box) bool {
 }
 
 // touching returns those of the drawn things that touch r.
-func touching[T interface{ Meets(Box) bool }](things []T, r Box) []T {
+func touching[T interface{ Intersects(Box) bool }](things []T, r Box) []T {
 	var out []T
 	for _, t := range things {
-		if t.Meets(r) {
+		if t.Intersects(r) {
 			out = append(out, t)
 		}
 	}
 	return out
 }
 
-// Clears reports whether the leader s keeps off all words.
-func (b *Board) Clears(s Segment) bool {
+// ClearsLabels reports whether the leader s keeps off all words.
+func (b *Board) ClearsLabels(s Segment) bool {
 	for _, o := range b.labels {
-		if s.Meets(o.Grow(.7)) {
+		if s.Intersects(o.Grow(.7)) {
 			return false
 		}
 	}
 	return true
 }
 
-// Meets reports whether s touches r. A search asks it a thousand times a page, and nearly always s lies wholly on one side.
-func (s Segment) Meets(r Box) bool {
+// Intersects reports whether s touches r. A search asks it a thousand times a page, and nearly always s lies wholly on one side.
+func (s Segment) Intersects(r Box) bool {
 	if s.A.X < r.Min.X && s.B.X < r.Min.X || s.A.X > r.Max.X && s.B.X > r.Max.X ||
 		s.A.Y < r.Min.Y && s.B.Y < r.Min.Y || s.A.Y > r.Max.Y && s.B.Y > r.Max.Y {
 		return false
@@ -207,8 +207,8 @@ func (s *portion) cut(p, q geom.MM) bool {
 	return s.from <= s.to
 }
 
-// Meets reports whether the circle's line touches r.
-func (c Ring) Meets(r Box) bool {
+// Intersects reports whether the circle's line touches r.
+func (c Circle) Intersects(r Box) bool {
 	near := Point{X: min(max(c.Centre.X, r.Min.X), r.Max.X), Y: min(max(c.Centre.Y, r.Min.Y), r.Max.Y)}
 	if near.Sub(c.Centre).Len() > c.R {
 		return false

@@ -12,7 +12,7 @@ import (
 type Extent struct {
 	box    Box // all of it lies inside
 	pieces []Segment
-	ring   *Ring
+	ring   *Circle
 	solid  bool    // what the pieces go round is covered too
 	half   geom.MM // of the line's width
 }
@@ -26,7 +26,7 @@ func ExtentOf(m render.Mark) Extent {
 		return outlined(m.Path, Extent{solid: true})
 	case *render.Circle:
 		round := Box{Min: m.Centre, Max: m.Centre}.Grow(m.R)
-		return Extent{box: round, ring: &Ring{m.Centre, m.R}, solid: m.Fill != nil, half: m.Pen.Width / 2}
+		return Extent{box: round, ring: &Circle{m.Centre, m.R}, solid: m.Fill != nil, half: m.Pen.Width / 2}
 	case *render.Ellipse:
 		return outlined(m.Path(), Extent{half: m.Pen.Width / 2, solid: m.Fill != nil})
 	case *render.Text:
@@ -76,14 +76,14 @@ func textExtent(t *render.Text) Extent {
 	return Extent{box: b}
 }
 
-// Reaches reports whether something of e lies in r.
-func (e Extent) Reaches(r Box) bool {
+// Intersects reports whether something of e lies in r.
+func (e Extent) Intersects(r Box) bool {
 	r = r.Grow(e.half + slack)
 	switch {
 	case !overlap(e.box, r):
 		return false
 	case e.ring != nil && !e.solid:
-		return e.ring.Meets(r)
+		return e.ring.Intersects(r)
 	case e.ring != nil:
 		near := Point{X: min(max(e.ring.Centre.X, r.Min.X), r.Max.X), Y: min(max(e.ring.Centre.Y, r.Min.Y), r.Max.Y)}
 		return near.Sub(e.ring.Centre).Len() <= e.ring.R

@@ -26,14 +26,14 @@ const (
 	columnGap  geom.MM = 3
 )
 
-// Grid is the blanks' layout on one page: as many columns as their words leave room for.
-type Grid struct {
+// BlankGrid is the blanks' layout on one page: as many columns as their words leave room for.
+type BlankGrid struct {
 	count, columns int
 	names, wide    geom.MM // the widest name, and a whole column
 }
 
-func NewGrid(list []Blank, space Box) Grid {
-	g := Grid{count: len(list), columns: 1}
+func NewBlankGrid(list []Blank, space Box) BlankGrid {
+	g := BlankGrid{count: len(list), columns: 1}
 	var ranges geom.MM
 	for _, b := range list {
 		g.names = max(g.names, NewLabel([]Word{Name(b.Name)}).Width)
@@ -48,10 +48,10 @@ func NewGrid(list []Blank, space Box) Grid {
 }
 
 // rows is how many blanks stand in the longest column.
-func (g Grid) rows() int { return (g.count + g.columns - 1) / g.columns }
+func (g BlankGrid) rows() int { return (g.count + g.columns - 1) / g.columns }
 
 // Height returns how much of the page's top the blanks take, with the gap below them.
-func (g Grid) Height() geom.MM { return firstRow + rowPitch*geom.MM(g.rows()) + 1 }
+func (g BlankGrid) Height() geom.MM { return firstRow + rowPitch*geom.MM(g.rows()) + 1 }
 
 // rangeLabel is what passes as right; nothing where only the answer does.
 func (b Blank) rangeLabel() Label {
@@ -71,19 +71,19 @@ type Form struct {
 // Write writes the sheet's blanks on the fixed board.
 func (s Form) Write(b *Board) {
 	at, width := b.Space.Min, b.Space.Width()
-	head := NewLabel([]Word{{Text: s.Heading, Height: Large, Weight: render.SemiBold, Role: Words}}, []Word{Shortened(Name(s.Sentence), width)})
+	head := NewLabel([]Word{{Text: s.Heading, Height: Large, Weight: render.SemiBold, Role: Words}}, []Word{Truncated(Name(s.Sentence), width)})
 	b.Write("strip", head, at.X, at.Y, render.Start)
 	if !s.Filled {
 		b.nameAndDate()
 	}
-	g := NewGrid(s.Blanks, b.Space)
+	g := NewBlankGrid(s.Blanks, b.Space)
 	for i, k := range s.Blanks {
 		x, base := at.X+geom.MM(i/g.rows())*g.wide, at.Y+firstRow+rowPitch*geom.MM(i%g.rows())+4.2
 		put := func(w Word, x geom.MM) {
 			l := NewLabel([]Word{w})
 			b.Write("strip", l, x, base-l.Baselines[0], render.Start)
 		}
-		put(Word{Text: CountOf(float64(i + 1)), Height: Small, Weight: render.SemiBold, Role: Words}, x)
+		put(Word{Text: FormatCount(float64(i + 1)), Height: Small, Weight: render.SemiBold, Role: Words}, x)
 		put(Name(k.Name), x+numberWide)
 		rule := x + numberWide + g.names + 3
 		b.Line("strip", "", LeaderLine(), Point{X: rule, Y: base + 1.6}, Point{X: rule + ruleLong, Y: base + 1.6})

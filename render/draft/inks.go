@@ -9,11 +9,11 @@ import (
 	"hubrule/render/request"
 )
 
-// role is what a line or word is for; an ink set gives each role a colour.
-type role uint8
+// Role is what a line or word is for; an ink set gives each role a colour.
+type Role uint8
 
 const (
-	Strong role = iota // ground, tyres, rules
+	Strong Role = iota // ground, tyres, rules
 	Plain              // most guides
 	Muted              // axle lines
 	Soft               // the outline
@@ -67,7 +67,7 @@ const (
 type LineStyle struct {
 	Width geom.MM
 	Dash  []float64
-	Role  role
+	Role  Role
 }
 
 // The styles of line that every sheet has.

@@ -27,7 +27,7 @@ type Word struct {
 	Text   string
 	Height geom.MM
 	Weight render.Weight
-	Role   role
+	Role   Role
 	whole  string // what text was before it was cut, or empty
 }
 
@@ -71,9 +71,9 @@ func NewLabel(lines ...[]Word) Label {
 	return l
 }
 
-// Lift is how far above a level the label's top must stand so that the level runs through the middle of
+// CapMiddle is how far above a level the label's top must stand so that the level runs through the middle of
 // its first line's capitals.
-func (l Label) Lift() geom.MM { return l.Baselines[0] - l.Caps[0]/2 }
+func (l Label) CapMiddle() geom.MM { return l.Baselines[0] - l.Caps[0]/2 }
 
 // Box returns where l lies when its top is at y and the end that anchor names at x.
 func (l Label) Box(x, y geom.MM, anchor render.Anchor) Box {

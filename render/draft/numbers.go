@@ -29,19 +29,19 @@ func Trimmed(v float64, n int) string {
 	return s
 }
 
-// Angle prints degrees with at most one decimal.
-func Angle(v geom.Degrees) string { return Trimmed(float64(v), 1) + "°" }
+// FormatAngle prints degrees with at most one decimal.
+func FormatAngle(v geom.Degrees) string { return Trimmed(float64(v), 1) + "°" }
 
-// CountOf prints a count: whole if it is whole, else with two decimals.
-func CountOf(v float64) string {
+// FormatCount prints a count: whole if it is whole, else with two decimals.
+func FormatCount(v float64) string {
 	if math.Abs(v-math.Round(v)) < .005 {
 		return Fixed(v, 0)
 	}
 	return Fixed(v, 2)
 }
 
-// OnPaper prints a length on paper, at most two decimals.
-func OnPaper(l geom.MM) string { return Trimmed(float64(l), 2) + " mm" }
+// FormatMM prints a length on paper, at most two decimals.
+func FormatMM(l geom.MM) string { return Trimmed(float64(l), 2) + " mm" }
 
-// Reduction prints a scale.
-func Reduction(n float64) string { return fmt.Sprintf("1 : %s", Trimmed(n, 1)) }
+// FormatScale prints a scale.
+func FormatScale(n float64) string { return fmt.Sprintf("1 : %s", Trimmed(n, 1)) }

@@ -13,15 +13,15 @@ import (
 // much smaller and multiplied on the way out, so that lettering, lines and gaps grow while the margins,
 // the 100 mm bar and the wheel stay true.
 type Canvas struct {
-	Paper  request.Paper
-	Grow   float64
-	Space  Box // drawing space, inside the frame where there is one
-	Framed bool
-	tiled  bool // the page will be cut into tiles, which carry bars and marks of their own
+	Paper       request.Paper
+	Enlargement float64
+	Space       Box // drawing space, inside the frame where there is one
+	Framed      bool
+	tiled       bool // the page will be cut into tiles, which carry bars and marks of their own
 }
 
 func NewCanvas(s request.Setting) Canvas {
-	c := Canvas{Paper: s.Paper, Grow: growthOf(s.Paper), Framed: s.Frame, tiled: s.Tile}
+	c := Canvas{Paper: s.Paper, Enlargement: growthOf(s.Paper), Framed: s.Frame, tiled: s.Tile}
 	c.Space = spaceOf(s.Paper)
 	if s.Tile { // every tile has margins already
 		c.Space = Box{Max: Point{X: s.Paper.Width, Y: s.Paper.Height}}.Grow(-tileMargin)
@@ -29,12 +29,12 @@ func NewCanvas(s request.Setting) Canvas {
 	if s.Frame {
 		c.Space = c.Space.Grow(-frameInset)
 	}
-	c.Space.Min, c.Space.Max = c.Space.Min.Times(1/c.Grow), c.Space.Max.Times(1/c.Grow)
+	c.Space.Min, c.Space.Max = c.Space.Min.Times(1/c.Enlargement), c.Space.Max.Times(1/c.Enlargement)
 	return c
 }
 
-// Real turns a true length in millimetres into the canvas's.
-func (c Canvas) Real(l geom.MM) geom.MM { return l / geom.MM(c.Grow) }
+// FromPaper turns a true length in millimetres into the canvas's.
+func (c Canvas) FromPaper(l geom.MM) geom.MM { return l / geom.MM(c.Enlargement) }
 
 // Finish puts the marks of a board on the real page: mirrored where the vehicle faces right, then grown.
 func (c Canvas) Finish(title string, figure, fixed *Board, facing request.Facing) render.Page {
@@ -47,7 +47,7 @@ func (c Canvas) Finish(title string, figure, fixed *Board, facing request.Facing
 	}
 	marks = append(marks, fixed.Marks...)
 	for i, m := range marks {
-		marks[i] = Grown(m, c.Grow)
+		marks[i] = Scaled(m, c.Enlargement)
 	}
 	return render.Page{Width: c.Paper.Width, Height: c.Paper.Height, Title: title, Guides: GuidesOf(marks), Marks: marks}
 }
@@ -108,8 +108,8 @@ func Mirrored(m render.Mark, axis geom.MM) render.Mark {
 	return transformed(m, similarity{At: func(p Point) Point { return Point{X: 2*axis - p.X, Y: p.Y} }, Scale: 1, Mirror: true})
 }
 
-// Grown returns m with every length k times as long.
-func Grown(m render.Mark, k float64) render.Mark {
+// Scaled returns m with every length k times as long.
+func Scaled(m render.Mark, k float64) render.Mark {
 	if k == 1 {
 		return m
 	}
@@ -121,8 +121,8 @@ func Moved(m render.Mark, k float64, by Point) render.Mark {
 	return transformed(m, similarity{At: func(p Point) Point { return p.Times(k).Add(by) }, Scale: k})
 }
 
-// EvenBelow returns the largest even whole number of real millimetres at most l, a length on the canvas: then the radius is a whole number
+// FloorEven returns the largest even whole number of real millimetres at most l, a length on the canvas: then the radius is a whole number
 // on the compass.
-func (c Canvas) EvenBelow(l geom.MM) geom.MM {
-	return geom.MM(2 * math.Floor(float64(float64(l)*c.Grow/2)+1e-9))
+func (c Canvas) FloorEven(l geom.MM) geom.MM {
+	return geom.MM(2 * math.Floor(float64(float64(l)*c.Enlargement/2)+1e-9))
 }

@@ -31,7 +31,7 @@ func (c Canvas) Strip(b *Board, title Caption, columns [][]Fact, sheet string) {
 	foot := c.Space.Max
 	top := foot.Y - StripHeight
 	b.Line("strip", "", StripLine(), Point{X: c.Space.Min.X, Y: top}, Point{X: foot.X, Y: top})
-	bar := foot.X - c.Real(BarLength)
+	bar := foot.X - c.FromPaper(BarLength)
 	l := HeadingLabel(title.Heading, title.Sub, bar-6-c.Space.Min.X)
 	x := c.Space.Min.X + l.Width + 9
 	var under []Word
@@ -50,7 +50,7 @@ func (c Canvas) Strip(b *Board, title Caption, columns [][]Fact, sheet string) {
 		under = append(under, Note(remark))
 	}
 	if room := bar - 6 - c.Space.Min.X; NewLabel(under).Width > room && remark != "" {
-		under[len(under)-1] = Shortened(under[len(under)-1], room-NewLabel(under[:len(under)-1]).Width)
+		under[len(under)-1] = Truncated(under[len(under)-1], room-NewLabel(under[:len(under)-1]).Width)
 	}
 	l = NewLabel(append(l.Lines, under)...)
 	x = max(x, c.Space.Min.X+l.Width+9)
@@ -75,14 +75,14 @@ func (c Canvas) stripBar(b *Board, bar, y geom.MM, sheet string) {
 		b.Write("strip", c.Advice(page.Width+4), bar, y+2.2, render.Start)
 	}
 	if sheet != "" {
-		b.Write("strip", page, bar+c.Real(BarLength), y+2.2, render.End)
+		b.Write("strip", page, bar+c.FromPaper(BarLength), y+2.2, render.End)
 	}
 }
 
 // Advice is what stands under a check bar, where less than its whole length is free.
 func (c Canvas) Advice(taken geom.MM) Label {
 	full := NewLabel([]Word{Value("100 mm"), Note("  print at 100 %, then measure")})
-	if full.Width+taken > c.Real(BarLength) {
+	if full.Width+taken > c.FromPaper(BarLength) {
 		return NewLabel([]Word{Value("100 mm"), Note("  print at 100 %")})
 	}
 	return full
@@ -111,7 +111,7 @@ func factsLabel(column []Fact) Label {
 // barTicks draws the ticks of a labelled sheet's check bar, one a centimetre.
 func (c Canvas) barTicks(b *Board, bar, y geom.MM) {
 	for i := range 11 {
-		at := Point{X: bar + geom.MM(c.Real(BarLength)/10*geom.MM(i)), Y: y}
+		at := Point{X: bar + geom.MM(c.FromPaper(BarLength)/10*geom.MM(i)), Y: y}
 		long := geom.MM(1.8)
 		switch {
 		case i%10 == 0:
@@ -125,17 +125,17 @@ func (c Canvas) barTicks(b *Board, bar, y geom.MM) {
 
 // checkBar draws the line that is 100 mm long on a true print.
 func (c Canvas) checkBar(b *Board, x, y geom.MM) {
-	b.Line("strip", "check-bar", RuleLine(), Point{X: x, Y: y}, Point{X: x + c.Real(BarLength), Y: y})
+	b.Line("strip", "check-bar", RuleLine(), Point{X: x, Y: y}, Point{X: x + c.FromPaper(BarLength), Y: y})
 }
 
 // Foot draws the line of words of a trace sheet, broken in two where it is too long, and a three-tick bar.
 func (c Canvas) Foot(b *Board, title Caption, wheel, facing string) {
 	heading := title.Heading
-	bar, y := c.Space.Max.X-c.Real(BarLength), c.Space.Max.Y-FootHeight
+	bar, y := c.Space.Max.X-c.FromPaper(BarLength), c.Space.Max.Y-FootHeight
 	if !c.tiled {
 		c.checkBar(b, bar, y)
 		for i := range 3 {
-			at := Point{X: bar + geom.MM(c.Real(BarLength)/2*geom.MM(i)), Y: y}
+			at := Point{X: bar + geom.MM(c.FromPaper(BarLength)/2*geom.MM(i)), Y: y}
 			b.Line("strip", "", TickLine(), at, at.Sub(Point{Y: 3}))
 		}
 		b.Write("strip", NewLabel([]Word{Value("100 mm"), Note("  print at 100 %")}), bar, y+1.8, render.Start)
@@ -144,14 +144,14 @@ func (c Canvas) Foot(b *Board, title Caption, wheel, facing string) {
 	l := NewLabel(named(heading, ", trace, "+wheel+", "+facing))
 	for _, what := range []string{"trace, " + wheel + ", " + facing, "trace, " + wheel, wheel} {
 		if l.Width > room {
-			l = NewLabel([]Word{Shortened(Name(heading), room)}, []Word{Name(what)})
+			l = NewLabel([]Word{Truncated(Name(heading), room)}, []Word{Name(what)})
 		}
 	}
 	if title.Remark != "" {
 		// The wheel on paper is never cut.
 		rest := Name(", trace, " + wheel)
-		first := Shortened(Name(heading), room-fonts.Width(rest.Text, rest.Height, rest.Weight))
-		l = NewLabel([]Word{first, rest}, []Word{Shortened(Note(title.Remark), room)})
+		first := Truncated(Name(heading), room-fonts.Width(rest.Text, rest.Height, rest.Weight))
+		l = NewLabel([]Word{first, rest}, []Word{Truncated(Note(title.Remark), room)})
 	}
 	b.Write("strip", l, c.Space.Min.X, y+1.8, render.Start)
 }
@@ -170,16 +170,16 @@ func named(heading, rest string) []Word {
 func HeadingLabel(heading, sub string, room geom.MM) Label {
 	var l Label
 	for _, height := range []geom.MM{Large, Medium, Small} {
-		l = NewLabel([]Word{{Text: heading, Height: height, Weight: render.SemiBold, Role: Words}}, []Word{Shortened(Note(sub), room)})
+		l = NewLabel([]Word{{Text: heading, Height: height, Weight: render.SemiBold, Role: Words}}, []Word{Truncated(Note(sub), room)})
 		if l.Width <= room {
 			return l
 		}
 	}
-	return NewLabel([]Word{Shortened(Word{Text: heading, Height: Small, Weight: render.SemiBold, Role: Words}, room)}, []Word{Shortened(Note(sub), room)})
+	return NewLabel([]Word{Truncated(Word{Text: heading, Height: Small, Weight: render.SemiBold, Role: Words}, room)}, []Word{Truncated(Note(sub), room)})
 }
 
-// Shortened returns w, cut at the end until it is no wider than room; it goes on to say the whole.
-func Shortened(w Word, room geom.MM) Word {
+// Truncated returns w, cut at the end until it is no wider than room; it goes on to say the whole.
+func Truncated(w Word, room geom.MM) Word {
 	tooWide := func(text string) bool { return fonts.Width(text, w.Height, w.Weight) > room }
 	letters := []rune(w.Text)
 	if !tooWide(w.Text) || len(letters) < 2 {

@@ -18,7 +18,7 @@ func TestShortened(t *testing.T) {
 				letters = letters[:len(letters)-1]
 				want = string(letters) + "…"
 			}
-			got := Shortened(w, room)
+			got := Truncated(w, room)
 			if whole := got.whole; got.Text != want || want != text && whole != text || want == text && whole != "" {
 				t.Errorf("shortened(%q, %v) = %q of %q, want %q", text, room, got.Text, whole, want)
 			}

@@ -47,7 +47,7 @@ type arranged struct {
 // the angle stays what it is called; only its symbol is never mirrored.
 func (f Sheets) arrangement(o counting.Page) (render.Page, error) {
 	d := f.empty(o.Canvas, o.Kind)
-	stand, err := f.roomOfArrangement(d).Stand(o.Space, o.Real(o.Wheel), 0)
+	stand, err := f.roomOfArrangement(d).Place(o.Space, o.FromPaper(o.Wheel), 0)
 	if err != nil {
 		return render.Page{}, err
 	}
@@ -136,7 +136,7 @@ func (a arranged) side(s request.Setting, kind request.Kind) {
 func (a arranged) write() {
 	if a.Wants("between") {
 		for k := 1; k <= counting.WholeWheels(a.Plan.WheelsBetween()); k++ {
-			a.CountIn(k, counting.PointAt(geom.Wheels(k), .5), counting.Search{Wanted: counting.Offset{Dx: 0, Dy: .2}, Within: .4, Wide: 8})
+			a.CountIn(k, counting.PlanPt(geom.Wheels(k), .5), counting.Search{Wanted: counting.Offset{Dx: 0, Dy: .2}, Within: .4, Wide: 8})
 		}
 		a.front.counts()
 		a.rear.counts()
@@ -154,7 +154,7 @@ func (a arranged) write() {
 		viewTitle(a.Drawing, v.what, v.x, y)
 	}
 	l := draft.NewLabel([]draft.Word{draft.Note("top")})
-	a.Drawing.Write("labels", l, a.X(a.Plan.Tail())+6, a.above.Y(0)-l.Lift(), render.Start)
+	a.Drawing.Write("labels", l, a.X(a.Plan.Tail())+6, a.above.Y(0)-l.CapMiddle(), render.Start)
 }
 
 // viewTitle names a view, beside its middle where lines stand there.

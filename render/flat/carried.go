@@ -86,7 +86,7 @@ func (a arranged) symbol(fixed *draft.Board, named bool) {
 		cone, rings = right-2*r-4-long, right-r
 	}
 	for _, radius := range []geom.MM{r, r / 2} {
-		fixed.Circle("carried", "", draft.LeaderLine(), draft.Ring{Centre: draft.Point{X: rings, Y: y}, R: radius})
+		fixed.Circle("carried", "", draft.LeaderLine(), draft.Circle{Centre: draft.Point{X: rings, Y: y}, R: radius})
 	}
 	at := func(x, up geom.MM) draft.Point { return draft.Point{X: cone + x, Y: y - up} }
 	fixed.Curve("carried", "symbol", draft.LeaderLine(), render.Path{}.Move(at(0, r/2)).Line(at(long, r)).Line(at(long, -r)).Line(at(0, -r/2)).Close(), 1)

@@ -25,7 +25,7 @@ func (f Sheets) isWritten() bool {
 // empty is an empty drawing for one kind of sheet of a flat view.
 func (f Sheets) empty(c draft.Canvas, kind request.Kind) *counting.Drawing {
 	d := counting.NewDrawing(f.Request, c, f.Plan, kind)
-	d.Style = counting.LabelStyle{Near: true, Notes: f.Setting.Labels == request.FullLabels}
+	d.Labels = counting.LabelLayout{Near: true, Notes: f.Setting.Labels == request.FullLabels}
 	d.Checks = false
 	return d
 }
@@ -45,7 +45,7 @@ func (f Sheets) roomOfEnds(d *counting.Drawing, n int) counting.Room {
 	for _, l := range []draft.Label{tumblehomeWords(d), lampLabel(d, "front lamp ", p.FrontLamp()), lampLabel(d, "rear lamp ", p.RearLamp())} {
 		r.Nose = max(r.Nose, l.Width+8)
 	}
-	for _, rung := range d.Rungs() {
+	for _, rung := range d.LadderEntries() {
 		r.Tail = max(r.Tail, endsGap*geom.MM(n-1)+2*counting.RuleGap+counting.LadderAt+rung.Label.Width)
 	}
 	return r
@@ -55,7 +55,7 @@ func (f Sheets) roomOfEnds(d *counting.Drawing, n int) counting.Room {
 func (f Sheets) ends(o counting.Page) (render.Page, error) {
 	d, v := f.empty(o.Canvas, o.Kind), f.Views
 	r := f.roomOfEnds(d, len(v))
-	stand, err := r.Stand(o.Space, o.Real(o.Wheel), 0)
+	stand, err := r.Place(o.Space, o.FromPaper(o.Wheel), 0)
 	if err != nil {
 		return render.Page{}, err
 	}
@@ -64,10 +64,10 @@ func (f Sheets) ends(o counting.Page) (render.Page, error) {
 	for i, one := range v {
 		e := newEnd(d, solid, middleOf(d, stand, i), one == request.FrontView)
 		e.first = i == 0
-		e.Reach = e.X(e.half) + endsGap - 2
+		e.LevelsEnd = e.X(e.half) + endsGap - 2
 		if i == len(v)-1 {
-			e.Reach = e.X(e.half) + counting.RuleGap
-			e.Rail = e.Reach + counting.RuleGap
+			e.LevelsEnd = e.X(e.half) + counting.RuleGap
+			e.RuleX = e.LevelsEnd + counting.RuleGap
 		}
 		out = append(out, e)
 	}
@@ -118,18 +118,18 @@ func (f Sheets) strip(o counting.Page) {
 	v := f.Views
 	p, title := o.Plan, counting.Caption(f.Request, o.Plan, viewWords(f.Views))
 	if o.Kind == request.Trace {
-		o.Foot(o.Fixed, title, "wheel on paper "+draft.OnPaper(o.Wheel), "facing "+string(f.Setting.Facing))
+		o.Foot(o.Fixed, title, "wheel on paper "+draft.FormatMM(o.Wheel), "facing "+string(f.Setting.Facing))
 		return
 	}
 	columns := counting.Facts(p, o.Wheel, f.Setting.Units)
-	across := draft.Fact{Name: "width", Value: counting.LengthOnVehicle(p, counting.WidthOf(p), f.Setting.Units)}
+	across := draft.Fact{Name: "width", Value: counting.FormatOnVehicle(p, counting.WidthOf(p), f.Setting.Units)}
 	switch {
 	case v.Has(request.TopView):
-		columns[2] = []draft.Fact{{Name: "length", Value: counting.LengthOnVehicle(p, p.Length(), f.Setting.Units)}, across}
+		columns[2] = []draft.Fact{{Name: "length", Value: counting.FormatOnVehicle(p, p.Length(), f.Setting.Units)}, across}
 	case v.Has(request.ArrangementView):
 		columns[2] = append(columns[2], across)
 	default:
-		columns[2] = []draft.Fact{{Name: "height", Value: counting.LengthOnVehicle(p, p.Height(), f.Setting.Units)}, across}
+		columns[2] = []draft.Fact{{Name: "height", Value: counting.FormatOnVehicle(p, p.Height(), f.Setting.Units)}, across}
 	}
 	o.Strip(o.Fixed, title, columns, o.Number)
 }

@@ -69,13 +69,13 @@ func (e endView) drawBare(s request.Setting, kind request.Kind) {
 func (e endView) levelsAcross() {
 	p, from := e.Plan, e.X(e.half)+1
 	if e.Wants("roof") {
-		e.Level("roof", "roof", counting.RoofLine(), p.Height(), e.X(-e.solid.RoofWidth()/2), e.Reach)
+		e.Level("roof", "roof", counting.RoofLine(), p.Height(), e.X(-e.solid.RoofWidth()/2), e.LevelsEnd)
 	}
 	if e.Wants("belt") {
-		e.Level("belt", "belt", counting.GuideLine(), p.Belt(), from, e.Reach)
+		e.Level("belt", "belt", counting.GuideLine(), p.Belt(), from, e.LevelsEnd)
 	}
 	if e.Wants("sill") {
-		e.Level("sill", "sill", counting.SillLine(), p.Sill(), from, e.Reach)
+		e.Level("sill", "sill", counting.SillLine(), p.Sill(), from, e.LevelsEnd)
 	}
 }
 
@@ -86,11 +86,11 @@ func (e endView) betweenTyres() {
 	from, to := -track/2+halfTyre, track/2-halfTyre
 	n := counting.WholeWheels(float64(to - from))
 	for i := range n {
-		e.WheelAt("between", fmt.Sprintf("between-%d", i+1), counting.CountedLine(), counting.PointAt(from+geom.Wheels(i)+.5, .5), .5)
+		e.WheelAt("between", fmt.Sprintf("between-%d", i+1), counting.CountedLine(), counting.PlanPt(from+geom.Wheels(i)+.5, .5), .5)
 	}
 	if rest := to - from - geom.Wheels(n); rest > leastArc {
 		at := from + geom.Wheels(n)
-		e.Counted("between", "between-rest", counting.PointAt(at+.5, .5), counting.Used{Lo: at, Hi: to, Cut: to + 2*halfTyre, Spare: true})
+		e.CountedWheel("between", "between-rest", counting.PlanPt(at+.5, .5), counting.UsedPart{Lo: at, Hi: to, Cut: to + 2*halfTyre, Spare: true})
 	}
 }
 
@@ -116,7 +116,7 @@ func (e endView) treadAcross(w view.Wheel) view.Line {
 	middle := layout.Point{X: geom.Wheels(outer.X+inner.X) / 2, Y: w.Radius}
 	halfWide := geom.Wheels(math.Abs(float64(outer.X-inner.X))) / 2
 	return tread(w, roundedRect(middle, halfWide, w.Radius), func(q layout.Point) view.Point3 {
-		before := counting.Chord(w.Radius, q.Y-w.Radius) + nearer
+		before := counting.HalfChord(w.Radius, q.Y-w.Radius) + nearer
 		if e.front {
 			return view.Point3{X: w.Centre.X - before, Y: q.Y, Z: q.X}
 		}
@@ -129,9 +129,9 @@ func (e endView) spansAcross() []counting.Span {
 	track, halfTyre := e.axle()
 	outer, inner := track/2+halfTyre, track/2-halfTyre
 	return []counting.Span{
-		{Lo: -outer, Hi: -inner, Backwards: false, Ticks: "tick-tyre-left", First: 0, Number: e.InUnits(2 * halfTyre), Name: "tyre"},
-		{Lo: -inner, Hi: inner, Backwards: false, Ticks: "tick", First: 0, Number: e.InUnits(2 * inner), Name: "between the tyres"},
-		{Lo: inner, Hi: outer, Backwards: false, Ticks: "tick-tyre-right", First: 0, Number: e.InUnits(2 * halfTyre), Name: "tyre"},
+		{Lo: -outer, Hi: -inner, Backwards: false, Ticks: "tick-tyre-left", First: 0, Number: e.FormatLength(2 * halfTyre), Name: "tyre"},
+		{Lo: -inner, Hi: inner, Backwards: false, Ticks: "tick", First: 0, Number: e.FormatLength(2 * inner), Name: "between the tyres"},
+		{Lo: inner, Hi: outer, Backwards: false, Ticks: "tick-tyre-right", First: 0, Number: e.FormatLength(2 * halfTyre), Name: "tyre"},
 	}
 }
 

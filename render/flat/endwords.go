@@ -10,11 +10,11 @@ import (
 
 // tumblehomeWords and lampLabel are the words beside front and rear.
 func tumblehomeWords(d *counting.Drawing) draft.Label {
-	return d.Noted([]draft.Word{draft.Name("tumblehome "), draft.Value(draft.Angle(counting.TumblehomeOf(d.Plan)))}, "glass leans in")
+	return d.LabelWithNote([]draft.Word{draft.Name("tumblehome "), draft.Value(draft.FormatAngle(counting.TumblehomeOf(d.Plan)))}, "glass leans in")
 }
 
 func lampLabel(d *counting.Drawing, what string, at geom.Wheels) draft.Label {
-	return draft.NewLabel([]draft.Word{draft.Name(what), draft.Value(d.InUnits(at))})
+	return draft.NewLabel([]draft.Word{draft.Name(what), draft.Value(d.FormatLength(at))})
 }
 
 // writeEnds writes all words of a sheet of front and rear views.
@@ -55,8 +55,8 @@ const (
 func (e endView) widthsAbove() {
 	top := e.Y(e.Plan.Height())
 	roof, belt := e.solid.RoofWidth(), e.solid.BeltWidth()
-	e.Broken("roof-width", e.X(-roof/2), e.X(roof/2), top-roofWidthAt, e.Measured("roof width", roof, "")...)
-	e.Broken("belt-width", e.X(-belt/2), e.X(belt/2), top-beltWidthAt, e.Measured("belt width", belt, "")...)
+	e.BrokenDimension("roof-width", e.X(-roof/2), e.X(roof/2), top-roofWidthAt, e.DimensionLabels("roof width", roof, "")...)
+	e.BrokenDimension("belt-width", e.X(-belt/2), e.X(belt/2), top-beltWidthAt, e.DimensionLabels("belt width", belt, "")...)
 }
 
 // lean draws the tumblehome: the upright from the belt, which the belt's width is measured to, and the line of the glass.
@@ -112,11 +112,11 @@ func (e endView) beside(anchor draft.Point, l draft.Label) {
 			off = -off
 		}
 		y := anchor.Y + off
-		b := l.Box(x, y-l.Lift(), render.End)
+		b := l.Box(x, y-l.CapMiddle(), render.End)
 		bend, end := draft.Point{X: x + 4, Y: anchor.Y}, draft.Point{X: x + .9, Y: y}
-		if e.Space.Contains(b) && e.Free(b, .9) && e.Clears(draft.Segment{A: bend, B: end}) {
+		if e.Space.Contains(b) && e.Free(b, .9) && e.ClearsLabels(draft.Segment{A: bend, B: end}) {
 			e.Leader(anchor, bend, end)
-			e.Write("labels", l, x, y-l.Lift(), render.End)
+			e.Write("labels", l, x, y-l.CapMiddle(), render.End)
 			return
 		}
 	}
@@ -134,15 +134,15 @@ func (e endView) counts() {
 	from, to := -track/2+halfTyre, track/2-halfTyre
 	n := counting.WholeWheels(float64(to - from))
 	for i := range n {
-		e.CountIn(i+1, counting.PointAt(from+geom.Wheels(i)+.5, .5), counting.Search{Wanted: counting.Offset{Dx: 0, Dy: .2}, Within: .4, Wide: 8})
+		e.CountIn(i+1, counting.PlanPt(from+geom.Wheels(i)+.5, .5), counting.Search{Wanted: counting.Offset{Dx: 0, Dy: .2}, Within: .4, Wide: 8})
 	}
 	rest := to - from - geom.Wheels(n)
 	if rest < roomForRest {
 		return // the chain under the ground says it
 	}
-	c := counting.PointAt(from+geom.Wheels(n)+.5, .5)
+	c := counting.PlanPt(from+geom.Wheels(n)+.5, .5)
 	for _, height := range []geom.MM{draft.Medium, draft.Small} {
-		l := draft.NewLabel([]draft.Word{{Text: "+ " + e.InUnits(rest), Height: height, Weight: render.Medium, Role: draft.Words}})
+		l := draft.NewLabel([]draft.Word{{Text: "+ " + e.FormatLength(rest), Height: height, Weight: render.Medium, Role: draft.Words}})
 		if e.Numeral(l, c, counting.Search{Wanted: counting.Offset{Dx: float64(rest)/2 - .5, Dy: .2}, Within: .46, Wide: 8}) {
 			return
 		}
@@ -182,8 +182,8 @@ func chainAcross(views []endView) error {
 			e.Prefix = "p2-"
 		}
 		track, _ := e.axle()
-		e.Broken("track", e.X(-track/2), e.X(track/2), below+4.2, e.Measured("track", track, "")...)
-		e.Broken("width", e.X(-e.half), e.X(e.half), below+10.2, e.Measured("width", 2*e.half, ", without mirrors")...)
+		e.BrokenDimension("track", e.X(-track/2), e.X(track/2), below+4.2, e.DimensionLabels("track", track, "")...)
+		e.BrokenDimension("width", e.X(-e.half), e.X(e.half), below+10.2, e.DimensionLabels("width", 2*e.half, ", without mirrors")...)
 		e.Prefix = ""
 	}
 	return nil

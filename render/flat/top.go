@@ -30,17 +30,17 @@ func newTop(d *counting.Drawing, solid subject, at counting.Place) topView {
 }
 
 // widths lists the widths that are written behind the tail, the widest first.
-func (t topView) widths() []counting.Rung { return widthRungs(t.Drawing, t.solid.Solid) }
+func (t topView) widths() []counting.LadderEntry { return widthRungs(t.Drawing, t.solid.Solid) }
 
-func widthRungs(d *counting.Drawing, solid *view.Solid) []counting.Rung {
+func widthRungs(d *counting.Drawing, solid *view.Solid) []counting.LadderEntry {
 	p := d.Plan
-	var out []counting.Rung
+	var out []counting.LadderEntry
 	add := func(what string, l geom.Wheels, how string) {
-		words := draft.NewLabel([]draft.Word{draft.Name(what + " "), draft.Value(d.InUnits(l))})
-		if d.Style.Notes {
-			words = draft.NewLabel(words.Lines[0], []draft.Word{draft.Note(d.InOtherUnit(l) + how)})
+		words := draft.NewLabel([]draft.Word{draft.Name(what + " "), draft.Value(d.FormatLength(l))})
+		if d.Labels.Notes {
+			words = draft.NewLabel(words.Lines[0], []draft.Word{draft.Note(d.FormatSecondary(l) + how)})
 		}
-		out = append(out, counting.Rung{At: l, Label: words})
+		out = append(out, counting.LadderEntry{At: l, Label: words})
 	}
 	add("width", counting.WidthOf(p), ", without mirrors")
 	add("belt width", solid.BeltWidth(), "")
@@ -49,7 +49,7 @@ func widthRungs(d *counting.Drawing, solid *view.Solid) []counting.Rung {
 		add("rear track", solid.Track(p.Profile.RearWheel), "")
 	}
 	add("roof width", solid.RoofWidth(), "")
-	slices.SortStableFunc(out, func(a, b counting.Rung) int { return int(math.Copysign(1, float64(b.At-a.At))) })
+	slices.SortStableFunc(out, func(a, b counting.LadderEntry) int { return int(math.Copysign(1, float64(b.At-a.At))) })
 	return out
 }
 
@@ -77,7 +77,7 @@ func (f Sheets) roomOfTop(d *counting.Drawing) counting.Room {
 // top draws the view from above.
 func (f Sheets) top(o counting.Page) (render.Page, error) {
 	d := f.empty(o.Canvas, o.Kind)
-	stand, err := f.roomOfTop(d).Stand(o.Space, o.Real(o.Wheel), 0)
+	stand, err := f.roomOfTop(d).Place(o.Space, o.FromPaper(o.Wheel), 0)
 	if err != nil {
 		return render.Page{}, err
 	}
@@ -124,7 +124,7 @@ func (t topView) between() {
 	n := counting.WholeWheels(p.WheelsBetween())
 	if rest := p.WheelsBetween() - float64(n); rest > float64(leastArc) {
 		end := geom.Wheels(.5 + p.WheelsBetween())
-		t.Counted("between", "between-rest", counting.PointAt(geom.Wheels(n+1), 0), counting.Used{Lo: geom.Wheels(n) + .5, Hi: end, Cut: end})
+		t.CountedWheel("between", "between-rest", counting.PlanPt(geom.Wheels(n+1), 0), counting.UsedPart{Lo: geom.Wheels(n) + .5, Hi: end, Cut: end})
 	}
 }
 
@@ -132,7 +132,7 @@ func (t topView) between() {
 func (t topView) alongCentre() []layout.Point {
 	var out []layout.Point
 	for i := range counting.WholeWheels(t.Plan.WheelsBetween()) {
-		out = append(out, counting.PointAt(geom.Wheels(i+1), 0))
+		out = append(out, counting.PlanPt(geom.Wheels(i+1), 0))
 	}
 	return out
 }
@@ -168,13 +168,13 @@ func (t topView) measures(words bool) error {
 	if !t.Wants("ticks") {
 		return nil
 	}
-	end, err := low.ChainWords()
+	end, err := low.SpanLabels()
 	if err != nil {
 		return err
 	}
 	p := t.Plan
-	t.Broken("wheelbase", t.X(0), t.X(p.Wheelbase()), end+4.2, t.Measured("wheelbase", p.Wheelbase(), ", axle to axle")...)
-	t.Broken("length", t.X(p.Nose()), t.X(p.Tail()), end+10.2, t.Measured("length", p.Length(), ", nose to tail")...)
+	t.BrokenDimension("wheelbase", t.X(0), t.X(p.Wheelbase()), end+4.2, t.DimensionLabels("wheelbase", p.Wheelbase(), ", axle to axle")...)
+	t.BrokenDimension("length", t.X(p.Nose()), t.X(p.Tail()), end+10.2, t.DimensionLabels("length", p.Length(), ", nose to tail")...)
 	return t.widthsBehind()
 }
 
@@ -193,7 +193,7 @@ func (t topView) widthsBehind() error {
 	rungs := t.widths()
 	centres := t.spreadOut(rungs)
 	if centres == nil { // at a small scale each takes one line
-		t.Style.Notes = false
+		t.Labels.Notes = false
 		rungs = t.widths()
 		centres = t.spreadOut(rungs)
 	}
@@ -218,7 +218,7 @@ func (t topView) widthsBehind() error {
 }
 
 // spreadOut places the words of the widths beside one another, or returns nil.
-func (t topView) spreadOut(rungs []counting.Rung) []geom.MM {
+func (t topView) spreadOut(rungs []counting.LadderEntry) []geom.MM {
 	var anchors, sizes []geom.MM
 	for _, r := range rungs {
 		anchors, sizes = append(anchors, t.Y(r.At/2)), append(sizes, r.Label.Height)

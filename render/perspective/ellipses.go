@@ -55,20 +55,20 @@ func (p Ellipses) page(o counting.Page) (render.Page, error) {
 	rows := p.rows()
 	columns := geom.MM((lastTurn-firstTurn)/turnStep + 1)
 	cell := draft.Point{X: o.Space.Width() / columns, Y: (o.Space.Height() - draft.StripHeight - 2 - ladderHead) / geom.MM(len(rows))}
-	wheel := o.EvenBelow(min(ladderWheel, cell.X-4, cell.Y-ladderWords-ladderName-1))
+	wheel := o.FloorEven(min(ladderWheel, cell.X-4, cell.Y-ladderWords-ladderName-1))
 	if wheel < counting.LeastWheel {
-		return render.Page{}, fmt.Errorf("the ellipses do not fit on %s: not even with a wheel of %s; use larger paper", o.Paper.Name, draft.OnPaper(counting.LeastWheel))
+		return render.Page{}, fmt.Errorf("the ellipses do not fit on %s: not even with a wheel of %s; use larger paper", o.Paper.Name, draft.FormatMM(counting.LeastWheel))
 	}
 	head := draft.NewLabel([]draft.Word{{Text: "Wheel ellipses", Height: draft.Large, Weight: render.SemiBold, Role: draft.Words}},
-		[]draft.Word{draft.Shortened(draft.Name("The short axis points along the axle, nearly: by how much it is off stands under each wheel. It is most where the ellipse is so round that nobody sees it."), o.Space.Width())})
+		[]draft.Word{draft.Truncated(draft.Name("The short axis points along the axle, nearly: by how much it is off stands under each wheel. It is most where the ellipse is so round that nobody sees it."), o.Space.Width())})
 	o.Fixed.Write("strip", head, o.Space.Min.X, o.Space.Min.Y, render.Start)
 	for r, row := range rows {
 		top := o.Space.Min.Y + ladderHead + cell.Y*geom.MM(r)
-		if err := p.row(o, b, row, ladderCells{r, draft.Point{X: o.Space.Min.X, Y: top}, cell, o.Real(wheel)}); err != nil {
+		if err := p.row(o, b, row, ladderCells{r, draft.Point{X: o.Space.Min.X, Y: top}, cell, o.FromPaper(wheel)}); err != nil {
 			return render.Page{}, err
 		}
 	}
-	columnsOf := [][]draft.Fact{{{Name: "wheel on paper", Value: draft.OnPaper(wheel)}, {Name: "tyre", Value: o.Plan.Profile.Wheel.String()}}, {{Name: "turns", Value: fmt.Sprintf("%d° to %d°", firstTurn, lastTurn)}, {Name: "from", Value: "square on the side"}}}
+	columnsOf := [][]draft.Fact{{{Name: "wheel on paper", Value: draft.FormatMM(wheel)}, {Name: "tyre", Value: o.Plan.Profile.Wheel.String()}}, {{Name: "turns", Value: fmt.Sprintf("%d° to %d°", firstTurn, lastTurn)}, {Name: "from", Value: "square on the side"}}}
 	o.Strip(o.Fixed, counting.Caption(p.Request, o.Plan, "the front wheel in the middle of the picture"), columnsOf, o.Number)
 	return o.Finish(o.Plan.Profile.Title+", ellipses", b, o.Fixed, p.Setting.Facing), nil
 }

@@ -133,6 +133,6 @@ func (d *perspective) aim() {
 	}
 	d.runLine("pillar", "pillar-aim", counting.AimLine(), [][]view.ImagePoint{run})
 	if p.PillarAim() >= 0 {
-		d.Circle("pillar", "pillar-mark", counting.RingLine(), draft.Ring{Centre: d.onPage(run[chords]), R: .9})
+		d.Circle("pillar", "pillar-mark", counting.RingLine(), draft.Circle{Centre: d.onPage(run[chords]), R: .9})
 	}
 }

@@ -23,27 +23,27 @@ const (
 
 // page draws one sheet of what the job's camera sees. The nearest wheel is as tall as fits, an even number of millimetres, or as asked.
 func (p Sheets) page(o counting.Page, s *projection) (render.Page, error) {
-	d := &perspective{Board: draft.NewBoard(o.Space, draft.InksOf(p.Ink(o.Kind))), projection: s, units: p.Setting.Units, grow: o.Grow}
+	d := &perspective{Board: draft.NewBoard(o.Space, draft.InksOf(p.Ink(o.Kind))), projection: s, units: p.Setting.Units, grow: o.Enlargement}
 	d.Space.Max.Y -= draft.StripHeight + 3
 	if o.Kind == request.Steps {
 		return p.steps(o, d)
 	}
 	if p.HasBlanks() {
-		d.Space.Min.Y += draft.NewGrid(d.blanks(), o.Space).Height()
+		d.Space.Min.Y += draft.NewBlankGrid(d.blanks(), o.Space).Height()
 	}
 	room := d.Space
 	room.Min, room.Max = room.Min.Add(draft.Point{X: shotLeft, Y: shotAbove}), room.Max.Sub(draft.Point{X: shotRight, Y: shotBelow})
-	most := o.EvenBelow(geom.MM(float64(s.fitIn(room)) * float64(s.tall())))
+	most := o.FloorEven(geom.MM(float64(s.fitIn(room)) * float64(s.tall())))
 	wheel := most
 	switch asked := p.Setting.Camera.NearWheel; {
 	case most < counting.LeastWheel:
-		return render.Page{}, fmt.Errorf("%s does not fit on %s in perspective: not even with a near wheel of %s; use larger paper", o.Plan.Profile.Name, o.Paper.Name, draft.OnPaper(counting.LeastWheel))
+		return render.Page{}, fmt.Errorf("%s does not fit on %s in perspective: not even with a near wheel of %s; use larger paper", o.Plan.Profile.Name, o.Paper.Name, draft.FormatMM(counting.LeastWheel))
 	case asked > most:
-		return render.Page{}, fmt.Errorf("%s does not fit on %s with a near wheel of %s; --near-wheel %gmm fits", o.Plan.Profile.Name, o.Paper.Name, draft.OnPaper(asked), float64(most))
+		return render.Page{}, fmt.Errorf("%s does not fit on %s with a near wheel of %s; --near-wheel %gmm fits", o.Plan.Profile.Name, o.Paper.Name, draft.FormatMM(asked), float64(most))
 	case asked > 0:
 		wheel = asked
 	}
-	d.lens = s.placed(room, o.Real(wheel)/geom.MM(s.tall()), .62)
+	d.lens = s.placed(room, o.FromPaper(wheel)/geom.MM(s.tall()), .62)
 	title := counting.Caption(p.Request, o.Plan, p.Setting.Camera.Spec.Description())
 	switch o.Kind {
 	case request.Trace:
@@ -126,7 +126,7 @@ func (d *perspective) facts(wheel geom.MM, asked view.CameraSpec) [][]draft.Fact
 	eye := fmt.Sprintf("%.0f mm", float64(d.plan.OnVehicle(st.Eye)))
 	distance := fmt.Sprintf("%.1f m", float64(d.plan.OnVehicle(st.Distance))/1000)
 	columns := [][]draft.Fact{
-		{{Name: "near wheel on paper", Value: draft.OnPaper(wheel)}, {Name: "turn", Value: draft.Fixed(float64(st.Turn), 0) + "°"}},
+		{{Name: "near wheel on paper", Value: draft.FormatMM(wheel)}, {Name: "turn", Value: draft.Fixed(float64(st.Turn), 0) + "°"}},
 		{{Name: "eye at", Value: eye}, {Name: "distance", Value: distance}},
 		{{Name: draft.LengthsIn, Value: counting.UnitName(d.units)}, {Name: "counts in", Value: "wheels"}},
 	}
@@ -148,14 +148,14 @@ func (d *perspective) data(o counting.Page, facing request.Facing) []render.Datu
 	}
 	origin := d.origin
 	if facing == request.Right {
-		origin.X += o.Real(o.Paper.Width) - o.Space.Min.X - o.Space.Max.X
+		origin.X += o.FromPaper(o.Paper.Width) - o.Space.Min.X - o.Space.Max.X
 	}
 	e := d.camera.Eye
 	return []render.Datum{
 		{Name: "eye", Value: digits(float64(e.X), 9) + " " + digits(float64(e.Y), 9) + " " + digits(float64(e.Z), 9)},
 		{Name: "turn", Value: digits(float64(d.camera.Spec.Turn), 6)},
 		{Name: "tilt", Value: digits(float64(d.camera.Spec.Tilt), 6)},
-		{Name: "scale", Value: digits(float64(d.focal)*o.Grow, 6)},
-		{Name: "origin", Value: digits(float64(origin.X)*o.Grow, 6) + " " + digits(float64(origin.Y)*o.Grow, 6)},
+		{Name: "scale", Value: digits(float64(d.focal)*o.Enlargement, 6)},
+		{Name: "origin", Value: digits(float64(origin.X)*o.Enlargement, 6) + " " + digits(float64(origin.Y)*o.Enlargement, 6)},
 	}
 }

@@ -24,7 +24,7 @@ func (p Sheets) steps(o counting.Page, d *perspective) (render.Page, error) {
 	if g.Wheel < counting.LeastWheelInPanel {
 		return render.Page{}, counting.NoRoom("eight panels")
 	}
-	focal := o.Real(g.Wheel) / geom.MM(d.tall())
+	focal := o.FromPaper(g.Wheel) / geom.MM(d.tall())
 	for i, sentence := range sentences {
 		b := g.Write(o.Canvas, o.Fixed, i, sentence)
 		b.Min.X, b.Max.X = b.Min.X+g.Sentence+counting.PanelGap, b.Max.X-counting.PanelGap
@@ -62,13 +62,13 @@ func (d *perspective) panel(i int) {
 		},
 	}
 	d.Prefix, d.bare = fmt.Sprintf("step-%d-", i+1), i < 4
-	d.Restyle = counting.Faint
+	d.Restyle = counting.Lighter
 	for _, draw := range steps[:i] {
 		draw()
 	}
 	d.Restyle = firm
 	if i == counting.PanelCount-1 { // a body's shut lines and trim stay finer than its outline
-		d.Restyle = counting.Heavy
+		d.Restyle = counting.Heavier
 	}
 	steps[i]()
 	if i == counting.PanelCount-1 { // the last figure is the whole vehicle: what was drawn for it before is heavy once more
@@ -86,7 +86,7 @@ func (d *perspective) panel(i int) {
 // firm is how a step's own line is drawn: construction, which is fine on other sheets, is as heavy as the rest in the panel that it is new in.
 func firm(k draft.LineStyle) draft.LineStyle {
 	k.Width = max(k.Width, draft.Narrow)
-	return counting.Heavy(k)
+	return counting.Heavier(k)
 }
 
 // wholeCentreLine draws the centre line with what the body will hide of it.
@@ -104,11 +104,11 @@ func (d *perspective) sentences() [counting.PanelCount]string {
 	degrees := func(i int) string { return draft.Fixed(math.Round(float64(d.wheels[i].Outer.Degrees())), 0) + "°" }
 	return [...]string{
 		"Draw the horizon at the height of your eye, and the ground in tiles of one wheel.",
-		"Stand the box on it: " + side.InUnits(p.Length()) + " long, " + side.InUnits(counting.WidthOf(p)) + " wide, " + side.InUnits(p.Height()) + " high, in " + counting.UnitName(d.units) + ".",
+		"Stand the box on it: " + side.FormatLength(p.Length()) + " long, " + side.FormatLength(counting.WidthOf(p)) + " wide, " + side.FormatLength(p.Height()) + " high, in " + counting.UnitName(d.units) + ".",
 		fmt.Sprintf("Draw the near wheels on its lower edge, ellipses of %s and %s, and count %d clear wheels between them.", degrees(0), degrees(1), counting.WholeWheels(p.WheelsBetween())),
 		"Carry the axles across and draw the far wheels behind.",
 		"Draw the centre line over the middle of the box, and cuts across the body where they help.",
-		"Draw the A-pillars from foot to head, the near one aimed " + side.InUnits(p.PillarAim()) + " up the front axle's upright; then the glass.",
+		"Draw the A-pillars from foot to head, the near one aimed " + side.FormatLength(p.PillarAim()) + " up the front axle's upright; then the glass.",
 		"Lift the arches onto the side: they are no ellipses. Wrap the lamps round the corners.",
 		"Draw the body through all this, lightly at first, then in one firm line.",
 	}

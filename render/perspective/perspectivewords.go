@@ -21,7 +21,7 @@ func (d *perspective) levels(written bool) {
 	}
 	for i := 0; geom.Wheels(i)/10 <= head.Y+1e-9; i++ {
 		p := at(geom.Wheels(i) / 10)
-		d.Hairline("heights", "", draft.TickLine(), p, p.Add(draft.Point{X: counting.TickLength(i) * side}))
+		d.Stroke("heights", "", draft.TickLine(), p, p.Add(draft.Point{X: counting.TickLength(i) * side}))
 	}
 	if !written {
 		return
@@ -74,7 +74,7 @@ func (d *perspective) levelLane(all []level, at func(geom.Wheels) draft.Point, s
 		p := at(all[i].y)
 		end := draft.Point{X: p.X + 8*side, Y: y}
 		d.Leader(p.Add(draft.Point{X: 3.8 * side}), draft.Point{X: p.X + 5.2*side, Y: p.Y}, draft.Point{X: p.X + 6.6*side, Y: end.Y}, draft.Point{X: p.X + 7.4*side, Y: end.Y})
-		d.Write("labels", labels[i], end.X, end.Y-labels[i].Lift(), anchor)
+		d.Write("labels", labels[i], end.X, end.Y-labels[i].CapMiddle(), anchor)
 	}
 }
 
@@ -89,7 +89,7 @@ func (d *perspective) wholeNumber(k int, p draft.Point, side geom.MM) {
 		x      geom.MM
 		anchor render.Anchor
 	}{{p.X + (counting.WholeTick+.6)*side, outer}, {p.X - side, inner}} {
-		if y := p.Y - l.Lift(); d.Free(l.Box(place.x, y, place.anchor), .3) {
+		if y := p.Y - l.CapMiddle(); d.Free(l.Box(place.x, y, place.anchor), .3) {
 			d.Write("labels", l, place.x, y, place.anchor)
 			return
 		}
@@ -98,7 +98,7 @@ func (d *perspective) wholeNumber(k int, p draft.Point, side geom.MM) {
 
 // shotLength prints a length in the sheet's unit.
 func shotLength(d *perspective, w geom.Wheels) string {
-	return (&counting.Drawing{Plan: d.plan, Units: d.units}).InUnits(w)
+	return (&counting.Drawing{Plan: d.plan, Units: d.units}).FormatLength(w)
 }
 
 // numerals counts the wheels between the tyres, each in the free place nearest to the middle of its ellipse.
@@ -164,7 +164,7 @@ func (d *perspective) vanishing() {
 		case at.X > d.Space.Max.X:
 			d.beyond(v.words, at, d.Space.Max.X)
 		case d.hasHorizon():
-			d.Circle("vanishing", "", counting.RingLine(), draft.Ring{Centre: at, R: .9})
+			d.Circle("vanishing", "", counting.RingLine(), draft.Circle{Centre: at, R: .9})
 		}
 	}
 }
@@ -181,7 +181,7 @@ func (d *perspective) beyond(what string, at draft.Point, margin geom.MM) {
 	switch {
 	case d.hasHorizon():
 		for _, up := range []geom.MM{1, -1} {
-			d.Hairline("vanishing", "", counting.RimLine(), tip, tip.Sub(draft.Point{X: 2.2 * side, Y: .8 * up}))
+			d.Stroke("vanishing", "", counting.RimLine(), tip, tip.Sub(draft.Point{X: 2.2 * side, Y: .8 * up}))
 		}
 	case at.Y < d.Space.Min.Y:
 		lines[2] = []draft.Word{draft.Note("beyond, "), far(tip.Y - at.Y), draft.Note(" above")}

@@ -46,7 +46,7 @@ func (p part) sharesWheel() bool {
 }
 
 // largest returns the largest even wheel on paper that the part may have room for.
-func (p part) largest(c draft.Canvas) geom.MM { return c.EvenBelow(p.Drawing.(shared).Largest(c)) }
+func (p part) largest(c draft.Canvas) geom.MM { return c.FloorEven(p.Drawing.(shared).Largest(c)) }
 
 // driver fits, numbers and places the drawings of a request.
 type driver struct{ request.Request }
@@ -182,5 +182,5 @@ func (p part) tooFine(wheel geom.MM) []string {
 		return nil
 	}
 	return []string{fmt.Sprintf("%s: the wheel is %s on the trace sheet; under %s a hand has little to follow",
-		p.name, draft.OnPaper(wheel), draft.OnPaper(leastTraceWheel))}
+		p.name, draft.FormatMM(wheel), draft.FormatMM(leastTraceWheel))}
 }

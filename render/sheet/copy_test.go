@@ -210,7 +210,7 @@ func others(lines [][]draft.Segment, i int) (out []draft.Segment) {
 	}
 	for k, pieces := range lines {
 		for _, s := range pieces {
-			if k != i && s.Meets(around.Grow(2*clearOf)) {
+			if k != i && s.Intersects(around.Grow(2*clearOf)) {
 				out = append(out, s)
 			}
 		}
@@ -225,7 +225,7 @@ const clearOf geom.MM = .8
 func crowded(p draft.Point, around []draft.Segment) bool {
 	b := draft.Box{Min: p, Max: p}.Grow(clearOf)
 	for _, s := range around {
-		if s.Meets(b) {
+		if s.Intersects(b) {
 			return true
 		}
 	}

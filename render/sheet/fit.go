@@ -35,7 +35,7 @@ func (d driver) drawAll(parts []part) ([][]render.Page, []geom.MM, error) {
 func (d driver) at(p part, wheel geom.MM) ([]render.Page, error) {
 	c, fixed := draft.NewCanvas(d.Setting), p.sharesWheel() && !d.Setting.Scale.Fits()
 	if fixed && wheel < counting.LeastWheel {
-		return nil, fmt.Errorf("%s: a wheel of %s on paper is too small to draw; want at least %s", p.name, draft.OnPaper(wheel), draft.OnPaper(counting.LeastWheel))
+		return nil, fmt.Errorf("%s: a wheel of %s on paper is too small to draw; want at least %s", p.name, draft.FormatMM(wheel), draft.FormatMM(counting.LeastWheel))
 	}
 	pages, err := p.Draw(c, wheel, d.number(p))
 	if err != nil && fixed {

@@ -27,7 +27,7 @@ func (d driver) noRoom(p part, reason error) error {
 		words = OrFewerWords(d.Request)
 	}
 	return fmt.Errorf("%s does not fit on %s%s: not even with a wheel of %s; use larger paper%s",
-		p.name, d.Setting.Paper.Name, others, draft.OnPaper(counting.LeastWheel), words)
+		p.name, d.Setting.Paper.Name, others, draft.FormatMM(counting.LeastWheel), words)
 }
 
 // OrFewerWords is the part of a message that names another way out, where there is one.
@@ -40,7 +40,7 @@ func OrFewerWords(r request.Request) string {
 
 // misfit is the error when a part does not fit at the wheel asked for; it says which scale would.
 func (d driver) misfit(p part, asked geom.MM) error {
-	what := fmt.Sprintf("%s does not fit on %s with a wheel of %s", p.name, d.Setting.Paper.Name, draft.OnPaper(asked))
+	what := fmt.Sprintf("%s does not fit on %s with a wheel of %s", p.name, d.Setting.Paper.Name, draft.FormatMM(asked))
 	fitting := d
 	fitting.Setting.Scale = request.Scale{}
 	best := fitting.best(d.Plans)

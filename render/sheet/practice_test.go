@@ -48,7 +48,7 @@ func TestAnswersFollowThePlan(t *testing.T) {
 		v[c.figure] = c.value
 		p := layout.Place(base.Profile, v)
 		words := said(t, p, s, request.Answer)
-		for _, want := range append(c.want, counting.InWheels(p.Length()), counting.InWheels(p.Belt())) {
+		for _, want := range append(c.want, counting.FormatWheels(p.Length()), counting.FormatWheels(p.Belt())) {
 			if !slices.Contains(words, want) {
 				t.Errorf("%s = %v: no %q in %q", c.figure, c.value, want, words)
 			}
@@ -127,7 +127,7 @@ func TestPracticeGivesNoAnswer(t *testing.T) {
 			}
 		}
 		all := strings.Join(text, "\n")
-		for _, not := range []string{"sporty", counting.LengthOnVehicle(p, p.Height(), request.Wheels), counting.LengthOnVehicle(p, p.Length(), request.Wheels), "(", "outline"} {
+		for _, not := range []string{"sporty", counting.FormatOnVehicle(p, p.Height(), request.Wheels), counting.FormatOnVehicle(p, p.Length(), request.Wheels), "(", "outline"} {
 			if strings.Contains(all, not) {
 				t.Errorf("level %d says %q:\n%s", level, not, all)
 			}

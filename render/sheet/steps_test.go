@@ -87,8 +87,8 @@ func TestNewIsHeavy(t *testing.T) {
 	for what, k := range map[string]draft.LineStyle{
 		"ground": counting.GroundLine(), "counted": counting.CountedLine(), "roof": counting.RoofLine(), "guide": counting.GuideLine(), "sill": counting.SillLine(), "outline": counting.OutlineLine(), "pillar": counting.PillarLine(),
 	} {
-		if counting.Heavy(k).Width < 1.9*counting.Faint(k).Width {
-			t.Errorf("%s: new %g mm, old %g", what, counting.Heavy(k).Width, counting.Faint(k).Width)
+		if counting.Heavier(k).Width < 1.9*counting.Lighter(k).Width {
+			t.Errorf("%s: new %g mm, old %g", what, counting.Heavier(k).Width, counting.Lighter(k).Width)
 		}
 	}
 }

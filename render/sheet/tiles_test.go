@@ -176,7 +176,7 @@ func TestReaches(t *testing.T) {
 		{"arc", &render.Stroke{Path: render.Path{}.Move(at(0, 0)).Arc(10, false, true, at(20, 0)), Pen: pen}, spot(9, -10.5), true},
 		{"arc's chord", &render.Stroke{Path: render.Path{}.Move(at(0, 0)).Arc(10, false, true, at(20, 0)), Pen: pen}, spot(9, -2), false},
 	} {
-		if got := draft.ExtentOf(tt.m).Reaches(tt.r); got != tt.want {
+		if got := draft.ExtentOf(tt.m).Intersects(tt.r); got != tt.want {
 			t.Errorf("%s: %v, want %v", tt.name, got, tt.want)
 		}
 	}

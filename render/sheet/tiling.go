@@ -20,7 +20,7 @@ func (d driver) composeTiles() (render.Document, request.Messages, error) {
 	for _, p := range d.parts() {
 		wheel := d.Setting.Scale.WheelOf(p.plans[0])
 		if wheel < counting.LeastWheel {
-			return doc, told, fmt.Errorf("%s: a wheel of %s on paper is too small to draw; want at least %s", p.name, draft.OnPaper(wheel), draft.OnPaper(counting.LeastWheel))
+			return doc, told, fmt.Errorf("%s: a wheel of %s on paper is too small to draw; want at least %s", p.name, draft.FormatMM(wheel), draft.FormatMM(counting.LeastWheel))
 		}
 		grid, pages, ok := d.place(p, wheel)
 		if !ok {
@@ -55,7 +55,7 @@ func (p part) scale(wheel geom.MM) string {
 			return "by each wheel"
 		}
 	}
-	return draft.Reduction(float64(p.plans[0].OnVehicle(1) / wheel))
+	return draft.FormatScale(float64(p.plans[0].OnVehicle(1) / wheel))
 }
 
 // place draws a part on one page, or on the least grid of tiles that holds it; false if none does.
@@ -95,7 +95,7 @@ func (p part) mayFit(paper request.Paper, wheel geom.MM) bool {
 
 // tooManyTiles is the error when a part takes more tiles than anybody would glue; it says which scale does not.
 func (d driver) tooManyTiles(p part, wheel geom.MM) error {
-	what := fmt.Sprintf("%s takes more than %d tiles of %s with a wheel of %s", p.name, tile.MostTiles, d.Setting.Paper.Name, draft.OnPaper(wheel))
+	what := fmt.Sprintf("%s takes more than %d tiles of %s with a wheel of %s", p.name, tile.MostTiles, d.Setting.Paper.Name, draft.FormatMM(wheel))
 	for {
 		s, written := nextSmaller(d.Setting.Scale)
 		d.Setting.Scale = s

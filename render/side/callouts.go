@@ -18,7 +18,7 @@ func (d drawing) noseWords() error {
 		l    draft.Label
 	}
 	p := d.Plan
-	from, _ := counting.ReachOf(p)
+	from, _ := counting.GuideExtent(p)
 	var entries []entry
 	if d.Wants("arches") {
 		for _, y := range []geom.Wheels{1, 1 + p.ArchGap()} {
@@ -26,14 +26,14 @@ func (d drawing) noseWords() error {
 		}
 		at := d.X(p.Nose()) - 2.4
 		d.Line("arches", "", draft.TickLine(), draft.Point{X: at, Y: d.Y(1)}, draft.Point{X: at, Y: d.Y(1 + p.ArchGap())})
-		entries = append(entries, entry{1 + p.ArchGap()/2, at, draft.NewLabel([]draft.Word{draft.Name("arch gap")}, []draft.Word{draft.Value(d.InUnits(p.ArchGap()))})})
+		entries = append(entries, entry{1 + p.ArchGap()/2, at, draft.NewLabel([]draft.Word{draft.Name("arch gap")}, []draft.Word{draft.Value(d.FormatLength(p.ArchGap()))})})
 	}
 	if d.Wants("wheels") {
-		entries = append(entries, entry{.5, d.X(from), draft.NewLabel([]draft.Word{draft.Name("axle "), draft.Value(d.InUnits(.5))})})
+		entries = append(entries, entry{.5, d.X(from), draft.NewLabel([]draft.Word{draft.Name("axle "), draft.Value(d.FormatLength(.5))})})
 	}
 	if d.Wants("checks") {
 		end, _ := d.AngleEnds()
-		entries = append(entries, entry{end.Y, d.X(end.X), draft.NewLabel([]draft.Word{draft.Name("approach "), draft.Value(draft.Angle(p.Approach()))})})
+		entries = append(entries, entry{end.Y, d.X(end.X), draft.NewLabel([]draft.Word{draft.Name("approach "), draft.Value(draft.FormatAngle(p.Approach()))})})
 	}
 	sort.SliceStable(entries, func(i, j int) bool { return entries[i].at > entries[j].at })
 	var anchors, sizes []geom.MM
@@ -73,16 +73,16 @@ func (d drawing) flags() []flag {
 	p := d.Plan
 	var out []flag
 	if d.Wants("lamps") {
-		rear := d.Noted([]draft.Word{draft.Name("rear lamp "), draft.Value(d.InUnits(p.RearLamp()))}, "one lamp higher")
-		front := d.Noted([]draft.Word{draft.Name("front lamp "), draft.Value(d.InUnits(p.FrontLamp()))}, lampWords(p.FrontLamp()-1-p.ArchGap()))
+		rear := d.LabelWithNote([]draft.Word{draft.Name("rear lamp "), draft.Value(d.FormatLength(p.RearLamp()))}, "one lamp higher")
+		front := d.LabelWithNote([]draft.Word{draft.Name("front lamp "), draft.Value(d.FormatLength(p.FrontLamp()))}, lampWords(p.FrontLamp()-1-p.ArchGap()))
 		out = append(out,
-			flag{d.X(p.Tail() - counting.RearLampLong/2), d.Y(p.RearLamp() + p.LampDepth()), -3, rear},
-			flag{d.X(p.Nose() + counting.FrontLampLong*.4), d.Y(p.FrontLamp() + p.LampDepth()), -3, front})
+			flag{d.X(p.Tail() - counting.RearLampLength/2), d.Y(p.RearLamp() + p.LampDepth()), -3, rear},
+			flag{d.X(p.Nose() + counting.FrontLampLength*.4), d.Y(p.FrontLamp() + p.LampDepth()), -3, front})
 	}
 	if d.Wants("glass") {
 		behind := p.GlassEnd() - p.RearEdge()
-		l := draft.NewLabel([]draft.Word{draft.Name("glass end "), draft.Value(d.InUnits(behind))})
-		if d.Style.Notes {
+		l := draft.NewLabel([]draft.Word{draft.Name("glass end "), draft.Value(d.FormatLength(behind))})
+		if d.Labels.Notes {
 			l = draft.NewLabel([]draft.Word{draft.Name("side glass ends")}, []draft.Word{draft.Note(d.glassWords(behind))})
 		}
 		out = append(out, flag{d.X(p.GlassEnd()), d.Y(p.Height() + .1), 6, l})
@@ -105,9 +105,9 @@ func lampWords(above geom.Wheels) string {
 func (d drawing) glassWords(behind geom.Wheels) string {
 	switch {
 	case behind > .005:
-		return d.InUnits(behind) + " behind the back of the rear tyre"
+		return d.FormatLength(behind) + " behind the back of the rear tyre"
 	case behind < -.005:
-		return d.InUnits(-behind) + " ahead of the back of the rear tyre"
+		return d.FormatLength(-behind) + " ahead of the back of the rear tyre"
 	}
 	return "over the back of the rear tyre"
 }
@@ -115,12 +115,12 @@ func (d drawing) glassWords(behind geom.Wheels) string {
 // pillarWords says where the A-pillar aims.
 func (d drawing) pillarWords() draft.Label {
 	p := d.Plan
-	first := []draft.Word{draft.Name("A-pillar "), draft.Value(draft.Angle(p.PillarRake()))}
-	aims := []draft.Word{draft.Name("aims at "), draft.Value(d.InUnits(p.PillarAim()))}
-	if !d.Style.Notes {
+	first := []draft.Word{draft.Name("A-pillar "), draft.Value(draft.FormatAngle(p.PillarRake()))}
+	aims := []draft.Word{draft.Name("aims at "), draft.Value(d.FormatLength(p.PillarAim()))}
+	if !d.Labels.Notes {
 		return draft.NewLabel(first, aims)
 	}
-	band := fmt.Sprintf("band %s to %s", d.InUnits(geom.Wheels(p.AimRange().Lo)), d.InUnits(geom.Wheels(p.AimRange().Hi)))
+	band := fmt.Sprintf("band %s to %s", d.FormatLength(geom.Wheels(p.AimRange().Lo)), d.FormatLength(geom.Wheels(p.AimRange().Hi)))
 	return draft.NewLabel(first, append(aims, draft.Note(" on the front axle")), []draft.Word{draft.Note(band)})
 }
 
@@ -131,7 +131,7 @@ func (d drawing) raiseFlags() error {
 			return counting.NoRoom("the call-outs")
 		}
 	}
-	if d.Wants("pillar") && !d.PillarArm(d.pillarWords()) {
+	if d.Wants("pillar") && !d.PillarCallout(d.pillarWords()) {
 		return counting.NoRoom("the A-pillar's words")
 	}
 	return nil
@@ -140,7 +140,7 @@ func (d drawing) raiseFlags() error {
 func (d drawing) raise(f flag) bool {
 	const beside = 1.3
 	wide := f.label.Width + beside + 1
-	around := d.Near(draft.Box{Min: draft.Point{X: f.x - wide, Y: d.Space.Min.Y - 1}, Max: draft.Point{X: f.x + wide, Y: f.y + f.rise + 1}})
+	around := d.Within(draft.Box{Min: draft.Point{X: f.x - wide, Y: d.Space.Min.Y - 1}, Max: draft.Point{X: f.x + wide, Y: f.y + f.rise + 1}})
 	for y := f.y + f.rise; y-f.label.Height > d.Space.Min.Y; y -= .5 {
 		top := y - f.label.Height
 		post := draft.Segment{A: draft.Point{X: f.x, Y: f.y}, B: draft.Point{X: f.x, Y: top + .4}}
@@ -149,7 +149,7 @@ func (d drawing) raise(f flag) bool {
 			anchor render.Anchor
 		}{{f.x + beside, render.Start}, {f.x - beside, render.End}} {
 			b := f.label.Box(side.x, top, side.anchor)
-			if d.Space.Contains(b) && around.Free(b, .9) && d.Clears(post) {
+			if d.Space.Contains(b) && around.Free(b, .9) && d.ClearsLabels(post) {
 				d.Leader(post.A, post.B)
 				d.Write("labels", f.label, side.x, top, side.anchor)
 				return true
@@ -175,12 +175,12 @@ func (d drawing) topLane() error {
 	if centres == nil {
 		return counting.NoRoom("the row of call-outs")
 	}
-	bend := d.Y(counting.TopOf(d.Plan))
+	bend := d.Y(counting.GuideTop(d.Plan))
 	foot := bend - 4
 	for i, f := range flags {
 		post := draft.Segment{A: draft.Point{X: f.x, Y: f.y}, B: draft.Point{X: f.x, Y: bend}}
 		slant := draft.Segment{A: post.B, B: draft.Point{X: centres[i], Y: foot + .6}}
-		if foot-f.label.Height < d.Space.Min.Y || !d.Clears(post) || !d.Clears(slant) {
+		if foot-f.label.Height < d.Space.Min.Y || !d.ClearsLabels(post) || !d.ClearsLabels(slant) {
 			return counting.NoRoom("the row of call-outs")
 		}
 		d.Leader(post.A, post.B, slant.B)
@@ -191,14 +191,14 @@ func (d drawing) topLane() error {
 
 // clearanceWords hangs the clearance from a post in the cusp between two counted wheels; bottom is where the strip begins.
 func (d drawing) clearanceWords(bottom geom.MM) {
-	l := draft.NewLabel([]draft.Word{draft.Name("clearance "), draft.Value(d.InUnits(d.Plan.Clearance()))})
+	l := draft.NewLabel([]draft.Word{draft.Name("clearance "), draft.Value(d.FormatLength(d.Plan.Clearance()))})
 	if d.Wants("checks") {
-		l = draft.NewLabel(l.Lines[0], []draft.Word{draft.Name("breakover "), draft.Value(draft.Angle(d.Plan.Breakover()))})
+		l = draft.NewLabel(l.Lines[0], []draft.Word{draft.Name("breakover "), draft.Value(draft.FormatAngle(d.Plan.Breakover()))})
 	}
 	for _, x := range []geom.MM{d.X(1.5), d.X(2.5), d.X(geom.Wheels(.5 + float64(counting.WholeWheels(d.Plan.WheelsBetween()))))} {
 		for top := d.Y(0) + 1.2; top+l.Height < bottom; top += .5 {
 			post := draft.Segment{A: draft.Point{X: x, Y: d.Y(d.Plan.Clearance())}, B: draft.Point{X: x, Y: top + l.Height - .4}}
-			if !d.Clears(post) {
+			if !d.ClearsLabels(post) {
 				continue
 			}
 			for _, side := range []struct {

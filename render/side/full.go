@@ -8,7 +8,7 @@ import (
 )
 
 // The lanes above the figure, by way of labelling, and below the ground: rule, chain and two dimension lines.
-func above(w counting.LabelStyle) geom.MM {
+func above(w counting.LabelLayout) geom.MM {
 	switch {
 	case w.Near:
 		return 10
@@ -23,24 +23,24 @@ type drawing struct{ *counting.Drawing }
 
 // roomOf measures what a full sheet of d's plan needs.
 func (d drawing) roomOf(labels request.Labels) counting.Room {
-	r := counting.Room{Above: above(d.Style), Below: counting.BelowGround, Strip: draft.StripHeight, Top: counting.TopOf(d.Plan), Tail: 8 + counting.RuleGap, Nose: counting.RoadAhead}
-	r.From, r.To = counting.ReachOf(d.Plan)
+	r := counting.Room{Above: above(d.Labels), Below: counting.BelowGround, Strip: draft.StripHeight, Top: counting.GuideTop(d.Plan), Tail: 8 + counting.RuleGap, Nose: counting.RoadAhead}
+	r.From, r.To = counting.GuideExtent(d.Plan)
 	if labels == request.NoLabels {
 		r.Below = counting.RuleGap + 6
 		return r
 	}
-	for _, rung := range d.Rungs() {
+	for _, rung := range d.LadderEntries() {
 		r.Tail = max(r.Tail, counting.RuleGap+counting.LadderAt+rung.Label.Width)
 	}
-	r.Nose = 4 + draft.NewLabel([]draft.Word{draft.Name("axle "), draft.Value(d.InUnits(.5))}).Width
+	r.Nose = 4 + draft.NewLabel([]draft.Word{draft.Name("axle "), draft.Value(d.FormatLength(.5))}).Width
 	return r
 }
 
 // full draws the labelled sheet: every guide, then the words where they find room. It fails when some do not.
 func (d drawing) full(labels request.Labels, outline bool, bottom geom.MM) error {
-	_, to := counting.ReachOf(d.Plan)
-	d.Rail = d.X(to) + counting.RuleGap
-	d.Reach = d.Rail - counting.RuleGap
+	_, to := counting.GuideExtent(d.Plan)
+	d.RuleX = d.X(to) + counting.RuleGap
+	d.LevelsEnd = d.RuleX - counting.RuleGap
 	d.figure(outline)
 	if d.Wants("ticks") {
 		d.UprightRule(labels != request.NoLabels)
@@ -63,7 +63,7 @@ func (d drawing) figure(outline bool) {
 		{Guide: "between", Draw: d.Between}, {Guide: "stack", Draw: d.Stack}, {Guide: "overhangs", Draw: d.Overhangs},
 		{Guide: "arches", Draw: d.Arches}, {Guide: "lamps", Draw: d.Lamps}, {Guide: "glass", Draw: d.GlassEnd},
 		{Guide: "wheels", Draw: func() { d.Axles(); d.Tyres() }},
-		{Guide: "ground", Draw: func() { d.Ground(d.RoadFrom(), d.Reach) }},
+		{Guide: "ground", Draw: func() { d.Ground(d.RoadStart(), d.LevelsEnd) }},
 	})
 }
 
@@ -73,7 +73,7 @@ func (d drawing) label(bottom geom.MM) error {
 		return err
 	}
 	if d.Wants("ticks") {
-		end, err := d.ChainWords()
+		end, err := d.SpanLabels()
 		if err != nil {
 			return err
 		}
@@ -84,7 +84,7 @@ func (d drawing) label(bottom geom.MM) error {
 	if err := d.noseWords(); err != nil {
 		return err
 	}
-	if !d.Style.Near {
+	if !d.Labels.Near {
 		if err := d.topLane(); err != nil {
 			return err
 		}

@@ -8,8 +8,8 @@ import (
 
 // practice draws what a practice sheet gives.
 func (d drawing) practice(given int) {
-	from, to := counting.ReachOf(d.Plan)
-	d.Reach = d.X(to)
+	from, to := counting.GuideExtent(d.Plan)
+	d.LevelsEnd = d.X(to)
 	if given == request.GivenMost {
 		left := d.leftOut()
 		d.drawGuides(func(guide request.Guide) bool { return guide != left })
@@ -30,7 +30,7 @@ func (d drawing) practice(given int) {
 		d.Crosses()
 	}
 	if d.Wants("ground") {
-		d.Ground(d.RoadFrom(), d.Reach)
+		d.Ground(d.RoadStart(), d.LevelsEnd)
 	}
 }
 
@@ -54,11 +54,11 @@ func (d drawing) givenLevels(from, to geom.MM) {
 		d.Level("roof", "roof", counting.RoofLine(), p.Height(), from, to)
 	}
 	if d.Wants("belt") {
-		lo, hi := counting.ReachOf(p)
-		d.Rule("belt", "belt", counting.GuideLine(), counting.PointAt(lo, p.BeltAt(lo)), counting.PointAt(hi, p.BeltAt(hi)))
+		lo, hi := counting.GuideExtent(p)
+		d.Rule("belt", "belt", counting.GuideLine(), counting.PlanPt(lo, p.BeltAt(lo)), counting.PlanPt(hi, p.BeltAt(hi)))
 	}
 	if d.Wants("sill") {
-		front, rear := counting.Chord(.5, .5-p.Sill()), counting.Chord(p.RearRadius(), p.RearRadius()-p.Sill())
+		front, rear := counting.HalfChord(.5, .5-p.Sill()), counting.HalfChord(p.RearRadius(), p.RearRadius()-p.Sill())
 		d.Level("sill", "sill-front", counting.SillLine(), p.Sill(), from, d.X(-front))
 		d.Level("sill", "sill", counting.SillLine(), p.Sill(), d.X(front), d.X(p.Wheelbase()-rear))
 		d.Level("sill", "sill-rear", counting.SillLine(), p.Sill(), d.X(p.Wheelbase()+rear), to)

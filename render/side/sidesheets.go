@@ -21,11 +21,11 @@ type Sheets struct {
 
 // Largest returns the largest wheel on the canvas that the sheets may have room for.
 func (s Sheets) Largest(c draft.Canvas) geom.MM {
-	d := drawing{&counting.Drawing{Plan: s.Plan, Guides: s.Setting.Guides, Checks: s.Setting.Checks, Units: s.Setting.Units, Style: counting.LabelStyle{Near: true}}}
+	d := drawing{&counting.Drawing{Plan: s.Plan, Guides: s.Setting.Guides, Checks: s.Setting.Checks, Units: s.Setting.Units, Labels: counting.LabelLayout{Near: true}}}
 	if s.isLabelled() {
-		return d.roomOf(s.Setting.Labels).Largest(c.Space)
+		return d.roomOf(s.Setting.Labels).LargestWheel(c.Space)
 	}
-	return d.roomForTrace().Largest(c.Space)
+	return d.roomForTrace().LargestWheel(c.Space)
 }
 
 // isLabelled reports whether there is a sheet that decides the place of all others: a full sheet, or one with blanks.
@@ -40,7 +40,7 @@ func (s Sheets) Draw(c draft.Canvas, wheel geom.MM, number func(i int) string) (
 	var on labelled
 	if s.isLabelled() {
 		var err error
-		if on, err = s.label(c, c.Real(wheel)); err != nil {
+		if on, err = s.label(c, c.FromPaper(wheel)); err != nil {
 			return nil, err
 		}
 	}
@@ -73,7 +73,7 @@ func (s Sheets) page(o counting.Page, on labelled) (*counting.Drawing, error) {
 		d.practice(s.Setting.GivenLevel())
 		d.WriteBlanks(o.Fixed, "Practice", d.givenWords(s.Setting.GivenLevel()), false)
 		// What was asked for would give away what is to be found.
-		o.Strip(o.Fixed, draft.Caption{Heading: title.Heading, Sub: "practice, " + facing}, counting.Unsolved(columns), o.Number)
+		o.Strip(o.Fixed, draft.Caption{Heading: title.Heading, Sub: "practice, " + facing}, counting.WithoutAnswers(columns), o.Number)
 		return d.Drawing, nil
 	case request.Answer:
 		on.answer.WriteBlanks(o.Fixed, "Answer", drawing{on.answer}.answerWords(), true)
@@ -86,7 +86,7 @@ func (s Sheets) page(o counting.Page, on labelled) (*counting.Drawing, error) {
 		if words := o.Plan.Brief.Summary(); words != "" {
 			title.Heading += ", " + words
 		}
-		o.Foot(o.Fixed, title, "wheel on paper "+draft.OnPaper(o.Wheel), facing)
+		o.Foot(o.Fixed, title, "wheel on paper "+draft.FormatMM(o.Wheel), facing)
 		return d, err
 	}
 	panic("side: no kind " + string(o.Kind))
@@ -98,12 +98,12 @@ func (s Sheets) trace(o counting.Page, full *counting.Drawing) (*counting.Drawin
 	outline := s.Setting.Outline == request.On
 	if full != nil {
 		d.Place = full.Place
-		d.trace(outline, full.RoadFrom(), full.Reach)
+		d.trace(outline, full.RoadStart(), full.LevelsEnd)
 		return d.Drawing, nil
 	}
 	r := d.roomForTrace()
 	var err error
-	if d.Place, err = r.Stand(o.Space, o.Real(o.Wheel), 0); err != nil {
+	if d.Place, err = r.Place(o.Space, o.FromPaper(o.Wheel), 0); err != nil {
 		return nil, err
 	}
 	d.trace(outline, d.X(r.From), d.X(r.To))
@@ -113,7 +113,7 @@ func (s Sheets) trace(o counting.Page, full *counting.Drawing) (*counting.Drawin
 // label draws the full sheet, and the figure of the answer sheet where there are blanks, in the best style in which the words of both find
 // room on one place.
 func (s Sheets) label(c draft.Canvas, wheel geom.MM) (on labelled, err error) {
-	for _, style := range counting.LabelStyles(s.Setting.Labels) {
+	for _, style := range counting.LabelLayouts(s.Setting.Labels) {
 		if on.full, err = s.labelAs(c, wheel, request.Full, style); err == nil && s.HasBlanks() {
 			on.answer, err = s.labelAs(c, wheel, request.Answer, style)
 		}
@@ -125,15 +125,15 @@ func (s Sheets) label(c draft.Canvas, wheel geom.MM) (on labelled, err error) {
 }
 
 // labelAs tries to write the words of a sheet in one style.
-func (s Sheets) labelAs(c draft.Canvas, wheel geom.MM, kind request.Kind, style counting.LabelStyle) (*counting.Drawing, error) {
+func (s Sheets) labelAs(c draft.Canvas, wheel geom.MM, kind request.Kind, style counting.LabelLayout) (*counting.Drawing, error) {
 	d := drawing{counting.NewDrawing(s.Request, c, s.Plan, kind)}
-	d.Style = style
+	d.Labels = style
 	r := d.roomOf(s.Setting.Labels)
 	if s.HasBlanks() {
 		r.Blanks = d.BlankGrid(c.Space).Height()
 	}
 	var err error
-	if d.Place, err = r.Stand(c.Space, wheel, c.Real(c.Paper.Width)); err != nil {
+	if d.Place, err = r.Place(c.Space, wheel, c.FromPaper(c.Paper.Width)); err != nil {
 		return nil, err
 	}
 	d.Space.Min.Y += r.Blanks
@@ -153,7 +153,7 @@ func FullPlace(r request.Request, p layout.Plan, c draft.Canvas, wheel geom.MM) 
 	return on.full.Place, nil
 }
 
-// TraceRoom returns the largest wheel on the canvas that the vehicle alone has room for.
-func TraceRoom(c draft.Canvas, p layout.Plan) geom.MM {
-	return drawing{&counting.Drawing{Plan: p}}.roomForTrace().Largest(c.Space)
+// LargestTraceWheel returns the largest wheel on the canvas that the vehicle alone has room for.
+func LargestTraceWheel(c draft.Canvas, p layout.Plan) geom.MM {
+	return drawing{&counting.Drawing{Plan: p}}.roomForTrace().LargestWheel(c.Space)
 }

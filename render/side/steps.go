@@ -15,11 +15,11 @@ import (
 func (s Sheets) steps(o counting.Page) (*counting.Drawing, error) {
 	c, p := o.Canvas, o.Plan
 	d := drawing{counting.NewDrawing(s.Request, c, p, request.Steps)}
-	d.Guides, d.Checks, d.Style = nil, false, counting.LabelStyle{}
-	from, to := counting.ReachOf(p)
+	d.Guides, d.Checks, d.Labels = nil, false, counting.LabelLayout{}
+	from, to := counting.GuideExtent(p)
 	g := counting.FindPanels(c, d.sentences(), func(width, height geom.MM) geom.MM {
 		across := (width - 2*counting.PanelGap - counting.PanelTail) / geom.MM(to-from)
-		return min(across, (height-counting.PanelAbove-counting.PanelBelow)/geom.MM(counting.TopOf(p)))
+		return min(across, (height-counting.PanelAbove-counting.PanelBelow)/geom.MM(counting.GuideTop(p)))
 	})
 	if g.Wheel < counting.LeastWheelInPanel {
 		return nil, counting.NoRoom("eight panels")
@@ -31,10 +31,10 @@ func (s Sheets) steps(o counting.Page) (*counting.Drawing, error) {
 			// The page is mirrored at the end; the panel has to come back to its own sentence.
 			left = c.Space.Min.X + c.Space.Max.X - b.Max.X + counting.PanelGap
 		}
-		wheel := c.Real(g.Wheel)
-		slack := g.Wide - g.Sentence - 2*counting.PanelGap - counting.PanelTail - geom.MM(geom.MM(to-from)*wheel)
+		wheel := c.FromPaper(g.Wheel)
+		slack := g.Width - g.Sentence - 2*counting.PanelGap - counting.PanelTail - geom.MM(geom.MM(to-from)*wheel)
 		d.Place = counting.Place{Wheel: wheel, Origin: draft.Point{X: left + slack/2 - geom.MM(geom.MM(from)*wheel), Y: b.Max.Y - counting.PanelBelow}}
-		d.Reach = d.X(to)
+		d.LevelsEnd = d.X(to)
 		d.panel(i)
 	}
 	title := draft.Caption{Heading: counting.Caption(s.Request, p, "side view").Heading, Sub: "side view in eight steps"}
@@ -51,11 +51,11 @@ func (s Sheets) steps(o counting.Page) (*counting.Drawing, error) {
 func (d drawing) panel(i int) {
 	p := d.Plan
 	steps := [counting.PanelCount]func(isNew bool){
-		func(bool) { d.Ground(d.X(-1.5), d.Reach); d.Tyre(true); d.Cross(true) },
+		func(bool) { d.Ground(d.X(-1.5), d.LevelsEnd); d.Tyre(true); d.Cross(true) },
 		func(bool) { d.Between(); d.Tyre(false); d.Cross(false) },
 		func(bool) {
 			d.Stack()
-			d.Level("roof", "roof", counting.RoofLine(), p.Height(), d.X(max(p.Nose(), p.PillarHead().X-1)), d.Reach)
+			d.Level("roof", "roof", counting.RoofLine(), p.Height(), d.X(max(p.Nose(), p.PillarHead().X-1)), d.LevelsEnd)
 		},
 		func(bool) { d.Sill(); d.Belt() },
 		func(bool) { d.Overhangs() },
@@ -64,11 +64,11 @@ func (d drawing) panel(i int) {
 		func(bool) { d.Outline() },
 	}
 	d.Prefix = fmt.Sprintf("step-%d-", i+1)
-	d.Restyle = counting.Faint
+	d.Restyle = counting.Lighter
 	for _, draw := range steps[:i] {
 		draw(false)
 	}
-	d.Restyle = counting.Heavy
+	d.Restyle = counting.Heavier
 	steps[i](true)
 	d.Restyle = nil
 	d.panelNumbers(i)
@@ -88,14 +88,14 @@ func (d drawing) panelNumbers(i int) {
 	case 2:
 		_ = d.StackNumerals()
 	case 3:
-		d.Rail = d.Reach + 1
+		d.RuleX = d.LevelsEnd + 1
 		d.Brackets()
 		for _, part := range []struct {
 			at geom.Wheels
 			n  float64
 		}{{(p.Belt() + p.Height()) / 2, 1}, {(p.Sill() + p.Belt()) / 2, 1 / p.GreenhouseToBody()}} {
-			l := draft.NewLabel([]draft.Word{draft.Value(draft.CountOf(part.n))})
-			d.Write("labels", l, d.Rail+counting.BracketAt+1, d.Y(part.at)-l.Lift(), render.Start)
+			l := draft.NewLabel([]draft.Word{draft.Value(draft.FormatCount(part.n))})
+			d.Write("labels", l, d.RuleX+counting.BracketAt+1, d.Y(part.at)-l.CapMiddle(), render.Start)
 		}
 	}
 }
@@ -106,11 +106,11 @@ func (d drawing) sentences() [counting.PanelCount]string {
 	n := counting.WholeWheels(p.WheelsBetween())
 	more := ""
 	if rest := geom.Wheels(p.WheelsBetween() - float64(n)); rest > counting.LeastRest {
-		more = " and " + d.WithUnit(rest)
+		more = " and " + d.FormatWithUnit(rest)
 	}
 	rear := "the rear wheel"
 	if p.TyreRatio() != 1 {
-		rear = "the rear wheel, " + d.WithUnit(2*p.RearRadius()) + " across,"
+		rear = "the rear wheel, " + d.FormatWithUnit(2*p.RearRadius()) + " across,"
 	}
 	belt := " and draw the belt line level at the split."
 	if p.BeltRise() != 0 {
@@ -118,17 +118,17 @@ func (d drawing) sentences() [counting.PanelCount]string {
 		if p.BeltRise() < 0 {
 			verb = "fall "
 		}
-		belt = " and let the belt line " + verb + draft.Angle(max(p.BeltRise(), -p.BeltRise())) + " through the split at mid-wheelbase."
+		belt = " and let the belt line " + verb + draft.FormatAngle(max(p.BeltRise(), -p.BeltRise())) + " through the split at mid-wheelbase."
 	}
 	return [...]string{
 		"Draw the ground line and stand one wheel on it: its outside diameter is your unit.",
 		fmt.Sprintf("Count %d clear wheels%s behind it and stand %s there.", n, more, rear),
-		"Stack wheels over the rear one: the roof is " + d.WithUnit(p.Height()) + " up.",
-		"Set the sill at " + d.InUnits(p.Sill()) + ", split what is left to the roof 1 to " + draft.CountOf(1/p.GreenhouseToBody()) + belt,
-		"Measure the overhangs from the tyres: " + d.WithUnit(p.FrontOverhang()) + " in front, " + d.InUnits(p.RearOverhang()) + " behind.",
-		"Aim the A-pillar from " + d.InUnits(p.PillarAim()) + " up the front axle line at " + draft.Angle(p.PillarRake()) +
+		"Stack wheels over the rear one: the roof is " + d.FormatWithUnit(p.Height()) + " up.",
+		"Set the sill at " + d.FormatLength(p.Sill()) + ", split what is left to the roof 1 to " + draft.FormatCount(1/p.GreenhouseToBody()) + belt,
+		"Measure the overhangs from the tyres: " + d.FormatWithUnit(p.FrontOverhang()) + " in front, " + d.FormatLength(p.RearOverhang()) + " behind.",
+		"Aim the A-pillar from " + d.FormatLength(p.PillarAim()) + " up the front axle line at " + draft.FormatAngle(p.PillarRake()) +
 			" and end the side glass " + d.glassWords(p.GlassEnd()-p.RearEdge()) + ".",
-		"Open the arches by " + d.InUnits(p.ArchGap()) + ", start the front lamp at " + d.InUnits(p.FrontLamp()) + " and the rear lamp at " + d.InUnits(p.RearLamp()) + ".",
+		"Open the arches by " + d.FormatLength(p.ArchGap()) + ", start the front lamp at " + d.FormatLength(p.FrontLamp()) + " and the rear lamp at " + d.FormatLength(p.RearLamp()) + ".",
 		"Draw the side view through these points, lightly at first, then in one firm line.",
 	}
 }

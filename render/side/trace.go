@@ -15,7 +15,7 @@ func (d drawing) roomForTrace() counting.Room {
 // trace draws the sheet to draw over. The count has done its work once the tyres stand: counted wheels,
 // ghosts, band, rules and words go; level lines end at the tail, so that the paper beside the vehicle is empty.
 func (d drawing) trace(outline bool, from, to geom.MM) {
-	d.Reach = d.X(d.Plan.Tail())
+	d.LevelsEnd = d.X(d.Plan.Tail())
 	d.DrawSteps(outline, []counting.Step{
 		{Guide: "pillar", Draw: func() { d.Pillar(false) }},
 		{Guide: "checks", Draw: d.Angles},
@@ -25,7 +25,7 @@ func (d drawing) trace(outline bool, from, to geom.MM) {
 	})
 }
 
-// TraceOn draws what a trace sheet has on a drawing that stands on its place; the road reaches from one x of the page to another.
-func TraceOn(d *counting.Drawing, outline bool, from, to geom.MM) {
+// DrawTrace draws what a trace sheet has on a drawing that stands on its place; the road reaches from one x of the page to another.
+func DrawTrace(d *counting.Drawing, outline bool, from, to geom.MM) {
 	drawing{d}.trace(outline, from, to)
 }

@@ -45,7 +45,7 @@ func (c Cutting) Pages() (pages []render.Page, blank []string) {
 		var marks []render.Mark
 		seen, window := c.Grid.seen(t), c.Grid.Window()
 		for k, m := range c.Sheet.Marks {
-			if extents[k].Reaches(seen) {
+			if extents[k].Intersects(seen) {
 				marks = append(marks, draft.Moved(m, 1, window.Min.Sub(seen.Min)))
 			}
 		}
@@ -63,7 +63,7 @@ func (c Cutting) Pages() (pages []render.Page, blank []string) {
 // reached reports whether something of the sheet lies in r.
 func reached(extents []draft.Extent, r draft.Box) bool {
 	for _, e := range extents {
-		if e.Reaches(r) {
+		if e.Intersects(r) {
 			return true
 		}
 	}
@@ -76,8 +76,8 @@ func (c Cutting) cuts(b *draft.Board, t Tile, drawn map[Tile]bool) {
 	w, page := c.Grid.Window(), b.Space
 	at := func(column, row int) bool { return drawn[Tile{t.Column + column, t.Row + row}] }
 	upright := func(id string, x, words geom.MM, on Tile) {
-		b.Hairline(guide, id, cutLine(), draft.Point{X: x, Y: w.Min.Y}, draft.Point{X: x, Y: page.Min.Y})
-		b.Hairline(guide, "", cutLine(), draft.Point{X: x, Y: w.Max.Y}, draft.Point{X: x, Y: w.Max.Y + tileBand})
+		b.Stroke(guide, id, cutLine(), draft.Point{X: x, Y: w.Min.Y}, draft.Point{X: x, Y: page.Min.Y})
+		b.Stroke(guide, "", cutLine(), draft.Point{X: x, Y: w.Max.Y}, draft.Point{X: x, Y: w.Max.Y + tileBand})
 		upwards(b, fitting(w.Height(), cutWords(drawn[on], on)), draft.Point{X: words, Y: (w.Min.Y + w.Max.Y) / 2})
 	}
 	if at(-1, 0) || at(-1, -1) {
@@ -88,8 +88,8 @@ func (c Cutting) cuts(b *draft.Board, t Tile, drawn map[Tile]bool) {
 	}
 	if at(-1, -1) || at(0, -1) || at(1, -1) {
 		above := Tile{t.Column, t.Row - 1}
-		b.Hairline(guide, "cut-top", cutLine(), draft.Point{X: w.Min.X, Y: w.Min.Y}, draft.Point{X: page.Min.X, Y: w.Min.Y})
-		b.Hairline(guide, "", cutLine(), draft.Point{X: w.Max.X, Y: w.Min.Y}, draft.Point{X: page.Max.X, Y: w.Min.Y})
+		b.Stroke(guide, "cut-top", cutLine(), draft.Point{X: w.Min.X, Y: w.Min.Y}, draft.Point{X: page.Min.X, Y: w.Min.Y})
+		b.Stroke(guide, "", cutLine(), draft.Point{X: w.Max.X, Y: w.Min.Y}, draft.Point{X: page.Max.X, Y: w.Min.Y})
 		across(b, fitting(w.Width(), cutWords(drawn[above], above)), draft.Point{X: (w.Min.X + w.Max.X) / 2, Y: w.Min.Y - tileBand/2})
 	}
 }
@@ -124,14 +124,14 @@ func (c Cutting) flaps(b *draft.Board, t Tile, drawn map[Tile]bool) {
 	if right := (Tile{t.Column + 1, t.Row}); drawn[right] {
 		for _, y := range []geom.MM{w.Min.Y - tileBand, w.Max.Y} {
 			flap(b, draft.Box{Min: draft.Point{X: w.Max.X - tileOverlap, Y: y}, Max: draft.Point{X: w.Max.X, Y: y + tileBand}})
-			b.Hairline(guide, "", jointLine(), draft.Point{X: w.Max.X - tileOverlap, Y: y}, draft.Point{X: w.Max.X - tileOverlap, Y: y + tileBand})
+			b.Stroke(guide, "", jointLine(), draft.Point{X: w.Max.X - tileOverlap, Y: y}, draft.Point{X: w.Max.X - tileOverlap, Y: y + tileBand})
 		}
 		upwards(b, fitting(w.Height(), glueWords(right)), draft.Point{X: w.Max.X + tileBand/2, Y: (w.Min.Y + w.Max.Y) / 2})
 	}
 	if below := (Tile{t.Column, t.Row + 1}); drawn[below] {
 		for _, x := range []geom.MM{w.Min.X - tileBand, w.Max.X} {
 			flap(b, draft.Box{Min: draft.Point{X: x, Y: w.Max.Y - tileOverlap}, Max: draft.Point{X: x + tileBand, Y: w.Max.Y}})
-			b.Hairline(guide, "", jointLine(), draft.Point{X: x, Y: w.Max.Y - tileOverlap}, draft.Point{X: x + tileBand, Y: w.Max.Y - tileOverlap})
+			b.Stroke(guide, "", jointLine(), draft.Point{X: x, Y: w.Max.Y - tileOverlap}, draft.Point{X: x + tileBand, Y: w.Max.Y - tileOverlap})
 		}
 		across(b, fitting(w.Width(), glueWords(below)), draft.Point{X: (w.Min.X + w.Max.X) / 2, Y: w.Max.Y + tileBand/2})
 	}
@@ -150,12 +150,12 @@ func flap(b *draft.Board, r draft.Box) {
 	at := func(x, y geom.MM) draft.Point { return draft.Point{X: x, Y: y} }
 	if r.Width() > r.Height() {
 		for x := r.Min.X; x+r.Height() <= r.Max.X+draft.Hair; x += 2 {
-			b.Hairline(guide, "", draft.TickLine(), at(x, r.Max.Y), at(x+r.Height(), r.Min.Y))
+			b.Stroke(guide, "", draft.TickLine(), at(x, r.Max.Y), at(x+r.Height(), r.Min.Y))
 		}
 		return
 	}
 	for y := r.Min.Y; y+r.Width() <= r.Max.Y+draft.Hair; y += 2 {
-		b.Hairline(guide, "", draft.TickLine(), at(r.Min.X, y+r.Width()), at(r.Max.X, y))
+		b.Stroke(guide, "", draft.TickLine(), at(r.Min.X, y+r.Width()), at(r.Max.X, y))
 	}
 }
 

@@ -15,7 +15,7 @@ import (
 func (c Cutting) strip(b *draft.Board, t Tile, which string, first bool, drawn map[Tile]bool) {
 	w := c.Grid.Window()
 	top := b.Space.Max.Y - tileStrip
-	b.Hairline(guide, "", draft.StripLine(), draft.Point{X: w.Min.X, Y: top}, draft.Point{X: w.Max.X, Y: top})
+	b.Stroke(guide, "", draft.StripLine(), draft.Point{X: w.Min.X, Y: top}, draft.Point{X: w.Max.X, Y: top})
 	tileBar(b, draft.Point{X: w.Max.X - draft.BarLength, Y: top + 9})
 	tag := draft.NewLabel([]draft.Word{{Text: t.Name(), Height: 7, Weight: render.SemiBold, Role: draft.Words}})
 	b.Write(guide, tag, w.Min.X, top+2, render.Start)
@@ -29,10 +29,10 @@ func (c Cutting) strip(b *draft.Board, t Tile, which string, first bool, drawn m
 			mapped.Min, mapped.Max, right = mapped.Min.Sub(shift), mapped.Max.Sub(shift), right-2*mapNamed
 		}
 	}
-	wheel := "wheel " + draft.OnPaper(c.Wheel)
+	wheel := "wheel " + draft.FormatMM(c.Wheel)
 	l := draft.NewLabel(draft.HeadingLabel(c.Sheet.Title, "", right-left).Lines[0],
 		fitted(right-left, c.Number+which, which, strings.TrimPrefix(which, "tile ")),
-		fitted(right-left, "wheel on paper "+draft.OnPaper(c.Wheel)+", scale "+c.Scale, wheel+", "+c.Scale, wheel))
+		fitted(right-left, "wheel on paper "+draft.FormatMM(c.Wheel)+", scale "+c.Scale, wheel+", "+c.Scale, wheel))
 	b.Write(guide, l, left, top+1.6, render.Start)
 	if !first {
 		return
@@ -67,7 +67,7 @@ func howToGlue(crossed bool) draft.Label {
 
 // tileBar draws the check bar of a tile, from at to the right.
 func tileBar(b *draft.Board, at draft.Point) {
-	b.Hairline(guide, "check-bar", draft.RuleLine(), at, at.Add(draft.Point{X: draft.BarLength}))
+	b.Stroke(guide, "check-bar", draft.RuleLine(), at, at.Add(draft.Point{X: draft.BarLength}))
 	for i := range 11 {
 		tick := at.Add(draft.Point{X: draft.BarLength / 10 * geom.MM(i)})
 		long := geom.MM(1.8)
@@ -77,9 +77,9 @@ func tileBar(b *draft.Board, at draft.Point) {
 		case i == 5:
 			long = 3
 		}
-		b.Hairline(guide, "", draft.TickLine(), tick, tick.Sub(draft.Point{Y: long}))
+		b.Stroke(guide, "", draft.TickLine(), tick, tick.Sub(draft.Point{Y: long}))
 	}
-	b.Write(guide, draft.Canvas{Grow: 1}.Advice(0), at.X, at.Y+2.2, render.Start)
+	b.Write(guide, draft.Canvas{Enlargement: 1}.Advice(0), at.X, at.Y+2.2, render.Start)
 }
 
 // mapBox returns the place of the assembly map: as high as the strip, or no wider than room, ending on the right at corner.
@@ -155,13 +155,13 @@ func mapCell(b *draft.Board, t Tile, r draft.Box, lettering geom.MM, drawn bool)
 	path := render.Path{}.Move(r.Min).Line(draft.Point{X: r.Max.X, Y: r.Min.Y}).Line(r.Max).Line(draft.Point{X: r.Min.X, Y: r.Max.Y}).Close()
 	b.Marks = append(b.Marks, &render.Stroke{Tagged: render.Tagged{Guide: string(guide), ID: "map-" + t.Name()}, Path: path, Pen: b.Pen(draft.TickLine())})
 	if !drawn {
-		b.Hairline(guide, "", counting.DetailLine(), r.Min, r.Max)
-		b.Hairline(guide, "", counting.DetailLine(), draft.Point{X: r.Min.X, Y: r.Max.Y}, draft.Point{X: r.Max.X, Y: r.Min.Y})
+		b.Stroke(guide, "", counting.DetailLine(), r.Min, r.Max)
+		b.Stroke(guide, "", counting.DetailLine(), draft.Point{X: r.Min.X, Y: r.Max.Y}, draft.Point{X: r.Max.X, Y: r.Min.Y})
 		return
 	}
 	if lettering > 0 {
 		l := mapName(t.Name(), lettering)
-		b.Write(guide, l, (r.Min.X+r.Max.X)/2, (r.Min.Y+r.Max.Y)/2-l.Lift(), render.Middle)
+		b.Write(guide, l, (r.Min.X+r.Max.X)/2, (r.Min.Y+r.Max.Y)/2-l.CapMiddle(), render.Middle)
 	}
 }
 

@@ -10,6 +10,7 @@ import (
 	"hubrule/render/request"
 	"hubrule/segments"
 	"math"
+	"strings"
 	"testing"
 )
 
@@ -20,6 +21,33 @@ func Plan(t testing.TB, name string) layout.Plan {
 		t.Fatal(err)
 	}
 	return layout.Typical(p)
+}
+
+// Pinned solves a segment with pins like "height=2.2w".
+func Pinned(t testing.TB, segment string, pins ...string) layout.Plan {
+	t.Helper()
+	p, err := segments.Find(segment)
+	if err != nil {
+		t.Fatal(err)
+	}
+	b := segments.Brief{Profile: p}
+	for _, text := range pins {
+		figure, v, _ := strings.Cut(text, "=")
+		f, ok := segments.Lookup(figure)
+		if !ok {
+			t.Fatalf("no figure %s", figure)
+		}
+		pin, err := segments.ParsePin(f, v)
+		if err != nil {
+			t.Fatal(err)
+		}
+		b.Pins = append(b.Pins, pin)
+	}
+	plan, err := layout.Solve(b)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return plan
 }
 
 func Paper(t testing.TB, name string) request.Paper {

@@ -10,19 +10,19 @@ import (
 )
 
 // one is how near two lines lie on paper when they are drawn as one: half the width of a narrow line, so that they would print as one.
-const one geom.MM = .12
+const mergeWithin geom.MM = .12
 
 // pieces is how many parts of each cubic are judged on their own, whether they are shared.
-const pieces = 12
+const piecesPerCubic = 12
 
-// overlaying decides line by line what several boards share. Each board holds the lines of one plan.
-type overlaying struct {
+// merger decides line by line what several boards share. Each board holds the lines of one plan.
+type merger struct {
 	boards []*draft.Board
 	flat   []map[request.Guide][]draft.Segment // of each board, by guide
 }
 
-func overlayOf(boards []*draft.Board) overlaying {
-	o := overlaying{boards: boards}
+func newMerger(boards []*draft.Board) merger {
+	o := merger{boards: boards}
 	for _, b := range boards {
 		lines := map[request.Guide][]draft.Segment{}
 		for _, m := range b.Marks {
@@ -41,12 +41,12 @@ func overlayOf(boards []*draft.Board) overlaying {
 
 // owner says whose a line is: of all, of one plan, or drawn already with an earlier one.
 const (
-	ofAll   = -1
-	already = -2
+	shared      = -1
+	drawnBefore = -2
 )
 
 // owner judges a line of board k; also reports which other boards have it as well.
-func (o overlaying) owner(k int, also func(other int) bool) int {
+func (o merger) owner(k int, also func(other int) bool) int {
 	all, earlier := true, false
 	for j := range o.boards {
 		switch {
@@ -59,22 +59,22 @@ func (o overlaying) owner(k int, also func(other int) bool) int {
 	}
 	switch {
 	case earlier:
-		return already
+		return drawnBefore
 	case all:
-		return ofAll
+		return shared
 	}
 	return k
 }
 
 // onto draws the lines of all boards on out, each once: pen says how a line is drawn that is owner's.
-func (o overlaying) onto(out *draft.Board, pen func(owner int, m render.Tagged, was draft.LineStyle) draft.LineStyle) {
+func (o merger) onto(out *draft.Board, pen func(owner int, m render.Tagged, was draft.LineStyle) draft.LineStyle) {
 	for k, b := range o.boards {
 		for _, m := range b.Marks {
 			switch m := m.(type) {
 			case *render.Circle:
 				who := o.owner(k, func(j int) bool { return o.hasCircle(j, m) })
-				if who != already {
-					out.Circle(request.Guide(m.Guide), PlanID(k, m.ID), pen(who, m.Tagged, kindOf(m.Pen)), draft.Circle{Centre: m.Centre, R: m.R})
+				if who != drawnBefore {
+					out.Circle(request.Guide(m.Guide), planID(k, m.ID), pen(who, m.Tagged, styleOf(m.Pen)), draft.Circle{Centre: m.Centre, R: m.R})
 				}
 			case *render.Stroke:
 				o.stroke(k, m, out, pen)
@@ -85,22 +85,22 @@ func (o overlaying) onto(out *draft.Board, pen func(owner int, m render.Tagged, 
 	}
 }
 
-// kindOf is the kind of line that a pen draws, without its role.
-func kindOf(p render.Pen) draft.LineStyle {
+// styleOf is the kind of line that a pen draws, without its role.
+func styleOf(p render.Pen) draft.LineStyle {
 	return draft.LineStyle{Width: p.Width, Dash: p.Dash, Role: draft.Plain}
 }
 
-// PlanID prefixes the ids of the second plan on a page and those after it.
-func PlanID(k int, id string) string {
+// planID prefixes the ids of the second plan on a page and those after it.
+func planID(k int, id string) string {
 	if k == 0 || id == "" {
 		return id
 	}
 	return fmt.Sprintf("p%d-%s", k+1, id)
 }
 
-func (o overlaying) hasCircle(j int, c *render.Circle) bool {
+func (o merger) hasCircle(j int, c *render.Circle) bool {
 	for _, m := range o.boards[j].Marks {
-		if d, ok := m.(*render.Circle); ok && d.Guide == c.Guide && d.Centre.Sub(c.Centre).Len() < one && max(d.R-c.R, c.R-d.R) < one {
+		if d, ok := m.(*render.Circle); ok && d.Guide == c.Guide && d.Centre.Sub(c.Centre).Len() < mergeWithin && max(d.R-c.R, c.R-d.R) < mergeWithin {
 			return true
 		}
 	}
@@ -108,26 +108,26 @@ func (o overlaying) hasCircle(j int, c *render.Circle) bool {
 }
 
 // stroke cuts one line of board k where its owner changes.
-func (o overlaying) stroke(k int, m *render.Stroke, out *draft.Board, pen func(int, render.Tagged, draft.LineStyle) draft.LineStyle) {
+func (o merger) stroke(k int, m *render.Stroke, out *draft.Board, pen func(int, render.Tagged, draft.LineStyle) draft.LineStyle) {
 	parts := 0
 	for _, run := range m.Path.Cubics() {
 		var path render.Path
-		who := already
+		who := drawnBefore
 		end := func() {
-			if who != already && len(path) > 1 {
-				id := PlanID(k, m.ID)
+			if who != drawnBefore && len(path) > 1 {
+				id := planID(k, m.ID)
 				if parts++; parts > 1 && id != "" {
 					id = fmt.Sprintf("%s-part-%d", id, parts)
 				}
-				out.Curve(request.Guide(m.Guide), id, pen(who, m.Tagged, kindOf(m.Pen)), path, 8)
+				out.Curve(request.Guide(m.Guide), id, pen(who, m.Tagged, styleOf(m.Pen)), path, 8)
 			}
 			path = nil
 		}
 		for _, c := range run {
-			for i := 0; i < pieces; {
+			for i := 0; i < piecesPerCubic; {
 				next := o.ownerOf(k, request.Guide(m.Guide), piece(c, i, i+1))
 				n := i + 1
-				for n < pieces && o.ownerOf(k, request.Guide(m.Guide), piece(c, n, n+1)) == next {
+				for n < piecesPerCubic && o.ownerOf(k, request.Guide(m.Guide), piece(c, n, n+1)) == next {
 					n++
 				}
 				part := piece(c, i, n)
@@ -148,10 +148,10 @@ func (o overlaying) stroke(k int, m *render.Stroke, out *draft.Board, pen func(i
 }
 
 // ownerOf judges a short piece of a line.
-func (o overlaying) ownerOf(k int, guide request.Guide, c geom.Cubic[geom.MM]) int {
+func (o merger) ownerOf(k int, guide request.Guide, c geom.Cubic[geom.MM]) int {
 	return o.owner(k, func(j int) bool {
 		for _, t := range []float64{0, .5, 1} {
-			if !lies(c.At(t), o.flat[j][guide]) {
+			if !onAny(c.At(t), o.flat[j][guide]) {
 				return false
 			}
 		}
@@ -159,8 +159,8 @@ func (o overlaying) ownerOf(k int, guide request.Guide, c geom.Cubic[geom.MM]) i
 	})
 }
 
-// lies reports whether p is on one of the lines.
-func lies(p draft.Point, lines []draft.Segment) bool {
+// onAny reports whether p is on one of the lines.
+func onAny(p draft.Point, lines []draft.Segment) bool {
 	for _, s := range lines {
 		d := s.B.Sub(s.A)
 		long := d.Len()
@@ -171,7 +171,7 @@ func lies(p draft.Point, lines []draft.Segment) bool {
 		v := p.Sub(s.A)
 		along := geom.MM(v.X*u.X) + geom.MM(v.Y*u.Y)
 		off := geom.MM(v.X*u.Y) - geom.MM(v.Y*u.X)
-		if max(off, -off) < one && along > -one && along < long+one {
+		if max(off, -off) < mergeWithin && along > -mergeWithin && along < long+mergeWithin {
 			return true
 		}
 	}
@@ -180,8 +180,8 @@ func lies(p draft.Point, lines []draft.Segment) bool {
 
 // piece returns the part of c between the shares from and to of its pieces: de Casteljau's division, twice.
 func piece(c geom.Cubic[geom.MM], from, to int) geom.Cubic[geom.MM] {
-	if to < pieces {
-		c = head(c, float64(to)/pieces)
+	if to < piecesPerCubic {
+		c = head(c, float64(to)/piecesPerCubic)
 	}
 	if from > 0 {
 		c = turned(head(turned(c), 1-float64(from)/float64(to)))

@@ -32,13 +32,13 @@ func (s Overlay) Largest(c draft.Canvas) geom.MM {
 // Draw draws the sheet with the wheel at a size on paper.
 func (s Overlay) Draw(c draft.Canvas, wheel geom.MM, number func(i int) string) ([]render.Page, error) {
 	fixed := c.Fixed(s.Ink(request.Overlay))
-	o := &overlayPage{Request: s.Request, plans: s.Plans, names: callings(s.Plans, c.Space.Width()/8), canvas: c, wheel: c.FromPaper(wheel)}
+	o := &overlayPage{Request: s.Request, plans: s.Plans, names: shortNames(s.Plans, c.Space.Width()/8), canvas: c, wheel: c.FromPaper(wheel)}
 	compared := comparison{s.Plans, s.Setting.Units, wheel}
 	changes := compared.table(c.Space.Width(), everyFigure)
-	at, err := o.stand(changes.Height())
+	at, err := o.place(changes.Height())
 	if err != nil && o.wheel < smallOverlay {
 		changes = compared.table(c.Space.Width(), mainFigure)
-		at, err = o.stand(changes.Height())
+		at, err = o.place(changes.Height())
 	}
 	if err != nil {
 		return nil, err
@@ -49,7 +49,7 @@ func (s Overlay) Draw(c draft.Canvas, wheel geom.MM, number func(i int) string) 
 	}
 	o.key(fixed)
 	changes.Draw(fixed, c.Space.Min.X, at.Origin.Y+overTable)
-	heading, sub, columns := o.strip(wheel)
+	heading, sub, columns := o.titleStrip(wheel)
 	c.Strip(fixed, draft.Caption{Heading: heading, Sub: sub}, columns, number(0))
 	return []render.Page{c.Finish(heading+", "+string(request.Overlay), figure, fixed, s.Setting.Facing)}, nil
 }
@@ -74,8 +74,8 @@ const (
 	toRail    geom.MM = 6
 )
 
-// stand places the common front axle: where the full sheet of the base has it, if all fits there, so that both register; else in the middle.
-func (o *overlayPage) stand(tableHeight geom.MM) (counting.Place, error) {
+// place places the common front axle: where the full sheet of the base has it, if all fits there, so that both register; else in the middle.
+func (o *overlayPage) place(tableHeight geom.MM) (counting.Place, error) {
 	first := o.plans[0]
 	r := counting.Room{Above: keyPitch*geom.MM(len(o.plans)+1) + 5, Below: overTable + tableHeight, Strip: draft.StripHeight, From: first.Nose(), To: first.Tail(), Nose: counting.RoadAhead, Tail: toRail + counting.LadderAt}
 	if o.Setting.Labels != request.NoLabels {
@@ -120,11 +120,11 @@ func (o *overlayPage) figure(at counting.Place) (*draft.Board, error) {
 	for _, p := range o.plans {
 		d := o.drawing(p, at)
 		d.LevelsEnd = d.X(to) + toRail - 1
-		overlaid(d, o.Setting.Outline != request.Off, d.X(from)-counting.RoadAhead)
+		comparedLines(d, o.Setting.Outline != request.Off, d.X(from)-counting.RoadAhead)
 		boards = append(boards, d.Board)
 	}
 	all := o.drawing(o.plans[0], at)
-	overlayOf(boards).onto(all.Board, overlayPen)
+	newMerger(boards).onto(all.Board, overlayPen)
 	if o.Setting.Labels == request.NoLabels {
 		return all.Board, nil
 	}
@@ -136,8 +136,8 @@ func (o *overlayPage) figure(at counting.Place) (*draft.Board, error) {
 	return all.Board, nil
 }
 
-// overlaid draws the lines of a plan that are worth comparing.
-func overlaid(d *counting.Drawing, withOutline bool, from geom.MM) {
+// comparedLines draws the lines of a plan that are worth comparing.
+func comparedLines(d *counting.Drawing, withOutline bool, from geom.MM) {
 	if withOutline && d.Wants("outline") {
 		for _, l := range outline.Of(d.Plan).Lines {
 			switch l.Kind {
@@ -164,7 +164,7 @@ func overlaid(d *counting.Drawing, withOutline bool, from geom.MM) {
 // overlayPen says how a line is drawn: shared lines continuous, the base dashed, the others heavy, each with a dash of its own.
 func overlayPen(owner int, m render.Tagged, was draft.LineStyle) draft.LineStyle {
 	switch {
-	case owner == ofAll:
+	case owner == shared:
 		was.Dash = nil
 		if was.Width == draft.Wide {
 			was.Role = draft.Strong

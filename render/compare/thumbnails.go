@@ -73,7 +73,7 @@ func (t Thumbnails) thumbGrid(c draft.Canvas) thumbGrid {
 	n := t.Thumbnails()
 	for across := 1; across <= n; across++ {
 		down := (n + across - 1) / across
-		cell := draft.Point{X: wide / geom.MM(across), Y: tall / geom.MM(down)}
+		cell := draft.Pt(wide/geom.MM(across), tall/geom.MM(down))
 		d := min((cell.X-thumbGap)/geom.MM(long), (cell.Y-thumbAbove-thumbWords)/geom.MM(high))
 		if d = c.FromPaper(geom.MM(math.Floor(float64(d)*c.Enlargement + 1e-9))); d > best.wheel {
 			best = thumbGrid{across, down, cell, d}
@@ -95,17 +95,17 @@ func (t Thumbnails) thumbnail(c draft.Canvas, g thumbGrid, i int, figure, fixed 
 	}
 	ground := c.Space.Min.Y + g.cell.Y*geom.MM(row+1) - thumbWords
 	d := counting.NewDrawing(t.Request, c, p, request.Thumbnails)
-	d.Place = counting.Place{Wheel: g.wheel, Origin: draft.Point{X: inPlace - geom.MM((p.Nose()+p.Tail())/2)*g.wheel, Y: ground}}
+	d.Place = counting.Place{Wheel: g.wheel, Origin: draft.Pt(inPlace-geom.MM((p.Nose()+p.Tail())/2)*g.wheel, ground)}
 	thumb(d, t.Setting.Outline == request.On)
 	for _, m := range d.Marks {
-		figure.Marks = append(figure.Marks, thumbMark(m, i))
+		figure.Marks = append(figure.Marks, smallMark(m, i))
 	}
 	if t.Setting.Labels == request.NoLabels {
 		return
 	}
 	words := fmt.Sprint(i + 1)
 	if len(t.Plans) > 1 {
-		words += "  " + callings(t.Plans, g.cell.X-thumbGap-6)[k]
+		words += "  " + shortNames(t.Plans, g.cell.X-thumbGap-6)[k]
 	}
 	fixed.Write("labels", draft.NewLabel([]draft.Word{draft.Truncated(draft.Note(words), g.cell.X-thumbGap)}), middle-geom.MM((p.Length())/2)*g.wheel, ground+1.2, render.Start)
 }
@@ -119,20 +119,20 @@ func thumb(d *counting.Drawing, outline bool) {
 	side.DrawTrace(d, outline, from, to)
 }
 
-// thumbMark returns a mark of thumbnail i: its id prefixed, its line no wider than small figures bear.
-func thumbMark(m render.Mark, i int) render.Mark {
+// smallMark returns a mark of thumbnail i: its id prefixed, its line no wider than small figures bear.
+func smallMark(m render.Mark, i int) render.Mark {
 	switch m := m.(type) {
 	case *render.Stroke:
 		s := *m
-		s.ID, s.Pen.Width = PlanID(i, m.ID), min(m.Pen.Width, thumbLine)
+		s.ID, s.Pen.Width = planID(i, m.ID), min(m.Pen.Width, thumbLine)
 		return &s
 	case *render.Circle:
 		s := *m
-		s.ID, s.Pen.Width = PlanID(i, m.ID), min(m.Pen.Width, thumbLine)
+		s.ID, s.Pen.Width = planID(i, m.ID), min(m.Pen.Width, thumbLine)
 		return &s
 	case *render.Fill:
 		s := *m
-		s.ID = PlanID(i, m.ID)
+		s.ID = planID(i, m.ID)
 		return &s
 	}
 	panic(fmt.Sprintf("compare: a thumbnail cannot hold %T", m))

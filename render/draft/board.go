@@ -15,6 +15,9 @@ type (
 	Box   = geom.Box[geom.MM]
 )
 
+// Pt returns the point (x, y), in millimetres of the page.
+func Pt(x, y geom.MM) Point { return Point{X: x, Y: y} }
+
 // Segment is a straight piece of something drawn, from a to b.
 type Segment struct{ A, B Point }
 

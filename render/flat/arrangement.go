@@ -19,9 +19,9 @@ const (
 	arrangedAround geom.MM = 8
 )
 
-// roomOfArrangement measures what four views need. The ground lies under side, front and rear; the view from above hangs over them in
+// arrangementRoom measures what four views need. The ground lies under side, front and rear; the view from above hangs over them in
 // the third angle and under the ground in the first.
-func (f Sheets) roomOfArrangement(d *counting.Drawing) counting.Room {
+func (f Sheets) arrangementRoom(d *counting.Drawing) counting.Room {
 	p := d.Plan
 	r := counting.Room{
 		Above: symbolHigh, Below: 9, Strip: draft.StripHeight, Nose: arrangedAround, Tail: arrangedAround + 2*viewsApart,
@@ -34,8 +34,8 @@ func (f Sheets) roomOfArrangement(d *counting.Drawing) counting.Room {
 	return r
 }
 
-// arranged is the four views of one vehicle on a page.
-type arranged struct {
+// arrangement is the four views of one vehicle on a page.
+type arrangement struct {
 	*counting.Drawing // the side view
 	third             bool
 	front, rear       endView
@@ -47,26 +47,26 @@ type arranged struct {
 // the angle stays what it is called; only its symbol is never mirrored.
 func (f Sheets) arrangement(o counting.Page) (render.Page, error) {
 	d := f.empty(o.Canvas, o.Kind)
-	stand, err := f.roomOfArrangement(d).Place(o.Space, o.FromPaper(o.Wheel), 0)
+	stand, err := f.arrangementRoom(d).Place(o.Space, o.FromPaper(o.Wheel), 0)
 	if err != nil {
 		return render.Page{}, err
 	}
 	a := arrange(d, stand, f.Setting.Angle != request.FirstAngle)
 	a.draw(f.Setting, o.Kind)
 	if o.Kind == request.Full {
-		a.carry()
-		if f.isWritten() {
-			a.write()
+		a.projectionLines()
+		if f.hasLabels() {
+			a.labels()
 		}
 	}
-	a.symbol(o.Fixed, f.isWritten() && o.Kind == request.Full)
-	f.strip(o)
-	return o.Finish(fmt.Sprintf("%s, %s, %s", o.Plan.Profile.Title, viewWords(f.Views), o.Kind), d.Board, o.Fixed, f.Setting.Facing), nil
+	a.symbol(o.Fixed, f.hasLabels() && o.Kind == request.Full)
+	f.titleStrip(o)
+	return o.Finish(fmt.Sprintf("%s, %s, %s", o.Plan.Profile.Title, viewName(f.Views), o.Kind), d.Board, o.Fixed, f.Setting.Facing), nil
 }
 
 // arrange places the views: stand is the ground's left end and height if the view from above hangs over the others.
-func arrange(d *counting.Drawing, stand counting.Place, third bool) arranged {
-	p, solid := d.Plan, newSubject(d.Plan)
+func arrange(d *counting.Drawing, stand counting.Place, third bool) arrangement {
+	p, solid := d.Plan, newVehicle(d.Plan)
 	half := stand.MM(counting.WidthOf(p) / 2)
 	if !third {
 		stand.Origin.Y -= stand.MM(counting.WidthOf(p)) + viewsApart
@@ -84,28 +84,28 @@ func arrange(d *counting.Drawing, stand counting.Place, third bool) arranged {
 		above.Origin.Y = stand.Origin.Y + viewsApart + half
 	}
 	d.Place = side
-	return arranged{d, third, newEnd(d, solid, front, true), newEnd(d, solid, rear, false), newTop(d, solid, above)}
+	return arrangement{d, third, newEnd(d, solid, front, true), newEnd(d, solid, rear, false), newTop(d, solid, above)}
 }
 
 // newEnd places the vehicle seen from front or rear.
-func newEnd(d *counting.Drawing, solid subject, at counting.Place, front bool) endView {
+func newEnd(d *counting.Drawing, solid vehicle, at counting.Place, front bool) endView {
 	moved := *d
 	moved.Place = at
-	e := endView{flatFigure: flatFigure{Drawing: &moved, solid: solid}, front: front, half: counting.WidthOf(d.Plan) / 2}
+	e := endView{figure: figure{Drawing: &moved, vehicle: solid}, front: front, half: counting.WidthOf(d.Plan) / 2}
 	e.scene = view.NewScene(solid.Solid, e.camera())
 	return e
 }
 
 // draw draws the four views; ids of front, rear and top begin with p2-, p3- and p4-.
-func (a arranged) draw(s request.Setting, kind request.Kind) {
+func (a arrangement) draw(s request.Setting, kind request.Kind) {
 	if a.Wants("ground") {
-		a.Line("ground", "ground", counting.GroundLine(), draft.Point{X: min(a.front.X(-a.front.half), a.rear.X(-a.rear.half)) - 5, Y: a.Y(0)},
-			draft.Point{X: max(a.front.X(a.front.half), a.rear.X(a.rear.half)) + 5, Y: a.Y(0)})
+		a.Line("ground", "ground", counting.GroundLine(), draft.Pt(min(a.front.X(-a.front.half), a.rear.X(-a.rear.half))-5, a.Y(0)),
+			draft.Pt(max(a.front.X(a.front.half), a.rear.X(a.rear.half))+5, a.Y(0)))
 	}
 	a.side(s, kind)
 	for i, e := range []endView{a.front, a.rear} {
 		a.Prefix = fmt.Sprintf("p%d-", i+2)
-		e.drawBare(s, kind)
+		e.drawVehicle(s, kind)
 	}
 	a.Prefix = "p4-"
 	a.above.draw(s, kind)
@@ -113,7 +113,7 @@ func (a arranged) draw(s request.Setting, kind request.Kind) {
 }
 
 // side draws the side view as plainly as the others.
-func (a arranged) side(s request.Setting, kind request.Kind) {
+func (a arrangement) side(s request.Setting, kind request.Kind) {
 	p := a.Plan
 	if s.Outline != request.Off && a.Wants("outline") {
 		a.Outline()
@@ -132,8 +132,8 @@ func (a arranged) side(s request.Setting, kind request.Kind) {
 	}
 }
 
-// write numbers the counted wheels and names the views.
-func (a arranged) write() {
+// labels numbers the counted wheels and names the views.
+func (a arrangement) labels() {
 	if a.Wants("between") {
 		for k := 1; k <= counting.WholeWheels(a.Plan.WheelsBetween()); k++ {
 			a.CountIn(k, counting.PlanPt(geom.Wheels(k), .5), counting.Search{Wanted: counting.Offset{Dx: 0, Dy: .2}, Within: .4, Wide: 8})

@@ -17,8 +17,8 @@ const (
 	endsGap   geom.MM = 30 // between the two, for the rear lamp's words
 )
 
-// isWritten reports whether the job's flat views carry words: then trace sheets keep their place.
-func (f Sheets) isWritten() bool {
+// hasLabels reports whether the job's flat views carry words: then trace sheets keep their place.
+func (f Sheets) hasLabels() bool {
 	return slices.Contains(f.Kinds, request.Full) && f.Setting.Labels != request.NoLabels
 }
 
@@ -30,19 +30,19 @@ func (f Sheets) empty(c draft.Canvas, kind request.Kind) *counting.Drawing {
 	return d
 }
 
-// roomOfEnds measures what front and rear views need; along the ground they are counted as one.
-func (f Sheets) roomOfEnds(d *counting.Drawing, n int) counting.Room {
+// endRoom measures what front and rear views need; along the ground they are counted as one.
+func (f Sheets) endRoom(d *counting.Drawing, n int) counting.Room {
 	p := d.Plan
 	r := counting.Room{Above: 4, Below: 4, Strip: draft.FootHeight, Nose: 8, Tail: 8 + endsGap*geom.MM(n-1), To: counting.WidthOf(p) * geom.Wheels(n), Top: p.Height() + .1}
 	if !slices.Contains(f.Kinds, request.Full) {
 		return r
 	}
 	r.Strip, r.Below, r.Tail = draft.StripHeight, counting.RuleGap+6, r.Tail+counting.RuleGap
-	if !f.isWritten() {
+	if !f.hasLabels() {
 		return r
 	}
 	r.Above, r.Below = endsAbove, counting.BelowGround
-	for _, l := range []draft.Label{tumblehomeWords(d), lampLabel(d, "front lamp ", p.FrontLamp()), lampLabel(d, "rear lamp ", p.RearLamp())} {
+	for _, l := range []draft.Label{tumblehomeLabel(d), lampLabel(d, "front lamp ", p.FrontLamp()), lampLabel(d, "rear lamp ", p.RearLamp())} {
 		r.Nose = max(r.Nose, l.Width+8)
 	}
 	for _, rung := range d.LadderEntries() {
@@ -54,12 +54,12 @@ func (f Sheets) roomOfEnds(d *counting.Drawing, n int) counting.Room {
 // ends draws front and rear, or one of them, on one ground line.
 func (f Sheets) ends(o counting.Page) (render.Page, error) {
 	d, v := f.empty(o.Canvas, o.Kind), f.Views
-	r := f.roomOfEnds(d, len(v))
+	r := f.endRoom(d, len(v))
 	stand, err := r.Place(o.Space, o.FromPaper(o.Wheel), 0)
 	if err != nil {
 		return render.Page{}, err
 	}
-	solid := newSubject(o.Plan)
+	solid := newVehicle(o.Plan)
 	var out []endView
 	for i, one := range v {
 		e := newEnd(d, solid, middleOf(d, stand, i), one == request.FrontView)
@@ -73,7 +73,7 @@ func (f Sheets) ends(o counting.Page) (render.Page, error) {
 	}
 	last := out[len(out)-1]
 	if d.Wants("ground") {
-		d.Line("ground", "ground", counting.GroundLine(), draft.Point{X: out[0].X(-out[0].half) - 6, Y: stand.Origin.Y}, draft.Point{X: last.X(last.half) + 6, Y: stand.Origin.Y})
+		d.Line("ground", "ground", counting.GroundLine(), draft.Pt(out[0].X(-out[0].half)-6, stand.Origin.Y), draft.Pt(last.X(last.half)+6, stand.Origin.Y))
 	}
 	for i, e := range out {
 		if i > 0 {
@@ -84,14 +84,14 @@ func (f Sheets) ends(o counting.Page) (render.Page, error) {
 	d.Prefix = ""
 	if o.Kind == request.Full {
 		last.scale(f.Setting.Labels != request.NoLabels)
-		if f.isWritten() {
-			if err := writeEnds(out); err != nil {
+		if f.hasLabels() {
+			if err := labelEnds(out); err != nil {
 				return render.Page{}, err
 			}
 		}
 	}
-	f.strip(o)
-	return o.Finish(fmt.Sprintf("%s, %s, %s", o.Plan.Profile.Title, viewWords(v), o.Kind), d.Board, o.Fixed, f.Setting.Facing), nil
+	f.titleStrip(o)
+	return o.Finish(fmt.Sprintf("%s, %s, %s", o.Plan.Profile.Title, viewName(v), o.Kind), d.Board, o.Fixed, f.Setting.Facing), nil
 }
 
 // middleOf moves a place to the middle of the i-th view across.
@@ -100,8 +100,8 @@ func middleOf(d *counting.Drawing, stand counting.Place, i int) counting.Place {
 	return stand
 }
 
-// viewWords says what a sheet shows.
-func viewWords(v request.ViewSet) string {
+// viewName says what a sheet shows.
+func viewName(v request.ViewSet) string {
 	switch {
 	case len(v) == 2:
 		return "front and rear view"
@@ -113,10 +113,10 @@ func viewWords(v request.ViewSet) string {
 	return string(v[0]) + " view"
 }
 
-// strip writes the strip or foot of a flat view.
-func (f Sheets) strip(o counting.Page) {
+// titleStrip writes the strip or foot of a flat view.
+func (f Sheets) titleStrip(o counting.Page) {
 	v := f.Views
-	p, title := o.Plan, counting.Caption(f.Request, o.Plan, viewWords(f.Views))
+	p, title := o.Plan, counting.Caption(f.Request, o.Plan, viewName(f.Views))
 	if o.Kind == request.Trace {
 		o.Foot(o.Fixed, title, "wheel on paper "+draft.FormatMM(o.Wheel), "facing "+string(f.Setting.Facing))
 		return

@@ -15,7 +15,7 @@ import (
 // endView is the vehicle from the front or the rear. Its place has x across the vehicle from the centre line, to the page's right, and
 // y up from the ground.
 type endView struct {
-	flatFigure
+	figure
 	front bool
 	first bool // of its sheet: the widths stand over it
 	half  geom.Wheels
@@ -35,20 +35,20 @@ func (e endView) axle() (track, halfTyre geom.Wheels) {
 	if !e.front && p.TyreRatio() != 1 {
 		t = p.Profile.RearWheel
 	}
-	return e.solid.Track(t), e.solid.TyreWidth(t) / 2
+	return e.vehicle.Track(t), e.vehicle.TyreWidth(t) / 2
 }
 
 // draw draws one view without its words.
 func (e endView) draw(s request.Setting, kind request.Kind) {
-	e.drawBare(s, kind)
-	e.levelsAcross()
+	e.drawVehicle(s, kind)
+	e.levels()
 	if kind == request.Full && e.Wants("ticks") {
-		e.ruleAcross()
+		e.rule()
 	}
 }
 
-// drawBare draws the vehicle with its counted wheels alone.
-func (e endView) drawBare(s request.Setting, kind request.Kind) {
+// drawVehicle draws the vehicle with its counted wheels alone.
+func (e endView) drawVehicle(s request.Setting, kind request.Kind) {
 	if s.Outline != request.Off && e.Wants("outline") {
 		e.body()
 	}
@@ -57,19 +57,19 @@ func (e endView) drawBare(s request.Setting, kind request.Kind) {
 		e.betweenTyres()
 	}
 	if e.Wants("wheels") {
-		e.tyresAcross()
+		e.tyres()
 		e.Level("wheels", "axle-line", counting.AxleLine(), .5, e.X(-e.half)-3, e.X(e.half)+3)
 	}
 	if e.Wants("outline") {
-		e.Line("outline", "centre-line", counting.AxleLine(), draft.Point{X: e.X(0), Y: e.Y(0) + 3}, draft.Point{X: e.X(0), Y: e.Y(e.Plan.Height()) - 3})
+		e.Line("outline", "centre-line", counting.AxleLine(), draft.Pt(e.X(0), e.Y(0)+3), draft.Pt(e.X(0), e.Y(e.Plan.Height())-3))
 	}
 }
 
-// levelsAcross carries roof, belt and sill from the body's side outwards, to the next view or the upright rule.
-func (e endView) levelsAcross() {
+// levels carries roof, belt and sill from the body's side outwards, to the next view or the upright rule.
+func (e endView) levels() {
 	p, from := e.Plan, e.X(e.half)+1
 	if e.Wants("roof") {
-		e.Level("roof", "roof", counting.RoofLine(), p.Height(), e.X(-e.solid.RoofWidth()/2), e.LevelsEnd)
+		e.Level("roof", "roof", counting.RoofLine(), p.Height(), e.X(-e.vehicle.RoofWidth()/2), e.LevelsEnd)
 	}
 	if e.Wants("belt") {
 		e.Level("belt", "belt", counting.GuideLine(), p.Belt(), from, e.LevelsEnd)
@@ -97,20 +97,20 @@ func (e endView) betweenTyres() {
 // leastArc is the least left-over between tyres that is drawn as an arc: less is a sliver beside the tyre's own line.
 const leastArc geom.Wheels = .15
 
-// tyresAcross draws the two tyres of the axle, and what is seen of the others between them: wider ones stand out behind.
-func (e endView) tyresAcross() {
-	for i, w := range e.solid.Wheels() {
-		outline := e.treadAcross(w)
+// tyres draws the two tyres of the axle, and what is seen of the others between them: wider ones stand out behind.
+func (e endView) tyres() {
+	for i, w := range e.vehicle.Wheels() {
+		outline := e.tread(w)
 		if isFront := i%2 == 0; isFront == e.front {
-			e.tyreOf(outline)
+			e.tyre(outline)
 		} else {
-			e.strokesOf(outline, "wheels", counting.RimLine())
+			e.strokes(outline, "wheels", counting.RimLine())
 		}
 	}
 }
 
-// treadAcross is a tyre's outline from the front or the rear, where the tread stands farthest towards the eye at every height.
-func (e endView) treadAcross(w view.Wheel) view.Line {
+// tread is a tyre's outline from the front or the rear, where the tread stands farthest towards the eye at every height.
+func (e endView) tread(w view.Wheel) view.Line {
 	const nearer geom.Wheels = .02 // before the tyre's own skin
 	outer, inner := e.scene.Camera.Project(w.Centre), e.scene.Camera.Project(w.Inner)
 	middle := layout.Point{X: geom.Wheels(outer.X+inner.X) / 2, Y: w.Radius}
@@ -124,8 +124,8 @@ func (e endView) treadAcross(w view.Wheel) view.Line {
 	})
 }
 
-// spansAcross lists the chain under one view: tyre, between the tyres, tyre.
-func (e endView) spansAcross() []counting.Span {
+// spans lists the chain under one view: tyre, between the tyres, tyre.
+func (e endView) spans() []counting.Span {
 	track, halfTyre := e.axle()
 	outer, inner := track/2+halfTyre, track/2-halfTyre
 	return []counting.Span{
@@ -135,13 +135,13 @@ func (e endView) spansAcross() []counting.Span {
 	}
 }
 
-// ruleAcross draws the graduated rule under one view.
-func (e endView) ruleAcross() {
+// rule draws the graduated rule under one view.
+func (e endView) rule() {
 	y := e.Y(0) + counting.RuleGap
-	spans := e.spansAcross()
-	e.Line("ticks", "rule-across", draft.RuleLine(), draft.Point{X: e.X(spans[0].Lo), Y: y}, draft.Point{X: e.X(spans[2].Hi), Y: y})
+	spans := e.spans()
+	e.Line("ticks", "rule-across", draft.RuleLine(), draft.Pt(e.X(spans[0].Lo), y), draft.Pt(e.X(spans[2].Hi), y))
 	end := func(x geom.Wheels, id string) {
-		e.Line("ticks", id, draft.TickLine(), draft.Point{X: e.X(x), Y: y - 5.5}, draft.Point{X: e.X(x), Y: y + 2})
+		e.Line("ticks", id, draft.TickLine(), draft.Pt(e.X(x), y-5.5), draft.Pt(e.X(x), y+2))
 	}
 	for _, s := range spans {
 		e.SpanTicks(s, y, end)

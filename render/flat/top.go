@@ -18,19 +18,19 @@ import (
 // topView is the vehicle from above. Its place has x along the vehicle from the front axle and y across it, to the side that lies
 // high on the page: the vehicle's right.
 type topView struct {
-	flatFigure
+	figure
 	half geom.Wheels
 }
 
 // newTop places the vehicle seen from above.
-func newTop(d *counting.Drawing, solid subject, at counting.Place) topView {
+func newTop(d *counting.Drawing, solid vehicle, at counting.Place) topView {
 	moved := *d
 	moved.Place = at
-	return topView{flatFigure{Drawing: &moved, solid: solid, scene: view.NewScene(solid.Solid, view.Top())}, counting.WidthOf(d.Plan) / 2}
+	return topView{figure{Drawing: &moved, vehicle: solid, scene: view.NewScene(solid.Solid, view.Top())}, counting.WidthOf(d.Plan) / 2}
 }
 
 // widths lists the widths that are written behind the tail, the widest first.
-func (t topView) widths() []counting.LadderEntry { return widthRungs(t.Drawing, t.solid.Solid) }
+func (t topView) widths() []counting.LadderEntry { return widthRungs(t.Drawing, t.vehicle.Solid) }
 
 func widthRungs(d *counting.Drawing, solid *view.Solid) []counting.LadderEntry {
 	p := d.Plan
@@ -56,15 +56,15 @@ func widthRungs(d *counting.Drawing, solid *view.Solid) []counting.LadderEntry {
 // widthPitch is how far apart the widths stand behind the tail.
 const widthPitch geom.MM = 4
 
-// roomOfTop measures what the view from above needs.
-func (f Sheets) roomOfTop(d *counting.Drawing) counting.Room {
+// topRoom measures what the view from above needs.
+func (f Sheets) topRoom(d *counting.Drawing) counting.Room {
 	p := d.Plan
 	r := counting.Room{Above: 10, Below: 8, Strip: draft.FootHeight, Nose: 8, Tail: 8, From: p.Nose(), To: p.Tail(), Top: counting.WidthOf(p)}
 	if !slices.Contains(f.Kinds, request.Full) {
 		return r
 	}
 	r.Strip, r.Below = draft.StripHeight, counting.RuleGap+6
-	if f.isWritten() {
+	if f.hasLabels() {
 		r.Below = counting.BelowGround
 		rungs := widthRungs(d, view.NewSolid(p))
 		for _, rung := range rungs {
@@ -77,20 +77,20 @@ func (f Sheets) roomOfTop(d *counting.Drawing) counting.Room {
 // top draws the view from above.
 func (f Sheets) top(o counting.Page) (render.Page, error) {
 	d := f.empty(o.Canvas, o.Kind)
-	stand, err := f.roomOfTop(d).Place(o.Space, o.FromPaper(o.Wheel), 0)
+	stand, err := f.topRoom(d).Place(o.Space, o.FromPaper(o.Wheel), 0)
 	if err != nil {
 		return render.Page{}, err
 	}
 	stand.Origin.Y -= stand.MM(counting.WidthOf(o.Plan) / 2)
-	t := newTop(d, newSubject(o.Plan), stand)
+	t := newTop(d, newVehicle(o.Plan), stand)
 	t.draw(f.Setting, o.Kind)
 	if o.Kind == request.Full {
-		if err := t.measures(f.isWritten()); err != nil {
+		if err := t.measures(f.hasLabels()); err != nil {
 			return render.Page{}, err
 		}
 	}
-	f.strip(o)
-	return o.Finish(fmt.Sprintf("%s, %s, %s", o.Plan.Profile.Title, viewWords(f.Views), o.Kind), d.Board, o.Fixed, f.Setting.Facing), nil
+	f.titleStrip(o)
+	return o.Finish(fmt.Sprintf("%s, %s, %s", o.Plan.Profile.Title, viewName(f.Views), o.Kind), d.Board, o.Fixed, f.Setting.Facing), nil
 }
 
 // draw draws the view without words.
@@ -101,15 +101,15 @@ func (t topView) draw(s request.Setting, kind request.Kind) {
 	}
 	t.features(true)
 	if t.Wants("wheels") {
-		t.tyresFromAbove()
+		t.tyres()
 		for _, a := range []struct {
 			id string
 			x  geom.Wheels
 		}{{"axle-front", 0}, {"axle-rear", p.Wheelbase()}} {
-			t.Line("wheels", a.id, counting.AxleLine(), draft.Point{X: t.X(a.x), Y: t.Y(t.half) - 4}, draft.Point{X: t.X(a.x), Y: t.Y(-t.half) + 4})
+			t.Line("wheels", a.id, counting.AxleLine(), draft.Pt(t.X(a.x), t.Y(t.half)-4), draft.Pt(t.X(a.x), t.Y(-t.half)+4))
 		}
 	}
-	t.Line("wheels", "centre-line", counting.AxleLine(), draft.Point{X: t.X(p.Nose()) - 5, Y: t.Y(0)}, draft.Point{X: t.X(p.Tail()) + 4, Y: t.Y(0)})
+	t.Line("wheels", "centre-line", counting.AxleLine(), draft.Pt(t.X(p.Nose())-5, t.Y(0)), draft.Pt(t.X(p.Tail())+4, t.Y(0)))
 	if t.Wants("between") && kind == request.Full {
 		t.between()
 	}
@@ -137,13 +137,13 @@ func (t topView) alongCentre() []layout.Point {
 	return out
 }
 
-// tyresFromAbove draws the four tyres, which the body hides.
-func (t topView) tyresFromAbove() {
-	for _, w := range t.solid.Wheels() {
+// tyres draws the four tyres, which the body hides.
+func (t topView) tyres() {
+	for _, w := range t.vehicle.Wheels() {
 		outer, inner := t.scene.Camera.Project(w.Centre), t.scene.Camera.Project(w.Inner)
 		halfWide := geom.Wheels(math.Abs(float64(outer.Y-inner.Y))) / 2
 		var path render.Path
-		for i, q := range roundedRect(onPicture(outer.Lerp(inner, .5)), w.Radius, halfWide) {
+		for i, q := range roundedRect(planPoint(outer.Lerp(inner, .5)), w.Radius, halfWide) {
 			if at := t.OnPage(q); i == 0 {
 				path = path.Move(at)
 			} else {
@@ -191,11 +191,11 @@ func (t topView) counts() {
 // further out.
 func (t topView) widthsBehind() error {
 	rungs := t.widths()
-	centres := t.spreadOut(rungs)
+	centres := t.placeLabels(rungs)
 	if centres == nil { // at a small scale each takes one line
 		t.Labels.Notes = false
 		rungs = t.widths()
-		centres = t.spreadOut(rungs)
+		centres = t.placeLabels(rungs)
 	}
 	if centres == nil {
 		return counting.NoRoom("the widths")
@@ -205,20 +205,20 @@ func (t topView) widthsBehind() error {
 	for i, r := range rungs {
 		at, l := x+geom.MM(widthPitch*geom.MM(i)), r.Label
 		id := strings.ReplaceAll(strings.TrimSpace(l.Lines[0][0].Text), " ", "-") // "belt-width"
-		up, down := draft.Point{X: at, Y: t.Y(r.At / 2)}, draft.Point{X: at, Y: t.Y(-r.At / 2)}
+		up, down := draft.Pt(at, t.Y(r.At/2)), draft.Pt(at, t.Y(-r.At/2))
 		t.Line("widths", id, draft.TickLine(), up, down)
 		for _, end := range []draft.Point{up, down} {
-			t.Line("widths", "", draft.TickLine(), end.Sub(draft.Point{X: 1.2}), end.Add(draft.Point{X: 1.2}))
+			t.Line("widths", "", draft.TickLine(), end.Sub(draft.Pt(1.2, 0)), end.Add(draft.Pt(1.2, 0)))
 		}
 		top, mid := centres[i]-l.Height/2, centres[i]
-		t.Leader(up.Add(draft.Point{X: 1.2}), draft.Point{X: lane, Y: up.Y}, draft.Point{X: lane + 3, Y: mid}, draft.Point{X: lane + 4, Y: mid})
+		t.Leader(up.Add(draft.Pt(1.2, 0)), draft.Pt(lane, up.Y), draft.Pt(lane+3, mid), draft.Pt(lane+4, mid))
 		t.Write("labels", l, lane+5, top, render.Start)
 	}
 	return nil
 }
 
-// spreadOut places the words of the widths beside one another, or returns nil.
-func (t topView) spreadOut(rungs []counting.LadderEntry) []geom.MM {
+// placeLabels places the words of the widths beside one another, or returns nil.
+func (t topView) placeLabels(rungs []counting.LadderEntry) []geom.MM {
 	var anchors, sizes []geom.MM
 	for _, r := range rungs {
 		anchors, sizes = append(anchors, t.Y(r.At/2)), append(sizes, r.Label.Height)

@@ -15,25 +15,25 @@ import (
 // The turns of the wheel-ellipse sheet's columns, and the room of its cells in mm.
 const (
 	firstTurn, lastTurn, turnStep         = 10, 80, 10
-	ladderHead                    geom.MM = 16 // heading and sentence over the rows
-	ladderWords                   geom.MM = 15 // under each wheel
-	ladderName                    geom.MM = 10 // over each row
-	ladderWheel                   geom.MM = 40 // the tallest wheel on the canvas
+	headHeight                    geom.MM = 16 // heading and sentence over the rows
+	captionHeight                 geom.MM = 15 // under each wheel
+	rowHeadHeight                 geom.MM = 10 // over each row
+	tallestWheel                  geom.MM = 40 // the tallest wheel on the canvas
 )
 
-// ladderRow is one row of the wheel-ellipse sheet: where the eye stands, but for its turn.
-type ladderRow struct {
+// tableRow is one row of the wheel-ellipse sheet: where the eye stands, but for its turn.
+type tableRow struct {
 	spec view.CameraSpec
 	name string
 }
 
 // rows lists the rows: low, at eye level and from above, and the job's own camera where that is another one.
-func (p Ellipses) rows() []ladderRow {
-	var out []ladderRow
+func (p Ellipses) rows() []tableRow {
+	var out []tableRow
 	own := p.Setting.Camera.Spec
 	for _, name := range []string{"front-low", "front-quarter", "front-high"} {
 		st, _ := view.FindPreset(name)
-		out = append(out, ladderRow{st, name})
+		out = append(out, tableRow{st, name})
 		own.Turn, st.Turn, st.Name, st.Title = 0, 0, own.Name, own.Title
 		if st == own {
 			own = view.CameraSpec{}
@@ -44,7 +44,7 @@ func (p Ellipses) rows() []ladderRow {
 		if _, preset := view.FindPreset(name); !preset || name == "front-quarter" {
 			name = "this camera"
 		}
-		out = append(out, ladderRow{own, name})
+		out = append(out, tableRow{own, name})
 	}
 	return out
 }
@@ -54,8 +54,8 @@ func (p Ellipses) page(o counting.Page) (render.Page, error) {
 	b := draft.NewBoard(o.Space, draft.InksOf(p.Ink(o.Kind)))
 	rows := p.rows()
 	columns := geom.MM((lastTurn-firstTurn)/turnStep + 1)
-	cell := draft.Point{X: o.Space.Width() / columns, Y: (o.Space.Height() - draft.StripHeight - 2 - ladderHead) / geom.MM(len(rows))}
-	wheel := o.FloorEven(min(ladderWheel, cell.X-4, cell.Y-ladderWords-ladderName-1))
+	cell := draft.Pt(o.Space.Width()/columns, (o.Space.Height()-draft.StripHeight-2-headHeight)/geom.MM(len(rows)))
+	wheel := o.FloorEven(min(tallestWheel, cell.X-4, cell.Y-captionHeight-rowHeadHeight-1))
 	if wheel < counting.LeastWheel {
 		return render.Page{}, fmt.Errorf("the ellipses do not fit on %s: not even with a wheel of %s; use larger paper", o.Paper.Name, draft.FormatMM(counting.LeastWheel))
 	}
@@ -63,8 +63,8 @@ func (p Ellipses) page(o counting.Page) (render.Page, error) {
 		[]draft.Word{draft.Truncated(draft.Name("The short axis points along the axle, nearly: by how much it is off stands under each wheel. It is most where the ellipse is so round that nobody sees it."), o.Space.Width())})
 	o.Fixed.Write("strip", head, o.Space.Min.X, o.Space.Min.Y, render.Start)
 	for r, row := range rows {
-		top := o.Space.Min.Y + ladderHead + cell.Y*geom.MM(r)
-		if err := p.row(o, b, row, ladderCells{r, draft.Point{X: o.Space.Min.X, Y: top}, cell, o.FromPaper(wheel)}); err != nil {
+		top := o.Space.Min.Y + headHeight + cell.Y*geom.MM(r)
+		if err := p.row(o, b, row, cells{r, draft.Pt(o.Space.Min.X, top), cell, o.FromPaper(wheel)}); err != nil {
 			return render.Page{}, err
 		}
 	}
@@ -73,8 +73,8 @@ func (p Ellipses) page(o counting.Page) (render.Page, error) {
 	return o.Finish(o.Plan.Profile.Title+", ellipses", b, o.Fixed, p.Setting.Facing), nil
 }
 
-// ladderCells is where a row's cells stand.
-type ladderCells struct {
+// cells is where a row's cells stand.
+type cells struct {
 	row   int
 	at    draft.Point // of the row's top left corner
 	cell  draft.Point // the size of one
@@ -82,7 +82,7 @@ type ladderCells struct {
 }
 
 // row draws one row. Words are written on the figure's board: they go along with their wheels when the page is mirrored.
-func (p Ellipses) row(o counting.Page, b *draft.Board, row ladderRow, c ladderCells) error {
+func (p Ellipses) row(o counting.Page, b *draft.Board, row tableRow, c cells) error {
 	own, err := row.spec.Camera(o.Plan)
 	if err != nil {
 		return fmt.Errorf("%s: %w", o.Plan.Profile.Name, err)
@@ -95,7 +95,7 @@ func (p Ellipses) row(o counting.Page, b *draft.Board, row ladderRow, c ladderCe
 		if err != nil {
 			return fmt.Errorf("%s: %w", o.Plan.Profile.Name, err)
 		}
-		w, err := cam.WheelImage(MiddleWheel(o.Plan))
+		w, err := cam.WheelImage(middleWheel(o.Plan))
 		if err != nil {
 			return fmt.Errorf("%s: %w", o.Plan.Profile.Name, err)
 		}
@@ -103,21 +103,21 @@ func (p Ellipses) row(o counting.Page, b *draft.Board, row ladderRow, c ladderCe
 			heading := draft.NewLabel([]draft.Word{draft.Value(row.name), draft.Note(fmt.Sprintf("  eye at %.0f mm", float64(o.Plan.OnVehicle(cam.Eye.Y))))})
 			o.Fixed.Write("strip", heading, c.at.X, c.at.Y+1, render.Start)
 		}
-		ground := draft.Point{X: c.at.X + c.cell.X*(geom.MM(k)+.5), Y: c.at.Y + ladderName + c.wheel}
-		l := lens{focal: geom.MM(float64(c.wheel) / float64(2*w.Outer.Half.Y))}
+		ground := draft.Pt(c.at.X+c.cell.X*(geom.MM(k)+.5), c.at.Y+rowHeadHeight+c.wheel)
+		l := mapping{focal: geom.MM(float64(c.wheel) / float64(2*w.Outer.Half.Y))}
 		low := w.Outer.Centre.Y + w.Outer.Half.Y
 		left, right := min(w.Outer.Centre.X-w.Outer.Half.X, w.Inner.Centre.X-w.Inner.Half.X), max(w.Outer.Centre.X+w.Outer.Half.X, w.Inner.Centre.X+w.Inner.Half.X)
-		l.origin = draft.Point{X: ground.X - l.long((left+right)/2), Y: ground.Y - l.long(low)}
+		l.origin = draft.Pt(ground.X-l.length((left+right)/2), ground.Y-l.length(low))
 		drawWheel(b, l, cam, w, fmt.Sprintf("%d-%d", c.row+1, turn))
 		words := draft.NewLabel([]draft.Word{draft.Value(draft.Fixed(float64(w.Outer.Degrees()), 0) + "°"), draft.Note(" ellipse")},
-			[]draft.Word{draft.Note(fmt.Sprintf("turn %d°", turn))}, []draft.Word{draft.Note("off the axle " + draft.Fixed(shortOff(w), 1) + "°")})
+			[]draft.Word{draft.Note(fmt.Sprintf("turn %d°", turn))}, []draft.Word{draft.Note("off the axle " + draft.Fixed(axleDeviation(w), 1) + "°")})
 		b.Write("labels", words, ground.X, ground.Y+4, render.Middle)
 	}
 	return nil
 }
 
-// MiddleWheel is the front wheel, its outer edge under the middle of the picture: towards the picture's edges the short axis strays from the axle.
-func MiddleWheel(p layout.Plan) view.Wheel {
+// middleWheel is the front wheel, its outer edge under the middle of the picture: towards the picture's edges the short axis strays from the axle.
+func middleWheel(p layout.Plan) view.Wheel {
 	front := view.NewSolid(p).Wheels()[0]
 	x := (p.Nose() + p.Tail()) / 2
 	z := front.Centre.Z
@@ -126,8 +126,8 @@ func MiddleWheel(p layout.Plan) view.Wheel {
 	return front
 }
 
-// shortOff is the angle between the short axis of a wheel's ellipse and the image of its axle, in degrees.
-func shortOff(w view.WheelImage) float64 {
+// axleDeviation is the angle between the short axis of a wheel's ellipse and the image of its axle, in degrees.
+func axleDeviation(w view.WheelImage) float64 {
 	axle := w.Axle[1].Sub(w.Axle[0])
 	off := math.Abs(math.Atan2(float64(axle.Y), float64(axle.X))-w.Outer.Angle-math.Pi/2) * 180 / math.Pi
 	off = math.Mod(off, 180)
@@ -135,25 +135,25 @@ func shortOff(w view.WheelImage) float64 {
 }
 
 // drawWheel draws one wheel with its axes, its axle and the line that it stands on.
-func drawWheel(b *draft.Board, l lens, cam view.Camera, w view.WheelImage, id string) {
-	e := l.shape(w.Outer)
+func drawWheel(b *draft.Board, l mapping, cam view.Camera, w view.WheelImage, id string) {
+	e := l.ellipse(w.Outer)
 	if w.HasTreads {
-		d := &perspective{Board: b, lens: l}
-		seen, hidden := d.ownArcs(w, param(w.Inner, w.Treads[0][1]), param(w.Inner, w.Treads[1][1]))
-		b.Ellipse("wheels", "inner-"+id, innerLine(), l.shape(w.Inner), seen[0], seen[1])
-		b.Ellipse("wheels", "", hiddenLine(), l.shape(w.Inner), hidden[0], hidden[1])
+		d := &drawing{Board: b, mapping: l}
+		seen, hidden := d.innerArcs(w, parameter(w.Inner, w.Treads[0][1]), parameter(w.Inner, w.Treads[1][1]))
+		b.Ellipse("wheels", "inner-"+id, innerLine(), l.ellipse(w.Inner), seen[0], seen[1])
+		b.Ellipse("wheels", "", hiddenLine(), l.ellipse(w.Inner), hidden[0], hidden[1])
 		for _, t := range w.Treads {
-			b.Line("wheels", "", innerLine(), l.onPage(t[0]), l.onPage(t[1]))
+			b.Line("wheels", "", innerLine(), l.toPage(t[0]), l.toPage(t[1]))
 		}
 	}
 	b.Ellipse("wheels", "wheel-"+id, counting.TyreLine(), e, 0, 0)
-	b.Ellipse("wheels", "rim-"+id, counting.RimLine(), l.shape(w.Rim), 0, 0)
+	b.Ellipse("wheels", "rim-"+id, counting.RimLine(), l.ellipse(w.Rim), 0, 0)
 	b.Line("axis", "axis-long-"+id, counting.RimLine(), e.At(0), e.At(math.Pi))
 	b.Line("axis", "axis-short-"+id, counting.RimLine(), e.At(math.Pi/2), e.At(-math.Pi/2))
-	axle := l.onPage(w.Axle[1]).Sub(l.onPage(w.Axle[0])).Times(.8)
-	b.Line("axles", "axle-"+id, counting.AxleLine(), l.onPage(w.Axle[0]), l.onPage(w.Axle[0]).Add(axle))
+	axle := l.toPage(w.Axle[1]).Sub(l.toPage(w.Axle[0])).Times(.8)
+	b.Line("axles", "axle-"+id, counting.AxleLine(), l.toPage(w.Axle[0]), l.toPage(w.Axle[0]).Add(axle))
 	const long geom.Wheels = .35 // either way
 	c := w.Wheel.Centre
 	from, to := cam.Project(view.Point3{X: c.X - long, Z: c.Z}), cam.Project(view.Point3{X: c.X + long, Z: c.Z})
-	b.Line("ground", "ground-"+id, boxLine(), l.onPage(from), l.onPage(to))
+	b.Line("ground", "ground-"+id, boxLine(), l.toPage(from), l.toPage(to))
 }

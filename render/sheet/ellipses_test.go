@@ -8,8 +8,8 @@ import (
 
 	"hubrule/internal/geom"
 	"hubrule/internal/testsheet"
+	"hubrule/layout"
 	"hubrule/layout/view"
-	"hubrule/render/perspective"
 	"hubrule/render/request"
 )
 
@@ -48,7 +48,7 @@ func TestLadderOfEllipses(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			checkLadderWheel(t, d, cam, perspective.MiddleWheel(p))
+			checkLadderWheel(t, d, cam, middleWheel(p))
 			// The sheet says that the short axis misses the axle most where the ellipse is round.
 			said := wordUnder(t, f, row*8+turn/10-1)
 			if said > lastOff {
@@ -60,6 +60,16 @@ func TestLadderOfEllipses(t *testing.T) {
 			}
 		}
 	}
+}
+
+// middleWheel is the front wheel moved to the middle of the vehicle's length and width, where the sheet of ellipses shows it.
+func middleWheel(p layout.Plan) view.Wheel {
+	w := view.NewSolid(p).Wheels()[0]
+	w.Inner.Z -= w.Centre.Z
+	w.Centre.Z = 0
+	w.Centre.X = (p.Nose() + p.Tail()) / 2
+	w.Inner.X = w.Centre.X
+	return w
 }
 
 // checkLadderWheel projects the circle's places and lays them over the arcs: they may be moved and scaled, but not turned.

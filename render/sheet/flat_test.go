@@ -215,7 +215,7 @@ func TestFlatViewsFollow(t *testing.T) {
 		want []string
 	}{
 		{testsheet.Plan(t, "suv"), []string{"width 2.53", "track 2.16", "tumblehome 18°", "belt width 2.37", "front lamp 1.13", "+ 0.85"}},
-		{pinned(t, "suv", "width=2.6w", "track=2.2w", "tumblehome=20"), []string{"width 2.60", "track 2.20", "tumblehome 20°", "belt width 2.44", "+ 0.88"}},
+		{testsheet.Pinned(t, "suv", "width=2.6w", "track=2.2w", "tumblehome=20"), []string{"width 2.60", "track 2.20", "tumblehome 20°", "belt width 2.44", "+ 0.88"}},
 	} {
 		words := saidBy(viewed(t, one.plan, testsheet.Setting(t, "A3"), request.FrontView))
 		for _, want := range one.want {

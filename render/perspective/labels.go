@@ -14,19 +14,19 @@ import (
 )
 
 // levels draws a rule in tenths on the outer upright of the box, and beside it where roof, belt, axle and sill lie.
-func (d *perspective) levels(written bool) {
-	foot, head, side := d.outer()
+func (d *drawing) levels(written bool) {
+	foot, head, side := d.levelEdge()
 	at := func(y geom.Wheels) draft.Point {
 		return d.at(foot.Lerp(head, float64(y/(head.Y-foot.Y))))
 	}
 	for i := 0; geom.Wheels(i)/10 <= head.Y+1e-9; i++ {
 		p := at(geom.Wheels(i) / 10)
-		d.Stroke("heights", "", draft.TickLine(), p, p.Add(draft.Point{X: counting.TickLength(i) * side}))
+		d.Stroke("heights", "", draft.TickLine(), p, p.Add(draft.Pt(counting.TickLength(i)*side, 0)))
 	}
 	if !written {
 		return
 	}
-	d.levelWords(at, side)
+	d.levelLabels(at, side)
 	for k := 1; geom.Wheels(k) < head.Y; k++ {
 		d.wholeNumber(k, at(geom.Wheels(k)), side)
 	}
@@ -38,8 +38,8 @@ type level struct {
 	y    geom.Wheels
 }
 
-// levelWords writes the levels in height order, those over the horizon over it and those under it under it.
-func (d *perspective) levelWords(at func(geom.Wheels) draft.Point, side geom.MM) {
+// levelLabels writes the levels in height order, those over the horizon over it and those under it under it.
+func (d *drawing) levelLabels(at func(geom.Wheels) draft.Point, side geom.MM) {
 	const apart, clear geom.MM = 2, 1
 	all := []level{{"roof", d.plan.Height()}, {"belt", d.plan.Belt()}, {"axle", .5}, {"sill", d.plan.Sill()}}
 	slices.SortStableFunc(all, func(a, b level) int { return cmp.Compare(b.y, a.y) })
@@ -59,7 +59,7 @@ func (d *perspective) levelWords(at func(geom.Wheels) draft.Point, side geom.MM)
 }
 
 // levelLane writes levels between two heights of the page, each with a leader from the rule; where they find no room none is written.
-func (d *perspective) levelLane(all []level, at func(geom.Wheels) draft.Point, side, lo, hi geom.MM) {
+func (d *drawing) levelLane(all []level, at func(geom.Wheels) draft.Point, side, lo, hi geom.MM) {
 	var labels []draft.Label
 	var anchors, sizes []geom.MM
 	for _, l := range all {
@@ -72,14 +72,14 @@ func (d *perspective) levelLane(all []level, at func(geom.Wheels) draft.Point, s
 	}
 	for i, y := range draft.PushApart(anchors, sizes, .8, lo, hi) {
 		p := at(all[i].y)
-		end := draft.Point{X: p.X + 8*side, Y: y}
-		d.Leader(p.Add(draft.Point{X: 3.8 * side}), draft.Point{X: p.X + 5.2*side, Y: p.Y}, draft.Point{X: p.X + 6.6*side, Y: end.Y}, draft.Point{X: p.X + 7.4*side, Y: end.Y})
+		end := draft.Pt(p.X+8*side, y)
+		d.Leader(p.Add(draft.Pt(3.8*side, 0)), draft.Pt(p.X+5.2*side, p.Y), draft.Pt(p.X+6.6*side, end.Y), draft.Pt(p.X+7.4*side, end.Y))
 		d.Write("labels", labels[i], end.X, end.Y-labels[i].CapMiddle(), anchor)
 	}
 }
 
 // wholeNumber writes a count of wheels beside the rule's tick at p, on the outer side or the inner one, where it is free.
-func (d *perspective) wholeNumber(k int, p draft.Point, side geom.MM) {
+func (d *drawing) wholeNumber(k int, p draft.Point, side geom.MM) {
 	l := draft.NewLabel([]draft.Word{draft.Count(fmt.Sprint(k))})
 	outer, inner := render.Start, render.End
 	if side < 0 {
@@ -97,30 +97,30 @@ func (d *perspective) wholeNumber(k int, p draft.Point, side geom.MM) {
 }
 
 // shotLength prints a length in the sheet's unit.
-func shotLength(d *perspective, w geom.Wheels) string {
+func shotLength(d *drawing, w geom.Wheels) string {
 	return (&counting.Drawing{Plan: d.plan, Units: d.units}).FormatLength(w)
 }
 
-// numerals counts the wheels between the tyres, each in the free place nearest to the middle of its ellipse.
-func (d *perspective) numerals() {
+// counts counts the wheels between the tyres, each in the free place nearest to the middle of its ellipse.
+func (d *drawing) counts() {
 	for k, e := range d.countedWheels() {
 		for _, height := range []geom.MM{draft.Medium, draft.Small} {
 			l := draft.NewLabel([]draft.Word{{Text: fmt.Sprint(k + 1), Height: height, Weight: render.Medium, Role: draft.Words}})
-			if d.inEllipse(e, l) {
+			if d.countIn(e, l) {
 				break
 			}
 		}
 	}
 }
 
-// inEllipse writes l in the free place nearest to the middle of e's upper half.
-func (d *perspective) inEllipse(e geom.Ellipse[geom.MM], l draft.Label) bool {
+// countIn writes l in the free place nearest to the middle of e's upper half.
+func (d *drawing) countIn(e geom.Ellipse[geom.MM], l draft.Label) bool {
 	best, found := math.Inf(1), draft.Point{}
-	wanted := e.Centre.Sub(draft.Point{Y: e.Half.Y * .3})
+	wanted := e.Centre.Sub(draft.Pt(0, e.Half.Y*.3))
 	for dx := -e.Half.X * .7; dx <= e.Half.X*.7; dx += e.Half.X * .1 {
 		for dy := -e.Half.Y * .7; dy <= e.Half.Y*.7; dy += e.Half.Y * .1 {
-			c := e.Centre.Add(draft.Point{X: dx, Y: dy})
-			at := draft.Point{X: c.X, Y: c.Y - l.Height/2}
+			c := e.Centre.Add(draft.Pt(dx, dy))
+			at := draft.Pt(c.X, c.Y-l.Height/2)
 			if far := float64(c.Sub(wanted).Len()); far < best && d.Free(l.Box(at.X, at.Y, render.Middle), .5) {
 				best, found = far, at
 			}
@@ -133,11 +133,11 @@ func (d *perspective) inEllipse(e geom.Ellipse[geom.MM], l draft.Label) bool {
 	return true
 }
 
-// wheelWords says under each near wheel how round its ellipse is: templates carry that number.
-func (d *perspective) wheelWords() {
+// ellipseLabels says under each near wheel how round its ellipse is: templates carry that number.
+func (d *drawing) ellipseLabels() {
 	for _, w := range d.wheels[:2] {
 		l := draft.NewLabel([]draft.Word{draft.Note("ellipse "), draft.Value(draft.Fixed(float64(w.Outer.Degrees()), 0) + "°")})
-		e := d.shape(w.Outer)
+		e := d.ellipse(w.Outer)
 		for y := e.Centre.Y + e.Half.Y + 2; y < d.Space.Max.Y-l.Height; y++ {
 			if d.Free(l.Box(e.Centre.X, y, render.Middle), .6) {
 				d.Write("labels", l, e.Centre.X, y, render.Middle)
@@ -148,7 +148,7 @@ func (d *perspective) wheelWords() {
 }
 
 // vanishing says at the margins of the horizon how far beyond them parallel lines meet; of a horizon that is off the page, also how far.
-func (d *perspective) vanishing() {
+func (d *drawing) vanishing() {
 	for _, v := range []struct {
 		words     string
 		direction view.Point3
@@ -157,31 +157,31 @@ func (d *perspective) vanishing() {
 		if !ok {
 			continue
 		}
-		at := d.onPage(spot)
+		at := d.toPage(spot)
 		switch {
 		case at.X < d.Space.Min.X:
-			d.beyond(v.words, at, d.Space.Min.X)
+			d.vanishingLabel(v.words, at, d.Space.Min.X)
 		case at.X > d.Space.Max.X:
-			d.beyond(v.words, at, d.Space.Max.X)
+			d.vanishingLabel(v.words, at, d.Space.Max.X)
 		case d.hasHorizon():
 			d.Circle("vanishing", "", counting.RingLine(), draft.Circle{Centre: at, R: .9})
 		}
 	}
 }
 
-// beyond says at a margin how far beyond it lines meet, over or under the horizon, the nearer the better.
-func (d *perspective) beyond(what string, at draft.Point, margin geom.MM) {
+// vanishingLabel says at a margin how far beyond it lines meet, over or under the horizon, the nearer the better.
+func (d *drawing) vanishingLabel(what string, at draft.Point, margin geom.MM) {
 	side, anchor := geom.MM(-1), render.Start
 	if at.X > margin {
 		side, anchor = 1, render.End
 	}
 	far := func(l geom.MM) draft.Word { return draft.Value(fmt.Sprintf("%.0f mm", math.Abs(float64(l))*d.grow)) }
 	lines := [][]draft.Word{{draft.Note(what)}, {far(at.X - margin)}, {draft.Note("beyond")}}
-	tip := draft.Point{X: margin, Y: min(max(at.Y, d.Space.Min.Y), d.Space.Max.Y)}
+	tip := draft.Pt(margin, min(max(at.Y, d.Space.Min.Y), d.Space.Max.Y))
 	switch {
 	case d.hasHorizon():
 		for _, up := range []geom.MM{1, -1} {
-			d.Stroke("vanishing", "", counting.RimLine(), tip, tip.Sub(draft.Point{X: 2.2 * side, Y: .8 * up}))
+			d.Stroke("vanishing", "", counting.RimLine(), tip, tip.Sub(draft.Pt(2.2*side, .8*up)))
 		}
 	case at.Y < d.Space.Min.Y:
 		lines[2] = []draft.Word{draft.Note("beyond, "), far(tip.Y - at.Y), draft.Note(" above")}

@@ -20,15 +20,15 @@ func (s *spreadPage) key() {
 	}
 	const indent = 14
 	for k := range s.plans {
-		s.value(k, "", draft.Point{X: x + 8, Y: y + keyPitch*geom.MM(k)})
+		s.valueDot(k, "", draft.Pt(x+8, y+keyPitch*geom.MM(k)))
 		write(k, x, draft.Note(fmt.Sprint(k+1)))
-		write(k, x+indent, in(k, draft.Name(s.names[k]))[0])
+		write(k, x+indent, inRole(k, draft.Name(s.names[k]))[0])
 	}
 	last := len(s.plans)
 	mid := y + keyPitch*geom.MM(last)
-	s.Line("ticks", "", draft.RuleLine(), draft.Point{X: x + 3, Y: mid}, draft.Point{X: x + 11, Y: mid})
+	s.Line("ticks", "", draft.RuleLine(), draft.Pt(x+3, mid), draft.Pt(x+11, mid))
 	for _, at := range []geom.MM{3, 7, 11} {
-		s.Line("ticks", "", draft.RuleLine(), draft.Point{X: x + at, Y: mid - .6}, draft.Point{X: x + at, Y: mid + .6})
+		s.Line("ticks", "", draft.RuleLine(), draft.Pt(x+at, mid-.6), draft.Pt(x+at, mid+.6))
 	}
 	text := "range, the typical value ticked; every row from its own least to its own greatest value"
 	if s.alike {
@@ -49,7 +49,7 @@ func (s *spreadPage) heads(top geom.MM) {
 	for k := range s.plans {
 		head(fmt.Sprint(k+1), s.Space.Max.X-(s.numbers+4)*geom.MM(len(s.plans)-1-k), render.End)
 	}
-	s.Stroke("ticks", "", draft.RuleLine(), draft.Point{X: s.Space.Min.X, Y: s.top}, draft.Point{X: s.Space.Max.X, Y: s.top})
+	s.Stroke("ticks", "", draft.RuleLine(), draft.Pt(s.Space.Min.X, s.top), draft.Pt(s.Space.Max.X, s.top))
 	if !s.alike {
 		return
 	}
@@ -58,6 +58,6 @@ func (s *spreadPage) heads(top geom.MM) {
 	for i, v := range []float64{r.Lo, (r.Lo + r.Hi) / 2, r.Hi} {
 		x := from + geom.MM((v-scale.Lo)/(scale.Hi-scale.Lo))*(to-from)
 		head(draft.Fixed(float64(i-1), 0), x, render.Middle)
-		s.Stroke("ticks", "", draft.LineStyle{Width: draft.Hair, Dash: []float64{8, 8}, Role: draft.Muted}, draft.Point{X: x, Y: s.top}, draft.Point{X: x, Y: s.top + s.pitch()*geom.MM(len(s.figures))})
+		s.Stroke("ticks", "", draft.LineStyle{Width: draft.Hair, Dash: []float64{8, 8}, Role: draft.Muted}, draft.Pt(x, s.top), draft.Pt(x, s.top+s.pitch()*geom.MM(len(s.figures))))
 	}
 }

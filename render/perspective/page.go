@@ -15,15 +15,15 @@ import (
 
 // The room round a perspective, in mm: lanes for words beside the box, and over and under it.
 const (
-	shotLeft  geom.MM = 24
-	shotRight geom.MM = 26
-	shotAbove geom.MM = 6
-	shotBelow geom.MM = 14
+	roomLeft  geom.MM = 24
+	roomRight geom.MM = 26
+	roomAbove geom.MM = 6
+	roomBelow geom.MM = 14
 )
 
 // page draws one sheet of what the job's camera sees. The nearest wheel is as tall as fits, an even number of millimetres, or as asked.
 func (p Sheets) page(o counting.Page, s *projection) (render.Page, error) {
-	d := &perspective{Board: draft.NewBoard(o.Space, draft.InksOf(p.Ink(o.Kind))), projection: s, units: p.Setting.Units, grow: o.Enlargement}
+	d := &drawing{Board: draft.NewBoard(o.Space, draft.InksOf(p.Ink(o.Kind))), projection: s, units: p.Setting.Units, grow: o.Enlargement}
 	d.Space.Max.Y -= draft.StripHeight + 3
 	if o.Kind == request.Steps {
 		return p.steps(o, d)
@@ -32,8 +32,8 @@ func (p Sheets) page(o counting.Page, s *projection) (render.Page, error) {
 		d.Space.Min.Y += draft.NewBlankGrid(d.blanks(), o.Space).Height()
 	}
 	room := d.Space
-	room.Min, room.Max = room.Min.Add(draft.Point{X: shotLeft, Y: shotAbove}), room.Max.Sub(draft.Point{X: shotRight, Y: shotBelow})
-	most := o.FloorEven(geom.MM(float64(s.fitIn(room)) * float64(s.tall())))
+	room.Min, room.Max = room.Min.Add(draft.Pt(roomLeft, roomAbove)), room.Max.Sub(draft.Pt(roomRight, roomBelow))
+	most := o.FloorEven(geom.MM(float64(s.focalFor(room)) * float64(s.nearHeight())))
 	wheel := most
 	switch asked := p.Setting.Camera.NearWheel; {
 	case most < counting.LeastWheel:
@@ -43,11 +43,11 @@ func (p Sheets) page(o counting.Page, s *projection) (render.Page, error) {
 	case asked > 0:
 		wheel = asked
 	}
-	d.lens = s.placed(room, o.FromPaper(wheel)/geom.MM(s.tall()), .62)
+	d.mapping = s.place(room, o.FromPaper(wheel)/geom.MM(s.nearHeight()), .62)
 	title := counting.Caption(p.Request, o.Plan, p.Setting.Camera.Spec.Description())
 	switch o.Kind {
 	case request.Trace:
-		d.traced()
+		d.trace()
 	case request.Practice:
 		d.practice()
 		draft.Form{Heading: "Practice", Sentence: "Given: box, levels, horizon and the near front wheel. Draw the other three wheels and count between them, then write what you read, in " + counting.UnitName(d.units) + ".", Filled: false, Blanks: d.blanks()}.Write(o.Fixed)
@@ -69,7 +69,7 @@ func (p Sheets) page(o counting.Page, s *projection) (render.Page, error) {
 }
 
 // full draws everything, from back to front.
-func (d *perspective) full(s request.Setting) {
+func (d *drawing) full(s request.Setting) {
 	d.grid()
 	d.horizon()
 	if s.Outline != request.Off {
@@ -83,23 +83,23 @@ func (d *perspective) full(s request.Setting) {
 	d.between()
 	d.farWheels()
 	d.nearWheels()
-	d.planes()
+	d.axlePlanes()
 	d.uprights()
 	d.nearAxes()
 	d.pillars()
 	d.aim()
 	d.levels(s.Labels != request.NoLabels)
 	if s.Labels != request.NoLabels {
-		d.numerals()
-		d.wheelWords()
+		d.counts()
+		d.ellipseLabels()
 		d.vanishing()
 	}
 }
 
-// traced draws what a hand follows, without words.
-func (d *perspective) traced() {
+// trace draws what a hand follows, without words.
+func (d *drawing) trace() {
 	d.horizon()
-	d.Restyle = toFollow
+	d.Restyle = traceStyle
 	d.body()
 	d.centreLine()
 	d.Restyle = nil
@@ -112,8 +112,8 @@ func (d *perspective) traced() {
 	d.aim()
 }
 
-// toFollow is how the body is drawn on a trace sheet: it is what the hand is after, and must not drown among wheels and box.
-func toFollow(k draft.LineStyle) draft.LineStyle {
+// traceStyle is how the body is drawn on a trace sheet: it is what the hand is after, and must not drown among wheels and box.
+func traceStyle(k draft.LineStyle) draft.LineStyle {
 	if k.Role == draft.Soft {
 		k.Role = draft.Plain
 	}
@@ -121,7 +121,7 @@ func toFollow(k draft.LineStyle) draft.LineStyle {
 }
 
 // facts are the strip's columns: what has to be known to check the picture with a ruler.
-func (d *perspective) facts(wheel geom.MM, asked view.CameraSpec) [][]draft.Fact {
+func (d *drawing) facts(wheel geom.MM, asked view.CameraSpec) [][]draft.Fact {
 	st := d.camera.Spec
 	eye := fmt.Sprintf("%.0f mm", float64(d.plan.OnVehicle(st.Eye)))
 	distance := fmt.Sprintf("%.1f m", float64(d.plan.OnVehicle(st.Distance))/1000)
@@ -142,7 +142,7 @@ func (d *perspective) facts(wheel geom.MM, asked view.CameraSpec) [][]draft.Fact
 // data tells other programs how places of the vehicle come to lie on the page: where the picture's origin would lie facing left. Facing
 // right all is mirrored about the middle of the drawing space; others know the page's middle, so that the origin told is the one from
 // which a mirror there leads to the same place.
-func (d *perspective) data(o counting.Page, facing request.Facing) []render.Datum {
+func (d *drawing) data(o counting.Page, facing request.Facing) []render.Datum {
 	digits := func(x float64, n int) string {
 		return strconv.FormatFloat(math.Round(x*math.Pow(10, float64(n)))/math.Pow(10, float64(n))+0, 'f', -1, 64)
 	}

@@ -7,19 +7,19 @@ import (
 	"hubrule/render/request"
 )
 
-func carriedLine() draft.LineStyle {
-	return draft.LineStyle{Width: draft.Hair, Dash: nil, Role: draft.Plain}
+func projectionLine() draft.LineStyle {
+	return draft.LineStyle{Width: draft.Hair, Role: draft.Plain}
 }
 
-// carry draws the lines that carry figures from view to view, only in the gaps between them.
-func (a arranged) carry() {
-	a.levelsCarried()
-	a.lengthsCarried()
-	a.widthsCarried()
+// projectionLines draws the lines that carry figures from view to view, only in the gaps between them.
+func (a arrangement) projectionLines() {
+	a.projectLevels()
+	a.projectLengths()
+	a.projectWidths()
 }
 
-// levelsCarried carries roof, belt and sill to front and rear.
-func (a arranged) levelsCarried() {
+// projectLevels carries roof, belt and sill to front and rear.
+func (a arrangement) projectLevels() {
 	p := a.Plan
 	for _, e := range []endView{a.front, a.rear} {
 		to := "-rear"
@@ -35,14 +35,14 @@ func (a arranged) levelsCarried() {
 			at    geom.Wheels
 		}{{"roof", p.Height()}, {"belt", p.Belt()}, {"sill", p.Sill()}} {
 			if a.Wants(l.guide) {
-				a.Level("carried", "carried-"+string(l.guide)+to, carriedLine(), l.at, from, end)
+				a.Level("carried", "carried-"+string(l.guide)+to, projectionLine(), l.at, from, end)
 			}
 		}
 	}
 }
 
-// lengthsCarried carries nose, axles, tail, the A-pillar's foot and the glass's end between side and top.
-func (a arranged) lengthsCarried() {
+// projectLengths carries nose, axles, tail, the A-pillar's foot and the glass's end between side and top.
+func (a arrangement) projectLengths() {
 	p := a.Plan
 	from, to := a.above.Y(-a.above.half)+1, a.Y(p.Height())-1
 	if !a.third {
@@ -52,17 +52,17 @@ func (a arranged) lengthsCarried() {
 		name string
 		at   geom.Wheels
 	}{{"nose", p.Nose()}, {"axle-front", 0}, {"pillar-foot", p.PillarFoot().X}, {"glass-end", p.GlassEnd()}, {"axle-rear", p.Wheelbase()}, {"tail", p.Tail()}} {
-		a.Line("carried", "carried-"+l.name, carriedLine(), draft.Point{X: a.X(l.at), Y: from}, draft.Point{X: a.X(l.at), Y: to})
+		a.Line("carried", "carried-"+l.name, projectionLine(), draft.Pt(a.X(l.at), from), draft.Pt(a.X(l.at), to))
 	}
 }
 
-// widthsCarried carries the body's sides from the view from above over a line at 45° to the front view. That line runs through the
+// projectWidths carries the body's sides from the view from above over a line at 45° to the front view. That line runs through the
 // point where both views have their centre line, so that what lies towards the viewer of the side view does so in both.
-func (a arranged) widthsCarried() {
+func (a arrangement) projectWidths() {
 	half := a.front.MM(a.front.half)
-	centre := draft.Point{X: a.front.X(0), Y: a.above.Y(0)}
+	centre := draft.Pt(a.front.X(0), a.above.Y(0))
 	beyond := half + 4
-	a.Line("carried", "mitre", carriedLine(), centre.Sub(draft.Point{X: beyond, Y: beyond}), centre.Add(draft.Point{X: beyond, Y: beyond}))
+	a.Line("carried", "mitre", projectionLine(), centre.Sub(draft.Pt(beyond, beyond)), centre.Add(draft.Pt(beyond, beyond)))
 	from, to := a.X(a.Plan.Nose())-1, a.front.Y(a.Plan.Height())-1
 	if !a.third {
 		from, to = a.X(a.Plan.Tail())+1, a.front.Y(0)+1
@@ -71,14 +71,14 @@ func (a arranged) widthsCarried() {
 		id  string
 		off geom.MM
 	}{{"carried-right", -half}, {"carried-left", half}} {
-		turn := centre.Add(draft.Point{X: side.off, Y: side.off})
-		path := render.Path{}.Move(draft.Point{X: from, Y: turn.Y}).Line(turn).Line(draft.Point{X: turn.X, Y: to})
-		a.Curve("carried", side.id, carriedLine(), path, 1)
+		turn := centre.Add(draft.Pt(side.off, side.off))
+		path := render.Path{}.Move(draft.Pt(from, turn.Y)).Line(turn).Line(draft.Pt(turn.X, to))
+		a.Curve("carried", side.id, projectionLine(), path, 1)
 	}
 }
 
 // symbol draws the projection symbol of ISO 5456-2, a cone seen from the side and from its small end, at the upper right of the page.
-func (a arranged) symbol(fixed *draft.Board, named bool) {
+func (a arrangement) symbol(fixed *draft.Board, named bool) {
 	const r, long geom.MM = 4, 9
 	right, y := a.Space.Max.X-2, a.Space.Min.Y+r+1
 	cone, rings := right-long, right-long-4-r
@@ -86,11 +86,11 @@ func (a arranged) symbol(fixed *draft.Board, named bool) {
 		cone, rings = right-2*r-4-long, right-r
 	}
 	for _, radius := range []geom.MM{r, r / 2} {
-		fixed.Circle("carried", "", draft.LeaderLine(), draft.Circle{Centre: draft.Point{X: rings, Y: y}, R: radius})
+		fixed.Circle("carried", "", draft.LeaderLine(), draft.Circle{Centre: draft.Pt(rings, y), R: radius})
 	}
-	at := func(x, up geom.MM) draft.Point { return draft.Point{X: cone + x, Y: y - up} }
+	at := func(x, up geom.MM) draft.Point { return draft.Pt(cone+x, y-up) }
 	fixed.Curve("carried", "symbol", draft.LeaderLine(), render.Path{}.Move(at(0, r/2)).Line(at(long, r)).Line(at(long, -r)).Line(at(0, -r/2)).Close(), 1)
-	fixed.Line("carried", "", draft.LineStyle{Width: draft.Hair, Dash: []float64{12, 3, 2, 3}, Role: draft.Plain}, draft.Point{X: right - long - 5 - 2*r, Y: y}, draft.Point{X: right + 1, Y: y})
+	fixed.Line("carried", "", draft.LineStyle{Width: draft.Hair, Dash: []float64{12, 3, 2, 3}, Role: draft.Plain}, draft.Pt(right-long-5-2*r, y), draft.Pt(right+1, y))
 	if named {
 		what := "third angle"
 		if !a.third {

@@ -13,8 +13,8 @@ import (
 	"hubrule/segments"
 )
 
-// in returns words in the role of plan k: the accent for all but the base.
-func in(k int, ws ...draft.Word) []draft.Word {
+// inRole returns words in the role of plan k: the accent for all but the base.
+func inRole(k int, ws ...draft.Word) []draft.Word {
 	for i := range ws {
 		if k > 0 {
 			ws[i].Role = draft.Accent
@@ -40,7 +40,7 @@ func (o *overlayPage) rungs(all *counting.Drawing) []counting.LadderEntry {
 		shared := true
 		for _, p := range o.plans {
 			off := all.MM(l.of(p) - l.of(o.plans[0]))
-			shared = shared && max(off, -off) < one
+			shared = shared && max(off, -off) < mergeWithin
 		}
 		for k, p := range o.plans {
 			d := o.drawing(p, all.Place)
@@ -48,7 +48,7 @@ func (o *overlayPage) rungs(all *counting.Drawing) []counting.LadderEntry {
 			if shared {
 				text = draft.Name(string(l.guide) + " ")
 			}
-			out = append(out, counting.LadderEntry{At: l.of(p), From: .3, Label: draft.NewLabel(in(k, text, draft.Value(d.FormatLength(l.of(p)))))})
+			out = append(out, counting.LadderEntry{At: l.of(p), From: .3, Label: draft.NewLabel(inRole(k, text, draft.Value(d.FormatLength(l.of(p)))))})
 			if shared {
 				break
 			}
@@ -71,7 +71,7 @@ func (o *overlayPage) pillars(all *counting.Drawing) {
 		said[at] = true
 		d := o.drawing(p, all.Place)
 		d.Board = all.Board
-		d.PillarCallout(draft.NewLabel(in(k, draft.Name("A-pillar, "+o.names[k]+" "), draft.Value(draft.FormatAngle(p.PillarRake())))))
+		d.PillarCallout(draft.NewLabel(inRole(k, draft.Name("A-pillar, "+o.names[k]+" "), draft.Value(draft.FormatAngle(p.PillarRake())))))
 	}
 }
 
@@ -81,23 +81,23 @@ func (o *overlayPage) key(b *draft.Board) {
 	line := func(i int, k draft.LineStyle, ws []draft.Word) {
 		l := draft.NewLabel([]draft.Word{draft.Truncated(ws[0], o.canvas.Space.Width()-keyLong-3)})
 		at := y + keyPitch*geom.MM(i)
-		b.Line("labels", "", k, draft.Point{X: x, Y: at}, draft.Point{X: x + keyLong, Y: at})
+		b.Line("labels", "", k, draft.Pt(x, at), draft.Pt(x+keyLong, at))
 		b.Write("labels", l, x+keyLong+3, at-l.CapMiddle(), render.Start)
 	}
-	full := callings(o.plans, o.canvas.Space.Width())
+	full := shortNames(o.plans, o.canvas.Space.Width())
 	for k := range o.plans {
 		pen := draft.LineStyle{Width: draft.Narrow, Dash: []float64{4, 2}, Role: draft.Plain}
 		if k > 0 {
 			pen = variantLine(k)
 		}
-		line(k, pen, in(k, draft.Name(full[k])))
+		line(k, pen, inRole(k, draft.Name(full[k])))
 	}
 	line(len(o.plans), counting.GuideLine(), []draft.Word{draft.Note("shared by all, drawn once")})
 }
 
-// strip returns what the strip of an overlay says.
-func (o *overlayPage) strip(wheel geom.MM) (heading, sub string, columns [][]draft.Fact) {
-	names := callings(o.plans, o.canvas.Space.Width())
+// titleStrip returns what the strip of an overlay says.
+func (o *overlayPage) titleStrip(wheel geom.MM) (heading, sub string, columns [][]draft.Fact) {
+	names := shortNames(o.plans, o.canvas.Space.Width())
 	heading = o.plans[0].Profile.Title
 	for i, p := range o.plans {
 		if !slices.ContainsFunc(o.plans[:i], func(q layout.Plan) bool { return q.Profile.Title == p.Profile.Title }) && i > 0 {
@@ -122,7 +122,7 @@ func (o *overlayPage) strip(wheel geom.MM) (heading, sub string, columns [][]dra
 	return heading, sub, [][]draft.Fact{first, {own[0][1], own[1][0]}}
 }
 
-// Unseen reports figures that a side view does not show, and those that are words.
-func Unseen(f segments.Figure) bool {
+// notInSideView reports figures that a side view does not show, and those that are words.
+func notInSideView(f segments.Figure) bool {
 	return f == segments.Width || f == segments.Track || f == segments.Tumblehome || f.Info().Unit == segments.AsWord
 }

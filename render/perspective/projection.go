@@ -8,18 +8,18 @@ import (
 
 // projection is what a camera sees of a plan. It is found once, for every kind of sheet, and knows no paper.
 type projection struct {
-	plan   layout.Plan
-	solid  *view.Solid
-	camera view.Camera
-	scene  *view.Scene
-	wheels [4]view.WheelImage  // left before right, front before rear
-	rounds [4][]runs           // the lines of each wheel
-	lines  []runs              // the body's own lines, sections and centre line included; the contour last
-	edge   [][]view.ImagePoint // of what the vehicle covers
+	plan       layout.Plan
+	solid      *view.Solid
+	camera     view.Camera
+	scene      *view.Scene
+	wheels     [4]view.WheelImage  // left before right, front before rear
+	wheelLines [4][]lineRuns       // the lines of each wheel
+	lines      []lineRuns          // the body's own lines, sections and centre line included; the contour last
+	silhouette [][]view.ImagePoint // of what the vehicle covers
 }
 
-// runs is what is seen and what is hidden of all lines of one name, in order.
-type runs struct {
+// lineRuns is what is seen and what is hidden of all lines of one name, in order.
+type lineRuns struct {
 	name         string
 	kind         view.LineKind
 	whole        [][]view.ImagePoint // each line from end to end
@@ -27,8 +27,8 @@ type runs struct {
 	closed       bool
 }
 
-// newShot takes a picture of p. The error is a view.Refusal.
-func newShot(p layout.Plan, spec view.CameraSpec) (*projection, error) {
+// newProjection takes a picture of p. The error is a view.Refusal.
+func newProjection(p layout.Plan, spec view.CameraSpec) (*projection, error) {
 	c, err := spec.Camera(p)
 	if err != nil {
 		return nil, err
@@ -39,23 +39,23 @@ func newShot(p layout.Plan, spec view.CameraSpec) (*projection, error) {
 		if s.wheels[i], err = c.WheelImage(w); err != nil {
 			return nil, err
 		}
-		s.rounds[i] = s.runsOf(s.scene.WheelLines(w))
+		s.wheelLines[i] = s.runsOf(s.scene.WheelLines(w))
 	}
 	s.lines = append(s.runsOf(s.solid.Lines()), s.runsOf(s.scene.Contour())...)
-	s.edge = s.scene.Silhouette()
+	s.silhouette = s.scene.Silhouette()
 	return s, nil
 }
 
 // runsOf gathers lines by their names, in the order in which these first appear.
-func (s *projection) runsOf(lines []view.Line) []runs {
-	var out []runs
+func (s *projection) runsOf(lines []view.Line) []lineRuns {
+	var out []lineRuns
 	at := map[string]int{}
 	for _, l := range lines {
 		i, known := at[l.Name]
 		if !known {
 			i = len(out)
 			at[l.Name] = i
-			out = append(out, runs{name: l.Name, kind: l.Kind, closed: l.Closed})
+			out = append(out, lineRuns{name: l.Name, kind: l.Kind, closed: l.Closed})
 		}
 		var whole []view.ImagePoint
 		for _, p := range l.Points {
@@ -84,8 +84,8 @@ func (s *projection) nearest() view.WheelImage {
 	return best
 }
 
-// tall returns how tall the nearest wheel stands on the picture.
-func (s *projection) tall() view.ImageLength { return 2 * s.nearest().Outer.Half.Y }
+// nearHeight returns how tall the nearest wheel stands on the picture.
+func (s *projection) nearHeight() view.ImageLength { return 2 * s.nearest().Outer.Half.Y }
 
 // bounds returns how far the enclosing box reaches on the picture.
 func (s *projection) bounds() geom.Box[view.ImageLength] {
@@ -101,9 +101,9 @@ func (s *projection) bounds() geom.Box[view.ImageLength] {
 	return b
 }
 
-// outer returns the upright of the enclosing box that lies outermost on the side of nose or tail that is seen: levels are read beside it.
+// levelEdge returns the upright of the enclosing box that lies outermost on the side of nose or tail that is seen: levels are read beside it.
 // side is −1 where that is the picture's left.
-func (s *projection) outer() (foot, head view.Point3, side geom.MM) {
+func (s *projection) levelEdge() (foot, head view.Point3, side geom.MM) {
 	side = -1
 	if s.camera.Spec.Turn < 0 {
 		side = 1

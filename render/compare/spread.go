@@ -60,7 +60,7 @@ type spreadPage struct {
 }
 
 func newSpreadPage(r request.Request, b *draft.Board) *spreadPage {
-	s := &spreadPage{Board: b, plans: r.Plans, units: r.Setting.Units, names: callings(r.Plans, 60)}
+	s := &spreadPage{Board: b, plans: r.Plans, units: r.Setting.Units, names: shortNames(r.Plans, 60)}
 	first := r.Plans[0].Profile
 	s.alike = !slices.ContainsFunc(s.plans, func(p layout.Plan) bool {
 		return !sameRanges(p.Profile, first) || p.OnVehicle(1) != r.Plans[0].OnVehicle(1)
@@ -68,7 +68,7 @@ func newSpreadPage(r request.Request, b *draft.Board) *spreadPage {
 	for f := range segments.FigureCount {
 		if f.Info().Role == segments.Declared && slices.ContainsFunc(s.plans, func(p layout.Plan) bool { return p.Profile.Form.Has(f) }) {
 			s.figures = append(s.figures, f)
-			s.label = max(s.label, fonts.Width(FigureWords(f.String()), draft.Small, render.Regular))
+			s.label = max(s.label, fonts.Width(figureName(f.String()), draft.Small, render.Regular))
 		}
 	}
 	for _, p := range s.plans {
@@ -76,7 +76,7 @@ func newSpreadPage(r request.Request, b *draft.Board) *spreadPage {
 			if p.Profile.Form.Has(f) {
 				r := p.Profile.Figures[f].Range
 				for _, v := range []float64{p.Value(f), r.Lo, r.Hi} {
-					s.numbers = max(s.numbers, fonts.Width(FigureAs(p, f, v, s.units), draft.Small, render.Medium))
+					s.numbers = max(s.numbers, fonts.Width(formatFigure(p, f, v, s.units), draft.Small, render.Medium))
 				}
 			}
 		}
@@ -173,12 +173,12 @@ func (s *spreadPage) row(f segments.Figure, y geom.MM) {
 		}
 		return from + geom.MM((v-scale.Lo)/(scale.Hi-scale.Lo))*(to-from)
 	}
-	s.Stroke("ticks", "", draft.LineStyle{Width: draft.Hair, Dash: nil, Role: draft.Soft}, draft.Point{X: s.Space.Min.X, Y: y + s.pitch()}, draft.Point{X: s.Space.Max.X, Y: y + s.pitch()})
+	s.Stroke("ticks", "", draft.LineStyle{Width: draft.Hair, Role: draft.Soft}, draft.Pt(s.Space.Min.X, y+s.pitch()), draft.Pt(s.Space.Max.X, y+s.pitch()))
 	at := func(w draft.Word, x geom.MM, a render.Anchor) {
 		l := draft.NewLabel([]draft.Word{w})
 		s.Write("labels", l, x, mid-l.CapMiddle(), a)
 	}
-	at(draft.Name(FigureWords(f.String())), s.Space.Min.X, render.Start)
+	at(draft.Name(figureName(f.String())), s.Space.Min.X, render.Start)
 	lo, hi := scale.Lo, scale.Hi
 	if s.alike {
 		r := s.plans[0].Profile.Figures[f].Range
@@ -188,9 +188,9 @@ func (s *spreadPage) row(f segments.Figure, y geom.MM) {
 	at(draft.Note(s.end(f, hi)), to+3+s.numbers, render.End)
 	for k, p := range s.plans {
 		end := s.Space.Max.X - (s.numbers+4)*geom.MM(len(s.plans)-1-k)
-		at(in(k, draft.Value(FigureValue(p, f, s.units)))[0], end, render.End)
+		at(inRole(k, draft.Value(figureValue(p, f, s.units)))[0], end, render.End)
 		if p.Profile.Form.Has(f) {
-			s.dot(k, f, s.laneAt(k, mid), func(v float64) geom.MM { return x(s.on(p, f, v)) })
+			s.rangeLine(k, f, s.laneAt(k, mid), func(v float64) geom.MM { return x(s.on(p, f, v)) })
 		}
 	}
 }
@@ -201,7 +201,7 @@ func (s *spreadPage) end(f segments.Figure, v float64) string {
 		r := p.Profile.Figures[f].Range
 		for _, own := range []float64{r.Lo, r.Hi, p.Value(f)} {
 			if p.Profile.Form.Has(f) && s.on(p, f, own) == v {
-				return FigureAs(p, f, own, s.units)
+				return formatFigure(p, f, own, s.units)
 			}
 		}
 	}
@@ -218,8 +218,8 @@ func (s *spreadPage) laneAt(k int, mid geom.MM) geom.MM {
 	return mid + gap*(geom.MM(k)-geom.MM(n-1)/2)
 }
 
-// dot draws plan k's range, its typical value as a tick and its own as a dot. Ranges that all share are drawn once.
-func (s *spreadPage) dot(k int, f segments.Figure, y geom.MM, x func(float64) geom.MM) {
+// rangeLine draws plan k's range, its typical value as a tick and its own as a dot. Ranges that all share are drawn once.
+func (s *spreadPage) rangeLine(k int, f segments.Figure, y geom.MM, x func(float64) geom.MM) {
 	p := s.plans[k]
 	entry := p.Profile.Figures[f]
 	line := draft.RuleLine()
@@ -227,30 +227,30 @@ func (s *spreadPage) dot(k int, f segments.Figure, y geom.MM, x func(float64) ge
 		line.Role = draft.Accent
 	}
 	if !s.alike || k == 0 {
-		id := PlanID(k, "range-"+f.String())
-		s.Line("ticks", id, line, draft.Point{X: x(entry.Range.Lo), Y: y}, draft.Point{X: x(entry.Range.Hi), Y: y})
+		id := planID(k, "range-"+f.String())
+		s.Line("ticks", id, line, draft.Pt(x(entry.Range.Lo), y), draft.Pt(x(entry.Range.Hi), y))
 		for _, v := range []float64{entry.Range.Lo, entry.Value, entry.Range.Hi} {
-			s.Line("ticks", "", draft.LineStyle{Width: draft.Narrow, Dash: nil, Role: line.Role}, draft.Point{X: x(v), Y: y - .6}, draft.Point{X: x(v), Y: y + .6})
+			s.Line("ticks", "", draft.LineStyle{Width: draft.Narrow, Role: line.Role}, draft.Pt(x(v), y-.6), draft.Pt(x(v), y+.6))
 		}
 	}
 	if end := min(max(p.Value(f), entry.Range.Lo), entry.Range.Hi); end != p.Value(f) {
-		s.Line("ticks", "", draft.LineStyle{Width: draft.Narrow, Dash: []float64{2, 3}, Role: line.Role}, draft.Point{X: x(end), Y: y}, draft.Point{X: x(p.Value(f)), Y: y})
+		s.Line("ticks", "", draft.LineStyle{Width: draft.Narrow, Dash: []float64{2, 3}, Role: line.Role}, draft.Pt(x(end), y), draft.Pt(x(p.Value(f)), y))
 	}
-	s.value(k, PlanID(k, "value-"+f.String()), draft.Point{X: x(p.Value(f)), Y: y})
+	s.valueDot(k, planID(k, "value-"+f.String()), draft.Pt(x(p.Value(f)), y))
 }
 
-// value draws the dot of plan k.
-func (s *spreadPage) value(k int, id string, at draft.Point) {
+// valueDot draws the dot of plan k.
+func (s *spreadPage) valueDot(k int, id string, at draft.Point) {
 	ink, r := s.Inks.Colours[draft.Strong], draft.Strong
 	if k > 0 {
 		ink, r = s.Inks.Colours[draft.Accent], draft.Accent
 	}
-	c := &render.Circle{Tagged: render.Tagged{Guide: "ticks", ID: id}, Centre: at, R: spreadDot(k), Pen: s.Pen(draft.LineStyle{Width: draft.Narrow, Dash: nil, Role: r})}
+	c := &render.Circle{Tagged: render.Tagged{Guide: "ticks", ID: id}, Centre: at, R: dotRadius(k), Pen: s.Pen(draft.LineStyle{Width: draft.Narrow, Role: r})}
 	if c.Fill = &ink; k >= 2 {
 		c.Fill = &render.Colour{R: 255, G: 255, B: 255}
 	}
 	s.Marks = append(s.Marks, c)
 }
 
-// spreadDot is the radius of plan k's dot: different ones show where several lie on each other.
-func spreadDot(k int) geom.MM { return []geom.MM{.7, .7, .7, .95, 1.2, 1.45}[k] }
+// dotRadius is the radius of plan k's dot: different ones show where several lie on each other.
+func dotRadius(k int) geom.MM { return []geom.MM{.7, .7, .7, .95, 1.2, 1.45}[k] }

@@ -20,7 +20,7 @@ type Sheets struct {
 
 // Draw draws every kind of sheet. The picture, which is most of the work, is taken once for all of them.
 func (p Sheets) Draw(c draft.Canvas, wheel geom.MM, number func(i int) string) ([]render.Page, error) {
-	taken, err := newShot(p.Plan, p.Setting.Camera.Spec)
+	taken, err := newProjection(p.Plan, p.Setting.Camera.Spec)
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", p.Plan.Profile.Name, err)
 	}

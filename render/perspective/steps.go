@@ -13,18 +13,18 @@ import (
 )
 
 // steps draws the construction of a perspective in eight panels, like the side view's steps.
-func (p Sheets) steps(o counting.Page, d *perspective) (render.Page, error) {
+func (p Sheets) steps(o counting.Page, d *drawing) (render.Page, error) {
 	d.Space = o.Space
 	sentences := d.sentences()
 	bounds := d.bounds()
 	g := counting.FindPanels(o.Canvas, sentences, func(width, height geom.MM) geom.MM {
 		across, up := (width-4*counting.PanelGap)/geom.MM(bounds.Width()), (height-counting.PanelAbove-counting.PanelBelow-2)/geom.MM(bounds.Height())
-		return geom.MM(float64(min(across, up)) * float64(d.tall()))
+		return geom.MM(float64(min(across, up)) * float64(d.nearHeight()))
 	})
 	if g.Wheel < counting.LeastWheelInPanel {
 		return render.Page{}, counting.NoRoom("eight panels")
 	}
-	focal := o.FromPaper(g.Wheel) / geom.MM(d.tall())
+	focal := o.FromPaper(g.Wheel) / geom.MM(d.nearHeight())
 	for i, sentence := range sentences {
 		b := g.Write(o.Canvas, o.Fixed, i, sentence)
 		b.Min.X, b.Max.X = b.Min.X+g.Sentence+counting.PanelGap, b.Max.X-counting.PanelGap
@@ -35,7 +35,7 @@ func (p Sheets) steps(o counting.Page, d *perspective) (render.Page, error) {
 		b.Min.Y, b.Max.Y = b.Min.Y+1, b.Max.Y-1
 		panel := *d
 		panel.Board = draft.NewBoard(b, d.Inks)
-		panel.lens = d.placed(b, focal, .6)
+		panel.mapping = d.place(b, focal, .6)
 		panel.panel(i)
 		d.Marks = append(d.Marks, panel.Marks...)
 	}
@@ -48,25 +48,25 @@ func (p Sheets) steps(o counting.Page, d *perspective) (render.Page, error) {
 
 // panel draws the construction up to step i: what is new heavy, what was drawn before in hair lines. Nothing is hidden by a body that does not
 // exist yet.
-func (d *perspective) panel(i int) {
+func (d *drawing) panel(i int) {
 	steps := [counting.PanelCount]func(){
 		func() { d.grid(); d.horizon() },
 		func() { d.enclosure(); d.thirds() },
 		func() { d.between(); d.nearWheels() },
-		func() { d.farWheels(); d.axle(0); d.axle(1); d.planes() },
+		func() { d.farWheels(); d.axle(0); d.axle(1); d.axlePlanes() },
 		func() { d.wholeCentreLine(); d.sections() },
 		func() { d.pillars(); d.aim(); d.linesOf(view.GlassLine) },
 		func() { d.linesOf(view.ArchLine, view.LampLine) },
 		func() {
-			d.linesBut(view.GlassLine, view.ArchLine, view.LampLine, view.SectionLine, view.CentreLine, view.PillarLine)
+			d.linesExcept(view.GlassLine, view.ArchLine, view.LampLine, view.SectionLine, view.CentreLine, view.PillarLine)
 		},
 	}
-	d.Prefix, d.bare = fmt.Sprintf("step-%d-", i+1), i < 4
+	d.Prefix, d.noBody = fmt.Sprintf("step-%d-", i+1), i < 4
 	d.Restyle = counting.Lighter
 	for _, draw := range steps[:i] {
 		draw()
 	}
-	d.Restyle = firm
+	d.Restyle = newInStep
 	if i == counting.PanelCount-1 { // a body's shut lines and trim stay finer than its outline
 		d.Restyle = counting.Heavier
 	}
@@ -78,27 +78,27 @@ func (d *perspective) panel(i int) {
 	}
 	d.Restyle = nil
 	if i == 2 {
-		d.numerals()
+		d.counts()
 	}
 	d.Prefix = ""
 }
 
-// firm is how a step's own line is drawn: construction, which is fine on other sheets, is as heavy as the rest in the panel that it is new in.
-func firm(k draft.LineStyle) draft.LineStyle {
+// newInStep is how a step's own line is drawn: construction, which is fine on other sheets, is as heavy as the rest in the panel that it is new in.
+func newInStep(k draft.LineStyle) draft.LineStyle {
 	k.Width = max(k.Width, draft.Narrow)
 	return counting.Heavier(k)
 }
 
 // wholeCentreLine draws the centre line with what the body will hide of it.
-func (d *perspective) wholeCentreLine() {
-	before := d.bare
-	d.bare = true
+func (d *drawing) wholeCentreLine() {
+	before := d.noBody
+	d.noBody = true
 	d.centreLine()
-	d.bare = before
+	d.noBody = before
 }
 
 // sentences tells each step with the numbers of plan and camera.
-func (d *perspective) sentences() [counting.PanelCount]string {
+func (d *drawing) sentences() [counting.PanelCount]string {
 	p := d.plan
 	side := &counting.Drawing{Plan: p, Units: d.units}
 	degrees := func(i int) string { return draft.Fixed(math.Round(float64(d.wheels[i].Outer.Degrees())), 0) + "°" }

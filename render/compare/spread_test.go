@@ -1,4 +1,4 @@
-package sheet
+package compare_test
 
 import (
 	"math"
@@ -10,6 +10,7 @@ import (
 	"hubrule/layout"
 	"hubrule/render/compare"
 	"hubrule/render/request"
+	"hubrule/render/sheet"
 	"hubrule/segments"
 )
 
@@ -20,7 +21,7 @@ func TestSpreadInMillimetres(t *testing.T) {
 	s := testsheet.Setting(t, "A3")
 	s.Units = request.Millimetres
 	plans := []layout.Plan{testsheet.Plan(t, "suv"), testsheet.Plan(t, "van"), testsheet.Plan(t, "city"), testsheet.Plan(t, "sports")}
-	doc, _, err := Compose(request.Request{Plans: plans, Kinds: []request.Kind{request.Spread}, Setting: s})
+	doc, _, err := sheet.Compose(request.Request{Plans: plans, Kinds: []request.Kind{request.Spread}, Setting: s})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -35,7 +36,7 @@ func TestSpreadInMillimetres(t *testing.T) {
 	checked := 0
 	for f := range segments.FigureCount {
 		for i, w := range file.Texts {
-			if f.Info().Role != segments.Declared || f.Info().Unit != segments.InWheels || w.Words != compare.FigureWords(f.String()) {
+			if f.Info().Role != segments.Declared || f.Info().Unit != segments.InWheels || w.Words != compare.FigureName(f.String()) {
 				continue
 			}
 			lo, hi := number(file.Texts[i+1].Words), number(file.Texts[i+2].Words)

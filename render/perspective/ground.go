@@ -9,15 +9,15 @@ import (
 	"hubrule/render/draft"
 )
 
-// stretch is a straight piece of the picture.
-type stretch struct{ from, to view.ImagePoint }
+// imageSegment is a straight piece of the picture.
+type imageSegment struct{ from, to view.ImagePoint }
 
-// before returns the part of the line between two places of the vehicle's space that lies before the eye and on the page.
-func (d *perspective) before(a, b view.Point3) (stretch, bool) {
+// visible returns the part of the line between two places of the vehicle's space that lies before the eye and on the page.
+func (d *drawing) visible(a, b view.Point3) (imageSegment, bool) {
 	const least = .05 // depth, in wheels
 	da, db := float64(d.camera.Depth(a)), float64(d.camera.Depth(b))
 	if da < least && db < least {
-		return stretch{}, false
+		return imageSegment{}, false
 	}
 	if da < least {
 		a = a.Lerp(b, (least-da)/(db-da))
@@ -26,12 +26,12 @@ func (d *perspective) before(a, b view.Point3) (stretch, bool) {
 	}
 	p, q := d.at(a), d.at(b)
 	from, to, inside := draft.Segment{A: p, B: q}.Clip(d.Space)
-	return stretch{d.onPicture(p.Lerp(q, from)), d.onPicture(p.Lerp(q, to))}, inside
+	return imageSegment{d.toImage(p.Lerp(q, from)), d.toImage(p.Lerp(q, to))}, inside
 }
 
-// keep returns the parts of a stretch where all of its places pass: it is walked in millimetres, and ends are found by halving.
-func (d *perspective) keep(s stretch, passes func(view.ImagePoint) bool) [][]view.ImagePoint {
-	n := max(1, int(math.Ceil(float64(d.long(s.to.Sub(s.from).Len())))))
+// clip returns the parts of a stretch where all of its places pass: it is walked in millimetres, and ends are found by halving.
+func (d *drawing) clip(s imageSegment, passes func(view.ImagePoint) bool) [][]view.ImagePoint {
+	n := max(1, int(math.Ceil(float64(d.length(s.to.Sub(s.from).Len())))))
 	on := func(t float64) view.ImagePoint { return s.from.Lerp(s.to, t) }
 	turn := func(in, out float64) view.ImagePoint {
 		for range 20 {
@@ -65,11 +65,11 @@ func (d *perspective) keep(s stretch, passes func(view.ImagePoint) bool) [][]vie
 	return out
 }
 
-// open reports whether the vehicle leaves a place of the picture free.
-func (d *perspective) open(s view.ImagePoint) bool { return d.bare || !d.scene.Covers(s) }
+// uncovered reports whether the vehicle leaves a place of the picture free.
+func (d *drawing) uncovered(s view.ImagePoint) bool { return d.noBody || !d.scene.Covers(s) }
 
 // grid draws the ground in tiles of one wheel, not through the body: the front tyre's edges and the near side lie on lines.
-func (d *perspective) grid() {
+func (d *drawing) grid() {
 	const beyond = 1
 	corners := d.solid.Corners()
 	lo, hi := corners[0], corners[7]
@@ -83,16 +83,16 @@ func (d *perspective) grid() {
 	}
 	along := steps(lo.X-beyond, hi.X+beyond, -.5)
 	across := steps(lo.Z-beyond, near+beyond, near)
-	foot, _, side := d.outer()
+	foot, _, side := d.levelEdge()
 	rail := d.at(foot)
 	free := func(s view.ImagePoint) bool {
-		p := d.onPage(s)
-		return d.open(s) && !((p.X-rail.X)*side > 0 && p.Y < rail.Y) // there the levels are read
+		p := d.toPage(s)
+		return d.uncovered(s) && !((p.X-rail.X)*side > 0 && p.Y < rail.Y) // there the levels are read
 	}
 	var lines [][]view.ImagePoint
 	add := func(a, b view.Point3) {
-		if s, ok := d.before(a, b); ok {
-			lines = append(lines, d.keep(s, free)...)
+		if s, ok := d.visible(a, b); ok {
+			lines = append(lines, d.clip(s, free)...)
 		}
 	}
 	for _, x := range along {
@@ -101,29 +101,29 @@ func (d *perspective) grid() {
 	for _, z := range across {
 		add(view.Point3{X: along[0], Z: z}, view.Point3{X: along[len(along)-1], Z: z})
 	}
-	d.runLine("grid", "grid", gridLine(), lines)
+	d.polylines("grid", "grid", gridLine(), lines)
 }
 
 // horizonAt returns the y of the horizon on the page.
-func (d *perspective) horizonAt() geom.MM {
+func (d *drawing) horizonAt() geom.MM {
 	y, _ := d.camera.Horizon()
-	return d.onPage(view.ImagePoint{Y: y}).Y
+	return d.toPage(view.ImagePoint{Y: y}).Y
 }
 
 // hasHorizon reports whether the horizon lies on the page.
-func (d *perspective) hasHorizon() bool {
+func (d *drawing) hasHorizon() bool {
 	y := d.horizonAt()
 	return y > d.Space.Min.Y && y < d.Space.Max.Y
 }
 
 // horizon draws the eye's level from margin to margin, broken behind the body.
-func (d *perspective) horizon() {
+func (d *drawing) horizon() {
 	if !d.hasHorizon() {
 		return
 	}
 	y := d.horizonAt()
-	s := stretch{d.onPicture(draft.Point{X: d.Space.Min.X, Y: y}), d.onPicture(draft.Point{X: d.Space.Max.X, Y: y})}
-	d.runLine("horizon", "horizon", horizonLine(), d.keep(s, d.open))
+	s := imageSegment{d.toImage(draft.Pt(d.Space.Min.X, y)), d.toImage(draft.Pt(d.Space.Max.X, y))}
+	d.polylines("horizon", "horizon", horizonLine(), d.clip(s, d.uncovered))
 }
 
 // boxEdges lists the edges of the enclosing box by the indices of their corners.
@@ -140,7 +140,7 @@ func boxEdges() [][2]int {
 }
 
 // faces reports whether the side of the enclosing box with all corners that have bit set, or clear, looks at the eye.
-func (d *perspective) faces(bit int, set bool) bool {
+func (d *drawing) faces(bit int, set bool) bool {
 	corners, eye := d.solid.Corners(), d.camera.Eye
 	c := corners[0]
 	if set {
@@ -151,7 +151,7 @@ func (d *perspective) faces(bit int, set bool) bool {
 }
 
 // isBehind reports whether an edge of the enclosing box lies between two sides that look away from the eye.
-func (d *perspective) isBehind(e [2]int) bool {
+func (d *drawing) isBehind(e [2]int) bool {
 	for _, bit := range []int{1, 2, 4} {
 		if e[0]&bit == e[1]&bit && d.faces(bit, e[0]&bit != 0) {
 			return false
@@ -161,25 +161,25 @@ func (d *perspective) isBehind(e [2]int) bool {
 }
 
 // enclosure draws the enclosing box; its far edges are dashed, where nothing covers them.
-func (d *perspective) enclosure() {
+func (d *drawing) enclosure() {
 	corners := d.solid.Corners()
 	var seen, behind [][]view.ImagePoint
 	for _, e := range boxEdges() {
-		s, ok := d.before(corners[e[0]], corners[e[1]])
+		s, ok := d.visible(corners[e[0]], corners[e[1]])
 		switch {
 		case !ok:
 		case d.isBehind(e):
-			behind = append(behind, d.keep(s, d.open)...)
+			behind = append(behind, d.clip(s, d.uncovered)...)
 		default:
 			seen = append(seen, []view.ImagePoint{s.from, s.to})
 		}
 	}
-	d.runLine("box", "box", boxLine(), seen)
-	d.runLine("box", "box-behind", behindLine(), behind)
+	d.polylines("box", "box", boxLine(), seen)
+	d.polylines("box", "box-behind", behindLine(), behind)
 }
 
 // thirds ticks the long edges and the uprights of the enclosing box's near sides at their thirds.
-func (d *perspective) thirds() {
+func (d *drawing) thirds() {
 	const long, short geom.Wheels = .05, .035 // half a tick
 	corners := d.solid.Corners()
 	path := render.Path{}
@@ -201,7 +201,7 @@ func (d *perspective) thirds() {
 }
 
 // nearUpright returns the lower corner of the enclosing box that is nearest to the eye.
-func (d *perspective) nearUpright() int {
+func (d *drawing) nearUpright() int {
 	best, corners := 0, d.solid.Corners()
 	for i := range corners {
 		if i&2 == 0 && d.camera.Depth(corners[i]) < d.camera.Depth(corners[best]) {

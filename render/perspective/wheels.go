@@ -10,18 +10,18 @@ import (
 	"hubrule/render/draft"
 )
 
-// onRing draws runs of a circle of the vehicle as parts of its ellipse e, where that is round enough to have any.
-func (d *perspective) onRing(id string, k draft.LineStyle, e view.Ellipse, lines [][]view.ImagePoint) {
-	shape := d.shape(e)
+// arcs draws runs of a circle of the vehicle as parts of its ellipse e, where that is round enough to have any.
+func (d *drawing) arcs(id string, k draft.LineStyle, e view.Ellipse, lines [][]view.ImagePoint) {
+	shape := d.ellipse(e)
 	for _, run := range lines {
 		if shape.Short < .02*shape.Long || len(run) < 3 {
-			d.runLine("wheels", id, k, [][]view.ImagePoint{run})
+			d.polylines("wheels", id, k, [][]view.ImagePoint{run})
 			id = ""
 			continue
 		}
-		from, to := param(e, run[0]), param(e, run[len(run)-1])
+		from, to := parameter(e, run[0]), parameter(e, run[len(run)-1])
 		// The clock's sense on the page is the parameter's.
-		if mid := param(e, run[len(run)/2]); math.Mod(mid-from+4*math.Pi, 2*math.Pi) > math.Mod(to-from+4*math.Pi, 2*math.Pi) {
+		if mid := parameter(e, run[len(run)/2]); math.Mod(mid-from+4*math.Pi, 2*math.Pi) > math.Mod(to-from+4*math.Pi, 2*math.Pi) {
 			from, to = to, from
 		}
 		for to <= from+1e-9 {
@@ -32,8 +32,8 @@ func (d *perspective) onRing(id string, k draft.LineStyle, e view.Ellipse, lines
 	}
 }
 
-// param returns the parameter of the place of e that s lies on.
-func param(e view.Ellipse, s view.ImagePoint) float64 {
+// parameter returns the parameter of the place of e that s lies on.
+func parameter(e view.Ellipse, s view.ImagePoint) float64 {
 	sin, cos := math.Sincos(e.Angle)
 	off := s.Sub(e.Centre)
 	along := float64(float64(off.X)*cos) + float64(float64(off.Y)*sin)
@@ -42,44 +42,44 @@ func param(e view.Ellipse, s view.ImagePoint) float64 {
 }
 
 // nearWheel draws wheel i of the near side: its outer edge whole, the inner one and the tread as far as they are seen, the rim.
-func (d *perspective) nearWheel(i int) {
+func (d *drawing) nearWheel(i int) {
 	w := d.wheels[i]
 	d.innerEdge(i)
-	d.Ellipse("wheels", "wheel-"+w.Wheel.Name, counting.TyreLine(), d.shape(w.Outer), 0, 0)
-	d.Ellipse("wheels", "rim-"+w.Wheel.Name, counting.RimLine(), d.shape(w.Rim), 0, 0)
+	d.Ellipse("wheels", "wheel-"+w.Wheel.Name, counting.TyreLine(), d.ellipse(w.Outer), 0, 0)
+	d.Ellipse("wheels", "rim-"+w.Wheel.Name, counting.RimLine(), d.ellipse(w.Rim), 0, 0)
 }
 
 // innerEdge draws the inner edge of wheel i and its tread's outline.
-func (d *perspective) innerEdge(i int) {
+func (d *drawing) innerEdge(i int) {
 	w := d.wheels[i]
 	name := w.Wheel.Name
-	if d.bare {
+	if d.noBody {
 		if w.HasTreads {
-			a, b := param(w.Inner, w.Treads[0][1]), param(w.Inner, w.Treads[1][1])
-			seen, hidden := d.ownArcs(w, a, b)
-			d.Ellipse("wheels", "wheel-inner-"+name, innerLine(), d.shape(w.Inner), seen[0], seen[1])
-			d.Ellipse("wheels", "", hiddenLine(), d.shape(w.Inner), hidden[0], hidden[1])
+			a, b := parameter(w.Inner, w.Treads[0][1]), parameter(w.Inner, w.Treads[1][1])
+			seen, hidden := d.innerArcs(w, a, b)
+			d.Ellipse("wheels", "wheel-inner-"+name, innerLine(), d.ellipse(w.Inner), seen[0], seen[1])
+			d.Ellipse("wheels", "", hiddenLine(), d.ellipse(w.Inner), hidden[0], hidden[1])
 			for _, t := range w.Treads {
-				d.Line("wheels", "", innerLine(), d.onPage(t[0]), d.onPage(t[1]))
+				d.Line("wheels", "", innerLine(), d.toPage(t[0]), d.toPage(t[1]))
 			}
 		}
 		return
 	}
-	for _, r := range d.rounds[i] {
+	for _, r := range d.wheelLines[i] {
 		switch r.kind {
 		case view.TyreInnerLine:
-			d.onRing(r.name, innerLine(), w.Inner, r.seen)
-			d.onRing("", hiddenLine(), w.Inner, r.hidden)
+			d.arcs(r.name, innerLine(), w.Inner, r.seen)
+			d.arcs("", hiddenLine(), w.Inner, r.hidden)
 		case view.TreadLine:
-			d.runLine("wheels", r.name, innerLine(), r.seen)
-			d.runLine("wheels", "", hiddenLine(), r.hidden)
+			d.polylines("wheels", r.name, innerLine(), r.seen)
+			d.polylines("wheels", "", hiddenLine(), r.hidden)
 		}
 	}
 }
 
-// ownArcs tells which part of a wheel's inner edge its own tyre leaves in sight, between the parameters at which the tread's outline
+// innerArcs tells which part of a wheel's inner edge its own tyre leaves in sight, between the parameters at which the tread's outline
 // touches it, and which it hides.
-func (d *perspective) ownArcs(w view.WheelImage, a, b float64) (seen, hidden [2]float64) {
+func (d *drawing) innerArcs(w view.WheelImage, a, b float64) (seen, hidden [2]float64) {
 	for b <= a {
 		b += 2 * math.Pi
 	}
@@ -96,43 +96,43 @@ func (d *perspective) ownArcs(w view.WheelImage, a, b float64) (seen, hidden [2]
 }
 
 // farWheel draws wheel i of the far side: both edges whole and dashed, and what is seen of them over that.
-func (d *perspective) farWheel(i int) {
+func (d *drawing) farWheel(i int) {
 	w := d.wheels[i]
 	name := w.Wheel.Name
-	if d.bare { // only the tyre itself hides its far edge
-		d.Ellipse("wheels", "wheel-"+name, spareEdge(), d.shape(w.Outer), 0, 0)
-		d.Ellipse("wheels", "wheel-inner-"+name, counting.TyreLine(), d.shape(w.Inner), 0, 0)
+	if d.noBody { // only the tyre itself hides its far edge
+		d.Ellipse("wheels", "wheel-"+name, farTyreLine(), d.ellipse(w.Outer), 0, 0)
+		d.Ellipse("wheels", "wheel-inner-"+name, counting.TyreLine(), d.ellipse(w.Inner), 0, 0)
 		return
 	}
-	d.Ellipse("wheels", "wheel-"+name, hiddenLine(), d.shape(w.Outer), 0, 0)
-	d.Ellipse("wheels", "wheel-inner-"+name, hiddenLine(), d.shape(w.Inner), 0, 0)
-	for _, r := range d.rounds[i] {
+	d.Ellipse("wheels", "wheel-"+name, hiddenLine(), d.ellipse(w.Outer), 0, 0)
+	d.Ellipse("wheels", "wheel-inner-"+name, hiddenLine(), d.ellipse(w.Inner), 0, 0)
+	for _, r := range d.wheelLines[i] {
 		switch r.kind {
 		case view.TyreOuterLine:
-			d.onRing("", innerLine(), w.Outer, r.seen)
+			d.arcs("", innerLine(), w.Outer, r.seen)
 		case view.TyreInnerLine:
-			d.onRing("", innerLine(), w.Inner, r.seen)
+			d.arcs("", innerLine(), w.Inner, r.seen)
 		case view.TreadLine:
-			d.runLine("wheels", "", innerLine(), r.seen)
+			d.polylines("wheels", "", innerLine(), r.seen)
 		}
 	}
 }
 
 // nearWheels and farWheels draw the wheels of a side, the rear one first.
-func (d *perspective) nearWheels() {
+func (d *drawing) nearWheels() {
 	for _, i := range []int{1, 0} {
 		d.nearWheel(i)
 	}
 }
 
-func (d *perspective) farWheels() {
+func (d *drawing) farWheels() {
 	for _, i := range []int{3, 2} {
 		d.farWheel(i)
 	}
 }
 
 // counted returns the images of the wheels that are counted between the near tyres, in the plane of the front one's outer edge.
-func (d *perspective) countedWheels() []geom.Ellipse[geom.MM] {
+func (d *drawing) countedWheels() []geom.Ellipse[geom.MM] {
 	var out []geom.Ellipse[geom.MM]
 	side := d.wheels[0].Wheel.Centre.Z
 	for k := 1; k <= counting.WholeWheels(d.plan.WheelsBetween()); k++ {
@@ -140,20 +140,20 @@ func (d *perspective) countedWheels() []geom.Ellipse[geom.MM] {
 		if err != nil { // each lies between two tyres
 			panic("perspective: a counted wheel nearer than the tyres: " + err.Error())
 		}
-		out = append(out, d.shape(e))
+		out = append(out, d.ellipse(e))
 	}
 	return out
 }
 
 // between draws the counted wheels.
-func (d *perspective) between() {
+func (d *drawing) between() {
 	for k, e := range d.countedWheels() {
 		d.Ellipse("between", fmt.Sprintf("between-%d", k+1), counting.CountedLine(), e, 0, 0)
 	}
 }
 
 // nearAxes draws long and short axis of the near wheels, and their axles outwards: short axis and axle nearly agree.
-func (d *perspective) nearAxes() {
+func (d *drawing) nearAxes() {
 	for _, i := range []int{0, 1} {
 		d.axes(i)
 		d.axle(i)
@@ -161,27 +161,27 @@ func (d *perspective) nearAxes() {
 }
 
 // axes draws the long and the short axis of wheel i's ellipse.
-func (d *perspective) axes(i int) {
-	e, name := d.shape(d.wheels[i].Outer), d.wheels[i].Wheel.Name
+func (d *drawing) axes(i int) {
+	e, name := d.ellipse(d.wheels[i].Outer), d.wheels[i].Wheel.Name
 	d.Line("axis", "axis-long-"+name, counting.RimLine(), e.At(0), e.At(math.Pi))
 	d.Line("axis", "axis-short-"+name, counting.RimLine(), e.At(math.Pi/2), e.At(-math.Pi/2))
 }
 
 // axle draws the axle of wheel i from its centre outwards.
-func (d *perspective) axle(i int) {
+func (d *drawing) axle(i int) {
 	const out geom.Wheels = .62
 	c := d.wheels[i].Wheel.Centre
 	side := geom.Wheels(1)
 	if c.Z < 0 {
 		side = -1
 	}
-	if s, ok := d.before(c, view.Point3{X: c.X, Y: c.Y, Z: c.Z + side*out}); ok {
-		d.Line("axles", "axle-"+d.wheels[i].Wheel.Name, counting.AxleLine(), d.onPage(s.from), d.onPage(s.to))
+	if s, ok := d.visible(c, view.Point3{X: c.X, Y: c.Y, Z: c.Z + side*out}); ok {
+		d.Line("axles", "axle-"+d.wheels[i].Wheel.Name, counting.AxleLine(), d.toPage(s.from), d.toPage(s.to))
 	}
 }
 
 // uprights draws the axles' uprights on the near side.
-func (d *perspective) uprights() {
+func (d *drawing) uprights() {
 	for _, i := range []int{0, 1} {
 		w := d.wheels[i].Wheel
 		over := geom.Wheels(1.22)
@@ -193,13 +193,13 @@ func (d *perspective) uprights() {
 	}
 }
 
-// planes draws where the planes of both axles meet the ground, from side to side of the enclosing box.
-func (d *perspective) planes() {
+// axlePlanes draws where the planes of both axles meet the ground, from side to side of the enclosing box.
+func (d *drawing) axlePlanes() {
 	for _, i := range []int{0, 1} {
 		near, far := d.wheels[i].Wheel.Centre, d.wheels[i+2].Wheel.Centre
-		s, ok := d.before(view.Point3{X: near.X, Z: near.Z}, view.Point3{X: far.X, Z: far.Z})
+		s, ok := d.visible(view.Point3{X: near.X, Z: near.Z}, view.Point3{X: far.X, Z: far.Z})
 		if ok {
-			d.runLine("axles", "ground-"+d.wheels[i].Wheel.Name, behindLine(), d.keep(s, d.open))
+			d.polylines("axles", "ground-"+d.wheels[i].Wheel.Name, behindLine(), d.clip(s, d.uncovered))
 		}
 	}
 }

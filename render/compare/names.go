@@ -8,8 +8,8 @@ import (
 	"slices"
 )
 
-// callings returns a short name for each plan, no two alike and none wider than room: what bends it where all are of one segment, else its segment and what bends it.
-func callings(plans []layout.Plan, room geom.MM) []string {
+// shortNames returns a short name for each plan, no two alike and none wider than room: what bends it where all are of one segment, else its segment and what bends it.
+func shortNames(plans []layout.Plan, room geom.MM) []string {
 	alike := !slices.ContainsFunc(plans, func(p layout.Plan) bool { return p.Profile.Title != plans[0].Profile.Title })
 	var out []string
 	for i, p := range plans {
@@ -30,8 +30,8 @@ func callings(plans []layout.Plan, room geom.MM) []string {
 	return out
 }
 
-// FigureWords is a figure's name as sheets write it.
-func FigureWords(f string) string {
+// figureName is a figure's name as sheets write it.
+func figureName(f string) string {
 	out := []rune(f)
 	for i, r := range out {
 		if r == '-' {

@@ -13,16 +13,16 @@ import (
 	"hubrule/segments"
 )
 
-// FigureValue prints a figure of a plan in the units of the sheet; "–" where the plan's form has none.
-func FigureValue(p layout.Plan, f segments.Figure, units request.Units) string {
+// figureValue prints a figure of a plan in the units of the sheet; "–" where the plan's form has none.
+func figureValue(p layout.Plan, f segments.Figure, units request.Units) string {
 	if !p.Profile.Form.Has(f) {
 		return "–"
 	}
-	return FigureAs(p, f, p.Value(f), units)
+	return formatFigure(p, f, p.Value(f), units)
 }
 
-// FigureAs prints a value of figure f.
-func FigureAs(p layout.Plan, f segments.Figure, v float64, units request.Units) string {
+// formatFigure prints a value of figure f.
+func formatFigure(p layout.Plan, f segments.Figure, v float64, units request.Units) string {
 	switch f.Info().Unit {
 	case segments.InWheels:
 		return (&counting.Drawing{Plan: p, Units: units}).FormatLength(geom.Wheels(v))
@@ -55,10 +55,10 @@ type comparison struct {
 // move from the base's line. With two plans the change has a column of its own.
 func (c comparison) table(across geom.MM, wanted func(segments.Figure) bool) draft.Table {
 	plans := c.plans
-	names := callings(plans, 22)
+	names := shortNames(plans, 22)
 	head := []draft.Word{draft.Note("figure"), draft.Note(names[0])}
 	for k := range plans[1:] {
-		head = append(head, in(k+1, draft.Note(names[k+1]))...)
+		head = append(head, inRole(k+1, draft.Note(names[k+1]))...)
 		if len(plans) == 2 {
 			head = append(head, draft.Note("change"))
 		}
@@ -77,16 +77,16 @@ func (c comparison) table(across geom.MM, wanted func(segments.Figure) bool) dra
 		}
 	}
 	if left > 0 {
-		rows = append(rows, alone(fmt.Sprintf("and %d more", left), len(head)))
+		rows = append(rows, noteRow(fmt.Sprintf("and %d more", left), len(head)))
 	}
 	if rows == nil {
-		rows = [][]draft.Word{alone("nothing differs", len(head))}
+		rows = [][]draft.Word{noteRow("nothing differs", len(head))}
 	}
 	return draft.NewTable(head, rows, across)
 }
 
-// alone is a row of n columns with words in the first only.
-func alone(text string, n int) []draft.Word {
+// noteRow is a row of n columns with words in the first only.
+func noteRow(text string, n int) []draft.Word {
 	out := []draft.Word{draft.Note(text)}
 	for len(out) < n {
 		out = append(out, draft.Note(""))
@@ -96,19 +96,19 @@ func alone(text string, n int) []draft.Word {
 
 // row is one row of the table; nil where the figure prints alike for all plans.
 func (c comparison) row(f segments.Figure) []draft.Word {
-	if Unseen(f) {
+	if notInSideView(f) {
 		return nil
 	}
 	plans := c.plans
 	var printed []string
 	for _, p := range plans {
-		printed = append(printed, FigureValue(p, f, c.units))
+		printed = append(printed, figureValue(p, f, c.units))
 	}
 	if !slices.ContainsFunc(printed, func(s string) bool { return s != printed[0] }) {
 		return nil
 	}
 	base := plans[0]
-	row := []draft.Word{draft.Name(FigureWords(f.String())), draft.Value(printed[0])}
+	row := []draft.Word{draft.Name(figureName(f.String())), draft.Value(printed[0])}
 	for k, p := range plans[1:] {
 		by, onPaper := "", ""
 		if base.Profile.Form.Has(f) && p.Profile.Form.Has(f) {
@@ -118,7 +118,7 @@ func (c comparison) row(f segments.Figure) []draft.Word {
 				onPaper = pencilMoves(geom.MM(d) * c.wheel)
 			}
 		}
-		row = append(row, in(k+1, draft.Value(printed[k+1]))...)
+		row = append(row, inRole(k+1, draft.Value(printed[k+1]))...)
 		if len(plans) == 2 {
 			row = append(row, draft.Value(by))
 		}
@@ -131,7 +131,7 @@ func (c comparison) row(f segments.Figure) []draft.Word {
 func (c comparison) difference(p layout.Plan, f segments.Figure) string {
 	base, units := c.plans[0], c.units
 	if f.Info().Unit != segments.InWheels || units == request.Wheels {
-		return FigureAs(base, f, asPrinted(f, p.Value(f))-asPrinted(f, base.Value(f)), units)
+		return formatFigure(base, f, asPrinted(f, p.Value(f))-asPrinted(f, base.Value(f)), units)
 	}
 	on := func(p layout.Plan, unit float64) float64 {
 		return math.Round(float64(p.OnVehicle(geom.Wheels(p.Value(f)))) / unit)

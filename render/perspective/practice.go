@@ -10,7 +10,7 @@ import (
 
 // blanks lists what a pupil reads off a perspective, and what passes as right: lengths within the segment's ranges, ellipses within
 // what an eye tells apart on a template.
-func (d *perspective) blanks() []draft.Blank {
+func (d *drawing) blanks() []draft.Blank {
 	side := (&counting.Drawing{Plan: d.plan, Units: d.units}).Blanks()
 	ellipse := func(name string, i int) draft.Blank {
 		const eye = 5 // common practice: ellipse templates come in steps of 5°
@@ -24,8 +24,8 @@ func (d *perspective) blanks() []draft.Blank {
 }
 
 // practice draws what a pupil is given: the box with its levels, the horizon, and the near front wheel with its axle.
-func (d *perspective) practice() {
-	d.bare = true // there is no body yet to hide anything
+func (d *drawing) practice() {
+	d.noBody = true // there is no body yet to hide anything
 	d.horizon()
 	d.enclosure()
 	d.levels(false)
@@ -36,7 +36,7 @@ func (d *perspective) practice() {
 }
 
 // givenLevels draws belt and sill as level lines along the box's near side: how high they are is for the pupil to read.
-func (d *perspective) givenLevels() {
+func (d *drawing) givenLevels() {
 	corners := d.solid.Corners()
 	for _, l := range []struct {
 		id string
@@ -45,16 +45,16 @@ func (d *perspective) givenLevels() {
 	}{{"belt", d.plan.Belt(), counting.GuideLine()}, {"sill", d.plan.Sill(), counting.SillLine()}} {
 		from, to := corners[4], corners[5]
 		from.Y, to.Y = l.y, l.y
-		if s, ok := d.before(from, to); ok {
-			d.Line("heights", l.id, l.k, d.onPage(s.from), d.onPage(s.to))
+		if s, ok := d.visible(from, to); ok {
+			d.Line("heights", l.id, l.k, d.toPage(s.from), d.toPage(s.to))
 		}
 		end := corners[0]
 		if d.camera.Spec.Turn < 0 {
 			end, from = corners[1], to
 		}
 		end.Y = l.y
-		if s, ok := d.before(end, from); ok {
-			d.Line("heights", l.id+"-end", l.k, d.onPage(s.from), d.onPage(s.to))
+		if s, ok := d.visible(end, from); ok {
+			d.Line("heights", l.id+"-end", l.k, d.toPage(s.from), d.toPage(s.to))
 		}
 	}
 }

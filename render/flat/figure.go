@@ -12,35 +12,35 @@ import (
 	"hubrule/render/request"
 )
 
-// flatFigure is a drawing of what a parallel camera sees. Its place carries the camera's picture to the page: what a plan calls x is
+// figure is a drawing of what a parallel camera sees. Its place carries the camera's picture to the page: what a plan calls x is
 // the picture's way right, y its way up, so that all that counts along the ground works across the vehicle too.
-type flatFigure struct {
+type figure struct {
 	*counting.Drawing
-	solid subject
-	scene *view.Scene
+	vehicle vehicle
+	scene   *view.Scene
 }
 
-// subject is a solid with its lines, which are the same for every view of a sheet.
-type subject struct {
+// vehicle is a solid with its lines, which are the same for every view of a sheet.
+type vehicle struct {
 	*view.Solid
 	lines []view.Line
 }
 
-func newSubject(p layout.Plan) subject {
+func newVehicle(p layout.Plan) vehicle {
 	s := view.NewSolid(p)
-	return subject{s, s.Lines()}
+	return vehicle{s, s.Lines()}
 }
 
-// onPicture is a spot of a picture as the place of a drawing takes it.
-func onPicture(s view.ImagePoint) layout.Point {
+// planPoint is a spot of a picture as the place of a drawing takes it.
+func planPoint(s view.ImagePoint) layout.Point {
 	return layout.Point{X: geom.Wheels(s.X), Y: -geom.Wheels(s.Y)}
 }
 
-// trail carries spots to the page.
-func (f flatFigure) trail(spots []view.ImagePoint, shut bool) render.Path {
+// path carries spots to the page.
+func (f figure) path(spots []view.ImagePoint, shut bool) render.Path {
 	var path render.Path
 	for i, s := range spots {
-		if at := f.OnPage(onPicture(s)); i == 0 {
+		if at := f.OnPage(planPoint(s)); i == 0 {
 			path = path.Move(at)
 		} else {
 			path = path.Line(at)
@@ -53,51 +53,51 @@ func (f flatFigure) trail(spots []view.ImagePoint, shut bool) render.Path {
 }
 
 // body draws what is seen of the vehicle: fills, lines, contour.
-func (f flatFigure) body() {
+func (f figure) body() {
 	var whole render.Path
 	for _, loop := range f.scene.Silhouette() {
-		whole = append(whole, f.trail(loop, true)...)
+		whole = append(whole, f.path(loop, true)...)
 	}
 	f.Fill("outline", "", f.Inks.Body, whole)
 	for _, pane := range f.scene.Panes() {
-		f.Fill("outline", "", f.Inks.Side, f.trail(pane, true))
+		f.Fill("outline", "", f.Inks.Side, f.path(pane, true))
 	}
-	for _, l := range f.solid.lines {
+	for _, l := range f.vehicle.lines {
 		switch l.Kind {
 		case view.SectionLine, view.CentreLine, view.PillarLine, view.LampLine: // drawn by others or not at all
 		default:
-			f.strokesOf(l, "outline", counting.BodyStyle(l.Kind))
+			f.strokes(l, "outline", counting.BodyStyle(l.Kind))
 		}
 	}
 	for _, l := range f.scene.Contour() {
-		f.strokesOf(l, "outline", counting.OutlineLine())
+		f.strokes(l, "outline", counting.OutlineLine())
 	}
 }
 
-// strokesOf draws the runs of l that are seen, nameless.
-func (f flatFigure) strokesOf(l view.Line, guide request.Guide, kind draft.LineStyle) {
+// strokes draws the runs of l that are seen, nameless.
+func (f figure) strokes(l view.Line, guide request.Guide, kind draft.LineStyle) {
 	for _, run := range f.scene.Visible(l) {
-		f.Curve(guide, "", kind, f.trail(run.Points, false), 1)
+		f.Curve(guide, "", kind, f.path(run.Points, false), 1)
 	}
 }
 
 // features draws the A-pillars, unless the vehicle is seen from behind them, and the lamps, all of them named.
-func (f flatFigure) features(pillars bool) {
-	for _, l := range f.solid.lines {
+func (f figure) features(pillars bool) {
+	for _, l := range f.vehicle.lines {
 		switch {
 		case l.Kind == view.PillarLine && pillars && f.Wants("pillar"):
-			f.named(l, "pillar", counting.PillarLine())
+			f.namedLine(l, "pillar", counting.PillarLine())
 		case l.Kind == view.LampLine && f.Wants("lamps"):
-			f.named(l, "lamps", counting.OutlineLine())
+			f.namedLine(l, "lamps", counting.OutlineLine())
 		}
 	}
 }
 
-// named draws what is seen of a line as one path under the line's name.
-func (f flatFigure) named(l view.Line, guide request.Guide, kind draft.LineStyle) {
+// namedLine draws what is seen of a line as one path under the line's name.
+func (f figure) namedLine(l view.Line, guide request.Guide, kind draft.LineStyle) {
 	var path render.Path
 	for _, run := range f.scene.Visible(l) {
-		path = append(path, f.trail(run.Points, false)...)
+		path = append(path, f.path(run.Points, false)...)
 	}
 	if len(path) > 0 {
 		f.Curve(guide, l.Name, kind, path, 1)
@@ -150,14 +150,14 @@ func tread(w view.Wheel, rect []layout.Point, at func(layout.Point) view.Point3)
 	return line
 }
 
-// tyreOf draws a tyre by its outline; what the body hides is dashed.
-func (f flatFigure) tyreOf(outline view.Line) {
+// tyre draws a tyre by its outline; what the body hides is dashed.
+func (f figure) tyre(outline view.Line) {
 	var seen, hidden render.Path
 	for _, run := range f.scene.Strokes(outline) {
 		if run.Hidden {
-			hidden = append(hidden, f.trail(run.Points, false)...)
+			hidden = append(hidden, f.path(run.Points, false)...)
 		} else {
-			seen = append(seen, f.trail(run.Points, false)...)
+			seen = append(seen, f.path(run.Points, false)...)
 		}
 	}
 	id := outline.Name

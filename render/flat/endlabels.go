@@ -8,8 +8,8 @@ import (
 	"hubrule/render/draft"
 )
 
-// tumblehomeWords and lampLabel are the words beside front and rear.
-func tumblehomeWords(d *counting.Drawing) draft.Label {
+// tumblehomeLabel and lampLabel are the words beside front and rear.
+func tumblehomeLabel(d *counting.Drawing) draft.Label {
 	return d.LabelWithNote([]draft.Word{draft.Name("tumblehome "), draft.Value(draft.FormatAngle(counting.TumblehomeOf(d.Plan)))}, "glass leans in")
 }
 
@@ -17,26 +17,26 @@ func lampLabel(d *counting.Drawing, what string, at geom.Wheels) draft.Label {
 	return draft.NewLabel([]draft.Word{draft.Name(what), draft.Value(d.FormatLength(at))})
 }
 
-// writeEnds writes all words of a sheet of front and rear views.
-func writeEnds(views []endView) error {
+// labelEnds writes all words of a sheet of front and rear views.
+func labelEnds(views []endView) error {
 	last := views[len(views)-1]
 	if err := last.Ladder(); err != nil {
 		return err
 	}
 	for _, e := range views {
-		e.viewName()
+		e.direction()
 		if e.first {
 			e.widthsAbove()
-			e.lean()
+			e.tumblehome()
 		}
-		e.lampWordsBeside()
+		e.lampHeight()
 		e.counts()
 	}
 	return chainAcross(views)
 }
 
-// viewName says from where the vehicle is seen.
-func (e endView) viewName() {
+// direction says from where the vehicle is seen.
+func (e endView) direction() {
 	what := "from the rear"
 	if e.front {
 		what = "from the front"
@@ -54,28 +54,28 @@ const (
 // widthsAbove writes the widths of roof and belt over the view.
 func (e endView) widthsAbove() {
 	top := e.Y(e.Plan.Height())
-	roof, belt := e.solid.RoofWidth(), e.solid.BeltWidth()
+	roof, belt := e.vehicle.RoofWidth(), e.vehicle.BeltWidth()
 	e.BrokenDimension("roof-width", e.X(-roof/2), e.X(roof/2), top-roofWidthAt, e.DimensionLabels("roof width", roof, "")...)
 	e.BrokenDimension("belt-width", e.X(-belt/2), e.X(belt/2), top-beltWidthAt, e.DimensionLabels("belt width", belt, "")...)
 }
 
-// lean draws the tumblehome: the upright from the belt, which the belt's width is measured to, and the line of the glass.
-func (e endView) lean() {
+// tumblehome draws the tumblehome: the upright from the belt, which the belt's width is measured to, and the line of the glass.
+func (e endView) tumblehome() {
 	p := e.Plan
-	belt := e.solid.BeltWidth() / 2
+	belt := e.vehicle.BeltWidth() / 2
 	top := e.Y(p.Height())
-	e.Line("widths", "tumblehome-upright", draft.TickLine(), draft.Point{X: e.X(-belt), Y: e.Y(p.Belt())}, draft.Point{X: e.X(-belt), Y: top - beltWidthAt})
-	e.Line("widths", "", draft.TickLine(), draft.Point{X: e.X(belt), Y: e.Y(p.Belt())}, draft.Point{X: e.X(belt), Y: top - beltWidthAt})
+	e.Line("widths", "tumblehome-upright", draft.TickLine(), draft.Pt(e.X(-belt), e.Y(p.Belt())), draft.Pt(e.X(-belt), top-beltWidthAt))
+	e.Line("widths", "", draft.TickLine(), draft.Pt(e.X(belt), e.Y(p.Belt())), draft.Pt(e.X(belt), top-beltWidthAt))
 	up := p.Height() + e.Wheels(5)
 	in := belt - geom.Wheels(float64(up-p.Belt())*counting.TumblehomeOf(p).Tan())
-	e.Line("widths", "tumblehome", draft.RuleLine(), draft.Point{X: e.X(-belt), Y: e.Y(p.Belt())}, draft.Point{X: e.X(-in), Y: e.Y(up)})
+	e.Line("widths", "tumblehome", draft.RuleLine(), draft.Pt(e.X(-belt), e.Y(p.Belt())), draft.Pt(e.X(-in), e.Y(up)))
 	at := p.Belt() + (p.Height()-p.Belt())*.7
 	leaning := belt - geom.Wheels(float64(at-p.Belt())*counting.TumblehomeOf(p).Tan())
-	e.beside(draft.Point{X: e.X(-leaning), Y: e.Y(at)}, tumblehomeWords(e.Drawing))
+	e.beside(draft.Pt(e.X(-leaning), e.Y(at)), tumblehomeLabel(e.Drawing))
 }
 
-// lampWordsBeside writes the lamp's height at the left of the view.
-func (e endView) lampWordsBeside() {
+// lampHeight writes the lamp's height at the left of the view.
+func (e endView) lampHeight() {
 	p := e.Plan
 	if !e.Wants("lamps") {
 		return
@@ -84,13 +84,13 @@ func (e endView) lampWordsBeside() {
 	if e.front {
 		l, at = lampLabel(e.Drawing, "front lamp ", p.FrontLamp()), p.FrontLamp()
 	}
-	e.beside(draft.Point{X: max(e.lampFrom(), e.X(-e.half)) + 2, Y: e.Y(at)}, l)
+	e.beside(draft.Pt(max(e.lampLeft(), e.X(-e.half))+2, e.Y(at)), l)
 }
 
-// lampFrom is where the lamp at the left of the page begins.
-func (e endView) lampFrom() geom.MM {
+// lampLeft is where the lamp at the left of the page begins.
+func (e endView) lampLeft() geom.MM {
 	from := e.X(0)
-	for _, l := range e.solid.lines {
+	for _, l := range e.vehicle.lines {
 		if l.Kind != view.LampLine {
 			continue
 		}
@@ -113,7 +113,7 @@ func (e endView) beside(anchor draft.Point, l draft.Label) {
 		}
 		y := anchor.Y + off
 		b := l.Box(x, y-l.CapMiddle(), render.End)
-		bend, end := draft.Point{X: x + 4, Y: anchor.Y}, draft.Point{X: x + .9, Y: y}
+		bend, end := draft.Pt(x+4, anchor.Y), draft.Pt(x+.9, y)
 		if e.Space.Contains(b) && e.Free(b, .9) && e.ClearsLabels(draft.Segment{A: bend, B: end}) {
 			e.Leader(anchor, bend, end)
 			e.Write("labels", l, x, y-l.CapMiddle(), render.End)
@@ -158,7 +158,7 @@ func chainAcross(views []endView) error {
 	var anchors, sizes []geom.MM
 	var labels []draft.Label
 	for _, e := range views {
-		for _, s := range e.spansAcross() {
+		for _, s := range e.spans() {
 			l := draft.NewLabel([]draft.Word{draft.Count(s.Number)}, []draft.Word{draft.Note(s.Name)})
 			labels = append(labels, l)
 			anchors, sizes = append(anchors, e.X((s.Lo+s.Hi)/2)), append(sizes, l.Width)
@@ -173,7 +173,7 @@ func chainAcross(views []endView) error {
 	for i, l := range labels {
 		first.Write("labels", l, centres[i], top, render.Middle)
 		if off := centres[i] - anchors[i]; max(off, -off) > 1 {
-			first.Leader(draft.Point{X: anchors[i], Y: y + .6}, draft.Point{X: centres[i], Y: top - .2 + l.Baselines[0] - l.Caps[0]})
+			first.Leader(draft.Pt(anchors[i], y+.6), draft.Pt(centres[i], top-.2+l.Baselines[0]-l.Caps[0]))
 		}
 	}
 	below := top + labels[0].Height

@@ -22,11 +22,11 @@ func (f Sheets) Largest(c draft.Canvas) geom.MM {
 	d := f.empty(c, request.Full)
 	switch {
 	case f.Views.Has(request.ArrangementView):
-		return f.roomOfArrangement(d).LargestWheel(c.Space)
+		return f.arrangementRoom(d).LargestWheel(c.Space)
 	case f.Views.Has(request.TopView):
-		return f.roomOfTop(d).LargestWheel(c.Space)
+		return f.topRoom(d).LargestWheel(c.Space)
 	}
-	return f.roomOfEnds(d, len(f.Views)).LargestWheel(c.Space)
+	return f.endRoom(d, len(f.Views)).LargestWheel(c.Space)
 }
 
 // Draw draws every kind of sheet with the wheel at a size on paper.

@@ -13,10 +13,10 @@ import (
 )
 
 // fills paints what the vehicle covers, but for the near tyres' faces, and the glass and lamps that are seen of it.
-func (d *perspective) fills() {
-	body := d.loops(d.edge)
+func (d *drawing) fills() {
+	body := d.loops(d.silhouette)
 	for _, w := range d.wheels[:2] {
-		e := render.Ellipse{Shape: d.shape(w.Outer)}
+		e := render.Ellipse{Shape: d.ellipse(w.Outer)}
 		if e.Shape.Short > 0 {
 			body = append(body, e.Path()...)
 		}
@@ -28,7 +28,7 @@ func (d *perspective) fills() {
 }
 
 // loops carries closed lines to the page.
-func (d *perspective) loops(lines [][]view.ImagePoint) render.Path {
+func (d *drawing) loops(lines [][]view.ImagePoint) render.Path {
 	var out render.Path
 	for _, l := range lines {
 		if len(l) > 2 {
@@ -55,15 +55,15 @@ func bodyGuide(kind view.LineKind) request.Guide {
 
 // bodyLine draws what is seen of a line of the body, in the pen of its kind: the contour heaviest, edges lighter, joints between panels
 // as hair lines.
-func (d *perspective) bodyLine(l runs) {
-	d.runLine(bodyGuide(l.kind), l.name, counting.BodyStyle(l.kind), l.seen)
+func (d *drawing) bodyLine(l lineRuns) {
+	d.polylines(bodyGuide(l.kind), l.name, counting.BodyStyle(l.kind), l.seen)
 }
 
 // body draws what is seen of the body's own lines and its contour, but for sections, centre line and A-pillars.
-func (d *perspective) body() { d.linesBut(view.SectionLine, view.CentreLine, view.PillarLine) }
+func (d *drawing) body() { d.linesExcept(view.SectionLine, view.CentreLine, view.PillarLine) }
 
 // linesOf draws what is seen of the body's lines of some kinds.
-func (d *perspective) linesOf(kinds ...view.LineKind) {
+func (d *drawing) linesOf(kinds ...view.LineKind) {
 	for _, l := range d.lines {
 		if slices.Contains(kinds, l.kind) {
 			d.bodyLine(l)
@@ -71,8 +71,8 @@ func (d *perspective) linesOf(kinds ...view.LineKind) {
 	}
 }
 
-// linesBut draws what is seen of all other lines.
-func (d *perspective) linesBut(kinds ...view.LineKind) {
+// linesExcept draws what is seen of all other lines.
+func (d *drawing) linesExcept(kinds ...view.LineKind) {
 	for _, l := range d.lines {
 		if !slices.Contains(kinds, l.kind) {
 			d.bodyLine(l)
@@ -80,43 +80,43 @@ func (d *perspective) linesBut(kinds ...view.LineKind) {
 	}
 }
 
-// cuts draws the lines of a kind in a pen: what is seen of them, or all of a body that does not exist yet.
-func (d *perspective) cuts(kind view.LineKind, pen draft.LineStyle) {
+// cutLines draws the lines of a kind in a pen: what is seen of them, or all of a body that does not exist yet.
+func (d *drawing) cutLines(kind view.LineKind, pen draft.LineStyle) {
 	for _, l := range d.lines {
 		switch {
 		case l.kind != kind:
-		case d.bare:
-			d.runLine("sections", l.name, pen, l.whole)
+		case d.noBody:
+			d.polylines("sections", l.name, pen, l.whole)
 		default:
-			d.runLine("sections", l.name, pen, l.seen)
+			d.polylines("sections", l.name, pen, l.seen)
 		}
 	}
 }
 
 // sections draws the cuts across the body.
-func (d *perspective) sections() { d.cuts(view.SectionLine, sectionLine()) }
+func (d *drawing) sections() { d.cutLines(view.SectionLine, sectionLine()) }
 
 // centreLine draws the centre line.
-func (d *perspective) centreLine() { d.cuts(view.CentreLine, centreLine()) }
+func (d *drawing) centreLine() { d.cutLines(view.CentreLine, centreLine()) }
 
 // pillars draws both A-pillars from foot to head: whole, and what is hidden of one as a dashed line.
-func (d *perspective) pillars() {
+func (d *drawing) pillars() {
 	for _, l := range d.lines {
 		if l.kind != view.PillarLine {
 			continue
 		}
-		if d.bare || len(l.hidden) == 0 {
-			d.runLine("pillar", l.name, counting.PillarLine(), l.whole)
+		if d.noBody || len(l.hidden) == 0 {
+			d.polylines("pillar", l.name, counting.PillarLine(), l.whole)
 			continue
 		}
-		d.runLine("pillar", l.name, hiddenPillarLine(), l.whole)
-		d.runLine("pillar", "", counting.PillarLine(), l.seen)
+		d.polylines("pillar", l.name, hiddenPillarLine(), l.whole)
+		d.polylines("pillar", "", counting.PillarLine(), l.seen)
 	}
 }
 
 // aim draws the near A-pillar's extension to its aim on the front axle's upright. The pillar leans in with the glass; its line is
 // carried on in the side view, in the plane between its foot and the tyre's outer edge.
-func (d *perspective) aim() {
+func (d *drawing) aim() {
 	p := d.plan
 	end := layout.Point{Y: p.PillarAim()}
 	if end.Y < 0 {
@@ -131,8 +131,8 @@ func (d *perspective) aim() {
 		q := p.PillarFoot().Lerp(end, t)
 		run = append(run, d.camera.Project(view.Point3{X: q.X, Y: q.Y, Z: from + geom.Wheels(t)*(near-from)}))
 	}
-	d.runLine("pillar", "pillar-aim", counting.AimLine(), [][]view.ImagePoint{run})
+	d.polylines("pillar", "pillar-aim", counting.AimLine(), [][]view.ImagePoint{run})
 	if p.PillarAim() >= 0 {
-		d.Circle("pillar", "pillar-mark", counting.RingLine(), draft.Circle{Centre: d.onPage(run[chords]), R: .9})
+		d.Circle("pillar", "pillar-mark", counting.RingLine(), draft.Circle{Centre: d.toPage(run[chords]), R: .9})
 	}
 }

@@ -67,5 +67,3 @@ func vehicleAgainst(j *Job, word string) (segments.Brief, error) {
 	}
 	return r.brief, errors.Join(all...)
 }
-
-func writeAgainst(w *writer, j Job) string { return w.vehicles("against", j.Against) }

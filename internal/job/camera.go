@@ -13,120 +13,101 @@ import (
 	"hubrule/segments/strict"
 )
 
-// usualCamera is the one that a perspective is taken by unless told otherwise.
+// usualCamera is the preset that takes a perspective unless another is chosen.
 const usualCamera = "front-quarter"
 
 // viewSettings choose from where the vehicle is drawn.
 func viewSettings() []Setting {
-	angle := choice(func(s *request.Setting) *request.Projection { return &s.Angle }, request.FirstAngle, request.ThirdAngle)
-	angle.Name, angle.Default = "angle", string(request.ThirdAngle)
-	angle.Help = "how an arrangement's views lie round the side, a `PROJECTION`: first or third"
-	angle.used = inViews(request.ArrangementView)
-	return []Setting{
-		{Name: "view", Default: string(request.SideView), List: true, Words: names(request.Views()),
-			Help: "`VIEWS`, comma-separated: " + join(request.Views()) + " (front and rear together share a sheet)",
-			parse: func(j *Job, words []string) error {
-				views, err := listOf(words, request.Views())
-				if j.Setting.Views = views; slices.Equal(views, []request.View{request.SideView}) {
-					j.Setting.Views = nil
-				}
-				return err
-			},
-			write: func(_ *writer, j Job) string {
-				if j.Setting.SideOnly() {
-					return ""
-				}
-				return yamlList(j.Setting.Views)
-			},
-		},
-		angle,
-		{Name: "camera", Default: usualCamera, Words: cameraNames(), used: hasCamera,
-			Help:  "`CAMERA` of a perspective: " + strings.Join(cameraNames(), " ") + ", or a file of your own (kind: camera)",
-			parse: single(parseCamera),
-			write: func(_ *writer, j Job) string { return basis(j).Name },
-		},
-	}
-}
-
-// cameraSettings change single quantities of a camera.
-func cameraSettings() []Setting {
-	spec := func(j *Job) *view.CameraSpec { return &j.Setting.Camera.Spec }
-	lens := func(j *Job, word string) error {
-		mm, err := numberWithin(word, float64(view.LeastLens), float64(view.MostLens))
-		spec(j).Lens, spec(j).Distance, spec(j).DistanceMM = geom.MM(mm), 0, 0
+	views := list(Setting{Name: "view", Default: "side", chooses: true, Help: "`VIEWS`, comma-separated: %s (front and rear together share a sheet)"},
+		func(j *Job) *[]request.View { return &j.Setting.Views }, request.Views())
+	views.parse = func(j *Job, words []string) (err error) {
+		if j.Setting.Views, err = listOf(words, request.Views()); j.Setting.SideOnly() {
+			j.Setting.Views = nil
+		}
 		return err
 	}
-	turn := degrees("turn", fmt.Sprintf("`DEGREES` from square on the side, towards the nose, −%g to %[1]g, instead of the camera's own", view.MostTurn),
-		view.MostTurn, func(s *view.CameraSpec) *geom.Degrees { return &s.Turn })
-	turn.used = hasTurn
-	return []Setting{
-		turn,
-		reach("eye", "`HEIGHT` of the eye over the ground, like 1600mm or 0.6w",
+	angle := choice(Setting{Name: "angle", Default: "third", Help: "how an arrangement's views lie round the side, a `PROJECTION`: first or third"},
+		func(j *Job) *request.Projection { return &j.Setting.Angle }, request.FirstAngle, request.ThirdAngle)
+	angle.used = func(_ request.Kind, v request.View) bool { return v == request.ArrangementView }
+	return []Setting{views, angle}
+}
+
+func spec(j *Job) *view.CameraSpec { return &j.Setting.Camera.Spec }
+
+// cameraSettings choose a camera, and change single quantities of it. What the camera has by itself is not written.
+func cameraSettings() []Setting {
+	camera := sheets("", "", anyKind, anyKind)
+	lens := number(Setting{Name: "lens", used: camera,
+		Help: fmt.Sprintf("`MM` of a lens on 35 mm film, %g to %g: stand where the vehicle fills four fifths of the picture", view.LeastLens, view.MostLens)},
+		func(j *Job) *geom.MM { return &spec(j).Lens }, view.LeastLens, view.MostLens)
+	parse := lens.parse
+	lens.parse = func(j *Job, words []string) error {
+		spec(j).Distance, spec(j).DistanceMM = 0, 0 // the lens chooses it
+		return parse(j, words)
+	}
+	lens.write = func(_ *writer, j Job) string {
+		if spec(&j).Distance != 0 || spec(&j).DistanceMM != 0 {
+			return ""
+		}
+		return inFull(spec(&j).Lens)
+	}
+	rows := []Setting{
+		number(Setting{Name: "turn", used: sheets("", "", anyKind, ""), // the ellipses go through all turns
+			Help: fmt.Sprintf("`DEGREES` from square on the side, towards the nose, −%g to %[1]g, instead of the camera's own", view.MostTurn)},
+			func(j *Job) *geom.Degrees { return &spec(j).Turn }, -view.MostTurn, view.MostTurn),
+		reach(Setting{Name: "eye", used: camera, Help: "`HEIGHT` of the eye over the ground, like 1600mm or 0.6w"},
 			func(s *view.CameraSpec) (*geom.Wheels, *geom.MM) { return &s.Eye, &s.EyeMM }),
-		reach("distance", "how far the eye stands from the vehicle's middle, a `LENGTH` like 8m or 11w (instead of --lens)",
+		reach(Setting{Name: "distance", used: camera, Help: "how far the eye stands from the vehicle's middle, a `LENGTH` like 8m or 11w (instead of --lens)"},
 			func(s *view.CameraSpec) (*geom.Wheels, *geom.MM) { return &s.Distance, &s.DistanceMM }),
-		{Name: "lens", used: hasCamera, parse: single(lens),
-			Help: fmt.Sprintf("`MM` of a lens on 35 mm film, %g to %g: stand where the vehicle fills four fifths of the picture", view.LeastLens, view.MostLens),
-			write: func(_ *writer, j Job) string {
-				s := j.Setting.Camera.Spec
-				if s.Distance != 0 || s.DistanceMM != 0 || s.Lens == basis(j).Lens {
-					return ""
-				}
-				return inFull(float64(s.Lens))
-			},
-		},
-		degrees("tilt", fmt.Sprintf("`DEGREES` that the camera looks down, −%g to %[1]g; 0 keeps uprights upright", view.MostTilt),
-			view.MostTilt, func(s *view.CameraSpec) *geom.Degrees { return &s.Tilt }),
-		{Name: "near-wheel", used: hasNearWheel, parse: single(parseNearWheel),
-			Help: "how tall the nearest wheel stands on paper, a `LENGTH` like 60mm (as large as fits)",
-			write: func(_ *writer, j Job) string {
-				if j.Setting.Camera.NearWheel == 0 {
-					return ""
-				}
-				return inFull(float64(j.Setting.Camera.NearWheel)) + "mm"
-			},
-		},
+		lens,
+		number(Setting{Name: "tilt", used: camera,
+			Help: fmt.Sprintf("`DEGREES` that the camera looks down, −%g to %[1]g; 0 keeps uprights upright", view.MostTilt)},
+			func(j *Job) *geom.Degrees { return &spec(j).Tilt }, -view.MostTilt, view.MostTilt),
 	}
+	for i, write := range rows {
+		rows[i].write = func(w *writer, j Job) string {
+			plain := j
+			plain.Setting.Camera.Spec = basis(j)
+			if text := write.write(w, j); text != write.write(w, plain) {
+				return text
+			}
+			return ""
+		}
+	}
+	return rows
 }
 
-// degrees is a setting that is an angle of a camera.
-func degrees(name, help string, most geom.Degrees, at func(*view.CameraSpec) *geom.Degrees) Setting {
-	return Setting{Name: name, Help: help, used: hasCamera,
-		parse: single(func(j *Job, word string) error {
-			v, err := numberWithin(word, -float64(most), float64(most))
-			*at(&j.Setting.Camera.Spec) = geom.Degrees(v)
-			return err
-		}),
-		write: func(_ *writer, j Job) string {
-			own, from := j.Setting.Camera.Spec, basis(j)
-			if *at(&own) == *at(&from) {
+// pictureViews choose a camera and how large its picture is; the rows between them change the camera.
+func pictureViews() []Setting {
+	return slices.Concat([]Setting{{Name: "camera", Default: usualCamera, Words: cameraNames(), used: sheets("", "", anyKind, anyKind),
+		Help:  "`CAMERA` of a perspective: " + strings.Join(cameraNames(), " ") + ", or a file of your own (kind: camera)",
+		parse: single(parseCamera),
+		write: func(_ *writer, j Job) string { return basis(j).Name },
+	}}, cameraSettings(), []Setting{one(Setting{Name: "near-wheel", used: sheets("", "", "full trace practice answer", ""),
+		Help: "how tall the nearest wheel stands on paper, a `LENGTH` like 60mm (as large as fits)"},
+		func(j *Job) *geom.MM { return &j.Setting.Camera.NearWheel }, parseNearWheel, func(l geom.MM) string {
+			if l == 0 {
 				return ""
 			}
-			return inFull(float64(*at(&own)))
-		},
-	}
+			return inFull(l) + "mm"
+		})})
 }
 
-// reach is a setting that is a length of a camera, in wheels or on the vehicle.
-func reach(name, help string, at func(*view.CameraSpec) (*geom.Wheels, *geom.MM)) Setting {
-	return Setting{Name: name, Help: help, used: hasCamera,
-		parse: single(func(j *Job, word string) (err error) {
-			w, mm := at(&j.Setting.Camera.Spec)
-			*w, *mm, err = parseReach(word)
-			return err
-		}),
-		write: func(_ *writer, j Job) string {
-			own, from := j.Setting.Camera.Spec, basis(j)
-			w, mm := at(&own)
-			if usual, usualMM := at(&from); *w == *usual && *mm == *usualMM {
-				return ""
-			}
-			if *w != 0 {
-				return inFull(float64(*w)) + "w"
-			}
-			return inFull(float64(*mm)) + "mm"
-		},
+// reach completes a row for a length of a camera, in wheels or on the vehicle.
+func reach(s Setting, at func(*view.CameraSpec) (*geom.Wheels, *geom.MM)) Setting {
+	s.parse = single(func(j *Job, word string) (err error) {
+		w, mm := at(spec(j))
+		*w, *mm, err = parseReach(word)
+		return err
+	})
+	s.write = func(_ *writer, j Job) string {
+		w, mm := at(spec(&j))
+		if *w == 0 {
+			return inFull(*mm) + "mm"
+		}
+		return inFull(*w) + "w"
 	}
+	return s
 }
 
 // basis returns the preset that a job's camera is written from.
@@ -206,11 +187,10 @@ func parseReach(word string) (geom.Wheels, geom.MM, error) {
 }
 
 // parseNearWheel reads a wheel on paper.
-func parseNearWheel(j *Job, word string) error {
+func parseNearWheel(word string) (geom.MM, error) {
 	w, mm, err := parseReach(word)
 	if err == nil && (w != 0 || mm < 5 || mm > 1000) {
 		err = fmt.Errorf("%s; want 5mm to 1000mm on paper", strict.Excerpt(word))
 	}
-	j.Setting.Camera.NearWheel = mm
-	return err
+	return mm, err
 }

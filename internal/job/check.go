@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"strings"
 
 	"hubrule/render/request"
 	"hubrule/segments/strict"
@@ -30,17 +31,8 @@ func Check(r request.Request) error {
 
 // kindsOf lists the kinds of sheet that a view is drawn on.
 func kindsOf(v request.View) []request.Kind {
-	switch v {
-	case request.SideView:
-		return request.AllKinds()
-	case request.FrontView, request.RearView, request.TopView, request.ArrangementView:
-		return []request.Kind{request.Full, request.Trace}
-	case request.PerspectiveView:
-		return request.Kinds()
-	case request.EllipsesView:
-		return []request.Kind{request.Full}
-	}
-	panic("job: no view " + string(v))
+	drawn := sheets(anyKind, "full trace", "full trace steps practice answer", "full")
+	return slices.DeleteFunc(request.AllKinds(), func(k request.Kind) bool { return !drawn(k, v) })
 }
 
 // checkViews refuses a view that is not drawn on one of the kinds of sheet.
@@ -68,19 +60,14 @@ func whyNot(v request.View, k request.Kind) string {
 	return "what a student counts is asked of the side view and of the perspective"
 }
 
-// tiled lists the kinds of sheet that can be cut into tiles.
-func tiled() []request.Kind {
-	return []request.Kind{request.Full, request.Trace, request.Practice, request.Answer, request.Overlay}
-}
-
 // checkTile refuses tiles of what cannot be cut.
 func checkTile(r request.Request) *Refusal {
 	if !r.Setting.Tile {
 		return nil
 	}
 	for _, k := range r.Kinds {
-		if !slices.Contains(tiled(), k) {
-			return &Refusal{"tile", fmt.Sprintf(": a sheet of the kind %s fills its own page; want %s", k, strict.JoinOr(names(tiled())))}
+		if !slices.Contains(strings.Fields(cut), string(k)) {
+			return &Refusal{"tile", fmt.Sprintf(": a sheet of the kind %s fills its own page; want %s", k, strict.JoinOr(strings.Fields(cut)))}
 		}
 	}
 	switch {

@@ -16,26 +16,13 @@ import (
 	"hubrule/segments/strict"
 )
 
-// single parses a setting that takes one value.
-func single(parse func(j *Job, word string) error) func(*Job, []string) error {
-	return func(j *Job, words []string) error {
-		if len(words) != 1 {
-			return errors.New("a list; want one value")
-		}
-		return parse(j, words[0])
+// parseBool parses true or false.
+func parseBool(word string) (bool, error) {
+	yes, err := strconv.ParseBool(word)
+	if err != nil {
+		return false, errors.New(strict.Excerpt(word) + "; want true or false")
 	}
-}
-
-// yesOrNo parses a setting that is true or false.
-func yesOrNo(set func(j *Job, yes bool)) func(*Job, []string) error {
-	return single(func(j *Job, word string) error {
-		yes, err := strconv.ParseBool(word)
-		if err != nil {
-			return errors.New(strict.Excerpt(word) + "; want true or false")
-		}
-		set(j, yes)
-		return nil
-	})
+	return yes, nil
 }
 
 // oneOf parses one of a closed set of names.
@@ -46,7 +33,7 @@ func oneOf[T ~string](word string, allowed []T) (T, error) {
 	return "", errors.New(strict.Unknown("value", word, names(allowed)))
 }
 
-// listOf parses comma-separated lists of names of a closed set, each once. A flag given twice adds to its list.
+// listOf parses comma-separated names of a closed set, each once.
 func listOf[T ~string](words []string, allowed []T) ([]T, error) {
 	var out []T
 	for _, word := range strings.Split(strings.Join(words, ","), ",") {
@@ -62,15 +49,6 @@ func listOf[T ~string](words []string, allowed []T) ([]T, error) {
 	return out, nil
 }
 
-// numberWithin parses a number.
-func numberWithin(word string, lo, hi float64) (float64, error) {
-	v, ok := strict.ParseNumber(word)
-	if !ok || v < lo || v > hi {
-		return 0, fmt.Errorf("%s; want %g to %g%s", strict.Excerpt(word), lo, hi, strict.NumberHint(word))
-	}
-	return v, nil
-}
-
 // parseCount parses how many thumbnails there are.
 func parseCount(word string) (int, error) {
 	v, ok := strict.ParseNumber(word)
@@ -80,14 +58,13 @@ func parseCount(word string) (int, error) {
 	return int(v), checkCount(int(v))
 }
 
-// levels lists the levels of practice sheets.
-func levels() []string {
-	var out []string
-	for level := request.GivenWheels; level <= request.GivenMost; level++ {
-		out = append(out, strconv.Itoa(level))
-	}
-	return out
+// parseLevel parses how much a practice sheet gives.
+func parseLevel(word string) (int, error) {
+	level, err := oneOf(word, levels())
+	return slices.Index(levels(), level) + request.GivenWheels, err
 }
+
+func levels() []string { return []string{"1", "2", "3", "4"} }
 
 // maxWords is the longest title that still says something on a strip, in letters.
 const maxWords = 80
@@ -129,7 +106,8 @@ func parsePaper(word string) (request.Paper, error) {
 	if err != nil || h.Unit == "w" || w.Value <= 0 || h.Value <= 0 {
 		return request.Paper{}, wrong
 	}
-	return request.Paper{Name: word, Width: w.MM(0), Height: h.MM(0)}, nil
+	p := request.Paper{Name: word, Width: w.MM(0), Height: h.MM(0)}
+	return p, p.Check()
 }
 
 // parseScale parses fit, 1:N or wheel=LENGTH.

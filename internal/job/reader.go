@@ -11,15 +11,6 @@ import (
 	"hubrule/segments/strict"
 )
 
-// choosing lists the settings that choose what is drawn, and with it which of the others are used.
-func choosing() []Setting {
-	return slices.DeleteFunc(Settings(), func(s Setting) bool { return !s.chooses() })
-}
-
-func others() []Setting { return slices.DeleteFunc(Settings(), Setting.chooses) }
-
-func (s Setting) chooses() bool { return s.Name == "sheet" || s.Name == "view" }
-
 // place is where something was said.
 type place uint8
 
@@ -188,8 +179,8 @@ func (r *Reader) idleSetting(s Setting, at said, j Job) {
 // ofFiles returns the kinds and views that the files ask for by themselves.
 func (r *Reader) ofFiles() Job {
 	j := Default()
-	for _, s := range choosing() {
-		if at, ok := r.files[s.Name]; ok {
+	for _, s := range Settings() {
+		if at, ok := r.files[s.Name]; ok && s.chooses {
 			_ = s.parse(&j, at.words) // a flag may replace what is wrong
 		}
 	}
@@ -218,13 +209,13 @@ func (r *Reader) read() Job {
 	}
 	maps.Copy(all, r.flags)
 	j := Default()
-	r.parse(&j, all, choosing())
+	r.parse(&j, all, slices.DeleteFunc(Settings(), func(s Setting) bool { return !s.chooses }))
 	wrong := checkViews(j.Request)
 	if wrong != nil && !r.refused {
 		r.refuse(*wrong, r.blamed(all, "view", "sheet"))
 	}
 	r.drawn = !r.refused // what is drawn decides which of the others are used
-	r.parse(&j, all, others())
+	r.parse(&j, all, slices.DeleteFunc(Settings(), func(s Setting) bool { return s.chooses }))
 	if wrong := checkTile(j.Request); wrong != nil && !r.refused {
 		r.refuse(*wrong, r.blamed(all, "tile", "sheet", "view", "scale", "frame"))
 	}

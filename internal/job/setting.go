@@ -39,6 +39,7 @@ type Setting struct {
 	Raster  bool     // it is about a picture file, not about what is drawn
 
 	outsideClass, outsidePage bool // a class, or its page, cannot have it
+	chooses                   bool // it chooses what is drawn, and with it which of the others are used
 	always                    bool // it is written even where it has its default
 	parse                     func(j *Job, words []string) error
 	write                     func(w *writer, j Job) string // the value in YAML; "" where it changes nothing
@@ -47,7 +48,7 @@ type Setting struct {
 
 // Settings returns the table, in the order in which settings are written and explained.
 func Settings() []Setting {
-	table := slices.Concat(sheetSettings(), viewSettings(), cameraSettings(), paperSettings(), lookSettings(), wordSettings(), pictureSettings())
+	table := slices.Concat(sheetSettings(), viewSettings(), pictureViews(), paperSettings(), lookSettings(), pictureSettings())
 	for i := range table {
 		if table[i].Key == "" {
 			table[i].Key = table[i].Name
@@ -94,66 +95,10 @@ func keys(left func(Setting) bool) []string {
 	return out
 }
 
-// UsedBy reports whether a sheet of a request changes with the setting.
-func (s Setting) UsedBy(r request.Request) bool {
-	return len(pairs(r.Kinds, r.Setting.Seen(), s.used)) > 0
-}
-
 // changes reports whether a job says more of the setting than its default does.
 func (s Setting) changes(j Job) bool {
 	text := s.write(&writer{named: strict.Quote}, j)
 	return text != "" && text != s.Default
-}
-
-// pair is a kind of sheet of a view.
-type pair struct {
-	kind request.Kind
-	view request.View
-}
-
-// pairs lists the sheets among kinds and views that exist and use something.
-func pairs(kinds []request.Kind, views []request.View, used func(request.Kind, request.View) bool) []pair {
-	var out []pair
-	for _, k := range kinds {
-		for _, v := range views {
-			if slices.Contains(kindsOf(v), k) && used(k, v) {
-				out = append(out, pair{k, v})
-			}
-		}
-	}
-	return out
-}
-
-// goesWith says which kinds of sheet or which views use a setting that a request does not use.
-func (s Setting) goesWith(r request.Request) string {
-	var kinds, views []string
-	add := func(list *[]string, name string) {
-		if !slices.Contains(*list, name) {
-			*list = append(*list, name)
-		}
-	}
-	for _, p := range pairs(request.AllKinds(), r.Setting.Seen(), s.used) {
-		add(&kinds, string(p.kind))
-	}
-	for _, p := range pairs(r.Kinds, request.Views(), s.used) {
-		add(&views, string(p.view))
-	}
-	joint := " or "
-	if kinds == nil && views == nil {
-		joint = " and "
-		for _, p := range pairs(request.AllKinds(), request.Views(), s.used) {
-			add(&kinds, string(p.kind))
-			add(&views, string(p.view))
-		}
-	}
-	var out []string
-	if kinds != nil {
-		out = append(out, "--sheet "+strict.JoinOr(kinds))
-	}
-	if views != nil {
-		out = append(out, "--view "+strict.JoinOr(views))
-	}
-	return "goes with " + strings.Join(out, joint)
 }
 
 // keysFor turns a message about flags into one about the keys of a file.

@@ -1,78 +1,81 @@
 package job
 
 import (
-	"slices"
-
 	"hubrule/render/request"
+	"hubrule/segments/strict"
+	"slices"
+	"strings"
 )
 
-// Which sheets use a setting. TestEverySettingChangesASheet draws them all and holds these functions to what it sees.
-
-func onKinds(kinds ...request.Kind) func(request.Kind, request.View) bool {
-	return func(k request.Kind, _ request.View) bool { return slices.Contains(kinds, k) }
+// UsedBy reports whether a sheet of a request changes with the setting.
+func (s Setting) UsedBy(r request.Request) bool {
+	return len(pairs(r.Kinds, r.Setting.Seen(), s.used)) > 0
 }
 
-func inViews(views ...request.View) func(request.Kind, request.View) bool {
-	return func(_ request.Kind, v request.View) bool { return slices.Contains(views, v) }
-}
-
-// isFlat reports whether a view is drawn at the scale of the side view: all but the pictures.
-func isFlat(v request.View) bool { return v != request.PerspectiveView && v != request.EllipsesView }
-
-func hasCamera(_ request.Kind, v request.View) bool { return !isFlat(v) }
-
-// The ellipses go through all turns by themselves.
-func hasTurn(_ request.Kind, v request.View) bool { return v == request.PerspectiveView }
-
-func hasNearWheel(k request.Kind, v request.View) bool {
-	return v == request.PerspectiveView && k != request.Steps
-}
-
-// Steps and spreads fill their page.
-func hasScale(k request.Kind, v request.View) bool {
-	return isFlat(v) && k != request.Steps && k != request.Spread
-}
-
-func canBeTiled(k request.Kind, v request.View) bool {
-	return v == request.SideView && slices.Contains(tiled(), k)
-}
-
-func hasFacing(k request.Kind, _ request.View) bool { return k != request.Spread }
-
-func hasGuides(k request.Kind, v request.View) bool {
-	return isFlat(v) && k != request.Steps && k != request.Spread
-}
-
-func hasLabels(k request.Kind, v request.View) bool {
-	switch {
-	case k == request.Trace || k == request.Steps || k == request.Spread || v == request.EllipsesView:
-		return false
+// sheets returns the test whether a sheet is one of those named: kinds of the side view, of the other flat views, of perspectives and of
+// ellipses, separated by spaces.
+func sheets(side, flat, perspective, ellipses string) func(request.Kind, request.View) bool {
+	return func(k request.Kind, v request.View) bool {
+		kinds := flat
+		switch v {
+		case request.SideView:
+			kinds = side
+		case request.PerspectiveView:
+			kinds = perspective
+		case request.EllipsesView:
+			kinds = ellipses
+		}
+		return slices.Contains(strings.Fields(kinds), string(k))
 	}
-	return v != request.PerspectiveView || k != request.Practice
 }
 
-func hasUnits(k request.Kind, v request.View) bool {
-	switch v {
-	case request.PerspectiveView:
-		return true
-	case request.EllipsesView:
-		return false
+// pair is a kind of sheet of a view.
+type pair struct {
+	kind request.Kind
+	view request.View
+}
+
+// pairs lists the sheets among kinds and views that exist and use something.
+func pairs(kinds []request.Kind, views []request.View, used func(request.Kind, request.View) bool) []pair {
+	var out []pair
+	for _, k := range kinds {
+		for _, v := range views {
+			if slices.Contains(kindsOf(v), k) && used(k, v) {
+				out = append(out, pair{k, v})
+			}
+		}
 	}
-	return k != request.Trace && k != request.Thumbnails
+	return out
 }
 
-func hasOutline(k request.Kind, v request.View) bool {
-	switch {
-	case k == request.Steps || k == request.Practice || k == request.Spread || v == request.EllipsesView:
-		return false
+// goesWith says which kinds of sheet or which views use a setting that a request does not use.
+func (s Setting) goesWith(r request.Request) string {
+	var kinds, views []string
+	add := func(list *[]string, name string) {
+		if !slices.Contains(*list, name) {
+			*list = append(*list, name)
+		}
 	}
-	return v != request.PerspectiveView || k != request.Trace
-}
-
-func hasChecks(k request.Kind, v request.View) bool {
-	return v == request.SideView && k != request.Steps && k != request.Overlay && k != request.Spread
-}
-
-func hasGiven(k request.Kind, v request.View) bool {
-	return v == request.SideView && k == request.Practice
+	for _, p := range pairs(request.AllKinds(), r.Setting.Seen(), s.used) {
+		add(&kinds, string(p.kind))
+	}
+	for _, p := range pairs(r.Kinds, request.Views(), s.used) {
+		add(&views, string(p.view))
+	}
+	joint := " or "
+	if kinds == nil && views == nil {
+		joint = " and "
+		for _, p := range pairs(request.AllKinds(), request.Views(), s.used) {
+			add(&kinds, string(p.kind))
+			add(&views, string(p.view))
+		}
+	}
+	var out []string
+	if kinds != nil {
+		out = append(out, "--sheet "+strict.JoinOr(kinds))
+	}
+	if views != nil {
+		out = append(out, "--view "+strict.JoinOr(views))
+	}
+	return "goes with " + strings.Join(out, joint)
 }

@@ -99,7 +99,7 @@ func (w *writer) vehicles(key string, plans []layout.Plan) string {
 
 // paperName returns the name of a paper's size, and whether it stands on its short side. Two names of one size are one.
 func paperName(p request.Paper) (name string, upright bool) {
-	name = inFull(float64(p.Width)) + "x" + inFull(float64(p.Height)) + "mm"
+	name = inFull(p.Width) + "x" + inFull(p.Height) + "mm"
 	for _, q := range request.Papers() {
 		turned := q.Upright()
 		stands := turned.Width == p.Width && turned.Height == p.Height
@@ -114,7 +114,7 @@ func paperName(p request.Paper) (name string, upright bool) {
 func scaleText(s request.Scale) string {
 	switch {
 	case s.Wheel > 0:
-		return "wheel=" + inFull(float64(s.Wheel)) + "mm"
+		return "wheel=" + inFull(s.Wheel) + "mm"
 	case s.Reduction > 0:
 		return strconv.Quote("1:" + inFull(s.Reduction))
 	}
@@ -122,7 +122,7 @@ func scaleText(s request.Scale) string {
 }
 
 // inFull writes a number so that it is read as the same one.
-func inFull(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }
+func inFull[T ~float64](x T) string { return strconv.FormatFloat(float64(x), 'f', -1, 64) }
 
 func ifTrue(yes bool) string {
 	if yes {

@@ -131,16 +131,17 @@ func outlineSetting() Setting {
 	s := one(Setting{Name: "outline", Bool: true, used: sheets("full trace answer overlay thumbnails", "full trace", "full answer", ""),
 		Help: "draw the vehicle's outline, =false: do not (by kind of sheet: on full, on trace only in other views than the side)"}, chosen, parse, nil)
 	s.write = func(_ *writer, j Job) string {
-		for _, p := range pairs(j.Kinds, j.Setting.Seen(), s.used) {
-			usual := p.kind.Outline()
+		differs := func(p pair) bool {
 			if p.kind == request.Trace && p.view != request.SideView {
-				usual = request.On
+				return *chosen(&j) != request.On
 			}
-			if c := *chosen(&j); c != request.ByKind && c != usual {
-				return strconv.FormatBool(c == request.On)
-			}
+			return *chosen(&j) != p.kind.Outline()
 		}
-		return ""
+		using := pairs(j.Kinds, j.Setting.Seen(), s.used)
+		if *chosen(&j) == request.ByKind || using != nil && !slices.ContainsFunc(using, differs) {
+			return ""
+		}
+		return strconv.FormatBool(*chosen(&j) == request.On)
 	}
 	return s
 }

@@ -3,6 +3,7 @@ package job_test
 import (
 	"fmt"
 	"reflect"
+	"slices"
 	"strings"
 	"testing"
 
@@ -24,22 +25,60 @@ var values = map[string][]string{
 	"dpi": {"150"}, "transparent": {"true"},
 }
 
-// drawn composes a sheet of the smallest segment: pages, the author that files name, and how pictures are made; or a string, why it
-// cannot be drawn. The error is a refusal of the settings.
-func drawn(t *testing.T, p pair, said ...string) (any, error) {
-	t.Helper()
-	var r job.Reader
-	r.Flag("sheet", string(p.kind))
-	r.Flag("view", string(p.view))
-	for i := 0; i < len(said); i += 2 {
-		r.Flag(said[i], said[i+1])
+// group is sheets that are drawn together: those in perspective, whose picture is taken once, or one of another view, where the kinds
+// stand on each other's place.
+type group struct {
+	view  request.View
+	kinds []request.Kind
+}
+
+// groups lists all sheets there are: the pairs of kind and view that are not refused.
+func groups() []group {
+	var out []group
+	for _, v := range request.Views() {
+		g := group{view: v}
+		for _, k := range request.AllKinds() {
+			r := request.Request{Plans: make([]layout.Plan, 2), Kinds: []request.Kind{k}, Setting: request.Setting{Views: []request.View{v}}}
+			switch {
+			case job.Check(r) != nil:
+			case v != request.PerspectiveView:
+				out = append(out, group{v, []request.Kind{k}})
+			default:
+				g.kinds = append(g.kinds, k)
+			}
+		}
+		if g.kinds != nil {
+			out = append(out, g)
+		}
 	}
-	j, err := r.Job()
+	return out
+}
+
+// asked returns a request of a view on kinds of sheet with settings.
+func asked(v request.View, kinds []request.Kind, settings ...string) (job.Job, error) {
+	var r job.Reader
+	for _, k := range kinds {
+		settings = append(settings, "sheet", string(k))
+	}
+	words := map[string][]string{"view": {string(v)}}
+	for i := 0; i < len(settings); i += 2 {
+		words[settings[i]] = append(words[settings[i]], settings[i+1])
+	}
+	for name, w := range words {
+		r.Flag(name, w...)
+	}
+	return r.Job()
+}
+
+// drawn composes a group of the smallest segment and returns a page, or pages, for each kind.
+func drawn(t *testing.T, g group, settings ...string) [][]render.Page {
+	t.Helper()
+	j, err := asked(g.view, g.kinds, settings...)
 	if err != nil {
-		return nil, err
+		t.Fatal(err)
 	}
 	j.Plans = []layout.Plan{plan(t, "city")}
-	if p.kind == request.Overlay && len(j.Compared) == 0 {
+	if j.Has(request.Overlay) && len(j.Compared) == 0 {
 		j.Plans = append(j.Plans, plan(t, "hatchback"))
 	}
 	for i := range j.Compared {
@@ -47,12 +86,17 @@ func drawn(t *testing.T, p pair, said ...string) (any, error) {
 	}
 	doc, _, err := sheet.Compose(j.Request)
 	if err != nil {
-		return err.Error(), nil
+		t.Fatalf("%v %q: %v", g, settings, err)
 	}
+	if len(g.kinds) == 1 {
+		return [][]render.Page{doc.Pages}
+	}
+	var out [][]render.Page
 	for i := range doc.Pages {
-		doc.Pages[i].About = render.About{}
+		doc.Pages[i].About = render.About{} // what files say of themselves is not the drawing
+		out = append(out, doc.Pages[i:i+1])
 	}
-	return []any{doc.Pages, doc.About.Author, j.Picture}, nil
+	return out
 }
 
 func plan(t *testing.T, segment string) layout.Plan {
@@ -64,81 +108,79 @@ func plan(t *testing.T, segment string) layout.Plan {
 	return layout.Typical(profile)
 }
 
-// pair is a sheet: a kind of a view.
-type pair struct {
-	kind request.Kind
-	view request.View
-}
-
-// sheets lists all sheets there are: the pairs that are not refused.
-func sheets(t *testing.T) []pair {
-	t.Helper()
-	var out []pair
-	for _, v := range request.Views() {
-		for _, k := range request.AllKinds() {
-			r := request.Request{Plans: make([]layout.Plan, 2), Kinds: []request.Kind{k}, Setting: request.Setting{Views: []request.View{v}}}
-			if job.Check(r) == nil {
-				out = append(out, pair{k, v})
-			}
-		}
-	}
-	if len(out) < 20 {
-		t.Fatalf("only %d sheets", len(out))
-	}
-	return out
-}
-
-// TestEverySettingChangesASheet: on every sheet, every setting either changes what is drawn or is refused with a sheet that it changes.
+// TestEverySettingChangesASheet: on every sheet, every setting either changes what is drawn, and then some sheet asked for alone takes it, or
+// it changes nothing and is refused.
 func TestEverySettingChangesASheet(t *testing.T) {
-	for _, p := range sheets(t) {
-		t.Run(fmt.Sprintf("%s-%s", p.kind, p.view), func(t *testing.T) {
+	for _, g := range groups() {
+		t.Run(fmt.Sprintf("%s-%v", g.view, g.kinds), func(t *testing.T) {
 			t.Parallel()
-			drawings := map[string]any{}
+			drawings := map[string][][]render.Page{}
 			for _, s := range job.Settings() {
-				if s.Name != "sheet" && s.Name != "view" {
-					tryAll(t, p, s, drawings)
+				switch {
+				case s.Name == "sheet" || s.Name == "view":
+				case s.Raster || s.Name == "author":
+					tryFile(t, g, s)
+				default:
+					try(t, g, s, drawings)
 				}
 			}
 		})
 	}
 }
 
-// tryAll tries the values of a setting on a sheet until one changes it. What others are compared with is drawn once.
-func tryAll(t *testing.T, p pair, s job.Setting, drawings map[string]any) {
+// tryFile tries a setting that changes the files of a drawing and not the drawing.
+func tryFile(t *testing.T, g group, s job.Setting) {
 	t.Helper()
-	one := request.Request{Kinds: []request.Kind{p.kind}, Setting: request.Setting{Views: []request.View{p.view}}}
-	var usual []string
-	if outline, _ := job.Find("outline"); s.Name != "outline" && outline.UsedBy(one) && p.view != request.SideView {
+	before, _ := asked(g.view, g.kinds)
+	after, err := asked(g.view, g.kinds, s.Name, values[s.Name][0])
+	if err != nil || after.Picture == before.Picture && after.Setting.Author == before.Setting.Author {
+		t.Errorf("--%s: %v; nothing changes", s.Name, err)
+	}
+}
+
+// try tries the values of a setting on a group of sheets until each sheet has changed that uses it, and holds the others to their refusal.
+func try(t *testing.T, g group, s job.Setting, drawings map[string][][]render.Page) {
+	t.Helper()
+	needed, usual := usually(g, s)
+	used := make([]bool, len(g.kinds))
+	for i, k := range g.kinds {
+		_, err := asked(g.view, []request.Kind{k}, append(needed, s.Name, values[s.Name][0])...)
+		used[i] = err == nil
+		if err != nil && !strings.Contains(err.Error(), "--"+s.Name) {
+			t.Errorf("%s: --%s is refused as something else: %v", k, s.Name, err)
+		}
+	}
+	if !slices.Contains(used, true) {
+		return
+	}
+	key := fmt.Sprint(needed, usual)
+	switch {
+	case needed != nil: // without the setting, no page holds the sheet
+		drawings[key] = make([][]render.Page, len(g.kinds))
+	case drawings[key] == nil:
+		drawings[key] = drawn(t, g, usual...)
+	}
+	before, changed := drawings[key], make([]bool, len(g.kinds))
+	for _, v := range values[s.Name] {
+		for i, pages := range drawn(t, g, slices.Concat(needed, usual, []string{s.Name, v})...) {
+			changed[i] = changed[i] || !reflect.DeepEqual(pages, before[i])
+		}
+		if slices.Equal(changed, used) {
+			return
+		}
+	}
+	t.Errorf("--%s %v: sheets %v take it: %v; it changes them: %v", s.Name, values[s.Name], g.kinds, used, changed)
+}
+
+// usually returns the settings without which a setting makes no sense, and those that make its drawings quick.
+func usually(g group, s job.Setting) (needed, usual []string) {
+	outline, _ := job.Find("outline")
+	all := request.Request{Kinds: g.kinds, Setting: request.Setting{Views: []request.View{g.view}}}
+	switch {
+	case s.Name == "tile":
+		needed = []string{"scale", "1:4"}
+	case g.view != request.SideView && s.Name != "outline" && outline.UsedBy(all):
 		usual = []string{"outline", "false"} // the body's lines take most of the time
 	}
-	if s.Name == "tile" {
-		usual = append(usual, "scale", "1:4")
-	}
-	before, ok := drawings[fmt.Sprint(usual)]
-	if !ok {
-		before, _ = drawn(t, p, usual...)
-		drawings[fmt.Sprint(usual)] = before
-	}
-	if len(values[s.Name]) == 0 {
-		t.Fatalf("no value of %s to try", s.Name)
-	}
-	for _, v := range values[s.Name] {
-		after, err := drawn(t, p, append(usual, s.Name, v)...)
-		switch {
-		case err != nil && s.UsedBy(one):
-			t.Errorf("--%s %s is refused: %v", s.Name, v, err)
-		case err != nil && !strings.Contains(err.Error(), "--"+s.Name):
-			t.Errorf("--%s %s is refused as something else: %v", s.Name, v, err)
-		}
-		if err != nil {
-			return
-		}
-		if why, failed := after.(string); failed {
-			t.Fatalf("--%s %s: %s", s.Name, v, why)
-		}
-		if !reflect.DeepEqual(after, before) {
-			return
-		}
-	}
-	t.Errorf("--%s %v changes nothing and is not refused", s.Name, values[s.Name])
+	return needed, usual
 }

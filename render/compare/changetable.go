@@ -13,7 +13,7 @@ import (
 	"hubrule/segments"
 )
 
-// figureValue prints a figure of a plan in the units of the sheet; "–" where the plan's form has none.
+// figureValue prints a figure of a plan in the sheet's units, or "–" where the plan's form has none.
 func figureValue(p layout.Plan, f segments.Figure, units request.Units) string {
 	if !p.Profile.Form.Has(f) {
 		return "–"
@@ -33,10 +33,10 @@ func formatFigure(p layout.Plan, f segments.Figure, v float64, units request.Uni
 	case segments.InMM:
 		return draft.Fixed(v, 0) + " mm"
 	}
-	panic("compare: a figure in " + string(f.Info().Unit))
+	panic("compare: cannot print a figure in " + string(f.Info().Unit))
 }
 
-// signed puts a plus before what is not negative.
+// signed puts a plus before a number that is not negative.
 func signed(s string) string {
 	if s == "" || s[0] < '0' || s[0] > '9' {
 		return s
@@ -44,21 +44,21 @@ func signed(s string) string {
 	return "+" + s
 }
 
-// comparison is some plans in a table, the base first, at a wheel on paper.
+// comparison compares plans with the first of them, the base.
 type comparison struct {
 	plans []layout.Plan
 	units request.Units
-	wheel geom.MM
+	wheel geom.MM // on paper
 }
 
-// table is the table of the figures that differ between plans: for each plan its value, and how far the pencil has to
-// move from the base's line. With two plans the change has a column of its own.
+// table is the table of the figures that differ between plans: for each plan its value, and how far its line lies from the base's
+// on paper. With two plans the difference has a column of its own.
 func (c comparison) table(across geom.MM, wanted func(segments.Figure) bool) draft.Table {
 	plans := c.plans
 	names := shortNames(plans, 22)
 	head := []draft.Word{draft.Note("figure"), draft.Note(names[0])}
 	for k := range plans[1:] {
-		head = append(head, inRole(k+1, draft.Note(names[k+1]))...)
+		head = append(head, coloured(k+1, draft.Note(names[k+1]))...)
 		if len(plans) == 2 {
 			head = append(head, draft.Note("change"))
 		}
@@ -85,16 +85,12 @@ func (c comparison) table(across geom.MM, wanted func(segments.Figure) bool) dra
 	return draft.NewTable(head, rows, across)
 }
 
-// noteRow is a row of n columns with words in the first only.
+// noteRow is a row of n columns with words only in the first.
 func noteRow(text string, n int) []draft.Word {
-	out := []draft.Word{draft.Note(text)}
-	for len(out) < n {
-		out = append(out, draft.Note(""))
-	}
-	return out
+	return append([]draft.Word{draft.Note(text)}, slices.Repeat([]draft.Word{draft.Note("")}, n-1)...)
 }
 
-// row is one row of the table; nil where the figure prints alike for all plans.
+// row is one row of the table, or nil where the figure prints alike for all plans.
 func (c comparison) row(f segments.Figure) []draft.Word {
 	if notInSideView(f) {
 		return nil
@@ -104,21 +100,21 @@ func (c comparison) row(f segments.Figure) []draft.Word {
 	for _, p := range plans {
 		printed = append(printed, figureValue(p, f, c.units))
 	}
-	if !slices.ContainsFunc(printed, func(s string) bool { return s != printed[0] }) {
+	if len(slices.Compact(slices.Clone(printed))) == 1 {
 		return nil
 	}
 	base := plans[0]
-	row := []draft.Word{draft.Name(figureName(f.String())), draft.Value(printed[0])}
+	row := []draft.Word{draft.Name(figureName(f)), draft.Value(printed[0])}
 	for k, p := range plans[1:] {
 		by, onPaper := "", ""
 		if base.Profile.Form.Has(f) && p.Profile.Form.Has(f) {
 			d := p.Value(f) - base.Value(f)
 			by = signed(c.difference(p, f))
 			if u := f.Info().Unit; u == segments.InWheels || u == segments.AsCount {
-				onPaper = pencilMoves(geom.MM(d) * c.wheel)
+				onPaper = paperOffset(geom.MM(d) * c.wheel)
 			}
 		}
-		row = append(row, inRole(k+1, draft.Value(printed[k+1]))...)
+		row = append(row, coloured(k+1, draft.Value(printed[k+1]))...)
 		if len(plans) == 2 {
 			row = append(row, draft.Value(by))
 		}
@@ -143,7 +139,7 @@ func (c comparison) difference(p layout.Plan, f segments.Figure) string {
 	return draft.Fixed(on(p, 1)-on(base, 1), 0)
 }
 
-// asPrinted rounds a value as sheets print it, so that the three numbers of a row add up.
+// asPrinted rounds a value as sheets print it, so that the numbers of a row add up.
 func asPrinted(f segments.Figure, v float64) float64 {
 	unit := 100.
 	switch f.Info().Unit {
@@ -155,8 +151,8 @@ func asPrinted(f segments.Figure, v float64) float64 {
 	return math.Round(v*unit) / unit
 }
 
-// pencilMoves prints how far a line moves on paper; nothing where a pencil could not.
-func pencilMoves(by geom.MM) string {
+// paperOffset prints how far a line moves on paper, or nothing if that is less than a pencil can show.
+func paperOffset(by geom.MM) string {
 	s := draft.Fixed(float64(by), 1)
 	if s == "0.0" {
 		return ""
@@ -166,7 +162,7 @@ func pencilMoves(by geom.MM) string {
 
 func everyFigure(segments.Figure) bool { return true }
 
-// mainFigure reports the figures that a small table keeps: those that the full sheet names.
+// mainFigure reports whether a short table keeps a figure: it does if the full sheet names it.
 func mainFigure(f segments.Figure) bool {
 	switch f {
 	case segments.WheelsBetween, segments.FrontOverhang, segments.RearOverhang, segments.Sill, segments.Height,

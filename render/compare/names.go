@@ -2,28 +2,36 @@ package compare
 
 import (
 	"fmt"
+	"slices"
+	"strings"
+
 	"hubrule/internal/geom"
 	"hubrule/layout"
 	"hubrule/render/draft"
-	"slices"
+	"hubrule/segments"
 )
 
-// shortNames returns a short name for each plan, no two alike and none wider than room: what bends it where all are of one segment, else its segment and what bends it.
-func shortNames(plans []layout.Plan, room geom.MM) []string {
-	alike := !slices.ContainsFunc(plans, func(p layout.Plan) bool { return p.Profile.Title != plans[0].Profile.Title })
+// sameSegment reports whether all plans are of one segment.
+func sameSegment(plans []layout.Plan) bool {
+	return !slices.ContainsFunc(plans, func(p layout.Plan) bool { return p.Profile.Title != plans[0].Profile.Title })
+}
+
+// shortNames returns a distinct name for each plan, at most width wide: the summary of its brief where all plans are of one segment,
+// else its segment and that summary.
+func shortNames(plans []layout.Plan, width geom.MM) []string {
 	var out []string
 	for i, p := range plans {
 		s := p.Brief.Summary()
-		switch {
-		case alike && s == "":
+		switch same := sameSegment(plans); {
+		case same && s == "":
 			s = "typical"
-		case !alike && s == "":
+		case !same && s == "":
 			s = p.Profile.Title
-		case !alike:
+		case !same:
 			s = p.Profile.Title + ", " + s
 		}
-		if s = draft.Truncated(draft.Name(s), room).Text; slices.Contains(out, s) {
-			s = draft.Truncated(draft.Name(fmt.Sprintf("%d %s", i+1, s)), room).Text
+		if s = draft.Truncated(draft.Name(s), width).Text; slices.Contains(out, s) {
+			s = draft.Truncated(draft.Name(fmt.Sprintf("%d %s", i+1, s)), width).Text
 		}
 		out = append(out, s)
 	}
@@ -31,12 +39,4 @@ func shortNames(plans []layout.Plan, room geom.MM) []string {
 }
 
 // figureName is a figure's name as sheets write it.
-func figureName(f string) string {
-	out := []rune(f)
-	for i, r := range out {
-		if r == '-' {
-			out[i] = ' '
-		}
-	}
-	return string(out)
-}
+func figureName(f segments.Figure) string { return strings.ReplaceAll(f.String(), "-", " ") }

@@ -2,6 +2,8 @@
 package compare
 
 import (
+	"math"
+
 	"hubrule/internal/geom"
 	"hubrule/layout"
 	"hubrule/layout/outline"
@@ -10,17 +12,16 @@ import (
 	"hubrule/render/draft"
 	"hubrule/render/request"
 	"hubrule/render/side"
-	"math"
 )
 
-// Overlay draws plans over each other on one front axle: what all share once, the first dashed, the others heavy, and a table of what
-// changed.
+// Overlay draws plans over each other on one front axle, with a table of the figures that differ. Shared lines are drawn once; the
+// base's own are dashed, those of the others heavy.
 type Overlay struct {
 	request.Request
 	Plans []layout.Plan
 }
 
-// Largest returns the largest wheel on the canvas that every vehicle of the request alone has room for.
+// Largest returns the largest wheel on the canvas, in mm, at which each vehicle fits by itself.
 func (s Overlay) Largest(c draft.Canvas) geom.MM {
 	least := geom.MM(math.Inf(1))
 	for _, p := range s.Plans {
@@ -29,10 +30,11 @@ func (s Overlay) Largest(c draft.Canvas) geom.MM {
 	return least
 }
 
-// Draw draws the sheet with the wheel at a size on paper.
+// Draw draws the sheet; wheel is the size of a wheel on paper, in mm. It fails where the vehicles and the table find no room.
 func (s Overlay) Draw(c draft.Canvas, wheel geom.MM, number func(i int) string) ([]render.Page, error) {
 	fixed := c.Fixed(s.Ink(request.Overlay))
-	o := &overlayPage{Request: s.Request, plans: s.Plans, names: shortNames(s.Plans, c.Space.Width()/8), canvas: c, wheel: c.FromPaper(wheel)}
+	names := shortNames(s.Plans, c.Space.Width()/8)
+	o := &overlayPage{Request: s.Request, plans: s.Plans, names: names, canvas: c, wheel: c.FromPaper(wheel)}
 	compared := comparison{s.Plans, s.Setting.Units, wheel}
 	changes := compared.table(c.Space.Width(), everyFigure)
 	at, err := o.place(changes.Height())
@@ -54,7 +56,7 @@ func (s Overlay) Draw(c draft.Canvas, wheel geom.MM, number func(i int) string) 
 	return []render.Page{c.Finish(heading+", "+string(request.Overlay), figure, fixed, s.Setting.Facing)}, nil
 }
 
-// smallOverlay is the wheel on the canvas below which rows of the table give way before the drawing does.
+// smallOverlay is the wheel on the canvas below which the table is shortened rather than the drawing made smaller.
 const smallOverlay geom.MM = 20
 
 // overlayPage is one overlay being drawn.
@@ -66,25 +68,30 @@ type overlayPage struct {
 	wheel  geom.MM // on the canvas
 }
 
-// Distances on an overlay: the ground to the table, a line of the key to the next, the outlines to the ladder's rail.
+// Distances on an overlay: the ground to the table, a line of the key to the next, the outlines to the upright rule.
 const (
 	overTable geom.MM = 6
 	keyPitch  geom.MM = 4.6
 	keyLong   geom.MM = 16 // of a sample of a line
-	toRail    geom.MM = 6
+	toRule    geom.MM = 6
 )
 
-// place places the common front axle: where the full sheet of the base has it, if all fits there, so that both register; else in the middle.
+// place puts the common front axle where the full sheet of the base has it, so that both register; in the middle where that leaves
+// too little room.
 func (o *overlayPage) place(tableHeight geom.MM) (counting.Place, error) {
 	first := o.plans[0]
-	r := counting.Room{Above: keyPitch*geom.MM(len(o.plans)+1) + 5, Below: overTable + tableHeight, Strip: draft.StripHeight, From: first.Nose(), To: first.Tail(), Nose: counting.RoadAhead, Tail: toRail + counting.LadderAt}
+	r := counting.Room{
+		Above: keyPitch*geom.MM(len(o.plans)+1) + 5, Below: overTable + tableHeight, Strip: draft.StripHeight,
+		Nose: counting.RoadAhead, Tail: toRule + counting.LadderAt,
+	}
+	r.From, r.To = o.extent()
 	if o.Setting.Labels != request.NoLabels {
 		for _, g := range o.rungs(o.drawing(first, counting.Place{Wheel: o.wheel})) {
-			r.Tail = max(r.Tail, toRail+counting.LadderAt+g.Label.Width)
+			r.Tail = max(r.Tail, toRule+counting.LadderAt+g.Label.Width)
 		}
 	}
 	for _, p := range o.plans {
-		r.From, r.To, r.Top = min(r.From, p.Nose()), max(r.To, p.Tail()), max(r.Top, p.Height()+.1)
+		r.Top = max(r.Top, p.Height()+.1)
 	}
 	own, err := r.Place(o.canvas.Space, o.wheel, 0)
 	if err != nil || !o.Has(request.Full) {
@@ -95,7 +102,8 @@ func (o *overlayPage) place(tableHeight geom.MM) (counting.Place, error) {
 		return own, nil
 	}
 	s := o.canvas.Space
-	if at.X(r.From)-r.Nose < s.Min.X || at.X(r.To)+r.Tail > s.Max.X || at.Y(r.Top)-r.Above < s.Min.Y || at.Y(0)+r.Below+3 > s.Max.Y-draft.StripHeight {
+	if at.X(r.From)-r.Nose < s.Min.X || at.X(r.To)+r.Tail > s.Max.X ||
+		at.Y(r.Top)-r.Above < s.Min.Y || at.Y(0)+r.Below+3 > s.Max.Y-draft.StripHeight {
 		return own, nil
 	}
 	return at, nil
@@ -110,25 +118,31 @@ func (o *overlayPage) drawing(p layout.Plan, at counting.Place) *counting.Drawin
 	return d
 }
 
+// extent returns where the foremost nose and the rearmost tail are.
+func (o *overlayPage) extent() (nose, tail geom.Wheels) {
+	nose, tail = o.plans[0].Nose(), o.plans[0].Tail()
+	for _, p := range o.plans {
+		nose, tail = min(nose, p.Nose()), max(tail, p.Tail())
+	}
+	return nose, tail
+}
+
 // figure draws every plan on a board of its own, then all on one.
 func (o *overlayPage) figure(at counting.Place) (*draft.Board, error) {
-	from, to := o.plans[0].Nose(), o.plans[0].Tail()
-	for _, p := range o.plans {
-		from, to = min(from, p.Nose()), max(to, p.Tail())
-	}
+	from, to := o.extent()
 	var boards []*draft.Board
 	for _, p := range o.plans {
 		d := o.drawing(p, at)
-		d.LevelsEnd = d.X(to) + toRail - 1
+		d.LevelsEnd = d.X(to) + toRule - 1
 		comparedLines(d, o.Setting.Outline != request.Off, d.X(from)-counting.RoadAhead)
 		boards = append(boards, d.Board)
 	}
 	all := o.drawing(o.plans[0], at)
-	newMerger(boards).onto(all.Board, overlayPen)
+	newMerger(boards).draw(all.Board, overlayPen)
 	if o.Setting.Labels == request.NoLabels {
 		return all.Board, nil
 	}
-	all.RuleX = all.X(to) + toRail
+	all.RuleX = all.X(to) + toRule
 	if err := all.WriteLadder(o.rungs(all)); err != nil {
 		return nil, err
 	}
@@ -136,7 +150,7 @@ func (o *overlayPage) figure(at counting.Place) (*draft.Board, error) {
 	return all.Board, nil
 }
 
-// comparedLines draws the lines of a plan that are worth comparing.
+// comparedLines draws the lines of a plan that an overlay compares.
 func comparedLines(d *counting.Drawing, withOutline bool, from geom.MM) {
 	if withOutline && d.Wants("outline") {
 		for _, l := range outline.Of(d.Plan).Lines {
@@ -151,7 +165,8 @@ func comparedLines(d *counting.Drawing, withOutline bool, from geom.MM) {
 	d.Levels()
 	for _, s := range []counting.Step{
 		{Guide: "pillar", Draw: func() { d.Pillar(false) }},
-		{Guide: "overhangs", Draw: d.Ends}, {Guide: "arches", Draw: d.Arches}, {Guide: "lamps", Draw: d.Lamps}, {Guide: "glass", Draw: d.GlassEnd},
+		{Guide: "overhangs", Draw: d.Ends}, {Guide: "arches", Draw: d.Arches},
+		{Guide: "lamps", Draw: d.Lamps}, {Guide: "glass", Draw: d.GlassEnd},
 		{Guide: "wheels", Draw: func() { d.Tyres(); d.Crosses() }},
 		{Guide: "ground", Draw: func() { d.Ground(from, d.LevelsEnd) }},
 	} {
@@ -161,7 +176,7 @@ func comparedLines(d *counting.Drawing, withOutline bool, from geom.MM) {
 	}
 }
 
-// overlayPen says how a line is drawn: shared lines continuous, the base dashed, the others heavy, each with a dash of its own.
+// overlayPen returns the style of a line: shared lines continuous, the base's dashed, those of the others heavy, each with its own dashes.
 func overlayPen(owner int, m render.Tagged, was draft.LineStyle) draft.LineStyle {
 	switch {
 	case owner == shared:

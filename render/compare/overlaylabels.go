@@ -3,6 +3,7 @@ package compare
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"hubrule/internal/geom"
 	"hubrule/layout"
@@ -13,8 +14,8 @@ import (
 	"hubrule/segments"
 )
 
-// inRole returns words in the role of plan k: the accent for all but the base.
-func inRole(k int, ws ...draft.Word) []draft.Word {
+// coloured returns words in the colour of plan k: the accent for all but the base.
+func coloured(k int, ws ...draft.Word) []draft.Word {
 	for i := range ws {
 		if k > 0 {
 			ws[i].Role = draft.Accent
@@ -23,16 +24,14 @@ func inRole(k int, ws ...draft.Word) []draft.Word {
 	return ws
 }
 
-// rungs lists the levels of all plans; one that all share is named once.
+// rungs lists the levels of all plans; a shared one is named once.
 func (o *overlayPage) rungs(all *counting.Drawing) []counting.LadderEntry {
 	var out []counting.LadderEntry
 	for _, l := range []struct {
 		guide request.Guide
 		of    func(layout.Plan) geom.Wheels
 	}{
-		{"roof", func(p layout.Plan) geom.Wheels { return p.Height() }},
-		{"belt", func(p layout.Plan) geom.Wheels { return p.Belt() }},
-		{"sill", func(p layout.Plan) geom.Wheels { return p.Sill() }},
+		{"roof", layout.Plan.Height}, {"belt", layout.Plan.Belt}, {"sill", layout.Plan.Sill},
 	} {
 		if !all.Wants(l.guide) {
 			continue
@@ -48,7 +47,8 @@ func (o *overlayPage) rungs(all *counting.Drawing) []counting.LadderEntry {
 			if shared {
 				text = draft.Name(string(l.guide) + " ")
 			}
-			out = append(out, counting.LadderEntry{At: l.of(p), From: .3, Label: draft.NewLabel(inRole(k, text, draft.Value(d.FormatLength(l.of(p)))))})
+			label := draft.NewLabel(coloured(k, text, draft.Value(d.FormatLength(l.of(p)))))
+			out = append(out, counting.LadderEntry{At: l.of(p), From: .3, Label: label})
 			if shared {
 				break
 			}
@@ -57,25 +57,25 @@ func (o *overlayPage) rungs(all *counting.Drawing) []counting.LadderEntry {
 	return out
 }
 
-// pillars writes the rake of every A-pillar at the end of a level arm, where there is room for it; the table has it in any case.
+// pillars labels the rake of every A-pillar where there is room; the table has it in any case.
 func (o *overlayPage) pillars(all *counting.Drawing) {
 	if !all.Wants("pillar") {
 		return
 	}
-	said := map[string]bool{}
+	written := map[string]bool{}
 	for k, p := range o.plans {
 		at := fmt.Sprintf("%.3f %.3f", p.PillarFoot(), p.PillarHead())
-		if said[at] {
+		if written[at] {
 			continue
 		}
-		said[at] = true
+		written[at] = true
 		d := o.drawing(p, all.Place)
 		d.Board = all.Board
-		d.PillarCallout(draft.NewLabel(inRole(k, draft.Name("A-pillar, "+o.names[k]+" "), draft.Value(draft.FormatAngle(p.PillarRake())))))
+		d.PillarCallout(draft.NewLabel(coloured(k, draft.Name("A-pillar, "+o.names[k]+" "), draft.Value(draft.FormatAngle(p.PillarRake())))))
 	}
 }
 
-// key explains the lines, in the corner over the vehicle, which no figure reaches.
+// key explains the line styles, in the corner above the vehicles.
 func (o *overlayPage) key(b *draft.Board) {
 	x, y := o.canvas.Space.Min.X, o.canvas.Space.Min.Y+2
 	line := func(i int, k draft.LineStyle, ws []draft.Word) {
@@ -90,31 +90,29 @@ func (o *overlayPage) key(b *draft.Board) {
 		if k > 0 {
 			pen = variantLine(k)
 		}
-		line(k, pen, inRole(k, draft.Name(full[k])))
+		line(k, pen, coloured(k, draft.Name(full[k])))
 	}
 	line(len(o.plans), counting.GuideLine(), []draft.Word{draft.Note("shared by all, drawn once")})
 }
 
-// titleStrip returns what the strip of an overlay says.
+// titleStrip returns the words of the title strip.
 func (o *overlayPage) titleStrip(wheel geom.MM) (heading, sub string, columns [][]draft.Fact) {
-	names := shortNames(o.plans, o.canvas.Space.Width())
 	heading = o.plans[0].Profile.Title
 	for i, p := range o.plans {
 		if !slices.ContainsFunc(o.plans[:i], func(q layout.Plan) bool { return q.Profile.Title == p.Profile.Title }) && i > 0 {
 			heading += ", " + p.Profile.Title
 		}
 	}
-	sub = "overlay of " + names[0]
-	for _, n := range names[1:] {
-		sub += " and " + n
-	}
+	sub = "overlay of " + strings.Join(shortNames(o.plans, o.canvas.Space.Width()), " and ")
 	if o.Setting.Title != "" {
 		heading, sub = o.Setting.Title, heading+", "+sub
 	}
-	first := []draft.Fact{{Name: "wheel on paper", Value: draft.FormatMM(wheel)}, {Name: draft.LengthsIn, Value: counting.UnitName(o.Setting.Units)}}
+	first := []draft.Fact{
+		{Name: "wheel on paper", Value: draft.FormatMM(wheel)}, {Name: draft.LengthsIn, Value: counting.UnitName(o.Setting.Units)},
+	}
 	for _, p := range o.plans {
 		if p.OnVehicle(1) != o.plans[0].OnVehicle(1) {
-			// Tyre and scale are each vehicle's own: only what all have in common is said of the sheet.
+			// Tyre and scale differ between the vehicles.
 			return heading, sub, [][]draft.Fact{first, {{Name: "scale", Value: "by each wheel"}, {Name: "wheels", Value: "see the table"}}}
 		}
 	}
@@ -122,7 +120,7 @@ func (o *overlayPage) titleStrip(wheel geom.MM) (heading, sub string, columns []
 	return heading, sub, [][]draft.Fact{first, {own[0][1], own[1][0]}}
 }
 
-// notInSideView reports figures that a side view does not show, and those that are words.
+// notInSideView reports figures that a side view does not show, and those without a number.
 func notInSideView(f segments.Figure) bool {
 	return f == segments.Width || f == segments.Track || f == segments.Tumblehome || f.Info().Unit == segments.AsWord
 }

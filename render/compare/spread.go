@@ -3,6 +3,7 @@ package compare
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"hubrule/fonts"
 	"hubrule/internal/geom"
@@ -14,17 +15,17 @@ import (
 	"hubrule/segments"
 )
 
-// Spread draws every declared figure as a range with a dot where each plan's value lies. Plans of one segment have the same ranges:
-// then all rows are counted in half-ranges, so that what is far out shows at once. Plans of several segments are
-// compared in each figure's own unit.
+// Spread draws every declared figure as a range with a dot at each plan's value. Plans of one segment have the same ranges: then all
+// rows are scaled to half-ranges, so that outliers stand out. Plans of several segments are compared in each figure's own unit.
 type Spread struct{ request.Request }
 
-// Draw draws the sheet; it has no wheel.
+// Draw draws the sheet, which has no wheel. It fails where the rows find no room.
 func (r Spread) Draw(c draft.Canvas, _ geom.MM, number func(i int) string) ([]render.Page, error) {
 	b := c.Fixed(r.Ink(request.Spread))
 	s := newSpreadPage(r.Request, b)
 	if s.pitch() < s.least() {
-		return nil, fmt.Errorf("the spread does not fit on %s: %d figures of %d vehicles; use larger paper", c.Paper.Name, len(s.figures), len(r.Plans))
+		return nil, fmt.Errorf("the spread does not fit on %s: %d figures of %d vehicles; use larger paper",
+			c.Paper.Name, len(s.figures), len(r.Plans))
 	}
 	s.key()
 	for i, f := range s.figures {
@@ -35,10 +36,7 @@ func (r Spread) Draw(c draft.Canvas, _ geom.MM, number func(i int) string) ([]re
 		unit = "each figure's own unit"
 	}
 	heading := r.Title()
-	sub := "spread of " + s.names[0]
-	for _, n := range s.names[1:] {
-		sub += ", " + n
-	}
+	sub := "spread of " + strings.Join(s.names, ", ")
 	c.Strip(b, draft.Caption{Heading: heading, Sub: sub}, [][]draft.Fact{
 		{{Name: draft.LengthsIn, Value: counting.UnitName(r.Setting.Units)}, {Name: "drawn in", Value: unit}},
 		{{Name: "declared figures", Value: fmt.Sprint(len(s.figures))}, {Name: "counts in", Value: "wheels"}},
@@ -68,7 +66,7 @@ func newSpreadPage(r request.Request, b *draft.Board) *spreadPage {
 	for f := range segments.FigureCount {
 		if f.Info().Role == segments.Declared && slices.ContainsFunc(s.plans, func(p layout.Plan) bool { return p.Profile.Form.Has(f) }) {
 			s.figures = append(s.figures, f)
-			s.label = max(s.label, fonts.Width(figureName(f.String()), draft.Small, render.Regular))
+			s.label = max(s.label, fonts.Width(figureName(f), draft.Small, render.Regular))
 		}
 	}
 	for _, p := range s.plans {
@@ -108,7 +106,7 @@ func (s *spreadPage) lanes() int {
 // laneGap is how far the ranges of one row stand apart at least.
 const laneGap geom.MM = 1.2
 
-// pitch is the height of a row, and least the smallest that is read: words do not touch, ranges neither.
+// pitch is the height of a row; least is the smallest at which neither words nor ranges touch.
 func (s *spreadPage) pitch() geom.MM {
 	return min(10.5, (s.bottom-s.top)/geom.MM(len(s.figures)))
 }
@@ -120,7 +118,7 @@ func (s *spreadPage) track() (from, to geom.MM) {
 	return s.Space.Min.X + s.label + 4 + s.numbers + 3, s.Space.Max.X - s.values - 3 - s.numbers - 3
 }
 
-// scale returns what the ends of figure f's track stand for, wide enough for all ranges and values. In half-ranges the middle of the range is 0 for every figure.
+// scale returns the values at the ends of figure f's track, wide enough for all ranges and values.
 func (s *spreadPage) scale(f segments.Figure) segments.Range {
 	if s.alike {
 		low, high := -1.1, 1.1
@@ -137,15 +135,15 @@ func (s *spreadPage) scale(f segments.Figure) segments.Range {
 	out := segments.Range{Lo: 1e9, Hi: -1e9}
 	for _, p := range s.plans {
 		if p.Profile.Form.Has(f) {
-			r := p.Profile.Figures[f].Range
-			out.Lo, out.Hi = min(out.Lo, s.on(p, f, r.Lo), s.on(p, f, p.Value(f))), max(out.Hi, s.on(p, f, r.Hi), s.on(p, f, p.Value(f)))
+			r, v := p.Profile.Figures[f].Range, s.on(p, f, p.Value(f))
+			out.Lo, out.Hi = min(out.Lo, s.on(p, f, r.Lo), v), max(out.Hi, s.on(p, f, r.Hi), v)
 		}
 	}
 	return out
 }
 
-// on is where a value of figure f stands on its track: a length in the sheet's unit, because millimetres of vehicles with
-// different wheels lie in another order than their wheels do.
+// on converts a value of figure f to its track's scale. Lengths are in the sheet's unit: with different tyres, millimetres and wheels
+// sort vehicles differently.
 func (s *spreadPage) on(p layout.Plan, f segments.Figure, v float64) float64 {
 	if s.alike || s.units == request.Wheels || f.Info().Unit != segments.InWheels {
 		return v
@@ -173,12 +171,13 @@ func (s *spreadPage) row(f segments.Figure, y geom.MM) {
 		}
 		return from + geom.MM((v-scale.Lo)/(scale.Hi-scale.Lo))*(to-from)
 	}
-	s.Stroke("ticks", "", draft.LineStyle{Width: draft.Hair, Role: draft.Soft}, draft.Pt(s.Space.Min.X, y+s.pitch()), draft.Pt(s.Space.Max.X, y+s.pitch()))
+	rowLine := draft.LineStyle{Width: draft.Hair, Role: draft.Soft}
+	s.Stroke("ticks", "", rowLine, draft.Pt(s.Space.Min.X, y+s.pitch()), draft.Pt(s.Space.Max.X, y+s.pitch()))
 	at := func(w draft.Word, x geom.MM, a render.Anchor) {
 		l := draft.NewLabel([]draft.Word{w})
 		s.Write("labels", l, x, mid-l.CapMiddle(), a)
 	}
-	at(draft.Name(figureName(f.String())), s.Space.Min.X, render.Start)
+	at(draft.Name(figureName(f)), s.Space.Min.X, render.Start)
 	lo, hi := scale.Lo, scale.Hi
 	if s.alike {
 		r := s.plans[0].Profile.Figures[f].Range
@@ -188,7 +187,7 @@ func (s *spreadPage) row(f segments.Figure, y geom.MM) {
 	at(draft.Note(s.end(f, hi)), to+3+s.numbers, render.End)
 	for k, p := range s.plans {
 		end := s.Space.Max.X - (s.numbers+4)*geom.MM(len(s.plans)-1-k)
-		at(inRole(k, draft.Value(figureValue(p, f, s.units)))[0], end, render.End)
+		at(coloured(k, draft.Value(figureValue(p, f, s.units)))[0], end, render.End)
 		if p.Profile.Form.Has(f) {
 			s.rangeLine(k, f, s.laneAt(k, mid), func(v float64) geom.MM { return x(s.on(p, f, v)) })
 		}
@@ -205,7 +204,7 @@ func (s *spreadPage) end(f segments.Figure, v float64) string {
 			}
 		}
 	}
-	panic("compare: no plan reaches the end of " + f.String())
+	panic("compare: no plan has the end value of " + f.String())
 }
 
 // laneAt is the height of plan k's range in a row about mid.
@@ -226,31 +225,34 @@ func (s *spreadPage) rangeLine(k int, f segments.Figure, y geom.MM, x func(float
 	if k > 0 {
 		line.Role = draft.Accent
 	}
+	narrow := draft.LineStyle{Width: draft.Narrow, Role: line.Role}
 	if !s.alike || k == 0 {
 		id := planID(k, "range-"+f.String())
 		s.Line("ticks", id, line, draft.Pt(x(entry.Range.Lo), y), draft.Pt(x(entry.Range.Hi), y))
 		for _, v := range []float64{entry.Range.Lo, entry.Value, entry.Range.Hi} {
-			s.Line("ticks", "", draft.LineStyle{Width: draft.Narrow, Role: line.Role}, draft.Pt(x(v), y-.6), draft.Pt(x(v), y+.6))
+			s.Line("ticks", "", narrow, draft.Pt(x(v), y-.6), draft.Pt(x(v), y+.6))
 		}
 	}
 	if end := min(max(p.Value(f), entry.Range.Lo), entry.Range.Hi); end != p.Value(f) {
-		s.Line("ticks", "", draft.LineStyle{Width: draft.Narrow, Dash: []float64{2, 3}, Role: line.Role}, draft.Pt(x(end), y), draft.Pt(x(p.Value(f)), y))
+		narrow.Dash = []float64{2, 3}
+		s.Line("ticks", "", narrow, draft.Pt(x(end), y), draft.Pt(x(p.Value(f)), y))
 	}
 	s.valueDot(k, planID(k, "value-"+f.String()), draft.Pt(x(p.Value(f)), y))
 }
 
 // valueDot draws the dot of plan k.
 func (s *spreadPage) valueDot(k int, id string, at draft.Point) {
-	ink, r := s.Inks.Colours[draft.Strong], draft.Strong
+	line := draft.LineStyle{Width: draft.Narrow, Role: draft.Strong}
 	if k > 0 {
-		ink, r = s.Inks.Colours[draft.Accent], draft.Accent
+		line.Role = draft.Accent
 	}
-	c := &render.Circle{Tagged: render.Tagged{Guide: "ticks", ID: id}, Centre: at, R: dotRadius(k), Pen: s.Pen(draft.LineStyle{Width: draft.Narrow, Role: r})}
+	ink := s.Inks.Colours[line.Role]
+	c := &render.Circle{Tagged: render.Tagged{Guide: "ticks", ID: id}, Centre: at, R: dotRadius(k), Pen: s.Pen(line)}
 	if c.Fill = &ink; k >= 2 {
 		c.Fill = &render.Colour{R: 255, G: 255, B: 255}
 	}
 	s.Marks = append(s.Marks, c)
 }
 
-// dotRadius is the radius of plan k's dot: different ones show where several lie on each other.
+// dotRadius is the radius of plan k's dot, in mm; dots of different sizes show even on top of each other.
 func dotRadius(k int) geom.MM { return []geom.MM{.7, .7, .7, .95, 1.2, 1.45}[k] }

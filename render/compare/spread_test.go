@@ -36,7 +36,7 @@ func TestSpreadInMillimetres(t *testing.T) {
 	checked := 0
 	for f := range segments.FigureCount {
 		for i, w := range file.Texts {
-			if f.Info().Role != segments.Declared || f.Info().Unit != segments.InWheels || w.Words != compare.FigureName(f.String()) {
+			if f.Info().Role != segments.Declared || f.Info().Unit != segments.InWheels || w.Words != compare.FigureName(f) {
 				continue
 			}
 			lo, hi := number(file.Texts[i+1].Words), number(file.Texts[i+2].Words)

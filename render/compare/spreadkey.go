@@ -8,10 +8,10 @@ import (
 	"hubrule/render/draft"
 )
 
-// keyLines is how many lines the key has: one for each plan, and what range, tick and dot are.
+// keyLines is the number of lines in the key: one per plan, and one that explains range, tick and dot.
 func (s *spreadPage) keyLines() int { return len(s.plans) + 1 }
 
-// key explains the dots over the rows, and heads the columns.
+// key explains the dots above the rows, and writes the column headings.
 func (s *spreadPage) key() {
 	x, y := s.Space.Min.X, s.Space.Min.Y+2
 	write := func(i int, at geom.MM, w draft.Word) {
@@ -22,7 +22,7 @@ func (s *spreadPage) key() {
 	for k := range s.plans {
 		s.valueDot(k, "", draft.Pt(x+8, y+keyPitch*geom.MM(k)))
 		write(k, x, draft.Note(fmt.Sprint(k+1)))
-		write(k, x+indent, inRole(k, draft.Name(s.names[k]))[0])
+		write(k, x+indent, coloured(k, draft.Name(s.names[k]))[0])
 	}
 	last := len(s.plans)
 	mid := y + keyPitch*geom.MM(last)
@@ -38,7 +38,7 @@ func (s *spreadPage) key() {
 	s.heads(s.top - 4.2)
 }
 
-// heads writes what the columns are; in half-ranges also the scale of all rows, with an upright through them at the ends and in the middle.
+// heads writes the column headings. In half-ranges it also draws the scale of all rows: −1, 0 and 1, each with an upright through them.
 func (s *spreadPage) heads(top geom.MM) {
 	from, to := s.track()
 	head := func(text string, x geom.MM, a render.Anchor) {
@@ -58,6 +58,7 @@ func (s *spreadPage) heads(top geom.MM) {
 	for i, v := range []float64{r.Lo, (r.Lo + r.Hi) / 2, r.Hi} {
 		x := from + geom.MM((v-scale.Lo)/(scale.Hi-scale.Lo))*(to-from)
 		head(draft.Fixed(float64(i-1), 0), x, render.Middle)
-		s.Stroke("ticks", "", draft.LineStyle{Width: draft.Hair, Dash: []float64{8, 8}, Role: draft.Muted}, draft.Pt(x, s.top), draft.Pt(x, s.top+s.pitch()*geom.MM(len(s.figures))))
+		upright := draft.LineStyle{Width: draft.Hair, Dash: []float64{8, 8}, Role: draft.Muted}
+		s.Stroke("ticks", "", upright, draft.Pt(x, s.top), draft.Pt(x, s.top+s.pitch()*geom.MM(len(s.figures))))
 	}
 }

@@ -5,12 +5,11 @@ import (
 	"math"
 
 	"hubrule/internal/geom"
+	"hubrule/render"
 	"hubrule/render/counting"
 	"hubrule/render/draft"
 	"hubrule/render/request"
 	"hubrule/render/side"
-
-	"hubrule/render"
 )
 
 // Round a thumbnail: road before the nose and behind the tail, in wheels; between neighbours, and for the name under the ground, in mm.
@@ -31,7 +30,7 @@ type thumbGrid struct {
 	wheel        geom.MM
 }
 
-// Thumbnails draws many small underlays on a page. They have a scale of their own, as large as the page lets them, unless they are the only kind and a scale is said.
+// Thumbnails draws many small underlays on a page, as large as fits; where they are the only kind of sheet, a scale of the setting holds.
 type Thumbnails struct{ request.Request }
 
 // Draw draws the sheet.
@@ -47,7 +46,8 @@ func (t Thumbnails) Draw(c draft.Canvas, _ geom.MM, number func(i int) string) (
 		g.wheel = wheel
 	}
 	if g.wheel < c.FromPaper(leastThumb) {
-		return nil, fmt.Errorf("%d thumbnails do not fit on %s: not even with a wheel of %s; use larger paper or fewer", t.Thumbnails(), c.Paper.Name, draft.FormatMM(leastThumb))
+		return nil, fmt.Errorf("%d thumbnails do not fit on %s: not even with a wheel of %s; use larger paper or fewer",
+			t.Thumbnails(), c.Paper.Name, draft.FormatMM(leastThumb))
 	}
 	for i := range t.Thumbnails() {
 		t.thumbnail(c, g, i, figure, fixed)
@@ -107,10 +107,11 @@ func (t Thumbnails) thumbnail(c draft.Canvas, g thumbGrid, i int, figure, fixed 
 	if len(t.Plans) > 1 {
 		words += "  " + shortNames(t.Plans, g.cell.X-thumbGap-6)[k]
 	}
-	fixed.Write("labels", draft.NewLabel([]draft.Word{draft.Truncated(draft.Note(words), g.cell.X-thumbGap)}), middle-geom.MM((p.Length())/2)*g.wheel, ground+1.2, render.Start)
+	name := draft.NewLabel([]draft.Word{draft.Truncated(draft.Note(words), g.cell.X-thumbGap)})
+	fixed.Write("labels", name, middle-geom.MM((p.Length())/2)*g.wheel, ground+1.2, render.Start)
 }
 
-// thumb draws a small underlay: what a trace sheet has, but what would be crowded.
+// thumb draws a small underlay: a trace sheet without what would crowd it.
 func thumb(d *counting.Drawing, outline bool) {
 	from, to := d.X(d.Plan.Nose()-thumbRoad), d.X(d.Plan.Tail()+thumbRoad)
 	if d.Guides == nil {
@@ -119,7 +120,7 @@ func thumb(d *counting.Drawing, outline bool) {
 	side.DrawTrace(d, outline, from, to)
 }
 
-// smallMark returns a mark of thumbnail i: its id prefixed, its line no wider than small figures bear.
+// smallMark returns a mark of thumbnail i with its id prefixed and its line no wider than thumbLine.
 func smallMark(m render.Mark, i int) render.Mark {
 	switch m := m.(type) {
 	case *render.Stroke:

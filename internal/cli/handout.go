@@ -110,7 +110,7 @@ func (f *handoutFlags) run(c *cobra.Command, out *files.Set, path string) error 
 	if err != nil {
 		return err
 	}
-	if f.answers != "" && !group.Practises() {
+	if f.answers != "" && !group.HasPractice() {
 		return fmt.Errorf("--answers-to: no page of %s has a practice sheet, so there are no answers", path)
 	}
 	if f.split != "" {

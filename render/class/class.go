@@ -42,17 +42,17 @@ func revealsAnswers(k request.Kind) bool {
 	return k == request.Full || k == request.Steps || k == request.Overlay || k == request.Spread
 }
 
-// practises reports whether a page has a sheet with blanks, and so an answer.
-func (p Page) practises() bool { return slices.Contains(p.Request.Kinds, request.Practice) }
+// hasPractice reports whether a page has a sheet with blanks, and so an answer.
+func (p Page) hasPractice() bool { return slices.Contains(p.Request.Kinds, request.Practice) }
 
-// Practises reports whether some page of the class has a sheet with blanks.
-func (c Class) Practises() bool { return slices.ContainsFunc(c.Pages, Page.practises) }
+// HasPractice reports whether some page of the class has a sheet with blanks.
+func (c Class) HasPractice() bool { return slices.ContainsFunc(c.Pages, Page.hasPractice) }
 
 // Notes tells what whoever hands the sheets out should know.
 func (c Class) Notes() []string {
 	var out []string
 	for i, p := range c.Pages {
-		if c.Vary > 0 || !p.practises() {
+		if c.Vary > 0 || !p.hasPractice() {
 			continue
 		}
 		for _, k := range p.Request.Kinds {
@@ -69,7 +69,7 @@ type Set struct {
 	Class
 	wheel  geom.MM      // of the pages whose scale fits
 	varied []*variation // of each page; nil: its plan as it is
-	alike  [][]composed // of each page, for each facing: sheets that all students share
+	shared  [][]composed // of each page, for each facing: sheets that all students share
 }
 
 // Settle draws the variations of a class and chooses the largest wheel on paper that seems to fit all its pages. It also returns what
@@ -121,7 +121,7 @@ func (s *Set) settleWheel() error {
 			}
 		}
 	}
-	return s.composeAlike()
+	return s.composeShared()
 }
 
 // Smaller returns the set at the next smaller wheel, for when a handout found no room.
@@ -131,7 +131,7 @@ func (s Set) Smaller() (Set, error) {
 			return s, fmt.Errorf("the class's sheets do not fit: not even with a wheel of %s; use larger paper", draft.FormatMM(counting.LeastWheel))
 		}
 		var none *NoRoom
-		if err := s.composeAlike(); err == nil || !asNoRoom(err, &none) || none.fixed {
+		if err := s.composeShared(); err == nil || !asNoRoom(err, &none) || none.fixed {
 			return s, err
 		}
 	}

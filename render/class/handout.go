@@ -46,8 +46,8 @@ type sheetID struct {
 // composed is the sheets of one page of a class for somebody.
 type composed map[sheetID]*render.Page
 
-// leaves lists page i's sheets of some kinds, view by view.
-func (p Page) leaves(kinds []request.Kind) []sheetID {
+// sheetKeys lists page i's sheets of some kinds, view by view.
+func (p Page) sheetKeys(kinds []request.Kind) []sheetID {
 	var out []sheetID
 	for v := range p.Request.Setting.Sheets() {
 		for _, k := range kinds {
@@ -76,18 +76,18 @@ func (s Set) facing(i, student int) request.Facing {
 	return s.Pages[i].Request.Setting.Facing
 }
 
-// own divides the kinds of page i into those drawn from a student's own vehicle and those that all students share: all where
+// split divides the kinds of page i into those drawn from a student's own vehicle and those that all students share: all where
 // nothing varies, else what would give the answers of a practice sheet away.
-func (s Set) own(i int) (own, common []request.Kind) {
+func (s Set) split(i int) (own, common []request.Kind) {
 	p := s.Pages[i]
 	for _, k := range p.Request.Kinds {
-		if s.varied[i] == nil || p.practises() && revealsAnswers(k) {
+		if s.varied[i] == nil || p.hasPractice() && revealsAnswers(k) {
 			common = append(common, k)
 		} else {
 			own = append(own, k)
 		}
 	}
-	if p.practises() {
+	if p.hasPractice() {
 		if s.varied[i] == nil {
 			common = append(common, request.Answer)
 		} else {
@@ -99,16 +99,16 @@ func (s Set) own(i int) (own, common []request.Kind) {
 
 // whole is the job of page i with all its kinds for one student, or for the class where student is -1.
 func (s Set) whole(i, student int) request.Request {
-	own, common := s.own(i)
+	own, common := s.split(i)
 	plan := s.Pages[i].Request.Plans[0]
 	if student >= 0 && s.varied[i] != nil {
 		plan = s.varied[i].plan(student)
 	}
-	return s.job(i, plan, append(own, common...))
+	return s.request(i, plan, append(own, common...))
 }
 
-// job is page i's job with other kinds and another plan.
-func (s Set) job(i int, p layout.Plan, kinds []request.Kind) request.Request {
+// request is page i's job with other kinds and another plan.
+func (s Set) request(i int, p layout.Plan, kinds []request.Kind) request.Request {
 	job := s.Pages[i].Request
 	job.Plans, job.Kinds, job.Handout = []layout.Plan{p}, kinds, true
 	return job
@@ -119,7 +119,7 @@ func (s Set) compose(i int, p layout.Plan, kinds []request.Kind, facing request.
 	if len(kinds) == 0 {
 		return nil, nil
 	}
-	r := s.job(i, p, kinds)
+	r := s.request(i, p, kinds)
 	r.Setting.Facing = facing
 	pages, err := sheet.Pages(r, s.wheelOf(i, p))
 	if err != nil {
@@ -132,17 +132,17 @@ func (s Set) compose(i int, p layout.Plan, kinds []request.Kind, facing request.
 	return out, nil
 }
 
-// composeAlike draws what all students share of every page, once for each way to face.
-func (s *Set) composeAlike() error {
-	s.alike = make([][]composed, len(s.Pages))
+// composeShared draws what all students share of every page, once for each way to face.
+func (s *Set) composeShared() error {
+	s.shared = make([][]composed, len(s.Pages))
 	for i, p := range s.Pages {
-		_, common := s.own(i)
+		_, common := s.split(i)
 		for _, facing := range s.facings(i) {
 			sheets, err := s.compose(i, p.Request.Plans[0], common, facing)
 			if err != nil {
 				return err
 			}
-			s.alike[i] = append(s.alike[i], sheets)
+			s.shared[i] = append(s.shared[i], sheets)
 		}
 	}
 	return nil
@@ -152,10 +152,10 @@ func (s *Set) composeAlike() error {
 // called from several goroutines.
 func (s Set) Handout(student, page int) (Handout, error) {
 	facing := s.facing(page, student)
-	shared := s.alike[page][slices.Index(s.facings(page), facing)]
+	shared := s.shared[page][slices.Index(s.facings(page), facing)]
 	var mine composed
 	if v := s.varied[page]; v != nil {
-		own, _ := s.own(page)
+		own, _ := s.split(page)
 		var err error
 		if mine, err = s.compose(page, v.plan(student), own, facing); err != nil {
 			var none *NoRoom
@@ -168,16 +168,16 @@ func (s Set) Handout(student, page int) (Handout, error) {
 	var out Handout
 	number := s.pagesBefore(page)
 	for range s.Pages[page].Copies {
-		for _, l := range s.Pages[page].leaves(s.Pages[page].Request.Kinds) {
+		for _, l := range s.Pages[page].sheetKeys(s.Pages[page].Request.Kinds) {
 			base, many := shared[l], true
 			if base == nil {
 				base, many = mine[l], s.Pages[page].Copies > 1
 			}
 			number++
-			out.Sheets = append(out.Sheets, s.signed(base, many, s.heading(student, page, l.kind, number)))
+			out.Sheets = append(out.Sheets, s.withHeading(base, many, s.heading(student, page, l.kind, number)))
 		}
 	}
-	for _, l := range s.Pages[page].leaves([]request.Kind{request.Answer}) {
+	for _, l := range s.Pages[page].sheetKeys([]request.Kind{request.Answer}) {
 		if sheet := mine[l]; sheet != nil {
 			out.Answers = append(out.Answers, s.answer(sheet, student, page, l.views))
 		}
@@ -185,8 +185,8 @@ func (s Set) Handout(student, page int) (Handout, error) {
 	return out, nil
 }
 
-// Each is how many sheets every student gets.
-func (s Set) Each() int { return s.pagesBefore(len(s.Pages)) }
+// SheetsEach is how many sheets every student gets.
+func (s Set) SheetsEach() int { return s.pagesBefore(len(s.Pages)) }
 
 // FirstPage is the number of a student's first sheet of page i, counted from 1.
 func (s Set) FirstPage(i int) int { return s.pagesBefore(i) + 1 }
@@ -195,7 +195,7 @@ func (s Set) FirstPage(i int) int { return s.pagesBefore(i) + 1 }
 func (s Set) pagesBefore(i int) int {
 	n := 0
 	for _, p := range s.Pages[:i] {
-		n += p.Copies * len(p.leaves(p.Request.Kinds))
+		n += p.Copies * len(p.sheetKeys(p.Request.Kinds))
 	}
 	return n
 }

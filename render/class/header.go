@@ -29,7 +29,7 @@ const (
 
 // heading says what stands over a student's sheet.
 func (s Set) heading(student, page int, kind request.Kind, number int) heading {
-	h := heading{class: s.name(), date: s.Date, signature: kind == request.Practice, page: fmt.Sprintf("page %d of %d", number, s.Each())}
+	h := heading{class: s.name(), date: s.Date, signature: kind == request.Practice, page: fmt.Sprintf("page %d of %d", number, s.SheetsEach())}
 	h.name = s.Students[student].Name
 	h.line = h.name == "" && !h.signature
 	if h.name == "" {
@@ -43,8 +43,8 @@ func (c Class) name() string {
 	return strings.TrimPrefix(strings.TrimSuffix(c.Title+", "+c.Date, ", "), ", ")
 }
 
-// signed puts a student's marks over a sheet; others may share it, or nobody does.
-func (s Set) signed(base *render.Page, shared bool, h heading) render.Page {
+// withHeading puts a student's marks over a sheet; others may share it, or nobody does.
+func (s Set) withHeading(base *render.Page, shared bool, h heading) render.Page {
 	page := render.Page{Width: base.Width, Height: base.Height, Title: base.Title, Base: base}
 	if !shared {
 		page = *base

@@ -11,11 +11,11 @@ import (
 	"hubrule/render/request"
 )
 
-// practising lists the pages of the class that have answers.
-func (s Set) practising() []int {
+// practicePages lists the pages of the class that have answers.
+func (s Set) practicePages() []int {
 	var out []int
 	for i, p := range s.Pages {
-		if p.practises() {
+		if p.hasPractice() {
 			out = append(out, i)
 		}
 	}
@@ -31,7 +31,7 @@ func (s Set) SharedAnswers() []render.Page {
 		if len(s.facings(a.page)) > 1 {
 			h.name = "students facing " + string(a.facing)
 		}
-		out = append(out, s.signed(a.sheet, false, h))
+		out = append(out, s.withHeading(a.sheet, false, h))
 	}
 	return out
 }
@@ -46,10 +46,10 @@ type sharedAnswer struct {
 
 func (s Set) sharedAnswers() []sharedAnswer {
 	var out []sharedAnswer
-	for _, i := range s.practising() {
+	for _, i := range s.practicePages() {
 		for k, facing := range s.facings(i) {
-			for _, l := range s.Pages[i].leaves([]request.Kind{request.Answer}) {
-				if sheet := s.alike[i][k][l]; sheet != nil {
+			for _, l := range s.Pages[i].sheetKeys([]request.Kind{request.Answer}) {
+				if sheet := s.shared[i][k][l]; sheet != nil {
 					out = append(out, sharedAnswer{i, s.Pages[i].Request.Setting.Sheets()[l.views], facing, sheet})
 				}
 			}
@@ -60,7 +60,7 @@ func (s Set) sharedAnswers() []sharedAnswer {
 
 // answer is a student's answer sheet of one page.
 func (s Set) answer(sheet *render.Page, student, page, views int) render.Page {
-	return s.signed(sheet, false, heading{class: s.name(), name: s.NameOf(student), page: s.keyNumber(s.answerIndex(student, page) + views)})
+	return s.withHeading(sheet, false, heading{class: s.name(), name: s.NameOf(student), page: s.keyNumber(s.answerIndex(student, page) + views)})
 }
 
 // NameOf is what a student is called in the key.
@@ -72,12 +72,12 @@ func (s Set) NameOf(student int) string {
 }
 
 // answersEach is how many answers a student has to page i: one for each of its views.
-func (p Page) answersEach() int { return len(p.leaves([]request.Kind{request.Answer})) }
+func (p Page) answersEach() int { return len(p.sheetKeys([]request.Kind{request.Answer})) }
 
 // answerIndex is where in the key a student's first answer to a page stands, counted from 0 at the first answer.
 func (s Set) answerIndex(student, page int) int {
 	each, before := 0, 0
-	for _, i := range s.practising() {
+	for _, i := range s.practicePages() {
 		n := s.Pages[i].answersEach()
 		if each += n; i < page {
 			before += n
@@ -95,7 +95,7 @@ func (s Set) answerCount() int {
 		return len(s.sharedAnswers())
 	}
 	each := 0
-	for _, i := range s.practising() {
+	for _, i := range s.practicePages() {
 		each += s.Pages[i].answersEach()
 	}
 	return each * len(s.Students)
@@ -143,9 +143,9 @@ func (s Set) cover() render.Page {
 	y += l.Height + 8
 	lines := [][]draft.Word{line(draft.Value("Every student gets"))}
 	for i := range s.Pages {
-		lines = append(lines, line(draft.Value(fmt.Sprintf("%d  ", i+1)), draft.Truncated(draft.Name(s.pageWords(i)), room-8)))
+		lines = append(lines, line(draft.Value(fmt.Sprintf("%d  ", i+1)), draft.Truncated(draft.Name(s.pageText(i)), room-8)))
 	}
-	lines = append(lines, line(draft.Note(" ")), line(draft.Value("Figures")), line(draft.Name(s.variedWords())), line(draft.Note(" ")), line(draft.Value("Use")),
+	lines = append(lines, line(draft.Note(" ")), line(draft.Value("Figures")), line(draft.Name(s.variationText())), line(draft.Note(" ")), line(draft.Value("Use")),
 		line(draft.Name("Lay an answer under a student's sheet, centring mark on centring mark, against the light: what is off shows at once.")),
 		line(draft.Name("Anything inside the range beside an answer is right. Keep this file from the students: theirs holds no answers.")))
 	for i := range lines {
@@ -154,13 +154,13 @@ func (s Set) cover() render.Page {
 		}
 	}
 	b.Write("strip", draft.NewLabel(lines...), c.Space.Min.X, y, render.Start)
-	facts := [][]draft.Fact{{{Name: "students", Value: fmt.Sprint(len(s.Students))}, {Name: "sheets each", Value: fmt.Sprint(s.Each())}}, {{Name: "answers", Value: fmt.Sprint(s.answerCount())}, {Name: "order", Value: s.orderWords()}}}
+	facts := [][]draft.Fact{{{Name: "students", Value: fmt.Sprint(len(s.Students))}, {Name: "sheets each", Value: fmt.Sprint(s.SheetsEach())}}, {{Name: "answers", Value: fmt.Sprint(s.answerCount())}, {Name: "order", Value: s.orderText()}}}
 	c.Strip(b, draft.Caption{Heading: title, Sub: "cover of the key"}, facts, s.keyPageNumber(1))
 	return c.Finish("Cover", &draft.Board{}, b, request.Left)
 }
 
-// pageWords says what page i of the class is.
-func (s Set) pageWords(i int) string {
+// pageText says what page i of the class is.
+func (s Set) pageText(i int) string {
 	p := s.Pages[i]
 	plan := p.Request.Plans[0]
 	out := plan.Profile.Title
@@ -171,7 +171,7 @@ func (s Set) pageWords(i int) string {
 	if !slices.Equal(p.Request.Setting.Seen(), []request.View{request.SideView}) {
 		out += " from " + request.ViewSet(p.Request.Setting.Views).String()
 	}
-	if p.practises() && slices.Contains(p.Request.Setting.Seen(), request.SideView) { // a perspective gives the same at every level
+	if p.hasPractice() && slices.Contains(p.Request.Setting.Seen(), request.SideView) { // a perspective gives the same at every level
 		out += fmt.Sprintf(" (level %d of %d)", p.Request.Setting.GivenLevel(), request.GivenMost)
 	}
 	if p.Copies > 1 {
@@ -180,14 +180,14 @@ func (s Set) pageWords(i int) string {
 	return out
 }
 
-func (s Set) variedWords() string {
+func (s Set) variationText() string {
 	if s.Vary == 0 {
 		return "The same for all students."
 	}
 	return fmt.Sprintf("Each student's own: up to %g of the way from the segment's figures to the ends of their ranges; seed %d.", s.Vary, s.Seed)
 }
 
-func (s Set) orderWords() string {
+func (s Set) orderText() string {
 	if s.ByPage {
 		return "page by page"
 	}
@@ -232,7 +232,7 @@ func (s Set) row(i int) (text, pages string) {
 		return fmt.Sprintf("%d  %s, %s, facing %s", a.page+1, s.Pages[a.page].Request.Plans[0].Profile.Title, a.views, a.facing), fmt.Sprint(front + i + 1)
 	}
 	var numbers []string
-	for _, page := range s.practising() {
+	for _, page := range s.practicePages() {
 		for v := range s.Pages[page].answersEach() {
 			numbers = append(numbers, fmt.Sprint(front+s.answerIndex(i, page)+v+1))
 		}
@@ -259,7 +259,7 @@ func (s Set) contentsPages() []render.Page {
 		if title == "" {
 			title = "Class set"
 		}
-		c.Strip(b, draft.Caption{Heading: title, Sub: "contents of the key"}, [][]draft.Fact{{{Name: "students", Value: fmt.Sprint(len(s.Students))}, {Name: "sheets each", Value: fmt.Sprint(s.Each())}}}, s.keyPageNumber(n+2))
+		c.Strip(b, draft.Caption{Heading: title, Sub: "contents of the key"}, [][]draft.Fact{{{Name: "students", Value: fmt.Sprint(len(s.Students))}, {Name: "sheets each", Value: fmt.Sprint(s.SheetsEach())}}}, s.keyPageNumber(n+2))
 		out = append(out, c.Finish("Contents", &draft.Board{}, b, request.Left))
 	}
 	return out

@@ -20,12 +20,12 @@ type variation struct {
 	key   string // names the vehicle in the draws
 	most  float64
 	seed  uint64
-	taken []int             // which draw each student has
-	drawn []segments.Values // and what it comes to
+	number []int             // which draw each student has
+	values []segments.Values // and what it comes to
 }
 
 // plan is the vehicle of one student, counted from 0.
-func (v *variation) plan(student int) layout.Plan { return v.base.WithValues(v.drawn[student]) }
+func (v *variation) plan(student int) layout.Plan { return v.base.WithValues(v.values[student]) }
 
 // draw is a student's draw of a number. The same seed, vehicle, student and number give the same draw on every machine; it may ask for
 // what cannot be had.
@@ -53,15 +53,15 @@ func (v *variation) from(student, number int) (int, layout.Plan) {
 }
 
 // drawsEach is how many draws a student has at most before the least alike of them is taken.
-const drawsEach = 40
+const maxDraws = 40
 
 // drawAll draws a vehicle for every student until any two differ by half the variation in some figure that shows. Where the class is too
 // large for that it says which two are nearest.
 func (c Class) drawAll(ctx context.Context, base layout.Plan, key string) (*variation, string, error) {
-	v := &variation{base: base, key: key, most: c.Vary, seed: c.Seed, taken: make([]int, len(c.Students)), drawn: make([]segments.Values, len(c.Students))}
-	all := make([]looks, len(c.Students))
+	v := &variation{base: base, key: key, most: c.Vary, seed: c.Seed, number: make([]int, len(c.Students)), values: make([]segments.Values, len(c.Students))}
+	all := make([]appearance, len(c.Students))
 	v.drawFirst(all)
-	shown := shownIn(base)
+	shown := shownFigures(base)
 	wanted := c.Vary / 2
 	nearest, pair := math.Inf(1), [2]int{}
 	for i := range all {
@@ -69,17 +69,17 @@ func (c Class) drawAll(ctx context.Context, base layout.Plan, key string) (*vari
 			return nil, "", err
 		}
 		apart, other := all[i].nearest(all[:i], wanted)
-		best := v.taken[i]
-		values := v.drawn[i]
-		for n := 1; apart < wanted && n < drawsEach; n++ {
-			number, p := v.from(i, v.taken[i]+1)
-			v.taken[i] = number
-			l := looksOf(p, shown)
+		best := v.number[i]
+		values := v.values[i]
+		for n := 1; apart < wanted && n < maxDraws; n++ {
+			number, p := v.from(i, v.number[i]+1)
+			v.number[i] = number
+			l := appearanceOf(p, shown)
 			if a, o := l.nearest(all[:i], wanted); a > apart {
 				apart, other, best, values, all[i] = a, o, number, p.Values(), l
 			}
 		}
-		v.taken[i], v.drawn[i] = best, values
+		v.number[i], v.values[i] = best, values
 		if apart < nearest {
 			nearest, pair = apart, [2]int{other, i}
 		}
@@ -92,27 +92,27 @@ func (c Class) drawAll(ctx context.Context, base layout.Plan, key string) (*vari
 }
 
 // drawFirst draws the first vehicle that can be had for every student, on all processors.
-func (v *variation) drawFirst(all []looks) {
-	shown := shownIn(v.base)
+func (v *variation) drawFirst(all []appearance) {
+	shown := shownFigures(v.base)
 	var group sync.WaitGroup
 	workers := runtime.GOMAXPROCS(0)
 	for w := range workers {
 		group.Go(func() {
 			for i := w; i < len(all); i += workers {
 				var p layout.Plan
-				v.taken[i], p = v.from(i, 0)
-				v.drawn[i], all[i] = p.Values(), looksOf(p, shown)
+				v.number[i], p = v.from(i, 0)
+				v.values[i], all[i] = p.Values(), appearanceOf(p, shown)
 			}
 		})
 	}
 	group.Wait()
 }
 
-// looks are the figures of a plan that show, in half-ranges.
-type looks [segments.FigureCount]float32
+// appearance are the figures of a plan that show, in half-ranges.
+type appearance [segments.FigureCount]float32
 
-// shownIn lists the figures by which vehicles like p can be told apart.
-func shownIn(p layout.Plan) []segments.Figure {
+// shownFigures lists the figures by which vehicles like p can be told apart.
+func shownFigures(p layout.Plan) []segments.Figure {
 	var out []segments.Figure
 	for f := range segments.FigureCount {
 		if p.InSideView(f) {
@@ -122,8 +122,8 @@ func shownIn(p layout.Plan) []segments.Figure {
 	return out
 }
 
-func looksOf(p layout.Plan, shown []segments.Figure) looks {
-	var out looks
+func appearanceOf(p layout.Plan, shown []segments.Figure) appearance {
+	var out appearance
 	for i, f := range shown {
 		out[i] = float32(p.Value(f) / p.Profile.Figures[f].Range.HalfWidth())
 	}
@@ -131,18 +131,18 @@ func looksOf(p layout.Plan, shown []segments.Figure) looks {
 }
 
 // nearest returns which of others l differs least from, and by how much; where it differs from all by at least enough, that is enough.
-func (l *looks) nearest(others []looks, enough float64) (apart float64, which int) {
+func (l *appearance) nearest(others []appearance, enough float64) (apart float64, which int) {
 	apart = enough
 	for i := range others {
-		if a := l.apart(&others[i], float32(apart)); float64(a) < apart {
+		if a := l.difference(&others[i], float32(apart)); float64(a) < apart {
 			apart, which = float64(a), i
 		}
 	}
 	return apart, which
 }
 
-// apart is the largest difference of one figure, or some number of at least enough.
-func (l *looks) apart(other *looks, enough float32) float32 {
+// difference is the largest difference of one figure, or some number of at least enough.
+func (l *appearance) difference(other *appearance, enough float32) float32 {
 	var most float32
 	for i, x := range l {
 		d := x - other[i]

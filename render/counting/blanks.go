@@ -19,11 +19,11 @@ func (d *Drawing) Blanks() [blankCount]draft.Blank {
 	base := sum(between, exactly(.5), exactly(float64(p.RearRadius())))
 	parts := segments.Range{Lo: 1 / of(segments.GreenhouseToBody).Hi, Hi: 1 / of(segments.GreenhouseToBody).Lo}
 	length := func(name string, w geom.Wheels, r segments.Range) draft.Blank {
-		r = holding(r, float64(w))
+		r = widened(r, float64(w))
 		return draft.Blank{Name: name, Value: d.FormatLength(w), Lo: d.FormatLength(geom.Wheels(r.Lo)), Hi: d.FormatLength(geom.Wheels(r.Hi))}
 	}
 	counted := func(name string, v float64, r segments.Range) draft.Blank {
-		r = holding(r, v)
+		r = widened(r, v)
 		return draft.Blank{Name: name, Value: draft.FormatCount(v), Lo: draft.Fixed(r.Lo, 2), Hi: draft.Fixed(r.Hi, 2)}
 	}
 	behind := p.GlassEnd() - p.RearEdge()
@@ -54,8 +54,8 @@ func sum(parts ...segments.Range) segments.Range {
 	return out
 }
 
-// holding returns r, widened to hold v.
-func holding(r segments.Range, v float64) segments.Range {
+// widened returns r, widened to hold v.
+func widened(r segments.Range, v float64) segments.Range {
 	return segments.Range{Lo: min(r.Lo, v), Hi: max(r.Hi, v)}
 }
 

@@ -23,8 +23,8 @@ func (d *Drawing) FormatLength(w geom.Wheels) string {
 	panic("counting: no units " + string(d.Units))
 }
 
-// wheelCount prints one wheel: 1 in wheels, its diameter otherwise.
-func (d *Drawing) wheelCount(w geom.Wheels) string {
+// formatDiameter prints one wheel: 1 in wheels, its diameter otherwise.
+func (d *Drawing) formatDiameter(w geom.Wheels) string {
 	if d.Units == request.Wheels {
 		return draft.FormatCount(float64(w))
 	}

@@ -43,7 +43,7 @@ func HalfChord(r, h geom.Wheels) geom.Wheels {
 }
 
 // slight is the most a belt line may climb from mid-wheelbase to the tail, on paper, and still be one line.
-const slight geom.MM = 1.2
+const maxClimb geom.MM = 1.2
 
 // Belt draws the belt line. A sloped one runs nose to tail and turns about mid-wheelbase, from where a hair
 // level alone goes on to the rule, so that brackets and numbers speak of one height.
@@ -52,7 +52,7 @@ func (d *Drawing) Belt() {
 	middle := p.Wheelbase() / 2
 	at := func(x geom.Wheels) layout.Point { return layout.Point{X: x, Y: p.BeltAt(x)} }
 	climb := d.MM(p.BeltAt(p.Tail()) - p.Belt())
-	if max(climb, -climb) < slight {
+	if max(climb, -climb) < maxClimb {
 		d.Rule("belt", "belt", GuideLine(), at(p.Nose()), at(d.Wheels(d.LevelsEnd-d.Origin.X)))
 		return
 	}
@@ -196,7 +196,7 @@ func (d *Drawing) Cross(front bool) {
 }
 
 // apart is how far two parallel dashed guides must lie apart on paper to be read as two.
-const apart geom.MM = .8
+const leastGap geom.MM = .8
 
 // Axles draws the axle line through the wheel centres and the uprights through both axles. Where the
 // sill coincides with the axle line the sill keeps the body and the axle line only crosses the wheels:
@@ -205,7 +205,7 @@ func (d *Drawing) Axles() {
 	p := d.Plan
 	from, to := GuideExtent(p)
 	gap := d.MM(p.Sill() - .5)
-	if max(gap, -gap) < apart && d.Wants("sill") {
+	if max(gap, -gap) < leastGap && d.Wants("sill") {
 		const off = .02
 		d.Level("wheels", "axle-lead", AxleLine(), .5, d.X(from), d.X(p.Nose()))
 		d.Level("wheels", "axle-line", AxleLine(), .5, d.X(-p.FrontArch()+off), d.X(p.FrontArch()-off))

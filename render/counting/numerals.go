@@ -14,10 +14,10 @@ import (
 type Offset struct{ Dx, Dy float64 }
 
 // grid is the distance of the places that are tried, in wheels.
-const grid = .05
+const gridStep = .05
 
 // high is the grid's half height, in twentieths.
-const high = 8
+const gridRows = 8
 
 // Search says where a numeral may stand: wanted first, then outwards on a grid of a twentieth of a wheel.
 type Search struct {
@@ -31,7 +31,7 @@ type Search struct {
 func (d *Drawing) Numeral(l draft.Label, c layout.Point, s Search) bool {
 	best, found := math.Inf(1), draft.Point{}
 	// No box that is tried below reaches further than this.
-	centre, across, up := d.OnPage(c), d.MM(geom.Wheels(max(float64(s.Wide)*grid, math.Abs(s.Wanted.Dx)))), d.MM(geom.Wheels(max(high*grid, math.Abs(s.Wanted.Dy))))
+	centre, across, up := d.OnPage(c), d.MM(geom.Wheels(max(float64(s.Wide)*gridStep, math.Abs(s.Wanted.Dx)))), d.MM(geom.Wheels(max(gridRows*gridStep, math.Abs(s.Wanted.Dy))))
 	reach := draft.Point{X: across + l.Width/2 + 1, Y: up + l.Height/2 + 1}
 	around := d.Within(draft.Box{Min: centre.Sub(reach), Max: centre.Add(reach)})
 	for _, p := range s.spots() {
@@ -57,10 +57,10 @@ func (d *Drawing) Numeral(l draft.Label, c layout.Point, s Search) bool {
 
 // spots lists the places to try: the wanted one, then the grid's.
 func (s Search) spots() []Offset {
-	out := append(make([]Offset, 0, (2*s.Wide+1)*(2*high+1)+1), s.Wanted)
+	out := append(make([]Offset, 0, (2*s.Wide+1)*(2*gridRows+1)+1), s.Wanted)
 	for i := -s.Wide; i <= s.Wide; i++ {
-		for j := -high; j <= high; j++ {
-			p := Offset{float64(i) * grid, float64(j) * grid}
+		for j := -gridRows; j <= gridRows; j++ {
+			p := Offset{float64(i) * gridStep, float64(j) * gridStep}
 			if s.Within == 0 || math.Hypot(p.Dx, p.Dy) <= s.Within {
 				out = append(out, p)
 			}

@@ -49,22 +49,22 @@ func (g Panels) Write(c draft.Canvas, fixed *draft.Board, i int, sentence string
 	if i > 0 && i%g.columns == 0 {
 		fixed.Stroke("strip", "", levelLine(), draft.Point{X: c.Space.Min.X, Y: b.Min.Y}, draft.Point{X: c.Space.Max.X, Y: b.Min.Y})
 	}
-	fixed.Write("strip", g.words(i, sentence), b.Min.X, b.Min.Y+1, render.Start)
+	fixed.Write("strip", g.label(i, sentence), b.Min.X, b.Min.Y+1, render.Start)
 	return b
 }
 
 // fit reports whether every sentence keeps to its column and is no taller than its panel.
 func (g Panels) fit(sentences [PanelCount]string) bool {
 	for i, sentence := range sentences {
-		if l := g.words(i, sentence); l.Height > g.height-1 || l.Width > g.Sentence {
+		if l := g.label(i, sentence); l.Height > g.height-1 || l.Width > g.Sentence {
 			return false
 		}
 	}
 	return true
 }
 
-// words is step i's number and sentence.
-func (g Panels) words(i int, sentence string) draft.Label {
+// label is step i's number and sentence.
+func (g Panels) label(i int, sentence string) draft.Label {
 	return draft.NewLabel(append([][]draft.Word{{{Text: fmt.Sprint(i + 1), Height: draft.Large, Weight: render.SemiBold, Role: draft.Words}}}, draft.Wrapped(sentence, g.Sentence)...)...)
 }
 

@@ -151,7 +151,7 @@ func (d *Drawing) spans() []Span {
 	counted, gap := geom.Wheels(.5+float64(n)), geom.Wheels(.5+p.WheelsBetween())
 	spans := []Span{
 		{p.Nose(), -.5, true, "tick-front-overhang", 0, d.FormatLength(p.FrontOverhang()), "front overhang"},
-		{-.5, .5, false, "tick-front-wheel", 0, d.wheelCount(1), "front wheel"},
+		{-.5, .5, false, "tick-front-wheel", 0, d.formatDiameter(1), "front wheel"},
 	}
 	if n > 0 {
 		spans = append(spans, Span{.5, counted, false, "tick", 0, fmt.Sprint(n), "wheels between"})
@@ -160,7 +160,7 @@ func (d *Drawing) spans() []Span {
 		spans = append(spans, Span{counted, gap, false, "tick", 10 * n, "+ " + d.FormatLength(rest), "left over"})
 	}
 	return append(spans,
-		Span{gap, p.RearEdge(), false, "tick-rear-wheel", 0, d.wheelCount(2 * p.RearRadius()), "rear wheel"},
+		Span{gap, p.RearEdge(), false, "tick-rear-wheel", 0, d.formatDiameter(2 * p.RearRadius()), "rear wheel"},
 		Span{p.RearEdge(), p.Tail(), false, "tick-rear-overhang", 0, d.FormatLength(p.RearOverhang()), "rear overhang"})
 }
 

@@ -129,12 +129,12 @@ func (b *Board) Write(guide request.Guide, l Label, x, y geom.MM, anchor render.
 // Free reports whether nothing drawn comes nearer to r than gap.
 func (b *Board) Free(r Box, gap geom.MM) bool {
 	r = r.Grow(gap)
-	return !slices.ContainsFunc(b.labels, r.Overlaps) && !touched(b.leaders, r) && !touched(b.strokes, r) && !touched(b.rings, r)
+	return !slices.ContainsFunc(b.labels, r.Overlaps) && !anyIntersects(b.leaders, r) && !anyIntersects(b.strokes, r) && !anyIntersects(b.rings, r)
 }
 
 // Within returns a board with only those obstacles of b that touch r, for searches that stay within it.
 func (b *Board) Within(r Box) *Board {
-	out := &Board{Space: b.Space, leaders: touching(b.leaders, r), strokes: touching(b.strokes, r), rings: touching(b.rings, r)}
+	out := &Board{Space: b.Space, leaders: intersecting(b.leaders, r), strokes: intersecting(b.strokes, r), rings: intersecting(b.rings, r)}
 	for _, o := range b.labels {
 		if r.Overlaps(o) {
 			out.labels = append(out.labels, o)
@@ -143,8 +143,8 @@ func (b *Board) Within(r Box) *Board {
 	return out
 }
 
-// touched reports whether one of the drawn things touches r.
-func touched[T interface{ Intersects(Box) bool }](things []T, r Box) bool {
+// anyIntersects reports whether one of the drawn things touches r.
+func anyIntersects[T interface{ Intersects(Box) bool }](things []T, r Box) bool {
 	for _, t := range things {
 		if t.Intersects(r) {
 			return true
@@ -153,8 +153,8 @@ func touched[T interface{ Intersects(Box) bool }](things []T, r Box) bool {
 	return false
 }
 
-// touching returns those of the drawn things that touch r.
-func touching[T interface{ Intersects(Box) bool }](things []T, r Box) []T {
+// intersecting returns those of the drawn things that touch r.
+func intersecting[T interface{ Intersects(Box) bool }](things []T, r Box) []T {
 	var out []T
 	for _, t := range things {
 		if t.Intersects(r) {
@@ -186,17 +186,17 @@ func (s Segment) Intersects(r Box) bool {
 
 // Clip returns the part of s that lies in r, as shares of its length, and whether there is any: Liang and Barsky (1984).
 func (s Segment) Clip(r Box) (from, to float64, inside bool) {
-	d, part := s.B.Sub(s.A), portion{0, 1}
+	d, part := s.B.Sub(s.A), interval{0, 1}
 	inside = part.cut(-d.X, s.A.X-r.Min.X) && part.cut(d.X, r.Max.X-s.A.X) && part.cut(-d.Y, s.A.Y-r.Min.Y) && part.cut(d.Y, r.Max.Y-s.A.Y)
 	return part.from, part.to, inside
 }
 
-// portion is the part of a segment, as shares of its length, that lies inside the edges tried so far.
-type portion struct{ from, to float64 }
+// interval is the part of a segment, as shares of its length, that lies inside the edges tried so far.
+type interval struct{ from, to float64 }
 
 // cut takes off what lies outside of one edge, from which the segment's start is q away on the inside, coming nearer by p; it reports
 // whether anything is left.
-func (s *portion) cut(p, q geom.MM) bool {
+func (s *interval) cut(p, q geom.MM) bool {
 	if p == 0 {
 		return q >= 0
 	}

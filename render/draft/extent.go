@@ -14,21 +14,21 @@ type Extent struct {
 	pieces []Segment
 	ring   *Circle
 	solid  bool    // what the pieces go round is covered too
-	half   geom.MM // of the line's width
+	halfWidth   geom.MM // of the line's width
 }
 
 // ExtentOf measures m. A curve is taken for pieces that stray from it by less than slack.
 func ExtentOf(m render.Mark) Extent {
 	switch m := m.(type) {
 	case *render.Stroke:
-		return outlined(m.Path, Extent{half: m.Pen.Width / 2})
+		return pathExtent(m.Path, Extent{halfWidth: m.Pen.Width / 2})
 	case *render.Fill:
-		return outlined(m.Path, Extent{solid: true})
+		return pathExtent(m.Path, Extent{solid: true})
 	case *render.Circle:
 		round := Box{Min: m.Centre, Max: m.Centre}.Grow(m.R)
-		return Extent{box: round, ring: &Circle{m.Centre, m.R}, solid: m.Fill != nil, half: m.Pen.Width / 2}
+		return Extent{box: round, ring: &Circle{m.Centre, m.R}, solid: m.Fill != nil, halfWidth: m.Pen.Width / 2}
 	case *render.Ellipse:
-		return outlined(m.Path(), Extent{half: m.Pen.Width / 2, solid: m.Fill != nil})
+		return pathExtent(m.Path(), Extent{halfWidth: m.Pen.Width / 2, solid: m.Fill != nil})
 	case *render.Text:
 		return textExtent(m)
 	}
@@ -38,7 +38,7 @@ func ExtentOf(m render.Mark) Extent {
 // slack is more than a piece of a curve strays from it, on the largest sheets too.
 const slack geom.MM = .2
 
-func outlined(path render.Path, e Extent) Extent {
+func pathExtent(path render.Path, e Extent) Extent {
 	chords := 64
 	if !slices.ContainsFunc(path, func(s geom.Step[geom.MM]) bool { return s.Verb == geom.CurveTo || s.Verb == geom.ArcTo }) {
 		chords = 1
@@ -78,9 +78,9 @@ func textExtent(t *render.Text) Extent {
 
 // Intersects reports whether something of e lies in r.
 func (e Extent) Intersects(r Box) bool {
-	r = r.Grow(e.half + slack)
+	r = r.Grow(e.halfWidth + slack)
 	switch {
-	case !overlap(e.box, r):
+	case !boxesMeet(e.box, r):
 		return false
 	case e.ring != nil && !e.solid:
 		return e.ring.Intersects(r)
@@ -90,11 +90,11 @@ func (e Extent) Intersects(r Box) bool {
 	case e.pieces == nil:
 		return true
 	}
-	return touched(e.pieces, r) || e.solid && e.covers(r.Min)
+	return anyIntersects(e.pieces, r) || e.solid && e.covers(r.Min)
 }
 
-// overlap reports whether a and b have a point in common; a line's box has no area.
-func overlap(a, b Box) bool {
+// boxesMeet reports whether a and b have a point in common; a line's box has no area.
+func boxesMeet(a, b Box) bool {
 	return a.Min.X <= b.Max.X && b.Min.X <= a.Max.X && a.Min.Y <= b.Max.Y && b.Min.Y <= a.Max.Y
 }
 

@@ -21,15 +21,15 @@ type Blank struct {
 const (
 	firstRow   geom.MM = 15 // top of the first row below the space's top
 	rowPitch   geom.MM = 8
-	numberWide geom.MM = 7
-	ruleLong   geom.MM = 17
+	numberWidth geom.MM = 7
+	ruleLength   geom.MM = 17
 	columnGap  geom.MM = 3
 )
 
 // BlankGrid is the blanks' layout on one page: as many columns as their words leave room for.
 type BlankGrid struct {
 	count, columns int
-	names, wide    geom.MM // the widest name, and a whole column
+	names, width    geom.MM // the widest name, and a whole column
 }
 
 func NewBlankGrid(list []Blank, space Box) BlankGrid {
@@ -39,11 +39,11 @@ func NewBlankGrid(list []Blank, space Box) BlankGrid {
 		g.names = max(g.names, NewLabel([]Word{Name(b.Name)}).Width)
 		ranges = max(ranges, b.rangeLabel().Width)
 	}
-	need := numberWide + g.names + 3 + ruleLong + 2 + ranges + columnGap
+	need := numberWidth + g.names + 3 + ruleLength + 2 + ranges + columnGap
 	for g.columns < 3 && geom.MM(g.columns+1)*need <= space.Width()+columnGap {
 		g.columns++
 	}
-	g.wide = space.Width() / geom.MM(g.columns)
+	g.width = space.Width() / geom.MM(g.columns)
 	return g
 }
 
@@ -78,21 +78,21 @@ func (s Form) Write(b *Board) {
 	}
 	g := NewBlankGrid(s.Blanks, b.Space)
 	for i, k := range s.Blanks {
-		x, base := at.X+geom.MM(i/g.rows())*g.wide, at.Y+firstRow+rowPitch*geom.MM(i%g.rows())+4.2
+		x, base := at.X+geom.MM(i/g.rows())*g.width, at.Y+firstRow+rowPitch*geom.MM(i%g.rows())+4.2
 		put := func(w Word, x geom.MM) {
 			l := NewLabel([]Word{w})
 			b.Write("strip", l, x, base-l.Baselines[0], render.Start)
 		}
 		put(Word{Text: FormatCount(float64(i + 1)), Height: Small, Weight: render.SemiBold, Role: Words}, x)
-		put(Name(k.Name), x+numberWide)
-		rule := x + numberWide + g.names + 3
-		b.Line("strip", "", LeaderLine(), Point{X: rule, Y: base + 1.6}, Point{X: rule + ruleLong, Y: base + 1.6})
+		put(Name(k.Name), x+numberWidth)
+		rule := x + numberWidth + g.names + 3
+		b.Line("strip", "", LeaderLine(), Point{X: rule, Y: base + 1.6}, Point{X: rule + ruleLength, Y: base + 1.6})
 		if !s.Filled {
 			continue
 		}
 		put(Count(k.Value), rule+1)
 		if k.Lo != "" {
-			put(k.rangeLabel().Lines[0][0], rule+ruleLong+2)
+			put(k.rangeLabel().Lines[0][0], rule+ruleLength+2)
 		}
 	}
 }

@@ -5,10 +5,10 @@ import (
 	"hubrule/render/request"
 )
 
-// growthOf is how much larger lettering, lines and gaps are than on A3: from A2 up the next
+// enlargementOf is how much larger lettering, lines and gaps are than on A3: from A2 up the next
 // step of ISO 128 and ISO 3098, 1.4 times, because a big sheet is read from further away. Sheets larger than A0, which are
 // glued of tiles or come off a roll, take the steps after it: a full-size vehicle is looked at from across the room.
-func growthOf(p request.Paper) float64 {
+func enlargementOf(p request.Paper) float64 {
 	switch short := min(p.Width, p.Height); {
 	case short < 400:
 		return 1

@@ -21,7 +21,7 @@ type Canvas struct {
 }
 
 func NewCanvas(s request.Setting) Canvas {
-	c := Canvas{Paper: s.Paper, Enlargement: growthOf(s.Paper), Framed: s.Frame, tiled: s.Tile}
+	c := Canvas{Paper: s.Paper, Enlargement: enlargementOf(s.Paper), Framed: s.Frame, tiled: s.Tile}
 	c.Space = spaceOf(s.Paper)
 	if s.Tile { // every tile has margins already
 		c.Space = Box{Max: Point{X: s.Paper.Width, Y: s.Paper.Height}}.Grow(-tileMargin)

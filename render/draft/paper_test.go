@@ -47,7 +47,7 @@ func TestLinesAndLettering(t *testing.T) {
 		return slices.ContainsFunc(series, func(s float64) bool { return math.Abs(s-float64(v)*grow) < .025*s })
 	}
 	for _, name := range []string{"A3", "A1"} {
-		grow := growthOf(paperCalled(t, name))
+		grow := enlargementOf(paperCalled(t, name))
 		for _, w := range []geom.MM{Wide, Narrow, Hair} {
 			if !in(widths, w, grow) {
 				t.Errorf("line width %g on %s is not of ISO 128", float64(w)*grow, name)

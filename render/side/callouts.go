@@ -10,8 +10,8 @@ import (
 	"hubrule/render/draft"
 )
 
-// noseWords writes axle height and arch gap on the nose side, sorted by height; each slides outwards until it is free.
-func (d drawing) noseWords() error {
+// noseLabels writes axle height and arch gap on the nose side, sorted by height; each slides outwards until it is free.
+func (d drawing) noseLabels() error {
 	type entry struct {
 		at   geom.Wheels
 		from geom.MM // x on the page where its leader starts
@@ -61,37 +61,37 @@ func (d drawing) noseWords() error {
 	return nil
 }
 
-// flag is a call-out above the figure: a post at its anchor, words beside the post's top.
-type flag struct {
+// callout is a call-out above the figure: a post at its anchor, words beside the post's top.
+type callout struct {
 	x, y  geom.MM // anchor on the page
 	rise  geom.MM // where the search for a free place starts, below the anchor
 	label draft.Label
 }
 
-// flags lists the call-outs, outer anchors first, so that inner ones fly over them.
-func (d drawing) flags() []flag {
+// callouts lists the call-outs, outer anchors first, so that inner ones fly over them.
+func (d drawing) callouts() []callout {
 	p := d.Plan
-	var out []flag
+	var out []callout
 	if d.Wants("lamps") {
 		rear := d.LabelWithNote([]draft.Word{draft.Name("rear lamp "), draft.Value(d.FormatLength(p.RearLamp()))}, "one lamp higher")
-		front := d.LabelWithNote([]draft.Word{draft.Name("front lamp "), draft.Value(d.FormatLength(p.FrontLamp()))}, lampWords(p.FrontLamp()-1-p.ArchGap()))
+		front := d.LabelWithNote([]draft.Word{draft.Name("front lamp "), draft.Value(d.FormatLength(p.FrontLamp()))}, lampNote(p.FrontLamp()-1-p.ArchGap()))
 		out = append(out,
-			flag{d.X(p.Tail() - counting.RearLampLength/2), d.Y(p.RearLamp() + p.LampDepth()), -3, rear},
-			flag{d.X(p.Nose() + counting.FrontLampLength*.4), d.Y(p.FrontLamp() + p.LampDepth()), -3, front})
+			callout{d.X(p.Tail() - counting.RearLampLength/2), d.Y(p.RearLamp() + p.LampDepth()), -3, rear},
+			callout{d.X(p.Nose() + counting.FrontLampLength*.4), d.Y(p.FrontLamp() + p.LampDepth()), -3, front})
 	}
 	if d.Wants("glass") {
 		behind := p.GlassEnd() - p.RearEdge()
 		l := draft.NewLabel([]draft.Word{draft.Name("glass end "), draft.Value(d.FormatLength(behind))})
 		if d.Labels.Notes {
-			l = draft.NewLabel([]draft.Word{draft.Name("side glass ends")}, []draft.Word{draft.Note(d.glassWords(behind))})
+			l = draft.NewLabel([]draft.Word{draft.Name("side glass ends")}, []draft.Word{draft.Note(d.glassNote(behind))})
 		}
-		out = append(out, flag{d.X(p.GlassEnd()), d.Y(p.Height() + .1), 6, l})
+		out = append(out, callout{d.X(p.GlassEnd()), d.Y(p.Height() + .1), 6, l})
 	}
 	return out
 }
 
-// lampWords says where the front lamp starts, given its base above the arch top.
-func lampWords(above geom.Wheels) string {
+// lampNote says where the front lamp starts, given its base above the arch top.
+func lampNote(above geom.Wheels) string {
 	switch {
 	case above > .01:
 		return "above the arch top"
@@ -101,8 +101,8 @@ func lampWords(above geom.Wheels) string {
 	return "starts at the arch top"
 }
 
-// glassWords says where the side glass ends, given how far behind the rear tyre's edge.
-func (d drawing) glassWords(behind geom.Wheels) string {
+// glassNote says where the side glass ends, given how far behind the rear tyre's edge.
+func (d drawing) glassNote(behind geom.Wheels) string {
 	switch {
 	case behind > .005:
 		return d.FormatLength(behind) + " behind the back of the rear tyre"
@@ -112,8 +112,8 @@ func (d drawing) glassWords(behind geom.Wheels) string {
 	return "over the back of the rear tyre"
 }
 
-// pillarWords says where the A-pillar aims.
-func (d drawing) pillarWords() draft.Label {
+// pillarLabel says where the A-pillar aims.
+func (d drawing) pillarLabel() draft.Label {
 	p := d.Plan
 	first := []draft.Word{draft.Name("A-pillar "), draft.Value(draft.FormatAngle(p.PillarRake()))}
 	aims := []draft.Word{draft.Name("aims at "), draft.Value(d.FormatLength(p.PillarAim()))}
@@ -124,20 +124,20 @@ func (d drawing) pillarWords() draft.Label {
 	return draft.NewLabel(first, append(aims, draft.Note(" on the front axle")), []draft.Word{draft.Note(band)})
 }
 
-// raiseFlags sets every call-out at the free place nearest to its anchor: upwards in half millimetres, on both sides of its post.
-func (d drawing) raiseFlags() error {
-	for _, f := range d.flags() {
-		if !d.raise(f) {
+// placeCallouts sets every call-out at the free place nearest to its anchor: upwards in half millimetres, on both sides of its post.
+func (d drawing) placeCallouts() error {
+	for _, f := range d.callouts() {
+		if !d.placeCallout(f) {
 			return counting.NoRoom("the call-outs")
 		}
 	}
-	if d.Wants("pillar") && !d.PillarCallout(d.pillarWords()) {
+	if d.Wants("pillar") && !d.PillarCallout(d.pillarLabel()) {
 		return counting.NoRoom("the A-pillar's words")
 	}
 	return nil
 }
 
-func (d drawing) raise(f flag) bool {
+func (d drawing) placeCallout(f callout) bool {
 	const beside = 1.3
 	wide := f.label.Width + beside + 1
 	around := d.Within(draft.Box{Min: draft.Point{X: f.x - wide, Y: d.Space.Min.Y - 1}, Max: draft.Point{X: f.x + wide, Y: f.y + f.rise + 1}})
@@ -159,12 +159,12 @@ func (d drawing) raise(f flag) bool {
 	return false
 }
 
-// topLane writes all call-outs in one row above the figure, posts straight up: there is always room for that row.
-func (d drawing) topLane() error {
-	flags := d.flags()
+// calloutRow writes all call-outs in one row above the figure, posts straight up: there is always room for that row.
+func (d drawing) calloutRow() error {
+	flags := d.callouts()
 	if d.Wants("pillar") {
 		head := d.OnPage(d.Plan.PillarHead())
-		flags = append(flags, flag{x: head.X, y: head.Y, label: d.pillarWords()})
+		flags = append(flags, callout{x: head.X, y: head.Y, label: d.pillarLabel()})
 	}
 	sort.SliceStable(flags, func(i, j int) bool { return flags[i].x < flags[j].x })
 	var anchors, sizes []geom.MM
@@ -189,8 +189,8 @@ func (d drawing) topLane() error {
 	return nil
 }
 
-// clearanceWords hangs the clearance from a post in the cusp between two counted wheels; bottom is where the strip begins.
-func (d drawing) clearanceWords(bottom geom.MM) {
+// clearanceLabel hangs the clearance from a post in the cusp between two counted wheels; bottom is where the strip begins.
+func (d drawing) clearanceLabel(bottom geom.MM) {
 	l := draft.NewLabel([]draft.Word{draft.Name("clearance "), draft.Value(d.FormatLength(d.Plan.Clearance()))})
 	if d.Wants("checks") {
 		l = draft.NewLabel(l.Lines[0], []draft.Word{draft.Name("breakover "), draft.Value(draft.FormatAngle(d.Plan.Breakover()))})

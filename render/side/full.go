@@ -81,11 +81,11 @@ func (d drawing) label(bottom geom.MM) error {
 			return counting.NoRoom("the lengths under the ground")
 		}
 	}
-	if err := d.noseWords(); err != nil {
+	if err := d.noseLabels(); err != nil {
 		return err
 	}
 	if !d.Labels.Near {
-		if err := d.topLane(); err != nil {
+		if err := d.calloutRow(); err != nil {
 			return err
 		}
 		return d.Numerals()
@@ -93,11 +93,11 @@ func (d drawing) label(bottom geom.MM) error {
 	if err := d.Numerals(); err != nil {
 		return err
 	}
-	if err := d.raiseFlags(); err != nil {
+	if err := d.placeCallouts(); err != nil {
 		return err
 	}
 	if d.Wants("clearance") {
-		d.clearanceWords(bottom - 1)
+		d.clearanceLabel(bottom - 1)
 	}
 	return nil
 }

@@ -78,8 +78,8 @@ func (d drawing) leftOut() request.Guide {
 	return ""
 }
 
-// givenWords says what a practice sheet gives and what is left to do.
-func (d drawing) givenWords(given int) string {
+// givenText says what a practice sheet gives and what is left to do.
+func (d drawing) givenText(given int) string {
 	const task = " Draw the missing guides, then write what you count, "
 	in := "in " + counting.UnitName(d.Units) + "."
 	switch given {
@@ -113,7 +113,7 @@ func (d drawing) givenWords(given int) string {
 	panic("side: a practice sheet gives 1 to 4")
 }
 
-// answerWords says how an answer sheet is read.
-func (d drawing) answerWords() string {
+// answerText says how an answer sheet is read.
+func (d drawing) answerText() string {
 	return "Anything inside the range is right. Lengths in " + counting.UnitName(d.Units) + "."
 }

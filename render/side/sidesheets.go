@@ -71,12 +71,12 @@ func (s Sheets) page(o counting.Page, on labelled) (*counting.Drawing, error) {
 		d := drawing{counting.NewDrawing(s.Request, o.Canvas, o.Plan, request.Practice)}
 		d.Place = on.full.Place
 		d.practice(s.Setting.GivenLevel())
-		d.WriteBlanks(o.Fixed, "Practice", d.givenWords(s.Setting.GivenLevel()), false)
+		d.WriteBlanks(o.Fixed, "Practice", d.givenText(s.Setting.GivenLevel()), false)
 		// What was asked for would give away what is to be found.
 		o.Strip(o.Fixed, draft.Caption{Heading: title.Heading, Sub: "practice, " + facing}, counting.WithoutAnswers(columns), o.Number)
 		return d.Drawing, nil
 	case request.Answer:
-		on.answer.WriteBlanks(o.Fixed, "Answer", drawing{on.answer}.answerWords(), true)
+		on.answer.WriteBlanks(o.Fixed, "Answer", drawing{on.answer}.answerText(), true)
 		o.Strip(o.Fixed, title, columns, o.Number)
 		return on.answer, nil
 	case request.Steps:

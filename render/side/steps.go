@@ -71,13 +71,13 @@ func (d drawing) panel(i int) {
 	d.Restyle = counting.Heavier
 	steps[i](true)
 	d.Restyle = nil
-	d.panelNumbers(i)
+	d.panelLabels(i)
 	d.Prefix = ""
 }
 
-// panelNumbers writes the counts of step i into its wheels, and the parts of the height beside its brackets. What finds no room is
+// panelLabels writes the counts of step i into its wheels, and the parts of the height beside its brackets. What finds no room is
 // told by the sentence.
-func (d drawing) panelNumbers(i int) {
+func (d drawing) panelLabels(i int) {
 	p := d.Plan
 	switch i {
 	case 1:
@@ -127,7 +127,7 @@ func (d drawing) sentences() [counting.PanelCount]string {
 		"Set the sill at " + d.FormatLength(p.Sill()) + ", split what is left to the roof 1 to " + draft.FormatCount(1/p.GreenhouseToBody()) + belt,
 		"Measure the overhangs from the tyres: " + d.FormatWithUnit(p.FrontOverhang()) + " in front, " + d.FormatLength(p.RearOverhang()) + " behind.",
 		"Aim the A-pillar from " + d.FormatLength(p.PillarAim()) + " up the front axle line at " + draft.FormatAngle(p.PillarRake()) +
-			" and end the side glass " + d.glassWords(p.GlassEnd()-p.RearEdge()) + ".",
+			" and end the side glass " + d.glassNote(p.GlassEnd()-p.RearEdge()) + ".",
 		"Open the arches by " + d.FormatLength(p.ArchGap()) + ", start the front lamp at " + d.FormatLength(p.FrontLamp()) + " and the rear lamp at " + d.FormatLength(p.RearLamp()) + ".",
 		"Draw the side view through these points, lightly at first, then in one firm line.",
 	}

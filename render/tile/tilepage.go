@@ -34,7 +34,7 @@ func (c Cutting) Pages() (pages []render.Page, blank []string) {
 	for row := range c.Grid.Rows {
 		for column := range c.Grid.Columns {
 			t := Tile{column, row}
-			if reached(extents, c.Grid.Own(t)) {
+			if touchesAny(extents, c.Grid.Own(t)) {
 				tiles, drawn[t] = append(tiles, t), true
 			} else {
 				blank = append(blank, t.Name())
@@ -43,7 +43,7 @@ func (c Cutting) Pages() (pages []render.Page, blank []string) {
 	}
 	for i, t := range tiles {
 		var marks []render.Mark
-		seen, window := c.Grid.seen(t), c.Grid.Window()
+		seen, window := c.Grid.view(t), c.Grid.Window()
 		for k, m := range c.Sheet.Marks {
 			if extents[k].Intersects(seen) {
 				marks = append(marks, draft.Moved(m, 1, window.Min.Sub(seen.Min)))
@@ -60,8 +60,8 @@ func (c Cutting) Pages() (pages []render.Page, blank []string) {
 	return pages, blank
 }
 
-// reached reports whether something of the sheet lies in r.
-func reached(extents []draft.Extent, r draft.Box) bool {
+// touchesAny reports whether something of the sheet lies in r.
+func touchesAny(extents []draft.Extent, r draft.Box) bool {
 	for _, e := range extents {
 		if e.Intersects(r) {
 			return true
@@ -78,7 +78,7 @@ func (c Cutting) cuts(b *draft.Board, t Tile, drawn map[Tile]bool) {
 	upright := func(id string, x, words geom.MM, on Tile) {
 		b.Stroke(guide, id, cutLine(), draft.Point{X: x, Y: w.Min.Y}, draft.Point{X: x, Y: page.Min.Y})
 		b.Stroke(guide, "", cutLine(), draft.Point{X: x, Y: w.Max.Y}, draft.Point{X: x, Y: w.Max.Y + tileBand})
-		upwards(b, fitting(w.Height(), cutWords(drawn[on], on)), draft.Point{X: words, Y: (w.Min.Y + w.Max.Y) / 2})
+		upwards(b, fitting(w.Height(), cutTexts(drawn[on], on)), draft.Point{X: words, Y: (w.Min.Y + w.Max.Y) / 2})
 	}
 	if at(-1, 0) || at(-1, -1) {
 		upright("cut-left", w.Min.X, w.Min.X-tileBand/2, Tile{t.Column - 1, t.Row})
@@ -90,12 +90,12 @@ func (c Cutting) cuts(b *draft.Board, t Tile, drawn map[Tile]bool) {
 		above := Tile{t.Column, t.Row - 1}
 		b.Stroke(guide, "cut-top", cutLine(), draft.Point{X: w.Min.X, Y: w.Min.Y}, draft.Point{X: page.Min.X, Y: w.Min.Y})
 		b.Stroke(guide, "", cutLine(), draft.Point{X: w.Max.X, Y: w.Min.Y}, draft.Point{X: page.Max.X, Y: w.Min.Y})
-		across(b, fitting(w.Width(), cutWords(drawn[above], above)), draft.Point{X: (w.Min.X + w.Max.X) / 2, Y: w.Min.Y - tileBand/2})
+		across(b, fitting(w.Width(), cutTexts(drawn[above], above)), draft.Point{X: (w.Min.X + w.Max.X) / 2, Y: w.Min.Y - tileBand/2})
 	}
 }
 
-// cutWords says what to do with an edge, and what it goes on where a tile is there; the shorter the later.
-func cutWords(there bool, on Tile) []string {
+// cutTexts says what to do with an edge, and what it goes on where a tile is there; the shorter the later.
+func cutTexts(there bool, on Tile) []string {
 	const cut = "cut from dashed mark to dashed mark"
 	if there {
 		return []string{cut + "; this edge goes on " + on.Name(), "cut; this edge goes on " + on.Name(), "cut"}
@@ -103,8 +103,8 @@ func cutWords(there bool, on Tile) []string {
 	return []string{cut, "cut"}
 }
 
-// glueWords says what goes on a flap; the shorter the later.
-func glueWords(t Tile) []string {
+// glueTexts says what goes on a flap; the shorter the later.
+func glueTexts(t Tile) []string {
 	return []string{"glue " + t.Name() + " here, its cut edge on the heavy ticks", "glue " + t.Name() + " on the ticks", t.Name()}
 }
 
@@ -126,14 +126,14 @@ func (c Cutting) flaps(b *draft.Board, t Tile, drawn map[Tile]bool) {
 			flap(b, draft.Box{Min: draft.Point{X: w.Max.X - tileOverlap, Y: y}, Max: draft.Point{X: w.Max.X, Y: y + tileBand}})
 			b.Stroke(guide, "", jointLine(), draft.Point{X: w.Max.X - tileOverlap, Y: y}, draft.Point{X: w.Max.X - tileOverlap, Y: y + tileBand})
 		}
-		upwards(b, fitting(w.Height(), glueWords(right)), draft.Point{X: w.Max.X + tileBand/2, Y: (w.Min.Y + w.Max.Y) / 2})
+		upwards(b, fitting(w.Height(), glueTexts(right)), draft.Point{X: w.Max.X + tileBand/2, Y: (w.Min.Y + w.Max.Y) / 2})
 	}
 	if below := (Tile{t.Column, t.Row + 1}); drawn[below] {
 		for _, x := range []geom.MM{w.Min.X - tileBand, w.Max.X} {
 			flap(b, draft.Box{Min: draft.Point{X: x, Y: w.Max.Y - tileOverlap}, Max: draft.Point{X: x + tileBand, Y: w.Max.Y}})
 			b.Stroke(guide, "", jointLine(), draft.Point{X: x, Y: w.Max.Y - tileOverlap}, draft.Point{X: x + tileBand, Y: w.Max.Y - tileOverlap})
 		}
-		across(b, fitting(w.Width(), glueWords(below)), draft.Point{X: (w.Min.X + w.Max.X) / 2, Y: w.Max.Y + tileBand/2})
+		across(b, fitting(w.Width(), glueTexts(below)), draft.Point{X: (w.Min.X + w.Max.X) / 2, Y: w.Max.Y + tileBand/2})
 	}
 }
 

@@ -58,8 +58,8 @@ func (g Grid) Whole() request.Paper {
 	return request.Paper{Name: g.Paper.Name, Width: s.X*geom.MM(g.Columns) + tileOverlap, Height: s.Y*geom.MM(g.Rows) + tileOverlap}
 }
 
-// seen returns what of the large sheet stands in the window of t.
-func (g Grid) seen(t Tile) draft.Box {
+// view returns what of the large sheet stands in the window of t.
+func (g Grid) view(t Tile) draft.Box {
 	s, w := g.Step(), g.Window()
 	at := draft.Point{X: s.X * geom.MM(t.Column), Y: s.Y * geom.MM(t.Row)}
 	return draft.Box{Min: at, Max: at.Add(draft.Point{X: w.Width(), Y: w.Height()})}
@@ -68,7 +68,7 @@ func (g Grid) seen(t Tile) draft.Box {
 // Own returns what of the large sheet no other tile shows when t is missing: its window but for what the flaps of the neighbours
 // on the left and above show too.
 func (g Grid) Own(t Tile) draft.Box {
-	b := g.seen(t)
+	b := g.view(t)
 	if t.Column > 0 {
 		b.Min.X += tileOverlap
 	}

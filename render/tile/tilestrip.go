@@ -25,8 +25,8 @@ func (c Cutting) strip(b *draft.Board, t Tile, which string, first bool, drawn m
 		mapped = c.mapBox(draft.Point{X: right, Y: top + .75}, (right-left)*.4)
 		right = mapped.Min.X - 4
 		if c.mapLettering(mapped.Width()) == 0 { // names stand beside it
-			shift := draft.Point{X: mapNamed}
-			mapped.Min, mapped.Max, right = mapped.Min.Sub(shift), mapped.Max.Sub(shift), right-2*mapNamed
+			shift := draft.Point{X: mapNameWidth}
+			mapped.Min, mapped.Max, right = mapped.Min.Sub(shift), mapped.Max.Sub(shift), right-2*mapNameWidth
 		}
 	}
 	wheel := "wheel " + draft.FormatMM(c.Wheel)
@@ -128,8 +128,8 @@ func (g Grid) last() Tile { return Tile{g.Columns - 1, g.Rows - 1} }
 // mapLettering returns how high the names of the tiles are on a map as wide as given, or 0 where they find no room.
 func (c Cutting) mapLettering(width geom.MM) geom.MM {
 	k, step := width/c.Grid.Whole().Width, c.Grid.Step()
-	for _, height := range []geom.MM{draft.Small, lowest} {
-		if l := mapName(c.Grid.last().Name(), height); l.Width+.6 <= step.X*k && roomy*height <= step.Y*k {
+	for _, height := range []geom.MM{draft.Small, mapSmall} {
+		if l := mapName(c.Grid.last().Name(), height); l.Width+.6 <= step.X*k && cellHeights*height <= step.Y*k {
 			return height
 		}
 	}
@@ -137,13 +137,13 @@ func (c Cutting) mapLettering(width geom.MM) geom.MM {
 }
 
 // lowest is the smallest height of lettering in ISO 3098 (MEM): only for names on the map, where tiles are many.
-const lowest geom.MM = 1.8
+const mapSmall geom.MM = 1.8
 
 // mapNamed is the room beside a map for the name of a tile.
-const mapNamed geom.MM = 4
+const mapNameWidth geom.MM = 4
 
 // roomy is how many times as high as its name a cell of the map is at least.
-const roomy = 1.7
+const cellHeights = 1.7
 
 // mapName is the name of a tile on the map.
 func mapName(s string, height geom.MM) draft.Label {

@@ -69,7 +69,7 @@ type Set struct {
 	Class
 	wheel  geom.MM      // of the pages whose scale fits
 	varied []*variation // of each page; nil: its plan as it is
-	shared  [][]composed // of each page, for each facing: sheets that all students share
+	shared [][]composed // of each page, for each facing: sheets that all students share
 }
 
 // Settle draws the variations of a class and chooses the largest wheel on paper that seems to fit all its pages. It also returns what

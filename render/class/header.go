@@ -80,7 +80,7 @@ func (h heading) write(c draft.Canvas, b *draft.Board) {
 	room := middle - c.FromPaper(headingApart) - left
 	put := func(w draft.Word, x geom.MM, anchor render.Anchor) geom.MM {
 		w.Height = c.FromPaper(draft.Small)
-		l := draft.NewLabel([]draft.Word{w})
+		l := draft.OneLine(w)
 		b.Write("strip", l, x, base-l.Baselines[0], anchor)
 		return l.Width
 	}
@@ -95,7 +95,7 @@ func (h heading) write(c draft.Canvas, b *draft.Board) {
 		h.sign(b)
 	case h.line:
 		x += put(draft.Note("name"), x, render.Start) + c.FromPaper(1.5)
-		b.Line("strip", "", draft.LeaderLine(), draft.Point{X: x, Y: base + c.FromPaper(.8)}, draft.Point{X: x + c.FromPaper(draft.NameLine), Y: base + c.FromPaper(.8)})
+		b.Line("strip", "", draft.LeaderLine(), draft.Pt(x, base+c.FromPaper(.8)), draft.Pt(x+c.FromPaper(draft.NameLine), base+c.FromPaper(.8)))
 		x += c.FromPaper(draft.NameLine) + gap
 	default:
 		x += put(fit(draft.Value(h.name), room*.6), x, render.Start) + gap
@@ -113,7 +113,7 @@ func (h heading) sign(b *draft.Board) {
 			text = h.name
 		}
 		if text != "" {
-			l := draft.NewLabel([]draft.Word{draft.Truncated(draft.Value(text), f.To.X-f.From.X-1)})
+			l := draft.OneLine(draft.Truncated(draft.Value(text), f.To.X-f.From.X-1))
 			b.Write("strip", l, f.From.X+.5, f.From.Y-1.3-l.Baselines[0], render.Start)
 		}
 	}

@@ -246,14 +246,14 @@ func (s Set) contentsPages() []render.Page {
 	var out []render.Page
 	for n := range t.pages() {
 		c, b := s.keyPage()
-		b.Write("strip", draft.NewLabel([]draft.Word{{Text: "Answers", Height: draft.Large, Weight: render.SemiBold, Role: draft.Words}}), c.Space.Min.X, c.Space.Min.Y, render.Start)
+		b.Write("strip", draft.OneLine(draft.Word{Text: "Answers", Height: draft.Large, Weight: render.SemiBold, Role: draft.Words}), c.Space.Min.X, c.Space.Min.Y, render.Start)
 		for i := n * t.down * t.across; i < min(t.rows, (n+1)*t.down*t.across); i++ {
 			at := i - n*t.down*t.across
 			x, y := c.Space.Min.X+geom.MM(at/t.down)*t.wide, c.Space.Min.Y+contentsTop+geom.MM(at%t.down)*contentsPitch
 			text, pages := s.row(i)
-			number := draft.NewLabel([]draft.Word{draft.Value(pages)})
+			number := draft.OneLine(draft.Value(pages))
 			b.Write("strip", number, x+t.wide-6, y, render.End)
-			b.Write("strip", draft.NewLabel([]draft.Word{draft.Truncated(draft.Name(text), t.wide-9-number.Width)}), x, y, render.Start)
+			b.Write("strip", draft.OneLine(draft.Truncated(draft.Name(text), t.wide-9-number.Width)), x, y, render.Start)
 		}
 		title := s.name()
 		if title == "" {

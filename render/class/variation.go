@@ -16,10 +16,10 @@ import (
 
 // variation is how one vehicle is varied over a class.
 type variation struct {
-	base  layout.Plan
-	key   string // names the vehicle in the draws
-	most  float64
-	seed  uint64
+	base   layout.Plan
+	key    string // names the vehicle in the draws
+	most   float64
+	seed   uint64
 	number []int             // which draw each student has
 	values []segments.Values // and what it comes to
 }

@@ -8,7 +8,7 @@ import (
 
 // BrokenDimension draws a dimension from lo to hi at the page's height y, broken for its words; where they find no room it stays whole.
 func (d *Drawing) BrokenDimension(id string, lo, hi, y geom.MM, labels ...draft.Label) {
-	a, b := draft.Point{X: lo, Y: y}, draft.Point{X: hi, Y: y}
+	a, b := draft.Pt(lo, y), draft.Pt(hi, y)
 	path := render.Path{}.Move(a).Line(b)
 	for _, l := range labels {
 		words := l.Box((lo+hi)/2, y-l.CapMiddle(), render.Middle)
@@ -16,7 +16,7 @@ func (d *Drawing) BrokenDimension(id string, lo, hi, y geom.MM, labels ...draft.
 			continue
 		}
 		d.Write("labels", l, (lo+hi)/2, y-l.CapMiddle(), render.Middle)
-		path = render.Path{}.Move(a).Line(draft.Point{X: words.Min.X - 1.5, Y: y}).Move(draft.Point{X: words.Max.X + 1.5, Y: y}).Line(b)
+		path = render.Path{}.Move(a).Line(draft.Pt(words.Min.X-1.5, y)).Move(draft.Pt(words.Max.X+1.5, y)).Line(b)
 		break
 	}
 	d.Curve("widths", id, draft.TickLine(), path, 1)
@@ -28,7 +28,7 @@ func (d *Drawing) BrokenDimension(id string, lo, hi, y geom.MM, labels ...draft.
 // DimensionLabels is a figure's words for a dimension: with how it is meant and its length in the other unit, or without.
 func (d *Drawing) DimensionLabels(what string, l geom.Wheels, how string) []draft.Label {
 	short := []draft.Word{draft.Name(what + " "), draft.Value(d.FormatLength(l))}
-	out := []draft.Label{draft.NewLabel(short), draft.NewLabel([]draft.Word{draft.Value(d.FormatLength(l))})}
+	out := []draft.Label{draft.NewLabel(short), draft.OneLine(draft.Value(d.FormatLength(l)))}
 	if d.Labels.Notes {
 		out = append([]draft.Label{draft.NewLabel(append(short[:2:2], draft.Note("  "+d.FormatSecondary(l)+how)))}, out...)
 	}

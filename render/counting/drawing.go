@@ -20,7 +20,7 @@ type Place struct {
 }
 
 // OnPage carries a point of the plan to the page. It is the only place where y turns over.
-func (p Place) OnPage(q layout.Point) draft.Point { return draft.Point{X: p.X(q.X), Y: p.Y(q.Y)} }
+func (p Place) OnPage(q layout.Point) draft.Point { return draft.Pt(p.X(q.X), p.Y(q.Y)) }
 
 func (p Place) X(x geom.Wheels) geom.MM { return p.Origin.X + p.MM(x) }
 func (p Place) Y(y geom.Wheels) geom.MM { return p.Origin.Y - p.MM(y) }
@@ -91,7 +91,7 @@ func (d *Drawing) Rule(guide request.Guide, id string, k draft.LineStyle, from, 
 
 // Level draws a guide at one height, from one x of the plan to another of the page.
 func (d *Drawing) Level(guide request.Guide, id string, k draft.LineStyle, y geom.Wheels, from, to geom.MM) {
-	d.Line(guide, id, k, draft.Point{X: from, Y: d.Y(y)}, draft.Point{X: to, Y: d.Y(y)})
+	d.Line(guide, id, k, draft.Pt(from, d.Y(y)), draft.Pt(to, d.Y(y)))
 }
 
 // Upright draws a guide at one x of the plan.

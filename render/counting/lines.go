@@ -6,67 +6,29 @@ import (
 )
 
 // The styles of line that guides have.
-func GroundLine() draft.LineStyle {
-	return draft.LineStyle{Width: draft.Wide, Dash: nil, Role: draft.Strong}
-}
-func TyreLine() draft.LineStyle {
-	return draft.LineStyle{Width: draft.Wide, Dash: nil, Role: draft.Strong}
-}
-func RimLine() draft.LineStyle {
-	return draft.LineStyle{Width: draft.Hair, Dash: nil, Role: draft.Plain}
-}
-func CountedLine() draft.LineStyle {
-	return draft.LineStyle{Width: draft.Narrow, Dash: []float64{12, 3}, Role: draft.Plain}
-}
-func SpareLine() draft.LineStyle {
-	return draft.LineStyle{Width: draft.Narrow, Dash: []float64{1.2, 3}, Role: draft.Plain}
-}
-func AxleLine() draft.LineStyle {
-	return draft.LineStyle{Width: draft.Narrow, Dash: []float64{24, 3, 2, 3}, Role: draft.Muted}
-}
-func RoofLine() draft.LineStyle {
-	return draft.LineStyle{Width: draft.Narrow, Dash: []float64{24, 3}, Role: draft.Plain}
-}
-func SillLine() draft.LineStyle {
-	return draft.LineStyle{Width: draft.Narrow, Dash: []float64{6, 3}, Role: draft.Plain}
-}
-func ClearanceLine() draft.LineStyle {
-	return draft.LineStyle{Width: draft.Narrow, Dash: []float64{2, 2}, Role: draft.Plain}
-}
-func GlassLine() draft.LineStyle {
-	return draft.LineStyle{Width: draft.Narrow, Dash: []float64{24, 3, 6, 3}, Role: draft.Plain}
-}
-func AngleLine() draft.LineStyle {
-	return draft.LineStyle{Width: draft.Narrow, Dash: []float64{16, 4}, Role: draft.Accent}
-}
-func GuideLine() draft.LineStyle {
-	return draft.LineStyle{Width: draft.Narrow, Dash: nil, Role: draft.Plain}
-} // belt, arches, lamps, nose, tail
-func PillarLine() draft.LineStyle {
-	return draft.LineStyle{Width: draft.Wide, Dash: nil, Role: draft.Accent}
-}
+func GroundLine() draft.LineStyle    { return draft.NewLineStyle(draft.Wide, draft.Strong) }
+func TyreLine() draft.LineStyle      { return draft.NewLineStyle(draft.Wide, draft.Strong) }
+func RimLine() draft.LineStyle       { return draft.NewLineStyle(draft.Hair, draft.Plain) }
+func CountedLine() draft.LineStyle   { return draft.NewLineStyle(draft.Narrow, draft.Plain, 12, 3) }
+func SpareLine() draft.LineStyle     { return draft.NewLineStyle(draft.Narrow, draft.Plain, 1.2, 3) }
+func AxleLine() draft.LineStyle      { return draft.NewLineStyle(draft.Narrow, draft.Muted, 24, 3, 2, 3) }
+func RoofLine() draft.LineStyle      { return draft.NewLineStyle(draft.Narrow, draft.Plain, 24, 3) }
+func SillLine() draft.LineStyle      { return draft.NewLineStyle(draft.Narrow, draft.Plain, 6, 3) }
+func ClearanceLine() draft.LineStyle { return draft.NewLineStyle(draft.Narrow, draft.Plain, 2, 2) }
+func GlassLine() draft.LineStyle     { return draft.NewLineStyle(draft.Narrow, draft.Plain, 24, 3, 6, 3) }
+func AngleLine() draft.LineStyle     { return draft.NewLineStyle(draft.Narrow, draft.Accent, 16, 4) }
+func GuideLine() draft.LineStyle     { return draft.NewLineStyle(draft.Narrow, draft.Plain) } // belt, arches, lamps, nose, tail
+func PillarLine() draft.LineStyle    { return draft.NewLineStyle(draft.Wide, draft.Accent) }
 func AimLine() draft.LineStyle {
-	return draft.LineStyle{Width: draft.Narrow, Dash: []float64{24, 3, 2, 3, 2, 3}, Role: draft.Accent}
+	return draft.NewLineStyle(draft.Narrow, draft.Accent, 24, 3, 2, 3, 2, 3)
 }
-func bandLine() draft.LineStyle {
-	return draft.LineStyle{Width: draft.Hair, Dash: nil, Role: draft.Accent}
-}
-func RingLine() draft.LineStyle {
-	return draft.LineStyle{Width: draft.Narrow, Dash: nil, Role: draft.Accent}
-}
-func OutlineLine() draft.LineStyle {
-	return draft.LineStyle{Width: draft.Narrow, Dash: nil, Role: draft.Soft}
-}
-func DetailLine() draft.LineStyle {
-	return draft.LineStyle{Width: draft.Hair, Dash: nil, Role: draft.Soft}
-}
-func dashedLine() draft.LineStyle {
-	return draft.LineStyle{Width: draft.Hair, Dash: []float64{12, 6}, Role: draft.Soft}
-}
-func levelLine() draft.LineStyle {
-	return draft.LineStyle{Width: draft.Hair, Dash: nil, Role: draft.Plain}
-}
-func contourLine() draft.LineStyle { return draft.LineStyle{Width: .35, Dash: nil, Role: draft.Soft} }
+func bandLine() draft.LineStyle    { return draft.NewLineStyle(draft.Hair, draft.Accent) }
+func RingLine() draft.LineStyle    { return draft.NewLineStyle(draft.Narrow, draft.Accent) }
+func OutlineLine() draft.LineStyle { return draft.NewLineStyle(draft.Narrow, draft.Soft) }
+func DetailLine() draft.LineStyle  { return draft.NewLineStyle(draft.Hair, draft.Soft) }
+func dashedLine() draft.LineStyle  { return draft.NewLineStyle(draft.Hair, draft.Soft, 12, 6) }
+func levelLine() draft.LineStyle   { return draft.NewLineStyle(draft.Hair, draft.Plain) }
+func contourLine() draft.LineStyle { return draft.NewLineStyle(.35, draft.Soft) }
 
 // BodyStyle says how a line of the vehicle is drawn. In flat views the contour is one edge among others.
 func BodyStyle(kind view.LineKind) draft.LineStyle {

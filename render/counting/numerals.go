@@ -32,7 +32,7 @@ func (d *Drawing) Numeral(l draft.Label, c layout.Point, s Search) bool {
 	best, found := math.Inf(1), draft.Point{}
 	// No box that is tried below reaches further than this.
 	centre, across, up := d.OnPage(c), d.MM(geom.Wheels(max(float64(s.Wide)*gridStep, math.Abs(s.Wanted.Dx)))), d.MM(geom.Wheels(max(gridRows*gridStep, math.Abs(s.Wanted.Dy))))
-	reach := draft.Point{X: across + l.Width/2 + 1, Y: up + l.Height/2 + 1}
+	reach := draft.Pt(across+l.Width/2+1, up+l.Height/2+1)
 	around := d.Within(draft.Box{Min: centre.Sub(reach), Max: centre.Add(reach)})
 	for _, p := range s.spots() {
 		far := math.Hypot(p.Dx-s.Wanted.Dx, p.Dy-s.Wanted.Dy)
@@ -88,7 +88,7 @@ func (d *Drawing) Numerals() error {
 // CountIn writes the count k into a wheel, in smaller lettering where the larger finds no room.
 func (d *Drawing) CountIn(k int, c layout.Point, s Search) bool {
 	for _, height := range []geom.MM{draft.Medium, draft.Small} {
-		if d.Numeral(draft.NewLabel([]draft.Word{{Text: fmt.Sprint(k), Height: height, Weight: render.Medium, Role: draft.Words}}), c, s) {
+		if d.Numeral(draft.OneLine(draft.Word{Text: fmt.Sprint(k), Height: height, Weight: render.Medium, Role: draft.Words}), c, s) {
 			return true
 		}
 	}
@@ -124,13 +124,13 @@ func (d *Drawing) StackNumerals() error {
 // leftOver writes how much of the stack's last wheel, round c, is used.
 func (d *Drawing) leftOver(c layout.Point, part geom.Wheels) bool {
 	for _, height := range []geom.MM{draft.Medium, draft.Small} {
-		l := draft.NewLabel([]draft.Word{{Text: "+ " + d.FormatLength(part), Height: height, Weight: render.Medium, Role: draft.Words}})
+		l := draft.OneLine(draft.Word{Text: "+ " + d.FormatLength(part), Height: height, Weight: render.Medium, Role: draft.Words})
 		inside := Search{Wanted: Offset{0, float64(part)/2 - .5}, Within: .46, Wide: 8, ceiling: d.Plan.Height()}
 		if d.Numeral(l, c, inside) {
 			return true
 		}
 	}
-	return d.besideStack(draft.NewLabel([]draft.Word{draft.Value("+ " + d.FormatLength(part))}), layout.Point{X: c.X, Y: c.Y - .5 + part/2})
+	return d.besideStack(draft.OneLine(draft.Value("+ "+d.FormatLength(part))), layout.Point{X: c.X, Y: c.Y - .5 + part/2})
 }
 
 // besideStack writes l beside the stack, at the end of a leader from the used part at p: the nearest free place wins.
@@ -146,7 +146,7 @@ func (d *Drawing) besideStack(l draft.Label, p layout.Point) bool {
 		}
 		for along := geom.MM(3); along < d.MM(1.5); along++ {
 			for up := -d.MM(.6); up < d.MM(1.2); up++ {
-				end := draft.Point{X: from.X + out*along, Y: from.Y - up}
+				end := draft.Pt(from.X+out*along, from.Y-up)
 				far := float64(end.Sub(from).Len())
 				b := l.Box(end.X+geom.MM(out*.9), end.Y-l.CapMiddle(), anchor)
 				post := draft.Segment{A: from, B: end}

@@ -47,7 +47,7 @@ func FindPanels(c draft.Canvas, sentences [PanelCount]string, largest func(width
 func (g Panels) Write(c draft.Canvas, fixed *draft.Board, i int, sentence string) draft.Box {
 	b := g.box(c.Space, i)
 	if i > 0 && i%g.columns == 0 {
-		fixed.Stroke("strip", "", levelLine(), draft.Point{X: c.Space.Min.X, Y: b.Min.Y}, draft.Point{X: c.Space.Max.X, Y: b.Min.Y})
+		fixed.Stroke("strip", "", levelLine(), draft.Pt(c.Space.Min.X, b.Min.Y), draft.Pt(c.Space.Max.X, b.Min.Y))
 	}
 	fixed.Write("strip", g.label(i, sentence), b.Min.X, b.Min.Y+1, render.Start)
 	return b
@@ -70,6 +70,6 @@ func (g Panels) label(i int, sentence string) draft.Label {
 
 // box returns panel i's place, in rows from the top left.
 func (g Panels) box(space draft.Box, i int) draft.Box {
-	at := space.Min.Add(draft.Point{X: geom.MM(i%g.columns) * g.Width, Y: geom.MM(i/g.columns) * g.height})
-	return draft.Box{Min: at, Max: at.Add(draft.Point{X: g.Width, Y: g.height})}
+	at := space.Min.Add(draft.Pt(geom.MM(i%g.columns)*g.Width, geom.MM(i/g.columns)*g.height))
+	return draft.Box{Min: at, Max: at.Add(draft.Pt(g.Width, g.height))}
 }

@@ -54,7 +54,7 @@ func (r Room) Place(space draft.Box, wheel, paperWidth geom.MM) (Place, error) {
 		return Place{}, NoRoom("the height of the figure")
 	}
 	x := space.Min.X + slack/2 + r.Nose - geom.MM(geom.MM(r.From)*wheel)
-	return Place{Origin: draft.Point{X: x, Y: y}, Wheel: wheel}, nil
+	return Place{Origin: draft.Pt(x, y), Wheel: wheel}, nil
 }
 
 // roadAhead is how far the ground line runs on ahead of the outermost guide at the nose.

@@ -38,12 +38,12 @@ const (
 // UprightRule draws the rule beside the tail with its whole numbers.
 func (d *Drawing) UprightRule(numbered bool) {
 	x := d.RuleX
-	d.Line("ticks", "rule-up", draft.RuleLine(), draft.Point{X: x, Y: d.Y(0)}, draft.Point{X: x, Y: d.Y(d.Plan.Height())})
+	d.Line("ticks", "rule-up", draft.RuleLine(), draft.Pt(x, d.Y(0)), draft.Pt(x, d.Y(d.Plan.Height())))
 	for k := 0; float64(k)/10 <= float64(d.Plan.Height())+1e-9; k++ {
-		at := draft.Point{X: x, Y: d.Y(geom.Wheels(k) / 10)}
+		at := draft.Pt(x, d.Y(geom.Wheels(k)/10))
 		d.Line("ticks", fmt.Sprintf("tick-up-%d", k), draft.TickLine(), at, at.Sub(draft.Point{X: TickLength(k)}))
 		if numbered && k > 0 && k%10 == 0 {
-			l := draft.NewLabel([]draft.Word{draft.Count(fmt.Sprint(k / 10))})
+			l := draft.OneLine(draft.Count(fmt.Sprint(k / 10)))
 			d.Write("labels", l, x-WholeTick-1, at.Y-l.CapMiddle(), render.End)
 		}
 	}
@@ -77,7 +77,7 @@ func (d *Drawing) WriteLadder(rungs []LadderEntry) error {
 		if len(l.Lines) == 1 {
 			top = mid - l.CapMiddle()
 		}
-		d.Leader(draft.Point{X: d.RuleX + r.From, Y: at}, draft.Point{X: d.RuleX + 3.4, Y: at}, draft.Point{X: x - 1.9, Y: mid}, draft.Point{X: x - .9, Y: mid})
+		d.Leader(draft.Pt(d.RuleX+r.From, at), draft.Pt(d.RuleX+3.4, at), draft.Pt(x-1.9, mid), draft.Pt(x-.9, mid))
 		d.Write("labels", l, x, top, render.Start)
 	}
 	return nil
@@ -128,9 +128,9 @@ func (d *Drawing) Brackets() {
 	}{{"body-side", p.Sill(), p.Belt()}, {"greenhouse", p.Belt(), p.Height()}} {
 		lo, hi := d.Y(b.lo)-.6, d.Y(b.hi)+.6
 		x, in := d.RuleX+BracketAt, d.RuleX+.7
-		d.Line("ratio", b.id, draft.RuleLine(), draft.Point{X: x, Y: lo}, draft.Point{X: x, Y: hi})
-		d.Line("ratio", "", draft.RuleLine(), draft.Point{X: x, Y: lo}, draft.Point{X: in, Y: lo})
-		d.Line("ratio", "", draft.RuleLine(), draft.Point{X: x, Y: hi}, draft.Point{X: in, Y: hi})
+		d.Line("ratio", b.id, draft.RuleLine(), draft.Pt(x, lo), draft.Pt(x, hi))
+		d.Line("ratio", "", draft.RuleLine(), draft.Pt(x, lo), draft.Pt(in, lo))
+		d.Line("ratio", "", draft.RuleLine(), draft.Pt(x, hi), draft.Pt(in, hi))
 	}
 }
 
@@ -168,9 +168,9 @@ func (d *Drawing) spans() []Span {
 func (d *Drawing) GroundRule() {
 	y := d.Y(0) + RuleGap
 	spans := d.spans()
-	d.Line("ticks", "rule-along", draft.RuleLine(), draft.Point{X: d.X(d.Plan.Nose()), Y: y}, draft.Point{X: d.X(d.Plan.Tail()), Y: y})
+	d.Line("ticks", "rule-along", draft.RuleLine(), draft.Pt(d.X(d.Plan.Nose()), y), draft.Pt(d.X(d.Plan.Tail()), y))
 	end := func(x geom.Wheels, id string) {
-		d.Line("ticks", id, draft.TickLine(), draft.Point{X: d.X(x), Y: y - 5.5}, draft.Point{X: d.X(x), Y: y + 2})
+		d.Line("ticks", id, draft.TickLine(), draft.Pt(d.X(x), y-5.5), draft.Pt(d.X(x), y+2))
 	}
 	end(d.Plan.Nose(), "tick-nose")
 	for _, s := range spans {
@@ -192,7 +192,7 @@ func (d *Drawing) SpanTicks(s Span, y geom.MM, end func(geom.Wheels, string)) {
 		if s.Backwards {
 			at = s.Hi - geom.Wheels(k)/10
 		}
-		d.Line("ticks", id(k), draft.TickLine(), draft.Point{X: d.X(at), Y: y}, draft.Point{X: d.X(at), Y: y - TickLength(k)})
+		d.Line("ticks", id(k), draft.TickLine(), draft.Pt(d.X(at), y), draft.Pt(d.X(at), y-TickLength(k)))
 	}
 }
 
@@ -215,7 +215,7 @@ func (d *Drawing) SpanLabels() (geom.MM, error) {
 	for i, l := range labels {
 		d.Write("labels", l, centres[i], top, render.Middle)
 		if off := centres[i] - anchors[i]; max(off, -off) > 1 {
-			d.Leader(draft.Point{X: anchors[i], Y: y + .6}, draft.Point{X: centres[i], Y: top - .2 + l.Baselines[0] - l.Caps[0]})
+			d.Leader(draft.Pt(anchors[i], y+.6), draft.Pt(centres[i], top-.2+l.Baselines[0]-l.Caps[0]))
 		}
 	}
 	return top + labels[0].Height, nil
@@ -239,8 +239,8 @@ func (d *Drawing) dimension(what string, lo, hi geom.Wheels, y geom.MM, how stri
 	words := l.Box((a+b)/2, y-l.CapMiddle(), render.Middle)
 	d.Write("labels", l, (a+b)/2, y-l.CapMiddle(), render.Middle)
 	for _, half := range [][2]geom.MM{{a, words.Min.X - 1.5}, {b, words.Max.X + 1.5}} {
-		d.Line("labels", "", draft.TickLine(), draft.Point{X: half[0], Y: y}, draft.Point{X: half[1], Y: y})
-		d.Line("labels", "", draft.TickLine(), draft.Point{X: half[0], Y: y - 1.5}, draft.Point{X: half[0], Y: y + 1.5})
+		d.Line("labels", "", draft.TickLine(), draft.Pt(half[0], y), draft.Pt(half[1], y))
+		d.Line("labels", "", draft.TickLine(), draft.Pt(half[0], y-1.5), draft.Pt(half[0], y+1.5))
 	}
 }
 

@@ -20,7 +20,7 @@ func (d *Drawing) PillarCallout(l draft.Label) bool {
 	for _, share := range []float64{.8, .7, .9, .6, .5, .4, .3, .2} {
 		at := foot.Lerp(head, share)
 		for long := geom.MM(5); long < 60; long++ {
-			end := draft.Point{X: at.X - long, Y: at.Y}
+			end := draft.Pt(at.X-long, at.Y)
 			b := l.Box(end.X-1, at.Y-l.CapMiddle(), render.End)
 			if d.Space.Contains(b) && d.Free(b, 1.2) && d.ClearsLabels(draft.Segment{A: at, B: end}) {
 				d.Leader(at, end)

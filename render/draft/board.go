@@ -117,7 +117,7 @@ func (b *Board) Fill(guide request.Guide, id string, c *render.Colour, p render.
 // Write sets l with its top at y and the end that anchor names at x.
 func (b *Board) Write(guide request.Guide, l Label, x, y geom.MM, anchor render.Anchor) {
 	for i, ws := range l.Lines {
-		t := &render.Text{Tagged: render.Tagged{Guide: string(guide)}, At: Point{X: x, Y: y + l.Baselines[i]}, Anchor: anchor}
+		t := &render.Text{Tagged: render.Tagged{Guide: string(guide)}, At: Pt(x, y+l.Baselines[i]), Anchor: anchor}
 		for _, w := range ws {
 			t.Spans = append(t.Spans, render.Span{Text: w.Text, ActualText: w.whole, Height: w.Height, Weight: w.Weight, Ink: b.Inks.Colours[w.Role]})
 		}
@@ -212,10 +212,10 @@ func (s *interval) cut(p, q geom.MM) bool {
 
 // Intersects reports whether the circle's line touches r.
 func (c Circle) Intersects(r Box) bool {
-	near := Point{X: min(max(c.Centre.X, r.Min.X), r.Max.X), Y: min(max(c.Centre.Y, r.Min.Y), r.Max.Y)}
+	near := Pt(min(max(c.Centre.X, r.Min.X), r.Max.X), min(max(c.Centre.Y, r.Min.Y), r.Max.Y))
 	if near.Sub(c.Centre).Len() > c.R {
 		return false
 	}
-	far := Point{X: max(r.Max.X-c.Centre.X, c.Centre.X-r.Min.X), Y: max(r.Max.Y-c.Centre.Y, c.Centre.Y-r.Min.Y)}
+	far := Pt(max(r.Max.X-c.Centre.X, c.Centre.X-r.Min.X), max(r.Max.Y-c.Centre.Y, c.Centre.Y-r.Min.Y))
 	return far.Len() >= c.R
 }

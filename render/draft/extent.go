@@ -10,11 +10,11 @@ import (
 
 // Extent is where a mark lies: its line as straight pieces, its circle, or the area it covers.
 type Extent struct {
-	box    Box // all of it lies inside
-	pieces []Segment
-	ring   *Circle
-	solid  bool    // what the pieces go round is covered too
-	halfWidth   geom.MM // of the line's width
+	box       Box // all of it lies inside
+	pieces    []Segment
+	ring      *Circle
+	solid     bool    // what the pieces go round is covered too
+	halfWidth geom.MM // of the line's width
 }
 
 // ExtentOf measures m. A curve is taken for pieces that stray from it by less than slack.
@@ -48,8 +48,8 @@ func pathExtent(path render.Path, e Extent) Extent {
 			e.box = Box{Min: run[0], Max: run[0]}
 		}
 		for k, p := range run {
-			e.box.Min = Point{X: min(e.box.Min.X, p.X), Y: min(e.box.Min.Y, p.Y)}
-			e.box.Max = Point{X: max(e.box.Max.X, p.X), Y: max(e.box.Max.Y, p.Y)}
+			e.box.Min = Pt(min(e.box.Min.X, p.X), min(e.box.Min.Y, p.Y))
+			e.box.Max = Pt(max(e.box.Max.X, p.X), max(e.box.Max.Y, p.Y))
 			if k > 0 {
 				e.pieces = append(e.pieces, Segment{run[k-1], p})
 			}
@@ -85,7 +85,7 @@ func (e Extent) Intersects(r Box) bool {
 	case e.ring != nil && !e.solid:
 		return e.ring.Intersects(r)
 	case e.ring != nil:
-		near := Point{X: min(max(e.ring.Centre.X, r.Min.X), r.Max.X), Y: min(max(e.ring.Centre.Y, r.Min.Y), r.Max.Y)}
+		near := Pt(min(max(e.ring.Centre.X, r.Min.X), r.Max.X), min(max(e.ring.Centre.Y, r.Min.Y), r.Max.Y))
 		return near.Sub(e.ring.Centre).Len() <= e.ring.R
 	case e.pieces == nil:
 		return true

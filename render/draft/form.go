@@ -19,24 +19,24 @@ type Blank struct {
 
 // Where the blanks stand: the heading and its sentence on top, then rows.
 const (
-	firstRow   geom.MM = 15 // top of the first row below the space's top
-	rowPitch   geom.MM = 8
+	firstRow    geom.MM = 15 // top of the first row below the space's top
+	rowPitch    geom.MM = 8
 	numberWidth geom.MM = 7
-	ruleLength   geom.MM = 17
-	columnGap  geom.MM = 3
+	ruleLength  geom.MM = 17
+	columnGap   geom.MM = 3
 )
 
 // BlankGrid is the blanks' layout on one page: as many columns as their words leave room for.
 type BlankGrid struct {
 	count, columns int
-	names, width    geom.MM // the widest name, and a whole column
+	names, width   geom.MM // the widest name, and a whole column
 }
 
 func NewBlankGrid(list []Blank, space Box) BlankGrid {
 	g := BlankGrid{count: len(list), columns: 1}
 	var ranges geom.MM
 	for _, b := range list {
-		g.names = max(g.names, NewLabel([]Word{Name(b.Name)}).Width)
+		g.names = max(g.names, OneLine(Name(b.Name)).Width)
 		ranges = max(ranges, b.rangeLabel().Width)
 	}
 	need := numberWidth + g.names + 3 + ruleLength + 2 + ranges + columnGap
@@ -58,7 +58,7 @@ func (b Blank) rangeLabel() Label {
 	if b.Lo == "" {
 		return Label{}
 	}
-	return NewLabel([]Word{Note("(" + b.Lo + " to " + b.Hi + ")")})
+	return OneLine(Note("(" + b.Lo + " to " + b.Hi + ")"))
 }
 
 // Form is what stands over a practice or an answer sheet.
@@ -80,13 +80,13 @@ func (s Form) Write(b *Board) {
 	for i, k := range s.Blanks {
 		x, base := at.X+geom.MM(i/g.rows())*g.width, at.Y+firstRow+rowPitch*geom.MM(i%g.rows())+4.2
 		put := func(w Word, x geom.MM) {
-			l := NewLabel([]Word{w})
+			l := OneLine(w)
 			b.Write("strip", l, x, base-l.Baselines[0], render.Start)
 		}
 		put(Word{Text: FormatCount(float64(i + 1)), Height: Small, Weight: render.SemiBold, Role: Words}, x)
 		put(Name(k.Name), x+numberWidth)
 		rule := x + numberWidth + g.names + 3
-		b.Line("strip", "", LeaderLine(), Point{X: rule, Y: base + 1.6}, Point{X: rule + ruleLength, Y: base + 1.6})
+		b.Line("strip", "", LeaderLine(), Pt(rule, base+1.6), Pt(rule+ruleLength, base+1.6))
 		if !s.Filled {
 			continue
 		}
@@ -105,8 +105,8 @@ type signatureField struct {
 
 // signatureEnd is where the lines for name and date end: on the baseline of the heading, at the right.
 func signatureEnd(space Box) Point {
-	head := NewLabel([]Word{{Text: "Practice", Height: Large, Weight: render.SemiBold, Role: Words}})
-	return Point{X: space.Max.X, Y: space.Min.Y + head.Baselines[0]}
+	head := OneLine(Word{Text: "Practice", Height: Large, Weight: render.SemiBold, Role: Words})
+	return Pt(space.Max.X, space.Min.Y+head.Baselines[0])
 }
 
 // SignatureFields lays out the lines for name and date in a space, from their end on the baseline of the heading leftwards.
@@ -114,9 +114,9 @@ func SignatureFields(space Box) []signatureField {
 	end := signatureEnd(space)
 	var out []signatureField
 	for _, f := range []signatureField{{What: "date", From: Point{X: dateLine}}, {What: "name", From: Point{X: NameLine}}} {
-		f.From, f.To = Point{X: end.X - f.From.X, Y: end.Y + .8}, Point{X: end.X, Y: end.Y + .8}
+		f.From, f.To = Pt(end.X-f.From.X, end.Y+.8), Pt(end.X, end.Y+.8)
 		out = append(out, f)
-		end.X = f.From.X - 1.5 - NewLabel([]Word{Note(f.What)}).Width - 5
+		end.X = f.From.X - 1.5 - OneLine(Note(f.What)).Width - 5
 	}
 	return out
 }
@@ -125,7 +125,7 @@ func SignatureFields(space Box) []signatureField {
 func (b *Board) nameAndDate() {
 	for _, f := range SignatureFields(b.Space) {
 		b.Line("strip", "", LeaderLine(), f.From, f.To)
-		l := NewLabel([]Word{Note(f.What)})
+		l := OneLine(Note(f.What))
 		b.Write("strip", l, f.From.X-1.5, f.From.Y-.8-l.Baselines[0], render.End)
 	}
 }

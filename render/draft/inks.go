@@ -70,8 +70,13 @@ type LineStyle struct {
 	Role  Role
 }
 
+// NewLineStyle returns a style of line; the dashes, in line widths, alternate with gaps. Without dashes the line is solid.
+func NewLineStyle(width geom.MM, role Role, dash ...float64) LineStyle {
+	return LineStyle{Width: width, Dash: dash, Role: role}
+}
+
 // The styles of line that every sheet has.
-func RuleLine() LineStyle   { return LineStyle{Narrow, nil, Strong} }
-func TickLine() LineStyle   { return LineStyle{Hair, nil, Strong} }
-func LeaderLine() LineStyle { return LineStyle{Hair, nil, Plain} }
-func StripLine() LineStyle  { return LineStyle{Wide, nil, Strong} }
+func RuleLine() LineStyle   { return NewLineStyle(Narrow, Strong) }
+func TickLine() LineStyle   { return NewLineStyle(Hair, Strong) }
+func LeaderLine() LineStyle { return NewLineStyle(Hair, Plain) }
+func StripLine() LineStyle  { return NewLineStyle(Wide, Strong) }

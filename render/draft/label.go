@@ -71,6 +71,9 @@ func NewLabel(lines ...[]Word) Label {
 	return l
 }
 
+// OneLine returns a label of one line of words.
+func OneLine(words ...Word) Label { return NewLabel(words) }
+
 // CapMiddle is how far above a level the label's top must stand so that the level runs through the middle of
 // its first line's capitals.
 func (l Label) CapMiddle() geom.MM { return l.Baselines[0] - l.Caps[0]/2 }
@@ -83,7 +86,7 @@ func (l Label) Box(x, y geom.MM, anchor render.Anchor) Box {
 	case render.End:
 		x -= l.Width
 	}
-	return Box{Min: Point{X: x, Y: y}, Max: Point{X: x + l.Width, Y: y + l.Height}}
+	return Box{Min: Pt(x, y), Max: Pt(x+l.Width, y+l.Height)}
 }
 
 // Wrapped breaks a sentence into lines no wider than room.

@@ -35,7 +35,7 @@ const (
 // spaceOf returns the drawing space of p in real millimetres.
 func spaceOf(p request.Paper) Box {
 	return Box{
-		Min: Point{X: FilingMargin, Y: OtherMargin},
-		Max: Point{X: p.Width - OtherMargin, Y: p.Height - OtherMargin},
+		Min: Pt(FilingMargin, OtherMargin),
+		Max: Pt(p.Width-OtherMargin, p.Height-OtherMargin),
 	}
 }

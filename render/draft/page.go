@@ -24,7 +24,7 @@ func NewCanvas(s request.Setting) Canvas {
 	c := Canvas{Paper: s.Paper, Enlargement: enlargementOf(s.Paper), Framed: s.Frame, tiled: s.Tile}
 	c.Space = spaceOf(s.Paper)
 	if s.Tile { // every tile has margins already
-		c.Space = Box{Max: Point{X: s.Paper.Width, Y: s.Paper.Height}}.Grow(-tileMargin)
+		c.Space = Box{Max: Pt(s.Paper.Width, s.Paper.Height)}.Grow(-tileMargin)
 	}
 	if s.Frame {
 		c.Space = c.Space.Grow(-frameInset)
@@ -105,7 +105,7 @@ type similarity = geom.Similarity[geom.MM, geom.MM]
 
 // Mirrored returns m turned about the upright x = axis.
 func Mirrored(m render.Mark, axis geom.MM) render.Mark {
-	return transformed(m, similarity{At: func(p Point) Point { return Point{X: 2*axis - p.X, Y: p.Y} }, Scale: 1, Mirror: true})
+	return transformed(m, similarity{At: func(p Point) Point { return Pt(2*axis-p.X, p.Y) }, Scale: 1, Mirror: true})
 }
 
 // Scaled returns m with every length k times as long.

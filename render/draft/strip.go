@@ -30,7 +30,7 @@ func (c Canvas) Strip(b *Board, title Caption, columns [][]Fact, sheet string) {
 	remark := title.Remark
 	foot := c.Space.Max
 	top := foot.Y - StripHeight
-	b.Line("strip", "", StripLine(), Point{X: c.Space.Min.X, Y: top}, Point{X: foot.X, Y: top})
+	b.Line("strip", "", StripLine(), Pt(c.Space.Min.X, top), Pt(foot.X, top))
 	bar := foot.X - c.FromPaper(BarLength)
 	l := HeadingLabel(title.Heading, title.Sub, bar-6-c.Space.Min.X)
 	x := c.Space.Min.X + l.Width + 9
@@ -68,7 +68,7 @@ func (c Canvas) Strip(b *Board, title Caption, columns [][]Fact, sheet string) {
 
 // stripBar draws the check bar of a labelled sheet, with the sheet's number below its end.
 func (c Canvas) stripBar(b *Board, bar, y geom.MM, sheet string) {
-	page := NewLabel([]Word{Note(sheet)})
+	page := OneLine(Note(sheet))
 	if !c.tiled {
 		c.checkBar(b, bar, y)
 		c.barTicks(b, bar, y)
@@ -81,9 +81,9 @@ func (c Canvas) stripBar(b *Board, bar, y geom.MM, sheet string) {
 
 // Advice is what stands under a check bar, where less than its whole length is free.
 func (c Canvas) Advice(taken geom.MM) Label {
-	full := NewLabel([]Word{Value("100 mm"), Note("  print at 100 %, then measure")})
+	full := OneLine(Value("100 mm"), Note("  print at 100 %, then measure"))
 	if full.Width+taken > c.FromPaper(BarLength) {
-		return NewLabel([]Word{Value("100 mm"), Note("  print at 100 %")})
+		return OneLine(Value("100 mm"), Note("  print at 100 %"))
 	}
 	return full
 }
@@ -111,7 +111,7 @@ func factsLabel(column []Fact) Label {
 // barTicks draws the ticks of a labelled sheet's check bar, one a centimetre.
 func (c Canvas) barTicks(b *Board, bar, y geom.MM) {
 	for i := range 11 {
-		at := Point{X: bar + geom.MM(c.FromPaper(BarLength)/10*geom.MM(i)), Y: y}
+		at := Pt(bar+geom.MM(c.FromPaper(BarLength)/10*geom.MM(i)), y)
 		long := geom.MM(1.8)
 		switch {
 		case i%10 == 0:
@@ -125,7 +125,7 @@ func (c Canvas) barTicks(b *Board, bar, y geom.MM) {
 
 // checkBar draws the line that is 100 mm long on a true print.
 func (c Canvas) checkBar(b *Board, x, y geom.MM) {
-	b.Line("strip", "check-bar", RuleLine(), Point{X: x, Y: y}, Point{X: x + c.FromPaper(BarLength), Y: y})
+	b.Line("strip", "check-bar", RuleLine(), Pt(x, y), Pt(x+c.FromPaper(BarLength), y))
 }
 
 // Foot draws the line of words of a trace sheet, broken in two where it is too long, and a three-tick bar.
@@ -135,10 +135,10 @@ func (c Canvas) Foot(b *Board, title Caption, wheel, facing string) {
 	if !c.tiled {
 		c.checkBar(b, bar, y)
 		for i := range 3 {
-			at := Point{X: bar + geom.MM(c.FromPaper(BarLength)/2*geom.MM(i)), Y: y}
+			at := Pt(bar+geom.MM(c.FromPaper(BarLength)/2*geom.MM(i)), y)
 			b.Line("strip", "", TickLine(), at, at.Sub(Point{Y: 3}))
 		}
-		b.Write("strip", NewLabel([]Word{Value("100 mm"), Note("  print at 100 %")}), bar, y+1.8, render.Start)
+		b.Write("strip", OneLine(Value("100 mm"), Note("  print at 100 %")), bar, y+1.8, render.Start)
 	}
 	room := bar - 6 - c.Space.Min.X
 	l := NewLabel(named(heading, ", trace, "+wheel+", "+facing))

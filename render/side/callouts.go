@@ -22,18 +22,18 @@ func (d drawing) noseLabels() error {
 	var entries []entry
 	if d.Wants("arches") {
 		for _, y := range []geom.Wheels{1, 1 + p.ArchGap()} {
-			d.Line("arches", "", draft.TickLine(), draft.Point{X: d.X(0), Y: d.Y(y)}, draft.Point{X: d.X(p.Nose()) - 3.2, Y: d.Y(y)})
+			d.Line("arches", "", draft.TickLine(), draft.Pt(d.X(0), d.Y(y)), draft.Pt(d.X(p.Nose())-3.2, d.Y(y)))
 		}
 		at := d.X(p.Nose()) - 2.4
-		d.Line("arches", "", draft.TickLine(), draft.Point{X: at, Y: d.Y(1)}, draft.Point{X: at, Y: d.Y(1 + p.ArchGap())})
+		d.Line("arches", "", draft.TickLine(), draft.Pt(at, d.Y(1)), draft.Pt(at, d.Y(1+p.ArchGap())))
 		entries = append(entries, entry{1 + p.ArchGap()/2, at, draft.NewLabel([]draft.Word{draft.Name("arch gap")}, []draft.Word{draft.Value(d.FormatLength(p.ArchGap()))})})
 	}
 	if d.Wants("wheels") {
-		entries = append(entries, entry{.5, d.X(from), draft.NewLabel([]draft.Word{draft.Name("axle "), draft.Value(d.FormatLength(.5))})})
+		entries = append(entries, entry{.5, d.X(from), draft.OneLine(draft.Name("axle "), draft.Value(d.FormatLength(.5)))})
 	}
 	if d.Wants("checks") {
 		end, _ := d.AngleEnds()
-		entries = append(entries, entry{end.Y, d.X(end.X), draft.NewLabel([]draft.Word{draft.Name("approach "), draft.Value(draft.FormatAngle(p.Approach()))})})
+		entries = append(entries, entry{end.Y, d.X(end.X), draft.OneLine(draft.Name("approach "), draft.Value(draft.FormatAngle(p.Approach())))})
 	}
 	sort.SliceStable(entries, func(i, j int) bool { return entries[i].at > entries[j].at })
 	var anchors, sizes []geom.MM
@@ -55,7 +55,7 @@ func (d drawing) noseLabels() error {
 				break
 			}
 		}
-		d.Leader(draft.Point{X: e.from, Y: anchors[i]}, draft.Point{X: x + .8, Y: centres[i]})
+		d.Leader(draft.Pt(e.from, anchors[i]), draft.Pt(x+.8, centres[i]))
 		d.Write("labels", e.l, x, centres[i]-e.l.Height/2, render.End)
 	}
 	return nil
@@ -81,7 +81,7 @@ func (d drawing) callouts() []callout {
 	}
 	if d.Wants("glass") {
 		behind := p.GlassEnd() - p.RearEdge()
-		l := draft.NewLabel([]draft.Word{draft.Name("glass end "), draft.Value(d.FormatLength(behind))})
+		l := draft.OneLine(draft.Name("glass end "), draft.Value(d.FormatLength(behind)))
 		if d.Labels.Notes {
 			l = draft.NewLabel([]draft.Word{draft.Name("side glass ends")}, []draft.Word{draft.Note(d.glassNote(behind))})
 		}
@@ -140,10 +140,10 @@ func (d drawing) placeCallouts() error {
 func (d drawing) placeCallout(f callout) bool {
 	const beside = 1.3
 	wide := f.label.Width + beside + 1
-	around := d.Within(draft.Box{Min: draft.Point{X: f.x - wide, Y: d.Space.Min.Y - 1}, Max: draft.Point{X: f.x + wide, Y: f.y + f.rise + 1}})
+	around := d.Within(draft.Box{Min: draft.Pt(f.x-wide, d.Space.Min.Y-1), Max: draft.Pt(f.x+wide, f.y+f.rise+1)})
 	for y := f.y + f.rise; y-f.label.Height > d.Space.Min.Y; y -= .5 {
 		top := y - f.label.Height
-		post := draft.Segment{A: draft.Point{X: f.x, Y: f.y}, B: draft.Point{X: f.x, Y: top + .4}}
+		post := draft.Segment{A: draft.Pt(f.x, f.y), B: draft.Pt(f.x, top+.4)}
 		for _, side := range []struct {
 			x      geom.MM
 			anchor render.Anchor
@@ -178,8 +178,8 @@ func (d drawing) calloutRow() error {
 	bend := d.Y(counting.GuideTop(d.Plan))
 	foot := bend - 4
 	for i, f := range flags {
-		post := draft.Segment{A: draft.Point{X: f.x, Y: f.y}, B: draft.Point{X: f.x, Y: bend}}
-		slant := draft.Segment{A: post.B, B: draft.Point{X: centres[i], Y: foot + .6}}
+		post := draft.Segment{A: draft.Pt(f.x, f.y), B: draft.Pt(f.x, bend)}
+		slant := draft.Segment{A: post.B, B: draft.Pt(centres[i], foot+.6)}
 		if foot-f.label.Height < d.Space.Min.Y || !d.ClearsLabels(post) || !d.ClearsLabels(slant) {
 			return counting.NoRoom("the row of call-outs")
 		}
@@ -191,13 +191,13 @@ func (d drawing) calloutRow() error {
 
 // clearanceLabel hangs the clearance from a post in the cusp between two counted wheels; bottom is where the strip begins.
 func (d drawing) clearanceLabel(bottom geom.MM) {
-	l := draft.NewLabel([]draft.Word{draft.Name("clearance "), draft.Value(d.FormatLength(d.Plan.Clearance()))})
+	l := draft.OneLine(draft.Name("clearance "), draft.Value(d.FormatLength(d.Plan.Clearance())))
 	if d.Wants("checks") {
 		l = draft.NewLabel(l.Lines[0], []draft.Word{draft.Name("breakover "), draft.Value(draft.FormatAngle(d.Plan.Breakover()))})
 	}
 	for _, x := range []geom.MM{d.X(1.5), d.X(2.5), d.X(geom.Wheels(.5 + float64(counting.WholeWheels(d.Plan.WheelsBetween()))))} {
 		for top := d.Y(0) + 1.2; top+l.Height < bottom; top += .5 {
-			post := draft.Segment{A: draft.Point{X: x, Y: d.Y(d.Plan.Clearance())}, B: draft.Point{X: x, Y: top + l.Height - .4}}
+			post := draft.Segment{A: draft.Pt(x, d.Y(d.Plan.Clearance())), B: draft.Pt(x, top+l.Height-.4)}
 			if !d.ClearsLabels(post) {
 				continue
 			}

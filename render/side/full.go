@@ -32,7 +32,7 @@ func (d drawing) roomOf(labels request.Labels) counting.Room {
 	for _, rung := range d.LadderEntries() {
 		r.Tail = max(r.Tail, counting.RuleGap+counting.LadderAt+rung.Label.Width)
 	}
-	r.Nose = 4 + draft.NewLabel([]draft.Word{draft.Name("axle "), draft.Value(d.FormatLength(.5))}).Width
+	r.Nose = 4 + draft.OneLine(draft.Name("axle "), draft.Value(d.FormatLength(.5))).Width
 	return r
 }
 

@@ -33,7 +33,7 @@ func (s Sheets) steps(o counting.Page) (*counting.Drawing, error) {
 		}
 		wheel := c.FromPaper(g.Wheel)
 		slack := g.Width - g.Sentence - 2*counting.PanelGap - counting.PanelTail - geom.MM(geom.MM(to-from)*wheel)
-		d.Place = counting.Place{Wheel: wheel, Origin: draft.Point{X: left + slack/2 - geom.MM(geom.MM(from)*wheel), Y: b.Max.Y - counting.PanelBelow}}
+		d.Place = counting.Place{Wheel: wheel, Origin: draft.Pt(left+slack/2-geom.MM(geom.MM(from)*wheel), b.Max.Y-counting.PanelBelow)}
 		d.LevelsEnd = d.X(to)
 		d.panel(i)
 	}
@@ -94,7 +94,7 @@ func (d drawing) panelLabels(i int) {
 			at geom.Wheels
 			n  float64
 		}{{(p.Belt() + p.Height()) / 2, 1}, {(p.Sill() + p.Belt()) / 2, 1 / p.GreenhouseToBody()}} {
-			l := draft.NewLabel([]draft.Word{draft.Value(draft.FormatCount(part.n))})
+			l := draft.OneLine(draft.Value(draft.FormatCount(part.n)))
 			d.Write("labels", l, d.RuleX+counting.BracketAt+1, d.Y(part.at)-l.CapMiddle(), render.Start)
 		}
 	}

@@ -49,7 +49,7 @@ func (c Cutting) Pages() (pages []render.Page, blank []string) {
 				marks = append(marks, draft.Moved(m, 1, window.Min.Sub(seen.Min)))
 			}
 		}
-		own := &draft.Board{Space: draft.Box{Max: draft.Point{X: c.Grid.Paper.Width, Y: c.Grid.Paper.Height}}.Grow(-draft.PrinterEdge), Inks: c.Inks}
+		own := &draft.Board{Space: draft.Box{Max: draft.Pt(c.Grid.Paper.Width, c.Grid.Paper.Height)}.Grow(-draft.PrinterEdge), Inks: c.Inks}
 		c.cuts(own, t, drawn)
 		c.flaps(own, t, drawn)
 		c.strip(own, t, fmt.Sprintf("tile %d of %d", i+1, len(tiles)), i == 0, drawn)
@@ -76,9 +76,9 @@ func (c Cutting) cuts(b *draft.Board, t Tile, drawn map[Tile]bool) {
 	w, page := c.Grid.Window(), b.Space
 	at := func(column, row int) bool { return drawn[Tile{t.Column + column, t.Row + row}] }
 	upright := func(id string, x, words geom.MM, on Tile) {
-		b.Stroke(guide, id, cutLine(), draft.Point{X: x, Y: w.Min.Y}, draft.Point{X: x, Y: page.Min.Y})
-		b.Stroke(guide, "", cutLine(), draft.Point{X: x, Y: w.Max.Y}, draft.Point{X: x, Y: w.Max.Y + tileBand})
-		upwards(b, fitting(w.Height(), cutTexts(drawn[on], on)), draft.Point{X: words, Y: (w.Min.Y + w.Max.Y) / 2})
+		b.Stroke(guide, id, cutLine(), draft.Pt(x, w.Min.Y), draft.Pt(x, page.Min.Y))
+		b.Stroke(guide, "", cutLine(), draft.Pt(x, w.Max.Y), draft.Pt(x, w.Max.Y+tileBand))
+		upwards(b, fitting(w.Height(), cutTexts(drawn[on], on)), draft.Pt(words, (w.Min.Y+w.Max.Y)/2))
 	}
 	if at(-1, 0) || at(-1, -1) {
 		upright("cut-left", w.Min.X, w.Min.X-tileBand/2, Tile{t.Column - 1, t.Row})
@@ -88,9 +88,9 @@ func (c Cutting) cuts(b *draft.Board, t Tile, drawn map[Tile]bool) {
 	}
 	if at(-1, -1) || at(0, -1) || at(1, -1) {
 		above := Tile{t.Column, t.Row - 1}
-		b.Stroke(guide, "cut-top", cutLine(), draft.Point{X: w.Min.X, Y: w.Min.Y}, draft.Point{X: page.Min.X, Y: w.Min.Y})
-		b.Stroke(guide, "", cutLine(), draft.Point{X: w.Max.X, Y: w.Min.Y}, draft.Point{X: page.Max.X, Y: w.Min.Y})
-		across(b, fitting(w.Width(), cutTexts(drawn[above], above)), draft.Point{X: (w.Min.X + w.Max.X) / 2, Y: w.Min.Y - tileBand/2})
+		b.Stroke(guide, "cut-top", cutLine(), draft.Pt(w.Min.X, w.Min.Y), draft.Pt(page.Min.X, w.Min.Y))
+		b.Stroke(guide, "", cutLine(), draft.Pt(w.Max.X, w.Min.Y), draft.Pt(page.Max.X, w.Min.Y))
+		across(b, fitting(w.Width(), cutTexts(drawn[above], above)), draft.Pt((w.Min.X+w.Max.X)/2, w.Min.Y-tileBand/2))
 	}
 }
 
@@ -111,7 +111,7 @@ func glueTexts(t Tile) []string {
 // fitting returns the first of the wordings that a side of the window holds between the flaps at its ends, else the last.
 func fitting(side geom.MM, wordings []string) draft.Word {
 	for _, s := range wordings {
-		if w := draft.Name(s); draft.NewLabel([]draft.Word{w}).Width <= side-2*tileOverlap-2 {
+		if w := draft.Name(s); draft.OneLine(w).Width <= side-2*tileOverlap-2 {
 			return w
 		}
 	}
@@ -123,31 +123,27 @@ func (c Cutting) flaps(b *draft.Board, t Tile, drawn map[Tile]bool) {
 	w := c.Grid.Window()
 	if right := (Tile{t.Column + 1, t.Row}); drawn[right] {
 		for _, y := range []geom.MM{w.Min.Y - tileBand, w.Max.Y} {
-			flap(b, draft.Box{Min: draft.Point{X: w.Max.X - tileOverlap, Y: y}, Max: draft.Point{X: w.Max.X, Y: y + tileBand}})
-			b.Stroke(guide, "", jointLine(), draft.Point{X: w.Max.X - tileOverlap, Y: y}, draft.Point{X: w.Max.X - tileOverlap, Y: y + tileBand})
+			flap(b, draft.Box{Min: draft.Pt(w.Max.X-tileOverlap, y), Max: draft.Pt(w.Max.X, y+tileBand)})
+			b.Stroke(guide, "", jointLine(), draft.Pt(w.Max.X-tileOverlap, y), draft.Pt(w.Max.X-tileOverlap, y+tileBand))
 		}
-		upwards(b, fitting(w.Height(), glueTexts(right)), draft.Point{X: w.Max.X + tileBand/2, Y: (w.Min.Y + w.Max.Y) / 2})
+		upwards(b, fitting(w.Height(), glueTexts(right)), draft.Pt(w.Max.X+tileBand/2, (w.Min.Y+w.Max.Y)/2))
 	}
 	if below := (Tile{t.Column, t.Row + 1}); drawn[below] {
 		for _, x := range []geom.MM{w.Min.X - tileBand, w.Max.X} {
-			flap(b, draft.Box{Min: draft.Point{X: x, Y: w.Max.Y - tileOverlap}, Max: draft.Point{X: x + tileBand, Y: w.Max.Y}})
-			b.Stroke(guide, "", jointLine(), draft.Point{X: x, Y: w.Max.Y - tileOverlap}, draft.Point{X: x + tileBand, Y: w.Max.Y - tileOverlap})
+			flap(b, draft.Box{Min: draft.Pt(x, w.Max.Y-tileOverlap), Max: draft.Pt(x+tileBand, w.Max.Y)})
+			b.Stroke(guide, "", jointLine(), draft.Pt(x, w.Max.Y-tileOverlap), draft.Pt(x+tileBand, w.Max.Y-tileOverlap))
 		}
-		across(b, fitting(w.Width(), glueTexts(below)), draft.Point{X: (w.Min.X + w.Max.X) / 2, Y: w.Max.Y + tileBand/2})
+		across(b, fitting(w.Width(), glueTexts(below)), draft.Pt((w.Min.X+w.Max.X)/2, w.Max.Y+tileBand/2))
 	}
 }
 
-func cutLine() draft.LineStyle {
-	return draft.LineStyle{Width: draft.Narrow, Dash: []float64{4, 2}, Role: draft.Strong}
-}
-func jointLine() draft.LineStyle {
-	return draft.LineStyle{Width: draft.Wide, Dash: nil, Role: draft.Strong}
-}
+func cutLine() draft.LineStyle   { return draft.NewLineStyle(draft.Narrow, draft.Strong, 4, 2) }
+func jointLine() draft.LineStyle { return draft.NewLineStyle(draft.Wide, draft.Strong) }
 
 // flap marks one end of the overlap that the next tile is glued on: hatched.
 func flap(b *draft.Board, r draft.Box) {
 	r = r.Grow(-.5)
-	at := func(x, y geom.MM) draft.Point { return draft.Point{X: x, Y: y} }
+	at := func(x, y geom.MM) draft.Point { return draft.Pt(x, y) }
 	if r.Width() > r.Height() {
 		for x := r.Min.X; x+r.Height() <= r.Max.X+draft.Hair; x += 2 {
 			b.Stroke(guide, "", draft.TickLine(), at(x, r.Max.Y), at(x+r.Height(), r.Min.Y))
@@ -161,13 +157,13 @@ func flap(b *draft.Board, r draft.Box) {
 
 // across writes words on the middle of a line across the page.
 func across(b *draft.Board, w draft.Word, middle draft.Point) {
-	l := draft.NewLabel([]draft.Word{w})
+	l := draft.OneLine(w)
 	b.Write(guide, l, middle.X, middle.Y-l.Height/2, render.Middle)
 }
 
 // upwards writes words on the middle of a line up the page.
 func upwards(b *draft.Board, w draft.Word, middle draft.Point) {
-	l := draft.NewLabel([]draft.Word{w})
-	b.Marks = append(b.Marks, &render.Text{Tagged: render.Tagged{Guide: string(guide)}, At: draft.Point{X: middle.X - l.Height/2 + l.Baselines[0], Y: middle.Y}, Anchor: render.Middle, Angle: 90,
+	l := draft.OneLine(w)
+	b.Marks = append(b.Marks, &render.Text{Tagged: render.Tagged{Guide: string(guide)}, At: draft.Pt(middle.X-l.Height/2+l.Baselines[0], middle.Y), Anchor: render.Middle, Angle: 90,
 		Spans: []render.Span{{Text: w.Text, Height: w.Height, Weight: w.Weight, Ink: b.Inks.Colours[w.Role]}}})
 }

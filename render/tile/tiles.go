@@ -41,15 +41,15 @@ func (t Tile) Name() string {
 // Window returns the window on the page of a tile.
 func (g Grid) Window() draft.Box {
 	return draft.Box{
-		Min: draft.Point{X: tileRing, Y: tileRing},
-		Max: draft.Point{X: g.Paper.Width - tileRing, Y: g.Paper.Height - draft.PrinterEdge - tileStrip - tileBand},
+		Min: draft.Pt(tileRing, tileRing),
+		Max: draft.Pt(g.Paper.Width-tileRing, g.Paper.Height-draft.PrinterEdge-tileStrip-tileBand),
 	}
 }
 
 // Step returns how far apart the windows of neighbours begin.
 func (g Grid) Step() draft.Point {
 	w := g.Window()
-	return draft.Point{X: w.Width() - tileOverlap, Y: w.Height() - tileOverlap}
+	return draft.Pt(w.Width()-tileOverlap, w.Height()-tileOverlap)
 }
 
 // Whole returns the paper that all windows cover together.
@@ -61,8 +61,8 @@ func (g Grid) Whole() request.Paper {
 // view returns what of the large sheet stands in the window of t.
 func (g Grid) view(t Tile) draft.Box {
 	s, w := g.Step(), g.Window()
-	at := draft.Point{X: s.X * geom.MM(t.Column), Y: s.Y * geom.MM(t.Row)}
-	return draft.Box{Min: at, Max: at.Add(draft.Point{X: w.Width(), Y: w.Height()})}
+	at := draft.Pt(s.X*geom.MM(t.Column), s.Y*geom.MM(t.Row))
+	return draft.Box{Min: at, Max: at.Add(draft.Pt(w.Width(), w.Height()))}
 }
 
 // Own returns what of the large sheet no other tile shows when t is missing: its window but for what the flaps of the neighbours

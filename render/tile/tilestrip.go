@@ -15,14 +15,14 @@ import (
 func (c Cutting) strip(b *draft.Board, t Tile, which string, first bool, drawn map[Tile]bool) {
 	w := c.Grid.Window()
 	top := b.Space.Max.Y - tileStrip
-	b.Stroke(guide, "", draft.StripLine(), draft.Point{X: w.Min.X, Y: top}, draft.Point{X: w.Max.X, Y: top})
-	tileBar(b, draft.Point{X: w.Max.X - draft.BarLength, Y: top + 9})
-	tag := draft.NewLabel([]draft.Word{{Text: t.Name(), Height: 7, Weight: render.SemiBold, Role: draft.Words}})
+	b.Stroke(guide, "", draft.StripLine(), draft.Pt(w.Min.X, top), draft.Pt(w.Max.X, top))
+	tileBar(b, draft.Pt(w.Max.X-draft.BarLength, top+9))
+	tag := draft.OneLine(draft.Word{Text: t.Name(), Height: 7, Weight: render.SemiBold, Role: draft.Words})
 	b.Write(guide, tag, w.Min.X, top+2, render.Start)
 	left, right := w.Min.X+tag.Width+5, w.Max.X-draft.BarLength-6
 	mapped := draft.Box{}
 	if first {
-		mapped = c.mapBox(draft.Point{X: right, Y: top + .75}, (right-left)*.4)
+		mapped = c.mapBox(draft.Pt(right, top+.75), (right-left)*.4)
 		right = mapped.Min.X - 4
 		if c.mapLettering(mapped.Width()) == 0 { // names stand beside it
 			shift := draft.Point{X: mapNameWidth}
@@ -46,7 +46,7 @@ func (c Cutting) strip(b *draft.Board, t Tile, which string, first bool, drawn m
 // fitted returns the first of the wordings that fits the room, or no words.
 func fitted(room geom.MM, wordings ...string) []draft.Word {
 	for _, s := range wordings {
-		if w := draft.Note(s); draft.NewLabel([]draft.Word{w}).Width <= room {
+		if w := draft.Note(s); draft.OneLine(w).Width <= room {
 			return []draft.Word{w}
 		}
 	}
@@ -86,8 +86,8 @@ func tileBar(b *draft.Board, at draft.Point) {
 func (c Cutting) mapBox(corner draft.Point, room geom.MM) draft.Box {
 	whole := c.Grid.Whole()
 	k := min((tileStrip-1.5)/whole.Height, room/whole.Width)
-	size := draft.Point{X: whole.Width * k, Y: whole.Height * k}
-	at := draft.Point{X: corner.X - size.X, Y: corner.Y + (tileStrip-1.5-size.Y)/2}
+	size := draft.Pt(whole.Width*k, whole.Height*k)
+	at := draft.Pt(corner.X-size.X, corner.Y+(tileStrip-1.5-size.Y)/2)
 	return draft.Box{Min: at, Max: at.Add(size)}
 }
 
@@ -103,8 +103,8 @@ func (c Cutting) assembly(b *draft.Board, r draft.Box, drawn map[Tile]bool) {
 	for row := range c.Grid.Rows {
 		for column := range c.Grid.Columns {
 			t := Tile{column, row}
-			at := r.Min.Add(draft.Point{X: step.X * geom.MM(column) * k, Y: step.Y * geom.MM(row) * k})
-			cell := draft.Box{Min: at, Max: at.Add(draft.Point{X: step.X * k, Y: step.Y * k})}
+			at := r.Min.Add(draft.Pt(step.X*geom.MM(column)*k, step.Y*geom.MM(row)*k))
+			cell := draft.Box{Min: at, Max: at.Add(draft.Pt(step.X*k, step.Y*k))}
 			if column == c.Grid.Columns-1 {
 				cell.Max.X = r.Max.X
 			}
@@ -115,9 +115,9 @@ func (c Cutting) assembly(b *draft.Board, r draft.Box, drawn map[Tile]bool) {
 		}
 	}
 	if lettering == 0 { // the names of the first and the last tile, beside it, say how the others are called
-		l := draft.NewLabel([]draft.Word{draft.Name("A1")})
+		l := draft.OneLine(draft.Name("A1"))
 		b.Write(guide, l, r.Min.X-1, r.Min.Y-.4, render.End)
-		l = draft.NewLabel([]draft.Word{draft.Name(c.Grid.last().Name())})
+		l = draft.OneLine(draft.Name(c.Grid.last().Name()))
 		b.Write(guide, l, r.Max.X+1, r.Max.Y-l.Height+.4, render.Start)
 	}
 }
@@ -147,16 +147,16 @@ const cellHeights = 1.7
 
 // mapName is the name of a tile on the map.
 func mapName(s string, height geom.MM) draft.Label {
-	return draft.NewLabel([]draft.Word{{Text: s, Height: height, Weight: render.Regular, Role: draft.Words}})
+	return draft.OneLine(draft.Word{Text: s, Height: height, Weight: render.Regular, Role: draft.Words})
 }
 
 // mapCell draws one tile of the map, with its name where lettering is not 0.
 func mapCell(b *draft.Board, t Tile, r draft.Box, lettering geom.MM, drawn bool) {
-	path := render.Path{}.Move(r.Min).Line(draft.Point{X: r.Max.X, Y: r.Min.Y}).Line(r.Max).Line(draft.Point{X: r.Min.X, Y: r.Max.Y}).Close()
+	path := render.Path{}.Move(r.Min).Line(draft.Pt(r.Max.X, r.Min.Y)).Line(r.Max).Line(draft.Pt(r.Min.X, r.Max.Y)).Close()
 	b.Marks = append(b.Marks, &render.Stroke{Tagged: render.Tagged{Guide: string(guide), ID: "map-" + t.Name()}, Path: path, Pen: b.Pen(draft.TickLine())})
 	if !drawn {
 		b.Stroke(guide, "", counting.DetailLine(), r.Min, r.Max)
-		b.Stroke(guide, "", counting.DetailLine(), draft.Point{X: r.Min.X, Y: r.Max.Y}, draft.Point{X: r.Max.X, Y: r.Min.Y})
+		b.Stroke(guide, "", counting.DetailLine(), draft.Pt(r.Min.X, r.Max.Y), draft.Pt(r.Max.X, r.Min.Y))
 		return
 	}
 	if lettering > 0 {

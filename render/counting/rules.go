@@ -2,7 +2,6 @@ package counting
 
 import (
 	"fmt"
-	"sort"
 
 	"hubrule/internal/geom"
 	"hubrule/layout"
@@ -59,19 +58,16 @@ type LadderEntry struct {
 // Ladder writes the levels and the two parts of the height beside the upright rule, in height order.
 func (d *Drawing) Ladder() error { return d.WriteLadder(d.LadderEntries()) }
 
-// WriteLadder writes rungs beside the upright rule, the highest on top, each with a leader from its height.
-func (d *Drawing) WriteLadder(rungs []LadderEntry) error {
-	sort.SliceStable(rungs, func(i, j int) bool { return rungs[i].At > rungs[j].At })
-	var anchors, sizes []geom.MM
-	for _, r := range rungs {
-		anchors, sizes = append(anchors, d.Y(r.At)), append(sizes, r.Label.Height)
-	}
-	centres := draft.PushApart(anchors, sizes, .5, d.Space.Min.Y, d.Y(0))
+// WriteLadder writes entries beside the upright rule, the highest on top, each with a leader from its height.
+func (d *Drawing) WriteLadder(entries []LadderEntry) error {
+	anchors, centres := draft.Distribute(entries, draft.Lane{Lo: d.Space.Min.Y, Hi: d.Y(0), Gap: .5}, func(r LadderEntry) (geom.MM, geom.MM) {
+		return d.Y(r.At), r.Label.Height
+	})
 	if centres == nil {
 		return NoRoom("the ladder of levels")
 	}
 	x := d.RuleX + LadderAt
-	for i, r := range rungs {
+	for i, r := range entries {
 		at, l := anchors[i], r.Label
 		top, mid := centres[i]-l.Height/2, centres[i]
 		if len(l.Lines) == 1 {
@@ -196,17 +192,26 @@ func (d *Drawing) SpanTicks(s Span, y geom.MM, end func(geom.Wheels, string)) {
 	}
 }
 
-// SpanLabels writes count and name under every span; a word more than 1 mm off its span gets a stem. It returns where the words end.
+// SpanLabels writes count and name under every span and returns the y of the page where they end.
 func (d *Drawing) SpanLabels() (geom.MM, error) {
 	spans := d.spans()
-	var anchors, sizes []geom.MM
+	var middles []geom.MM
+	for _, s := range spans {
+		middles = append(middles, d.X((s.Lo+s.Hi)/2))
+	}
+	return d.WriteSpans(spans, middles)
+}
+
+// WriteSpans writes count and name under spans, given the x of their middles on the page, in ascending order. A label more than 1 mm off
+// its span gets a leader. It returns the y of the page where the labels end.
+func (d *Drawing) WriteSpans(spans []Span, middles []geom.MM) (geom.MM, error) {
+	var sizes []geom.MM
 	var labels []draft.Label
 	for _, s := range spans {
 		l := draft.NewLabel([]draft.Word{draft.Count(s.Number)}, []draft.Word{draft.Note(s.Name)})
-		labels = append(labels, l)
-		anchors, sizes = append(anchors, d.X((s.Lo+s.Hi)/2)), append(sizes, l.Width)
+		labels, sizes = append(labels, l), append(sizes, l.Width)
 	}
-	centres := draft.PushApart(anchors, sizes, 2.5, d.Space.Min.X, d.Space.Max.X)
+	centres := draft.Lane{Lo: d.Space.Min.X, Hi: d.Space.Max.X, Gap: 2.5}.Centres(middles, sizes)
 	if centres == nil {
 		return 0, NoRoom("the chain of counts")
 	}
@@ -214,8 +219,8 @@ func (d *Drawing) SpanLabels() (geom.MM, error) {
 	top := y + 3
 	for i, l := range labels {
 		d.Write("labels", l, centres[i], top, render.Middle)
-		if off := centres[i] - anchors[i]; max(off, -off) > 1 {
-			d.Leader(draft.Pt(anchors[i], y+.6), draft.Pt(centres[i], top-.2+l.Baselines[0]-l.Caps[0]))
+		if off := centres[i] - middles[i]; max(off, -off) > 1 {
+			d.Leader(draft.Pt(middles[i], y+.6), draft.Pt(centres[i], top-.2+l.Baselines[0]-l.Caps[0]))
 		}
 	}
 	return top + labels[0].Height, nil

@@ -70,6 +70,29 @@ type LineStyle struct {
 	Role  Role
 }
 
+// Lighter is how a line is drawn that stood there before: in a hair line, so that a copy still teaches.
+func (k LineStyle) Lighter() LineStyle {
+	k.Width = Hair
+	if k.Role == Accent {
+		k.Role = Plain
+	}
+	return k
+}
+
+// Heavier is how a step's own line is drawn.
+func (k LineStyle) Heavier() LineStyle {
+	switch {
+	case k.Dash == nil && k.Width > Hair:
+		k.Width = Wide
+	case k.Width > Hair:
+		k.Width = Narrow
+	}
+	if k.Role == Soft {
+		k.Role = Strong
+	}
+	return k
+}
+
 // NewLineStyle returns a style of line; the dashes, in line widths, alternate with gaps. Without dashes the line is solid.
 func NewLineStyle(width geom.MM, role Role, dash ...float64) LineStyle {
 	return LineStyle{Width: width, Dash: dash, Role: role}

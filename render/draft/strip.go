@@ -6,6 +6,7 @@ import (
 	"hubrule/fonts"
 	"hubrule/internal/geom"
 	"hubrule/render"
+	"hubrule/render/request"
 )
 
 // The strip at the foot of a page says what the sheet is and carries the bar to check the print with.
@@ -70,8 +71,7 @@ func (c Canvas) Strip(b *Board, title Caption, columns [][]Fact, sheet string) {
 func (c Canvas) stripBar(b *Board, bar, y geom.MM, sheet string) {
 	page := OneLine(Note(sheet))
 	if !c.tiled {
-		c.checkBar(b, bar, y)
-		c.barTicks(b, bar, y)
+		c.CheckBar(b, "strip", Pt(bar, y))
 		b.Write("strip", c.Advice(page.Width+4), bar, y+2.2, render.Start)
 	}
 	if sheet != "" {
@@ -108,24 +108,18 @@ func factsLabel(column []Fact) Label {
 	return NewLabel(lines...)
 }
 
-// barTicks draws the ticks of a labelled sheet's check bar, one a centimetre.
-func (c Canvas) barTicks(b *Board, bar, y geom.MM) {
-	for i := range 11 {
-		at := Pt(bar+geom.MM(c.FromPaper(BarLength)/10*geom.MM(i)), y)
-		long := geom.MM(1.8)
-		switch {
-		case i%10 == 0:
-			long = 4
-		case i == 5:
-			long = 3
-		}
-		b.Line("strip", "", TickLine(), at, at.Sub(Point{Y: long}))
+// CheckBar draws the line that is 100 mm long on a true print, from at to the right, with ticks at equal distances. Without heights of
+// ticks there is one a centimetre.
+func (c Canvas) CheckBar(b *Board, guide request.Guide, at Point, ticks ...geom.MM) {
+	if ticks == nil {
+		ticks = []geom.MM{4, 1.8, 1.8, 1.8, 1.8, 3, 1.8, 1.8, 1.8, 1.8, 4}
 	}
-}
-
-// checkBar draws the line that is 100 mm long on a true print.
-func (c Canvas) checkBar(b *Board, x, y geom.MM) {
-	b.Line("strip", "check-bar", RuleLine(), Pt(x, y), Pt(x+c.FromPaper(BarLength), y))
+	length := c.FromPaper(BarLength)
+	b.Line(guide, "check-bar", RuleLine(), at, at.Add(Point{X: length}))
+	for i, height := range ticks {
+		foot := at.Add(Point{X: length / geom.MM(len(ticks)-1) * geom.MM(i)})
+		b.Line(guide, "", TickLine(), foot, foot.Sub(Point{Y: height}))
+	}
 }
 
 // Foot draws the line of words of a trace sheet, broken in two where it is too long, and a three-tick bar.
@@ -133,11 +127,7 @@ func (c Canvas) Foot(b *Board, title Caption, wheel, facing string) {
 	heading := title.Heading
 	bar, y := c.Space.Max.X-c.FromPaper(BarLength), c.Space.Max.Y-FootHeight
 	if !c.tiled {
-		c.checkBar(b, bar, y)
-		for i := range 3 {
-			at := Pt(bar+geom.MM(c.FromPaper(BarLength)/2*geom.MM(i)), y)
-			b.Line("strip", "", TickLine(), at, at.Sub(Point{Y: 3}))
-		}
+		c.CheckBar(b, "strip", Pt(bar, y), 3, 3, 3)
 		b.Write("strip", OneLine(Value("100 mm"), Note("  print at 100 %")), bar, y+1.8, render.Start)
 	}
 	room := bar - 6 - c.Space.Min.X

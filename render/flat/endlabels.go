@@ -155,28 +155,17 @@ func chainAcross(views []endView) error {
 	if !first.Wants("ticks") {
 		return nil
 	}
-	var anchors, sizes []geom.MM
-	var labels []draft.Label
+	var spans []counting.Span
+	var middles []geom.MM
 	for _, e := range views {
 		for _, s := range e.spans() {
-			l := draft.NewLabel([]draft.Word{draft.Count(s.Number)}, []draft.Word{draft.Note(s.Name)})
-			labels = append(labels, l)
-			anchors, sizes = append(anchors, e.X((s.Lo+s.Hi)/2)), append(sizes, l.Width)
+			spans, middles = append(spans, s), append(middles, e.X((s.Lo+s.Hi)/2))
 		}
 	}
-	centres := draft.PushApart(anchors, sizes, 2.5, first.Space.Min.X, first.Space.Max.X)
-	if centres == nil {
-		return counting.NoRoom("the chain of counts")
+	below, err := first.WriteSpans(spans, middles)
+	if err != nil {
+		return err
 	}
-	y := first.Y(0) + counting.RuleGap
-	top := y + 3
-	for i, l := range labels {
-		first.Write("labels", l, centres[i], top, render.Middle)
-		if off := centres[i] - anchors[i]; max(off, -off) > 1 {
-			first.Leader(draft.Pt(anchors[i], y+.6), draft.Pt(centres[i], top-.2+l.Baselines[0]-l.Caps[0]))
-		}
-	}
-	below := top + labels[0].Height
 	for i, e := range views {
 		if i > 0 {
 			e.Prefix = "p2-"

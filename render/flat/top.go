@@ -223,5 +223,5 @@ func (t topView) placeLabels(rungs []counting.LadderEntry) []geom.MM {
 	for _, r := range rungs {
 		anchors, sizes = append(anchors, t.Y(r.At/2)), append(sizes, r.Label.Height)
 	}
-	return draft.PushApart(anchors, sizes, 1.2, t.Y(t.half)-8, t.Y(-t.half))
+	return draft.Lane{Lo: t.Y(t.half) - 8, Hi: t.Y(-t.half), Gap: 1.2}.Centres(anchors, sizes)
 }

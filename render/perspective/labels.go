@@ -70,7 +70,7 @@ func (d *drawing) levelLane(all []level, at func(geom.Wheels) draft.Point, side,
 	if side < 0 {
 		anchor = render.End
 	}
-	for i, y := range draft.PushApart(anchors, sizes, .8, lo, hi) {
+	for i, y := range (draft.Lane{Lo: lo, Hi: hi, Gap: .8}).Centres(anchors, sizes) {
 		p := at(all[i].y)
 		end := draft.Pt(p.X+8*side, y)
 		d.Leader(p.Add(draft.Pt(3.8*side, 0)), draft.Pt(p.X+5.2*side, p.Y), draft.Pt(p.X+6.6*side, end.Y), draft.Pt(p.X+7.4*side, end.Y))

@@ -62,13 +62,13 @@ func (d *drawing) panel(i int) {
 		},
 	}
 	d.Prefix, d.noBody = fmt.Sprintf("step-%d-", i+1), i < 4
-	d.Restyle = counting.Lighter
+	d.Restyle = draft.LineStyle.Lighter
 	for _, draw := range steps[:i] {
 		draw()
 	}
 	d.Restyle = newInStep
 	if i == counting.PanelCount-1 { // a body's shut lines and trim stay finer than its outline
-		d.Restyle = counting.Heavier
+		d.Restyle = draft.LineStyle.Heavier
 	}
 	steps[i]()
 	if i == counting.PanelCount-1 { // the last figure is the whole vehicle: what was drawn for it before is heavy once more
@@ -86,7 +86,7 @@ func (d *drawing) panel(i int) {
 // newInStep is how a step's own line is drawn: construction, which is fine on other sheets, is as heavy as the rest in the panel that it is new in.
 func newInStep(k draft.LineStyle) draft.LineStyle {
 	k.Width = max(k.Width, draft.Narrow)
-	return counting.Heavier(k)
+	return k.Heavier()
 }
 
 // wholeCentreLine draws the centre line with what the body will hide of it.

@@ -368,7 +368,7 @@ func TestLeftOversAreWritten(t *testing.T) {
 }
 
 // The order of labels on one lane is kept, neighbours keep their gap, and nothing moves that need not.
-func TestPushApart(t *testing.T) {
+func TestLaneCentres(t *testing.T) {
 	t.Parallel()
 	for _, c := range []struct {
 		anchors, sizes []geom.MM
@@ -383,9 +383,9 @@ func TestPushApart(t *testing.T) {
 		{[]geom.MM{1, 2, 3}, []geom.MM{4, 4, 4}, 1, 0, 13, nil},
 		{nil, nil, 1, 0, 13, []geom.MM{}},
 	} {
-		got := draft.PushApart(c.anchors, c.sizes, c.gap, c.lo, c.hi)
+		got := draft.Lane{Lo: c.lo, Hi: c.hi, Gap: c.gap}.Centres(c.anchors, c.sizes)
 		if fmt.Sprint(got) != fmt.Sprint(c.want) || (got == nil) != (c.want == nil) {
-			t.Errorf("pushApart(%v, %v, %v, %v, %v) = %v, want %v", c.anchors, c.sizes, c.gap, c.lo, c.hi, got, c.want)
+			t.Errorf("centres(%v, %v, %v, %v, %v) = %v, want %v", c.anchors, c.sizes, c.gap, c.lo, c.hi, got, c.want)
 		}
 	}
 }

@@ -87,8 +87,8 @@ func TestNewIsHeavy(t *testing.T) {
 	for what, k := range map[string]draft.LineStyle{
 		"ground": counting.GroundLine(), "counted": counting.CountedLine(), "roof": counting.RoofLine(), "guide": counting.GuideLine(), "sill": counting.SillLine(), "outline": counting.OutlineLine(), "pillar": counting.PillarLine(),
 	} {
-		if counting.Heavier(k).Width < 1.9*counting.Lighter(k).Width {
-			t.Errorf("%s: new %g mm, old %g", what, counting.Heavier(k).Width, counting.Lighter(k).Width)
+		if k.Heavier().Width < 1.9*k.Lighter().Width {
+			t.Errorf("%s: new %g mm, old %g", what, k.Heavier().Width, k.Lighter().Width)
 		}
 	}
 }

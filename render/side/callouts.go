@@ -2,7 +2,6 @@ package side
 
 import (
 	"fmt"
-	"sort"
 
 	"hubrule/internal/geom"
 	"hubrule/render"
@@ -35,12 +34,8 @@ func (d drawing) noseLabels() error {
 		end, _ := d.AngleEnds()
 		entries = append(entries, entry{end.Y, d.X(end.X), draft.OneLine(draft.Name("approach "), draft.Value(draft.FormatAngle(p.Approach())))})
 	}
-	sort.SliceStable(entries, func(i, j int) bool { return entries[i].at > entries[j].at })
-	var anchors, sizes []geom.MM
-	for _, e := range entries {
-		anchors, sizes = append(anchors, d.Y(e.at)), append(sizes, e.l.Height)
-	}
-	centres := draft.PushApart(anchors, sizes, 1, d.Space.Min.Y, d.Y(0)-1)
+	lane := draft.Lane{Lo: d.Space.Min.Y, Hi: d.Y(0) - 1, Gap: 1}
+	anchors, centres := draft.Distribute(entries, lane, func(e entry) (geom.MM, geom.MM) { return d.Y(e.at), e.l.Height })
 	if centres == nil {
 		return counting.NoRoom("the nose's words")
 	}
@@ -161,23 +156,19 @@ func (d drawing) placeCallout(f callout) bool {
 
 // calloutRow writes all call-outs in one row above the figure, posts straight up: there is always room for that row.
 func (d drawing) calloutRow() error {
-	flags := d.callouts()
+	callouts := d.callouts()
 	if d.Wants("pillar") {
 		head := d.OnPage(d.Plan.PillarHead())
-		flags = append(flags, callout{x: head.X, y: head.Y, label: d.pillarLabel()})
+		callouts = append(callouts, callout{x: head.X, y: head.Y, label: d.pillarLabel()})
 	}
-	sort.SliceStable(flags, func(i, j int) bool { return flags[i].x < flags[j].x })
-	var anchors, sizes []geom.MM
-	for _, f := range flags {
-		anchors, sizes = append(anchors, f.x), append(sizes, f.label.Width)
-	}
-	centres := draft.PushApart(anchors, sizes, 3, d.Space.Min.X, d.Space.Max.X)
+	lane := draft.Lane{Lo: d.Space.Min.X, Hi: d.Space.Max.X, Gap: 3}
+	_, centres := draft.Distribute(callouts, lane, func(f callout) (geom.MM, geom.MM) { return f.x, f.label.Width })
 	if centres == nil {
 		return counting.NoRoom("the row of call-outs")
 	}
 	bend := d.Y(counting.GuideTop(d.Plan))
 	foot := bend - 4
-	for i, f := range flags {
+	for i, f := range callouts {
 		post := draft.Segment{A: draft.Pt(f.x, f.y), B: draft.Pt(f.x, bend)}
 		slant := draft.Segment{A: post.B, B: draft.Pt(centres[i], foot+.6)}
 		if foot-f.label.Height < d.Space.Min.Y || !d.ClearsLabels(post) || !d.ClearsLabels(slant) {

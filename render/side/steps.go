@@ -64,11 +64,11 @@ func (d drawing) panel(i int) {
 		func(bool) { d.Outline() },
 	}
 	d.Prefix = fmt.Sprintf("step-%d-", i+1)
-	d.Restyle = counting.Lighter
+	d.Restyle = draft.LineStyle.Lighter
 	for _, draw := range steps[:i] {
 		draw(false)
 	}
-	d.Restyle = counting.Heavier
+	d.Restyle = draft.LineStyle.Heavier
 	steps[i](true)
 	d.Restyle = nil
 	d.panelLabels(i)

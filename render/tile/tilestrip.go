@@ -16,7 +16,9 @@ func (c Cutting) strip(b *draft.Board, t Tile, which string, first bool, drawn m
 	w := c.Grid.Window()
 	top := b.Space.Max.Y - tileStrip
 	b.Stroke(guide, "", draft.StripLine(), draft.Pt(w.Min.X, top), draft.Pt(w.Max.X, top))
-	tileBar(b, draft.Pt(w.Max.X-draft.BarLength, top+9))
+	bar, actual := draft.Pt(w.Max.X-draft.BarLength, top+9), draft.Canvas{Enlargement: 1}
+	actual.CheckBar(b, guide, bar)
+	b.Write(guide, actual.Advice(0), bar.X, bar.Y+2.2, render.Start)
 	tag := draft.OneLine(draft.Word{Text: t.Name(), Height: 7, Weight: render.SemiBold, Role: draft.Words})
 	b.Write(guide, tag, w.Min.X, top+2, render.Start)
 	left, right := w.Min.X+tag.Width+5, w.Max.X-draft.BarLength-6
@@ -63,23 +65,6 @@ func howToGlue(crossed bool) draft.Label {
 		[]draft.Word{draft.Value("1"), draft.Note("  cut from dashed mark to dashed mark")},
 		[]draft.Word{draft.Value("2"), draft.Note("  glue row by row, cut edge on the heavy ticks")},
 		[]draft.Word{draft.Value("3"), draft.Note(last)})
-}
-
-// tileBar draws the check bar of a tile, from at to the right.
-func tileBar(b *draft.Board, at draft.Point) {
-	b.Stroke(guide, "check-bar", draft.RuleLine(), at, at.Add(draft.Point{X: draft.BarLength}))
-	for i := range 11 {
-		tick := at.Add(draft.Point{X: draft.BarLength / 10 * geom.MM(i)})
-		long := geom.MM(1.8)
-		switch {
-		case i%10 == 0:
-			long = 4
-		case i == 5:
-			long = 3
-		}
-		b.Stroke(guide, "", draft.TickLine(), tick, tick.Sub(draft.Point{Y: long}))
-	}
-	b.Write(guide, draft.Canvas{Enlargement: 1}.Advice(0), at.X, at.Y+2.2, render.Start)
 }
 
 // mapBox returns the place of the assembly map: as high as the strip, or no wider than room, ending on the right at corner.

@@ -27,10 +27,10 @@ type Class struct {
 // Student is one of a class.
 type Student struct {
 	Name   string         // "": the sheets have a line to write it on
-	Facing request.Facing // "": as the page says
+	Facing request.Facing // "": as on the page
 }
 
-// Page is one vehicle on some kinds of sheet, which every student gets so many copies of. Its job holds one plan: the
+// Page is one vehicle on some kinds of sheet, which every student gets so many copies of. Its request holds one plan: the
 // class's own, before variation.
 type Page struct {
 	Request request.Request
@@ -48,7 +48,7 @@ func (p Page) hasPractice() bool { return slices.Contains(p.Request.Kinds, reque
 // HasPractice reports whether some page of the class has a sheet with blanks.
 func (c Class) HasPractice() bool { return slices.ContainsFunc(c.Pages, Page.hasPractice) }
 
-// Notes tells what whoever hands the sheets out should know.
+// Notes lists what the teacher should know about the sheets.
 func (c Class) Notes() []string {
 	var out []string
 	for i, p := range c.Pages {
@@ -57,7 +57,9 @@ func (c Class) Notes() []string {
 		}
 		for _, k := range p.Request.Kinds {
 			if revealsAnswers(k) {
-				out = append(out, fmt.Sprintf("pages[%d]: the %s sheet shows the figures that the practice sheet asks for; with vary: every student has figures of their own, and it shows the class's", i+1, k))
+				out = append(out, fmt.Sprintf("pages[%d]: the %s sheet shows the figures that the practice sheet asks for; "+
+					"with vary: every student has figures of their own, and it shows the class's",
+					i+1, k))
 			}
 		}
 	}
@@ -72,11 +74,11 @@ type Set struct {
 	shared [][]composed // of each page, for each facing: sheets that all students share
 }
 
-// Settle draws the variations of a class and chooses the largest wheel on paper that seems to fit all its pages. It also returns what
-// the user should be told.
+// Settle draws the variations of a class and chooses the largest wheel on paper that seems to fit all its pages. It also returns
+// messages for the user.
 func (c Class) Settle(ctx context.Context) (Set, []string, error) {
 	s := Set{Class: c, varied: make([]*variation, len(c.Pages))}
-	var told []string
+	var messages []string
 	byVehicle := map[string]*variation{}
 	for i, p := range c.Pages {
 		if c.Vary == 0 {
@@ -91,29 +93,29 @@ func (c Class) Settle(ctx context.Context) (Set, []string, error) {
 			}
 			byVehicle[key] = v
 			if near != "" {
-				told = append(told, near)
+				messages = append(messages, near)
 			}
 		}
 		s.varied[i] = byVehicle[key]
 	}
 	err := s.settleWheel()
-	return s, append(c.Notes(), told...), err
+	return s, append(c.Notes(), messages...), err
 }
 
 // settleWheel chooses the wheel of the pages that fit: what the class's own plans have room for, and some students' ones.
 func (s *Set) settleWheel() error {
-	const asked = 8 // students; where another's words need more room the set is drawn again, smaller
+	const sampled = 8 // students; where another's words need more room the set is drawn again, smaller
 	s.wheel = 0
 	for i, p := range s.Pages {
 		if !p.Request.Setting.Scale.Fits() {
 			continue
 		}
-		for n := -1; n < min(len(s.Students), asked); n++ {
-			job := s.whole(i, n)
-			best := sheet.Largest(job, s.wheel)
+		for n := -1; n < min(len(s.Students), sampled); n++ {
+			r := s.whole(i, n)
+			best := sheet.Largest(r, s.wheel)
 			if best == 0 {
 				return fmt.Errorf("pages[%d]: %s does not fit on %s: not even with a wheel of %s; use larger paper%s",
-					i+1, job.Plans[0].Profile.Name, job.Setting.Paper.Name, draft.FormatMM(counting.LeastWheel), sheet.OrFewerWords(job))
+					i+1, r.Plans[0].Profile.Name, r.Setting.Paper.Name, draft.FormatMM(counting.LeastWheel), sheet.OrFewerWords(r))
 			}
 			s.wheel = best
 			if s.varied[i] == nil {

@@ -29,11 +29,11 @@ func classOf(t testing.TB, students int, vary float64, segment string, kinds ...
 
 func settled(t testing.TB, c Class) (Set, []string) {
 	t.Helper()
-	set, told, err := c.Settle(context.Background())
+	set, messages, err := c.Settle(context.Background())
 	if err != nil {
 		t.Fatal(err)
 	}
-	return set, told
+	return set, messages
 }
 
 // flat returns a page with what it shares among its own marks.
@@ -69,9 +69,9 @@ func TestStudentsDiffer(t *testing.T) {
 	t.Parallel()
 	for _, vary := range []float64{.1, .6, 1} {
 		for _, name := range []string{"suv", "pickup", "convertible"} {
-			set, told := settled(t, classOf(t, 60, vary, name, request.Trace))
-			if len(told) > 0 {
-				t.Errorf("%s, vary %v: told %q", name, vary, told)
+			set, messages := settled(t, classOf(t, 60, vary, name, request.Trace))
+			if len(messages) > 0 {
+				t.Errorf("%s, vary %v: messages %q", name, vary, messages)
 			}
 			var plans []layout.Plan
 			for student := range set.Students {
@@ -105,7 +105,7 @@ func difference(p, q layout.Plan) float64 {
 	return most
 }
 
-// TestTooLargeAClass: where nearly everything is pinned, the nearest pair is told.
+// TestTooLargeAClass: where nearly everything is pinned, the nearest pair is named.
 func TestTooLargeAClass(t *testing.T) {
 	t.Parallel()
 	p, err := segments.Find("suv")
@@ -133,9 +133,9 @@ func TestTooLargeAClass(t *testing.T) {
 	}
 	c := classOf(t, 12, .6, "suv", request.Trace)
 	c.Pages[0].Request.Plans[0] = only
-	_, told := settled(t, c)
-	if len(told) != 1 || !strings.Contains(told[0], "suv: the class is too large for vary: 0.6: students ") {
-		t.Errorf("told %q", told)
+	_, messages := settled(t, c)
+	if len(messages) != 1 || !strings.Contains(messages[0], "suv: the class is too large for vary: 0.6: students ") {
+		t.Errorf("messages %q", messages)
 	}
 }
 
@@ -239,9 +239,9 @@ func TestWhatAllShare(t *testing.T) {
 	t.Parallel()
 	c := classOf(t, 4, 0, "suv", request.Steps, request.Practice)
 	c.Students[2].Facing = request.Right
-	set, told := settled(t, c)
-	if len(told) != 1 || !strings.Contains(told[0], "pages[1]: the steps sheet shows the figures that the practice sheet asks for") {
-		t.Errorf("told %q", told)
+	set, messages := settled(t, c)
+	if len(messages) != 1 || !strings.Contains(messages[0], "pages[1]: the steps sheet shows the figures that the practice sheet asks for") {
+		t.Errorf("messages %q", messages)
 	}
 	all := handouts(t, set)
 	if all[0].Sheets[1].Base != all[1].Sheets[1].Base || all[0].Sheets[1].Base == all[2].Sheets[1].Base {

@@ -24,12 +24,13 @@ type NoRoom struct {
 	reason        error
 }
 
-// Error tells the page and, where the wheel is to blame, the wheel and the student.
+// Error names the page and, where the wheel is to blame, the wheel and the student.
 func (e *NoRoom) Error() string {
 	if e.reason != nil && e.fixed {
 		return fmt.Sprintf("pages[%d]: %v", e.page+1, e.reason)
 	}
-	return fmt.Sprintf("pages[%d] does not fit with a wheel of %s for student %d; want a smaller --scale or larger paper", e.page+1, draft.FormatMM(e.wheel), e.student+1)
+	return fmt.Sprintf("pages[%d] does not fit with a wheel of %s for student %d; want a smaller --scale or larger paper",
+		e.page+1, draft.FormatMM(e.wheel), e.student+1)
 }
 
 // Asked reports whether the wheel was asked for, so that no smaller one helps.
@@ -39,11 +40,11 @@ func asNoRoom(err error, none **NoRoom) bool { return errors.As(err, none) && !(
 
 // sheetID is one sheet of a page of a class: a kind, of some views.
 type sheetID struct {
-	views int // index into the job's viewSheets
+	views int // index into Setting.Sheets
 	kind  request.Kind
 }
 
-// composed is the sheets of one page of a class for somebody.
+// composed holds the sheets of one page of a class.
 type composed map[sheetID]*render.Page
 
 // sheetKeys lists page i's sheets of some kinds, view by view.
@@ -97,7 +98,7 @@ func (s Set) split(i int) (own, common []request.Kind) {
 	return own, common
 }
 
-// whole is the job of page i with all its kinds for one student, or for the class where student is -1.
+// whole is the request for page i with all its kinds for one student, or for the class where student is -1.
 func (s Set) whole(i, student int) request.Request {
 	own, common := s.split(i)
 	plan := s.Pages[i].Request.Plans[0]
@@ -107,11 +108,11 @@ func (s Set) whole(i, student int) request.Request {
 	return s.request(i, plan, append(own, common...))
 }
 
-// request is page i's job with other kinds and another plan.
+// request is page i's request with other kinds and another plan.
 func (s Set) request(i int, p layout.Plan, kinds []request.Kind) request.Request {
-	job := s.Pages[i].Request
-	job.Plans, job.Kinds, job.Handout = []layout.Plan{p}, kinds, true
-	return job
+	r := s.Pages[i].Request
+	r.Plans, r.Kinds, r.Handout = []layout.Plan{p}, kinds, true
+	return r
 }
 
 // compose draws page i's sheets of some kinds from a plan.
@@ -148,7 +149,7 @@ func (s *Set) composeShared() error {
 	return nil
 }
 
-// Handout draws what one student gets of one page, both counted from 0. A *NoRoom says that the set has to be drawn smaller. It may be
+// Handout draws what one student gets of one page, both counted from 0. A *NoRoom means that the set must be drawn smaller. It may be
 // called from several goroutines.
 func (s Set) Handout(student, page int) (Handout, error) {
 	facing := s.facing(page, student)

@@ -60,7 +60,8 @@ func (s Set) sharedAnswers() []sharedAnswer {
 
 // answer is a student's answer sheet of one page.
 func (s Set) answer(sheet *render.Page, student, page, views int) render.Page {
-	return s.withHeading(sheet, false, heading{class: s.name(), name: s.NameOf(student), page: s.keyNumber(s.answerIndex(student, page) + views)})
+	return s.withHeading(sheet, false, heading{
+		class: s.name(), name: s.NameOf(student), page: s.keyNumber(s.answerIndex(student, page) + views)})
 }
 
 // NameOf is what a student is called in the key.
@@ -101,7 +102,7 @@ func (s Set) answerCount() int {
 	return each * len(s.Students)
 }
 
-// keyNumber says which page of the key answer i is.
+// keyNumber returns the page of the key with answer i.
 func (s Set) keyNumber(i int) string {
 	return s.keyPageNumber(s.keyFront() + i + 1)
 }
@@ -133,7 +134,10 @@ func (s Set) cover() render.Page {
 	if title == "" {
 		title = "Class set"
 	}
-	head := [][]draft.Word{line(draft.Truncated(draft.Word{Text: title, Height: draft.Large, Weight: render.SemiBold, Role: draft.Words}, room)), line(draft.Word{Text: "Key to the practice sheets", Height: draft.Medium, Weight: render.Medium, Role: draft.Words})}
+	head := [][]draft.Word{
+		line(draft.Truncated(draft.Heading(title, draft.Large), room)),
+		line(draft.Word{Text: "Key to the practice sheets", Height: draft.Medium, Weight: render.Medium, Role: draft.Words}),
+	}
 	if s.Date != "" {
 		head = append(head, line(draft.Note(s.Date)))
 	}
@@ -145,7 +149,8 @@ func (s Set) cover() render.Page {
 	for i := range s.Pages {
 		lines = append(lines, line(draft.Value(fmt.Sprintf("%d  ", i+1)), draft.Truncated(draft.Name(s.pageText(i)), room-8)))
 	}
-	lines = append(lines, line(draft.Note(" ")), line(draft.Value("Figures")), line(draft.Name(s.variationText())), line(draft.Note(" ")), line(draft.Value("Use")),
+	lines = append(lines, line(draft.Note(" ")), line(draft.Value("Figures")), line(draft.Name(s.variationText())),
+		line(draft.Note(" ")), line(draft.Value("Use")),
 		line(draft.Name("Lay an answer under a student's sheet, centring mark on centring mark, against the light: what is off shows at once.")),
 		line(draft.Name("Anything inside the range beside an answer is right. Keep this file from the students: theirs holds no answers.")))
 	for i := range lines {
@@ -154,12 +159,17 @@ func (s Set) cover() render.Page {
 		}
 	}
 	b.Write("strip", draft.NewLabel(lines...), c.Space.Min.X, y, render.Start)
-	facts := [][]draft.Fact{{{Name: "students", Value: fmt.Sprint(len(s.Students))}, {Name: "sheets each", Value: fmt.Sprint(s.SheetsEach())}}, {{Name: "answers", Value: fmt.Sprint(s.answerCount())}, {Name: "order", Value: s.orderText()}}}
+	facts := [][]draft.Fact{s.sizeFacts(), {{Name: "answers", Value: fmt.Sprint(s.answerCount())}, {Name: "order", Value: s.orderText()}}}
 	c.Strip(b, draft.Caption{Heading: title, Sub: "cover of the key"}, facts, s.keyPageNumber(1))
 	return c.Finish("Cover", &draft.Board{}, b, request.Left)
 }
 
-// pageText says what page i of the class is.
+// sizeFacts are the numbers of students and of sheets for each.
+func (s Set) sizeFacts() []draft.Fact {
+	return []draft.Fact{{Name: "students", Value: fmt.Sprint(len(s.Students))}, {Name: "sheets each", Value: fmt.Sprint(s.SheetsEach())}}
+}
+
+// pageText describes page i of the class.
 func (s Set) pageText(i int) string {
 	p := s.Pages[i]
 	plan := p.Request.Plans[0]
@@ -184,7 +194,8 @@ func (s Set) variationText() string {
 	if s.Vary == 0 {
 		return "The same for all students."
 	}
-	return fmt.Sprintf("Each student's own: up to %g of the way from the segment's figures to the ends of their ranges; seed %d.", s.Vary, s.Seed)
+	return fmt.Sprintf("Each student's own: up to %g of the way from the segment's figures to the ends of their ranges; seed %d.",
+		s.Vary, s.Seed)
 }
 
 func (s Set) orderText() string {
@@ -229,7 +240,8 @@ func (s Set) row(i int) (text, pages string) {
 	front := s.keyFront()
 	if s.Vary == 0 {
 		a := s.sharedAnswers()[i]
-		return fmt.Sprintf("%d  %s, %s, facing %s", a.page+1, s.Pages[a.page].Request.Plans[0].Profile.Title, a.views, a.facing), fmt.Sprint(front + i + 1)
+		return fmt.Sprintf("%d  %s, %s, facing %s", a.page+1, s.Pages[a.page].Request.Plans[0].Profile.Title, a.views, a.facing),
+			fmt.Sprint(front + i + 1)
 	}
 	var numbers []string
 	for _, page := range s.practicePages() {
@@ -246,7 +258,8 @@ func (s Set) contentsPages() []render.Page {
 	var out []render.Page
 	for n := range t.pages() {
 		c, b := s.keyPage()
-		b.Write("strip", draft.OneLine(draft.Word{Text: "Answers", Height: draft.Large, Weight: render.SemiBold, Role: draft.Words}), c.Space.Min.X, c.Space.Min.Y, render.Start)
+		b.Write("strip", draft.OneLine(draft.Heading("Answers", draft.Large)),
+			c.Space.Min.X, c.Space.Min.Y, render.Start)
 		for i := n * t.down * t.across; i < min(t.rows, (n+1)*t.down*t.across); i++ {
 			at := i - n*t.down*t.across
 			x, y := c.Space.Min.X+geom.MM(at/t.down)*t.wide, c.Space.Min.Y+contentsTop+geom.MM(at%t.down)*contentsPitch
@@ -259,7 +272,7 @@ func (s Set) contentsPages() []render.Page {
 		if title == "" {
 			title = "Class set"
 		}
-		c.Strip(b, draft.Caption{Heading: title, Sub: "contents of the key"}, [][]draft.Fact{{{Name: "students", Value: fmt.Sprint(len(s.Students))}, {Name: "sheets each", Value: fmt.Sprint(s.SheetsEach())}}}, s.keyPageNumber(n+2))
+		c.Strip(b, draft.Caption{Heading: title, Sub: "contents of the key"}, [][]draft.Fact{s.sizeFacts()}, s.keyPageNumber(n+2))
 		out = append(out, c.Finish("Contents", &draft.Board{}, b, request.Left))
 	}
 	return out

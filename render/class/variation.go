@@ -56,9 +56,10 @@ func (v *variation) from(student, number int) (int, layout.Plan) {
 const maxDraws = 40
 
 // drawAll draws a vehicle for every student until any two differ by half the variation in some figure that shows. Where the class is too
-// large for that it says which two are nearest.
+// large for that it names the two nearest.
 func (c Class) drawAll(ctx context.Context, base layout.Plan, key string) (*variation, string, error) {
-	v := &variation{base: base, key: key, most: c.Vary, seed: c.Seed, number: make([]int, len(c.Students)), values: make([]segments.Values, len(c.Students))}
+	v := &variation{base: base, key: key, most: c.Vary, seed: c.Seed,
+		number: make([]int, len(c.Students)), values: make([]segments.Values, len(c.Students))}
 	all := make([]appearance, len(c.Students))
 	v.drawFirst(all)
 	shown := shownFigures(base)

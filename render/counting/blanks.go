@@ -10,7 +10,7 @@ import (
 // blankCount is how many blanks a practice sheet has; they divide into one, two or three columns.
 const blankCount = 12
 
-// Blanks lists what a pupil writes and what the answer is. The range of a declared figure is its profile's; that of a sum follows
+// Blanks lists what a student fills in, with the answers. The range of a declared figure is its profile's; that of a sum follows
 // from its parts. A figure moved out of its range, by a pin, widens it: what the sheet shows is always right.
 func (d *Drawing) Blanks() [blankCount]draft.Blank {
 	p := d.Plan
@@ -68,6 +68,7 @@ func beltRange(p layout.Plan) segments.Range {
 	return segments.Range{Lo: at(sill.Lo, roof.Lo, ratio.Hi), Hi: at(sill.Hi, roof.Hi, ratio.Lo)}
 }
 
+// BlankGrid lays out the blanks in a space.
 func (d *Drawing) BlankGrid(space draft.Box) draft.BlankGrid {
 	list := d.Blanks()
 	return draft.NewBlankGrid(list[:], space)

@@ -1,5 +1,5 @@
-// Package counting puts a plan on paper: its place, guides, counted wheels, graduated rules, levels, numerals, blanks and panels, and the facts
-// of its strip. It is where wheels and millimetres of paper meet; every room of sheets builds on it.
+// Package counting draws a plan on paper: its place, guides, counted wheels, graduated rules, levels, numerals, blanks and panels, and the
+// facts of its strip. It is where wheels and millimetres of paper meet; every room of sheets builds on it.
 package counting
 
 import (
@@ -22,6 +22,7 @@ type Place struct {
 // OnPage carries a point of the plan to the page. It is the only place where y turns over.
 func (p Place) OnPage(q layout.Point) draft.Point { return draft.Pt(p.X(q.X), p.Y(q.Y)) }
 
+// X and Y return the page's coordinates of a place in the plan.
 func (p Place) X(x geom.Wheels) geom.MM { return p.Origin.X + p.MM(x) }
 func (p Place) Y(y geom.Wheels) geom.MM { return p.Origin.Y - p.MM(y) }
 
@@ -65,7 +66,7 @@ func LabelLayouts(l request.Labels) []LabelLayout {
 	panic("counting: no labels " + string(l))
 }
 
-// Wants reports whether the guide is asked for.
+// Wants reports whether a guide is drawn.
 func (d *Drawing) Wants(guide request.Guide) bool {
 	if guide == "checks" && (d.Checks || d.Guides == nil) {
 		return d.Checks

@@ -19,7 +19,7 @@ const gridStep = .05
 // high is the grid's half height, in twentieths.
 const gridRows = 8
 
-// Search says where a numeral may stand: wanted first, then outwards on a grid of a twentieth of a wheel.
+// Search is where a numeral may stand: the wanted place first, then outwards on a grid of a twentieth of a wheel.
 type Search struct {
 	Wanted  Offset
 	Within  float64     // of the wheel's centre; 0: anywhere on the grid
@@ -31,7 +31,9 @@ type Search struct {
 func (d *Drawing) Numeral(l draft.Label, c layout.Point, s Search) bool {
 	best, found := math.Inf(1), draft.Point{}
 	// No box that is tried below reaches further than this.
-	centre, across, up := d.OnPage(c), d.MM(geom.Wheels(max(float64(s.Wide)*gridStep, math.Abs(s.Wanted.Dx)))), d.MM(geom.Wheels(max(gridRows*gridStep, math.Abs(s.Wanted.Dy))))
+	centre := d.OnPage(c)
+	across := d.MM(geom.Wheels(max(float64(s.Wide)*gridStep, math.Abs(s.Wanted.Dx))))
+	up := d.MM(geom.Wheels(max(gridRows*gridStep, math.Abs(s.Wanted.Dy))))
 	reach := draft.Pt(across+l.Width/2+1, up+l.Height/2+1)
 	around := d.Within(draft.Box{Min: centre.Sub(reach), Max: centre.Add(reach)})
 	for _, p := range s.spots() {
@@ -98,7 +100,7 @@ func (d *Drawing) CountIn(k int, c layout.Point, s Search) bool {
 // StackNumerals counts the stack. A left-over is written inside its used part, smaller if need be, or else beside it on a leader.
 func (d *Drawing) StackNumerals() error {
 	p := d.Plan
-	// A rear tyre of another size is no counted wheel: the strip says what the counts are in.
+	// A rear tyre of another size is no counted wheel: the strip gives the unit of the counts.
 	if d.Wants("wheels") && p.TyreRatio() == 1 {
 		found := d.CountIn(1, layout.Point{X: p.Wheelbase(), Y: .5}, Search{Wanted: Offset{.15, .2}, Within: .4, Wide: 8})
 		if !found && d.Labels.Near {

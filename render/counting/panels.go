@@ -65,7 +65,8 @@ func (g Panels) fit(sentences [PanelCount]string) bool {
 
 // label is step i's number and sentence.
 func (g Panels) label(i int, sentence string) draft.Label {
-	return draft.NewLabel(append([][]draft.Word{{{Text: fmt.Sprint(i + 1), Height: draft.Large, Weight: render.SemiBold, Role: draft.Words}}}, draft.Wrapped(sentence, g.Sentence)...)...)
+	number := []draft.Word{draft.Heading(fmt.Sprint(i+1), draft.Large)}
+	return draft.NewLabel(append([][]draft.Word{number}, draft.Wrapped(sentence, g.Sentence)...)...)
 }
 
 // box returns panel i's place, in rows from the top left.

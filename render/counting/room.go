@@ -5,9 +5,10 @@ import (
 	"hubrule/render/draft"
 )
 
-// NoRoom says which words found no room.
+// NoRoom is the error when words find no room; it names them.
 type NoRoom string
 
+// Error names the words.
 func (t NoRoom) Error() string { return "no room for " + string(t) }
 
 // Room is what a kind of sheet needs round the figure, in mm on the canvas.
@@ -57,7 +58,7 @@ func (r Room) Place(space draft.Box, wheel, paperWidth geom.MM) (Place, error) {
 	return Place{Origin: draft.Pt(x, y), Wheel: wheel}, nil
 }
 
-// roadAhead is how far the ground line runs on ahead of the outermost guide at the nose.
+// RoadAhead is how far the ground line runs on ahead of the outermost guide at the nose.
 const RoadAhead geom.MM = 6
 
 // RoadStart returns the x of the page where the ground line of a full sheet begins.
@@ -66,7 +67,7 @@ func (d *Drawing) RoadStart() geom.MM {
 	return d.X(from) - RoadAhead
 }
 
-// BelowGround is the room under the ground for rule, chain and two dimension lines.
+// BelowGround is the room under the ground for rule, spans and two dimension lines.
 const BelowGround geom.MM = 37
 
 // LeastWheel is the smallest wheel on paper that is drawn at all.

@@ -17,6 +17,7 @@ const (
 	WholeTick geom.MM = 3.2
 )
 
+// TickLength returns the length of a tick on paper, in mm, given its tenths from the start of the rule.
 func TickLength(tenths int) geom.MM {
 	switch {
 	case tenths%10 == 0:
@@ -79,7 +80,7 @@ func (d *Drawing) WriteLadder(entries []LadderEntry) error {
 	return nil
 }
 
-// LadderEntries lists what the ladder says, given the guides that are drawn.
+// LadderEntries lists the entries of the ladder for the guides that are drawn.
 func (d *Drawing) LadderEntries() []LadderEntry {
 	p := d.Plan
 	var out []LadderEntry
@@ -101,7 +102,8 @@ func (d *Drawing) LadderEntries() []LadderEntry {
 	add("belt", p.Belt(), atRule, []draft.Word{draft.Name("belt "), draft.Value(d.FormatLength(p.Belt()))}, rises)
 	add("sill", p.Sill(), atRule, []draft.Word{draft.Name("sill "), draft.Value(d.FormatLength(p.Sill()))})
 	add("ratio", (p.Belt()+p.Height())/2, atBracket, []draft.Word{draft.Count("1"), draft.Name(" part greenhouse")})
-	add("ratio", (p.Sill()+p.Belt())/2, atBracket, []draft.Word{draft.Count(draft.FormatCount(1 / p.GreenhouseToBody())), draft.Name(" parts body side")})
+	add("ratio", (p.Sill()+p.Belt())/2, atBracket,
+		[]draft.Word{draft.Count(draft.FormatCount(1 / p.GreenhouseToBody())), draft.Name(" parts body side")})
 	if d.Wants("checks") {
 		_, end := d.AngleEnds()
 		add("checks", end.Y, atRule, []draft.Word{draft.Name("departure "), draft.Value(draft.FormatAngle(p.Departure()))})
@@ -130,7 +132,7 @@ func (d *Drawing) Brackets() {
 	}
 }
 
-// Span is one link of the chain along the ground. Its ticks count tenths from its start, or backwards from its end.
+// Span is a stretch of the ground between tyre edges, nose and tail. Its ticks count tenths from its start, or backwards from its end.
 type Span struct {
 	Lo, Hi    geom.Wheels
 	Backwards bool
@@ -226,7 +228,7 @@ func (d *Drawing) WriteSpans(spans []Span, middles []geom.MM) (geom.MM, error) {
 	return top + labels[0].Height, nil
 }
 
-// Lengths writes wheelbase and length below the chain, on dimension lines broken for their words, and returns where they end.
+// Lengths writes wheelbase and length below the spans, on dimension lines broken for their words, and returns where they end.
 func (d *Drawing) Lengths(top geom.MM) geom.MM {
 	p := d.Plan
 	d.dimension("wheelbase", 0, p.Wheelbase(), top+4.2, "axle to axle")
@@ -249,5 +251,5 @@ func (d *Drawing) dimension(what string, lo, hi geom.Wheels, y geom.MM, how stri
 	}
 }
 
-// PlanPt is a point of the plan.
+// PlanPt returns the point of the plan.
 func PlanPt(x, y geom.Wheels) layout.Point { return layout.Point{X: x, Y: y} }

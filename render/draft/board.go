@@ -1,4 +1,4 @@
-// Package draft is the drafting kit of all sheets: boards that remember what is drawn, labels measured in the face and pushed apart on their
+// Package draft is the drafting kit of all sheets: boards that remember what is drawn, labels measured in the typeface and distributed over
 // lanes, inks, line styles, papers with their margins, strip, frame and tables. It knows no vehicle.
 package draft
 
@@ -10,6 +10,7 @@ import (
 	"hubrule/render/request"
 )
 
+// Point and Box are places and boxes on a page in mm; y points down.
 type (
 	Point = render.Point
 	Box   = geom.Box[geom.MM]
@@ -38,7 +39,7 @@ type Board struct {
 	labels  []Box
 	leaders []Segment
 	Prefix  string                    // of every id, where a page draws a plan more than once
-	Restyle func(LineStyle) LineStyle // how heavy lines are drawn; nil: as their kind says
+	Restyle func(LineStyle) LineStyle // changes the style of every line; nil: no change
 }
 
 // tag names a mark.
@@ -49,6 +50,7 @@ func (b *Board) tag(guide request.Guide, id string) render.Tagged {
 	return render.Tagged{Guide: string(guide), ID: id}
 }
 
+// Pen returns the pen for a style of line: its width in mm, its dashes and the colour of its role.
 func (b *Board) Pen(k LineStyle) render.Pen {
 	if b.Restyle != nil {
 		k = b.Restyle(k)
@@ -76,6 +78,7 @@ func (b *Board) Leader(pts ...Point) {
 	}
 }
 
+// Circle draws a circle that words keep clear of.
 func (b *Board) Circle(guide request.Guide, id string, k LineStyle, c Circle) {
 	b.Marks = append(b.Marks, &render.Circle{Tagged: b.tag(guide, id), Centre: c.Centre, R: c.R, Pen: b.Pen(k)})
 	b.rings = append(b.rings, c)
@@ -97,7 +100,7 @@ func NewBoard(space Box, inks Inks) *Board {
 	return &Board{Space: space, Inks: inks, Marks: make([]render.Mark, 0, 256), strokes: make([]Segment, 0, 1024)}
 }
 
-// Curve draws a path; chords is how many pieces a cubic of it is taken for when words look for room.
+// Curve draws a path; its cubics are flattened to that many chords when words look for room.
 func (b *Board) Curve(guide request.Guide, id string, k LineStyle, p render.Path, chords int) {
 	b.Marks = append(b.Marks, &render.Stroke{Tagged: b.tag(guide, id), Path: p, Pen: b.Pen(k)})
 	for _, run := range p.Flatten(chords) {
@@ -119,7 +122,8 @@ func (b *Board) Write(guide request.Guide, l Label, x, y geom.MM, anchor render.
 	for i, ws := range l.Lines {
 		t := &render.Text{Tagged: render.Tagged{Guide: string(guide)}, At: Pt(x, y+l.Baselines[i]), Anchor: anchor}
 		for _, w := range ws {
-			t.Spans = append(t.Spans, render.Span{Text: w.Text, ActualText: w.whole, Height: w.Height, Weight: w.Weight, Ink: b.Inks.Colours[w.Role]})
+			t.Spans = append(t.Spans, render.Span{Text: w.Text, ActualText: w.whole,
+				Height: w.Height, Weight: w.Weight, Ink: b.Inks.Colours[w.Role]})
 		}
 		b.Marks = append(b.Marks, t)
 	}
@@ -129,7 +133,8 @@ func (b *Board) Write(guide request.Guide, l Label, x, y geom.MM, anchor render.
 // Free reports whether nothing drawn comes nearer to r than gap.
 func (b *Board) Free(r Box, gap geom.MM) bool {
 	r = r.Grow(gap)
-	return !slices.ContainsFunc(b.labels, r.Overlaps) && !anyIntersects(b.leaders, r) && !anyIntersects(b.strokes, r) && !anyIntersects(b.rings, r)
+	return !slices.ContainsFunc(b.labels, r.Overlaps) &&
+		!anyIntersects(b.leaders, r) && !anyIntersects(b.strokes, r) && !anyIntersects(b.rings, r)
 }
 
 // Within returns a board with only those obstacles of b that touch r, for searches that stay within it.
@@ -174,7 +179,7 @@ func (b *Board) ClearsLabels(s Segment) bool {
 	return true
 }
 
-// Intersects reports whether s touches r. A search asks it a thousand times a page, and nearly always s lies wholly on one side.
+// Intersects reports whether s touches r. Searches call it a thousand times a page; nearly always s lies wholly on one side.
 func (s Segment) Intersects(r Box) bool {
 	if s.A.X < r.Min.X && s.B.X < r.Min.X || s.A.X > r.Max.X && s.B.X > r.Max.X ||
 		s.A.Y < r.Min.Y && s.B.Y < r.Min.Y || s.A.Y > r.Max.Y && s.B.Y > r.Max.Y {

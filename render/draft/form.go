@@ -11,7 +11,7 @@ const (
 	dateLine geom.MM = 26
 )
 
-// Blank is one numbered line of a practice sheet: what to count, what the plan says, and what passes as right.
+// Blank is one numbered line of a practice sheet: what to count, the answer, and the range that counts as right.
 type Blank struct {
 	Name          string
 	Value, Lo, Hi string
@@ -32,6 +32,7 @@ type BlankGrid struct {
 	names, width   geom.MM // the widest name, and a whole column
 }
 
+// NewBlankGrid lays out blanks in a space, in mm, in at most three columns.
 func NewBlankGrid(list []Blank, space Box) BlankGrid {
 	g := BlankGrid{count: len(list), columns: 1}
 	var ranges geom.MM
@@ -53,7 +54,7 @@ func (g BlankGrid) rows() int { return (g.count + g.columns - 1) / g.columns }
 // Height returns how much of the page's top the blanks take, with the gap below them.
 func (g BlankGrid) Height() geom.MM { return firstRow + rowPitch*geom.MM(g.rows()) + 1 }
 
-// rangeLabel is what passes as right; nothing where only the answer does.
+// rangeLabel is the range that counts as right; empty where only the answer does.
 func (b Blank) rangeLabel() Label {
 	if b.Lo == "" {
 		return Label{}
@@ -71,7 +72,7 @@ type Form struct {
 // Write writes the sheet's blanks on the fixed board.
 func (s Form) Write(b *Board) {
 	at, width := b.Space.Min, b.Space.Width()
-	head := NewLabel([]Word{{Text: s.Heading, Height: Large, Weight: render.SemiBold, Role: Words}}, []Word{Truncated(Name(s.Sentence), width)})
+	head := NewLabel([]Word{Heading(s.Heading, Large)}, []Word{Truncated(Name(s.Sentence), width)})
 	b.Write("strip", head, at.X, at.Y, render.Start)
 	if !s.Filled {
 		b.nameAndDate()
@@ -83,7 +84,7 @@ func (s Form) Write(b *Board) {
 			l := OneLine(w)
 			b.Write("strip", l, x, base-l.Baselines[0], render.Start)
 		}
-		put(Word{Text: FormatCount(float64(i + 1)), Height: Small, Weight: render.SemiBold, Role: Words}, x)
+		put(Heading(FormatCount(float64(i+1)), Small), x)
 		put(Name(k.Name), x+numberWidth)
 		rule := x + numberWidth + g.names + 3
 		b.Line("strip", "", LeaderLine(), Pt(rule, base+1.6), Pt(rule+ruleLength, base+1.6))
@@ -97,7 +98,7 @@ func (s Form) Write(b *Board) {
 	}
 }
 
-// signatureField is a line that the pupil writes on.
+// signatureField is a line that the student writes on.
 type signatureField struct {
 	What     string
 	From, To Point
@@ -105,7 +106,7 @@ type signatureField struct {
 
 // signatureEnd is where the lines for name and date end: on the baseline of the heading, at the right.
 func signatureEnd(space Box) Point {
-	head := OneLine(Word{Text: "Practice", Height: Large, Weight: render.SemiBold, Role: Words})
+	head := OneLine(Heading("Practice", Large))
 	return Pt(space.Max.X, space.Min.Y+head.Baselines[0])
 }
 
@@ -121,7 +122,7 @@ func SignatureFields(space Box) []signatureField {
 	return out
 }
 
-// nameAndDate draws the lines that the pupil signs on.
+// nameAndDate draws the lines that the student signs on.
 func (b *Board) nameAndDate() {
 	for _, f := range SignatureFields(b.Space) {
 		b.Line("strip", "", LeaderLine(), f.From, f.To)

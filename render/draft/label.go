@@ -1,10 +1,11 @@
 package draft
 
 import (
+	"strings"
+
 	"hubrule/fonts"
 	"hubrule/internal/geom"
 	"hubrule/render"
-	"strings"
 )
 
 // Lettering heights on A3, capital height, from the series of ISO 3098.
@@ -31,6 +32,12 @@ type Word struct {
 	whole  string // what text was before it was cut, or empty
 }
 
+// Heading is a word of a heading, of a height in mm on A3.
+func Heading(s string, height geom.MM) Word {
+	return Word{Text: s, Height: height, Weight: render.SemiBold, Role: Words}
+}
+
+// Name, Value, Count and Note are the words of labels: what is measured, how much it is, a count of wheels, a remark.
 func Name(s string) Word  { return Word{Text: s, Height: Small, Weight: render.Regular, Role: Words} }
 func Value(s string) Word { return Word{Text: s, Height: Small, Weight: render.Medium, Role: Words} }
 func Count(s string) Word { return Word{Text: s, Height: Medium, Weight: render.Medium, Role: Words} }

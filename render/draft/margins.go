@@ -7,7 +7,7 @@ import (
 
 // enlargementOf is how much larger lettering, lines and gaps are than on A3: from A2 up the next
 // step of ISO 128 and ISO 3098, 1.4 times, because a big sheet is read from further away. Sheets larger than A0, which are
-// glued of tiles or come off a roll, take the steps after it: a full-size vehicle is looked at from across the room.
+// glued of tiles or come off a roll, take the steps after it: a full-size vehicle is viewed from across the room.
 func enlargementOf(p request.Paper) float64 {
 	switch short := min(p.Width, p.Height); {
 	case short < 400:
@@ -28,7 +28,7 @@ const (
 	frameInset geom.MM = 6
 	// tileMargin is that of a large sheet which will be cut into tiles, inside all windows.
 	tileMargin geom.MM = 5
-	// printerEdge is what printers cannot reach.
+	// PrinterEdge is what printers cannot reach.
 	PrinterEdge geom.MM = 5
 )
 

@@ -20,6 +20,7 @@ type Canvas struct {
 	tiled       bool // the page will be cut into tiles, which carry bars and marks of their own
 }
 
+// NewCanvas lays out the page of a setting.
 func NewCanvas(s request.Setting) Canvas {
 	c := Canvas{Paper: s.Paper, Enlargement: enlargementOf(s.Paper), Framed: s.Frame, tiled: s.Tile}
 	c.Space = spaceOf(s.Paper)

@@ -9,20 +9,20 @@ import (
 	"hubrule/render/request"
 )
 
-// The strip at the foot of a page says what the sheet is and carries the bar to check the print with.
+// The strip at the foot of a page names the sheet and carries the bar to check the print with.
 const (
 	StripHeight geom.MM = 18
 	FootHeight  geom.MM = 9 // of a trace sheet: one line and a bar
 	BarLength   geom.MM = 100
 )
 
-// lengthsIn names the fact that tells the unit of lengths, which is never left out.
+// LengthsIn is the name of the fact with the unit of lengths, which is never left out.
 const LengthsIn = "lengths in"
 
 // Fact is one line of the strip: a name and its value.
 type Fact struct{ Name, Value string }
 
-// Caption is what a sheet is called: its name, what it shows, and a remark that must not be lost.
+// Caption is a sheet's name, what it shows, and a remark that is never left out.
 type Caption struct{ Heading, Sub, Remark string }
 
 // Strip draws the strip of a labelled sheet: the name, columns of facts as wide as their words, the check bar.
@@ -88,7 +88,7 @@ func (c Canvas) Advice(taken geom.MM) Label {
 	return full
 }
 
-// unitFact returns the fact that tells the unit of lengths, nil where none does.
+// unitFact returns the fact with the unit of lengths, or nil.
 func unitFact(columns [][]Fact) *Fact {
 	for _, column := range columns {
 		for _, f := range column {
@@ -160,15 +160,15 @@ func named(heading, rest string) []Word {
 func HeadingLabel(heading, sub string, room geom.MM) Label {
 	var l Label
 	for _, height := range []geom.MM{Large, Medium, Small} {
-		l = NewLabel([]Word{{Text: heading, Height: height, Weight: render.SemiBold, Role: Words}}, []Word{Truncated(Note(sub), room)})
+		l = NewLabel([]Word{Heading(heading, height)}, []Word{Truncated(Note(sub), room)})
 		if l.Width <= room {
 			return l
 		}
 	}
-	return NewLabel([]Word{Truncated(Word{Text: heading, Height: Small, Weight: render.SemiBold, Role: Words}, room)}, []Word{Truncated(Note(sub), room)})
+	return NewLabel([]Word{Truncated(Heading(heading, Small), room)}, []Word{Truncated(Note(sub), room)})
 }
 
-// Truncated returns w, cut at the end until it is no wider than room; it goes on to say the whole.
+// Truncated returns w, cut at the end until it is no wider than room. A reader of the file still finds the whole text.
 func Truncated(w Word, room geom.MM) Word {
 	tooWide := func(text string) bool { return fonts.Width(text, w.Height, w.Weight) > room }
 	letters := []rune(w.Text)

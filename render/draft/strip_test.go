@@ -10,7 +10,8 @@ import (
 
 // TestShortened: the longest beginning that fits with its dots, found by trying all of them.
 func TestShortened(t *testing.T) {
-	for _, text := range []string{"", "W", "Sport utility", "AVAVATo. To. 1.1", "語字語字語字", "אבג דהו אבג דהו", "👩\u200d🔧👩\u200d🔧", strings.Repeat("long name ", 30)} {
+	for _, text := range []string{"", "W", "Sport utility", "AVAVATo. To. 1.1", "語字語字語字",
+		"אבג דהו אבג דהו", "👩\u200d🔧👩\u200d🔧", strings.Repeat("long name ", 30)} {
 		for room := geom.MM(0); room < 60; room += 3 {
 			w := Name(text)
 			want := text

@@ -24,7 +24,7 @@ type Table struct {
 	deep   int // rows of the longest block
 }
 
-// NewTable measures a table for the room across. It is set in no more blocks than at least are as deep as three rows.
+// NewTable measures a table for the room across. It is set in so few blocks that each has at least three rows.
 func NewTable(head []Word, rows [][]Word, across geom.MM) Table {
 	t := Table{head: head, rows: rows, widths: make([]geom.MM, len(head))}
 	for _, row := range append([][]Word{head}, rows...) {
@@ -47,6 +47,7 @@ func (t Table) width() geom.MM {
 	return out
 }
 
+// Height returns the height of the table in mm.
 func (t Table) Height() geom.MM { return tablePitch * geom.MM(t.deep+1) }
 
 // Draw sets the table with its upper left corner at x, y.

@@ -40,10 +40,11 @@ func FindPaper(name string) (Paper, bool) {
 	return Paper{}, false
 }
 
-// Check tells why no sheet can be laid out on p as it lies, or returns nil.
+// Check returns an error if no sheet can be laid out on p as it lies.
 func (p Paper) Check() error {
 	if p.Width < LeastWidth || p.Height < LeastHeight {
-		return fmt.Errorf("paper %s is too small as it lies; at least %g x %g mm are needed for the strip and its 100 mm bar", p.Name, LeastWidth, LeastHeight)
+		return fmt.Errorf("paper %s is too small as it lies; at least %g x %g mm are needed for the strip and its 100 mm bar",
+			p.Name, LeastWidth, LeastHeight)
 	}
 	if max(p.Width, p.Height) > MostPaper {
 		return fmt.Errorf("paper %s is too large; at most %g mm a side", p.Name, MostPaper)

@@ -1,4 +1,4 @@
-// Package request holds the typed values of what is asked for: kinds of sheet, views, guides, paper, scale, labels, units, ink, camera, and the
+// Package request holds the typed values of a request for sheets: kinds, views, guides, paper, scale, labels, units, ink, camera, and the
 // messages that come back. It draws nothing and reads nothing.
 package request
 

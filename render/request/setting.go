@@ -7,7 +7,7 @@ import (
 	"hubrule/layout"
 )
 
-// Facing says which way the vehicle looks.
+// Facing is the way the vehicle faces.
 type Facing string
 
 // The two ways to face.
@@ -16,7 +16,7 @@ const (
 	Right Facing = "right"
 )
 
-// Labels says how much is written into the drawing.
+// Labels is how much is written into the drawing.
 type Labels string
 
 // NoLabels leaves the drawing without words, ShortLabels writes names and values, FullLabels adds notes.
@@ -46,7 +46,7 @@ const (
 	Pale Ink = "pale"
 )
 
-// Choice is a yes or no that the kind of sheet decides when nobody else does.
+// Choice is a yes or no that the kind of sheet decides by default.
 type Choice uint8
 
 // The choices.
@@ -56,7 +56,7 @@ const (
 	Off
 )
 
-// Scale says how large the vehicle stands on paper. The zero Scale fits it to the page.
+// Scale is the size of the vehicle on paper. The zero Scale fits it to the page.
 type Scale struct {
 	Reduction float64 // 1:N, or 0
 	Wheel     geom.MM // the front wheel's diameter on paper, or 0

@@ -9,7 +9,7 @@ import (
 	"hubrule/render/draft"
 )
 
-// noseLabels writes axle height and arch gap on the nose side, sorted by height; each slides outwards until it is free.
+// noseLabels writes axle height, arch gap and approach angle on the nose side, sorted by height; each slides outwards until it is free.
 func (d drawing) noseLabels() error {
 	type entry struct {
 		at   geom.Wheels
@@ -25,7 +25,8 @@ func (d drawing) noseLabels() error {
 		}
 		at := d.X(p.Nose()) - 2.4
 		d.Line("arches", "", draft.TickLine(), draft.Pt(at, d.Y(1)), draft.Pt(at, d.Y(1+p.ArchGap())))
-		entries = append(entries, entry{1 + p.ArchGap()/2, at, draft.NewLabel([]draft.Word{draft.Name("arch gap")}, []draft.Word{draft.Value(d.FormatLength(p.ArchGap()))})})
+		l := draft.NewLabel([]draft.Word{draft.Name("arch gap")}, []draft.Word{draft.Value(d.FormatLength(p.ArchGap()))})
+		entries = append(entries, entry{1 + p.ArchGap()/2, at, l})
 	}
 	if d.Wants("wheels") {
 		entries = append(entries, entry{.5, d.X(from), draft.OneLine(draft.Name("axle "), draft.Value(d.FormatLength(.5)))})
@@ -63,13 +64,14 @@ type callout struct {
 	label draft.Label
 }
 
-// callouts lists the call-outs, outer anchors first, so that inner ones fly over them.
+// callouts lists the call-outs, outer anchors first, so that inner ones pass over them.
 func (d drawing) callouts() []callout {
 	p := d.Plan
 	var out []callout
 	if d.Wants("lamps") {
 		rear := d.LabelWithNote([]draft.Word{draft.Name("rear lamp "), draft.Value(d.FormatLength(p.RearLamp()))}, "one lamp higher")
-		front := d.LabelWithNote([]draft.Word{draft.Name("front lamp "), draft.Value(d.FormatLength(p.FrontLamp()))}, lampNote(p.FrontLamp()-1-p.ArchGap()))
+		front := d.LabelWithNote([]draft.Word{draft.Name("front lamp "), draft.Value(d.FormatLength(p.FrontLamp()))},
+			lampNote(p.FrontLamp()-1-p.ArchGap()))
 		out = append(out,
 			callout{d.X(p.Tail() - counting.RearLampLength/2), d.Y(p.RearLamp() + p.LampDepth()), -3, rear},
 			callout{d.X(p.Nose() + counting.FrontLampLength*.4), d.Y(p.FrontLamp() + p.LampDepth()), -3, front})
@@ -85,7 +87,7 @@ func (d drawing) callouts() []callout {
 	return out
 }
 
-// lampNote says where the front lamp starts, given its base above the arch top.
+// lampNote describes where the front lamp starts, given its base above the arch top.
 func lampNote(above geom.Wheels) string {
 	switch {
 	case above > .01:
@@ -96,7 +98,7 @@ func lampNote(above geom.Wheels) string {
 	return "starts at the arch top"
 }
 
-// glassNote says where the side glass ends, given how far behind the rear tyre's edge.
+// glassNote describes where the side glass ends, given how far behind the rear tyre's edge.
 func (d drawing) glassNote(behind geom.Wheels) string {
 	switch {
 	case behind > .005:
@@ -107,7 +109,7 @@ func (d drawing) glassNote(behind geom.Wheels) string {
 	return "over the back of the rear tyre"
 }
 
-// pillarLabel says where the A-pillar aims.
+// pillarLabel gives the A-pillar's rake and aim.
 func (d drawing) pillarLabel() draft.Label {
 	p := d.Plan
 	first := []draft.Word{draft.Name("A-pillar "), draft.Value(draft.FormatAngle(p.PillarRake()))}

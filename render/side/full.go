@@ -7,7 +7,7 @@ import (
 	"hubrule/render/request"
 )
 
-// The lanes above the figure, by way of labelling, and below the ground: rule, chain and two dimension lines.
+// The lanes above the figure, by label layout, and below the ground: rule, spans and two dimension lines.
 func above(w counting.LabelLayout) geom.MM {
 	switch {
 	case w.Near:
@@ -23,14 +23,15 @@ type drawing struct{ *counting.Drawing }
 
 // roomOf measures what a full sheet of d's plan needs.
 func (d drawing) roomOf(labels request.Labels) counting.Room {
-	r := counting.Room{Above: above(d.Labels), Below: counting.BelowGround, Strip: draft.StripHeight, Top: counting.GuideTop(d.Plan), Tail: 8 + counting.RuleGap, Nose: counting.RoadAhead}
+	r := counting.Room{Above: above(d.Labels), Below: counting.BelowGround, Strip: draft.StripHeight,
+		Top: counting.GuideTop(d.Plan), Tail: 8 + counting.RuleGap, Nose: counting.RoadAhead}
 	r.From, r.To = counting.GuideExtent(d.Plan)
 	if labels == request.NoLabels {
 		r.Below = counting.RuleGap + 6
 		return r
 	}
-	for _, rung := range d.LadderEntries() {
-		r.Tail = max(r.Tail, counting.RuleGap+counting.LadderAt+rung.Label.Width)
+	for _, e := range d.LadderEntries() {
+		r.Tail = max(r.Tail, counting.RuleGap+counting.LadderAt+e.Label.Width)
 	}
 	r.Nose = 4 + draft.OneLine(draft.Name("axle "), draft.Value(d.FormatLength(.5))).Width
 	return r

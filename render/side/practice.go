@@ -19,7 +19,8 @@ func (d drawing) practice(given int) {
 		d.givenLevels(d.X(from), d.X(to))
 	}
 	if given >= request.GivenGhosts {
-		for _, s := range []counting.Step{{Guide: "between", Draw: d.Between}, {Guide: "stack", Draw: d.Stack}, {Guide: "overhangs", Draw: d.Ghosts}} {
+		for _, s := range []counting.Step{{Guide: "between", Draw: d.Between},
+			{Guide: "stack", Draw: d.Stack}, {Guide: "overhangs", Draw: d.Ghosts}} {
 			if d.Wants(s.Guide) {
 				s.Draw()
 			}
@@ -34,7 +35,7 @@ func (d drawing) practice(given int) {
 	}
 }
 
-// drawGuides draws the guides of a full sheet that keep says, without outline, rules and words.
+// drawGuides draws the guides of a full sheet that keep accepts, without outline, rules and words.
 func (d drawing) drawGuides(keep func(guide request.Guide) bool) {
 	var some []request.Guide
 	for _, g := range request.Guides() {
@@ -47,7 +48,7 @@ func (d drawing) drawGuides(keep func(guide request.Guide) bool) {
 	drawing{&cut}.figure(false)
 }
 
-// givenLevels draws the levels from end to end of the road: where nose and tail are is for the pupil to find.
+// givenLevels draws the levels from end to end of the road: the student finds nose and tail.
 func (d drawing) givenLevels(from, to geom.MM) {
 	p := d.Plan
 	if d.Wants("roof") {
@@ -68,7 +69,7 @@ func (d drawing) givenLevels(from, to geom.MM) {
 	}
 }
 
-// leftOut names the guide that the highest level leaves to the pupil: the A-pillar, or what of the others is drawn at all.
+// leftOut names the guide that the highest level leaves to the student: the A-pillar, or the first other guide that is drawn.
 func (d drawing) leftOut() request.Guide {
 	for _, g := range []request.Guide{"pillar", "belt", "glass", "lamps", "arches", "roof", "sill"} {
 		if d.Wants(g) {
@@ -78,7 +79,7 @@ func (d drawing) leftOut() request.Guide {
 	return ""
 }
 
-// givenText says what a practice sheet gives and what is left to do.
+// givenText describes what a practice sheet gives and what is left to do.
 func (d drawing) givenText(given int) string {
 	const task = " Draw the missing guides, then write what you count, "
 	in := "in " + counting.UnitName(d.Units) + "."
@@ -113,7 +114,7 @@ func (d drawing) givenText(given int) string {
 	panic("side: a practice sheet gives 1 to 4")
 }
 
-// answerText says how an answer sheet is read.
+// answerText describes how an answer sheet is read.
 func (d drawing) answerText() string {
 	return "Anything inside the range is right. Lengths in " + counting.UnitName(d.Units) + "."
 }

@@ -76,7 +76,7 @@ func (d drawing) panel(i int) {
 }
 
 // panelLabels writes the counts of step i into its wheels, and the parts of the height beside its brackets. What finds no room is
-// told by the sentence.
+// in the sentence.
 func (d drawing) panelLabels(i int) {
 	p := d.Plan
 	switch i {
@@ -100,7 +100,7 @@ func (d drawing) panelLabels(i int) {
 	}
 }
 
-// sentences tells each step with the plan's own numbers.
+// sentences describes each step with the plan's own numbers.
 func (d drawing) sentences() [counting.PanelCount]string {
 	p := d.Plan
 	n := counting.WholeWheels(p.WheelsBetween())
@@ -124,11 +124,14 @@ func (d drawing) sentences() [counting.PanelCount]string {
 		"Draw the ground line and stand one wheel on it: its outside diameter is your unit.",
 		fmt.Sprintf("Count %d clear wheels%s behind it and stand %s there.", n, more, rear),
 		"Stack wheels over the rear one: the roof is " + d.FormatWithUnit(p.Height()) + " up.",
-		"Set the sill at " + d.FormatLength(p.Sill()) + ", split what is left to the roof 1 to " + draft.FormatCount(1/p.GreenhouseToBody()) + belt,
-		"Measure the overhangs from the tyres: " + d.FormatWithUnit(p.FrontOverhang()) + " in front, " + d.FormatLength(p.RearOverhang()) + " behind.",
+		"Set the sill at " + d.FormatLength(p.Sill()) +
+			", split what is left to the roof 1 to " + draft.FormatCount(1/p.GreenhouseToBody()) + belt,
+		"Measure the overhangs from the tyres: " + d.FormatWithUnit(p.FrontOverhang()) + " in front, " +
+			d.FormatLength(p.RearOverhang()) + " behind.",
 		"Aim the A-pillar from " + d.FormatLength(p.PillarAim()) + " up the front axle line at " + draft.FormatAngle(p.PillarRake()) +
 			" and end the side glass " + d.glassNote(p.GlassEnd()-p.RearEdge()) + ".",
-		"Open the arches by " + d.FormatLength(p.ArchGap()) + ", start the front lamp at " + d.FormatLength(p.FrontLamp()) + " and the rear lamp at " + d.FormatLength(p.RearLamp()) + ".",
+		"Open the arches by " + d.FormatLength(p.ArchGap()) + ", start the front lamp at " +
+			d.FormatLength(p.FrontLamp()) + " and the rear lamp at " + d.FormatLength(p.RearLamp()) + ".",
 		"Draw the side view through these points, lightly at first, then in one firm line.",
 	}
 }

@@ -3,6 +3,7 @@ package draft
 import (
 	"fmt"
 	"strconv"
+	"strings"
 
 	"hubrule/internal/geom"
 	"hubrule/render"
@@ -12,6 +13,7 @@ import (
 // Role is what a line or word is for; an ink set gives each role a colour.
 type Role uint8
 
+// The roles.
 const (
 	Strong Role = iota // ground, tyres, rules
 	Plain              // most guides
@@ -37,6 +39,14 @@ func hex(s string) render.Colour {
 	return render.Colour{R: uint8(v >> 16), G: uint8(v >> 8), B: uint8(v)}
 }
 
+// hexes reads the colours of all roles, separated by spaces.
+func hexes(s string) (out [notes + 1]render.Colour) {
+	for i, colour := range strings.Fields(s) {
+		out[i] = hex(colour)
+	}
+	return out
+}
+
 // InksOf returns the colours of a set. The thinner a line, the darker its ink; grey keeps every
 // guide through a hard copy at threshold 158 of 255, pale is gone at 140.
 func InksOf(i request.Ink) Inks {
@@ -44,13 +54,13 @@ func InksOf(i request.Ink) Inks {
 	switch i {
 	case request.Dark:
 		return Inks{
-			Colours: [...]render.Colour{hex("#1f252b"), hex("#49525a"), hex("#656f78"), hex("#a9b1b8"), hex("#b23c22"), hex("#1f252b"), hex("#565f67")},
+			Colours: hexes("#1f252b #49525a #656f78 #a9b1b8 #b23c22 #1f252b #565f67"),
 			Body:    tint("#f5f6f7"), Side: tint("#e8ebee"), Wash: tint("#f7e8e3"),
 		}
 	case request.Grey:
-		return Inks{Colours: [...]render.Colour{hex("#6a6a6a"), hex("#808080"), hex("#929292"), hex("#b4b4b4"), hex("#808080"), hex("#6a6a6a"), hex("#808080")}}
+		return Inks{Colours: hexes("#6a6a6a #808080 #929292 #b4b4b4 #808080 #6a6a6a #808080")}
 	case request.Pale:
-		return Inks{Colours: [...]render.Colour{hex("#6cb6da"), hex("#8fcbe6"), hex("#a4dded"), hex("#bfe6f1"), hex("#8fcbe6"), hex("#6cb6da"), hex("#8fcbe6")}}
+		return Inks{Colours: hexes("#6cb6da #8fcbe6 #a4dded #bfe6f1 #8fcbe6 #6cb6da #8fcbe6")}
 	}
 	panic("draft: no inks " + string(i))
 }

@@ -21,7 +21,8 @@ type Sheets struct {
 
 // Largest returns the largest wheel on the canvas that the sheets may have room for.
 func (s Sheets) Largest(c draft.Canvas) geom.MM {
-	d := drawing{&counting.Drawing{Plan: s.Plan, Guides: s.Setting.Guides, Checks: s.Setting.Checks, Units: s.Setting.Units, Labels: counting.LabelLayout{Near: true}}}
+	d := drawing{&counting.Drawing{Plan: s.Plan, Guides: s.Setting.Guides, Checks: s.Setting.Checks, Units: s.Setting.Units,
+		Labels: counting.LabelLayout{Near: true}}}
 	if s.isLabelled() {
 		return d.roomOf(s.Setting.Labels).LargestWheel(c.Space)
 	}
@@ -72,7 +73,7 @@ func (s Sheets) page(o counting.Page, on labelled) (*counting.Drawing, error) {
 		d.Place = on.full.Place
 		d.practice(s.Setting.GivenLevel())
 		d.WriteBlanks(o.Fixed, "Practice", d.givenText(s.Setting.GivenLevel()), false)
-		// What was asked for would give away what is to be found.
+		// The brief would give away the answers.
 		o.Strip(o.Fixed, draft.Caption{Heading: title.Heading, Sub: "practice, " + facing}, counting.WithoutAnswers(columns), o.Number)
 		return d.Drawing, nil
 	case request.Answer:

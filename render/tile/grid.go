@@ -29,7 +29,7 @@ type Grid struct {
 // Tile is one window of a grid.
 type Tile struct{ Column, Row int }
 
-// Name is what people call t: a letter for the row, A on top, and a number for the column.
+// Name returns the name of t: a letter for the row, A on top, and a number for the column.
 func (t Tile) Name() string {
 	letters := ""
 	for n := t.Row + 1; n > 0; n = (n - 1) / 26 {
@@ -78,10 +78,11 @@ func (g Grid) Own(t Tile) draft.Box {
 	return b
 }
 
-// Notes tells how many tiles a sheet takes, and which are left out.
+// Notes describes how many tiles a sheet takes, and which are left out.
 func (c Cutting) Notes(blank []string) []string {
 	g := c.Grid
-	out := []string{fmt.Sprintf("%s: %d tiles of %s, %d across and %d down", c.Sheet.Title, g.Columns*g.Rows-len(blank), g.Paper.Name, g.Columns, g.Rows)}
+	out := []string{fmt.Sprintf("%s: %d tiles of %s, %d across and %d down",
+		c.Sheet.Title, g.Columns*g.Rows-len(blank), g.Paper.Name, g.Columns, g.Rows)}
 	switch len(blank) {
 	case 0:
 		return out

@@ -30,7 +30,7 @@ func dashedLine() draft.LineStyle  { return draft.NewLineStyle(draft.Hair, draft
 func levelLine() draft.LineStyle   { return draft.NewLineStyle(draft.Hair, draft.Plain) }
 func contourLine() draft.LineStyle { return draft.NewLineStyle(.35, draft.Soft) }
 
-// BodyStyle says how a line of the vehicle is drawn. In flat views the contour is one edge among others.
+// BodyStyle returns the style of a line of the vehicle. In flat views the contour is one edge among others.
 func BodyStyle(kind view.LineKind) draft.LineStyle {
 	switch kind {
 	case view.ContourLine:

@@ -9,7 +9,7 @@ import (
 	"hubrule/render/request"
 )
 
-// tileGuide is the layer of what a tile has besides its part of the large sheet: marks to cut and glue by, and its strip.
+// guide is the layer of what a tile has besides its part of the large sheet: marks to cut and glue by, and its strip.
 const guide = request.Tile
 
 // Cutting is one large sheet being cut into tiles.
@@ -19,8 +19,8 @@ type Cutting struct {
 	Wheel  geom.MM // on paper
 	Scale  string
 	Inks   draft.Inks // of the tiles' own marks
-	Prefix string     // of the labels of pages, where a job has several sheets
-	Number string     // which sheet of how many, where a job has several
+	Prefix string     // of the labels of pages, where a request has several sheets
+	Number string     // which sheet of how many, where a request has several
 }
 
 // Pages cuts the sheet, row by row, and names the tiles that nothing is drawn on.
@@ -94,7 +94,7 @@ func (c Cutting) cuts(b *draft.Board, t Tile, drawn map[Tile]bool) {
 	}
 }
 
-// cutTexts says what to do with an edge, and what it goes on where a tile is there; the shorter the later.
+// cutTexts describes how to cut an edge, and which tile it goes on if there is one; from long to short.
 func cutTexts(there bool, on Tile) []string {
 	const cut = "cut from dashed mark to dashed mark"
 	if there {
@@ -103,7 +103,7 @@ func cutTexts(there bool, on Tile) []string {
 	return []string{cut, "cut"}
 }
 
-// glueTexts says what goes on a flap; the shorter the later.
+// glueTexts describes what goes on a flap; from long to short.
 func glueTexts(t Tile) []string {
 	return []string{"glue " + t.Name() + " here, its cut edge on the heavy ticks", "glue " + t.Name() + " on the ticks", t.Name()}
 }
@@ -164,6 +164,8 @@ func across(b *draft.Board, w draft.Word, middle draft.Point) {
 // upwards writes words on the middle of a line up the page.
 func upwards(b *draft.Board, w draft.Word, middle draft.Point) {
 	l := draft.OneLine(w)
-	b.Marks = append(b.Marks, &render.Text{Tagged: render.Tagged{Guide: string(guide)}, At: draft.Pt(middle.X-l.Height/2+l.Baselines[0], middle.Y), Anchor: render.Middle, Angle: 90,
+	b.Marks = append(b.Marks, &render.Text{Tagged: render.Tagged{Guide: string(guide)},
+		At: draft.Pt(middle.X-l.Height/2+l.Baselines[0], middle.Y),
+		Anchor: render.Middle, Angle: 90,
 		Spans: []render.Span{{Text: w.Text, Height: w.Height, Weight: w.Weight, Ink: b.Inks.Colours[w.Role]}}})
 }

@@ -66,7 +66,8 @@ func (d *Drawing) Between() {
 	}
 	if rest := p.WheelsBetween() - float64(n); rest > LeastRest {
 		end := geom.Wheels(.5 + p.WheelsBetween())
-		d.CountedWheel("between", "between-rest", layout.Point{X: geom.Wheels(n + 1), Y: .5}, UsedPart{Lo: geom.Wheels(n) + .5, Hi: end, Cut: end})
+		c := layout.Point{X: geom.Wheels(n + 1), Y: .5}
+		d.CountedWheel("between", "between-rest", c, UsedPart{Lo: geom.Wheels(n) + .5, Hi: end, Cut: end})
 	}
 }
 
@@ -93,7 +94,8 @@ func (d *Drawing) Ghosts() {
 	p := d.Plan
 	for i := range int(math.Ceil(float64(p.FrontOverhang()) - 1e-9)) {
 		at := geom.Wheels(i)
-		d.CountedWheel("overhangs", ghostID("overhang-front", i), layout.Point{X: -1 - at, Y: .5}, UsedPart{Lo: p.Nose(), Hi: -.5 - at, Cut: whole, Spare: i == 0})
+		u := UsedPart{Lo: p.Nose(), Hi: -.5 - at, Cut: whole, Spare: i == 0}
+		d.CountedWheel("overhangs", ghostID("overhang-front", i), layout.Point{X: -1 - at, Y: .5}, u)
 	}
 	for i := range int(math.Ceil(float64(p.RearOverhang()) - 1e-9)) {
 		at := p.RearEdge() + geom.Wheels(i)
@@ -116,7 +118,7 @@ func ghostID(id string, i int) string {
 	return fmt.Sprintf("%s-%d", id, i+1)
 }
 
-// leastRest is the least left-over that is drawn: thinner than a line on any paper.
+// LeastRest is the least left-over that is drawn: thinner than a line on any paper.
 const LeastRest = .004
 
 // WholeWheels returns how many whole wheels v holds.

@@ -27,9 +27,10 @@ const (
 	headingApart geom.MM = 4    // from the centring mark
 )
 
-// heading says what stands over a student's sheet.
+// heading returns the line over a student's sheet.
 func (s Set) heading(student, page int, kind request.Kind, number int) heading {
-	h := heading{class: s.name(), date: s.Date, signature: kind == request.Practice, page: fmt.Sprintf("page %d of %d", number, s.SheetsEach())}
+	h := heading{class: s.name(), date: s.Date, signature: kind == request.Practice,
+		page: fmt.Sprintf("page %d of %d", number, s.SheetsEach())}
 	h.name = s.Students[student].Name
 	h.line = h.name == "" && !h.signature
 	if h.name == "" {
@@ -43,7 +44,7 @@ func (c Class) name() string {
 	return strings.TrimPrefix(strings.TrimSuffix(c.Title+", "+c.Date, ", "), ", ")
 }
 
-// withHeading puts a student's marks over a sheet; others may share it, or nobody does.
+// withHeading puts a student's marks over a sheet; a shared sheet stays as it is.
 func (s Set) withHeading(base *render.Page, shared bool, h heading) render.Page {
 	page := render.Page{Width: base.Width, Height: base.Height, Title: base.Title, Base: base}
 	if !shared {

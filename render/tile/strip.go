@@ -19,7 +19,7 @@ func (c Cutting) strip(b *draft.Board, t Tile, which string, first bool, drawn m
 	bar, actual := draft.Pt(w.Max.X-draft.BarLength, top+9), draft.Canvas{Enlargement: 1}
 	actual.CheckBar(b, guide, bar)
 	b.Write(guide, actual.Advice(0), bar.X, bar.Y+2.2, render.Start)
-	tag := draft.OneLine(draft.Word{Text: t.Name(), Height: 7, Weight: render.SemiBold, Role: draft.Words})
+	tag := draft.OneLine(draft.Heading(t.Name(), 7))
 	b.Write(guide, tag, w.Min.X, top+2, render.Start)
 	left, right := w.Min.X+tag.Width+5, w.Max.X-draft.BarLength-6
 	mapped := draft.Box{}
@@ -55,7 +55,7 @@ func fitted(room geom.MM, wordings ...string) []draft.Word {
 	return nil
 }
 
-// howToGlue tells what to do with the tiles.
+// howToGlue describes how to join the tiles.
 func howToGlue(crossed bool) draft.Label {
 	last := "  then row under row"
 	if crossed {
@@ -99,7 +99,7 @@ func (c Cutting) assembly(b *draft.Board, r draft.Box, drawn map[Tile]bool) {
 			mapCell(b, t, cell, lettering, drawn[t])
 		}
 	}
-	if lettering == 0 { // the names of the first and the last tile, beside it, say how the others are called
+	if lettering == 0 { // the names of the first and the last tile, beside it, imply those of the others
 		l := draft.OneLine(draft.Name("A1"))
 		b.Write(guide, l, r.Min.X-1, r.Min.Y-.4, render.End)
 		l = draft.OneLine(draft.Name(c.Grid.last().Name()))
@@ -138,7 +138,8 @@ func mapName(s string, height geom.MM) draft.Label {
 // mapCell draws one tile of the map, with its name where lettering is not 0.
 func mapCell(b *draft.Board, t Tile, r draft.Box, lettering geom.MM, drawn bool) {
 	path := render.Path{}.Move(r.Min).Line(draft.Pt(r.Max.X, r.Min.Y)).Line(r.Max).Line(draft.Pt(r.Min.X, r.Max.Y)).Close()
-	b.Marks = append(b.Marks, &render.Stroke{Tagged: render.Tagged{Guide: string(guide), ID: "map-" + t.Name()}, Path: path, Pen: b.Pen(draft.TickLine())})
+	b.Marks = append(b.Marks, &render.Stroke{
+		Tagged: render.Tagged{Guide: string(guide), ID: "map-" + t.Name()}, Path: path, Pen: b.Pen(draft.TickLine())})
 	if !drawn {
 		b.Stroke(guide, "", counting.DetailLine(), r.Min, r.Max)
 		b.Stroke(guide, "", counting.DetailLine(), draft.Pt(r.Min.X, r.Max.Y), draft.Pt(r.Max.X, r.Min.Y))

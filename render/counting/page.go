@@ -26,7 +26,7 @@ func NewDrawing(r request.Request, c draft.Canvas, p layout.Plan, kind request.K
 	}
 }
 
-// Caption returns the name of a sheet and the line under it: what is seen, what was asked for, and what came of it.
+// Caption returns the name of a sheet and the line under it: the view, the brief, and what the plan reads as.
 func Caption(r request.Request, p layout.Plan, seen string) draft.Caption {
 	c := draft.Caption{Heading: p.Profile.Title, Sub: seen + ", typical figures"}
 	if p.Varied {
@@ -51,7 +51,7 @@ type Pages struct {
 	Wheel geom.MM
 }
 
-// Each draws a page for each kind that is asked for.
+// Each draws a page for each kind of the request.
 func (p Pages) Each(c draft.Canvas, number func(i int) string, draw func(Page) (render.Page, error)) ([]render.Page, error) {
 	var out []render.Page
 	for i, kind := range p.Kinds {

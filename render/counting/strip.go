@@ -72,6 +72,7 @@ func FormatOnVehicle(p layout.Plan, w geom.Wheels, units request.Units) string {
 	return fmt.Sprintf("%.0f mm", float64(p.OnVehicle(w)))
 }
 
+// UnitName names the unit of lengths for readers of a sheet.
 func UnitName(u request.Units) string {
 	switch u {
 	case request.Wheels:

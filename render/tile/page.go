@@ -165,7 +165,7 @@ func across(b *draft.Board, w draft.Word, middle draft.Point) {
 func upwards(b *draft.Board, w draft.Word, middle draft.Point) {
 	l := draft.OneLine(w)
 	b.Marks = append(b.Marks, &render.Text{Tagged: render.Tagged{Guide: string(guide)},
-		At: draft.Pt(middle.X-l.Height/2+l.Baselines[0], middle.Y),
+		At:     draft.Pt(middle.X-l.Height/2+l.Baselines[0], middle.Y),
 		Anchor: render.Middle, Angle: 90,
 		Spans: []render.Span{{Text: w.Text, Height: w.Height, Weight: w.Weight, Ink: b.Inks.Colours[w.Role]}}})
 }

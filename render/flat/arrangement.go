@@ -60,8 +60,7 @@ func (f Sheets) arrangement(o counting.Page) (render.Page, error) {
 		}
 	}
 	a.symbol(o.Fixed, f.hasLabels() && o.Kind == request.Full)
-	f.titleStrip(o)
-	return o.Finish(fmt.Sprintf("%s, %s, %s", o.Plan.Profile.Title, viewName(f.Views), o.Kind), d.Board, o.Fixed, f.Setting.Facing), nil
+	return f.finish(o, d), nil
 }
 
 // arrange places the views: stand is the ground's left end and height if the view from above hangs over the others.

@@ -31,8 +31,8 @@ func (f Sheets) empty(c draft.Canvas, kind request.Kind) *counting.Drawing {
 }
 
 // endRoom measures what front and rear views need; along the ground they are counted as one.
-func (f Sheets) endRoom(d *counting.Drawing, n int) counting.Room {
-	p := d.Plan
+func (f Sheets) endRoom(d *counting.Drawing) counting.Room {
+	p, n := d.Plan, len(f.Views)
 	r := counting.Room{Above: 4, Below: 4, Strip: draft.FootHeight, Nose: 8, Tail: 8 + endsGap*geom.MM(n-1), To: counting.WidthOf(p) * geom.Wheels(n), Top: p.Height() + .1}
 	if !slices.Contains(f.Kinds, request.Full) {
 		return r
@@ -54,7 +54,7 @@ func (f Sheets) endRoom(d *counting.Drawing, n int) counting.Room {
 // ends draws front and rear, or one of them, on one ground line.
 func (f Sheets) ends(o counting.Page) (render.Page, error) {
 	d, v := f.empty(o.Canvas, o.Kind), f.Views
-	r := f.endRoom(d, len(v))
+	r := f.endRoom(d)
 	stand, err := r.Place(o.Space, o.FromPaper(o.Wheel), 0)
 	if err != nil {
 		return render.Page{}, err
@@ -90,46 +90,11 @@ func (f Sheets) ends(o counting.Page) (render.Page, error) {
 			}
 		}
 	}
-	f.titleStrip(o)
-	return o.Finish(fmt.Sprintf("%s, %s, %s", o.Plan.Profile.Title, viewName(v), o.Kind), d.Board, o.Fixed, f.Setting.Facing), nil
+	return f.finish(o, d), nil
 }
 
 // middleOf moves a place to the middle of the i-th view across.
 func middleOf(d *counting.Drawing, stand counting.Place, i int) counting.Place {
 	stand.Origin.X = stand.X(geom.Wheels(counting.WidthOf(d.Plan)*geom.Wheels(float64(i)+.5))) + geom.MM(geom.MM(i)*endsGap)
 	return stand
-}
-
-// viewName says what a sheet shows.
-func viewName(v request.ViewSet) string {
-	switch {
-	case len(v) == 2:
-		return "front and rear view"
-	case v.Has(request.TopView):
-		return "view from above"
-	case v.Has(request.ArrangementView):
-		return "side, front, rear and top"
-	}
-	return string(v[0]) + " view"
-}
-
-// titleStrip writes the strip or foot of a flat view.
-func (f Sheets) titleStrip(o counting.Page) {
-	v := f.Views
-	p, title := o.Plan, counting.Caption(f.Request, o.Plan, viewName(f.Views))
-	if o.Kind == request.Trace {
-		o.Foot(o.Fixed, title, "wheel on paper "+draft.FormatMM(o.Wheel), "facing "+string(f.Setting.Facing))
-		return
-	}
-	columns := counting.Facts(p, o.Wheel, f.Setting.Units)
-	across := draft.Fact{Name: "width", Value: counting.FormatOnVehicle(p, counting.WidthOf(p), f.Setting.Units)}
-	switch {
-	case v.Has(request.TopView):
-		columns[2] = []draft.Fact{{Name: "length", Value: counting.FormatOnVehicle(p, p.Length(), f.Setting.Units)}, across}
-	case v.Has(request.ArrangementView):
-		columns[2] = append(columns[2], across)
-	default:
-		columns[2] = []draft.Fact{{Name: "height", Value: counting.FormatOnVehicle(p, p.Height(), f.Setting.Units)}, across}
-	}
-	o.Strip(o.Fixed, title, columns, o.Number)
 }

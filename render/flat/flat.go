@@ -2,6 +2,8 @@
 package flat
 
 import (
+	"fmt"
+
 	"hubrule/internal/geom"
 	"hubrule/layout"
 	"hubrule/render"
@@ -17,26 +19,52 @@ type Sheets struct {
 	Views request.ViewSet
 }
 
-// Largest returns the largest wheel on the canvas that the views have room for.
-func (f Sheets) Largest(c draft.Canvas) geom.MM {
-	d := f.empty(c, request.Full)
+// sheet is how one set of views is drawn.
+type sheet struct {
+	name  string // on the title strip
+	room  func(d *counting.Drawing) counting.Room
+	draw  func(o counting.Page) (render.Page, error)
+	facts func(last []draft.Fact) []draft.Fact // the last column of the title strip
+}
+
+// sheet returns how the views of the sheets are drawn.
+func (f Sheets) sheet() sheet {
+	fact := func(name string, l geom.Wheels) draft.Fact {
+		return draft.Fact{Name: name, Value: counting.FormatOnVehicle(f.Plan, l, f.Setting.Units)}
+	}
+	width := fact("width", counting.WidthOf(f.Plan))
 	switch {
 	case f.Views.Has(request.ArrangementView):
-		return f.arrangementRoom(d).LargestWheel(c.Space)
+		return sheet{"side, front, rear and top", f.arrangementRoom, f.arrangement,
+			func(last []draft.Fact) []draft.Fact { return append(last, width) }}
 	case f.Views.Has(request.TopView):
-		return f.topRoom(d).LargestWheel(c.Space)
+		return sheet{"view from above", f.topRoom, f.top,
+			func([]draft.Fact) []draft.Fact { return []draft.Fact{fact("length", f.Plan.Length()), width} }}
 	}
-	return f.endRoom(d, len(f.Views)).LargestWheel(c.Space)
+	return sheet{f.Views.Name(), f.endRoom, f.ends,
+		func([]draft.Fact) []draft.Fact { return []draft.Fact{fact("height", f.Plan.Height()), width} }}
+}
+
+// Largest returns the largest wheel on the canvas that the views have room for.
+func (f Sheets) Largest(c draft.Canvas) geom.MM {
+	return f.sheet().room(f.empty(c, request.Full)).LargestWheel(c.Space)
 }
 
 // Draw draws every kind of sheet with the wheel at a size on paper.
 func (f Sheets) Draw(c draft.Canvas, wheel geom.MM, number func(i int) string) ([]render.Page, error) {
-	draw := f.ends
-	switch {
-	case f.Views.Has(request.ArrangementView):
-		draw = f.arrangement
-	case f.Views.Has(request.TopView):
-		draw = f.top
+	return counting.Pages{Request: f.Request, Plan: f.Plan, Wheel: wheel}.Each(c, number, f.sheet().draw)
+}
+
+// finish writes the title strip or foot of a sheet and returns its page.
+func (f Sheets) finish(o counting.Page, d *counting.Drawing) render.Page {
+	v := f.sheet()
+	title := counting.Caption(f.Request, o.Plan, v.name)
+	if o.Kind == request.Trace {
+		o.Foot(o.Fixed, title, "wheel on paper "+draft.FormatMM(o.Wheel), "facing "+string(f.Setting.Facing))
+	} else {
+		columns := counting.Facts(o.Plan, o.Wheel, f.Setting.Units)
+		columns[2] = v.facts(columns[2])
+		o.Strip(o.Fixed, title, columns, o.Number)
 	}
-	return counting.Pages{Request: f.Request, Plan: f.Plan, Wheel: wheel}.Each(c, number, draw)
+	return o.Finish(fmt.Sprintf("%s, %s, %s", o.Plan.Profile.Title, v.name, o.Kind), d.Board, o.Fixed, f.Setting.Facing)
 }

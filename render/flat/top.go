@@ -89,8 +89,7 @@ func (f Sheets) top(o counting.Page) (render.Page, error) {
 			return render.Page{}, err
 		}
 	}
-	f.titleStrip(o)
-	return o.Finish(fmt.Sprintf("%s, %s, %s", o.Plan.Profile.Title, viewName(f.Views), o.Kind), d.Board, o.Fixed, f.Setting.Facing), nil
+	return f.finish(o, d), nil
 }
 
 // draw draws the view without words.

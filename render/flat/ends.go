@@ -13,16 +13,16 @@ import (
 
 // The room round front and rear views, in mm.
 const (
-	endsAbove geom.MM = 27 // two dimensions and the view's name over the roof
-	endsGap   geom.MM = 30 // between the two, for the rear lamp's words
+	endsAbove geom.MM = 27 // above the roof: two dimensions and the name of the view
+	endsGap   geom.MM = 30 // between the two: the labels of the rear lamp
 )
 
-// hasLabels reports whether the job's flat views carry words: then trace sheets keep their place.
+// hasLabels reports whether the full sheet has labels: trace sheets then keep room for them, so that both register.
 func (f Sheets) hasLabels() bool {
 	return slices.Contains(f.Kinds, request.Full) && f.Setting.Labels != request.NoLabels
 }
 
-// empty is an empty drawing for one kind of sheet of a flat view.
+// empty returns an empty drawing for one kind of sheet.
 func (f Sheets) empty(c draft.Canvas, kind request.Kind) *counting.Drawing {
 	d := counting.NewDrawing(f.Request, c, f.Plan, kind)
 	d.Labels = counting.LabelLayout{Near: true, Notes: f.Setting.Labels == request.FullLabels}
@@ -30,10 +30,13 @@ func (f Sheets) empty(c draft.Canvas, kind request.Kind) *counting.Drawing {
 	return d
 }
 
-// endRoom measures what front and rear views need; along the ground they are counted as one.
+// endRoom returns the room that n of front and rear need. Along the ground they count as one.
 func (f Sheets) endRoom(d *counting.Drawing, n int) counting.Room {
 	p := d.Plan
-	r := counting.Room{Above: 4, Below: 4, Strip: draft.FootHeight, Nose: 8, Tail: 8 + endsGap*geom.MM(n-1), To: counting.WidthOf(p) * geom.Wheels(n), Top: p.Height() + .1}
+	r := counting.Room{
+		Above: 4, Below: 4, Strip: draft.FootHeight, Nose: 8, Tail: 8 + endsGap*geom.MM(n-1),
+		To: counting.WidthOf(p) * geom.Wheels(n), Top: p.Height() + .1,
+	}
 	if !slices.Contains(f.Kinds, request.Full) {
 		return r
 	}
@@ -51,7 +54,7 @@ func (f Sheets) endRoom(d *counting.Drawing, n int) counting.Room {
 	return r
 }
 
-// ends draws front and rear, or one of them, on one ground line.
+// ends draws front or rear, or both on one ground line.
 func (f Sheets) ends(o counting.Page) (render.Page, error) {
 	d, v := f.empty(o.Canvas, o.Kind), f.Views
 	r := f.endRoom(d, len(v))
@@ -73,7 +76,8 @@ func (f Sheets) ends(o counting.Page) (render.Page, error) {
 	}
 	last := out[len(out)-1]
 	if d.Wants("ground") {
-		d.Line("ground", "ground", counting.GroundLine(), draft.Pt(out[0].X(-out[0].half)-6, stand.Origin.Y), draft.Pt(last.X(last.half)+6, stand.Origin.Y))
+		from, to := out[0].X(-out[0].half)-6, last.X(last.half)+6
+		d.Line("ground", "ground", counting.GroundLine(), draft.Pt(from, stand.Origin.Y), draft.Pt(to, stand.Origin.Y))
 	}
 	for i, e := range out {
 		if i > 0 {
@@ -90,17 +94,16 @@ func (f Sheets) ends(o counting.Page) (render.Page, error) {
 			}
 		}
 	}
-	f.titleStrip(o)
-	return o.Finish(fmt.Sprintf("%s, %s, %s", o.Plan.Profile.Title, viewName(v), o.Kind), d.Board, o.Fixed, f.Setting.Facing), nil
+	return f.finish(o, d), nil
 }
 
-// middleOf moves a place to the middle of the i-th view across.
+// middleOf returns the place of the i-th view: its centre line.
 func middleOf(d *counting.Drawing, stand counting.Place, i int) counting.Place {
 	stand.Origin.X = stand.X(geom.Wheels(counting.WidthOf(d.Plan)*geom.Wheels(float64(i)+.5))) + geom.MM(geom.MM(i)*endsGap)
 	return stand
 }
 
-// viewName says what a sheet shows.
+// viewName names the views of a sheet.
 func viewName(v request.ViewSet) string {
 	switch {
 	case len(v) == 2:
@@ -113,9 +116,15 @@ func viewName(v request.ViewSet) string {
 	return string(v[0]) + " view"
 }
 
-// titleStrip writes the strip or foot of a flat view.
+// finish writes the title strip and returns the page.
+func (f Sheets) finish(o counting.Page, d *counting.Drawing) render.Page {
+	f.titleStrip(o)
+	title := fmt.Sprintf("%s, %s, %s", o.Plan.Profile.Title, viewName(f.Views), o.Kind)
+	return o.Finish(title, d.Board, o.Fixed, f.Setting.Facing)
+}
+
+// titleStrip writes the title strip, or the foot of a trace sheet.
 func (f Sheets) titleStrip(o counting.Page) {
-	v := f.Views
 	p, title := o.Plan, counting.Caption(f.Request, o.Plan, viewName(f.Views))
 	if o.Kind == request.Trace {
 		o.Foot(o.Fixed, title, "wheel on paper "+draft.FormatMM(o.Wheel), "facing "+string(f.Setting.Facing))
@@ -124,9 +133,9 @@ func (f Sheets) titleStrip(o counting.Page) {
 	columns := counting.Facts(p, o.Wheel, f.Setting.Units)
 	across := draft.Fact{Name: "width", Value: counting.FormatOnVehicle(p, counting.WidthOf(p), f.Setting.Units)}
 	switch {
-	case v.Has(request.TopView):
+	case f.Views.Has(request.TopView):
 		columns[2] = []draft.Fact{{Name: "length", Value: counting.FormatOnVehicle(p, p.Length(), f.Setting.Units)}, across}
-	case v.Has(request.ArrangementView):
+	case f.Views.Has(request.ArrangementView):
 		columns[2] = append(columns[2], across)
 	default:
 		columns[2] = []draft.Fact{{Name: "height", Value: counting.FormatOnVehicle(p, p.Height(), f.Setting.Units)}, across}

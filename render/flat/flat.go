@@ -10,14 +10,14 @@ import (
 	"hubrule/render/request"
 )
 
-// Sheets is what one sheet of each kind shows of a vehicle in parallel projection: front and rear, the top, or all with the side.
+// Sheets draws a vehicle in parallel projection on one sheet of each kind: front and rear, the top, or all with the side view.
 type Sheets struct {
 	request.Request
 	Plan  layout.Plan
 	Views request.ViewSet
 }
 
-// Largest returns the largest wheel on the canvas that the views have room for.
+// Largest returns the largest wheel on the canvas, in mm, at which the views fit.
 func (f Sheets) Largest(c draft.Canvas) geom.MM {
 	d := f.empty(c, request.Full)
 	switch {
@@ -29,7 +29,7 @@ func (f Sheets) Largest(c draft.Canvas) geom.MM {
 	return f.endRoom(d, len(f.Views)).LargestWheel(c.Space)
 }
 
-// Draw draws every kind of sheet with the wheel at a size on paper.
+// Draw draws every kind of sheet; wheel is the size of a wheel on paper, in mm. It fails where views or labels find no room.
 func (f Sheets) Draw(c draft.Canvas, wheel geom.MM, number func(i int) string) ([]render.Page, error) {
 	draw := f.ends
 	switch {

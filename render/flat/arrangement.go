@@ -12,25 +12,25 @@ import (
 	"hubrule/render/request"
 )
 
-// The room between and round the views of an arrangement, in mm.
+// The room between and around the views of an arrangement, in mm.
 const (
-	viewsApart     geom.MM = 16
-	symbolHigh     geom.MM = 16 // with the word under it
-	arrangedAround geom.MM = 8
+	viewGap      geom.MM = 16
+	symbolHeight geom.MM = 16 // with its caption
+	viewMargin   geom.MM = 8
 )
 
-// arrangementRoom measures what four views need. The ground lies under side, front and rear; the view from above hangs over them in
-// the third angle and under the ground in the first.
+// arrangementRoom returns the room that four views need. Side, front and rear stand on the ground. The view from above lies over them in
+// third angle and below the ground in first angle.
 func (f Sheets) arrangementRoom(d *counting.Drawing) counting.Room {
 	p := d.Plan
 	r := counting.Room{
-		Above: symbolHigh, Below: 9, Strip: draft.StripHeight, Nose: arrangedAround, Tail: arrangedAround + 2*viewsApart,
+		Above: symbolHeight, Below: 9, Strip: draft.StripHeight, Nose: viewMargin, Tail: viewMargin + 2*viewGap,
 		To: p.Length() + 2*counting.WidthOf(p), Top: p.Height() + counting.WidthOf(p),
 	}
 	if !slices.Contains(f.Kinds, request.Full) {
 		r.Strip = draft.FootHeight
 	}
-	r.Above += viewsApart
+	r.Above += viewGap
 	return r
 }
 
@@ -42,9 +42,8 @@ type arrangement struct {
 	above             topView
 }
 
-// arrangement draws side, front, rear and top with lines carried from view to view. On a sheet that faces right everything is mirrored,
-// the order of the views too: the view of the nose stays on the nose's side in the third angle and beyond the tail in the first, so that
-// the angle stays what it is called; only its symbol is never mirrored.
+// arrangement draws side, front, rear and top with projection lines between them. Facing right, all of it is mirrored, the order of the
+// views too: the front view stays at the nose in third angle and beyond the tail in first angle. Only the symbol is never mirrored.
 func (f Sheets) arrangement(o counting.Page) (render.Page, error) {
 	d := f.empty(o.Canvas, o.Kind)
 	stand, err := f.arrangementRoom(d).Place(o.Space, o.FromPaper(o.Wheel), 0)
@@ -63,30 +62,30 @@ func (f Sheets) arrangement(o counting.Page) (render.Page, error) {
 	return f.finish(o, d), nil
 }
 
-// arrange places the views: stand is the ground's left end and height if the view from above hangs over the others.
+// arrange places the views. stand is the left end of the ground in third angle.
 func arrange(d *counting.Drawing, stand counting.Place, third bool) arrangement {
 	p, solid := d.Plan, newVehicle(d.Plan)
 	half := stand.MM(counting.WidthOf(p) / 2)
 	if !third {
-		stand.Origin.Y -= stand.MM(counting.WidthOf(p)) + viewsApart
+		stand.Origin.Y -= stand.MM(counting.WidthOf(p)) + viewGap
 	}
 	left, side := stand, stand
 	left.Origin.X += half
-	side.Origin.X += 2*half + viewsApart - stand.MM(p.Nose())
+	side.Origin.X += 2*half + viewGap - stand.MM(p.Nose())
 	right := stand
-	right.Origin.X = side.X(p.Tail()) + viewsApart + half
+	right.Origin.X = side.X(p.Tail()) + viewGap + half
 	above := side
-	above.Origin.Y = stand.Y(p.Height()) - viewsApart - half
+	above.Origin.Y = stand.Y(p.Height()) - viewGap - half
 	front, rear := left, right
 	if !third {
 		front, rear = right, left
-		above.Origin.Y = stand.Origin.Y + viewsApart + half
+		above.Origin.Y = stand.Origin.Y + viewGap + half
 	}
 	d.Place = side
 	return arrangement{d, third, newEnd(d, solid, front, true), newEnd(d, solid, rear, false), newTop(d, solid, above)}
 }
 
-// newEnd places the vehicle seen from front or rear.
+// newEnd places the front or rear view.
 func newEnd(d *counting.Drawing, solid vehicle, at counting.Place, front bool) endView {
 	moved := *d
 	moved.Place = at
@@ -95,7 +94,7 @@ func newEnd(d *counting.Drawing, solid vehicle, at counting.Place, front bool) e
 	return e
 }
 
-// draw draws the four views; ids of front, rear and top begin with p2-, p3- and p4-.
+// draw draws the four views. Ids of front, rear and top begin with p2-, p3- and p4-.
 func (a arrangement) draw(s request.Setting, kind request.Kind) {
 	if a.Wants("ground") {
 		a.Line("ground", "ground", counting.GroundLine(), draft.Pt(min(a.front.X(-a.front.half), a.rear.X(-a.rear.half))-5, a.Y(0)),
@@ -111,7 +110,7 @@ func (a arrangement) draw(s request.Setting, kind request.Kind) {
 	a.Prefix = ""
 }
 
-// side draws the side view as plainly as the others.
+// side draws the side view as plain as the others.
 func (a arrangement) side(s request.Setting, kind request.Kind) {
 	p := a.Plan
 	if s.Outline != request.Off && a.Wants("outline") {
@@ -156,7 +155,7 @@ func (a arrangement) labels() {
 	a.Drawing.Write("labels", l, a.X(a.Plan.Tail())+6, a.above.Y(0)-l.CapMiddle(), render.Start)
 }
 
-// viewTitle names a view, beside its middle where lines stand there.
+// viewTitle names a view under its middle, or beside that where it is taken.
 func viewTitle(d *counting.Drawing, what string, x, y geom.MM) {
 	l := draft.NewLabel([]draft.Word{draft.Note(what)})
 	for i := range 40 {

@@ -8,16 +8,17 @@ import (
 	"hubrule/render/draft"
 )
 
-// tumblehomeLabel and lampLabel are the words beside front and rear.
+// tumblehomeLabel and lampLabel are the labels beside front and rear.
 func tumblehomeLabel(d *counting.Drawing) draft.Label {
-	return d.LabelWithNote([]draft.Word{draft.Name("tumblehome "), draft.Value(draft.FormatAngle(counting.TumblehomeOf(d.Plan)))}, "glass leans in")
+	angle := draft.Value(draft.FormatAngle(counting.TumblehomeOf(d.Plan)))
+	return d.LabelWithNote([]draft.Word{draft.Name("tumblehome "), angle}, "glass leans in")
 }
 
 func lampLabel(d *counting.Drawing, what string, at geom.Wheels) draft.Label {
 	return draft.NewLabel([]draft.Word{draft.Name(what), draft.Value(d.FormatLength(at))})
 }
 
-// labelEnds writes all words of a sheet of front and rear views.
+// labelEnds writes all labels of a sheet of front and rear views.
 func labelEnds(views []endView) error {
 	last := views[len(views)-1]
 	if err := last.Ladder(); err != nil {
@@ -35,7 +36,7 @@ func labelEnds(views []endView) error {
 	return chainAcross(views)
 }
 
-// direction says from where the vehicle is seen.
+// direction writes from which end the vehicle is seen.
 func (e endView) direction() {
 	what := "from the rear"
 	if e.front {
@@ -45,13 +46,13 @@ func (e endView) direction() {
 	e.Write("labels", l, e.X(0), e.Y(e.Plan.Height()+.1)-endsAbove+1, render.Middle)
 }
 
-// Where the widths stand over the roof, in mm.
+// Heights of the width dimensions above the roof, in mm.
 const (
 	roofWidthAt geom.MM = 7
 	beltWidthAt geom.MM = 14
 )
 
-// widthsAbove writes the widths of roof and belt over the view.
+// widthsAbove writes the widths of roof and belt above the view.
 func (e endView) widthsAbove() {
 	top := e.Y(e.Plan.Height())
 	roof, belt := e.vehicle.RoofWidth(), e.vehicle.BeltWidth()
@@ -59,22 +60,22 @@ func (e endView) widthsAbove() {
 	e.BrokenDimension("belt-width", e.X(-belt/2), e.X(belt/2), top-beltWidthAt, e.DimensionLabels("belt width", belt, "")...)
 }
 
-// tumblehome draws the tumblehome: the upright from the belt, which the belt's width is measured to, and the line of the glass.
+// tumblehome draws the line of the glass and, from the belt, the uprights that the belt width is measured to.
 func (e endView) tumblehome() {
 	p := e.Plan
 	belt := e.vehicle.BeltWidth() / 2
-	top := e.Y(p.Height())
-	e.Line("widths", "tumblehome-upright", draft.TickLine(), draft.Pt(e.X(-belt), e.Y(p.Belt())), draft.Pt(e.X(-belt), top-beltWidthAt))
-	e.Line("widths", "", draft.TickLine(), draft.Pt(e.X(belt), e.Y(p.Belt())), draft.Pt(e.X(belt), top-beltWidthAt))
-	up := p.Height() + e.Wheels(5)
-	in := belt - geom.Wheels(float64(up-p.Belt())*counting.TumblehomeOf(p).Tan())
-	e.Line("widths", "tumblehome", draft.RuleLine(), draft.Pt(e.X(-belt), e.Y(p.Belt())), draft.Pt(e.X(-in), e.Y(up)))
-	at := p.Belt() + (p.Height()-p.Belt())*.7
-	leaning := belt - geom.Wheels(float64(at-p.Belt())*counting.TumblehomeOf(p).Tan())
-	e.beside(draft.Pt(e.X(-leaning), e.Y(at)), tumblehomeLabel(e.Drawing))
+	at := func(x, y geom.Wheels) draft.Point { return draft.Pt(e.X(x), e.Y(y)) }
+	glass := func(y geom.Wheels) draft.Point {
+		return at(-(belt - geom.Wheels(float64(y-p.Belt())*counting.TumblehomeOf(p).Tan())), y)
+	}
+	top := e.Y(p.Height()) - beltWidthAt
+	e.Line("widths", "tumblehome-upright", draft.TickLine(), at(-belt, p.Belt()), draft.Pt(e.X(-belt), top))
+	e.Line("widths", "", draft.TickLine(), at(belt, p.Belt()), draft.Pt(e.X(belt), top))
+	e.Line("widths", "tumblehome", draft.RuleLine(), at(-belt, p.Belt()), glass(p.Height()+e.Wheels(5)))
+	e.beside(glass(p.Belt()+(p.Height()-p.Belt())*.7), tumblehomeLabel(e.Drawing))
 }
 
-// lampHeight writes the lamp's height at the left of the view.
+// lampHeight labels the height of the lamps left of the view.
 func (e endView) lampHeight() {
 	p := e.Plan
 	if !e.Wants("lamps") {
@@ -87,7 +88,7 @@ func (e endView) lampHeight() {
 	e.beside(draft.Pt(max(e.lampLeft(), e.X(-e.half))+2, e.Y(at)), l)
 }
 
-// lampLeft is where the lamp at the left of the page begins.
+// lampLeft is the left end of the lamps on the page.
 func (e endView) lampLeft() geom.MM {
 	from := e.X(0)
 	for _, l := range e.vehicle.lines {
@@ -103,7 +104,7 @@ func (e endView) lampLeft() geom.MM {
 	return from
 }
 
-// beside writes l left of the body, as near to the anchor's height as there is room; words that find none are left out.
+// beside writes l left of the body, as near to the height of the anchor as there is room, or not at all.
 func (e endView) beside(anchor draft.Point, l draft.Label) {
 	x := e.X(-e.half) - 5
 	for i := range 200 {
@@ -122,7 +123,7 @@ func (e endView) beside(anchor draft.Point, l draft.Label) {
 	}
 }
 
-// roomForRest is the least left-over that its own number stands inside of.
+// roomForRest is the least remainder with room for its own number.
 const roomForRest geom.Wheels = .4
 
 // counts numbers the wheels between the tyres.
@@ -138,7 +139,7 @@ func (e endView) counts() {
 	}
 	rest := to - from - geom.Wheels(n)
 	if rest < roomForRest {
-		return // the chain under the ground says it
+		return // its number is in the chain under the ground
 	}
 	c := counting.PlanPt(from+geom.Wheels(n)+.5, .5)
 	for _, height := range []geom.MM{draft.Medium, draft.Small} {
@@ -149,7 +150,7 @@ func (e endView) counts() {
 	}
 }
 
-// chainAcross writes the chains under the views and the dimensions below them.
+// chainAcross labels the chains under the views and draws the dimensions below them.
 func chainAcross(views []endView) error {
 	first := views[0]
 	if !first.Wants("ticks") {

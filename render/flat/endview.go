@@ -12,12 +12,12 @@ import (
 	"hubrule/render/request"
 )
 
-// endView is the vehicle from the front or the rear. Its place has x across the vehicle from the centre line, to the page's right, and
-// y up from the ground.
+// endView is the view from the front or the rear. In its place x points right across the vehicle from the centre line, y up from the
+// ground.
 type endView struct {
 	figure
 	front bool
-	first bool // of its sheet: the widths stand over it
+	first bool // on its sheet: the widths are above it
 	half  geom.Wheels
 }
 
@@ -28,7 +28,7 @@ func (e endView) camera() view.Camera {
 	return view.Rear()
 }
 
-// axle returns the track of the axle that is seen and half its tyres' width.
+// axle returns the track of the visible axle and half the width of its tyres.
 func (e endView) axle() (track, halfTyre geom.Wheels) {
 	p := e.Plan
 	t := p.Profile.Wheel
@@ -38,7 +38,7 @@ func (e endView) axle() (track, halfTyre geom.Wheels) {
 	return e.vehicle.Track(t), e.vehicle.TyreWidth(t) / 2
 }
 
-// draw draws one view without its words.
+// draw draws the view without labels.
 func (e endView) draw(s request.Setting, kind request.Kind) {
 	e.drawVehicle(s, kind)
 	e.levels()
@@ -47,7 +47,7 @@ func (e endView) draw(s request.Setting, kind request.Kind) {
 	}
 }
 
-// drawVehicle draws the vehicle with its counted wheels alone.
+// drawVehicle draws only the vehicle and its counted wheels.
 func (e endView) drawVehicle(s request.Setting, kind request.Kind) {
 	if s.Outline != request.Off && e.Wants("outline") {
 		e.body()
@@ -65,7 +65,7 @@ func (e endView) drawVehicle(s request.Setting, kind request.Kind) {
 	}
 }
 
-// levels carries roof, belt and sill from the body's side outwards, to the next view or the upright rule.
+// levels extends roof, belt and sill from the side of the body to the next view or the upright rule.
 func (e endView) levels() {
 	p, from := e.Plan, e.X(e.half)+1
 	if e.Wants("roof") {
@@ -79,8 +79,8 @@ func (e endView) levels() {
 	}
 }
 
-// betweenTyres counts the wheels that fit between the tyres of the axle, from the left of the page; of the rest an arc is used, and
-// what is not is dotted as far as the tyre reaches.
+// betweenTyres draws the wheels that fit between the tyres of the axle, from the left of the page. A remainder is an arc, dotted from
+// where it ends to the far side of the tyre.
 func (e endView) betweenTyres() {
 	track, halfTyre := e.axle()
 	from, to := -track/2+halfTyre, track/2-halfTyre
@@ -90,14 +90,15 @@ func (e endView) betweenTyres() {
 	}
 	if rest := to - from - geom.Wheels(n); rest > leastArc {
 		at := from + geom.Wheels(n)
-		e.CountedWheel("between", "between-rest", counting.PlanPt(at+.5, .5), counting.UsedPart{Lo: at, Hi: to, Cut: to + 2*halfTyre, Spare: true})
+		used := counting.UsedPart{Lo: at, Hi: to, Cut: to + 2*halfTyre, Spare: true}
+		e.CountedWheel("between", "between-rest", counting.PlanPt(at+.5, .5), used)
 	}
 }
 
-// leastArc is the least left-over between tyres that is drawn as an arc: less is a sliver beside the tyre's own line.
+// leastArc is the least remainder that is drawn as an arc: less would be a sliver beside the tyre.
 const leastArc geom.Wheels = .15
 
-// tyres draws the two tyres of the axle, and what is seen of the others between them: wider ones stand out behind.
+// tyres draws the two tyres of the axle, and what wider tyres of the other axle show behind them.
 func (e endView) tyres() {
 	for i, w := range e.vehicle.Wheels() {
 		outline := e.tread(w)
@@ -109,9 +110,9 @@ func (e endView) tyres() {
 	}
 }
 
-// tread is a tyre's outline from the front or the rear, where the tread stands farthest towards the eye at every height.
+// tread is the outline of a tyre from the front or the rear, where the tread is nearest to the eye at every height.
 func (e endView) tread(w view.Wheel) view.Line {
-	const nearer geom.Wheels = .02 // before the tyre's own skin
+	const nearer geom.Wheels = .02 // than the tyre's own surface
 	outer, inner := e.scene.Camera.Project(w.Centre), e.scene.Camera.Project(w.Inner)
 	middle := layout.Point{X: geom.Wheels(outer.X+inner.X) / 2, Y: w.Radius}
 	halfWide := geom.Wheels(math.Abs(float64(outer.X-inner.X))) / 2
@@ -124,18 +125,18 @@ func (e endView) tread(w view.Wheel) view.Line {
 	})
 }
 
-// spans lists the chain under one view: tyre, between the tyres, tyre.
+// spans lists the chain under the view: tyre, between the tyres, tyre.
 func (e endView) spans() []counting.Span {
 	track, halfTyre := e.axle()
 	outer, inner := track/2+halfTyre, track/2-halfTyre
 	return []counting.Span{
-		{Lo: -outer, Hi: -inner, Backwards: false, Ticks: "tick-tyre-left", First: 0, Number: e.FormatLength(2 * halfTyre), Name: "tyre"},
-		{Lo: -inner, Hi: inner, Backwards: false, Ticks: "tick", First: 0, Number: e.FormatLength(2 * inner), Name: "between the tyres"},
-		{Lo: inner, Hi: outer, Backwards: false, Ticks: "tick-tyre-right", First: 0, Number: e.FormatLength(2 * halfTyre), Name: "tyre"},
+		{Lo: -outer, Hi: -inner, Ticks: "tick-tyre-left", Number: e.FormatLength(2 * halfTyre), Name: "tyre"},
+		{Lo: -inner, Hi: inner, Ticks: "tick", Number: e.FormatLength(2 * inner), Name: "between the tyres"},
+		{Lo: inner, Hi: outer, Ticks: "tick-tyre-right", Number: e.FormatLength(2 * halfTyre), Name: "tyre"},
 	}
 }
 
-// rule draws the graduated rule under one view.
+// rule draws the graduated rule under the view.
 func (e endView) rule() {
 	y := e.Y(0) + counting.RuleGap
 	spans := e.spans()

@@ -12,15 +12,15 @@ import (
 	"hubrule/render/request"
 )
 
-// figure is a drawing of what a parallel camera sees. Its place carries the camera's picture to the page: what a plan calls x is
-// the picture's way right, y its way up, so that all that counts along the ground works across the vehicle too.
+// figure is a drawing of a parallel projection. Its place maps the image to the page: what a plan calls x points right in the image and y
+// up, so that whatever counts along the ground also counts across the vehicle.
 type figure struct {
 	*counting.Drawing
 	vehicle vehicle
 	scene   *view.Scene
 }
 
-// vehicle is a solid with its lines, which are the same for every view of a sheet.
+// vehicle is a solid with its lines, shared by the views of a sheet.
 type vehicle struct {
 	*view.Solid
 	lines []view.Line
@@ -31,28 +31,28 @@ func newVehicle(p layout.Plan) vehicle {
 	return vehicle{s, s.Lines()}
 }
 
-// planPoint is a spot of a picture as the place of a drawing takes it.
+// planPoint converts a point of the image, y down, to the axes of a place, y up.
 func planPoint(s view.ImagePoint) layout.Point {
 	return layout.Point{X: geom.Wheels(s.X), Y: -geom.Wheels(s.Y)}
 }
 
-// path carries spots to the page.
-func (f figure) path(spots []view.ImagePoint, shut bool) render.Path {
+// path maps points of the image to the page.
+func (f figure) path(points []view.ImagePoint, closed bool) render.Path {
 	var path render.Path
-	for i, s := range spots {
-		if at := f.OnPage(planPoint(s)); i == 0 {
+	for i, p := range points {
+		if at := f.OnPage(planPoint(p)); i == 0 {
 			path = path.Move(at)
 		} else {
 			path = path.Line(at)
 		}
 	}
-	if shut {
+	if closed {
 		return path.Close()
 	}
 	return path
 }
 
-// body draws what is seen of the vehicle: fills, lines, contour.
+// body draws the visible vehicle: fills, lines, contour.
 func (f figure) body() {
 	var whole render.Path
 	for _, loop := range f.scene.Silhouette() {
@@ -74,14 +74,14 @@ func (f figure) body() {
 	}
 }
 
-// strokes draws the runs of l that are seen, nameless.
+// strokes draws the visible runs of l without ids.
 func (f figure) strokes(l view.Line, guide request.Guide, kind draft.LineStyle) {
 	for _, run := range f.scene.Visible(l) {
 		f.Curve(guide, "", kind, f.path(run.Points, false), 1)
 	}
 }
 
-// features draws the A-pillars, unless the vehicle is seen from behind them, and the lamps, all of them named.
+// features draws the lamps and, if pillars is set, the A-pillars, with ids.
 func (f figure) features(pillars bool) {
 	for _, l := range f.vehicle.lines {
 		switch {
@@ -93,7 +93,7 @@ func (f figure) features(pillars bool) {
 	}
 }
 
-// namedLine draws what is seen of a line as one path under the line's name.
+// namedLine draws the visible runs of a line as one path with its name as id.
 func (f figure) namedLine(l view.Line, guide request.Guide, kind draft.LineStyle) {
 	var path render.Path
 	for _, run := range f.scene.Visible(l) {
@@ -104,10 +104,10 @@ func (f figure) namedLine(l view.Line, guide request.Guide, kind draft.LineStyle
 	}
 }
 
-// tyreCorner rounds a tyre's corners, in wheels.
+// tyreCorner is the radius of a tyre's corners in cross-section.
 const tyreCorner geom.Wheels = .07
 
-// roundedRect returns the outline of a tyre round c, from its top's middle: points close enough to be drawn as chords.
+// roundedRect returns the outline of a tyre about c as a closed polyline that starts at the middle of the top.
 func roundedRect(c layout.Point, halfWide, halfHigh geom.Wheels) []layout.Point {
 	const chords = 6
 	var out []layout.Point
@@ -134,14 +134,14 @@ func roundedRect(c layout.Point, halfWide, halfHigh geom.Wheels) []layout.Point 
 	return append(out, out[0])
 }
 
-// tread returns a tyre's outline in space: at lifts a place of the picture to the tread that the eye sees there.
+// tread returns a tyre's outline in space: at maps a point of the image to the point of the tread that is seen there.
 func tread(w view.Wheel, rect []layout.Point, at func(layout.Point) view.Point3) view.Line {
-	const finely = .02
+	const step = .02 // in wheels
 	line := view.Line{Name: "wheel-" + w.Name, Kind: view.TyreOuterLine}
 	for i, p := range rect {
 		if i > 0 {
 			from := rect[i-1]
-			for k, n := 1, int(float64(p.Sub(from).Len())/finely); k < n; k++ {
+			for k, n := 1, int(float64(p.Sub(from).Len())/step); k < n; k++ {
 				line.Points = append(line.Points, at(from.Lerp(p, float64(k)/float64(n))))
 			}
 		}
@@ -150,7 +150,7 @@ func tread(w view.Wheel, rect []layout.Point, at func(layout.Point) view.Point3)
 	return line
 }
 
-// tyre draws a tyre by its outline; what the body hides is dashed.
+// tyre draws a tyre by its outline, dashed where the body hides it.
 func (f figure) tyre(outline view.Line) {
 	var seen, hidden render.Path
 	for _, run := range f.scene.Strokes(outline) {

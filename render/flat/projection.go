@@ -11,14 +11,14 @@ func projectionLine() draft.LineStyle {
 	return draft.LineStyle{Width: draft.Hair, Role: draft.Plain}
 }
 
-// projectionLines draws the lines that carry figures from view to view, only in the gaps between them.
+// projectionLines draws the lines between views, only in the gaps between them.
 func (a arrangement) projectionLines() {
 	a.projectLevels()
 	a.projectLengths()
 	a.projectWidths()
 }
 
-// projectLevels carries roof, belt and sill to front and rear.
+// projectLevels projects roof, belt and sill to front and rear.
 func (a arrangement) projectLevels() {
 	p := a.Plan
 	for _, e := range []endView{a.front, a.rear} {
@@ -41,7 +41,7 @@ func (a arrangement) projectLevels() {
 	}
 }
 
-// projectLengths carries nose, axles, tail, the A-pillar's foot and the glass's end between side and top.
+// projectLengths projects nose, axles, tail, the A-pillar's foot and the rear end of the glass between side and top.
 func (a arrangement) projectLengths() {
 	p := a.Plan
 	from, to := a.above.Y(-a.above.half)+1, a.Y(p.Height())-1
@@ -51,13 +51,16 @@ func (a arrangement) projectLengths() {
 	for _, l := range []struct {
 		name string
 		at   geom.Wheels
-	}{{"nose", p.Nose()}, {"axle-front", 0}, {"pillar-foot", p.PillarFoot().X}, {"glass-end", p.GlassEnd()}, {"axle-rear", p.Wheelbase()}, {"tail", p.Tail()}} {
+	}{
+		{"nose", p.Nose()}, {"axle-front", 0}, {"pillar-foot", p.PillarFoot().X},
+		{"glass-end", p.GlassEnd()}, {"axle-rear", p.Wheelbase()}, {"tail", p.Tail()},
+	} {
 		a.Line("carried", "carried-"+l.name, projectionLine(), draft.Pt(a.X(l.at), from), draft.Pt(a.X(l.at), to))
 	}
 }
 
-// projectWidths carries the body's sides from the view from above over a line at 45° to the front view. That line runs through the
-// point where both views have their centre line, so that what lies towards the viewer of the side view does so in both.
+// projectWidths projects the sides of the body from the view from above to the front view, over a mitre line at 45°. The mitre passes
+// through the point of both centre lines, so that the side towards the viewer of the side view is the same in both.
 func (a arrangement) projectWidths() {
 	half := a.front.MM(a.front.half)
 	centre := draft.Pt(a.front.X(0), a.above.Y(0))
@@ -77,20 +80,22 @@ func (a arrangement) projectWidths() {
 	}
 }
 
-// symbol draws the projection symbol of ISO 5456-2, a cone seen from the side and from its small end, at the upper right of the page.
+// symbol draws the projection symbol of ISO 5456-2, a cone from the side and from its small end, at the upper right of the page.
 func (a arrangement) symbol(fixed *draft.Board, named bool) {
-	const r, long geom.MM = 4, 9
+	const r, length geom.MM = 4, 9
 	right, y := a.Space.Max.X-2, a.Space.Min.Y+r+1
-	cone, rings := right-long, right-long-4-r
+	cone, rings := right-length, right-length-4-r
 	if !a.third {
-		cone, rings = right-2*r-4-long, right-r
+		cone, rings = right-2*r-4-length, right-r
 	}
 	for _, radius := range []geom.MM{r, r / 2} {
 		fixed.Circle("carried", "", draft.LeaderLine(), draft.Circle{Centre: draft.Pt(rings, y), R: radius})
 	}
 	at := func(x, up geom.MM) draft.Point { return draft.Pt(cone+x, y-up) }
-	fixed.Curve("carried", "symbol", draft.LeaderLine(), render.Path{}.Move(at(0, r/2)).Line(at(long, r)).Line(at(long, -r)).Line(at(0, -r/2)).Close(), 1)
-	fixed.Line("carried", "", draft.LineStyle{Width: draft.Hair, Dash: []float64{12, 3, 2, 3}, Role: draft.Plain}, draft.Pt(right-long-5-2*r, y), draft.Pt(right+1, y))
+	outline := render.Path{}.Move(at(0, r/2)).Line(at(length, r)).Line(at(length, -r)).Line(at(0, -r/2)).Close()
+	fixed.Curve("carried", "symbol", draft.LeaderLine(), outline, 1)
+	axis := draft.LineStyle{Width: draft.Hair, Dash: []float64{12, 3, 2, 3}, Role: draft.Plain}
+	fixed.Line("carried", "", axis, draft.Pt(right-length-5-2*r, y), draft.Pt(right+1, y))
 	if named {
 		what := "third angle"
 		if !a.third {

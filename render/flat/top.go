@@ -15,8 +15,7 @@ import (
 	"hubrule/render/request"
 )
 
-// topView is the vehicle from above. Its place has x along the vehicle from the front axle and y across it, to the side that lies
-// high on the page: the vehicle's right.
+// topView is the view from above. In its place x points rearwards from the front axle and y up on the page: to the right of the vehicle.
 type topView struct {
 	figure
 	half geom.Wheels
@@ -29,7 +28,7 @@ func newTop(d *counting.Drawing, solid vehicle, at counting.Place) topView {
 	return topView{figure{Drawing: &moved, vehicle: solid, scene: view.NewScene(solid.Solid, view.Top())}, counting.WidthOf(d.Plan) / 2}
 }
 
-// widths lists the widths that are written behind the tail, the widest first.
+// widths lists the widths that are labelled behind the tail, the widest first.
 func (t topView) widths() []counting.LadderEntry { return widthRungs(t.Drawing, t.vehicle.Solid) }
 
 func widthRungs(d *counting.Drawing, solid *view.Solid) []counting.LadderEntry {
@@ -53,10 +52,10 @@ func widthRungs(d *counting.Drawing, solid *view.Solid) []counting.LadderEntry {
 	return out
 }
 
-// widthPitch is how far apart the widths stand behind the tail.
+// widthPitch is the distance between the widths behind the tail.
 const widthPitch geom.MM = 4
 
-// topRoom measures what the view from above needs.
+// topRoom returns the room that the view from above needs.
 func (f Sheets) topRoom(d *counting.Drawing) counting.Room {
 	p := d.Plan
 	r := counting.Room{Above: 10, Below: 8, Strip: draft.FootHeight, Nose: 8, Tail: 8, From: p.Nose(), To: p.Tail(), Top: counting.WidthOf(p)}
@@ -114,7 +113,7 @@ func (t topView) draw(s request.Setting, kind request.Kind) {
 	}
 }
 
-// between lays the counted wheels flat along the centre line.
+// between draws the counted wheels lying flat along the centre line.
 func (t topView) between() {
 	p := t.Plan
 	for i, w := range t.alongCentre() {
@@ -123,11 +122,12 @@ func (t topView) between() {
 	n := counting.WholeWheels(p.WheelsBetween())
 	if rest := p.WheelsBetween() - float64(n); rest > float64(leastArc) {
 		end := geom.Wheels(.5 + p.WheelsBetween())
-		t.CountedWheel("between", "between-rest", counting.PlanPt(geom.Wheels(n+1), 0), counting.UsedPart{Lo: geom.Wheels(n) + .5, Hi: end, Cut: end})
+		used := counting.UsedPart{Lo: geom.Wheels(n) + .5, Hi: end, Cut: end}
+		t.CountedWheel("between", "between-rest", counting.PlanPt(geom.Wheels(n+1), 0), used)
 	}
 }
 
-// alongCentre lists the centres of the counted wheels, laid flat along the centre line.
+// alongCentre lists the centres of the counted wheels.
 func (t topView) alongCentre() []layout.Point {
 	var out []layout.Point
 	for i := range counting.WholeWheels(t.Plan.WheelsBetween()) {
@@ -136,7 +136,7 @@ func (t topView) alongCentre() []layout.Point {
 	return out
 }
 
-// tyres draws the four tyres, which the body hides.
+// tyres draws the four tyres, dashed: the body hides them.
 func (t topView) tyres() {
 	for _, w := range t.vehicle.Wheels() {
 		outer, inner := t.scene.Camera.Project(w.Centre), t.scene.Camera.Project(w.Inner)
@@ -153,7 +153,7 @@ func (t topView) tyres() {
 	}
 }
 
-// measures draws the rule under the view and the widths behind the tail, with their words if those are wanted.
+// measures draws the rule under the view and, if labelled, the dimensions and the widths behind the tail.
 func (t topView) measures(words bool) error {
 	low := *t.Drawing
 	low.Origin.Y = t.Y(-t.half)
@@ -177,7 +177,7 @@ func (t topView) measures(words bool) error {
 	return t.widthsBehind()
 }
 
-// counts numbers the wheels along the centre line.
+// counts numbers the counted wheels.
 func (t topView) counts() {
 	if t.Wants("between") {
 		for i, w := range t.alongCentre() {
@@ -186,8 +186,7 @@ func (t topView) counts() {
 	}
 }
 
-// widthsBehind draws the widths behind the tail as a stair: the widest stands innermost, so that the leader of each passes over those
-// further out.
+// widthsBehind draws the widths behind the tail in steps, the widest innermost, so that each leader passes above those further out.
 func (t topView) widthsBehind() error {
 	rungs := t.widths()
 	centres := t.placeLabels(rungs)
@@ -216,7 +215,7 @@ func (t topView) widthsBehind() error {
 	return nil
 }
 
-// placeLabels places the words of the widths beside one another, or returns nil.
+// placeLabels returns the centres of the labels, or nil where there is no room.
 func (t topView) placeLabels(rungs []counting.LadderEntry) []geom.MM {
 	var anchors, sizes []geom.MM
 	for _, r := range rungs {

@@ -12,7 +12,7 @@ import (
 	"hubrule/render/request"
 )
 
-// fills paints what the vehicle covers, but for the near tyres' faces, and the glass and lamps that are seen of it.
+// fills paints the silhouette and the near tyres, then the visible glass and lamps.
 func (d *drawing) fills() {
 	body := d.loops(d.silhouette)
 	for _, w := range d.wheels[:2] {
@@ -27,7 +27,7 @@ func (d *drawing) fills() {
 	}
 }
 
-// loops carries closed lines to the page.
+// loops maps closed lines to the page.
 func (d *drawing) loops(lines [][]view.ImagePoint) render.Path {
 	var out render.Path
 	for _, l := range lines {
@@ -38,7 +38,7 @@ func (d *drawing) loops(lines [][]view.ImagePoint) render.Path {
 	return out
 }
 
-// bodyGuide returns the layer that a line of the body lies on.
+// bodyGuide returns the guide of a line of the body.
 func bodyGuide(kind view.LineKind) request.Guide {
 	switch kind {
 	case view.SectionLine, view.CentreLine:
@@ -53,53 +53,46 @@ func bodyGuide(kind view.LineKind) request.Guide {
 	return "outline"
 }
 
-// bodyLine draws what is seen of a line of the body, in the pen of its kind: the contour heaviest, edges lighter, joints between panels
-// as hair lines.
-func (d *drawing) bodyLine(l lineRuns) {
-	d.polylines(bodyGuide(l.kind), l.name, counting.BodyStyle(l.kind), l.seen)
-}
-
-// body draws what is seen of the body's own lines and its contour, but for sections, centre line and A-pillars.
+// body draws the visible lines of the body and its contour, but for sections, centre line and A-pillars.
 func (d *drawing) body() { d.linesExcept(view.SectionLine, view.CentreLine, view.PillarLine) }
 
-// linesOf draws what is seen of the body's lines of some kinds.
+// linesOf draws the visible parts of the body's lines of some kinds, each in the style of its kind.
 func (d *drawing) linesOf(kinds ...view.LineKind) {
 	for _, l := range d.lines {
 		if slices.Contains(kinds, l.kind) {
-			d.bodyLine(l)
+			d.polylines(bodyGuide(l.kind), l.name, counting.BodyStyle(l.kind), l.seen)
 		}
 	}
 }
 
-// linesExcept draws what is seen of all other lines.
+// linesExcept draws all other lines like linesOf.
 func (d *drawing) linesExcept(kinds ...view.LineKind) {
+	var others []view.LineKind
 	for _, l := range d.lines {
 		if !slices.Contains(kinds, l.kind) {
-			d.bodyLine(l)
+			others = append(others, l.kind)
 		}
 	}
+	d.linesOf(others...)
 }
 
-// cutLines draws the lines of a kind in a pen: what is seen of them, or all of a body that does not exist yet.
-func (d *drawing) cutLines(kind view.LineKind, pen draft.LineStyle) {
+// sectionsOf draws the sections or the centre line: what is visible, or all of it before there is a body.
+func (d *drawing) sectionsOf(kind view.LineKind, style draft.LineStyle) {
 	for _, l := range d.lines {
-		switch {
-		case l.kind != kind:
-		case d.noBody:
-			d.polylines("sections", l.name, pen, l.whole)
-		default:
-			d.polylines("sections", l.name, pen, l.seen)
+		if l.kind == kind {
+			lines := l.seen
+			if d.noBody {
+				lines = l.whole
+			}
+			d.polylines("sections", l.name, style, lines)
 		}
 	}
 }
 
-// sections draws the cuts across the body.
-func (d *drawing) sections() { d.cutLines(view.SectionLine, sectionLine()) }
+func (d *drawing) sections()   { d.sectionsOf(view.SectionLine, sectionLine()) }
+func (d *drawing) centreLine() { d.sectionsOf(view.CentreLine, centreLine()) }
 
-// centreLine draws the centre line.
-func (d *drawing) centreLine() { d.cutLines(view.CentreLine, centreLine()) }
-
-// pillars draws both A-pillars from foot to head: whole, and what is hidden of one as a dashed line.
+// pillars draws both A-pillars whole, with dashes where one is hidden.
 func (d *drawing) pillars() {
 	for _, l := range d.lines {
 		if l.kind != view.PillarLine {
@@ -114,8 +107,8 @@ func (d *drawing) pillars() {
 	}
 }
 
-// aim draws the near A-pillar's extension to its aim on the front axle's upright. The pillar leans in with the glass; its line is
-// carried on in the side view, in the plane between its foot and the tyre's outer edge.
+// aim extends the near A-pillar to its aim on the front axle's upright. The extension is straight in side view, from the pillar's foot on
+// the body out to the plane of the tyre's outer edge.
 func (d *drawing) aim() {
 	p := d.plan
 	end := layout.Point{Y: p.PillarAim()}

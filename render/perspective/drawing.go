@@ -8,53 +8,52 @@ import (
 	"hubrule/render/request"
 )
 
-// drawing is a shot on a board: it draws any part of what the camera sees, as heavy as the board weighs it.
+// drawing draws parts of a projection on a board.
 type drawing struct {
 	*draft.Board
 	*projection
 	mapping
 	units  request.Units
-	noBody bool    // there is no body yet: nothing but a tyre's own far edge is hidden
-	grow   float64 // of the canvas
+	noBody bool    // nothing is hidden but by a tyre itself: the body is not drawn yet
+	grow   float64 // enlargement of the canvas
 }
 
-// mapping places a picture on a page: where the line of sight meets it, and how long the picture's unit is.
+// mapping maps the image plane to the page, in mm: the point on the line of sight, and the page length of the image unit.
 type mapping struct {
 	origin draft.Point
 	focal  geom.MM
 }
 
-// toPage carries a place of the picture to the page.
+// toPage maps a point of the image to the page.
 func (l mapping) toPage(s view.ImagePoint) draft.Point {
 	return draft.Pt(l.origin.X+l.length(s.X), l.origin.Y+l.length(s.Y))
 }
 
-// toImage is onPage backwards.
+// toImage is the inverse of toPage.
 func (l mapping) toImage(p draft.Point) view.ImagePoint {
 	return view.ImagePoint{X: view.ImageLength((p.X - l.origin.X) / l.focal), Y: view.ImageLength((p.Y - l.origin.Y) / l.focal)}
 }
 
-// length returns a length of the picture on the page.
+// length returns the length on the page of a length in the image.
 func (l mapping) length(x view.ImageLength) geom.MM {
 	return geom.MM(float64(float64(x) * float64(l.focal)))
 }
 
-// ellipse carries an ellipse to the page.
+// ellipse maps an ellipse to the page.
 func (l mapping) ellipse(e view.Ellipse) geom.Ellipse[geom.MM] {
 	return geom.TransformEllipse(e, geom.Similarity[view.ImageLength, geom.MM]{At: l.toPage, Scale: float64(l.focal)})
 }
 
-// at returns where a place of the vehicle lies on the page.
+// at returns the point on the page of a point of the vehicle.
 func (d *drawing) at(q view.Point3) draft.Point { return d.toPage(d.camera.Project(q)) }
 
-// focalFor returns the focal length at which the enclosing box fills r one way.
+// focalFor returns the largest focal length at which the enclosing box fits r.
 func (s *projection) focalFor(r draft.Box) geom.MM {
 	b := s.bounds()
 	return min(r.Width()/geom.MM(b.Width()), r.Height()/geom.MM(b.Height()))
 }
 
-// place puts the picture into r: in the middle across, and at a share of what is left upwards, 0 at the top. A horizon that would
-// lie above r comes in as far as there is room.
+// place centres the image in r across, with a share of the free height above it. A horizon above r is moved in as far as there is room.
 func (s *projection) place(r draft.Box, focal geom.MM, share float64) mapping {
 	b, l := s.bounds(), mapping{focal: focal}
 	l.origin.X = (r.Min.X+r.Max.X)/2 - l.length((b.Min.X+b.Max.X)/2)
@@ -69,7 +68,7 @@ func (s *projection) place(r draft.Box, focal geom.MM, share float64) mapping {
 	return l
 }
 
-// path carries runs of the picture to the page as one path; points that a straight line passes within a printer's dot are left out.
+// path maps lines of the image to one path on the page, simplified.
 func (d *drawing) path(lines [][]view.ImagePoint) render.Path {
 	out := render.Path{}
 	for _, run := range lines {
@@ -88,17 +87,17 @@ func (d *drawing) path(lines [][]view.ImagePoint) render.Path {
 	return out
 }
 
-// polylines draws lines of the picture as one mark, or nothing where there are none.
+// polylines draws lines of the image as one mark; nothing if there are none.
 func (d *drawing) polylines(guide request.Guide, id string, k draft.LineStyle, lines [][]view.ImagePoint) {
 	if p := d.path(lines); len(p) > 1 {
 		d.Curve(guide, id, k, p, 1)
 	}
 }
 
-// dot is how far a thinned line may stray: less than any printer's dot.
+// maxDeviation is how far a simplified line may stray: less than a printer's dot.
 const maxDeviation geom.MM = .004
 
-// simplify leaves out points that the line between their neighbours passes within a dot (Douglas and Peucker 1973).
+// simplify leaves out points within maxDeviation of the line between those that are kept (Douglas and Peucker 1973).
 func simplify(pts []draft.Point) []draft.Point {
 	if len(pts) < 3 {
 		return pts

@@ -21,13 +21,13 @@ const (
 	tallestWheel                  geom.MM = 40 // the tallest wheel on the canvas
 )
 
-// tableRow is one row of the wheel-ellipse sheet: where the eye stands, but for its turn.
+// tableRow is a row of the table: a camera but for its turn.
 type tableRow struct {
 	spec view.CameraSpec
 	name string
 }
 
-// rows lists the rows: low, at eye level and from above, and the job's own camera where that is another one.
+// rows lists the rows: low, at eye level, from above, and the camera of the setting if it is another.
 func (p Ellipses) rows() []tableRow {
 	var out []tableRow
 	own := p.Setting.Camera.Spec
@@ -49,7 +49,7 @@ func (p Ellipses) rows() []tableRow {
 	return out
 }
 
-// page draws how a wheel looks at many turns and eye heights.
+// page draws the table.
 func (p Ellipses) page(o counting.Page) (render.Page, error) {
 	b := draft.NewBoard(o.Space, draft.InksOf(p.Ink(o.Kind)))
 	rows := p.rows()
@@ -57,10 +57,12 @@ func (p Ellipses) page(o counting.Page) (render.Page, error) {
 	cell := draft.Pt(o.Space.Width()/columns, (o.Space.Height()-draft.StripHeight-2-headHeight)/geom.MM(len(rows)))
 	wheel := o.FloorEven(min(tallestWheel, cell.X-4, cell.Y-captionHeight-rowHeadHeight-1))
 	if wheel < counting.LeastWheel {
-		return render.Page{}, fmt.Errorf("the ellipses do not fit on %s: not even with a wheel of %s; use larger paper", o.Paper.Name, draft.FormatMM(counting.LeastWheel))
+		return render.Page{}, fmt.Errorf("the ellipses do not fit on %s: not even with a wheel of %s; use larger paper",
+			o.Paper.Name, draft.FormatMM(counting.LeastWheel))
 	}
 	head := draft.NewLabel([]draft.Word{{Text: "Wheel ellipses", Height: draft.Large, Weight: render.SemiBold, Role: draft.Words}},
-		[]draft.Word{draft.Truncated(draft.Name("The short axis points along the axle, nearly: by how much it is off stands under each wheel. It is most where the ellipse is so round that nobody sees it."), o.Space.Width())})
+		[]draft.Word{draft.Truncated(draft.Name("The short axis points along the axle, nearly: by how much it is off stands under each wheel. "+
+			"It is most where the ellipse is so round that nobody sees it."), o.Space.Width())})
 	o.Fixed.Write("strip", head, o.Space.Min.X, o.Space.Min.Y, render.Start)
 	for r, row := range rows {
 		top := o.Space.Min.Y + headHeight + cell.Y*geom.MM(r)
@@ -68,12 +70,14 @@ func (p Ellipses) page(o counting.Page) (render.Page, error) {
 			return render.Page{}, err
 		}
 	}
-	columnsOf := [][]draft.Fact{{{Name: "wheel on paper", Value: draft.FormatMM(wheel)}, {Name: "tyre", Value: o.Plan.Profile.Wheel.String()}}, {{Name: "turns", Value: fmt.Sprintf("%d° to %d°", firstTurn, lastTurn)}, {Name: "from", Value: "square on the side"}}}
-	o.Strip(o.Fixed, counting.Caption(p.Request, o.Plan, "the front wheel in the middle of the picture"), columnsOf, o.Number)
+	o.Strip(o.Fixed, counting.Caption(p.Request, o.Plan, "the front wheel in the middle of the picture"), [][]draft.Fact{
+		{{Name: "wheel on paper", Value: draft.FormatMM(wheel)}, {Name: "tyre", Value: o.Plan.Profile.Wheel.String()}},
+		{{Name: "turns", Value: fmt.Sprintf("%d° to %d°", firstTurn, lastTurn)}, {Name: "from", Value: "square on the side"}},
+	}, o.Number)
 	return o.Finish(o.Plan.Profile.Title+", ellipses", b, o.Fixed, p.Setting.Facing), nil
 }
 
-// cells is where a row's cells stand.
+// cells is the geometry of a row's cells, in mm.
 type cells struct {
 	row   int
 	at    draft.Point // of the row's top left corner
@@ -81,7 +85,7 @@ type cells struct {
 	wheel geom.MM
 }
 
-// row draws one row. Words are written on the figure's board: they go along with their wheels when the page is mirrored.
+// row draws one row. Labels are on the board of the wheels, to move with them when the page is mirrored.
 func (p Ellipses) row(o counting.Page, b *draft.Board, row tableRow, c cells) error {
 	own, err := row.spec.Camera(o.Plan)
 	if err != nil {
@@ -90,33 +94,43 @@ func (p Ellipses) row(o counting.Page, b *draft.Board, row tableRow, c cells) er
 	for k, turn := 0, firstTurn; turn <= lastTurn; k, turn = k+1, turn+turnStep {
 		st := row.spec
 		st.Turn = geom.Degrees(turn)
-		st.Distance = own.Spec.Distance // the lens would step closer as the vehicle turns end on
+		st.Distance = own.Spec.Distance // a lens would move closer as the vehicle turns end on
 		cam, err := st.Camera(o.Plan)
 		if err != nil {
 			return fmt.Errorf("%s: %w", o.Plan.Profile.Name, err)
 		}
-		w, err := cam.WheelImage(middleWheel(o.Plan))
-		if err != nil {
-			return fmt.Errorf("%s: %w", o.Plan.Profile.Name, err)
-		}
 		if k == 0 {
-			heading := draft.NewLabel([]draft.Word{draft.Value(row.name), draft.Note(fmt.Sprintf("  eye at %.0f mm", float64(o.Plan.OnVehicle(cam.Eye.Y))))})
+			eye := fmt.Sprintf("  eye at %.0f mm", float64(o.Plan.OnVehicle(cam.Eye.Y)))
+			heading := draft.NewLabel([]draft.Word{draft.Value(row.name), draft.Note(eye)})
 			o.Fixed.Write("strip", heading, c.at.X, c.at.Y+1, render.Start)
 		}
-		ground := draft.Pt(c.at.X+c.cell.X*(geom.MM(k)+.5), c.at.Y+rowHeadHeight+c.wheel)
-		l := mapping{focal: geom.MM(float64(c.wheel) / float64(2*w.Outer.Half.Y))}
-		low := w.Outer.Centre.Y + w.Outer.Half.Y
-		left, right := min(w.Outer.Centre.X-w.Outer.Half.X, w.Inner.Centre.X-w.Inner.Half.X), max(w.Outer.Centre.X+w.Outer.Half.X, w.Inner.Centre.X+w.Inner.Half.X)
-		l.origin = draft.Pt(ground.X-l.length((left+right)/2), ground.Y-l.length(low))
-		drawWheel(b, l, cam, w, fmt.Sprintf("%d-%d", c.row+1, turn))
-		words := draft.NewLabel([]draft.Word{draft.Value(draft.Fixed(float64(w.Outer.Degrees()), 0) + "°"), draft.Note(" ellipse")},
-			[]draft.Word{draft.Note(fmt.Sprintf("turn %d°", turn))}, []draft.Word{draft.Note("off the axle " + draft.Fixed(axleDeviation(w), 1) + "°")})
-		b.Write("labels", words, ground.X, ground.Y+4, render.Middle)
+		foot := draft.Pt(c.at.X+c.cell.X*(geom.MM(k)+.5), c.at.Y+rowHeadHeight+c.wheel)
+		if err := c.draw(b, cam, middleWheel(o.Plan), foot); err != nil {
+			return fmt.Errorf("%s: %w", o.Plan.Profile.Name, err)
+		}
 	}
 	return nil
 }
 
-// middleWheel is the front wheel, its outer edge under the middle of the picture: towards the picture's edges the short axis strays from the axle.
+// draw draws a wheel as cam sees it, standing at foot, and its angles under it.
+func (c cells) draw(b *draft.Board, cam view.Camera, wheel view.Wheel, foot draft.Point) error {
+	w, err := cam.WheelImage(wheel)
+	if err != nil {
+		return err
+	}
+	l := mapping{focal: geom.MM(float64(c.wheel) / float64(2*w.Outer.Half.Y))}
+	left := min(w.Outer.Centre.X-w.Outer.Half.X, w.Inner.Centre.X-w.Inner.Half.X)
+	right := max(w.Outer.Centre.X+w.Outer.Half.X, w.Inner.Centre.X+w.Inner.Half.X)
+	l.origin = foot.Sub(draft.Pt(l.length((left+right)/2), l.length(w.Outer.Centre.Y+w.Outer.Half.Y)))
+	turn := fmt.Sprintf("%.0f", float64(cam.Spec.Turn))
+	drawWheel(b, l, cam, w, fmt.Sprintf("%d-%s", c.row+1, turn))
+	words := draft.NewLabel([]draft.Word{draft.Value(draft.Fixed(float64(w.Outer.Degrees()), 0) + "°"), draft.Note(" ellipse")},
+		[]draft.Word{draft.Note("turn " + turn + "°")}, []draft.Word{draft.Note("off the axle " + draft.Fixed(axleDeviation(w), 1) + "°")})
+	b.Write("labels", words, foot.X, foot.Y+4, render.Middle)
+	return nil
+}
+
+// middleWheel is the front wheel, moved to the middle of the image: towards its edges the short axis strays from the axle.
 func middleWheel(p layout.Plan) view.Wheel {
 	front := view.NewSolid(p).Wheels()[0]
 	x := (p.Nose() + p.Tail()) / 2
@@ -137,15 +151,7 @@ func axleDeviation(w view.WheelImage) float64 {
 // drawWheel draws one wheel with its axes, its axle and the line that it stands on.
 func drawWheel(b *draft.Board, l mapping, cam view.Camera, w view.WheelImage, id string) {
 	e := l.ellipse(w.Outer)
-	if w.HasTreads {
-		d := &drawing{Board: b, mapping: l}
-		seen, hidden := d.innerArcs(w, parameter(w.Inner, w.Treads[0][1]), parameter(w.Inner, w.Treads[1][1]))
-		b.Ellipse("wheels", "inner-"+id, innerLine(), l.ellipse(w.Inner), seen[0], seen[1])
-		b.Ellipse("wheels", "", hiddenLine(), l.ellipse(w.Inner), hidden[0], hidden[1])
-		for _, t := range w.Treads {
-			b.Line("wheels", "", innerLine(), l.toPage(t[0]), l.toPage(t[1]))
-		}
-	}
+	tread(b, l, w, "inner-"+id)
 	b.Ellipse("wheels", "wheel-"+id, counting.TyreLine(), e, 0, 0)
 	b.Ellipse("wheels", "rim-"+id, counting.RimLine(), l.ellipse(w.Rim), 0, 0)
 	b.Line("axis", "axis-long-"+id, counting.RimLine(), e.At(0), e.At(math.Pi))

@@ -13,8 +13,8 @@ import (
 	"hubrule/render/draft"
 )
 
-// levels draws a rule in tenths on the outer upright of the box, and beside it where roof, belt, axle and sill lie.
-func (d *drawing) levels(written bool) {
+// levels draws a rule in tenths on the level edge and, if labelled, roof, belt, axle and sill beside it.
+func (d *drawing) levels(labelled bool) {
 	foot, head, side := d.levelEdge()
 	at := func(y geom.Wheels) draft.Point {
 		return d.at(foot.Lerp(head, float64(y/(head.Y-foot.Y))))
@@ -23,7 +23,7 @@ func (d *drawing) levels(written bool) {
 		p := at(geom.Wheels(i) / 10)
 		d.Stroke("heights", "", draft.TickLine(), p, p.Add(draft.Pt(counting.TickLength(i)*side, 0)))
 	}
-	if !written {
+	if !labelled {
 		return
 	}
 	d.levelLabels(at, side)
@@ -38,7 +38,7 @@ type level struct {
 	y    geom.Wheels
 }
 
-// levelLabels writes the levels in height order, those over the horizon over it and those under it under it.
+// levelLabels labels the levels from the top down, those above the horizon above it and those below below.
 func (d *drawing) levelLabels(at func(geom.Wheels) draft.Point, side geom.MM) {
 	const apart, clear geom.MM = 2, 1
 	all := []level{{"roof", d.plan.Height()}, {"belt", d.plan.Belt()}, {"axle", .5}, {"sill", d.plan.Sill()}}
@@ -48,7 +48,7 @@ func (d *drawing) levelLabels(at func(geom.Wheels) draft.Point, side geom.MM) {
 		return
 	}
 	h := d.horizonAt()
-	// A level in the eye's own height is a line with the horizon: it gives way.
+	// A level at eye height coincides with the horizon: it is left out.
 	all = slices.DeleteFunc(all, func(l level) bool { return math.Abs(float64(at(l.y).Y-h)) < float64(apart) })
 	over := 0
 	for over < len(all) && at(all[over].y).Y < h {
@@ -58,12 +58,12 @@ func (d *drawing) levelLabels(at func(geom.Wheels) draft.Point, side geom.MM) {
 	d.levelLane(all[over:], at, side, h+clear, d.Space.Max.Y)
 }
 
-// levelLane writes levels between two heights of the page, each with a leader from the rule; where they find no room none is written.
+// levelLane labels levels between two heights of the page, each with a leader from the rule; without room it labels none.
 func (d *drawing) levelLane(all []level, at func(geom.Wheels) draft.Point, side, lo, hi geom.MM) {
 	var labels []draft.Label
 	var anchors, sizes []geom.MM
 	for _, l := range all {
-		w := draft.NewLabel([]draft.Word{draft.Name(l.name + " "), draft.Value(shotLength(d, l.y))})
+		w := draft.NewLabel([]draft.Word{draft.Name(l.name + " "), draft.Value(d.formatLength(l.y))})
 		labels, anchors, sizes = append(labels, w), append(anchors, at(l.y).Y), append(sizes, w.Height)
 	}
 	anchor := render.Start
@@ -73,12 +73,13 @@ func (d *drawing) levelLane(all []level, at func(geom.Wheels) draft.Point, side,
 	for i, y := range (draft.Lane{Lo: lo, Hi: hi, Gap: .8}).Centres(anchors, sizes) {
 		p := at(all[i].y)
 		end := draft.Pt(p.X+8*side, y)
-		d.Leader(p.Add(draft.Pt(3.8*side, 0)), draft.Pt(p.X+5.2*side, p.Y), draft.Pt(p.X+6.6*side, end.Y), draft.Pt(p.X+7.4*side, end.Y))
+		d.Leader(p.Add(draft.Pt(3.8*side, 0)), draft.Pt(p.X+5.2*side, p.Y),
+			draft.Pt(p.X+6.6*side, end.Y), draft.Pt(p.X+7.4*side, end.Y))
 		d.Write("labels", labels[i], end.X, end.Y-labels[i].CapMiddle(), anchor)
 	}
 }
 
-// wholeNumber writes a count of wheels beside the rule's tick at p, on the outer side or the inner one, where it is free.
+// wholeNumber writes a count of wheels beside the tick at p, outside if that is free, else inside.
 func (d *drawing) wholeNumber(k int, p draft.Point, side geom.MM) {
 	l := draft.NewLabel([]draft.Word{draft.Count(fmt.Sprint(k))})
 	outer, inner := render.Start, render.End
@@ -96,12 +97,12 @@ func (d *drawing) wholeNumber(k int, p draft.Point, side geom.MM) {
 	}
 }
 
-// shotLength prints a length in the sheet's unit.
-func shotLength(d *drawing, w geom.Wheels) string {
+// formatLength prints a length in the sheet's unit.
+func (d *drawing) formatLength(w geom.Wheels) string {
 	return (&counting.Drawing{Plan: d.plan, Units: d.units}).FormatLength(w)
 }
 
-// counts counts the wheels between the tyres, each in the free place nearest to the middle of its ellipse.
+// counts numbers the counted wheels.
 func (d *drawing) counts() {
 	for k, e := range d.countedWheels() {
 		for _, height := range []geom.MM{draft.Medium, draft.Small} {
@@ -113,7 +114,7 @@ func (d *drawing) counts() {
 	}
 }
 
-// countIn writes l in the free place nearest to the middle of e's upper half.
+// countIn writes l in the free place nearest to the middle of e's upper half; false if there is none.
 func (d *drawing) countIn(e geom.Ellipse[geom.MM], l draft.Label) bool {
 	best, found := math.Inf(1), draft.Point{}
 	wanted := e.Centre.Sub(draft.Pt(0, e.Half.Y*.3))
@@ -133,7 +134,7 @@ func (d *drawing) countIn(e geom.Ellipse[geom.MM], l draft.Label) bool {
 	return true
 }
 
-// ellipseLabels says under each near wheel how round its ellipse is: templates carry that number.
+// ellipseLabels writes the degrees of each near wheel's ellipse under it, as on ellipse templates.
 func (d *drawing) ellipseLabels() {
 	for _, w := range d.wheels[:2] {
 		l := draft.NewLabel([]draft.Word{draft.Note("ellipse "), draft.Value(draft.Fixed(float64(w.Outer.Degrees()), 0) + "°")})
@@ -147,7 +148,7 @@ func (d *drawing) ellipseLabels() {
 	}
 }
 
-// vanishing says at the margins of the horizon how far beyond them parallel lines meet; of a horizon that is off the page, also how far.
+// vanishing labels at the margins how far beyond them parallel lines meet, and where the horizon is off the page, how far above or below.
 func (d *drawing) vanishing() {
 	for _, v := range []struct {
 		words     string
@@ -169,7 +170,7 @@ func (d *drawing) vanishing() {
 	}
 }
 
-// vanishingLabel says at a margin how far beyond it lines meet, over or under the horizon, the nearer the better.
+// vanishingLabel labels at a margin how far beyond it a vanishing point lies, as near to the horizon as there is room.
 func (d *drawing) vanishingLabel(what string, at draft.Point, margin geom.MM) {
 	side, anchor := geom.MM(-1), render.Start
 	if at.X > margin {

@@ -21,7 +21,7 @@ const (
 	roomBelow geom.MM = 14
 )
 
-// page draws one sheet of what the job's camera sees. The nearest wheel is as tall as fits, an even number of millimetres, or as asked.
+// page draws one sheet, with the near wheel as tall as fits or as asked for.
 func (p Sheets) page(o counting.Page, s *projection) (render.Page, error) {
 	d := &drawing{Board: draft.NewBoard(o.Space, draft.InksOf(p.Ink(o.Kind))), projection: s, units: p.Setting.Units, grow: o.Enlargement}
 	d.Space.Max.Y -= draft.StripHeight + 3
@@ -33,15 +33,9 @@ func (p Sheets) page(o counting.Page, s *projection) (render.Page, error) {
 	}
 	room := d.Space
 	room.Min, room.Max = room.Min.Add(draft.Pt(roomLeft, roomAbove)), room.Max.Sub(draft.Pt(roomRight, roomBelow))
-	most := o.FloorEven(geom.MM(float64(s.focalFor(room)) * float64(s.nearHeight())))
-	wheel := most
-	switch asked := p.Setting.Camera.NearWheel; {
-	case most < counting.LeastWheel:
-		return render.Page{}, fmt.Errorf("%s does not fit on %s in perspective: not even with a near wheel of %s; use larger paper", o.Plan.Profile.Name, o.Paper.Name, draft.FormatMM(counting.LeastWheel))
-	case asked > most:
-		return render.Page{}, fmt.Errorf("%s does not fit on %s with a near wheel of %s; --near-wheel %gmm fits", o.Plan.Profile.Name, o.Paper.Name, draft.FormatMM(asked), float64(most))
-	case asked > 0:
-		wheel = asked
+	wheel, err := p.nearWheel(o, geom.MM(float64(s.focalFor(room))*float64(s.nearHeight())))
+	if err != nil {
+		return render.Page{}, err
 	}
 	d.mapping = s.place(room, o.FromPaper(wheel)/geom.MM(s.nearHeight()), .62)
 	title := counting.Caption(p.Request, o.Plan, p.Setting.Camera.Spec.Description())
@@ -50,7 +44,9 @@ func (p Sheets) page(o counting.Page, s *projection) (render.Page, error) {
 		d.trace()
 	case request.Practice:
 		d.practice()
-		draft.Form{Heading: "Practice", Sentence: "Given: box, levels, horizon and the near front wheel. Draw the other three wheels and count between them, then write what you read, in " + counting.UnitName(d.units) + ".", Filled: false, Blanks: d.blanks()}.Write(o.Fixed)
+		sentence := "Given: box, levels, horizon and the near front wheel. Draw the other three wheels and count between them, " +
+			"then write what you read, in " + counting.UnitName(d.units) + "."
+		draft.Form{Heading: "Practice", Sentence: sentence, Blanks: d.blanks()}.Write(o.Fixed)
 		title = draft.Caption{Heading: title.Heading, Sub: "practice in perspective, facing " + string(p.Setting.Facing)}
 	case request.Answer:
 		answered := p.Setting
@@ -58,7 +54,8 @@ func (p Sheets) page(o counting.Page, s *projection) (render.Page, error) {
 			answered.Outline = request.Off
 		}
 		d.full(answered)
-		draft.Form{Heading: "Answer", Sentence: "Anything inside the range is right. Lengths in " + counting.UnitName(d.units) + ".", Filled: true, Blanks: d.blanks()}.Write(o.Fixed)
+		sentence := "Anything inside the range is right. Lengths in " + counting.UnitName(d.units) + "."
+		draft.Form{Heading: "Answer", Sentence: sentence, Filled: true, Blanks: d.blanks()}.Write(o.Fixed)
 	default:
 		d.full(p.Setting)
 	}
@@ -68,7 +65,23 @@ func (p Sheets) page(o counting.Page, s *projection) (render.Page, error) {
 	return page, nil
 }
 
-// full draws everything, from back to front.
+// nearWheel returns the near wheel on paper, in mm: as asked for, or the largest even size that fits in largest, which is on the canvas.
+func (p Sheets) nearWheel(o counting.Page, largest geom.MM) (geom.MM, error) {
+	most := o.FloorEven(largest)
+	switch asked := p.Setting.Camera.NearWheel; {
+	case most < counting.LeastWheel:
+		return 0, fmt.Errorf("%s does not fit on %s in perspective: not even with a near wheel of %s; use larger paper",
+			o.Plan.Profile.Name, o.Paper.Name, draft.FormatMM(counting.LeastWheel))
+	case asked > most:
+		return 0, fmt.Errorf("%s does not fit on %s with a near wheel of %s; --near-wheel %gmm fits",
+			o.Plan.Profile.Name, o.Paper.Name, draft.FormatMM(asked), float64(most))
+	case asked > 0:
+		return asked, nil
+	}
+	return most, nil
+}
+
+// full draws everything, back to front.
 func (d *drawing) full(s request.Setting) {
 	d.grid()
 	d.horizon()
@@ -96,7 +109,7 @@ func (d *drawing) full(s request.Setting) {
 	}
 }
 
-// trace draws what a hand follows, without words.
+// trace draws what is traced by hand, without words.
 func (d *drawing) trace() {
 	d.horizon()
 	d.Restyle = traceStyle
@@ -112,7 +125,7 @@ func (d *drawing) trace() {
 	d.aim()
 }
 
-// traceStyle is how the body is drawn on a trace sheet: it is what the hand is after, and must not drown among wheels and box.
+// traceStyle draws the body's soft lines plain: on a trace sheet they must stand out among wheels and box.
 func traceStyle(k draft.LineStyle) draft.LineStyle {
 	if k.Role == draft.Soft {
 		k.Role = draft.Plain
@@ -120,7 +133,7 @@ func traceStyle(k draft.LineStyle) draft.LineStyle {
 	return k
 }
 
-// facts are the strip's columns: what has to be known to check the picture with a ruler.
+// facts are the columns of the title strip: what is needed to check the image with a ruler.
 func (d *drawing) facts(wheel geom.MM, asked view.CameraSpec) [][]draft.Fact {
 	st := d.camera.Spec
 	eye := fmt.Sprintf("%.0f mm", float64(d.plan.OnVehicle(st.Eye)))
@@ -130,7 +143,7 @@ func (d *drawing) facts(wheel geom.MM, asked view.CameraSpec) [][]draft.Fact {
 		{{Name: "eye at", Value: eye}, {Name: "distance", Value: distance}},
 		{{Name: draft.LengthsIn, Value: counting.UnitName(d.units)}, {Name: "counts in", Value: "wheels"}},
 	}
-	if asked.Distance == 0 && asked.DistanceMM == 0 { // else no lens was chosen
+	if asked.Distance == 0 && asked.DistanceMM == 0 { // otherwise the distance was given, not the lens
 		columns = append(columns, []draft.Fact{{Name: "lens", Value: draft.Trimmed(float64(st.Lens), 1) + " mm"}})
 	}
 	if st.Tilt != 0 {
@@ -139,9 +152,8 @@ func (d *drawing) facts(wheel geom.MM, asked view.CameraSpec) [][]draft.Fact {
 	return columns
 }
 
-// data tells other programs how places of the vehicle come to lie on the page: where the picture's origin would lie facing left. Facing
-// right all is mirrored about the middle of the drawing space; others know the page's middle, so that the origin told is the one from
-// which a mirror there leads to the same place.
+// data records the camera and the mapping for other programs. Facing right, the drawing is mirrored about the middle of its space, but
+// readers of the file mirror about the middle of the page: the origin is shifted so that both agree.
 func (d *drawing) data(o counting.Page, facing request.Facing) []render.Datum {
 	digits := func(x float64, n int) string {
 		return strconv.FormatFloat(math.Round(x*math.Pow(10, float64(n)))/math.Pow(10, float64(n))+0, 'f', -1, 64)

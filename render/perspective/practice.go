@@ -8,8 +8,8 @@ import (
 	"hubrule/render/draft"
 )
 
-// blanks lists what a pupil reads off a perspective, and what passes as right: lengths within the segment's ranges, ellipses within
-// what an eye tells apart on a template.
+// blanks lists what a pupil reads off a perspective and what counts as right: lengths within the segment's ranges, ellipses within one
+// step of a template.
 func (d *drawing) blanks() []draft.Blank {
 	side := (&counting.Drawing{Plan: d.plan, Units: d.units}).Blanks()
 	ellipse := func(name string, i int) draft.Blank {
@@ -25,7 +25,7 @@ func (d *drawing) blanks() []draft.Blank {
 
 // practice draws what a pupil is given: the box with its levels, the horizon, and the near front wheel with its axle.
 func (d *drawing) practice() {
-	d.noBody = true // there is no body yet to hide anything
+	d.noBody = true
 	d.horizon()
 	d.enclosure()
 	d.levels(false)
@@ -35,7 +35,7 @@ func (d *drawing) practice() {
 	d.givenLevels()
 }
 
-// givenLevels draws belt and sill as level lines along the box's near side: how high they are is for the pupil to read.
+// givenLevels draws belt and sill along the near side of the box; reading their heights is the exercise.
 func (d *drawing) givenLevels() {
 	corners := d.solid.Corners()
 	for _, l := range []struct {
@@ -45,16 +45,12 @@ func (d *drawing) givenLevels() {
 	}{{"belt", d.plan.Belt(), counting.GuideLine()}, {"sill", d.plan.Sill(), counting.SillLine()}} {
 		from, to := corners[4], corners[5]
 		from.Y, to.Y = l.y, l.y
-		if s, ok := d.visible(from, to); ok {
-			d.Line("heights", l.id, l.k, d.toPage(s.from), d.toPage(s.to))
-		}
+		d.spaceLine("heights", l.id, l.k, from, to)
 		end := corners[0]
 		if d.camera.Spec.Turn < 0 {
 			end, from = corners[1], to
 		}
 		end.Y = l.y
-		if s, ok := d.visible(end, from); ok {
-			d.Line("heights", l.id+"-end", l.k, d.toPage(s.from), d.toPage(s.to))
-		}
+		d.spaceLine("heights", l.id+"-end", l.k, end, from)
 	}
 }

@@ -6,7 +6,7 @@ import (
 	"hubrule/layout/view"
 )
 
-// projection is what a camera sees of a plan. It is found once, for every kind of sheet, and knows no paper.
+// projection is what a camera sees of a plan, on an image plane at unit distance. It is found once for all kinds of sheet.
 type projection struct {
 	plan       layout.Plan
 	solid      *view.Solid
@@ -18,16 +18,15 @@ type projection struct {
 	silhouette [][]view.ImagePoint // of what the vehicle covers
 }
 
-// lineRuns is what is seen and what is hidden of all lines of one name, in order.
+// lineRuns is the visible and the hidden runs of all lines of one name, in order.
 type lineRuns struct {
 	name         string
 	kind         view.LineKind
 	whole        [][]view.ImagePoint // each line from end to end
 	seen, hidden [][]view.ImagePoint
-	closed       bool
 }
 
-// newProjection takes a picture of p. The error is a view.Refusal.
+// newProjection projects p. The error is a view.Refusal.
 func newProjection(p layout.Plan, spec view.CameraSpec) (*projection, error) {
 	c, err := spec.Camera(p)
 	if err != nil {
@@ -55,7 +54,7 @@ func (s *projection) runsOf(lines []view.Line) []lineRuns {
 		if !known {
 			i = len(out)
 			at[l.Name] = i
-			out = append(out, lineRuns{name: l.Name, kind: l.Kind, closed: l.Closed})
+			out = append(out, lineRuns{name: l.Name, kind: l.Kind})
 		}
 		var whole []view.ImagePoint
 		for _, p := range l.Points {
@@ -73,48 +72,34 @@ func (s *projection) runsOf(lines []view.Line) []lineRuns {
 	return out
 }
 
-// nearest returns the wheel that stands tallest on the picture.
-func (s *projection) nearest() view.WheelImage {
-	best := s.wheels[0]
-	for _, w := range s.wheels[1:] {
-		if w.Outer.Half.Y > best.Outer.Half.Y {
-			best = w
-		}
+// nearHeight returns the height of the nearest wheel in the image.
+func (s *projection) nearHeight() view.ImageLength {
+	var most view.ImageLength
+	for _, w := range s.wheels {
+		most = max(most, w.Outer.Half.Y)
 	}
-	return best
+	return 2 * most
 }
 
-// nearHeight returns how tall the nearest wheel stands on the picture.
-func (s *projection) nearHeight() view.ImageLength { return 2 * s.nearest().Outer.Half.Y }
-
-// bounds returns how far the enclosing box reaches on the picture.
+// bounds returns the bounds of the enclosing box in the image.
 func (s *projection) bounds() geom.Box[view.ImageLength] {
-	var b geom.Box[view.ImageLength]
-	for i, q := range s.solid.Corners() {
-		at := s.camera.Project(q)
-		if i == 0 {
-			b = geom.Box[view.ImageLength]{Min: at, Max: at}
-		}
-		b.Min = view.ImagePoint{X: min(b.Min.X, at.X), Y: min(b.Min.Y, at.Y)}
-		b.Max = view.ImagePoint{X: max(b.Max.X, at.X), Y: max(b.Max.Y, at.Y)}
+	var corners []view.ImagePoint
+	for _, q := range s.solid.Corners() {
+		corners = append(corners, s.camera.Project(q))
 	}
-	return b
+	return geom.BoxOf(corners[0], corners[1:]...)
 }
 
-// levelEdge returns the upright of the enclosing box that lies outermost on the side of nose or tail that is seen: levels are read beside it.
-// side is −1 where that is the picture's left.
+// levelEdge returns the outermost upright of the enclosing box on the visible end, nose or tail: levels are read beside it. side is −1
+// where that end lies left in the image.
 func (s *projection) levelEdge() (foot, head view.Point3, side geom.MM) {
 	side = -1
 	if s.camera.Spec.Turn < 0 {
 		side = 1
 	}
-	corners := s.solid.Corners()
-	best := -1
-	for i := range corners {
-		if i&2 != 0 {
-			continue
-		}
-		if best < 0 || geom.MM(s.camera.Project(corners[i]).X-s.camera.Project(corners[best]).X)*side > 0 {
+	corners, best := s.solid.Corners(), 0
+	for _, i := range []int{1, 4, 5} { // the other corners on the ground
+		if geom.MM(s.camera.Project(corners[i]).X-s.camera.Project(corners[best]).X)*side > 0 {
 			best = i
 		}
 	}

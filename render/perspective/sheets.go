@@ -12,28 +12,30 @@ import (
 	"hubrule/render/request"
 )
 
-// Sheets is what a camera sees of a vehicle, on a sheet of each kind. It is as large as fits, whatever the wheel of other views.
+// Sheets draws a vehicle in perspective on a sheet of each kind, as large as fits, whatever the wheel of other views.
 type Sheets struct {
 	request.Request
 	Plan layout.Plan
 }
 
-// Draw draws every kind of sheet. The picture, which is most of the work, is taken once for all of them.
+// Draw draws every kind of sheet. They share one projection, which is most of the work. It fails where the camera cannot stand, or the
+// paper is too small.
 func (p Sheets) Draw(c draft.Canvas, wheel geom.MM, number func(i int) string) ([]render.Page, error) {
-	taken, err := newProjection(p.Plan, p.Setting.Camera.Spec)
+	seen, err := newProjection(p.Plan, p.Setting.Camera.Spec)
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", p.Plan.Profile.Name, err)
 	}
-	return counting.Pages{Request: p.Request, Plan: p.Plan, Wheel: wheel}.Each(c, number, func(o counting.Page) (render.Page, error) { return p.page(o, taken) })
+	pages := counting.Pages{Request: p.Request, Plan: p.Plan, Wheel: wheel}
+	return pages.Each(c, number, func(o counting.Page) (render.Page, error) { return p.page(o, seen) })
 }
 
-// Ellipses shows a wheel at many turns and eye heights, as large as fits.
+// Ellipses draws a table of one wheel at many turns and eye heights, as large as fits.
 type Ellipses struct {
 	request.Request
 	Plan layout.Plan
 }
 
-// Draw draws the sheet.
+// Draw draws the sheet. It fails where the paper is too small.
 func (p Ellipses) Draw(c draft.Canvas, wheel geom.MM, number func(i int) string) ([]render.Page, error) {
 	return counting.Pages{Request: p.Request, Plan: p.Plan, Wheel: wheel}.Each(c, number, p.page)
 }

@@ -18,7 +18,8 @@ func (p Sheets) steps(o counting.Page, d *drawing) (render.Page, error) {
 	sentences := d.sentences()
 	bounds := d.bounds()
 	g := counting.FindPanels(o.Canvas, sentences, func(width, height geom.MM) geom.MM {
-		across, up := (width-4*counting.PanelGap)/geom.MM(bounds.Width()), (height-counting.PanelAbove-counting.PanelBelow-2)/geom.MM(bounds.Height())
+		across := (width - 4*counting.PanelGap) / geom.MM(bounds.Width())
+		up := (height - counting.PanelAbove - counting.PanelBelow - 2) / geom.MM(bounds.Height())
 		return geom.MM(float64(min(across, up)) * float64(d.nearHeight()))
 	})
 	if g.Wheel < counting.LeastWheelInPanel {
@@ -28,7 +29,7 @@ func (p Sheets) steps(o counting.Page, d *drawing) (render.Page, error) {
 	for i, sentence := range sentences {
 		b := g.Write(o.Canvas, o.Fixed, i, sentence)
 		b.Min.X, b.Max.X = b.Min.X+g.Sentence+counting.PanelGap, b.Max.X-counting.PanelGap
-		if p.Setting.Facing == request.Right { // the page is mirrored at the end; the panel has to come back to its own sentence
+		if p.Setting.Facing == request.Right { // the page is mirrored at the end: the panel must return to its sentence
 			twice := o.Space.Min.X + o.Space.Max.X
 			b.Min.X, b.Max.X = twice-b.Max.X, twice-b.Min.X
 		}
@@ -42,12 +43,12 @@ func (p Sheets) steps(o counting.Page, d *drawing) (render.Page, error) {
 	title := counting.Caption(p.Request, o.Plan, p.Setting.Camera.Spec.Description())
 	title.Sub = "perspective in eight steps, " + p.Setting.Camera.Spec.Description()
 	columns := d.facts(g.Wheel, p.Setting.Camera.Spec)
-	o.Strip(o.Fixed, title, [][]draft.Fact{columns[0], {{Name: "heavy", Value: "new in this step"}, {Name: "fine", Value: "drawn before"}}, columns[1]}, o.Number)
+	columns = [][]draft.Fact{columns[0], {{Name: "heavy", Value: "new in this step"}, {Name: "fine", Value: "drawn before"}}, columns[1]}
+	o.Strip(o.Fixed, title, columns, o.Number)
 	return o.Finish(o.Plan.Profile.Title+", steps, perspective", d.Board, o.Fixed, p.Setting.Facing), nil
 }
 
-// panel draws the construction up to step i: what is new heavy, what was drawn before in hair lines. Nothing is hidden by a body that does not
-// exist yet.
+// panel draws the construction up to step i: new lines heavy, earlier ones fine.
 func (d *drawing) panel(i int) {
 	steps := [counting.PanelCount]func(){
 		func() { d.grid(); d.horizon() },
@@ -67,11 +68,11 @@ func (d *drawing) panel(i int) {
 		draw()
 	}
 	d.Restyle = newInStep
-	if i == counting.PanelCount-1 { // a body's shut lines and trim stay finer than its outline
+	if i == counting.PanelCount-1 { // shut lines and trim stay finer than the outline
 		d.Restyle = draft.LineStyle.Heavier
 	}
 	steps[i]()
-	if i == counting.PanelCount-1 { // the last figure is the whole vehicle: what was drawn for it before is heavy once more
+	if i == counting.PanelCount-1 { // the last panel shows the whole vehicle: its earlier lines are heavy again
 		d.Prefix += "whole-"
 		d.linesOf(view.GlassLine, view.ArchLine, view.LampLine)
 		d.nearWheels()
@@ -83,13 +84,13 @@ func (d *drawing) panel(i int) {
 	d.Prefix = ""
 }
 
-// newInStep is how a step's own line is drawn: construction, which is fine on other sheets, is as heavy as the rest in the panel that it is new in.
+// newInStep draws construction lines, fine on other sheets, as heavy as the rest.
 func newInStep(k draft.LineStyle) draft.LineStyle {
 	k.Width = max(k.Width, draft.Narrow)
 	return k.Heavier()
 }
 
-// wholeCentreLine draws the centre line with what the body will hide of it.
+// wholeCentreLine draws the centre line, hidden parts included.
 func (d *drawing) wholeCentreLine() {
 	before := d.noBody
 	d.noBody = true
@@ -97,18 +98,20 @@ func (d *drawing) wholeCentreLine() {
 	d.noBody = before
 }
 
-// sentences tells each step with the numbers of plan and camera.
+// sentences describes the steps with the numbers of plan and camera.
 func (d *drawing) sentences() [counting.PanelCount]string {
 	p := d.plan
-	side := &counting.Drawing{Plan: p, Units: d.units}
 	degrees := func(i int) string { return draft.Fixed(math.Round(float64(d.wheels[i].Outer.Degrees())), 0) + "°" }
 	return [...]string{
 		"Draw the horizon at the height of your eye, and the ground in tiles of one wheel.",
-		"Stand the box on it: " + side.FormatLength(p.Length()) + " long, " + side.FormatLength(counting.WidthOf(p)) + " wide, " + side.FormatLength(p.Height()) + " high, in " + counting.UnitName(d.units) + ".",
-		fmt.Sprintf("Draw the near wheels on its lower edge, ellipses of %s and %s, and count %d clear wheels between them.", degrees(0), degrees(1), counting.WholeWheels(p.WheelsBetween())),
+		fmt.Sprintf("Stand the box on it: %s long, %s wide, %s high, in %s.", d.formatLength(p.Length()),
+			d.formatLength(counting.WidthOf(p)), d.formatLength(p.Height()), counting.UnitName(d.units)),
+		fmt.Sprintf("Draw the near wheels on its lower edge, ellipses of %s and %s, and count %d clear wheels between them.",
+			degrees(0), degrees(1), counting.WholeWheels(p.WheelsBetween())),
 		"Carry the axles across and draw the far wheels behind.",
 		"Draw the centre line over the middle of the box, and cuts across the body where they help.",
-		"Draw the A-pillars from foot to head, the near one aimed " + side.FormatLength(p.PillarAim()) + " up the front axle's upright; then the glass.",
+		"Draw the A-pillars from foot to head, the near one aimed " + d.formatLength(p.PillarAim()) +
+			" up the front axle's upright; then the glass.",
 		"Lift the arches onto the side: they are no ellipses. Wrap the lamps round the corners.",
 		"Draw the body through all this, lightly at first, then in one firm line.",
 	}

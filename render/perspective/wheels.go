@@ -8,9 +8,10 @@ import (
 	"hubrule/layout/view"
 	"hubrule/render/counting"
 	"hubrule/render/draft"
+	"hubrule/render/request"
 )
 
-// arcs draws runs of a circle of the vehicle as parts of its ellipse e, where that is round enough to have any.
+// arcs draws runs of a circle in space as arcs of its image e, or as polylines where e is nearly edge-on.
 func (d *drawing) arcs(id string, k draft.LineStyle, e view.Ellipse, lines [][]view.ImagePoint) {
 	shape := d.ellipse(e)
 	for _, run := range lines {
@@ -20,7 +21,7 @@ func (d *drawing) arcs(id string, k draft.LineStyle, e view.Ellipse, lines [][]v
 			continue
 		}
 		from, to := parameter(e, run[0]), parameter(e, run[len(run)-1])
-		// The clock's sense on the page is the parameter's.
+		// Clockwise on the page is the sense of the parameter.
 		if mid := parameter(e, run[len(run)/2]); math.Mod(mid-from+4*math.Pi, 2*math.Pi) > math.Mod(to-from+4*math.Pi, 2*math.Pi) {
 			from, to = to, from
 		}
@@ -32,7 +33,7 @@ func (d *drawing) arcs(id string, k draft.LineStyle, e view.Ellipse, lines [][]v
 	}
 }
 
-// parameter returns the parameter of the place of e that s lies on.
+// parameter returns the parameter of the point of e at s.
 func parameter(e view.Ellipse, s view.ImagePoint) float64 {
 	sin, cos := math.Sincos(e.Angle)
 	off := s.Sub(e.Centre)
@@ -41,7 +42,7 @@ func parameter(e view.Ellipse, s view.ImagePoint) float64 {
 	return math.Atan2(over/float64(e.Short), along/float64(e.Long))
 }
 
-// nearWheel draws wheel i of the near side: its outer edge whole, the inner one and the tread as far as they are seen, the rim.
+// nearWheel draws near wheel i: the outer edge whole, the visible parts of the inner edge and the tread, and the rim.
 func (d *drawing) nearWheel(i int) {
 	w := d.wheels[i]
 	d.innerEdge(i)
@@ -49,20 +50,11 @@ func (d *drawing) nearWheel(i int) {
 	d.Ellipse("wheels", "rim-"+w.Wheel.Name, counting.RimLine(), d.ellipse(w.Rim), 0, 0)
 }
 
-// innerEdge draws the inner edge of wheel i and its tread's outline.
+// innerEdge draws the inner edge of wheel i and the outline of its tread.
 func (d *drawing) innerEdge(i int) {
 	w := d.wheels[i]
-	name := w.Wheel.Name
 	if d.noBody {
-		if w.HasTreads {
-			a, b := parameter(w.Inner, w.Treads[0][1]), parameter(w.Inner, w.Treads[1][1])
-			seen, hidden := d.innerArcs(w, a, b)
-			d.Ellipse("wheels", "wheel-inner-"+name, innerLine(), d.ellipse(w.Inner), seen[0], seen[1])
-			d.Ellipse("wheels", "", hiddenLine(), d.ellipse(w.Inner), hidden[0], hidden[1])
-			for _, t := range w.Treads {
-				d.Line("wheels", "", innerLine(), d.toPage(t[0]), d.toPage(t[1]))
-			}
-		}
+		tread(d.Board, d.mapping, w, "wheel-inner-"+w.Wheel.Name)
 		return
 	}
 	for _, r := range d.wheelLines[i] {
@@ -77,25 +69,39 @@ func (d *drawing) innerEdge(i int) {
 	}
 }
 
-// innerArcs tells which part of a wheel's inner edge its own tyre leaves in sight, between the parameters at which the tread's outline
-// touches it, and which it hides.
-func (d *drawing) innerArcs(w view.WheelImage, a, b float64) (seen, hidden [2]float64) {
+// tread draws the inner edge of a wheel and the outline of its tread as only the tyre itself hides them.
+func tread(b *draft.Board, m mapping, w view.WheelImage, id string) {
+	if !w.HasTreads {
+		return
+	}
+	seen, hidden := innerArcs(w)
+	b.Ellipse("wheels", id, innerLine(), m.ellipse(w.Inner), seen[0], seen[1])
+	b.Ellipse("wheels", "", hiddenLine(), m.ellipse(w.Inner), hidden[0], hidden[1])
+	for _, t := range w.Treads {
+		b.Line("wheels", "", innerLine(), m.toPage(t[0]), m.toPage(t[1]))
+	}
+}
+
+// innerArcs splits a wheel's inner edge, where the tread's outline touches it, into the arc that the tyre leaves visible and the one it
+// hides. Both are parameters of the ellipse.
+func innerArcs(w view.WheelImage) (seen, hidden [2]float64) {
+	a, b := parameter(w.Inner, w.Treads[0][1]), parameter(w.Inner, w.Treads[1][1])
 	for b <= a {
 		b += 2 * math.Pi
 	}
 	one, other := [2]float64{a, b}, [2]float64{b, a + 2*math.Pi}
-	// What is in sight lies farther out, away from the outer edge.
+	// The visible arc lies away from the outer edge.
 	away := w.Inner.Centre.Sub(w.Outer.Centre)
-	far := func(arc [2]float64) float64 {
+	distance := func(arc [2]float64) float64 {
 		return w.Inner.At((arc[0] + arc[1]) / 2).Sub(w.Inner.Centre).Dot(away)
 	}
-	if far(one) > far(other) {
+	if distance(one) > distance(other) {
 		return one, other
 	}
 	return other, one
 }
 
-// farWheel draws wheel i of the far side: both edges whole and dashed, and what is seen of them over that.
+// farWheel draws far wheel i: both edges dashed, with their visible parts over them.
 func (d *drawing) farWheel(i int) {
 	w := d.wheels[i]
 	name := w.Wheel.Name
@@ -119,26 +125,17 @@ func (d *drawing) farWheel(i int) {
 }
 
 // nearWheels and farWheels draw the wheels of a side, the rear one first.
-func (d *drawing) nearWheels() {
-	for _, i := range []int{1, 0} {
-		d.nearWheel(i)
-	}
-}
+func (d *drawing) nearWheels() { d.nearWheel(1); d.nearWheel(0) }
+func (d *drawing) farWheels()  { d.farWheel(3); d.farWheel(2) }
 
-func (d *drawing) farWheels() {
-	for _, i := range []int{3, 2} {
-		d.farWheel(i)
-	}
-}
-
-// counted returns the images of the wheels that are counted between the near tyres, in the plane of the front one's outer edge.
+// countedWheels returns the images of the wheels counted between the near tyres, in the plane of the front one's outer edge.
 func (d *drawing) countedWheels() []geom.Ellipse[geom.MM] {
 	var out []geom.Ellipse[geom.MM]
 	side := d.wheels[0].Wheel.Centre.Z
 	for k := 1; k <= counting.WholeWheels(d.plan.WheelsBetween()); k++ {
 		e, err := d.camera.Circle(view.Point3{X: geom.Wheels(k), Y: .5, Z: side}, view.Point3{X: .5}, view.Point3{Y: .5})
-		if err != nil { // each lies between two tyres
-			panic("perspective: a counted wheel nearer than the tyres: " + err.Error())
+		if err != nil { // impossible: each lies between two tyres that are seen
+			panic("perspective: cannot project a counted wheel: " + err.Error())
 		}
 		out = append(out, d.ellipse(e))
 	}
@@ -152,7 +149,7 @@ func (d *drawing) between() {
 	}
 }
 
-// nearAxes draws long and short axis of the near wheels, and their axles outwards: short axis and axle nearly agree.
+// nearAxes draws the axes of the near wheels' ellipses and their axles: the short axis nearly follows the axle.
 func (d *drawing) nearAxes() {
 	for _, i := range []int{0, 1} {
 		d.axes(i)
@@ -175,9 +172,7 @@ func (d *drawing) axle(i int) {
 	if c.Z < 0 {
 		side = -1
 	}
-	if s, ok := d.visible(c, view.Point3{X: c.X, Y: c.Y, Z: c.Z + side*out}); ok {
-		d.Line("axles", "axle-"+d.wheels[i].Wheel.Name, counting.AxleLine(), d.toPage(s.from), d.toPage(s.to))
-	}
+	d.spaceLine("axles", "axle-"+d.wheels[i].Wheel.Name, counting.AxleLine(), c, view.Point3{X: c.X, Y: c.Y, Z: c.Z + side*out})
 }
 
 // uprights draws the axles' uprights on the near side.
@@ -201,5 +196,12 @@ func (d *drawing) axlePlanes() {
 		if ok {
 			d.polylines("axles", "ground-"+d.wheels[i].Wheel.Name, behindLine(), d.clip(s, d.uncovered))
 		}
+	}
+}
+
+// spaceLine draws the visible part of a line in space.
+func (d *drawing) spaceLine(guide request.Guide, id string, k draft.LineStyle, a, b view.Point3) {
+	if s, ok := d.visible(a, b); ok {
+		d.Line(guide, id, k, d.toPage(s.from), d.toPage(s.to))
 	}
 }

@@ -17,15 +17,15 @@ import (
 	"hubrule/render/side"
 )
 
-// Drawing is what is drawn at one wheel: the sheets of a vehicle from one side, or of several compared.
+// Drawing draws the sheets of a vehicle from one side, or of several compared, at one wheel.
 type Drawing interface {
-	// Draw returns the pages with the wheel at a size on paper; number says which sheet of how many page i is.
+	// Draw returns the pages; wheel is the size of a wheel on paper, in mm, and number returns the sheet number to print on page i.
 	Draw(c draft.Canvas, wheel geom.MM, number func(i int) string) ([]render.Page, error)
 }
 
-// shared is a Drawing that shares its wheel with others. A Drawing without Largest has a scale of its own.
+// shared is a Drawing that has the same wheel as others. A Drawing without Largest has a scale of its own.
 type shared interface {
-	// Largest returns the largest wheel on the canvas that the drawing may have room for.
+	// Largest returns the largest wheel on the canvas, in mm, at which the drawing may fit.
 	Largest(c draft.Canvas) geom.MM
 }
 
@@ -51,9 +51,9 @@ func (p part) largest(c draft.Canvas) geom.MM { return c.FloorEven(p.Drawing.(sh
 // driver fits, numbers and places the drawings of a request.
 type driver struct{ request.Request }
 
-// Compose lays out every page of a request: by plan as named, then by kind as named, all at one wheel size unless the scale is a reduction;
-// then the pages that compare plans, then the other views. It returns messages for the user, and fails when a sheet does not fit its paper;
-// the error then says which scale would.
+// Compose lays out every page of a request: side views by plan, then by kind; then the pages that compare plans; then the other views. All
+// have one wheel size unless the scale is a reduction. It returns messages for the user. Where a sheet does not fit its paper, the error
+// names a scale that would.
 func Compose(r request.Request) (render.Document, request.Messages, error) {
 	d := driver{r}
 	if err := job.Check(r); err != nil {
@@ -68,17 +68,17 @@ func Compose(r request.Request) (render.Document, request.Messages, error) {
 		return render.Document{}, request.Messages{}, err
 	}
 	doc := render.Document{Title: r.Title(), About: d.about()}
-	var told request.Messages
+	var messages request.Messages
 	for i, p := range parts {
 		doc.Pages = append(doc.Pages, sets[i]...)
-		told.Warnings = append(told.Warnings, p.tooFine(wheels[i])...)
+		messages.Warnings = append(messages.Warnings, p.tooFine(wheels[i])...)
 	}
 	if r.Setting.Shows(request.PerspectiveView) {
 		for _, p := range r.Plans {
-			told.Notes = append(told.Notes, d.raised(p)...)
+			messages.Notes = append(messages.Notes, d.raised(p)...)
 		}
 	}
-	return doc, told, nil
+	return doc, messages, nil
 }
 
 // about is what the request's files say of themselves.
@@ -94,7 +94,8 @@ func (d driver) parts() []part {
 	if atSide >= 0 {
 		if each := d.Each(); len(each) > 0 {
 			for _, p := range d.Plans {
-				out = append(out, part{Drawing: side.Sheets{Request: d.Request, Plan: p}, name: p.Profile.Name, plans: []layout.Plan{p}, view: atSide, kinds: each})
+				drawing := side.Sheets{Request: d.Request, Plan: p}
+				out = append(out, part{Drawing: drawing, name: p.Profile.Name, plans: []layout.Plan{p}, view: atSide, kinds: each})
 			}
 		}
 		out = append(out, d.comparing(atSide)...)
@@ -147,7 +148,7 @@ func (d driver) otherView(p layout.Plan, v request.ViewSet) (Drawing, string) {
 	return flat.Sheets{Request: d.Request, Plan: p, Views: v}, "the " + v.Name() + " of " + p.Profile.Name
 }
 
-// number returns what says which sheet of how many a part's page is: nothing on handouts, which say it elsewhere.
+// number returns the function that numbers the pages of a part. Handouts number their pages themselves.
 func (d driver) number(p part) func(i int) string {
 	return func(i int) string {
 		if d.Handout {
@@ -157,7 +158,7 @@ func (d driver) number(p part) func(i int) string {
 	}
 }
 
-// sheetCount is how many sheets the request has.
+// sheetCount is the number of sheets of the request.
 func (d driver) sheetCount() int {
 	n := 0
 	for _, p := range d.parts() {
@@ -166,7 +167,7 @@ func (d driver) sheetCount() int {
 	return n
 }
 
-// raised reports an eye that was lifted off the roof's level, where a roof would be one line.
+// raised notes that the eye was raised from roof level, where the roof would be a single line.
 func (d driver) raised(p layout.Plan) []string {
 	c, err := d.Setting.Camera.Spec.Camera(p)
 	if err != nil || !c.Raised {

@@ -35,7 +35,7 @@ func (d driver) drawAll(parts []part) ([][]render.Page, []geom.MM, error) {
 func (d driver) at(p part, wheel geom.MM) ([]render.Page, error) {
 	c, fixed := draft.NewCanvas(d.Setting), p.sharesWheel() && !d.Setting.Scale.Fits()
 	if fixed && wheel < counting.LeastWheel {
-		return nil, fmt.Errorf("%s: a wheel of %s on paper is too small to draw; want at least %s", p.name, draft.FormatMM(wheel), draft.FormatMM(counting.LeastWheel))
+		return nil, p.tooSmall(wheel)
 	}
 	pages, err := p.Draw(c, wheel, d.number(p))
 	if err != nil && fixed {
@@ -44,8 +44,13 @@ func (d driver) at(p part, wheel geom.MM) ([]render.Page, error) {
 	return pages, err
 }
 
-// fit draws every part at the largest even wheel at which all that share it have room, at most limit if that is not 0; parts with a scale of
-// their own follow.
+// tooSmall is the error when the wheel asked for is too small to draw.
+func (p part) tooSmall(wheel geom.MM) error {
+	return fmt.Errorf("%s: a wheel of %s on paper is too small to draw; want at least %s",
+		p.name, draft.FormatMM(wheel), draft.FormatMM(counting.LeastWheel))
+}
+
+// fit draws every part that shares a wheel at the largest even one at which all fit, at most limit unless that is 0, then the others.
 func (d driver) fit(parts []part, limit geom.MM) ([][]render.Page, []geom.MM, error) {
 	c, wheel := draft.NewCanvas(d.Setting), limit
 	for _, p := range parts {
@@ -63,7 +68,7 @@ func (d driver) fit(parts []part, limit geom.MM) ([][]render.Page, []geom.MM, er
 	sets, wheels := make([][]render.Page, len(parts)), make([]geom.MM, len(parts))
 	for i := d.unsettled(parts, wheels, wheel); i >= 0; {
 		pages, err := parts[i].Draw(c, wheel, d.number(parts[i]))
-		if err != nil { // a part that needs a smaller wheel sends the others round once more
+		if err != nil { // all parts are drawn again at a smaller wheel
 			if wheel -= 2; wheel < counting.LeastWheel {
 				return nil, nil, d.noRoom(parts[i], err)
 			}
@@ -93,11 +98,11 @@ func (d driver) unsettled(parts []part, wheels []geom.MM, wheel geom.MM) int {
 	return -1
 }
 
-// usualPicture stands for the wheel of sheets that have none: perspectives only.
-const usualPicture geom.MM = 40
+// defaultWheel is the wheel of a request of perspectives only, which have none of their own.
+const defaultWheel geom.MM = 40
 
-// Largest returns the largest even wheel on paper, at most limit if that is not 0, at which all sheets of the request that share a wheel fit, but
-// for overlays: 0 where none does.
+// Largest returns the largest even wheel on paper, in mm, at which all sheets of the request that share a wheel fit, overlays apart. It is
+// at most limit unless that is 0. It returns 0 where no wheel fits.
 func Largest(r request.Request, limit geom.MM) geom.MM {
 	d := driver{r}
 	var parts []part
@@ -108,7 +113,7 @@ func Largest(r request.Request, limit geom.MM) geom.MM {
 	}
 	if len(parts) == 0 {
 		if limit == 0 {
-			return usualPicture
+			return defaultWheel
 		}
 		return limit
 	}
@@ -119,14 +124,14 @@ func Largest(r request.Request, limit geom.MM) geom.MM {
 	return wheels[0]
 }
 
-// Page is one page of a request: what it shows, as an index into the views of the request's sheets, and its kind.
+// Page is one page of a request, with its kind and its view: an index into the views of the request's sheets.
 type Page struct {
 	View int
 	Kind request.Kind
 	Page *render.Page
 }
 
-// Pages draws the sheets of a request with a wheel on paper. An error that a smaller wheel does not cure wraps ErrWheel.
+// Pages draws the sheets of a request; wheel is in mm on paper. The error wraps ErrWheel if a smaller wheel would not help.
 func Pages(r request.Request, wheel geom.MM) ([]Page, error) {
 	d := driver{r}
 	var out []Page
@@ -145,10 +150,10 @@ func Pages(r request.Request, wheel geom.MM) ([]Page, error) {
 	return out, nil
 }
 
-// ErrWheel is wrapped by errors that no smaller wheel cures: it was asked for, or has nothing to do with it.
+// ErrWheel is wrapped by errors that a smaller wheel does not cure: the wheel was asked for, or is not the reason.
 var ErrWheel = errors.New("no smaller wheel helps")
 
-// wheelError is an error that wraps ErrWheel without saying so.
+// wheelError wraps ErrWheel without its text.
 type wheelError struct{ error }
 
 func (e wheelError) Unwrap() []error { return []error{e.error, ErrWheel} }

@@ -15,23 +15,23 @@ import (
 // composeTiles is Compose for sheets that are cut into tiles.
 func (d driver) composeTiles() (render.Document, request.Messages, error) {
 	doc := render.Document{Title: d.Title()}
-	var told request.Messages
+	var messages request.Messages
 	sheets := 0
 	for _, p := range d.parts() {
 		wheel := d.Setting.Scale.WheelOf(p.plans[0])
 		if wheel < counting.LeastWheel {
-			return doc, told, fmt.Errorf("%s: a wheel of %s on paper is too small to draw; want at least %s", p.name, draft.FormatMM(wheel), draft.FormatMM(counting.LeastWheel))
+			return doc, messages, p.tooSmall(wheel)
 		}
 		grid, pages, ok := d.place(p, wheel)
 		if !ok {
-			return doc, told, d.tooManyTiles(p, wheel)
+			return doc, messages, d.tooManyTiles(p, wheel)
 		}
-		told.Warnings = append(told.Warnings, p.tooFine(wheel)...)
+		messages.Warnings = append(messages.Warnings, p.tooFine(wheel)...)
 		for _, page := range pages {
 			sheets++
 			if grid.Columns == 0 {
 				doc.Pages = append(doc.Pages, page)
-				told.Notes = append(told.Notes, fmt.Sprintf("%s: one page of %s holds it; nothing to glue", page.Title, d.Setting.Paper.Name))
+				messages.Notes = append(messages.Notes, fmt.Sprintf("%s: one page of %s holds it; nothing to glue", page.Title, d.Setting.Paper.Name))
 				continue
 			}
 			c := tile.Cutting{Grid: grid, Sheet: page, Wheel: wheel, Scale: p.scale(wheel), Inks: draft.InksOf(d.Ink(request.Full))}
@@ -40,12 +40,12 @@ func (d driver) composeTiles() (render.Document, request.Messages, error) {
 			}
 			tiles, blank := c.Pages()
 			doc.Pages = append(doc.Pages, tiles...)
-			told.Notes = append(told.Notes, c.Notes(blank)...)
+			messages.Notes = append(messages.Notes, c.Notes(blank)...)
 		}
 	}
 	d.Setting.Tile = len(doc.Pages) > sheets // what fits on a page is that page
 	doc.About = d.about()
-	return doc, told, nil
+	return doc, messages, nil
 }
 
 // scale returns the scale of a part, as overlays do where plans of different tyres share one wheel on paper.
@@ -83,7 +83,7 @@ func (d driver) place(p part, wheel geom.MM) (tile.Grid, []render.Page, bool) {
 	return tile.Grid{}, nil, false
 }
 
-// mayFit reports whether the vehicles alone fit on paper: where they do not, nothing needs to be drawn to know.
+// mayFit reports whether the vehicles alone fit on paper; it saves drawing sheets that cannot.
 func (p part) mayFit(paper request.Paper, wheel geom.MM) bool {
 	for _, plan := range p.plans {
 		if geom.MM(plan.Tail()-plan.Nose())*wheel > paper.Width || geom.MM(plan.Height())*wheel > paper.Height {
@@ -93,9 +93,10 @@ func (p part) mayFit(paper request.Paper, wheel geom.MM) bool {
 	return true
 }
 
-// tooManyTiles is the error when a part takes more tiles than anybody would glue; it says which scale does not.
+// tooManyTiles is the error when a part takes more than MostTiles; it names a scale that does not.
 func (d driver) tooManyTiles(p part, wheel geom.MM) error {
-	what := fmt.Sprintf("%s takes more than %d tiles of %s with a wheel of %s", p.name, tile.MostTiles, d.Setting.Paper.Name, draft.FormatMM(wheel))
+	what := fmt.Sprintf("%s takes more than %d tiles of %s with a wheel of %s",
+		p.name, tile.MostTiles, d.Setting.Paper.Name, draft.FormatMM(wheel))
 	for {
 		s, written := nextSmaller(d.Setting.Scale)
 		d.Setting.Scale = s
@@ -113,7 +114,7 @@ func (d driver) tooManyTiles(p part, wheel geom.MM) error {
 	}
 }
 
-// nextSmaller returns the next smaller scale worth saying, and how it is said.
+// nextSmaller returns the next smaller scale to try, and how to write it.
 func nextSmaller(s request.Scale) (request.Scale, string) {
 	if s.Wheel > 0 {
 		wheel := math.Floor(float64(s.Wheel) * .97)

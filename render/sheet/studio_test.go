@@ -108,6 +108,31 @@ func TestCountsOfEverySegment(t *testing.T) {
 	}
 }
 
+// The ladder beside the tail keeps the order of heights, so that no leader crosses another.
+func TestLadderKeepsTheOrderOfHeights(t *testing.T) {
+	t.Parallel()
+	eachSegment(t, func(t *testing.T, i int, p layout.Plan) {
+		for _, paper := range onTurn(i, request.Papers()) {
+			texts, last := sheetsOf(t, p, on(paper), request.Full)[0].texts, 0.
+			for _, rung := range []string{"roof ", "1 part greenhouse", "belt ", "parts body side", "sill "} {
+				found := false
+				for _, w := range texts {
+					if w.group != "guide-labels" || !strings.HasPrefix(w.words, rung) && !strings.HasSuffix(w.words, rung) {
+						continue
+					}
+					if found = true; w.y <= last {
+						t.Errorf("%s: %q stands %.2f mm down, what is higher on the vehicle %.2f", paper.Name, w.words, w.y, last)
+					}
+					last = w.y
+				}
+				if !found {
+					t.Errorf("%s: no %q", paper.Name, rung)
+				}
+			}
+		}
+	})
+}
+
 // The SVG contract: 1 unit = 1 mm, layers, unique ids, no transform but on text.
 func TestContractOfTheSVG(t *testing.T) {
 	t.Parallel()

@@ -113,17 +113,17 @@ func TestLadderKeepsTheOrderOfHeights(t *testing.T) {
 	t.Parallel()
 	eachSegment(t, func(t *testing.T, i int, p layout.Plan) {
 		for _, paper := range onTurn(i, request.Papers()) {
-			texts, last := sheetsOf(t, p, on(paper), request.Full)[0].texts, 0.
+			texts, last := sheetsOf(t, p, on(paper), request.Full)[0].Texts, 0.
 			for _, rung := range []string{"roof ", "1 part greenhouse", "belt ", "parts body side", "sill "} {
 				found := false
 				for _, w := range texts {
-					if w.group != "guide-labels" || !strings.HasPrefix(w.words, rung) && !strings.HasSuffix(w.words, rung) {
+					if w.Group != "guide-labels" || !strings.HasPrefix(w.Words, rung) && !strings.HasSuffix(w.Words, rung) {
 						continue
 					}
-					if found = true; w.y <= last {
-						t.Errorf("%s: %q stands %.2f mm down, what is higher on the vehicle %.2f", paper.Name, w.words, w.y, last)
+					if found = true; w.Y <= last {
+						t.Errorf("%s: %q stands %.2f mm down, what is higher on the vehicle %.2f", paper.Name, w.Words, w.Y, last)
 					}
-					last = w.y
+					last = w.Y
 				}
 				if !found {
 					t.Errorf("%s: no %q", paper.Name, rung)

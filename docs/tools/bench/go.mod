@@ -14,6 +14,7 @@ require (
 	github.com/pkg/errors v0.8.1 // indirect
 	github.com/signintech/gopdf v0.37.0 // indirect
 	golang.org/x/image v0.47.0 // indirect
+	golang.org/x/sys v0.49.0 // indirect
 	golang.org/x/text v0.43.0 // indirect
 	gopkg.in/yaml.v3 v3.0.1 // indirect
 )

@@ -8,7 +8,7 @@ import (
 	"hubrule/render/draft"
 )
 
-// blanks lists what a pupil reads off a perspective and what counts as right: lengths within the segment's ranges, ellipses within one
+// blanks lists what a student reads off a perspective and what counts as right: lengths within the segment's ranges, ellipses within one
 // step of a template.
 func (d *drawing) blanks() []draft.Blank {
 	side := (&counting.Drawing{Plan: d.plan, Units: d.units}).Blanks()
@@ -23,7 +23,7 @@ func (d *drawing) blanks() []draft.Blank {
 	}
 }
 
-// practice draws what a pupil is given: the box with its levels, the horizon, and the near front wheel with its axle.
+// practice draws what a student is given: the box with its levels, the horizon, and the near front wheel with its axle.
 func (d *drawing) practice() {
 	d.noBody = true
 	d.horizon()

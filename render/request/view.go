@@ -79,9 +79,6 @@ func (v ViewSet) Name() string {
 	return string(v[0]) + " view"
 }
 
-// IsPicture reports whether the sheet has a scale of its own: perspectives are as large as fits.
-func (v ViewSet) IsPicture() bool { return v.Has(PerspectiveView) || v.Has(EllipsesView) }
-
 // Sheets lists what each sheet of the setting shows: front and rear go together.
 func (s Setting) Sheets() []ViewSet {
 	var out []ViewSet

@@ -31,7 +31,7 @@ func TestPerspectiveKindsAreInOrder(t *testing.T) {
 	}
 }
 
-// TestPerspectivePracticeAndAnswer: the answer is solved on the practice sheet's place, holds what the pupil is asked for, and the practice sheet
+// TestPerspectivePracticeAndAnswer: the answer is solved on the practice sheet's place, holds what the student is asked for, and the practice sheet
 // holds none of it.
 func TestPerspectivePracticeAndAnswer(t *testing.T) {
 	t.Parallel()

@@ -170,7 +170,6 @@ func loadClass(path string) (class.Class, []string, error) {
 		plan, err := solve(p.Brief)
 		failed = append(failed, err, solveAgainst(&j))
 		j.Plans = []layout.Plan{plan}
-		j.Among = among(j.Plans)
 		group.Pages = append(group.Pages, class.Page{Request: j.Request, Copies: p.Copies})
 		inputs = append(inputs, filesOf(j.Request, j.Files...)...)
 	}

@@ -4,13 +4,11 @@ import (
 	"errors"
 	"fmt"
 	"path/filepath"
-	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
 
 	"hubrule/internal/job"
-	"hubrule/layout"
 	"hubrule/segments"
 )
 
@@ -68,7 +66,6 @@ func (f *drawFlags) solve(j *job.Job, briefs []*segments.BriefFile) error {
 		}
 	}
 	failed = append(failed, solveAgainst(j))
-	j.Among = among(j.Plans)
 	return errors.Join(failed...)
 }
 
@@ -83,14 +80,6 @@ func solveAgainst(j *job.Job) error {
 		j.Against[i] = plan
 	}
 	return errors.Join(failed...)
-}
-
-// among returns the segments that bent plans are compared with. A typical plan is told as what it is; nothing else needs to be read for it.
-func among(plans []layout.Plan) []*segments.Profile {
-	if slices.ContainsFunc(plans, func(p layout.Plan) bool { return p.Brief.Summary() != "" }) {
-		return segments.All()
-	}
-	return nil
 }
 
 // checkSave refuses what --save cannot do.

@@ -6,6 +6,7 @@ import (
 	"hubrule/render"
 	"hubrule/render/draft"
 	"hubrule/render/request"
+	"hubrule/segments"
 )
 
 // Page is one sheet of one plan in the making.
@@ -29,14 +30,13 @@ func NewDrawing(r request.Request, c draft.Canvas, p layout.Plan, kind request.K
 // Caption returns the name of a sheet and the line under it: the view, the brief, and what the plan reads as.
 func Caption(r request.Request, p layout.Plan, seen string) draft.Caption {
 	c := draft.Caption{Heading: p.Profile.Title, Sub: seen + ", typical figures"}
-	if p.Varied {
+	switch words := p.Brief.Summary(); {
+	case words != "" && p.Varied:
+		c.Sub = words + ", varied"
+	case words != "":
+		c.Sub = words + "; " + p.ReadsAs(segments.All()).Short
+	case p.Varied:
 		c.Sub = seen + ", varied inside the segment's ranges"
-	}
-	if words := p.Brief.Summary(); words != "" {
-		c.Sub = words + "; " + p.ReadsAs(r.Among).Short
-		if p.Varied {
-			c.Sub = words + ", varied"
-		}
 	}
 	if r.Setting.Title != "" {
 		c.Heading, c.Sub = r.Setting.Title, p.Profile.Title+", "+c.Sub

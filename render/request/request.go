@@ -6,7 +6,6 @@ import (
 	"slices"
 
 	"hubrule/layout"
-	"hubrule/segments"
 )
 
 // Request is what one command draws: each plan on each kind of sheet, in that order, at one wheel size.
@@ -16,8 +15,7 @@ type Request struct {
 	Count   int           // thumbnails on a page; 0: one a plan, and twelve of a plan alone
 	Kinds   []Kind
 	Setting Setting
-	Among   []*segments.Profile // the segments that a bent plan is compared with
-	Handout bool                // part of a class: a line over its sheets numbers them
+	Handout bool // part of a class: a line over its sheets numbers them
 }
 
 // Has reports whether a kind of sheet is asked for.

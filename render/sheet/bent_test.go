@@ -35,7 +35,6 @@ func bent(t testing.TB, name, tweak string, strength float64) (layout.Plan, bool
 // Bent plans keep their words apart too, with the ground angles drawn: every segment with every tweak, both ways, on A3 and A4 by turns.
 func TestNothingOverlapsWhenBent(t *testing.T) {
 	t.Parallel()
-	among := segments.All()
 	eachSegment(t, func(t *testing.T, i int, typical layout.Plan) {
 		for j, tweak := range segments.TweakNames() {
 			for k, strength := range onBothSides(i + j) {
@@ -44,7 +43,7 @@ func TestNothingOverlapsWhenBent(t *testing.T) {
 					continue
 				}
 				for _, job := range onTurn(i+2*j+3*k, bentJobs(t)) {
-					job.Plans, job.Among = []layout.Plan{p}, among
+					job.Plans = []layout.Plan{p}
 					for _, page := range inOrder(t, job) {
 						saidWheel(t, testsheet.ReadSVG(t, testsheet.SvgOf(t, page)))
 					}
@@ -76,7 +75,7 @@ func TestStripOfABrief(t *testing.T) {
 	p, _ := bent(t, "suv", "sporty", .8)
 	s := testsheet.Setting(t, "A3")
 	s.Checks = true
-	doc, _, err := Compose(request.Request{Plans: []layout.Plan{p}, Kinds: []request.Kind{request.Full}, Setting: s, Among: segments.All()})
+	doc, _, err := Compose(request.Request{Plans: []layout.Plan{p}, Kinds: []request.Kind{request.Full}, Setting: s})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -120,28 +120,25 @@ func inkSetting() Setting {
 }
 
 func outlineSetting() Setting {
-	chosen := func(j *Job) *request.Choice { return &j.Setting.Outline }
-	parse := func(word string) (request.Choice, error) {
+	chosen := func(j *Job) *request.OutlineMode { return &j.Setting.Outline }
+	parse := func(word string) (request.OutlineMode, error) {
 		yes, err := parseBool(word)
-		if yes {
-			return request.On, err
-		}
-		return request.Off, err
+		return request.OutlineMode(strconv.FormatBool(yes)), err
 	}
 	s := one(Setting{Name: "outline", Bool: true, used: sheets("full trace answer overlay thumbnails", "full trace", "full answer", ""),
 		Help: "draw the vehicle's outline, =false: do not (by kind of sheet: on full, on trace only in other views than the side)"}, chosen, parse, nil)
 	s.write = func(_ *writer, j Job) string {
 		differs := func(p pair) bool {
 			if p.kind == request.Trace && p.view != request.SideView {
-				return *chosen(&j) != request.On
+				return *chosen(&j) != request.OutlineOn
 			}
 			return *chosen(&j) != p.kind.Outline()
 		}
 		using := pairs(j.Kinds, j.Setting.Seen(), s.used)
-		if *chosen(&j) == request.ByKind || using != nil && !slices.ContainsFunc(using, differs) {
+		if *chosen(&j) == request.OutlineByKind || using != nil && !slices.ContainsFunc(using, differs) {
 			return ""
 		}
-		return strconv.FormatBool(*chosen(&j) == request.On)
+		return string(*chosen(&j))
 	}
 	return s
 }

@@ -134,7 +134,7 @@ func (o *overlayPage) figure(at counting.Place) (*draft.Board, error) {
 	for _, p := range o.plans {
 		d := o.drawing(p, at)
 		d.LevelsEnd = d.X(to) + toRule - 1
-		comparedLines(d, o.Setting.Outline != request.Off, d.X(from)-counting.RoadAhead)
+		comparedLines(d, o.Setting.Outline != request.OutlineOff, d.X(from)-counting.RoadAhead)
 		boards = append(boards, d.Board)
 	}
 	all := o.drawing(o.plans[0], at)

@@ -96,7 +96,7 @@ func (t Thumbnails) thumbnail(c draft.Canvas, g thumbGrid, i int, figure, fixed 
 	ground := c.Space.Min.Y + g.cell.Y*geom.MM(row+1) - thumbWords
 	d := counting.NewDrawing(t.Request, c, p, request.Thumbnails)
 	d.Place = counting.Place{Wheel: g.wheel, Origin: draft.Pt(inPlace-geom.MM((p.Nose()+p.Tail())/2)*g.wheel, ground)}
-	thumb(d, t.Setting.Outline == request.On)
+	thumb(d, t.Setting.Outline == request.OutlineOn)
 	for _, m := range d.Marks {
 		figure.Marks = append(figure.Marks, smallMark(m, i))
 	}

@@ -113,7 +113,7 @@ func (a arrangement) draw(s request.Setting, kind request.Kind) {
 // side draws the side view as plain as the others.
 func (a arrangement) side(s request.Setting, kind request.Kind) {
 	p := a.Plan
-	if s.Outline != request.Off && a.Wants("outline") {
+	if s.Outline != request.OutlineOff && a.Wants("outline") {
 		a.Outline()
 	}
 	if a.Wants("pillar") {

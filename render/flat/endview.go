@@ -49,7 +49,7 @@ func (e endView) draw(s request.Setting, kind request.Kind) {
 
 // drawVehicle draws only the vehicle and its counted wheels.
 func (e endView) drawVehicle(s request.Setting, kind request.Kind) {
-	if s.Outline != request.Off && e.Wants("outline") {
+	if s.Outline != request.OutlineOff && e.Wants("outline") {
 		e.body()
 	}
 	e.features(e.front)

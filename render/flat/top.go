@@ -94,7 +94,7 @@ func (f Sheets) top(o counting.Page) (render.Page, error) {
 // draw draws the view without words.
 func (t topView) draw(s request.Setting, kind request.Kind) {
 	p := t.Plan
-	if s.Outline != request.Off && t.Wants("outline") {
+	if s.Outline != request.OutlineOff && t.Wants("outline") {
 		t.body()
 	}
 	t.features(true)

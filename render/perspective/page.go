@@ -50,8 +50,8 @@ func (p Sheets) page(o counting.Page, s *projection) (render.Page, error) {
 		title = draft.Caption{Heading: title.Heading, Sub: "practice in perspective, facing " + string(p.Setting.Facing)}
 	case request.Answer:
 		answered := p.Setting
-		if answered.Outline == request.ByKind {
-			answered.Outline = request.Off
+		if answered.Outline == request.OutlineByKind {
+			answered.Outline = request.OutlineOff
 		}
 		d.full(answered)
 		sentence := "Anything inside the range is right. Lengths in " + counting.UnitName(d.units) + "."
@@ -85,7 +85,7 @@ func (p Sheets) nearWheel(o counting.Page, largest geom.MM) (geom.MM, error) {
 func (d *drawing) full(s request.Setting) {
 	d.grid()
 	d.horizon()
-	if s.Outline != request.Off {
+	if s.Outline != request.OutlineOff {
 		d.fills()
 		d.body()
 	}

@@ -35,21 +35,21 @@ func (k Kind) Ink() Ink {
 	return Dark
 }
 
-// Outline returns what a kind does about the outline where nothing is chosen; ByKind for kinds without that choice.
-func (k Kind) Outline() Choice {
+// Outline returns the mode of a kind of sheet where none is chosen; OutlineByKind for kinds without that choice.
+func (k Kind) Outline() OutlineMode {
 	switch k {
 	case Full, Overlay:
-		return On
+		return OutlineOn
 	case Trace, Thumbnails:
-		return Off
+		return OutlineOff
 	}
-	return ByKind
+	return OutlineByKind
 }
 
 // The levels of a practice sheet: how much is drawn already.
 const (
 	GivenWheels = 1 // ground line and tyres
 	GivenLevels = 2 // and the levels of roof, belt, sill and clearance
-	GivenGhosts = 3 // and the counted wheels
+	GivenCounted = 3 // and the counted wheels
 	GivenMost   = 4 // all guides but one
 )

@@ -46,14 +46,14 @@ const (
 	Pale Ink = "pale"
 )
 
-// Choice is a yes or no that the kind of sheet decides by default.
-type Choice uint8
+// OutlineMode is whether the vehicle's outline is drawn. The empty OutlineMode is the kind's own.
+type OutlineMode string
 
-// The choices.
+// The modes, as they are written.
 const (
-	ByKind Choice = iota
-	On
-	Off
+	OutlineByKind OutlineMode = ""
+	OutlineOn     OutlineMode = "true"
+	OutlineOff    OutlineMode = "false"
 )
 
 // Scale is the size of the vehicle on paper. The zero Scale fits it to the page.
@@ -85,7 +85,7 @@ type Setting struct {
 	Views   []View     // nil: the side
 	Angle   Projection // of an arrangement
 	Camera  Camera     // of perspectives
-	Outline Choice
+	Outline OutlineMode
 	Checks  bool // draw the ground angles too
 	Frame   bool
 	Tile    bool   // over as many pages of the paper as the scale takes

@@ -58,7 +58,7 @@ func checkFlat(t *testing.T, job request.Request) {
 // viewed draws one view's full sheet on A3, without the body, and reads it back.
 func viewed(t *testing.T, p layout.Plan, s request.Setting, views ...request.View) testsheet.SVG {
 	t.Helper()
-	s.Views, s.Outline = views, request.Off
+	s.Views, s.Outline = views, request.OutlineOff
 	return sheetsOf(t, p, s, request.Full)[0]
 }
 
@@ -225,7 +225,7 @@ func TestFlatViewsFollow(t *testing.T) {
 		}
 	}
 	s := testsheet.Setting(t, "A3")
-	s.Views, s.Outline = []request.View{request.SideView, request.FrontView, request.RearView, request.TopView, request.ArrangementView}, request.Off
+	s.Views, s.Outline = []request.View{request.SideView, request.FrontView, request.RearView, request.TopView, request.ArrangementView}, request.OutlineOff
 	all := sheetsOf(t, testsheet.Plan(t, "suv"), s, request.Full, request.Trace)
 	wheel := wide(all[0], t, "wheel-front")
 	for i, f := range all {

@@ -19,7 +19,7 @@ func TestFlatViewsFitUpToTheirRoom(t *testing.T) {
 		p := testsheet.Plan(t, name)
 		for k, views := range flatJobs() {
 			s := testsheet.Setting(t, "A4")
-			s.Views, s.Outline = views, request.Off
+			s.Views, s.Outline = views, request.OutlineOff
 			job := request.Request{Plans: []layout.Plan{p}, Kinds: []request.Kind{request.Full}, Setting: s}
 			c := draft.NewCanvas(s)
 			room := geom.MM(float64(flat.Sheets{Request: job, Plan: p, Views: views}.Largest(c)) * c.Enlargement)

@@ -16,7 +16,7 @@ func TestLinesMeetAcrossJoints(t *testing.T) {
 	t.Parallel()
 	for _, name := range []string{"A4", "letter"} {
 		s := atScale(testsheet.Setting(t, name), 5.3)
-		s.Outline = request.On
+		s.Outline = request.OutlineOn
 		x := tilingOf(t, request.Request{Plans: []layout.Plan{testsheet.Plan(t, "suv")}, Kinds: []request.Kind{request.Full}, Setting: s})
 		step, pairs := x.grid.Step(), 0
 		for _, at := range tilesOf(x.grid) {

@@ -123,7 +123,7 @@ func TestDoublingTheScale(t *testing.T) {
 	t.Parallel()
 	for _, name := range segments.Names() {
 		s := testsheet.Setting(t, "A1")
-		s.Labels, s.Outline = request.NoLabels, request.On
+		s.Labels, s.Outline = request.NoLabels, request.OutlineOn
 		s.Guides = []request.Guide{"roof", "belt", "sill", "clearance", "between", "stack", "overhangs", "arches", "lamps", "wheels", "outline"}
 		var pages []testsheet.SVG
 		var raw [][]byte

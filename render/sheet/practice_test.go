@@ -110,7 +110,7 @@ func TestPracticeGivesNoAnswer(t *testing.T) {
 	for level, want := range map[int]map[string]bool{
 		request.GivenWheels: {"wheel-rear": true, "roof": false, "between-1": false, "nose": false, "pillar": false},
 		request.GivenLevels: {"wheel-rear": true, "roof": true, "between-1": false, "nose": false, "pillar": false},
-		request.GivenGhosts: {"wheel-rear": true, "roof": true, "between-1": true, "nose": false, "pillar": false},
+		request.GivenCounted: {"wheel-rear": true, "roof": true, "between-1": true, "nose": false, "pillar": false},
 		request.GivenMost:   {"wheel-rear": true, "roof": true, "between-1": true, "nose": true, "pillar": false, "glass-end": true, "lamp-front": true},
 	} {
 		s.Given = level

@@ -18,7 +18,7 @@ func (d drawing) practice(given int) {
 	if given >= request.GivenLevels {
 		d.givenLevels(d.X(from), d.X(to))
 	}
-	if given >= request.GivenGhosts {
+	if given >= request.GivenCounted {
 		for _, s := range []counting.Step{{Guide: "between", Draw: d.Between},
 			{Guide: "stack", Draw: d.Stack}, {Guide: "overhangs", Draw: d.Ghosts}} {
 			if d.Wants(s.Guide) {
@@ -88,7 +88,7 @@ func (d drawing) givenText(given int) string {
 		return "Given: ground line and wheels." + task + in
 	case request.GivenLevels:
 		return "Given: ground line, wheels and levels." + task + in
-	case request.GivenGhosts:
+	case request.GivenCounted:
 		return "Given: ground line, wheels, levels and counted wheels." + task + in
 	case request.GivenMost:
 		const write = " Draw it, then write what you count, "

@@ -96,7 +96,7 @@ func (s Sheets) page(o counting.Page, on labelled) (*counting.Drawing, error) {
 // trace draws a trace sheet: on the full sheet's place if there is one, else in the middle of its own page.
 func (s Sheets) trace(o counting.Page, full *counting.Drawing) (*counting.Drawing, error) {
 	d := drawing{counting.NewDrawing(s.Request, o.Canvas, o.Plan, request.Trace)}
-	outline := s.Setting.Outline == request.On
+	outline := s.Setting.Outline == request.OutlineOn
 	if full != nil {
 		d.Place = full.Place
 		d.trace(outline, full.RoadStart(), full.LevelsEnd)
@@ -138,9 +138,9 @@ func (s Sheets) labelAs(c draft.Canvas, wheel geom.MM, kind request.Kind, style 
 		return nil, err
 	}
 	d.Space.Min.Y += r.Blanks
-	outline := s.Setting.Outline != request.Off
+	outline := s.Setting.Outline != request.OutlineOff
 	if kind == request.Answer {
-		outline = s.Setting.Outline == request.On
+		outline = s.Setting.Outline == request.OutlineOn
 	}
 	return d.Drawing, d.full(s.Setting.Labels, outline, c.Space.Max.Y-draft.StripHeight)
 }

@@ -107,7 +107,7 @@ func examples() []picture {
 	a4.Paper = paper("A4")
 	right.Facing = request.Right
 	mm.Units, mm.Labels, mm.Ink, mm.Frame = request.Millimetres, request.ShortLabels, request.Grey, true
-	letter.Paper, letter.Units, letter.Outline = paper("letter"), request.Inches, request.On
+	letter.Paper, letter.Units, letter.Outline = paper("letter"), request.Inches, request.OutlineOn
 	return append(views(), []picture{
 		{"suv-steps", "suv", request.Steps, "", usual()},
 		{"suv-practice", "suv", request.Practice, "", usual()},

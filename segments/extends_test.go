@@ -102,8 +102,8 @@ outline:
 	want.Apex, want.Doors, want.Intake = 1.2, 2, true
 	want.Slide, want.Seats = Range{.5, 1}, []float64{.3, .7}
 	want.Pillars = []Pillar{{.4, .05, -.1}}
-	want.Setbacks.Chin = Setback{Before: .2, After: .3}
-	want.Setbacks.Glass[3] = Setback{Before: .01, After: .02}
+	want.Fillets.Chin = Fillet{Before: .2, After: .3}
+	want.Fillets.Glass[3] = Fillet{Before: .01, After: .02}
 	if !reflect.DeepEqual(p.Shape, want) {
 		t.Errorf("shape\n%+v\nwant\n%+v", p.Shape, want)
 	}

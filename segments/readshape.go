@@ -40,17 +40,17 @@ func (r *profileReader) outline() {
 		s.Intake, _ = v.Bool()
 	}
 	readLists(t, s)
-	readSetbacks(t, &s.Setbacks)
+	readFillets(t, &s.Fillets)
 }
 
 // maxItems bounds the lists of pillars and seats: more than a side view can show.
 const maxItems = 8
 
-// The bounds of a sliding door's rail, in wheelbases; of a seat; of a set-back, in wheels (judged by eye).
+// The bounds of a sliding door's rail, in wheelbases; of a seat; of a fillet, in wheels (judged by eye).
 var (
-	slideRange   = Range{0, 1.5}
-	seatRange    = Range{-.2, 1.2}
-	setbackRange = Range{0, 3}
+	slideRange  = Range{0, 1.5}
+	seatRange   = Range{-.2, 1.2}
+	filletRange = Range{0, 3}
 )
 
 func readLists(t strict.Table, s *Shape) {
@@ -98,20 +98,20 @@ func readPillar(v strict.Value) Pillar {
 	return p
 }
 
-// readSetbacks reads the corners along the outline and then round the side glass.
-func readSetbacks(t strict.Table, s *Setbacks) {
+// readFillets reads the corners along the outline and then round the side glass.
+func readFillets(t strict.Table, s *Fillets) {
 	v, ok := t.Get("soften")
 	if !ok {
 		return
 	}
 	keys := []string{"chin", "edge", "cowl", "header", "roof", "base", "deck", "heel", "glass-1", "glass-2", "glass-3", "glass-4"}
-	corners := []*Setback{&s.Chin, &s.Edge, &s.Cowl, &s.Header, &s.Roof, &s.Base, &s.Deck, &s.Heel,
+	corners := []*Fillet{&s.Chin, &s.Edge, &s.Cowl, &s.Header, &s.Roof, &s.Base, &s.Deck, &s.Heel,
 		&s.Glass[0], &s.Glass[1], &s.Glass[2], &s.Glass[3]}
 	block := v.Table("corner", keys)
 	for i, key := range keys {
 		if pair, ok := block.Get(key); ok {
-			if n := readList(pair, 2, 2, setbackRange); len(n) == 2 {
-				*corners[i] = Setback{Before: geom.Wheels(n[0]), After: geom.Wheels(n[1])}
+			if n := readList(pair, 2, 2, filletRange); len(n) == 2 {
+				*corners[i] = Fillet{Before: geom.Wheels(n[0]), After: geom.Wheels(n[1])}
 			}
 		}
 	}

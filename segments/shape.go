@@ -42,7 +42,7 @@ type Shape struct {
 	Seats   []float64 // open: head restraints, as shares of the way from header to glass end
 	Intake  bool      // an air intake ahead of the rear arch
 
-	Setbacks Setbacks
+	Fillets Fillets
 }
 
 // Pillar is one pillar behind the A-pillar.
@@ -52,16 +52,16 @@ type Pillar struct {
 	Tilt  float64     `number:"tilt,-1,1"`    // x per unit of height; negative leans forward
 }
 
-// Setback is the pair of set-backs that soften one corner.
-type Setback = geom.Setback[geom.Wheels]
+// Fillet softens one corner of the outline.
+type Fillet = geom.Fillet[geom.Wheels]
 
-func setback(before, after geom.Wheels) Setback { return Setback{Before: before, After: after} }
+func fillet(before, after geom.Wheels) Fillet { return Fillet{Before: before, After: after} }
 
-// Setbacks holds how soft each corner of the outline is, from the chin over the roof to the heel.
-type Setbacks struct {
-	Chin, Edge, Cowl, Header, Roof, Base, Deck, Heel Setback
+// Fillets holds the fillet of each corner of the outline, from the chin over the roof to the heel.
+type Fillets struct {
+	Chin, Edge, Cowl, Header, Roof, Base, Deck, Heel Fillet
 
-	Glass [4]Setback // side glass, from its upper front corner clockwise with the nose to the left
+	Glass [4]Fillet // side glass, from its upper front corner clockwise with the nose to the left
 }
 
 // highStance is that of a tall vehicle: a blunt face, a flatter bonnet, clad arches.
@@ -75,27 +75,27 @@ func shapeFor(form Form, stance string) Shape {
 	case ThreeBox:
 		s.Crown, s.ScreenBow, s.GlassBow, s.Rail = .075, .018, 0, .105
 		s.DeckFall, s.DeckBow = .03, 0
-		s.Setbacks.Roof, s.Setbacks.Base, s.Setbacks.Deck = setback(.60, .60), setback(.55, .40), setback(.18, .13)
-		s.Setbacks.Glass[1], s.Setbacks.Glass[2] = setback(.20, .18), setback(.25, .25)
+		s.Fillets.Roof, s.Fillets.Base, s.Fillets.Deck = fillet(.60, .60), fillet(.55, .40), fillet(.18, .13)
+		s.Fillets.Glass[1], s.Fillets.Glass[2] = fillet(.20, .18), fillet(.25, .25)
 	case Fastback:
 		s.Crown, s.ScreenBow, s.Rail, s.GlassRake = .06, .018, .09, 24
 		s.Pillars, s.Doors = nil, 2
-		s.Setbacks.Cowl, s.Setbacks.Header, s.Setbacks.Base = setback(.40, .30), setback(.58, .36), setback(.10, .08)
-		s.Setbacks.Glass[1], s.Setbacks.Glass[2] = setback(.20, .16), setback(.20, .28)
+		s.Fillets.Cowl, s.Fillets.Header, s.Fillets.Base = fillet(.40, .30), fillet(.58, .36), fillet(.10, .08)
+		s.Fillets.Glass[1], s.Fillets.Glass[2] = fillet(.20, .16), fillet(.20, .28)
 	case Open:
 		s.Crown, s.DeckBow, s.DeckFall, s.Rail, s.GlassRake, s.Cockpit = .06, .02, .05, .10, 36, .05
 		s.Pillars, s.Doors = nil, 2
-		s.Setbacks.Roof, s.Setbacks.Base, s.Setbacks.Deck = setback(.50, .50), setback(.18, .36), setback(.16, .14)
+		s.Fillets.Roof, s.Fillets.Base, s.Fillets.Deck = fillet(.50, .50), fillet(.18, .36), fillet(.16, .14)
 	case Bed:
 		s.Apex, s.Crown, s.TailLean, s.DeckFall, s.DeckBow = .42, .026, .025, 0, .004
 		s.GlassRake, s.Pillars, s.DoorEnd = 77, []Pillar{{.36, .05, -.04}}, .95
 		s.LampLength, s.RearLampLength, s.RearLampDepth = .30, .14, .32
-		s.Setbacks.Edge, s.Setbacks.Cowl, s.Setbacks.Roof = setback(.14, .19), setback(.10, .10), setback(.26, .26)
-		s.Setbacks.Base, s.Setbacks.Deck = setback(.16, .20), setback(.08, .08)
+		s.Fillets.Edge, s.Fillets.Cowl, s.Fillets.Roof = fillet(.14, .19), fillet(.10, .10), fillet(.26, .26)
+		s.Fillets.Base, s.Fillets.Deck = fillet(.16, .20), fillet(.08, .08)
 	}
 	if stance == highStance {
 		s.FaceLean, s.BonnetBow, s.Cladding, s.Rocker = .07, .035, .07, .16
-		s.Setbacks.Edge, s.Setbacks.Cowl, s.Setbacks.Roof = setback(.16, .24), setback(.12, .12), setback(.18, .12)
+		s.Fillets.Edge, s.Fillets.Cowl, s.Fillets.Roof = fillet(.16, .24), fillet(.12, .12), fillet(.18, .12)
 	}
 	return s
 }
@@ -111,10 +111,10 @@ func commonShape() Shape {
 		LampLength: .50, LampDepth: .18, LampTail: .4, RearLampLength: .30, RearLampDepth: .20,
 		ShoulderDrop: .17, ShoulderWedge: .4, Rocker: .12,
 		Doors: 4, DoorEnd: .90,
-		Setbacks: Setbacks{
-			Chin: setback(.16, .18), Edge: setback(.17, .28), Cowl: setback(.22, .16), Header: setback(.32, .50),
-			Roof: setback(.20, .14), Base: setback(.25, .25), Deck: setback(.14, .12), Heel: setback(.16, .18),
-			Glass: [4]Setback{setback(.10, .16), setback(.14, .12), setback(.08, .08), setback(.03, .05)},
+		Fillets: Fillets{
+			Chin: fillet(.16, .18), Edge: fillet(.17, .28), Cowl: fillet(.22, .16), Header: fillet(.32, .50),
+			Roof: fillet(.20, .14), Base: fillet(.25, .25), Deck: fillet(.14, .12), Heel: fillet(.16, .18),
+			Glass: [4]Fillet{fillet(.10, .16), fillet(.14, .12), fillet(.08, .08), fillet(.03, .05)},
 		},
 	}
 }

@@ -2,18 +2,18 @@ package geom
 
 import "math"
 
-// Setback is how far a corner is softened: it takes over Before along the line that leads into it, After along the next.
-type Setback[U Scalar] struct{ Before, After U }
+// Fillet is how much a softened corner takes off its lines: Before off the one that leads into it, After off the next.
+type Fillet[U Scalar] struct{ Before, After U }
 
-// End is the end of a line that a corner takes over: place, direction of travel (of length 1) and signed curvature.
-type End[U Scalar] struct {
+// EndCondition is what a curve has to meet at one end: place, direction of travel (of length 1) and signed curvature.
+type EndCondition[U Scalar] struct {
 	At        Point[U]
 	Dir       Point[U]
 	Curvature float64 // per U, positive turns counter-clockwise in plan space
 }
 
 // Ends returns the two ends of q, both looking along the direction of travel.
-func (q Quad[U]) Ends() (start, end End[U]) {
+func (q Quad[U]) Ends() (start, end EndCondition[U]) {
 	in, out := q[1].Sub(q[0]), q[2].Sub(q[1])
 	area := in.Cross(out) / 2
 	bend := func(leg Point[U]) float64 {
@@ -23,7 +23,7 @@ func (q Quad[U]) Ends() (start, end End[U]) {
 		}
 		return area / (n * n * n)
 	}
-	return End[U]{q[0], in.Unit(), bend(in)}, End[U]{q[2], out.Unit(), bend(out)}
+	return EndCondition[U]{q[0], in.Unit(), bend(in)}, EndCondition[U]{q[2], out.Unit(), bend(out)}
 }
 
 // Corner returns the one cubic that leaves a and reaches b with their tangents and curvatures.
@@ -35,7 +35,7 @@ func (q Quad[U]) Ends() (start, end End[U]) {
 // ahead of a and behind b, or where a handle leaves [.15, 1.8] of its leg: there the curve would bulge or fold.
 // Between straight lines both handles end on the theoretical corner: curvature is zero at both ends with
 // a single lobe between, which is why no bump can appear.
-func Corner[U Scalar](a, b End[U]) (Cubic[U], bool) {
+func Corner[U Scalar](a, b EndCondition[U]) (Cubic[U], bool) {
 	step, sin := b.At.Sub(a.At), a.Dir.Cross(b.Dir)
 	if math.Abs(sin) < 1e-4 { // one straight run: no corner
 		return Cubic[U]{}, false
@@ -74,91 +74,87 @@ func Corner[U Scalar](a, b End[U]) (Cubic[U], bool) {
 
 func clamp(v, lo, hi float64) float64 { return max(lo, min(hi, v)) }
 
-// Blend softens the corners between lines that meet end to end; soft[i] belongs to the corner after lines[i].
-// It returns line, corner, line, …, line. Set-backs that do not fit on a line shrink in proportion, and a
+// Blend softens the corners between lines that meet end to end; fillets[i] belongs to the corner after lines[i]. With as many
+// fillets as lines the figure is closed: the last corner lies between the last line and the first.
+// It returns line, corner, line, …, line. Fillets that do not fit on a line shrink in proportion, and a
 // corner that has no curvature-matched cubic is tightened until it has one.
-func Blend[U Scalar](lines []Quad[U], soft []Setback[U]) []Cubic[U] {
-	return newBlend(lines, soft).cubics(len(lines) - 1)
-}
-
-// BlendClosed is Chain for a closed figure: the last corner lies between the last line and the first.
-func BlendClosed[U Scalar](lines []Quad[U], soft []Setback[U]) []Cubic[U] {
-	return newBlend(lines, soft).cubics(len(lines))
-}
-
-// blend holds the set-backs at the start and the end of each line while they shrink.
-type blend[U Scalar] struct {
-	lines      []Quad[U]
-	length     []float64
-	start, end []float64
-}
-
-func newBlend[U Scalar](lines []Quad[U], soft []Setback[U]) *blend[U] {
-	n := len(lines)
-	c := &blend[U]{lines, make([]float64, n), make([]float64, n), make([]float64, n)}
-	for i, s := range soft {
-		c.end[i], c.start[(i+1)%n] = float64(s.Before), float64(s.After)
-	}
-	const use = .985 // of a line: a remnant of it stays between two corners
-	for i, q := range lines {
-		c.length[i] = math.Max(float64(q.Length()), 1e-9)
-		if over := (c.start[i] + c.end[i]) / (use * c.length[i]); over > 1 {
-			c.start[i] /= over
-			c.end[i] /= over
-		}
-	}
-	return c
-}
-
-// cut returns what the set-backs leave of line i.
-func (c *blend[U]) cut(i int) Quad[U] {
-	return c.lines[i].Cut(c.start[i]/c.length[i], 1-c.end[i]/c.length[i])
-}
-
-// corner returns the softened corner after line i.
-func (c *blend[U]) corner(i int) (Cubic[U], bool) {
-	_, a := c.cut(i).Ends()
-	b, _ := c.cut((i + 1) % len(c.lines)).Ends()
-	return Corner(a, b)
-}
-
-// tighten shrinks the set-backs of corner i to the largest share at which it has a solution. It halves the
-// interval instead of stepping down, so that a corner moves smoothly with the figures behind it.
-// A corner without a solution stays sharp.
-func (c *blend[U]) tighten(i int) {
-	next := (i + 1) % len(c.lines)
-	before, after := c.end[i], c.start[next]
-	try := func(share float64) bool {
-		c.end[i], c.start[next] = before*share, after*share
-		_, ok := c.corner(i)
-		return ok
-	}
-	if try(1) {
-		return
-	}
-	good, bad := 0., 1.
-	for range 30 {
-		if mid := (good + bad) / 2; try(mid) {
-			good = mid
-		} else {
-			bad = mid
-		}
-	}
-	try(good)
-}
-
-func (c *blend[U]) cubics(corners int) []Cubic[U] {
-	for i := range corners {
-		c.tighten(i)
+func Blend[U Scalar](lines []Quad[U], fillets []Fillet[U]) []Cubic[U] {
+	b := newBlend(lines, fillets)
+	for i := range fillets {
+		b.tighten(i)
 	}
 	var out []Cubic[U]
-	for i := range c.lines {
-		out = append(out, c.cut(i).Elevate())
-		if i < corners {
-			if corner, ok := c.corner(i); ok {
+	for i := range lines {
+		out = append(out, b.cut(i).Elevate())
+		if i < len(fillets) {
+			if corner, ok := b.corner(i); ok {
 				out = append(out, corner)
 			}
 		}
 	}
 	return out
+}
+
+// blend holds what the fillets take at the start and the end of each line while they shrink.
+type blend[U Scalar] struct {
+	lines              []Quad[U]
+	length, start, end []float64
+}
+
+func newBlend[U Scalar](lines []Quad[U], fillets []Fillet[U]) *blend[U] {
+	n := len(lines)
+	b := &blend[U]{lines, make([]float64, n), make([]float64, n), make([]float64, n)}
+	for i, f := range fillets {
+		b.end[i], b.start[(i+1)%n] = float64(f.Before), float64(f.After)
+	}
+	const use = .985 // of a line: a remnant of it stays between two corners
+	for i, q := range lines {
+		b.length[i] = math.Max(float64(q.Length()), 1e-9)
+		if over := (b.start[i] + b.end[i]) / (use * b.length[i]); over > 1 {
+			b.start[i] /= over
+			b.end[i] /= over
+		}
+	}
+	return b
+}
+
+// cut returns what the fillets leave of line i.
+func (b *blend[U]) cut(i int) Quad[U] {
+	return b.lines[i].Cut(b.start[i]/b.length[i], 1-b.end[i]/b.length[i])
+}
+
+// corner returns the softened corner after line i.
+func (b *blend[U]) corner(i int) (Cubic[U], bool) {
+	_, from := b.cut(i).Ends()
+	to, _ := b.cut((i + 1) % len(b.lines)).Ends()
+	return Corner(from, to)
+}
+
+// tighten shrinks the fillet of corner i to the largest share at which it has a solution. It halves the
+// interval instead of stepping down, so that a corner moves smoothly with the figures behind it.
+// A corner without a solution stays sharp.
+func (b *blend[U]) tighten(i int) {
+	next := (i + 1) % len(b.lines)
+	before, after := b.end[i], b.start[next]
+	try := func(share float64) bool {
+		b.end[i], b.start[next] = before*share, after*share
+		_, ok := b.corner(i)
+		return ok
+	}
+	if !try(1) {
+		good, _ := Bisect(0, 1, 30, try)
+		try(good)
+	}
+}
+
+// Bisect halves the interval between yes, where holds is true, and no, where it is not, a number of times.
+func Bisect[T ~float64](yes, no T, rounds int, holds func(T) bool) (T, T) {
+	for range rounds {
+		if mid := (yes + no) / 2; holds(mid) {
+			yes = mid
+		} else {
+			no = mid
+		}
+	}
+	return yes, no
 }

@@ -8,7 +8,7 @@ type Quad[U Scalar] [3]Point[U]
 // Cubic is a cubic Bézier: start, two control points, end.
 type Cubic[U Scalar] [4]Point[U]
 
-// Parabola is the curve y = Peak.Y + Bend·(x − Peak.X)²; Turned exchanges x and y.
+// Parabola is the curve y = Vertex.Y + Bend·(x − Vertex.X)²; Turned exchanges x and y.
 type Parabola[U Scalar] struct {
 	Vertex Point[U]
 	Bend   float64 // per U
@@ -22,29 +22,26 @@ func Bowed[U Scalar](a, b Point[U], rise U) Quad[U] {
 	return Quad[U]{a, a.Lerp(b, .5).Add(left.Times(2 * float64(rise))), b}
 }
 
+// turned exchanges x and y of q where p is turned.
+func (p Parabola[U]) turned(q Point[U]) Point[U] {
+	if p.Turned {
+		return Point[U]{q.Y, q.X}
+	}
+	return q
+}
+
 // Along returns p between from and to on its own axis: x, or y when turned. It is exact.
 func (p Parabola[U]) Along(from, to U) Quad[U] {
-	a, b := p.On(from), p.On(to)
-	axis, peak := from, p.Vertex.X
-	if p.Turned {
-		peak = p.Vertex.Y
-	}
-	slope := 2 * p.Bend * float64(axis-peak)
-	half := float64(to-from) / 2
-	if p.Turned {
-		return Quad[U]{a, a.Add(Point[U]{U(slope * half), U(half)}), b}
-	}
-	return Quad[U]{a, a.Add(Point[U]{U(half), U(slope * half)}), b}
+	a := p.On(from)
+	slope, half := 2*p.Bend*float64(from-p.turned(p.Vertex).X), float64(to-from)/2
+	return Quad[U]{a, a.Add(p.turned(Point[U]{U(half), U(slope * half)})), p.On(to)}
 }
 
 // On returns the point of p at t on its own axis.
 func (p Parabola[U]) On(t U) Point[U] {
-	if p.Turned {
-		d := float64(t - p.Vertex.Y)
-		return Point[U]{p.Vertex.X + U(p.Bend*d*d), t}
-	}
-	d := float64(t - p.Vertex.X)
-	return Point[U]{t, p.Vertex.Y + U(p.Bend*d*d)}
+	peak := p.turned(p.Vertex)
+	d := float64(t - peak.X)
+	return p.turned(Point[U]{t, peak.Y + U(p.Bend*d*d)})
 }
 
 // At returns the point of q at parameter t in 0..1.
@@ -102,34 +99,18 @@ func (c Cubic[U]) Derivative(t float64) Point[U] {
 	return a.Lerp(b, t).Lerp(b.Lerp(d, t), t).Times(3)
 }
 
-// Curvature returns the signed curvature of c at t, per U: positive turns counter-clockwise in plan space.
-// It is 0 where c stands still.
-func (c Cubic[U]) Curvature(t float64) float64 {
-	a, b, d := c[1].Sub(c[0]), c[2].Sub(c[1]), c[3].Sub(c[2])
-	v := a.Lerp(b, t).Lerp(b.Lerp(d, t), t)
-	w := b.Sub(a).Lerp(d.Sub(b), t)
-	n := float64(v.Len())
-	if n == 0 {
-		return 0
-	}
-	return 2. / 3 * v.Cross(w) / (n * n * n)
-}
-
 // Bounds returns the smallest box that holds c, from the roots of its derivative.
 func (c Cubic[U]) Bounds() Box[U] {
 	ends := []Point[U]{c[3]}
-	for _, t := range extremes(float64(c[0].X), float64(c[1].X), float64(c[2].X), float64(c[3].X)) {
-		ends = append(ends, c.At(t))
-	}
-	for _, t := range extremes(float64(c[0].Y), float64(c[1].Y), float64(c[2].Y), float64(c[3].Y)) {
+	for _, t := range append(extremes(c[0].X, c[1].X, c[2].X, c[3].X), extremes(c[0].Y, c[1].Y, c[2].Y, c[3].Y)...) {
 		ends = append(ends, c.At(t))
 	}
 	return BoxOf(c[0], ends...)
 }
 
 // extremes returns the parameters inside 0..1 at which the cubic with these coefficients turns back.
-func extremes(a, b, c, d float64) []float64 {
-	u, v, w := b-a, c-b, d-c
+func extremes[U Scalar](a, b, c, d U) []float64 {
+	u, v, w := float64(b-a), float64(c-b), float64(d-c)
 	// u(1−t)² + 2v·t(1−t) + w·t² = 0 as q2·t² + 2·q1·t + q0
 	q2, q1, q0 := u-2*v+w, v-u, u
 	disc := float64(q1*q1) - float64(q2*q0)

@@ -49,8 +49,8 @@ func TestCubicsOfCircles(t *testing.T) {
 
 // A corner between two straight lines has both handles on the theoretical corner and no curvature at its ends.
 func TestCornerBetweenStraightLines(t *testing.T) {
-	a := geom.End[geom.MM]{At: point{}, Dir: point{X: 1}}
-	b := geom.End[geom.MM]{At: point{X: 2, Y: 2}, Dir: point{Y: 1}}
+	a := geom.EndCondition[geom.MM]{At: point{}, Dir: point{X: 1}}
+	b := geom.EndCondition[geom.MM]{At: point{X: 2, Y: 2}, Dir: point{Y: 1}}
 	c, ok := geom.Corner(a, b)
 	if !ok || c[1].Sub(point{X: 2}).Len() > 1e-9 || c[2].Sub(point{X: 2}).Len() > 1e-9 {
 		t.Errorf("corner %v, %v", c, ok)

@@ -128,10 +128,7 @@ func ArcCentre[U Scalar](from Point[U], s Step[U]) (c Point[U], start, turn floa
 // arcCubics approximates one arc, at most a quarter turn a piece; the last piece ends exactly on s.To.
 func arcCubics[U Scalar](from Point[U], s Step[U]) []Cubic[U] {
 	c, start, turn := ArcCentre(from, s)
-	n := int(math.Ceil(math.Abs(turn)/(math.Pi/2) - 1e-9))
-	if n < 1 {
-		n = 1
-	}
+	n := max(1, int(math.Ceil(math.Abs(turn)/(math.Pi/2)-1e-9)))
 	out := make([]Cubic[U], n)
 	at := from
 	for i := range n {
@@ -168,13 +165,18 @@ func CircleCubics[U Scalar](c Point[U], r U) [4]Cubic[U] {
 func (p Path[U]) Flatten(n int) [][]Point[U] {
 	var out [][]Point[U]
 	for _, run := range p.Cubics() {
-		pts := []Point[U]{run[0][0]}
-		for _, c := range run {
-			for i := 1; i <= n; i++ {
-				pts = append(pts, c.At(float64(i)/float64(n)))
-			}
+		out = append(out, Polyline(run, n))
+	}
+	return out
+}
+
+// Polyline returns run, which must not be empty, as n chords a cubic.
+func Polyline[U Scalar](run []Cubic[U], n int) []Point[U] {
+	out := []Point[U]{run[0][0]}
+	for _, c := range run {
+		for i := range n {
+			out = append(out, c.At(float64(i+1)/float64(n)))
 		}
-		out = append(out, pts)
 	}
 	return out
 }

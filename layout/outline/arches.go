@@ -7,7 +7,7 @@ import (
 	"hubrule/layout"
 )
 
-// archSoft is the set-back of the corners between an arch and the lines that meet it:
+// archSoft is what the corners take off an arch and off the lines that meet it:
 // a plain circle cut to the sill looks cut out with scissors.
 const archSoft geom.Wheels = .035
 
@@ -24,8 +24,8 @@ func (a Arch) at(t float64) point {
 }
 
 // end returns the arc's end for a corner: curvature is the circle's.
-func (a Arch) end(t float64) geom.End[geom.Wheels] {
-	return geom.End[geom.Wheels]{
+func (a Arch) end(t float64) geom.EndCondition[geom.Wheels] {
+	return geom.EndCondition[geom.Wheels]{
 		At:        a.at(t),
 		Dir:       point{X: geom.Wheels(-math.Sin(t)), Y: geom.Wheels(math.Cos(t))},
 		Curvature: 1 / float64(a.Radius),
@@ -99,12 +99,12 @@ func (b *body) sill() cubic {
 }
 
 // lineEnd is an end at p of the straight line from a to b.
-func lineEnd(a, b, p point) geom.End[geom.Wheels] {
-	return geom.End[geom.Wheels]{At: p, Dir: b.Sub(a).Unit()}
+func lineEnd(a, b, p point) geom.EndCondition[geom.Wheels] {
+	return geom.EndCondition[geom.Wheels]{At: p, Dir: b.Sub(a).Unit()}
 }
 
 // join adds the corner from one end to another, or a straight line where there is no room for one.
-func join(path layout.Path, from, to geom.End[geom.Wheels]) layout.Path {
+func join(path layout.Path, from, to geom.EndCondition[geom.Wheels]) layout.Path {
 	c, ok := geom.Corner(from, to)
 	if !ok {
 		return path.Line(to.At)

@@ -23,7 +23,7 @@ type body struct {
 	tail          quad
 
 	lines    []quad
-	setbacks []segments.Setback
+	fillets  []segments.Fillet
 	upper    []cubic
 	roofUp   []cubic // open: screen, roof and rear screen with the roof up
 	polyline []point // upper as a polyline, for looking up heights and places
@@ -48,7 +48,7 @@ func drawBody(p layout.Plan) *body {
 		}
 		extra = correction{extra.roof + miss.roof, extra.nose + miss.nose, extra.tail + miss.tail}
 	}
-	b.polyline = polyline(b.upper)
+	b.polyline = geom.Polyline(b.upper, chords)
 	return b
 }
 
@@ -75,15 +75,15 @@ func drawUpper(p layout.Plan, extra correction) *body {
 	} else {
 		b.drawClosed()
 	}
-	b.add(b.tail, b.shape.Setbacks.Heel)
-	b.add(b.underRear(), segments.Setback{})
-	b.upper = geom.Blend(b.lines, b.setbacks[:len(b.setbacks)-1])
+	b.add(b.tail, b.shape.Fillets.Heel)
+	b.add(b.underRear(), segments.Fillet{})
+	b.upper = geom.Blend(b.lines, b.fillets[:len(b.fillets)-1])
 	return b
 }
 
-// add appends a line to the chain; setback belongs to the corner after it.
-func (b *body) add(line quad, setback segments.Setback) {
-	b.lines, b.setbacks = append(b.lines, line), append(b.setbacks, setback)
+// add appends a line to the chain; fillet belongs to the corner after it.
+func (b *body) add(line quad, fillet segments.Fillet) {
+	b.lines, b.fillets = append(b.lines, line), append(b.fillets, fillet)
 }
 
 // onPillar returns the point of the A-pillar's line at height y.
@@ -123,7 +123,7 @@ func intersect(p parabola, slope float64, at geom.Wheels) point {
 
 // drawClosed adds the roof, the rear screen or tailgate and, where the form has one, the deck.
 func (b *body) drawClosed() {
-	soft := b.shape.Setbacks
+	soft := b.shape.Fillets
 	next := b.tail
 	if b.hasDeck() {
 		next = quad{}

@@ -35,7 +35,7 @@ func (b *body) drawFront() {
 		}
 		lean -= .01
 	}
-	soft := b.shape.Setbacks
+	soft := b.shape.Fillets
 	arch, chin := b.frontArch(), b.face[0]
 	lip := arch.at(arch.To)
 	inset := chin.Sub(lip).Unit().Times(float64(archSoft))
@@ -99,13 +99,7 @@ func bisect(low, high geom.Wheels, holds func(geom.Wheels) bool) geom.Wheels {
 	if holds(low) {
 		return low
 	}
-	for range 30 {
-		if mid := (low + high) / 2; holds(mid) {
-			high = mid
-		} else {
-			low = mid
-		}
-	}
+	high, _ = geom.Bisect(high, low, 30, holds)
 	return high
 }
 

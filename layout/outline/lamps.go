@@ -1,6 +1,8 @@
 package outline
 
 import (
+	"slices"
+
 	"hubrule/internal/geom"
 	"hubrule/layout"
 	"hubrule/segments"
@@ -33,9 +35,9 @@ func (b *body) frontLamp() layout.Path {
 
 	mid := high.Lerp(top, .5)
 	bow := max(-.01, min(.02, heightAt(b.polyline, mid.X)-underBonnet-mid.Y))
-	return closedPath(geom.BlendClosed([]quad{
+	return closedPath(geom.Blend([]quad{
 		geom.Bowed(low, high, 0), geom.Bowed(high, top, bow), geom.Bowed(top, back, 0), geom.Bowed(back, low, .006),
-	}, []segments.Setback{{Before: .04, After: .05}, {Before: .05, After: .03}, {Before: .03, After: .05}, {Before: .05, After: .04}}))
+	}, []segments.Fillet{{Before: .04, After: .05}, {Before: .05, After: .03}, {Before: .03, After: .05}, {Before: .05, After: .04}}))
 }
 
 // rearLamp returns the rear lens, just inside the drawn tail and below the deck.
@@ -52,18 +54,14 @@ func (b *body) rearLamp() layout.Path {
 	high := point{X: rearAt(base+deep) - inTail, Y: base + deep}
 	highFront := point{X: high.X - long, Y: high.Y + .02}
 	lowFront := point{X: low.X - geom.Wheels(.8*long), Y: base + .02 + geom.Wheels(.15*deep)}
-	return closedPath(geom.BlendClosed([]quad{
+	return closedPath(geom.Blend([]quad{
 		geom.Bowed(low, lowFront, 0), geom.Bowed(lowFront, highFront, 0), geom.Bowed(highFront, high, .006), geom.Bowed(high, low, 0),
-	}, []segments.Setback{{Before: .05, After: .04}, {Before: .04, After: .05}, {Before: .04, After: .04}, {Before: .04, After: .04}}))
+	}, []segments.Fillet{{Before: .05, After: .04}, {Before: .04, After: .05}, {Before: .04, After: .04}, {Before: .04, After: .04}}))
 }
 
 // bounds returns the box of a path's lines, true to their curves.
 func bounds(path layout.Path) geom.Box[geom.Wheels] {
-	var all []cubic
-	for _, run := range path.Cubics() {
-		all = append(all, run...)
-	}
-	return geom.BoundsOf(all)
+	return geom.BoundsOf(slices.Concat(path.Cubics()...))
 }
 
 // shoulder returns the line that runs from behind the front arch into the rear lamp, or into the air intake.

@@ -19,14 +19,14 @@ const (
 // drawOpen adds the standing windscreen frame, the belt along the cockpit, the cover and the deck behind it,
 // and draws the roof in its raised place as a line of its own.
 func (b *body) drawOpen() {
-	soft := b.shape.Setbacks
+	soft := b.shape.Fillets
 	cowl, cockpit := b.bonnet[2], b.cockpitEnd()
 	top, end, under := b.frame()
-	b.add(geom.Bowed(cowl, top, b.shape.ScreenBow), segments.Setback{Before: .14, After: .09})
-	b.add(geom.Bowed(top, end, .004), segments.Setback{Before: .036, After: .036})
-	b.add(geom.Bowed(end, under, 0), segments.Setback{Before: .036, After: .036})
-	b.add(geom.Bowed(under, b.beltBehind(frameFoot), 0), segments.Setback{Before: .18, After: .22})
-	b.add(geom.Bowed(b.beltBehind(frameFoot), cockpit, 0), segments.Setback{Before: .16, After: .14})
+	b.add(geom.Bowed(cowl, top, b.shape.ScreenBow), segments.Fillet{Before: .14, After: .09})
+	b.add(geom.Bowed(top, end, .004), segments.Fillet{Before: .036, After: .036})
+	b.add(geom.Bowed(end, under, 0), segments.Fillet{Before: .036, After: .036})
+	b.add(geom.Bowed(under, b.beltBehind(frameFoot), 0), segments.Fillet{Before: .18, After: .22})
+	b.add(geom.Bowed(b.beltBehind(frameFoot), cockpit, 0), segments.Fillet{Before: .16, After: .14})
 	cover := point{X: cockpit.X + geom.Wheels(.3*(b.tailTop.X-cockpit.X)), Y: max(cockpit.Y, b.tailTop.Y) + fairing}
 	b.add(geom.Bowed(cockpit, cover, 0), soft.Base)
 	b.add(geom.Bowed(cover, b.tailTop, b.shape.DeckBow), soft.Deck)
@@ -50,9 +50,9 @@ func (b *body) quarterLight() layout.Path {
 	if rear.X < high.X+.06 {
 		rear = b.onBelt(high.X + .06)
 	}
-	return closedPath(geom.BlendClosed([]quad{
+	return closedPath(geom.Blend([]quad{
 		geom.Bowed(foot, high, 0), geom.Bowed(high, rear, .006), geom.Bowed(rear, foot, 0),
-	}, []segments.Setback{{Before: .05, After: .05}, {Before: .04, After: .04}, {Before: .06, After: .06}}))
+	}, []segments.Fillet{{Before: .05, After: .05}, {Before: .04, After: .04}, {Before: .06, After: .06}}))
 }
 
 // beltBehind returns the point of the belt line that lies a step behind the A-pillar's line.
@@ -67,7 +67,7 @@ func (b *body) cockpitEnd() point {
 
 // raiseRoof draws roof and rear screen as if the roof were up. The rear screen stands on the drawn deck.
 func (b *body) raiseRoof() {
-	soft := b.shape.Setbacks
+	soft := b.shape.Fillets
 	deck := b.lines[len(b.lines)-1]
 	foot := b.onBelt(b.foot.X)
 	if foot.X > deck[0].X {
@@ -75,7 +75,7 @@ func (b *body) raiseRoof() {
 	}
 	roof, rear := b.roofAndScreen(foot, quad{})
 	screen := geom.Bowed(b.bonnet[2], b.header, b.shape.ScreenBow)
-	run := geom.Blend([]quad{screen, roof, rear}, []segments.Setback{soft.Header, soft.Roof})
+	run := geom.Blend([]quad{screen, roof, rear}, []segments.Fillet{soft.Header, soft.Roof})
 	b.roofUp = run[1:] // the screen is drawn already
 }
 
@@ -91,9 +91,9 @@ func (b *body) seats() layout.Path {
 		}
 		at := func(dx, dy geom.Wheels) point { return point{X: x + dx, Y: b.BeltAt(x+dx) + dy} }
 		foot, brow, crown, heel := at(-.13, 0), at(.03, tall), at(.17, tall-.02), at(.24, 0)
-		path = append(path, closedPath(geom.BlendClosed([]quad{
+		path = append(path, closedPath(geom.Blend([]quad{
 			geom.Bowed(foot, brow, 0), geom.Bowed(brow, crown, .004), geom.Bowed(crown, heel, .03), geom.Bowed(heel, foot, 0),
-		}, []segments.Setback{{Before: .10, After: .06}, {Before: .07, After: .09}, {}, {}}))...)
+		}, []segments.Fillet{{Before: .10, After: .06}, {Before: .07, After: .09}, {}, {}}))...)
 	}
 	return path
 }

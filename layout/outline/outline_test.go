@@ -79,7 +79,9 @@ type seam struct {
 // seams compares the ends of every two neighbouring steps of a closed path: tangents and curvatures worked out
 // from the path alone, arcs as circles.
 func seams(path layout.Path) []seam {
-	type ends struct{ in, out geom.End[geom.Wheels] }
+	type ends struct {
+		in, out geom.EndCondition[geom.Wheels]
+	}
 	var all []ends
 	at := path[0].To
 	for _, s := range path[1:] {
@@ -101,14 +103,14 @@ func seams(path layout.Path) []seam {
 }
 
 // stepEnd returns place, direction and curvature of step s at its start (t = 0) or end (t = 1).
-func stepEnd(from point, s geom.Step[geom.Wheels], t float64) geom.End[geom.Wheels] {
+func stepEnd(from point, s geom.Step[geom.Wheels], t float64) geom.EndCondition[geom.Wheels] {
 	switch s.Verb {
 	case geom.LineTo:
-		return geom.End[geom.Wheels]{At: from.Lerp(s.To, t), Dir: s.To.Sub(from).Unit()}
+		return geom.EndCondition[geom.Wheels]{At: from.Lerp(s.To, t), Dir: s.To.Sub(from).Unit()}
 	case geom.ArcTo:
 		c, start, sweep := geom.ArcCentre(from, s)
 		a := start + sweep*t
-		return geom.End[geom.Wheels]{
+		return geom.EndCondition[geom.Wheels]{
 			At:        c.Add(point{X: s.R * geom.Wheels(math.Cos(a)), Y: s.R * geom.Wheels(math.Sin(a))}),
 			Dir:       point{X: geom.Wheels(-math.Sin(a)), Y: geom.Wheels(math.Cos(a))},
 			Curvature: 1 / float64(s.R),
@@ -119,7 +121,18 @@ func stepEnd(from point, s geom.Step[geom.Wheels], t float64) geom.End[geom.Whee
 	if t == 1 {
 		dir = c[3].Sub(c[2])
 	}
-	return geom.End[geom.Wheels]{At: c.At(t), Dir: dir.Unit(), Curvature: c.Curvature(t)}
+	return geom.EndCondition[geom.Wheels]{At: c.At(t), Dir: dir.Unit(), Curvature: curvature(c, t)}
+}
+
+// curvature returns the signed curvature of c at t, per wheel: positive turns counter-clockwise. It is 0 where c stands still.
+func curvature(c cubic, t float64) float64 {
+	v, w := c.Derivative(t), c[1].Sub(c[0]).Lerp(c[2].Sub(c[1]), t)
+	w = c[2].Sub(c[1]).Lerp(c[3].Sub(c[2]), t).Sub(w).Times(6)
+	n := float64(v.Len())
+	if n == 0 {
+		return 0
+	}
+	return v.Cross(w) / (n * n * n)
 }
 
 // hollows samples a run that goes clockwise round a body and returns the middle of every stretch that bends outwards.
@@ -129,7 +142,7 @@ func hollows(run []cubic) []point {
 	var now []point
 	for _, c := range run {
 		for i := range 41 {
-			k := c.Curvature(float64(i) / 40)
+			k := curvature(c, float64(i)/40)
 			switch {
 			case k > flat:
 				now = append(now, c.At(float64(i)/40))

@@ -87,9 +87,9 @@ func (b *body) intake() layout.Path {
 	}
 	high := b.intakeTop()
 	low, back := high.Add(point{X: -.03, Y: -.36}), high.Add(point{X: .37, Y: .02})
-	return closedPath(geom.BlendClosed(
+	return closedPath(geom.Blend(
 		[]quad{geom.Bowed(low, high, -.01), geom.Bowed(high, back, 0), geom.Bowed(back, low, -.03)},
-		[]segments.Setback{{Before: .05, After: .05}, {Before: .03, After: .05}, {Before: .05, After: .05}}))
+		[]segments.Fillet{{Before: .05, After: .05}, {Before: .03, After: .05}, {Before: .05, After: .05}}))
 }
 
 // intakeTop is the upper front corner of the air intake.

@@ -49,19 +49,19 @@ func (b *body) glassAt(rake geom.Degrees, sink geom.Wheels) sideGlass {
 	for range 8 {
 		foot := b.onBelt(end)
 		rear := glassCorner(top, head, foot, rake)
-		g.run = geom.BlendClosed([]quad{
+		g.run = geom.Blend([]quad{
 			geom.Bowed(front, head, .006),
 			top.Along(head.X, rear.X),
 			geom.Bowed(rear, foot, .01),
 			geom.Bowed(foot, front, 0),
-		}, b.shape.Setbacks.Glass[:])
+		}, b.shape.Fillets.Glass[:])
 		miss := b.GlassEnd() - geom.BoundsOf(g.run).Max.X
 		if abs(miss) < 1e-9 {
 			break
 		}
 		end += miss
 	}
-	g.path, g.polyline = closedPath(g.run), polyline(g.run)
+	g.path, g.polyline = closedPath(g.run), geom.Polyline(g.run, chords)
 	return g
 }
 

@@ -6,17 +6,8 @@ import (
 	"hubrule/internal/geom"
 )
 
-// polyline returns run as 24 chords a cubic: within a few 1e-4 w of it, enough for what keeps its distance from it.
-func polyline(run []cubic) []point {
-	const chords = 24
-	pts := []point{run[0][0]}
-	for _, c := range run {
-		for i := 1; i <= chords; i++ {
-			pts = append(pts, c.At(float64(i)/chords))
-		}
-	}
-	return pts
-}
+// chords is how many chords of each cubic stand for it: within a few 1e-4 w, enough for what keeps its distance from it.
+const chords = 24
 
 // heightAt returns the greatest height of the polyline over x, −1 where it does not reach x.
 func heightAt(line []point, x geom.Wheels) geom.Wheels {

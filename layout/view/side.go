@@ -4,13 +4,13 @@ import (
 	"math"
 )
 
-// side returns the half-width of the body side and of the glass above it, before nose, tail and roof take their share, and
+// bodySideSlopes returns the half-width of the body side and of the glass above it, before nose, tail and roof take their share, and
 // its derivatives.
-func (s *Solid) side(x, y float64) (z, byX, byY float64) {
-	z, byY = s.plain(x, y)
+func (s *Solid) bodySideSlopes(x, y float64) (z, byX, byY float64) {
+	z, byY = s.bodySide(x, y)
 	const h = 1e-5 // along x the side is smooth and nearly straight
-	ahead, _ := s.plain(x+h, y)
-	behind, _ := s.plain(x-h, y)
+	ahead, _ := s.bodySide(x+h, y)
+	behind, _ := s.bodySide(x-h, y)
 	return z, (ahead - behind) / (2 * h), byY
 }
 
@@ -26,7 +26,7 @@ const (
 	overTyre   = .03  // and over the arches this far above the tyre
 )
 
-func (s *Solid) plain(x, y float64) (z, byY float64) {
+func (s *Solid) bodySide(x, y float64) (z, byY float64) {
 	p := s.plan
 	base := float64(p.Wheelbase())
 	out := math.Max(0, math.Abs(x-base/2)-base/2) / (float64(p.Tail()-p.Nose())/2 - base/2)

@@ -102,7 +102,7 @@ func (s *Solid) BeltWidth() geom.Wheels { return s.widthAt(s.plan.Belt()) }
 func (s *Solid) RoofWidth() geom.Wheels { return s.widthAt(s.plan.PillarHead().Y) }
 
 func (s *Solid) widthAt(y geom.Wheels) geom.Wheels {
-	half, _ := s.plain(float64(s.plan.Wheelbase())/2, float64(y))
+	half, _ := s.bodySide(float64(s.plan.Wheelbase())/2, float64(y))
 	return geom.Wheels(2 * half)
 }
 
@@ -135,7 +135,7 @@ func (s *Solid) factors(x, y float64, cab bool) (out [4]factor) {
 
 // halfOf returns Z over (x, y).
 func (s *Solid) halfOf(x, y float64, cab bool) float64 {
-	z, _ := s.plain(x, y)
+	z, _ := s.bodySide(x, y)
 	for _, f := range s.factors(x, y, cab) {
 		e, _ := f.at(f.d)
 		z *= e
@@ -145,7 +145,7 @@ func (s *Solid) halfOf(x, y float64, cab bool) float64 {
 
 // halfAndSlopes returns Z over (x, y) and the derivatives of ln Z.
 func (s *Solid) halfAndSlopes(x, y float64, cab bool) (z, byX, byY float64) {
-	side, sx, sy := s.side(x, y)
+	side, sx, sy := s.bodySideSlopes(x, y)
 	z, byX, byY = side, sx/side, sy/side
 	for _, f := range s.factors(x, y, cab) {
 		if e, log := f.at(f.d); e < 1 {

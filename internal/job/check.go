@@ -60,6 +60,27 @@ func whyNot(v request.View, k request.Kind) string {
 	return "what a student counts is asked of the side view and of the perspective"
 }
 
+// strayGuides returns the chosen guides that no view of a request draws, and says of the first which views do.
+func strayGuides(r request.Request) (stray []request.Guide, why string) {
+	draws := func(v request.View, g request.Guide) bool { return slices.Contains(v.Guides(), g) }
+	for _, g := range r.Setting.Guides {
+		if !slices.ContainsFunc(r.Setting.Seen(), func(v request.View) bool { return draws(v, g) }) {
+			stray = append(stray, g)
+		}
+	}
+	if stray == nil {
+		return nil, ""
+	}
+	guides, _ := Find("guides")
+	var views []string
+	for _, v := range request.Views() {
+		if draws(v, stray[0]) && slices.ContainsFunc(kindsOf(v), func(k request.Kind) bool { return guides.used(k, v) }) {
+			views = append(views, string(v))
+		}
+	}
+	return stray, fmt.Sprintf("%s goes with --view %s", stray[0], strict.JoinOr(views))
+}
+
 // checkTile refuses tiles of what cannot be cut.
 func checkTile(r request.Request) *Refusal {
 	if !r.Setting.Tile {

@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"hubrule/render/request"
 	"hubrule/segments"
 	"hubrule/segments/strict"
 )
@@ -156,8 +157,32 @@ func (r *Reader) parse(j *Job, all map[string]said, settings []Setting) {
 		case r.drawn && !s.UsedBy(j.Request) && s.changes(*j):
 			r.idleSetting(s, at, *j)
 			*j = before
+		case r.drawn && s.Name == "guides":
+			r.dropGuides(s, at, j)
 		}
 	}
+}
+
+// dropGuides refuses chosen guides that no view of the job draws; those of a file give way to views of the command line.
+func (r *Reader) dropGuides(s Setting, at said, j *Job) {
+	stray, why := strayGuides(j.Request)
+	_, flagged := r.flags["view"]
+	switch {
+	case stray == nil:
+	case at.place == inFile && flagged:
+		r.leaveOut(s, at, why)
+		j.Setting.Guides = slices.DeleteFunc(j.Setting.Guides, func(g request.Guide) bool { return slices.Contains(stray, g) })
+		if len(j.Setting.Guides) == 0 {
+			j.Setting.Guides = nil
+		}
+	default:
+		r.refuse(Refusal{s.Name, ": " + why}, at)
+	}
+}
+
+// leaveOut notes a setting of a file that flags make idle.
+func (r *Reader) leaveOut(s Setting, at said, why string) {
+	r.Notes = append(r.Notes, fmt.Sprintf("%s: %s %s; left out", at.value.Place(), s.Key, keysFor(why)))
 }
 
 // idleSetting reports or notes a setting that no sheet of the job uses.
@@ -170,7 +195,7 @@ func (r *Reader) idleSetting(s Setting, at said, j Job) {
 	case at.place == inClass:
 		r.idle = append(r.idle, s.Name)
 	case at.place == inFile && s.UsedBy(r.ofFiles().Request):
-		r.Notes = append(r.Notes, fmt.Sprintf("%s: %s %s; left out", at.value.Place(), s.Key, keysFor(s.goesWith(j.Request))))
+		r.leaveOut(s, at, s.goesWith(j.Request))
 	default:
 		r.refuse(why, at)
 	}

@@ -20,8 +20,9 @@ func sheetSettings() []Setting {
 	return []Setting{
 		list(Setting{Name: "sheet", Key: "sheets", Default: "full", chooses: true, always: true, Help: "`KINDS` of sheet, comma-separated: %s"},
 			func(j *Job) *[]request.Kind { return &j.Kinds }, request.AllKinds()),
-		one(Setting{Name: "given", Default: "1", Words: levels(), used: sheets("practice", "", "", ""),
-			Help: "what practice sheets give, a `LEVEL`: 1 ground and wheels, 2 levels too, 3 counted wheels too, 4 all guides but one"},
+		one(Setting{Name: "given", Default: "1", Words: levels(), used: sheets("practice", "", "practice", ""),
+			Help: "what practice sheets give, a `LEVEL`: 1 ground and wheels, 2 levels too, 3 counted wheels too, 4 all guides but one " +
+				"(in perspective 1 box and a wheel, 2 ground and both near wheels too)"},
 			func(j *Job) *int { return &j.Setting.Given }, parseLevel, func(level int) string { return strconv.Itoa(max(level, request.GivenWheels)) }),
 		{Name: "against", List: true, parse: parseAgainst, used: sheets("overlay", "", "", ""),
 			write: func(w *writer, j Job) string { return w.vehicles("against", j.Against) },
@@ -95,7 +96,7 @@ func lookSettings() []Setting {
 }
 
 func guidesSetting() Setting {
-	s := list(Setting{Name: "guides", Help: "draw only these `GUIDES`, comma-separated: %s", used: sheets(scaled, anyKind, "", "")},
+	s := list(Setting{Name: "guides", Help: "draw only these `GUIDES`, comma-separated: %s", used: sheets(scaled, anyKind, "full trace answer", "")},
 		func(j *Job) *[]request.Guide { return &j.Setting.Guides }, request.Guides())
 	s.write = func(_ *writer, j Job) string { // in one order, whatever was said first
 		return yamlList(slices.DeleteFunc(request.Guides(), func(g request.Guide) bool { return !slices.Contains(j.Setting.Guides, g) }))

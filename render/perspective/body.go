@@ -59,8 +59,8 @@ func (d *drawing) body() { d.linesExcept(view.SectionLine, view.CentreLine, view
 // linesOf draws the visible parts of the body's lines of some kinds, each in the style of its kind.
 func (d *drawing) linesOf(kinds ...view.LineKind) {
 	for _, l := range d.lines {
-		if slices.Contains(kinds, l.kind) {
-			d.polylines(bodyGuide(l.kind), l.name, counting.BodyStyle(l.kind), l.seen)
+		if guide := bodyGuide(l.kind); slices.Contains(kinds, l.kind) && d.wants(guide) {
+			d.polylines(guide, l.name, counting.BodyStyle(l.kind), l.seen)
 		}
 	}
 }

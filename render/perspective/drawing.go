@@ -14,8 +14,9 @@ type drawing struct {
 	*projection
 	mapping
 	units  request.Units
-	noBody bool    // nothing is hidden but by a tyre itself: the body is not drawn yet
-	grow   float64 // enlargement of the canvas
+	guides []request.Guide // nil: all
+	noBody bool            // nothing is hidden but by a tyre itself: the body is not drawn yet
+	grow   float64         // enlargement of the canvas
 }
 
 // mapping maps the image plane to the page, in mm: the point on the line of sight, and the page length of the image unit.

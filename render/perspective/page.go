@@ -3,6 +3,7 @@ package perspective
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 
 	"hubrule/internal/geom"
@@ -41,11 +42,11 @@ func (p Sheets) page(o counting.Page, s *projection) (render.Page, error) {
 	title := counting.Caption(p.Request, o.Plan, p.Setting.Camera.Spec.Description())
 	switch o.Kind {
 	case request.Trace:
-		d.trace()
+		d.trace(p.Setting.Guides)
 	case request.Practice:
-		d.practice()
-		sentence := "Given: box, levels, horizon and the near front wheel. Draw the other three wheels and count between them, " +
-			"then write what you read, in " + counting.UnitName(d.units) + "."
+		given := p.Setting.GivenLevel()
+		d.practice(given)
+		sentence := practiceTasks[given] + ", then write what you read, in " + counting.UnitName(d.units) + "."
 		draft.Form{Heading: "Practice", Sentence: sentence, Blanks: d.blanks()}.Write(o.Fixed)
 		title = draft.Caption{Heading: title.Heading, Sub: "practice in perspective, facing " + string(p.Setting.Facing)}
 	case request.Answer:
@@ -81,48 +82,64 @@ func (p Sheets) nearWheel(o counting.Page, largest geom.MM) (geom.MM, error) {
 	return most, nil
 }
 
-// full draws everything, back to front.
-func (d *drawing) full(s request.Setting) {
-	d.grid()
-	d.horizon()
-	if s.Outline != request.OutlineOff {
-		d.fills()
-		d.body()
+// part is something on a sheet that belongs to one guide; the body's lines each have their own.
+type part struct {
+	guide request.Guide // "": several
+	draw  func(*drawing)
+}
+
+// draw draws the parts whose guides are chosen, in order.
+func (d *drawing) draw(parts ...part) {
+	for _, p := range parts {
+		if p.guide == "" || d.wants(p.guide) {
+			p.draw(d)
+		}
 	}
-	d.sections()
-	d.centreLine()
-	d.enclosure()
-	d.thirds()
-	d.between()
-	d.farWheels()
-	d.nearWheels()
-	d.axlePlanes()
-	d.uprights()
-	d.nearAxes()
-	d.pillars()
-	d.aim()
-	d.levels(s.Labels != request.NoLabels)
+}
+
+// wants reports whether a guide is drawn.
+func (d *drawing) wants(guide request.Guide) bool {
+	return d.guides == nil || slices.Contains(d.guides, guide)
+}
+
+// choose leaves out all guides but those chosen. Without an outline nothing hides them.
+func (d *drawing) choose(guides []request.Guide) {
+	d.guides = guides
+	d.noBody = !d.wants("outline")
+}
+
+// full draws everything chosen, back to front.
+func (d *drawing) full(s request.Setting) {
+	d.choose(s.Guides)
+	d.draw(part{"grid", (*drawing).grid}, part{"horizon", (*drawing).horizon})
+	if s.Outline != request.OutlineOff {
+		d.draw(part{"outline", (*drawing).fills}, part{"", (*drawing).body})
+	}
+	d.draw(
+		part{"sections", (*drawing).sections}, part{"sections", (*drawing).centreLine},
+		part{"box", (*drawing).enclosure}, part{"box", (*drawing).thirds},
+		part{"between", (*drawing).between},
+		part{"wheels", (*drawing).farWheels}, part{"wheels", (*drawing).nearWheels},
+		part{"axles", (*drawing).axlePlanes}, part{"axles", (*drawing).uprights}, part{"", (*drawing).nearAxes},
+		part{"pillar", (*drawing).pillars}, part{"pillar", (*drawing).aim},
+		part{"heights", func(d *drawing) { d.levels(s.Labels != request.NoLabels) }})
 	if s.Labels != request.NoLabels {
-		d.counts()
-		d.ellipseLabels()
-		d.vanishing()
+		d.draw(part{"between", (*drawing).counts}, part{"wheels", (*drawing).ellipseLabels}, part{"vanishing", (*drawing).vanishing})
 	}
 }
 
 // trace draws what is traced by hand, without words.
-func (d *drawing) trace() {
-	d.horizon()
+func (d *drawing) trace(guides []request.Guide) {
+	d.choose(guides)
+	d.draw(part{"horizon", (*drawing).horizon})
 	d.Restyle = traceStyle
-	d.body()
-	d.centreLine()
+	d.draw(part{"", (*drawing).body}, part{"sections", (*drawing).centreLine})
 	d.Restyle = nil
-	d.enclosure()
-	d.farWheels()
-	d.nearWheels()
-	d.uprights()
-	d.nearAxes()
-	d.pillars()
-	d.aim()
+	d.draw(
+		part{"box", (*drawing).enclosure},
+		part{"wheels", (*drawing).farWheels}, part{"wheels", (*drawing).nearWheels},
+		part{"axles", (*drawing).uprights}, part{"", (*drawing).nearAxes},
+		part{"pillar", (*drawing).pillars}, part{"pillar", (*drawing).aim})
 }
 
 // traceStyle draws the body's soft lines plain: on a trace sheet they must stand out among wheels and box.

@@ -6,6 +6,7 @@ import (
 	"hubrule/internal/geom"
 	"hubrule/render/counting"
 	"hubrule/render/draft"
+	"hubrule/render/request"
 )
 
 // blanks lists what a student reads off a perspective and what counts as right: lengths within the segment's ranges, ellipses within one
@@ -23,16 +24,50 @@ func (d *drawing) blanks() []draft.Blank {
 	}
 }
 
-// practice draws what a student is given: the box with its levels, the horizon, and the near front wheel with its axle.
-func (d *drawing) practice() {
+// practiceParts lists what a practice sheet draws, back to front, and from which given level on.
+var practiceParts = []struct {
+	from int
+	draw func(*drawing)
+}{
+	{request.GivenLevels, (*drawing).grid},
+	{request.GivenWheels, (*drawing).horizon},
+	{request.GivenWheels, (*drawing).enclosure},
+	{request.GivenMost, (*drawing).sections},
+	{request.GivenMost, (*drawing).centreLine},
+	{request.GivenMost, (*drawing).thirds},
+	{request.GivenMost, (*drawing).farWheels},
+	{request.GivenMost, (*drawing).axlePlanes},
+	{request.GivenMost, (*drawing).uprights},
+	{request.GivenCounted, (*drawing).between},
+	{request.GivenWheels, func(d *drawing) { d.levels(false) }},
+	{request.GivenLevels, func(d *drawing) { d.wheelAndAxle(1) }},
+	{request.GivenWheels, func(d *drawing) { d.wheelAndAxle(0) }},
+	{request.GivenWheels, (*drawing).givenLevels},
+}
+
+// practice draws what a student is given at a level.
+func (d *drawing) practice(given int) {
 	d.noBody = true
-	d.horizon()
-	d.enclosure()
-	d.levels(false)
-	d.nearWheel(0)
-	d.axes(0)
-	d.axle(0)
-	d.givenLevels()
+	for _, p := range practiceParts {
+		if given >= p.from {
+			p.draw(d)
+		}
+	}
+}
+
+// practiceTasks names what is given at each level and what is left to draw.
+var practiceTasks = map[int]string{
+	request.GivenWheels:  "Given: box, levels, horizon and the near front wheel. Draw the other three wheels and count between them",
+	request.GivenLevels:  "Given: box, levels, horizon, ground and the near wheels. Draw the far wheels and count between the near ones",
+	request.GivenCounted: "Given: box, levels, horizon, ground, the near wheels and the counted ones. Draw the far wheels",
+	request.GivenMost:    "Given: all guides but the A-pillars. Draw them",
+}
+
+// wheelAndAxle draws near wheel i with the axes of its ellipse and its axle.
+func (d *drawing) wheelAndAxle(i int) {
+	d.nearWheel(i)
+	d.axes(i)
+	d.axle(i)
 }
 
 // givenLevels draws belt and sill along the near side of the box; reading their heights is the exercise.

@@ -152,8 +152,7 @@ func (d *drawing) between() {
 // nearAxes draws the axes of the near wheels' ellipses and their axles: the short axis nearly follows the axle.
 func (d *drawing) nearAxes() {
 	for _, i := range []int{0, 1} {
-		d.axes(i)
-		d.axle(i)
+		d.draw(part{"axis", func(d *drawing) { d.axes(i) }}, part{"axles", func(d *drawing) { d.axle(i) }})
 	}
 }
 

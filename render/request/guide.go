@@ -9,43 +9,52 @@ const Tile Guide = "tile"
 // Outside reports whether the layer's marks stand outside the window of a tile.
 func (g Guide) Outside() bool { return g == Tile }
 
+// places is a set of the kinds of view in which a guide can be chosen.
+type places uint8
+
+const (
+	inFlat places = 1 << iota // all but perspectives
+	inPerspective
+	inAll = inFlat | inPerspective
+)
+
 // guides is the table of layers in paint order.
 var guides = []struct {
 	guide  Guide
 	title  string // for people
-	chosen bool   // a user may choose it
+	chosen places // where a user may choose it
 }{
-	{"frame", "Frame and centring marks", false},
-	{"grid", "Ground in wheels", false},
-	{"horizon", "Horizon", false},
-	{"vanishing", "Where parallels meet", false},
-	{"carried", "Lines carried from view to view", false},
-	{"outline", "Outline", true},
-	{"pillar", "A-pillar, its aim and band", true},
-	{"roof", "Roof level", true},
-	{"belt", "Belt line", true},
-	{"sill", "Sill", true},
-	{"clearance", "Clearance", true},
-	{"checks", "Ground angles", true},
-	{"between", "Wheels between", true},
-	{"stack", "Height in wheels", true},
-	{"overhangs", "Overhangs, nose and tail", true},
-	{"ratio", "Greenhouse to body side", true},
-	{"arches", "Wheel arches", true},
-	{"lamps", "Lamps", true},
-	{"glass", "End of the side glass", true},
-	{"wheels", "Tyres and axle lines", true},
-	{"ground", "Ground line", true},
-	{"ticks", "Rules", true},
-	{"sections", "Sections and centre line", false},
-	{"box", "Enclosing box and its thirds", false},
-	{"axis", "Axes of the ellipses", false},
-	{"axles", "Axles", false},
-	{"widths", "Widths", false},
-	{"heights", "Levels on the box", false},
-	{"labels", "Labels", false},
-	{"strip", "Strip", false},
-	{Tile, "Cut and glue marks, tile's strip", false},
+	{"frame", "Frame and centring marks", 0},
+	{"grid", "Ground in wheels", inPerspective},
+	{"horizon", "Horizon", inPerspective},
+	{"vanishing", "Where parallels meet", inPerspective},
+	{"carried", "Lines carried from view to view", 0},
+	{"outline", "Outline", inAll},
+	{"pillar", "A-pillar, its aim and band", inAll},
+	{"roof", "Roof level", inFlat},
+	{"belt", "Belt line", inFlat},
+	{"sill", "Sill", inFlat},
+	{"clearance", "Clearance", inFlat},
+	{"checks", "Ground angles", inFlat},
+	{"between", "Wheels between", inAll},
+	{"stack", "Height in wheels", inFlat},
+	{"overhangs", "Overhangs, nose and tail", inFlat},
+	{"ratio", "Greenhouse to body side", inFlat},
+	{"arches", "Wheel arches", inAll},
+	{"lamps", "Lamps", inAll},
+	{"glass", "End of the side glass", inFlat},
+	{"wheels", "Tyres and axle lines", inAll},
+	{"ground", "Ground line", inFlat},
+	{"ticks", "Rules", inFlat},
+	{"sections", "Sections and centre line", inPerspective},
+	{"box", "Enclosing box and its thirds", inPerspective},
+	{"axis", "Axes of the ellipses", inPerspective},
+	{"axles", "Axles", inPerspective},
+	{"widths", "Widths", 0},
+	{"heights", "Levels on the box", inPerspective},
+	{"labels", "Labels", 0},
+	{"strip", "Strip", 0},
+	{Tile, "Cut and glue marks, tile's strip", 0},
 }
 
 // Layers lists every layer in paint order.
@@ -58,10 +67,20 @@ func Layers() []Guide {
 }
 
 // Guides lists the guides that a user may choose among, in paint order. All are drawn where none is chosen, except checks.
-func Guides() []Guide {
+func Guides() []Guide { return guidesIn(inAll) }
+
+// Guides lists those of the guides that a view draws.
+func (v View) Guides() []Guide {
+	if v == PerspectiveView {
+		return guidesIn(inPerspective)
+	}
+	return guidesIn(inFlat)
+}
+
+func guidesIn(p places) []Guide {
 	var out []Guide
 	for _, g := range guides {
-		if g.chosen {
+		if g.chosen&p != 0 {
 			out = append(out, g.guide)
 		}
 	}

@@ -44,7 +44,7 @@ func TestHardCopyKeepsEveryGuide(t *testing.T) {
 			k.add(copied.follow(m, others(lines, i)))
 			kept[g] = k
 		}
-		for _, g := range request.Guides() {
+		for _, g := range request.SideView.Guides() {
 			k, ok := kept[string(g)]
 			switch {
 			case g == "outline":

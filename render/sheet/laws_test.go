@@ -293,7 +293,7 @@ func TestFitIsLargest(t *testing.T) {
 // Guides chosen by name are drawn, the others absent, words included.
 func TestGuidesByName(t *testing.T) {
 	t.Parallel()
-	for _, g := range request.Guides() {
+	for _, g := range request.SideView.Guides() {
 		s := testsheet.Setting(t, "A3")
 		s.Guides = []request.Guide{g}
 		f := sheetsOf(t, testsheet.Plan(t, "suv"), s, request.Full)[0]

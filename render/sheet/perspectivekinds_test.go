@@ -64,6 +64,54 @@ func TestPerspectivePracticeAndAnswer(t *testing.T) {
 	}
 }
 
+// TestPerspectiveLevels: each level gives what the one below gives, and more; none gives the A-pillars; nothing overlaps.
+func TestPerspectiveLevels(t *testing.T) {
+	t.Parallel()
+	more := []string{"wheel-front-left", "wheel-rear-left", "between-1", "wheel-front-right"}
+	for level := 1; level <= len(more); level++ {
+		s := shotSetting(t, "A4", "rear-quarter")
+		s.Given = level
+		page := shotPages(t, testsheet.Plan(t, "van"), s, request.Practice)[0]
+		if err := page.Check(); err != nil {
+			t.Error(err)
+		}
+		for _, fault := range testsheet.Faults(page) {
+			t.Errorf("level %d: %s", level, fault)
+		}
+		drawn := testsheet.ReadSVG(t, testsheet.SvgOf(t, page)).Shapes
+		for i, id := range append(more, "pillar-left") {
+			if _, there := drawn[id]; there != (i < level) {
+				t.Errorf("level %d: %s is there: %v", level, id, there)
+			}
+		}
+	}
+}
+
+// TestPerspectiveGuides: a sheet holds the guides that are chosen, whole, and their words.
+func TestPerspectiveGuides(t *testing.T) {
+	t.Parallel()
+	p := testsheet.Plan(t, "suv")
+	for _, guide := range request.PerspectiveView.Guides() {
+		for _, kind := range []request.Kind{request.Full, request.Trace} {
+			s := shotSetting(t, "A3", "front-quarter")
+			s.Guides = []request.Guide{guide}
+			n := 0
+			for _, m := range shotPages(t, p, s, kind)[0].Marks {
+				switch request.Guide(m.Tag().Guide) {
+				case guide:
+					n++
+				case "labels", "strip", "frame":
+				default:
+					t.Fatalf("%s with guide %s: %v", kind, guide, m.Tag())
+				}
+			}
+			if n == 0 && kind == request.Full {
+				t.Errorf("no mark of guide %s", guide)
+			}
+		}
+	}
+}
+
 // TestPerspectiveSteps: the sentences speak of this plan and this camera, and each step's own lines are the heavy ones.
 func TestPerspectiveSteps(t *testing.T) {
 	t.Parallel()

@@ -38,7 +38,7 @@ func (d drawing) practice(given int) {
 // drawGuides draws the guides of a full sheet that keep accepts, without outline, rules and words.
 func (d drawing) drawGuides(keep func(guide request.Guide) bool) {
 	var some []request.Guide
-	for _, g := range request.Guides() {
+	for _, g := range request.SideView.Guides() {
 		if d.Wants(g) && keep(g) {
 			some = append(some, g)
 		}

@@ -82,7 +82,7 @@ func (h heading) write(c draft.Canvas, b *draft.Board) {
 	put := func(w draft.Word, x geom.MM, anchor render.Anchor) geom.MM {
 		w.Height = c.FromPaper(draft.Small)
 		l := draft.OneLine(w)
-		b.Write("strip", l, x, base-l.Baselines[0], anchor)
+		b.Write("strip", l.BaselineAt(x, base, anchor))
 		return l.Width
 	}
 	fit := func(w draft.Word, room geom.MM) draft.Word {
@@ -96,7 +96,7 @@ func (h heading) write(c draft.Canvas, b *draft.Board) {
 		h.sign(b)
 	case h.line:
 		x += put(draft.Note("name"), x, render.Start) + c.FromPaper(1.5)
-		b.Line("strip", "", draft.LeaderLine(), draft.Pt(x, base+c.FromPaper(.8)), draft.Pt(x+c.FromPaper(draft.NameLine), base+c.FromPaper(.8)))
+		b.Line(draft.LeaderLine().For("strip", ""), draft.Pt(x, base+c.FromPaper(.8)), draft.Pt(x+c.FromPaper(draft.NameLine), base+c.FromPaper(.8)))
 		x += c.FromPaper(draft.NameLine) + gap
 	default:
 		x += put(fit(draft.Value(h.name), room*.6), x, render.Start) + gap
@@ -115,7 +115,7 @@ func (h heading) sign(b *draft.Board) {
 		}
 		if text != "" {
 			l := draft.OneLine(draft.Truncated(draft.Value(text), f.To.X-f.From.X-1))
-			b.Write("strip", l, f.From.X+.5, f.From.Y-1.3-l.Baselines[0], render.Start)
+			b.Write("strip", l.BaselineAt(f.From.X+.5, f.From.Y-1.3, render.Start))
 		}
 	}
 }

@@ -143,7 +143,7 @@ func (s Set) cover() render.Page {
 	}
 	l := draft.NewLabel(head...)
 	y := c.Space.Min.Y + 12
-	b.Write("strip", l, c.Space.Min.X, y, render.Start)
+	b.Write("strip", l.TopAt(c.Space.Min.X, y, render.Start))
 	y += l.Height + 8
 	lines := [][]draft.Word{line(draft.Value("Every student gets"))}
 	for i := range s.Pages {
@@ -158,7 +158,7 @@ func (s Set) cover() render.Page {
 			lines[i][k] = draft.Truncated(lines[i][k], room)
 		}
 	}
-	b.Write("strip", draft.NewLabel(lines...), c.Space.Min.X, y, render.Start)
+	b.Write("strip", draft.NewLabel(lines...).TopAt(c.Space.Min.X, y, render.Start))
 	facts := [][]draft.Fact{s.sizeFacts(), {{Name: "answers", Value: fmt.Sprint(s.answerCount())}, {Name: "order", Value: s.orderText()}}}
 	c.Strip(b, draft.Caption{Heading: title, Sub: "cover of the key"}, facts, s.keyPageNumber(1))
 	return c.Finish("Cover", &draft.Board{}, b, request.Left)
@@ -258,15 +258,14 @@ func (s Set) contentsPages() []render.Page {
 	var out []render.Page
 	for n := range t.pages() {
 		c, b := s.keyPage()
-		b.Write("strip", draft.OneLine(draft.Heading("Answers", draft.Large)),
-			c.Space.Min.X, c.Space.Min.Y, render.Start)
+		b.Write("strip", draft.OneLine(draft.Heading("Answers", draft.Large)).TopAt(c.Space.Min.X, c.Space.Min.Y, render.Start))
 		for i := n * t.down * t.across; i < min(t.rows, (n+1)*t.down*t.across); i++ {
 			at := i - n*t.down*t.across
 			x, y := c.Space.Min.X+geom.MM(at/t.down)*t.wide, c.Space.Min.Y+contentsTop+geom.MM(at%t.down)*contentsPitch
 			text, pages := s.row(i)
 			number := draft.OneLine(draft.Value(pages))
-			b.Write("strip", number, x+t.wide-6, y, render.End)
-			b.Write("strip", draft.OneLine(draft.Truncated(draft.Name(text), t.wide-9-number.Width)), x, y, render.Start)
+			b.Write("strip", number.TopAt(x+t.wide-6, y, render.End))
+			b.Write("strip", draft.OneLine(draft.Truncated(draft.Name(text), t.wide-9-number.Width)).TopAt(x, y, render.Start))
 		}
 		title := s.name()
 		if title == "" {

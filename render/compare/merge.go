@@ -75,7 +75,7 @@ func (o merger) draw(out *draft.Board, style restyle) {
 			case *render.Circle:
 				owner := o.owner(k, func(j int) bool { return o.hasCircle(j, m) })
 				if owner != drawnBefore {
-					out.Circle(request.Guide(m.Guide), planID(k, m.ID), style(owner, m.Tagged, styleOf(m.Pen)), draft.Circle{Centre: m.Centre, R: m.R})
+					out.Circle(style(owner, m.Tagged, styleOf(m.Pen)).For(request.Guide(m.Guide), planID(k, m.ID)), draft.Circle{Centre: m.Centre, R: m.R})
 				}
 			case *render.Stroke:
 				o.stroke(k, m, out, style)
@@ -118,7 +118,7 @@ func (o merger) stroke(k int, m *render.Stroke, out *draft.Board, style restyle)
 				if parts++; parts > 1 && id != "" {
 					id = fmt.Sprintf("%s-part-%d", id, parts)
 				}
-				out.Curve(guide, id, style(owner, m.Tagged, styleOf(m.Pen)), path, 8)
+				out.Curve(style(owner, m.Tagged, styleOf(m.Pen)).For(guide, id), path, 8)
 			}
 			path = nil
 		}

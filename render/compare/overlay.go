@@ -156,9 +156,9 @@ func comparedLines(d *counting.Drawing, withOutline bool, from geom.MM) {
 		for _, l := range outline.Of(d.Plan).Lines {
 			switch l.Kind {
 			case outline.Body:
-				d.Curve("outline", "outline", counting.OutlineLine(), d.Path(l.Path), 8)
+				d.Curve(counting.OutlineLine().For("outline", "outline"), d.Path(l.Path), 8)
 			case outline.Glass:
-				d.Curve("outline", "outline-"+l.Name, counting.OutlineLine(), d.Path(l.Path), 8)
+				d.Curve(counting.OutlineLine().For("outline", "outline-"+l.Name), d.Path(l.Path), 8)
 			}
 		}
 	}

@@ -81,8 +81,8 @@ func (o *overlayPage) key(b *draft.Board) {
 	line := func(i int, k draft.LineStyle, ws []draft.Word) {
 		l := draft.NewLabel([]draft.Word{draft.Truncated(ws[0], o.canvas.Space.Width()-keyLong-3)})
 		at := y + keyPitch*geom.MM(i)
-		b.Line("labels", "", k, draft.Pt(x, at), draft.Pt(x+keyLong, at))
-		b.Write("labels", l, x+keyLong+3, at-l.CapMiddle(), render.Start)
+		b.Line(k.For("labels", ""), draft.Pt(x, at), draft.Pt(x+keyLong, at))
+		b.Write("labels", l.MiddleAt(x+keyLong+3, at, render.Start))
 	}
 	full := shortNames(o.plans, o.canvas.Space.Width())
 	for k := range o.plans {

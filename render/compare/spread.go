@@ -172,10 +172,10 @@ func (s *spreadPage) row(f segments.Figure, y geom.MM) {
 		return from + geom.MM((v-scale.Lo)/(scale.Hi-scale.Lo))*(to-from)
 	}
 	rowLine := draft.LineStyle{Width: draft.Hair, Role: draft.Soft}
-	s.Stroke("ticks", "", rowLine, draft.Pt(s.Space.Min.X, y+s.pitch()), draft.Pt(s.Space.Max.X, y+s.pitch()))
+	s.Stroke(rowLine.For("ticks", ""), draft.Pt(s.Space.Min.X, y+s.pitch()), draft.Pt(s.Space.Max.X, y+s.pitch()))
 	at := func(w draft.Word, x geom.MM, a render.Anchor) {
 		l := draft.NewLabel([]draft.Word{w})
-		s.Write("labels", l, x, mid-l.CapMiddle(), a)
+		s.Write("labels", l.MiddleAt(x, mid, a))
 	}
 	at(draft.Name(figureName(f)), s.Space.Min.X, render.Start)
 	lo, hi := scale.Lo, scale.Hi
@@ -228,14 +228,14 @@ func (s *spreadPage) rangeLine(k int, f segments.Figure, y geom.MM, x func(float
 	narrow := draft.LineStyle{Width: draft.Narrow, Role: line.Role}
 	if !s.alike || k == 0 {
 		id := planID(k, "range-"+f.String())
-		s.Line("ticks", id, line, draft.Pt(x(entry.Range.Lo), y), draft.Pt(x(entry.Range.Hi), y))
+		s.Line(line.For("ticks", id), draft.Pt(x(entry.Range.Lo), y), draft.Pt(x(entry.Range.Hi), y))
 		for _, v := range []float64{entry.Range.Lo, entry.Value, entry.Range.Hi} {
-			s.Line("ticks", "", narrow, draft.Pt(x(v), y-.6), draft.Pt(x(v), y+.6))
+			s.Line(narrow.For("ticks", ""), draft.Pt(x(v), y-.6), draft.Pt(x(v), y+.6))
 		}
 	}
 	if end := min(max(p.Value(f), entry.Range.Lo), entry.Range.Hi); end != p.Value(f) {
 		narrow.Dash = []float64{2, 3}
-		s.Line("ticks", "", narrow, draft.Pt(x(end), y), draft.Pt(x(p.Value(f)), y))
+		s.Line(narrow.For("ticks", ""), draft.Pt(x(end), y), draft.Pt(x(p.Value(f)), y))
 	}
 	s.valueDot(k, planID(k, "value-"+f.String()), draft.Pt(x(p.Value(f)), y))
 }

@@ -16,7 +16,7 @@ func (s *spreadPage) key() {
 	x, y := s.Space.Min.X, s.Space.Min.Y+2
 	write := func(i int, at geom.MM, w draft.Word) {
 		l := draft.NewLabel([]draft.Word{draft.Truncated(w, s.Space.Max.X-at)})
-		s.Write("labels", l, at, y+keyPitch*geom.MM(i)-l.CapMiddle(), render.Start)
+		s.Write("labels", l.MiddleAt(at, y+keyPitch*geom.MM(i), render.Start))
 	}
 	const indent = 14
 	for k := range s.plans {
@@ -26,9 +26,9 @@ func (s *spreadPage) key() {
 	}
 	last := len(s.plans)
 	mid := y + keyPitch*geom.MM(last)
-	s.Line("ticks", "", draft.RuleLine(), draft.Pt(x+3, mid), draft.Pt(x+11, mid))
+	s.Line(draft.RuleLine().For("ticks", ""), draft.Pt(x+3, mid), draft.Pt(x+11, mid))
 	for _, at := range []geom.MM{3, 7, 11} {
-		s.Line("ticks", "", draft.RuleLine(), draft.Pt(x+at, mid-.6), draft.Pt(x+at, mid+.6))
+		s.Line(draft.RuleLine().For("ticks", ""), draft.Pt(x+at, mid-.6), draft.Pt(x+at, mid+.6))
 	}
 	text := "range, the typical value ticked; every row from its own least to its own greatest value"
 	if s.alike {
@@ -42,14 +42,14 @@ func (s *spreadPage) key() {
 func (s *spreadPage) heads(top geom.MM) {
 	from, to := s.track()
 	head := func(text string, x geom.MM, a render.Anchor) {
-		s.Write("labels", draft.NewLabel([]draft.Word{draft.Note(text)}), x, top, a)
+		s.Write("labels", draft.NewLabel([]draft.Word{draft.Note(text)}).TopAt(x, top, a))
 	}
 	head("least", from-3, render.End)
 	head("greatest", to+3+s.numbers, render.End)
 	for k := range s.plans {
 		head(fmt.Sprint(k+1), s.Space.Max.X-(s.numbers+4)*geom.MM(len(s.plans)-1-k), render.End)
 	}
-	s.Stroke("ticks", "", draft.RuleLine(), draft.Pt(s.Space.Min.X, s.top), draft.Pt(s.Space.Max.X, s.top))
+	s.Stroke(draft.RuleLine().For("ticks", ""), draft.Pt(s.Space.Min.X, s.top), draft.Pt(s.Space.Max.X, s.top))
 	if !s.alike {
 		return
 	}
@@ -59,6 +59,6 @@ func (s *spreadPage) heads(top geom.MM) {
 		x := from + geom.MM((v-scale.Lo)/(scale.Hi-scale.Lo))*(to-from)
 		head(draft.Fixed(float64(i-1), 0), x, render.Middle)
 		upright := draft.LineStyle{Width: draft.Hair, Dash: []float64{8, 8}, Role: draft.Muted}
-		s.Stroke("ticks", "", upright, draft.Pt(x, s.top), draft.Pt(x, s.top+s.pitch()*geom.MM(len(s.figures))))
+		s.Stroke(upright.For("ticks", ""), draft.Pt(x, s.top), draft.Pt(x, s.top+s.pitch()*geom.MM(len(s.figures))))
 	}
 }

@@ -108,7 +108,7 @@ func (t Thumbnails) thumbnail(c draft.Canvas, g thumbGrid, i int, figure, fixed 
 		words += "  " + shortNames(t.Plans, g.cell.X-thumbGap-6)[k]
 	}
 	name := draft.NewLabel([]draft.Word{draft.Truncated(draft.Note(words), g.cell.X-thumbGap)})
-	fixed.Write("labels", name, middle-geom.MM((p.Length())/2)*g.wheel, ground+1.2, render.Start)
+	fixed.Write("labels", name.TopAt(middle-geom.MM((p.Length())/2)*g.wheel, ground+1.2, render.Start))
 }
 
 // thumb draws a small underlay: a trace sheet without what would crowd it.

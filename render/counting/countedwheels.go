@@ -33,24 +33,24 @@ func (d *Drawing) CountedWheel(guide request.Guide, id string, c layout.Point, u
 	fromStart, toEnd := u.Lo <= middle-.5+hairsbreadth, u.Hi >= middle+.5-hairsbreadth
 	switch {
 	case fromStart && toEnd:
-		d.WheelAt(guide, id, CountedLine(), c, .5)
+		d.WheelAt(CountedLine().For(guide, id), c, .5)
 	case fromStart:
 		a := angle(u.Hi)
-		d.arc(guide, id, CountedLine(), c, .5, a+turn, 2*math.Pi-a+turn)
+		d.arc(CountedLine().For(guide, id), c, .5, a+turn, 2*math.Pi-a+turn)
 		b := angle(u.Cut)
 		if u.Spare && b < a-hairsbreadth {
 			if b < hairsbreadth {
-				d.arc(guide, "", SpareLine(), c, .5, -a+turn, a+turn)
+				d.arc(SpareLine().For(guide, ""), c, .5, -a+turn, a+turn)
 			} else {
-				d.arc(guide, "", SpareLine(), c, .5, b+turn, a+turn)
-				d.arc(guide, "", SpareLine(), c, .5, -a+turn, -b+turn)
+				d.arc(SpareLine().For(guide, ""), c, .5, b+turn, a+turn)
+				d.arc(SpareLine().For(guide, ""), c, .5, -a+turn, -b+turn)
 			}
 		}
 	default:
 		a := angle(u.Lo)
-		d.arc(guide, id, CountedLine(), c, .5, -a+turn, a+turn)
+		d.arc(CountedLine().For(guide, id), c, .5, -a+turn, a+turn)
 		if u.Spare {
-			d.arc(guide, "", SpareLine(), c, .5, a+turn, 2*math.Pi-a+turn)
+			d.arc(SpareLine().For(guide, ""), c, .5, a+turn, 2*math.Pi-a+turn)
 		}
 	}
 }
@@ -62,7 +62,7 @@ func (d *Drawing) Between() {
 	p := d.Plan
 	n := WholeWheels(p.WheelsBetween())
 	for i := 1; i <= n; i++ {
-		d.WheelAt("between", fmt.Sprintf("between-%d", i), CountedLine(), layout.Point{X: geom.Wheels(i), Y: .5}, .5)
+		d.WheelAt(CountedLine().For("between", fmt.Sprintf("between-%d", i)), layout.Point{X: geom.Wheels(i), Y: .5}, .5)
 	}
 	if rest := p.WheelsBetween() - float64(n); rest > LeastRest {
 		end := geom.Wheels(.5 + p.WheelsBetween())
@@ -107,8 +107,8 @@ func (d *Drawing) Ghosts() {
 // Ends draws the uprights at nose and tail.
 func (d *Drawing) Ends() {
 	p := d.Plan
-	d.Upright("overhangs", "nose", GuideLine(), p.Nose(), 0, max(1, p.FrontLamp()+p.LampDepth())+.06)
-	d.Upright("overhangs", "tail", GuideLine(), p.Tail(), 0, max(1, p.RearLamp()+p.LampDepth())+.06)
+	d.Upright(GuideLine().For("overhangs", "nose"), p.Nose(), 0, max(1, p.FrontLamp()+p.LampDepth())+.06)
+	d.Upright(GuideLine().For("overhangs", "tail"), p.Tail(), 0, max(1, p.RearLamp()+p.LampDepth())+.06)
 }
 
 func ghostID(id string, i int) string {

@@ -11,17 +11,17 @@ func (d *Drawing) BrokenDimension(id string, lo, hi, y geom.MM, labels ...draft.
 	a, b := draft.Pt(lo, y), draft.Pt(hi, y)
 	path := render.Path{}.Move(a).Line(b)
 	for _, l := range labels {
-		words := l.Box((lo+hi)/2, y-l.CapMiddle(), render.Middle)
+		words := l.MiddleAt((lo+hi)/2, y, render.Middle).Box()
 		if words.Min.X-1.5 < lo+2 || words.Max.X+1.5 > hi-2 {
 			continue
 		}
-		d.Write("labels", l, (lo+hi)/2, y-l.CapMiddle(), render.Middle)
+		d.Write("labels", l.MiddleAt((lo+hi)/2, y, render.Middle))
 		path = render.Path{}.Move(a).Line(draft.Pt(words.Min.X-1.5, y)).Move(draft.Pt(words.Max.X+1.5, y)).Line(b)
 		break
 	}
-	d.Curve("widths", id, draft.TickLine(), path, 1)
+	d.Curve(draft.TickLine().For("widths", id), path, 1)
 	for _, end := range []draft.Point{a, b} {
-		d.Line("widths", "", draft.TickLine(), end.Add(draft.Point{Y: -1.5}), end.Add(draft.Point{Y: 1.5}))
+		d.Line(draft.TickLine().For("widths", ""), end.Add(draft.Point{Y: -1.5}), end.Add(draft.Point{Y: 1.5}))
 	}
 }
 

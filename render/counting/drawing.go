@@ -86,30 +86,30 @@ func GuideTop(p layout.Plan) geom.Wheels {
 }
 
 // Rule draws a straight guide between two points of the plan.
-func (d *Drawing) Rule(guide request.Guide, id string, k draft.LineStyle, from, to layout.Point) {
-	d.Line(guide, id, k, d.OnPage(from), d.OnPage(to))
+func (d *Drawing) Rule(l draft.Line, from, to layout.Point) {
+	d.Line(l, d.OnPage(from), d.OnPage(to))
 }
 
 // Level draws a guide at one height, from one x of the plan to another of the page.
-func (d *Drawing) Level(guide request.Guide, id string, k draft.LineStyle, y geom.Wheels, from, to geom.MM) {
-	d.Line(guide, id, k, draft.Pt(from, d.Y(y)), draft.Pt(to, d.Y(y)))
+func (d *Drawing) Level(l draft.Line, y geom.Wheels, from, to geom.MM) {
+	d.Line(l, draft.Pt(from, d.Y(y)), draft.Pt(to, d.Y(y)))
 }
 
 // Upright draws a guide at one x of the plan.
-func (d *Drawing) Upright(guide request.Guide, id string, k draft.LineStyle, x, from, to geom.Wheels) {
-	d.Rule(guide, id, k, layout.Point{X: x, Y: from}, layout.Point{X: x, Y: to})
+func (d *Drawing) Upright(l draft.Line, x, from, to geom.Wheels) {
+	d.Rule(l, layout.Point{X: x, Y: from}, layout.Point{X: x, Y: to})
 }
 
 // WheelAt draws a whole circle round a point of the plan.
-func (d *Drawing) WheelAt(guide request.Guide, id string, k draft.LineStyle, c layout.Point, r geom.Wheels) {
-	d.Circle(guide, id, k, draft.Circle{Centre: d.OnPage(c), R: d.MM(r)})
+func (d *Drawing) WheelAt(l draft.Line, c layout.Point, r geom.Wheels) {
+	d.Circle(l, draft.Circle{Centre: d.OnPage(c), R: d.MM(r)})
 }
 
 // arc draws part of a circle of the plan, counter-clockwise from angle a to angle b (radians, b > a).
-func (d *Drawing) arc(guide request.Guide, id string, k draft.LineStyle, c layout.Point, r geom.Wheels, a, b float64) {
+func (d *Drawing) arc(l draft.Line, c layout.Point, r geom.Wheels, a, b float64) {
 	on := func(t float64) layout.Point {
 		return c.Add(layout.Point{X: geom.Wheels(r * geom.Wheels(math.Cos(t))), Y: geom.Wheels(r * geom.Wheels(math.Sin(t)))})
 	}
 	path := layout.Path{}.Move(on(a)).Arc(r, b-a > math.Pi, true, on(b))
-	d.Curve(guide, id, k, d.Path(path), 8)
+	d.Curve(l, d.Path(path), 8)
 }

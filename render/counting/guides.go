@@ -14,7 +14,7 @@ import (
 func (d *Drawing) Levels() {
 	p := d.Plan
 	if d.Wants("roof") {
-		d.Level("roof", "roof", RoofLine(), p.Height(), d.X(max(p.Nose(), p.PillarHead().X-1)), d.LevelsEnd)
+		d.Level(RoofLine().For("roof", "roof"), p.Height(), d.X(max(p.Nose(), p.PillarHead().X-1)), d.LevelsEnd)
 	}
 	if d.Wants("belt") {
 		d.Belt()
@@ -23,7 +23,7 @@ func (d *Drawing) Levels() {
 		d.Sill()
 	}
 	if d.Wants("clearance") {
-		d.Level("clearance", "clearance", ClearanceLine(), p.Clearance(), d.X(.5), d.X(p.Wheelbase()-p.RearRadius()))
+		d.Level(ClearanceLine().For("clearance", "clearance"), p.Clearance(), d.X(.5), d.X(p.Wheelbase()-p.RearRadius()))
 	}
 }
 
@@ -32,9 +32,9 @@ func (d *Drawing) Sill() {
 	p := d.Plan
 	front := HalfChord(p.FrontArch(), .5-p.Sill())
 	rear := HalfChord(p.RearArch(), p.RearRadius()-p.Sill())
-	d.Level("sill", "sill-front", SillLine(), p.Sill(), d.X(p.Nose()), d.X(-front))
-	d.Level("sill", "sill", SillLine(), p.Sill(), d.X(front), d.X(p.Wheelbase()-rear))
-	d.Level("sill", "sill-rear", SillLine(), p.Sill(), d.X(p.Wheelbase()+rear), d.LevelsEnd)
+	d.Level(SillLine().For("sill", "sill-front"), p.Sill(), d.X(p.Nose()), d.X(-front))
+	d.Level(SillLine().For("sill", "sill"), p.Sill(), d.X(front), d.X(p.Wheelbase()-rear))
+	d.Level(SillLine().For("sill", "sill-rear"), p.Sill(), d.X(p.Wheelbase()+rear), d.LevelsEnd)
 }
 
 // HalfChord returns half the chord of a circle of radius r at distance h from its centre.
@@ -53,14 +53,14 @@ func (d *Drawing) Belt() {
 	at := func(x geom.Wheels) layout.Point { return layout.Point{X: x, Y: p.BeltAt(x)} }
 	climb := d.MM(p.BeltAt(p.Tail()) - p.Belt())
 	if max(climb, -climb) < maxClimb {
-		d.Rule("belt", "belt", GuideLine(), at(p.Nose()), at(d.Wheels(d.LevelsEnd-d.Origin.X)))
+		d.Rule(GuideLine().For("belt", "belt"), at(p.Nose()), at(d.Wheels(d.LevelsEnd-d.Origin.X)))
 		return
 	}
-	d.Rule("belt", "belt", GuideLine(), at(p.Nose()), at(p.Tail()))
+	d.Rule(GuideLine().For("belt", "belt"), at(p.Nose()), at(p.Tail()))
 	if d.LevelsEnd > d.X(p.Tail()) {
-		d.Level("belt", "belt-level", levelLine(), p.Belt(), d.X(middle), d.LevelsEnd)
+		d.Level(levelLine().For("belt", "belt-level"), p.Belt(), d.X(middle), d.LevelsEnd)
 		pivot := d.OnPage(at(middle))
-		d.Line("belt", "belt-pivot", levelLine(), pivot.Add(draft.Point{Y: -1.2}), pivot.Add(draft.Point{Y: 1.2}))
+		d.Line(levelLine().For("belt", "belt-pivot"), pivot.Add(draft.Point{Y: -1.2}), pivot.Add(draft.Point{Y: 1.2}))
 	}
 }
 
@@ -73,7 +73,7 @@ func (d *Drawing) Arches() {
 		r  geom.Wheels
 	}{{"arch-front", layout.Point{Y: .5}, p.FrontArch()}, {"arch-rear", layout.Point{X: p.Wheelbase(), Y: p.RearRadius()}, p.RearArch()}} {
 		dip := math.Asin(math.Max(-1, math.Min(1, float64((a.c.Y-p.Sill())/a.r))))
-		d.arc("arches", a.id, GuideLine(), a.c, a.r, -dip, math.Pi+dip)
+		d.arc(GuideLine().For("arches", a.id), a.c, a.r, -dip, math.Pi+dip)
 	}
 }
 
@@ -88,9 +88,9 @@ func (d *Drawing) Lamps() {
 	p := d.Plan
 	box := func(id string, base, outer, inner geom.Wheels) {
 		from, to := d.X(min(outer, inner)), d.X(max(outer, inner))
-		d.Level("lamps", id, GuideLine(), base, from, to)
-		d.Level("lamps", id+"-top", GuideLine(), base+p.LampDepth(), from, to)
-		d.Upright("lamps", id+"-end", GuideLine(), inner, base, base+p.LampDepth())
+		d.Level(GuideLine().For("lamps", id), base, from, to)
+		d.Level(GuideLine().For("lamps", id+"-top"), base+p.LampDepth(), from, to)
+		d.Upright(GuideLine().For("lamps", id+"-end"), inner, base, base+p.LampDepth())
 	}
 	box("lamp-front", p.FrontLamp(), p.Nose(), p.Nose()+FrontLampLength)
 	box("lamp-rear", p.RearLamp(), p.Tail(), p.Tail()-RearLampLength)
@@ -103,7 +103,7 @@ func (d *Drawing) GlassEnd() {
 	if p.GlassEnd() < p.RearEdge()-.5 {
 		foot = p.Belt() - .25
 	}
-	d.Upright("glass", "glass-end", GlassLine(), p.GlassEnd(), foot, p.Height()+.1)
+	d.Upright(GlassLine().For("glass", "glass-end"), p.GlassEnd(), foot, p.Height()+.1)
 }
 
 // Pillar draws the A-pillar from foot to head, on to its aim on the front axle's vertical, and the band the aim may move in.
@@ -113,11 +113,11 @@ func (d *Drawing) Pillar(band bool) {
 	if band {
 		lo, hi := layout.Point{Y: geom.Wheels(p.AimRange().Lo)}, layout.Point{Y: geom.Wheels(p.AimRange().Hi)}
 		d.Fill("pillar", "", d.Inks.Wash, d.Path(layout.Path{}.Move(lo).Line(hi).Line(p.PillarHead()).Close()))
-		d.Rule("pillar", "pillar-low", bandLine(), lo, p.PillarHead())
-		d.Rule("pillar", "pillar-high", bandLine(), hi, p.PillarHead())
+		d.Rule(bandLine().For("pillar", "pillar-low"), lo, p.PillarHead())
+		d.Rule(bandLine().For("pillar", "pillar-high"), hi, p.PillarHead())
 		for _, end := range []layout.Point{lo, hi} {
 			q := d.OnPage(end)
-			d.Line("pillar", "", bandLine(), q.Add(draft.Point{X: -1.2}), q.Add(draft.Point{X: 1.2}))
+			d.Line(bandLine().For("pillar", ""), q.Add(draft.Point{X: -1.2}), q.Add(draft.Point{X: 1.2}))
 		}
 	}
 	below := aim.Y < 0
@@ -125,10 +125,10 @@ func (d *Drawing) Pillar(band bool) {
 		// It crosses the axle's vertical below the ground, where rules and words are: it is drawn down to the ground.
 		aim = layout.Point{X: p.PillarFoot().X - geom.Wheels(float64(p.PillarFoot().Y)/p.PillarRake().Tan())}
 	}
-	d.Rule("pillar", "pillar-aim", AimLine(), aim, p.PillarFoot())
-	d.Rule("pillar", "pillar", PillarLine(), p.PillarFoot(), p.PillarHead())
+	d.Rule(AimLine().For("pillar", "pillar-aim"), aim, p.PillarFoot())
+	d.Rule(PillarLine().For("pillar", "pillar"), p.PillarFoot(), p.PillarHead())
 	if !below {
-		d.Circle("pillar", "pillar-mark", RingLine(), draft.Circle{Centre: d.OnPage(aim), R: .9})
+		d.Circle(RingLine().For("pillar", "pillar-mark"), draft.Circle{Centre: d.OnPage(aim), R: .9})
 	}
 }
 
@@ -137,10 +137,10 @@ func (d *Drawing) Pillar(band bool) {
 func (d *Drawing) Angles() {
 	approach, departure, rampFront, rampRear := d.Plan.AngleLines()
 	from, to := d.AngleEnds()
-	d.Rule("checks", "angle-approach", AngleLine(), approach.Touch, from)
-	d.Rule("checks", "angle-departure", AngleLine(), departure.Touch, to)
-	d.Rule("checks", "angle-breakover-front", AngleLine(), rampFront.Touch, rampFront.Corner)
-	d.Rule("checks", "angle-breakover-rear", AngleLine(), rampRear.Touch, rampRear.Corner)
+	d.Rule(AngleLine().For("checks", "angle-approach"), approach.Touch, from)
+	d.Rule(AngleLine().For("checks", "angle-departure"), departure.Touch, to)
+	d.Rule(AngleLine().For("checks", "angle-breakover-front"), rampFront.Touch, rampFront.Corner)
+	d.Rule(AngleLine().For("checks", "angle-breakover-rear"), rampRear.Touch, rampRear.Corner)
 }
 
 // AngleEnds returns where the lines of approach and departure end: a little ahead of the nose, and at the upright rule; steep ones at
@@ -162,7 +162,7 @@ func (d *Drawing) Tyres() {
 	d.Tyre(false)
 	for _, front := range []bool{true, false} {
 		c, _, rim, _ := d.tyreAt(front)
-		d.WheelAt("wheels", "", RimLine(), c, rim)
+		d.WheelAt(RimLine().For("wheels", ""), c, rim)
 	}
 }
 
@@ -184,15 +184,15 @@ func (d *Drawing) tyreAt(front bool) (c layout.Point, r, rim geom.Wheels, id str
 // Tyre draws one tyre without its rim.
 func (d *Drawing) Tyre(front bool) {
 	c, r, _, id := d.tyreAt(front)
-	d.WheelAt("wheels", id, TyreLine(), c, r)
+	d.WheelAt(TyreLine().For("wheels", id), c, r)
 }
 
 // Cross marks one wheel's centre.
 func (d *Drawing) Cross(front bool) {
 	c, _, _, _ := d.tyreAt(front)
 	q := d.OnPage(c)
-	d.Line("wheels", "", RimLine(), q.Add(draft.Point{X: -1.2}), q.Add(draft.Point{X: 1.2}))
-	d.Line("wheels", "", RimLine(), q.Add(draft.Point{Y: -1.2}), q.Add(draft.Point{Y: 1.2}))
+	d.Line(RimLine().For("wheels", ""), q.Add(draft.Point{X: -1.2}), q.Add(draft.Point{X: 1.2}))
+	d.Line(RimLine().For("wheels", ""), q.Add(draft.Point{Y: -1.2}), q.Add(draft.Point{Y: 1.2}))
 }
 
 // apart is how far two parallel dashed guides must lie apart on paper to be read as two.
@@ -207,19 +207,19 @@ func (d *Drawing) Axles() {
 	gap := d.MM(p.Sill() - .5)
 	if max(gap, -gap) < leastGap && d.Wants("sill") {
 		const off = .02
-		d.Level("wheels", "axle-lead", AxleLine(), .5, d.X(from), d.X(p.Nose()))
-		d.Level("wheels", "axle-line", AxleLine(), .5, d.X(-p.FrontArch()+off), d.X(p.FrontArch()-off))
-		d.Level("wheels", "axle-line-rear", AxleLine(), .5, d.X(p.Wheelbase()-p.RearArch()+off), d.X(p.Wheelbase()+p.RearArch()-off))
+		d.Level(AxleLine().For("wheels", "axle-lead"), .5, d.X(from), d.X(p.Nose()))
+		d.Level(AxleLine().For("wheels", "axle-line"), .5, d.X(-p.FrontArch()+off), d.X(p.FrontArch()-off))
+		d.Level(AxleLine().For("wheels", "axle-line-rear"), .5, d.X(p.Wheelbase()-p.RearArch()+off), d.X(p.Wheelbase()+p.RearArch()-off))
 	} else {
-		d.Level("wheels", "axle-line", AxleLine(), .5, d.X(from), d.X(to))
+		d.Level(AxleLine().For("wheels", "axle-line"), .5, d.X(from), d.X(to))
 	}
-	d.Upright("wheels", "axle-front", AxleLine(), 0, -.06, max(1, geom.Wheels(p.AimRange().Hi))+.22)
-	d.Upright("wheels", "axle-rear", AxleLine(), p.Wheelbase(), -.06, 1.22)
+	d.Upright(AxleLine().For("wheels", "axle-front"), 0, -.06, max(1, geom.Wheels(p.AimRange().Hi))+.22)
+	d.Upright(AxleLine().For("wheels", "axle-rear"), p.Wheelbase(), -.06, 1.22)
 }
 
 // Ground draws the road between two x of the page.
 func (d *Drawing) Ground(from, to geom.MM) {
-	d.Level("ground", "ground", GroundLine(), 0, from, to)
+	d.Level(GroundLine().For("ground", "ground"), 0, from, to)
 }
 
 // Step draws one guide.
@@ -254,17 +254,17 @@ func (d *Drawing) Outline() {
 		switch l.Kind {
 		case outline.Body:
 			d.Fill("outline", "", d.Inks.Body, path)
-			d.Curve("outline", id, OutlineLine(), path, 8)
+			d.Curve(OutlineLine().For("outline", id), path, 8)
 		case outline.Glass:
 			d.Fill("outline", "", d.Inks.Side, path)
-			d.Curve("outline", id, OutlineLine(), path, 8)
+			d.Curve(OutlineLine().For("outline", id), path, 8)
 		case outline.Lamp:
 			d.Fill("outline", "", d.Inks.Side, path)
-			d.Curve("outline", id, DetailLine(), path, 4)
+			d.Curve(DetailLine().For("outline", id), path, 4)
 		case outline.Hairline:
-			d.Curve("outline", id, DetailLine(), path, 4)
+			d.Curve(DetailLine().For("outline", id), path, 4)
 		case outline.Dashed:
-			d.Curve("outline", id, dashedLine(), path, 8)
+			d.Curve(dashedLine().For("outline", id), path, 8)
 		}
 	}
 }

@@ -46,14 +46,14 @@ func (d *Drawing) Numeral(l draft.Label, c layout.Point, s Search) bool {
 		if s.ceiling > 0 && at.Y < d.Y(s.ceiling)+.4 {
 			continue
 		}
-		if around.Free(l.Box(at.X, at.Y, render.Middle), .6) {
+		if around.Free(l.TopAt(at.X, at.Y, render.Middle).Box(), .6) {
 			best, found = far, at
 		}
 	}
 	if math.IsInf(best, 1) {
 		return false
 	}
-	d.Write("labels", l, found.X, found.Y, render.Middle)
+	d.Write("labels", l.TopAt(found.X, found.Y, render.Middle))
 	return true
 }
 
@@ -150,7 +150,7 @@ func (d *Drawing) besideStack(l draft.Label, p layout.Point) bool {
 			for up := -d.MM(.6); up < d.MM(1.2); up++ {
 				end := draft.Pt(from.X+out*along, from.Y-up)
 				far := float64(end.Sub(from).Len())
-				b := l.Box(end.X+geom.MM(out*.9), end.Y-l.CapMiddle(), anchor)
+				b := l.MiddleAt(end.X+geom.MM(out*.9), end.Y, anchor).Box()
 				post := draft.Segment{A: from, B: end}
 				if far < best && d.Space.Contains(b) && d.Free(b, .9) && d.ClearsLabels(post) {
 					best, line, side = far, post, anchor
@@ -166,6 +166,6 @@ func (d *Drawing) besideStack(l draft.Label, p layout.Point) bool {
 		out = -out
 	}
 	d.Leader(line.A, line.B)
-	d.Write("labels", l, line.B.X+out, line.B.Y-l.CapMiddle(), side)
+	d.Write("labels", l.MiddleAt(line.B.X+out, line.B.Y, side))
 	return true
 }

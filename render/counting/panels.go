@@ -47,9 +47,9 @@ func FindPanels(c draft.Canvas, sentences [PanelCount]string, largest func(width
 func (g Panels) Write(c draft.Canvas, fixed *draft.Board, i int, sentence string) draft.Box {
 	b := g.box(c.Space, i)
 	if i > 0 && i%g.columns == 0 {
-		fixed.Stroke("strip", "", levelLine(), draft.Pt(c.Space.Min.X, b.Min.Y), draft.Pt(c.Space.Max.X, b.Min.Y))
+		fixed.Stroke(levelLine().For("strip", ""), draft.Pt(c.Space.Min.X, b.Min.Y), draft.Pt(c.Space.Max.X, b.Min.Y))
 	}
-	fixed.Write("strip", g.label(i, sentence), b.Min.X, b.Min.Y+1, render.Start)
+	fixed.Write("strip", g.label(i, sentence).TopAt(b.Min.X, b.Min.Y+1, render.Start))
 	return b
 }
 

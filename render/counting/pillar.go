@@ -21,10 +21,10 @@ func (d *Drawing) PillarCallout(l draft.Label) bool {
 		at := foot.Lerp(head, share)
 		for long := geom.MM(5); long < 60; long++ {
 			end := draft.Pt(at.X-long, at.Y)
-			b := l.Box(end.X-1, at.Y-l.CapMiddle(), render.End)
+			b := l.MiddleAt(end.X-1, at.Y, render.End).Box()
 			if d.Space.Contains(b) && d.Free(b, 1.2) && d.ClearsLabels(draft.Segment{A: at, B: end}) {
 				d.Leader(at, end)
-				d.Write("labels", l, end.X-1, at.Y-l.CapMiddle(), render.End)
+				d.Write("labels", l.MiddleAt(end.X-1, at.Y, render.End))
 				return true
 			}
 		}

@@ -38,13 +38,13 @@ const (
 // UprightRule draws the rule beside the tail with its whole numbers.
 func (d *Drawing) UprightRule(numbered bool) {
 	x := d.RuleX
-	d.Line("ticks", "rule-up", draft.RuleLine(), draft.Pt(x, d.Y(0)), draft.Pt(x, d.Y(d.Plan.Height())))
+	d.Line(draft.RuleLine().For("ticks", "rule-up"), draft.Pt(x, d.Y(0)), draft.Pt(x, d.Y(d.Plan.Height())))
 	for k := 0; float64(k)/10 <= float64(d.Plan.Height())+1e-9; k++ {
 		at := draft.Pt(x, d.Y(geom.Wheels(k)/10))
-		d.Line("ticks", fmt.Sprintf("tick-up-%d", k), draft.TickLine(), at, at.Sub(draft.Point{X: TickLength(k)}))
+		d.Line(draft.TickLine().For("ticks", fmt.Sprintf("tick-up-%d", k)), at, at.Sub(draft.Point{X: TickLength(k)}))
 		if numbered && k > 0 && k%10 == 0 {
 			l := draft.OneLine(draft.Count(fmt.Sprint(k / 10)))
-			d.Write("labels", l, x-WholeTick-1, at.Y-l.CapMiddle(), render.End)
+			d.Write("labels", l.MiddleAt(x-WholeTick-1, at.Y, render.End))
 		}
 	}
 }
@@ -75,7 +75,7 @@ func (d *Drawing) WriteLadder(entries []LadderEntry) error {
 			top = mid - l.CapMiddle()
 		}
 		d.Leader(draft.Pt(d.RuleX+r.From, at), draft.Pt(d.RuleX+3.4, at), draft.Pt(x-1.9, mid), draft.Pt(x-.9, mid))
-		d.Write("labels", l, x, top, render.Start)
+		d.Write("labels", l.TopAt(x, top, render.Start))
 	}
 	return nil
 }
@@ -126,9 +126,9 @@ func (d *Drawing) Brackets() {
 	}{{"body-side", p.Sill(), p.Belt()}, {"greenhouse", p.Belt(), p.Height()}} {
 		lo, hi := d.Y(b.lo)-.6, d.Y(b.hi)+.6
 		x, in := d.RuleX+BracketAt, d.RuleX+.7
-		d.Line("ratio", b.id, draft.RuleLine(), draft.Pt(x, lo), draft.Pt(x, hi))
-		d.Line("ratio", "", draft.RuleLine(), draft.Pt(x, lo), draft.Pt(in, lo))
-		d.Line("ratio", "", draft.RuleLine(), draft.Pt(x, hi), draft.Pt(in, hi))
+		d.Line(draft.RuleLine().For("ratio", b.id), draft.Pt(x, lo), draft.Pt(x, hi))
+		d.Line(draft.RuleLine().For("ratio", ""), draft.Pt(x, lo), draft.Pt(in, lo))
+		d.Line(draft.RuleLine().For("ratio", ""), draft.Pt(x, hi), draft.Pt(in, hi))
 	}
 }
 
@@ -166,9 +166,9 @@ func (d *Drawing) spans() []Span {
 func (d *Drawing) GroundRule() {
 	y := d.Y(0) + RuleGap
 	spans := d.spans()
-	d.Line("ticks", "rule-along", draft.RuleLine(), draft.Pt(d.X(d.Plan.Nose()), y), draft.Pt(d.X(d.Plan.Tail()), y))
+	d.Line(draft.RuleLine().For("ticks", "rule-along"), draft.Pt(d.X(d.Plan.Nose()), y), draft.Pt(d.X(d.Plan.Tail()), y))
 	end := func(x geom.Wheels, id string) {
-		d.Line("ticks", id, draft.TickLine(), draft.Pt(d.X(x), y-5.5), draft.Pt(d.X(x), y+2))
+		d.Line(draft.TickLine().For("ticks", id), draft.Pt(d.X(x), y-5.5), draft.Pt(d.X(x), y+2))
 	}
 	end(d.Plan.Nose(), "tick-nose")
 	for _, s := range spans {
@@ -190,7 +190,7 @@ func (d *Drawing) SpanTicks(s Span, y geom.MM, end func(geom.Wheels, string)) {
 		if s.Backwards {
 			at = s.Hi - geom.Wheels(k)/10
 		}
-		d.Line("ticks", id(k), draft.TickLine(), draft.Pt(d.X(at), y), draft.Pt(d.X(at), y-TickLength(k)))
+		d.Line(draft.TickLine().For("ticks", id(k)), draft.Pt(d.X(at), y), draft.Pt(d.X(at), y-TickLength(k)))
 	}
 }
 
@@ -220,7 +220,7 @@ func (d *Drawing) WriteSpans(spans []Span, middles []geom.MM) (geom.MM, error) {
 	y := d.Y(0) + RuleGap
 	top := y + 3
 	for i, l := range labels {
-		d.Write("labels", l, centres[i], top, render.Middle)
+		d.Write("labels", l.TopAt(centres[i], top, render.Middle))
 		if off := centres[i] - middles[i]; max(off, -off) > 1 {
 			d.Leader(draft.Pt(middles[i], y+.6), draft.Pt(centres[i], top-.2+l.Baselines[0]-l.Caps[0]))
 		}
@@ -243,11 +243,11 @@ func (d *Drawing) dimension(what string, lo, hi geom.Wheels, y geom.MM, how stri
 	if !d.Labels.Notes || l.Width > b-a-8 {
 		l = draft.NewLabel(short)
 	}
-	words := l.Box((a+b)/2, y-l.CapMiddle(), render.Middle)
-	d.Write("labels", l, (a+b)/2, y-l.CapMiddle(), render.Middle)
+	words := l.MiddleAt((a+b)/2, y, render.Middle).Box()
+	d.Write("labels", l.MiddleAt((a+b)/2, y, render.Middle))
 	for _, half := range [][2]geom.MM{{a, words.Min.X - 1.5}, {b, words.Max.X + 1.5}} {
-		d.Line("labels", "", draft.TickLine(), draft.Pt(half[0], y), draft.Pt(half[1], y))
-		d.Line("labels", "", draft.TickLine(), draft.Pt(half[0], y-1.5), draft.Pt(half[0], y+1.5))
+		d.Line(draft.TickLine().For("labels", ""), draft.Pt(half[0], y), draft.Pt(half[1], y))
+		d.Line(draft.TickLine().For("labels", ""), draft.Pt(half[0], y-1.5), draft.Pt(half[0], y+1.5))
 	}
 }
 

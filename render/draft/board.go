@@ -59,34 +59,34 @@ func (b *Board) Pen(k LineStyle) render.Pen {
 }
 
 // Line draws a line that words keep clear of.
-func (b *Board) Line(guide request.Guide, id string, k LineStyle, from, to Point) {
-	b.Stroke(guide, id, k, from, to)
+func (b *Board) Line(l Line, from, to Point) {
+	b.Stroke(l, from, to)
 	b.strokes = append(b.strokes, Segment{from, to})
 }
 
 // Stroke draws a line that words need not keep clear of.
-func (b *Board) Stroke(guide request.Guide, id string, k LineStyle, from, to Point) {
+func (b *Board) Stroke(l Line, from, to Point) {
 	b.Marks = append(b.Marks, &render.Stroke{
-		Tagged: b.tag(guide, id), Path: render.Path{}.Move(from).Line(to), Pen: b.Pen(k)})
+		Tagged: b.tag(l.Guide, l.ID), Path: render.Path{}.Move(from).Line(to), Pen: b.Pen(l.LineStyle)})
 }
 
 // Leader draws the line that joins a label to what it names.
 func (b *Board) Leader(pts ...Point) {
 	for i := 1; i < len(pts); i++ {
-		b.Stroke("labels", "", LeaderLine(), pts[i-1], pts[i])
+		b.Stroke(LeaderLine().For("labels", ""), pts[i-1], pts[i])
 		b.leaders = append(b.leaders, Segment{pts[i-1], pts[i]})
 	}
 }
 
 // Circle draws a circle that words keep clear of.
-func (b *Board) Circle(guide request.Guide, id string, k LineStyle, c Circle) {
-	b.Marks = append(b.Marks, &render.Circle{Tagged: b.tag(guide, id), Centre: c.Centre, R: c.R, Pen: b.Pen(k)})
+func (b *Board) Circle(l Line, c Circle) {
+	b.Marks = append(b.Marks, &render.Circle{Tagged: b.tag(l.Guide, l.ID), Centre: c.Centre, R: c.R, Pen: b.Pen(l.LineStyle)})
 	b.rings = append(b.rings, c)
 }
 
 // Ellipse draws an ellipse, or the part of it between two parameters, that words keep clear of; both 0 is the whole.
-func (b *Board) Ellipse(guide request.Guide, id string, k LineStyle, e geom.Ellipse[geom.MM], from, to float64) {
-	m := &render.Ellipse{Tagged: b.tag(guide, id), Shape: e, From: from, To: to, Pen: b.Pen(k)}
+func (b *Board) Ellipse(l Line, e geom.Ellipse[geom.MM], from, to float64) {
+	m := &render.Ellipse{Tagged: b.tag(l.Guide, l.ID), Shape: e, From: from, To: to, Pen: b.Pen(l.LineStyle)}
 	b.Marks = append(b.Marks, m)
 	for _, run := range m.Path().Flatten(6) {
 		for i := 1; i < len(run); i++ {
@@ -101,8 +101,8 @@ func NewBoard(space Box, inks Inks) *Board {
 }
 
 // Curve draws a path; its cubics are flattened to that many chords when words look for room.
-func (b *Board) Curve(guide request.Guide, id string, k LineStyle, p render.Path, chords int) {
-	b.Marks = append(b.Marks, &render.Stroke{Tagged: b.tag(guide, id), Path: p, Pen: b.Pen(k)})
+func (b *Board) Curve(l Line, p render.Path, chords int) {
+	b.Marks = append(b.Marks, &render.Stroke{Tagged: b.tag(l.Guide, l.ID), Path: p, Pen: b.Pen(l.LineStyle)})
 	for _, run := range p.Flatten(chords) {
 		for i := 1; i < len(run); i++ {
 			b.strokes = append(b.strokes, Segment{run[i-1], run[i]})
@@ -117,17 +117,17 @@ func (b *Board) Fill(guide request.Guide, id string, c *render.Colour, p render.
 	}
 }
 
-// Write sets l with its top at y and the end that anchor names at x.
-func (b *Board) Write(guide request.Guide, l Label, x, y geom.MM, anchor render.Anchor) {
+// Write writes a label.
+func (b *Board) Write(guide request.Guide, l PlacedLabel) {
 	for i, ws := range l.Lines {
-		t := &render.Text{Tagged: render.Tagged{Guide: string(guide)}, At: Pt(x, y+l.Baselines[i]), Anchor: anchor}
+		t := &render.Text{Tagged: render.Tagged{Guide: string(guide)}, At: Pt(l.X, l.Top+l.Baselines[i]), Anchor: l.Anchor}
 		for _, w := range ws {
 			t.Spans = append(t.Spans, render.Span{Text: w.Text, ActualText: w.whole,
 				Height: w.Height, Weight: w.Weight, Ink: b.Inks.Colours[w.Role]})
 		}
 		b.Marks = append(b.Marks, t)
 	}
-	b.labels = append(b.labels, l.Box(x, y, anchor))
+	b.labels = append(b.labels, l.Box())
 }
 
 // Free reports whether nothing drawn comes nearer to r than gap.

@@ -68,7 +68,7 @@ func textExtent(t *render.Text) Extent {
 		l.Width += fonts.Width(s.Text, s.Height, s.Weight)
 		l.Height = max(l.Height, s.Height)
 	}
-	b := l.Box(t.At.X, t.At.Y-l.Height*ascent, t.Anchor)
+	b := l.TopAt(t.At.X, t.At.Y-l.Height*ascent, t.Anchor).Box()
 	b.Max.Y += l.Height * descent
 	if t.Angle != 0 {
 		b = Box{Min: t.At, Max: t.At}.Grow(l.Width + l.Height)

@@ -73,7 +73,7 @@ type Form struct {
 func (s Form) Write(b *Board) {
 	at, width := b.Space.Min, b.Space.Width()
 	head := NewLabel([]Word{Heading(s.Heading, Large)}, []Word{Truncated(Name(s.Sentence), width)})
-	b.Write("strip", head, at.X, at.Y, render.Start)
+	b.Write("strip", head.TopAt(at.X, at.Y, render.Start))
 	if !s.Filled {
 		b.nameAndDate()
 	}
@@ -82,12 +82,12 @@ func (s Form) Write(b *Board) {
 		x, base := at.X+geom.MM(i/g.rows())*g.width, at.Y+firstRow+rowPitch*geom.MM(i%g.rows())+4.2
 		put := func(w Word, x geom.MM) {
 			l := OneLine(w)
-			b.Write("strip", l, x, base-l.Baselines[0], render.Start)
+			b.Write("strip", l.BaselineAt(x, base, render.Start))
 		}
 		put(Heading(FormatCount(float64(i+1)), Small), x)
 		put(Name(k.Name), x+numberWidth)
 		rule := x + numberWidth + g.names + 3
-		b.Line("strip", "", LeaderLine(), Pt(rule, base+1.6), Pt(rule+ruleLength, base+1.6))
+		b.Line(LeaderLine().For("strip", ""), Pt(rule, base+1.6), Pt(rule+ruleLength, base+1.6))
 		if !s.Filled {
 			continue
 		}
@@ -125,8 +125,8 @@ func SignatureFields(space Box) []signatureField {
 // nameAndDate draws the lines that the student signs on.
 func (b *Board) nameAndDate() {
 	for _, f := range SignatureFields(b.Space) {
-		b.Line("strip", "", LeaderLine(), f.From, f.To)
+		b.Line(LeaderLine().For("strip", ""), f.From, f.To)
 		l := OneLine(Note(f.What))
-		b.Write("strip", l, f.From.X-1.5, f.From.Y-.8-l.Baselines[0], render.End)
+		b.Write("strip", l.BaselineAt(f.From.X-1.5, f.From.Y-.8, render.End))
 	}
 }

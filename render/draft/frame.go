@@ -29,10 +29,10 @@ func (c Canvas) Centring(b *Board) {
 		return
 	}
 	k := RuleLine()
-	b.Stroke("frame", "centre-left", k, Pt(l-edge, h/2), Pt(l-off, h/2))
-	b.Stroke("frame", "centre-right", k, Pt(r+off, h/2), Pt(r+edge, h/2))
-	b.Stroke("frame", "centre-top", k, Pt(w/2, t-edge), Pt(w/2, t-off))
-	b.Stroke("frame", "centre-bottom", k, Pt(w/2, f+off), Pt(w/2, f+edge))
+	b.Stroke(k.For("frame", "centre-left"), Pt(l-edge, h/2), Pt(l-off, h/2))
+	b.Stroke(k.For("frame", "centre-right"), Pt(r+off, h/2), Pt(r+edge, h/2))
+	b.Stroke(k.For("frame", "centre-top"), Pt(w/2, t-edge), Pt(w/2, t-off))
+	b.Stroke(k.For("frame", "centre-bottom"), Pt(w/2, f+off), Pt(w/2, f+edge))
 }
 
 // border draws the frame of ISO 5457 (1999, 2nd-hand): a line of 0.7 mm round the drawing space, centring
@@ -46,20 +46,20 @@ func (c Canvas) border(b *Board) {
 	l, t, r, f := c.FromPaper(FilingMargin), c.FromPaper(OtherMargin), w-c.FromPaper(OtherMargin), h-c.FromPaper(OtherMargin)
 	sides := render.Path{}.Move(Pt(l, t)).Line(Pt(r, t)).Line(Pt(r, f)).Line(Pt(l, f)).Close()
 	b.Marks = append(b.Marks, &render.Stroke{Tagged: render.Tagged{Guide: "frame", ID: "frame-line"}, Path: sides, Pen: b.Pen(frame)})
-	b.Stroke("frame", "centre-left", frame, Pt(l-in, h/2), Pt(l+in, h/2))
-	b.Stroke("frame", "centre-right", frame, Pt(r+in, h/2), Pt(r-in, h/2))
-	b.Stroke("frame", "centre-top", frame, Pt(w/2, t-in), Pt(w/2, t+in))
-	b.Stroke("frame", "centre-bottom", frame, Pt(w/2, f+in), Pt(w/2, f-in))
+	b.Stroke(frame.For("frame", "centre-left"), Pt(l-in, h/2), Pt(l+in, h/2))
+	b.Stroke(frame.For("frame", "centre-right"), Pt(r+in, h/2), Pt(r-in, h/2))
+	b.Stroke(frame.For("frame", "centre-top"), Pt(w/2, t-in), Pt(w/2, t+in))
+	b.Stroke(frame.For("frame", "centre-bottom"), Pt(w/2, f+in), Pt(w/2, f-in))
 	letter := func(i int) string { return string(rune('A' + i)) }
 	number := func(i int) string { return strconv.Itoa(i + 1) }
 	for _, side := range []geom.MM{l - in, r} {
 		c.fields(t, f, h/2, func(at geom.MM) {
-			b.Stroke("frame", "", TickLine(), Pt(side, at), Pt(side+in, at))
+			b.Stroke(TickLine().For("frame", ""), Pt(side, at), Pt(side+in, at))
 		}, func(at geom.MM, i int) { c.fieldName(b, letter(i), Pt(side+in/2, at)) })
 	}
 	for _, side := range []geom.MM{t - in, f} {
 		c.fields(l, r, w/2, func(at geom.MM) {
-			b.Stroke("frame", "", TickLine(), Pt(at, side), Pt(at, side+in))
+			b.Stroke(TickLine().For("frame", ""), Pt(at, side), Pt(at, side+in))
 		}, func(at geom.MM, i int) { c.fieldName(b, number(i), Pt(at, side+in/2)) })
 	}
 }
@@ -88,5 +88,5 @@ func (c Canvas) fields(lo, hi, middle geom.MM, tick func(geom.MM), label func(ge
 // fieldName letters one field in the 5 mm beside the frame; 2.5 mm high so that it stays clear of both edges.
 func (c Canvas) fieldName(b *Board, s string, at Point) {
 	l := OneLine(Word{Text: s, Height: c.FromPaper(Small), Weight: render.Regular, Role: notes})
-	b.Write("frame", l, at.X, at.Y-l.CapMiddle(), render.Middle)
+	b.Write("frame", l.MiddleAt(at.X, at.Y, render.Middle))
 }

@@ -85,15 +85,28 @@ func OneLine(words ...Word) Label { return NewLabel(words) }
 // its first line's capitals.
 func (l Label) CapMiddle() geom.MM { return l.Baselines[0] - l.Caps[0]/2 }
 
-// Box returns where l lies when its top is at y and the end that anchor names at x.
-func (l Label) Box(x, y geom.MM, anchor render.Anchor) Box {
-	switch anchor {
-	case render.Middle:
-		x -= l.Width / 2
-	case render.End:
-		x -= l.Width
-	}
-	return Box{Min: Pt(x, y), Max: Pt(x+l.Width, y+l.Height)}
+// PlacedLabel is a label at a place on the page: its top, and the x of the end that the anchor names.
+type PlacedLabel struct {
+	Label
+	X, Top geom.MM
+	Anchor render.Anchor
+}
+
+// TopAt, BaselineAt and MiddleAt place l so that its top, the baseline of its first line, or the middle of that line's capitals is at y.
+func (l Label) TopAt(x, y geom.MM, anchor render.Anchor) PlacedLabel {
+	return PlacedLabel{l, x, y, anchor}
+}
+func (l Label) BaselineAt(x, y geom.MM, anchor render.Anchor) PlacedLabel {
+	return l.TopAt(x, y-l.Baselines[0], anchor)
+}
+func (l Label) MiddleAt(x, y geom.MM, anchor render.Anchor) PlacedLabel {
+	return l.TopAt(x, y-l.CapMiddle(), anchor)
+}
+
+// Box returns the box that l takes.
+func (l PlacedLabel) Box() Box {
+	left := l.X - l.Width*geom.MM(l.Anchor)/2
+	return Box{Min: Pt(left, l.Top), Max: Pt(left+l.Width, l.Top+l.Height)}
 }
 
 // Wrapped breaks a sentence into lines no wider than room.

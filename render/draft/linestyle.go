@@ -80,6 +80,16 @@ type LineStyle struct {
 	Role  Role
 }
 
+// Line is a style of line with the guide and the id of what is drawn in it. Marks without a name have an empty id.
+type Line struct {
+	LineStyle
+	Guide request.Guide
+	ID    string
+}
+
+// For returns the style k for a line of a guide.
+func (k LineStyle) For(guide request.Guide, id string) Line { return Line{k, guide, id} }
+
 // Lighter is how a line is drawn that stood there before: in a hair line, so that a copy still teaches.
 func (k LineStyle) Lighter() LineStyle {
 	k.Width = Hair

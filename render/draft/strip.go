@@ -31,7 +31,7 @@ func (c Canvas) Strip(b *Board, title Caption, columns [][]Fact, sheet string) {
 	remark := title.Remark
 	foot := c.Space.Max
 	top := foot.Y - StripHeight
-	b.Line("strip", "", StripLine(), Pt(c.Space.Min.X, top), Pt(foot.X, top))
+	b.Line(StripLine().For("strip", ""), Pt(c.Space.Min.X, top), Pt(foot.X, top))
 	bar := foot.X - c.FromPaper(BarLength)
 	l := HeadingLabel(title.Heading, title.Sub, bar-6-c.Space.Min.X)
 	x := c.Space.Min.X + l.Width + 9
@@ -55,13 +55,13 @@ func (c Canvas) Strip(b *Board, title Caption, columns [][]Fact, sheet string) {
 	}
 	l = NewLabel(append(l.Lines, under)...)
 	x = max(x, c.Space.Min.X+l.Width+9)
-	b.Write("strip", l, c.Space.Min.X, top+2.6, render.Start)
+	b.Write("strip", l.TopAt(c.Space.Min.X, top+2.6, render.Start))
 	for _, column := range columns {
 		l := factsLabel(column)
 		if x+l.Width > bar-6 {
 			break
 		}
-		b.Write("strip", l, x, top+2.9, render.Start)
+		b.Write("strip", l.TopAt(x, top+2.9, render.Start))
 		x += l.Width + 8
 	}
 	c.stripBar(b, bar, top+9, sheet)
@@ -72,10 +72,10 @@ func (c Canvas) stripBar(b *Board, bar, y geom.MM, sheet string) {
 	page := OneLine(Note(sheet))
 	if !c.tiled {
 		c.CheckBar(b, "strip", Pt(bar, y))
-		b.Write("strip", c.Advice(page.Width+4), bar, y+2.2, render.Start)
+		b.Write("strip", c.Advice(page.Width+4).TopAt(bar, y+2.2, render.Start))
 	}
 	if sheet != "" {
-		b.Write("strip", page, bar+c.FromPaper(BarLength), y+2.2, render.End)
+		b.Write("strip", page.TopAt(bar+c.FromPaper(BarLength), y+2.2, render.End))
 	}
 }
 
@@ -115,10 +115,10 @@ func (c Canvas) CheckBar(b *Board, guide request.Guide, at Point, ticks ...geom.
 		ticks = []geom.MM{4, 1.8, 1.8, 1.8, 1.8, 3, 1.8, 1.8, 1.8, 1.8, 4}
 	}
 	length := c.FromPaper(BarLength)
-	b.Line(guide, "check-bar", RuleLine(), at, at.Add(Point{X: length}))
+	b.Line(RuleLine().For(guide, "check-bar"), at, at.Add(Point{X: length}))
 	for i, height := range ticks {
 		foot := at.Add(Point{X: length / geom.MM(len(ticks)-1) * geom.MM(i)})
-		b.Line(guide, "", TickLine(), foot, foot.Sub(Point{Y: height}))
+		b.Line(TickLine().For(guide, ""), foot, foot.Sub(Point{Y: height}))
 	}
 }
 
@@ -128,7 +128,7 @@ func (c Canvas) Foot(b *Board, title Caption, wheel, facing string) {
 	bar, y := c.Space.Max.X-c.FromPaper(BarLength), c.Space.Max.Y-FootHeight
 	if !c.tiled {
 		c.CheckBar(b, "strip", Pt(bar, y), 3, 3, 3)
-		b.Write("strip", OneLine(Value("100 mm"), Note("  print at 100 %")), bar, y+1.8, render.Start)
+		b.Write("strip", OneLine(Value("100 mm"), Note("  print at 100 %")).TopAt(bar, y+1.8, render.Start))
 	}
 	room := bar - 6 - c.Space.Min.X
 	l := NewLabel(named(heading, ", trace, "+wheel+", "+facing))
@@ -143,7 +143,7 @@ func (c Canvas) Foot(b *Board, title Caption, wheel, facing string) {
 		first := Truncated(Name(heading), room-fonts.Width(rest.Text, rest.Height, rest.Weight))
 		l = NewLabel([]Word{first, rest}, []Word{Truncated(Note(title.Remark), room)})
 	}
-	b.Write("strip", l, c.Space.Min.X, y+1.8, render.Start)
+	b.Write("strip", l.TopAt(c.Space.Min.X, y+1.8, render.Start))
 }
 
 // named is a name and what follows it on one line. A name that runs from right to left is a word of its own, so that the

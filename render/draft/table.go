@@ -61,7 +61,7 @@ func (t Table) Draw(b *Board, x, y geom.MM) {
 			if i == 0 {
 				k = RuleLine()
 			}
-			b.Line("labels", "", k, Pt(x, top+rowLine), Pt(x+t.width(), top+rowLine))
+			b.Line(k.For("labels", ""), Pt(x, top+rowLine), Pt(x+t.width(), top+rowLine))
 		}
 		x += t.width() + blockGap
 	}
@@ -74,7 +74,7 @@ func (t Table) row(b *Board, row []Word, x, top geom.MM) {
 			at, anchor = x+t.widths[i], render.End
 		}
 		if w.Text != "" {
-			b.Write("labels", OneLine(w), at, top, anchor)
+			b.Write("labels", OneLine(w).TopAt(at, top, anchor))
 		}
 		x += t.widths[i] + tableGap
 	}

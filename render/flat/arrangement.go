@@ -97,7 +97,7 @@ func newEnd(d *counting.Drawing, solid vehicle, at counting.Place, front bool) e
 // draw draws the four views. Ids of front, rear and top begin with p2-, p3- and p4-.
 func (a arrangement) draw(s request.Setting, kind request.Kind) {
 	if a.Wants("ground") {
-		a.Line("ground", "ground", counting.GroundLine(), draft.Pt(min(a.front.X(-a.front.half), a.rear.X(-a.rear.half))-5, a.Y(0)),
+		a.Line(counting.GroundLine().For("ground", "ground"), draft.Pt(min(a.front.X(-a.front.half), a.rear.X(-a.rear.half))-5, a.Y(0)),
 			draft.Pt(max(a.front.X(a.front.half), a.rear.X(a.rear.half))+5, a.Y(0)))
 	}
 	a.side(s, kind)
@@ -124,9 +124,9 @@ func (a arrangement) side(s request.Setting, kind request.Kind) {
 	}
 	if a.Wants("wheels") {
 		a.Tyres()
-		a.Level("wheels", "axle-line", counting.AxleLine(), .5, a.X(p.Nose())-3, a.X(p.Tail())+3)
-		a.Upright("wheels", "axle-front", counting.AxleLine(), 0, -.06, 1.2)
-		a.Upright("wheels", "axle-rear", counting.AxleLine(), p.Wheelbase(), -.06, 1.2)
+		a.Level(counting.AxleLine().For("wheels", "axle-line"), .5, a.X(p.Nose())-3, a.X(p.Tail())+3)
+		a.Upright(counting.AxleLine().For("wheels", "axle-front"), 0, -.06, 1.2)
+		a.Upright(counting.AxleLine().For("wheels", "axle-rear"), p.Wheelbase(), -.06, 1.2)
 	}
 }
 
@@ -152,7 +152,7 @@ func (a arrangement) labels() {
 		viewTitle(a.Drawing, v.what, v.x, y)
 	}
 	l := draft.NewLabel([]draft.Word{draft.Note("top")})
-	a.Drawing.Write("labels", l, a.X(a.Plan.Tail())+6, a.above.Y(0)-l.CapMiddle(), render.Start)
+	a.Drawing.Write("labels", l.MiddleAt(a.X(a.Plan.Tail())+6, a.above.Y(0), render.Start))
 }
 
 // viewTitle names a view under its middle, or beside that where it is taken.
@@ -163,8 +163,8 @@ func viewTitle(d *counting.Drawing, what string, x, y geom.MM) {
 		if i%2 == 1 {
 			off = -off
 		}
-		if b := l.Box(x+off, y, render.Middle); d.Space.Contains(b) && d.Free(b, .8) {
-			d.Write("labels", l, x+off, y, render.Middle)
+		if b := l.TopAt(x+off, y, render.Middle).Box(); d.Space.Contains(b) && d.Free(b, .8) {
+			d.Write("labels", l.TopAt(x+off, y, render.Middle))
 			return
 		}
 	}

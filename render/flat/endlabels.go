@@ -43,7 +43,7 @@ func (e endView) direction() {
 		what = "from the front"
 	}
 	l := draft.NewLabel([]draft.Word{draft.Count(what)})
-	e.Write("labels", l, e.X(0), e.Y(e.Plan.Height()+.1)-endsAbove+1, render.Middle)
+	e.Write("labels", l.TopAt(e.X(0), e.Y(e.Plan.Height()+.1)-endsAbove+1, render.Middle))
 }
 
 // Heights of the width dimensions above the roof, in mm.
@@ -69,9 +69,9 @@ func (e endView) tumblehome() {
 		return at(-(belt - geom.Wheels(float64(y-p.Belt())*counting.TumblehomeOf(p).Tan())), y)
 	}
 	top := e.Y(p.Height()) - beltWidthAt
-	e.Line("widths", "tumblehome-upright", draft.TickLine(), at(-belt, p.Belt()), draft.Pt(e.X(-belt), top))
-	e.Line("widths", "", draft.TickLine(), at(belt, p.Belt()), draft.Pt(e.X(belt), top))
-	e.Line("widths", "tumblehome", draft.RuleLine(), at(-belt, p.Belt()), glass(p.Height()+e.Wheels(5)))
+	e.Line(draft.TickLine().For("widths", "tumblehome-upright"), at(-belt, p.Belt()), draft.Pt(e.X(-belt), top))
+	e.Line(draft.TickLine().For("widths", ""), at(belt, p.Belt()), draft.Pt(e.X(belt), top))
+	e.Line(draft.RuleLine().For("widths", "tumblehome"), at(-belt, p.Belt()), glass(p.Height()+e.Wheels(5)))
 	e.beside(glass(p.Belt()+(p.Height()-p.Belt())*.7), tumblehomeLabel(e.Drawing))
 }
 
@@ -113,11 +113,11 @@ func (e endView) beside(anchor draft.Point, l draft.Label) {
 			off = -off
 		}
 		y := anchor.Y + off
-		b := l.Box(x, y-l.CapMiddle(), render.End)
+		b := l.MiddleAt(x, y, render.End).Box()
 		bend, end := draft.Pt(x+4, anchor.Y), draft.Pt(x+.9, y)
 		if e.Space.Contains(b) && e.Free(b, .9) && e.ClearsLabels(draft.Segment{A: bend, B: end}) {
 			e.Leader(anchor, bend, end)
-			e.Write("labels", l, x, y-l.CapMiddle(), render.End)
+			e.Write("labels", l.MiddleAt(x, y, render.End))
 			return
 		}
 	}

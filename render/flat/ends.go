@@ -73,7 +73,7 @@ func (f Sheets) ends(o counting.Page) (render.Page, error) {
 	}
 	last := out[len(out)-1]
 	if d.Wants("ground") {
-		d.Line("ground", "ground", counting.GroundLine(), draft.Pt(out[0].X(-out[0].half)-6, stand.Origin.Y), draft.Pt(last.X(last.half)+6, stand.Origin.Y))
+		d.Line(counting.GroundLine().For("ground", "ground"), draft.Pt(out[0].X(-out[0].half)-6, stand.Origin.Y), draft.Pt(last.X(last.half)+6, stand.Origin.Y))
 	}
 	for i, e := range out {
 		if i > 0 {

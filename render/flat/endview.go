@@ -58,10 +58,10 @@ func (e endView) drawVehicle(s request.Setting, kind request.Kind) {
 	}
 	if e.Wants("wheels") {
 		e.tyres()
-		e.Level("wheels", "axle-line", counting.AxleLine(), .5, e.X(-e.half)-3, e.X(e.half)+3)
+		e.Level(counting.AxleLine().For("wheels", "axle-line"), .5, e.X(-e.half)-3, e.X(e.half)+3)
 	}
 	if e.Wants("outline") {
-		e.Line("outline", "centre-line", counting.AxleLine(), draft.Pt(e.X(0), e.Y(0)+3), draft.Pt(e.X(0), e.Y(e.Plan.Height())-3))
+		e.Line(counting.AxleLine().For("outline", "centre-line"), draft.Pt(e.X(0), e.Y(0)+3), draft.Pt(e.X(0), e.Y(e.Plan.Height())-3))
 	}
 }
 
@@ -69,13 +69,13 @@ func (e endView) drawVehicle(s request.Setting, kind request.Kind) {
 func (e endView) levels() {
 	p, from := e.Plan, e.X(e.half)+1
 	if e.Wants("roof") {
-		e.Level("roof", "roof", counting.RoofLine(), p.Height(), e.X(-e.vehicle.RoofWidth()/2), e.LevelsEnd)
+		e.Level(counting.RoofLine().For("roof", "roof"), p.Height(), e.X(-e.vehicle.RoofWidth()/2), e.LevelsEnd)
 	}
 	if e.Wants("belt") {
-		e.Level("belt", "belt", counting.GuideLine(), p.Belt(), from, e.LevelsEnd)
+		e.Level(counting.GuideLine().For("belt", "belt"), p.Belt(), from, e.LevelsEnd)
 	}
 	if e.Wants("sill") {
-		e.Level("sill", "sill", counting.SillLine(), p.Sill(), from, e.LevelsEnd)
+		e.Level(counting.SillLine().For("sill", "sill"), p.Sill(), from, e.LevelsEnd)
 	}
 }
 
@@ -86,7 +86,7 @@ func (e endView) betweenTyres() {
 	from, to := -track/2+halfTyre, track/2-halfTyre
 	n := counting.WholeWheels(float64(to - from))
 	for i := range n {
-		e.WheelAt("between", fmt.Sprintf("between-%d", i+1), counting.CountedLine(), counting.PlanPt(from+geom.Wheels(i)+.5, .5), .5)
+		e.WheelAt(counting.CountedLine().For("between", fmt.Sprintf("between-%d", i+1)), counting.PlanPt(from+geom.Wheels(i)+.5, .5), .5)
 	}
 	if rest := to - from - geom.Wheels(n); rest > leastArc {
 		at := from + geom.Wheels(n)
@@ -140,9 +140,9 @@ func (e endView) spans() []counting.Span {
 func (e endView) rule() {
 	y := e.Y(0) + counting.RuleGap
 	spans := e.spans()
-	e.Line("ticks", "rule-across", draft.RuleLine(), draft.Pt(e.X(spans[0].Lo), y), draft.Pt(e.X(spans[2].Hi), y))
+	e.Line(draft.RuleLine().For("ticks", "rule-across"), draft.Pt(e.X(spans[0].Lo), y), draft.Pt(e.X(spans[2].Hi), y))
 	end := func(x geom.Wheels, id string) {
-		e.Line("ticks", id, draft.TickLine(), draft.Pt(e.X(x), y-5.5), draft.Pt(e.X(x), y+2))
+		e.Line(draft.TickLine().For("ticks", id), draft.Pt(e.X(x), y-5.5), draft.Pt(e.X(x), y+2))
 	}
 	for _, s := range spans {
 		e.SpanTicks(s, y, end)

@@ -77,7 +77,7 @@ func (f figure) body() {
 // strokes draws the visible runs of l without ids.
 func (f figure) strokes(l view.Line, guide request.Guide, kind draft.LineStyle) {
 	for _, run := range f.scene.Visible(l) {
-		f.Curve(guide, "", kind, f.path(run.Points, false), 1)
+		f.Curve(kind.For(guide, ""), f.path(run.Points, false), 1)
 	}
 }
 
@@ -100,7 +100,7 @@ func (f figure) namedLine(l view.Line, guide request.Guide, kind draft.LineStyle
 		path = append(path, f.path(run.Points, false)...)
 	}
 	if len(path) > 0 {
-		f.Curve(guide, l.Name, kind, path, 1)
+		f.Curve(kind.For(guide, l.Name), path, 1)
 	}
 }
 
@@ -162,11 +162,11 @@ func (f figure) tyre(outline view.Line) {
 	}
 	id := outline.Name
 	if len(seen) > 0 {
-		f.Curve("wheels", id, counting.TyreLine(), seen, 1)
+		f.Curve(counting.TyreLine().For("wheels", id), seen, 1)
 		id += "-hidden"
 	}
 	if len(hidden) > 0 {
-		f.Curve("wheels", id, hiddenTyreLine(), hidden, 1)
+		f.Curve(hiddenTyreLine().For("wheels", id), hidden, 1)
 	}
 }
 

@@ -35,7 +35,7 @@ func (a arrangement) projectLevels() {
 			at    geom.Wheels
 		}{{"roof", p.Height()}, {"belt", p.Belt()}, {"sill", p.Sill()}} {
 			if a.Wants(l.guide) {
-				a.Level("carried", "carried-"+string(l.guide)+to, projectionLine(), l.at, from, end)
+				a.Level(projectionLine().For("carried", "carried-"+string(l.guide)+to), l.at, from, end)
 			}
 		}
 	}
@@ -55,7 +55,7 @@ func (a arrangement) projectLengths() {
 		{"nose", p.Nose()}, {"axle-front", 0}, {"pillar-foot", p.PillarFoot().X},
 		{"glass-end", p.GlassEnd()}, {"axle-rear", p.Wheelbase()}, {"tail", p.Tail()},
 	} {
-		a.Line("carried", "carried-"+l.name, projectionLine(), draft.Pt(a.X(l.at), from), draft.Pt(a.X(l.at), to))
+		a.Line(projectionLine().For("carried", "carried-"+l.name), draft.Pt(a.X(l.at), from), draft.Pt(a.X(l.at), to))
 	}
 }
 
@@ -65,7 +65,7 @@ func (a arrangement) projectWidths() {
 	half := a.front.MM(a.front.half)
 	centre := draft.Pt(a.front.X(0), a.above.Y(0))
 	beyond := half + 4
-	a.Line("carried", "mitre", projectionLine(), centre.Sub(draft.Pt(beyond, beyond)), centre.Add(draft.Pt(beyond, beyond)))
+	a.Line(projectionLine().For("carried", "mitre"), centre.Sub(draft.Pt(beyond, beyond)), centre.Add(draft.Pt(beyond, beyond)))
 	from, to := a.X(a.Plan.Nose())-1, a.front.Y(a.Plan.Height())-1
 	if !a.third {
 		from, to = a.X(a.Plan.Tail())+1, a.front.Y(0)+1
@@ -76,7 +76,7 @@ func (a arrangement) projectWidths() {
 	}{{"carried-right", -half}, {"carried-left", half}} {
 		turn := centre.Add(draft.Pt(side.off, side.off))
 		path := render.Path{}.Move(draft.Pt(from, turn.Y)).Line(turn).Line(draft.Pt(turn.X, to))
-		a.Curve("carried", side.id, projectionLine(), path, 1)
+		a.Curve(projectionLine().For("carried", side.id), path, 1)
 	}
 }
 
@@ -89,18 +89,18 @@ func (a arrangement) symbol(fixed *draft.Board, named bool) {
 		cone, rings = right-2*r-4-length, right-r
 	}
 	for _, radius := range []geom.MM{r, r / 2} {
-		fixed.Circle("carried", "", draft.LeaderLine(), draft.Circle{Centre: draft.Pt(rings, y), R: radius})
+		fixed.Circle(draft.LeaderLine().For("carried", ""), draft.Circle{Centre: draft.Pt(rings, y), R: radius})
 	}
 	at := func(x, up geom.MM) draft.Point { return draft.Pt(cone+x, y-up) }
 	outline := render.Path{}.Move(at(0, r/2)).Line(at(length, r)).Line(at(length, -r)).Line(at(0, -r/2)).Close()
-	fixed.Curve("carried", "symbol", draft.LeaderLine(), outline, 1)
+	fixed.Curve(draft.LeaderLine().For("carried", "symbol"), outline, 1)
 	axis := draft.LineStyle{Width: draft.Hair, Dash: []float64{12, 3, 2, 3}, Role: draft.Plain}
-	fixed.Line("carried", "", axis, draft.Pt(right-length-5-2*r, y), draft.Pt(right+1, y))
+	fixed.Line(axis.For("carried", ""), draft.Pt(right-length-5-2*r, y), draft.Pt(right+1, y))
 	if named {
 		what := "third angle"
 		if !a.third {
 			what = "first angle"
 		}
-		fixed.Write("labels", draft.NewLabel([]draft.Word{draft.Note(what)}), right, y+r+1, render.End)
+		fixed.Write("labels", draft.NewLabel([]draft.Word{draft.Note(what)}).TopAt(right, y+r+1, render.End))
 	}
 }

@@ -104,10 +104,10 @@ func (t topView) draw(s request.Setting, kind request.Kind) {
 			id string
 			x  geom.Wheels
 		}{{"axle-front", 0}, {"axle-rear", p.Wheelbase()}} {
-			t.Line("wheels", a.id, counting.AxleLine(), draft.Pt(t.X(a.x), t.Y(t.half)-4), draft.Pt(t.X(a.x), t.Y(-t.half)+4))
+			t.Line(counting.AxleLine().For("wheels", a.id), draft.Pt(t.X(a.x), t.Y(t.half)-4), draft.Pt(t.X(a.x), t.Y(-t.half)+4))
 		}
 	}
-	t.Line("wheels", "centre-line", counting.AxleLine(), draft.Pt(t.X(p.Nose())-5, t.Y(0)), draft.Pt(t.X(p.Tail())+4, t.Y(0)))
+	t.Line(counting.AxleLine().For("wheels", "centre-line"), draft.Pt(t.X(p.Nose())-5, t.Y(0)), draft.Pt(t.X(p.Tail())+4, t.Y(0)))
 	if t.Wants("between") && kind == request.Full {
 		t.between()
 	}
@@ -117,7 +117,7 @@ func (t topView) draw(s request.Setting, kind request.Kind) {
 func (t topView) between() {
 	p := t.Plan
 	for i, w := range t.alongCentre() {
-		t.WheelAt("between", fmt.Sprintf("between-%d", i+1), counting.CountedLine(), w, .5)
+		t.WheelAt(counting.CountedLine().For("between", fmt.Sprintf("between-%d", i+1)), w, .5)
 	}
 	n := counting.WholeWheels(p.WheelsBetween())
 	if rest := p.WheelsBetween() - float64(n); rest > float64(leastArc) {
@@ -149,7 +149,7 @@ func (t topView) tyres() {
 				path = path.Line(at)
 			}
 		}
-		t.Curve("wheels", "wheel-"+w.Name, hiddenTyreLine(), path, 1)
+		t.Curve(hiddenTyreLine().For("wheels", "wheel-"+w.Name), path, 1)
 	}
 }
 
@@ -204,13 +204,13 @@ func (t topView) widthsBehind() error {
 		at, l := x+geom.MM(widthPitch*geom.MM(i)), r.Label
 		id := strings.ReplaceAll(strings.TrimSpace(l.Lines[0][0].Text), " ", "-") // "belt-width"
 		up, down := draft.Pt(at, t.Y(r.At/2)), draft.Pt(at, t.Y(-r.At/2))
-		t.Line("widths", id, draft.TickLine(), up, down)
+		t.Line(draft.TickLine().For("widths", id), up, down)
 		for _, end := range []draft.Point{up, down} {
-			t.Line("widths", "", draft.TickLine(), end.Sub(draft.Pt(1.2, 0)), end.Add(draft.Pt(1.2, 0)))
+			t.Line(draft.TickLine().For("widths", ""), end.Sub(draft.Pt(1.2, 0)), end.Add(draft.Pt(1.2, 0)))
 		}
 		top, mid := centres[i]-l.Height/2, centres[i]
 		t.Leader(up.Add(draft.Pt(1.2, 0)), draft.Pt(lane, up.Y), draft.Pt(lane+3, mid), draft.Pt(lane+4, mid))
-		t.Write("labels", l, lane+5, top, render.Start)
+		t.Write("labels", l.TopAt(lane+5, top, render.Start))
 	}
 	return nil
 }

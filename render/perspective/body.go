@@ -126,6 +126,6 @@ func (d *drawing) aim() {
 	}
 	d.polylines("pillar", "pillar-aim", counting.AimLine(), [][]view.ImagePoint{run})
 	if p.PillarAim() >= 0 {
-		d.Circle("pillar", "pillar-mark", counting.RingLine(), draft.Circle{Centre: d.toPage(run[chords]), R: .9})
+		d.Circle(counting.RingLine().For("pillar", "pillar-mark"), draft.Circle{Centre: d.toPage(run[chords]), R: .9})
 	}
 }

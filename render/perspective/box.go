@@ -77,7 +77,7 @@ func (d *drawing) thirds() {
 			path = path.Move(d.at(q.Sub(tick))).Line(d.at(q.Add(tick)))
 		}
 	}
-	d.Curve("box", "thirds", boxLine(), path, 1)
+	d.Curve(boxLine().For("box", "thirds"), path, 1)
 }
 
 // nearUpright returns the lower corner of the enclosing box that is nearest to the eye.

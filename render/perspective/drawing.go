@@ -91,7 +91,7 @@ func (d *drawing) path(lines [][]view.ImagePoint) render.Path {
 // polylines draws lines of the image as one mark; nothing if there are none.
 func (d *drawing) polylines(guide request.Guide, id string, k draft.LineStyle, lines [][]view.ImagePoint) {
 	if p := d.path(lines); len(p) > 1 {
-		d.Curve(guide, id, k, p, 1)
+		d.Curve(k.For(guide, id), p, 1)
 	}
 }
 

@@ -63,7 +63,7 @@ func (p Ellipses) page(o counting.Page) (render.Page, error) {
 	head := draft.NewLabel([]draft.Word{{Text: "Wheel ellipses", Height: draft.Large, Weight: render.SemiBold, Role: draft.Words}},
 		[]draft.Word{draft.Truncated(draft.Name("The short axis points along the axle, nearly: by how much it is off stands under each wheel. "+
 			"It is most where the ellipse is so round that nobody sees it."), o.Space.Width())})
-	o.Fixed.Write("strip", head, o.Space.Min.X, o.Space.Min.Y, render.Start)
+	o.Fixed.Write("strip", head.TopAt(o.Space.Min.X, o.Space.Min.Y, render.Start))
 	for r, row := range rows {
 		top := o.Space.Min.Y + headHeight + cell.Y*geom.MM(r)
 		if err := p.row(o, b, row, cells{r, draft.Pt(o.Space.Min.X, top), cell, o.FromPaper(wheel)}); err != nil {
@@ -102,7 +102,7 @@ func (p Ellipses) row(o counting.Page, b *draft.Board, row tableRow, c cells) er
 		if k == 0 {
 			eye := fmt.Sprintf("  eye at %.0f mm", float64(o.Plan.OnVehicle(cam.Eye.Y)))
 			heading := draft.NewLabel([]draft.Word{draft.Value(row.name), draft.Note(eye)})
-			o.Fixed.Write("strip", heading, c.at.X, c.at.Y+1, render.Start)
+			o.Fixed.Write("strip", heading.TopAt(c.at.X, c.at.Y+1, render.Start))
 		}
 		foot := draft.Pt(c.at.X+c.cell.X*(geom.MM(k)+.5), c.at.Y+rowHeadHeight+c.wheel)
 		if err := c.draw(b, cam, middleWheel(o.Plan), foot); err != nil {
@@ -126,7 +126,7 @@ func (c cells) draw(b *draft.Board, cam view.Camera, wheel view.Wheel, foot draf
 	drawWheel(b, l, cam, w, fmt.Sprintf("%d-%s", c.row+1, turn))
 	words := draft.NewLabel([]draft.Word{draft.Value(draft.Fixed(float64(w.Outer.Degrees()), 0) + "°"), draft.Note(" ellipse")},
 		[]draft.Word{draft.Note("turn " + turn + "°")}, []draft.Word{draft.Note("off the axle " + draft.Fixed(axleDeviation(w), 1) + "°")})
-	b.Write("labels", words, foot.X, foot.Y+4, render.Middle)
+	b.Write("labels", words.TopAt(foot.X, foot.Y+4, render.Middle))
 	return nil
 }
 
@@ -152,14 +152,14 @@ func axleDeviation(w view.WheelImage) float64 {
 func drawWheel(b *draft.Board, l mapping, cam view.Camera, w view.WheelImage, id string) {
 	e := l.ellipse(w.Outer)
 	tread(b, l, w, "inner-"+id)
-	b.Ellipse("wheels", "wheel-"+id, counting.TyreLine(), e, 0, 0)
-	b.Ellipse("wheels", "rim-"+id, counting.RimLine(), l.ellipse(w.Rim), 0, 0)
-	b.Line("axis", "axis-long-"+id, counting.RimLine(), e.At(0), e.At(math.Pi))
-	b.Line("axis", "axis-short-"+id, counting.RimLine(), e.At(math.Pi/2), e.At(-math.Pi/2))
+	b.Ellipse(counting.TyreLine().For("wheels", "wheel-"+id), e, 0, 0)
+	b.Ellipse(counting.RimLine().For("wheels", "rim-"+id), l.ellipse(w.Rim), 0, 0)
+	b.Line(counting.RimLine().For("axis", "axis-long-"+id), e.At(0), e.At(math.Pi))
+	b.Line(counting.RimLine().For("axis", "axis-short-"+id), e.At(math.Pi/2), e.At(-math.Pi/2))
 	axle := l.toPage(w.Axle[1]).Sub(l.toPage(w.Axle[0])).Times(.8)
-	b.Line("axles", "axle-"+id, counting.AxleLine(), l.toPage(w.Axle[0]), l.toPage(w.Axle[0]).Add(axle))
+	b.Line(counting.AxleLine().For("axles", "axle-"+id), l.toPage(w.Axle[0]), l.toPage(w.Axle[0]).Add(axle))
 	const long geom.Wheels = .35 // either way
 	c := w.Wheel.Centre
 	from, to := cam.Project(view.Point3{X: c.X - long, Z: c.Z}), cam.Project(view.Point3{X: c.X + long, Z: c.Z})
-	b.Line("ground", "ground-"+id, boxLine(), l.toPage(from), l.toPage(to))
+	b.Line(boxLine().For("ground", "ground-"+id), l.toPage(from), l.toPage(to))
 }

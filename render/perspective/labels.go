@@ -21,7 +21,7 @@ func (d *drawing) levels(labelled bool) {
 	}
 	for i := 0; geom.Wheels(i)/10 <= head.Y+1e-9; i++ {
 		p := at(geom.Wheels(i) / 10)
-		d.Stroke("heights", "", draft.TickLine(), p, p.Add(draft.Pt(counting.TickLength(i)*side, 0)))
+		d.Stroke(draft.TickLine().For("heights", ""), p, p.Add(draft.Pt(counting.TickLength(i)*side, 0)))
 	}
 	if !labelled {
 		return
@@ -75,7 +75,7 @@ func (d *drawing) levelLane(all []level, at func(geom.Wheels) draft.Point, side,
 		end := draft.Pt(p.X+8*side, y)
 		d.Leader(p.Add(draft.Pt(3.8*side, 0)), draft.Pt(p.X+5.2*side, p.Y),
 			draft.Pt(p.X+6.6*side, end.Y), draft.Pt(p.X+7.4*side, end.Y))
-		d.Write("labels", labels[i], end.X, end.Y-labels[i].CapMiddle(), anchor)
+		d.Write("labels", labels[i].MiddleAt(end.X, end.Y, anchor))
 	}
 }
 
@@ -90,8 +90,8 @@ func (d *drawing) wholeNumber(k int, p draft.Point, side geom.MM) {
 		x      geom.MM
 		anchor render.Anchor
 	}{{p.X + (counting.WholeTick+.6)*side, outer}, {p.X - side, inner}} {
-		if y := p.Y - l.CapMiddle(); d.Free(l.Box(place.x, y, place.anchor), .3) {
-			d.Write("labels", l, place.x, y, place.anchor)
+		if y := p.Y - l.CapMiddle(); d.Free(l.TopAt(place.x, y, place.anchor).Box(), .3) {
+			d.Write("labels", l.TopAt(place.x, y, place.anchor))
 			return
 		}
 	}
@@ -122,7 +122,7 @@ func (d *drawing) countIn(e geom.Ellipse[geom.MM], l draft.Label) bool {
 		for dy := -e.Half.Y * .7; dy <= e.Half.Y*.7; dy += e.Half.Y * .1 {
 			c := e.Centre.Add(draft.Pt(dx, dy))
 			at := draft.Pt(c.X, c.Y-l.Height/2)
-			if far := float64(c.Sub(wanted).Len()); far < best && d.Free(l.Box(at.X, at.Y, render.Middle), .5) {
+			if far := float64(c.Sub(wanted).Len()); far < best && d.Free(l.TopAt(at.X, at.Y, render.Middle).Box(), .5) {
 				best, found = far, at
 			}
 		}
@@ -130,7 +130,7 @@ func (d *drawing) countIn(e geom.Ellipse[geom.MM], l draft.Label) bool {
 	if math.IsInf(best, 1) {
 		return false
 	}
-	d.Write("labels", l, found.X, found.Y, render.Middle)
+	d.Write("labels", l.TopAt(found.X, found.Y, render.Middle))
 	return true
 }
 
@@ -140,8 +140,8 @@ func (d *drawing) ellipseLabels() {
 		l := draft.NewLabel([]draft.Word{draft.Note("ellipse "), draft.Value(draft.Fixed(float64(w.Outer.Degrees()), 0) + "°")})
 		e := d.ellipse(w.Outer)
 		for y := e.Centre.Y + e.Half.Y + 2; y < d.Space.Max.Y-l.Height; y++ {
-			if d.Free(l.Box(e.Centre.X, y, render.Middle), .6) {
-				d.Write("labels", l, e.Centre.X, y, render.Middle)
+			if d.Free(l.TopAt(e.Centre.X, y, render.Middle).Box(), .6) {
+				d.Write("labels", l.TopAt(e.Centre.X, y, render.Middle))
 				break
 			}
 		}
@@ -165,7 +165,7 @@ func (d *drawing) vanishing() {
 		case at.X > d.Space.Max.X:
 			d.vanishingLabel(v.words, at, d.Space.Max.X)
 		case d.hasHorizon():
-			d.Circle("vanishing", "", counting.RingLine(), draft.Circle{Centre: at, R: .9})
+			d.Circle(counting.RingLine().For("vanishing", ""), draft.Circle{Centre: at, R: .9})
 		}
 	}
 }
@@ -182,7 +182,7 @@ func (d *drawing) vanishingLabel(what string, at draft.Point, margin geom.MM) {
 	switch {
 	case d.hasHorizon():
 		for _, up := range []geom.MM{1, -1} {
-			d.Stroke("vanishing", "", counting.RimLine(), tip, tip.Sub(draft.Pt(2.2*side, .8*up)))
+			d.Stroke(counting.RimLine().For("vanishing", ""), tip, tip.Sub(draft.Pt(2.2*side, .8*up)))
 		}
 	case at.Y < d.Space.Min.Y:
 		lines[2] = []draft.Word{draft.Note("beyond, "), far(tip.Y - at.Y), draft.Note(" above")}
@@ -192,9 +192,9 @@ func (d *drawing) vanishingLabel(what string, at draft.Point, margin geom.MM) {
 	l := draft.NewLabel(lines...)
 	for off := geom.MM(1.2); off < 16; off++ {
 		for _, y := range []geom.MM{tip.Y + off, tip.Y - l.Height - off} {
-			b := l.Box(margin, y, anchor)
+			b := l.TopAt(margin, y, anchor).Box()
 			if b.Min.Y >= d.Space.Min.Y && b.Max.Y <= d.Space.Max.Y && d.Free(b, .4) {
-				d.Write("labels", l, margin, y, anchor)
+				d.Write("labels", l.TopAt(margin, y, anchor))
 				return
 			}
 		}

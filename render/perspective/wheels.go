@@ -28,7 +28,7 @@ func (d *drawing) arcs(id string, k draft.LineStyle, e view.Ellipse, lines [][]v
 		for to <= from+1e-9 {
 			to += 2 * math.Pi
 		}
-		d.Ellipse("wheels", id, k, shape, from, to)
+		d.Ellipse(k.For("wheels", id), shape, from, to)
 		id = ""
 	}
 }
@@ -46,8 +46,8 @@ func parameter(e view.Ellipse, s view.ImagePoint) float64 {
 func (d *drawing) nearWheel(i int) {
 	w := d.wheels[i]
 	d.innerEdge(i)
-	d.Ellipse("wheels", "wheel-"+w.Wheel.Name, counting.TyreLine(), d.ellipse(w.Outer), 0, 0)
-	d.Ellipse("wheels", "rim-"+w.Wheel.Name, counting.RimLine(), d.ellipse(w.Rim), 0, 0)
+	d.Ellipse(counting.TyreLine().For("wheels", "wheel-"+w.Wheel.Name), d.ellipse(w.Outer), 0, 0)
+	d.Ellipse(counting.RimLine().For("wheels", "rim-"+w.Wheel.Name), d.ellipse(w.Rim), 0, 0)
 }
 
 // innerEdge draws the inner edge of wheel i and the outline of its tread.
@@ -75,10 +75,10 @@ func tread(b *draft.Board, m mapping, w view.WheelImage, id string) {
 		return
 	}
 	seen, hidden := innerArcs(w)
-	b.Ellipse("wheels", id, innerLine(), m.ellipse(w.Inner), seen[0], seen[1])
-	b.Ellipse("wheels", "", hiddenLine(), m.ellipse(w.Inner), hidden[0], hidden[1])
+	b.Ellipse(innerLine().For("wheels", id), m.ellipse(w.Inner), seen[0], seen[1])
+	b.Ellipse(hiddenLine().For("wheels", ""), m.ellipse(w.Inner), hidden[0], hidden[1])
 	for _, t := range w.Treads {
-		b.Line("wheels", "", innerLine(), m.toPage(t[0]), m.toPage(t[1]))
+		b.Line(innerLine().For("wheels", ""), m.toPage(t[0]), m.toPage(t[1]))
 	}
 }
 
@@ -106,12 +106,12 @@ func (d *drawing) farWheel(i int) {
 	w := d.wheels[i]
 	name := w.Wheel.Name
 	if d.noBody { // only the tyre itself hides its far edge
-		d.Ellipse("wheels", "wheel-"+name, farTyreLine(), d.ellipse(w.Outer), 0, 0)
-		d.Ellipse("wheels", "wheel-inner-"+name, counting.TyreLine(), d.ellipse(w.Inner), 0, 0)
+		d.Ellipse(farTyreLine().For("wheels", "wheel-"+name), d.ellipse(w.Outer), 0, 0)
+		d.Ellipse(counting.TyreLine().For("wheels", "wheel-inner-"+name), d.ellipse(w.Inner), 0, 0)
 		return
 	}
-	d.Ellipse("wheels", "wheel-"+name, hiddenLine(), d.ellipse(w.Outer), 0, 0)
-	d.Ellipse("wheels", "wheel-inner-"+name, hiddenLine(), d.ellipse(w.Inner), 0, 0)
+	d.Ellipse(hiddenLine().For("wheels", "wheel-"+name), d.ellipse(w.Outer), 0, 0)
+	d.Ellipse(hiddenLine().For("wheels", "wheel-inner-"+name), d.ellipse(w.Inner), 0, 0)
 	for _, r := range d.wheelLines[i] {
 		switch r.kind {
 		case view.TyreOuterLine:
@@ -145,7 +145,7 @@ func (d *drawing) countedWheels() []geom.Ellipse[geom.MM] {
 // between draws the counted wheels.
 func (d *drawing) between() {
 	for k, e := range d.countedWheels() {
-		d.Ellipse("between", fmt.Sprintf("between-%d", k+1), counting.CountedLine(), e, 0, 0)
+		d.Ellipse(counting.CountedLine().For("between", fmt.Sprintf("between-%d", k+1)), e, 0, 0)
 	}
 }
 
@@ -159,8 +159,8 @@ func (d *drawing) nearAxes() {
 // axes draws the long and the short axis of wheel i's ellipse.
 func (d *drawing) axes(i int) {
 	e, name := d.ellipse(d.wheels[i].Outer), d.wheels[i].Wheel.Name
-	d.Line("axis", "axis-long-"+name, counting.RimLine(), e.At(0), e.At(math.Pi))
-	d.Line("axis", "axis-short-"+name, counting.RimLine(), e.At(math.Pi/2), e.At(-math.Pi/2))
+	d.Line(counting.RimLine().For("axis", "axis-long-"+name), e.At(0), e.At(math.Pi))
+	d.Line(counting.RimLine().For("axis", "axis-short-"+name), e.At(math.Pi/2), e.At(-math.Pi/2))
 }
 
 // axle draws the axle of wheel i from its centre outwards.
@@ -182,7 +182,7 @@ func (d *drawing) uprights() {
 		if i == 0 {
 			over = max(over, d.plan.PillarAim()+.1)
 		}
-		d.Line("axles", "upright-"+w.Name, counting.AxleLine(), d.at(view.Point3{X: w.Centre.X, Z: w.Centre.Z}),
+		d.Line(counting.AxleLine().For("axles", "upright-"+w.Name), d.at(view.Point3{X: w.Centre.X, Z: w.Centre.Z}),
 			d.at(view.Point3{X: w.Centre.X, Y: over, Z: w.Centre.Z}))
 	}
 }
@@ -201,6 +201,6 @@ func (d *drawing) axlePlanes() {
 // spaceLine draws the visible part of a line in space.
 func (d *drawing) spaceLine(guide request.Guide, id string, k draft.LineStyle, a, b view.Point3) {
 	if s, ok := d.visible(a, b); ok {
-		d.Line(guide, id, k, d.toPage(s.from), d.toPage(s.to))
+		d.Line(k.For(guide, id), d.toPage(s.from), d.toPage(s.to))
 	}
 }

@@ -21,10 +21,10 @@ func (d drawing) noseLabels() error {
 	var entries []entry
 	if d.Wants("arches") {
 		for _, y := range []geom.Wheels{1, 1 + p.ArchGap()} {
-			d.Line("arches", "", draft.TickLine(), draft.Pt(d.X(0), d.Y(y)), draft.Pt(d.X(p.Nose())-3.2, d.Y(y)))
+			d.Line(draft.TickLine().For("arches", ""), draft.Pt(d.X(0), d.Y(y)), draft.Pt(d.X(p.Nose())-3.2, d.Y(y)))
 		}
 		at := d.X(p.Nose()) - 2.4
-		d.Line("arches", "", draft.TickLine(), draft.Pt(at, d.Y(1)), draft.Pt(at, d.Y(1+p.ArchGap())))
+		d.Line(draft.TickLine().For("arches", ""), draft.Pt(at, d.Y(1)), draft.Pt(at, d.Y(1+p.ArchGap())))
 		l := draft.NewLabel([]draft.Word{draft.Name("arch gap")}, []draft.Word{draft.Value(d.FormatLength(p.ArchGap()))})
 		entries = append(entries, entry{1 + p.ArchGap()/2, at, l})
 	}
@@ -43,7 +43,7 @@ func (d drawing) noseLabels() error {
 	for i, e := range entries {
 		x := e.from - 3
 		for ; ; x-- {
-			b := e.l.Box(x, centres[i]-e.l.Height/2, render.End)
+			b := e.l.TopAt(x, centres[i]-e.l.Height/2, render.End).Box()
 			if b.Min.X < d.Space.Min.X {
 				return counting.NoRoom("the nose's words")
 			}
@@ -52,7 +52,7 @@ func (d drawing) noseLabels() error {
 			}
 		}
 		d.Leader(draft.Pt(e.from, anchors[i]), draft.Pt(x+.8, centres[i]))
-		d.Write("labels", e.l, x, centres[i]-e.l.Height/2, render.End)
+		d.Write("labels", e.l.TopAt(x, centres[i]-e.l.Height/2, render.End))
 	}
 	return nil
 }
@@ -145,10 +145,10 @@ func (d drawing) placeCallout(f callout) bool {
 			x      geom.MM
 			anchor render.Anchor
 		}{{f.x + beside, render.Start}, {f.x - beside, render.End}} {
-			b := f.label.Box(side.x, top, side.anchor)
+			b := f.label.TopAt(side.x, top, side.anchor).Box()
 			if d.Space.Contains(b) && around.Free(b, .9) && d.ClearsLabels(post) {
 				d.Leader(post.A, post.B)
-				d.Write("labels", f.label, side.x, top, side.anchor)
+				d.Write("labels", f.label.TopAt(side.x, top, side.anchor))
 				return true
 			}
 		}
@@ -177,7 +177,7 @@ func (d drawing) calloutRow() error {
 			return counting.NoRoom("the row of call-outs")
 		}
 		d.Leader(post.A, post.B, slant.B)
-		d.Write("labels", f.label, centres[i], foot-f.label.Height, render.Middle)
+		d.Write("labels", f.label.TopAt(centres[i], foot-f.label.Height, render.Middle))
 	}
 	return nil
 }
@@ -198,9 +198,9 @@ func (d drawing) clearanceLabel(bottom geom.MM) {
 				x      geom.MM
 				anchor render.Anchor
 			}{{x + 1.2, render.Start}, {x - 1.2, render.End}} {
-				if d.Free(l.Box(side.x, top, side.anchor), .8) {
+				if d.Free(l.TopAt(side.x, top, side.anchor).Box(), .8) {
 					d.Leader(post.A, post.B)
-					d.Write("labels", l, side.x, top, side.anchor)
+					d.Write("labels", l.TopAt(side.x, top, side.anchor))
 					return
 				}
 			}

@@ -52,20 +52,20 @@ func (d drawing) drawGuides(keep func(guide request.Guide) bool) {
 func (d drawing) givenLevels(from, to geom.MM) {
 	p := d.Plan
 	if d.Wants("roof") {
-		d.Level("roof", "roof", counting.RoofLine(), p.Height(), from, to)
+		d.Level(counting.RoofLine().For("roof", "roof"), p.Height(), from, to)
 	}
 	if d.Wants("belt") {
 		lo, hi := counting.GuideExtent(p)
-		d.Rule("belt", "belt", counting.GuideLine(), counting.PlanPt(lo, p.BeltAt(lo)), counting.PlanPt(hi, p.BeltAt(hi)))
+		d.Rule(counting.GuideLine().For("belt", "belt"), counting.PlanPt(lo, p.BeltAt(lo)), counting.PlanPt(hi, p.BeltAt(hi)))
 	}
 	if d.Wants("sill") {
 		front, rear := counting.HalfChord(.5, .5-p.Sill()), counting.HalfChord(p.RearRadius(), p.RearRadius()-p.Sill())
-		d.Level("sill", "sill-front", counting.SillLine(), p.Sill(), from, d.X(-front))
-		d.Level("sill", "sill", counting.SillLine(), p.Sill(), d.X(front), d.X(p.Wheelbase()-rear))
-		d.Level("sill", "sill-rear", counting.SillLine(), p.Sill(), d.X(p.Wheelbase()+rear), to)
+		d.Level(counting.SillLine().For("sill", "sill-front"), p.Sill(), from, d.X(-front))
+		d.Level(counting.SillLine().For("sill", "sill"), p.Sill(), d.X(front), d.X(p.Wheelbase()-rear))
+		d.Level(counting.SillLine().For("sill", "sill-rear"), p.Sill(), d.X(p.Wheelbase()+rear), to)
 	}
 	if d.Wants("clearance") {
-		d.Level("clearance", "clearance", counting.ClearanceLine(), p.Clearance(), d.X(.5), d.X(p.Wheelbase()-p.RearRadius()))
+		d.Level(counting.ClearanceLine().For("clearance", "clearance"), p.Clearance(), d.X(.5), d.X(p.Wheelbase()-p.RearRadius()))
 	}
 }
 

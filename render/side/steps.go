@@ -55,7 +55,7 @@ func (d drawing) panel(i int) {
 		func(bool) { d.Between(); d.Tyre(false); d.Cross(false) },
 		func(bool) {
 			d.Stack()
-			d.Level("roof", "roof", counting.RoofLine(), p.Height(), d.X(max(p.Nose(), p.PillarHead().X-1)), d.LevelsEnd)
+			d.Level(counting.RoofLine().For("roof", "roof"), p.Height(), d.X(max(p.Nose(), p.PillarHead().X-1)), d.LevelsEnd)
 		},
 		func(bool) { d.Sill(); d.Belt() },
 		func(bool) { d.Overhangs() },
@@ -95,7 +95,7 @@ func (d drawing) panelLabels(i int) {
 			n  float64
 		}{{(p.Belt() + p.Height()) / 2, 1}, {(p.Sill() + p.Belt()) / 2, 1 / p.GreenhouseToBody()}} {
 			l := draft.OneLine(draft.Value(draft.FormatCount(part.n)))
-			d.Write("labels", l, d.RuleX+counting.BracketAt+1, d.Y(part.at)-l.CapMiddle(), render.Start)
+			d.Write("labels", l.MiddleAt(d.RuleX+counting.BracketAt+1, d.Y(part.at), render.Start))
 		}
 	}
 }

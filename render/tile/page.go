@@ -76,8 +76,8 @@ func (c Cutting) cuts(b *draft.Board, t Tile, drawn map[Tile]bool) {
 	w, page := c.Grid.Window(), b.Space
 	at := func(column, row int) bool { return drawn[Tile{t.Column + column, t.Row + row}] }
 	upright := func(id string, x, words geom.MM, on Tile) {
-		b.Stroke(guide, id, cutLine(), draft.Pt(x, w.Min.Y), draft.Pt(x, page.Min.Y))
-		b.Stroke(guide, "", cutLine(), draft.Pt(x, w.Max.Y), draft.Pt(x, w.Max.Y+tileBand))
+		b.Stroke(cutLine().For(guide, id), draft.Pt(x, w.Min.Y), draft.Pt(x, page.Min.Y))
+		b.Stroke(cutLine().For(guide, ""), draft.Pt(x, w.Max.Y), draft.Pt(x, w.Max.Y+tileBand))
 		upwards(b, fitting(w.Height(), cutTexts(drawn[on], on)), draft.Pt(words, (w.Min.Y+w.Max.Y)/2))
 	}
 	if at(-1, 0) || at(-1, -1) {
@@ -88,8 +88,8 @@ func (c Cutting) cuts(b *draft.Board, t Tile, drawn map[Tile]bool) {
 	}
 	if at(-1, -1) || at(0, -1) || at(1, -1) {
 		above := Tile{t.Column, t.Row - 1}
-		b.Stroke(guide, "cut-top", cutLine(), draft.Pt(w.Min.X, w.Min.Y), draft.Pt(page.Min.X, w.Min.Y))
-		b.Stroke(guide, "", cutLine(), draft.Pt(w.Max.X, w.Min.Y), draft.Pt(page.Max.X, w.Min.Y))
+		b.Stroke(cutLine().For(guide, "cut-top"), draft.Pt(w.Min.X, w.Min.Y), draft.Pt(page.Min.X, w.Min.Y))
+		b.Stroke(cutLine().For(guide, ""), draft.Pt(w.Max.X, w.Min.Y), draft.Pt(page.Max.X, w.Min.Y))
 		across(b, fitting(w.Width(), cutTexts(drawn[above], above)), draft.Pt((w.Min.X+w.Max.X)/2, w.Min.Y-tileBand/2))
 	}
 }
@@ -124,14 +124,14 @@ func (c Cutting) flaps(b *draft.Board, t Tile, drawn map[Tile]bool) {
 	if right := (Tile{t.Column + 1, t.Row}); drawn[right] {
 		for _, y := range []geom.MM{w.Min.Y - tileBand, w.Max.Y} {
 			flap(b, draft.Box{Min: draft.Pt(w.Max.X-tileOverlap, y), Max: draft.Pt(w.Max.X, y+tileBand)})
-			b.Stroke(guide, "", jointLine(), draft.Pt(w.Max.X-tileOverlap, y), draft.Pt(w.Max.X-tileOverlap, y+tileBand))
+			b.Stroke(jointLine().For(guide, ""), draft.Pt(w.Max.X-tileOverlap, y), draft.Pt(w.Max.X-tileOverlap, y+tileBand))
 		}
 		upwards(b, fitting(w.Height(), glueTexts(right)), draft.Pt(w.Max.X+tileBand/2, (w.Min.Y+w.Max.Y)/2))
 	}
 	if below := (Tile{t.Column, t.Row + 1}); drawn[below] {
 		for _, x := range []geom.MM{w.Min.X - tileBand, w.Max.X} {
 			flap(b, draft.Box{Min: draft.Pt(x, w.Max.Y-tileOverlap), Max: draft.Pt(x+tileBand, w.Max.Y)})
-			b.Stroke(guide, "", jointLine(), draft.Pt(x, w.Max.Y-tileOverlap), draft.Pt(x+tileBand, w.Max.Y-tileOverlap))
+			b.Stroke(jointLine().For(guide, ""), draft.Pt(x, w.Max.Y-tileOverlap), draft.Pt(x+tileBand, w.Max.Y-tileOverlap))
 		}
 		across(b, fitting(w.Width(), glueTexts(below)), draft.Pt((w.Min.X+w.Max.X)/2, w.Max.Y+tileBand/2))
 	}
@@ -146,19 +146,19 @@ func flap(b *draft.Board, r draft.Box) {
 	at := func(x, y geom.MM) draft.Point { return draft.Pt(x, y) }
 	if r.Width() > r.Height() {
 		for x := r.Min.X; x+r.Height() <= r.Max.X+draft.Hair; x += 2 {
-			b.Stroke(guide, "", draft.TickLine(), at(x, r.Max.Y), at(x+r.Height(), r.Min.Y))
+			b.Stroke(draft.TickLine().For(guide, ""), at(x, r.Max.Y), at(x+r.Height(), r.Min.Y))
 		}
 		return
 	}
 	for y := r.Min.Y; y+r.Width() <= r.Max.Y+draft.Hair; y += 2 {
-		b.Stroke(guide, "", draft.TickLine(), at(r.Min.X, y+r.Width()), at(r.Max.X, y))
+		b.Stroke(draft.TickLine().For(guide, ""), at(r.Min.X, y+r.Width()), at(r.Max.X, y))
 	}
 }
 
 // across writes words on the middle of a line across the page.
 func across(b *draft.Board, w draft.Word, middle draft.Point) {
 	l := draft.OneLine(w)
-	b.Write(guide, l, middle.X, middle.Y-l.Height/2, render.Middle)
+	b.Write(guide, l.TopAt(middle.X, middle.Y-l.Height/2, render.Middle))
 }
 
 // upwards writes words on the middle of a line up the page.

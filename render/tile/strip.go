@@ -15,12 +15,12 @@ import (
 func (c Cutting) strip(b *draft.Board, t Tile, which string, first bool, drawn map[Tile]bool) {
 	w := c.Grid.Window()
 	top := b.Space.Max.Y - tileStrip
-	b.Stroke(guide, "", draft.StripLine(), draft.Pt(w.Min.X, top), draft.Pt(w.Max.X, top))
+	b.Stroke(draft.StripLine().For(guide, ""), draft.Pt(w.Min.X, top), draft.Pt(w.Max.X, top))
 	bar, actual := draft.Pt(w.Max.X-draft.BarLength, top+9), draft.Canvas{Enlargement: 1}
 	actual.CheckBar(b, guide, bar)
-	b.Write(guide, actual.Advice(0), bar.X, bar.Y+2.2, render.Start)
+	b.Write(guide, actual.Advice(0).TopAt(bar.X, bar.Y+2.2, render.Start))
 	tag := draft.OneLine(draft.Heading(t.Name(), 7))
-	b.Write(guide, tag, w.Min.X, top+2, render.Start)
+	b.Write(guide, tag.TopAt(w.Min.X, top+2, render.Start))
 	left, right := w.Min.X+tag.Width+5, w.Max.X-draft.BarLength-6
 	mapped := draft.Box{}
 	if first {
@@ -35,12 +35,12 @@ func (c Cutting) strip(b *draft.Board, t Tile, which string, first bool, drawn m
 	l := draft.NewLabel(draft.HeadingLabel(c.Sheet.Title, "", right-left).Lines[0],
 		fitted(right-left, c.Number+which, which, strings.TrimPrefix(which, "tile ")),
 		fitted(right-left, "wheel on paper "+draft.FormatMM(c.Wheel)+", scale "+c.Scale, wheel+", "+c.Scale, wheel))
-	b.Write(guide, l, left, top+1.6, render.Start)
+	b.Write(guide, l.TopAt(left, top+1.6, render.Start))
 	if !first {
 		return
 	}
 	if how := howToGlue(len(drawn) < c.Grid.Columns*c.Grid.Rows); left+l.Width+8+how.Width <= right-8 {
-		b.Write(guide, how, right-8-how.Width, top+1.8, render.Start)
+		b.Write(guide, how.TopAt(right-8-how.Width, top+1.8, render.Start))
 	}
 	c.assembly(b, mapped, drawn)
 }
@@ -101,9 +101,9 @@ func (c Cutting) assembly(b *draft.Board, r draft.Box, drawn map[Tile]bool) {
 	}
 	if lettering == 0 { // the names of the first and the last tile, beside it, imply those of the others
 		l := draft.OneLine(draft.Name("A1"))
-		b.Write(guide, l, r.Min.X-1, r.Min.Y-.4, render.End)
+		b.Write(guide, l.TopAt(r.Min.X-1, r.Min.Y-.4, render.End))
 		l = draft.OneLine(draft.Name(c.Grid.last().Name()))
-		b.Write(guide, l, r.Max.X+1, r.Max.Y-l.Height+.4, render.Start)
+		b.Write(guide, l.TopAt(r.Max.X+1, r.Max.Y-l.Height+.4, render.Start))
 	}
 }
 
@@ -141,13 +141,13 @@ func mapCell(b *draft.Board, t Tile, r draft.Box, lettering geom.MM, drawn bool)
 	b.Marks = append(b.Marks, &render.Stroke{
 		Tagged: render.Tagged{Guide: string(guide), ID: "map-" + t.Name()}, Path: path, Pen: b.Pen(draft.TickLine())})
 	if !drawn {
-		b.Stroke(guide, "", counting.DetailLine(), r.Min, r.Max)
-		b.Stroke(guide, "", counting.DetailLine(), draft.Pt(r.Min.X, r.Max.Y), draft.Pt(r.Max.X, r.Min.Y))
+		b.Stroke(counting.DetailLine().For(guide, ""), r.Min, r.Max)
+		b.Stroke(counting.DetailLine().For(guide, ""), draft.Pt(r.Min.X, r.Max.Y), draft.Pt(r.Max.X, r.Min.Y))
 		return
 	}
 	if lettering > 0 {
 		l := mapName(t.Name(), lettering)
-		b.Write(guide, l, (r.Min.X+r.Max.X)/2, (r.Min.Y+r.Max.Y)/2-l.CapMiddle(), render.Middle)
+		b.Write(guide, l.MiddleAt((r.Min.X+r.Max.X)/2, (r.Min.Y+r.Max.Y)/2, render.Middle))
 	}
 }
 

@@ -50,7 +50,7 @@ func checkViews(r request.Request) *Refusal {
 // whyNot says why a kind of sheet makes no sense of a view.
 func whyNot(v request.View, k request.Kind) string {
 	switch {
-	case k.Together():
+	case k.ShowsAllPlans():
 		return fmt.Sprintf("the %s sheet compares side views", k)
 	case v == request.EllipsesView:
 		return "the ellipses fill a sheet of their own"

@@ -51,7 +51,7 @@ func (s Set) withHeading(base *render.Page, shared bool, h heading) render.Page 
 		page = *base
 	}
 	c := draft.NewCanvas(request.Setting{Paper: request.Paper{Width: base.Width, Height: base.Height}, Frame: hasFrame(base)})
-	b := &draft.Board{Space: c.Space, Inks: draft.InksOf(request.Dark)}
+	b := &draft.Surface{Space: c.Space, Inks: draft.InksOf(request.Dark)}
 	h.write(c, b)
 	page.Marks = slices.Clip(page.Marks)
 	for _, m := range b.Marks {
@@ -72,7 +72,7 @@ func hasFrame(p *render.Page) bool {
 }
 
 // write writes h into the margin over the drawing space, clear of the centring mark in the middle.
-func (h heading) write(c draft.Canvas, b *draft.Board) {
+func (h heading) write(c draft.Canvas, b *draft.Surface) {
 	left, right := c.FromPaper(draft.FilingMargin), c.FromPaper(c.Paper.Width-draft.OtherMargin)
 	base, middle := c.FromPaper(headingBase), c.FromPaper(c.Paper.Width/2)
 	if c.Framed {
@@ -107,7 +107,7 @@ func (h heading) write(c draft.Canvas, b *draft.Board) {
 }
 
 // sign writes name and date on the lines that a practice sheet has for them.
-func (h heading) sign(b *draft.Board) {
+func (h heading) sign(b *draft.Surface) {
 	for _, f := range draft.SignatureFields(b.Space) {
 		text := h.date
 		if f.What == "name" {

@@ -117,10 +117,10 @@ func (s Set) KeyFront() []render.Page {
 }
 
 // keyPage starts a page of the key without a vehicle, on the paper of the class's first page. It faces left, as words do.
-func (s Set) keyPage() (draft.Canvas, *draft.Board) {
+func (s Set) keyPage() (draft.Canvas, *draft.Surface) {
 	setting := s.Pages[0].Request.Setting
 	c := draft.NewCanvas(setting)
-	b := &draft.Board{Space: c.Space, Inks: draft.InksOf(request.Dark)}
+	b := &draft.Surface{Space: c.Space, Inks: draft.InksOf(request.Dark)}
 	c.Centring(b)
 	return c, b
 }
@@ -160,8 +160,8 @@ func (s Set) cover() render.Page {
 	}
 	b.Write("strip", draft.NewLabel(lines...).TopAt(c.Space.Min.X, y, render.Start))
 	facts := [][]draft.Fact{s.sizeFacts(), {{Name: "answers", Value: fmt.Sprint(s.answerCount())}, {Name: "order", Value: s.orderText()}}}
-	c.Strip(b, draft.Caption{Heading: title, Sub: "cover of the key"}, facts, s.keyPageNumber(1))
-	return c.Finish("Cover", &draft.Board{}, b, request.Left)
+	c.TitleBlock(b, draft.Caption{Heading: title, Sub: "cover of the key"}, facts, s.keyPageNumber(1))
+	return c.Finish("Cover", &draft.Surface{}, b, request.Left)
 }
 
 // sizeFacts are the numbers of students and of sheets for each.
@@ -230,7 +230,7 @@ func (s Set) contents() contents {
 	if s.Vary == 0 {
 		t.rows = len(s.sharedAnswers())
 	}
-	t.down = int((c.Space.Height() - contentsTop - draft.StripHeight - 4) / contentsPitch)
+	t.down = int((c.Space.Height() - contentsTop - draft.TitleBlockHeight - 4) / contentsPitch)
 	t.wide = c.Space.Width() / geom.MM(t.across)
 	return t
 }
@@ -271,8 +271,8 @@ func (s Set) contentsPages() []render.Page {
 		if title == "" {
 			title = "Class set"
 		}
-		c.Strip(b, draft.Caption{Heading: title, Sub: "contents of the key"}, [][]draft.Fact{s.sizeFacts()}, s.keyPageNumber(n+2))
-		out = append(out, c.Finish("Contents", &draft.Board{}, b, request.Left))
+		c.TitleBlock(b, draft.Caption{Heading: title, Sub: "contents of the key"}, [][]draft.Fact{s.sizeFacts()}, s.keyPageNumber(n+2))
+		out = append(out, c.Finish("Contents", &draft.Surface{}, b, request.Left))
 	}
 	return out
 }

@@ -16,15 +16,15 @@ const mergeWithin geom.MM = .12
 // piecesPerCubic is into how many pieces a cubic is cut to find which of them are shared.
 const piecesPerCubic = 12
 
-// merger finds which lines several boards share. Each board holds the lines of one plan.
+// merger finds which lines several surfaces share. Each surface holds the lines of one plan.
 type merger struct {
-	boards   []*draft.Board
-	segments []map[request.Guide][]draft.Segment // of each board
+	surfaces   []*draft.Surface
+	segments []map[request.Guide][]draft.Segment // of each surface
 }
 
-func newMerger(boards []*draft.Board) merger {
-	o := merger{boards: boards}
-	for _, b := range boards {
+func newMerger(surfaces []*draft.Surface) merger {
+	o := merger{surfaces: surfaces}
+	for _, b := range surfaces {
 		lines := map[request.Guide][]draft.Segment{}
 		for _, m := range b.Marks {
 			if s, ok := m.(*render.Stroke); ok {
@@ -46,10 +46,10 @@ const (
 	drawnBefore = -2 // with an earlier plan
 )
 
-// owner returns the owner of a line of board k; has reports whether another board has it as well.
+// owner returns the owner of a line of surface k; has reports whether another surface has it as well.
 func (o merger) owner(k int, has func(other int) bool) int {
 	all := true
-	for j := range o.boards {
+	for j := range o.surfaces {
 		switch {
 		case j == k:
 		case !has(j):
@@ -64,12 +64,12 @@ func (o merger) owner(k int, has func(other int) bool) int {
 	return k
 }
 
-// restyle returns the style of a line by its owner: it had the style was on its own board.
+// restyle returns the style of a line by its owner: it had the style was on its own surface.
 type restyle func(owner int, m render.Tagged, was draft.LineStyle) draft.LineStyle
 
-// draw draws the lines of all boards on out, each once.
-func (o merger) draw(out *draft.Board, style restyle) {
-	for k, b := range o.boards {
+// draw draws the lines of all surfaces on out, each once.
+func (o merger) draw(out *draft.Surface, style restyle) {
+	for k, b := range o.surfaces {
 		for _, m := range b.Marks {
 			switch m := m.(type) {
 			case *render.Circle:
@@ -100,14 +100,14 @@ func planID(k int, id string) string {
 }
 
 func (o merger) hasCircle(j int, c *render.Circle) bool {
-	return slices.ContainsFunc(o.boards[j].Marks, func(m render.Mark) bool {
+	return slices.ContainsFunc(o.surfaces[j].Marks, func(m render.Mark) bool {
 		d, ok := m.(*render.Circle)
 		return ok && d.Guide == c.Guide && d.Centre.Sub(c.Centre).Len() < mergeWithin && max(d.R-c.R, c.R-d.R) < mergeWithin
 	})
 }
 
-// stroke draws a line of board k on out, cut where its owner changes.
-func (o merger) stroke(k int, m *render.Stroke, out *draft.Board, style restyle) {
+// stroke draws a line of surface k on out, cut where its owner changes.
+func (o merger) stroke(k int, m *render.Stroke, out *draft.Surface, style restyle) {
 	guide, parts := request.Guide(m.Guide), 0
 	for _, run := range m.Path.Cubics() {
 		var path render.Path

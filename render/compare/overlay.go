@@ -52,7 +52,7 @@ func (s Overlay) Draw(c draft.Canvas, wheel geom.MM, number func(i int) string) 
 	o.key(fixed)
 	changes.Draw(fixed, c.Space.Min.X, at.Origin.Y+overTable)
 	heading, sub, columns := o.titleStrip(wheel)
-	c.Strip(fixed, draft.Caption{Heading: heading, Sub: sub}, columns, number(0))
+	c.TitleBlock(fixed, draft.Caption{Heading: heading, Sub: sub}, columns, number(0))
 	return []render.Page{c.Finish(heading+", "+string(request.Overlay), figure, fixed, s.Setting.Facing)}, nil
 }
 
@@ -81,12 +81,12 @@ const (
 func (o *overlayPage) place(tableHeight geom.MM) (counting.Place, error) {
 	first := o.plans[0]
 	r := counting.Room{
-		Above: keyPitch*geom.MM(len(o.plans)+1) + 5, Below: overTable + tableHeight, Strip: draft.StripHeight,
+		Above: keyPitch*geom.MM(len(o.plans)+1) + 5, Below: overTable + tableHeight, TitleBlock: draft.TitleBlockHeight,
 		Nose: counting.RoadAhead, Tail: toRule + counting.LadderAt,
 	}
 	r.From, r.To = o.extent()
 	if o.Setting.Labels != request.NoLabels {
-		for _, g := range o.rungs(o.drawing(first, counting.Place{Wheel: o.wheel})) {
+		for _, g := range o.levelLabels(o.drawing(first, counting.Place{Wheel: o.wheel})) {
 			r.Tail = max(r.Tail, toRule+counting.LadderAt+g.Label.Width)
 		}
 	}
@@ -103,7 +103,7 @@ func (o *overlayPage) place(tableHeight geom.MM) (counting.Place, error) {
 	}
 	s := o.canvas.Space
 	if at.X(r.From)-r.Nose < s.Min.X || at.X(r.To)+r.Tail > s.Max.X ||
-		at.Y(r.Top)-r.Above < s.Min.Y || at.Y(0)+r.Below+3 > s.Max.Y-draft.StripHeight {
+		at.Y(r.Top)-r.Above < s.Min.Y || at.Y(0)+r.Below+3 > s.Max.Y-draft.TitleBlockHeight {
 		return own, nil
 	}
 	return at, nil
@@ -127,27 +127,27 @@ func (o *overlayPage) extent() (nose, tail geom.Wheels) {
 	return nose, tail
 }
 
-// figure draws every plan on a board of its own, then all on one.
-func (o *overlayPage) figure(at counting.Place) (*draft.Board, error) {
+// figure draws every plan on a surface of its own, then all on one.
+func (o *overlayPage) figure(at counting.Place) (*draft.Surface, error) {
 	from, to := o.extent()
-	var boards []*draft.Board
+	var surfaces []*draft.Surface
 	for _, p := range o.plans {
 		d := o.drawing(p, at)
 		d.LevelsEnd = d.X(to) + toRule - 1
 		comparedLines(d, o.Setting.Outline != request.OutlineOff, d.X(from)-counting.RoadAhead)
-		boards = append(boards, d.Board)
+		surfaces = append(surfaces, d.Surface)
 	}
 	all := o.drawing(o.plans[0], at)
-	newMerger(boards).draw(all.Board, overlayPen)
+	newMerger(surfaces).draw(all.Surface, overlayPen)
 	if o.Setting.Labels == request.NoLabels {
-		return all.Board, nil
+		return all.Surface, nil
 	}
 	all.RuleX = all.X(to) + toRule
-	if err := all.WriteLadder(o.rungs(all)); err != nil {
+	if err := all.WriteLadder(o.levelLabels(all)); err != nil {
 		return nil, err
 	}
 	o.pillars(all)
-	return all.Board, nil
+	return all.Surface, nil
 }
 
 // comparedLines draws the lines of a plan that an overlay compares.

@@ -24,8 +24,8 @@ func coloured(k int, ws ...draft.Word) []draft.Word {
 	return ws
 }
 
-// rungs lists the levels of all plans; a shared one is named once.
-func (o *overlayPage) rungs(all *counting.Drawing) []counting.LadderEntry {
+// levelLabels lists the levels of all plans; a shared one is named once.
+func (o *overlayPage) levelLabels(all *counting.Drawing) []counting.LadderEntry {
 	var out []counting.LadderEntry
 	for _, l := range []struct {
 		guide request.Guide
@@ -70,13 +70,13 @@ func (o *overlayPage) pillars(all *counting.Drawing) {
 		}
 		written[at] = true
 		d := o.drawing(p, all.Place)
-		d.Board = all.Board
+		d.Surface = all.Surface
 		d.PillarCallout(draft.NewLabel(coloured(k, draft.Name("A-pillar, "+o.names[k]+" "), draft.Value(draft.FormatAngle(p.PillarRake())))))
 	}
 }
 
 // key explains the line styles, in the corner above the vehicles.
-func (o *overlayPage) key(b *draft.Board) {
+func (o *overlayPage) key(b *draft.Surface) {
 	x, y := o.canvas.Space.Min.X, o.canvas.Space.Min.Y+2
 	line := func(i int, k draft.LineStyle, ws []draft.Word) {
 		l := draft.NewLabel([]draft.Word{draft.Truncated(ws[0], o.canvas.Space.Width()-keyLong-3)})

@@ -37,16 +37,16 @@ func (r Spread) Draw(c draft.Canvas, _ geom.MM, number func(i int) string) ([]re
 	}
 	heading := r.Title()
 	sub := "spread of " + strings.Join(s.names, ", ")
-	c.Strip(b, draft.Caption{Heading: heading, Sub: sub}, [][]draft.Fact{
+	c.TitleBlock(b, draft.Caption{Heading: heading, Sub: sub}, [][]draft.Fact{
 		{{Name: draft.LengthsIn, Value: counting.UnitName(r.Setting.Units)}, {Name: "drawn in", Value: unit}},
 		{{Name: "declared figures", Value: fmt.Sprint(len(s.figures))}, {Name: "counts in", Value: "wheels"}},
 	}, number(0))
-	return []render.Page{c.Finish(heading+", "+string(request.Spread), &draft.Board{}, b, r.Setting.Facing)}, nil
+	return []render.Page{c.Finish(heading+", "+string(request.Spread), &draft.Surface{}, b, r.Setting.Facing)}, nil
 }
 
 // spreadPage is one spread being drawn.
 type spreadPage struct {
-	*draft.Board
+	*draft.Surface
 	plans          []layout.Plan
 	units          request.Units
 	names          []string
@@ -57,8 +57,8 @@ type spreadPage struct {
 	values         geom.MM // width of the plans' values at the right end
 }
 
-func newSpreadPage(r request.Request, b *draft.Board) *spreadPage {
-	s := &spreadPage{Board: b, plans: r.Plans, units: r.Setting.Units, names: shortNames(r.Plans, 60)}
+func newSpreadPage(r request.Request, b *draft.Surface) *spreadPage {
+	s := &spreadPage{Surface: b, plans: r.Plans, units: r.Setting.Units, names: shortNames(r.Plans, 60)}
 	first := r.Plans[0].Profile
 	s.alike = !slices.ContainsFunc(s.plans, func(p layout.Plan) bool {
 		return !sameRanges(p.Profile, first) || p.OnVehicle(1) != r.Plans[0].OnVehicle(1)
@@ -81,7 +81,7 @@ func newSpreadPage(r request.Request, b *draft.Board) *spreadPage {
 	}
 	s.values = (s.numbers + 4) * geom.MM(len(s.plans))
 	s.top = s.Space.Min.Y + keyPitch*geom.MM(s.keyLines()) + 8
-	s.bottom = s.Space.Max.Y - draft.StripHeight - 2
+	s.bottom = s.Space.Max.Y - draft.TitleBlockHeight - 2
 	return s
 }
 

@@ -35,7 +35,7 @@ type Thumbnails struct{ request.Request }
 
 // Draw draws the sheet.
 func (t Thumbnails) Draw(c draft.Canvas, _ geom.MM, number func(i int) string) ([]render.Page, error) {
-	figure, fixed := &draft.Board{Space: c.Space}, c.Fixed(t.Ink(request.Thumbnails))
+	figure, fixed := &draft.Surface{Space: c.Space}, c.Fixed(t.Ink(request.Thumbnails))
 	g := t.thumbGrid(c)
 	if asked := t.Setting.Scale; !asked.Fits() && len(t.Kinds) == 1 {
 		wheel := c.FromPaper(asked.WheelOf(t.Plans[0]))
@@ -58,7 +58,7 @@ func (t Thumbnails) Draw(c draft.Canvas, _ geom.MM, number func(i int) string) (
 		sub += ", " + t.Plans[0].Brief.Summary()
 	}
 	columns := [][]draft.Fact{{{Name: "wheel on paper", Value: draft.FormatMM(wheel)}, {Name: "facing", Value: string(t.Setting.Facing)}}}
-	c.Strip(fixed, draft.Caption{Heading: heading, Sub: sub}, columns, number(0))
+	c.TitleBlock(fixed, draft.Caption{Heading: heading, Sub: sub}, columns, number(0))
 	return []render.Page{c.Finish(heading+", "+string(request.Thumbnails), figure, fixed, t.Setting.Facing)}, nil
 }
 
@@ -68,7 +68,7 @@ func (t Thumbnails) thumbGrid(c draft.Canvas) thumbGrid {
 	for _, p := range t.Plans {
 		long, high = max(long, p.Length()+2*thumbRoad), max(high, p.Height())
 	}
-	wide, tall := c.Space.Width(), c.Space.Height()-draft.StripHeight-4
+	wide, tall := c.Space.Width(), c.Space.Height()-draft.TitleBlockHeight-4
 	var best thumbGrid
 	n := t.Thumbnails()
 	for across := 1; across <= n; across++ {
@@ -83,7 +83,7 @@ func (t Thumbnails) thumbGrid(c draft.Canvas) thumbGrid {
 }
 
 // thumbnail draws underlay i of the page: the segments in turn, so that all of one stand together.
-func (t Thumbnails) thumbnail(c draft.Canvas, g thumbGrid, i int, figure, fixed *draft.Board) {
+func (t Thumbnails) thumbnail(c draft.Canvas, g thumbGrid, i int, figure, fixed *draft.Surface) {
 	k := i * len(t.Plans) / t.Thumbnails()
 	p := t.Plans[k]
 	column, row := i%g.across, i/g.across

@@ -74,8 +74,8 @@ func (d *Drawing) BlankGrid(space draft.Box) draft.BlankGrid {
 	return draft.NewBlankGrid(list[:], space)
 }
 
-// WriteBlanks writes heading, sentence and the twelve blanks on the fixed board, filled or empty.
-func (d *Drawing) WriteBlanks(b *draft.Board, heading, sentence string, filled bool) {
+// WriteBlanks writes heading, sentence and the twelve blanks on the fixed surface, filled or empty.
+func (d *Drawing) WriteBlanks(b *draft.Surface, heading, sentence string, filled bool) {
 	list := d.Blanks()
 	draft.Form{Heading: heading, Sentence: sentence, Filled: filled, Blanks: list[:]}.Write(b)
 }

@@ -37,9 +37,9 @@ func (p Place) Path(path layout.Path) render.Path {
 	return geom.Transform(path, geom.Similarity[geom.Wheels, geom.MM]{At: p.OnPage, Scale: float64(p.Wheel), Mirror: true})
 }
 
-// Drawing is one plan being drawn on one board.
+// Drawing is one plan being drawn on one surface.
 type Drawing struct {
-	*draft.Board
+	*draft.Surface
 	Place
 	Plan      layout.Plan
 	Guides    []request.Guide // nil: all but checks

@@ -16,13 +16,13 @@ type Page struct {
 	Kind   request.Kind
 	Wheel  geom.MM      // on paper
 	Number string       // which sheet of how many
-	Fixed  *draft.Board // what is not mirrored: strip, blanks, centring marks
+	Fixed  *draft.Surface // what is not mirrored: strip, blanks, centring marks
 }
 
 // NewDrawing returns an empty drawing of a plan for one kind of sheet.
 func NewDrawing(r request.Request, c draft.Canvas, p layout.Plan, kind request.Kind) *Drawing {
 	return &Drawing{
-		Board: draft.NewBoard(c.Space, draft.InksOf(r.Ink(kind))), Plan: p,
+		Surface: draft.NewSurface(c.Space, draft.InksOf(r.Ink(kind))), Plan: p,
 		Guides: r.Setting.Guides, Checks: r.Setting.Checks, Units: r.Setting.Units,
 	}
 }

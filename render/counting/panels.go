@@ -34,7 +34,7 @@ func FindPanels(c draft.Canvas, sentences [PanelCount]string, largest func(width
 		for _, share := range []geom.MM{.19, .22, .26, .3, .36} {
 			g := Panels{columns: columns, Width: c.Space.Width() / geom.MM(columns)}
 			g.Sentence = min(sentenceMost, g.Width*share)
-			g.height = (c.Space.Height() - draft.StripHeight - 2) / geom.MM(PanelCount/columns)
+			g.height = (c.Space.Height() - draft.TitleBlockHeight - 2) / geom.MM(PanelCount/columns)
 			if g.Wheel = c.FloorEven(largest(g.Width-g.Sentence, g.height)); g.Wheel > best.Wheel && g.fit(sentences) {
 				best = g
 			}
@@ -44,7 +44,7 @@ func FindPanels(c draft.Canvas, sentences [PanelCount]string, largest func(width
 }
 
 // Write writes the sentence of panel i, with a line over each new row, and returns the panel.
-func (g Panels) Write(c draft.Canvas, fixed *draft.Board, i int, sentence string) draft.Box {
+func (g Panels) Write(c draft.Canvas, fixed *draft.Surface, i int, sentence string) draft.Box {
 	b := g.box(c.Space, i)
 	if i > 0 && i%g.columns == 0 {
 		fixed.Stroke(levelLine().For("strip", ""), draft.Pt(c.Space.Min.X, b.Min.Y), draft.Pt(c.Space.Max.X, b.Min.Y))

@@ -15,7 +15,7 @@ func (t NoRoom) Error() string { return "no room for " + string(t) }
 type Room struct {
 	Nose, Tail   geom.MM // lanes beside the figure
 	Above, Below geom.MM // above the guides, and below the ground
-	Strip        geom.MM
+	TitleBlock        geom.MM
 	Blanks       geom.MM     // kept free at the page's top
 	From, To     geom.Wheels // reach of the guides along the ground
 	Top          geom.Wheels
@@ -31,7 +31,7 @@ const (
 // LargestWheel returns the widest wheel, in mm on the canvas, that leaves the room r.
 func (r Room) LargestWheel(space draft.Box) geom.MM {
 	across := (space.Width() - r.Nose - r.Tail) / geom.MM(r.To-r.From)
-	up := (space.Height() - r.Strip - 3 - r.Above - r.Below) / geom.MM(r.Top)
+	up := (space.Height() - r.TitleBlock - 3 - r.Above - r.Below) / geom.MM(r.Top)
 	return min(across, up)
 }
 
@@ -43,7 +43,7 @@ func (r Room) Place(space draft.Box, wheel, paperWidth geom.MM) (Place, error) {
 		return Place{}, NoRoom("the width of the figure")
 	}
 	need := r.Above + geom.MM(geom.MM(r.Top)*wheel)
-	lowest := space.Max.Y - r.Strip - 3 - r.Below
+	lowest := space.Max.Y - r.TitleBlock - 3 - r.Below
 	left := lowest + 3 - space.Min.Y - need
 	over := geom.MM(.55) * left
 	if paperWidth > reserveFrom {

@@ -69,8 +69,8 @@ type Form struct {
 	Blanks            []Blank
 }
 
-// Write writes the sheet's blanks on the fixed board.
-func (s Form) Write(b *Board) {
+// Write writes the sheet's blanks on the fixed surface.
+func (s Form) Write(b *Surface) {
 	at, width := b.Space.Min, b.Space.Width()
 	head := NewLabel([]Word{Heading(s.Heading, Large)}, []Word{Truncated(Name(s.Sentence), width)})
 	b.Write("strip", head.TopAt(at.X, at.Y, render.Start))
@@ -123,7 +123,7 @@ func SignatureFields(space Box) []signatureField {
 }
 
 // nameAndDate draws the lines that the student signs on.
-func (b *Board) nameAndDate() {
+func (b *Surface) nameAndDate() {
 	for _, f := range SignatureFields(b.Space) {
 		b.Line(LeaderLine().For("strip", ""), f.From, f.To)
 		l := OneLine(Note(f.What))

@@ -8,16 +8,16 @@ import (
 	"hubrule/render/request"
 )
 
-// Fixed returns the board of what stays where it is when the figure is mirrored, with the centring marks on it.
-func (c Canvas) Fixed(ink request.Ink) *Board {
-	b := &Board{Space: c.Space, Inks: InksOf(ink)}
+// Fixed returns the surface of what stays where it is when the figure is mirrored, with the centring marks on it.
+func (c Canvas) Fixed(ink request.Ink) *Surface {
+	b := &Surface{Space: c.Space, Inks: InksOf(ink)}
 	c.Centring(b)
 	return b
 }
 
 // Centring draws the marks at the middles of the paper's four sides by which the sheets of a set are
 // lined up. Without a frame they stand outside the drawing space, clear of every label.
-func (c Canvas) Centring(b *Board) {
+func (c Canvas) Centring(b *Surface) {
 	if c.tiled {
 		return
 	}
@@ -39,7 +39,7 @@ func (c Canvas) Centring(b *Board) {
 // marks of 0.7 mm from the reference border 5 mm into the space, and 50 mm fields counted from the
 // centring marks, lettered down and numbered across. The reference border itself would stand on the
 // 5 mm that printers cannot reach: its fields are ticked instead.
-func (c Canvas) border(b *Board) {
+func (c Canvas) border(b *Surface) {
 	frame := LineStyle{c.FromPaper(.7), nil, Strong}
 	w, h := c.FromPaper(c.Paper.Width), c.FromPaper(c.Paper.Height)
 	in := c.FromPaper(5)
@@ -86,7 +86,7 @@ func (c Canvas) fields(lo, hi, middle geom.MM, tick func(geom.MM), label func(ge
 }
 
 // fieldName letters one field in the 5 mm beside the frame; 2.5 mm high so that it stays clear of both edges.
-func (c Canvas) fieldName(b *Board, s string, at Point) {
+func (c Canvas) fieldName(b *Surface, s string, at Point) {
 	l := OneLine(Word{Text: s, Height: c.FromPaper(Small), Weight: render.Regular, Role: notes})
 	b.Write("frame", l.MiddleAt(at.X, at.Y, render.Middle))
 }

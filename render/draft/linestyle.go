@@ -122,4 +122,4 @@ func NewLineStyle(width geom.MM, role Role, dash ...float64) LineStyle {
 func RuleLine() LineStyle   { return NewLineStyle(Narrow, Strong) }
 func TickLine() LineStyle   { return NewLineStyle(Hair, Strong) }
 func LeaderLine() LineStyle { return NewLineStyle(Hair, Plain) }
-func StripLine() LineStyle  { return NewLineStyle(Wide, Strong) }
+func TitleBlockLine() LineStyle  { return NewLineStyle(Wide, Strong) }

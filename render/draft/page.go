@@ -37,8 +37,8 @@ func NewCanvas(s request.Setting) Canvas {
 // FromPaper turns a true length in millimetres into the canvas's.
 func (c Canvas) FromPaper(l geom.MM) geom.MM { return l / geom.MM(c.Enlargement) }
 
-// Finish puts the marks of a board on the real page: mirrored where the vehicle faces right, then grown.
-func (c Canvas) Finish(title string, figure, fixed *Board, facing request.Facing) render.Page {
+// Finish puts the marks of a surface on the real page: mirrored where the vehicle faces right, then grown.
+func (c Canvas) Finish(title string, figure, fixed *Surface, facing request.Facing) render.Page {
 	marks := figure.Marks
 	if facing == request.Right {
 		axis := (c.Space.Min.X + c.Space.Max.X) / 2

@@ -51,7 +51,7 @@ func (t Table) width() geom.MM {
 func (t Table) Height() geom.MM { return tablePitch * geom.MM(t.deep+1) }
 
 // Draw sets the table with its upper left corner at x, y.
-func (t Table) Draw(b *Board, x, y geom.MM) {
+func (t Table) Draw(b *Surface, x, y geom.MM) {
 	for block := 0; block*t.deep < len(t.rows); block++ {
 		rows := t.rows[block*t.deep : min(len(t.rows), (block+1)*t.deep)]
 		for i, row := range append([][]Word{t.head}, rows...) {
@@ -67,7 +67,7 @@ func (t Table) Draw(b *Board, x, y geom.MM) {
 	}
 }
 
-func (t Table) row(b *Board, row []Word, x, top geom.MM) {
+func (t Table) row(b *Surface, row []Word, x, top geom.MM) {
 	for i, w := range row {
 		at, anchor := x, render.Start
 		if i > 0 {

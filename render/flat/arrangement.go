@@ -24,11 +24,11 @@ const (
 func (f Sheets) arrangementRoom(d *counting.Drawing) counting.Room {
 	p := d.Plan
 	r := counting.Room{
-		Above: symbolHeight, Below: 9, Strip: draft.StripHeight, Nose: viewMargin, Tail: viewMargin + 2*viewGap,
+		Above: symbolHeight, Below: 9, TitleBlock: draft.TitleBlockHeight, Nose: viewMargin, Tail: viewMargin + 2*viewGap,
 		To: p.Length() + 2*counting.WidthOf(p), Top: p.Height() + counting.WidthOf(p),
 	}
 	if !slices.Contains(f.Kinds, request.Full) {
-		r.Strip = draft.FootHeight
+		r.TitleBlock = draft.TitleLineHeight
 	}
 	r.Above += viewGap
 	return r

@@ -33,11 +33,11 @@ func (f Sheets) empty(c draft.Canvas, kind request.Kind) *counting.Drawing {
 // endRoom measures what front and rear views need; along the ground they are counted as one.
 func (f Sheets) endRoom(d *counting.Drawing) counting.Room {
 	p, n := d.Plan, len(f.Views)
-	r := counting.Room{Above: 4, Below: 4, Strip: draft.FootHeight, Nose: 8, Tail: 8 + endsGap*geom.MM(n-1), To: counting.WidthOf(p) * geom.Wheels(n), Top: p.Height() + .1}
+	r := counting.Room{Above: 4, Below: 4, TitleBlock: draft.TitleLineHeight, Nose: 8, Tail: 8 + endsGap*geom.MM(n-1), To: counting.WidthOf(p) * geom.Wheels(n), Top: p.Height() + .1}
 	if !slices.Contains(f.Kinds, request.Full) {
 		return r
 	}
-	r.Strip, r.Below, r.Tail = draft.StripHeight, counting.RuleGap+6, r.Tail+counting.RuleGap
+	r.TitleBlock, r.Below, r.Tail = draft.TitleBlockHeight, counting.RuleGap+6, r.Tail+counting.RuleGap
 	if !f.hasLabels() {
 		return r
 	}

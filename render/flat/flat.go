@@ -60,11 +60,11 @@ func (f Sheets) finish(o counting.Page, d *counting.Drawing) render.Page {
 	v := f.sheet()
 	title := counting.Caption(f.Request, o.Plan, v.name)
 	if o.Kind == request.Trace {
-		o.Foot(o.Fixed, title, "wheel on paper "+draft.FormatMM(o.Wheel), "facing "+string(f.Setting.Facing))
+		o.TitleLine(o.Fixed, title, "wheel on paper "+draft.FormatMM(o.Wheel), "facing "+string(f.Setting.Facing))
 	} else {
 		columns := counting.Facts(o.Plan, o.Wheel, f.Setting.Units)
 		columns[2] = v.facts(columns[2])
-		o.Strip(o.Fixed, title, columns, o.Number)
+		o.TitleBlock(o.Fixed, title, columns, o.Number)
 	}
-	return o.Finish(fmt.Sprintf("%s, %s, %s", o.Plan.Profile.Title, v.name, o.Kind), d.Board, o.Fixed, f.Setting.Facing)
+	return o.Finish(fmt.Sprintf("%s, %s, %s", o.Plan.Profile.Title, v.name, o.Kind), d.Surface, o.Fixed, f.Setting.Facing)
 }

@@ -81,7 +81,7 @@ func (a arrangement) projectWidths() {
 }
 
 // symbol draws the projection symbol of ISO 5456-2, a cone from the side and from its small end, at the upper right of the page.
-func (a arrangement) symbol(fixed *draft.Board, named bool) {
+func (a arrangement) symbol(fixed *draft.Surface, named bool) {
 	const r, length geom.MM = 4, 9
 	right, y := a.Space.Max.X-2, a.Space.Min.Y+r+1
 	cone, rings := right-length, right-length-4-r

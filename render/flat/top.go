@@ -29,9 +29,9 @@ func newTop(d *counting.Drawing, solid vehicle, at counting.Place) topView {
 }
 
 // widths lists the widths that are labelled behind the tail, the widest first.
-func (t topView) widths() []counting.LadderEntry { return widthRungs(t.Drawing, t.vehicle.Solid) }
+func (t topView) widths() []counting.LadderEntry { return widthLabels(t.Drawing, t.vehicle.Solid) }
 
-func widthRungs(d *counting.Drawing, solid *view.Solid) []counting.LadderEntry {
+func widthLabels(d *counting.Drawing, solid *view.Solid) []counting.LadderEntry {
 	p := d.Plan
 	var out []counting.LadderEntry
 	add := func(what string, l geom.Wheels, how string) {
@@ -58,14 +58,14 @@ const widthPitch geom.MM = 4
 // topRoom returns the room that the view from above needs.
 func (f Sheets) topRoom(d *counting.Drawing) counting.Room {
 	p := d.Plan
-	r := counting.Room{Above: 10, Below: 8, Strip: draft.FootHeight, Nose: 8, Tail: 8, From: p.Nose(), To: p.Tail(), Top: counting.WidthOf(p)}
+	r := counting.Room{Above: 10, Below: 8, TitleBlock: draft.TitleLineHeight, Nose: 8, Tail: 8, From: p.Nose(), To: p.Tail(), Top: counting.WidthOf(p)}
 	if !slices.Contains(f.Kinds, request.Full) {
 		return r
 	}
-	r.Strip, r.Below = draft.StripHeight, counting.RuleGap+6
+	r.TitleBlock, r.Below = draft.TitleBlockHeight, counting.RuleGap+6
 	if f.hasLabels() {
 		r.Below = counting.BelowGround
-		rungs := widthRungs(d, view.NewSolid(p))
+		rungs := widthLabels(d, view.NewSolid(p))
 		for _, rung := range rungs {
 			r.Tail = max(r.Tail, 6+widthPitch*geom.MM(len(rungs))+6+rung.Label.Width)
 		}

@@ -8,9 +8,9 @@ import (
 	"hubrule/render/request"
 )
 
-// drawing draws parts of a projection on a board.
+// drawing draws parts of a projection on a surface.
 type drawing struct {
-	*draft.Board
+	*draft.Surface
 	*projection
 	mapping
 	units  request.Units

@@ -51,10 +51,10 @@ func (p Ellipses) rows() []tableRow {
 
 // page draws the table.
 func (p Ellipses) page(o counting.Page) (render.Page, error) {
-	b := draft.NewBoard(o.Space, draft.InksOf(p.Ink(o.Kind)))
+	b := draft.NewSurface(o.Space, draft.InksOf(p.Ink(o.Kind)))
 	rows := p.rows()
 	columns := geom.MM((lastTurn-firstTurn)/turnStep + 1)
-	cell := draft.Pt(o.Space.Width()/columns, (o.Space.Height()-draft.StripHeight-2-headHeight)/geom.MM(len(rows)))
+	cell := draft.Pt(o.Space.Width()/columns, (o.Space.Height()-draft.TitleBlockHeight-2-headHeight)/geom.MM(len(rows)))
 	wheel := o.FloorEven(min(tallestWheel, cell.X-4, cell.Y-captionHeight-rowHeadHeight-1))
 	if wheel < counting.LeastWheel {
 		return render.Page{}, fmt.Errorf("the ellipses do not fit on %s: not even with a wheel of %s; use larger paper",
@@ -70,7 +70,7 @@ func (p Ellipses) page(o counting.Page) (render.Page, error) {
 			return render.Page{}, err
 		}
 	}
-	o.Strip(o.Fixed, counting.Caption(p.Request, o.Plan, "the front wheel in the middle of the picture"), [][]draft.Fact{
+	o.TitleBlock(o.Fixed, counting.Caption(p.Request, o.Plan, "the front wheel in the middle of the picture"), [][]draft.Fact{
 		{{Name: "wheel on paper", Value: draft.FormatMM(wheel)}, {Name: "tyre", Value: o.Plan.Profile.Wheel.String()}},
 		{{Name: "turns", Value: fmt.Sprintf("%d° to %d°", firstTurn, lastTurn)}, {Name: "from", Value: "square on the side"}},
 	}, o.Number)
@@ -85,8 +85,8 @@ type cells struct {
 	wheel geom.MM
 }
 
-// row draws one row. Labels are on the board of the wheels, to move with them when the page is mirrored.
-func (p Ellipses) row(o counting.Page, b *draft.Board, row tableRow, c cells) error {
+// row draws one row. Labels are on the surface of the wheels, to move with them when the page is mirrored.
+func (p Ellipses) row(o counting.Page, b *draft.Surface, row tableRow, c cells) error {
 	own, err := row.spec.Camera(o.Plan)
 	if err != nil {
 		return fmt.Errorf("%s: %w", o.Plan.Profile.Name, err)
@@ -113,7 +113,7 @@ func (p Ellipses) row(o counting.Page, b *draft.Board, row tableRow, c cells) er
 }
 
 // draw draws a wheel as cam sees it, standing at foot, and its angles under it.
-func (c cells) draw(b *draft.Board, cam view.Camera, wheel view.Wheel, foot draft.Point) error {
+func (c cells) draw(b *draft.Surface, cam view.Camera, wheel view.Wheel, foot draft.Point) error {
 	w, err := cam.WheelImage(wheel)
 	if err != nil {
 		return err
@@ -149,7 +149,7 @@ func axleDeviation(w view.WheelImage) float64 {
 }
 
 // drawWheel draws one wheel with its axes, its axle and the line that it stands on.
-func drawWheel(b *draft.Board, l mapping, cam view.Camera, w view.WheelImage, id string) {
+func drawWheel(b *draft.Surface, l mapping, cam view.Camera, w view.WheelImage, id string) {
 	e := l.ellipse(w.Outer)
 	tread(b, l, w, "inner-"+id)
 	b.Ellipse(counting.TyreLine().For("wheels", "wheel-"+id), e, 0, 0)

@@ -24,8 +24,8 @@ const (
 
 // page draws one sheet, with the near wheel as tall as fits or as asked for.
 func (p Sheets) page(o counting.Page, s *projection) (render.Page, error) {
-	d := &drawing{Board: draft.NewBoard(o.Space, draft.InksOf(p.Ink(o.Kind))), projection: s, units: p.Setting.Units, grow: o.Enlargement}
-	d.Space.Max.Y -= draft.StripHeight + 3
+	d := &drawing{Surface: draft.NewSurface(o.Space, draft.InksOf(p.Ink(o.Kind))), projection: s, units: p.Setting.Units, grow: o.Enlargement}
+	d.Space.Max.Y -= draft.TitleBlockHeight + 3
 	if o.Kind == request.Steps {
 		return p.steps(o, d)
 	}
@@ -60,8 +60,8 @@ func (p Sheets) page(o counting.Page, s *projection) (render.Page, error) {
 	default:
 		d.full(p.Setting)
 	}
-	o.Strip(o.Fixed, title, d.facts(wheel, p.Setting.Camera.Spec), o.Number)
-	page := o.Finish(fmt.Sprintf("%s, %s, perspective", o.Plan.Profile.Title, o.Kind), d.Board, o.Fixed, p.Setting.Facing)
+	o.TitleBlock(o.Fixed, title, d.facts(wheel, p.Setting.Camera.Spec), o.Number)
+	page := o.Finish(fmt.Sprintf("%s, %s, perspective", o.Plan.Profile.Title, o.Kind), d.Surface, o.Fixed, p.Setting.Facing)
 	page.Data = d.data(o, p.Setting.Facing)
 	return page, nil
 }

@@ -35,7 +35,7 @@ func (p Sheets) steps(o counting.Page, d *drawing) (render.Page, error) {
 		}
 		b.Min.Y, b.Max.Y = b.Min.Y+1, b.Max.Y-1
 		panel := *d
-		panel.Board = draft.NewBoard(b, d.Inks)
+		panel.Surface = draft.NewSurface(b, d.Inks)
 		panel.mapping = d.place(b, focal, .6)
 		panel.panel(i)
 		d.Marks = append(d.Marks, panel.Marks...)
@@ -44,8 +44,8 @@ func (p Sheets) steps(o counting.Page, d *drawing) (render.Page, error) {
 	title.Sub = "perspective in eight steps, " + p.Setting.Camera.Spec.Description()
 	columns := d.facts(g.Wheel, p.Setting.Camera.Spec)
 	columns = [][]draft.Fact{columns[0], {{Name: "heavy", Value: "new in this step"}, {Name: "fine", Value: "drawn before"}}, columns[1]}
-	o.Strip(o.Fixed, title, columns, o.Number)
-	return o.Finish(o.Plan.Profile.Title+", steps, perspective", d.Board, o.Fixed, p.Setting.Facing), nil
+	o.TitleBlock(o.Fixed, title, columns, o.Number)
+	return o.Finish(o.Plan.Profile.Title+", steps, perspective", d.Surface, o.Fixed, p.Setting.Facing), nil
 }
 
 // panel draws the construction up to step i: new lines heavy, earlier ones fine.

@@ -54,7 +54,7 @@ func (d *drawing) nearWheel(i int) {
 func (d *drawing) innerEdge(i int) {
 	w := d.wheels[i]
 	if d.noBody {
-		tread(d.Board, d.mapping, w, "wheel-inner-"+w.Wheel.Name)
+		tread(d.Surface, d.mapping, w, "wheel-inner-"+w.Wheel.Name)
 		return
 	}
 	for _, r := range d.wheelLines[i] {
@@ -70,7 +70,7 @@ func (d *drawing) innerEdge(i int) {
 }
 
 // tread draws the inner edge of a wheel and the outline of its tread as only the tyre itself hides them.
-func tread(b *draft.Board, m mapping, w view.WheelImage, id string) {
+func tread(b *draft.Surface, m mapping, w view.WheelImage, id string) {
 	if !w.HasTreads {
 		return
 	}

@@ -21,8 +21,8 @@ func Kinds() []Kind { return []Kind{Full, Trace, Steps, Practice, Answer} }
 // AllKinds lists every kind of sheet: those of one plan a page, then those that show all plans together.
 func AllKinds() []Kind { return append(Kinds(), Overlay, Spread, Thumbnails) }
 
-// Together reports whether a page of the kind shows all plans.
-func (k Kind) Together() bool { return k == Overlay || k == Spread || k == Thumbnails }
+// ShowsAllPlans reports whether a page of the kind shows all plans.
+func (k Kind) ShowsAllPlans() bool { return k == Overlay || k == Spread || k == Thumbnails }
 
 // HasBlanks reports whether a kind of sheet carries the student's blanks.
 func (k Kind) HasBlanks() bool { return k == Practice || k == Answer }

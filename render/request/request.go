@@ -26,7 +26,7 @@ func (r Request) HasBlanks() bool { return slices.ContainsFunc(r.Kinds, Kind.Has
 
 // Each lists the kinds that every plan has a page of.
 func (r Request) Each() []Kind {
-	return slices.DeleteFunc(slices.Clone(r.Kinds), Kind.Together)
+	return slices.DeleteFunc(slices.Clone(r.Kinds), Kind.ShowsAllPlans)
 }
 
 // Ink returns the ink of one kind of sheet.

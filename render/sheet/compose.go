@@ -48,14 +48,14 @@ func (p part) sharesWheel() bool {
 // largest returns the largest even wheel on paper that the part may have room for.
 func (p part) largest(c draft.Canvas) geom.MM { return c.FloorEven(p.Drawing.(shared).Largest(c)) }
 
-// driver fits, numbers and places the drawings of a request.
-type driver struct{ request.Request }
+// composer fits, numbers and places the drawings of a request.
+type composer struct{ request.Request }
 
 // Compose lays out every page of a request: side views by plan, then by kind; then the pages that compare plans; then the other views. All
 // have one wheel size unless the scale is a reduction. It returns messages for the user. Where a sheet does not fit its paper, the error
 // names a scale that would.
 func Compose(r request.Request) (render.Document, request.Messages, error) {
-	d := driver{r}
+	d := composer{r}
 	if err := job.Check(r); err != nil {
 		return render.Document{}, request.Messages{}, err
 	}
@@ -71,23 +71,23 @@ func Compose(r request.Request) (render.Document, request.Messages, error) {
 	var messages request.Messages
 	for i, p := range parts {
 		doc.Pages = append(doc.Pages, sets[i]...)
-		messages.Warnings = append(messages.Warnings, p.tooFine(wheels[i])...)
+		messages.Warnings = append(messages.Warnings, p.traceWarning(wheels[i])...)
 	}
 	if r.Setting.Shows(request.PerspectiveView) {
 		for _, p := range r.Plans {
-			messages.Notes = append(messages.Notes, d.raised(p)...)
+			messages.Notes = append(messages.Notes, d.raisedEye(p)...)
 		}
 	}
 	return doc, messages, nil
 }
 
 // about is what the request's files say of themselves.
-func (d driver) about() render.About {
+func (d composer) about() render.About {
 	return render.About{Author: d.Setting.Author, Job: job.Written(d.Request, nil)}
 }
 
 // parts lists the drawings of the request in the order of their pages.
-func (d driver) parts() []part {
+func (d composer) parts() []part {
 	var out []part
 	views := d.Setting.Sheets()
 	atSide := slices.IndexFunc(views, func(v request.ViewSet) bool { return v.Has(request.SideView) })
@@ -117,7 +117,7 @@ func (d driver) parts() []part {
 }
 
 // comparing lists the drawings that show all plans together.
-func (d driver) comparing(atSide int) []part {
+func (d composer) comparing(atSide int) []part {
 	var out []part
 	add := func(k request.Kind, drawing Drawing, plans []layout.Plan) {
 		out = append(out, part{Drawing: drawing, name: "the " + string(k), plans: plans, view: atSide, kinds: []request.Kind{k}})
@@ -138,7 +138,7 @@ func (d driver) comparing(atSide int) []part {
 }
 
 // otherView returns the drawing of a plan from another view than the side, and its name.
-func (d driver) otherView(p layout.Plan, v request.ViewSet) (Drawing, string) {
+func (d composer) otherView(p layout.Plan, v request.ViewSet) (Drawing, string) {
 	switch {
 	case v.Has(request.EllipsesView):
 		return perspective.Ellipses{Request: d.Request, Plan: p}, p.Profile.Name
@@ -149,7 +149,7 @@ func (d driver) otherView(p layout.Plan, v request.ViewSet) (Drawing, string) {
 }
 
 // number returns the function that numbers the pages of a part. Handouts number their pages themselves.
-func (d driver) number(p part) func(i int) string {
+func (d composer) number(p part) func(i int) string {
 	return func(i int) string {
 		if d.Handout {
 			return ""
@@ -159,7 +159,7 @@ func (d driver) number(p part) func(i int) string {
 }
 
 // sheetCount is the number of sheets of the request.
-func (d driver) sheetCount() int {
+func (d composer) sheetCount() int {
 	n := 0
 	for _, p := range d.parts() {
 		n += len(p.kinds)
@@ -167,8 +167,8 @@ func (d driver) sheetCount() int {
 	return n
 }
 
-// raised notes that the eye was raised from roof level, where the roof would be a single line.
-func (d driver) raised(p layout.Plan) []string {
+// raisedEye notes that the eye was raised from roof level, where the roof would be a single line.
+func (d composer) raisedEye(p layout.Plan) []string {
 	c, err := d.Setting.Camera.Spec.Camera(p)
 	if err != nil || !c.Raised {
 		return nil
@@ -177,8 +177,8 @@ func (d driver) raised(p layout.Plan) []string {
 		p.Profile.Name, float64(p.OnVehicle(c.Eye.Y)))}
 }
 
-// tooFine warns of a trace sheet whose wheel is too small to draw over.
-func (p part) tooFine(wheel geom.MM) []string {
+// traceWarning warns of a trace sheet whose wheel is too small to draw over.
+func (p part) traceWarning(wheel geom.MM) []string {
 	if _, ok := p.Drawing.(side.Sheets); !ok || !slices.Contains(p.kinds, request.Trace) || wheel >= leastTraceWheel {
 		return nil
 	}

@@ -16,7 +16,7 @@ import (
 const leastTraceWheel geom.MM = 35
 
 // drawAll draws every part at the scale asked for and returns their pages and wheels on paper.
-func (d driver) drawAll(parts []part) ([][]render.Page, []geom.MM, error) {
+func (d composer) drawAll(parts []part) ([][]render.Page, []geom.MM, error) {
 	if d.Setting.Scale.Fits() {
 		return d.fit(parts, 0)
 	}
@@ -32,14 +32,14 @@ func (d driver) drawAll(parts []part) ([][]render.Page, []geom.MM, error) {
 }
 
 // at draws one part with a wheel on paper; where the wheel was asked for, the error says which scale fits.
-func (d driver) at(p part, wheel geom.MM) ([]render.Page, error) {
+func (d composer) at(p part, wheel geom.MM) ([]render.Page, error) {
 	c, fixed := draft.NewCanvas(d.Setting), p.sharesWheel() && !d.Setting.Scale.Fits()
 	if fixed && wheel < counting.LeastWheel {
 		return nil, p.tooSmall(wheel)
 	}
 	pages, err := p.Draw(c, wheel, d.number(p))
 	if err != nil && fixed {
-		return nil, d.misfit(p, wheel)
+		return nil, d.noRoomAt(p, wheel)
 	}
 	return pages, err
 }
@@ -51,7 +51,7 @@ func (p part) tooSmall(wheel geom.MM) error {
 }
 
 // fit draws every part that shares a wheel at the largest even one at which all fit, at most limit unless that is 0, then the others.
-func (d driver) fit(parts []part, limit geom.MM) ([][]render.Page, []geom.MM, error) {
+func (d composer) fit(parts []part, limit geom.MM) ([][]render.Page, []geom.MM, error) {
 	c, wheel := draft.NewCanvas(d.Setting), limit
 	for _, p := range parts {
 		if !p.sharesWheel() {
@@ -89,7 +89,7 @@ func (d driver) fit(parts []part, limit geom.MM) ([][]render.Page, []geom.MM, er
 }
 
 // unsettled returns the first part that shares the wheel and is not drawn at it, or -1.
-func (d driver) unsettled(parts []part, wheels []geom.MM, wheel geom.MM) int {
+func (d composer) unsettled(parts []part, wheels []geom.MM, wheel geom.MM) int {
 	for i, p := range parts {
 		if p.sharesWheel() && wheels[i] != wheel {
 			return i
@@ -104,7 +104,7 @@ const defaultWheel geom.MM = 40
 // Largest returns the largest even wheel on paper, in mm, at which all sheets of the request that share a wheel fit, overlays apart. It is
 // at most limit unless that is 0. It returns 0 where no wheel fits.
 func Largest(r request.Request, limit geom.MM) geom.MM {
-	d := driver{r}
+	d := composer{r}
 	var parts []part
 	for _, p := range d.parts() {
 		if _, overlay := p.Drawing.(compare.Overlay); p.sharesWheel() && !overlay {
@@ -133,7 +133,7 @@ type Page struct {
 
 // Pages draws the sheets of a request; wheel is in mm on paper. The error wraps ErrWheel if a smaller wheel would not help.
 func Pages(r request.Request, wheel geom.MM) ([]Page, error) {
-	d := driver{r}
+	d := composer{r}
 	var out []Page
 	for _, p := range d.parts() {
 		pages, err := d.at(p, wheel)

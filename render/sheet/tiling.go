@@ -13,7 +13,7 @@ import (
 )
 
 // composeTiles is Compose for sheets that are cut into tiles.
-func (d driver) composeTiles() (render.Document, request.Messages, error) {
+func (d composer) composeTiles() (render.Document, request.Messages, error) {
 	doc := render.Document{Title: d.Title()}
 	var messages request.Messages
 	sheets := 0
@@ -26,7 +26,7 @@ func (d driver) composeTiles() (render.Document, request.Messages, error) {
 		if !ok {
 			return doc, messages, d.tooManyTiles(p, wheel)
 		}
-		messages.Warnings = append(messages.Warnings, p.tooFine(wheel)...)
+		messages.Warnings = append(messages.Warnings, p.traceWarning(wheel)...)
 		for _, page := range pages {
 			sheets++
 			if grid.Columns == 0 {
@@ -59,7 +59,7 @@ func (p part) scale(wheel geom.MM) string {
 }
 
 // place draws a part on one page, or on the least grid of tiles that holds it; false if none does.
-func (d driver) place(p part, wheel geom.MM) (tile.Grid, []render.Page, bool) {
+func (d composer) place(p part, wheel geom.MM) (tile.Grid, []render.Page, bool) {
 	onPage := d.Setting
 	onPage.Tile = false
 	if p.mayFit(d.Setting.Paper, wheel) {
@@ -94,7 +94,7 @@ func (p part) mayFit(paper request.Paper, wheel geom.MM) bool {
 }
 
 // tooManyTiles is the error when a part takes more than MostTiles; it names a scale that does not.
-func (d driver) tooManyTiles(p part, wheel geom.MM) error {
+func (d composer) tooManyTiles(p part, wheel geom.MM) error {
 	what := fmt.Sprintf("%s takes more than %d tiles of %s with a wheel of %s",
 		p.name, tile.MostTiles, d.Setting.Paper.Name, draft.FormatMM(wheel))
 	for {

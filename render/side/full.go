@@ -23,7 +23,7 @@ type drawing struct{ *counting.Drawing }
 
 // roomOf measures what a full sheet of d's plan needs.
 func (d drawing) roomOf(labels request.Labels) counting.Room {
-	r := counting.Room{Above: above(d.Labels), Below: counting.BelowGround, Strip: draft.StripHeight,
+	r := counting.Room{Above: above(d.Labels), Below: counting.BelowGround, TitleBlock: draft.TitleBlockHeight,
 		Top: counting.GuideTop(d.Plan), Tail: 8 + counting.RuleGap, Nose: counting.RoadAhead}
 	r.From, r.To = counting.GuideExtent(d.Plan)
 	if labels == request.NoLabels {

@@ -52,7 +52,7 @@ func (s Sheets) Draw(c draft.Canvas, wheel geom.MM, number func(i int) string) (
 		if err != nil {
 			return nil, err
 		}
-		out = append(out, c.Finish(fmt.Sprintf("%s, %s", s.Plan.Profile.Title, kind), figure.Board, o.Fixed, s.Setting.Facing))
+		out = append(out, c.Finish(fmt.Sprintf("%s, %s", s.Plan.Profile.Title, kind), figure.Surface, o.Fixed, s.Setting.Facing))
 	}
 	return out, nil
 }
@@ -66,7 +66,7 @@ func (s Sheets) page(o counting.Page, on labelled) (*counting.Drawing, error) {
 	}
 	switch o.Kind {
 	case request.Full:
-		o.Strip(o.Fixed, title, columns, o.Number)
+		o.TitleBlock(o.Fixed, title, columns, o.Number)
 		return on.full, nil
 	case request.Practice:
 		d := drawing{counting.NewDrawing(s.Request, o.Canvas, o.Plan, request.Practice)}
@@ -74,11 +74,11 @@ func (s Sheets) page(o counting.Page, on labelled) (*counting.Drawing, error) {
 		d.practice(s.Setting.GivenLevel())
 		d.WriteBlanks(o.Fixed, "Practice", d.givenText(s.Setting.GivenLevel()), false)
 		// The brief would give away the answers.
-		o.Strip(o.Fixed, draft.Caption{Heading: title.Heading, Sub: "practice, " + facing}, counting.WithoutAnswers(columns), o.Number)
+		o.TitleBlock(o.Fixed, draft.Caption{Heading: title.Heading, Sub: "practice, " + facing}, counting.WithoutAnswers(columns), o.Number)
 		return d.Drawing, nil
 	case request.Answer:
 		on.answer.WriteBlanks(o.Fixed, "Answer", drawing{on.answer}.answerText(), true)
-		o.Strip(o.Fixed, title, columns, o.Number)
+		o.TitleBlock(o.Fixed, title, columns, o.Number)
 		return on.answer, nil
 	case request.Steps:
 		return s.steps(o)
@@ -87,7 +87,7 @@ func (s Sheets) page(o counting.Page, on labelled) (*counting.Drawing, error) {
 		if words := o.Plan.Brief.Summary(); words != "" {
 			title.Heading += ", " + words
 		}
-		o.Foot(o.Fixed, title, "wheel on paper "+draft.FormatMM(o.Wheel), facing)
+		o.TitleLine(o.Fixed, title, "wheel on paper "+draft.FormatMM(o.Wheel), facing)
 		return d, err
 	}
 	panic("side: no kind " + string(o.Kind))
@@ -142,7 +142,7 @@ func (s Sheets) labelAs(c draft.Canvas, wheel geom.MM, kind request.Kind, style 
 	if kind == request.Answer {
 		outline = s.Setting.Outline == request.OutlineOn
 	}
-	return d.Drawing, d.full(s.Setting.Labels, outline, c.Space.Max.Y-draft.StripHeight)
+	return d.Drawing, d.full(s.Setting.Labels, outline, c.Space.Max.Y-draft.TitleBlockHeight)
 }
 
 // FullPlace returns where the full sheet of a plan has its front axle with a wheel on the canvas.

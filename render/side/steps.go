@@ -11,7 +11,7 @@ import (
 	"hubrule/render/request"
 )
 
-// steps draws the construction in eight panels; sentences and strip stand on the fixed board, figures on the one returned.
+// steps draws the construction in eight panels; sentences and strip stand on the fixed surface, figures on the one returned.
 func (s Sheets) steps(o counting.Page) (*counting.Drawing, error) {
 	c, p := o.Canvas, o.Plan
 	d := drawing{counting.NewDrawing(s.Request, c, p, request.Steps)}
@@ -43,7 +43,7 @@ func (s Sheets) steps(o counting.Page) (*counting.Drawing, error) {
 	}
 	columns := counting.Facts(p, g.Wheel, s.Setting.Units)
 	key := []draft.Fact{{Name: "heavy", Value: "new in this step"}, {Name: "fine", Value: "drawn before"}}
-	c.Strip(o.Fixed, title, [][]draft.Fact{columns[0], key, columns[1]}, o.Number)
+	c.TitleBlock(o.Fixed, title, [][]draft.Fact{columns[0], key, columns[1]}, o.Number)
 	return d.Drawing, nil
 }
 

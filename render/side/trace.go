@@ -9,7 +9,7 @@ import (
 // roomForTrace measures what a trace sheet alone needs: no lanes, no counted wheels, only the vehicle.
 func (d drawing) roomForTrace() counting.Room {
 	const beyond = .25 // of a wheel of road before the nose and behind the tail
-	return counting.Room{Above: 4, Below: 4, Strip: draft.FootHeight,
+	return counting.Room{Above: 4, Below: 4, TitleBlock: draft.TitleLineHeight,
 		From: d.Plan.Nose() - beyond, To: d.Plan.Tail() + beyond, Top: d.Plan.Height() + .1}
 }
 

@@ -49,7 +49,7 @@ func (c Cutting) Pages() (pages []render.Page, blank []string) {
 				marks = append(marks, draft.Moved(m, 1, window.Min.Sub(seen.Min)))
 			}
 		}
-		own := &draft.Board{Space: draft.Box{Max: draft.Pt(c.Grid.Paper.Width, c.Grid.Paper.Height)}.Grow(-draft.PrinterEdge), Inks: c.Inks}
+		own := &draft.Surface{Space: draft.Box{Max: draft.Pt(c.Grid.Paper.Width, c.Grid.Paper.Height)}.Grow(-draft.PrinterEdge), Inks: c.Inks}
 		c.cuts(own, t, drawn)
 		c.flaps(own, t, drawn)
 		c.strip(own, t, fmt.Sprintf("tile %d of %d", i+1, len(tiles)), i == 0, drawn)
@@ -72,7 +72,7 @@ func touchesAny(extents []draft.Extent, r draft.Box) bool {
 
 // cuts marks the ends of each edge that has to go, outside the window: a line all along it would be left in part beside a joint.
 // Tiles are laid on each other row by row, so an edge is cut where it would lie on what an earlier tile shows.
-func (c Cutting) cuts(b *draft.Board, t Tile, drawn map[Tile]bool) {
+func (c Cutting) cuts(b *draft.Surface, t Tile, drawn map[Tile]bool) {
 	w, page := c.Grid.Window(), b.Space
 	at := func(column, row int) bool { return drawn[Tile{t.Column + column, t.Row + row}] }
 	upright := func(id string, x, words geom.MM, on Tile) {
@@ -119,7 +119,7 @@ func fitting(side geom.MM, wordings []string) draft.Word {
 }
 
 // flaps marks the ends of the overlap that the next tile is glued on, and with heavy ticks where its cut edge comes to lie.
-func (c Cutting) flaps(b *draft.Board, t Tile, drawn map[Tile]bool) {
+func (c Cutting) flaps(b *draft.Surface, t Tile, drawn map[Tile]bool) {
 	w := c.Grid.Window()
 	if right := (Tile{t.Column + 1, t.Row}); drawn[right] {
 		for _, y := range []geom.MM{w.Min.Y - tileBand, w.Max.Y} {
@@ -141,7 +141,7 @@ func cutLine() draft.LineStyle   { return draft.NewLineStyle(draft.Narrow, draft
 func jointLine() draft.LineStyle { return draft.NewLineStyle(draft.Wide, draft.Strong) }
 
 // flap marks one end of the overlap that the next tile is glued on: hatched.
-func flap(b *draft.Board, r draft.Box) {
+func flap(b *draft.Surface, r draft.Box) {
 	r = r.Grow(-.5)
 	at := func(x, y geom.MM) draft.Point { return draft.Pt(x, y) }
 	if r.Width() > r.Height() {
@@ -156,13 +156,13 @@ func flap(b *draft.Board, r draft.Box) {
 }
 
 // across writes words on the middle of a line across the page.
-func across(b *draft.Board, w draft.Word, middle draft.Point) {
+func across(b *draft.Surface, w draft.Word, middle draft.Point) {
 	l := draft.OneLine(w)
 	b.Write(guide, l.TopAt(middle.X, middle.Y-l.Height/2, render.Middle))
 }
 
 // upwards writes words on the middle of a line up the page.
-func upwards(b *draft.Board, w draft.Word, middle draft.Point) {
+func upwards(b *draft.Surface, w draft.Word, middle draft.Point) {
 	l := draft.OneLine(w)
 	b.Marks = append(b.Marks, &render.Text{Tagged: render.Tagged{Guide: string(guide)},
 		At:     draft.Pt(middle.X-l.Height/2+l.Baselines[0], middle.Y),

@@ -12,10 +12,10 @@ import (
 )
 
 // strip draws the strip of tile t: its name, what it is a part of, on the first tile how all lie together, and a check bar.
-func (c Cutting) strip(b *draft.Board, t Tile, which string, first bool, drawn map[Tile]bool) {
+func (c Cutting) strip(b *draft.Surface, t Tile, which string, first bool, drawn map[Tile]bool) {
 	w := c.Grid.Window()
 	top := b.Space.Max.Y - tileStrip
-	b.Stroke(draft.StripLine().For(guide, ""), draft.Pt(w.Min.X, top), draft.Pt(w.Max.X, top))
+	b.Stroke(draft.TitleBlockLine().For(guide, ""), draft.Pt(w.Min.X, top), draft.Pt(w.Max.X, top))
 	bar, actual := draft.Pt(w.Max.X-draft.BarLength, top+9), draft.Canvas{Enlargement: 1}
 	actual.CheckBar(b, guide, bar)
 	b.Write(guide, actual.Advice(0).TopAt(bar.X, bar.Y+2.2, render.Start))
@@ -77,7 +77,7 @@ func (c Cutting) mapBox(corner draft.Point, room geom.MM) draft.Box {
 }
 
 // assembly draws the map of all tiles: the large sheet's main lines, the tiles by name, crossed where one is left out.
-func (c Cutting) assembly(b *draft.Board, r draft.Box, drawn map[Tile]bool) {
+func (c Cutting) assembly(b *draft.Surface, r draft.Box, drawn map[Tile]bool) {
 	whole, step := c.Grid.Whole(), c.Grid.Step()
 	k, lettering := r.Width()/whole.Width, c.mapLettering(r.Width())
 	for _, m := range c.Sheet.Marks {
@@ -136,7 +136,7 @@ func mapName(s string, height geom.MM) draft.Label {
 }
 
 // mapCell draws one tile of the map, with its name where lettering is not 0.
-func mapCell(b *draft.Board, t Tile, r draft.Box, lettering geom.MM, drawn bool) {
+func mapCell(b *draft.Surface, t Tile, r draft.Box, lettering geom.MM, drawn bool) {
 	path := render.Path{}.Move(r.Min).Line(draft.Pt(r.Max.X, r.Min.Y)).Line(r.Max).Line(draft.Pt(r.Min.X, r.Max.Y)).Close()
 	b.Marks = append(b.Marks, &render.Stroke{
 		Tagged: render.Tagged{Guide: string(guide), ID: "map-" + t.Name()}, Path: path, Pen: b.Pen(draft.TickLine())})

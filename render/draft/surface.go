@@ -1,4 +1,4 @@
-// Package draft is the drafting kit of all sheets: boards that remember what is drawn, labels measured in the typeface and distributed over
+// Package draft is the drafting kit of all sheets: surfaces that remember what is drawn, labels measured in the typeface and distributed over
 // lanes, inks, line styles, papers with their margins, strip, frame and tables. It knows no vehicle.
 package draft
 
@@ -28,9 +28,9 @@ type Circle struct {
 	R      geom.MM
 }
 
-// Board collects the marks of a page and remembers where they lie, so that words can look for a free
-// place among them. The vehicle on a board always faces left.
-type Board struct {
+// Surface collects the marks of a page and remembers where they lie, so that words can look for a free
+// place among them. The vehicle on a surface always faces left.
+type Surface struct {
 	Space   Box // nothing leaves it
 	Inks    Inks
 	Marks   []render.Mark
@@ -43,7 +43,7 @@ type Board struct {
 }
 
 // tag names a mark.
-func (b *Board) tag(guide request.Guide, id string) render.Tagged {
+func (b *Surface) tag(guide request.Guide, id string) render.Tagged {
 	if id != "" {
 		id = b.Prefix + id
 	}
@@ -51,7 +51,7 @@ func (b *Board) tag(guide request.Guide, id string) render.Tagged {
 }
 
 // Pen returns the pen for a style of line: its width in mm, its dashes and the colour of its role.
-func (b *Board) Pen(k LineStyle) render.Pen {
+func (b *Surface) Pen(k LineStyle) render.Pen {
 	if b.Restyle != nil {
 		k = b.Restyle(k)
 	}
@@ -59,19 +59,19 @@ func (b *Board) Pen(k LineStyle) render.Pen {
 }
 
 // Line draws a line that words keep clear of.
-func (b *Board) Line(l Line, from, to Point) {
+func (b *Surface) Line(l Line, from, to Point) {
 	b.Stroke(l, from, to)
 	b.strokes = append(b.strokes, Segment{from, to})
 }
 
 // Stroke draws a line that words need not keep clear of.
-func (b *Board) Stroke(l Line, from, to Point) {
+func (b *Surface) Stroke(l Line, from, to Point) {
 	b.Marks = append(b.Marks, &render.Stroke{
 		Tagged: b.tag(l.Guide, l.ID), Path: render.Path{}.Move(from).Line(to), Pen: b.Pen(l.LineStyle)})
 }
 
 // Leader draws the line that joins a label to what it names.
-func (b *Board) Leader(pts ...Point) {
+func (b *Surface) Leader(pts ...Point) {
 	for i := 1; i < len(pts); i++ {
 		b.Stroke(LeaderLine().For("labels", ""), pts[i-1], pts[i])
 		b.leaders = append(b.leaders, Segment{pts[i-1], pts[i]})
@@ -79,13 +79,13 @@ func (b *Board) Leader(pts ...Point) {
 }
 
 // Circle draws a circle that words keep clear of.
-func (b *Board) Circle(l Line, c Circle) {
+func (b *Surface) Circle(l Line, c Circle) {
 	b.Marks = append(b.Marks, &render.Circle{Tagged: b.tag(l.Guide, l.ID), Centre: c.Centre, R: c.R, Pen: b.Pen(l.LineStyle)})
 	b.rings = append(b.rings, c)
 }
 
 // Ellipse draws an ellipse, or the part of it between two parameters, that words keep clear of; both 0 is the whole.
-func (b *Board) Ellipse(l Line, e geom.Ellipse[geom.MM], from, to float64) {
+func (b *Surface) Ellipse(l Line, e geom.Ellipse[geom.MM], from, to float64) {
 	m := &render.Ellipse{Tagged: b.tag(l.Guide, l.ID), Shape: e, From: from, To: to, Pen: b.Pen(l.LineStyle)}
 	b.Marks = append(b.Marks, m)
 	for _, run := range m.Path().Flatten(6) {
@@ -95,13 +95,13 @@ func (b *Board) Ellipse(l Line, e geom.Ellipse[geom.MM], from, to float64) {
 	}
 }
 
-// NewBoard returns an empty board with room for an ordinary sheet.
-func NewBoard(space Box, inks Inks) *Board {
-	return &Board{Space: space, Inks: inks, Marks: make([]render.Mark, 0, 256), strokes: make([]Segment, 0, 1024)}
+// NewSurface returns an empty surface with room for an ordinary sheet.
+func NewSurface(space Box, inks Inks) *Surface {
+	return &Surface{Space: space, Inks: inks, Marks: make([]render.Mark, 0, 256), strokes: make([]Segment, 0, 1024)}
 }
 
 // Curve draws a path; its cubics are flattened to that many chords when words look for room.
-func (b *Board) Curve(l Line, p render.Path, chords int) {
+func (b *Surface) Curve(l Line, p render.Path, chords int) {
 	b.Marks = append(b.Marks, &render.Stroke{Tagged: b.tag(l.Guide, l.ID), Path: p, Pen: b.Pen(l.LineStyle)})
 	for _, run := range p.Flatten(chords) {
 		for i := 1; i < len(run); i++ {
@@ -111,14 +111,14 @@ func (b *Board) Curve(l Line, p render.Path, chords int) {
 }
 
 // Fill paints an area, unless the ink set has no colour for it.
-func (b *Board) Fill(guide request.Guide, id string, c *render.Colour, p render.Path) {
+func (b *Surface) Fill(guide request.Guide, id string, c *render.Colour, p render.Path) {
 	if c != nil {
 		b.Marks = append(b.Marks, &render.Fill{Tagged: b.tag(guide, id), Path: p, Ink: *c})
 	}
 }
 
 // Write writes a label.
-func (b *Board) Write(guide request.Guide, l PlacedLabel) {
+func (b *Surface) Write(guide request.Guide, l PlacedLabel) {
 	for i, ws := range l.Lines {
 		t := &render.Text{Tagged: render.Tagged{Guide: string(guide)}, At: Pt(l.X, l.Top+l.Baselines[i]), Anchor: l.Anchor}
 		for _, w := range ws {
@@ -131,15 +131,15 @@ func (b *Board) Write(guide request.Guide, l PlacedLabel) {
 }
 
 // Free reports whether nothing drawn comes nearer to r than gap.
-func (b *Board) Free(r Box, gap geom.MM) bool {
+func (b *Surface) Free(r Box, gap geom.MM) bool {
 	r = r.Grow(gap)
 	return !slices.ContainsFunc(b.labels, r.Overlaps) &&
 		!anyIntersects(b.leaders, r) && !anyIntersects(b.strokes, r) && !anyIntersects(b.rings, r)
 }
 
-// Within returns a board with only those obstacles of b that touch r, for searches that stay within it.
-func (b *Board) Within(r Box) *Board {
-	out := &Board{Space: b.Space, leaders: intersecting(b.leaders, r), strokes: intersecting(b.strokes, r), rings: intersecting(b.rings, r)}
+// Within returns a surface with only those obstacles of b that touch r, for searches that stay within it.
+func (b *Surface) Within(r Box) *Surface {
+	out := &Surface{Space: b.Space, leaders: intersecting(b.leaders, r), strokes: intersecting(b.strokes, r), rings: intersecting(b.rings, r)}
 	for _, o := range b.labels {
 		if r.Overlaps(o) {
 			out.labels = append(out.labels, o)
@@ -170,7 +170,7 @@ func intersecting[T interface{ Intersects(Box) bool }](things []T, r Box) []T {
 }
 
 // ClearsLabels reports whether the leader s keeps off all words.
-func (b *Board) ClearsLabels(s Segment) bool {
+func (b *Surface) ClearsLabels(s Segment) bool {
 	for _, o := range b.labels {
 		if s.Intersects(o.Grow(.7)) {
 			return false

@@ -15,7 +15,7 @@ import (
 )
 
 // noRoom is the error when a part does not fit at any wheel, for a reason if there is one to give.
-func (d driver) noRoom(p part, reason error) error {
+func (d composer) noRoom(p part, reason error) error {
 	if _, overlay := p.Drawing.(compare.Overlay); overlay && reason != nil {
 		return fmt.Errorf("%s does not fit on %s: %w; use larger paper", p.name, d.Setting.Paper.Name, reason)
 	}
@@ -38,8 +38,8 @@ func OrFewerWords(r request.Request) string {
 	return " or --labels none"
 }
 
-// misfit is the error when a part does not fit at the wheel asked for; it says which scale would.
-func (d driver) misfit(p part, asked geom.MM) error {
+// noRoomAt is the error when a part does not fit at the wheel asked for; it says which scale would.
+func (d composer) noRoomAt(p part, asked geom.MM) error {
 	what := fmt.Sprintf("%s does not fit on %s with a wheel of %s", p.name, d.Setting.Paper.Name, draft.FormatMM(asked))
 	fitting := d
 	fitting.Setting.Scale = request.Scale{}
@@ -58,7 +58,7 @@ func (d driver) misfit(p part, asked geom.MM) error {
 }
 
 // best returns the largest wheel at which all parts of some plans that share one fit, or 0.
-func (d driver) best(plans []layout.Plan) geom.MM {
+func (d composer) best(plans []layout.Plan) geom.MM {
 	d.Plans = plans
 	parts := slices.DeleteFunc(d.parts(), func(p part) bool { return !p.sharesWheel() })
 	_, wheels, err := d.fit(parts, 0)
@@ -69,7 +69,7 @@ func (d driver) best(plans []layout.Plan) geom.MM {
 }
 
 // orTiles is the part of a message that names tiles as another way out, where they are one.
-func (d driver) orTiles() string {
+func (d composer) orTiles() string {
 	if d.Handout { // a class prints pages, not tiles
 		return ""
 	}

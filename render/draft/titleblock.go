@@ -11,8 +11,8 @@ import (
 
 // The strip at the foot of a page names the sheet and carries the bar to check the print with.
 const (
-	StripHeight geom.MM = 18
-	FootHeight  geom.MM = 9 // of a trace sheet: one line and a bar
+	TitleBlockHeight geom.MM = 18
+	TitleLineHeight  geom.MM = 9 // of a trace sheet: one line and a bar
 	BarLength   geom.MM = 100
 )
 
@@ -25,13 +25,13 @@ type Fact struct{ Name, Value string }
 // Caption is a sheet's name, what it shows, and a remark that is never left out.
 type Caption struct{ Heading, Sub, Remark string }
 
-// Strip draws the strip of a labelled sheet: the name, columns of facts as wide as their words, the check bar.
+// TitleBlock draws the strip of a labelled sheet: the name, columns of facts as wide as their words, the check bar.
 // A column that does not fit is left out, the least needed last.
-func (c Canvas) Strip(b *Board, title Caption, columns [][]Fact, sheet string) {
+func (c Canvas) TitleBlock(b *Surface, title Caption, columns [][]Fact, sheet string) {
 	remark := title.Remark
 	foot := c.Space.Max
-	top := foot.Y - StripHeight
-	b.Line(StripLine().For("strip", ""), Pt(c.Space.Min.X, top), Pt(foot.X, top))
+	top := foot.Y - TitleBlockHeight
+	b.Line(TitleBlockLine().For("strip", ""), Pt(c.Space.Min.X, top), Pt(foot.X, top))
 	bar := foot.X - c.FromPaper(BarLength)
 	l := HeadingLabel(title.Heading, title.Sub, bar-6-c.Space.Min.X)
 	x := c.Space.Min.X + l.Width + 9
@@ -64,11 +64,11 @@ func (c Canvas) Strip(b *Board, title Caption, columns [][]Fact, sheet string) {
 		b.Write("strip", l.TopAt(x, top+2.9, render.Start))
 		x += l.Width + 8
 	}
-	c.stripBar(b, bar, top+9, sheet)
+	c.blockBar(b, bar, top+9, sheet)
 }
 
-// stripBar draws the check bar of a labelled sheet, with the sheet's number below its end.
-func (c Canvas) stripBar(b *Board, bar, y geom.MM, sheet string) {
+// blockBar draws the check bar of a labelled sheet, with the sheet's number below its end.
+func (c Canvas) blockBar(b *Surface, bar, y geom.MM, sheet string) {
 	page := OneLine(Note(sheet))
 	if !c.tiled {
 		c.CheckBar(b, "strip", Pt(bar, y))
@@ -110,7 +110,7 @@ func factsLabel(column []Fact) Label {
 
 // CheckBar draws the line that is 100 mm long on a true print, from at to the right, with ticks at equal distances. Without heights of
 // ticks there is one a centimetre.
-func (c Canvas) CheckBar(b *Board, guide request.Guide, at Point, ticks ...geom.MM) {
+func (c Canvas) CheckBar(b *Surface, guide request.Guide, at Point, ticks ...geom.MM) {
 	if ticks == nil {
 		ticks = []geom.MM{4, 1.8, 1.8, 1.8, 1.8, 3, 1.8, 1.8, 1.8, 1.8, 4}
 	}
@@ -122,10 +122,10 @@ func (c Canvas) CheckBar(b *Board, guide request.Guide, at Point, ticks ...geom.
 	}
 }
 
-// Foot draws the line of words of a trace sheet, broken in two where it is too long, and a three-tick bar.
-func (c Canvas) Foot(b *Board, title Caption, wheel, facing string) {
+// TitleLine draws the line of words of a trace sheet, broken in two where it is too long, and a three-tick bar.
+func (c Canvas) TitleLine(b *Surface, title Caption, wheel, facing string) {
 	heading := title.Heading
-	bar, y := c.Space.Max.X-c.FromPaper(BarLength), c.Space.Max.Y-FootHeight
+	bar, y := c.Space.Max.X-c.FromPaper(BarLength), c.Space.Max.Y-TitleLineHeight
 	if !c.tiled {
 		c.CheckBar(b, "strip", Pt(bar, y), 3, 3, 3)
 		b.Write("strip", OneLine(Value("100 mm"), Note("  print at 100 %")).TopAt(bar, y+1.8, render.Start))

@@ -18,7 +18,7 @@ const piecesPerCubic = 12
 
 // merger finds which lines several surfaces share. Each surface holds the lines of one plan.
 type merger struct {
-	surfaces   []*draft.Surface
+	surfaces []*draft.Surface
 	segments []map[request.Guide][]draft.Segment // of each surface
 }
 

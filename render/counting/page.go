@@ -14,8 +14,8 @@ type Page struct {
 	draft.Canvas
 	Plan   layout.Plan
 	Kind   request.Kind
-	Wheel  geom.MM      // on paper
-	Number string       // which sheet of how many
+	Wheel  geom.MM        // on paper
+	Number string         // which sheet of how many
 	Fixed  *draft.Surface // what is not mirrored: strip, blanks, centring marks
 }
 

@@ -15,7 +15,7 @@ func (t NoRoom) Error() string { return "no room for " + string(t) }
 type Room struct {
 	Nose, Tail   geom.MM // lanes beside the figure
 	Above, Below geom.MM // above the guides, and below the ground
-	TitleBlock        geom.MM
+	TitleBlock   geom.MM
 	Blanks       geom.MM     // kept free at the page's top
 	From, To     geom.Wheels // reach of the guides along the ground
 	Top          geom.Wheels

@@ -43,20 +43,15 @@ func pathExtent(path render.Path, e Extent) Extent {
 	if !slices.ContainsFunc(path, func(s geom.Step[geom.MM]) bool { return s.Verb == geom.CurveTo || s.Verb == geom.ArcTo }) {
 		chords = 1
 	}
-	for i, run := range path.Flatten(chords) {
-		if i == 0 {
-			e.box = Box{Min: run[0], Max: run[0]}
-		}
-		for k, p := range run {
-			e.box.Min = Pt(min(e.box.Min.X, p.X), min(e.box.Min.Y, p.Y))
-			e.box.Max = Pt(max(e.box.Max.X, p.X), max(e.box.Max.Y, p.Y))
-			if k > 0 {
-				e.pieces = append(e.pieces, Segment{run[k-1], p})
-			}
-		}
-		if e.solid {
+	e.pieces = Chords(path, chords)
+	runs := path.Flatten(chords)
+	if e.solid {
+		for _, run := range runs {
 			e.pieces = append(e.pieces, Segment{run[len(run)-1], run[0]})
 		}
+	}
+	if len(runs) > 0 {
+		e.box = geom.BoxOf(runs[0][0], slices.Concat(runs...)...)
 	}
 	return e
 }
@@ -85,8 +80,7 @@ func (e Extent) Intersects(r Box) bool {
 	case e.ring != nil && !e.solid:
 		return e.ring.Intersects(r)
 	case e.ring != nil:
-		near := Pt(min(max(e.ring.Centre.X, r.Min.X), r.Max.X), min(max(e.ring.Centre.Y, r.Min.Y), r.Max.Y))
-		return near.Sub(e.ring.Centre).Len() <= e.ring.R
+		return e.ring.covers(r)
 	case e.pieces == nil:
 		return true
 	}

@@ -80,10 +80,7 @@ func (s Form) Write(b *Surface) {
 	g := NewBlankGrid(s.Blanks, b.Space)
 	for i, k := range s.Blanks {
 		x, base := at.X+geom.MM(i/g.rows())*g.width, at.Y+firstRow+rowPitch*geom.MM(i%g.rows())+4.2
-		put := func(w Word, x geom.MM) {
-			l := OneLine(w)
-			b.Write("strip", l.BaselineAt(x, base, render.Start))
-		}
+		put := func(w Word, x geom.MM) { b.Write("strip", OneLine(w).BaselineAt(x, base, render.Start)) }
 		put(Heading(FormatCount(float64(i+1)), Small), x)
 		put(Name(k.Name), x+numberWidth)
 		rule := x + numberWidth + g.names + 3
@@ -104,29 +101,18 @@ type signatureField struct {
 	From, To Point
 }
 
-// signatureEnd is where the lines for name and date end: on the baseline of the heading, at the right.
-func signatureEnd(space Box) Point {
-	head := OneLine(Heading("Practice", Large))
-	return Pt(space.Max.X, space.Min.Y+head.Baselines[0])
-}
-
 // SignatureFields lays out the lines for name and date in a space, from their end on the baseline of the heading leftwards.
 func SignatureFields(space Box) []signatureField {
-	end := signatureEnd(space)
-	var out []signatureField
-	for _, f := range []signatureField{{What: "date", From: Point{X: dateLine}}, {What: "name", From: Point{X: NameLine}}} {
-		f.From, f.To = Pt(end.X-f.From.X, end.Y+.8), Pt(end.X, end.Y+.8)
-		out = append(out, f)
-		end.X = f.From.X - 1.5 - OneLine(Note(f.What)).Width - 5
-	}
-	return out
+	end := Pt(space.Max.X, space.Min.Y+OneLine(Heading("Practice", Large)).Baselines[0]+.8)
+	date := signatureField{"date", end.Sub(Pt(dateLine, 0)), end}
+	end.X = date.From.X - 1.5 - OneLine(Note("date")).Width - 5
+	return []signatureField{date, {"name", end.Sub(Pt(NameLine, 0)), end}}
 }
 
 // nameAndDate draws the lines that the student signs on.
 func (b *Surface) nameAndDate() {
 	for _, f := range SignatureFields(b.Space) {
 		b.Line(LeaderLine().For("strip", ""), f.From, f.To)
-		l := OneLine(Note(f.What))
-		b.Write("strip", l.BaselineAt(f.From.X-1.5, f.From.Y-.8, render.End))
+		b.Write("strip", OneLine(Note(f.What)).BaselineAt(f.From.X-1.5, f.From.Y-.8, render.End))
 	}
 }

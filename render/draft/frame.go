@@ -16,72 +16,57 @@ func (c Canvas) Fixed(ink request.Ink) *Surface {
 }
 
 // Centring draws the marks at the middles of the paper's four sides by which the sheets of a set are
-// lined up. Without a frame they stand outside the drawing space, clear of every label.
+// lined up. Without a frame they stand outside the drawing space, clear of every label. With one, they and its line are 0.7 mm wide and
+// reach from the reference border 5 mm into the space (ISO 5457).
 func (c Canvas) Centring(b *Surface) {
 	if c.tiled {
 		return
 	}
 	w, h := c.FromPaper(c.Paper.Width), c.FromPaper(c.Paper.Height)
-	edge, off := c.FromPaper(PrinterEdge), c.FromPaper(1.5)
 	l, t, r, f := c.FromPaper(FilingMargin), c.FromPaper(OtherMargin), w-c.FromPaper(OtherMargin), h-c.FromPaper(OtherMargin)
+	style, near, far := RuleLine(), -c.FromPaper(1.5), -c.FromPaper(PrinterEdge)
+	first, last := far, near // where a mark starts and ends, into the drawing space
 	if c.Framed {
-		c.border(b)
-		return
+		in := c.FromPaper(5)
+		style, near, far, first, last = LineStyle{c.FromPaper(.7), nil, Strong}, -in, in, -in, in
+		b.Curve(style.For("frame", "frame-line"), Outline(Box{Min: Pt(l, t), Max: Pt(r, f)}), 1)
 	}
-	k := RuleLine()
-	b.Stroke(k.For("frame", "centre-left"), Pt(l-edge, h/2), Pt(l-off, h/2))
-	b.Stroke(k.For("frame", "centre-right"), Pt(r+off, h/2), Pt(r+edge, h/2))
-	b.Stroke(k.For("frame", "centre-top"), Pt(w/2, t-edge), Pt(w/2, t-off))
-	b.Stroke(k.For("frame", "centre-bottom"), Pt(w/2, f+off), Pt(w/2, f+edge))
-}
-
-// border draws the frame of ISO 5457 (1999, 2nd-hand): a line of 0.7 mm round the drawing space, centring
-// marks of 0.7 mm from the reference border 5 mm into the space, and 50 mm fields counted from the
-// centring marks, lettered down and numbered across. The reference border itself would stand on the
-// 5 mm that printers cannot reach: its fields are ticked instead.
-func (c Canvas) border(b *Surface) {
-	frame := LineStyle{c.FromPaper(.7), nil, Strong}
-	w, h := c.FromPaper(c.Paper.Width), c.FromPaper(c.Paper.Height)
-	in := c.FromPaper(5)
-	l, t, r, f := c.FromPaper(FilingMargin), c.FromPaper(OtherMargin), w-c.FromPaper(OtherMargin), h-c.FromPaper(OtherMargin)
-	sides := render.Path{}.Move(Pt(l, t)).Line(Pt(r, t)).Line(Pt(r, f)).Line(Pt(l, f)).Close()
-	b.Marks = append(b.Marks, &render.Stroke{Tagged: render.Tagged{Guide: "frame", ID: "frame-line"}, Path: sides, Pen: b.Pen(frame)})
-	b.Stroke(frame.For("frame", "centre-left"), Pt(l-in, h/2), Pt(l+in, h/2))
-	b.Stroke(frame.For("frame", "centre-right"), Pt(r+in, h/2), Pt(r-in, h/2))
-	b.Stroke(frame.For("frame", "centre-top"), Pt(w/2, t-in), Pt(w/2, t+in))
-	b.Stroke(frame.For("frame", "centre-bottom"), Pt(w/2, f+in), Pt(w/2, f-in))
-	letter := func(i int) string { return string(rune('A' + i)) }
-	number := func(i int) string { return strconv.Itoa(i + 1) }
-	for _, side := range []geom.MM{l - in, r} {
-		c.fields(t, f, h/2, func(at geom.MM) {
-			b.Stroke(TickLine().For("frame", ""), Pt(side, at), Pt(side+in, at))
-		}, func(at geom.MM, i int) { c.fieldName(b, letter(i), Pt(side+in/2, at)) })
-	}
-	for _, side := range []geom.MM{t - in, f} {
-		c.fields(l, r, w/2, func(at geom.MM) {
-			b.Stroke(TickLine().For("frame", ""), Pt(at, side), Pt(at, side+in))
-		}, func(at geom.MM, i int) { c.fieldName(b, number(i), Pt(at, side+in/2)) })
+	b.Stroke(style.For("frame", "centre-left"), Pt(l+first, h/2), Pt(l+last, h/2))
+	b.Stroke(style.For("frame", "centre-right"), Pt(r-near, h/2), Pt(r-far, h/2))
+	b.Stroke(style.For("frame", "centre-top"), Pt(w/2, t+first), Pt(w/2, t+last))
+	b.Stroke(style.For("frame", "centre-bottom"), Pt(w/2, f-near), Pt(w/2, f-far))
+	if c.Framed {
+		c.fields(b, Box{Min: Pt(l, t), Max: Pt(r, f)})
 	}
 }
 
-// fields divides lo..hi into fields of 50 mm counted both ways from the middle; the first and last take what is left.
-func (c Canvas) fields(lo, hi, middle geom.MM, tick func(geom.MM), label func(geom.MM, int)) {
-	step := c.FromPaper(50)
-	at := middle
-	for at-step > lo+step/2 {
-		at -= step
-	}
-	i := 0
-	for from := lo; from < hi; {
-		to := at
-		if to > hi-step/2 {
-			to = hi
+// fields draws the fields of the frame of ISO 5457 (1999, 2nd-hand): 50 mm each, counted from the centring marks, lettered down and
+// numbered across. The reference border itself would stand on the 5 mm that printers cannot reach: its fields are ticked instead.
+func (c Canvas) fields(b *Surface, frame Box) {
+	in, step := c.FromPaper(5), c.FromPaper(50)
+	for i, side := range []geom.MM{frame.Min.X - in, frame.Max.X, frame.Min.Y - in, frame.Max.Y} {
+		lo, hi, middle := frame.Min.Y, frame.Max.Y, c.FromPaper(c.Paper.Height)/2
+		at := func(along, across geom.MM) Point { return Pt(side+across, along) }
+		name := func(n int) string { return string(rune('A' + n)) }
+		if i >= 2 {
+			lo, hi, middle = frame.Min.X, frame.Max.X, c.FromPaper(c.Paper.Width)/2
+			at = func(along, across geom.MM) Point { return Pt(along, side+across) }
+			name = func(n int) string { return strconv.Itoa(n + 1) }
 		}
-		label((from+to)/2, i)
-		if to < hi && to != middle {
-			tick(to)
+		to := middle
+		for to-step > lo+step/2 {
+			to -= step
 		}
-		from, at, i = to, to+step, i+1
+		for from, n := lo, 0; from < hi; n++ {
+			if to > hi-step/2 {
+				to = hi
+			}
+			c.fieldName(b, name(n), at((from+to)/2, in/2))
+			if to < hi && to != middle {
+				b.Stroke(TickLine().For("frame", ""), at(to, 0), at(to, in))
+			}
+			from, to = to, to+step
+		}
 	}
 }
 

@@ -119,7 +119,7 @@ func NewLineStyle(width geom.MM, role Role, dash ...float64) LineStyle {
 }
 
 // The styles of line that every sheet has.
-func RuleLine() LineStyle   { return NewLineStyle(Narrow, Strong) }
-func TickLine() LineStyle   { return NewLineStyle(Hair, Strong) }
-func LeaderLine() LineStyle { return NewLineStyle(Hair, Plain) }
-func TitleBlockLine() LineStyle  { return NewLineStyle(Wide, Strong) }
+func RuleLine() LineStyle       { return NewLineStyle(Narrow, Strong) }
+func TickLine() LineStyle       { return NewLineStyle(Hair, Strong) }
+func LeaderLine() LineStyle     { return NewLineStyle(Hair, Plain) }
+func TitleBlockLine() LineStyle { return NewLineStyle(Wide, Strong) }

@@ -66,8 +66,8 @@ func (b *Surface) Line(l Line, from, to Point) {
 
 // Stroke draws a line that words need not keep clear of.
 func (b *Surface) Stroke(l Line, from, to Point) {
-	b.Marks = append(b.Marks, &render.Stroke{
-		Tagged: b.tag(l.Guide, l.ID), Path: render.Path{}.Move(from).Line(to), Pen: b.Pen(l.LineStyle)})
+	path := render.Path{}.Move(from).Line(to)
+	b.Marks = append(b.Marks, &render.Stroke{Tagged: b.tag(l.Guide, l.ID), Path: path, Pen: b.Pen(l.LineStyle)})
 }
 
 // Leader draws the line that joins a label to what it names.
@@ -87,12 +87,7 @@ func (b *Surface) Circle(l Line, c Circle) {
 // Ellipse draws an ellipse, or the part of it between two parameters, that words keep clear of; both 0 is the whole.
 func (b *Surface) Ellipse(l Line, e geom.Ellipse[geom.MM], from, to float64) {
 	m := &render.Ellipse{Tagged: b.tag(l.Guide, l.ID), Shape: e, From: from, To: to, Pen: b.Pen(l.LineStyle)}
-	b.Marks = append(b.Marks, m)
-	for _, run := range m.Path().Flatten(6) {
-		for i := 1; i < len(run); i++ {
-			b.strokes = append(b.strokes, Segment{run[i-1], run[i]})
-		}
-	}
+	b.Marks, b.strokes = append(b.Marks, m), append(b.strokes, Chords(m.Path(), 6)...)
 }
 
 // NewSurface returns an empty surface with room for an ordinary sheet.
@@ -103,11 +98,18 @@ func NewSurface(space Box, inks Inks) *Surface {
 // Curve draws a path; its cubics are flattened to that many chords when words look for room.
 func (b *Surface) Curve(l Line, p render.Path, chords int) {
 	b.Marks = append(b.Marks, &render.Stroke{Tagged: b.tag(l.Guide, l.ID), Path: p, Pen: b.Pen(l.LineStyle)})
-	for _, run := range p.Flatten(chords) {
+	b.strokes = append(b.strokes, Chords(p, chords)...)
+}
+
+// Chords returns a path as straight segments, n for each cubic.
+func Chords(p render.Path, n int) []Segment {
+	var out []Segment
+	for _, run := range p.Flatten(n) {
 		for i := 1; i < len(run); i++ {
-			b.strokes = append(b.strokes, Segment{run[i-1], run[i]})
+			out = append(out, Segment{run[i-1], run[i]})
 		}
 	}
+	return out
 }
 
 // Fill paints an area, unless the ink set has no colour for it.
@@ -128,6 +130,17 @@ func (b *Surface) Write(guide request.Guide, l PlacedLabel) {
 		b.Marks = append(b.Marks, t)
 	}
 	b.labels = append(b.labels, l.Box())
+}
+
+// Place writes l with a leader to its end, and reports whether there was room: gap round l, and no words under the leader's last line.
+func (b *Surface) Place(l PlacedLabel, gap geom.MM, leader ...Point) bool {
+	box, n := l.Box(), len(leader)
+	if !b.Space.Contains(box) || !b.Free(box, gap) || n > 1 && !b.ClearsLabels(Segment{leader[n-2], leader[n-1]}) {
+		return false
+	}
+	b.Leader(leader...)
+	b.Write("labels", l)
+	return true
 }
 
 // Free reports whether nothing drawn comes nearer to r than gap.
@@ -171,12 +184,7 @@ func intersecting[T interface{ Intersects(Box) bool }](things []T, r Box) []T {
 
 // ClearsLabels reports whether the leader s keeps off all words.
 func (b *Surface) ClearsLabels(s Segment) bool {
-	for _, o := range b.labels {
-		if s.Intersects(o.Grow(.7)) {
-			return false
-		}
-	}
-	return true
+	return !slices.ContainsFunc(b.labels, func(o Box) bool { return s.Intersects(o.Grow(.7)) })
 }
 
 // Intersects reports whether s touches r. Searches call it a thousand times a page; nearly always s lies wholly on one side.
@@ -217,10 +225,17 @@ func (s *interval) cut(p, q geom.MM) bool {
 
 // Intersects reports whether the circle's line touches r.
 func (c Circle) Intersects(r Box) bool {
-	near := Pt(min(max(c.Centre.X, r.Min.X), r.Max.X), min(max(c.Centre.Y, r.Min.Y), r.Max.Y))
-	if near.Sub(c.Centre).Len() > c.R {
-		return false
-	}
 	far := Pt(max(r.Max.X-c.Centre.X, c.Centre.X-r.Min.X), max(r.Max.Y-c.Centre.Y, c.Centre.Y-r.Min.Y))
-	return far.Len() >= c.R
+	return c.covers(r) && far.Len() >= c.R
+}
+
+// covers reports whether some of r lies inside the circle.
+func (c Circle) covers(r Box) bool {
+	near := Pt(min(max(c.Centre.X, r.Min.X), r.Max.X), min(max(c.Centre.Y, r.Min.Y), r.Max.Y))
+	return near.Sub(c.Centre).Len() <= c.R
+}
+
+// Outline returns the edge of a box, clockwise from the upper left.
+func Outline(r Box) render.Path {
+	return render.Path{}.Move(r.Min).Line(Pt(r.Max.X, r.Min.Y)).Line(r.Max).Line(Pt(r.Min.X, r.Max.Y)).Close()
 }

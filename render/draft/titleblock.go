@@ -1,6 +1,7 @@
 package draft
 
 import (
+	"slices"
 	"sort"
 
 	"hubrule/fonts"
@@ -13,7 +14,7 @@ import (
 const (
 	TitleBlockHeight geom.MM = 18
 	TitleLineHeight  geom.MM = 9 // of a trace sheet: one line and a bar
-	BarLength   geom.MM = 100
+	BarLength        geom.MM = 100
 )
 
 // LengthsIn is the name of the fact with the unit of lengths, which is never left out.
@@ -39,8 +40,9 @@ func (c Canvas) TitleBlock(b *Surface, title Caption, columns [][]Fact, sheet st
 	if first := columns[0]; x+factsLabel(first).Width > bar-6 {
 		// The wheel on paper and the unit are never left out: where no column fits they stand under the name.
 		under = []Word{Note(first[0].Name + " "), Value(first[0].Value)}
-		if unit := unitFact(columns); unit != nil {
-			under = append(under, Note("  "+unit.Name+" "), Value(unit.Value))
+		facts := slices.Concat(columns...)
+		if i := slices.IndexFunc(facts, func(f Fact) bool { return f.Name == LengthsIn }); i >= 0 {
+			under = append(under, Note("  "+LengthsIn+" "), Value(facts[i].Value))
 		}
 		columns = nil
 	}
@@ -86,18 +88,6 @@ func (c Canvas) Advice(taken geom.MM) Label {
 		return OneLine(Value("100 mm"), Note("  print at 100 %"))
 	}
 	return full
-}
-
-// unitFact returns the fact with the unit of lengths, or nil.
-func unitFact(columns [][]Fact) *Fact {
-	for _, column := range columns {
-		for _, f := range column {
-			if f.Name == LengthsIn {
-				return &f
-			}
-		}
-	}
-	return nil
 }
 
 func factsLabel(column []Fact) Label {

@@ -48,8 +48,8 @@ func (k Kind) Outline() OutlineMode {
 
 // The levels of a practice sheet: how much is drawn already.
 const (
-	GivenWheels = 1 // ground line and tyres
-	GivenLevels = 2 // and the levels of roof, belt, sill and clearance
+	GivenWheels  = 1 // ground line and tyres
+	GivenLevels  = 2 // and the levels of roof, belt, sill and clearance
 	GivenCounted = 3 // and the counted wheels
-	GivenMost   = 4 // all guides but one
+	GivenMost    = 4 // all guides but one
 )

@@ -108,10 +108,10 @@ func TestPracticeGivesNoAnswer(t *testing.T) {
 	p, _ := bent(t, "suv", "sporty", .8)
 	s := testsheet.Setting(t, "A3")
 	for level, want := range map[int]map[string]bool{
-		request.GivenWheels: {"wheel-rear": true, "roof": false, "between-1": false, "nose": false, "pillar": false},
-		request.GivenLevels: {"wheel-rear": true, "roof": true, "between-1": false, "nose": false, "pillar": false},
+		request.GivenWheels:  {"wheel-rear": true, "roof": false, "between-1": false, "nose": false, "pillar": false},
+		request.GivenLevels:  {"wheel-rear": true, "roof": true, "between-1": false, "nose": false, "pillar": false},
 		request.GivenCounted: {"wheel-rear": true, "roof": true, "between-1": true, "nose": false, "pillar": false},
-		request.GivenMost:   {"wheel-rear": true, "roof": true, "between-1": true, "nose": true, "pillar": false, "glass-end": true, "lamp-front": true},
+		request.GivenMost:    {"wheel-rear": true, "roof": true, "between-1": true, "nose": true, "pillar": false, "glass-end": true, "lamp-front": true},
 	} {
 		s.Given = level
 		f := sheetsOf(t, p, s, request.Practice)[0]

@@ -3,6 +3,7 @@ package strict
 import (
 	"bytes"
 	"errors"
+	"fmt"
 	"io"
 	"regexp"
 	"strconv"
@@ -12,37 +13,15 @@ import (
 	"gopkg.in/yaml.v3"
 )
 
-// MaxSize is the largest file read, in bytes.
+// maxSize is the largest file read, in bytes.
 const maxSize = 1_000_000
 
 // maxDepth is how deep lists and tables may nest; a profile needs four levels.
 const maxDepth = 20
 
-// shape is what a node is in the file.
-type shape uint8
-
-const (
-	broken shape = iota // reported already: reading it reports nothing more
-	nothing
-	word   // plain text that YAML takes for text
-	number // plain text that YAML takes for anything else: a number, true, a date
-	quoted
-	list
-	table
-)
-
-// node is one value of a file. In a table, items holds key, value, key, value …
-type node struct {
-	shape        shape
-	text         string
-	line, column int
-	flow         bool // written in brackets or braces
-	items        []*node
-}
-
 // Parse reads the one document of a file; file is the name used in messages.
 func Parse(file string, data []byte) *Document {
-	d := &Document{file: file, top: &node{line: 1, column: 1}}
+	d := &Document{file: file, top: &yaml.Node{Line: 1, Column: 1}}
 	if !d.plainText(data) {
 		return d
 	}
@@ -64,7 +43,8 @@ func Parse(file string, data []byte) *Document {
 		d.syntax(err, data)
 		return d
 	}
-	d.top = d.convert(first.Content[0], 0)
+	d.top = first.Content[0]
+	d.refuse(d.top, 0)
 	return d
 }
 
@@ -78,26 +58,22 @@ func (d *Document) plainText(data []byte) bool {
 		d.report(1, 1, "larger than %d bytes; want less", maxSize)
 		return false
 	}
-	line, column, indent := 1, 1, true
-	for rest := data; len(rest) > 0; {
-		r, size := utf8.DecodeRune(rest)
-		rest = rest[size:]
+	text, wrong, indent := string(data), "", true
+	for i, r := range text {
 		switch {
-		case r == utf8.RuneError && size == 1:
-			d.report(line, column, "not UTF-8; want a text file in UTF-8")
-			return false
+		case r == utf8.RuneError && !strings.HasPrefix(text[i:], string(utf8.RuneError)):
+			wrong = "not UTF-8; want a text file in UTF-8"
 		case r == '\t' && indent:
-			d.report(line, column, "a tab in the indentation; want spaces")
-			return false
-		case r < ' ' && r != '\t' && r != '\n' && r != '\r', r == 0x7f:
-			d.report(line, column, "control character %U; want plain text", r)
+			wrong = "a tab in the indentation; want spaces"
+		case r < ' ' && !strings.ContainsRune("\t\n\r", r), r == 0x7f:
+			wrong = fmt.Sprintf("control character %U; want plain text", r)
+		}
+		if wrong != "" {
+			line := text[strings.LastIndexByte(text[:i], '\n')+1 : i]
+			d.report(1+strings.Count(text[:i], "\n"), 1+utf8.RuneCountInString(line), "%s", wrong)
 			return false
 		}
 		indent = r == '\n' || indent && r == ' '
-		column++
-		if r == '\n' {
-			line, column = line+1, 1
-		}
 	}
 	return true
 }
@@ -130,42 +106,25 @@ func countsFromZero(text string) bool {
 	return false
 }
 
-// convert turns the library's tree into nodes and reports what no file may hold.
-func (d *Document) convert(y *yaml.Node, depth int) *node {
-	n := &node{text: y.Value, line: y.Line, column: y.Column, flow: y.Style&yaml.FlowStyle != 0}
-	refuse := func(format string, args ...any) *node {
-		d.report(y.Line, y.Column, format, args...)
-		return n
-	}
+// refuse reports what no file may hold. The kind of such a node becomes 0.
+func (d *Document) refuse(y *yaml.Node, depth int) {
+	wrong := ""
 	switch {
 	case depth > maxDepth:
-		return refuse("nested more than %d deep", maxDepth)
+		wrong = fmt.Sprintf("nested more than %d deep", maxDepth)
 	case y.Kind == yaml.AliasNode:
-		return refuse("alias %s; want the value written out", Quote("*"+y.Value))
+		wrong = "alias " + Quote("*"+y.Value) + "; want the value written out"
 	case y.Anchor != "":
-		return refuse("anchor %s; want none", Quote("&"+y.Anchor))
+		wrong = "anchor " + Quote("&"+y.Anchor) + "; want none"
 	case y.Style&yaml.TaggedStyle != 0:
-		return refuse("tag %s; want none", Quote(y.Tag))
+		wrong = "tag " + Quote(y.Tag) + "; want none"
 	}
-	n.shape = shapeOf(y)
+	if wrong != "" {
+		d.report(y.Line, y.Column, "%s", wrong)
+		y.Kind = 0
+		return
+	}
 	for _, item := range y.Content {
-		n.items = append(n.items, d.convert(item, depth+1))
+		d.refuse(item, depth+1)
 	}
-	return n
-}
-
-func shapeOf(y *yaml.Node) shape {
-	switch {
-	case y.Kind == yaml.MappingNode:
-		return table
-	case y.Kind == yaml.SequenceNode:
-		return list
-	case y.Style&(yaml.SingleQuotedStyle|yaml.DoubleQuotedStyle|yaml.LiteralStyle|yaml.FoldedStyle) != 0:
-		return quoted
-	case y.ShortTag() == "!!null":
-		return nothing
-	case y.ShortTag() == "!!str":
-		return word
-	}
-	return number
 }

@@ -20,6 +20,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+
+	"gopkg.in/yaml.v3"
 )
 
 // Problem is one mistake in a file: where it is and what is wrong.
@@ -36,20 +38,17 @@ type Problems struct {
 
 // Error returns one line a problem: file:line:column: text.
 func (p *Problems) Error() string {
-	var b strings.Builder
-	for i, q := range p.List {
-		if i > 0 {
-			b.WriteByte('\n')
-		}
-		fmt.Fprintf(&b, "%s:%d:%d: %s", p.File, q.Line, q.Column, q.Text)
+	var lines []string
+	for _, q := range p.List {
+		lines = append(lines, fmt.Sprintf("%s:%d:%d: %s", p.File, q.Line, q.Column, q.Text))
 	}
-	return b.String()
+	return strings.Join(lines, "\n")
 }
 
 // Document is one file being read; it gathers the file's problems.
 type Document struct {
 	file     string
-	top      *node
+	top      *yaml.Node
 	problems []Problem
 }
 
@@ -75,16 +74,15 @@ func (d *Document) report(line, column int, format string, args ...any) {
 
 // Peek returns a value at the top, and whether it is there: enough to tell one kind of file from another before anything is reported.
 func (d *Document) Peek(key string) (Value, bool) {
-	if d.top.shape != table {
-		return Value{}, false
-	}
-	for i := 0; i+1 < len(d.top.items); i += 2 {
-		if d.top.items[i].text == key {
-			return Value{d, d.top.items[i+1], key}, true
+	if d.Top().IsTable() {
+		for pair := range slices.Chunk(d.top.Content, 2) {
+			if pair[0].Value == key {
+				return Value{d, pair[1], key}, true
+			}
 		}
 	}
 	return Value{}, false
 }
 
 // Place returns where v stands: file:line:column.
-func (v Value) Place() string { return fmt.Sprintf("%s:%d:%d", v.doc.file, v.node.line, v.node.column) }
+func (v Value) Place() string { return fmt.Sprintf("%s:%d:%d", v.doc.file, v.node.Line, v.node.Column) }

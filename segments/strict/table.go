@@ -1,15 +1,19 @@
 package strict
 
 import (
+	"cmp"
 	"slices"
 	"strings"
+
+	"gopkg.in/yaml.v3"
 )
 
 // Field is one key of a table and its value.
 type Field struct {
-	Name  string
-	Value Value
-	key   Value // the key itself, with the path of its table
+	Name   string
+	Value  Value
+	key    Value // the key itself, with the path of its table
+	before Value // of the field before
 }
 
 // Problem reports a mistake at the key rather than at the value: path: text, path being the table's.
@@ -23,12 +27,16 @@ type Table struct {
 
 // Get returns the value of a key, and whether it is there.
 func (t Table) Get(name string) (Value, bool) {
-	for _, f := range t.Fields {
-		if f.Name == name {
-			return f.Value, true
-		}
+	if i := slices.IndexFunc(t.Fields, func(f Field) bool { return f.Name == name }); i >= 0 {
+		return t.Fields[i].Value, true
 	}
 	return Value{}, false
+}
+
+// At returns the value of a key. If it is not there, the methods of the value return nothing and report nothing.
+func (t Table) At(name string) Value {
+	v, _ := t.Get(name)
+	return v
 }
 
 // Need returns the value of a required key. Where it is not there it reports that, and what is wanted; silent if t is no table.
@@ -56,11 +64,7 @@ func (t Table) Number(name string, lo, hi float64, into *float64) {
 
 // Choice returns the name that stands at a key, "" where none does: see Value.Choice.
 func (t Table) Choice(name, kind string, names []string) string {
-	v, ok := t.Get(name)
-	if !ok {
-		return ""
-	}
-	chosen, _ := v.Choice(kind, names)
+	chosen, _ := t.At(name).Choice(kind, names)
 	return chosen
 }
 
@@ -68,52 +72,47 @@ func (t Table) Choice(name, kind string, names []string) string {
 // Names in others are accepted as well but not listed in messages: the caller refuses them in its own words.
 // Unknown and repeated keys are reported and left out; of a value that is no table the result is empty.
 func (v Value) Table(kind string, names []string, others ...string) Table {
-	known := map[string]bool{}
-	for _, name := range slices.Concat(names, others) {
-		known[name] = true
-	}
-	return v.table(func(f Field, before *node) bool {
-		if known[f.Name] {
-			return true
-		}
-		if slip := decimalComma(f, before); slip != "" && v.node.flow {
-			before.shape = broken // half of the same slip
+	t := v.AnyTable()
+	t.Fields = slices.DeleteFunc(t.Fields, func(f Field) bool {
+		known := slices.Contains(names, f.Name) || slices.Contains(others, f.Name)
+		switch slip := f.decimalComma(); {
+		case known:
+		case slip != "" && v.node.Style&yaml.FlowStyle != 0:
+			f.before.node.Kind = 0 // half of the same slip
 			f.Problem("%s stands alone; is it a decimal comma? write %s", Quote(f.Name), slip)
-		} else {
+		default:
 			f.Problem("%s", Unknown(kind, f.Name, names))
 		}
-		return false
+		return !known
 	})
+	return t
 }
 
 // AnyTable returns v as a table with any keys; only repeated ones are reported.
-func (v Value) AnyTable() Table { return v.table(func(Field, *node) bool { return true }) }
-
-// table gathers the fields that accept takes; accept also sees the value before the field.
-func (v Value) table(accept func(f Field, before *node) bool) Table {
+func (v Value) AnyTable() Table {
 	t := Table{Value: v}
-	if v.node.shape != table {
+	if !v.IsTable() {
 		v.Want("a table of keys and values")
 		return t
 	}
 	lines := map[string]int{}
-	var before *node
-	for i := 0; i+1 < len(v.node.items); i += 2 {
-		key, value := v.node.items[i], v.node.items[i+1]
-		f := Field{key.text, Value{v.doc, value, join(v.path, key.text)}, Value{v.doc, key, v.path}}
-		switch line, again := lines[key.text]; {
-		case key.shape == broken:
-		case key.shape == list || key.shape == table || key.text == "":
+	var before Value
+	for pair := range slices.Chunk(v.node.Content, 2) {
+		name := pair[0].Value
+		f := Field{name, Value{v.doc, pair[1], join(v.path, name)}, Value{v.doc, pair[0], v.path}, before}
+		before = f.Value
+		shape, line := f.key.shape(), lines[name]
+		switch {
+		case shape == broken:
+			continue
+		case shape == list || shape == table || name == "":
 			f.Problem("a key that is no name")
-		case again:
-			f.Problem("%s stands twice, first on line %d; want it once", Quote(key.text), line)
-		case accept(f, before):
+		case line != 0:
+			f.Problem("%s stands twice, first on line %d; want it once", Quote(name), line)
+		default:
 			t.Fields = append(t.Fields, f)
 		}
-		if key.shape != broken && lines[key.text] == 0 {
-			lines[key.text] = key.line
-		}
-		before = value
+		lines[name] = cmp.Or(line, pair[0].Line)
 	}
 	return t
 }
@@ -121,10 +120,10 @@ func (v Value) table(accept func(f Field, before *node) bool) Table {
 func join(path, key string) string { return strings.TrimPrefix(path+"."+shorten(key), ".") }
 
 // decimalComma returns what was meant by {a: 1,5}, which YAML reads as a: 1 and a key "5" without a value; "" if f is no such thing.
-func decimalComma(f Field, before *node) string {
+func (f Field) decimalComma() string {
 	digit := f.Name != "" && f.Name[0] >= '0' && f.Name[0] <= '9'
-	if !digit || f.Value.node.shape != nothing || before == nil || before.shape != number {
+	if !digit || f.Value.shape() != nothing || f.before.shape() != number {
 		return ""
 	}
-	return shorten(before.text) + "." + shorten(f.Name)
+	return shorten(f.before.node.Value) + "." + shorten(f.Name)
 }

@@ -8,13 +8,47 @@ import (
 	"strings"
 	"unicode"
 	"unicode/utf8"
+
+	"gopkg.in/yaml.v3"
 )
 
 // Value is one value of a file: a text, a number, a list or a table. It knows its place.
 type Value struct {
 	doc  *Document
-	node *node
+	node *yaml.Node
 	path string // "figures.height"; "" at the top
+}
+
+// shape is what a value is in the file.
+type shape uint8
+
+const (
+	broken shape = iota // not there, or reported already: reading it reports nothing more
+	nothing
+	word   // plain text that YAML takes for text
+	number // plain text that YAML takes for anything else: a number, true, a date
+	quoted
+	list
+	table
+)
+
+func (v Value) shape() shape {
+	const quotes = yaml.SingleQuotedStyle | yaml.DoubleQuotedStyle | yaml.LiteralStyle | yaml.FoldedStyle
+	switch y := v.node; {
+	case y == nil || y.Kind == 0:
+		return broken
+	case y.Kind == yaml.MappingNode:
+		return table
+	case y.Kind == yaml.SequenceNode:
+		return list
+	case y.Style&quotes != 0:
+		return quoted
+	case y.ShortTag() == "!!null":
+		return nothing
+	case y.ShortTag() == "!!str":
+		return word
+	}
+	return number
 }
 
 // Problem reports a mistake of v: where it is, and text.
@@ -22,28 +56,28 @@ func (v Value) Problem(format string, args ...any) {
 	if v.path != "" {
 		format, args = "%s: "+format, append([]any{v.path}, args...)
 	}
-	v.doc.report(v.node.line, v.node.column, format, args...)
+	v.doc.report(v.node.Line, v.node.Column, format, args...)
 }
 
 // Want reports that v is not what is allowed: "found; want allowed".
-// Silent if v was already reported.
+// Silent if v is not there or was already reported.
 func (v Value) Want(format string, args ...any) {
-	if v.node.shape != broken {
+	if v.shape() != broken {
 		v.Problem("%s; want %s", v.excerpt(), fmt.Sprintf(format, args...))
 	}
 }
 
 // excerpt describes v in the words of a message.
 func (v Value) excerpt() string {
-	switch v.node.shape {
+	switch v.shape() {
 	case table:
 		return "a table"
 	case list:
 		return "a list"
 	case quoted:
-		return Quote(v.node.text)
+		return Quote(v.node.Value)
 	}
-	return Excerpt(v.node.text)
+	return Excerpt(v.node.Value)
 }
 
 // Excerpt quotes user text in a message: as it stands, in quotes where that would be unclear, shortened to 40 characters.
@@ -58,28 +92,29 @@ func Excerpt(text string) string {
 }
 
 // IsTable reports whether v is a table, so that a reader may accept a plain value as well.
-func (v Value) IsTable() bool { return v.node.shape == table }
+func (v Value) IsTable() bool { return v.shape() == table }
 
 // IsEmpty reports whether v is a table without keys.
-func (v Value) IsEmpty() bool { return v.node.shape == table && len(v.node.items) == 0 }
+func (v Value) IsEmpty() bool { return v.IsTable() && len(v.node.Content) == 0 }
 
 // Scalar returns the text of anything but a list, a table or nothing, as it is written. It reports nothing.
 func (v Value) Scalar() (string, bool) {
-	switch v.node.shape {
+	switch v.shape() {
 	case word, number, quoted:
-		return v.node.text, true
+		return v.node.Value, true
 	}
 	return "", false
 }
 
 // Text returns a text of one line with 1 to most characters.
 func (v Value) Text(most int) (string, bool) {
-	text := strings.TrimSpace(v.node.text)
+	text, ok := v.Scalar()
+	text = strings.TrimSpace(text)
 	length := utf8.RuneCountInString(text)
 	switch {
-	case v.node.shape == number:
+	case v.shape() == number:
 		v.Want("a text; put it in quotes")
-	case v.node.shape != word && v.node.shape != quoted:
+	case !ok:
 		v.Want("a text")
 	case length == 0 || length > most:
 		v.Want("a text of 1 to %d characters", most)
@@ -100,7 +135,7 @@ func (v Value) Number(lo, hi float64) (float64, bool) {
 	text, ok := v.Scalar()
 	x, plain := ParseNumber(text)
 	switch {
-	case plain && v.node.shape == quoted:
+	case plain && v.shape() == quoted:
 		v.Want("a number, %s to %s, without quotes", FormatNumber(lo), FormatNumber(hi))
 	case !ok || !plain:
 		v.Want("a number, %s to %s%s", FormatNumber(lo), FormatNumber(hi), cmp.Or(NumberHint(text), unitHint(text)))
@@ -134,11 +169,11 @@ func unitHint(text string) string {
 
 // Bool returns true or false.
 func (v Value) Bool() (value, ok bool) {
-	if v.node.shape == number && (v.node.text == "true" || v.node.text == "false") {
-		return v.node.text == "true", true
+	text, _ := v.Scalar()
+	if ok = v.shape() == number && (text == "true" || text == "false"); !ok {
+		v.Want("true or false")
 	}
-	v.Want("true or false")
-	return false, false
+	return ok && text == "true", ok
 }
 
 // Choice returns one of names; kind is what a name is called in messages.
@@ -161,27 +196,26 @@ func (v Value) Items(lo, hi int) ([]Value, bool) {
 	if hi > lo {
 		count = fmt.Sprintf("%d to %d", lo, hi)
 	}
-	n := len(v.node.items)
-	switch {
-	case v.node.shape != list:
+	items := v.items()
+	switch n := len(items); {
+	case v.shape() != list:
 		v.Want("a list of %s in [ ]", count)
-		return nil, false
+	case n == 2*hi: // [2,19w, 2,45w]
+		v.Want("%s values, not %d; is a decimal comma among them? write a point", count, n)
 	case n < lo || n > hi:
-		commas := ""
-		if n == 2*hi { // [2,19w, 2,45w]
-			commas = "; is a decimal comma among them? write a point"
-		}
-		v.Want("%s values, not %d%s", count, n, commas)
-		return nil, false
+		v.Want("%s values, not %d", count, n)
+	default:
+		return items, true
 	}
-	return v.items(), true
+	return nil, false
 }
 
-// items returns the values of a list.
-func (v Value) items() []Value {
-	items := make([]Value, len(v.node.items))
-	for i, item := range v.node.items {
-		items[i] = Value{v.doc, item, fmt.Sprintf("%s[%d]", v.path, i+1)}
+// items returns the values of a list, none of anything else.
+func (v Value) items() (items []Value) {
+	if v.shape() == list {
+		for i, item := range v.node.Content {
+			items = append(items, Value{v.doc, item, fmt.Sprintf("%s[%d]", v.path, i+1)})
+		}
 	}
 	return items
 }
@@ -209,7 +243,7 @@ func FormatNumber(x float64) string {
 
 // Strings returns what stands at v as texts: one of a plain value, several of a list. It reports what is neither.
 func (v Value) Strings() []string {
-	if v.node.shape != list {
+	if v.shape() != list {
 		text, ok := v.Scalar()
 		if !ok {
 			v.Want("a word or a list of words")

@@ -2,7 +2,6 @@ package segments
 
 import (
 	"errors"
-	"fmt"
 	"strconv"
 	"strings"
 
@@ -37,19 +36,13 @@ func (a VehicleSpec) from(folder string) string {
 		return string(a)
 	}
 	segment, tweaks, bent := a.Split()
+	for i, t := range tweaks {
+		name, _, _ := strings.Cut(t, "=")
+		tweaks[i] = PathFrom(folder, name) + t[len(name):]
+	}
 	out := PathFrom(folder, segment)
 	if bent {
-		out += "+"
-	}
-	for i, t := range tweaks {
-		name, strength, found := strings.Cut(t, "=")
-		if i > 0 {
-			out += ","
-		}
-		out += PathFrom(folder, name)
-		if found {
-			out += "=" + strength
-		}
+		out += "+" + strings.Join(tweaks, ",")
 	}
 	return out
 }
@@ -83,10 +76,4 @@ func ReadAgainst(v strict.Value, folder string) ([]string, error) {
 }
 
 // FlowMapping writes lines as one YAML value.
-func FlowMapping(lines []YAMLLine) string {
-	var out []string
-	for _, l := range lines {
-		out = append(out, fmt.Sprintf("%s: %s", l.Key, l.Value))
-	}
-	return "{" + strings.Join(out, ", ") + "}"
-}
+func FlowMapping(lines []string) string { return "{" + strings.Join(lines, ", ") + "}" }

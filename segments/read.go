@@ -31,10 +31,8 @@ func (r *profileReader) inherits(f Figure) bool { return r.parent != "" && r.par
 // readProfile reads a profile. The error is a *strict.Problems with everything that is wrong, in order.
 func readProfile(name string, doc *strict.Document) (*Profile, error) {
 	r := profileReader{doc: doc, profile: &Profile{Name: name}}
-	if v, ok := doc.Peek("kind"); ok {
-		if _, ok := v.Choice("kind of segment file", []string{"segment"}); !ok {
-			return nil, doc.Err() // of a file of another kind there is no more to say
-		}
+	if !doc.Is("segment", "") {
+		return nil, doc.Err()
 	}
 	r.top = doc.Top().Table("key", []string{
 		"kind", "extends", "title", "line", "form", "wheel", "rear-wheel",
@@ -61,10 +59,7 @@ func readProfile(name string, doc *strict.Document) (*Profile, error) {
 // inherit starts from the profile that the file builds on.
 func (r *profileReader) inherit() {
 	v, ok := r.top.Get("extends")
-	if !ok {
-		return
-	}
-	r.extends = true
+	r.extends = ok
 	if parent, ok := v.Choice("segment", Names()); ok {
 		name := r.profile.Name
 		r.profile = fromCatalogue(parent)
@@ -100,10 +95,8 @@ func (r *profileReader) form() {
 
 // wheels reads both tyres. A new front tyre without a rear one stands at both ends.
 func (r *profileReader) wheels() {
-	if v, ok := r.top.Get("wheel"); ok {
-		if tyre, ok := readTyre(v); ok {
-			r.profile.Wheel, r.profile.RearWheel = tyre, tyre
-		}
+	if tyre, ok := readTyre(r.top.At("wheel")); ok {
+		r.profile.Wheel, r.profile.RearWheel = tyre, tyre
 	}
 	if v, ok := r.top.Get("rear-wheel"); ok {
 		if tyre, ok := readTyre(v); ok {

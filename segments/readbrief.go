@@ -115,10 +115,7 @@ func (r *briefReader) found(v strict.Value, err error) {
 }
 
 func (r *briefReader) segment() {
-	v, ok := r.top.Need("segment", "segment: and a name, or the path of a profile")
-	if !ok {
-		return
-	}
+	v, _ := r.top.Need("segment", "segment: and a name, or the path of a profile")
 	if text, ok := v.Text(longestSentence); ok {
 		var err error
 		r.brief.Source = PathFrom(r.folder, text)
@@ -129,11 +126,7 @@ func (r *briefReader) segment() {
 }
 
 func (r *briefReader) tweaks() {
-	v, ok := r.top.Get("tweak")
-	if !ok {
-		return
-	}
-	for _, f := range v.AnyTable().Fields {
+	for _, f := range r.top.At("tweak").AnyTable().Fields {
 		path := PathFrom(r.folder, f.Name)
 		t, err := FindTweak(path)
 		strength, ok := f.Value.Number(-strongest, strongest)

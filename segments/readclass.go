@@ -64,11 +64,8 @@ func LoadClass(path string, common, own []string) (*ClassFile, error) {
 		return nil, err
 	}
 	r := classReader{folder: filepath.Dir(path), own: own, file: &ClassFile{doc: doc}}
-	if v, ok := doc.Peek("kind"); !ok {
-		doc.Top().Problem("no kind; want kind: class, students and pages")
+	if !doc.Is("class", "kind: class, students and pages") {
 		return nil, doc.Err()
-	} else if _, ok := v.Choice("kind of file", []string{"class"}); !ok {
-		return nil, doc.Err() // of a file of another kind there is no more to say
 	}
 	r.top = doc.Top().Table("key", append([]string{"kind", "title", "date", "students", "pages", "vary", "seed", "order"}, common...))
 	r.words()
@@ -89,9 +86,7 @@ type classReader struct {
 
 // words reads title and date.
 func (r *classReader) words() {
-	if v, ok := r.top.Get("title"); ok {
-		r.file.Title, _ = line(v, maxTitle)
-	}
+	r.file.Title, _ = line(r.top.At("title"), maxTitle)
 	v, ok := r.top.Get("date")
 	if !ok {
 		return
@@ -134,10 +129,7 @@ func whole(v strict.Value, lo, hi float64) (float64, bool) {
 
 // students reads how many there are, or who.
 func (r *classReader) students() {
-	v, ok := r.top.Need("students", "students: and how many, or a list")
-	if !ok {
-		return
-	}
+	v, _ := r.top.Need("students", "students: and how many, or a list")
 	if _, plain := v.Scalar(); plain {
 		n, _ := whole(v, 1, maxStudents)
 		r.file.Students = make([]Student, int(n))
@@ -157,9 +149,7 @@ func readStudent(v strict.Value) Student {
 		return out
 	}
 	t := v.Table("key", []string{"name", "facing"})
-	if name, ok := t.Get("name"); ok {
-		out.Name, _ = line(name, maxName)
-	}
+	out.Name, _ = line(t.At("name"), maxName)
 	out.Facing = t.Choice("facing", "side", []string{"left", "right"})
 	return out
 }
@@ -167,18 +157,13 @@ func readStudent(v strict.Value) Student {
 // variation reads how far the students' figures differ, and the order of the sheets.
 func (r *classReader) variation() {
 	r.top.Number("vary", 0, 1, &r.file.Vary)
-	if v, ok := r.top.Get("seed"); ok {
-		n, _ := whole(v, 0, maxSeed)
-		r.file.Seed = uint64(n)
-	}
+	seed, _ := whole(r.top.At("seed"), 0, maxSeed)
+	r.file.Seed = uint64(seed)
 	r.file.ByPage = r.top.Choice("order", "order", []string{"student", "page"}) == "page"
 }
 
 func (r *classReader) pages() {
-	v, ok := r.top.Need("pages", "pages: and a list like - {segment: suv, sheets: [steps, practice]}")
-	if !ok {
-		return
-	}
+	v, _ := r.top.Need("pages", "pages: and a list like - {segment: suv, sheets: [steps, practice]}")
 	items, _ := v.Items(1, maxPages)
 	for _, item := range items {
 		top := item.Table("key", slices.Concat(vehicleKeys(), []string{"copies"}, r.own))

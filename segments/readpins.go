@@ -7,12 +7,8 @@ import (
 )
 
 func (r *briefReader) pins() {
-	v, ok := r.top.Get("pin")
-	if !ok {
-		return
-	}
 	var at []strict.Value
-	for f, field := range readFigureTable(v, r.brief.CannotPin) {
+	for f, field := range readFigureTable(r.top.At("pin"), r.brief.CannotPin) {
 		parse := func(text string) (Pin, error) { return ParsePin(f, text) }
 		if p, ok := parseScalar(field.Value, "what "+f.String()+" is to be", parse); ok {
 			p.Origin = Origin{Place: field.Value.Place(), InFile: true}

@@ -15,17 +15,11 @@ import (
 func (r *profileReader) outline() {
 	s := &r.profile.Shape
 	numbers := Numbers(s)
-	var t strict.Table
-	if v, ok := r.top.Get("outline"); ok {
-		keys := append([]string{"stance"}, numberKeys(numbers)...)
-		t = v.Table("key", append(keys, "doors", "intake", "slide", "seats", "pillars", "soften"))
-	}
+	keys := append([]string{"stance"}, numberKeys(numbers)...)
+	t := r.top.At("outline").Table("key", append(keys, "doors", "intake", "slide", "seats", "pillars", "soften"))
 	stance, named := t.Get("stance")
 	if _, form := r.top.Get("form"); form || named || !r.extends {
-		word := ""
-		if named {
-			word, _ = stance.Choice("stance", []string{highStance})
-		}
+		word, _ := stance.Choice("stance", []string{highStance})
 		*s = shapeFor(r.profile.Form, word)
 	}
 	readNumbers(t, numbers)
@@ -54,12 +48,10 @@ var (
 )
 
 func readLists(t strict.Table, s *Shape) {
-	if v, ok := t.Get("slide"); ok {
-		if ends := readList(v, 2, 2, slideRange); len(ends) == 2 {
-			s.Slide = Range{ends[0], ends[1]}
-			if ends[0] >= ends[1] {
-				v.Problem("%s to %s; want the smaller value first", strict.FormatNumber(ends[0]), strict.FormatNumber(ends[1]))
-			}
+	if ends := readList(t.At("slide"), 2, 2, slideRange); len(ends) == 2 {
+		s.Slide = Range{ends[0], ends[1]}
+		if ends[0] >= ends[1] {
+			t.At("slide").Problem("%s to %s; want the smaller value first", strict.FormatNumber(ends[0]), strict.FormatNumber(ends[1]))
 		}
 	}
 	if v, ok := t.Get("seats"); ok {
@@ -100,19 +92,13 @@ func readPillar(v strict.Value) Pillar {
 
 // readFillets reads the corners along the outline and then round the side glass.
 func readFillets(t strict.Table, s *Fillets) {
-	v, ok := t.Get("soften")
-	if !ok {
-		return
-	}
 	keys := []string{"chin", "edge", "cowl", "header", "roof", "base", "deck", "heel", "glass-1", "glass-2", "glass-3", "glass-4"}
 	corners := []*Fillet{&s.Chin, &s.Edge, &s.Cowl, &s.Header, &s.Roof, &s.Base, &s.Deck, &s.Heel,
 		&s.Glass[0], &s.Glass[1], &s.Glass[2], &s.Glass[3]}
-	block := v.Table("corner", keys)
+	block := t.At("soften").Table("corner", keys)
 	for i, key := range keys {
-		if pair, ok := block.Get(key); ok {
-			if n := readList(pair, 2, 2, filletRange); len(n) == 2 {
-				*corners[i] = Fillet{Before: geom.Wheels(n[0]), After: geom.Wheels(n[1])}
-			}
+		if n := readList(block.At(key), 2, 2, filletRange); len(n) == 2 {
+			*corners[i] = fillet(geom.Wheels(n[0]), geom.Wheels(n[1]))
 		}
 	}
 }
@@ -123,8 +109,6 @@ func (r *profileReader) solid() {
 	if _, form := r.top.Get("form"); form || !r.extends {
 		*s = solidFor(r.profile.Form)
 	}
-	if v, ok := r.top.Get("solid"); ok {
-		numbers := Numbers(s)
-		readNumbers(v.Table("key", numberKeys(numbers)), numbers)
-	}
+	numbers := Numbers(s)
+	readNumbers(r.top.At("solid").Table("key", numberKeys(numbers)), numbers)
 }

@@ -10,11 +10,9 @@ import (
 
 // readTweak reads a tweak. The error is a *strict.Problems with everything that is wrong, in order.
 func readTweak(name string, doc *strict.Document) (*Tweak, error) {
-	t := &Tweak{Name: name}
-	if kind, ok := doc.Peek("kind"); ok {
-		if _, ok := kind.Choice("kind of tweak file", []string{"tweak"}); !ok {
-			return nil, doc.Err() // of a file of another kind there is no more to say
-		}
+	t := &Tweak{Name: name, ByForm: map[Form][]Move{}}
+	if !doc.Is("tweak", "") {
+		return nil, doc.Err()
 	}
 	top := doc.Top().Table("key", []string{"kind", "title", "line", "moves", "by-form", "refuse", "no-change", "quarrels"})
 	top.Need("kind", "kind: tweak")
@@ -22,18 +20,13 @@ func readTweak(name string, doc *strict.Document) (*Tweak, error) {
 	top.Text("line", longestLine, &t.Summary)
 	t.Title = cmp.Or(t.Title, name)
 	moves, isMoves := top.Get("moves")
-	if isMoves {
-		t.Moves = readMoves(moves, "")
-	}
+	t.Moves = readMoves(moves, "")
 	byForm, isByForm := top.Get("by-form")
-	if isByForm {
-		t.ByForm = map[Form][]Move{}
-		if byForm.IsEmpty() {
-			byForm.Problem("an empty table; want a form and what moves there")
-		}
-		for _, f := range formTable(byForm).Fields {
-			t.ByForm[Form(f.Name)] = readMoves(f.Value, Form(f.Name))
-		}
+	if byForm.IsEmpty() {
+		byForm.Problem("an empty table; want a form and what moves there")
+	}
+	for _, f := range formTable(byForm).Fields {
+		t.ByForm[Form(f.Name)] = readMoves(f.Value, Form(f.Name))
 	}
 	if !isMoves && !isByForm && top.Value.IsTable() {
 		top.Value.Problem("no moves; want moves or by-form")
@@ -84,11 +77,6 @@ func tweakTable(v strict.Value) strict.Table {
 	return t
 }
 
-// isPart tells the derived figures that a tweak may move: the typical plan's parts.
-func isPart(f Figure) bool {
-	return f == Greenhouse || f == BodySide || f == Wheelbase || f == PillarFoot
-}
-
 // readMoves reads figure → move; form is "" where they are for every form.
 func readMoves(v strict.Value, form Form) []Move {
 	if v.IsEmpty() {
@@ -99,6 +87,11 @@ func readMoves(v strict.Value, form Form) []Move {
 		out = append(out, readMove(f, field.Value))
 	}
 	return out
+}
+
+// isPart reports whether a tweak may move a derived figure: one of the typical plan's parts.
+func isPart(f Figure) bool {
+	return f == Greenhouse || f == BodySide || f == Wheelbase || f == PillarFoot
 }
 
 // unmovable says why a tweak may not move figure f in form m.
@@ -234,8 +227,6 @@ func readGoal(f Figure, v strict.Value, t strict.Table) *Goal {
 	g.Value = readAmount(f, v, sense, "")
 	t.Number("share", 0, 1, &g.Share)
 	t.Number("until", 0, strongest, &g.Until)
-	if x, ok := t.Get("below"); ok {
-		g.Below = readAmount(f, x, moveBounds(f), "")
-	}
+	g.Below = readAmount(f, t.At("below"), moveBounds(f), "")
 	return g
 }

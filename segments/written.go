@@ -49,19 +49,16 @@ func (p Pin) plain() string {
 	return digits
 }
 
-// YAMLLine is one key of a written brief and its value as YAML.
-type YAMLLine struct{ Key, Value string }
-
-// YAMLLines writes the brief as the keys of one vehicle, in their order, each value on one line. Named writes the path of a user's
+// YAMLLines writes the brief as the keys of one vehicle, in their order, each with its value on one line. Named writes the path of a user's
 // own file as YAML; where it is nil, what comes from such files is left out and listed in remarks.
-func (b Brief) YAMLLines(named func(path string) string) (lines []YAMLLine, remarks []string) {
+func (b Brief) YAMLLines(named func(path string) string) (lines, remarks []string) {
 	switch {
 	case b.Source == "" || IsName(b.Source):
-		lines = append(lines, YAMLLine{"segment", b.Profile.Name})
+		lines = append(lines, "segment: "+b.Profile.Name)
 	case named == nil:
 		remarks = append(remarks, "a profile of one's own: "+strconv.Quote(b.Profile.Title))
 	default:
-		lines = append(lines, YAMLLine{"segment", named(b.Source)})
+		lines = append(lines, "segment: "+named(b.Source))
 	}
 	tweaks, more := b.tweaks(named)
 	var pins, keeps []string
@@ -73,7 +70,7 @@ func (b Brief) YAMLLines(named func(path string) string) (lines []YAMLLine, rema
 	}
 	add := func(key string, values []string, open, end string) {
 		if len(values) > 0 {
-			lines = append(lines, YAMLLine{key, open + strings.Join(values, ", ") + end})
+			lines = append(lines, key+": "+open+strings.Join(values, ", ")+end)
 		}
 	}
 	add("tweak", tweaks, "{", "}")

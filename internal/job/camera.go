@@ -143,10 +143,7 @@ func loadCamera(path string) (view.CameraSpec, error) {
 	if err != nil {
 		return view.CameraSpec{}, err
 	}
-	if v, ok := doc.Peek("kind"); !ok {
-		doc.Top().Problem("no kind; want kind: camera")
-		return view.CameraSpec{}, doc.Err()
-	} else if _, ok := v.Choice("kind of file", []string{"camera"}); !ok {
+	if !doc.Is("camera", "kind: camera") {
 		return view.CameraSpec{}, doc.Err()
 	}
 	own := []string{"turn", "eye", "distance", "lens", "tilt"}

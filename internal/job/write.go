@@ -52,7 +52,7 @@ func Written(r request.Request, named func(path string) string) string {
 	w.line("kind", "brief")
 	lines, remarks := briefOf(r.Plans[0]).YAMLLines(named)
 	for _, l := range lines {
-		w.line(l.Key, l.Value)
+		fmt.Fprintln(&w.text, l)
 	}
 	w.remarks = remarks
 	w.flush()
@@ -82,7 +82,7 @@ func (w *writer) vehicles(key string, plans []layout.Plan) string {
 	var items []string
 	for _, p := range plans {
 		lines, remarks := briefOf(p).YAMLLines(w.named)
-		if len(lines) == 0 || lines[0].Key != "segment" {
+		if len(lines) == 0 || !strings.HasPrefix(lines[0], "segment: ") {
 			remarks[0] += " " + segments.FlowMapping(lines)
 		} else {
 			items = append(items, segments.FlowMapping(lines))

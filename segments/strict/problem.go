@@ -84,5 +84,20 @@ func (d *Document) Peek(key string) (Value, bool) {
 	return Value{}, false
 }
 
+// Is reports whether the file is of a kind, and what is wrong if it is not. A file without the key kind is if want is empty; otherwise
+// the problem asks for want.
+func (d *Document) Is(kind, want string) bool {
+	v, ok := d.Peek("kind")
+	switch {
+	case ok:
+		_, ok = v.Choice("kind of file", []string{kind})
+	case want == "":
+		return true
+	default:
+		d.Top().Problem("no kind; want %s", want)
+	}
+	return ok
+}
+
 // Place returns where v stands: file:line:column.
 func (v Value) Place() string { return fmt.Sprintf("%s:%d:%d", v.doc.file, v.node.Line, v.node.Column) }

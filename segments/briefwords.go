@@ -18,6 +18,12 @@ func (b Brief) CannotPin(f Figure) string {
 	return ""
 }
 
+// Pinnable lists the figures that can be pinned or kept on the brief's segment, or on some segment if the brief has none.
+func (b Brief) Pinnable() []string {
+	names, _ := figuresWithout(b.CannotPin)
+	return names
+}
+
 // Refusal returns why a tweak of the brief makes no sense on its segment, nil where all do.
 func (b Brief) Refusal() error {
 	if words := b.sentences((*Tweak).Refusal); words != nil {

@@ -2,7 +2,6 @@ package segments
 
 import (
 	"embed"
-	"errors"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -51,7 +50,7 @@ func Find(nameOrPath string) (*Profile, error) {
 // load reads the user's own segment or tweak at a path.
 func load[T any](kind, nameOrPath string, names []string, read func(string, *strict.Document) (*T, error)) (*T, error) {
 	if IsName(nameOrPath) {
-		return nil, errors.New(strict.Unknown(kind, nameOrPath, names))
+		return nil, UnknownName(strict.Unknown(kind, nameOrPath, names))
 	}
 	doc, err := strict.Load(nameOrPath)
 	if err != nil {
@@ -59,6 +58,12 @@ func load[T any](kind, nameOrPath string, names []string, read func(string, *str
 	}
 	return read(Stem(nameOrPath), doc)
 }
+
+// UnknownName is the error for a name that no segment or tweak has. Its text suggests another.
+type UnknownName string
+
+// Error returns the text.
+func (e UnknownName) Error() string { return string(e) }
 
 // IsName reports whether Find takes s for a segment's name, right or wrong, and not for a path.
 func IsName(s string) bool {

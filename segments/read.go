@@ -13,9 +13,8 @@ const (
 	longestSentence = 400
 )
 
-// profileReader reads one file step by step; whatever is wrong is gathered in doc.
+// profileReader reads one file step by step; whatever is wrong is gathered in its document.
 type profileReader struct {
-	doc     *strict.Document
 	top     strict.Table
 	profile *Profile
 	extends bool // the file builds on another profile: what it leaves out is inherited
@@ -30,7 +29,7 @@ func (r *profileReader) inherits(f Figure) bool { return r.parent != "" && r.par
 
 // readProfile reads a profile. The error is a *strict.Problems with everything that is wrong, in order.
 func readProfile(name string, doc *strict.Document) (*Profile, error) {
-	r := profileReader{doc: doc, profile: &Profile{Name: name}}
+	r := profileReader{profile: &Profile{Name: name}}
 	if !doc.Is("segment", "") {
 		return nil, doc.Err()
 	}

@@ -63,40 +63,28 @@ func LoadClass(path string, common, own []string) (*ClassFile, error) {
 	if err != nil {
 		return nil, err
 	}
-	r := classReader{folder: filepath.Dir(path), own: own, file: &ClassFile{doc: doc}}
 	if !doc.Is("class", "kind: class, students and pages") {
 		return nil, doc.Err()
 	}
-	r.top = doc.Top().Table("key", append([]string{"kind", "title", "date", "students", "pages", "vary", "seed", "order"}, common...))
-	r.words()
-	r.students()
-	r.variation()
-	r.pages()
-	r.file.Table, r.file.Folder = r.top, r.folder
-	return r.file, nil
-}
-
-// classReader reads one class; paths in it start from its own folder.
-type classReader struct {
-	folder string
-	own    []string // keys of a page about its sheets
-	top    strict.Table
-	file   *ClassFile
+	keys := append([]string{"kind", "title", "date", "students", "pages", "vary", "seed", "order"}, common...)
+	c := &ClassFile{Table: doc.Top().Table("key", keys), Folder: filepath.Dir(path), doc: doc}
+	c.words()
+	c.students()
+	c.variation()
+	c.pages(own)
+	return c, nil
 }
 
 // words reads title and date.
-func (r *classReader) words() {
-	r.file.Title, _ = line(r.top.At("title"), maxTitle)
-	v, ok := r.top.Get("date")
-	if !ok {
-		return
-	}
+func (c *ClassFile) words() {
+	c.Title, _ = line(c.Table.At("title"), maxTitle)
+	v := c.Table.At("date")
 	text, _ := v.Scalar()
 	if _, err := time.Parse(time.DateOnly, text); err != nil {
 		v.Want("a date like 2026-11-25")
 		return
 	}
-	r.file.Date = text
+	c.Date = text
 }
 
 // line reads one line of letters of any script.
@@ -128,16 +116,16 @@ func whole(v strict.Value, lo, hi float64) (float64, bool) {
 }
 
 // students reads how many there are, or who.
-func (r *classReader) students() {
-	v, _ := r.top.Need("students", "students: and how many, or a list")
+func (c *ClassFile) students() {
+	v, _ := c.Table.Need("students", "students: and how many, or a list")
 	if _, plain := v.Scalar(); plain {
 		n, _ := whole(v, 1, maxStudents)
-		r.file.Students = make([]Student, int(n))
+		c.Students = make([]Student, int(n))
 		return
 	}
 	items, _ := v.Items(1, maxStudents)
 	for _, item := range items {
-		r.file.Students = append(r.file.Students, readStudent(item))
+		c.Students = append(c.Students, readStudent(item))
 	}
 }
 
@@ -155,25 +143,26 @@ func readStudent(v strict.Value) Student {
 }
 
 // variation reads how far the students' figures differ, and the order of the sheets.
-func (r *classReader) variation() {
-	r.top.Number("vary", 0, 1, &r.file.Vary)
-	seed, _ := whole(r.top.At("seed"), 0, maxSeed)
-	r.file.Seed = uint64(seed)
-	r.file.ByPage = r.top.Choice("order", "order", []string{"student", "page"}) == "page"
+func (c *ClassFile) variation() {
+	c.Table.Number("vary", 0, 1, &c.Vary)
+	seed, _ := whole(c.Table.At("seed"), 0, maxSeed)
+	c.Seed = uint64(seed)
+	c.ByPage = c.Table.Choice("order", "order", []string{"student", "page"}) == "page"
 }
 
-func (r *classReader) pages() {
-	v, _ := r.top.Need("pages", "pages: and a list like - {segment: suv, sheets: [steps, practice]}")
+// pages reads the pages, whose keys about sheets are own.
+func (c *ClassFile) pages(own []string) {
+	v, _ := c.Table.Need("pages", "pages: and a list like - {segment: suv, sheets: [steps, practice]}")
 	items, _ := v.Items(1, maxPages)
 	for _, item := range items {
-		top := item.Table("key", slices.Concat(vehicleKeys(), []string{"copies"}, r.own))
-		brief, nested := readVehicle(top, r.folder)
+		top := item.Table("key", slices.Concat(vehicleKeys(), []string{"copies"}, own))
+		brief, nested := readVehicle(top, c.Folder)
 		page := ClassPage{Brief: brief, Table: top, Copies: 1}
 		if v, ok := top.Get("copies"); ok {
 			n, _ := whole(v, 1, maxCopies)
 			page.Copies = int(n)
 		}
-		r.file.nested = append(r.file.nested, nested)
-		r.file.Pages = append(r.file.Pages, page)
+		c.nested = append(c.nested, nested)
+		c.Pages = append(c.Pages, page)
 	}
 }

@@ -40,7 +40,7 @@ func (r *briefReader) keeps() {
 	if _, single := v.Scalar(); !single {
 		items, _ = v.Items(1, int(FigureCount))
 	}
-	allowed, _ := figuresWithout(r.brief.CannotPin)
+	allowed := r.brief.Pinnable()
 	for _, item := range items {
 		name, ok := item.Choice("figure", allowed)
 		f, _ := Lookup(name)

@@ -14,6 +14,7 @@ import (
 
 	"hubrule/internal/files"
 	"hubrule/internal/job"
+	"hubrule/segments"
 	"hubrule/segments/strict"
 )
 
@@ -56,7 +57,8 @@ func Main(args []string, in io.Reader, out, errs io.Writer) int {
 		}
 	}
 	var usage usageError
-	if errors.As(err, &usage) {
+	var unknown segments.UnknownName
+	if errors.As(err, &usage) || errors.As(err, &unknown) {
 		return exitUsage
 	}
 	return exitInput

@@ -9,13 +9,11 @@ import (
 
 // completeFlag offers the values of a flag to the shell. It panics on a flag that does not exist.
 func completeFlag(c *cobra.Command, flag string, values ...string) {
-	must(c.RegisterFlagCompletionFunc(flag, func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
-		directive := cobra.ShellCompDirectiveNoFileComp
-		if slices.ContainsFunc(values, unfinished) {
-			directive |= cobra.ShellCompDirectiveNoSpace
-		}
-		return values, directive
-	}))
+	directive := cobra.ShellCompDirectiveNoFileComp
+	if slices.ContainsFunc(values, unfinished) {
+		directive |= cobra.ShellCompDirectiveNoSpace
+	}
+	must(c.RegisterFlagCompletionFunc(flag, cobra.FixedCompletions(values, directive)))
 }
 
 // unfinished reports whether something has to follow a value: 1:16, wheel=60mm.

@@ -9,20 +9,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"hubrule/segments"
-	"hubrule/segments/strict"
 )
-
-// findSegment finds a segment of the catalogue or reads a profile. A name that is neither is a mistake on the command line.
-func findSegment(name string) (*segments.Profile, error) {
-	p, err := segments.Find(name)
-	if err != nil {
-		if _, known := err.(*strict.Problems); !known && segments.IsName(name) {
-			return nil, usageError(err.Error())
-		}
-		return nil, err
-	}
-	return p, nil
-}
 
 func newSegments() *cobra.Command {
 	return &cobra.Command{
@@ -37,7 +24,7 @@ func newSegments() *cobra.Command {
 			if len(args) == 0 {
 				return listSegments(c.OutOrStdout())
 			}
-			p, err := findSegment(args[0])
+			p, err := segments.Find(args[0])
 			if err != nil {
 				return err
 			}

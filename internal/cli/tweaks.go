@@ -46,9 +46,7 @@ func newTweaks() *cobra.Command {
 				return listTweaks(c.OutOrStdout())
 			}
 			t, err := segments.FindTweak(args[0])
-			if _, inFile := err.(*strict.Problems); err != nil && !inFile && segments.IsName(args[0]) {
-				return usageError(err.Error())
-			} else if err != nil {
+			if err != nil {
 				return err
 			}
 			return showTweak(c.OutOrStdout(), t)

@@ -49,9 +49,9 @@ func vehicleAgainst(j *Job, word string) (segments.Brief, error) {
 		j.Files = append(j.Files, segment)
 	}
 	base, err := LoadVehicle(segment)
-	var usage UsageError
-	if errors.As(err, &usage) {
-		return base, wordError{word, usage.Error()}
+	var unknown segments.UnknownName
+	if errors.As(err, &unknown) {
+		return base, wordError{word, unknown.Error()}
 	} else if err != nil {
 		return base, fileError{err}
 	}

@@ -14,20 +14,17 @@ import (
 // Keys of a brief about its sheets.
 func briefKeys() []string { return keys(func(Setting) bool { return false }) }
 
-// LoadBriefs finds each segment or reads each file. Mistakes in files are told all at once, file by file; a name that is no segment is a
-// [UsageError].
+// LoadBriefs finds each segment or reads each file. All mistakes in files are reported at once, file by file; a name that is no segment
+// is a [segments.UnknownName].
 func LoadBriefs(namesOrPaths []string) ([]*segments.BriefFile, error) {
 	var found []*segments.BriefFile
 	var mistakes []error
 	for _, name := range namesOrPaths {
 		b, err := segments.LoadBrief(name, briefKeys())
 		var inFile *strict.Problems
-		switch {
-		case errors.As(err, &inFile):
+		if errors.As(err, &inFile) {
 			mistakes = append(mistakes, err)
-		case err != nil && segments.IsName(name):
-			return nil, UsageError(err.Error())
-		case err != nil:
+		} else if err != nil {
 			return nil, err
 		}
 		found = append(found, b)
@@ -101,13 +98,13 @@ func (r *overrider) tweaks(given []string, flag string) {
 			continue
 		}
 		t, err := segments.FindTweak(name)
-		var inside *strict.Problems
+		var unknown segments.UnknownName
 		switch {
-		case errors.As(err, &inside) || err != nil && !segments.IsName(name):
-			r.inFiles = append(r.inFiles, err)
+		case errors.As(err, &unknown):
+			r.problem("%s%s: %v", flag, text, err)
 			continue
 		case err != nil:
-			r.problem("%s%s: %v", flag, text, err)
+			r.inFiles = append(r.inFiles, err)
 			continue
 		case slices.Contains(names, tweakKey(name)):
 			r.problem("%s%s: %s is named twice", flag, text, name)
@@ -132,7 +129,7 @@ func (r *overrider) figure(flag, name string) (segments.Figure, bool) {
 	f, ok := segments.Lookup(name)
 	switch {
 	case !ok:
-		r.problem("%s: %s", flag, strict.Unknown("figure", name, PinnedFigures()))
+		r.problem("%s: %s", flag, strict.Unknown("figure", name, segments.Brief{}.Pinnable()))
 	case r.brief.CannotPin(f) != "":
 		r.problem("%s: %s", flag, r.brief.CannotPin(f))
 		return f, false
@@ -146,17 +143,6 @@ func (r *overrider) figure(flag, name string) (segments.Figure, bool) {
 	r.brief.Pins = slices.DeleteFunc(r.brief.Pins, func(p segments.Pin) bool { return p.Figure == f && ok })
 	r.brief.Keeps = slices.DeleteFunc(r.brief.Keeps, func(k segments.Keep) bool { return k.Figure == f && ok })
 	return f, ok
-}
-
-// PinnedFigures lists the figures that can be pinned on some segment.
-func PinnedFigures() []string {
-	var out []string
-	for f := range segments.FigureCount {
-		if f.Info().Unit != segments.AsWord {
-			out = append(out, f.String())
-		}
-	}
-	return out
 }
 
 func (r *overrider) pin(text string) {

@@ -3,6 +3,8 @@
 package outline
 
 import (
+	"slices"
+
 	"hubrule/internal/geom"
 	"hubrule/layout"
 )
@@ -33,12 +35,19 @@ type Line struct {
 	Path layout.Path
 }
 
-// Outline is the body drawn over a plan: every line end comes from a figure, nothing is freehand.
-// It lives in plan space and is rounded to 1e-6 w.
+// Outline is the body drawn over a plan, with the places that other views of the vehicle stand on: every line end comes from a
+// figure, nothing is freehand. It lives in plan space and is rounded to 1e-6 w. Corners are the theoretical ones, before they are softened.
 type Outline struct {
 	Lines []Line // in paint order; "body" is first
 	// Upper is the body's line from the lip of the front arch over nose, roof and tail to the lip of the rear arch.
 	Upper []geom.Cubic[geom.Wheels]
+
+	Cowl, Header, RoofEnd layout.Point // ends of screen and roof
+	SillFront, SillRear   layout.Point // ends of the lower edge between the arches
+	FrontArch, RearArch   Arch
+	FrameTop              layout.Point // open: top of the screen frame, on the A-pillar's line
+	CockpitEnd            layout.Point // open
+	FrontLamp, RearLamp   geom.Box[geom.Wheels]
 }
 
 // Line returns the path of the line called name, nil where this vehicle has none.
@@ -52,45 +61,53 @@ func (o Outline) Line(name string) layout.Path {
 }
 
 // Of draws the body over p.
-func Of(p layout.Plan) Outline { return drawBody(p).draw().quantised() }
-
-// draw returns the outline before rounding.
-func (b *body) draw() Outline {
-	o := Outline{Upper: b.upper}
-	add := func(name string, kind LineKind, path layout.Path) {
-		if len(path) > 0 {
-			o.Lines = append(o.Lines, Line{name, kind, path})
+func Of(p layout.Plan) Outline {
+	b := drawBody(p)
+	front, rear := b.frontArch(), b.rearArch()
+	frontLamp, rearLamp := b.frontLamp(), b.rearLamp()
+	o := Outline{
+		Lines: b.allLines(frontLamp, rearLamp), Upper: b.upper,
+		Cowl: quantise(b.bonnet[2]), Header: quantise(b.header), RoofEnd: quantise(b.roofEnd(b.foot)),
+		SillFront: quantise(front.at(front.From)), SillRear: quantise(rear.at(rear.To)),
+		FrontArch: front, RearArch: rear,
+		FrontLamp: bounds(frontLamp), RearLamp: bounds(rearLamp),
+	}
+	if b.isOpen() {
+		top, _, _ := b.frame()
+		o.FrameTop, o.CockpitEnd = quantise(top), quantise(b.cockpitEnd())
+	}
+	for i, c := range o.Upper {
+		o.Upper[i] = cubic{quantise(c[0]), quantise(c[1]), quantise(c[2]), quantise(c[3])}
+	}
+	for _, l := range o.Lines {
+		for i, s := range l.Path {
+			s.C1, s.C2, s.To, s.R = quantise(s.C1), quantise(s.C2), quantise(s.To), layout.Quantise(s.R)
+			l.Path[i] = s
 		}
 	}
-	add("body", Body, b.closed())
-	add("cladding", Hairline, b.cladding())
-	glass := b.sideGlass()
-	if b.isOpen() {
-		add("seats", Hairline, b.seats())
-		add("quarter-light", Glass, b.quarterLight())
-		add("glass-up", Dashed, glass.path)
-		add("roof-up", Dashed, openPath(b.roofUp))
-	} else {
-		add("glass", Glass, glass.path)
-		add("pillars", Hairline, b.pillars(glass))
-	}
-	front, rear := b.frontLamp(), b.rearLamp()
-	add("lamp-front", Lamp, front)
-	add("lamp-rear", Lamp, rear)
-	add("shoulder", Hairline, b.shoulder(rear))
-	add("rocker", Hairline, b.rocker())
-	add("doors", Hairline, b.doors())
-	add("slide", Hairline, b.slide())
-	add("intake", Hairline, b.intake())
-	add("bed-gap", Hairline, b.bedGap())
 	return o
+}
+
+func quantise(p point) point { return point{X: layout.Quantise(p.X), Y: layout.Quantise(p.Y)} }
+
+// allLines returns the lines that this vehicle has, before rounding.
+func (b *body) allLines(frontLamp, rearLamp layout.Path) []Line {
+	glass := b.sideGlass()
+	cabin := []Line{{"glass", Glass, glass.path}, {"pillars", Hairline, b.pillars(glass)}}
+	if b.isOpen() {
+		cabin = []Line{{"seats", Hairline, b.seats()}, {"quarter-light", Glass, b.quarterLight()},
+			{"glass-up", Dashed, glass.path}, {"roof-up", Dashed, openPath(b.roofUp)}}
+	}
+	lines := slices.Concat([]Line{{"body", Body, b.closed()}, {"cladding", Hairline, b.cladding()}}, cabin, []Line{
+		{"lamp-front", Lamp, frontLamp}, {"lamp-rear", Lamp, rearLamp}, {"shoulder", Hairline, b.shoulder(rearLamp)},
+		{"rocker", Hairline, b.rocker()}, {"doors", Hairline, b.doors()}, {"slide", Hairline, b.slide()},
+		{"intake", Hairline, b.intake()}, {"bed-gap", Hairline, b.bedGap()},
+	})
+	return slices.DeleteFunc(lines, func(l Line) bool { return len(l.Path) == 0 })
 }
 
 // openPath returns a run of cubics as an open path.
 func openPath(run []cubic) layout.Path {
-	if len(run) == 0 {
-		return nil
-	}
 	path := layout.Path{}.Move(run[0][0])
 	for _, c := range run {
 		path = path.Curve(c[1], c[2], c[3])
@@ -100,22 +117,3 @@ func openPath(run []cubic) layout.Path {
 
 // closedPath returns a run of cubics as a closed path.
 func closedPath(run []cubic) layout.Path { return openPath(run).Close() }
-
-// quantised returns o with every coordinate quantised like the plan's figures.
-func (o Outline) quantised() Outline {
-	out := Outline{Upper: make([]cubic, len(o.Upper)), Lines: make([]Line, len(o.Lines))}
-	for i, c := range o.Upper {
-		out.Upper[i] = cubic{quantise(c[0]), quantise(c[1]), quantise(c[2]), quantise(c[3])}
-	}
-	for i, l := range o.Lines {
-		path := make(layout.Path, len(l.Path))
-		for j, s := range l.Path {
-			s.C1, s.C2, s.To, s.R = quantise(s.C1), quantise(s.C2), quantise(s.To), layout.Quantise(s.R)
-			path[j] = s
-		}
-		out.Lines[i] = Line{l.Name, l.Kind, path}
-	}
-	return out
-}
-
-func quantise(p point) point { return point{X: layout.Quantise(p.X), Y: layout.Quantise(p.Y)} }

@@ -25,7 +25,7 @@ func faults(p layout.Plan) []string {
 	var all []string
 	tell := func(format string, args ...any) { all = append(all, fmt.Sprintf(format, args...)) }
 	b := drawBody(p)
-	o := b.draw()
+	o := Outline{Lines: b.allLines(b.frontLamp(), b.rearLamp()), Upper: b.upper}
 	for _, s := range seams(o.Line("body")) {
 		if s.turn > seamless || s.bend > seamless {
 			tell("joint %d: turns by %.1e, curvature jumps by %.1e", s.at, s.turn, s.bend)

@@ -40,7 +40,7 @@ func (s *Solid) bonnet() Line {
 		return place{p.edge.x + behind + s.nose.inverse(math.Abs(z)/full), z}
 	}
 	// A low nose carries its lamps in its upper surface: the bonnet begins behind them.
-	lamp := s.anatomy.FrontLamp
+	lamp := s.outline.FrontLamp
 	clears := float64(lamp.Min.Y + .85*lamp.Height())
 	for behind < mostBehind && s.topAt(lead(1).x, wide) < clears {
 		behind += .02
@@ -68,17 +68,17 @@ func (s *Solid) bonnet() Line {
 // bumperAt is the height of the bumper's upper edge: half way from the lower corner to the lamp, at both ends.
 func (s *Solid) bumperAt(front bool) float64 {
 	if front {
-		return mix(s.places.chin.y, float64(s.anatomy.FrontLamp.Min.Y), .55)
+		return mix(s.places.chin.y, float64(s.outline.FrontLamp.Min.Y), .55)
 	}
-	return mix(s.places.heel.y, float64(s.anatomy.RearLamp.Min.Y), .5)
+	return mix(s.places.heel.y, float64(s.outline.RearLamp.Min.Y), .5)
 }
 
 // bumper is the bumper's upper edge across nose or tail and round the corners to the arches.
 func (s *Solid) bumper(name string, front bool) Line {
 	y := s.bumperAt(front)
-	arch, rearwards := s.anatomy.FrontArch, -1.
+	arch, rearwards := s.outline.FrontArch, -1.
 	if !front {
-		arch, rearwards = s.anatomy.RearArch, 1.
+		arch, rearwards = s.outline.RearArch, 1.
 	}
 	rise := y - float64(arch.Centre.Y)
 	reach := math.Sqrt(math.Max(0, float64(arch.Radius*arch.Radius)-float64(rise*rise)))
@@ -97,7 +97,7 @@ func (s *Solid) bumper(name string, front bool) Line {
 func (s *Solid) faceLines() []Line {
 	out := []Line{s.bumper("bumper-front", true)}
 	bumper, chin := s.bumperAt(true), s.places.chin.y
-	lamp, half := s.anatomy.FrontLamp, s.width/2
+	lamp, half := s.outline.FrontLamp, s.width/2
 	upper := span{bumper + .05, math.Min(s.places.edge.y-.10, float64(lamp.Min.Y)+float64(.8*lamp.Height()))}
 	if s.form == segments.Fastback || s.form == segments.Open || upper.hi-upper.lo < .12 {
 		upper = span{mix(chin, bumper, .25), mix(chin, bumper, .85)} // a low nose takes its air under the bumper

@@ -20,7 +20,7 @@ const (
 // inside returns what hides but is no part of the outer surface: the floor, the wheel houses, the shelf at the foot of a rear screen, the bed or cockpit.
 func (s *Solid) inside(surface []panel) []mesh {
 	out := []mesh{s.floor(surface)}
-	for _, a := range [2]outline.Arch{s.anatomy.FrontArch, s.anatomy.RearArch} {
+	for _, a := range [2]outline.Arch{s.outline.FrontArch, s.outline.RearArch} {
 		house := s.house(a)
 		out = append(out, house, house.mirrored())
 	}

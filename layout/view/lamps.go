@@ -17,7 +17,7 @@ type strip struct {
 // between them across the face to the inner end of the side view's lamp.
 func (s *Solid) lamps(d side) []Line {
 	half := s.width / 2
-	front, rear := s.anatomy.FrontLamp, s.anatomy.RearLamp
+	front, rear := s.outline.FrontLamp, s.outline.RearLamp
 	fy, fh := float64(front.Min.Y), float64(front.Height())
 	ry, rh := float64(rear.Min.Y), float64(rear.Height())
 	return []Line{

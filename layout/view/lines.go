@@ -36,7 +36,7 @@ func (s *Solid) Lines() []Line {
 func (s *Solid) lifted(name string, kind LineKind, d side) []Line {
 	const chords = 16
 	var out []Line
-	path := s.anatomy.Outline.Line(name)
+	path := s.outline.Line(name)
 	closed := len(path) > 0 && path[len(path)-1].Verb == geom.Close
 	for _, run := range path.Flatten(chords) {
 		l := Line{Name: d.suffixed(name), Kind: kind, onSurface: true, arched: true, Closed: closed}
@@ -60,7 +60,7 @@ func (s *Solid) sideLines(d side) []Line {
 	} {
 		out = append(out, s.lifted(l.name, l.kind, d)...)
 	}
-	return append(out, s.archEdge("arch-front", s.anatomy.FrontArch, d), s.archEdge("arch-rear", s.anatomy.RearArch, d))
+	return append(out, s.archEdge("arch-front", s.outline.FrontArch, d), s.archEdge("arch-rear", s.outline.RearArch, d))
 }
 
 // archEdge is the edge of a wheel arch, between the body's side and the inside of the arch.
@@ -134,7 +134,7 @@ func (s *Solid) lowerLines(d side) []Line {
 // underLines run across under the body where its lower edge meets the arches: they close it where it is seen from low down.
 func (s *Solid) underLines() []Line {
 	var out []Line
-	for _, a := range []outline.Arch{s.anatomy.FrontArch, s.anatomy.RearArch} {
+	for _, a := range []outline.Arch{s.outline.FrontArch, s.outline.RearArch} {
 		for _, angle := range []float64{a.To, a.From} {
 			q := onArch(a, angle)
 			l, v := Line{Name: "under"}, vertex{Point3{X: q.X, Y: q.Y, Z: s.HalfWidth(q)}, Point3{Y: -1}}

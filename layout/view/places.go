@@ -36,8 +36,8 @@ type span struct{ lo, hi float64 }
 
 // survey finds the places of the drawn outline and reads its parts as functions.
 func (s *Solid) survey() {
-	a, p := &s.anatomy, &s.places
-	upper := chain(a.Outline.Upper)
+	a, p := &s.outline, &s.places
+	upper := chain(a.Upper)
 	start, end := chainPos{0, 0}, upper.end()
 	nose := upper.find(start, end, func(_, dir point) bool { return dir.X >= 0 && dir.Y > 0 })
 	tail := upper.find(end, nose, func(_, dir point) bool { return dir.X >= 0 })
@@ -83,8 +83,8 @@ func (s *Solid) tailTurn() float64 {
 func (s *Solid) lowerEdge(front, rear chain) chain {
 	out := front.backwards() // under the nose the outline runs forward
 	back := rear.backwards()
-	out = append(out, geom.Straight(out[len(out)-1][3], s.anatomy.SillFront), geom.Straight(s.anatomy.SillFront, s.anatomy.SillRear),
-		geom.Straight(s.anatomy.SillRear, back[0][0]))
+	out = append(out, geom.Straight(out[len(out)-1][3], s.outline.SillFront), geom.Straight(s.outline.SillFront, s.outline.SillRear),
+		geom.Straight(s.outline.SillRear, back[0][0]))
 	return append(out, back...)
 }
 
@@ -122,7 +122,7 @@ func (s *Solid) surveyOpen(upper chain, edge, cowl, head, deck chainPos) {
 	s.rear = newGraph(upper.part(peak, belt), true)
 	tub := append(upper.part(edge, cowl), geom.Straight(upper.at(cowl), upper.at(belt)))
 	s.top = newGraph(append(tub, upper.part(belt, deck)...), false).eased(runOut, runOut)
-	p.opening = span{p.cowl.x + .35, float64(s.anatomy.CockpitEnd.X) + .02}
+	p.opening = span{p.cowl.x + .35, float64(s.outline.CockpitEnd.X) + .02}
 }
 
 // underTurn is how far face and tail lean under, x per unit of height, where they end at the lower corners; below that they go on

@@ -27,7 +27,7 @@ func (s *Solid) rearLines() []Line {
 	switch s.form {
 	case segments.ThreeBox:
 		out = append(out, screen(p.foot.y+.05, math.Min(p.roofEnd.y-.03, p.screenTop.y-.02)), s.lid())
-		plate = float64(s.anatomy.RearLamp.Min.Y) + .02
+		plate = float64(s.outline.RearLamp.Min.Y) + .02
 	case segments.Bed:
 		out = append(out, screen(p.foot.y+.09, p.screenTop.y-.02),
 			tailgate(span{bumper + .06, p.deckEnd.y - .04}, 20, constant(s.wellHalf())))
@@ -59,7 +59,7 @@ func (s *Solid) fastScreen() Line {
 func (s *Solid) lid() Line {
 	const steps = 30
 	p := &s.places
-	low := float64(s.anatomy.RearLamp.Min.Y) - .10
+	low := float64(s.outline.RearLamp.Min.Y) - .10
 	wide := s.endHalf(p.foot.y+.05, false) - screenFrame
 	narrow := s.width / 2 * (s.shape.RearLampReach + .10)
 	centre := place{p.deckEnd.x - .3, p.deckEnd.y - .35}

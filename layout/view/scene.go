@@ -232,7 +232,7 @@ func (f *face) covers(at ImagePoint, limit float64, s *Solid) bool {
 
 // inArch reports whether a place of the side view lies in one of the wheel arches.
 func (s *Solid) inArch(q place) bool {
-	for _, a := range [2]*outline.Arch{&s.anatomy.FrontArch, &s.anatomy.RearArch} {
+	for _, a := range [2]*outline.Arch{&s.outline.FrontArch, &s.outline.RearArch} {
 		x, y, r := q.x-float64(a.Centre.X), q.y-float64(a.Centre.Y), float64(a.Radius)
 		if float64(x*x)+float64(y*y) < float64(r*r) {
 			return true

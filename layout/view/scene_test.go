@@ -192,7 +192,7 @@ func TestSideViewIsTheOutline(t *testing.T) {
 		}
 		sc := shotOf(t, name, "side")
 		var outline Stroke
-		for _, q := range sc.solid.anatomy.Outline.Line("body").Flatten(16)[0] {
+		for _, q := range sc.solid.outline.Line("body").Flatten(16)[0] {
 			outline.Points = append(outline.Points, ImagePoint{X: ImageLength(q.X), Y: ImageLength(-q.Y)})
 		}
 		checked := 0

@@ -22,7 +22,7 @@ func (s *Solid) centreLine() []Line {
 	footX := float64(s.onScreen(place{foot, 0}).X)
 	passed := 0
 	var out []Line
-	for _, c := range s.anatomy.Outline.Upper {
+	for _, c := range s.outline.Upper {
 		for i := range chords {
 			q, dir := c.At(float64(i)/chords), c.Derivative(float64(i)/chords)
 			x, y := float64(q.X), float64(q.Y)

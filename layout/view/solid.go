@@ -16,7 +16,7 @@ type Point3 = geom.Point3[geom.Wheels]
 // Solid is the body over a solved side view: one half-width function Z(x, y), described in docs/views.md.
 type Solid struct {
 	plan    layout.Plan
-	anatomy outline.Anatomy
+	outline outline.Outline
 
 	shape    segments.Solid
 	form     segments.Form
@@ -41,7 +41,7 @@ type Solid struct {
 
 // NewSolid builds the solid over p. It moves with every figure of p.
 func NewSolid(p layout.Plan) *Solid {
-	s := &Solid{plan: p, anatomy: outline.AnatomyOf(p), shape: p.Profile.Solid, form: p.Profile.Form}
+	s := &Solid{plan: p, outline: outline.Of(p), shape: p.Profile.Solid, form: p.Profile.Form}
 	s.width = p.Value(segments.Width)
 	s.tumble = geom.Degrees(p.Value(segments.Tumblehome)).Tan()
 	s.rise = p.BeltRise().Tan()

@@ -74,7 +74,7 @@ func (s *Solid) wellFloor() float64 {
 		return float64(s.plan.Belt()) - cabinFloor
 	}
 	const overArch = .03
-	arch := s.anatomy.RearArch
+	arch := s.outline.RearArch
 	return math.Max(s.top.value(s.places.opening.lo)-bedFloor, float64(arch.Centre.Y+arch.Radius)+overArch)
 }
 
@@ -105,7 +105,7 @@ const (
 func (s *Solid) seatPanels() []panel {
 	const across = 12
 	var out []panel
-	for _, outline := range s.anatomy.Outline.Line("seats").Flatten(10) {
+	for _, outline := range s.outline.Line("seats").Flatten(10) {
 		high := outline[0].Y
 		for _, q := range outline {
 			high = max(high, q.Y)

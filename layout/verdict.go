@@ -10,13 +10,13 @@ import (
 	"hubrule/segments"
 )
 
-// SegmentDistance is a segment and how far a plan or a reading is from it.
+// SegmentDistance is a segment and how far a plan is from it.
 type SegmentDistance struct {
 	Segment  string
 	Distance float64 // in half-ranges, root mean square over the figures known
 }
 
-// Verdict says what a plan or a reading reads as.
+// Verdict says what a plan reads as.
 type Verdict struct {
 	Line    string            // a complete sentence
 	Short   string            // the same for a sheet's strip, without figures
@@ -60,16 +60,12 @@ const (
 // distance returns how far m is from the middle of p's ranges. A figure that is not known is left out of the mean.
 // The middle, not the typical value: the typical plan of a segment may follow studio practice at the edge of what is built.
 func distance(m measured, p *segments.Profile) float64 {
-	known := deviationsFrom(m, p)
-	form := formDistance(m.form, p.Form)
-	if len(known) == 0 {
-		return form
-	}
+	known, form := deviationsFrom(m, p), formDistance(m.form, p.Form)
 	var sum float64
 	for _, d := range known {
 		sum += float64(d.by * d.by)
 	}
-	return math.Sqrt(sum/float64(len(known)) + float64(form*form))
+	return math.Sqrt(sum/math.Max(1, float64(len(known))) + float64(form*form))
 }
 
 // formDistance is 0 for the same form or one not known, 1 for forms that run into each other, 2 for all others.
@@ -94,63 +90,31 @@ func nearestSegments(m measured, among []*segments.Profile) []SegmentDistance {
 	return out
 }
 
-// readsAs returns what m reads as among the segments. Own is the segment that was asked for, nil where none was: then the
-// nearest is named, and the second too where it is hardly farther. A profile of the user's own takes the place of its namesake.
+// ReadsAs returns what the plan reads as among the segments, beside its own.
+func (p Plan) ReadsAs(among []*segments.Profile) Verdict {
+	return readsAs(measured{p.Values(), p.Profile.Form}, p.Profile, among)
+}
+
+// readsAs returns what m, in which no marker is missing, reads as among the segments. Own is the segment that was asked for: a
+// profile of the user's own takes the place of its namesake.
 func readsAs(m measured, own *segments.Profile, among []*segments.Profile) Verdict {
-	among = withOwn(own, among)
-	v := Verdict{Nearest: nearestSegments(m, among)}
-	best := v.Nearest[0]
-	rest := ""
-	switch {
-	case !knowsMarkers(m):
-		v.Short = "reads as nothing yet"
-		rest = ": none of the figures that tell a segment is known"
-	case best.Distance > none:
-		v.Short = fmt.Sprintf("reads as none of the %d", len(among))
-		rest = "; nearest " + best.Segment
-	case own == nil:
-		v.Short = "reads as " + best.Segment
-		if len(v.Nearest) > 1 && v.Nearest[1].Distance < best.Distance+clearly {
-			v.Short += " or " + v.Nearest[1].Segment
-		}
-	default:
-		v.Short, rest = ownVerdict(m, own, v.Nearest)
-	}
+	others := slices.DeleteFunc(slices.Clone(among), func(p *segments.Profile) bool { return p.Name == own.Name })
+	nearest := nearestSegments(m, append([]*segments.Profile{own}, others...))
+	short, rest := compareWithOwn(m, own, nearest)
 	// Before the rest, which may end in another segment's name: the tail is this plan's.
-	v.Short += fastTail(m, own)
-	v.Line = v.Short + rest
-	return v
+	short += fastTail(m, own)
+	return Verdict{short + rest, short, nearest}
 }
 
-// withOwn returns the segments with own among them, in the place of the one of that name if there is one.
-func withOwn(own *segments.Profile, among []*segments.Profile) []*segments.Profile {
-	if own == nil {
-		return among
-	}
-	i := slices.IndexFunc(among, func(p *segments.Profile) bool { return p.Name == own.Name })
-	if i < 0 {
-		return append([]*segments.Profile{own}, among...)
-	}
-	among = slices.Clone(among)
-	among[i] = own
-	return among
-}
-
-// knowsMarkers reports whether any marker is known.
-func knowsMarkers(m measured) bool {
-	return slices.ContainsFunc(markers(), func(k marker) bool { return !math.IsNaN(m.values[k.figure]) })
-}
-
-// ownVerdict compares m with the segment that was asked for: in short, and the figures that follow in the line.
-func ownVerdict(m measured, own *segments.Profile, nearest []SegmentDistance) (short, rest string) {
+// compareWithOwn compares m with the segment that was asked for: in short, and the figures that follow in the line.
+func compareWithOwn(m measured, own *segments.Profile, nearest []SegmentDistance) (short, rest string) {
 	d, best := distance(m, own), nearest[0]
 	far := deviationsFrom(m, own)
 	slices.SortStableFunc(far, func(a, b deviation) int { return cmp.Compare(math.Abs(b.by), math.Abs(a.by)) })
-	firstTwo := far[0].String()
-	if len(far) > 1 {
-		firstTwo += ", " + far[1].String()
-	}
+	firstTwo := far[0].String() + ", " + far[1].String()
 	switch {
+	case best.Distance > none:
+		return fmt.Sprintf("reads as none of the %d", len(nearest)), "; nearest " + best.Segment
 	case best.Segment != own.Name && best.Distance < d-clearly:
 		return "reads as " + best.Segment + " rather than " + own.Name, ": " + firstTwo
 	case d <= reads:
@@ -158,13 +122,11 @@ func ownVerdict(m measured, own *segments.Profile, nearest []SegmentDistance) (s
 	case d <= stretched:
 		return "reads as " + own.Name + ", " + far[0].phrase(), " (" + far[0].String() + ")"
 	}
-	short, rest = article(own.Name)+" stretched past its range", ": "+firstTwo
-	for _, n := range nearest {
-		if n.Segment != own.Name {
-			return short, rest + "; next: " + n.Segment
-		}
+	rest = ": " + firstTwo
+	if i := slices.IndexFunc(nearest, func(n SegmentDistance) bool { return n.Segment != own.Name }); i >= 0 {
+		rest += "; next: " + nearest[i].Segment
 	}
-	return short, rest
+	return article(own.Name) + " stretched past its range", rest
 }
 
 // fastTail says that the rear screen of a form with a deck runs to the tail; "" where it does not, or does so typically.
@@ -173,7 +135,7 @@ func fastTail(m measured, own *segments.Profile) string {
 	behind := func(v segments.Values) float64 {
 		return v[segments.RearWheel]/v[segments.Wheel]/2 + v[segments.RearOverhang] - v[segments.TailFoot]
 	}
-	if own == nil || !own.Form.Has(segments.TailFoot) || !(behind(m.values) < short) || behind(typicalValues(own)) < short {
+	if !own.Form.Has(segments.TailFoot) || !(behind(m.values) < short) || behind(typicalValues(own)) < short {
 		return ""
 	}
 	return ", with a fastback tail"
@@ -199,11 +161,7 @@ func deviationsFrom(m measured, p *segments.Profile) []deviation {
 
 // String writes a deviation: "height −1.2".
 func (d deviation) String() string {
-	sign := "+"
-	if d.by < 0 {
-		sign = "\u2212"
-	}
-	return fmt.Sprintf("%s %s%.1f", d.figure, sign, math.Abs(d.by))
+	return strings.Replace(fmt.Sprintf("%s %+.1f", d.figure, d.by), " -", " \u2212", 1)
 }
 
 // phrase describes what a deviation looks like.
@@ -220,9 +178,4 @@ func article(name string) string {
 		return "an " + name
 	}
 	return "a " + name
-}
-
-// ReadsAs returns what the plan reads as among the segments, beside its own.
-func (p Plan) ReadsAs(among []*segments.Profile) Verdict {
-	return readsAs(measured{p.Values(), p.Profile.Form}, p.Profile, among)
 }

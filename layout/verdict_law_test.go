@@ -91,29 +91,24 @@ func TestStepsOfTheLine(t *testing.T) {
 	other := func(k float64) []*segments.Profile { return []*segments.Profile{own, madeUp("other", three, k)} }
 	for _, c := range []struct {
 		by    float64
-		own   *segments.Profile
 		among []*segments.Profile
 		want  string
 	}{
-		{.5 - hair, own, alone, "reads as own"},
-		{.5 + hair, own, alone, "reads as own, longer between the wheels (wheels-between +0.5)"},
-		{1 - hair, own, alone, "reads as own, longer between the wheels (wheels-between +1.0)"},
-		{1 + hair, own, alone, "an own stretched past its range: wheels-between +1.0, height +1.0"},
-		{2 - hair, own, alone, "an own stretched past its range: wheels-between +2.0, height +2.0"},
-		{2 + hair, own, alone, "reads as none of the 1; nearest own"},
+		{.5 - hair, alone, "reads as own"},
+		{.5 + hair, alone, "reads as own, longer between the wheels (wheels-between +0.5)"},
+		{1 - hair, alone, "reads as own, longer between the wheels (wheels-between +1.0)"},
+		{1 + hair, alone, "an own stretched past its range: wheels-between +1.0, height +1.0"},
+		{2 - hair, alone, "an own stretched past its range: wheels-between +2.0, height +2.0"},
+		{2 + hair, alone, "reads as none of the 1; nearest own"},
 		// At .75 own lies .75 away; another at 1.2 ± lies .45 away.
-		{.75, own, other(1.2 + hair), "reads as own, longer between the wheels (wheels-between +0.8)"},
-		{.75, own, other(1.2 - hair), "reads as other rather than own: wheels-between +0.8, height +0.8"},
-		{1.2, own, other(2.2), "an own stretched past its range: wheels-between +1.2, height +1.2; next: other"},
-		// Readings without a brief.
-		{0, nil, other(.3 - hair), "reads as own or other"},
-		{0, nil, other(.3 + hair), "reads as own"},
-		{0, nil, alone, "reads as own"},
-		{-2 - hair, nil, other(3), "reads as none of the 2; nearest own"},
+		{.75, other(1.2 + hair), "reads as own, longer between the wheels (wheels-between +0.8)"},
+		{.75, other(1.2 - hair), "reads as other rather than own: wheels-between +0.8, height +0.8"},
+		{1.2, other(2.2), "an own stretched past its range: wheels-between +1.2, height +1.2; next: other"},
+		{-2 - hair, other(3), "reads as none of the 2; nearest own"},
 	} {
 		by := all7(c.by)
 		by[0], by[1] = c.by+2e-9, c.by+1e-9 // the two furthest, without a doubt
-		got := readsAs(at(three, by...), c.own, c.among)
+		got := readsAs(at(three, by...), own, c.among)
 		if got.Line != c.want {
 			t.Errorf("at %v\ngot  %s\nwant %s", c.by, got.Line, c.want)
 		}

@@ -28,18 +28,6 @@ func TestArticle(t *testing.T) {
 	}
 }
 
-// Nothing is told of nothing, with a brief and without, form known or not.
-func TestReadsAsNothing(t *testing.T) {
-	const want = "reads as nothing yet: none of the figures that tell a segment is known"
-	for _, own := range []*segments.Profile{nil, segment(t, "suv")} {
-		for _, form := range []segments.Form{"", segments.Bed, segments.TwoBox} {
-			if v := readsAs(nothing(form), own, segments.All()); v.Line != want || len(v.Nearest) != len(segments.Names()) {
-				t.Errorf("%s, %d segments", v.Line, len(v.Nearest))
-			}
-		}
-	}
-}
-
 // The tail belongs to the plan, not to the segment that the line ends in; it is said from .30 w on, and only where it is not typical.
 func TestFastbackTail(t *testing.T) {
 	sedan, large := segment(t, "sedan"), segment(t, "sedan-large")

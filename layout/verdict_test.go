@@ -91,8 +91,8 @@ func TestReadsAsUnknown(t *testing.T) {
 		}
 	}
 	m.values[segments.Height] = 2.95
-	if v := readsAs(m, nil, segments.All()); v.Nearest[0].Segment != "van" {
-		t.Errorf("2.95 wheels high alone: %s", v.Line)
+	if near := nearestSegments(m, segments.All())[0]; near.Segment != "van" {
+		t.Errorf("2.95 wheels high alone: %s", near.Segment)
 	}
 }
 

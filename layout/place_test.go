@@ -87,6 +87,6 @@ func TestDerivedRange(t *testing.T) {
 func ExampleTypical() {
 	suv, _ := segments.Find("suv")
 	plan := Typical(suv)
-	fmt.Printf("%.2f wheels between, %.2f high, %.0f mm long\n", plan.WheelsBetween(), plan.Height(), plan.Dimensions().Length)
+	fmt.Printf("%.2f wheels between, %.2f high, %.0f mm long\n", plan.WheelsBetween(), plan.Height(), plan.OnVehicle(plan.Length()))
 	// Output: 3.00 wheels between, 2.35 high, 4634 mm long
 }

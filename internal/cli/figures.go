@@ -93,7 +93,7 @@ func figuresTable(w io.Writer, plan layout.Plan) error {
 	fmt.Fprintf(w, "\n%s\nnearest: %s\n", verdict.Line, nearestWords(verdict.Nearest))
 	fmt.Fprintln(w, "\ndimensions (overhangs from the wheel centres, ISO 612)")
 	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', tabwriter.AlignRight)
-	for _, d := range dimensions(plan.Dimensions()) {
+	for _, d := range dimensions(plan) {
 		if d.degrees {
 			fmt.Fprintf(t, "%s\t%.1f°\t\n", d.name, d.value)
 		} else {
@@ -207,19 +207,21 @@ type dimension struct {
 	degrees bool
 }
 
-// dimensions lists the dimensions in the order of the JSON contract.
-func dimensions(d layout.Dimensions) []dimension {
+// dimensions lists p's sizes on the vehicle in the order of the JSON contract. Overhangs are ISO 612's: from the wheel centre to
+// the foremost or rearmost point.
+func dimensions(p layout.Plan) []dimension {
+	mm := func(w geom.Wheels) float64 { return float64(p.OnVehicle(w)) }
 	return []dimension{
-		{"wheelbase", float64(d.Wheelbase), false},
-		{"length", float64(d.Length), false},
-		{"height", float64(d.Height), false},
-		{"width", float64(d.Width), false},
-		{"front-overhang", float64(d.FrontOverhang), false},
-		{"rear-overhang", float64(d.RearOverhang), false},
-		{"track", float64(d.Track), false},
-		{"ground-clearance", float64(d.GroundClearance), false},
-		{"approach-angle", float64(d.ApproachAngle), true},
-		{"departure-angle", float64(d.DepartureAngle), true},
-		{"breakover-angle", float64(d.Breakover), true},
+		{"wheelbase", mm(p.Wheelbase()), false},
+		{"length", mm(p.Length()), false},
+		{"height", mm(p.Height()), false},
+		{"width", mm(geom.Wheels(p.Value(segments.Width))), false},
+		{"front-overhang", mm(-p.Nose()), false},
+		{"rear-overhang", mm(p.Tail() - p.Wheelbase()), false},
+		{"track", mm(geom.Wheels(p.Value(segments.Track))), false},
+		{"ground-clearance", mm(p.Clearance()), false},
+		{"approach-angle", float64(p.Approach()), true},
+		{"departure-angle", float64(p.Departure()), true},
+		{"breakover-angle", float64(p.Breakover()), true},
 	}
 }

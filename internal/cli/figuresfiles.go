@@ -106,7 +106,7 @@ func figuresJSON(w io.Writer, plan layout.Plan) error {
 			return err
 		}
 	}
-	for _, d := range dimensions(plan.Dimensions()) {
+	for _, d := range dimensions(plan) {
 		if err := sizes.add(d.name, three(d.value)); err != nil {
 			return err
 		}

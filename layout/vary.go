@@ -6,15 +6,12 @@ import (
 	"hubrule/segments"
 )
 
-// Offsets says for each declared figure how far it is moved: −1 to the lower end of its range, 1 to the upper one.
-type Offsets [segments.FigureCount]float64
-
 // Vary returns the vehicle of a solved plan with its declared figures moved inside their ranges, as far towards their ends as turns
-// says. What the brief pins or keeps stays. A figure that stands outside its range already moves towards it, or not at all.
+// says: −1 to the lower end, 1 to the upper one. What the brief pins or keeps stays. A figure that stands outside its range already moves towards it, or not at all.
 //
 // It reports false where this is impossible: where pins and limits together would push some figure farther than most (0 to 1) of
 // its way to either end.
-func Vary(p Plan, turns Offsets, most float64) (Plan, bool) {
+func Vary(p Plan, turns segments.Values, most float64) (Plan, bool) {
 	b := p.Brief
 	b.Profile = p.Profile // a typical plan was asked for by no brief
 	s := newSolver(b)

@@ -9,8 +9,8 @@ import (
 	"hubrule/segments"
 )
 
-func randomTurns(r *rand.Rand, most float64) Offsets {
-	var out Offsets
+func randomTurns(r *rand.Rand, most float64) segments.Values {
+	var out segments.Values
 	for f := range out {
 		out[f] = most * (2*r.Float64() - 1)
 	}
@@ -77,7 +77,7 @@ func checkVaried(t *testing.T, base, plan Plan, most float64) {
 		}
 	}
 	v := plan.Values()
-	if head := s.glassX(v) - v[segments.PillarHead] - .4; head < -1e-4 { // the rake's last digit, seen from the header
+	if head := v[segments.Wheelbase] + s.q/2 + v[segments.GlassEnd] - v[segments.PillarHead] - .4; head < -1e-4 { // the rake's last digit, seen from the header
 		t.Errorf("%s, most %v: %s: missed by %v", name, most, headBeforeGlass, -head)
 	}
 	if rake := v[segments.PillarRake]; rake < 15-byRoundingParts || rake > 85+byRoundingParts {
@@ -92,7 +92,7 @@ func TestVaryNothing(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		plan, ok := Vary(base, Offsets{}, 1)
+		plan, ok := Vary(base, segments.Values{}, 1)
 		if !ok || !sameNumbers(plan.Values(), base.Values(), byRoundingParts) {
 			t.Errorf("%s: %v\n%v\nwant\n%v", name, ok, plan.Values(), base.Values())
 		}

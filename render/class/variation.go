@@ -36,7 +36,7 @@ func (v *variation) draw(student, number int) (layout.Plan, bool) {
 	source := rand.NewPCG(v.seed, h.Sum64())
 	// Where pins leave little to move, ever smaller moves are tried.
 	most := v.most * math.Pow(.5, float64(number/50))
-	var turns layout.Offsets
+	var turns segments.Values
 	for f := range turns {
 		turns[f] = most * (float64(source.Uint64()>>11)/(1<<52) - 1) // 53 bits, −1 to 1
 	}

@@ -56,7 +56,7 @@ func atMost(name string, value, limit float64, unit segments.Unit, source string
 	return Check{name, value, unit, "at most " + limitText(limit, unit), judge(value, limit-value), source}
 }
 
-// hairsBreadth is how far a value may miss a limit: what rounding to the quantum leaves, a thousandth of a millimetre or degree.
+// checkTolerance is how far a value may miss a limit: what rounding to the quantum leaves, a thousandth of a millimetre or degree.
 const checkTolerance = 1e-3
 
 func judge(value, room float64) CheckResult {
@@ -70,13 +70,10 @@ func judge(value, room float64) CheckResult {
 }
 
 func limitText(limit float64, unit segments.Unit) string {
-	switch unit {
-	case segments.InMM:
-		return fmt.Sprintf("%g mm", limit)
-	case segments.InDegrees:
+	if unit == segments.InDegrees {
 		return fmt.Sprintf("%g°", limit)
 	}
-	panic("layout: no check in " + string(unit))
+	return fmt.Sprintf("%g mm", limit)
 }
 
 // lampChecks judges the lamps' boxes by their edges (UN R48 5.8: the highest point of the apparent surface for a maximum, the lowest for a

@@ -74,13 +74,8 @@ func (fr parameters) bodyLimits() []limit {
 	// Nearer than this there is no body left between the arch and the corner under nose or tail.
 	apart("lower front corner %gw ahead of the front arch", .03, over(segments.ChinSetback, segments.FrontOverhang).sub(gap))
 	apart("lower rear corner %gw behind the rear arch", .03, over(segments.TailSetback, segments.RearOverhang).sub(gap))
-	apart("tyres %gw inside the width", .03, over(segments.Track, segments.Width).plus(-fr.section()))
+	apart("tyres %gw inside the width", .03, over(segments.Track, segments.Width).plus(-float64(fr.profile.Wheel.SectionWidth/fr.profile.Wheel.Diameter)))
 	return out
-}
-
-// section is the front tyre's width in wheels; 0 where only a diameter is known.
-func (fr parameters) section() float64 {
-	return float64(fr.profile.Wheel.SectionWidth / fr.profile.Wheel.Diameter)
 }
 
 // pillarLimits lists what holds for the A-pillar's line over a solved body. The working variables are the line's height over the
@@ -92,7 +87,7 @@ func (fr parameters) pillarLimits(body segments.Values) []limit {
 		{steepEnough, slope.plus(-geom.Degrees(leastRake).Tan()), segments.PillarRake},
 		{flatEnough, slope.scaled(-1).plus(geom.Degrees(mostRake).Tan()), segments.PillarRake},
 		{footBehindNose, fr.lineAt(nose).scaled(-1).plus(beltOver(body, fr.rise, nose)), segments.PillarFoot},
-		fr.headLimit(headBeforeGlass, fr.glassX(body), body),
+		fr.headLimit(headBeforeGlass, body[segments.Wheelbase]+fr.q/2+body[segments.GlassEnd], body),
 	}
 }
 
@@ -104,11 +99,6 @@ func (fr parameters) headLimit(name string, glass float64, body segments.Values)
 // lineAt is the height of the A-pillar's line over x.
 func (fr parameters) lineAt(x float64) affine {
 	return variable(segments.PillarAim).addScaled(x-fr.foot, variable(segments.PillarRake))
-}
-
-// glassX is the x of the side glass's end.
-func (fr parameters) glassX(body segments.Values) float64 {
-	return body[segments.Wheelbase] + fr.q/2 + body[segments.GlassEnd]
 }
 
 // beltOver is the height of a solved body's belt line over x.

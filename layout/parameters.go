@@ -117,12 +117,10 @@ func (fr parameters) step(f segments.Figure) float64 {
 // values turns the working variables of a solved body into figures. The pillar's are left to its own stage.
 func (fr parameters) values(x vector) segments.Values {
 	v := fr.typical
-	for _, f := range fr.bodyFigures() {
-		v[f] = fr.figure(f).value(x)
-	}
-	for _, f := range []segments.Figure{segments.Wheelbase, segments.Length, segments.Belt, segments.BodySide,
-		segments.Greenhouse, segments.FrontLamp, segments.RearLamp} {
-		v[f] = fr.figure(f).value(x)
+	for f := range segments.FigureCount {
+		if f.Info().Role != segments.Given && fr.profile.Form.Has(f) && !isPillar(f) {
+			v[f] = fr.figure(f).value(x)
+		}
 	}
 	v[segments.GreenhouseToBody] = v[segments.Greenhouse] / v[segments.BodySide]
 	return v

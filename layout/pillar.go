@@ -20,7 +20,8 @@ func (s solver) pillar(sol *solution, p selection) {
 	shortens := false
 	out := st.solve(eqs, limits, unrelaxed)
 	if out.failed && head >= 0 && !s.isPinned(p, segments.GlassEnd) {
-		limits[head] = s.headLimit(glassBeforeTail, s.rearmostGlass(v), v)
+		rearmost := v[segments.Wheelbase] + s.q/2 + v[segments.RearOverhang] - glassTailGap
+		limits[head] = s.headLimit(glassBeforeTail, rearmost, v)
 		if p.omitted[glassBeforeTail] {
 			limits = slices.Delete(limits, head, head+1)
 		}
@@ -65,7 +66,7 @@ func (s solver) pillarEquations(p selection, body segments.Values) []equation {
 	slope := geom.Degrees(s.typical[segments.PillarRake]).Tan()
 	var out []equation
 	for _, i := range p.pins {
-		v, slack := s.wanted(p, i)
+		v, slack := s.pins[i].value, s.pins[i].slack
 		switch s.pins[i].pin.Figure {
 		case segments.PillarAim:
 			out = append(out, equation{i, s.lineAt(0).plus(-v), slack})
@@ -98,9 +99,4 @@ func supportsPillar(f segments.Figure) bool {
 		segments.GreenhouseToBody, segments.GlassEnd, segments.Wheelbase, segments.Length, segments.Belt,
 		segments.BodySide, segments.Greenhouse,
 	}, f)
-}
-
-// rearmostGlass is the x where the side glass has to end at the latest.
-func (s solver) rearmostGlass(body segments.Values) float64 {
-	return body[segments.Wheelbase] + s.q/2 + body[segments.RearOverhang] - glassTailGap
 }

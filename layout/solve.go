@@ -12,7 +12,7 @@ type target struct {
 	pin   segments.Pin
 	kept  bool
 	value float64 // in the figure's own unit
-	slack float64 // half its last digit
+	slack float64 // how far it may be off where others determine it: half its last digit
 }
 
 // solver holds one brief in the solve's terms.
@@ -34,16 +34,8 @@ type solution struct {
 
 // selection is a choice of pins and limits to solve with.
 type selection struct {
-	pins       []int           // indices, rising
-	omitted    map[string]bool // names of limits left out
-	substitute *substitute     // another value for one pin, or nil
-	exact      bool            // pins hold exactly, not to half their last digit
-}
-
-// substitute is another value for a pin.
-type substitute struct {
-	pin          int
-	value, slack float64
+	pins    []int           // indices, rising
+	omitted map[string]bool // names of limits left out
 }
 
 // all selects the whole brief.
@@ -81,9 +73,6 @@ func (s solver) attempt(p selection) solution {
 
 // kept lists the limits that p does not omit.
 func (s solver) kept(p selection) []limit {
-	if len(p.omitted) == 0 {
-		return s.limits
-	}
 	return slices.DeleteFunc(slices.Clone(s.limits), func(l limit) bool { return p.omitted[l.name] })
 }
 
@@ -93,17 +82,6 @@ func failure(out outcome, limits []limit) solution {
 		sol.limits = append(sol.limits, limits[i].name)
 	}
 	return sol
-}
-
-// wanted returns the value of a pin in p and how far it may be off where others determine it.
-func (s solver) wanted(p selection, i int) (value, slack float64) {
-	switch {
-	case p.substitute != nil && p.substitute.pin == i:
-		return p.substitute.value, p.substitute.slack
-	case p.exact:
-		return s.pins[i].value, 0
-	}
-	return s.pins[i].value, s.pins[i].slack
 }
 
 // mark records which of a stage's figures its limits stop.

@@ -60,10 +60,8 @@ func (s stage) solve(eqs []equation, limits []limit, most relaxation) outcome {
 	}
 	relaxed := make([]relaxation, len(limits))
 	first := s.minimise(set, eqs, limits, relaxed)
-	for out := first; ; out = s.minimise(set, eqs, limits, relaxed) {
-		if !out.failed {
-			return out
-		}
+	out := first
+	for out.failed {
 		more := false
 		for _, i := range out.limits {
 			if relaxed[i] < most {
@@ -74,7 +72,9 @@ func (s stage) solve(eqs []equation, limits []limit, most relaxation) outcome {
 		if !more {
 			return first
 		}
+		out = s.minimise(set, eqs, limits, relaxed)
 	}
+	return out
 }
 
 // relaxation is how far a limit is relaxed.

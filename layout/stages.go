@@ -6,8 +6,7 @@ import "hubrule/segments"
 func (s solver) bodyEquations(p selection) []equation {
 	var out []equation
 	for _, i := range p.pins {
-		f := s.pins[i].pin.Figure
-		v, slack := s.wanted(p, i)
+		f, v, slack := s.pins[i].pin.Figure, s.pins[i].value, s.pins[i].slack
 		switch {
 		case isPillar(f):
 		case f == segments.GreenhouseToBody:
@@ -64,8 +63,7 @@ func (s solver) slackOf(p selection, of func(segments.Figure) bool) float64 {
 	var sum float64
 	for _, i := range p.pins {
 		if of(s.pins[i].pin.Figure) {
-			_, slack := s.wanted(p, i)
-			sum += slack
+			sum += s.pins[i].slack
 		}
 	}
 	return sum

@@ -26,12 +26,13 @@ func (s solver) clashPin(others selection, i int, pillar bool) ClashPin {
 	}
 	// A suggestion uses neither the last digits of other pins nor its own, unless nothing else works.
 	for _, exact := range []bool{true, false} {
-		t := trial{s, others, i, free.values[c.Figure]}
-		t.with.exact = exact
+		t := trial{s, others, i, free.values[c.Figure], exact}
+		if exact {
+			t.solver = s.withoutSlack()
+		}
 		if edge, ok := t.edge(); ok {
-			digits := ownDigits(c.Figure.Info().Unit)
-			c.Nearest = readable(edge, t.free, digits, t.worksWritten(1, exact))
-			c.Suggestion = t.suggestion(edge, exact)
+			c.Nearest = readable(edge, t.free, ownDigits(c.Figure.Info().Unit), t.worksWritten(1))
+			c.Suggestion = t.suggestion(edge)
 		}
 		if !math.IsNaN(c.Nearest) && c.Suggestion != "" {
 			break
@@ -40,12 +41,22 @@ func (s solver) clashPin(others selection, i int, pillar bool) ClashPin {
 	return c
 }
 
+// withoutSlack returns s with pins that hold exactly, not to half their last digit.
+func (s solver) withoutSlack() solver {
+	s.pins = slices.Clone(s.pins)
+	for i := range s.pins {
+		s.pins[i].slack = 0
+	}
+	return s
+}
+
 // trial looks for another value of one pin.
 type trial struct {
 	solver
-	with selection
-	pin  int
-	free float64 // the figure's value without the pin
+	with  selection
+	pin   int
+	free  float64 // the figure's value without the pin
+	exact bool    // pins hold exactly, not to half their last digit
 }
 
 // works reports whether the pin at v holds with the others, within slack.
@@ -53,22 +64,19 @@ func (t trial) works(v, slack float64) bool {
 	if a := t.pins[t.pin].pin.Figure.Info(); v < a.Lo || v > a.Hi {
 		return false // such a pin is refused
 	}
-	t.with.substitute = &substitute{t.pin, v, slack}
+	t.pins = slices.Clone(t.pins)
+	t.pins[t.pin].value, t.pins[t.pin].slack = v, slack
 	return !t.attempt(t.with).failed
 }
 
 // edge finds the working value nearest to the wanted one by bisection between that, which fails, and the value without the pin.
 func (t trial) edge() (float64, bool) {
 	bad, good := t.pins[t.pin].value, t.free
-	if !t.works(good, 0) && (t.with.exact || !t.works(good, math.Min(1e-6, t.pins[t.pin].slack))) {
+	if !t.works(good, 0) && !t.works(good, math.Min(1e-6, t.pins[t.pin].slack)) {
 		return 0, false
 	}
-	for range 60 {
-		mid := (bad + good) / 2
-		if math.Abs(good-bad) < 1e-5 {
-			break
-		}
-		if t.works(mid, 0) {
+	for math.Abs(good-bad) >= 1e-5 {
+		if mid := (bad + good) / 2; t.works(mid, 0) {
 			good = mid
 		} else {
 			bad = mid
@@ -79,10 +87,10 @@ func (t trial) edge() (float64, bool) {
 
 // worksWritten returns whether a number works as it would be written, in a unit of so many of the figure's own: exactly, or to half
 // its last digit.
-func (t trial) worksWritten(unit float64, exact bool) func(x float64) bool {
+func (t trial) worksWritten(unit float64) func(x float64) bool {
 	return func(x float64) bool {
 		slack := 0.
-		if !exact {
+		if !t.exact {
 			slack = t.pins[t.pin].pin.WithNumber(strconv.FormatFloat(x, 'f', -1, 64)).Tolerance(t.profile.Wheel.Diameter)
 		}
 		return t.works(float64(x*unit), slack)
@@ -115,7 +123,7 @@ func readable(edge, inside float64, decimals int, works func(float64) bool) floa
 }
 
 // suggestion writes a working value as the pin was written: in its unit, whole millimetres, otherwise three decimals; "" if there is none.
-func (t trial) suggestion(edge float64, exact bool) string {
+func (t trial) suggestion(edge float64) string {
 	k := t.pins[t.pin]
 	wheel, unit := t.profile.Wheel.Diameter, k.pin.Unit()
 	decimals := ownDigits(k.pin.Figure.Info().Unit)
@@ -128,7 +136,7 @@ func (t trial) suggestion(edge float64, exact bool) string {
 		decimals = 1
 	}
 	written := func(x float64) float64 { return k.pin.FromFigureUnit(x, wheel) }
-	v := readable(written(edge), written(t.free), decimals, t.worksWritten(1/written(1), exact))
+	v := readable(written(edge), written(t.free), decimals, t.worksWritten(1/written(1)))
 	if math.IsNaN(v) {
 		return ""
 	}

@@ -2,6 +2,7 @@ package layout
 
 import (
 	"math"
+	"slices"
 
 	"hubrule/internal/geom"
 	"hubrule/segments"
@@ -26,7 +27,7 @@ func sumMoves(p *segments.Profile, at segments.Values, tweaks []segments.Applied
 		if d.Tweak.NoEffect(p) != "" {
 			continue
 		}
-		for _, m := range append(append([]segments.Move(nil), d.Tweak.Moves...), d.Tweak.ByForm[p.Form]...) {
+		for _, m := range slices.Concat(d.Tweak.Moves, d.Tweak.ByForm[p.Form]) {
 			if p.Form.Has(m.Figure) {
 				by[m.Figure] += moveBy(p, at, m, d.Strength)
 			}

@@ -9,12 +9,9 @@ import (
 // Contour returns the lines along which the surface turns away from the eye: normal · (P − eye) = 0, solved on the surface itself
 // along the edges of each panel's grid, joined through its cells and filled in between. They are not yet tested for being hidden.
 func (sc *Scene) Contour() []Line {
-	var pieces [][]joint
+	var pieces [][]node
 	for _, p := range sc.panels {
-		for _, d := range []side{left, right} {
-			if d == right && !p.mirrors {
-				continue
-			}
+		for _, d := range p.sides() {
 			for _, run := range sc.follow(p, d) {
 				pieces = append(pieces, sc.fill(p, d, sc.fill(p, d, run)))
 			}
@@ -34,41 +31,25 @@ func (sc *Scene) Contour() []Line {
 	return out
 }
 
-// joint is one place of a contour.
-type joint struct {
-	vertex
-	q place // on its panel
-}
-
 // follow finds the contour on one half of a panel.
-func (sc *Scene) follow(p panel, d side) [][]joint {
+func (sc *Scene) follow(p panel, d side) [][]node {
 	away := make([][]float64, len(p.nodes))
 	for i, column := range p.nodes {
-		away[i] = make([]float64, len(column))
-		for j, n := range column {
-			away[i][j] = sc.facing(n.on(d))
+		for _, n := range column {
+			away[i] = append(away[i], sc.facing(n.on(d)))
 		}
 	}
-	return runs(newZeroLine(away), func(e edge) joint {
-		from, to := p.nodes[e.i][e.j], p.nodes[e.i][e.j]
-		if e.across {
-			to = p.nodes[e.i+1][e.j]
-		} else {
-			to = p.nodes[e.i][e.j+1]
-		}
-		r := noRim
+	return zeroRuns(away, func(e edge) node {
+		from, to, r := p.nodes[e.i][e.j], p.nodes[e.toI][e.toJ], noRim
 		if from.rim != noRim && to.rim != noRim {
 			r = max(from.rim, to.rim) // both lie on the outline, and so does what lies between
 		}
-		return sc.solveContour(0, 1, away[e.i][e.j] > 0, func(t float64) joint {
-			q := from.q.mix(to.q, t)
-			return joint{p.vertex(q, r).on(d), q}
-		})
+		return sc.turn(0, 1, away[e.i][e.j] > 0, func(t float64) node { return p.node(from.q.mix(to.q, t), r, d) })
 	})
 }
 
-// solveContour returns the place between lo and hi at which the surface turns from facing the eye, or not, at lo.
-func (sc *Scene) solveContour(lo, hi float64, away bool, at func(float64) joint) joint {
+// turn returns the place between lo and hi at which the surface turns from facing the eye, or not, at lo.
+func (sc *Scene) turn(lo, hi float64, away bool, at func(float64) node) node {
 	return at(root(lo, hi, func(t float64) float64 {
 		if away {
 			return sc.facing(at(t).vertex)
@@ -78,17 +59,16 @@ func (sc *Scene) solveContour(lo, hi float64, away bool, at func(float64) joint)
 }
 
 // fill adds a place of the contour between every two: it is sought across the chord, no farther away than half of it.
-func (sc *Scene) fill(p panel, d side, run []joint) []joint {
+func (sc *Scene) fill(p panel, d side, run []node) []node {
 	out := run[:1:1]
 	for i := 1; i < len(run); i++ {
 		a, b := run[i-1].q, run[i].q
 		across := place{(a.y - b.y) / 4, (b.x - a.x) / 4}
-		at := func(t float64) joint {
-			q := place{(a.x+b.x)/2 + float64(t*across.x), (a.y+b.y)/2 + float64(t*across.y)}
-			return joint{p.at(q).on(d), q}
+		at := func(t float64) node {
+			return p.node(place{(a.x+b.x)/2 + float64(t*across.x), (a.y+b.y)/2 + float64(t*across.y)}, noRim, d)
 		}
 		if before, after := sc.facing(at(-1).vertex) > 0, sc.facing(at(1).vertex) > 0; before != after {
-			mid := sc.solveContour(-1, 1, before, at)
+			mid := sc.turn(-1, 1, before, at)
 			if mid.p.Sub(run[i].p).Len() < run[i-1].p.Sub(run[i].p).Len() {
 				out = append(out, mid)
 			}
@@ -99,10 +79,10 @@ func (sc *Scene) fill(p panel, d side, run []joint) []joint {
 }
 
 // joined puts runs together whose ends meet: at the centre line and where panels meet.
-func joined(rest [][]joint) [][]joint {
+func joined(rest [][]node) [][]node {
 	const meets geom.Wheels = 1e-4
-	near := func(a, b joint) bool { return a.p.Sub(b.p).Len() < meets }
-	var out [][]joint
+	near := func(a, b node) bool { return a.p.Sub(b.p).Len() < meets }
+	var out [][]node
 	for len(rest) > 0 {
 		run := rest[0]
 		rest = rest[1:]

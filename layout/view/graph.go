@@ -12,63 +12,51 @@ type (
 	cubic = geom.Cubic[geom.Wheels]
 )
 
-// chainPos is a place on a chain of cubics: the piece and the parameter on it.
-type chainPos struct {
-	piece int
-	t     float64
-}
-
-// chain is a line of the side view as cubics that meet end to end.
+// chain is a line of the side view as cubics that meet end to end. A position on it is the number of a cubic plus the parameter there.
 type chain []cubic
 
 // samples is how many places of each cubic are looked at when a place is sought.
 const samples = 32
 
+// locate returns the cubic on which a position lies and the parameter there.
+func (c chain) locate(position float64) (piece int, t float64) {
+	piece = min(int(position), len(c)-1)
+	return piece, position - float64(piece)
+}
+
 // find returns the first position between from and to, walking that way, at which holds turns true, found by halving;
 // to where it never does.
-func (c chain) find(from, to chainPos, holds func(at, dir point) bool) chainPos {
-	number := func(s chainPos) float64 { return float64(s.piece) + s.t }
-	posAt := func(p float64) chainPos {
-		i := min(int(p), len(c)-1)
-		return chainPos{i, p - float64(i)}
+func (c chain) find(from, to float64, holds func(at, dir point) bool) float64 {
+	test := func(position float64) bool {
+		i, t := c.locate(position)
+		return holds(c[i].At(t), c[i].Derivative(t))
 	}
-	test := func(p float64) bool {
-		s := posAt(p)
-		return holds(c[s.piece].At(s.t), c[s.piece].Derivative(s.t))
-	}
-	a, b := number(from), number(to)
-	n := int(math.Ceil(math.Abs(b-a) * samples))
-	last := a
-	for i := 0; i <= n; i++ {
-		p := a + float64((b-a)*float64(i)/float64(max(n, 1)))
-		if !test(p) {
-			last = p
-			continue
+	n := int(math.Ceil(math.Abs(to-from) * samples))
+	last := from
+	for i := range n + 1 {
+		p := from + float64((to-from)*float64(i)/float64(max(n, 1)))
+		if test(p) {
+			p, _ = geom.Bisect(p, last, 40, test)
+			return p
 		}
-		for range 40 {
-			if mid := (last + p) / 2; test(mid) {
-				p = mid
-			} else {
-				last = mid
-			}
-		}
-		return posAt(p)
+		last = p
 	}
 	return to
 }
 
-func (c chain) at(s chainPos) point { return c[s.piece].At(s.t) }
-
-func (c chain) end() chainPos { return chainPos{len(c) - 1, 1} }
+func (c chain) at(position float64) point {
+	i, t := c.locate(position)
+	return c[i].At(t)
+}
 
 // part returns the piece of c between two positions.
-func (c chain) part(from, to chainPos) chain {
-	if from.piece == to.piece {
-		return chain{c[from.piece].Cut(from.t, to.t)}
+func (c chain) part(from, to float64) chain {
+	i, start := c.locate(from)
+	j, end := c.locate(to)
+	if i == j {
+		return chain{c[i].Cut(start, end)}
 	}
-	out := chain{c[from.piece].Cut(from.t, 1)}
-	out = append(out, c[from.piece+1:to.piece]...)
-	return append(out, c[to.piece].Cut(0, to.t))
+	return slices.Concat(chain{c[i].Cut(start, 1)}, c[i+1:j], chain{c[j].Cut(0, end)})
 }
 
 // backwards returns c walked from its end to its start.
@@ -105,8 +93,7 @@ func newGraph(c chain, isOverY bool) graph {
 	if c[0][0].X > c[len(c)-1][3].X {
 		c = c.backwards()
 	}
-	g := graph{chain: c}
-	g.ends = append(g.ends, float64(c[0][0].X))
+	g := graph{chain: c, ends: []float64{float64(c[0][0].X)}}
 	for _, q := range c {
 		g.ends = append(g.ends, max(float64(q[3].X), g.ends[len(g.ends)-1]))
 	}
@@ -145,10 +132,10 @@ func beyond(end, slope, way, ease float64) (value, by float64) {
 // at returns the value at v and its derivative.
 func (g graph) at(v float64) (value, slope float64) {
 	n := len(g.chain)
-	if v <= g.lo {
+	switch {
+	case v <= g.lo:
 		return beyond(float64(g.chain[0][0].Y), g.slopeLo, v-g.lo, g.easeLo)
-	}
-	if v >= g.hi {
+	case v >= g.hi:
 		return beyond(float64(g.chain[n-1][3].Y), g.slopeHi, v-g.hi, g.easeHi)
 	}
 	i, _ := slices.BinarySearch(g.ends, v)
@@ -203,14 +190,7 @@ func mix(a, b, t float64) float64 { return a + float64((b-a)*t) }
 
 // root returns where f, which is positive at lo and not at hi, turns.
 func root(lo, hi float64, f func(float64) float64) float64 {
-	for range 52 {
-		mid := (lo + hi) / 2
-		if f(mid) > 0 {
-			lo = mid
-		} else {
-			hi = mid
-		}
-	}
+	lo, hi = geom.Bisect(lo, hi, 52, func(v float64) bool { return f(v) > 0 })
 	return (lo + hi) / 2
 }
 

@@ -11,29 +11,28 @@ import (
 // the grid lie on the surface too: at takes any place of the panel's own two numbers.
 type panel struct {
 	nodes   [][]node // columns from front to rear, each from bottom to top
-	at      func(place) vertex
-	onRim   func(place, rim) vertex
+	at      func(place, rim) vertex
 	mirrors bool // the panel is the left half: the right one is its mirror image
 	arched  bool // the wheel arches are cut out of it
 }
 
-// node is one place of a panel's grid.
+// node is one place of a panel's grid or between.
 type node struct {
 	vertex
 	q   place // the panel's own two numbers; x and y of the side view where it mirrors
 	rim rim   // the body closes over the centre line here
 }
 
-// vertex returns the surface at a place of p, which may lie on the outline.
-func (p panel) vertex(q place, r rim) vertex {
-	if r != noRim {
-		return p.onRim(q, r)
-	}
-	return p.at(q)
-}
+// node returns the node at a place of p or, on the right, its mirror image.
+func (p panel) node(q place, r rim, d side) node { return node{p.at(q, r).on(d), q, r} }
 
-// node returns the node at a place of p.
-func (p panel) node(q place, r rim) node { return node{p.vertex(q, r), q, r} }
+// sides lists the sides on which p stands.
+func (p panel) sides() []side {
+	if p.mirrors {
+		return []side{left, right}
+	}
+	return []side{left}
+}
 
 // rim is the part of the outline on which a place lies where the half-width is 0.
 type rim uint8
@@ -129,16 +128,12 @@ func (s *Solid) columns(z zone) []float64 {
 
 // loft builds the left half of a zone.
 func (s *Solid) loft(z zone) panel {
-	out := panel{
-		mirrors: true, arched: true,
-		at:    func(q place) vertex { return s.onSurface(q, z.cab) },
-		onRim: func(q place, r rim) vertex { return s.onRim(q, r, z.cab) },
-	}
+	out := panel{mirrors: true, arched: true, at: s.surface(z.cab)}
 	for _, x := range s.columns(z) {
 		section := s.sectionPlaces(z, x)
 		column := make([]node, len(section))
 		for i, q := range section {
-			column[i] = out.node(q, s.rimAt(z, x, q, i == len(section)-1))
+			column[i] = out.node(q, s.rimAt(z, x, q, i == len(section)-1), left)
 		}
 		out.nodes = append(out.nodes, column)
 	}
@@ -200,6 +195,16 @@ func (s *Solid) sectionPlaces(z zone, x float64) []place {
 	}
 	add(hi)
 	return out
+}
+
+// surface returns the left half over places of the side view, or over the outline's own.
+func (s *Solid) surface(cab bool) func(place, rim) vertex {
+	return func(q place, r rim) vertex {
+		if r == noRim {
+			return s.onSurface(q, cab)
+		}
+		return s.onRim(q, r, cab)
+	}
 }
 
 // onSurface returns the point of the left half over a place of the side view, and its outward normal.

@@ -38,7 +38,7 @@ type span struct{ lo, hi float64 }
 func (s *Solid) survey() {
 	a, p := &s.outline, &s.places
 	upper := chain(a.Upper)
-	start, end := chainPos{0, 0}, upper.end()
+	start, end := 0., float64(len(upper))
 	nose := upper.find(start, end, func(_, dir point) bool { return dir.X >= 0 && dir.Y > 0 })
 	tail := upper.find(end, nose, func(_, dir point) bool { return dir.X >= 0 })
 	chin := upper.find(start, nose, func(_, dir point) bool { return underTurn*float64(dir.Y) > math.Abs(float64(dir.X)) })
@@ -89,7 +89,7 @@ func (s *Solid) lowerEdge(front, rear chain) chain {
 }
 
 // surveyFoot finds where a rear screen begins and ends.
-func (s *Solid) surveyFoot(upper chain, head, deck chainPos) {
+func (s *Solid) surveyFoot(upper chain, head, deck float64) {
 	p := &s.places
 	p.hasFoot = true
 	level := .2
@@ -112,7 +112,7 @@ func (s *Solid) surveyFoot(upper chain, head, deck chainPos) {
 }
 
 // surveyOpen reads an open car's tub: its top runs from the cowl along the belt into the cockpit's edge and the deck.
-func (s *Solid) surveyOpen(upper chain, edge, cowl, head, deck chainPos) {
+func (s *Solid) surveyOpen(upper chain, edge, cowl, head, deck float64) {
 	p := &s.places
 	peak := upper.find(head, deck, func(_, dir point) bool { return dir.Y <= 0 })
 	under := upper.find(peak, deck, func(_, dir point) bool { return dir.X < 0 })

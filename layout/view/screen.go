@@ -33,7 +33,7 @@ func (s *Solid) screenPanel() panel {
 	const across, up = 24, 40
 	low, high := s.places.cowl.y-underCowl, s.places.head.y
 	crown := math.Min(float64(s.shape.RoofCrown), (high-low)*.8)
-	out := panel{at: s.screenVertex}
+	out := panel{at: func(q place, _ rim) vertex { return s.screenVertex(q) }}
 	for i := range across + 1 {
 		share := float64(2*i)/across - 1
 		var column []node
@@ -42,7 +42,7 @@ func (s *Solid) screenPanel() panel {
 			if k > up/2 {
 				y = high - crowned(crown).evenly(2-float64(2*k)/up)
 			}
-			column = append(column, out.node(place{y, share}, noRim))
+			column = append(column, out.node(place{y, share}, noRim, left))
 		}
 		out.nodes = append(out.nodes, column)
 	}
@@ -65,11 +65,7 @@ func (s *Solid) screenNormal(q place) Point3 {
 func (s *Solid) framePanel() panel {
 	const across, up, crown = 14, 24, 16
 	p := &s.places
-	out := panel{
-		mirrors: true,
-		at:      func(q place) vertex { return s.onSurface(q, true) },
-		onRim:   func(q place, r rim) vertex { return s.onRim(q, r, true) },
-	}
+	out := panel{mirrors: true, at: s.surface(true)}
 	for i := range across + 1 {
 		share := float64(i) / across
 		lean := func(y float64) float64 { x, _ := s.screenEdge(y); return mix(x, s.rear.value(y), share) }
@@ -88,7 +84,7 @@ func (s *Solid) framePanel() panel {
 			if k == up+crown {
 				r = topRim
 			}
-			column = append(column, out.node(place{lean(y), y}, r))
+			column = append(column, out.node(place{lean(y), y}, r, left))
 		}
 		out.nodes = append(out.nodes, column)
 	}

@@ -21,11 +21,8 @@ func (sc *Scene) Silhouette() [][]ImagePoint {
 			}
 		}
 	}
-	return runs(newZeroLine(free), func(e edge) ImagePoint {
-		from, to := corner(e.i, e.j), corner(e.i, e.j+1)
-		if e.across {
-			to = corner(e.i+1, e.j)
-		}
+	return zeroRuns(free, func(e edge) ImagePoint {
+		from, to := corner(e.i, e.j), corner(e.toI, e.toJ)
 		if free[e.i][e.j] > 0 {
 			from, to = to, from
 		}

@@ -127,7 +127,8 @@ func (c Camera) Horizon() (ImageLength, bool) {
 func (c Camera) Circle(centre, a, b Point3) (Ellipse, error) {
 	ha, hb, hc := c.direction(a), c.direction(b), c.image(centre)
 	if !c.isParallel && !(hc[2]-math.Hypot(ha[2], hb[2]) >= float64(leastDepth)) {
-		return Ellipse{}, Refusal{Distance, fmt.Sprintf("a circle comes nearer than %gw to the plane of the eye, where its image is no ellipse", leastDepth), nil}
+		return Ellipse{}, Refusal{Reason: fmt.Sprintf(
+			"a circle comes nearer than %gw to the plane of the eye, where its image is no ellipse", leastDepth)}
 	}
 	e, _ := geom.ImageOfCircle[ImageLength](ha, hb, hc)
 	return e, nil

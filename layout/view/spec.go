@@ -90,26 +90,12 @@ const (
 	frameWidth geom.MM     = 36 // of the 35 mm format
 )
 
-// Quantity is one of the quantities that place a camera.
-type Quantity uint8
-
-// The quantities of a CameraSpec.
-const (
-	Turn Quantity = iota
-	Eye
-	Tilt
-	Distance
-	Lens
-)
-
-// String names q: "turn".
-func (q Quantity) String() string { return [...]string{"turn", "eye", "tilt", "distance", "lens"}[q] }
-
 // Refusal says why a camera cannot draw the vehicle, and the nearest camera that can.
 type Refusal struct {
-	Quantity Quantity // what is wrong, and what Nearest changes
-	Reason   string
-	Nearest  *CameraSpec // nil where no change of the quantity alone helps
+	Reason  string
+	Nearest *CameraSpec // nil where no change of one quantity alone helps
+	change  string      // the quantity that Nearest changes
+	value   string      // and its value there
 }
 
 // Error gives the reason, and the nearest value that works where there is one.
@@ -117,16 +103,7 @@ func (r Refusal) Error() string {
 	if r.Nearest == nil {
 		return r.Reason
 	}
-	value := fmt.Sprintf("%.3fw", r.Nearest.Distance)
-	switch r.Quantity {
-	case Turn:
-		value = fmt.Sprintf("%g", r.Nearest.Turn)
-	case Tilt:
-		value = fmt.Sprintf("%g", r.Nearest.Tilt)
-	case Eye:
-		value = fmt.Sprintf("%.3fw", r.Nearest.Eye)
-	}
-	return fmt.Sprintf("%s; the nearest %s that works is %s", r.Reason, r.Quantity, value)
+	return fmt.Sprintf("%s; the nearest %s that works is %s", r.Reason, r.change, r.value)
 }
 
 // Camera places the eye before p. The error is a Refusal.
@@ -157,17 +134,20 @@ func (spec CameraSpec) check() error {
 	switch {
 	case !(math.Abs(float64(spec.Turn)) <= float64(MostTurn)):
 		near.Turn = geom.Degrees(math.Copysign(float64(MostTurn), float64(spec.Turn)))
-		return Refusal{Turn, fmt.Sprintf("a turn of %g° looks at the other side; want %g to %g", spec.Turn, -MostTurn, MostTurn), &near}
+		return Refusal{fmt.Sprintf("a turn of %g° looks at the other side; want %g to %g", spec.Turn, -MostTurn, MostTurn),
+			&near, "turn", fmt.Sprint(near.Turn)}
 	case !(math.Abs(float64(spec.Tilt)) <= float64(MostTilt)):
 		near.Tilt = geom.Degrees(math.Copysign(float64(MostTilt), float64(spec.Tilt)))
-		return Refusal{Tilt, fmt.Sprintf("a tilt of %g° leaves no view of the side; want %g to %g", spec.Tilt, -MostTilt, MostTilt), &near}
+		return Refusal{fmt.Sprintf("a tilt of %g° leaves no view of the side; want %g to %g", spec.Tilt, -MostTilt, MostTilt),
+			&near, "tilt", fmt.Sprint(near.Tilt)}
 	case !(spec.Distance >= 0 && spec.Distance <= mostDistance):
-		return Refusal{Distance, fmt.Sprintf("a distance of %gw; want more than 0", spec.Distance), nil}
+		return Refusal{Reason: fmt.Sprintf("a distance of %gw; want more than 0", spec.Distance)}
 	case spec.Distance == 0 && !(spec.Lens >= LeastLens && spec.Lens <= MostLens):
-		return Refusal{Lens, fmt.Sprintf("a lens of %g mm; want %g to %g", spec.Lens, LeastLens, MostLens), nil}
+		return Refusal{Reason: fmt.Sprintf("a lens of %g mm; want %g to %g", spec.Lens, LeastLens, MostLens)}
 	case !(spec.Eye > leastEye):
 		near.Eye = leastEye + .01
-		return Refusal{Eye, fmt.Sprintf("the eye lies in the ground, at %.3fw; want more than %gw", spec.Eye, leastEye), &near}
+		return Refusal{fmt.Sprintf("the eye lies in the ground, at %.3fw; want more than %gw", spec.Eye, leastEye),
+			&near, "eye", fmt.Sprintf("%.3fw", near.Eye)}
 	}
 	return nil
 }
@@ -178,18 +158,10 @@ func aim(p layout.Plan) Point3 { return Point3{X: (p.Nose() + p.Tail()) / 2} }
 // corners returns the enclosing box's corners.
 func corners(p layout.Plan) [8]Point3 {
 	half := geom.Wheels(p.Value(segments.Width)) / 2
+	x, y, z := [2]geom.Wheels{p.Nose(), p.Tail()}, [2]geom.Wheels{0, p.Height()}, [2]geom.Wheels{-half, half}
 	var out [8]Point3
 	for i := range out {
-		out[i] = Point3{X: p.Nose(), Z: -half}
-		if i&1 != 0 {
-			out[i].X = p.Tail()
-		}
-		if i&2 != 0 {
-			out[i].Y = p.Height()
-		}
-		if i&4 != 0 {
-			out[i].Z = half
-		}
+		out[i] = Point3{X: x[i&1], Y: y[i>>1&1], Z: z[i>>2]}
 	}
 	return out
 }
@@ -234,24 +206,19 @@ func (c Camera) against(p layout.Plan) string {
 
 // stepBack refuses with the nearest distance that works; there is always one, unless the line of sight is tilted away.
 func (spec CameraSpec) stepBack(p layout.Plan, reason string) error {
-	works := func(d geom.Wheels) bool {
-		n := spec
-		n.Distance = d
-		return pinhole(n, aim(p)).against(p) == ""
+	near := spec
+	fails := func(d geom.Wheels) bool {
+		near.Distance = d
+		return pinhole(near, aim(p)).against(p) != ""
 	}
-	n := spec
-	n.Distance = max(spec.Distance, .01)
-	for !works(n.Distance) {
-		if n.Distance *= 1.3; n.Distance > mostDistance {
-			return Refusal{Distance, reason, nil}
+	from := max(spec.Distance, .01)
+	to := from
+	for fails(to) {
+		if to *= 1.3; to > mostDistance {
+			return Refusal{Reason: reason}
 		}
 	}
-	nearest := root(float64(max(spec.Distance, .01)), float64(n.Distance), func(d float64) float64 {
-		if works(geom.Wheels(d)) {
-			return -1
-		}
-		return 1
-	})
-	n.Distance = geom.Wheels(math.Ceil(nearest*1000) / 1000)
-	return Refusal{Distance, fmt.Sprintf("%s at a distance of %.3fw", reason, spec.Distance), &n}
+	from, to = geom.Bisect(from, to, 52, fails)
+	near.Distance = geom.Wheels(math.Ceil(float64((from+to)/2)*1000) / 1000)
+	return Refusal{fmt.Sprintf("%s at a distance of %.3fw", reason, spec.Distance), &near, "distance", fmt.Sprintf("%.3fw", near.Distance)}
 }

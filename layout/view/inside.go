@@ -58,7 +58,7 @@ func (s *Solid) floor(surface []panel) mesh {
 // seam closes the deck where its crown begins with no depth: between the first two sections it would lie open.
 func (s *Solid) seam(x float64) mesh {
 	const long, narrower = .06, .97
-	half := narrower * s.halfOf(x, s.top.value(x), false)
+	half := narrower * float64(s.onDeck(x).Z)
 	var m mesh
 	for _, x := range []float64{x, x + long} {
 		y := s.top.value(x)
@@ -96,17 +96,28 @@ func (s *Solid) house(a outline.Arch) mesh {
 	return m
 }
 
-// shelf is the level face at the foot of a rear screen.
-func (s *Solid) shelf() mesh {
-	const steps = 60
+// across is a mesh of rows across the vehicle from one x to another, closer together towards the end.
+func across(from, to float64, steps int, row func(x float64) []Point3) mesh {
 	var m mesh
-	from, to, y := s.places.head.x, s.places.foot.x, s.places.foot.y
 	for i := range steps + 1 {
-		x := mix(from, to, slowing(i, steps))
-		left, in := point3(x, y, s.halfOf(x, y, false)), point3(x, y, s.halfOf(x, y, true))
-		m.rows = append(m.rows, []Point3{left, in, in.Mirror(), left.Mirror()})
+		m.rows = append(m.rows, row(mix(from, to, slowing(i, steps))))
 	}
 	return m
+}
+
+// shelf is the level face at the foot of a rear screen.
+func (s *Solid) shelf() mesh {
+	y := s.places.foot.y
+	return across(s.places.head.x, s.places.foot.x, 60, func(x float64) []Point3 {
+		left, in := point3(x, y, s.halfOf(x, y, false)), point3(x, y, s.halfOf(x, y, true))
+		return []Point3{left, in, in.Mirror(), left.Mirror()}
+	})
+}
+
+// onDeck returns the place on the left where the upper surface at x meets the side.
+func (s *Solid) onDeck(x float64) Point3 {
+	y := s.top.value(x)
+	return point3(x, y, s.halfOf(x, y, false))
 }
 
 // wellHalf is the half-width of the bed or cockpit: as wide as the body allows at its narrower end.
@@ -115,7 +126,7 @@ func (s *Solid) wellHalf() float64 {
 	half := 1e9
 	for i := range 9 {
 		x := mix(o.lo, o.hi-.15, float64(i)/8)
-		half = min(half, s.halfOf(x, s.top.value(x), false)-rail)
+		half = min(half, float64(s.onDeck(x).Z)-rail)
 	}
 	return half
 }
@@ -129,26 +140,21 @@ func (s *Solid) hollow() []mesh {
 	if s.form == segments.Open {
 		start, end = s.places.cowl.x, o.hi
 	}
-	level := func(from, to float64, points func(x, y, z float64) []Point3) mesh {
-		var m mesh
-		for i := range steps + 1 {
-			x := mix(from, to, slowing(i, steps))
-			y := s.top.value(x)
-			m.rows = append(m.rows, points(x, y, s.halfOf(x, y, false)))
-		}
-		return m
+	level := func(x float64) []Point3 {
+		left := s.onDeck(x)
+		return []Point3{left, left.Mirror()}
 	}
-	across := func(x, y, z float64) []Point3 { return []Point3{point3(x, y, z), point3(x, y, -z)} }
-	wall := level(o.lo, o.hi, func(x, y, z float64) []Point3 {
-		return []Point3{point3(x, y, z), point3(x, y, half), point3(x, floor, half), point3(x, floor, 0)}
+	wall := across(o.lo, o.hi, steps, func(x float64) []Point3 {
+		left := s.onDeck(x)
+		return []Point3{left, {X: left.X, Y: left.Y, Z: geom.Wheels(half)}, point3(x, floor, half), point3(x, floor, 0)}
 	})
 	upright := func(x float64) mesh {
 		y := s.top.value(x)
 		return mesh{rows: [][]Point3{{point3(x, y, half), point3(x, y, -half)}, {point3(x, floor, half), point3(x, floor, -half)}}}
 	}
-	out := []mesh{level(start, o.lo, across), wall, wall.mirrored(), upright(o.lo), upright(o.hi)}
+	out := []mesh{across(start, o.lo, steps, level), wall, wall.mirrored(), upright(o.lo), upright(o.hi)}
 	if end > o.hi {
-		out = append(out, level(o.hi, end, across))
+		out = append(out, across(o.hi, end, steps, level))
 	}
 	return out
 }

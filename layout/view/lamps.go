@@ -13,26 +13,26 @@ type strip struct {
 	end    span // heights on the side
 }
 
-// lamps are the front and the rear lamp of one side: strips round the corner between two heights, from the width left free
+// lamps are the front and the rear lamp of the left side: strips round the corner between two heights, from the width left free
 // between them across the face to the inner end of the side view's lamp.
-func (s *Solid) lamps(d side) []Line {
+func (s *Solid) lamps() []Line {
 	half := s.width / 2
 	front, rear := s.outline.FrontLamp, s.outline.RearLamp
 	fy, fh := float64(front.Min.Y), float64(front.Height())
 	ry, rh := float64(rear.Min.Y), float64(rear.Height())
 	return []Line{
-		s.lamp("lamp-front", d, strip{true, float64(front.Max.X), half * s.shape.LampReach, span{fy, fy + .66*fh}, span{fy + .26*fh, fy + fh}}),
-		s.lamp("lamp-rear", d, strip{false, float64(rear.Min.X), half * s.shape.RearLampReach, span{ry, ry + .94*rh}, span{ry + .10*rh, ry + rh}}),
+		s.lamp("lamp-front", strip{true, float64(front.Max.X), half * s.shape.LampReach, span{fy, fy + .66*fh}, span{fy + .26*fh, fy + fh}}),
+		s.lamp("lamp-rear", strip{false, float64(rear.Min.X), half * s.shape.RearLampReach, span{ry, ry + .94*rh}, span{ry + .10*rh, ry + rh}}),
 	}
 }
 
-func (s *Solid) lamp(name string, d side, of strip) Line {
-	l := Line{Name: d.suffixed(name), Kind: LampLine, onSurface: true, arched: true, Closed: true}
+func (s *Solid) lamp(name string, of strip) Line {
+	l := Line{Name: name, Kind: LampLine, onSurface: true, arched: true, Closed: true}
 	low := s.across(of, of.middle.lo, of.end.lo)
 	high := s.across(of, of.middle.hi, of.end.hi)
 	outerEnd, innerEnd := s.outerEnd(of, low[len(low)-1], high[len(high)-1]), s.innerEnd(of, high[0].y, low[0].y)
 	for _, q := range slices.Concat(low, outerEnd, reversed(high), innerEnd, low[:1]) {
-		l.add(s.outer(q).on(d))
+		l.add(s.outer(q))
 	}
 	return l
 }

@@ -101,12 +101,18 @@ func (l *Line) addLine(m Line) {
 	l.Points, l.normals = append(l.Points, m.Points...), append(l.normals, m.normals...)
 }
 
-// on returns l, which was made for the left, on one side and with the name of that side.
-func (l Line) on(name string, d side) Line {
-	out := l
-	out.Name, out.Points, out.normals = d.suffixed(name), nil, nil
-	for i := range l.Points {
-		out.add(l.vertex(i).on(d))
+// onBothSides returns lines of the left half and then those of the right one, with the names of their sides.
+func onBothSides(half []Line) []Line {
+	var out []Line
+	for _, d := range []side{left, right} {
+		for _, l := range half {
+			on := l
+			on.Name, on.Points, on.normals = d.suffixed(l.Name), nil, nil
+			for i := range l.Points {
+				on.add(l.vertex(i).on(d))
+			}
+			out = append(out, on)
+		}
 	}
 	return out
 }

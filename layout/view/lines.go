@@ -11,18 +11,9 @@ import (
 // Lines returns the vehicle's own lines, without the contour, which depends on the camera. Names are those of the outline where the
 // side view has the line too; what exists on both sides ends in -left or -right.
 func (s *Solid) Lines() []Line {
-	out := s.centreLine()
-	out = append(out, s.sections()...)
-	for _, d := range []side{left, right} {
-		out = append(out, s.sideLines(d)...)
-		out = append(out, s.screenEdges(d)...)
-		out = append(out, s.lowerLines(d)...)
-		out = append(out, s.lamps(d)...)
-	}
-	out = append(out, s.cowl(), s.bonnet())
-	out = append(out, s.underLines()...)
-	out = append(out, s.faceLines()...)
-	out = append(out, s.rearLines()...)
+	out := slices.Concat(s.centreLine(), s.sections(),
+		onBothSides(slices.Concat(s.sideLines(), s.screenEdges(), s.lowerLines(), s.lamps())),
+		[]Line{s.cowl(), s.bonnet()}, s.underLines(), s.faceLines(), s.rearLines())
 	if s.places.hasFoot {
 		out = append(out, s.shelfLines()...)
 	}
@@ -32,24 +23,24 @@ func (s *Solid) Lines() []Line {
 	return out
 }
 
-// lifted returns a line of the side view on the body's side.
-func (s *Solid) lifted(name string, kind LineKind, d side) []Line {
+// lifted returns a line of the side view on the body's left side.
+func (s *Solid) lifted(name string, kind LineKind) []Line {
 	const chords = 16
 	var out []Line
 	path := s.outline.Line(name)
 	closed := len(path) > 0 && path[len(path)-1].Verb == geom.Close
 	for _, run := range path.Flatten(chords) {
-		l := Line{Name: d.suffixed(name), Kind: kind, onSurface: true, arched: true, Closed: closed}
+		l := Line{Name: name, Kind: kind, onSurface: true, arched: true, Closed: closed}
 		for _, p := range run {
-			l.add(s.outer(at(p)).on(d))
+			l.add(s.outer(at(p)))
 		}
 		out = append(out, l)
 	}
 	return out
 }
 
-// sideLines are the lines of the side view on the body's side, and the arches.
-func (s *Solid) sideLines(d side) []Line {
+// sideLines are the lines of the side view on the body's left side, and the arches.
+func (s *Solid) sideLines() []Line {
 	var out []Line
 	for _, l := range []struct {
 		name string
@@ -58,31 +49,31 @@ func (s *Solid) sideLines(d side) []Line {
 		{"cladding", DetailLine}, {"glass", GlassLine}, {"quarter-light", EdgeLine}, {"pillars", EdgeLine}, {"shoulder", DetailLine},
 		{"rocker", DetailLine}, {"doors", DetailLine}, {"slide", DetailLine}, {"intake", DetailLine}, {"bed-gap", EdgeLine},
 	} {
-		out = append(out, s.lifted(l.name, l.kind, d)...)
+		out = append(out, s.lifted(l.name, l.kind)...)
 	}
-	return append(out, s.archEdge("arch-front", s.outline.FrontArch, d), s.archEdge("arch-rear", s.outline.RearArch, d))
+	return append(out, s.archEdge("arch-front", s.outline.FrontArch), s.archEdge("arch-rear", s.outline.RearArch))
 }
 
-// archEdge is the edge of a wheel arch, between the body's side and the inside of the arch.
-func (s *Solid) archEdge(name string, a outline.Arch, d side) Line {
-	l := Line{Name: d.suffixed(name), Kind: ArchLine}
+// archEdge is the left edge of a wheel arch, between the body's side and the inside of the arch.
+func (s *Solid) archEdge(name string, a outline.Arch) Line {
+	l := Line{Name: name, Kind: ArchLine}
 	for _, p := range s.archLine(a) {
 		normal := s.onSurface(place{float64(p.X), float64(p.Y)}, false).normal
 		in := Point3{X: a.Centre.X - p.X, Y: a.Centre.Y - p.Y}.Unit()
-		l.add(vertex{p, normal}.leaning(in).on(d))
+		l.add(vertex{p, normal}.leaning(in))
 	}
 	return l
 }
 
-// screenEdges are the A-pillar's edge of the screen from cowl to header, and what of it runs in along the header to the centre.
-func (s *Solid) screenEdges(d side) []Line {
+// screenEdges are the left A-pillar's edge of the screen from cowl to header, and what of it runs in along the header to the centre.
+func (s *Solid) screenEdges() []Line {
 	const steps = 80
 	p := &s.places
-	pillar, header := Line{Name: d.suffixed("pillar"), Kind: PillarLine}, Line{Name: d.suffixed("header"), Kind: GlassLine}
+	pillar, header := Line{Name: "pillar", Kind: PillarLine}, Line{Name: "header", Kind: GlassLine}
 	edge := func(y float64) vertex {
-		v := s.screenVertex(place{y, float64(d)})
+		v := s.screenVertex(place{y, 1})
 		if x, half := s.screenEdge(y); half > 0 {
-			return v.leaning(s.onSurface(place{x, y}, s.form == segments.Open).on(d).normal)
+			return v.leaning(s.onSurface(place{x, y}, s.form == segments.Open).normal)
 		}
 		return v
 	}
@@ -98,8 +89,8 @@ func (s *Solid) screenEdges(d side) []Line {
 	return []Line{pillar, header}
 }
 
-// lowerLines is the lower edge of one side from the middle of the nose to the middle of the tail, broken at the arches.
-func (s *Solid) lowerLines(d side) []Line {
+// lowerLines is the lower edge of the left side from the middle of the nose to the middle of the tail, broken at the arches.
+func (s *Solid) lowerLines() []Line {
 	const steps = 60
 	from, to := s.low.lo, s.low.hi
 	noseEnd, tailStart := from+s.nose.depth, to-s.tail.depth
@@ -115,20 +106,16 @@ func (s *Solid) lowerLines(d side) []Line {
 	for i := steps; i >= 0; i-- {
 		xs = append(xs, to-s.tail.evenly(float64(i)/steps))
 	}
-	out := []Line{{}}
+	out := []Line{{Name: "lower-edge"}}
 	for _, x := range xs {
 		q := place{x, s.low.value(x)}
 		if s.inArch(q) {
-			out = append(out, Line{})
+			out = append(out, Line{Name: "lower-edge"})
 			continue
 		}
-		out[len(out)-1].add(s.outer(q).on(d).leaning(Point3{Y: -1}))
+		out[len(out)-1].add(s.outer(q).leaning(Point3{Y: -1}))
 	}
-	out = slices.DeleteFunc(out, func(l Line) bool { return len(l.Points) < 2 })
-	for i := range out {
-		out[i].Name = d.suffixed("lower-edge")
-	}
-	return out
+	return slices.DeleteFunc(out, func(l Line) bool { return len(l.Points) < 2 })
 }
 
 // underLines run across under the body where its lower edge meets the arches: they close it where it is seen from low down.

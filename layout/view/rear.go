@@ -86,7 +86,8 @@ func (s *Solid) lid() Line {
 func (s *Solid) shelfLines() []Line {
 	const steps = 40
 	p := &s.places
-	var half, shoulder Line
+	var half Line
+	shoulder := Line{Name: "shoulder-edge"}
 	for i := range steps + 1 {
 		t := float64(i) / steps
 		x := p.foot.x - s.bow.evenly(1-t)
@@ -97,5 +98,5 @@ func (s *Solid) shelfLines() []Line {
 	foot := Line{Name: "rear-screen-foot", Kind: GlassLine}
 	foot.addLine(half)
 	foot.addMirrored(half)
-	return []Line{foot, shoulder.on("shoulder-edge", left), shoulder.on("shoulder-edge", right)}
+	return append([]Line{foot}, onBothSides([]Line{shoulder})...)
 }

@@ -1,6 +1,6 @@
 package view
 
-import "hubrule/segments"
+import "slices"
 
 // Silhouette returns the edge of what the vehicle covers of the picture, wheels included, as closed loops to be filled by the even-odd
 // rule. The edge is found along the lines of a grid by halving, so that it lies where the vehicle ends, not where a raster does;
@@ -55,28 +55,20 @@ func (sc *Scene) pane(l Line) (loop []ImagePoint) {
 func (s *Solid) glass() []Line {
 	out := []Line{s.wholeScreen()}
 	for _, name := range []string{"glass", "quarter-light"} {
-		for _, l := range s.lifted(name, GlassLine, left) {
-			if l.Closed {
-				mirrored := Line{Name: right.suffixed(name), Kind: GlassLine, Closed: true, onSurface: true}
-				mirrored.addMirrored(l)
-				out = append(out, l, mirrored)
-			}
+		for _, l := range s.lifted(name, GlassLine) {
+			l.Name = left.suffixed(name)
+			mirrored := Line{Name: right.suffixed(name), Kind: GlassLine, Closed: true, onSurface: true}
+			mirrored.addMirrored(l)
+			out = append(out, l, mirrored)
 		}
 	}
-	if s.form != segments.Open {
-		for _, l := range s.rearLines() {
-			if l.Name == "rear-screen" {
-				out = append(out, l)
-			}
-		}
-	}
-	return out
+	return append(out, slices.DeleteFunc(s.rearLines(), func(l Line) bool { return l.Name != "rear-screen" })...)
 }
 
 // wholeScreen is the screen's own edge, round its surface: unlike the lines drawn there it is hidden where the screen turns away.
 func (s *Solid) wholeScreen() Line {
 	var edge Line
-	for _, l := range s.screenEdges(left) {
+	for _, l := range s.screenEdges() {
 		edge.addLine(l)
 	}
 	for i, p := range edge.Points {

@@ -110,7 +110,7 @@ func extent(s *Solid) (box geom.Box[geom.Wheels], widest float64) {
 func pillarOff(s *Solid) float64 {
 	worst := 0.
 	rake := s.plan.PillarRake().Radians()
-	for _, q := range s.screenEdges(left)[0].Points {
+	for _, q := range s.screenEdges()[0].Points {
 		if q.Y < s.plan.PillarFoot().Y+.08 || q.Y > s.plan.PillarHead().Y-.12 {
 			continue // below it is hollow at the cowl, above it turns into the roof
 		}

@@ -16,9 +16,9 @@ func slowing(i, steps int) float64 {
 // wellLines are the edges of a bed or cockpit, and an open car's screen frame.
 func (s *Solid) wellLines() []Line {
 	const steps = 60
-	o, half := s.places.opening, s.wellHalf()
+	o, inner := s.places.opening, s.wellHalf()
 	edge := Line{Name: "well", Closed: true}
-	loop := softened([]place{{o.lo, 0}, {o.lo, half}, {o.hi, half}, {o.hi, 0}}, .03, 8)
+	loop := softened([]place{{o.lo, 0}, {o.lo, inner}, {o.hi, inner}, {o.hi, 0}}, .03, 8)
 	for i := range 2*len(loop) - 1 {
 		q := loop[min(i, 2*len(loop)-2-i)]
 		if i >= len(loop) {
@@ -26,12 +26,12 @@ func (s *Solid) wellLines() []Line {
 		}
 		edge.add(vertex{point3(q.x, s.top.value(q.x), q.y), Point3{Y: 1}})
 	}
-	out := append([]Line{edge}, s.wellInside(o, half)...)
+	out := append([]Line{edge}, s.wellInside(o, inner)...)
 	from, to := s.places.foot.x, s.places.deckEnd.x-1e-3
 	if s.form == segments.Open {
 		from, to = s.places.frameFoot.x, o.hi
 	}
-	var rail Line
+	rail := Line{Name: "rail"}
 	for i := range steps + 1 {
 		x := mix(from, to, slowing(i, steps))
 		rail.add(s.outer(place{x, s.top.value(x) - 1e-9}).leaning(Point3{Y: 1}))
@@ -40,14 +40,11 @@ func (s *Solid) wellLines() []Line {
 		last.p.Z = 0
 		rail.add(last)
 	}
-	for _, d := range []side{left, right} {
-		out = append(out, rail.on("rail", d))
-		if s.form == segments.Open {
-			out = append(out, s.frameEdge().on("frame", d))
-			out = append(out, s.seatLines(d)...)
-		}
+	half := []Line{rail}
+	if s.form == segments.Open {
+		half = append(append(half, s.frameEdge()), s.seatLines()...)
 	}
-	return out
+	return append(out, onBothSides(half)...)
 }
 
 // wellInside is the floor of a bed or cockpit and the corners of its walls.
@@ -81,7 +78,7 @@ func (s *Solid) wellFloor() float64 {
 // frameEdge is the rear edge of an open car's screen frame on the left, from the belt up and in along the rail to the centre.
 func (s *Solid) frameEdge() Line {
 	const steps = 60
-	l := Line{Kind: GlassLine}
+	l := Line{Name: "frame", Kind: GlassLine}
 	p := &s.places
 	depth := math.Min(float64(s.shape.RoofCrown), .8*(p.framePeak.y-p.frameFoot.y))
 	for i := range 2*steps + 1 {
@@ -139,15 +136,15 @@ func (s *Solid) onSeat(outline []point, q place, half func(y float64) float64) v
 	return vertex{point3(float64(a.X), y, seatMiddle*s.width/2+float64(q.y*half(y))), point3(-float64(dir.Y), float64(dir.X), 0)}
 }
 
-// seatLines are the edges of the seats' backs on one side.
-func (s *Solid) seatLines(d side) []Line {
+// seatLines are the edges of the seats' backs on the left.
+func (s *Solid) seatLines() []Line {
 	var out []Line
 	for _, p := range s.seatPanels() {
 		for _, row := range [2]int{0, len(p.nodes[0]) - 1} {
-			l := Line{Name: d.suffixed("seat")}
+			l := Line{Name: "seat"}
 			for _, column := range p.nodes {
 				n := column[row]
-				l.add(n.leaning(Point3{Z: geom.Wheels(n.q.y)}).on(d))
+				l.add(n.leaning(Point3{Z: geom.Wheels(n.q.y)}))
 			}
 			out = append(out, l)
 		}

@@ -28,11 +28,7 @@ func newMerger(surfaces []*draft.Surface) merger {
 		lines := map[request.Guide][]draft.Segment{}
 		for _, m := range b.Marks {
 			if s, ok := m.(*render.Stroke); ok {
-				for _, run := range s.Path.Flatten(24) {
-					for i := 1; i < len(run); i++ {
-						lines[request.Guide(s.Guide)] = append(lines[request.Guide(s.Guide)], draft.Segment{A: run[i-1], B: run[i]})
-					}
-				}
+				lines[request.Guide(s.Guide)] = append(lines[request.Guide(s.Guide)], draft.Chords(s.Path, 24)...)
 			}
 		}
 		o.segments = append(o.segments, lines)

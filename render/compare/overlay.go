@@ -3,6 +3,7 @@ package compare
 
 import (
 	"math"
+	"slices"
 
 	"hubrule/internal/geom"
 	"hubrule/layout"
@@ -111,10 +112,11 @@ func (o *overlayPage) place(tableHeight geom.MM) (counting.Place, error) {
 
 func (o *overlayPage) drawing(p layout.Plan, at counting.Place) *counting.Drawing {
 	d := counting.NewDrawing(o.Request, o.canvas, p, request.Overlay)
-	d.Place = at
+	d.Place, d.Checks = at, false
 	if d.Guides == nil {
 		d.Guides = []request.Guide{"outline", "pillar", "roof", "belt", "sill", "overhangs", "wheels", "ground"}
 	}
+	d.Guides = slices.DeleteFunc(slices.Clone(d.Guides), func(g request.Guide) bool { return g == "checks" }) // they are not compared
 	return d
 }
 
@@ -134,7 +136,10 @@ func (o *overlayPage) figure(at counting.Place) (*draft.Surface, error) {
 	for _, p := range o.plans {
 		d := o.drawing(p, at)
 		d.LevelsEnd = d.X(to) + toRule - 1
-		comparedLines(d, o.Setting.Outline != request.OutlineOff, d.X(from)-counting.RoadAhead)
+		if o.Setting.Outline != request.OutlineOff && d.Wants("outline") {
+			bodyAndGlass(d)
+		}
+		side.DrawTrace(d, false, d.X(from)-counting.RoadAhead, d.LevelsEnd)
 		surfaces = append(surfaces, d.Surface)
 	}
 	all := o.drawing(o.plans[0], at)
@@ -150,28 +155,14 @@ func (o *overlayPage) figure(at counting.Place) (*draft.Surface, error) {
 	return all.Surface, nil
 }
 
-// comparedLines draws the lines of a plan that an overlay compares.
-func comparedLines(d *counting.Drawing, withOutline bool, from geom.MM) {
-	if withOutline && d.Wants("outline") {
-		for _, l := range outline.Of(d.Plan).Lines {
-			switch l.Kind {
-			case outline.Body:
-				d.Curve(counting.OutlineLine().For("outline", "outline"), d.Path(l.Path), 8)
-			case outline.Glass:
-				d.Curve(counting.OutlineLine().For("outline", "outline-"+l.Name), d.Path(l.Path), 8)
-			}
-		}
-	}
-	d.Levels()
-	for _, s := range []counting.Step{
-		{Guide: "pillar", Draw: func() { d.Pillar(false) }},
-		{Guide: "overhangs", Draw: d.Ends}, {Guide: "arches", Draw: d.Arches},
-		{Guide: "lamps", Draw: d.Lamps}, {Guide: "glass", Draw: d.GlassEnd},
-		{Guide: "wheels", Draw: func() { d.Tyres(); d.Crosses() }},
-		{Guide: "ground", Draw: func() { d.Ground(from, d.LevelsEnd) }},
-	} {
-		if d.Wants(s.Guide) {
-			s.Draw()
+// bodyAndGlass draws those lines of the outline that an overlay compares.
+func bodyAndGlass(d *counting.Drawing) {
+	for _, l := range outline.Of(d.Plan).Lines {
+		switch l.Kind {
+		case outline.Body:
+			d.Curve(counting.OutlineLine().For("outline", "outline"), d.Path(l.Path), 8)
+		case outline.Glass:
+			d.Curve(counting.OutlineLine().For("outline", "outline-"+l.Name), d.Path(l.Path), 8)
 		}
 	}
 }

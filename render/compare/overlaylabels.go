@@ -10,7 +10,6 @@ import (
 	"hubrule/render"
 	"hubrule/render/counting"
 	"hubrule/render/draft"
-	"hubrule/render/request"
 	"hubrule/segments"
 )
 
@@ -27,31 +26,24 @@ func coloured(k int, ws ...draft.Word) []draft.Word {
 // levelLabels lists the levels of all plans; a shared one is named once.
 func (o *overlayPage) levelLabels(all *counting.Drawing) []counting.LadderEntry {
 	var out []counting.LadderEntry
-	for _, l := range []struct {
-		guide request.Guide
-		of    func(layout.Plan) geom.Wheels
-	}{
-		{"roof", layout.Plan.Height}, {"belt", layout.Plan.Belt}, {"sill", layout.Plan.Sill},
-	} {
-		if !all.Wants(l.guide) {
+	for _, l := range counting.Levels() {
+		if l.Underneath || !all.Wants(l.Guide) {
 			continue
 		}
-		shared := true
-		for _, p := range o.plans {
-			off := all.MM(l.of(p) - l.of(o.plans[0]))
-			shared = shared && max(off, -off) < mergeWithin
+		plans, name := o.plans, string(l.Guide)
+		if !slices.ContainsFunc(plans, func(p layout.Plan) bool {
+			off := all.MM(l.Height(p) - l.Height(plans[0]))
+			return max(off, -off) >= mergeWithin
+		}) {
+			plans = plans[:1]
 		}
-		for k, p := range o.plans {
-			d := o.drawing(p, all.Place)
-			text := draft.Name(string(l.guide) + ", " + o.names[k] + " ")
-			if shared {
-				text = draft.Name(string(l.guide) + " ")
+		for k, p := range plans {
+			if len(plans) > 1 {
+				name = string(l.Guide) + ", " + o.names[k]
 			}
-			label := draft.NewLabel(coloured(k, text, draft.Value(d.FormatLength(l.of(p)))))
-			out = append(out, counting.LadderEntry{At: l.of(p), From: .3, Label: label})
-			if shared {
-				break
-			}
+			value := draft.Value(o.drawing(p, all.Place).FormatLength(l.Height(p)))
+			label := draft.NewLabel(coloured(k, draft.Name(name+" "), value))
+			out = append(out, counting.LadderEntry{At: l.Height(p), From: .3, Label: label})
 		}
 	}
 	return out

@@ -230,7 +230,7 @@ func (s *spreadPage) rangeLine(k int, f segments.Figure, y geom.MM, x func(float
 		id := planID(k, "range-"+f.String())
 		s.Line(line.For("ticks", id), draft.Pt(x(entry.Range.Lo), y), draft.Pt(x(entry.Range.Hi), y))
 		for _, v := range []float64{entry.Range.Lo, entry.Value, entry.Range.Hi} {
-			s.Line(narrow.For("ticks", ""), draft.Pt(x(v), y-.6), draft.Pt(x(v), y+.6))
+			s.Tick(narrow.For("ticks", ""), draft.Pt(x(v), y), draft.Pt(0, .6))
 		}
 	}
 	if end := min(max(p.Value(f), entry.Range.Lo), entry.Range.Hi); end != p.Value(f) {

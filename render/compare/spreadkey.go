@@ -28,7 +28,7 @@ func (s *spreadPage) key() {
 	mid := y + keyPitch*geom.MM(last)
 	s.Line(draft.RuleLine().For("ticks", ""), draft.Pt(x+3, mid), draft.Pt(x+11, mid))
 	for _, at := range []geom.MM{3, 7, 11} {
-		s.Line(draft.RuleLine().For("ticks", ""), draft.Pt(x+at, mid-.6), draft.Pt(x+at, mid+.6))
+		s.Tick(draft.RuleLine().For("ticks", ""), draft.Pt(x+at, mid), draft.Pt(0, .6))
 	}
 	text := "range, the typical value ticked; every row from its own least to its own greatest value"
 	if s.alike {

@@ -35,31 +35,38 @@ type Thumbnails struct{ request.Request }
 
 // Draw draws the sheet.
 func (t Thumbnails) Draw(c draft.Canvas, _ geom.MM, number func(i int) string) ([]render.Page, error) {
-	figure, fixed := &draft.Surface{Space: c.Space}, c.Fixed(t.Ink(request.Thumbnails))
-	g := t.thumbGrid(c)
+	o := thumbPage{t.Request, c, t.thumbGrid(c), &draft.Surface{Space: c.Space}, c.Fixed(t.Ink(request.Thumbnails))}
 	if asked := t.Setting.Scale; !asked.Fits() && len(t.Kinds) == 1 {
 		wheel := c.FromPaper(asked.WheelOf(t.Plans[0]))
-		if wheel > g.wheel+1e-9 {
+		if wheel > o.grid.wheel+1e-9 {
 			return nil, fmt.Errorf("%d thumbnails do not fit on %s with a wheel of %s; --scale wheel=%gmm fits",
-				t.Thumbnails(), c.Paper.Name, draft.FormatMM(geom.MM(float64(wheel)*c.Enlargement)), math.Round(float64(g.wheel)*c.Enlargement))
+				t.Thumbnails(), c.Paper.Name, draft.FormatMM(geom.MM(float64(wheel)*c.Enlargement)), math.Round(float64(o.grid.wheel)*c.Enlargement))
 		}
-		g.wheel = wheel
+		o.grid.wheel = wheel
 	}
-	if g.wheel < c.FromPaper(leastThumb) {
+	if o.grid.wheel < c.FromPaper(leastThumb) {
 		return nil, fmt.Errorf("%d thumbnails do not fit on %s: not even with a wheel of %s; use larger paper or fewer",
 			t.Thumbnails(), c.Paper.Name, draft.FormatMM(leastThumb))
 	}
 	for i := range t.Thumbnails() {
-		t.thumbnail(c, g, i, figure, fixed)
+		o.thumbnail(i)
 	}
-	wheel := geom.MM(math.Round(float64(g.wheel)*c.Enlargement*1e6) / 1e6)
+	wheel := geom.MM(math.Round(float64(o.grid.wheel)*c.Enlargement*1e6) / 1e6)
 	heading, sub := t.Title(), fmt.Sprintf("%d thumbnails", t.Thumbnails())
 	if len(t.Plans) == 1 && t.Plans[0].Brief.Summary() != "" {
 		sub += ", " + t.Plans[0].Brief.Summary()
 	}
 	columns := [][]draft.Fact{{{Name: "wheel on paper", Value: draft.FormatMM(wheel)}, {Name: "facing", Value: string(t.Setting.Facing)}}}
-	c.TitleBlock(fixed, draft.Caption{Heading: heading, Sub: sub}, columns, number(0))
-	return []render.Page{c.Finish(heading+", "+string(request.Thumbnails), figure, fixed, t.Setting.Facing)}, nil
+	c.TitleBlock(o.fixed, draft.Caption{Heading: heading, Sub: sub}, columns, number(0))
+	return []render.Page{c.Finish(heading+", "+string(request.Thumbnails), o.figure, o.fixed, t.Setting.Facing)}, nil
+}
+
+// thumbPage is a page of thumbnails being drawn.
+type thumbPage struct {
+	request.Request
+	canvas        draft.Canvas
+	grid          thumbGrid
+	figure, fixed *draft.Surface
 }
 
 // thumbGrid returns the grid with the largest wheel: a whole number of real millimetres.
@@ -82,64 +89,36 @@ func (t Thumbnails) thumbGrid(c draft.Canvas) thumbGrid {
 	return best
 }
 
-// thumbnail draws underlay i of the page: the segments in turn, so that all of one stand together.
-func (t Thumbnails) thumbnail(c draft.Canvas, g thumbGrid, i int, figure, fixed *draft.Surface) {
-	k := i * len(t.Plans) / t.Thumbnails()
-	p := t.Plans[k]
-	column, row := i%g.across, i/g.across
-	left := c.Space.Min.X + g.cell.X*geom.MM(column)
-	middle := left + g.cell.X/2
+// thumbnail draws underlay i of the page, a trace sheet without what would crowd it: the segments in turn, so that all of one stand
+// together.
+func (o thumbPage) thumbnail(i int) {
+	k, g := i*len(o.Plans)/o.Thumbnails(), o.grid
+	p, space := o.Plans[k], o.canvas.Space
+	middle := space.Min.X + g.cell.X*geom.MM(i%g.across) + g.cell.X/2
 	inPlace := middle
-	if t.Setting.Facing == request.Right { // the figures are mirrored about the page's middle, their order is not
-		inPlace = c.Space.Min.X + c.Space.Max.X - middle
+	if o.Setting.Facing == request.Right { // the figures are mirrored about the page's middle, their order is not
+		inPlace = space.Min.X + space.Max.X - middle
 	}
-	ground := c.Space.Min.Y + g.cell.Y*geom.MM(row+1) - thumbWords
-	d := counting.NewDrawing(t.Request, c, p, request.Thumbnails)
+	ground := space.Min.Y + g.cell.Y*geom.MM(i/g.across+1) - thumbWords
+	d := counting.NewDrawing(o.Request, o.canvas, p, request.Thumbnails)
 	d.Place = counting.Place{Wheel: g.wheel, Origin: draft.Pt(inPlace-geom.MM((p.Nose()+p.Tail())/2)*g.wheel, ground)}
-	thumb(d, t.Setting.Outline == request.OutlineOn)
-	for _, m := range d.Marks {
-		figure.Marks = append(figure.Marks, smallMark(m, i))
-	}
-	if t.Setting.Labels == request.NoLabels {
-		return
-	}
-	words := fmt.Sprint(i + 1)
-	if len(t.Plans) > 1 {
-		words += "  " + shortNames(t.Plans, g.cell.X-thumbGap-6)[k]
-	}
-	name := draft.NewLabel([]draft.Word{draft.Truncated(draft.Note(words), g.cell.X-thumbGap)})
-	fixed.Write("labels", name.TopAt(middle-geom.MM((p.Length())/2)*g.wheel, ground+1.2, render.Start))
-}
-
-// thumb draws a small underlay: a trace sheet without what would crowd it.
-func thumb(d *counting.Drawing, outline bool) {
-	from, to := d.X(d.Plan.Nose()-thumbRoad), d.X(d.Plan.Tail()+thumbRoad)
+	d.LevelsEnd = d.X(p.Tail())
 	if d.Guides == nil {
 		d.Guides = []request.Guide{"outline", "pillar", "roof", "belt", "sill", "overhangs", "arches", "wheels", "ground"}
 	}
-	side.DrawTrace(d, outline, from, to)
-}
-
-// smallMark returns a mark of thumbnail i with its id prefixed and its line no wider than thumbLine.
-func smallMark(m render.Mark, i int) render.Mark {
-	switch m := m.(type) {
-	case *render.Stroke:
-		s := *m
-		s.ID, s.Pen.Width = planID(i, m.ID), min(m.Pen.Width, thumbLine)
-		return &s
-	case *render.Circle:
-		s := *m
-		s.ID, s.Pen.Width = planID(i, m.ID), min(m.Pen.Width, thumbLine)
-		return &s
-	case *render.Fill:
-		s := *m
-		s.ID = planID(i, m.ID)
-		return &s
+	d.Restyle = func(k draft.LineStyle) draft.LineStyle { k.Width = min(k.Width, thumbLine); return k }
+	if i > 0 {
+		d.Prefix = fmt.Sprintf("p%d-", i+1)
 	}
-	panic(fmt.Sprintf("compare: a thumbnail cannot hold %T", m))
-}
-
-// hasScale reports whether a kind of sheet is drawn at the scale of the request even beside others.
-func hasScale(k request.Kind) bool {
-	return k != request.Thumbnails && k != request.Steps && k != request.Spread
+	side.DrawTrace(d, o.Setting.Outline == request.OutlineOn, d.X(p.Nose()-thumbRoad), d.X(p.Tail()+thumbRoad))
+	o.figure.Marks = append(o.figure.Marks, d.Marks...)
+	if o.Setting.Labels == request.NoLabels {
+		return
+	}
+	words := fmt.Sprint(i + 1)
+	if len(o.Plans) > 1 {
+		words += "  " + shortNames(o.Plans, g.cell.X-thumbGap-6)[k]
+	}
+	name := draft.OneLine(draft.Truncated(draft.Note(words), g.cell.X-thumbGap))
+	o.fixed.Write("labels", name.TopAt(middle-geom.MM((p.Length())/2)*g.wheel, ground+1.2, render.Start))
 }

@@ -29,45 +29,69 @@ func (d *Drawing) CountedWheel(guide request.Guide, id string, c layout.Point, u
 	angle := func(at geom.Wheels) float64 {
 		return math.Acos(math.Max(-1, math.Min(1, float64(at-middle)/.5)))
 	}
+	used := func(from, to float64) { d.arc(CountedLine().For(guide, id), arc{c, .5, from + turn, to + turn}) }
+	spare := func(from, to float64) { d.arc(SpareLine().For(guide, ""), arc{c, .5, from + turn, to + turn}) }
 	const hairsbreadth = 1e-6
 	fromStart, toEnd := u.Lo <= middle-.5+hairsbreadth, u.Hi >= middle+.5-hairsbreadth
 	switch {
 	case fromStart && toEnd:
 		d.WheelAt(CountedLine().For(guide, id), c, .5)
 	case fromStart:
-		a := angle(u.Hi)
-		d.arc(CountedLine().For(guide, id), c, .5, a+turn, 2*math.Pi-a+turn)
-		b := angle(u.Cut)
-		if u.Spare && b < a-hairsbreadth {
-			if b < hairsbreadth {
-				d.arc(SpareLine().For(guide, ""), c, .5, -a+turn, a+turn)
-			} else {
-				d.arc(SpareLine().For(guide, ""), c, .5, b+turn, a+turn)
-				d.arc(SpareLine().For(guide, ""), c, .5, -a+turn, -b+turn)
-			}
+		a, b := angle(u.Hi), angle(u.Cut)
+		used(a, 2*math.Pi-a)
+		switch {
+		case !u.Spare || b >= a-hairsbreadth:
+		case b < hairsbreadth:
+			spare(-a, a)
+		default:
+			spare(b, a)
+			spare(-a, -b)
 		}
 	default:
 		a := angle(u.Lo)
-		d.arc(CountedLine().For(guide, id), c, .5, -a+turn, a+turn)
+		used(-a, a)
 		if u.Spare {
-			d.arc(SpareLine().For(guide, ""), c, .5, a+turn, 2*math.Pi-a+turn)
+			spare(a, 2*math.Pi-a)
 		}
 	}
 }
 
 var whole = geom.Wheels(math.Inf(1))
 
+// Row is a row of counted wheels from one tyre to another along a level of the plan.
+type Row struct {
+	From, To geom.Wheels // the tyres' edges
+	Y        geom.Wheels // of the wheels' centres
+	Least    geom.Wheels // the least remainder that is drawn
+	Cut      geom.Wheels // where the unused part of the last wheel ends; 0: it is not drawn
+}
+
+// Whole returns how many whole wheels the row holds.
+func (r Row) Whole() int { return WholeWheels(float64(r.To - r.From)) }
+
+// Rest returns the remainder.
+func (r Row) Rest() geom.Wheels { return r.To - r.From - geom.Wheels(r.Whole()) }
+
+// Centre returns the centre of wheel i, from 0.
+func (r Row) Centre(i int) layout.Point { return PlanPt(r.From+geom.Wheels(i)+.5, r.Y) }
+
+// BetweenTyres returns the row between front and rear tyre.
+func (d *Drawing) BetweenTyres() Row {
+	return Row{From: .5, To: geom.Wheels(.5 + d.Plan.WheelsBetween()), Y: .5, Least: LeastRest}
+}
+
 // Between counts the wheels that fit between the tyres, from the front tyre; the left-over stops at the rear tyre.
-func (d *Drawing) Between() {
-	p := d.Plan
-	n := WholeWheels(p.WheelsBetween())
-	for i := 1; i <= n; i++ {
-		d.WheelAt(CountedLine().For("between", fmt.Sprintf("between-%d", i)), layout.Point{X: geom.Wheels(i), Y: .5}, .5)
+func (d *Drawing) Between() { d.DrawRow(d.BetweenTyres()) }
+
+// DrawRow draws the wheels of a row, the remainder as an arc.
+func (d *Drawing) DrawRow(r Row) {
+	n := r.Whole()
+	for i := range n {
+		d.WheelAt(CountedLine().For("between", fmt.Sprintf("between-%d", i+1)), r.Centre(i), .5)
 	}
-	if rest := p.WheelsBetween() - float64(n); rest > LeastRest {
-		end := geom.Wheels(.5 + p.WheelsBetween())
-		c := layout.Point{X: geom.Wheels(n + 1), Y: .5}
-		d.CountedWheel("between", "between-rest", c, UsedPart{Lo: geom.Wheels(n) + .5, Hi: end, Cut: end})
+	if r.Rest() > r.Least {
+		u := UsedPart{Lo: r.From + geom.Wheels(n), Hi: r.To, Cut: r.Cut, Spare: r.Cut != 0}
+		d.CountedWheel("between", "between-rest", r.Centre(n), u)
 	}
 }
 

@@ -1,36 +1,79 @@
 package counting
 
 import (
+	"strings"
+
 	"hubrule/internal/geom"
 	"hubrule/render"
 	"hubrule/render/draft"
 )
 
-// BrokenDimension draws a dimension from lo to hi at the page's height y, broken for its words; where they find no room it stays whole.
-func (d *Drawing) BrokenDimension(id string, lo, hi, y geom.MM, labels ...draft.Label) {
-	a, b := draft.Pt(lo, y), draft.Pt(hi, y)
-	path := render.Path{}.Move(a).Line(b)
-	for _, l := range labels {
-		words := l.MiddleAt((lo+hi)/2, y, render.Middle).Box()
-		if words.Min.X-1.5 < lo+2 || words.Max.X+1.5 > hi-2 {
-			continue
-		}
-		d.Write("labels", l.MiddleAt((lo+hi)/2, y, render.Middle))
-		path = render.Path{}.Move(a).Line(draft.Pt(words.Min.X-1.5, y)).Move(draft.Pt(words.Max.X+1.5, y)).Line(b)
-		break
+// Dimension is a length along the ground of a view, between two x of the plan.
+type Dimension struct {
+	Name     string
+	From, To geom.Wheels
+	Meaning  string // of the length, for a note; may be empty
+}
+
+// LengthDimensions returns wheelbase and length.
+func (d *Drawing) LengthDimensions() [2]Dimension {
+	return [2]Dimension{{"wheelbase", 0, d.Plan.Wheelbase(), "axle to axle"}, {"length", d.Plan.Nose(), d.Plan.Tail(), "nose to tail"}}
+}
+
+// words is the dimension's name and length.
+func (d *Drawing) words(m Dimension) []draft.Word {
+	return []draft.Word{draft.Name(m.Name + " "), draft.Value(d.FormatLength(m.To - m.From))}
+}
+
+// dimension draws a dimension line of a full sheet; its words stay inside it where the long ones fit.
+func (d *Drawing) dimension(m Dimension, y geom.MM) {
+	a, b := d.X(m.From), d.X(m.To)
+	short := d.words(m)
+	l := draft.NewLabel(append(short, draft.Note("  "+m.Meaning+", "+d.FormatSecondary(m.To-m.From))))
+	if !d.Labels.Notes || l.Width > b-a-8 {
+		l = draft.NewLabel(short)
 	}
-	d.Curve(draft.TickLine().For("widths", id), path, 1)
-	for _, end := range []draft.Point{a, b} {
-		d.Line(draft.TickLine().For("widths", ""), end.Add(draft.Point{Y: -1.5}), end.Add(draft.Point{Y: 1.5}))
+	placed := l.MiddleAt((a+b)/2, y, render.Middle)
+	words := placed.Box()
+	d.Write("labels", placed)
+	for _, half := range [][2]geom.MM{{a, words.Min.X - 1.5}, {b, words.Max.X + 1.5}} {
+		d.Line(draft.TickLine().For("labels", ""), draft.Pt(half[0], y), draft.Pt(half[1], y))
+		d.Tick(draft.TickLine().For("labels", ""), draft.Pt(half[0], y), draft.Pt(0, 1.5))
 	}
 }
 
-// DimensionLabels is a figure's words for a dimension: with how it is meant and its length in the other unit, or without.
-func (d *Drawing) DimensionLabels(what string, l geom.Wheels, how string) []draft.Label {
-	short := []draft.Word{draft.Name(what + " "), draft.Value(d.FormatLength(l))}
-	out := []draft.Label{draft.NewLabel(short), draft.OneLine(draft.Value(d.FormatLength(l)))}
+// BrokenDimensions draws two dimensions under a view whose labels end at y.
+func (d *Drawing) BrokenDimensions(y geom.MM, m [2]Dimension) {
+	d.BrokenDimension(m[0], y+4.2)
+	d.BrokenDimension(m[1], y+10.2)
+}
+
+// BrokenDimension draws a dimension at the page's height y, broken for its words: with meaning and length in the other unit, or shorter.
+// Where none finds room the line stays whole.
+func (d *Drawing) BrokenDimension(m Dimension, y geom.MM) {
+	a, b := draft.Pt(d.X(m.From), y), draft.Pt(d.X(m.To), y)
+	short := d.words(m)
+	labels := []draft.Label{draft.NewLabel(short), draft.NewLabel(short[1:])}
 	if d.Labels.Notes {
-		out = append([]draft.Label{draft.NewLabel(append(short[:2:2], draft.Note("  "+d.FormatSecondary(l)+how)))}, out...)
+		note := "  " + d.FormatSecondary(m.To-m.From)
+		if m.Meaning != "" {
+			note += ", " + m.Meaning
+		}
+		labels = append([]draft.Label{draft.NewLabel(append(short[:2:2], draft.Note(note)))}, labels...)
 	}
-	return out
+	path := render.Path{}.Move(a).Line(b)
+	for _, l := range labels {
+		placed := l.MiddleAt((a.X+b.X)/2, y, render.Middle)
+		words := placed.Box()
+		if words.Min.X-1.5 < a.X+2 || words.Max.X+1.5 > b.X-2 {
+			continue
+		}
+		d.Write("labels", placed)
+		path = render.Path{}.Move(a).Line(draft.Pt(words.Min.X-1.5, y)).Move(draft.Pt(words.Max.X+1.5, y)).Line(b)
+		break
+	}
+	d.Curve(draft.TickLine().For("widths", strings.ReplaceAll(m.Name, " ", "-")), path, 1)
+	for _, end := range []draft.Point{a, b} {
+		d.Tick(draft.TickLine().For("widths", ""), end, draft.Pt(0, 1.5))
+	}
 }

@@ -13,6 +13,9 @@ import (
 	"hubrule/render/request"
 )
 
+// PlanPt returns a point of the plan.
+func PlanPt(x, y geom.Wheels) layout.Point { return layout.Point{X: x, Y: y} }
+
 // Place is where a plan stands on a page: origin is the ground below the front axle.
 type Place struct {
 	Origin draft.Point
@@ -48,6 +51,8 @@ type Drawing struct {
 	Labels    LabelLayout
 	LevelsEnd geom.MM // x where level lines end behind the tail
 	RuleX     geom.MM // x of the upright rule beside the tail
+	// EndsUnknown draws levels as if nose, tail and arches were not there: a student is to find them.
+	EndsUnknown bool
 }
 
 // LabelLayout is how words give way when room is short: call-outs near their anchors or in a row on top, with or without notes.
@@ -97,7 +102,7 @@ func (d *Drawing) Level(l draft.Line, y geom.Wheels, from, to geom.MM) {
 
 // Upright draws a guide at one x of the plan.
 func (d *Drawing) Upright(l draft.Line, x, from, to geom.Wheels) {
-	d.Rule(l, layout.Point{X: x, Y: from}, layout.Point{X: x, Y: to})
+	d.Rule(l, PlanPt(x, from), PlanPt(x, to))
 }
 
 // WheelAt draws a whole circle round a point of the plan.
@@ -105,11 +110,17 @@ func (d *Drawing) WheelAt(l draft.Line, c layout.Point, r geom.Wheels) {
 	d.Circle(l, draft.Circle{Centre: d.OnPage(c), R: d.MM(r)})
 }
 
-// arc draws part of a circle of the plan, counter-clockwise from angle a to angle b (radians, b > a).
-func (d *Drawing) arc(l draft.Line, c layout.Point, r geom.Wheels, a, b float64) {
+// arc is part of a circle of the plan, counter-clockwise between two angles in radians.
+type arc struct {
+	centre   layout.Point
+	radius   geom.Wheels
+	from, to float64
+}
+
+func (d *Drawing) arc(l draft.Line, a arc) {
 	on := func(t float64) layout.Point {
-		return c.Add(layout.Point{X: geom.Wheels(r * geom.Wheels(math.Cos(t))), Y: geom.Wheels(r * geom.Wheels(math.Sin(t)))})
+		return a.centre.Add(PlanPt(geom.Wheels(a.radius*geom.Wheels(math.Cos(t))), geom.Wheels(a.radius*geom.Wheels(math.Sin(t)))))
 	}
-	path := layout.Path{}.Move(on(a)).Arc(r, b-a > math.Pi, true, on(b))
+	path := layout.Path{}.Move(on(a.from)).Arc(a.radius, a.to-a.from > math.Pi, true, on(a.to))
 	d.Curve(l, d.Path(path), 8)
 }

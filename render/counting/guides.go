@@ -1,81 +1,12 @@
 package counting
 
 import (
-	"math"
-
 	"hubrule/internal/geom"
 	"hubrule/layout"
 	"hubrule/layout/outline"
 	"hubrule/render/draft"
 	"hubrule/render/request"
 )
-
-// Levels draws roof, belt, sill and clearance.
-func (d *Drawing) Levels() {
-	p := d.Plan
-	if d.Wants("roof") {
-		d.Level(RoofLine().For("roof", "roof"), p.Height(), d.X(max(p.Nose(), p.PillarHead().X-1)), d.LevelsEnd)
-	}
-	if d.Wants("belt") {
-		d.Belt()
-	}
-	if d.Wants("sill") {
-		d.Sill()
-	}
-	if d.Wants("clearance") {
-		d.Level(ClearanceLine().For("clearance", "clearance"), p.Clearance(), d.X(.5), d.X(p.Wheelbase()-p.RearRadius()))
-	}
-}
-
-// Sill draws the sill between the wheel arches, ahead of them and behind.
-func (d *Drawing) Sill() {
-	p := d.Plan
-	front := HalfChord(p.FrontArch(), .5-p.Sill())
-	rear := HalfChord(p.RearArch(), p.RearRadius()-p.Sill())
-	d.Level(SillLine().For("sill", "sill-front"), p.Sill(), d.X(p.Nose()), d.X(-front))
-	d.Level(SillLine().For("sill", "sill"), p.Sill(), d.X(front), d.X(p.Wheelbase()-rear))
-	d.Level(SillLine().For("sill", "sill-rear"), p.Sill(), d.X(p.Wheelbase()+rear), d.LevelsEnd)
-}
-
-// HalfChord returns half the chord of a circle of radius r at distance h from its centre.
-func HalfChord(r, h geom.Wheels) geom.Wheels {
-	return geom.Wheels(math.Sqrt(math.Max(0, float64(r*r)-float64(h*h))))
-}
-
-// slight is the most a belt line may climb from mid-wheelbase to the tail, on paper, and still be one line.
-const maxClimb geom.MM = 1.2
-
-// Belt draws the belt line. A sloped one runs nose to tail and turns about mid-wheelbase, from where a hair
-// level alone goes on to the rule, so that brackets and numbers speak of one height.
-func (d *Drawing) Belt() {
-	p := d.Plan
-	middle := p.Wheelbase() / 2
-	at := func(x geom.Wheels) layout.Point { return layout.Point{X: x, Y: p.BeltAt(x)} }
-	climb := d.MM(p.BeltAt(p.Tail()) - p.Belt())
-	if max(climb, -climb) < maxClimb {
-		d.Rule(GuideLine().For("belt", "belt"), at(p.Nose()), at(d.Wheels(d.LevelsEnd-d.Origin.X)))
-		return
-	}
-	d.Rule(GuideLine().For("belt", "belt"), at(p.Nose()), at(p.Tail()))
-	if d.LevelsEnd > d.X(p.Tail()) {
-		d.Level(levelLine().For("belt", "belt-level"), p.Belt(), d.X(middle), d.LevelsEnd)
-		pivot := d.OnPage(at(middle))
-		d.Line(levelLine().For("belt", "belt-pivot"), pivot.Add(draft.Point{Y: -1.2}), pivot.Add(draft.Point{Y: 1.2}))
-	}
-}
-
-// Arches draws the wheel arches down to the sill.
-func (d *Drawing) Arches() {
-	p := d.Plan
-	for _, a := range []struct {
-		id string
-		c  layout.Point
-		r  geom.Wheels
-	}{{"arch-front", layout.Point{Y: .5}, p.FrontArch()}, {"arch-rear", layout.Point{X: p.Wheelbase(), Y: p.RearRadius()}, p.RearArch()}} {
-		dip := math.Asin(math.Max(-1, math.Min(1, float64((a.c.Y-p.Sill())/a.r))))
-		d.arc(GuideLine().For("arches", a.id), a.c, a.r, -dip, math.Pi+dip)
-	}
-}
 
 // Lamp boxes are this long: a mark for the height, not the lens, whose length the outline shows.
 const (
@@ -116,8 +47,7 @@ func (d *Drawing) Pillar(band bool) {
 		d.Rule(bandLine().For("pillar", "pillar-low"), lo, p.PillarHead())
 		d.Rule(bandLine().For("pillar", "pillar-high"), hi, p.PillarHead())
 		for _, end := range []layout.Point{lo, hi} {
-			q := d.OnPage(end)
-			d.Line(bandLine().For("pillar", ""), q.Add(draft.Point{X: -1.2}), q.Add(draft.Point{X: 1.2}))
+			d.Tick(bandLine().For("pillar", ""), d.OnPage(end), draft.Pt(1.2, 0))
 		}
 	}
 	below := aim.Y < 0
@@ -156,67 +86,6 @@ func (d *Drawing) AngleEnds() (front, rear layout.Point) {
 	return front, departure.ExtendTo(end, d.Plan.Height())
 }
 
-// Tyres draws both tyres with their rims.
-func (d *Drawing) Tyres() {
-	d.Tyre(true)
-	d.Tyre(false)
-	for _, front := range []bool{true, false} {
-		c, _, rim, _ := d.tyreAt(front)
-		d.WheelAt(RimLine().For("wheels", ""), c, rim)
-	}
-}
-
-// Crosses marks the wheel centres where no axle lines do.
-func (d *Drawing) Crosses() {
-	d.Cross(true)
-	d.Cross(false)
-}
-
-// tyreAt returns centre, radius, rim's radius and id of one wheel of the plan.
-func (d *Drawing) tyreAt(front bool) (c layout.Point, r, rim geom.Wheels, id string) {
-	p := d.Plan
-	if front {
-		return layout.Point{Y: .5}, .5, geom.Wheels(p.Rim() / 2), "wheel-front"
-	}
-	return layout.Point{X: p.Wheelbase(), Y: p.RearRadius()}, p.RearRadius(), p.RearRadius() * geom.Wheels(p.RearRim()), "wheel-rear"
-}
-
-// Tyre draws one tyre without its rim.
-func (d *Drawing) Tyre(front bool) {
-	c, r, _, id := d.tyreAt(front)
-	d.WheelAt(TyreLine().For("wheels", id), c, r)
-}
-
-// Cross marks one wheel's centre.
-func (d *Drawing) Cross(front bool) {
-	c, _, _, _ := d.tyreAt(front)
-	q := d.OnPage(c)
-	d.Line(RimLine().For("wheels", ""), q.Add(draft.Point{X: -1.2}), q.Add(draft.Point{X: 1.2}))
-	d.Line(RimLine().For("wheels", ""), q.Add(draft.Point{Y: -1.2}), q.Add(draft.Point{Y: 1.2}))
-}
-
-// apart is how far two parallel dashed guides must lie apart on paper to be read as two.
-const leastGap geom.MM = .8
-
-// Axles draws the axle line through the wheel centres and the uprights through both axles. Where the
-// sill coincides with the axle line the sill keeps the body and the axle line only crosses the wheels:
-// two dash patterns on one line read as neither.
-func (d *Drawing) Axles() {
-	p := d.Plan
-	from, to := GuideExtent(p)
-	gap := d.MM(p.Sill() - .5)
-	if max(gap, -gap) < leastGap && d.Wants("sill") {
-		const off = .02
-		d.Level(AxleLine().For("wheels", "axle-lead"), .5, d.X(from), d.X(p.Nose()))
-		d.Level(AxleLine().For("wheels", "axle-line"), .5, d.X(-p.FrontArch()+off), d.X(p.FrontArch()-off))
-		d.Level(AxleLine().For("wheels", "axle-line-rear"), .5, d.X(p.Wheelbase()-p.RearArch()+off), d.X(p.Wheelbase()+p.RearArch()-off))
-	} else {
-		d.Level(AxleLine().For("wheels", "axle-line"), .5, d.X(from), d.X(to))
-	}
-	d.Upright(AxleLine().For("wheels", "axle-front"), 0, -.06, max(1, geom.Wheels(p.AimRange().Hi))+.22)
-	d.Upright(AxleLine().For("wheels", "axle-rear"), p.Wheelbase(), -.06, 1.22)
-}
-
 // Ground draws the road between two x of the page.
 func (d *Drawing) Ground(from, to geom.MM) {
 	d.Level(GroundLine().For("ground", "ground"), 0, from, to)
@@ -228,12 +97,8 @@ type Step struct {
 	Draw  func()
 }
 
-// DrawSteps draws outline, levels and the steps, as far as their guides are wanted.
-func (d *Drawing) DrawSteps(outline bool, steps []Step) {
-	if outline && d.Wants("outline") {
-		d.Outline()
-	}
-	d.Levels()
+// DrawSteps draws those of the steps whose guides are wanted.
+func (d *Drawing) DrawSteps(steps ...Step) {
 	for _, s := range steps {
 		if d.Wants(s.Guide) {
 			s.Draw()
@@ -244,27 +109,19 @@ func (d *Drawing) DrawSteps(outline bool, steps []Step) {
 // Outline draws the body over the guides: fills first, hair lines inside.
 func (d *Drawing) Outline() {
 	for _, l := range outline.Of(d.Plan).Lines {
-		id := l.Name
-		if l.Kind == outline.Body {
-			id = "outline"
-		} else {
-			id = "outline-" + id
-		}
-		path := d.Path(l.Path)
+		id, style, fill, chords := "outline-"+l.Name, OutlineLine(), d.Inks.Side, 8
 		switch l.Kind {
 		case outline.Body:
-			d.Fill("outline", "", d.Inks.Body, path)
-			d.Curve(OutlineLine().For("outline", id), path, 8)
-		case outline.Glass:
-			d.Fill("outline", "", d.Inks.Side, path)
-			d.Curve(OutlineLine().For("outline", id), path, 8)
+			id, fill = "outline", d.Inks.Body
 		case outline.Lamp:
-			d.Fill("outline", "", d.Inks.Side, path)
-			d.Curve(DetailLine().For("outline", id), path, 4)
+			style, chords = DetailLine(), 4
 		case outline.Hairline:
-			d.Curve(DetailLine().For("outline", id), path, 4)
+			style, fill, chords = DetailLine(), nil, 4
 		case outline.Dashed:
-			d.Curve(dashedLine().For("outline", id), path, 8)
+			style, fill = dashedLine(), nil
 		}
+		path := d.Path(l.Path)
+		d.Fill("outline", "", fill, path)
+		d.Curve(style.For("outline", id), path, chords)
 	}
 }

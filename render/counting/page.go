@@ -51,10 +51,10 @@ type Pages struct {
 	Wheel geom.MM
 }
 
-// Each draws a page for each kind of the request.
+// Each draws a page for each kind of the request that every plan has a page of.
 func (p Pages) Each(c draft.Canvas, number func(i int) string, draw func(Page) (render.Page, error)) ([]render.Page, error) {
 	var out []render.Page
-	for i, kind := range p.Kinds {
+	for i, kind := range p.Request.Each() {
 		page, err := draw(Page{Canvas: c, Plan: p.Plan, Kind: kind, Wheel: p.Wheel, Number: number(i), Fixed: c.Fixed(p.Ink(kind))})
 		if err != nil {
 			return nil, err

@@ -20,11 +20,7 @@ func (d *Drawing) PillarCallout(l draft.Label) bool {
 	for _, share := range []float64{.8, .7, .9, .6, .5, .4, .3, .2} {
 		at := foot.Lerp(head, share)
 		for long := geom.MM(5); long < 60; long++ {
-			end := draft.Pt(at.X-long, at.Y)
-			b := l.MiddleAt(end.X-1, at.Y, render.End).Box()
-			if d.Space.Contains(b) && d.Free(b, 1.2) && d.ClearsLabels(draft.Segment{A: at, B: end}) {
-				d.Leader(at, end)
-				d.Write("labels", l.MiddleAt(end.X-1, at.Y, render.End))
+			if d.PlaceLabel(l.MiddleAt(at.X-long-1, at.Y, render.End), 1.2, at, draft.Pt(at.X-long, at.Y)) {
 				return true
 			}
 		}

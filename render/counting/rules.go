@@ -4,7 +4,6 @@ import (
 	"fmt"
 
 	"hubrule/internal/geom"
-	"hubrule/layout"
 	"hubrule/render"
 	"hubrule/render/draft"
 	"hubrule/render/request"
@@ -43,8 +42,7 @@ func (d *Drawing) UprightRule(numbered bool) {
 		at := draft.Pt(x, d.Y(geom.Wheels(k)/10))
 		d.Line(draft.TickLine().For("ticks", fmt.Sprintf("tick-up-%d", k)), at, at.Sub(draft.Point{X: TickLength(k)}))
 		if numbered && k > 0 && k%10 == 0 {
-			l := draft.OneLine(draft.Count(fmt.Sprint(k / 10)))
-			d.Write("labels", l.MiddleAt(x-WholeTick-1, at.Y, render.End))
+			d.Write("labels", draft.OneLine(draft.Count(fmt.Sprint(k/10))).MiddleAt(x-WholeTick-1, at.Y, render.End))
 		}
 	}
 }
@@ -55,9 +53,6 @@ type LadderEntry struct {
 	From  geom.MM // outside the rule: where its leader starts
 	Label draft.Label
 }
-
-// Ladder writes the levels and the two parts of the height beside the upright rule, in height order.
-func (d *Drawing) Ladder() error { return d.WriteLadder(d.LadderEntries()) }
 
 // WriteLadder writes entries beside the upright rule, the highest on top, each with a leader from its height.
 func (d *Drawing) WriteLadder(entries []LadderEntry) error {
@@ -90,17 +85,20 @@ func (d *Drawing) LadderEntries() []LadderEntry {
 		}
 	}
 	const atRule, atBracket = .3, BracketAt
-	add("roof", p.Height(), atRule, []draft.Word{draft.Name("roof "), draft.Value(d.FormatLength(p.Height()))})
-	var rises []draft.Word
-	if p.BeltRise() != 0 && d.Labels.Notes {
-		verb := "rises "
-		if p.BeltRise() < 0 {
-			verb = "falls "
+	for _, l := range Levels() {
+		var rises []draft.Word
+		if l.Guide == "belt" && p.BeltRise() != 0 && d.Labels.Notes {
+			verb := "rises "
+			if p.BeltRise() < 0 {
+				verb = "falls "
+			}
+			rises = []draft.Word{draft.Note(verb + draft.FormatAngle(max(p.BeltRise(), -p.BeltRise())))}
 		}
-		rises = []draft.Word{draft.Note(verb + draft.FormatAngle(max(p.BeltRise(), -p.BeltRise())))}
+		if !l.Underneath || !d.Labels.Near {
+			at := l.Height(p)
+			add(l.Guide, at, atRule, []draft.Word{draft.Name(string(l.Guide) + " "), draft.Value(d.FormatLength(at))}, rises)
+		}
 	}
-	add("belt", p.Belt(), atRule, []draft.Word{draft.Name("belt "), draft.Value(d.FormatLength(p.Belt()))}, rises)
-	add("sill", p.Sill(), atRule, []draft.Word{draft.Name("sill "), draft.Value(d.FormatLength(p.Sill()))})
 	add("ratio", (p.Belt()+p.Height())/2, atBracket, []draft.Word{draft.Count("1"), draft.Name(" part greenhouse")})
 	add("ratio", (p.Sill()+p.Belt())/2, atBracket,
 		[]draft.Word{draft.Count(draft.FormatCount(1 / p.GreenhouseToBody())), draft.Name(" parts body side")})
@@ -110,9 +108,6 @@ func (d *Drawing) LadderEntries() []LadderEntry {
 		if !d.Labels.Near {
 			add("checks", p.Clearance()-.02, atRule, []draft.Word{draft.Name("breakover "), draft.Value(draft.FormatAngle(p.Breakover()))})
 		}
-	}
-	if !d.Labels.Near {
-		add("clearance", p.Clearance(), atRule, []draft.Word{draft.Name("clearance "), draft.Value(d.FormatLength(p.Clearance()))})
 	}
 	return out
 }
@@ -127,8 +122,9 @@ func (d *Drawing) Brackets() {
 		lo, hi := d.Y(b.lo)-.6, d.Y(b.hi)+.6
 		x, in := d.RuleX+BracketAt, d.RuleX+.7
 		d.Line(draft.RuleLine().For("ratio", b.id), draft.Pt(x, lo), draft.Pt(x, hi))
-		d.Line(draft.RuleLine().For("ratio", ""), draft.Pt(x, lo), draft.Pt(in, lo))
-		d.Line(draft.RuleLine().For("ratio", ""), draft.Pt(x, hi), draft.Pt(in, hi))
+		for _, y := range []geom.MM{lo, hi} {
+			d.Line(draft.RuleLine().For("ratio", ""), draft.Pt(x, y), draft.Pt(in, y))
+		}
 	}
 }
 
@@ -142,11 +138,11 @@ type Span struct {
 	Name      string
 }
 
-// spans lists the spans from nose to tail; the count starts afresh at every tyre edge.
-func (d *Drawing) spans() []Span {
+// Spans lists the spans from nose to tail; the count starts afresh at every tyre edge.
+func (d *Drawing) Spans() []Span {
 	p := d.Plan
 	n := WholeWheels(p.WheelsBetween())
-	counted, gap := geom.Wheels(.5+float64(n)), geom.Wheels(.5+p.WheelsBetween())
+	counted, gap := geom.Wheels(.5+float64(n)), d.BetweenTyres().To
 	spans := []Span{
 		{p.Nose(), -.5, true, "tick-front-overhang", 0, d.FormatLength(p.FrontOverhang()), "front overhang"},
 		{-.5, .5, false, "tick-front-wheel", 0, d.formatDiameter(1), "front wheel"},
@@ -162,46 +158,40 @@ func (d *Drawing) spans() []Span {
 		Span{p.RearEdge(), p.Tail(), false, "tick-rear-overhang", 0, d.FormatLength(p.RearOverhang()), "rear overhang"})
 }
 
-// GroundRule draws the rule under the ground: ticks upwards, long ones at the ends of every span.
-func (d *Drawing) GroundRule() {
-	y := d.Y(0) + RuleGap
-	spans := d.spans()
-	d.Line(draft.RuleLine().For("ticks", "rule-along"), draft.Pt(d.X(d.Plan.Nose()), y), draft.Pt(d.X(d.Plan.Tail()), y))
+// GroundRule draws the rule under the ground: ticks upwards, long ones where spans begin and end. The ids are those of the rule and of
+// the ticks at its two ends; without the first that tick belongs to the first span.
+func (d *Drawing) GroundRule(spans []Span, rule, first, last string) {
+	y, from, to := d.Y(0)+RuleGap, spans[0].Lo, spans[len(spans)-1].Hi
+	d.Line(draft.RuleLine().For("ticks", rule), draft.Pt(d.X(from), y), draft.Pt(d.X(to), y))
 	end := func(x geom.Wheels, id string) {
 		d.Line(draft.TickLine().For("ticks", id), draft.Pt(d.X(x), y-5.5), draft.Pt(d.X(x), y+2))
 	}
-	end(d.Plan.Nose(), "tick-nose")
+	if first != "" {
+		end(from, first)
+	}
 	for _, s := range spans {
-		d.SpanTicks(s, y, end)
-	}
-	end(d.Plan.Tail(), "tick-tail")
-}
-
-// SpanTicks draws the ticks of one span: its start as an end mark, then its tenths.
-func (d *Drawing) SpanTicks(s Span, y geom.MM, end func(geom.Wheels, string)) {
-	id := func(k int) string { return fmt.Sprintf("%s-%d", s.Ticks, s.First+k) }
-	if s.Backwards {
-		// The nose's own mark is drawn already; the tyre's edge belongs to the next span.
-	} else {
-		end(s.Lo, id(0))
-	}
-	for k := 1; float64(k)/10 < float64(s.Hi-s.Lo)-1e-6; k++ {
-		at := s.Lo + geom.Wheels(k)/10
-		if s.Backwards {
-			at = s.Hi - geom.Wheels(k)/10
+		id := func(k int) string { return fmt.Sprintf("%s-%d", s.Ticks, s.First+k) }
+		if !s.Backwards { // else the tyre's edge belongs to the next span
+			end(s.Lo, id(0))
 		}
-		d.Line(draft.TickLine().For("ticks", id(k)), draft.Pt(d.X(at), y), draft.Pt(d.X(at), y-TickLength(k)))
+		for k := 1; float64(k)/10 < float64(s.Hi-s.Lo)-1e-6; k++ {
+			at := s.Lo + geom.Wheels(k)/10
+			if s.Backwards {
+				at = s.Hi - geom.Wheels(k)/10
+			}
+			d.Line(draft.TickLine().For("ticks", id(k)), draft.Pt(d.X(at), y), draft.Pt(d.X(at), y-TickLength(k)))
+		}
 	}
+	end(to, last)
 }
 
-// SpanLabels writes count and name under every span and returns the y of the page where they end.
-func (d *Drawing) SpanLabels() (geom.MM, error) {
-	spans := d.spans()
-	var middles []geom.MM
+// Middles returns the x on the page of the middles of spans.
+func (d *Drawing) Middles(spans []Span) []geom.MM {
+	var out []geom.MM
 	for _, s := range spans {
-		middles = append(middles, d.X((s.Lo+s.Hi)/2))
+		out = append(out, d.X((s.Lo+s.Hi)/2))
 	}
-	return d.WriteSpans(spans, middles)
+	return out
 }
 
 // WriteSpans writes count and name under spans, given the x of their middles on the page, in ascending order. A label more than 1 mm off
@@ -230,26 +220,8 @@ func (d *Drawing) WriteSpans(spans []Span, middles []geom.MM) (geom.MM, error) {
 
 // Lengths writes wheelbase and length below the spans, on dimension lines broken for their words, and returns where they end.
 func (d *Drawing) Lengths(top geom.MM) geom.MM {
-	p := d.Plan
-	d.dimension("wheelbase", 0, p.Wheelbase(), top+4.2, "axle to axle")
-	d.dimension("length", p.Nose(), p.Tail(), top+10.2, "nose to tail")
+	m := d.LengthDimensions()
+	d.dimension(m[0], top+4.2)
+	d.dimension(m[1], top+10.2)
 	return top + 13.2
 }
-
-func (d *Drawing) dimension(what string, lo, hi geom.Wheels, y geom.MM, how string) {
-	a, b := d.X(lo), d.X(hi)
-	short := []draft.Word{draft.Name(what + " "), draft.Value(d.FormatLength(hi - lo))}
-	l := draft.NewLabel(append(short, draft.Note("  "+how+", "+d.FormatSecondary(hi-lo))))
-	if !d.Labels.Notes || l.Width > b-a-8 {
-		l = draft.NewLabel(short)
-	}
-	words := l.MiddleAt((a+b)/2, y, render.Middle).Box()
-	d.Write("labels", l.MiddleAt((a+b)/2, y, render.Middle))
-	for _, half := range [][2]geom.MM{{a, words.Min.X - 1.5}, {b, words.Max.X + 1.5}} {
-		d.Line(draft.TickLine().For("labels", ""), draft.Pt(half[0], y), draft.Pt(half[1], y))
-		d.Line(draft.TickLine().For("labels", ""), draft.Pt(half[0], y-1.5), draft.Pt(half[0], y+1.5))
-	}
-}
-
-// PlanPt returns the point of the plan.
-func PlanPt(x, y geom.Wheels) layout.Point { return layout.Point{X: x, Y: y} }

@@ -70,6 +70,9 @@ func (b *Surface) Stroke(l Line, from, to Point) {
 	b.Marks = append(b.Marks, &render.Stroke{Tagged: b.tag(l.Guide, l.ID), Path: path, Pen: b.Pen(l.LineStyle)})
 }
 
+// Tick draws a line about a point, from half before it to half behind.
+func (b *Surface) Tick(l Line, middle, half Point) { b.Line(l, middle.Sub(half), middle.Add(half)) }
+
 // Leader draws the line that joins a label to what it names.
 func (b *Surface) Leader(pts ...Point) {
 	for i := 1; i < len(pts); i++ {
@@ -132,8 +135,8 @@ func (b *Surface) Write(guide request.Guide, l PlacedLabel) {
 	b.labels = append(b.labels, l.Box())
 }
 
-// Place writes l with a leader to its end, and reports whether there was room: gap round l, and no words under the leader's last line.
-func (b *Surface) Place(l PlacedLabel, gap geom.MM, leader ...Point) bool {
+// PlaceLabel writes l with a leader to its end, and reports whether there was room: gap round l, and no words under the leader's last line.
+func (b *Surface) PlaceLabel(l PlacedLabel, gap geom.MM, leader ...Point) bool {
 	box, n := l.Box(), len(leader)
 	if !b.Space.Contains(box) || !b.Free(box, gap) || n > 1 && !b.ClearsLabels(Segment{leader[n-2], leader[n-1]}) {
 		return false

@@ -112,7 +112,8 @@ func (c Canvas) CheckBar(b *Surface, guide request.Guide, at Point, ticks ...geo
 	}
 }
 
-// TitleLine draws the line of words of a trace sheet, broken in two where it is too long, and a three-tick bar.
+// TitleLine draws a title block of one line, broken in two where it is too long, and a three-tick bar. The caption's Sub is the kind of
+// sheet.
 func (c Canvas) TitleLine(b *Surface, title Caption, wheel, facing string) {
 	heading := title.Heading
 	bar, y := c.Space.Max.X-c.FromPaper(BarLength), c.Space.Max.Y-TitleLineHeight
@@ -121,15 +122,16 @@ func (c Canvas) TitleLine(b *Surface, title Caption, wheel, facing string) {
 		b.Write("strip", OneLine(Value("100 mm"), Note("  print at 100 %")).TopAt(bar, y+1.8, render.Start))
 	}
 	room := bar - 6 - c.Space.Min.X
-	l := NewLabel(named(heading, ", trace, "+wheel+", "+facing))
-	for _, what := range []string{"trace, " + wheel + ", " + facing, "trace, " + wheel, wheel} {
+	short := title.Sub + ", " + wheel
+	l := NewLabel(named(heading, ", "+short+", "+facing))
+	for _, what := range []string{short + ", " + facing, short, wheel} {
 		if l.Width > room {
 			l = NewLabel([]Word{Truncated(Name(heading), room)}, []Word{Name(what)})
 		}
 	}
 	if title.Remark != "" {
 		// The wheel on paper is never cut.
-		rest := Name(", trace, " + wheel)
+		rest := Name(", " + short)
 		first := Truncated(Name(heading), room-fonts.Width(rest.Text, rest.Height, rest.Weight))
 		l = NewLabel([]Word{first, rest}, []Word{Truncated(Note(title.Remark), room)})
 	}

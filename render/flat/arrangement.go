@@ -133,9 +133,7 @@ func (a arrangement) side(s request.Setting, kind request.Kind) {
 // labels numbers the counted wheels and names the views.
 func (a arrangement) labels() {
 	if a.Wants("between") {
-		for k := 1; k <= counting.WholeWheels(a.Plan.WheelsBetween()); k++ {
-			a.CountIn(k, counting.PlanPt(geom.Wheels(k), .5), counting.Search{Wanted: counting.Offset{Dx: 0, Dy: .2}, Within: .4, Wide: 8})
-		}
+		a.NumberRow(a.BetweenTyres(), counting.At(0, .2, .4))
 		a.front.counts()
 		a.rear.counts()
 		a.above.counts()
@@ -163,8 +161,7 @@ func viewTitle(d *counting.Drawing, what string, x, y geom.MM) {
 		if i%2 == 1 {
 			off = -off
 		}
-		if b := l.TopAt(x+off, y, render.Middle).Box(); d.Space.Contains(b) && d.Free(b, .8) {
-			d.Write("labels", l.TopAt(x+off, y, render.Middle))
+		if d.PlaceLabel(l.TopAt(x+off, y, render.Middle), .8) {
 			return
 		}
 	}

@@ -21,7 +21,7 @@ func lampLabel(d *counting.Drawing, what string, at geom.Wheels) draft.Label {
 // labelEnds writes all labels of a sheet of front and rear views.
 func labelEnds(views []endView) error {
 	last := views[len(views)-1]
-	if err := last.Ladder(); err != nil {
+	if err := last.WriteLadder(last.LadderEntries()); err != nil {
 		return err
 	}
 	for _, e := range views {
@@ -55,9 +55,13 @@ const (
 // widthsAbove writes the widths of roof and belt above the view.
 func (e endView) widthsAbove() {
 	top := e.Y(e.Plan.Height())
-	roof, belt := e.vehicle.RoofWidth(), e.vehicle.BeltWidth()
-	e.BrokenDimension("roof-width", e.X(-roof/2), e.X(roof/2), top-roofWidthAt, e.DimensionLabels("roof width", roof, "")...)
-	e.BrokenDimension("belt-width", e.X(-belt/2), e.X(belt/2), top-beltWidthAt, e.DimensionLabels("belt width", belt, "")...)
+	e.BrokenDimension(across("roof width", e.vehicle.RoofWidth()/2), top-roofWidthAt)
+	e.BrokenDimension(across("belt width", e.vehicle.BeltWidth()/2), top-beltWidthAt)
+}
+
+// across is a dimension across the vehicle.
+func across(name string, half geom.Wheels) counting.Dimension {
+	return counting.Dimension{Name: name, From: -half, To: half}
 }
 
 // tumblehome draws the line of the glass and, from the belt, the uprights that the belt width is measured to.
@@ -113,11 +117,7 @@ func (e endView) beside(anchor draft.Point, l draft.Label) {
 			off = -off
 		}
 		y := anchor.Y + off
-		b := l.MiddleAt(x, y, render.End).Box()
-		bend, end := draft.Pt(x+4, anchor.Y), draft.Pt(x+.9, y)
-		if e.Space.Contains(b) && e.Free(b, .9) && e.ClearsLabels(draft.Segment{A: bend, B: end}) {
-			e.Leader(anchor, bend, end)
-			e.Write("labels", l.MiddleAt(x, y, render.End))
+		if e.PlaceLabel(l.MiddleAt(x, y, render.End), .9, anchor, draft.Pt(x+4, anchor.Y), draft.Pt(x+.9, y)) {
 			return
 		}
 	}
@@ -131,22 +131,10 @@ func (e endView) counts() {
 	if !e.Wants("between") {
 		return
 	}
-	track, halfTyre := e.axle()
-	from, to := -track/2+halfTyre, track/2-halfTyre
-	n := counting.WholeWheels(float64(to - from))
-	for i := range n {
-		e.CountIn(i+1, counting.PlanPt(from+geom.Wheels(i)+.5, .5), counting.Search{Wanted: counting.Offset{Dx: 0, Dy: .2}, Within: .4, Wide: 8})
-	}
-	rest := to - from - geom.Wheels(n)
-	if rest < roomForRest {
-		return // its number is in the chain under the ground
-	}
-	c := counting.PlanPt(from+geom.Wheels(n)+.5, .5)
-	for _, height := range []geom.MM{draft.Medium, draft.Small} {
-		l := draft.NewLabel([]draft.Word{{Text: "+ " + e.FormatLength(rest), Height: height, Weight: render.Medium, Role: draft.Words}})
-		if e.Numeral(l, c, counting.Search{Wanted: counting.Offset{Dx: float64(rest)/2 - .5, Dy: .2}, Within: .46, Wide: 8}) {
-			return
-		}
+	r := e.betweenTyres()
+	e.NumberRow(r, counting.At(0, .2, .4))
+	if rest := r.Rest(); rest >= roomForRest { // else its number is in the chain under the ground
+		e.CountIn("+ "+e.FormatLength(rest), r.Centre(r.Whole()), counting.At(float64(rest)/2-.5, .2, .46))
 	}
 }
 
@@ -159,9 +147,7 @@ func chainAcross(views []endView) error {
 	var spans []counting.Span
 	var middles []geom.MM
 	for _, e := range views {
-		for _, s := range e.spans() {
-			spans, middles = append(spans, s), append(middles, e.X((s.Lo+s.Hi)/2))
-		}
+		spans, middles = append(spans, e.spans()...), append(middles, e.Middles(e.spans())...)
 	}
 	below, err := first.WriteSpans(spans, middles)
 	if err != nil {
@@ -172,8 +158,9 @@ func chainAcross(views []endView) error {
 			e.Prefix = "p2-"
 		}
 		track, _ := e.axle()
-		e.BrokenDimension("track", e.X(-track/2), e.X(track/2), below+4.2, e.DimensionLabels("track", track, "")...)
-		e.BrokenDimension("width", e.X(-e.half), e.X(e.half), below+10.2, e.DimensionLabels("width", 2*e.half, ", without mirrors")...)
+		width := across("width", e.half)
+		width.Meaning = "without mirrors"
+		e.BrokenDimensions(below, [2]counting.Dimension{across("track", track/2), width})
 		e.Prefix = ""
 	}
 	return nil

@@ -45,8 +45,8 @@ func (f Sheets) endRoom(d *counting.Drawing) counting.Room {
 	for _, l := range []draft.Label{tumblehomeLabel(d), lampLabel(d, "front lamp ", p.FrontLamp()), lampLabel(d, "rear lamp ", p.RearLamp())} {
 		r.Nose = max(r.Nose, l.Width+8)
 	}
-	for _, rung := range d.LadderEntries() {
-		r.Tail = max(r.Tail, endsGap*geom.MM(n-1)+2*counting.RuleGap+counting.LadderAt+rung.Label.Width)
+	for _, e := range d.LadderEntries() {
+		r.Tail = max(r.Tail, endsGap*geom.MM(n-1)+2*counting.RuleGap+counting.LadderAt+e.Label.Width)
 	}
 	return r
 }

@@ -1,7 +1,6 @@
 package flat
 
 import (
-	"fmt"
 	"math"
 
 	"hubrule/internal/geom"
@@ -43,7 +42,7 @@ func (e endView) draw(s request.Setting, kind request.Kind) {
 	e.drawVehicle(s, kind)
 	e.levels()
 	if kind == request.Full && e.Wants("ticks") {
-		e.rule()
+		e.GroundRule(e.spans(), "rule-across", "", "tick-end")
 	}
 }
 
@@ -54,7 +53,7 @@ func (e endView) drawVehicle(s request.Setting, kind request.Kind) {
 	}
 	e.features(e.front)
 	if e.Wants("between") && kind == request.Full {
-		e.betweenTyres()
+		e.DrawRow(e.betweenTyres())
 	}
 	if e.Wants("wheels") {
 		e.tyres()
@@ -65,34 +64,26 @@ func (e endView) drawVehicle(s request.Setting, kind request.Kind) {
 	}
 }
 
-// levels extends roof, belt and sill from the side of the body to the next view or the upright rule.
+// levels extends the levels from the side of the body to the next view or the upright rule.
 func (e endView) levels() {
-	p, from := e.Plan, e.X(e.half)+1
-	if e.Wants("roof") {
-		e.Level(counting.RoofLine().For("roof", "roof"), p.Height(), e.X(-e.vehicle.RoofWidth()/2), e.LevelsEnd)
-	}
-	if e.Wants("belt") {
-		e.Level(counting.GuideLine().For("belt", "belt"), p.Belt(), from, e.LevelsEnd)
-	}
-	if e.Wants("sill") {
-		e.Level(counting.SillLine().For("sill", "sill"), p.Sill(), from, e.LevelsEnd)
+	for _, l := range counting.Levels() {
+		if l.Underneath || !e.Wants(l.Guide) {
+			continue
+		}
+		from := e.X(e.half) + 1
+		if l.Guide == "roof" {
+			from = e.X(-e.vehicle.RoofWidth() / 2)
+		}
+		e.Level(l.Style().For(l.Guide, string(l.Guide)), l.Height(e.Plan), from, e.LevelsEnd)
 	}
 }
 
-// betweenTyres draws the wheels that fit between the tyres of the axle, from the left of the page. A remainder is an arc, dotted from
-// where it ends to the far side of the tyre.
-func (e endView) betweenTyres() {
+// betweenTyres returns the row of wheels that fit between the tyres of the axle, from the left of the page. A remainder is an arc, dotted
+// from where it ends to the far side of the tyre.
+func (e endView) betweenTyres() counting.Row {
 	track, halfTyre := e.axle()
-	from, to := -track/2+halfTyre, track/2-halfTyre
-	n := counting.WholeWheels(float64(to - from))
-	for i := range n {
-		e.WheelAt(counting.CountedLine().For("between", fmt.Sprintf("between-%d", i+1)), counting.PlanPt(from+geom.Wheels(i)+.5, .5), .5)
-	}
-	if rest := to - from - geom.Wheels(n); rest > leastArc {
-		at := from + geom.Wheels(n)
-		used := counting.UsedPart{Lo: at, Hi: to, Cut: to + 2*halfTyre, Spare: true}
-		e.CountedWheel("between", "between-rest", counting.PlanPt(at+.5, .5), used)
-	}
+	to := track/2 - halfTyre
+	return counting.Row{From: -to, To: to, Y: .5, Least: leastArc, Cut: to + 2*halfTyre}
 }
 
 // leastArc is the least remainder that is drawn as an arc: less would be a sliver beside the tyre.
@@ -134,20 +125,6 @@ func (e endView) spans() []counting.Span {
 		{Lo: -inner, Hi: inner, Ticks: "tick", Number: e.FormatLength(2 * inner), Name: "between the tyres"},
 		{Lo: inner, Hi: outer, Ticks: "tick-tyre-right", Number: e.FormatLength(2 * halfTyre), Name: "tyre"},
 	}
-}
-
-// rule draws the graduated rule under the view.
-func (e endView) rule() {
-	y := e.Y(0) + counting.RuleGap
-	spans := e.spans()
-	e.Line(draft.RuleLine().For("ticks", "rule-across"), draft.Pt(e.X(spans[0].Lo), y), draft.Pt(e.X(spans[2].Hi), y))
-	end := func(x geom.Wheels, id string) {
-		e.Line(draft.TickLine().For("ticks", id), draft.Pt(e.X(x), y-5.5), draft.Pt(e.X(x), y+2))
-	}
-	for _, s := range spans {
-		e.SpanTicks(s, y, end)
-	}
-	end(spans[2].Hi, "tick-end")
 }
 
 // scale draws the upright rule and the two parts of the height beside the last view.

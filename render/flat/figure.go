@@ -36,18 +36,28 @@ func planPoint(s view.ImagePoint) layout.Point {
 	return layout.Point{X: geom.Wheels(s.X), Y: -geom.Wheels(s.Y)}
 }
 
-// path maps points of the image to the page.
-func (f figure) path(points []view.ImagePoint, closed bool) render.Path {
+// polyline maps points of a place to the page.
+func (f figure) polyline(points []layout.Point) render.Path {
 	var path render.Path
 	for i, p := range points {
-		if at := f.OnPage(planPoint(p)); i == 0 {
+		if at := f.OnPage(p); i == 0 {
 			path = path.Move(at)
 		} else {
 			path = path.Line(at)
 		}
 	}
-	if closed {
-		return path.Close()
+	return path
+}
+
+// path maps runs of points of the image to the page.
+func (f figure) path(runs ...[]view.ImagePoint) render.Path {
+	var path render.Path
+	for _, run := range runs {
+		points := make([]layout.Point, len(run))
+		for i, p := range run {
+			points[i] = planPoint(p)
+		}
+		path = append(path, f.polyline(points)...)
 	}
 	return path
 }
@@ -56,11 +66,11 @@ func (f figure) path(points []view.ImagePoint, closed bool) render.Path {
 func (f figure) body() {
 	var whole render.Path
 	for _, loop := range f.scene.Silhouette() {
-		whole = append(whole, f.path(loop, true)...)
+		whole = append(whole, f.path(loop).Close()...)
 	}
 	f.Fill("outline", "", f.Inks.Body, whole)
 	for _, pane := range f.scene.Panes() {
-		f.Fill("outline", "", f.Inks.Side, f.path(pane, true))
+		f.Fill("outline", "", f.Inks.Side, f.path(pane).Close())
 	}
 	for _, l := range f.vehicle.lines {
 		switch l.Kind {
@@ -77,7 +87,7 @@ func (f figure) body() {
 // strokes draws the visible runs of l without ids.
 func (f figure) strokes(l view.Line, guide request.Guide, kind draft.LineStyle) {
 	for _, run := range f.scene.Visible(l) {
-		f.Curve(kind.For(guide, ""), f.path(run.Points, false), 1)
+		f.Curve(kind.For(guide, ""), f.path(run.Points), 1)
 	}
 }
 
@@ -97,7 +107,7 @@ func (f figure) features(pillars bool) {
 func (f figure) namedLine(l view.Line, guide request.Guide, kind draft.LineStyle) {
 	var path render.Path
 	for _, run := range f.scene.Visible(l) {
-		path = append(path, f.path(run.Points, false)...)
+		path = append(path, f.path(run.Points)...)
 	}
 	if len(path) > 0 {
 		f.Curve(kind.For(guide, l.Name), path, 1)
@@ -155,9 +165,9 @@ func (f figure) tyre(outline view.Line) {
 	var seen, hidden render.Path
 	for _, run := range f.scene.Strokes(outline) {
 		if run.Hidden {
-			hidden = append(hidden, f.path(run.Points, false)...)
+			hidden = append(hidden, f.path(run.Points)...)
 		} else {
-			seen = append(seen, f.path(run.Points, false)...)
+			seen = append(seen, f.path(run.Points)...)
 		}
 	}
 	id := outline.Name

@@ -60,6 +60,7 @@ func (f Sheets) finish(o counting.Page, d *counting.Drawing) render.Page {
 	v := f.sheet()
 	title := counting.Caption(f.Request, o.Plan, v.name)
 	if o.Kind == request.Trace {
+		title.Sub = "trace"
 		o.TitleLine(o.Fixed, title, "wheel on paper "+draft.FormatMM(o.Wheel), "facing "+string(f.Setting.Facing))
 	} else {
 		columns := counting.Facts(o.Plan, o.Wheel, f.Setting.Units)

@@ -3,8 +3,8 @@ package flat
 import (
 	"hubrule/internal/geom"
 	"hubrule/render"
+	"hubrule/render/counting"
 	"hubrule/render/draft"
-	"hubrule/render/request"
 )
 
 func projectionLine() draft.LineStyle {
@@ -30,12 +30,9 @@ func (a arrangement) projectLevels() {
 		if e.X(0) > a.X(0) {
 			from, end = a.X(p.Tail())+1, e.X(-e.half)-1
 		}
-		for _, l := range []struct {
-			guide request.Guide
-			at    geom.Wheels
-		}{{"roof", p.Height()}, {"belt", p.Belt()}, {"sill", p.Sill()}} {
-			if a.Wants(l.guide) {
-				a.Level(projectionLine().For("carried", "carried-"+string(l.guide)+to), l.at, from, end)
+		for _, l := range counting.Levels() {
+			if !l.Underneath && a.Wants(l.Guide) {
+				a.Level(projectionLine().For("carried", "carried-"+string(l.Guide)+to), l.Height(p), from, end)
 			}
 		}
 	}

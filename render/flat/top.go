@@ -1,13 +1,12 @@
 package flat
 
 import (
-	"fmt"
+	"cmp"
 	"math"
 	"slices"
 	"strings"
 
 	"hubrule/internal/geom"
-	"hubrule/layout"
 	"hubrule/layout/view"
 	"hubrule/render"
 	"hubrule/render/counting"
@@ -28,18 +27,13 @@ func newTop(d *counting.Drawing, solid vehicle, at counting.Place) topView {
 	return topView{figure{Drawing: &moved, vehicle: solid, scene: view.NewScene(solid.Solid, view.Top())}, counting.WidthOf(d.Plan) / 2}
 }
 
-// widths lists the widths that are labelled behind the tail, the widest first.
-func (t topView) widths() []counting.LadderEntry { return widthLabels(t.Drawing, t.vehicle.Solid) }
-
+// widthLabels lists the widths that are labelled behind the tail, the widest first.
 func widthLabels(d *counting.Drawing, solid *view.Solid) []counting.LadderEntry {
 	p := d.Plan
 	var out []counting.LadderEntry
 	add := func(what string, l geom.Wheels, how string) {
-		words := draft.NewLabel([]draft.Word{draft.Name(what + " "), draft.Value(d.FormatLength(l))})
-		if d.Labels.Notes {
-			words = draft.NewLabel(words.Lines[0], []draft.Word{draft.Note(d.FormatSecondary(l) + how)})
-		}
-		out = append(out, counting.LadderEntry{At: l, Label: words})
+		words := []draft.Word{draft.Name(what + " "), draft.Value(d.FormatLength(l))}
+		out = append(out, counting.LadderEntry{At: l, Label: d.LabelWithNote(words, d.FormatSecondary(l)+how)})
 	}
 	add("width", counting.WidthOf(p), ", without mirrors")
 	add("belt width", solid.BeltWidth(), "")
@@ -48,7 +42,7 @@ func widthLabels(d *counting.Drawing, solid *view.Solid) []counting.LadderEntry 
 		add("rear track", solid.Track(p.Profile.RearWheel), "")
 	}
 	add("roof width", solid.RoofWidth(), "")
-	slices.SortStableFunc(out, func(a, b counting.LadderEntry) int { return int(math.Copysign(1, float64(b.At-a.At))) })
+	slices.SortStableFunc(out, func(a, b counting.LadderEntry) int { return cmp.Compare(b.At, a.At) })
 	return out
 }
 
@@ -65,9 +59,9 @@ func (f Sheets) topRoom(d *counting.Drawing) counting.Room {
 	r.TitleBlock, r.Below = draft.TitleBlockHeight, counting.RuleGap+6
 	if f.hasLabels() {
 		r.Below = counting.BelowGround
-		rungs := widthLabels(d, view.NewSolid(p))
-		for _, rung := range rungs {
-			r.Tail = max(r.Tail, 6+widthPitch*geom.MM(len(rungs))+6+rung.Label.Width)
+		entries := widthLabels(d, view.NewSolid(p))
+		for _, e := range entries {
+			r.Tail = max(r.Tail, 6+widthPitch*geom.MM(len(entries))+6+e.Label.Width)
 		}
 	}
 	return r
@@ -109,31 +103,15 @@ func (t topView) draw(s request.Setting, kind request.Kind) {
 	}
 	t.Line(counting.AxleLine().For("wheels", "centre-line"), draft.Pt(t.X(p.Nose())-5, t.Y(0)), draft.Pt(t.X(p.Tail())+4, t.Y(0)))
 	if t.Wants("between") && kind == request.Full {
-		t.between()
+		t.DrawRow(t.betweenTyres())
 	}
 }
 
-// between draws the counted wheels lying flat along the centre line.
-func (t topView) between() {
-	p := t.Plan
-	for i, w := range t.alongCentre() {
-		t.WheelAt(counting.CountedLine().For("between", fmt.Sprintf("between-%d", i+1)), w, .5)
-	}
-	n := counting.WholeWheels(p.WheelsBetween())
-	if rest := p.WheelsBetween() - float64(n); rest > float64(leastArc) {
-		end := geom.Wheels(.5 + p.WheelsBetween())
-		used := counting.UsedPart{Lo: geom.Wheels(n) + .5, Hi: end, Cut: end}
-		t.CountedWheel("between", "between-rest", counting.PlanPt(geom.Wheels(n+1), 0), used)
-	}
-}
-
-// alongCentre lists the centres of the counted wheels.
-func (t topView) alongCentre() []layout.Point {
-	var out []layout.Point
-	for i := range counting.WholeWheels(t.Plan.WheelsBetween()) {
-		out = append(out, counting.PlanPt(geom.Wheels(i+1), 0))
-	}
-	return out
+// betweenTyres returns the row of counted wheels lying flat along the centre line.
+func (t topView) betweenTyres() counting.Row {
+	r := t.BetweenTyres()
+	r.Y, r.Least = 0, leastArc
+	return r
 }
 
 // tyres draws the four tyres, dashed: the body hides them.
@@ -141,15 +119,8 @@ func (t topView) tyres() {
 	for _, w := range t.vehicle.Wheels() {
 		outer, inner := t.scene.Camera.Project(w.Centre), t.scene.Camera.Project(w.Inner)
 		halfWide := geom.Wheels(math.Abs(float64(outer.Y-inner.Y))) / 2
-		var path render.Path
-		for i, q := range roundedRect(planPoint(outer.Lerp(inner, .5)), w.Radius, halfWide) {
-			if at := t.OnPage(q); i == 0 {
-				path = path.Move(at)
-			} else {
-				path = path.Line(at)
-			}
-		}
-		t.Curve(hiddenTyreLine().For("wheels", "wheel-"+w.Name), path, 1)
+		outline := t.polyline(roundedRect(planPoint(outer.Lerp(inner, .5)), w.Radius, halfWide))
+		t.Curve(hiddenTyreLine().For("wheels", "wheel-"+w.Name), outline, 1)
 	}
 }
 
@@ -158,7 +129,7 @@ func (t topView) measures(words bool) error {
 	low := *t.Drawing
 	low.Origin.Y = t.Y(-t.half)
 	if t.Wants("ticks") {
-		low.GroundRule()
+		low.GroundRule(low.Spans(), "rule-along", "tick-nose", "tick-tail")
 	}
 	if !words {
 		return nil
@@ -167,47 +138,40 @@ func (t topView) measures(words bool) error {
 	if !t.Wants("ticks") {
 		return nil
 	}
-	end, err := low.SpanLabels()
+	end, err := low.WriteSpans(low.Spans(), low.Middles(low.Spans()))
 	if err != nil {
 		return err
 	}
-	p := t.Plan
-	t.BrokenDimension("wheelbase", t.X(0), t.X(p.Wheelbase()), end+4.2, t.DimensionLabels("wheelbase", p.Wheelbase(), ", axle to axle")...)
-	t.BrokenDimension("length", t.X(p.Nose()), t.X(p.Tail()), end+10.2, t.DimensionLabels("length", p.Length(), ", nose to tail")...)
+	t.BrokenDimensions(end, t.LengthDimensions())
 	return t.widthsBehind()
 }
 
 // counts numbers the counted wheels.
 func (t topView) counts() {
 	if t.Wants("between") {
-		for i, w := range t.alongCentre() {
-			t.CountIn(i+1, w, counting.Search{Wanted: counting.Offset{Dx: 0, Dy: .2}, Within: .4, Wide: 8})
-		}
+		t.NumberRow(t.betweenTyres(), counting.At(0, .2, .4))
 	}
 }
 
 // widthsBehind draws the widths behind the tail in steps, the widest innermost, so that each leader passes above those further out.
 func (t topView) widthsBehind() error {
-	rungs := t.widths()
-	centres := t.placeLabels(rungs)
+	entries, centres := t.placeWidths()
 	if centres == nil { // at a small scale each takes one line
 		t.Labels.Notes = false
-		rungs = t.widths()
-		centres = t.placeLabels(rungs)
+		entries, centres = t.placeWidths()
 	}
 	if centres == nil {
 		return counting.NoRoom("the widths")
 	}
 	x := t.X(t.Plan.Tail()) + 6
-	lane := x + widthPitch*geom.MM(len(rungs))
-	for i, r := range rungs {
+	lane := x + widthPitch*geom.MM(len(entries))
+	for i, r := range entries {
 		at, l := x+geom.MM(widthPitch*geom.MM(i)), r.Label
 		id := strings.ReplaceAll(strings.TrimSpace(l.Lines[0][0].Text), " ", "-") // "belt-width"
 		up, down := draft.Pt(at, t.Y(r.At/2)), draft.Pt(at, t.Y(-r.At/2))
 		t.Line(draft.TickLine().For("widths", id), up, down)
-		for _, end := range []draft.Point{up, down} {
-			t.Line(draft.TickLine().For("widths", ""), end.Sub(draft.Pt(1.2, 0)), end.Add(draft.Pt(1.2, 0)))
-		}
+		t.Tick(draft.TickLine().For("widths", ""), up, draft.Pt(1.2, 0))
+		t.Tick(draft.TickLine().For("widths", ""), down, draft.Pt(1.2, 0))
 		top, mid := centres[i]-l.Height/2, centres[i]
 		t.Leader(up.Add(draft.Pt(1.2, 0)), draft.Pt(lane, up.Y), draft.Pt(lane+3, mid), draft.Pt(lane+4, mid))
 		t.Write("labels", l.TopAt(lane+5, top, render.Start))
@@ -215,11 +179,10 @@ func (t topView) widthsBehind() error {
 	return nil
 }
 
-// placeLabels returns the centres of the labels, or nil where there is no room.
-func (t topView) placeLabels(rungs []counting.LadderEntry) []geom.MM {
-	var anchors, sizes []geom.MM
-	for _, r := range rungs {
-		anchors, sizes = append(anchors, t.Y(r.At/2)), append(sizes, r.Label.Height)
-	}
-	return draft.Lane{Lo: t.Y(t.half) - 8, Hi: t.Y(-t.half), Gap: 1.2}.Centres(anchors, sizes)
+// placeWidths returns the labels of the widths and where their centres are, or no centres where there is no room.
+func (t topView) placeWidths() ([]counting.LadderEntry, []geom.MM) {
+	entries := widthLabels(t.Drawing, t.vehicle.Solid)
+	lane := draft.Lane{Lo: t.Y(t.half) - 8, Hi: t.Y(-t.half), Gap: 1.2}
+	_, centres := draft.Distribute(entries, lane, func(e counting.LadderEntry) (geom.MM, geom.MM) { return t.Y(e.At / 2), e.Label.Height })
+	return entries, centres
 }

@@ -11,50 +11,49 @@ import (
 
 // noseLabels writes axle height, arch gap and approach angle on the nose side, sorted by height; each slides outwards until it is free.
 func (d drawing) noseLabels() error {
-	type entry struct {
-		at   geom.Wheels
-		from geom.MM // x on the page where its leader starts
-		l    draft.Label
-	}
 	p := d.Plan
 	from, _ := counting.GuideExtent(p)
-	var entries []entry
+	var entries []counting.LadderEntry // From is the x on the page where the leader starts
 	if d.Wants("arches") {
+		k := draft.TickLine().For("arches", "")
 		for _, y := range []geom.Wheels{1, 1 + p.ArchGap()} {
-			d.Line(draft.TickLine().For("arches", ""), draft.Pt(d.X(0), d.Y(y)), draft.Pt(d.X(p.Nose())-3.2, d.Y(y)))
+			d.Line(k, draft.Pt(d.X(0), d.Y(y)), draft.Pt(d.X(p.Nose())-3.2, d.Y(y)))
 		}
 		at := d.X(p.Nose()) - 2.4
-		d.Line(draft.TickLine().For("arches", ""), draft.Pt(at, d.Y(1)), draft.Pt(at, d.Y(1+p.ArchGap())))
+		d.Line(k, draft.Pt(at, d.Y(1)), draft.Pt(at, d.Y(1+p.ArchGap())))
 		l := draft.NewLabel([]draft.Word{draft.Name("arch gap")}, []draft.Word{draft.Value(d.FormatLength(p.ArchGap()))})
-		entries = append(entries, entry{1 + p.ArchGap()/2, at, l})
+		entries = append(entries, counting.LadderEntry{At: 1 + p.ArchGap()/2, From: at, Label: l})
 	}
 	if d.Wants("wheels") {
-		entries = append(entries, entry{.5, d.X(from), draft.OneLine(draft.Name("axle "), draft.Value(d.FormatLength(.5)))})
+		entries = append(entries, counting.LadderEntry{At: .5, From: d.X(from), Label: d.axleLabel()})
 	}
 	if d.Wants("checks") {
 		end, _ := d.AngleEnds()
-		entries = append(entries, entry{end.Y, d.X(end.X), draft.OneLine(draft.Name("approach "), draft.Value(draft.FormatAngle(p.Approach())))})
+		l := draft.OneLine(draft.Name("approach "), draft.Value(draft.FormatAngle(p.Approach())))
+		entries = append(entries, counting.LadderEntry{At: end.Y, From: d.X(end.X), Label: l})
 	}
+	none := counting.NoRoom("the nose's words")
 	lane := draft.Lane{Lo: d.Space.Min.Y, Hi: d.Y(0) - 1, Gap: 1}
-	anchors, centres := draft.Distribute(entries, lane, func(e entry) (geom.MM, geom.MM) { return d.Y(e.at), e.l.Height })
+	anchors, centres := draft.Distribute(entries, lane, func(e counting.LadderEntry) (geom.MM, geom.MM) { return d.Y(e.At), e.Label.Height })
 	if centres == nil {
-		return counting.NoRoom("the nose's words")
+		return none
 	}
 	for i, e := range entries {
-		x := e.from - 3
-		for ; ; x-- {
-			b := e.l.TopAt(x, centres[i]-e.l.Height/2, render.End).Box()
-			if b.Min.X < d.Space.Min.X {
-				return counting.NoRoom("the nose's words")
-			}
-			if d.Free(b, .9) {
-				break
+		l := e.Label.TopAt(e.From-3, centres[i]-e.Label.Height/2, render.End)
+		for ; l.Box().Min.X < d.Space.Min.X || !d.Free(l.Box(), .9); l.X-- {
+			if l.Box().Min.X < d.Space.Min.X {
+				return none
 			}
 		}
-		d.Leader(draft.Pt(e.from, anchors[i]), draft.Pt(x+.8, centres[i]))
-		d.Write("labels", e.l.TopAt(x, centres[i]-e.l.Height/2, render.End))
+		d.Leader(draft.Pt(e.From, anchors[i]), draft.Pt(l.X+.8, centres[i]))
+		d.Write("labels", l)
 	}
 	return nil
+}
+
+// axleLabel gives the height of the axles.
+func (d drawing) axleLabel() draft.Label {
+	return draft.OneLine(draft.Name("axle "), draft.Value(d.FormatLength(.5)))
 }
 
 // callout is a call-out above the figure: a post at its anchor, words beside the post's top.
@@ -135,25 +134,24 @@ func (d drawing) placeCallouts() error {
 }
 
 func (d drawing) placeCallout(f callout) bool {
-	const beside = 1.3
-	wide := f.label.Width + beside + 1
-	around := d.Within(draft.Box{Min: draft.Pt(f.x-wide, d.Space.Min.Y-1), Max: draft.Pt(f.x+wide, f.y+f.rise+1)})
 	for y := f.y + f.rise; y-f.label.Height > d.Space.Min.Y; y -= .5 {
 		top := y - f.label.Height
-		post := draft.Segment{A: draft.Pt(f.x, f.y), B: draft.Pt(f.x, top+.4)}
-		for _, side := range []struct {
-			x      geom.MM
-			anchor render.Anchor
-		}{{f.x + beside, render.Start}, {f.x - beside, render.End}} {
-			b := f.label.TopAt(side.x, top, side.anchor).Box()
-			if d.Space.Contains(b) && around.Free(b, .9) && d.ClearsLabels(post) {
-				d.Leader(post.A, post.B)
-				d.Write("labels", f.label.TopAt(side.x, top, side.anchor))
-				return true
-			}
+		if d.beside(f.label.TopAt(f.x, top, render.Start), 1.3, .9, draft.Segment{A: draft.Pt(f.x, f.y), B: draft.Pt(f.x, top+.4)}) {
+			return true
 		}
 	}
 	return false
+}
+
+// beside places l some way to the right of its post, or else as far to the left, and reports whether there was room.
+func (d drawing) beside(l draft.PlacedLabel, away, gap geom.MM, post draft.Segment) bool {
+	x := l.X
+	l.X = x + away
+	if d.PlaceLabel(l, gap, post.A, post.B) {
+		return true
+	}
+	l.X, l.Anchor = x-away, render.End
+	return d.PlaceLabel(l, gap, post.A, post.B)
 }
 
 // calloutRow writes all call-outs in one row above the figure, posts straight up: there is always room for that row.
@@ -191,18 +189,8 @@ func (d drawing) clearanceLabel(bottom geom.MM) {
 	for _, x := range []geom.MM{d.X(1.5), d.X(2.5), d.X(geom.Wheels(.5 + float64(counting.WholeWheels(d.Plan.WheelsBetween()))))} {
 		for top := d.Y(0) + 1.2; top+l.Height < bottom; top += .5 {
 			post := draft.Segment{A: draft.Pt(x, d.Y(d.Plan.Clearance())), B: draft.Pt(x, top+l.Height-.4)}
-			if !d.ClearsLabels(post) {
-				continue
-			}
-			for _, side := range []struct {
-				x      geom.MM
-				anchor render.Anchor
-			}{{x + 1.2, render.Start}, {x - 1.2, render.End}} {
-				if d.Free(l.TopAt(side.x, top, side.anchor).Box(), .8) {
-					d.Leader(post.A, post.B)
-					d.Write("labels", l.TopAt(side.x, top, side.anchor))
-					return
-				}
+			if d.beside(l.TopAt(x, top, render.Start), 1.2, .8, post) {
+				return
 			}
 		}
 	}

@@ -33,7 +33,7 @@ func (d drawing) roomOf(labels request.Labels) counting.Room {
 	for _, e := range d.LadderEntries() {
 		r.Tail = max(r.Tail, counting.RuleGap+counting.LadderAt+e.Label.Width)
 	}
-	r.Nose = 4 + draft.OneLine(draft.Name("axle "), draft.Value(d.FormatLength(.5))).Width
+	r.Nose = 4 + d.axleLabel().Width
 	return r
 }
 
@@ -45,7 +45,7 @@ func (d drawing) full(labels request.Labels, outline bool, bottom geom.MM) error
 	d.figure(outline)
 	if d.Wants("ticks") {
 		d.UprightRule(labels != request.NoLabels)
-		d.GroundRule()
+		d.GroundRule(d.Spans(), "rule-along", "tick-nose", "tick-tail")
 	}
 	if d.Wants("ratio") {
 		d.Brackets()
@@ -58,23 +58,27 @@ func (d drawing) full(labels request.Labels, outline bool, bottom geom.MM) error
 
 // figure draws the guides of a full sheet.
 func (d drawing) figure(outline bool) {
-	d.DrawSteps(outline, []counting.Step{
+	if outline && d.Wants("outline") {
+		d.Outline()
+	}
+	d.DrawLevels()
+	d.DrawSteps([]counting.Step{
 		{Guide: "pillar", Draw: func() { d.Pillar(true) }},
 		{Guide: "checks", Draw: d.Angles},
 		{Guide: "between", Draw: d.Between}, {Guide: "stack", Draw: d.Stack}, {Guide: "overhangs", Draw: d.Overhangs},
 		{Guide: "arches", Draw: d.Arches}, {Guide: "lamps", Draw: d.Lamps}, {Guide: "glass", Draw: d.GlassEnd},
 		{Guide: "wheels", Draw: func() { d.Axles(); d.Tyres() }},
 		{Guide: "ground", Draw: func() { d.Ground(d.RoadStart(), d.LevelsEnd) }},
-	})
+	}...)
 }
 
 // label writes every word of a full sheet, the fixed lanes first, then those that look for a place.
 func (d drawing) label(bottom geom.MM) error {
-	if err := d.Ladder(); err != nil {
+	if err := d.WriteLadder(d.LadderEntries()); err != nil {
 		return err
 	}
 	if d.Wants("ticks") {
-		end, err := d.SpanLabels()
+		end, err := d.WriteSpans(d.Spans(), d.Middles(d.Spans()))
 		if err != nil {
 			return err
 		}

@@ -45,16 +45,13 @@ func (s Sheets) Draw(c draft.Canvas, wheel geom.MM, number func(i int) string) (
 			return nil, err
 		}
 	}
-	var out []render.Page
-	for i, kind := range s.Each() {
-		o := counting.Page{Canvas: c, Plan: s.Plan, Kind: kind, Wheel: wheel, Number: number(i), Fixed: c.Fixed(s.Ink(kind))}
+	return counting.Pages{Request: s.Request, Plan: s.Plan, Wheel: wheel}.Each(c, number, func(o counting.Page) (render.Page, error) {
 		figure, err := s.page(o, on)
 		if err != nil {
-			return nil, err
+			return render.Page{}, err
 		}
-		out = append(out, c.Finish(fmt.Sprintf("%s, %s", s.Plan.Profile.Title, kind), figure.Surface, o.Fixed, s.Setting.Facing))
-	}
-	return out, nil
+		return c.Finish(fmt.Sprintf("%s, %s", s.Plan.Profile.Title, o.Kind), figure.Surface, o.Fixed, s.Setting.Facing), nil
+	})
 }
 
 // page draws the strip of one sheet and returns its figure.
@@ -87,6 +84,7 @@ func (s Sheets) page(o counting.Page, on labelled) (*counting.Drawing, error) {
 		if words := o.Plan.Brief.Summary(); words != "" {
 			title.Heading += ", " + words
 		}
+		title.Sub = "trace"
 		o.TitleLine(o.Fixed, title, "wheel on paper "+draft.FormatMM(o.Wheel), facing)
 		return d, err
 	}
@@ -97,17 +95,19 @@ func (s Sheets) page(o counting.Page, on labelled) (*counting.Drawing, error) {
 func (s Sheets) trace(o counting.Page, full *counting.Drawing) (*counting.Drawing, error) {
 	d := drawing{counting.NewDrawing(s.Request, o.Canvas, o.Plan, request.Trace)}
 	outline := s.Setting.Outline == request.OutlineOn
-	if full != nil {
-		d.Place = full.Place
-		d.trace(outline, full.RoadStart(), full.LevelsEnd)
-		return d.Drawing, nil
-	}
 	r := d.roomForTrace()
 	var err error
-	if d.Place, err = r.Place(o.Space, o.FromPaper(o.Wheel), 0); err != nil {
+	if full != nil {
+		d.Place = full.Place
+	} else if d.Place, err = r.Place(o.Space, o.FromPaper(o.Wheel), 0); err != nil {
 		return nil, err
 	}
-	d.trace(outline, d.X(r.From), d.X(r.To))
+	from, to := d.X(r.From), d.X(r.To)
+	if full != nil {
+		from, to = full.RoadStart(), full.LevelsEnd
+	}
+	d.LevelsEnd = d.X(d.Plan.Tail()) // the paper beside the vehicle stays empty
+	DrawTrace(d.Drawing, outline, from, to)
 	return d.Drawing, nil
 }
 

@@ -4,7 +4,6 @@ import (
 	"fmt"
 
 	"hubrule/internal/geom"
-	"hubrule/layout"
 	"hubrule/render"
 	"hubrule/render/counting"
 	"hubrule/render/draft"
@@ -49,27 +48,23 @@ func (s Sheets) steps(o counting.Page) (*counting.Drawing, error) {
 
 // panel draws the construction up to step i: what is new heavy, what was drawn before in hair lines.
 func (d drawing) panel(i int) {
-	p := d.Plan
-	steps := [counting.PanelCount]func(isNew bool){
-		func(bool) { d.Ground(d.X(-1.5), d.LevelsEnd); d.Tyre(true); d.Cross(true) },
-		func(bool) { d.Between(); d.Tyre(false); d.Cross(false) },
-		func(bool) {
-			d.Stack()
-			d.Level(counting.RoofLine().For("roof", "roof"), p.Height(), d.X(max(p.Nose(), p.PillarHead().X-1)), d.LevelsEnd)
-		},
-		func(bool) { d.Sill(); d.Belt() },
-		func(bool) { d.Overhangs() },
-		func(isNew bool) { d.Pillar(isNew); d.GlassEnd() },
-		func(bool) { d.Arches(); d.Lamps() },
-		func(bool) { d.Outline() },
+	steps := [counting.PanelCount]func(){
+		func() { d.Ground(d.X(-1.5), d.LevelsEnd); d.Tyre(0); d.Cross(0) },
+		func() { d.Between(); d.Tyre(1); d.Cross(1) },
+		func() { d.Stack(); d.Roof() },
+		func() { d.Sill(); d.Belt() },
+		d.Overhangs,
+		func() { d.Pillar(i == 5); d.GlassEnd() }, // the band only where the pillar is new
+		func() { d.Arches(); d.Lamps() },
+		d.Outline,
 	}
 	d.Prefix = fmt.Sprintf("step-%d-", i+1)
 	d.Restyle = draft.LineStyle.Lighter
 	for _, draw := range steps[:i] {
-		draw(false)
+		draw()
 	}
 	d.Restyle = draft.LineStyle.Heavier
-	steps[i](true)
+	steps[i]()
 	d.Restyle = nil
 	d.panelLabels(i)
 	d.Prefix = ""
@@ -81,10 +76,7 @@ func (d drawing) panelLabels(i int) {
 	p := d.Plan
 	switch i {
 	case 1:
-		n := counting.WholeWheels(p.WheelsBetween())
-		for k := 1; k <= n; k++ {
-			d.CountIn(k, layout.Point{X: geom.Wheels(k), Y: .5}, counting.Search{Wanted: counting.Offset{Dx: 0, Dy: 0}, Within: .38, Wide: 8})
-		}
+		d.NumberRow(d.BetweenTyres(), counting.At(0, 0, .38))
 	case 2:
 		_ = d.StackNumerals()
 	case 3:

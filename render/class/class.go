@@ -3,6 +3,7 @@ package class
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"slices"
 
@@ -72,6 +73,7 @@ type Set struct {
 	wheel  geom.MM      // of the pages whose scale fits
 	varied []*variation // of each page; nil: its plan as it is
 	shared [][]composed // of each page, for each facing: sheets that all students share
+	key    []answer     // the answer sheets of the key
 }
 
 // Settle draws the variations of a class and chooses the largest wheel on paper that seems to fit all its pages. It also returns
@@ -98,6 +100,7 @@ func (c Class) Settle(ctx context.Context) (Set, []string, error) {
 		}
 		s.varied[i] = byVehicle[key]
 	}
+	s.key = s.answers()
 	err := s.settleWheel()
 	return s, append(c.Notes(), messages...), err
 }
@@ -133,7 +136,7 @@ func (s Set) Smaller() (Set, error) {
 			return s, fmt.Errorf("the class's sheets do not fit: not even with a wheel of %s; use larger paper", draft.FormatMM(counting.LeastWheel))
 		}
 		var none *NoRoom
-		if err := s.composeShared(); err == nil || !asNoRoom(err, &none) || none.fixed {
+		if err := s.composeShared(); !errors.As(err, &none) || none.fixed {
 			return s, err
 		}
 	}

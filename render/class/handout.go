@@ -1,6 +1,7 @@
 package class
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"slices"
@@ -36,8 +37,6 @@ func (e *NoRoom) Error() string {
 // Asked reports whether the wheel was asked for, so that no smaller one helps.
 func (e *NoRoom) Asked() bool { return e.fixed }
 
-func asNoRoom(err error, none **NoRoom) bool { return errors.As(err, none) && !(*none).fixed }
-
 // sheetID is one sheet of a page of a class: a kind, of some views.
 type sheetID struct {
 	views int // index into Setting.Sheets
@@ -47,11 +46,11 @@ type sheetID struct {
 // composed holds the sheets of one page of a class.
 type composed map[sheetID]*render.Page
 
-// sheetKeys lists page i's sheets of some kinds, view by view.
-func (p Page) sheetKeys(kinds []request.Kind) []sheetID {
+// sheets lists the page's sheets, view by view.
+func (p Page) sheets() []sheetID {
 	var out []sheetID
 	for v := range p.Request.Setting.Sheets() {
-		for _, k := range kinds {
+		for _, k := range p.Request.Kinds {
 			out = append(out, sheetID{v, k})
 		}
 	}
@@ -71,28 +70,22 @@ func (s Set) facings(i int) []request.Facing {
 
 // facing is the way that page i's vehicle faces for a student.
 func (s Set) facing(i, student int) request.Facing {
-	if f := s.Students[student].Facing; f != "" {
-		return f
-	}
-	return s.Pages[i].Request.Setting.Facing
+	return cmp.Or(s.Students[student].Facing, s.Pages[i].Request.Setting.Facing)
 }
 
 // split divides the kinds of page i into those drawn from a student's own vehicle and those that all students share: all where
 // nothing varies, else what would give the answers of a practice sheet away.
 func (s Set) split(i int) (own, common []request.Kind) {
 	p := s.Pages[i]
-	for _, k := range p.Request.Kinds {
+	kinds := slices.Clone(p.Request.Kinds)
+	if p.hasPractice() {
+		kinds = append(kinds, request.Answer)
+	}
+	for _, k := range kinds {
 		if s.varied[i] == nil || p.hasPractice() && revealsAnswers(k) {
 			common = append(common, k)
 		} else {
 			own = append(own, k)
-		}
-	}
-	if p.hasPractice() {
-		if s.varied[i] == nil {
-			common = append(common, request.Answer)
-		} else {
-			own = append(own, request.Answer)
 		}
 	}
 	return own, common
@@ -169,7 +162,7 @@ func (s Set) Handout(student, page int) (Handout, error) {
 	var out Handout
 	number := s.pagesBefore(page)
 	for range s.Pages[page].Copies {
-		for _, l := range s.Pages[page].sheetKeys(s.Pages[page].Request.Kinds) {
+		for _, l := range s.Pages[page].sheets() {
 			base, many := shared[l], true
 			if base == nil {
 				base, many = mine[l], s.Pages[page].Copies > 1
@@ -178,9 +171,11 @@ func (s Set) Handout(student, page int) (Handout, error) {
 			out.Sheets = append(out.Sheets, s.withHeading(base, many, s.heading(student, page, l.kind, number)))
 		}
 	}
-	for _, l := range s.Pages[page].sheetKeys([]request.Kind{request.Answer}) {
-		if sheet := mine[l]; sheet != nil {
-			out.Answers = append(out.Answers, s.answer(sheet, student, page, l.views))
+	if s.Pages[page].hasPractice() && mine != nil {
+		first := slices.Index(s.key, answer{student: student, page: page})
+		for v := range s.Pages[page].Request.Setting.Sheets() {
+			h := heading{class: s.name(), name: s.NameOf(student), page: s.keyNumber(first + v)}
+			out.Answers = append(out.Answers, s.withHeading(mine[sheetID{v, request.Answer}], false, h))
 		}
 	}
 	return out, nil
@@ -196,7 +191,7 @@ func (s Set) FirstPage(i int) int { return s.pagesBefore(i) + 1 }
 func (s Set) pagesBefore(i int) int {
 	n := 0
 	for _, p := range s.Pages[:i] {
-		n += p.Copies * len(p.sheetKeys(p.Request.Kinds))
+		n += p.Copies * len(p.sheets())
 	}
 	return n
 }

@@ -1,6 +1,7 @@
 package class
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -11,13 +12,37 @@ import (
 	"hubrule/render/request"
 )
 
-// practicePages lists the pages of the class that have answers.
-func (s Set) practicePages() []int {
-	var out []int
+// answer is one answer sheet of the key: a student's, or where nothing varies that of all students whose vehicle faces one way.
+type answer struct {
+	student, page int
+	view          int            // index into Setting.Sheets
+	facing        request.Facing // where nothing varies
+}
+
+// answers lists the answer sheets in the order of the key.
+func (s Set) answers() []answer {
+	var out []answer
 	for i, p := range s.Pages {
-		if p.hasPractice() {
-			out = append(out, i)
+		if !p.hasPractice() {
+			continue
 		}
+		views := len(p.Request.Setting.Sheets())
+		if s.Vary == 0 {
+			for _, facing := range s.facings(i) {
+				for v := range views {
+					out = append(out, answer{0, i, v, facing})
+				}
+			}
+			continue
+		}
+		for student := range s.Students {
+			for v := range views {
+				out = append(out, answer{student, i, v, ""})
+			}
+		}
+	}
+	if !s.ByPage {
+		slices.SortStableFunc(out, func(a, b answer) int { return cmp.Compare(a.student, b.student) })
 	}
 	return out
 }
@@ -25,81 +50,25 @@ func (s Set) practicePages() []int {
 // SharedAnswers are the answer sheets of a class in which nothing varies: one for each page with a practice sheet and each way that
 // its vehicle faces. Else there are none: each handout has its own.
 func (s Set) SharedAnswers() []render.Page {
+	if s.Vary > 0 {
+		return nil
+	}
 	var out []render.Page
-	for _, a := range s.sharedAnswers() {
-		h := heading{class: s.name(), name: "all students", page: s.keyNumber(len(out))}
-		if len(s.facings(a.page)) > 1 {
+	for n, a := range s.key {
+		facings := s.facings(a.page)
+		h := heading{class: s.name(), name: "all students", page: s.keyNumber(n)}
+		if len(facings) > 1 {
 			h.name = "students facing " + string(a.facing)
 		}
-		out = append(out, s.withHeading(a.sheet, false, h))
+		sheet := s.shared[a.page][slices.Index(facings, a.facing)][sheetID{a.view, request.Answer}]
+		out = append(out, s.withHeading(sheet, false, h))
 	}
 	return out
-}
-
-// sharedAnswer is one answer that many students share.
-type sharedAnswer struct {
-	page   int
-	views  request.ViewSet
-	facing request.Facing
-	sheet  *render.Page
-}
-
-func (s Set) sharedAnswers() []sharedAnswer {
-	var out []sharedAnswer
-	for _, i := range s.practicePages() {
-		for k, facing := range s.facings(i) {
-			for _, l := range s.Pages[i].sheetKeys([]request.Kind{request.Answer}) {
-				if sheet := s.shared[i][k][l]; sheet != nil {
-					out = append(out, sharedAnswer{i, s.Pages[i].Request.Setting.Sheets()[l.views], facing, sheet})
-				}
-			}
-		}
-	}
-	return out
-}
-
-// answer is a student's answer sheet of one page.
-func (s Set) answer(sheet *render.Page, student, page, views int) render.Page {
-	return s.withHeading(sheet, false, heading{
-		class: s.name(), name: s.NameOf(student), page: s.keyNumber(s.answerIndex(student, page) + views)})
 }
 
 // NameOf is what a student is called in the key.
 func (s Set) NameOf(student int) string {
-	if n := s.Students[student].Name; n != "" {
-		return n
-	}
-	return fmt.Sprintf("student %d", student+1)
-}
-
-// answersEach is how many answers a student has to page i: one for each of its views.
-func (p Page) answersEach() int { return len(p.sheetKeys([]request.Kind{request.Answer})) }
-
-// answerIndex is where in the key a student's first answer to a page stands, counted from 0 at the first answer.
-func (s Set) answerIndex(student, page int) int {
-	each, before := 0, 0
-	for _, i := range s.practicePages() {
-		n := s.Pages[i].answersEach()
-		if each += n; i < page {
-			before += n
-		}
-	}
-	if s.ByPage {
-		return before*len(s.Students) + student*s.Pages[page].answersEach()
-	}
-	return student*each + before
-}
-
-// answerCount is how many answers the key holds.
-func (s Set) answerCount() int {
-	if s.Vary == 0 {
-		return len(s.sharedAnswers())
-	}
-	each := 0
-	for _, i := range s.practicePages() {
-		each += s.Pages[i].answersEach()
-	}
-	return each * len(s.Students)
+	return cmp.Or(s.Students[student].Name, fmt.Sprintf("student %d", student+1))
 }
 
 // keyNumber returns the page of the key with answer i.
@@ -111,10 +80,7 @@ func (s Set) keyNumber(i int) string {
 func (s Set) keyFront() int { return 1 + s.contents().pages() }
 
 // KeyFront draws what stands before the answers in the instructor's key: a cover, and the contents.
-func (s Set) KeyFront() []render.Page {
-	out := []render.Page{s.cover()}
-	return append(out, s.contentsPages()...)
-}
+func (s Set) KeyFront() []render.Page { return append([]render.Page{s.cover()}, s.contentsPages()...) }
 
 // keyPage starts a page of the key without a vehicle, on the paper of the class's first page. It faces left, as words do.
 func (s Set) keyPage() (draft.Canvas, *draft.Surface) {
@@ -129,37 +95,35 @@ func (s Set) keyPage() (draft.Canvas, *draft.Surface) {
 func (s Set) cover() render.Page {
 	c, b := s.keyPage()
 	room := c.Space.Width()
-	line := func(w ...draft.Word) []draft.Word { return w }
-	title := s.Title
-	if title == "" {
-		title = "Class set"
-	}
+	title := cmp.Or(s.Title, "Class set")
 	head := [][]draft.Word{
-		line(draft.Truncated(draft.Heading(title, draft.Large), room)),
-		line(draft.Word{Text: "Key to the practice sheets", Height: draft.Medium, Weight: render.Medium, Role: draft.Words}),
+		{draft.Truncated(draft.Heading(title, draft.Large), room)},
+		{{Text: "Key to the practice sheets", Height: draft.Medium, Weight: render.Medium, Role: draft.Words}},
 	}
 	if s.Date != "" {
-		head = append(head, line(draft.Note(s.Date)))
+		head = append(head, []draft.Word{draft.Note(s.Date)})
 	}
 	l := draft.NewLabel(head...)
 	y := c.Space.Min.Y + 12
 	b.Write("strip", l.TopAt(c.Space.Min.X, y, render.Start))
 	y += l.Height + 8
-	lines := [][]draft.Word{line(draft.Value("Every student gets"))}
+	lines := [][]draft.Word{{draft.Value("Every student gets")}}
 	for i := range s.Pages {
-		lines = append(lines, line(draft.Value(fmt.Sprintf("%d  ", i+1)), draft.Truncated(draft.Name(s.pageText(i)), room-8)))
+		lines = append(lines, []draft.Word{draft.Value(fmt.Sprintf("%d  ", i+1)), draft.Truncated(draft.Name(s.pageText(i)), room-8)})
 	}
-	lines = append(lines, line(draft.Note(" ")), line(draft.Value("Figures")), line(draft.Name(s.variationText())),
-		line(draft.Note(" ")), line(draft.Value("Use")),
-		line(draft.Name("Lay an answer under a student's sheet, centring mark on centring mark, against the light: what is off shows at once.")),
-		line(draft.Name("Anything inside the range beside an answer is right. Keep this file from the students: theirs holds no answers.")))
-	for i := range lines {
-		for k := range lines[i] {
-			lines[i][k] = draft.Truncated(lines[i][k], room)
+	lines = append(lines, [][]draft.Word{
+		{draft.Note(" ")}, {draft.Value("Figures")}, {draft.Name(s.variationText())},
+		{draft.Note(" ")}, {draft.Value("Use")},
+		{draft.Name("Lay an answer under a student's sheet, centring mark on centring mark, against the light: what is off shows at once.")},
+		{draft.Name("Anything inside the range beside an answer is right. Keep this file from the students: theirs holds no answers.")},
+	}...)
+	for _, words := range lines {
+		for k, w := range words {
+			words[k] = draft.Truncated(w, room)
 		}
 	}
 	b.Write("strip", draft.NewLabel(lines...).TopAt(c.Space.Min.X, y, render.Start))
-	facts := [][]draft.Fact{s.sizeFacts(), {{Name: "answers", Value: fmt.Sprint(s.answerCount())}, {Name: "order", Value: s.orderText()}}}
+	facts := [][]draft.Fact{s.sizeFacts(), {{Name: "answers", Value: fmt.Sprint(len(s.key))}, {Name: "order", Value: s.orderText()}}}
 	c.TitleBlock(b, draft.Caption{Heading: title, Sub: "cover of the key"}, facts, s.keyPageNumber(1))
 	return c.Finish("Cover", &draft.Surface{}, b, request.Left)
 }
@@ -206,7 +170,7 @@ func (s Set) orderText() string {
 }
 
 func (s Set) keyPageNumber(n int) string {
-	return fmt.Sprintf("key, page %d of %d", n, s.keyFront()+s.answerCount())
+	return fmt.Sprintf("key, page %d of %d", n, s.keyFront()+len(s.key))
 }
 
 // contents is how the key's contents are laid out: rows in columns.
@@ -228,7 +192,7 @@ func (s Set) contents() contents {
 	c := draft.NewCanvas(s.Pages[0].Request.Setting)
 	t := contents{rows: len(s.Students), across: max(1, int(c.Space.Width()/contentsWide))}
 	if s.Vary == 0 {
-		t.rows = len(s.sharedAnswers())
+		t.rows = len(s.key)
 	}
 	t.down = int((c.Space.Height() - contentsTop - draft.TitleBlockHeight - 4) / contentsPitch)
 	t.wide = c.Space.Width() / geom.MM(t.across)
@@ -237,16 +201,17 @@ func (s Set) contents() contents {
 
 // row returns line i of the contents: who or what, and on which pages of the key.
 func (s Set) row(i int) (text, pages string) {
-	front := s.keyFront()
+	front := s.keyFront() + 1
 	if s.Vary == 0 {
-		a := s.sharedAnswers()[i]
-		return fmt.Sprintf("%d  %s, %s, facing %s", a.page+1, s.Pages[a.page].Request.Plans[0].Profile.Title, a.views, a.facing),
-			fmt.Sprint(front + i + 1)
+		a := s.key[i]
+		r := s.Pages[a.page].Request
+		return fmt.Sprintf("%d  %s, %s, facing %s", a.page+1, r.Plans[0].Profile.Title, r.Setting.Sheets()[a.view], a.facing),
+			fmt.Sprint(front + i)
 	}
 	var numbers []string
-	for _, page := range s.practicePages() {
-		for v := range s.Pages[page].answersEach() {
-			numbers = append(numbers, fmt.Sprint(front+s.answerIndex(i, page)+v+1))
+	for n, a := range s.key {
+		if a.student == i {
+			numbers = append(numbers, fmt.Sprint(front+n))
 		}
 	}
 	return s.NameOf(i), strings.Join(numbers, ", ")
@@ -267,11 +232,7 @@ func (s Set) contentsPages() []render.Page {
 			b.Write("strip", number.TopAt(x+t.wide-6, y, render.End))
 			b.Write("strip", draft.OneLine(draft.Truncated(draft.Name(text), t.wide-9-number.Width)).TopAt(x, y, render.Start))
 		}
-		title := s.name()
-		if title == "" {
-			title = "Class set"
-		}
-		c.TitleBlock(b, draft.Caption{Heading: title, Sub: "contents of the key"}, [][]draft.Fact{s.sizeFacts()}, s.keyPageNumber(n+2))
+		c.TitleBlock(b, draft.Caption{Heading: cmp.Or(s.name(), "Class set"), Sub: "contents of the key"}, [][]draft.Fact{s.sizeFacts()}, s.keyPageNumber(n+2))
 		out = append(out, c.Finish("Contents", &draft.Surface{}, b, request.Left))
 	}
 	return out

@@ -11,11 +11,11 @@ import (
 	"hubrule/render/request"
 )
 
-// A tile's page holds its window on the large sheet, a ring round the window for marks and words about gluing, and a strip.
+// A tile's page holds its window on the large sheet, a ring round the window for marks and words about gluing, and a title block.
 const (
 	tileRing    geom.MM = 10 // left of the window, above it and right of it
-	tileBand    geom.MM = 5  // between window and strip
-	tileStrip   geom.MM = 17
+	tileBand    geom.MM = 5  // between window and title block
+	tileBlock   geom.MM = 17
 	tileOverlap geom.MM = 10 // of two windows: enough for glue
 	MostTiles           = 200
 )
@@ -38,11 +38,22 @@ func (t Tile) Name() string {
 	return letters + strconv.Itoa(t.Column+1)
 }
 
+// tiles lists the tiles row by row.
+func (g Grid) tiles() []Tile {
+	var out []Tile
+	for row := range g.Rows {
+		for column := range g.Columns {
+			out = append(out, Tile{column, row})
+		}
+	}
+	return out
+}
+
 // Window returns the window on the page of a tile.
 func (g Grid) Window() draft.Box {
 	return draft.Box{
 		Min: draft.Pt(tileRing, tileRing),
-		Max: draft.Pt(g.Paper.Width-tileRing, g.Paper.Height-draft.PrinterEdge-tileStrip-tileBand),
+		Max: draft.Pt(g.Paper.Width-tileRing, g.Paper.Height-draft.PrinterEdge-tileBlock-tileBand),
 	}
 }
 

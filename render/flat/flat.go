@@ -21,10 +21,11 @@ type Sheets struct {
 
 // sheet is how one set of views is drawn.
 type sheet struct {
-	name  string // on the title strip
+	name  string // for messages
+	title string // for the title block
 	room  func(d *counting.Drawing) counting.Room
 	draw  func(o counting.Page) (render.Page, error)
-	facts func(last []draft.Fact) []draft.Fact // the last column of the title strip
+	facts func(last []draft.Fact) []draft.Fact // the last column of the title block
 }
 
 // sheet returns how the views of the sheets are drawn.
@@ -35,15 +36,22 @@ func (f Sheets) sheet() sheet {
 	width := fact("width", counting.WidthOf(f.Plan))
 	switch {
 	case f.Views.Has(request.ArrangementView):
-		return sheet{"side, front, rear and top", f.arrangementRoom, f.arrangement,
+		return sheet{"arrangement", "side, front, rear and top", f.arrangementRoom, f.arrangement,
 			func(last []draft.Fact) []draft.Fact { return append(last, width) }}
 	case f.Views.Has(request.TopView):
-		return sheet{"view from above", f.topRoom, f.top,
+		return sheet{"top view", "view from above", f.topRoom, f.top,
 			func([]draft.Fact) []draft.Fact { return []draft.Fact{fact("length", f.Plan.Length()), width} }}
 	}
-	return sheet{f.Views.Name(), f.endRoom, f.ends,
+	name := string(f.Views[0]) + " view"
+	if len(f.Views) == 2 {
+		name = "front and rear view"
+	}
+	return sheet{name, name, f.endRoom, f.ends,
 		func([]draft.Fact) []draft.Fact { return []draft.Fact{fact("height", f.Plan.Height()), width} }}
 }
+
+// Name names the views.
+func (f Sheets) Name() string { return f.sheet().name }
 
 // Largest returns the largest wheel on the canvas that the views have room for.
 func (f Sheets) Largest(c draft.Canvas) geom.MM {
@@ -55,10 +63,10 @@ func (f Sheets) Draw(c draft.Canvas, wheel geom.MM, number func(i int) string) (
 	return counting.Pages{Request: f.Request, Plan: f.Plan, Wheel: wheel}.Each(c, number, f.sheet().draw)
 }
 
-// finish writes the title strip or foot of a sheet and returns its page.
+// finish writes the title block of a sheet and returns its page.
 func (f Sheets) finish(o counting.Page, d *counting.Drawing) render.Page {
 	v := f.sheet()
-	title := counting.Caption(f.Request, o.Plan, v.name)
+	title := counting.Caption(f.Request, o.Plan, v.title)
 	if o.Kind == request.Trace {
 		title.Sub = "trace"
 		o.TitleLine(o.Fixed, title, "wheel on paper "+draft.FormatMM(o.Wheel), "facing "+string(f.Setting.Facing))
@@ -67,5 +75,5 @@ func (f Sheets) finish(o counting.Page, d *counting.Drawing) render.Page {
 		columns[2] = v.facts(columns[2])
 		o.TitleBlock(o.Fixed, title, columns, o.Number)
 	}
-	return o.Finish(fmt.Sprintf("%s, %s, %s", o.Plan.Profile.Title, v.name, o.Kind), d.Surface, o.Fixed, f.Setting.Facing)
+	return o.Finish(fmt.Sprintf("%s, %s, %s", o.Plan.Profile.Title, v.title, o.Kind), d.Surface, o.Fixed, f.Setting.Facing)
 }

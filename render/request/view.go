@@ -68,31 +68,16 @@ func Listed[T ~string](list []T, last string) string {
 // Has reports whether the sheet shows a view.
 func (v ViewSet) Has(one View) bool { return slices.Contains(v, one) }
 
-// Name names what a sheet of flat views shows.
-func (v ViewSet) Name() string {
-	switch {
-	case len(v) == 2:
-		return "front and rear view"
-	case v.Has(ArrangementView):
-		return "arrangement"
-	}
-	return string(v[0]) + " view"
-}
-
 // Sheets lists what each sheet of the setting shows: front and rear go together.
 func (s Setting) Sheets() []ViewSet {
 	var out []ViewSet
 	both := s.Shows(FrontView) && s.Shows(RearView)
-	paired := false
 	for _, v := range s.Seen() {
 		switch {
-		case both && (v == FrontView || v == RearView):
-			if !paired {
-				out = append(out, ViewSet{FrontView, RearView})
-			}
-			paired = true
-		default:
+		case !both || v != FrontView && v != RearView:
 			out = append(out, ViewSet{v})
+		case !slices.ContainsFunc(out, func(set ViewSet) bool { return len(set) == 2 }):
+			out = append(out, ViewSet{FrontView, RearView})
 		}
 	}
 	return out

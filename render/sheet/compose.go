@@ -23,8 +23,8 @@ type Drawing interface {
 	Draw(c draft.Canvas, wheel geom.MM, number func(i int) string) ([]render.Page, error)
 }
 
-// shared is a Drawing that has the same wheel as others. A Drawing without Largest has a scale of its own.
-type shared interface {
+// sizer is a Drawing that has the same wheel as others. A Drawing without Largest has a scale of its own.
+type sizer interface {
 	// Largest returns the largest wheel on the canvas, in mm, at which the drawing may fit.
 	Largest(c draft.Canvas) geom.MM
 }
@@ -41,12 +41,9 @@ type part struct {
 
 // sharesWheel reports whether the part is drawn at the wheel of the others.
 func (p part) sharesWheel() bool {
-	_, ok := p.Drawing.(shared)
+	_, ok := p.Drawing.(sizer)
 	return ok
 }
-
-// largest returns the largest even wheel on paper that the part may have room for.
-func (p part) largest(c draft.Canvas) geom.MM { return c.FloorEven(p.Drawing.(shared).Largest(c)) }
 
 // composer fits, numbers and places the drawings of a request.
 type composer struct{ request.Request }
@@ -81,7 +78,7 @@ func Compose(r request.Request) (render.Document, request.Messages, error) {
 	return doc, messages, nil
 }
 
-// about is what the request's files say of themselves.
+// about is the metadata of the request's files.
 func (d composer) about() render.About {
 	return render.About{Author: d.Setting.Author, Job: job.Written(d.Request, nil)}
 }
@@ -145,7 +142,8 @@ func (d composer) otherView(p layout.Plan, v request.ViewSet) (Drawing, string) 
 	case v.Has(request.PerspectiveView):
 		return perspective.Sheets{Request: d.Request, Plan: p}, p.Profile.Name
 	}
-	return flat.Sheets{Request: d.Request, Plan: p, Views: v}, "the " + v.Name() + " of " + p.Profile.Name
+	sheets := flat.Sheets{Request: d.Request, Plan: p, Views: v}
+	return sheets, "the " + sheets.Name() + " of " + p.Profile.Name
 }
 
 // number returns the function that numbers the pages of a part. Handouts number their pages themselves.

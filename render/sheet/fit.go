@@ -1,8 +1,10 @@
 package sheet
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
+	"slices"
 
 	"hubrule/internal/geom"
 	"hubrule/render"
@@ -57,7 +59,7 @@ func (d composer) fit(parts []part, limit geom.MM) ([][]render.Page, []geom.MM, 
 		if !p.sharesWheel() {
 			continue
 		}
-		largest := p.largest(c)
+		largest := c.FloorEven(p.Drawing.(sizer).Largest(c)) // of the even wheels that the part may have room for
 		if largest < counting.LeastWheel {
 			return nil, nil, d.noRoom(p, nil)
 		}
@@ -66,16 +68,19 @@ func (d composer) fit(parts []part, limit geom.MM) ([][]render.Page, []geom.MM, 
 		}
 	}
 	sets, wheels := make([][]render.Page, len(parts)), make([]geom.MM, len(parts))
-	for i := d.unsettled(parts, wheels, wheel); i >= 0; {
+	for i := 0; i < len(parts); i++ {
+		if !parts[i].sharesWheel() || wheels[i] == wheel {
+			continue
+		}
 		pages, err := parts[i].Draw(c, wheel, d.number(parts[i]))
 		if err != nil { // all parts are drawn again at a smaller wheel
 			if wheel -= 2; wheel < counting.LeastWheel {
 				return nil, nil, d.noRoom(parts[i], err)
 			}
+			i = -1
 			continue
 		}
 		sets[i], wheels[i] = pages, wheel
-		i = d.unsettled(parts, wheels, wheel)
 	}
 	for i, p := range parts {
 		if !p.sharesWheel() {
@@ -88,14 +93,13 @@ func (d composer) fit(parts []part, limit geom.MM) ([][]render.Page, []geom.MM, 
 	return sets, wheels, nil
 }
 
-// unsettled returns the first part that shares the wheel and is not drawn at it, or -1.
-func (d composer) unsettled(parts []part, wheels []geom.MM, wheel geom.MM) int {
-	for i, p := range parts {
-		if p.sharesWheel() && wheels[i] != wheel {
-			return i
-		}
+// largest returns the largest wheel at which all parts fit, at most limit unless that is 0; 0 where none fits.
+func (d composer) largest(parts []part, limit geom.MM) geom.MM {
+	_, wheels, err := d.fit(parts, limit)
+	if err != nil {
+		return 0
 	}
-	return -1
+	return wheels[0]
 }
 
 // defaultWheel is the wheel of a request of perspectives only, which have none of their own.
@@ -105,23 +109,14 @@ const defaultWheel geom.MM = 40
 // at most limit unless that is 0. It returns 0 where no wheel fits.
 func Largest(r request.Request, limit geom.MM) geom.MM {
 	d := composer{r}
-	var parts []part
-	for _, p := range d.parts() {
-		if _, overlay := p.Drawing.(compare.Overlay); p.sharesWheel() && !overlay {
-			parts = append(parts, p)
-		}
-	}
+	parts := slices.DeleteFunc(d.parts(), func(p part) bool {
+		_, overlay := p.Drawing.(compare.Overlay)
+		return overlay || !p.sharesWheel()
+	})
 	if len(parts) == 0 {
-		if limit == 0 {
-			return defaultWheel
-		}
-		return limit
+		return cmp.Or(limit, defaultWheel)
 	}
-	_, wheels, err := d.fit(parts, limit)
-	if err != nil {
-		return 0
-	}
-	return wheels[0]
+	return d.largest(parts, limit)
 }
 
 // Page is one page of a request, with its kind and its view: an index into the views of the request's sheets.

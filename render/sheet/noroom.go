@@ -60,12 +60,7 @@ func (d composer) noRoomAt(p part, asked geom.MM) error {
 // best returns the largest wheel at which all parts of some plans that share one fit, or 0.
 func (d composer) best(plans []layout.Plan) geom.MM {
 	d.Plans = plans
-	parts := slices.DeleteFunc(d.parts(), func(p part) bool { return !p.sharesWheel() })
-	_, wheels, err := d.fit(parts, 0)
-	if err != nil {
-		return 0
-	}
-	return wheels[0]
+	return d.largest(slices.DeleteFunc(d.parts(), func(p part) bool { return !p.sharesWheel() }), 0)
 }
 
 // orTiles is the part of a message that names tiles as another way out, where they are one.

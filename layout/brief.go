@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"slices"
 
+	"hubrule/internal/geom"
 	"hubrule/segments"
 )
 
@@ -28,15 +29,15 @@ func newSolver(b segments.Brief) solver {
 	if len(b.Keeps) == 0 {
 		return s
 	}
-	plain := newSolverWithoutKeeps(b, nil)
-	sol := plain.attempt(plain.all())
+	untweaked := newSolverWithoutKeeps(b, nil)
+	sol := untweaked.attempt(untweaked.all())
 	if sol.failed {
-		return plain // the pins clash even without tweaks: report that
+		return untweaked // the pins clash even without tweaks: report that
 	}
 	typical := s.typical
 	for _, k := range b.Keeps {
 		if k.Figure.Info().Role == segments.Given {
-			typical[k.Figure] = plain.typical[k.Figure]
+			typical[k.Figure] = untweaked.typical[k.Figure]
 		} else {
 			pin := segments.Pin{Figure: k.Figure, Origin: k.Origin}
 			s.pins = append(s.pins, target{pin: pin, kept: true, value: sol.values[k.Figure], slack: quantum})
@@ -49,7 +50,7 @@ func newSolver(b segments.Brief) solver {
 func newSolverWithoutKeeps(b segments.Brief, tweaks []segments.AppliedTweak) solver {
 	p := b.FittedProfile()
 	typical := applyTweaks(p, tweaks)
-	s := solver{parameters: parameters{profile: p}}
+	s := solver{profile: p}
 	for _, pin := range b.Pins {
 		v := pin.Value(p.Wheel.Diameter)
 		if pin.Figure.Info().Role == segments.Given {
@@ -63,10 +64,12 @@ func newSolverWithoutKeeps(b segments.Brief, tweaks []segments.AppliedTweak) sol
 
 // withTypical returns s over a typical plan whose given figures may have changed after its tweaks; the A-pillar keeps its foot.
 func (s solver) withTypical(typical segments.Values) solver {
-	foot := typical[segments.PillarFoot]
-	typical = derive(typical)
-	typical[segments.PillarFoot] = foot
-	s.parameters = newParameters(s.profile, typical)
+	s.foot = typical[segments.PillarFoot]
+	s.segment, s.typical = typicalValues(s.profile), derive(typical)
+	s.typical[segments.PillarFoot] = s.foot
+	s.q = typical[segments.RearWheel] / typical[segments.Wheel]
+	s.rise = geom.Degrees(typical[segments.BeltRise]).Tan()
+	s.drop = typical[segments.HeaderDrop]
 	s.limits = s.bodyLimits()
 	slices.SortStableFunc(s.pins, func(a, b target) int { return cmp.Compare(a.pin.Figure, b.pin.Figure) })
 	return s

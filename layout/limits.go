@@ -35,15 +35,15 @@ var (
 
 // bodyLimits lists what holds for body and ends, one sentence each. The gaps are judged by eye; all typical plans of the
 // catalogue keep them.
-func (fr parameters) bodyLimits() []limit {
+func (s solver) bodyLimits() []limit {
 	var out []limit
 	holds := func(name string, room affine) { out = append(out, limit{name: name, room: room}) }
 	apart := func(name string, gap float64, room affine) { holds(fmt.Sprintf(name, gap), room.plus(-gap)) }
 	upTo := func(name string, excess float64, room affine) { holds(fmt.Sprintf(name, excess), room.plus(excess)) }
-	form, fig := fr.profile.Form, fr.figure
+	form, fig := s.profile.Form, s.figure
 	over := func(low, high segments.Figure) affine { return fig(high).sub(fig(low)) }
 
-	for _, f := range fr.bodyFigures() {
+	for _, f := range s.bodyFigures() {
 		if f != segments.GlassEnd && f != segments.LampOffset && f != segments.GreenhouseToBody {
 			holds(f.String()+" at least 0", fig(f))
 		}
@@ -53,11 +53,11 @@ func (fr parameters) bodyLimits() []limit {
 	holds("clearance not above the sill", over(segments.Clearance, segments.Sill))
 	holds("clearance not above the chin", over(segments.Clearance, segments.Chin))
 	holds("clearance not above tail-low", over(segments.Clearance, segments.TailLow))
-	apart("front arch %gw under the belt", .05, fr.beltAt(constant(0)).sub(gap).plus(-1))
-	apart("rear arch %gw under the belt", .05, fr.beltAt(fig(segments.Wheelbase)).sub(gap).plus(-fr.q))
+	apart("front arch %gw under the belt", .05, s.beltAt(constant(0)).sub(gap).plus(-1))
+	apart("rear arch %gw under the belt", .05, s.beltAt(fig(segments.Wheelbase)).sub(gap).plus(-s.q))
 	apart("body-side at least %gw", .1, fig(segments.BodySide))
-	apart("greenhouse %gw more than header-drop", .1, fig(segments.Greenhouse).plus(-fr.drop))
-	holds("cowl not above the belt", fr.beltAt(constant(fr.foot)).sub(fig(segments.Cowl)))
+	apart("greenhouse %gw more than header-drop", .1, fig(segments.Greenhouse).plus(-s.drop))
+	holds("cowl not above the belt", s.beltAt(constant(s.foot)).sub(fig(segments.Cowl)))
 	apart("bonnet-edge %gw under the cowl", .05, over(segments.BonnetEdge, segments.Cowl))
 	upTo("front lamp's top not above the bonnet-edge by %gw", .05, over(segments.RearLamp, segments.BonnetEdge))
 	rearTop := fig(segments.RearLamp).add(fig(segments.LampDepth))
@@ -69,36 +69,36 @@ func (fr parameters) bodyLimits() []limit {
 	}
 	holds(glassBeforeTail, over(segments.GlassEnd, segments.RearOverhang).plus(-glassTailGap))
 	if form.Has(segments.TailFoot) {
-		apart("rear screen's foot %gw before the tail", .1, over(segments.TailFoot, segments.RearOverhang).plus(fr.q/2))
+		apart("rear screen's foot %gw before the tail", .1, over(segments.TailFoot, segments.RearOverhang).plus(s.q/2))
 	}
 	// Nearer than this there is no body left between the arch and the corner under nose or tail.
 	apart("lower front corner %gw ahead of the front arch", .03, over(segments.ChinSetback, segments.FrontOverhang).sub(gap))
 	apart("lower rear corner %gw behind the rear arch", .03, over(segments.TailSetback, segments.RearOverhang).sub(gap))
-	apart("tyres %gw inside the width", .03, over(segments.Track, segments.Width).plus(-float64(fr.profile.Wheel.SectionWidth/fr.profile.Wheel.Diameter)))
+	apart("tyres %gw inside the width", .03, over(segments.Track, segments.Width).plus(-float64(s.profile.Wheel.SectionWidth/s.profile.Wheel.Diameter)))
 	return out
 }
 
 // pillarLimits lists what holds for the A-pillar's line over a solved body. The working variables are the line's height over the
 // typical foot and its slope.
-func (fr parameters) pillarLimits(body segments.Values) []limit {
+func (s solver) pillarLimits(body segments.Values) []limit {
 	slope := variable(segments.PillarRake)
 	nose := footNoseGap - .5 - body[segments.FrontOverhang]
 	return []limit{
 		{steepEnough, slope.plus(-geom.Degrees(leastRake).Tan()), segments.PillarRake},
 		{flatEnough, slope.scaled(-1).plus(geom.Degrees(mostRake).Tan()), segments.PillarRake},
-		{footBehindNose, fr.lineAt(nose).scaled(-1).plus(beltOver(body, fr.rise, nose)), segments.PillarFoot},
-		fr.headLimit(headBeforeGlass, body[segments.Wheelbase]+fr.q/2+body[segments.GlassEnd], body),
+		{footBehindNose, s.lineAt(nose).scaled(-1).plus(beltOver(body, s.rise, nose)), segments.PillarFoot},
+		s.headLimit(headBeforeGlass, body[segments.Wheelbase]+s.q/2+body[segments.GlassEnd], body),
 	}
 }
 
 // headLimit keeps the A-pillar's head before the end of the side glass at x = glass.
-func (fr parameters) headLimit(name string, glass float64, body segments.Values) limit {
-	return limit{name, fr.lineAt(glass - headGlassGap).plus(-(body[segments.Height] - fr.drop)), segments.PillarHead}
+func (s solver) headLimit(name string, glass float64, body segments.Values) limit {
+	return limit{name, s.lineAt(glass - headGlassGap).plus(-(body[segments.Height] - s.drop)), segments.PillarHead}
 }
 
 // lineAt is the height of the A-pillar's line over x.
-func (fr parameters) lineAt(x float64) affine {
-	return variable(segments.PillarAim).addScaled(x-fr.foot, variable(segments.PillarRake))
+func (s solver) lineAt(x float64) affine {
+	return variable(segments.PillarAim).addScaled(x-s.foot, variable(segments.PillarRake))
 }
 
 // beltOver is the height of a solved body's belt line over x.

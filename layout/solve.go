@@ -15,11 +15,17 @@ type target struct {
 	slack float64 // how far it may be off where others determine it: half its last digit
 }
 
-// solver holds one brief in the solve's terms.
+// solver holds one brief in the solve's terms: its pins and limits, and the typical plan after tweaks and pins of given figures.
 type solver struct {
-	parameters
-	pins   []target // of declared and derived figures, in the figures' fixed order
-	limits []limit  // of body and ends
+	profile *segments.Profile // with the tyres of the brief
+	segment segments.Values   // the unmodified segment's typical plan, from which the ends follow the body
+	typical segments.Values   // after tweaks; every figure of the form
+	q       float64           // rear ÷ front tyre diameter
+	rise    float64           // tangent of the belt's rise
+	drop    float64           // header below the roof
+	foot    float64           // x of the typical A-pillar's foot
+	pins    []target          // of declared and derived figures, in the figures' fixed order
+	limits  []limit           // of body and ends
 }
 
 // solution is what the three stages come to.

@@ -72,7 +72,7 @@ func (sc shot) isOpen(v vertex) bool {
 	for way := step; way < 3; way += step {
 		q := v.p.Sub(sight.Times(way))
 		x, y := float64(q.X), float64(q.Y)
-		if half := max(s.halfOf(x, y, false), s.half(x, y)); math.Abs(float64(q.Z)) < half+beside {
+		if half := max(s.halfOf(x, y, false), float64(s.HalfWidth(point{X: q.X, Y: q.Y}))); math.Abs(float64(q.Z)) < half+beside {
 			return false
 		}
 	}

@@ -21,8 +21,7 @@ const (
 func (s *Solid) inside(surface []panel) []mesh {
 	out := []mesh{s.floor(surface)}
 	for _, a := range [2]outline.Arch{s.outline.FrontArch, s.outline.RearArch} {
-		house := s.house(a)
-		out = append(out, house, house.mirrored())
+		out = append(out, s.house(a))
 	}
 	if s.places.hasFoot {
 		out = append(out, s.shelf())
@@ -72,12 +71,12 @@ func (s *Solid) pads() []mesh {
 	var out []mesh
 	for _, p := range s.seatPanels() {
 		for _, row := range [2]int{0, len(p.nodes[0]) - 1} {
-			var pad mesh
+			pad := mesh{mirrors: true}
 			middle := p.nodes[len(p.nodes)/2][row].p.Lerp(p.nodes[0][row].p, .5)
 			for _, column := range p.nodes {
 				pad.rows = append(pad.rows, []Point3{column[row].p, middle})
 			}
-			out = append(out, pad, pad.mirrored())
+			out = append(out, pad)
 		}
 	}
 	return out
@@ -89,7 +88,7 @@ func (s *Solid) house(a outline.Arch) mesh {
 	if s.places.opening != (span{}) {
 		inner = math.Max(inner, s.wellHalf()) // nothing stands into a bed
 	}
-	var m mesh
+	m := mesh{mirrors: true}
 	for _, p := range s.archLine(a) {
 		m.rows = append(m.rows, []Point3{p, {X: p.X, Y: p.Y, Z: geom.Wheels(inner)}, {X: a.Centre.X, Y: a.Centre.Y, Z: geom.Wheels(inner)}})
 	}
@@ -148,11 +147,12 @@ func (s *Solid) hollow() []mesh {
 		left := s.onDeck(x)
 		return []Point3{left, {X: left.X, Y: left.Y, Z: geom.Wheels(half)}, point3(x, floor, half), point3(x, floor, 0)}
 	})
+	wall.mirrors = true
 	upright := func(x float64) mesh {
 		y := s.top.value(x)
 		return mesh{rows: [][]Point3{{point3(x, y, half), point3(x, y, -half)}, {point3(x, floor, half), point3(x, floor, -half)}}}
 	}
-	out := []mesh{across(start, o.lo, steps, level), wall, wall.mirrored(), upright(o.lo), upright(o.hi)}
+	out := []mesh{across(start, o.lo, steps, level), wall, upright(o.lo), upright(o.hi)}
 	if end > o.hi {
 		out = append(out, across(o.hi, end, steps, level))
 	}

@@ -47,7 +47,7 @@ func NewScene(s *Solid, c Camera) *Scene {
 }
 
 func (sc *Scene) addPanel(p panel) {
-	m := mesh{arched: p.arched}
+	m := mesh{mirrors: p.mirrors, arched: p.arched}
 	for _, column := range p.nodes {
 		var points []Point3
 		for _, n := range column {
@@ -56,35 +56,24 @@ func (sc *Scene) addPanel(p panel) {
 		m.rows = append(m.rows, points)
 	}
 	sc.addMesh(m)
-	if p.mirrors {
-		sc.addMesh(m.mirrored())
-	}
 }
 
 // mesh is a grid of points that only hides.
 type mesh struct {
-	rows   [][]Point3
-	arched bool
-}
-
-// mirrored returns m on the other side.
-func (m mesh) mirrored() mesh {
-	out := mesh{arched: m.arched}
-	for _, row := range m.rows {
-		var points []Point3
-		for _, p := range row {
-			points = append(points, p.Mirror())
-		}
-		out.rows = append(out.rows, points)
-	}
-	return out
+	rows    [][]Point3
+	mirrors bool // m is the left half
+	arched  bool // the wheel arches are cut out of it
 }
 
 func (sc *Scene) addMesh(m mesh) {
 	for i := 1; i < len(m.rows); i++ {
 		a, b := m.rows[i-1], m.rows[i]
 		for j := 1; j < len(a); j++ {
-			sc.add([4]Point3{a[j-1], a[j], b[j], b[j-1]}, m.arched)
+			q := [4]Point3{a[j-1], a[j], b[j], b[j-1]}
+			sc.add(q, m.arched)
+			if m.mirrors {
+				sc.add([4]Point3{q[0].Mirror(), q[1].Mirror(), q[2].Mirror(), q[3].Mirror()}, m.arched)
+			}
 		}
 	}
 }
@@ -193,17 +182,18 @@ func (sc *Scene) covered(at ImagePoint, limit float64) bool {
 	}
 	x, y := sc.cell(at)
 	for _, n := range sc.cells[y*sc.columns+x] {
-		if f := &sc.faces[n]; f.nearer(limit) && f.covers(at, limit, sc.solid) {
+		if sc.faces[n].covers(at, limit, sc.solid) {
 			return true
 		}
 	}
 	return false
 }
 
-func (f *face) nearer(limit float64) bool { return max(f.near[0], f.near[1], f.near[2]) > limit }
-
 // covers reports whether f lies over at and is nearer there than the limit; the wheel arches are cut out of it.
 func (f *face) covers(at ImagePoint, limit float64, s *Solid) bool {
+	if max(f.near[0], f.near[1], f.near[2]) <= limit {
+		return false
+	}
 	a, b, c := f.at[0].Sub(at), f.at[1].Sub(at), f.at[2].Sub(at)
 	u, v, w := b.Cross(c), c.Cross(a), a.Cross(b)
 	if !(u >= 0 && v >= 0 && w >= 0) && !(u <= 0 && v <= 0 && w <= 0) {

@@ -1,18 +1,6 @@
 package view
 
-import (
-	"math"
-)
-
-// bodySideSlopes returns the half-width of the body side and of the glass above it, before nose, tail and roof take their share, and
-// its derivatives.
-func (s *Solid) bodySideSlopes(x, y float64) (z, byX, byY float64) {
-	z, byY = s.bodySide(x, y)
-	const h = 1e-5 // along x the side is smooth and nearly straight
-	ahead, _ := s.bodySide(x+h, y)
-	behind, _ := s.bodySide(x-h, y)
-	return z, (ahead - behind) / (2 * h), byY
-}
+import "math"
 
 // The side's own numbers, in wheels; judged by eye.
 const (
@@ -26,6 +14,8 @@ const (
 	overTyre   = .03  // and over the arches this far above the tyre
 )
 
+// bodySide returns the half-width of the body side and of the glass above it, before nose, tail and roof take their share, and
+// its derivative by y.
 func (s *Solid) bodySide(x, y float64) (z, byY float64) {
 	p := s.plan
 	base := float64(p.Wheelbase())

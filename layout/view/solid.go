@@ -51,7 +51,7 @@ func NewSolid(p layout.Plan) *Solid {
 	s.survey()
 	s.shorten()
 	s.panels = sync.OnceValue(s.surfacePanels)
-	s.cowlHalf = s.half(s.places.cowl.x, s.places.cowl.y)
+	s.cowlHalf = float64(s.outer(s.places.cowl).p.Z)
 	return s
 }
 
@@ -75,12 +75,8 @@ func ease(a, b, v float64) float64 {
 // HalfWidth returns the half-width of the body over a place of the side view; 0 on and outside the outline.
 // Over the deck of a vehicle with a rear screen it is the cab's.
 func (s *Solid) HalfWidth(p layout.Point) geom.Wheels {
-	return geom.Wheels(s.half(float64(p.X), float64(p.Y)))
-}
-
-// half is HalfWidth in plain numbers.
-func (s *Solid) half(x, y float64) float64 {
-	return s.halfOf(x, y, s.isCab(x, y))
+	q := at(p)
+	return geom.Wheels(s.halfOf(q.x, q.y, s.isCab(q.x, q.y)))
 }
 
 // isCab reports whether (x, y) belongs to what stands on a deck or bed, or to an open car's screen frame.
@@ -145,8 +141,11 @@ func (s *Solid) halfOf(x, y float64, cab bool) float64 {
 
 // halfAndSlopes returns Z over (x, y) and the derivatives of ln Z.
 func (s *Solid) halfAndSlopes(x, y float64, cab bool) (z, byX, byY float64) {
-	side, sx, sy := s.bodySideSlopes(x, y)
-	z, byX, byY = side, sx/side, sy/side
+	const h = 1e-5 // along x the side is smooth and nearly straight
+	z, byY = s.bodySide(x, y)
+	ahead, _ := s.bodySide(x+h, y)
+	behind, _ := s.bodySide(x-h, y)
+	byX, byY = (ahead-behind)/(2*h)/z, byY/z
 	for _, f := range s.factors(x, y, cab) {
 		if e, log := f.at(f.d); e < 1 {
 			z *= e

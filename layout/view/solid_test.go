@@ -48,7 +48,7 @@ func faults(s *Solid, wholeSkin bool) []string {
 	var all []string
 	tell := func(words string, v float64) { all = append(all, words+" "+strconv.FormatFloat(v, 'g', 4, 64)) }
 	p := s.plan
-	box, widest := geom.Box[geom.Wheels]{Min: point{X: p.Nose()}, Max: point{X: p.Tail()}}, s.half(0, .5+overTyre+.5)
+	box, widest := geom.Box[geom.Wheels]{Min: point{X: p.Nose()}, Max: point{X: p.Tail()}}, float64(s.HalfWidth(point{Y: .5 + overTyre + .5}))
 	if wholeSkin {
 		box, widest = extent(s)
 	}
@@ -128,7 +128,7 @@ func insideBody(s *Solid, w Wheel) float64 {
 		sin, cos := math.Sincos(float64(i) * math.Pi / 18)
 		x := float64(w.Centre.X) + around*float64(w.Radius)*cos
 		y := float64(w.Centre.Y) + around*float64(w.Radius)*sin
-		least = math.Min(least, s.half(x, y)-math.Abs(float64(w.Centre.Z)))
+		least = math.Min(least, float64(s.outer(place{x, y}).p.Z)-math.Abs(float64(w.Centre.Z)))
 	}
 	return least
 }

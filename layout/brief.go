@@ -16,7 +16,7 @@ func Solve(b segments.Brief) (Plan, error) {
 		return Plan{}, err
 	}
 	s := newSolver(b)
-	sol := s.attempt(s.all())
+	sol := s.attempt()
 	if sol.failed {
 		return Plan{}, s.clash(b)
 	}
@@ -30,7 +30,7 @@ func newSolver(b segments.Brief) solver {
 		return s
 	}
 	untweaked := newSolverWithoutKeeps(b, nil)
-	sol := untweaked.attempt(untweaked.all())
+	sol := untweaked.attempt()
 	if sol.failed {
 		return untweaked // the pins clash even without tweaks: report that
 	}

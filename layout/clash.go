@@ -40,51 +40,55 @@ type ClashPin struct {
 // clash finds all sets. A set's pins are removed before the next is looked for.
 func (s solver) clash(b segments.Brief) *Clash {
 	c := &Clash{Brief: b}
-	var sets [][]int
-	left := s.all()
-	for {
-		sol := s.attempt(left)
-		if !sol.failed {
-			break
-		}
-		pins, limits := s.irreducible(left, sol)
-		if len(pins) == 0 {
+	var sets [][]segments.Figure
+	left := s
+	for sol := left.attempt(); sol.failed; sol = left.attempt() {
+		figures, limits := left.irreducible(sol)
+		if len(figures) == 0 {
 			break // limits alone: a profile that no vehicle can have
 		}
-		sets = append(sets, pins)
+		sets = append(sets, figures)
 		c.Sets = append(c.Sets, ClashSet{Limits: limits})
-		left.pins = slices.DeleteFunc(left.pins, func(i int) bool { return slices.Contains(pins, i) })
+		left.pins = slices.DeleteFunc(slices.Clone(left.pins), func(t target) bool { return slices.Contains(figures, t.pin.Figure) })
 	}
-	for k, pins := range sets {
-		others := selection{pins: append(slices.Clone(left.pins), pins...)}
-		slices.Sort(others.pins)
-		ofPillar := s.attempt(selection{pins: pins}).pillar
-		for _, i := range pins {
-			c.Sets[k].Pins = append(c.Sets[k].Pins, s.clashPin(others, i, ofPillar))
+	for k, figures := range sets {
+		with := s.withPins(slices.Concat(left.figures(), figures))
+		ofPillar := s.withPins(figures).attempt().pillar
+		for _, f := range figures {
+			c.Sets[k].Pins = append(c.Sets[k].Pins, with.clashPin(f, ofPillar))
 		}
 	}
 	return c
 }
 
+// figures lists the pinned figures.
+func (s solver) figures() []segments.Figure {
+	var out []segments.Figure
+	for _, t := range s.pins {
+		out = append(out, t.pin.Figure)
+	}
+	return out
+}
+
 // irreducible reduces a failure to pins and limits of which none can be spared: first pins, from the last, then limits are left out as
 // long as the rest still fails. Pins first: without any pin of the set the others hold in every respect, so that each of them can be
 // given a value that works (docs/solve.md).
-func (s solver) irreducible(all selection, sol solution) (pins []int, limits []string) {
-	pillar := sol.pillar
-	fails := func(p selection) (solution, bool) {
-		again := s.attempt(p)
+func (s solver) irreducible(sol solution) (figures []segments.Figure, limits []string) {
+	pillar, within := sol.pillar, s
+	fails := func(p solver) (solution, bool) {
+		again := p.attempt()
 		return again, again.failed && again.pillar == pillar
 	}
-	within := selection{pins: slices.Clone(all.pins)}
 	if !pillar {
 		// The failure's own proof names few pins: nothing else needs to be tried.
-		within.pins = slices.Sorted(slices.Values(sol.pins))
+		within = s.withPins(sol.pins)
 	}
 	// Over and over: a pin of the body may hold the A-pillar off a limit and be spared only once others are gone.
 	for before := -1; before != len(within.pins); {
 		before = len(within.pins)
 		for k := len(within.pins) - 1; k >= 0; k-- {
-			fewer := selection{pins: slices.Delete(slices.Clone(within.pins), k, k+1)}
+			fewer := within
+			fewer.pins = slices.Delete(slices.Clone(within.pins), k, k+1)
 			if again, failed := fails(fewer); failed {
 				within, sol = fewer, again
 			}
@@ -114,16 +118,16 @@ func (s solver) irreducible(all selection, sol solution) (pins []int, limits []s
 			limits = append(limits, l.name)
 		}
 	}
+	figures = within.figures()
 	if pillar {
-		limits = append(limits, s.metFigures(within.pins, limits)...)
+		limits = append(limits, s.withPins(figures).metFigures(limits)...)
 	}
-	return within.pins, limits
+	return figures, limits
 }
 
 // metFigures names the belt, height and wheelbase that the A-pillar's line met, as far as pins and limits involve them.
-func (s solver) metFigures(pins []int, limits []string) []string {
-	in := selection{pins: pins}
-	sol := s.attempt(in)
+func (s solver) metFigures(limits []string) []string {
+	sol := s.attempt()
 	if sol.values == (segments.Values{}) {
 		return nil
 	}
@@ -133,8 +137,8 @@ func (s solver) metFigures(pins []int, limits []string) []string {
 		involved bool
 		figure   segments.Figure
 	}{
-		{s.isPinned(in, segments.PillarFoot) || slices.Contains(limits, footBehindNose), segments.Belt},
-		{s.isPinned(in, segments.PillarHead) || glass, segments.Height},
+		{s.isPinned(segments.PillarFoot) || slices.Contains(limits, footBehindNose), segments.Belt},
+		{s.isPinned(segments.PillarHead) || glass, segments.Height},
 		{glass, segments.Wheelbase},
 	} {
 		if m.involved {

@@ -103,18 +103,13 @@ func checkClash(t *testing.T, b segments.Brief, c *Clash) (proofs int) {
 // proves looks for factors, positive for limits, with which the set's pins (form = 0) and limits (form ≥ 0) add up to a negative number
 // ≥ 0, in exact rational arithmetic. An irreducible set has one such combination up to its scale, so it is found by elimination.
 func proves(s solver, set ClashSet) bool {
-	var in selection
-	for i, k := range s.pins {
-		if slices.Contains(set.figures(), k.pin.Figure) {
-			in.pins = append(in.pins, i)
-		}
-	}
-	sol := s.attempt(in)
+	s = s.withPins(set.figures())
+	sol := s.attempt()
 	var pins, limits []affine
 	if sol.pillar {
-		pins, limits = s.pillarRows(in, sol.values, set.Limits)
+		pins, limits = s.pillarRows(sol.values, set.Limits)
 	} else {
-		for _, e := range s.bodyEquations(in) {
+		for _, e := range s.bodyEquations() {
 			pins = append(pins, e.form)
 		}
 		for _, l := range s.limits {
@@ -151,14 +146,14 @@ func proves(s solver, set ClashSet) bool {
 
 // pillarRows writes the A-pillar's part of a set over the body that its other pins give. Where the glass may give way its two
 // limits are one: the head .4 w before a glass that ends .1 w before the tail.
-func (s solver) pillarRows(in selection, body segments.Values, names []string) (pins, limits []affine) {
-	for _, e := range s.pillarEquations(in, body) {
+func (s solver) pillarRows(body segments.Values, names []string) (pins, limits []affine) {
+	for _, e := range s.pillarEquations(body) {
 		pins = append(pins, e.form)
 	}
 	for _, l := range s.pillarLimits(body) {
 		switch {
 		case !slices.Contains(names, l.name):
-		case l.name == headBeforeGlass && !s.isPinned(in, segments.GlassEnd):
+		case l.name == headBeforeGlass && !s.isPinned(segments.GlassEnd):
 			rearmost := body[segments.Wheelbase] + s.q/2 + body[segments.RearOverhang] - .1
 			limits = append(limits, s.lineAt(rearmost-.4).plus(-(body[segments.Height] - s.drop)))
 		default:
@@ -239,7 +234,7 @@ func TestPinsAgain(t *testing.T) {
 func checkPinnedAgain(t *testing.T, rnd *rand.Rand, b segments.Brief, plan Plan) {
 	t.Helper()
 	s := newSolver(b).withoutSlack()
-	sol := s.attempt(s.all())
+	sol := s.attempt()
 	if sol.failed {
 		return // it leans on the last digits of its pins, which others may not
 	}

@@ -10,19 +10,18 @@ import (
 
 // pillar lays the A-pillar's line over the solved body. Where only the side glass is in its way, the glass is shortened, as far
 // as the tail lets it.
-func (s solver) pillar(sol *solution, p selection) {
+func (s solver) pillar(sol *solution) {
 	v := sol.values
-	eqs, st := s.pillarEquations(p, v), s.pillarStage(v)
-	st.slack = 4*quantum + s.slackOf(p, supportsPillar) // rounding to the quantum moves a plan's own figures
-	limits := s.pillarLimits(v)
-	limits = slices.DeleteFunc(limits, func(l limit) bool { return p.omitted[l.name] })
+	eqs, st := s.pillarEquations(v), s.pillarStage(v)
+	st.slack = 4*quantum + s.slackOf(supportsPillar) // rounding to the quantum moves a plan's own figures
+	limits := s.kept(s.pillarLimits(v))
 	head := slices.IndexFunc(limits, func(l limit) bool { return l.name == headBeforeGlass })
 	shortens := false
 	out := st.solve(eqs, limits, unrelaxed)
-	if out.failed && head >= 0 && !s.isPinned(p, segments.GlassEnd) {
+	if out.failed && head >= 0 && !s.isPinned(segments.GlassEnd) {
 		rearmost := v[segments.Wheelbase] + s.q/2 + v[segments.RearOverhang] - glassTailGap
 		limits[head] = s.headLimit(glassBeforeTail, rearmost, v)
-		if p.omitted[glassBeforeTail] {
+		if s.omitted[glassBeforeTail] {
 			limits = slices.Delete(limits, head, head+1)
 		}
 		shortens = true
@@ -39,7 +38,7 @@ func (s solver) pillar(sol *solution, p selection) {
 	s.setLine(&v, out.at)
 	s.mark(sol, out, limits, isPillar)
 	for _, l := range limits {
-		if s.isPinned(p, l.pillar) && l.room.value(out.at) < 10*tolerance+st.slack {
+		if s.isPinned(l.pillar) && l.room.value(out.at) < 10*tolerance+st.slack {
 			sol.stops[l.pillar] = l.name
 		}
 	}
@@ -62,21 +61,21 @@ func (s solver) pillarStage(body segments.Values) stage {
 }
 
 // pillarEquations writes the pins of the pillar as equations over a solved body.
-func (s solver) pillarEquations(p selection, body segments.Values) []equation {
+func (s solver) pillarEquations(body segments.Values) []equation {
 	slope := geom.Degrees(s.typical[segments.PillarRake]).Tan()
 	var out []equation
-	for _, i := range p.pins {
-		v, slack := s.pins[i].value, s.pins[i].slack
-		switch s.pins[i].pin.Figure {
+	for _, t := range s.pins {
+		v, slack := t.value, t.slack
+		switch t.pin.Figure {
 		case segments.PillarAim:
-			out = append(out, equation{i, s.lineAt(0).plus(-v), slack})
+			out = append(out, equation{t.pin.Figure, s.lineAt(0).plus(-v), slack})
 		case segments.PillarRake:
 			m := geom.Degrees(v).Tan()
-			out = append(out, equation{i, variable(segments.PillarRake).plus(-m), slack * math.Pi / 180 * (1 + float64(m*m))})
+			out = append(out, equation{t.pin.Figure, variable(segments.PillarRake).plus(-m), slack * math.Pi / 180 * (1 + float64(m*m))})
 		case segments.PillarFoot:
-			out = append(out, equation{i, s.lineAt(v).plus(-beltOver(body, s.rise, v)), slack * (slope - s.rise)})
+			out = append(out, equation{t.pin.Figure, s.lineAt(v).plus(-beltOver(body, s.rise, v)), slack * (slope - s.rise)})
 		case segments.PillarHead:
-			out = append(out, equation{i, s.lineAt(v).plus(-(body[segments.Height] - s.drop)), slack * slope})
+			out = append(out, equation{t.pin.Figure, s.lineAt(v).plus(-(body[segments.Height] - s.drop)), slack * slope})
 		}
 	}
 	return out

@@ -26,6 +26,7 @@ type solver struct {
 	foot    float64           // x of the typical A-pillar's foot
 	pins    []target          // of declared and derived figures, in the figures' fixed order
 	limits  []limit           // of body and ends
+	omitted map[string]bool   // names of limits left out
 }
 
 // solution is what the three stages come to.
@@ -34,29 +35,14 @@ type solution struct {
 	stops  map[segments.Figure]string // the limits that stop figures
 	pillar bool                       // failed in the pillar's stage, else in the body's
 	failed bool
-	pins   []int    // failed: indices of pins that stand in the way, perhaps more than needed
-	limits []string // failed: names of the limits
+	pins   []segments.Figure // failed: the pinned figures that stand in the way, perhaps more than needed
+	limits []string          // failed: names of the limits
 }
 
-// selection is a choice of pins and limits to solve with.
-type selection struct {
-	pins    []int           // indices, rising
-	omitted map[string]bool // names of limits left out
-}
-
-// all selects the whole brief.
-func (s solver) all() selection {
-	var p selection
-	for i := range s.pins {
-		p.pins = append(p.pins, i)
-	}
-	return p
-}
-
-// attempt solves with the pins and limits of p: body, ends, pillar.
-func (s solver) attempt(p selection) solution {
-	body, limits := s.bodyEquations(p), s.kept(p)
-	out := s.bodyStage(p).solve(body, limits, byDigits)
+// attempt solves body, ends and pillar.
+func (s solver) attempt() solution {
+	body, limits := s.bodyEquations(), s.kept(s.limits)
+	out := s.bodyStage().solve(body, limits, byDigits)
 	if out.failed {
 		return failure(out, limits)
 	}
@@ -64,22 +50,28 @@ func (s solver) attempt(p selection) solution {
 	s.mark(&sol, out, limits, func(f segments.Figure) bool { return !isEnd(f) }) // the ends have a stage of their own
 	ends := s.endsStage(out.at)
 	// Where the body used the last digits of its pins its ends have to as well.
-	ends.slack += s.slackOf(p, func(f segments.Figure) bool { return !isPillar(f) })
+	ends.slack += s.slackOf(func(f segments.Figure) bool { return !isPillar(f) })
 	last := ends.solve(body, limits, byDigits)
 	if last.failed {
 		// The body's stage ended within rounding of where this one has nothing left to choose.
 		last = out
 	}
 	s.mark(&sol, last, limits, isEnd)
-	s.markPinned(&sol, p, last.at)
+	s.markPinned(&sol, last.at)
 	sol.values = s.values(last.at)
-	s.pillar(&sol, p)
+	s.pillar(&sol)
 	return sol
 }
 
-// kept lists the limits that p does not omit.
-func (s solver) kept(p selection) []limit {
-	return slices.DeleteFunc(slices.Clone(s.limits), func(l limit) bool { return p.omitted[l.name] })
+// kept lists the limits that are not left out.
+func (s solver) kept(limits []limit) []limit {
+	return slices.DeleteFunc(slices.Clone(limits), func(l limit) bool { return s.omitted[l.name] })
+}
+
+// withPins returns s with the pins of some figures only.
+func (s solver) withPins(figures []segments.Figure) solver {
+	s.pins = slices.DeleteFunc(slices.Clone(s.pins), func(t target) bool { return !slices.Contains(figures, t.pin.Figure) })
+	return s
 }
 
 func failure(out outcome, limits []limit) solution {
@@ -102,15 +94,15 @@ func (s solver) mark(sol *solution, out outcome, limits []limit, of func(segment
 }
 
 // markPinned records for each pinned figure of body or ends the limit that it stands at; of several the one about the fewest figures.
-func (s solver) markPinned(sol *solution, p selection, at vector) {
-	for _, i := range p.pins {
-		f := s.pins[i].pin.Figure
+func (s solver) markPinned(sol *solution, at vector) {
+	for _, t := range s.pins {
+		f := t.pin.Figure
 		if isPillar(f) || f == segments.GreenhouseToBody {
 			continue
 		}
 		fewest := variables + 1
 		for _, l := range s.limits {
-			if l.room.value(at) >= 10*tolerance+s.pins[i].slack || !covers(l.room.coefficients, s.figure(f).coefficients) {
+			if l.room.value(at) >= 10*tolerance+t.slack || !covers(l.room.coefficients, s.figure(f).coefficients) {
 				continue
 			}
 			if n := nonZero(l.room.coefficients); n < fewest {
@@ -140,6 +132,6 @@ func covers(limit, figure vector) bool {
 	return true
 }
 
-func (s solver) isPinned(p selection, f segments.Figure) bool {
-	return slices.ContainsFunc(p.pins, func(i int) bool { return s.pins[i].pin.Figure == f })
+func (s solver) isPinned(f segments.Figure) bool {
+	return slices.ContainsFunc(s.pins, func(t target) bool { return t.pin.Figure == f })
 }

@@ -108,7 +108,7 @@ func TestSolveRandomPins(t *testing.T) {
 		p := segment(t, segments.Names()[i%len(segments.Names())])
 		b := randomPins(t, rnd, p)
 		s := newSolver(b)
-		sol := s.attempt(s.all())
+		sol := s.attempt()
 		switch {
 		case sol.failed && sol.pillar:
 			pillar++
@@ -202,19 +202,19 @@ func trials(t *testing.T, usual int) int {
 // checkNearest compares the answer of each stage with 200 random neighbours that meet its pins and limits: none is nearer to the centre.
 func checkNearest(t *testing.T, rnd *rand.Rand, s solver, neighbours *census) {
 	t.Helper()
-	eqs := s.bodyEquations(s.all())
-	body := s.bodyStage(s.all())
+	eqs := s.bodyEquations()
+	body := s.bodyStage()
 	out := body.solve(eqs, s.limits, byDigits)
 	compare(t, rnd, body, eqs, s.limits, out, neighbours)
 	ends := s.endsStage(out.at)
-	ends.slack += s.slackOf(s.all(), func(f segments.Figure) bool { return !isPillar(f) })
+	ends.slack += s.slackOf(func(f segments.Figure) bool { return !isPillar(f) })
 	last := ends.solve(eqs, s.limits, byDigits)
 	if last.failed {
 		t.Errorf("%s: the ends find no place on a body that has one", s.profile.Name)
 	}
 	compare(t, rnd, ends, eqs, s.limits, last, neighbours)
 	v := s.values(last.at)
-	eqs, limits := s.pillarEquations(s.all(), v), s.pillarLimits(v)
+	eqs, limits := s.pillarEquations(v), s.pillarLimits(v)
 	line := s.pillarStage(v)
 	compare(t, rnd, line, eqs, limits, line.solve(eqs, limits, byDigits), neighbours)
 }
@@ -279,7 +279,7 @@ func TestStoppedLimitsHaveNoRoom(t *testing.T) {
 					continue
 				}
 				s := newSolver(segments.Brief{Profile: p, Tweaks: []segments.AppliedTweak{d}})
-				sol := s.attempt(s.all())
+				sol := s.attempt()
 				told += checkStopped(t, s, sol)
 			}
 		}

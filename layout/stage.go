@@ -23,17 +23,17 @@ func (s *stage) free(f segments.Figure, centre, step float64) {
 
 // equation is a pin: form is 0. Slack is how far from 0 it may be where other pins determine it already.
 type equation struct {
-	pin   int // index into the solve's pins
-	form  affine
-	slack float64
+	figure segments.Figure
+	form   affine
+	slack  float64
 }
 
 // outcome is the result of a stage.
 type outcome struct {
 	at            vector // meaningless where it failed
 	failed        bool
-	pins          []int // failed: pins that together with limits make it impossible, perhaps more of them than needed
-	limits        []int // failed: likewise; else those that stop it
+	pins          []segments.Figure // failed: pins that together with limits make it impossible, perhaps more of them than needed
+	limits        []int             // failed: likewise; else those that stop it
 	displacements []vector
 }
 
@@ -97,7 +97,7 @@ func (s stage) row(l affine) (row []float64, value float64) {
 
 // orthonormalise turns the pins' rows into a basis, in order. A row that depends on earlier ones has to agree with them; pins that do
 // not agree are returned as a clash.
-func (s stage) orthonormalise(eqs []equation) (set basis, clash []int) {
+func (s stage) orthonormalise(eqs []equation) (set basis, clash []segments.Figure) {
 	set.start = make([]float64, len(s.moving))
 	for k, e := range eqs {
 		row, value := s.row(e.form)
@@ -121,7 +121,7 @@ func (s stage) orthonormalise(eqs []equation) (set basis, clash []int) {
 		if math.Abs(miss) > combinedSlack(eqs, combination)+s.slack+1e-9 {
 			for i, share := range combination {
 				if math.Abs(share) > degenerate {
-					clash = append(clash, eqs[i].pin)
+					clash = append(clash, eqs[i].figure)
 				}
 			}
 			return set, clash
@@ -210,15 +210,15 @@ func (s stage) displacement(row []float64, weight float64) vector {
 }
 
 // pinsIn lists the pins of a combination of equations.
-func pinsIn(eqs []equation, shares []float64) []int {
-	var out []int
+func pinsIn(eqs []equation, shares []float64) []segments.Figure {
+	var out []segments.Figure
 	most := 0.
 	for _, share := range shares {
 		most = math.Max(most, math.Abs(share))
 	}
 	for i, share := range shares {
 		if math.Abs(share) > degenerate*most {
-			out = append(out, eqs[i].pin)
+			out = append(out, eqs[i].figure)
 		}
 	}
 	return out

@@ -3,16 +3,15 @@ package layout
 import "hubrule/segments"
 
 // bodyEquations writes the pins of body and ends as equations.
-func (s solver) bodyEquations(p selection) []equation {
+func (s solver) bodyEquations() []equation {
 	var out []equation
-	for _, i := range p.pins {
-		f, v, slack := s.pins[i].pin.Figure, s.pins[i].value, s.pins[i].slack
-		switch {
+	for _, t := range s.pins {
+		switch f := t.pin.Figure; {
 		case isPillar(f):
 		case f == segments.GreenhouseToBody:
-			out = append(out, equation{i, s.ratioForm(v), slack * (s.typical[segments.Height] - s.typical[segments.Sill])})
+			out = append(out, equation{f, s.ratioForm(t.value), t.slack * (s.typical[segments.Height] - s.typical[segments.Sill])})
 		default:
-			out = append(out, equation{i, s.figure(f).plus(-v), slack})
+			out = append(out, equation{f, s.figure(f).plus(-t.value), t.slack})
 		}
 	}
 	return out
@@ -20,12 +19,12 @@ func (s solver) bodyEquations(p selection) []equation {
 
 // bodyStage moves everything but the pillar. The ends take part so that limits and pins see them, with steps so long
 // that they never pull the body.
-func (s solver) bodyStage(p selection) stage {
+func (s solver) bodyStage() stage {
 	const weak = 1e4
 	st := stage{centre: s.centres()}
 	for _, f := range s.bodyFigures() {
 		st.free(f, st.centre[index(f)], s.step(f))
-		if isEnd(f) || f == segments.GlassEnd && s.profile.GlassFromFront && s.isPinned(p, f) {
+		if isEnd(f) || f == segments.GlassEnd && s.profile.GlassFromFront && s.isPinned(f) {
 			// A pinned glass end has no place behind the front axle to keep, which the wheelbase would have to follow.
 			st.step[index(f)] *= weak
 		}
@@ -59,11 +58,11 @@ func (s solver) endsStage(body vector) stage {
 }
 
 // slackOf sums up what the last digits of some pins leave open.
-func (s solver) slackOf(p selection, of func(segments.Figure) bool) float64 {
+func (s solver) slackOf(of func(segments.Figure) bool) float64 {
 	var sum float64
-	for _, i := range p.pins {
-		if of(s.pins[i].pin.Figure) {
-			sum += s.pins[i].slack
+	for _, t := range s.pins {
+		if of(t.pin.Figure) {
+			sum += t.slack
 		}
 	}
 	return sum

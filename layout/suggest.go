@@ -8,30 +8,29 @@ import (
 	"hubrule/segments"
 )
 
-// clashPin finds the nearest value of pin i that works with the others. In a clash of the A-pillar only its own pins
+// clashPin finds the nearest value of figure f that works with the other pins. In a clash of the A-pillar only its own pins
 // and the glass's have one: the body's pins are met before the pillar is placed.
-func (s solver) clashPin(others selection, i int, pillar bool) ClashPin {
+func (s solver) clashPin(f segments.Figure, pillar bool) ClashPin {
+	i := slices.Index(s.figures(), f)
 	k := s.pins[i]
-	c := ClashPin{
-		Figure: k.pin.Figure, Value: k.value, Kept: k.kept, Origin: k.pin.Origin, Written: k.pin.Text, Nearest: math.NaN(),
-	}
-	if c.AlreadyMet = pillar && !isPillar(c.Figure) && c.Figure != segments.GlassEnd; c.AlreadyMet {
+	c := ClashPin{Figure: f, Value: k.value, Kept: k.kept, Origin: k.pin.Origin, Written: k.pin.Text, Nearest: math.NaN()}
+	if c.AlreadyMet = pillar && !isPillar(f) && f != segments.GlassEnd; c.AlreadyMet {
 		return c
 	}
-	rest := others
-	rest.pins = slices.DeleteFunc(slices.Clone(others.pins), func(j int) bool { return j == i })
-	free := s.attempt(rest)
+	rest := s
+	rest.pins = slices.Delete(slices.Clone(s.pins), i, i+1)
+	free := rest.attempt()
 	if free.failed {
 		return c
 	}
 	// A suggestion uses neither the last digits of other pins nor its own, unless nothing else works.
 	for _, exact := range []bool{true, false} {
-		t := trial{s, others, i, free.values[c.Figure], exact}
+		t := trial{s, i, free.values[f], exact}
 		if exact {
 			t.solver = s.withoutSlack()
 		}
 		if edge, ok := t.edge(); ok {
-			c.Nearest = readable(edge, t.free, ownDigits(c.Figure.Info().Unit), t.worksWritten(1))
+			c.Nearest = readable(edge, t.free, ownDigits(f.Info().Unit), t.worksWritten(1))
 			c.Suggestion = t.suggestion(edge)
 		}
 		if !math.IsNaN(c.Nearest) && c.Suggestion != "" {
@@ -53,8 +52,7 @@ func (s solver) withoutSlack() solver {
 // trial looks for another value of one pin.
 type trial struct {
 	solver
-	with  selection
-	pin   int
+	pin   int     // index of its target
 	free  float64 // the figure's value without the pin
 	exact bool    // pins hold exactly, not to half their last digit
 }
@@ -66,7 +64,7 @@ func (t trial) works(v, slack float64) bool {
 	}
 	t.pins = slices.Clone(t.pins)
 	t.pins[t.pin].value, t.pins[t.pin].slack = v, slack
-	return !t.attempt(t.with).failed
+	return !t.attempt().failed
 }
 
 // edge finds the working value nearest to the wanted one by bisection between that, which fails, and the value without the pin.

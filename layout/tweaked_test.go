@@ -25,7 +25,7 @@ func TestTweaksNeverClash(t *testing.T) {
 		for _, name := range segments.Names() {
 			p := segment(t, name)
 			s := newSolver(segments.Brief{Profile: p, Tweaks: doses})
-			sol := s.attempt(s.all())
+			sol := s.attempt()
 			if sol.failed {
 				t.Errorf("%s: %v: clash with %v", name, told(doses), sol.limits)
 				continue

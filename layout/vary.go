@@ -28,7 +28,7 @@ func Vary(p Plan, turns segments.Values, most float64) (Plan, bool) {
 	foot := typical[segments.PillarFoot]
 	s = s.withTypical(typical)
 	s.foot, s.segment = foot, typical // the ends have moved already: they follow only what the solve itself moves
-	sol := s.attempt(s.all())
+	sol := s.attempt()
 	if sol.failed {
 		return Plan{}, false
 	}

@@ -69,7 +69,7 @@ func applyTweaks(p *segments.Profile, tweaks []segments.AppliedTweak) segments.V
 	for f := range segments.FigureCount {
 		if a := f.Info(); a.Role != segments.Derived {
 			// Past what makes sense for any vehicle a stranger's tweak stops; the solve's own limits say the rest.
-			v[f] = clamp(v[f]+by[f], a.Lo, a.Hi)
+			v[f] = geom.Clamp(v[f]+by[f], a.Lo, a.Hi)
 		}
 	}
 
@@ -83,9 +83,9 @@ func applyTweaks(p *segments.Profile, tweaks []segments.AppliedTweak) segments.V
 	v[segments.Height] = v[segments.Sill] + side + house
 
 	// 5° more than the belt's rise: nearer to it the A-pillar would never meet the belt.
-	v[segments.PillarRake] = clamp(v[segments.PillarRake], math.Max(leastRake, v[segments.BeltRise]+5), mostRake)
-	v[segments.TailRake] = clamp(v[segments.TailRake], math.Min(10, at[segments.TailRake]), math.Max(86, at[segments.TailRake]))
-	v[segments.Rim] = clamp(v[segments.Rim], math.Min(.45, at[segments.Rim]), math.Max(.85, at[segments.Rim]))
+	v[segments.PillarRake] = geom.Clamp(v[segments.PillarRake], math.Max(leastRake, v[segments.BeltRise]+5), mostRake)
+	v[segments.TailRake] = geom.Clamp(v[segments.TailRake], math.Min(10, at[segments.TailRake]), math.Max(86, at[segments.TailRake]))
+	v[segments.Rim] = geom.Clamp(v[segments.Rim], math.Min(.45, at[segments.Rim]), math.Max(.85, at[segments.Rim]))
 
 	// The foot stays where it is unless it is moved; aim and rake follow.
 	foot := at[segments.PillarFoot] + by[segments.PillarFoot]
@@ -99,6 +99,3 @@ func applyTweaks(p *segments.Profile, tweaks []segments.AppliedTweak) segments.V
 	}
 	return derive(v)
 }
-
-// clamp returns x, moved into lo to hi.
-func clamp(x, lo, hi float64) float64 { return math.Max(lo, math.Min(hi, x)) }

@@ -68,9 +68,5 @@ func wayTo(p Plan, f segments.Figure, share float64) float64 {
 
 // InSideView reports whether figure f is a declared one that a side view of p shows.
 func (p Plan) InSideView(f segments.Figure) bool {
-	switch f {
-	case segments.Width, segments.Track, segments.Tumblehome:
-		return false
-	}
-	return f.Info().Role == segments.Declared && p.Profile.Form.Has(f)
+	return f != segments.Width && f != segments.Track && f != segments.Tumblehome && f.Info().Role == segments.Declared && p.Profile.Form.Has(f)
 }

@@ -49,8 +49,8 @@ func Corner[U Scalar](a, b EndCondition[U]) (Cubic[U], bool) {
 	for range 60 {
 		beforeA, beforeB := ha, hb
 		wantA, wantB := legA-float64(kb*hb*hb), legB-float64(ka*ha*ha)
-		ha = (ha + clamp(wantA, .15*legA, 1.8*legA)) / 2
-		hb = (hb + clamp(wantB, .15*legB, 1.8*legB)) / 2
+		ha = (ha + Clamp(wantA, .15*legA, 1.8*legA)) / 2
+		hb = (hb + Clamp(wantB, .15*legB, 1.8*legB)) / 2
 		if ha == beforeA && hb == beforeB { // further rounds change nothing
 			break
 		}
@@ -71,8 +71,6 @@ func Corner[U Scalar](a, b EndCondition[U]) (Cubic[U], bool) {
 	}
 	return Cubic[U]{a.At, a.At.Add(a.Dir.Times(ha)), b.At.Sub(b.Dir.Times(hb)), b.At}, true
 }
-
-func clamp(v, lo, hi float64) float64 { return max(lo, min(hi, v)) }
 
 // Blend softens the corners between lines that meet end to end; fillets[i] belongs to the corner after lines[i]. With as many
 // fillets as lines the figure is closed: the last corner lies between the last line and the first.

@@ -10,7 +10,10 @@
 // processor fuses them into one rounding: every machine draws the same sheet.
 package geom
 
-import "math"
+import (
+	"cmp"
+	"math"
+)
 
 // Wheels is a length in outside diameters of the front tyre, the unit "w".
 type Wheels float64
@@ -29,6 +32,9 @@ func (d Degrees) Tan() float64 { return math.Tan(d.Radians()) }
 
 // Scalar is any length or plain number that a point can be made of.
 type Scalar interface{ ~float64 }
+
+// Clamp returns v, moved into lo to hi.
+func Clamp[U cmp.Ordered](v, lo, hi U) U { return max(lo, min(hi, v)) }
 
 // Point is a place, or a step between two places, in the space of its unit.
 type Point[U Scalar] struct{ X, Y U }

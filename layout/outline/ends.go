@@ -26,9 +26,10 @@ func endParabola(extreme, low, high, setback, lean geom.Wheels, side float64) pa
 // drawFront adds the line under the nose, the face, the bonnet and, up to the header, the screen.
 func (b *body) drawFront() {
 	const leastTurn = 8 * math.Pi / 180 // from face to bonnet, so that the nose stays one corner
-	lean := b.shape.FaceLean
+	lean, edge := b.shape.FaceLean, max(b.BonnetEdge(), b.Chin()+.1)
 	for {
-		b.face = b.drawFace(lean)
+		face := endParabola(b.Nose()+b.correction.nose, b.Chin(), edge, b.ChinSetback(), lean, -1)
+		b.face = face.Along(b.Chin(), edge)
 		b.bonnet = b.drawBonnet(b.face[2])
 		if lean < .02 || -angleBetween(b.face[2].Sub(b.face[1]), b.bonnet[1].Sub(b.bonnet[0])) >= leastTurn {
 			break
@@ -45,12 +46,6 @@ func (b *body) drawFront() {
 	if !b.isOpen() {
 		b.add(geom.Bowed(b.bonnet[2], b.header, b.shape.ScreenBow), soft.Header)
 	}
-}
-
-// drawFace returns the face from chin to bonnet edge.
-func (b *body) drawFace(lean geom.Wheels) quad {
-	edge := max(b.BonnetEdge(), b.Chin()+.1)
-	return endParabola(b.Nose()+b.correction.nose, b.Chin(), edge, b.ChinSetback(), lean, -1).Along(b.Chin(), edge)
 }
 
 // drawBonnet returns the bonnet from its edge to the cowl, which lies on the A-pillar's line.
@@ -75,21 +70,18 @@ const (
 )
 
 // bonnetTo returns the bonnet with the cowl at height y and at most this bow, less where it would not climb at the cowl.
+// Its bend is gathered towards the edge: a bonnet turns most there and runs nearly straight to the cowl, so that the hollow
+// there may be long and soft.
 func (b *body) bonnetTo(edge point, y, bow geom.Wheels) quad {
-	const climb = 1.5 * math.Pi / 180
+	const (
+		climb = 1.5 * math.Pi / 180
+		crown = .4 // of the chord, where it bends most; the middle is .5
+	)
 	cowl := b.onPillar(y)
 	chord := cowl.Sub(edge)
-	room := math.Tan(max(0, angleBetween(point{X: 1}, chord)-climb)) * float64(chord.Len()) * (1 - crownAt) / 2
-	return crowned(edge, cowl, min(bow, geom.Wheels(room)))
-}
-
-const crownAt = .4 // of a bonnet's chord, where it bends most; the middle is .5
-
-// crowned is geom.Bowed with its bend gathered towards a: a bonnet turns most behind its edge and runs nearly straight
-// to the cowl, so that the hollow there may be long and soft.
-func crowned(a, b point, rise geom.Wheels) quad {
-	q := geom.Bowed(a, b, rise)
-	q[1] = q[1].Sub(b.Sub(a).Times(.5 - crownAt))
+	room := math.Tan(max(0, angleBetween(point{X: 1}, chord)-climb)) * float64(chord.Len()) * (1 - crown) / 2
+	q := geom.Bowed(edge, cowl, min(bow, geom.Wheels(room)))
+	q[1] = q[1].Sub(chord.Times(.5 - crown))
 	return q
 }
 

@@ -193,15 +193,3 @@ func root(lo, hi float64, f func(float64) float64) float64 {
 	lo, hi = geom.Bisect(lo, hi, 52, func(v float64) bool { return f(v) > 0 })
 	return (lo + hi) / 2
 }
-
-// halved narrows the way from a, where a condition holds, to b, where it does not, by halving it n times.
-func halved[T interface{ Lerp(T, float64) T }](a, b T, n int, holds func(T) bool) (T, T) {
-	for range n {
-		if mid := a.Lerp(b, .5); holds(mid) {
-			a = mid
-		} else {
-			b = mid
-		}
-	}
-	return a, b
-}

@@ -104,12 +104,8 @@ func (s *Solid) columns(z zone) []float64 {
 			add(s.places.foot.x - s.bow.evenly(t))
 		}
 	}
-	for i := 1; ; i++ {
-		x := nose + s.nose.depth + float64(alongBody*float64(i))
-		if x > tail {
-			break
-		}
-		add(x)
+	for i := 1; nose+float64(alongBody*float64(i)) < tail; i++ {
+		add(nose + s.nose.depth + float64(alongBody*float64(i)))
 	}
 	const corner, step = .3, .012 // the lower corners turn within this
 	for i := 1; float64(step*float64(i)) < corner; i++ {

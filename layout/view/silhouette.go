@@ -1,6 +1,10 @@
 package view
 
-import "slices"
+import (
+	"slices"
+
+	"hubrule/internal/geom"
+)
 
 // Silhouette returns the edge of what the vehicle covers of the picture, wheels included, as closed loops to be filled by the even-odd
 // rule. The edge is found along the lines of a grid by halving, so that it lies where the vehicle ends, not where a raster does;
@@ -26,8 +30,8 @@ func (sc *Scene) Silhouette() [][]ImagePoint {
 		if free[e.i][e.j] > 0 {
 			from, to = to, from
 		}
-		covered, _ := halved(from, to, 20, sc.Covers)
-		return covered
+		t, _ := geom.Bisect(0, 1, 20, func(t float64) bool { return sc.Covers(from.Lerp(to, t)) })
+		return from.Lerp(to, t)
 	})
 }
 

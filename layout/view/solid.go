@@ -68,7 +68,7 @@ func (s *Solid) shorten() {
 
 // ease runs from 0 at a to 1 at b with level ends.
 func ease(a, b, v float64) float64 {
-	t := math.Min(1, math.Max(0, (v-a)/(b-a)))
+	t := fade(a, b, v)
 	return t * t * (3 - float64(2*t))
 }
 

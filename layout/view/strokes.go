@@ -114,8 +114,8 @@ func (sc *Scene) facing(v vertex) float64 { return v.normal.Dot(sc.Camera.sightL
 
 // visibilityChange finds where between two places a line comes into sight or goes out of it; hidden says what it is at a.
 func (sc *Scene) visibilityChange(l Line, a, b vertex, hidden bool) vertex {
-	a, b = halved(a, b, 24, func(v vertex) bool { return sc.isHidden(l, v) == hidden })
-	return a.Lerp(b, .5)
+	from, to := geom.Bisect(0, 1, 24, func(t float64) bool { return sc.isHidden(l, a.Lerp(b, t)) == hidden })
+	return a.Lerp(b, (from+to)/2)
 }
 
 // settle makes runs that are too short to be meant follow their neighbours. At the ends of a contour there is only one.

@@ -1,8 +1,7 @@
 package view
 
 import (
-	"math"
-
+	"hubrule/internal/geom"
 	"hubrule/segments"
 )
 
@@ -61,4 +60,4 @@ func (s *Solid) zones() []zone {
 }
 
 // fade runs straight from 0 at a to 1 at b, whichever way round, and stays there.
-func fade(a, b, v float64) float64 { return math.Min(1, math.Max(0, (v-a)/(b-a))) }
+func fade(a, b, v float64) float64 { return geom.Clamp((v-a)/(b-a), 0, 1) }

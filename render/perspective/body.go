@@ -1,6 +1,7 @@
 package perspective
 
 import (
+	"cmp"
 	"slices"
 
 	"hubrule/internal/geom"
@@ -38,50 +39,30 @@ func (d *drawing) loops(lines [][]view.ImagePoint) render.Path {
 	return out
 }
 
-// bodyGuide returns the guide of a line of the body.
-func bodyGuide(kind view.LineKind) request.Guide {
-	switch kind {
-	case view.SectionLine, view.CentreLine:
-		return "sections"
-	case view.ArchLine:
-		return "arches"
-	case view.LampLine:
-		return "lamps"
-	case view.PillarLine:
-		return "pillar"
-	}
-	return "outline"
+// body draws the visible lines of the body and its contour, but for sections, centre line and A-pillars.
+func (d *drawing) body() {
+	d.linesOf(view.EdgeLine, view.DetailLine, view.GlassLine, view.ArchLine, view.LampLine, view.ContourLine)
 }
 
-// body draws the visible lines of the body and its contour, but for sections, centre line and A-pillars.
-func (d *drawing) body() { d.linesExcept(view.SectionLine, view.CentreLine, view.PillarLine) }
+// detailGuides are the guides of lines of the body that can be left out by themselves.
+var detailGuides = map[view.LineKind]request.Guide{view.ArchLine: "arches", view.LampLine: "lamps"}
 
 // linesOf draws the visible parts of the body's lines of some kinds, each in the style of its kind.
 func (d *drawing) linesOf(kinds ...view.LineKind) {
 	for _, l := range d.lines {
-		if guide := bodyGuide(l.kind); slices.Contains(kinds, l.kind) && d.wants(guide) {
+		guide := cmp.Or(detailGuides[l.kind], "outline")
+		if slices.Contains(kinds, l.kind) && d.wants(guide) {
 			d.polylines(guide, l.name, counting.BodyStyle(l.kind), l.seen)
 		}
 	}
 }
 
-// linesExcept draws all other lines like linesOf.
-func (d *drawing) linesExcept(kinds ...view.LineKind) {
-	var others []view.LineKind
-	for _, l := range d.lines {
-		if !slices.Contains(kinds, l.kind) {
-			others = append(others, l.kind)
-		}
-	}
-	d.linesOf(others...)
-}
-
-// sectionsOf draws the sections or the centre line: what is visible, or all of it before there is a body.
-func (d *drawing) sectionsOf(kind view.LineKind, style draft.LineStyle) {
+// sectionsOf draws the sections or the centre line: what is visible, or all of it.
+func (d *drawing) sectionsOf(kind view.LineKind, style draft.LineStyle, whole bool) {
 	for _, l := range d.lines {
 		if l.kind == kind {
 			lines := l.seen
-			if d.noBody {
+			if whole {
 				lines = l.whole
 			}
 			d.polylines("sections", l.name, style, lines)
@@ -89,8 +70,8 @@ func (d *drawing) sectionsOf(kind view.LineKind, style draft.LineStyle) {
 	}
 }
 
-func (d *drawing) sections()   { d.sectionsOf(view.SectionLine, sectionLine()) }
-func (d *drawing) centreLine() { d.sectionsOf(view.CentreLine, centreLine()) }
+func (d *drawing) sections()   { d.sectionsOf(view.SectionLine, sectionLine(), d.noBody) }
+func (d *drawing) centreLine() { d.sectionsOf(view.CentreLine, centreLine(), d.noBody) }
 
 // pillars draws both A-pillars whole, with dashes where one is hidden.
 func (d *drawing) pillars() {
@@ -100,10 +81,10 @@ func (d *drawing) pillars() {
 		}
 		if d.noBody || len(l.hidden) == 0 {
 			d.polylines("pillar", l.name, counting.PillarLine(), l.whole)
-			continue
+		} else {
+			d.polylines("pillar", l.name, hiddenPillarLine(), l.whole)
+			d.polylines("pillar", "", counting.PillarLine(), l.seen)
 		}
-		d.polylines("pillar", l.name, hiddenPillarLine(), l.whole)
-		d.polylines("pillar", "", counting.PillarLine(), l.seen)
 	}
 }
 

@@ -7,33 +7,14 @@ import (
 )
 
 // boxEdges lists the edges of the enclosing box by the indices of their corners.
-func boxEdges() [][2]int {
-	var out [][2]int
-	for i := range 8 {
-		for _, bit := range []int{1, 2, 4} {
-			if i&bit == 0 {
-				out = append(out, [2]int{i, i | bit})
-			}
-		}
-	}
-	return out
-}
-
-// faces reports whether the side of the enclosing box whose corners all have bit set, or clear, faces the eye.
-func (d *drawing) faces(bit int, set bool) bool {
-	corners, eye := d.solid.Corners(), d.camera.Eye
-	c := corners[0]
-	if set {
-		c = corners[7]
-	}
-	off := map[int]geom.Wheels{1: eye.X - c.X, 2: eye.Y - c.Y, 4: eye.Z - c.Z}[bit]
-	return off > 0 == set && off != 0
-}
+var boxEdges = [12][2]int{{0, 1}, {0, 2}, {0, 4}, {1, 3}, {1, 5}, {2, 3}, {2, 6}, {3, 7}, {4, 5}, {4, 6}, {5, 7}, {6, 7}}
 
 // isBehind reports whether both sides at an edge of the enclosing box face away from the eye.
 func (d *drawing) isBehind(e [2]int) bool {
-	for _, bit := range []int{1, 2, 4} {
-		if e[0]&bit == e[1]&bit && d.faces(bit, e[0]&bit != 0) {
+	off := d.camera.Eye.Sub(d.solid.Corners()[e[0]])
+	for axis, off := range []geom.Wheels{off.X, off.Y, off.Z} {
+		bit := 1 << axis // set in the corners of the side at the far end of the axis
+		if e[0]&bit == e[1]&bit && off != 0 && off > 0 == (e[0]&bit != 0) {
 			return false
 		}
 	}
@@ -44,14 +25,11 @@ func (d *drawing) isBehind(e [2]int) bool {
 func (d *drawing) enclosure() {
 	corners := d.solid.Corners()
 	var seen, behind [][]view.ImagePoint
-	for _, e := range boxEdges() {
-		s, ok := d.visible(corners[e[0]], corners[e[1]])
-		switch {
-		case !ok:
-		case d.isBehind(e):
+	for _, e := range boxEdges {
+		if s := d.visible(corners[e[0]], corners[e[1]]); d.isBehind(e) {
 			behind = append(behind, d.clip(s, d.uncovered)...)
-		default:
-			seen = append(seen, []view.ImagePoint{s.from, s.to})
+		} else {
+			seen = append(seen, s)
 		}
 	}
 	d.polylines("box", "box", boxLine(), seen)
@@ -63,7 +41,7 @@ func (d *drawing) thirds() {
 	const long, short geom.Wheels = .05, .035 // half a tick
 	corners := d.solid.Corners()
 	path := render.Path{}
-	for _, e := range boxEdges() {
+	for _, e := range boxEdges {
 		upright := e[0]|2 == e[1]
 		if d.isBehind(e) || e[0]|4 == e[1] || upright && e[0] != d.nearUpright() {
 			continue

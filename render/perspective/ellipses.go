@@ -51,7 +51,7 @@ func (p Ellipses) rows() []tableRow {
 
 // page draws the table.
 func (p Ellipses) page(o counting.Page) (render.Page, error) {
-	b := draft.NewSurface(o.Space, draft.InksOf(p.Ink(o.Kind)))
+	d := &drawing{Surface: draft.NewSurface(o.Space, draft.InksOf(p.Ink(o.Kind))), projection: &projection{}}
 	rows := p.rows()
 	columns := geom.MM((lastTurn-firstTurn)/turnStep + 1)
 	cell := draft.Pt(o.Space.Width()/columns, (o.Space.Height()-draft.TitleBlockHeight-2-headHeight)/geom.MM(len(rows)))
@@ -65,69 +65,28 @@ func (p Ellipses) page(o counting.Page) (render.Page, error) {
 			"It is most where the ellipse is so round that nobody sees it."), o.Space.Width())})
 	o.Fixed.Write("strip", head.TopAt(o.Space.Min.X, o.Space.Min.Y, render.Start))
 	for r, row := range rows {
-		top := o.Space.Min.Y + headHeight + cell.Y*geom.MM(r)
-		if err := p.row(o, b, row, cells{r, draft.Pt(o.Space.Min.X, top), cell, o.FromPaper(wheel)}); err != nil {
-			return render.Page{}, err
+		at := draft.Pt(o.Space.Min.X, o.Space.Min.Y+headHeight+cell.Y*geom.MM(r))
+		own, err := row.spec.Camera(o.Plan)
+		for turn := firstTurn; err == nil && turn <= lastTurn; turn += turnStep {
+			row.spec.Turn = geom.Degrees(turn)
+			row.spec.Distance = own.Spec.Distance // a lens would move closer as the vehicle turns end on
+			if d.camera, err = row.spec.Camera(o.Plan); err == nil {
+				foot := draft.Pt(at.X+cell.X*(geom.MM((turn-firstTurn)/turnStep)+.5), at.Y+rowHeadHeight+o.FromPaper(wheel))
+				err = d.ellipsesOf(middleWheel(o.Plan), fmt.Sprintf("%d-%d", r+1, turn), foot, o.FromPaper(wheel))
+			}
 		}
+		if err != nil {
+			return render.Page{}, fmt.Errorf("%s: %w", o.Plan.Profile.Name, err)
+		}
+		eye := fmt.Sprintf("  eye at %.0f mm", float64(o.Plan.OnVehicle(own.Eye.Y)))
+		heading := draft.NewLabel([]draft.Word{draft.Value(row.name), draft.Note(eye)})
+		o.Fixed.Write("strip", heading.TopAt(at.X, at.Y+1, render.Start))
 	}
 	o.TitleBlock(o.Fixed, counting.Caption(p.Request, o.Plan, "the front wheel in the middle of the picture"), [][]draft.Fact{
 		{{Name: "wheel on paper", Value: draft.FormatMM(wheel)}, {Name: "tyre", Value: o.Plan.Profile.Wheel.String()}},
 		{{Name: "turns", Value: fmt.Sprintf("%d° to %d°", firstTurn, lastTurn)}, {Name: "from", Value: "square on the side"}},
 	}, o.Number)
-	return o.Finish(o.Plan.Profile.Title+", ellipses", b, o.Fixed, p.Setting.Facing), nil
-}
-
-// cells is the geometry of a row's cells, in mm.
-type cells struct {
-	row   int
-	at    draft.Point // of the row's top left corner
-	cell  draft.Point // the size of one
-	wheel geom.MM
-}
-
-// row draws one row. Labels are on the surface of the wheels, to move with them when the page is mirrored.
-func (p Ellipses) row(o counting.Page, b *draft.Surface, row tableRow, c cells) error {
-	own, err := row.spec.Camera(o.Plan)
-	if err != nil {
-		return fmt.Errorf("%s: %w", o.Plan.Profile.Name, err)
-	}
-	for k, turn := 0, firstTurn; turn <= lastTurn; k, turn = k+1, turn+turnStep {
-		st := row.spec
-		st.Turn = geom.Degrees(turn)
-		st.Distance = own.Spec.Distance // a lens would move closer as the vehicle turns end on
-		cam, err := st.Camera(o.Plan)
-		if err != nil {
-			return fmt.Errorf("%s: %w", o.Plan.Profile.Name, err)
-		}
-		if k == 0 {
-			eye := fmt.Sprintf("  eye at %.0f mm", float64(o.Plan.OnVehicle(cam.Eye.Y)))
-			heading := draft.NewLabel([]draft.Word{draft.Value(row.name), draft.Note(eye)})
-			o.Fixed.Write("strip", heading.TopAt(c.at.X, c.at.Y+1, render.Start))
-		}
-		foot := draft.Pt(c.at.X+c.cell.X*(geom.MM(k)+.5), c.at.Y+rowHeadHeight+c.wheel)
-		if err := c.draw(b, cam, middleWheel(o.Plan), foot); err != nil {
-			return fmt.Errorf("%s: %w", o.Plan.Profile.Name, err)
-		}
-	}
-	return nil
-}
-
-// draw draws a wheel as cam sees it, standing at foot, and its angles under it.
-func (c cells) draw(b *draft.Surface, cam view.Camera, wheel view.Wheel, foot draft.Point) error {
-	w, err := cam.WheelImage(wheel)
-	if err != nil {
-		return err
-	}
-	l := mapping{focal: geom.MM(float64(c.wheel) / float64(2*w.Outer.Half.Y))}
-	left := min(w.Outer.Centre.X-w.Outer.Half.X, w.Inner.Centre.X-w.Inner.Half.X)
-	right := max(w.Outer.Centre.X+w.Outer.Half.X, w.Inner.Centre.X+w.Inner.Half.X)
-	l.origin = foot.Sub(draft.Pt(l.length((left+right)/2), l.length(w.Outer.Centre.Y+w.Outer.Half.Y)))
-	turn := fmt.Sprintf("%.0f", float64(cam.Spec.Turn))
-	drawWheel(b, l, cam, w, fmt.Sprintf("%d-%s", c.row+1, turn))
-	words := draft.NewLabel([]draft.Word{draft.Value(draft.Fixed(float64(w.Outer.Degrees()), 0) + "°"), draft.Note(" ellipse")},
-		[]draft.Word{draft.Note("turn " + turn + "°")}, []draft.Word{draft.Note("off the axle " + draft.Fixed(axleDeviation(w), 1) + "°")})
-	b.Write("labels", words.TopAt(foot.X, foot.Y+4, render.Middle))
-	return nil
+	return o.Finish(o.Plan.Profile.Title+", ellipses", d.Surface, o.Fixed, p.Setting.Facing), nil
 }
 
 // middleWheel is the front wheel, moved to the middle of the image: towards its edges the short axis strays from the axle.
@@ -148,18 +107,28 @@ func axleDeviation(w view.WheelImage) float64 {
 	return min(off, 180-off)
 }
 
-// drawWheel draws one wheel with its axes, its axle and the line that it stands on.
-func drawWheel(b *draft.Surface, l mapping, cam view.Camera, w view.WheelImage, id string) {
-	e := l.ellipse(w.Outer)
-	tread(b, l, w, "inner-"+id)
-	b.Ellipse(counting.TyreLine().For("wheels", "wheel-"+id), e, 0, 0)
-	b.Ellipse(counting.RimLine().For("wheels", "rim-"+id), l.ellipse(w.Rim), 0, 0)
-	b.Line(counting.RimLine().For("axis", "axis-long-"+id), e.At(0), e.At(math.Pi))
-	b.Line(counting.RimLine().For("axis", "axis-short-"+id), e.At(math.Pi/2), e.At(-math.Pi/2))
-	axle := l.toPage(w.Axle[1]).Sub(l.toPage(w.Axle[0])).Times(.8)
-	b.Line(counting.AxleLine().For("axles", "axle-"+id), l.toPage(w.Axle[0]), l.toPage(w.Axle[0]).Add(axle))
+// ellipsesOf draws a wheel as the camera sees it, standing at foot and so tall on the page, with its axes, its axle, the line that it
+// stands on, and its angles under it. These labels are on the same surface, to move with it when the page is mirrored.
+func (d *drawing) ellipsesOf(wheel view.Wheel, id string, foot draft.Point, height geom.MM) error {
+	w, err := d.camera.WheelImage(wheel)
+	if err != nil {
+		return err
+	}
+	d.mapping = mapping{focal: height / geom.MM(2*w.Outer.Half.Y)}
+	left := min(w.Outer.Centre.X-w.Outer.Half.X, w.Inner.Centre.X-w.Inner.Half.X)
+	right := max(w.Outer.Centre.X+w.Outer.Half.X, w.Inner.Centre.X+w.Inner.Half.X)
+	d.origin = foot.Sub(draft.Pt(d.length((left+right)/2), d.length(w.Outer.Centre.Y+w.Outer.Half.Y)))
+	d.tread(w, "inner-"+id)
+	d.face(w, id)
+	d.axes(w, id)
+	axle := draft.Segment{A: d.toPage(w.Axle[0]), B: d.toPage(w.Axle[1])}
+	d.Line(counting.AxleLine().For("axles", "axle-"+id), axle.A, axle.A.Lerp(axle.B, .8))
 	const long geom.Wheels = .35 // either way
 	c := w.Wheel.Centre
-	from, to := cam.Project(view.Point3{X: c.X - long, Z: c.Z}), cam.Project(view.Point3{X: c.X + long, Z: c.Z})
-	b.Line(boxLine().For("ground", "ground-"+id), l.toPage(from), l.toPage(to))
+	d.Line(boxLine().For("ground", "ground-"+id), d.at(view.Point3{X: c.X - long, Z: c.Z}), d.at(view.Point3{X: c.X + long, Z: c.Z}))
+	words := draft.NewLabel([]draft.Word{draft.Value(draft.Fixed(float64(w.Outer.Degrees()), 0) + "°"), draft.Note(" ellipse")},
+		[]draft.Word{draft.Note(fmt.Sprintf("turn %.0f°", float64(d.camera.Spec.Turn)))},
+		[]draft.Word{draft.Note("off the axle " + draft.Fixed(axleDeviation(w), 1) + "°")})
+	d.Write("labels", words.TopAt(foot.X, foot.Y+4, render.Middle))
+	return nil
 }

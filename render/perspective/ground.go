@@ -2,66 +2,59 @@ package perspective
 
 import (
 	"math"
+	"slices"
 
 	"hubrule/internal/geom"
 	"hubrule/layout/view"
 	"hubrule/render/draft"
 )
 
-// imageSegment is a straight line in the image.
-type imageSegment struct{ from, to view.ImagePoint }
-
-// visible returns the part of a line in space that lies before the eye and on the page; false if there is none.
-func (d *drawing) visible(a, b view.Point3) (imageSegment, bool) {
+// visible returns the ends of the part of a line in space that lies before the eye and on the page; nil if there is none.
+func (d *drawing) visible(a, b view.Point3) []view.ImagePoint {
 	const least = .05 // depth, in wheels
 	da, db := float64(d.camera.Depth(a)), float64(d.camera.Depth(b))
-	if da < least && db < least {
-		return imageSegment{}, false
-	}
-	if da < least {
+	switch {
+	case da < least && db < least:
+		return nil
+	case da < least:
 		a = a.Lerp(b, (least-da)/(db-da))
-	} else if db < least {
+	case db < least:
 		b = b.Lerp(a, (least-db)/(da-db))
 	}
 	p, q := d.at(a), d.at(b)
 	from, to, inside := draft.Segment{A: p, B: q}.Clip(d.Space)
-	return imageSegment{d.toImage(p.Lerp(q, from)), d.toImage(p.Lerp(q, to))}, inside
+	if !inside {
+		return nil
+	}
+	return []view.ImagePoint{d.toImage(p.Lerp(q, from)), d.toImage(p.Lerp(q, to))}
 }
 
 // clip returns the parts of a segment whose points all pass: it is sampled every millimetre, and ends are found by bisection.
-func (d *drawing) clip(s imageSegment, passes func(view.ImagePoint) bool) [][]view.ImagePoint {
-	n := max(1, int(math.Ceil(float64(d.length(s.to.Sub(s.from).Len())))))
-	on := func(t float64) view.ImagePoint { return s.from.Lerp(s.to, t) }
-	turn := func(in, out float64) view.ImagePoint {
-		for range 20 {
-			if mid := (in + out) / 2; passes(on(mid)) {
-				in = mid
-			} else {
-				out = mid
-			}
-		}
-		return on(in)
+func (d *drawing) clip(s []view.ImagePoint, passes func(view.ImagePoint) bool) [][]view.ImagePoint {
+	if s == nil {
+		return nil
 	}
-	var out [][]view.ImagePoint
-	var start view.ImagePoint
+	n := max(1, int(math.Ceil(float64(d.length(s[1].Sub(s[0]).Len())))))
+	on := func(t float64) view.ImagePoint { return s[0].Lerp(s[1], t) }
+	var ends []view.ImagePoint // where a part starts and where it ends, by turns
 	inside := false
 	for i := range n + 1 {
-		t, before := float64(i)/float64(n), float64(i-1)/float64(n)
-		now := passes(on(t))
-		switch {
-		case now && !inside && i == 0:
-			start = on(t)
-		case now && !inside:
-			start = turn(t, before)
-		case !now && inside:
-			out = append(out, []view.ImagePoint{start, turn(before, t)})
+		in, out := float64(i-1)/float64(n), float64(i)/float64(n)
+		if passes(on(out)) == inside {
+			continue
 		}
-		inside = now
+		if inside = !inside; inside {
+			in, out = out, in
+		}
+		if i > 0 {
+			in, _ = geom.Bisect(in, out, 20, func(t float64) bool { return passes(on(t)) })
+		}
+		ends = append(ends, on(in))
 	}
 	if inside {
-		out = append(out, []view.ImagePoint{start, s.to})
+		ends = append(ends, s[1])
 	}
-	return out
+	return slices.Collect(slices.Chunk(ends, 2))
 }
 
 // uncovered reports whether the vehicle leaves a point of the image free.
@@ -89,11 +82,7 @@ func (d *drawing) grid() {
 		return d.uncovered(s) && !((p.X-rail.X)*side > 0 && p.Y < rail.Y) // levels are read there
 	}
 	var lines [][]view.ImagePoint
-	add := func(a, b view.Point3) {
-		if s, ok := d.visible(a, b); ok {
-			lines = append(lines, d.clip(s, free)...)
-		}
-	}
+	add := func(a, b view.Point3) { lines = append(lines, d.clip(d.visible(a, b), free)...) }
 	for _, x := range along {
 		add(view.Point3{X: x, Z: across[0]}, view.Point3{X: x, Z: across[len(across)-1]})
 	}
@@ -103,24 +92,17 @@ func (d *drawing) grid() {
 	d.polylines("grid", "grid", gridLine(), lines)
 }
 
-// horizonAt returns the y of the horizon on the page.
-func (d *drawing) horizonAt() geom.MM {
-	y, _ := d.camera.Horizon()
-	return d.toPage(view.ImagePoint{Y: y}).Y
-}
-
-// hasHorizon reports whether the horizon lies on the page.
-func (d *drawing) hasHorizon() bool {
-	y := d.horizonAt()
-	return y > d.Space.Min.Y && y < d.Space.Max.Y
+// horizonAt returns the y of the horizon on the page, and whether it lies within the page's space.
+func (d *drawing) horizonAt() (y geom.MM, ok bool) {
+	h, _ := d.camera.Horizon()
+	y = d.toPage(view.ImagePoint{Y: h}).Y
+	return y, y > d.Space.Min.Y && y < d.Space.Max.Y
 }
 
 // horizon draws the horizon from margin to margin, except behind the body.
 func (d *drawing) horizon() {
-	if !d.hasHorizon() {
-		return
+	if y, ok := d.horizonAt(); ok {
+		s := []view.ImagePoint{d.toImage(draft.Pt(d.Space.Min.X, y)), d.toImage(draft.Pt(d.Space.Max.X, y))}
+		d.polylines("horizon", "horizon", horizonLine(), d.clip(s, d.uncovered))
 	}
-	y := d.horizonAt()
-	s := imageSegment{d.toImage(draft.Pt(d.Space.Min.X, y)), d.toImage(draft.Pt(d.Space.Max.X, y))}
-	d.polylines("horizon", "horizon", horizonLine(), d.clip(s, d.uncovered))
 }

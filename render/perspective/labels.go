@@ -27,73 +27,68 @@ func (d *drawing) levels(labelled bool) {
 		return
 	}
 	d.levelLabels(at, side)
-	for k := 1; geom.Wheels(k) < head.Y; k++ {
-		d.wholeNumber(k, at(geom.Wheels(k)), side)
+	for k := 1; geom.Wheels(k) < head.Y; k++ { // outside the tick if that is free, else inside
+		p, outer, inner := at(geom.Wheels(k)), render.Start, render.End
+		if side < 0 {
+			outer, inner = inner, outer
+		}
+		l := draft.NewLabel([]draft.Word{draft.Count(fmt.Sprint(k))})
+		d.writeFirst(.3, l.MiddleAt(p.X+(counting.WholeTick+.6)*side, p.Y, outer), l.MiddleAt(p.X-side, p.Y, inner))
 	}
 }
 
-// level is a height beside the rule.
+// writeFirst writes the first of some labels that keeps clear of everything drawn by a gap; false if none does.
+func (d *drawing) writeFirst(gap geom.MM, labels ...draft.PlacedLabel) bool {
+	i := slices.IndexFunc(labels, func(l draft.PlacedLabel) bool { return d.Free(l.Box(), gap) })
+	if i >= 0 {
+		d.Write("labels", labels[i])
+	}
+	return i >= 0
+}
+
+// level is a height beside the rule: its label, and where it meets the rule.
 type level struct {
-	name string
-	y    geom.Wheels
+	draft.Label
+	at draft.Point
 }
 
 // levelLabels labels the levels from the top down, those above the horizon above it and those below below.
 func (d *drawing) levelLabels(at func(geom.Wheels) draft.Point, side geom.MM) {
 	const apart, clear geom.MM = 2, 1
-	all := []level{{"roof", d.plan.Height()}, {"belt", d.plan.Belt()}, {"axle", .5}, {"sill", d.plan.Sill()}}
-	slices.SortStableFunc(all, func(a, b level) int { return cmp.Compare(b.y, a.y) })
-	if !d.hasHorizon() {
-		d.levelLane(all, at, side, d.Space.Min.Y, d.Space.Max.Y)
-		return
+	var above, below []level
+	bottom, horizon := d.Space.Max.Y, d.Space.Max.Y
+	h, split := d.horizonAt()
+	if split {
+		bottom, horizon = h-clear, h
 	}
-	h := d.horizonAt()
-	// A level at eye height coincides with the horizon: it is left out.
-	all = slices.DeleteFunc(all, func(l level) bool { return math.Abs(float64(at(l.y).Y-h)) < float64(apart) })
-	over := 0
-	for over < len(all) && at(all[over].y).Y < h {
-		over++
+	for _, l := range []struct {
+		name string
+		y    geom.Wheels
+	}{{"roof", d.plan.Height()}, {"belt", d.plan.Belt()}, {"axle", .5}, {"sill", d.plan.Sill()}} {
+		label := draft.NewLabel([]draft.Word{draft.Name(l.name + " "), draft.Value(d.formatLength(l.y))})
+		switch p := at(l.y); {
+		case split && math.Abs(float64(p.Y-horizon)) < float64(apart): // it coincides with the horizon
+		case split && p.Y >= horizon:
+			below = append(below, level{label, p})
+		default:
+			above = append(above, level{label, p})
+		}
 	}
-	d.levelLane(all[:over], at, side, d.Space.Min.Y, h-clear)
-	d.levelLane(all[over:], at, side, h+clear, d.Space.Max.Y)
+	d.levelLane(above, side, d.Space.Min.Y, bottom)
+	d.levelLane(below, side, horizon+clear, d.Space.Max.Y)
 }
 
 // levelLane labels levels between two heights of the page, each with a leader from the rule; without room it labels none.
-func (d *drawing) levelLane(all []level, at func(geom.Wheels) draft.Point, side, lo, hi geom.MM) {
-	var labels []draft.Label
-	var anchors, sizes []geom.MM
-	for _, l := range all {
-		w := draft.NewLabel([]draft.Word{draft.Name(l.name + " "), draft.Value(d.formatLength(l.y))})
-		labels, anchors, sizes = append(labels, w), append(anchors, at(l.y).Y), append(sizes, w.Height)
-	}
+func (d *drawing) levelLane(levels []level, side, lo, hi geom.MM) {
 	anchor := render.Start
 	if side < 0 {
 		anchor = render.End
 	}
-	for i, y := range (draft.Lane{Lo: lo, Hi: hi, Gap: .8}).Centres(anchors, sizes) {
-		p := at(all[i].y)
-		end := draft.Pt(p.X+8*side, y)
-		d.Leader(p.Add(draft.Pt(3.8*side, 0)), draft.Pt(p.X+5.2*side, p.Y),
-			draft.Pt(p.X+6.6*side, end.Y), draft.Pt(p.X+7.4*side, end.Y))
-		d.Write("labels", labels[i].MiddleAt(end.X, end.Y, anchor))
-	}
-}
-
-// wholeNumber writes a count of wheels beside the tick at p, outside if that is free, else inside.
-func (d *drawing) wholeNumber(k int, p draft.Point, side geom.MM) {
-	l := draft.NewLabel([]draft.Word{draft.Count(fmt.Sprint(k))})
-	outer, inner := render.Start, render.End
-	if side < 0 {
-		outer, inner = inner, outer
-	}
-	for _, place := range []struct {
-		x      geom.MM
-		anchor render.Anchor
-	}{{p.X + (counting.WholeTick+.6)*side, outer}, {p.X - side, inner}} {
-		if y := p.Y - l.CapMiddle(); d.Free(l.TopAt(place.x, y, place.anchor).Box(), .3) {
-			d.Write("labels", l.TopAt(place.x, y, place.anchor))
-			return
-		}
+	_, centres := draft.Distribute(levels, draft.Lane{Lo: lo, Hi: hi, Gap: .8}, func(l level) (geom.MM, geom.MM) { return l.at.Y, l.Height })
+	for i, y := range centres {
+		p := levels[i].at
+		d.Leader(p.Add(draft.Pt(3.8*side, 0)), draft.Pt(p.X+5.2*side, p.Y), draft.Pt(p.X+6.6*side, y), draft.Pt(p.X+7.4*side, y))
+		d.Write("labels", levels[i].MiddleAt(p.X+8*side, y, anchor))
 	}
 }
 
@@ -116,22 +111,15 @@ func (d *drawing) counts() {
 
 // countIn writes l in the free place nearest to the middle of e's upper half; false if there is none.
 func (d *drawing) countIn(e geom.Ellipse[geom.MM], l draft.Label) bool {
-	best, found := math.Inf(1), draft.Point{}
-	wanted := e.Centre.Sub(draft.Pt(0, e.Half.Y*.3))
+	var centres []draft.Point
 	for dx := -e.Half.X * .7; dx <= e.Half.X*.7; dx += e.Half.X * .1 {
 		for dy := -e.Half.Y * .7; dy <= e.Half.Y*.7; dy += e.Half.Y * .1 {
-			c := e.Centre.Add(draft.Pt(dx, dy))
-			at := draft.Pt(c.X, c.Y-l.Height/2)
-			if far := float64(c.Sub(wanted).Len()); far < best && d.Free(l.TopAt(at.X, at.Y, render.Middle).Box(), .5) {
-				best, found = far, at
-			}
+			centres = append(centres, e.Centre.Add(draft.Pt(dx, dy)))
 		}
 	}
-	if math.IsInf(best, 1) {
-		return false
-	}
-	d.Write("labels", l.TopAt(found.X, found.Y, render.Middle))
-	return true
+	wanted := e.Centre.Sub(draft.Pt(0, e.Half.Y*.3))
+	slices.SortStableFunc(centres, func(a, b draft.Point) int { return cmp.Compare(a.Sub(wanted).Len(), b.Sub(wanted).Len()) })
+	return slices.ContainsFunc(centres, func(c draft.Point) bool { return d.writeFirst(.5, l.TopAt(c.X, c.Y-l.Height/2, render.Middle)) })
 }
 
 // ellipseLabels writes the degrees of each near wheel's ellipse under it, as on ellipse templates.
@@ -139,11 +127,9 @@ func (d *drawing) ellipseLabels() {
 	for _, w := range d.wheels[:2] {
 		l := draft.NewLabel([]draft.Word{draft.Note("ellipse "), draft.Value(draft.Fixed(float64(w.Outer.Degrees()), 0) + "°")})
 		e := d.ellipse(w.Outer)
-		for y := e.Centre.Y + e.Half.Y + 2; y < d.Space.Max.Y-l.Height; y++ {
-			if d.Free(l.TopAt(e.Centre.X, y, render.Middle).Box(), .6) {
-				d.Write("labels", l.TopAt(e.Centre.X, y, render.Middle))
-				break
-			}
+		y := e.Centre.Y + e.Half.Y + 2
+		for y < d.Space.Max.Y-l.Height && !d.writeFirst(.6, l.TopAt(e.Centre.X, y, render.Middle)) {
+			y++
 		}
 	}
 }
@@ -159,12 +145,9 @@ func (d *drawing) vanishing() {
 			continue
 		}
 		at := d.toPage(spot)
-		switch {
-		case at.X < d.Space.Min.X:
-			d.vanishingLabel(v.words, at, d.Space.Min.X)
-		case at.X > d.Space.Max.X:
-			d.vanishingLabel(v.words, at, d.Space.Max.X)
-		case d.hasHorizon():
+		if _, onPage := d.horizonAt(); at.X < d.Space.Min.X || at.X > d.Space.Max.X {
+			d.vanishingLabel(v.words, at, min(max(at.X, d.Space.Min.X), d.Space.Max.X))
+		} else if onPage {
 			d.Circle(counting.RingLine().For("vanishing", ""), draft.Circle{Centre: at, R: .9})
 		}
 	}
@@ -179,24 +162,21 @@ func (d *drawing) vanishingLabel(what string, at draft.Point, margin geom.MM) {
 	far := func(l geom.MM) draft.Word { return draft.Value(fmt.Sprintf("%.0f mm", math.Abs(float64(l))*d.grow)) }
 	lines := [][]draft.Word{{draft.Note(what)}, {far(at.X - margin)}, {draft.Note("beyond")}}
 	tip := draft.Pt(margin, min(max(at.Y, d.Space.Min.Y), d.Space.Max.Y))
-	switch {
-	case d.hasHorizon():
+	if _, onPage := d.horizonAt(); onPage {
 		for _, up := range []geom.MM{1, -1} {
 			d.Stroke(counting.RimLine().For("vanishing", ""), tip, tip.Sub(draft.Pt(2.2*side, .8*up)))
 		}
-	case at.Y < d.Space.Min.Y:
+	} else if at.Y < d.Space.Min.Y {
 		lines[2] = []draft.Word{draft.Note("beyond, "), far(tip.Y - at.Y), draft.Note(" above")}
-	default:
+	} else {
 		lines[2] = []draft.Word{draft.Note("beyond, "), far(at.Y - tip.Y), draft.Note(" below")}
 	}
+	var places []draft.PlacedLabel
 	l := draft.NewLabel(lines...)
 	for off := geom.MM(1.2); off < 16; off++ {
-		for _, y := range []geom.MM{tip.Y + off, tip.Y - l.Height - off} {
-			b := l.TopAt(margin, y, anchor).Box()
-			if b.Min.Y >= d.Space.Min.Y && b.Max.Y <= d.Space.Max.Y && d.Free(b, .4) {
-				d.Write("labels", l.TopAt(margin, y, anchor))
-				return
-			}
-		}
+		places = append(places, l.TopAt(margin, tip.Y+off, anchor), l.TopAt(margin, tip.Y-l.Height-off, anchor))
 	}
+	d.writeFirst(.4, slices.DeleteFunc(places, func(l draft.PlacedLabel) bool {
+		return l.Top < d.Space.Min.Y || l.Box().Max.Y > d.Space.Max.Y
+	})...)
 }

@@ -82,17 +82,11 @@ func (p Sheets) nearWheel(o counting.Page, largest geom.MM) (geom.MM, error) {
 	return most, nil
 }
 
-// part is something on a sheet that belongs to one guide; the body's lines each have their own.
-type part struct {
-	guide request.Guide // "": several
-	draw  func(*drawing)
-}
-
-// draw draws the parts whose guides are chosen, in order.
-func (d *drawing) draw(parts ...part) {
-	for _, p := range parts {
-		if p.guide == "" || d.wants(p.guide) {
-			p.draw(d)
+// draw draws the parts of a guide in order, if it is chosen.
+func (d *drawing) draw(guide request.Guide, parts ...func()) {
+	if d.wants(guide) {
+		for _, part := range parts {
+			part()
 		}
 	}
 }
@@ -111,43 +105,45 @@ func (d *drawing) choose(guides []request.Guide) {
 // full draws everything chosen, back to front.
 func (d *drawing) full(s request.Setting) {
 	d.choose(s.Guides)
-	d.draw(part{"grid", (*drawing).grid}, part{"horizon", (*drawing).horizon})
+	d.draw("grid", d.grid)
+	d.draw("horizon", d.horizon)
 	if s.Outline != request.OutlineOff {
-		d.draw(part{"outline", (*drawing).fills}, part{"", (*drawing).body})
+		d.draw("outline", d.fills)
+		d.body()
 	}
-	d.draw(
-		part{"sections", (*drawing).sections}, part{"sections", (*drawing).centreLine},
-		part{"box", (*drawing).enclosure}, part{"box", (*drawing).thirds},
-		part{"between", (*drawing).between},
-		part{"wheels", (*drawing).farWheels}, part{"wheels", (*drawing).nearWheels},
-		part{"axles", (*drawing).axlePlanes}, part{"axles", (*drawing).uprights}, part{"", (*drawing).nearAxes},
-		part{"pillar", (*drawing).pillars}, part{"pillar", (*drawing).aim},
-		part{"heights", func(d *drawing) { d.levels(s.Labels != request.NoLabels) }})
+	d.draw("sections", d.sections, d.centreLine)
+	d.draw("box", d.enclosure, d.thirds)
+	d.draw("between", d.between)
+	d.draw("wheels", d.farWheels, d.nearWheels)
+	d.draw("axles", d.axlePlanes, d.uprights)
+	d.nearAxes()
+	d.draw("pillar", d.pillars, d.aim)
+	d.draw("heights", func() { d.levels(s.Labels != request.NoLabels) })
 	if s.Labels != request.NoLabels {
-		d.draw(part{"between", (*drawing).counts}, part{"wheels", (*drawing).ellipseLabels}, part{"vanishing", (*drawing).vanishing})
+		d.draw("between", d.counts)
+		d.draw("wheels", d.ellipseLabels)
+		d.draw("vanishing", d.vanishing)
 	}
 }
 
 // trace draws what is traced by hand, without words.
 func (d *drawing) trace(guides []request.Guide) {
 	d.choose(guides)
-	d.draw(part{"horizon", (*drawing).horizon})
-	d.Restyle = traceStyle
-	d.draw(part{"", (*drawing).body}, part{"sections", (*drawing).centreLine})
-	d.Restyle = nil
-	d.draw(
-		part{"box", (*drawing).enclosure},
-		part{"wheels", (*drawing).farWheels}, part{"wheels", (*drawing).nearWheels},
-		part{"axles", (*drawing).uprights}, part{"", (*drawing).nearAxes},
-		part{"pillar", (*drawing).pillars}, part{"pillar", (*drawing).aim})
-}
-
-// traceStyle draws the body's soft lines plain: on a trace sheet they must stand out among wheels and box.
-func traceStyle(k draft.LineStyle) draft.LineStyle {
-	if k.Role == draft.Soft {
-		k.Role = draft.Plain
+	d.draw("horizon", d.horizon)
+	d.Restyle = func(k draft.LineStyle) draft.LineStyle {
+		if k.Role == draft.Soft { // the body's lines must stand out among wheels and box
+			k.Role = draft.Plain
+		}
+		return k
 	}
-	return k
+	d.body()
+	d.draw("sections", d.centreLine)
+	d.Restyle = nil
+	d.draw("box", d.enclosure)
+	d.draw("wheels", d.farWheels, d.nearWheels)
+	d.draw("axles", d.uprights)
+	d.nearAxes()
+	d.draw("pillar", d.pillars, d.aim)
 }
 
 // facts are the columns of the title strip: what is needed to check the image with a ruler.
@@ -172,19 +168,17 @@ func (d *drawing) facts(wheel geom.MM, asked view.CameraSpec) [][]draft.Fact {
 // data records the camera and the mapping for other programs. Facing right, the drawing is mirrored about the middle of its space, but
 // readers of the file mirror about the middle of the page: the origin is shifted so that both agree.
 func (d *drawing) data(o counting.Page, facing request.Facing) []render.Datum {
-	digits := func(x float64, n int) string {
-		return strconv.FormatFloat(math.Round(x*math.Pow(10, float64(n)))/math.Pow(10, float64(n))+0, 'f', -1, 64)
-	}
+	rounded := func(grain, x float64) string { return strconv.FormatFloat(math.Round(x*grain)/grain+0, 'f', -1, 64) }
 	origin := d.origin
 	if facing == request.Right {
 		origin.X += o.FromPaper(o.Paper.Width) - o.Space.Min.X - o.Space.Max.X
 	}
 	e := d.camera.Eye
 	return []render.Datum{
-		{Name: "eye", Value: digits(float64(e.X), 9) + " " + digits(float64(e.Y), 9) + " " + digits(float64(e.Z), 9)},
-		{Name: "turn", Value: digits(float64(d.camera.Spec.Turn), 6)},
-		{Name: "tilt", Value: digits(float64(d.camera.Spec.Tilt), 6)},
-		{Name: "scale", Value: digits(float64(d.focal)*o.Enlargement, 6)},
-		{Name: "origin", Value: digits(float64(origin.X)*o.Enlargement, 6) + " " + digits(float64(origin.Y)*o.Enlargement, 6)},
+		{Name: "eye", Value: rounded(1e9, float64(e.X)) + " " + rounded(1e9, float64(e.Y)) + " " + rounded(1e9, float64(e.Z))},
+		{Name: "turn", Value: rounded(1e6, float64(d.camera.Spec.Turn))},
+		{Name: "tilt", Value: rounded(1e6, float64(d.camera.Spec.Tilt))},
+		{Name: "scale", Value: rounded(1e6, float64(d.focal)*o.Enlargement)},
+		{Name: "origin", Value: rounded(1e6, float64(origin.X)*o.Enlargement) + " " + rounded(1e6, float64(origin.Y)*o.Enlargement)},
 	}
 }

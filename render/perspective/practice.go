@@ -24,33 +24,30 @@ func (d *drawing) blanks() []draft.Blank {
 	}
 }
 
-// practiceParts lists what a practice sheet draws, back to front, and from which given level on.
-var practiceParts = []struct {
-	from int
-	draw func(*drawing)
-}{
-	{request.GivenLevels, (*drawing).grid},
-	{request.GivenWheels, (*drawing).horizon},
-	{request.GivenWheels, (*drawing).enclosure},
-	{request.GivenMost, (*drawing).sections},
-	{request.GivenMost, (*drawing).centreLine},
-	{request.GivenMost, (*drawing).thirds},
-	{request.GivenMost, (*drawing).farWheels},
-	{request.GivenMost, (*drawing).axlePlanes},
-	{request.GivenMost, (*drawing).uprights},
-	{request.GivenCounted, (*drawing).between},
-	{request.GivenWheels, func(d *drawing) { d.levels(false) }},
-	{request.GivenLevels, func(d *drawing) { d.wheelAndAxle(1) }},
-	{request.GivenWheels, func(d *drawing) { d.wheelAndAxle(0) }},
-	{request.GivenWheels, (*drawing).givenLevels},
-}
-
-// practice draws what a student is given at a level.
+// practice draws what a student is given at a level, back to front.
 func (d *drawing) practice(given int) {
 	d.noBody = true
-	for _, p := range practiceParts {
-		if given >= p.from {
-			p.draw(d)
+	for _, part := range []struct {
+		from int
+		draw func()
+	}{
+		{request.GivenLevels, d.grid},
+		{request.GivenWheels, d.horizon},
+		{request.GivenWheels, d.enclosure},
+		{request.GivenMost, d.sections},
+		{request.GivenMost, d.centreLine},
+		{request.GivenMost, d.thirds},
+		{request.GivenMost, d.farWheels},
+		{request.GivenMost, d.axlePlanes},
+		{request.GivenMost, d.uprights},
+		{request.GivenCounted, d.between},
+		{request.GivenWheels, func() { d.levels(false) }},
+		{request.GivenLevels, func() { d.wheelAndAxle(1) }},
+		{request.GivenWheels, func() { d.wheelAndAxle(0) }},
+		{request.GivenWheels, d.givenLevels},
+	} {
+		if given >= part.from {
+			part.draw()
 		}
 	}
 }
@@ -66,8 +63,8 @@ var practiceTasks = map[int]string{
 // wheelAndAxle draws near wheel i with the axes of its ellipse and its axle.
 func (d *drawing) wheelAndAxle(i int) {
 	d.nearWheel(i)
-	d.axes(i)
-	d.axle(i)
+	d.axes(d.wheels[i], d.wheels[i].Wheel.Name)
+	d.axle(d.wheels[i].Wheel)
 }
 
 // givenLevels draws belt and sill along the near side of the box; reading their heights is the exercise.
@@ -80,12 +77,12 @@ func (d *drawing) givenLevels() {
 	}{{"belt", d.plan.Belt(), counting.GuideLine()}, {"sill", d.plan.Sill(), counting.SillLine()}} {
 		from, to := corners[4], corners[5]
 		from.Y, to.Y = l.y, l.y
-		d.spaceLine("heights", l.id, l.k, from, to)
+		d.spaceLine(l.k.For("heights", l.id), from, to)
 		end := corners[0]
 		if d.camera.Spec.Turn < 0 {
 			end, from = corners[1], to
 		}
 		end.Y = l.y
-		d.spaceLine("heights", l.id+"-end", l.k, end, from)
+		d.spaceLine(l.k.For("heights", l.id+"-end"), end, from)
 	}
 }

@@ -54,13 +54,11 @@ func (d *drawing) panel(i int) {
 		func() { d.grid(); d.horizon() },
 		func() { d.enclosure(); d.thirds() },
 		func() { d.between(); d.nearWheels() },
-		func() { d.farWheels(); d.axle(0); d.axle(1); d.axlePlanes() },
-		func() { d.wholeCentreLine(); d.sections() },
+		func() { d.farWheels(); d.axle(d.wheels[0].Wheel); d.axle(d.wheels[1].Wheel); d.axlePlanes() },
+		func() { d.sectionsOf(view.CentreLine, centreLine(), true); d.sections() },
 		func() { d.pillars(); d.aim(); d.linesOf(view.GlassLine) },
 		func() { d.linesOf(view.ArchLine, view.LampLine) },
-		func() {
-			d.linesExcept(view.GlassLine, view.ArchLine, view.LampLine, view.SectionLine, view.CentreLine, view.PillarLine)
-		},
+		func() { d.linesOf(view.EdgeLine, view.DetailLine, view.ContourLine) },
 	}
 	d.Prefix, d.noBody = fmt.Sprintf("step-%d-", i+1), i < 4
 	d.Restyle = draft.LineStyle.Lighter
@@ -88,14 +86,6 @@ func (d *drawing) panel(i int) {
 func newInStep(k draft.LineStyle) draft.LineStyle {
 	k.Width = max(k.Width, draft.Narrow)
 	return k.Heavier()
-}
-
-// wholeCentreLine draws the centre line, hidden parts included.
-func (d *drawing) wholeCentreLine() {
-	before := d.noBody
-	d.noBody = true
-	d.centreLine()
-	d.noBody = before
 }
 
 // sentences describes the steps with the numbers of plan and camera.

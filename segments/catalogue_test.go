@@ -3,6 +3,7 @@ package segments
 import (
 	"fmt"
 	"hubrule/internal/outside"
+	"math"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -203,8 +204,11 @@ func column(t *testing.T, name string, less float64) func(map[string]string) (fl
 	}
 }
 
-// percentile is of type 7: linear between the sorted values, ends included.
+// percentile is of type 7: linear between the sorted values, ends included. Of no values it is NaN.
 func percentile(sorted []float64, share float64) float64 {
+	if len(sorted) == 0 {
+		return math.NaN()
+	}
 	at := share * float64(len(sorted)-1)
 	i := int(at)
 	if i+1 == len(sorted) {

@@ -52,6 +52,14 @@ func TweakNames() []string {
 	return []string{"sporty", "tough", "stately", "roomy", "shorter", "longer", "cab-forward", "fastback"}
 }
 
+// Tweaks returns them.
+func Tweaks() (all []*Tweak) {
+	for _, name := range TweakNames() {
+		all = append(all, readEmbedded("tweaks/", name, readTweak))
+	}
+	return all
+}
+
 // FindTweak returns the tweak with this name, or reads the one at a path, as Find does segments.
 // What is wrong inside a file comes back as a *strict.Problems.
 func FindTweak(nameOrPath string) (*Tweak, error) {

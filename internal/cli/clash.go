@@ -8,6 +8,7 @@ import (
 	"math"
 	"strconv"
 	"strings"
+	"text/tabwriter"
 
 	"hubrule/layout"
 	"hubrule/segments"
@@ -15,10 +16,10 @@ import (
 
 // clashPinJSON is one pin of a clash; nearest is null where no value of it alone helps.
 type clashPinJSON struct {
-	Figure  string       `json:"figure"`
-	Value   json.Number  `json:"value"`
-	Said    string       `json:"said"`
-	Nearest *json.Number `json:"nearest"`
+	Figure  string      `json:"figure"`
+	Value   json.Number `json:"value"`
+	Said    string      `json:"said"`
+	Nearest any         `json:"nearest"`
 }
 
 type clashSetJSON struct {
@@ -34,62 +35,50 @@ func clashJSON(w io.Writer, c *layout.Clash) error {
 		for _, p := range set.Pins {
 			pin := clashPinJSON{Figure: p.Figure.String(), Value: six(p.Value), Said: p.Origin.Place}
 			if !math.IsNaN(p.Nearest) {
-				n := json.Number(strconv.FormatFloat(p.Nearest, 'f', -1, 64))
-				pin.Nearest = &n
+				pin.Nearest = json.Number(strconv.FormatFloat(p.Nearest, 'f', -1, 64))
 			}
 			out.Pins = append(out.Pins, pin)
 		}
 		sets = append(sets, out)
 	}
-	e := json.NewEncoder(w)
-	e.SetIndent("", "  ")
-	return e.Encode(map[string]any{"clash": sets})
+	return writeJSON(w, map[string]any{"clash": sets})
 }
 
-// solve is layout.Solve with a clash in words. The brief is solved in its one form, so that all who mean the same get the same.
+// solve is layout.Solve with a clash in words. The brief is solved in its canonical form, so that equivalent briefs get the same plan.
 func solve(b segments.Brief) (layout.Plan, error) {
 	plan, err := layout.Solve(b.Canonical())
 	var clash *layout.Clash
 	if errors.As(err, &clash) {
-		return plan, told(clash)
+		return plan, clashError(clash)
 	}
 	return plan, err
 }
 
-// told turns a clash into words, every set with its pins, what stands in the way and what would work.
-func told(c *layout.Clash) error {
+// clashError turns a clash into words: every set with its pins, the limits in their way and what would work.
+func clashError(c *layout.Clash) error {
+	name := c.Brief.Profile.Name
 	if len(c.Sets) == 0 {
-		return fmt.Errorf("%s: %w", c.Brief.Profile.Name, c)
+		return fmt.Errorf("%s: %w", name, c)
 	}
-	var b strings.Builder
-	for k, set := range c.Sets {
-		if k > 0 {
-			b.WriteByte('\n')
-		}
-		fmt.Fprintf(&b, "%s: %s", c.Brief.Profile.Name, toldSet(set))
+	var sets []string
+	for _, set := range c.Sets {
+		sets = append(sets, name+": "+clashSetWords(set))
 	}
-	return errors.New(b.String())
+	return errors.New(strings.Join(sets, "\n"))
 }
 
-func toldSet(set layout.ClashSet) string {
+func clashSetWords(set layout.ClashSet) string {
 	var b strings.Builder
 	if len(set.Pins) == 1 {
 		b.WriteString("this cannot be met:")
 	} else {
 		b.WriteString("these cannot hold together:")
 	}
-	rows := [][3]string{}
-	var wide [2]int
+	t := tabwriter.NewWriter(&b, 0, 0, 2, ' ', 0)
 	for _, p := range set.Pins {
-		row := [3]string{p.Figure.String() + " " + toldValue(p), p.Origin.Place, toldNearest(p)}
-		for i := range wide {
-			wide[i] = max(wide[i], len([]rune(row[i])))
-		}
-		rows = append(rows, row)
+		fmt.Fprintf(t, "\n  %s %s\t%s\t%s", p.Figure, writtenValue(p), p.Origin.Place, nearestValue(p))
 	}
-	for _, r := range rows {
-		fmt.Fprintf(&b, "\n  %-*s  %-*s  %s", wide[0], r[0], wide[1], r[1], r[2])
-	}
+	t.Flush()
 	if len(set.Limits) == 0 && len(set.Pins) > 1 {
 		b.WriteString("\n  against: each follows from the others")
 	}
@@ -99,14 +88,14 @@ func toldSet(set layout.ClashSet) string {
 	return b.String()
 }
 
-func toldValue(p layout.ClashPin) string {
+func writtenValue(p layout.ClashPin) string {
 	if p.Written == "" {
 		return shown(p.Value, p.Figure.Info().Unit)
 	}
 	return p.Written
 }
 
-func toldNearest(p layout.ClashPin) string {
+func nearestValue(p layout.ClashPin) string {
 	switch {
 	case p.AlreadyMet:
 		return "met before the A-pillar was looked at"

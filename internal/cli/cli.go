@@ -3,6 +3,7 @@ package cli
 
 import (
 	"context"
+	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
@@ -30,7 +31,7 @@ type usageError = job.UsageError
 
 func usagef(format string, args ...any) error { return usageError(fmt.Sprintf(format, args...)) }
 
-// Main runs the command line and returns the exit code. Results go to out; everything said to people about them goes to errs.
+// Main runs the command line and returns the exit code. Results go to out; messages for people go to errs.
 func Main(args []string, in io.Reader, out, errs io.Writer) int {
 	err := files.Run(out, func(ctx context.Context, set *files.Set) error {
 		root := newRoot(set)
@@ -50,11 +51,10 @@ func Main(args []string, in io.Reader, out, errs io.Writer) int {
 		return exitInput
 	}
 	for line := range strings.Lines(err.Error()) {
-		if strings.HasPrefix(line, " ") {
-			fmt.Fprintln(errs, strings.TrimSuffix(line, "\n")) // goes on with the line before
-		} else {
-			fmt.Fprintf(errs, "hubrule: %s\n", strings.TrimSuffix(line, "\n"))
+		if !strings.HasPrefix(line, " ") { // else it goes on with the line before
+			line = "hubrule: " + line
 		}
+		fmt.Fprintln(errs, strings.TrimSuffix(line, "\n"))
 	}
 	var usage usageError
 	var unknown segments.UnknownName
@@ -64,10 +64,10 @@ func Main(args []string, in io.Reader, out, errs io.Writer) int {
 	return exitInput
 }
 
-// version is told by --version; releases count it up.
+// version is printed by --version; releases count it up.
 const version = "0.1.0"
 
-// program is what files say that they were made with.
+// program is what the metadata of files names as their maker.
 const program = "hubrule " + version
 
 // newRoot returns the command line, whose commands write to set.
@@ -105,41 +105,62 @@ func knownCommand(c *cobra.Command, args []string) error {
 
 // flagError says what is wrong with a flag and names the nearest one.
 func flagError(c *cobra.Command, err error) error {
+	dashed := func(name, shorthands string) string {
+		if shorthands != "" {
+			return "-" + name
+		}
+		return "--" + name
+	}
 	var unknown *pflag.NotExistError
-	if errors.As(err, &unknown) {
+	var needs *pflag.ValueRequiredError
+	var invalid *pflag.InvalidValueError
+	switch {
+	case errors.As(err, &unknown):
 		var names []string
 		c.Flags().VisitAll(func(f *pflag.Flag) { names = append(names, "--"+f.Name) })
-		written := unknown.GetSpecifiedName()
-		if unknown.GetSpecifiedShortnames() != "" {
-			return usagef("unknown flag -%s; see hubrule %s --help", written, c.Name())
+		written := dashed(unknown.GetSpecifiedName(), unknown.GetSpecifiedShortnames())
+		if near := strict.Nearest(written, names); near != "" {
+			return usagef("unknown flag %s; did you mean %s?", written, near)
 		}
-		if near := strict.Nearest("--"+written, names); near != "" {
-			return usagef("unknown flag --%s; did you mean %s?", written, near)
-		}
-		return usagef("unknown flag --%s; see hubrule %s --help", written, c.Name())
-	}
-	var needs *pflag.ValueRequiredError
-	if errors.As(err, &needs) {
-		dashes := "--"
-		if needs.GetSpecifiedShortnames() != "" {
-			dashes = "-"
-		}
-		return usagef("%s%s: a value is missing", dashes, needs.GetSpecifiedName())
-	}
-	var invalid *pflag.InvalidValueError
-	if errors.As(err, &invalid) && invalid.GetFlag().Value.Type() == "bool" {
+		return usagef("unknown flag %s; see hubrule %s --help", written, c.Name())
+	case errors.As(err, &needs):
+		return usagef("%s: a value is missing", dashed(needs.GetSpecifiedName(), needs.GetSpecifiedShortnames()))
+	case errors.As(err, &invalid) && invalid.GetFlag().Value.Type() == "bool":
 		return usagef("--%s: %s; want true or false", invalid.GetFlag().Name, strict.Quote(invalid.GetValue()))
-	}
-	if errors.As(err, &invalid) && invalid.GetFlag().Value.Type() == "int" {
-		return usagef("--%s: %s; want a whole number", invalid.GetFlag().Name, strict.Quote(invalid.GetValue()))
 	}
 	return usageError(err.Error())
 }
 
-// formatOf reads --format.
-func formatOf(given string, allowed ...string) (string, error) {
+// checkFormat refuses a --format that is not allowed.
+func checkFormat(given string, allowed ...string) error {
 	if !slices.Contains(allowed, given) {
-		return "", usagef("--format: %s", strict.Unknown("value", given, allowed))
+		return usagef("--format: %s", strict.Unknown("value", given, allowed))
 	}
-	return given, nil
+	return nil
+}
+
+// argCount is the rule for commands that take from least to most arguments; format is the message about another number.
+func argCount(least, most int, format string) cobra.PositionalArgs {
+	return func(_ *cobra.Command, args []string) error {
+		if n := len(args); n < least || n > most {
+			return usagef(format, n)
+		}
+		return nil
+	}
+}
+
+// tell prints lines for people, after the word for what they are. Empty lines are left out.
+func tell(w io.Writer, what string, lines ...string) {
+	for _, line := range lines {
+		if line != "" {
+			fmt.Fprintf(w, "hubrule: %s: %s\n", what, line)
+		}
+	}
+}
+
+// writeJSON writes a value for other programs.
+func writeJSON(w io.Writer, value any) error {
+	e := json.NewEncoder(w)
+	e.SetIndent("", "  ")
+	return e.Encode(value)
 }

@@ -2,18 +2,18 @@ package cli
 
 import (
 	"fmt"
-	"io"
 	"path/filepath"
 	"slices"
+	"strconv"
 	"strings"
 
 	"github.com/spf13/cobra"
 
 	"hubrule/internal/files"
+	"hubrule/internal/job"
 	"hubrule/render"
 	"hubrule/render/format"
 	"hubrule/render/png"
-	"hubrule/render/request"
 	"hubrule/render/sheet"
 	"hubrule/segments/strict"
 )
@@ -22,12 +22,11 @@ import (
 type drawFlags struct {
 	planFlags
 	faceFlag
-	out    []string
-	save   string
-	notes  []string // settings that were left out
-	names  []string // of what is drawn: segments, and the files of profiles and briefs
-	format string
-	force  bool
+	out          []string
+	save, format string
+	force        bool
+	notes        []string // settings that were left out
+	names        []string // of what is drawn: segments, and the files of profiles and briefs
 }
 
 func newDraw(set *files.Set) *cobra.Command {
@@ -60,7 +59,7 @@ func newDraw(set *files.Set) *cobra.Command {
 	c.Flags().StringArrayVarP(&f.out, "output", "o", nil, "write to this `FILE`, "+strict.JoinOr(format.Names(".", format.Any))+"; may be given several times; - is standard output")
 	c.Flags().StringVar(&f.format, "format", "", "`FORMAT` for -o -: "+strict.JoinOr(format.Names("", format.Any)))
 	c.Flags().BoolVar(&f.force, "force", false, "replace files that are already there: those named without -o, and the one of --save")
-	c.Flags().StringVar(&f.save, "save", "", "also write what the command says, as a brief, to this `FILE.yaml`")
+	c.Flags().StringVar(&f.save, "save", "", "also write the command as a brief to this `FILE.yaml`")
 	f.planFlags.register(c)
 	registerSettings(c)
 	f.faceFlag.register(c)
@@ -81,13 +80,17 @@ func (f *drawFlags) draw(c *cobra.Command, set *files.Set, args []string) error 
 	if err != nil {
 		return err
 	}
-	doc, told, err := sheet.Compose(j.Request)
+	doc, messages, err := sheet.Compose(j.Request)
 	if err != nil {
 		return err
 	}
 	doc.About.Program = program
 	if len(targets) == 0 {
-		targets = f.defaults()
+		for _, kind := range format.All() {
+			if kind.Default {
+				targets = append(targets, target{strings.Join(f.names, "-") + "." + kind.Name, kind})
+			}
+		}
 	}
 	drawn, err := renderAll(doc, targets, j.Picture)
 	if err != nil {
@@ -102,14 +105,17 @@ func (f *drawFlags) draw(c *cobra.Command, set *files.Set, args []string) error 
 	if err := f.write(set, drawn, saved); err != nil {
 		return err
 	}
+	errs := c.ErrOrStderr()
 	for _, p := range j.Plans {
-		tellNotes(c.ErrOrStderr(), p.Brief)
+		tell(errs, "note", p.Brief.Notes()...)
 	}
-	if w := missingLetters(wordsOf(doc)...); w != "" {
-		told.Warnings = append(told.Warnings, w)
+	tell(errs, "warning", append(messages.Warnings, missingLetters(wordsOf(doc)...))...)
+	tell(errs, "note", append(f.notes, messages.Notes...)...)
+	for _, file := range drawn {
+		if !slices.Contains(f.out, file.path) {
+			fmt.Fprintf(errs, "wrote %s\n", file.path)
+		}
 	}
-	told.Notes = slices.Concat(f.notes, told.Notes)
-	f.tell(c.ErrOrStderr(), told, drawn)
 	return nil
 }
 
@@ -133,21 +139,6 @@ func (f *drawFlags) write(set *files.Set, drawn, saved []output) error {
 	return set.Commit()
 }
 
-// tell prints warnings, notes, and the files whose names the user did not choose.
-func (f *drawFlags) tell(w io.Writer, told request.Messages, drawn []output) {
-	for _, t := range told.Warnings {
-		fmt.Fprintf(w, "hubrule: warning: %s\n", t)
-	}
-	for _, t := range told.Notes {
-		fmt.Fprintf(w, "hubrule: note: %s\n", t)
-	}
-	for _, file := range drawn {
-		if !slices.Contains(f.out, file.path) {
-			fmt.Fprintf(w, "wrote %s\n", file.path)
-		}
-	}
-}
-
 // target is one file, or standard output ("-"), and its format.
 type target struct {
 	path   string
@@ -158,7 +149,7 @@ type target struct {
 func (f *drawFlags) targets(given func(flag string) bool) ([]target, error) {
 	formatted := given("format")
 	if formatted {
-		if _, err := formatOf(f.format, format.Names("", format.Any)...); err != nil {
+		if err := checkFormat(f.format, format.Names("", format.Any)...); err != nil {
 			return nil, err
 		}
 	}
@@ -168,9 +159,9 @@ func (f *drawFlags) targets(given func(flag string) bool) ([]target, error) {
 		if path == "" {
 			return nil, usagef("-o: the file's name is missing")
 		}
-		key := filepath.Clean(path)
-		if whole, err := filepath.Abs(path); err == nil && path != "-" {
-			key = whole
+		key, err := filepath.Abs(path)
+		if err != nil || path == "-" {
+			key = path
 		}
 		if seen[key] {
 			return nil, usagef("-o: %s is named twice", path)
@@ -190,7 +181,7 @@ func (f *drawFlags) targets(given func(flag string) bool) ([]target, error) {
 		out = append(out, target{path, kind})
 	}
 	if formatted && !seen["-"] {
-		return nil, usagef("--format goes with -o -; other files are told by their ending")
+		return nil, usagef("--format goes with -o -; the ending of a name decides for other files")
 	}
 	for _, flag := range []string{"dpi", "transparent"} {
 		if given(flag) && !slices.ContainsFunc(out, func(t target) bool { return t.format.Raster }) {
@@ -200,23 +191,15 @@ func (f *drawFlags) targets(given func(flag string) bool) ([]target, error) {
 	return out, nil
 }
 
-// defaults names the files that are written without -o, after the segments, profiles and briefs.
-func (f *drawFlags) defaults() []target {
-	name := strings.Join(f.names, "-")
-	var out []target
-	for _, kind := range format.All() {
-		if !kind.Raster {
-			out = append(out, target{name + "." + kind.Name, kind})
-		}
-	}
-	return out
-}
-
 // renderAll turns the document into every file asked for, in memory.
 func renderAll(doc render.Document, targets []target, picture png.Options) ([]output, error) {
 	var out []output
 	for _, t := range targets {
-		parts, err := encode(doc, t.format, picture)
+		whole := doc
+		if t.format.Raster {
+			whole.About.Job = inASCII(doc.About.Job) + job.WrittenPicture(picture)
+		}
+		parts, err := t.format.Files(whole, picture)
 		if err != nil {
 			return nil, err
 		}
@@ -234,4 +217,18 @@ func renderAll(doc render.Document, targets []target, picture png.Options) ([]ou
 		}
 	}
 	return out, nil
+}
+
+// inASCII spells letters beyond ASCII as YAML does in quotes, where those of a brief all stand: programs show the Latin-1 of a PNG as
+// bytes that are no UTF-8, and many pass over its UTF-8.
+func inASCII(brief string) string {
+	var b strings.Builder
+	for _, r := range brief {
+		if r <= 0x7e {
+			b.WriteRune(r)
+		} else {
+			b.WriteString(strings.Trim(strconv.QuoteRuneToASCII(r), "'"))
+		}
+	}
+	return b.String()
 }

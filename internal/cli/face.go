@@ -58,16 +58,7 @@ const mostNamed = 10
 // missingLetters returns the warning about letters of texts that no face has, each named once, in order; it is empty
 // where all of them are there. It takes ten thousand names as well as one title.
 func missingLetters(texts ...string) string {
-	var missing []rune
-	seen := map[rune]bool{}
-	for _, text := range texts {
-		for _, letter := range fonts.Missing(text) {
-			if !seen[letter] {
-				seen[letter] = true
-				missing = append(missing, letter)
-			}
-		}
-	}
+	missing := fonts.Missing(strings.Join(texts, ""))
 	if len(missing) == 0 {
 		return ""
 	}

@@ -28,16 +28,10 @@ func newFigures() *cobra.Command {
 			"  hubrule figures suv --tweak sporty=0.8 --pin length=4600mm\n" +
 			"  hubrule figures suv --format json\n" +
 			"  hubrule figures ./mine.yaml --format csv > mine.csv",
-		Args: func(_ *cobra.Command, args []string) error {
-			if len(args) != 1 {
-				return usagef("figures wants one segment; found %d", len(args))
-			}
-			return nil
-		},
+		Args:              argCount(1, 1, "figures wants one segment; found %d"),
 		ValidArgsFunction: completeSegments,
 		RunE: func(c *cobra.Command, args []string) error {
-			print, err := formatOf(format, "table", "json", "csv")
-			if err != nil {
+			if err := checkFormat(format, "table", "json", "csv"); err != nil {
 				return err
 			}
 			b, err := job.LoadVehicle(args[0])
@@ -48,10 +42,8 @@ func newFigures() *cobra.Command {
 			if err != nil {
 				return err
 			}
-			for _, n := range notes {
-				fmt.Fprintf(c.ErrOrStderr(), "hubrule: note: %s\n", n)
-			}
-			return printFigures(c, b, print)
+			tell(c.ErrOrStderr(), "note", notes...)
+			return printFigures(c, b, format)
 		},
 	}
 	c.Flags().StringVar(&format, "format", "table", "`FORMAT`: table, json or csv")
@@ -70,12 +62,12 @@ func printFigures(c *cobra.Command, b segments.Brief, format string) error {
 				return err
 			}
 		}
-		return told(clash)
+		return clashError(clash)
 	}
 	if err != nil {
 		return err
 	}
-	tellNotes(c.ErrOrStderr(), b)
+	tell(c.ErrOrStderr(), "note", b.Notes()...)
 	switch format {
 	case "json":
 		return figuresJSON(c.OutOrStdout(), plan)
@@ -94,11 +86,7 @@ func figuresTable(w io.Writer, plan layout.Plan) error {
 	fmt.Fprintln(w, "\ndimensions (overhangs from the wheel centres, ISO 612)")
 	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', tabwriter.AlignRight)
 	for _, d := range dimensions(plan) {
-		if d.degrees {
-			fmt.Fprintf(t, "%s\t%.1f°\t\n", d.name, d.value)
-		} else {
-			fmt.Fprintf(t, "%s\t%.0f mm\t\n", d.name, d.value)
-		}
+		fmt.Fprintf(t, "%s\t"+d.format+"\t\n", d.name, d.value)
 	}
 	if err := t.Flush(); err != nil {
 		return err
@@ -202,26 +190,27 @@ func inMM(plan layout.Plan, s layout.FigureStatus) (float64, bool) {
 }
 
 type dimension struct {
-	name    string
-	value   float64
-	degrees bool
+	name   string
+	value  float64
+	format string // of the value in a table
 }
 
 // dimensions lists p's sizes on the vehicle in the order of the JSON contract. Overhangs are ISO 612's: from the wheel centre to
 // the foremost or rearmost point.
 func dimensions(p layout.Plan) []dimension {
+	const inMM, inDegrees = "%.0f mm", "%.1f°"
 	mm := func(w geom.Wheels) float64 { return float64(p.OnVehicle(w)) }
 	return []dimension{
-		{"wheelbase", mm(p.Wheelbase()), false},
-		{"length", mm(p.Length()), false},
-		{"height", mm(p.Height()), false},
-		{"width", mm(geom.Wheels(p.Value(segments.Width))), false},
-		{"front-overhang", mm(-p.Nose()), false},
-		{"rear-overhang", mm(p.Tail() - p.Wheelbase()), false},
-		{"track", mm(geom.Wheels(p.Value(segments.Track))), false},
-		{"ground-clearance", mm(p.Clearance()), false},
-		{"approach-angle", float64(p.Approach()), true},
-		{"departure-angle", float64(p.Departure()), true},
-		{"breakover-angle", float64(p.Breakover()), true},
+		{"wheelbase", mm(p.Wheelbase()), inMM},
+		{"length", mm(p.Length()), inMM},
+		{"height", mm(p.Height()), inMM},
+		{"width", mm(geom.Wheels(p.Value(segments.Width))), inMM},
+		{"front-overhang", mm(-p.Nose()), inMM},
+		{"rear-overhang", mm(p.Tail() - p.Wheelbase()), inMM},
+		{"track", mm(geom.Wheels(p.Value(segments.Track))), inMM},
+		{"ground-clearance", mm(p.Clearance()), inMM},
+		{"approach-angle", float64(p.Approach()), inDegrees},
+		{"departure-angle", float64(p.Departure()), inDegrees},
+		{"breakover-angle", float64(p.Breakover()), inDegrees},
 	}
 }

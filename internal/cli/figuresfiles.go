@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/csv"
 	"encoding/json"
+	"fmt"
 	"io"
 	"math"
 	"strconv"
@@ -21,29 +22,26 @@ func number(v float64, decimals int) string {
 	return s
 }
 
-// members writes a JSON object whose keys keep the order they are given in, which encoding/json does not offer.
-type members struct{ bytes.Buffer }
+// members is a JSON object whose keys keep their order, which encoding/json does not offer.
+type members []member
 
-func (m *members) add(key string, value any) error {
-	if m.Len() > 0 {
-		m.WriteByte(',')
-	}
-	k, err := json.Marshal(key)
-	if err != nil {
-		return err
-	}
-	v, err := json.Marshal(value)
-	if err != nil {
-		return err
-	}
-	m.Write(k)
-	m.WriteByte(':')
-	m.Write(v)
-	return nil
+type member struct {
+	key   string
+	value any
 }
 
 // MarshalJSON returns the object.
-func (m *members) MarshalJSON() ([]byte, error) { return []byte("{" + m.String() + "}"), nil }
+func (m members) MarshalJSON() ([]byte, error) {
+	var list [][]byte
+	for _, one := range m {
+		value, err := json.Marshal(one.value)
+		if err != nil {
+			return nil, err
+		}
+		list = append(list, fmt.Appendf(nil, "%q:%s", one.key, value))
+	}
+	return fmt.Appendf(nil, "{%s}", bytes.Join(list, []byte(","))), nil
+}
 
 func six(v float64) json.Number   { return json.Number(number(v, 6)) }
 func three(v float64) json.Number { return json.Number(number(v, 3)) }
@@ -57,7 +55,7 @@ type figureJSON struct {
 	Beyond json.Number   `json:"beyond"`
 	Limit  string        `json:"limit,omitempty"`
 
-	Typical *json.Number `json:"typical,omitempty"` // before tweaks and pins
+	Typical any `json:"typical,omitempty"` // before tweaks and pins
 }
 
 type nearJSON struct {
@@ -67,22 +65,20 @@ type nearJSON struct {
 
 // checkJSON is one check; value and holds are null where they are not known.
 type checkJSON struct {
-	Name   string       `json:"name"`
-	Value  *json.Number `json:"value"`
-	Limit  string       `json:"limit"`
-	Holds  *bool        `json:"holds"`
-	Source string       `json:"source"`
+	Name   string `json:"name"`
+	Value  any    `json:"value"`
+	Limit  string `json:"limit"`
+	Holds  any    `json:"holds"`
+	Source string `json:"source"`
 }
 
 func checkOf(c layout.Check) checkJSON {
 	out := checkJSON{Name: c.Name, Limit: c.Limit, Source: c.Source}
 	if !math.IsNaN(c.Value) {
-		v := three(c.Value)
-		out.Value = &v
+		out.Value = three(c.Value)
 	}
 	if c.Result != layout.Unknown {
-		holds := c.Result == layout.Met
-		out.Holds = &holds
+		out.Holds = c.Result == layout.Met
 	}
 	return out
 }
@@ -91,10 +87,10 @@ func figuresJSON(w io.Writer, plan layout.Plan) error {
 	var figures, sizes members
 	for _, s := range plan.FigureStatuses() {
 		f := figureJSON{Value: six(s.Value), Unit: s.Figure.Info().Unit, State: s.State, Beyond: six(s.Beyond), Limit: s.Limit}
-		if typical := six(s.Typical); f.Unit == segments.AsWord {
+		if f.Unit == segments.AsWord {
 			f.Value = plan.Profile.Form
 		} else {
-			f.Typical = &typical
+			f.Typical = six(s.Typical)
 		}
 		if mm, ok := inMM(plan, s); ok {
 			f.MM = three(mm)
@@ -102,14 +98,10 @@ func figuresJSON(w io.Writer, plan layout.Plan) error {
 		if s.Range != nil {
 			f.Range = []json.Number{six(s.Range.Lo), six(s.Range.Hi)}
 		}
-		if err := figures.add(s.Figure.String(), f); err != nil {
-			return err
-		}
+		figures = append(figures, member{s.Figure.String(), f})
 	}
 	for _, d := range dimensions(plan) {
-		if err := sizes.add(d.name, three(d.value)); err != nil {
-			return err
-		}
+		sizes = append(sizes, member{d.name, three(d.value)})
 	}
 	doc := struct {
 		Segment    string        `json:"segment"`
@@ -118,12 +110,12 @@ func figuresJSON(w io.Writer, plan layout.Plan) error {
 		RearWheel  json.Number   `json:"rear-wheel-mm"`
 		ReadsAs    string        `json:"reads-as"`
 		Nearest    []nearJSON    `json:"nearest"`
-		Figures    *members      `json:"figures"`
-		Dimensions *members      `json:"dimensions"`
+		Figures    members       `json:"figures"`
+		Dimensions members       `json:"dimensions"`
 		Checks     []checkJSON   `json:"checks"`
 	}{Segment: plan.Profile.Name, Form: plan.Profile.Form,
 		Wheel: three(plan.Value(segments.Wheel)), RearWheel: three(plan.Value(segments.RearWheel)),
-		Figures: &figures, Dimensions: &sizes}
+		Figures: figures, Dimensions: sizes}
 	verdict := plan.ReadsAs(segments.All())
 	doc.ReadsAs = verdict.Line
 	for _, n := range verdict.Nearest {
@@ -132,9 +124,7 @@ func figuresJSON(w io.Writer, plan layout.Plan) error {
 	for _, c := range plan.Checks() {
 		doc.Checks = append(doc.Checks, checkOf(c))
 	}
-	e := json.NewEncoder(w)
-	e.SetIndent("", "  ")
-	return e.Encode(doc)
+	return writeJSON(w, doc)
 }
 
 func figuresCSV(w io.Writer, plan layout.Plan) error {

@@ -39,31 +39,26 @@ func newHandout(set *files.Set) *cobra.Command {
 			"  hubrule handout class.yaml -o class.pdf --duplex\n" +
 			"  hubrule handout class.yaml --split sheets --answers-to key.pdf\n" +
 			"  hubrule handout class.yaml --split sheets --format svg",
-		Args: func(_ *cobra.Command, args []string) error {
-			if len(args) != 1 {
-				return usagef("handout wants one class file; found %d names", len(args))
-			}
-			return nil
-		},
+		Args: argCount(1, 1, "handout wants one class file; found %d names"),
 		RunE: func(c *cobra.Command, args []string) error { return f.run(c, set, args[0]) },
 	}
-	flags := c.Flags()
-	flags.StringVarP(&f.out, "output", "o", "",
-		"write all sheets to this `FILE.pdf` (or .svg: one file a sheet); - is standard output; without it the class file's name")
+	flags, names := c.Flags(), handoutFormats("")
+	flags.StringVarP(&f.out, "output", "o", "", "write all sheets to this `FILE."+names[0]+"` (or "+
+		strict.JoinOr(handoutFormats(".")[1:])+": one file a sheet); - is standard output; without it the class file's name")
 	flags.StringVar(&f.answers, "answers-to", "", "write the key, with cover and contents, to this `FILE.pdf`")
 	flags.StringVar(&f.split, "split", "", "write one file for each student into this `FOLDER`, instead of one for all")
-	flags.StringVar(&f.format, "format", handoutFormats("")[0], "`FORMAT` of the files of --split: "+strict.JoinOr(handoutFormats("")))
+	flags.StringVar(&f.format, "format", names[0], "`FORMAT` of the files of --split: "+strict.JoinOr(names))
 	flags.BoolVar(&f.duplex, "duplex", false, "for printing on both sides: every student's sheets start on a front")
-	flags.BoolVar(&f.force, "force", false, "replace files that are already there: those whose names were not said")
+	flags.BoolVar(&f.force, "force", false, "replace files that are already there: those that no flag names")
 	f.faceFlag.register(c)
 	flags.SortFlags = false
-	completeFlag(c, "format", handoutFormats("")...)
+	completeFlag(c, "format", names...)
 	return c
 }
 
 // handoutFormats names the formats that sheets of a class are written in, the default first.
 func handoutFormats(prefix string) []string {
-	onePage := func(f format.Format) bool { return !f.Raster && !f.ManyPages() }
+	onePage := func(f format.Format) bool { return f.Default && !f.ManyPages() }
 	return append(format.Names(prefix, format.Format.ManyPages), format.Names(prefix, onePage)...)
 }
 
@@ -75,13 +70,13 @@ func (f *handoutFlags) check(flagged func(string) bool) (kind format.Format, err
 	names, name := handoutFormats(""), strings.TrimPrefix(filepath.Ext(f.out), ".")
 	switch {
 	case f.split != "" && f.out != "":
-		return kind, usagef("-o writes one file, --split many; want one of both")
+		return kind, usagef("-o and --split both name the files of the sheets; give one of them")
 	case f.split != "":
-		if name, err = formatOf(f.format, names...); err != nil {
+		if name, err = f.format, checkFormat(f.format, names...); err != nil {
 			return kind, err
 		}
 	case flagged("format"):
-		return kind, usagef("--format goes with --split; other files are told by their ending")
+		return kind, usagef("--format goes with --split; the ending of a name decides for other files")
 	case f.out == "" || f.out == "-":
 		name = names[0]
 	case !slices.Contains(names, name):
@@ -128,14 +123,10 @@ func (f *handoutFlags) run(c *cobra.Command, out *files.Set, path string) error 
 		return err
 	}
 	for _, p := range group.Pages {
-		tellNotes(c.ErrOrStderr(), p.Request.Plans[0].Brief)
+		tell(h.errs, "note", p.Request.Plans[0].Brief.Notes()...)
 	}
-	if w := missingLetters(writtenIn(group)...); w != "" {
-		fmt.Fprintf(c.ErrOrStderr(), "hubrule: warning: %s\n", w)
-	}
-	for _, n := range notes {
-		fmt.Fprintf(c.ErrOrStderr(), "hubrule: note: %s\n", n)
-	}
+	tell(h.errs, "warning", missingLetters(writtenIn(group)...))
+	tell(h.errs, "note", notes...)
 	return nil
 }
 

@@ -128,10 +128,8 @@ func (h *handoutFiles) startKey() error {
 // take writes a unit to the files it belongs to.
 func (h *handoutFiles) take(u packedUnit) error {
 	if h.key != nil {
-		for _, p := range u.answers {
-			if err := h.key.AddPacked(p); err != nil {
-				return err
-			}
+		if err := addAll(h.key, u.answers...); err != nil {
+			return err
 		}
 	}
 	if !h.format.ManyPages() {
@@ -154,13 +152,17 @@ func (h *handoutFiles) take(u packedUnit) error {
 	if fresh {
 		h.run = 0
 	}
-	for _, p := range u.sheets {
-		if err := h.pdf.AddPacked(p); err != nil {
+	h.run += len(u.sheets)
+	h.last = u.unit
+	return addAll(h.pdf, u.sheets...)
+}
+
+func addAll(w *pdf.Writer, pages ...pdf.Packed) error {
+	for _, p := range pages {
+		if err := w.AddPacked(p); err != nil {
 			return err
 		}
-		h.run++
 	}
-	h.last = u.unit
 	return nil
 }
 

@@ -10,12 +10,11 @@ import (
 
 // fileName is the name of a student's file, without ending: the number keeps names apart and in order.
 func (h *handoutFiles) fileName(student int) string {
-	name := safeName(h.set.Students[student].Name)
-	if name == "" {
-		name = "student"
-		return fmt.Sprintf("%s-%0*d", name, len(fmt.Sprint(len(h.set.Students))), student+1)
+	number := fmt.Sprintf("%0*d", len(fmt.Sprint(len(h.set.Students))), student+1)
+	if name := safeName(h.set.Students[student].Name); name != "" {
+		return number + "-" + name
 	}
-	return fmt.Sprintf("%0*d-%s", len(fmt.Sprint(len(h.set.Students))), student+1, name)
+	return "student-" + number
 }
 
 // safeName turns a person's name into part of a file's name that every system takes: letters, digits, and single dashes for all else.

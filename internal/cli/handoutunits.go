@@ -82,7 +82,7 @@ func (h *handoutFiles) bookmark(u unit, title string) (chapter, page string) {
 	return name, title
 }
 
-// about is what a file says of itself: the class and its seed, and the page where the file holds one. Neither figures nor pins: no
+// about returns the metadata of a file: the class and its seed, and the page where the file holds one. Neither figures nor pins: no
 // answer hides in a student's file.
 func (h *handoutFiles) about(page int) render.About {
 	job := ""

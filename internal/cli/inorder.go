@@ -3,30 +3,23 @@ package cli
 import (
 	"context"
 	"runtime"
+	"sync"
 )
 
-// inOrder makes count things on all processors and takes them in order. Only some more than there are workers exist at a time, so memory
-// does not grow with count. The first error ends it.
+// inOrder makes count things on all processors and takes them in order. Only a few for each processor exist at a time, so memory does not
+// grow with count. The first error ends it.
 func inOrder[T any](ctx context.Context, count int, produce func(i int) (T, error), take func(T) error) error {
 	ctx, cancel := context.WithCancel(ctx)
+	var running sync.WaitGroup
+	defer running.Wait()
 	defer cancel()
 	type result struct {
 		thing T
 		err   error
 	}
-	workers := runtime.GOMAXPROCS(0)
-	slots := make(chan chan result, 4*workers) // results in order, each with a place of its own
-	jobs := make(chan func(), workers)
-	for range workers {
-		go func() {
-			for job := range jobs {
-				job()
-			}
-		}()
-	}
-	go func() {
+	slots := make(chan chan result, 4*runtime.GOMAXPROCS(0)) // results in order, each with a place of its own
+	running.Go(func() {
 		defer close(slots)
-		defer close(jobs)
 		for i := range count {
 			slot := make(chan result, 1)
 			select {
@@ -34,12 +27,12 @@ func inOrder[T any](ctx context.Context, count int, produce func(i int) (T, erro
 			case <-ctx.Done():
 				return
 			}
-			jobs <- func() {
+			running.Go(func() {
 				thing, err := produce(i)
 				slot <- result{thing, err}
-			}
+			})
 		}
-	}()
+	})
 	for slot := range slots {
 		var r result
 		select {

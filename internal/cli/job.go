@@ -15,8 +15,8 @@ import (
 // job reads segments and briefs, lays the flags over them and solves every plan. It also returns the brief to save, if one was asked for.
 func (f *drawFlags) job(c *cobra.Command, args []string) (job.Job, []output, error) {
 	fail := func(err error) (job.Job, []output, error) { return job.Job{}, nil, err }
-	if err := f.checkSave(); err != nil {
-		return fail(err)
+	if ext := filepath.Ext(f.save); f.save != "" && (ext != ".yaml" && ext != ".yml" || filepath.Base(f.save) == ext) {
+		return fail(usagef("--save %s: want a name that ends in .yaml", f.save))
 	}
 	briefs, err := job.LoadBriefs(args)
 	if err != nil {
@@ -80,17 +80,6 @@ func solveAgainst(j *job.Job) error {
 		j.Against[i] = plan
 	}
 	return errors.Join(failed...)
-}
-
-// checkSave refuses what --save cannot do.
-func (f *drawFlags) checkSave() error {
-	ext := filepath.Ext(f.save)
-	switch {
-	case f.save == "":
-	case ext != ".yaml" && ext != ".yml" || filepath.Base(f.save) == ext:
-		return usagef("--save %s: want a name that ends in .yaml", f.save)
-	}
-	return nil
 }
 
 // relative turns a path into one from folder, in quotes.

@@ -1,9 +1,6 @@
 package cli
 
 import (
-	"fmt"
-	"io"
-
 	"github.com/spf13/cobra"
 
 	"hubrule/internal/job"
@@ -24,11 +21,4 @@ func (f *planFlags) register(c *cobra.Command) {
 	completeFlag(c, "pin", pins...)
 	completeFlag(c, "keep", figures...)
 	must(c.RegisterFlagCompletionFunc("tweak", cobra.FixedCompletions(segments.TweakNames(), cobra.ShellCompDirectiveNoSpace)))
-}
-
-// tellNotes prints what somebody should know of the brief's tweaks.
-func tellNotes(w io.Writer, b segments.Brief) {
-	for _, n := range b.Notes() {
-		fmt.Fprintf(w, "hubrule: note: %s\n", n)
-	}
 }

@@ -9,7 +9,7 @@ import (
 
 // progress is a bar on a terminal; anywhere else it shows nothing. A library would be linked into every command that starts.
 type progress struct {
-	to          io.Writer // nil: nothing is shown
+	to          io.Writer
 	what        string
 	done, total int
 	shown       int // of barWide
@@ -19,11 +19,11 @@ const barWide = 40
 
 // newProgress starts a bar of so many steps on w, if that is a terminal.
 func newProgress(w io.Writer, what string, total int) *progress {
-	p := &progress{what: what, total: total, shown: -1}
-	if isTerminal(w) {
-		p.to = w
-		p.show()
+	if !isTerminal(w) {
+		w = io.Discard
 	}
+	p := &progress{to: w, what: what, total: total, shown: -1}
+	p.show()
 	return p
 }
 
@@ -34,16 +34,8 @@ func isTerminal(w io.Writer) bool {
 		return false
 	}
 	info, err := f.Stat()
-	return err == nil && info.Mode()&os.ModeCharDevice != 0 && f.Name() != os.DevNull && !os.SameFile(info, nullDevice())
-}
-
-// nullDevice is what the null device is known by, or nil.
-func nullDevice() os.FileInfo {
-	info, err := os.Stat(os.DevNull)
-	if err != nil {
-		return nil
-	}
-	return info
+	null, _ := os.Stat(os.DevNull)
+	return err == nil && info.Mode()&os.ModeCharDevice != 0 && f.Name() != os.DevNull && !os.SameFile(info, null)
 }
 
 // step counts one step.
@@ -53,9 +45,6 @@ func (p *progress) step() {
 }
 
 func (p *progress) show() {
-	if p.to == nil {
-		return
-	}
 	full := barWide * p.done / max(p.total, 1)
 	if full != p.shown {
 		p.shown = full
@@ -65,7 +54,5 @@ func (p *progress) show() {
 
 // end wipes the bar out: what stays on the screen are messages.
 func (p *progress) end() {
-	if p.to != nil {
-		fmt.Fprintf(p.to, "\r%s\r", strings.Repeat(" ", len(p.what)+barWide+24))
-	}
+	fmt.Fprintf(p.to, "\r%s\r", strings.Repeat(" ", len(p.what)+barWide+24))
 }

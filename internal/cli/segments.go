@@ -18,30 +18,31 @@ func newSegments() *cobra.Command {
 		Example: "  hubrule segments\n" +
 			"  hubrule segments suv\n" +
 			"  hubrule segments ./mine.yaml",
-		Args:              atMostOne("segment"),
+		Args:              argCount(0, 1, "one segment at a time; found %d"),
 		ValidArgsFunction: completeSegments,
-		RunE: func(c *cobra.Command, args []string) error {
-			if len(args) == 0 {
-				return listSegments(c.OutOrStdout())
-			}
-			p, err := segments.Find(args[0])
-			if err != nil {
-				return err
-			}
-			return showSegment(c.OutOrStdout(), p)
-		},
+		RunE:              listOrShow(listSegments, segments.Find, showSegment),
+	}
+}
+
+// listOrShow runs a command that lists everything it knows, or shows the one thing that is named.
+func listOrShow[T any](list func(io.Writer) error, find func(string) (T, error), show func(io.Writer, T) error) func(*cobra.Command, []string) error {
+	return func(c *cobra.Command, args []string) error {
+		if len(args) == 0 {
+			return list(c.OutOrStdout())
+		}
+		found, err := find(args[0])
+		if err != nil {
+			return err
+		}
+		return show(c.OutOrStdout(), found)
 	}
 }
 
 func listSegments(w io.Writer) error {
 	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
 	fmt.Fprintln(t, "segment\tform\ttyre\twheels between\twheels high\twhat it is")
-	for _, name := range segments.Names() {
-		p, err := segments.Find(name)
-		if err != nil {
-			return err
-		}
-		fmt.Fprintf(t, "%s\t%s\t%s\t%.2f\t%.2f\t%s\n", name, p.Form, p.Wheel.Name,
+	for _, p := range segments.All() {
+		fmt.Fprintf(t, "%s\t%s\t%s\t%.2f\t%.2f\t%s\n", p.Name, p.Form, p.Wheel.Name,
 			p.Figures[segments.WheelsBetween].Value, p.Figures[segments.Height].Value, p.Summary)
 	}
 	return t.Flush()
@@ -89,16 +90,6 @@ func shown(v float64, u segments.Unit) string {
 		return number(v, 1) + "°"
 	}
 	return number(v, 3)
-}
-
-// atMostOne is the rule for commands that take one thing or none.
-func atMostOne(what string) cobra.PositionalArgs {
-	return func(_ *cobra.Command, args []string) error {
-		if len(args) > 1 {
-			return usagef("one %s at a time; found %d", what, len(args))
-		}
-		return nil
-	}
 }
 
 // completeSegments offers the segments that are not named yet, and files.

@@ -34,35 +34,22 @@ func newTweaks() *cobra.Command {
 		Example: "  hubrule tweaks\n" +
 			"  hubrule tweaks sporty\n" +
 			"  hubrule tweaks ./squat.yaml",
-		Args: atMostOne("tweak"),
+		Args: argCount(0, 1, "one tweak at a time; found %d"),
 		ValidArgsFunction: func(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
 			if len(args) > 0 {
 				return nil, cobra.ShellCompDirectiveNoFileComp
 			}
 			return segments.TweakNames(), cobra.ShellCompDirectiveDefault
 		},
-		RunE: func(c *cobra.Command, args []string) error {
-			if len(args) == 0 {
-				return listTweaks(c.OutOrStdout())
-			}
-			t, err := segments.FindTweak(args[0])
-			if err != nil {
-				return err
-			}
-			return showTweak(c.OutOrStdout(), t)
-		},
+		RunE: listOrShow(listTweaks, segments.FindTweak, showTweak),
 	}
 }
 
 func listTweaks(w io.Writer) error {
 	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
 	fmt.Fprintln(t, "tweak\twhat it does")
-	for _, name := range segments.TweakNames() {
-		tweak, err := segments.FindTweak(name)
-		if err != nil {
-			return err
-		}
-		fmt.Fprintf(t, "%s\t%s\n", name, tweak.Summary)
+	for _, tweak := range segments.Tweaks() {
+		fmt.Fprintf(t, "%s\t%s\n", tweak.Name, tweak.Summary)
 	}
 	return t.Flush()
 }
@@ -88,24 +75,16 @@ func showTweak(w io.Writer, tweak *segments.Tweak) error {
 		return err
 	}
 	var words []string
-	for _, name := range segments.Names() {
-		p, err := segments.Find(name)
-		if err != nil {
-			return err
-		}
+	for _, p := range segments.All() {
 		if s := tweak.Refusal(p); s != "" {
-			words = append(words, fmt.Sprintf("refused on %s\t%s", name, s))
+			words = append(words, fmt.Sprintf("refused on %s\t%s", p.Name, s))
 		} else if s := tweak.NoEffect(p); s != "" {
-			words = append(words, fmt.Sprintf("no change on %s\t%s", name, s))
+			words = append(words, fmt.Sprintf("no change on %s\t%s", p.Name, s))
 		}
 	}
-	for _, name := range segments.TweakNames() {
-		other, err := segments.FindTweak(name)
-		if err != nil {
-			return err
-		}
+	for _, other := range segments.Tweaks() {
 		for _, s := range segments.Conflicts([]segments.AppliedTweak{{Tweak: tweak, Strength: 1}, {Tweak: other, Strength: 1}}) {
-			words = append(words, fmt.Sprintf("with %s\t%s", name, s))
+			words = append(words, fmt.Sprintf("with %s\t%s", other.Name, s))
 		}
 	}
 	if len(words) > 0 {

@@ -17,6 +17,8 @@ type Format struct {
 	Noun   string // "an SVG", for messages
 	Raster bool   // it takes a resolution and transparency
 
+	Default bool // written where no file is named; the sheets of a class have no other
+
 	document func(io.Writer, render.Document) error
 	page     func(io.Writer, render.Page, png.Options) error
 }
@@ -24,8 +26,8 @@ type Format struct {
 // All returns every format, in the order in which messages list them.
 func All() []Format {
 	return []Format{
-		{Name: "svg", Noun: "an SVG", page: func(w io.Writer, p render.Page, _ png.Options) error { return svg.Write(w, p) }},
-		{Name: "pdf", Noun: "a PDF", document: pdf.Write},
+		{Name: "svg", Noun: "an SVG", Default: true, page: func(w io.Writer, p render.Page, _ png.Options) error { return svg.Write(w, p) }},
+		{Name: "pdf", Noun: "a PDF", Default: true, document: pdf.Write},
 		{Name: "png", Noun: "a PNG", Raster: true, page: png.Write},
 	}
 }

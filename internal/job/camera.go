@@ -36,7 +36,7 @@ func spec(j *Job) *view.CameraSpec { return &j.Setting.Camera.Spec }
 
 // cameraSettings choose a camera, and change single quantities of it. What the camera has by itself is not written.
 func cameraSettings() []Setting {
-	camera := sheets("", "", anyKind, anyKind)
+	camera := sheets(nil, nil, anyKind(), anyKind())
 	lens := number(Setting{Name: "lens", used: camera,
 		Help: fmt.Sprintf("`MM` of a lens on 35 mm film, %g to %g: stand where the vehicle fills four fifths of the picture", view.LeastLens, view.MostLens)},
 		func(j *Job) *geom.MM { return &spec(j).Lens }, view.LeastLens, view.MostLens)
@@ -52,7 +52,7 @@ func cameraSettings() []Setting {
 		return inFull(spec(&j).Lens)
 	}
 	rows := []Setting{
-		number(Setting{Name: "turn", used: sheets("", "", anyKind, ""), // the ellipses go through all turns
+		number(Setting{Name: "turn", used: sheets(nil, nil, anyKind(), nil), // the ellipses go through all turns
 			Help: fmt.Sprintf("`DEGREES` from square on the side, towards the nose, −%g to %[1]g, instead of the camera's own", view.MostTurn)},
 			func(j *Job) *geom.Degrees { return &spec(j).Turn }, -view.MostTurn, view.MostTurn),
 		reach(Setting{Name: "eye", used: camera, Help: "`HEIGHT` of the eye over the ground, like 1600mm or 0.6w"},
@@ -79,11 +79,12 @@ func cameraSettings() []Setting {
 
 // pictureViews choose a camera and how large its picture is; the rows between them change the camera.
 func pictureViews() []Setting {
-	return slices.Concat([]Setting{{Name: "camera", Default: usualCamera, Words: cameraNames(), used: sheets("", "", anyKind, anyKind),
+	return slices.Concat([]Setting{{Name: "camera", Default: usualCamera, Words: cameraNames(), used: sheets(nil, nil, anyKind(), anyKind()),
 		Help:  "`CAMERA` of a perspective: " + strings.Join(cameraNames(), " ") + ", or a file of your own (kind: camera)",
 		parse: single(parseCamera),
 		write: func(_ *writer, j Job) string { return basis(j).Name },
-	}}, cameraSettings(), []Setting{one(Setting{Name: "near-wheel", used: sheets("", "", "full trace practice answer", ""),
+	}}, cameraSettings(), []Setting{one(Setting{Name: "near-wheel",
+		used: sheets(nil, nil, kinds{request.Full, request.Trace, request.Practice, request.Answer}, nil),
 		Help: "how tall the nearest wheel stands on paper, a `LENGTH` like 60mm (as large as fits)"},
 		func(j *Job) *geom.MM { return &j.Setting.Camera.NearWheel }, parseNearWheel, func(l geom.MM) string {
 			if l == 0 {
@@ -155,8 +156,7 @@ func loadCamera(path string) (view.CameraSpec, error) {
 	}
 	j.Setting.Camera.Spec.Name, j.Setting.Camera.Spec.Title = "", ""
 	var r Reader
-	r.table(top, "", inFile)
-	r.parse(&j, r.files, cameraSettings())
+	r.parse(&j, r.table(top, "", inFile), cameraSettings())
 	return j.Setting.Camera.Spec, doc.Err()
 }
 

@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"slices"
-	"strings"
 
 	"hubrule/render/request"
 	"hubrule/segments/strict"
@@ -31,7 +30,7 @@ func Check(r request.Request) error {
 
 // kindsOf lists the kinds of sheet that a view is drawn on.
 func kindsOf(v request.View) []request.Kind {
-	drawn := sheets(anyKind, "full trace", "full trace steps practice answer", "full")
+	drawn := sheets(anyKind(), kinds{request.Full, request.Trace}, request.Kinds(), kinds{request.Full})
 	return slices.DeleteFunc(request.AllKinds(), func(k request.Kind) bool { return !drawn(k, v) })
 }
 
@@ -55,9 +54,11 @@ func whyNot(v request.View, k request.Kind) string {
 	case v == request.EllipsesView:
 		return "the ellipses fill a sheet of their own"
 	case k == request.Steps:
-		return "the steps are told of the side view and of the perspective"
+		return "steps show the side view or a perspective only"
+	case k.HasBlanks():
+		return "students count in the side view and in perspective only"
 	}
-	return "what a student counts is asked of the side view and of the perspective"
+	return fmt.Sprintf("%s is no kind of sheet", k)
 }
 
 // strayGuides returns the chosen guides that no view of a request draws, and says of the first which views do.
@@ -87,8 +88,8 @@ func checkTile(r request.Request) *Refusal {
 		return nil
 	}
 	for _, k := range r.Kinds {
-		if !slices.Contains(strings.Fields(cut), string(k)) {
-			return &Refusal{"tile", fmt.Sprintf(": a sheet of the kind %s fills its own page; want %s", k, strict.JoinOr(strings.Fields(cut)))}
+		if !slices.Contains(cut(), k) {
+			return &Refusal{"tile", fmt.Sprintf(": a sheet of the kind %s fills its own page; want %s", k, strict.JoinOr(names(cut())))}
 		}
 	}
 	switch {

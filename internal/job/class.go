@@ -2,6 +2,7 @@ package job
 
 import (
 	"errors"
+	"maps"
 	"slices"
 
 	"hubrule/layout"
@@ -22,8 +23,8 @@ func LoadClass(path string) (*segments.ClassFile, []Job, error) {
 	wrong := []error{nil}
 	for _, page := range file.Pages {
 		r := &Reader{}
-		r.table(file.Table, file.Folder, inClass)
-		r.table(page.Table, file.Folder, inFile)
+		r.files = r.table(file.Table, file.Folder, inClass)
+		maps.Copy(r.files, r.table(page.Table, file.Folder, inFile))
 		j := r.read()
 		j.Plans = make([]layout.Plan, 1)
 		if err := r.checkPage(j.Request); err != nil {

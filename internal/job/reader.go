@@ -41,37 +41,31 @@ type Reader struct {
 	errs         []error  // what is wrong in files that settings name
 }
 
-// Flag takes what the command line says of a setting. It wins over all files.
-func (r *Reader) Flag(name string, words ...string) { r.say(&r.flags, name, said{words: words}) }
-
-func (r *Reader) say(all *map[string]said, name string, s said) {
-	if *all == nil {
-		*all = map[string]said{}
+// Flag takes a setting from the command line. It wins over all files.
+func (r *Reader) Flag(name string, words ...string) {
+	if r.flags == nil {
+		r.flags = map[string]said{}
 	}
-	(*all)[name] = s
+	r.flags[name] = said{words: words}
 }
 
 // Brief takes the settings of a brief. Several briefs of one command have to agree, unless a flag overrides them.
 func (r *Reader) Brief(b *segments.BriefFile) {
-	before := r.files
-	r.files = nil
-	r.table(b.Table, b.Folder, inFile)
-	for name, s := range r.files {
-		first, twice := before[name]
-		_, flagged := r.flags[name]
-		if twice && !flagged && !slices.Equal(first.words, s.words) {
+	found := r.table(b.Table, b.Folder, inFile)
+	for name, first := range r.files {
+		s, twice := found[name]
+		if _, flagged := r.flags[name]; twice && !flagged && !slices.Equal(first.words, s.words) {
 			s.value.Problem("%s; another brief of this command says %s; want them to agree, or --%s",
 				strings.Join(s.words, ", "), strings.Join(first.words, ", "), name)
 		}
-		if !twice {
-			r.say(&before, name, s)
-		}
+		found[name] = first
 	}
-	r.files, r.briefs = before, append(r.briefs, b)
+	r.files, r.briefs = found, append(r.briefs, b)
 }
 
-// table takes the settings of a table; paths in it start from folder.
-func (r *Reader) table(t strict.Table, folder string, from place) {
+// table returns the settings of a table; paths in it start from folder.
+func (r *Reader) table(t strict.Table, folder string, from place) map[string]said {
+	found := map[string]said{}
 	for _, s := range Settings() {
 		v, ok := t.Get(s.Key)
 		if !ok || from == inClass && s.outsideClass { // a class has a title of its own
@@ -90,8 +84,9 @@ func (r *Reader) table(t strict.Table, folder string, from place) {
 		default:
 			words = v.Strings()
 		}
-		r.say(&r.files, s.Name, said{words, from, v})
+		found[s.Name] = said{words, from, v}
 	}
+	return found
 }
 
 func (r *Reader) fail(err error) {
@@ -110,23 +105,19 @@ func (e wordError) Error() string { return e.word + ": " + e.text }
 
 // report notes what is wrong with a setting where it was said.
 func (r *Reader) report(s Setting, at said, err error) {
-	var word wordError
 	switch e := err.(type) {
 	case interface{ Unwrap() []error }:
 		for _, err := range e.Unwrap() {
 			r.report(s, at, err)
 		}
-		return
 	case fileError:
 		r.fail(e.error)
+		r.refused = true
+	case wordError:
+		r.refuse(Refusal{s.Name, " " + err.Error()}, at)
 	default:
-		if reason := ": " + err.Error(); errors.As(err, &word) {
-			r.refuse(Refusal{s.Name, " " + err.Error()}, at)
-		} else {
-			r.refuse(Refusal{s.Name, reason}, at)
-		}
+		r.refuse(Refusal{s.Name, ": " + err.Error()}, at)
 	}
-	r.refused = true
 }
 
 // refuse reports a setting that makes no sense in its request.
@@ -149,7 +140,7 @@ func (r *Reader) parse(j *Job, all map[string]said, settings []Setting) {
 		before := *j
 		err := s.parse(j, at.words)
 		if _, both := all["lens"]; err == nil && both && s.Name == "distance" {
-			err = errors.New("a lens says where to stand, and so does a distance; want one of both")
+			err = errors.New("a lens sets the distance too; give one of them")
 		}
 		switch {
 		case err != nil:
@@ -228,10 +219,8 @@ func (r *Reader) Job() (Job, error) {
 
 // read is Job without gathering what is wrong.
 func (r *Reader) read() Job {
-	all := maps.Clone(r.files)
-	if all == nil {
-		all = map[string]said{}
-	}
+	all := map[string]said{}
+	maps.Copy(all, r.files)
 	maps.Copy(all, r.flags)
 	j := Default()
 	r.parse(&j, all, slices.DeleteFunc(Settings(), func(s Setting) bool { return !s.chooses }))

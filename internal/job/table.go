@@ -3,28 +3,38 @@ package job
 import (
 	"slices"
 	"strconv"
+	"strings"
 
 	"hubrule/render/png"
 	"hubrule/render/request"
 )
 
-// The kinds of sheet that use a setting, by view. TestEverySettingChangesASheet draws them all and holds the table to what it sees.
-const (
-	anyKind = "full trace steps practice answer overlay spread thumbnails"
-	scaled  = "full trace practice answer overlay thumbnails" // steps and spreads fill their page
-	cut     = "full trace practice answer overlay"
-)
+// kinds are the kinds of sheet that use a setting. TestEverySettingChangesASheet draws them all and holds the table to what it sees.
+type kinds []request.Kind
+
+func anyKind() kinds { return request.AllKinds() }
+
+// but returns all kinds without some.
+func but(left ...request.Kind) kinds {
+	return slices.DeleteFunc(request.AllKinds(), func(k request.Kind) bool { return slices.Contains(left, k) })
+}
+
+// scaled returns the kinds whose vehicles stand at a scale: steps and spreads fill their page.
+func scaled() kinds { return but(request.Steps, request.Spread) }
+
+// cut returns the kinds that can be cut into tiles.
+func cut() kinds { return but(request.Steps, request.Spread, request.Thumbnails) }
 
 // sheetSettings choose what is drawn of which vehicles.
 func sheetSettings() []Setting {
 	return []Setting{
 		list(Setting{Name: "sheet", Key: "sheets", Default: "full", chooses: true, always: true, Help: "`KINDS` of sheet, comma-separated: %s"},
 			func(j *Job) *[]request.Kind { return &j.Kinds }, request.AllKinds()),
-		one(Setting{Name: "given", Default: "1", Words: levels(), used: sheets("practice", "", "practice", ""),
+		one(Setting{Name: "given", Default: "1", Words: levels(), used: sheets(kinds{request.Practice}, nil, kinds{request.Practice}, nil),
 			Help: "what practice sheets give, a `LEVEL`: 1 ground and wheels, 2 levels too, 3 counted wheels too, 4 all guides but one " +
 				"(in perspective 1 box and a wheel, 2 ground and both near wheels too)"},
 			func(j *Job) *int { return &j.Setting.Given }, parseLevel, func(level int) string { return strconv.Itoa(max(level, request.GivenWheels)) }),
-		{Name: "against", List: true, parse: parseAgainst, used: sheets("overlay", "", "", ""),
+		{Name: "against", List: true, parse: parseAgainst, used: sheets(kinds{request.Overlay}, nil, nil, nil),
 			write: func(w *writer, j Job) string { return w.vehicles("against", j.Against) },
 			Help:  "`SEGMENT[+TWEAK=STRENGTH,…]`: what an overlay lays over each segment, like suv+sporty=0.5,longer; up to three times (without it: over the first segment the others)"},
 		countSetting(),
@@ -32,7 +42,7 @@ func sheetSettings() []Setting {
 }
 
 func countSetting() Setting {
-	s := one(Setting{Name: "count", Words: []string{"6", "12", "24"}, used: sheets("thumbnails", "", "", ""),
+	s := one(Setting{Name: "count", Words: []string{"6", "12", "24"}, used: sheets(kinds{request.Thumbnails}, nil, nil, nil),
 		Help: "how many thumbnails, `N`: 2 to 24, the segments in turn (one for each segment, 12 of a segment alone)"},
 		func(j *Job) *int { return &j.Count }, parseCount, strconv.Itoa)
 	s.write = func(_ *writer, j Job) string {
@@ -49,7 +59,7 @@ func countSetting() Setting {
 func paperSettings() []Setting {
 	return []Setting{
 		one(Setting{Name: "paper", Default: "A3", Words: paperNames(), always: true,
-			Help: "`PAPER`: A4 to A1, letter, legal, tabloid, or a size like 500x300mm or 20x12in"},
+			Help: "`PAPER`: " + strings.Join(paperNames(), " ") + ", or a size like 500x300mm or 20x12in"},
 			func(j *Job) *request.Paper { return &j.Setting.Paper }, parsePaper, func(p request.Paper) string { name, _ := paperName(p); return name }),
 		{Name: "portrait", Bool: true, Help: "stand the paper on its short side",
 			parse: single(func(j *Job, word string) error {
@@ -60,10 +70,10 @@ func paperSettings() []Setting {
 				return err
 			}),
 			write: func(_ *writer, j Job) string { _, upright := paperName(j.Setting.Paper); return ifTrue(upright) }},
-		one(Setting{Name: "scale", Default: "fit", Words: []string{"fit", "1:", "wheel="}, used: sheets(scaled, anyKind, "", ""),
+		one(Setting{Name: "scale", Default: "fit", Words: []string{"fit", "1:", "wheel="}, used: sheets(scaled(), anyKind(), nil, nil),
 			Help: "`SCALE`: fit, a reduction like 1:16, or the wheel on paper like wheel=60mm"},
 			func(j *Job) *request.Scale { return &j.Setting.Scale }, parseScale, scaleText),
-		flag(Setting{Name: "tile", outsideClass: true, outsidePage: true, used: sheets(cut, "", "", ""),
+		flag(Setting{Name: "tile", outsideClass: true, outsidePage: true, used: sheets(cut(), nil, nil, nil),
 			Help: "over as many pages as the scale takes, to cut and glue (with --scale 1:N or wheel=…)"},
 			func(j *Job) *bool { return &j.Setting.Tile }),
 	}
@@ -73,19 +83,19 @@ func paperSettings() []Setting {
 func lookSettings() []Setting {
 	return []Setting{
 		choice(Setting{Name: "facing", Default: "left", Help: "the `SIDE` that the front is on: left or right",
-			used: sheets("full trace steps practice answer overlay thumbnails", anyKind, anyKind, anyKind)},
+			used: sheets(but(request.Spread), anyKind(), anyKind(), anyKind())},
 			func(j *Job) *request.Facing { return &j.Setting.Facing }, request.Left, request.Right),
 		guidesSetting(),
 		choice(Setting{Name: "labels", Default: "full", Help: "`STYLE` of the labels: none, short or full (where notes find no room they are left out)",
-			used: sheets("full practice answer overlay thumbnails", "full", "full answer", "")},
+			used: sheets(but(request.Trace, request.Steps, request.Spread), kinds{request.Full}, kinds{request.Full, request.Answer}, nil)},
 			func(j *Job) *request.Labels { return &j.Setting.Labels }, request.NoLabels, request.ShortLabels, request.FullLabels),
 		choice(Setting{Name: "units", Default: "w", Help: "`UNITS` of the labels: w, mm or in",
-			used: sheets("full steps practice answer overlay spread", "full", anyKind, "")},
+			used: sheets(but(request.Trace, request.Thumbnails), kinds{request.Full}, anyKind(), nil)},
 			func(j *Job) *request.Units { return &j.Setting.Units }, request.Wheels, request.Millimetres, request.Inches),
 		inkSetting(),
 		outlineSetting(),
 		flag(Setting{Name: "checks", Help: "draw approach, breakover and departure angles too (an aid to sketching, never an approval)",
-			used: sheets("full trace practice answer thumbnails", "", "", "")},
+			used: sheets(but(request.Steps, request.Overlay, request.Spread), nil, nil, nil)},
 			func(j *Job) *bool { return &j.Setting.Checks }),
 		flag(Setting{Name: "frame", Help: "draw a frame with fields after ISO 5457"}, func(j *Job) *bool { return &j.Setting.Frame }),
 		text(Setting{Name: "title", Help: "`WORDS` that name the sheet, instead of the segment's", outsideClass: true}, // a class has its own
@@ -96,7 +106,8 @@ func lookSettings() []Setting {
 }
 
 func guidesSetting() Setting {
-	s := list(Setting{Name: "guides", Help: "draw only these `GUIDES`, comma-separated: %s", used: sheets(scaled, anyKind, "full trace answer", "")},
+	s := list(Setting{Name: "guides", Help: "draw only these `GUIDES`, comma-separated: %s",
+		used: sheets(scaled(), anyKind(), kinds{request.Full, request.Trace, request.Answer}, nil)},
 		func(j *Job) *[]request.Guide { return &j.Setting.Guides }, request.Guides())
 	s.write = func(_ *writer, j Job) string { // in one order, whatever was said first
 		return yamlList(slices.DeleteFunc(request.Guides(), func(g request.Guide) bool { return !slices.Contains(j.Setting.Guides, g) }))
@@ -126,7 +137,8 @@ func outlineSetting() Setting {
 		yes, err := parseBool(word)
 		return request.OutlineMode(strconv.FormatBool(yes)), err
 	}
-	s := one(Setting{Name: "outline", Bool: true, used: sheets("full trace answer overlay thumbnails", "full trace", "full answer", ""),
+	s := one(Setting{Name: "outline", Bool: true,
+		used: sheets(but(request.Steps, request.Practice, request.Spread), kinds{request.Full, request.Trace}, kinds{request.Full, request.Answer}, nil),
 		Help: "draw the vehicle's outline, =false: do not (by kind of sheet: on full, on trace only in other views than the side)"}, chosen, parse, nil)
 	s.write = func(_ *writer, j Job) string {
 		differs := func(p pair) bool {

@@ -1,10 +1,11 @@
 package job
 
 import (
-	"hubrule/render/request"
-	"hubrule/segments/strict"
 	"slices"
 	"strings"
+
+	"hubrule/render/request"
+	"hubrule/segments/strict"
 )
 
 // UsedBy reports whether a sheet of a request changes with the setting.
@@ -12,20 +13,20 @@ func (s Setting) UsedBy(r request.Request) bool {
 	return len(pairs(r.Kinds, r.Setting.Seen(), s.used)) > 0
 }
 
-// sheets returns the test whether a sheet is one of those named: kinds of the side view, of the other flat views, of perspectives and of
-// ellipses, separated by spaces.
-func sheets(side, flat, perspective, ellipses string) func(request.Kind, request.View) bool {
+// sheets returns the test whether a sheet is one of those given: kinds of the side view, of the other flat views, of perspectives and of
+// ellipses.
+func sheets(side, flat, perspective, ellipses kinds) func(request.Kind, request.View) bool {
 	return func(k request.Kind, v request.View) bool {
-		kinds := flat
+		using := flat
 		switch v {
 		case request.SideView:
-			kinds = side
+			using = side
 		case request.PerspectiveView:
-			kinds = perspective
+			using = perspective
 		case request.EllipsesView:
-			kinds = ellipses
+			using = ellipses
 		}
-		return slices.Contains(strings.Fields(kinds), string(k))
+		return slices.Contains(using, k)
 	}
 }
 

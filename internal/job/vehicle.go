@@ -11,16 +11,13 @@ import (
 	"hubrule/segments/strict"
 )
 
-// Keys of a brief about its sheets.
-func briefKeys() []string { return keys(func(Setting) bool { return false }) }
-
 // LoadBriefs finds each segment or reads each file. All mistakes in files are reported at once, file by file; a name that is no segment
 // is a [segments.UnknownName].
 func LoadBriefs(namesOrPaths []string) ([]*segments.BriefFile, error) {
 	var found []*segments.BriefFile
 	var mistakes []error
 	for _, name := range namesOrPaths {
-		b, err := segments.LoadBrief(name, briefKeys())
+		b, err := segments.LoadBrief(name, keys(func(Setting) bool { return false }))
 		var inFile *strict.Problems
 		if errors.As(err, &inFile) {
 			mistakes = append(mistakes, err)
@@ -126,23 +123,22 @@ func tweakKey(nameOrPath string) string {
 
 // figure finds the figure that a flag names, if it can be pinned on this segment.
 func (r *overrider) figure(flag, name string) (segments.Figure, bool) {
-	f, ok := segments.Lookup(name)
+	f, known := segments.Lookup(name)
 	switch {
-	case !ok:
+	case !known:
 		r.problem("%s: %s", flag, strict.Unknown("figure", name, segments.Brief{}.Pinnable()))
 	case r.brief.CannotPin(f) != "":
 		r.problem("%s: %s", flag, r.brief.CannotPin(f))
-		return f, false
 	case r.from[f] != "":
-		r.problem("%s: said already by %s; want one of both", flag, r.from[f])
-		return f, false
+		r.problem("%s: %s names the figure too; give one of them", flag, r.from[f])
 	default:
 		r.from[f] = flag
+		// A flag overrides the same figure of a file.
+		r.brief.Pins = slices.DeleteFunc(r.brief.Pins, func(p segments.Pin) bool { return p.Figure == f })
+		r.brief.Keeps = slices.DeleteFunc(r.brief.Keeps, func(k segments.Keep) bool { return k.Figure == f })
+		return f, true
 	}
-	// A flag overrides what a file says of the same figure.
-	r.brief.Pins = slices.DeleteFunc(r.brief.Pins, func(p segments.Pin) bool { return p.Figure == f && ok })
-	r.brief.Keeps = slices.DeleteFunc(r.brief.Keeps, func(k segments.Keep) bool { return k.Figure == f && ok })
-	return f, ok
+	return 0, false
 }
 
 func (r *overrider) pin(text string) {

@@ -2,6 +2,7 @@ package compare
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -35,13 +36,12 @@ func (r Spread) Draw(c draft.Canvas, _ geom.MM, number func(i int) string) ([]re
 	if !s.alike {
 		unit = "each figure's own unit"
 	}
-	heading := r.Title()
-	sub := "spread of " + strings.Join(s.names, ", ")
-	c.TitleBlock(b, draft.Caption{Heading: heading, Sub: sub}, [][]draft.Fact{
+	title := draft.Caption{Heading: r.Title(), Sub: "spread of " + strings.Join(s.names, ", ")}
+	c.TitleBlock(b, title, [][]draft.Fact{
 		{{Name: draft.LengthsIn, Value: counting.UnitName(r.Setting.Units)}, {Name: "drawn in", Value: unit}},
 		{{Name: "declared figures", Value: fmt.Sprint(len(s.figures))}, {Name: "counts in", Value: "wheels"}},
 	}, number(0))
-	return []render.Page{c.Finish(heading+", "+string(request.Spread), &draft.Surface{}, b, r.Setting.Facing)}, nil
+	return []render.Page{c.Finish(title.Heading+", "+string(request.Spread), &draft.Surface{}, b, r.Setting.Facing)}, nil
 }
 
 // spreadPage is one spread being drawn.
@@ -118,8 +118,13 @@ func (s *spreadPage) track() (from, to geom.MM) {
 	return s.Space.Min.X + s.label + 4 + s.numbers + 3, s.Space.Max.X - s.values - 3 - s.numbers - 3
 }
 
-// scale returns the values at the ends of figure f's track, wide enough for all ranges and values.
-func (s *spreadPage) scale(f segments.Figure) segments.Range {
+// axis is the scale of a figure's track.
+type axis struct {
+	segments.Range         // the values at its ends, wide enough for all ranges and values
+	least, greatest string // the least and the greatest value, as the first plan that reaches it prints it
+}
+
+func (s *spreadPage) axis(f segments.Figure) axis {
 	if s.alike {
 		low, high := -1.1, 1.1
 		for _, p := range s.plans {
@@ -128,18 +133,37 @@ func (s *spreadPage) scale(f segments.Figure) segments.Range {
 				low, high = min(low, v-.1), max(high, v+.1)
 			}
 		}
-		r := s.plans[0].Profile.Figures[f].Range
+		first := s.plans[0]
+		r := first.Profile.Figures[f].Range
 		mid := (r.Lo + r.Hi) / 2
-		return segments.Range{Lo: mid + low*r.HalfWidth(), Hi: mid + high*r.HalfWidth()}
+		return axis{segments.Range{Lo: mid + low*r.HalfWidth(), Hi: mid + high*r.HalfWidth()},
+			formatFigure(first, f, r.Lo, s.units), formatFigure(first, f, r.Hi, s.units)}
 	}
-	out := segments.Range{Lo: 1e9, Hi: -1e9}
+	out := axis{Range: segments.Range{Lo: math.Inf(1), Hi: math.Inf(-1)}}
 	for _, p := range s.plans {
-		if p.Profile.Form.Has(f) {
-			r, v := p.Profile.Figures[f].Range, s.on(p, f, p.Value(f))
-			out.Lo, out.Hi = min(out.Lo, s.on(p, f, r.Lo), v), max(out.Hi, s.on(p, f, r.Hi), v)
+		if !p.Profile.Form.Has(f) {
+			continue
+		}
+		r := p.Profile.Figures[f].Range
+		for _, v := range []float64{r.Lo, r.Hi, p.Value(f)} {
+			if on := s.on(p, f, v); on < out.Lo {
+				out.Lo, out.least = on, formatFigure(p, f, v, s.units)
+			}
+			if on := s.on(p, f, v); on > out.Hi {
+				out.Hi, out.greatest = on, formatFigure(p, f, v, s.units)
+			}
 		}
 	}
 	return out
+}
+
+// place returns where a value lies on the page.
+func (s *spreadPage) place(a axis, v float64) geom.MM {
+	from, to := s.track()
+	if a.Hi == a.Lo {
+		return (from + to) / 2
+	}
+	return from + geom.MM((v-a.Lo)/(a.Hi-a.Lo))*(to-from)
 }
 
 // on converts a value of figure f to its track's scale. Lengths are in the sheet's unit: with different tyres, millimetres and wheels
@@ -162,49 +186,27 @@ func halfRanges(p layout.Plan, f segments.Figure) float64 {
 
 // row draws one figure with its upper edge at y: name, least value, ranges and dots, greatest value, the plans' values.
 func (s *spreadPage) row(f segments.Figure, y geom.MM) {
-	mid := y + s.pitch()/2
+	mid, scale := y+s.pitch()/2, s.axis(f)
 	from, to := s.track()
-	scale := s.scale(f)
-	x := func(v float64) geom.MM {
-		if scale.Hi == scale.Lo {
-			return (from + to) / 2
-		}
-		return from + geom.MM((v-scale.Lo)/(scale.Hi-scale.Lo))*(to-from)
-	}
-	rowLine := draft.LineStyle{Width: draft.Hair, Role: draft.Soft}
-	s.Stroke(rowLine.For("ticks", ""), draft.Pt(s.Space.Min.X, y+s.pitch()), draft.Pt(s.Space.Max.X, y+s.pitch()))
+	rowLine := draft.NewLineStyle(draft.Hair, draft.Soft).For("ticks", "")
+	s.Stroke(rowLine, draft.Pt(s.Space.Min.X, y+s.pitch()), draft.Pt(s.Space.Max.X, y+s.pitch()))
 	at := func(w draft.Word, x geom.MM, a render.Anchor) {
-		l := draft.NewLabel([]draft.Word{w})
-		s.Write("labels", l.MiddleAt(x, mid, a))
+		s.Write("labels", draft.OneLine(w).MiddleAt(x, mid, a))
 	}
 	at(draft.Name(figureName(f)), s.Space.Min.X, render.Start)
-	lo, hi := scale.Lo, scale.Hi
-	if s.alike {
-		r := s.plans[0].Profile.Figures[f].Range
-		lo, hi = r.Lo, r.Hi
-	}
-	at(draft.Note(s.end(f, lo)), from-3, render.End)
-	at(draft.Note(s.end(f, hi)), to+3+s.numbers, render.End)
+	at(draft.Note(scale.least), from-3, render.End)
+	at(draft.Note(scale.greatest), to+3+s.numbers, render.End)
 	for k, p := range s.plans {
-		end := s.Space.Max.X - (s.numbers+4)*geom.MM(len(s.plans)-1-k)
-		at(coloured(k, draft.Value(figureValue(p, f, s.units)))[0], end, render.End)
+		at(coloured(k, draft.Value(figureValue(p, f, s.units)))[0], s.columnEnd(k), render.End)
 		if p.Profile.Form.Has(f) {
-			s.rangeLine(k, f, s.laneAt(k, mid), func(v float64) geom.MM { return x(s.on(p, f, v)) })
+			s.rangeLine(k, f, s.laneAt(k, mid), func(v float64) geom.MM { return s.place(scale, s.on(p, f, v)) })
 		}
 	}
 }
 
-// end prints v, an end of figure f's track, as the plan that reaches it does.
-func (s *spreadPage) end(f segments.Figure, v float64) string {
-	for _, p := range s.plans {
-		r := p.Profile.Figures[f].Range
-		for _, own := range []float64{r.Lo, r.Hi, p.Value(f)} {
-			if p.Profile.Form.Has(f) && s.on(p, f, own) == v {
-				return formatFigure(p, f, own, s.units)
-			}
-		}
-	}
-	panic("compare: no plan has the end value of " + f.String())
+// columnEnd is where the values of plan k end.
+func (s *spreadPage) columnEnd(k int) geom.MM {
+	return s.Space.Max.X - (s.numbers+4)*geom.MM(len(s.plans)-1-k)
 }
 
 // laneAt is the height of plan k's range in a row about mid.
@@ -221,11 +223,10 @@ func (s *spreadPage) laneAt(k int, mid geom.MM) geom.MM {
 func (s *spreadPage) rangeLine(k int, f segments.Figure, y geom.MM, x func(float64) geom.MM) {
 	p := s.plans[k]
 	entry := p.Profile.Figures[f]
-	line := draft.RuleLine()
+	line, narrow := draft.RuleLine(), draft.NewLineStyle(draft.Narrow, draft.Strong)
 	if k > 0 {
-		line.Role = draft.Accent
+		line.Role, narrow.Role = draft.Accent, draft.Accent
 	}
-	narrow := draft.LineStyle{Width: draft.Narrow, Role: line.Role}
 	if !s.alike || k == 0 {
 		id := planID(k, "range-"+f.String())
 		s.Line(line.For("ticks", id), draft.Pt(x(entry.Range.Lo), y), draft.Pt(x(entry.Range.Hi), y))
@@ -242,7 +243,7 @@ func (s *spreadPage) rangeLine(k int, f segments.Figure, y geom.MM, x func(float
 
 // valueDot draws the dot of plan k.
 func (s *spreadPage) valueDot(k int, id string, at draft.Point) {
-	line := draft.LineStyle{Width: draft.Narrow, Role: draft.Strong}
+	line := draft.NewLineStyle(draft.Narrow, draft.Strong)
 	if k > 0 {
 		line.Role = draft.Accent
 	}

@@ -15,8 +15,7 @@ func (s *spreadPage) keyLines() int { return len(s.plans) + 1 }
 func (s *spreadPage) key() {
 	x, y := s.Space.Min.X, s.Space.Min.Y+2
 	write := func(i int, at geom.MM, w draft.Word) {
-		l := draft.NewLabel([]draft.Word{draft.Truncated(w, s.Space.Max.X-at)})
-		s.Write("labels", l.MiddleAt(at, y+keyPitch*geom.MM(i), render.Start))
+		s.Write("labels", draft.OneLine(draft.Truncated(w, s.Space.Max.X-at)).MiddleAt(at, y+keyPitch*geom.MM(i), render.Start))
 	}
 	const indent = 14
 	for k := range s.plans {
@@ -42,23 +41,23 @@ func (s *spreadPage) key() {
 func (s *spreadPage) heads(top geom.MM) {
 	from, to := s.track()
 	head := func(text string, x geom.MM, a render.Anchor) {
-		s.Write("labels", draft.NewLabel([]draft.Word{draft.Note(text)}).TopAt(x, top, a))
+		s.Write("labels", draft.OneLine(draft.Note(text)).TopAt(x, top, a))
 	}
 	head("least", from-3, render.End)
 	head("greatest", to+3+s.numbers, render.End)
 	for k := range s.plans {
-		head(fmt.Sprint(k+1), s.Space.Max.X-(s.numbers+4)*geom.MM(len(s.plans)-1-k), render.End)
+		head(fmt.Sprint(k+1), s.columnEnd(k), render.End)
 	}
 	s.Stroke(draft.RuleLine().For("ticks", ""), draft.Pt(s.Space.Min.X, s.top), draft.Pt(s.Space.Max.X, s.top))
 	if !s.alike {
 		return
 	}
 	f := s.figures[0]
-	scale, r := s.scale(f), s.plans[0].Profile.Figures[f].Range
+	scale, r := s.axis(f), s.plans[0].Profile.Figures[f].Range
 	for i, v := range []float64{r.Lo, (r.Lo + r.Hi) / 2, r.Hi} {
-		x := from + geom.MM((v-scale.Lo)/(scale.Hi-scale.Lo))*(to-from)
+		x := s.place(scale, v)
 		head(draft.Fixed(float64(i-1), 0), x, render.Middle)
-		upright := draft.LineStyle{Width: draft.Hair, Dash: []float64{8, 8}, Role: draft.Muted}
-		s.Stroke(upright.For("ticks", ""), draft.Pt(x, s.top), draft.Pt(x, s.top+s.pitch()*geom.MM(len(s.figures))))
+		upright := draft.NewLineStyle(draft.Hair, draft.Muted, 8, 8).For("ticks", "")
+		s.Stroke(upright, draft.Pt(x, s.top), draft.Pt(x, s.top+s.pitch()*geom.MM(len(s.figures))))
 	}
 }

@@ -7,27 +7,28 @@ import (
 	"hubrule/segments"
 )
 
-// blankCount is how many blanks a practice sheet has; they divide into one, two or three columns.
-const blankCount = 12
-
-// Blanks lists what a student fills in, with the answers. The range of a declared figure is its profile's; that of a sum follows
-// from its parts. A figure moved out of its range, by a pin, widens it: what the sheet shows is always right.
-func (d *Drawing) Blanks() [blankCount]draft.Blank {
+// Blanks lists the twelve blanks that a student fills in, with the answers; they divide into one, two or three columns. The range
+// of a declared figure is its profile's; that of a sum follows from its parts.
+func (d *Drawing) Blanks() []draft.Blank {
 	p := d.Plan
 	of := func(f segments.Figure) segments.Range { return p.Profile.Figures[f].Range }
 	between, front, rear := of(segments.WheelsBetween), of(segments.FrontOverhang), of(segments.RearOverhang)
 	base := sum(between, exactly(.5), exactly(float64(p.RearRadius())))
 	parts := segments.Range{Lo: 1 / of(segments.GreenhouseToBody).Hi, Hi: 1 / of(segments.GreenhouseToBody).Lo}
+	blank := func(name string, v float64, r segments.Range, format func(float64) string) draft.Blank {
+		// A figure moved out of its range, by a pin, widens it: what the sheet shows is always right.
+		return draft.Blank{Name: name, Value: format(v), Lo: format(min(r.Lo, v)), Hi: format(max(r.Hi, v))}
+	}
 	length := func(name string, w geom.Wheels, r segments.Range) draft.Blank {
-		r = widened(r, float64(w))
-		return draft.Blank{Name: name, Value: d.FormatLength(w), Lo: d.FormatLength(geom.Wheels(r.Lo)), Hi: d.FormatLength(geom.Wheels(r.Hi))}
+		return blank(name, float64(w), r, func(v float64) string { return d.FormatLength(geom.Wheels(v)) })
 	}
 	counted := func(name string, v float64, r segments.Range) draft.Blank {
-		r = widened(r, v)
-		return draft.Blank{Name: name, Value: draft.FormatCount(v), Lo: draft.Fixed(r.Lo, 2), Hi: draft.Fixed(r.Hi, 2)}
+		out := blank(name, v, r, func(v float64) string { return draft.Fixed(v, 2) })
+		out.Value = draft.FormatCount(v)
+		return out
 	}
 	behind := p.GlassEnd() - p.RearEdge()
-	return [...]draft.Blank{
+	return []draft.Blank{
 		counted("wheels between tyres", p.WheelsBetween(), between),
 		length("roof, from the ground", p.Height(), of(segments.Height)),
 		length("sill, from the ground", p.Sill(), of(segments.Sill)),
@@ -54,11 +55,6 @@ func sum(parts ...segments.Range) segments.Range {
 	return out
 }
 
-// widened returns r, widened to hold v.
-func widened(r segments.Range, v float64) segments.Range {
-	return segments.Range{Lo: min(r.Lo, v), Hi: max(r.Hi, v)}
-}
-
 // beltRange returns how high the belt may lie at mid-wheelbase: it rises with sill and roof and falls with the greenhouse's share,
 // so its extremes lie at theirs.
 func beltRange(p layout.Plan) segments.Range {
@@ -66,16 +62,4 @@ func beltRange(p layout.Plan) segments.Range {
 	sill, roof, ratio := of(segments.Sill), of(segments.Height), of(segments.GreenhouseToBody)
 	at := func(sill, roof, ratio float64) float64 { return sill + (roof-sill)/(1+ratio) }
 	return segments.Range{Lo: at(sill.Lo, roof.Lo, ratio.Hi), Hi: at(sill.Hi, roof.Hi, ratio.Lo)}
-}
-
-// BlankGrid lays out the blanks in a space.
-func (d *Drawing) BlankGrid(space draft.Box) draft.BlankGrid {
-	list := d.Blanks()
-	return draft.NewBlankGrid(list[:], space)
-}
-
-// WriteBlanks writes heading, sentence and the twelve blanks on the fixed surface, filled or empty.
-func (d *Drawing) WriteBlanks(b *draft.Surface, heading, sentence string, filled bool) {
-	list := d.Blanks()
-	draft.Form{Heading: heading, Sentence: sentence, Filled: filled, Blanks: list[:]}.Write(b)
 }

@@ -10,18 +10,40 @@ import (
 	"slices"
 )
 
-// FormatLength prints a length of the plan in the units of the sheet, which the strip names.
-func (d *Drawing) FormatLength(w geom.Wheels) string {
-	switch mm := d.Plan.OnVehicle(w); d.Units {
-	case request.Wheels:
-		return FormatWheels(w)
-	case request.Millimetres:
-		return draft.Fixed(float64(mm), 0)
-	case request.Inches:
-		return draft.Fixed(float64(mm)/25.4, 1)
-	}
-	panic("counting: no units " + string(d.Units))
+// unit is how lengths are written.
+type unit struct {
+	name     string // for readers of a sheet
+	suffix   string
+	mm       float64 // on the vehicle; 0: the unit is the wheel
+	decimals int
 }
+
+// unitOf returns the unit of lengths.
+func unitOf(u request.Units) unit {
+	switch u {
+	case request.Wheels:
+		return unit{"wheels", " wheels", 0, 2}
+	case request.Millimetres:
+		return unit{"mm on the vehicle", " mm", 1, 0}
+	case request.Inches:
+		return unit{"inches on the vehicle", " in", 25.4, 1}
+	}
+	panic("counting: no units " + string(u))
+}
+
+// UnitName names the unit of lengths for readers of a sheet.
+func UnitName(u request.Units) string { return unitOf(u).name }
+
+// format prints a length of a plan without its unit.
+func (u unit) format(p layout.Plan, w geom.Wheels) string {
+	if u.mm == 0 {
+		return draft.Fixed(float64(w), u.decimals)
+	}
+	return draft.Fixed(float64(p.OnVehicle(w))/u.mm, u.decimals)
+}
+
+// FormatLength prints a length of the plan in the units of the sheet, which the title block names.
+func (d *Drawing) FormatLength(w geom.Wheels) string { return unitOf(d.Units).format(d.Plan, w) }
 
 // formatDiameter prints one wheel: 1 in wheels, its diameter otherwise.
 func (d *Drawing) formatDiameter(w geom.Wheels) string {
@@ -33,10 +55,11 @@ func (d *Drawing) formatDiameter(w geom.Wheels) string {
 
 // FormatSecondary prints a length in the unit that the sheet does not use, with its name.
 func (d *Drawing) FormatSecondary(w geom.Wheels) string {
+	other := unitOf(request.Wheels)
 	if d.Units == request.Wheels {
-		return draft.Fixed(float64(d.Plan.OnVehicle(w)), 0) + " mm"
+		other = unitOf(request.Millimetres)
 	}
-	return FormatWheels(w) + " wheels"
+	return other.format(d.Plan, w) + other.suffix
 }
 
 // Facts lists the columns of the strip, the most needed first.
@@ -66,40 +89,19 @@ func WithoutAnswers(columns [][]draft.Fact) [][]draft.Fact {
 
 // FormatOnVehicle prints a length on the vehicle.
 func FormatOnVehicle(p layout.Plan, w geom.Wheels, units request.Units) string {
-	if units == request.Inches {
-		return fmt.Sprintf("%.1f in", float64(p.OnVehicle(w))/25.4)
+	u := unitOf(units)
+	if u.mm == 0 {
+		u = unitOf(request.Millimetres)
 	}
-	return fmt.Sprintf("%.0f mm", float64(p.OnVehicle(w)))
+	return u.format(p, w) + u.suffix
 }
-
-// UnitName names the unit of lengths for readers of a sheet.
-func UnitName(u request.Units) string {
-	switch u {
-	case request.Wheels:
-		return "wheels"
-	case request.Millimetres:
-		return "mm on the vehicle"
-	case request.Inches:
-		return "inches on the vehicle"
-	}
-	panic("counting: no units " + string(u))
-}
-
-// FormatWheels prints a length in wheels as sheets do: two decimals.
-func FormatWheels(w geom.Wheels) string { return draft.Fixed(float64(w), 2) }
 
 // FormatWithUnit prints a length with its unit.
 func (d *Drawing) FormatWithUnit(w geom.Wheels) string {
-	switch d.Units {
-	case request.Wheels:
-		if w > 1 {
-			return d.FormatLength(w) + " wheels"
-		}
+	if d.Units == request.Wheels && w <= 1 {
 		return d.FormatLength(w) + " of a wheel"
-	case request.Millimetres:
-		return d.FormatLength(w) + " mm"
 	}
-	return d.FormatLength(w) + " in"
+	return d.FormatLength(w) + unitOf(d.Units).suffix
 }
 
 // WidthOf and tumblehomeOf are the two figures across the vehicle that a plan only keeps among its values.

@@ -24,13 +24,12 @@ const (
 func (f Sheets) arrangementRoom(d *counting.Drawing) counting.Room {
 	p := d.Plan
 	r := counting.Room{
-		Above: symbolHeight, Below: 9, TitleBlock: draft.TitleBlockHeight, Nose: viewMargin, Tail: viewMargin + 2*viewGap,
+		Above: symbolHeight + viewGap, Below: 9, TitleBlock: draft.TitleBlockHeight, Nose: viewMargin, Tail: viewMargin + 2*viewGap,
 		To: p.Length() + 2*counting.WidthOf(p), Top: p.Height() + counting.WidthOf(p),
 	}
 	if !slices.Contains(f.Kinds, request.Full) {
 		r.TitleBlock = draft.TitleLineHeight
 	}
-	r.Above += viewGap
 	return r
 }
 
@@ -44,27 +43,23 @@ type arrangement struct {
 
 // arrangement draws side, front, rear and top with projection lines between them. Facing right, all of it is mirrored, the order of the
 // views too: the front view stays at the nose in third angle and beyond the tail in first angle. Only the symbol is never mirrored.
-func (f Sheets) arrangement(o counting.Page) (render.Page, error) {
-	d := f.empty(o.Canvas, o.Kind)
-	stand, err := f.arrangementRoom(d).Place(o.Space, o.FromPaper(o.Wheel), 0)
-	if err != nil {
-		return render.Page{}, err
-	}
-	a := arrange(d, stand, f.Setting.Angle != request.FirstAngle)
+func (f Sheets) arrangement(o counting.Page, d *counting.Drawing) error {
+	a := arrange(d, f.Setting.Angle != request.FirstAngle)
 	a.draw(f.Setting, o.Kind)
+	labelled := f.hasLabels() && o.Kind == request.Full
 	if o.Kind == request.Full {
 		a.projectionLines()
-		if f.hasLabels() {
-			a.labels()
-		}
 	}
-	a.symbol(o.Fixed, f.hasLabels() && o.Kind == request.Full)
-	return f.finish(o, d), nil
+	if labelled {
+		a.labels()
+	}
+	a.symbol(o.Fixed, labelled)
+	return nil
 }
 
-// arrange places the views. stand is the left end of the ground in third angle.
-func arrange(d *counting.Drawing, stand counting.Place, third bool) arrangement {
-	p, solid := d.Plan, newVehicle(d.Plan)
+// arrange places the views; d stands at the left end of the ground in third angle.
+func arrange(d *counting.Drawing, third bool) arrangement {
+	p, solid, stand := d.Plan, newVehicle(d.Plan), d.Place
 	half := stand.MM(counting.WidthOf(p) / 2)
 	if !third {
 		stand.Origin.Y -= stand.MM(counting.WidthOf(p)) + viewGap
@@ -82,23 +77,13 @@ func arrange(d *counting.Drawing, stand counting.Place, third bool) arrangement 
 		above.Origin.Y = stand.Origin.Y + viewGap + half
 	}
 	d.Place = side
-	return arrangement{d, third, newEnd(d, solid, front, true), newEnd(d, solid, rear, false), newTop(d, solid, above)}
-}
-
-// newEnd places the front or rear view.
-func newEnd(d *counting.Drawing, solid vehicle, at counting.Place, front bool) endView {
-	moved := *d
-	moved.Place = at
-	e := endView{figure: figure{Drawing: &moved, vehicle: solid}, front: front, half: counting.WidthOf(d.Plan) / 2}
-	e.scene = view.NewScene(solid.Solid, e.camera())
-	return e
+	return arrangement{d, third, newEnd(d, solid, front, true), newEnd(d, solid, rear, false), topView{newFigure(d, solid, above, view.Top())}}
 }
 
 // draw draws the four views. Ids of front, rear and top begin with p2-, p3- and p4-.
 func (a arrangement) draw(s request.Setting, kind request.Kind) {
 	if a.Wants("ground") {
-		a.Line(counting.GroundLine().For("ground", "ground"), draft.Pt(min(a.front.X(-a.front.half), a.rear.X(-a.rear.half))-5, a.Y(0)),
-			draft.Pt(max(a.front.X(a.front.half), a.rear.X(a.rear.half))+5, a.Y(0)))
+		a.Ground(min(a.front.X(-a.front.half), a.rear.X(-a.rear.half))-5, max(a.front.X(a.front.half), a.rear.X(a.rear.half))+5)
 	}
 	a.side(s, kind)
 	for i, e := range []endView{a.front, a.rear} {
@@ -149,8 +134,8 @@ func (a arrangement) labels() {
 	}{{"front", a.front.X(0)}, {"rear", a.rear.X(0)}, {"side", middle}} {
 		viewTitle(a.Drawing, v.what, v.x, y)
 	}
-	l := draft.NewLabel([]draft.Word{draft.Note("top")})
-	a.Drawing.Write("labels", l.MiddleAt(a.X(a.Plan.Tail())+6, a.above.Y(0), render.Start))
+	l := draft.OneLine(draft.Note("top"))
+	a.Write("labels", l.MiddleAt(a.X(a.Plan.Tail())+6, a.above.Y(0), render.Start))
 }
 
 // viewTitle names a view under its middle, or beside that where it is taken.

@@ -17,14 +17,15 @@ type endView struct {
 	figure
 	front bool
 	first bool // on its sheet: the widths are above it
-	half  geom.Wheels
 }
 
-func (e endView) camera() view.Camera {
-	if e.front {
-		return view.Front()
+// newEnd places the front or rear view.
+func newEnd(d *counting.Drawing, solid vehicle, at counting.Place, front bool) endView {
+	camera := view.Rear()
+	if front {
+		camera = view.Front()
 	}
-	return view.Rear()
+	return endView{figure: newFigure(d, solid, at, camera), front: front}
 }
 
 // axle returns the track of the visible axle and half the width of its tyres.
@@ -124,15 +125,5 @@ func (e endView) spans() []counting.Span {
 		{Lo: -outer, Hi: -inner, Ticks: "tick-tyre-left", Number: e.FormatLength(2 * halfTyre), Name: "tyre"},
 		{Lo: -inner, Hi: inner, Ticks: "tick", Number: e.FormatLength(2 * inner), Name: "between the tyres"},
 		{Lo: inner, Hi: outer, Ticks: "tick-tyre-right", Number: e.FormatLength(2 * halfTyre), Name: "tyre"},
-	}
-}
-
-// scale draws the upright rule and the two parts of the height beside the last view.
-func (e endView) scale(numbered bool) {
-	if e.Wants("ticks") {
-		e.UprightRule(numbered)
-	}
-	if e.Wants("ratio") {
-		e.Brackets()
 	}
 }

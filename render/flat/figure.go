@@ -18,6 +18,14 @@ type figure struct {
 	*counting.Drawing
 	vehicle vehicle
 	scene   *view.Scene
+	half    geom.Wheels // half the vehicle's width
+}
+
+// newFigure places a view of the vehicle, as a camera sees it.
+func newFigure(d *counting.Drawing, v vehicle, at counting.Place, c view.Camera) figure {
+	moved := *d
+	moved.Place = at
+	return figure{&moved, v, view.NewScene(v.Solid, c), counting.WidthOf(d.Plan) / 2}
 }
 
 // vehicle is a solid with its lines, shared by the views of a sheet.
@@ -122,22 +130,15 @@ func roundedRect(c layout.Point, halfWide, halfHigh geom.Wheels) []layout.Point 
 	const chords = 6
 	var out []layout.Point
 	r := min(tyreCorner, halfWide, halfHigh)
-	for quarter := range 4 {
-		sx, sy := geom.Wheels(1), geom.Wheels(1)
-		if quarter == 1 || quarter == 2 {
-			sy = -1
-		}
-		if quarter >= 2 {
-			sx = -1
-		}
+	for quarter, sign := range [][2]geom.Wheels{{1, 1}, {1, -1}, {-1, -1}, {-1, 1}} {
 		for i := range chords + 1 {
 			t := math.Pi / 2 * float64(i) / chords
-			if quarter == 0 || quarter == 2 { // from the level side into the upright one
+			if quarter%2 == 0 { // from the level side into the upright one
 				t = math.Pi/2 - t
 			}
 			out = append(out, c.Add(layout.Point{
-				X: geom.Wheels(sx * (halfWide - r + geom.Wheels(float64(r)*math.Cos(t)))),
-				Y: geom.Wheels(sy * (halfHigh - r + geom.Wheels(float64(r)*math.Sin(t)))),
+				X: geom.Wheels(sign[0] * (halfWide - r + geom.Wheels(float64(r)*math.Cos(t)))),
+				Y: geom.Wheels(sign[1] * (halfHigh - r + geom.Wheels(float64(r)*math.Sin(t)))),
 			}))
 		}
 	}
@@ -180,6 +181,4 @@ func (f figure) tyre(outline view.Line) {
 	}
 }
 
-func hiddenTyreLine() draft.LineStyle {
-	return draft.LineStyle{Width: draft.Hair, Dash: []float64{12, 6}, Role: draft.Plain}
-}
+func hiddenTyreLine() draft.LineStyle { return draft.NewLineStyle(draft.Hair, draft.Plain, 12, 6) }

@@ -3,6 +3,7 @@ package flat
 
 import (
 	"fmt"
+	"slices"
 
 	"hubrule/internal/geom"
 	"hubrule/layout"
@@ -10,6 +11,7 @@ import (
 	"hubrule/render/counting"
 	"hubrule/render/draft"
 	"hubrule/render/request"
+	"hubrule/segments"
 )
 
 // Sheets is what one sheet of each kind shows of a vehicle in parallel projection: front and rear, the top, or all with the side.
@@ -24,30 +26,24 @@ type sheet struct {
 	name  string // for messages
 	title string // for the title block
 	room  func(d *counting.Drawing) counting.Room
-	draw  func(o counting.Page) (render.Page, error)
-	facts func(last []draft.Fact) []draft.Fact // the last column of the title block
+	draw  func(o counting.Page, d *counting.Drawing) error // d has the place of the room
+	sizes []segments.Figure                                // for the title block
 }
 
 // sheet returns how the views of the sheets are drawn.
 func (f Sheets) sheet() sheet {
-	fact := func(name string, l geom.Wheels) draft.Fact {
-		return draft.Fact{Name: name, Value: counting.FormatOnVehicle(f.Plan, l, f.Setting.Units)}
-	}
-	width := fact("width", counting.WidthOf(f.Plan))
 	switch {
 	case f.Views.Has(request.ArrangementView):
 		return sheet{"arrangement", "side, front, rear and top", f.arrangementRoom, f.arrangement,
-			func(last []draft.Fact) []draft.Fact { return append(last, width) }}
+			[]segments.Figure{segments.Height, segments.Length, segments.Width}}
 	case f.Views.Has(request.TopView):
-		return sheet{"top view", "view from above", f.topRoom, f.top,
-			func([]draft.Fact) []draft.Fact { return []draft.Fact{fact("length", f.Plan.Length()), width} }}
+		return sheet{"top view", "view from above", f.topRoom, f.top, []segments.Figure{segments.Length, segments.Width}}
 	}
 	name := string(f.Views[0]) + " view"
 	if len(f.Views) == 2 {
 		name = "front and rear view"
 	}
-	return sheet{name, name, f.endRoom, f.ends,
-		func([]draft.Fact) []draft.Fact { return []draft.Fact{fact("height", f.Plan.Height()), width} }}
+	return sheet{name, name, f.endRoom, f.ends, []segments.Figure{segments.Height, segments.Width}}
 }
 
 // Name names the views.
@@ -60,20 +56,44 @@ func (f Sheets) Largest(c draft.Canvas) geom.MM {
 
 // Draw draws every kind of sheet with the wheel at a size on paper.
 func (f Sheets) Draw(c draft.Canvas, wheel geom.MM, number func(i int) string) ([]render.Page, error) {
-	return counting.Pages{Request: f.Request, Plan: f.Plan, Wheel: wheel}.Each(c, number, f.sheet().draw)
+	return counting.Pages{Request: f.Request, Plan: f.Plan, Wheel: wheel}.Each(c, number, f.page)
 }
 
-// finish writes the title block of a sheet and returns its page.
-func (f Sheets) finish(o counting.Page, d *counting.Drawing) render.Page {
-	v := f.sheet()
+// page draws one sheet.
+func (f Sheets) page(o counting.Page) (render.Page, error) {
+	v, d := f.sheet(), f.empty(o.Canvas, o.Kind)
+	var err error
+	if d.Place, err = v.room(d).Place(o.Space, o.FromPaper(o.Wheel), 0); err != nil {
+		return render.Page{}, err
+	}
+	if err := v.draw(o, d); err != nil {
+		return render.Page{}, err
+	}
 	title := counting.Caption(f.Request, o.Plan, v.title)
 	if o.Kind == request.Trace {
 		title.Sub = "trace"
 		o.TitleLine(o.Fixed, title, "wheel on paper "+draft.FormatMM(o.Wheel), "facing "+string(f.Setting.Facing))
 	} else {
 		columns := counting.Facts(o.Plan, o.Wheel, f.Setting.Units)
-		columns[2] = v.facts(columns[2])
+		columns[2] = nil
+		for _, figure := range v.sizes {
+			l := geom.Wheels(f.Plan.Value(figure))
+			columns[2] = append(columns[2], draft.Fact{Name: figure.String(), Value: counting.FormatOnVehicle(f.Plan, l, f.Setting.Units)})
+		}
 		o.TitleBlock(o.Fixed, title, columns, o.Number)
 	}
-	return o.Finish(fmt.Sprintf("%s, %s, %s", o.Plan.Profile.Title, v.title, o.Kind), d.Surface, o.Fixed, f.Setting.Facing)
+	return o.Finish(fmt.Sprintf("%s, %s, %s", o.Plan.Profile.Title, v.title, o.Kind), d.Surface, o.Fixed, f.Setting.Facing), nil
+}
+
+// hasLabels reports whether the job's flat views carry words: then trace sheets keep their place.
+func (f Sheets) hasLabels() bool {
+	return slices.Contains(f.Kinds, request.Full) && f.Setting.Labels != request.NoLabels
+}
+
+// empty is an empty drawing for one kind of sheet of a flat view.
+func (f Sheets) empty(c draft.Canvas, kind request.Kind) *counting.Drawing {
+	d := counting.NewDrawing(f.Request, c, f.Plan, kind)
+	d.Labels = counting.LabelLayout{Near: true, Notes: f.Setting.Labels == request.FullLabels}
+	d.Checks = false
+	return d
 }

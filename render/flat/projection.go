@@ -7,9 +7,7 @@ import (
 	"hubrule/render/draft"
 )
 
-func projectionLine() draft.LineStyle {
-	return draft.LineStyle{Width: draft.Hair, Role: draft.Plain}
-}
+func projectionLine() draft.LineStyle { return draft.NewLineStyle(draft.Hair, draft.Plain) }
 
 // projectionLines draws the lines between views, only in the gaps between them.
 func (a arrangement) projectionLines() {
@@ -91,7 +89,7 @@ func (a arrangement) symbol(fixed *draft.Surface, named bool) {
 	at := func(x, up geom.MM) draft.Point { return draft.Pt(cone+x, y-up) }
 	outline := render.Path{}.Move(at(0, r/2)).Line(at(length, r)).Line(at(length, -r)).Line(at(0, -r/2)).Close()
 	fixed.Curve(draft.LeaderLine().For("carried", "symbol"), outline, 1)
-	axis := draft.LineStyle{Width: draft.Hair, Dash: []float64{12, 3, 2, 3}, Role: draft.Plain}
+	axis := draft.NewLineStyle(draft.Hair, draft.Plain, 12, 3, 2, 3)
 	fixed.Line(axis.For("carried", ""), draft.Pt(right-length-5-2*r, y), draft.Pt(right+1, y))
 	if named {
 		what := "third angle"

@@ -15,17 +15,7 @@ import (
 )
 
 // topView is the view from above. In its place x points rearwards from the front axle and y up on the page: to the right of the vehicle.
-type topView struct {
-	figure
-	half geom.Wheels
-}
-
-// newTop places the vehicle seen from above.
-func newTop(d *counting.Drawing, solid vehicle, at counting.Place) topView {
-	moved := *d
-	moved.Place = at
-	return topView{figure{Drawing: &moved, vehicle: solid, scene: view.NewScene(solid.Solid, view.Top())}, counting.WidthOf(d.Plan) / 2}
-}
+type topView struct{ figure }
 
 // widthLabels lists the widths that are labelled behind the tail, the widest first.
 func widthLabels(d *counting.Drawing, solid *view.Solid) []counting.LadderEntry {
@@ -52,7 +42,8 @@ const widthPitch geom.MM = 4
 // topRoom returns the room that the view from above needs.
 func (f Sheets) topRoom(d *counting.Drawing) counting.Room {
 	p := d.Plan
-	r := counting.Room{Above: 10, Below: 8, TitleBlock: draft.TitleLineHeight, Nose: 8, Tail: 8, From: p.Nose(), To: p.Tail(), Top: counting.WidthOf(p)}
+	r := counting.Room{Above: 10, Below: 8, TitleBlock: draft.TitleLineHeight, Nose: 8, Tail: 8,
+		From: p.Nose(), To: p.Tail(), Top: counting.WidthOf(p)}
 	if !slices.Contains(f.Kinds, request.Full) {
 		return r
 	}
@@ -68,21 +59,15 @@ func (f Sheets) topRoom(d *counting.Drawing) counting.Room {
 }
 
 // top draws the view from above.
-func (f Sheets) top(o counting.Page) (render.Page, error) {
-	d := f.empty(o.Canvas, o.Kind)
-	stand, err := f.topRoom(d).Place(o.Space, o.FromPaper(o.Wheel), 0)
-	if err != nil {
-		return render.Page{}, err
-	}
-	stand.Origin.Y -= stand.MM(counting.WidthOf(o.Plan) / 2)
-	t := newTop(d, newVehicle(o.Plan), stand)
+func (f Sheets) top(o counting.Page, d *counting.Drawing) error {
+	at := d.Place
+	at.Origin.Y -= at.MM(counting.WidthOf(o.Plan) / 2)
+	t := topView{newFigure(d, newVehicle(o.Plan), at, view.Top())}
 	t.draw(f.Setting, o.Kind)
-	if o.Kind == request.Full {
-		if err := t.measures(f.hasLabels()); err != nil {
-			return render.Page{}, err
-		}
+	if o.Kind != request.Full {
+		return nil
 	}
-	return f.finish(o, d), nil
+	return t.measures(f.hasLabels())
 }
 
 // draw draws the view without words.
@@ -94,11 +79,9 @@ func (t topView) draw(s request.Setting, kind request.Kind) {
 	t.features(true)
 	if t.Wants("wheels") {
 		t.tyres()
-		for _, a := range []struct {
-			id string
-			x  geom.Wheels
-		}{{"axle-front", 0}, {"axle-rear", p.Wheelbase()}} {
-			t.Line(counting.AxleLine().For("wheels", a.id), draft.Pt(t.X(a.x), t.Y(t.half)-4), draft.Pt(t.X(a.x), t.Y(-t.half)+4))
+		for i, id := range []string{"axle-front", "axle-rear"} {
+			x := t.X([]geom.Wheels{0, p.Wheelbase()}[i])
+			t.Line(counting.AxleLine().For("wheels", id), draft.Pt(x, t.Y(t.half)-4), draft.Pt(x, t.Y(-t.half)+4))
 		}
 	}
 	t.Line(counting.AxleLine().For("wheels", "centre-line"), draft.Pt(t.X(p.Nose())-5, t.Y(0)), draft.Pt(t.X(p.Tail())+4, t.Y(0)))
@@ -172,9 +155,9 @@ func (t topView) widthsBehind() error {
 		t.Line(draft.TickLine().For("widths", id), up, down)
 		t.Tick(draft.TickLine().For("widths", ""), up, draft.Pt(1.2, 0))
 		t.Tick(draft.TickLine().For("widths", ""), down, draft.Pt(1.2, 0))
-		top, mid := centres[i]-l.Height/2, centres[i]
+		mid := centres[i]
 		t.Leader(up.Add(draft.Pt(1.2, 0)), draft.Pt(lane, up.Y), draft.Pt(lane+3, mid), draft.Pt(lane+4, mid))
-		t.Write("labels", l.TopAt(lane+5, top, render.Start))
+		t.Write("labels", l.TopAt(lane+5, mid-l.Height/2, render.Start))
 	}
 	return nil
 }

@@ -48,7 +48,7 @@ func TestAnswersFollowThePlan(t *testing.T) {
 		v[c.figure] = c.value
 		p := layout.Place(base.Profile, v)
 		words := said(t, p, s, request.Answer)
-		for _, want := range append(c.want, counting.FormatWheels(p.Length()), counting.FormatWheels(p.Belt())) {
+		for _, want := range append(c.want, draft.Fixed(float64(p.Length()), 2), draft.Fixed(float64(p.Belt()), 2)) {
 			if !slices.Contains(words, want) {
 				t.Errorf("%s = %v: no %q in %q", c.figure, c.value, want, words)
 			}

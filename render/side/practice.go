@@ -63,8 +63,3 @@ func (d drawing) givenText(given int) string {
 		return "Given: all guides but " + left + ". Draw it, then " + write
 	}
 }
-
-// answerText describes how an answer sheet is read.
-func (d drawing) answerText() string {
-	return "Anything inside the range is right. Lengths in " + counting.UnitName(d.Units) + "."
-}

@@ -69,12 +69,13 @@ func (s Sheets) page(o counting.Page, on labelled) (*counting.Drawing, error) {
 		d := drawing{counting.NewDrawing(s.Request, o.Canvas, o.Plan, request.Practice)}
 		d.Place = on.full.Place
 		d.practice(s.Setting.GivenLevel())
-		d.WriteBlanks(o.Fixed, "Practice", d.givenText(s.Setting.GivenLevel()), false)
+		draft.Form{Heading: "Practice", Sentence: d.givenText(s.Setting.GivenLevel()), Blanks: d.Blanks()}.Write(o.Fixed)
 		// The brief would give away the answers.
 		o.TitleBlock(o.Fixed, draft.Caption{Heading: title.Heading, Sub: "practice, " + facing}, counting.WithoutAnswers(columns), o.Number)
 		return d.Drawing, nil
 	case request.Answer:
-		on.answer.WriteBlanks(o.Fixed, "Answer", drawing{on.answer}.answerText(), true)
+		sentence := "Anything inside the range is right. Lengths in " + counting.UnitName(s.Setting.Units) + "."
+		draft.Form{Heading: "Answer", Sentence: sentence, Filled: true, Blanks: on.answer.Blanks()}.Write(o.Fixed)
 		o.TitleBlock(o.Fixed, title, columns, o.Number)
 		return on.answer, nil
 	case request.Steps:
@@ -131,7 +132,7 @@ func (s Sheets) labelAs(c draft.Canvas, wheel geom.MM, kind request.Kind, style 
 	d.Labels = style
 	r := d.roomOf(s.Setting.Labels)
 	if s.HasBlanks() {
-		r.Blanks = d.BlankGrid(c.Space).Height()
+		r.Blanks = draft.NewBlankGrid(d.Blanks(), c.Space).Height()
 	}
 	var err error
 	if d.Place, err = r.Place(c.Space, wheel, c.FromPaper(c.Paper.Width)); err != nil {

@@ -2,13 +2,133 @@ package flat
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"hubrule/internal/geom"
+	"hubrule/layout"
+	"hubrule/layout/view"
 	"hubrule/render/counting"
 	"hubrule/render/draft"
 	"hubrule/render/request"
 )
+
+// endView is the view from the front or the rear. In its place x points right across the vehicle from the centre line, y up from the
+// ground.
+type endView struct {
+	figure
+	front bool
+	first bool // on its sheet: the widths are above it
+}
+
+// newEnd places the front or rear view.
+func newEnd(d *counting.Drawing, solid vehicle, at counting.Place, front bool) endView {
+	camera := view.Rear()
+	if front {
+		camera = view.Front()
+	}
+	return endView{figure: newFigure(d, solid, at, camera), front: front}
+}
+
+// axle returns the track of the visible axle and half the width of its tyres.
+func (e endView) axle() (track, halfTyre geom.Wheels) {
+	p := e.Plan
+	t := p.Profile.Wheel
+	if !e.front && p.TyreRatio() != 1 {
+		t = p.Profile.RearWheel
+	}
+	return e.vehicle.Track(t), e.vehicle.TyreWidth(t) / 2
+}
+
+// draw draws the view without labels.
+func (e endView) draw(s request.Setting, kind request.Kind) {
+	e.drawVehicle(s, kind)
+	e.levels()
+	if kind == request.Full && e.Wants("ticks") {
+		e.GroundRule(e.spans(), "rule-across", "", "tick-end")
+	}
+}
+
+// drawVehicle draws only the vehicle and its counted wheels.
+func (e endView) drawVehicle(s request.Setting, kind request.Kind) {
+	if s.Outline != request.OutlineOff && e.Wants("outline") {
+		e.body()
+	}
+	e.features(e.front)
+	if e.Wants("between") && kind == request.Full {
+		e.DrawRow(e.betweenTyres())
+	}
+	if e.Wants("wheels") {
+		e.tyres()
+		e.Level(counting.AxleLine().For("wheels", "axle-line"), .5, e.X(-e.half)-3, e.X(e.half)+3)
+	}
+	if e.Wants("outline") {
+		e.Line(counting.AxleLine().For("outline", "centre-line"), draft.Pt(e.X(0), e.Y(0)+3), draft.Pt(e.X(0), e.Y(e.Plan.Height())-3))
+	}
+}
+
+// levels extends the levels from the side of the body to the next view or the upright rule.
+func (e endView) levels() {
+	for _, l := range counting.Levels() {
+		if l.Underneath || !e.Wants(l.Guide) {
+			continue
+		}
+		from := e.X(e.half) + 1
+		if l.Guide == "roof" {
+			from = e.X(-e.vehicle.RoofWidth() / 2)
+		}
+		e.Level(l.Style().For(l.Guide, string(l.Guide)), l.Height(e.Plan), from, e.LevelsEnd)
+	}
+}
+
+// betweenTyres returns the row of wheels that fit between the tyres of the axle, from the left of the page. A remainder is an arc, dotted
+// from where it ends to the far side of the tyre.
+func (e endView) betweenTyres() counting.Row {
+	track, halfTyre := e.axle()
+	to := track/2 - halfTyre
+	return counting.Row{From: -to, To: to, Y: .5, Least: leastArc, Cut: to + 2*halfTyre}
+}
+
+// leastArc is the least remainder that is drawn as an arc: less would be a sliver beside the tyre.
+const leastArc geom.Wheels = .15
+
+// tyres draws the two tyres of the axle, and what wider tyres of the other axle show behind them.
+func (e endView) tyres() {
+	for i, w := range e.vehicle.Wheels() {
+		outline := e.tread(w)
+		if isFront := i%2 == 0; isFront == e.front {
+			e.tyre(outline)
+		} else {
+			e.strokes(outline, "wheels", counting.RimLine())
+		}
+	}
+}
+
+// tread is the outline of a tyre from the front or the rear, where the tread is nearest to the eye at every height.
+func (e endView) tread(w view.Wheel) view.Line {
+	const nearer geom.Wheels = .02 // than the tyre's own surface
+	outer, inner := e.scene.Camera.Project(w.Centre), e.scene.Camera.Project(w.Inner)
+	middle := layout.Point{X: geom.Wheels(outer.X+inner.X) / 2, Y: w.Radius}
+	halfWide := geom.Wheels(math.Abs(float64(outer.X-inner.X))) / 2
+	return tread(w, roundedRect(middle, halfWide, w.Radius), func(q layout.Point) view.Point3 {
+		before := counting.HalfChord(w.Radius, q.Y-w.Radius) + nearer
+		if e.front {
+			return view.Point3{X: w.Centre.X - before, Y: q.Y, Z: q.X}
+		}
+		return view.Point3{X: w.Centre.X + before, Y: q.Y, Z: -q.X}
+	})
+}
+
+// spans lists the chain under the view: tyre, between the tyres, tyre.
+func (e endView) spans() []counting.Span {
+	track, halfTyre := e.axle()
+	outer, inner := track/2+halfTyre, track/2-halfTyre
+	return []counting.Span{
+		{Lo: -outer, Hi: -inner, Ticks: "tick-tyre-left", Number: e.FormatLength(2 * halfTyre), Name: "tyre"},
+		{Lo: -inner, Hi: inner, Ticks: "tick", Number: e.FormatLength(2 * inner), Name: "between the tyres"},
+		{Lo: inner, Hi: outer, Ticks: "tick-tyre-right", Number: e.FormatLength(2 * halfTyre), Name: "tyre"},
+	}
+}
 
 // The room round front and rear views, in mm.
 const (

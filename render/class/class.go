@@ -53,11 +53,8 @@ func (c Class) HasPractice() bool { return slices.ContainsFunc(c.Pages, Page.has
 func (c Class) Notes() []string {
 	var out []string
 	for i, p := range c.Pages {
-		if c.Vary > 0 || !p.hasPractice() {
-			continue
-		}
 		for _, k := range p.Request.Kinds {
-			if revealsAnswers(k) {
+			if c.Vary == 0 && p.hasPractice() && revealsAnswers(k) {
 				out = append(out, fmt.Sprintf("pages[%d]: the %s sheet shows the figures that the practice sheet asks for; "+
 					"with vary: every student has figures of their own, and it shows the class's",
 					i+1, k))
@@ -70,10 +67,10 @@ func (c Class) Notes() []string {
 // Set is a class whose variations are drawn and whose wheel on paper is settled.
 type Set struct {
 	Class
-	wheel  geom.MM      // of the pages whose scale fits
-	varied []*variation // of each page; nil: its plan as it is
-	shared [][]composed // of each page, for each facing: sheets that all students share
-	key    []answer     // the answer sheets of the key
+	wheel  geom.MM                       // of the pages whose scale fits
+	varied []*variation                  // of each page; nil: its plan as it is
+	shared []map[request.Facing]composed // of each page: sheets that all students share
+	key    []answer                      // the answer sheets of the key
 }
 
 // Settle draws the variations of a class and chooses the largest wheel on paper that seems to fit all its pages. It also returns
@@ -113,16 +110,16 @@ func (s *Set) settleWheel() error {
 		if !p.Request.Setting.Scale.Fits() {
 			continue
 		}
-		for n := -1; n < min(len(s.Students), sampled); n++ {
-			r := s.whole(i, n)
-			best := sheet.Largest(r, s.wheel)
-			if best == 0 {
+		plans := []layout.Plan{p.Request.Plans[0]}
+		for n := 0; s.varied[i] != nil && n < min(len(s.Students), sampled); n++ {
+			plans = append(plans, s.varied[i].plan(n))
+		}
+		own, common := s.split(i)
+		for _, plan := range plans {
+			r := s.request(i, plan, append(own, common...))
+			if s.wheel = sheet.Largest(r, s.wheel); s.wheel == 0 {
 				return fmt.Errorf("pages[%d]: %s does not fit on %s: not even with a wheel of %s; use larger paper%s",
-					i+1, r.Plans[0].Profile.Name, r.Setting.Paper.Name, draft.FormatMM(counting.LeastWheel), sheet.OrFewerWords(r))
-			}
-			s.wheel = best
-			if s.varied[i] == nil {
-				break
+					i+1, plan.Profile.Name, r.Setting.Paper.Name, draft.FormatMM(counting.LeastWheel), sheet.OrFewerWords(r))
 			}
 		}
 	}

@@ -27,7 +27,7 @@ type NoRoom struct {
 
 // Error names the page and, where the wheel is to blame, the wheel and the student.
 func (e *NoRoom) Error() string {
-	if e.reason != nil && e.fixed {
+	if e.fixed {
 		return fmt.Sprintf("pages[%d]: %v", e.page+1, e.reason)
 	}
 	return fmt.Sprintf("pages[%d] does not fit with a wheel of %s for student %d; want a smaller --scale or larger paper",
@@ -91,16 +91,6 @@ func (s Set) split(i int) (own, common []request.Kind) {
 	return own, common
 }
 
-// whole is the request for page i with all its kinds for one student, or for the class where student is -1.
-func (s Set) whole(i, student int) request.Request {
-	own, common := s.split(i)
-	plan := s.Pages[i].Request.Plans[0]
-	if student >= 0 && s.varied[i] != nil {
-		plan = s.varied[i].plan(student)
-	}
-	return s.request(i, plan, append(own, common...))
-}
-
 // request is page i's request with other kinds and another plan.
 func (s Set) request(i int, p layout.Plan, kinds []request.Kind) request.Request {
 	r := s.Pages[i].Request
@@ -128,15 +118,15 @@ func (s Set) compose(i int, p layout.Plan, kinds []request.Kind, facing request.
 
 // composeShared draws what all students share of every page, once for each way to face.
 func (s *Set) composeShared() error {
-	s.shared = make([][]composed, len(s.Pages))
+	s.shared = make([]map[request.Facing]composed, len(s.Pages))
 	for i, p := range s.Pages {
 		_, common := s.split(i)
+		s.shared[i] = map[request.Facing]composed{}
 		for _, facing := range s.facings(i) {
-			sheets, err := s.compose(i, p.Request.Plans[0], common, facing)
-			if err != nil {
+			var err error
+			if s.shared[i][facing], err = s.compose(i, p.Request.Plans[0], common, facing); err != nil {
 				return err
 			}
-			s.shared[i] = append(s.shared[i], sheets)
 		}
 	}
 	return nil
@@ -146,7 +136,7 @@ func (s *Set) composeShared() error {
 // called from several goroutines.
 func (s Set) Handout(student, page int) (Handout, error) {
 	facing := s.facing(page, student)
-	shared := s.shared[page][slices.Index(s.facings(page), facing)]
+	shared := s.shared[page][facing]
 	var mine composed
 	if v := s.varied[page]; v != nil {
 		own, _ := s.split(page)

@@ -15,7 +15,6 @@ import (
 type heading struct {
 	class, name string // name is "" where there is room to write one
 	page        string
-	line        bool // draw a line for the name
 	signature   bool // the sheet has lines for name and date of its own
 	date        string
 }
@@ -32,7 +31,6 @@ func (s Set) heading(student, page int, kind request.Kind, number int) heading {
 	h := heading{class: s.name(), date: s.Date, signature: kind == request.Practice,
 		page: fmt.Sprintf("page %d of %d", number, s.SheetsEach())}
 	h.name = s.Students[student].Name
-	h.line = h.name == "" && !h.signature
 	if h.name == "" {
 		h.page = fmt.Sprintf("student %d of %d, %s", student+1, len(s.Students), h.page)
 	}
@@ -63,12 +61,7 @@ func (s Set) withHeading(base *render.Page, shared bool, h heading) render.Page 
 
 // hasFrame reports whether a page has a frame's line.
 func hasFrame(p *render.Page) bool {
-	for _, m := range p.Marks {
-		if m.Tag().ID == "frame-line" {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(p.Marks, func(m render.Mark) bool { return m.Tag().ID == "frame-line" })
 }
 
 // write writes h into the margin over the drawing space, clear of the centring mark in the middle.
@@ -79,30 +72,27 @@ func (h heading) write(c draft.Canvas, b *draft.Surface) {
 		left, right, base = c.Space.Min.X, c.Space.Max.X, c.FromPaper(framedBase)
 	}
 	room := middle - c.FromPaper(headingApart) - left
-	put := func(w draft.Word, x geom.MM, anchor render.Anchor) geom.MM {
+	put := func(w draft.Word, x, room geom.MM, anchor render.Anchor) geom.MM {
 		w.Height = c.FromPaper(draft.Small)
-		l := draft.OneLine(w)
+		l := draft.OneLine(draft.Truncated(w, room))
 		b.Write("strip", l.BaselineAt(x, base, anchor))
 		return l.Width
 	}
-	fit := func(w draft.Word, room geom.MM) draft.Word {
-		w.Height = c.FromPaper(draft.Small)
-		return draft.Truncated(w, room)
-	}
-	put(fit(draft.Note(h.page), room), right, render.End)
+	put(draft.Note(h.page), right, room, render.End)
 	x, gap := left, c.FromPaper(3)
 	switch {
 	case h.signature:
 		h.sign(b)
-	case h.line:
-		x += put(draft.Note("name"), x, render.Start) + c.FromPaper(1.5)
-		b.Line(draft.LeaderLine().For("strip", ""), draft.Pt(x, base+c.FromPaper(.8)), draft.Pt(x+c.FromPaper(draft.NameLine), base+c.FromPaper(.8)))
-		x += c.FromPaper(draft.NameLine) + gap
+	case h.name == "":
+		x += put(draft.Note("name"), x, room, render.Start) + c.FromPaper(1.5)
+		y, end := base+c.FromPaper(.8), x+c.FromPaper(draft.NameLine)
+		b.Line(draft.LeaderLine().For("strip", ""), draft.Pt(x, y), draft.Pt(end, y))
+		x = end + gap
 	default:
-		x += put(fit(draft.Value(h.name), room*.6), x, render.Start) + gap
+		x += put(draft.Value(h.name), x, room*.6, render.Start) + gap
 	}
 	if rest := left + room - x; h.class != "" && rest > c.FromPaper(10) {
-		put(fit(draft.Note(h.class), rest), x, render.Start)
+		put(draft.Note(h.class), x, rest, render.Start)
 	}
 }
 

@@ -55,13 +55,11 @@ func (s Set) SharedAnswers() []render.Page {
 	}
 	var out []render.Page
 	for n, a := range s.key {
-		facings := s.facings(a.page)
 		h := heading{class: s.name(), name: "all students", page: s.keyNumber(n)}
-		if len(facings) > 1 {
+		if len(s.facings(a.page)) > 1 {
 			h.name = "students facing " + string(a.facing)
 		}
-		sheet := s.shared[a.page][slices.Index(facings, a.facing)][sheetID{a.view, request.Answer}]
-		out = append(out, s.withHeading(sheet, false, h))
+		out = append(out, s.withHeading(s.shared[a.page][a.facing][sheetID{a.view, request.Answer}], false, h))
 	}
 	return out
 }

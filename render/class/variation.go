@@ -146,11 +146,7 @@ func (l *appearance) nearest(others []appearance, enough float64) (apart float64
 func (l *appearance) difference(other *appearance, enough float32) float32 {
 	var most float32
 	for i, x := range l {
-		d := x - other[i]
-		if d < 0 {
-			d = -d
-		}
-		if most = max(most, d); most >= enough {
+		if most = max(most, x-other[i], other[i]-x); most >= enough {
 			break
 		}
 	}

@@ -121,7 +121,11 @@ func (s Set) cover() render.Page {
 		}
 	}
 	b.Write("strip", draft.NewLabel(lines...).TopAt(c.Space.Min.X, y, render.Start))
-	facts := [][]draft.Fact{s.sizeFacts(), {{Name: "answers", Value: fmt.Sprint(len(s.key))}, {Name: "order", Value: s.orderText()}}}
+	order := "student by student"
+	if s.ByPage {
+		order = "page by page"
+	}
+	facts := [][]draft.Fact{s.sizeFacts(), {{Name: "answers", Value: fmt.Sprint(len(s.key))}, {Name: "order", Value: order}}}
 	c.TitleBlock(b, draft.Caption{Heading: title, Sub: "cover of the key"}, facts, s.keyPageNumber(1))
 	return c.Finish("Cover", &draft.Surface{}, b, request.Left)
 }
@@ -158,13 +162,6 @@ func (s Set) variationText() string {
 	}
 	return fmt.Sprintf("Each student's own: up to %g of the way from the segment's figures to the ends of their ranges; seed %d.",
 		s.Vary, s.Seed)
-}
-
-func (s Set) orderText() string {
-	if s.ByPage {
-		return "page by page"
-	}
-	return "student by student"
 }
 
 func (s Set) keyPageNumber(n int) string {

@@ -53,8 +53,8 @@ type comparison struct {
 }
 
 // table is the table of the figures that differ between plans: for each plan its value, and how far its line lies from the base's
-// on paper. With two plans the difference has a column of its own.
-func (c comparison) table(across geom.MM, wanted func(segments.Figure) bool) draft.Table {
+// on paper. With two plans the difference has a column of its own. A short table keeps the main figures.
+func (c comparison) table(across geom.MM, short bool) draft.Table {
 	plans := c.plans
 	names := shortNames(plans, 22)
 	head := []draft.Word{draft.Note("figure"), draft.Note(names[0])}
@@ -71,7 +71,7 @@ func (c comparison) table(across geom.MM, wanted func(segments.Figure) bool) dra
 		row := c.row(f)
 		switch {
 		case row == nil:
-		case wanted(f):
+		case !short || mainFigure(f):
 			rows = append(rows, row)
 		default:
 			left++
@@ -91,6 +91,11 @@ func noteRow(text string, n int) []draft.Word {
 	return append([]draft.Word{draft.Note(text)}, slices.Repeat([]draft.Word{draft.Note("")}, n-1)...)
 }
 
+// notInSideView reports figures that a side view does not show, and those without a number.
+func notInSideView(f segments.Figure) bool {
+	return f == segments.Width || f == segments.Track || f == segments.Tumblehome || f.Info().Unit == segments.AsWord
+}
+
 // row is one row of the table, or nil where the figure prints alike for all plans.
 func (c comparison) row(f segments.Figure) []draft.Word {
 	if notInSideView(f) {
@@ -101,7 +106,7 @@ func (c comparison) row(f segments.Figure) []draft.Word {
 	for _, p := range plans {
 		printed = append(printed, figureValue(p, f, c.units))
 	}
-	if len(slices.Compact(slices.Clone(printed))) == 1 {
+	if !slices.ContainsFunc(printed, func(s string) bool { return s != printed[0] }) {
 		return nil
 	}
 	base := plans[0]
@@ -111,8 +116,9 @@ func (c comparison) row(f segments.Figure) []draft.Word {
 		if base.Profile.Form.Has(f) && p.Profile.Form.Has(f) {
 			d := p.Value(f) - base.Value(f)
 			by = signed(c.difference(p, f))
-			if u := f.Info().Unit; u == segments.InWheels || u == segments.AsCount {
-				onPaper = paperOffset(geom.MM(d) * c.wheel)
+			s := draft.Fixed(float64(geom.MM(d)*c.wheel), 1)
+			if u := f.Info().Unit; (u == segments.InWheels || u == segments.AsCount) && s != "0.0" { // else less than a pencil can show
+				onPaper = signed(s) + " mm"
 			}
 		}
 		row = append(row, coloured(k+1, draft.Value(printed[k+1]))...)
@@ -152,17 +158,6 @@ func asPrinted(f segments.Figure, v float64) float64 {
 	return math.Round(v*unit) / unit
 }
 
-// paperOffset prints how far a line moves on paper, or nothing if that is less than a pencil can show.
-func paperOffset(by geom.MM) string {
-	s := draft.Fixed(float64(by), 1)
-	if s == "0.0" {
-		return ""
-	}
-	return signed(s) + " mm"
-}
-
-func everyFigure(segments.Figure) bool { return true }
-
 // mainFigure reports whether a short table keeps a figure: it does if the full sheet names it.
 func mainFigure(f segments.Figure) bool {
 	switch f {
@@ -174,24 +169,20 @@ func mainFigure(f segments.Figure) bool {
 	return false
 }
 
-// sameSegment reports whether all plans are of one segment.
-func sameSegment(plans []layout.Plan) bool {
-	return !slices.ContainsFunc(plans, func(p layout.Plan) bool { return p.Profile.Title != plans[0].Profile.Title })
-}
-
 // shortNames returns a distinct name for each plan, at most width wide: the summary of its brief where all plans are of one segment,
 // else its segment and that summary.
 func shortNames(plans []layout.Plan, width geom.MM) []string {
+	many := slices.ContainsFunc(plans, func(p layout.Plan) bool { return p.Profile.Title != plans[0].Profile.Title })
 	var out []string
 	for i, p := range plans {
 		s := p.Brief.Summary()
-		switch same := sameSegment(plans); {
-		case same && s == "":
-			s = "typical"
-		case !same && s == "":
+		switch {
+		case many && s == "":
 			s = p.Profile.Title
-		case !same:
+		case many:
 			s = p.Profile.Title + ", " + s
+		case s == "":
+			s = "typical"
 		}
 		if s = draft.Truncated(draft.Name(s), width).Text; slices.Contains(out, s) {
 			s = draft.Truncated(draft.Name(fmt.Sprintf("%d %s", i+1, s)), width).Text

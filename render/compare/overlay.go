@@ -35,12 +35,15 @@ func (s Overlay) Largest(c draft.Canvas) geom.MM {
 func (s Overlay) Draw(c draft.Canvas, wheel geom.MM, number func(i int) string) ([]render.Page, error) {
 	fixed := c.Fixed(s.Ink(request.Overlay))
 	names := shortNames(s.Plans, c.Space.Width()/8)
-	o := &overlayPage{Request: s.Request, plans: s.Plans, names: names, canvas: c, wheel: c.FromPaper(wheel)}
+	o := &overlayPage{s.Request, s.Plans, names, c, c.FromPaper(wheel), s.Plans[0].Nose(), s.Plans[0].Tail()}
+	for _, p := range s.Plans {
+		o.nose, o.tail = min(o.nose, p.Nose()), max(o.tail, p.Tail())
+	}
 	compared := comparison{s.Plans, s.Setting.Units, wheel}
-	changes := compared.table(c.Space.Width(), everyFigure)
+	changes := compared.table(c.Space.Width(), false)
 	at, err := o.place(changes.Height())
 	if err != nil && o.wheel < smallOverlay {
-		changes = compared.table(c.Space.Width(), mainFigure)
+		changes = compared.table(c.Space.Width(), true)
 		at, err = o.place(changes.Height())
 	}
 	if err != nil {
@@ -52,9 +55,9 @@ func (s Overlay) Draw(c draft.Canvas, wheel geom.MM, number func(i int) string) 
 	}
 	o.key(fixed)
 	changes.Draw(fixed, c.Space.Min.X, at.Origin.Y+overTable)
-	heading, sub, columns := o.titleStrip(wheel)
-	c.TitleBlock(fixed, draft.Caption{Heading: heading, Sub: sub}, columns, number(0))
-	return []render.Page{c.Finish(heading+", "+string(request.Overlay), figure, fixed, s.Setting.Facing)}, nil
+	title, columns := o.titleBlock(wheel)
+	c.TitleBlock(fixed, title, columns, number(0))
+	return []render.Page{c.Finish(title.Heading+", "+string(request.Overlay), figure, fixed, s.Setting.Facing)}, nil
 }
 
 // smallOverlay is the wheel on the canvas below which the table is shortened rather than the drawing made smaller.
@@ -63,10 +66,11 @@ const smallOverlay geom.MM = 20
 // overlayPage is one overlay being drawn.
 type overlayPage struct {
 	request.Request
-	plans  []layout.Plan
-	names  []string
-	canvas draft.Canvas
-	wheel  geom.MM // on the canvas
+	plans      []layout.Plan
+	names      []string
+	canvas     draft.Canvas
+	wheel      geom.MM     // on the canvas
+	nose, tail geom.Wheels // the foremost and the rearmost
 }
 
 // Distances on an overlay: the ground to the table, a line of the key to the next, the outlines to the upright rule.
@@ -85,7 +89,7 @@ func (o *overlayPage) place(tableHeight geom.MM) (counting.Place, error) {
 		Above: keyPitch*geom.MM(len(o.plans)+1) + 5, Below: overTable + tableHeight, TitleBlock: draft.TitleBlockHeight,
 		Nose: counting.RoadAhead, Tail: toRule + counting.LadderAt,
 	}
-	r.From, r.To = o.extent()
+	r.From, r.To = o.nose, o.tail
 	if o.Setting.Labels != request.NoLabels {
 		for _, g := range o.levelLabels(o.drawing(first, counting.Place{Wheel: o.wheel})) {
 			r.Tail = max(r.Tail, toRule+counting.LadderAt+g.Label.Width)
@@ -120,26 +124,16 @@ func (o *overlayPage) drawing(p layout.Plan, at counting.Place) *counting.Drawin
 	return d
 }
 
-// extent returns where the foremost nose and the rearmost tail are.
-func (o *overlayPage) extent() (nose, tail geom.Wheels) {
-	nose, tail = o.plans[0].Nose(), o.plans[0].Tail()
-	for _, p := range o.plans {
-		nose, tail = min(nose, p.Nose()), max(tail, p.Tail())
-	}
-	return nose, tail
-}
-
 // figure draws every plan on a surface of its own, then all on one.
 func (o *overlayPage) figure(at counting.Place) (*draft.Surface, error) {
-	from, to := o.extent()
 	var surfaces []*draft.Surface
 	for _, p := range o.plans {
 		d := o.drawing(p, at)
-		d.LevelsEnd = d.X(to) + toRule - 1
+		d.LevelsEnd = d.X(o.tail) + toRule - 1
 		if o.Setting.Outline != request.OutlineOff && d.Wants("outline") {
 			bodyAndGlass(d)
 		}
-		side.DrawTrace(d, false, d.X(from)-counting.RoadAhead, d.LevelsEnd)
+		side.DrawTrace(d, false, d.X(o.nose)-counting.RoadAhead, d.LevelsEnd)
 		surfaces = append(surfaces, d.Surface)
 	}
 	all := o.drawing(o.plans[0], at)
@@ -147,7 +141,7 @@ func (o *overlayPage) figure(at counting.Place) (*draft.Surface, error) {
 	if o.Setting.Labels == request.NoLabels {
 		return all.Surface, nil
 	}
-	all.RuleX = all.X(to) + toRule
+	all.RuleX = all.X(o.tail) + toRule
 	if err := all.WriteLadder(o.levelLabels(all)); err != nil {
 		return nil, err
 	}
@@ -180,7 +174,9 @@ func overlayPen(owner int, m render.Tagged, was draft.LineStyle) draft.LineStyle
 		}
 		return was
 	case owner == 0:
-		return draft.LineStyle{Width: min(was.Width, draft.Narrow), Dash: []float64{4, 2}, Role: draft.Plain}
+		k := variantLine(0)
+		k.Width = min(was.Width, k.Width)
+		return k
 	}
 	k := variantLine(owner)
 	if m.Guide != "outline" && m.ID != "pillar" {
@@ -189,7 +185,15 @@ func overlayPen(owner int, m render.Tagged, was draft.LineStyle) draft.LineStyle
 	return k
 }
 
-// variantLine is the line of plan k, 1 for the second.
+// variantLine is the line of plan k; 0 is the base.
 func variantLine(k int) draft.LineStyle {
-	return draft.LineStyle{Width: draft.Wide, Dash: [][]float64{nil, {8, 3}, {1.5, 2}}[k-1], Role: draft.Accent}
+	switch k {
+	case 0:
+		return draft.NewLineStyle(draft.Narrow, draft.Plain, 4, 2)
+	case 1:
+		return draft.NewLineStyle(draft.Wide, draft.Accent)
+	case 2:
+		return draft.NewLineStyle(draft.Wide, draft.Accent, 8, 3)
+	}
+	return draft.NewLineStyle(draft.Wide, draft.Accent, 1.5, 2)
 }

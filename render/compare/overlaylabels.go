@@ -10,7 +10,6 @@ import (
 	"hubrule/render"
 	"hubrule/render/counting"
 	"hubrule/render/draft"
-	"hubrule/segments"
 )
 
 // coloured returns words in the colour of plan k: the accent for all but the base.
@@ -63,56 +62,46 @@ func (o *overlayPage) pillars(all *counting.Drawing) {
 		written[at] = true
 		d := o.drawing(p, all.Place)
 		d.Surface = all.Surface
-		d.PillarCallout(draft.NewLabel(coloured(k, draft.Name("A-pillar, "+o.names[k]+" "), draft.Value(draft.FormatAngle(p.PillarRake())))))
+		words := coloured(k, draft.Name("A-pillar, "+o.names[k]+" "), draft.Value(draft.FormatAngle(p.PillarRake())))
+		d.PillarCallout(draft.NewLabel(words))
 	}
 }
 
 // key explains the line styles, in the corner above the vehicles.
 func (o *overlayPage) key(b *draft.Surface) {
 	x, y := o.canvas.Space.Min.X, o.canvas.Space.Min.Y+2
-	line := func(i int, k draft.LineStyle, ws []draft.Word) {
-		l := draft.NewLabel([]draft.Word{draft.Truncated(ws[0], o.canvas.Space.Width()-keyLong-3)})
+	line := func(i int, k draft.LineStyle, word draft.Word) {
 		at := y + keyPitch*geom.MM(i)
 		b.Line(k.For("labels", ""), draft.Pt(x, at), draft.Pt(x+keyLong, at))
-		b.Write("labels", l.MiddleAt(x+keyLong+3, at, render.Start))
+		word = draft.Truncated(word, o.canvas.Space.Width()-keyLong-3)
+		b.Write("labels", draft.OneLine(word).MiddleAt(x+keyLong+3, at, render.Start))
 	}
 	full := shortNames(o.plans, o.canvas.Space.Width())
 	for k := range o.plans {
-		pen := draft.LineStyle{Width: draft.Narrow, Dash: []float64{4, 2}, Role: draft.Plain}
-		if k > 0 {
-			pen = variantLine(k)
-		}
-		line(k, pen, coloured(k, draft.Name(full[k])))
+		line(k, variantLine(k), coloured(k, draft.Name(full[k]))[0])
 	}
-	line(len(o.plans), counting.GuideLine(), []draft.Word{draft.Note("shared by all, drawn once")})
+	line(len(o.plans), counting.GuideLine(), draft.Note("shared by all, drawn once"))
 }
 
-// titleStrip returns the words of the title strip.
-func (o *overlayPage) titleStrip(wheel geom.MM) (heading, sub string, columns [][]draft.Fact) {
-	heading = o.plans[0].Profile.Title
-	for i, p := range o.plans {
-		if !slices.ContainsFunc(o.plans[:i], func(q layout.Plan) bool { return q.Profile.Title == p.Profile.Title }) && i > 0 {
-			heading += ", " + p.Profile.Title
-		}
-	}
-	sub = "overlay of " + strings.Join(shortNames(o.plans, o.canvas.Space.Width()), " and ")
-	if o.Setting.Title != "" {
-		heading, sub = o.Setting.Title, heading+", "+sub
-	}
-	first := []draft.Fact{
-		{Name: "wheel on paper", Value: draft.FormatMM(wheel)}, {Name: draft.LengthsIn, Value: counting.UnitName(o.Setting.Units)},
-	}
+// titleBlock returns the words of the title block.
+func (o *overlayPage) titleBlock(wheel geom.MM) (draft.Caption, [][]draft.Fact) {
+	var titles []string
 	for _, p := range o.plans {
-		if p.OnVehicle(1) != o.plans[0].OnVehicle(1) {
-			// Tyre and scale differ between the vehicles.
-			return heading, sub, [][]draft.Fact{first, {{Name: "scale", Value: "by each wheel"}, {Name: "wheels", Value: "see the table"}}}
+		if !slices.Contains(titles, p.Profile.Title) {
+			titles = append(titles, p.Profile.Title)
 		}
+	}
+	title := draft.Caption{Heading: strings.Join(titles, ", "),
+		Sub: "overlay of " + strings.Join(shortNames(o.plans, o.canvas.Space.Width()), " and ")}
+	if o.Setting.Title != "" {
+		title = draft.Caption{Heading: o.Setting.Title, Sub: title.Heading + ", " + title.Sub}
 	}
 	own := counting.Facts(o.plans[0], wheel, o.Setting.Units)
-	return heading, sub, [][]draft.Fact{first, {own[0][1], own[1][0]}}
-}
-
-// notInSideView reports figures that a side view does not show, and those without a number.
-func notInSideView(f segments.Figure) bool {
-	return f == segments.Width || f == segments.Track || f == segments.Tumblehome || f.Info().Unit == segments.AsWord
+	second := []draft.Fact{own[0][1], own[1][0]} // scale and tyre
+	if slices.ContainsFunc(o.plans, func(p layout.Plan) bool { return p.OnVehicle(1) != o.plans[0].OnVehicle(1) }) {
+		second = []draft.Fact{{Name: "scale", Value: "by each wheel"}, {Name: "wheels", Value: "see the table"}}
+	}
+	return title, [][]draft.Fact{
+		{{Name: "wheel on paper", Value: draft.FormatMM(wheel)}, {Name: draft.LengthsIn, Value: counting.UnitName(o.Setting.Units)}}, second,
+	}
 }

@@ -80,7 +80,7 @@ func newSpreadPage(r request.Request, b *draft.Surface) *spreadPage {
 		}
 	}
 	s.values = (s.numbers + 4) * geom.MM(len(s.plans))
-	s.top = s.Space.Min.Y + keyPitch*geom.MM(s.keyLines()) + 8
+	s.top = s.Space.Min.Y + keyPitch*geom.MM(len(s.plans)+1) + 8
 	s.bottom = s.Space.Max.Y - draft.TitleBlockHeight - 2
 	return s
 }
@@ -106,11 +106,10 @@ func (s *spreadPage) lanes() int {
 // laneGap is how far the ranges of one row stand apart at least.
 const laneGap geom.MM = 1.2
 
-// pitch is the height of a row; least is the smallest at which neither words nor ranges touch.
-func (s *spreadPage) pitch() geom.MM {
-	return min(10.5, (s.bottom-s.top)/geom.MM(len(s.figures)))
-}
+// pitch is the height of a row.
+func (s *spreadPage) pitch() geom.MM { return min(10.5, (s.bottom-s.top)/geom.MM(len(s.figures))) }
 
+// least is the smallest height of a row at which neither words nor ranges touch.
 func (s *spreadPage) least() geom.MM { return max(4, laneGap*geom.MM(s.lanes()+1)) }
 
 // track returns where the ranges of all rows are drawn.
@@ -196,10 +195,15 @@ func (s *spreadPage) row(f segments.Figure, y geom.MM) {
 	at(draft.Name(figureName(f)), s.Space.Min.X, render.Start)
 	at(draft.Note(scale.least), from-3, render.End)
 	at(draft.Note(scale.greatest), to+3+s.numbers, render.End)
+	gap := max(laneGap, min(2.2, s.pitch()/geom.MM(s.lanes()+1)))
 	for k, p := range s.plans {
+		lane := mid
+		if n := s.lanes(); n > 1 {
+			lane += gap * (geom.MM(k) - geom.MM(n-1)/2)
+		}
 		at(coloured(k, draft.Value(figureValue(p, f, s.units)))[0], s.columnEnd(k), render.End)
 		if p.Profile.Form.Has(f) {
-			s.rangeLine(k, f, s.laneAt(k, mid), func(v float64) geom.MM { return s.place(scale, s.on(p, f, v)) })
+			s.rangeLine(k, f, lane, func(v float64) geom.MM { return s.place(scale, s.on(p, f, v)) })
 		}
 	}
 }
@@ -207,16 +211,6 @@ func (s *spreadPage) row(f segments.Figure, y geom.MM) {
 // columnEnd is where the values of plan k end.
 func (s *spreadPage) columnEnd(k int) geom.MM {
 	return s.Space.Max.X - (s.numbers+4)*geom.MM(len(s.plans)-1-k)
-}
-
-// laneAt is the height of plan k's range in a row about mid.
-func (s *spreadPage) laneAt(k int, mid geom.MM) geom.MM {
-	n := s.lanes()
-	if n == 1 {
-		return mid
-	}
-	gap := max(laneGap, min(2.2, s.pitch()/geom.MM(n+1)))
-	return mid + gap*(geom.MM(k)-geom.MM(n-1)/2)
 }
 
 // rangeLine draws plan k's range, its typical value as a tick and its own as a dot. Ranges that all share are drawn once.
@@ -241,19 +235,16 @@ func (s *spreadPage) rangeLine(k int, f segments.Figure, y geom.MM, x func(float
 	s.valueDot(k, planID(k, "value-"+f.String()), draft.Pt(x(p.Value(f)), y))
 }
 
-// valueDot draws the dot of plan k.
+// valueDot draws the dot of plan k; dots of different sizes show even on top of each other.
 func (s *spreadPage) valueDot(k int, id string, at draft.Point) {
 	line := draft.NewLineStyle(draft.Narrow, draft.Strong)
 	if k > 0 {
 		line.Role = draft.Accent
 	}
 	ink := s.Inks.Colours[line.Role]
-	c := &render.Circle{Tagged: render.Tagged{Guide: "ticks", ID: id}, Centre: at, R: dotRadius(k), Pen: s.Pen(line)}
+	c := &render.Circle{Tagged: render.Tagged{Guide: "ticks", ID: id}, Centre: at, R: []geom.MM{.7, .7, .7, .95, 1.2, 1.45}[k], Pen: s.Pen(line)}
 	if c.Fill = &ink; k >= 2 {
 		c.Fill = &render.Colour{R: 255, G: 255, B: 255}
 	}
 	s.Marks = append(s.Marks, c)
 }
-
-// dotRadius is the radius of plan k's dot, in mm; dots of different sizes show even on top of each other.
-func dotRadius(k int) geom.MM { return []geom.MM{.7, .7, .7, .95, 1.2, 1.45}[k] }

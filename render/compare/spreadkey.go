@@ -8,9 +8,6 @@ import (
 	"hubrule/render/draft"
 )
 
-// keyLines is the number of lines in the key: one per plan, and one that explains range, tick and dot.
-func (s *spreadPage) keyLines() int { return len(s.plans) + 1 }
-
 // key explains the dots above the rows, and writes the column headings.
 func (s *spreadPage) key() {
 	x, y := s.Space.Min.X, s.Space.Min.Y+2

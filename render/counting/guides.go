@@ -119,7 +119,7 @@ func (d *Drawing) Outline() {
 		case outline.Hairline:
 			style, fill, chords = DetailLine(), nil, 4
 		case outline.Dashed:
-			style, fill = dashedLine(), nil
+			style, fill = draft.NewLineStyle(draft.Hair, draft.Soft, 12, 6), nil
 		}
 		path := d.Path(l.Path)
 		d.Fill("outline", "", fill, path)
@@ -148,15 +148,13 @@ func bandLine() draft.LineStyle    { return draft.NewLineStyle(draft.Hair, draft
 func RingLine() draft.LineStyle    { return draft.NewLineStyle(draft.Narrow, draft.Accent) }
 func OutlineLine() draft.LineStyle { return draft.NewLineStyle(draft.Narrow, draft.Soft) }
 func DetailLine() draft.LineStyle  { return draft.NewLineStyle(draft.Hair, draft.Soft) }
-func dashedLine() draft.LineStyle  { return draft.NewLineStyle(draft.Hair, draft.Soft, 12, 6) }
 func levelLine() draft.LineStyle   { return draft.NewLineStyle(draft.Hair, draft.Plain) }
-func contourLine() draft.LineStyle { return draft.NewLineStyle(.35, draft.Soft) }
 
 // BodyStyle returns the style of a line of the vehicle. In flat views the contour is one edge among others.
 func BodyStyle(kind view.LineKind) draft.LineStyle {
 	switch kind {
 	case view.ContourLine:
-		return contourLine()
+		return draft.NewLineStyle(.35, draft.Soft)
 	case view.DetailLine:
 		return DetailLine()
 	}

@@ -9,15 +9,12 @@ import (
 	"hubrule/internal/geom"
 )
 
-// minus replaces the hyphen of a printed number by a minus sign.
-func minus(s string) string { return strings.Replace(s, "-", "\u2212", 1) }
-
-// Fixed prints v with n decimals and never as "-0".
+// Fixed prints v with n decimals, a minus sign instead of a hyphen, and never as "-0".
 func Fixed(v float64, n int) string {
 	if math.Abs(v) < .5*math.Pow10(-n) {
 		v = 0
 	}
-	return minus(strconv.FormatFloat(v, 'f', n, 64))
+	return strings.Replace(strconv.FormatFloat(v, 'f', n, 64), "-", "\u2212", 1)
 }
 
 // Trimmed prints v with at most n decimals.

@@ -23,7 +23,7 @@ type Canvas struct {
 // NewCanvas lays out the page of a setting.
 func NewCanvas(s request.Setting) Canvas {
 	c := Canvas{Paper: s.Paper, Enlargement: enlargementOf(s.Paper), Framed: s.Frame, tiled: s.Tile}
-	c.Space = spaceOf(s.Paper)
+	c.Space = Box{Min: Pt(FilingMargin, OtherMargin), Max: Pt(s.Paper.Width-OtherMargin, s.Paper.Height-OtherMargin)}
 	if s.Tile { // every tile has margins already
 		c.Space = Box{Max: Pt(s.Paper.Width, s.Paper.Height)}.Grow(-tileMargin)
 	}
@@ -154,11 +154,3 @@ const (
 	// PrinterEdge is what printers cannot reach.
 	PrinterEdge geom.MM = 5
 )
-
-// spaceOf returns the drawing space of p in real millimetres.
-func spaceOf(p request.Paper) Box {
-	return Box{
-		Min: Pt(FilingMargin, OtherMargin),
-		Max: Pt(p.Width-OtherMargin, p.Height-OtherMargin),
-	}
-}

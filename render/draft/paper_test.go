@@ -30,7 +30,7 @@ func TestPapers(t *testing.T) {
 		p             request.Paper
 		width, height geom.MM
 	}{{paperCalled(t, "A3"), 390, 277}, {paperCalled(t, "A4").Upright(), 180, 277}} {
-		if s := spaceOf(c.p); s.Width() != c.width || s.Height() != c.height {
+		if s := NewCanvas(request.Setting{Paper: c.p}).Space; s.Width() != c.width || s.Height() != c.height {
 			t.Errorf("drawing space of %s: %g × %g, want %g × %g", c.p.Name, s.Width(), s.Height(), c.width, c.height)
 		}
 	}

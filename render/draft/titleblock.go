@@ -29,13 +29,12 @@ type Caption struct{ Heading, Sub, Remark string }
 // TitleBlock draws the strip of a labelled sheet: the name, columns of facts as wide as their words, the check bar.
 // A column that does not fit is left out, the least needed last.
 func (c Canvas) TitleBlock(b *Surface, title Caption, columns [][]Fact, sheet string) {
-	remark := title.Remark
-	foot := c.Space.Max
-	top := foot.Y - TitleBlockHeight
-	b.Line(TitleBlockLine().For("strip", ""), Pt(c.Space.Min.X, top), Pt(foot.X, top))
-	bar := foot.X - c.FromPaper(BarLength)
-	l := HeadingLabel(title.Heading, title.Sub, bar-6-c.Space.Min.X)
-	x := c.Space.Min.X + l.Width + 9
+	left, top := c.Space.Min.X, c.Space.Max.Y-TitleBlockHeight
+	b.Line(TitleBlockLine().For("strip", ""), Pt(left, top), Pt(c.Space.Max.X, top))
+	bar := c.Space.Max.X - c.FromPaper(BarLength)
+	room := bar - 6 - left
+	l := HeadingLabel(title.Heading, title.Sub, room)
+	x := left + l.Width + 9
 	var under []Word
 	if first := columns[0]; x+factsLabel(first).Width > bar-6 {
 		// The wheel on paper and the unit are never left out: where no column fits they stand under the name.
@@ -46,18 +45,15 @@ func (c Canvas) TitleBlock(b *Surface, title Caption, columns [][]Fact, sheet st
 		}
 		columns = nil
 	}
-	if remark != "" {
+	if remark := title.Remark; remark != "" {
 		if under != nil {
 			remark = "  " + remark
 		}
-		under = append(under, Note(remark))
-	}
-	if room := bar - 6 - c.Space.Min.X; NewLabel(under).Width > room && remark != "" {
-		under[len(under)-1] = Truncated(under[len(under)-1], room-NewLabel(under[:len(under)-1]).Width)
+		under = append(under, Truncated(Note(remark), room-NewLabel(under).Width))
 	}
 	l = NewLabel(append(l.Lines, under)...)
-	x = max(x, c.Space.Min.X+l.Width+9)
-	b.Write("strip", l.TopAt(c.Space.Min.X, top+2.6, render.Start))
+	x = max(x, left+l.Width+9)
+	b.Write("strip", l.TopAt(left, top+2.6, render.Start))
 	for _, column := range columns {
 		l := factsLabel(column)
 		if x+l.Width > bar-6 {
@@ -123,7 +119,11 @@ func (c Canvas) TitleLine(b *Surface, title Caption, wheel, facing string) {
 	}
 	room := bar - 6 - c.Space.Min.X
 	short := title.Sub + ", " + wheel
-	l := NewLabel(named(heading, ", "+short+", "+facing))
+	rest := ", " + short + ", " + facing
+	l := OneLine(Name(heading + rest))
+	if fonts.HasRTL(heading) { // a word of its own, so that the rest is not put in order with it
+		l = OneLine(Name(heading), Name(rest))
+	}
 	for _, what := range []string{short + ", " + facing, short, wheel} {
 		if l.Width > room {
 			l = NewLabel([]Word{Truncated(Name(heading), room)}, []Word{Name(what)})
@@ -138,22 +138,11 @@ func (c Canvas) TitleLine(b *Surface, title Caption, wheel, facing string) {
 	b.Write("strip", l.TopAt(c.Space.Min.X, y+1.8, render.Start))
 }
 
-// named is a name and what follows it on one line. A name that runs from right to left is a word of its own, so that the
-// rest is not put in order with it.
-func named(heading, rest string) []Word {
-	if fonts.HasRTL(heading) {
-		return []Word{Name(heading), Name(rest)}
-	}
-	return []Word{Name(heading + rest)}
-}
-
 // HeadingLabel is the sheet's name over what it shows, in the largest lettering that fits the room; a name that
 // is too long even in small letters is cut and ends in dots.
 func HeadingLabel(heading, sub string, room geom.MM) Label {
-	var l Label
-	for _, height := range []geom.MM{Large, Medium, Small} {
-		l = NewLabel([]Word{Heading(heading, height)}, []Word{Truncated(Note(sub), room)})
-		if l.Width <= room {
+	for _, height := range []geom.MM{Large, Medium} {
+		if l := NewLabel([]Word{Heading(heading, height)}, []Word{Truncated(Note(sub), room)}); l.Width <= room {
 			return l
 		}
 	}

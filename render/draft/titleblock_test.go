@@ -6,6 +6,8 @@ import (
 
 	"hubrule/fonts"
 	"hubrule/internal/geom"
+	"hubrule/render"
+	"hubrule/render/request"
 )
 
 // TestShortened: the longest beginning that fits with its dots, found by trying all of them.
@@ -30,8 +32,11 @@ func TestShortened(t *testing.T) {
 // TestNameFromRightToLeft is a word of its own; what follows it keeps its order.
 func TestNameFromRightToLeft(t *testing.T) {
 	for heading, want := range map[string]int{"Ali": 1, "אבג": 2} {
-		if got := named(heading, ", trace"); len(got) != want {
-			t.Errorf("named(%q) has %d words, want %d", heading, len(got), want)
+		c := NewCanvas(request.Setting{Paper: paperCalled(t, "A3")})
+		b := &Surface{Space: c.Space}
+		c.TitleLine(b, Caption{Heading: heading, Sub: "trace"}, "wheel", "facing left")
+		if line := b.Marks[len(b.Marks)-1].(*render.Text); len(line.Spans) != want {
+			t.Errorf("the title line of %q has %d words, want %d", heading, len(line.Spans), want)
 		}
 	}
 }

@@ -41,14 +41,16 @@ type arrangement struct {
 	above             topView
 }
 
-// arrangement draws side, front, rear and top with projection lines between them. Facing right, all of it is mirrored, the order of the
+// arrangement draws side, front, rear and top with projection lines in the gaps between them. Facing right, all of it is mirrored, the order of the
 // views too: the front view stays at the nose in third angle and beyond the tail in first angle. Only the symbol is never mirrored.
 func (f Sheets) arrangement(o counting.Page, d *counting.Drawing) error {
 	a := arrange(d, f.Setting.Angle != request.FirstAngle)
 	a.draw(f.Setting, o.Kind)
 	labelled := f.hasLabels() && o.Kind == request.Full
 	if o.Kind == request.Full {
-		a.projectionLines()
+		a.projectLevels()
+		a.projectLengths()
+		a.projectWidths()
 	}
 	if labelled {
 		a.labels()
@@ -123,43 +125,31 @@ func (a arrangement) labels() {
 		a.rear.counts()
 		a.above.counts()
 	}
-	y := a.Y(0) + 3.5
-	if !a.third {
-		y = a.Y(a.Plan.Height()) - 8
-	}
-	middle := (a.X(a.Plan.Nose()) + a.X(a.Plan.Tail())) / 2
-	for _, v := range []struct {
-		what string
-		x    geom.MM
-	}{{"front", a.front.X(0)}, {"rear", a.rear.X(0)}, {"side", middle}} {
-		viewTitle(a.Drawing, v.what, v.x, y)
-	}
+	a.title("front", a.front.X(0))
+	a.title("rear", a.rear.X(0))
+	a.title("side", (a.X(a.Plan.Nose())+a.X(a.Plan.Tail()))/2)
 	l := draft.OneLine(draft.Note("top"))
 	a.Write("labels", l.MiddleAt(a.X(a.Plan.Tail())+6, a.above.Y(0), render.Start))
 }
 
-// viewTitle names a view under its middle, or beside that where it is taken.
-func viewTitle(d *counting.Drawing, what string, x, y geom.MM) {
-	l := draft.NewLabel([]draft.Word{draft.Note(what)})
+// title names a view under its middle in third angle, over it in first, or beside that where it is taken.
+func (a arrangement) title(what string, x geom.MM) {
+	y := a.Y(0) + 3.5
+	if !a.third {
+		y = a.Y(a.Plan.Height()) - 8
+	}
 	for i := range 40 {
 		off := geom.MM((i + 1) / 2)
 		if i%2 == 1 {
 			off = -off
 		}
-		if d.PlaceLabel(l.TopAt(x+off, y, render.Middle), .8) {
+		if a.PlaceLabel(draft.OneLine(draft.Note(what)).TopAt(x+off, y, render.Middle), .8) {
 			return
 		}
 	}
 }
 
 func projectionLine() draft.LineStyle { return draft.NewLineStyle(draft.Hair, draft.Plain) }
-
-// projectionLines draws the lines between views, only in the gaps between them.
-func (a arrangement) projectionLines() {
-	a.projectLevels()
-	a.projectLengths()
-	a.projectWidths()
-}
 
 // projectLevels projects roof, belt and sill to front and rear.
 func (a arrangement) projectLevels() {

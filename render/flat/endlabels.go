@@ -18,16 +18,22 @@ func lampLabel(d *counting.Drawing, what string, at geom.Wheels) draft.Label {
 	return draft.NewLabel([]draft.Word{draft.Name(what), draft.Value(d.FormatLength(at))})
 }
 
-// labelEnds writes all labels of a sheet of front and rear views.
+// labelEnds writes all labels of a sheet of front and rear views: on the first the widths of roof and belt.
 func labelEnds(views []endView) error {
 	last := views[len(views)-1]
 	if err := last.WriteLadder(last.LadderEntries()); err != nil {
 		return err
 	}
 	for _, e := range views {
-		e.direction()
+		what := "from the rear"
+		if e.front {
+			what = "from the front"
+		}
+		top := e.Y(e.Plan.Height())
+		e.Write("labels", draft.OneLine(draft.Count(what)).TopAt(e.X(0), e.Y(e.Plan.Height()+.1)-endsAbove+1, render.Middle))
 		if e.first {
-			e.widthsAbove()
+			e.BrokenDimension(across("roof width", e.vehicle.RoofWidth()/2), top-roofWidthAt)
+			e.BrokenDimension(across("belt width", e.vehicle.BeltWidth()/2), top-beltWidthAt)
 			e.tumblehome()
 		}
 		e.lampHeight()
@@ -36,28 +42,11 @@ func labelEnds(views []endView) error {
 	return chainAcross(views)
 }
 
-// direction writes from which end the vehicle is seen.
-func (e endView) direction() {
-	what := "from the rear"
-	if e.front {
-		what = "from the front"
-	}
-	l := draft.NewLabel([]draft.Word{draft.Count(what)})
-	e.Write("labels", l.TopAt(e.X(0), e.Y(e.Plan.Height()+.1)-endsAbove+1, render.Middle))
-}
-
 // Heights of the width dimensions above the roof, in mm.
 const (
 	roofWidthAt geom.MM = 7
 	beltWidthAt geom.MM = 14
 )
-
-// widthsAbove writes the widths of roof and belt above the view.
-func (e endView) widthsAbove() {
-	top := e.Y(e.Plan.Height())
-	e.BrokenDimension(across("roof width", e.vehicle.RoofWidth()/2), top-roofWidthAt)
-	e.BrokenDimension(across("belt width", e.vehicle.BeltWidth()/2), top-beltWidthAt)
-}
 
 // across is a dimension across the vehicle.
 func across(name string, half geom.Wheels) counting.Dimension {

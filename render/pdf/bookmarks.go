@@ -1,73 +1,68 @@
 package pdf
 
-import "fmt"
+import (
+	"fmt"
+	"slices"
+)
 
-// bookmark is one entry at the top of the tree: a page, or a chapter with its pages below it.
+// bookmark is an entry of the tree: a page, or a chapter with its pages below it.
 type bookmark struct {
-	title string
-	page  int // object it leads to
-	below []writtenPage
+	title        string
+	object, page int // its own object, and the one that it leads to
+	below        []bookmark
 }
 
-// bookmarks writes one bookmark a page, those of one chapter below the chapter's, and returns their root.
+// bookmarks writes one bookmark a page, those that follow one another in a chapter below the chapter's, and returns their root.
 func (p *Writer) bookmarks() int {
-	tree := bookmarkTree(p.pages)
 	root := p.newObject()
-	objects := make([]int, len(tree))
-	for i, b := range tree {
-		objects[i] = p.newObject()
-		for range b.below {
-			p.newObject()
+	var tree []bookmark
+	for i, page := range p.pages {
+		if page.chapter != "" && (i == 0 || p.pages[i-1].chapter != page.chapter) {
+			tree = append(tree, bookmark{page.chapter, p.newObject(), page.object, nil})
+		}
+		b := bookmark{page.title, p.newObject(), page.object, nil}
+		if page.chapter == "" {
+			tree = append(tree, b)
+		} else {
+			last := &tree[len(tree)-1]
+			last.below = append(last.below, b)
 		}
 	}
-	for i, b := range tree {
-		links := siblings(root, objects, i)
-		n := len(b.below)
-		if n > 0 {
-			links += fmt.Sprintf("/First %d 0 R/Last %d 0 R/Count %d", objects[i]+1, objects[i]+n, -n) // negative: closed
-		}
-		p.bookmark(objects[i], b.title, links, b.page)
-		below := make([]int, n)
-		for k := range below {
-			below[k] = objects[i] + 1 + k
-		}
-		for k, page := range b.below {
-			p.bookmark(below[k], page.title, siblings(objects[i], below, k), page.object)
-		}
-	}
-	p.object(root, fmt.Sprintf("<</Type/Outlines/First %d 0 R/Last %d 0 R/Count %d>>", objects[0], objects[len(objects)-1], len(tree)))
+	p.siblings(root, tree)
+	p.object(root, fmt.Sprintf("<</Type/Outlines/First %d 0 R/Last %d 0 R/Count %d>>", tree[0].object, tree[len(tree)-1].object, len(tree)))
 	return root
 }
 
-func (p *Writer) bookmark(object int, title, links string, page int) {
-	p.object(object, fmt.Sprintf("<</Title%s%s/Dest[%d 0 R/Fit]>>", pdfText(title), links, page))
+// siblings writes the bookmarks below one parent, linked to it and to their neighbours.
+func (p *Writer) siblings(parent int, all []bookmark) {
+	for i, b := range all {
+		links := fmt.Sprintf("/Parent %d 0 R", parent)
+		if i > 0 {
+			links += fmt.Sprintf("/Prev %d 0 R", all[i-1].object)
+		}
+		if i+1 < len(all) {
+			links += fmt.Sprintf("/Next %d 0 R", all[i+1].object)
+		}
+		if n := len(b.below); n > 0 {
+			links += fmt.Sprintf("/First %d 0 R/Last %d 0 R/Count %d", b.below[0].object, b.below[n-1].object, -n) // negative: closed
+		}
+		p.object(b.object, fmt.Sprintf("<</Title%s%s/Dest[%d 0 R/Fit]>>", pdfText(b.title), links, b.page))
+		p.siblings(b.object, b.below)
+	}
 }
 
-// siblings links entry i of those below one parent to the parent and to its neighbours.
-func siblings(parent int, objects []int, i int) string {
-	links := fmt.Sprintf("/Parent %d 0 R", parent)
-	if i > 0 {
-		links += fmt.Sprintf("/Prev %d 0 R", objects[i-1])
+// pageLabels returns the catalog's entry about what pages are called, or nothing if none has a name of its own.
+func (p *Writer) pageLabels() string {
+	if !slices.ContainsFunc(p.pages, func(page writtenPage) bool { return page.label != "" }) {
+		return ""
 	}
-	if i+1 < len(objects) {
-		links += fmt.Sprintf("/Next %d 0 R", objects[i+1])
-	}
-	return links
-}
-
-// bookmarkTree gathers the pages that follow one another in a chapter.
-func bookmarkTree(pages []writtenPage) []bookmark {
-	var tree []bookmark
-	for i, page := range pages {
-		switch {
-		case page.chapter == "":
-			tree = append(tree, bookmark{title: page.title, page: page.object})
-		case i > 0 && pages[i-1].chapter == page.chapter:
-			last := &tree[len(tree)-1]
-			last.below = append(last.below, page)
-		default:
-			tree = append(tree, bookmark{title: page.chapter, page: page.object, below: []writtenPage{page}})
+	var b []byte
+	for i, page := range p.pages {
+		if page.label == "" {
+			b = fmt.Appendf(b, "%d<</S/D/St %d>>", i, i+1) // its number
+		} else {
+			b = fmt.Appendf(b, "%d<</P%s>>", i, pdfText(page.label))
 		}
 	}
-	return tree
+	return "/PageLabels<</Nums[" + string(b) + "]>>"
 }

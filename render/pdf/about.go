@@ -2,6 +2,7 @@ package pdf
 
 import (
 	"fmt"
+	"strings"
 	"unicode/utf16"
 )
 
@@ -17,28 +18,23 @@ func (p *Writer) metadata() string {
 	// The id is the one that marks every XMP packet; r: it has no room to be changed in place.
 	packet := "<?xpacket begin=\"\ufeff\" id=\"W5M0MpCehiHzreSzNTczkc9d\"?>\n<x:xmpmeta xmlns:x=\"adobe:ns:meta/\">" +
 		p.about.RDF(p.title) + "</x:xmpmeta>\n<?xpacket end=\"r\"?>"
-	n := p.newObject()
-	p.object(n, fmt.Sprintf("<</Type/Metadata/Subtype/XML/Length %d>>\nstream\n%s\nendstream", len(packet), packet))
+	n := p.add(fmt.Sprintf("<</Type/Metadata/Subtype/XML/Length %d>>\nstream\n%s\nendstream", len(packet), packet))
 	return fmt.Sprintf("/Metadata %d 0 R", n)
 }
 
 // pdfText returns s as a text string: in parentheses where it is plain ASCII, else in UTF-16.
 func pdfText(s string) string {
-	var b []byte
-	b = append(b, '(')
-	for _, r := range s {
-		switch {
-		case r < ' ' || r > '~':
-			b = []byte("<FEFF")
-			for _, unit := range utf16.Encode([]rune(s)) {
-				b = fmt.Appendf(b, "%04X", unit)
-			}
-			return string(append(b, '>'))
-		case r == '(' || r == ')' || r == '\\':
-			b = append(b, '\\', byte(r))
-		default:
-			b = append(b, byte(r))
-		}
+	if strings.ContainsFunc(s, func(r rune) bool { return r < ' ' || r > '~' }) {
+		return "<FEFF" + hexUTF16(s) + ">"
 	}
-	return string(append(b, ')'))
+	return "(" + strings.NewReplacer("(", `\(`, ")", `\)`, `\`, `\\`).Replace(s) + ")"
+}
+
+// hexUTF16 returns the hexadecimal digits of s in UTF-16.
+func hexUTF16(s string) string {
+	var b []byte
+	for _, unit := range utf16.Encode([]rune(s)) {
+		b = fmt.Appendf(b, "%04X", unit)
+	}
+	return string(b)
 }

@@ -2,9 +2,9 @@ package pdf
 
 import (
 	"bytes"
+	"cmp"
 	"embed"
 	"fmt"
-	"maps"
 	"slices"
 	"strings"
 
@@ -20,9 +20,12 @@ import (
 // objects are taken over. The document with the letters that almost every sheet gets by with lies prepared in
 // this program, because that takes a third of the time of drawing a sheet.
 func (p *Writer) font(w render.Weight) (int, error) {
-	used := maps.Clone(p.letters[w])
-	delete(used, 0) // the box is in every document of gopdf's
-	letters := slices.Sorted(maps.Values(used))
+	var letters []rune
+	for index, g := range p.used[w] {
+		if index != 0 { // the box is in every document of gopdf's
+			letters = append(letters, g.Letter)
+		}
+	}
 	doc, err := document(letters, w)
 	if err != nil {
 		return 0, err
@@ -31,24 +34,13 @@ func (p *Writer) font(w render.Weight) (int, error) {
 	if err != nil {
 		return 0, err
 	}
-	file := p.newObject()
-	p.object(file, s.file)
-	descriptor := p.newObject()
-	p.object(descriptor, relink(s.descriptor, "/FontFile2", file))
-	unicode := p.stream("", p.packer.squeeze(toUnicode(p.letters[w])))
-	glyphs := p.newObject()
-	if _, boxed := p.letters[w][0]; boxed {
-		s.glyphs = strings.Replace(s.glyphs, "/W [", fmt.Sprintf("/W [0[%d]", boxWidth(w)), 1)
+	descriptor := relink(s.descriptor, "/FontFile2", p.add(s.file))
+	glyphs := relink(s.glyphs, "/FontDescriptor", p.add(descriptor))
+	unicode := p.stream("", p.packer.squeeze(toUnicode(p.used[w])))
+	if box, ok := p.used[w][0]; ok { // gopdf leaves out its width
+		glyphs = strings.Replace(glyphs, "/W [", fmt.Sprintf("/W [0[%d]", box.Advance*1000/fonts.UnitsPerEm), 1)
 	}
-	p.object(glyphs, relink(s.glyphs, "/FontDescriptor", descriptor))
-	font := p.newObject()
-	p.object(font, relink(relink(s.font, "/DescendantFonts", glyphs), "/ToUnicode", unicode))
-	return font, nil
-}
-
-// boxWidth returns the width of the empty box in thousandths of an em, which gopdf leaves out.
-func boxWidth(w render.Weight) int {
-	return fonts.Shape("\uFFFF", w)[0].Advance * 1000 / fonts.UnitsPerEm // no letter, so no face has it
+	return p.add(relink(relink(s.font, "/DescendantFonts", p.add(glyphs)), "/ToUnicode", unicode)), nil
 }
 
 //go:generate go test -run TestPreparedLetters -update
@@ -65,16 +57,14 @@ func preparedLetters() []rune {
 	return append(letters, []rune("°±²³·×÷–—‘’“”…−≤≥½¼¾")...)
 }
 
-func subset(letters, of []rune) bool {
-	return !slices.ContainsFunc(letters, func(r rune) bool { return !slices.Contains(of, r) })
-}
-
 // document returns a document of gopdf's with at least the given letters in weight w.
 func document(letters []rune, w render.Weight) ([]byte, error) {
-	if subset(letters, preparedLetters()) {
-		return prepared.ReadFile(fmt.Sprintf("prepared/%d.pdf", w))
+	known := preparedLetters()
+	if slices.ContainsFunc(letters, func(r rune) bool { return !slices.Contains(known, r) }) {
+		slices.Sort(letters)
+		return embedLetters(letters, w)
 	}
-	return embedLetters(letters, w)
+	return prepared.ReadFile(fmt.Sprintf("prepared/%d.pdf", w))
 }
 
 // embedLetters has gopdf write a document with the given letters in weight w.
@@ -83,19 +73,12 @@ func embedLetters(letters []rune, w render.Weight) ([]byte, error) {
 	name := fmt.Sprintf("SUBSET+IBMPlexSansCondensed-%d", w)
 	var doc gopdf.GoPdf
 	doc.Start(gopdf.Config{PageSize: gopdf.Rect{W: 72, H: 72}})
-	if err := doc.AddTTFFontData(name, fonts.TTF(w)); err != nil {
-		return nil, fmt.Errorf("embedding the font: %w", err)
-	}
+	err := doc.AddTTFFontData(name, fonts.TTF(w))
 	doc.AddPage()
-	if err := doc.SetFont(name, "", 10); err != nil {
-		return nil, fmt.Errorf("embedding the font: %w", err)
-	}
-	if err := doc.Text(string(letters)); err != nil {
+	if err := cmp.Or(err, doc.SetFont(name, "", 10), doc.Text(string(letters))); err != nil {
 		return nil, fmt.Errorf("embedding the font: %w", err)
 	}
 	var b bytes.Buffer
-	if _, err := doc.WriteTo(&b); err != nil {
-		return nil, fmt.Errorf("embedding the font: %w", err)
-	}
+	doc.WriteTo(&b) // a bytes.Buffer does not fail
 	return b.Bytes(), nil
 }

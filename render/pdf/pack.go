@@ -6,20 +6,15 @@ import (
 
 	"github.com/klauspost/compress/zlib"
 
-	"hubrule/internal/geom"
 	"hubrule/render"
 )
 
 // Packed is a page made ready for a PDF file: its operators, compressed.
 type Packed struct {
-	width, height  geom.MM
-	chapter, title string
-	label          string
-	content        []byte
-	letters        lettersUsed
-	fallback       fallbackGlyphs
-	layers         []render.Guide
-	base           *render.Page
+	page    render.Page // without its marks
+	content []byte
+	used    usedGlyphs
+	layers  []render.Guide
 }
 
 // Packer makes pages ready for a PDF file. Packing is most of the work of writing and needs nothing of the file, so several
@@ -38,15 +33,13 @@ func (k *Packer) Pack(page render.Page) (Packed, error) {
 	if err := page.Check(); err != nil {
 		return Packed{}, err
 	}
-	c := content{buf: k.content[:0], letters: lettersUsed{}, fallback: fallbackGlyphs{}}
-	out := Packed{width: page.Width, height: page.Height, chapter: page.Chapter, title: page.Title, label: page.Label, letters: c.letters, fallback: c.fallback, base: page.Base}
+	c := content{buf: k.content[:0], used: usedGlyphs{}}
 	if page.Base != nil {
 		c.buf = append(append(c.buf, baseName...), " Do\n"...)
 	}
-	out.layers = c.page(page)
-	k.content = c.buf
-	out.content = bytes.Clone(k.squeeze(c.buf))
-	return out, nil
+	layers := c.page(page)
+	k.content, page.Marks = c.buf, nil
+	return Packed{page, bytes.Clone(k.squeeze(c.buf)), c.used, layers}, nil
 }
 
 // squeeze returns data compressed, valid until the next call. The fastest level is within a fifth of the smallest size, and a

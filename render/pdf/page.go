@@ -22,7 +22,9 @@ func (c *content) page(page render.Page) (layers []render.Guide) {
 		layers = append(layers, g)
 		before := *c
 		if page.Clips(g) {
-			c.clip(page.ClipCorners())
+			at, to := page.ClipCorners()
+			c.buf = append(c.buf, "q "...)
+			c.op("re W n", at.X, at.Y, to.X-at.X, to.Y-at.Y)
 		}
 		for _, m := range marks {
 			c.mark(m)
@@ -36,23 +38,14 @@ func (c *content) page(page render.Page) (layers []render.Guide) {
 	return layers
 }
 
-// clip cuts what follows, up to the next Q, to the rectangle between two corners.
-func (c *content) clip(at, to render.Point) {
-	c.buf = append(c.buf, "q "...)
-	c.at("", at)
-	c.buf = c.buf[:len(c.buf)-1]
-	c.op("re W n", to.X-at.X, to.Y-at.Y)
-}
-
 // content collects the operators of one page. It remembers the pen and the fill in force, to say only changes.
 type content struct {
-	buf      []byte
-	letters  lettersUsed
-	fallback fallbackGlyphs
-	pen      render.Pen // the zero pen of a new page differs from every pen that draws
-	inked    bool
-	fill     render.Colour
-	filled   bool
+	buf    []byte
+	used   usedGlyphs
+	pen    render.Pen // the zero pen of a new page differs from every pen that draws
+	inked  bool
+	fill   render.Colour
+	filled bool
 }
 
 // op appends numbers and the operator that takes them.

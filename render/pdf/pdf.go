@@ -39,17 +39,16 @@ const (
 
 // Writer writes a PDF file page by page and forgets each page as soon as it is written. Close ends the file.
 type Writer struct {
-	out      *bufio.Writer
-	at       int64   // bytes written
-	offsets  []int64 // of object n at n-1
-	title    string
-	about    render.About
-	pages    []writtenPage
-	letters  lettersUsed
-	fallback fallbackGlyphs
-	layers   []render.Guide // of all pages, in order of their first use
-	packer   Packer
-	bases    map[weak.Pointer[render.Page]]int // the objects of what pages share; the pages themselves are not kept
+	out     *bufio.Writer
+	at      int64   // bytes written
+	offsets []int64 // of object n at n-1
+	title   string
+	about   render.About
+	pages   []writtenPage
+	used    usedGlyphs
+	layers  []render.Guide // of all pages, in order of their first use
+	packer  Packer
+	bases   map[weak.Pointer[render.Page]]int // the objects of what pages share; the pages themselves are not kept
 }
 
 type writtenPage struct {
@@ -57,14 +56,11 @@ type writtenPage struct {
 	chapter, title, label string
 }
 
-// lettersUsed maps, for each weight, the glyphs drawn so far to their letters.
-type lettersUsed map[render.Weight]map[uint16]rune
-
 // New starts a PDF file on w. Title and about are what a viewer shows about the file; either may be empty.
 func New(w io.Writer, title string, about render.About) *Writer {
 	p := &Writer{
 		out: bufio.NewWriterSize(w, 1<<14), offsets: make([]int64, firstFreeObject-1),
-		title: title, about: about, letters: lettersUsed{}, fallback: fallbackGlyphs{}, bases: map[weak.Pointer[render.Page]]int{},
+		title: title, about: about, used: usedGlyphs{}, bases: map[weak.Pointer[render.Page]]int{},
 	}
 	p.printf("%%PDF-1.7\n%%\xe2\xe3\xcf\xd3\n") // four high bytes: this is no text file
 	return p
@@ -81,24 +77,19 @@ func (p *Writer) AddPage(page render.Page) error {
 
 // AddPacked writes a page that a Packer made ready. After an error the file is worthless.
 func (p *Writer) AddPacked(page Packed) error {
-	forms := ""
-	if page.base != nil {
-		form, err := p.base(page.base)
+	resources := fmt.Sprintf("%d 0 R", resourcesObject)
+	if page.page.Base != nil {
+		form, err := p.base(page.page.Base)
 		if err != nil {
 			return err
 		}
-		forms = fmt.Sprintf("/XObject<<%s %d 0 R>>", baseName, form)
+		resources = fmt.Sprintf("<</Font %d 0 R/Properties %d 0 R/XObject<<%s %d 0 R>>>>", fontsObject, layersObject, baseName, form)
 	}
 	p.use(page)
-	stream := p.stream("", page.content)
-	object, resources := p.newObject(), fmt.Sprintf("%d 0 R", resourcesObject)
-	if forms != "" {
-		resources = fmt.Sprintf("<</Font %d 0 R/Properties %d 0 R%s>>", fontsObject, layersObject, forms)
-	}
-	box := fmt.Sprintf("[0 0 %.4f %.4f]", points(page.width), points(page.height))
-	p.object(object, fmt.Sprintf("<</Type/Page/Parent %d 0 R/MediaBox%s/CropBox%s/TrimBox%s/Resources %s/Contents %d 0 R>>",
+	stream, box := p.stream("", page.content), mediaBox(page.page)
+	object := p.add(fmt.Sprintf("<</Type/Page/Parent %d 0 R/MediaBox%s/CropBox%s/TrimBox%s/Resources %s/Contents %d 0 R>>",
 		pagesObject, box, box, box, resources, stream))
-	p.pages = append(p.pages, writtenPage{object, page.chapter, page.title, page.label})
+	p.pages = append(p.pages, writtenPage{object, page.page.Chapter, page.page.Title, page.page.Label})
 	_, err := p.out.Write(nil) // the buffer keeps the first error: a full disk ends a long run early
 	return err
 }
@@ -114,21 +105,19 @@ func (p *Writer) base(shared *render.Page) (int, error) {
 		return 0, err
 	}
 	p.use(packed)
-	n := p.stream(fmt.Sprintf("/Type/XObject/Subtype/Form/BBox[0 0 %.4f %.4f]/Resources %d 0 R", points(packed.width), points(packed.height), resourcesObject), packed.content)
-	p.bases[known] = n
-	return n, nil
+	p.bases[known] = p.stream(fmt.Sprintf("/Type/XObject/Subtype/Form/BBox%s/Resources %d 0 R", mediaBox(packed.page), resourcesObject), packed.content)
+	return p.bases[known], nil
 }
 
-// use notes the letters and layers of a page.
+// mediaBox returns the rectangle of a page, in points.
+func mediaBox(page render.Page) string {
+	return fmt.Sprintf("[0 0 %.4f %.4f]", points(page.Width), points(page.Height))
+}
+
+// use notes the glyphs and layers of a page.
 func (p *Writer) use(page Packed) {
-	for weight, glyphs := range page.letters {
-		if p.letters[weight] == nil {
-			p.letters[weight] = map[uint16]rune{}
-		}
-		maps.Copy(p.letters[weight], glyphs)
-	}
-	for _, g := range page.fallback {
-		p.fallback.note(g)
+	for font, glyphs := range page.used {
+		p.used.note(font, maps.Values(glyphs))
 	}
 	for _, g := range page.layers {
 		if !slices.ContainsFunc(p.layers, func(l render.Guide) bool { return l.Name == g.Name }) {
@@ -146,9 +135,9 @@ func (p *Writer) Close() error {
 	if err != nil {
 		return err
 	}
-	layerObjects := p.layerGroups()
+	layerObjects, layerNames := p.layerGroups()
 	p.object(fontsObject, "<<"+fontObjects+">>")
-	p.object(layersObject, "<<"+p.layerNames(layerObjects)+">>")
+	p.object(layersObject, "<<"+layerNames+">>")
 	p.object(resourcesObject, fmt.Sprintf("<</Font %d 0 R/Properties %d 0 R>>", fontsObject, layersObject))
 	kids := make([]byte, 0, 10*len(p.pages))
 	for _, page := range p.pages {
@@ -157,25 +146,24 @@ func (p *Writer) Close() error {
 	p.object(pagesObject, fmt.Sprintf("<</Type/Pages/Count %d/Kids[%s]>>", len(p.pages), kids))
 	p.object(catalogObject, fmt.Sprintf("<</Type/Catalog/Pages %d 0 R/Outlines %d 0 R%s/Lang(en)"+
 		"/ViewerPreferences<</PrintScaling/None/DisplayDocTitle true>>/OCProperties<</OCGs[%[4]s]/D<</Order[%[4]s]>>>>%[5]s>>",
-		pagesObject, p.bookmarks(), p.metadata(), references(layerObjects), p.pageLabels()))
-	info, creator := p.newObject(), ""
+		pagesObject, p.bookmarks(), p.metadata(), layerObjects, p.pageLabels()))
+	creator := ""
 	if p.about.Program != "" {
 		creator = "/Creator" + pdfText(p.about.Program)
 	}
-	p.object(info, fmt.Sprintf("<</Title%s/Author%s%s/Producer(%s)>>", pdfText(p.title), pdfText(p.about.Author), creator, producer))
-	p.crossReferences(info)
+	p.crossReferences(p.add(fmt.Sprintf("<</Title%s/Author%s%s/Producer(%s)>>", pdfText(p.title), pdfText(p.about.Author), creator, producer)))
 	return p.out.Flush()
 }
 
-// layerGroups writes an optional content group for every layer and returns the objects.
-func (p *Writer) layerGroups() []int {
-	var objects []int
+// layerGroups writes an optional content group for every layer and returns references to the groups, without and with the names by which
+// the contents of pages call them.
+func (p *Writer) layerGroups() (references, named string) {
 	for _, g := range p.layers {
-		n := p.newObject()
-		p.object(n, "<</Type/OCG/Name"+pdfText(g.Title)+">>")
-		objects = append(objects, n)
+		reference := fmt.Sprintf(" %d 0 R", p.add("<</Type/OCG/Name"+pdfText(g.Title)+">>"))
+		references += reference[1:] + " "
+		named += layerName(g.Name) + reference
 	}
-	return objects
+	return references, named
 }
 
 // crossReferences ends the file with the table of where its objects stand.
@@ -197,63 +185,39 @@ func (p *Writer) newObject() int {
 // object writes object n.
 func (p *Writer) object(n int, body string) {
 	p.offsets[n-1] = p.at
-	p.printf("%d 0 obj\n", n)
-	p.write([]byte(body))
-	p.printf("\nendobj\n")
+	p.printf("%d 0 obj\n%s\nendobj\n", n, body)
+}
+
+// add writes a new object and returns its number.
+func (p *Writer) add(body string) int {
+	n := p.newObject()
+	p.object(n, body)
+	return n
 }
 
 // stream writes compressed data as a new object, with the entries that it needs, and returns its number.
 func (p *Writer) stream(entries string, data []byte) int {
-	n := p.newObject()
-	p.offsets[n-1] = p.at
-	p.printf("%d 0 obj\n<<%s/Filter/FlateDecode/Length %d>>\nstream\n", n, entries, len(data))
-	p.write(data)
-	p.printf("\nendstream\nendobj\n")
-	return n
-}
-
-func (p *Writer) write(data []byte) {
-	n, _ := p.out.Write(data) // the buffer keeps the first error until Flush
-	p.at += int64(n)
+	return p.add(fmt.Sprintf("<<%s/Filter/FlateDecode/Length %d>>\nstream\n%s\nendstream", entries, len(data), data))
 }
 
 func (p *Writer) printf(format string, args ...any) {
-	n, _ := fmt.Fprintf(p.out, format, args...)
+	n, _ := fmt.Fprintf(p.out, format, args...) // the buffer keeps the first error until Flush
 	p.at += int64(n)
 }
 
-// layerNames returns the names by which the contents of pages call the layers, with their objects.
-func (p *Writer) layerNames(objects []int) string {
-	var b []byte
-	for i, n := range objects {
-		b = fmt.Appendf(b, "%s %d 0 R", layerName(p.layers[i].Name), n)
-	}
-	return string(b)
-}
-
-func references(objects []int) string {
-	var b []byte
-	for _, n := range objects {
-		b = fmt.Appendf(b, "%d 0 R ", n)
-	}
-	return string(b)
-}
-
-// fonts writes the letters used of every weight and returns the entries of the font dictionary.
+// fonts writes the glyphs used of every font and returns the entries of the font dictionary.
 func (p *Writer) fonts() (string, error) {
 	var entries []byte
-	for _, w := range slices.Sorted(maps.Keys(p.letters)) {
+	for _, w := range slices.Sorted(maps.Keys(p.used)) {
+		if w == fallbackFont {
+			entries = fmt.Appendf(entries, "%s %d 0 R", fontName(w), p.fallback(p.used[w]))
+			break // it is the last
+		}
 		n, err := p.font(w)
 		if err != nil {
 			return "", err
 		}
 		entries = fmt.Appendf(entries, "%s %d 0 R", fontName(w), n)
 	}
-	if len(p.fallback) > 0 {
-		entries = fmt.Appendf(entries, "%s %d 0 R", fallbackFontName, p.fallbackFont())
-	}
 	return string(entries), nil
 }
-
-// fontName returns the name by which the contents of pages call weight w.
-func fontName(w render.Weight) string { return fmt.Sprintf("/F%d", w) }

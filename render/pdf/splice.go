@@ -4,11 +4,9 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
-	"maps"
-	"slices"
+	"regexp"
 	"strconv"
 	"strings"
-	"unicode/utf16"
 )
 
 // fontObjects is the part of gopdf's document that embeds a font. Its references are still gopdf's.
@@ -48,81 +46,45 @@ func splice(doc []byte) (fontObjects, error) {
 // compressed data may look like anything, so they are not searched for.
 func objectsOf(doc []byte) (map[int]string, error) {
 	broken := errors.New("pdf: gopdf's document has no table of its objects where it had")
-	at := bytes.LastIndex(doc, []byte("\nxref\n0 "))
-	if at < 0 {
+	end := bytes.LastIndex(doc, []byte("\nxref\n0 "))
+	if end < 0 {
 		return nil, broken
 	}
-	table := strings.Fields(string(doc[at+len("\nxref\n0 "):])) // the count, then offset, generation and kind of each object
-	count, err := strconv.Atoi(table[0])
-	if err != nil || len(table) < 1+3*count {
+	rest := string(doc[end+len("\nxref\n0 "):]) // the count, then offset, generation and kind of each object
+	table, count := strings.Fields(rest), 0
+	if _, err := fmt.Sscan(rest, &count); err != nil || len(table) < 1+3*count {
 		return nil, broken
-	}
-	offsets := make([]int, count+1)
-	offsets[count] = at
-	for n := range count {
-		if offsets[n], err = strconv.Atoi(table[1+3*n]); err != nil {
-			return nil, broken
-		}
 	}
 	objects := map[int]string{}
-	for n := 1; n < count; n++ {
-		if offsets[n+1] > at || offsets[n] > offsets[n+1] {
+	for n := count - 1; n > 0; n-- {
+		from, err := strconv.Atoi(table[1+3*n])
+		if err != nil || from > end {
 			return nil, broken
 		}
-		body, ok := strings.CutPrefix(string(doc[offsets[n]:offsets[n+1]]), fmt.Sprintf("%d 0 obj\n", n))
+		body, ok := strings.CutPrefix(string(doc[from:end]), fmt.Sprintf("%d 0 obj\n", n))
 		body, closed := strings.CutSuffix(strings.TrimRight(body, "\n"), "\nendobj")
 		if !ok || !closed {
 			return nil, broken
 		}
-		objects[n] = body
+		objects[n], end = body, from
 	}
 	return objects, nil
 }
 
+// reference matches what key refers to, as gopdf spells it: "/Key 7 0 R" or "/Key [7 0 R]".
+func reference(key string) *regexp.Regexp { return regexp.MustCompile("(" + key + ` \[?)(\d+)`) }
+
 // follow returns the object that key refers to in body, or nothing.
 func follow(objects map[int]string, body, key string) string {
-	from, to := reference(body, key)
-	n, _ := strconv.Atoi(body[from:to]) // 0 is no object
+	found := reference(key).FindStringSubmatch(body)
+	if found == nil {
+		return ""
+	}
+	n, _ := strconv.Atoi(found[2]) // 0 is no object
 	return objects[n]
 }
 
 // relink returns body with the reference under key leading to object n.
 func relink(body, key string, n int) string {
-	from, to := reference(body, key)
-	return body[:from] + strconv.Itoa(n) + body[to:]
-}
-
-// reference returns where in body the object number under key stands: "/Key 7 0 R" or "/Key [7 0 R]".
-func reference(body, key string) (from, to int) {
-	_, after, ok := strings.Cut(body, key+" ")
-	if !ok {
-		return 0, 0
-	}
-	from = len(body) - len(strings.TrimPrefix(after, "["))
-	to = from
-	for to < len(body) && body[to] >= '0' && body[to] <= '9' {
-		to++
-	}
-	return from, to
-}
-
-// toUnicode returns the table from glyphs to letters by which text is copied and searched. gopdf's own is not
-// taken over: its code space leaves out most two-byte codes, and its blocks are longer than the 100 allowed.
-func toUnicode(letters map[uint16]rune) []byte {
-	b := []byte("/CIDInit /ProcSet findresource begin\n12 dict begin\nbegincmap\n" +
-		"/CIDSystemInfo <</Registry (Adobe) /Ordering (UCS) /Supplement 0>> def\n" +
-		"/CMapName /Adobe-Identity-UCS def\n/CMapType 2 def\n" +
-		"1 begincodespacerange\n<0000> <FFFF>\nendcodespacerange\n")
-	for block := range slices.Chunk(slices.Sorted(maps.Keys(letters)), 100) {
-		b = fmt.Appendf(b, "%d beginbfchar\n", len(block))
-		for _, glyph := range block {
-			b = fmt.Appendf(b, "<%04X> <", glyph)
-			for _, unit := range utf16.Encode([]rune{letters[glyph]}) {
-				b = fmt.Appendf(b, "%04X", unit)
-			}
-			b = append(b, ">\n"...)
-		}
-		b = append(b, "endbfchar\n"...)
-	}
-	return append(b, "endcmap\nCMapName currentdict /CMap defineresource pop\nend\nend\n"...)
+	return reference(key).ReplaceAllString(body, "${1}"+strconv.Itoa(n))
 }

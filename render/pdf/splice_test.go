@@ -59,9 +59,9 @@ func TestFaceHasThePreparedLetters(t *testing.T) {
 }
 
 func TestToUnicodeInBlocks(t *testing.T) {
-	letters := map[uint16]rune{}
+	letters := map[uint16]fonts.Glyph{}
 	for _, g := range fonts.Shape(string(preparedLetters()), render.Regular) {
-		letters[g.Index] = g.Letter
+		letters[g.Index] = g
 	}
 	table := string(toUnicode(letters))
 	if !strings.Contains(table, "100 beginbfchar\n") || strings.Count(table, "beginbfchar") != 2 {

@@ -2,10 +2,10 @@ package pdf
 
 import (
 	"encoding/hex"
+	"fmt"
 	"math"
 	"slices"
 	"strconv"
-	"unicode/utf8"
 
 	"hubrule/fonts"
 	"hubrule/internal/geom"
@@ -65,50 +65,31 @@ func (c *content) runs(glyphs []fonts.Glyph, s render.Span) {
 		if n < 0 {
 			n = len(glyphs)
 		}
-		name := fontName(s.Weight)
+		c.used.note(s.Weight, slices.Values(glyphs[:0])) // its font is embedded even if all letters are the fallback's
+		font := s.Weight
 		if glyphs[0].Fallback {
-			name = fallbackFontName
+			font = fallbackFont
 		}
-		c.buf = append(append(c.buf, name...), ' ')
+		c.used.note(font, slices.Values(glyphs[:n]))
+		c.buf = append(append(c.buf, fontName(font)...), ' ')
 		c.op("Tf", fonts.Size(s.Height))
-		c.show(glyphs[:n], s.Weight)
+		c.show(glyphs[:n])
 		glyphs = glyphs[n:]
 	}
 }
 
 // spells reports whether the letters of the glyphs are those of words, and none is an empty box.
 func spells(glyphs []fonts.Glyph, words string) bool {
-	for i, letter := range []rune(words) {
-		if i >= len(glyphs) || glyphs[i].Letter != letter || glyphs[i].Missing() {
-			return false
-		}
-	}
-	return len(glyphs) == utf8.RuneCountInString(words)
+	return slices.EqualFunc(glyphs, []rune(words), func(g fonts.Glyph, letter rune) bool { return g.Letter == letter && !g.Missing() })
 }
 
 // show appends glyphs with the kerning between them, which PDF counts backwards and in thousandths of an em.
-func (c *content) show(glyphs []fonts.Glyph, w render.Weight) {
-	used := c.letters[w]
-	if used == nil {
-		used = map[uint16]rune{}
-		c.letters[w] = used
-	}
+func (c *content) show(glyphs []fonts.Glyph) {
 	c.buf = append(c.buf, "[<"...)
 	for _, g := range glyphs {
-		n := g.Index
-		switch {
-		case g.Fallback:
-			c.fallback.note(g)
-		case g.Missing():
-			used[0] = utf8.RuneError // a box may stand for any letter
-		default:
-			used[n] = g.Letter
-		}
-		c.buf = hex.AppendEncode(c.buf, []byte{byte(n >> 8), byte(n)})
+		c.buf = hex.AppendEncode(c.buf, []byte{byte(g.Index >> 8), byte(g.Index)})
 		if g.Kern != 0 {
-			c.buf = append(c.buf, '>')
-			c.buf = strconv.AppendInt(c.buf, int64(-g.Kern*1000/fonts.UnitsPerEm), 10)
-			c.buf = append(c.buf, '<')
+			c.buf = fmt.Appendf(c.buf, ">%d<", -g.Kern*1000/fonts.UnitsPerEm)
 		}
 	}
 	c.buf = append(c.buf, ">] TJ\n"...)

@@ -46,6 +46,18 @@ func (l affine) plus(x float64) affine { l.constant += x; return l }
 
 func (l affine) scaled(by float64) affine { return affine{}.addScaled(by, l) }
 
+// variablesBeside counts the working variables of l; 0 if it lacks one that m has.
+func (l affine) variablesBeside(m affine) (n int) {
+	for i, c := range l.coefficients {
+		if c != 0 {
+			n++
+		} else if m.coefficients[i] != 0 {
+			return 0
+		}
+	}
+	return n
+}
+
 // value returns the form's value at x.
 func (l affine) value(x vector) float64 {
 	sum := l.constant

@@ -103,7 +103,10 @@ func nnls(columns [][]float64, goal []float64) (x, rest []float64) {
 		}
 		for out := stepTowards(s, free, x); out >= 0 && s != nil; out = stepTowards(s, free, x) {
 			x[out] = 0
-			free = keepPositive(free, x)
+			free = slices.DeleteFunc(free, func(j int) bool {
+				x[j] = max(x[j], 0)
+				return x[j] == 0
+			})
 			s = leastSquares(columns, free, goal)
 		}
 		copy(rest, goal)
@@ -132,19 +135,6 @@ func stepTowards(s []float64, free []int, x []float64) int {
 		x[free[i]] += float64(step * (s[i] - x[free[i]]))
 	}
 	return out
-}
-
-// keepPositive returns the columns with positive x and sets the others to zero.
-func keepPositive(free []int, x []float64) []int {
-	kept := free[:0]
-	for _, j := range free {
-		if x[j] > 0 {
-			kept = append(kept, j)
-		} else {
-			x[j] = 0
-		}
-	}
-	return kept
 }
 
 // leastSquares returns the factors of the free columns that bring their sum nearest to goal, by modified Gram-Schmidt;

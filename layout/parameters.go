@@ -31,7 +31,7 @@ func (s solver) bodyFigures() []segments.Figure {
 }
 
 // figure returns a declared or derived figure of the body as a form over the working variables.
-// The ratio is no such form: see ratioForm.
+// The ratio is no such form: see bodyEquations.
 func (s solver) figure(f segments.Figure) affine {
 	switch f {
 	case segments.GlassEnd:
@@ -55,11 +55,6 @@ func (s solver) figure(f segments.Figure) affine {
 		return s.figure(segments.FrontLamp).add(variable(segments.LampDepth))
 	}
 	return variable(f)
-}
-
-// ratioForm is 0 where greenhouse ÷ body side is r.
-func (s solver) ratioForm(r float64) affine {
-	return s.figure(segments.Greenhouse).addScaled(-r, s.figure(segments.BodySide))
 }
 
 // beltAt is the height of the belt line over a place.

@@ -52,20 +52,12 @@ func (p Plan) FigureStatuses() []FigureStatus {
 			s.State = state
 		}
 		s.Limit = p.stops[f]
-		if s.Range != nil {
-			s.Beyond = beyond(s.Value, *s.Range)
+		if r := s.Range; r != nil && math.Max(r.Lo-s.Value, s.Value-r.Hi) > quantum {
+			s.Beyond = math.Max(r.Lo-s.Value, s.Value-r.Hi) / r.HalfWidth()
 		}
 		out = append(out, s)
 	}
 	return out
-}
-
-// beyond returns by how many half-ranges v lies outside r.
-func beyond(v float64, r segments.Range) float64 {
-	if out := math.Max(r.Lo-v, v-r.Hi); out > quantum {
-		return out / r.HalfWidth()
-	}
-	return 0
 }
 
 // derivedRange returns typical ± the root of the sum of squares of each declared figure's half-range

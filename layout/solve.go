@@ -102,34 +102,12 @@ func (s solver) markPinned(sol *solution, at vector) {
 		}
 		fewest := variables + 1
 		for _, l := range s.limits {
-			if l.room.value(at) >= 10*tolerance+t.slack || !covers(l.room.coefficients, s.figure(f).coefficients) {
-				continue
-			}
-			if n := nonZero(l.room.coefficients); n < fewest {
+			n := l.room.variablesBeside(s.figure(f))
+			if n > 0 && n < fewest && l.room.value(at) < 10*tolerance+t.slack {
 				sol.stops[f], fewest = l.name, n
 			}
 		}
 	}
-}
-
-// nonZero counts the elements that are not zero.
-func nonZero(v vector) (n int) {
-	for _, c := range v {
-		if c != 0 {
-			n++
-		}
-	}
-	return n
-}
-
-// covers reports whether a limit has every working variable that a figure has.
-func covers(limit, figure vector) bool {
-	for i, c := range figure {
-		if c != 0 && limit[i] == 0 {
-			return false
-		}
-	}
-	return true
 }
 
 func (s solver) isPinned(f segments.Figure) bool {

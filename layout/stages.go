@@ -9,7 +9,8 @@ func (s solver) bodyEquations() []equation {
 		switch f := t.pin.Figure; {
 		case isPillar(f):
 		case f == segments.GreenhouseToBody:
-			out = append(out, equation{f, s.ratioForm(t.value), t.slack * (s.typical[segments.Height] - s.typical[segments.Sill])})
+			atRatio := s.figure(segments.Greenhouse).addScaled(-t.value, s.figure(segments.BodySide)) // 0 there
+			out = append(out, equation{f, atRatio, t.slack * (s.typical[segments.Height] - s.typical[segments.Sill])})
 		default:
 			out = append(out, equation{f, s.figure(f).plus(-t.value), t.slack})
 		}

@@ -76,7 +76,9 @@ func drawUpper(p layout.Plan, extra correction) *body {
 		b.drawClosed()
 	}
 	b.add(b.tail, b.shape.Fillets.Heel)
-	b.add(b.underRear(), segments.Fillet{})
+	arch, heel := b.rearArch(), b.tail[2]
+	lip := arch.at(arch.From)
+	b.add(geom.Bowed(heel, lip.Sub(lip.Sub(heel).Unit().Times(float64(archSoft))), 0), segments.Fillet{})
 	b.upper = geom.Blend(b.lines, b.fillets[:len(b.fillets)-1])
 	return b
 }

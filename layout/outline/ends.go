@@ -144,11 +144,3 @@ func (b *body) placeRear() {
 		b.foot = point{X: min(b.GlassEnd()+s.CabBack, b.tailTop.X-.3), Y: b.Deck()}
 	}
 }
-
-// underRear returns the line under the tail, from its lower corner to the rear arch.
-func (b *body) underRear() quad {
-	arch, low := b.rearArch(), b.tail[2]
-	lip := arch.at(arch.From)
-	inset := lip.Sub(low).Unit().Times(float64(archSoft))
-	return geom.Bowed(low, lip.Sub(inset), 0)
-}

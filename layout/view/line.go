@@ -1,8 +1,6 @@
 package view
 
 import (
-	"math"
-
 	"hubrule/internal/geom"
 )
 
@@ -45,14 +43,6 @@ const (
 	left  side = 1
 	right side = -1
 )
-
-// sideOf returns the side on which z lies.
-func sideOf(z float64) side {
-	if math.Signbit(z) {
-		return right
-	}
-	return left
-}
 
 // suffixed names a line of one side.
 func (d side) suffixed(name string) string {

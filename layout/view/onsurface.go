@@ -44,7 +44,10 @@ func (s *Solid) outer(q place) vertex { return s.onSurface(q, s.isCab(q.x, q.y))
 
 // outerAt returns the surface over a place of the side view on the side of z, at exactly that z.
 func (s *Solid) outerAt(q place, z float64) vertex {
-	v := s.outer(q).on(sideOf(z))
+	v := s.outer(q)
+	if math.Signbit(z) {
+		v = v.on(right)
+	}
 	v.p.Z = geom.Wheels(z)
 	return v
 }

@@ -44,7 +44,10 @@ func (s *Solid) survey() {
 	chin := upper.find(start, nose, func(_, dir point) bool { return underTurn*float64(dir.Y) > math.Abs(float64(dir.X)) })
 	heel := upper.find(end, tail, func(_, dir point) bool { return -underTurn*float64(dir.Y) > math.Abs(float64(dir.X)) })
 	edge := upper.find(nose, end, func(_, dir point) bool { return dir.X > dir.Y })
-	steep := s.tailTurn()
+	steep := 1. // the slope at which the roof has turned into the tail; a tailgate's, which belongs to the tail, may be less
+	if s.form == segments.TwoBox || s.form == segments.OneBox {
+		steep = math.Min(1, geom.Degrees(.6*float64(s.plan.TailRake())).Tan())
+	}
 	deck := upper.find(tail, edge, func(_, dir point) bool { return float64(dir.X)*steep > -float64(dir.Y) })
 	cowl := upper.find(edge, end, func(at, _ point) bool { return at.X >= a.Cowl.X })
 	level, top := .12, a.Header
@@ -68,15 +71,6 @@ func (s *Solid) survey() {
 	if s.form == segments.ThreeBox || s.form == segments.Bed {
 		s.surveyFoot(upper, head, deck)
 	}
-}
-
-// tailTurn is the slope at which the roof counts as turned into the tail. A tailgate belongs to the tail up to the roof: its
-// slope may be less than 45°.
-func (s *Solid) tailTurn() float64 {
-	if s.form == segments.TwoBox || s.form == segments.OneBox {
-		return math.Min(1, geom.Degrees(.6*float64(s.plan.TailRake())).Tan())
-	}
-	return 1
 }
 
 // lowerEdge joins the lines under nose and tail over the arches and along the sill.

@@ -49,21 +49,15 @@ func NewSolid(p layout.Plan) *Solid {
 	s.tail = quarter{float64(s.shape.TailLength), s.shape.TailSquare}
 	s.bow = quarter{float64(s.shape.RearBow), s.shape.RearSquare}
 	s.survey()
-	s.shorten()
+	// Nose and tail are full before the tyres begin, whatever the overhang.
+	const least = .02              // where no overhang is left
+	const around, full = 1.05, 1.1 // just outside the tyre; a quarter is full within a hair at 1 ÷ 1.1 of its depth
+	r := float64(p.RearRadius())
+	s.nose.depth = geom.Clamp(full*(-.5*around-s.face.value(.5)), least, s.nose.depth)
+	s.tail.depth = geom.Clamp(full*(s.back.value(r)-float64(p.Wheelbase())-r*around), least, s.tail.depth)
 	s.panels = sync.OnceValue(s.surfacePanels)
 	s.cowlHalf = float64(s.outer(s.places.cowl).p.Z)
 	return s
-}
-
-// shorten lets nose and tail be full before the tyres begin, whatever the overhang.
-func (s *Solid) shorten() {
-	const least = .02              // where no overhang is left
-	const around, full = 1.05, 1.1 // just outside the tyre; a quarter is full within a hair at 1 ÷ 1.1 of its depth
-	r := float64(s.plan.RearRadius())
-	front := -.5*around - s.face.value(.5)
-	rear := s.back.value(r) - float64(s.plan.Wheelbase()) - r*around
-	s.nose.depth = min(s.nose.depth, math.Max(least, full*front))
-	s.tail.depth = min(s.tail.depth, math.Max(least, full*rear))
 }
 
 // ease runs from 0 at a to 1 at b with level ends.

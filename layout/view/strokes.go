@@ -34,7 +34,9 @@ func (sc *Scene) Strokes(l Line) []Stroke {
 	run := Stroke{hidden[0], []ImagePoint{sc.Camera.Project(path[0].p)}}
 	for i := 1; i < len(path); i++ {
 		if hidden[i] != hidden[i-1] {
-			end := sc.Camera.Project(sc.visibilityChange(l, path[i-1], path[i], hidden[i-1]).p)
+			a, b := path[i-1], path[i]
+			from, to := geom.Bisect(0, 1, 24, func(t float64) bool { return sc.isHidden(l, a.Lerp(b, t)) == hidden[i-1] })
+			end := sc.Camera.Project(a.Lerp(b, (from+to)/2).p)
 			run.Points = append(run.Points, end)
 			out = append(out, run)
 			run = Stroke{hidden[i], []ImagePoint{end}}
@@ -111,12 +113,6 @@ func (sc *Scene) isHidden(l Line, v vertex) bool {
 
 // facing returns how far the surface at v turns away from the eye: negative where it faces it.
 func (sc *Scene) facing(v vertex) float64 { return v.normal.Dot(sc.Camera.sightLine(v.p)) }
-
-// visibilityChange finds where between two places a line comes into sight or goes out of it; hidden says what it is at a.
-func (sc *Scene) visibilityChange(l Line, a, b vertex, hidden bool) vertex {
-	from, to := geom.Bisect(0, 1, 24, func(t float64) bool { return sc.isHidden(l, a.Lerp(b, t)) == hidden })
-	return a.Lerp(b, (from+to)/2)
-}
 
 // settle makes runs that are too short to be meant follow their neighbours. At the ends of a contour there is only one.
 func settle(path []vertex, hidden []bool, isContour bool) {

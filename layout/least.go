@@ -24,11 +24,8 @@ const impossible = 1e-7
 // weights are a proof: the spaces' inequalities, each times its weight, add up to 0 ≥ 1.
 func leastDistance(spaces []halfSpace, n int) (z, weights []float64, ok bool) {
 	columns, length := make([][]float64, len(spaces)), make([]float64, len(spaces))
-	all := make([]float64, len(spaces)*(n+1))
 	for j, s := range spaces {
-		c := all[j*(n+1) : (j+1)*(n+1) : (j+1)*(n+1)]
-		copy(c, s.normal)
-		c[n] = s.bound
+		c := append(slices.Clone(s.normal), s.bound)
 		length[j] = norm(c)
 		scale(c, 1/length[j])
 		columns[j] = c

@@ -134,9 +134,7 @@ func (s stage) orthonormalise(eqs []equation) (set basis, clash []segments.Figur
 func combinedSlack(eqs []equation, combination []float64) float64 {
 	var sum float64
 	for i, share := range combination {
-		if share != 0 {
-			sum += float64(math.Abs(share) * eqs[i].slack)
-		}
+		sum += float64(math.Abs(share) * eqs[i].slack)
 	}
 	return sum
 }

@@ -93,10 +93,10 @@ func quantise(p point) point { return point{X: layout.Quantise(p.X), Y: layout.Q
 // allLines returns the lines that this vehicle has, before rounding.
 func (b *body) allLines(frontLamp, rearLamp layout.Path) []Line {
 	glass := b.sideGlass()
-	cabin := []Line{{"glass", Glass, glass.path}, {"pillars", Hairline, b.pillars(glass)}}
+	cabin := []Line{{"glass", Glass, closedPath(glass)}, {"pillars", Hairline, b.pillars(glass)}}
 	if b.isOpen() {
 		cabin = []Line{{"seats", Hairline, b.seats()}, {"quarter-light", Glass, b.quarterLight()},
-			{"glass-up", Dashed, glass.path}, {"roof-up", Dashed, openPath(b.roofUp)}}
+			{"glass-up", Dashed, closedPath(glass)}, {"roof-up", Dashed, openPath(b.roofUp)}}
 	}
 	lines := slices.Concat([]Line{{"body", Body, b.closed()}, {"cladding", Hairline, b.cladding()}}, cabin, []Line{
 		{"lamp-front", Lamp, frontLamp}, {"lamp-rear", Lamp, rearLamp}, {"shoulder", Hairline, b.shoulder(rearLamp)},

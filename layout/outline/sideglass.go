@@ -7,17 +7,10 @@ import (
 	"hubrule/layout"
 )
 
-// sideGlass is the glass between belt and rail, a closed chain of four lines.
-type sideGlass struct {
-	run      []cubic
-	path     layout.Path
-	polyline []point
-}
-
 // sideGlass draws the side glass. Its rear edge begins at the profile's rake: steeper where the pillar's
 // head leaves too short an upper edge, flatter where it would come out of the body. Where that does not
 // help the upper edge sinks. The glass always ends where the figure says.
-func (b *body) sideGlass() sideGlass {
+func (b *body) sideGlass() []cubic {
 	if b.isOpen() {
 		return b.glassAt(b.shape.GlassRake, 0)
 	}
@@ -25,44 +18,43 @@ func (b *body) sideGlass() sideGlass {
 	const wide, thin geom.Wheels = .04, .004
 	room := heightAt(b.polyline, b.GlassEnd()+geom.Wheels(.75*wide)) - b.BeltAt(b.GlassEnd())
 	frame := max(thin, min(wide, room-thin))
-	var g sideGlass
+	var glass []cubic
 	for sink := geom.Wheels(0); sink < .3; sink += .05 {
 		for rake := b.shape.GlassRake; rake >= 8; rake -= 3 {
-			if g = b.glassAt(rake, sink); b.covers(g, frame) {
-				return g
+			if glass = b.glassAt(rake, sink); b.covers(glass, frame) {
+				return glass
 			}
 		}
 	}
-	return g
+	return glass
 }
 
 // glassAt draws the glass with its rear edge at rake and its upper edge lowered by sink: the pillar's line and the roof, each
 // moved inwards. The rear edge is shifted until the softened glass ends where the figure says.
-func (b *body) glassAt(rake geom.Degrees, sink geom.Wheels) sideGlass {
+func (b *body) glassAt(rake geom.Degrees, sink geom.Wheels) []cubic {
 	const rounder = 1.1 // the glass curves a little more than the roof above it
 	aim := b.PillarAim() - b.shape.PillarWidth/geom.Wheels(math.Cos(b.PillarRake().Radians()))
 	top := parabola{Vertex: point{X: b.roof.Vertex.X, Y: b.Height() - b.shape.Rail - sink}, Bend: b.roof.Bend * rounder}
 	x := geom.Wheels(float64(b.BeltAt(0)-aim) / (b.slope - b.BeltRise().Tan()))
 	front, head := b.onBelt(x), intersect(top, b.slope, aim)
-	var g sideGlass
+	var glass []cubic
 	end := b.GlassEnd()
 	for range 8 {
 		foot := b.onBelt(end)
 		rear := glassCorner(top, head, foot, rake)
-		g.run = geom.Blend([]quad{
+		glass = geom.Blend([]quad{
 			geom.Bowed(front, head, .006),
 			top.Along(head.X, rear.X),
 			geom.Bowed(rear, foot, .01),
 			geom.Bowed(foot, front, 0),
 		}, b.shape.Fillets.Glass[:])
-		miss := b.GlassEnd() - geom.BoundsOf(g.run).Max.X
+		miss := b.GlassEnd() - geom.BoundsOf(glass).Max.X
 		if abs(miss) < 1e-9 {
 			break
 		}
 		end += miss
 	}
-	g.path, g.polyline = closedPath(g.run), geom.Polyline(g.run, chords)
-	return g
+	return glass
 }
 
 // glassCorner returns the upper rear corner, where the rear edge rises from foot to the upper edge. In a short cabin the rear
@@ -81,9 +73,8 @@ func glassCorner(top parabola, head, foot point, rake geom.Degrees) point {
 }
 
 // covers reports whether the body's line passes over the glass with a frame to spare.
-func (b *body) covers(g sideGlass, frame geom.Wheels) bool {
-	for i := 0; i < len(g.polyline); i += 4 { // a quarter of its points: nothing slips between them
-		p := g.polyline[i]
+func (b *body) covers(glass []cubic, frame geom.Wheels) bool {
+	for _, p := range geom.Polyline(glass, chords/4) { // nothing slips between them
 		if heightAt(b.polyline, p.X+geom.Wheels(.75*frame)) < p.Y+frame {
 			return false
 		}
@@ -92,15 +83,16 @@ func (b *body) covers(g sideGlass, frame geom.Wheels) bool {
 }
 
 // pillars returns the edges of the pillars behind the A-pillar, from the belt to the glass's upper edge.
-func (b *body) pillars(g sideGlass) layout.Path {
+func (b *body) pillars(glass []cubic) layout.Path {
 	var path layout.Path
+	edge := geom.Polyline(glass, chords)
 	for _, hint := range b.shape.Pillars {
 		mid := b.pillarAt(hint.At)
 		for _, x := range [2]geom.Wheels{mid - hint.Width/2, mid + hint.Width/2} {
 			low := b.onBelt(x)
 			high := low
 			for range 8 { // the upper edge is nearly level: this settles at once
-				high.Y = heightAt(g.polyline, high.X)
+				high.Y = heightAt(edge, high.X)
 				high.X = low.X + geom.Wheels(hint.Tilt*float64(high.Y-low.Y))
 			}
 			if high.Y > low.Y+.05 && low.X < b.GlassEnd() {

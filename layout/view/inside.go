@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"hubrule/internal/geom"
-	"hubrule/layout"
 	"hubrule/layout/outline"
 	"hubrule/segments"
 )
@@ -58,12 +57,10 @@ func (s *Solid) floor(surface []panel) mesh {
 func (s *Solid) seam(x float64) mesh {
 	const long, narrower = .06, .97
 	half := narrower * float64(s.onDeck(x).Z)
-	var m mesh
-	for _, x := range []float64{x, x + long} {
+	return across(x, x+long, 1, func(x float64) []Point3 {
 		y := s.top.value(x)
-		m.rows = append(m.rows, []Point3{point3(x, y, half), point3(x, y, -half)})
-	}
-	return m
+		return []Point3{point3(x, y, half), point3(x, y, -half)}
+	})
 }
 
 // pads closes the sides of an open car's seats.
@@ -161,19 +158,12 @@ func (s *Solid) hollow() []mesh {
 
 // archLine is a wheel arch on the left side of the body: a circle of the side view, not a plane curve.
 func (s *Solid) archLine(a outline.Arch) []Point3 {
-	const steps = 96
+	const steps, degree = 96, 180 / math.Pi
 	var out []Point3
 	for i := range steps + 1 {
-		q := onArch(a, a.From+float64((a.To-a.From)*float64(i)/steps))
+		sin, cos := sincos(geom.Degrees((a.From + float64((a.To-a.From)*float64(i)/steps)) * degree))
+		q := a.Centre.Add(point{X: geom.Wheels(float64(a.Radius) * cos), Y: geom.Wheels(float64(a.Radius) * sin)})
 		out = append(out, Point3{X: q.X, Y: q.Y, Z: s.HalfWidth(q)})
 	}
 	return out
 }
-
-// onArch returns the place of the side view on an arch at an angle in radians.
-func onArch(a outline.Arch, angle float64) layout.Point {
-	sin, cos := sincos(geom.Degrees(angle * degree))
-	return layout.Point{X: a.Centre.X + geom.Wheels(float64(a.Radius)*cos), Y: a.Centre.Y + geom.Wheels(float64(a.Radius)*sin)}
-}
-
-const degree = 57.29577951308232 // 180 ÷ π

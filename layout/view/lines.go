@@ -122,9 +122,9 @@ func (s *Solid) lowerLines() []Line {
 func (s *Solid) underLines() []Line {
 	var out []Line
 	for _, a := range []outline.Arch{s.outline.FrontArch, s.outline.RearArch} {
-		for _, angle := range []float64{a.To, a.From} {
-			q := onArch(a, angle)
-			l, v := Line{Name: "under"}, vertex{Point3{X: q.X, Y: q.Y, Z: s.HalfWidth(q)}, Point3{Y: -1}}
+		arch := s.archLine(a)
+		for _, p := range []Point3{arch[len(arch)-1], arch[0]} {
+			l, v := Line{Name: "under"}, vertex{p, Point3{Y: -1}}
 			l.add(v, v.on(right))
 			out = append(out, l)
 		}

@@ -105,7 +105,7 @@ func squared(exponent float64) []place {
 	angles = slices.CompactFunc(angles, func(a, b float64) bool { return math.Abs(a-b) < 1e-6 })
 	var out []place
 	for _, angle := range append(angles, angles[0]) {
-		sin, cos := sincos(geom.Degrees(angle * degree))
+		sin, cos := sincos(geom.Degrees(angle * 180 / math.Pi))
 		round := math.Pow(math.Pow(math.Abs(sin), exponent)+math.Pow(math.Abs(cos), exponent), -1/exponent)
 		out = append(out, place{round * cos, round * sin})
 	}

@@ -147,8 +147,6 @@ func halves(name string, half Line) []Line {
 	if half.Points[len(half.Points)-1].Z > 1e-3 {
 		return []Line{whole, opposite}
 	}
-	for i := 1; i < len(opposite.Points); i++ {
-		whole.add(opposite.vertex(i))
-	}
+	whole.addLine(Line{Points: opposite.Points[1:], normals: opposite.normals[1:]})
 	return []Line{whole}
 }

@@ -103,10 +103,7 @@ func (s *Solid) seatPanels() []panel {
 	const across = 12
 	var out []panel
 	for _, outline := range s.outline.Line("seats").Flatten(10) {
-		high := outline[0].Y
-		for _, q := range outline {
-			high = max(high, q.Y)
-		}
+		high := geom.BoxOf(outline[0], outline...).Max.Y
 		half := func(y float64) float64 {
 			e, _ := crowned(seatRound).at(float64(high) + .002 - y)
 			return seatHalf * (.5 + e/2)

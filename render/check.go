@@ -1,6 +1,7 @@
 package render
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -50,7 +51,7 @@ func (p Page) Check() error {
 func checkMark(m Mark) error {
 	switch m := m.(type) {
 	case *Stroke:
-		return firstError(checkPath(m.Path), checkPen(m.Pen))
+		return cmp.Or(checkPath(m.Path), checkPen(m.Pen))
 	case *Fill:
 		return checkPath(m.Path)
 	case *Circle:
@@ -130,13 +131,4 @@ func checkText(t *Text) error {
 // inRange reports whether all lengths are finite and within bounds.
 func inRange(lengths ...geom.MM) bool {
 	return !slices.ContainsFunc(lengths, func(l geom.MM) bool { return !(math.Abs(float64(l)) <= float64(maxCoordinate)) })
-}
-
-func firstError(errs ...error) error {
-	for _, err := range errs {
-		if err != nil {
-			return err
-		}
-	}
-	return nil
 }

@@ -4,7 +4,6 @@
 package render
 
 import (
-	"fmt"
 	"iter"
 	"slices"
 
@@ -41,7 +40,7 @@ const (
 // Anchor says which end of a text stands at its place.
 type Anchor uint8
 
-// The anchors of a text.
+// The anchors of a text, by how many halves of its line lie before its place.
 const (
 	Start Anchor = iota
 	Middle
@@ -145,16 +144,7 @@ func (t *Text) Width() geom.MM {
 
 // BeforeAnchor returns how much of t's line lies before At.
 func (t *Text) BeforeAnchor() geom.MM {
-	switch t.Anchor {
-	case Start:
-		return 0
-	case Middle:
-		return t.Width() / 2
-	case End:
-		return t.Width()
-	default:
-		panic(fmt.Sprintf("render: no anchor %d", t.Anchor))
-	}
+	return t.Width() * geom.MM(t.Anchor) / 2
 }
 
 // Guide names one layer of a page in paint order. Its marks are clipped to the page's Clip unless it is Unclipped.

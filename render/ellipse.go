@@ -7,7 +7,7 @@ import (
 	"hubrule/internal/geom"
 )
 
-// Ellipse is an ellipse, or a part of one, drawn with Pen; Fill is nil for an empty one.
+// Ellipse is an ellipse, or a part of one, drawn with Pen.
 //
 // Its centre and half axes are in page millimetres; Angle, in radians, turns the long axis from x towards y, which runs down. From and
 // To are parameters of geom.Ellipse.At, From < To ≤ From + 2π; both 0 is the whole ellipse.
@@ -16,26 +16,33 @@ type Ellipse struct {
 	Shape    geom.Ellipse[geom.MM]
 	From, To float64
 	Pen      Pen
-	Fill     *Colour
 }
 
 // IsWhole reports whether all of the ellipse is drawn.
 func (e *Ellipse) IsWhole() bool { return e.From == e.To || e.To-e.From >= 2*math.Pi-1e-9 }
 
+// Range returns the parameters between which the ellipse is drawn, from < to.
+func (e *Ellipse) Range() (from, to float64) {
+	if e.IsWhole() {
+		return 0, 2 * math.Pi
+	}
+	return e.From, e.To
+}
+
 // Path returns the ellipse as cubics, an eighth of a turn each: they stray from it by less than five millionths of its half axis.
 func (e *Ellipse) Path() Path {
-	from, to := e.From, e.To
-	if e.IsWhole() {
-		from, to = 0, 2*math.Pi
-	}
+	from, to := e.Range()
 	n := int(math.Ceil((to - from) / (math.Pi / 4) * (1 - 1e-12)))
 	step := (to - from) / float64(n)
 	reach := 4. / 3 * math.Tan(step/4)
+	along := func(t, share float64) Point { // beside parameter t: the tangent is the conjugate half diameter
+		return e.Shape.At(t).Add(e.Shape.At(t + math.Pi/2).Sub(e.Shape.Centre).Times(share))
+	}
 	path := Path{}.Move(e.Shape.At(from))
 	for i := range n {
 		a := from + float64(step*float64(i))
 		b := from + float64(step*float64(i+1))
-		path = path.Curve(e.along(a, reach), e.along(b, -reach), e.Shape.At(b))
+		path = path.Curve(along(a, reach), along(b, -reach), e.Shape.At(b))
 	}
 	if e.IsWhole() {
 		path = path.Close()
@@ -43,24 +50,13 @@ func (e *Ellipse) Path() Path {
 	return path
 }
 
-// along returns the place beside parameter t, a share of the tangent further.
-func (e *Ellipse) along(t, share float64) Point {
-	on, ahead := e.Shape.At(t), e.Shape.At(t+math.Pi/2).Sub(e.Shape.Centre) // the tangent is the conjugate half diameter
-	return on.Add(ahead.Times(share))
-}
-
 // IsEdgeOn reports whether the ellipse is seen edge-on, so that readers of files would find no arc in it.
 func (e *Ellipse) IsEdgeOn() bool { return Round(e.Shape.Short) == 0 }
 
-// segment returns the long axis, which is what is seen of an ellipse edge-on.
-func (e *Ellipse) segment() Path {
-	return Path{}.Move(e.Shape.At(0)).Line(e.Shape.At(math.Pi))
-}
-
-// Outline returns what a writer without arcs draws.
+// Outline returns what a writer without arcs draws: the path, or the long axis of an ellipse edge-on.
 func (e *Ellipse) Outline() Path {
 	if e.IsEdgeOn() {
-		return e.segment()
+		return Path{}.Move(e.Shape.At(0)).Line(e.Shape.At(math.Pi))
 	}
 	return e.Path()
 }

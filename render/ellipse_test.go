@@ -8,10 +8,9 @@ import (
 	"hubrule/render"
 )
 
-// ellipses is a page with ellipses of many shapes, whole and in part, filled and edge-on.
+// ellipses is a page with ellipses of many shapes, whole, in part and edge-on.
 func ellipses() render.Page {
 	ink := render.Colour{R: 0x1f, G: 0x25, B: 0x2b}
-	wash := render.Colour{R: 0xe8, G: 0xeb, B: 0xee}
 	pen := render.Pen{Width: .35, Ink: ink}
 	page := render.Page{Width: 420, Height: 297, Title: "Ellipses", Guides: []render.Guide{{Name: "wheels", Title: "Wheels"}}}
 	for i, short := range []geom.MM{0, 1, 12, 25, 29.9, 30} {
@@ -19,9 +18,6 @@ func ellipses() render.Page {
 			e := &render.Ellipse{
 				Tagged: render.Tagged{Guide: "wheels"}, Pen: pen, From: part[0], To: part[1],
 				Shape: geom.Ellipse[geom.MM]{Centre: render.Point{X: 40 + 67*geom.MM(i), Y: 50 + 98*geom.MM(k)}, Long: 30, Short: short, Angle: .3 * float64(i+k)},
-			}
-			if k == 0 && short > 0 {
-				e.Fill = &wash
 			}
 			page.Marks = append(page.Marks, e)
 		}

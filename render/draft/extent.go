@@ -28,7 +28,7 @@ func ExtentOf(m render.Mark) Extent {
 		round := Box{Min: m.Centre, Max: m.Centre}.Grow(m.R)
 		return Extent{box: round, ring: &Circle{m.Centre, m.R}, solid: m.Fill != nil, halfWidth: m.Pen.Width / 2}
 	case *render.Ellipse:
-		return pathExtent(m.Path(), Extent{halfWidth: m.Pen.Width / 2, solid: m.Fill != nil})
+		return pathExtent(m.Path(), Extent{halfWidth: m.Pen.Width / 2})
 	case *render.Text:
 		return textExtent(m)
 	}

@@ -68,19 +68,15 @@ func (c *content) at(operator string, points ...render.Point) {
 func (c *content) mark(m render.Mark) {
 	switch m := m.(type) {
 	case *render.Stroke:
-		if m.Pen.Width > 0 {
-			c.setPen(m.Pen)
-			c.path(m.Path)
-			c.op("S")
-		}
+		c.stroke(m.Path, m.Pen)
+	case *render.Ellipse:
+		c.stroke(m.Outline(), m.Pen)
 	case *render.Fill:
 		c.setFill(m.Ink)
 		c.path(m.Path)
 		c.op("f*")
 	case *render.Circle:
 		c.circle(m)
-	case *render.Ellipse:
-		c.ellipse(m)
 	case *render.Text:
 		c.text(m)
 	default:
@@ -118,38 +114,27 @@ func (c *content) path(p render.Path) {
 	}
 }
 
-func (c *content) circle(m *render.Circle) {
-	stroked, filled := m.Pen.Width > 0, m.Fill != nil
-	if filled {
-		c.setFill(*m.Fill)
-	}
-	if stroked {
-		c.setPen(m.Pen)
-	}
-	c.path(m.Outline())
-	switch {
-	case stroked && filled:
-		c.op("B")
-	case stroked:
+// stroke draws a line along p. A pen of no width draws nothing.
+func (c *content) stroke(p render.Path, pen render.Pen) {
+	if pen.Width > 0 {
+		c.setPen(pen)
+		c.path(p)
 		c.op("S")
-	case filled:
-		c.op("f")
-	default:
-		c.op("n")
 	}
 }
 
-func (c *content) ellipse(m *render.Ellipse) {
+func (c *content) circle(m *render.Circle) {
+	paint := "n"
 	if m.Fill != nil {
 		c.setFill(*m.Fill)
-		c.path(m.Outline())
-		c.op("f")
+		paint = "f"
 	}
 	if m.Pen.Width > 0 {
 		c.setPen(m.Pen)
-		c.path(m.Outline())
-		c.op("S")
+		paint = map[string]string{"n": "S", "f": "B"}[paint]
 	}
+	c.path(m.Outline())
+	c.op(paint)
 }
 
 func (c *content) setPen(p render.Pen) {

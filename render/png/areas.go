@@ -68,23 +68,18 @@ func (s *scene) mark(m render.Mark) {
 		}
 		s.add(area{loops: loops, ink: m.Ink, evenOdd: true})
 	case *render.Circle:
-		s.closed(m.Outline(), m.Fill, m.Pen)
+		lines := flatten(m.Outline(), s.onPicture())
+		if m.Fill != nil {
+			s.fill(lines, *m.Fill)
+		}
+		s.stroke(lines, m.Pen)
 	case *render.Ellipse:
-		s.closed(m.Outline(), m.Fill, m.Pen)
+		s.stroke(flatten(m.Outline(), s.onPicture()), m.Pen)
 	case *render.Text:
 		s.text(m)
 	default:
 		panic(fmt.Sprintf("png: cannot draw %T", m))
 	}
-}
-
-// closed adds a figure that may be filled.
-func (s *scene) closed(p render.Path, fill *render.Colour, pen render.Pen) {
-	lines := flatten(p, s.onPicture())
-	if fill != nil {
-		s.fill(lines, *fill)
-	}
-	s.stroke(lines, pen)
 }
 
 // stroke adds what a pen draws along the lines. A pen of no width draws nothing.

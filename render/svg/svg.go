@@ -3,11 +3,9 @@ package svg
 
 import (
 	"bufio"
-	"encoding/hex"
 	"fmt"
 	"io"
 	"math"
-	"strconv"
 	"strings"
 
 	svgo "github.com/ajstarks/svgo/float"
@@ -96,19 +94,20 @@ func (out writer) mark(m render.Mark) {
 	}
 	switch m := m.(type) {
 	case *render.Stroke:
-		if from, to, ok := straight(m.Path); ok {
-			out.Line(render.Round(from.X), render.Round(from.Y), render.Round(to.X), render.Round(to.Y), id+penAttributes(m.Pen))
+		if p := m.Path; len(p) == 2 && p[1].Verb == geom.LineTo {
+			from, to := render.RoundPoint(p[0].To), render.RoundPoint(p[1].To)
+			out.Line(float64(from.X), float64(from.Y), float64(to.X), float64(to.Y), id+penAttributes(m.Pen))
 		} else {
-			out.Path(pathData(m.Path), id+`fill="none" `+penAttributes(m.Pen)+` stroke-linejoin="round"`)
+			out.Path(pathData(p), id+`fill="none" `+penAttributes(m.Pen)+` stroke-linejoin="round"`)
 		}
-	case *render.Circle:
-		out.SVG.Circle(render.Round(m.Centre.X), render.Round(m.Centre.Y), render.Round(m.R), id+fillAttribute(m.Fill)+penAttributes(m.Pen))
 	case *render.Ellipse:
-		data := ellipseData(m)
-		if m.IsEdgeOn() {
-			data = pathData(m.Outline())
+		out.Path(ellipseData(m), id+`fill="none" `+penAttributes(m.Pen)+` stroke-linejoin="round"`)
+	case *render.Circle:
+		fill := "none"
+		if m.Fill != nil {
+			fill = colour(*m.Fill)
 		}
-		out.Path(data, id+fillAttribute(m.Fill)+penAttributes(m.Pen)+` stroke-linejoin="round"`)
+		out.Circle(render.Round(m.Centre.X), render.Round(m.Centre.Y), render.Round(m.R), id+`fill="`+fill+`" `+penAttributes(m.Pen))
 	case *render.Fill:
 		out.Path(pathData(m.Path), id+`fill="`+colour(m.Ink)+`" fill-rule="evenodd"`)
 	case *render.Text:
@@ -120,7 +119,7 @@ func (out writer) mark(m render.Mark) {
 
 func (out writer) text(t *render.Text, id string) {
 	// Browsers keep runs of spaces only where the attribute stands on the text itself.
-	attributes := id + `xml:space="preserve" text-anchor="` + anchor(t.Anchor) + `"`
+	attributes := id + `xml:space="preserve" text-anchor="` + [...]string{"start", "middle", "end"}[t.Anchor] + `"`
 	if t.Angle != 0 {
 		// SVG turns clockwise on a page whose y runs down.
 		attributes += ` transform="rotate(` + render.Number(-t.Angle) + ` ` + render.Number(t.At.X) + ` ` + render.Number(t.At.Y) + `)"`
@@ -136,37 +135,12 @@ func (out writer) text(t *render.Text, id string) {
 }
 
 func spanAttributes(s render.Span) string {
-	b := append(make([]byte, 0, 128), `font-size="`...)
-	b = render.AppendNumber(b, fonts.Size(s.Height))
-	b = strconv.AppendInt(append(b, `" font-weight="`...), int64(s.Weight), 10)
-	b = append(appendColour(append(b, `" fill="`...), s.Ink), '"')
+	out := fmt.Sprintf(`font-size="%s" font-weight="%d" fill="%s"`, render.Number(fonts.Size(s.Height)), s.Weight, colour(s.Ink))
 	if fonts.HasRTL(s.Text) {
 		// Each span is ordered by itself, as in the other formats. An attribute "direction" would turn the anchor too.
-		b = append(b, ` unicode-bidi="plaintext"`...)
+		out += ` unicode-bidi="plaintext"`
 	}
-	return string(b)
-}
-
-// anchor returns the value of text-anchor.
-func anchor(a render.Anchor) string {
-	switch a {
-	case render.Start:
-		return "start"
-	case render.Middle:
-		return "middle"
-	case render.End:
-		return "end"
-	default:
-		panic(fmt.Sprintf("svg: no anchor %d", a))
-	}
-}
-
-// fillAttribute returns the fill of a figure that may be empty.
-func fillAttribute(c *render.Colour) string {
-	if c == nil {
-		return `fill="none" `
-	}
-	return `fill="` + colour(*c) + `" `
+	return out
 }
 
 // penAttributes returns the stroke attributes of p; caps are butt by default. A pen of no width draws nothing.
@@ -174,38 +148,24 @@ func penAttributes(p render.Pen) string {
 	if p.Width == 0 {
 		return `stroke="none"`
 	}
-	b := appendColour(append(make([]byte, 0, 128), `stroke="`...), p.Ink)
-	b = append(b, `" stroke-width="`...)
-	b = append(render.AppendNumber(b, p.Width), '"')
-	for i, d := range p.Dash {
-		if i == 0 {
-			b = append(b, ` stroke-dasharray="`...)
-		} else {
-			b = append(b, ' ')
-		}
-		b = render.AppendNumber(b, d*float64(p.Width))
-	}
+	out := `stroke="` + colour(p.Ink) + `" stroke-width="` + render.Number(p.Width) + `"`
 	if len(p.Dash) > 0 {
-		b = append(b, '"')
+		var dashes []string
+		for _, d := range p.Dash {
+			dashes = append(dashes, render.Number(d*float64(p.Width)))
+		}
+		out += ` stroke-dasharray="` + strings.Join(dashes, " ") + `"`
 	}
-	return string(b)
-}
-
-// straight returns the ends of a path that is one straight line.
-func straight(p render.Path) (from, to render.Point, ok bool) {
-	if len(p) != 2 || p[1].Verb != geom.LineTo {
-		return from, to, false
-	}
-	return p[0].To, p[1].To, true
+	return out
 }
 
 // ellipseData returns the ellipse in the path grammar of SVG: two arcs, one a third of it and one two thirds. Readers find an arc's centre from its ends; those
 // of half an ellipse are as far apart as its axis is long, and a thousandth of a millimetre less would move the centre by a tenth.
 func ellipseData(e *render.Ellipse) string {
-	from, to := e.From, e.To
-	if e.IsWhole() {
-		from, to = 0, 2*math.Pi
+	if e.IsEdgeOn() {
+		return pathData(e.Outline())
 	}
+	from, to := e.Range()
 	third := from + (to-from)/3
 	b := appendPoints([]byte{'M'}, e.Shape.At(from))
 	for i, t := range []float64{third, to} {
@@ -266,8 +226,4 @@ func bit(on bool) byte {
 }
 
 // colour returns c as SVG spells colours.
-func colour(c render.Colour) string { return string(appendColour(nil, c)) }
-
-func appendColour(b []byte, c render.Colour) []byte {
-	return hex.AppendEncode(append(b, '#'), []byte{c.R, c.G, c.B})
-}
+func colour(c render.Colour) string { return fmt.Sprintf("#%02x%02x%02x", c.R, c.G, c.B) }

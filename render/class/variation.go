@@ -20,46 +20,41 @@ type variation struct {
 	key    string // names the vehicle in the draws
 	most   float64
 	seed   uint64
-	number []int             // which draw each student has
-	values []segments.Values // and what it comes to
+	first  []int             // number of each student's first draw
+	values []segments.Values // what each student has
 }
 
 // plan is the vehicle of one student, counted from 0.
 func (v *variation) plan(student int) layout.Plan { return v.base.WithValues(v.values[student]) }
 
-// draw is a student's draw of a number. The same seed, vehicle, student and number give the same draw on every machine; it may ask for
-// what cannot be had.
-func (v *variation) draw(student, number int) (layout.Plan, bool) {
-	h := fnv.New64a()
-	h.Write([]byte(v.key))
-	binary.Write(h, binary.LittleEndian, [2]uint64{uint64(student), uint64(number)})
-	source := rand.NewPCG(v.seed, h.Sum64())
-	// Where pins leave little to move, ever smaller moves are tried.
-	most := v.most * math.Pow(.5, float64(number/50))
-	var turns segments.Values
-	for f := range turns {
-		turns[f] = most * (float64(source.Uint64()>>11)/(1<<52) - 1) // 53 bits, −1 to 1
-	}
-	return layout.Vary(v.base, turns, v.most)
-}
-
-// from is the first draw that can be had, at number or later.
-func (v *variation) from(student, number int) (int, layout.Plan) {
+// draw is a student's first draw that can be had, at a number or later, and its number. The same seed, vehicle, student and number give
+// the same draw on every machine.
+func (v *variation) draw(student, number int) (int, layout.Plan) {
 	for ; ; number++ {
-		if p, ok := v.draw(student, number); ok {
+		h := fnv.New64a()
+		h.Write([]byte(v.key))
+		binary.Write(h, binary.LittleEndian, [2]uint64{uint64(student), uint64(number)})
+		source := rand.NewPCG(v.seed, h.Sum64())
+		// Where pins leave little to move, ever smaller moves are tried.
+		most := v.most * math.Pow(.5, float64(number/50))
+		var turns segments.Values
+		for f := range turns {
+			turns[f] = most * (float64(source.Uint64()>>11)/(1<<52) - 1) // 53 bits, −1 to 1
+		}
+		if p, ok := layout.Vary(v.base, turns, v.most); ok {
 			return number, p
 		}
 	}
 }
 
-// drawsEach is how many draws a student has at most before the least alike of them is taken.
+// maxDraws is how many draws a student has at most before the least alike of them is taken.
 const maxDraws = 40
 
 // drawAll draws a vehicle for every student until any two differ by half the variation in some figure that shows. Where the class is too
 // large for that it names the two nearest.
 func (c Class) drawAll(ctx context.Context, base layout.Plan, key string) (*variation, string, error) {
 	v := &variation{base: base, key: key, most: c.Vary, seed: c.Seed,
-		number: make([]int, len(c.Students)), values: make([]segments.Values, len(c.Students))}
+		first: make([]int, len(c.Students)), values: make([]segments.Values, len(c.Students))}
 	all := make([]appearance, len(c.Students))
 	v.drawFirst(all)
 	shown := shownFigures(base)
@@ -70,17 +65,15 @@ func (c Class) drawAll(ctx context.Context, base layout.Plan, key string) (*vari
 			return nil, "", err
 		}
 		apart, other := all[i].nearest(all[:i], wanted)
-		best := v.number[i]
-		values := v.values[i]
+		number := v.first[i]
 		for n := 1; apart < wanted && n < maxDraws; n++ {
-			number, p := v.from(i, v.number[i]+1)
-			v.number[i] = number
+			var p layout.Plan
+			number, p = v.draw(i, number+1)
 			l := appearanceOf(p, shown)
 			if a, o := l.nearest(all[:i], wanted); a > apart {
-				apart, other, best, values, all[i] = a, o, number, p.Values(), l
+				apart, other, v.values[i], all[i] = a, o, p.Values(), l
 			}
 		}
-		v.number[i], v.values[i] = best, values
 		if apart < nearest {
 			nearest, pair = apart, [2]int{other, i}
 		}
@@ -101,7 +94,7 @@ func (v *variation) drawFirst(all []appearance) {
 		group.Go(func() {
 			for i := w; i < len(all); i += workers {
 				var p layout.Plan
-				v.number[i], p = v.from(i, 0)
+				v.first[i], p = v.draw(i, 0)
 				v.values[i], all[i] = p.Values(), appearanceOf(p, shown)
 			}
 		})

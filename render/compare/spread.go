@@ -6,7 +6,6 @@ import (
 	"slices"
 	"strings"
 
-	"hubrule/fonts"
 	"hubrule/internal/geom"
 	"hubrule/layout"
 	"hubrule/render"
@@ -64,17 +63,15 @@ func newSpreadPage(r request.Request, b *draft.Surface) *spreadPage {
 		return !sameRanges(p.Profile, first) || p.OnVehicle(1) != r.Plans[0].OnVehicle(1)
 	})
 	for f := range segments.FigureCount {
-		if f.Info().Role == segments.Declared && slices.ContainsFunc(s.plans, func(p layout.Plan) bool { return p.Profile.Form.Has(f) }) {
-			s.figures = append(s.figures, f)
-			s.label = max(s.label, fonts.Width(figureName(f), draft.Small, render.Regular))
+		if f.Info().Role != segments.Declared || !slices.ContainsFunc(s.plans, func(p layout.Plan) bool { return p.Profile.Form.Has(f) }) {
+			continue
 		}
-	}
-	for _, p := range s.plans {
-		for _, f := range s.figures {
+		s.figures, s.label = append(s.figures, f), max(s.label, draft.Name(figureName(f)).Width())
+		for _, p := range s.plans {
 			if p.Profile.Form.Has(f) {
 				r := p.Profile.Figures[f].Range
 				for _, v := range []float64{p.Value(f), r.Lo, r.Hi} {
-					s.numbers = max(s.numbers, fonts.Width(formatFigure(p, f, v, s.units), draft.Small, render.Medium))
+					s.numbers = max(s.numbers, draft.Value(formatFigure(p, f, v, s.units)).Width())
 				}
 			}
 		}

@@ -37,8 +37,7 @@ func NewBlankGrid(list []Blank, space Box) BlankGrid {
 	g := BlankGrid{count: len(list), columns: 1}
 	var ranges geom.MM
 	for _, b := range list {
-		g.names = max(g.names, OneLine(Name(b.Name)).Width)
-		ranges = max(ranges, b.rangeLabel().Width)
+		g.names, ranges = max(g.names, Name(b.Name).Width()), max(ranges, b.bounds().Width())
 	}
 	need := numberWidth + g.names + 3 + ruleLength + 2 + ranges + columnGap
 	for g.columns < 3 && geom.MM(g.columns+1)*need <= space.Width()+columnGap {
@@ -54,13 +53,8 @@ func (g BlankGrid) rows() int { return (g.count + g.columns - 1) / g.columns }
 // Height returns how much of the page's top the blanks take, with the gap below them.
 func (g BlankGrid) Height() geom.MM { return firstRow + rowPitch*geom.MM(g.rows()) + 1 }
 
-// rangeLabel is the range that counts as right; empty where only the answer does.
-func (b Blank) rangeLabel() Label {
-	if b.Lo == "" {
-		return Label{}
-	}
-	return OneLine(Note("(" + b.Lo + " to " + b.Hi + ")"))
-}
+// bounds is the range that counts as right.
+func (b Blank) bounds() Word { return Note("(" + b.Lo + " to " + b.Hi + ")") }
 
 // Form is what stands over a practice or an answer sheet.
 type Form struct {
@@ -74,8 +68,11 @@ func (s Form) Write(b *Surface) {
 	at, width := b.Space.Min, b.Space.Width()
 	head := NewLabel([]Word{Heading(s.Heading, Large)}, []Word{Truncated(Name(s.Sentence), width)})
 	b.Write("strip", head.TopAt(at.X, at.Y, render.Start))
-	if !s.Filled {
-		b.nameAndDate()
+	if !s.Filled { // lines that the student signs on
+		for _, f := range SignatureFields(b.Space) {
+			b.Line(LeaderLine().For("strip", ""), f.From, f.To)
+			b.Write("strip", OneLine(Note(f.What)).BaselineAt(f.From.X-1.5, f.From.Y-.8, render.End))
+		}
 	}
 	g := NewBlankGrid(s.Blanks, b.Space)
 	for i, k := range s.Blanks {
@@ -85,12 +82,9 @@ func (s Form) Write(b *Surface) {
 		put(Name(k.Name), x+numberWidth)
 		rule := x + numberWidth + g.names + 3
 		b.Line(LeaderLine().For("strip", ""), Pt(rule, base+1.6), Pt(rule+ruleLength, base+1.6))
-		if !s.Filled {
-			continue
-		}
-		put(Count(k.Value), rule+1)
-		if k.Lo != "" {
-			put(k.rangeLabel().Lines[0][0], rule+ruleLength+2)
+		if s.Filled {
+			put(Count(k.Value), rule+1)
+			put(k.bounds(), rule+ruleLength+2)
 		}
 	}
 }
@@ -107,12 +101,4 @@ func SignatureFields(space Box) []signatureField {
 	date := signatureField{"date", end.Sub(Pt(dateLine, 0)), end}
 	end.X = date.From.X - 1.5 - OneLine(Note("date")).Width - 5
 	return []signatureField{date, {"name", end.Sub(Pt(NameLine, 0)), end}}
-}
-
-// nameAndDate draws the lines that the student signs on.
-func (b *Surface) nameAndDate() {
-	for _, f := range SignatureFields(b.Space) {
-		b.Line(LeaderLine().For("strip", ""), f.From, f.To)
-		b.Write("strip", OneLine(Note(f.What)).BaselineAt(f.From.X-1.5, f.From.Y-.8, render.End))
-	}
 }

@@ -34,6 +34,9 @@ type Word struct {
 	whole  string // what text was before it was cut, or empty
 }
 
+// Width returns the width of w in mm.
+func (w Word) Width() geom.MM { return fonts.Width(w.Text, w.Height, w.Weight) }
+
 // Heading is a word of a heading, of a height in mm on A3.
 func Heading(s string, height geom.MM) Word {
 	return Word{Text: s, Height: height, Weight: render.SemiBold, Role: Words}
@@ -63,7 +66,7 @@ func NewLabel(lines ...[]Word) Label {
 		}
 		var width, tallest geom.MM
 		for _, w := range ws {
-			width += fonts.Width(w.Text, w.Height, w.Weight)
+			width += w.Width()
 			tallest = max(tallest, w.Height)
 		}
 		base := tallest * ascent

@@ -37,7 +37,6 @@ type Surface struct {
 	strokes []Segment
 	rings   []Circle
 	labels  []Box
-	leaders []Segment
 	Prefix  string                    // of every id, where a page draws a plan more than once
 	Restyle func(LineStyle) LineStyle // changes the style of every line; nil: no change
 }
@@ -76,8 +75,7 @@ func (b *Surface) Tick(l Line, middle, half Point) { b.Line(l, middle.Sub(half),
 // Leader draws the line that joins a label to what it names.
 func (b *Surface) Leader(pts ...Point) {
 	for i := 1; i < len(pts); i++ {
-		b.Stroke(LeaderLine().For("labels", ""), pts[i-1], pts[i])
-		b.leaders = append(b.leaders, Segment{pts[i-1], pts[i]})
+		b.Line(LeaderLine().For("labels", ""), pts[i-1], pts[i])
 	}
 }
 
@@ -149,16 +147,21 @@ func (b *Surface) PlaceLabel(l PlacedLabel, gap geom.MM, leader ...Point) bool {
 // Free reports whether nothing drawn comes nearer to r than gap.
 func (b *Surface) Free(r Box, gap geom.MM) bool {
 	r = r.Grow(gap)
-	return !slices.ContainsFunc(b.labels, r.Overlaps) &&
-		!anyIntersects(b.leaders, r) && !anyIntersects(b.strokes, r) && !anyIntersects(b.rings, r)
+	return !slices.ContainsFunc(b.labels, r.Overlaps) && !anyIntersects(b.strokes, r) && !anyIntersects(b.rings, r)
 }
 
 // Within returns a surface with only those obstacles of b that touch r, for searches that stay within it.
 func (b *Surface) Within(r Box) *Surface {
-	out := &Surface{Space: b.Space, leaders: intersecting(b.leaders, r), strokes: intersecting(b.strokes, r), rings: intersecting(b.rings, r)}
-	for _, o := range b.labels {
-		if r.Overlaps(o) {
-			out.labels = append(out.labels, o)
+	return &Surface{Space: b.Space, strokes: filter(b.strokes, func(s Segment) bool { return s.Intersects(r) }),
+		rings: filter(b.rings, func(c Circle) bool { return c.Intersects(r) }), labels: filter(b.labels, r.Overlaps)}
+}
+
+// filter returns the things for which touches holds.
+func filter[T any](things []T, touches func(T) bool) []T {
+	var out []T
+	for _, t := range things {
+		if touches(t) {
+			out = append(out, t)
 		}
 	}
 	return out
@@ -172,17 +175,6 @@ func anyIntersects[T interface{ Intersects(Box) bool }](things []T, r Box) bool 
 		}
 	}
 	return false
-}
-
-// intersecting returns those of the drawn things that touch r.
-func intersecting[T interface{ Intersects(Box) bool }](things []T, r Box) []T {
-	var out []T
-	for _, t := range things {
-		if t.Intersects(r) {
-			out = append(out, t)
-		}
-	}
-	return out
 }
 
 // ClearsLabels reports whether the leader s keeps off all words.

@@ -1,7 +1,6 @@
 package draft
 
 import (
-	"hubrule/fonts"
 	"hubrule/internal/geom"
 	"hubrule/render"
 )
@@ -29,7 +28,7 @@ func NewTable(head []Word, rows [][]Word, across geom.MM) Table {
 	t := Table{head: head, rows: rows, widths: make([]geom.MM, len(head))}
 	for _, row := range append([][]Word{head}, rows...) {
 		for i, w := range row {
-			t.widths[i] = max(t.widths[i], fonts.Width(w.Text, w.Height, w.Weight))
+			t.widths[i] = max(t.widths[i], w.Width())
 		}
 	}
 	const least = 3
@@ -56,7 +55,17 @@ func (t Table) Draw(b *Surface, x, y geom.MM) {
 		rows := t.rows[block*t.deep : min(len(t.rows), (block+1)*t.deep)]
 		for i, row := range append([][]Word{t.head}, rows...) {
 			top := y + tablePitch*geom.MM(i)
-			t.row(b, row, x, top)
+			at := x
+			for n, w := range row {
+				place, anchor := at, render.Start
+				if n > 0 {
+					place, anchor = at+t.widths[n], render.End
+				}
+				if w.Text != "" {
+					b.Write("labels", OneLine(w).TopAt(place, top, anchor))
+				}
+				at += t.widths[n] + tableGap
+			}
 			k := LineStyle{Hair, nil, Muted}
 			if i == 0 {
 				k = RuleLine()
@@ -64,18 +73,5 @@ func (t Table) Draw(b *Surface, x, y geom.MM) {
 			b.Line(k.For("labels", ""), Pt(x, top+rowLine), Pt(x+t.width(), top+rowLine))
 		}
 		x += t.width() + blockGap
-	}
-}
-
-func (t Table) row(b *Surface, row []Word, x, top geom.MM) {
-	for i, w := range row {
-		at, anchor := x, render.Start
-		if i > 0 {
-			at, anchor = x+t.widths[i], render.End
-		}
-		if w.Text != "" {
-			b.Write("labels", OneLine(w).TopAt(at, top, anchor))
-		}
-		x += t.widths[i] + tableGap
 	}
 }

@@ -132,7 +132,7 @@ func (c Canvas) TitleLine(b *Surface, title Caption, wheel, facing string) {
 	if title.Remark != "" {
 		// The wheel on paper is never cut.
 		rest := Name(", " + short)
-		first := Truncated(Name(heading), room-fonts.Width(rest.Text, rest.Height, rest.Weight))
+		first := Truncated(Name(heading), room-rest.Width())
 		l = NewLabel([]Word{first, rest}, []Word{Truncated(Note(title.Remark), room)})
 	}
 	b.Write("strip", l.TopAt(c.Space.Min.X, y+1.8, render.Start))

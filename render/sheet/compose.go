@@ -32,11 +32,11 @@ type sizer interface {
 // part is a drawing of a request.
 type part struct {
 	Drawing
-	name  string // for messages
-	plans []layout.Plan
-	view  int // index into the views of the request's sheets
-	kinds []request.Kind
-	first int // number of its first page
+	name          string // for messages
+	plans         []layout.Plan
+	view          int // index into the views of the request's sheets
+	kinds         []request.Kind
+	before, total int // sheets of the request before it, and of all
 }
 
 // sharesWheel reports whether the part is drawn at the wheel of the others.
@@ -105,10 +105,13 @@ func (d composer) parts() []part {
 			}
 		}
 	}
-	n := 1
+	n := 0
 	for i := range out {
-		out[i].first = n
+		out[i].before = n
 		n += len(out[i].kinds)
+	}
+	for i := range out {
+		out[i].total = n
 	}
 	return out
 }
@@ -152,17 +155,8 @@ func (d composer) number(p part) func(i int) string {
 		if d.Handout {
 			return ""
 		}
-		return fmt.Sprintf("sheet %d of %d", p.first+i, d.sheetCount())
+		return fmt.Sprintf("sheet %d of %d", p.before+i+1, p.total)
 	}
-}
-
-// sheetCount is the number of sheets of the request.
-func (d composer) sheetCount() int {
-	n := 0
-	for _, p := range d.parts() {
-		n += len(p.kinds)
-	}
-	return n
 }
 
 // raisedEye notes that the eye was raised from roof level, where the roof would be a single line.

@@ -35,8 +35,8 @@ func (d composer) composeTiles() (render.Document, request.Messages, error) {
 				continue
 			}
 			c := tile.Cutting{Grid: grid, Sheet: page, Wheel: wheel, Scale: p.scale(wheel), Inks: draft.InksOf(d.Ink(request.Full))}
-			if total := d.sheetCount(); total > 1 {
-				c.Prefix, c.Number = fmt.Sprintf("%d-", sheets), fmt.Sprintf("sheet %d of %d, ", sheets, total)
+			if p.total > 1 {
+				c.Prefix, c.Number = fmt.Sprintf("%d-", sheets), fmt.Sprintf("sheet %d of %d, ", sheets, p.total)
 			}
 			tiles, blank := c.Pages()
 			doc.Pages = append(doc.Pages, tiles...)

@@ -12,16 +12,16 @@ import (
 // The counting grammar, the same along and up: a counted wheel is dashed; of a wheel that is used only
 // in part, the rest is dotted.
 
-// UsedPart is the part of a counted wheel that counts, from lo to hi along one axis, in plan space.
-type UsedPart struct {
-	Lo, Hi geom.Wheels
+// usedPart is the part of a counted wheel that counts, from lo to hi along one axis, in plan space.
+type usedPart struct {
+	lo, hi geom.Wheels
 	up     bool        // measured along y
-	Cut    geom.Wheels // nothing is drawn beyond this; +∞ for the whole circle
-	Spare  bool        // draw the unused part too
+	cut    geom.Wheels // nothing is drawn beyond this; +∞ for the whole circle
+	spare  bool        // draw the unused part too
 }
 
-// CountedWheel draws one unit wheel round c of which only part u is used.
-func (d *Drawing) CountedWheel(guide request.Guide, id string, c layout.Point, u UsedPart) {
+// countedWheel draws one unit wheel round c of which only part u is used.
+func (d *Drawing) countedWheel(guide request.Guide, id string, c layout.Point, u usedPart) {
 	middle, turn := c.X, 0.0
 	if u.up {
 		middle, turn = c.Y, math.Pi/2
@@ -32,15 +32,15 @@ func (d *Drawing) CountedWheel(guide request.Guide, id string, c layout.Point, u
 	used := func(from, to float64) { d.arc(CountedLine().For(guide, id), arc{c, .5, from + turn, to + turn}) }
 	spare := func(from, to float64) { d.arc(SpareLine().For(guide, ""), arc{c, .5, from + turn, to + turn}) }
 	const hairsbreadth = 1e-6
-	fromStart, toEnd := u.Lo <= middle-.5+hairsbreadth, u.Hi >= middle+.5-hairsbreadth
+	fromStart, toEnd := u.lo <= middle-.5+hairsbreadth, u.hi >= middle+.5-hairsbreadth
 	switch {
 	case fromStart && toEnd:
-		d.WheelAt(CountedLine().For(guide, id), c, .5)
+		d.wheelAt(CountedLine().For(guide, id), c, .5)
 	case fromStart:
-		a, b := angle(u.Hi), angle(u.Cut)
+		a, b := angle(u.hi), angle(u.cut)
 		used(a, 2*math.Pi-a)
 		switch {
-		case !u.Spare || b >= a-hairsbreadth:
+		case !u.spare || b >= a-hairsbreadth:
 		case b < hairsbreadth:
 			spare(-a, a)
 		default:
@@ -48,9 +48,9 @@ func (d *Drawing) CountedWheel(guide request.Guide, id string, c layout.Point, u
 			spare(-a, -b)
 		}
 	default:
-		a := angle(u.Lo)
+		a := angle(u.lo)
 		used(-a, a)
-		if u.Spare {
+		if u.spare {
 			spare(a, 2*math.Pi-a)
 		}
 	}
@@ -73,7 +73,7 @@ func (r Row) Whole() int { return WholeWheels(float64(r.To - r.From)) }
 func (r Row) Rest() geom.Wheels { return r.To - r.From - geom.Wheels(r.Whole()) }
 
 // Centre returns the centre of wheel i, from 0.
-func (r Row) Centre(i int) layout.Point { return PlanPt(r.From+geom.Wheels(i)+.5, r.Y) }
+func (r Row) Centre(i int) layout.Point { return planPt(r.From+geom.Wheels(i)+.5, r.Y) }
 
 // BetweenTyres returns the row between front and rear tyre.
 func (d *Drawing) BetweenTyres() Row {
@@ -87,11 +87,11 @@ func (d *Drawing) Between() { d.DrawRow(d.BetweenTyres()) }
 func (d *Drawing) DrawRow(r Row) {
 	n := r.Whole()
 	for i := range n {
-		d.WheelAt(CountedLine().For("between", fmt.Sprintf("between-%d", i+1)), r.Centre(i), .5)
+		d.wheelAt(CountedLine().For("between", fmt.Sprintf("between-%d", i+1)), r.Centre(i), .5)
 	}
 	if r.Rest() > r.Least {
-		u := UsedPart{Lo: r.From + geom.Wheels(n), Hi: r.To, Cut: r.Cut, Spare: r.Cut != 0}
-		d.CountedWheel("between", "between-rest", r.Centre(n), u)
+		u := usedPart{lo: r.From + geom.Wheels(n), hi: r.To, cut: r.Cut, spare: r.Cut != 0}
+		d.countedWheel("between", "between-rest", r.Centre(n), u)
 	}
 }
 
@@ -103,7 +103,7 @@ func (d *Drawing) Stack() {
 			id = "stack-rest"
 		}
 		c := layout.Point{X: d.Plan.Wheelbase(), Y: geom.Wheels(k) + .5}
-		d.CountedWheel("stack", id, c, UsedPart{Lo: geom.Wheels(k), Hi: d.Plan.Height(), up: true, Cut: whole, Spare: true})
+		d.countedWheel("stack", id, c, usedPart{lo: geom.Wheels(k), hi: d.Plan.Height(), up: true, cut: whole, spare: true})
 	}
 }
 
@@ -116,15 +116,20 @@ func (d *Drawing) Overhangs() {
 // Ghosts lays wheels against the outer edges of both tyres; nose and tail cut them.
 func (d *Drawing) Ghosts() {
 	p := d.Plan
+	ghost := func(id string, i int, c geom.Wheels, u usedPart) {
+		if i > 0 {
+			id = fmt.Sprintf("%s-%d", id, i+1)
+		}
+		u.cut, u.spare = whole, i == 0
+		d.countedWheel("overhangs", id, planPt(c, .5), u)
+	}
 	for i := range int(math.Ceil(float64(p.FrontOverhang()) - 1e-9)) {
-		at := geom.Wheels(i)
-		u := UsedPart{Lo: p.Nose(), Hi: -.5 - at, Cut: whole, Spare: i == 0}
-		d.CountedWheel("overhangs", ghostID("overhang-front", i), layout.Point{X: -1 - at, Y: .5}, u)
+		edge := -.5 - geom.Wheels(i)
+		ghost("overhang-front", i, edge-.5, usedPart{lo: p.Nose(), hi: edge})
 	}
 	for i := range int(math.Ceil(float64(p.RearOverhang()) - 1e-9)) {
-		at := p.RearEdge() + geom.Wheels(i)
-		u := UsedPart{Lo: at, Hi: p.Tail(), Cut: whole, Spare: i == 0}
-		d.CountedWheel("overhangs", ghostID("overhang-rear", i), layout.Point{X: at + .5, Y: .5}, u)
+		edge := p.RearEdge() + geom.Wheels(i)
+		ghost("overhang-rear", i, edge+.5, usedPart{lo: edge, hi: p.Tail()})
 	}
 }
 
@@ -133,13 +138,6 @@ func (d *Drawing) Ends() {
 	p := d.Plan
 	d.Upright(GuideLine().For("overhangs", "nose"), p.Nose(), 0, max(1, p.FrontLamp()+p.LampDepth())+.06)
 	d.Upright(GuideLine().For("overhangs", "tail"), p.Tail(), 0, max(1, p.RearLamp()+p.LampDepth())+.06)
-}
-
-func ghostID(id string, i int) string {
-	if i == 0 {
-		return id
-	}
-	return fmt.Sprintf("%s-%d", id, i+1)
 }
 
 // LeastRest is the least left-over that is drawn: thinner than a line on any paper.

@@ -13,8 +13,8 @@ import (
 	"hubrule/render/request"
 )
 
-// PlanPt returns a point of the plan.
-func PlanPt(x, y geom.Wheels) layout.Point { return layout.Point{X: x, Y: y} }
+// planPt returns a point of the plan.
+func planPt(x, y geom.Wheels) layout.Point { return layout.Point{X: x, Y: y} }
 
 // Place is where a plan stands on a page: origin is the ground below the front axle.
 type Place struct {
@@ -90,8 +90,8 @@ func GuideTop(p layout.Plan) geom.Wheels {
 	return max(geom.Wheels(math.Ceil(float64(p.Height())-1e-9)), p.Height()+.1)
 }
 
-// Rule draws a straight guide between two points of the plan.
-func (d *Drawing) Rule(l draft.Line, from, to layout.Point) {
+// rule draws a straight guide between two points of the plan.
+func (d *Drawing) rule(l draft.Line, from, to layout.Point) {
 	d.Line(l, d.OnPage(from), d.OnPage(to))
 }
 
@@ -102,11 +102,11 @@ func (d *Drawing) Level(l draft.Line, y geom.Wheels, from, to geom.MM) {
 
 // Upright draws a guide at one x of the plan.
 func (d *Drawing) Upright(l draft.Line, x, from, to geom.Wheels) {
-	d.Rule(l, PlanPt(x, from), PlanPt(x, to))
+	d.rule(l, planPt(x, from), planPt(x, to))
 }
 
-// WheelAt draws a whole circle round a point of the plan.
-func (d *Drawing) WheelAt(l draft.Line, c layout.Point, r geom.Wheels) {
+// wheelAt draws a whole circle round a point of the plan.
+func (d *Drawing) wheelAt(l draft.Line, c layout.Point, r geom.Wheels) {
 	d.Circle(l, draft.Circle{Centre: d.OnPage(c), R: d.MM(r)})
 }
 
@@ -119,7 +119,7 @@ type arc struct {
 
 func (d *Drawing) arc(l draft.Line, a arc) {
 	on := func(t float64) layout.Point {
-		return a.centre.Add(PlanPt(geom.Wheels(a.radius*geom.Wheels(math.Cos(t))), geom.Wheels(a.radius*geom.Wheels(math.Sin(t)))))
+		return a.centre.Add(planPt(geom.Wheels(a.radius*geom.Wheels(math.Cos(t))), geom.Wheels(a.radius*geom.Wheels(math.Sin(t)))))
 	}
 	path := layout.Path{}.Move(on(a.from)).Arc(a.radius, a.to-a.from > math.Pi, true, on(a.to))
 	d.Curve(l, d.Path(path), 8)

@@ -45,8 +45,8 @@ func (d *Drawing) Pillar(band bool) {
 	if band {
 		lo, hi := layout.Point{Y: geom.Wheels(p.AimRange().Lo)}, layout.Point{Y: geom.Wheels(p.AimRange().Hi)}
 		d.Fill("pillar", "", d.Inks.Wash, d.Path(layout.Path{}.Move(lo).Line(hi).Line(p.PillarHead()).Close()))
-		d.Rule(bandLine().For("pillar", "pillar-low"), lo, p.PillarHead())
-		d.Rule(bandLine().For("pillar", "pillar-high"), hi, p.PillarHead())
+		d.rule(bandLine().For("pillar", "pillar-low"), lo, p.PillarHead())
+		d.rule(bandLine().For("pillar", "pillar-high"), hi, p.PillarHead())
 		for _, end := range []layout.Point{lo, hi} {
 			d.Tick(bandLine().For("pillar", ""), d.OnPage(end), draft.Pt(1.2, 0))
 		}
@@ -56,8 +56,8 @@ func (d *Drawing) Pillar(band bool) {
 		// It crosses the axle's vertical below the ground, where rules and words are: it is drawn down to the ground.
 		aim = layout.Point{X: p.PillarFoot().X - geom.Wheels(float64(p.PillarFoot().Y)/p.PillarRake().Tan())}
 	}
-	d.Rule(AimLine().For("pillar", "pillar-aim"), aim, p.PillarFoot())
-	d.Rule(PillarLine().For("pillar", "pillar"), p.PillarFoot(), p.PillarHead())
+	d.rule(AimLine().For("pillar", "pillar-aim"), aim, p.PillarFoot())
+	d.rule(PillarLine().For("pillar", "pillar"), p.PillarFoot(), p.PillarHead())
 	if !below {
 		d.Circle(RingLine().For("pillar", "pillar-mark"), draft.Circle{Centre: d.OnPage(aim), R: .9})
 	}
@@ -68,10 +68,10 @@ func (d *Drawing) Pillar(band bool) {
 func (d *Drawing) Angles() {
 	approach, departure, rampFront, rampRear := d.Plan.AngleLines()
 	from, to := d.AngleEnds()
-	d.Rule(AngleLine().For("checks", "angle-approach"), approach.Touch, from)
-	d.Rule(AngleLine().For("checks", "angle-departure"), departure.Touch, to)
-	d.Rule(AngleLine().For("checks", "angle-breakover-front"), rampFront.Touch, rampFront.Corner)
-	d.Rule(AngleLine().For("checks", "angle-breakover-rear"), rampRear.Touch, rampRear.Corner)
+	d.rule(AngleLine().For("checks", "angle-approach"), approach.Touch, from)
+	d.rule(AngleLine().For("checks", "angle-departure"), departure.Touch, to)
+	d.rule(AngleLine().For("checks", "angle-breakover-front"), rampFront.Touch, rampFront.Corner)
+	d.rule(AngleLine().For("checks", "angle-breakover-rear"), rampRear.Touch, rampRear.Corner)
 }
 
 // AngleEnds returns where the lines of approach and departure end: a little ahead of the nose, and at the upright rule; steep ones at
@@ -96,6 +96,15 @@ func (d *Drawing) Ground(from, to geom.MM) {
 type Step struct {
 	Guide request.Guide
 	Draw  func()
+}
+
+// DrawFigure draws the outline if asked for, the levels and the steps, as far as their guides are wanted.
+func (d *Drawing) DrawFigure(outline bool, steps ...Step) {
+	if outline && d.Wants("outline") {
+		d.Outline()
+	}
+	d.DrawLevels()
+	d.DrawSteps(steps...)
 }
 
 // DrawSteps draws those of the steps whose guides are wanted.

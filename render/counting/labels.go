@@ -29,8 +29,8 @@ type Search struct {
 // At is a search for a place near (dx, dy) from a wheel's centre and within a distance of it, all in wheels.
 func At(dx, dy, within float64) Search { return Search{wanted: offset{dx, dy}, within: within} }
 
-// Numeral writes l at the free spot nearest to the wanted one and reports whether there was one.
-func (d *Drawing) Numeral(l draft.Label, c layout.Point, s Search) bool {
+// numeral writes l at the free spot nearest to the wanted one and reports whether there was one.
+func (d *Drawing) numeral(l draft.Label, c layout.Point, s Search) bool {
 	nearest := math.Inf(1)
 	var best draft.PlacedLabel
 	// No box that is tried below reaches further than this.
@@ -40,7 +40,7 @@ func (d *Drawing) Numeral(l draft.Label, c layout.Point, s Search) bool {
 	around := d.Within(draft.Box{Min: d.OnPage(c).Sub(reach), Max: d.OnPage(c).Add(reach)})
 	for _, p := range s.places() {
 		far := math.Hypot(p.dx-s.wanted.dx, p.dy-s.wanted.dy)
-		at := d.OnPage(c.Add(PlanPt(geom.Wheels(p.dx), geom.Wheels(p.dy))))
+		at := d.OnPage(c.Add(planPt(geom.Wheels(p.dx), geom.Wheels(p.dy))))
 		placed := l.TopAt(at.X, at.Y-l.Height/2, render.Middle)
 		tooHigh := s.ceiling > 0 && placed.Top < d.Y(s.ceiling)+.4
 		if far < nearest && !tooHigh && around.Free(placed.Box(), .6) {
@@ -80,7 +80,7 @@ func (d *Drawing) Numerals() error {
 
 // CountIn writes a count into a wheel round c, in smaller lettering where the larger finds no room.
 func (d *Drawing) CountIn(text string, c layout.Point, s Search) bool {
-	return d.Numeral(draft.OneLine(draft.Count(text)), c, s) || d.Numeral(draft.OneLine(draft.Value(text)), c, s)
+	return d.numeral(draft.OneLine(draft.Count(text)), c, s) || d.numeral(draft.OneLine(draft.Value(text)), c, s)
 }
 
 // NumberRow counts the whole wheels of a row and reports whether all numbers found room.
@@ -96,9 +96,9 @@ func (d *Drawing) NumberRow(r Row, s Search) bool {
 func (d *Drawing) StackNumerals() error {
 	p := d.Plan
 	// A rear tyre of another size is no counted wheel: the title block gives the unit of the counts.
-	all := !d.Wants("wheels") || p.TyreRatio() != 1 || d.CountIn("1", PlanPt(p.Wheelbase(), .5), At(.15, .2, .4))
+	all := !d.Wants("wheels") || p.TyreRatio() != 1 || d.CountIn("1", planPt(p.Wheelbase(), .5), At(.15, .2, .4))
 	for k := 1; float64(k) < float64(p.Height())-LeastRest; k++ {
-		c := PlanPt(p.Wheelbase(), geom.Wheels(k)+.5)
+		c := planPt(p.Wheelbase(), geom.Wheels(k)+.5)
 		part := min(1, p.Height()-geom.Wheels(k))
 		if part >= .995 {
 			all = d.CountIn(fmt.Sprint(k+1), c, At(0, .12, .46)) && all
@@ -116,7 +116,7 @@ func (d *Drawing) StackNumerals() error {
 func (d *Drawing) leftOver(c layout.Point, part geom.Wheels) bool {
 	text, inside := "+ "+d.FormatLength(part), At(0, float64(part)/2-.5, .46)
 	inside.ceiling = d.Plan.Height()
-	return d.CountIn(text, c, inside) || d.besideStack(draft.OneLine(draft.Value(text)), PlanPt(c.X, c.Y-.5+part/2))
+	return d.CountIn(text, c, inside) || d.besideStack(draft.OneLine(draft.Value(text)), planPt(c.X, c.Y-.5+part/2))
 }
 
 // besideStack writes l beside the stack, at the end of a leader from the used part at p: the nearest free place wins.

@@ -81,15 +81,15 @@ func (d *Drawing) Belt() {
 	at := func(x geom.Wheels) layout.Point { return layout.Point{X: x, Y: p.BeltAt(x)} }
 	if d.EndsUnknown {
 		from, to := GuideExtent(p)
-		d.Rule(line, at(from), at(to))
+		d.rule(line, at(from), at(to))
 		return
 	}
 	climb := d.MM(p.BeltAt(p.Tail()) - p.Belt())
 	if max(climb, -climb) < maxClimb {
-		d.Rule(line, at(p.Nose()), at(d.Wheels(d.LevelsEnd-d.Origin.X)))
+		d.rule(line, at(p.Nose()), at(d.Wheels(d.LevelsEnd-d.Origin.X)))
 		return
 	}
-	d.Rule(line, at(p.Nose()), at(p.Tail()))
+	d.rule(line, at(p.Nose()), at(p.Tail()))
 	if middle := p.Wheelbase() / 2; d.LevelsEnd > d.X(p.Tail()) {
 		d.Level(levelLine().For("belt", "belt-level"), p.Belt(), d.X(middle), d.LevelsEnd)
 		d.Tick(levelLine().For("belt", "belt-pivot"), d.OnPage(at(middle)), draft.Pt(0, 1.2))

@@ -19,8 +19,8 @@ type sideWheel struct {
 func (d *Drawing) wheels() [2]sideWheel {
 	p := d.Plan
 	return [2]sideWheel{
-		{"front", PlanPt(0, .5), .5, geom.Wheels(p.Rim() / 2), p.FrontArch()},
-		{"rear", PlanPt(p.Wheelbase(), p.RearRadius()), p.RearRadius(), p.RearRadius() * geom.Wheels(p.RearRim()), p.RearArch()},
+		{"front", planPt(0, .5), .5, geom.Wheels(p.Rim() / 2), p.FrontArch()},
+		{"rear", planPt(p.Wheelbase(), p.RearRadius()), p.RearRadius(), p.RearRadius() * geom.Wheels(p.RearRim()), p.RearArch()},
 	}
 }
 
@@ -29,14 +29,14 @@ func (d *Drawing) Tyres() {
 	d.Tyre(0)
 	d.Tyre(1)
 	for _, w := range d.wheels() {
-		d.WheelAt(RimLine().For("wheels", ""), w.centre, w.rim)
+		d.wheelAt(RimLine().For("wheels", ""), w.centre, w.rim)
 	}
 }
 
 // Tyre draws one tyre without its rim: 0 is the front one, 1 the rear one.
 func (d *Drawing) Tyre(i int) {
 	w := d.wheels()[i]
-	d.WheelAt(TyreLine().For("wheels", "wheel-"+w.name), w.centre, w.radius)
+	d.wheelAt(TyreLine().For("wheels", "wheel-"+w.name), w.centre, w.radius)
 }
 
 // Crosses marks the wheel centres where no axle lines do.

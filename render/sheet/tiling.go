@@ -3,8 +3,10 @@ package sheet
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"hubrule/internal/geom"
+	"hubrule/layout"
 	"hubrule/render"
 	"hubrule/render/counting"
 	"hubrule/render/draft"
@@ -50,32 +52,35 @@ func (d composer) composeTiles() (render.Document, request.Messages, error) {
 
 // scale returns the scale of a part, as overlays do where plans of different tyres share one wheel on paper.
 func (p part) scale(wheel geom.MM) string {
-	for _, q := range p.plans {
-		if q.OnVehicle(1) != p.plans[0].OnVehicle(1) {
-			return "by each wheel"
-		}
+	if slices.ContainsFunc(p.plans, func(q layout.Plan) bool { return q.OnVehicle(1) != p.plans[0].OnVehicle(1) }) {
+		return "by each wheel"
 	}
 	return draft.FormatScale(float64(p.plans[0].OnVehicle(1) / wheel))
 }
 
 // place draws a part on one page, or on the least grid of tiles that holds it; false if none does.
 func (d composer) place(p part, wheel geom.MM) (tile.Grid, []render.Page, bool) {
-	onPage := d.Setting
-	onPage.Tile = false
-	if p.mayFit(d.Setting.Paper, wheel) {
-		if pages, err := p.Draw(draft.NewCanvas(onPage), wheel, d.number(p)); err == nil {
-			return tile.Grid{}, pages, true
+	draw := func(s request.Setting) ([]render.Page, bool) {
+		if !p.mayFit(s.Paper, wheel) {
+			return nil, false
 		}
+		pages, err := p.Draw(draft.NewCanvas(s), wheel, d.number(p))
+		return pages, err == nil
 	}
+	s := d.Setting
+	s.Tile = false
+	if pages, ok := draw(s); ok {
+		return tile.Grid{}, pages, true
+	}
+	s.Tile = true
 	for n := 2; n <= tile.MostTiles; n++ {
 		for columns := 1; columns <= n; columns++ {
 			g := tile.Grid{Paper: d.Setting.Paper, Columns: columns, Rows: n / columns}
-			if n%columns != 0 || !p.mayFit(g.Whole(), wheel) {
+			if n%columns != 0 {
 				continue
 			}
-			onGrid := d.Setting
-			onGrid.Paper = g.Whole()
-			if pages, err := p.Draw(draft.NewCanvas(onGrid), wheel, d.number(p)); err == nil {
+			s.Paper = g.Whole()
+			if pages, ok := draw(s); ok {
 				return g, pages, true
 			}
 		}
@@ -85,12 +90,9 @@ func (d composer) place(p part, wheel geom.MM) (tile.Grid, []render.Page, bool) 
 
 // mayFit reports whether the vehicles alone fit on paper; it saves drawing sheets that cannot.
 func (p part) mayFit(paper request.Paper, wheel geom.MM) bool {
-	for _, plan := range p.plans {
-		if geom.MM(plan.Tail()-plan.Nose())*wheel > paper.Width || geom.MM(plan.Height())*wheel > paper.Height {
-			return false
-		}
-	}
-	return true
+	return !slices.ContainsFunc(p.plans, func(q layout.Plan) bool {
+		return geom.MM(q.Tail()-q.Nose())*wheel > paper.Width || geom.MM(q.Height())*wheel > paper.Height
+	})
 }
 
 // tooManyTiles is the error when a part takes more than MostTiles; it names a scale that does not.
@@ -103,12 +105,10 @@ func (d composer) tooManyTiles(p part, wheel geom.MM) error {
 		if s.WheelOf(d.parts()[0].plans[0]) < counting.LeastWheel {
 			return fmt.Errorf("%s; use larger paper", what)
 		}
-		fits := true
-		for _, q := range d.parts() {
+		if !slices.ContainsFunc(d.parts(), func(q part) bool {
 			_, _, ok := d.place(q, s.WheelOf(q.plans[0]))
-			fits = fits && ok
-		}
-		if fits {
+			return !ok
+		}) {
 			return fmt.Errorf("%s; --scale %s takes fewer", what, written)
 		}
 	}

@@ -58,11 +58,7 @@ func (d drawing) full(labels request.Labels, outline bool, bottom geom.MM) error
 
 // figure draws the guides of a full sheet.
 func (d drawing) figure(outline bool) {
-	if outline && d.Wants("outline") {
-		d.Outline()
-	}
-	d.DrawLevels()
-	d.DrawSteps([]counting.Step{
+	d.DrawFigure(outline, []counting.Step{
 		{Guide: "pillar", Draw: func() { d.Pillar(true) }},
 		{Guide: "checks", Draw: d.Angles},
 		{Guide: "between", Draw: d.Between}, {Guide: "stack", Draw: d.Stack}, {Guide: "overhangs", Draw: d.Overhangs},
@@ -74,37 +70,35 @@ func (d drawing) figure(outline bool) {
 
 // label writes every word of a full sheet, the fixed lanes first, then those that look for a place.
 func (d drawing) label(bottom geom.MM) error {
-	if err := d.WriteLadder(d.LadderEntries()); err != nil {
-		return err
+	writers := []func() error{
+		func() error { return d.WriteLadder(d.LadderEntries()) }, func() error { return d.belowGround(bottom - 2) }, d.noseLabels,
 	}
-	if d.Wants("ticks") {
-		end, err := d.WriteSpans(d.Spans(), d.Middles(d.Spans()))
-		if err != nil {
+	if d.Labels.Near {
+		writers = append(writers, d.Numerals, d.placeCallouts)
+	} else {
+		writers = append(writers, d.calloutRow, d.Numerals)
+	}
+	for _, write := range writers {
+		if err := write(); err != nil {
 			return err
 		}
-		if d.Lengths(end) > bottom-2 {
-			return counting.NoRoom("the lengths under the ground")
-		}
 	}
-	if err := d.noseLabels(); err != nil {
-		return err
-	}
-	if !d.Labels.Near {
-		if err := d.calloutRow(); err != nil {
-			return err
-		}
-		return d.Numerals()
-	}
-	if err := d.Numerals(); err != nil {
-		return err
-	}
-	if err := d.placeCallouts(); err != nil {
-		return err
-	}
-	if d.Wants("clearance") {
+	if d.Labels.Near && d.Wants("clearance") {
 		d.clearanceLabel(bottom - 1)
 	}
 	return nil
+}
+
+// belowGround writes the spans and the lengths under the ground.
+func (d drawing) belowGround(bottom geom.MM) error {
+	if !d.Wants("ticks") {
+		return nil
+	}
+	end, err := d.WriteSpans(d.Spans(), d.Middles(d.Spans()))
+	if err == nil && d.Lengths(end) > bottom {
+		return counting.NoRoom("the lengths under the ground")
+	}
+	return err
 }
 
 // roomForTrace measures what a trace sheet alone needs: no lanes, no counted wheels, only the vehicle.
@@ -117,11 +111,7 @@ func (d drawing) roomForTrace() counting.Room {
 // DrawTrace draws the sheet to draw over on a drawing that has its place; the road reaches from one x of the page to another. Once the
 // tyres stand the count is done: counted wheels, ghosts, band, rules and words go.
 func DrawTrace(d *counting.Drawing, outline bool, from, to geom.MM) {
-	if outline && d.Wants("outline") {
-		d.Outline()
-	}
-	d.DrawLevels()
-	d.DrawSteps([]counting.Step{
+	d.DrawFigure(outline, []counting.Step{
 		{Guide: "pillar", Draw: func() { d.Pillar(false) }},
 		{Guide: "checks", Draw: d.Angles},
 		{Guide: "overhangs", Draw: d.Ends}, {Guide: "arches", Draw: d.Arches},

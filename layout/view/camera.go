@@ -99,6 +99,14 @@ func (c Camera) Depth(p Point3) geom.Wheels {
 	return geom.Wheels(p.Sub(c.Eye).Dot(c.forward))
 }
 
+// nearness returns what falls as the depth grows and is linear on the picture: 1 ÷ depth for a pinhole, −depth for a parallel camera.
+func (c Camera) nearness(depth geom.Wheels) float64 {
+	if c.isParallel {
+		return -float64(depth)
+	}
+	return 1 / float64(depth)
+}
+
 // sightLine returns the direction in which c sees p, not of length 1.
 func (c Camera) sightLine(p Point3) Point3 {
 	if c.isParallel {

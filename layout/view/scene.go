@@ -25,7 +25,7 @@ type Scene struct {
 // face is one projected triangle.
 type face struct {
 	at     [3]ImagePoint
-	near   [3]float64 // 1 ÷ depth for a pinhole, −depth for a parallel camera: both are linear on the picture
+	near   [3]float64 // nearness of the corners, see Camera.nearness
 	over   [3]place   // places of the side view, for what is cut out of it
 	arched bool
 }
@@ -69,12 +69,25 @@ func (sc *Scene) addMesh(m mesh) {
 	for i := 1; i < len(m.rows); i++ {
 		a, b := m.rows[i-1], m.rows[i]
 		for j := 1; j < len(a); j++ {
-			q := [4]Point3{a[j-1], a[j], b[j], b[j-1]}
-			sc.add(q, m.arched)
-			if m.mirrors {
-				sc.add([4]Point3{q[0].Mirror(), q[1].Mirror(), q[2].Mirror(), q[3].Mirror()}, m.arched)
+			for _, t := range [2][3]Point3{{a[j-1], a[j], b[j]}, {a[j-1], b[j], b[j-1]}} {
+				sc.add(t, m.arched)
+				if m.mirrors {
+					sc.add([3]Point3{t[0].Mirror(), t[1].Mirror(), t[2].Mirror()}, m.arched)
+				}
 			}
 		}
+	}
+}
+
+// add puts a triangle into the scene.
+func (sc *Scene) add(triangle [3]Point3, arched bool) {
+	f := face{arched: arched}
+	for k, p := range triangle {
+		f.at[k], f.near[k] = sc.Camera.Project(p), sc.Camera.nearness(sc.Camera.Depth(p))
+		f.over[k] = place{float64(p.X), float64(p.Y)}
+	}
+	if math.Abs(f.at[1].Sub(f.at[0]).Cross(f.at[2].Sub(f.at[0]))) > 1e-16 {
+		sc.faces = append(sc.faces, f)
 	}
 }
 
@@ -99,29 +112,6 @@ func (sc *Scene) addWheel(w Wheel) {
 		}
 	}
 	sc.addMesh(m)
-}
-
-// add puts a quadrilateral into the scene as two triangles.
-func (sc *Scene) add(q [4]Point3, arched bool) {
-	var at [4]ImagePoint
-	var close [4]float64
-	for i, p := range q {
-		d := float64(sc.Camera.Depth(p))
-		close[i] = -d
-		if !sc.Camera.isParallel {
-			close[i] = 1 / d
-		}
-		at[i] = sc.Camera.Project(p)
-	}
-	for _, t := range [2][3]int{{0, 1, 2}, {0, 2, 3}} {
-		f := face{arched: arched}
-		for k, i := range t {
-			f.at[k], f.near[k], f.over[k] = at[i], close[i], place{float64(q[i].X), float64(q[i].Y)}
-		}
-		if math.Abs(f.at[1].Sub(f.at[0]).Cross(f.at[2].Sub(f.at[0]))) > 1e-16 {
-			sc.faces = append(sc.faces, f)
-		}
-	}
 }
 
 // sort lays a grid over the picture and puts every face into the cells its box touches.
@@ -161,15 +151,8 @@ const bias geom.Wheels = .003
 
 // hides reports whether anything stands between the eye and p.
 func (sc *Scene) hides(p Point3) bool {
-	d := float64(sc.Camera.Depth(p) - bias)
-	limit := -d
-	if !sc.Camera.isParallel {
-		if d <= 0 {
-			return false
-		}
-		limit = 1 / d
-	}
-	return sc.covered(sc.Camera.Project(p), limit)
+	d := sc.Camera.Depth(p) - bias
+	return (sc.Camera.isParallel || d > 0) && sc.covered(sc.Camera.Project(p), sc.Camera.nearness(d))
 }
 
 // Covers reports whether the vehicle covers a place of the picture.

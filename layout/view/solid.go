@@ -153,13 +153,6 @@ func (s *Solid) halfAndSlopes(x, y float64, cab bool) (z, byX, byY float64) {
 	return z, byX, byY
 }
 
-// overArch is how deep a bonnet may round into its side at x before the front tyre comes out of it.
-func (s *Solid) overArch(x, top float64) float64 {
-	const least = .03
-	r := .5 + overTyre
-	return math.Max(least, top-.5-math.Sqrt(math.Max(0, float64(r*r)-float64(x*x))))
-}
-
 // crown returns the height from which a section's top edge rounds into its side, the slope of that height and the depth of
 // the rounding; depth 0: none. Over screen, face and tail the height stays that of the roof's or bonnet's end, so that each crown
 // alone shapes its corner.
@@ -172,7 +165,9 @@ func (s *Solid) crown(x float64, cab bool) (top, slope, depth float64) {
 	case x < p.cowl.x:
 		top, slope = s.top.at(x)
 		depth = atCowl + float64((float64(n.BonnetCrown)-atCowl)*math.Min(1, (p.cowl.x-x)/(p.cowl.x-p.edge.x)))
-		return top, slope, math.Min(depth, s.overArch(x, top))
+		const r = .5 + overTyre // deeper the front tyre would come out of the bonnet
+		over := top - .5 - math.Sqrt(math.Max(0, float64(r*r)-float64(x*x)))
+		return top, slope, math.Min(depth, math.Max(.03, over))
 	case x <= p.head.x && (cab || !isOpen):
 		return p.head.y, 0, depth
 	case isOpen && cab:

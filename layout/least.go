@@ -115,8 +115,7 @@ func nnls(columns [][]float64, goal []float64) (x, rest []float64) {
 	return x, rest
 }
 
-// stepTowards moves x of the free columns towards s until one would become negative, and returns that column;
-// −1 if none does.
+// stepTowards moves x of the free columns towards s until one would become negative, and returns that column or −1.
 func stepTowards(s []float64, free []int, x []float64) int {
 	step, out := 1., -1
 	for i := range s {

@@ -29,8 +29,6 @@ var (
 	glassBeforeTail = fmt.Sprintf("side glass ends %gw before the tail", glassTailGap)
 	headBeforeGlass = fmt.Sprintf("A-pillar's head %gw before the end of the side glass", headGlassGap)
 	footBehindNose  = fmt.Sprintf("A-pillar's foot %gw behind the nose", footNoseGap)
-	steepEnough     = fmt.Sprintf("pillar-rake at least %g", leastRake)
-	flatEnough      = fmt.Sprintf("pillar-rake at most %g", mostRake)
 )
 
 // bodyLimits lists what holds for body and ends, one sentence each. The gaps are judged by eye; all typical plans of the
@@ -84,8 +82,8 @@ func (s solver) pillarLimits(body segments.Values) []limit {
 	slope := variable(segments.PillarRake)
 	nose := footNoseGap - .5 - body[segments.FrontOverhang]
 	return []limit{
-		{steepEnough, slope.plus(-geom.Degrees(leastRake).Tan()), segments.PillarRake},
-		{flatEnough, slope.scaled(-1).plus(geom.Degrees(mostRake).Tan()), segments.PillarRake},
+		{fmt.Sprintf("pillar-rake at least %g", leastRake), slope.plus(-geom.Degrees(leastRake).Tan()), segments.PillarRake},
+		{fmt.Sprintf("pillar-rake at most %g", mostRake), slope.scaled(-1).plus(geom.Degrees(mostRake).Tan()), segments.PillarRake},
 		{footBehindNose, s.lineAt(nose).scaled(-1).plus(beltOver(body, s.rise, nose)), segments.PillarFoot},
 		s.headLimit(headBeforeGlass, body[segments.Wheelbase]+s.q/2+body[segments.GlassEnd], body),
 	}

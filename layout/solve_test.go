@@ -309,7 +309,7 @@ func TestPinnedAtALimit(t *testing.T) {
 		{"greenhouse", "0.2w", "greenhouse 0.1w more than header-drop"},
 		{"chin-setback", "0w", "chin-setback at least 0"},
 		{"body-side", "0.1w", "body-side at least 0.1w"},
-		{"pillar-rake", "15", steepEnough},
+		{"pillar-rake", "15", "pillar-rake at least 15"},
 		{"height", "2.2w", ""},
 	} {
 		plan, err := Solve(brief(t, "suv", c.figure, c.value))

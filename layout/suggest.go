@@ -23,14 +23,18 @@ func (s solver) clashPin(f segments.Figure, pillar bool) ClashPin {
 	if free.failed {
 		return c
 	}
+	decimals := 3
+	if f.Info().Unit == segments.InDegrees {
+		decimals = 1
+	}
 	// A suggestion uses neither the last digits of other pins nor its own, unless nothing else works.
 	for _, exact := range []bool{true, false} {
-		t := trial{s, i, free.values[f], exact}
+		t := trial{s, i, free.values[f], exact, decimals}
 		if exact {
 			t.solver = s.withoutSlack()
 		}
 		if edge, ok := t.edge(); ok {
-			c.Nearest = readable(edge, t.free, ownDigits(f.Info().Unit), t.worksWritten(1))
+			c.Nearest = readable(edge, t.free, decimals, t.worksWritten(1))
 			c.Suggestion = t.suggestion(edge)
 		}
 		if !math.IsNaN(c.Nearest) && c.Suggestion != "" {
@@ -55,6 +59,8 @@ type trial struct {
 	pin   int     // index of its target
 	free  float64 // the figure's value without the pin
 	exact bool    // pins hold exactly, not to half their last digit
+
+	decimals int // of a suggestion in the figure's own unit
 }
 
 // works reports whether the pin at v holds with the others, within slack.
@@ -95,14 +101,6 @@ func (t trial) worksWritten(unit float64) func(x float64) bool {
 	}
 }
 
-// ownDigits returns how many decimals a suggestion has in a figure's own unit.
-func ownDigits(u segments.Unit) int {
-	if u == segments.InDegrees {
-		return 1
-	}
-	return 3
-}
-
 // readable rounds a working value to so many decimals, away from the edge and towards what works; NaN if no rounded value works.
 func readable(edge, inside float64, decimals int, works func(float64) bool) float64 {
 	step := math.Pow10(-decimals)
@@ -124,7 +122,7 @@ func readable(edge, inside float64, decimals int, works func(float64) bool) floa
 func (t trial) suggestion(edge float64) string {
 	k := t.pins[t.pin]
 	wheel, unit := t.profile.Wheel.Diameter, k.pin.Unit()
-	decimals := ownDigits(k.pin.Figure.Info().Unit)
+	decimals := t.decimals
 	switch {
 	case k.kept && k.pin.Figure.Info().Unit == segments.InWheels:
 		unit = "w"

@@ -85,8 +85,7 @@ func (b *body) bonnetTo(edge point, y, bow geom.Wheels) quad {
 	return q
 }
 
-// bisect returns the smallest value from low to high that holds, high where none does, by halving:
-// once it holds it is taken to hold further up.
+// bisect returns the smallest value from low to high that holds, as do all larger ones, and high where none does.
 func bisect(low, high geom.Wheels, holds func(geom.Wheels) bool) geom.Wheels {
 	if holds(low) {
 		return low

@@ -79,8 +79,7 @@ func (b *body) raiseRoof() {
 	b.roofUp = run[1:] // the screen is drawn already
 }
 
-// seats returns every seat's back with its head restraint in one piece, as far as it stands above the belt.
-// Rear seats stand lower.
+// seats returns every seat's back with its head restraint, as far as it stands above the belt; rear seats stand lower.
 func (b *body) seats() layout.Path {
 	var path layout.Path
 	for i, share := range b.shape.Seats {

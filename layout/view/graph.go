@@ -154,8 +154,7 @@ func (g graph) value(v float64) float64 {
 	return y
 }
 
-// solve returns the parameter at which the growing cubic with these control values has the value v: Newton's steps, kept
-// inside an interval that shrinks by halving.
+// solve returns the parameter at which the growing cubic with these control values is v, by Newton's method kept in a bracket.
 func solve(k [4]float64, v float64) float64 {
 	lo, hi := 0., 1.
 	t := 0.5

@@ -86,8 +86,7 @@ func (s *Solid) surfacePanels() []panel {
 	return out
 }
 
-// columns returns the x by which the sections of a zone are called: close together through nose, tail and the bow of a rear
-// screen.
+// columns returns the x at which a zone is cut: close together through nose, tail and the bow of a rear screen.
 func (s *Solid) columns(z zone) []float64 {
 	nose, tail := float64(s.plan.Nose()), float64(s.plan.Tail())
 	xs := []float64{z.from, z.to}

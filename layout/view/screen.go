@@ -60,8 +60,7 @@ func (s *Solid) screenNormal(q place) Point3 {
 	return across.Cross(along).Unit()
 }
 
-// framePanel is the left half of an open car's screen frame: from the A-pillar's edge back to the frame's rear edge, closed by
-// the rail across.
+// framePanel is the left half of an open car's screen frame, from the A-pillar's edge back to its rear edge and over the rail.
 func (s *Solid) framePanel() panel {
 	const across, up, crown = 14, 24, 16
 	p := &s.places

@@ -50,8 +50,7 @@ func (s *Solid) centreLine() []Line {
 	return append(out, line)
 }
 
-// sections returns cuts across the vehicle where they explain most: front axle, A-pillar's foot, header, rear axle, end of the
-// side glass. Their names say where.
+// sections returns cuts across the vehicle where they explain most.
 func (s *Solid) sections() []Line {
 	plan := s.plan
 	var out []Line
@@ -67,8 +66,7 @@ func (s *Solid) sections() []Line {
 	return out
 }
 
-// section returns the cut of the body by the plane across it at x: one line, two where a bed or cockpit lies open there, none
-// beyond nose and tail.
+// section returns the cut across the body at x: one line, two over an open bed or cockpit, none beyond nose and tail.
 func (s *Solid) section(name string, x geom.Wheels) []Line {
 	var half Line
 	zones := s.zones()

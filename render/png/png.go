@@ -52,9 +52,15 @@ func Write(w io.Writer, p render.Page, o Options) error {
 	}
 	out := chunkWriter{w: bufio.NewWriterSize(w, 1<<16)}
 	out.w.WriteString("\x89PNG\r\n\x1a\n")
-	out.chunk("IHDR", header(width, height, o.Transparent))
+	colourType := byte(2) // red, green, blue
+	if o.Transparent {
+		colourType = 6 // and alpha
+	}
+	// 8 bits a channel, colour type, deflate, the five filters, not interlaced
+	out.chunk("IHDR", bigEndian(uint32(width), uint32(height), []byte{8, colourType, 0, 0, 0}))
 	out.chunk("sRGB", []byte{0}) // rendering intent: perceptual
-	out.chunk("pHYs", o.density())
+	perMetre := uint32(math.Round(o.DPI * 1000 / millimetresPerInch))
+	out.chunk("pHYs", bigEndian(perMetre, perMetre, byte(1))) // the unit is the metre
 	out.about(p.Title, p.About)
 	body := bufio.NewWriterSize(&out, 1<<16)
 	packer, _ := zlib.NewWriterLevel(body, level)
@@ -88,25 +94,6 @@ func (o Options) size(p render.Page) (width, height int, err error) {
 	return int(w), int(h), nil
 }
 
-// density returns the pHYs chunk: pixels a metre both ways.
-func (o Options) density() []byte {
-	perMetre := uint32(math.Round(o.DPI * 1000 / millimetresPerInch))
-	b := binary.BigEndian.AppendUint32(nil, perMetre)
-	b = binary.BigEndian.AppendUint32(b, perMetre)
-	return append(b, 1) // the unit is the metre
-}
-
-// header returns the IHDR chunk of a picture of 8 bits a channel.
-func header(width, height int, transparent bool) []byte {
-	colourType := byte(2) // red, green, blue
-	if transparent {
-		colourType = 6 // and alpha
-	}
-	b := binary.BigEndian.AppendUint32(nil, uint32(width))
-	b = binary.BigEndian.AppendUint32(b, uint32(height))
-	return append(b, 8, colourType, 0, 0, 0) // deflate, the five filters, not interlaced
-}
-
 // write sends the first rows of b, each after the number of its filter: none, which packs flat colours best.
 func (b *band) write(w io.Writer, rows int, alpha bool) error {
 	line := make([]byte, 0, 1+4*b.width)
@@ -137,11 +124,15 @@ func (out *chunkWriter) Write(data []byte) (int, error) {
 }
 
 func (out *chunkWriter) chunk(name string, data []byte) {
-	binary.Write(out.w, binary.BigEndian, uint32(len(data)))
-	sum := crc32.NewIEEE()
-	for _, part := range [][]byte{[]byte(name), data} {
-		sum.Write(part)
-		out.w.Write(part)
+	body := append([]byte(name), data...)
+	out.w.Write(bigEndian(uint32(len(data)), body, crc32.ChecksumIEEE(body)))
+}
+
+// bigEndian returns numbers and bytes as PNG spells them.
+func bigEndian(fields ...any) []byte {
+	var out []byte
+	for _, field := range fields {
+		out, _ = binary.Append(out, binary.BigEndian, field) // all are of fixed size
 	}
-	binary.Write(out.w, binary.BigEndian, sum.Sum32())
+	return out
 }

@@ -54,13 +54,10 @@ func (c polyline) sides() []side {
 
 // neighbour returns side i; only closed polylines go on beyond their ends.
 func (c polyline) neighbour(sides []side, i int) (side, bool) {
-	if i < 0 || i >= len(sides) {
-		if !c.closed {
-			return side{}, false
-		}
-		i = (i + len(sides)) % len(sides)
+	if !c.closed && (i < 0 || i >= len(sides)) {
+		return side{}, false
 	}
-	return sides[i], true
+	return sides[(i+len(sides))%len(sides)], true
 }
 
 // goesOnAs reports whether s and next are parts of one curve that is wide enough for the pen: in a tighter one the

@@ -2,6 +2,7 @@ package png
 
 import (
 	"fmt"
+	"image"
 	"math"
 
 	"hubrule/fonts"
@@ -17,16 +18,18 @@ type area struct {
 	box     geom.Box[pixel]   // of all
 	ink     render.Colour
 	evenOdd bool
-	clip    *clipRect // what is seen of it; nil: all
+	clip    image.Rectangle // what is seen of it, in steps of the rasteriser's grid
 }
 
 // areas turns the marks of page into areas, in the order of painting. Scale is in pixels a millimetre.
 func areas(page render.Page, scale float64) []area {
 	s := scene{scale: scale, outlines: map[letter]geom.Path[fonts.Units]{}}
 	for g, marks := range page.Layers() {
-		s.clip = nil
+		s.clip = image.Rect(math.MinInt32, math.MinInt32, math.MaxInt32, math.MaxInt32)
 		if page.Clips(g) {
-			s.clip = clipOf(page, scale)
+			steps := func(l geom.MM) int { return int(math.Round(float64(l) * scale * grid)) }
+			at, to := page.ClipCorners()
+			s.clip = image.Rect(steps(at.X), steps(at.Y), steps(to.X), steps(to.Y))
 		}
 		for _, m := range marks {
 			s.mark(m)
@@ -39,7 +42,7 @@ func areas(page render.Page, scale float64) []area {
 type scene struct {
 	scale    float64
 	areas    []area
-	clip     *clipRect // of the marks that follow
+	clip     image.Rectangle // of the marks that follow
 	outlines map[letter]geom.Path[fonts.Units]
 }
 

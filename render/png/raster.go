@@ -1,12 +1,14 @@
 package png
 
 import (
-	"hubrule/render"
 	"image"
 	"image/draw"
 	"math"
 
 	"golang.org/x/image/vector"
+
+	"hubrule/internal/geom"
+	"hubrule/render"
 )
 
 // A picture is drawn in tiles. They are smaller than the 512 pixels up to which the rasteriser counts in whole numbers,
@@ -57,17 +59,13 @@ func (b *band) draw(top int, all []area, transparent bool) {
 
 // area draws a, tile by tile.
 func (b *band) area(a *area) {
-	var here []int // the loops that reach this band
-	for i, box := range a.boxes {
-		if box.Min.Y < pixel(b.top+bandHeight) && box.Max.Y > pixel(b.top) {
-			here = append(here, i)
-		}
-	}
 	first := max(0, int(a.box.Min.X)/tileWidth*tileWidth)
 	for left := first; left < b.width && pixel(left) < a.box.Max.X; left += tileWidth {
+		corner := pixelPoint{X: pixel(left), Y: pixel(b.top)}
+		tile := geom.Box[pixel]{Min: corner, Max: corner.Add(pixelPoint{X: tileWidth, Y: bandHeight})}
 		var loops []loop
-		for _, i := range here {
-			if a.boxes[i].Min.X < pixel(left+tileWidth) && a.boxes[i].Max.X > pixel(left) {
+		for i, box := range a.boxes {
+			if box.Overlaps(tile) {
 				loops = append(loops, a.loops[i])
 			}
 		}
@@ -83,10 +81,23 @@ func (b *band) area(a *area) {
 		default:
 			b.cover(b.mask, left, loops)
 		}
-		if a.clip != nil {
-			a.clip.cut(b.mask, left, b.top)
-		}
+		b.cut(left, a.clip)
 		b.paint(left, a.ink)
+	}
+}
+
+// cut leaves of the mask what lies inside a clip, in the tile whose left edge is given.
+func (b *band) cut(left int, clip image.Rectangle) {
+	inSteps := func(r image.Rectangle) image.Rectangle { return image.Rectangle{r.Min.Mul(grid), r.Max.Mul(grid)} }
+	if inSteps(b.mask.Rect.Add(image.Pt(left, b.top))).In(clip) {
+		return
+	}
+	for i, cover := range b.mask.Pix {
+		if cover != 0 {
+			x, y := left+i%tileWidth, b.top+i/tileWidth
+			seen := inSteps(image.Rect(x, y, x+1, y+1)).Intersect(clip)
+			b.mask.Pix[i] = byte((int(cover)*seen.Dx()*seen.Dy() + grid*grid/2) / (grid * grid))
+		}
 	}
 }
 

@@ -6,7 +6,6 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
-	"sync"
 
 	"hubrule/internal/geom"
 	"hubrule/segments/strict"
@@ -15,36 +14,27 @@ import (
 // tyreForm is what messages say is allowed.
 const tyreForm = "a tyre like 205/55R16, LT265/70R17, 185R14 or 31x10.50R15, or a diameter like 739mm"
 
-// Compiled when the first tyre is read: many commands read none.
 var (
-	metricTyre = sync.OnceValue(func() *regexp.Regexp {
-		return regexp.MustCompile(`^(P|LT)?([1-9]\d{2})(?:/([1-9]\d{1,2}))?(Z?R)([1-9]\d)(C|LT)?$`)
-	})
-	flotationTyre = sync.OnceValue(func() *regexp.Regexp {
-		return regexp.MustCompile(`^([1-9]\d(?:\.\d{1,2})?)X([1-9]\d?\.\d{1,2})R([1-9]\d)(LT)?$`)
-	})
+	metricTyre    = regexp.MustCompile(`^(P|LT)?([1-9]\d{2})(?:/([1-9]\d{1,2}))?(Z?R)([1-9]\d)(C|LT)?$`)
+	flotationTyre = regexp.MustCompile(`^([1-9]\d(?:\.\d{1,2})?)X([1-9]\d?\.\d{1,2})R([1-9]\d)(LT)?$`)
 )
 
 // parseTyre reads a tyre's designation, in capitals or not, with or without spaces, or a bare outside diameter.
 // It knows metric sizes (205/55R16, ZR too), P-metric and light-truck sizes, sizes without an aspect (185R14),
 // and flotation sizes (31x10.50R15, nominal inches). The error says what was found and what is allowed.
 func parseTyre(text string) (Tyre, error) {
-	name := strings.ToUpper(strings.ReplaceAll(text, " ", ""))
-	name = strings.ReplaceAll(name, "×", "X")
+	name := strings.NewReplacer(" ", "", "×", "X").Replace(strings.ToUpper(text))
 	var t Tyre
-	if m := metricTyre().FindStringSubmatch(name); m != nil {
+	if m := metricTyre.FindStringSubmatch(name); m != nil {
 		t = metric(m)
-	} else if m := flotationTyre().FindStringSubmatch(name); m != nil {
+	} else if m := flotationTyre.FindStringSubmatch(name); m != nil {
 		t = flotation(m)
 	} else if l, err := ParseLength(text); err == nil && l.Unit != "w" {
 		t = Tyre{Diameter: l.MM(0)}
 	} else {
 		return Tyre{}, fmt.Errorf("%s; want %s", strict.Excerpt(text), tyreForm)
 	}
-	if err := t.check(text); err != nil {
-		return Tyre{}, err
-	}
-	return t, nil
+	return t, t.check(text)
 }
 
 // metric applies the rule for millimetre sizes: the section's height is rounded to whole millimetres, halves up

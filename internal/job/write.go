@@ -136,5 +136,5 @@ func yamlList[T ~string](list []T) string {
 	if len(list) == 0 {
 		return ""
 	}
-	return "[" + strings.Join(names(list), ", ") + "]"
+	return "[" + strings.Join(request.Names(list), ", ") + "]"
 }

@@ -143,7 +143,7 @@ func (s Set) pageText(i int) string {
 	if w := plan.Brief.Summary(); w != "" {
 		out += ", " + w
 	}
-	out += ": " + request.Listed(p.Request.Kinds, ", ")
+	out += ": " + strings.Join(request.Names(p.Request.Kinds), ", ")
 	if !slices.Equal(p.Request.Setting.Seen(), []request.View{request.SideView}) {
 		out += " from " + request.ViewSet(p.Request.Setting.Views).String()
 	}

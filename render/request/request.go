@@ -4,6 +4,7 @@ package request
 
 import (
 	"slices"
+	"strings"
 
 	"hubrule/layout"
 )
@@ -72,14 +73,11 @@ func (r Request) Title() string {
 	if r.Setting.Title != "" {
 		return r.Setting.Title
 	}
-	var s string
-	for i, p := range r.Plans {
-		if i > 0 {
-			s += ", "
-		}
-		s += p.Profile.Title
+	var titles []string
+	for _, p := range r.Plans {
+		titles = append(titles, p.Profile.Title)
 	}
-	return s
+	return strings.Join(titles, ", ")
 }
 
 // Messages are what the user should know of the sheets of a request besides what stands on them, in sentences without a full stop.

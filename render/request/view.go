@@ -47,22 +47,15 @@ type Camera struct {
 type ViewSet []View
 
 // String names the views: "front, rear".
-func (v ViewSet) String() string { return Listed(v, ", ") }
+func (v ViewSet) String() string { return strings.Join(Names(v), ", ") }
 
-// Listed joins words with commas, the last with what is given.
-func Listed[T ~string](list []T, last string) string {
-	var s strings.Builder
-	for i, word := range list {
-		switch {
-		case i == 0:
-		case i == len(list)-1:
-			s.WriteString(last)
-		default:
-			s.WriteString(", ")
-		}
-		s.WriteString(string(word))
+// Names returns words of a type of their own as plain strings.
+func Names[T ~string](words []T) []string {
+	out := make([]string, len(words))
+	for i, w := range words {
+		out[i] = string(w)
 	}
-	return s.String()
+	return out
 }
 
 // Has reports whether the sheet shows a view.

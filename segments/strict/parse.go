@@ -5,8 +5,9 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"io/fs"
+	"os"
 	"regexp"
-	"strconv"
 	"strings"
 	"unicode/utf8"
 
@@ -28,23 +29,21 @@ func Parse(file string, data []byte) *Document {
 	decoder := yaml.NewDecoder(bytes.NewReader(data))
 	var first, second yaml.Node
 	err := decoder.Decode(&first)
-	if errors.Is(err, io.EOF) || err == nil && empty(&first) {
-		d.report(1, 1, "empty; want a table of keys and values")
-		return d
-	}
+	more := err
 	if err == nil {
-		err = decoder.Decode(&second)
-		if err == nil {
-			d.report(second.Line, second.Column, "a second document; want one")
-			return d
-		}
+		more = decoder.Decode(&second)
 	}
-	if !errors.Is(err, io.EOF) {
-		d.syntax(err, data)
-		return d
+	switch {
+	case err == io.EOF || err == nil && empty(&first):
+		d.report(1, 1, "empty; want a table of keys and values")
+	case more == nil:
+		d.report(second.Line, second.Column, "a second document; want one")
+	case more != io.EOF:
+		d.syntax(more, data)
+	default:
+		d.top = first.Content[0]
+		d.refuse(d.top, 0)
 	}
-	d.top = first.Content[0]
-	d.refuse(d.top, 0)
 	return d
 }
 
@@ -82,28 +81,17 @@ func (d *Document) plainText(data []byte) bool {
 func (d *Document) syntax(err error, data []byte) {
 	text := strings.TrimPrefix(err.Error(), "yaml: ")
 	line := 1
-	if m := regexp.MustCompile(`^line (\d+): `).FindStringSubmatch(text); m != nil {
-		line, _ = strconv.Atoi(m[1])
-		text = text[len(m[0]):]
-		if countsFromZero(text) {
+	if _, err := fmt.Sscanf(text, "line %d: ", &line); err == nil {
+		_, text, _ = strings.Cut(text, ": ")
+		// The library's scanner counts lines from 1, its parser from 0.
+		if regexp.MustCompile("^did not find expected (key|',' or|'-' indicator|node content|<)").MatchString(text) {
 			line++
 		}
 	}
 	lines := strings.Split(string(data), "\n")
 	line = min(max(line, 1), len(lines))
 	here := strings.TrimRight(lines[line-1], " \r")
-	column := 1 + utf8.RuneCountInString(here) - utf8.RuneCountInString(strings.TrimLeft(here, " "))
-	d.report(line, column, "not YAML: %s", text)
-}
-
-// countsFromZero reports whether the library's line of this error counts from 0: its scanner counts from 1, its parser does not.
-func countsFromZero(text string) bool {
-	for _, what := range []string{"key", "',' or", "'-' indicator", "node content", "<"} {
-		if strings.HasPrefix(text, "did not find expected "+what) {
-			return true
-		}
-	}
-	return false
+	d.report(line, 1+len(here)-len(strings.TrimLeft(here, " ")), "not YAML: %s", text)
 }
 
 // refuse reports what no file may hold. The kind of such a node becomes 0.
@@ -127,4 +115,38 @@ func (d *Document) refuse(y *yaml.Node, depth int) {
 	for _, item := range y.Content {
 		d.refuse(item, depth+1)
 	}
+}
+
+// Load parses the file at path. A file that cannot be read (missing, a directory, a device)
+// is an error of its own; everything else wrong with it waits in the document.
+func Load(path string) (*Document, error) {
+	data, err := readFile(path)
+	var p *fs.PathError
+	if errors.As(err, &p) {
+		err = p.Err // the message names the path already
+	}
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", path, err)
+	}
+	return Parse(path, data), nil
+}
+
+// readFile reads at most one byte more than Parse accepts, so that a huge file costs nothing.
+func readFile(path string) ([]byte, error) {
+	// Stat first: opening a pipe waits for its other end.
+	info, err := os.Stat(path)
+	switch {
+	case err != nil:
+		return nil, err
+	case info.IsDir():
+		return nil, errors.New("a directory; want a YAML file")
+	case !info.Mode().IsRegular():
+		return nil, errors.New("not a regular file; want a YAML file")
+	}
+	f, err := os.Open(path)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	return io.ReadAll(io.LimitReader(f, maxSize+1))
 }

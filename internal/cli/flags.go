@@ -1,0 +1,115 @@
+package cli
+
+import (
+	"slices"
+	"strings"
+
+	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
+
+	"hubrule/internal/job"
+	"hubrule/segments"
+)
+
+// registerSettings enters a flag for each setting of the table.
+func registerSettings(c *cobra.Command) {
+	f := c.Flags()
+	f.SortFlags = false
+	for _, s := range job.Settings() {
+		switch {
+		case s.Bool:
+			f.Bool(s.Name, false, s.Help)
+		case s.List:
+			f.StringArray(s.Name, strings.Fields(s.Default), s.Help)
+		default:
+			f.String(s.Name, s.Default, s.Help)
+		}
+		switch {
+		case s.Words != nil && s.List:
+			completeList(c, s.Name, s.Words...)
+		case s.Words != nil:
+			completeFlag(c, s.Name, s.Words...)
+		}
+	}
+	must(c.RegisterFlagCompletionFunc("against", completeAgainst))
+}
+
+// readSettings hands the settings that flags give to r.
+func readSettings(r *job.Reader, f *pflag.FlagSet) {
+	for _, s := range job.Settings() {
+		flag := f.Lookup(s.Name)
+		switch list, ok := flag.Value.(pflag.SliceValue); {
+		case !flag.Changed:
+		case ok:
+			r.Flag(s.Name, list.GetSlice()...)
+		default:
+			r.Flag(s.Name, flag.Value.String())
+		}
+	}
+}
+
+// completeAgainst offers segments, and after a + the tweaks.
+func completeAgainst(_ *cobra.Command, _ []string, typed string) ([]string, cobra.ShellCompDirective) {
+	end := strings.LastIndexAny(typed, "+,")
+	if !strings.Contains(typed, "+") {
+		return segments.Names(), cobra.ShellCompDirectiveNoSpace | cobra.ShellCompDirectiveNoFileComp
+	}
+	var out []string
+	for _, name := range segments.TweakNames() {
+		out = append(out, typed[:end+1]+name)
+	}
+	return out, cobra.ShellCompDirectiveNoSpace | cobra.ShellCompDirectiveNoFileComp
+}
+
+// planFlags are the flags that bend a segment's plan, as written. Every command that makes a plan has them.
+type planFlags struct{ job.Overrides }
+
+func (f *planFlags) register(c *cobra.Command) {
+	c.Flags().StringArrayVar(&f.Tweaks, "tweak", nil, "`NAME[=STRENGTH]`: a tweak (see hubrule tweaks) or the path of one, -2 to 2, 1 if none is said; may be given several times")
+	c.Flags().StringArrayVar(&f.Pins, "pin", nil, "`FIGURE=VALUE`: fix a figure, like height=2.2w, length=4600mm or pillar-rake=30; may be given several times")
+	c.Flags().StringArrayVar(&f.Keeps, "keep", nil, "`FIGURE`: leave a figure as it would be without the tweaks; may be given several times")
+	figures, pins := segments.Brief{}.Pinnable(), []string(nil)
+	for _, name := range figures {
+		pins = append(pins, name+"=")
+	}
+	completeFlag(c, "pin", pins...)
+	completeFlag(c, "keep", figures...)
+	must(c.RegisterFlagCompletionFunc("tweak", cobra.FixedCompletions(segments.TweakNames(), cobra.ShellCompDirectiveNoSpace)))
+}
+
+// completeFlag offers the values of a flag to the shell. It panics on a flag that does not exist.
+func completeFlag(c *cobra.Command, flag string, values ...string) {
+	directive := cobra.ShellCompDirectiveNoFileComp
+	if slices.ContainsFunc(values, unfinished) {
+		directive |= cobra.ShellCompDirectiveNoSpace
+	}
+	must(c.RegisterFlagCompletionFunc(flag, cobra.FixedCompletions(values, directive)))
+}
+
+// unfinished reports whether something has to follow a value: 1:16, wheel=60mm.
+func unfinished(value string) bool {
+	return strings.HasSuffix(value, ":") || strings.HasSuffix(value, "=")
+}
+
+// completeList offers the values of a comma-separated flag: those that are not named yet, after what is.
+func completeList(c *cobra.Command, flag string, values ...string) {
+	must(c.RegisterFlagCompletionFunc(flag, func(_ *cobra.Command, _ []string, typed string) ([]string, cobra.ShellCompDirective) {
+		done := ""
+		if i := strings.LastIndex(typed, ","); i >= 0 {
+			done = typed[:i+1]
+		}
+		var out []string
+		for _, v := range values {
+			if !strings.Contains(","+done, ","+v+",") {
+				out = append(out, done+v)
+			}
+		}
+		return out, cobra.ShellCompDirectiveNoFileComp | cobra.ShellCompDirectiveNoSpace
+	}))
+}
+
+func must(err error) {
+	if err != nil {
+		panic("cli: " + err.Error())
+	}
+}

@@ -51,7 +51,7 @@ func (s *Set) Add(path string, data []byte) error {
 // open gives f a place to wait in. Data for a stream waits in memory if it is there, and else in a file without a name.
 func (s *Set) open(f *File) (*File, error) {
 	err := s.do(func() (err error) {
-		f.target, f.file, err = s.stage.open(f.path)
+		err = s.stage.open(f)
 		if f.isStream = err == nil && f.file == nil; f.isStream && f.data == nil {
 			f.file, err = nameless()
 		}
@@ -106,6 +106,8 @@ type File struct {
 	isStream     bool     // standard output, a device or a named pipe
 	file         *os.File // where its bytes wait; nil: in data
 	data         []byte
+	old          string // the owner's: second name of the file that was there
+	fresh        bool   // the owner's: nothing was there
 }
 
 // Write adds to the file.

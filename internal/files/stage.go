@@ -10,48 +10,40 @@ import (
 
 // stage is what waits on the disk. Only the goroutine that called Run touches it.
 type stage struct {
-	files   []*staged
+	files   []*File
 	folders []string          // made for the files
 	named   map[string]string // each target and the path that the user wrote for it
 	count   int               // of temporary names
 	placed  bool
 }
 
-// staged is one file that waits beside its target.
-type staged struct {
-	path, target string
-	part         *os.File
-	old          string // second name of the file that was there
-	fresh        bool   // nothing was there
-}
-
-// open creates a file beside the target of path, with the permissions of the file there. Where the target is a stream, there is none.
-func (g *stage) open(path string) (target string, part *os.File, err error) {
-	if path == "-" {
-		return "", nil, nil
+// open creates a file beside the target of f, with the permissions of the file there. Where the target is a stream, it creates none.
+func (g *stage) open(f *File) error {
+	if f.path == "-" {
+		return nil
 	}
-	target, there, err := resolve(path)
+	target, there, err := resolve(f.path)
 	if err != nil {
-		return "", nil, err
+		return err
 	}
 	if other, twice := g.named[key(target)]; twice {
-		return "", nil, fmt.Errorf("it is the same file as %s", other)
+		return fmt.Errorf("it is the same file as %s", other)
 	}
 	if g.named == nil {
 		g.named = map[string]string{}
 	}
-	g.named[key(target)] = path
+	f.target, g.named[key(target)] = target, f.path
 	if there != nil && !there.Mode().IsRegular() {
-		return target, nil, nil
+		return nil
 	}
-	if part, err = g.beside(target); err != nil {
-		return "", nil, err
+	if f.file, err = g.beside(target); err != nil {
+		return err
 	}
-	g.files = append(g.files, &staged{path: path, target: target, part: part})
+	g.files = append(g.files, f)
 	if there != nil {
-		err = os.Chmod(part.Name(), there.Mode().Perm())
+		err = os.Chmod(f.file.Name(), there.Mode().Perm())
 	}
-	return target, part, err
+	return err
 }
 
 // beside creates a file in the folder of target, under a name that is not taken.
@@ -108,8 +100,8 @@ func (g *stage) place() error {
 // clear removes what is left beside the targets.
 func (g *stage) clear() {
 	for _, f := range g.files {
-		f.part.Close()
-		os.Remove(f.part.Name())
+		f.file.Close()
+		os.Remove(f.file.Name())
 		if f.old != "" {
 			os.Remove(f.old)
 		}
@@ -121,19 +113,19 @@ func (g *stage) clear() {
 }
 
 // put moves the file to its target; the old file keeps a second name until all files are in place.
-func (f *staged) put() error {
-	old := f.part.Name() + ".old"
+func (f *File) put() error {
+	old := f.file.Name() + ".old"
 	switch err := os.Link(f.target, old); {
 	case err == nil:
 		f.old = old
 	case errors.Is(err, fs.ErrNotExist):
 		f.fresh = true
 	}
-	return os.Rename(f.part.Name(), f.target)
+	return os.Rename(f.file.Name(), f.target)
 }
 
 // takeBack undoes put; on a disk that knows no second names the new file stays, whole.
-func (f *staged) takeBack() {
+func (f *File) takeBack() {
 	switch {
 	case f.old != "":
 		os.Rename(f.old, f.target)

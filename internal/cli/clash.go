@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"cmp"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -76,7 +77,8 @@ func clashSetWords(set layout.ClashSet) string {
 	}
 	t := tabwriter.NewWriter(&b, 0, 0, 2, ' ', 0)
 	for _, p := range set.Pins {
-		fmt.Fprintf(t, "\n  %s %s\t%s\t%s", p.Figure, writtenValue(p), p.Origin.Place, nearestValue(p))
+		value := cmp.Or(p.Written, shown(p.Value, p.Figure.Info().Unit))
+		fmt.Fprintf(t, "\n  %s %s\t%s\t%s", p.Figure, value, p.Origin.Place, nearestValue(p))
 	}
 	t.Flush()
 	if len(set.Limits) == 0 && len(set.Pins) > 1 {
@@ -86,13 +88,6 @@ func clashSetWords(set layout.ClashSet) string {
 		fmt.Fprintf(&b, "\n  against: %s", limit)
 	}
 	return b.String()
-}
-
-func writtenValue(p layout.ClashPin) string {
-	if p.Written == "" {
-		return shown(p.Value, p.Figure.Info().Unit)
-	}
-	return p.Written
 }
 
 func nearestValue(p layout.ClashPin) string {

@@ -88,23 +88,23 @@ func (h *handoutFiles) attempt(ctx context.Context) error {
 	return err
 }
 
-// create opens one more file of the command.
-func (h *handoutFiles) create(path string, said bool) (*files.File, error) {
-	if !said && !h.flags.force {
+// allow refuses a file that would replace what it may not; named tells that a flag names it.
+func (h *handoutFiles) allow(path string, named bool) error {
+	if !named && !h.flags.force {
 		if err := refuseExisting(output{path: path}); err != nil {
-			return nil, err
+			return err
 		}
 	}
-	if err := refuseInput(path, h.inputs); err != nil {
-		return nil, err
-	}
-	return h.out.Create(path)
+	return refuseInput(path, h.inputs)
 }
 
 // start begins a PDF of sheets.
-func (h *handoutFiles) start(path string, said bool) error {
-	var err error
-	if h.file, err = h.create(path, said); err == nil {
+func (h *handoutFiles) start(path string, named bool) error {
+	err := h.allow(path, named)
+	if err == nil {
+		h.file, err = h.out.Create(path)
+	}
+	if err == nil {
 		h.pdf = pdf.New(h.file, h.set.Title, h.about(0))
 	}
 	return err
@@ -112,7 +112,10 @@ func (h *handoutFiles) start(path string, said bool) error {
 
 // startKey begins the key: cover, contents, and the answers that all share.
 func (h *handoutFiles) startKey() error {
-	file, err := h.create(h.flags.answers, true)
+	if err := h.allow(h.flags.answers, true); err != nil {
+		return err
+	}
+	file, err := h.out.Create(h.flags.answers)
 	if err != nil {
 		return err
 	}
@@ -185,21 +188,18 @@ func (h *handoutFiles) takeFiles(u packedUnit) error {
 		h.number = 0
 	}
 	h.last = u.unit
+	ending := "." + h.format.Name
+	stem := strings.TrimSuffix(h.flags.out, ending)
+	if h.flags.split != "" {
+		stem = filepath.Join(h.flags.split, h.fileName(u.student))
+	}
 	for _, data := range u.files {
 		h.number++
-		ending := "." + h.format.Name
-		name, said := fmt.Sprintf("%s-%d%s", strings.TrimSuffix(h.flags.out, ending), h.number, ending), true
-		if h.flags.split != "" {
-			name, said = filepath.Join(h.flags.split, fmt.Sprintf("%s-%d%s", h.fileName(u.student), h.number, ending)), false
-		}
-		file, err := h.create(name, said)
-		if err != nil {
+		name := fmt.Sprintf("%s-%d%s", stem, h.number, ending)
+		if err := h.allow(name, h.flags.split == ""); err != nil {
 			return err
 		}
-		if _, err := file.Write(data); err != nil {
-			return err
-		}
-		if err := file.Close(); err != nil {
+		if err := h.out.Add(name, data); err != nil {
 			return err
 		}
 		h.written++

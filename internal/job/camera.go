@@ -28,7 +28,12 @@ func viewSettings() []Setting {
 	}
 	angle := choice(Setting{Name: "angle", Default: "third", Help: "how an arrangement's views lie round the side, a `PROJECTION`: first or third"},
 		func(j *Job) *request.Projection { return &j.Setting.Angle }, request.FirstAngle, request.ThirdAngle)
-	angle.used = func(_ request.Kind, v request.View) bool { return v == request.ArrangementView }
+	angle.used = func(v request.View) kinds {
+		if v == request.ArrangementView {
+			return anyKind()
+		}
+		return nil
+	}
 	return []Setting{views, angle}
 }
 

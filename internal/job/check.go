@@ -30,9 +30,8 @@ func Check(r request.Request) error {
 }
 
 // kindsOf lists the kinds of sheet that a view is drawn on.
-func kindsOf(v request.View) []request.Kind {
-	drawn := sheets(anyKind(), kinds{request.Full, request.Trace}, request.Kinds(), kinds{request.Full})
-	return slices.DeleteFunc(request.AllKinds(), func(k request.Kind) bool { return !drawn(k, v) })
+func kindsOf(v request.View) kinds {
+	return sheets(anyKind(), kinds{request.Full, request.Trace}, request.Kinds(), kinds{request.Full})(v)
 }
 
 // checkViews refuses a view that is not drawn on one of the kinds of sheet.
@@ -76,7 +75,7 @@ func strayGuides(r request.Request) (stray []request.Guide, why string) {
 	guides, _ := Find("guides")
 	var views []string
 	for _, v := range request.Views() {
-		if draws(v, stray[0]) && slices.ContainsFunc(kindsOf(v), func(k request.Kind) bool { return guides.used(k, v) }) {
+		if draws(v, stray[0]) && len(pairs(kindsOf(v), []request.View{v}, guides.used)) > 0 {
 			views = append(views, string(v))
 		}
 	}
@@ -148,20 +147,18 @@ func (s Setting) UsedBy(r request.Request) bool {
 	return len(pairs(r.Kinds, r.Setting.Seen(), s.used)) > 0
 }
 
-// sheets returns the test whether a sheet is one of those given: kinds of the side view, of the other flat views, of perspectives and of
-// ellipses.
-func sheets(side, flat, perspective, ellipses kinds) func(request.Kind, request.View) bool {
-	return func(k request.Kind, v request.View) bool {
-		using := flat
+// sheets returns the kinds of sheet that are given for a view: for the side, for the other flat views, for perspectives and for ellipses.
+func sheets(side, flat, perspective, ellipses kinds) func(request.View) kinds {
+	return func(v request.View) kinds {
 		switch v {
 		case request.SideView:
-			using = side
+			return side
 		case request.PerspectiveView:
-			using = perspective
+			return perspective
 		case request.EllipsesView:
-			using = ellipses
+			return ellipses
 		}
-		return slices.Contains(using, k)
+		return flat
 	}
 }
 
@@ -171,12 +168,12 @@ type pair struct {
 	view request.View
 }
 
-// pairs lists the sheets among kinds and views that exist and use something.
-func pairs(kinds []request.Kind, views []request.View, used func(request.Kind, request.View) bool) []pair {
+// pairs lists the sheets of some kinds and views that exist and use something.
+func pairs(among []request.Kind, views []request.View, used func(request.View) kinds) []pair {
 	var out []pair
-	for _, k := range kinds {
+	for _, k := range among {
 		for _, v := range views {
-			if slices.Contains(kindsOf(v), k) && used(k, v) {
+			if slices.Contains(kindsOf(v), k) && slices.Contains(used(v), k) {
 				out = append(out, pair{k, v})
 			}
 		}

@@ -43,7 +43,7 @@ type Setting struct {
 	always                    bool // it is written even where it has its default
 	parse                     func(j *Job, words []string) error
 	write                     func(w *writer, j Job) string // the value in YAML; "" where it changes nothing
-	used                      func(k request.Kind, v request.View) bool
+	used                      func(v request.View) kinds    // the kinds of sheet of a view that use it
 }
 
 // Settings returns the table, in the order in which settings are written and explained.
@@ -54,7 +54,7 @@ func Settings() []Setting {
 			table[i].Key = table[i].Name
 		}
 		if table[i].used == nil {
-			table[i].used = func(request.Kind, request.View) bool { return true }
+			table[i].used = func(request.View) kinds { return anyKind() }
 		}
 	}
 	return table

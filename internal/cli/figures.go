@@ -72,15 +72,16 @@ func printFigures(c *cobra.Command, b segments.Brief, format string) error {
 	case "json":
 		return figuresJSON(c.OutOrStdout(), plan)
 	case "csv":
-		return figuresCSV(c.OutOrStdout(), plan)
+		figuresCSV(c.OutOrStdout(), plan)
+	default:
+		figuresTable(c.OutOrStdout(), plan)
 	}
-	return figuresTable(c.OutOrStdout(), plan)
+	return nil
 }
 
-func figuresTable(w io.Writer, plan layout.Plan) error {
-	if err := standingsTable(w, plan); err != nil {
-		return err
-	}
+// figuresTable prints a table for people. That standard output fails need not be checked here: [files.Run] reports it.
+func figuresTable(w io.Writer, plan layout.Plan) {
+	standingsTable(w, plan)
 	verdict := plan.ReadsAs(segments.All())
 	fmt.Fprintf(w, "\n%s\nnearest: %s\n", verdict.Line, nearestWords(verdict.Nearest))
 	fmt.Fprintln(w, "\ndimensions (overhangs from the wheel centres, ISO 612)")
@@ -88,18 +89,13 @@ func figuresTable(w io.Writer, plan layout.Plan) error {
 	for _, d := range dimensions(plan) {
 		fmt.Fprintf(t, "%s\t"+d.format+"\t\n", d.name, d.value)
 	}
-	if err := t.Flush(); err != nil {
-		return err
-	}
-	if err := checksTable(w, plan.Checks()); err != nil {
-		return err
-	}
-	_, err := fmt.Fprintf(w, "\n%s\n", caution)
-	return err
+	t.Flush()
+	checksTable(w, plan.Checks())
+	fmt.Fprintf(w, "\n%s\n", caution)
 }
 
 // standingsTable writes each figure with its range and state, and below what stops those that cannot have what was asked.
-func standingsTable(w io.Writer, plan layout.Plan) error {
+func standingsTable(w io.Writer, plan layout.Plan) {
 	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', tabwriter.AlignRight)
 	fmt.Fprintln(t, "figure\tvalue\tmm\ttypical\tfrom\tto\tbeyond\tstate\t")
 	for _, s := range plan.FigureStatuses() {
@@ -123,15 +119,12 @@ func standingsTable(w io.Writer, plan layout.Plan) error {
 		}
 		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t\n", s.Figure, shown(s.Value, unit), mm, moved, lo, hi, beyond, s.State)
 	}
-	if err := t.Flush(); err != nil {
-		return err
-	}
+	t.Flush()
 	for _, s := range plan.FigureStatuses() {
 		if s.Limit != "" {
 			fmt.Fprintf(w, "%s is stopped: %s\n", s.Figure, s.Limit)
 		}
 	}
-	return nil
 }
 
 // nearestWords tells the three nearest segments with their distances in half-ranges.
@@ -144,7 +137,7 @@ func nearestWords(near []layout.SegmentDistance) string {
 }
 
 // checksTable prints the plausibility checks, each with its limit, value and source.
-func checksTable(w io.Writer, checks []layout.Check) error {
+func checksTable(w io.Writer, checks []layout.Check) {
 	fmt.Fprintln(w, "\nchecks")
 	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
 	for _, c := range checks {
@@ -160,7 +153,7 @@ func checksTable(w io.Writer, checks []layout.Check) error {
 		}
 		fmt.Fprintf(t, "  %s\t%s\t%s\t%s\t%s\n", c.Name, value, c.Limit, holdsWords(c), c.Source)
 	}
-	return t.Flush()
+	t.Flush()
 }
 
 // holdsWords tells a check as what it is: these criteria met, missed or not known; nothing is approved here.

@@ -44,37 +44,41 @@ func (h *handoutFiles) produce(n int) (packedUnit, error) {
 	}
 	k := h.packers.Get().(*pdf.Packer)
 	defer h.packers.Put(k)
-	for i, page := range handout.Sheets {
-		if !h.format.ManyPages() {
-			var files [][]byte
-			files, err = h.format.Files(render.Document{About: h.about(h.set.FirstPage(out.page) + i), Pages: []render.Page{page}}, png.Options{})
-			out.files = append(out.files, files...)
-		} else {
-			page.Chapter, page.Title = h.bookmark(out.unit, page.Title)
-			var p pdf.Packed
-			p, err = k.Pack(page)
-			out.sheets = append(out.sheets, p)
-		}
-		if err != nil {
-			return out, err
-		}
-	}
-	if h.flags.duplex {
-		if out.back, err = k.Pack(class.Blank(handout.Sheets[len(handout.Sheets)-1])); err != nil {
-			return out, err
-		}
-	}
-	if h.key != nil {
-		for _, page := range handout.Answers {
+	pack := func(pages []render.Page) (packed []pdf.Packed, err error) {
+		for _, page := range pages {
 			page.Chapter, page.Title = h.bookmark(out.unit, page.Title)
 			p, err := k.Pack(page)
 			if err != nil {
-				return out, err
+				return nil, err
 			}
-			out.answers = append(out.answers, p)
+			packed = append(packed, p)
 		}
+		return packed, nil
 	}
-	return out, nil
+	if h.format.ManyPages() {
+		out.sheets, err = pack(handout.Sheets)
+	} else {
+		out.files, err = h.wholeFiles(out.page, handout.Sheets)
+	}
+	if err == nil && h.flags.duplex {
+		out.back, err = k.Pack(class.Blank(handout.Sheets[len(handout.Sheets)-1]))
+	}
+	if err == nil && h.key != nil {
+		out.answers, err = pack(handout.Answers)
+	}
+	return out, err
+}
+
+// wholeFiles returns the contents of one file for each sheet of a page.
+func (h *handoutFiles) wholeFiles(page int, sheets []render.Page) (files [][]byte, err error) {
+	for i, sheet := range sheets {
+		one, err := h.format.Files(render.Document{About: h.about(h.set.FirstPage(page) + i), Pages: []render.Page{sheet}}, png.Options{})
+		if err != nil {
+			return nil, err
+		}
+		files = append(files, one...)
+	}
+	return files, nil
 }
 
 // bookmark names a page of the file and the chapter that it belongs to: the student's, or the class's page for all students.

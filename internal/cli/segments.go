@@ -25,31 +25,32 @@ func newSegments() *cobra.Command {
 }
 
 // listOrShow runs a command that lists everything it knows, or shows the one thing that is named.
-func listOrShow[T any](list func(io.Writer) error, find func(string) (T, error), show func(io.Writer, T) error) func(*cobra.Command, []string) error {
+func listOrShow[T any](list func(io.Writer), find func(string) (T, error), show func(io.Writer, T)) func(*cobra.Command, []string) error {
 	return func(c *cobra.Command, args []string) error {
 		if len(args) == 0 {
-			return list(c.OutOrStdout())
+			list(c.OutOrStdout())
+			return nil
 		}
 		found, err := find(args[0])
-		if err != nil {
-			return err
+		if err == nil {
+			show(c.OutOrStdout(), found)
 		}
-		return show(c.OutOrStdout(), found)
+		return err
 	}
 }
 
-func listSegments(w io.Writer) error {
+func listSegments(w io.Writer) {
 	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
 	fmt.Fprintln(t, "segment\tform\ttyre\twheels between\twheels high\twhat it is")
 	for _, p := range segments.All() {
 		fmt.Fprintf(t, "%s\t%s\t%s\t%.2f\t%.2f\t%s\n", p.Name, p.Form, p.Wheel.Name,
 			p.Figures[segments.WheelsBetween].Value, p.Figures[segments.Height].Value, p.Summary)
 	}
-	return t.Flush()
+	t.Flush()
 }
 
 // showSegment prints one profile: its head, then every figure that it states with range and basis.
-func showSegment(w io.Writer, p *segments.Profile) error {
+func showSegment(w io.Writer, p *segments.Profile) {
 	fmt.Fprintf(w, "%s: %s\n%s\n\n", p.Name, p.Title, p.Summary)
 	fmt.Fprintf(w, "form   %s\nwheel  %s\n", p.Form, tyreWords(p.Wheel))
 	if p.RearWheel != p.Wheel {
@@ -69,7 +70,7 @@ func showSegment(w io.Writer, p *segments.Profile) error {
 		}
 		fmt.Fprintf(t, "%s\t%s\t%s\t%s\n", f, shown(e.Value, about.Unit), between, e.Basis)
 	}
-	return t.Flush()
+	t.Flush()
 }
 
 func tyreWords(t segments.Tyre) string {

@@ -45,17 +45,17 @@ func newTweaks() *cobra.Command {
 	}
 }
 
-func listTweaks(w io.Writer) error {
+func listTweaks(w io.Writer) {
 	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
 	fmt.Fprintln(t, "tweak\twhat it does")
 	for _, tweak := range segments.Tweaks() {
 		fmt.Fprintf(t, "%s\t%s\n", tweak.Name, tweak.Summary)
 	}
-	return t.Flush()
+	t.Flush()
 }
 
 // showTweak prints every move at strength 1 with its reason, then where the tweak is refused or changes nothing.
-func showTweak(w io.Writer, tweak *segments.Tweak) error {
+func showTweak(w io.Writer, tweak *segments.Tweak) {
 	fmt.Fprintf(w, "%s: %s\n", tweak.Name, tweak.Title)
 	if tweak.Summary != "" {
 		fmt.Fprintln(w, tweak.Summary)
@@ -71,9 +71,7 @@ func showTweak(w io.Writer, tweak *segments.Tweak) error {
 			fmt.Fprintf(t, "%s\t%s\t%s\t%s\n", form, m.Figure, moveWords(m), m.Why)
 		}
 	}
-	if err := t.Flush(); err != nil {
-		return err
-	}
+	t.Flush()
 	var words []string
 	for _, p := range segments.All() {
 		if s := tweak.Refusal(p); s != "" {
@@ -93,7 +91,7 @@ func showTweak(w io.Writer, tweak *segments.Tweak) error {
 			fmt.Fprintln(t, s)
 		}
 	}
-	return t.Flush()
+	t.Flush()
 }
 
 // moveWords tells a move: −0.09w, −0.6 half-ranges, 50 % of the way to 16°.

@@ -16,7 +16,6 @@ import (
 	"io/fs"
 	"os"
 	"os/signal"
-	"path/filepath"
 	"slices"
 	"syscall"
 	"time"
@@ -84,14 +83,12 @@ func (s *Set) serve(ctx context.Context, done <-chan error) error {
 
 // Same reports whether two paths lead to one file, by whatever links.
 func Same(a, b string) bool {
-	one, err := filepath.Abs(a)
-	two, err2 := filepath.Abs(b)
-	if err == nil && err2 == nil && one == two {
+	if key(a) == key(b) {
 		return true
 	}
-	first, err := os.Stat(a)
-	second, err2 := os.Stat(b)
-	return err == nil && err2 == nil && os.SameFile(first, second)
+	first, _ := os.Stat(a)
+	second, _ := os.Stat(b)
+	return os.SameFile(first, second)
 }
 
 // Plain drops the operation and the path of a file error, for a message that names the file as the user wrote it.

@@ -40,13 +40,6 @@ const (
 	euOff  = "M1G, Dir. 87/403/EEC"
 )
 
-// Checks returns every check that the plan's figures allow. The front lamp's box is taken for dipped beam, position lamp and
-// direction indicator in one, the rear lamp's for position and stop. Lamps that the plan does not know, as an extra high stop
-// lamp, are never judged.
-func (p Plan) Checks() []Check {
-	return append(p.lampChecks(), p.angleChecks()...)
-}
-
 // atLeast and atMost are checks of one value against one limit; a value on the limit meets it.
 func atLeast(name string, value, limit float64, unit segments.Unit, source string) Check {
 	return Check{name, value, unit, "at least " + limitText(limit, unit), judge(value, value-limit), source}
@@ -76,16 +69,18 @@ func limitText(limit float64, unit segments.Unit) string {
 	return fmt.Sprintf("%g mm", limit)
 }
 
-// lampChecks judges the lamps' boxes by their edges (UN R48 5.8: the highest point of the apparent surface for a maximum, the lowest for a
-// minimum) and by their centres (49 CFR 571.108 S6.1.4).
-func (p Plan) lampChecks() []Check {
+// Checks returns every check that the plan's figures allow. The front lamp's box is taken for dipped beam, position lamp and
+// direction indicator in one, the rear lamp's for position and stop. Lamps that the plan does not know, as an extra high stop
+// lamp, are never judged. Boxes are judged by their edges (UN R48 5.8: the highest point of the apparent surface for a maximum,
+// the lowest for a minimum) and by their centres (49 CFR 571.108 S6.1.4).
+func (p Plan) Checks() []Check {
 	mm := func(w geom.Wheels) float64 { return float64(p.OnVehicle(w)) }
 	low, high := mm(p.FrontLamp()), mm(p.FrontLamp()+p.LampDepth())
 	rearLow, rearHigh := mm(p.RearLamp()), mm(p.RearLamp()+p.LampDepth())
 	centre, rearCentre := (low+high)/2, (rearLow+rearHigh)/2
 	const edgeLow, edgeHigh, atCentre = ", lower edge", ", upper edge", ", centre"
 	in := segments.InMM
-	return []Check{
+	lamps := []Check{
 		atLeast("dipped beam"+edgeLow, low, 500, in, unECE+" 6.2.4; StVZO §50(3)"),
 		atMost("dipped beam"+edgeHigh, high, 1200, in, unECE+" 6.2.4; StVZO §50(3)"),
 		atLeast("headlamp"+atCentre, centre, 558.8, in, us),
@@ -102,6 +97,7 @@ func (p Plan) lampChecks() []Check {
 		atLeast("tail and stop lamp"+atCentre, rearCentre, 381, in, us),
 		atMost("tail and stop lamp"+atCentre, rearCentre, 1828.8, in, us),
 	}
+	return append(lamps, p.angleChecks()...)
 }
 
 // angleChecks holds the ground angles and clearances against two lists of off-road criteria. The room under the axles is

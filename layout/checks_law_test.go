@@ -58,7 +58,7 @@ func TestEveryLampLimit(t *testing.T) {
 	limits := lampLimits()
 	for _, name := range []string{"suv", "sports", "van"} {
 		p := Typical(segment(t, name))
-		if got := len(p.lampChecks()); got != len(limits) {
+		if got := len(p.Checks()) - len(p.angleChecks()); got != len(limits) {
 			t.Fatalf("%d lamp checks; want %d", got, len(limits))
 		}
 		for i, l := range limits {
@@ -70,7 +70,7 @@ func TestEveryLampLimit(t *testing.T) {
 				by   float64
 				want CheckResult
 			}{{0, Met}, {inside, Met}, {-inside, Missed}} {
-				c := l.with(p, l.mm+step.by).lampChecks()[i]
+				c := l.with(p, l.mm+step.by).Checks()[i]
 				words := fmt.Sprintf("at most %g mm", l.mm)
 				if l.least {
 					words = fmt.Sprintf("at least %g mm", l.mm)

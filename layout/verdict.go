@@ -111,7 +111,10 @@ func compareWithOwn(m measured, own *segments.Profile, nearest []SegmentDistance
 	d, best := distance(m, own), nearest[0]
 	far := deviationsFrom(m, own)
 	slices.SortStableFunc(far, func(a, b deviation) int { return cmp.Compare(math.Abs(b.by), math.Abs(a.by)) })
-	firstTwo := far[0].String() + ", " + far[1].String()
+	firstTwo, looks := far[0].String()+", "+far[1].String(), far[0].more
+	if far[0].by < 0 {
+		looks = far[0].less
+	}
 	switch {
 	case best.Distance > none:
 		return fmt.Sprintf("reads as none of the %d", len(nearest)), "; nearest " + best.Segment
@@ -120,7 +123,7 @@ func compareWithOwn(m measured, own *segments.Profile, nearest []SegmentDistance
 	case d <= reads:
 		return "reads as " + own.Name, ""
 	case d <= stretched:
-		return "reads as " + own.Name + ", " + far[0].phrase(), " (" + far[0].String() + ")"
+		return "reads as " + own.Name + ", " + looks, " (" + far[0].String() + ")"
 	}
 	rest = ": " + firstTwo
 	if i := slices.IndexFunc(nearest, func(n SegmentDistance) bool { return n.Segment != own.Name }); i >= 0 {
@@ -162,14 +165,6 @@ func deviationsFrom(m measured, p *segments.Profile) []deviation {
 // String writes a deviation: "height −1.2".
 func (d deviation) String() string {
 	return strings.Replace(fmt.Sprintf("%s %+.1f", d.figure, d.by), " -", " \u2212", 1)
-}
-
-// phrase describes what a deviation looks like.
-func (d deviation) phrase() string {
-	if d.by < 0 {
-		return d.less
-	}
-	return d.more
 }
 
 // article puts a or an before a segment's name; suv is spelt letter by letter. A user's file may be called anything, even ".yaml".

@@ -42,7 +42,12 @@ func drawBody(p layout.Plan) *body {
 	var b *body
 	for range rounds {
 		b = drawUpper(p, extra)
-		miss := b.shortfall()
+		box := geom.BoundsOf(b.upper)
+		top := box.Max.Y
+		if b.isOpen() {
+			top = geom.BoundsOf(b.roofUp).Max.Y
+		}
+		miss := correction{b.Height() - top, b.Nose() - box.Min.X, b.Tail() - box.Max.X} // the drawn extremes stay inside the figures
 		if max(abs(miss.roof), abs(miss.nose), abs(miss.tail)) < close {
 			break
 		}
@@ -50,16 +55,6 @@ func drawBody(p layout.Plan) *body {
 	}
 	b.polyline = geom.Polyline(b.upper, chords)
 	return b
-}
-
-// shortfall returns how far the drawn extremes stay inside the figures.
-func (b *body) shortfall() correction {
-	box := geom.BoundsOf(b.upper)
-	top := box.Max.Y
-	if b.isOpen() {
-		top = geom.BoundsOf(b.roofUp).Max.Y
-	}
-	return correction{b.Height() - top, b.Nose() - box.Min.X, b.Tail() - box.Max.X}
 }
 
 func (b *body) isOpen() bool { return b.Profile.Form == segments.Open }

@@ -42,7 +42,7 @@ func (s *Solid) bonnet() Line {
 	// A low nose carries its lamps in its upper surface: the bonnet begins behind them.
 	lamp := s.outline.FrontLamp
 	clears := float64(lamp.Min.Y + .85*lamp.Height())
-	for behind < mostBehind && s.topAt(lead(1).x, wide) < clears {
+	for behind < mostBehind && float64(s.onTop(lead(1).x, wide).p.Y) < clears {
 		behind += .02
 	}
 	corner, foot := lead(1), place{p.cowl.x - .06, .94 * s.cowlHalf}

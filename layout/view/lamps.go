@@ -30,7 +30,12 @@ func (s *Solid) lamp(name string, of strip) Line {
 	l := Line{Name: name, Kind: LampLine, onSurface: true, arched: true, Closed: true}
 	low := s.across(of, of.middle.lo, of.end.lo)
 	high := s.across(of, of.middle.hi, of.end.hi)
-	outerEnd, innerEnd := s.outerEnd(of, low[len(low)-1], high[len(high)-1]), s.innerEnd(of, high[0].y, low[0].y)
+	outerEnd := s.outerEnd(of, low[len(low)-1], high[len(high)-1])
+	var innerEnd []place // all equally far from the centre line
+	for i := 1; i < endSteps; i++ {
+		y := mix(high[0].y, low[0].y, float64(i)/endSteps)
+		innerEnd = append(innerEnd, place{s.endAt(y, of.z, of.front), y})
+	}
 	for _, q := range slices.Concat(low, outerEnd, reversed(high), innerEnd, low[:1]) {
 		l.add(s.outer(q))
 	}
@@ -38,16 +43,6 @@ func (s *Solid) lamp(name string, of strip) Line {
 }
 
 const endSteps = 8 // between the places along a strip's ends
-
-// innerEnd returns places down a strip's end across the face, all equally far from the centre line.
-func (s *Solid) innerEnd(of strip, from, to float64) []place {
-	var out []place
-	for i := 1; i < endSteps; i++ {
-		y := mix(from, to, float64(i)/endSteps)
-		out = append(out, place{s.endAt(y, of.z, of.front), y})
-	}
-	return out
-}
 
 // outerEnd returns places up a strip's end on the side: at even heights, at even depths behind the outline.
 func (s *Solid) outerEnd(of strip, a, b place) []place {

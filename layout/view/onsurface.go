@@ -7,13 +7,6 @@ import (
 	"hubrule/internal/geom"
 )
 
-// topAt returns the height of the upper surface at (x, z), z ≥ 0, outside a cab.
-func (s *Solid) topAt(x, z float64) float64 {
-	hi := s.top.value(x)
-	lo := math.Max(s.low.value(x), hi-.6)
-	return root(lo, hi, func(y float64) float64 { return s.halfOf(x, y, false) - z })
-}
-
 // endAt returns the x of the face or of the tail at height y and |z|: where the half-width has grown to |z|. On a vehicle with a
 // rear screen, heights over its foot give the screen.
 func (s *Solid) endAt(y, z float64, front bool) float64 {
@@ -57,8 +50,12 @@ func (s *Solid) onEnd(y, z float64, front bool) vertex {
 	return s.outerAt(place{s.endAt(y, z, front), y}, z)
 }
 
-// onTop returns the upper surface at (x, z).
-func (s *Solid) onTop(x, z float64) vertex { return s.outerAt(place{x, s.topAt(x, math.Abs(z))}, z) }
+// onTop returns the upper surface at (x, z), outside a cab.
+func (s *Solid) onTop(x, z float64) vertex {
+	hi := s.top.value(x)
+	lo := math.Max(s.low.value(x), hi-.6)
+	return s.outerAt(place{x, root(lo, hi, func(y float64) float64 { return s.halfOf(x, y, false) - math.Abs(z) })}, z)
+}
 
 // onSlice returns the surface that lies at z in the direction of an angle, counted from rearwards to up, from a place inside.
 func (s *Solid) onSlice(inside place, angle geom.Degrees, z float64) vertex {

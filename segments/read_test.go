@@ -16,7 +16,7 @@ const (
 
 var allNames = strict.JoinOr(Names())
 
-// Each bad file stands beside everything that is said of it.
+// Each bad file stands beside all its messages.
 func TestBadProfiles(t *testing.T) {
 	for _, c := range []struct{ data, want string }{
 		{"", "1:1: empty; want a table of keys and values"},
@@ -93,7 +93,7 @@ func TestBadProfiles(t *testing.T) {
 	}
 }
 
-// All problems of a file come at once, in the order of the file, and nothing is told twice.
+// All problems of a file come at once, in the order of the file, and nothing is reported twice.
 func TestManyProblems(t *testing.T) {
 	const data = `extends: suv
 titel: Hatch

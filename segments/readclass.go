@@ -37,7 +37,7 @@ type ClassPage struct {
 	Copies int
 }
 
-// Problem reports a mistake of the page as a whole; Err of its file then tells it.
+// Problem reports a mistake of the page as a whole; Err of its file then holds it.
 func (p ClassPage) Problem(text string) { p.Table.Value.Problem("%s", text) }
 
 // Err returns everything that was found wrong in the file, nil where nothing was.

@@ -160,7 +160,7 @@ func TestTweakSums(t *testing.T) {
 	}
 }
 
-// Who quarrels is told once a pair, whichever stands first; not when one is turned round, not at strength 0.
+// A conflict is reported once a pair, whichever stands first; not when one is reversed, not at strength 0.
 func TestConflicts(t *testing.T) {
 	applied := func(name string, strength float64) AppliedTweak {
 		tweak, err := FindTweak(name)

@@ -127,7 +127,7 @@ func standingsTable(w io.Writer, plan layout.Plan) {
 	}
 }
 
-// nearestWords tells the three nearest segments with their distances in half-ranges.
+// nearestWords lists the three nearest segments with their distances in half-ranges.
 func nearestWords(near []layout.SegmentDistance) string {
 	var words []string
 	for _, n := range near[:min(3, len(near))] {
@@ -156,7 +156,7 @@ func checksTable(w io.Writer, checks []layout.Check) {
 	t.Flush()
 }
 
-// holdsWords tells a check as what it is: these criteria met, missed or not known; nothing is approved here.
+// holdsWords returns the result of a check: criteria met, missed or not known. Nothing is approved here.
 func holdsWords(c layout.Check) string {
 	switch c.Result {
 	case layout.Met:

@@ -88,7 +88,7 @@ func (h *handoutFiles) attempt(ctx context.Context) error {
 	return err
 }
 
-// allow refuses a file that would replace what it may not; named tells that a flag names it.
+// allow refuses a file that would replace what it may not; named is true if a flag names it.
 func (h *handoutFiles) allow(path string, named bool) error {
 	if !named && !h.flags.force {
 		if err := refuseExisting(output{path: path}); err != nil {
@@ -207,7 +207,7 @@ func (h *handoutFiles) takeFiles(u packedUnit) error {
 	return nil
 }
 
-// tell says which files were written, where the user did not name them.
+// tell prints which files were written, where the user did not name them.
 func (h *handoutFiles) tell() {
 	switch {
 	case h.flags.split != "":

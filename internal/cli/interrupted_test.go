@@ -170,7 +170,7 @@ func waitFor(t *testing.T, is func() bool) {
 	}
 }
 
-// TestInterruptedWhileRenaming: once the first file is in place all are, and nobody is told otherwise.
+// TestInterruptedWhileRenaming: once the first file is in place all are, and the message agrees.
 func TestInterruptedWhileRenaming(t *testing.T) {
 	t.Parallel()
 	const students = 60
@@ -290,7 +290,7 @@ func TestReaderIsGone(t *testing.T) {
 	}
 }
 
-// TestNowhereToWrite: a full device, a closed pipe and a folder that nobody may write into are told.
+// TestNowhereToWrite: a full device, a closed pipe and a folder that nobody may write into are reported.
 func TestNowhereToWrite(t *testing.T) {
 	t.Parallel()
 	folder := t.TempDir()

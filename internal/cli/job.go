@@ -75,7 +75,7 @@ func solveAgainst(j *job.Job) error {
 	for i, b := range j.Compared {
 		plan, err := solve(b.Brief)
 		if err != nil {
-			failed = append(failed, fmt.Errorf("--against %s: %w", b.Said, err))
+			failed = append(failed, fmt.Errorf("--against %s: %w", b.Text, err))
 		}
 		j.Against[i] = plan
 	}

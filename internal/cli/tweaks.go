@@ -29,7 +29,7 @@ func newTweaks() *cobra.Command {
 		Use:   "tweaks [NAME|PATH]",
 		Short: "List the tweaks, or show one in full: what it moves, why, and where it makes no sense",
 		Long: "List the tweaks, or show one in full: what it moves, why, and where it makes no sense.\n\n" +
-			"A tweak of one's own is a file; every move says by how much at strength 1, and why:\n\n" +
+			"A tweak of your own is a file; every move has its amount at strength 1, and a reason:\n\n" +
 			ownTweak,
 		Example: "  hubrule tweaks\n" +
 			"  hubrule tweaks sporty\n" +
@@ -94,7 +94,7 @@ func showTweak(w io.Writer, tweak *segments.Tweak) {
 	t.Flush()
 }
 
-// moveWords tells a move: −0.09w, −0.6 half-ranges, 50 % of the way to 16°.
+// moveWords writes a move: −0.09w, −0.6 half-ranges, 50 % of the way to 16°.
 func moveWords(m segments.Move) string {
 	unit := ""
 	switch m.Figure.Info().Unit {
@@ -125,7 +125,7 @@ func moveWords(m segments.Move) string {
 	return words
 }
 
-// goalWords tells where a move goes, where it stops and what it does backwards.
+// goalWords writes where a move goes, where it stops and what it does backwards.
 func goalWords(g segments.Goal, unit string) string {
 	words := "to " + strict.FormatNumber(g.Value) + unit
 	if g.Share != 1 {

@@ -134,7 +134,7 @@ func (d dice) looks() []string {
 		d.maybe("--author", d.pick("Zoë & Co", "null")))
 }
 
-// What a file says of itself, drawn as a brief, gives the same file again; so does what --save wrote.
+// The brief in a file's metadata, drawn again, gives the same file; so does the brief that --save wrote.
 func TestDrawnAgain(t *testing.T) {
 	t.Parallel()
 	camera := filepath.Join(t.TempDir(), "own.yaml")

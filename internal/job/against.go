@@ -8,13 +8,13 @@ import (
 	"hubrule/segments"
 )
 
-// parseAgainst reads what overlays compare the vehicles with. All that is wrong is told, each with the words that it was found in.
+// parseAgainst reads what overlays compare the vehicles with. Every mistake is reported with the words that hold it.
 func parseAgainst(j *Job, words []string) error {
 	var wrong []error
 	for _, word := range words {
 		b, err := vehicleAgainst(j, word)
 		wrong = append(wrong, err)
-		// A clash then tells where its pins were said.
+		// A clash then names where its pins stand.
 		origin := segments.Origin{Place: "--against " + word}
 		for i := range b.Pins {
 			b.Pins[i].Origin = origin

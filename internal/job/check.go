@@ -61,7 +61,7 @@ func whyNot(v request.View, k request.Kind) string {
 	return fmt.Sprintf("%s is no kind of sheet", k)
 }
 
-// strayGuides returns the chosen guides that no view of a request draws, and says of the first which views do.
+// strayGuides returns the chosen guides that no view of a request draws, and which views draw the first of them.
 func strayGuides(r request.Request) (stray []request.Guide, why string) {
 	draws := func(v request.View, g request.Guide) bool { return slices.Contains(v.Guides(), g) }
 	for _, g := range r.Setting.Guides {

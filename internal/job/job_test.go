@@ -68,7 +68,7 @@ func TestTable(t *testing.T) {
 			t.Errorf("the help of %s names no value: %s", s.Name, s.Help)
 		}
 		if s.changes(j) && !s.always {
-			t.Errorf("%s is written though nothing is said of it", s.Name)
+			t.Errorf("%s is written though nothing sets it", s.Name)
 		}
 		if s.Default != "" && s.Bool {
 			t.Errorf("%s is a flag with a default", s.Name)

@@ -12,7 +12,7 @@ import (
 	"hubrule/segments/strict"
 )
 
-// place is where something was said.
+// place is where a setting is given.
 type place uint8
 
 const (
@@ -21,18 +21,18 @@ const (
 	inClass // for every page of a class that does not say otherwise
 )
 
-// said is what was said of one setting, and where.
-type said struct {
+// entry is one setting as given, and where.
+type entry struct {
 	words []string
 	place place
 	value strict.Value // in a file
 }
 
-// Reader gathers what flags and files say of settings. Its zero value has heard nothing.
+// Reader gathers settings from flags and files. Its zero value has none.
 type Reader struct {
 	Notes []string // settings of files that were left out because flags leave them no sheet
 
-	flags, files map[string]said
+	flags, files map[string]entry
 	briefs       []*segments.BriefFile
 	idle         []string // settings of a class that this page does not use
 	drawn        bool     // kinds and views are known
@@ -44,9 +44,9 @@ type Reader struct {
 // Flag takes a setting from the command line. It wins over all files.
 func (r *Reader) Flag(name string, words ...string) {
 	if r.flags == nil {
-		r.flags = map[string]said{}
+		r.flags = map[string]entry{}
 	}
-	r.flags[name] = said{words: words}
+	r.flags[name] = entry{words: words}
 }
 
 // Brief takes the settings of a brief. Several briefs of one command have to agree, unless a flag overrides them.
@@ -64,8 +64,8 @@ func (r *Reader) Brief(b *segments.BriefFile) {
 }
 
 // table returns the settings of a table; paths in it start from folder.
-func (r *Reader) table(t strict.Table, folder string, from place) map[string]said {
-	found := map[string]said{}
+func (r *Reader) table(t strict.Table, folder string, from place) map[string]entry {
+	found := map[string]entry{}
 	for _, s := range Settings() {
 		v, ok := t.Get(s.Key)
 		if !ok || from == inClass && s.outsideClass { // a class has a title of its own
@@ -84,7 +84,7 @@ func (r *Reader) table(t strict.Table, folder string, from place) map[string]sai
 		default:
 			words = v.Strings()
 		}
-		found[s.Name] = said{words, from, v}
+		found[s.Name] = entry{words, from, v}
 	}
 	return found
 }
@@ -103,8 +103,8 @@ type wordError struct{ word, text string }
 
 func (e wordError) Error() string { return e.word + ": " + e.text }
 
-// report notes what is wrong with a setting where it was said.
-func (r *Reader) report(s Setting, at said, err error) {
+// report notes what is wrong with a setting where it is given.
+func (r *Reader) report(s Setting, at entry, err error) {
 	switch e := err.(type) {
 	case interface{ Unwrap() []error }:
 		for _, err := range e.Unwrap() {
@@ -121,7 +121,7 @@ func (r *Reader) report(s Setting, at said, err error) {
 }
 
 // refuse reports a setting that makes no sense in its request.
-func (r *Reader) refuse(e Refusal, at said) {
+func (r *Reader) refuse(e Refusal, at entry) {
 	r.refused = true
 	if at.place == onFlag {
 		r.usage = append(r.usage, e.Error())
@@ -130,8 +130,8 @@ func (r *Reader) refuse(e Refusal, at said) {
 	}
 }
 
-// parse fills in what was said of some settings. What is wrong is reported; what no sheet uses is reported or left out.
-func (r *Reader) parse(j *Job, all map[string]said, settings []Setting) {
+// parse fills in some settings. Mistakes are reported; settings that no sheet uses are reported or left out.
+func (r *Reader) parse(j *Job, all map[string]entry, settings []Setting) {
 	for _, s := range settings {
 		at, ok := all[s.Name]
 		if !ok {
@@ -155,7 +155,7 @@ func (r *Reader) parse(j *Job, all map[string]said, settings []Setting) {
 }
 
 // dropGuides refuses chosen guides that no view of the job draws; those of a file give way to views of the command line.
-func (r *Reader) dropGuides(s Setting, at said, j *Job) {
+func (r *Reader) dropGuides(s Setting, at entry, j *Job) {
 	stray, why := strayGuides(j.Request)
 	_, flagged := r.flags["view"]
 	switch {
@@ -172,12 +172,12 @@ func (r *Reader) dropGuides(s Setting, at said, j *Job) {
 }
 
 // leaveOut notes a setting of a file that flags make idle.
-func (r *Reader) leaveOut(s Setting, at said, why string) {
+func (r *Reader) leaveOut(s Setting, at entry, why string) {
 	r.Notes = append(r.Notes, fmt.Sprintf("%s: %s %s; left out", at.value.Place(), s.Key, keysFor(why)))
 }
 
 // idleSetting reports or notes a setting that no sheet of the job uses.
-func (r *Reader) idleSetting(s Setting, at said, j Job) {
+func (r *Reader) idleSetting(s Setting, at entry, j Job) {
 	why := Refusal{s.Name, " " + s.goesWith(j.Request)}
 	if e := checkTile(j.Request); e != nil && s.Name == e.Setting {
 		why = *e
@@ -203,8 +203,7 @@ func (r *Reader) ofFiles() Job {
 	return j
 }
 
-// Job makes a job of everything that was said, without its vehicles. The error tells all that is wrong: a [UsageError], or what is wrong
-// in files.
+// Job makes a job of all settings, without its vehicles. The error holds every mistake: a [UsageError], or what is wrong in files.
 func (r *Reader) Job() (Job, error) {
 	j := r.read()
 	if r.usage != nil {
@@ -219,7 +218,7 @@ func (r *Reader) Job() (Job, error) {
 
 // read is Job without gathering what is wrong.
 func (r *Reader) read() Job {
-	all := map[string]said{}
+	all := map[string]entry{}
 	maps.Copy(all, r.files)
 	maps.Copy(all, r.flags)
 	j := Default()
@@ -236,8 +235,8 @@ func (r *Reader) read() Job {
 	return j
 }
 
-// blamed returns where a setting was said that goes against others: on the command line if one of them was.
-func (r *Reader) blamed(all map[string]said, name string, others ...string) said {
+// blamed returns where a setting is given that goes against others: on the command line if one of them is.
+func (r *Reader) blamed(all map[string]entry, name string, others ...string) entry {
 	for _, other := range others {
 		if at, ok := r.flags[other]; ok {
 			return at

@@ -24,7 +24,7 @@ type Job struct {
 // Compared is a vehicle that others are compared with, and the words that ask for it.
 type Compared struct {
 	Brief segments.Brief
-	Said  string
+	Text  string
 }
 
 // Setting is one setting of sheets: a row of the table.
@@ -70,7 +70,7 @@ func Find(name string) (Setting, bool) {
 	return Setting{}, false
 }
 
-// Default returns the job of which nothing is said.
+// Default returns the job with the default of every setting.
 func Default() Job {
 	var j Job
 	for _, s := range Settings() {

@@ -109,7 +109,7 @@ func guidesSetting() Setting {
 	s := list(Setting{Name: "guides", Help: "draw only these `GUIDES`, comma-separated: %s",
 		used: sheets(scaled(), anyKind(), kinds{request.Full, request.Trace, request.Answer}, nil)},
 		func(j *Job) *[]request.Guide { return &j.Setting.Guides }, request.Guides())
-	s.write = func(_ *writer, j Job) string { // in one order, whatever was said first
+	s.write = func(_ *writer, j Job) string { // in one order, whichever was given first
 		return yamlList(slices.DeleteFunc(request.Guides(), func(g request.Guide) bool { return !slices.Contains(j.Setting.Guides, g) }))
 	}
 	return s

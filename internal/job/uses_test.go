@@ -83,7 +83,7 @@ func drawn(t *testing.T, g group, settings ...string) [][]render.Page {
 		j.Plans = append(j.Plans, plan(t, "hatchback"))
 	}
 	for i := range j.Compared {
-		j.Against[i] = plan(t, j.Compared[i].Said)
+		j.Against[i] = plan(t, j.Compared[i].Text)
 	}
 	doc, _, err := sheet.Compose(j.Request)
 	if err != nil {
@@ -94,7 +94,7 @@ func drawn(t *testing.T, g group, settings ...string) [][]render.Page {
 	}
 	var out [][]render.Page
 	for i := range doc.Pages {
-		doc.Pages[i].About = render.About{} // what files say of themselves is not the drawing
+		doc.Pages[i].About = render.About{} // metadata is not the drawing
 		out = append(out, doc.Pages[i:i+1])
 	}
 	return out

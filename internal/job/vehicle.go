@@ -46,10 +46,10 @@ func LoadVehicle(nameOrPath string) (segments.Brief, error) {
 	return briefs[0].Briefs[0], nil
 }
 
-// Overrides are what flags say of every vehicle, as written: tweaks, pins and figures to keep.
+// Overrides are the flags for every vehicle, as written: tweaks, pins and figures to keep.
 type Overrides struct{ Tweaks, Pins, Keeps []string }
 
-// Apply lays the overrides over what files say. Within the overrides a figure stands once. The error tells all that is wrong with them:
+// Apply lays the overrides over what files say. Within the overrides a figure stands once. The error holds every mistake in them:
 // a [UsageError], or what is wrong in the files that they name. Notes are keeps of a file that have nothing left to keep a figure from.
 func (o Overrides) Apply(base segments.Brief) (b segments.Brief, notes []string, err error) {
 	base.Tweaks, base.Pins, base.Keeps = slices.Clone(base.Tweaks), slices.Clone(base.Pins), slices.Clone(base.Keeps)
@@ -85,7 +85,7 @@ func (r *overrider) problem(format string, args ...any) {
 	r.wrong = append(r.wrong, fmt.Sprintf(format, args...))
 }
 
-// tweaks applies tweaks; what is wrong with one is told after flag.
+// tweaks applies tweaks; a mistake in one is reported after flag.
 func (r *overrider) tweaks(given []string, flag string) {
 	var names []string
 	for _, text := range given {

@@ -44,7 +44,7 @@ func (w *writer) settings(j Job, which func(Setting) bool) {
 	}
 }
 
-// Written returns a request as a brief in YAML: what was meant, however it was said, so that one request has one text. Kinds and paper
+// Written returns a request as a brief in YAML: equal requests have one text, however they were given. Kinds and paper
 // are always there, other settings where they change something. Named writes the path of a user's own file as YAML; nil keeps the names
 // of files and folders out, and comments say what is missing.
 func Written(r request.Request, named func(path string) string) string {
@@ -61,7 +61,7 @@ func Written(r request.Request, named func(path string) string) string {
 	return w.text.String()
 }
 
-// WrittenPicture returns what a brief says of its pictures.
+// WrittenPicture returns the lines of a brief about its pictures.
 func WrittenPicture(p png.Options) string {
 	var w writer
 	w.settings(Job{Picture: p}, func(s Setting) bool { return s.Raster })

@@ -16,8 +16,7 @@ import (
 type usedPart struct {
 	lo, hi geom.Wheels
 	up     bool        // measured along y
-	cut    geom.Wheels // nothing is drawn beyond this; +∞ for the whole circle
-	spare  bool        // draw the unused part too
+	cut    geom.Wheels // where the unused part ends; +∞ for the whole circle, 0: it is not drawn
 }
 
 // countedWheel draws one unit wheel round c of which only part u is used.
@@ -40,7 +39,7 @@ func (d *Drawing) countedWheel(guide request.Guide, id string, c layout.Point, u
 		a, b := angle(u.hi), angle(u.cut)
 		used(a, 2*math.Pi-a)
 		switch {
-		case !u.spare || b >= a-hairsbreadth:
+		case u.cut == 0 || b >= a-hairsbreadth:
 		case b < hairsbreadth:
 			spare(-a, a)
 		default:
@@ -50,7 +49,7 @@ func (d *Drawing) countedWheel(guide request.Guide, id string, c layout.Point, u
 	default:
 		a := angle(u.lo)
 		used(-a, a)
-		if u.spare {
+		if u.cut != 0 {
 			spare(a, 2*math.Pi-a)
 		}
 	}
@@ -90,8 +89,7 @@ func (d *Drawing) DrawRow(r Row) {
 		d.wheelAt(CountedLine().For("between", fmt.Sprintf("between-%d", i+1)), r.Centre(i), .5)
 	}
 	if r.Rest() > r.Least {
-		u := usedPart{lo: r.From + geom.Wheels(n), hi: r.To, cut: r.Cut, spare: r.Cut != 0}
-		d.countedWheel("between", "between-rest", r.Centre(n), u)
+		d.countedWheel("between", "between-rest", r.Centre(n), usedPart{lo: r.From + geom.Wheels(n), hi: r.To, cut: r.Cut})
 	}
 }
 
@@ -102,8 +100,8 @@ func (d *Drawing) Stack() {
 		if float64(k+1) > float64(d.Plan.Height())+1e-9 {
 			id = "stack-rest"
 		}
-		c := layout.Point{X: d.Plan.Wheelbase(), Y: geom.Wheels(k) + .5}
-		d.countedWheel("stack", id, c, usedPart{lo: geom.Wheels(k), hi: d.Plan.Height(), up: true, cut: whole, spare: true})
+		used := usedPart{lo: geom.Wheels(k), hi: d.Plan.Height(), up: true, cut: whole}
+		d.countedWheel("stack", id, planPt(d.Plan.Wheelbase(), geom.Wheels(k)+.5), used)
 	}
 }
 
@@ -117,10 +115,9 @@ func (d *Drawing) Overhangs() {
 func (d *Drawing) Ghosts() {
 	p := d.Plan
 	ghost := func(id string, i int, c geom.Wheels, u usedPart) {
-		if i > 0 {
-			id = fmt.Sprintf("%s-%d", id, i+1)
+		if u.cut = whole; i > 0 {
+			id, u.cut = fmt.Sprintf("%s-%d", id, i+1), 0
 		}
-		u.cut, u.spare = whole, i == 0
 		d.countedWheel("overhangs", id, planPt(c, .5), u)
 	}
 	for i := range int(math.Ceil(float64(p.FrontOverhang()) - 1e-9)) {

@@ -10,9 +10,6 @@ import (
 	"hubrule/render/draft"
 )
 
-// offset is a place for a numeral near the centre of a counted wheel, in wheels.
-type offset struct{ dx, dy float64 }
-
 // The grid of places that are tried: their distance in wheels, and its half size in steps.
 const (
 	gridStep = .05
@@ -21,50 +18,44 @@ const (
 
 // Search is where a numeral may stand: the wanted place first, then outwards on a grid of a twentieth of a wheel.
 type Search struct {
-	wanted  offset
-	within  float64     // of the wheel's centre
-	ceiling geom.Wheels // its top stays below this height; 0: no ceiling
+	wanted  layout.Point // from the wheel's centre
+	within  geom.Wheels  // of the wheel's centre
+	ceiling geom.Wheels  // its top stays below this height; 0: no ceiling
 }
 
-// At is a search for a place near (dx, dy) from a wheel's centre and within a distance of it, all in wheels.
-func At(dx, dy, within float64) Search { return Search{wanted: offset{dx, dy}, within: within} }
+// At is a search for a place near (dx, dy) from a wheel's centre and within a distance of it.
+func At(dx, dy, within geom.Wheels) Search { return Search{wanted: planPt(dx, dy), within: within} }
 
 // numeral writes l at the free spot nearest to the wanted one and reports whether there was one.
 func (d *Drawing) numeral(l draft.Label, c layout.Point, s Search) bool {
-	nearest := math.Inf(1)
-	var best draft.PlacedLabel
+	places := []layout.Point{s.wanted}
+	for i := -gridRows; i <= gridRows; i++ {
+		for j := -gridRows; j <= gridRows; j++ {
+			if p := planPt(geom.Wheels(i)*gridStep, geom.Wheels(j)*gridStep); p.Len() <= s.within {
+				places = append(places, p)
+			}
+		}
+	}
 	// No box that is tried below reaches further than this.
-	across := d.MM(geom.Wheels(max(gridRows*gridStep, math.Abs(s.wanted.dx))))
-	up := d.MM(geom.Wheels(max(gridRows*gridStep, math.Abs(s.wanted.dy))))
+	across := d.MM(max(gridRows*gridStep, s.wanted.X, -s.wanted.X))
+	up := d.MM(max(gridRows*gridStep, s.wanted.Y, -s.wanted.Y))
 	reach := draft.Pt(across+l.Width/2+1, up+l.Height/2+1)
 	around := d.Within(draft.Box{Min: d.OnPage(c).Sub(reach), Max: d.OnPage(c).Add(reach)})
-	for _, p := range s.places() {
-		far := math.Hypot(p.dx-s.wanted.dx, p.dy-s.wanted.dy)
-		at := d.OnPage(c.Add(planPt(geom.Wheels(p.dx), geom.Wheels(p.dy))))
+	nearest := geom.Wheels(math.Inf(1))
+	var best draft.PlacedLabel
+	for _, p := range places {
+		at := d.OnPage(c.Add(p))
 		placed := l.TopAt(at.X, at.Y-l.Height/2, render.Middle)
 		tooHigh := s.ceiling > 0 && placed.Top < d.Y(s.ceiling)+.4
-		if far < nearest && !tooHigh && around.Free(placed.Box(), .6) {
+		if far := p.Sub(s.wanted).Len(); far < nearest && !tooHigh && around.Free(placed.Box(), .6) {
 			nearest, best = far, placed
 		}
 	}
-	if math.IsInf(nearest, 1) {
+	if best.Lines == nil {
 		return false
 	}
 	d.Write("labels", best)
 	return true
-}
-
-// places lists the places to try: the wanted one, then the grid's.
-func (s Search) places() []offset {
-	out := []offset{s.wanted}
-	for i := -gridRows; i <= gridRows; i++ {
-		for j := -gridRows; j <= gridRows; j++ {
-			if p := (offset{float64(i) * gridStep, float64(j) * gridStep}); math.Hypot(p.dx, p.dy) <= s.within {
-				out = append(out, p)
-			}
-		}
-	}
-	return out
 }
 
 // Numerals counts: in the upper half of each wheel, clear of axle line, sill and outline.
@@ -114,7 +105,7 @@ func (d *Drawing) StackNumerals() error {
 
 // leftOver writes how much of the stack's last wheel, round c, is used.
 func (d *Drawing) leftOver(c layout.Point, part geom.Wheels) bool {
-	text, inside := "+ "+d.FormatLength(part), At(0, float64(part)/2-.5, .46)
+	text, inside := "+ "+d.FormatLength(part), At(0, part/2-.5, .46)
 	inside.ceiling = d.Plan.Height()
 	return d.CountIn(text, c, inside) || d.besideStack(draft.OneLine(draft.Value(text)), planPt(c.X, c.Y-.5+part/2))
 }
@@ -138,7 +129,7 @@ func (d *Drawing) besideStack(l draft.Label, p layout.Point) bool {
 			}
 		}
 	}
-	if math.IsInf(float64(nearest), 1) {
+	if best.Lines == nil {
 		return false
 	}
 	d.Leader(leader.A, leader.B)

@@ -123,7 +123,7 @@ func (e endView) counts() {
 	r := e.betweenTyres()
 	e.NumberRow(r, counting.At(0, .2, .4))
 	if rest := r.Rest(); rest >= roomForRest { // else its number is in the chain under the ground
-		e.CountIn("+ "+e.FormatLength(rest), r.Centre(r.Whole()), counting.At(float64(rest)/2-.5, .2, .46))
+		e.CountIn("+ "+e.FormatLength(rest), r.Centre(r.Whole()), counting.At(rest/2-.5, .2, .46))
 	}
 }
 

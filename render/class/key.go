@@ -174,7 +174,7 @@ type contents struct {
 	wide               geom.MM // of a column
 }
 
-// Where the contents stand: below their heading, and over the strip.
+// Where the contents stand: below their heading, and over the title block.
 const (
 	contentsTop   geom.MM = 16
 	contentsPitch geom.MM = 5.5

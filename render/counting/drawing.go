@@ -1,5 +1,5 @@
 // Package counting draws a plan on paper: its place, guides, counted wheels, graduated rules, levels, numerals, blanks and panels, and the
-// facts of its strip. It is where wheels and millimetres of paper meet; every room of sheets builds on it.
+// facts of its title block. It is where wheels and millimetres of paper meet; every room of sheets builds on it.
 package counting
 
 import (

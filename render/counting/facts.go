@@ -62,7 +62,7 @@ func (d *Drawing) FormatSecondary(w geom.Wheels) string {
 	return other.format(d.Plan, w) + other.suffix
 }
 
-// Facts lists the columns of the strip, the most needed first.
+// Facts lists the columns of the title block, the most needed first.
 func Facts(p layout.Plan, wheel geom.MM, units request.Units) [][]draft.Fact {
 	tyre, diameter := p.Profile.Wheel.String(), fmt.Sprintf("%.0f mm", float64(p.OnVehicle(1)))
 	sizes := draft.Fact{Name: "wheel", Value: diameter}

@@ -16,7 +16,7 @@ type Page struct {
 	Kind   request.Kind
 	Wheel  geom.MM        // on paper
 	Number string         // which sheet of how many
-	Fixed  *draft.Surface // what is not mirrored: strip, blanks, centring marks
+	Fixed  *draft.Surface // what is not mirrored: title block, blanks, centring marks
 }
 
 // NewDrawing returns an empty drawing of a plan for one kind of sheet.

@@ -29,7 +29,7 @@ func TickLength(tenths int) geom.MM {
 
 // Where things stand beside and below the figure, in mm.
 const (
-	RuleGap   geom.MM = 8   // ground to rule, and outermost ghost to upright rule: the strip between belongs to ticks and numbers
+	RuleGap   geom.MM = 8   // ground to rule, and outermost ghost to upright rule: the space between belongs to ticks and numbers
 	BracketAt geom.MM = 2.2 // outside the upright rule
 	LadderAt  geom.MM = 8   // the ladder's words, outside the upright rule
 )

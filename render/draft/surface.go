@@ -1,5 +1,5 @@
-// Package draft is the drafting kit of all sheets: surfaces that remember what is drawn, labels measured in the typeface and distributed over
-// lanes, inks, line styles, papers with their margins, strip, frame and tables. It knows no vehicle.
+// Package draft is the drafting kit of all sheets: surfaces that remember what is drawn, labels measured in the typeface and distributed
+// over lanes, inks, line styles, papers with their margins, title block, frame and tables. It knows no vehicle.
 package draft
 
 import (

@@ -10,7 +10,7 @@ import (
 	"hubrule/render/request"
 )
 
-// The strip at the foot of a page names the sheet and carries the bar to check the print with.
+// The title block at the foot of a page names the sheet and carries the bar to check the print with.
 const (
 	TitleBlockHeight geom.MM = 18
 	TitleLineHeight  geom.MM = 9 // of a trace sheet: one line and a bar
@@ -20,13 +20,13 @@ const (
 // LengthsIn is the name of the fact with the unit of lengths, which is never left out.
 const LengthsIn = "lengths in"
 
-// Fact is one line of the strip: a name and its value.
+// Fact is one line of the title block: a name and its value.
 type Fact struct{ Name, Value string }
 
 // Caption is a sheet's name, what it shows, and a remark that is never left out.
 type Caption struct{ Heading, Sub, Remark string }
 
-// TitleBlock draws the strip of a labelled sheet: the name, columns of facts as wide as their words, the check bar.
+// TitleBlock draws the title block of a labelled sheet: the name, columns of facts as wide as their words, the check bar.
 // A column that does not fit is left out, the least needed last.
 func (c Canvas) TitleBlock(b *Surface, title Caption, columns [][]Fact, sheet string) {
 	left, top := c.Space.Min.X, c.Space.Max.Y-TitleBlockHeight

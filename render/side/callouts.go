@@ -180,7 +180,7 @@ func (d drawing) calloutRow() error {
 	return nil
 }
 
-// clearanceLabel hangs the clearance from a post in the cusp between two counted wheels; bottom is where the strip begins.
+// clearanceLabel hangs the clearance from a post in the cusp between two counted wheels; bottom is where the title block begins.
 func (d drawing) clearanceLabel(bottom geom.MM) {
 	l := draft.OneLine(draft.Name("clearance "), draft.Value(d.FormatLength(d.Plan.Clearance())))
 	if d.Wants("checks") {

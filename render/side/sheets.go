@@ -54,7 +54,7 @@ func (s Sheets) Draw(c draft.Canvas, wheel geom.MM, number func(i int) string) (
 	})
 }
 
-// page draws the strip of one sheet and returns its figure.
+// page draws the title block of one sheet and returns its figure.
 func (s Sheets) page(o counting.Page, on labelled) (*counting.Drawing, error) {
 	columns, title := counting.Facts(o.Plan, o.Wheel, s.Setting.Units), counting.Caption(s.Request, o.Plan, "side view")
 	facing := "facing " + string(s.Setting.Facing)

@@ -10,7 +10,7 @@ import (
 	"hubrule/render/request"
 )
 
-// steps draws the construction in eight panels; sentences and strip stand on the fixed surface, figures on the one returned.
+// steps draws the construction in eight panels; sentences and title block stand on the fixed surface, figures on the one returned.
 func (s Sheets) steps(o counting.Page) (*counting.Drawing, error) {
 	c, p := o.Canvas, o.Plan
 	d := drawing{counting.NewDrawing(s.Request, c, p, request.Steps)}

@@ -10,7 +10,7 @@ import (
 	"hubrule/render/request"
 )
 
-// guide is the layer of what a tile has besides its part of the large sheet: marks to cut and glue by, and its strip.
+// guide is the layer of what a tile has besides its part of the large sheet: marks to cut and glue by, and its title block.
 const guide = request.Tile
 
 // Cutting is one large sheet being cut into tiles.

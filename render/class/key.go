@@ -227,7 +227,8 @@ func (s Set) contentsPages() []render.Page {
 			b.Write("strip", number.TopAt(x+t.wide-6, y, render.End))
 			b.Write("strip", draft.OneLine(draft.Truncated(draft.Name(text), t.wide-9-number.Width)).TopAt(x, y, render.Start))
 		}
-		c.TitleBlock(b, draft.Caption{Heading: cmp.Or(s.name(), "Class set"), Sub: "contents of the key"}, [][]draft.Fact{s.sizeFacts()}, s.keyPageNumber(n+2))
+		title := draft.Caption{Heading: cmp.Or(s.name(), "Class set"), Sub: "contents of the key"}
+		c.TitleBlock(b, title, [][]draft.Fact{s.sizeFacts()}, s.keyPageNumber(n+2))
 		out = append(out, c.Finish("Contents", &draft.Surface{}, b, request.Left))
 	}
 	return out

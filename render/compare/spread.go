@@ -239,7 +239,8 @@ func (s *spreadPage) valueDot(k int, id string, at draft.Point) {
 		line.Role = draft.Accent
 	}
 	ink := s.Inks.Colours[line.Role]
-	c := &render.Circle{Tagged: render.Tagged{Guide: "ticks", ID: id}, Centre: at, R: []geom.MM{.7, .7, .7, .95, 1.2, 1.45}[k], Pen: s.Pen(line)}
+	radius := []geom.MM{.7, .7, .7, .95, 1.2, 1.45}[k]
+	c := &render.Circle{Tagged: render.Tagged{Guide: "ticks", ID: id}, Centre: at, R: radius, Pen: s.Pen(line)}
 	if c.Fill = &ink; k >= 2 {
 		c.Fill = &render.Colour{R: 255, G: 255, B: 255}
 	}

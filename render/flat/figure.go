@@ -57,17 +57,13 @@ func (f figure) polyline(points []layout.Point) render.Path {
 	return path
 }
 
-// path maps runs of points of the image to the page.
-func (f figure) path(runs ...[]view.ImagePoint) render.Path {
-	var path render.Path
-	for _, run := range runs {
-		points := make([]layout.Point, len(run))
-		for i, p := range run {
-			points[i] = planPoint(p)
-		}
-		path = append(path, f.polyline(points)...)
+// path maps points of the image to the page.
+func (f figure) path(run []view.ImagePoint) render.Path {
+	points := make([]layout.Point, len(run))
+	for i, p := range run {
+		points[i] = planPoint(p)
 	}
-	return path
+	return f.polyline(points)
 }
 
 // body draws the visible vehicle: fills, lines, contour.

@@ -42,25 +42,6 @@ func isRTL(letter rune) bool {
 	return false
 }
 
-// startsRTL reports whether the first letter with a direction, outside isolates, runs from right to left (rules P2, P3).
-func startsRTL(letters []rune) bool {
-	depth := 0
-	for _, letter := range letters {
-		switch class := classOf(letter); {
-		case class == bidi.LRI || class == bidi.RLI || class == bidi.FSI:
-			depth++
-		case class == bidi.PDI:
-			depth = max(depth-1, 0)
-		case depth > 0:
-		case class == bidi.L:
-			return false
-		case class == bidi.R || class == bidi.AL:
-			return true
-		}
-	}
-	return false
-}
-
 // cluster is a letter with the combining marks behind it, which stay behind it wherever it goes.
 type cluster struct {
 	letters []rune
@@ -103,25 +84,20 @@ func reordered(text string, letters []rune) []rune {
 // the letters round it and is deeper (rules W2 to I2). Embeddings that a text spells out are taken for one deep.
 func levelsOf(text string, letters []rune) []int {
 	levels := make([]int, len(letters))
-	base := bidi.LeftToRight
-	if startsRTL(letters) {
-		base = bidi.RightToLeft
-	}
 	var p bidi.Paragraph
-	if _, err := p.SetString(text, bidi.DefaultDirection(base)); err != nil {
-		return levels
-	}
+	p.SetString("\t" + text) // a tab lies as deep as the whole paragraph (rule L1); never an error
 	order, err := p.Order()
 	if err != nil {
 		return levels
 	}
+	base := order.Run(0)
 	for i := range order.NumRuns() {
 		run := order.Run(i)
-		from, last := run.Pos()
-		to, level := last+1, 1
+		from, to := run.Pos() // the last one's, which is where it ends without the tab
+		from, level := max(from-1, 0), 1
 		switch {
 		case run.Direction() == bidi.RightToLeft:
-		case base == bidi.RightToLeft:
+		case base.Direction() == bidi.RightToLeft:
 			level = 2
 		case i > 0:
 			to, level = from+digits(letters[from:to]), 2

@@ -1,7 +1,6 @@
 package fonts
 
 import (
-	"cmp"
 	"encoding/binary"
 	"maps"
 	"slices"
@@ -13,9 +12,7 @@ import (
 // The same texts give the same bytes, in whatever order they come.
 func Subset(texts []string, w Weight) []byte {
 	s := newSubset(TTF(w))
-	for _, text := range texts {
-		s.gather(Shape(text, w), false)
-	}
+	s.gather(texts, w, false)
 	s.number()
 	return s.file()
 }
@@ -28,9 +25,7 @@ func SubsetFallback(texts []string) []byte {
 		return nil
 	}
 	s := newSubset(added.ttf)
-	for _, text := range texts {
-		s.gather(Shape(text, Regular), true)
-	}
+	s.gather(texts, Regular, true)
 	if len(s.letters) == 0 {
 		return nil
 	}
@@ -41,28 +36,28 @@ func SubsetFallback(texts []string) []byte {
 // subset gathers what a smaller font file holds. Glyph indices are those of the whole file unless said otherwise.
 type subset struct {
 	ttf        ttfFile
-	letters    map[rune]Glyph
+	letters    map[rune]uint16 // their glyphs, 0 for one that is missing
 	kerns      map[[2]uint16]int
 	glyphs     []uint16          // in the order of the new file; the empty box comes first, as it must
 	renumbered map[uint16]uint16 // index in the new file
-	box        uint16            // index in the new file of the box that missing letters have; 0 without any
 }
 
 func newSubset(ttf ttfFile) *subset {
-	return &subset{ttf: ttf, letters: map[rune]Glyph{}, kerns: map[[2]uint16]int{}, renumbered: map[uint16]uint16{}}
+	return &subset{ttf: ttf, letters: map[rune]uint16{}, kerns: map[[2]uint16]int{}, renumbered: map[uint16]uint16{}}
 }
 
-// gather takes the letters of the face, or those of the fallback.
-func (s *subset) gather(glyphs []Glyph, added bool) {
-	for i, g := range glyphs {
-		if g.Fallback != added {
-			continue
-		}
-		if _, ok := s.letters[g.Letter]; !ok {
-			s.letters[g.Letter] = g
-		}
-		if g.Kern != 0 && !isMark(g.Letter) && !isMark(glyphs[i+1].Letter) { // marks are set by whoever draws them
-			s.kerns[[2]uint16{g.Index, glyphs[i+1].Index}] = g.Kern
+// gather takes the letters of texts that come from the face, or those from the fallback.
+func (s *subset) gather(texts []string, w Weight, added bool) {
+	for _, text := range texts {
+		glyphs := Shape(text, w)
+		for i, g := range glyphs {
+			if g.Fallback != added {
+				continue
+			}
+			s.letters[g.Letter] = g.Index
+			if g.Kern != 0 && !isMark(g.Letter) && !isMark(glyphs[i+1].Letter) { // marks are set by whoever draws them
+				s.kerns[[2]uint16{g.Index, glyphs[i+1].Index}] = g.Kern
+			}
 		}
 	}
 }
@@ -71,14 +66,12 @@ func (s *subset) gather(glyphs []Glyph, added bool) {
 // once more for missing letters: readers take a letter that has the first glyph from another font.
 func (s *subset) number() {
 	s.add(0)
-	missing := false
 	for _, letter := range slices.Sorted(maps.Keys(s.letters)) {
-		s.add(s.letters[letter].Index)
-		missing = missing || s.letters[letter].Missing()
+		s.add(s.letters[letter])
 	}
 	s.addComponents()
-	if missing {
-		s.box = uint16(len(s.glyphs))
+	if slices.Contains(slices.Collect(maps.Values(s.letters)), 0) {
+		s.renumbered[0] = uint16(len(s.glyphs))
 		s.glyphs = append(s.glyphs, 0)
 	}
 }
@@ -99,14 +92,6 @@ func (s *subset) add(glyph uint16) {
 		s.renumbered[glyph] = uint16(len(s.glyphs))
 		s.glyphs = append(s.glyphs, glyph)
 	}
-}
-
-// glyphOf returns the index in the new file of a letter's glyph.
-func (s *subset) glyphOf(letter rune) uint16 {
-	if g := s.letters[letter]; !g.Missing() {
-		return s.renumbered[g.Index]
-	}
-	return s.box
 }
 
 // Flags of a part in a composite glyph (OpenType specification, "glyf").
@@ -181,11 +166,4 @@ func (s *subset) unhinted(outline []byte) []byte {
 	instructions := int(binary.BigEndian.Uint16(outline[at:]))
 	out := append(slices.Clone(outline[:at]), 0, 0)
 	return append(out, outline[at+2+instructions:]...)
-}
-
-// sortedKerns returns the pairs by left, then right glyph of the new file, as a kern table wants them.
-func (s *subset) sortedKerns() [][2]uint16 {
-	return slices.SortedFunc(maps.Keys(s.kerns), func(a, b [2]uint16) int {
-		return cmp.Or(cmp.Compare(s.renumbered[a[0]], s.renumbered[b[0]]), cmp.Compare(s.renumbered[a[1]], s.renumbered[b[1]]))
-	})
 }

@@ -1,6 +1,7 @@
 package fonts
 
 import (
+	"cmp"
 	"encoding/binary"
 	"maps"
 	"math/bits"
@@ -43,10 +44,7 @@ func assembled(tables []ttfTable) []byte {
 		if t.tag == "head" {
 			head = at + len(body)
 		}
-		out = append(out, t.tag...)
-		out = binary.BigEndian.AppendUint32(out, checksum(t.data))
-		out = binary.BigEndian.AppendUint32(out, uint32(at+len(body)))
-		out = binary.BigEndian.AppendUint32(out, uint32(len(t.data)))
+		out = appendWords32(append(out, t.tag...), checksum(t.data), uint32(at+len(body)), uint32(len(t.data)))
 		body = append(body, t.data...)
 		body = append(body, make([]byte, -len(body)&3)...)
 	}
@@ -64,16 +62,12 @@ func (s *subset) outlines() (glyf, loca []byte, long uint16) {
 		starts = append(starts, uint32(len(glyf)))
 	}
 	if len(glyf)/2 > 0xFFFF {
-		long = 1
+		return glyf, appendWords32(nil, starts...), 1
 	}
 	for _, at := range starts {
-		if long == 1 {
-			loca = binary.BigEndian.AppendUint32(loca, at)
-		} else {
-			loca = binary.BigEndian.AppendUint16(loca, uint16(at/2))
-		}
+		loca = append(loca, words16(uint16(at/2))...)
 	}
-	return glyf, loca, long
+	return glyf, loca, 0
 }
 
 // metrics returns the hmtx table: advance and left bearing of every glyph.
@@ -92,12 +86,10 @@ func (s *subset) cmap() []byte {
 	var ends, starts, deltas, offsets []uint16
 	groups := []byte{}
 	for _, letter := range letters {
-		for _, field := range []uint32{uint32(letter), uint32(letter), uint32(s.glyphOf(letter))} {
-			groups = binary.BigEndian.AppendUint32(groups, field)
-		}
+		glyph := s.renumbered[s.letters[letter]]
+		groups = appendWords32(groups, uint32(letter), uint32(letter), uint32(glyph))
 		if letter < 0xFFFF {
-			ends, starts = append(ends, uint16(letter)), append(starts, uint16(letter))
-			deltas = append(deltas, s.glyphOf(letter)-uint16(letter))
+			ends, starts, deltas = append(ends, uint16(letter)), append(starts, uint16(letter)), append(deltas, glyph-uint16(letter))
 		}
 	}
 	ends, starts, deltas = append(ends, 0xFFFF), append(starts, 0xFFFF), append(deltas, 1)
@@ -109,17 +101,16 @@ func (s *subset) cmap() []byte {
 	if n := len(letters); n == 0 || letters[n-1] <= 0xFFFF {
 		return append(words16(0, 1, 3, 1, 0, 12), basic...)
 	}
-	full := words16(12, 0)
-	for _, field := range []uint32{uint32(16 + len(groups)), 0, uint32(len(letters))} {
-		full = binary.BigEndian.AppendUint32(full, field)
-	}
+	full := appendWords32(words16(12, 0), uint32(16+len(groups)), 0, uint32(len(letters)))
 	const head = 20
-	return slices.Concat(words16(0, 2, 3, 1, 0, head, 3, 10), binary.BigEndian.AppendUint32(nil, uint32(head+len(basic))), basic, full, groups)
+	return slices.Concat(appendWords32(words16(0, 2, 3, 1, 0, head, 3, 10), uint32(head+len(basic))), basic, full, groups)
 }
 
-// kern returns the kerning that occurs, as a kern table with one subtable of pairs.
+// kern returns the kerning that occurs, as a kern table with one subtable of pairs, by left, then right glyph.
 func (s *subset) kern() []byte {
-	pairs := s.sortedKerns()
+	pairs := slices.SortedFunc(maps.Keys(s.kerns), func(a, b [2]uint16) int {
+		return cmp.Or(cmp.Compare(s.renumbered[a[0]], s.renumbered[b[0]]), cmp.Compare(s.renumbered[a[1]], s.renumbered[b[1]]))
+	})
 	out := words16(0, 1, 0, uint16(14+6*len(pairs)), 1)
 	out = append(out, searchFields(len(pairs), 6)...)
 	for _, p := range pairs {
@@ -144,10 +135,13 @@ func withFields(table []byte, at int, fields ...uint16) []byte {
 
 // words16 returns 16-bit fields as bytes.
 func words16(fields ...uint16) []byte {
-	out := make([]byte, 0, 2*len(fields))
-	for _, f := range fields {
-		out = binary.BigEndian.AppendUint16(out, f)
-	}
+	out, _ := binary.Append(nil, binary.BigEndian, fields)
+	return out
+}
+
+// appendWords32 appends 32-bit fields as bytes.
+func appendWords32(out []byte, fields ...uint32) []byte {
+	out, _ = binary.Append(out, binary.BigEndian, fields)
 	return out
 }
 

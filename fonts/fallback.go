@@ -1,7 +1,6 @@
 package fonts
 
 import (
-	"encoding/binary"
 	"errors"
 	"fmt"
 	"strings"
@@ -71,14 +70,12 @@ type Extents struct {
 
 // Extents returns the measures of the face.
 func (a *Fallback) Extents() Extents {
-	head, hhea := a.ttf.table("head"), a.ttf.table("hhea")
-	em := int(binary.BigEndian.Uint16(head[18:]))
-	field := func(table []byte, at int) int {
-		return int(int16(binary.BigEndian.Uint16(table[at:]))) * UnitsPerEm / em
+	length := func(table string, at int) int {
+		return int(int16(a.ttf.field(table, at))) * UnitsPerEm / a.ttf.field("head", 18)
 	}
 	return Extents{
-		MinX: field(head, 36), MinY: field(head, 38), MaxX: field(head, 40), MaxY: field(head, 42),
-		Ascent: field(hhea, 4), Descent: field(hhea, 6),
+		MinX: length("head", 36), MinY: length("head", 38), MaxX: length("head", 40), MaxY: length("head", 42),
+		Ascent: length("hhea", 4), Descent: length("hhea", 6),
 	}
 }
 
@@ -88,31 +85,31 @@ func (a *Fallback) File(letters []rune) []byte {
 	s := newSubset(a.ttf)
 	s.add(0)
 	for _, letter := range letters {
-		g, _ := a.glyph(letter)
-		if _, ok := s.renumbered[g.Index]; !ok {
-			s.renumbered[g.Index] = uint16(len(s.glyphs))
+		index := a.glyph(letter).Index
+		if _, ok := s.renumbered[index]; !ok {
+			s.renumbered[index] = uint16(len(s.glyphs))
 		}
-		s.glyphs = append(s.glyphs, g.Index) // two letters may look alike
+		s.glyphs = append(s.glyphs, index) // two letters may look alike
 	}
 	s.addComponents()
 	return s.file()
 }
 
-// glyph returns the glyph of letter if the face has one that can be drawn.
-func (a *Fallback) glyph(letter rune) (Glyph, bool) {
+// glyph returns the glyph of letter, one that is missing if the face has none that can be drawn.
+func (a *Fallback) glyph(letter rune) Glyph {
 	a.lock.Lock()
 	defer a.lock.Unlock()
-	g, ok := a.glyphs[letter]
-	if !ok {
-		var err error
-		if g, err = a.read(letter); err == nil && a.ttf.holds(g.Index) {
-			_, err = a.font.LoadGlyph(&a.buffer, sfnt.GlyphIndex(g.Index), oneEm, nil)
-		}
-		if err != nil || g.Missing() || !a.ttf.holds(g.Index) {
-			g = Glyph{Letter: letter}
-		}
-		g.Fallback = !g.Missing()
-		a.glyphs[letter] = g
+	if g, ok := a.glyphs[letter]; ok {
+		return g
 	}
-	return g, !g.Missing()
+	g, err := a.read(letter)
+	if err == nil && !g.Missing() && a.ttf.holds(g.Index) {
+		_, err = a.font.LoadGlyph(&a.buffer, sfnt.GlyphIndex(g.Index), oneEm, nil)
+		g.Fallback = err == nil
+	}
+	if !g.Fallback {
+		g = Glyph{Letter: letter}
+	}
+	a.glyphs[letter] = g
+	return g
 }

@@ -22,6 +22,11 @@ func (f ttfFile) table(tag string) []byte {
 	return nil
 }
 
+// field returns the 16-bit field at a place in a table.
+func (f ttfFile) field(table string, at int) int {
+	return int(binary.BigEndian.Uint16(f.table(table)[at:]))
+}
+
 // outline returns the glyph's record in the glyf table; an empty one has no outline.
 func (f ttfFile) outline(glyph uint16) []byte {
 	from, to := f.span(glyph)
@@ -38,12 +43,11 @@ func (f ttfFile) span(glyph uint16) (from, to int) {
 }
 
 // longIndex reports whether the index of outlines, loca, has four bytes a glyph.
-func (f ttfFile) longIndex() bool { return binary.BigEndian.Uint16(f.table("head")[50:]) != 0 }
+func (f ttfFile) longIndex() bool { return f.field("head", 50) != 0 }
 
 // metric returns the advance and the left bearing of a glyph, four bytes. The last advance holds for all glyphs behind it.
 func (f ttfFile) metric(glyph uint16) []byte {
-	whole := f.table("hmtx")
-	full := int(binary.BigEndian.Uint16(f.table("hhea")[34:]))
+	whole, full := f.table("hmtx"), f.field("hhea", 34)
 	if int(glyph) < full {
 		return whole[4*int(glyph):][:4]
 	}
@@ -85,11 +89,7 @@ var errTruncated = errors.New("a font that ends too early; is it whole?")
 
 // checkKind tells files of other kinds by their first bytes.
 func (f ttfFile) checkKind() error {
-	kind := ""
-	if len(f) >= 4 {
-		kind = string(f[:4])
-	}
-	switch kind {
+	switch string(f[:min(4, len(f))]) {
 	case "\x00\x01\x00\x00", "true":
 		if len(f) < 12 {
 			return errTruncated
@@ -107,19 +107,16 @@ func (f ttfFile) checkKind() error {
 
 // checkCounts sees that the tables hold as many glyphs as the file says.
 func (f ttfFile) checkCounts() error {
-	glyphs := int(binary.BigEndian.Uint16(f.table("maxp")[4:]))
-	full := int(binary.BigEndian.Uint16(f.table("hhea")[34:]))
-	size := 2
+	glyphs, full, em, size := f.field("maxp", 4), f.field("hhea", 34), f.field("head", 18), 2
 	if f.longIndex() {
 		size = 4
 	}
-	em := binary.BigEndian.Uint16(f.table("head")[18:])
 	if glyphs == 0 || full == 0 || full > glyphs || em < 16 || em > 16384 ||
 		len(f.table("hmtx")) < 4*full+2*(glyphs-full) || len(f.table("loca")) < size*(glyphs+1) {
 		return errors.New("a broken font: its tables do not hold as many letters as it says")
 	}
 	// Bits of OS/2's fsType: 0x0002 alone forbids embedding, 0x0100 parts of the font, 0x0200 outlines.
-	if rights := binary.BigEndian.Uint16(f.table("OS/2")[8:]); rights&0xF == 2 || rights&0x300 != 0 {
+	if rights := f.field("OS/2", 8); rights&0xF == 2 || rights&0x300 != 0 {
 		return fmt.Errorf("a font that its maker does not allow to embed in files (fsType %#04x); want another", rights)
 	}
 	return nil
@@ -153,7 +150,7 @@ func (f ttfFile) holds(glyph uint16) bool {
 // holdsPart is holds for a part with depth levels to go; left counts the parts that the whole outline may still have.
 func (f ttfFile) holdsPart(glyph uint16, depth int, left *int) bool {
 	*left--
-	if int(glyph) >= int(binary.BigEndian.Uint16(f.table("maxp")[4:])) || depth == 0 || *left < 0 {
+	if int(glyph) >= f.field("maxp", 4) || depth == 0 || *left < 0 {
 		return false
 	}
 	from, to := f.span(glyph)
@@ -162,11 +159,7 @@ func (f ttfFile) holdsPart(glyph uint16, depth int, left *int) bool {
 	}
 	outline := f.table("glyf")[from:to]
 	found, ok := components(outline)
-	for _, at := range found {
-		if !ok {
-			break
-		}
-		ok = f.holdsPart(binary.BigEndian.Uint16(outline[at:]), depth-1, left)
-	}
-	return ok
+	return ok && !slices.ContainsFunc(found, func(at int) bool {
+		return !f.holdsPart(binary.BigEndian.Uint16(outline[at:]), depth-1, left)
+	})
 }

@@ -47,5 +47,9 @@ func TTF(w Weight) []byte { return faceOf(w).ttf }
 // Width returns the width of text on paper, kerning included, in capital letters of the given height.
 // A letter that the face lacks counts with the width of its empty box; see Missing.
 func Width(text string, height geom.MM, w Weight) geom.MM {
-	return Size(height) * geom.MM(units(text, w)) / UnitsPerEm
+	units := 0
+	for _, g := range Shape(text, w) {
+		units += g.Advance + g.Kern
+	}
+	return Size(height) * geom.MM(units) / UnitsPerEm
 }

@@ -21,14 +21,9 @@ func Outline(g Glyph, w Weight) geom.Path[Units] {
 	}
 	f.lock.Lock()
 	defer f.lock.Unlock()
-	return outlineOf(must(f.font.LoadGlyph(&f.buffer, sfnt.GlyphIndex(g.Index), oneEm, nil)))
-}
-
-// outlineOf turns sfnt's segments into closed runs.
-func outlineOf(segments sfnt.Segments) geom.Path[Units] {
 	var out geom.Path[Units]
 	var at geom.Point[Units]
-	for i, s := range segments {
+	for i, s := range must(f.font.LoadGlyph(&f.buffer, sfnt.GlyphIndex(g.Index), oneEm, nil)) {
 		switch s.Op {
 		case sfnt.SegmentOpMoveTo:
 			if i > 0 {

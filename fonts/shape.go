@@ -1,7 +1,6 @@
 package fonts
 
 import (
-	"fmt"
 	"slices"
 	"sync"
 	"unicode"
@@ -31,10 +30,6 @@ func Shape(text string, w Weight) []Glyph {
 	f := faceOf(w)
 	f.lock.Lock()
 	defer f.lock.Unlock()
-	return f.shape(text)
-}
-
-func (f *face) shape(text string) []Glyph {
 	glyphs := make([]Glyph, 0, len(text))
 	base := 0 // the last letter that is no mark
 	for _, letter := range visualOrder(text) {
@@ -54,31 +49,15 @@ func (f *face) shape(text string) []Glyph {
 	return glyphs
 }
 
-// units returns the width of text in font units, kerning included.
-func units(text string, w Weight) int {
-	f := faceOf(w)
-	f.lock.Lock()
-	defer f.lock.Unlock()
-	sum := 0
-	for _, g := range f.shape(text) {
-		sum += g.Advance + g.Kern
-	}
-	return sum
-}
-
 // Missing returns the letters of text that neither the face nor the fallback has, each once, in the order in which
 // they stand. All three weights cover the same letters. Such a letter is drawn as the face's empty box.
 func Missing(text string) []rune {
-	f := faceOf(Regular)
-	f.lock.Lock()
-	defer f.lock.Unlock()
 	var missing []rune
 	for _, letter := range text {
-		if isInvisible(letter) || slices.Contains(missing, letter) {
-			continue
-		}
-		if f.glyph(letter).Missing() {
-			missing = append(missing, letter)
+		for _, g := range Shape(string(letter), Regular) { // none if it is never seen
+			if g.Missing() && !slices.Contains(missing, letter) {
+				missing = append(missing, letter)
+			}
 		}
 	}
 	return missing
@@ -111,21 +90,12 @@ func newFace(ttf ttfFile) (*face, error) {
 	return &face{ttf: ttf, font: font, glyphs: map[rune]Glyph{}, kerns: map[uint32]int{}}, err
 }
 
-// faceOf returns the face of w.
-func faceOf(w Weight) *face {
-	switch w {
-	case Regular:
-		return regular()
-	case Medium:
-		return medium()
-	case SemiBold:
-		return semiBold()
-	default:
-		panic(fmt.Sprintf("fonts: no weight %d", w))
-	}
-}
+// faceOf returns the face of w, one of the embedded weights.
+func faceOf(w Weight) *face { return faces[w]() }
 
-var regular, medium, semiBold = embedded("400Regular"), embedded("500Medium"), embedded("600SemiBold")
+var faces = map[Weight]func() *face{
+	Regular: embedded("400Regular"), Medium: embedded("500Medium"), SemiBold: embedded("600SemiBold"),
+}
 
 // embedded returns a function that parses an embedded file once.
 func embedded(name string) func() *face {
@@ -153,7 +123,7 @@ func (f *face) glyph(letter rune) Glyph {
 		f.glyphs[letter] = g
 	}
 	if other := fallback.Load(); other != nil && g.Missing() {
-		if own, ok := other.glyph(letter); ok {
+		if own := other.glyph(letter); !own.Missing() {
 			return own
 		}
 	}

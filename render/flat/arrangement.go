@@ -41,8 +41,9 @@ type arrangement struct {
 	above             topView
 }
 
-// arrangement draws side, front, rear and top with projection lines in the gaps between them. Facing right, all of it is mirrored, the order
-// of the views too: the front view stays at the nose in third angle and beyond the tail in first angle. Only the symbol is never mirrored.
+// arrangement draws side, front, rear and top with projection lines in the gaps between them. Facing right, all of it is mirrored, the
+// order of the views too: the front view stays at the nose in third angle and beyond the tail in first angle. Only the symbol is never
+// mirrored.
 func (f Sheets) arrangement(o counting.Page, d *counting.Drawing) error {
 	a := arrange(d, f.Setting.Angle != request.FirstAngle)
 	a.draw(f.Setting, o.Kind)

@@ -72,7 +72,8 @@ func (s solver) bodyLimits() []limit {
 	// Nearer than this there is no body left between the arch and the corner under nose or tail.
 	apart("lower front corner %gw ahead of the front arch", .03, over(segments.ChinSetback, segments.FrontOverhang).sub(gap))
 	apart("lower rear corner %gw behind the rear arch", .03, over(segments.TailSetback, segments.RearOverhang).sub(gap))
-	apart("tyres %gw inside the width", .03, over(segments.Track, segments.Width).plus(-float64(s.profile.Wheel.SectionWidth/s.profile.Wheel.Diameter)))
+	section := float64(s.profile.Wheel.SectionWidth / s.profile.Wheel.Diameter) // 0 where only a diameter is known
+	apart("tyres %gw inside the width", .03, over(segments.Track, segments.Width).plus(-section))
 	return out
 }
 

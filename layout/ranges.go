@@ -83,10 +83,8 @@ func derivedRange(p *segments.Profile, f segments.Figure) segments.Range {
 }
 
 // Vary returns the vehicle of a solved plan with its declared figures moved inside their ranges, as far towards their ends as turns
-// says: −1 to the lower end, 1 to the upper one. What the brief pins or keeps stays. A figure that stands outside its range already moves towards it, or not at all.
-//
-// It reports false where this is impossible: where pins and limits together would push some figure farther than most (0 to 1) of
-// its way to either end.
+// says: −1 to the lower end, 1 to the upper one. What the brief pins or keeps stays. A figure outside its range moves towards it or
+// not at all. It reports false where pins and limits would push some figure farther than most (0 to 1) of its way to either end.
 func Vary(p Plan, turns segments.Values, most float64) (Plan, bool) {
 	b := p.Brief
 	b.Profile = p.Profile // a typical plan was asked for by no brief
@@ -144,5 +142,6 @@ func wayTo(p Plan, f segments.Figure, share float64) float64 {
 
 // InSideView reports whether figure f is a declared one that a side view of p shows.
 func (p Plan) InSideView(f segments.Figure) bool {
-	return f != segments.Width && f != segments.Track && f != segments.Tumblehome && f.Info().Role == segments.Declared && p.Profile.Form.Has(f)
+	return f.Info().Role == segments.Declared && p.Profile.Form.Has(f) &&
+		f != segments.Width && f != segments.Track && f != segments.Tumblehome
 }

@@ -160,7 +160,8 @@ func checkSolution(t *testing.T, s solver, sol solution) {
 			t.Errorf("%s: %s: missed by %v", s.profile.Name, l.name, -room)
 		}
 	}
-	if head := v[segments.Wheelbase] + s.q/2 + v[segments.GlassEnd] - v[segments.PillarHead] - .4; head < -open-1e-4 { // the rake's last digit, seen from the header
+	// But for the rake's last digit, seen from the header.
+	if head := v[segments.Wheelbase] + s.q/2 + v[segments.GlassEnd] - v[segments.PillarHead] - .4; head < -open-1e-4 {
 		t.Errorf("%s: %s: missed by %v", s.profile.Name, headBeforeGlass, -head)
 	}
 	if r := v[segments.PillarRake]; r < 15-40*open || r > 85+40*open {

@@ -77,7 +77,8 @@ func checkVaried(t *testing.T, base, plan Plan, most float64) {
 		}
 	}
 	v := plan.Values()
-	if head := v[segments.Wheelbase] + s.q/2 + v[segments.GlassEnd] - v[segments.PillarHead] - .4; head < -1e-4 { // the rake's last digit, seen from the header
+	// But for the rake's last digit, seen from the header.
+	if head := v[segments.Wheelbase] + s.q/2 + v[segments.GlassEnd] - v[segments.PillarHead] - .4; head < -1e-4 {
 		t.Errorf("%s, most %v: %s: missed by %v", name, most, headBeforeGlass, -head)
 	}
 	if rake := v[segments.PillarRake]; rake < 15-byRoundingParts || rake > 85+byRoundingParts {

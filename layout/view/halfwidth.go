@@ -6,8 +6,8 @@ import (
 	"hubrule/internal/geom"
 )
 
-// quarter is the super-ellipse quarter E(d) by which the half-width grows from the outline inwards: 0 on the outline, 1 from the depth
-// on, tangent to the side and upright on the outline.
+// quarter is the super-ellipse quarter E(d) by which the half-width grows from the outline inwards over d wheels: 0 on the outline,
+// 1 from the depth on, tangent to the side and upright on the outline.
 type quarter struct{ depth, exponent float64 }
 
 // crowned is the turn from a top surface into the side; its exponent is judged by eye.

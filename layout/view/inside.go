@@ -16,7 +16,7 @@ const (
 	cabinFloor = .75 // under the belt
 )
 
-// inside returns what hides but is no part of the outer surface: the floor, the wheel houses, the shelf at the foot of a rear screen, the bed or cockpit.
+// inside returns what hides but is no part of the outer surface: floor, wheel houses, shelf at a rear screen's foot, bed or cockpit.
 func (s *Solid) inside(surface []panel) []mesh {
 	out := []mesh{s.floor(surface)}
 	for _, a := range [2]outline.Arch{s.outline.FrontArch, s.outline.RearArch} {

@@ -114,7 +114,7 @@ func (l *Line) addMirrored(m Line) {
 	}
 }
 
-// point3 is a place in plan space from plain numbers, in wheels.
+// point3 is a place in plan space from numbers in wheels.
 func point3(x, y, z float64) Point3 {
 	return Point3{X: geom.Wheels(x), Y: geom.Wheels(y), Z: geom.Wheels(z)}
 }

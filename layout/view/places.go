@@ -7,7 +7,7 @@ import (
 	"hubrule/segments"
 )
 
-// place is a place of the side view in plain numbers.
+// place is a place of the side view, in wheels.
 type place struct{ x, y float64 }
 
 func at(p point) place { return place{float64(p.X), float64(p.Y)} }
@@ -31,7 +31,7 @@ type places struct {
 	opening    span  // bed or cockpit, along x
 }
 
-// span is a stretch along one axis.
+// span is a stretch along one axis, in wheels.
 type span struct{ lo, hi float64 }
 
 // survey finds the places of the drawn outline and reads its parts as functions.

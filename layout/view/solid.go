@@ -16,14 +16,14 @@ import (
 // Point3 is a place in plan space: wheels, x rearwards from the front axle, y up from the ground, z to the vehicle's left.
 type Point3 = geom.Point3[geom.Wheels]
 
-// Solid is the body over a solved side view: one half-width function Z(x, y), described in docs/views.md.
+// Solid is the body over a solved side view: one half-width function Z(x, y), described in docs/views.md. Its numbers are in wheels.
 type Solid struct {
 	plan    layout.Plan
 	outline outline.Outline
 
 	shape    segments.Solid
 	form     segments.Form
-	width    float64
+	width    float64 // of the body
 	tumble   float64 // tangent of the tumblehome
 	rise     float64 // tangent of the belt's rise
 	nose     quarter // by which the half-width grows behind the face, before the tail and before a rear screen

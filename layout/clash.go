@@ -96,12 +96,11 @@ func (s solver) irreducible(sol solution) (figures []segments.Figure, limits []s
 	}
 	within.omitted = map[string]bool{}
 	if !pillar {
-		proof := sol
 		if again, failed := fails(within); failed {
-			proof = again
+			sol = again
 		}
 		for _, l := range s.limits {
-			within.omitted[l.name] = !slices.Contains(proof.limits, l.name)
+			within.omitted[l.name] = !slices.Contains(sol.limits, l.name)
 		}
 	}
 	known := s.limits

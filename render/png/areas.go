@@ -10,7 +10,7 @@ import (
 	"hubrule/render"
 )
 
-// area is what one mark covers in a picture, in one ink. Inside is what the loops wind round; with evenOdd, what an odd
+// area is what one mark covers in an image, in one ink. Inside is what the loops wind round; with evenOdd, what an odd
 // number of the loops holds, none of which then crosses itself.
 type area struct {
 	loops   []loop
@@ -53,8 +53,8 @@ type letter struct {
 	weight   render.Weight
 }
 
-// onPicture carries page millimetres, as files spell them, into pixels.
-func (s *scene) onPicture() geom.Similarity[geom.MM, pixel] {
+// toPixels carries page millimetres, as files spell them, into pixels.
+func (s *scene) toPixels() geom.Similarity[geom.MM, pixel] {
 	return geom.Similarity[geom.MM, pixel]{Scale: s.scale, At: func(p render.Point) pixelPoint {
 		return pixelPoint{X: pixel(render.Round(p.X)), Y: pixel(render.Round(p.Y))}.Times(s.scale)
 	}}
@@ -63,21 +63,21 @@ func (s *scene) onPicture() geom.Similarity[geom.MM, pixel] {
 func (s *scene) mark(m render.Mark) {
 	switch m := m.(type) {
 	case *render.Stroke:
-		s.stroke(flatten(m.Path, s.onPicture()), m.Pen)
+		s.stroke(flatten(m.Path, s.toPixels()), m.Pen)
 	case *render.Fill:
 		var loops []loop
-		for _, c := range flatten(m.Path, s.onPicture()) {
+		for _, c := range flatten(m.Path, s.toPixels()) {
 			loops = append(loops, simpleLoops(c.points)...)
 		}
 		s.add(area{loops: loops, ink: m.Ink, evenOdd: true})
 	case *render.Circle:
-		lines := flatten(m.Outline(), s.onPicture())
+		lines := flatten(m.Outline(), s.toPixels())
 		if m.Fill != nil {
 			s.fill(lines, *m.Fill)
 		}
 		s.stroke(lines, m.Pen)
 	case *render.Ellipse:
-		s.stroke(flatten(m.Outline(), s.onPicture()), m.Pen)
+		s.stroke(flatten(m.Outline(), s.toPixels()), m.Pen)
 	case *render.Text:
 		s.text(m)
 	default:

@@ -8,13 +8,13 @@ import (
 	"hubrule/render"
 )
 
-// pixel is a length in pixels of a picture.
+// pixel is a length in pixels of an image.
 type pixel float64
 
-// pixelPoint is a place in a picture: pixels, x right and y down from its top left corner.
+// pixelPoint is a place in an image: pixels, x right and y down from its top left corner.
 type pixelPoint = geom.Point[pixel]
 
-// polyline is a polyline in a picture. Neighbours are at least near apart, the ends of a closed one included.
+// polyline is a polyline in an image. Neighbours are at least near apart, the ends of a closed one included.
 type polyline struct {
 	points []pixelPoint
 	closed bool

@@ -1,4 +1,4 @@
-// Package png writes pages as PNG pictures, one a page, with an antialiasing rasteriser whose results are the same on every machine.
+// Package png writes pages as PNG images, one a page, with an antialiasing rasteriser whose results are the same on every machine.
 package png
 
 import (
@@ -15,7 +15,7 @@ import (
 	"hubrule/render"
 )
 
-// Options says how a page becomes a picture.
+// Options says how a page becomes an image.
 type Options struct {
 	DPI         float64 // pixels an inch, MinDPI to MaxDPI
 	Transparent bool    // no paper: only the marks cover what lies below
@@ -27,7 +27,7 @@ const (
 	MaxDPI = 1200
 )
 
-// maxPixels is a little more than A1 has at 1200 dots an inch. Few programs open larger pictures.
+// maxPixels is a little more than A1 has at 1200 dots an inch. Few programs open larger images.
 const maxPixels = 1_200_000_000
 
 const millimetresPerInch = 25.4
@@ -35,12 +35,12 @@ const millimetresPerInch = 25.4
 // level is the last one that costs next to no time: a third to a half of what the levels behind it take.
 const level = 5
 
-// Write writes one page as a PNG file in 8-bit sRGB, with an alpha channel if transparent. The picture is as many
+// Write writes one page as a PNG file in 8-bit sRGB, with an alpha channel if transparent. The image is as many
 // pixels wide and high as the page has, rounded to whole ones; its resolution is recorded, so that it is placed in its
-// true size. It is drawn and written band by band: memory grows with the width of the picture only. The same page gives
+// true size. It is drawn and written band by band: memory grows with the width of the image only. The same page gives
 // the same bytes on every machine.
 //
-// The error is w's, or says what cannot be written: a resolution out of bounds, a picture too large, a mark (see Page.Check).
+// The error is w's, or says what cannot be written: a resolution out of bounds, an image too large, a mark (see Page.Check).
 func Write(w io.Writer, p render.Page, o Options) error {
 	p = p.Flatten()
 	if err := p.Check(); err != nil {
@@ -89,7 +89,8 @@ func (o Options) size(p render.Page) (width, height int, err error) {
 	w, h := count(p.Width), count(p.Height)
 	if w*h > maxPixels {
 		most := math.Floor(math.Sqrt(maxPixels/float64(p.Width)/float64(p.Height)) * millimetresPerInch)
-		return 0, 0, fmt.Errorf("%.0f x %.0f pixels at %v dpi are more than programs open; this paper goes up to %.0f dpi", w, h, o.DPI, most)
+		return 0, 0, fmt.Errorf("%.0f x %.0f pixels at %v dpi are more than programs open; this paper goes up to %.0f dpi",
+			w, h, o.DPI, most)
 	}
 	return int(w), int(h), nil
 }
@@ -114,7 +115,7 @@ func (b *band) write(w io.Writer, rows int, alpha bool) error {
 	return nil
 }
 
-// chunkWriter writes chunks; as an io.Writer, what it is given is picture data.
+// chunkWriter writes chunks; as an io.Writer, what it is given is image data.
 type chunkWriter struct{ w *bufio.Writer }
 
 func (out *chunkWriter) Write(data []byte) (int, error) {

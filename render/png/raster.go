@@ -11,8 +11,8 @@ import (
 	"hubrule/render"
 )
 
-// A picture is drawn in tiles. They are smaller than the 512 pixels up to which the rasteriser counts in whole numbers,
-// which is what gives the same picture on every machine; a band of them is all that is held of a page.
+// An image is drawn in tiles. They are smaller than the 512 pixels up to which the rasteriser counts in whole numbers,
+// which is what gives the same image on every machine; a band of them is all that is held of a page.
 const (
 	tileWidth  = 128
 	bandHeight = 32
@@ -26,7 +26,7 @@ func snapped(p pixelPoint) pixelPoint { return pixelPoint{X: snap(p.X), Y: snap(
 
 func snap(v pixel) pixel { return pixel(math.Round(float64(v*grid)) / grid) }
 
-// band is bandHeight rows of a picture from row top on: four bytes a pixel, red, green, blue and how much it covers.
+// band is bandHeight rows of an image from row top on: four bytes a pixel, red, green, blue and how much it covers.
 type band struct {
 	top, width int
 	pix        []byte
@@ -34,10 +34,13 @@ type band struct {
 	mask, one  *image.Alpha // of a tile; of a single loop in it
 }
 
-// newBand returns a band for pictures of the given width.
+// newBand returns a band for images of the given width.
 func newBand(width int) *band {
 	size := image.Rect(0, 0, tileWidth, bandHeight)
-	return &band{width: width, pix: make([]byte, 4*width*bandHeight), tile: &vector.Rasterizer{}, mask: image.NewAlpha(size), one: image.NewAlpha(size)}
+	return &band{
+		width: width, pix: make([]byte, 4*width*bandHeight),
+		tile: &vector.Rasterizer{}, mask: image.NewAlpha(size), one: image.NewAlpha(size),
+	}
 }
 
 // draw fills b with the rows from top on: paper, or nothing at all if transparent, and the areas on it.

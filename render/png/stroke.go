@@ -2,7 +2,7 @@ package png
 
 import "math"
 
-// loop is a closed polygon in a picture.
+// loop is a closed polygon in an image.
 type loop []pixelPoint
 
 // smooth is the cosine of the largest turn (11 degrees) at which two chords count as parts of one curve, whose edge

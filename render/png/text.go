@@ -8,7 +8,7 @@ import (
 )
 
 // about writes the metadata as text chunks under the keywords of the PNG standard (third edition, 11.3.3.2).
-// A picture without a job is left without words.
+// An image without a job is left without words.
 func (out *chunkWriter) about(title string, about render.About) {
 	if about.Job == "" {
 		return

@@ -19,7 +19,8 @@ func (p Page) Check() error {
 	if !inRange(p.Width, p.Height) || p.Width <= 0 || p.Height <= 0 {
 		return fmt.Errorf("page %q: size %v x %v mm", p.Title, p.Width, p.Height)
 	}
-	if w := p.Clip; w != nil && (!inRange(w.Min.X, w.Min.Y, w.Max.X, w.Max.Y) || thousandths(w.Width()) <= 0 || thousandths(w.Height()) <= 0) {
+	if w := p.Clip; w != nil && (!inRange(w.Min.X, w.Min.Y, w.Max.X, w.Max.Y) ||
+		thousandths(w.Width()) <= 0 || thousandths(w.Height()) <= 0) {
 		return fmt.Errorf("page %q: window from %v, %v to %v, %v", p.Title, w.Min.X, w.Min.Y, w.Max.X, w.Max.Y)
 	}
 	layers := map[string]bool{}

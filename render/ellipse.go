@@ -63,7 +63,8 @@ func (e *Ellipse) Outline() Path {
 
 func checkEllipse(e *Ellipse) error {
 	s := e.Shape
-	if !inRange(s.Centre.X, s.Centre.Y, s.Long, s.Short, geom.MM(s.Angle), geom.MM(e.From), geom.MM(e.To)) || s.Long <= 0 || s.Short < 0 || s.Short > s.Long {
+	if !inRange(s.Centre.X, s.Centre.Y, s.Long, s.Short, geom.MM(s.Angle), geom.MM(e.From), geom.MM(e.To)) ||
+		s.Long <= 0 || s.Short < 0 || s.Short > s.Long {
 		return fmt.Errorf("ellipse round %v, %v with half axes %v and %v", s.Centre.X, s.Centre.Y, s.Long, s.Short)
 	}
 	if e.To < e.From || e.To-e.From > 2*math.Pi+1e-9 {

@@ -105,7 +105,8 @@ func (p *Writer) base(shared *render.Page) (int, error) {
 		return 0, err
 	}
 	p.use(packed)
-	p.bases[known] = p.stream(fmt.Sprintf("/Type/XObject/Subtype/Form/BBox%s/Resources %d 0 R", mediaBox(packed.page), resourcesObject), packed.content)
+	entries := fmt.Sprintf("/Type/XObject/Subtype/Form/BBox%s/Resources %d 0 R", mediaBox(packed.page), resourcesObject)
+	p.bases[known] = p.stream(entries, packed.content)
 	return p.bases[known], nil
 }
 
@@ -151,7 +152,8 @@ func (p *Writer) Close() error {
 	if p.about.Program != "" {
 		creator = "/Creator" + pdfText(p.about.Program)
 	}
-	p.crossReferences(p.add(fmt.Sprintf("<</Title%s/Author%s%s/Producer(%s)>>", pdfText(p.title), pdfText(p.about.Author), creator, producer)))
+	author := pdfText(p.about.Author)
+	p.crossReferences(p.add(fmt.Sprintf("<</Title%s/Author%s%s/Producer(%s)>>", pdfText(p.title), author, creator, producer)))
 	return p.out.Flush()
 }
 

@@ -39,11 +39,11 @@ func TestPreparedLetters(t *testing.T) {
 			t.Fatal(err)
 		}
 		if !bytes.Equal(unpacked(t, got.file), unpacked(t, want.file)) {
-			t.Errorf("weight %d: the prepared font file is not gopdf's; run go generate ./render", w)
+			t.Errorf("weight %d: the prepared font file is not gopdf's; run go generate ./render/pdf", w)
 		}
 		got.file, want.file = "", ""
 		if got != want {
-			t.Errorf("weight %d: prepared %+v\nwant %+v\nrun go generate ./render", w, got, want)
+			t.Errorf("weight %d: prepared %+v\nwant %+v\nrun go generate ./render/pdf", w, got, want)
 		}
 	}
 }

@@ -60,9 +60,10 @@ func (p Ellipses) page(o counting.Page) (render.Page, error) {
 		return render.Page{}, fmt.Errorf("the ellipses do not fit on %s: not even with a wheel of %s; use larger paper",
 			o.Paper.Name, draft.FormatMM(counting.LeastWheel))
 	}
+	const sentence = "The short axis points along the axle, nearly: by how much it is off stands under each wheel. " +
+		"It is most where the ellipse is so round that nobody sees it."
 	head := draft.NewLabel([]draft.Word{{Text: "Wheel ellipses", Height: draft.Large, Weight: render.SemiBold, Role: draft.Words}},
-		[]draft.Word{draft.Truncated(draft.Name("The short axis points along the axle, nearly: by how much it is off stands under each wheel. "+
-			"It is most where the ellipse is so round that nobody sees it."), o.Space.Width())})
+		[]draft.Word{draft.Truncated(draft.Name(sentence), o.Space.Width())})
 	o.Fixed.Write("strip", head.TopAt(o.Space.Min.X, o.Space.Min.Y, render.Start))
 	for r, row := range rows {
 		at := draft.Pt(o.Space.Min.X, o.Space.Min.Y+headHeight+cell.Y*geom.MM(r))

@@ -84,7 +84,8 @@ func (d *drawing) levelLane(levels []level, side, lo, hi geom.MM) {
 	if side < 0 {
 		anchor = render.End
 	}
-	_, centres := draft.Distribute(levels, draft.Lane{Lo: lo, Hi: hi, Gap: .8}, func(l level) (geom.MM, geom.MM) { return l.at.Y, l.Height })
+	measure := func(l level) (anchor, size geom.MM) { return l.at.Y, l.Height }
+	_, centres := draft.Distribute(levels, draft.Lane{Lo: lo, Hi: hi, Gap: .8}, measure)
 	for i, y := range centres {
 		p := levels[i].at
 		d.Leader(p.Add(draft.Pt(3.8*side, 0)), draft.Pt(p.X+5.2*side, p.Y), draft.Pt(p.X+6.6*side, y), draft.Pt(p.X+7.4*side, y))
@@ -109,7 +110,7 @@ func (d *drawing) counts() {
 	}
 }
 
-// countIn writes l in the free place nearest to the middle of e's upper half; false if there is none.
+// countIn writes l at the free point nearest to the middle of e's upper half; false if there is none.
 func (d *drawing) countIn(e geom.Ellipse[geom.MM], l draft.Label) bool {
 	var centres []draft.Point
 	for dx := -e.Half.X * .7; dx <= e.Half.X*.7; dx += e.Half.X * .1 {
@@ -140,11 +141,11 @@ func (d *drawing) vanishing() {
 		words     string
 		direction view.Point3
 	}{{"lines across", view.Point3{Z: 1}}, {"lengthways", view.Point3{X: 1}}} {
-		spot, ok := d.camera.Vanishing(v.direction)
+		image, ok := d.camera.Vanishing(v.direction)
 		if !ok {
 			continue
 		}
-		at := d.toPage(spot)
+		at := d.toPage(image)
 		if _, onPage := d.horizonAt(); at.X < d.Space.Min.X || at.X > d.Space.Max.X {
 			d.vanishingLabel(v.words, at, min(max(at.X, d.Space.Min.X), d.Space.Max.X))
 		} else if onPage {

@@ -159,8 +159,9 @@ func penAttributes(p render.Pen) string {
 	return out
 }
 
-// ellipseData returns the ellipse in the path grammar of SVG: two arcs, one a third of it and one two thirds. Readers find an arc's centre from its ends; those
-// of half an ellipse are as far apart as its axis is long, and a thousandth of a millimetre less would move the centre by a tenth.
+// ellipseData returns the ellipse in the path grammar of SVG: two arcs, one a third of it and one two thirds. Readers
+// find an arc's centre from its ends; those of half an ellipse are as far apart as its axis is long, and a thousandth of
+// a millimetre less would move the centre by a tenth.
 func ellipseData(e *render.Ellipse) string {
 	if e.IsEdgeOn() {
 		return pathData(e.Outline())

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"hubrule/internal/geom"
+	"hubrule/layout"
 )
 
 // quarter is the super-ellipse quarter E(d) by which the half-width grows from the outline inwards over d wheels: 0 on the outline,
@@ -56,20 +57,30 @@ const (
 	overTyre   = .03  // and over the arches this far above the tyre
 )
 
+// sideFigures are figures that each place of the body side needs, in wheels: looked up once.
+type sideFigures struct {
+	base, beyond, frontArch, rearArch, rearRadius, sill, belt float64 // beyond: from an axle to the end, on average
+}
+
+func sideFiguresOf(p layout.Plan) sideFigures {
+	base := float64(p.Wheelbase())
+	return sideFigures{base, float64(p.Tail()-p.Nose())/2 - base/2, float64(p.FrontArch()), float64(p.RearArch()),
+		float64(p.RearRadius()), float64(p.Sill()), float64(p.Belt())}
+}
+
 // bodySide returns the half-width of the body side and of the glass above it, before nose, tail and roof take their share, and
 // its derivative by y.
 func (s *Solid) bodySide(x, y float64) (z, byY float64) {
-	p := s.plan
-	base := float64(p.Wheelbase())
-	out := math.Max(0, math.Abs(x-base/2)-base/2) / (float64(p.Tail()-p.Nose())/2 - base/2)
+	b := &s.side
+	base := b.base
+	out := math.Max(0, math.Abs(x-base/2)-base/2) / b.beyond
 	full := s.width/2 - float64(taperEnds*out*out)
-	door := ease(float64(p.FrontArch())+.02, float64(p.FrontArch())+.02+archReach, x) *
-		ease(float64(p.RearArch())+.02, float64(p.RearArch())+.02+archReach, base-x)
-	sill, belt := float64(p.Sill()), float64(p.Belt())+float64((x-base/2)*s.rise)
+	door := ease(b.frontArch+.02, b.frontArch+.02+archReach, x) * ease(b.rearArch+.02, b.rearArch+.02+archReach, base-x)
+	sill, belt := b.sill, b.belt+float64((x-base/2)*s.rise)
 	wide := sill + float64(waist*(belt-sill))
 	tyre := 1.
 	if x > base/2 {
-		tyre = 2 * float64(p.RearRadius())
+		tyre = 2 * b.rearRadius
 	}
 	// Over the arches the widest line rises to the tyre's top: a wing covers its wheel.
 	wide += float64((1 - door) * math.Max(0, math.Min(belt-underBelt, tyre+overTyre)-wide))

@@ -11,7 +11,8 @@ import (
 // rear screen, heights over its foot give the screen.
 func (s *Solid) endAt(y, z float64, front bool) float64 {
 	from, into, cab := s.endLine(y, front)
-	return root(from+into, from, func(x float64) float64 { return s.halfOf(x, y, cab) - math.Abs(z) })
+	ends := s.endsAt(y, cab)
+	return root(from+into, from, func(x float64) float64 { return s.halfBetween(ends, x, y, cab) - math.Abs(z) })
 }
 
 // endLine returns the x of the outline at nose, tail or rear screen at height y, how far from there the half-width is sure to have its

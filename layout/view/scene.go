@@ -33,29 +33,36 @@ type face struct {
 // NewScene places s before c. The camera must be one that s allows: CameraSpec.Camera of its plan, or a parallel one.
 func NewScene(s *Solid, c Camera) *Scene {
 	sc := &Scene{solid: s, Camera: c, panels: s.panels()}
+	meshes := s.inside(sc.panels)
 	for _, p := range sc.panels {
-		sc.addPanel(p)
-	}
-	for _, m := range s.inside(sc.panels) {
-		sc.addMesh(m)
+		meshes = append(meshes, p.mesh())
 	}
 	for _, w := range s.Wheels() {
-		sc.addWheel(w)
+		meshes = append(meshes, w.mesh())
+	}
+	size := 0
+	for _, m := range meshes {
+		size += 4 * len(m.rows) * len(m.rows[0]) // at most two triangles a place, and their mirror images
+	}
+	sc.faces = make([]face, 0, size)
+	for _, m := range meshes {
+		sc.addMesh(m)
 	}
 	sc.sort()
 	return sc
 }
 
-func (sc *Scene) addPanel(p panel) {
+// mesh returns the panel's places as a mesh.
+func (p panel) mesh() mesh {
 	m := mesh{mirrors: p.mirrors, arched: p.arched}
 	for _, column := range p.nodes {
-		var points []Point3
-		for _, n := range column {
-			points = append(points, n.p)
+		points := make([]Point3, len(column))
+		for i, n := range column {
+			points[i] = n.p
 		}
 		m.rows = append(m.rows, points)
 	}
-	sc.addMesh(m)
+	return m
 }
 
 // mesh is a grid of points that only hides.
@@ -102,8 +109,8 @@ func unitCircle(sides int) []Point3 {
 	return out
 }
 
-// addWheel adds a tyre as a prism inside its cylinder, a hair smaller than it.
-func (sc *Scene) addWheel(w Wheel) {
+// mesh returns the tyre as a prism inside its cylinder, a hair smaller than it.
+func (w Wheel) mesh() mesh {
 	m := mesh{rows: make([][]Point3, 4)}
 	for _, on := range unitCircle(96) {
 		on = on.Times(float64(w.Radius))
@@ -111,7 +118,7 @@ func (sc *Scene) addWheel(w Wheel) {
 			m.rows[k] = append(m.rows[k], p)
 		}
 	}
-	sc.addMesh(m)
+	return m
 }
 
 // sort lays a grid over the picture and puts every face into the cells its box touches.
@@ -124,15 +131,24 @@ func (sc *Scene) sort() {
 	}
 	sc.size = max(sc.box.Width(), sc.box.Height()) / across
 	sc.columns, sc.rows = int(sc.box.Width()/sc.size)+1, int(sc.box.Height()/sc.size)+1
-	sc.cells = make([][]int32, sc.columns*sc.rows)
+	counts := make([]int, sc.columns*sc.rows)
+	sc.eachCell(func(i int, _ int32) { counts[i]++ })
+	sc.cells = make([][]int32, len(counts))
+	for i, n := range counts {
+		sc.cells[i] = make([]int32, 0, n)
+	}
+	sc.eachCell(func(i int, face int32) { sc.cells[i] = append(sc.cells[i], face) })
+}
+
+// eachCell calls do with each cell that the box of a face touches.
+func (sc *Scene) eachCell(do func(cell int, face int32)) {
 	for n, f := range sc.faces {
 		b := f.bounds()
 		x0, y0 := sc.cell(b.Min)
 		x1, y1 := sc.cell(b.Max)
 		for y := y0; y <= y1; y++ {
 			for x := x0; x <= x1; x++ {
-				i := y*sc.columns + x
-				sc.cells[i] = append(sc.cells[i], int32(n))
+				do(y*sc.columns+x, int32(n))
 			}
 		}
 	}

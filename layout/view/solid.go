@@ -23,6 +23,7 @@ type Solid struct {
 
 	shape    segments.Solid
 	form     segments.Form
+	side     sideFigures
 	width    float64 // of the body
 	tumble   float64 // tangent of the tumblehome
 	rise     float64 // tangent of the belt's rise
@@ -45,7 +46,7 @@ type Solid struct {
 // NewSolid builds the solid over p. It moves with every figure of p.
 func NewSolid(p layout.Plan) *Solid {
 	s := &Solid{plan: p, outline: outline.Of(p), shape: p.Profile.Solid, form: p.Profile.Form}
-	s.width = p.Value(segments.Width)
+	s.side, s.width = sideFiguresOf(p), p.Value(segments.Width)
 	s.tumble = geom.Degrees(p.Value(segments.Tumblehome)).Tan()
 	s.rise = p.BeltRise().Tan()
 	s.nose = quarter{float64(s.shape.NoseLength), s.shape.NoseSquare}
@@ -107,29 +108,42 @@ type factor struct {
 	grows float64
 }
 
-// factors lists what takes its share of the side at (x, y). cab chooses the side of a shelf or rail.
-func (s *Solid) factors(x, y float64, cab bool) (out [4]factor) {
-	front, frontSlope := s.face.at(y)
-	out[0] = factor{x - front, 1, -frontSlope, s.nose, 0}
-	back, backSlope := s.back.at(y)
-	out[1] = factor{back - x, -1, backSlope, s.tail, 0}
+// ends are the x of face, tail and rear screen at one height, with the slopes of these lines.
+type ends struct{ face, faceSlope, back, backSlope, rear, rearSlope float64 }
+
+// endsAt returns the ends at height y; the rear screen only where it takes its share, on a cab.
+func (s *Solid) endsAt(y float64, cab bool) (e ends) {
+	e.face, e.faceSlope = s.face.at(y)
+	e.back, e.backSlope = s.back.at(y)
+	if cab && s.places.hasFoot {
+		e.rear, e.rearSlope = s.rear.at(y)
+	}
+	return e
+}
+
+// factors lists what takes its share of the side at (x, y), between the ends at that height. cab chooses the side of a shelf or rail.
+func (s *Solid) factors(x, y float64, cab bool, e ends) (out [4]factor) {
+	out[0] = factor{x - e.face, 1, -e.faceSlope, s.nose, 0}
+	out[1] = factor{e.back - x, -1, e.backSlope, s.tail, 0}
 	out[2], out[3] = factor{d: 1}, factor{d: 1}
 	if top, slope, depth := s.crown(x, cab); depth > 1e-6 {
-		const h = 1e-6
-		_, _, before := s.crown(x-h, cab) // from ahead: behind a bonnet another crown begins
-		out[2] = factor{top - y, slope, -1, crowned(depth), (depth - before) / h}
+		out[2] = factor{top - y, slope, -1, crowned(depth), 0}
 	}
 	if cab && s.places.hasFoot {
-		rear, slope := s.rear.at(y)
-		out[3] = factor{rear - x, -1, slope, s.bow, 0}
+		out[3] = factor{e.rear - x, -1, e.rearSlope, s.bow, 0}
 	}
 	return out
 }
 
 // halfOf returns Z over (x, y).
 func (s *Solid) halfOf(x, y float64, cab bool) float64 {
+	return s.halfBetween(s.endsAt(y, cab), x, y, cab)
+}
+
+// halfBetween returns Z over (x, y), between the ends at height y.
+func (s *Solid) halfBetween(e ends, x, y float64, cab bool) float64 {
 	z, _ := s.bodySide(x, y)
-	for _, f := range s.factors(x, y, cab) {
+	for _, f := range s.factors(x, y, cab, e) {
 		e, _ := f.at(f.d)
 		z *= e
 	}
@@ -143,7 +157,13 @@ func (s *Solid) halfAndSlopes(x, y float64, cab bool) (z, byX, byY float64) {
 	ahead, _ := s.bodySide(x+h, y)
 	behind, _ := s.bodySide(x-h, y)
 	byX, byY = (ahead-behind)/(2*h)/z, byY/z
-	for _, f := range s.factors(x, y, cab) {
+	factors := s.factors(x, y, cab, s.endsAt(y, cab))
+	if f := &factors[2]; f.d < f.depth {
+		const h = 1e-6
+		_, _, before := s.crown(x-h, cab) // from ahead: behind a bonnet another crown begins
+		f.grows = (f.depth - before) / h
+	}
+	for _, f := range factors {
 		if e, log := f.at(f.d); e < 1 {
 			z *= e
 			byX += float64(log * (f.dx - float64(f.d/f.depth*f.grows)))

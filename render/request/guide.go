@@ -9,20 +9,25 @@ const Tile Guide = "tile"
 // Outside reports whether the layer's marks stand outside the window of a tile.
 func (g Guide) Outside() bool { return g == Tile }
 
-// places is a set of the kinds of view in which a guide can be chosen.
-type places uint8
+// views is a set of views.
+type views uint8
 
 const (
-	inFlat places = 1 << iota // all but perspectives
+	inSide views = 1 << iota
+	inFront
+	inRear
+	inTop
+	inArrangement
 	inPerspective
-	inAll = inFlat | inPerspective
+	inEnds = inFront | inRear
+	inAll  = inSide | inEnds | inTop | inArrangement | inPerspective
 )
 
 // guides is the table of layers in paint order.
 var guides = []struct {
 	guide  Guide
 	title  string // for people
-	chosen places // where a user may choose it
+	chosen views  // in which it is drawn and a user may choose it
 }{
 	{"frame", "Frame and centring marks", 0},
 	{"grid", "Ground in wheels", inPerspective},
@@ -30,22 +35,22 @@ var guides = []struct {
 	{"vanishing", "Where parallels meet", inPerspective},
 	{"carried", "Lines carried from view to view", 0},
 	{"outline", "Outline", inAll},
-	{"pillar", "A-pillar, its aim and band", inAll},
-	{"roof", "Roof level", inFlat},
-	{"belt", "Belt line", inFlat},
-	{"sill", "Sill", inFlat},
-	{"clearance", "Clearance", inFlat},
-	{"checks", "Ground angles", inFlat},
+	{"pillar", "A-pillar, its aim and band", inAll &^ inRear},
+	{"roof", "Roof level", inSide | inEnds},
+	{"belt", "Belt line", inSide | inEnds},
+	{"sill", "Sill", inSide | inEnds},
+	{"clearance", "Clearance", inSide},
+	{"checks", "Ground angles", inSide},
 	{"between", "Wheels between", inAll},
-	{"stack", "Height in wheels", inFlat},
-	{"overhangs", "Overhangs, nose and tail", inFlat},
-	{"ratio", "Greenhouse to body side", inFlat},
-	{"arches", "Wheel arches", inAll},
+	{"stack", "Height in wheels", inSide},
+	{"overhangs", "Overhangs, nose and tail", inSide},
+	{"ratio", "Greenhouse to body side", inSide | inEnds},
+	{"arches", "Wheel arches", inSide | inPerspective},
 	{"lamps", "Lamps", inAll},
-	{"glass", "End of the side glass", inFlat},
+	{"glass", "End of the side glass", inSide},
 	{"wheels", "Tyres and axle lines", inAll},
-	{"ground", "Ground line", inFlat},
-	{"ticks", "Rules", inFlat},
+	{"ground", "Ground line", inSide | inEnds | inArrangement},
+	{"ticks", "Rules", inSide | inEnds | inTop},
 	{"sections", "Sections and centre line", inPerspective},
 	{"box", "Enclosing box and its thirds", inPerspective},
 	{"axis", "Axes of the ellipses", inPerspective},
@@ -71,16 +76,14 @@ func Guides() []Guide { return guidesIn(inAll) }
 
 // Guides lists those of the guides that a view draws.
 func (v View) Guides() []Guide {
-	if v == PerspectiveView {
-		return guidesIn(inPerspective)
-	}
-	return guidesIn(inFlat)
+	return guidesIn(map[View]views{SideView: inSide, FrontView: inFront, RearView: inRear, TopView: inTop, ArrangementView: inArrangement,
+		PerspectiveView: inPerspective}[v])
 }
 
-func guidesIn(p places) []Guide {
+func guidesIn(v views) []Guide {
 	var out []Guide
 	for _, g := range guides {
-		if g.chosen&p != 0 {
+		if g.chosen&v != 0 {
 			out = append(out, g.guide)
 		}
 	}

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -306,6 +307,28 @@ func TestGuidesByName(t *testing.T) {
 		}
 		if _, ok := f.Groups["guide-"+string(g)]; !ok {
 			t.Errorf("--guides %s draws nothing of it", g)
+		}
+	}
+}
+
+// A view draws the guides that its list names, no more and no fewer, when all are chosen.
+func TestGuidesOfEachView(t *testing.T) {
+	t.Parallel()
+	for _, v := range []request.View{request.SideView, request.FrontView, request.RearView, request.TopView, request.ArrangementView, request.PerspectiveView} {
+		s := testsheet.Setting(t, "A2")
+		s.Views, s.Guides, s.Outline = []request.View{v}, request.Guides(), request.OutlineOn
+		doc, _, err := Compose(request.Request{Plans: []layout.Plan{testsheet.Plan(t, "suv")}, Kinds: []request.Kind{request.Full}, Setting: s})
+		if err != nil {
+			t.Fatal(err)
+		}
+		drawn := map[request.Guide]bool{}
+		for _, m := range doc.Pages[0].Marks {
+			drawn[request.Guide(m.Tag().Guide)] = true
+		}
+		for _, g := range request.Guides() {
+			if listed := slices.Contains(v.Guides(), g); listed != drawn[g] {
+				t.Errorf("%s: guide %s is drawn: %v, listed: %v", v, g, drawn[g], listed)
+			}
 		}
 	}
 }

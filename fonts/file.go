@@ -45,7 +45,7 @@ func (f ttfFile) span(glyph uint16) (from, to int) {
 // longIndex reports whether the index of outlines, loca, has four bytes a glyph.
 func (f ttfFile) longIndex() bool { return f.field("head", 50) != 0 }
 
-// metric returns the advance and the left bearing of a glyph, four bytes. The last advance holds for all glyphs behind it.
+// metric returns the advance and the left bearing of a glyph, four bytes. The last advance holds for all glyphs after it.
 func (f ttfFile) metric(glyph uint16) []byte {
 	whole, full := f.table("hmtx"), f.field("hhea", 34)
 	if int(glyph) < full {

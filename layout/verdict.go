@@ -19,7 +19,7 @@ type SegmentDistance struct {
 // Verdict says what a plan reads as.
 type Verdict struct {
 	Line    string            // a complete sentence
-	Short   string            // the same for a sheet's strip, without figures
+	Short   string            // the same for a sheet's title block, without figures
 	Nearest []SegmentDistance // every segment, the nearest first
 }
 

@@ -71,7 +71,7 @@ func checkMark(m Mark) error {
 
 func checkPath(p Path) error {
 	if len(p) < 2 || p[0].Verb != geom.MoveTo {
-		return fmt.Errorf("a path of %d steps that does not start with a move and go on", len(p))
+		return fmt.Errorf("a path of %d steps; want a move and at least one step more", len(p))
 	}
 	var start, from Point
 	for i, s := range p {

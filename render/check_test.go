@@ -40,7 +40,7 @@ func TestWhatCannotBeWritten(t *testing.T) {
 		{"arc that does not reach from a shut run's start", []render.Mark{&render.Fill{Tagged: belt, Path: line(3).Close().Arc(1, false, true, render.Point{X: 1, Y: 6})}},
 			`page "p": mark 1 "belt" of layer "belt": step 4 of the path is an arc of radius 1 between places 4 apart`},
 		{"path that starts with a line", []render.Mark{&render.Stroke{Tagged: belt, Path: line(3)[1:]}},
-			`page "p": mark 1 "belt" of layer "belt": a path of 1 steps that does not start with a move and go on`},
+			`page "p": mark 1 "belt" of layer "belt": a path of 1 steps; want a move and at least one step more`},
 		{"circle", []render.Mark{&render.Circle{Tagged: belt, R: -1}},
 			`page "p": mark 1 "belt" of layer "belt": circle round 0, 0 of radius -1`},
 		{"width", []render.Mark{&render.Stroke{Tagged: belt, Path: line(3), Pen: render.Pen{Width: -0.1}}},

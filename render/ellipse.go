@@ -9,7 +9,7 @@ import (
 
 // Ellipse is an ellipse, or a part of one, drawn with Pen.
 //
-// Its centre and half axes are in page millimetres; Angle, in radians, turns the long axis from x towards y, which runs down. From and
+// Its centre and semi-axes are in page millimetres; Angle, in radians, turns the major axis from x towards y, which runs down. From and
 // To are parameters of geom.Ellipse.At, From < To ≤ From + 2π; both 0 is the whole ellipse.
 type Ellipse struct {
 	Tagged
@@ -29,13 +29,13 @@ func (e *Ellipse) Range() (from, to float64) {
 	return e.From, e.To
 }
 
-// Path returns the ellipse as cubics, an eighth of a turn each: they stray from it by less than five millionths of its half axis.
+// Path returns the ellipse as cubics, an eighth of a turn each: they stray from it by less than five millionths of its semi-axis.
 func (e *Ellipse) Path() Path {
 	from, to := e.Range()
 	n := int(math.Ceil((to - from) / (math.Pi / 4) * (1 - 1e-12)))
 	step := (to - from) / float64(n)
 	reach := 4. / 3 * math.Tan(step/4)
-	along := func(t, share float64) Point { // beside parameter t: the tangent is the conjugate half diameter
+	along := func(t, share float64) Point { // beside parameter t: the tangent is the conjugate semi-diameter
 		return e.Shape.At(t).Add(e.Shape.At(t + math.Pi/2).Sub(e.Shape.Centre).Times(share))
 	}
 	path := Path{}.Move(e.Shape.At(from))
@@ -53,7 +53,7 @@ func (e *Ellipse) Path() Path {
 // IsEdgeOn reports whether the ellipse is seen edge-on, so that readers of files would find no arc in it.
 func (e *Ellipse) IsEdgeOn() bool { return Round(e.Shape.Short) == 0 }
 
-// Outline returns what a writer without arcs draws: the path, or the long axis of an ellipse edge-on.
+// Outline returns what a writer without arcs draws: the path, or the major axis of an ellipse edge-on.
 func (e *Ellipse) Outline() Path {
 	if e.IsEdgeOn() {
 		return Path{}.Move(e.Shape.At(0)).Line(e.Shape.At(math.Pi))

@@ -20,7 +20,7 @@ func AppendNumber[U ~float64](b []byte, v U) []byte {
 	return strconv.AppendFloat(b, Round(v), 'f', -1, 64)
 }
 
-// Number returns v as appendNumber writes it.
+// Number returns v as AppendNumber writes it.
 func Number[U ~float64](v U) string { return string(AppendNumber(nil, v)) }
 
 // RoundPoint returns q as it will be read back from a file.

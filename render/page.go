@@ -50,7 +50,7 @@ const (
 // Span is a run of text in one height, weight and ink. Letters that the face lacks are drawn as empty boxes.
 type Span struct {
 	Text       string
-	ActualText string  // the whole words, where Text is cut; for who reads, copies or searches the file
+	ActualText string  // the whole words, where Text is cut; for whoever reads, copies or searches the file
 	Height     geom.MM // of a capital letter
 	Weight     Weight
 	Ink        Colour

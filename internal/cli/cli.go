@@ -64,7 +64,7 @@ func Main(args []string, in io.Reader, out, errs io.Writer) int {
 	return exitInput
 }
 
-// version is printed by --version; releases count it up.
+// version is printed by --version; incremented with each release.
 const version = "0.1.0"
 
 // program is what the metadata of files names as their maker.

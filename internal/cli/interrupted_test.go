@@ -300,7 +300,7 @@ func TestNowhereToWrite(t *testing.T) {
 		{`"$0" handout "$1" -o "$2/full.pdf"`, "no space left on device\n"},
 		{`"$0" handout "$1" -o "$2/nowhere/sheets.pdf"`, "no such file or directory\n"},
 		{`"$0" handout "$1" --split "$2/nowhere/each"`, "no such file or directory\n"},
-		{`"$0" handout "$1" --split "$1"`, "it is no folder\n"},
+		{`"$0" handout "$1" --split "$1"`, "it is not a folder\n"},
 	} {
 		os.Remove(filepath.Join(folder, "full.pdf"))
 		if err := os.Symlink("/dev/full", filepath.Join(folder, "full.pdf")); err != nil {

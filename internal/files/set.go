@@ -106,7 +106,7 @@ type File struct {
 	isStream     bool     // standard output, a device or a named pipe
 	file         *os.File // where its bytes wait; nil: in data
 	data         []byte
-	old          string // the owner's: second name of the file that was there
+	old          string // the owner's: hard link to the file that was there
 	fresh        bool   // the owner's: nothing was there
 }
 

@@ -71,7 +71,7 @@ func nameless() (*os.File, error) {
 func (g *stage) mkdir(path string) error {
 	switch info, err := os.Stat(path); {
 	case err == nil && !info.IsDir():
-		return fmt.Errorf("cannot write into %s: it is no folder", path)
+		return fmt.Errorf("cannot write into %s: it is not a folder", path)
 	case err == nil:
 		return nil
 	}
@@ -112,7 +112,7 @@ func (g *stage) clear() {
 	g.files, g.folders, g.named = nil, nil, nil
 }
 
-// put moves the file to its target; the old file keeps a second name until all files are in place.
+// put moves the file to its target; the old file keeps a hard link until all files are in place.
 func (f *File) put() error {
 	old := f.file.Name() + ".old"
 	switch err := os.Link(f.target, old); {
@@ -124,7 +124,7 @@ func (f *File) put() error {
 	return os.Rename(f.file.Name(), f.target)
 }
 
-// takeBack undoes put; on a disk that knows no second names the new file stays, whole.
+// takeBack undoes put; on a disk that has no hard links the new file stays, whole.
 func (f *File) takeBack() {
 	switch {
 	case f.old != "":

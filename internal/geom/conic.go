@@ -5,8 +5,8 @@ import "math"
 // Homogeneous is the image of a place or of a direction: right, down and depth, before the division by depth.
 type Homogeneous [3]float64
 
-// Ellipse is the exact image of a circle: centre, half axes and the angle of the long axis in radians, growing from x to y
-// of its space. Seen edge-on a circle has Short 0: it is the segment between both ends of its long axis.
+// Ellipse is the exact image of a circle: centre, semi-axes and the angle of the major axis in radians, growing from x to y
+// of its space. Seen edge-on a circle has Short 0: it is the segment between both ends of its major axis.
 type Ellipse[U Scalar] struct {
 	Centre      Point[U]
 	Long, Short U
@@ -15,7 +15,7 @@ type Ellipse[U Scalar] struct {
 	Cross       float64  // the matrix of its dual conic about the centre is [Half.X² Cross; Cross Half.Y²]
 }
 
-// ImageOfCircle returns the image of a circle whose half diameters, at right angles to each other, have the images a and b
+// ImageOfCircle returns the image of a circle whose semi-diameters, at right angles to each other, have the images a and b
 // (directions), and whose centre has the image c. The dual conic of the image is a·aᵀ + b·bᵀ − c·cᵀ; it is moved to its own
 // centre before axes are taken, which keeps the digits when the eye is far away.
 // It reports false where the circle meets or passes the plane of the eye: there the image is no ellipse.
@@ -49,7 +49,7 @@ func ImageOfCircle[U Scalar](a, b, c Homogeneous) (Ellipse[U], bool) {
 	return e, true
 }
 
-// At returns the point of e at parameter t in radians; 0 lies on the long axis, π/2 on the short one.
+// At returns the point of e at parameter t in radians; 0 lies on the major axis, π/2 on the minor one.
 func (e Ellipse[U]) At(t float64) Point[U] {
 	x, y := float64(e.Long)*math.Cos(t), float64(e.Short)*math.Sin(t)
 	c, s := math.Cos(e.Angle), math.Sin(e.Angle)

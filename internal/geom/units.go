@@ -55,7 +55,7 @@ func (p Point[U]) Dot(q Point[U]) float64 {
 	return float64(float64(p.X)*float64(q.X)) + float64(float64(p.Y)*float64(q.Y))
 }
 
-// Cross returns the outer product of two steps: positive when q turns counter-clockwise from p in plan space.
+// Cross returns the cross product of two steps: positive when q turns counter-clockwise from p in plan space.
 func (p Point[U]) Cross(q Point[U]) float64 {
 	return float64(float64(p.X)*float64(q.Y)) - float64(float64(p.Y)*float64(q.X))
 }
@@ -129,7 +129,7 @@ func (p Point3[U]) Dot(q Point3[U]) float64 {
 	return float64(float64(p.X)*float64(q.X)) + float64(float64(p.Y)*float64(q.Y)) + float64(float64(p.Z)*float64(q.Z))
 }
 
-// Cross returns the outer product of two steps: the normal of the plane in which both lie.
+// Cross returns the cross product of two steps: the normal of the plane in which both lie.
 func (p Point3[U]) Cross(q Point3[U]) Point3[U] {
 	of := func(a, b, c, d U) U { return U(float64(float64(a)*float64(d)) - float64(float64(b)*float64(c))) }
 	return Point3[U]{of(p.Y, p.Z, q.Y, q.Z), of(p.Z, p.X, q.Z, q.X), of(p.X, p.Y, q.X, q.Y)}

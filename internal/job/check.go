@@ -58,7 +58,7 @@ func whyNot(v request.View, k request.Kind) string {
 	case k.HasBlanks():
 		return "students count in the side view and in perspective only"
 	}
-	return fmt.Sprintf("%s is no kind of sheet", k)
+	return fmt.Sprintf("%s is not a kind of sheet", k)
 }
 
 // strayGuides returns the chosen guides that no view of a request draws, and which views draw the first of them.

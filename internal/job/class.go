@@ -72,7 +72,7 @@ func reportIdle(class strict.Table, jobs []Job, readers []*Reader) {
 		case idle:
 			v.Problem("no page uses it: it %s", keysFor(s.goesWith(all)))
 		default:
-			v.Problem("every page has its own; want it here or there")
+			v.Problem("every page sets its own; set it in one place only")
 		}
 	}
 }

@@ -66,19 +66,19 @@ func parseLevel(word string) (int, error) {
 
 func levels() []string { return []string{"1", "2", "3", "4"} }
 
-// maxWords is the longest title that still says something on a strip, in letters.
-const maxWords = 80
+// maxCharacters is the longest title that still says something in a title block.
+const maxCharacters = 80
 
 // parseWords parses a title or an author's name.
 func parseWords(word string) (string, error) {
 	line, err := oneLine(word)
-	if n := len([]rune(line)); err == nil && n > maxWords {
-		return "", fmt.Errorf("%d letters; want at most %d", n, maxWords)
+	if n := len([]rune(line)); err == nil && n > maxCharacters {
+		return "", fmt.Errorf("%d characters; want at most %d", n, maxCharacters)
 	}
 	return line, err
 }
 
-// oneLine parses words of any length and in any letters that stand on one line. Only control characters and ends of lines are no letters.
+// oneLine parses words of any length and in any script that stand on one line: everything except control characters and line breaks.
 func oneLine(word string) (string, error) {
 	// Some keyboards write an accent as a mark of its own after the letter; composed, it is one letter that the face has.
 	word = norm.NFC.String(strings.TrimSpace(word))

@@ -65,7 +65,7 @@ func paperSettings() []Setting {
 			parse: single(func(j *Job, word string) error {
 				upright, err := parseBool(word)
 				if upright {
-					j.Setting.Paper = j.Setting.Paper.Upright()
+					j.Setting.Paper = j.Setting.Paper.Portrait()
 				}
 				return err
 			}),
@@ -79,7 +79,7 @@ func paperSettings() []Setting {
 	}
 }
 
-// lookSettings choose how the vehicle looks, which lines are drawn, and the words of the strip.
+// lookSettings choose how the vehicle looks, which lines are drawn, and the words of the title block.
 func lookSettings() []Setting {
 	return []Setting{
 		choice(Setting{Name: "facing", Default: "left", Help: "the `SIDE` that the front is on: left or right",
@@ -160,7 +160,7 @@ func outlineSetting() Setting {
 func pictureSettings() []Setting {
 	return []Setting{
 		number(Setting{Name: "dpi", Default: "300", Raster: true, outsideClass: true, outsidePage: true, Words: []string{"150", "300", "600"},
-			Help: "`DOTS` an inch of a .png, 30 to 1200"},
+			Help: "`DOTS` per inch of a .png, 30 to 1200"},
 			func(j *Job) *float64 { return &j.Picture.DPI }, png.MinDPI, png.MaxDPI),
 		flag(Setting{Name: "transparent", Raster: true, outsideClass: true, outsidePage: true,
 			Help: "no paper in a .png: lines and words only, to lay over a picture"},

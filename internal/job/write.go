@@ -101,7 +101,7 @@ func (w *writer) vehicles(key string, plans []layout.Plan) string {
 func paperName(p request.Paper) (name string, upright bool) {
 	name = inFull(p.Width) + "x" + inFull(p.Height) + "mm"
 	for _, q := range request.Papers() {
-		turned := q.Upright()
+		turned := q.Portrait()
 		stands := turned.Width == p.Width && turned.Height == p.Height
 		if stands || q.Width == p.Width && q.Height == p.Height {
 			name, upright = q.Name, stands

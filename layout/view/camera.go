@@ -23,7 +23,7 @@ type Ellipse = geom.Ellipse[ImageLength]
 type Camera struct {
 	Spec    CameraSpec // what was asked for, with the distance that was found; zero for a parallel camera
 	Eye     Point3     // a pinhole's eye
-	right   Point3     // of length 1, as are Up and Forward
+	right   Point3     // of length 1, as are up and forward
 	up      Point3
 	forward Point3
 

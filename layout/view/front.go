@@ -133,7 +133,7 @@ func (s *Solid) onScreen(q place) Point3 {
 	return point3(x-bow, q.x, half*q.y)
 }
 
-// underCowl is how far the screen's sheet runs on under the bonnet, in wheels: the bonnet hides it.
+// underCowl is how far the screen's patch runs on under the bonnet, in wheels: the bonnet hides it.
 const underCowl = .12
 
 // screenPanel is the whole windscreen, from under the cowl to the header.

@@ -7,7 +7,7 @@ import (
 	"hubrule/segments"
 )
 
-// panel is one sheet of the surface as a grid of places, each with its point and its outward normal. Places between those of
+// panel is one patch of the surface as a grid of places, each with its point and its outward normal. Places between those of
 // the grid lie on the surface too: at takes any place of the panel's own two numbers.
 type panel struct {
 	nodes   [][]node // columns from front to rear, each from bottom to top
@@ -70,7 +70,7 @@ const (
 	overCrown = 14  // rows over the crown
 )
 
-// surfacePanels returns the sheets of the body's outer surface.
+// surfacePanels returns the patches of the body's outer surface.
 func (s *Solid) surfacePanels() []panel {
 	var out []panel
 	for _, z := range s.zones() {

@@ -56,8 +56,8 @@ func (sc *Scene) Strokes(l Line) []Stroke {
 	return out
 }
 
-// unfolded returns a contour without stubs behind a cusp: there it turns back on the picture and runs out of sight under itself,
-// at first too close to tell.
+// unfolded returns a contour without stubs behind a cusp: there it doubles back in the image and is soon
+// hidden behind itself.
 func unfolded(points []ImagePoint, stub ImageLength) []ImagePoint {
 	const back = -.85 // cosine of the turn
 	for i := 1; i+1 < len(points); i++ {

@@ -27,7 +27,7 @@ type variation struct {
 // plan is the vehicle of one student, counted from 0.
 func (v *variation) plan(student int) layout.Plan { return v.base.WithValues(v.values[student]) }
 
-// draw is a student's first draw that can be had, at a number or later, and its number. The same seed, vehicle, student and number give
+// draw is a student's first feasible draw, at a number or later, and its number. The same seed, vehicle, student and number give
 // the same draw on every machine.
 func (v *variation) draw(student, number int) (int, layout.Plan) {
 	for ; ; number++ {
@@ -85,7 +85,7 @@ func (c Class) drawAll(ctx context.Context, base layout.Plan, key string) (*vari
 		base.Profile.Name, c.Vary, pair[0]+1, pair[1]+1, nearest, wanted), nil
 }
 
-// drawFirst draws the first vehicle that can be had for every student, on all processors.
+// drawFirst draws the first feasible vehicle for every student, on all processors.
 func (v *variation) drawFirst(all []appearance) {
 	shown := shownFigures(v.base)
 	var group sync.WaitGroup

@@ -60,7 +60,7 @@ func (o merger) owner(k int, has func(other int) bool) int {
 	return k
 }
 
-// restyle returns the style of a line by its owner: it had the style was on its own surface.
+// restyle returns the style of a line by its owner: was is its style on its own surface.
 type restyle func(owner int, m render.Tagged, was draft.LineStyle) draft.LineStyle
 
 // draw draws the lines of all surfaces on out, each once.

@@ -21,7 +21,7 @@ func TestPapers(t *testing.T) {
 		if math.Abs(float64(p.Width-want[0])) > 1e-9 || math.Abs(float64(p.Height-want[1])) > 1e-9 {
 			t.Errorf("%s is %g × %g mm, want %g × %g", name, p.Width, p.Height, want[0], want[1])
 		}
-		if up := p.Upright(); up.Width != want[1] && math.Abs(float64(up.Width-want[1])) > 1e-9 {
+		if up := p.Portrait(); up.Width != want[1] && math.Abs(float64(up.Width-want[1])) > 1e-9 {
 			t.Errorf("%s upright is %g mm wide", name, up.Width)
 		}
 	}
@@ -29,7 +29,7 @@ func TestPapers(t *testing.T) {
 	for _, c := range []struct {
 		p             request.Paper
 		width, height geom.MM
-	}{{paperCalled(t, "A3"), 390, 277}, {paperCalled(t, "A4").Upright(), 180, 277}} {
+	}{{paperCalled(t, "A3"), 390, 277}, {paperCalled(t, "A4").Portrait(), 180, 277}} {
 		if s := NewCanvas(request.Setting{Paper: c.p}).Space; s.Width() != c.width || s.Height() != c.height {
 			t.Errorf("drawing space of %s: %g × %g, want %g × %g", c.p.Name, s.Width(), s.Height(), c.width, c.height)
 		}

@@ -13,7 +13,7 @@ const (
 	blockGap   geom.MM = 9
 )
 
-// Table is rows of words under a head; the first column starts at its left edge, the others end at their right edge. It is set in as
+// Table is rows of words under a header row; the first column starts at its left edge, the others end at their right edge. It is set in as
 // many blocks side by side as the page is wide.
 type Table struct {
 	head   []Word

@@ -146,7 +146,7 @@ func (d *drawing) trace(guides []request.Guide) {
 	d.draw("pillar", d.pillars, d.aim)
 }
 
-// facts are the columns of the title strip: what is needed to check the image with a ruler.
+// facts are the columns of the title block: what is needed to check the image with a ruler.
 func (d *drawing) facts(wheel geom.MM, asked view.CameraSpec) [][]draft.Fact {
 	st := d.camera.Spec
 	eye := fmt.Sprintf("%.0f mm", float64(d.plan.OnVehicle(st.Eye)))

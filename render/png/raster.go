@@ -161,7 +161,7 @@ func inTile(p pixelPoint) (x, y float32) {
 	return float32(max(0, min(tileWidth, p.X))), float32(p.Y)
 }
 
-// exclude leaves in mask what only one of both covers.
+// exclude leaves in mask what exactly one of the two covers.
 func exclude(mask, one []byte) {
 	for i, m := range mask {
 		a, b := int(m), int(one[i])

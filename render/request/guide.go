@@ -3,7 +3,7 @@ package request
 // Guide is a layer of a sheet: one kind of construction help, or something around the drawing.
 type Guide string
 
-// Tile is the layer of what a tile has besides its part of the large sheet: marks to cut and glue by, and its strip.
+// Tile is the layer of what a tile has besides its part of the large sheet: marks to cut and glue by, and its title line.
 const Tile Guide = "tile"
 
 // Outside reports whether the layer's marks stand outside the window of a tile.
@@ -59,7 +59,7 @@ var guides = []struct {
 	{"heights", "Levels on the box", inPerspective},
 	{"labels", "Labels", 0},
 	{"strip", "Strip", 0},
-	{Tile, "Cut and glue marks, tile's strip", 0},
+	{Tile, "Cut and glue marks, tile's title line", 0},
 }
 
 // Layers lists every layer in paint order.

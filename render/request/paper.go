@@ -22,7 +22,7 @@ func Papers() []Paper {
 	}
 }
 
-// The narrowest paper holds the strip: its 100 mm bar beside the wheel on paper, inside the margins and a frame.
+// The narrowest paper holds the title block: its 100 mm bar beside the wheel on paper, inside the margins and a frame.
 // The largest is two A0 sheets, far beyond any printer.
 const (
 	LeastWidth  geom.MM = 180
@@ -43,7 +43,7 @@ func FindPaper(name string) (Paper, bool) {
 // Check returns an error if no sheet can be laid out on p as it lies.
 func (p Paper) Check() error {
 	if p.Width < LeastWidth || p.Height < LeastHeight {
-		return fmt.Errorf("paper %s is too small as it lies; at least %g x %g mm are needed for the strip and its 100 mm bar",
+		return fmt.Errorf("paper %s is too small as it lies; at least %g x %g mm are needed for the title block and its 100 mm bar",
 			p.Name, LeastWidth, LeastHeight)
 	}
 	if max(p.Width, p.Height) > MostPaper {
@@ -52,8 +52,8 @@ func (p Paper) Check() error {
 	return nil
 }
 
-// Upright returns p standing on its short side.
-func (p Paper) Upright() Paper {
+// Portrait returns p standing on its short side.
+func (p Paper) Portrait() Paper {
 	p.Width, p.Height = min(p.Width, p.Height), max(p.Width, p.Height)
 	return p
 }

@@ -315,7 +315,7 @@ func TestGuidesByName(t *testing.T) {
 func TestGuidesOfEachView(t *testing.T) {
 	t.Parallel()
 	for _, v := range []request.View{request.SideView, request.FrontView, request.RearView, request.TopView, request.ArrangementView, request.PerspectiveView} {
-		s := testsheet.Setting(t, "A2")
+		s := shotSetting(t, "A2", "front-quarter")
 		s.Views, s.Guides, s.Outline = []request.View{v}, request.Guides(), request.OutlineOn
 		doc, _, err := Compose(request.Request{Plans: []layout.Plan{testsheet.Plan(t, "suv")}, Kinds: []request.Kind{request.Full}, Setting: s})
 		if err != nil {

@@ -81,7 +81,7 @@ func settings(s request.Setting) []request.Setting {
 	}
 	s.Frame, s.Labels, s.Units = true, request.FullLabels, request.Wheels
 	out = append(out, s)
-	s.Frame, s.Paper = false, s.Paper.Upright()
+	s.Frame, s.Paper = false, s.Paper.Portrait()
 	out = append(out, s)
 	s.Frame = true
 	return append(out, s)

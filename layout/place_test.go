@@ -74,13 +74,25 @@ func TestTypicalPlansStand(t *testing.T) {
 	}
 }
 
-// The half-range of a linear derived figure is the root of the sum of squares: length is a plain sum.
+// A sum moves on either side by the root of the sum of squares of what its parts may move to that side; one of a single part by just that.
 func TestDerivedRange(t *testing.T) {
-	p := typical(t, "suv")
-	half := func(f segments.Figure) float64 { return p.Profile.Figures[f].Range.HalfWidth() }
-	want := math.Sqrt(math.Pow(half(segments.FrontOverhang), 2) + math.Pow(half(segments.WheelsBetween), 2) + math.Pow(half(segments.RearOverhang), 2))
-	if got := derivedRange(p.Profile, segments.Length).HalfWidth(); math.Abs(got-want) > 1e-9 {
-		t.Errorf("half-range of length = %v, want %v", got, want)
+	for _, name := range segments.Names() {
+		p := typical(t, name)
+		var below, above float64
+		for _, f := range []segments.Figure{segments.FrontOverhang, segments.WheelsBetween, segments.RearOverhang} {
+			r := p.Profile.Figures[f].Range
+			below, above = below+math.Pow(p.Value(f)-r.Lo, 2), above+math.Pow(r.Hi-p.Value(f), 2)
+		}
+		length, wheelbase, between := derivedRange(p.Profile, segments.Length), derivedRange(p.Profile, segments.Wheelbase), p.Profile.Figures[segments.WheelsBetween].Range
+		one := float64(p.Wheelbase()) - p.WheelsBetween()
+		for what, off := range map[string]float64{
+			"length's lower end": length.Lo - float64(p.Length()) + math.Sqrt(below), "length's upper end": length.Hi - float64(p.Length()) - math.Sqrt(above),
+			"wheelbase's lower end": wheelbase.Lo - between.Lo - one, "wheelbase's upper end": wheelbase.Hi - between.Hi - one,
+		} {
+			if math.Abs(off) > 1e-9 {
+				t.Errorf("%s: %s is off by %g", name, what, off)
+			}
+		}
 	}
 }
 

@@ -52,34 +52,43 @@ func (p Plan) FigureStatuses() []FigureStatus {
 			s.State = state
 		}
 		s.Limit = p.stops[f]
-		if r := s.Range; r != nil && math.Max(r.Lo-s.Value, s.Value-r.Hi) > quantum {
-			s.Beyond = math.Max(r.Lo-s.Value, s.Value-r.Hi) / r.HalfWidth()
+		if s.Range != nil {
+			s.Beyond = beyond(s.Value, *s.Range)
 		}
 		out = append(out, s)
 	}
 	return out
 }
 
-// derivedRange returns typical ± the root of the sum of squares of each declared figure's half-range
-// times the derivative by it: how far a derived figure moves when the declared ones do, independently.
+// beyond returns by how many half-ranges v lies outside r.
+func beyond(v float64, r segments.Range) float64 {
+	if out := max(r.Lo-v, v-r.Hi); out > quantum {
+		return out / r.HalfWidth()
+	}
+	return 0
+}
+
+// derivedRange returns how far a derived figure moves when the declared ones do within their ranges, independently: on each side of its
+// typical value, the root of the sum of squares of what each of them moves it to that side.
 func derivedRange(p *segments.Profile, f segments.Figure) segments.Range {
 	at := Typical(p).Values()
-	var sum float64
+	var below, above float64 // squares
 	for g := range segments.FigureCount {
 		if g.Info().Role != segments.Declared || !p.Form.Has(g) {
 			continue
 		}
 		// A central difference over a thousandth of the half-range: exact for the linear
 		// relations, within 1e-6 of the pillar's.
-		half := p.Figures[g].Range.HalfWidth()
+		r := p.Figures[g].Range
 		lo, hi := at, at
-		lo[g] -= half / 1000
-		hi[g] += half / 1000
-		d := (derive(hi)[f] - derive(lo)[f]) * 500
-		sum += float64(d * d)
+		lo[g] -= r.HalfWidth() / 1000
+		hi[g] += r.HalfWidth() / 1000
+		d := (derive(hi)[f] - derive(lo)[f]) * 500 / r.HalfWidth()
+		one, other := d*(r.Lo-at[g]), d*(r.Hi-at[g])
+		below += math.Pow(min(one, other), 2)
+		above += math.Pow(max(one, other), 2)
 	}
-	r := math.Sqrt(sum)
-	return segments.Range{Lo: at[f] - r, Hi: at[f] + r}
+	return segments.Range{Lo: at[f] - math.Sqrt(below), Hi: at[f] + math.Sqrt(above)}
 }
 
 // Vary returns the vehicle of a solved plan with its declared figures moved inside their ranges, as far towards their ends as turns

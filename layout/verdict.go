@@ -57,15 +57,18 @@ const (
 	clearly   = .3 // nearer than another by so much is nearer without doubt
 )
 
-// distance returns how far m is from the middle of p's ranges. A figure that is not known is left out of the mean.
-// The middle, not the typical value: the typical plan of a segment may follow studio practice at the edge of what is built.
+// distance returns how far m is from p. A figure that is not known is left out of the mean.
 func distance(m measured, p *segments.Profile) float64 {
-	known, form := deviationsFrom(m, p), formDistance(m.form, p.Form)
-	var sum float64
-	for _, d := range known {
-		sum += float64(d.by * d.by)
+	form := formDistance(m.form, p.Form)
+	return math.Sqrt(meanSquare(deviationsFrom(m, p)) + float64(form*form))
+}
+
+// meanSquare is 0 of nothing.
+func meanSquare(all []deviation) (sum float64) {
+	for _, d := range all {
+		sum += float64(d.by*d.by) / float64(len(all))
 	}
-	return math.Sqrt(sum/math.Max(1, float64(len(known))) + float64(form*form))
+	return sum
 }
 
 // formDistance is 0 for the same form or one not known, 1 for forms that run into each other, 2 for all others.
@@ -144,19 +147,28 @@ func fastTail(m measured, own *segments.Profile) string {
 	return ", with a fastback tail"
 }
 
-// deviation is how far a figure lies from the middle of its range, in half-ranges of the yardstick.
+// deviation is how far a figure lies from a segment, in half-ranges of the yardstick.
 type deviation struct {
 	marker
 	by float64
 }
 
-// deviationsFrom lists the known figures with their deviations from p.
+// deviationsFrom lists the known figures with their deviations from the middle of p's ranges, or from its measured bodies, whichever is
+// nearer on the whole: a segment's profile may follow studio practice beside what is built.
 func deviationsFrom(m measured, p *segments.Profile) []deviation {
-	var out []deviation
+	profile := deviations(m, func(f segments.Figure) float64 { return (p.Figures[f].Range.Lo + p.Figures[f].Range.Hi) / 2 })
+	centre := modelOf(p).figures(p)
+	bodies := deviations(m, func(f segments.Figure) float64 { return centre[f] })
+	if meanSquare(bodies) < meanSquare(profile) {
+		return bodies
+	}
+	return profile
+}
+
+func deviations(m measured, centre func(segments.Figure) float64) (out []deviation) {
 	for _, k := range markers() {
 		if v := m.values[k.figure]; !math.IsNaN(v) {
-			r := p.Figures[k.figure].Range
-			out = append(out, deviation{k, (v - (r.Lo+r.Hi)/2) / k.sigma})
+			out = append(out, deviation{k, (v - centre(k.figure)) / k.sigma})
 		}
 	}
 	return out

@@ -165,15 +165,16 @@ func TestOrderOfSegmentsMeansNothing(t *testing.T) {
 	}
 }
 
-// Pinning one figure further and further away never brings the plan nearer to its segment, nor makes any distance NaN.
+// Pinning one figure further and further away, from beyond the range's middle and the bodies' mean, never brings the plan nearer to its segment, nor makes any distance NaN.
 func TestDistanceGrowsOutwards(t *testing.T) {
 	for _, p := range segments.All() {
 		for _, k := range markers() {
 			last := 0.
 			m := measured{typicalValues(p), p.Form}
 			r := p.Figures[k.figure].Range
+			from := max((r.Lo+r.Hi)/2, modelOf(p).figures(p)[k.figure])
 			for step := range 20 {
-				m.values[k.figure] = (r.Lo+r.Hi)/2 + float64(step)*k.sigma
+				m.values[k.figure] = from + float64(step)*k.sigma
 				d := distance(m, p)
 				if !(d >= last) {
 					t.Errorf("%s, %s %d half-ranges out: %v after %v", p.Name, k.figure, step, d, last)

@@ -61,8 +61,8 @@ func TestCatalogue(t *testing.T) {
 				t.Errorf("%s: basis of %s is %q", name, f, e.Basis)
 			}
 		}
-		if room := p.Figures[Width].Value - .03 - float64(p.Wheel.SectionWidth/p.Wheel.Diameter); p.Figures[Track].Range.Hi > room {
-			t.Errorf("%s: a track of %.3f puts the tyres out of the body; room for %.3f", name, p.Figures[Track].Range.Hi, room)
+		if room := p.Figures[Width].Range.Hi - .03 - float64(p.Wheel.SectionWidth/p.Wheel.Diameter); p.Figures[Track].Range.Hi > room {
+			t.Errorf("%s: a track of %.3f puts the tyres out of the widest body; room for %.3f", name, p.Figures[Track].Range.Hi, room)
 		}
 	}
 }

@@ -20,19 +20,28 @@ func newFigures() *cobra.Command {
 	var format string
 	var plan planFlags
 	c := &cobra.Command{
-		Use:   "figures SEGMENT",
+		Use:   "figures [SEGMENT]",
 		Short: "Print every figure of a segment's side view with its range, in wheels and millimetres",
 		Long: "figures prints the side view of a segment or brief in figures: each with its range, in wheels and in\n" +
-			"millimetres on the vehicle, and how it came to its value.\n\n" + caution,
+			"millimetres on the vehicle, and how it came to its value. Without a segment it ranks the segments by the\n" +
+			"pinned figures alone, like those of a data sheet.\n\n" + caution,
 		Example: "  hubrule figures suv\n" +
 			"  hubrule figures suv --tweak sporty=0.8 --pin length=4600mm\n" +
 			"  hubrule figures suv --format json\n" +
+			"  hubrule figures --pin wheelbase=2690mm --pin length=4450mm --pin height=1520mm --pin width=1800mm\n" +
 			"  hubrule figures ./mine.yaml --format csv > mine.csv",
-		Args:              argCount(1, 1, "figures wants one segment; found %d"),
+		Args:              argCount(0, 1, "figures wants one segment; found %d"),
 		ValidArgsFunction: completeSegments,
 		RunE: func(c *cobra.Command, args []string) error {
 			if err := checkFormat(format, "table", "json", "csv"); err != nil {
 				return err
+			}
+			if len(args) == 0 {
+				pins, err := plan.PinsAlone()
+				if err != nil {
+					return err
+				}
+				return rankPins(c.OutOrStdout(), pins, format)
 			}
 			b, err := job.LoadVehicle(args[0])
 			if err != nil {

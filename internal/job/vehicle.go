@@ -72,6 +72,19 @@ func (o Overrides) Apply(base segments.Brief) (b segments.Brief, notes []string,
 	return r.brief, r.notes, nil
 }
 
+// PinsAlone returns the pins of overrides that bend no segment. The error is a [UsageError].
+func (o Overrides) PinsAlone() ([]segments.Pin, error) {
+	if len(o.Tweaks)+len(o.Keeps) > 0 {
+		return nil, UsageError("--tweak and --keep bend a segment; want one")
+	}
+	sedan, err := segments.Find("sedan") // its form has every figure
+	if err != nil {
+		return nil, err
+	}
+	b, _, err := o.Apply(segments.Brief{Profile: sedan})
+	return b.Pins, err
+}
+
 // overrider applies overrides one by one and gathers what is wrong.
 type overrider struct {
 	brief   segments.Brief

@@ -1,0 +1,174 @@
+package cli
+
+import (
+	"encoding/csv"
+	"encoding/json"
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+	"text/tabwriter"
+
+	"hubrule/internal/geom"
+	"hubrule/layout"
+	"hubrule/segments"
+)
+
+// rankPins prints which segments pinned figures fit, and where the figures lie in the nearest.
+func rankPins(w io.Writer, pins []segments.Pin, format string) error {
+	if !slices.ContainsFunc(pins, func(p segments.Pin) bool { return p.Figure.Info().Role != segments.Given }) {
+		return usagef("figures wants a segment, or figures of your own to rank the segments by, like --pin wheelbase=2690mm --pin height=1520mm")
+	}
+	all := layout.Rank(pins, segments.All())
+	switch format {
+	case "json":
+		return rankingJSON(w, pins, all)
+	case "csv":
+		c := csv.NewWriter(w)
+		c.Write([]string{"segment", "share", "distance", "bodies", "first", "first-two"})
+		for _, l := range all {
+			c.Write([]string{l.Segment.Name, number(l.Share, 6), number(l.Distance, 6), fmt.Sprint(l.Bodies), number(l.First, 0), number(l.FirstTwo, 0)})
+		}
+		c.Flush()
+		return nil
+	}
+	rankingTable(w, pins, all)
+	return nil
+}
+
+// rankingLine says in a sentence what pinned figures read as.
+func rankingLine(all []layout.Likeness) string {
+	const none = 3 // standard deviations: judged by eye
+	if all[0].Distance > none {
+		return fmt.Sprintf("reads as none of the %d; nearest %s", len(all), all[0].Segment.Name)
+	}
+	line := fmt.Sprintf("reads as %s (%.0f %%)", all[0].Segment.Name, 100*all[0].Share)
+	if all[1].Share >= .05 {
+		line += fmt.Sprintf(", or %s (%.0f %%)", all[1].Segment.Name, 100*all[1].Share)
+	}
+	return line
+}
+
+func rankingTable(w io.Writer, pins []segments.Pin, all []layout.Likeness) {
+	fmt.Fprintf(w, "%s\n\n", rankingLine(all))
+	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', tabwriter.AlignRight)
+	fmt.Fprintln(t, "segment\tshare\tdistance\tfirst\tfirst two\tof bodies\t")
+	for i, l := range all {
+		if i >= 3 && l.Share < .01 {
+			break
+		}
+		first, two, bodies := "", "", "none"
+		if l.Bodies > 0 {
+			first, two, bodies = fmt.Sprintf("%g %%", l.First), fmt.Sprintf("%g %%", l.FirstTwo), fmt.Sprint(l.Bodies)
+		}
+		fmt.Fprintf(t, "%s\t%.0f %%\t%.1f\t%s\t%s\t%s\t\n", l.Segment.Name, 100*l.Share, l.Distance, first, two, bodies)
+	}
+	t.Flush()
+	fmt.Fprint(w, "share: of the likelihood of all segments; distance: in standard deviations\n"+
+		"first, first two: measured bodies of the segment that wheelbase, length, height and width place there\n\n")
+	near := all[:3]
+	t = tabwriter.NewWriter(w, 0, 0, 3, ' ', 0)
+	fmt.Fprintf(t, "figure\tgiven\t%s\t%s\t%s\n", near[0].Segment.Name, near[1].Segment.Name, near[2].Segment.Name)
+	for _, pin := range pins {
+		cells := []string{pin.Figure.String(), pin.Text}
+		for _, l := range near {
+			cells = append(cells, placeWords(pin, l))
+		}
+		fmt.Fprintln(t, strings.Join(cells, "\t"))
+	}
+	t.Flush()
+	fmt.Fprintln(w, "below, above: half-ranges outside the segment's range")
+	if _, ok := (segments.Brief{Pins: pins}).Pin(segments.Wheel); !ok {
+		fmt.Fprintln(w, "no wheel is given: millimetres and wheels are converted by each segment's own tyre")
+	}
+	fmt.Fprintf(w, "\n%s\n", caution)
+}
+
+// placeWords says where a pin lies in a segment: "in 2640–2800 mm", "0.3 below 2640 mm".
+func placeWords(pin segments.Pin, l layout.Likeness) string {
+	i := slices.IndexFunc(l.Figures, func(s layout.Standing) bool { return s.Figure == pin.Figure })
+	if i < 0 {
+		return "–"
+	}
+	s := l.Figures[i]
+	decimals, unit := 2, ""
+	switch u := pin.Unit(); {
+	case u == "mm":
+		decimals, unit = 0, " mm"
+	case u == "cm" || u == "in":
+		decimals, unit = 1, " "+u
+	case u != "":
+		unit = " " + u
+	case s.Figure.Info().Unit == segments.InDegrees:
+		decimals, unit = 1, "°"
+	}
+	shown := func(v float64) string { return number(pin.FromFigureUnit(v, l.Wheel), decimals) }
+	switch {
+	case s.Beyond > 0 && s.Value < s.Range.Lo:
+		return fmt.Sprintf("%.1f below %s%s", s.Beyond, shown(s.Range.Lo), unit)
+	case s.Beyond > 0:
+		return fmt.Sprintf("%.1f above %s%s", s.Beyond, shown(s.Range.Hi), unit)
+	}
+	return fmt.Sprintf("in %s–%s%s", shown(s.Range.Lo), shown(s.Range.Hi), unit)
+}
+
+func rankingJSON(w io.Writer, pins []segments.Pin, all []layout.Likeness) error {
+	type likelyJSON struct {
+		nearJSON
+		Share    json.Number `json:"share"`
+		Bodies   int         `json:"bodies"`
+		First    float64     `json:"first"`
+		FirstTwo float64     `json:"first-two"`
+	}
+	var nearest []likelyJSON
+	for _, l := range all {
+		nearest = append(nearest, likelyJSON{nearJSON{l.Segment.Name, six(l.Distance)}, six(l.Share), l.Bodies, l.First, l.FirstTwo})
+	}
+	wheels := map[segments.Figure]any{}
+	for _, f := range []segments.Figure{segments.Wheel, segments.RearWheel} {
+		if pin, ok := (segments.Brief{Pins: pins}).Pin(f); ok {
+			wheels[f] = three(pin.Value(0))
+		}
+	}
+	var figures, places members
+	for _, pin := range pins {
+		figures = append(figures, member{pin.Figure.String(), pinnedJSON(pin, all[0].Wheel, wheels[segments.Wheel] != nil)})
+		var beyond members
+		for _, l := range all[:3] {
+			for _, s := range l.Figures {
+				if s.Figure == pin.Figure {
+					beyond = append(beyond, member{l.Segment.Name, six(s.Beyond)})
+				}
+			}
+		}
+		if beyond != nil {
+			places = append(places, member{pin.Figure.String(), beyond})
+		}
+	}
+	return writeJSON(w, struct {
+		Segment   any          `json:"segment"`
+		Form      any          `json:"form"`
+		Wheel     any          `json:"wheel-mm"`
+		RearWheel any          `json:"rear-wheel-mm"`
+		ReadsAs   string       `json:"reads-as"`
+		Nearest   []likelyJSON `json:"nearest"`
+		Figures   members      `json:"figures"`
+		PerFigure members      `json:"per-figure"`
+	}{nil, nil, wheels[segments.Wheel], wheels[segments.RearWheel], rankingLine(all), nearest, figures, places})
+}
+
+// pinnedJSON is a pinned figure by itself. Without a wheel a length has either millimetres or wheels.
+func pinnedJSON(pin segments.Pin, wheel geom.MM, known bool) figureJSON {
+	f := figureJSON{Unit: pin.Figure.Info().Unit, State: "pinned", Beyond: six(0)}
+	inWheels := f.Unit == segments.InWheels || f.Unit == segments.AsCount
+	if value := pin.Value(wheel); !inWheels || known || pin.Unit() == "w" || pin.Unit() == "" {
+		f.Value = six(value)
+	}
+	if value := pin.Value(wheel) * float64(wheel); inWheels && (known || pin.Unit() != "w" && pin.Unit() != "") {
+		f.MM = three(value)
+	}
+	if f.Unit == segments.InMM {
+		f.MM = three(pin.Value(wheel))
+	}
+	return f
+}

@@ -29,7 +29,7 @@ func TestBadProfiles(t *testing.T) {
 		{"extends: suv\nfigure: {}", `2:1: unknown key "figure"; did you mean "figures"?`},
 		{"extends: suv\ncolour: red", `2:1: unknown key "colour"; want ` + allKeys},
 		{"extends: suv\ntitle: 4", "2:8: title: 4; want a text; put it in quotes"},
-		{"extends: suv\nform: threebox", `2:7: form: unknown form "threebox"; did you mean "three-box"?`},
+		{"extends: suv\nform: threebox", `2:7: form: unknown form "threebox"; did you mean "three-box"? want one-box, two-box, three-box, fastback, bed or open`},
 		{"extends: suv\nform: three-box", "1:1: no deck, tail-foot; want every figure of a three-box"},
 		{"extends: suv\nwheel: 235/60", "2:8: wheel: 235/60; " + tyreWant},
 		{"extends: suv\nwheel: 739", "2:8: wheel: 739; " + tyreWant},

@@ -60,7 +60,7 @@ func TestTweakMessages(t *testing.T) {
 		{"kind: tweak\nmoves: {greenhouse: {by: 1h, why: x}}", "f:2:26: moves.greenhouse.by: greenhouse has no range of its own; want of: and a figure that has one"},
 		{"kind: tweak\nmoves: {sill: {by: 1h, of: pillar-rake, why: x}}", "f:2:28: moves.sill.of: pillar-rake is counted in another unit than sill; want one that is not"},
 		{"kind: tweak\nby-form: {two-box: {deck: {by: 0.1w, why: x}}}", "f:2:21: by-form.two-box: a two-box has no deck; want it left out"},
-		{"kind: tweak\nby-form: {twobox: {sill: {by: 0.1w, why: x}}}", `f:2:11: by-form: unknown form "twobox"; did you mean "two-box"?`},
+		{"kind: tweak\nby-form: {twobox: {sill: {by: 0.1w, why: x}}}", `f:2:11: by-form: unknown form "twobox"; did you mean "two-box"? want one-box, two-box, three-box, fastback, bed or open`},
 		{"kind: tweak\nmoves: {sill: {by: 40h, why: x}}", "f:2:20: moves.sill.by: 40h; want half-ranges, -10h to 10h"},
 		{"kind: tweak\nmoves: {sill: {by: .nan, why: x}}", "f:2:20: moves.sill.by: .nan; want -2w to 2w, or half-ranges like 0.6h"},
 		{"kind: tweak\nmoves: {}", "f:2:8: moves: an empty table; want at least one figure"},
@@ -82,7 +82,7 @@ func TestTweakMessages(t *testing.T) {
 		{"kind: tweak\nmoves: {glass-end: {toward: 0.2w, before: tail, why: x}}", "f:2:43: moves.glass-end.before: only tail-foot is counted from the tail; want it left out"},
 		{"kind: tweak\nmoves: {tail-foot: {by: 0.2w, before: tail, why: x}}", "f:2:39: moves.tail-foot.before: goes with toward, not with by"},
 		{"kind: tweak\nmoves: {sill: {by: 1h, because: x}}", "f:2:15: moves.sill: no why; want why: and a reason in a few words\n" + `f:2:24: moves.sill: unknown key "because"; want by, of, toward, share, until, below, before or why`},
-		{fine + "refuse: {beds: x}", `f:4:10: refuse: unknown form "beds"; did you mean "bed"?`},
+		{fine + "refuse: {beds: x}", `f:4:10: refuse: unknown form "beds"; did you mean "bed"? want one-box, two-box, three-box, fastback, bed or open`},
 		{fine + "quarrels: {Big One: x}", `f:4:12: quarrels: "Big One"; want the name of a tweak`},
 	} {
 		_, err := readTweak("f", strict.Parse("f", []byte(c.data)))

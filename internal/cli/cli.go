@@ -86,6 +86,7 @@ func newRoot(set *files.Set) *cobra.Command {
 	root.SetVersionTemplate("hubrule {{.Version}}\n")
 	root.SetFlagErrorFunc(flagError)
 	root.AddCommand(newDraw(set), newHandout(set), newFigures(), newSegments(), newTweaks())
+	root.SetHelpCommand(newHelp(root))
 	return root
 }
 
@@ -94,13 +95,43 @@ func knownCommand(c *cobra.Command, args []string) error {
 	if len(args) == 0 {
 		return nil
 	}
+	return usageError(strict.Unknown("command", args[0], commandNames(c)))
+}
+
+// commandNames lists what can follow c on the command line.
+func commandNames(c *cobra.Command) []string {
 	var names []string
 	for _, sub := range c.Commands() {
 		if sub.IsAvailableCommand() {
 			names = append(names, sub.Name())
 		}
 	}
-	return usageError(strict.Unknown("command", args[0], names))
+	return names
+}
+
+// newHelp returns the command help, which refuses a word that is no command.
+func newHelp(root *cobra.Command) *cobra.Command {
+	return &cobra.Command{
+		Use:   "help [COMMAND]",
+		Short: "Show the help of a command",
+		ValidArgsFunction: func(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
+			if len(args) > 0 {
+				return nil, cobra.ShellCompDirectiveNoFileComp
+			}
+			return commandNames(root), cobra.ShellCompDirectiveNoFileComp
+		},
+		RunE: func(_ *cobra.Command, args []string) error {
+			found, rest, err := root.Find(args)
+			switch {
+			case len(args) > 0 && (err != nil || found == root):
+				return knownCommand(root, args)
+			case len(rest) > 0:
+				return usagef("unknown command %s; see %s --help", strict.Quote(strings.Join(args, " ")), found.CommandPath())
+			}
+			found.InitDefaultHelpFlag()
+			return found.Help()
+		},
+	}
 }
 
 // flagError says what is wrong with a flag and names the nearest one.
@@ -116,13 +147,16 @@ func flagError(c *cobra.Command, err error) error {
 	var invalid *pflag.InvalidValueError
 	switch {
 	case errors.As(err, &unknown):
+		if args := c.Flags().Args(); !c.HasParent() && len(args) > 0 {
+			return knownCommand(c, args) // the flag may well be one of the command that was meant
+		}
 		var names []string
 		c.Flags().VisitAll(func(f *pflag.Flag) { names = append(names, "--"+f.Name) })
 		written := dashed(unknown.GetSpecifiedName(), unknown.GetSpecifiedShortnames())
 		if near := strict.Nearest(written, names); near != "" {
 			return usagef("unknown flag %s; did you mean %s?", written, near)
 		}
-		return usagef("unknown flag %s; see hubrule %s --help", written, c.Name())
+		return usagef("unknown flag %s; see %s --help", written, c.CommandPath())
 	case errors.As(err, &needs):
 		return usagef("%s: a value is missing", dashed(needs.GetSpecifiedName(), needs.GetSpecifiedShortnames()))
 	case errors.As(err, &invalid) && invalid.GetFlag().Value.Type() == "bool":

@@ -122,12 +122,13 @@ func (f *drawFlags) draw(c *cobra.Command, set *files.Set, args []string) error 
 // write writes what was drawn and the brief to save. Files that no -o names and the brief, which may have been written by hand, replace
 // others only by --force.
 func (f *drawFlags) write(set *files.Set, drawn, saved []output) error {
-	kept := saved
-	if len(f.out) == 0 {
-		kept = slices.Concat(drawn, saved)
-	}
 	if !f.force {
-		if err := refuseExisting(kept...); err != nil {
+		if len(f.out) == 0 {
+			if err := refuseExisting("name a file with -o", drawn...); err != nil {
+				return err
+			}
+		}
+		if err := refuseExisting("name another file with --save", saved...); err != nil {
 			return err
 		}
 	}

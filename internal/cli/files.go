@@ -18,11 +18,11 @@ type output struct {
 	data []byte
 }
 
-// refuseExisting fails when one of the files is there already.
-func refuseExisting(outputs ...output) error {
+// refuseExisting fails when one of the files is there already; instead says how to name another.
+func refuseExisting(instead string, outputs ...output) error {
 	for _, f := range outputs {
 		if _, err := os.Lstat(f.path); err == nil {
-			return fmt.Errorf("%s is there already; name a file with -o, or replace it with --force", f.path)
+			return fmt.Errorf("%s is there already; %s, or replace it with --force", f.path, instead)
 		} else if !errors.Is(err, fs.ErrNotExist) {
 			return fmt.Errorf("cannot write %s: %w", f.path, files.Plain(err))
 		}

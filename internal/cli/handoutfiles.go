@@ -91,7 +91,11 @@ func (h *handoutFiles) attempt(ctx context.Context) error {
 // allow refuses a file that would replace what it may not; named is true if a flag names it.
 func (h *handoutFiles) allow(path string, named bool) error {
 	if !named && !h.flags.force {
-		if err := refuseExisting(output{path: path}); err != nil {
+		instead := "name a file with -o"
+		if h.flags.split != "" {
+			instead = "name another folder with --split"
+		}
+		if err := refuseExisting(instead, output{path: path}); err != nil {
 			return err
 		}
 	}

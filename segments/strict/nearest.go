@@ -9,20 +9,21 @@ import (
 	"github.com/agnivade/levenshtein"
 )
 
-// Nearest returns the name of names closest to a mistyped word, or "" when none is near:
-// a third of the word's letters may be wrong, at most three. The first of equals wins.
+// Nearest returns the name of names closest to a mistyped word, or "" when none is near: one edit in three letters, at most two.
+// Of shorter words only case may differ: A5 is no slip for A4. The first of equals wins.
 func Nearest(word string, names []string) string {
 	letters := utf8.RuneCountInString(word)
 	if letters > 100 {
 		return "" // no slip of the finger
 	}
-	best, least, swapped := "", min(3, (letters+2)/3)+1, false
+	best, least := "", min(2, letters/3)+1
 	for _, name := range names {
-		d := levenshtein.ComputeDistance(strings.ToLower(word), strings.ToLower(name))
-		// Letters that changed places are one slip, though two differ.
-		same := sameLetters(word, name)
-		if d < letters && (d < least || d == least && same && !swapped) {
-			best, least, swapped = name, d, same
+		edits := levenshtein.ComputeDistance(strings.ToLower(word), strings.ToLower(name))
+		if edits == 2 && sameLetters(word, name) {
+			edits = 1 // two letters changed places
+		}
+		if edits < least {
+			best, least = name, edits
 		}
 	}
 	return best
@@ -36,13 +37,24 @@ func sameLetters(a, b string) bool {
 	return slices.Equal(x, y)
 }
 
-// Unknown is the message for a word that is no name of its kind. It suggests the nearest name, or lists all:
-// unknown figure "hight"; did you mean "height"?
+// fewNames is how many names a message lists besides the nearest one.
+const fewNames = 8
+
+// Unknown is the message for a word that is no name of its kind. It suggests the nearest name; where there is none, or where
+// names are few, it lists all: unknown form "twobox"; did you mean "two-box"? want one-box, two-box or bed
 func Unknown(kind, word string, names []string) string {
-	if near := Nearest(word, names); near != "" {
-		return fmt.Sprintf("unknown %s %s; did you mean %q?", kind, Quote(word), near)
+	text := fmt.Sprintf("unknown %s %s", kind, Quote(word))
+	near := Nearest(word, names)
+	if near != "" {
+		text += fmt.Sprintf("; did you mean %q?", near)
 	}
-	return fmt.Sprintf("unknown %s %s; want %s", kind, Quote(word), JoinOr(names))
+	switch {
+	case near == "":
+		return text + "; want " + JoinOr(names)
+	case len(names) <= fewNames:
+		return text + " want " + JoinOr(names)
+	}
+	return text
 }
 
 // JoinOr joins alternatives: "a", "a or b", "a, b or c".

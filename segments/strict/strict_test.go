@@ -35,7 +35,7 @@ func Example() {
 	fmt.Println(title, doors, err)
 	// Output:
 	// car.yaml:1:8: title: a list; want a text
-	// car.yaml:2:1: unknown key "dors"; did you mean "doors"?
+	// car.yaml:2:1: unknown key "dors"; did you mean "doors"? want title, doors or sizes
 	// car.yaml:3:14: sizes[2]: 7; want 0 to 1
 	// Estate 5 <nil>
 }
@@ -63,8 +63,8 @@ func TestMessages(t *testing.T) {
 		{"doors: !!float 3", `f:1:8: tag "!!float"; want none`},
 		{"title: " + strings.Repeat("[", 25) + strings.Repeat("]", 25), "f:1:8: title: a list; want a text\nf:1:28: nested more than 20 deep"},
 		{"title: a\ntitle: b\ntitle: c", "f:2:1: \"title\" stands twice, first on line 1; want it once\nf:3:1: \"title\" stands twice, first on line 1; want it once"},
-		{"titel: a", `f:1:1: unknown key "titel"; did you mean "title"?`},
-		{"TITLE: a", `f:1:1: unknown key "TITLE"; did you mean "title"?`},
+		{"titel: a", `f:1:1: unknown key "titel"; did you mean "title"? want title, doors or sizes`},
+		{"TITLE: a", `f:1:1: unknown key "TITLE"; did you mean "title"? want title, doors or sizes`},
 		{"colour: red", `f:1:1: unknown key "colour"; want title, doors or sizes`},
 		{"<<: {title: a}", `f:1:1: unknown key "<<"; want title, doors or sizes`},
 		{"? [a]\n: b", "f:1:3: a key that is no name"},
@@ -144,6 +144,7 @@ func TestNearest(t *testing.T) {
 	for _, c := range []struct{ word, want string }{
 		{"suf", "suv"}, {"SUV", "suv"}, {"sedam", "sedan"}, {"hight", "height"}, {"heigth", "height"},
 		{"wheels_betwen", "wheels-between"}, {"sls", ""}, {"x", ""}, {"", ""}, {"lorry", ""},
+		{"sdean", "sedan"}, {"sl", ""}, {"sills", "sill"}, {"slil", "sill"}, {"wills", ""},
 		{strings.Repeat("w", 1000), ""},
 	} {
 		if got := Nearest(c.word, names); got != c.want {

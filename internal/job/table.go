@@ -30,8 +30,8 @@ func sheetSettings() []Setting {
 	return []Setting{
 		list(Setting{Name: "sheet", Key: "sheets", Default: "full", chooses: true, always: true, Help: "`KINDS` of sheet, comma-separated: %s"},
 			func(j *Job) *[]request.Kind { return &j.Kinds }, request.AllKinds()),
-		one(Setting{Name: "given", Default: "1", Words: levels(), used: sheets(kinds{request.Practice}, nil, kinds{request.Practice}, nil),
-			Help: "what practice sheets give, a `LEVEL`: 1 ground and wheels, 2 levels too, 3 counted wheels too, 4 all guides but one " +
+		one(Setting{Name: "given", Default: "1", Words: levels(), used: sheets(kinds{request.Practice, request.Answer}, nil, kinds{request.Practice, request.Answer}, nil),
+			Help: "what a practice sheet gives and its answer takes for measured, a `LEVEL`: 1 ground and wheels, 2 levels too, 3 counted wheels too, 4 all guides but one " +
 				"(in perspective 1 box and a wheel, 2 ground and both near wheels too)"},
 			func(j *Job) *int { return &j.Setting.Given }, parseLevel, func(level int) string { return strconv.Itoa(max(level, request.GivenWheels)) }),
 		{Name: "against", List: true, parse: parseAgainst, used: sheets(kinds{request.Overlay}, nil, nil, nil),

@@ -30,7 +30,7 @@ func (p Sheets) page(o counting.Page, s *projection) (render.Page, error) {
 		return p.steps(o, d)
 	}
 	if p.HasBlanks() {
-		d.Space.Min.Y += draft.NewBlankGrid(d.blanks(), o.Space).Height()
+		d.Space.Min.Y += draft.NewBlankGrid(d.blanks(p.Setting.GivenLevel()), o.Space).Height()
 	}
 	room := d.Space
 	room.Min, room.Max = room.Min.Add(draft.Pt(roomLeft, roomAbove)), room.Max.Sub(draft.Pt(roomRight, roomBelow))
@@ -47,7 +47,7 @@ func (p Sheets) page(o counting.Page, s *projection) (render.Page, error) {
 		given := p.Setting.GivenLevel()
 		d.practice(given)
 		sentence := practiceTasks[given] + ", then write what you read, in " + counting.UnitName(d.units) + "."
-		draft.Form{Heading: "Practice", Sentence: sentence, Blanks: d.blanks()}.Write(o.Fixed)
+		draft.Form{Heading: "Practice", Sentence: sentence, Blanks: d.blanks(p.Setting.GivenLevel())}.Write(o.Fixed)
 		title = draft.Caption{Heading: title.Heading, Sub: "practice in perspective, facing " + string(p.Setting.Facing)}
 	case request.Answer:
 		answered := p.Setting
@@ -55,8 +55,9 @@ func (p Sheets) page(o counting.Page, s *projection) (render.Page, error) {
 			answered.Outline = request.OutlineOff
 		}
 		d.full(answered)
-		sentence := "Anything inside the range is right. Lengths in " + counting.UnitName(d.units) + "."
-		draft.Form{Heading: "Answer", Sentence: sentence, Filled: true, Blanks: d.blanks()}.Write(o.Fixed)
+		sentence := "What the sheet gives is measured, within 0.05 of a wheel or 2°; anything else inside the range is right. Lengths in " +
+			counting.UnitName(d.units) + "."
+		draft.Form{Heading: "Answer", Sentence: sentence, Filled: true, Blanks: d.blanks(p.Setting.GivenLevel())}.Write(o.Fixed)
 	default:
 		d.full(p.Setting)
 	}

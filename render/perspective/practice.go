@@ -9,14 +9,19 @@ import (
 	"hubrule/render/request"
 )
 
-// blanks lists what a student reads off a perspective and what counts as right: lengths within the segment's ranges, ellipses within one
-// step of a template.
-func (d *drawing) blanks() []draft.Blank {
-	side := (&counting.Drawing{Plan: d.plan, Units: d.units}).Blanks()
+// blanks lists what a student reads off a perspective whose practice sheet gives a level, and what counts as right: what is given within
+// the reading tolerance, other lengths within the segment's ranges, other ellipses within one step of a template.
+func (d *drawing) blanks(given int) []draft.Blank {
+	side := (&counting.Drawing{Plan: d.plan, Units: d.units}).Blanks(func(g request.Guide) bool {
+		return g == "roof" || g == "belt" || g == "sill" || g == "wheels" && given >= request.GivenLevels
+	})
 	ellipse := func(name string, i int) draft.Blank {
-		const eye = 5 // common practice: ellipse templates come in steps of 5°
+		off := 5. // common practice: ellipse templates come in steps of 5°
+		if i == 0 || given >= request.GivenLevels {
+			off = 2 // common practice: a measured angle
+		}
 		v := math.Round(float64(d.wheels[i].Outer.Degrees()))
-		return draft.Blank{Name: name + ", degrees", Value: draft.Fixed(v, 0), Lo: draft.Fixed(v-eye, 0), Hi: draft.Fixed(v+eye, 0)}
+		return draft.Blank{Name: name + ", degrees", Value: draft.Fixed(v, 0), Lo: draft.Fixed(v-off, 0), Hi: draft.Fixed(v+off, 0)}
 	}
 	return []draft.Blank{
 		side[0], side[1], side[3], side[2], // wheels between, roof, belt, sill

@@ -7,26 +7,42 @@ import (
 	"hubrule/render/request"
 )
 
+// givenFrom names the guides that a practice sheet gives before the highest level, and from which level.
+var givenFrom = map[request.Guide]int{
+	"wheels": request.GivenWheels, "ground": request.GivenWheels,
+	"roof": request.GivenLevels, "belt": request.GivenLevels, "sill": request.GivenLevels, "clearance": request.GivenLevels,
+	"between": request.GivenCounted, "stack": request.GivenCounted, "overhangs": request.GivenCounted,
+}
+
+// gives returns a function that reports whether a practice sheet of a level draws a guide.
+func (d drawing) gives(level int) func(request.Guide) bool {
+	left, _ := d.leftOut()
+	return func(g request.Guide) bool {
+		if level == request.GivenMost {
+			return d.Wants(g) && g != left
+		}
+		from, early := givenFrom[g]
+		return d.Wants(g) && early && level >= from
+	}
+}
+
 // practice draws what a practice sheet gives.
-func (d drawing) practice(given int) {
+func (d drawing) practice(level int) {
 	_, to := counting.GuideExtent(d.Plan)
 	d.LevelsEnd = d.X(to)
-	if given == request.GivenMost {
-		left, _ := d.leftOut()
-		cut := *d.Drawing
-		cut.Guides = append(slices.DeleteFunc(request.Guides(), func(g request.Guide) bool { return g == left || !d.Wants(g) }), "")
-		drawing{&cut}.figure(false)
+	gives := d.gives(level)
+	given := *d.Drawing
+	given.Guides = append(slices.DeleteFunc(request.Guides(), func(g request.Guide) bool { return !gives(g) }), "") // never nil, which is all
+	d = drawing{&given}
+	if level == request.GivenMost {
+		d.figure(false)
 		return
 	}
-	if given >= request.GivenLevels {
-		d.EndsUnknown = true
-		d.DrawLevels()
-	}
-	if given >= request.GivenCounted {
-		d.DrawSteps(counting.Step{Guide: "between", Draw: d.Between},
-			counting.Step{Guide: "stack", Draw: d.Stack}, counting.Step{Guide: "overhangs", Draw: d.Ghosts})
-	}
-	d.DrawSteps(counting.Step{Guide: "wheels", Draw: func() { d.Tyres(); d.Crosses() }},
+	d.EndsUnknown = level >= request.GivenLevels
+	d.DrawLevels()
+	d.DrawSteps(counting.Step{Guide: "between", Draw: d.Between},
+		counting.Step{Guide: "stack", Draw: d.Stack}, counting.Step{Guide: "overhangs", Draw: d.Ghosts},
+		counting.Step{Guide: "wheels", Draw: func() { d.Tyres(); d.Crosses() }},
 		counting.Step{Guide: "ground", Draw: func() { d.Ground(d.RoadStart(), d.LevelsEnd) }})
 }
 

@@ -69,13 +69,15 @@ func (s Sheets) page(o counting.Page, on labelled) (*counting.Drawing, error) {
 		d := drawing{counting.NewDrawing(s.Request, o.Canvas, o.Plan, request.Practice)}
 		d.Place = on.full.Place
 		d.practice(s.Setting.GivenLevel())
-		draft.Form{Heading: "Practice", Sentence: d.givenText(s.Setting.GivenLevel()), Blanks: d.Blanks()}.Write(o.Fixed)
+		draft.Form{Heading: "Practice", Sentence: d.givenText(s.Setting.GivenLevel()), Blanks: d.Blanks(d.gives(s.Setting.GivenLevel()))}.Write(o.Fixed)
 		// The brief would give away the answers.
 		o.TitleBlock(o.Fixed, draft.Caption{Heading: title.Heading, Sub: "practice, " + facing}, counting.WithoutAnswers(columns), o.Number)
 		return d.Drawing, nil
 	case request.Answer:
-		sentence := "Anything inside the range is right. Lengths in " + counting.UnitName(s.Setting.Units) + "."
-		draft.Form{Heading: "Answer", Sentence: sentence, Filled: true, Blanks: on.answer.Blanks()}.Write(o.Fixed)
+		sentence := "What the sheet gives is measured, within 0.05 of a wheel; anything else inside the range is right. Lengths in " +
+			counting.UnitName(s.Setting.Units) + "."
+		d := drawing{on.answer}
+		draft.Form{Heading: "Answer", Sentence: sentence, Filled: true, Blanks: d.Blanks(d.gives(s.Setting.GivenLevel()))}.Write(o.Fixed)
 		o.TitleBlock(o.Fixed, title, columns, o.Number)
 		return on.answer, nil
 	case request.Steps:
@@ -132,7 +134,7 @@ func (s Sheets) labelAs(c draft.Canvas, wheel geom.MM, kind request.Kind, style 
 	d.Labels = style
 	r := d.roomOf(s.Setting.Labels)
 	if s.HasBlanks() {
-		r.Blanks = draft.NewBlankGrid(d.Blanks(), c.Space).Height()
+		r.Blanks = draft.NewBlankGrid(d.Blanks(d.gives(s.Setting.GivenLevel())), c.Space).Height()
 	}
 	var err error
 	if d.Place, err = r.Place(c.Space, wheel, c.FromPaper(c.Paper.Width)); err != nil {

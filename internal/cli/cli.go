@@ -87,6 +87,8 @@ func newRoot(set *files.Set) *cobra.Command {
 	root.SetFlagErrorFunc(flagError)
 	root.AddCommand(newDraw(set), newHandout(set), newFigures(), newSegments(), newTweaks())
 	root.SetHelpCommand(newHelp(root))
+	root.SetHelpFunc(showHelp)
+	root.SetUsageFunc(showUsage)
 	return root
 }
 

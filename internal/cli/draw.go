@@ -35,18 +35,13 @@ func newDraw(set *files.Set) *cobra.Command {
 		Use:   "draw SEGMENT...",
 		Short: "Draw the proportion underlay of one or more segments",
 		Long: "draw puts each segment on each kind of sheet, all at one wheel size, so that the sheets of one\n" +
-			"command lie over each other on a light table. SEGMENT is a name (see hubrule segments), or the path of\n" +
-			"a YAML file: a profile of your own, or a brief (kind: brief) with tweaks, pins and settings.\n\n" + caution,
+			"command lie over each other on a light table. SEGMENT is a name (see hubrule segments), or the\n" +
+			"path of a YAML file: a profile of your own, or a brief (kind: brief) with tweaks, pins and settings.\n\n" + caution,
 		Example: "  hubrule draw suv -o suv.pdf\n" +
-			"  hubrule draw suv --sheet full,trace --paper A4 -o suv.pdf -o suv.svg\n" +
-			"  hubrule draw suv --sheet steps,practice,answer --given 2 -o class.pdf\n" +
-			"  hubrule draw sedan coupe sports --sheet trace --facing right -o three.pdf\n" +
+			"  hubrule draw suv --sheet full,trace --paper A4 -o suv.pdf\n" +
+			"  hubrule draw suv --sheet practice,answer --given 2 -o class.pdf\n" +
 			"  hubrule draw suv --tweak sporty=0.8 --pin length=4600mm --sheet full,trace -o sporty.pdf\n" +
-			"  hubrule draw suv --tweak sporty --keep height --save sporty.yaml -o sporty.svg\n" +
-			"  hubrule draw city --scale wheel=60mm --paper A2 -o city.svg\n" +
-			"  hubrule draw suv --scale 1:4 --tile -o quarter.pdf\n" +
-			"  hubrule draw van --labels short --units mm --format svg -o - > van.svg\n" +
-			"  hubrule draw coupe --sheet trace --paper A4 --dpi 150 --transparent -o coupe.png",
+			"  hubrule draw sedan coupe sports --sheet trace -o three.pdf",
 		Args: func(_ *cobra.Command, args []string) error {
 			if len(args) == 0 {
 				return usagef("draw wants at least one segment; hubrule segments lists them")
@@ -64,6 +59,8 @@ func newDraw(set *files.Set) *cobra.Command {
 	registerSettings(c)
 	f.faceFlag.register(c)
 	completeFlag(c, "format", format.Names("", format.Any)...)
+	groupFlags(c, job.Shape, "tweak", "pin", "keep")
+	groupFlags(c, job.File, "output", "format", "force", "save", "font")
 	return c
 }
 

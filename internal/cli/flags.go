@@ -24,6 +24,7 @@ func registerSettings(c *cobra.Command) {
 		default:
 			f.String(s.Name, s.Default, s.Help)
 		}
+		groupFlags(c, s.Group, s.Name)
 		switch {
 		case s.Words != nil && s.List:
 			completeList(c, s.Name, s.Words...)

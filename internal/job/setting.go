@@ -31,6 +31,7 @@ type Compared struct {
 type Setting struct {
 	Name    string // of the flag
 	Key     string // in files
+	Group   Group  // in the help of a command
 	Help    string // one line, the value's placeholder in backquotes
 	Default string // as it is written; "" where each kind of sheet has its own, or there is none
 	Bool    bool
@@ -46,9 +47,35 @@ type Setting struct {
 	used                      func(v request.View) kinds    // the kinds of sheet of a view that use it
 }
 
+// Group is a heading under which the help of a command lists flags.
+type Group string
+
+// The groups. Shape and File have flags that are no settings of sheets.
+const (
+	What    Group = "What to draw"
+	Shape   Group = "The vehicle's shape"
+	Look    Group = "How a sheet looks"
+	Paper   Group = "Paper and scale"
+	View    Group = "View and camera"
+	Picture Group = "Pictures (.png)"
+	File    Group = "Files"
+)
+
+// Groups lists the groups in the order of help.
+func Groups() []Group { return []Group{What, Shape, Look, Paper, View, Picture, File} }
+
+// grouped puts rows of the table into a group.
+func grouped(group Group, rows []Setting) []Setting {
+	for i := range rows {
+		rows[i].Group = group
+	}
+	return rows
+}
+
 // Settings returns the table, in the order in which settings are written and explained.
 func Settings() []Setting {
-	table := slices.Concat(sheetSettings(), viewSettings(), pictureViews(), paperSettings(), lookSettings(), pictureSettings())
+	table := slices.Concat(grouped(What, sheetSettings()), grouped(View, viewSettings()), grouped(View, pictureViews()),
+		grouped(Paper, paperSettings()), grouped(Look, lookSettings()), grouped(Picture, pictureSettings()))
 	for i := range table {
 		if table[i].Key == "" {
 			table[i].Key = table[i].Name

@@ -313,5 +313,8 @@ func TestRank(t *testing.T) {
 	same("wheelbase=4w height=2.2w", "height=2.2w wheelbase=4w")
 	same("wheelbase=2700mm height=60in", "wheelbase=2.7m height=152.4cm")
 	same("wheel=700mm rear-wheel=700mm wheelbase=4w", "wheel=700mm rear-wheel=700mm wheels-between=3")
+	same("wheel=700mm length=6w front-overhang=.6w wheelbase=4w", "wheel=700mm length=6w front-overhang-axle=1.1w wheelbase=4w")
+	same("wheelbase=2700mm length=4500mm front-overhang-axle=900mm rear-overhang-axle=900mm",
+		"wheelbase=2700mm length=4900mm front-overhang-axle=900mm rear-overhang-axle=900mm") // then the length adds nothing
 	same("greenhouse=.7w body-side=1.4w", "greenhouse=.7w body-side=1.4w greenhouse-to-body=.5")
 }

@@ -49,6 +49,10 @@ func (s solver) figure(f segments.Figure) affine {
 		return variable(segments.WheelsBetween).plus((1 + s.q) / 2)
 	case segments.Length:
 		return variable(segments.FrontOverhang).add(s.figure(segments.Wheelbase)).add(variable(segments.RearOverhang)).plus(.5 + s.q/2)
+	case segments.FrontOverhangAxle:
+		return variable(segments.FrontOverhang).plus(.5)
+	case segments.RearOverhangAxle:
+		return variable(segments.RearOverhang).plus(s.q / 2)
 	case segments.FrontLamp:
 		return variable(segments.ArchGap).add(variable(segments.LampOffset)).plus(1)
 	case segments.RearLamp:

@@ -95,7 +95,7 @@ func (s solver) setLine(v *segments.Values, at vector) {
 func supportsPillar(f segments.Figure) bool {
 	return slices.Contains([]segments.Figure{
 		segments.WheelsBetween, segments.FrontOverhang, segments.RearOverhang, segments.Sill, segments.Height,
-		segments.GreenhouseToBody, segments.GlassEnd, segments.Wheelbase, segments.Length, segments.Belt,
-		segments.BodySide, segments.Greenhouse,
+		segments.GreenhouseToBody, segments.GlassEnd, segments.Wheelbase, segments.Length, segments.FrontOverhangAxle,
+		segments.RearOverhangAxle, segments.Belt, segments.BodySide, segments.Greenhouse,
 	}, f)
 }

@@ -29,6 +29,8 @@ func TestRelations(t *testing.T) {
 		}{
 			// ISO 612 counts overhangs from the wheel centres: with the wheelbase they make the length.
 			{"ISO 612", (v(segments.FrontOverhang) + .5) + v(segments.Wheelbase) + (v(segments.RearOverhang) + q/2), v(segments.Length)},
+			{"the nose before the axle", -float64(p.Nose()), v(segments.FrontOverhangAxle)},
+			{"the tail behind the axle", float64(p.Tail() - p.Wheelbase()), v(segments.RearOverhangAxle)},
 			{"nose to tail", float64(p.Tail() - p.Nose()), v(segments.Length)},
 			{"the clear gap", v(segments.Wheelbase) - .5 - q/2, v(segments.WheelsBetween)},
 			{"the height's parts", v(segments.Sill) + v(segments.BodySide) + v(segments.Greenhouse), v(segments.Height)},

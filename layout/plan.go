@@ -168,6 +168,8 @@ func derive(v segments.Values) segments.Values {
 
 	v[segments.Wheelbase] = v[segments.WheelsBetween] + (1+q)/2
 	v[segments.Length] = v[segments.FrontOverhang] + .5 + v[segments.Wheelbase] + q/2 + v[segments.RearOverhang]
+	v[segments.FrontOverhangAxle] = v[segments.FrontOverhang] + .5
+	v[segments.RearOverhangAxle] = v[segments.RearOverhang] + q/2
 	v[segments.BodySide] = (v[segments.Height] - v[segments.Sill]) / (1 + v[segments.GreenhouseToBody])
 	v[segments.Greenhouse] = float64(v[segments.GreenhouseToBody] * v[segments.BodySide])
 	v[segments.Belt] = v[segments.Sill] + v[segments.BodySide]

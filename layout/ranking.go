@@ -122,6 +122,8 @@ func observations(known segments.Values) (seen []observation, covered [segments.
 		}
 	}
 	wheel, q := known[segments.Wheel], known[segments.RearWheel]/known[segments.Wheel]
+	front := knows(segments.FrontOverhang) || knows(segments.FrontOverhangAxle)
+	rear := knows(segments.RearOverhang) || knows(segments.RearOverhangAxle)
 	for _, l := range []struct {
 		figure  segments.Figure
 		plus    float64 // wheels that bodyLengths have more
@@ -131,11 +133,13 @@ func observations(known segments.Values) (seen []observation, covered [segments.
 	}{
 		{segments.Wheelbase, 0, 0, 0, false},
 		{segments.WheelsBetween, (1 + q) / 2, 0, 0, knows(segments.Wheelbase)},
-		{segments.Length, 0, 1, 0, knows(segments.FrontOverhang, segments.RearOverhang) && (knows(segments.Wheelbase) || knows(segments.WheelsBetween))},
+		{segments.Length, 0, 1, 0, front && rear && (knows(segments.Wheelbase) || knows(segments.WheelsBetween))},
 		{segments.Height, 0, 2, 0, false},
 		{segments.Width, 0, 3, 0, false},
 		{segments.FrontOverhang, .5, 4, 0, false},
 		{segments.RearOverhang, q / 2, 5, 0, false},
+		{segments.FrontOverhangAxle, 0, 4, 0, knows(segments.FrontOverhang)},
+		{segments.RearOverhangAxle, 0, 5, 0, knows(segments.RearOverhang)},
 		{segments.Greenhouse, 0, 6, 0, false},
 		{segments.BodySide, 0, 7, 0, false},
 		{segments.GreenhouseToBody, 0, 6, 7, knows(segments.Greenhouse, segments.BodySide)},

@@ -43,6 +43,8 @@ const (
 
 	Wheelbase
 	Length
+	FrontOverhangAxle
+	RearOverhangAxle
 	Belt
 	BodySide
 	Greenhouse
@@ -121,15 +123,17 @@ var figureInfos = [FigureCount]FigureInfo{
 	Track:            {"track", Declared, InWheels, .8, 4.8, "between the tyres' centre lines, at the ground"},
 	Tumblehome:       {"tumblehome", Declared, InDegrees, 2, 50, "side glass from the upright, at the belt"},
 
-	Wheelbase:  {"wheelbase", Derived, InWheels, 1.5, 13, "axle to axle"},
-	Length:     {"length", Derived, InWheels, 2, 20, "nose to tail"},
-	Belt:       {"belt", Derived, InWheels, .3, 4, "ground to the belt line at mid-wheelbase"},
-	BodySide:   {"body-side", Derived, InWheels, .1, 4, "sill to belt at mid-wheelbase"},
-	Greenhouse: {"greenhouse", Derived, InWheels, .05, 3, "belt to roof at mid-wheelbase"},
-	PillarFoot: {"pillar-foot", Derived, InWheels, -4, 6, "A-pillar's line at the belt, behind the front axle"},
-	PillarHead: {"pillar-head", Derived, InWheels, -3, 9, "A-pillar's line at the header, behind the front axle"},
-	FrontLamp:  {"front-lamp", Derived, InWheels, .1, 3, "front lamp's base above the ground"},
-	RearLamp:   {"rear-lamp", Derived, InWheels, .1, 3.5, "rear lamp's base above the ground"},
+	Wheelbase:         {"wheelbase", Derived, InWheels, 1.5, 13, "axle to axle"},
+	Length:            {"length", Derived, InWheels, 2, 20, "nose to tail"},
+	FrontOverhangAxle: {"front-overhang-axle", Derived, InWheels, .5, 4.5, "nose ahead of the front wheel's centre (ISO 612)"},
+	RearOverhangAxle:  {"rear-overhang-axle", Derived, InWheels, .25, 7, "tail behind the rear wheel's centre (ISO 612)"},
+	Belt:              {"belt", Derived, InWheels, .3, 4, "ground to the belt line at mid-wheelbase"},
+	BodySide:          {"body-side", Derived, InWheels, .1, 4, "sill to belt at mid-wheelbase"},
+	Greenhouse:        {"greenhouse", Derived, InWheels, .05, 3, "belt to roof at mid-wheelbase"},
+	PillarFoot:        {"pillar-foot", Derived, InWheels, -4, 6, "A-pillar's line at the belt, behind the front axle"},
+	PillarHead:        {"pillar-head", Derived, InWheels, -3, 9, "A-pillar's line at the header, behind the front axle"},
+	FrontLamp:         {"front-lamp", Derived, InWheels, .1, 3, "front lamp's base above the ground"},
+	RearLamp:          {"rear-lamp", Derived, InWheels, .1, 3.5, "rear lamp's base above the ground"},
 }
 
 // Info returns what is known of f. It panics on a figure out of the table.

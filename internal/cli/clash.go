@@ -55,7 +55,8 @@ func solve(b segments.Brief) (layout.Plan, error) {
 	return plan, err
 }
 
-// clashError turns a clash into words: every set with its pins, the limits in their way and what would work.
+// clashError turns a clash into words: every set with its pins, the limits in their way and what would work, and overhangs
+// that were probably meant from the axle.
 func clashError(c *layout.Clash) error {
 	name := c.Brief.Profile.Name
 	if len(c.Sets) == 0 {
@@ -65,7 +66,7 @@ func clashError(c *layout.Clash) error {
 	for _, set := range c.Sets {
 		sets = append(sets, name+": "+clashSetWords(set))
 	}
-	return errors.New(strings.Join(sets, "\n"))
+	return errors.New(strings.Join(append(sets, layout.OverhangNotes(c.Brief)...), "\n"))
 }
 
 func clashSetWords(set layout.ClashSet) string {

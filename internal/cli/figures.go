@@ -41,7 +41,7 @@ func newFigures() *cobra.Command {
 				if err != nil {
 					return err
 				}
-				return rankPins(c.OutOrStdout(), pins, format)
+				return rankPins(c, pins, format)
 			}
 			b, err := job.LoadVehicle(args[0])
 			if err != nil {
@@ -51,8 +51,7 @@ func newFigures() *cobra.Command {
 			if err != nil {
 				return err
 			}
-			tell(c.ErrOrStderr(), "note", notes...)
-			return printFigures(c, b, format)
+			return printFigures(c, b, notes, format)
 		},
 	}
 	c.Flags().StringVar(&format, "format", "table", "`FORMAT`: table, json or csv")
@@ -62,7 +61,7 @@ func newFigures() *cobra.Command {
 }
 
 // printFigures solves a brief and prints its figures, or its clash: as JSON on standard output where that is the format.
-func printFigures(c *cobra.Command, b segments.Brief, format string) error {
+func printFigures(c *cobra.Command, b segments.Brief, notes []string, format string) error {
 	plan, err := layout.Solve(b)
 	var clash *layout.Clash
 	if errors.As(err, &clash) {
@@ -76,7 +75,7 @@ func printFigures(c *cobra.Command, b segments.Brief, format string) error {
 	if err != nil {
 		return err
 	}
-	tell(c.ErrOrStderr(), "note", b.Notes()...)
+	tell(c.ErrOrStderr(), "note", append(notes, b.Notes()...)...)
 	switch format {
 	case "json":
 		return figuresJSON(c.OutOrStdout(), plan)
@@ -198,7 +197,7 @@ type dimension struct {
 }
 
 // dimensions lists p's sizes on the vehicle in the order of the JSON contract. Overhangs are ISO 612's: from the wheel centre to
-// the foremost or rearmost point.
+// the foremost or rearmost point; they stand under two names, of which the longer is also a figure's.
 func dimensions(p layout.Plan) []dimension {
 	const inMM, inDegrees = "%.0f mm", "%.1f°"
 	mm := func(w geom.Wheels) float64 { return float64(p.OnVehicle(w)) }
@@ -209,6 +208,8 @@ func dimensions(p layout.Plan) []dimension {
 		{"width", mm(geom.Wheels(p.Value(segments.Width))), inMM},
 		{"front-overhang", mm(-p.Nose()), inMM},
 		{"rear-overhang", mm(p.Tail() - p.Wheelbase()), inMM},
+		{"front-overhang-axle", mm(-p.Nose()), inMM},
+		{"rear-overhang-axle", mm(p.Tail() - p.Wheelbase()), inMM},
 		{"track", mm(geom.Wheels(p.Value(segments.Track))), inMM},
 		{"ground-clearance", mm(p.Clearance()), inMM},
 		{"approach-angle", float64(p.Approach()), inDegrees},

@@ -15,8 +15,8 @@ import (
 // The keys and decimals that other programs rely on, for every segment.
 func TestFiguresJSON(t *testing.T) {
 	t.Parallel()
-	dimensions := []string{"approach-angle", "breakover-angle", "departure-angle", "front-overhang", "ground-clearance", "height",
-		"length", "rear-overhang", "track", "wheelbase", "width"}
+	dimensions := []string{"approach-angle", "breakover-angle", "departure-angle", "front-overhang",
+		"front-overhang-axle", "ground-clearance", "height", "length", "rear-overhang", "rear-overhang-axle", "track", "wheelbase", "width"}
 	units := []string{"w", "mm", "ratio", "count", "deg", ""}
 	for _, name := range segments.Names() {
 		var out, errs bytes.Buffer

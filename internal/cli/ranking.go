@@ -9,17 +9,26 @@ import (
 	"strings"
 	"text/tabwriter"
 
+	"github.com/spf13/cobra"
+
 	"hubrule/internal/geom"
 	"hubrule/layout"
 	"hubrule/segments"
 )
 
 // rankPins prints which segments pinned figures fit, and where the figures lie in the nearest.
-func rankPins(w io.Writer, pins []segments.Pin, format string) error {
+func rankPins(cmd *cobra.Command, pins []segments.Pin, format string) error {
+	w := cmd.OutOrStdout()
 	if !slices.ContainsFunc(pins, func(p segments.Pin) bool { return p.Figure.Info().Role != segments.Given }) {
 		return usagef("figures wants a segment, or figures of your own to rank the segments by, like --pin wheelbase=2690mm --pin height=1520mm")
 	}
 	all := layout.Rank(pins, segments.All())
+	for _, l := range all[:3] {
+		if notes := layout.OverhangNotes(segments.Brief{Profile: l.Segment, Pins: pins}); notes != nil {
+			tell(cmd.ErrOrStderr(), "note", notes...)
+			break
+		}
+	}
 	switch format {
 	case "json":
 		return rankingJSON(w, pins, all)

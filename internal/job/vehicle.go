@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"hubrule/layout"
 	"hubrule/segments"
 	"hubrule/segments/strict"
 )
@@ -50,7 +51,8 @@ func LoadVehicle(nameOrPath string) (segments.Brief, error) {
 type Overrides struct{ Tweaks, Pins, Keeps []string }
 
 // Apply lays the overrides over what files say. Within the overrides a figure stands once. The error holds every mistake in them:
-// a [UsageError], or what is wrong in the files that they name. Notes are keeps of a file that have nothing left to keep a figure from.
+// a [UsageError], or what is wrong in the files that they name. Notes are keeps of a file that have nothing left to keep a figure from,
+// and overhangs that were probably meant from the axle.
 func (o Overrides) Apply(base segments.Brief) (b segments.Brief, notes []string, err error) {
 	base.Tweaks, base.Pins, base.Keeps = slices.Clone(base.Tweaks), slices.Clone(base.Pins), slices.Clone(base.Keeps)
 	r := overrider{brief: base, from: map[segments.Figure]string{}}
@@ -69,7 +71,7 @@ func (o Overrides) Apply(base segments.Brief) (b segments.Brief, notes []string,
 	if len(r.wrong) > 0 {
 		return r.brief, nil, UsageError(strings.Join(r.wrong, "\n"))
 	}
-	return r.brief, r.notes, nil
+	return r.brief, append(r.notes, layout.OverhangNotes(r.brief)...), nil
 }
 
 // PinsAlone returns the pins of overrides that bend no segment. The error is a [UsageError].

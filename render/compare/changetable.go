@@ -91,14 +91,16 @@ func noteRow(text string, n int) []draft.Word {
 	return append([]draft.Word{draft.Note(text)}, slices.Repeat([]draft.Word{draft.Note("")}, n-1)...)
 }
 
-// notInSideView reports figures that a side view does not show, and those without a number.
-func notInSideView(f segments.Figure) bool {
-	return f == segments.Width || f == segments.Track || f == segments.Tumblehome || f.Info().Unit == segments.AsWord
+// notCompared reports figures that a side view does not show, those without a number, and the overhangs from the axles, which would
+// repeat those from the tyres.
+func notCompared(f segments.Figure) bool {
+	return f == segments.Width || f == segments.Track || f == segments.Tumblehome || f.Info().Unit == segments.AsWord ||
+		f == segments.FrontOverhangAxle || f == segments.RearOverhangAxle
 }
 
 // row is one row of the table, or nil where the figure prints alike for all plans.
 func (c comparison) row(f segments.Figure) []draft.Word {
-	if notInSideView(f) {
+	if notCompared(f) {
 		return nil
 	}
 	plans := c.plans

@@ -5,52 +5,102 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
 	"hubrule/internal/cli"
 )
 
-// Every hubrule command of the README runs without complaint, in an empty folder that only has the docs in it.
-func TestCommandsOfTheReadme(t *testing.T) {
-	readme, err := os.ReadFile("../README.md")
-	if err != nil {
-		t.Fatal(err)
-	}
-	here, err := os.Getwd()
-	if err != nil {
-		t.Fatal(err)
-	}
-	t.Chdir(t.TempDir())
-	for name, path := range map[string]string{"docs": here, "testdata": filepath.Join(here, "../testdata")} {
-		if err := os.Symlink(path, name); err != nil {
+// pages are the texts for users: how many words each may have, and how many commands it has at least.
+var pages = []struct {
+	file            string
+	words, commands int
+}{
+	{"../README.md", 1400, 15}, {"sketcher.md", 500, 7}, {"instructor.md", 500, 8}, {"designer.md", 500, 8}, {"files.md", 800, 3},
+}
+
+// A reader finds what to do before the page is over.
+func TestPagesAreShort(t *testing.T) {
+	for _, p := range pages {
+		text, err := os.ReadFile(p.file)
+		if err != nil {
 			t.Fatal(err)
 		}
-	}
-	commands := regexp.MustCompile(`(?m)^(?:hubrule|go run \.) ((?:draw|handout|segments|figures) .+)$`).FindAllStringSubmatch(string(readme), -1)
-	if len(commands) < 8 {
-		t.Fatalf("found only %d commands", len(commands))
-	}
-	complaint := regexp.MustCompile(`(?m)^hubrule: [^n]|^hubrule: n[^o]|^[^h]`) // anything but notes
-	for _, m := range commands {
-		args := strings.Fields(m[1])
-		var out, errs bytes.Buffer
-		if code := cli.Main(args, strings.NewReader(""), &out, &errs); code != 0 || complaint.Match(errs.Bytes()) {
-			t.Errorf("hubrule %s: exit %d, %s", m[1], code, errs.String())
+		if n := len(strings.Fields(string(text))); n > p.words {
+			t.Errorf("%s has %d words; want at most %d", p.file, n, p.words)
 		}
-		if file := args[len(args)-1]; strings.Contains(m[1], " -o ") {
-			if info, err := os.Stat(file); err != nil || info.Size() < 10_000 {
-				t.Errorf("hubrule %s: no %s worth the name (%v)", m[1], file, err)
-			}
-		} else if out.Len() < 500 {
-			t.Errorf("hubrule %s: printed only %q", m[1], out.String())
+		if pictures := bytes.Count(text, []byte("![")); p.words == 500 && pictures < 3 {
+			t.Errorf("%s has %d pictures; want three", p.file, pictures)
 		}
 	}
 }
 
-// The profile that the README prints is the example's.
-func TestProfileOfTheReadme(t *testing.T) {
-	readme, err := os.ReadFile("../README.md")
+// Every hubrule command of a page for users runs without complaint, in an empty folder that has only the docs in it, and the files
+// that the page has one save.
+func TestCommandsOfThePages(t *testing.T) {
+	here, err := os.Getwd()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, p := range pages {
+		text, err := os.ReadFile(filepath.Join(here, p.file))
+		if err != nil {
+			t.Fatal(err)
+		}
+		t.Chdir(t.TempDir())
+		for name, path := range map[string]string{"docs": here, "testdata": filepath.Join(here, "../testdata")} {
+			if err := os.Symlink(path, name); err != nil {
+				t.Fatal(err)
+			}
+		}
+		for _, m := range regexp.MustCompile("(?s)Save this as `([^`]+)`:\n\n```yaml\n(.*?)```").FindAllStringSubmatch(string(text), -1) {
+			if err := os.WriteFile(m[1], []byte(m[2]), 0o666); err != nil {
+				t.Fatal(err)
+			}
+		}
+		commands := regexp.MustCompile(`(?m)^(?:hubrule|go run \.) ((?:draw|handout|segments|figures|tweaks) .+)$`).FindAllStringSubmatch(string(text), -1)
+		if len(commands) < p.commands {
+			t.Errorf("%s: found only %d commands", p.file, len(commands))
+		}
+		for _, m := range commands {
+			tryCommand(t, p.file, m[1])
+		}
+	}
+}
+
+// complaint is anything on standard error but notes and what was written.
+var complaint = regexp.MustCompile(`(?m)^hubrule: [^n]|^hubrule: n[^o]|^[^hw]`)
+
+// tryCommand runs a command of a page; it has to write or print something worth the name.
+func tryCommand(t *testing.T, page, command string) {
+	t.Helper()
+	args := strings.Fields(command)
+	var out, errs bytes.Buffer
+	if code := cli.Main(args, strings.NewReader(""), &out, &errs); code != 0 || complaint.Match(errs.Bytes()) {
+		t.Errorf("%s: hubrule %s: exit %d, %s", page, command, code, errs.String())
+	}
+	last := args[len(args)-1]
+	switch {
+	case strings.Contains(command, " -o "):
+		file := args[slices.Index(args, "-o")+1]
+		if written, err := filepath.Glob(strings.TrimSuffix(file, filepath.Ext(file)) + "*"); err != nil || len(written) == 0 {
+			t.Errorf("%s: hubrule %s: no %s", page, command, file)
+		} else if info, err := os.Stat(written[0]); err != nil || info.Size() < 10_000 {
+			t.Errorf("%s: hubrule %s: no %s worth the name (%v)", page, command, file, err)
+		}
+	case strings.Contains(command, " --split "):
+		if written, err := os.ReadDir(last); err != nil || len(written) < 2 {
+			t.Errorf("%s: hubrule %s: nothing in %s (%v)", page, command, last, err)
+		}
+	case out.Len() < 500:
+		t.Errorf("%s: hubrule %s: printed only %q", page, command, out.String())
+	}
+}
+
+// The profile that the page about files prints is the example's.
+func TestProfileOfTheFiles(t *testing.T) {
+	page, err := os.ReadFile("files.md")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -58,10 +108,10 @@ func TestProfileOfTheReadme(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	_, after, _ := strings.Cut(string(readme), "```yaml\n")
+	_, after, _ := strings.Cut(string(page), "```yaml\n")
 	printed, _, _ := strings.Cut(after, "```")
 	if len(printed) < 200 || !strings.HasSuffix(string(example), printed) {
-		t.Errorf("the README prints\n%s\nthe example is\n%s", printed, example)
+		t.Errorf("files.md prints\n%s\nthe example is\n%s", printed, example)
 	}
 }
 

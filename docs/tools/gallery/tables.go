@@ -21,7 +21,7 @@ type table struct{ file, name, text string }
 func tables() []table {
 	return []table{
 		{"docs/figures.md", "figures", figureTable()},
-		{"README.md", "segments", segmentTable()},
+		{"docs/segments.md", "segments", segmentTable()},
 		{"docs/solve.md", "figures of a brief", printed("figures", "suv", "--tweak", "sporty=0.8", "--pin", "length=4600mm")},
 		{"docs/solve.md", "a clash", printed("figures", "suv", "--pin", "height=1.5w", "--pin", "belt=1.6w")},
 	}
@@ -99,7 +99,7 @@ func segmentTable() string {
 			panic("gallery: " + err.Error()) // the catalogue is part of the program
 		}
 		p := layout.Typical(profile)
-		fmt.Fprintf(&b, "| [`%s`](docs/gallery/%[1]s-full.svg) | %s | %s | %.2f | %.2f | %s |\n",
+		fmt.Fprintf(&b, "| [`%s`](gallery/%[1]s-full.svg) | %s | %s | %.2f | %.2f | %s |\n",
 			name, profile.Form, profile.Wheel, p.WheelsBetween(), p.Height(), profile.Summary)
 	}
 	return b.String()

@@ -147,7 +147,7 @@ func (s Set) pageText(i int) string {
 	if !slices.Equal(p.Request.Setting.Seen(), []request.View{request.SideView}) {
 		out += " from " + request.ViewSet(p.Request.Setting.Views).String()
 	}
-	if p.hasPractice() && slices.Contains(p.Request.Setting.Seen(), request.SideView) { // a perspective gives the same at every level
+	if p.hasPractice() {
 		out += fmt.Sprintf(" (level %d of %d)", p.Request.Setting.GivenLevel(), request.GivenMost)
 	}
 	if p.Copies > 1 {

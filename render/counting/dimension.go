@@ -30,17 +30,21 @@ func (d *Drawing) dimension(m Dimension, y geom.MM) {
 	a, b := d.X(m.From), d.X(m.To)
 	short := d.words(m)
 	l := draft.NewLabel(append(short, draft.Note("  "+m.Meaning+", "+d.FormatSecondary(m.To-m.From))))
-	if !d.Labels.Notes || l.Width > b-a-8 {
+	if !d.Labels.Notes || l.Width+2*clearOf(l) > b-a-5 {
 		l = draft.NewLabel(short)
 	}
 	placed := l.MiddleAt((a+b)/2, y, render.Middle)
 	words := placed.Box()
 	d.Write("labels", placed)
-	for _, half := range [][2]geom.MM{{a, words.Min.X - 1.5}, {b, words.Max.X + 1.5}} {
+	for _, half := range [][2]geom.MM{{a, words.Min.X - clearOf(l)}, {b, words.Max.X + clearOf(l)}} {
 		d.Line(draft.TickLine().For("labels", ""), draft.Pt(half[0], y), draft.Pt(half[1], y))
 		d.Tick(draft.TickLine().For("labels", ""), draft.Pt(half[0], y), draft.Pt(0, 1.5))
 	}
 }
+
+// clearOf returns how far a dimension line ends from the words that break it: room for a face that is 15 % wider, in programs that do not
+// read the embedded one.
+func clearOf(l draft.Label) geom.MM { return max(1.5, .8+.075*l.Width) }
 
 // BrokenDimensions draws two dimensions under a view whose labels end at y.
 func (d *Drawing) BrokenDimensions(y geom.MM, m [2]Dimension) {
@@ -65,11 +69,12 @@ func (d *Drawing) BrokenDimension(m Dimension, y geom.MM) {
 	for _, l := range labels {
 		placed := l.MiddleAt((a.X+b.X)/2, y, render.Middle)
 		words := placed.Box()
-		if words.Min.X-1.5 < a.X+2 || words.Max.X+1.5 > b.X-2 {
+		from, to := words.Min.X-clearOf(l), words.Max.X+clearOf(l)
+		if from < a.X+2 || to > b.X-2 {
 			continue
 		}
 		d.Write("labels", placed)
-		path = render.Path{}.Move(a).Line(draft.Pt(words.Min.X-1.5, y)).Move(draft.Pt(words.Max.X+1.5, y)).Line(b)
+		path = render.Path{}.Move(a).Line(draft.Pt(from, y)).Move(draft.Pt(to, y)).Line(b)
 		break
 	}
 	d.Curve(draft.TickLine().For("widths", strings.ReplaceAll(m.Name, " ", "-")), path, 1)

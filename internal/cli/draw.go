@@ -13,7 +13,6 @@ import (
 	"hubrule/internal/job"
 	"hubrule/render"
 	"hubrule/render/format"
-	"hubrule/render/png"
 	"hubrule/render/sheet"
 	"hubrule/segments/strict"
 )
@@ -181,23 +180,36 @@ func (f *drawFlags) targets(given func(flag string) bool) ([]target, error) {
 	if formatted && !seen["-"] {
 		return nil, usagef("--format goes with -o -; the ending of a name decides for other files")
 	}
-	for _, flag := range []string{"dpi", "transparent"} {
-		if given(flag) && !slices.ContainsFunc(out, func(t target) bool { return t.format.Raster }) {
-			return nil, usagef("--%s goes with a picture; want -o and a name that ends in %s", flag, strict.JoinOr(format.Names(".", format.IsRaster)))
+	written := formatsOf(out)
+	if len(out) == 0 {
+		written = slices.DeleteFunc(format.All(), func(f format.Format) bool { return !f.Default })
+	}
+	for _, s := range job.Settings() {
+		if s.Format != nil && given(s.Name) && !slices.ContainsFunc(written, s.Format) {
+			return nil, usagef("--%s needs -o and a name that ends in %s", s.Name, strict.JoinOr(format.Names(".", s.Format)))
 		}
 	}
 	return out, nil
 }
 
+// formatsOf lists the formats of targets.
+func formatsOf(targets []target) (out []format.Format) {
+	for _, t := range targets {
+		out = append(out, t.format)
+	}
+	return out
+}
+
 // renderAll turns the document into every file asked for, in memory.
-func renderAll(doc render.Document, targets []target, picture png.Options) ([]output, error) {
+func renderAll(doc render.Document, targets []target, options format.Options) ([]output, error) {
 	var out []output
 	for _, t := range targets {
 		whole := doc
 		if t.format.Raster {
-			whole.About.Job = inASCII(doc.About.Job) + job.WrittenPicture(picture)
+			whole.About.Job = inASCII(doc.About.Job)
 		}
-		parts, err := t.format.Files(whole, picture)
+		whole.About.Job += job.WrittenOptions(options, t.format)
+		parts, err := t.format.Files(whole, options)
 		if err != nil {
 			return nil, err
 		}

@@ -9,8 +9,8 @@ import (
 
 	"hubrule/render"
 	"hubrule/render/class"
+	"hubrule/render/format"
 	"hubrule/render/pdf"
-	"hubrule/render/png"
 )
 
 // unit is one student's sheets of one page.
@@ -72,7 +72,7 @@ func (h *handoutFiles) produce(n int) (packedUnit, error) {
 // wholeFiles returns the contents of one file for each sheet of a page.
 func (h *handoutFiles) wholeFiles(page int, sheets []render.Page) (files [][]byte, err error) {
 	for i, sheet := range sheets {
-		one, err := h.format.Files(render.Document{About: h.about(h.set.FirstPage(page) + i), Pages: []render.Page{sheet}}, png.Options{})
+		one, err := h.format.Files(render.Document{About: h.about(h.set.FirstPage(page) + i), Pages: []render.Page{sheet}}, format.Options{})
 		if err != nil {
 			return nil, err
 		}

@@ -7,7 +7,7 @@ import (
 	"slices"
 	"strings"
 
-	"hubrule/render/png"
+	"hubrule/render/format"
 	"hubrule/render/request"
 	"hubrule/segments"
 	"hubrule/segments/strict"
@@ -17,7 +17,7 @@ import (
 type Job struct {
 	request.Request
 	Compared []Compared // what Against is solved from
-	Picture  png.Options
+	Picture  format.Options
 	Files    []string // the files that settings name
 }
 
@@ -37,7 +37,8 @@ type Setting struct {
 	Bool    bool
 	List    bool     // it takes several values
 	Words   []string // what completion offers
-	Raster  bool     // it is about a picture file, not about what is drawn
+
+	Format func(format.Format) bool // of a setting about files, not about what is drawn: which formats use it
 
 	outsideClass, outsidePage bool // a class, or its page, cannot have it
 	chooses                   bool // it chooses what is drawn, and with it which of the others are used

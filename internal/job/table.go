@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 
+	"hubrule/render/format"
 	"hubrule/render/png"
 	"hubrule/render/request"
 )
@@ -159,11 +160,14 @@ func outlineSetting() Setting {
 // pictureSettings choose how a picture is made of what is drawn.
 func pictureSettings() []Setting {
 	return []Setting{
-		number(Setting{Name: "dpi", Default: "300", Raster: true, outsideClass: true, outsidePage: true, Words: []string{"150", "300", "600"},
+		number(Setting{Name: "dpi", Default: "300", Format: format.IsRaster, outsideClass: true, outsidePage: true, Words: []string{"150", "300", "600"},
 			Help: "`DOTS` per inch of a .png, 30 to 1200"},
 			func(j *Job) *float64 { return &j.Picture.DPI }, png.MinDPI, png.MaxDPI),
-		flag(Setting{Name: "transparent", Raster: true, outsideClass: true, outsidePage: true,
+		flag(Setting{Name: "transparent", Format: format.IsRaster, outsideClass: true, outsidePage: true,
 			Help: "no paper in a .png: lines and words only, to lay over a picture"},
 			func(j *Job) *bool { return &j.Picture.Transparent }),
+		choice(Setting{Name: "letters", Default: string(format.Text), Format: format.HasOutlines, outsideClass: true, outsidePage: true,
+			Help: "`LETTERS` of an .svg: text, or outlines for editors and cutters that do not read embedded fonts"},
+			func(j *Job) *format.Letters { return &j.Picture.Letters }, format.Text, format.Outlines),
 	}
 }

@@ -23,7 +23,7 @@ var values = map[string][]string{
 	"paper": {"A2"}, "portrait": {"true"}, "scale": {"wheel=15mm"}, "tile": {"true"},
 	"facing": {"right"}, "guides": {"wheels", "outline"}, "labels": {"none"}, "units": {"mm"}, "ink": {"grey"},
 	"outline": {"false", "true"}, "checks": {"true"}, "frame": {"true"}, "title": {"Other words"}, "author": {"Ana"},
-	"dpi": {"150"}, "transparent": {"true"},
+	"dpi": {"150"}, "transparent": {"true"}, "letters": {"outlines"},
 }
 
 // group is sheets that are drawn together: those in perspective, whose picture is taken once, or one of another view, where the kinds
@@ -122,7 +122,7 @@ func TestEverySettingChangesASheet(t *testing.T) {
 			for _, s := range job.Settings() {
 				switch {
 				case s.Name == "sheet" || s.Name == "view":
-				case s.Raster || s.Name == "author":
+				case s.Format != nil || s.Name == "author":
 					tryFile(t, g, s)
 				default:
 					try(t, g, s, drawings)

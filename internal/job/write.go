@@ -2,11 +2,12 @@ package job
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
 	"hubrule/layout"
-	"hubrule/render/png"
+	"hubrule/render/format"
 	"hubrule/render/request"
 	"hubrule/segments"
 )
@@ -35,7 +36,7 @@ func (w *writer) flush() {
 // settings writes those of some settings that the job uses and that do not have their default.
 func (w *writer) settings(j Job, which func(Setting) bool) {
 	for _, s := range Settings() {
-		if !which(s) || !s.Raster && !s.UsedBy(j.Request) {
+		if !which(s) || s.Format == nil && !s.UsedBy(j.Request) {
 			continue
 		}
 		if value := s.write(w, j); s.always || value != s.Default {
@@ -57,14 +58,14 @@ func Written(r request.Request, named func(path string) string) string {
 	w.remarks = remarks
 	w.flush()
 	w.line("also", w.vehicles("also", r.Plans[1:]))
-	w.settings(Job{Request: r}, func(s Setting) bool { return !s.Raster })
+	w.settings(Job{Request: r}, func(s Setting) bool { return s.Format == nil })
 	return w.text.String()
 }
 
-// WrittenPicture returns the lines of a brief about its pictures.
-func WrittenPicture(p png.Options) string {
+// WrittenOptions returns the lines of a brief about its files in those of some formats.
+func WrittenOptions(o format.Options, formats ...format.Format) string {
 	var w writer
-	w.settings(Job{Picture: p}, func(s Setting) bool { return s.Raster })
+	w.settings(Job{Picture: o}, func(s Setting) bool { return s.Format != nil && slices.ContainsFunc(formats, s.Format) })
 	return w.text.String()
 }
 

@@ -12,7 +12,7 @@ import (
 func Example() {
 	page := render.Page{Width: 148, Height: 105}
 	for _, f := range format.All() {
-		files, err := f.Files(render.Document{Pages: []render.Page{page, page}}, png.Options{DPI: 100})
+		files, err := f.Files(render.Document{Pages: []render.Page{page, page}}, format.Options{Options: png.Options{DPI: 100}})
 		fmt.Println(f.Name, len(files), err)
 	}
 	// Output:

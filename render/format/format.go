@@ -17,18 +17,35 @@ type Format struct {
 	Noun   string // "an SVG", for messages
 	Raster bool   // it takes a resolution and transparency
 
+	Outlines bool // its words may be outlines
+
 	Default bool // written where no file is named; the sheets of a class have no other
 
 	document func(io.Writer, render.Document) error
-	page     func(io.Writer, render.Page, png.Options) error
+	page     func(io.Writer, render.Page, Options) error
 }
+
+// Options are choices about files, not about what is drawn.
+type Options struct {
+	png.Options
+	Letters Letters // of a format that has outlines
+}
+
+// Letters is how words are written: as text with an embedded font, or as outlines.
+type Letters string
+
+// The ways to write words; the zero Letters is Text.
+const (
+	Text     Letters = "text"
+	Outlines Letters = "outlines"
+)
 
 // All returns every format, in the order in which messages list them.
 func All() []Format {
 	return []Format{
-		{Name: "svg", Noun: "an SVG", Default: true, page: func(w io.Writer, p render.Page, _ png.Options) error { return svg.Write(w, p) }},
+		{Name: "svg", Noun: "an SVG", Default: true, Outlines: true, page: writeSVG},
 		{Name: "pdf", Noun: "a PDF", Default: true, document: pdf.Write},
-		{Name: "png", Noun: "a PNG", Raster: true, page: png.Write},
+		{Name: "png", Noun: "a PNG", Raster: true, page: func(w io.Writer, p render.Page, o Options) error { return png.Write(w, p, o.Options) }},
 	}
 }
 
@@ -49,6 +66,16 @@ func Any(Format) bool { return true }
 // IsRaster wants formats of pixels.
 func IsRaster(f Format) bool { return f.Raster }
 
+// HasOutlines wants formats whose words may be outlines.
+func HasOutlines(f Format) bool { return f.Outlines }
+
+func writeSVG(w io.Writer, p render.Page, o Options) error {
+	if o.Letters == Outlines {
+		return svg.WriteOutlined(w, p)
+	}
+	return svg.Write(w, p)
+}
+
 // Find returns the format of a name.
 func Find(name string) (Format, bool) {
 	for _, f := range All() {
@@ -63,7 +90,7 @@ func Find(name string) (Format, bool) {
 func (f Format) ManyPages() bool { return f.document != nil }
 
 // Files returns the contents of the files that doc is written to: one, or one a page. The error says what cannot be written.
-func (f Format) Files(doc render.Document, o png.Options) ([][]byte, error) {
+func (f Format) Files(doc render.Document, o Options) ([][]byte, error) {
 	if f.ManyPages() {
 		var b bytes.Buffer
 		err := f.document(&b, doc)

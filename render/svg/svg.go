@@ -23,13 +23,19 @@ import (
 // The page is transparent, white only where a browser shows the file by itself: it can be laid over a photo.
 //
 // The error is w's, or says what on the page cannot be written (see Page.Check).
-func Write(w io.Writer, p render.Page) error {
+func Write(w io.Writer, p render.Page) error { return write(w, p, false) }
+
+// WriteOutlined is Write with words as outlines, for programs that do not read embedded fonts: editors, cutters. What each says is its
+// label for assistive technology (aria-label).
+func WriteOutlined(w io.Writer, p render.Page) error { return write(w, p, true) }
+
+func write(w io.Writer, p render.Page, outlined bool) error {
 	p = p.Flatten()
 	if err := p.Check(); err != nil {
 		return err
 	}
 	buffered := bufio.NewWriterSize(w, 1<<14)
-	out := writer{svgo.New(buffered)}
+	out := writer{svgo.New(buffered), outlined}
 	out.Decimals = render.Decimals
 	out.open(p)
 	for g, marks := range p.Layers() {
@@ -40,12 +46,19 @@ func Write(w io.Writer, p render.Page) error {
 }
 
 // writer adds the marks of a page to svgo's elements.
-type writer struct{ *svgo.SVG }
+type writer struct {
+	*svgo.SVG
+	outlined bool // words are outlines
+}
 
 // open writes the root element, the title and the embedded font.
 func (out writer) open(p render.Page) {
 	width, height := render.Number(p.Width), render.Number(p.Height)
-	css, families := fontFaces(p)
+	css, families := "", ""
+	if !out.outlined {
+		css, families = fontFaces(p)
+		families = fmt.Sprintf(`font-family="%s" font-stretch="condensed"`, families)
+	}
 	var data strings.Builder
 	for _, d := range p.Data {
 		fmt.Fprintf(&data, ` data-%s="%s"`, render.EscapeXML(d.Name), render.EscapeXML(d.Value))
@@ -54,7 +67,7 @@ func (out writer) open(p render.Page) {
 		`xmlns:inkscape="http://www.inkscape.org/namespaces/inkscape"`,
 		fmt.Sprintf(`width="%smm" height="%smm" viewBox="0 0 %s %s"`, width, height, width, height),
 		`style="background:#fff"`,
-		fmt.Sprintf(`font-family="%s" font-stretch="condensed"%s`, families, data.String()))
+		families+data.String())
 	out.Title(p.Title)
 	if p.About.Job != "" {
 		io.WriteString(out.Writer, "<metadata>"+p.About.RDF(p.Title)+"</metadata>\n") // the buffer keeps errors
@@ -118,6 +131,22 @@ func (out writer) mark(m render.Mark) {
 }
 
 func (out writer) text(t *render.Text, id string) {
+	if out.outlined {
+		words := t.FullText() // "" where nothing is cut
+		if words == "" {
+			for _, s := range t.Spans {
+				words += s.Text
+			}
+		}
+		out.Group(id+`role="img"`, `aria-label="`+render.EscapeXML(words)+`"`)
+		for i, p := range t.Outlines() {
+			if len(p) > 0 {
+				out.Path(pathData(p), `fill="`+colour(t.Spans[i].Ink)+`"`)
+			}
+		}
+		out.Gend()
+		return
+	}
 	// Browsers keep runs of spaces only where the attribute stands on the text itself.
 	attributes := id + `xml:space="preserve" text-anchor="` + [...]string{"start", "middle", "end"}[t.Anchor] + `"`
 	if t.Angle != 0 {

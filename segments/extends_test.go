@@ -19,7 +19,10 @@ func mustRead(t *testing.T, data string) *Profile {
 func TestExtends(t *testing.T) {
 	suv, _ := Find("suv")
 	p := mustRead(t, "extends: suv\n")
-	p.Name = "suv"
+	if p.Extends != "suv" {
+		t.Errorf("extends %q", p.Extends)
+	}
+	p.Name, p.Extends = "suv", ""
 	if !reflect.DeepEqual(p, suv) {
 		t.Errorf("extending suv without a change gives\n%+v\nwant\n%+v", p, suv)
 	}

@@ -28,9 +28,11 @@ type Profile struct {
 	Title   string // "Sport utility"
 	Summary string // one line that describes the segment
 	Form    Form
+	Extends string // the segment that it builds on; "" if none
 
 	Wheel, RearWheel Tyre
 	Figures          [FigureCount]Entry // derived figures are zero; so are those the form lacks
+	Pins             []Pin              // derived figures that the file fixes, in any brief that does not pin them otherwise
 	Shape            Shape              // the outline's shape numbers, complete
 	Solid            Solid              // the numbers of the body across, complete
 

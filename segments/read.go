@@ -62,7 +62,7 @@ func (r *profileReader) inherit() {
 	if parent, ok := v.Choice("segment", Names()); ok {
 		name := r.profile.Name
 		r.profile = fromCatalogue(parent)
-		r.profile.Name = name
+		r.profile.Name, r.profile.Extends = name, parent
 		r.parent = r.profile.Form
 	}
 }

@@ -46,7 +46,12 @@ func TestBadProfiles(t *testing.T) {
 		{"extends: suv\nfigures:\n  height: ~", "3:11: figures.height: ~; " + lengthWant},
 		{"extends: suv\nfigures:\n  height:", "3:10: figures.height: nothing; " + lengthWant},
 		{"extends: suv\nfigures:\n  height: .nan", "3:11: figures.height: .nan; " + lengthWant},
-		{"extends: suv\nfigures:\n  height: 2.6w", "3:11: figures.height: 2.6w lies outside its own range; want 2.19w to 2.45w"},
+		{"extends: suv\nfigures:\n  height: 2.6w", "3:11: figures.height: 2.6w lies outside the inherited range; want 2.19w to 2.45w, or a range of its own: height: {value: 2.6w, range: [2.19w, 2.6w]}"},
+		{"extends: suv\nfigures:\n  height: 1830mm", "3:11: figures.height: 1830mm lies outside the inherited range; want 1619mm to 1810mm, or a range of its own: height: {value: 1830mm, range: [1619mm, 1830mm]}"},
+		{"extends: suv\nfigures:\n  height: {value: 1.5m}", "3:19: figures.height.value: 1.5m lies outside the inherited range; want 1.619m to 1.81m, or a range of its own: height: {value: 1.5m, range: [1.5m, 1.81m]}"},
+		{"extends: suv\nfigures:\n  wheels-between: 3.4", "3:19: figures.wheels-between: 3.4 lies outside the inherited range; want 2.6 to 3.11, or a range of its own: wheels-between: {value: 3.4, range: [2.6, 3.4]}"},
+		{"extends: suv\nfigures:\n  height: {range: [1800mm, 1850mm]}", "3:11: figures.height: 1737mm lies outside its own range; want 1800mm to 1850mm"},
+		{"extends: suv\nfigures:\n  height: {value: 1700mm, range: [1800mm, 1850mm]}", "3:19: figures.height.value: 1700mm lies outside its own range; want 1800mm to 1850mm"},
 		{"extends: suv\nfigures:\n  height: {range: [2.4w, 2.5w]}", "3:11: figures.height: 2.35w lies outside its own range; want 2.4w to 2.5w"},
 		{"extends: suv\nfigures:\n  height: {range: [2.45w, 2.19w]}", "3:19: figures.height.range: 2.45w to 2.19w; want the smaller value first"},
 		{"extends: suv\nfigures:\n  height: {range: [2.35w, 2.35w]}", "3:19: figures.height.range: 2.35w to 2.35w; want the smaller value first"},
@@ -58,7 +63,9 @@ func TestBadProfiles(t *testing.T) {
 		{"extends: suv\nfigures:\n  pillar-rake: .inf", "3:16: figures.pillar-rake: .inf; want a number, 15 to 85"},
 		{"extends: suv\nfigures:\n  pillar-rake: 34°", "3:16: figures.pillar-rake: 34°; want a number, 15 to 85, without a unit"},
 		{"extends: suv\nfigures:\n  wheels-betwen: 3", `3:3: figures: unknown figure "wheels-betwen"; did you mean "wheels-between"?`},
-		{"extends: suv\nfigures:\n  length: 6w", "3:3: figures: length follows from other figures; want it left out"},
+		{"extends: suv\nfigures:\n  length: 99m", "3:11: figures.length: 99m; want 2w to 20w (1478mm to 14780mm)"},
+		{"extends: suv\nfigures:\n  length: 4500", "3:11: figures.length: 4500; " + lengthWant + ": the unit is missing"},
+		{"extends: suv\nfigures:\n  length: {value: 4500mm}", "3:11: figures.length: a table; want a value alone: length follows from other figures, and is pinned here"},
 		{"extends: suv\nfigures:\n  deck: 1w", "3:3: figures: a two-box has no deck; want it left out"},
 		{"extends: suv\nfigures:\n  wheel: 739mm", "3:3: figures: wheel stands at the top of the file, not among the figures"},
 		{"extends: suv\nfigures:\n  height: 2.4w\n  height: 2.4w", `4:3: figures: "height" stands twice, first on line 3; want it once`},
@@ -103,7 +110,7 @@ figures:
   wheels-betwen: 3
   sill: {value: 0,32w, range: [0.4w, 0.3w]}
   tail-foot: 0.8w
-  length: 4.4m
+  length: 4.4
   pillar-rake: 300
 outline: {apex: x, pillars: [{at: 2, width: 1, tilt: 0}]}
 refuse: none
@@ -115,7 +122,7 @@ hatch.yaml:6:3: figures: unknown figure "wheels-betwen"; did you mean "wheels-be
 hatch.yaml:7:19: figures.sill: "32w" stands alone; is it a decimal comma? write 0.32w
 hatch.yaml:7:31: figures.sill.range: 0.4w to 0.3w; want the smaller value first
 hatch.yaml:8:3: figures: a two-box has no tail-foot; want it left out
-hatch.yaml:9:3: figures: length follows from other figures; want it left out
+hatch.yaml:9:11: figures.length: 4.4; want a length in w, mm, cm, m or in, like 2.35w: the unit is missing
 hatch.yaml:10:16: figures.pillar-rake: 300; want 15 to 85
 hatch.yaml:11:17: outline.apex: x; want a number, 0 to 2
 hatch.yaml:11:35: outline.pillars[1].at: 2; want -0.5 to 1

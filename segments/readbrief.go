@@ -52,7 +52,7 @@ func LoadBrief(nameOrPath string, settings []string) (*BriefFile, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &BriefFile{Briefs: []Brief{{Profile: p, Source: nameOrPath}}, Name: p.Name}, nil
+	return &BriefFile{Briefs: []Brief{Brief{Profile: p, Source: nameOrPath}.withProfilePins()}, Name: p.Name}, nil
 }
 
 // vehicleKeys lists the keys that ask for one vehicle.
@@ -157,6 +157,13 @@ func (r *briefReader) pins() {
 	for i, p := range r.brief.Pins {
 		if err := p.CheckBounds(wheel); err != nil {
 			at[i].Problem("%v", err)
+		}
+	}
+	own := len(r.brief.Pins)
+	r.brief = r.brief.withProfilePins()
+	for _, p := range r.brief.Pins[own:] {
+		if err := p.CheckBounds(wheel); err != nil {
+			r.top.At("segment").Problem("%s: %v", p.Origin.Place, err)
 		}
 	}
 }

@@ -23,7 +23,11 @@ func (r *profileReader) figures() {
 		var given [FigureCount]bool
 		for f, field := range readFigureTable(block, r.misplaced) {
 			given[f] = true
-			r.figure(f, field.Value)
+			if f.Info().Role == Derived {
+				r.pin(f, field.Value)
+			} else {
+				r.figure(f, field.Value)
+			}
 		}
 		r.missing(block, given)
 	} else if r.extends {
@@ -69,11 +73,8 @@ func atTop(f Figure) bool { return f == Wheel || f == RearWheel || f == formFigu
 
 // misplaced says why a figure may not stand in the figures block.
 func (r *profileReader) misplaced(f Figure) string {
-	switch {
-	case atTop(f):
+	if atTop(f) {
 		return f.String() + " stands at the top of the file, not among the figures"
-	case f.Info().Role == Derived:
-		return f.String() + " follows from other figures; want it left out"
 	}
 	return r.profile.Form.lacks(f)
 }
@@ -124,7 +125,7 @@ func (r *profileReader) figure(figure Figure, v strict.Value) {
 	e.Range = r.span(figure, t, e.Range)
 	e.Basis = r.basis(figure, t, e.Basis)
 	if valued && e.Range != (Range{}) && !e.Range.contains(e.Value) {
-		at.Problem("%s lies outside its own range; want %s", figure.valueText(e.Value), figure.rangeText(e.Range))
+		r.outside(figure, t, at, e)
 	}
 	r.profile.Figures[figure] = e
 }

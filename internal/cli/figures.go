@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strings"
 	"text/tabwriter"
 
@@ -75,7 +76,7 @@ func printFigures(c *cobra.Command, b segments.Brief, notes []string, format str
 	if err != nil {
 		return err
 	}
-	tell(c.ErrOrStderr(), "note", append(notes, b.Notes()...)...)
+	tell(c.ErrOrStderr(), "note", slices.Concat(notes, gaveWay(b), b.Notes())...)
 	switch format {
 	case "json":
 		return figuresJSON(c.OutOrStdout(), plan)

@@ -60,7 +60,7 @@ func (f *drawFlags) solve(j *job.Job, briefs []*segments.BriefFile) error {
 			if err != nil {
 				return err
 			}
-			f.notes = append(f.notes, notes...)
+			f.notes = append(f.notes, append(notes, gaveWay(b)...)...)
 			plan, err := solve(b)
 			failed = append(failed, err)
 			j.Plans = append(j.Plans, plan)

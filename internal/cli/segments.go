@@ -70,6 +70,9 @@ func showSegment(w io.Writer, p *segments.Profile) {
 		}
 		fmt.Fprintf(t, "%s\t%s\t%s\t%s\n", f, shown(e.Value, about.Unit), between, e.Basis)
 	}
+	for _, pin := range p.Pins {
+		fmt.Fprintf(t, "%s\t%s\t\tpinned\n", pin.Figure, pin.Text)
+	}
 	t.Flush()
 }
 

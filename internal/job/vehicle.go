@@ -179,6 +179,10 @@ func (r *overrider) pin(text string) {
 func (r *overrider) keep(name string) {
 	flag := "--keep " + name
 	if f, ok := r.figure(flag, name); ok {
+		if p, pinned := r.brief.Profile.Pin(f); pinned { // without tweaks and with them
+			r.brief.Pins = append(r.brief.Pins, p)
+			return
+		}
 		r.brief.Keeps = append(r.brief.Keeps, segments.Keep{Figure: f, Origin: segments.Origin{Place: flag}})
 	}
 }

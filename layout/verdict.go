@@ -99,9 +99,11 @@ func (p Plan) ReadsAs(among []*segments.Profile) Verdict {
 }
 
 // readsAs returns what m, in which no marker is missing, reads as among the segments. Own is the segment that was asked for: a
-// profile of the user's own takes the place of its namesake.
+// profile of the user's own takes the place of its namesake, and of the segment that it extends.
 func readsAs(m measured, own *segments.Profile, among []*segments.Profile) Verdict {
-	others := slices.DeleteFunc(slices.Clone(among), func(p *segments.Profile) bool { return p.Name == own.Name })
+	others := slices.DeleteFunc(slices.Clone(among), func(p *segments.Profile) bool {
+		return p.Name == own.Name || p.Name == own.Extends
+	})
 	nearest := nearestSegments(m, append([]*segments.Profile{own}, others...))
 	short, rest := compareWithOwn(m, own, nearest)
 	// Before the rest, which may end in another segment's name: the tail is this plan's.

@@ -17,6 +17,21 @@ func TestOwnProfileTakesItsNamesakesPlace(t *testing.T) {
 	}
 }
 
+// A profile that extends a segment stands for it too: two of one kind would crowd out the next.
+func TestOwnProfileTakesItsParentsPlace(t *testing.T) {
+	own := *segment(t, "suv")
+	own.Name, own.Extends = "mine", "suv"
+	v := Typical(&own).ReadsAs(segments.All())
+	if v.Nearest[0].Segment != "mine" || len(v.Nearest) != len(segments.Names()) {
+		t.Errorf("nearest of %d: %v", len(v.Nearest), v.Nearest[0])
+	}
+	for _, n := range v.Nearest {
+		if n.Segment == "suv" {
+			t.Error("the parent is named too")
+		}
+	}
+}
+
 func TestArticle(t *testing.T) {
 	for name, want := range map[string]string{
 		"suv": "an suv", "suv-large": "an suv-large", "off-roader": "an off-roader", "estate": "an estate", "Estate": "an Estate",

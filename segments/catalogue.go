@@ -37,14 +37,35 @@ func All() []*Profile {
 	return out
 }
 
-// Find returns the segment of the catalogue with this name, or reads the profile at a path:
+// Find returns the segment of the catalogue with this name or alias, in any case, or reads the profile at a path:
 // anything with a slash or ending in .yaml or .yml is a path. Only the profile asked for is read (and the one it extends).
 // What is wrong inside a file comes back as a *strict.Problems.
 func Find(nameOrPath string) (*Profile, error) {
-	if slices.Contains(Names(), nameOrPath) {
-		return fromCatalogue(nameOrPath), nil
+	if name, ok := named(nameOrPath); ok {
+		return fromCatalogue(name), nil
 	}
-	return load("segment", nameOrPath, Names(), readProfile)
+	return load("segment", nameOrPath, Names(), readOwnProfile)
+}
+
+// spelled returns a name as the catalogue spells names: "People carrier" is people-carrier.
+func spelled(name string) string {
+	return strings.Join(strings.FieldsFunc(strings.ToLower(name), func(r rune) bool { return r == ' ' || r == '_' || r == '-' }), "-")
+}
+
+// named returns the segment that a name or an everyday word stands for, in any case. The catalogue is read only for a word that is no name.
+func named(word string) (name string, ok bool) {
+	if name = spelled(word); slices.Contains(Names(), name) {
+		return name, true
+	}
+	if name == "" || !IsName(word) {
+		return "", false
+	}
+	for _, p := range All() {
+		if slices.ContainsFunc(p.Aliases, func(alias string) bool { return spelled(alias) == name }) {
+			return p.Name, true
+		}
+	}
+	return "", false
 }
 
 // load reads the user's own segment or tweak at a path.

@@ -123,7 +123,6 @@ func TestFindErrors(t *testing.T) {
 	dir := t.TempDir()
 	for _, c := range []struct{ name, want string }{
 		{"sedam", `unknown segment "sedam"; did you mean "sedan"?`},
-		{"SUV", `unknown segment "SUV"; did you mean "suv"?`},
 		{"pickup-larg", `unknown segment "pickup-larg"; did you mean "pickup-large"?`},
 		{"lorry", `unknown segment "lorry"; want ` + allNames},
 		{"", `unknown segment ""; want ` + allNames},
@@ -215,4 +214,43 @@ func percentile(sorted []float64, share float64) float64 {
 		return sorted[i]
 	}
 	return sorted[i] + (sorted[i+1]-sorted[i])*(at-float64(i))
+}
+
+// Names are found in any case, and by the everyday words that the catalogue lists.
+func TestFindByEverydayWords(t *testing.T) {
+	for word, want := range map[string]string{
+		"SUV": "suv", "Sedan Large": "sedan-large", "wagon": "estate", "Station Wagon": "estate", "station_wagon": "estate", "saloon": "sedan",
+		"truck": "pickup", "Roadster": "convertible", "MPV": "minivan", "people carrier": "minivan", "People-Carrier": "minivan", "Coupé": "coupe", "4x4": "off-roader",
+	} {
+		if p, err := Find(word); err != nil || p.Name != want {
+			t.Errorf("Find(%q) = %v, %v; want %s", word, p, err, want)
+		}
+	}
+	for _, word := range []string{"", "-", " ", "station", "./wagon", "all"} {
+		if p, err := Find(word); err == nil {
+			t.Errorf("Find(%q) = %s; want an error", word, p.Name)
+		}
+	}
+	if tweak, err := FindTweak("Cab Forward"); err != nil || tweak.Name != "cab-forward" {
+		t.Errorf("FindTweak: %v, %v", tweak, err)
+	}
+}
+
+// A word stands for one segment only, and no segment's name for another.
+func TestAliasesAreUnique(t *testing.T) {
+	seen := map[string]string{"all": "the command line"}
+	for _, name := range Names() {
+		seen[name] = name
+	}
+	for _, p := range All() {
+		if len(p.Aliases) < 2 {
+			t.Errorf("%s: %d aliases", p.Name, len(p.Aliases))
+		}
+		for _, alias := range p.Aliases {
+			if other := seen[spelled(alias)]; other != "" || spelled(alias) == "" || !IsName(alias) {
+				t.Errorf("%s: %q is taken by %q", p.Name, alias, other)
+			}
+			seen[spelled(alias)] = p.Name
+		}
+	}
 }

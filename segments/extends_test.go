@@ -9,7 +9,7 @@ import (
 
 func mustRead(t *testing.T, data string) *Profile {
 	t.Helper()
-	p, err := readProfile("mine", strict.Parse("mine.yaml", []byte(data)))
+	p, err := readOwnProfile("mine", strict.Parse("mine.yaml", []byte(data)))
 	if err != nil {
 		t.Fatalf("%s\n%v", data, err)
 	}
@@ -22,7 +22,7 @@ func TestExtends(t *testing.T) {
 	if p.Extends != "suv" {
 		t.Errorf("extends %q", p.Extends)
 	}
-	p.Name, p.Extends = "suv", ""
+	p.Name, p.Extends, p.Aliases = "suv", "", suv.Aliases // names are not inherited
 	if !reflect.DeepEqual(p, suv) {
 		t.Errorf("extending suv without a change gives\n%+v\nwant\n%+v", p, suv)
 	}

@@ -28,7 +28,8 @@ type Profile struct {
 	Title   string // "Sport utility"
 	Summary string // one line that describes the segment
 	Form    Form
-	Extends string // the segment that it builds on; "" if none
+	Extends string   // the segment that it builds on; "" if none
+	Aliases []string // everyday words for the segment, as people say them; none of a profile outside the catalogue
 
 	Wheel, RearWheel Tyre
 	Figures          [FigureCount]Entry // derived figures are zero; so are those the form lacks

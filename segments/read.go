@@ -36,12 +36,13 @@ func readProfile(name string, doc *strict.Document) (*Profile, error) {
 	r.top = doc.Top().Table("key", []string{
 		"kind", "extends", "title", "line", "form", "wheel", "rear-wheel",
 		"figures", "outline", "solid", "glass-from", "refuse", "no-change",
-	})
+	}, "aliases")
 	r.inherit()
 	r.required()
 	p := r.profile
 	r.top.Text("title", longestTitle, &p.Title)
 	r.top.Text("line", longestLine, &p.Summary)
+	r.aliases()
 	r.form()
 	r.wheels()
 	r.figures()
@@ -55,11 +56,43 @@ func readProfile(name string, doc *strict.Document) (*Profile, error) {
 	return p, nil
 }
 
+// readOwnProfile reads a profile outside the catalogue.
+func readOwnProfile(name string, doc *strict.Document) (*Profile, error) {
+	if v, ok := doc.Peek("aliases"); ok {
+		v.Problem("a profile outside the catalogue is found by its path; want no aliases")
+	}
+	return readProfile(name, doc)
+}
+
+// mostAliases is how many everyday words a segment may have.
+const mostAliases = 20
+
+func (r *profileReader) aliases() {
+	r.profile.Aliases = nil // what is built on a segment is another one
+	v, ok := r.top.Get("aliases")
+	if !ok {
+		return
+	}
+	items, _ := v.Items(1, mostAliases)
+	for _, item := range items {
+		if word, ok := item.Text(longestTitle); ok {
+			r.profile.Aliases = append(r.profile.Aliases, word)
+		}
+	}
+}
+
 // inherit starts from the profile that the file builds on.
 func (r *profileReader) inherit() {
 	v, ok := r.top.Get("extends")
 	r.extends = ok
-	if parent, ok := v.Choice("segment", Names()); ok {
+	parent := ""
+	if text, single := v.Scalar(); single {
+		parent, _ = named(text)
+	}
+	if parent == "" && ok {
+		parent, _ = v.Choice("segment", Names()) // reports it
+	}
+	if parent != "" {
 		name := r.profile.Name
 		r.profile = fromCatalogue(parent)
 		r.profile.Name, r.profile.Extends = name, parent

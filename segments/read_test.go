@@ -21,6 +21,7 @@ func TestBadProfiles(t *testing.T) {
 	for _, c := range []struct{ data, want string }{
 		{"", "1:1: empty; want a table of keys and values"},
 		{"suv", "1:1: suv; want a table of keys and values"},
+		{"extends: suv\naliases: [mine]", `2:10: aliases: a profile outside the catalogue is found by its path; want no aliases`},
 		{"extends: suf", `1:10: extends: unknown segment "suf"; did you mean "suv"?`},
 		{"extends: lorry\nfigures: {height: 2.4w}", `1:10: extends: unknown segment "lorry"; want ` + allNames},
 		{"extends: ../suv.yaml", `1:10: extends: unknown segment "../suv.yaml"; want ` + allNames},
@@ -93,7 +94,7 @@ func TestBadProfiles(t *testing.T) {
 		},
 	} {
 		want := "bad.yaml:" + strings.ReplaceAll(c.want, "\n", "\nbad.yaml:")
-		p, err := readProfile("bad", strict.Parse("bad.yaml", []byte(c.data)))
+		p, err := readOwnProfile("bad", strict.Parse("bad.yaml", []byte(c.data)))
 		if p != nil || err == nil || err.Error() != want {
 			t.Errorf("reading %q:\n got %v\nwant %s", c.data, err, want)
 		}

@@ -52,7 +52,16 @@ func LoadBrief(nameOrPath string, settings []string) (*BriefFile, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &BriefFile{Briefs: []Brief{Brief{Profile: p, Source: nameOrPath}.withProfilePins()}, Name: p.Name}, nil
+	b := Brief{Profile: p, Source: sourceOf(nameOrPath, p.Name)}
+	return &BriefFile{Briefs: []Brief{b.withProfilePins()}, Name: p.Name}, nil
+}
+
+// sourceOf returns what finds a profile or tweak again: its path, or its name however it was written.
+func sourceOf(nameOrPath, name string) string {
+	if IsName(nameOrPath) {
+		return name
+	}
+	return nameOrPath
 }
 
 // vehicleKeys lists the keys that ask for one vehicle.
@@ -121,7 +130,9 @@ func (r *briefReader) segment() {
 		r.brief.Source = PathFrom(r.folder, text)
 		if r.brief.Profile, err = Find(r.brief.Source); err != nil {
 			r.found(v, err)
+			return
 		}
+		r.brief.Source = sourceOf(r.brief.Source, r.brief.Profile.Name)
 	}
 }
 
@@ -136,7 +147,12 @@ func (r *briefReader) tweaks() {
 		case err != nil:
 			r.found(f.Value, err)
 		case ok:
-			r.brief.Tweaks = append(r.brief.Tweaks, AppliedTweak{Tweak: t, Strength: strength, Source: path})
+			source := sourceOf(path, t.Name)
+			if slices.ContainsFunc(r.brief.Tweaks, func(d AppliedTweak) bool { return d.Source == source }) {
+				f.Problem("%s stands twice; want it once", source)
+				continue
+			}
+			r.brief.Tweaks = append(r.brief.Tweaks, AppliedTweak{Tweak: t, Strength: strength, Source: source})
 		}
 	}
 }

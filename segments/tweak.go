@@ -60,11 +60,11 @@ func Tweaks() (all []*Tweak) {
 	return all
 }
 
-// FindTweak returns the tweak with this name, or reads the one at a path, as Find does segments.
+// FindTweak returns the tweak with this name, in any case, or reads the one at a path, as Find does segments.
 // What is wrong inside a file comes back as a *strict.Problems.
 func FindTweak(nameOrPath string) (*Tweak, error) {
-	if slices.Contains(TweakNames(), nameOrPath) {
-		return readEmbedded("tweaks/", nameOrPath, readTweak), nil
+	if name := spelled(nameOrPath); slices.Contains(TweakNames(), name) {
+		return readEmbedded("tweaks/", name, readTweak), nil
 	}
 	return load("tweak", nameOrPath, TweakNames(), readTweak)
 }

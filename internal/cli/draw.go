@@ -34,8 +34,9 @@ func newDraw(set *files.Set) *cobra.Command {
 		Use:   "draw SEGMENT...",
 		Short: "Draw the proportion underlay of one or more segments",
 		Long: "draw puts each segment on each kind of sheet, all at one wheel size, so that the sheets of one\n" +
-			"command lie over each other on a light table. SEGMENT is a name (see hubrule segments), or the\n" +
-			"path of a YAML file: a profile of your own, or a brief (kind: brief) with tweaks, pins and settings.\n\n" + caution,
+			"command lie over each other on a light table. SEGMENT is a name (see hubrule segments), all\n" +
+			"for every segment, or the path of a YAML file: a profile of your own, or a brief (kind: brief)\n" +
+			"with tweaks, pins and settings.\n\n" + caution,
 		Example: "  hubrule draw suv -o suv.pdf\n" +
 			"  hubrule draw suv --sheet full,trace --paper A4 -o suv.pdf\n" +
 			"  hubrule draw suv --sheet practice,answer --given 2 -o class.pdf\n" +

@@ -66,16 +66,16 @@ func completeAgainst(_ *cobra.Command, _ []string, typed string) ([]string, cobr
 type planFlags struct{ job.Overrides }
 
 func (f *planFlags) register(c *cobra.Command) {
-	c.Flags().StringArrayVar(&f.Tweaks, "tweak", nil, "`NAME[=STRENGTH]`: a tweak (see hubrule tweaks) or the path of one, -2 to 2, default 1; may be given several times")
-	c.Flags().StringArrayVar(&f.Pins, "pin", nil, "`FIGURE=VALUE`: fix a figure, like height=2.2w, length=4600mm or pillar-rake=30; may be given several times")
-	c.Flags().StringArrayVar(&f.Keeps, "keep", nil, "`FIGURE`: leave a figure as it would be without the tweaks; may be given several times")
+	c.Flags().StringArrayVar(&f.Tweaks, "tweak", nil, "`NAME[=STRENGTH]`: a tweak (see hubrule tweaks) or the path of one, -2 to 2, default 1; several comma-separated")
+	c.Flags().StringArrayVar(&f.Pins, "pin", nil, "`FIGURE=VALUE`: fix a figure, like height=2.2w, length=4600mm or pillar-rake=30; several comma-separated")
+	c.Flags().StringArrayVar(&f.Keeps, "keep", nil, "`FIGURE`: leave a figure as it would be without the tweaks; several comma-separated")
 	figures, pins := segments.Brief{}.Pinnable(), []string(nil)
 	for _, name := range figures {
 		pins = append(pins, name+"=")
 	}
-	completeFlag(c, "pin", pins...)
-	completeFlag(c, "keep", figures...)
-	must(c.RegisterFlagCompletionFunc("tweak", cobra.FixedCompletions(segments.TweakNames(), cobra.ShellCompDirectiveNoSpace)))
+	completeList(c, "pin", pins...)
+	completeList(c, "keep", figures...)
+	completeList(c, "tweak", segments.TweakNames()...)
 }
 
 // completeFlag offers the values of a flag to the shell. It panics on a flag that does not exist.

@@ -19,7 +19,7 @@ func (f *drawFlags) job(c *cobra.Command, args []string) (job.Job, []output, err
 	if ext := filepath.Ext(f.save); f.save != "" && (ext != ".yaml" && ext != ".yml" || filepath.Base(f.save) == ext) {
 		return fail(usagef("--save %s: want a name that ends in .yaml", f.save))
 	}
-	briefs, err := job.LoadBriefs(args)
+	briefs, err := job.LoadBriefs(withAll(args))
 	if err != nil {
 		return fail(err)
 	}
@@ -28,6 +28,9 @@ func (f *drawFlags) job(c *cobra.Command, args []string) (job.Job, []output, err
 	for _, b := range briefs {
 		r.Brief(b)
 		f.names = append(f.names, b.Name)
+	}
+	if len(args) == 1 && namesAll(args[0]) {
+		f.names = []string{everySegment}
 	}
 	j, err := r.Job()
 	if err != nil {
@@ -49,6 +52,24 @@ func (f *drawFlags) job(c *cobra.Command, args []string) (job.Job, []output, err
 	folder := filepath.Dir(f.save)
 	text := job.Written(j.Request, func(path string) string { return relative(folder, path) }) + job.WrittenOptions(j.Picture, format.All()...)
 	return j, []output{{f.save, []byte(text)}}, nil
+}
+
+// everySegment stands for all segments of the catalogue.
+const everySegment = "all"
+
+func namesAll(arg string) bool { return strings.EqualFold(arg, everySegment) }
+
+// withAll puts the names of all segments where the word for them stands.
+func withAll(args []string) []string {
+	var out []string
+	for _, arg := range args {
+		if namesAll(arg) {
+			out = append(out, segments.Names()...)
+		} else {
+			out = append(out, arg)
+		}
+	}
+	return out
 }
 
 // solve solves every vehicle of the briefs with the flags laid over it, and those that they are compared with.

@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"hubrule/segments"
+	"hubrule/segments/strict"
 )
 
 func newSegments() *cobra.Command {
@@ -51,7 +52,11 @@ func listSegments(w io.Writer) {
 
 // showSegment prints one profile: its head, then every figure that it states with range and basis.
 func showSegment(w io.Writer, p *segments.Profile) {
-	fmt.Fprintf(w, "%s: %s\n%s\n\n", p.Name, p.Title, p.Summary)
+	fmt.Fprintf(w, "%s: %s\n%s\n", p.Name, p.Title, p.Summary)
+	if p.Aliases != nil {
+		fmt.Fprintf(w, "also called %s\n", strict.JoinOr(p.Aliases))
+	}
+	fmt.Fprintln(w)
 	fmt.Fprintf(w, "form   %s\nwheel  %s\n", p.Form, tyreWords(p.Wheel))
 	if p.RearWheel != p.Wheel {
 		fmt.Fprintf(w, "rear   %s\n", tyreWords(p.RearWheel))

@@ -127,7 +127,7 @@ func basis(j Job) view.CameraSpec {
 
 // parseCamera finds a camera by its name or reads its file.
 func parseCamera(j *Job, word string) (err error) {
-	spec, ok := view.FindPreset(word)
+	spec, ok := view.FindPreset(strings.ToLower(word))
 	switch {
 	case ok:
 	case segments.IsName(word):

@@ -25,10 +25,12 @@ func parseBool(word string) (bool, error) {
 	return yes, nil
 }
 
-// oneOf parses one of a closed set of names.
+// oneOf parses one of a closed set of names, in any case.
 func oneOf[T ~string](word string, allowed []T) (T, error) {
-	if slices.Contains(allowed, T(word)) {
-		return T(word), nil
+	for _, name := range allowed {
+		if strings.EqualFold(word, string(name)) {
+			return name, nil
+		}
 	}
 	return "", errors.New(strict.Unknown("value", word, request.Names(allowed)))
 }

@@ -56,11 +56,11 @@ type Overrides struct{ Tweaks, Pins, Keeps []string }
 func (o Overrides) Apply(base segments.Brief) (b segments.Brief, notes []string, err error) {
 	base.Tweaks, base.Pins, base.Keeps = slices.Clone(base.Tweaks), slices.Clone(base.Pins), slices.Clone(base.Keeps)
 	r := overrider{brief: base, from: map[segments.Figure]string{}}
-	r.tweaks(o.Tweaks, "--tweak ")
-	for _, text := range o.Pins {
+	r.tweaks(splitLists(o.Tweaks), "--tweak ")
+	for _, text := range splitLists(o.Pins) {
 		r.pin(text)
 	}
-	for _, text := range o.Keeps {
+	for _, text := range splitLists(o.Keeps) {
 		r.keep(text)
 	}
 	r.bounds()
@@ -72,6 +72,25 @@ func (o Overrides) Apply(base segments.Brief) (b segments.Brief, notes []string,
 		return r.brief, nil, UsageError(strings.Join(r.wrong, "\n"))
 	}
 	return r.brief, append(r.notes, layout.OverhangNotes(r.brief)...), nil
+}
+
+// splitLists splits values at commas. No name begins with a digit: a comma before one is a slip for a decimal point, which is
+// reported with its number.
+func splitLists(values []string) []string {
+	var out []string
+	for _, value := range values {
+		first := true
+		for part := range strings.SplitSeq(value, ",") {
+			part = strings.TrimSpace(part)
+			if !first && part != "" && part[0] >= '0' && part[0] <= '9' {
+				out[len(out)-1] += "," + part
+			} else {
+				out = append(out, part)
+			}
+			first = false
+		}
+	}
+	return out
 }
 
 // PinsAlone returns the pins of overrides that bend no segment. The error is a [UsageError].
@@ -118,7 +137,11 @@ func (r *overrider) tweaks(given []string, flag string) {
 		case err != nil:
 			r.inFiles = append(r.inFiles, err)
 			continue
-		case slices.Contains(names, tweakKey(name)):
+		}
+		if segments.IsName(name) {
+			name = t.Name // however it was written
+		}
+		if slices.Contains(names, tweakKey(name)) {
 			r.problem("%s%s: %s is named twice", flag, text, name)
 			continue
 		}
@@ -138,7 +161,7 @@ func tweakKey(nameOrPath string) string {
 
 // figure finds the figure that a flag names, if it can be pinned on this segment.
 func (r *overrider) figure(flag, name string) (segments.Figure, bool) {
-	f, known := segments.Lookup(name)
+	f, known := segments.Lookup(strings.ToLower(name))
 	switch {
 	case !known:
 		r.problem("%s: %s", flag, strict.Unknown("figure", name, segments.Brief{}.Pinnable()))

@@ -92,15 +92,15 @@ func role(r segments.Role) string {
 // segmentTable is the catalogue, with the counts a sketcher starts from.
 func segmentTable() string {
 	var b strings.Builder
-	b.WriteString("| segment | form | tyre | wheels between | wheels high | what it is |\n|---|---|---|---|---|---|\n")
+	b.WriteString("| segment | form | tyre | wheels between | wheels high | what it is | also called |\n|---|---|---|---|---|---|---|\n")
 	for _, name := range segments.Names() {
 		profile, err := segments.Find(name)
 		if err != nil {
 			panic("gallery: " + err.Error()) // the catalogue is part of the program
 		}
 		p := layout.Typical(profile)
-		fmt.Fprintf(&b, "| [`%s`](gallery/%[1]s-full.svg) | %s | %s | %.2f | %.2f | %s |\n",
-			name, profile.Form, profile.Wheel, p.WheelsBetween(), p.Height(), profile.Summary)
+		fmt.Fprintf(&b, "| [`%s`](gallery/%[1]s-full.svg) | %s | %s | %.2f | %.2f | %s | %s |\n",
+			name, profile.Form, profile.Wheel, p.WheelsBetween(), p.Height(), profile.Summary, strings.Join(profile.Aliases, ", "))
 	}
 	return b.String()
 }

@@ -82,11 +82,9 @@ func (f *drawFlags) draw(c *cobra.Command, set *files.Set, args []string) error 
 		return err
 	}
 	doc.About.Program = program
-	if len(targets) == 0 {
-		for _, kind := range format.All() {
-			if kind.Default {
-				targets = append(targets, target{strings.Join(f.names, "-") + "." + kind.Name, kind})
-			}
+	for i, t := range targets {
+		if isFolder(t.path) {
+			targets[i].path = filepath.Join(t.path, strings.Join(f.names, "-")+"."+t.format.Name)
 		}
 	}
 	drawn, err := renderAll(doc, targets, j.Picture)
@@ -116,14 +114,12 @@ func (f *drawFlags) draw(c *cobra.Command, set *files.Set, args []string) error 
 	return nil
 }
 
-// write writes what was drawn and the brief to save. Files that no -o names and the brief, which may have been written by hand, replace
-// others only by --force.
+// write writes what was drawn and the brief to save. A file that another program wrote, and a brief, which may have been written by hand,
+// are replaced only by --force.
 func (f *drawFlags) write(set *files.Set, drawn, saved []output) error {
 	if !f.force {
-		if len(f.out) == 0 {
-			if err := refuseExisting("name a file with -o", drawn...); err != nil {
-				return err
-			}
+		if err := refuseForeign(drawn...); err != nil {
+			return err
 		}
 		if err := refuseExisting("name another file with --save", saved...); err != nil {
 			return err
@@ -153,7 +149,11 @@ func (f *drawFlags) targets(given func(flag string) bool) ([]target, error) {
 	}
 	var out []target
 	seen := map[string]bool{}
-	for _, path := range f.out {
+	paths := f.out
+	if len(paths) == 0 {
+		paths = []string{"./"}
+	}
+	for _, path := range paths {
 		if path == "" {
 			return nil, usagef("-o: the file's name is missing")
 		}
@@ -169,8 +169,10 @@ func (f *drawFlags) targets(given func(flag string) bool) ([]target, error) {
 		switch {
 		case path == "-" && !formatted:
 			return nil, usagef("-o -: which format? Say %s", strict.JoinOr(format.Names("--format ", format.Any)))
-		case path == "-":
+		case path == "-" || isFolder(path) && formatted:
 			kind, _ = format.Find(f.format)
+		case isFolder(path):
+			kind = format.All()[slices.IndexFunc(format.All(), func(f format.Format) bool { return f.Default })]
 		case strings.TrimSuffix(filepath.Base(path), filepath.Ext(path)) == "":
 			return nil, usagef("-o %s: the name before the dot is missing", path)
 		case !known:
@@ -178,20 +180,19 @@ func (f *drawFlags) targets(given func(flag string) bool) ([]target, error) {
 		}
 		out = append(out, target{path, kind})
 	}
-	if formatted && !seen["-"] {
+	if formatted && !slices.ContainsFunc(f.out, func(path string) bool { return path == "-" || isFolder(path) }) {
 		return nil, usagef("--format goes with -o -; the ending of a name decides for other files")
 	}
-	written := formatsOf(out)
-	if len(out) == 0 {
-		written = slices.DeleteFunc(format.All(), func(f format.Format) bool { return !f.Default })
-	}
 	for _, s := range job.Settings() {
-		if s.Format != nil && given(s.Name) && !slices.ContainsFunc(written, s.Format) {
+		if s.Format != nil && given(s.Name) && !slices.ContainsFunc(formatsOf(out), s.Format) {
 			return nil, usagef("--%s needs -o and a name that ends in %s", s.Name, strict.JoinOr(format.Names(".", s.Format)))
 		}
 	}
 	return out, nil
 }
+
+// isFolder reports whether a path of -o names a folder: what is drawn gets a name of its own there.
+func isFolder(path string) bool { return strings.HasSuffix(path, "/") }
 
 // formatsOf lists the formats of targets.
 func formatsOf(targets []target) (out []format.Format) {
@@ -222,7 +223,8 @@ func renderAll(doc render.Document, targets []target, options format.Options) ([
 			path := t.path
 			if len(parts) > 1 {
 				ext := filepath.Ext(path)
-				path = fmt.Sprintf("%s-%d%s", strings.TrimSuffix(path, ext), i+1, ext)
+				width := len(strconv.Itoa(len(parts))) // so that names sort like pages
+				path = fmt.Sprintf("%s-%0*d%s", strings.TrimSuffix(path, ext), width, i+1, ext)
 			}
 			out = append(out, output{path, data})
 		}

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io/fs"
 	"os"
+	"regexp"
 	"slices"
 
 	"hubrule/internal/files"
@@ -29,6 +30,23 @@ func refuseExisting(instead string, outputs ...output) error {
 	}
 	return nil
 }
+
+// refuseForeign fails when one of the files is there already and this program did not write it. Pipes and devices are never asked about.
+func refuseForeign(outputs ...output) error {
+	for _, f := range outputs {
+		info, err := os.Stat(f.path)
+		if err != nil || !info.Mode().IsRegular() || info.Size() == 0 {
+			continue // what cannot be written is reported where it is tried
+		}
+		if data, err := os.ReadFile(f.path); err == nil && !ourMetadata.Match(data) {
+			return fmt.Errorf("%s is there already and was not written by hubrule; want another name, or --force to replace it", f.path)
+		}
+	}
+	return nil
+}
+
+// ourMetadata is how this program's name stands in the metadata of an SVG or a PDF, and of a PNG.
+var ourMetadata = regexp.MustCompile(`<xmp:CreatorTool>hubrule |Software\x00hubrule `)
 
 // refuseInput fails when path is one of the files that the command reads.
 func refuseInput(path string, inputs []string) error {

@@ -58,7 +58,7 @@ func newHandout(set *files.Set) *cobra.Command {
 
 // handoutFormats names the formats that sheets of a class are written in, the default first.
 func handoutFormats(prefix string) []string {
-	onePage := func(f format.Format) bool { return f.Default && !f.ManyPages() }
+	onePage := func(f format.Format) bool { return !f.Raster && !f.ManyPages() }
 	return append(format.Names(prefix, format.Format.ManyPages), format.Names(prefix, onePage)...)
 }
 

@@ -116,8 +116,8 @@ func TestInterruptedWhileBlocked(t *testing.T) {
 	t.Parallel()
 	const sent = "no file was written, but some output may have been sent"
 	for _, c := range []struct{ args, want string }{
-		{"draw suv -o key.pdf -o pipe.svg", "nothing was written"},
-		{"draw suv --dpi 200 -o key.pdf -o - --format png", sent},
+		{"draw suv -o key.pdf -o pipe.svg --force", "nothing was written"},
+		{"draw suv --dpi 200 -o key.pdf -o - --format png --force", sent},
 		{"handout large.yaml -o - --answers-to key.pdf", sent},
 	} {
 		folder := t.TempDir()
@@ -271,7 +271,7 @@ func TestReaderIsGone(t *testing.T) {
 	before := contents(t, folder)
 	for _, args := range [][]string{
 		{"handout", "large.yaml", "-o", "-", "--answers-to", "key.pdf"},
-		{"draw", "suv", "-o", "old.pdf", "-o", "new.pdf", "-o", "-", "--format", "pdf", "--save", "suv.yaml"},
+		{"draw", "suv", "-o", "old.pdf", "-o", "new.pdf", "-o", "-", "--format", "pdf", "--save", "suv.yaml", "--force"},
 		{"figures", "suv"}, {"figures", "suv", "--format", "json"}, {"figures", "suv", "--format", "csv"},
 		{"segments"}, {"segments", "suv"}, {"tweaks"}, {"tweaks", "sporty"}, {"draw", "--help"},
 	} {
@@ -298,7 +298,7 @@ func TestNowhereToWrite(t *testing.T) {
 	for _, c := range []struct{ script, want string }{
 		{`"$0" handout "$1" -o - >/dev/full`, "hubrule: cannot write to standard output: no space left on device\n"},
 		{`"$0" handout "$1" -o "$2/full.pdf"`, "no space left on device\n"},
-		{`"$0" handout "$1" -o "$2/nowhere/sheets.pdf"`, "no such file or directory\n"},
+		{`"$0" handout "$1" -o "$2/nowhere/sheets.pdf"`, "there is no folder " + filepath.Join(folder, "nowhere") + "\n"},
 		{`"$0" handout "$1" --split "$2/nowhere/each"`, "no such file or directory\n"},
 		{`"$0" handout "$1" --split "$1"`, "it is not a folder\n"},
 	} {

@@ -217,21 +217,18 @@ func savedAs(t *testing.T, path, format string) string {
 	return brief
 }
 
-// pagesNamed lists what was written under a name, page by page: that file, or one for each page.
-func pagesNamed(t *testing.T, name string) (pages []string) {
+// pagesNamed lists what was written under a name, page by page: that file, or one for each page, whose numbers sort.
+func pagesNamed(t *testing.T, name string) []string {
 	t.Helper()
-	there := func(path string) bool { _, err := os.Stat(path); return err == nil }
-	if there(name) {
+	if _, err := os.Stat(name); err == nil {
 		return []string{name}
 	}
 	ext := filepath.Ext(name)
-	for i := 1; ; i++ {
-		page := fmt.Sprintf("%s-%d%s", strings.TrimSuffix(name, ext), i, ext)
-		if !there(page) {
-			return pages
-		}
-		pages = append(pages, page)
+	pages, err := filepath.Glob(strings.TrimSuffix(name, ext) + "-*" + ext)
+	if err != nil {
+		t.Fatal(err)
 	}
+	return pages
 }
 
 // jobIn finds the brief in a PDF or a PNG as plain text.

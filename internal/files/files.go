@@ -16,6 +16,7 @@ import (
 	"io/fs"
 	"os"
 	"os/signal"
+	"path/filepath"
 	"slices"
 	"syscall"
 	"time"
@@ -108,6 +109,9 @@ func Plain(err error) error {
 func failed(path string, err error) error {
 	if path == "-" {
 		path = "to standard output"
+	}
+	if errors.Is(err, fs.ErrNotExist) {
+		return fmt.Errorf("cannot write %s: there is no folder %s", path, filepath.Dir(path))
 	}
 	return fmt.Errorf("cannot write %s: %w", path, Plain(err))
 }

@@ -19,7 +19,7 @@ type Format struct {
 
 	Outlines bool // its words may be outlines
 
-	Default bool // written where no file is named; the sheets of a class have no other
+	Default bool // written where no name says which
 
 	document func(io.Writer, render.Document) error
 	page     func(io.Writer, render.Page, Options) error
@@ -43,7 +43,7 @@ const (
 // All returns every format, in the order in which messages list them.
 func All() []Format {
 	return []Format{
-		{Name: "svg", Noun: "an SVG", Default: true, Outlines: true, page: writeSVG},
+		{Name: "svg", Noun: "an SVG", Outlines: true, page: writeSVG},
 		{Name: "pdf", Noun: "a PDF", Default: true, document: pdf.Write},
 		{Name: "png", Noun: "a PNG", Raster: true, page: func(w io.Writer, p render.Page, o Options) error { return png.Write(w, p, o.Options) }},
 	}

@@ -59,7 +59,8 @@ func TestCommandsOfThePages(t *testing.T) {
 				t.Fatal(err)
 			}
 		}
-		commands := regexp.MustCompile(`(?m)^(?:hubrule|go run \.) ((?:draw|handout|segments|figures|tweaks) .+)$`).FindAllStringSubmatch(string(text), -1)
+		command := regexp.MustCompile(`(?m)^(?:hubrule|go run \.) ((?:draw|handout|segments|figures|tweaks) .+)$`)
+		commands := command.FindAllStringSubmatch(string(text), -1)
 		if len(commands) < p.commands {
 			t.Errorf("%s: found only %d commands", p.file, len(commands))
 		}

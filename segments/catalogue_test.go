@@ -220,7 +220,9 @@ func percentile(sorted []float64, share float64) float64 {
 func TestFindByEverydayWords(t *testing.T) {
 	for word, want := range map[string]string{
 		"SUV": "suv", "Sedan Large": "sedan-large", "wagon": "estate", "Station Wagon": "estate", "station_wagon": "estate", "saloon": "sedan",
-		"truck": "pickup", "Roadster": "convertible", "MPV": "minivan", "people carrier": "minivan", "People-Carrier": "minivan", "Coupé": "coupe", "4x4": "off-roader",
+
+		"truck": "pickup", "Roadster": "convertible", "MPV": "minivan", "people carrier": "minivan", "People-Carrier": "minivan",
+		"Coupé": "coupe", "4x4": "off-roader",
 	} {
 		if p, err := Find(word); err != nil || p.Name != want {
 			t.Errorf("Find(%q) = %v, %v; want %s", word, p, err, want)

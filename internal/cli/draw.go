@@ -48,8 +48,14 @@ func newDraw(set *files.Set) *cobra.Command {
 			}
 			return nil
 		},
-		ValidArgsFunction: completeSegments,
-		RunE:              func(c *cobra.Command, args []string) error { return f.draw(c, set, args) },
+		ValidArgsFunction: func(c *cobra.Command, named []string, typed string) ([]string, cobra.ShellCompDirective) {
+			names, directive := completeSegments(c, named, typed)
+			if len(named) == 0 {
+				names = append(names, everySegment)
+			}
+			return names, directive
+		},
+		RunE: func(c *cobra.Command, args []string) error { return f.draw(c, set, args) },
 	}
 	c.Flags().StringArrayVarP(&f.out, "output", "o", nil, "write to this `FILE`, "+strict.JoinOr(format.Names(".", format.Any))+"; may be given several times; - is standard output")
 	c.Flags().StringVar(&f.format, "format", "", "`FORMAT` for -o -: "+strict.JoinOr(format.Names("", format.Any)))

@@ -66,8 +66,10 @@ func completeAgainst(_ *cobra.Command, _ []string, typed string) ([]string, cobr
 type planFlags struct{ job.Overrides }
 
 func (f *planFlags) register(c *cobra.Command) {
-	c.Flags().StringArrayVar(&f.Tweaks, "tweak", nil, "`NAME[=STRENGTH]`: a tweak (see hubrule tweaks) or the path of one, -2 to 2, default 1; several comma-separated")
-	c.Flags().StringArrayVar(&f.Pins, "pin", nil, "`FIGURE=VALUE`: fix a figure, like height=2.2w, length=4600mm or pillar-rake=30; several comma-separated")
+	c.Flags().StringArrayVar(&f.Tweaks, "tweak", nil,
+		"`NAME[=STRENGTH]`: a tweak (see hubrule tweaks) or the path of one, -2 to 2, default 1; several comma-separated")
+	c.Flags().StringArrayVar(&f.Pins, "pin", nil,
+		"`FIGURE=VALUE`: fix a figure, like height=2.2w, length=4600mm or pillar-rake=30; several comma-separated")
 	c.Flags().StringArrayVar(&f.Keeps, "keep", nil, "`FIGURE`: leave a figure as it would be without the tweaks; several comma-separated")
 	figures, pins := segments.Brief{}.Pinnable(), []string(nil)
 	for _, name := range figures {

@@ -21,6 +21,7 @@ type Verdict struct {
 	Line    string            // a complete sentence
 	Short   string            // the same for a sheet's title block, without figures
 	Nearest []SegmentDistance // every segment, the nearest first
+	None    bool              // it is far from every segment
 }
 
 // measured is what is known of a side view: a value for each figure, NaN if unknown, and the form, "" if unknown.
@@ -108,7 +109,7 @@ func readsAs(m measured, own *segments.Profile, among []*segments.Profile) Verdi
 	short, rest := compareWithOwn(m, own, nearest)
 	// Before the rest, which may end in another segment's name: the tail is this plan's.
 	short += fastTail(m, own)
-	return Verdict{short + rest, short, nearest}
+	return Verdict{short + rest, short, nearest, nearest[0].Distance > none}
 }
 
 // compareWithOwn compares m with the segment that was asked for: in short, and the figures that follow in the line.

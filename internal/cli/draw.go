@@ -109,6 +109,7 @@ func (f *drawFlags) draw(c *cobra.Command, set *files.Set, args []string) error 
 	errs := c.ErrOrStderr()
 	for _, p := range j.Plans {
 		tell(errs, "note", p.Brief.Notes()...)
+		tell(errs, "warning", extremeWords(p))
 	}
 	tell(errs, "warning", append(messages.Warnings, missingLetters(wordsOf(doc)...))...)
 	tell(errs, "note", append(f.notes, messages.Notes...)...)

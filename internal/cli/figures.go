@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"io"
@@ -101,6 +102,25 @@ func figuresTable(w io.Writer, plan layout.Plan) {
 	t.Flush()
 	checksTable(w, plan.Checks())
 	fmt.Fprintf(w, "\n%s\n", caution)
+}
+
+// extremeWords warns of a plan that reads as no segment, with the two figures that are farthest out of their ranges; "" for others.
+func extremeWords(p layout.Plan) string {
+	v := p.ReadsAs(segments.All())
+	if !v.None {
+		return ""
+	}
+	out := slices.DeleteFunc(p.FigureStatuses(), func(s layout.FigureStatus) bool { return s.Beyond == 0 })
+	slices.SortStableFunc(out, func(a, b layout.FigureStatus) int { return cmp.Compare(b.Beyond, a.Beyond) })
+	var words []string
+	for _, s := range out[:min(2, len(out))] {
+		off, where := s.Range.Lo-s.Value, "below"
+		if off < 0 {
+			off, where = s.Value-s.Range.Hi, "above"
+		}
+		words = append(words, fmt.Sprintf("%s %s %s its range", s.Figure, shown(off, s.Figure.Info().Unit), where))
+	}
+	return strings.TrimSuffix(p.Profile.Name+" "+v.Short+": "+strings.Join(words, ", "), ": ")
 }
 
 // standingsTable writes each figure with its range and state, and below what stops those that cannot have what was asked.

@@ -69,18 +69,21 @@ func limitText(limit float64, unit segments.Unit) string {
 	return fmt.Sprintf("%g mm", limit)
 }
 
-// Checks returns every check that the plan's figures allow. The front lamp's box is taken for dipped beam, position lamp and
+// Checks returns every check that the plan's figures allow.
+func (p Plan) Checks() []Check { return append(p.LampChecks(), p.OffRoadChecks()...) }
+
+// LampChecks holds the lamps' heights against their limits. The front lamp's box is taken for dipped beam, position lamp and
 // direction indicator in one, the rear lamp's for position and stop. Lamps that the plan does not know, as an extra high stop
 // lamp, are never judged. Boxes are judged by their edges (UN R48 5.8: the highest point of the apparent surface for a maximum,
 // the lowest for a minimum) and by their centres (49 CFR 571.108 S6.1.4).
-func (p Plan) Checks() []Check {
+func (p Plan) LampChecks() []Check {
 	mm := func(w geom.Wheels) float64 { return float64(p.OnVehicle(w)) }
 	low, high := mm(p.FrontLamp()), mm(p.FrontLamp()+p.LampDepth())
 	rearLow, rearHigh := mm(p.RearLamp()), mm(p.RearLamp()+p.LampDepth())
 	centre, rearCentre := (low+high)/2, (rearLow+rearHigh)/2
 	const edgeLow, edgeHigh, atCentre = ", lower edge", ", upper edge", ", centre"
 	in := segments.InMM
-	lamps := []Check{
+	return []Check{
 		atLeast("dipped beam"+edgeLow, low, 500, in, unECE+" 6.2.4; StVZO §50(3)"),
 		atMost("dipped beam"+edgeHigh, high, 1200, in, unECE+" 6.2.4; StVZO §50(3)"),
 		atLeast("headlamp"+atCentre, centre, 558.8, in, us),
@@ -97,12 +100,11 @@ func (p Plan) Checks() []Check {
 		atLeast("tail and stop lamp"+atCentre, rearCentre, 381, in, us),
 		atMost("tail and stop lamp"+atCentre, rearCentre, 1828.8, in, us),
 	}
-	return append(lamps, p.angleChecks()...)
 }
 
-// angleChecks holds the ground angles and clearances against two lists of off-road criteria. The room under the axles is
+// OffRoadChecks holds the ground angles and clearances against two lists of off-road criteria. The room under the axles is
 // not known: no guide of the side view shows it.
-func (p Plan) angleChecks() []Check {
+func (p Plan) OffRoadChecks() []Check {
 	approach, departure, ramp := float64(p.Approach()), float64(p.Departure()), float64(p.Breakover())
 	clear, axle := float64(p.OnVehicle(p.Clearance())), math.NaN()
 	deg, in := segments.InDegrees, segments.InMM

@@ -58,7 +58,7 @@ func TestEveryLampLimit(t *testing.T) {
 	limits := lampLimits()
 	for _, name := range []string{"suv", "sports", "van"} {
 		p := Typical(segment(t, name))
-		if got := len(p.Checks()) - len(p.angleChecks()); got != len(limits) {
+		if got := len(p.Checks()) - len(p.OffRoadChecks()); got != len(limits) {
 			t.Fatalf("%d lamp checks; want %d", got, len(limits))
 		}
 		for i, l := range limits {

@@ -43,7 +43,8 @@ func TestCureOfValuesOutsideTheirRange(t *testing.T) {
 					}
 					text := strict.FormatNumber(x)
 					if f.Info().Unit == InWheels {
-						text = Pin{length: Measure{1, unit}}.WithNumber(fmt.Sprintf("%.2f", Pin{length: Measure{1, unit}}.FromFigureUnit(x, p.Wheel.Diameter))).Text
+						one := Pin{length: Measure{1, unit}}
+						text = fmt.Sprintf("%.2f%s", one.FromFigureUnit(x, p.Wheel.Diameter), unit)
 					}
 					read := func(figures string) error {
 						_, err := readProfile("f", strict.Parse("f", []byte("extends: "+name+"\nfigures: {"+figures+"}\n")))

@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"math"
 	"slices"
 	"strings"
 	"text/tabwriter"
@@ -16,10 +15,28 @@ import (
 	"hubrule/internal/job"
 	"hubrule/layout"
 	"hubrule/segments"
+	"hubrule/segments/strict"
 )
 
+// figuresArgs are the flags about what is printed.
+type figuresArgs struct{ format, checks string }
+
+// The checks that a table lists. Off-road criteria are long, and matter to few vehicles.
+const lampChecks, offRoadChecks = "lamps", "off-road"
+
+// check refuses checks that there are not, and any without a segment.
+func (a figuresArgs) check(c *cobra.Command, segment bool) error {
+	switch {
+	case a.checks != lampChecks && a.checks != offRoadChecks:
+		return usagef("--checks: %s", strict.Unknown("list of checks", a.checks, []string{lampChecks, offRoadChecks}))
+	case !segment && c.Flags().Changed("checks"):
+		return usagef("--checks looks at the plan of a segment; want one")
+	}
+	return nil
+}
+
 func newFigures() *cobra.Command {
-	var format string
+	var a figuresArgs
 	var plan planFlags
 	c := &cobra.Command{
 		Use:   "figures [SEGMENT]",
@@ -29,13 +46,17 @@ func newFigures() *cobra.Command {
 			"pinned figures alone, like those of a data sheet.\n\n" + caution,
 		Example: "  hubrule figures suv\n" +
 			"  hubrule figures suv --tweak sporty=0.8 --pin length=4600mm\n" +
+			"  hubrule figures off-roader --checks off-road\n" +
 			"  hubrule figures suv --format json\n" +
 			"  hubrule figures --pin wheelbase=2690mm --pin length=4450mm --pin height=1520mm --pin width=1800mm\n" +
 			"  hubrule figures ./mine.yaml --format csv > mine.csv",
 		Args:              argCount(0, 1, "figures wants one segment; found %d"),
 		ValidArgsFunction: completeSegments,
 		RunE: func(c *cobra.Command, args []string) error {
-			if err := checkFormat(format, "table", "json", "csv"); err != nil {
+			if err := checkFormat(a.format, "table", "json", "csv"); err != nil {
+				return err
+			}
+			if err := a.check(c, len(args) > 0); err != nil {
 				return err
 			}
 			if len(args) == 0 {
@@ -43,7 +64,7 @@ func newFigures() *cobra.Command {
 				if err != nil {
 					return err
 				}
-				return rankPins(c, pins, format)
+				return rankPins(c, pins, a.format)
 			}
 			b, err := job.LoadVehicle(args[0])
 			if err != nil {
@@ -53,21 +74,24 @@ func newFigures() *cobra.Command {
 			if err != nil {
 				return err
 			}
-			return printFigures(c, b, notes, format)
+			return printFigures(c, b, notes, a)
 		},
 	}
-	c.Flags().StringVar(&format, "format", "table", "`FORMAT`: table, json or csv")
+	c.Flags().StringVar(&a.checks, "checks", lampChecks,
+		"`CHECKS` in the table: lamps, or off-road for the off-road lists too (json has all)")
+	c.Flags().StringVar(&a.format, "format", "table", "`FORMAT`: table, json or csv")
 	plan.register(c)
 	completeFlag(c, "format", "table", "json", "csv")
+	completeFlag(c, "checks", lampChecks, offRoadChecks)
 	return c
 }
 
 // printFigures solves a brief and prints its figures, or its clash: as JSON on standard output where that is the format.
-func printFigures(c *cobra.Command, b segments.Brief, notes []string, format string) error {
+func printFigures(c *cobra.Command, b segments.Brief, notes []string, a figuresArgs) error {
 	plan, err := layout.Solve(b)
 	var clash *layout.Clash
 	if errors.As(err, &clash) {
-		if format == "json" {
+		if a.format == "json" {
 			if err := clashJSON(c.OutOrStdout(), clash); err != nil {
 				return err
 			}
@@ -78,29 +102,34 @@ func printFigures(c *cobra.Command, b segments.Brief, notes []string, format str
 		return err
 	}
 	tell(c.ErrOrStderr(), "note", slices.Concat(notes, gaveWay(b), b.Notes())...)
-	switch format {
+	switch a.format {
 	case "json":
 		return figuresJSON(c.OutOrStdout(), plan)
 	case "csv":
 		figuresCSV(c.OutOrStdout(), plan)
 	default:
-		figuresTable(c.OutOrStdout(), plan)
+		figuresTable(c.OutOrStdout(), plan, a.checks == offRoadChecks)
 	}
 	return nil
 }
 
-// figuresTable prints a table for people. That standard output fails need not be checked here: [files.Run] reports it.
-func figuresTable(w io.Writer, plan layout.Plan) {
+// distanceWords say what the numbers of a verdict are.
+const distanceWords = "distances are in half-ranges, half the width of a usual range: the root mean square over wheels-between, height,\n" +
+	"sill, greenhouse-to-body, both overhangs and width of how far each lies from the segment's middle; another form\n" +
+	"adds to it. Up to 0.5 reads as the segment; more than 2 from all, as none. In brackets: single figures, likewise."
+
+// figuresTable prints a table for people, with the off-road checks where asked for. That standard output fails need not be checked here:
+// [files.Run] reports it.
+func figuresTable(w io.Writer, plan layout.Plan, offRoad bool) {
 	standingsTable(w, plan)
 	verdict := plan.ReadsAs(segments.All())
 	fmt.Fprintf(w, "\n%s\nnearest: %s\n", verdict.Line, nearestWords(verdict.Nearest))
-	fmt.Fprintln(w, "\ndimensions (overhangs from the wheel centres, ISO 612)")
-	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', tabwriter.AlignRight)
-	for _, d := range dimensions(plan) {
-		fmt.Fprintf(t, "%s\t"+d.format+"\t\n", d.name, d.value)
+	fmt.Fprintln(w, distanceWords)
+	dimensionsTable(w, plan)
+	checksTable(w, "lamps: heights over the ground against published limits", plan.LampChecks())
+	if offRoad {
+		checksTable(w, "off-road: ground angles and clearances against published lists of criteria", plan.OffRoadChecks())
 	}
-	t.Flush()
-	checksTable(w, plan.Checks())
 	fmt.Fprintf(w, "\n%s\n", caution)
 }
 
@@ -126,11 +155,11 @@ func extremeWords(p layout.Plan) string {
 // standingsTable writes each figure with its range and state, and below what stops those that cannot have what was asked.
 func standingsTable(w io.Writer, plan layout.Plan) {
 	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', tabwriter.AlignRight)
-	fmt.Fprintln(t, "figure\tvalue\tmm\ttypical\tfrom\tto\tbeyond\tstate\t")
+	fmt.Fprintln(t, "figure\tvalue\tmm\ttypical\tfrom\tto\tbeyond\tstate\t  what it measures")
 	for _, s := range plan.FigureStatuses() {
 		unit := s.Figure.Info().Unit
 		if unit == segments.AsWord {
-			fmt.Fprintf(t, "%s\t%s\t\t\t\t\t\t%s\t\n", s.Figure, plan.Profile.Form, s.State)
+			fmt.Fprintf(t, "%s\t%s\t\t\t\t\t\t%s\t  %s\n", s.Figure, plan.Profile.Form, s.State, s.Figure.Info().Meaning)
 			continue
 		}
 		mm, moved, lo, hi, beyond := "", "", "", "", ""
@@ -146,9 +175,12 @@ func standingsTable(w io.Writer, plan layout.Plan) {
 		if s.Beyond >= .05 {
 			beyond = fmt.Sprintf("%.1f", s.Beyond)
 		}
-		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t\n", s.Figure, shown(s.Value, unit), mm, moved, lo, hi, beyond, s.State)
+		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t  %s\n",
+			s.Figure, shown(s.Value, unit), mm, moved, lo, hi, beyond, s.State, s.Figure.Info().Meaning)
 	}
 	t.Flush()
+	fmt.Fprint(w, "w: outside diameters of the front tyre; mm: on the vehicle; typical: before tweaks and pins, where it differs;\n"+
+		"from, to: the segment's range; beyond: half-ranges outside it. Counts of wheels and ratios have no unit.\n")
 	for _, s := range plan.FigureStatuses() {
 		if s.Limit != "" {
 			fmt.Fprintf(w, "%s is stopped: %s\n", s.Figure, s.Limit)
@@ -165,37 +197,6 @@ func nearestWords(near []layout.SegmentDistance) string {
 	return strings.Join(words, ", ")
 }
 
-// checksTable prints the plausibility checks, each with its limit, value and source.
-func checksTable(w io.Writer, checks []layout.Check) {
-	fmt.Fprintln(w, "\nchecks")
-	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
-	for _, c := range checks {
-		value := "not known"
-		switch {
-		case math.IsNaN(c.Value):
-		case c.Unit == segments.AsCount:
-			value = fmt.Sprintf("%.0f met", c.Value)
-		case c.Unit == segments.InMM:
-			value = fmt.Sprintf("%.1f mm", c.Value)
-		case c.Unit == segments.InDegrees:
-			value = fmt.Sprintf("%.2f°", c.Value)
-		}
-		fmt.Fprintf(t, "  %s\t%s\t%s\t%s\t%s\n", c.Name, value, c.Limit, holdsWords(c), c.Source)
-	}
-	t.Flush()
-}
-
-// holdsWords returns the result of a check: criteria met, missed or not known. Nothing is approved here.
-func holdsWords(c layout.Check) string {
-	switch c.Result {
-	case layout.Met:
-		return "meets"
-	case layout.Missed:
-		return "misses"
-	}
-	return "not known"
-}
-
 // caution stands wherever figures could be taken for more than they are.
 const caution = "A sketching aid, never an approval: lamp heights, angles and clearances are to be checked against\n" +
 	"the regulation in force, with a licensed test service."
@@ -209,32 +210,4 @@ func inMM(plan layout.Plan, s layout.FigureStatus) (float64, bool) {
 		return float64(plan.OnVehicle(geom.Wheels(s.Value))), true
 	}
 	return 0, false
-}
-
-type dimension struct {
-	name   string
-	value  float64
-	format string // of the value in a table
-}
-
-// dimensions lists p's sizes on the vehicle in the order of the JSON contract. Overhangs are ISO 612's: from the wheel centre to
-// the foremost or rearmost point; they stand under two names, of which the longer is also a figure's.
-func dimensions(p layout.Plan) []dimension {
-	const inMM, inDegrees = "%.0f mm", "%.1f°"
-	mm := func(w geom.Wheels) float64 { return float64(p.OnVehicle(w)) }
-	return []dimension{
-		{"wheelbase", mm(p.Wheelbase()), inMM},
-		{"length", mm(p.Length()), inMM},
-		{"height", mm(p.Height()), inMM},
-		{"width", mm(geom.Wheels(p.Value(segments.Width))), inMM},
-		{"front-overhang", mm(-p.Nose()), inMM},
-		{"rear-overhang", mm(p.Tail() - p.Wheelbase()), inMM},
-		{"front-overhang-axle", mm(-p.Nose()), inMM},
-		{"rear-overhang-axle", mm(p.Tail() - p.Wheelbase()), inMM},
-		{"track", mm(geom.Wheels(p.Value(segments.Track))), inMM},
-		{"ground-clearance", mm(p.Clearance()), inMM},
-		{"approach-angle", float64(p.Approach()), inDegrees},
-		{"departure-angle", float64(p.Departure()), inDegrees},
-		{"breakover-angle", float64(p.Breakover()), inDegrees},
-	}
 }

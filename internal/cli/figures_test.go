@@ -87,3 +87,28 @@ func TestFiguresJSON(t *testing.T) {
 		}
 	}
 }
+
+// Every row of a table has a unit, or is a count or a ratio, and a sentence about what it measures.
+func TestFiguresTableExplains(t *testing.T) {
+	t.Parallel()
+	var out, errs bytes.Buffer
+	if code := Main([]string{"figures", "sedan", "--checks", "off-road"}, nil, &out, &errs); code != exitDone {
+		t.Fatal(&errs)
+	}
+	table, rest, _ := strings.Cut(out.String(), "\nw: ")
+	sizes, _, _ := strings.Cut(rest[strings.Index(rest, "\ndimensions"):], "\n\n")
+	if rows := strings.Count(table, "\n"); rows != int(segments.FigureCount) { // a sedan has all of them
+		t.Errorf("%d rows; want %d", rows, segments.FigureCount)
+	}
+	row := regexp.MustCompile(`^ *[a-z-]+ +(-?\d+\.\d{3}(w|)|\d+ mm|-?\d+\.\d°|three-box)( .*|)  [^ ].{9,}$`)
+	for _, line := range append(strings.Split(table, "\n")[1:], strings.Split(sizes, "\n")[2:]...) {
+		if !row.MatchString(line) {
+			t.Errorf("%q", line)
+		}
+	}
+	for _, title := range []string{"\nlamps: ", "\noff-road: ", "\ndistances are in half-ranges"} {
+		if !strings.Contains(rest, title) {
+			t.Errorf("no %q", title)
+		}
+	}
+}

@@ -9,7 +9,8 @@ import (
 )
 
 // gaveWay says which typical figures of a profile give way to the figures that it pins itself, as far as a brief leaves those alone:
-// "mine.yaml:3:20: length 4500mm: these gave way (from): wheels-between 2.937 (3.000)"; nil where the profile pins nothing or its pins clash.
+// "mine.yaml:3:20: length 4500mm: these gave way (from): wheels-between 2.937 (3.000)"; nil where the profile pins
+// nothing or its pins clash.
 func gaveWay(b segments.Brief) []string {
 	only := segments.Brief{Profile: b.FittedProfile()}
 	var pins []string

@@ -123,7 +123,7 @@ func TestClassInTenMinutes(t *testing.T) {
 		t.Fatal(err)
 	}
 	blocks := regexp.MustCompile("(?s)```yaml\n(.*?)```").FindAllStringSubmatch(string(chapter), -1)
-	if len(blocks) != 2 {
+	if len(blocks) != 3 {
 		t.Fatalf("%d blocks of YAML", len(blocks))
 	}
 	named := regexp.MustCompile(`(?m)^students: 30\n`).ReplaceAllLiteralString(blocks[0][1], blocks[1][1])

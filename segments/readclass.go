@@ -2,6 +2,7 @@ package segments
 
 import (
 	"errors"
+	"fmt"
 	"math"
 	"path/filepath"
 	"slices"
@@ -17,6 +18,7 @@ import (
 type ClassFile struct {
 	Title, Date string // either may be empty
 	Students    []Student
+	Roster      string // file that lists the students, or ""
 	Pages       []ClassPage
 	Table       strict.Table // of its keys
 	Folder      string       // from which paths in it start
@@ -26,9 +28,6 @@ type ClassFile struct {
 	doc         *strict.Document
 	nested      []error // what is wrong in the files that it names
 }
-
-// Student is one student. Name may be empty, and Facing is "left", "right" or "".
-type Student struct{ Name, Facing string }
 
 // ClassPage is one vehicle that every student gets on some sheets, so many copies of each.
 type ClassPage struct {
@@ -91,18 +90,26 @@ func (c *ClassFile) words() {
 func line(v strict.Value, most int) (string, bool) {
 	text, ok := v.Scalar()
 	text = strings.TrimSpace(text)
-	n := utf8.RuneCountInString(text)
-	switch {
-	case !ok:
-		v.Want("a text")
-	case n == 0 || n > most:
-		v.Want("a text of 1 to %d characters", most)
-	case strings.ContainsFunc(text, func(r rune) bool { return unicode.In(r, unicode.Cc, unicode.Zl, unicode.Zp) }):
-		v.Want("one line without control characters")
-	default:
-		return text, true
+	want := "a text"
+	if ok {
+		want = wantOfLine(text, most)
 	}
-	return "", false
+	if want != "" {
+		v.Want("%s", want)
+		return "", false
+	}
+	return text, true
+}
+
+// wantOfLine returns what a text should be instead, "" if it is one line of 1 to most letters of any script.
+func wantOfLine(text string, most int) string {
+	switch n := utf8.RuneCountInString(text); {
+	case n == 0 || n > most:
+		return fmt.Sprintf("a text of 1 to %d characters", most)
+	case strings.ContainsFunc(text, func(r rune) bool { return unicode.In(r, unicode.Cc, unicode.Zl, unicode.Zp) }):
+		return "one line without control characters"
+	}
+	return ""
 }
 
 // whole reads a whole number.
@@ -113,33 +120,6 @@ func whole(v strict.Value, lo, hi float64) (float64, bool) {
 		return 0, false
 	}
 	return x, ok
-}
-
-// students reads how many there are, or who.
-func (c *ClassFile) students() {
-	v, _ := c.Table.Need("students", "students: and how many, or a list")
-	if _, plain := v.Scalar(); plain {
-		n, _ := whole(v, 1, maxStudents)
-		c.Students = make([]Student, int(n))
-		return
-	}
-	items, _ := v.Items(1, maxStudents)
-	for _, item := range items {
-		c.Students = append(c.Students, readStudent(item))
-	}
-}
-
-// readStudent reads a name, or a table with name and facing.
-func readStudent(v strict.Value) Student {
-	var out Student
-	if _, plain := v.Scalar(); plain {
-		out.Name, _ = line(v, maxName)
-		return out
-	}
-	t := v.Table("key", []string{"name", "facing"})
-	out.Name, _ = line(t.At("name"), maxName)
-	out.Facing = t.Choice("facing", "side", []string{"left", "right"})
-	return out
 }
 
 // variation reads how far the students' figures differ, and the order of the sheets.

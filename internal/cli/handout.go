@@ -16,7 +16,6 @@ import (
 	"hubrule/layout"
 	"hubrule/render/class"
 	"hubrule/render/format"
-	"hubrule/render/request"
 	"hubrule/segments"
 	"hubrule/segments/strict"
 )
@@ -24,6 +23,7 @@ import (
 // handoutFlags are the flags of handout, as written.
 type handoutFlags struct {
 	out, answers, split, format string
+	only                        []string
 	duplex, force               bool
 	faceFlag
 }
@@ -38,7 +38,8 @@ func newHandout(set *files.Set) *cobra.Command {
 		Example: "  hubrule handout class.yaml -o class.pdf --answers-to key.pdf\n" +
 			"  hubrule handout class.yaml -o class.pdf --duplex\n" +
 			"  hubrule handout class.yaml --split sheets --answers-to key.pdf\n" +
-			"  hubrule handout class.yaml --split sheets --format svg",
+			"  hubrule handout class.yaml --split sheets --format svg\n" +
+			"  hubrule handout class.yaml --only 'Ada Marlow' -o ada.pdf",
 		Args: argCount(1, 1, "handout wants one class file; found %d names"),
 		RunE: func(c *cobra.Command, args []string) error { return f.run(c, set, args[0]) },
 	}
@@ -47,6 +48,7 @@ func newHandout(set *files.Set) *cobra.Command {
 		strict.JoinOr(handoutFormats(".")[1:])+": one file a sheet); - is standard output; without it the class file's name")
 	flags.StringVar(&f.answers, "answers-to", "", "write the key, with cover and contents, to this `FILE.pdf`")
 	flags.StringVar(&f.split, "split", "", "write one file for each student into this `FOLDER`, instead of one for all")
+	flags.StringArrayVar(&f.only, "only", nil, "print only these students, absent or not: `NAME`[,NAME...]")
 	flags.StringVar(&f.format, "format", names[0], "`FORMAT` of the files of --split: "+strict.JoinOr(names))
 	flags.BoolVar(&f.duplex, "duplex", false, "for printing on both sides: every student's sheets start on a front")
 	flags.BoolVar(&f.force, "force", false, "replace files that are already there: those that no flag names")
@@ -101,15 +103,23 @@ func (f *handoutFlags) run(c *cobra.Command, out *files.Set, path string) error 
 	if err := f.faceFlag.use(); err != nil {
 		return err
 	}
-	group, inputs, err := loadClass(path)
+	j, err := loadClass(path)
 	if err != nil {
 		return err
 	}
-	if f.answers != "" && !group.HasPractice() {
+	if f.answers != "" && !j.HasPractice() {
 		return fmt.Errorf("--answers-to: no page of %s has a practice sheet, so there are no answers", path)
 	}
+	absent, err := f.choose(path, j.students, &j.Class)
+	if err != nil {
+		return err
+	}
+	group := j.Class
 	if f.split != "" {
 		group.ByPage = false // a student's file holds all their pages
+		if err := checkFileNames(group.Students); err != nil {
+			return err
+		}
 	}
 	// Pages come and go by the thousand: three times the garbage costs some megabytes and saves a quarter of the time.
 	defer debug.SetGCPercent(debug.SetGCPercent(300))
@@ -117,8 +127,8 @@ func (f *handoutFlags) run(c *cobra.Command, out *files.Set, path string) error 
 	if err != nil {
 		return err
 	}
-	h := &handoutFiles{flags: f, format: kind, stem: segments.Stem(path), set: set,
-		inputs: append(inputs, f.faceFlag.path), out: out, errs: c.ErrOrStderr()}
+	h := &handoutFiles{flags: f, format: kind, stem: f.stem(path, group.Students), set: set,
+		inputs: append(j.inputs, f.faceFlag.path), out: out, errs: c.ErrOrStderr()}
 	if err := h.write(c.Context()); err != nil {
 		return err
 	}
@@ -127,6 +137,8 @@ func (f *handoutFlags) run(c *cobra.Command, out *files.Set, path string) error 
 	}
 	tell(h.errs, "warning", missingLetters(writtenIn(group)...))
 	tell(h.errs, "note", notes...)
+	tell(h.errs, "note", h.notes...)
+	tell(h.errs, "note", absent)
 	return nil
 }
 
@@ -142,19 +154,25 @@ func writtenIn(group class.Class) []string {
 	return out
 }
 
-// loadClass reads a class file and solves its plans. It also returns the files that the class is made of.
-func loadClass(path string) (class.Class, []string, error) {
+// classJob is a class without its students, the files that it is made of, and the students to choose from.
+type classJob struct {
+	class.Class
+	inputs   []string
+	students []segments.Student
+}
+
+// loadClass reads a class file and solves its plans.
+func loadClass(path string) (classJob, error) {
 	file, jobs, err := job.LoadClass(path)
 	if err != nil {
-		return class.Class{}, nil, err
+		return classJob{}, err
 	}
 	// Some keyboards write an accent as a mark of its own after the letter; composed, it is one letter that the face has.
-	composed := norm.NFC.String
-	group := class.Class{Title: composed(file.Title), Date: file.Date, Vary: file.Vary, Seed: file.Seed, ByPage: file.ByPage}
-	for _, s := range file.Students {
-		group.Students = append(group.Students, class.Student{Name: composed(s.Name), Facing: request.Facing(s.Facing)})
-	}
+	group := class.Class{Title: norm.NFC.String(file.Title), Date: file.Date, Vary: file.Vary, Seed: file.Seed, ByPage: file.ByPage}
 	inputs := []string{path}
+	if file.Roster != "" {
+		inputs = append(inputs, file.Roster)
+	}
 	var failed []error
 	for i, p := range file.Pages {
 		j := jobs[i]
@@ -164,5 +182,5 @@ func loadClass(path string) (class.Class, []string, error) {
 		group.Pages = append(group.Pages, class.Page{Request: j.Request, Copies: p.Copies})
 		inputs = append(inputs, filesOf(j.Request, j.Files...)...)
 	}
-	return group, inputs, errors.Join(failed...)
+	return classJob{group, inputs, file.Students}, errors.Join(failed...)
 }

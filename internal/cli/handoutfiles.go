@@ -3,7 +3,6 @@ package cli
 import (
 	"cmp"
 	"context"
-	"errors"
 	"fmt"
 	"io"
 	"path/filepath"
@@ -34,18 +33,13 @@ type handoutFiles struct {
 	run     int         // pages of the last student since they began
 	number  int         // of the last file of one page
 	written int         // files but for the key
+	notes   []string    // about students' sheets
 }
 
 // write writes every file whole, or none.
 func (h *handoutFiles) write(ctx context.Context) error {
 	h.packers.New = func() any { return new(pdf.Packer) }
-	err := h.attempt(ctx)
-	for none := (*class.NoRoom)(nil); errors.As(err, &none) && !none.Asked(); err = h.attempt(ctx) {
-		h.out.Discard()
-		if h.set, err = h.set.Smaller(); err != nil {
-			return err
-		}
-	}
+	err := h.compose(ctx)
 	if err == nil {
 		err = h.out.Commit()
 	}
@@ -55,9 +49,9 @@ func (h *handoutFiles) write(ctx context.Context) error {
 	return err
 }
 
-// attempt writes the whole set at its wheel.
-func (h *handoutFiles) attempt(ctx context.Context) error {
-	h.pdf, h.key, h.last, h.run, h.number, h.written = nil, nil, unit{-1, -1}, 0, 0, 0
+// compose fills all the files.
+func (h *handoutFiles) compose(ctx context.Context) error {
+	h.last = unit{-1, -1}
 	if h.flags.split != "" {
 		if err := h.out.Mkdir(h.flags.split); err != nil {
 			return err
@@ -134,6 +128,9 @@ func (h *handoutFiles) startKey() error {
 
 // take writes a unit to the files it belongs to.
 func (h *handoutFiles) take(u packedUnit) error {
+	if u.note != "" {
+		h.notes = append(h.notes, u.note)
+	}
 	if h.key != nil {
 		if err := addAll(h.key, u.answers...); err != nil {
 			return err
@@ -147,7 +144,7 @@ func (h *handoutFiles) take(u packedUnit) error {
 		if err := h.end(); err != nil {
 			return err
 		}
-		if err := h.start(filepath.Join(h.flags.split, h.fileName(u.student)+".pdf"), false); err != nil {
+		if err := h.start(filepath.Join(h.flags.split, fileName(h.set.Students[u.student])+".pdf"), false); err != nil {
 			return err
 		}
 	}
@@ -195,7 +192,7 @@ func (h *handoutFiles) takeFiles(u packedUnit) error {
 	ending := "." + h.format.Name
 	stem := strings.TrimSuffix(h.flags.out, ending)
 	if h.flags.split != "" {
-		stem = filepath.Join(h.flags.split, h.fileName(u.student))
+		stem = filepath.Join(h.flags.split, fileName(h.set.Students[u.student]))
 	}
 	for _, data := range u.files {
 		h.number++

@@ -11,6 +11,7 @@ import (
 	"hubrule/render/class"
 	"hubrule/render/format"
 	"hubrule/render/pdf"
+	"hubrule/segments/strict"
 )
 
 // unit is one student's sheets of one page.
@@ -20,7 +21,8 @@ type unit struct{ student, page int }
 type packedUnit struct {
 	unit
 	sheets, answers []pdf.Packed
-	files           [][]byte   // where each page has a file of its own
+	files           [][]byte // where each page has a file of its own
+	note            string
 	back            pdf.Packed // empty page of the last sheet's size
 }
 
@@ -42,6 +44,7 @@ func (h *handoutFiles) produce(n int) (packedUnit, error) {
 	if err != nil {
 		return out, err
 	}
+	out.note = handout.Note
 	k := h.packers.Get().(*pdf.Packer)
 	defer h.packers.Put(k)
 	pack := func(pages []render.Page) (packed []pdf.Packed, err error) {
@@ -104,13 +107,31 @@ func (h *handoutFiles) about(page int) render.About {
 	return render.About{Author: h.set.Pages[0].Request.Setting.Author, Program: program, Job: job}
 }
 
-// fileName is the name of a student's file, without ending: the number keeps names apart and in order.
-func (h *handoutFiles) fileName(student int) string {
-	number := fmt.Sprintf("%0*d", len(fmt.Sprint(len(h.set.Students))), student+1)
-	if name := safeName(h.set.Students[student].Name); name != "" {
-		return number + "-" + name
+// fileName is the name of a student's file, without ending. It is made of the student's name alone, so that it stays when others come
+// or go.
+func fileName(s class.Student) string {
+	if s.Name == "" {
+		return fmt.Sprintf("student-%02d", s.Number)
 	}
-	return "student-" + number
+	if name := safeName(s.Name); name != "" {
+		return name
+	}
+	return fmt.Sprintf("student-%x", s.Name) // nothing but signs
+}
+
+// checkFileNames refuses two students who would share a file. Some systems do not tell capitals from small letters.
+func checkFileNames(students []class.Student) error {
+	owner := map[string]string{}
+	for _, s := range students {
+		name := fileName(s)
+		key := strings.ToLower(name)
+		if other, ok := owner[key]; ok {
+			return fmt.Errorf("--split: %s and %s would both be %s; add an initial to one of the names",
+				strict.Quote(other), strict.Quote(s.Name), name)
+		}
+		owner[key] = s.Name
+	}
+	return nil
 }
 
 // safeName turns a person's name into part of a file's name that every system takes: letters, digits, and single dashes for all else.

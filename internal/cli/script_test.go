@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -80,7 +81,11 @@ func TestExamplesRun(t *testing.T) {
 			}
 			command, _, _ = strings.Cut(command, " > ")
 			var out, errs bytes.Buffer
-			if code := Main(strings.Fields(command), nil, &out, &errs); code != exitDone {
+			args := regexp.MustCompile(`'[^']*'|\S+`).FindAllString(command, -1)
+			for i, a := range args {
+				args[i] = strings.Trim(a, "'")
+			}
+			if code := Main(args, nil, &out, &errs); code != exitDone {
 				t.Errorf("hubrule %s: exit code %d: %s", command, code, &errs)
 			}
 			ran++

@@ -2,17 +2,14 @@
 package class
 
 import (
+	"cmp"
 	"context"
-	"errors"
 	"fmt"
 	"slices"
 
 	"hubrule/internal/geom"
 	"hubrule/layout"
-	"hubrule/render/counting"
-	"hubrule/render/draft"
 	"hubrule/render/request"
-	"hubrule/render/sheet"
 )
 
 // Class is a set of handouts: what every student of a class gets.
@@ -25,10 +22,26 @@ type Class struct {
 	ByPage      bool    // every page for all students, instead of all pages for every student
 }
 
-// Student is one of a class.
+// Student is one of a class. A student's figures are drawn from the class's seed with name and set, or the number where there is no name.
 type Student struct {
 	Name   string         // "": the sheets have a line to write it on
+	Number int            // from 1; unnamed students are known by it
+	Set    string         // picks another draw; may be empty
 	Facing request.Facing // "": as on the page
+}
+
+// person is what a student's figures are drawn from.
+func (s Student) person() string {
+	if s.Name == "" {
+		return fmt.Sprintf("number %d", s.Number)
+	}
+	return fmt.Sprintf("name %s\nset %s", s.Name, s.Set)
+}
+
+// NameOf is what a student is called in the key and in messages, counted from 0.
+func (c Class) NameOf(student int) string {
+	s := c.Students[student]
+	return cmp.Or(s.Name, fmt.Sprintf("student %d", s.Number))
 }
 
 // Page is one vehicle on some kinds of sheet, which every student gets so many copies of. Its request holds one plan: the
@@ -84,65 +97,24 @@ func (c Class) Settle(ctx context.Context) (Set, []string, error) {
 			continue
 		}
 		plan := p.Request.Plans[0]
-		key := plan.Profile.Name + "; " + plan.Brief.Summary()
+		key := vehicleKey(plan)
 		if byVehicle[key] == nil {
-			v, near, err := c.drawAll(ctx, plan, key)
+			v := c.drawAll(plan, key)
+			near, err := c.alike(ctx, v)
 			if err != nil {
 				return s, nil, err
 			}
 			byVehicle[key] = v
-			if near != "" {
-				messages = append(messages, near)
-			}
+			messages = append(messages, near...)
 		}
 		s.varied[i] = byVehicle[key]
 	}
 	s.key = s.answers()
-	err := s.settleWheel()
-	return s, append(c.Notes(), messages...), err
+	if err := s.settleWheel(); err != nil {
+		return s, nil, err
+	}
+	return s, append(c.Notes(), messages...), s.composeShared()
 }
 
-// settleWheel chooses the wheel of the pages that fit: what the class's own plans have room for, and some students' ones.
-func (s *Set) settleWheel() error {
-	const sampled = 8 // students; where another's words need more room the set is drawn again, smaller
-	s.wheel = 0
-	for i, p := range s.Pages {
-		if !p.Request.Setting.Scale.Fits() {
-			continue
-		}
-		plans := []layout.Plan{p.Request.Plans[0]}
-		for n := 0; s.varied[i] != nil && n < min(len(s.Students), sampled); n++ {
-			plans = append(plans, s.varied[i].plan(n))
-		}
-		own, common := s.split(i)
-		for _, plan := range plans {
-			r := s.request(i, plan, append(own, common...))
-			if s.wheel = sheet.Largest(r, s.wheel); s.wheel == 0 {
-				return fmt.Errorf("pages[%d]: %s does not fit on %s: not even with a wheel of %s; use larger paper%s",
-					i+1, plan.Profile.Name, r.Setting.Paper.Name, draft.FormatMM(counting.LeastWheel), sheet.OrFewerWords(r))
-			}
-		}
-	}
-	return s.composeShared()
-}
-
-// Smaller returns the set at the next smaller wheel, for when a handout found no room.
-func (s Set) Smaller() (Set, error) {
-	for {
-		if s.wheel -= 2; s.wheel < counting.LeastWheel {
-			return s, fmt.Errorf("the class's sheets do not fit: not even with a wheel of %s; use larger paper", draft.FormatMM(counting.LeastWheel))
-		}
-		var none *NoRoom
-		if err := s.composeShared(); !errors.As(err, &none) || none.fixed {
-			return s, err
-		}
-	}
-}
-
-// wheelOf is the wheel on paper that page i is drawn at.
-func (s Set) wheelOf(i int, p layout.Plan) geom.MM {
-	if scale := s.Pages[i].Request.Setting.Scale; !scale.Fits() {
-		return scale.WheelOf(p)
-	}
-	return s.wheel
-}
+// vehicleKey names a vehicle in the draws: pages with the same vehicle show each student the same figures.
+func vehicleKey(p layout.Plan) string { return p.Profile.Name + "; " + p.Brief.Summary() }

@@ -6,8 +6,8 @@ import (
 	"hubrule/render/class"
 )
 
-func ExampleSet_NameOf() {
-	set := class.Set{Class: class.Class{Students: []class.Student{{Name: "Ada"}, {}}}}
+func ExampleClass_NameOf() {
+	set := class.Class{Students: []class.Student{{Name: "Ada", Number: 1}, {Number: 2}}}
 	fmt.Println(set.NameOf(0))
 	fmt.Println(set.NameOf(1))
 	// Output:

@@ -9,33 +9,33 @@ import (
 	"hubrule/internal/geom"
 	"hubrule/layout"
 	"hubrule/render"
+	"hubrule/render/counting"
 	"hubrule/render/draft"
 	"hubrule/render/request"
 	"hubrule/render/sheet"
 )
 
 // Handout is what one student gets of one page of a class, and the answers to it.
-type Handout struct{ Sheets, Answers []render.Page }
-
-// NoRoom is the error when the words of a handout find no room at the set's wheel.
-type NoRoom struct {
-	page, student int
-	wheel         geom.MM
-	fixed         bool // the wheel was asked for, or has nothing to do with it
-	reason        error
+type Handout struct {
+	Sheets, Answers []render.Page
+	Note            string // for the instructor; may be empty
 }
 
-// Error names the page and, where the wheel is to blame, the wheel and the student.
-func (e *NoRoom) Error() string {
+// noRoom is the error when the words of a handout find no room at a wheel.
+type noRoom struct {
+	page   int
+	wheel  geom.MM
+	fixed  bool // the wheel was asked for, or has nothing to do with it
+	reason error
+}
+
+// Error names the page and, where the wheel is to blame, the wheel.
+func (e *noRoom) Error() string {
 	if e.fixed {
 		return fmt.Sprintf("pages[%d]: %v", e.page+1, e.reason)
 	}
-	return fmt.Sprintf("pages[%d] does not fit with a wheel of %s for student %d; want a smaller --scale or larger paper",
-		e.page+1, draft.FormatMM(e.wheel), e.student+1)
+	return fmt.Sprintf("pages[%d] does not fit with a wheel of %s; want a smaller --scale or larger paper", e.page+1, draft.FormatMM(e.wheel))
 }
-
-// Asked reports whether the wheel was asked for, so that no smaller one helps.
-func (e *NoRoom) Asked() bool { return e.fixed }
 
 // sheetID is one sheet of a page of a class: a kind, of some views.
 type sheetID struct {
@@ -98,22 +98,51 @@ func (s Set) request(i int, p layout.Plan, kinds []request.Kind) request.Request
 	return r
 }
 
-// compose draws page i's sheets of some kinds from a plan.
-func (s Set) compose(i int, p layout.Plan, kinds []request.Kind, facing request.Facing) (composed, error) {
-	if len(kinds) == 0 {
+// drawing is what compose draws: some kinds of sheet of a page, from a plan.
+type drawing struct {
+	page   int
+	plan   layout.Plan
+	kinds  []request.Kind
+	facing request.Facing
+}
+
+// compose draws sheets with a wheel on paper. The error is a *noRoom.
+func (s Set) compose(d drawing, wheel geom.MM) (composed, error) {
+	if len(d.kinds) == 0 {
 		return nil, nil
 	}
-	r := s.request(i, p, kinds)
-	r.Setting.Facing = facing
-	pages, err := sheet.Pages(r, s.wheelOf(i, p))
+	r := s.request(d.page, d.plan, d.kinds)
+	r.Setting.Facing = d.facing
+	pages, err := sheet.Pages(r, wheel)
 	if err != nil {
-		return nil, &NoRoom{page: i, wheel: s.wheelOf(i, p), fixed: errors.Is(err, sheet.ErrWheel), reason: err}
+		return nil, &noRoom{page: d.page, wheel: wheel, fixed: errors.Is(err, sheet.ErrWheel), reason: err}
 	}
 	out := composed{}
 	for _, page := range pages {
 		out[sheetID{page.View, page.Kind}] = page.Page
 	}
 	return out, nil
+}
+
+// composeOwn draws what a student alone has of a page. Where that finds no room at the set's wheel, this student's sheets of the page are
+// drawn smaller, and nobody else's.
+func (s Set) composeOwn(student, page int) (sheets composed, note string, err error) {
+	own, _ := s.split(page)
+	d := drawing{page: page, plan: s.varied[page].plan(student), kinds: own, facing: s.facing(page, student)}
+	wheel := s.wheelOf(page, d.plan)
+	for w := wheel; ; w -= 2 {
+		sheets, err = s.compose(d, w)
+		switch {
+		case err == nil && w < wheel:
+			note = fmt.Sprintf("pages[%d]: the words of %s need more room: a wheel of %s, where the others have %s",
+				page+1, s.NameOf(student), draft.FormatMM(w), draft.FormatMM(wheel))
+			return sheets, note, nil
+		case err == nil:
+			return sheets, "", nil
+		case !isCuredBySmaller(err) || w-2 < counting.LeastWheel:
+			return nil, "", fmt.Errorf("%w, for %s; set: gives a student another draw", err, s.NameOf(student))
+		}
+	}
 }
 
 // composeShared draws what all students share of every page, once for each way to face.
@@ -124,7 +153,9 @@ func (s *Set) composeShared() error {
 		s.shared[i] = map[request.Facing]composed{}
 		for _, facing := range s.facings(i) {
 			var err error
-			if s.shared[i][facing], err = s.compose(i, p.Request.Plans[0], common, facing); err != nil {
+			plan := p.Request.Plans[0]
+			d := drawing{page: i, plan: plan, kinds: common, facing: facing}
+			if s.shared[i][facing], err = s.compose(d, s.wheelOf(i, plan)); err != nil {
 				return err
 			}
 		}
@@ -132,24 +163,17 @@ func (s *Set) composeShared() error {
 	return nil
 }
 
-// Handout draws what one student gets of one page, both counted from 0. A *NoRoom means that the set must be drawn smaller. It may be
-// called from several goroutines.
+// Handout draws what one student gets of one page, both counted from 0. It may be called from several goroutines.
 func (s Set) Handout(student, page int) (Handout, error) {
-	facing := s.facing(page, student)
-	shared := s.shared[page][facing]
+	var out Handout
+	shared := s.shared[page][s.facing(page, student)]
 	var mine composed
-	if v := s.varied[page]; v != nil {
-		own, _ := s.split(page)
+	if s.varied[page] != nil {
 		var err error
-		if mine, err = s.compose(page, v.plan(student), own, facing); err != nil {
-			var none *NoRoom
-			if errors.As(err, &none) {
-				none.student = student
-			}
+		if mine, out.Note, err = s.composeOwn(student, page); err != nil {
 			return Handout{}, err
 		}
 	}
-	var out Handout
 	number := s.pagesBefore(page)
 	for range s.Pages[page].Copies {
 		for _, l := range s.Pages[page].sheets() {

@@ -31,8 +31,8 @@ func (s Set) heading(student, page int, kind request.Kind, number int) heading {
 	h := heading{class: s.name(), date: s.Date, signature: kind == request.Practice,
 		page: fmt.Sprintf("page %d of %d", number, s.SheetsEach())}
 	h.name = s.Students[student].Name
-	if h.name == "" {
-		h.page = fmt.Sprintf("student %d of %d, %s", student+1, len(s.Students), h.page)
+	if h.name == "" { // how many there are would change every sheet when one comes or goes
+		h.page = fmt.Sprintf("%s, %s", s.NameOf(student), h.page)
 	}
 	return h
 }

@@ -64,11 +64,6 @@ func (s Set) SharedAnswers() []render.Page {
 	return out
 }
 
-// NameOf is what a student is called in the key.
-func (s Set) NameOf(student int) string {
-	return cmp.Or(s.Students[student].Name, fmt.Sprintf("student %d", student+1))
-}
-
 // keyNumber returns the page of the key with answer i.
 func (s Set) keyNumber(i int) string {
 	return s.keyPageNumber(s.keyFront() + i + 1)

@@ -14,8 +14,8 @@ import (
 	"gopkg.in/yaml.v3"
 )
 
-// maxSize is the largest file read, in bytes.
-const maxSize = 1_000_000
+// MaxSize is the largest file read, in bytes.
+const MaxSize = 1_000_000
 
 // maxDepth is how deep lists and tables may nest; a profile needs four levels.
 const maxDepth = 20
@@ -53,8 +53,8 @@ func empty(doc *yaml.Node) bool {
 
 // plainText reports what makes a file no readable text: its size, its encoding, control characters, tabs for indentation.
 func (d *Document) plainText(data []byte) bool {
-	if len(data) > maxSize {
-		d.report(1, 1, "larger than %d bytes; want less", maxSize)
+	if len(data) > MaxSize {
+		d.report(1, 1, "larger than %d bytes; want less", MaxSize)
 		return false
 	}
 	text, wrong, indent := string(data), "", true
@@ -120,7 +120,17 @@ func (d *Document) refuse(y *yaml.Node, depth int) {
 // Load parses the file at path. A file that cannot be read (missing, a directory, a device)
 // is an error of its own; everything else wrong with it waits in the document.
 func Load(path string) (*Document, error) {
-	data, err := readFile(path)
+	data, err := ReadFile(path, "a YAML file")
+	if err != nil {
+		return nil, err
+	}
+	return Parse(path, data), nil
+}
+
+// ReadFile reads a regular file, but at most one byte more than Parse accepts, so that a huge file costs nothing. The error names the
+// path and, where something else stands there, what is wanted.
+func ReadFile(path, want string) ([]byte, error) {
+	data, err := readFile(path, want)
 	var p *fs.PathError
 	if errors.As(err, &p) {
 		err = p.Err // the message names the path already
@@ -128,25 +138,24 @@ func Load(path string) (*Document, error) {
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", path, err)
 	}
-	return Parse(path, data), nil
+	return data, nil
 }
 
-// readFile reads at most one byte more than Parse accepts, so that a huge file costs nothing.
-func readFile(path string) ([]byte, error) {
+func readFile(path, want string) ([]byte, error) {
 	// Stat first: opening a pipe waits for its other end.
 	info, err := os.Stat(path)
 	switch {
 	case err != nil:
 		return nil, err
 	case info.IsDir():
-		return nil, errors.New("a directory; want a YAML file")
+		return nil, fmt.Errorf("a directory; want %s", want)
 	case !info.Mode().IsRegular():
-		return nil, errors.New("not a regular file; want a YAML file")
+		return nil, fmt.Errorf("not a regular file; want %s", want)
 	}
 	f, err := os.Open(path)
 	if err != nil {
 		return nil, err
 	}
 	defer f.Close()
-	return io.ReadAll(io.LimitReader(f, maxSize+1))
+	return io.ReadAll(io.LimitReader(f, MaxSize+1))
 }

@@ -101,3 +101,11 @@ func (d *Document) Is(kind, want string) bool {
 
 // Place returns where v stands: file:line:column.
 func (v Value) Place() string { return fmt.Sprintf("%s:%d:%d", v.doc.file, v.node.Line, v.node.Column) }
+
+// Line returns the line that v stands on, from 1.
+func (v Value) Line() int {
+	if v.node == nil {
+		return 0
+	}
+	return v.node.Line
+}

@@ -54,7 +54,7 @@ func TestMessages(t *testing.T) {
 		{"title: a\n# caf\xe9", "f:2:6: not UTF-8; want a text file in UTF-8"},
 		{"title: é\x00", "f:1:9: control character U+0000; want plain text"},
 		{"title: a\n  \tdoors: 2", "f:2:3: a tab in the indentation; want spaces"},
-		{strings.Repeat("#", maxSize+1), "f:1:1: larger than 1000000 bytes; want less"},
+		{strings.Repeat("#", MaxSize+1), "f:1:1: larger than 1000000 bytes; want less"},
 		{"title: a\nsizes: [1, 2", "f:2:1: not YAML: did not find expected ',' or ']'"},
 		{"title: a\n doors: 2", "f:2:2: not YAML: mapping values are not allowed in this context"},
 		{"title: a\nsizes:\n  - 1\n - 2", "f:4:2: not YAML: did not find expected key"},

@@ -120,7 +120,7 @@ func checkVehicles(r request.Request) error {
 	case checkCount(r.Count) != nil:
 		return fmt.Errorf("--count: %w", checkCount(r.Count))
 	case r.Has(request.Overlay) && n < 2:
-		return errors.New("an overlay wants something to compare with: a second segment, or --against")
+		return errors.New("an overlay wants something to compare with: a second segment, --against, or a tweak or pin")
 	case r.Has(request.Overlay) && n > maxOverlaid:
 		return fmt.Errorf("an overlay holds at most %d vehicles; found %d", maxOverlaid, n)
 	case r.Has(request.Spread) && len(r.Plans) > maxSpread:

@@ -36,7 +36,7 @@ func TestCheck(t *testing.T) {
 		job  request.Request
 		want string
 	}{
-		{request.Request{Plans: many[:1], Kinds: []request.Kind{request.Overlay}}, "an overlay wants something to compare with: a second segment, or --against"},
+		{request.Request{Plans: many[:1], Kinds: []request.Kind{request.Overlay}}, "an overlay wants something to compare with: a second segment, --against, or a tweak or pin"},
 		{request.Request{Plans: many[:5], Kinds: []request.Kind{request.Overlay}}, "an overlay holds at most 4 vehicles; found 5"},
 		{request.Request{Plans: many[:1], Against: many[:1], Kinds: []request.Kind{request.Full}}, "--against goes with --sheet overlay"},
 		{request.Request{Plans: many[:7], Kinds: []request.Kind{request.Spread}}, "a spread holds at most 6 vehicles; found 7"},

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"hubrule/layout"
+	"hubrule/segments"
 )
 
 // Request is what one command draws: each plan on each kind of sheet, in that order, at one wheel size.
@@ -38,9 +39,16 @@ func (r Request) Ink(kind Kind) Ink {
 	return kind.Ink()
 }
 
-// Comparisons lists the plans of every overlay, the base first.
+// Comparisons lists the plans of every overlay, the base first. A single bent plan without anything to compare with lies over its segment's
+// typical one.
 func (r Request) Comparisons() [][]layout.Plan {
-	if len(r.Against) == 0 {
+	switch {
+	case len(r.Against) > 0:
+	case len(r.Plans) == 1 && r.Plans[0].Brief.Summary() != "":
+		base := layout.Typical(r.Plans[0].Brief.Profile)
+		base.Brief = segments.Brief{Profile: base.Profile}
+		return [][]layout.Plan{{base, r.Plans[0]}}
+	default:
 		return [][]layout.Plan{r.Plans}
 	}
 	var out [][]layout.Plan

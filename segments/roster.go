@@ -99,7 +99,7 @@ func (r *roster) readTable(data []byte) {
 		case err == io.EOF:
 			return
 		case errors.As(err, &wrong) && errors.Is(err, csv.ErrFieldCount):
-			r.report(wrong.Line, "%d fields; want %d as on the first line", len(fields), len(columns))
+			r.report(wrong.Line, "want %d fields as on the first line, not %d", len(columns), len(fields))
 		case errors.As(err, &wrong):
 			r.report(wrong.Line, "not CSV: %v", wrong.Err)
 			return
@@ -119,15 +119,18 @@ func (r *roster) columns(reader *csv.Reader) ([]string, bool) {
 		return nil, false
 	}
 	for i, c := range columns {
-		c = strings.ToLower(strings.TrimSpace(c))
-		if columns[i] = c; !slices.Contains(rosterColumns(), c) {
+		columns[i] = strings.ToLower(strings.TrimSpace(c))
+	}
+	if !slices.Contains(columns, "name") {
+		r.report(1, "no column name; %s", want)
+		return nil, false
+	}
+	for i, c := range columns {
+		if !slices.Contains(rosterColumns(), c) {
 			r.report(1, "%s", strict.Unknown("column", c, rosterColumns()))
 		} else if slices.Contains(columns[:i], c) {
 			r.report(1, "two columns %s; want one", c)
 		}
-	}
-	if len(r.errs) == 0 && !slices.Contains(columns, "name") {
-		r.report(1, "no column name; %s", want)
 	}
 	return columns, len(r.errs) == 0
 }

@@ -60,7 +60,8 @@ func (s *Set) representatives(i int) []drawing {
 	for _, facing := range []request.Facing{request.Left, request.Right} {
 		out = append(out, drawing{page: i, plan: p.Plans[0], kinds: slices.Concat(own, common), facing: facing})
 	}
-	if v := s.varied[i]; v != nil && len(own) > 0 {
+	onlyPerspective := slices.Equal(p.Setting.Seen(), []request.View{request.PerspectiveView}) // which has no wheel to settle
+	if v := s.varied[i]; v != nil && len(own) > 0 && !onlyPerspective {
 		for n, plan := range v.samples() {
 			facing := p.Setting.Facing
 			if n%4 == 3 && facing == request.Right {

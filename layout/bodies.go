@@ -47,7 +47,8 @@ func modelOf(p *segments.Profile) bodyModel {
 	}
 	m, v := bodyModel{Covariance: bodyModels()[""].Covariance}, Typical(p).Values()
 	wheel := v[segments.Wheel]
-	for _, l := range []float64{v[segments.Wheelbase], v[segments.Length], v[segments.Height], v[segments.Width], v[segments.FrontOverhang] + .5,
+	for _, l := range []float64{v[segments.Wheelbase], v[segments.Length], v[segments.Height], v[segments.Width],
+		v[segments.FrontOverhang] + .5,
 		v[segments.RearOverhang] + p.RearRatio()/2, v[segments.Greenhouse], v[segments.BodySide]} {
 		m.Mean = append(m.Mean, math.Log(l*wheel))
 	}

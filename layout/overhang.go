@@ -35,7 +35,8 @@ func OverhangNotes(b segments.Brief) []string {
 			side = "below"
 		}
 		out = append(out, fmt.Sprintf("%s: %s counts from the tyre, and lies %.1f half-ranges %s the range of %s; "+
-			"if this is the data sheet's overhang, from the wheel's centre, write %s", pin.Origin.Place, pin.Figure, by, side, p.Name, cure))
+			"if this is the data sheet's overhang, from the wheel's centre, write %s", pin.Origin.Place, pin.Figure, by, side, p.Name,
+			cure))
 	}
 	return out
 }

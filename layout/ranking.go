@@ -70,7 +70,8 @@ func likeness(pins []segments.Pin, p *segments.Profile, among []*segments.Profil
 	known := knownFigures(pins, p)
 	seen, covered := observations(known)
 	m := modelOf(p)
-	l = Likeness{Segment: p, Wheel: geom.MM(known[segments.Wheel]), Distance: m.distance(seen), Bodies: m.Bodies, First: m.First, FirstTwo: m.FirstTwo}
+	l = Likeness{Segment: p, Wheel: geom.MM(known[segments.Wheel]), Distance: m.distance(seen), Bodies: m.Bodies, First: m.First,
+		FirstTwo: m.FirstTwo}
 	for i := range seen {
 		seen[i].value = m.expected(seen[i])
 	}

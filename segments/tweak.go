@@ -80,7 +80,8 @@ func ParseAppliedTweak(text string) (name string, strength float64, err error) {
 	name, number := text[:i], text[i+1:]
 	strength, ok := strict.ParseNumber(number)
 	if !ok || strength < -strongest || strength > strongest {
-		return "", 0, fmt.Errorf("%s; want a strength, -%d to %d%s", strict.Excerpt(number), strongest, strongest, strict.NumberHint(number))
+		return "", 0, fmt.Errorf("%s; want a strength, -%d to %d%s", strict.Excerpt(number), strongest, strongest,
+			strict.NumberHint(number))
 	}
 	return name, strength, nil
 }

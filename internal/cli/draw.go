@@ -57,7 +57,8 @@ func newDraw(set *files.Set) *cobra.Command {
 		},
 		RunE: func(c *cobra.Command, args []string) error { return f.draw(c, set, args) },
 	}
-	c.Flags().StringArrayVarP(&f.out, "output", "o", nil, "write to this `FILE`, "+strict.JoinOr(format.Names(".", format.Any))+"; may be given several times; - is standard output")
+	c.Flags().StringArrayVarP(&f.out, "output", "o", nil, "write to this `FILE`, "+strict.JoinOr(format.Names(".",
+		format.Any))+"; may be given several times; - is standard output")
 	c.Flags().StringVar(&f.format, "format", "", "`FORMAT` for -o -: "+strict.JoinOr(format.Names("", format.Any)))
 	c.Flags().BoolVar(&f.force, "force", false, "replace files that are already there: those named without -o, and the one of --save")
 	c.Flags().StringVar(&f.save, "save", "", "also write the command as a brief to this `FILE.yaml`")
@@ -183,7 +184,8 @@ func (f *drawFlags) targets(given func(flag string) bool) ([]target, error) {
 		case strings.TrimSuffix(filepath.Base(path), filepath.Ext(path)) == "":
 			return nil, usagef("-o %s: the name before the dot is missing", path)
 		case !known:
-			return nil, usagef("-o %s: unknown kind of file; want a name that ends in %s", path, strict.JoinOr(format.Names(".", format.Any)))
+			return nil, usagef("-o %s: unknown kind of file; want a name that ends in %s", path, strict.JoinOr(format.Names(".",
+				format.Any)))
 		}
 		out = append(out, target{path, kind})
 	}

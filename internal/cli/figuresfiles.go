@@ -132,7 +132,8 @@ func figuresCSV(w io.Writer, plan layout.Plan) {
 	c.Write([]string{"figure", "value", "unit", "mm", "from", "to", "state", "beyond", "typical"})
 	for _, s := range plan.FigureStatuses() {
 		unit := s.Figure.Info().Unit
-		row := []string{s.Figure.String(), number(s.Value, 6), string(unit), "", "", "", string(s.State), number(s.Beyond, 6), number(s.Typical, 6)}
+		row := []string{s.Figure.String(), number(s.Value, 6), string(unit), "", "", "", string(s.State), number(s.Beyond, 6),
+			number(s.Typical, 6)}
 		if unit == segments.AsWord {
 			row[1], row[8] = string(plan.Profile.Form), ""
 		}

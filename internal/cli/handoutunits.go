@@ -75,7 +75,8 @@ func (h *handoutFiles) produce(n int) (packedUnit, error) {
 // wholeFiles returns the contents of one file for each sheet of a page.
 func (h *handoutFiles) wholeFiles(page int, sheets []render.Page) (files [][]byte, err error) {
 	for i, sheet := range sheets {
-		one, err := h.format.Files(render.Document{About: h.about(h.set.FirstPage(page) + i), Pages: []render.Page{sheet}}, format.Options{})
+		one, err := h.format.Files(render.Document{About: h.about(h.set.FirstPage(page) + i), Pages: []render.Page{sheet}},
+			format.Options{})
 		if err != nil {
 			return nil, err
 		}

@@ -20,7 +20,8 @@ import (
 func rankPins(cmd *cobra.Command, pins []segments.Pin, format string) error {
 	w := cmd.OutOrStdout()
 	if !slices.ContainsFunc(pins, func(p segments.Pin) bool { return p.Figure.Info().Role != segments.Given }) {
-		return usagef("figures wants a segment, or figures of your own to rank the segments by, like --pin wheelbase=2690mm --pin height=1520mm")
+		return usagef("figures wants a segment, or figures of your own to rank the segments by, like --pin wheelbase=2690mm --pin " +
+			"height=1520mm")
 	}
 	all := layout.Rank(pins, segments.All())
 	for _, l := range all[:3] {
@@ -36,7 +37,8 @@ func rankPins(cmd *cobra.Command, pins []segments.Pin, format string) error {
 		c := csv.NewWriter(w)
 		c.Write([]string{"segment", "share", "distance", "bodies", "first", "first-two"})
 		for _, l := range all {
-			c.Write([]string{l.Segment.Name, number(l.Share, 6), number(l.Distance, 6), fmt.Sprint(l.Bodies), number(l.First, 0), number(l.FirstTwo, 0)})
+			c.Write([]string{l.Segment.Name, number(l.Share, 6), number(l.Distance, 6), fmt.Sprint(l.Bodies), number(l.First, 0),
+				number(l.FirstTwo, 0)})
 		}
 		c.Flush()
 		return nil

@@ -18,7 +18,8 @@ const usualCamera = "front-quarter"
 
 // viewSettings choose from where the vehicle is drawn.
 func viewSettings() []Setting {
-	views := list(Setting{Name: "view", Default: "side", chooses: true, Help: "`VIEWS`, comma-separated: %s (front and rear together share a sheet)"},
+	views := list(Setting{Name: "view", Default: "side", chooses: true,
+		Help: "`VIEWS`, comma-separated: %s (front and rear together share a sheet)"},
 		func(j *Job) *[]request.View { return &j.Setting.Views }, request.Views())
 	views.parse = func(j *Job, words []string) (err error) {
 		if j.Setting.Views, err = listOf(words, request.Views()); j.Setting.SideOnly() {
@@ -26,7 +27,8 @@ func viewSettings() []Setting {
 		}
 		return err
 	}
-	angle := choice(Setting{Name: "angle", Default: "third", Help: "how an arrangement's views lie round the side, a `PROJECTION`: first or third"},
+	angle := choice(Setting{Name: "angle", Default: "third",
+		Help: "how an arrangement's views lie round the side, a `PROJECTION`: first or third"},
 		func(j *Job) *request.Projection { return &j.Setting.Angle }, request.FirstAngle, request.ThirdAngle)
 	angle.used = func(v request.View) kinds {
 		if v == request.ArrangementView {
@@ -43,7 +45,8 @@ func spec(j *Job) *view.CameraSpec { return &j.Setting.Camera.Spec }
 func cameraSettings() []Setting {
 	camera := sheets(nil, nil, anyKind(), anyKind())
 	lens := number(Setting{Name: "lens", used: camera,
-		Help: fmt.Sprintf("`MM` of a lens on 35 mm film, %g to %g: stand where the vehicle fills four fifths of the picture", view.LeastLens, view.MostLens)},
+		Help: fmt.Sprintf("`MM` of a lens on 35 mm film, %g to %g: stand where the vehicle fills four fifths of the picture",
+			view.LeastLens, view.MostLens)},
 		func(j *Job) *geom.MM { return &spec(j).Lens }, view.LeastLens, view.MostLens)
 	parse := lens.parse
 	lens.parse = func(j *Job, words []string) error {
@@ -58,11 +61,13 @@ func cameraSettings() []Setting {
 	}
 	rows := []Setting{
 		number(Setting{Name: "turn", used: sheets(nil, nil, anyKind(), nil), // the ellipses go through all turns
-			Help: fmt.Sprintf("`DEGREES` from square on the side, towards the nose, −%g to %[1]g, instead of the camera's own", view.MostTurn)},
+			Help: fmt.Sprintf("`DEGREES` from square on the side, towards the nose, −%g to %[1]g, instead of the camera's own",
+				view.MostTurn)},
 			func(j *Job) *geom.Degrees { return &spec(j).Turn }, -view.MostTurn, view.MostTurn),
 		reach(Setting{Name: "eye", used: camera, Help: "`HEIGHT` of the eye over the ground, like 1600mm or 0.6w"},
 			func(s *view.CameraSpec) (*geom.Wheels, *geom.MM) { return &s.Eye, &s.EyeMM }),
-		reach(Setting{Name: "distance", used: camera, Help: "how far the eye stands from the vehicle's middle, a `LENGTH` like 8m or 11w (instead of --lens)"},
+		reach(Setting{Name: "distance", used: camera,
+			Help: "how far the eye stands from the vehicle's middle, a `LENGTH` like 8m or 11w (instead of --lens)"},
 			func(s *view.CameraSpec) (*geom.Wheels, *geom.MM) { return &s.Distance, &s.DistanceMM }),
 		lens,
 		number(Setting{Name: "tilt", used: camera,
@@ -84,7 +89,8 @@ func cameraSettings() []Setting {
 
 // pictureViews choose a camera and how large its picture is; the rows between them change the camera.
 func pictureViews() []Setting {
-	return slices.Concat([]Setting{{Name: "camera", Default: usualCamera, Words: cameraNames(), used: sheets(nil, nil, anyKind(), anyKind()),
+	return slices.Concat([]Setting{{Name: "camera", Default: usualCamera, Words: cameraNames(), used: sheets(nil, nil, anyKind(),
+		anyKind()),
 		Help:  "`CAMERA` of a perspective: " + strings.Join(cameraNames(), " ") + ", or a file of your own (kind: camera)",
 		parse: single(parseCamera),
 		write: func(_ *writer, j Job) string { return basis(j).Name },

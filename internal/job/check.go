@@ -39,7 +39,8 @@ func checkViews(r request.Request) *Refusal {
 	for _, v := range r.Setting.Seen() {
 		for _, k := range r.Kinds {
 			if !slices.Contains(kindsOf(v), k) {
-				return &Refusal{"view", fmt.Sprintf(" %s has no %s sheet: %s; want %s", v, k, whyNot(v, k), strict.JoinOr(request.Names(kindsOf(v))))}
+				return &Refusal{"view", fmt.Sprintf(" %s has no %s sheet: %s; want %s", v, k, whyNot(v, k),
+					strict.JoinOr(request.Names(kindsOf(v))))}
 			}
 		}
 	}
@@ -89,7 +90,8 @@ func checkTile(r request.Request) *Refusal {
 	}
 	for _, k := range r.Kinds {
 		if !slices.Contains(cut(), k) {
-			return &Refusal{"tile", fmt.Sprintf(": a sheet of the kind %s fills its own page; want %s", k, strict.JoinOr(request.Names(cut())))}
+			return &Refusal{"tile", fmt.Sprintf(": a sheet of the kind %s fills its own page; want %s", k,
+				strict.JoinOr(request.Names(cut())))}
 		}
 	}
 	switch {

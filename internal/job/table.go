@@ -29,15 +29,22 @@ func cut() kinds { return but(request.Steps, request.Spread, request.Thumbnails)
 // sheetSettings choose what is drawn of which vehicles.
 func sheetSettings() []Setting {
 	return []Setting{
-		list(Setting{Name: "sheet", Key: "sheets", Default: "full", chooses: true, always: true, Help: "`KINDS` of sheet, comma-separated: %s"},
+		list(Setting{Name: "sheet", Key: "sheets", Default: "full", chooses: true, always: true,
+			Help: "`KINDS` of sheet, comma-separated: %s"},
 			func(j *Job) *[]request.Kind { return &j.Kinds }, request.AllKinds()),
-		one(Setting{Name: "given", Default: "1", Words: levels(), used: sheets(kinds{request.Practice, request.Answer}, nil, kinds{request.Practice, request.Answer}, nil),
-			Help: "what a practice sheet gives and its answer takes for measured, a `LEVEL`: 1 ground and wheels, 2 levels too, 3 counted wheels too, 4 all guides but one " +
+		one(Setting{Name: "given", Default: "1", Words: levels(), used: sheets(kinds{request.Practice, request.Answer}, nil,
+			kinds{request.Practice, request.Answer}, nil),
+			Help: "what a practice sheet gives and its answer takes for measured, a `LEVEL`: 1 ground and wheels, 2 levels too, 3 " +
+				"counted wheels too, 4 all guides but one " +
 				"(in perspective 1 box and a wheel, 2 ground and both near wheels too)"},
-			func(j *Job) *int { return &j.Setting.Given }, parseLevel, func(level int) string { return strconv.Itoa(max(level, request.GivenWheels)) }),
+			func(j *Job) *int { return &j.Setting.Given }, parseLevel, func(level int) string {
+				return strconv.Itoa(max(level,
+					request.GivenWheels))
+			}),
 		{Name: "against", List: true, parse: parseAgainst, used: sheets(kinds{request.Overlay}, nil, nil, nil),
 			write: func(w *writer, j Job) string { return w.vehicles("against", j.Against) },
-			Help:  "`SEGMENT[+TWEAK=STRENGTH,…]`: what an overlay lays over each segment, like suv+sporty=0.5,longer; up to three times (without it: over the first segment the others)"},
+			Help: "`SEGMENT[+TWEAK=STRENGTH,…]`: what an overlay lays over each segment, like suv+sporty=0.5,longer; up to three " +
+				"times (without it: over the first segment the others)"},
 		countSetting(),
 	}
 }
@@ -61,7 +68,11 @@ func paperSettings() []Setting {
 	return []Setting{
 		one(Setting{Name: "paper", Default: "A3", Words: paperNames(), always: true,
 			Help: "`PAPER`: " + strings.Join(paperNames(), " ") + ", or a size like 500x300mm or 20x12in"},
-			func(j *Job) *request.Paper { return &j.Setting.Paper }, parsePaper, func(p request.Paper) string { name, _ := paperName(p); return name }),
+			func(j *Job) *request.Paper { return &j.Setting.Paper }, parsePaper, func(p request.Paper) string {
+				name,
+					_ := paperName(p)
+				return name
+			}),
 		{Name: "portrait", Bool: true, Help: "stand the paper on its short side",
 			parse: single(func(j *Job, word string) error {
 				upright, err := parseBool(word)
@@ -87,7 +98,8 @@ func lookSettings() []Setting {
 			used: sheets(but(request.Spread), anyKind(), anyKind(), anyKind())},
 			func(j *Job) *request.Facing { return &j.Setting.Facing }, request.Left, request.Right),
 		guidesSetting(),
-		choice(Setting{Name: "labels", Default: "full", Help: "`STYLE` of the labels: none, short or full (where notes find no room they are left out)",
+		choice(Setting{Name: "labels", Default: "full",
+			Help: "`STYLE` of the labels: none, short or full (where notes find no room they are left out)",
 			used: sheets(but(request.Trace, request.Steps, request.Spread), kinds{request.Full}, kinds{request.Full, request.Answer}, nil)},
 			func(j *Job) *request.Labels { return &j.Setting.Labels }, request.NoLabels, request.ShortLabels, request.FullLabels),
 		choice(Setting{Name: "units", Default: "w", Help: "`UNITS` of the labels: w, mm or in",
@@ -99,7 +111,8 @@ func lookSettings() []Setting {
 			used: sheets(but(request.Steps, request.Overlay, request.Spread), nil, nil, nil)},
 			func(j *Job) *bool { return &j.Setting.Checks }),
 		flag(Setting{Name: "frame", Help: "draw a frame with fields after ISO 5457"}, func(j *Job) *bool { return &j.Setting.Frame }),
-		text(Setting{Name: "title", Help: "`WORDS` that name the sheet, instead of the segment's", outsideClass: true}, // a class has its own
+		text(Setting{Name: "title", Help: "`WORDS` that name the sheet, instead of the segment's", outsideClass: true},
+			// a class has its own
 			func(j *Job) *string { return &j.Setting.Title }),
 		text(Setting{Name: "author", Help: "the author's `NAME`, for the PDF's fields", outsidePage: true},
 			func(j *Job) *string { return &j.Setting.Author }),
@@ -139,8 +152,10 @@ func outlineSetting() Setting {
 		return request.OutlineMode(strconv.FormatBool(yes)), err
 	}
 	s := one(Setting{Name: "outline", Bool: true,
-		used: sheets(but(request.Steps, request.Practice, request.Spread), kinds{request.Full, request.Trace}, kinds{request.Full, request.Answer}, nil),
-		Help: "draw the vehicle's outline, =false: do not (by kind of sheet: on full, on trace only in other views than the side)"}, chosen, parse, nil)
+		used: sheets(but(request.Steps, request.Practice, request.Spread), kinds{request.Full, request.Trace}, kinds{request.Full,
+			request.Answer}, nil),
+		Help: "draw the vehicle's outline, =false: do not (by kind of sheet: on full, on trace only in other views than the side)"},
+		chosen, parse, nil)
 	s.write = func(_ *writer, j Job) string {
 		differs := func(p pair) bool {
 			if p.kind == request.Trace && p.view != request.SideView {
@@ -160,7 +175,8 @@ func outlineSetting() Setting {
 // pictureSettings choose how a picture is made of what is drawn.
 func pictureSettings() []Setting {
 	return []Setting{
-		number(Setting{Name: "dpi", Default: "300", Format: format.IsRaster, outsideClass: true, outsidePage: true, Words: []string{"150", "300", "600"},
+		number(Setting{Name: "dpi", Default: "300", Format: format.IsRaster, outsideClass: true, outsidePage: true, Words: []string{"150",
+			"300", "600"},
 			Help: "`DOTS` per inch of a .png, 30 to 1200"},
 			func(j *Job) *float64 { return &j.Picture.DPI }, png.MinDPI, png.MaxDPI),
 		flag(Setting{Name: "transparent", Format: format.IsRaster, outsideClass: true, outsidePage: true,

@@ -146,7 +146,8 @@ func (r *overrider) tweaks(given []string, flag string) {
 			continue
 		}
 		names = append(names, tweakKey(name))
-		r.brief.Tweaks = slices.DeleteFunc(r.brief.Tweaks, func(d segments.AppliedTweak) bool { return tweakKey(d.Source) == tweakKey(name) })
+		r.brief.Tweaks = slices.DeleteFunc(r.brief.Tweaks,
+			func(d segments.AppliedTweak) bool { return tweakKey(d.Source) == tweakKey(name) })
 		r.brief.Tweaks = append(r.brief.Tweaks, segments.AppliedTweak{Tweak: t, Strength: strength, Source: name})
 	}
 }

@@ -26,7 +26,8 @@ func Sample() render.Page {
 		Arc(30, false, true, pt(280, 180)).Arc(25, true, false, pt(250, 150)).Close()
 	return render.Page{
 		Width: 420, Height: 297, Title: "Sample & <page>",
-		Guides: []render.Guide{{Name: "ground", Title: "Ground line"}, {Name: "wheels", Title: "Wheels"}, {Name: "belt", Title: "Belt line"},
+		Guides: []render.Guide{{Name: "ground", Title: "Ground line"}, {Name: "wheels", Title: "Wheels"}, {Name: "belt",
+			Title: "Belt line"},
 			{Name: "glass", Title: "Nothing here"}, {Name: "labels", Title: "Words"}},
 		Marks: []render.Mark{
 			&render.Stroke{Tagged: tag("ground", "ground"), Path: render.Path{}.Move(pt(20, 200)).Line(pt(410, 200)), Pen: wide},
@@ -52,11 +53,13 @@ func Sample() render.Page {
 func Busy() render.Page {
 	ink := render.Colour{R: 0x49, G: 0x52, B: 0x5a}
 	pen := render.Pen{Width: 0.25, Ink: ink}
-	p := render.Page{Width: 420, Height: 297, Title: "busy", Guides: []render.Guide{{Name: "outline", Title: "Lines"}, {Name: "labels", Title: "Words"}}}
+	p := render.Page{Width: 420, Height: 297, Title: "busy", Guides: []render.Guide{{Name: "outline", Title: "Lines"}, {Name: "labels",
+		Title: "Words"}}}
 	lines, labels := render.Tagged{Guide: "outline"}, render.Tagged{Guide: "labels"}
 	for i := range 150 {
 		y := 20 + 1.613*geom.MM(i)
-		p.Marks = append(p.Marks, &render.Stroke{Tagged: lines, Pen: pen, Path: render.Path{}.Move(render.Point{X: 20, Y: y}).Line(render.Point{X: 410, Y: y + 3})})
+		p.Marks = append(p.Marks, &render.Stroke{Tagged: lines, Pen: pen, Path: render.Path{}.Move(render.Point{X: 20,
+			Y: y}).Line(render.Point{X: 410, Y: y + 3})})
 	}
 	for i := range 12 {
 		p.Marks = append(p.Marks, &render.Circle{Tagged: lines, Centre: render.Point{X: 60 + 25*geom.MM(i), Y: 177}, R: 23, Pen: pen})
@@ -106,7 +109,8 @@ func Hard() render.Page {
 		&render.Fill{Tagged: tag, Path: twice, Ink: ink},
 		&render.Circle{Tagged: tag, Centre: pt(290, 120), R: 40, Pen: dashed, Fill: &render.Colour{R: 0xe0, G: 0xf0, B: 0xe8}},
 		&render.Circle{Tagged: tag, Centre: pt(110, 125), R: 0.8, Pen: render.Pen{Width: 1.5, Ink: ink}},
-		&render.Text{Tagged: tag, At: pt(100, 180), Angle: 7, Spans: []render.Span{{Text: "Å&@§ %8B ½ gjy", Height: 12, Weight: render.SemiBold, Ink: ink}}})
+		&render.Text{Tagged: tag, At: pt(100, 180), Angle: 7, Spans: []render.Span{{Text: "Å&@§ %8B ½ gjy", Height: 12,
+			Weight: render.SemiBold, Ink: ink}}})
 	return page
 }
 
@@ -122,7 +126,8 @@ func Doubled(p render.Page) render.Page {
 		case *render.Fill:
 			out.Marks = append(out.Marks, &render.Fill{Tagged: m.Tagged, Path: geom.Transform(m.Path, twice), Ink: m.Ink})
 		case *render.Circle:
-			out.Marks = append(out.Marks, &render.Circle{Tagged: m.Tagged, Centre: m.Centre.Times(2), R: 2 * m.R, Pen: pen(m.Pen), Fill: m.Fill})
+			out.Marks = append(out.Marks, &render.Circle{Tagged: m.Tagged, Centre: m.Centre.Times(2), R: 2 * m.R, Pen: pen(m.Pen),
+				Fill: m.Fill})
 		case *render.Text:
 			spans := slices.Clone(m.Spans)
 			for i := range spans {

@@ -156,7 +156,8 @@ func Faults(p render.Page) []string {
 }
 
 func span2(s draft.Segment, half geom.MM) draft.Box {
-	b := draft.Box{Min: draft.Point{X: min(s.A.X, s.B.X), Y: min(s.A.Y, s.B.Y)}, Max: draft.Point{X: max(s.A.X, s.B.X), Y: max(s.A.Y, s.B.Y)}}
+	b := draft.Box{Min: draft.Point{X: min(s.A.X, s.B.X), Y: min(s.A.Y, s.B.Y)}, Max: draft.Point{X: max(s.A.X, s.B.X), Y: max(s.A.Y,
+		s.B.Y)}}
 	d := s.B.Sub(s.A).Unit()
 	x, y := half*geom.MM(math.Abs(float64(d.Y))), half*geom.MM(math.Abs(float64(d.X)))
 	b.Min, b.Max = b.Min.Sub(draft.Point{X: x, Y: y}), b.Max.Add(draft.Point{X: x, Y: y})

@@ -33,7 +33,8 @@ func (c Class) alike(ctx context.Context, v *variation) ([]string, error) {
 			case len(out) == maxPairs:
 				more++
 			default:
-				out = append(out, fmt.Sprintf("%s: %s and %s look alike: no figure differs by more than %.2f half-ranges (%g were wanted); %s",
+				out = append(out, fmt.Sprintf("%s: %s and %s look alike: no figure differs by more than %.2f half-ranges (%g were "+
+					"wanted); %s",
 					v.base.Profile.Name, c.NameOf(k), c.NameOf(i), apart, wanted, c.cure(v, i, all, shown)))
 			}
 		}

@@ -34,7 +34,8 @@ func (e *noRoom) Error() string {
 	if e.fixed {
 		return fmt.Sprintf("pages[%d]: %v", e.page+1, e.reason)
 	}
-	return fmt.Sprintf("pages[%d] does not fit with a wheel of %s; want a smaller --scale or larger paper", e.page+1, draft.FormatMM(e.wheel))
+	return fmt.Sprintf("pages[%d] does not fit with a wheel of %s; want a smaller --scale or larger paper", e.page+1,
+		draft.FormatMM(e.wheel))
 }
 
 // sheetID is one sheet of a page of a class: a kind, of some views.

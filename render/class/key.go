@@ -107,8 +107,10 @@ func (s Set) cover() render.Page {
 	lines = append(lines, [][]draft.Word{
 		{draft.Note(" ")}, {draft.Value("Figures")}, {draft.Name(s.variationText())},
 		{draft.Note(" ")}, {draft.Value("Use")},
-		{draft.Name("Lay an answer under a student's sheet, centring mark on centring mark, against the light: what is off shows at once.")},
-		{draft.Name("What stands beside an answer is right: within reading for what a sheet gives, within the range for the rest. Keep this file from the students: theirs holds no answers.")},
+		{draft.Name("Lay an answer under a student's sheet, centring mark on centring mark, against the light: what is off shows at " +
+			"once.")},
+		{draft.Name("What stands beside an answer is right: within reading for what a sheet gives, within the range for the rest. " +
+			"Keep this file from the students: theirs holds no answers.")},
 	}...)
 	for _, words := range lines {
 		for k, w := range words {

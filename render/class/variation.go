@@ -76,7 +76,8 @@ func (v *variation) samples() []layout.Plan {
 	var out []layout.Plan
 	for _, end := range []struct{ length, height float64 }{{1, 0}, {0, 1}, {1, 1}, {-1, 1}, {-1, -1}} {
 		turns := segments.Values{
-			segments.WheelsBetween: end.length, segments.FrontOverhang: end.length, segments.RearOverhang: end.length, segments.Height: end.height,
+			segments.WheelsBetween: end.length, segments.FrontOverhang: end.length, segments.RearOverhang: end.length,
+			segments.Height: end.height,
 		}
 		for f := range turns {
 			turns[f] *= v.most

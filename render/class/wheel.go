@@ -13,7 +13,8 @@ import (
 	"hubrule/render/sheet"
 )
 
-// settleWheel chooses the wheel of the pages whose scale fits: the largest at which the class's own vehicles, facing either way, and samples
+// settleWheel chooses the wheel of the pages whose scale fits: the largest at which the class's own vehicles, facing either way, and
+// samples
 // of its variation fit. It does not ask who is in the class, so that nobody who comes or goes changes the others' sheets.
 func (s *Set) settleWheel() error {
 	var all []drawing
@@ -90,7 +91,8 @@ func (s *Set) noWheel(d drawing) error {
 		d.page+1, d.plan.Profile.Name, r.Setting.Paper.Name, draft.FormatMM(counting.LeastWheel), sheet.OrFewerWords(r))
 }
 
-// firstWithoutRoom returns the first drawing that does not fit with the set's wheel but may with a smaller one, or −1. All other errors come
+// firstWithoutRoom returns the first drawing that does not fit with the set's wheel but may with a smaller one, or −1. All other errors
+// come
 // back where a student's sheets are drawn.
 func (s *Set) firstWithoutRoom(all []drawing) int {
 	tooLarge := make([]bool, len(all))

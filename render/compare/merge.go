@@ -71,7 +71,8 @@ func (o merger) draw(out *draft.Surface, style restyle) {
 			case *render.Circle:
 				owner := o.owner(k, func(j int) bool { return o.hasCircle(j, m) })
 				if owner != drawnBefore {
-					out.Circle(style(owner, m.Tagged, styleOf(m.Pen)).For(request.Guide(m.Guide), planID(k, m.ID)), draft.Circle{Centre: m.Centre, R: m.R})
+					out.Circle(style(owner, m.Tagged, styleOf(m.Pen)).For(request.Guide(m.Guide), planID(k, m.ID)),
+						draft.Circle{Centre: m.Centre, R: m.R})
 				}
 			case *render.Stroke:
 				o.stroke(k, m, out, style)

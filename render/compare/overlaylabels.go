@@ -102,6 +102,7 @@ func (o *overlayPage) titleBlock(wheel geom.MM) (draft.Caption, [][]draft.Fact) 
 		second = []draft.Fact{{Name: "scale", Value: "by each wheel"}, {Name: "wheels", Value: "see the table"}}
 	}
 	return title, [][]draft.Fact{
-		{{Name: "wheel on paper", Value: draft.FormatMM(wheel)}, {Name: draft.LengthsIn, Value: counting.UnitName(o.Setting.Units)}}, second,
+		{{Name: "wheel on paper", Value: draft.FormatMM(wheel)}, {Name: draft.LengthsIn, Value: counting.UnitName(o.Setting.Units)}},
+		second,
 	}
 }

@@ -40,7 +40,8 @@ func (t Thumbnails) Draw(c draft.Canvas, _ geom.MM, number func(i int) string) (
 		wheel := c.FromPaper(asked.WheelOf(t.Plans[0]))
 		if wheel > o.grid.wheel+1e-9 {
 			return nil, fmt.Errorf("%d thumbnails do not fit on %s with a wheel of %s; --scale wheel=%gmm fits",
-				t.Thumbnails(), c.Paper.Name, draft.FormatMM(geom.MM(float64(wheel)*c.Enlargement)), math.Round(float64(o.grid.wheel)*c.Enlargement))
+				t.Thumbnails(), c.Paper.Name, draft.FormatMM(geom.MM(float64(wheel)*c.Enlargement)),
+				math.Round(float64(o.grid.wheel)*c.Enlargement))
 		}
 		o.grid.wheel = wheel
 	}

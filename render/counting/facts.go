@@ -71,7 +71,8 @@ func Facts(p layout.Plan, wheel geom.MM, units request.Units) [][]draft.Fact {
 		sizes.Value += fmt.Sprintf(", rear %.0f mm", float64(p.OnVehicle(2*p.RearRadius())))
 	}
 	columns := [][]draft.Fact{
-		{{Name: "wheel on paper", Value: draft.FormatMM(wheel)}, {Name: "scale", Value: draft.FormatScale(float64(p.OnVehicle(1) / wheel))}},
+		{{Name: "wheel on paper", Value: draft.FormatMM(wheel)}, {Name: "scale",
+			Value: draft.FormatScale(float64(p.OnVehicle(1) / wheel))}},
 		{{Name: "tyre", Value: tyre}, sizes},
 		{{Name: "height", Value: FormatOnVehicle(p, p.Height(), units)}, {Name: "length", Value: FormatOnVehicle(p, p.Length(), units)}},
 		{{Name: draft.LengthsIn, Value: UnitName(units)}, {Name: "counts in", Value: "wheels"}},

@@ -80,7 +80,8 @@ func arrange(d *counting.Drawing, third bool) arrangement {
 		above.Origin.Y = stand.Origin.Y + viewGap + half
 	}
 	d.Place = side
-	return arrangement{d, third, newEnd(d, solid, front, true), newEnd(d, solid, rear, false), topView{newFigure(d, solid, above, view.Top())}}
+	return arrangement{d, third, newEnd(d, solid, front, true), newEnd(d, solid, rear, false), topView{newFigure(d, solid, above,
+		view.Top())}}
 }
 
 // draw draws the four views. Ids of front, rear and top begin with p2-, p3- and p4-.

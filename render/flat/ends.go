@@ -149,7 +149,8 @@ func (f Sheets) endRoom(d *counting.Drawing) counting.Room {
 		return r
 	}
 	r.Above, r.Below = endsAbove, counting.BelowGround
-	for _, l := range []draft.Label{tumblehomeLabel(d), lampLabel(d, "front lamp ", p.FrontLamp()), lampLabel(d, "rear lamp ", p.RearLamp())} {
+	for _, l := range []draft.Label{tumblehomeLabel(d), lampLabel(d, "front lamp ", p.FrontLamp()), lampLabel(d, "rear lamp ",
+		p.RearLamp())} {
 		r.Nose = max(r.Nose, l.Width+8)
 	}
 	for _, e := range d.LadderEntries() {

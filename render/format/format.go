@@ -45,7 +45,10 @@ func All() []Format {
 	return []Format{
 		{Name: "svg", Noun: "an SVG", Outlines: true, page: writeSVG},
 		{Name: "pdf", Noun: "a PDF", Default: true, document: pdf.Write},
-		{Name: "png", Noun: "a PNG", Raster: true, page: func(w io.Writer, p render.Page, o Options) error { return png.Write(w, p, o.Options) }},
+		{Name: "png", Noun: "a PNG", Raster: true, page: func(w io.Writer, p render.Page, o Options) error {
+			return png.Write(w, p,
+				o.Options)
+		}},
 	}
 }
 

@@ -33,7 +33,8 @@ func (p *Writer) fallback(used map[uint16]fonts.Glyph) int {
 		"/Ascent %d/Descent %d/CapHeight %d/StemV 80/FontFile2 %d 0 R>>",
 		name, symbolic, e.MinX, e.MinY, e.MaxX, e.MaxY, e.Ascent, e.Descent, e.Ascent, file))
 	glyphs := p.add(fmt.Sprintf("<</Type/Font/Subtype/CIDFontType2/BaseFont%s"+
-		"/CIDSystemInfo<</Registry(Adobe)/Ordering(Identity)/Supplement 0>>/CIDToGIDMap %d 0 R/FontDescriptor %d 0 R/W[%s]>>", name, table, descriptor, widths))
+		"/CIDSystemInfo<</Registry(Adobe)/Ordering(Identity)/Supplement 0>>/CIDToGIDMap %d 0 R/FontDescriptor %d 0 R/W[%s]>>", name,
+		table, descriptor, widths))
 	return p.add(fmt.Sprintf("<</Type/Font/Subtype/Type0/BaseFont%s/Encoding/Identity-H/DescendantFonts[%d 0 R]/ToUnicode %d 0 R>>",
 		name, glyphs, p.stream("", p.packer.squeeze(toUnicode(used)))))
 }

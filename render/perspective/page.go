@@ -24,7 +24,8 @@ const (
 
 // page draws one sheet, with the near wheel as tall as fits or as asked for.
 func (p Sheets) page(o counting.Page, s *projection) (render.Page, error) {
-	d := &drawing{Surface: draft.NewSurface(o.Space, draft.InksOf(p.Ink(o.Kind))), projection: s, units: p.Setting.Units, grow: o.Enlargement}
+	d := &drawing{Surface: draft.NewSurface(o.Space, draft.InksOf(p.Ink(o.Kind))), projection: s, units: p.Setting.Units,
+		grow: o.Enlargement}
 	d.Space.Max.Y -= draft.TitleBlockHeight + 3
 	if o.Kind == request.Steps {
 		return p.steps(o, d)

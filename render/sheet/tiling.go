@@ -33,7 +33,8 @@ func (d composer) composeTiles() (render.Document, request.Messages, error) {
 			sheets++
 			if grid.Columns == 0 {
 				doc.Pages = append(doc.Pages, page)
-				messages.Notes = append(messages.Notes, fmt.Sprintf("%s: one page of %s holds it; nothing to glue", page.Title, d.Setting.Paper.Name))
+				messages.Notes = append(messages.Notes, fmt.Sprintf("%s: one page of %s holds it; nothing to glue", page.Title,
+					d.Setting.Paper.Name))
 				continue
 			}
 			c := tile.Cutting{Grid: grid, Sheet: page, Wheel: wheel, Scale: p.scale(wheel), Inks: draft.InksOf(d.Ink(request.Full))}

@@ -34,7 +34,10 @@ func (d drawing) noseLabels() error {
 	}
 	none := counting.NoRoom("the nose's words")
 	lane := draft.Lane{Lo: d.Space.Min.Y, Hi: d.Y(0) - 1, Gap: 1}
-	anchors, centres := draft.Distribute(entries, lane, func(e counting.LadderEntry) (geom.MM, geom.MM) { return d.Y(e.At), e.Label.Height })
+	anchors, centres := draft.Distribute(entries, lane, func(e counting.LadderEntry) (geom.MM, geom.MM) {
+		return d.Y(e.At),
+			e.Label.Height
+	})
 	if centres == nil {
 		return none
 	}

@@ -32,7 +32,8 @@ func (d drawing) practice(level int) {
 	d.LevelsEnd = d.X(to)
 	gives := d.gives(level)
 	given := *d.Drawing
-	given.Guides = append(slices.DeleteFunc(request.Guides(), func(g request.Guide) bool { return !gives(g) }), "") // never nil, which is all
+	given.Guides = append(slices.DeleteFunc(request.Guides(), func(g request.Guide) bool { return !gives(g) }),
+		"") // never nil, which is all
 	d = drawing{&given}
 	if level == request.GivenMost {
 		d.figure(false)

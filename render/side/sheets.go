@@ -69,7 +69,8 @@ func (s Sheets) page(o counting.Page, on labelled) (*counting.Drawing, error) {
 		d := drawing{counting.NewDrawing(s.Request, o.Canvas, o.Plan, request.Practice)}
 		d.Place = on.full.Place
 		d.practice(s.Setting.GivenLevel())
-		draft.Form{Heading: "Practice", Sentence: d.givenText(s.Setting.GivenLevel()), Blanks: d.Blanks(d.gives(s.Setting.GivenLevel()))}.Write(o.Fixed)
+		draft.Form{Heading: "Practice", Sentence: d.givenText(s.Setting.GivenLevel()),
+			Blanks: d.Blanks(d.gives(s.Setting.GivenLevel()))}.Write(o.Fixed)
 		// The brief would give away the answers.
 		o.TitleBlock(o.Fixed, draft.Caption{Heading: title.Heading, Sub: "practice, " + facing}, counting.WithoutAnswers(columns), o.Number)
 		return d.Drawing, nil

@@ -110,7 +110,8 @@ func (d drawing) sentences() [counting.PanelCount]string {
 		if p.BeltRise() < 0 {
 			verb = "fall "
 		}
-		belt = " and let the belt line " + verb + draft.FormatAngle(max(p.BeltRise(), -p.BeltRise())) + " through the split at mid-wheelbase."
+		belt = " and let the belt line " + verb + draft.FormatAngle(max(p.BeltRise(),
+			-p.BeltRise())) + " through the split at mid-wheelbase."
 	}
 	return [...]string{
 		"Draw the ground line and stand one wheel on it: its outside diameter is your unit.",

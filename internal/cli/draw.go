@@ -192,12 +192,17 @@ func (f *drawFlags) targets(given func(flag string) bool) ([]target, error) {
 	if formatted && !slices.ContainsFunc(f.out, func(path string) bool { return path == "-" || isFolder(path) }) {
 		return nil, usagef("--format goes with -o -; the ending of a name decides for other files")
 	}
+	return out, checkFileSettings(formatsOf(out), given)
+}
+
+// checkFileSettings refuses settings about files of a format that is not written.
+func checkFileSettings(written []format.Format, given func(flag string) bool) error {
 	for _, s := range job.Settings() {
-		if s.Format != nil && given(s.Name) && !slices.ContainsFunc(formatsOf(out), s.Format) {
-			return nil, usagef("--%s needs -o and a name that ends in %s", s.Name, strict.JoinOr(format.Names(".", s.Format)))
+		if s.Format != nil && given(s.Name) && !slices.ContainsFunc(written, s.Format) {
+			return usagef("--%s needs -o and a name that ends in %s", s.Name, strict.JoinOr(format.Names(".", s.Format)))
 		}
 	}
-	return out, nil
+	return nil
 }
 
 // isFolder reports whether a path of -o names a folder: what is drawn gets a name of its own there.

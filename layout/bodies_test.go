@@ -289,6 +289,7 @@ func TestRank(t *testing.T) {
 	sheet := "wheelbase=2690mm length=4450mm height=1520mm width=1800mm"
 	for _, c := range []struct{ pins, want string }{
 		{sheet, "hatchback"}, {sheet + " wheel=205/55R16", "hatchback"}, {"height=2.95w", "van"}, {"pillar-rake=57", "off-roader"},
+		{"deck=1.29w", "sports"},
 	} {
 		all := Rank(pins(c.pins), segments.All())
 		shares := 0.

@@ -56,7 +56,7 @@ func Rank(pins []segments.Pin, among []*segments.Profile) []Likeness {
 	for i := range out {
 		out[i].Share = math.Exp((first - out[i].Distance) / 2)
 		all += out[i].Share
-		out[i].Distance = math.Sqrt((out[i].Distance - least) / float64(count))
+		out[i].Distance = math.Sqrt(max(0, out[i].Distance-least) / float64(count))
 	}
 	for i := range out {
 		out[i].Share /= all
@@ -78,7 +78,12 @@ func likeness(pins []segments.Pin, p *segments.Profile, among []*segments.Profil
 	spread = m.distance(seen)
 	for f, v := range known {
 		f := segments.Figure(f)
-		if f.Info().Role == segments.Given || math.IsNaN(v) || !p.Form.Has(f) {
+		if f.Info().Role == segments.Given || math.IsNaN(v) {
+			continue
+		}
+		if !p.Form.Has(f) {
+			const lacks = 3 // standard deviations: judged by eye; a segment without a deck is no likelier for it
+			l.Distance += lacks * lacks
 			continue
 		}
 		r := rangeOf(p, f)
@@ -115,11 +120,11 @@ func observations(known segments.Values) (seen []observation, covered [segments.
 	knows := func(all ...segments.Figure) bool {
 		return !slices.ContainsFunc(all, func(f segments.Figure) bool { return math.IsNaN(known[f]) })
 	}
-	if knows(segments.Height, segments.Belt) {
-		known[segments.Greenhouse] = known[segments.Height] - known[segments.Belt]
-		covered[segments.Belt] = true
-		if knows(segments.Sill) {
-			known[segments.BodySide], covered[segments.Sill] = known[segments.Belt]-known[segments.Sill], true
+	// A height above another is a greenhouse or a body side, unless that is known too, or the heights contradict each other.
+	if v := known[segments.Height] - known[segments.Belt]; v > 0 && !knows(segments.Greenhouse) {
+		known[segments.Greenhouse], covered[segments.Belt] = v, true
+		if v := known[segments.Belt] - known[segments.Sill]; v > 0 && !knows(segments.BodySide) {
+			known[segments.BodySide], covered[segments.Sill] = v, true
 		}
 	}
 	wheel, q := known[segments.Wheel], known[segments.RearWheel]/known[segments.Wheel]

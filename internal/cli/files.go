@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"bufio"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -38,11 +39,21 @@ func refuseForeign(outputs ...output) error {
 		if err != nil || !info.Mode().IsRegular() || info.Size() == 0 {
 			continue // what cannot be written is reported where it is tried
 		}
-		if data, err := os.ReadFile(f.path); err == nil && !ourMetadata.Match(data) {
+		if !isOurs(f.path) {
 			return fmt.Errorf("%s is there already and was not written by hubrule; want another name, or --force to replace it", f.path)
 		}
 	}
 	return nil
+}
+
+// isOurs reports whether this program wrote a file, which may be of any size; one that cannot be read counts as another's.
+func isOurs(path string) bool {
+	f, err := os.Open(path)
+	if err != nil {
+		return false
+	}
+	defer f.Close()
+	return ourMetadata.MatchReader(bufio.NewReader(f))
 }
 
 // ourMetadata is how this program's name stands in the metadata of an SVG or a PDF, and of a PNG.

@@ -1,3 +1,4 @@
+// Package testsheet helps tests of sheets: it reads drawn files back by code of its own, and finds overlaps and marks over the margin.
 package testsheet
 
 import (
@@ -12,7 +13,7 @@ import (
 	"hubrule/render/svg"
 )
 
-// SVG is a written sheet as a stranger reads it: by id, from the file's text alone.
+// SVG is a written sheet as a reader of its own sees it: by id, from the file's text alone.
 type SVG struct {
 	Width, Height string
 	ViewBox       string
@@ -24,6 +25,7 @@ type SVG struct {
 	Elements      map[string]int
 }
 
+// Shape is an element with its attributes, and the group that it lies in.
 type Shape struct {
 	Element string
 	Group   string
@@ -40,11 +42,13 @@ func (s Shape) Num(t testing.TB, name string) float64 {
 	return v
 }
 
+// Text is a line of words as it stands on the page, in mm.
 type Text struct {
 	Group, Words, Anchor string
 	X, Y                 float64
 }
 
+// ReadSVG reads a sheet's file. It shares no code with the writer; a file that is not XML ends the test.
 func ReadSVG(t testing.TB, data []byte) SVG {
 	t.Helper()
 	f := SVG{Shapes: map[string]Shape{}, Groups: map[string]string{}, Elements: map[string]int{}}
@@ -61,14 +65,7 @@ func ReadSVG(t testing.TB, data []byte) SVG {
 		}
 		switch tok := tok.(type) {
 		case xml.StartElement:
-			s := Shape{Element: tok.Name.Local, At: map[string]string{}}
-			for _, a := range tok.Attr {
-				s.At[a.Name.Local] = a.Value
-			}
-			f.Elements[s.Element]++
-			if s.At["transform"] != "" && s.Element != "text" {
-				f.Transforms = append(f.Transforms, s.Element)
-			}
+			s := f.count(tok)
 			switch s.Element {
 			case "svg":
 				f.Width, f.Height, f.ViewBox = s.At["width"], s.At["height"], s.At["viewBox"]
@@ -82,12 +79,7 @@ func ReadSVG(t testing.TB, data []byte) SVG {
 			if len(groups) > 0 {
 				s.Group = groups[len(groups)-1]
 			}
-			if id := s.At["id"]; id != "" && s.Element != "svg" {
-				if _, twice := f.Shapes[id]; twice {
-					f.Repeated = append(f.Repeated, id)
-				}
-				f.Shapes[id] = s
-			}
+			f.keep(s)
 		case xml.CharData:
 			if text != nil {
 				text.Words += string(tok)
@@ -105,6 +97,30 @@ func ReadSVG(t testing.TB, data []byte) SVG {
 	}
 }
 
+// count returns an element with its attributes, and counts it.
+func (f *SVG) count(e xml.StartElement) Shape {
+	s := Shape{Element: e.Name.Local, At: map[string]string{}}
+	for _, a := range e.Attr {
+		s.At[a.Name.Local] = a.Value
+	}
+	f.Elements[s.Element]++
+	if s.At["transform"] != "" && s.Element != "text" {
+		f.Transforms = append(f.Transforms, s.Element)
+	}
+	return s
+}
+
+// keep keeps an element under its id, if it has one.
+func (f *SVG) keep(s Shape) {
+	if id := s.At["id"]; id != "" && s.Element != "svg" {
+		if _, twice := f.Shapes[id]; twice {
+			f.Repeated = append(f.Repeated, id)
+		}
+		f.Shapes[id] = s
+	}
+}
+
+// SvgOf writes a page as an SVG file.
 func SvgOf(t testing.TB, p render.Page) []byte {
 	t.Helper()
 	var b bytes.Buffer

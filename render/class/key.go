@@ -109,7 +109,7 @@ func (s Set) cover() render.Page {
 		{draft.Note(" ")}, {draft.Value("Use")},
 		{draft.Name("Lay an answer under a student's sheet, centring mark on centring mark, against the light: what is off shows at " +
 			"once.")},
-		{draft.Name("What stands beside an answer is right: within reading for what a sheet gives, within the range for the rest. " +
+		{draft.Name("The brackets hold what is right: within 0.05 of a wheel for what the sheet gives, within the range for the rest. " +
 			"Keep this file from the students: theirs holds no answers.")},
 	}...)
 	for _, words := range lines {

@@ -1,11 +1,13 @@
 package segments
 
 import (
+	"cmp"
 	"embed"
 	"path/filepath"
 	"slices"
 	"strings"
 	"sync"
+	"unicode"
 
 	"hubrule/segments/strict"
 )
@@ -77,7 +79,7 @@ func load[T any](kind, nameOrPath string, names []string, read func(string, *str
 	if err != nil {
 		return nil, err
 	}
-	return read(Stem(nameOrPath), doc)
+	return read(nameOf(nameOrPath, doc), doc)
 }
 
 // UnknownName is the error for a name that no segment or tweak has. Its text suggests another.
@@ -86,9 +88,40 @@ type UnknownName string
 // Error returns the text.
 func (e UnknownName) Error() string { return string(e) }
 
-// IsName reports whether Find takes s for a segment's name, right or wrong, and not for a path.
+// IsName reports whether Find takes s for a segment's name, right or wrong, and not for a path; - is the path of standard input.
 func IsName(s string) bool {
-	return !strings.ContainsAny(s, `/\`) && !strings.HasSuffix(s, ".yaml") && !strings.HasSuffix(s, ".yml")
+	return s != strict.Stdin && !strings.ContainsAny(s, `/\`) && !strings.HasSuffix(s, ".yaml") && !strings.HasSuffix(s, ".yml")
+}
+
+// IsStream reports whether a path stands for what another program hands over: standard input, or a pipe that the shell opened. It has
+// no name, paths in it start from the working directory, and it cannot be read again.
+func IsStream(path string) bool {
+	opened := func(folder string) bool { return strings.HasPrefix(path, folder) }
+	return path == strict.Stdin || path == "/dev/stdin" || slices.ContainsFunc([]string{"/dev/fd/", "/proc/"}, opened)
+}
+
+// folderOf returns where paths in a file start from.
+func folderOf(path string) string {
+	if IsStream(path) {
+		return "."
+	}
+	return filepath.Dir(path)
+}
+
+// nameOf returns what a profile is called: as its file is, or by its title where it came through a stream.
+func nameOf(path string, doc *strict.Document) string {
+	if !IsStream(path) {
+		return Stem(path)
+	}
+	title, _ := doc.Peek("title")
+	text, _ := title.Scalar()
+	return cmp.Or(FileName(text), "segment")
+}
+
+// FileName turns a title into what a file is called: small letters and digits, with hyphens between the words.
+func FileName(title string) string {
+	beyond := func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) }
+	return strings.Join(strings.FieldsFunc(strings.ToLower(title), beyond), "-")
 }
 
 // Stem returns the last element of a path without its ending: what a file is named after.

@@ -2,6 +2,7 @@ package segments
 
 import (
 	"errors"
+	"io"
 	"path/filepath"
 	"slices"
 
@@ -26,34 +27,41 @@ func (b *BriefFile) Err() error {
 	return errors.Join(b.doc.Err(), b.nested)
 }
 
-// LoadBrief reads a brief. A segment's name or a path to a profile is the brief that asks for nothing else; settings are the keys
-// about sheets that a brief's file may have. What is wrong in a brief waits in its Err, so that its settings can be judged first; the
-// error returned is about a name, a file that cannot be read, or a profile (*strict.Problems).
-func LoadBrief(nameOrPath string, settings []string) (*BriefFile, error) {
-	if !IsName(nameOrPath) {
-		doc, err := strict.Load(nameOrPath)
-		if err != nil {
-			return nil, err
-		}
-		if v, ok := doc.Peek("kind"); ok {
-			if text, _ := v.Scalar(); text == "class" {
-				v.Problem("class; its sheets are drawn by hubrule handout")
-				return nil, doc.Err()
-			}
-			switch kind, known := v.Choice("kind of file", []string{"segment", "brief"}); {
-			case kind == "brief":
-				return readBrief(nameOrPath, doc, settings)
-			case !known:
-				return nil, doc.Err() // of a file of another kind there is no more to say
-			}
-		}
+// LoadBrief reads a brief. A segment's name or a path to a profile is the brief that asks for nothing else; [strict.Stdin] is read from
+// in. Settings are the keys about sheets that a brief's file may have. What is wrong in a brief waits in its Err, so that its settings
+// can be judged first; the error returned is about a name, a file that cannot be read, or a profile (*strict.Problems).
+func LoadBrief(nameOrPath string, in io.Reader, settings []string) (*BriefFile, error) {
+	if IsName(nameOrPath) {
+		p, err := Find(nameOrPath)
+		return plainBrief(p, nameOrPath), err
 	}
-	p, err := Find(nameOrPath)
+	doc, err := strict.LoadFrom(nameOrPath, in)
 	if err != nil {
 		return nil, err
 	}
+	if v, ok := doc.Peek("kind"); ok {
+		if text, _ := v.Scalar(); text == "class" {
+			v.Problem("class; its sheets are drawn by hubrule handout")
+			return nil, doc.Err()
+		}
+		switch kind, known := v.Choice("kind of file", []string{"segment", "brief"}); {
+		case kind == "brief":
+			return readBrief(nameOrPath, doc, settings)
+		case !known:
+			return nil, doc.Err() // of a file of another kind there is no more to say
+		}
+	}
+	p, err := readOwnProfile(nameOf(nameOrPath, doc), doc)
+	return plainBrief(p, nameOrPath), err
+}
+
+// plainBrief is the brief that asks for a profile and nothing else; nil where there is none.
+func plainBrief(p *Profile, nameOrPath string) *BriefFile {
+	if p == nil {
+		return nil
+	}
 	b := Brief{Profile: p, Source: sourceOf(nameOrPath, p.Name)}
-	return &BriefFile{Briefs: []Brief{b.withProfilePins()}, Name: p.Name}, nil
+	return &BriefFile{Briefs: []Brief{b.withProfilePins()}, Name: p.Name}
 }
 
 // sourceOf returns what finds a profile or tweak again: its path, or its name however it was written.
@@ -82,10 +90,13 @@ func readVehicle(t strict.Table, folder string) (Brief, error) {
 const maxOtherVehicles = 23
 
 func readBrief(path string, doc *strict.Document, settings []string) (*BriefFile, error) {
-	folder := filepath.Dir(path)
+	folder := folderOf(path)
 	top := doc.Top().Table("key", slices.Concat([]string{"kind"}, vehicleKeys(), []string{"also"}, settings))
 	first, nested := readVehicle(top, folder)
 	file := &BriefFile{Briefs: []Brief{first}, Name: Stem(path), Table: top, Folder: folder, doc: doc}
+	if IsStream(path) && first.Profile != nil {
+		file.Name = first.Profile.Name
+	}
 	if v, ok := top.Get("also"); ok {
 		items, _ := v.Items(1, maxOtherVehicles)
 		for _, item := range items {
@@ -110,7 +121,11 @@ func PathFrom(folder, nameOrPath string) string {
 	if IsName(nameOrPath) || filepath.IsAbs(nameOrPath) {
 		return nameOrPath
 	}
-	return filepath.Join(folder, nameOrPath)
+	path := filepath.Join(folder, nameOrPath)
+	if IsName(path) { // of a file in the working directory
+		path = "./" + path
+	}
+	return path
 }
 
 // found gathers an error of a file that is named at v: its own problems as they are, all else at v.

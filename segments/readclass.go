@@ -3,8 +3,8 @@ package segments
 import (
 	"errors"
 	"fmt"
+	"io"
 	"math"
-	"path/filepath"
 	"slices"
 	"strings"
 	"time"
@@ -56,9 +56,9 @@ const (
 
 // LoadClass reads a class file. Common are the keys about sheets that the class may have for all its pages, own those that a page may
 // have. What is wrong waits in the file's Err, so that its settings can be judged first; the error returned is about a file that
-// cannot be read or is of another kind.
-func LoadClass(path string, common, own []string) (*ClassFile, error) {
-	doc, err := strict.Load(path)
+// cannot be read or is of another kind. [strict.Stdin] is read from in.
+func LoadClass(path string, in io.Reader, common, own []string) (*ClassFile, error) {
+	doc, err := strict.LoadFrom(path, in)
 	if err != nil {
 		return nil, err
 	}
@@ -66,7 +66,7 @@ func LoadClass(path string, common, own []string) (*ClassFile, error) {
 		return nil, doc.Err()
 	}
 	keys := append([]string{"kind", "title", "date", "students", "pages", "vary", "seed", "order"}, common...)
-	c := &ClassFile{Table: doc.Top().Table("key", keys), Folder: filepath.Dir(path), doc: doc}
+	c := &ClassFile{Table: doc.Top().Table("key", keys), Folder: folderOf(path), doc: doc}
 	c.words()
 	c.students()
 	c.variation()

@@ -36,7 +36,7 @@ func newDraw(set *files.Set) *cobra.Command {
 		Long: "draw puts each segment on each kind of sheet, all at one wheel size, so that the sheets of one\n" +
 			"command lie over each other on a light table. SEGMENT is a name (see hubrule segments), all\n" +
 			"for every segment, or the path of a YAML file: a profile of your own, or a brief (kind: brief)\n" +
-			"with tweaks, pins and settings.\n\n" + caution,
+			"with tweaks, pins and settings; - reads one from standard input.\n\n" + caution,
 		Example: "  hubrule draw suv -o suv.pdf\n" +
 			"  hubrule draw suv --sheet full,trace --paper A4 -o suv.pdf\n" +
 			"  hubrule draw suv --sheet practice,answer --given 2 -o class.pdf\n" +

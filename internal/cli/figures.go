@@ -43,7 +43,7 @@ func newFigures() *cobra.Command {
 		Short: "Print every figure of a segment's side view with its range, in wheels and millimetres",
 		Long: "figures prints the side view of a segment or brief in figures: each with its range, in wheels and in\n" +
 			"millimetres on the vehicle, and how it came to its value. Without a segment it ranks the segments by the\n" +
-			"pinned figures alone, like those of a data sheet.\n\n" + caution,
+			"pinned figures alone, like those of a data sheet. A brief or profile is the path of a file, or - for standard input.\n\n" + caution,
 		Example: "  hubrule figures suv\n" +
 			"  hubrule figures suv --tweak sporty=0.8 --pin length=4600mm\n" +
 			"  hubrule figures off-roader --checks off-road\n" +
@@ -66,7 +66,7 @@ func newFigures() *cobra.Command {
 				}
 				return rankPins(c, pins, a.format)
 			}
-			b, err := job.LoadVehicle(args[0])
+			b, err := job.LoadVehicle(args[0], c.InOrStdin())
 			if err != nil {
 				return err
 			}

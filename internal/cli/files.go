@@ -61,7 +61,8 @@ var ourMetadata = regexp.MustCompile(`<xmp:CreatorTool>hubrule |Software\x00hubr
 
 // refuseInput fails when path is one of the files that the command reads.
 func refuseInput(path string, inputs []string) error {
-	if i := slices.IndexFunc(inputs, func(input string) bool { return files.Same(path, input) }); i >= 0 {
+	i := slices.IndexFunc(inputs, func(input string) bool { return !segments.IsStream(input) && files.Same(path, input) })
+	if i >= 0 {
 		return fmt.Errorf("cannot write %s: it is the input file %s; want another name", path, inputs[i])
 	}
 	return nil

@@ -3,6 +3,7 @@ package cli
 import (
 	"errors"
 	"fmt"
+	"io"
 	"path/filepath"
 	"runtime/debug"
 	"slices"
@@ -103,7 +104,7 @@ func (f *handoutFlags) run(c *cobra.Command, out *files.Set, path string) error 
 	if err := f.faceFlag.use(); err != nil {
 		return err
 	}
-	j, err := loadClass(path)
+	j, err := loadClass(path, c.InOrStdin())
 	if err != nil {
 		return err
 	}
@@ -161,9 +162,9 @@ type classJob struct {
 	students []segments.Student
 }
 
-// loadClass reads a class file and solves its plans.
-func loadClass(path string) (classJob, error) {
-	file, jobs, err := job.LoadClass(path)
+// loadClass reads a class file, - from in, and solves its plans.
+func loadClass(path string, in io.Reader) (classJob, error) {
+	file, jobs, err := job.LoadClass(path, in)
 	if err != nil {
 		return classJob{}, err
 	}

@@ -109,6 +109,9 @@ func unknownStudent(path, name string, all []segments.Student) string {
 // the way of the whole class's.
 func (f *handoutFlags) stem(path string, students []class.Student) string {
 	out := segments.Stem(path)
+	if segments.IsStream(path) {
+		out = "class"
+	}
 	switch {
 	case f.only == nil:
 		return out

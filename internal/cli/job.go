@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -19,7 +20,7 @@ func (f *drawFlags) job(c *cobra.Command, args []string) (job.Job, []output, err
 	if ext := filepath.Ext(f.save); f.save != "" && (ext != ".yaml" && ext != ".yml" || filepath.Base(f.save) == ext) {
 		return fail(usagef("--save %s: want a name that ends in .yaml", f.save))
 	}
-	briefs, err := job.LoadBriefs(withAll(args))
+	briefs, err := job.LoadBriefs(withAll(args), c.InOrStdin())
 	if err != nil {
 		return fail(err)
 	}
@@ -46,7 +47,11 @@ func (f *drawFlags) job(c *cobra.Command, args []string) (job.Job, []output, err
 	if f.save == "" {
 		return j, nil, nil
 	}
-	if refuseInput(f.save, filesOf(j.Request, j.Files...)) != nil {
+	made := filesOf(j.Request, j.Files...)
+	if i := slices.IndexFunc(made, segments.IsStream); i >= 0 {
+		return fail(usagef("--save: the brief would name %s, which cannot be read again; want it in a file", made[i]))
+	}
+	if refuseInput(f.save, made) != nil {
 		return fail(usagef("--save %s: the brief is made of this file; want another name", f.save))
 	}
 	folder := filepath.Dir(f.save)

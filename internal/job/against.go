@@ -48,7 +48,7 @@ func vehicleAgainst(j *Job, word string) (segments.Brief, error) {
 	case !segments.IsName(segment):
 		j.Files = append(j.Files, segment)
 	}
-	base, err := LoadVehicle(segment)
+	base, err := LoadVehicle(segment, nil)
 	var unknown segments.UnknownName
 	if errors.As(err, &unknown) {
 		return base, wordError{word, unknown.Error()}

@@ -2,6 +2,7 @@ package job
 
 import (
 	"errors"
+	"io"
 	"maps"
 	"slices"
 
@@ -12,9 +13,9 @@ import (
 )
 
 // LoadClass reads a class file and makes a job of each page: its settings over those of the class. All mistakes in the file are reported
-// at once. Vehicles are not solved; each job has place for one plan.
-func LoadClass(path string) (*segments.ClassFile, []Job, error) {
-	file, err := segments.LoadClass(path, keys(func(s Setting) bool { return s.outsideClass }),
+// at once. - is read from in. Vehicles are not solved; each job has place for one plan.
+func LoadClass(path string, in io.Reader) (*segments.ClassFile, []Job, error) {
+	file, err := segments.LoadClass(path, in, keys(func(s Setting) bool { return s.outsideClass }),
 		keys(func(s Setting) bool { return s.outsidePage }))
 	if err != nil {
 		return nil, nil, err

@@ -3,6 +3,7 @@ package job
 import (
 	"errors"
 	"fmt"
+	"io"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -13,12 +14,16 @@ import (
 )
 
 // LoadBriefs finds each segment or reads each file. All mistakes in files are reported at once, file by file; a name that is no segment
-// is a [segments.UnknownName].
-func LoadBriefs(namesOrPaths []string) ([]*segments.BriefFile, error) {
+// is a [segments.UnknownName]. One of them may be - and is read from in.
+func LoadBriefs(namesOrPaths []string, in io.Reader) ([]*segments.BriefFile, error) {
+	isStdin := func(name string) bool { return name == strict.Stdin }
+	if first := slices.IndexFunc(namesOrPaths, isStdin); slices.ContainsFunc(namesOrPaths[first+1:], isStdin) && first >= 0 {
+		return nil, UsageError("- (standard input) stands twice; want it once")
+	}
 	var found []*segments.BriefFile
 	var mistakes []error
 	for _, name := range namesOrPaths {
-		b, err := segments.LoadBrief(name, keys(func(Setting) bool { return false }))
+		b, err := segments.LoadBrief(name, in, keys(func(Setting) bool { return false }))
 		var inFile *strict.Problems
 		if errors.As(err, &inFile) {
 			mistakes = append(mistakes, err)
@@ -30,9 +35,9 @@ func LoadBriefs(namesOrPaths []string) ([]*segments.BriefFile, error) {
 	return found, errors.Join(mistakes...)
 }
 
-// LoadVehicle reads a segment or a brief of one vehicle; settings of its sheets are checked, and nothing more.
-func LoadVehicle(nameOrPath string) (segments.Brief, error) {
-	briefs, err := LoadBriefs([]string{nameOrPath})
+// LoadVehicle reads a segment or a brief of one vehicle, - from in; settings of its sheets are checked, and nothing more.
+func LoadVehicle(nameOrPath string, in io.Reader) (segments.Brief, error) {
+	briefs, err := LoadBriefs([]string{nameOrPath}, in)
 	if err != nil {
 		return segments.Brief{}, err
 	}

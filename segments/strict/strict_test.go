@@ -1,6 +1,7 @@
 package strict
 
 import (
+	"bytes"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -127,10 +128,19 @@ func TestLoad(t *testing.T) {
 		t.Errorf("Load(a.yaml) = %v, %v; want no error", doc, err)
 	}
 	missing := filepath.Join(dir, "none.yaml")
+	go os.WriteFile(pipe, bytes.Repeat([]byte("#"), 3*MaxSize), 0o600) // to its end only if somebody reads without bound
+	for range 2 {
+		const want = ":1:1: larger than 1000000 bytes; want less"
+		if doc, err := Load(pipe); err != nil || fmt.Sprint(doc.Err()) != pipe+want { // again: nobody writes any more
+			t.Errorf("Load of a pipe = %v, %v; want %s", doc, err, want)
+		}
+	}
+	if doc, err := Load(os.DevNull); err != nil || doc.Err() == nil {
+		t.Errorf("Load(%s) = %v, %v; want a document that is empty", os.DevNull, doc, err)
+	}
 	for _, c := range []struct{ path, want string }{
 		{dir, dir + ": a directory; want a YAML file"},
-		{pipe, pipe + ": not a regular file; want a YAML file"},
-		{os.DevNull, os.DevNull + ": not a regular file; want a YAML file"},
+		{Stdin, "-: standard input cannot stand here; want the path of a YAML file"},
 		{missing, missing + ": no such file or directory"},
 	} {
 		if _, err := Load(c.path); err == nil || err.Error() != c.want {

@@ -13,16 +13,45 @@ import (
 )
 
 func newSegments() *cobra.Command {
-	return &cobra.Command{
+	var format string
+	show := listOrShow(listSegments, segments.Find, showSegment)
+	c := &cobra.Command{
 		Use:   "segments [SEGMENT]",
 		Short: "List the segments, or show one in full with its ranges and their basis",
 		Example: "  hubrule segments\n" +
 			"  hubrule segments suv\n" +
-			"  hubrule segments ./mine.yaml",
+			"  hubrule segments ./mine.yaml\n" +
+			"  hubrule segments suv --format yaml > mine.yaml",
 		Args:              argCount(0, 1, "one segment at a time; found %d"),
 		ValidArgsFunction: completeSegments,
-		RunE:              listOrShow(listSegments, segments.Find, showSegment),
+		RunE: func(c *cobra.Command, args []string) error {
+			if err := checkFormat(format, "table", "yaml"); err != nil {
+				return err
+			}
+			if format == "yaml" {
+				return printTemplate(c.OutOrStdout(), args)
+			}
+			return show(c, args)
+		},
 	}
+	c.Flags().StringVar(&format, "format", "table", "`FORMAT`: table, or yaml for a profile of your own to start from")
+	completeFlag(c, "format", "table", "yaml")
+	return c
+}
+
+// printTemplate prints a segment as a profile to start from.
+func printTemplate(w io.Writer, args []string) error {
+	switch {
+	case len(args) == 0:
+		return usagef("--format yaml writes one segment; want its name")
+	case !segments.IsName(args[0]):
+		return usagef("--format yaml writes a segment of the catalogue; %s is a file already", args[0])
+	}
+	text, err := segments.Template(args[0])
+	if err == nil {
+		_, err = io.WriteString(w, text)
+	}
+	return err
 }
 
 // listOrShow runs a command that lists everything it knows, or shows the one thing that is named.

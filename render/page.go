@@ -159,10 +159,11 @@ type Box = geom.Box[geom.MM]
 // Page is one finished sheet. Guides lists the layers in paint order; marks of one guide are painted in their own order.
 type Page struct {
 	Width, Height geom.MM
-	Title         string // bookmark
-	Chapter       string // bookmark over those of the pages that follow one another with the same one, or empty
-	Label         string // what a viewer calls the page instead of its number, or empty
-	Clip          *Box   // what is seen of the marks; nil: all
+	Title         string  // bookmark
+	Chapter       string  // bookmark over those of the pages that follow one another with the same one, or empty
+	Label         string  // what a viewer calls the page instead of its number, or empty
+	Wheel         geom.MM // on paper; 0 where the page has no wheel of the size that other sheets share
+	Clip          *Box    // what is seen of the marks; nil: all
 	Guides        []Guide
 	Marks         []Mark
 	Base          *Page   // what lies under Marks and is shared with other pages, or nil; a PDF holds it once

@@ -60,7 +60,7 @@ func newDraw(set *files.Set) *cobra.Command {
 	c.Flags().StringArrayVarP(&f.out, "output", "o", nil, "write to this `FILE`, "+strict.JoinOr(format.Names(".",
 		format.Any))+"; may be given several times; - is standard output")
 	c.Flags().StringVar(&f.format, "format", "", "`FORMAT` for -o -: "+strict.JoinOr(format.Names("", format.Any)))
-	c.Flags().BoolVar(&f.force, "force", false, "replace files that are already there: those named without -o, and the one of --save")
+	c.Flags().BoolVar(&f.force, "force", false, "replace files that hubrule did not write, and the one of --save")
 	c.Flags().StringVar(&f.save, "save", "", "also write the command as a brief to this `FILE.yaml`")
 	f.planFlags.register(c)
 	registerSettings(c)
@@ -114,10 +114,8 @@ func (f *drawFlags) draw(c *cobra.Command, set *files.Set, args []string) error 
 	}
 	tell(errs, "warning", append(messages.Warnings, missingLetters(wordsOf(doc)...))...)
 	tell(errs, "note", append(f.notes, messages.Notes...)...)
-	for _, file := range drawn {
-		if !slices.Contains(f.out, file.path) {
-			fmt.Fprintf(errs, "wrote %s\n", file.path)
-		}
+	for _, file := range slices.Concat(drawn, saved) {
+		tellWritten(errs, file.path, file.facts)
 	}
 	return nil
 }
@@ -240,7 +238,7 @@ func renderAll(doc render.Document, targets []target, options format.Options) ([
 				width := len(strconv.Itoa(len(parts))) // so that names sort like pages
 				path = fmt.Sprintf("%s-%0*d%s", strings.TrimSuffix(path, ext), width, i+1, ext)
 			}
-			out = append(out, output{path, data})
+			out = append(out, output{path, data, factsOf(whole.Pages, i, t.format, options)})
 		}
 	}
 	return out, nil

@@ -1,12 +1,12 @@
 package cli
 
 import (
-	"bufio"
+	"bytes"
 	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"os"
-	"regexp"
 	"slices"
 
 	"hubrule/internal/files"
@@ -16,11 +16,12 @@ import (
 
 // output is one finished file in memory.
 type output struct {
-	path string
-	data []byte
+	path  string
+	data  []byte
+	facts fileFacts
 }
 
-// refuseExisting fails when one of the files is there already; instead says how to name another.
+// refuseExisting fails when one of the files is there already: it may have been written by hand. Instead says how to name another.
 func refuseExisting(instead string, outputs ...output) error {
 	for _, f := range outputs {
 		if _, err := os.Lstat(f.path); err == nil {
@@ -32,11 +33,12 @@ func refuseExisting(instead string, outputs ...output) error {
 	return nil
 }
 
-// refuseForeign fails when one of the files is there already and this program did not write it. Pipes and devices are never asked about.
+// refuseForeign fails when one of the files is there already and this program did not write it. Pipes, devices and standard output, "-",
+// are never asked about.
 func refuseForeign(outputs ...output) error {
 	for _, f := range outputs {
 		info, err := os.Stat(f.path)
-		if err != nil || !info.Mode().IsRegular() || info.Size() == 0 {
+		if f.path == "-" || err != nil || !info.Mode().IsRegular() || info.Size() == 0 {
 			continue // what cannot be written is reported where it is tried
 		}
 		if !isOurs(f.path) {
@@ -53,11 +55,24 @@ func isOurs(path string) bool {
 		return false
 	}
 	defer f.Close()
-	return ourMetadata.MatchReader(bufio.NewReader(f))
+	block, kept := make([]byte, 1<<20), 0
+	for {
+		n, err := io.ReadFull(f, block[kept:])
+		read := block[:kept+n]
+		if slices.ContainsFunc(ourMetadata, func(mark string) bool { return bytes.Contains(read, []byte(mark)) }) {
+			return true
+		}
+		if err != nil {
+			return false
+		}
+		kept = copy(block, read[len(read)-longestMark:]) // a mark may be cut in two
+	}
 }
 
-// ourMetadata is how this program's name stands in the metadata of an SVG or a PDF, and of a PNG.
-var ourMetadata = regexp.MustCompile(`<xmp:CreatorTool>hubrule |Software\x00hubrule `)
+// ourMetadata is how this program's name stands in the metadata of an SVG or a PDF, and of a PNG; longestMark is at least as long.
+var ourMetadata = []string{"<xmp:CreatorTool>hubrule ", "Software\x00hubrule "}
+
+const longestMark = 32
 
 // refuseInput fails when path is one of the files that the command reads.
 func refuseInput(path string, inputs []string) error {

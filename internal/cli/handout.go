@@ -52,7 +52,7 @@ func newHandout(set *files.Set) *cobra.Command {
 	flags.StringArrayVar(&f.only, "only", nil, "print only these students, absent or not: `NAME`[,NAME...]")
 	flags.StringVar(&f.format, "format", names[0], "`FORMAT` of the files of --split: "+strict.JoinOr(names))
 	flags.BoolVar(&f.duplex, "duplex", false, "for printing on both sides: every student's sheets start on a front")
-	flags.BoolVar(&f.force, "force", false, "replace files that are already there: those that no flag names")
+	flags.BoolVar(&f.force, "force", false, "replace files that hubrule did not write")
 	f.faceFlag.register(c)
 	flags.SortFlags = false
 	completeFlag(c, "format", names...)
@@ -140,6 +140,7 @@ func (f *handoutFlags) run(c *cobra.Command, out *files.Set, path string) error 
 	tell(h.errs, "note", notes...)
 	tell(h.errs, "note", h.notes...)
 	tell(h.errs, "note", absent)
+	h.tell()
 	return nil
 }
 

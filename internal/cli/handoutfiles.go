@@ -32,21 +32,19 @@ type handoutFiles struct {
 	last    unit        // whose pages were written last
 	run     int         // pages of the last student since they began
 	number  int         // of the last file of one page
-	written int         // files but for the key
 	notes   []string    // about students' sheets
+
+	written, pages, keyPages int       // files but for the key, their pages, and those of the key
+	facts, keyFacts          fileFacts // of all files but the key, and of the key
 }
 
 // write writes every file whole, or none.
 func (h *handoutFiles) write(ctx context.Context) error {
 	h.packers.New = func() any { return new(pdf.Packer) }
-	err := h.compose(ctx)
-	if err == nil {
-		err = h.out.Commit()
+	if err := h.compose(ctx); err != nil {
+		return err
 	}
-	if err == nil {
-		h.tell()
-	}
-	return err
+	return h.out.Commit()
 }
 
 // compose fills all the files.
@@ -63,7 +61,7 @@ func (h *handoutFiles) compose(ctx context.Context) error {
 		}
 	}
 	if h.flags.split == "" && h.format.ManyPages() {
-		if err := h.start(cmp.Or(h.flags.out, h.stem+".pdf"), h.flags.out != ""); err != nil {
+		if err := h.start(cmp.Or(h.flags.out, h.stem+".pdf")); err != nil {
 			return err
 		}
 	}
@@ -82,23 +80,17 @@ func (h *handoutFiles) compose(ctx context.Context) error {
 	return err
 }
 
-// allow refuses a file that would replace what it may not; named is true if a flag names it.
-func (h *handoutFiles) allow(path string, named bool) error {
-	if !named && !h.flags.force {
-		instead := "name a file with -o"
-		if h.flags.split != "" {
-			instead = "name another folder with --split"
-		}
-		if err := refuseExisting(instead, output{path: path}); err != nil {
-			return err
-		}
+// allow refuses a file that would replace one of another program, or one that the command reads.
+func (h *handoutFiles) allow(path string) error {
+	if err := refuseInput(path, h.inputs); err != nil || h.flags.force {
+		return err
 	}
-	return refuseInput(path, h.inputs)
+	return refuseForeign(output{path: path})
 }
 
 // start begins a PDF of sheets.
-func (h *handoutFiles) start(path string, named bool) error {
-	err := h.allow(path, named)
+func (h *handoutFiles) start(path string) error {
+	err := h.allow(path)
 	if err == nil {
 		h.file, err = h.out.Create(path)
 	}
@@ -110,7 +102,7 @@ func (h *handoutFiles) start(path string, named bool) error {
 
 // startKey begins the key: cover, contents, and the answers that all share.
 func (h *handoutFiles) startKey() error {
-	if err := h.allow(h.flags.answers, true); err != nil {
+	if err := h.allow(h.flags.answers); err != nil {
 		return err
 	}
 	file, err := h.out.Create(h.flags.answers)
@@ -119,6 +111,8 @@ func (h *handoutFiles) startKey() error {
 	}
 	h.key = pdf.New(file, strings.TrimPrefix(h.set.Title+", key", ", "), h.about(0))
 	for _, page := range append(h.set.KeyFront(), h.set.SharedAnswers()...) {
+		h.keyPages++
+		h.keyFacts.add(page)
 		if err := h.key.AddPage(page); err != nil {
 			return err
 		}
@@ -131,7 +125,10 @@ func (h *handoutFiles) take(u packedUnit) error {
 	if u.note != "" {
 		h.notes = append(h.notes, u.note)
 	}
+	h.facts.merge(u.facts)
 	if h.key != nil {
+		h.keyPages += len(u.answers)
+		h.keyFacts.merge(u.keyFacts)
 		if err := addAll(h.key, u.answers...); err != nil {
 			return err
 		}
@@ -144,11 +141,12 @@ func (h *handoutFiles) take(u packedUnit) error {
 		if err := h.end(); err != nil {
 			return err
 		}
-		if err := h.start(filepath.Join(h.flags.split, fileName(h.set.Students[u.student])+".pdf"), false); err != nil {
+		if err := h.start(filepath.Join(h.flags.split, fileName(h.set.Students[u.student])+".pdf")); err != nil {
 			return err
 		}
 	}
 	if fresh && h.flags.duplex && h.run%2 == 1 {
+		h.pages++
 		if err := h.pdf.AddPacked(u.back); err != nil {
 			return err
 		}
@@ -157,6 +155,7 @@ func (h *handoutFiles) take(u packedUnit) error {
 		h.run = 0
 	}
 	h.run += len(u.sheets)
+	h.pages += len(u.sheets)
 	h.last = u.unit
 	return addAll(h.pdf, u.sheets...)
 }
@@ -197,7 +196,7 @@ func (h *handoutFiles) takeFiles(u packedUnit) error {
 	for _, data := range u.files {
 		h.number++
 		name := fmt.Sprintf("%s-%d%s", stem, h.number, ending)
-		if err := h.allow(name, h.flags.split == ""); err != nil {
+		if err := h.allow(name); err != nil {
 			return err
 		}
 		if err := h.out.Add(name, data); err != nil {
@@ -208,12 +207,25 @@ func (h *handoutFiles) takeFiles(u packedUnit) error {
 	return nil
 }
 
-// tell prints which files were written, where the user did not name them.
+// tell says which files were written.
 func (h *handoutFiles) tell() {
-	switch {
+	if h.format.ManyPages() {
+		h.facts.pages = counted(h.pages, "page")
+	}
+	ending := "." + h.format.Name
+	what := cmp.Or(h.flags.out, h.stem+ending)
+	switch stem := strings.TrimSuffix(what, ending); {
 	case h.flags.split != "":
-		fmt.Fprintf(h.errs, "wrote %d files into %s\n", h.written, h.flags.split)
-	case h.flags.out == "":
-		fmt.Fprintf(h.errs, "wrote %s.pdf\n", h.stem)
+		what = counted(h.written, "file") + " into " + h.flags.split
+	case h.format.ManyPages():
+	case h.written == 1:
+		what = stem + "-1" + ending
+	default:
+		what = fmt.Sprintf("%d files, %s-1%s to %s-%d%s", h.written, stem, ending, stem, h.written, ending)
+	}
+	tellWritten(h.errs, what, h.facts)
+	if h.key != nil {
+		h.keyFacts.pages = counted(h.keyPages, "page")
+		tellWritten(h.errs, h.flags.answers, h.keyFacts)
 	}
 }

@@ -22,6 +22,7 @@ type packedUnit struct {
 	unit
 	sheets, answers []pdf.Packed
 	files           [][]byte // where each page has a file of its own
+	facts, keyFacts fileFacts
 	note            string
 	back            pdf.Packed // empty page of the last sheet's size
 }
@@ -45,6 +46,12 @@ func (h *handoutFiles) produce(n int) (packedUnit, error) {
 		return out, err
 	}
 	out.note = handout.Note
+	for _, page := range handout.Sheets {
+		out.facts.add(page)
+	}
+	for _, page := range handout.Answers {
+		out.keyFacts.add(page)
+	}
 	k := h.packers.Get().(*pdf.Packer)
 	defer h.packers.Put(k)
 	pack := func(pages []render.Page) (packed []pdf.Packed, err error) {

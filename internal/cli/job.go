@@ -57,7 +57,7 @@ func (f *drawFlags) job(c *cobra.Command, args []string) (job.Job, []output, err
 	folder := filepath.Dir(f.save)
 	text := job.Written(j.Request, func(path string) string { return relative(folder, path) }) + job.WrittenOptions(j.Picture,
 		format.All()...)
-	return j, []output{{f.save, []byte(text)}}, nil
+	return j, []output{{f.save, []byte(text), fileFacts{pages: "brief"}}}, nil
 }
 
 // everySegment stands for all segments of the catalogue.

@@ -69,8 +69,7 @@ func paperSettings() []Setting {
 		one(Setting{Name: "paper", Default: "A3", Words: paperNames(), always: true,
 			Help: "`PAPER`: " + strings.Join(paperNames(), " ") + ", or a size like 500x300mm or 20x12in"},
 			func(j *Job) *request.Paper { return &j.Setting.Paper }, parsePaper, func(p request.Paper) string {
-				name,
-					_ := paperName(p)
+				name, _ := p.Named()
 				return name
 			}),
 		{Name: "portrait", Bool: true, Help: "stand the paper on its short side",
@@ -81,7 +80,7 @@ func paperSettings() []Setting {
 				}
 				return err
 			}),
-			write: func(_ *writer, j Job) string { _, upright := paperName(j.Setting.Paper); return ifTrue(upright) }},
+			write: func(_ *writer, j Job) string { _, upright := j.Setting.Paper.Named(); return ifTrue(upright) }},
 		one(Setting{Name: "scale", Default: "fit", Words: []string{"fit", "1:", "wheel="}, used: sheets(scaled(), anyKind(), nil, nil),
 			Help: "`SCALE`: fit, a reduction like 1:16, or the wheel on paper like wheel=60mm"},
 			func(j *Job) *request.Scale { return &j.Setting.Scale }, parseScale, scaleText),

@@ -98,19 +98,6 @@ func (w *writer) vehicles(key string, plans []layout.Plan) string {
 	return yamlList(items)
 }
 
-// paperName returns the name of a paper's size, and whether it stands on its short side. Two names of one size are one.
-func paperName(p request.Paper) (name string, upright bool) {
-	name = inFull(p.Width) + "x" + inFull(p.Height) + "mm"
-	for _, q := range request.Papers() {
-		turned := q.Portrait()
-		stands := turned.Width == p.Width && turned.Height == p.Height
-		if stands || q.Width == p.Width && q.Height == p.Height {
-			name, upright = q.Name, stands
-		}
-	}
-	return name, upright
-}
-
 // scaleText writes a scale; a reduction in quotes, since YAML may take it for a time.
 func scaleText(s request.Scale) string {
 	switch {

@@ -44,7 +44,7 @@ func (c Class) name() string {
 
 // withHeading puts a student's marks over a sheet; a shared sheet stays as it is.
 func (s Set) withHeading(base *render.Page, shared bool, h heading) render.Page {
-	page := render.Page{Width: base.Width, Height: base.Height, Title: base.Title, Base: base}
+	page := render.Page{Width: base.Width, Height: base.Height, Title: base.Title, Wheel: base.Wheel, Base: base}
 	if !shared {
 		page = *base
 	}

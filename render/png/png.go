@@ -46,7 +46,7 @@ func Write(w io.Writer, p render.Page, o Options) error {
 	if err := p.Check(); err != nil {
 		return err
 	}
-	width, height, err := o.size(p)
+	width, height, err := o.Size(p)
 	if err != nil {
 		return fmt.Errorf("page %q: %w", p.Title, err)
 	}
@@ -80,8 +80,8 @@ func Write(w io.Writer, p render.Page, o Options) error {
 	return out.w.Flush()
 }
 
-// size returns how many pixels p takes.
-func (o Options) size(p render.Page) (width, height int, err error) {
+// Size returns how many pixels p takes.
+func (o Options) Size(p render.Page) (width, height int, err error) {
 	if !(o.DPI >= MinDPI && o.DPI <= MaxDPI) {
 		return 0, 0, fmt.Errorf("%v dpi; want %d to %d", o.DPI, MinDPI, MaxDPI)
 	}

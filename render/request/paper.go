@@ -2,6 +2,7 @@ package request
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 
 	"hubrule/internal/geom"
@@ -38,6 +39,21 @@ func FindPaper(name string) (Paper, bool) {
 		}
 	}
 	return Paper{}, false
+}
+
+// Named returns the name of p's size, of a custom one like "500x300mm", and whether it stands on its short side. Two names of one size are
+// one.
+func (p Paper) Named() (name string, upright bool) {
+	side := func(l geom.MM) string { return strconv.FormatFloat(float64(l), 'f', -1, 64) }
+	name = side(p.Width) + "x" + side(p.Height) + "mm"
+	for _, q := range Papers() {
+		turned := q.Portrait()
+		stands := turned.Width == p.Width && turned.Height == p.Height
+		if stands || q.Width == p.Width && q.Height == p.Height {
+			name, upright = q.Name, stands
+		}
+	}
+	return name, upright
 }
 
 // Check returns an error if no sheet can be laid out on p as it lies.

@@ -45,6 +45,15 @@ func (p part) sharesWheel() bool {
 	return ok
 }
 
+// markWheel puts the wheel of a part on its pages. The panels of steps are smaller.
+func (p part) markWheel(pages []render.Page, wheel geom.MM) {
+	for i := range pages {
+		if p.sharesWheel() && p.kinds[i] != request.Steps {
+			pages[i].Wheel = wheel
+		}
+	}
+}
+
 // composer fits, numbers and places the drawings of a request.
 type composer struct{ request.Request }
 
@@ -67,6 +76,7 @@ func Compose(r request.Request) (render.Document, request.Messages, error) {
 	doc := render.Document{Title: r.Title(), About: d.about()}
 	var messages request.Messages
 	for i, p := range parts {
+		p.markWheel(sets[i], wheels[i])
 		doc.Pages = append(doc.Pages, sets[i]...)
 		messages.Warnings = append(messages.Warnings, p.traceWarning(wheels[i])...)
 	}

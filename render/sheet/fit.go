@@ -141,6 +141,7 @@ func Pages(r request.Request, wheel geom.MM) ([]Page, error) {
 			}
 			return nil, err
 		}
+		p.markWheel(pages, wheel)
 		for i := range pages {
 			out = append(out, Page{p.view, p.kinds[i], &pages[i]})
 		}

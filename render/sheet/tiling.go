@@ -28,6 +28,7 @@ func (d composer) composeTiles() (render.Document, request.Messages, error) {
 		if !ok {
 			return doc, messages, d.tooManyTiles(p, wheel)
 		}
+		p.markWheel(pages, wheel)
 		messages.Warnings = append(messages.Warnings, p.traceWarning(wheel)...)
 		for _, page := range pages {
 			sheets++

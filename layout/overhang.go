@@ -2,6 +2,7 @@ package layout
 
 import (
 	"fmt"
+	"strings"
 
 	"hubrule/segments"
 )
@@ -26,8 +27,10 @@ func OverhangNotes(b segments.Brief) []string {
 		if pin.Unit() == "w" || by < clearly || beyond(v, derivedRange(p, axle)) > 0 {
 			continue
 		}
-		cure := fmt.Sprintf("--pin %s=%s", axle, pin.Text)
-		if pin.Origin.InFile {
+		cure := fmt.Sprintf("%s=%s", axle, pin.Text)
+		if flag := "--pin "; strings.HasPrefix(pin.Origin.Place, flag) {
+			cure = flag + cure
+		} else if pin.Origin.InFile {
 			cure = fmt.Sprintf("%s: %s", axle, pin.Text)
 		}
 		side := "above"

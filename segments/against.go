@@ -8,16 +8,17 @@ import (
 	"hubrule/segments/strict"
 )
 
-// VehicleSpec is one vehicle as written in a flag: SEGMENT[+TWEAK=STRENGTH,…], or a YAML flow mapping with the keys of a vehicle.
+// VehicleSpec is one vehicle as written in a flag: SEGMENT, then TWEAK=STRENGTH or FIGURE=VALUE after each + or comma; or a YAML flow
+// mapping with the keys of a vehicle.
 type VehicleSpec string
 
-// Split cuts the first form; bent reports whether there is a +.
-func (a VehicleSpec) Split() (segment string, tweaks []string, bent bool) {
+// Split cuts the first form; items are nil where there is no +.
+func (a VehicleSpec) Split() (segment string, items []string) {
 	segment, rest, bent := strings.Cut(string(a), "+")
-	if rest != "" {
-		tweaks = strings.Split(rest, ",")
+	if bent {
+		items = strict.SplitList(rest, "+,")
 	}
-	return segment, tweaks, bent
+	return segment, items
 }
 
 // IsTable reports whether a has the second form.
@@ -35,44 +36,43 @@ func (a VehicleSpec) from(folder string) string {
 	if a.IsTable() {
 		return string(a)
 	}
-	segment, tweaks, bent := a.Split()
-	for i, t := range tweaks {
-		name, _, _ := strings.Cut(t, "=")
-		tweaks[i] = PathFrom(folder, name) + t[len(name):]
+	segment, items := a.Split()
+	out, rest := PathFrom(folder, segment), string(a)[len(segment):]
+	for _, item := range items {
+		before, after, _ := strings.Cut(rest, item)
+		name, _, _ := strings.Cut(item, "=")
+		out, rest = out+before+PathFrom(folder, name)+item[len(name):], after
 	}
-	out := PathFrom(folder, segment)
-	if bent {
-		out += "+" + strings.Join(tweaks, ",")
-	}
-	return out
+	return out + rest
 }
 
-// ReadAgainst reads one vehicle or a list of them, as words that a flag might say; the error is about the files that are named.
-func ReadAgainst(v strict.Value, folder string) ([]string, error) {
+// ReadAgainst reads one vehicle or a list of them, as words that a flag might say, and where each stands; the error is about the files that
+// are named.
+func ReadAgainst(v strict.Value, folder string) (words []string, at []strict.Value, nested error) {
 	items := []strict.Value{v}
 	if _, single := v.Scalar(); !single && !v.IsTable() {
 		items, _ = v.Items(1, maxOtherVehicles)
 	}
-	var words []string
-	var nested error
 	for _, item := range items {
-		if item.IsTable() {
+		text, ok := item.Scalar()
+		switch {
+		case item.IsTable():
 			b, err := readVehicle(item.Table("key", vehicleKeys()), folder)
 			nested = errors.Join(nested, err)
-			if b.Profile != nil {
-				lines, _ := b.YAMLLines(strconv.Quote)
-				words = append(words, FlowMapping(lines))
+			if b.Profile == nil {
+				continue
 			}
-			continue
-		}
-		text, ok := item.Scalar()
-		if !ok {
+			lines, _ := b.YAMLLines(strconv.Quote)
+			text = FlowMapping(lines)
+		case !ok:
 			item.Want("a vehicle like suv+sporty=0.5, or a table with segment")
 			continue
+		default:
+			text = VehicleSpec(text).from(folder)
 		}
-		words = append(words, VehicleSpec(text).from(folder))
+		words, at = append(words, text), append(at, item)
 	}
-	return words, nested
+	return words, at, nested
 }
 
 // FlowMapping writes lines as one YAML value.

@@ -49,14 +49,14 @@ func readSettings(r *job.Reader, f *pflag.FlagSet) {
 	}
 }
 
-// completeAgainst offers segments, and after a + the tweaks.
+// completeAgainst offers segments, and after a + tweaks and figures.
 func completeAgainst(_ *cobra.Command, _ []string, typed string) ([]string, cobra.ShellCompDirective) {
 	end := strings.LastIndexAny(typed, "+,")
 	if !strings.Contains(typed, "+") {
 		return segments.Names(), cobra.ShellCompDirectiveNoSpace | cobra.ShellCompDirectiveNoFileComp
 	}
 	var out []string
-	for _, name := range segments.TweakNames() {
+	for _, name := range append(segments.TweakNames(), pinNames()...) {
 		out = append(out, typed[:end+1]+name)
 	}
 	return out, cobra.ShellCompDirectiveNoSpace | cobra.ShellCompDirectiveNoFileComp
@@ -71,13 +71,18 @@ func (f *planFlags) register(c *cobra.Command) {
 	c.Flags().StringArrayVar(&f.Pins, "pin", nil,
 		"`FIGURE=VALUE`: fix a figure, like height=2.2w, length=4600mm or pillar-rake=30; several comma-separated")
 	c.Flags().StringArrayVar(&f.Keeps, "keep", nil, "`FIGURE`: leave a figure as it would be without the tweaks; several comma-separated")
-	figures, pins := segments.Brief{}.Pinnable(), []string(nil)
-	for _, name := range figures {
-		pins = append(pins, name+"=")
-	}
-	completeList(c, "pin", pins...)
-	completeList(c, "keep", figures...)
+	completeList(c, "pin", pinNames()...)
+	completeList(c, "keep", segments.Brief{}.Pinnable()...)
 	completeList(c, "tweak", segments.TweakNames()...)
+}
+
+// pinNames lists the beginnings of pins, like "height=".
+func pinNames() []string {
+	var out []string
+	for _, name := range (segments.Brief{}).Pinnable() {
+		out = append(out, name+"=")
+	}
+	return out
 }
 
 // completeFlag offers the values of a flag to the shell. It panics on a flag that does not exist.

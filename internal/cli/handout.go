@@ -133,9 +133,7 @@ func (f *handoutFlags) run(c *cobra.Command, out *files.Set, path string) error 
 	if err := h.write(c.Context()); err != nil {
 		return err
 	}
-	for _, p := range group.Pages {
-		tell(h.errs, "note", p.Request.Plans[0].Brief.Notes()...)
-	}
+	tell(h.errs, "note", j.notes...)
 	tell(h.errs, "warning", missingLetters(writtenIn(group)...))
 	tell(h.errs, "note", notes...)
 	tell(h.errs, "note", h.notes...)
@@ -161,6 +159,7 @@ type classJob struct {
 	class.Class
 	inputs   []string
 	students []segments.Student
+	notes    []string // about its vehicles, each once
 }
 
 // loadClass reads a class file, - from in, and solves its plans.
@@ -176,13 +175,19 @@ func loadClass(path string, in io.Reader) (classJob, error) {
 		inputs = append(inputs, file.Roster)
 	}
 	var failed []error
+	var notes []string
 	for i, p := range file.Pages {
 		j := jobs[i]
 		plan, err := solve(p.Brief)
 		failed = append(failed, err, solveAgainst(&j))
 		j.Plans = []layout.Plan{plan}
+		for _, note := range append(vehicleNotes(p.Brief), notesAgainst(j)...) {
+			if !slices.Contains(notes, note) { // pages may share a vehicle
+				notes = append(notes, note)
+			}
+		}
 		group.Pages = append(group.Pages, class.Page{Request: j.Request, Copies: p.Copies})
 		inputs = append(inputs, filesOf(j.Request, j.Files...)...)
 	}
-	return classJob{group, inputs, file.Students}, errors.Join(failed...)
+	return classJob{group, inputs, file.Students, notes}, errors.Join(failed...)
 }

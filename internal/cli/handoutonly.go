@@ -54,6 +54,9 @@ func (f *handoutFlags) chosen(path string, all []segments.Student) ([]bool, erro
 		}
 		for name := range strings.SplitSeq(given, ",") {
 			i := findStudent(name, all)
+			if strings.TrimSpace(name) == "" {
+				return nil, usagef("--only: %s", strict.EmptyItem)
+			}
 			if i < 0 {
 				return nil, usagef("--only: %s", unknownStudent(path, strings.TrimSpace(name), all))
 			}

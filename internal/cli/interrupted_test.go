@@ -76,10 +76,10 @@ func TestInterrupted(t *testing.T) {
 			if err := os.WriteFile(sheets, []byte("old"), 0o666); err != nil {
 				t.Fatal(err)
 			}
-			c := hubrule(t, "handout", class, "-o", sheets, "--answers-to", key)
+			c := hubrule(t, "handout", class, "-o", sheets, "--answers-to", key, "--force")
 			longest := 150
 			if n%2 == 0 {
-				c = hubrule(t, "draw", "suv", "van", "sedan", "--sheet", "full,trace", "-o", sheets, "-o", key)
+				c = hubrule(t, "draw", "suv", "van", "sedan", "--sheet", "full,trace", "-o", sheets, "-o", key, "--force")
 				longest = 60
 			}
 			var errs bytes.Buffer
@@ -118,7 +118,7 @@ func TestInterruptedWhileBlocked(t *testing.T) {
 	for _, c := range []struct{ args, want string }{
 		{"draw suv -o key.pdf -o pipe.svg --force", "nothing was written"},
 		{"draw suv --dpi 200 -o key.pdf -o - --format png --force", sent},
-		{"handout large.yaml -o - --answers-to key.pdf", sent},
+		{"handout large.yaml -o - --answers-to key.pdf --force", sent},
 	} {
 		folder := t.TempDir()
 		largeClass(t, folder, 20)
@@ -227,7 +227,7 @@ func TestDiskIsFull(t *testing.T) {
 		if err := os.WriteFile(sheets, []byte("old"), 0o666); err != nil {
 			t.Fatal(err)
 		}
-		args := []string{"handout", class, "-o", sheets}
+		args := []string{"handout", class, "-o", sheets, "--force"}
 		if what == "--split" {
 			args = []string{"handout", class, "--split", filepath.Join(folder, "each"), "--answers-to", filepath.Join(folder, "key.pdf")}
 		}

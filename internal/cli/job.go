@@ -10,6 +10,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"hubrule/internal/job"
+	"hubrule/layout"
 	"hubrule/render/format"
 	"hubrule/segments"
 )
@@ -94,7 +95,23 @@ func (f *drawFlags) solve(j *job.Job, briefs []*segments.BriefFile) error {
 		}
 	}
 	failed = append(failed, solveAgainst(j))
+	f.notes = append(f.notes, notesAgainst(*j)...)
 	return errors.Join(failed...)
+}
+
+// notesAgainst lists what the user should know of the vehicles that a job compares its own with.
+func notesAgainst(j job.Job) []string {
+	var out []string
+	for _, c := range j.Compared {
+		out = append(out, vehicleNotes(c.Brief)...)
+	}
+	return out
+}
+
+// vehicleNotes are the notes of a vehicle that no flag bends: what its tweaks do not do, overhangs that were probably meant from the axle,
+// and what gave way.
+func vehicleNotes(b segments.Brief) []string {
+	return slices.Concat(b.Notes(), layout.OverhangNotes(b), gaveWay(b))
 }
 
 // solveAgainst solves the vehicles that a job compares its own with.
@@ -103,7 +120,7 @@ func solveAgainst(j *job.Job) error {
 	for i, b := range j.Compared {
 		plan, err := solve(b.Brief)
 		if err != nil {
-			failed = append(failed, fmt.Errorf("--against %s: %w", b.Text, err))
+			failed = append(failed, fmt.Errorf("%s: %w", b.Place, err))
 		}
 		j.Against[i] = plan
 	}

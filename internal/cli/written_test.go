@@ -66,7 +66,7 @@ func randomJob(d dice) (args []string, format string) {
 	default:
 		args = slices.Concat(args, []string{"--sheet", d.kinds()}, d.maybe("--portrait"), d.maybe("--frame"),
 			d.maybe("--scale", d.pick("wheel=4cm", "wheel=1.5in", "1:30", "fit")), d.maybe("--given", d.pick("1", "3")),
-			d.maybe("--against", d.pick("suv", "suv+sporty=.5,longer", "van")), d.maybe("--count", d.pick("6", "12")))
+			d.maybe("--against", d.pick("suv", "suv+sporty=.5,longer+height=2.2w", "van")), d.maybe("--count", d.pick("6", "12")))
 	}
 	args = append(args, d.looks()...)
 	if what > 0 {

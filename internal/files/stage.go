@@ -26,7 +26,10 @@ func (g *stage) open(f *File) error {
 	if err != nil {
 		return err
 	}
-	if other, twice := g.named[key(target)]; twice {
+	switch other, twice := g.named[key(target)]; {
+	case twice && other == f.path:
+		return errors.New("two of the files would have this name")
+	case twice:
 		return fmt.Errorf("it is the same file as %s", other)
 	}
 	if g.named == nil {

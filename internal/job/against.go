@@ -2,11 +2,16 @@ package job
 
 import (
 	"errors"
+	"slices"
 	"strings"
 
 	"hubrule/layout"
 	"hubrule/segments"
+	"hubrule/segments/strict"
 )
+
+// wantVehicle says how a vehicle is written.
+const wantVehicle = "SEGMENT+TWEAK=STRENGTH or SEGMENT+FIGURE=VALUE, like suv+sporty=0.5+height=2.2w"
 
 // parseAgainst reads what overlays compare the vehicles with. Every mistake is reported with the words that hold it.
 func parseAgainst(j *Job, words []string) error {
@@ -14,23 +19,32 @@ func parseAgainst(j *Job, words []string) error {
 	for _, word := range words {
 		b, err := vehicleAgainst(j, word)
 		wrong = append(wrong, err)
-		// A clash then names where its pins stand.
-		origin := segments.Origin{Place: "--against " + word}
-		for i := range b.Pins {
-			b.Pins[i].Origin = origin
-		}
-		for i := range b.Keeps {
-			b.Keeps[i].Origin = origin
-		}
-		j.Compared = append(j.Compared, Compared{b, word})
+		c := Compared{Brief: b}
+		c.stands("--against "+word, "")
+		j.Compared = append(j.Compared, c)
 		j.Against = append(j.Against, layout.Plan{Profile: b.Profile, Brief: b})
 	}
 	return errors.Join(wrong...)
 }
 
+// stands sets where a vehicle is asked for: a clash then names where its pins stand. Those of files that it names stay where they are.
+func (c *Compared) stands(place, key string) {
+	c.Place = place + key
+	move := func(o *segments.Origin) {
+		if !o.InFile || strings.HasPrefix(o.Place, "--against ") {
+			*o = segments.Origin{Place: place}
+		}
+	}
+	for i := range c.Brief.Pins {
+		move(&c.Brief.Pins[i].Origin)
+	}
+	for i := range c.Brief.Keeps {
+		move(&c.Brief.Keeps[i].Origin)
+	}
+}
+
 // vehicleAgainst reads one vehicle.
 func vehicleAgainst(j *Job, word string) (segments.Brief, error) {
-	const want = "want SEGMENT or SEGMENT+TWEAK=STRENGTH,…, like suv+sporty=0.5"
 	spec := segments.VehicleSpec(word)
 	if spec.IsTable() {
 		b, err := spec.ParseTable("--against " + word)
@@ -39,12 +53,14 @@ func vehicleAgainst(j *Job, word string) (segments.Brief, error) {
 		}
 		return b, nil
 	}
-	segment, tweaks, bent := spec.Split()
+	segment, items := spec.Split()
 	switch {
 	case segment == "":
-		return segments.Brief{}, wordError{word, want}
-	case bent && tweaks == nil:
-		return segments.Brief{}, wordError{word, "nothing after the +; want " + strings.TrimPrefix(want, "want SEGMENT or ")}
+		return segments.Brief{}, wordError{word, "want SEGMENT, " + wantVehicle}
+	case slices.Equal(items, []string{""}):
+		return segments.Brief{}, wordError{word, "nothing after the +; want " + wantVehicle}
+	case slices.Contains(items, ""):
+		return segments.Brief{}, wordError{word, strict.EmptyItem}
 	case !segments.IsName(segment):
 		j.Files = append(j.Files, segment)
 	}
@@ -55,8 +71,14 @@ func vehicleAgainst(j *Job, word string) (segments.Brief, error) {
 	} else if err != nil {
 		return base, fileError{err}
 	}
-	r := overrider{brief: base}
+	r := overrider{brief: base, from: map[segments.Figure]string{}}
+	tweaks := slices.DeleteFunc(slices.Clone(items), isPin)
 	r.tweaks(tweaks, "")
+	for _, item := range items {
+		if isPin(item) {
+			r.pin(item, "")
+		}
+	}
 	r.bounds()
 	var all []error
 	for _, text := range r.wrong {
@@ -66,4 +88,14 @@ func vehicleAgainst(j *Job, word string) (segments.Brief, error) {
 		all = append(all, fileError{err})
 	}
 	return r.brief, errors.Join(all...)
+}
+
+// isPin reports whether an item after a segment is a pin, not a tweak: it names a figure, or something nearer to one.
+func isPin(item string) bool {
+	name, _, _ := strings.Cut(item, "=")
+	if _, known := segments.Lookup(strings.ToLower(name)); known {
+		return true
+	}
+	return segments.IsName(name) && strict.Nearest(name, segments.TweakNames()) == "" &&
+		strict.Nearest(name, segments.Brief{}.Pinnable()) != ""
 }

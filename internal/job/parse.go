@@ -38,7 +38,11 @@ func oneOf[T ~string](word string, allowed []T) (T, error) {
 // listOf parses comma-separated names of a closed set, each once.
 func listOf[T ~string](words []string, allowed []T) ([]T, error) {
 	var out []T
-	for _, word := range strings.Split(strings.Join(words, ","), ",") {
+	whole := strings.Join(words, ",")
+	for word := range strings.SplitSeq(whole, ",") {
+		if word == "" && whole != "" {
+			return nil, errors.New(strict.EmptyItem)
+		}
 		v, err := oneOf(strings.TrimSpace(word), allowed)
 		if err != nil {
 			return nil, err

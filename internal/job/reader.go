@@ -25,7 +25,16 @@ const (
 type entry struct {
 	words []string
 	place place
-	value strict.Value // in a file
+	value strict.Value   // in a file
+	items []strict.Value // of its list, where each word may be wrong by itself
+}
+
+// item returns where a word stands in a file.
+func (e entry) item(word string) strict.Value {
+	if i := slices.Index(e.words, word); i >= 0 && e.items != nil {
+		return e.items[i]
+	}
+	return e.value
 }
 
 // Reader gathers settings from flags and files. Its zero value has none.
@@ -72,10 +81,11 @@ func (r *Reader) table(t strict.Table, folder string, from place) map[string]ent
 			continue
 		}
 		var words []string
+		var items []strict.Value
 		switch s.Name {
 		case "against":
 			var err error
-			words, err = segments.ReadAgainst(v, folder)
+			words, items, err = segments.ReadAgainst(v, folder)
 			r.fail(err)
 		case "camera": // a name, or a file of this folder
 			for _, word := range v.Strings() {
@@ -84,7 +94,7 @@ func (r *Reader) table(t strict.Table, folder string, from place) map[string]ent
 		default:
 			words = v.Strings()
 		}
-		found[s.Name] = entry{words, from, v}
+		found[s.Name] = entry{words, from, v, items}
 	}
 	return found
 }
@@ -114,6 +124,7 @@ func (r *Reader) report(s Setting, at entry, err error) {
 		r.fail(e.error)
 		r.refused = true
 	case wordError:
+		at.value = at.item(e.word)
 		r.refuse(Refusal{s.Name, " " + err.Error()}, at)
 	default:
 		r.refuse(Refusal{s.Name, ": " + err.Error()}, at)
@@ -150,6 +161,10 @@ func (r *Reader) parse(j *Job, all map[string]entry, settings []Setting) {
 			*j = before
 		case r.drawn && s.Name == "guides":
 			r.dropGuides(s, at, j)
+		case s.Name == "against" && at.place != onFlag:
+			for i := range j.Compared {
+				j.Compared[i].stands(at.items[i].Place(), ": against")
+			}
 		}
 	}
 }

@@ -21,10 +21,10 @@ type Job struct {
 	Files    []string // the files that settings name
 }
 
-// Compared is a vehicle that others are compared with, and the words that ask for it.
+// Compared is a vehicle that others are compared with, and where it is asked for.
 type Compared struct {
 	Brief segments.Brief
-	Text  string
+	Place string // "--against suv+sporty", "brief.yaml:4:10: against"
 }
 
 // Setting is one setting of sheets: a row of the table.

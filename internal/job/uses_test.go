@@ -83,7 +83,7 @@ func drawn(t *testing.T, g group, settings ...string) [][]render.Page {
 		j.Plans = append(j.Plans, plan(t, "hatchback"))
 	}
 	for i := range j.Compared {
-		j.Against[i] = plan(t, j.Compared[i].Text)
+		j.Against[i] = plan(t, j.Compared[i].Brief.Profile.Name)
 	}
 	doc, _, err := sheet.Compose(j.Request)
 	if err != nil {

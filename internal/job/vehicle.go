@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"os"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -61,11 +62,11 @@ type Overrides struct{ Tweaks, Pins, Keeps []string }
 func (o Overrides) Apply(base segments.Brief) (b segments.Brief, notes []string, err error) {
 	base.Tweaks, base.Pins, base.Keeps = slices.Clone(base.Tweaks), slices.Clone(base.Pins), slices.Clone(base.Keeps)
 	r := overrider{brief: base, from: map[segments.Figure]string{}}
-	r.tweaks(splitLists(o.Tweaks), "--tweak ")
-	for _, text := range splitLists(o.Pins) {
-		r.pin(text)
+	r.tweaks(r.items("--tweak", o.Tweaks), "--tweak ")
+	for _, text := range r.items("--pin", o.Pins) {
+		r.pin(text, "--pin ")
 	}
-	for _, text := range splitLists(o.Keeps) {
+	for _, text := range r.items("--keep", o.Keeps) {
 		r.keep(text)
 	}
 	r.bounds()
@@ -77,25 +78,6 @@ func (o Overrides) Apply(base segments.Brief) (b segments.Brief, notes []string,
 		return r.brief, nil, UsageError(strings.Join(r.wrong, "\n"))
 	}
 	return r.brief, append(r.notes, layout.OverhangNotes(r.brief)...), nil
-}
-
-// splitLists splits values at commas. No name begins with a digit: a comma before one is a slip for a decimal point, which is
-// reported with its number.
-func splitLists(values []string) []string {
-	var out []string
-	for _, value := range values {
-		first := true
-		for part := range strings.SplitSeq(value, ",") {
-			part = strings.TrimSpace(part)
-			if !first && part != "" && part[0] >= '0' && part[0] <= '9' {
-				out[len(out)-1] += "," + part
-			} else {
-				out = append(out, part)
-			}
-			first = false
-		}
-	}
-	return out
 }
 
 // PinsAlone returns the pins of overrides that bend no segment. The error is a [UsageError].
@@ -122,6 +104,32 @@ type overrider struct {
 
 func (r *overrider) problem(format string, args ...any) {
 	r.wrong = append(r.wrong, fmt.Sprintf(format, args...))
+}
+
+// items splits the values of a flag at commas, unless a value is the path of a file. Empty items are reported.
+func (r *overrider) items(flag string, values []string) []string {
+	var out []string
+	for _, value := range values {
+		list := strict.SplitList(value, ",")
+		if path, _, err := segments.ParseAppliedTweak(value); err == nil && !segments.IsName(path) && isFile(path) {
+			list = []string{value}
+		}
+		switch {
+		case strings.TrimSpace(value) == "":
+			r.problem("%s: a value is missing", flag)
+		case slices.Contains(list, ""):
+			r.problem("%s: %s", flag, strict.EmptyItem)
+		default:
+			out = append(out, list...)
+		}
+	}
+	return out
+}
+
+// isFile reports whether there is a file of that name.
+func isFile(path string) bool {
+	_, err := os.Stat(path)
+	return err == nil
 }
 
 // tweaks applies tweaks; a mistake in one is reported after flag.
@@ -185,8 +193,9 @@ func (r *overrider) figure(flag, name string) (segments.Figure, bool) {
 	return 0, false
 }
 
-func (r *overrider) pin(text string) {
-	flag := "--pin " + text
+// pin applies a pin; a mistake in it is reported after flag.
+func (r *overrider) pin(text, flag string) {
+	flag += text
 	name, value, ok := strings.Cut(text, "=")
 	if !ok {
 		r.problem("%s: want FIGURE=VALUE, like height=2.2w", flag)

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"time"
 
 	"github.com/spf13/cobra"
 
@@ -94,6 +95,7 @@ func (f *drawFlags) draw(c *cobra.Command, set *files.Set, args []string) error 
 			targets[i].path = filepath.Join(t.path, strings.Join(f.names, "-")+"."+t.format.Name)
 		}
 	}
+	j.Picture.Watcher = &rowsBar{to: c.ErrOrStderr(), start: time.Now()}
 	drawn, err := renderAll(doc, targets, j.Picture)
 	if err != nil {
 		return err

@@ -5,6 +5,7 @@ import (
 	"io"
 	"os"
 	"strings"
+	"time"
 )
 
 // progress is a bar on a terminal; anywhere else it shows nothing. A library would be linked into every command that starts.
@@ -55,4 +56,29 @@ func (p *progress) show() {
 // end wipes the bar out: what stays on the screen are messages.
 func (p *progress) end() {
 	fmt.Fprintf(p.to, "\r%s\r", strings.Repeat(" ", len(p.what)+barWide+24))
+}
+
+// hurry is how long a picture may take before a bar is shown: a shorter one would only flicker. Judged by eye.
+const hurry = 400 * time.Millisecond
+
+// rowsBar shows a bar while the rows of long pictures are drawn: a [png.Watcher].
+type rowsBar struct {
+	to    io.Writer
+	start time.Time
+	bar   *progress
+}
+
+// Drawn shows how many rows of a picture are drawn.
+func (b *rowsBar) Drawn(rows, all int) {
+	switch {
+	case b.bar == nil && time.Since(b.start) > hurry && rows < all:
+		b.bar = newProgress(b.to, "rows of pixels", all)
+	case b.bar != nil && rows == all:
+		b.bar.end()
+		b.bar = nil
+	}
+	if b.bar != nil {
+		b.bar.done = rows
+		b.bar.show()
+	}
 }

@@ -8,8 +8,7 @@ import (
 	"hash/crc32"
 	"io"
 	"math"
-
-	"github.com/klauspost/compress/zlib"
+	"runtime"
 
 	"hubrule/internal/geom"
 	"hubrule/render"
@@ -19,6 +18,13 @@ import (
 type Options struct {
 	DPI         float64 // pixels an inch, MinDPI to MaxDPI
 	Transparent bool    // no paper: only the marks cover what lies below
+
+	Watcher // may be nil
+}
+
+// Watcher follows the drawing of pages.
+type Watcher interface {
+	Drawn(rows, all int) // called now and then while a page is drawn, and when all its rows are
 }
 
 // The bounds of Options.DPI: coarser than a screen no label is read, finer than a film setter nothing is gained.
@@ -32,16 +38,16 @@ const maxPixels = 1_200_000_000
 
 const millimetresPerInch = 25.4
 
-// level is the last one that costs next to no time: a third to a half of what the levels behind it take.
-const level = 5
-
 // Write writes one page as a PNG file in 8-bit sRGB, with an alpha channel if transparent. The image is as many
 // pixels wide and high as the page has, rounded to whole ones; its resolution is recorded, so that it is placed in its
-// true size. It is drawn and written band by band: memory grows with the width of the image only. The same page gives
+// true size. It is drawn and packed strip by strip, on all processors: memory grows with the width of the image only. The same page gives
 // the same bytes on every machine.
 //
 // The error is w's, or says what cannot be written: a resolution out of bounds, an image too large, a mark (see Page.Check).
-func Write(w io.Writer, p render.Page, o Options) error {
+func Write(w io.Writer, p render.Page, o Options) error { return write(w, p, o, runtime.GOMAXPROCS(0)) }
+
+// write is Write with so many workers.
+func write(w io.Writer, p render.Page, o Options, workers int) error {
 	p = p.Flatten()
 	if err := p.Check(); err != nil {
 		return err
@@ -52,9 +58,9 @@ func Write(w io.Writer, p render.Page, o Options) error {
 	}
 	out := chunkWriter{w: bufio.NewWriterSize(w, 1<<16)}
 	out.w.WriteString("\x89PNG\r\n\x1a\n")
-	colourType := byte(2) // red, green, blue
+	colourType, depth := byte(2), 3 // red, green, blue
 	if o.Transparent {
-		colourType = 6 // and alpha
+		colourType, depth = 6, 4 // and alpha
 	}
 	// 8 bits a channel, colour type, deflate, the five filters, not interlaced
 	out.chunk("IHDR", bigEndian(uint32(width), uint32(height), []byte{8, colourType, 0, 0, 0}))
@@ -63,16 +69,10 @@ func Write(w io.Writer, p render.Page, o Options) error {
 	out.chunk("pHYs", bigEndian(perMetre, perMetre, byte(1))) // the unit is the metre
 	out.about(p.Title, p.About)
 	body := bufio.NewWriterSize(&out, 1<<16)
-	packer, _ := zlib.NewWriterLevel(body, level)
-	all := areas(p, o.DPI/millimetresPerInch)
-	b := newBand(width)
-	for top := 0; top < height; top += bandHeight {
-		b.draw(top, all, o.Transparent)
-		if err := b.write(packer, min(bandHeight, height-top), o.Transparent); err != nil {
-			return err
-		}
+	image := picture{width, height, depth, areas(p, o.DPI/millimetresPerInch), o.Watcher}
+	if err := image.write(body, workers); err != nil {
+		return err
 	}
-	packer.Close() // the buffers keep the first error until they are flushed
 	if err := body.Flush(); err != nil {
 		return err
 	}
@@ -95,26 +95,6 @@ func (o Options) Size(p render.Page) (width, height int, err error) {
 	return int(w), int(h), nil
 }
 
-// write sends the first rows of b, each after the number of its filter: none, which packs flat colours best.
-func (b *band) write(w io.Writer, rows int, alpha bool) error {
-	line := make([]byte, 0, 1+4*b.width)
-	for y := range rows {
-		line = append(line[:0], 0)
-		pix := b.pix[4*y*b.width:][:4*b.width]
-		if alpha {
-			line = append(line, pix...)
-		} else {
-			for ; len(pix) > 0; pix = pix[4:] {
-				line = append(line, pix[0], pix[1], pix[2])
-			}
-		}
-		if _, err := w.Write(line); err != nil {
-			return err
-		}
-	}
-	return nil
-}
-
 // chunkWriter writes chunks; as an io.Writer, what it is given is image data.
 type chunkWriter struct{ w *bufio.Writer }
 
@@ -125,8 +105,9 @@ func (out *chunkWriter) Write(data []byte) (int, error) {
 }
 
 func (out *chunkWriter) chunk(name string, data []byte) {
-	body := append([]byte(name), data...)
-	out.w.Write(bigEndian(uint32(len(data)), body, crc32.ChecksumIEEE(body)))
+	out.w.Write(bigEndian(uint32(len(data)), []byte(name)))
+	out.w.Write(data)
+	out.w.Write(bigEndian(crc32.Update(crc32.ChecksumIEEE([]byte(name)), crc32.IEEETable, data)))
 }
 
 // bigEndian returns numbers and bytes as PNG spells them.

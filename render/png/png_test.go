@@ -171,8 +171,8 @@ func TestPNGOnEveryMachine(t *testing.T) {
 		o    png.Options
 		want string
 	}{
-		"sample": {testpage.Sample(), png.Options{DPI: 90}, "1889665b16c9488d8b3188322f772088ddd9871192257a542860afa3ec9ac5b6"},
-		"hard":   {testpage.Hard(), png.Options{DPI: 110, Transparent: true}, "07b3fc717b882fd827d7be93bab5a6efb7a7f41d17b5c6121d16288d45f85d89"},
+		"sample": {testpage.Sample(), png.Options{DPI: 90}, "82206b255d5509bdcf2392a160d2d58955c6431827b7ab215b56965b88815f7d"},
+		"hard":   {testpage.Hard(), png.Options{DPI: 110, Transparent: true}, "53b8a6f04ac4db8f35ee60e61092c86d41a18f1e0ca694300019858df32ffce8"},
 	} {
 		if got := fmt.Sprintf("%x", sha256.Sum256(pngOf(t, tt.page, tt.o))); got != tt.want {
 			t.Errorf("%s: SHA-256 %s, want %s", name, got, tt.want)

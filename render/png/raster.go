@@ -1,6 +1,7 @@
 package png
 
 import (
+	"encoding/binary"
 	"image"
 	"image/draw"
 	"math"
@@ -26,32 +27,37 @@ func snapped(p pixelPoint) pixelPoint { return pixelPoint{X: snap(p.X), Y: snap(
 
 func snap(v pixel) pixel { return pixel(math.Round(float64(v*grid)) / grid) }
 
-// band is bandHeight rows of an image from row top on: four bytes a pixel, red, green, blue and how much it covers.
+// band is bandHeight rows of an image from row top on, as PNG spells them: each begins with the number of its filter, which is none, as
+// it packs flat colours best; then depth bytes a pixel, red, green, blue and perhaps how much it covers.
 type band struct {
-	top, width int
-	pix        []byte
-	tile       *vector.Rasterizer
-	mask, one  *image.Alpha // of a tile; of a single loop in it
+	top, width, depth int
+	data              []byte
+	tile              *vector.Rasterizer
+	mask, one         *image.Alpha // of a tile; of a single loop in it
 }
 
 // newBand returns a band for images of the given width.
-func newBand(width int) *band {
+func newBand(width, depth int) *band {
 	size := image.Rect(0, 0, tileWidth, bandHeight)
-	return &band{
-		width: width, pix: make([]byte, 4*width*bandHeight),
-		tile: &vector.Rasterizer{}, mask: image.NewAlpha(size), one: image.NewAlpha(size),
-	}
+	b := &band{width: width, depth: depth, tile: &vector.Rasterizer{}, mask: image.NewAlpha(size), one: image.NewAlpha(size)}
+	b.data = make([]byte, bandHeight*b.stride())
+	return b
 }
 
-// draw fills b with the rows from top on: paper, or nothing at all if transparent, and the areas on it.
-func (b *band) draw(top int, all []area, transparent bool) {
+// stride is how many bytes a row takes.
+func (b *band) stride() int { return 1 + b.depth*b.width }
+
+// draw fills b with the rows from top on: paper, or nothing at all where pixels say how much they cover, and the areas on it.
+func (b *band) draw(top int, all []area) {
 	b.top = top
-	if transparent {
-		clear(b.pix)
-	} else {
-		for i := range b.pix {
-			b.pix[i] = 0xff
+	clear(b.data[:b.stride()])
+	if b.depth == 3 {
+		for i := range b.data[1:b.stride()] {
+			b.data[1+i] = 0xff
 		}
+	}
+	for done := b.stride(); done < len(b.data); done *= 2 {
+		copy(b.data[done:], b.data[:done])
 	}
 	for i := range all {
 		if a := &all[i]; a.box.Min.Y < pixel(top+bandHeight) && a.box.Max.Y > pixel(top) {
@@ -174,17 +180,28 @@ func (b *band) paint(left int, ink render.Colour) {
 	right := min(left+tileWidth, b.width)
 	for y := range bandHeight {
 		row := b.mask.Pix[y*tileWidth:][:right-left]
-		pix := b.pix[4*(y*b.width+left):]
-		for x, cover := range row {
-			if cover != 0 {
-				blend((*[4]byte)(pix[4*x:]), ink, uint32(cover))
+		pix := b.data[y*b.stride()+1+b.depth*left:]
+		for x := 0; x < len(row); x++ {
+			switch cover := row[x]; {
+			case cover != 0:
+				blend(pix[b.depth*x:][:b.depth], ink, uint32(cover))
+			case x+8 <= len(row) && binary.NativeEndian.Uint64(row[x:]) == 0: // most of a tile is empty
+				x += 7
 			}
 		}
 	}
 }
 
-// blend lays ink over a pixel, covering it by cover of 255.
-func blend(p *[4]byte, ink render.Colour, cover uint32) {
+// blend lays ink over a pixel, covering it by cover of 255. A pixel of three bytes covers all that lies below.
+func blend(p []byte, ink render.Colour, cover uint32) {
+	const full = 255 * 255
+	if len(p) == 3 {
+		mix := func(old, ink byte) byte {
+			return byte((255*(uint32(old)*(255-cover)+uint32(ink)*cover) + full/2) / full)
+		}
+		p[0], p[1], p[2] = mix(p[0], ink.R), mix(p[1], ink.G), mix(p[2], ink.B)
+		return
+	}
 	under := uint32(p[3]) * (255 - cover) // of 255 × 255
 	over := 255 * cover
 	all := over + under // > 0

@@ -18,13 +18,31 @@ FUZZING := -fuzztime 60s -fuzzminimizetime 10x
 
 export CGO_ENABLED := 0
 
-.PHONY: help build test checkers views oracle prove bench docs fuzz
+.PHONY: help build man install test checkers views oracle prove bench docs fuzz
 
 help: ## list these targets
 	@grep -hE '^[a-z]+:.*##' $(MAKEFILE_LIST) | sed 's/:.*## /\t/' | expand -t 12
 
 build: ## build ./hubrule
 	go build -trimpath -o hubrule .
+
+# Where things are installed; DESTDIR goes before it, for those who make packages.
+PREFIX ?= /usr/local
+SHARE = $(DESTDIR)$(PREFIX)/share
+
+# The date of the manual pages is the commit's, not today's.
+man install: export SOURCE_DATE_EPOCH ?= $(shell git log -1 --format=%ct 2>/dev/null)
+
+man: ## write the manual pages into ./man
+	go run ./docs/tools/man man
+
+install: build man ## install program, manual pages and completions under PREFIX (/usr/local)
+	install -D -m 755 hubrule $(DESTDIR)$(PREFIX)/bin/hubrule
+	install -d $(SHARE)/man/man1 $(SHARE)/bash-completion/completions $(SHARE)/zsh/site-functions $(SHARE)/fish/vendor_completions.d
+	install -m 644 man/*.1 $(SHARE)/man/man1
+	./hubrule completion bash > $(SHARE)/bash-completion/completions/hubrule
+	./hubrule completion zsh > $(SHARE)/zsh/site-functions/_hubrule
+	./hubrule completion fish > $(SHARE)/fish/vendor_completions.d/hubrule.fish
 
 test: checkers ## check everything; says which outside programs are missing and installs them
 	@[ -n "$$HUBRULE_DATA" ] || echo "HUBRULE_DATA is not set: checks against open data are skipped"

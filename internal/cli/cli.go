@@ -92,6 +92,22 @@ func newRoot(set *files.Set) *cobra.Command {
 	return root
 }
 
+// Commands returns the whole tree of commands with all of their flags, for what is generated from it.
+func Commands() *cobra.Command {
+	root := newRoot(nil)
+	root.InitDefaultCompletionCmd("completion")
+	root.InitDefaultVersionFlag()
+	var walk func(c *cobra.Command)
+	walk = func(c *cobra.Command) {
+		c.InitDefaultHelpFlag()
+		for _, sub := range c.Commands() {
+			walk(sub)
+		}
+	}
+	walk(root)
+	return root
+}
+
 // knownCommand refuses a word that is no command and names the nearest one.
 func knownCommand(c *cobra.Command, args []string) error {
 	if len(args) == 0 {

@@ -68,55 +68,75 @@ func showUsage(c *cobra.Command) error {
 	}
 	showFlags(w, c.Flags())
 	if !c.HasParent() {
-		fmt.Fprintf(w, "\n%s\nUse \"%s COMMAND --help\" for more about a command.\n", exitCodes, c.CommandPath())
+		fmt.Fprintf(w, "\n%s\nUse \"%s COMMAND --help\" for more about a command.\n", ExitCodes, c.CommandPath())
 	}
 	return nil
 }
 
-// exitCodes explains the codes of this package to people.
-const exitCodes = `Exit codes:
+// ExitCodes explains the exit codes to people.
+const ExitCodes = `Exit codes:
   0  done
   1  something in a file, a size or the disk stood in the way; no file was written
   2  the command line itself is wrong; no file was written
 `
 
-// showFlags prints flags by their groups, those without one last.
+// showFlags prints flags by their groups, each with its value, what it does and what it is by default.
 func showFlags(w io.Writer, flags *pflag.FlagSet) {
-	groups := map[job.Group][]*pflag.Flag{}
+	for _, group := range FlagGroups(flags) {
+		fmt.Fprintf(w, "\n%s:\n", group.Title)
+		for _, f := range group.Flags {
+			head := "      " + f.Head
+			if strings.Contains(f.Head, ", ") { // a letter stands before the name
+				head = "  " + f.Head
+			}
+			entry(w, head, flagWidth+4, f.Does)
+		}
+	}
+}
+
+// FlagGroup is flags that help shows under one title.
+type FlagGroup struct {
+	Title string
+	Flags []FlagHelp
+}
+
+// FlagHelp is one flag in words: its names and value, as "-o, --output FILE", and what it does.
+type FlagHelp struct{ Head, Does string }
+
+// FlagGroups lists the flags that are not hidden by their groups, those without one last.
+func FlagGroups(flags *pflag.FlagSet) []FlagGroup {
+	groups := map[job.Group][]FlagHelp{}
 	flags.VisitAll(func(f *pflag.Flag) {
 		var group job.Group
 		if named := f.Annotations[groupKey]; named != nil {
 			group = job.Group(named[0])
 		}
 		if !f.Hidden {
-			groups[group] = append(groups[group], f)
+			groups[group] = append(groups[group], flagHelp(f))
 		}
 	})
+	var out []FlagGroup
 	for _, group := range append(job.Groups(), "") {
-		if len(groups[group]) == 0 {
-			continue
-		}
 		title := string(group)
 		switch {
+		case len(groups[group]) == 0:
+			continue
 		case group == "" && len(groups) == 1:
 			title = "Flags"
 		case group == "":
 			title = "Other flags"
 		}
-		fmt.Fprintf(w, "\n%s:\n", title)
-		for _, f := range groups[group] {
-			showFlag(w, f)
-		}
+		out = append(out, FlagGroup{title, groups[group]})
 	}
+	return out
 }
 
-// showFlag prints one flag with its value, what it does and what it is by default.
-func showFlag(w io.Writer, f *pflag.Flag) {
+func flagHelp(f *pflag.Flag) FlagHelp {
 	value, does := pflag.UnquoteUsage(f)
 	does = strings.TrimPrefix(does, value+": ") // it stands in front already
-	head := "      --" + f.Name
+	head := "--" + f.Name
 	if f.Shorthand != "" {
-		head = "  -" + f.Shorthand + ", --" + f.Name
+		head = "-" + f.Shorthand + ", " + head
 	}
 	if f.Value.Type() != "bool" {
 		head += " " + value
@@ -124,7 +144,7 @@ func showFlag(w io.Writer, f *pflag.Flag) {
 			does += " (default " + usual + ")"
 		}
 	}
-	entry(w, head, flagWidth+4, does)
+	return FlagHelp{head, does}
 }
 
 // entry prints a name and, from a column on, words about it, on as many lines as they take.

@@ -141,6 +141,9 @@ func TestClassInTenMinutes(t *testing.T) {
 		if n := bytes.Count(pdf, []byte("/Type/Page/")); code != 0 || said.Match(errs.Bytes()) || n != want {
 			t.Errorf("exit %d, %s, %d pages; want %d", code, &errs, n, want)
 		}
+		if first, _, _ := strings.Cut(errs.String(), "\n"); file == blocks[0][1] && !strings.Contains(string(chapter), "`"+first+"`") {
+			t.Errorf("the chapter does not show %q", first)
+		}
 	}
 }
 

@@ -27,7 +27,7 @@ func (a VehicleSpec) IsTable() bool { return strings.HasPrefix(string(a), "{") }
 // ParseTable reads the second form; place is where it stands, for messages.
 func (a VehicleSpec) ParseTable(place string) (Brief, error) {
 	doc := strict.Parse(place, []byte(a))
-	b, nested := readVehicle(doc.Top().Table("key", vehicleKeys()), "")
+	b, nested := readOtherVehicle(doc.Top(), "")
 	return b, errors.Join(doc.Err(), nested)
 }
 
@@ -57,7 +57,7 @@ func ReadAgainst(v strict.Value, folder string) (words []string, at []strict.Val
 		text, ok := item.Scalar()
 		switch {
 		case item.IsTable():
-			b, err := readVehicle(item.Table("key", vehicleKeys()), folder)
+			b, err := readOtherVehicle(item, folder)
 			nested = errors.Join(nested, err)
 			if b.Profile == nil {
 				continue

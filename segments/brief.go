@@ -15,6 +15,7 @@ import (
 type Brief struct {
 	Profile *Profile
 	Source  string // the name or path that the profile was found by; "": its name
+	Title   string // what sheets of several vehicles call it; "": after its segment and what bends it
 	Tweaks  []AppliedTweak
 	Pins    []Pin // each figure at most once
 	Keeps   []Keep

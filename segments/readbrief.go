@@ -5,6 +5,9 @@ import (
 	"io"
 	"path/filepath"
 	"slices"
+	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"hubrule/segments/strict"
 )
@@ -86,6 +89,21 @@ func readVehicle(t strict.Table, folder string) (Brief, error) {
 	return r.brief, errors.Join(r.nested...)
 }
 
+// readOtherVehicle reads a vehicle beside a brief's own, which may have a title like that. The brief's own is a setting of its sheets.
+func readOtherVehicle(v strict.Value, folder string) (Brief, error) {
+	const longest = 80 // characters
+	t := v.Table("key", append(vehicleKeys(), "title"))
+	b, nested := readVehicle(t, folder)
+	if title, ok := t.Get("title"); ok {
+		text, ok := title.Scalar()
+		b.Title = strings.TrimSpace(text)
+		if !ok || b.Title == "" || utf8.RuneCountInString(b.Title) > longest || strings.ContainsFunc(b.Title, unicode.IsControl) {
+			title.Want("a text of 1 to %d characters on one line", longest)
+		}
+	}
+	return b, nested
+}
+
 // maxOtherVehicles is how many vehicles a brief may list under also: no kind of sheet holds more.
 const maxOtherVehicles = 23
 
@@ -100,7 +118,7 @@ func readBrief(path string, doc *strict.Document, settings []string) (*BriefFile
 	if v, ok := top.Get("also"); ok {
 		items, _ := v.Items(1, maxOtherVehicles)
 		for _, item := range items {
-			b, err := readVehicle(item.Table("key", vehicleKeys()), folder)
+			b, err := readOtherVehicle(item, folder)
 			file.Briefs, nested = append(file.Briefs, b), errors.Join(nested, err)
 		}
 	}

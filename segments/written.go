@@ -76,6 +76,9 @@ func (b Brief) YAMLLines(named func(path string) string) (lines, remarks []strin
 	add("tweak", tweaks, "{", "}")
 	add("pin", pins, "{", "}")
 	add("keep", keeps, "[", "]")
+	if b.Title != "" {
+		lines = append(lines, "title: "+strconv.Quote(b.Title))
+	}
 	return lines, append(remarks, more...)
 }
 

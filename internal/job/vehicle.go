@@ -36,7 +36,7 @@ func LoadBriefs(namesOrPaths []string, in io.Reader) ([]*segments.BriefFile, err
 	return found, errors.Join(mistakes...)
 }
 
-// LoadVehicle reads a segment or a brief of one vehicle, - from in; settings of its sheets are checked, and nothing more.
+// LoadVehicle reads a segment or a brief of one vehicle, - from in; settings of its sheets are checked, and its title is kept.
 func LoadVehicle(nameOrPath string, in io.Reader) (segments.Brief, error) {
 	briefs, err := LoadBriefs([]string{nameOrPath}, in)
 	if err != nil {
@@ -44,13 +44,16 @@ func LoadVehicle(nameOrPath string, in io.Reader) (segments.Brief, error) {
 	}
 	var r Reader
 	r.Brief(briefs[0])
-	if _, err := r.Job(); err != nil {
+	j, err := r.Job()
+	if err != nil {
 		return segments.Brief{}, err
 	}
 	if n := len(briefs[0].Briefs); n > 1 {
 		return segments.Brief{}, fmt.Errorf("%s asks for %d vehicles; want a brief of one", nameOrPath, n)
 	}
-	return briefs[0].Briefs[0], nil
+	b := briefs[0].Briefs[0]
+	b.Title = j.Setting.Title
+	return b, nil
 }
 
 // Overrides are the flags for every vehicle, as written: tweaks, pins and figures to keep.

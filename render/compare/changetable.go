@@ -48,6 +48,7 @@ func signed(s string) string {
 // comparison compares plans with the first of them, the base.
 type comparison struct {
 	plans []layout.Plan
+	names []string // at the heads of columns
 	units request.Units
 	wheel geom.MM // on paper
 }
@@ -55,8 +56,7 @@ type comparison struct {
 // table is the table of the figures that differ between plans: for each plan its value, and how far its line lies from the base's
 // on paper. With two plans the difference has a column of its own. A short table keeps the main figures.
 func (c comparison) table(across geom.MM, short bool) draft.Table {
-	plans := c.plans
-	names := shortNames(plans, 22)
+	plans, names := c.plans, c.names
 	head := []draft.Word{draft.Note("figure"), draft.Note(names[0])}
 	for k := range plans[1:] {
 		head = append(head, coloured(k+1, draft.Note(names[k+1]))...)
@@ -169,29 +169,6 @@ func mainFigure(f segments.Figure) bool {
 		return true
 	}
 	return false
-}
-
-// shortNames returns a distinct name for each plan, at most width wide: the summary of its brief where all plans are of one segment,
-// else its segment and that summary.
-func shortNames(plans []layout.Plan, width geom.MM) []string {
-	many := slices.ContainsFunc(plans, func(p layout.Plan) bool { return p.Profile.Title != plans[0].Profile.Title })
-	var out []string
-	for i, p := range plans {
-		s := p.Brief.Summary()
-		switch {
-		case many && s == "":
-			s = p.Profile.Title
-		case many:
-			s = p.Profile.Title + ", " + s
-		case s == "":
-			s = "typical"
-		}
-		if s = draft.Truncated(draft.Name(s), width).Text; slices.Contains(out, s) {
-			s = draft.Truncated(draft.Name(fmt.Sprintf("%d %s", i+1, s)), width).Text
-		}
-		out = append(out, s)
-	}
-	return out
 }
 
 // figureName is a figure's name as sheets write it.

@@ -34,15 +34,20 @@ func (s Overlay) Largest(c draft.Canvas) geom.MM {
 // Draw draws the sheet; wheel is the size of a wheel on paper, in mm. It fails where the vehicles and the table find no room.
 func (s Overlay) Draw(c draft.Canvas, wheel geom.MM, number func(i int) string) ([]render.Page, error) {
 	fixed := c.Fixed(s.Ink(request.Overlay))
-	names := shortNames(s.Plans, c.Space.Width()/8)
-	o := &overlayPage{s.Request, s.Plans, names, c, c.FromPaper(wheel), s.Plans[0].Nose(), s.Plans[0].Tail()}
+	o := &overlayPage{Request: s.Request, plans: s.titled(), canvas: c, wheel: c.FromPaper(wheel), nose: s.Plans[0].Nose(), tail: s.Plans[0].Tail()}
 	for _, p := range s.Plans {
 		o.nose, o.tail = min(o.nose, p.Nose()), max(o.tail, p.Tail())
 	}
-	compared := comparison{s.Plans, s.Setting.Units, wheel}
+	const column = 22 // mm, of a name at the head of a table's column
+	o.keys = keys(o.plans, min(column, c.Space.Width()/8))
+	heads := o.keys
+	if o.names = o.keys; o.keys == nil {
+		o.names, heads = shortNames(o.plans, c.Space.Width()/8), shortNames(o.plans, column)
+	}
+	compared := comparison{o.plans, heads, s.Setting.Units, wheel}
 	changes := compared.table(c.Space.Width(), false)
 	at, err := o.place(changes.Height())
-	if err != nil && o.wheel < smallOverlay {
+	if err != nil && o.wheel < o.smallOverlay() {
 		changes = compared.table(c.Space.Width(), true)
 		at, err = o.place(changes.Height())
 	}
@@ -60,14 +65,34 @@ func (s Overlay) Draw(c draft.Canvas, wheel geom.MM, number func(i int) string) 
 	return []render.Page{c.Finish(title.Heading+", "+string(request.Overlay), figure, fixed, s.Setting.Facing)}, nil
 }
 
-// smallOverlay is the wheel on the canvas below which the table is shortened rather than the drawing made smaller.
-const smallOverlay geom.MM = 20
+// titled returns the plans. Where the request has one vehicle, the sheet's title is that vehicle's.
+func (s Overlay) titled() []layout.Plan {
+	plans := slices.Clone(s.Plans)
+	if len(s.Request.Plans) == 1 && s.Setting.Title != "" {
+		own := 0
+		if len(s.Against) == 0 {
+			own = 1 // over its segment's typical plan
+		}
+		plans[own].Brief.Title = s.Setting.Title
+	}
+	return plans
+}
+
+// smallOverlay is the wheel on the canvas below which the table is shortened rather than the drawing made smaller: lines of more than two
+// vehicles need more room to be told apart.
+func (o *overlayPage) smallOverlay() geom.MM {
+	if len(o.plans) > 2 {
+		return 26
+	}
+	return 20
+}
 
 // overlayPage is one overlay being drawn.
 type overlayPage struct {
 	request.Request
 	plans      []layout.Plan
-	names      []string
+	names      []string // in labels
+	keys       []string // the same, where they stand for longer names; else nil
 	canvas     draft.Canvas
 	wheel      geom.MM     // on the canvas
 	nose, tail geom.Wheels // the foremost and the rearmost

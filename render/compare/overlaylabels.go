@@ -73,12 +73,16 @@ func (o *overlayPage) key(b *draft.Surface) {
 	line := func(i int, k draft.LineStyle, word draft.Word) {
 		at := y + keyPitch*geom.MM(i)
 		b.Line(k.For("labels", ""), draft.Pt(x, at), draft.Pt(x+keyLong, at))
-		word = draft.Truncated(word, o.canvas.Space.Width()-keyLong-3)
-		b.Write("labels", draft.OneLine(word).MiddleAt(x+keyLong+3, at, render.Start))
+		left := x + keyLong + 3
+		if o.keys != nil && i < len(o.keys) {
+			b.Write("labels", draft.OneLine(coloured(i, draft.Value(o.keys[i]))...).MiddleAt(left, at, render.Start))
+			left += 4
+		}
+		word = draft.Truncated(word, o.canvas.Space.Max.X-left)
+		b.Write("labels", draft.OneLine(word).MiddleAt(left, at, render.Start))
 	}
-	full := shortNames(o.plans, o.canvas.Space.Width())
-	for k := range o.plans {
-		line(k, variantLine(k), coloured(k, draft.Name(full[k]))[0])
+	for k, name := range fullNames(o.plans) {
+		line(k, variantLine(k), coloured(k, draft.Name(name))[0])
 	}
 	line(len(o.plans), counting.GuideLine(), draft.Note("shared by all, drawn once"))
 }
@@ -91,8 +95,10 @@ func (o *overlayPage) titleBlock(wheel geom.MM) (draft.Caption, [][]draft.Fact) 
 			titles = append(titles, p.Profile.Title)
 		}
 	}
-	title := draft.Caption{Heading: strings.Join(titles, ", "),
-		Sub: "overlay of " + strings.Join(shortNames(o.plans, o.canvas.Space.Width()), " and ")}
+	title := draft.Caption{Heading: strings.Join(titles, ", "), Sub: "overlay of " + strings.Join(o.names, " and ")}
+	if o.keys != nil {
+		title.Sub = fmt.Sprintf("overlay of %d vehicles", len(o.plans))
+	}
 	if o.Setting.Title != "" {
 		title = draft.Caption{Heading: o.Setting.Title, Sub: title.Heading + ", " + title.Sub}
 	}

@@ -8,6 +8,7 @@ import (
 	"strings"
 	"testing"
 
+	"hubrule/internal/geom"
 	"hubrule/internal/testsheet"
 	"hubrule/layout"
 	"hubrule/render"
@@ -226,6 +227,30 @@ func TestOneNeedsRoom(t *testing.T) {
 	}
 	if page(1) != before {
 		t.Error("another student's sheet changed")
+	}
+}
+
+// TestScaleThatFitsEveryone: where one student's vehicle is too large for the scale asked for, the error names the student, and a scale at
+// which all students' sheets fit.
+func TestScaleThatFitsEveryone(t *testing.T) {
+	t.Parallel()
+	c := classOf(t, 3, .6, "suv", request.Full)
+	scale := &c.Pages[0].Request.Setting.Scale
+	scale.Wheel = 42
+	set, _ := settled(t, c)
+	set.varied[0].values[0][segments.RearOverhang] += 1
+	set.varied[0].values[2][segments.RearOverhang] += 2
+	_, err := set.Handout(0, 0)
+	var fits float64
+	const want = "pages[1]: suv does not fit on A3 with a wheel of 42 mm, for student 1; scale: wheel=%fmm "
+	if _, scanned := fmt.Sscanf(fmt.Sprint(err), want, &fits); scanned != nil {
+		t.Fatalf("%v; want %s", err, want)
+	}
+	scale.Wheel = geom.MM(fits)
+	handouts(t, set)
+	scale.Wheel += 2
+	if _, err := set.Handout(2, 0); err == nil {
+		t.Errorf("wheel=%vmm fits, and so does %v", fits, scale.Wheel)
 	}
 }
 

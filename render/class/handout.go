@@ -34,8 +34,7 @@ func (e *noRoom) Error() string {
 	if e.fixed {
 		return fmt.Sprintf("pages[%d]: %v", e.page+1, e.reason)
 	}
-	return fmt.Sprintf("pages[%d] does not fit with a wheel of %s; want a smaller --scale or larger paper", e.page+1,
-		draft.FormatMM(e.wheel))
+	return fmt.Sprintf("pages[%d] does not fit with a wheel of %s; want a smaller scale: or larger paper", e.page+1, draft.FormatMM(e.wheel))
 }
 
 // sheetID is one sheet of a page of a class: a kind, of some views.
@@ -140,6 +139,8 @@ func (s Set) composeOwn(student, page int) (sheets composed, note string, err er
 			return sheets, note, nil
 		case err == nil:
 			return sheets, "", nil
+		case s.namesScale(err, page):
+			return nil, "", s.scaleError(err, d, ", for "+s.NameOf(student))
 		case !isCuredBySmaller(err) || w-2 < counting.LeastWheel:
 			return nil, "", fmt.Errorf("%w, for %s; set: gives a student another draw", err, s.NameOf(student))
 		}
@@ -157,7 +158,7 @@ func (s *Set) composeShared() error {
 			plan := p.Request.Plans[0]
 			d := drawing{page: i, plan: plan, kinds: common, facing: facing}
 			if s.shared[i][facing], err = s.compose(d, s.wheelOf(i, plan)); err != nil {
-				return err
+				return s.scaleError(err, d, "")
 			}
 		}
 	}

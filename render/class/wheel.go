@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"strings"
 
 	"hubrule/internal/geom"
 	"hubrule/layout"
@@ -27,14 +28,8 @@ func (s *Set) settleWheel() error {
 		}
 		all = append(all, s.representatives(i)...)
 	}
-	wheels := make([]geom.MM, len(all))
-	inParallel(len(all), func(n int) {
-		r := s.request(all[n].page, all[n].plan, all[n].kinds)
-		r.Setting.Facing = all[n].facing
-		wheels[n] = sheet.Largest(r, 0)
-	})
 	s.wheel = 0
-	for n, w := range wheels {
+	for n, w := range s.largest(all) {
 		if w == 0 {
 			return s.noWheel(all[n])
 		}
@@ -51,6 +46,17 @@ func (s *Set) settleWheel() error {
 			return s.noWheel(all[n])
 		}
 	}
+}
+
+// largest returns the largest wheel on paper at which each drawing may fit, whatever its page's scale; 0 where none does.
+func (s *Set) largest(all []drawing) []geom.MM {
+	wheels := make([]geom.MM, len(all))
+	inParallel(len(all), func(n int) {
+		r := s.request(all[n].page, all[n].plan, all[n].kinds)
+		r.Setting.Facing, r.Setting.Scale = all[n].facing, request.Scale{}
+		wheels[n] = sheet.Largest(r, 0)
+	})
+	return wheels
 }
 
 // representatives are drawings that stand for those of every student there may be on page i.
@@ -80,8 +86,38 @@ func (s *Set) representatives(i int) []drawing {
 func (s *Set) tryOwn(i int) error {
 	p := s.Pages[i].Request
 	own, _ := s.split(i)
-	_, err := s.compose(drawing{page: i, plan: p.Plans[0], kinds: own, facing: p.Setting.Facing}, s.wheelOf(i, p.Plans[0]))
-	return err
+	d := drawing{page: i, plan: p.Plans[0], kinds: own, facing: p.Setting.Facing}
+	_, err := s.compose(d, s.wheelOf(i, p.Plans[0]))
+	return s.scaleError(err, d, "")
+}
+
+// namesScale reports whether an error is about a page that does not fit at the scale asked for, and would at another.
+func (s Set) namesScale(err error, page int) bool {
+	var none *noRoom
+	return errors.As(err, &none) && !s.Pages[page].Request.Setting.Scale.Fits() && strings.Contains(none.reason.Error(), "; --scale ")
+}
+
+// scaleError replaces the scale that such an error names for one vehicle by one at which the sheets of all students fit; whose says whose
+// vehicle it is. Other errors stay.
+func (s *Set) scaleError(err error, d drawing, whose string) error {
+	if !s.namesScale(err, d.page) {
+		return err
+	}
+	all := []drawing{d}
+	if v := s.varied[d.page]; v != nil {
+		for student := range s.Students {
+			one := d
+			one.plan, one.facing = v.plan(student), s.facing(d.page, student)
+			all = append(all, one)
+		}
+	}
+	what, _, _ := strings.Cut(err.Error(), ";")
+	fits := slices.Min(s.largest(all))
+	if fits == 0 {
+		return fmt.Errorf("%s%s; use larger paper", what, whose)
+	}
+	return fmt.Errorf("%s%s; scale: wheel=%gmm (1:%s) fits everyone", what, whose, float64(fits),
+		draft.Trimmed(float64(d.plan.OnVehicle(1)/fits)+.05, 1))
 }
 
 // noWheel is the error when a drawing does not fit at any wheel.

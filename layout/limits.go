@@ -15,7 +15,7 @@ type limit struct {
 	pillar segments.Figure // of a limit of the A-pillar: the figure that it is about
 }
 
-// Gaps that the solve itself has to know, in wheels, and the A-pillar's slopes in degrees.
+// Gaps that the solve itself has to know, in wheels, and the A-pillar's slopes in degrees; all judged by eye.
 const (
 	glassTailGap = .1
 	headGlassGap = .4

@@ -10,7 +10,7 @@ import (
 // OverhangNotes returns a sentence for each overhang that was pinned from the tyre and was probably meant from the axle, as data sheets
 // count it: in a unit of the vehicle, clearly outside its range, where the same length from the wheel's centre lies inside.
 func OverhangNotes(b segments.Brief) []string {
-	const clearly = .5 // half-ranges
+	const clearly = .5 // half-ranges: judged by eye
 	var out []string
 	p := b.FittedProfile()
 	for _, pin := range b.Pins {

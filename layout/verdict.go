@@ -72,7 +72,7 @@ func meanSquare(all []deviation) (sum float64) {
 	return sum
 }
 
-// formDistance is 0 for the same form or one not known, 1 for forms that run into each other, 2 for all others.
+// formDistance is 0 for the same form or one not known, 1 for forms that run into each other, 2 for all others (judged by eye).
 func formDistance(a, b segments.Form) float64 {
 	is := func(x, y segments.Form) bool { return a == x && b == y || a == y && b == x }
 	switch {
@@ -140,7 +140,7 @@ func compareWithOwn(m measured, own *segments.Profile, nearest []SegmentDistance
 
 // fastTail says that the rear screen of a form with a deck runs to the tail; "" where it does not, or does so typically.
 func fastTail(m measured, own *segments.Profile) string {
-	const short = .30 // deck behind the screen's foot, in wheels
+	const short = .30 // deck behind the screen's foot, in wheels: judged by eye
 	behind := func(v segments.Values) float64 {
 		return v[segments.RearWheel]/v[segments.Wheel]/2 + v[segments.RearOverhang] - v[segments.TailFoot]
 	}

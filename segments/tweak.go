@@ -44,7 +44,7 @@ type AppliedTweak struct {
 	Source   string // the name or path that it was found by
 }
 
-// strongest is the most that a tweak may be multiplied by, either way.
+// strongest is the most that a tweak may be multiplied by, either way: judged by eye.
 const strongest = 2
 
 // TweakNames lists the tweaks that come with the program in display order.

@@ -52,7 +52,7 @@ func (f *faceFlag) use() error {
 	return nil
 }
 
-// mostNamed is how many missing letters a warning names.
+// mostNamed is how many missing letters a warning names: judged by eye.
 const mostNamed = 10
 
 // missingLetters returns the warning about letters of texts that no face has, each named once, in order; it is empty

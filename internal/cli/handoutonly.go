@@ -83,7 +83,7 @@ func findStudent(name string, all []segments.Student) int {
 // unknownStudent is the message for a name that no student has, with the nearest: one with the same word in it, or one with few other
 // letters.
 func unknownStudent(path, name string, all []segments.Student) string {
-	const fewest = 8 // names to list
+	const fewest = 8 // names to list: judged by eye
 	var names []string
 	near := ""
 	for _, s := range all {

@@ -47,14 +47,21 @@ func rankPins(cmd *cobra.Command, pins []segments.Pin, format string) error {
 	return nil
 }
 
+// Where the sentence and the table stop; all judged by eye.
+const (
+	noneBeyond  = 3   // standard deviations: beyond it from all segments
+	secondNamed = .05 // share from which the sentence names the second segment too
+	shareShown  = .01 // share below which the table ends,
+	fewestShown = 3   // though not before so many segments
+)
+
 // rankingLine says in a sentence what pinned figures read as.
 func rankingLine(all []layout.Likeness) string {
-	const none = 3 // standard deviations: judged by eye
-	if all[0].Distance > none {
+	if all[0].Distance > noneBeyond {
 		return fmt.Sprintf("reads as none of the %d; nearest %s", len(all), all[0].Segment.Name)
 	}
 	line := fmt.Sprintf("reads as %s (%.0f %%)", all[0].Segment.Name, 100*all[0].Share)
-	if all[1].Share >= .05 {
+	if all[1].Share >= secondNamed {
 		line += fmt.Sprintf(", or %s (%.0f %%)", all[1].Segment.Name, 100*all[1].Share)
 	}
 	return line
@@ -65,7 +72,7 @@ func rankingTable(w io.Writer, pins []segments.Pin, all []layout.Likeness) {
 	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', tabwriter.AlignRight)
 	fmt.Fprintln(t, "segment\tshare\tdistance\tfirst\tfirst two\tof bodies\t")
 	for i, l := range all {
-		if i >= 3 && l.Share < .01 {
+		if i >= fewestShown && l.Share < shareShown {
 			break
 		}
 		first, two, bodies := "", "", "none"

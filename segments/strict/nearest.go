@@ -9,7 +9,7 @@ import (
 	"github.com/agnivade/levenshtein"
 )
 
-// Nearest returns the name of names closest to a mistyped word, or "" when none is near: one edit in three letters, at most two.
+// Nearest returns the name of names closest to a mistyped word, or "" when none is near: one edit in three letters, at most two (judged by eye).
 // Of shorter words only case may differ: A5 is no slip for A4. The first of equals wins.
 func Nearest(word string, names []string) string {
 	letters := utf8.RuneCountInString(word)
@@ -37,7 +37,7 @@ func sameLetters(a, b string) bool {
 	return slices.Equal(x, y)
 }
 
-// fewNames is how many names a message lists besides the nearest one.
+// fewNames is how many names a message lists besides the nearest one: judged by eye.
 const fewNames = 8
 
 // Unknown is the message for a word that is no name of its kind. It suggests the nearest name; where there is none, or where

@@ -14,6 +14,7 @@ import (
 	"hubrule/internal/job"
 	"hubrule/render"
 	"hubrule/render/format"
+	"hubrule/render/request"
 	"hubrule/render/sheet"
 	"hubrule/segments/strict"
 )
@@ -85,6 +86,9 @@ func (f *drawFlags) draw(c *cobra.Command, set *files.Set, args []string) error 
 	if err != nil {
 		return err
 	}
+	if err := checkFileSettings(formatsOf(targets), c.Flags().Changed, j.Setting.Paper); err != nil {
+		return err
+	}
 	doc, messages, err := sheet.Compose(j.Request)
 	if err != nil {
 		return err
@@ -96,7 +100,7 @@ func (f *drawFlags) draw(c *cobra.Command, set *files.Set, args []string) error 
 		}
 	}
 	j.Picture.Watcher = &rowsBar{to: c.ErrOrStderr(), start: time.Now()}
-	drawn, err := renderAll(doc, targets, j.Picture)
+	drawn, err := renderAll(doc, targets, j)
 	if err != nil {
 		return err
 	}
@@ -192,14 +196,18 @@ func (f *drawFlags) targets(given func(flag string) bool) ([]target, error) {
 	if formatted && !slices.ContainsFunc(f.out, func(path string) bool { return path == "-" || isFolder(path) }) {
 		return nil, usagef("--format goes with -o -; the ending of a name decides for other files")
 	}
-	return out, checkFileSettings(formatsOf(out), given)
+	return out, nil
 }
 
 // checkFileSettings refuses settings about files of a format that is not written.
-func checkFileSettings(written []format.Format, given func(flag string) bool) error {
+func checkFileSettings(written []format.Format, given func(flag string) bool, paper request.Paper) error {
 	for _, s := range job.Settings() {
-		if s.Format != nil && given(s.Name) && !slices.ContainsFunc(written, s.Format) {
-			return usagef("--%s needs -o and a name that ends in %s", s.Name, strict.JoinOr(format.Names(".", s.Format)))
+		if s.AboutFiles(paper) && given(s.Name) && !slices.ContainsFunc(written, s.Format) {
+			or := ""
+			if s.Name == "dpi" {
+				or = ", or --paper in pixels"
+			}
+			return usagef("--%s needs -o and a name that ends in %s%s", s.Name, strict.JoinOr(format.Names(".", s.Format)), or)
 		}
 	}
 	return nil
@@ -217,15 +225,15 @@ func formatsOf(targets []target) (out []format.Format) {
 }
 
 // renderAll turns the document into every file asked for, in memory.
-func renderAll(doc render.Document, targets []target, options format.Options) ([]output, error) {
+func renderAll(doc render.Document, targets []target, j job.Job) ([]output, error) {
 	var out []output
 	for _, t := range targets {
 		whole := doc
 		if t.format.Raster {
 			whole.About.Job = inASCII(doc.About.Job)
 		}
-		whole.About.Job += job.WrittenOptions(options, t.format)
-		parts, err := t.format.Files(whole, options)
+		whole.About.Job += job.WrittenOptions(j, t.format)
+		parts, err := t.format.Files(whole, j.Picture)
 		if err != nil {
 			return nil, err
 		}
@@ -240,7 +248,7 @@ func renderAll(doc render.Document, targets []target, options format.Options) ([
 				width := len(strconv.Itoa(len(parts))) // so that names sort like pages
 				path = fmt.Sprintf("%s-%0*d%s", strings.TrimSuffix(path, ext), width, i+1, ext)
 			}
-			out = append(out, output{path, data, factsOf(whole.Pages, i, t.format, options)})
+			out = append(out, output{path, data, factsOf(whole.Pages, i, t.format, j.Picture)})
 		}
 	}
 	return out, nil

@@ -56,7 +56,7 @@ func (f *drawFlags) job(c *cobra.Command, args []string) (job.Job, []output, err
 		return fail(usagef("--save %s: the brief is made of this file; want another name", f.save))
 	}
 	folder := filepath.Dir(f.save)
-	text := job.Written(j.Request, func(path string) string { return relative(folder, path) }) + job.WrittenOptions(j.Picture,
+	text := job.Written(j.Request, func(path string) string { return relative(folder, path) }) + job.WrittenOptions(j,
 		format.All()...)
 	return j, []output{{f.save, []byte(text), fileFacts{pages: "brief"}}}, nil
 }

@@ -64,7 +64,7 @@ func randomJob(d dice) (args []string, format string) {
 	case 2:
 		args = append(args, "--tile", "--scale", d.pick("1:4", "1:4.50", "wheel=18cm"), "--sheet", d.pick("full", "trace", "answer,practice"))
 	default:
-		args = slices.Concat(args, []string{"--sheet", d.kinds()}, d.maybe("--portrait"), d.maybe("--frame"),
+		args = slices.Concat(args, []string{"--sheet", d.kinds()}, d.maybe("--paper", "3200x2200px"), d.maybe(d.pick("--portrait", "--landscape")), d.maybe("--frame"),
 			d.maybe("--scale", d.pick("wheel=4cm", "wheel=1.5in", "1:30", "fit")), d.maybe("--given", d.pick("1", "3")),
 			d.maybe("--against", d.pick("suv", "suv+sporty=.5,longer+height=2.2w", "van")), d.maybe("--count", d.pick("6", "12")))
 	}
@@ -76,6 +76,9 @@ func randomJob(d dice) (args []string, format string) {
 		args = append(args, d.maybe("--checks")...)
 	}
 	if d.IntN(4) > 0 {
+		if slices.Contains(args, "3200x2200px") {
+			args = append(args, d.maybe("--dpi", d.pick("200", "187.5"))...)
+		}
 		return args, "pdf"
 	}
 	return slices.Concat(args, d.maybe("--transparent"), []string{"--dpi", d.pick("30", "45.5", "60.0")}), "png"
@@ -163,7 +166,7 @@ func TestDrawnAgain(t *testing.T) {
 		}
 	})
 	for what, least := range map[string]int{
-		"draw": 60, "--tile": 5, "--dpi": 10, "--view": 12, "arrangement": 1, "ellipses": 2, "perspective": 2,
+		"draw": 60, "--tile": 5, "3200x2200px": 3, "--landscape": 2, "--dpi": 10, "--view": 12, "arrangement": 1, "ellipses": 2, "perspective": 2,
 		camera: 1, "--turn": 2, "--lens": 1, "--distance": 1,
 	} {
 		if asked[what] < least {

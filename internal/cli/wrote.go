@@ -40,7 +40,9 @@ func factsOf(pages []render.Page, i int, f format.Format, options format.Options
 // add takes in a page.
 func (s *fileFacts) add(p render.Page) {
 	name, upright := request.Paper{Width: p.Width, Height: p.Height}.Named()
-	if upright {
+	if _, known := request.FindPaper(name); !known { // a page in pixels has many decimals in millimetres
+		name = draft.Trimmed(float64(p.Width), 1) + "x" + draft.Trimmed(float64(p.Height), 1) + "mm"
+	} else if upright {
 		name += " portrait"
 	}
 	s.merge(fileFacts{papers: []string{name}, least: p.Wheel, most: p.Wheel})

@@ -29,6 +29,14 @@ func Check(r request.Request) error {
 	return checkVehicles(r)
 }
 
+// checkPaper refuses a paper that is too small or too large for the kinds of sheet.
+func checkPaper(r request.Request) *Refusal {
+	if err := r.Setting.Paper.Check(r.Kinds); err != nil {
+		return &Refusal{"paper", ": " + err.Error()}
+	}
+	return nil
+}
+
 // kindsOf lists the kinds of sheet that a view is drawn on.
 func kindsOf(v request.View) kinds {
 	return sheets(anyKind(), kinds{request.Full, request.Trace}, request.Kinds(), kinds{request.Full})(v)
@@ -54,8 +62,8 @@ func whyNot(v request.View, k request.Kind) string {
 		return fmt.Sprintf("the %s sheet compares side views", k)
 	case v == request.EllipsesView:
 		return "the ellipses fill a sheet of their own"
-	case k == request.Steps:
-		return "steps show the side view or a perspective only"
+	case k == request.Steps || k == request.Demonstration:
+		return "steps are shown in the side view or in perspective only"
 	case k.HasBlanks():
 		return "students count in the side view and in perspective only"
 	}

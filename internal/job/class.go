@@ -24,7 +24,7 @@ func LoadClass(path string, in io.Reader) (*segments.ClassFile, []Job, error) {
 	var readers []*Reader
 	wrong := []error{nil}
 	for _, page := range file.Pages {
-		r := &Reader{}
+		r := &Reader{class: true}
 		r.files = r.table(file.Table, file.Folder, inClass)
 		maps.Copy(r.files, r.table(page.Table, file.Folder, inFile))
 		j := r.read()
@@ -43,6 +43,8 @@ func LoadClass(path string, in io.Reader) (*segments.ClassFile, []Job, error) {
 // checkPage refuses what a page of a class cannot be, besides the settings that were refused where they stand.
 func (r *Reader) checkPage(page request.Request) error {
 	switch {
+	case page.Has(request.Demonstration):
+		return errors.New("a demonstration is projected, not handed out; draw it with hubrule draw")
 	case page.Has(request.Answer):
 		return errors.New("an answer sheet does not go to students; the key is written apart, with --answers-to")
 	case r.refused:

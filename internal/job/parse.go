@@ -101,9 +101,13 @@ func parsePaper(word string) (request.Paper, error) {
 	}
 	width, height, isSize := strings.Cut(word, "x")
 	if !isSize {
-		return request.Paper{}, errors.New(strict.Unknown("paper", word, paperNames()) + " (or a size like 500x300mm)")
+		return request.Paper{}, fmt.Errorf("unknown paper %s; want %s (or a size like 500x300mm or 1920x1080px)", strict.Quote(word),
+			strict.JoinOr(paperNames()))
 	}
-	wrong := fmt.Errorf("%v; want a size like 500x300mm or 20x12in", strict.Quote(word))
+	if high, inPixels := strings.CutSuffix(strings.ToLower(height), "px"); inPixels {
+		return parsePixels(word, strings.TrimSuffix(strings.ToLower(width), "px"), high)
+	}
+	wrong := fmt.Errorf("%v; want a size like 500x300mm, 20x12in or 1920x1080px", strict.Quote(word))
 	h, err := segments.ParseLength(height)
 	if err != nil {
 		return request.Paper{}, wrong
@@ -112,8 +116,21 @@ func parsePaper(word string) (request.Paper, error) {
 	if err != nil || h.Unit == "w" || w.Value <= 0 || h.Value <= 0 {
 		return request.Paper{}, wrong
 	}
-	p := request.Paper{Name: word, Width: w.MM(0), Height: h.MM(0)}
-	return p, p.Check()
+	return request.Paper{Name: word, Width: w.MM(0), Height: h.MM(0)}, nil
+}
+
+// parsePixels parses the sides of a page for a screen. Its resolution is another setting.
+func parsePixels(word string, sides ...string) (request.Paper, error) {
+	var n [2]int
+	for i, side := range sides {
+		v, ok := strict.ParseNumber(strings.TrimSpace(side))
+		if !ok || v != math.Trunc(v) || v < request.LeastPixels || v > request.MostPixels {
+			return request.Paper{}, fmt.Errorf("%s; want %d to %d pixels a side, like 1920x1080px", strict.Quote(word),
+				request.LeastPixels, request.MostPixels)
+		}
+		n[i] = int(v)
+	}
+	return request.PixelsIn(word, n[0], n[1], usualDPI), nil
 }
 
 // parseScale parses fit, 1:N or wheel=LENGTH.

@@ -44,6 +44,7 @@ type Reader struct {
 	flags, files map[string]entry
 	briefs       []*segments.BriefFile
 	idle         []string // settings of a class that this page does not use
+	class        bool     // the files are of a class, whose sheets are a PDF
 	drawn        bool     // kinds and views are known
 	refused      bool     // something is wrong with some setting
 	usage        []string // mistakes on the command line
@@ -153,6 +154,9 @@ func (r *Reader) parse(j *Job, all map[string]entry, settings []Setting) {
 		if _, both := all["lens"]; err == nil && both && s.Name == "distance" {
 			err = errors.New("a lens sets the distance too; give one of them")
 		}
+		if r.class && s.Name == "dpi" && j.Setting.Paper.DPI == 0 {
+			err = errors.New("it goes with a paper in pixels, like 1920x1080px")
+		}
 		switch {
 		case err != nil:
 			r.report(s, at, err)
@@ -236,6 +240,7 @@ func (r *Reader) read() Job {
 	all := map[string]entry{}
 	maps.Copy(all, r.files)
 	maps.Copy(all, r.flags)
+	r.turn(all)
 	j := Default()
 	r.parse(&j, all, slices.DeleteFunc(Settings(), func(s Setting) bool { return !s.chooses }))
 	wrong := checkViews(j.Request)
@@ -244,10 +249,33 @@ func (r *Reader) read() Job {
 	}
 	r.drawn = !r.refused // what is drawn decides which of the others are used
 	r.parse(&j, all, slices.DeleteFunc(Settings(), func(s Setting) bool { return s.chooses }))
+	j.Setting.Paper = j.Setting.Paper.At(j.Picture.DPI)
+	if wrong := checkPaper(j.Request); wrong != nil && !r.refused {
+		r.refuse(*wrong, r.blamed(all, "paper", "portrait", "landscape", "dpi", "sheet"))
+	}
 	if wrong := checkTile(j.Request); wrong != nil && !r.refused {
 		r.refuse(*wrong, r.blamed(all, "tile", "sheet", "view", "scale", "frame"))
 	}
 	return j
+}
+
+// turn leaves only one way in which the paper lies: the command line wins over files, and a page over its class. It refuses two in one
+// place.
+func (r *Reader) turn(all map[string]entry) {
+	yes := func(at entry) bool {
+		v, err := parseBool(strings.Join(at.words, ","))
+		return v && err == nil
+	}
+	upright, lying := all["portrait"], all["landscape"]
+	switch {
+	case !yes(upright) || !yes(lying):
+	case upright.place < lying.place:
+		delete(all, "landscape")
+	case upright.place > lying.place:
+		delete(all, "portrait")
+	default:
+		r.refuse(Refusal{"landscape", ": the paper cannot stand in portrait too; give one of them"}, lying)
+	}
 }
 
 // blamed returns where a setting is given that goes against others: on the command line if one of them is.

@@ -48,6 +48,12 @@ type Setting struct {
 	used                      func(v request.View) kinds    // the kinds of sheet of a view that use it
 }
 
+// AboutFiles reports whether the setting changes the files of a drawing and not the drawing itself. The resolution of a paper in pixels is
+// its size.
+func (s Setting) AboutFiles(p request.Paper) bool {
+	return s.Format != nil && (s.Name != "dpi" || p.DPI == 0)
+}
+
 // Group is a heading under which the help of a command lists flags.
 type Group string
 

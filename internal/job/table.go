@@ -21,10 +21,12 @@ func but(left ...request.Kind) kinds {
 }
 
 // scaled returns the kinds whose vehicles stand at a scale: steps and spreads fill their page.
-func scaled() kinds { return but(request.Steps, request.Spread) }
+func scaled() kinds { return but(request.Steps, request.Demonstration, request.Spread) }
 
 // cut returns the kinds that can be cut into tiles.
-func cut() kinds { return but(request.Steps, request.Spread, request.Thumbnails) }
+func cut() kinds {
+	return but(request.Steps, request.Demonstration, request.Spread, request.Thumbnails)
+}
 
 // sheetSettings choose what is drawn of which vehicles.
 func sheetSettings() []Setting {
@@ -66,21 +68,16 @@ func countSetting() Setting {
 // paperSettings choose the paper and how large the vehicle stands on it.
 func paperSettings() []Setting {
 	return []Setting{
-		one(Setting{Name: "paper", Default: "A3", Words: paperNames(), always: true,
-			Help: "`PAPER`: " + strings.Join(paperNames(), " ") + ", or a size like 500x300mm or 20x12in"},
+		one(Setting{Name: "paper", Default: "A3", Words: append(paperNames(), "1920x1080px"), always: true,
+			Help: "`PAPER`: " + strings.Join(paperNames(), " ") + ", or a size like 500x300mm, 20x12in or, for a screen, 2732x2048px"},
 			func(j *Job) *request.Paper { return &j.Setting.Paper }, parsePaper, func(p request.Paper) string {
 				name, _ := p.Named()
 				return name
 			}),
-		{Name: "portrait", Bool: true, Help: "stand the paper on its short side",
-			parse: single(func(j *Job, word string) error {
-				upright, err := parseBool(word)
-				if upright {
-					j.Setting.Paper = j.Setting.Paper.Portrait()
-				}
-				return err
-			}),
-			write: func(_ *writer, j Job) string { _, upright := j.Setting.Paper.Named(); return ifTrue(upright) }},
+		turned(Setting{Name: "portrait", Help: "stand the paper on its short side"}, request.Paper.Portrait,
+			func(j Job) string { _, upright := j.Setting.Paper.Named(); return ifTrue(upright) }),
+		turned(Setting{Name: "landscape", Help: "lay the paper on its long side, as named papers do"}, request.Paper.Landscape,
+			func(Job) string { return "" }), // the size is written as it lies
 		one(Setting{Name: "scale", Default: "fit", Words: []string{"fit", "1:", "wheel="}, used: sheets(scaled(), anyKind(), nil, nil),
 			Help: "`SCALE`: fit, a reduction like 1:16, or the wheel on paper like wheel=60mm"},
 			func(j *Job) *request.Scale { return &j.Setting.Scale }, parseScale, scaleText),
@@ -88,6 +85,20 @@ func paperSettings() []Setting {
 			Help: "over as many pages as the scale takes, to cut and glue (with --scale 1:N or wheel=…)"},
 			func(j *Job) *bool { return &j.Setting.Tile }),
 	}
+}
+
+// turned completes a row that turns the paper.
+func turned(s Setting, turn func(request.Paper) request.Paper, write func(Job) string) Setting {
+	s.Bool = true
+	s.parse = single(func(j *Job, word string) error {
+		yes, err := parseBool(word)
+		if yes {
+			j.Setting.Paper = turn(j.Setting.Paper)
+		}
+		return err
+	})
+	s.write = func(_ *writer, j Job) string { return write(j) }
+	return s
 }
 
 // lookSettings choose how the vehicle looks, which lines are drawn, and the words of the title block.
@@ -99,7 +110,8 @@ func lookSettings() []Setting {
 		guidesSetting(),
 		choice(Setting{Name: "labels", Default: "full",
 			Help: "`STYLE` of the labels: none, short or full (where notes find no room they are left out)",
-			used: sheets(but(request.Trace, request.Steps, request.Spread), kinds{request.Full}, kinds{request.Full, request.Answer}, nil)},
+			used: sheets(but(request.Trace, request.Steps, request.Demonstration, request.Spread), kinds{request.Full},
+				kinds{request.Full, request.Answer}, nil)},
 			func(j *Job) *request.Labels { return &j.Setting.Labels }, request.NoLabels, request.ShortLabels, request.FullLabels),
 		choice(Setting{Name: "units", Default: "w", Help: "`UNITS` of the labels: w, mm or in",
 			used: sheets(but(request.Trace, request.Thumbnails), kinds{request.Full}, anyKind(), nil)},
@@ -107,9 +119,10 @@ func lookSettings() []Setting {
 		inkSetting(),
 		outlineSetting(),
 		flag(Setting{Name: "checks", Help: "draw approach, breakover and departure angles too (an aid to sketching, never an approval)",
-			used: sheets(but(request.Steps, request.Overlay, request.Spread), nil, nil, nil)},
+			used: sheets(but(request.Steps, request.Demonstration, request.Overlay, request.Spread), nil, nil, nil)},
 			func(j *Job) *bool { return &j.Setting.Checks }),
-		flag(Setting{Name: "frame", Help: "draw a frame with fields after ISO 5457"}, func(j *Job) *bool { return &j.Setting.Frame }),
+		flag(Setting{Name: "frame", Help: "draw a frame with fields after ISO 5457",
+			used: sheets(but(request.Demonstration), anyKind(), but(request.Demonstration), anyKind())}, func(j *Job) *bool { return &j.Setting.Frame }),
 		text(Setting{Name: "title", Help: "`WORDS` that name the sheet, instead of the segment's", outsideClass: true},
 			// a class has its own
 			func(j *Job) *string { return &j.Setting.Title }),
@@ -151,7 +164,7 @@ func outlineSetting() Setting {
 		return request.OutlineMode(strconv.FormatBool(yes)), err
 	}
 	s := one(Setting{Name: "outline", Bool: true,
-		used: sheets(but(request.Steps, request.Practice, request.Spread), kinds{request.Full, request.Trace}, kinds{request.Full,
+		used: sheets(but(request.Steps, request.Demonstration, request.Practice, request.Spread), kinds{request.Full, request.Trace}, kinds{request.Full,
 			request.Answer}, nil),
 		Help: "draw the vehicle's outline, =false: do not (by kind of sheet: on full, on trace only in other views than the side)"},
 		chosen, parse, nil)
@@ -171,12 +184,14 @@ func outlineSetting() Setting {
 	return s
 }
 
+// usualDPI is the resolution of pictures and screens where none is chosen.
+const usualDPI = 300
+
 // pictureSettings choose how a picture is made of what is drawn.
 func pictureSettings() []Setting {
 	return []Setting{
-		number(Setting{Name: "dpi", Default: "300", Format: format.IsRaster, outsideClass: true, outsidePage: true, Words: []string{"150",
-			"300", "600"},
-			Help: "`DOTS` per inch of a .png, 30 to 1200"},
+		number(Setting{Name: "dpi", Default: strconv.Itoa(usualDPI), Format: format.IsRaster, Words: []string{"150", "300", "600"},
+			Help: "`DOTS` per inch of a .png, and of a paper in pixels, 30 to 1200"},
 			func(j *Job) *float64 { return &j.Picture.DPI }, png.MinDPI, png.MaxDPI),
 		flag(Setting{Name: "transparent", Format: format.IsRaster, outsideClass: true, outsidePage: true,
 			Help: "no paper in a .png: lines and words only, to lay over a picture"},

@@ -20,7 +20,7 @@ import (
 var values = map[string][]string{
 	"given": {"4", "2", "3"}, "against": {"van"}, "count": {"3"},
 	"angle": {"first"}, "camera": {"front-long"}, "turn": {"20"}, "eye": {"2m"}, "distance": {"20m"}, "lens": {"90"}, "tilt": {"5"}, "near-wheel": {"30mm"},
-	"paper": {"A2"}, "portrait": {"true"}, "scale": {"wheel=15mm"}, "tile": {"true"},
+	"paper": {"A2"}, "portrait": {"true"}, "landscape": {"true"}, "scale": {"wheel=15mm"}, "tile": {"true"},
 	"facing": {"right"}, "guides": {"wheels", "outline"}, "labels": {"none"}, "units": {"mm"}, "ink": {"grey"},
 	"outline": {"false", "true"}, "checks": {"true"}, "frame": {"true"}, "title": {"Other words"}, "author": {"Ana"},
 	"dpi": {"150"}, "transparent": {"true"}, "letters": {"outlines"},
@@ -93,9 +93,12 @@ func drawn(t *testing.T, g group, settings ...string) [][]render.Page {
 		return [][]render.Page{doc.Pages}
 	}
 	var out [][]render.Page
-	for i := range doc.Pages {
-		doc.Pages[i].About = render.About{} // metadata is not the drawing
-		out = append(out, doc.Pages[i:i+1])
+	for _, k := range g.kinds {
+		pages := doc.Pages[:k.Pages()]
+		for i := range pages {
+			pages[i].About = render.About{} // metadata is not the drawing
+		}
+		out, doc.Pages = append(out, pages), doc.Pages[len(pages):]
 	}
 	return out
 }
@@ -186,6 +189,8 @@ func usually(g group, s job.Setting) (needed, usual []string) {
 	switch {
 	case s.Name == "tile":
 		needed = []string{"scale", "1:4"}
+	case s.Name == "landscape":
+		usual = []string{"paper", "297x420mm"}
 	case g.view != request.SideView && s.Name != "outline" && outline.UsedBy(all):
 		usual = []string{"outline", "false"} // the body's lines take most of the time
 	}

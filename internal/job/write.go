@@ -8,6 +8,7 @@ import (
 
 	"hubrule/layout"
 	"hubrule/render/format"
+	"hubrule/render/png"
 	"hubrule/render/request"
 	"hubrule/segments"
 )
@@ -58,14 +59,17 @@ func Written(r request.Request, named func(path string) string) string {
 	w.remarks = remarks
 	w.flush()
 	w.line("also", w.vehicles("also", r.Plans[1:]))
-	w.settings(Job{Request: r}, func(s Setting) bool { return s.Format == nil })
+	w.settings(Job{Request: r, Picture: format.Options{Options: png.Options{DPI: r.Setting.Paper.DPI}}},
+		func(s Setting) bool { return !s.AboutFiles(r.Setting.Paper) })
 	return w.text.String()
 }
 
 // WrittenOptions returns the lines of a brief about its files in those of some formats.
-func WrittenOptions(o format.Options, formats ...format.Format) string {
+func WrittenOptions(j Job, formats ...format.Format) string {
 	var w writer
-	w.settings(Job{Picture: o}, func(s Setting) bool { return s.Format != nil && slices.ContainsFunc(formats, s.Format) })
+	w.settings(j, func(s Setting) bool {
+		return s.AboutFiles(j.Setting.Paper) && slices.ContainsFunc(formats, s.Format)
+	})
 	return w.text.String()
 }
 

@@ -123,8 +123,8 @@ func (s *Set) scaleError(err error, d drawing, whose string) error {
 // noWheel is the error when a drawing does not fit at any wheel.
 func (s *Set) noWheel(d drawing) error {
 	r := s.request(d.page, d.plan, d.kinds)
-	return fmt.Errorf("pages[%d]: %s does not fit on %s: not even with a wheel of %s; use larger paper%s",
-		d.page+1, d.plan.Profile.Name, r.Setting.Paper.Name, draft.FormatMM(counting.LeastWheel), sheet.OrFewerWords(r))
+	return fmt.Errorf("pages[%d]: %s does not fit on %s: not even with a wheel of %s; %s%s",
+		d.page+1, d.plan.Profile.Name, r.Setting.Paper.Name, draft.FormatMM(counting.LeastWheel), r.Setting.Paper.Cure(), sheet.OrFewerWords(r))
 }
 
 // firstWithoutRoom returns the first drawing that does not fit with the set's wheel but may with a smaller one, or −1. All other errors

@@ -1,6 +1,8 @@
 package counting
 
 import (
+	"slices"
+
 	"hubrule/internal/geom"
 	"hubrule/layout"
 	"hubrule/render"
@@ -14,6 +16,7 @@ type Page struct {
 	draft.Canvas
 	Plan   layout.Plan
 	Kind   request.Kind
+	Step   int            // of a kind with several pages: which of them, from 0
 	Wheel  geom.MM        // on paper
 	Number string         // which sheet of how many
 	Fixed  *draft.Surface // what is not mirrored: title block, blanks, centring marks
@@ -54,8 +57,14 @@ type Pages struct {
 // Each draws a page for each kind of the request that every plan has a page of.
 func (p Pages) Each(c draft.Canvas, number func(i int) string, draw func(Page) (render.Page, error)) ([]render.Page, error) {
 	var out []render.Page
-	for i, kind := range p.Request.Each() {
-		page, err := draw(Page{Canvas: c, Plan: p.Plan, Kind: kind, Wheel: p.Wheel, Number: number(i), Fixed: c.Fixed(p.Ink(kind))})
+	kinds := p.Request.Each()
+	for i, kind := range kinds {
+		o := Page{Canvas: c, Plan: p.Plan, Kind: kind, Step: i - slices.Index(kinds, kind), Wheel: p.Wheel, Number: number(i)}
+		if o.Fixed = c.Fixed(p.Ink(kind)); kind == request.Demonstration {
+			o.Canvas = c.Projected()
+			o.Fixed = draft.NewSurface(o.Space, draft.InksOf(p.Ink(kind))) // nothing is lined up: no centring marks
+		}
+		page, err := draw(o)
 		if err != nil {
 			return nil, err
 		}

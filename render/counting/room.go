@@ -6,6 +6,7 @@ import (
 	"hubrule/internal/geom"
 	"hubrule/render"
 	"hubrule/render/draft"
+	"hubrule/render/request"
 )
 
 // NoRoom is the error when words find no room; it names them.
@@ -78,7 +79,7 @@ const LeastWheel geom.MM = 10
 
 // Panels of a steps sheet: how many, how much of the width the sentence takes, and the room round the figure.
 const (
-	PanelCount                = 8
+	PanelCount                = request.StepCount
 	sentenceMost      geom.MM = 60
 	PanelGap          geom.MM = 4
 	PanelTail         geom.MM = 9 // brackets and their numbers behind the figure
@@ -135,7 +136,7 @@ func (g Panels) fit(sentences [PanelCount]string) bool {
 // label is step i's number and sentence.
 func (g Panels) label(i int, sentence string) draft.Label {
 	number := []draft.Word{draft.Heading(fmt.Sprint(i+1), draft.Large)}
-	return draft.NewLabel(append([][]draft.Word{number}, draft.Wrapped(sentence, g.Sentence)...)...)
+	return draft.NewLabel(append([][]draft.Word{number}, draft.Wrapped(draft.Name(sentence), g.Sentence)...)...)
 }
 
 // box returns panel i's place, in rows from the top left.

@@ -115,18 +115,20 @@ func (l PlacedLabel) Box() Box {
 }
 
 // Wrapped breaks a sentence into lines no wider than room.
-func Wrapped(sentence string, room geom.MM) [][]Word {
+func Wrapped(sentence Word, room geom.MM) [][]Word {
 	var out [][]Word
-	line := ""
-	for _, w := range strings.Fields(sentence) {
-		longer := strings.TrimSpace(line + " " + w)
-		if line != "" && fonts.Width(longer, Small, render.Regular) > room {
-			out = append(out, []Word{Name(line)})
-			longer = w
+	line := sentence
+	line.Text = ""
+	for _, w := range strings.Fields(sentence.Text) {
+		longer := line
+		longer.Text = strings.TrimSpace(line.Text + " " + w)
+		if line.Text != "" && longer.Width() > room {
+			out = append(out, []Word{line})
+			longer.Text = w
 		}
 		line = longer
 	}
-	return append(out, []Word{Name(line)})
+	return append(out, []Word{line})
 }
 
 // Lane is a row or column of labels: where it starts and ends on the page, and the least gap between neighbours, all in mm.

@@ -34,6 +34,20 @@ func NewCanvas(s request.Setting) Canvas {
 	return c
 }
 
+// Projected returns the canvas of a page that is looked at on a wall: with equal margins, and enlarged as far as the page leaves room for
+// the words, so that words and lines grow with it and are read from the back of a room.
+func (c Canvas) Projected() Canvas {
+	c.Enlargement, c.Framed = 1, false
+	within := func(k float64) bool {
+		return c.Paper.Width >= request.LeastProjectedWidth*geom.MM(k) && c.Paper.Height >= request.LeastProjectedHeight*geom.MM(k)
+	}
+	for within(c.Enlargement * math.Sqrt2) {
+		c.Enlargement *= math.Sqrt2
+	}
+	c.Space = Box{Max: Pt(c.FromPaper(c.Paper.Width), c.FromPaper(c.Paper.Height))}.Grow(-projectedMargin)
+	return c
+}
+
 // FromPaper turns a true length in millimetres into the canvas's.
 func (c Canvas) FromPaper(l geom.MM) geom.MM { return l / geom.MM(c.Enlargement) }
 
@@ -151,6 +165,8 @@ const (
 	frameInset geom.MM = 6
 	// tileMargin is that of a large sheet which will be cut into tiles, inside all windows.
 	tileMargin geom.MM = 5
+	// projectedMargin is that of a page that is projected, on its canvas: what a wall or a screen may cut off.
+	projectedMargin geom.MM = 7
 	// PrinterEdge is what printers cannot reach.
 	PrinterEdge geom.MM = 5
 )

@@ -9,11 +9,11 @@ import (
 	"hubrule/render/request"
 )
 
-// ISO 216 (SEEN): A1 to A4, trimmed sizes in mm; ANSI/ASME Y14.1 (SEEN): letter and tabloid, 8.5 × 11 and 11 × 17 in.
+// ISO 216 (SEEN): A0 to A5, trimmed sizes in mm; ANSI/ASME Y14.1 (SEEN): letter and tabloid, 8.5 × 11 and 11 × 17 in.
 // Legal, 8.5 × 14 in, is custom of the US paper trade (MEM).
 func TestPapers(t *testing.T) {
 	sizes := map[string][2]geom.MM{
-		"A1": {841, 594}, "A2": {594, 420}, "A3": {420, 297}, "A4": {297, 210},
+		"A0": {1189, 841}, "A1": {841, 594}, "A5": {210, 148}, "A2": {594, 420}, "A3": {420, 297}, "A4": {297, 210},
 		"letter": {11 * 25.4, 8.5 * 25.4}, "tabloid": {17 * 25.4, 11 * 25.4}, "legal": {14 * 25.4, 8.5 * 25.4},
 	}
 	for _, p := range request.Papers() {

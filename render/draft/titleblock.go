@@ -40,8 +40,13 @@ func (c Canvas) TitleBlock(b *Surface, title Caption, columns [][]Fact, sheet st
 		// The wheel on paper and the unit are never left out: where no column fits they stand under the name.
 		under = []Word{Note(first[0].Name + " "), Value(first[0].Value)}
 		facts := slices.Concat(columns...)
-		if i := slices.IndexFunc(facts, func(f Fact) bool { return f.Name == LengthsIn }); i >= 0 {
-			under = append(under, Note("  "+LengthsIn+" "), Value(facts[i].Value))
+		if i := slices.IndexFunc(facts, func(f Fact) bool { return f.Name == LengthsIn }); i >= 0 && first[0].Name != LengthsIn {
+			unit := []Word{Note(LengthsIn + " "), Value(facts[i].Value)}
+			if both := slices.Concat(under, []Word{Note("  ")}, unit); NewLabel(both).Width <= room {
+				under = both
+			} else { // on the narrowest papers the unit stands where the view is named
+				l.Lines[1] = unit
+			}
 		}
 		columns = nil
 	}

@@ -57,8 +57,8 @@ func (p Ellipses) page(o counting.Page) (render.Page, error) {
 	cell := draft.Pt(o.Space.Width()/columns, (o.Space.Height()-draft.TitleBlockHeight-2-headHeight)/geom.MM(len(rows)))
 	wheel := o.FloorEven(min(tallestWheel, cell.X-4, cell.Y-captionHeight-rowHeadHeight-1))
 	if wheel < counting.LeastWheel {
-		return render.Page{}, fmt.Errorf("the ellipses do not fit on %s: not even with a wheel of %s; use larger paper",
-			o.Paper.Name, draft.FormatMM(counting.LeastWheel))
+		return render.Page{}, fmt.Errorf("the ellipses do not fit on %s: not even with a wheel of %s; %s",
+			o.Paper.Name, draft.FormatMM(counting.LeastWheel), o.Paper.Cure())
 	}
 	const sentence = "The short axis points along the axle, nearly: by how much it is off stands under each wheel. " +
 		"It is most where the ellipse is so round that nobody sees it."

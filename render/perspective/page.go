@@ -27,8 +27,11 @@ func (p Sheets) page(o counting.Page, s *projection) (render.Page, error) {
 	d := &drawing{Surface: draft.NewSurface(o.Space, draft.InksOf(p.Ink(o.Kind))), projection: s, units: p.Setting.Units,
 		grow: o.Enlargement}
 	d.Space.Max.Y -= draft.TitleBlockHeight + 3
-	if o.Kind == request.Steps {
+	switch o.Kind {
+	case request.Steps:
 		return p.steps(o, d)
+	case request.Demonstration:
+		return p.demonstration(o, d)
 	}
 	if p.HasBlanks() {
 		d.Space.Min.Y += draft.NewBlankGrid(d.blanks(p.Setting.GivenLevel()), o.Space).Height()
@@ -73,8 +76,8 @@ func (p Sheets) nearWheel(o counting.Page, largest geom.MM) (geom.MM, error) {
 	most := o.FloorEven(largest)
 	switch asked := p.Setting.Camera.NearWheel; {
 	case most < counting.LeastWheel:
-		return 0, fmt.Errorf("%s does not fit on %s in perspective: not even with a near wheel of %s; use larger paper",
-			o.Plan.Profile.Name, o.Paper.Name, draft.FormatMM(counting.LeastWheel))
+		return 0, fmt.Errorf("%s does not fit on %s in perspective: not even with a near wheel of %s; %s",
+			o.Plan.Profile.Name, o.Paper.Name, draft.FormatMM(counting.LeastWheel), o.Paper.Cure())
 	case asked > most:
 		return 0, fmt.Errorf("%s does not fit on %s with a near wheel of %s; --near-wheel %gmm fits",
 			o.Plan.Profile.Name, o.Paper.Name, draft.FormatMM(asked), float64(most))

@@ -16,12 +16,7 @@ import (
 func (p Sheets) steps(o counting.Page, d *drawing) (render.Page, error) {
 	d.Space = o.Space
 	sentences := d.sentences()
-	bounds := d.bounds()
-	g := counting.FindPanels(o.Canvas, sentences, func(width, height geom.MM) geom.MM {
-		across := (width - 4*counting.PanelGap) / geom.MM(bounds.Width())
-		up := (height - counting.PanelAbove - counting.PanelBelow - 2) / geom.MM(bounds.Height())
-		return geom.MM(float64(min(across, up)) * float64(d.nearHeight()))
-	})
+	g := counting.FindPanels(o.Canvas, sentences, d.largestInPanel)
 	if g.Wheel < counting.LeastWheelInPanel {
 		return render.Page{}, counting.NoRoom("eight panels")
 	}
@@ -34,11 +29,7 @@ func (p Sheets) steps(o counting.Page, d *drawing) (render.Page, error) {
 			b.Min.X, b.Max.X = twice-b.Max.X, twice-b.Min.X
 		}
 		b.Min.Y, b.Max.Y = b.Min.Y+1, b.Max.Y-1
-		panel := *d
-		panel.Surface = draft.NewSurface(b, d.Inks)
-		panel.mapping = d.place(b, focal, .6)
-		panel.panel(i)
-		d.Marks = append(d.Marks, panel.Marks...)
+		d.panelIn(b, focal, i)
 	}
 	title := counting.Caption(p.Request, o.Plan, p.Setting.Camera.Spec.Description())
 	title.Sub = "perspective in eight steps, " + p.Setting.Camera.Spec.Description()
@@ -46,6 +37,34 @@ func (p Sheets) steps(o counting.Page, d *drawing) (render.Page, error) {
 	columns = [][]draft.Fact{columns[0], {{Name: "heavy", Value: "new in this step"}, {Name: "fine", Value: "drawn before"}}, columns[1]}
 	o.TitleBlock(o.Fixed, title, columns, o.Number)
 	return o.Finish(o.Plan.Profile.Title+", steps, perspective", d.Surface, o.Fixed, p.Setting.Facing), nil
+}
+
+// demonstration draws the construction up to the page's step.
+func (p Sheets) demonstration(o counting.Page, d *drawing) (render.Page, error) {
+	page, err := counting.NewDemonstration(o.Canvas, d.sentences(), d.largestInPanel)
+	if err != nil {
+		return render.Page{}, err
+	}
+	d.panelIn(page.Figure, o.FromPaper(page.Wheel)/geom.MM(d.nearHeight()), o.Step)
+	page.Write(o, counting.Caption(p.Request, o.Plan, "").Heading, p.Setting.Camera.Spec.Description()+"; heavy lines are new")
+	return o.Finish(o.Plan.Profile.Title+", demonstration, perspective", d.Surface, o.Fixed, p.Setting.Facing), nil
+}
+
+// largestInPanel returns the largest near wheel on the canvas that a panel has room for.
+func (d *drawing) largestInPanel(width, height geom.MM) geom.MM {
+	bounds := d.bounds()
+	across := (width - 4*counting.PanelGap) / geom.MM(bounds.Width())
+	up := (height - counting.PanelAbove - counting.PanelBelow - 2) / geom.MM(bounds.Height())
+	return geom.MM(float64(min(across, up)) * float64(d.nearHeight()))
+}
+
+// panelIn draws step i in a panel at a focal length on the canvas.
+func (d *drawing) panelIn(b draft.Box, focal geom.MM, i int) {
+	panel := *d
+	panel.Surface = draft.NewSurface(b, d.Inks)
+	panel.mapping = d.place(b, focal, .6)
+	panel.panel(i)
+	d.Marks = append(d.Marks, panel.Marks...)
 }
 
 // panel draws the construction up to step i: new lines heavy, earlier ones fine.

@@ -26,9 +26,15 @@ func (r Request) Has(kind Kind) bool { return slices.Contains(r.Kinds, kind) }
 // HasBlanks reports whether a sheet with blanks is asked for, for which all sheets of a plan leave room.
 func (r Request) HasBlanks() bool { return slices.ContainsFunc(r.Kinds, Kind.HasBlanks) }
 
-// Each lists the kinds that every plan has a page of.
+// Each lists the kinds of the pages that every plan has, in their order.
 func (r Request) Each() []Kind {
-	return slices.DeleteFunc(slices.Clone(r.Kinds), Kind.ShowsAllPlans)
+	var out []Kind
+	for _, k := range r.Kinds {
+		if !k.ShowsAllPlans() {
+			out = append(out, slices.Repeat([]Kind{k}, k.Pages())...)
+		}
+	}
+	return out
 }
 
 // Ink returns the ink of one kind of sheet.

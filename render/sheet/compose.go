@@ -45,10 +45,10 @@ func (p part) sharesWheel() bool {
 	return ok
 }
 
-// markWheel puts the wheel of a part on its pages. The panels of steps are smaller.
+// markWheel puts the wheel of a part on its pages. The panels of steps have another.
 func (p part) markWheel(pages []render.Page, wheel geom.MM) {
 	for i := range pages {
-		if p.sharesWheel() && p.kinds[i] != request.Steps {
+		if p.sharesWheel() && p.kinds[i] != request.Steps && p.kinds[i] != request.Demonstration {
 			pages[i].Wheel = wheel
 		}
 	}
@@ -111,7 +111,7 @@ func (d composer) parts() []part {
 		for i, v := range views {
 			if i != atSide {
 				drawing, name := d.otherView(p, v)
-				out = append(out, part{Drawing: drawing, name: name, plans: []layout.Plan{p}, view: i, kinds: d.Kinds})
+				out = append(out, part{Drawing: drawing, name: name, plans: []layout.Plan{p}, view: i, kinds: d.Each()})
 			}
 		}
 	}

@@ -94,7 +94,7 @@ func checkLadderWheel(t *testing.T, d string, cam view.Camera, w view.Wheel) {
 // TestLadderIsInOrder: nothing overlaps on any paper, and a camera of one's own has a row.
 func TestLadderIsInOrder(t *testing.T) {
 	t.Parallel()
-	for i, paper := range request.Papers() {
+	for i, paper := range papers() {
 		s := ellipsesSetting(t, paper.Name)
 		s.Facing = facingOnTurn(i)
 		if i%2 == 1 {

@@ -160,7 +160,7 @@ func (e wheelError) Unwrap() []error { return []error{e.error, ErrWheel} }
 // noRoom is the error when a part does not fit at any wheel, for a reason if there is one to give.
 func (d composer) noRoom(p part, reason error) error {
 	if _, overlay := p.Drawing.(compare.Overlay); overlay && reason != nil {
-		return fmt.Errorf("%s does not fit on %s: %w; use larger paper", p.name, d.Setting.Paper.Name, reason)
+		return fmt.Errorf("%s does not fit on %s: %w; %s", p.name, d.Setting.Paper.Name, reason, d.Setting.Paper.Cure())
 	}
 	others, words := "", ""
 	if len(d.Plans) > 1 {
@@ -169,8 +169,8 @@ func (d composer) noRoom(p part, reason error) error {
 	if _, isSide := p.Drawing.(side.Sheets); isSide {
 		words = OrFewerWords(d.Request)
 	}
-	return fmt.Errorf("%s does not fit on %s%s: not even with a wheel of %s; use larger paper%s",
-		p.name, d.Setting.Paper.Name, others, draft.FormatMM(counting.LeastWheel), words)
+	return fmt.Errorf("%s does not fit on %s%s: not even with a wheel of %s; %s%s",
+		p.name, d.Setting.Paper.Name, others, draft.FormatMM(counting.LeastWheel), d.Setting.Paper.Cure(), words)
 }
 
 // OrFewerWords is the part of a message that names another way out, where there is one.
@@ -189,7 +189,7 @@ func (d composer) noRoomAt(p part, asked geom.MM) error {
 	best := fitting.best(d.Plans)
 	switch {
 	case best == 0:
-		return fmt.Errorf("%s, nor at any other scale; use larger paper", what)
+		return fmt.Errorf("%s, nor at any other scale; %s", what, d.Setting.Paper.Cure())
 	case best > asked:
 		return fmt.Errorf("%s: its words need more room; --scale wheel=%gmm fits, or --labels none", what, float64(best))
 	}

@@ -26,7 +26,7 @@ func TestFlatViewsOverlapNothing(t *testing.T) {
 	t.Parallel()
 	eachSegment(t, func(t *testing.T, i int, p layout.Plan) {
 		for _, views := range onTurn(i, flatJobs()) {
-			for _, paper := range onTurn(3*i, request.Papers()) {
+			for _, paper := range onTurn(3*i, papers()) {
 				for _, s := range settingsOnTurn(5*i, paper) {
 					s.Views, s.Angle = views, []request.Projection{request.ThirdAngle, request.FirstAngle}[i/2%2]
 					kinds := []request.Kind{request.Full}

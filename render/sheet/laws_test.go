@@ -256,7 +256,7 @@ func registers(t *testing.T, full, other testsheet.SVG, title string) {
 func TestTraceAloneUsesItsPage(t *testing.T) {
 	t.Parallel()
 	for i, name := range segments.Names() {
-		for _, paper := range onTurn(i, request.Papers()) {
+		for _, paper := range onTurn(i, papers()) {
 			both := saidWheel(t, sheetsOf(t, testsheet.Plan(t, name), on(paper), request.Full, request.Trace)[1])
 			alone := saidWheel(t, sheetsOf(t, testsheet.Plan(t, name), on(paper), request.Trace)[0])
 			if alone <= both {
@@ -370,7 +370,7 @@ func TestNumbersFollowThePlan(t *testing.T) {
 func TestLeftOversAreWritten(t *testing.T) {
 	t.Parallel()
 	eachSegment(t, func(t *testing.T, i int, p layout.Plan) {
-		for k, paper := range request.Papers() {
+		for k, paper := range papers() {
 			for _, labels := range onTurn(i+k, []request.Labels{request.ShortLabels, request.FullLabels}) {
 				s := on(paper)
 				s.Labels = labels

@@ -78,7 +78,7 @@ func TestPNGShowsTheSameSheet(t *testing.T) {
 func TestPopplerSeesNoWordsOverlap(t *testing.T) {
 	t.Parallel()
 	outside.Need(t, "pdftotext")
-	for _, paper := range request.Papers()[2:] {
+	for _, paper := range papers()[3:] {
 		path, doc := pdfOf(t, on(paper), []request.Kind{request.Full}, "city", "sedan", "suv", "mid-engine", "pickup-large", "van")
 		var html struct {
 			Pages []struct {

@@ -210,7 +210,7 @@ func TestNothingOverlapsInPerspective(t *testing.T) {
 			if (i+k)%3 != 0 && !everySetting() { // each takes a tenth of a second
 				continue
 			}
-			papers := onTurn(2*i+k, request.Papers())
+			papers := onTurn(2*i+k, papers())
 			if low := st.Eye > 0 && st.Eye < 1; low && i%2 == 0 && !everySetting() {
 				papers = []request.Paper{testsheet.Paper(t, "A4")}
 			}

@@ -23,7 +23,7 @@ func together() [][]request.Kind {
 func TestNothingOverlaps(t *testing.T) {
 	t.Parallel()
 	eachSegment(t, func(t *testing.T, i int, p layout.Plan) {
-		for k, paper := range request.Papers() {
+		for k, paper := range papers() {
 			for g, kinds := range together() {
 				// A segment meets every setting on three papers; on one paper, the number of settings and 5 sharing no factor,
 				// twelve segments meet them all.
@@ -61,7 +61,7 @@ func describe(s request.Setting) string {
 func TestLeastPapers(t *testing.T) {
 	t.Parallel()
 	for _, p := range []request.Paper{{Name: "180x240mm", Width: request.LeastWidth, Height: 240}, {Name: "180x105mm", Width: request.LeastWidth, Height: request.LeastHeight}, {Name: "A5", Width: 210, Height: 148}} {
-		if err := p.Check(); err != nil {
+		if err := p.Check(nil); err != nil {
 			t.Fatal(err)
 		}
 		s := on(p)

@@ -142,7 +142,7 @@ func TestPracticeGivesNoAnswer(t *testing.T) {
 func TestPracticeAndAnswerRegisterAlone(t *testing.T) {
 	t.Parallel()
 	for i, name := range segments.Names() {
-		for _, paper := range onTurn(i, request.Papers()) {
+		for _, paper := range onTurn(i, papers()) {
 			s := on(paper)
 			s.Given = request.GivenMost
 			registers(t, sheetsOf(t, testsheet.Plan(t, name), s, request.Answer)[0], sheetsOf(t, testsheet.Plan(t, name), s, request.Practice)[0], "practice")

@@ -5,6 +5,7 @@ import (
 	"hubrule/render/request"
 	"os"
 	"runtime/debug"
+	"slices"
 	"testing"
 
 	"hubrule/layout"
@@ -64,6 +65,11 @@ func facingOnTurn(turn int) request.Facing {
 
 func unitsOnTurn(turn int) request.Units {
 	return []request.Units{request.Wheels, request.Millimetres, request.Inches}[turn%3]
+}
+
+// papers lists the named papers that hold every kind of sheet; what A5 holds is tested apart.
+func papers() []request.Paper {
+	return slices.DeleteFunc(request.Papers(), func(p request.Paper) bool { return p.Name == "A5" })
 }
 
 // on is the usual setting on a paper.

@@ -54,7 +54,7 @@ func TestRulerOfSteps(t *testing.T) {
 	t.Parallel()
 	eachSegment(t, func(t *testing.T, i int, p layout.Plan) {
 		for k, facing := range []request.Facing{request.Left, request.Right} {
-			for _, paper := range onTurn(i+3*k, request.Papers()) {
+			for _, paper := range onTurn(i+3*k, papers()) {
 				s := on(paper)
 				s.Facing = facing
 				checkPanels(t, sheetsOf(t, p, s, request.Steps)[0], s)

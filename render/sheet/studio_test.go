@@ -112,7 +112,7 @@ func TestCountsOfEverySegment(t *testing.T) {
 func TestLadderKeepsTheOrderOfHeights(t *testing.T) {
 	t.Parallel()
 	eachSegment(t, func(t *testing.T, i int, p layout.Plan) {
-		for _, paper := range onTurn(i, request.Papers()) {
+		for _, paper := range onTurn(i, papers()) {
 			texts, last := sheetsOf(t, p, on(paper), request.Full)[0].Texts, 0.
 			for _, rung := range []string{"roof ", "1 part greenhouse", "belt ", "parts body side", "sill "} {
 				found := false
@@ -158,7 +158,7 @@ func TestContractOfTheSVG(t *testing.T) {
 func TestRuler(t *testing.T) {
 	t.Parallel()
 	eachSegment(t, func(t *testing.T, i int, p layout.Plan) {
-		for k, paper := range request.Papers() {
+		for k, paper := range papers() {
 			turn := 5*i + k
 			for _, s := range settingsOnTurn(turn, paper) {
 				for _, kinds := range onTurn(turn, [][]request.Kind{{request.Full, request.Trace}, {request.Practice, request.Answer}}) {

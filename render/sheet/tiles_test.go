@@ -29,7 +29,7 @@ func ownMarks(p render.Page) render.Page {
 // paper's edge, the window itself within the margins, a true bar on every page, no label twice, and words of every tile's neighbours.
 func TestTilesOfEveryKind(t *testing.T) {
 	t.Parallel()
-	papers := append(request.Papers(), testsheet.Paper(t, "A4").Portrait(), testsheet.Paper(t, "A3").Portrait(),
+	papers := append(papers(), testsheet.Paper(t, "A4").Portrait(), testsheet.Paper(t, "A3").Portrait(),
 		request.Paper{Name: "least", Width: request.LeastWidth, Height: request.LeastHeight},
 		request.Paper{Name: "900x200mm", Width: 900, Height: 200})
 	for i, p := range papers {

@@ -105,7 +105,7 @@ func (d composer) tooManyTiles(p part, wheel geom.MM) error {
 		s, written := nextSmaller(d.Setting.Scale)
 		d.Setting.Scale = s
 		if s.WheelOf(d.parts()[0].plans[0]) < counting.LeastWheel {
-			return fmt.Errorf("%s; use larger paper", what)
+			return fmt.Errorf("%s; %s", what, d.Setting.Paper.Cure())
 		}
 		if !slices.ContainsFunc(d.parts(), func(q part) bool {
 			_, _, ok := d.place(q, s.WheelOf(q.plans[0]))

@@ -39,7 +39,7 @@ func TestNothingOverlapsTogether(t *testing.T) {
 	t.Parallel()
 	eachSegment(t, func(t *testing.T, i int, _ layout.Plan) {
 		for j, job := range togetherJobs(t, i) {
-			for _, paper := range onTurn(i+j, request.Papers()) {
+			for _, paper := range onTurn(i+j, papers()) {
 				job.Setting = on(paper)
 				job.Setting.Facing, job.Setting.Units = facingOnTurn(i+j/2), unitsOnTurn(i+2*j)
 				for _, page := range inOrder(t, job) {

@@ -1,4 +1,4 @@
-// Package side draws the sheets of a vehicle from the side: full, trace, steps, practice and answer.
+// Package side draws the sheets of a vehicle from the side: full, trace, steps, demonstration, practice and answer.
 package side
 
 import (
@@ -50,7 +50,7 @@ func (s Sheets) Draw(c draft.Canvas, wheel geom.MM, number func(i int) string) (
 		if err != nil {
 			return render.Page{}, err
 		}
-		return c.Finish(fmt.Sprintf("%s, %s", s.Plan.Profile.Title, o.Kind), figure.Surface, o.Fixed, s.Setting.Facing), nil
+		return o.Finish(fmt.Sprintf("%s, %s", s.Plan.Profile.Title, o.Kind), figure.Surface, o.Fixed, s.Setting.Facing), nil
 	})
 }
 
@@ -83,6 +83,8 @@ func (s Sheets) page(o counting.Page, on labelled) (*counting.Drawing, error) {
 		return on.answer, nil
 	case request.Steps:
 		return s.steps(o)
+	case request.Demonstration:
+		return s.demonstration(o)
 	case request.Trace:
 		d, err := s.trace(o, on.full)
 		if words := o.Plan.Brief.Summary(); words != "" {

@@ -12,28 +12,22 @@ import (
 
 // steps draws the construction in eight panels; sentences and title block stand on the fixed surface, figures on the one returned.
 func (s Sheets) steps(o counting.Page) (*counting.Drawing, error) {
-	c, p := o.Canvas, o.Plan
-	d := drawing{counting.NewDrawing(s.Request, c, p, request.Steps)}
-	d.Guides, d.Checks, d.Labels = nil, false, counting.LabelLayout{}
-	from, to := counting.GuideExtent(p)
+	c, p, d := o.Canvas, o.Plan, s.inPanels(o)
 	g := counting.FindPanels(c, d.sentences(), func(width, height geom.MM) geom.MM {
-		across := (width - 2*counting.PanelGap - counting.PanelTail) / geom.MM(to-from)
-		return min(across, (height-counting.PanelAbove-counting.PanelBelow)/geom.MM(counting.GuideTop(p)))
+		return d.largestInPanel(width-2*counting.PanelGap, height)
 	})
 	if g.Wheel < counting.LeastWheelInPanel {
 		return nil, counting.NoRoom("eight panels")
 	}
 	for i, sentence := range d.sentences() {
 		b := g.Write(c, o.Fixed, i, sentence)
-		left := b.Min.X + g.Sentence + counting.PanelGap
+		b.Min.X, b.Max.X = b.Min.X+g.Sentence+counting.PanelGap, b.Max.X-counting.PanelGap
 		if s.Setting.Facing == request.Right {
 			// The page is mirrored at the end; the panel has to come back to its own sentence.
-			left = c.Space.Min.X + c.Space.Max.X - b.Max.X + counting.PanelGap
+			twice := c.Space.Min.X + c.Space.Max.X
+			b.Min.X, b.Max.X = twice-b.Max.X, twice-b.Min.X
 		}
-		wheel := c.FromPaper(g.Wheel)
-		slack := g.Width - g.Sentence - 2*counting.PanelGap - counting.PanelTail - geom.MM(geom.MM(to-from)*wheel)
-		d.Place = counting.Place{Wheel: wheel, Origin: draft.Pt(left+slack/2-geom.MM(geom.MM(from)*wheel), b.Max.Y-counting.PanelBelow)}
-		d.LevelsEnd = d.X(to)
+		d.placeIn(b, c.FromPaper(g.Wheel))
 		d.panel(i)
 	}
 	title := draft.Caption{Heading: counting.Caption(s.Request, p, "side view").Heading, Sub: "side view in eight steps"}
@@ -44,6 +38,42 @@ func (s Sheets) steps(o counting.Page) (*counting.Drawing, error) {
 	key := []draft.Fact{{Name: "heavy", Value: "new in this step"}, {Name: "fine", Value: "drawn before"}}
 	c.TitleBlock(o.Fixed, title, [][]draft.Fact{columns[0], key, columns[1]}, o.Number)
 	return d.Drawing, nil
+}
+
+// demonstration draws the construction up to the page's step.
+func (s Sheets) demonstration(o counting.Page) (*counting.Drawing, error) {
+	d := s.inPanels(o)
+	page, err := counting.NewDemonstration(o.Canvas, d.sentences(), d.largestInPanel)
+	if err != nil {
+		return nil, err
+	}
+	d.placeIn(page.Figure, o.FromPaper(page.Wheel))
+	d.panel(o.Step)
+	page.Write(o, counting.Caption(s.Request, o.Plan, "").Heading, "lengths in "+counting.UnitName(s.Setting.Units)+"; heavy lines are new")
+	return d.Drawing, nil
+}
+
+// inPanels returns an empty drawing of the construction, which shows every guide and no other words than its own.
+func (s Sheets) inPanels(o counting.Page) drawing {
+	d := drawing{counting.NewDrawing(s.Request, o.Canvas, o.Plan, o.Kind)}
+	d.Guides, d.Checks, d.Labels = nil, false, counting.LabelLayout{}
+	return d
+}
+
+// largestInPanel returns the largest wheel on the canvas that a panel has room for.
+func (d drawing) largestInPanel(width, height geom.MM) geom.MM {
+	from, to := counting.GuideExtent(d.Plan)
+	up := (height - counting.PanelAbove - counting.PanelBelow) / geom.MM(counting.GuideTop(d.Plan))
+	return min((width-counting.PanelTail)/geom.MM(to-from), up)
+}
+
+// placeIn stands the construction at the foot of a panel, in the middle across.
+func (d drawing) placeIn(panel draft.Box, wheel geom.MM) {
+	from, to := counting.GuideExtent(d.Plan)
+	slack := panel.Width() - counting.PanelTail - geom.MM(geom.MM(to-from)*wheel)
+	x := panel.Min.X + slack/2 - geom.MM(geom.MM(from)*wheel)
+	d.Place = counting.Place{Wheel: wheel, Origin: draft.Pt(x, panel.Max.Y-counting.PanelBelow)}
+	d.LevelsEnd = d.X(to)
 }
 
 // panel draws the construction up to step i: what is new heavy, what was drawn before in hair lines.

@@ -114,6 +114,9 @@ func (d dice) camera() []string {
 func (d dice) flatViews() []string {
 	views := d.pick("front,rear", "top", "side,rear", "rear", "arrangement")
 	args := append([]string{"--view", views, "--sheet", d.pick("full", "trace")}, d.quick()...)
+	if slices.Contains(args, "full") {
+		args = append(args, d.maybe("--legend")...)
+	}
 	if views == "arrangement" {
 		args = append(args, d.maybe("--angle", d.pick("first", "third"))...)
 	}
@@ -166,7 +169,7 @@ func TestDrawnAgain(t *testing.T) {
 		}
 	})
 	for what, least := range map[string]int{
-		"draw": 60, "--tile": 5, "3200x2200px": 3, "--landscape": 2, "--dpi": 10, "--view": 12, "arrangement": 1, "ellipses": 2, "perspective": 2,
+		"draw": 60, "--tile": 5, "3200x2200px": 3, "--landscape": 2, "--legend": 1, "--dpi": 10, "--view": 12, "arrangement": 1, "ellipses": 2, "perspective": 2,
 		camera: 1, "--turn": 2, "--lens": 1, "--distance": 1,
 	} {
 		if asked[what] < least {

@@ -123,6 +123,9 @@ func lookSettings() []Setting {
 			func(j *Job) *bool { return &j.Setting.Checks }),
 		flag(Setting{Name: "frame", Help: "draw a frame with fields after ISO 5457",
 			used: sheets(but(request.Demonstration), anyKind(), but(request.Demonstration), anyKind())}, func(j *Job) *bool { return &j.Setting.Frame }),
+		flag(Setting{Name: "legend", Help: "explain the kinds of line in a legend", used: sheets(kinds{request.Full}, kinds{request.Full},
+			kinds{request.Full}, nil)},
+			func(j *Job) *bool { return &j.Setting.Legend }),
 		text(Setting{Name: "title", Help: "`WORDS` that name the sheet, instead of the segment's", outsideClass: true},
 			// a class has its own
 			func(j *Job) *string { return &j.Setting.Title }),

@@ -22,7 +22,7 @@ var values = map[string][]string{
 	"angle": {"first"}, "camera": {"front-long"}, "turn": {"20"}, "eye": {"2m"}, "distance": {"20m"}, "lens": {"90"}, "tilt": {"5"}, "near-wheel": {"30mm"},
 	"paper": {"A2"}, "portrait": {"true"}, "landscape": {"true"}, "scale": {"wheel=15mm"}, "tile": {"true"},
 	"facing": {"right"}, "guides": {"wheels", "outline"}, "labels": {"none"}, "units": {"mm"}, "ink": {"grey"},
-	"outline": {"false", "true"}, "checks": {"true"}, "frame": {"true"}, "title": {"Other words"}, "author": {"Ana"},
+	"outline": {"false", "true"}, "checks": {"true"}, "frame": {"true"}, "legend": {"true"}, "title": {"Other words"}, "author": {"Ana"},
 	"dpi": {"150"}, "transparent": {"true"}, "letters": {"outlines"},
 }
 

@@ -128,7 +128,7 @@ func (d *Drawing) Outline() {
 		case outline.Hairline:
 			style, fill, chords = DetailLine(), nil, 4
 		case outline.Dashed:
-			style, fill = draft.NewLineStyle(draft.Hair, draft.Soft, 12, 6), nil
+			style, fill = raisedLine(), nil
 		}
 		path := d.Path(l.Path)
 		d.Fill("outline", "", fill, path)
@@ -157,6 +157,7 @@ func bandLine() draft.LineStyle    { return draft.NewLineStyle(draft.Hair, draft
 func RingLine() draft.LineStyle    { return draft.NewLineStyle(draft.Narrow, draft.Accent) }
 func OutlineLine() draft.LineStyle { return draft.NewLineStyle(draft.Narrow, draft.Soft) }
 func DetailLine() draft.LineStyle  { return draft.NewLineStyle(draft.Hair, draft.Soft) }
+func raisedLine() draft.LineStyle  { return draft.NewLineStyle(draft.Hair, draft.Soft, 12, 6) } // the roof of an open car
 func levelLine() draft.LineStyle   { return draft.NewLineStyle(draft.Hair, draft.Plain) }
 
 // BodyStyle returns the style of a line of the vehicle. In flat views the contour is one edge among others.

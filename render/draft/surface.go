@@ -156,6 +156,22 @@ func (b *Surface) Within(r Box) *Surface {
 		rings: filter(b.rings, func(c Circle) bool { return c.Intersects(r) }), labels: filter(b.labels, r.Overlaps)}
 }
 
+// Mirrored returns a surface with the obstacles of b mirrored about the upright x = axis, for searches.
+func (b *Surface) Mirrored(axis geom.MM) Surface {
+	at := func(p Point) Point { return Pt(2*axis-p.X, p.Y) }
+	out := Surface{Space: b.Space}
+	for _, s := range b.strokes {
+		out.strokes = append(out.strokes, Segment{at(s.A), at(s.B)})
+	}
+	for _, c := range b.rings {
+		out.rings = append(out.rings, Circle{at(c.Centre), c.R})
+	}
+	for _, l := range b.labels {
+		out.labels = append(out.labels, geom.BoxOf(at(l.Min), at(l.Max)))
+	}
+	return out
+}
+
 // filter returns the things for which touches holds.
 func filter[T any](things []T, touches func(T) bool) []T {
 	var out []T

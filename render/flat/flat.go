@@ -69,6 +69,11 @@ func (f Sheets) page(o counting.Page) (render.Page, error) {
 	if err := v.draw(o, d); err != nil {
 		return render.Page{}, err
 	}
+	if f.Setting.Legend && o.Kind == request.Full {
+		if err := f.legend(o, d); err != nil {
+			return render.Page{}, err
+		}
+	}
 	title := counting.Caption(f.Request, o.Plan, v.title)
 	if o.Kind == request.Trace {
 		title.Sub = "trace"
@@ -83,6 +88,17 @@ func (f Sheets) page(o counting.Page) (render.Page, error) {
 		o.TitleBlock(o.Fixed, title, columns, o.Number)
 	}
 	return o.Finish(fmt.Sprintf("%s, %s, %s", o.Plan.Profile.Title, v.title, o.Kind), d.Surface, o.Fixed, f.Setting.Facing), nil
+}
+
+// legend explains the kinds of line of a sheet, clear of what is not mirrored with it.
+func (f Sheets) legend(o counting.Page, d *counting.Drawing) error {
+	fixed := *o.Fixed
+	if f.Setting.Facing == request.Right { // the page is mirrored at the end
+		fixed = o.Fixed.Mirrored((o.Space.Min.X + o.Space.Max.X) / 2)
+	}
+	entries := append(counting.LegendEntries(), draft.LegendEntry{Name: "hidden tyre", Style: hiddenTyreLine(), Guides: []request.Guide{"wheels"}},
+		draft.LegendEntry{Name: "line carried between views", Style: projectionLine(), Guides: []request.Guide{"carried"}})
+	return d.Legend(o.Space.Max.Y-draft.TitleBlockHeight-2, entries, &fixed)
 }
 
 // hasLabels reports whether the job's flat views carry words: then trace sheets keep their place.

@@ -64,6 +64,10 @@ func (p Sheets) page(o counting.Page, s *projection) (render.Page, error) {
 		draft.Form{Heading: "Answer", Sentence: sentence, Filled: true, Blanks: d.blanks(p.Setting.GivenLevel())}.Write(o.Fixed)
 	default:
 		d.full(p.Setting)
+		if p.Setting.Legend && !d.Legend(d.Space, legendEntries()) {
+			return render.Page{}, fmt.Errorf("%s: no room for the legend on %s with a near wheel of %s; want a smaller --near-wheel",
+				o.Plan.Profile.Name, o.Paper.Name, draft.FormatMM(wheel))
+		}
 	}
 	o.TitleBlock(o.Fixed, title, d.facts(wheel, p.Setting.Camera.Spec), o.Number)
 	page := o.Finish(fmt.Sprintf("%s, %s, perspective", o.Plan.Profile.Title, o.Kind), d.Surface, o.Fixed, p.Setting.Facing)

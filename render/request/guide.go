@@ -58,6 +58,7 @@ var guides = []struct {
 	{"widths", "Widths", 0},
 	{"heights", "Levels on the box", inPerspective},
 	{"labels", "Labels", 0},
+	{"legend", "Legend", 0},
 	{"strip", "Strip", 0},
 	{Tile, "Cut and glue marks, tile's title line", 0},
 }

@@ -148,7 +148,11 @@ func (s Sheets) labelAs(c draft.Canvas, wheel geom.MM, kind request.Kind, style 
 	if kind == request.Answer {
 		outline = s.Setting.Outline == request.OutlineOn
 	}
-	return d.Drawing, d.full(s.Setting.Labels, outline, c.Space.Max.Y-draft.TitleBlockHeight)
+	bottom := c.Space.Max.Y - draft.TitleBlockHeight
+	if err = d.full(s.Setting.Labels, outline, bottom); err == nil && s.Setting.Legend && kind == request.Full {
+		err = d.Legend(bottom-2, counting.LegendEntries())
+	}
+	return d.Drawing, err
 }
 
 // FullPlace returns where the full sheet of a plan has its front axle with a wheel on the canvas.

@@ -144,7 +144,8 @@ func (s Sheets) labelAs(c draft.Canvas, wheel geom.MM, kind request.Kind, style 
 		return nil, err
 	}
 	d.Space.Min.Y += r.Blanks
-	outline := s.Setting.Outline != request.OutlineOff
+	// Where it is not printed it only keeps the place of the others, which a brief without it has to find again.
+	outline := s.Setting.Outline != request.OutlineOff || !s.Has(request.Full)
 	if kind == request.Answer {
 		outline = s.Setting.Outline == request.OutlineOn
 	}

@@ -45,6 +45,12 @@ func (p part) sharesWheel() bool {
 	return ok
 }
 
+// ofSide reports whether the part is the side view of one vehicle.
+func (p part) ofSide() bool {
+	_, ok := p.Drawing.(side.Sheets)
+	return ok
+}
+
 // markWheel puts the wheel of a part on its pages. The panels of steps have another.
 func (p part) markWheel(pages []render.Page, wheel geom.MM) {
 	for i := range pages {
@@ -78,7 +84,9 @@ func Compose(r request.Request) (render.Document, request.Messages, error) {
 	for i, p := range parts {
 		p.markWheel(sets[i], wheels[i])
 		doc.Pages = append(doc.Pages, sets[i]...)
-		messages.Warnings = append(messages.Warnings, p.traceWarning(wheels[i])...)
+	}
+	if atSide := slices.IndexFunc(parts, part.ofSide); atSide >= 0 {
+		messages.Notes = d.smallWheelNote(wheels[atSide])
 	}
 	if r.Setting.Shows(request.PerspectiveView) {
 		for _, p := range r.Plans {
@@ -177,13 +185,4 @@ func (d composer) raisedEye(p layout.Plan) []string {
 	}
 	return []string{fmt.Sprintf("%s: the eye would lie in the level of the roof, where a roof is one line; raised to %.0f mm",
 		p.Profile.Name, float64(p.OnVehicle(c.Eye.Y)))}
-}
-
-// traceWarning warns of a trace sheet whose wheel is too small to draw over.
-func (p part) traceWarning(wheel geom.MM) []string {
-	if _, ok := p.Drawing.(side.Sheets); !ok || !slices.Contains(p.kinds, request.Trace) || wheel >= leastTraceWheel {
-		return nil
-	}
-	return []string{fmt.Sprintf("%s: the wheel is %s on the trace sheet; under %s a hand has little to follow",
-		p.name, draft.FormatMM(wheel), draft.FormatMM(leastTraceWheel))}
 }

@@ -14,11 +14,7 @@ import (
 	"hubrule/render/counting"
 	"hubrule/render/draft"
 	"hubrule/render/request"
-	"hubrule/render/side"
 )
-
-// leastTraceWheel is the smallest wheel on paper that can be traced by hand with comfort.
-const leastTraceWheel geom.MM = 35
 
 // drawAll draws every part at the scale asked for and returns their pages and wheels on paper.
 func (d composer) drawAll(parts []part) ([][]render.Page, []geom.MM, error) {
@@ -166,7 +162,7 @@ func (d composer) noRoom(p part, reason error) error {
 	if len(d.Plans) > 1 {
 		others = " beside the others of this command"
 	}
-	if _, isSide := p.Drawing.(side.Sheets); isSide {
+	if p.ofSide() {
 		words = OrFewerWords(d.Request)
 	}
 	return fmt.Errorf("%s does not fit on %s%s: not even with a wheel of %s; %s%s",

@@ -29,7 +29,6 @@ func (d composer) composeTiles() (render.Document, request.Messages, error) {
 			return doc, messages, d.tooManyTiles(p, wheel)
 		}
 		p.markWheel(pages, wheel)
-		messages.Warnings = append(messages.Warnings, p.traceWarning(wheel)...)
 		for _, page := range pages {
 			sheets++
 			if grid.Columns == 0 {

@@ -88,7 +88,7 @@ type Setting struct {
 	Outline OutlineMode
 	Checks  bool // draw the ground angles too
 	Frame   bool
-	Legend  bool // explain the kinds of line
+	Legend  bool   // explain the kinds of line
 	Tile    bool   // over as many pages of the paper as the scale takes
 	Given   int    // how much a practice sheet gives: GivenWheels to GivenMost; 0 is GivenWheels
 	Title   string // over the segment's name, or empty

@@ -68,7 +68,9 @@ func checkLegend(t *testing.T, what string, p render.Page) {
 			names = append(names, m.Spans[0].Text)
 		case *render.Stroke:
 			lines++
-			if !slices.ContainsFunc(p.Marks, func(o render.Mark) bool { return o.Tag().Guide != "legend" && fmt.Sprint(penOf(o)) == fmt.Sprint(m.Pen) }) {
+			if !slices.ContainsFunc(p.Marks, func(o render.Mark) bool {
+				return o.Tag().Guide != "legend" && fmt.Sprint(penOf(o)) == fmt.Sprint(m.Pen)
+			}) {
 				t.Errorf("%s: nothing is drawn like the line beside %q", what, names)
 			}
 		}

@@ -1,5 +1,6 @@
 // Package outline draws the body's lines over a plan: the upper line, the arches, the side glass, the
 // lamps and the shut lines. It works in plan space and knows no paper; docs/outline.md explains the construction.
+// Lengths, shares and angles of shape that stand in its code, and nowhere as a source, are judged by eye.
 package outline
 
 import (

@@ -94,11 +94,7 @@ func (f *drawFlags) draw(c *cobra.Command, set *files.Set, args []string) error 
 		return err
 	}
 	doc.About.Program = program
-	for i, t := range targets {
-		if isFolder(t.path) {
-			targets[i].path = filepath.Join(t.path, strings.Join(f.names, "-")+"."+t.format.Name)
-		}
-	}
+	nameInFolders(targets, strings.Join(f.names, "-"))
 	j.Picture.Watcher = &rowsBar{to: c.ErrOrStderr(), start: time.Now()}
 	drawn, err := renderAll(doc, targets, j)
 	if err != nil {
@@ -124,6 +120,15 @@ func (f *drawFlags) draw(c *cobra.Command, set *files.Set, args []string) error 
 		tellWritten(errs, file.path, file.facts)
 	}
 	return nil
+}
+
+// nameInFolders gives targets that name a folder a file there.
+func nameInFolders(targets []target, name string) {
+	for i, t := range targets {
+		if isFolder(t.path) {
+			targets[i].path = filepath.Join(t.path, name+"."+t.format.Name)
+		}
+	}
 }
 
 // write writes what was drawn and the brief to save. A file that another program wrote, and a brief, which may have been written by hand,

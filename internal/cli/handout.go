@@ -35,7 +35,8 @@ func newHandout(set *files.Set) *cobra.Command {
 		Use:   "handout CLASS.yaml",
 		Short: "Print the sheets of a whole class, and the key to them",
 		Long: "handout reads a class file (kind: class): the students, the pages that each of them gets, and by how much\n" +
-			"each student's figures differ. It writes one file for printing, and with --answers-to the instructor's key.\n\n" + caution,
+			"each student's figures differ. It writes one file for printing, and with --answers-to the instructor's key.\n" +
+			"In the place of a file - is standard input.\n\n" + caution,
 		Example: "  hubrule handout class.yaml -o class.pdf --answers-to key.pdf\n" +
 			"  hubrule handout class.yaml -o class.pdf --duplex\n" +
 			"  hubrule handout class.yaml --split sheets --answers-to key.pdf\n" +

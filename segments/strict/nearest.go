@@ -9,8 +9,8 @@ import (
 	"github.com/agnivade/levenshtein"
 )
 
-// Nearest returns the name of names closest to a mistyped word, or "" when none is near: one edit in three letters, at most two (judged by eye).
-// Of shorter words only case may differ: A5 is no slip for A4. The first of equals wins.
+// Nearest returns the name of names closest to a mistyped word, or "" when none is near: one edit in three letters, at most two (judged
+// by eye). Of shorter words only case may differ: A5 is no slip for A4. The first of equals wins.
 func Nearest(word string, names []string) string {
 	letters := utf8.RuneCountInString(word)
 	if letters > 100 {

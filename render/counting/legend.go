@@ -1,7 +1,6 @@
 package counting
 
 import (
-	"hubrule/internal/geom"
 	"hubrule/render/draft"
 	"hubrule/render/request"
 )
@@ -35,11 +34,10 @@ func LegendEntries() []draft.LegendEntry {
 	}
 }
 
-// Legend explains the kinds of line of the drawing over the page's height bottom. The error says that no place is free.
-func (d *Drawing) Legend(bottom geom.MM, entries []draft.LegendEntry, others ...*draft.Surface) error {
-	area := d.Space
-	area.Max.Y = bottom
-	if !d.Surface.Legend(area, entries, others...) {
+// Legend explains the kinds of line of the drawing anywhere over the title block, also where other sheets have their blanks. The error says
+// that no place is free.
+func (d *Drawing) Legend(c draft.Canvas, entries []draft.LegendEntry, others ...*draft.Surface) error {
+	if !d.Surface.Legend(c.OverTitleBlock(), entries, others...) {
 		return NoRoom("the legend")
 	}
 	return nil

@@ -70,6 +70,13 @@ func (c Canvas) TitleBlock(b *Surface, title Caption, columns [][]Fact, sheet st
 	c.blockBar(b, bar, top+9, sheet)
 }
 
+// OverTitleBlock returns the drawing space without the title block.
+func (c Canvas) OverTitleBlock() Box {
+	space := c.Space
+	space.Max.Y -= TitleBlockHeight + 2
+	return space
+}
+
 // blockBar draws the check bar of a labelled sheet, with the sheet's number below its end.
 func (c Canvas) blockBar(b *Surface, bar, y geom.MM, sheet string) {
 	page := OneLine(Note(sheet))

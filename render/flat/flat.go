@@ -98,7 +98,7 @@ func (f Sheets) legend(o counting.Page, d *counting.Drawing) error {
 	}
 	entries := append(counting.LegendEntries(), draft.LegendEntry{Name: "hidden tyre", Style: hiddenTyreLine(), Guides: []request.Guide{"wheels"}},
 		draft.LegendEntry{Name: "line carried between views", Style: projectionLine(), Guides: []request.Guide{"carried"}})
-	return d.Legend(o.Space.Max.Y-draft.TitleBlockHeight-2, entries, &fixed)
+	return d.Legend(o.Canvas, entries, &fixed)
 }
 
 // hasLabels reports whether the job's flat views carry words: then trace sheets keep their place.

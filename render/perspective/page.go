@@ -63,7 +63,7 @@ func (p Sheets) page(o counting.Page, s *projection) (render.Page, error) {
 			counting.UnitName(d.units) + "."
 		draft.Form{Heading: "Answer", Sentence: sentence, Filled: true, Blanks: d.blanks(p.Setting.GivenLevel())}.Write(o.Fixed)
 	default:
-		if d.full(p.Setting); p.Setting.Legend && !d.Legend(d.Space, legendEntries()) {
+		if d.full(p.Setting); p.Setting.Legend && !d.Legend(o.OverTitleBlock(), legendEntries()) {
 			return render.Page{}, noLegend(o, wheel)
 		}
 	}

@@ -169,12 +169,16 @@ func (d composer) noRoom(p part, reason error) error {
 		p.name, d.Setting.Paper.Name, others, draft.FormatMM(counting.LeastWheel), d.Setting.Paper.Cure(), words)
 }
 
-// OrFewerWords is the part of a message that names another way out, where there is one.
+// OrFewerWords is the part of a message that names other ways out, where there are any.
 func OrFewerWords(r request.Request) string {
-	if r.Setting.Labels == request.NoLabels || !r.Has(request.Full) {
-		return ""
+	out := ""
+	if r.Setting.Labels != request.NoLabels && r.Has(request.Full) {
+		out = " or --labels none"
 	}
-	return " or --labels none"
+	if r.Setting.Legend {
+		out += " or no --legend"
+	}
+	return out
 }
 
 // noRoomAt is the error when a part does not fit at the wheel asked for; it says which scale would.

@@ -151,7 +151,7 @@ func (s Sheets) labelAs(c draft.Canvas, wheel geom.MM, kind request.Kind, style 
 	}
 	bottom := c.Space.Max.Y - draft.TitleBlockHeight
 	if err = d.full(s.Setting.Labels, outline, bottom); err == nil && s.Setting.Legend && kind == request.Full {
-		err = d.Legend(bottom-2, counting.LegendEntries())
+		err = d.Legend(c, counting.LegendEntries())
 	}
 	return d.Drawing, err
 }

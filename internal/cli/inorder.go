@@ -4,6 +4,8 @@ import (
 	"context"
 	"runtime"
 	"sync"
+
+	"hubrule/internal/fault"
 )
 
 // inOrder makes count things on all processors and takes them in order. Only a few for each processor exist at a time, so memory does not
@@ -28,6 +30,7 @@ func inOrder[T any](ctx context.Context, count int, produce func(i int) (T, erro
 				return
 			}
 			running.Go(func() {
+				defer fault.Catch(func(err error) { slot <- result{err: err} })
 				thing, err := produce(i)
 				slot <- result{thing, err}
 			})

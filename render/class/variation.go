@@ -9,6 +9,7 @@ import (
 	"runtime"
 	"sync"
 
+	"hubrule/internal/fault"
 	"hubrule/layout"
 	"hubrule/segments"
 )
@@ -55,18 +56,25 @@ func (c Class) drawAll(base layout.Plan, key string) *variation {
 	return v
 }
 
-// inParallel calls do with 0 to n−1, on all processors.
+// inParallel calls do with 0 to n−1, on all processors. A panic in one of them becomes the caller's.
 func inParallel(n int, do func(i int)) {
 	var group sync.WaitGroup
 	workers := runtime.GOMAXPROCS(0)
+	faults := make([]error, workers)
 	for w := range workers {
 		group.Go(func() {
+			defer fault.Catch(func(err error) { faults[w] = err })
 			for i := w; i < n; i += workers {
 				do(i)
 			}
 		})
 	}
 	group.Wait()
+	for _, err := range faults {
+		if err != nil {
+			panic(err)
+		}
+	}
 }
 
 // samples are plans that stand for those of every student there may be, whoever is in the class: the longest and the tallest vehicles

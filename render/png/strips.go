@@ -6,6 +6,8 @@ import (
 	"io"
 
 	"github.com/klauspost/compress/flate"
+
+	"hubrule/internal/fault"
 )
 
 // An image is packed in strips of a megabyte or a little more: large enough that a strip's own tables of codes cost nothing, small enough
@@ -29,11 +31,12 @@ func (p *picture) stripRows() int {
 	return bandHeight * max(1, (stripSize+bandSize-1)/bandSize)
 }
 
-// strip is a part of the image as packed, and the checksum of its size bytes before.
+// strip is a part of the image as packed, and the checksum of its size bytes before; or the fault of the worker that made it.
 type strip struct {
 	packed []byte
 	sum    uint32
 	size   int
+	fault  error
 }
 
 // write sends the image as a zlib stream (RFC 1950): so many workers draw and pack a strip each, and the strips follow each other in order.
@@ -54,6 +57,9 @@ func (p *picture) write(w io.Writer, workers int) error {
 	sum := uint32(1)
 	for n := range count {
 		s := <-lanes[n%workers]
+		if s.fault != nil {
+			return s.fault
+		}
 		if _, err := w.Write(s.packed); err != nil {
 			return err
 		}
@@ -68,6 +74,15 @@ func (p *picture) write(w io.Writer, workers int) error {
 
 // work draws and packs the strip at a row, and every further one by step, until the image ends or nobody wants more.
 func (p *picture) work(lane chan<- strip, stop <-chan struct{}, top, step int) {
+	send := func(s strip) (wanted bool) {
+		select {
+		case lane <- s:
+			return true
+		case <-stop:
+			return false
+		}
+	}
+	defer fault.Catch(func(err error) { send(strip{fault: err}) })
 	b := newBand(p.width, p.depth)
 	var packed [2]bytes.Buffer // one is filled while the other is written
 	packer, _ := flate.NewWriter(nil, level)
@@ -88,9 +103,7 @@ func (p *picture) work(lane chan<- strip, stop <-chan struct{}, top, step int) {
 		} else {
 			packer.Close()
 		}
-		select {
-		case lane <- strip{out.Bytes(), sum.Sum32(), size}:
-		case <-stop:
+		if !send(strip{packed: out.Bytes(), sum: sum.Sum32(), size: size}) {
 			return
 		}
 	}

@@ -20,7 +20,7 @@ var allNames = strict.JoinOr(Names())
 func TestBadProfiles(t *testing.T) {
 	for _, c := range []struct{ data, want string }{
 		{"", "1:1: empty; want a table of keys and values"},
-		{"suv", "1:1: suv; want a table of keys and values"},
+		{"suv", "1:1: plain text; want a table of keys and values"},
 		{"extends: suv\naliases: [mine]", `2:10: aliases: a profile outside the catalogue is found by its path; want no aliases`},
 		{"extends: suf", `1:10: extends: unknown segment "suf"; did you mean "suv"?`},
 		{"extends: lorry\nfigures: {height: 2.4w}", `1:10: extends: unknown segment "lorry"; want ` + allNames},

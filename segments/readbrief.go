@@ -5,9 +5,6 @@ import (
 	"io"
 	"path/filepath"
 	"slices"
-	"strings"
-	"unicode"
-	"unicode/utf8"
 
 	"hubrule/segments/strict"
 )
@@ -95,11 +92,7 @@ func readOtherVehicle(v strict.Value, folder string) (Brief, error) {
 	t := v.Table("key", append(vehicleKeys(), "title"))
 	b, nested := readVehicle(t, folder)
 	if title, ok := t.Get("title"); ok {
-		text, ok := title.Scalar()
-		b.Title = strings.TrimSpace(text)
-		if !ok || b.Title == "" || utf8.RuneCountInString(b.Title) > longest || strings.ContainsFunc(b.Title, unicode.IsControl) {
-			title.Want("a text of 1 to %d characters on one line", longest)
-		}
+		b.Title, _ = line(title, longest)
 	}
 	return b, nested
 }

@@ -8,7 +8,6 @@ import (
 	"slices"
 	"strings"
 	"time"
-	"unicode"
 	"unicode/utf8"
 
 	"hubrule/segments/strict"
@@ -106,7 +105,8 @@ func wantOfLine(text string, most int) string {
 	switch n := utf8.RuneCountInString(text); {
 	case n == 0 || n > most:
 		return fmt.Sprintf("a text of 1 to %d characters", most)
-	case strings.ContainsFunc(text, func(r rune) bool { return unicode.In(r, unicode.Cc, unicode.Zl, unicode.Zp) }):
+	}
+	if _, found := strict.Control(text); found {
 		return "one line without control characters"
 	}
 	return ""

@@ -15,15 +15,15 @@ import (
 
 	"hubrule/internal/files"
 	"hubrule/internal/job"
-	"hubrule/segments"
 	"hubrule/segments/strict"
 )
 
-// The exit codes: 0 done, 1 a file, a size or the disk stands in the way, 2 the command line itself is wrong.
+// The exit codes: 0 done, 1 a file, a size or the disk stands in the way, 2 the command line itself is wrong, 3 the program is.
 const (
 	exitDone  = 0
 	exitInput = 1
 	exitUsage = 2
+	exitFault = 3
 )
 
 // usageError is a mistake on the command line itself.
@@ -33,7 +33,11 @@ func usagef(format string, args ...any) error { return usageError(fmt.Sprintf(fo
 
 // Main runs the command line and returns the exit code. Results go to out; messages for people go to errs.
 func Main(args []string, in io.Reader, out, errs io.Writer) int {
+	errs = messages{errs}
 	err := files.Run(out, func(ctx context.Context, set *files.Set) error {
+		if err := refuseControls(args); err != nil {
+			return err
+		}
 		root := newRoot(set)
 		root.SetArgs(args)
 		root.SetIn(in)
@@ -44,24 +48,7 @@ func Main(args []string, in io.Reader, out, errs io.Writer) int {
 	if err == nil {
 		return exitDone
 	}
-	var problems *strict.Problems
-	if errors.As(err, &problems) {
-		// Each line names its file and place already; there may be several files.
-		fmt.Fprintln(errs, err)
-		return exitInput
-	}
-	for line := range strings.Lines(err.Error()) {
-		if !strings.HasPrefix(line, " ") { // else it goes on with the line before
-			line = "hubrule: " + line
-		}
-		fmt.Fprintln(errs, strings.TrimSuffix(line, "\n"))
-	}
-	var usage usageError
-	var unknown segments.UnknownName
-	if errors.As(err, &usage) || errors.As(err, &unknown) {
-		return exitUsage
-	}
-	return exitInput
+	return report(errs, err)
 }
 
 // version is printed by --version; incremented with each release.
@@ -198,15 +185,6 @@ func argCount(least, most int, format string) cobra.PositionalArgs {
 			return usagef(format, n)
 		}
 		return nil
-	}
-}
-
-// tell prints lines for people, after the word for what they are. Empty lines are left out.
-func tell(w io.Writer, what string, lines ...string) {
-	for _, line := range lines {
-		if line != "" {
-			fmt.Fprintf(w, "hubrule: %s: %s\n", what, line)
-		}
 	}
 }
 

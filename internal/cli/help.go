@@ -78,6 +78,7 @@ const ExitCodes = `Exit codes:
   0  done
   1  something in a file, a size or the disk stood in the way; no file was written
   2  the command line itself is wrong; no file was written
+  3  an error in hubrule itself; no file was written
 `
 
 // showFlags prints flags by their groups, each with its value, what it does and what it is by default.

@@ -20,6 +20,9 @@ const barWide = 40
 
 // newProgress starts a bar of so many steps on w, if that is a terminal.
 func newProgress(w io.Writer, what string, total int) *progress {
+	if m, ok := w.(messages); ok {
+		w = m.to // it goes back to the start of its line
+	}
 	if !isTerminal(w) {
 		w = io.Discard
 	}

@@ -10,7 +10,6 @@ import (
 
 	"golang.org/x/text/unicode/norm"
 
-	"hubrule/fonts"
 	"hubrule/render/request"
 	"hubrule/segments"
 	"hubrule/segments/strict"
@@ -78,8 +77,8 @@ const maxCharacters = 80
 // parseWords parses a title or an author's name.
 func parseWords(word string) (string, error) {
 	line, err := oneLine(word)
-	if n := len([]rune(line)); err == nil && n > maxCharacters {
-		return "", fmt.Errorf("%d characters; want at most %d", n, maxCharacters)
+	if n := len([]rune(line)); err == nil && (n == 0 || n > maxCharacters) {
+		return "", fmt.Errorf("%d characters; want 1 to %d", n, maxCharacters)
 	}
 	return line, err
 }
@@ -88,7 +87,7 @@ func parseWords(word string) (string, error) {
 func oneLine(word string) (string, error) {
 	// Some keyboards write an accent as a mark of its own after the letter; composed, it is one letter that the face has.
 	word = norm.NFC.String(strings.TrimSpace(word))
-	if letter, found := fonts.Control(word); found {
+	if letter, found := strict.Control(word); found {
 		return "", fmt.Errorf("a control character, %q; want letters on one line", letter)
 	}
 	return word, nil

@@ -43,7 +43,7 @@ func Parse(file string, data []byte) *Document {
 		d.syntax(more, data)
 	default:
 		d.top = first.Content[0]
-		d.refuse(d.top, 0)
+		d.refuse(d.Top(), 0)
 	}
 	return d
 }
@@ -96,8 +96,8 @@ func (d *Document) syntax(err error, data []byte) {
 }
 
 // refuse reports what no file may hold. The kind of such a node becomes 0.
-func (d *Document) refuse(y *yaml.Node, depth int) {
-	wrong := ""
+func (d *Document) refuse(v Value, depth int) {
+	y, wrong := v.node, ""
 	switch {
 	case depth > maxDepth:
 		wrong = fmt.Sprintf("nested more than %d deep", maxDepth)
@@ -107,14 +107,26 @@ func (d *Document) refuse(y *yaml.Node, depth int) {
 		wrong = "anchor " + Quote("&"+y.Anchor) + "; want none"
 	case y.Style&yaml.TaggedStyle != 0:
 		wrong = "tag " + Quote(y.Tag) + "; want none"
+	case y.Kind == yaml.ScalarNode:
+		if _, found := Control(strings.TrimSpace(y.Value)); found {
+			v.Want("one line without control characters")
+			y.Kind = 0
+		}
 	}
 	if wrong != "" {
 		d.report(y.Line, y.Column, "%s", wrong)
 		y.Kind = 0
 		return
 	}
-	for _, item := range y.Content {
-		d.refuse(item, depth+1)
+	for i, item := range y.Content {
+		path := v.path // of a key: its table's
+		switch {
+		case y.Kind == yaml.SequenceNode:
+			path = fmt.Sprintf("%s[%d]", path, i+1)
+		case y.Kind == yaml.MappingNode && i%2 == 1:
+			path = join(path, y.Content[i-1].Value)
+		}
+		d.refuse(Value{d, item, path}, depth+1)
 	}
 }
 

@@ -117,7 +117,12 @@ func (v Value) AnyTable() Table {
 	return t
 }
 
-func join(path, key string) string { return strings.TrimPrefix(path+"."+shorten(key), ".") }
+func join(path, key string) string {
+	if !printable(key) {
+		key = Quote(key)
+	}
+	return strings.TrimPrefix(path+"."+shorten(key), ".")
+}
 
 // decimalComma returns what was meant by {a: 1,5}, which YAML reads as a: 1 and a key "5" without a value; "" if f is no such thing.
 func (f Field) decimalComma() string {

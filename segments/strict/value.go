@@ -69,12 +69,14 @@ func (v Value) Want(format string, args ...any) {
 
 // excerpt describes v in the words of a message.
 func (v Value) excerpt() string {
-	switch v.shape() {
-	case table:
+	switch shape := v.shape(); {
+	case shape == table:
 		return "a table"
-	case list:
+	case shape == list:
 		return "a list"
-	case quoted:
+	case v.node == v.doc.top && shape != nothing: // probably the wrong file, whose words are nobody's business
+		return "plain text"
+	case shape == quoted:
 		return Quote(v.node.Value)
 	}
 	return Excerpt(v.node.Value)
@@ -118,12 +120,21 @@ func (v Value) Text(most int) (string, bool) {
 		v.Want("a text")
 	case length == 0 || length > most:
 		v.Want("a text of 1 to %d characters", most)
-	case !printable(text):
-		v.Want("one line of printable characters")
 	default:
 		return text, true
 	}
 	return "", false
+}
+
+// Control returns the first control character or line break of a text, or the first that turns the order of letters around it round: a
+// terminal obeys them. Joiners and marks of direction, which some scripts need, are none.
+func Control(text string) (letter rune, found bool) {
+	for _, r := range text {
+		if unicode.In(r, unicode.Cc, unicode.Zl, unicode.Zp) || r >= 0x202a && r <= 0x202e || r >= 0x2066 && r <= 0x2069 {
+			return r, true
+		}
+	}
+	return 0, false
 }
 
 func printable(text string) bool {

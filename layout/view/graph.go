@@ -187,8 +187,9 @@ func solve(k [4]float64, v float64) float64 {
 
 func mix(a, b, t float64) float64 { return a + float64((b-a)*t) }
 
-// root returns where f, which is positive at lo and not at hi, turns.
+// root returns where f, which is positive at lo and not at hi, turns: by then the interval is less than the noise of slopes that were
+// taken as differences.
 func root(lo, hi float64, f func(float64) float64) float64 {
-	lo, hi = geom.Bisect(lo, hi, 52, func(v float64) bool { return f(v) > 0 })
+	lo, hi = geom.Bisect(lo, hi, 36, func(v float64) bool { return f(v) > 0 })
 	return (lo + hi) / 2
 }

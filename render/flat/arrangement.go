@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"hubrule/internal/geom"
-	"hubrule/layout/view"
 	"hubrule/render"
 	"hubrule/render/counting"
 	"hubrule/render/draft"
@@ -45,7 +44,7 @@ type arrangement struct {
 // order of the views too: the front view stays at the nose in third angle and beyond the tail in first angle. Only the symbol is never
 // mirrored.
 func (f Sheets) arrangement(o counting.Page, d *counting.Drawing) error {
-	a := arrange(d, f.Setting.Angle != request.FirstAngle)
+	a := arrange(d, f.Vehicle, f.Setting.Angle != request.FirstAngle)
 	a.draw(f.Setting, o.Kind)
 	labelled := f.hasLabels() && o.Kind == request.Full
 	if o.Kind == request.Full {
@@ -61,8 +60,8 @@ func (f Sheets) arrangement(o counting.Page, d *counting.Drawing) error {
 }
 
 // arrange places the views; d stands at the left end of the ground in third angle.
-func arrange(d *counting.Drawing, third bool) arrangement {
-	p, solid, stand := d.Plan, newVehicle(d.Plan), d.Place
+func arrange(d *counting.Drawing, v *Vehicle, third bool) arrangement {
+	p, stand := d.Plan, d.Place
 	half := stand.MM(counting.WidthOf(p) / 2)
 	if !third {
 		stand.Origin.Y -= stand.MM(counting.WidthOf(p)) + viewGap
@@ -80,8 +79,8 @@ func arrange(d *counting.Drawing, third bool) arrangement {
 		above.Origin.Y = stand.Origin.Y + viewGap + half
 	}
 	d.Place = side
-	return arrangement{d, third, newEnd(d, solid, front, true), newEnd(d, solid, rear, false), topView{newFigure(d, solid, above,
-		view.Top())}}
+	return arrangement{d, third, newEnd(d, v, front, true), newEnd(d, v, rear, false), topView{newFigure(d, v, above,
+		v.top())}}
 }
 
 // draw draws the four views. Ids of front, rear and top begin with p2-, p3- and p4-.

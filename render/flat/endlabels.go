@@ -84,11 +84,11 @@ func (e endView) lampHeight() {
 // lampLeft is the left end of the lamps on the page.
 func (e endView) lampLeft() geom.MM {
 	from := e.X(0)
-	for _, l := range e.vehicle.lines {
+	for _, l := range e.seen.features {
 		if l.Kind != view.LampLine {
 			continue
 		}
-		for _, run := range e.scene.Visible(l) {
+		for _, run := range l.runs {
 			for _, s := range run.Points {
 				from = min(from, e.X(geom.Wheels(s.X)))
 			}

@@ -22,12 +22,12 @@ type endView struct {
 }
 
 // newEnd places the front or rear view.
-func newEnd(d *counting.Drawing, solid vehicle, at counting.Place, front bool) endView {
-	camera := view.Rear()
+func newEnd(d *counting.Drawing, v *Vehicle, at counting.Place, front bool) endView {
+	seen := v.rear
 	if front {
-		camera = view.Front()
+		seen = v.front
 	}
-	return endView{figure: newFigure(d, solid, at, camera), front: front}
+	return endView{figure: newFigure(d, v, at, seen()), front: front}
 }
 
 // axle returns the track of the visible axle and half the width of its tyres.
@@ -99,7 +99,7 @@ func (e endView) tyres() {
 		if isFront := i%2 == 0; isFront == e.front {
 			e.tyre(outline)
 		} else {
-			e.strokes(outline, "wheels", counting.RimLine())
+			e.strokes(e.seen.Visible(outline), counting.RimLine().For("wheels", ""))
 		}
 	}
 }
@@ -107,7 +107,7 @@ func (e endView) tyres() {
 // tread is the outline of a tyre from the front or the rear, where the tread is nearest to the eye at every height.
 func (e endView) tread(w view.Wheel) view.Line {
 	const nearer geom.Wheels = .02 // than the tyre's own surface
-	outer, inner := e.scene.Camera.Project(w.Centre), e.scene.Camera.Project(w.Inner)
+	outer, inner := e.seen.Camera.Project(w.Centre), e.seen.Camera.Project(w.Inner)
 	middle := layout.Point{X: geom.Wheels(outer.X+inner.X) / 2, Y: w.Radius}
 	halfWide := geom.Wheels(math.Abs(float64(outer.X-inner.X))) / 2
 	return tread(w, roundedRect(middle, halfWide, w.Radius), func(q layout.Point) view.Point3 {
@@ -161,12 +161,11 @@ func (f Sheets) endRoom(d *counting.Drawing) counting.Room {
 
 // ends draws front and rear, or one of them, on one ground line.
 func (f Sheets) ends(o counting.Page, d *counting.Drawing) error {
-	solid := newVehicle(o.Plan)
 	var out []endView
 	for i, v := range f.Views {
 		at, width := d.Place, counting.WidthOf(d.Plan)
 		at.Origin.X = at.X(geom.Wheels(width*geom.Wheels(float64(i)+.5))) + geom.MM(geom.MM(i)*endsGap)
-		e := newEnd(d, solid, at, v == request.FrontView)
+		e := newEnd(d, f.Vehicle, at, v == request.FrontView)
 		e.first = i == 0
 		e.LevelsEnd = e.X(e.half) + endsGap - 2
 		if i == len(f.Views)-1 {

@@ -16,7 +16,7 @@ func ExampleSheets() {
 	r := request.Request{Kinds: []request.Kind{request.Full}, Setting: request.Setting{
 		Paper: a3, Facing: request.Left, Labels: request.FullLabels, Units: request.Wheels,
 	}}
-	sheets := flat.Sheets{Request: r, Plan: layout.Typical(suv), Views: request.ViewSet{request.FrontView, request.RearView}}
+	sheets := flat.Sheets{Request: r, Vehicle: flat.NewVehicle(layout.Typical(suv)), Views: request.ViewSet{request.FrontView, request.RearView}}
 	canvas := draft.NewCanvas(r.Setting)
 	pages, err := sheets.Draw(canvas, canvas.FloorEven(sheets.Largest(canvas)), func(int) string { return "" })
 	if err != nil {

@@ -16,27 +16,16 @@ import (
 // up, so that whatever counts along the ground also counts across the vehicle.
 type figure struct {
 	*counting.Drawing
-	vehicle vehicle
-	scene   *view.Scene
+	vehicle *Vehicle
+	seen    *picture
 	half    geom.Wheels // half the vehicle's width
 }
 
-// newFigure places a view of the vehicle, as a camera sees it.
-func newFigure(d *counting.Drawing, v vehicle, at counting.Place, c view.Camera) figure {
+// newFigure places a view of the vehicle.
+func newFigure(d *counting.Drawing, v *Vehicle, at counting.Place, seen *picture) figure {
 	moved := *d
 	moved.Place = at
-	return figure{&moved, v, view.NewScene(v.Solid, c), counting.WidthOf(d.Plan) / 2}
-}
-
-// vehicle is a solid with its lines, shared by the views of a sheet.
-type vehicle struct {
-	*view.Solid
-	lines []view.Line
-}
-
-func newVehicle(p layout.Plan) vehicle {
-	s := view.NewSolid(p)
-	return vehicle{s, s.Lines()}
+	return figure{&moved, v, seen, counting.WidthOf(d.Plan) / 2}
 }
 
 // planPoint converts a point of the image, y down, to the axes of a place, y up.
@@ -68,36 +57,33 @@ func (f figure) path(run []view.ImagePoint) render.Path {
 
 // body draws the visible vehicle: fills, lines, contour.
 func (f figure) body() {
+	body := f.seen.body()
 	var whole render.Path
-	for _, loop := range f.scene.Silhouette() {
+	for _, loop := range body.silhouette {
 		whole = append(whole, f.path(loop).Close()...)
 	}
 	f.Fill("outline", "", f.Inks.Body, whole)
-	for _, pane := range f.scene.Panes() {
+	for _, pane := range body.panes {
 		f.Fill("outline", "", f.Inks.Side, f.path(pane).Close())
 	}
-	for _, l := range f.vehicle.lines {
-		switch l.Kind {
-		case view.SectionLine, view.CentreLine, view.PillarLine, view.LampLine: // drawn by others or not at all
-		default:
-			f.strokes(l, "outline", counting.BodyStyle(l.Kind))
-		}
+	for _, l := range body.lines {
+		f.strokes(l.runs, counting.BodyStyle(l.Kind).For("outline", ""))
 	}
-	for _, l := range f.scene.Contour() {
-		f.strokes(l, "outline", counting.OutlineLine())
+	for _, l := range body.contour {
+		f.strokes(l.runs, counting.OutlineLine().For("outline", ""))
 	}
 }
 
-// strokes draws the visible runs of l without ids.
-func (f figure) strokes(l view.Line, guide request.Guide, kind draft.LineStyle) {
-	for _, run := range f.scene.Visible(l) {
-		f.Curve(kind.For(guide, ""), f.path(run.Points), 1)
+// strokes draws runs of a line, each a path of its own.
+func (f figure) strokes(runs []view.Stroke, style draft.Line) {
+	for _, run := range runs {
+		f.Curve(style, f.path(run.Points), 1)
 	}
 }
 
 // features draws the lamps and, if pillars is set, the A-pillars, with ids.
 func (f figure) features(pillars bool) {
-	for _, l := range f.vehicle.lines {
+	for _, l := range f.seen.features {
 		switch {
 		case l.Kind == view.PillarLine && pillars && f.Wants("pillar"):
 			f.namedLine(l, "pillar", counting.PillarLine())
@@ -108,9 +94,9 @@ func (f figure) features(pillars bool) {
 }
 
 // namedLine draws the visible runs of a line as one path with its name as id.
-func (f figure) namedLine(l view.Line, guide request.Guide, kind draft.LineStyle) {
+func (f figure) namedLine(l visibleLine, guide request.Guide, kind draft.LineStyle) {
 	var path render.Path
-	for _, run := range f.scene.Visible(l) {
+	for _, run := range l.runs {
 		path = append(path, f.path(run.Points)...)
 	}
 	if len(path) > 0 {
@@ -160,7 +146,7 @@ func tread(w view.Wheel, rect []layout.Point, at func(layout.Point) view.Point3)
 // tyre draws a tyre by its outline, dashed where the body hides it.
 func (f figure) tyre(outline view.Line) {
 	var seen, hidden render.Path
-	for _, run := range f.scene.Strokes(outline) {
+	for _, run := range f.seen.Strokes(outline) {
 		if run.Hidden {
 			hidden = append(hidden, f.path(run.Points)...)
 		} else {

@@ -6,7 +6,6 @@ import (
 	"slices"
 
 	"hubrule/internal/geom"
-	"hubrule/layout"
 	"hubrule/render"
 	"hubrule/render/counting"
 	"hubrule/render/draft"
@@ -17,8 +16,8 @@ import (
 // Sheets is what one sheet of each kind shows of a vehicle in parallel projection: front and rear, the top, or all with the side.
 type Sheets struct {
 	request.Request
-	Plan  layout.Plan
-	Views request.ViewSet
+	Vehicle *Vehicle
+	Views   request.ViewSet
 }
 
 // sheet is how one set of views is drawn.
@@ -56,7 +55,7 @@ func (f Sheets) Largest(c draft.Canvas) geom.MM {
 
 // Draw draws every kind of sheet with the wheel at a size on paper.
 func (f Sheets) Draw(c draft.Canvas, wheel geom.MM, number func(i int) string) ([]render.Page, error) {
-	return counting.Pages{Request: f.Request, Plan: f.Plan, Wheel: wheel}.Each(c, number, f.page)
+	return counting.Pages{Request: f.Request, Plan: f.Vehicle.Plan, Wheel: wheel}.Each(c, number, f.page)
 }
 
 // page draws one sheet.
@@ -82,8 +81,8 @@ func (f Sheets) page(o counting.Page) (render.Page, error) {
 		columns := counting.Facts(o.Plan, o.Wheel, f.Setting.Units)
 		columns[2] = nil
 		for _, figure := range v.sizes {
-			l := geom.Wheels(f.Plan.Value(figure))
-			columns[2] = append(columns[2], draft.Fact{Name: figure.String(), Value: counting.FormatOnVehicle(f.Plan, l, f.Setting.Units)})
+			l := geom.Wheels(f.Vehicle.Plan.Value(figure))
+			columns[2] = append(columns[2], draft.Fact{Name: figure.String(), Value: counting.FormatOnVehicle(f.Vehicle.Plan, l, f.Setting.Units)})
 		}
 		o.TitleBlock(o.Fixed, title, columns, o.Number)
 	}
@@ -108,7 +107,7 @@ func (f Sheets) hasLabels() bool {
 
 // empty is an empty drawing for one kind of sheet of a flat view.
 func (f Sheets) empty(c draft.Canvas, kind request.Kind) *counting.Drawing {
-	d := counting.NewDrawing(f.Request, c, f.Plan, kind)
+	d := counting.NewDrawing(f.Request, c, f.Vehicle.Plan, kind)
 	d.Labels = counting.LabelLayout{Near: true, Notes: f.Setting.Labels == request.FullLabels}
 	d.Checks = false
 	return d

@@ -50,7 +50,7 @@ func (f Sheets) topRoom(d *counting.Drawing) counting.Room {
 	r.TitleBlock, r.Below = draft.TitleBlockHeight, counting.RuleGap+6
 	if f.hasLabels() {
 		r.Below = counting.BelowGround
-		entries := widthLabels(d, view.NewSolid(p))
+		entries := widthLabels(d, f.Vehicle.Solid)
 		for _, e := range entries {
 			r.Tail = max(r.Tail, 6+widthPitch*geom.MM(len(entries))+6+e.Label.Width)
 		}
@@ -62,7 +62,7 @@ func (f Sheets) topRoom(d *counting.Drawing) counting.Room {
 func (f Sheets) top(o counting.Page, d *counting.Drawing) error {
 	at := d.Place
 	at.Origin.Y -= at.MM(counting.WidthOf(o.Plan) / 2)
-	t := topView{newFigure(d, newVehicle(o.Plan), at, view.Top())}
+	t := topView{newFigure(d, f.Vehicle, at, f.Vehicle.top())}
 	t.draw(f.Setting, o.Kind)
 	if o.Kind != request.Full {
 		return nil
@@ -100,7 +100,7 @@ func (t topView) betweenTyres() counting.Row {
 // tyres draws the four tyres, dashed: the body hides them.
 func (t topView) tyres() {
 	for _, w := range t.vehicle.Wheels() {
-		outer, inner := t.scene.Camera.Project(w.Centre), t.scene.Camera.Project(w.Inner)
+		outer, inner := t.seen.Camera.Project(w.Centre), t.seen.Camera.Project(w.Inner)
 		halfWide := geom.Wheels(math.Abs(float64(outer.Y-inner.Y))) / 2
 		outline := t.polyline(roundedRect(planPoint(outer.Lerp(inner, .5)), w.Radius, halfWide))
 		t.Curve(hiddenTyreLine().For("wheels", "wheel-"+w.Name), outline, 1)

@@ -4,6 +4,7 @@ package sheet
 import (
 	"fmt"
 	"slices"
+	"sync"
 
 	"hubrule/internal/geom"
 	"hubrule/internal/job"
@@ -116,9 +117,10 @@ func (d composer) parts() []part {
 		out = append(out, d.comparing(atSide)...)
 	}
 	for _, p := range d.Plans {
+		vehicle := sync.OnceValue(func() *flat.Vehicle { return flat.NewVehicle(p) })
 		for i, v := range views {
 			if i != atSide {
-				drawing, name := d.otherView(p, v)
+				drawing, name := d.otherView(p, vehicle, v)
 				out = append(out, part{Drawing: drawing, name: name, plans: []layout.Plan{p}, view: i, kinds: d.Each()})
 			}
 		}
@@ -155,15 +157,15 @@ func (d composer) comparing(atSide int) []part {
 	return out
 }
 
-// otherView returns the drawing of a plan from another view than the side, and its name.
-func (d composer) otherView(p layout.Plan, v request.ViewSet) (Drawing, string) {
+// otherView returns the drawing of a plan from another view than the side, and its name. All flat views of it share one vehicle.
+func (d composer) otherView(p layout.Plan, vehicle func() *flat.Vehicle, v request.ViewSet) (Drawing, string) {
 	switch {
 	case v.Has(request.EllipsesView):
 		return perspective.Ellipses{Request: d.Request, Plan: p}, p.Profile.Name
 	case v.Has(request.PerspectiveView):
 		return perspective.Sheets{Request: d.Request, Plan: p}, p.Profile.Name
 	}
-	sheets := flat.Sheets{Request: d.Request, Plan: p, Views: v}
+	sheets := flat.Sheets{Request: d.Request, Vehicle: vehicle(), Views: v}
 	return sheets, "the " + sheets.Name() + " of " + p.Profile.Name
 }
 

@@ -22,7 +22,7 @@ func TestFlatViewsFitUpToTheirRoom(t *testing.T) {
 			s.Views, s.Outline = views, request.OutlineOff
 			job := request.Request{Plans: []layout.Plan{p}, Kinds: []request.Kind{request.Full}, Setting: s}
 			c := draft.NewCanvas(s)
-			room := geom.MM(float64(flat.Sheets{Request: job, Plan: p, Views: views}.Largest(c)) * c.Enlargement)
+			room := geom.MM(float64(flat.Sheets{Request: job, Vehicle: flat.NewVehicle(p), Views: views}.Largest(c)) * c.Enlargement)
 			for _, wheel := range append(onTurn(i+k, []geom.MM{counting.LeastWheel, (counting.LeastWheel + room) / 2}), room) {
 				job.Setting.Scale = request.Scale{Wheel: wheel}
 				doc, _, err := Compose(job)

@@ -130,6 +130,10 @@ func Faults(p render.Page) []string {
 	margin := draft.Box{Max: draft.Point{X: p.Width, Y: p.Height}}.Grow(-draft.PrinterEdge + 1e-6)
 	words := WrittenOn(p)
 	lines, half := DrawnOn(p)
+	boxes := make([]draft.Box, len(lines)) // of what a word has to keep clear of, to pass over most lines quickly
+	for k, l := range lines {
+		boxes[k] = geom.BoxOf(l.A, l.B).Grow(half[k])
+	}
 	for i, w := range words {
 		if !margin.Contains(w.Box) {
 			out = append(out, fmt.Sprintf("%q leaves the margin", w.Text))
@@ -140,22 +144,22 @@ func Faults(p render.Page) []string {
 			}
 		}
 		for k, l := range lines {
-			if l.Intersects(w.Box.Grow(half[k])) {
+			if boxes[k].Overlaps(w.Box) && l.Intersects(w.Box.Grow(half[k])) {
 				out = append(out, fmt.Sprintf("a line at %.1f,%.1f through %q", l.A.X, l.A.Y, w.Text))
 				break
 			}
 		}
 	}
 	for k, l := range lines {
-		// Caps are butt: along an axis-parallel line its width counts only across.
-		if !margin.Contains(span2(l, half[k])) {
+		if !margin.Contains(extentOf(l, half[k])) {
 			out = append(out, fmt.Sprintf("a line at %.1f,%.1f leaves the margin", l.A.X, l.A.Y))
 		}
 	}
 	return out
 }
 
-func span2(s draft.Segment, half geom.MM) draft.Box {
+// extentOf is the box of a line and its width. Caps are butt: along an axis-parallel line its width counts only across.
+func extentOf(s draft.Segment, half geom.MM) draft.Box {
 	b := draft.Box{Min: draft.Point{X: min(s.A.X, s.B.X), Y: min(s.A.Y, s.B.Y)}, Max: draft.Point{X: max(s.A.X, s.B.X), Y: max(s.A.Y,
 		s.B.Y)}}
 	d := s.B.Sub(s.A).Unit()

@@ -2,7 +2,6 @@ package segments
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 	"strings"
 
@@ -78,10 +77,8 @@ func ParseAppliedTweak(text string) (name string, strength float64, err error) {
 		return text, 1, nil
 	}
 	name, number := text[:i], text[i+1:]
-	strength, ok := strict.ParseNumber(number)
-	if !ok || strength < -strongest || strength > strongest {
-		return "", 0, fmt.Errorf("%s; want a strength, -%d to %d%s", strict.Excerpt(number), strongest, strongest,
-			strict.NumberHint(number))
+	if strength, err = (strict.Bounds{Lo: -strongest, Hi: strongest}).Parse(number); err != nil {
+		return "", 0, err
 	}
 	return name, strength, nil
 }

@@ -106,15 +106,15 @@ func TestParseAppliedTweak(t *testing.T) {
 		{"longer", "longer", 1, ""},
 		{"sporty=0.8", "sporty", .8, ""},
 		{"./mine.yaml=-2", "./mine.yaml", -2, ""},
-		{"sporty=3", "", 0, "3; want a strength, -2 to 2"},
-		{"sporty=0,5", "", 0, "0,5; want a strength, -2 to 2, with a decimal point"},
+		{"sporty=3", "", 0, "3; want -2 to 2"},
+		{"sporty=0,5", "", 0, "0,5; want a number, -2 to 2, with a decimal point"},
 		{"./a=b.yaml", "./a=b.yaml", 1, ""},
 		{"./a=b.yaml=0.5", "./a=b.yaml", .5, ""},
 		{"sporty=-0", "sporty", 0, ""},
-		{"sporty=1/2", "", 0, "1/2; want a strength, -2 to 2"},
-		{"sporty=80%", "", 0, "80%; want a strength, -2 to 2"},
-		{"sporty=-2.01", "", 0, "-2.01; want a strength, -2 to 2"},
-		{"sporty=", "", 0, "nothing; want a strength, -2 to 2"},
+		{"sporty=1/2", "", 0, "1/2; want a number, -2 to 2"},
+		{"sporty=80%", "", 0, "80%; want a number, -2 to 2, without a unit"},
+		{"sporty=-2.01", "", 0, "-2.01; want -2 to 2"},
+		{"sporty=", "", 0, "nothing; want a number, -2 to 2"},
 	} {
 		name, strength, err := ParseAppliedTweak(c.text)
 		got := ""

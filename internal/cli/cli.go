@@ -73,6 +73,9 @@ func newRoot(set *files.Set) *cobra.Command {
 	root.SetVersionTemplate("hubrule {{.Version}}\n")
 	root.SetFlagErrorFunc(flagError)
 	root.AddCommand(newDraw(set), newHandout(set), newFigures(), newSegments(), newTweaks())
+	for _, c := range root.Commands() {
+		wantOnce(c)
+	}
 	root.SetHelpCommand(newHelp(root))
 	root.SetHelpFunc(showHelp)
 	root.SetUsageFunc(showUsage)
@@ -164,6 +167,8 @@ func flagError(c *cobra.Command, err error) error {
 		return usagef("unknown flag %s; see %s --help", written, c.CommandPath())
 	case errors.As(err, &needs):
 		return usagef("%s: a value is missing", dashed(needs.GetSpecifiedName(), needs.GetSpecifiedShortnames()))
+	case errors.As(err, &invalid) && errors.Is(err, errTwice):
+		return usagef("--%s stands twice; want it once", invalid.GetFlag().Name)
 	case errors.As(err, &invalid) && invalid.GetFlag().Value.Type() == "bool":
 		return usagef("--%s: %s; want true or false", invalid.GetFlag().Name, strict.Quote(invalid.GetValue()))
 	}

@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"errors"
 	"slices"
 	"strings"
 
@@ -120,4 +121,34 @@ func must(err error) {
 	if err != nil {
 		panic("cli: " + err.Error())
 	}
+}
+
+// onceValue is the value of a flag that stands at most once on a command line, so that no value is passed over silently. One that is true
+// or false is written so.
+type onceValue struct {
+	pflag.Value
+	given bool
+}
+
+// Set takes the value.
+func (v *onceValue) Set(text string) error {
+	switch {
+	case v.given:
+		return errTwice
+	case v.Type() == "bool" && text != "true" && text != "false":
+		return errors.New("neither true nor false")
+	}
+	v.given = true
+	return v.Value.Set(text)
+}
+
+var errTwice = errors.New("given twice")
+
+// wantOnce makes all flags of a command that are no lists stand at most once.
+func wantOnce(c *cobra.Command) {
+	c.Flags().VisitAll(func(f *pflag.Flag) {
+		if _, list := f.Value.(pflag.SliceValue); !list {
+			f.Value = &onceValue{Value: f.Value}
+		}
+	})
 }

@@ -55,7 +55,7 @@ func randomJob(d dice) (args []string, format string) {
 		most = 1
 	}
 	args = append([]string{"draw"}, d.vehicles(most)...)
-	args = append(args, "--paper", d.pick("A3", "a2", "A1", "tabloid", "20x14in", "500x420mm", "420x297mm"))
+	paper := d.pick("A3", "a2", "A1", "tabloid", "20x14in", "500x420mm", "420x297mm")
 	switch what {
 	case 0:
 		args = append(args, d.camera()...)
@@ -64,19 +64,26 @@ func randomJob(d dice) (args []string, format string) {
 	case 2:
 		args = append(args, "--tile", "--scale", d.pick("1:4", "1:4.50", "wheel=18cm"), "--sheet", d.pick("full", "trace", "answer,practice"))
 	default:
-		args = slices.Concat(args, []string{"--sheet", d.kinds()}, d.maybe("--paper", "3200x2200px"), d.maybe(d.pick("--portrait", "--landscape")), d.maybe("--frame"),
+		args = slices.Concat(args, []string{"--sheet", d.kinds()}, d.maybe(d.pick("--portrait", "--landscape")), d.maybe("--frame"),
 			d.maybe("--scale", d.pick("wheel=4cm", "wheel=1.5in", "1:30", "fit")), d.maybe("--given", d.pick("1", "3")),
 			d.maybe("--against", d.pick("suv", "suv+sporty=.5,longer+height=2.2w", "van")), d.maybe("--count", d.pick("6", "12")))
 	}
+	if what > 2 && d.IntN(3) == 0 {
+		paper = "3200x2200px"
+	}
+	args = append(args, "--paper", paper)
 	args = append(args, d.looks()...)
-	if what > 0 {
+	if !slices.Contains(args, "--outline=false") {
+		args = append(args, d.maybe("--outline="+d.pick("true", "false"))...)
+	}
+	if what > 0 && !slices.Contains(args, "--guides") {
 		args = append(args, d.maybe("--guides", d.pick("belt,roof", "roof,belt,wheels", "checks"))...)
 	}
 	if what > 1 {
 		args = append(args, d.maybe("--checks")...)
 	}
 	if d.IntN(4) > 0 {
-		if slices.Contains(args, "3200x2200px") {
+		if paper == "3200x2200px" {
 			args = append(args, d.maybe("--dpi", d.pick("200", "187.5"))...)
 		}
 		return args, "pdf"
@@ -135,7 +142,6 @@ func (d dice) looks() []string {
 	return slices.Concat(
 		d.maybe("--facing", d.pick("left", "right")), d.maybe("--labels", d.pick("none", "short", "full")),
 		d.maybe("--units", d.pick("w", "mm", "in")), d.maybe("--ink", d.pick("dark", "grey", "pale")),
-		d.maybe("--outline="+d.pick("true", "false")),
 		d.maybe("--title", d.pick(`Tall "one" \ two`, "true", "12: #3", "Größe 🚗 שלום\u200f")),
 		d.maybe("--author", d.pick("Zoë & Co", "null")))
 }

@@ -64,10 +64,12 @@ func cameraSettings() []Setting {
 			Help: fmt.Sprintf("`DEGREES` from square on the side, towards the nose, −%g to %[1]g, instead of the camera's own",
 				view.MostTurn)},
 			func(j *Job) *geom.Degrees { return &spec(j).Turn }, -view.MostTurn, view.MostTurn),
-		reach(Setting{Name: "eye", used: camera, Help: "`HEIGHT` of the eye over the ground, like 1600mm or 0.6w"},
+		reach(Setting{Name: "eye", used: camera, Help: "`HEIGHT` of the eye over the ground, like 1600mm or 0.6w",
+			Bounds: []strict.Bounds{{Lo: float64(view.LeastEye), Hi: 1000, Unit: "w"}, {Lo: 20, Hi: 700_000, Unit: "mm"}}},
 			func(s *view.CameraSpec) (*geom.Wheels, *geom.MM) { return &s.Eye, &s.EyeMM }),
 		reach(Setting{Name: "distance", used: camera,
-			Help: "how far the eye stands from the vehicle's middle, a `LENGTH` like 8m or 11w (instead of --lens)"},
+			Help:   "how far the eye stands from the vehicle's middle, a `LENGTH` like 8m or 11w (instead of --lens)",
+			Bounds: []strict.Bounds{{Lo: .1, Hi: 10_000, Unit: "w"}, {Lo: 100, Hi: 7_000_000, Unit: "mm"}}},
 			func(s *view.CameraSpec) (*geom.Wheels, *geom.MM) { return &s.Distance, &s.DistanceMM }),
 		lens,
 		number(Setting{Name: "tilt", used: camera,
@@ -89,15 +91,18 @@ func cameraSettings() []Setting {
 
 // pictureViews choose a camera and how large its picture is; the rows between them change the camera.
 func pictureViews() []Setting {
+	nearWheel := strict.Bounds{Lo: 5, Hi: 1000, Unit: "mm"}
 	return slices.Concat([]Setting{{Name: "camera", Default: usualCamera, Words: cameraNames(), used: sheets(nil, nil, anyKind(),
 		anyKind()),
 		Help:  "`CAMERA` of a perspective: " + strings.Join(cameraNames(), " ") + ", or a file of your own (kind: camera)",
 		parse: single(parseCamera),
 		write: func(_ *writer, j Job) string { return basis(j).Name },
 	}}, cameraSettings(), []Setting{one(Setting{Name: "near-wheel",
-		used: sheets(nil, nil, kinds{request.Full, request.Trace, request.Practice, request.Answer}, nil),
-		Help: "how tall the nearest wheel stands on paper, a `LENGTH` like 60mm (as large as fits)"},
-		func(j *Job) *geom.MM { return &j.Setting.Camera.NearWheel }, parseNearWheel, func(l geom.MM) string {
+		used:   sheets(nil, nil, kinds{request.Full, request.Trace, request.Practice, request.Answer}, nil),
+		Bounds: []strict.Bounds{nearWheel},
+		Help:   "how tall the nearest wheel stands on paper, a `LENGTH` like 60mm (as large as fits)"},
+		func(j *Job) *geom.MM { return &j.Setting.Camera.NearWheel },
+		func(word string) (geom.MM, error) { return parseOnPaper(word, nearWheel) }, func(l geom.MM) string {
 			if l == 0 {
 				return ""
 			}
@@ -105,11 +110,12 @@ func pictureViews() []Setting {
 		})})
 }
 
-// reach completes a row for a length of a camera, in wheels or on the vehicle.
+// reach completes a row for a length of a camera, in wheels or on the vehicle. No vehicle's wheel makes one of its bounds much narrower than
+// the other: beyond them every picture is a parallel one, or every number too small to draw.
 func reach(s Setting, at func(*view.CameraSpec) (*geom.Wheels, *geom.MM)) Setting {
 	s.parse = single(func(j *Job, word string) (err error) {
 		w, mm := at(spec(j))
-		*w, *mm, err = parseReach(word)
+		*w, *mm, err = parseReach(word, s.Bounds[0], s.Bounds[1])
 		return err
 	})
 	s.write = func(_ *writer, j Job) string {
@@ -180,25 +186,25 @@ func cameraNames() []string {
 	return out
 }
 
-// parseReach reads a length above nothing: wheels, or millimetres on the vehicle.
-func parseReach(word string) (geom.Wheels, geom.MM, error) {
+// parseReach reads a length within its bounds: wheels, or millimetres on the vehicle.
+func parseReach(word string, inWheels, inMM strict.Bounds) (geom.Wheels, geom.MM, error) {
 	l, err := segments.ParseLength(word)
 	switch {
 	case err != nil:
 		return 0, 0, err
-	case l.Value <= 0:
-		return 0, 0, fmt.Errorf("%s; want more than 0", strict.Excerpt(word))
-	case l.Unit == "w":
+	case l.Unit == "w" && inWheels.Contain(l.Value):
 		return geom.Wheels(l.Value), 0, nil
+	case l.Unit == "w" || !inMM.Contain(float64(l.MM(0))):
+		return 0, 0, fmt.Errorf("%s; want %s, or %s", strict.Excerpt(word), inWheels, inMM)
 	}
 	return 0, l.MM(0), nil
 }
 
-// parseNearWheel reads a wheel on paper.
-func parseNearWheel(word string) (geom.MM, error) {
-	w, mm, err := parseReach(word)
-	if err == nil && (w != 0 || mm < 5 || mm > 1000) {
-		err = fmt.Errorf("%s; want 5mm to 1000mm on paper", strict.Excerpt(word))
+// parseOnPaper reads a length on paper within its bounds.
+func parseOnPaper(word string, b strict.Bounds) (geom.MM, error) {
+	l, err := segments.ParseLength(word)
+	if err == nil && (l.Unit == "w" || !b.Contain(float64(l.MM(0)))) {
+		err = fmt.Errorf("%s; want %s on paper", strict.Excerpt(word), b)
 	}
-	return mm, err
+	return l.MM(0), err
 }

@@ -127,8 +127,8 @@ func checkVehicles(r request.Request) error {
 		return errors.New("--against goes with --sheet overlay")
 	case r.Count != 0 && !r.Has(request.Thumbnails):
 		return errors.New("--count goes with --sheet thumbnails")
-	case checkCount(r.Count) != nil:
-		return fmt.Errorf("--count: %w", checkCount(r.Count))
+	case r.Count != 0 && !thumbnails().Contain(float64(r.Count)):
+		return fmt.Errorf("--count: %d; want %s", r.Count, thumbnails())
 	case r.Has(request.Overlay) && n < 2:
 		return errors.New("an overlay wants something to compare with: a second segment, --against, or a tweak or pin")
 	case r.Has(request.Overlay) && n > maxOverlaid:
@@ -140,14 +140,6 @@ func checkVehicles(r request.Request) error {
 		return fmt.Errorf("--count: %d; want at least one for each of the %d segments", r.Count, len(r.Plans))
 	case len(r.Plans) > request.MostThumbnails:
 		return fmt.Errorf("thumbnails hold at most %d segments; found %d", request.MostThumbnails, len(r.Plans))
-	}
-	return nil
-}
-
-// checkCount refuses too few or too many thumbnails; 0 leaves their number to the vehicles.
-func checkCount(n int) error {
-	if n != 0 && (n < request.LeastThumbnails || n > request.MostThumbnails) {
-		return fmt.Errorf("%d; want %d to %d", n, request.LeastThumbnails, request.MostThumbnails)
 	}
 	return nil
 }

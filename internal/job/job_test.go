@@ -7,6 +7,7 @@ import (
 	"hubrule/layout"
 	"hubrule/render/request"
 	"hubrule/segments"
+	"hubrule/segments/strict"
 )
 
 // Words are cut nowhere, and control characters are refused.
@@ -73,5 +74,29 @@ func TestTable(t *testing.T) {
 		if s.Default != "" && s.Bool {
 			t.Errorf("%s is a flag with a default", s.Name)
 		}
+	}
+}
+
+// Every number has bounds, which are reported in one form.
+func TestBoundsOfNumbers(t *testing.T) {
+	bounded := 0
+	for _, s := range Settings() {
+		for _, b := range s.Bounds {
+			bounded++
+			for _, tt := range []struct {
+				x  float64
+				ok bool
+			}{{b.Lo, true}, {b.Hi, true}, {b.Lo - 1, false}, {b.Hi + 1, false}, {-b.Hi * 1e9, false}, {b.Hi * 1e9, false}} {
+				var j Job
+				word := strict.FormatNumber(tt.x) + b.Unit
+				err := s.parse(&j, []string{word})
+				if tt.ok != (err == nil) || err != nil && (!strings.HasPrefix(err.Error(), word+"; want ") || !strings.Contains(err.Error(), b.String())) {
+					t.Errorf("--%s %s: %v; want %s", s.Name, word, err, b)
+				}
+			}
+		}
+	}
+	if bounded < 10 {
+		t.Errorf("%d bounds", bounded)
 	}
 }

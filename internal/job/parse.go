@@ -3,7 +3,6 @@ package job
 import (
 	"errors"
 	"fmt"
-	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -17,11 +16,10 @@ import (
 
 // parseBool parses true or false.
 func parseBool(word string) (bool, error) {
-	yes, err := strconv.ParseBool(word)
-	if err != nil {
+	if word != "true" && word != "false" {
 		return false, errors.New(strict.Excerpt(word) + "; want true or false")
 	}
-	return yes, nil
+	return word == "true", nil
 }
 
 // oneOf parses one of a closed set of names, in any case.
@@ -52,15 +50,6 @@ func listOf[T ~string](words []string, allowed []T) ([]T, error) {
 		out = append(out, v)
 	}
 	return out, nil
-}
-
-// parseCount parses how many thumbnails there are.
-func parseCount(word string) (int, error) {
-	v, ok := strict.ParseNumber(word)
-	if !ok || v != math.Trunc(v) {
-		return 0, fmt.Errorf("%s; want a whole number", strict.Quote(word))
-	}
-	return int(v), checkCount(int(v))
 }
 
 // parseLevel parses how much a practice sheet gives.
@@ -122,10 +111,9 @@ func parsePaper(word string) (request.Paper, error) {
 func parsePixels(word string, sides ...string) (request.Paper, error) {
 	var n [2]int
 	for i, side := range sides {
-		v, ok := strict.ParseNumber(strings.TrimSpace(side))
-		if !ok || v != math.Trunc(v) || v < request.LeastPixels || v > request.MostPixels {
-			return request.Paper{}, fmt.Errorf("%s; want %d to %d pixels a side, like 1920x1080px", strict.Quote(word),
-				request.LeastPixels, request.MostPixels)
+		v, err := strict.Bounds{Lo: request.LeastPixels, Hi: request.MostPixels, Whole: true}.Parse(strings.TrimSpace(side))
+		if err != nil {
+			return request.Paper{}, fmt.Errorf("%s: %w pixels a side, like 1920x1080px", strict.Excerpt(word), err)
 		}
 		n[i] = int(v)
 	}
@@ -138,14 +126,18 @@ func parseScale(word string) (request.Scale, error) {
 		return request.Scale{}, nil
 	}
 	if n, ok := strings.CutPrefix(word, "1:"); ok {
-		if v, ok := strict.ParseNumber(n); ok && v > 0 && v <= 1000 {
-			return request.Scale{Reduction: v}, nil
+		v, err := strict.Bounds{Lo: .001, Hi: 1000}.Parse(n)
+		if err != nil {
+			err = fmt.Errorf("%s: %w", strict.Excerpt(word), err)
 		}
+		return request.Scale{Reduction: v}, err
 	}
 	if n, ok := strings.CutPrefix(word, "wheel="); ok {
-		if l, err := segments.ParseLength(n); err == nil && l.Unit != "w" && l.Value > 0 {
-			return request.Scale{Wheel: l.MM(0)}, nil
+		mm, err := parseOnPaper(n, strict.Bounds{Lo: 1, Hi: 10_000, Unit: "mm"})
+		if err != nil {
+			err = fmt.Errorf("%s: %w", strict.Excerpt(word), err)
 		}
+		return request.Scale{Wheel: mm}, err
 	}
 	return request.Scale{}, fmt.Errorf("%s; want fit, a reduction like 1:16, or wheel=60mm", strict.Quote(word))
 }
@@ -213,12 +205,10 @@ func text(s Setting, at func(*Job) *string) Setting {
 
 // number completes a row for a number.
 func number[T ~float64](s Setting, at func(*Job) *T, lo, hi T) Setting {
-	parse := func(word string) (T, error) {
-		v, ok := strict.ParseNumber(word)
-		if !ok || v < float64(lo) || v > float64(hi) {
-			return 0, fmt.Errorf("%s; want %g to %g%s", strict.Excerpt(word), float64(lo), float64(hi), strict.NumberHint(word))
-		}
-		return T(v), nil
-	}
-	return one(s, at, parse, inFull[T])
+	b := strict.Bounds{Lo: float64(lo), Hi: float64(hi)}
+	s.Bounds = []strict.Bounds{b}
+	return one(s, at, func(word string) (T, error) {
+		v, err := b.Parse(word)
+		return T(v), err
+	}, inFull[T])
 }

@@ -240,7 +240,7 @@ func (r *Reader) read() Job {
 	all := map[string]entry{}
 	maps.Copy(all, r.files)
 	maps.Copy(all, r.flags)
-	r.turn(all)
+	r.agree(all)
 	j := Default()
 	r.parse(&j, all, slices.DeleteFunc(Settings(), func(s Setting) bool { return !s.chooses }))
 	wrong := checkViews(j.Request)
@@ -259,22 +259,31 @@ func (r *Reader) read() Job {
 	return j
 }
 
-// turn leaves only one way in which the paper lies: the command line wins over files, and a page over its class. It refuses two in one
-// place.
-func (r *Reader) turn(all map[string]entry) {
-	yes := func(at entry) bool {
-		v, err := parseBool(strings.Join(at.words, ","))
-		return v && err == nil
+// agree leaves one of two settings that contradict each other: the command line wins over files, and a page over its class. It refuses two
+// in one place.
+func (r *Reader) agree(all map[string]entry) {
+	is := func(name, want string) bool { return strings.Join(all[name].words, ",") == want }
+	if is("portrait", "true") && is("landscape", "true") {
+		r.oneOf(all, "portrait", "landscape", "the paper cannot stand in portrait too")
 	}
-	upright, lying := all["portrait"], all["landscape"]
+	guides, _ := listOf(all["guides"].words, request.Guides())
+	for _, name := range []string{"outline", "checks"} {
+		if is(name, "false") && slices.Contains(guides, request.Guide(name)) {
+			r.oneOf(all, "guides", name, "the guide "+name+" is among those to draw")
+		}
+	}
+}
+
+// oneOf leaves out the second of two settings where the first wins, and refuses it where both stand in one place.
+func (r *Reader) oneOf(all map[string]entry, first, second, why string) {
+	a, b := all[first], all[second]
 	switch {
-	case !yes(upright) || !yes(lying):
-	case upright.place < lying.place:
-		delete(all, "landscape")
-	case upright.place > lying.place:
-		delete(all, "portrait")
-	default:
-		r.refuse(Refusal{"landscape", ": the paper cannot stand in portrait too; give one of them"}, lying)
+	case a.place < b.place:
+		delete(all, second)
+	case a.place == b.place:
+		r.refuse(Refusal{second, ": " + why + "; give one of them"}, b)
+	case first == "portrait":
+		delete(all, first)
 	}
 }
 

@@ -35,8 +35,9 @@ type Setting struct {
 	Help    string // one line, the value's placeholder in backquotes
 	Default string // as it is written; "" where each kind of sheet has its own, or there is none
 	Bool    bool
-	List    bool     // it takes several values
-	Words   []string // what completion offers
+	List    bool            // it takes several values
+	Words   []string        // what completion offers
+	Bounds  []strict.Bounds // of a number, one for each unit that it may have; none for anything else
 
 	Format func(format.Format) bool // of a setting about files, not about what is drawn: which formats use it
 

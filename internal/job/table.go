@@ -8,6 +8,7 @@ import (
 	"hubrule/render/format"
 	"hubrule/render/png"
 	"hubrule/render/request"
+	"hubrule/segments/strict"
 )
 
 // kinds are the kinds of sheet that use a setting. TestEverySettingChangesASheet draws them all and holds the table to what it sees.
@@ -51,10 +52,19 @@ func sheetSettings() []Setting {
 	}
 }
 
+// thumbnails are how many a page may hold.
+func thumbnails() strict.Bounds {
+	return strict.Bounds{Lo: request.LeastThumbnails, Hi: request.MostThumbnails, Whole: true}
+}
+
 func countSetting() Setting {
-	s := one(Setting{Name: "count", Words: []string{"6", "12", "24"}, used: sheets(kinds{request.Thumbnails}, nil, nil, nil),
+	s := one(Setting{Name: "count", Words: []string{"6", "12", "24"}, Bounds: []strict.Bounds{thumbnails()},
+		used: sheets(kinds{request.Thumbnails}, nil, nil, nil),
 		Help: "how many thumbnails, `N`: 2 to 24, the segments in turn (one for each segment, 12 of a segment alone)"},
-		func(j *Job) *int { return &j.Count }, parseCount, strconv.Itoa)
+		func(j *Job) *int { return &j.Count }, func(word string) (int, error) {
+			n, err := thumbnails().Parse(word)
+			return int(n), err
+		}, strconv.Itoa)
 	s.write = func(_ *writer, j Job) string {
 		byItself := j.Request
 		if byItself.Count = 0; j.Count == 0 || j.Count == byItself.Thumbnails() {

@@ -9,6 +9,7 @@ import (
 	"hubrule/internal/geom"
 	"hubrule/layout"
 	"hubrule/segments"
+	"hubrule/segments/strict"
 )
 
 // CameraSpec places a camera. The aim is the middle of nose and tail on the centre line.
@@ -77,8 +78,8 @@ const (
 	LeastLens geom.MM      = 15
 	MostLens  geom.MM      = 400
 
-	leastEye     geom.Wheels = .02 // an eye must lie above it: there the ground is one line
-	mostDistance geom.Wheels = 1e6 // beyond it every picture is a parallel one; 0 is no distance
+	LeastEye     geom.Wheels = .02 // lower down the ground is one line
+	mostDistance geom.Wheels = 1e5 // beyond it every picture is a parallel one; 0 is no distance
 )
 
 // What a camera keeps from the vehicle, and how a lens frames it.
@@ -109,6 +110,7 @@ func (r Refusal) Error() string {
 // Camera places the eye before p. The error is a Refusal.
 func (spec CameraSpec) Camera(p layout.Plan) (Camera, error) {
 	spec.Eye = cmp.Or(spec.Eye, geom.Wheels(float64(spec.EyeMM)/p.Value(segments.Wheel)))
+	spec.Distance = cmp.Or(spec.Distance, geom.Wheels(float64(spec.DistanceMM)/p.Value(segments.Wheel)))
 	if err := spec.check(); err != nil {
 		return Camera{}, err
 	}
@@ -116,7 +118,6 @@ func (spec CameraSpec) Camera(p layout.Plan) (Camera, error) {
 	if gap := spec.Eye - p.Height(); gap < roofClear && -gap < roofClear {
 		spec.Eye, raised = p.Height()+roofClear, true
 	}
-	spec.Distance = cmp.Or(spec.Distance, geom.Wheels(float64(spec.DistanceMM)/p.Value(segments.Wheel)))
 	if spec.Distance == 0 {
 		spec.Distance = spec.fit(p)
 	}
@@ -141,12 +142,13 @@ func (spec CameraSpec) check() error {
 		return Refusal{fmt.Sprintf("a tilt of %g° leaves no view of the side; want %g to %g", spec.Tilt, -MostTilt, MostTilt),
 			&near, "tilt", fmt.Sprint(near.Tilt)}
 	case !(spec.Distance >= 0 && spec.Distance <= mostDistance):
-		return Refusal{Reason: fmt.Sprintf("a distance of %gw; want more than 0", spec.Distance)}
+		return Refusal{Reason: fmt.Sprintf("a distance of %sw; want 0w to %gw",
+			strict.FormatNumber(float64(spec.Distance)), mostDistance)}
 	case spec.Distance == 0 && !(spec.Lens >= LeastLens && spec.Lens <= MostLens):
 		return Refusal{Reason: fmt.Sprintf("a lens of %g mm; want %g to %g", spec.Lens, LeastLens, MostLens)}
-	case !(spec.Eye > leastEye):
-		near.Eye = leastEye + .01
-		return Refusal{fmt.Sprintf("the eye lies in the ground, at %.3fw; want more than %gw", spec.Eye, leastEye),
+	case !(spec.Eye >= LeastEye && spec.Eye <= mostDistance):
+		near.Eye = min(max(LeastEye, spec.Eye), mostDistance)
+		return Refusal{fmt.Sprintf("the eye lies at %.3fw; want %gw to %gw", spec.Eye, LeastEye, mostDistance),
 			&near, "eye", fmt.Sprintf("%.3fw", near.Eye)}
 	}
 	return nil

@@ -43,11 +43,12 @@ func TestRefusals(t *testing.T) {
 	}{
 		{func(s *CameraSpec) { s.Turn = 120 }, "a turn of 120° looks at the other side; want -90 to 90; the nearest turn that works is 90"},
 		{func(s *CameraSpec) { s.Tilt = -75 }, "a tilt of -75° leaves no view of the side; want -60 to 60; the nearest tilt that works is -60"},
-		{func(s *CameraSpec) { s.Eye = .01 }, "the eye lies in the ground, at 0.010w; want more than 0.02w; the nearest eye that works is 0.030w"},
+		{func(s *CameraSpec) { s.Eye = .01 }, "the eye lies at 0.010w; want 0.02w to 100000w; the nearest eye that works is 0.020w"},
 		{func(s *CameraSpec) { s.Eye, s.Turn, s.Distance = 1, 10, 1.3 }, "the eye stands in the vehicle or against it at a distance of 1.300w; the nearest distance that works is 2.041w"},
 		{func(s *CameraSpec) { s.Eye, s.Turn, s.Distance = 1, 85, 2.9 }, "the eye stands in the vehicle or against it at a distance of 2.900w; the nearest distance that works is 3.484w"},
 		{func(s *CameraSpec) { s.Eye, s.Turn, s.Distance = 1, 40, 2.6 }, "part of the vehicle lies behind the eye, or nearer than 0.25w to its plane at a distance of 2.600w; the nearest distance that works is 3.235w"},
-		{func(s *CameraSpec) { s.Distance = -3 }, "a distance of -3w; want more than 0"},
+		{func(s *CameraSpec) { s.Distance = -3 }, "a distance of -3w; want 0w to 100000w"},
+		{func(s *CameraSpec) { s.DistanceMM = 1e12 }, "a distance of 1353179972.936401w; want 0w to 100000w"},
 		{func(s *CameraSpec) { s.Lens = 0 }, "a lens of 0 mm; want 15 to 400"},
 	} {
 		st := front

@@ -145,13 +145,13 @@ func printable(text string) bool {
 func (v Value) Number(lo, hi float64) (float64, bool) {
 	text, ok := v.Scalar()
 	x, plain := ParseNumber(text)
-	switch {
+	switch b := (Bounds{Lo: lo, Hi: hi}); {
 	case plain && v.shape() == quoted:
-		v.Want("a number, %s to %s, without quotes", FormatNumber(lo), FormatNumber(hi))
+		v.Want("a number, %s, without quotes", b)
 	case !ok || !plain:
-		v.Want("a number, %s to %s%s", FormatNumber(lo), FormatNumber(hi), cmp.Or(NumberHint(text), unitHint(text)))
-	case x < lo || x > hi:
-		v.Want("%s to %s", FormatNumber(lo), FormatNumber(hi))
+		v.Want("a number, %s%s", b, cmp.Or(NumberHint(text), unitHint(text)))
+	case !b.Contain(x):
+		v.Want("%s", b)
 	default:
 		return x, true
 	}

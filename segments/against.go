@@ -8,7 +8,7 @@ import (
 	"hubrule/segments/strict"
 )
 
-// VehicleSpec is one vehicle as written in a flag: SEGMENT, then TWEAK=STRENGTH or FIGURE=VALUE after each + or comma; or a YAML flow
+// VehicleSpec is one vehicle as written in a flag: SEGMENT, then TWEAK=STRENGTH or FIGURE=VALUE after each +; or a YAML flow
 // mapping with the keys of a vehicle.
 type VehicleSpec string
 
@@ -16,7 +16,7 @@ type VehicleSpec string
 func (a VehicleSpec) Split() (segment string, items []string) {
 	segment, rest, bent := strings.Cut(string(a), "+")
 	if bent {
-		items = strict.SplitList(rest, "+,")
+		items = strict.SplitList(rest, "+")
 	}
 	return segment, items
 }

@@ -42,6 +42,8 @@ func readSettings(r *job.Reader, f *pflag.FlagSet) {
 		flag := f.Lookup(s.Name)
 		switch list, ok := flag.Value.(pflag.SliceValue); {
 		case !flag.Changed:
+		case ok && s.Name == "against":
+			r.Flag(s.Name, job.SplitVehicles(list.GetSlice())...)
 		case ok:
 			r.Flag(s.Name, list.GetSlice()...)
 		default:
@@ -53,11 +55,12 @@ func readSettings(r *job.Reader, f *pflag.FlagSet) {
 // completeAgainst offers segments, and after a + tweaks and figures.
 func completeAgainst(_ *cobra.Command, _ []string, typed string) ([]string, cobra.ShellCompDirective) {
 	end := strings.LastIndexAny(typed, "+,")
-	if !strings.Contains(typed, "+") {
-		return segments.Names(), cobra.ShellCompDirectiveNoSpace | cobra.ShellCompDirectiveNoFileComp
+	names := segments.Names()
+	if end >= 0 && typed[end] == '+' {
+		names = append(segments.TweakNames(), pinNames()...)
 	}
 	var out []string
-	for _, name := range append(segments.TweakNames(), pinNames()...) {
+	for _, name := range names {
 		out = append(out, typed[:end+1]+name)
 	}
 	return out, cobra.ShellCompDirectiveNoSpace | cobra.ShellCompDirectiveNoFileComp

@@ -13,6 +13,19 @@ import (
 // wantVehicle says how a vehicle is written.
 const wantVehicle = "SEGMENT+TWEAK=STRENGTH or SEGMENT+FIGURE=VALUE, like suv+sporty=0.5+height=2.2w"
 
+// SplitVehicles cuts lists of vehicles on the command line at their commas. A file may have one in its name.
+func SplitVehicles(words []string) []string {
+	var out []string
+	for _, word := range words {
+		if isFile(word) {
+			out = append(out, word)
+		} else {
+			out = append(out, strict.SplitList(word, ",")...)
+		}
+	}
+	return out
+}
+
 // parseAgainst reads what overlays compare the vehicles with. Every mistake is reported with the words that hold it.
 func parseAgainst(j *Job, words []string) error {
 	var wrong []error
@@ -67,6 +80,9 @@ func vehicleAgainst(j *Job, word string) (segments.Brief, error) {
 	base, err := LoadVehicle(segment, nil)
 	var unknown segments.UnknownName
 	if errors.As(err, &unknown) {
+		if name, _, _ := strings.Cut(segment, "="); slices.Contains(segments.TweakNames(), name) || isPin(segment) {
+			return base, wordError{word, "want a segment before it; a + joins it to its segment, a comma begins another vehicle"}
+		}
 		return base, wordError{word, unknown.Error()}
 	} else if err != nil {
 		return base, fileError{err}

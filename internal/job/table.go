@@ -47,7 +47,7 @@ func sheetSettings() []Setting {
 		{Name: "against", List: true, parse: parseAgainst, used: sheets(kinds{request.Overlay}, nil, nil, nil),
 			write: func(w *writer, j Job) string { return w.vehicles("against", j.Against) },
 			Help: "`SEGMENT[+TWEAK=STRENGTH+FIGURE=VALUE…]`: what an overlay lays over each segment, like suv+sporty=0.5+height=2.2w; " +
-				"up to three times (without it: over the first segment the others)"},
+				"up to three, comma-separated (without it: over the first segment the others)"},
 		countSetting(),
 	}
 }

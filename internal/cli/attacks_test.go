@@ -29,6 +29,20 @@ var attacks = []attack{
 		"f.yaml:4:67: pages[1].distance: 9500000m; want 0.1w to 10000w, or 100mm to 7000000mm"},
 	{"draw suv --view perspective --turn=", "", 2, "hubrule: --turn: nothing; want a number, -90 to 90"},
 
+	{"draw f.yaml", "kind: brief\nsegment: suv\nsheets: overlay\nagainst: [suv+tough, sedan, van]\nalso: [{segment: van}, {segment: city}]\ncount: 9\n", 1,
+		"f.yaml:6:8: count: goes with sheets: thumbnails"},
+	{"draw f.yaml", "kind: brief\nsegment: suv\nsheets: overlay\nagainst: [suv+tough, suv+sporty, sedan, van]\n", 1,
+		"f.yaml:4:10: against: an overlay holds at most 4 vehicles; found 5"},
+	{"draw f.yaml", "kind: brief\nsegment: suv\nsheets: [spread]\nalso: [{segment: van}, {segment: city}, {segment: van}, {segment: van}, {segment: van}, {segment: van}]\n", 1,
+		"f.yaml:3:9: sheets: a spread holds at most 6 vehicles; found 7"},
+	{"draw suv van city van van van van --sheet spread", "", 2, "hubrule: a spread holds at most 6 vehicles; found 7"},
+
+	// A file that is not there is reported where it is named.
+	{"draw f.yaml", "kind: brief\nsegment: suv\nview: perspective\ncamera: ./no.yaml\n", 1, "f.yaml:4:9: camera: no.yaml: no such file or directory"},
+	{"draw f.yaml", "kind: brief\nsegment: suv\nsheets: overlay\nagainst: [van, ./no.yaml]\n", 1,
+		"f.yaml:4:16: against[2]: no.yaml: no such file or directory"},
+	{"draw suv --view perspective --camera ./f.yaml", "kind: camera\neye: 0w\n", 1, "./f.yaml:2:6: eye: 0w; want 0.02w to 1000w, or 20mm to 700000mm"},
+
 	// A word is read in one way, and no value is passed over.
 	{"draw suv --sheet thumbnails --count 0", "", 2, "hubrule: --count: 0; want 2 to 24"},
 	{"draw suv --sheet thumbnails --count 012", "", 2, "hubrule: --count: 012; want a whole number, 2 to 24, without leading zeros"},

@@ -1,17 +1,14 @@
 package cli
 
 import (
-	"errors"
 	"fmt"
-	"io"
-	"os"
 	"strings"
 
 	"github.com/spf13/cobra"
 
 	"hubrule/fonts"
-	"hubrule/internal/files"
 	"hubrule/render"
+	"hubrule/segments/strict"
 )
 
 // faceFlag is --font, a face of the user's own for letters that the sheets' face lacks. Every command that writes
@@ -23,8 +20,8 @@ func (f *faceFlag) register(c *cobra.Command) {
 	must(c.MarkFlagFilename("font", "ttf"))
 }
 
-// mostFont is more than any font of one face has, in bytes: a file larger than that is something else.
-const mostFont = 256 << 20
+// mostFont is more than almost any font of one face has, in megabytes: a file larger than that is something else.
+const mostFont = 32
 
 // use reads the file, if one is named, and adds its face for the rest of the process.
 func (f *faceFlag) use() error {
@@ -32,17 +29,9 @@ func (f *faceFlag) use() error {
 		return nil
 	}
 	fail := func(err error) error { return fmt.Errorf("--font %s: %w", f.path, err) }
-	file, err := os.Open(f.path)
+	data, err := strict.ReadRegular(f.path, "a TrueType font, a .ttf", mostFont)
 	if err != nil {
-		return fail(files.Plain(err))
-	}
-	defer file.Close()
-	data, err := io.ReadAll(io.LimitReader(file, mostFont+1))
-	switch {
-	case err != nil:
-		return fail(files.Plain(err))
-	case len(data) > mostFont:
-		return fail(errors.New("more than 256 MB; want a TrueType font, a .ttf"))
+		return fail(err)
 	}
 	face, err := fonts.OpenFallback(data)
 	if err != nil {

@@ -42,8 +42,8 @@ func (f *drawFlags) job(c *cobra.Command, args []string) (job.Job, []output, err
 	if err := f.solve(&j, briefs); err != nil {
 		return fail(err)
 	}
-	if err := job.Check(j.Request); err != nil {
-		return fail(usageError(err.Error()))
+	if err := r.Check(j.Request); err != nil {
+		return fail(err)
 	}
 	if f.save == "" {
 		return j, nil, nil
@@ -127,11 +127,8 @@ func solveAgainst(j *job.Job) error {
 	return errors.Join(failed...)
 }
 
-// relative turns a path into one from folder, in quotes.
+// relative turns a path into one from folder, in quotes: files that move together are found again.
 func relative(folder, nameOrPath string) string {
-	if filepath.IsAbs(nameOrPath) {
-		return fmt.Sprintf("%q", nameOrPath)
-	}
 	from, err := filepath.Abs(folder)
 	to, err2 := filepath.Abs(nameOrPath)
 	if rel, err3 := filepath.Rel(from, to); errors.Join(err, err2, err3) == nil {

@@ -62,7 +62,7 @@ func vehicleAgainst(j *Job, word string) (segments.Brief, error) {
 	if spec.IsTable() {
 		b, err := spec.ParseTable("--against " + word)
 		if err != nil {
-			return b, fileError{err}
+			return b, fileError{word, err}
 		}
 		return b, nil
 	}
@@ -85,7 +85,7 @@ func vehicleAgainst(j *Job, word string) (segments.Brief, error) {
 		}
 		return base, wordError{word, unknown.Error()}
 	} else if err != nil {
-		return base, fileError{err}
+		return base, fileError{word, err}
 	}
 	r := overrider{brief: base, from: map[segments.Figure]string{}}
 	tweaks := slices.DeleteFunc(slices.Clone(items), isPin)
@@ -101,7 +101,7 @@ func vehicleAgainst(j *Job, word string) (segments.Brief, error) {
 		all = append(all, wordError{word, text})
 	}
 	for _, err := range r.inFiles {
-		all = append(all, fileError{err})
+		all = append(all, fileError{word, err})
 	}
 	return r.brief, errors.Join(all...)
 }

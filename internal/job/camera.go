@@ -147,7 +147,7 @@ func parseCamera(j *Job, word string) (err error) {
 	default:
 		j.Files = append(j.Files, word)
 		if spec, err = loadCamera(word); err != nil {
-			return fileError{err}
+			return fileError{word, err}
 		}
 	}
 	j.Setting.Camera.Spec = spec

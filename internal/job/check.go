@@ -1,7 +1,6 @@
 package job
 
 import (
-	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -119,27 +118,38 @@ const (
 	maxSpread   = 6
 )
 
-// checkVehicles refuses what cannot be drawn of so many vehicles.
+// crowdError says why so many vehicles cannot be drawn, and which setting has to change.
+type crowdError struct{ setting, text string }
+
+// Error returns the text.
+func (e crowdError) Error() string { return e.text }
+
+// checkVehicles refuses what cannot be drawn of so many vehicles. Its error is a crowdError.
 func checkVehicles(r request.Request) error {
+	refuse := func(setting, format string, args ...any) error {
+		return crowdError{setting, fmt.Sprintf(format, args...)}
+	}
 	n := len(r.Comparisons()[0])
 	switch {
 	case len(r.Against) > 0 && !r.Has(request.Overlay):
-		return errors.New("--against goes with --sheet overlay")
+		return refuse("against", "--against goes with --sheet overlay")
 	case r.Count != 0 && !r.Has(request.Thumbnails):
-		return errors.New("--count goes with --sheet thumbnails")
+		return refuse("count", "--count goes with --sheet thumbnails")
 	case r.Count != 0 && !thumbnails().Contain(float64(r.Count)):
-		return fmt.Errorf("--count: %d; want %s", r.Count, thumbnails())
+		return refuse("count", "--count: %d; want %s", r.Count, thumbnails())
 	case r.Has(request.Overlay) && n < 2:
-		return errors.New("an overlay wants something to compare with: a second segment, --against, or a tweak or pin")
+		return refuse("sheet", "an overlay wants something to compare with: a second segment, --against, or a tweak or pin")
+	case r.Has(request.Overlay) && n > maxOverlaid && len(r.Against) > 0:
+		return refuse("against", "an overlay holds at most %d vehicles; found %d", maxOverlaid, n)
 	case r.Has(request.Overlay) && n > maxOverlaid:
-		return fmt.Errorf("an overlay holds at most %d vehicles; found %d", maxOverlaid, n)
+		return refuse("sheet", "an overlay holds at most %d vehicles; found %d", maxOverlaid, n)
 	case r.Has(request.Spread) && len(r.Plans) > maxSpread:
-		return fmt.Errorf("a spread holds at most %d vehicles; found %d", maxSpread, len(r.Plans))
+		return refuse("sheet", "a spread holds at most %d vehicles; found %d", maxSpread, len(r.Plans))
 	case !r.Has(request.Thumbnails):
 	case r.Thumbnails() < len(r.Plans):
-		return fmt.Errorf("--count: %d; want at least one for each of the %d segments", r.Count, len(r.Plans))
+		return refuse("count", "--count: %d; want at least one for each of the %d segments", r.Count, len(r.Plans))
 	case len(r.Plans) > request.MostThumbnails:
-		return fmt.Errorf("thumbnails hold at most %d segments; found %d", request.MostThumbnails, len(r.Plans))
+		return refuse("sheet", "thumbnails hold at most %d segments; found %d", request.MostThumbnails, len(r.Plans))
 	}
 	return nil
 }

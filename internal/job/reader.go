@@ -106,8 +106,11 @@ func (r *Reader) fail(err error) {
 	}
 }
 
-// fileError is what is wrong in a file that a setting names.
-type fileError struct{ error }
+// fileError is what is wrong with a file that one of a setting's values names.
+type fileError struct {
+	word string
+	error
+}
 
 // wordError is what is wrong with one of a setting's values.
 type wordError struct{ word, text string }
@@ -122,8 +125,12 @@ func (r *Reader) report(s Setting, at entry, err error) {
 			r.report(s, at, err)
 		}
 	case fileError:
-		r.fail(e.error)
-		r.refused = true
+		var inside *strict.Problems
+		if r.refused = true; at.place != onFlag && !errors.As(e.error, &inside) {
+			at.item(e.word).Problem("%v", e.error)
+		} else {
+			r.fail(e.error)
+		}
 	case wordError:
 		at.value = at.item(e.word)
 		r.refuse(Refusal{s.Name, " " + err.Error()}, at)
@@ -233,6 +240,34 @@ func (r *Reader) Job() (Job, error) {
 		mistakes = append(mistakes, b.Err())
 	}
 	return j, errors.Join(append(mistakes, r.errs...)...)
+}
+
+// Check is the package's Check of a job of r with its vehicles. What a file asks for is reported where it stands there, all else as a
+// [UsageError].
+func (r *Reader) Check(q request.Request) error {
+	err := Check(q)
+	var crowd crowdError
+	if !errors.As(err, &crowd) {
+		return asUsage(err)
+	}
+	_, flagged := r.flags[crowd.setting]
+	at, inFile := r.files[crowd.setting]
+	if flagged || !inFile {
+		return asUsage(err)
+	}
+	at.value.Problem("%s", keysFor(strings.TrimPrefix(crowd.text, "--"+crowd.setting+": ")))
+	var mistakes []error
+	for _, b := range r.briefs {
+		mistakes = append(mistakes, b.Err())
+	}
+	return errors.Join(mistakes...)
+}
+
+func asUsage(err error) error {
+	if err == nil {
+		return nil
+	}
+	return UsageError(err.Error())
 }
 
 // read is Job without gathering what is wrong.

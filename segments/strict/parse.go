@@ -2,14 +2,10 @@ package strict
 
 import (
 	"bytes"
-	"errors"
 	"fmt"
 	"io"
-	"io/fs"
-	"os"
 	"regexp"
 	"strings"
-	"sync"
 	"unicode/utf8"
 
 	"gopkg.in/yaml.v3"
@@ -129,79 +125,3 @@ func (d *Document) refuse(v Value, depth int) {
 		d.refuse(Value{d, item, path}, depth+1)
 	}
 }
-
-// Load parses the file at path. A file that cannot be read (missing, a directory)
-// is an error of its own; everything else wrong with it waits in the document.
-func Load(path string) (*Document, error) {
-	data, err := ReadFile(path, "a YAML file")
-	if err != nil {
-		return nil, err
-	}
-	return Parse(path, data), nil
-}
-
-// Stdin is the path that stands for standard input.
-const Stdin = "-"
-
-// LoadFrom is Load where [Stdin] may stand for a file: in is then read instead, to at most one byte more than Parse accepts. Where in is
-// nil, Stdin is refused.
-func LoadFrom(path string, in io.Reader) (*Document, error) {
-	if path != Stdin || in == nil {
-		return Load(path)
-	}
-	data, err := bounded(in)
-	if err != nil {
-		return nil, fmt.Errorf("standard input: %w", withoutPath(err))
-	}
-	return Parse("standard input", data), nil
-}
-
-// ReadFile reads a file or a pipe, but at most one byte more than Parse accepts, so that a huge file costs nothing. The error names the
-// path and, where something else stands there, what is wanted.
-func ReadFile(path, want string) ([]byte, error) {
-	data, err := readFile(path, want)
-	if err != nil {
-		return nil, fmt.Errorf("%s: %w", path, withoutPath(err))
-	}
-	return data, nil
-}
-
-// withoutPath returns what is wrong with a file, for a message that names the path already.
-func withoutPath(err error) error {
-	var p *fs.PathError
-	if errors.As(err, &p) {
-		return p.Err
-	}
-	return err
-}
-
-// drained keeps what came out of pipes: a pipe can be read only once, and a tweak or a camera is asked for by every vehicle.
-var drained sync.Map
-
-func readFile(path, want string) ([]byte, error) {
-	if path == Stdin {
-		return nil, errors.New("standard input cannot stand here; want the path of " + want)
-	}
-	info, err := os.Stat(path)
-	switch {
-	case err != nil:
-		return nil, err
-	case info.IsDir():
-		return nil, fmt.Errorf("a directory; want %s", want)
-	}
-	if data, ok := drained.Load(path); ok {
-		return data.([]byte), nil
-	}
-	f, err := os.Open(path)
-	if err != nil {
-		return nil, err
-	}
-	defer f.Close()
-	data, err := bounded(f)
-	if err == nil && !info.Mode().IsRegular() {
-		drained.Store(path, data)
-	}
-	return data, err
-}
-
-func bounded(r io.Reader) ([]byte, error) { return io.ReadAll(io.LimitReader(r, MaxSize+1)) }

@@ -2,6 +2,7 @@ package strict
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -145,6 +146,24 @@ func TestLoad(t *testing.T) {
 	} {
 		if _, err := Load(c.path); err == nil || err.Error() != c.want {
 			t.Errorf("Load(%q) = %v; want %s", c.path, err, c.want)
+		}
+	}
+}
+
+// A font is a regular file of a bounded size; nothing waits at a pipe.
+func TestReadRegular(t *testing.T) {
+	dir := t.TempDir()
+	pipe, large, small := filepath.Join(dir, "pipe"), filepath.Join(dir, "large"), filepath.Join(dir, "small")
+	sparse, err := os.Create(large)
+	if err = errors.Join(err, sparse.Truncate(1<<20+1), sparse.Close(), syscall.Mkfifo(pipe, 0o600), os.WriteFile(small, []byte("x"), 0o600)); err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct{ path, want string }{
+		{small, "<nil>"}, {large, "larger than 1 MB; want a font"}, {pipe, "not a regular file; want a font"},
+		{os.DevNull, "not a regular file; want a font"}, {dir, "a directory; want a font"}, {dir + "/none", "no such file or directory"},
+	} {
+		if _, err := ReadRegular(c.path, "a font", 1); fmt.Sprint(err) != c.want {
+			t.Errorf("ReadRegular(%s) = %v; want %s", c.path, err, c.want)
 		}
 	}
 }

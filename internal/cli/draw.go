@@ -23,6 +23,7 @@ import (
 type drawFlags struct {
 	planFlags
 	faceFlag
+	pageLimit
 	out          []string
 	save, format string
 	force        bool
@@ -67,9 +68,10 @@ func newDraw(set *files.Set) *cobra.Command {
 	f.planFlags.register(c)
 	registerSettings(c)
 	f.faceFlag.register(c)
+	f.pageLimit.register(c)
 	completeFlag(c, "format", format.Names("", format.Any)...)
 	groupFlags(c, job.Shape, "tweak", "pin", "keep")
-	groupFlags(c, job.File, "output", "format", "force", "save", "font")
+	groupFlags(c, job.File, "output", "format", "force", "save", "font", "max-pages")
 	return c
 }
 
@@ -89,7 +91,13 @@ func (f *drawFlags) draw(c *cobra.Command, set *files.Set, args []string) error 
 	if err := checkFileSettings(formatsOf(targets), c.Flags().Changed, j.Setting.Paper); err != nil {
 		return err
 	}
+	if err := f.pageLimit.check(sheet.Count(j.Request)); err != nil {
+		return err
+	}
 	doc, messages, err := sheet.Compose(j.Request)
+	if err == nil {
+		err = f.pageLimit.check(len(doc.Pages)) // of tiles
+	}
 	if err != nil {
 		return err
 	}
@@ -110,11 +118,12 @@ func (f *drawFlags) draw(c *cobra.Command, set *files.Set, args []string) error 
 		return err
 	}
 	errs := c.ErrOrStderr()
+	var notes, extremes []string
 	for _, p := range j.Plans {
-		tell(errs, "note", p.Brief.Notes()...)
-		tell(errs, "warning", extremeWords(p))
+		notes, extremes = append(notes, p.Brief.Notes()...), append(extremes, extremeWords(p))
 	}
-	tell(errs, "warning", append(messages.Warnings, missingLetters(wordsOf(doc)...))...)
+	tell(errs, "note", notes...)
+	tell(errs, "warning", slices.Concat(extremes, messages.Warnings, []string{missingLetters(wordsOf(doc)...)})...)
 	tell(errs, "note", append(f.notes, messages.Notes...)...)
 	for _, file := range slices.Concat(drawn, saved) {
 		tellWritten(errs, file.path, file.facts)

@@ -27,6 +27,7 @@ type handoutFlags struct {
 	only                        []string
 	duplex, force               bool
 	faceFlag
+	pageLimit
 }
 
 func newHandout(set *files.Set) *cobra.Command {
@@ -55,6 +56,7 @@ func newHandout(set *files.Set) *cobra.Command {
 	flags.BoolVar(&f.duplex, "duplex", false, "for printing on both sides: every student's sheets start on a front")
 	flags.BoolVar(&f.force, "force", false, "replace files that hubrule did not write")
 	f.faceFlag.register(c)
+	f.pageLimit.register(c)
 	flags.SortFlags = false
 	completeFlag(c, "format", names...)
 	return c
@@ -122,6 +124,9 @@ func (f *handoutFlags) run(c *cobra.Command, out *files.Set, path string) error 
 		if err := checkFileNames(group.Students); err != nil {
 			return err
 		}
+	}
+	if err := f.pageLimit.check(group.Count()); err != nil {
+		return err
 	}
 	// Pages come and go by the thousand: three times the garbage costs some megabytes and saves a quarter of the time.
 	defer debug.SetGCPercent(debug.SetGCPercent(300))

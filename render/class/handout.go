@@ -204,10 +204,15 @@ func (s Set) SheetsEach() int { return s.pagesBefore(len(s.Pages)) }
 func (s Set) FirstPage(i int) int { return s.pagesBefore(i) + 1 }
 
 // pagesBefore is how many sheets a student gets of the pages before page i.
-func (s Set) pagesBefore(i int) int {
+func (s Set) pagesBefore(i int) int { return sheetsOf(s.Pages[:i]) }
+
+func sheetsOf(pages []Page) int {
 	n := 0
-	for _, p := range s.Pages[:i] {
+	for _, p := range pages {
 		n += p.Copies * len(p.sheets())
 	}
 	return n
 }
+
+// Count returns how many sheets the students of a class get in all.
+func (c Class) Count() int { return len(c.Students) * sheetsOf(c.Pages) }

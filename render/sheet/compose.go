@@ -97,6 +97,15 @@ func Compose(r request.Request) (render.Document, request.Messages, error) {
 	return doc, messages, nil
 }
 
+// Count returns how many sheets a request has; one may take several pages as tiles.
+func Count(r request.Request) int {
+	n := 0
+	for _, p := range (composer{r}).parts() {
+		n += len(p.kinds)
+	}
+	return n
+}
+
 // about is the metadata of the request's files.
 func (d composer) about() render.About {
 	return render.About{Author: d.Setting.Author, Job: job.Written(d.Request, nil)}

@@ -124,10 +124,11 @@ func FileName(title string) string {
 	return strings.Join(strings.FieldsFunc(strings.ToLower(title), beyond), "-")
 }
 
-// Stem returns the last element of a path without its ending: what a file is named after.
+// Stem returns the last element of a path without its ending: what a file is named after. It begins with no dot, since nobody would see
+// that file, and is "drawing" where nothing is left.
 func Stem(path string) string {
 	base := filepath.Base(path)
-	return strings.TrimSuffix(base, filepath.Ext(base))
+	return cmp.Or(strings.TrimLeft(strings.TrimSuffix(base, filepath.Ext(base)), "."), "drawing")
 }
 
 // parsed keeps the profiles of the catalogue that were read: a process reads each at most once, and only those it is asked for.

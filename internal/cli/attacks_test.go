@@ -43,6 +43,12 @@ var attacks = []attack{
 		"f.yaml:4:16: against[2]: no.yaml: no such file or directory"},
 	{"draw suv --view perspective --camera ./f.yaml", "kind: camera\neye: 0w\n", 1, "./f.yaml:2:6: eye: 0w; want 0.02w to 1000w, or 20mm to 700000mm"},
 
+	// A command has a bounded number of pages.
+	{"handout f.yaml", "kind: class\nstudents: 10000\npages: [{segment: suv, sheets: [full, practice], copies: 100}]\n", 1,
+		"hubrule: 2000000 pages; want 1 to 20000, or more with --max-pages"},
+	{"draw suv --scale 1:2 --tile --max-pages 5", "", 1, "hubrule: 29 pages; want 1 to 5, or more with --max-pages"},
+	{"draw suv --max-pages 0", "", 2, "hubrule: --max-pages: 0; want 1 to 10000000"},
+
 	// A word is read in one way, and no value is passed over.
 	{"draw suv --sheet thumbnails --count 0", "", 2, "hubrule: --count: 0; want 2 to 24"},
 	{"draw suv --sheet thumbnails --count 012", "", 2, "hubrule: --count: 012; want a whole number, 2 to 24, without leading zeros"},

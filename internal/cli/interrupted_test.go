@@ -297,6 +297,7 @@ func TestNowhereToWrite(t *testing.T) {
 	class := largeClass(t, folder, 2)
 	for _, c := range []struct{ script, want string }{
 		{`"$0" handout "$1" -o - >/dev/full`, "hubrule: cannot write to standard output: no space left on device\n"},
+		{`"$0" draw suv --format svg -o - >&-`, "hubrule: cannot write to standard output: it is closed\n"},
 		{`"$0" handout "$1" -o "$2/full.pdf"`, "no space left on device\n"},
 		{`"$0" handout "$1" -o "$2/nowhere/sheets.pdf"`, "there is no folder " + filepath.Join(folder, "nowhere") + "\n"},
 		{`"$0" handout "$1" --split "$2/nowhere/each"`, "no such file or directory\n"},

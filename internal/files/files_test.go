@@ -98,6 +98,29 @@ func TestAllOrNone(t *testing.T) {
 	}
 }
 
+// TestMeanwhile: of two that write one file at a time, one does and the other says that it did not; nothing is torn.
+func TestMeanwhile(t *testing.T) {
+	folder := t.TempDir()
+	old, fresh := filepath.Join(folder, "old"), filepath.Join(folder, "fresh")
+	for _, path := range []string{fresh, old} { // what the first writes the second finds
+		others := func() {
+			if err := write(nil, nil, path, "theirs"); err != nil {
+				t.Error(err)
+			}
+		}
+		if path == old {
+			if err := os.WriteFile(old, []byte("old"), 0o666); err != nil {
+				t.Fatal(err)
+			}
+		}
+		err := write(nil, others, filepath.Join(folder, "first"), "ours", path, "ours")
+		if want := "cannot write " + path + ": another program has written it meanwhile; try again"; err == nil || err.Error() != want {
+			t.Errorf("%v; want %s", err, want)
+		}
+	}
+	check(t, "after", folder, map[string]string{"old": "theirs", "fresh": "theirs"})
+}
+
 // TestUncommitted: a command that fails, discards or forgets to commit leaves neither files nor folders.
 func TestUncommitted(t *testing.T) {
 	folder := t.TempDir()

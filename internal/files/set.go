@@ -5,6 +5,7 @@ import (
 	"context"
 	"errors"
 	"io"
+	"io/fs"
 	"os"
 	"sync/atomic"
 )
@@ -50,6 +51,9 @@ func (s *Set) Add(path string, data []byte) error {
 
 // open gives f a place to wait in. Data for a stream waits in memory if it is there, and else in a file without a name.
 func (s *Set) open(f *File) (*File, error) {
+	if f.path == "-" && isClosed(s.stdout.to) {
+		return nil, failed(f.path, errors.New("it is closed"))
+	}
 	err := s.do(func() (err error) {
 		err = s.stage.open(f)
 		if f.isStream = err == nil && f.file == nil; f.isStream && f.data == nil {
@@ -107,7 +111,9 @@ type File struct {
 	file         *os.File // where its bytes wait; nil: in data
 	data         []byte
 	old          string // the owner's: hard link to the file that was there
-	fresh        bool   // the owner's: nothing was there
+	fresh        bool   // the owner's: it was put where nothing was
+
+	there fs.FileInfo // the owner's: what stood there when the file was opened, or nil
 }
 
 // Write adds to the file.

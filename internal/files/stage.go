@@ -35,7 +35,7 @@ func (g *stage) open(f *File) error {
 	if g.named == nil {
 		g.named = map[string]string{}
 	}
-	f.target, g.named[key(target)] = target, f.path
+	f.target, f.there, g.named[key(target)] = target, there, f.path
 	if there != nil && !there.Mode().IsRegular() {
 		return nil
 	}
@@ -115,16 +115,38 @@ func (g *stage) clear() {
 	g.files, g.folders, g.named = nil, nil, nil
 }
 
-// put moves the file to its target; the old file keeps a hard link until all files are in place.
+// put moves the file to its target; the old file keeps a hard link until all files are in place. Where another program has put a file
+// there since open looked, that file stays.
 func (f *File) put() error {
-	old := f.file.Name() + ".old"
-	switch err := os.Link(f.target, old); {
-	case err == nil:
-		f.old = old
+	part := f.file.Name()
+	if f.there == nil {
+		err := os.Link(part, f.target) // unlike a rename it replaces nothing
+		if err != nil && !errors.Is(err, fs.ErrExist) {
+			if _, taken := os.Lstat(f.target); errors.Is(taken, fs.ErrNotExist) {
+				err = os.Rename(part, f.target) // on a disk without hard links
+			}
+		}
+		f.fresh = err == nil
+		return meanwhile(err)
+	}
+	switch now, err := os.Stat(f.target); {
+	case err == nil && !os.SameFile(now, f.there):
+		return meanwhile(fs.ErrExist)
 	case errors.Is(err, fs.ErrNotExist):
 		f.fresh = true
 	}
-	return os.Rename(f.file.Name(), f.target)
+	if err := os.Link(f.target, part+".old"); err == nil {
+		f.old = part + ".old"
+	}
+	return os.Rename(part, f.target)
+}
+
+// meanwhile words an error about a file that was not there before.
+func meanwhile(err error) error {
+	if errors.Is(err, fs.ErrExist) {
+		return errors.New("another program has written it meanwhile; try again")
+	}
+	return err
 }
 
 // takeBack undoes put; on a disk that has no hard links the new file stays, whole.

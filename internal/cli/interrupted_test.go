@@ -30,20 +30,6 @@ func largeClass(t *testing.T, folder string, students int) string {
 	return path
 }
 
-// hubrule is a command of the test's own program, which runs the command line when it is called so.
-func hubrule(t *testing.T, args ...string) *exec.Cmd {
-	t.Helper()
-	self, err := os.Executable()
-	if err != nil {
-		t.Fatal(err)
-	}
-	link := filepath.Join(t.TempDir(), "hubrule")
-	if err := os.Symlink(self, link); err != nil {
-		t.Fatal(err)
-	}
-	return exec.Command(link, args...)
-}
-
 // contents lists a folder's files, hidden ones too, and what each holds; of what is no regular file nothing.
 func contents(t *testing.T, folder string) map[string]string {
 	t.Helper()

@@ -4,9 +4,11 @@ import (
 	"bytes"
 	"fmt"
 	"os"
+	"os/exec"
 	"path/filepath"
 	"regexp"
 	"strings"
+	"sync"
 	"testing"
 
 	"github.com/rogpeppe/go-internal/testscript"
@@ -16,41 +18,77 @@ import (
 	"hubrule/internal/testfont"
 )
 
+// TestMain runs the command line instead of the tests where the test's own program is started under the name hubrule.
 func TestMain(m *testing.M) {
-	testscript.Main(m, map[string]func(){
-		"hubrule": func() { os.Exit(Main(os.Args[1:], os.Stdin, os.Stdout, os.Stderr)) },
-	})
+	if filepath.Base(os.Args[0]) == "hubrule" {
+		os.Exit(Main(os.Args[1:], os.Stdin, os.Stdout, os.Stderr))
+	}
+	os.Exit(m.Run())
+}
+
+// hubrule is a command of the test's own program, which runs the command line when it is called so.
+func hubrule(t *testing.T, args ...string) *exec.Cmd {
+	t.Helper()
+	self, err := os.Executable()
+	if err != nil {
+		t.Fatal(err)
+	}
+	link := filepath.Join(t.TempDir(), "hubrule")
+	if err := os.Symlink(self, link); err != nil {
+		t.Fatal(err)
+	}
+	return exec.Command(link, args...)
 }
 
 // TestScripts runs the commands as a user does, one folder of their own each; what they say is compared to the letter.
+// "hubrule" calls Main, which is much quicker than the process that "exec hubrule" starts. As a process has one working directory, this
+// test is not parallel with others.
 func TestScripts(t *testing.T) {
-	t.Parallel()
+	folder, err := filepath.Abs("testdata/script")
+	if err != nil {
+		t.Fatal(err)
+	}
+	programs := filepath.Dir(hubrule(t).Path)
 	testscript.Run(t, testscript.Params{
-		Dir: "testdata/script",
+		Dir: folder,
 		Setup: func(e *testscript.Env) error {
+			e.Setenv("PATH", programs+string(filepath.ListSeparator)+e.Getenv("PATH"))
 			// A face that draws A and B under other letters: testscript's archives hold text only.
 			strange := testfont.Relettered(fonts.Subset([]string{"AB"}, fonts.Regular), "語😀")
 			return os.WriteFile(filepath.Join(e.WorkDir, "strange.ttf"), strange, 0o666)
 		},
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){
+			"hubrule": func(ts *testscript.TestScript, neg bool, args []string) {
+				if code := runIn(ts, args); (code != exitDone) != neg {
+					ts.Fatalf("exit code %d", code)
+				}
+			},
 			"exits": exits,
 		},
 	})
 }
 
+// inFolder is held by the script whose folder is the working directory.
+var inFolder sync.Mutex
+
+// runIn runs the command line in the script's folder, with nothing on standard input, and returns the exit code.
+func runIn(ts *testscript.TestScript, args []string) int {
+	inFolder.Lock()
+	defer inFolder.Unlock()
+	before, err := os.Getwd()
+	ts.Check(err)
+	ts.Check(os.Chdir(ts.MkAbs(".")))
+	defer os.Chdir(before)
+	defer fonts.SetFallback(nil) // a process has one, see --font
+	return Main(args, strings.NewReader(""), ts.Stdout(), ts.Stderr())
+}
+
 // exits runs a command and compares its exit code: exits 2 hubrule draw …
 func exits(ts *testscript.TestScript, neg bool, args []string) {
-	if neg || len(args) < 2 {
-		ts.Fatalf("usage: exits CODE COMMAND ARG…")
+	if neg || len(args) < 2 || args[1] != "hubrule" {
+		ts.Fatalf("usage: exits CODE hubrule ARG…")
 	}
-	err := ts.Exec(args[1], args[2:]...)
-	code := "0"
-	if e, ok := err.(interface{ ExitCode() int }); ok {
-		code = fmt.Sprint(e.ExitCode())
-	} else if err != nil {
-		ts.Fatalf("%v", err)
-	}
-	if code != args[0] {
+	if code := fmt.Sprint(runIn(ts, args[2:])); code != args[0] {
 		ts.Fatalf("exit code %s, want %s", code, args[0])
 	}
 }

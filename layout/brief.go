@@ -84,7 +84,9 @@ func (s solver) plan(b segments.Brief, sol solution) Plan {
 		p.states[f] = stateLimited
 	}
 	for _, k := range s.pins {
-		p.exact[k.pin.Figure] = k.value
+		if p.isMet(k.pin.Figure, k.value) {
+			p.exact[k.pin.Figure] = k.value
+		}
 	}
 	for _, pin := range b.Pins {
 		p.states[pin.Figure] = statePinned

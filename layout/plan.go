@@ -22,12 +22,12 @@ type Plan struct {
 	Varied  bool           // moved inside the ranges, see Vary
 
 	figures segments.Values             // every figure in its own unit, quantised
-	exact   map[segments.Figure]float64 // unrounded values of pinned and kept figures
+	exact   map[segments.Figure]float64 // unrounded values of pinned and kept figures that are met
 	states  map[segments.Figure]State   // of figures whose role does not say it
 	stops   map[segments.Figure]string  // the limits that stop figures
 }
 
-// Value returns figure f in its own unit; a pin has the value that was asked for.
+// Value returns figure f in its own unit; a pin that is met has the value that was asked for.
 func (p Plan) Value(f segments.Figure) float64 {
 	if v, ok := p.exact[f]; ok {
 		return v

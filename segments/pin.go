@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"strconv"
 	"strings"
 
 	"hubrule/internal/geom"
@@ -115,13 +116,31 @@ func (p Pin) WithNumber(number string) Pin {
 	return p
 }
 
+// At returns the pin with another value in the figure's own unit, written in the pin's unit with as many decimals, and whether that is
+// another number.
+func (p Pin) At(value float64, wheel geom.MM) (Pin, bool) {
+	number := strconv.FormatFloat(p.FromFigureUnit(value, wheel), 'f', p.decimals(), 64)
+	x, ok := strict.ParseNumber(number)
+	if !ok || math.Abs(x-p.length.Value) < 1e-9 {
+		return p, false
+	}
+	p = p.WithNumber(number)
+	p.length.Value = x
+	return p, true
+}
+
+// decimals returns with how many decimals the pin was written.
+func (p Pin) decimals() int {
+	number := strings.TrimRight(p.Text, "abcdefghijklmnopqrstuvwxyz ")
+	_, decimals, _ := strings.Cut(number, ".")
+	return len(decimals)
+}
+
 // Tolerance returns half the last digit that was written, in the figure's own unit: redundant pins may differ
 // by that much. It is never more than half the last digit that sheets and tables print, so that what was printed can be
 // pinned again, but "3" wheels between is not taken for anything from 2.5 to 3.5.
 func (p Pin) Tolerance(wheel geom.MM) float64 {
-	number := strings.TrimRight(p.Text, "abcdefghijklmnopqrstuvwxyz ")
-	_, decimals, _ := strings.Cut(number, ".")
-	half := math.Abs(p.inFigureUnit(.5*math.Pow10(-len(decimals)), wheel))
+	half := math.Abs(p.inFigureUnit(.5*math.Pow10(-p.decimals()), wheel))
 	printed := .005 // wheels, counts and ratios: two decimals on sheets
 	switch {
 	case p.Figure.Info().Unit == InDegrees:

@@ -120,7 +120,7 @@ func (f *drawFlags) draw(c *cobra.Command, set *files.Set, args []string) error 
 	errs := c.ErrOrStderr()
 	var notes, extremes []string
 	for _, p := range j.Plans {
-		notes, extremes = append(notes, p.Brief.Notes()...), append(extremes, extremeWords(p))
+		notes, extremes = slices.Concat(notes, p.Brief.Notes(), p.Rounded()), append(extremes, extremeWords(p))
 	}
 	tell(errs, "note", notes...)
 	tell(errs, "warning", slices.Concat(extremes, messages.Warnings, []string{missingLetters(wordsOf(doc)...)})...)

@@ -101,7 +101,7 @@ func printFigures(c *cobra.Command, b segments.Brief, notes []string, a figuresA
 	if err != nil {
 		return err
 	}
-	tell(c.ErrOrStderr(), "note", slices.Concat(notes, gaveWay(b), b.Notes())...)
+	tell(c.ErrOrStderr(), "note", slices.Concat(notes, gaveWay(b), b.Notes(), plan.Rounded())...)
 	switch a.format {
 	case "json":
 		return figuresJSON(c.OutOrStdout(), plan)

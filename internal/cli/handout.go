@@ -187,7 +187,7 @@ func loadClass(path string, in io.Reader) (classJob, error) {
 		plan, err := solve(p.Brief)
 		failed = append(failed, err, solveAgainst(&j))
 		j.Plans = []layout.Plan{plan}
-		for _, note := range append(vehicleNotes(p.Brief), notesAgainst(j)...) {
+		for _, note := range slices.Concat(vehicleNotes(p.Brief), plan.Rounded(), notesAgainst(j)) {
 			if !slices.Contains(notes, note) { // pages may share a vehicle
 				notes = append(notes, note)
 			}

@@ -137,7 +137,7 @@ func (s Set) pageText(i int) string {
 	p := s.Pages[i]
 	plan := p.Request.Plans[0]
 	out := plan.Profile.Title
-	if w := plan.Brief.Summary(); w != "" {
+	if w := plan.Summary(); w != "" {
 		out += ", " + w
 	}
 	out += ": " + strings.Join(request.Names(p.Request.Kinds), ", ")

@@ -15,7 +15,7 @@ func descriptions(plans []layout.Plan) []string {
 	many := slices.ContainsFunc(plans, func(p layout.Plan) bool { return p.Profile.Title != plans[0].Profile.Title })
 	var out []string
 	for _, p := range plans {
-		s := p.Brief.Summary()
+		s := p.Summary()
 		switch {
 		case many && s == "":
 			s = p.Profile.Title

@@ -54,8 +54,8 @@ func (t Thumbnails) Draw(c draft.Canvas, _ geom.MM, number func(i int) string) (
 	}
 	wheel := geom.MM(math.Round(float64(o.grid.wheel)*c.Enlargement*1e6) / 1e6)
 	heading, sub := t.Title(), fmt.Sprintf("%d thumbnails", t.Thumbnails())
-	if len(t.Plans) == 1 && t.Plans[0].Brief.Summary() != "" {
-		sub += ", " + t.Plans[0].Brief.Summary()
+	if len(t.Plans) == 1 && t.Plans[0].Summary() != "" {
+		sub += ", " + t.Plans[0].Summary()
 	}
 	columns := [][]draft.Fact{{{Name: "wheel on paper", Value: draft.FormatMM(wheel)}, {Name: "facing", Value: string(t.Setting.Facing)}}}
 	c.TitleBlock(o.fixed, draft.Caption{Heading: heading, Sub: sub}, columns, number(0))

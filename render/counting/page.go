@@ -33,7 +33,7 @@ func NewDrawing(r request.Request, c draft.Canvas, p layout.Plan, kind request.K
 // Caption returns the name of a sheet and the line under it: the view, the brief, and what the plan reads as.
 func Caption(r request.Request, p layout.Plan, seen string) draft.Caption {
 	c := draft.Caption{Heading: p.Profile.Title, Sub: seen + ", typical figures"}
-	switch words := p.Brief.Summary(); {
+	switch words := p.Summary(); {
 	case words != "" && p.Varied:
 		c.Sub = words + ", varied"
 	case words != "":

@@ -50,7 +50,7 @@ func (r Request) Ink(kind Kind) Ink {
 func (r Request) Comparisons() [][]layout.Plan {
 	switch {
 	case len(r.Against) > 0:
-	case len(r.Plans) == 1 && r.Plans[0].Brief.Summary() != "":
+	case len(r.Plans) == 1 && r.Plans[0].Summary() != "":
 		base := layout.Typical(r.Plans[0].Brief.Profile)
 		base.Brief = segments.Brief{Profile: base.Profile}
 		return [][]layout.Plan{{base, r.Plans[0]}}

@@ -87,7 +87,7 @@ func (s Sheets) page(o counting.Page, on labelled) (*counting.Drawing, error) {
 		return s.demonstration(o)
 	case request.Trace:
 		d, err := s.trace(o, on.full)
-		if words := o.Plan.Brief.Summary(); words != "" {
+		if words := o.Plan.Summary(); words != "" {
 			title.Heading += ", " + words
 		}
 		title.Sub = "trace"

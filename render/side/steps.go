@@ -31,7 +31,7 @@ func (s Sheets) steps(o counting.Page) (*counting.Drawing, error) {
 		d.panel(i)
 	}
 	title := draft.Caption{Heading: counting.Caption(s.Request, p, "side view").Heading, Sub: "side view in eight steps"}
-	if words := p.Brief.Summary(); words != "" {
+	if words := p.Summary(); words != "" {
 		title.Sub = words + "; " + title.Sub
 	}
 	columns := counting.Facts(p, g.Wheel, s.Setting.Units)

@@ -14,11 +14,11 @@ export HUBRULE_DATA ?= $(DATA)
 endif
 
 # A minute of every fuzz target. Left alone, the engine spends most of it on shortening each input that reached new code.
-FUZZING := -fuzztime 60s -fuzzminimizetime 10x
+FUZZING := -fuzztime $(or $(FUZZTIME),60s) -fuzzminimizetime 10x
 
 export CGO_ENABLED := 0
 
-.PHONY: help build man install test checkers views oracle prove bench docs fuzz
+.PHONY: help build man install test checkers views oracle prove bench docs fuzz attack
 
 help: ## list these targets
 	@grep -hE '^[a-z]+:.*##' $(MAKEFILE_LIST) | sed 's/:.*## /\t/' | expand -t 12
@@ -74,15 +74,9 @@ bench: ## measure one command and a thousand pages, side by side with others
 docs: ## draw the pictures of the docs anew
 	go run ./docs/tools/gallery
 
-fuzz: ## feed strangers' input to the readers, a minute each
-	go test ./segments/strict -run '^$$' -fuzz FuzzParse $(FUZZING)
-	go test ./segments -run '^$$' -fuzz FuzzProfile $(FUZZING)
-	go test ./segments -run '^$$' -fuzz FuzzParseLength $(FUZZING)
-	go test ./segments -run '^$$' -fuzz FuzzParseTyre $(FUZZING)
-	go test ./segments -run '^$$' -fuzz FuzzTweak $(FUZZING)
-	go test ./segments -run '^$$' -fuzz FuzzParseDose $(FUZZING)
-	go test ./segments -run '^$$' -fuzz FuzzPin $(FUZZING)
-	go test ./segments -run '^$$' -fuzz FuzzBrief $(FUZZING)
-	go test ./layout -run '^$$' -fuzz FuzzSolve $(FUZZING)
-	go test ./fonts -run '^$$' -fuzz FuzzShape $(FUZZING)
-	go test ./fonts -run '^$$' -fuzz FuzzOpenFallback $(FUZZING)
+fuzz: ## feed strangers' input to the readers, a minute to each fuzz target
+	@go test -list '^Fuzz' ./... | awk '/^Fuzz/ { names[n++] = $$1 } /^ok/ { for (i = 0; i < n; i++) print $$2, names[i]; n = 0 }' | \
+	while read -r package target; do go test "$$package" -run '^$$' -fuzz "^$$target\$$" $(FUZZING) || exit 1; done
+
+attack: ## attack the whole program: torn files, noise, signals, full disks (8 minutes)
+	go run ./docs/tools/attack

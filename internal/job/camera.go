@@ -161,6 +161,10 @@ func loadCamera(path string) (view.CameraSpec, error) {
 	if err != nil {
 		return view.CameraSpec{}, err
 	}
+	return readCamera(doc)
+}
+
+func readCamera(doc *strict.Document) (view.CameraSpec, error) {
 	if !doc.Is("camera", "kind: camera") {
 		return view.CameraSpec{}, doc.Err()
 	}

@@ -27,7 +27,7 @@ var attacks = []attack{
 		"./f.yaml:2:11: distance: 9500000m; want 0.1w to 10000w, or 100mm to 7000000mm"},
 	{"handout f.yaml", "kind: class\nstudents: 2\npages:\n  - {segment: suv, view: perspective, sheets: practice, distance: 9500000m}\n", 1,
 		"f.yaml:4:67: pages[1].distance: 9500000m; want 0.1w to 10000w, or 100mm to 7000000mm"},
-	{"draw suv --view perspective --turn=", "", 2, "hubrule: --turn: nothing; want a number, -90 to 90"},
+	{"draw suv --view perspective --turn=", "", 2, "hubrule: --turn: a value is missing"},
 
 	{"draw f.yaml", "kind: brief\nsegment: suv\nsheets: overlay\nagainst: [suv+tough, sedan, van]\nalso: [{segment: van}, {segment: city}]\ncount: 9\n", 1,
 		"f.yaml:6:8: count: goes with sheets: thumbnails"},
@@ -60,8 +60,9 @@ var attacks = []attack{
 	{"draw suv --guides outline --outline=false", "", 2, "hubrule: --outline: the guide outline is among those to draw; give one of them"},
 	{"draw f.yaml", "kind: brief\nsegment: suv\nguides: [checks]\nchecks: false\n", 1,
 		"f.yaml:4:9: checks: the guide checks is among those to draw; give one of them"},
+	{"draw suv --save=", "", 2, "hubrule: --save: a value is missing"},
 	{"draw suv --paper A4 --paper A3", "", 2, "hubrule: --paper stands twice; want it once"},
-	{"draw suv --title=", "", 2, "hubrule: --title: 0 characters; want 1 to 80"},
+	{"draw suv --title=", "", 2, "hubrule: --title: a value is missing"},
 	{"draw suv --title=a\u202eb", "", 2, `hubrule: argument "--title=a\u202eb": a control character, '\u202e'; want letters on one line`},
 
 	// The wrong file is not read aloud.

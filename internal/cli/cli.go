@@ -169,6 +169,8 @@ func flagError(c *cobra.Command, err error) error {
 		return usagef("%s: a value is missing", dashed(needs.GetSpecifiedName(), needs.GetSpecifiedShortnames()))
 	case errors.As(err, &invalid) && errors.Is(err, errTwice):
 		return usagef("--%s stands twice; want it once", invalid.GetFlag().Name)
+	case errors.As(err, &invalid) && errors.Is(err, errEmpty):
+		return usagef("--%s: a value is missing", invalid.GetFlag().Name)
 	case errors.As(err, &invalid) && invalid.GetFlag().Value.Type() == "bool":
 		return usagef("--%s: %s; want true or false", invalid.GetFlag().Name, strict.Quote(invalid.GetValue()))
 	}

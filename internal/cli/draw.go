@@ -91,13 +91,7 @@ func (f *drawFlags) draw(c *cobra.Command, set *files.Set, args []string) error 
 	if err := checkFileSettings(formatsOf(targets), c.Flags().Changed, j.Setting.Paper); err != nil {
 		return err
 	}
-	if err := f.pageLimit.check(sheet.Count(j.Request)); err != nil {
-		return err
-	}
-	doc, messages, err := sheet.Compose(j.Request)
-	if err == nil {
-		err = f.pageLimit.check(len(doc.Pages)) // of tiles
-	}
+	doc, messages, err := f.compose(j.Request)
 	if err != nil {
 		return err
 	}
@@ -129,6 +123,18 @@ func (f *drawFlags) draw(c *cobra.Command, set *files.Set, args []string) error 
 		tellWritten(errs, file.path, file.facts)
 	}
 	return nil
+}
+
+// compose draws the pages of a request unless they are too many.
+func (f *drawFlags) compose(r request.Request) (render.Document, request.Messages, error) {
+	if err := f.pageLimit.check(sheet.Count(r)); err != nil {
+		return render.Document{}, request.Messages{}, err
+	}
+	doc, messages, err := sheet.Compose(r)
+	if err == nil {
+		err = f.pageLimit.check(len(doc.Pages)) // of tiles
+	}
+	return doc, messages, err
 }
 
 // nameInFolders gives targets that name a folder a file there.

@@ -138,6 +138,8 @@ func (v *onceValue) Set(text string) error {
 	switch {
 	case v.given:
 		return errTwice
+	case text == "":
+		return errEmpty
 	case v.Type() == "bool" && text != "true" && text != "false":
 		return errors.New("neither true nor false")
 	}
@@ -145,7 +147,10 @@ func (v *onceValue) Set(text string) error {
 	return v.Value.Set(text)
 }
 
-var errTwice = errors.New("given twice")
+var (
+	errTwice = errors.New("given twice")
+	errEmpty = errors.New("empty")
+)
 
 // wantOnce makes all flags of a command that are no lists stand at most once.
 func wantOnce(c *cobra.Command) {

@@ -65,6 +65,9 @@ var attacks = []attack{
 	{"draw suv --title=", "", 2, "hubrule: --title: a value is missing"},
 	{"draw suv --title=a\u202eb", "", 2, `hubrule: argument "--title=a\u202eb": a control character, '\u202e'; want letters on one line`},
 
+	{"completion zhs", "", 2, `hubrule: unknown command "zhs"; did you mean "zsh"? want bash, fish, powershell or zsh`},
+	{"completion zsh x", "", 2, "hubrule: completion takes no more words; found 1"},
+
 	// The wrong file is not read aloud.
 	{"draw ./f.yaml", "root:x:0:0:root:/root\ndaemon:x:1\n", 1, "./f.yaml:1:1: plain text; want a table of keys and values"},
 }

@@ -73,8 +73,14 @@ func newRoot(set *files.Set) *cobra.Command {
 	root.SetVersionTemplate("hubrule {{.Version}}\n")
 	root.SetFlagErrorFunc(flagError)
 	root.AddCommand(newDraw(set), newHandout(set), newFigures(), newSegments(), newTweaks())
+	root.InitDefaultCompletionCmd("completion")
 	for _, c := range root.Commands() {
 		wantOnce(c)
+		for _, shell := range c.Commands() {
+			wantOnce(shell)
+			shell.Args = argCount(0, 0, "completion takes no more words; found %d")
+			c.Args, c.RunE = knownCommand, root.RunE
+		}
 	}
 	root.SetHelpCommand(newHelp(root))
 	root.SetHelpFunc(showHelp)
@@ -85,7 +91,6 @@ func newRoot(set *files.Set) *cobra.Command {
 // Commands returns the whole tree of commands with all of their flags, for what is generated from it.
 func Commands() *cobra.Command {
 	root := newRoot(nil)
-	root.InitDefaultCompletionCmd("completion")
 	root.InitDefaultVersionFlag()
 	var walk func(c *cobra.Command)
 	walk = func(c *cobra.Command) {

@@ -9,10 +9,8 @@ import (
 	"hubrule/segments"
 )
 
-// bodyLengths are the lengths that published data sheets give of a body, in the order of a bodyModel's mean.
-var bodyLengths = []string{"wheelbase", "length", "height", "width", "front overhang", "rear overhang", "greenhouse", "body side"}
-
-// bodyModel is a normal distribution of the natural logarithms of a segment's bodyLengths in mm, overhangs from the axle (ISO 612).
+// bodyModel is a normal distribution of the natural logarithms of a segment's body lengths in mm, those that published data sheets give:
+// wheelbase, length, height, width, front and rear overhang from the axle (ISO 612), greenhouse and body side, in this order.
 //
 // Derived from 1,057 bodies of Transport Canada, Canadian Vehicle Specifications, 2011–2023 (Open Government Licence – Canada): mean and
 // covariance of each segment, the covariance shrunk towards that of all segments together as if by ten more bodies.
@@ -67,7 +65,7 @@ func (m bodyModel) figures(p *segments.Profile) (v segments.Values) {
 	return v
 }
 
-// observation is a known combination of the logarithms of bodyLengths: the sum of weight times each.
+// observation is a known combination of the logarithms of body lengths: the sum of weight times each.
 type observation struct {
 	weights [8]float64
 	value   float64

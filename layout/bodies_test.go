@@ -19,7 +19,7 @@ import (
 
 var update = flag.Bool("update", false, "write the derived files anew")
 
-// body is a measured body: the logarithms of its bodyLengths, NaN where unknown.
+// body is a measured body: the logarithms of its body lengths, NaN where unknown.
 type body struct {
 	segment string
 	logs    [8]float64

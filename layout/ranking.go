@@ -114,7 +114,7 @@ func knownFigures(pins []segments.Pin, p *segments.Profile) (known segments.Valu
 	return known
 }
 
-// observations returns what known figures say about bodyLengths, and which figures that covers. Of figures that follow from each other
+// observations returns what known figures say about body lengths, and which figures that covers. Of figures that follow from each other
 // it leaves out those that add nothing.
 func observations(known segments.Values) (seen []observation, covered [segments.FigureCount]bool) {
 	knows := func(all ...segments.Figure) bool {
@@ -132,7 +132,7 @@ func observations(known segments.Values) (seen []observation, covered [segments.
 	rear := knows(segments.RearOverhang) || knows(segments.RearOverhangAxle)
 	for _, l := range []struct {
 		figure  segments.Figure
-		plus    float64 // wheels that bodyLengths have more
+		plus    float64 // wheels that body lengths have more
 		index   int
 		divisor int // index of the length that the figure is divided by; 0: none
 		idle    bool

@@ -34,10 +34,8 @@ type correction struct{ roof, nose, tail geom.Wheels }
 
 // drawBody draws the upper line repeatedly until roof, nose and tail of the drawn curve match the figures.
 func drawBody(p layout.Plan) *body {
-	const (
-		close  geom.Wheels = 1e-9
-		rounds             = 12 // each leaves a tenth of the error or less
-	)
+	const close geom.Wheels = 1e-9
+	const rounds = 12 // each leaves a tenth of the error or less
 	var extra correction
 	var b *body
 	for range rounds {

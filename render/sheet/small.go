@@ -11,8 +11,8 @@ import (
 
 // When a wheel is small enough to speak of, and how much larger another way of printing has to make it, are judged by eye.
 const (
-	smallWheel geom.MM = 35 // by hand, less is hard to trace
-	noticeably         = 1.15
+	smallWheel = geom.MM(35) // by hand, less is hard to trace
+	noticeably = 1.15
 )
 
 // largestHome is the longest side of the paper of ordinary printers. Who has larger paper knows of larger paper.

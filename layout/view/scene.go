@@ -72,29 +72,46 @@ type mesh struct {
 	arched  bool // the wheel arches are cut out of it
 }
 
+// corner is a place of a mesh before the camera.
+type corner struct {
+	at   ImagePoint
+	near float64 // see Camera.nearness
+	over place   // of the side view, for what is cut out of it
+}
+
+func (sc *Scene) corner(p Point3) corner {
+	return corner{sc.Camera.Project(p), sc.Camera.nearness(sc.Camera.Depth(p)), place{float64(p.X), float64(p.Y)}}
+}
+
 func (sc *Scene) addMesh(m mesh) {
-	for i := 1; i < len(m.rows); i++ {
-		a, b := m.rows[i-1], m.rows[i]
-		for j := 1; j < len(a); j++ {
-			for _, t := range [2][3]Point3{{a[j-1], a[j], b[j]}, {a[j-1], b[j], b[j-1]}} {
-				sc.add(t, m.arched)
-				if m.mirrors {
-					sc.add([3]Point3{t[0].Mirror(), t[1].Mirror(), t[2].Mirror()}, m.arched)
-				}
+	var before, beforeMirrored []corner
+	for _, row := range m.rows {
+		now, mirrored := make([]corner, len(row)), make([]corner, len(row))
+		for j, p := range row {
+			if now[j] = sc.corner(p); m.mirrors {
+				mirrored[j] = sc.corner(p.Mirror())
 			}
 		}
+		for j := 1; j < len(before); j++ {
+			sc.add(&before[j-1], &before[j], &now[j], m.arched)
+			if m.mirrors {
+				sc.add(&beforeMirrored[j-1], &beforeMirrored[j], &mirrored[j], m.arched)
+			}
+			sc.add(&before[j-1], &now[j], &now[j-1], m.arched)
+			if m.mirrors {
+				sc.add(&beforeMirrored[j-1], &mirrored[j], &mirrored[j-1], m.arched)
+			}
+		}
+		before, beforeMirrored = now, mirrored
 	}
 }
 
 // add puts a triangle into the scene.
-func (sc *Scene) add(triangle [3]Point3, arched bool) {
-	f := face{arched: arched}
-	for k, p := range triangle {
-		f.at[k], f.near[k] = sc.Camera.Project(p), sc.Camera.nearness(sc.Camera.Depth(p))
-		f.over[k] = place{float64(p.X), float64(p.Y)}
-	}
-	if math.Abs(f.at[1].Sub(f.at[0]).Cross(f.at[2].Sub(f.at[0]))) > 1e-16 {
-		sc.faces = append(sc.faces, f)
+func (sc *Scene) add(a, b, c *corner, arched bool) {
+	if math.Abs(b.at.Sub(a.at).Cross(c.at.Sub(a.at))) > 1e-16 {
+		sc.faces = append(sc.faces, face{
+			at: [3]ImagePoint{a.at, b.at, c.at}, near: [3]float64{a.near, b.near, c.near}, over: [3]place{a.over, b.over, c.over}, arched: arched,
+		})
 	}
 }
 
@@ -124,28 +141,29 @@ func (w Wheel) mesh() mesh {
 // sort lays a grid over the picture and puts every face into the cells its box touches.
 func (sc *Scene) sort() {
 	const across = 160
+	bounds := make([]geom.Box[ImageLength], len(sc.faces))
 	sc.box = sc.faces[0].bounds()
-	for _, f := range sc.faces {
-		b := f.bounds()
-		sc.box = geom.BoxOf(sc.box.Min, sc.box.Max, b.Min, b.Max)
+	for i := range sc.faces {
+		b := sc.faces[i].bounds()
+		bounds[i], sc.box = b, geom.BoxOf(sc.box.Min, sc.box.Max, b.Min, b.Max)
 	}
 	sc.size = max(sc.box.Width(), sc.box.Height()) / across
 	sc.columns, sc.rows = int(sc.box.Width()/sc.size)+1, int(sc.box.Height()/sc.size)+1
-	counts := make([]int, sc.columns*sc.rows)
-	sc.eachCell(func(i int, _ int32) { counts[i]++ })
+	counts, sum := make([]int, sc.columns*sc.rows), 0
+	sc.eachCell(bounds, func(i int, _ int32) { counts[i]++; sum++ })
 	sc.cells = make([][]int32, len(counts))
+	all := make([]int32, sum)
 	for i, n := range counts {
-		sc.cells[i] = make([]int32, 0, n)
+		sc.cells[i], all = all[:0:n], all[n:]
 	}
-	sc.eachCell(func(i int, face int32) { sc.cells[i] = append(sc.cells[i], face) })
+	sc.eachCell(bounds, func(i int, face int32) { sc.cells[i] = append(sc.cells[i], face) })
 }
 
 // eachCell calls do with each cell that the box of a face touches.
-func (sc *Scene) eachCell(do func(cell int, face int32)) {
-	for n, f := range sc.faces {
-		b := f.bounds()
-		x0, y0 := sc.cell(b.Min)
-		x1, y1 := sc.cell(b.Max)
+func (sc *Scene) eachCell(bounds []geom.Box[ImageLength], do func(cell int, face int32)) {
+	for n := range bounds {
+		x0, y0 := sc.cell(bounds[n].Min)
+		x1, y1 := sc.cell(bounds[n].Max)
 		for y := y0; y <= y1; y++ {
 			for x := x0; x <= x1; x++ {
 				do(y*sc.columns+x, int32(n))

@@ -15,7 +15,7 @@ import (
 
 // fills paints the silhouette and the near tyres, then the visible glass and lamps.
 func (d *drawing) fills() {
-	body := d.loops(d.silhouette)
+	body := d.loops(d.silhouette())
 	for _, w := range d.wheels[:2] {
 		e := render.Ellipse{Shape: d.ellipse(w.Outer)}
 		if e.Shape.Short > 0 {
@@ -23,7 +23,7 @@ func (d *drawing) fills() {
 		}
 	}
 	d.Fill("outline", "", d.Inks.Body, body)
-	for _, pane := range d.scene.Panes() {
+	for _, pane := range d.scene().Panes() {
 		d.Fill("outline", "", d.Inks.Side, d.loops([][]view.ImagePoint{pane}))
 	}
 }
@@ -49,7 +49,7 @@ var detailGuides = map[view.LineKind]request.Guide{view.ArchLine: "arches", view
 
 // linesOf draws the visible parts of the body's lines of some kinds, each in the style of its kind.
 func (d *drawing) linesOf(kinds ...view.LineKind) {
-	for _, l := range d.lines {
+	for _, l := range d.lines() {
 		guide := cmp.Or(detailGuides[l.kind], "outline")
 		if slices.Contains(kinds, l.kind) && d.wants(guide) {
 			d.polylines(guide, l.name, counting.BodyStyle(l.kind), l.seen)
@@ -59,7 +59,7 @@ func (d *drawing) linesOf(kinds ...view.LineKind) {
 
 // sectionsOf draws the sections or the centre line: what is visible, or all of it.
 func (d *drawing) sectionsOf(kind view.LineKind, style draft.LineStyle, whole bool) {
-	for _, l := range d.lines {
+	for _, l := range d.lines() {
 		if l.kind == kind {
 			lines := l.seen
 			if whole {
@@ -75,7 +75,7 @@ func (d *drawing) centreLine() { d.sectionsOf(view.CentreLine, centreLine(), d.n
 
 // pillars draws both A-pillars whole, with dashes where one is hidden.
 func (d *drawing) pillars() {
-	for _, l := range d.lines {
+	for _, l := range d.lines() {
 		if l.kind != view.PillarLine {
 			continue
 		}

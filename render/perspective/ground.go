@@ -58,7 +58,7 @@ func (d *drawing) clip(s []view.ImagePoint, passes func(view.ImagePoint) bool) [
 }
 
 // uncovered reports whether the vehicle leaves a point of the image free.
-func (d *drawing) uncovered(s view.ImagePoint) bool { return d.noBody || !d.scene.Covers(s) }
+func (d *drawing) uncovered(s view.ImagePoint) bool { return d.noBody || !d.scene().Covers(s) }
 
 // grid draws the ground in tiles of one wheel, not through the body. The front tyre's edges and the near side lie on grid lines.
 func (d *drawing) grid() {

@@ -1,21 +1,24 @@
 package perspective
 
 import (
+	"sync"
+
 	"hubrule/internal/geom"
 	"hubrule/layout"
 	"hubrule/layout/view"
 )
 
-// projection is what a camera sees of a plan, on an image plane at unit distance. It is found once for all kinds of sheet.
+// projection is what a camera sees of a plan, on an image plane at unit distance. All kinds of sheet share it. What hides what is most of
+// the work: it is found where the first sheet asks for it, and most practice sheets do not.
 type projection struct {
 	plan       layout.Plan
 	solid      *view.Solid
 	camera     view.Camera
-	scene      *view.Scene
-	wheels     [4]view.WheelImage  // left before right, front before rear
-	wheelLines [4][]lineRuns       // the lines of each wheel
-	lines      []lineRuns          // the body's own lines, sections and centre line included; the contour last
-	silhouette [][]view.ImagePoint // of what the vehicle covers
+	wheels     [4]view.WheelImage // left before right, front before rear
+	scene      func() *view.Scene
+	wheelLines func() [4][]lineRuns       // the lines of each wheel
+	lines      func() []lineRuns          // the body's own lines, sections and centre line included; the contour last
+	silhouette func() [][]view.ImagePoint // of what the vehicle covers
 }
 
 // lineRuns is the visible and the hidden runs of all lines of one name, in order.
@@ -33,15 +36,20 @@ func newProjection(p layout.Plan, spec view.CameraSpec) (*projection, error) {
 		return nil, err
 	}
 	s := &projection{plan: p, solid: view.NewSolid(p), camera: c}
-	s.scene = view.NewScene(s.solid, c)
 	for i, w := range s.solid.Wheels() {
 		if s.wheels[i], err = c.WheelImage(w); err != nil {
 			return nil, err
 		}
-		s.wheelLines[i] = s.runsOf(s.scene.WheelLines(w))
 	}
-	s.lines = append(s.runsOf(s.solid.Lines()), s.runsOf(s.scene.Contour())...)
-	s.silhouette = s.scene.Silhouette()
+	s.scene = sync.OnceValue(func() *view.Scene { return view.NewScene(s.solid, c) })
+	s.wheelLines = sync.OnceValue(func() (out [4][]lineRuns) {
+		for i, w := range s.solid.Wheels() {
+			out[i] = s.runsOf(s.scene().WheelLines(w))
+		}
+		return out
+	})
+	s.lines = sync.OnceValue(func() []lineRuns { return append(s.runsOf(s.solid.Lines()), s.runsOf(s.scene().Contour())...) })
+	s.silhouette = sync.OnceValue(func() [][]view.ImagePoint { return s.scene().Silhouette() })
 	return s, nil
 }
 
@@ -61,7 +69,7 @@ func (s *projection) runsOf(lines []view.Line) []lineRuns {
 			whole = append(whole, s.camera.Project(p))
 		}
 		out[i].whole = append(out[i].whole, whole)
-		for _, run := range s.scene.Strokes(l) {
+		for _, run := range s.scene().Strokes(l) {
 			if run.Hidden {
 				out[i].hidden = append(out[i].hidden, run.Points)
 			} else {

@@ -46,7 +46,7 @@ func (d *drawing) nearWheel(i int) {
 	if d.noBody {
 		d.tread(w, "wheel-inner-"+w.Wheel.Name)
 	} else {
-		for _, r := range d.wheelLines[i] {
+		for _, r := range d.wheelLines()[i] {
 			switch r.kind {
 			case view.TyreInnerLine:
 				d.arcs(r.name, innerLine(), w.Inner, r.seen)
@@ -99,7 +99,7 @@ func (d *drawing) farWheel(i int) {
 	if d.noBody {
 		return
 	}
-	for _, r := range d.wheelLines[i] {
+	for _, r := range d.wheelLines()[i] {
 		switch r.kind {
 		case view.TyreOuterLine:
 			d.arcs("", innerLine(), w.Outer, r.seen)

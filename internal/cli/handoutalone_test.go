@@ -13,10 +13,12 @@ import (
 // splitFiles writes a class of some students, split into files of a format, and returns their contents by name.
 func splitFiles(t *testing.T, format string, students []string, args ...string) map[string]string {
 	t.Helper()
+	pages := map[string]string{ // what takes long is drawn in one of the formats
+		"svg": "  - {segment: suv, sheets: [full, steps, practice]}\n",
+		"pdf": "  - {segment: suv, sheets: [steps, practice]}\n  - {segment: van, view: perspective, sheets: [practice]}\n",
+	}
 	class := classFile(t, "kind: class\ntitle: Week 3\nvary: 0.8\nseed: 11\nstudents:\n  - "+strings.Join(students, "\n  - ")+
-		"\npages:\n  - {segment: suv, sheets: [full, steps, practice]}\n"+
-		"  - {segment: sedan, tweak: {sporty: 0.5}, pin: {length: 4.7m}, sheets: [trace], copies: 2}\n"+
-		"  - {segment: van, view: perspective, sheets: [practice]}\n")
+		"\npages:\n"+pages[format]+"  - {segment: sedan, tweak: {sporty: 0.5}, pin: {length: 4.7m}, sheets: [trace], copies: 2}\n")
 	folder := filepath.Join(t.TempDir(), "each")
 	var errs bytes.Buffer
 	args = append([]string{"handout", class, "--split", folder, "--format", format}, args...)
@@ -49,7 +51,7 @@ func TestNobodyChangesTheOthers(t *testing.T) {
 	again := slices.Clone(class)
 	again[2] = "{name: Chidi Okoro, set: 7}"
 	for _, format := range []string{"svg", "pdf"} {
-		perStudent := map[string]int{"svg": 6, "pdf": 1}[format]
+		perStudent := map[string]int{"svg": 5, "pdf": 1}[format]
 		before := splitFiles(t, format, class)
 		if len(before) != 5*perStudent {
 			t.Fatalf("%s: %d files", format, len(before))
@@ -60,16 +62,20 @@ func TestNobodyChangesTheOthers(t *testing.T) {
 			args     []string
 			others   int    // whose files stay
 			changed  string // stem of the files that may differ
+			inPDF    bool   // tried with PDFs too
 		}{
-			{"one removed", class[1:], nil, 4, ""},
-			{"the only one who faces right removed", slices.Delete(slices.Clone(class), 1, 2), nil, 4, ""},
-			{"two added", append([]string{"Aaron With A Rather Long Name", "{name: Zoe, facing: right}"}, class...), nil, 5, ""},
-			{"shuffled", shuffled, nil, 5, ""},
-			{"one excused", excused, nil, 4, ""},
-			{"another draw for one", again, nil, 4, "Chidi-Okoro"},
-			{"one alone", class, []string{"--only", "chidi okoro"}, 1, ""},
-			{"two alone, one of them excused", excused, []string{"--only", "Dana,Bo Ilves"}, 2, ""},
+			{"one removed", class[1:], nil, 4, "", true},
+			{"the only one who faces right removed", slices.Delete(slices.Clone(class), 1, 2), nil, 4, "", false},
+			{"two added", append([]string{"Aaron With A Rather Long Name", "{name: Zoe, facing: right}"}, class...), nil, 5, "", true},
+			{"shuffled", shuffled, nil, 5, "", false},
+			{"one excused", excused, nil, 4, "", false},
+			{"another draw for one", again, nil, 4, "Chidi-Okoro", true},
+			{"one alone", class, []string{"--only", "chidi okoro"}, 1, "", true},
+			{"two alone, one of them excused", excused, []string{"--only", "Dana,Bo Ilves"}, 2, "", false},
 		} {
+			if format == "pdf" && !c.inPDF {
+				continue
+			}
 			same, after := 0, splitFiles(t, format, c.students, c.args...)
 			for name, data := range before {
 				now, ok := after[name]

@@ -40,6 +40,10 @@ func (d *Drawing) countedWheel(guide request.Guide, id string, c layout.Point, u
 		used(a, 2*math.Pi-a)
 		switch {
 		case u.cut == 0 || b >= a-hairsbreadth:
+		case u.up: // enough to say that the wheel goes on
+			const shown = math.Pi / 6
+			spare(max(a-shown, 0), a)
+			spare(-a, min(shown-a, 0))
 		case b < hairsbreadth:
 			spare(-a, a)
 		default:

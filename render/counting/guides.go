@@ -122,7 +122,7 @@ func (d *Drawing) Outline() {
 		id, style, fill, chords := "outline-"+l.Name, OutlineLine(), d.Inks.Side, 8
 		switch l.Kind {
 		case outline.Body:
-			id, fill = "outline", d.Inks.Body
+			id, style, fill = "outline", BodyLine(), d.Inks.Body
 		case outline.Lamp:
 			style, chords = DetailLine(), 4
 		case outline.Hairline:
@@ -140,14 +140,14 @@ func (d *Drawing) Outline() {
 func GroundLine() draft.LineStyle    { return draft.NewLineStyle(draft.Wide, draft.Strong) }
 func TyreLine() draft.LineStyle      { return draft.NewLineStyle(draft.Wide, draft.Strong) }
 func RimLine() draft.LineStyle       { return draft.NewLineStyle(draft.Hair, draft.Plain) }
-func CountedLine() draft.LineStyle   { return draft.NewLineStyle(draft.Narrow, draft.Plain, 12, 3) }
-func SpareLine() draft.LineStyle     { return draft.NewLineStyle(draft.Narrow, draft.Plain, 1.2, 3) }
+func CountedLine() draft.LineStyle   { return draft.NewLineStyle(draft.Fine, draft.Plain, 12, 3) }
+func SpareLine() draft.LineStyle     { return draft.NewLineStyle(draft.Fine, draft.Plain, 1.2, 3) }
 func AxleLine() draft.LineStyle      { return draft.NewLineStyle(draft.Narrow, draft.Muted, 24, 3, 2, 3) }
 func RoofLine() draft.LineStyle      { return draft.NewLineStyle(draft.Narrow, draft.Plain, 24, 3) }
 func SillLine() draft.LineStyle      { return draft.NewLineStyle(draft.Narrow, draft.Plain, 6, 3) }
 func ClearanceLine() draft.LineStyle { return draft.NewLineStyle(draft.Narrow, draft.Plain, 2, 2) }
 func GlassLine() draft.LineStyle     { return draft.NewLineStyle(draft.Narrow, draft.Plain, 24, 3, 6, 3) }
-func AngleLine() draft.LineStyle     { return draft.NewLineStyle(draft.Narrow, draft.Accent, 16, 4) }
+func AngleLine() draft.LineStyle     { return draft.NewLineStyle(draft.Narrow, draft.Strong, 16, 4) }
 func GuideLine() draft.LineStyle     { return draft.NewLineStyle(draft.Narrow, draft.Plain) } // belt, arches, lamps, nose, tail
 func PillarLine() draft.LineStyle    { return draft.NewLineStyle(draft.Wide, draft.Accent) }
 func AimLine() draft.LineStyle {
@@ -155,6 +155,7 @@ func AimLine() draft.LineStyle {
 }
 func bandLine() draft.LineStyle    { return draft.NewLineStyle(draft.Hair, draft.Accent) }
 func RingLine() draft.LineStyle    { return draft.NewLineStyle(draft.Narrow, draft.Accent) }
+func BodyLine() draft.LineStyle    { return draft.NewLineStyle(draft.MediumWide, draft.Body) }
 func OutlineLine() draft.LineStyle { return draft.NewLineStyle(draft.Narrow, draft.Soft) }
 func DetailLine() draft.LineStyle  { return draft.NewLineStyle(draft.Hair, draft.Soft) }
 func raisedLine() draft.LineStyle  { return draft.NewLineStyle(draft.Hair, draft.Soft, 12, 6) } // the roof of an open car

@@ -74,8 +74,8 @@ func HalfChord(r, h geom.Wheels) geom.Wheels {
 // maxClimb is the most a belt line may climb from mid-wheelbase to the tail, on paper, and still be one line.
 const maxClimb geom.MM = 1.2
 
-// Belt draws the belt line. A sloped one runs nose to tail and turns about mid-wheelbase, from where a hair
-// level alone goes on to the rule, so that brackets and numbers refer to one height.
+// Belt draws the belt line: a hair as far as the A-pillar's foot, where it must not be taken for the bonnet. A sloped one runs nose to tail
+// and turns about mid-wheelbase, from where a hair level alone goes on to the rule, so that brackets and numbers refer to one height.
 func (d *Drawing) Belt() {
 	p, line := d.Plan, GuideLine().For("belt", "belt")
 	at := func(x geom.Wheels) layout.Point { return layout.Point{X: x, Y: p.BeltAt(x)} }
@@ -84,12 +84,15 @@ func (d *Drawing) Belt() {
 		d.rule(line, at(from), at(to))
 		return
 	}
+	ahead, foot := levelLine().For("belt", "belt-ahead"), at(p.PillarFoot().X)
 	climb := d.MM(p.BeltAt(p.Tail()) - p.Belt())
 	if max(climb, -climb) < maxClimb {
-		d.rule(line, at(p.Nose()), at(d.Wheels(d.LevelsEnd-d.Origin.X)))
+		d.rule(ahead, at(p.Nose()), foot)
+		d.rule(line, foot, at(d.Wheels(d.LevelsEnd-d.Origin.X)))
 		return
 	}
-	d.rule(line, at(p.Nose()), at(p.Tail()))
+	d.rule(ahead, at(p.Nose()), foot)
+	d.rule(line, foot, at(p.Tail()))
 	if middle := p.Wheelbase() / 2; d.LevelsEnd > d.X(p.Tail()) {
 		d.Level(levelLine().For("belt", "belt-level"), p.Belt(), d.X(middle), d.LevelsEnd)
 		d.Tick(levelLine().For("belt", "belt-pivot"), d.OnPage(at(middle)), draft.Pt(0, 1.2))

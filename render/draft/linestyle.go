@@ -18,7 +18,8 @@ const (
 	Strong Role = iota // ground, tyres, rules
 	Plain              // most guides
 	Muted              // axle lines
-	Soft               // the outline
+	Body               // the silhouette
+	Soft               // what else of the body is drawn
 	Accent             // the A-pillar
 	Words
 	notes
@@ -54,22 +55,24 @@ func InksOf(i request.Ink) Inks {
 	switch i {
 	case request.Dark:
 		return Inks{
-			Colours: hexes("#1f252b #49525a #656f78 #a9b1b8 #b23c22 #1f252b #565f67"),
+			Colours: hexes("#1f252b #49525a #656f78 #7f8890 #a9b1b8 #b23c22 #1f252b #565f67"),
 			Body:    tint("#f5f6f7"), Side: tint("#e8ebee"), Wash: tint("#f7e8e3"),
 		}
 	case request.Grey:
-		return Inks{Colours: hexes("#6a6a6a #808080 #929292 #b4b4b4 #808080 #6a6a6a #808080")}
+		return Inks{Colours: hexes("#6a6a6a #808080 #929292 #a6a6a6 #b4b4b4 #808080 #6a6a6a #808080")}
 	case request.Pale:
-		return Inks{Colours: hexes("#6cb6da #8fcbe6 #a4dded #bfe6f1 #8fcbe6 #6cb6da #8fcbe6")}
+		return Inks{Colours: hexes("#6cb6da #8fcbe6 #a4dded #b2e1ef #bfe6f1 #8fcbe6 #6cb6da #8fcbe6")}
 	}
 	panic("draft: no inks " + string(i))
 }
 
-// The widths of ISO 128, 4 : 2 : 1, on A3.
+// The widths of ISO 128, each the one before it times the square root of two, on A3: most lines are 4 : 2 : 1.
 const (
-	Wide   geom.MM = .5
-	Narrow geom.MM = .25
-	Hair   geom.MM = .13
+	Wide       geom.MM = .5
+	MediumWide geom.MM = .35
+	Narrow     geom.MM = .25
+	Fine       geom.MM = .18
+	Hair       geom.MM = .13
 )
 
 // LineStyle is how one guide is drawn. Dashes are in line widths after ISO 128; chain dots are two
@@ -107,7 +110,7 @@ func (k LineStyle) Heavier() LineStyle {
 	case k.Width > Hair:
 		k.Width = Narrow
 	}
-	if k.Role == Soft {
+	if k.Role == Body || k.Role == Soft {
 		k.Role = Strong
 	}
 	return k

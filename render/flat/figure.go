@@ -70,7 +70,7 @@ func (f figure) body() {
 		f.strokes(l.runs, counting.BodyStyle(l.Kind).For("outline", ""))
 	}
 	for _, l := range body.contour {
-		f.strokes(l.runs, counting.OutlineLine().For("outline", ""))
+		f.strokes(l.runs, counting.BodyLine().For("outline", ""))
 	}
 }
 

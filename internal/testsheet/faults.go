@@ -97,11 +97,15 @@ func WrittenOn(p render.Page) []written {
 
 // DrawnOn returns every line of a page as straight pieces, each with half its width.
 func DrawnOn(p render.Page) (out []draft.Segment, half []geom.MM) {
+	type run struct {
+		points []draft.Point
+		half   geom.MM
+	}
+	var runs []run
+	pieces := 0
 	add := func(path render.Path, width geom.MM) {
-		for _, run := range path.Flatten(24) {
-			for i := 1; i < len(run); i++ {
-				out, half = append(out, draft.Segment{A: run[i-1], B: run[i]}), append(half, width/2)
-			}
+		for _, points := range path.Flatten(24) {
+			runs, pieces = append(runs, run{points, width / 2}), pieces+len(points)
 		}
 	}
 	for _, m := range p.Marks {
@@ -119,6 +123,12 @@ func DrawnOn(p render.Page) (out []draft.Segment, half []geom.MM) {
 				path = path.Curve(c[1], c[2], c[3])
 			}
 			add(path, m.Pen.Width)
+		}
+	}
+	out, half = make([]draft.Segment, 0, pieces), make([]geom.MM, 0, pieces)
+	for _, r := range runs {
+		for i := 1; i < len(r.points); i++ {
+			out, half = append(out, draft.Segment{A: r.points[i-1], B: r.points[i]}), append(half, r.half)
 		}
 	}
 	return out, half
@@ -151,7 +161,7 @@ func Faults(p render.Page) []string {
 		}
 	}
 	for k, l := range lines {
-		if !margin.Contains(extentOf(l, half[k])) {
+		if !margin.Contains(boxes[k]) && !margin.Contains(extentOf(l, half[k])) {
 			out = append(out, fmt.Sprintf("a line at %.1f,%.1f leaves the margin", l.A.X, l.A.Y))
 		}
 	}

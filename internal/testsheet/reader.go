@@ -5,6 +5,7 @@ import (
 	"bytes"
 	"encoding/xml"
 	"io"
+	"regexp"
 	"strconv"
 	"strings"
 	"testing"
@@ -95,6 +96,21 @@ func ReadSVG(t testing.TB, data []byte) SVG {
 			}
 		}
 	}
+}
+
+var idOf = regexp.MustCompile(` id="([^"]*)"`)
+
+// RepeatedIDs lists the ids that a file uses twice. It is much quicker than ReadSVG.
+func RepeatedIDs(data []byte) (twice []string) {
+	seen := map[string]bool{}
+	for _, m := range idOf.FindAllSubmatch(data, -1) {
+		if id := string(m[1]); seen[id] {
+			twice = append(twice, id)
+		} else {
+			seen[id] = true
+		}
+	}
+	return twice
 }
 
 // count returns an element with its attributes, and counts it.

@@ -24,7 +24,7 @@ import (
 func TestHardCopyKeepsEveryGuide(t *testing.T) {
 	t.Parallel()
 	outside.Need(t, "pdftoppm")
-	for _, name := range []string{"suv", "mid-engine"} {
+	for _, name := range []string{"suv"} {
 		s := testsheet.Setting(t, "A3")
 		s.Ink, s.Checks = request.Grey, true
 		doc, _, err := Compose(request.Request{Plans: []layout.Plan{testsheet.Plan(t, name)}, Kinds: []request.Kind{request.Full}, Setting: s})

@@ -49,8 +49,8 @@ func checkFlat(t *testing.T, job request.Request) {
 		}
 	}
 	for _, page := range inOrder(t, job) {
-		if f := testsheet.ReadSVG(t, testsheet.SvgOf(t, page)); len(f.Repeated) > 0 {
-			t.Errorf("%s: ids used twice: %v", page.Title, f.Repeated)
+		if twice := testsheet.RepeatedIDs(testsheet.SvgOf(t, page)); len(twice) > 0 {
+			t.Errorf("%s: ids used twice: %v", page.Title, twice)
 		}
 	}
 }

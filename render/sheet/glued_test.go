@@ -179,7 +179,7 @@ func TestGluedTilesAreTheLargeSheet(t *testing.T) {
 	right.Facing = request.Right
 	for i, job := range []request.Request{
 		{Plans: []layout.Plan{testsheet.Plan(t, "suv")}, Kinds: []request.Kind{request.Full}, Setting: atScale(testsheet.Setting(t, "A4"), 6)},
-		{Plans: []layout.Plan{testsheet.Plan(t, "mid-engine")}, Kinds: []request.Kind{request.Trace}, Setting: atScale(right, 5)},
+		{Plans: []layout.Plan{testsheet.Plan(t, "mid-engine")}, Kinds: []request.Kind{request.Trace}, Setting: atScale(right, 7)},
 	} {
 		x, whole := tilingOf(t, job), (*image.Gray)(nil)
 		whole = greyOf(t, pictureOf(t, x.whole))

@@ -19,7 +19,7 @@ func TestBothFilesShowTheSameSheet(t *testing.T) {
 	outside.Need(t, "pdftoppm", "rsvg-convert")
 	s := testsheet.Setting(t, "A3")
 	s.Labels = request.NoLabels
-	for _, name := range []string{"suv", "convertible"} {
+	for _, name := range []string{"convertible"} {
 		path, doc := pdfOf(t, s, []request.Kind{request.Full}, name)
 		fromPDF := blackOf(t, outside.Run(t, "pdftoppm", "-r", "150", "-png", "-singlefile", path))
 		svg := outside.File(t, "page.svg", testsheet.SvgOf(t, doc.Pages[0]))

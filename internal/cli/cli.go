@@ -193,7 +193,7 @@ func checkFormat(given string, allowed ...string) error {
 // argCount is the rule for commands that take from least to most arguments; format is the message about another number.
 func argCount(least, most int, format string) cobra.PositionalArgs {
 	return func(_ *cobra.Command, args []string) error {
-		if n := len(args); n < least || n > most {
+		if n := len(job.SplitVehicles(args)); n < least || n > most {
 			return usagef(format, n)
 		}
 		return nil

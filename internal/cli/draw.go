@@ -77,6 +77,10 @@ func newDraw(set *files.Set) *cobra.Command {
 
 // draw composes everything in memory, then writes all files or none.
 func (f *drawFlags) draw(c *cobra.Command, set *files.Set, args []string) error {
+	args = job.SplitVehicles(args)
+	if slices.Contains(args, "") {
+		return usagef("%s", strict.EmptyItem)
+	}
 	targets, err := f.targets(c.Flags().Changed)
 	if err != nil {
 		return err

@@ -50,7 +50,7 @@ func newFigures() *cobra.Command {
 			"  hubrule figures suv --format json\n" +
 			"  hubrule figures --pin wheelbase=2690mm --pin length=4450mm --pin height=1520mm --pin width=1800mm\n" +
 			"  hubrule figures ./mine.yaml --format csv > mine.csv",
-		Args:              argCount(0, 1, "figures wants one segment; found %d"),
+		Args:              argCount(0, 1, "one segment at a time; found %d"),
 		ValidArgsFunction: completeSegments,
 		RunE: func(c *cobra.Command, args []string) error {
 			if err := checkFormat(a.format, "table", "json", "csv"); err != nil {

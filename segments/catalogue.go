@@ -3,6 +3,7 @@ package segments
 import (
 	"cmp"
 	"embed"
+	"fmt"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -46,7 +47,23 @@ func Find(nameOrPath string) (*Profile, error) {
 	if name, ok := named(nameOrPath); ok {
 		return fromCatalogue(name), nil
 	}
-	return load("segment", nameOrPath, Names(), readOwnProfile)
+	if IsName(nameOrPath) {
+		return nil, unknownSegment(nameOrPath)
+	}
+	return load(nameOrPath, readOwnProfile)
+}
+
+// unknownSegment is the error for a name that is no segment. It suggests the nearest name or everyday word, whose segment it names too.
+func unknownSegment(word string) UnknownName {
+	words := Names()
+	for _, p := range All() {
+		words = append(words, p.Aliases...)
+	}
+	near := strict.Nearest(word, words)
+	if segment, _ := named(near); near != "" && !slices.Contains(Names(), near) {
+		return UnknownName(fmt.Sprintf("unknown segment %s; did you mean %q (%s)?", strict.Quote(word), near, segment))
+	}
+	return UnknownName(strict.Unknown("segment", word, Names()))
 }
 
 // spelled returns a name as the catalogue spells names: "People carrier" is people-carrier.
@@ -71,15 +88,12 @@ func named(word string) (name string, ok bool) {
 }
 
 // load reads the user's own segment or tweak at a path.
-func load[T any](kind, nameOrPath string, names []string, read func(string, *strict.Document) (*T, error)) (*T, error) {
-	if IsName(nameOrPath) {
-		return nil, UnknownName(strict.Unknown(kind, nameOrPath, names))
-	}
-	doc, err := strict.Load(nameOrPath)
+func load[T any](path string, read func(string, *strict.Document) (*T, error)) (*T, error) {
+	doc, err := strict.Load(path)
 	if err != nil {
 		return nil, err
 	}
-	return read(nameOf(nameOrPath, doc), doc)
+	return read(nameOf(path, doc), doc)
 }
 
 // UnknownName is the error for a name that no segment or tweak has. Its text suggests another.

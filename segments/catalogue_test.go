@@ -124,6 +124,8 @@ func TestFindErrors(t *testing.T) {
 	for _, c := range []struct{ name, want string }{
 		{"sedam", `unknown segment "sedam"; did you mean "sedan"?`},
 		{"pickup-larg", `unknown segment "pickup-larg"; did you mean "pickup-large"?`},
+		{"wagn", `unknown segment "wagn"; did you mean "wagon" (estate)?`},
+		{"Sport car", `unknown segment "Sport car"; did you mean "sports car" (sports)?`},
 		{"lorry", `unknown segment "lorry"; want ` + allNames},
 		{"", `unknown segment ""; want ` + allNames},
 		{dir, dir + ": a directory; want a YAML file"},

@@ -4,8 +4,6 @@ import (
 	"fmt"
 	"regexp"
 	"strings"
-
-	"hubrule/segments/strict"
 )
 
 // aFigure is a line of a profile's file that gives a figure.
@@ -16,7 +14,7 @@ var aFigure = regexp.MustCompile(`^  ([a-z-]+):`)
 func Template(word string) (string, error) {
 	name, ok := named(word)
 	if !ok {
-		return "", UnknownName(strict.Unknown("segment", word, Names()))
+		return "", unknownSegment(word)
 	}
 	data, err := embedded.ReadFile("catalogue/" + name + ".yaml")
 	if err != nil {

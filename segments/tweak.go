@@ -65,7 +65,10 @@ func FindTweak(nameOrPath string) (*Tweak, error) {
 	if name := spelled(nameOrPath); slices.Contains(TweakNames(), name) {
 		return readEmbedded("tweaks/", name, readTweak), nil
 	}
-	return load("tweak", nameOrPath, TweakNames(), readTweak)
+	if IsName(nameOrPath) {
+		return nil, UnknownName(strict.Unknown("tweak", nameOrPath, TweakNames()))
+	}
+	return load(nameOrPath, readTweak)
 }
 
 // ParseAppliedTweak reads a tweak's name or path and how strongly it is applied: "longer", "sporty=0.8", "./mine.yaml=-0.5".

@@ -258,3 +258,18 @@ func TestAliasesAreUnique(t *testing.T) {
 		}
 	}
 }
+
+// A hint stands behind no figure's own name, and names figures only.
+func TestFigureHints(t *testing.T) {
+	words := regexp.MustCompile(`did you mean|it follows from|[a-z-]+`)
+	for word, hint := range figureHints {
+		if _, known := Lookup(word); known || FigureHint(word) != hint {
+			t.Errorf("%s: a figure %v, with the hint %q; want none, %q", word, known, FigureHint(word), hint)
+		}
+		for _, name := range words.FindAllString(hint, -1)[1:] {
+			if _, known := Lookup(name); !known && name != "and" && name != "or" {
+				t.Errorf("%s: %q names %q, which is no figure", word, hint, name)
+			}
+		}
+	}
+}

@@ -45,9 +45,11 @@ func (r *profileReader) figures() {
 func readFigureTable(v strict.Value, refusal func(Figure) string) iter.Seq2[Figure, strict.Field] {
 	return func(yield func(Figure, strict.Field) bool) {
 		allowed, others := figuresWithout(refusal)
-		for _, field := range v.Table("figure", allowed, others...).Fields {
-			f, _ := Lookup(field.Name)
-			if why := refusal(f); why != "" {
+		for _, field := range v.Table("figure", allowed, withHints(others)...).Fields {
+			f, known := Lookup(field.Name)
+			if why := refusal(f); !known {
+				field.Problem("%s", UnknownFigure(field.Name, allowed))
+			} else if why != "" {
 				field.Problem("%s", why)
 			} else if !yield(f, field) {
 				return

@@ -109,7 +109,7 @@ func vehicleAgainst(j *Job, word string) (segments.Brief, error) {
 // isPin reports whether an item after a segment is a pin, not a tweak: it names a figure, or something nearer to one.
 func isPin(item string) bool {
 	name, _, _ := strings.Cut(item, "=")
-	if _, known := segments.Lookup(strings.ToLower(name)); known {
+	if _, known := segments.Lookup(strings.ToLower(name)); known || segments.FigureHint(name) != "" {
 		return true
 	}
 	return segments.IsName(name) && strict.Nearest(name, segments.TweakNames()) == "" &&

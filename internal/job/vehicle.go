@@ -181,7 +181,7 @@ func (r *overrider) figure(flag, name string) (segments.Figure, bool) {
 	f, known := segments.Lookup(strings.ToLower(name))
 	switch {
 	case !known:
-		r.problem("%s: %s", flag, strict.Unknown("figure", name, segments.Brief{}.Pinnable()))
+		r.problem("%s: %s", flag, segments.UnknownFigure(name, segments.Brief{}.Pinnable()))
 	case r.brief.CannotPin(f) != "":
 		r.problem("%s: %s", flag, r.brief.CannotPin(f))
 	case r.from[f] != "":

@@ -18,7 +18,8 @@ type Measure struct {
 // lengthForm is what messages say is allowed.
 const lengthForm = "a length in w, mm, cm, m or in, like 2.35w"
 
-// ParseLength reads a length: a sign where needed, digits, a decimal point, a unit: "2.35w", "1737mm", "180cm", "4.6m", "68in".
+// ParseLength reads a length: a sign where needed, digits, a decimal point, a unit in any letters: "2.35w", "1737mm", "180cm", "4.6m",
+// "68in".
 // The error says what was found and what is allowed, without naming a place: 2.35; want a length in …
 func ParseLength(text string) (Measure, error) {
 	fail := func(more string) (Measure, error) {
@@ -36,10 +37,11 @@ func ParseLength(text string) (Measure, error) {
 	case !ok:
 		return fail(strict.NumberHint(number))
 	}
-	if unit != "w" && millimetres[unit] == 0 {
+	small := strings.ToLower(unit)
+	if small != "w" && millimetres[small] == 0 {
 		return fail("")
 	}
-	return Measure{value, unit}, nil
+	return Measure{value, small}, nil
 }
 
 // millimetres is how long a unit is on the vehicle or on paper; 0 for wheels and for no unit at all.

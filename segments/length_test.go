@@ -18,6 +18,8 @@ func TestParseLength(t *testing.T) {
 		{"180cm", "180cm", 1800, 1800. / 739},
 		{"4.6m", "4.6m", 4600, 4600. / 739},
 		{"68in", "68in", 1727.2, 1727.2 / 739},
+		{"1737MM", "1737mm", 1737, 1737. / 739},
+		{"2.35W", "2.35w", 1736.65, 2.35},
 		{"4.6 m", "4.6m", 4600, 4600. / 739},
 		{"0w", "0w", 0, 0},
 	} {
@@ -40,7 +42,6 @@ func TestParseLengthErrors(t *testing.T) {
 		{"2,35w", "2,35w" + want + ", with a decimal point"},
 		{"1.737,5mm", "1.737,5mm" + want + ", with a decimal point"},
 		{"02w", "02w" + want + ", without leading zeros"},
-		{"2.35W", "2.35W" + want},
 		{"2.35ft", "2.35ft" + want},
 		{"1e3mm", "1e3mm" + want},
 		{"NaNw", "NaNw" + want},

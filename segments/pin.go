@@ -38,6 +38,7 @@ func ParsePin(f Figure, text string) (Pin, error) {
 	case InMM:
 		p.tyre, err = parseTyre(text)
 	case InWheels:
+		p.Text = strings.ToLower(text) // of the unit
 		p.length, err = ParseLength(text)
 	default:
 		p.length, err = parsePlain(f, text)

@@ -207,8 +207,12 @@ func parseReach(word string, inWheels, inMM strict.Bounds) (geom.Wheels, geom.MM
 // parseOnPaper reads a length on paper within its bounds.
 func parseOnPaper(word string, b strict.Bounds) (geom.MM, error) {
 	l, err := segments.ParseLength(word)
-	if err == nil && (l.Unit == "w" || !b.Contain(float64(l.MM(0)))) {
-		err = fmt.Errorf("%s; want %s on paper", strict.Excerpt(word), b)
+	if err == nil && l.Unit != "w" && b.Contain(float64(l.MM(0))) {
+		return l.MM(0), nil
 	}
-	return l.MM(0), err
+	hint := strict.NumberHint(word)
+	if _, plain := strict.ParseNumber(word); plain {
+		hint = ": the unit is missing"
+	}
+	return 0, fmt.Errorf("%s; want a length in mm, cm or in, %s on paper%s", strict.Excerpt(word), b, hint)
 }

@@ -87,15 +87,20 @@ func parsePaper(word string) (request.Paper, error) {
 	if p, ok := request.FindPaper(word); ok {
 		return p, nil
 	}
-	width, height, isSize := strings.Cut(word, "x")
+	size := strings.ToLower(word)
+	width, height, isSize := strings.Cut(size, "x")
 	if !isSize {
 		return request.Paper{}, fmt.Errorf("unknown paper %s; want %s (or a size like 500x300mm or 1920x1080px)", strict.Quote(word),
 			strict.JoinOr(paperNames()))
 	}
-	if high, inPixels := strings.CutSuffix(strings.ToLower(height), "px"); inPixels {
-		return parsePixels(word, strings.TrimSuffix(strings.ToLower(width), "px"), high)
+	if high, inPixels := strings.CutSuffix(height, "px"); inPixels {
+		return parsePixels(size, strings.TrimSuffix(width, "px"), high)
 	}
-	wrong := fmt.Errorf("%v; want a size like 500x300mm, 20x12in or 1920x1080px", strict.Quote(word))
+	hint := ""
+	if _, plain := strict.ParseNumber(height); plain {
+		hint = ": the unit is missing"
+	}
+	wrong := fmt.Errorf("%v; want a size like 500x300mm, 20x12in or 1920x1080px%s", strict.Quote(word), hint)
 	h, err := segments.ParseLength(height)
 	if err != nil {
 		return request.Paper{}, wrong
@@ -104,7 +109,7 @@ func parsePaper(word string) (request.Paper, error) {
 	if err != nil || h.Unit == "w" || w.Value <= 0 || h.Value <= 0 {
 		return request.Paper{}, wrong
 	}
-	return request.Paper{Name: word, Width: w.MM(0), Height: h.MM(0)}, nil
+	return request.Paper{Name: size, Width: w.MM(0), Height: h.MM(0)}, nil
 }
 
 // parsePixels parses the sides of a page for a screen. Its resolution is another setting.

@@ -8,9 +8,9 @@ import (
 )
 
 // OverhangNotes returns a sentence for each overhang that was pinned from the tyre and was probably meant from the axle, as data sheets
-// count it: in a unit of the vehicle, clearly outside its range, where the same length from the wheel's centre lies inside.
+// count it: in a unit of the vehicle, clearly outside its range, where the same length from the wheel's centre lies inside or much nearer.
 func OverhangNotes(b segments.Brief) []string {
-	const clearly = .5 // half-ranges: judged by eye
+	const clearly, nearer = .5, .5 // half-ranges, and their share that is left: judged by eye
 	var out []string
 	p := b.FittedProfile()
 	for _, pin := range b.Pins {
@@ -24,7 +24,7 @@ func OverhangNotes(b segments.Brief) []string {
 		}
 		v := pin.Value(p.Wheel.Diameter)
 		by := beyond(v, p.Figures[pin.Figure].Range)
-		if pin.Unit() == "w" || by < clearly || beyond(v, derivedRange(p, axle)) > 0 {
+		if pin.Unit() == "w" || by < clearly || beyond(v, derivedRange(p, axle)) > nearer*by {
 			continue
 		}
 		cure := fmt.Sprintf("%s=%s", axle, pin.Text)

@@ -33,7 +33,7 @@ func (c Canvas) TitleBlock(b *Surface, title Caption, columns [][]Fact, sheet st
 	b.Line(TitleBlockLine().For("strip", ""), Pt(left, top), Pt(c.Space.Max.X, top))
 	bar := c.Space.Max.X - c.FromPaper(BarLength)
 	room := bar - 6 - left
-	l := HeadingLabel(title.Heading, title.Sub, room)
+	l := c.captionLabel(title, room, room-9-factsLabel(columns[0]).Width)
 	x := left + l.Width + 9
 	var under []Word
 	if first := columns[0]; x+factsLabel(first).Width > bar-6 {
@@ -59,15 +59,48 @@ func (c Canvas) TitleBlock(b *Surface, title Caption, columns [][]Fact, sheet st
 	l = NewLabel(append(l.Lines, under)...)
 	x = max(x, left+l.Width+9)
 	b.Write("strip", l.TopAt(left, top+2.6, render.Start))
-	for _, column := range columns {
+	for _, column := range fitting(columns, bar-6-x) {
 		l := factsLabel(column)
-		if x+l.Width > bar-6 {
-			break
-		}
 		b.Write("strip", l.TopAt(x, top+2.9, render.Start))
-		x += l.Width + 8
+		x += l.Width + betweenFacts
 	}
 	c.blockBar(b, bar, top+9, sheet)
+}
+
+const betweenFacts geom.MM = 8 // columns
+
+// fitting returns the first columns that the room holds. The unit is in them: under the facts of the first, if not in its own.
+func fitting(columns [][]Fact, room geom.MM) [][]Fact {
+	isUnit := func(f Fact) bool { return f.Name == LengthsIn }
+	for n := len(columns); n > 0; n-- {
+		out := slices.Clone(columns[:n])
+		rest := slices.Concat(columns[n:]...)
+		if i := slices.IndexFunc(rest, isUnit); i >= 0 {
+			out[0] = append(slices.Clip(out[0]), rest[i])
+		}
+		width := betweenFacts * geom.MM(n-1)
+		for _, column := range out {
+			width += factsLabel(column).Width
+		}
+		if width <= room {
+			return out
+		}
+	}
+	return columns[:min(1, len(columns))]
+}
+
+// captionLabel is the name over what the sheet shows. What is too long beside the facts is broken into two lines, if that makes room for
+// them; it may take all of the room otherwise.
+func (c Canvas) captionLabel(title Caption, room, besideFacts geom.MM) Label {
+	l := HeadingLabel(title.Heading, title.Sub, room)
+	if l.Width <= besideFacts || title.Remark != "" || besideFacts <= 0 {
+		return l
+	}
+	sub := Wrapped(Note(title.Sub), besideFacts)
+	if broken := NewLabel(append(HeadingLabel(title.Heading, "", room).Lines[:1:1], sub...)...); len(sub) == 2 && broken.Width <= besideFacts {
+		return broken
+	}
+	return l
 }
 
 // OverTitleBlock returns the drawing space without the title block.

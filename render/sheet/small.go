@@ -24,7 +24,11 @@ func (d composer) smallWheelNote(wheel geom.MM) []string {
 	paper := d.Setting.Paper
 	traced, alone := d.Has(request.Trace), d.shareWheel() < 2
 	if !d.Setting.SideOnly() || !d.Setting.Scale.Fits() || paper.DPI > 0 || max(paper.Width, paper.Height) > largestHome ||
-		wheel == 0 || wheel >= smallWheel || alone && !traced {
+		wheel == 0 || wheel >= smallWheel {
+		return nil
+	}
+	upright := paper.Height > paper.Width
+	if alone && !traced && !upright {
 		return nil
 	}
 	var cures []string
@@ -38,7 +42,7 @@ func (d composer) smallWheelNote(wheel geom.MM) []string {
 	if traced && !alone {
 		try("--sheet trace alone", func(o *composer) { o.Kinds = []request.Kind{request.Trace} })
 	}
-	if paper.Height > paper.Width {
+	if upright {
 		try("--landscape", func(o *composer) { o.Setting.Paper = paper.Landscape() })
 	}
 	if next, ok := nextLarger(paper); ok {
@@ -53,7 +57,7 @@ func (d composer) smallWheelNote(wheel geom.MM) []string {
 // shareWheel counts the kinds of sheet of the request that are drawn at one wheel.
 func (d composer) shareWheel() (n int) {
 	for _, k := range d.Kinds {
-		if k == request.Full || k == request.Trace || k.HasBlanks() {
+		if k == request.Full || k == request.Trace || k == request.Overlay || k.HasBlanks() {
 			n++
 		}
 	}
@@ -63,6 +67,8 @@ func (d composer) shareWheel() (n int) {
 // whySmall says what takes the room.
 func (d composer) whySmall() string {
 	switch {
+	case d.Has(request.Overlay):
+		return " because the overlay needs room"
 	case d.HasBlanks():
 		return " because the blanks need room"
 	case d.Has(request.Full) && d.Setting.Labels == request.FullLabels:

@@ -162,8 +162,18 @@ func (r *briefReader) segment() {
 	}
 }
 
+// table returns the table of a key; the message about anything else has an example.
+func (r *briefReader) table(key, example string) strict.Value {
+	v, ok := r.top.Get(key)
+	if ok && !v.IsTable() {
+		v.Want("a table of keys and values, like %s", example)
+		return strict.Value{}
+	}
+	return v
+}
+
 func (r *briefReader) tweaks() {
-	for _, f := range r.top.At("tweak").AnyTable().Fields {
+	for _, f := range r.table("tweak", "{sporty: 1}").AnyTable().Fields {
 		path := PathFrom(r.folder, f.Name)
 		t, err := FindTweak(path)
 		strength, ok := f.Value.Number(-strongest, strongest)
@@ -185,7 +195,7 @@ func (r *briefReader) tweaks() {
 
 func (r *briefReader) pins() {
 	var at []strict.Value
-	for f, field := range readFigureTable(r.top.At("pin"), r.brief.CannotPin) {
+	for f, field := range readFigureTable(r.table("pin", "{height: 1450mm}"), r.brief.CannotPin) {
 		parse := func(text string) (Pin, error) { return ParsePin(f, text) }
 		if p, ok := parseScalar(field.Value, "what "+f.String()+" is to be", parse); ok {
 			p.Origin = Origin{Place: field.Value.Place(), InFile: true}

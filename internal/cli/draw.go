@@ -2,6 +2,7 @@ package cli
 
 import (
 	"fmt"
+	"os"
 	"path/filepath"
 	"slices"
 	"strconv"
@@ -209,6 +210,8 @@ func (f *drawFlags) targets(given func(flag string) bool) ([]target, error) {
 			kind, _ = format.Find(f.format)
 		case isFolder(path):
 			kind = format.All()[slices.IndexFunc(format.All(), func(f format.Format) bool { return f.Default })]
+		case isDirectory(path):
+			return nil, namesFolder(path)
 		case strings.TrimSuffix(filepath.Base(path), filepath.Ext(path)) == "":
 			return nil, usagef("-o %s: the name before the dot is missing", path)
 		case !known:
@@ -239,6 +242,17 @@ func checkFileSettings(written []format.Format, given func(flag string) bool, pa
 
 // isFolder reports whether a path of -o names a folder: what is drawn gets a name of its own there.
 func isFolder(path string) bool { return strings.HasSuffix(path, "/") }
+
+// isDirectory reports whether there is a folder at a path.
+func isDirectory(path string) bool {
+	info, err := os.Stat(path)
+	return err == nil && info.IsDir()
+}
+
+// namesFolder is the error for a folder in the place of a file.
+func namesFolder(path string) error {
+	return usagef("-o %s: a folder; -o %s/ writes into it", path, path)
+}
 
 // formatsOf lists the formats of targets.
 func formatsOf(targets []target) (out []format.Format) {

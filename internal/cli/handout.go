@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"io"
@@ -83,8 +84,10 @@ func (f *handoutFlags) check(flagged func(string) bool) (kind format.Format, err
 		}
 	case flagged("format"):
 		return kind, usagef("--format goes with --split; the ending of a name decides for other files")
-	case f.out == "" || f.out == "-":
+	case f.out == "" || f.out == "-" || isFolder(f.out):
 		name = names[0]
+	case isDirectory(f.out):
+		return kind, namesFolder(f.out)
 	case !slices.Contains(names, name):
 		return kind, usagef("-o %s: unknown kind of file; want a name that ends in %s", f.out, strict.JoinOr(handoutFormats(".")))
 	}
@@ -114,7 +117,7 @@ func (f *handoutFlags) run(c *cobra.Command, out *files.Set, path string) error 
 	if f.answers != "" && !j.HasPractice() {
 		return fmt.Errorf("--answers-to: no page of %s has a practice sheet, so there are no answers", path)
 	}
-	absent, err := f.choose(path, j.students, &j.Class)
+	absent, err := f.choose(j.listed, j.students, &j.Class)
 	if err != nil {
 		return err
 	}
@@ -134,7 +137,11 @@ func (f *handoutFlags) run(c *cobra.Command, out *files.Set, path string) error 
 	if err != nil {
 		return err
 	}
-	h := &handoutFiles{flags: f, format: kind, stem: f.stem(path, group.Students), set: set,
+	stem := f.stem(path, group.Students)
+	if isFolder(f.out) {
+		f.out = filepath.Join(f.out, stem+"."+kind.Name)
+	}
+	h := &handoutFiles{flags: f, format: kind, stem: stem, set: set,
 		inputs: append(j.inputs, f.faceFlag.path), out: out, errs: c.ErrOrStderr()}
 	if err := h.write(c.Context()); err != nil {
 		return err
@@ -165,6 +172,7 @@ type classJob struct {
 	class.Class
 	inputs   []string
 	students []segments.Student
+	listed   string   // the file that lists them
 	notes    []string // about its vehicles, each once
 }
 
@@ -195,5 +203,5 @@ func loadClass(path string, in io.Reader) (classJob, error) {
 		group.Pages = append(group.Pages, class.Page{Request: j.Request, Copies: p.Copies})
 		inputs = append(inputs, filesOf(j.Request, j.Files...)...)
 	}
-	return classJob{group, inputs, file.Students, notes}, errors.Join(failed...)
+	return classJob{group, inputs, file.Students, cmp.Or(file.Roster, path), notes}, errors.Join(failed...)
 }

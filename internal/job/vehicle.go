@@ -86,7 +86,7 @@ func (o Overrides) Apply(base segments.Brief) (b segments.Brief, notes []string,
 // PinsAlone returns the pins of overrides that bend no segment. The error is a [UsageError].
 func (o Overrides) PinsAlone() ([]segments.Pin, error) {
 	if len(o.Tweaks)+len(o.Keeps) > 0 {
-		return nil, UsageError("--tweak and --keep bend a segment; want one")
+		return nil, UsageError("--tweak and --keep bend a segment; name one, like figures suv --tweak sporty")
 	}
 	sedan, err := segments.Find("sedan") // its form has every figure
 	if err != nil {

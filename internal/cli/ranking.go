@@ -37,8 +37,11 @@ func rankPins(cmd *cobra.Command, pins []segments.Pin, format string) error {
 		c := csv.NewWriter(w)
 		c.Write([]string{"segment", "share", "distance", "bodies", "first", "first-two"})
 		for _, l := range all {
-			c.Write([]string{l.Segment.Name, number(l.Share, 6), number(l.Distance, 6), fmt.Sprint(l.Bodies), number(l.First, 0),
-				number(l.FirstTwo, 0)})
+			first, two := "", ""
+			if l.Bodies > 0 {
+				first, two = number(l.First, 0), number(l.FirstTwo, 0)
+			}
+			c.Write([]string{l.Segment.Name, number(l.Share, 6), number(l.Distance, 6), fmt.Sprint(l.Bodies), first, two})
 		}
 		c.Flush()
 		return nil
@@ -135,12 +138,16 @@ func rankingJSON(w io.Writer, pins []segments.Pin, all []layout.Likeness) error 
 		nearJSON
 		Share    json.Number `json:"share"`
 		Bodies   int         `json:"bodies"`
-		First    float64     `json:"first"`
-		FirstTwo float64     `json:"first-two"`
+		First    any         `json:"first"` // null without bodies
+		FirstTwo any         `json:"first-two"`
 	}
 	var nearest []likelyJSON
 	for _, l := range all {
-		nearest = append(nearest, likelyJSON{nearJSON{l.Segment.Name, six(l.Distance)}, six(l.Share), l.Bodies, l.First, l.FirstTwo})
+		n := likelyJSON{nearJSON{l.Segment.Name, six(l.Distance)}, six(l.Share), l.Bodies, nil, nil}
+		if l.Bodies > 0 {
+			n.First, n.FirstTwo = l.First, l.FirstTwo
+		}
+		nearest = append(nearest, n)
 	}
 	wheels := map[segments.Figure]any{}
 	for _, f := range []segments.Figure{segments.Wheel, segments.RearWheel} {

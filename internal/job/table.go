@@ -60,7 +60,7 @@ func thumbnails() strict.Bounds {
 func countSetting() Setting {
 	s := one(Setting{Name: "count", Words: []string{"6", "12", "24"}, Bounds: []strict.Bounds{thumbnails()},
 		used: sheets(kinds{request.Thumbnails}, nil, nil, nil),
-		Help: "how many thumbnails, `N`: 2 to 24, the segments in turn (one for each segment, 12 of a segment alone)"},
+		Help: "how many thumbnails, `N`: 2 to 24, shared among the segments (one for each segment, 12 of a segment alone)"},
 		func(j *Job) *int { return &j.Count }, func(word string) (int, error) {
 			n, err := thumbnails().Parse(word)
 			return int(n), err

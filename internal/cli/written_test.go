@@ -88,7 +88,7 @@ func randomJob(d dice) (args []string, format string) {
 		}
 		return args, "pdf"
 	}
-	return slices.Concat(args, d.maybe("--transparent"), []string{"--dpi", d.pick("30", "45.5", "60.0")}), "png"
+	return slices.Concat(args, d.maybe("--transparent"), []string{"--dpi", d.pick("30", "35.5", "40.0")}), "png"
 }
 
 // vehicles names segments, tweaks and pins.

@@ -62,24 +62,26 @@ func TestPNGLooksLikeTheOthers(t *testing.T) {
 	t.Parallel()
 	outside.Need(t, "pdftoppm", "rsvg-convert")
 	for name, page := range map[string]render.Page{"sample": testpage.Sample(), "hard": testpage.Hard(), "ellipses": ellipses()} {
-		for _, dpi := range []int{100, 200} {
-			where := fmt.Sprintf("%s at %d dpi", name, dpi)
-			t.Run(where, func(t *testing.T) {
-				t.Parallel()
-				ours := readPNG(t, pngOf(t, page, png.Options{DPI: float64(dpi)}), dpi)
-				fromPDF, fromSVG := poppler(t, pdfOf(t, page), dpi), librsvg(t, svgOf(t, page), dpi)
-				checkAlike(t, where+", poppler", ours, fromPDF)
-				checkAlike(t, where+", librsvg", ours, fromSVG)
-				// Poppler draws all lines a little fatter than the others; librsvg's is the like of ours.
-				like, _ := compare(ours, fromSVG, 2)
-				far, _ := compare(ours, fromPDF, 2)
-				theirs, _ := compare(fromSVG, fromPDF, 2)
-				t.Logf("%s: mean difference %.4f levels from librsvg, %.4f from poppler; these two %.4f", where, like, far, theirs)
-				if like > 0.1 || far > theirs+0.02 {
-					t.Errorf("%s: mean difference %.4f levels from librsvg, %.4f from poppler; these two %.4f", where, like, far, theirs)
-				}
-			})
+		dpi := 100
+		if name == "hard" {
+			dpi = 200
 		}
+		where := fmt.Sprintf("%s at %d dpi", name, dpi)
+		t.Run(where, func(t *testing.T) {
+			t.Parallel()
+			ours := readPNG(t, pngOf(t, page, png.Options{DPI: float64(dpi)}), dpi)
+			fromPDF, fromSVG := poppler(t, pdfOf(t, page), dpi), librsvg(t, svgOf(t, page), dpi)
+			checkAlike(t, where+", poppler", ours, fromPDF)
+			checkAlike(t, where+", librsvg", ours, fromSVG)
+			// Poppler draws all lines a little fatter than the others; librsvg's is the like of ours.
+			like, _ := compare(ours, fromSVG, 2)
+			far, _ := compare(ours, fromPDF, 2)
+			theirs, _ := compare(fromSVG, fromPDF, 2)
+			t.Logf("%s: mean difference %.4f levels from librsvg, %.4f from poppler; these two %.4f", where, like, far, theirs)
+			if like > 0.1 || far > theirs+0.02 {
+				t.Errorf("%s: mean difference %.4f levels from librsvg, %.4f from poppler; these two %.4f", where, like, far, theirs)
+			}
+		})
 	}
 	moved := testpage.Sample()
 	moved.Marks[1].(*render.Circle).R += 0.3

@@ -157,7 +157,7 @@ func (f *handoutFlags) run(c *cobra.Command, out *files.Set, path string) error 
 
 // writtenIn lists the words of a class file that its sheets show.
 func writtenIn(group class.Class) []string {
-	out := []string{group.Title}
+	out := append([]string{group.Title}, group.Absent...)
 	for _, p := range group.Pages {
 		out = append(out, p.Request.Plans[0].Profile.Title, p.Request.Setting.Title)
 	}

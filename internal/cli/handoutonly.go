@@ -21,13 +21,12 @@ func (f *handoutFlags) choose(path string, all []segments.Student, group *class.
 	if err != nil {
 		return "", err
 	}
-	var absent []string
 	for i, s := range all {
 		switch {
 		case chosen != nil && !chosen[i]:
 			continue
 		case chosen == nil && s.Absent:
-			absent = append(absent, s.Name)
+			group.Absent = append(group.Absent, s.Name)
 			continue
 		}
 		group.Students = append(group.Students, class.Student{Name: s.Name, Number: s.Number, Set: s.Set, Facing: request.Facing(s.Facing)})
@@ -35,8 +34,8 @@ func (f *handoutFlags) choose(path string, all []segments.Student, group *class.
 	switch {
 	case len(group.Students) == 0:
 		return "", errors.New("all students are absent; --only prints the sheets of one of them")
-	case len(absent) > 0:
-		return "absent, so without sheets: " + strings.Join(absent, ", "), nil
+	case len(group.Absent) > 0:
+		return "absent, so without sheets: " + strings.Join(group.Absent, ", "), nil
 	}
 	return "", nil
 }

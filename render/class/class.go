@@ -16,6 +16,7 @@ import (
 type Class struct {
 	Title, Date string // either may be empty
 	Students    []Student
+	Absent      []string // who gets no sheets; the key names them
 	Pages       []Page
 	Vary        float64 // how far each student's figures move towards the ends of their ranges, 0 to 1; 0: all alike
 	Seed        uint64  // of the variation

@@ -314,8 +314,16 @@ func TestClassSheetsAreInOrder(t *testing.T) {
 			job.Kinds = []request.Kind{request.Full, request.Trace, request.Steps, request.Practice, request.Spread, request.Thumbnails}
 			c.Students[1] = Student{Name: strings.Repeat("Wilhelmina van der Velde-Óskarsdóttir ", 7), Facing: request.Right}
 			c.Students[2] = Student{Name: "Ada <b>&amp;</b>"}
+			c.Absent = []string{"Bo Ilves", c.Students[1].Name}
 			set, _ := settled(t, c)
 			pages := set.KeyFront()
+			named := false
+			for _, w := range testsheet.WrittenOn(flattened(pages[0])) {
+				named = named || strings.HasPrefix(w.Text, "Bo Ilves, Wilhelmina")
+			}
+			if !named {
+				t.Errorf("%s: the cover of the key does not name who is absent", paper.Name)
+			}
 			for _, h := range handouts(t, set) {
 				pages = append(append(pages, h.Sheets...), h.Answers...)
 			}

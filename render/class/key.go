@@ -104,6 +104,10 @@ func (s Set) cover() render.Page {
 	for i := range s.Pages {
 		lines = append(lines, []draft.Word{draft.Value(fmt.Sprintf("%d  ", i+1)), draft.Truncated(draft.Name(s.pageText(i)), room-8)})
 	}
+	if s.Absent != nil {
+		lines = append(lines, []draft.Word{draft.Note(" ")}, []draft.Word{draft.Value("Absent, so without sheets")},
+			[]draft.Word{draft.Name(strings.Join(s.Absent, ", "))})
+	}
 	lines = append(lines, [][]draft.Word{
 		{draft.Note(" ")}, {draft.Value("Figures")}, {draft.Name(s.variationText())},
 		{draft.Note(" ")}, {draft.Value("Use")},
@@ -129,7 +133,11 @@ func (s Set) cover() render.Page {
 
 // sizeFacts are the numbers of students and of sheets for each.
 func (s Set) sizeFacts() []draft.Fact {
-	return []draft.Fact{{Name: "students", Value: fmt.Sprint(len(s.Students))}, {Name: "sheets each", Value: fmt.Sprint(s.SheetsEach())}}
+	students := fmt.Sprint(len(s.Students))
+	if s.Absent != nil {
+		students += fmt.Sprintf(", %d absent", len(s.Absent))
+	}
+	return []draft.Fact{{Name: "students", Value: students}, {Name: "sheets each", Value: fmt.Sprint(s.SheetsEach())}}
 }
 
 // pageText describes page i of the class.

@@ -210,7 +210,7 @@ func (f *drawFlags) targets(given func(flag string) bool) ([]target, error) {
 			kind, _ = format.Find(f.format)
 		case isFolder(path):
 			kind = format.All()[slices.IndexFunc(format.All(), func(f format.Format) bool { return f.Default })]
-		case isDirectory(path):
+		case !known && isDirectory(path):
 			return nil, namesFolder(path)
 		case strings.TrimSuffix(filepath.Base(path), filepath.Ext(path)) == "":
 			return nil, usagef("-o %s: the name before the dot is missing", path)

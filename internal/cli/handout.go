@@ -86,9 +86,10 @@ func (f *handoutFlags) check(flagged func(string) bool) (kind format.Format, err
 		return kind, usagef("--format goes with --split; the ending of a name decides for other files")
 	case f.out == "" || f.out == "-" || isFolder(f.out):
 		name = names[0]
+	case slices.Contains(names, name):
 	case isDirectory(f.out):
 		return kind, namesFolder(f.out)
-	case !slices.Contains(names, name):
+	default:
 		return kind, usagef("-o %s: unknown kind of file; want a name that ends in %s", f.out, strict.JoinOr(handoutFormats(".")))
 	}
 	kind, _ = format.Find(name)

@@ -50,6 +50,9 @@ func newDraw(set *files.Set) *cobra.Command {
 			if len(args) == 0 {
 				return usagef("draw wants at least one segment; hubrule segments lists them")
 			}
+			if slices.Contains(job.SplitVehicles(args), "") {
+				return usagef("%s", strict.EmptyItem)
+			}
 			return nil
 		},
 		ValidArgsFunction: func(c *cobra.Command, named []string, typed string) ([]string, cobra.ShellCompDirective) {
@@ -79,9 +82,6 @@ func newDraw(set *files.Set) *cobra.Command {
 // draw composes everything in memory, then writes all files or none.
 func (f *drawFlags) draw(c *cobra.Command, set *files.Set, args []string) error {
 	args = job.SplitVehicles(args)
-	if slices.Contains(args, "") {
-		return usagef("%s", strict.EmptyItem)
-	}
 	targets, err := f.targets(c.Flags().Changed)
 	if err != nil {
 		return err

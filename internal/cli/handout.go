@@ -138,11 +138,7 @@ func (f *handoutFlags) run(c *cobra.Command, out *files.Set, path string) error 
 	if err != nil {
 		return err
 	}
-	stem := f.stem(path, group.Students)
-	if isFolder(f.out) {
-		f.out = filepath.Join(f.out, stem+"."+kind.Name)
-	}
-	h := &handoutFiles{flags: f, format: kind, stem: stem, set: set,
+	h := &handoutFiles{flags: f, format: kind, stem: f.stem(path, group.Students), set: set,
 		inputs: append(j.inputs, f.faceFlag.path), out: out, errs: c.ErrOrStderr()}
 	if err := h.write(c.Context()); err != nil {
 		return err

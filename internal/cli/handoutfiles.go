@@ -41,6 +41,9 @@ type handoutFiles struct {
 // write writes every file whole, or none.
 func (h *handoutFiles) write(ctx context.Context) error {
 	h.packers.New = func() any { return new(pdf.Packer) }
+	if isFolder(h.flags.out) {
+		h.flags.out = filepath.Join(h.flags.out, h.stem+"."+h.format.Name)
+	}
 	if err := h.compose(ctx); err != nil {
 		return err
 	}

@@ -66,7 +66,7 @@ func clashError(c *layout.Clash) error {
 	for _, set := range c.Sets {
 		sets = append(sets, name+": "+clashSetWords(set))
 	}
-	return errors.New(strings.Join(append(sets, layout.OverhangNotes(c.Brief)...), "\n"))
+	return errors.New(strings.Join(append(sets, layout.PinNotes(c.Brief)...), "\n"))
 }
 
 func clashSetWords(set layout.ClashSet) string {

@@ -111,7 +111,7 @@ func notesAgainst(j job.Job) []string {
 // vehicleNotes are the notes of a vehicle that no flag bends: what its tweaks do not do, overhangs that were probably meant from the axle,
 // and what gave way.
 func vehicleNotes(b segments.Brief) []string {
-	return slices.Concat(b.Notes(), layout.OverhangNotes(b), gaveWay(b))
+	return slices.Concat(b.Notes(), layout.PinNotes(b), gaveWay(b))
 }
 
 // solveAgainst solves the vehicles that a job compares its own with.

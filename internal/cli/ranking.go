@@ -25,7 +25,7 @@ func rankPins(cmd *cobra.Command, pins []segments.Pin, format string) error {
 	}
 	all := layout.Rank(pins, segments.All())
 	for _, l := range all[:3] {
-		if notes := layout.OverhangNotes(segments.Brief{Profile: l.Segment, Pins: pins}); notes != nil {
+		if notes := layout.PinNotes(segments.Brief{Profile: l.Segment, Pins: pins}); notes != nil {
 			tell(cmd.ErrOrStderr(), "note", notes...)
 			break
 		}

@@ -80,7 +80,7 @@ func (o Overrides) Apply(base segments.Brief) (b segments.Brief, notes []string,
 	if len(r.wrong) > 0 {
 		return r.brief, nil, UsageError(strings.Join(r.wrong, "\n"))
 	}
-	return r.brief, append(r.notes, layout.OverhangNotes(r.brief)...), nil
+	return r.brief, append(r.notes, layout.PinNotes(r.brief)...), nil
 }
 
 // PinsAlone returns the pins of overrides that bend no segment. The error is a [UsageError].

@@ -3,6 +3,7 @@ package cli
 import (
 	"bytes"
 	"fmt"
+	"io"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -71,7 +72,8 @@ func TestScripts(t *testing.T) {
 // inFolder is held by the script whose folder is the working directory.
 var inFolder sync.Mutex
 
-// runIn runs the command line in the script's folder, with nothing on standard input, and returns the exit code.
+// runIn runs the command line in the script's folder, with nothing on standard input, and returns the exit code. Nothing may be said twice
+// on standard error.
 func runIn(ts *testscript.TestScript, args []string) int {
 	inFolder.Lock()
 	defer inFolder.Unlock()
@@ -80,7 +82,16 @@ func runIn(ts *testscript.TestScript, args []string) int {
 	ts.Check(os.Chdir(ts.MkAbs(".")))
 	defer os.Chdir(before)
 	defer fonts.SetFallback(nil) // a process has one, see --font
-	return Main(args, strings.NewReader(""), ts.Stdout(), ts.Stderr())
+	var errs bytes.Buffer
+	code := Main(args, strings.NewReader(""), ts.Stdout(), io.MultiWriter(ts.Stderr(), &errs))
+	said := map[string]bool{}
+	for line := range strings.Lines(errs.String()) {
+		if said[line] {
+			ts.Fatalf("said twice: %s", line)
+		}
+		said[line] = true
+	}
+	return code
 }
 
 // exits runs a command and compares its exit code: exits 2 hubrule draw …

@@ -1,6 +1,7 @@
 package counting
 
 import (
+	"hubrule/layout/view"
 	"hubrule/render/draft"
 	"hubrule/render/request"
 )
@@ -21,11 +22,13 @@ func LegendEntries() []draft.LegendEntry {
 		{Name: "clearance", Style: ClearanceLine(), Guides: guides{"clearance"}},
 		{Name: "end of the side glass", Style: GlassLine(), Guides: guides{"glass"}},
 		{Name: "construction line", Style: GuideLine(), Guides: guides{"belt", "overhangs", "arches", "lamps"}},
+		{Name: "belt line carried on", Style: levelLine(), Guides: guides{"belt"}},
 		{Name: "A-pillar", Style: PillarLine(), Guides: guides{"pillar"}},
 		{Name: "aim of the A-pillar", Style: AimLine(), Guides: guides{"pillar"}},
 		{Name: "range of the aim", Style: bandLine(), Guides: guides{"pillar"}},
 		{Name: "ground angle", Style: AngleLine(), Guides: guides{"checks"}},
 		{Name: "body outline", Style: BodyLine(), Guides: guides{"outline"}},
+		{Name: "contour", Style: BodyStyle(view.ContourLine), Guides: guides{"outline"}},
 		{Name: "edge of the body", Style: OutlineLine(), Guides: guides{"outline"}},
 		{Name: "detail of the body", Style: DetailLine(), Guides: guides{"outline"}},
 		{Name: "roof put up", Style: raisedLine(), Guides: guides{"outline"}},

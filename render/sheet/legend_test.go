@@ -3,6 +3,7 @@ package sheet
 import (
 	"fmt"
 	"slices"
+	"strings"
 	"testing"
 
 	"hubrule/internal/testsheet"
@@ -82,6 +83,18 @@ func checkLegend(t *testing.T, what string, p render.Page) {
 	}
 	if lines != len(names) || lines < 6 {
 		t.Errorf("%s: %d lines and %q", what, lines, names)
+	}
+	for _, o := range p.Marks {
+		// Ticks, centre marks and the ring of the aim are no kinds of line of their own.
+		if tag := o.Tag(); tag.ID == "" || strings.HasPrefix(tag.ID, "tick") || tag.ID == "pillar-mark" ||
+			slices.Contains([]string{"legend", "strip", "frame", "ticks"}, tag.Guide) {
+			continue
+		}
+		if pen := penOf(o); pen.Width > 0 && !slices.ContainsFunc(legendOf(p), func(m render.Mark) bool {
+			return fmt.Sprint(penOf(m)) == fmt.Sprint(pen)
+		}) {
+			t.Errorf("%s: the legend %q says nothing of the line %q of %s", what, names, o.Tag().ID, o.Tag().Guide)
+		}
 	}
 }
 

@@ -234,3 +234,37 @@ func TestWhatIsNotTiled(t *testing.T) {
 		}
 	}
 }
+
+// Tiles are cut 10 mm inside the paper's left, upper and right edge, beyond what printers leave free, and their windows overlap by 10 mm,
+// enough for glue (common practice). Glued pictures do not show either, since they are cut wherever the marks are.
+func TestCutMarks(t *testing.T) {
+	t.Parallel()
+	x := tilingOf(t, request.Request{Plans: []layout.Plan{testsheet.Plan(t, "city")}, Kinds: []request.Kind{request.Trace}, Setting: atScale(testsheet.Setting(t, "A4"), 6)})
+	marks := 0
+	for _, page := range x.tiles {
+		f := testsheet.ReadSVG(t, testsheet.SvgOf(t, page))
+		for id, want := range map[string][2]float64{"cut-left": {10, math.NaN()}, "cut-right": {287, math.NaN()}, "cut-top": {math.NaN(), 10}} {
+			s, ok := f.Shapes[id]
+			if !ok {
+				continue
+			}
+			marks++
+			for k, at := range want {
+				for _, end := range []string{"1", "2"} {
+					if got := s.Num(t, "xy"[k:k+1]+end); !math.IsNaN(at) && math.Abs(got-at) > .001 {
+						t.Errorf("%s: %s is at %v mm, want %v", page.Title, id, got, at)
+					}
+				}
+			}
+		}
+	}
+	if marks < len(x.tiles) {
+		t.Errorf("only %d cut marks on %d tiles", marks, len(x.tiles))
+	}
+	if step := x.grid.Step(); step.X != 267 || step.Y != x.grid.Window().Height()-10 {
+		t.Errorf("windows begin %v mm apart", step)
+	}
+	if w := x.grid.Window(); w.Min != draft.Pt(10, 10) || w.Max != draft.Pt(287, 183) {
+		t.Errorf("the window of an A4 tile is %v", w)
+	}
+}

@@ -96,7 +96,7 @@ func (f Sheets) legend(o counting.Page, d *counting.Drawing) error {
 		fixed = o.Fixed.Mirrored((o.Space.Min.X + o.Space.Max.X) / 2)
 	}
 	entries := append(counting.LegendEntries(), draft.LegendEntry{Name: "hidden tyre", Style: hiddenTyreLine(), Guides: []request.Guide{"wheels"}},
-		draft.LegendEntry{Name: "line carried between views", Style: projectionLine(), Guides: []request.Guide{"carried"}})
+		draft.LegendEntry{Name: "projection line", Style: projectionLine(), Guides: []request.Guide{"carried"}})
 	return d.Legend(o.Canvas, entries, &fixed)
 }
 

@@ -90,12 +90,16 @@ func (t *target) run(folder, limit string, args ...string) result {
 	err := c.Run()
 	r.finish(folder, err, &out, &errs)
 	r.late = ctx.Err() != nil
+	t.count(r)
+	return r
+}
+
+func (t *target) count(r result) {
 	if r.code == 0 {
 		t.succeeded.Add(1)
 	} else {
 		t.refused.Add(1)
 	}
-	return r
 }
 
 func (r *result) finish(folder string, err error, out, errs *bytes.Buffer) {

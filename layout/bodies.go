@@ -40,7 +40,7 @@ var bodyModels = sync.OnceValue(func() (models map[string]bodyModel) {
 
 // modelOf returns the model of a segment. One without measured bodies has the spread of all others about its own typical plan.
 func modelOf(p *segments.Profile) bodyModel {
-	if m, ok := bodyModels()[p.Name]; ok {
+	if m, ok := bodyModels()[p.Name]; ok && p.InCatalogue() {
 		return m
 	}
 	m, v := bodyModel{Covariance: bodyModels()[""].Covariance}, Typical(p).Values()

@@ -7,6 +7,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"os"
+	"path/filepath"
 	"reflect"
 	"slices"
 	"strconv"
@@ -318,4 +319,27 @@ func TestRank(t *testing.T) {
 	same("wheelbase=2700mm length=4500mm front-overhang-axle=900mm rear-overhang-axle=900mm",
 		"wheelbase=2700mm length=4900mm front-overhang-axle=900mm rear-overhang-axle=900mm") // then the length adds nothing
 	same("greenhouse=.7w body-side=1.4w", "greenhouse=.7w body-side=1.4w greenhouse-to-body=.5")
+}
+
+// A file of a segment's name is not the segment: it is not ranked by the segment's bodies.
+func TestBodiesOfFileNamedLikeASegment(t *testing.T) {
+	van, err := segments.Find("van")
+	if err != nil {
+		t.Fatal(err)
+	}
+	text, err := segments.Template("city")
+	if err != nil {
+		t.Fatal(err)
+	}
+	path := filepath.Join(t.TempDir(), "van.yaml")
+	if err := os.WriteFile(path, []byte(text), 0o666); err != nil {
+		t.Fatal(err)
+	}
+	file, err := segments.Find(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if file.Name != van.Name || slices.Equal(modelOf(file).Mean, modelOf(van).Mean) {
+		t.Errorf("%s has the bodies of the segment %s", path, van.Name)
+	}
 }

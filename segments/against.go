@@ -16,7 +16,7 @@ type VehicleSpec string
 func (a VehicleSpec) Split() (segment string, items []string) {
 	segment, rest, bent := strings.Cut(string(a), "+")
 	if bent {
-		items = strict.SplitList(rest, "+")
+		items = strict.SplitList(rest, '+')
 	}
 	return segment, items
 }

@@ -129,11 +129,11 @@ func nameOf(path string, doc *strict.Document) string {
 	}
 	title, _ := doc.Peek("title")
 	text, _ := title.Scalar()
-	return cmp.Or(FileName(text), "segment")
+	return cmp.Or(fileName(text), "segment")
 }
 
-// FileName turns a title into what a file is called: small letters and digits, with hyphens between the words.
-func FileName(title string) string {
+// fileName turns a title into what a file is called: small letters and digits, with hyphens between the words.
+func fileName(title string) string {
 	beyond := func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) }
 	return strings.Join(strings.FieldsFunc(strings.ToLower(title), beyond), "-")
 }
@@ -155,6 +155,7 @@ func fromCatalogue(name string) *Profile {
 		p, _ = parsed.LoadOrStore(name, readEmbedded("catalogue/", name, readProfile))
 	}
 	clone := *p.(*Profile)
+	clone.inCatalogue = true
 	return &clone
 }
 

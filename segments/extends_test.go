@@ -22,7 +22,10 @@ func TestExtends(t *testing.T) {
 	if p.Extends != "suv" {
 		t.Errorf("extends %q", p.Extends)
 	}
-	p.Name, p.Extends, p.Aliases = "suv", "", suv.Aliases // names are not inherited
+	if p.InCatalogue() || !suv.InCatalogue() {
+		t.Error("what is built on a segment counts as a segment")
+	}
+	p.Name, p.Extends, p.Aliases, p.inCatalogue = "suv", "", suv.Aliases, true // names are not inherited
 	if !reflect.DeepEqual(p, suv) {
 		t.Errorf("extending suv without a change gives\n%+v\nwant\n%+v", p, suv)
 	}

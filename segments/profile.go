@@ -41,7 +41,11 @@ type Profile struct {
 	GlassFromFront bool
 	refuse         map[string]string // tweak → sentence: what makes no sense
 	noChange       map[string]string // tweak → sentence: what is so already
+	inCatalogue    bool
 }
+
+// InCatalogue reports whether p is a segment of the catalogue, on whatever tyres, and not a file of its name.
+func (p *Profile) InCatalogue() bool { return p.inCatalogue }
 
 // RearRatio returns rear ÷ front tyre diameter, q in the formulas.
 func (p *Profile) RearRatio() float64 { return float64(p.RearWheel.Diameter / p.Wheel.Diameter) }

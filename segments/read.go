@@ -68,7 +68,7 @@ func readOwnProfile(name string, doc *strict.Document) (*Profile, error) {
 const mostAliases = 20
 
 func (r *profileReader) aliases() {
-	r.profile.Aliases = nil // what is built on a segment is another one
+	r.profile.Aliases, r.profile.inCatalogue = nil, false // what is built on a segment is another one
 	v, ok := r.top.Get("aliases")
 	if !ok {
 		return

@@ -153,9 +153,9 @@ func (r *roster) row(line int, columns, fields []string) {
 				want = strict.JoinOr(sides())
 			}
 		case column == "set":
-			n, ok := strict.ParseNumber(text)
-			if s.Set = formatSet(n); !ok || n != float64(int64(n)) || n < -maxSeed || n > maxSeed {
-				want = "a whole number"
+			n, err := strict.Bounds{Lo: -maxSeed, Hi: maxSeed, Whole: true}.Parse(text)
+			if s.Set = formatSet(n); err != nil {
+				r.report(line, "set: %v", err)
 			}
 		case column == "absent":
 			s.Absent, want = readAbsent(text)

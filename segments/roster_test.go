@@ -27,7 +27,7 @@ func TestParseRoster(t *testing.T) {
 		{"n.csv", "name,absnt,name\n", "",
 			"n.csv:1: unknown column \"absnt\"; did you mean \"absent\"? want name, facing, set or absent\n" +
 				"n.csv:1: two columns name; want one"},
-		{"n.csv", "name,set\nAda,1.5\nBo\n,3\n", "", "n.csv:2: set: 1.5; want a whole number\n" +
+		{"n.csv", "name,set\nAda,1.5\nBo\n,3\n", "", "n.csv:2: set: 1.5; want a whole number, -9007199254740992 to 9007199254740992\n" +
 			"n.csv:3: want 2 fields as on the first line, not 1\nn.csv:4: name: nothing; want a text of 1 to 300 characters"},
 		{"n.csv", "name\nAda \"Ace\n", "", `n.csv:2: not CSV: bare " in non-quoted-field`},
 	} {

@@ -21,7 +21,7 @@ func TestTemplate(t *testing.T) {
 			t.Errorf("%s: %v", want.Name, err)
 			continue
 		}
-		want.Name, want.Aliases = "mine", nil
+		want.Name, want.Aliases, want.inCatalogue = "mine", nil, false
 		for i := range got.Pins {
 			got.Pins[i].Origin = want.Pins[i].Origin
 		}

@@ -6,7 +6,7 @@ import (
 )
 
 // isClosed reports whether the process was started with w closed, as by >&-: its runtime then opens the null device in its place, for
-// reading too, and everything written would vanish. Only Linux tells.
+// reading too, and everything written would vanish. A null device that the caller opened for both looks the same. Only Linux tells.
 func isClosed(w any) bool {
 	f, ok := w.(*os.File)
 	if !ok || f.Fd() != 1 {

@@ -108,12 +108,14 @@ func Plain(err error) error {
 	return err
 }
 
+const toStandardOutput = "to standard output"
+
 // failed words an error about path, which is as the user wrote it; "-" is standard output.
 func failed(path string, err error) error {
 	if path == "-" {
-		path = "to standard output"
+		path = toStandardOutput
 	}
-	if errors.Is(err, fs.ErrNotExist) {
+	if path != toStandardOutput && errors.Is(err, fs.ErrNotExist) {
 		return fmt.Errorf("cannot write %s: there is no folder %s", path, filepath.Dir(path))
 	}
 	return fmt.Errorf("cannot write %s: %w", path, Plain(err))

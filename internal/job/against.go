@@ -20,7 +20,7 @@ func SplitVehicles(words []string) []string {
 		if isFile(word) {
 			out = append(out, word)
 		} else {
-			out = append(out, strict.SplitList(word, ",")...)
+			out = append(out, strict.SplitList(word, ',')...)
 		}
 	}
 	return out

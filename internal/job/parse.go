@@ -37,10 +37,10 @@ func listOf[T ~string](words []string, allowed []T) ([]T, error) {
 	var out []T
 	whole := strings.Join(words, ",")
 	for word := range strings.SplitSeq(whole, ",") {
-		if word == "" && whole != "" {
+		if word = strings.TrimSpace(word); word == "" && whole != "" {
 			return nil, errors.New(strict.EmptyItem)
 		}
-		v, err := oneOf(strings.TrimSpace(word), allowed)
+		v, err := oneOf(word, allowed)
 		if err != nil {
 			return nil, err
 		}

@@ -113,7 +113,7 @@ func (r *overrider) problem(format string, args ...any) {
 func (r *overrider) items(flag string, values []string) []string {
 	var out []string
 	for _, value := range values {
-		list := strict.SplitList(value, ",")
+		list := strict.SplitList(value, ',')
 		if path, _, err := segments.ParseAppliedTweak(value); err == nil && !segments.IsName(path) && isFile(path) {
 			list = []string{value}
 		}

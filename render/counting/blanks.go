@@ -8,8 +8,8 @@ import (
 	"hubrule/segments"
 )
 
-// ReadingTolerance is how far a measurement on a sheet may be off: common practice.
-const ReadingTolerance = .05 // wheels
+// readingTolerance is how far a measurement on a sheet may be off: common practice.
+const readingTolerance = .05 // wheels
 
 // Blanks lists the twelve blanks that a student fills in, with the answers; they divide into one, two or three columns. What a given guide
 // shows is a measurement, right within the reading tolerance. What the student invents may lie anywhere in the segment's range: a declared
@@ -21,7 +21,7 @@ func (d *Drawing) Blanks(given func(request.Guide) bool) []draft.Blank {
 	base := sum(between, exactly(.5), exactly(float64(p.RearRadius())))
 	parts := segments.Range{Lo: 1 / of(segments.GreenhouseToBody).Hi, Hi: 1 / of(segments.GreenhouseToBody).Lo}
 	read := func(v float64) segments.Range {
-		return segments.Range{Lo: v - ReadingTolerance, Hi: v + ReadingTolerance}
+		return segments.Range{Lo: v - readingTolerance, Hi: v + readingTolerance}
 	}
 	blank := func(name string, v float64, r segments.Range, format func(float64) string) draft.Blank {
 		// A figure moved out of its range, by a pin, widens it: what the sheet shows is always right.

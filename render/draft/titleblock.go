@@ -33,33 +33,13 @@ func (c Canvas) TitleBlock(b *Surface, title Caption, columns [][]Fact, sheet st
 	b.Line(TitleBlockLine().For("strip", ""), Pt(left, top), Pt(c.Space.Max.X, top))
 	bar := c.Space.Max.X - c.FromPaper(BarLength)
 	room := bar - 6 - left
-	l := c.captionLabel(title, room, room-9-factsLabel(columns[0]).Width)
-	x := left + l.Width + 9
-	var under []Word
-	if first := columns[0]; x+factsLabel(first).Width > bar-6 {
-		// The wheel on paper and the unit are never left out: where no column fits they stand under the name.
-		under = []Word{Note(first[0].Name + " "), Value(first[0].Value)}
-		facts := slices.Concat(columns...)
-		if i := slices.IndexFunc(facts, func(f Fact) bool { return f.Name == LengthsIn }); i >= 0 && first[0].Name != LengthsIn {
-			unit := []Word{Note(LengthsIn + " "), Value(facts[i].Value)}
-			if both := slices.Concat(under, []Word{Note("  ")}, unit); NewLabel(both).Width <= room {
-				under = both
-			} else { // on the narrowest papers the unit stands where the view is named
-				l.Lines[1] = unit
-			}
-		}
-		columns = nil
+	l, kept := captionBesideFacts(title, columns, room)
+	if kept == nil {
+		l = captionOverFacts(title, columns, room)
 	}
-	if remark := title.Remark; remark != "" {
-		if under != nil {
-			remark = "  " + remark
-		}
-		under = append(under, Truncated(Note(remark), room-NewLabel(under).Width))
-	}
-	l = NewLabel(append(l.Lines, under)...)
-	x = max(x, left+l.Width+9)
+	x := left + l.Width + captionGap
 	b.Write("strip", l.TopAt(left, top+2.6, render.Start))
-	for _, column := range fitting(columns, bar-6-x) {
+	for _, column := range kept {
 		l := factsLabel(column)
 		b.Write("strip", l.TopAt(x, top+2.9, render.Start))
 		x += l.Width + betweenFacts
@@ -67,11 +47,35 @@ func (c Canvas) TitleBlock(b *Surface, title Caption, columns [][]Fact, sheet st
 	c.blockBar(b, bar, top+9, sheet)
 }
 
-const betweenFacts geom.MM = 8 // columns
+// The distances in a title block, in mm.
+const (
+	captionGap   geom.MM = 9 // between the name and the facts
+	betweenFacts geom.MM = 8 // between columns
+)
 
-// fitting returns the first columns that the room holds. The unit is in them: under the facts of the first, if not in its own.
+// captionOverFacts is the name over the wheel on paper and the unit, which are never left out, for where no column fits beside the name.
+func captionOverFacts(title Caption, columns [][]Fact, room geom.MM) Label {
+	l, first := HeadingLabel(title.Heading, title.Sub, room), columns[0][0]
+	under := []Word{Note(first.Name + " "), Value(first.Value)}
+	facts := slices.Concat(columns...)
+	if i := slices.IndexFunc(facts, isUnit); i >= 0 && !isUnit(first) {
+		unit := []Word{Note(LengthsIn + " "), Value(facts[i].Value)}
+		if both := slices.Concat(under, []Word{Note("  ")}, unit); NewLabel(both).Width <= room {
+			under = both
+		} else { // on the narrowest papers the unit stands where the view is named
+			l.Lines[1] = unit
+		}
+	}
+	if title.Remark != "" {
+		under = append(under, Truncated(Note("  "+title.Remark), room-NewLabel(under).Width))
+	}
+	return NewLabel(append(l.Lines, under)...)
+}
+
+func isUnit(f Fact) bool { return f.Name == LengthsIn }
+
+// fitting returns the first columns that the room holds, or nil. The unit is in them: under the facts of the first, if not in its own.
 func fitting(columns [][]Fact, room geom.MM) [][]Fact {
-	isUnit := func(f Fact) bool { return f.Name == LengthsIn }
 	for n := len(columns); n > 0; n-- {
 		out := slices.Clone(columns[:n])
 		rest := slices.Concat(columns[n:]...)
@@ -86,21 +90,25 @@ func fitting(columns [][]Fact, room geom.MM) [][]Fact {
 			return out
 		}
 	}
-	return columns[:min(1, len(columns))]
+	return nil
 }
 
-// captionLabel is the name over what the sheet shows. What is too long beside the facts is broken into two lines, if that makes room for
-// them; it may take all of the room otherwise.
-func (c Canvas) captionLabel(title Caption, room, besideFacts geom.MM) Label {
+// captionBesideFacts is the name over what the sheet shows, and the columns beside it; nil where none fits. What is too long beside the
+// first column is broken into two lines.
+func captionBesideFacts(title Caption, columns [][]Fact, room geom.MM) (Label, [][]Fact) {
 	l := HeadingLabel(title.Heading, title.Sub, room)
-	if l.Width <= besideFacts || title.Remark != "" || besideFacts <= 0 {
-		return l
+	ways := []Label{l}
+	if title.Remark != "" {
+		ways[0] = NewLabel(append(l.Lines, []Word{Truncated(Note(title.Remark), room)})...)
+	} else if sub := Wrapped(Note(title.Sub), room-captionGap-factsLabel(columns[0]).Width); len(sub) == 2 {
+		ways = append(ways, NewLabel(append(l.Lines[:1:1], sub...)...))
 	}
-	sub := Wrapped(Note(title.Sub), besideFacts)
-	if broken := NewLabel(append(HeadingLabel(title.Heading, "", room).Lines[:1:1], sub...)...); len(sub) == 2 && broken.Width <= besideFacts {
-		return broken
+	for _, l := range ways {
+		if kept := fitting(columns, room-captionGap-l.Width); kept != nil {
+			return l, kept
+		}
 	}
-	return l
+	return l, nil
 }
 
 // OverTitleBlock returns the drawing space without the title block.

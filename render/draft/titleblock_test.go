@@ -1,42 +1,46 @@
 package draft
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 
-	"hubrule/fonts"
 	"hubrule/internal/geom"
 	"hubrule/render"
 	"hubrule/render/request"
 )
 
-// TestShortened: the longest beginning that fits with its dots, found by trying all of them.
-func TestShortened(t *testing.T) {
-	for _, text := range []string{"", "W", "Sport utility", "AVAVATo. To. 1.1", "語字語字語字",
-		"אבג דהו אבג דהו", "👩\u200d🔧👩\u200d🔧", strings.Repeat("long name ", 30)} {
-		for room := geom.MM(0); room < 60; room += 3 {
-			w := Name(text)
-			want := text
-			for letters := []rune(text); fonts.Width(want, w.Height, w.Weight) > room && len(letters) > 1; {
-				letters = letters[:len(letters)-1]
-				want = string(letters) + "…"
+// Whatever the paper's width and the words, the title block says how large the wheel is on paper and in what unit lengths are, once each.
+func TestTitleBlockKeepsWheelAndUnit(t *testing.T) {
+	for width := geom.MM(request.LeastWidth); width < 440; width += 3 {
+		for i, title := range []Caption{
+			{Heading: "Suv", Sub: "view from above, typical figures"},
+			{Heading: "Large sedan", Sub: "sporty 0.8, height 1450 mm, wheelbase 2690 mm, length 4450 mm, greenhouse 380 mm; reads as hatchback"},
+			{Heading: "Van", Sub: "side view, typical figures", Remark: "angles are an aid to sketching, never an approval"},
+		} {
+			for _, unit := range []string{"wheels", "millimetres"} {
+				c := NewCanvas(request.Setting{Paper: request.Paper{Name: "own", Width: width, Height: 200}})
+				b := c.Fixed(request.Dark)
+				before := len(b.Marks)
+				c.TitleBlock(b, title, [][]Fact{{{"wheel on paper", "26 mm"}, {"scale", "1 : 24.3"}}, {{"tyre", "205/55R16"}, {"wheel", "632 mm"}},
+					{{"length", "4450 mm"}}, {{LengthsIn, unit}, {"counts in", "wheels"}}}, "sheet 1 of 1")
+				var words []string
+				for _, m := range b.Marks[before:] {
+					if text, ok := m.(*render.Text); ok {
+						line := ""
+						for _, s := range text.Spans {
+							line += s.Text
+						}
+						words = append(words, line)
+					}
+				}
+				all := strings.Join(words, "\n")
+				for _, want := range []string{"wheel on paper 26 mm", LengthsIn + " " + unit} {
+					if strings.Count(all, want) != 1 {
+						t.Errorf("%.0f mm, title %d: %q stands %d times in %s", float64(width), i, want, strings.Count(all, want), fmt.Sprintf("%q", words))
+					}
+				}
 			}
-			got := Truncated(w, room)
-			if whole := got.whole; got.Text != want || want != text && whole != text || want == text && whole != "" {
-				t.Errorf("shortened(%q, %v) = %q of %q, want %q", text, room, got.Text, whole, want)
-			}
-		}
-	}
-}
-
-// TestNameFromRightToLeft is a word of its own; what follows it keeps its order.
-func TestNameFromRightToLeft(t *testing.T) {
-	for heading, want := range map[string]int{"Ali": 1, "אבג": 2} {
-		c := NewCanvas(request.Setting{Paper: paperCalled(t, "A3")})
-		b := &Surface{Space: c.Space}
-		c.TitleLine(b, Caption{Heading: heading, Sub: "trace"}, "wheel", "facing left")
-		if line := b.Marks[len(b.Marks)-1].(*render.Text); len(line.Spans) != want {
-			t.Errorf("the title line of %q has %d words, want %d", heading, len(line.Spans), want)
 		}
 	}
 }

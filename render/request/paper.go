@@ -16,7 +16,7 @@ type Paper struct {
 	DPI           float64 // pixels per inch of a page for a screen, which is a whole number of them; 0: the size is in millimetres
 }
 
-// PixelsIn returns a page for a screen, so many pixels wide and high.
+// pixelsIn returns a page for a screen, so many pixels wide and high.
 func PixelsIn(name string, width, height int, dpi float64) Paper {
 	side := func(n int) geom.MM { return geom.MM(float64(n) * millimetresPerInch / dpi) }
 	return Paper{Name: name, Width: side(width), Height: side(height), DPI: dpi}
@@ -24,8 +24,8 @@ func PixelsIn(name string, width, height int, dpi float64) Paper {
 
 const millimetresPerInch = 25.4
 
-// Pixels returns how many pixels a page for a screen has.
-func (p Paper) Pixels() (width, height int) {
+// pixels returns how many pixels a page for a screen has.
+func (p Paper) pixels() (width, height int) {
 	count := func(l geom.MM) int { return int(math.Round(float64(l) * p.DPI / millimetresPerInch)) }
 	return count(p.Width), count(p.Height)
 }
@@ -35,7 +35,7 @@ func (p Paper) At(dpi float64) Paper {
 	if p.DPI == 0 {
 		return p
 	}
-	width, height := p.Pixels()
+	width, height := p.pixels()
 	return PixelsIn(p.Name, width, height, dpi)
 }
 
@@ -78,7 +78,7 @@ func FindPaper(name string) (Paper, bool) {
 // Named returns the name of p's size, of a custom one like "500x300mm", and whether it stands on its short side. Two names of one size are
 // one.
 func (p Paper) Named() (name string, upright bool) {
-	if width, height := p.Pixels(); p.DPI > 0 {
+	if width, height := p.pixels(); p.DPI > 0 {
 		return fmt.Sprintf("%dx%dpx", width, height), false
 	}
 	side := func(l geom.MM) string { return strconv.FormatFloat(float64(l), 'f', -1, 64) }

@@ -5,17 +5,23 @@ import "strings"
 // EmptyItem says what is wrong with a list like "sporty,".
 const EmptyItem = "an item of the list is empty"
 
-// SplitList cuts a list on the command line at the characters of separators, and trims blanks. No name begins with a digit: before one, a
-// comma is a slip for a decimal point, which is reported with its number, and a plus is a sign.
-func SplitList(text, separators string) []string {
+// SplitList cuts a list on the command line at a separator, and trims blanks. A comma between digits is a slip for a decimal point, which is
+// reported with its number; a plus after an equals sign is a sign.
+func SplitList(text string, separator byte) []string {
 	var out []string
 	begun := 0
-	for i, c := range text {
-		rest := strings.TrimLeft(text[i+1:], " .")
-		if strings.ContainsRune(separators, c) && (rest == "" || rest[0] < '0' || rest[0] > '9') {
-			out = append(out, strings.TrimSpace(text[begun:i]))
-			begun = i + 1
+	for i := range len(text) {
+		before, after := strings.TrimRight(text[begun:i], " "), strings.TrimLeft(text[i+1:], " .")
+		isSlip := separator == ',' && endsInDigit(before) && after != "" && isDigit(after[0])
+		if text[i] != separator || isSlip || separator == '+' && strings.HasSuffix(before, "=") {
+			continue
 		}
+		out = append(out, strings.TrimSpace(text[begun:i]))
+		begun = i + 1
 	}
 	return append(out, strings.TrimSpace(text[begun:]))
 }
+
+func isDigit(c byte) bool { return c >= '0' && c <= '9' }
+
+func endsInDigit(text string) bool { return text != "" && isDigit(text[len(text)-1]) }

@@ -57,6 +57,9 @@ func run(seed uint64, span time.Duration, only string) (failed bool, err error) 
 			}
 		}
 	}
+	if chosen == nil {
+		return false, fmt.Errorf("no kind of attack is called %q", only)
+	}
 	fmt.Println("| attack | tried | runs that succeeded | runs refused or stopped | got through |\n|---|---:|---:|---:|---:|")
 	for i, k := range chosen {
 		left := span / time.Duration(len(chosen)-i)

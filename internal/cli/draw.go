@@ -214,14 +214,16 @@ func (f *drawFlags) targets(given func(flag string) bool) ([]target, error) {
 			return nil, namesFolder(path)
 		case strings.TrimSuffix(filepath.Base(path), filepath.Ext(path)) == "":
 			return nil, usagef("-o %s: the name before the dot is missing", path)
+		case !known && formatted && filepath.Ext(path) == "": // like /dev/null
+			kind, _ = format.Find(f.format)
 		case !known:
 			return nil, usagef("-o %s: unknown kind of file; want a name that ends in %s", path, strict.JoinOr(format.Names(".",
 				format.Any)))
 		}
 		out = append(out, target{path, kind})
 	}
-	if formatted && !slices.ContainsFunc(f.out, func(path string) bool { return path == "-" || isFolder(path) }) {
-		return nil, usagef("--format goes with -o -; the ending of a name decides for other files")
+	if formatted && !slices.ContainsFunc(f.out, func(path string) bool { return path == "-" || filepath.Ext(path) == "" || isFolder(path) }) {
+		return nil, usagef("--format goes with -o -, a folder or a name without an ending; the ending decides for other files")
 	}
 	return out, nil
 }

@@ -286,7 +286,7 @@ func TestNowhereToWrite(t *testing.T) {
 		{`"$0" draw suv --format svg -o - >&-`, "hubrule: cannot write to standard output: it is closed\n"},
 		{`"$0" handout "$1" -o "$2/full.pdf"`, "no space left on device\n"},
 		{`"$0" handout "$1" -o "$2/nowhere/sheets.pdf"`, "there is no folder " + filepath.Join(folder, "nowhere") + "\n"},
-		{`"$0" handout "$1" --split "$2/nowhere/each"`, "no such file or directory\n"},
+		{`"$0" handout "$1" --split "$2/nowhere/each"`, "there is no folder " + filepath.Join(folder, "nowhere") + "\n"},
 		{`"$0" handout "$1" --split "$1"`, "it is not a folder\n"},
 	} {
 		os.Remove(filepath.Join(folder, "full.pdf"))

@@ -79,6 +79,9 @@ func (g *stage) mkdir(path string) error {
 		return nil
 	}
 	if err := os.Mkdir(path, 0o777); err != nil {
+		if errors.Is(err, fs.ErrNotExist) {
+			return fmt.Errorf("cannot make the folder %s: there is no folder %s", path, filepath.Dir(path))
+		}
 		return fmt.Errorf("cannot make the folder %s: %w", path, Plain(err))
 	}
 	g.folders = append(g.folders, path)

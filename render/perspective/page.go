@@ -58,6 +58,8 @@ func (p Sheets) page(o counting.Page, s *projection) (render.Page, error) {
 		if answered.Outline == request.OutlineByKind {
 			answered.Outline = request.OutlineOff
 		}
+		d.choose(answered.Guides)
+		d.draw("heights", d.givenLevels) // before the words, which keep clear of them
 		d.full(answered)
 		sentence := "What the sheet gives is measured, within 0.05 of a wheel or 2°; anything else inside the range is right. Lengths in " +
 			counting.UnitName(d.units) + "."

@@ -105,11 +105,15 @@ func examples() []picture {
 	levels.Given = request.GivenLevels
 	tiles.Scale, tiles.Tile = request.Scale{Reduction: 4}, true
 	a4.Paper = paper("A4")
+	screen, legend := usual(), usual()
+	screen.Paper, legend.Legend = request.PixelsIn("1920x1080px", 1920, 1080, 300), true
 	right.Facing = request.Right
 	mm.Units, mm.Labels, mm.Ink, mm.Frame = request.Millimetres, request.ShortLabels, request.Grey, true
 	letter.Paper, letter.Units, letter.Outline = paper("letter"), request.Inches, request.OutlineOn
 	return append(views(), []picture{
 		{"suv-steps", "suv", request.Steps, "", usual()},
+		{"suv-demonstration", "suv", request.Demonstration, "--paper 1920x1080px", screen},
+		{"suv-legend", "suv", request.Full, "--legend", legend},
 		{"suv-practice", "suv", request.Practice, "", usual()},
 		{"suv-practice-levels", "suv", request.Practice, "--given 2", levels},
 		{"suv-answer", "suv", request.Answer, "", usual()},
@@ -170,13 +174,20 @@ func (p picture) draw() error {
 	for _, t := range told.Warnings {
 		fmt.Fprintln(os.Stderr, "gallery: warning:", t)
 	}
-	return writePage(p.shown(), doc.Pages[0])
+	page := doc.Pages[0]
+	if p.kind == request.Demonstration {
+		page = doc.Pages[2]
+	}
+	return writePage(p.shown(), page)
 }
 
-// shown is the file that the gallery shows: of tiles the first.
+// shown is the file that the gallery shows: of tiles the first, of a demonstration the third.
 func (p picture) shown() string {
 	if p.setting.Tile {
 		return p.file + "-1.svg"
+	}
+	if p.kind == request.Demonstration {
+		return p.file + "-3.svg"
 	}
 	return p.file + ".svg"
 }

@@ -27,7 +27,8 @@ func (p Plan) Rounded() []string {
 	var out []string
 	for _, pin := range p.Brief.Pins {
 		if drawn, moved := p.drawn(pin); moved {
-			out = append(out, fmt.Sprintf("%s: %s %s is drawn as %s, to agree with the other pins", p.Profile.Name, pin.Figure, pin.Text, drawn.Text))
+			out = append(out, fmt.Sprintf("%s: %s %s is drawn as %s, to agree with the other pins",
+				p.Profile.Name, pin.Figure, pin.Text, drawn.Text))
 		}
 	}
 	return out

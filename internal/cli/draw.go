@@ -202,30 +202,40 @@ func (f *drawFlags) targets(given func(flag string) bool) ([]target, error) {
 			return nil, usagef("-o: %s is named twice", path)
 		}
 		seen[key] = true
-		kind, known := format.Find(strings.ToLower(strings.TrimPrefix(filepath.Ext(path), ".")))
-		switch {
-		case path == "-" && !formatted:
-			return nil, usagef("-o -: which format? Say %s", strict.JoinOr(format.Names("--format ", format.Any)))
-		case path == "-" || isFolder(path) && formatted:
-			kind, _ = format.Find(f.format)
-		case isFolder(path):
-			kind = format.All()[slices.IndexFunc(format.All(), func(f format.Format) bool { return f.Default })]
-		case !known && isDirectory(path):
-			return nil, namesFolder(path)
-		case strings.TrimSuffix(filepath.Base(path), filepath.Ext(path)) == "":
-			return nil, usagef("-o %s: the name before the dot is missing", path)
-		case !known && formatted && filepath.Ext(path) == "": // like /dev/null
-			kind, _ = format.Find(f.format)
-		case !known:
-			return nil, usagef("-o %s: unknown kind of file; want a name that ends in %s", path, strict.JoinOr(format.Names(".",
-				format.Any)))
+		kind, err := f.formatOf(path, formatted)
+		if err != nil {
+			return nil, err
 		}
 		out = append(out, target{path, kind})
 	}
-	if formatted && !slices.ContainsFunc(f.out, func(path string) bool { return path == "-" || filepath.Ext(path) == "" || isFolder(path) }) {
+	if formatted && !slices.ContainsFunc(f.out, func(path string) bool { return filepath.Ext(path) == "" }) {
 		return nil, usagef("--format goes with -o -, a folder or a name without an ending; the ending decides for other files")
 	}
 	return out, nil
+}
+
+// formatOf returns the format of a file of -o: that of --format, if it was given, for standard output, a folder and names without an ending.
+func (f *drawFlags) formatOf(path string, formatted bool) (format.Format, error) {
+	ending := filepath.Ext(path)
+	kind, known := format.Find(strings.ToLower(strings.TrimPrefix(ending, ".")))
+	switch {
+	case path != "-" && !isFolder(path) && !known && isDirectory(path):
+		return kind, namesFolder(path)
+	case ending == "" && formatted:
+		kind, _ = format.Find(f.format)
+	case path == "-":
+		return kind, usagef("-o -: which format? Say %s", strict.JoinOr(format.Names("--format ", format.Any)))
+	case isFolder(path):
+		kind = format.All()[slices.IndexFunc(format.All(), func(f format.Format) bool { return f.Default })]
+	case strings.TrimSuffix(filepath.Base(path), ending) == "":
+		return kind, usagef("-o %s: the name before the dot is missing", path)
+	case ending == "":
+		return kind, usagef("-o %s: which format? Want a name that ends in %s, or --format", path, strict.JoinOr(format.Names(".",
+			format.Any)))
+	case !known:
+		return kind, usagef("-o %s: unknown kind of file; want a name that ends in %s", path, strict.JoinOr(format.Names(".", format.Any)))
+	}
+	return kind, nil
 }
 
 // checkFileSettings refuses settings about files of a format that is not written.

@@ -26,7 +26,8 @@ import (
 
 // Run runs a command, puts nothing in place that it does not commit, and clears what is left when it ends, panics or is interrupted.
 // An interrupt (SIGINT, SIGTERM or SIGHUP) ends ctx, and Run returns an error that says what was written; once everything is in
-// place, the command runs to its end instead. A panic of work is returned as a [fault.Fault]. A failure to write to stdout is an error of Run even if work overlooks it.
+// place, the command runs to its end instead. A panic of work is returned as a [fault.Fault].
+// A failure to write to stdout is an error of Run even if work overlooks it.
 func Run(stdout io.Writer, work func(ctx context.Context, s *Set) error) error {
 	ctx, stop := listen()
 	defer stop()

@@ -41,8 +41,7 @@ func sheetSettings() []Setting {
 				"counted wheels too, 4 all guides but one " +
 				"(in perspective 1 box and a wheel, 2 ground and both near wheels too)"},
 			func(j *Job) *int { return &j.Setting.Given }, parseLevel, func(level int) string {
-				return strconv.Itoa(max(level,
-					request.GivenWheels))
+				return strconv.Itoa(max(level, request.GivenWheels))
 			}),
 		{Name: "against", List: true, parse: parseAgainst, used: sheets(kinds{request.Overlay}, nil, nil, nil),
 			write: func(w *writer, j Job) string { return w.vehicles("against", j.Against) },

@@ -21,10 +21,10 @@ func (s *Solid) lamps() []Line {
 	fy, fh := float64(front.Min.Y), float64(front.Height())
 	ry, rh := float64(rear.Min.Y), float64(rear.Height())
 	return []Line{
-		s.lamp("lamp-front", strip{true, float64(front.Max.X), half * s.shape.LampReach, span{fy, fy + .66*fh}, span{fy + .26*fh,
-			fy + fh}}),
-		s.lamp("lamp-rear", strip{false, float64(rear.Min.X), half * s.shape.RearLampReach, span{ry, ry + .94*rh}, span{ry + .10*rh,
-			ry + rh}}),
+		s.lamp("lamp-front", strip{true, float64(front.Max.X), half * s.shape.LampReach,
+			span{fy, fy + .66*fh}, span{fy + .26*fh, fy + fh}}),
+		s.lamp("lamp-rear", strip{false, float64(rear.Min.X), half * s.shape.RearLampReach,
+			span{ry, ry + .94*rh}, span{ry + .10*rh, ry + rh}}),
 	}
 }
 

@@ -15,8 +15,7 @@ import (
 )
 
 // settleWheel chooses the wheel of the pages whose scale fits: the largest at which the class's own vehicles, facing either way, and
-// samples
-// of its variation fit. It does not ask who is in the class, so that nobody who comes or goes changes the others' sheets.
+// samples of its variation fit. It does not ask who is in the class, so that nobody who comes or goes changes the others' sheets.
 func (s *Set) settleWheel() error {
 	var all []drawing
 	for i, p := range s.Pages {
@@ -124,12 +123,12 @@ func (s *Set) scaleError(err error, d drawing, whose string) error {
 func (s *Set) noWheel(d drawing) error {
 	r := s.request(d.page, d.plan, d.kinds)
 	return fmt.Errorf("pages[%d]: %s does not fit on %s: not even with a wheel of %s; %s%s",
-		d.page+1, d.plan.Profile.Name, r.Setting.Paper.Name, draft.FormatMM(counting.LeastWheel), r.Setting.Paper.Cure(), sheet.OrFewerWords(r))
+		d.page+1, d.plan.Profile.Name, r.Setting.Paper.Name, draft.FormatMM(counting.LeastWheel), r.Setting.Paper.Cure(),
+		sheet.OrFewerWords(r))
 }
 
 // firstWithoutRoom returns the first drawing that does not fit with the set's wheel but may with a smaller one, or −1. All other errors
-// come
-// back where a student's sheets are drawn.
+// come back where a student's sheets are drawn.
 func (s *Set) firstWithoutRoom(all []drawing) int {
 	tooLarge := make([]bool, len(all))
 	inParallel(len(all), func(n int) {

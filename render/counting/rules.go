@@ -56,8 +56,8 @@ type LadderEntry struct {
 
 // WriteLadder writes entries beside the upright rule, the highest on top, each with a leader from its height.
 func (d *Drawing) WriteLadder(entries []LadderEntry) error {
-	anchors, centres := draft.Distribute(entries, draft.Lane{Lo: d.Space.Min.Y, Hi: d.Y(0), Gap: .5}, func(r LadderEntry) (geom.MM,
-		geom.MM) {
+	lane := draft.Lane{Lo: d.Space.Min.Y, Hi: d.Y(0), Gap: .5}
+	anchors, centres := draft.Distribute(entries, lane, func(r LadderEntry) (geom.MM, geom.MM) {
 		return d.Y(r.At), r.Label.Height
 	})
 	if centres == nil {

@@ -46,8 +46,7 @@ func All() []Format {
 		{Name: "svg", Noun: "an SVG", Outlines: true, page: writeSVG},
 		{Name: "pdf", Noun: "a PDF", Default: true, document: pdf.Write},
 		{Name: "png", Noun: "a PNG", Raster: true, page: func(w io.Writer, p render.Page, o Options) error {
-			return png.Write(w, p,
-				o.Options)
+			return png.Write(w, p, o.Options)
 		}},
 	}
 }

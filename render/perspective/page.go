@@ -54,13 +54,7 @@ func (p Sheets) page(o counting.Page, s *projection) (render.Page, error) {
 		draft.Form{Heading: "Practice", Sentence: sentence, Blanks: d.blanks(p.Setting.GivenLevel())}.Write(o.Fixed)
 		title = draft.Caption{Heading: title.Heading, Sub: "practice in perspective, facing " + string(p.Setting.Facing)}
 	case request.Answer:
-		answered := p.Setting
-		if answered.Outline == request.OutlineByKind {
-			answered.Outline = request.OutlineOff
-		}
-		d.choose(answered.Guides)
-		d.draw("heights", d.givenLevels) // before the words, which keep clear of them
-		d.full(answered)
+		d.answer(p.Setting)
 		sentence := "What the sheet gives is measured, within 0.05 of a wheel or 2°; anything else inside the range is right. Lengths in " +
 			counting.UnitName(d.units) + "."
 		draft.Form{Heading: "Answer", Sentence: sentence, Filled: true, Blanks: d.blanks(p.Setting.GivenLevel())}.Write(o.Fixed)

@@ -57,6 +57,16 @@ func (d *drawing) practice(given int) {
 	}
 }
 
+// answer draws the full sheet over the levels that the practice sheet gives.
+func (d *drawing) answer(s request.Setting) {
+	if s.Outline == request.OutlineByKind {
+		s.Outline = request.OutlineOff
+	}
+	d.choose(s.Guides)
+	d.draw("heights", d.givenLevels) // before the words, which keep clear of them
+	d.full(s)
+}
+
 // practiceTasks names what is given at each level and what is left to draw.
 var practiceTasks = map[int]string{
 	request.GivenWheels:  "Given: box, levels, horizon and the near front wheel. Draw the other three wheels and count between them",

@@ -35,8 +35,7 @@ func (d drawing) noseLabels() error {
 	none := counting.NoRoom("the nose's words")
 	lane := draft.Lane{Lo: d.Space.Min.Y, Hi: d.Y(0) - 1, Gap: 1}
 	anchors, centres := draft.Distribute(entries, lane, func(e counting.LadderEntry) (geom.MM, geom.MM) {
-		return d.Y(e.At),
-			e.Label.Height
+		return d.Y(e.At), e.Label.Height
 	})
 	if centres == nil {
 		return none

@@ -9,8 +9,8 @@ import (
 	"hubrule/segments"
 )
 
-// bodyModel is a normal distribution of the natural logarithms of a segment's body lengths in mm, those that published data sheets give:
-// wheelbase, length, height, width, front and rear overhang from the axle (ISO 612), greenhouse and body side, in this order.
+// bodyModel is a normal distribution of the natural logarithms of a segment's body lengths in mm, those that published data sheets
+// give: wheelbase, length, height, width, front and rear overhang from the axle (ISO 612), greenhouse and body side, in this order.
 //
 // Derived from 1,057 bodies of Transport Canada, Canadian Vehicle Specifications, 2011–2023 (Open Government Licence – Canada): mean and
 // covariance of each segment, the covariance shrunk towards that of all segments together as if by ten more bodies.

@@ -17,7 +17,8 @@ type About struct {
 // The job is the description: general tools show that under a name, and need to know no vocabulary of ours.
 func (a About) RDF(title string) string {
 	var b strings.Builder
-	b.WriteString(`<rdf:RDF xmlns:rdf="http://www.w3.org/1999/02/22-rdf-syntax-ns#" xmlns:dc="http://purl.org/dc/elements/1.1/" xmlns:xmp="http://ns.adobe.com/xap/1.0/">` +
+	b.WriteString(`<rdf:RDF xmlns:rdf="http://www.w3.org/1999/02/22-rdf-syntax-ns#"` +
+		` xmlns:dc="http://purl.org/dc/elements/1.1/" xmlns:xmp="http://ns.adobe.com/xap/1.0/">` +
 		`<rdf:Description rdf:about="">` + "\n")
 	in := func(start, text, end string) {
 		if text != "" {

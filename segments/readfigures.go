@@ -124,7 +124,7 @@ func (r *profileReader) figure(figure Figure, v strict.Value) {
 	if at != v || !v.IsTable() {
 		e.Value, valued = r.quantity(figure, at)
 	}
-	e.Range = r.span(figure, t, e.Range)
+	e.Range = r.figureRange(figure, t, e.Range)
 	e.Basis = r.basis(figure, t, e.Basis)
 	if valued && e.Range != (Range{}) && !e.Range.contains(e.Value) {
 		r.outside(figure, t, at, e)
@@ -132,8 +132,8 @@ func (r *profileReader) figure(figure Figure, v strict.Value) {
 	r.profile.Figures[figure] = e
 }
 
-// span reads a figure's range: two quantities, the smaller first. A declared figure needs one, its own or an inherited one.
-func (r *profileReader) span(figure Figure, t strict.Table, inherited Range) Range {
+// figureRange reads a figure's range: two quantities, the smaller first. A declared figure needs one, its own or an inherited one.
+func (r *profileReader) figureRange(figure Figure, t strict.Table, inherited Range) Range {
 	v, ok := t.Get("range")
 	if !ok {
 		if inherited == (Range{}) && figure.Info().Role == Declared && !r.blind() {

@@ -214,7 +214,8 @@ func (f *drawFlags) targets(given func(flag string) bool) ([]target, error) {
 	return out, nil
 }
 
-// formatOf returns the format of a file of -o: that of --format, if it was given, for standard output, a folder and names without an ending.
+// formatOf returns the format of a file of -o: that of --format, if it was given, for standard output, a folder and names without
+// an ending.
 func (f *drawFlags) formatOf(path string, formatted bool) (format.Format, error) {
 	ending := filepath.Ext(path)
 	kind, known := format.Find(strings.ToLower(strings.TrimPrefix(ending, ".")))

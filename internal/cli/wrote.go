@@ -41,7 +41,7 @@ func factsOf(pages []render.Page, i int, f format.Format, options format.Options
 func (s *fileFacts) add(p render.Page) {
 	name, upright := request.Paper{Width: p.Width, Height: p.Height}.Named()
 	if _, known := request.FindPaper(name); !known { // a page in pixels has many decimals in millimetres
-		name = draft.Trimmed(float64(p.Width), 1) + "x" + draft.Trimmed(float64(p.Height), 1) + "mm"
+		name = draft.FormatTrimmed(float64(p.Width), 1) + "x" + draft.FormatTrimmed(float64(p.Height), 1) + "mm"
 	} else if upright {
 		name += " portrait"
 	}
@@ -70,7 +70,7 @@ func tellWritten(w io.Writer, what string, s fileFacts) {
 	parts := []string{s.pages, strings.Join(s.papers, " and "), ""}
 	switch {
 	case s.most > s.least:
-		parts[2] = fmt.Sprintf("wheels %s to %s", draft.Trimmed(float64(s.least), 2), draft.FormatMM(s.most))
+		parts[2] = fmt.Sprintf("wheels %s to %s", draft.FormatTrimmed(float64(s.least), 2), draft.FormatMM(s.most))
 	case s.most > 0:
 		parts[2] = "wheel " + draft.FormatMM(s.most)
 	}

@@ -89,8 +89,8 @@ func cameraSettings() []Setting {
 	return rows
 }
 
-// pictureViews choose a camera and how large its picture is; the rows between them change the camera.
-func pictureViews() []Setting {
+// perspectiveSettings choose a camera and how large its picture is; the rows between them change the camera.
+func perspectiveSettings() []Setting {
 	nearWheel := strict.Bounds{Lo: 5, Hi: 1000, Unit: "mm"}
 	return slices.Concat([]Setting{{Name: "camera", Default: usualCamera, Words: cameraNames(), used: sheets(nil, nil, anyKind(),
 		anyKind()),
@@ -110,8 +110,8 @@ func pictureViews() []Setting {
 		})})
 }
 
-// reach completes a row for a length of a camera, in wheels or on the vehicle. No vehicle's wheel makes one of its bounds much narrower than
-// the other: beyond them every picture is a parallel one, or every number too small to draw.
+// reach completes a row for a length of a camera, in wheels or on the vehicle. No vehicle's wheel makes one of its bounds much narrower
+// than the other: beyond them every picture is a parallel one, or every number too small to draw.
 func reach(s Setting, at func(*view.CameraSpec) (*geom.Wheels, *geom.MM)) Setting {
 	s.parse = single(func(j *Job, word string) (err error) {
 		w, mm := at(spec(j))

@@ -9,18 +9,18 @@ import (
 	"hubrule/segments/strict"
 )
 
-// Refusal says why a setting makes no sense in its request.
-type Refusal struct {
+// settingError says why a setting makes no sense in its request.
+type settingError struct {
 	Setting string // by its flag
 	Reason  string // what follows the setting in a sentence, with the space or the colon before it
 }
 
 // Error names the setting as a flag.
-func (e Refusal) Error() string { return "--" + e.Setting + e.Reason }
+func (e settingError) Error() string { return "--" + e.Setting + e.Reason }
 
 // Check reports which kind of sheet cannot show what a request asks for, or returns nil.
 func Check(r request.Request) error {
-	for _, err := range []*Refusal{checkViews(r), checkTile(r)} {
+	for _, err := range []*settingError{checkViews(r), checkTile(r)} {
 		if err != nil {
 			return err
 		}
@@ -29,9 +29,9 @@ func Check(r request.Request) error {
 }
 
 // checkPaper refuses a paper that is too small or too large for the kinds of sheet.
-func checkPaper(r request.Request) *Refusal {
+func checkPaper(r request.Request) *settingError {
 	if err := r.Setting.Paper.Check(r.Kinds); err != nil {
-		return &Refusal{"paper", ": " + err.Error()}
+		return &settingError{"paper", ": " + err.Error()}
 	}
 	return nil
 }
@@ -42,11 +42,11 @@ func kindsOf(v request.View) kinds {
 }
 
 // checkViews refuses a view that is not drawn on one of the kinds of sheet.
-func checkViews(r request.Request) *Refusal {
+func checkViews(r request.Request) *settingError {
 	for _, v := range r.Setting.Seen() {
 		for _, k := range r.Kinds {
 			if !slices.Contains(kindsOf(v), k) {
-				return &Refusal{"view", fmt.Sprintf(" %s has no %s sheet: %s; want %s", v, k, whyNot(v, k),
+				return &settingError{"view", fmt.Sprintf(" %s has no %s sheet: %s; want %s", v, k, whyNot(v, k),
 					strict.JoinOr(request.Names(kindsOf(v))))}
 			}
 		}
@@ -91,23 +91,23 @@ func strayGuides(r request.Request) (stray []request.Guide, why string) {
 }
 
 // checkTile refuses tiles of what cannot be cut.
-func checkTile(r request.Request) *Refusal {
+func checkTile(r request.Request) *settingError {
 	if !r.Setting.Tile {
 		return nil
 	}
 	for _, k := range r.Kinds {
 		if !slices.Contains(cut(), k) {
-			return &Refusal{"tile", fmt.Sprintf(": a sheet of the kind %s fills its own page; want %s", k,
+			return &settingError{"tile", fmt.Sprintf(": a sheet of the kind %s fills its own page; want %s", k,
 				strict.JoinOr(request.Names(cut())))}
 		}
 	}
 	switch {
 	case !r.Setting.SideOnly():
-		return &Refusal{"tile", " cuts the side view; the other views are drawn on one page"}
+		return &settingError{"tile", " cuts the side view; the other views are drawn on one page"}
 	case r.Setting.Scale.Fits():
-		return &Refusal{"tile", " wants a scale, or one page would do: --scale 1:4 or --scale wheel=200mm"}
+		return &settingError{"tile", " wants a scale, or one page would do: --scale 1:4 or --scale wheel=200mm"}
 	case r.Setting.Frame:
-		return &Refusal{"tile", ": a frame stands round one page; tiles have cut and glue marks instead"}
+		return &settingError{"tile", ": a frame stands round one page; tiles have cut and glue marks instead"}
 	}
 	return nil
 }

@@ -133,14 +133,14 @@ func (r *Reader) report(s Setting, at entry, err error) {
 		}
 	case wordError:
 		at.value = at.item(e.word)
-		r.refuse(Refusal{s.Name, " " + err.Error()}, at)
+		r.refuse(settingError{s.Name, " " + err.Error()}, at)
 	default:
-		r.refuse(Refusal{s.Name, ": " + err.Error()}, at)
+		r.refuse(settingError{s.Name, ": " + err.Error()}, at)
 	}
 }
 
 // refuse reports a setting that makes no sense in its request.
-func (r *Reader) refuse(e Refusal, at entry) {
+func (r *Reader) refuse(e settingError, at entry) {
 	r.refused = true
 	if at.place == onFlag {
 		r.usage = append(r.usage, e.Error())
@@ -193,7 +193,7 @@ func (r *Reader) dropGuides(s Setting, at entry, j *Job) {
 			j.Setting.Guides = nil
 		}
 	default:
-		r.refuse(Refusal{s.Name, ": " + why}, at)
+		r.refuse(settingError{s.Name, ": " + why}, at)
 	}
 }
 
@@ -204,7 +204,7 @@ func (r *Reader) leaveOut(s Setting, at entry, why string) {
 
 // idleSetting reports or notes a setting that no sheet of the job uses.
 func (r *Reader) idleSetting(s Setting, at entry, j Job) {
-	why := Refusal{s.Name, " " + s.goesWith(j.Request)}
+	why := settingError{s.Name, " " + s.goesWith(j.Request)}
 	if e := checkTile(j.Request); e != nil && s.Name == e.Setting {
 		why = *e
 	}
@@ -299,24 +299,24 @@ func (r *Reader) read() Job {
 func (r *Reader) agree(all map[string]entry) {
 	is := func(name, want string) bool { return strings.Join(all[name].words, ",") == want }
 	if is("portrait", "true") && is("landscape", "true") {
-		r.oneOf(all, "portrait", "landscape", "the paper cannot stand in portrait too")
+		r.keepOne(all, "portrait", "landscape", "the paper cannot stand in portrait too")
 	}
 	guides, _ := listOf(all["guides"].words, request.Guides())
 	for _, name := range []string{"outline", "checks"} {
 		if is(name, "false") && slices.Contains(guides, request.Guide(name)) {
-			r.oneOf(all, "guides", name, "the guide "+name+" is among those to draw")
+			r.keepOne(all, "guides", name, "the guide "+name+" is among those to draw")
 		}
 	}
 }
 
-// oneOf leaves out the second of two settings where the first wins, and refuses it where both stand in one place.
-func (r *Reader) oneOf(all map[string]entry, first, second, why string) {
+// keepOne leaves out the second of two settings where the first wins, and refuses it where both stand in one place.
+func (r *Reader) keepOne(all map[string]entry, first, second, why string) {
 	a, b := all[first], all[second]
 	switch {
 	case a.place < b.place:
 		delete(all, second)
 	case a.place == b.place:
-		r.refuse(Refusal{second, ": " + why + "; give one of them"}, b)
+		r.refuse(settingError{second, ": " + why + "; give one of them"}, b)
 	case first == "portrait":
 		delete(all, first)
 	}

@@ -82,7 +82,7 @@ func grouped(group Group, rows []Setting) []Setting {
 
 // Settings returns the table, in the order in which settings are written and explained.
 func Settings() []Setting {
-	table := slices.Concat(grouped(What, sheetSettings()), grouped(View, viewSettings()), grouped(View, pictureViews()),
+	table := slices.Concat(grouped(What, sheetSettings()), grouped(View, viewSettings()), grouped(View, perspectiveSettings()),
 		grouped(Paper, paperSettings()), grouped(Look, lookSettings()), grouped(Picture, pictureSettings()))
 	for i := range table {
 		if table[i].Key == "" {

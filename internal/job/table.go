@@ -131,9 +131,10 @@ func lookSettings() []Setting {
 			used: sheets(but(request.Steps, request.Demonstration, request.Overlay, request.Spread), nil, nil, nil)},
 			func(j *Job) *bool { return &j.Setting.Checks }),
 		flag(Setting{Name: "frame", Help: "draw a frame with fields after ISO 5457",
-			used: sheets(but(request.Demonstration), anyKind(), but(request.Demonstration), anyKind())}, func(j *Job) *bool { return &j.Setting.Frame }),
-		flag(Setting{Name: "legend", Help: "explain the kinds of line in a legend", used: sheets(kinds{request.Full}, kinds{request.Full},
-			kinds{request.Full}, nil)},
+			used: sheets(but(request.Demonstration), anyKind(), but(request.Demonstration), anyKind())},
+			func(j *Job) *bool { return &j.Setting.Frame }),
+		flag(Setting{Name: "legend", Help: "explain the kinds of line in a legend",
+			used: sheets(kinds{request.Full}, kinds{request.Full}, kinds{request.Full}, nil)},
 			func(j *Job) *bool { return &j.Setting.Legend }),
 		text(Setting{Name: "title", Help: "`WORDS` that name the sheet, instead of the segment's", outsideClass: true},
 			// a class has its own
@@ -176,8 +177,8 @@ func outlineSetting() Setting {
 		return request.OutlineMode(strconv.FormatBool(yes)), err
 	}
 	s := one(Setting{Name: "outline", Bool: true,
-		used: sheets(but(request.Steps, request.Demonstration, request.Practice, request.Spread), kinds{request.Full, request.Trace}, kinds{request.Full,
-			request.Answer}, nil),
+		used: sheets(but(request.Steps, request.Demonstration, request.Practice, request.Spread),
+			kinds{request.Full, request.Trace}, kinds{request.Full, request.Answer}, nil),
 		Help: "draw the vehicle's outline, =false: do not (by kind of sheet: on full, on trace only in other views than the side)"},
 		chosen, parse, nil)
 	s.write = func(_ *writer, j Job) string {

@@ -131,11 +131,11 @@ func (c Camera) Horizon() (ImageLength, bool) {
 }
 
 // Circle returns the exact image of the circle round centre through centre+a and centre+b; a and b stand at right angles to
-// each other and are equally long. The error is a Refusal: the circle comes too near to the plane of the eye.
+// each other and are equally long. The error is a CameraError: the circle comes too near to the plane of the eye.
 func (c Camera) Circle(centre, a, b Point3) (Ellipse, error) {
 	ha, hb, hc := c.direction(a), c.direction(b), c.image(centre)
 	if !c.isParallel && !(hc[2]-math.Hypot(ha[2], hb[2]) >= float64(leastDepth)) {
-		return Ellipse{}, Refusal{Reason: fmt.Sprintf(
+		return Ellipse{}, CameraError{Reason: fmt.Sprintf(
 			"a circle comes nearer than %gw to the plane of the eye, where its image is no ellipse", leastDepth)}
 	}
 	e, _ := geom.ImageOfCircle[ImageLength](ha, hb, hc)

@@ -40,9 +40,9 @@ func (sc *Scene) follow(p panel, d side) [][]node {
 		}
 	}
 	return zeroRuns(away, func(e edge) node {
-		from, to, r := p.nodes[e.i][e.j], p.nodes[e.toI][e.toJ], noRim
-		if from.rim != noRim && to.rim != noRim {
-			r = max(from.rim, to.rim) // both lie on the outline, and so does what lies between
+		from, to, r := p.nodes[e.i][e.j], p.nodes[e.toI][e.toJ], noBoundary
+		if from.boundary != noBoundary && to.boundary != noBoundary {
+			r = max(from.boundary, to.boundary) // both lie on the outline, and so does what lies between
 		}
 		return sc.turn(0, 1, away[e.i][e.j] > 0, func(t float64) node { return p.node(from.q.mix(to.q, t), r, d) })
 	})
@@ -65,7 +65,7 @@ func (sc *Scene) fill(p panel, d side, run []node) []node {
 		a, b := run[i-1].q, run[i].q
 		across := place{(a.y - b.y) / 4, (b.x - a.x) / 4}
 		at := func(t float64) node {
-			return p.node(place{(a.x+b.x)/2 + float64(t*across.x), (a.y+b.y)/2 + float64(t*across.y)}, noRim, d)
+			return p.node(place{(a.x+b.x)/2 + float64(t*across.x), (a.y+b.y)/2 + float64(t*across.y)}, noBoundary, d)
 		}
 		if before, after := sc.facing(at(-1).vertex) > 0, sc.facing(at(1).vertex) > 0; before != after {
 			mid := sc.turn(-1, 1, before, at)

@@ -141,7 +141,7 @@ func (s *Solid) screenPanel() panel {
 	const across, up = 24, 40
 	low, high := s.places.cowl.y-underCowl, s.places.head.y
 	crown := math.Min(float64(s.shape.RoofCrown), (high-low)*.8)
-	out := panel{at: func(q place, _ rim) vertex { return s.screenVertex(q) }}
+	out := panel{at: func(q place, _ boundary) vertex { return s.screenVertex(q) }}
 	for i := range across + 1 {
 		share := float64(2*i)/across - 1
 		var column []node
@@ -150,7 +150,7 @@ func (s *Solid) screenPanel() panel {
 			if k > up/2 {
 				y = high - crowned(crown).evenly(2-float64(2*k)/up)
 			}
-			column = append(column, out.node(place{y, share}, noRim, left))
+			column = append(column, out.node(place{y, share}, noBoundary, left))
 		}
 		out.nodes = append(out.nodes, column)
 	}
@@ -184,12 +184,12 @@ func (s *Solid) framePanel() panel {
 		depth := math.Min(float64(s.shape.RoofCrown), .8*(hi-lo))
 		var column []node
 		for k := range up + crown + 1 {
-			y, r := lo+float64((hi-depth-lo)*float64(k)/up), noRim
+			y, r := lo+float64((hi-depth-lo)*float64(k)/up), noBoundary
 			if k > up {
 				y = hi - crowned(depth).evenly(1-float64(k-up)/crown)
 			}
 			if k == up+crown {
-				r = topRim
+				r = topBoundary
 			}
 			column = append(column, out.node(place{lean(y), y}, r, left))
 		}

@@ -187,8 +187,8 @@ func solve(k [4]float64, v float64) float64 {
 
 func mix(a, b, t float64) float64 { return a + float64((b-a)*t) }
 
-// root returns where f, which is positive at lo and not at hi, turns. After 36 halvings the interval is smaller than the error of slopes that
-// are taken as finite differences.
+// root returns where f, which is positive at lo and not at hi, turns. After 36 halvings the interval is smaller than the error of slopes
+// that are taken as finite differences.
 func root(lo, hi float64, f func(float64) float64) float64 {
 	lo, hi = geom.Bisect(lo, hi, 36, func(v float64) bool { return f(v) > 0 })
 	return (lo + hi) / 2

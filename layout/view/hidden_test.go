@@ -43,7 +43,7 @@ func TestMeshDoesNotHideItsSurface(t *testing.T) {
 				}
 				for i := 0; i+1 < len(p.nodes); i += 2 {
 					for j := 1; j+2 < len(p.nodes[i]); j += 3 {
-						v := p.at(p.nodes[i][j].q.mix(p.nodes[i+1][j+1].q, .5), noRim)
+						v := p.at(p.nodes[i][j].q.mix(p.nodes[i+1][j+1].q, .5), noBoundary)
 						if v.p.Z < .05 || sc.facing(v)/float64(sc.Camera.sightLine(v.p).Len()) > flat || !sc.isOpen(v) {
 							continue
 						}

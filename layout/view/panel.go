@@ -11,7 +11,7 @@ import (
 // the grid lie on the surface too: at takes any place of the panel's own two numbers.
 type panel struct {
 	nodes   [][]node // columns from front to rear, each from bottom to top
-	at      func(place, rim) vertex
+	at      func(place, boundary) vertex
 	mirrors bool // the panel is the left half: the right one is its mirror image
 	arched  bool // the wheel arches are cut out of it
 }
@@ -19,12 +19,12 @@ type panel struct {
 // node is one place of a panel's grid or between.
 type node struct {
 	vertex
-	q   place // the panel's own two numbers; x and y of the side view where it mirrors
-	rim rim   // the body closes over the centre line here
+	q        place    // the panel's own two numbers; x and y of the side view where it mirrors
+	boundary boundary // the body closes over the centre line here
 }
 
 // node returns the node at a place of p or, on the right, its mirror image.
-func (p panel) node(q place, r rim, d side) node { return node{p.at(q, r).on(d), q, r} }
+func (p panel) node(q place, r boundary, d side) node { return node{p.at(q, r).on(d), q, r} }
 
 // sides lists the sides on which p stands.
 func (p panel) sides() []side {
@@ -34,28 +34,28 @@ func (p panel) sides() []side {
 	return []side{left}
 }
 
-// rim is the part of the outline on which a place lies where the half-width is 0.
-type rim uint8
+// boundary is the part of the outline on which a place lies where the half-width is 0.
+type boundary uint8
 
 const (
-	noRim rim = iota
-	topRim
-	faceRim
-	backRim
-	rearRim // a rear screen on a deck or bed
+	noBoundary boundary = iota
+	topBoundary
+	faceBoundary
+	backBoundary
+	rearBoundary // a rear screen on a deck or bed
 )
 
-// onRim returns the point of the outline at a place next to it, and the outline's normal there.
-func (s *Solid) onRim(q place, r rim, cab bool) vertex {
-	if r == topRim {
+// onBoundary returns the point of the outline at a place next to it, and the outline's normal there.
+func (s *Solid) onBoundary(q place, r boundary, cab bool) vertex {
+	if r == topBoundary {
 		y, slope, _ := s.crown(q.x, cab)
 		return vertex{point3(q.x, y, 0), point3(-slope, 1, 0).Unit()}
 	}
 	line, outwards := &s.rear, 1.
 	switch r {
-	case faceRim:
+	case faceBoundary:
 		line, outwards = &s.face, -1
-	case backRim:
+	case backBoundary:
 		line = &s.back
 	}
 	x, slope := line.at(q.y)
@@ -128,29 +128,29 @@ func (s *Solid) loft(z zone) panel {
 		section := s.sectionPlaces(z, x)
 		column := make([]node, len(section))
 		for i, q := range section {
-			column[i] = out.node(q, s.rimAt(z, x, q, i == len(section)-1), left)
+			column[i] = out.node(q, s.boundaryAt(z, x, q, i == len(section)-1), left)
 		}
 		out.nodes = append(out.nodes, column)
 	}
 	return out
 }
 
-// rimAt returns the rim on which a place of the section called x lies: first and last sections may be the outline itself, and so may
-// every section's upper end.
-func (s *Solid) rimAt(z zone, x float64, q place, upperEnd bool) rim {
+// boundaryAt returns the boundary on which a place of the section called x lies: first and last sections may be the outline itself, and so
+// may every section's upper end.
+func (s *Solid) boundaryAt(z zone, x float64, q place, upperEnd bool) boundary {
 	switch {
 	case x == float64(s.plan.Nose()):
-		return faceRim
+		return faceBoundary
 	case x == float64(s.plan.Tail()):
-		return backRim
+		return backBoundary
 	case z.cab && x == s.places.foot.x:
-		return rearRim
+		return rearBoundary
 	case upperEnd:
 		if top, _, depth := s.crown(q.x, z.cab); depth > 1e-6 && top-q.y < 1e-9 {
-			return topRim
+			return topBoundary
 		}
 	}
-	return noRim
+	return noBoundary
 }
 
 // sectionPlaces returns the places of the side view up one section, from the lower edge to its upper end.
@@ -193,12 +193,12 @@ func (s *Solid) sectionPlaces(z zone, x float64) []place {
 }
 
 // surface returns the left half over places of the side view, or over the outline's own.
-func (s *Solid) surface(cab bool) func(place, rim) vertex {
-	return func(q place, r rim) vertex {
-		if r == noRim {
+func (s *Solid) surface(cab bool) func(place, boundary) vertex {
+	return func(q place, r boundary) vertex {
+		if r == noBoundary {
 			return s.onSurface(q, cab)
 		}
-		return s.onRim(q, r, cab)
+		return s.onBoundary(q, r, cab)
 	}
 }
 
@@ -213,19 +213,19 @@ func (s *Solid) onSurface(q place, cab bool) vertex {
 
 // rimNormal returns the outline's own normal at a place where the half-width is 0.
 func (s *Solid) rimNormal(q place, cab bool) Point3 {
-	best, nearest := topRim, math.Inf(1)
-	try := func(r rim, off float64) {
+	best, nearest := topBoundary, math.Inf(1)
+	try := func(r boundary, off float64) {
 		if off = math.Abs(off); off < nearest {
 			best, nearest = r, off
 		}
 	}
 	if top, _, depth := s.crown(q.x, cab); depth > 1e-6 {
-		try(topRim, top-q.y)
+		try(topBoundary, top-q.y)
 	}
-	try(faceRim, q.x-s.face.value(q.y))
-	try(backRim, q.x-s.back.value(q.y))
+	try(faceBoundary, q.x-s.face.value(q.y))
+	try(backBoundary, q.x-s.back.value(q.y))
 	if cab && s.places.hasFoot {
-		try(rearRim, q.x-s.rear.value(q.y))
+		try(rearBoundary, q.x-s.rear.value(q.y))
 	}
-	return s.onRim(q, best, cab).normal
+	return s.onBoundary(q, best, cab).normal
 }

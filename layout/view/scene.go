@@ -110,7 +110,8 @@ func (sc *Scene) addMesh(m mesh) {
 func (sc *Scene) add(a, b, c *corner, arched bool) {
 	if math.Abs(b.at.Sub(a.at).Cross(c.at.Sub(a.at))) > 1e-16 {
 		sc.faces = append(sc.faces, face{
-			at: [3]ImagePoint{a.at, b.at, c.at}, near: [3]float64{a.near, b.near, c.near}, over: [3]place{a.over, b.over, c.over}, arched: arched,
+			at: [3]ImagePoint{a.at, b.at, c.at}, near: [3]float64{a.near, b.near, c.near},
+			over: [3]place{a.over, b.over, c.over}, arched: arched,
 		})
 	}
 }

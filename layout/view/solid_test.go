@@ -183,7 +183,7 @@ func TestNormals(t *testing.T) {
 			for i := 1; i+1 < len(p.nodes); i += 3 {
 				for j := 1; j+1 < len(p.nodes[i]); j += 3 {
 					q := p.nodes[i][j].q
-					v, along, up := p.at(q, noRim), p.at(place{q.x + h, q.y}, noRim).p, p.at(place{q.x, q.y + h}, noRim).p
+					v, along, up := p.at(q, noBoundary), p.at(place{q.x + h, q.y}, noBoundary).p, p.at(place{q.x, q.y + h}, noBoundary).p
 					at, normal := v.p, v.normal
 					if at.Z < .05 || along.Sub(at).Len() > 1e-4 || up.Sub(at).Len() > 1e-4 {
 						continue // next to the outline the surface is too steep to be measured so

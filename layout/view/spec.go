@@ -91,8 +91,8 @@ const (
 	frameWidth geom.MM     = 36 // of the 35 mm format
 )
 
-// Refusal says why a camera cannot draw the vehicle, and the nearest camera that can.
-type Refusal struct {
+// CameraError says why a camera cannot draw the vehicle, and the nearest camera that can.
+type CameraError struct {
 	Reason  string
 	Nearest *CameraSpec // nil where no change of one quantity alone helps
 	change  string      // the quantity that Nearest changes
@@ -100,14 +100,14 @@ type Refusal struct {
 }
 
 // Error gives the reason, and the nearest value that works where there is one.
-func (r Refusal) Error() string {
+func (r CameraError) Error() string {
 	if r.Nearest == nil {
 		return r.Reason
 	}
 	return fmt.Sprintf("%s; the nearest %s that works is %s", r.Reason, r.change, r.value)
 }
 
-// Camera places the eye before p. The error is a Refusal.
+// Camera places the eye before p. The error is a CameraError.
 func (spec CameraSpec) Camera(p layout.Plan) (Camera, error) {
 	spec.Eye = cmp.Or(spec.Eye, geom.Wheels(float64(spec.EyeMM)/p.Value(segments.Wheel)))
 	spec.Distance = cmp.Or(spec.Distance, geom.Wheels(float64(spec.DistanceMM)/p.Value(segments.Wheel)))
@@ -135,20 +135,20 @@ func (spec CameraSpec) check() error {
 	switch {
 	case !(math.Abs(float64(spec.Turn)) <= float64(MostTurn)):
 		near.Turn = geom.Degrees(math.Copysign(float64(MostTurn), float64(spec.Turn)))
-		return Refusal{fmt.Sprintf("a turn of %g° looks at the other side; want %g to %g", spec.Turn, -MostTurn, MostTurn),
+		return CameraError{fmt.Sprintf("a turn of %g° looks at the other side; want %g to %g", spec.Turn, -MostTurn, MostTurn),
 			&near, "turn", fmt.Sprint(near.Turn)}
 	case !(math.Abs(float64(spec.Tilt)) <= float64(MostTilt)):
 		near.Tilt = geom.Degrees(math.Copysign(float64(MostTilt), float64(spec.Tilt)))
-		return Refusal{fmt.Sprintf("a tilt of %g° leaves no view of the side; want %g to %g", spec.Tilt, -MostTilt, MostTilt),
+		return CameraError{fmt.Sprintf("a tilt of %g° leaves no view of the side; want %g to %g", spec.Tilt, -MostTilt, MostTilt),
 			&near, "tilt", fmt.Sprint(near.Tilt)}
 	case !(spec.Distance >= 0 && spec.Distance <= mostDistance):
-		return Refusal{Reason: fmt.Sprintf("a distance of %sw; want 0w to %gw",
+		return CameraError{Reason: fmt.Sprintf("a distance of %sw; want 0w to %gw",
 			strict.FormatNumber(float64(spec.Distance)), mostDistance)}
 	case spec.Distance == 0 && !(spec.Lens >= LeastLens && spec.Lens <= MostLens):
-		return Refusal{Reason: fmt.Sprintf("a lens of %g mm; want %g to %g", spec.Lens, LeastLens, MostLens)}
+		return CameraError{Reason: fmt.Sprintf("a lens of %g mm; want %g to %g", spec.Lens, LeastLens, MostLens)}
 	case !(spec.Eye >= LeastEye && spec.Eye <= mostDistance):
 		near.Eye = min(max(LeastEye, spec.Eye), mostDistance)
-		return Refusal{fmt.Sprintf("the eye lies at %.3fw; want %gw to %gw", spec.Eye, LeastEye, mostDistance),
+		return CameraError{fmt.Sprintf("the eye lies at %.3fw; want %gw to %gw", spec.Eye, LeastEye, mostDistance),
 			&near, "eye", fmt.Sprintf("%.3fw", near.Eye)}
 	}
 	return nil
@@ -217,10 +217,10 @@ func (spec CameraSpec) stepBack(p layout.Plan, reason string) error {
 	to := from
 	for fails(to) {
 		if to *= 1.3; to > mostDistance {
-			return Refusal{Reason: reason}
+			return CameraError{Reason: reason}
 		}
 	}
 	from, to = geom.Bisect(from, to, 52, fails)
 	near.Distance = geom.Wheels(math.Ceil(float64((from+to)/2)*1000) / 1000)
-	return Refusal{fmt.Sprintf("%s at a distance of %.3fw", reason, spec.Distance), &near, "distance", fmt.Sprintf("%.3fw", near.Distance)}
+	return CameraError{fmt.Sprintf("%s at a distance of %.3fw", reason, spec.Distance), &near, "distance", fmt.Sprintf("%.3fw", near.Distance)}
 }

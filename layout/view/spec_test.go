@@ -54,7 +54,7 @@ func TestRefusals(t *testing.T) {
 		st := front
 		c.change(&st)
 		_, err := st.Camera(p)
-		var refusal Refusal
+		var refusal CameraError
 		if !errors.As(err, &refusal) || err.Error() != c.want {
 			t.Errorf("%v\nwant %s", err, c.want)
 			continue

@@ -108,11 +108,11 @@ func (s *Solid) seatPanels() []panel {
 			e, _ := crowned(seatRound).at(float64(high) + .002 - y)
 			return seatHalf * (.5 + e/2)
 		}
-		p := panel{mirrors: true, at: func(q place, _ rim) vertex { return s.onSeat(outline, q, half) }}
+		p := panel{mirrors: true, at: func(q place, _ boundary) vertex { return s.onSeat(outline, q, half) }}
 		for i := range outline {
 			var column []node
 			for k := range across + 1 {
-				column = append(column, p.node(place{float64(i), float64(2*k)/across - 1}, noRim, left))
+				column = append(column, p.node(place{float64(i), float64(2*k)/across - 1}, noBoundary, left))
 			}
 			p.nodes = append(p.nodes, column)
 		}

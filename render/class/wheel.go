@@ -116,7 +116,7 @@ func (s *Set) scaleError(err error, d drawing, whose string) error {
 		return fmt.Errorf("%s%s; use larger paper", what, whose)
 	}
 	return fmt.Errorf("%s%s; scale: wheel=%gmm (1:%s) fits everyone", what, whose, float64(fits),
-		draft.Trimmed(float64(d.plan.OnVehicle(1)/fits)+.05, 1))
+		draft.FormatTrimmed(float64(d.plan.OnVehicle(1)/fits)+.05, 1))
 }
 
 // noWheel is the error when a drawing does not fit at any wheel.

@@ -28,11 +28,11 @@ func formatFigure(p layout.Plan, f segments.Figure, v float64, units request.Uni
 	case segments.InWheels:
 		return (&counting.Drawing{Plan: p, Units: units}).FormatLength(geom.Wheels(v))
 	case segments.AsCount, segments.AsRatio:
-		return draft.Fixed(v, 2)
+		return draft.FormatFixed(v, 2)
 	case segments.InDegrees:
 		return draft.FormatAngle(geom.Degrees(v))
 	case segments.InMM:
-		return draft.Fixed(v, 0) + " mm"
+		return draft.FormatFixed(v, 0) + " mm"
 	}
 	panic("compare: cannot print a figure in " + string(f.Info().Unit))
 }
@@ -118,7 +118,7 @@ func (c comparison) row(f segments.Figure) []draft.Word {
 		if base.Profile.Form.Has(f) && p.Profile.Form.Has(f) {
 			d := p.Value(f) - base.Value(f)
 			by = signed(c.difference(p, f))
-			s := draft.Fixed(float64(geom.MM(d)*c.wheel), 1)
+			s := draft.FormatFixed(float64(geom.MM(d)*c.wheel), 1)
 			if u := f.Info().Unit; (u == segments.InWheels || u == segments.AsCount) && s != "0.0" { // else less than a pencil can show
 				onPaper = signed(s) + " mm"
 			}
@@ -143,9 +143,9 @@ func (c comparison) difference(p layout.Plan, f segments.Figure) string {
 	}
 	if units == request.Inches {
 		const tenth = 2.54 // of an inch, in mm
-		return draft.Fixed((on(p, tenth)-on(base, tenth))/10, 1)
+		return draft.FormatFixed((on(p, tenth)-on(base, tenth))/10, 1)
 	}
-	return draft.Fixed(on(p, 1)-on(base, 1), 0)
+	return draft.FormatFixed(on(p, 1)-on(base, 1), 0)
 }
 
 // asPrinted rounds a value as sheets print it, so that the numbers of a row add up.

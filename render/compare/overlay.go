@@ -33,7 +33,7 @@ func (s Overlay) Largest(c draft.Canvas) geom.MM {
 
 // Draw draws the sheet; wheel is the size of a wheel on paper, in mm. It fails where the vehicles and the table find no room.
 func (s Overlay) Draw(c draft.Canvas, wheel geom.MM, number func(i int) string) ([]render.Page, error) {
-	fixed := c.Fixed(s.Ink(request.Overlay))
+	fixed := c.FixedSurface(s.Ink(request.Overlay))
 	o := &overlayPage{Request: s.Request, plans: s.titled(), canvas: c, wheel: c.FromPaper(wheel)}
 	o.nose, o.tail = s.Plans[0].Nose(), s.Plans[0].Tail()
 	for _, p := range s.Plans {

@@ -63,7 +63,7 @@ func TestPinsMoveTheOverlay(t *testing.T) {
 			t.Errorf("%s: row %v, want %s %s", f, got, before, after)
 		}
 		if f == segments.Height {
-			if want := draft.Fixed((bent.Value(f)-base.Value(f))*wheel, 1) + " mm"; words[i+4] != want {
+			if want := draft.FormatFixed((bent.Value(f)-base.Value(f))*wheel, 1) + " mm"; words[i+4] != want {
 				t.Errorf("height on paper %s, want %s", words[i+4], want)
 			}
 		}

@@ -21,7 +21,7 @@ type Spread struct{ request.Request }
 
 // Draw draws the sheet, which has no wheel. It fails where the rows find no room.
 func (r Spread) Draw(c draft.Canvas, _ geom.MM, number func(i int) string) ([]render.Page, error) {
-	b := c.Fixed(r.Ink(request.Spread))
+	b := c.FixedSurface(r.Ink(request.Spread))
 	s := newSpreadPage(r.Request, b)
 	if s.pitch() < s.least() {
 		return nil, fmt.Errorf("the spread does not fit on %s: %d figures of %d vehicles; use larger paper",

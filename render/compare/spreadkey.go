@@ -53,7 +53,7 @@ func (s *spreadPage) heads(top geom.MM) {
 	scale, r := s.axis(f), s.plans[0].Profile.Figures[f].Range
 	for i, v := range []float64{r.Lo, (r.Lo + r.Hi) / 2, r.Hi} {
 		x := s.place(scale, v)
-		head(draft.Fixed(float64(i-1), 0), x, render.Middle)
+		head(draft.FormatFixed(float64(i-1), 0), x, render.Middle)
 		upright := draft.NewLineStyle(draft.Hair, draft.Muted, 8, 8).For("ticks", "")
 		s.Stroke(upright, draft.Pt(x, s.top), draft.Pt(x, s.top+s.pitch()*geom.MM(len(s.figures))))
 	}

@@ -35,7 +35,7 @@ type Thumbnails struct{ request.Request }
 
 // Draw draws the sheet.
 func (t Thumbnails) Draw(c draft.Canvas, _ geom.MM, number func(i int) string) ([]render.Page, error) {
-	o := thumbPage{t.Request, c, t.thumbGrid(c), &draft.Surface{Space: c.Space}, c.Fixed(t.Ink(request.Thumbnails))}
+	o := thumbPage{t.Request, c, t.thumbGrid(c), &draft.Surface{Space: c.Space}, c.FixedSurface(t.Ink(request.Thumbnails))}
 	if asked := t.Setting.Scale; !asked.Fits() && len(t.Kinds) == 1 {
 		wheel := c.FromPaper(asked.WheelOf(t.Plans[0]))
 		if wheel > o.grid.wheel+1e-9 {

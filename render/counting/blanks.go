@@ -34,7 +34,7 @@ func (d *Drawing) Blanks(given func(request.Guide) bool) []draft.Blank {
 		return blank(name, float64(w), r, func(v float64) string { return d.FormatLength(geom.Wheels(v)) })
 	}
 	counted := func(name string, v float64, r segments.Range) draft.Blank {
-		out := blank(name, v, r, func(v float64) string { return draft.Fixed(v, 2) })
+		out := blank(name, v, r, func(v float64) string { return draft.FormatFixed(v, 2) })
 		out.Value = draft.FormatCount(v)
 		return out
 	}

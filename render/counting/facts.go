@@ -37,9 +37,9 @@ func UnitName(u request.Units) string { return unitOf(u).name }
 // format prints a length of a plan without its unit.
 func (u unit) format(p layout.Plan, w geom.Wheels) string {
 	if u.mm == 0 {
-		return draft.Fixed(float64(w), u.decimals)
+		return draft.FormatFixed(float64(w), u.decimals)
 	}
-	return draft.Fixed(float64(p.OnVehicle(w))/u.mm, u.decimals)
+	return draft.FormatFixed(float64(p.OnVehicle(w))/u.mm, u.decimals)
 }
 
 // FormatLength prints a length of the plan in the units of the sheet, which the title block names.

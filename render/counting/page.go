@@ -60,7 +60,7 @@ func (p Pages) Each(c draft.Canvas, number func(i int) string, draw func(Page) (
 	kinds := p.Request.Each()
 	for i, kind := range kinds {
 		o := Page{Canvas: c, Plan: p.Plan, Kind: kind, Step: i - slices.Index(kinds, kind), Wheel: p.Wheel, Number: number(i)}
-		if o.Fixed = c.Fixed(p.Ink(kind)); kind == request.Demonstration {
+		if o.Fixed = c.FixedSurface(p.Ink(kind)); kind == request.Demonstration {
 			o.Canvas = c.Projected()
 			o.Fixed = draft.NewSurface(o.Space, draft.InksOf(p.Ink(kind))) // nothing is lined up: no centring marks
 		}

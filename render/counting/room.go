@@ -71,7 +71,7 @@ func (d *Drawing) RoadStart() geom.MM {
 	return d.X(from) - RoadAhead
 }
 
-// BelowGround is the room under the ground for rule, spans and two dimension lines.
+// BelowGround is the room under the ground for rule, intervals and two dimension lines.
 const BelowGround geom.MM = 37
 
 // LeastWheel is the smallest wheel on paper that is drawn at all.

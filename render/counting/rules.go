@@ -129,8 +129,8 @@ func (d *Drawing) Brackets() {
 	}
 }
 
-// Span is a stretch of the ground between tyre edges, nose and tail. Its ticks count tenths from its start, or backwards from its end.
-type Span struct {
+// Interval is a stretch of the ground between tyre edges, nose and tail. Its ticks count tenths from its start, or backwards from its end.
+type Interval struct {
 	Lo, Hi    geom.Wheels
 	Backwards bool
 	Ticks     string // id of its ticks, numbered from first
@@ -139,30 +139,30 @@ type Span struct {
 	Name      string
 }
 
-// Spans lists the spans from nose to tail; the count starts afresh at every tyre edge.
-func (d *Drawing) Spans() []Span {
+// Intervals lists the intervals from nose to tail; the count starts afresh at every tyre edge.
+func (d *Drawing) Intervals() []Interval {
 	p := d.Plan
 	n := WholeWheels(p.WheelsBetween())
 	counted, gap := geom.Wheels(.5+float64(n)), d.BetweenTyres().To
-	spans := []Span{
+	intervals := []Interval{
 		{p.Nose(), -.5, true, "tick-front-overhang", 0, d.FormatLength(p.FrontOverhang()), "front overhang"},
 		{-.5, .5, false, "tick-front-wheel", 0, d.formatDiameter(1), "front wheel"},
 	}
 	if n > 0 {
-		spans = append(spans, Span{.5, counted, false, "tick", 0, fmt.Sprint(n), "wheels between"})
+		intervals = append(intervals, Interval{.5, counted, false, "tick", 0, fmt.Sprint(n), "wheels between"})
 	}
 	if rest := geom.Wheels(p.WheelsBetween() - float64(n)); rest > LeastRest {
-		spans = append(spans, Span{counted, gap, false, "tick", 10 * n, "+ " + d.FormatLength(rest), "left over"})
+		intervals = append(intervals, Interval{counted, gap, false, "tick", 10 * n, "+ " + d.FormatLength(rest), "left over"})
 	}
-	return append(spans,
-		Span{gap, p.RearEdge(), false, "tick-rear-wheel", 0, d.formatDiameter(2 * p.RearRadius()), "rear wheel"},
-		Span{p.RearEdge(), p.Tail(), false, "tick-rear-overhang", 0, d.FormatLength(p.RearOverhang()), "rear overhang"})
+	return append(intervals,
+		Interval{gap, p.RearEdge(), false, "tick-rear-wheel", 0, d.formatDiameter(2 * p.RearRadius()), "rear wheel"},
+		Interval{p.RearEdge(), p.Tail(), false, "tick-rear-overhang", 0, d.FormatLength(p.RearOverhang()), "rear overhang"})
 }
 
-// GroundRule draws the rule under the ground: ticks upwards, long ones where spans begin and end. The ids are those of the rule and of
-// the ticks at its two ends; without the first that tick belongs to the first span.
-func (d *Drawing) GroundRule(spans []Span, rule, first, last string) {
-	y, from, to := d.Y(0)+RuleGap, spans[0].Lo, spans[len(spans)-1].Hi
+// GroundRule draws the rule under the ground: ticks upwards, long ones where intervals begin and end. The ids are those of the rule and of
+// the ticks at its two ends; without the first that tick belongs to the first interval.
+func (d *Drawing) GroundRule(intervals []Interval, rule, first, last string) {
+	y, from, to := d.Y(0)+RuleGap, intervals[0].Lo, intervals[len(intervals)-1].Hi
 	d.Line(draft.RuleLine().For("ticks", rule), draft.Pt(d.X(from), y), draft.Pt(d.X(to), y))
 	end := func(x geom.Wheels, id string) {
 		d.Line(draft.TickLine().For("ticks", id), draft.Pt(d.X(x), y-5.5), draft.Pt(d.X(x), y+2))
@@ -170,9 +170,9 @@ func (d *Drawing) GroundRule(spans []Span, rule, first, last string) {
 	if first != "" {
 		end(from, first)
 	}
-	for _, s := range spans {
+	for _, s := range intervals {
 		id := func(k int) string { return fmt.Sprintf("%s-%d", s.Ticks, s.First+k) }
-		if !s.Backwards { // else the tyre's edge belongs to the next span
+		if !s.Backwards { // else the tyre's edge belongs to the next interval
 			end(s.Lo, id(0))
 		}
 		for k := 1; float64(k)/10 < float64(s.Hi-s.Lo)-1e-6; k++ {
@@ -186,21 +186,21 @@ func (d *Drawing) GroundRule(spans []Span, rule, first, last string) {
 	end(to, last)
 }
 
-// Middles returns the x on the page of the middles of spans.
-func (d *Drawing) Middles(spans []Span) []geom.MM {
+// Middles returns the x on the page of the middles of intervals.
+func (d *Drawing) Middles(intervals []Interval) []geom.MM {
 	var out []geom.MM
-	for _, s := range spans {
+	for _, s := range intervals {
 		out = append(out, d.X((s.Lo+s.Hi)/2))
 	}
 	return out
 }
 
-// WriteSpans writes count and name under spans, given the x of their middles on the page, in ascending order. A label more than 1 mm off
-// its span gets a leader. It returns the y of the page where the labels end.
-func (d *Drawing) WriteSpans(spans []Span, middles []geom.MM) (geom.MM, error) {
+// WriteIntervals writes count and name under intervals, given the x of their middles on the page, in ascending order. A label more than
+// 1 mm off its interval gets a leader. It returns the y of the page where the labels end.
+func (d *Drawing) WriteIntervals(intervals []Interval, middles []geom.MM) (geom.MM, error) {
 	var sizes []geom.MM
 	var labels []draft.Label
-	for _, s := range spans {
+	for _, s := range intervals {
 		l := draft.NewLabel([]draft.Word{draft.Count(s.Number)}, []draft.Word{draft.Note(s.Name)})
 		labels, sizes = append(labels, l), append(sizes, l.Width)
 	}
@@ -219,7 +219,7 @@ func (d *Drawing) WriteSpans(spans []Span, middles []geom.MM) (geom.MM, error) {
 	return top + labels[0].Height, nil
 }
 
-// Lengths writes wheelbase and length below the spans, on dimension lines broken for their words, and returns where they end.
+// Lengths writes wheelbase and length below the intervals, on dimension lines broken for their words, and returns where they end.
 func (d *Drawing) Lengths(top geom.MM) geom.MM {
 	m := d.LengthDimensions()
 	d.dimension(m[0], top+4.2)

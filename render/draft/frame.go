@@ -8,8 +8,8 @@ import (
 	"hubrule/render/request"
 )
 
-// Fixed returns the surface of what stays where it is when the figure is mirrored, with the centring marks on it.
-func (c Canvas) Fixed(ink request.Ink) *Surface {
+// FixedSurface returns the surface of what stays where it is when the figure is mirrored, with the centring marks on it.
+func (c Canvas) FixedSurface(ink request.Ink) *Surface {
 	b := &Surface{Space: c.Space, Inks: InksOf(ink)}
 	c.Centring(b)
 	return b

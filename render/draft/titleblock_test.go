@@ -20,7 +20,7 @@ func TestTitleBlockKeepsWheelAndUnit(t *testing.T) {
 		} {
 			for _, unit := range []string{"wheels", "millimetres"} {
 				c := NewCanvas(request.Setting{Paper: request.Paper{Name: "own", Width: width, Height: 200}})
-				b := c.Fixed(request.Dark)
+				b := c.FixedSurface(request.Dark)
 				before := len(b.Marks)
 				c.TitleBlock(b, title, [][]Fact{{{"wheel on paper", "26 mm"}, {"scale", "1 : 24.3"}}, {{"tyre", "205/55R16"}, {"wheel", "632 mm"}},
 					{{"length", "4450 mm"}}, {{LengthsIn, unit}, {"counts in", "wheels"}}}, "sheet 1 of 1")

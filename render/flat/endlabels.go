@@ -133,12 +133,12 @@ func chainAcross(views []endView) error {
 	if !first.Wants("ticks") {
 		return nil
 	}
-	var spans []counting.Span
+	var intervals []counting.Interval
 	var middles []geom.MM
 	for _, e := range views {
-		spans, middles = append(spans, e.spans()...), append(middles, e.Middles(e.spans())...)
+		intervals, middles = append(intervals, e.intervals()...), append(middles, e.Middles(e.intervals())...)
 	}
-	below, err := first.WriteSpans(spans, middles)
+	below, err := first.WriteIntervals(intervals, middles)
 	if err != nil {
 		return err
 	}

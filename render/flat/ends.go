@@ -45,7 +45,7 @@ func (e endView) draw(s request.Setting, kind request.Kind) {
 	e.drawVehicle(s, kind)
 	e.levels()
 	if kind == request.Full && e.Wants("ticks") {
-		e.GroundRule(e.spans(), "rule-across", "", "tick-end")
+		e.GroundRule(e.intervals(), "rule-across", "", "tick-end")
 	}
 }
 
@@ -119,11 +119,11 @@ func (e endView) tread(w view.Wheel) view.Line {
 	})
 }
 
-// spans lists the chain under the view: tyre, between the tyres, tyre.
-func (e endView) spans() []counting.Span {
+// intervals lists the chain under the view: tyre, between the tyres, tyre.
+func (e endView) intervals() []counting.Interval {
 	track, halfTyre := e.axle()
 	outer, inner := track/2+halfTyre, track/2-halfTyre
-	return []counting.Span{
+	return []counting.Interval{
 		{Lo: -outer, Hi: -inner, Ticks: "tick-tyre-left", Number: e.FormatLength(2 * halfTyre), Name: "tyre"},
 		{Lo: -inner, Hi: inner, Ticks: "tick", Number: e.FormatLength(2 * inner), Name: "between the tyres"},
 		{Lo: inner, Hi: outer, Ticks: "tick-tyre-right", Number: e.FormatLength(2 * halfTyre), Name: "tyre"},

@@ -82,7 +82,8 @@ func (f Sheets) page(o counting.Page) (render.Page, error) {
 		columns[2] = nil
 		for _, figure := range v.sizes {
 			l := geom.Wheels(f.Vehicle.Plan.Value(figure))
-			columns[2] = append(columns[2], draft.Fact{Name: figure.String(), Value: counting.FormatOnVehicle(f.Vehicle.Plan, l, f.Setting.Units)})
+			columns[2] = append(columns[2],
+				draft.Fact{Name: figure.String(), Value: counting.FormatOnVehicle(f.Vehicle.Plan, l, f.Setting.Units)})
 		}
 		o.TitleBlock(o.Fixed, title, columns, o.Number)
 	}
@@ -95,7 +96,8 @@ func (f Sheets) legend(o counting.Page, d *counting.Drawing) error {
 	if f.Setting.Facing == request.Right { // the page is mirrored at the end
 		fixed = o.Fixed.Mirrored((o.Space.Min.X + o.Space.Max.X) / 2)
 	}
-	entries := append(counting.LegendEntries(), draft.LegendEntry{Name: "hidden tyre", Style: hiddenTyreLine(), Guides: []request.Guide{"wheels"}},
+	entries := append(counting.LegendEntries(),
+		draft.LegendEntry{Name: "hidden tyre", Style: hiddenTyreLine(), Guides: []request.Guide{"wheels"}},
 		draft.LegendEntry{Name: "projection line", Style: projectionLine(), Guides: []request.Guide{"carried"}})
 	return d.Legend(o.Canvas, entries, &fixed)
 }

@@ -112,7 +112,7 @@ func (t topView) measures(words bool) error {
 	low := *t.Drawing
 	low.Origin.Y = t.Y(-t.half)
 	if t.Wants("ticks") {
-		low.GroundRule(low.Spans(), "rule-along", "tick-nose", "tick-tail")
+		low.GroundRule(low.Intervals(), "rule-along", "tick-nose", "tick-tail")
 	}
 	if !words {
 		return nil
@@ -121,7 +121,7 @@ func (t topView) measures(words bool) error {
 	if !t.Wants("ticks") {
 		return nil
 	}
-	end, err := low.WriteSpans(low.Spans(), low.Middles(low.Spans()))
+	end, err := low.WriteIntervals(low.Intervals(), low.Middles(low.Intervals()))
 	if err != nil {
 		return err
 	}

@@ -127,9 +127,9 @@ func (d *drawing) ellipsesOf(wheel view.Wheel, id string, foot draft.Point, heig
 	const long geom.Wheels = .35 // either way
 	c := w.Wheel.Centre
 	d.Line(boxLine().For("ground", "ground-"+id), d.at(view.Point3{X: c.X - long, Z: c.Z}), d.at(view.Point3{X: c.X + long, Z: c.Z}))
-	words := draft.NewLabel([]draft.Word{draft.Value(draft.Fixed(float64(w.Outer.Degrees()), 0) + "°"), draft.Note(" ellipse")},
+	words := draft.NewLabel([]draft.Word{draft.Value(draft.FormatFixed(float64(w.Outer.Degrees()), 0) + "°"), draft.Note(" ellipse")},
 		[]draft.Word{draft.Note(fmt.Sprintf("turn %.0f°", float64(d.camera.Spec.Turn)))},
-		[]draft.Word{draft.Note("off the axle " + draft.Fixed(axleDeviation(w), 1) + "°")})
+		[]draft.Word{draft.Note("off the axle " + draft.FormatFixed(axleDeviation(w), 1) + "°")})
 	d.Write("labels", words.TopAt(foot.X, foot.Y+4, render.Middle))
 	return nil
 }

@@ -126,7 +126,7 @@ func (d *drawing) countIn(e geom.Ellipse[geom.MM], l draft.Label) bool {
 // ellipseLabels writes the degrees of each near wheel's ellipse under it, as on ellipse templates.
 func (d *drawing) ellipseLabels() {
 	for _, w := range d.wheels[:2] {
-		l := draft.NewLabel([]draft.Word{draft.Note("ellipse "), draft.Value(draft.Fixed(float64(w.Outer.Degrees()), 0) + "°")})
+		l := draft.NewLabel([]draft.Word{draft.Note("ellipse "), draft.Value(draft.FormatFixed(float64(w.Outer.Degrees()), 0) + "°")})
 		e := d.ellipse(w.Outer)
 		y := e.Centre.Y + e.Half.Y + 2
 		for y < d.Space.Max.Y-l.Height && !d.writeFirst(.6, l.TopAt(e.Centre.X, y, render.Middle)) {

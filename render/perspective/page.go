@@ -161,15 +161,15 @@ func (d *drawing) facts(wheel geom.MM, asked view.CameraSpec) [][]draft.Fact {
 	eye := fmt.Sprintf("%.0f mm", float64(d.plan.OnVehicle(st.Eye)))
 	distance := fmt.Sprintf("%.1f m", float64(d.plan.OnVehicle(st.Distance))/1000)
 	columns := [][]draft.Fact{
-		{{Name: "near wheel on paper", Value: draft.FormatMM(wheel)}, {Name: "turn", Value: draft.Fixed(float64(st.Turn), 0) + "°"}},
+		{{Name: "near wheel on paper", Value: draft.FormatMM(wheel)}, {Name: "turn", Value: draft.FormatFixed(float64(st.Turn), 0) + "°"}},
 		{{Name: "eye at", Value: eye}, {Name: "distance", Value: distance}},
 		{{Name: draft.LengthsIn, Value: counting.UnitName(d.units)}, {Name: "counts in", Value: "wheels"}},
 	}
 	if asked.Distance == 0 && asked.DistanceMM == 0 { // otherwise the distance was given, not the lens
-		columns = append(columns, []draft.Fact{{Name: "lens", Value: draft.Trimmed(float64(st.Lens), 1) + " mm"}})
+		columns = append(columns, []draft.Fact{{Name: "lens", Value: draft.FormatTrimmed(float64(st.Lens), 1) + " mm"}})
 	}
 	if st.Tilt != 0 {
-		columns[1] = append(columns[1], draft.Fact{Name: "looks down", Value: draft.Fixed(float64(st.Tilt), 0) + "°"})
+		columns[1] = append(columns[1], draft.Fact{Name: "looks down", Value: draft.FormatFixed(float64(st.Tilt), 0) + "°"})
 	}
 	return columns
 }

@@ -29,7 +29,7 @@ type lineRuns struct {
 	seen, hidden [][]view.ImagePoint
 }
 
-// newProjection projects p. The error is a view.Refusal.
+// newProjection projects p. The error is a view.CameraError.
 func newProjection(p layout.Plan, spec view.CameraSpec) (*projection, error) {
 	c, err := spec.Camera(p)
 	if err != nil {

@@ -110,7 +110,9 @@ func newInStep(k draft.LineStyle) draft.LineStyle {
 // sentences describes the steps with the numbers of plan and camera.
 func (d *drawing) sentences() [counting.PanelCount]string {
 	p := d.plan
-	degrees := func(i int) string { return draft.Fixed(math.Round(float64(d.wheels[i].Outer.Degrees())), 0) + "°" }
+	degrees := func(i int) string {
+		return draft.FormatFixed(math.Round(float64(d.wheels[i].Outer.Degrees())), 0) + "°"
+	}
 	return [...]string{
 		"Draw the horizon at the height of your eye, and the ground in tiles of one wheel.",
 		fmt.Sprintf("Stand the box on it: %s long, %s wide, %s high, in %s.", d.formatLength(p.Length()),

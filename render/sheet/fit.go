@@ -197,7 +197,7 @@ func (d composer) noRoomAt(p part, asked geom.MM) error {
 	for _, q := range d.Plans {
 		n = max(n, float64(q.OnVehicle(1)/fitting.best([]layout.Plan{q})))
 	}
-	return fmt.Errorf("%s; --scale wheel=%gmm (1:%s) fits%s", what, float64(best), draft.Trimmed(n+.05, 1), d.orTiles())
+	return fmt.Errorf("%s; --scale wheel=%gmm (1:%s) fits%s", what, float64(best), draft.FormatTrimmed(n+.05, 1), d.orTiles())
 }
 
 // best returns the largest wheel at which all parts of some plans that share one fit, or 0.

@@ -48,7 +48,7 @@ func TestAnswersFollowThePlan(t *testing.T) {
 		v[c.figure] = c.value
 		p := layout.Place(base.Profile, v)
 		words := said(t, p, s, request.Answer)
-		for _, want := range append(c.want, draft.Fixed(float64(p.Length()), 2), draft.Fixed(float64(p.Belt()), 2)) {
+		for _, want := range append(c.want, draft.FormatFixed(float64(p.Length()), 2), draft.FormatFixed(float64(p.Belt()), 2)) {
 			if !slices.Contains(words, want) {
 				t.Errorf("%s = %v: no %q in %q", c.figure, c.value, want, words)
 			}
@@ -86,7 +86,7 @@ func TestRangesOfSums(t *testing.T) {
 		11: {between.Lo + 1, between.Hi + 1},
 		7:  {between.Lo + front.Lo + rear.Lo + 2, between.Hi + front.Hi + rear.Hi + 2},
 	} {
-		if b := blanks[i]; b.Lo != draft.Fixed(want[0], 2) || b.Hi != draft.Fixed(want[1], 2) {
+		if b := blanks[i]; b.Lo != draft.FormatFixed(want[0], 2) || b.Hi != draft.FormatFixed(want[1], 2) {
 			t.Errorf("%s: %s to %s, want %.2f to %.2f", b.Name, b.Lo, b.Hi, want[0], want[1])
 		}
 	}

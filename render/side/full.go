@@ -7,7 +7,7 @@ import (
 	"hubrule/render/request"
 )
 
-// The lanes above the figure, by label layout, and below the ground: rule, spans and two dimension lines.
+// The lanes above the figure, by label layout, and below the ground: rule, intervals and two dimension lines.
 func above(w counting.LabelLayout) geom.MM {
 	switch {
 	case w.Near:
@@ -45,7 +45,7 @@ func (d drawing) full(labels request.Labels, outline bool, bottom geom.MM) error
 	d.figure(outline)
 	if d.Wants("ticks") {
 		d.UprightRule(labels != request.NoLabels)
-		d.GroundRule(d.Spans(), "rule-along", "tick-nose", "tick-tail")
+		d.GroundRule(d.Intervals(), "rule-along", "tick-nose", "tick-tail")
 	}
 	if d.Wants("ratio") {
 		d.Brackets()
@@ -89,12 +89,12 @@ func (d drawing) label(bottom geom.MM) error {
 	return nil
 }
 
-// belowGround writes the spans and the lengths under the ground.
+// belowGround writes the intervals and the lengths under the ground.
 func (d drawing) belowGround(bottom geom.MM) error {
 	if !d.Wants("ticks") {
 		return nil
 	}
-	end, err := d.WriteSpans(d.Spans(), d.Middles(d.Spans()))
+	end, err := d.WriteIntervals(d.Intervals(), d.Middles(d.Intervals()))
 	if err == nil && d.Lengths(end) > bottom {
 		return counting.NoRoom("the lengths under the ground")
 	}

@@ -6,6 +6,7 @@ import (
 	"math"
 	"sync"
 
+	"hubrule/internal/slice"
 	"hubrule/segments"
 )
 
@@ -98,10 +99,7 @@ func (m bodyModel) distance(seen []observation) float64 {
 	var off []float64
 	var spread [][]float64
 	for i, a := range seen {
-		var row []float64
-		for _, b := range seen[:i+1] {
-			row = append(row, m.covariance(a, b))
-		}
+		row := slice.Map(seen[:i+1], func(b observation) float64 { return m.covariance(a, b) })
 		off, spread = append(off, a.value-m.expected(a)), append(spread, row)
 	}
 	return mahalanobis(off, spread)

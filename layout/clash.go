@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"hubrule/internal/slice"
 	"hubrule/segments"
 )
 
@@ -63,11 +64,7 @@ func (s solver) clash(b segments.Brief) *Clash {
 
 // figures lists the pinned figures.
 func (s solver) figures() []segments.Figure {
-	var out []segments.Figure
-	for _, t := range s.pins {
-		out = append(out, t.pin.Figure)
-	}
-	return out
+	return slice.Map(s.pins, func(t target) segments.Figure { return t.pin.Figure })
 }
 
 // irreducible reduces a failure to pins and limits of which none can be spared: first pins, from the last, then limits are left out as
@@ -154,10 +151,7 @@ func (c *Clash) Error() string {
 	}
 	var lines []string
 	for _, set := range c.Sets {
-		var pins []string
-		for _, p := range set.Pins {
-			pins = append(pins, p.Figure.String())
-		}
+		pins := slice.Map(set.Pins, func(p ClashPin) string { return p.Figure.String() })
 		line := strings.Join(pins, ", ")
 		if len(set.Limits) > 0 {
 			line += " against " + strings.Join(set.Limits, "; ")

@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"hubrule/internal/slice"
 	"hubrule/segments"
 )
 
@@ -86,10 +87,7 @@ func formDistance(a, b segments.Form) float64 {
 
 // nearestSegments returns the segments by rising distance; equals keep their order.
 func nearestSegments(m measured, among []*segments.Profile) []SegmentDistance {
-	var out []SegmentDistance
-	for _, p := range among {
-		out = append(out, SegmentDistance{p.Name, distance(m, p)})
-	}
+	out := slice.Map(among, func(p *segments.Profile) SegmentDistance { return SegmentDistance{p.Name, distance(m, p)} })
 	slices.SortStableFunc(out, func(a, b SegmentDistance) int { return cmp.Compare(a.Distance, b.Distance) })
 	return out
 }

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"hubrule/internal/geom"
+	"hubrule/internal/slice"
 	"hubrule/segments/strict"
 )
 
@@ -29,12 +30,7 @@ type Keep struct {
 
 // Pin returns the pin of a figure.
 func (b Brief) Pin(f Figure) (Pin, bool) {
-	for _, p := range b.Pins {
-		if p.Figure == f {
-			return p, true
-		}
-	}
-	return Pin{}, false
+	return slice.Find(b.Pins, func(p Pin) bool { return p.Figure == f })
 }
 
 // sortedPins returns the pins in the figures' fixed order.

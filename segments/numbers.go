@@ -4,6 +4,7 @@ import (
 	"reflect"
 	"strings"
 
+	"hubrule/internal/slice"
 	"hubrule/segments/strict"
 )
 
@@ -35,11 +36,7 @@ func Numbers[T Shape | Solid | Pillar](block *T) []Number {
 
 // numberKeys lists the keys of numbers.
 func numberKeys(numbers []Number) []string {
-	var keys []string
-	for _, n := range numbers {
-		keys = append(keys, n.Key)
-	}
-	return keys
+	return slice.Map(numbers, func(n Number) string { return n.Key })
 }
 
 // readNumbers sets the numbers that stand in t and returns the keys of the others.

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"hubrule/internal/slice"
 	"hubrule/segments/strict"
 )
 
@@ -41,11 +42,7 @@ func readTweak(name string, doc *strict.Document) (*Tweak, error) {
 }
 
 func formNames() []string {
-	var out []string
-	for _, f := range Forms() {
-		out = append(out, string(f))
-	}
-	return out
+	return slice.Map(Forms(), func(f Form) string { return string(f) })
 }
 
 // readSentences reads the sentences under a key, one for a form or tweak each; without the key they are the inherited ones.

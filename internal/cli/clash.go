@@ -11,6 +11,7 @@ import (
 	"strings"
 	"text/tabwriter"
 
+	"hubrule/internal/slice"
 	"hubrule/layout"
 	"hubrule/segments"
 )
@@ -62,10 +63,7 @@ func clashError(c *layout.Clash) error {
 	if len(c.Sets) == 0 {
 		return fmt.Errorf("%s: %w", name, c)
 	}
-	var sets []string
-	for _, set := range c.Sets {
-		sets = append(sets, name+": "+clashSetWords(set))
-	}
+	sets := slice.Map(c.Sets, func(set layout.ClashSet) string { return name + ": " + clashSetWords(set) })
 	return errors.New(strings.Join(append(sets, layout.PinNotes(c.Brief)...), "\n"))
 }
 

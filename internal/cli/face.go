@@ -7,6 +7,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"hubrule/fonts"
+	"hubrule/internal/slice"
 	"hubrule/render"
 	"hubrule/segments/strict"
 )
@@ -51,10 +52,7 @@ func missingLetters(texts ...string) string {
 	if len(missing) == 0 {
 		return ""
 	}
-	var named []string
-	for _, letter := range missing[:min(len(missing), mostNamed)] {
-		named = append(named, fmt.Sprintf("%q", string(letter)))
-	}
+	named := slice.Map(missing[:min(len(missing), mostNamed)], func(letter rune) string { return fmt.Sprintf("%q", string(letter)) })
 	more := ""
 	if n := len(missing) - mostNamed; n > 0 {
 		more = fmt.Sprintf(" and %d more", n)

@@ -13,6 +13,7 @@ import (
 
 	"hubrule/internal/geom"
 	"hubrule/internal/job"
+	"hubrule/internal/slice"
 	"hubrule/layout"
 	"hubrule/segments"
 	"hubrule/segments/strict"
@@ -190,10 +191,7 @@ func standingsTable(w io.Writer, plan layout.Plan) {
 
 // nearestWords lists the three nearest segments with their distances in half-ranges.
 func nearestWords(near []layout.SegmentDistance) string {
-	var words []string
-	for _, n := range near[:min(3, len(near))] {
-		words = append(words, n.Segment+" "+number(n.Distance, 2))
-	}
+	words := slice.Map(near[:min(3, len(near))], func(n layout.SegmentDistance) string { return n.Segment + " " + number(n.Distance, 2) })
 	return strings.Join(words, ", ")
 }
 

@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/pflag"
 
 	"hubrule/internal/job"
+	"hubrule/internal/slice"
 	"hubrule/segments"
 )
 
@@ -59,10 +60,7 @@ func completeAgainst(_ *cobra.Command, _ []string, typed string) ([]string, cobr
 	if end >= 0 && typed[end] == '+' {
 		names = append(segments.TweakNames(), pinNames()...)
 	}
-	var out []string
-	for _, name := range names {
-		out = append(out, typed[:end+1]+name)
-	}
+	out := slice.Map(names, func(name string) string { return typed[:end+1] + name })
 	return out, cobra.ShellCompDirectiveNoSpace | cobra.ShellCompDirectiveNoFileComp
 }
 
@@ -82,11 +80,7 @@ func (f *planFlags) register(c *cobra.Command) {
 
 // pinNames lists the beginnings of pins, like "height=".
 func pinNames() []string {
-	var out []string
-	for _, name := range (segments.Brief{}).Pinnable() {
-		out = append(out, name+"=")
-	}
-	return out
+	return slice.Map((segments.Brief{}).Pinnable(), func(name string) string { return name + "=" })
 }
 
 // completeFlag offers the values of a flag to the shell. It panics on a flag that does not exist.

@@ -12,6 +12,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"hubrule/internal/geom"
+	"hubrule/internal/slice"
 	"hubrule/layout"
 	"hubrule/segments"
 )
@@ -107,11 +108,10 @@ func rankingTable(w io.Writer, pins []segments.Pin, all []layout.Likeness) {
 
 // placeWords says where a pin lies in a segment: "in 2640–2800 mm", "0.3 below 2640 mm".
 func placeWords(pin segments.Pin, l layout.Likeness) string {
-	i := slices.IndexFunc(l.Figures, func(s layout.Standing) bool { return s.Figure == pin.Figure })
-	if i < 0 {
+	s, ok := slice.Find(l.Figures, func(s layout.Standing) bool { return s.Figure == pin.Figure })
+	if !ok {
 		return "–"
 	}
-	s := l.Figures[i]
 	decimals, unit := 2, ""
 	switch u := pin.Unit(); {
 	case u == "mm":
@@ -160,10 +160,8 @@ func rankingJSON(w io.Writer, pins []segments.Pin, all []layout.Likeness) error 
 		figures = append(figures, member{pin.Figure.String(), pinnedJSON(pin, all[0].Wheel, wheels[segments.Wheel] != nil)})
 		var beyond members
 		for _, l := range all[:3] {
-			for _, s := range l.Figures {
-				if s.Figure == pin.Figure {
-					beyond = append(beyond, member{l.Segment.Name, six(s.Beyond)})
-				}
+			if s, ok := slice.Find(l.Figures, func(s layout.Standing) bool { return s.Figure == pin.Figure }); ok {
+				beyond = append(beyond, member{l.Segment.Name, six(s.Beyond)})
 			}
 		}
 		if beyond != nil {

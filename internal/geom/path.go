@@ -1,6 +1,10 @@
 package geom
 
-import "math"
+import (
+	"math"
+
+	"hubrule/internal/slice"
+)
 
 // Verb says what one Step of a Path does.
 type Verb uint8
@@ -32,6 +36,15 @@ func (p Path[U]) Move(q Point[U]) Path[U] { return append(p, Step[U]{Verb: MoveT
 
 // Line returns p with a straight line to q.
 func (p Path[U]) Line(q Point[U]) Path[U] { return append(p, Step[U]{Verb: LineTo, To: q}) }
+
+// Lines returns p with a new run through the points, which must not be empty.
+func (p Path[U]) Lines(points ...Point[U]) Path[U] {
+	p = p.Move(points[0])
+	for _, q := range points[1:] {
+		p = p.Line(q)
+	}
+	return p
+}
 
 // Curve returns p with a cubic to q.
 func (p Path[U]) Curve(c1, c2, q Point[U]) Path[U] {
@@ -163,11 +176,7 @@ func CircleCubics[U Scalar](c Point[U], r U) [4]Cubic[U] {
 
 // Flatten returns every run of p as a polyline of n chords a cubic.
 func (p Path[U]) Flatten(n int) [][]Point[U] {
-	var out [][]Point[U]
-	for _, run := range p.Cubics() {
-		out = append(out, Polyline(run, n))
-	}
-	return out
+	return slice.Map(p.Cubics(), func(run []Cubic[U]) []Point[U] { return Polyline(run, n) })
 }
 
 // Polyline returns run, which must not be empty, as n chords a cubic.

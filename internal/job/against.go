@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"hubrule/internal/slice"
 	"hubrule/layout"
 	"hubrule/segments"
 	"hubrule/segments/strict"
@@ -96,10 +97,7 @@ func vehicleAgainst(j *Job, word string) (segments.Brief, error) {
 		}
 	}
 	r.bounds()
-	var all []error
-	for _, text := range r.wrong {
-		all = append(all, wordError{word, text})
-	}
+	all := slice.Map(r.wrong, func(text string) error { return wordError{word, text} })
 	for _, err := range r.inFiles {
 		all = append(all, fileError{word, err})
 	}

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"hubrule/internal/geom"
+	"hubrule/internal/slice"
 	"hubrule/layout/view"
 	"hubrule/render/request"
 	"hubrule/segments"
@@ -183,11 +184,7 @@ func readCamera(doc *strict.Document) (view.CameraSpec, error) {
 
 // cameraNames lists the cameras that come with the program.
 func cameraNames() []string {
-	var out []string
-	for _, s := range view.Presets() {
-		out = append(out, s.Name)
-	}
-	return out
+	return slice.Map(view.Presets(), func(s view.CameraSpec) string { return s.Name })
 }
 
 // parseReach reads a length within its bounds: wheels, or millimetres on the vehicle.

@@ -9,6 +9,7 @@ import (
 
 	"golang.org/x/text/unicode/norm"
 
+	"hubrule/internal/slice"
 	"hubrule/render/request"
 	"hubrule/segments"
 	"hubrule/segments/strict"
@@ -148,11 +149,7 @@ func parseScale(word string) (request.Scale, error) {
 }
 
 func paperNames() []string {
-	var out []string
-	for _, p := range request.Papers() {
-		out = append(out, p.Name)
-	}
-	return out
+	return slice.Map(request.Papers(), func(p request.Paper) string { return p.Name })
 }
 
 // one completes a row for a setting that has one value.

@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"hubrule/internal/slice"
 	"hubrule/render/request"
 	"hubrule/segments"
 	"hubrule/segments/strict"
@@ -235,11 +236,7 @@ func (r *Reader) Job() (Job, error) {
 	if r.usage != nil {
 		return j, UsageError(strings.Join(r.usage, "\n"))
 	}
-	var mistakes []error
-	for _, b := range r.briefs {
-		mistakes = append(mistakes, b.Err())
-	}
-	return j, errors.Join(append(mistakes, r.errs...)...)
+	return j, errors.Join(append(r.inBriefs(), r.errs...)...)
 }
 
 // Check is the package's Check of a job of r with its vehicles. What a file asks for is reported where it stands there, all else as a
@@ -256,12 +253,11 @@ func (r *Reader) Check(q request.Request) error {
 		return asUsage(err)
 	}
 	at.value.Problem("%s", keysFor(strings.TrimPrefix(crowd.text, "--"+crowd.setting+": ")))
-	var mistakes []error
-	for _, b := range r.briefs {
-		mistakes = append(mistakes, b.Err())
-	}
-	return errors.Join(mistakes...)
+	return errors.Join(r.inBriefs()...)
 }
+
+// inBriefs lists what is wrong in each brief.
+func (r *Reader) inBriefs() []error { return slice.Map(r.briefs, (*segments.BriefFile).Err) }
 
 func asUsage(err error) error {
 	if err == nil {

@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"hubrule/internal/slice"
 	"hubrule/render/format"
 	"hubrule/render/request"
 	"hubrule/segments"
@@ -97,12 +98,7 @@ func Settings() []Setting {
 
 // Find returns the setting with a name.
 func Find(name string) (Setting, bool) {
-	for _, s := range Settings() {
-		if s.Name == name {
-			return s, true
-		}
-	}
-	return Setting{}, false
+	return slice.Find(Settings(), func(s Setting) bool { return s.Name == name })
 }
 
 // Default returns the job with the default of every setting.

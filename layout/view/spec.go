@@ -4,9 +4,9 @@ import (
 	"cmp"
 	"fmt"
 	"math"
-	"slices"
 
 	"hubrule/internal/geom"
+	"hubrule/internal/slice"
 	"hubrule/layout"
 	"hubrule/segments"
 	"hubrule/segments/strict"
@@ -40,11 +40,7 @@ func Presets() []CameraSpec {
 
 // FindPreset returns the preset called name.
 func FindPreset(name string) (CameraSpec, bool) {
-	all := Presets()
-	if i := slices.IndexFunc(all, func(s CameraSpec) bool { return s.Name == name }); i >= 0 {
-		return all[i], true
-	}
-	return CameraSpec{}, false
+	return slice.Find(Presets(), func(s CameraSpec) bool { return s.Name == name })
 }
 
 // Description returns a preset's own title or, for other numbers, the quarter the camera looks from.

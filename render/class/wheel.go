@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"hubrule/internal/geom"
+	"hubrule/internal/slice"
 	"hubrule/layout"
 	"hubrule/render/counting"
 	"hubrule/render/draft"
@@ -62,10 +63,9 @@ func (s *Set) largest(all []drawing) []geom.MM {
 func (s *Set) representatives(i int) []drawing {
 	p := s.Pages[i].Request
 	own, common := s.split(i)
-	var out []drawing
-	for _, facing := range []request.Facing{request.Left, request.Right} {
-		out = append(out, drawing{page: i, plan: p.Plans[0], kinds: slices.Concat(own, common), facing: facing})
-	}
+	out := slice.Map([]request.Facing{request.Left, request.Right}, func(facing request.Facing) drawing {
+		return drawing{page: i, plan: p.Plans[0], kinds: slices.Concat(own, common), facing: facing}
+	})
 	onlyPerspective := slices.Equal(p.Setting.Seen(), []request.View{request.PerspectiveView}) // which has no wheel to settle
 	if v := s.varied[i]; v != nil && len(own) > 0 && !onlyPerspective {
 		for n, plan := range v.samples() {

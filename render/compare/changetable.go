@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"hubrule/internal/geom"
+	"hubrule/internal/slice"
 	"hubrule/layout"
 	"hubrule/render/counting"
 	"hubrule/render/draft"
@@ -104,10 +105,7 @@ func (c comparison) row(f segments.Figure) []draft.Word {
 		return nil
 	}
 	plans := c.plans
-	var printed []string
-	for _, p := range plans {
-		printed = append(printed, figureValue(p, f, c.units))
-	}
+	printed := slice.Map(plans, func(p layout.Plan) string { return figureValue(p, f, c.units) })
 	if !slices.ContainsFunc(printed, func(s string) bool { return s != printed[0] }) {
 		return nil
 	}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"hubrule/internal/geom"
+	"hubrule/internal/slice"
 	"hubrule/render"
 	"hubrule/render/draft"
 	"hubrule/render/request"
@@ -188,11 +189,7 @@ func (d *Drawing) GroundRule(intervals []Interval, rule, first, last string) {
 
 // Middles returns the x on the page of the middles of intervals.
 func (d *Drawing) Middles(intervals []Interval) []geom.MM {
-	var out []geom.MM
-	for _, s := range intervals {
-		out = append(out, d.X((s.Lo+s.Hi)/2))
-	}
-	return out
+	return slice.Map(intervals, func(s Interval) geom.MM { return d.X((s.Lo + s.Hi) / 2) })
 }
 
 // WriteIntervals writes count and name under intervals, given the x of their middles on the page, in ascending order. A label more than

@@ -248,5 +248,5 @@ func (c Circle) covers(r Box) bool {
 
 // Outline returns the edge of a box, clockwise from the upper left.
 func Outline(r Box) render.Path {
-	return render.Path{}.Move(r.Min).Line(Pt(r.Max.X, r.Min.Y)).Line(r.Max).Line(Pt(r.Min.X, r.Max.Y)).Close()
+	return render.Path{}.Lines(r.Min, Pt(r.Max.X, r.Min.Y), r.Max, Pt(r.Min.X, r.Max.Y)).Close()
 }

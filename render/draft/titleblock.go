@@ -6,6 +6,7 @@ import (
 
 	"hubrule/fonts"
 	"hubrule/internal/geom"
+	"hubrule/internal/slice"
 	"hubrule/render"
 	"hubrule/render/request"
 )
@@ -140,10 +141,7 @@ func (c Canvas) Advice(taken geom.MM) Label {
 }
 
 func factsLabel(column []Fact) Label {
-	var lines [][]Word
-	for _, f := range column {
-		lines = append(lines, []Word{Note(f.Name + " "), Value(f.Value)})
-	}
+	lines := slice.Map(column, func(f Fact) []Word { return []Word{Note(f.Name + " "), Value(f.Value)} })
 	return NewLabel(lines...)
 }
 

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"hubrule/internal/geom"
+	"hubrule/internal/slice"
 	"hubrule/layout"
 	"hubrule/layout/view"
 	"hubrule/render"
@@ -33,26 +34,9 @@ func planPoint(s view.ImagePoint) layout.Point {
 	return layout.Point{X: geom.Wheels(s.X), Y: -geom.Wheels(s.Y)}
 }
 
-// polyline maps points of a place to the page.
-func (f figure) polyline(points []layout.Point) render.Path {
-	var path render.Path
-	for i, p := range points {
-		if at := f.OnPage(p); i == 0 {
-			path = path.Move(at)
-		} else {
-			path = path.Line(at)
-		}
-	}
-	return path
-}
-
 // path maps points of the image to the page.
 func (f figure) path(run []view.ImagePoint) render.Path {
-	points := make([]layout.Point, len(run))
-	for i, p := range run {
-		points[i] = planPoint(p)
-	}
-	return f.polyline(points)
+	return render.Path{}.Lines(slice.Map(run, func(s view.ImagePoint) draft.Point { return f.OnPage(planPoint(s)) })...)
 }
 
 // body draws the visible vehicle: fills, lines, contour.

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"hubrule/internal/geom"
+	"hubrule/internal/slice"
 	"hubrule/layout/view"
 	"hubrule/render"
 	"hubrule/render/counting"
@@ -102,7 +103,7 @@ func (t topView) tyres() {
 	for _, w := range t.vehicle.Wheels() {
 		outer, inner := t.seen.Camera.Project(w.Centre), t.seen.Camera.Project(w.Inner)
 		halfWide := geom.Wheels(math.Abs(float64(outer.Y-inner.Y))) / 2
-		outline := t.polyline(roundedRect(planPoint(outer.Lerp(inner, .5)), w.Radius, halfWide))
+		outline := render.Path{}.Lines(slice.Map(roundedRect(planPoint(outer.Lerp(inner, .5)), w.Radius, halfWide), t.OnPage)...)
 		t.Curve(hiddenTyreLine().For("wheels", "wheel-"+w.Name), outline, 1)
 	}
 }

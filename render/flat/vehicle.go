@@ -3,6 +3,7 @@ package flat
 import (
 	"sync"
 
+	"hubrule/internal/slice"
 	"hubrule/layout"
 	"hubrule/layout/view"
 )
@@ -64,9 +65,5 @@ func newPicture(s *view.Solid, lines []view.Line, c view.Camera) *picture {
 }
 
 func (p *picture) visible(lines []view.Line) []visibleLine {
-	var out []visibleLine
-	for _, l := range lines {
-		out = append(out, visibleLine{l, p.Visible(l)})
-	}
-	return out
+	return slice.Map(lines, func(l view.Line) visibleLine { return visibleLine{l, p.Visible(l)} })
 }

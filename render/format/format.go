@@ -5,6 +5,7 @@ import (
 	"bytes"
 	"io"
 
+	"hubrule/internal/slice"
 	"hubrule/render"
 	"hubrule/render/pdf"
 	"hubrule/render/png"
@@ -80,12 +81,7 @@ func writeSVG(w io.Writer, p render.Page, o Options) error {
 
 // Find returns the format of a name.
 func Find(name string) (Format, bool) {
-	for _, f := range All() {
-		if f.Name == name {
-			return f, true
-		}
-	}
-	return Format{}, false
+	return slice.Find(All(), func(f Format) bool { return f.Name == name })
 }
 
 // ManyPages reports whether one file holds all pages of a document; otherwise each page has a file of its own.

@@ -2,6 +2,7 @@ package perspective
 
 import (
 	"hubrule/internal/geom"
+	"hubrule/internal/slice"
 	"hubrule/layout/view"
 	"hubrule/render"
 	"hubrule/render/draft"
@@ -73,16 +74,8 @@ func (s *projection) place(r draft.Box, focal geom.MM, share float64) mapping {
 func (d *drawing) path(lines [][]view.ImagePoint) render.Path {
 	out := render.Path{}
 	for _, run := range lines {
-		pts := make([]draft.Point, len(run))
-		for i, s := range run {
-			pts[i] = d.toPage(s)
-		}
-		for i, p := range simplify(pts) {
-			if i == 0 {
-				out = out.Move(p)
-			} else {
-				out = out.Line(p)
-			}
+		if pts := simplify(slice.Map(run, d.toPage)); len(pts) > 0 {
+			out = out.Lines(pts...)
 		}
 	}
 	return out

@@ -4,6 +4,7 @@ import (
 	"sync"
 
 	"hubrule/internal/geom"
+	"hubrule/internal/slice"
 	"hubrule/layout"
 	"hubrule/layout/view"
 )
@@ -64,10 +65,7 @@ func (s *projection) runsOf(lines []view.Line) []lineRuns {
 			at[l.Name] = i
 			out = append(out, lineRuns{name: l.Name, kind: l.Kind})
 		}
-		var whole []view.ImagePoint
-		for _, p := range l.Points {
-			whole = append(whole, s.camera.Project(p))
-		}
+		whole := slice.Map(l.Points, s.camera.Project)
 		out[i].whole = append(out[i].whole, whole)
 		for _, run := range s.scene().Strokes(l) {
 			if run.Hidden {

@@ -7,6 +7,7 @@ import (
 
 	"hubrule/fonts"
 	"hubrule/internal/geom"
+	"hubrule/internal/slice"
 	"hubrule/render"
 )
 
@@ -90,10 +91,7 @@ func (s *scene) stroke(lines []polyline, p render.Pen) {
 	if render.Round(p.Width) == 0 {
 		return
 	}
-	var pattern []float64
-	for _, d := range p.Dash {
-		pattern = append(pattern, float64(render.Round(d*float64(p.Width))*s.scale))
-	}
+	pattern := slice.Map(p.Dash, func(d float64) float64 { return float64(render.Round(d*float64(p.Width)) * s.scale) })
 	var loops []loop
 	for _, line := range lines {
 		dashes := []polyline{line}

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"hubrule/internal/geom"
+	"hubrule/internal/slice"
 )
 
 // Paper is a sheet of paper as it lies on the desk.
@@ -67,12 +68,7 @@ const (
 
 // FindPaper returns a named paper, any case, in landscape.
 func FindPaper(name string) (Paper, bool) {
-	for _, p := range Papers() {
-		if strings.EqualFold(p.Name, name) {
-			return p, true
-		}
-	}
-	return Paper{}, false
+	return slice.Find(Papers(), func(p Paper) bool { return strings.EqualFold(p.Name, name) })
 }
 
 // Named returns the name of p's size, of a custom one like "500x300mm", and whether it stands on its short side. Two names of one size are

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"hubrule/internal/slice"
 	"hubrule/layout"
 	"hubrule/segments"
 )
@@ -57,11 +58,7 @@ func (r Request) Comparisons() [][]layout.Plan {
 	default:
 		return [][]layout.Plan{r.Plans}
 	}
-	var out [][]layout.Plan
-	for _, p := range r.Plans {
-		out = append(out, append([]layout.Plan{p}, r.Against...))
-	}
-	return out
+	return slice.Map(r.Plans, func(p layout.Plan) []layout.Plan { return append([]layout.Plan{p}, r.Against...) })
 }
 
 // The bounds of thumbnails on a page.
@@ -87,10 +84,7 @@ func (r Request) Title() string {
 	if r.Setting.Title != "" {
 		return r.Setting.Title
 	}
-	var titles []string
-	for _, p := range r.Plans {
-		titles = append(titles, p.Profile.Title)
-	}
+	titles := slice.Map(r.Plans, func(p layout.Plan) string { return p.Profile.Title })
 	return strings.Join(titles, ", ")
 }
 

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"hubrule/internal/geom"
+	"hubrule/internal/slice"
 	"hubrule/layout/view"
 )
 
@@ -51,11 +52,7 @@ func (v ViewSet) String() string { return strings.Join(Names(v), ", ") }
 
 // Names returns words of a type of their own as plain strings.
 func Names[T ~string](words []T) []string {
-	out := make([]string, len(words))
-	for i, w := range words {
-		out[i] = string(w)
-	}
-	return out
+	return slice.Map(words, func(w T) string { return string(w) })
 }
 
 // Has reports whether the sheet shows a view.

@@ -12,6 +12,7 @@ import (
 
 	"hubrule/fonts"
 	"hubrule/internal/geom"
+	"hubrule/internal/slice"
 	"hubrule/render"
 )
 
@@ -179,10 +180,7 @@ func penAttributes(p render.Pen) string {
 	}
 	out := `stroke="` + colour(p.Ink) + `" stroke-width="` + render.Number(p.Width) + `"`
 	if len(p.Dash) > 0 {
-		var dashes []string
-		for _, d := range p.Dash {
-			dashes = append(dashes, render.Number(d*float64(p.Width)))
-		}
+		dashes := slice.Map(p.Dash, func(d float64) string { return render.Number(d * float64(p.Width)) })
 		out += ` stroke-dasharray="` + strings.Join(dashes, " ") + `"`
 	}
 	return out

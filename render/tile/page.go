@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"hubrule/internal/geom"
+	"hubrule/internal/slice"
 	"hubrule/render"
 	"hubrule/render/draft"
 	"hubrule/render/request"
@@ -35,10 +36,7 @@ type tilePage struct {
 
 // Pages cuts the sheet, row by row, and names the tiles that nothing is drawn on.
 func (c Cutting) Pages() (pages []render.Page, blank []string) {
-	extents := make([]draft.Extent, len(c.Sheet.Marks))
-	for i, m := range c.Sheet.Marks {
-		extents[i] = draft.ExtentOf(m)
-	}
+	extents := slice.Map(c.Sheet.Marks, draft.ExtentOf)
 	var tiles []Tile
 	drawn := map[Tile]bool{}
 	for _, t := range c.Grid.tiles() {

@@ -22,6 +22,8 @@ import (
 	"strings"
 
 	"gopkg.in/yaml.v3"
+
+	"hubrule/internal/slice"
 )
 
 // Problem is one mistake in a file: where it is and what is wrong.
@@ -38,10 +40,7 @@ type Problems struct {
 
 // Error returns one line a problem: file:line:column: text.
 func (p *Problems) Error() string {
-	var lines []string
-	for _, q := range p.List {
-		lines = append(lines, fmt.Sprintf("%s:%d:%d: %s", p.File, q.Line, q.Column, q.Text))
-	}
+	lines := slice.Map(p.List, func(q Problem) string { return fmt.Sprintf("%s:%d:%d: %s", p.File, q.Line, q.Column, q.Text) })
 	return strings.Join(lines, "\n")
 }
 

@@ -6,6 +6,8 @@ import (
 	"strings"
 
 	"gopkg.in/yaml.v3"
+
+	"hubrule/internal/slice"
 )
 
 // Field is one key of a table and its value.
@@ -27,10 +29,8 @@ type Table struct {
 
 // Get returns the value of a key, and whether it is there.
 func (t Table) Get(name string) (Value, bool) {
-	if i := slices.IndexFunc(t.Fields, func(f Field) bool { return f.Name == name }); i >= 0 {
-		return t.Fields[i].Value, true
-	}
-	return Value{}, false
+	f, ok := slice.Find(t.Fields, func(f Field) bool { return f.Name == name })
+	return f.Value, ok
 }
 
 // At returns the value of a key. If it is not there, the methods of the value return nothing and report nothing.

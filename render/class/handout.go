@@ -37,6 +37,8 @@ func (e *noRoom) Error() string {
 	return fmt.Sprintf("pages[%d] does not fit with a wheel of %s; want a smaller scale: or larger paper", e.page+1, draft.FormatMM(e.wheel))
 }
 
+func (e *noRoom) Unwrap() error { return e.reason }
+
 // sheetID is one sheet of a page of a class: a kind, of some views.
 type sheetID struct {
 	views int // index into Setting.Sheets
@@ -139,7 +141,7 @@ func (s Set) composeOwn(student, page int) (sheets composed, note string, err er
 			return sheets, note, nil
 		case err == nil:
 			return sheets, "", nil
-		case s.namesScale(err, page):
+		case errors.As(err, new(sheet.ScaleError)):
 			return nil, "", s.scaleError(err, d, ", for "+s.NameOf(student))
 		case !isCuredBySmaller(err) || w-2 < counting.LeastWheel:
 			return nil, "", fmt.Errorf("%w, for %s; set: gives a student another draw", err, s.NameOf(student))

@@ -8,6 +8,7 @@ import (
 
 	"hubrule/internal/geom"
 	"hubrule/render"
+	"hubrule/render/counting"
 	"hubrule/render/draft"
 	"hubrule/render/request"
 )
@@ -113,7 +114,7 @@ func (s Set) cover() render.Page {
 		{draft.Note(" ")}, {draft.Value("Use")},
 		{draft.Name("Lay an answer under a student's sheet, centring mark on centring mark, against the light: what is off shows at " +
 			"once.")},
-		{draft.Name("The brackets hold what is right: within 0.05 of a wheel for what the sheet gives, within the range for the rest. " +
+		{draft.Name("The brackets hold what is right: " + counting.ReadingTolerance + " for what the sheet gives, within the range for the rest. " +
 			"Keep this file from the students: theirs holds no answers.")},
 	}...)
 	for _, words := range lines {

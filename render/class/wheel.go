@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"slices"
-	"strings"
 
 	"hubrule/internal/geom"
 	"hubrule/internal/slice"
@@ -90,16 +89,12 @@ func (s *Set) tryOwn(i int) error {
 	return s.scaleError(err, d, "")
 }
 
-// namesScale reports whether an error is about a page that does not fit at the scale asked for, and would at another.
-func (s Set) namesScale(err error, page int) bool {
-	var none *noRoom
-	return errors.As(err, &none) && !s.Pages[page].Request.Setting.Scale.Fits() && strings.Contains(none.reason.Error(), "; --scale ")
-}
-
 // scaleError replaces the scale that such an error names for one vehicle by one at which the sheets of all students fit; whose says whose
 // vehicle it is. Other errors stay.
 func (s *Set) scaleError(err error, d drawing, whose string) error {
-	if !s.namesScale(err, d.page) {
+	var none *noRoom
+	var scale sheet.ScaleError
+	if !errors.As(err, &none) || !errors.As(err, &scale) {
 		return err
 	}
 	all := []drawing{d}
@@ -110,12 +105,12 @@ func (s *Set) scaleError(err error, d drawing, whose string) error {
 			all = append(all, one)
 		}
 	}
-	what, _, _ := strings.Cut(err.Error(), ";")
+	what := fmt.Sprintf("pages[%d]: %s%s", none.page+1, scale.What, whose)
 	fits := slices.Min(s.largest(all))
 	if fits == 0 {
-		return fmt.Errorf("%s%s; use larger paper", what, whose)
+		return fmt.Errorf("%s; use larger paper", what)
 	}
-	return fmt.Errorf("%s%s; scale: wheel=%gmm (1:%s) fits everyone", what, whose, float64(fits),
+	return fmt.Errorf("%s; scale: wheel=%gmm (1:%s) fits everyone", what, float64(fits),
 		draft.FormatTrimmed(float64(d.plan.OnVehicle(1)/fits)+.05, 1))
 }
 

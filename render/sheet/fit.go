@@ -181,6 +181,12 @@ func OrFewerWords(r request.Request) string {
 	return out
 }
 
+// ScaleError is the error where something does not fit at the scale asked for and would at another, which Cure names.
+type ScaleError struct{ What, Cure string }
+
+// Error says what does not fit, and at which scale it would.
+func (e ScaleError) Error() string { return e.What + "; " + e.Cure }
+
 // noRoomAt is the error when a part does not fit at the wheel asked for; it says which scale would.
 func (d composer) noRoomAt(p part, asked geom.MM) error {
 	what := fmt.Sprintf("%s does not fit on %s with a wheel of %s", p.name, d.Setting.Paper.Name, draft.FormatMM(asked))
@@ -191,13 +197,13 @@ func (d composer) noRoomAt(p part, asked geom.MM) error {
 	case best == 0:
 		return fmt.Errorf("%s, nor at any other scale; %s", what, d.Setting.Paper.Cure())
 	case best > asked:
-		return fmt.Errorf("%s: its words need more room; --scale wheel=%gmm fits, or --labels none", what, float64(best))
+		return ScaleError{what + ": its words need more room", fmt.Sprintf("--scale wheel=%gmm fits, or --labels none", float64(best))}
 	}
 	n := 0. // each plan has its own wheel at a reduction: the one that needs most decides
 	for _, q := range d.Plans {
 		n = max(n, float64(q.OnVehicle(1)/fitting.best([]layout.Plan{q})))
 	}
-	return fmt.Errorf("%s; --scale wheel=%gmm (1:%s) fits%s", what, float64(best), draft.FormatTrimmed(n+.05, 1), d.orTiles())
+	return ScaleError{what, fmt.Sprintf("--scale wheel=%gmm (1:%s) fits%s", float64(best), draft.FormatTrimmed(n+.05, 1), d.orTiles())}
 }
 
 // best returns the largest wheel at which all parts of some plans that share one fit, or 0.

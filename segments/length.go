@@ -45,8 +45,7 @@ func ParseLength(text string) (Measure, error) {
 }
 
 // millimetres is how long a unit is on the vehicle or on paper; 0 for wheels and for no unit at all.
-// An inch is exact by definition (ISO 31-1: 1 in = 25.4 mm, MEM).
-var millimetres = map[string]float64{"mm": 1, "cm": 10, "m": 1000, "in": 25.4}
+var millimetres = map[string]float64{"mm": 1, "cm": 10, "m": 1000, "in": float64(geom.Inch)}
 
 // MM returns l in millimetres; wheel is the outside diameter that a w stands for.
 func (l Measure) MM(wheel geom.MM) geom.MM {

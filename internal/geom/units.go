@@ -21,6 +21,9 @@ type Wheels float64
 // MM is a length in millimetres, on paper or on the vehicle.
 type MM float64
 
+// Inch is an inch, exact by definition (ISO 31-1, MEM).
+const Inch MM = 25.4
+
 // Degrees is an angle in degrees, counter-clockwise in plan space.
 type Degrees float64
 

@@ -11,6 +11,15 @@ import (
 // readingTolerance is how far a measurement on a sheet may be off: common practice.
 const readingTolerance = .05 // wheels
 
+// ReadingTolerance is the tolerance in the words of sheets.
+const ReadingTolerance = "within 0.05 of a wheel"
+
+// AnswerSentence says what is right on an answer sheet, where measurements have the tolerance of lengths and perhaps another.
+func AnswerSentence(units request.Units, orAngle string) string {
+	return "What the sheet gives is measured, " + ReadingTolerance + orAngle + "; anything else inside the range is right. Lengths in " +
+		UnitName(units) + "."
+}
+
 // Blanks lists the twelve blanks that a student fills in, with the answers; they divide into one, two or three columns. What a given guide
 // shows is a measurement, right within the reading tolerance. What the student invents may lie anywhere in the segment's range: a declared
 // figure's own, or what follows from the ranges of its parts.

@@ -26,7 +26,7 @@ func unitOf(u request.Units) unit {
 	case request.Millimetres:
 		return unit{"mm on the vehicle", " mm", 1, 0}
 	case request.Inches:
-		return unit{"inches on the vehicle", " in", 25.4, 1}
+		return unit{"inches on the vehicle", " in", float64(geom.Inch), 1}
 	}
 	panic("counting: no units " + string(u))
 }

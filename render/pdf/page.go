@@ -10,7 +10,7 @@ import (
 )
 
 // points converts a length on paper to the unit of PDF, 1/72 inch.
-func points(l geom.MM) float64 { return float64(l) * 72 / 25.4 }
+func points(l geom.MM) float64 { return float64(l) * 72 / float64(geom.Inch) }
 
 // page appends the marks of a page and returns the layers that they lie on. One matrix at the top makes the millimetre the
 // unit and turns y downwards, so that the numbers in a PDF are those of the SVG.

@@ -5,7 +5,6 @@ import (
 	"image"
 	"math"
 
-	"hubrule/fonts"
 	"hubrule/internal/geom"
 	"hubrule/internal/slice"
 	"hubrule/render"
@@ -24,7 +23,7 @@ type area struct {
 
 // areas turns the marks of page into areas, in the order of painting. Scale is in pixels a millimetre.
 func areas(page render.Page, scale float64) []area {
-	s := scene{scale: scale, outlines: map[letter]geom.Path[fonts.Units]{}}
+	s := scene{scale: scale}
 	for g, marks := range page.Layers() {
 		s.clip = image.Rect(math.MinInt32, math.MinInt32, math.MaxInt32, math.MaxInt32)
 		if page.Clips(g) {
@@ -41,46 +40,39 @@ func areas(page render.Page, scale float64) []area {
 
 // scene collects areas.
 type scene struct {
-	scale    float64
-	areas    []area
-	clip     image.Rectangle // of the marks that follow
-	outlines map[letter]geom.Path[fonts.Units]
+	scale float64
+	areas []area
+	clip  image.Rectangle // of the marks that follow
 }
 
-// letter names an outline that was read before.
-type letter struct {
-	index    uint16
-	fallback bool
-	weight   render.Weight
+// inPixels carries page millimetres into pixels; toPixels carries them as files spell them.
+func (s *scene) inPixels(p render.Point) pixelPoint {
+	return pixelPoint{X: pixel(p.X), Y: pixel(p.Y)}.Times(s.scale)
 }
-
-// toPixels carries page millimetres, as files spell them, into pixels.
-func (s *scene) toPixels() geom.Similarity[geom.MM, pixel] {
-	return geom.Similarity[geom.MM, pixel]{Scale: s.scale, At: func(p render.Point) pixelPoint {
-		return pixelPoint{X: pixel(render.Round(p.X)), Y: pixel(render.Round(p.Y))}.Times(s.scale)
-	}}
-}
+func (s *scene) toPixels(p render.Point) pixelPoint { return s.inPixels(render.RoundPoint(p)) }
 
 func (s *scene) mark(m render.Mark) {
 	switch m := m.(type) {
 	case *render.Stroke:
-		s.stroke(flatten(m.Path, s.toPixels()), m.Pen)
+		s.stroke(flatten(m.Path, s.toPixels), m.Pen)
 	case *render.Fill:
 		var loops []loop
-		for _, c := range flatten(m.Path, s.toPixels()) {
+		for _, c := range flatten(m.Path, s.toPixels) {
 			loops = append(loops, simpleLoops(c.points)...)
 		}
 		s.add(area{loops: loops, ink: m.Ink, evenOdd: true})
 	case *render.Circle:
-		lines := flatten(m.Outline(), s.toPixels())
+		lines := flatten(m.Outline(), s.toPixels)
 		if m.Fill != nil {
 			s.fill(lines, *m.Fill)
 		}
 		s.stroke(lines, m.Pen)
 	case *render.Ellipse:
-		s.stroke(flatten(m.Outline(), s.toPixels()), m.Pen)
+		s.stroke(flatten(m.Outline(), s.toPixels), m.Pen)
 	case *render.Text:
-		s.text(m)
+		for i, letters := range m.Outlines() { // they are not rounded first
+			s.fill(flatten(letters, s.inPixels), m.Spans[i].Ink)
+		}
 	default:
 		panic(fmt.Sprintf("png: cannot draw %T", m))
 	}
@@ -112,40 +104,6 @@ func (s *scene) fill(lines []polyline, ink render.Colour) {
 		a.loops = append(a.loops, line.points)
 	}
 	s.add(a)
-}
-
-// text adds one line of words, letter by letter, each where the PDF puts it.
-func (s *scene) text(t *render.Text) {
-	sin, cos := math.Sincos(t.Angle.Radians())
-	ahead := render.Point{X: geom.MM(math.Round(cos*1e6) / 1e6), Y: geom.MM(math.Round(-sin*1e6) / 1e6)} // as in the PDF
-	up := render.Point{X: ahead.Y, Y: -ahead.X}
-	at := t.At.Sub(ahead.Times(float64(t.BeforeAnchor())))
-	for _, span := range t.Spans {
-		unit := float64(fonts.Size(span.Height)) / fonts.UnitsPerEm
-		var letters []polyline
-		for _, g := range fonts.Shape(span.Text, span.Weight) {
-			letters = append(letters, flatten(s.outline(g, span.Weight), geom.Similarity[fonts.Units, pixel]{
-				Scale: float64(unit * s.scale),
-				At: func(p geom.Point[fonts.Units]) pixelPoint {
-					q := at.Add(ahead.Times(float64(float64(p.X) * unit))).Add(up.Times(float64(float64(p.Y) * unit)))
-					return pixelPoint{X: pixel(q.X), Y: pixel(q.Y)}.Times(s.scale)
-				},
-			})...)
-			at = at.Add(ahead.Times(float64(float64(g.Advance+g.Kern) * unit)))
-		}
-		s.fill(letters, span.Ink)
-	}
-}
-
-// outline returns the outline of g, read from the face once a page.
-func (s *scene) outline(g fonts.Glyph, w render.Weight) geom.Path[fonts.Units] {
-	key := letter{g.Index, g.Fallback, w}
-	path, ok := s.outlines[key]
-	if !ok {
-		path = fonts.Outline(g, w)
-		s.outlines[key] = path
-	}
-	return path
 }
 
 // add appends a with its boxes, snapped to the rasteriser's grid; what covers nothing is left out.

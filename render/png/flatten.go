@@ -32,26 +32,26 @@ type flattener struct {
 	run   []pixelPoint
 }
 
-// flatten returns the runs of p, transformed by pl, as polylines. Runs of a single point are left out: they draw nothing.
-func flatten[U geom.Scalar](p geom.Path[U], pl geom.Similarity[U, pixel]) []polyline {
+// flatten returns the runs of p, carried into the image, as polylines. Runs of a single point are left out: they draw nothing.
+func flatten(p render.Path, at func(render.Point) pixelPoint) []polyline {
 	var c flattener
-	var start, from geom.Point[U]
+	var start, from render.Point
 	for _, s := range p {
 		switch s.Verb {
 		case geom.MoveTo:
 			c.end(false)
 			start = s.To
 		case geom.LineTo:
-			c.to(pl.At(from), pl.At(s.To))
+			c.to(at(from), at(s.To))
 		case geom.CurveTo:
-			c.curve(geom.Cubic[pixel]{pl.At(from), pl.At(s.C1), pl.At(s.C2), pl.At(s.To)})
+			c.curve(geom.Cubic[pixel]{at(from), at(s.C1), at(s.C2), at(s.To)})
 		case geom.ArcTo:
-			if sameWritten(from, s.To) {
+			if render.RoundPoint(from) == render.RoundPoint(s.To) {
 				break // as in SVG, an arc back to where it starts is none
 			}
-			arc := geom.Path[U]{{Verb: geom.MoveTo, To: from}, s}
+			arc := render.Path{{Verb: geom.MoveTo, To: from}, s}
 			for _, q := range arc.Cubics()[0] {
-				c.curve(geom.Cubic[pixel]{pl.At(q[0]), pl.At(q[1]), pl.At(q[2]), pl.At(q[3])})
+				c.curve(geom.Cubic[pixel]{at(q[0]), at(q[1]), at(q[2]), at(q[3])})
 			}
 		case geom.Close:
 			c.end(true)
@@ -63,10 +63,6 @@ func flatten[U geom.Scalar](p geom.Path[U], pl geom.Similarity[U, pixel]) []poly
 	}
 	c.end(false)
 	return c.lines
-}
-
-func sameWritten[U geom.Scalar](a, b geom.Point[U]) bool {
-	return render.Round(a.X) == render.Round(b.X) && render.Round(a.Y) == render.Round(b.Y)
 }
 
 // to goes straight on; a first step starts the run at from.

@@ -18,8 +18,7 @@ import (
 type Options struct {
 	DPI         float64 // pixels an inch, MinDPI to MaxDPI
 	Transparent bool    // no paper: only the marks cover what lies below
-
-	Watcher // may be nil
+	Watcher     Watcher // may be nil
 }
 
 // Watcher follows the drawing of pages.
@@ -35,8 +34,6 @@ const (
 
 // maxPixels is a little more than A1 has at 1200 dots an inch. Few programs open larger images.
 const maxPixels = 1_200_000_000
-
-const millimetresPerInch = 25.4
 
 // Write writes one page as a PNG file in 8-bit sRGB, with an alpha channel if transparent. The image is as many
 // pixels wide and high as the page has, rounded to whole ones; its resolution is recorded, so that it is placed in its
@@ -65,11 +62,11 @@ func write(w io.Writer, p render.Page, o Options, workers int) error {
 	// 8 bits a channel, colour type, deflate, the five filters, not interlaced
 	out.chunk("IHDR", bigEndian(uint32(width), uint32(height), []byte{8, colourType, 0, 0, 0}))
 	out.chunk("sRGB", []byte{0}) // rendering intent: perceptual
-	perMetre := uint32(math.Round(o.DPI * 1000 / millimetresPerInch))
+	perMetre := uint32(math.Round(o.DPI * 1000 / float64(geom.Inch)))
 	out.chunk("pHYs", bigEndian(perMetre, perMetre, byte(1))) // the unit is the metre
 	out.about(p.Title, p.About)
 	body := bufio.NewWriterSize(&out, 1<<16)
-	image := picture{width, height, depth, areas(p, o.DPI/millimetresPerInch), o.Watcher}
+	image := picture{width, height, depth, areas(p, o.DPI/float64(geom.Inch)), o.Watcher}
 	if err := image.write(body, workers); err != nil {
 		return err
 	}
@@ -85,10 +82,10 @@ func (o Options) Size(p render.Page) (width, height int, err error) {
 	if !(o.DPI >= MinDPI && o.DPI <= MaxDPI) {
 		return 0, 0, fmt.Errorf("%v dpi; want %d to %d", o.DPI, MinDPI, MaxDPI)
 	}
-	count := func(l geom.MM) float64 { return max(1, math.Round(float64(l)*o.DPI/millimetresPerInch)) }
+	count := func(l geom.MM) float64 { return max(1, math.Round(float64(l)*o.DPI/float64(geom.Inch))) }
 	w, h := count(p.Width), count(p.Height)
 	if w*h > maxPixels {
-		most := math.Floor(math.Sqrt(maxPixels/float64(p.Width)/float64(p.Height)) * millimetresPerInch)
+		most := math.Floor(math.Sqrt(maxPixels/float64(p.Width)/float64(p.Height)) * float64(geom.Inch))
 		return 0, 0, fmt.Errorf("%.0f x %.0f pixels at %v dpi are more than programs open; this paper goes up to %.0f dpi",
 			w, h, o.DPI, most)
 	}

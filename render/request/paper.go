@@ -19,15 +19,13 @@ type Paper struct {
 
 // pixelsIn returns a page for a screen, so many pixels wide and high.
 func PixelsIn(name string, width, height int, dpi float64) Paper {
-	side := func(n int) geom.MM { return geom.MM(float64(n) * millimetresPerInch / dpi) }
+	side := func(n int) geom.MM { return geom.MM(float64(n) * float64(geom.Inch) / dpi) }
 	return Paper{Name: name, Width: side(width), Height: side(height), DPI: dpi}
 }
 
-const millimetresPerInch = 25.4
-
 // pixels returns how many pixels a page for a screen has.
 func (p Paper) pixels() (width, height int) {
-	count := func(l geom.MM) int { return int(math.Round(float64(l) * p.DPI / millimetresPerInch)) }
+	count := func(l geom.MM) int { return int(math.Round(float64(l) * p.DPI / float64(geom.Inch))) }
 	return count(p.Width), count(p.Height)
 }
 

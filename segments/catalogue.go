@@ -11,6 +11,8 @@ import (
 	"unicode"
 
 	"hubrule/segments/strict"
+
+	"golang.org/x/text/unicode/norm"
 )
 
 // The embedding directive needs a variable of the package; nothing writes to it.
@@ -129,13 +131,25 @@ func nameOf(path string, doc *strict.Document) string {
 	}
 	title, _ := doc.Peek("title")
 	text, _ := title.Scalar()
-	return cmp.Or(fileName(text), "segment")
+	return cmp.Or(strings.ToLower(FileName(text)), "segment")
 }
 
-// fileName turns a title into what a file is called: small letters and digits, with hyphens between the words.
-func fileName(title string) string {
-	beyond := func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) }
-	return strings.Join(strings.FieldsFunc(strings.ToLower(title), beyond), "-")
+// FileName turns a name or a title into part of a file's name that every system takes: letters, digits, and single dashes for all else.
+func FileName(name string) string {
+	const most = 60 // letters; a file's name may have 255 bytes
+	var b []rune
+	for _, r := range norm.NFC.String(name) {
+		switch {
+		case unicode.IsLetter(r) || unicode.IsDigit(r) || unicode.IsMark(r):
+			b = append(b, r)
+		case len(b) > 0 && b[len(b)-1] != '-':
+			b = append(b, '-')
+		}
+		if len(b) == most || len(string(b)) > 180 {
+			break
+		}
+	}
+	return strings.Trim(string(b), "-")
 }
 
 // Stem returns the last element of a path without its ending: what a file is named after. It begins with no dot, since nobody would see

@@ -13,6 +13,7 @@ import (
 
 	"hubrule/internal/files"
 	"hubrule/internal/job"
+	"hubrule/internal/slice"
 	"hubrule/render"
 	"hubrule/render/format"
 	"hubrule/render/request"
@@ -93,7 +94,8 @@ func (f *drawFlags) draw(c *cobra.Command, set *files.Set, args []string) error 
 	if err != nil {
 		return err
 	}
-	if err := checkFileSettings(formatsOf(targets), c.Flags().Changed, j.Setting.Paper); err != nil {
+	formats := slice.Map(targets, func(t target) format.Format { return t.format })
+	if err := checkFileSettings(formats, c.Flags().Changed, j.Setting.Paper); err != nil {
 		return err
 	}
 	doc, messages, err := f.compose(j.Request)
@@ -265,14 +267,6 @@ func isDirectory(path string) bool {
 // namesFolder is the error for a folder in the place of a file.
 func namesFolder(path string) error {
 	return usagef("-o %s: a folder; -o %s/ writes into it", path, path)
-}
-
-// formatsOf lists the formats of targets.
-func formatsOf(targets []target) (out []format.Format) {
-	for _, t := range targets {
-		out = append(out, t.format)
-	}
-	return out
 }
 
 // renderAll turns the document into every file asked for, in memory.

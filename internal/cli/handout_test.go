@@ -10,6 +10,7 @@ import (
 	"testing"
 
 	"hubrule/internal/outside"
+	"hubrule/segments"
 )
 
 // sampleClass is the class file of the examples.
@@ -182,8 +183,8 @@ func TestSafeNames(t *testing.T) {
 		"...":                    "",
 		strings.Repeat("x", 300): strings.Repeat("x", 60),
 	} {
-		if got := safeName(name); got != want {
-			t.Errorf("safeName(%q) = %q, want %q", name, got, want)
+		if got := segments.FileName(name); got != want {
+			t.Errorf("segments.FileName(%q) = %q, want %q", name, got, want)
 		}
 	}
 }

@@ -3,14 +3,12 @@ package cli
 import (
 	"fmt"
 	"strings"
-	"unicode"
-
-	"golang.org/x/text/unicode/norm"
 
 	"hubrule/render"
 	"hubrule/render/class"
 	"hubrule/render/format"
 	"hubrule/render/pdf"
+	"hubrule/segments"
 	"hubrule/segments/strict"
 )
 
@@ -121,7 +119,7 @@ func fileName(s class.Student) string {
 	if s.Name == "" {
 		return fmt.Sprintf("student-%02d", s.Number)
 	}
-	if name := safeName(s.Name); name != "" {
+	if name := segments.FileName(s.Name); name != "" {
 		return name
 	}
 	return fmt.Sprintf("student-%x", s.Name) // nothing but signs
@@ -140,22 +138,4 @@ func checkFileNames(students []class.Student) error {
 		owner[key] = s.Name
 	}
 	return nil
-}
-
-// safeName turns a person's name into part of a file's name that every system takes: letters, digits, and single dashes for all else.
-func safeName(name string) string {
-	const most = 60 // letters; a file's name may have 255 bytes
-	var b []rune
-	for _, r := range norm.NFC.String(name) {
-		switch {
-		case unicode.IsLetter(r) || unicode.IsDigit(r) || unicode.IsMark(r):
-			b = append(b, r)
-		case len(b) > 0 && b[len(b)-1] != '-':
-			b = append(b, '-')
-		}
-		if len(b) == most || len(string(b)) > 180 {
-			break
-		}
-	}
-	return strings.Trim(string(b), "-")
 }

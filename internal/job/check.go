@@ -28,14 +28,6 @@ func Check(r request.Request) error {
 	return checkVehicles(r)
 }
 
-// checkPaper refuses a paper that is too small or too large for the kinds of sheet.
-func checkPaper(r request.Request) *settingError {
-	if err := r.Setting.Paper.Check(r.Kinds); err != nil {
-		return &settingError{"paper", ": " + err.Error()}
-	}
-	return nil
-}
-
 // kindsOf lists the kinds of sheet that a view is drawn on.
 func kindsOf(v request.View) kinds {
 	return sheets(anyKind(), kinds{request.Full, request.Trace}, request.Kinds(), kinds{request.Full})(v)

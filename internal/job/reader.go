@@ -281,8 +281,8 @@ func (r *Reader) read() Job {
 	r.drawn = !r.refused // what is drawn decides which of the others are used
 	r.parse(&j, all, slices.DeleteFunc(Settings(), func(s Setting) bool { return s.chooses }))
 	j.Setting.Paper = j.Setting.Paper.At(j.Picture.DPI)
-	if wrong := checkPaper(j.Request); wrong != nil && !r.refused {
-		r.refuse(*wrong, r.blamed(all, "paper", "portrait", "landscape", "dpi", "sheet"))
+	if err := j.Setting.Paper.Check(j.Kinds); err != nil && !r.refused {
+		r.refuse(settingError{"paper", ": " + err.Error()}, r.blamed(all, "paper", "portrait", "landscape", "dpi", "sheet"))
 	}
 	if wrong := checkTile(j.Request); wrong != nil && !r.refused {
 		r.refuse(*wrong, r.blamed(all, "tile", "sheet", "view", "scale", "frame"))

@@ -55,8 +55,7 @@ func (p Sheets) page(o counting.Page, s *projection) (render.Page, error) {
 		title = draft.Caption{Heading: title.Heading, Sub: "practice in perspective, facing " + string(p.Setting.Facing)}
 	case request.Answer:
 		d.answer(p.Setting)
-		sentence := "What the sheet gives is measured, within 0.05 of a wheel or 2°; anything else inside the range is right. Lengths in " +
-			counting.UnitName(d.units) + "."
+		sentence := counting.AnswerSentence(d.units, " or 2°")
 		draft.Form{Heading: "Answer", Sentence: sentence, Filled: true, Blanks: d.blanks(p.Setting.GivenLevel())}.Write(o.Fixed)
 	default:
 		if d.full(p.Setting); p.Setting.Legend && !d.Legend(o.OverTitleBlock(), legendEntries()) {

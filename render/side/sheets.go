@@ -75,8 +75,7 @@ func (s Sheets) page(o counting.Page, on labelled) (*counting.Drawing, error) {
 		o.TitleBlock(o.Fixed, draft.Caption{Heading: title.Heading, Sub: "practice, " + facing}, counting.WithoutAnswers(columns), o.Number)
 		return d.Drawing, nil
 	case request.Answer:
-		sentence := "What the sheet gives is measured, within 0.05 of a wheel; anything else inside the range is right. Lengths in " +
-			counting.UnitName(s.Setting.Units) + "."
+		sentence := counting.AnswerSentence(s.Setting.Units, "")
 		d := drawing{on.answer}
 		draft.Form{Heading: "Answer", Sentence: sentence, Filled: true, Blanks: d.Blanks(d.gives(s.Setting.GivenLevel()))}.Write(o.Fixed)
 		o.TitleBlock(o.Fixed, title, columns, o.Number)

@@ -196,9 +196,7 @@ func (r *briefReader) tweaks() {
 func (r *briefReader) pins() {
 	var at []strict.Value
 	for f, field := range readFigureTable(r.table("pin", "{height: 1450mm}"), r.brief.CannotPin) {
-		parse := func(text string) (Pin, error) { return ParsePin(f, text) }
-		if p, ok := parseScalar(field.Value, "what "+f.String()+" is to be", parse); ok {
-			p.Origin = Origin{Place: field.Value.Place(), InFile: true}
+		if p, ok := readPin(f, field.Value, "what "+f.String()+" is to be"); ok {
 			r.brief.Pins, at = append(r.brief.Pins, p), append(at, field.Value)
 		}
 	}

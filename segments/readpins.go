@@ -9,12 +9,10 @@ import (
 
 // pin reads a derived figure: the profile fixes it, and the solve moves the figures that it follows from.
 func (r *profileReader) pin(f Figure, v strict.Value) {
-	parse := func(text string) (Pin, error) { return ParsePin(f, text) }
-	p, ok := parseScalar(v, "a value alone: "+f.String()+" follows from other figures, and is pinned here", parse)
+	p, ok := readPin(f, v, "a value alone: "+f.String()+" follows from other figures, and is pinned here")
 	if !ok {
 		return
 	}
-	p.Origin = Origin{Place: v.Place(), InFile: true}
 	if wheel := r.profile.Wheel.Diameter; wheel > 0 {
 		if err := p.CheckBounds(wheel); err != nil {
 			v.Problem("%v", err)
@@ -22,6 +20,13 @@ func (r *profileReader) pin(f Figure, v strict.Value) {
 		}
 	}
 	r.profile.Pins = append(r.profile.Pins, p)
+}
+
+// readPin reads what a figure is to be; want describes what is allowed.
+func readPin(f Figure, v strict.Value, want string) (Pin, bool) {
+	p, ok := parseScalar(v, want, func(text string) (Pin, error) { return ParsePin(f, text) })
+	p.Origin = Origin{Place: v.Place(), InFile: true}
+	return p, ok
 }
 
 // Pin returns the profile's pin of a figure.

@@ -57,13 +57,13 @@ func metric(m []string) Tyre {
 // flotation takes the inches at their word; such tyres measure up to 2.5 % less.
 func flotation(m []string) Tyre {
 	return Tyre{
-		Name: m[1] + "x" + m[2] + "R" + m[3] + m[4], Diameter: geom.MM(number(m[1]) * 25.4),
-		SectionWidth: geom.MM(number(m[2]) * 25.4), RimDiameter: rimOf(m[3]),
+		Name: m[1] + "x" + m[2] + "R" + m[3] + m[4], Diameter: geom.MM(number(m[1])) * geom.Inch,
+		SectionWidth: geom.MM(number(m[2])) * geom.Inch, RimDiameter: rimOf(m[3]),
 	}
 }
 
 // rimOf returns the rim's diameter of a rim code: the code in inches, to whole millimetres (16 → 406; ISO 4000-1, MEM).
-func rimOf(code string) geom.MM { return geom.MM(math.Round(number(code) * 25.4)) }
+func rimOf(code string) geom.MM { return geom.MM(math.Round(number(code) * float64(geom.Inch))) }
 
 // number reads a number of the program's own, or digits that matched a designation's pattern.
 func number(digits string) float64 {
@@ -76,7 +76,7 @@ func number(digits string) float64 {
 
 // The widest rim and section that road vehicles are sold with, and some room (judged by eye).
 const (
-	maxRim     geom.MM = 30 * 25.4
+	maxRim     geom.MM = 30 * geom.Inch
 	maxSection geom.MM = 500
 )
 

@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"hubrule/internal/slice"
 )
 
 // Canonical returns the one form that all equivalent briefs share: tweaks, pins and keeps in one order, tweaks of no
@@ -61,13 +63,8 @@ func (b Brief) YAMLLines(named func(path string) string) (lines, remarks []strin
 		lines = append(lines, "segment: "+named(b.Source))
 	}
 	tweaks, more := b.tweaks(named)
-	var pins, keeps []string
-	for _, p := range b.Pins {
-		pins = append(pins, p.Figure.String()+": "+p.Text)
-	}
-	for _, k := range b.Keeps {
-		keeps = append(keeps, k.Figure.String())
-	}
+	pins := slice.Map(b.Pins, func(p Pin) string { return p.Figure.String() + ": " + p.Text })
+	keeps := slice.Map(b.Keeps, func(k Keep) string { return k.Figure.String() })
 	add := func(key string, values []string, open, end string) {
 		if len(values) > 0 {
 			lines = append(lines, key+": "+open+strings.Join(values, ", ")+end)

@@ -9,25 +9,19 @@ import (
 	"hubrule/render"
 	"hubrule/render/counting"
 	"hubrule/render/draft"
-	"hubrule/render/request"
 )
 
 // steps draws the construction of a perspective in eight panels, like the side view's steps.
 func (p Sheets) steps(o counting.Page, d *drawing) (render.Page, error) {
 	d.Space = o.Space
 	sentences := d.sentences()
-	g := counting.FindPanels(o.Canvas, sentences, d.largestInPanel)
-	if g.Wheel < counting.LeastWheelInPanel {
-		return render.Page{}, counting.NoRoom("eight panels")
+	g, err := counting.FindPanels(o.Canvas, sentences, d.largestInPanel)
+	if err != nil {
+		return render.Page{}, err
 	}
 	focal := o.FromPaper(g.Wheel) / geom.MM(d.nearHeight())
 	for i, sentence := range sentences {
-		b := g.Write(o.Canvas, o.Fixed, i, sentence)
-		b.Min.X, b.Max.X = b.Min.X+g.Sentence+counting.PanelGap, b.Max.X-counting.PanelGap
-		if p.Setting.Facing == request.Right { // the page is mirrored at the end: the panel must return to its sentence
-			twice := o.Space.Min.X + o.Space.Max.X
-			b.Min.X, b.Max.X = twice-b.Max.X, twice-b.Min.X
-		}
+		b := g.Write(o, i, sentence, p.Setting.Facing)
 		b.Min.Y, b.Max.Y = b.Min.Y+1, b.Max.Y-1
 		d.panelIn(b, focal, i)
 	}
@@ -84,7 +78,10 @@ func (d *drawing) panel(i int) {
 	for _, draw := range steps[:i] {
 		draw()
 	}
-	d.Restyle = newInStep
+	d.Restyle = func(k draft.LineStyle) draft.LineStyle { // construction lines, fine on other sheets, are as heavy as the rest
+		k.Width = max(k.Width, draft.Narrow)
+		return k.Heavier()
+	}
 	if i == counting.PanelCount-1 { // shut lines and trim stay finer than the outline
 		d.Restyle = draft.LineStyle.Heavier
 	}
@@ -99,12 +96,6 @@ func (d *drawing) panel(i int) {
 		d.counts()
 	}
 	d.Prefix = ""
-}
-
-// newInStep draws construction lines, fine on other sheets, as heavy as the rest.
-func newInStep(k draft.LineStyle) draft.LineStyle {
-	k.Width = max(k.Width, draft.Narrow)
-	return k.Heavier()
 }
 
 // sentences describes the steps with the numbers of plan and camera.

@@ -7,27 +7,19 @@ import (
 	"hubrule/render"
 	"hubrule/render/counting"
 	"hubrule/render/draft"
-	"hubrule/render/request"
 )
 
 // steps draws the construction in eight panels; sentences and title block stand on the fixed surface, figures on the one returned.
 func (s Sheets) steps(o counting.Page) (*counting.Drawing, error) {
 	c, p, d := o.Canvas, o.Plan, s.inPanels(o)
-	g := counting.FindPanels(c, d.sentences(), func(width, height geom.MM) geom.MM {
+	g, err := counting.FindPanels(c, d.sentences(), func(width, height geom.MM) geom.MM {
 		return d.largestInPanel(width-2*counting.PanelGap, height)
 	})
-	if g.Wheel < counting.LeastWheelInPanel {
-		return nil, counting.NoRoom("eight panels")
+	if err != nil {
+		return nil, err
 	}
 	for i, sentence := range d.sentences() {
-		b := g.Write(c, o.Fixed, i, sentence)
-		b.Min.X, b.Max.X = b.Min.X+g.Sentence+counting.PanelGap, b.Max.X-counting.PanelGap
-		if s.Setting.Facing == request.Right {
-			// The page is mirrored at the end; the panel has to come back to its own sentence.
-			twice := c.Space.Min.X + c.Space.Max.X
-			b.Min.X, b.Max.X = twice-b.Max.X, twice-b.Min.X
-		}
-		d.placeIn(b, c.FromPaper(g.Wheel))
+		d.placeIn(g.Write(o, i, sentence, s.Setting.Facing), c.FromPaper(g.Wheel))
 		d.panel(i)
 	}
 	title := draft.Caption{Heading: counting.Caption(s.Request, p, "side view").Heading, Sub: "side view in eight steps"}

@@ -125,14 +125,9 @@ func commandNames(c *cobra.Command) []string {
 // newHelp returns the command help, which refuses a word that is no command.
 func newHelp(root *cobra.Command) *cobra.Command {
 	return &cobra.Command{
-		Use:   "help [COMMAND]",
-		Short: "Show the help of a command",
-		ValidArgsFunction: func(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
-			if len(args) > 0 {
-				return nil, cobra.ShellCompDirectiveNoFileComp
-			}
-			return commandNames(root), cobra.ShellCompDirectiveNoFileComp
-		},
+		Use:               "help [COMMAND]",
+		Short:             "Show the help of a command",
+		ValidArgsFunction: completeOne(func() []string { return commandNames(root) }, cobra.ShellCompDirectiveNoFileComp),
 		RunE: func(_ *cobra.Command, args []string) error {
 			found, rest, err := root.Find(args)
 			switch {

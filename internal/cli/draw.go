@@ -65,8 +65,7 @@ func newDraw(set *files.Set) *cobra.Command {
 		},
 		RunE: func(c *cobra.Command, args []string) error { return f.draw(c, set, args) },
 	}
-	c.Flags().StringArrayVarP(&f.out, "output", "o", nil, "write to this `FILE`, "+strict.JoinOr(format.Names(".",
-		format.Any))+"; may be given several times; - is standard output")
+	c.Flags().StringArrayVarP(&f.out, "output", "o", nil, "write to this `FILE`, "+endings()+"; may be given several times; - is standard output")
 	c.Flags().StringVar(&f.format, "format", "", "`FORMAT` for -o -: "+strict.JoinOr(format.Names("", format.Any)))
 	c.Flags().BoolVar(&f.force, "force", false, "replace files that hubrule did not write, and the one of --save")
 	c.Flags().StringVar(&f.save, "save", "", "also write the command as a brief to this `FILE.yaml`")
@@ -233,13 +232,15 @@ func (f *drawFlags) formatOf(path string, formatted bool) (format.Format, error)
 	case strings.TrimSuffix(filepath.Base(path), ending) == "":
 		return kind, usagef("-o %s: the name before the dot is missing", path)
 	case ending == "":
-		return kind, usagef("-o %s: which format? Want a name that ends in %s, or --format", path, strict.JoinOr(format.Names(".",
-			format.Any)))
+		return kind, usagef("-o %s: which format? Want a name that ends in %s, or --format", path, endings())
 	case !known:
-		return kind, usagef("-o %s: unknown kind of file; want a name that ends in %s", path, strict.JoinOr(format.Names(".", format.Any)))
+		return kind, usagef("-o %s: unknown kind of file; want a name that ends in %s", path, endings())
 	}
 	return kind, nil
 }
+
+// endings lists how the names of files may end.
+func endings() string { return strict.JoinOr(format.Names(".", format.Any)) }
 
 // checkFileSettings refuses settings about files of a format that is not written.
 func checkFileSettings(written []format.Format, given func(flag string) bool, paper request.Paper) error {

@@ -9,6 +9,7 @@ import (
 	"os"
 	"slices"
 
+	"hubrule/internal/fault"
 	"hubrule/internal/files"
 	"hubrule/render/request"
 	"hubrule/segments"
@@ -27,7 +28,7 @@ func refuseExisting(instead string, outputs ...output) error {
 		if _, err := os.Lstat(f.path); err == nil {
 			return fmt.Errorf("%s is there already; %s, or replace it with --force", f.path, instead)
 		} else if !errors.Is(err, fs.ErrNotExist) {
-			return fmt.Errorf("cannot write %s: %w", f.path, files.Plain(err))
+			return fmt.Errorf("cannot write %s: %w", f.path, fault.Plain(err))
 		}
 	}
 	return nil

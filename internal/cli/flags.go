@@ -86,15 +86,21 @@ func pinNames() []string {
 // completeFlag offers the values of a flag to the shell. It panics on a flag that does not exist.
 func completeFlag(c *cobra.Command, flag string, values ...string) {
 	directive := cobra.ShellCompDirectiveNoFileComp
+	unfinished := func(value string) bool { return strings.HasSuffix(value, ":") || strings.HasSuffix(value, "=") } // 1:16, wheel=60mm
 	if slices.ContainsFunc(values, unfinished) {
 		directive |= cobra.ShellCompDirectiveNoSpace
 	}
 	must(c.RegisterFlagCompletionFunc(flag, cobra.FixedCompletions(values, directive)))
 }
 
-// unfinished reports whether something has to follow a value: 1:16, wheel=60mm.
-func unfinished(value string) bool {
-	return strings.HasSuffix(value, ":") || strings.HasSuffix(value, "=")
+// completeOne offers names for the only argument of a command.
+func completeOne(names func() []string, directive cobra.ShellCompDirective) cobra.CompletionFunc {
+	return func(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
+		if len(args) > 0 {
+			return nil, cobra.ShellCompDirectiveNoFileComp
+		}
+		return names(), directive
+	}
 }
 
 // completeList offers the values of a comma-separated flag: those that are not named yet, after what is.

@@ -34,14 +34,9 @@ func newTweaks() *cobra.Command {
 		Example: "  hubrule tweaks\n" +
 			"  hubrule tweaks sporty\n" +
 			"  hubrule tweaks ./squat.yaml",
-		Args: argCount(0, 1, "one tweak at a time; found %d"),
-		ValidArgsFunction: func(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
-			if len(args) > 0 {
-				return nil, cobra.ShellCompDirectiveNoFileComp
-			}
-			return segments.TweakNames(), cobra.ShellCompDirectiveDefault
-		},
-		RunE: listOrShow(listTweaks, segments.FindTweak, showTweak),
+		Args:              argCount(0, 1, "one tweak at a time; found %d"),
+		ValidArgsFunction: completeOne(segments.TweakNames, cobra.ShellCompDirectiveDefault),
+		RunE:              listOrShow(listTweaks, segments.FindTweak, showTweak),
 	}
 }
 

@@ -96,19 +96,6 @@ func Same(a, b string) bool {
 	return os.SameFile(first, second)
 }
 
-// Plain drops the operation and the path of a file error, for a message that names the file as the user wrote it.
-func Plain(err error) error {
-	var path *fs.PathError
-	if errors.As(err, &path) {
-		return path.Err
-	}
-	var link *os.LinkError
-	if errors.As(err, &link) {
-		return link.Err
-	}
-	return err
-}
-
 const toStandardOutput = "to standard output"
 
 // failed words an error about path, which is as the user wrote it; "-" is standard output.
@@ -119,5 +106,5 @@ func failed(path string, err error) error {
 	if path != toStandardOutput && errors.Is(err, fs.ErrNotExist) {
 		return fmt.Errorf("cannot write %s: there is no folder %s", path, filepath.Dir(path))
 	}
-	return fmt.Errorf("cannot write %s: %w", path, Plain(err))
+	return fmt.Errorf("cannot write %s: %w", path, fault.Plain(err))
 }

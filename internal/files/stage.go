@@ -6,6 +6,8 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+
+	"hubrule/internal/fault"
 )
 
 // stage is what waits on the disk. Only the goroutine that called Run touches it.
@@ -82,7 +84,7 @@ func (g *stage) mkdir(path string) error {
 		if errors.Is(err, fs.ErrNotExist) {
 			return fmt.Errorf("cannot make the folder %s: there is no folder %s", path, filepath.Dir(path))
 		}
-		return fmt.Errorf("cannot make the folder %s: %w", path, Plain(err))
+		return fmt.Errorf("cannot make the folder %s: %w", path, fault.Plain(err))
 	}
 	g.folders = append(g.folders, path)
 	return nil

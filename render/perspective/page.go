@@ -59,19 +59,15 @@ func (p Sheets) page(o counting.Page, s *projection) (render.Page, error) {
 		draft.Form{Heading: "Answer", Sentence: sentence, Filled: true, Blanks: d.blanks(p.Setting.GivenLevel())}.Write(o.Fixed)
 	default:
 		if d.full(p.Setting); p.Setting.Legend && !d.Legend(o.OverTitleBlock(), legendEntries()) {
-			return render.Page{}, noLegend(o, wheel)
+			// all kinds of sheet share the near wheel, which does not give way
+			return render.Page{}, fmt.Errorf("%s: no room for the legend on %s with a near wheel of %s; want a smaller --near-wheel",
+				o.Plan.Profile.Name, o.Paper.Name, draft.FormatMM(wheel))
 		}
 	}
 	o.TitleBlock(o.Fixed, title, d.facts(wheel, p.Setting.Camera.Spec), o.Number)
 	page := o.Finish(fmt.Sprintf("%s, %s, perspective", o.Plan.Profile.Title, o.Kind), d.Surface, o.Fixed, p.Setting.Facing)
 	page.Data = d.data(o, p.Setting.Facing)
 	return page, nil
-}
-
-// noLegend is the error where a legend would cover something. All kinds of sheet share the near wheel, which does not give way.
-func noLegend(o counting.Page, wheel geom.MM) error {
-	return fmt.Errorf("%s: no room for the legend on %s with a near wheel of %s; want a smaller --near-wheel",
-		o.Plan.Profile.Name, o.Paper.Name, draft.FormatMM(wheel))
 }
 
 // nearWheel returns the near wheel on paper, in mm: as asked for, or the largest even size that fits in largest, which is on the canvas.

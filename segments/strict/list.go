@@ -12,7 +12,7 @@ func SplitList(text string, separator byte) []string {
 	begun := 0
 	for i := range len(text) {
 		before, after := strings.TrimRight(text[begun:i], " "), strings.TrimLeft(text[i+1:], " .")
-		isSlip := separator == ',' && endsInDigit(before) && after != "" && isDigit(after[0])
+		isSlip := separator == ',' && before != "" && isDigit(before[len(before)-1]) && after != "" && isDigit(after[0])
 		if text[i] != separator || isSlip || separator == '+' && strings.HasSuffix(before, "=") {
 			continue
 		}
@@ -23,5 +23,3 @@ func SplitList(text string, separator byte) []string {
 }
 
 func isDigit(c byte) bool { return c >= '0' && c <= '9' }
-
-func endsInDigit(text string) bool { return text != "" && isDigit(text[len(text)-1]) }

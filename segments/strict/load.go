@@ -7,6 +7,8 @@ import (
 	"io/fs"
 	"os"
 	"sync"
+
+	"hubrule/internal/fault"
 )
 
 // Load parses the file at path. A file that cannot be read (missing, a directory)
@@ -30,7 +32,7 @@ func LoadFrom(path string, in io.Reader) (*Document, error) {
 	}
 	data, err := io.ReadAll(io.LimitReader(in, MaxSize+1))
 	if err != nil {
-		return nil, fmt.Errorf("standard input: %w", withoutPath(err))
+		return nil, fmt.Errorf("standard input: %w", fault.Plain(err))
 	}
 	return Parse("standard input", data), nil
 }
@@ -40,7 +42,7 @@ func LoadFrom(path string, in io.Reader) (*Document, error) {
 func ReadFile(path, want string) ([]byte, error) {
 	data, err := readText(path, want)
 	if err != nil {
-		return nil, fmt.Errorf("%s: %w", path, withoutPath(err))
+		return nil, fmt.Errorf("%s: %w", path, fault.Plain(err))
 	}
 	return data, nil
 }
@@ -50,7 +52,7 @@ func ReadRegular(path, want string, megabytes int64) ([]byte, error) {
 	info, err := stat(path, want)
 	switch {
 	case err != nil:
-		return nil, withoutPath(err)
+		return nil, fault.Plain(err)
 	case !info.Mode().IsRegular():
 		return nil, fmt.Errorf("not a regular file; want %s", want)
 	}
@@ -58,16 +60,7 @@ func ReadRegular(path, want string, megabytes int64) ([]byte, error) {
 	if err == nil && int64(len(data)) > megabytes<<20 {
 		return nil, fmt.Errorf("larger than %d MB; want %s", megabytes, want)
 	}
-	return data, withoutPath(err)
-}
-
-// withoutPath returns what is wrong with a file, for a message that names the path already.
-func withoutPath(err error) error {
-	var p *fs.PathError
-	if errors.As(err, &p) {
-		return p.Err
-	}
-	return err
+	return data, fault.Plain(err)
 }
 
 // drained keeps what came out of pipes: a pipe can be read only once, and a tweak or a camera is asked for by every vehicle.

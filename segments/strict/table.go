@@ -126,7 +126,7 @@ func join(path, key string) string {
 
 // decimalComma returns what was meant by {a: 1,5}, which YAML reads as a: 1 and a key "5" without a value; "" if f is no such thing.
 func (f Field) decimalComma() string {
-	digit := f.Name != "" && f.Name[0] >= '0' && f.Name[0] <= '9'
+	digit := f.Name != "" && isDigit(f.Name[0])
 	if !digit || f.Value.shape() != nothing || f.before.shape() != number {
 		return ""
 	}

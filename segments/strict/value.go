@@ -164,7 +164,7 @@ func NumberHint(text string) string {
 	switch {
 	case strings.Contains(text, ","):
 		return ", with a decimal point"
-	case len(digits) > 1 && digits[0] == '0' && digits[1] >= '0' && digits[1] <= '9':
+	case len(digits) > 1 && digits[0] == '0' && isDigit(digits[1]):
 		return ", without leading zeros"
 	}
 	return ""

@@ -4,30 +4,37 @@ import (
 	"fmt"
 	"slices"
 
+	"hubrule/internal/slice"
 	"hubrule/segments/strict"
 )
 
 // figureHints says which figures stand behind words that sheets, tables and everyday speech have for them.
 var figureHints = map[string]string{
-	"ground-clearance": `did you mean "clearance"?`,
-	"roof":             `did you mean "height"?`,
-	"belt-line":        `did you mean "belt"?`,
-	"tyre":             `did you mean "wheel"?`,
-	"a-pillar":         `did you mean "pillar-rake"?`,
-	"pillar":           `did you mean "pillar-rake"?`,
-	"aims-at":          `did you mean "pillar-aim"?`,
-	"glass":            `did you mean "glass-end"?`,
-	"side-glass":       `did you mean "glass-end"?`,
-	"side-glass-ends":  `did you mean "glass-end"?`,
-	"arches":           `did you mean "arch-gap"?`,
-	"bonnet":           `did you mean "bonnet-edge"?`,
-	"nose":             `did you mean "front-overhang"?`,
-	"tail":             `did you mean "rear-overhang"?`,
-	"overhang":         `did you mean "front-overhang" or "rear-overhang"?`,
-	"lamps":            `did you mean "front-lamp" or "rear-lamp"?`,
+	"ground-clearance": meant(Clearance),
+	"roof":             meant(Height),
+	"belt-line":        meant(Belt),
+	"tyre":             meant(Wheel),
+	"a-pillar":         meant(PillarRake),
+	"pillar":           meant(PillarRake),
+	"aims-at":          meant(PillarAim),
+	"glass":            meant(GlassEnd),
+	"side-glass":       meant(GlassEnd),
+	"side-glass-ends":  meant(GlassEnd),
+	"arches":           meant(ArchGap),
+	"bonnet":           meant(BonnetEdge),
+	"nose":             meant(FrontOverhang),
+	"tail":             meant(RearOverhang),
+	"overhang":         meant(FrontOverhang, RearOverhang),
+	"lamps":            meant(FrontLamp, RearLamp),
 	"approach-angle":   "it follows from chin, chin-setback and front-overhang",
 	"departure-angle":  "it follows from tail-low, tail-setback and rear-overhang",
 	"breakover-angle":  "it follows from clearance and wheelbase",
+}
+
+// meant asks whether certain figures were meant.
+func meant(figures ...Figure) string {
+	names := slice.Map(figures, func(f Figure) string { return fmt.Sprintf("%q", f.String()) })
+	return "did you mean " + strict.JoinOr(names) + "?"
 }
 
 // FigureHint returns which figure is meant by a word that stands for one on sheets and in tables but is not its name, "" for other words.

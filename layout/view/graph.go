@@ -10,67 +10,13 @@ import (
 type (
 	point = geom.Point[geom.Wheels]
 	cubic = geom.Cubic[geom.Wheels]
+
+	spline = geom.Spline[geom.Wheels]
 )
 
-// chain is a line of the side view as cubics that meet end to end. A position on it is the number of a cubic plus the parameter there.
-type chain []cubic
-
-// samples is how many places of each cubic are looked at when a place is sought.
-const samples = 32
-
-// locate returns the cubic on which a position lies and the parameter there.
-func (c chain) locate(position float64) (piece int, t float64) {
-	piece = min(int(position), len(c)-1)
-	return piece, position - float64(piece)
-}
-
-// find returns the first position between from and to, walking that way, at which holds turns true, found by halving;
-// to where it never does.
-func (c chain) find(from, to float64, holds func(at, dir point) bool) float64 {
-	test := func(position float64) bool {
-		i, t := c.locate(position)
-		return holds(c[i].At(t), c[i].Derivative(t))
-	}
-	n := int(math.Ceil(math.Abs(to-from) * samples))
-	last := from
-	for i := range n + 1 {
-		p := from + float64((to-from)*float64(i)/float64(max(n, 1)))
-		if test(p) {
-			p, _ = geom.Bisect(p, last, 40, test)
-			return p
-		}
-		last = p
-	}
-	return to
-}
-
-func (c chain) at(position float64) point {
-	i, t := c.locate(position)
-	return c[i].At(t)
-}
-
-// part returns the piece of c between two positions.
-func (c chain) part(from, to float64) chain {
-	i, start := c.locate(from)
-	j, end := c.locate(to)
-	if i == j {
-		return chain{c[i].Cut(start, end)}
-	}
-	return slices.Concat(chain{c[i].Cut(start, 1)}, c[i+1:j], chain{c[j].Cut(0, end)})
-}
-
-// backwards returns c walked from its end to its start.
-func (c chain) backwards() chain {
-	out := reversed(c)
-	for i, q := range out {
-		out[i] = cubic{q[3], q[2], q[1], q[0]}
-	}
-	return out
-}
-
-// graph is a chain read as a function of x, or of y: along that axis it only grows, or only falls.
+// graph is a spline read as a function of x, or of y: along that axis it only grows, or only falls.
 type graph struct {
-	chain  chain     // its x is the axis along which it is read
+	spline spline    // its x is the axis along which it is read
 	ends   []float64 // along the axis, ascending: start of each piece and end of the last
 	lo, hi float64   // ends
 
@@ -81,7 +27,7 @@ type graph struct {
 }
 
 // newGraph reads c as y over x, or as x over y if isOverY.
-func newGraph(c chain, isOverY bool) graph {
+func newGraph(c spline, isOverY bool) graph {
 	if isOverY {
 		c = slices.Clone(c)
 		for i := range c {
@@ -91,9 +37,9 @@ func newGraph(c chain, isOverY bool) graph {
 		}
 	}
 	if c[0][0].X > c[len(c)-1][3].X {
-		c = c.backwards()
+		c = c.Backwards()
 	}
-	g := graph{chain: c, ends: []float64{float64(c[0][0].X)}}
+	g := graph{spline: c, ends: []float64{float64(c[0][0].X)}}
 	for _, q := range c {
 		g.ends = append(g.ends, max(float64(q[3].X), g.ends[len(g.ends)-1]))
 	}
@@ -131,16 +77,16 @@ func beyond(end, slope, way, ease float64) (value, by float64) {
 
 // at returns the value at v and its derivative.
 func (g graph) at(v float64) (value, slope float64) {
-	n := len(g.chain)
+	n := len(g.spline)
 	switch {
 	case v <= g.lo:
-		return beyond(float64(g.chain[0][0].Y), g.slopeLo, v-g.lo, g.easeLo)
+		return beyond(float64(g.spline[0][0].Y), g.slopeLo, v-g.lo, g.easeLo)
 	case v >= g.hi:
-		return beyond(float64(g.chain[n-1][3].Y), g.slopeHi, v-g.hi, g.easeHi)
+		return beyond(float64(g.spline[n-1][3].Y), g.slopeHi, v-g.hi, g.easeHi)
 	}
 	i, _ := slices.BinarySearch(g.ends, v)
 	i = min(max(i-1, 0), n-1)
-	q := g.chain[i]
+	q := g.spline[i]
 	t := solve([4]float64{float64(q[0].X), float64(q[1].X), float64(q[2].X), float64(q[3].X)}, v)
 	dir := q.Derivative(t)
 	if along := float64(dir.X); along > 1e-12 {

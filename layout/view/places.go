@@ -37,85 +37,85 @@ type span struct{ lo, hi float64 }
 // survey finds the places of the drawn outline and reads its parts as functions.
 func (s *Solid) survey() {
 	a, p := &s.outline, &s.places
-	upper := chain(a.Upper)
+	upper := spline(a.Upper)
 	start, end := 0., float64(len(upper))
-	nose := upper.find(start, end, func(_, dir point) bool { return dir.X >= 0 && dir.Y > 0 })
-	tail := upper.find(end, nose, func(_, dir point) bool { return dir.X >= 0 })
-	chin := upper.find(start, nose, func(_, dir point) bool { return underTurn*float64(dir.Y) > math.Abs(float64(dir.X)) })
-	heel := upper.find(end, tail, func(_, dir point) bool { return -underTurn*float64(dir.Y) > math.Abs(float64(dir.X)) })
-	edge := upper.find(nose, end, func(_, dir point) bool { return dir.X > dir.Y })
+	nose := upper.Find(start, end, func(_, dir point) bool { return dir.X >= 0 && dir.Y > 0 })
+	tail := upper.Find(end, nose, func(_, dir point) bool { return dir.X >= 0 })
+	chin := upper.Find(start, nose, func(_, dir point) bool { return underTurn*float64(dir.Y) > math.Abs(float64(dir.X)) })
+	heel := upper.Find(end, tail, func(_, dir point) bool { return -underTurn*float64(dir.Y) > math.Abs(float64(dir.X)) })
+	edge := upper.Find(nose, end, func(_, dir point) bool { return dir.X > dir.Y })
 	steep := 1. // the slope at which the roof has turned into the tail; a tailgate's, which belongs to the tail, may be less
 	if s.form == segments.TwoBox || s.form == segments.OneBox {
 		steep = math.Min(1, geom.Degrees(.6*float64(s.plan.TailRake())).Tan())
 	}
-	deck := upper.find(tail, edge, func(_, dir point) bool { return float64(dir.X)*steep > -float64(dir.Y) })
-	cowl := upper.find(edge, end, func(at, _ point) bool { return at.X >= a.Cowl.X })
+	deck := upper.Find(tail, edge, func(_, dir point) bool { return float64(dir.X)*steep > -float64(dir.Y) })
+	cowl := upper.Find(edge, end, func(at, _ point) bool { return at.X >= a.Cowl.X })
 	level, top := .12, a.Header
 	if s.form == segments.Open {
 		level, top = (s.plan.PillarRake().Tan()+.2)/2, a.FrameTop // the frame's upper rail still rises
 	}
 	half := (a.Cowl.X + top.X) / 2 // the cowl is hollow: nothing ahead of this is the header
-	head := upper.find(cowl, end, func(at, dir point) bool { return at.X > half && float64(dir.Y) < level*float64(dir.X) })
-	p.chin, p.heel, p.edge, p.deckEnd = at(upper.at(chin)), at(upper.at(heel)), at(upper.at(edge)), at(upper.at(deck))
-	p.cowl, p.head, p.roofEnd = at(upper.at(cowl)), at(upper.at(head)), at(a.RoofEnd)
+	head := upper.Find(cowl, end, func(at, dir point) bool { return at.X > half && float64(dir.Y) < level*float64(dir.X) })
+	p.chin, p.heel, p.edge, p.deckEnd = at(upper.At(chin)), at(upper.At(heel)), at(upper.At(edge)), at(upper.At(deck))
+	p.cowl, p.head, p.roofEnd = at(upper.At(cowl)), at(upper.At(head)), at(a.RoofEnd)
 
-	s.face = newGraph(upper.part(chin, edge), true).eased(math.Inf(1), runOut)
-	s.back = newGraph(upper.part(deck, heel), true).eased(math.Inf(1), runOut)
-	s.screen = newGraph(upper.part(cowl, head), true)
-	s.low = newGraph(s.lowerEdge(upper.part(start, chin), upper.part(heel, end)), false)
+	s.face = newGraph(upper.Part(chin, edge), true).eased(math.Inf(1), runOut)
+	s.back = newGraph(upper.Part(deck, heel), true).eased(math.Inf(1), runOut)
+	s.screen = newGraph(upper.Part(cowl, head), true)
+	s.low = newGraph(s.lowerEdge(upper.Part(start, chin), upper.Part(heel, end)), false)
 	if s.form == segments.Open {
 		s.surveyOpen(upper, edge, cowl, head, deck)
 		return
 	}
-	s.top = newGraph(upper.part(edge, deck), false).eased(runOut, runOut)
+	s.top = newGraph(upper.Part(edge, deck), false).eased(runOut, runOut)
 	if s.form == segments.ThreeBox || s.form == segments.Bed {
 		s.surveyFoot(upper, head, deck)
 	}
 }
 
 // lowerEdge joins the lines under nose and tail over the arches and along the sill.
-func (s *Solid) lowerEdge(front, rear chain) chain {
-	out := front.backwards() // under the nose the outline runs forward
-	back := rear.backwards()
+func (s *Solid) lowerEdge(front, rear spline) spline {
+	out := front.Backwards() // under the nose the outline runs forward
+	back := rear.Backwards()
 	out = append(out, geom.Straight(out[len(out)-1][3], s.outline.SillFront), geom.Straight(s.outline.SillFront, s.outline.SillRear),
 		geom.Straight(s.outline.SillRear, back[0][0]))
 	return append(out, back...)
 }
 
 // surveyFoot finds where a rear screen begins and ends.
-func (s *Solid) surveyFoot(upper chain, head, deck float64) {
+func (s *Solid) surveyFoot(upper spline, head, deck float64) {
 	p := &s.places
 	p.hasFoot = true
 	level := .2
 	if s.form == segments.Bed {
 		level = .35
 	}
-	foot := upper.find(head, deck, func(at, dir point) bool {
+	foot := upper.Find(head, deck, func(at, dir point) bool {
 		return float64(at.X) > p.roofEnd.x+.15 && float64(max(dir.Y, -dir.Y)) < level*float64(dir.X)
 	})
 	steep := .6 * s.plan.TailRake().Tan()
-	top := upper.find(head, foot, func(at, dir point) bool {
+	top := upper.Find(head, foot, func(at, dir point) bool {
 		return -float64(dir.Y) > steep*float64(dir.X) || float64(at.X) > p.roofEnd.x+.5
 	})
-	p.foot, p.screenTop = at(upper.at(foot)), at(upper.at(top))
-	s.rear = newGraph(upper.part(top, foot), true).eased(runOut, runOut)
-	s.roof = newGraph(upper.part(head, top), false).eased(runOut, runOut)
+	p.foot, p.screenTop = at(upper.At(foot)), at(upper.At(top))
+	s.rear = newGraph(upper.Part(top, foot), true).eased(runOut, runOut)
+	s.roof = newGraph(upper.Part(head, top), false).eased(runOut, runOut)
 	if s.form == segments.Bed {
 		p.opening = span{p.foot.x + .03, float64(s.plan.Tail()) - gate}
 	}
 }
 
 // surveyOpen reads an open car's tub: its top runs from the cowl along the belt into the cockpit's edge and the deck.
-func (s *Solid) surveyOpen(upper chain, edge, cowl, head, deck float64) {
+func (s *Solid) surveyOpen(upper spline, edge, cowl, head, deck float64) {
 	p := &s.places
-	peak := upper.find(head, deck, func(_, dir point) bool { return dir.Y <= 0 })
-	under := upper.find(peak, deck, func(_, dir point) bool { return dir.X < 0 })
-	belt := upper.find(under, deck, func(_, dir point) bool { return dir.X > max(dir.Y, -dir.Y) })
-	p.framePeak, p.frameFoot = at(upper.at(peak)), at(upper.at(belt))
-	s.rail = newGraph(upper.part(head, peak), false)
-	s.rear = newGraph(upper.part(peak, belt), true)
-	tub := append(upper.part(edge, cowl), geom.Straight(upper.at(cowl), upper.at(belt)))
-	s.top = newGraph(append(tub, upper.part(belt, deck)...), false).eased(runOut, runOut)
+	peak := upper.Find(head, deck, func(_, dir point) bool { return dir.Y <= 0 })
+	under := upper.Find(peak, deck, func(_, dir point) bool { return dir.X < 0 })
+	belt := upper.Find(under, deck, func(_, dir point) bool { return dir.X > max(dir.Y, -dir.Y) })
+	p.framePeak, p.frameFoot = at(upper.At(peak)), at(upper.At(belt))
+	s.rail = newGraph(upper.Part(head, peak), false)
+	s.rear = newGraph(upper.Part(peak, belt), true)
+	tub := append(upper.Part(edge, cowl), geom.Straight(upper.At(cowl), upper.At(belt)))
+	s.top = newGraph(append(tub, upper.Part(belt, deck)...), false).eased(runOut, runOut)
 	p.opening = span{p.cowl.x + .35, float64(s.outline.CockpitEnd.X) + .02}
 }
 

@@ -60,8 +60,8 @@ func faults(s *Solid, wholeSkin bool) []string {
 		words           string
 		got, want, miss float64
 	}{
-		{"nose", float64(geom.BoundsOf(s.face.chain).Min.Y), float64(p.Nose()), exactBy},
-		{"tail", float64(geom.BoundsOf(s.back.chain).Max.Y), float64(p.Tail()), exactBy},
+		{"nose", float64(geom.BoundsOf(s.face.spline).Min.Y), float64(p.Nose()), exactBy},
+		{"tail", float64(geom.BoundsOf(s.back.spline).Max.Y), float64(p.Tail()), exactBy},
 		{"surface's nose", float64(box.Min.X), float64(p.Nose()), sampledBy},
 		{"surface's tail", float64(box.Max.X), float64(p.Tail()), sampledBy},
 		{"surface's top", float64(box.Max.Y), top, sampledBy},

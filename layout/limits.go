@@ -82,12 +82,19 @@ func (s solver) bodyLimits() []limit {
 func (s solver) pillarLimits(body segments.Values) []limit {
 	slope := variable(segments.PillarRake)
 	nose := footNoseGap - .5 - body[segments.FrontOverhang]
-	return []limit{
+	out := []limit{
 		{fmt.Sprintf("pillar-rake at least %g", leastRake), slope.plus(-geom.Degrees(leastRake).Tan()), segments.PillarRake},
 		{fmt.Sprintf("pillar-rake at most %g", mostRake), slope.scaled(-1).plus(geom.Degrees(mostRake).Tan()), segments.PillarRake},
 		{footBehindNose, s.lineAt(nose).scaled(-1).plus(beltOver(body, s.rise, nose)), segments.PillarFoot},
+		{pillarBehindNose, s.lineAt(nose - footNoseGap + screenNoseGap + screenPillarGap).scaled(-1).plus(body[segments.Cowl]), segments.PillarFoot},
 		s.headLimit(headBeforeGlass, body[segments.Wheelbase]+s.q/2+body[segments.GlassEnd], body),
 	}
+	for _, t := range s.pins {
+		if t.pin.Figure == segments.ScreenBase {
+			out = append(out, s.screenLimits(body, t.value)...)
+		}
+	}
+	return out
 }
 
 // headLimit keeps the A-pillar's head before the end of the side glass at x = glass.

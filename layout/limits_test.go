@@ -111,6 +111,7 @@ func TestRoomsOfPillarLimits(t *testing.T) {
 			"pillar-rake at least 15":                               slope - tan(15),
 			"pillar-rake at most 85":                                tan(85) - slope,
 			"A-pillar's foot 0.3w behind the nose":                  float64(plan.BeltAt(plan.Nose()+.3)) - line(plan.Nose()+.3),
+			"A-pillar 0.38w behind the nose at the cowl":            float64(plan.Cowl()) - line(plan.Nose()+.38),
 			"A-pillar's head 0.4w before the end of the side glass": line(plan.GlassEnd()-.4) - float64(plan.PillarHead().Y),
 		}
 		var x vector
@@ -119,6 +120,14 @@ func TestRoomsOfPillarLimits(t *testing.T) {
 		if len(limits) != len(rooms) {
 			t.Errorf("%d limits of the A-pillar; want %d", len(limits), len(rooms))
 		}
+		// A pinned foot of the screen adds its own.
+		base, header := plan.ScreenBase(), plan.PillarHead().Y
+		steepest := (plan.Height() - plan.Cowl()) / geom.Wheels(tan(75))
+		rooms["screen's foot 0.08w ahead of the A-pillar"] = float64(plan.Cowl()) - line(base+.08)
+		rooms["screen's foot 0.3w behind the nose"] = float64(base - plan.Nose() - .3)
+		rooms["screen at most 75° from the horizontal"] = float64(header) - line(base+plan.PillarHead().X-plan.HeaderTop()+steepest)
+		x[index(segments.ScreenBase)] = float64(base)
+		limits = append(limits, s.screenLimits(plan.Values(), float64(base))...)
 		for _, l := range limits {
 			if got, want := l.room.value(x), rooms[l.name]; math.Abs(got-want) > 1e-9 || want <= 0 {
 				t.Errorf("%s: %s: room %.6f; want %.6f", p.Name, l.name, got, want)

@@ -14,9 +14,11 @@ func isEnd(f segments.Figure) bool {
 	}, f)
 }
 
-// isPillar reports whether figure f belongs to the A-pillar's line, which has a stage of its own.
+// isPillar reports whether figure f belongs to the A-pillar's line or to the screen between the pillars, which have a stage of their own.
 func isPillar(f segments.Figure) bool {
-	return slices.Contains([]segments.Figure{segments.PillarAim, segments.PillarRake, segments.PillarFoot, segments.PillarHead}, f)
+	return slices.Contains([]segments.Figure{
+		segments.PillarAim, segments.PillarRake, segments.PillarFoot, segments.PillarHead, segments.ScreenBase,
+	}, f)
 }
 
 // bodyFigures lists the declared figures of the form but the A-pillar's.

@@ -46,6 +46,7 @@ func (s solver) pillar(sol *solution) {
 		v[segments.GlassEnd] = v[segments.PillarHead] + headGlassGap - v[segments.Wheelbase] - s.q/2
 		sol.stops[segments.GlassEnd] = headBeforeGlass
 	}
+	s.setScreen(&v, sol)
 	sol.values = v
 }
 
@@ -57,6 +58,7 @@ func (s solver) pillarStage(body segments.Values) stage {
 	var st stage
 	st.free(segments.PillarAim, beltOver(body, s.rise, s.foot), half(segments.PillarAim))
 	st.free(segments.PillarRake, tan(rake), (tan(math.Min(rake+by, 88))-tan(rake-by))/2)
+	st.free(segments.ScreenBase, s.typical[segments.ScreenBase], half(segments.ScreenBase))
 	return st
 }
 
@@ -74,6 +76,8 @@ func (s solver) pillarEquations(body segments.Values) []equation {
 			out = append(out, equation{t.pin.Figure, variable(segments.PillarRake).plus(-m), slack * math.Pi / 180 * (1 + float64(m*m))})
 		case segments.PillarFoot:
 			out = append(out, equation{t.pin.Figure, s.lineAt(v).plus(-beltOver(body, s.rise, v)), slack * (slope - s.rise)})
+		case segments.ScreenBase:
+			out = append(out, equation{t.pin.Figure, variable(segments.ScreenBase).plus(-v), slack})
 		case segments.PillarHead:
 			out = append(out, equation{t.pin.Figure, s.lineAt(v).plus(-(body[segments.Height] - s.drop)), slack * slope})
 		}
@@ -91,11 +95,11 @@ func (s solver) setLine(v *segments.Values, at vector) {
 	v[segments.PillarHead] = (v[segments.Height] - s.drop - aim) / m
 }
 
-// supportsPillar reports whether the A-pillar stands on figure f of the body.
+// supportsPillar reports whether the A-pillar stands on figure f of the body, or stands off it.
 func supportsPillar(f segments.Figure) bool {
 	return slices.Contains([]segments.Figure{
 		segments.WheelsBetween, segments.FrontOverhang, segments.RearOverhang, segments.Sill, segments.Height,
 		segments.GreenhouseToBody, segments.GlassEnd, segments.Wheelbase, segments.Length, segments.FrontOverhangAxle,
-		segments.RearOverhangAxle, segments.Belt, segments.BodySide, segments.Greenhouse,
+		segments.RearOverhangAxle, segments.Belt, segments.BodySide, segments.Greenhouse, segments.Cowl, segments.ScreenBase,
 	}, f)
 }

@@ -65,6 +65,9 @@ func (p Plan) GlassEnd() geom.Wheels      { return p.RearEdge() + p.length(segme
 // RearEdge returns the x of the rear tyre's rear edge.
 func (p Plan) RearEdge() geom.Wheels { return p.Wheelbase() + p.RearRadius() }
 
+// ScreenBase returns the x of the screen's foot on the centre line.
+func (p Plan) ScreenBase() geom.Wheels { return p.length(segments.ScreenBase) }
+
 // Heights. Those of the lamps are their bases; Belt is the belt's at mid-wheelbase.
 
 func (p Plan) Sill() geom.Wheels       { return p.length(segments.Sill) }

@@ -170,7 +170,7 @@ func TestBasisAgainstBodies(t *testing.T) {
 		p, _ := Find(name)
 		for figure, measure := range map[Figure]func(map[string]string) (mm, less float64){
 			WheelsBetween: column(t, "wheelbase", 1), FrontOverhang: column(t, "front_overhang", .5), RearOverhang: column(t, "rear_overhang", .5),
-			Height: column(t, "height", 0), Width: column(t, "width", 0),
+			Height: column(t, "height", 0), Width: column(t, "width", 0), ScreenBase: screenBase(t),
 		} {
 			m := quoted.FindStringSubmatch(p.Figures[figure].Basis)
 			if m == nil {
@@ -178,7 +178,7 @@ func TestBasisAgainstBodies(t *testing.T) {
 			}
 			var x []float64
 			for _, row := range bodies[name] {
-				if mm, less := measure(row); mm > 0 {
+				if mm, less := measure(row); !math.IsNaN(mm) {
 					x = append(x, mm/float64(p.Wheel.Diameter)-less)
 				}
 			}
@@ -190,16 +190,26 @@ func TestBasisAgainstBodies(t *testing.T) {
 			checked++
 		}
 	}
-	if checked != 17*5 {
-		t.Errorf("%d figures quote measured bodies; want %d", checked, 17*5)
+	if checked != 17*6 {
+		t.Errorf("%d figures quote measured bodies; want %d", checked, 17*6)
 	}
 }
 
-// column reads one column of the measured bodies, 0 where it is empty, and what to take off it in wheels.
+// screenBase reads the screen's base behind the front axle: from the front bumper to it, less the overhang before the axle.
+func screenBase(t *testing.T) func(map[string]string) (float64, float64) {
+	bumper, axle := column(t, "bumper_to_screen_base", 0), column(t, "front_overhang", 0)
+	return func(row map[string]string) (float64, float64) {
+		x, _ := bumper(row)
+		before, _ := axle(row)
+		return x - before, 0
+	}
+}
+
+// column reads one column of the measured bodies, NaN where it is empty, and what to take off it in wheels.
 func column(t *testing.T, name string, less float64) func(map[string]string) (float64, float64) {
 	return func(row map[string]string) (float64, float64) {
 		if row[name] == "" {
-			return 0, less
+			return math.NaN(), less
 		}
 		return decimal(t, row[name]), less
 	}

@@ -29,6 +29,7 @@ const (
 	TailSetback
 	PillarAim
 	PillarRake
+	ScreenBase
 	GlassEnd
 	ArchGap
 	LampDepth
@@ -111,6 +112,7 @@ var figureInfos = [FigureCount]FigureInfo{
 	TailSetback:      {"tail-setback", Declared, InWheels, 0, 1, "lower rear corner ahead of the tail"},
 	PillarAim:        {"pillar-aim", Declared, InWheels, -2, 3, "where the A-pillar's line crosses the front axle's vertical"},
 	PillarRake:       {"pillar-rake", Declared, InDegrees, 15, 85, "A-pillar from the horizontal"},
+	ScreenBase:       {"screen-base", Declared, InWheels, -4, 6, "the screen's foot on the centre line, behind the front axle"},
 	GlassEnd:         {"glass-end", Declared, InWheels, -6, 3, "end of the side glass behind the rear tyre's rear edge (negative: ahead)"},
 	ArchGap:          {"arch-gap", Declared, InWheels, 0, .6, "arch radius − tyre radius"},
 	LampDepth:        {"lamp-depth", Declared, InWheels, .03, .8, "depth of a lamp"},

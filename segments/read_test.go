@@ -88,7 +88,7 @@ func TestBadProfiles(t *testing.T) {
 		{
 			"title: X\nform: one-box\nwheel: 739mm\nfigures:\n  height: 2.4w\n  sill: {value: .3w, range: [.2w, .4w]}\n  rim: .6\n",
 			"5:3: figures: no belt-rise, tail-rake, header-drop, wheels-between, front-overhang, rear-overhang, greenhouse-to-body, clearance, chin, chin-setback, tail-low, " +
-				"tail-setback, pillar-aim, pillar-rake, glass-end, arch-gap, lamp-depth, lamp-offset, bonnet-edge, cowl, width, track, tumblehome; want every figure of a one-box\n" +
+				"tail-setback, pillar-aim, pillar-rake, screen-base, glass-end, arch-gap, lamp-depth, lamp-offset, bonnet-edge, cowl, width, track, tumblehome; want every figure of a one-box\n" +
 				"5:11: figures.height: no range; want {value: …, range: [from, to], basis: …}\n" +
 				"6:9: figures.sill: no basis; want basis: one line that says where the figure comes from",
 		},

@@ -7,7 +7,9 @@ import "hubrule/internal/geom"
 type Shape struct {
 	FaceLean  geom.Wheels `number:"face-lean,0,.8"`  // the bonnet's edge behind the nose
 	BonnetBow geom.Wheels `number:"bonnet-bow,0,.3"` // rise of the bonnet's middle above its chord, as all bows
-	ScreenBow geom.Wheels `number:"screen-bow,0,.018"`
+	ScreenBow geom.Wheels `number:"screen-bow,0,.04"`
+
+	HeaderAhead geom.Wheels `number:"header-ahead,0,.3"` // the screen's upper end ahead of the A-pillar's head, on the centre line
 
 	Apex     float64     `number:"apex,0,2"`       // roof's peak behind the pillar's head, in quarter wheelbases
 	Crown    geom.Wheels `number:"crown,.002,.3"`  // drop of the roof a quarter wheelbase behind its peak
@@ -73,14 +75,14 @@ func shapeFor(form Form, stance string) Shape {
 	s := commonShape()
 	switch form {
 	case ThreeBox:
-		s.Crown, s.ScreenBow, s.GlassBow, s.Rail = .075, .018, 0, .105
+		s.Crown, s.GlassBow, s.Rail = .075, 0, .105
 		s.DeckFall, s.DeckBow = .03, 0
 		s.Fillets.Roof, s.Fillets.Base, s.Fillets.Deck = fillet(.60, .60), fillet(.55, .40), fillet(.18, .13)
 		s.Fillets.Glass[1], s.Fillets.Glass[2] = fillet(.20, .18), fillet(.25, .25)
 	case Fastback:
-		s.Crown, s.ScreenBow, s.Rail, s.GlassRake = .06, .018, .09, 24
+		s.Crown, s.Rail, s.GlassRake = .06, .09, 24
 		s.Pillars, s.Doors = nil, 2
-		s.Fillets.Cowl, s.Fillets.Header, s.Fillets.Base = fillet(.40, .30), fillet(.58, .36), fillet(.10, .08)
+		s.Fillets.Cowl, s.Fillets.Base = fillet(.40, .30), fillet(.10, .08)
 		s.Fillets.Glass[1], s.Fillets.Glass[2] = fillet(.20, .16), fillet(.20, .28)
 	case Open:
 		s.Crown, s.DeckBow, s.DeckFall, s.Rail, s.GlassRake, s.Cockpit = .06, .02, .05, .10, 36, .05
@@ -89,13 +91,14 @@ func shapeFor(form Form, stance string) Shape {
 	case Bed:
 		s.Apex, s.Crown, s.TailLean, s.DeckFall, s.DeckBow = .42, .026, .025, 0, .004
 		s.GlassRake, s.Pillars, s.DoorEnd = 77, []Pillar{{.36, .05, -.04}}, .95
-		s.LampLength, s.RearLampLength, s.RearLampDepth = .30, .14, .32
+		s.LampLength, s.RearLampLength, s.RearLampDepth, s.ScreenBow = .30, .14, .32, .02
 		s.Fillets.Edge, s.Fillets.Cowl, s.Fillets.Roof = fillet(.14, .19), fillet(.10, .10), fillet(.26, .26)
-		s.Fillets.Base, s.Fillets.Deck = fillet(.16, .20), fillet(.08, .08)
+		s.Fillets.Base, s.Fillets.Deck, s.Fillets.Header = fillet(.16, .20), fillet(.08, .08), fillet(.34, .46)
 	}
 	if stance == highStance {
-		s.FaceLean, s.BonnetBow, s.Cladding, s.Rocker = .07, .035, .07, .16
+		s.FaceLean, s.BonnetBow, s.ScreenBow, s.Cladding, s.Rocker = .07, .035, .03, .07, .16
 		s.Fillets.Edge, s.Fillets.Cowl, s.Fillets.Roof = fillet(.16, .24), fillet(.12, .12), fillet(.18, .12)
+		s.Fillets.Header = fillet(.45, .65)
 	}
 	return s
 }
@@ -103,7 +106,7 @@ func shapeFor(form Form, stance string) Shape {
 // commonShape is a family hatchback's; every number is judged by eye.
 func commonShape() Shape {
 	return Shape{
-		FaceLean: .14, BonnetBow: .045, ScreenBow: .012,
+		FaceLean: .14, BonnetBow: .045, ScreenBow: .035, HeaderAhead: .04,
 		Apex: .45, Crown: .03, GlassBow: .02, CabBack: .14, DeckBow: .02, DeckFall: .01,
 		TailLean: .10, Shoulder: .86,
 		PillarWidth: .075, Rail: .125, GlassRake: 62,
@@ -112,7 +115,7 @@ func commonShape() Shape {
 		ShoulderDrop: .17, ShoulderWedge: .4, Rocker: .12,
 		Doors: 4, DoorEnd: .90,
 		Fillets: Fillets{
-			Chin: fillet(.16, .18), Edge: fillet(.17, .28), Cowl: fillet(.22, .16), Header: fillet(.32, .50),
+			Chin: fillet(.16, .18), Edge: fillet(.17, .28), Cowl: fillet(.22, .16), Header: fillet(.55, .80),
 			Roof: fillet(.20, .14), Base: fillet(.25, .25), Deck: fillet(.14, .12), Heel: fillet(.16, .18),
 			Glass: [4]Fillet{fillet(.10, .16), fillet(.14, .12), fillet(.08, .08), fillet(.03, .05)},
 		},

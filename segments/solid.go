@@ -13,7 +13,6 @@ type Solid struct {
 	TailLength geom.Wheels `number:"tail-length,.05,1.6"`
 	TailSquare float64     `number:"tail-square,1.5,6"`
 
-	ScreenBow  geom.Wheels `number:"screen-bow,0,.6"` // the screen's middle ahead of its edges, at the cowl
 	RearBow    geom.Wheels `number:"rear-bow,.02,.8"` // depth in plan of a rear screen that stands on a deck or bed
 	RearSquare float64     `number:"rear-square,1.5,6"`
 
@@ -30,29 +29,29 @@ func solidFor(form Form) Solid {
 	s := Solid{
 		BeltInset: .07, Tuck: .06,
 		NoseLength: .55, NoseSquare: 2.7, TailLength: .38, TailSquare: 3.1,
-		ScreenBow: .17, RearBow: .26, RearSquare: 2.2,
+		RearBow: .26, RearSquare: 2.2,
 		BonnetCrown: .14, RoofCrown: .12, DeckCrown: .10,
 		LampReach: .55, RearLampReach: .58,
 	}
 	switch form {
 	case ThreeBox:
-		s.BeltInset, s.Tuck, s.ScreenBow = .08, .07, .20
+		s.BeltInset, s.Tuck = .08, .07
 		s.NoseLength, s.NoseSquare, s.TailLength, s.TailSquare = .62, 2.6, .52, 2.9
 		s.BonnetCrown, s.LampReach, s.RearLampReach = .15, .54, .52
 	case OneBox:
-		s.BeltInset, s.ScreenBow, s.BonnetCrown, s.RoofCrown = .05, .20, .16, .13
+		s.BeltInset, s.BonnetCrown, s.RoofCrown = .05, .16, .13
 		s.NoseSquare, s.TailLength, s.TailSquare, s.RearLampReach = 2.6, .20, 3.8, .75
 	case Fastback:
-		s.BeltInset, s.Tuck, s.ScreenBow = .11, .10, .26
+		s.BeltInset, s.Tuck = .11, .10
 		s.NoseLength, s.NoseSquare, s.TailLength, s.TailSquare = .95, 2.3, .45, 3
 		s.BonnetCrown, s.DeckCrown, s.RearLampReach = .22, .16, .50
 	case Bed:
-		s.BeltInset, s.Tuck, s.ScreenBow = .06, .05, .14
+		s.BeltInset, s.Tuck = .06, .05
 		s.NoseLength, s.NoseSquare, s.TailLength, s.TailSquare = .44, 2.8, .12, 4
 		s.BonnetCrown, s.RoofCrown, s.DeckCrown, s.RearLampReach = .13, .11, .08, .76
 		s.RearBow, s.RearSquare = .07, 3
 	case Open:
-		s.BeltInset, s.Tuck, s.ScreenBow = .09, .08, .22
+		s.BeltInset, s.Tuck = .09, .08
 		s.NoseLength, s.NoseSquare, s.TailLength, s.TailSquare = .72, 2.5, .55, 2.8
 		s.BonnetCrown, s.RoofCrown, s.DeckCrown, s.LampReach, s.RearLampReach = .17, .11, .11, .54, .52
 	}

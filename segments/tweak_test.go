@@ -39,7 +39,7 @@ func TestTweakCatalogue(t *testing.T) {
 
 // declaredNames are the figures that have a range, as messages tell them.
 const declaredNames = "wheels-between, front-overhang, rear-overhang, sill, height, greenhouse-to-body, clearance, chin, chin-setback, tail-low, tail-setback, " +
-	"pillar-aim, pillar-rake, glass-end, arch-gap, lamp-depth, lamp-offset, bonnet-edge, cowl, deck, tail-foot, width, track or tumblehome"
+	"pillar-aim, pillar-rake, screen-base, glass-end, arch-gap, lamp-depth, lamp-offset, bonnet-edge, cowl, deck, tail-foot, width, track or tumblehome"
 
 func TestTweakMessages(t *testing.T) {
 	const fine = "kind: tweak\nmoves:\n  height: {by: 0.1w, why: taller}\n"

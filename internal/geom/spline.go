@@ -60,3 +60,12 @@ func (s Spline[U]) Backwards() Spline[U] {
 	}
 	return out
 }
+
+// End returns place, direction and curvature at a position.
+func (s Spline[U]) End(position float64) EndCondition[U] {
+	i, t := s.locate(position)
+	c := s[i].Cut(t, 1)
+	in, next := c[1].Sub(c[0]), c[2].Sub(c[1])
+	n := float64(in.Len())
+	return EndCondition[U]{c[0], in.Unit(), 2. / 3 * in.Cross(next) / (n * n * n)}
+}

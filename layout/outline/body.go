@@ -18,7 +18,7 @@ type body struct {
 
 	tailTop, foot point // upper edge of the tail; foot of the rear screen, tailgate or cab
 	roof          parabola
-	header        point
+	header        point // where the A-pillar's line meets the roof
 	face, bonnet  quad
 	tail          quad
 
@@ -116,16 +116,17 @@ func intersect(p parabola, slope float64, at geom.Wheels) point {
 	return p.On(p.Vertex.X - geom.Wheels(2*over/(slope+math.Copysign(root, slope))))
 }
 
-// drawClosed adds the roof, the rear screen or tailgate and, where the form has one, the deck.
+// drawClosed adds the screen, the roof, the rear screen or tailgate and, where the form has one, the deck.
 func (b *body) drawClosed() {
 	soft := b.shape.Fillets
 	next := b.tail
 	if b.hasDeck() {
 		next = quad{}
 	}
-	roof, screen := b.roofAndScreen(b.foot, next)
+	roof, rear := b.roofAndScreen(b.foot, next)
+	b.add(b.screen(roof), soft.Header)
 	b.add(roof, soft.Roof)
-	b.add(screen, soft.Base)
+	b.add(rear, soft.Base)
 	if b.hasDeck() {
 		b.add(geom.Bowed(b.foot, b.tailTop, b.shape.DeckBow), soft.Deck)
 	}
@@ -134,7 +135,7 @@ func (b *body) drawClosed() {
 // roofAndScreen returns the roof and the rear screen that stands on foot; next is the line after it, the zero quad for none.
 func (b *body) roofAndScreen(foot point, next quad) (roof, screen quad) {
 	end := b.roofEnd(foot)
-	roof = b.roof.Along(b.header.X, end.X)
+	roof = b.roof.Along(b.screenTop().X, end.X)
 	return roof, geom.Bowed(end, foot, fitBow(end, foot, b.shape.GlassBow, roof, next))
 }
 
@@ -157,7 +158,7 @@ func (b *body) roofEnd(foot point) point {
 }
 
 // fitBow returns the largest bow up to want with which the line from a to b still turns by 3° from
-// the line before it and to the one after it (the zero quad: none): a bow never turns a corner hollow.
+// the line before it and to the one after it (the zero quads: none): a bow never turns a corner hollow.
 func fitBow(a, b point, want geom.Wheels, before, after quad) geom.Wheels {
 	const keep = 3 * math.Pi / 180
 	along := b.Sub(a)
@@ -165,7 +166,9 @@ func fitBow(a, b point, want geom.Wheels, before, after quad) geom.Wheels {
 	if after != (quad{}) {
 		room = math.Min(room, -angleBetween(along, after[1].Sub(after[0]))-keep)
 	}
-	room = math.Min(room, -angleBetween(before[2].Sub(before[1]), along)-keep)
+	if before != (quad{}) {
+		room = math.Min(room, -angleBetween(before[2].Sub(before[1]), along)-keep)
+	}
 	return max(0, min(want, geom.Wheels(math.Tan(math.Max(room, 0))*float64(along.Len())/4)))
 }
 

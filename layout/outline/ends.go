@@ -23,7 +23,7 @@ func endParabola(extreme, low, high, setback, lean geom.Wheels, side float64) pa
 	}
 }
 
-// drawFront adds the line under the nose, the face, the bonnet and, up to the header, the screen.
+// drawFront adds the line under the nose, the face and the bonnet.
 func (b *body) drawFront() {
 	const leastTurn = 8 * math.Pi / 180 // from face to bonnet, so that the nose stays one corner
 	lean, edge := b.shape.FaceLean, max(b.BonnetEdge(), b.Chin()+.1)
@@ -43,18 +43,15 @@ func (b *body) drawFront() {
 	b.add(geom.Bowed(lip.Add(inset), chin, 0), soft.Chin)
 	b.add(b.face, soft.Edge)
 	b.add(b.bonnet, soft.Cowl)
-	if !b.isOpen() {
-		b.add(geom.Bowed(b.bonnet[2], b.header, b.shape.ScreenBow), soft.Header)
-	}
 }
 
-// drawBonnet returns the bonnet from its edge to the cowl, which lies on the A-pillar's line.
+// drawBonnet returns the bonnet from its edge to the cowl, which stands over the screen's base.
 // The wing rule: seen from the side a low car's bonnet is its wing, so it passes over the front arch. More bow
-// raises it as long as it still climbs at the cowl; where that is not enough the cowl slides up the pillar:
+// raises it as long as it still climbs at the cowl; where that is not enough the cowl rises:
 // a bonnet that dips before the screen reads as a bump.
 func (b *body) drawBonnet(edge point) quad {
 	low := max(b.Cowl(), edge.Y+.02)
-	high := max(low, b.header.Y-.2)
+	high := max(low, b.screenTop().Y-.2)
 	cowl := bisect(low, high, func(y geom.Wheels) bool {
 		return b.clearsWing(b.bonnetTo(edge, y, mostBow))
 	})
@@ -77,7 +74,7 @@ func (b *body) bonnetTo(edge point, y, bow geom.Wheels) quad {
 		climb = 1.5 * math.Pi / 180
 		crown = .4 // of the chord, where it bends most; the middle is .5
 	)
-	cowl := b.onPillar(y)
+	cowl := point{X: b.ScreenBase(), Y: y}
 	chord := cowl.Sub(edge)
 	room := math.Tan(max(0, angleBetween(point{X: 1}, chord)-climb)) * float64(chord.Len()) * (1 - crown) / 2
 	q := geom.Bowed(edge, cowl, min(bow, geom.Wheels(room)))
@@ -96,8 +93,9 @@ func bisect(low, high geom.Wheels, holds func(geom.Wheels) bool) geom.Wheels {
 
 func (b *body) clearsWing(bonnet quad) bool {
 	for _, x := range [5]geom.Wheels{-.2, -.1, 0, .1, .2} {
-		y := b.PillarAim() + geom.Wheels(b.slope*float64(x))
-		if x < bonnet[2].X {
+		foot, top := bonnet[2], b.screenTop()
+		y := foot.Lerp(top, float64((x-foot.X)/(top.X-foot.X))).Y
+		if x < foot.X {
 			y = heightOn(bonnet, x)
 		}
 		if y < .5+wing+geom.Wheels(math.Sqrt(math.Max(0, float64(b.FrontArch()*b.FrontArch())-float64(x*x)))) {

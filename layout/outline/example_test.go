@@ -25,6 +25,7 @@ func Example() {
 	fmt.Printf("from %.2f to %.2f, %.2f high\n", box.Min.X, box.Max.X, box.Max.Y)
 	// Output:
 	// body
+	// screen
 	// glass
 	// lamp-front
 	// lamp-rear

@@ -9,11 +9,12 @@ import (
 // The windscreen frame of an open car, in wheels; judged by eye. A frame of one thickness reads as a bare stick:
 // this one widens down to the belt and ends in a rail that begins the roof.
 const (
-	frameDrop geom.Wheels = .08 // its top below the raised roof
-	frameRail geom.Wheels = .15 // length of its upper rail
-	frameHead geom.Wheels = .08 // thickness of the rail
-	frameFoot geom.Wheels = .36 // width of the pillar along the belt
-	fairing   geom.Wheels = .10 // rise of the cover behind the cockpit above the belt
+	frameDrop  geom.Wheels = .08  // its top below the raised roof
+	frameAhead geom.Wheels = .13  // its top ahead of the A-pillar's line
+	frameRail  geom.Wheels = .23  // length of its upper rail
+	frameHead  geom.Wheels = .055 // thickness of the rail
+	frameFoot  geom.Wheels = .19  // width of the pillar along the belt
+	fairing    geom.Wheels = .10  // rise of the cover behind the cockpit above the belt
 )
 
 // drawOpen adds the standing windscreen frame, the belt along the cockpit, the cover and the deck behind it,
@@ -22,22 +23,22 @@ func (b *body) drawOpen() {
 	soft := b.shape.Fillets
 	cowl, cockpit := b.bonnet[2], b.cockpitEnd()
 	top, end, under := b.frame()
-	b.add(geom.Bowed(cowl, top, b.shape.ScreenBow), segments.Fillet{Before: .14, After: .09})
-	b.add(geom.Bowed(top, end, .004), segments.Fillet{Before: .036, After: .036})
-	b.add(geom.Bowed(end, under, 0), segments.Fillet{Before: .036, After: .036})
-	b.add(geom.Bowed(under, b.beltBehind(frameFoot), 0), segments.Fillet{Before: .18, After: .22})
-	b.add(geom.Bowed(b.beltBehind(frameFoot), cockpit, 0), segments.Fillet{Before: .16, After: .14})
+	b.add(geom.Bowed(cowl, top, .03), segments.Fillet{Before: .09, After: .07})
+	b.add(geom.Bowed(top, end, .006), segments.Fillet{Before: .05, After: .022})
+	b.add(geom.Bowed(end, under, 0), segments.Fillet{Before: .02, After: .024})
+	b.add(geom.Bowed(under, b.beltBehind(frameFoot), -.012), segments.Fillet{Before: .16, After: .20})
+	b.add(geom.Bowed(b.beltBehind(frameFoot), cockpit, -.014), segments.Fillet{Before: .10, After: .16})
 	cover := point{X: cockpit.X + geom.Wheels(.3*(b.tailTop.X-cockpit.X)), Y: max(cockpit.Y, b.tailTop.Y) + fairing}
 	b.add(geom.Bowed(cockpit, cover, 0), soft.Base)
 	b.add(geom.Bowed(cover, b.tailTop, b.shape.DeckBow), soft.Deck)
 	b.raiseRoof()
 }
 
-// frame returns the corners of the frame's upper end: on the pillar's line, behind it, and below that.
+// frame returns the corners of the frame's upper end: ahead of the pillar's line, behind it, and below that.
 func (b *body) frame() (top, end, under point) {
-	top = b.onPillar(max(b.Height()-frameDrop, b.bonnet[2].Y+.2))
-	end = top.Add(point{X: frameRail, Y: .03})
-	return top, end, end.Add(point{X: -.01, Y: -frameHead})
+	top = b.onPillar(max(b.Height()-frameDrop, b.bonnet[2].Y+.2)).Add(point{X: -frameAhead})
+	end = top.Add(point{X: frameRail, Y: .012})
+	return top, end, end.Add(point{X: -.006, Y: -frameHead})
 }
 
 // quarterLight returns the small pane that stands behind the frame when the windows are down.
@@ -74,8 +75,7 @@ func (b *body) raiseRoof() {
 		foot.Y = heightOn(deck, foot.X)
 	}
 	roof, rear := b.roofAndScreen(foot, quad{})
-	screen := geom.Bowed(b.bonnet[2], b.header, b.shape.ScreenBow)
-	run := geom.Blend([]quad{screen, roof, rear}, []segments.Fillet{soft.Header, soft.Roof})
+	run := geom.Blend([]quad{b.screen(roof), roof, rear}, []segments.Fillet{soft.Header, soft.Roof})
 	b.roofUp = run[1:] // the screen is drawn already
 }
 

@@ -16,6 +16,7 @@ type (
 	quad     = geom.Quad[geom.Wheels]
 	cubic    = geom.Cubic[geom.Wheels]
 	parabola = geom.Parabola[geom.Wheels]
+	spline   = geom.Spline[geom.Wheels]
 )
 
 // LineKind says how a line of the outline is painted.
@@ -44,12 +45,14 @@ type Outline struct {
 	// Upper is the body's line from the lip of the front arch over nose, roof and tail to the lip of the rear arch.
 	Upper []geom.Cubic[geom.Wheels]
 
-	Cowl, Header, RoofEnd layout.Point // ends of screen and roof
-	SillFront, SillRear   layout.Point // ends of the lower edge between the arches
-	FrontArch, RearArch   Arch
-	FrameTop              layout.Point // open: top of the screen frame, on the A-pillar's line
-	CockpitEnd            layout.Point // open
-	FrontLamp, RearLamp   geom.Box[geom.Wheels]
+	// ScreenEdge is the windscreen's side edge in the side view: the A-pillar's line up from the cowl, then its turn into Upper.
+	ScreenEdge []geom.Cubic[geom.Wheels]
+
+	Cowl, RoofEnd       layout.Point // the screen's foot on the centre line; end of the roof
+	SillFront, SillRear layout.Point // ends of the lower edge between the arches
+	FrontArch, RearArch Arch
+	CockpitEnd          layout.Point // open
+	FrontLamp, RearLamp geom.Box[geom.Wheels]
 }
 
 // Line returns the path of the line called name, nil where this vehicle has none.
@@ -69,17 +72,18 @@ func Of(p layout.Plan) Outline {
 	frontLamp, rearLamp := b.frontLamp(), b.rearLamp()
 	o := Outline{
 		Lines: b.allLines(frontLamp, rearLamp), Upper: b.upper,
-		Cowl: quantise(b.bonnet[2]), Header: quantise(b.header), RoofEnd: quantise(b.roofEnd(b.foot)),
+		ScreenEdge: b.screenEdge(), Cowl: quantise(b.bonnet[2]), RoofEnd: quantise(b.roofEnd(b.foot)),
 		SillFront: quantise(front.at(front.From)), SillRear: quantise(rear.at(rear.To)),
 		FrontArch: front, RearArch: rear,
 		FrontLamp: bounds(frontLamp), RearLamp: bounds(rearLamp),
 	}
 	if b.isOpen() {
-		top, _, _ := b.frame()
-		o.FrameTop, o.CockpitEnd = quantise(top), quantise(b.cockpitEnd())
+		o.CockpitEnd = quantise(b.cockpitEnd())
 	}
-	for i, c := range o.Upper {
-		o.Upper[i] = cubic{quantise(c[0]), quantise(c[1]), quantise(c[2]), quantise(c[3])}
+	for _, run := range [2][]cubic{o.Upper, o.ScreenEdge} {
+		for i, c := range run {
+			run[i] = cubic{quantise(c[0]), quantise(c[1]), quantise(c[2]), quantise(c[3])}
+		}
 	}
 	for _, l := range o.Lines {
 		for i, s := range l.Path {
@@ -100,6 +104,7 @@ func (b *body) allLines(frontLamp, rearLamp layout.Path) []Line {
 		cabin = []Line{{"seats", Hairline, b.seats()}, {"quarter-light", Glass, b.quarterLight()},
 			{"glass-up", Dashed, closedPath(glass)}, {"roof-up", Dashed, openPath(b.roofUp)}}
 	}
+	cabin = append([]Line{{"screen", Glass, b.windscreen()}}, cabin...)
 	lines := slices.Concat([]Line{{"body", Body, b.closed()}, {"cladding", Hairline, b.cladding()}}, cabin, []Line{
 		{"lamp-front", Lamp, frontLamp}, {"lamp-rear", Lamp, rearLamp}, {"shoulder", Hairline, b.shoulder(rearLamp)},
 		{"rocker", Hairline, b.rocker()}, {"doors", Hairline, b.doors()}, {"slide", Hairline, b.slide()},

@@ -32,11 +32,8 @@ func (b *body) sideGlass() []cubic {
 // glassAt draws the glass with its rear edge at rake and its upper edge lowered by sink: the pillar's line and the roof, each
 // moved inwards. The rear edge is shifted until the softened glass ends where the figure says.
 func (b *body) glassAt(rake geom.Degrees, sink geom.Wheels) []cubic {
-	const rounder = 1.1 // the glass curves a little more than the roof above it
-	aim := b.PillarAim() - b.shape.PillarWidth/geom.Wheels(math.Cos(b.PillarRake().Radians()))
-	top := parabola{Vertex: point{X: b.roof.Vertex.X, Y: b.Height() - b.shape.Rail - sink}, Bend: b.roof.Bend * rounder}
-	x := geom.Wheels(float64(b.BeltAt(0)-aim) / (b.slope - b.BeltRise().Tan()))
-	front, head := b.onBelt(x), intersect(top, b.slope, aim)
+	top := b.glassTop(sink)
+	front, head := b.glassFront(), intersect(top, b.slope, b.glassAim())
 	var glass []cubic
 	end := b.GlassEnd()
 	for range 8 {
@@ -56,6 +53,25 @@ func (b *body) glassAt(rake geom.Degrees, sink geom.Wheels) []cubic {
 	}
 	return glass
 }
+
+// glassAim is the height over the front axle of the line along the glass's front edge, a pillar's width behind the A-pillar's.
+func (b *body) glassAim() geom.Wheels {
+	return b.PillarAim() - b.shape.PillarWidth/geom.Wheels(math.Cos(b.PillarRake().Radians()))
+}
+
+// glassFront returns the side glass's lower front corner, on the belt.
+func (b *body) glassFront() point {
+	return b.onBelt(geom.Wheels(float64(b.BeltAt(0)-b.glassAim()) / (b.slope - b.BeltRise().Tan())))
+}
+
+// glassTop is the side glass's upper edge, lowered by sink.
+func (b *body) glassTop(sink geom.Wheels) parabola {
+	const rounder = 1.1 // the glass curves a little more than the roof above it
+	return parabola{Vertex: point{X: b.roof.Vertex.X, Y: b.Height() - b.shape.Rail - sink}, Bend: b.roof.Bend * rounder}
+}
+
+// glassHead returns the side glass's upper front corner.
+func (b *body) glassHead() point { return intersect(b.glassTop(0), b.slope, b.glassAim()) }
 
 // glassCorner returns the upper rear corner, where the rear edge rises from foot to the upper edge. In a short cabin the rear
 // edge stands up to leave the upper one its length.

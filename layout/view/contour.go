@@ -1,6 +1,7 @@
 package view
 
 import (
+	"math"
 	"slices"
 
 	"hubrule/internal/geom"
@@ -19,6 +20,9 @@ func (sc *Scene) Contour() []Line {
 	}
 	const apart geom.Wheels = 1e-3 // nearer places of a contour add nothing to it
 	var out []Line
+	for _, d := range []side{left, right} {
+		pieces = append(pieces, sc.turningCrease(d)...)
+	}
 	for _, run := range joined(pieces) {
 		l := Line{Name: "contour", Kind: ContourLine, arched: true}
 		for i, j := range run {
@@ -27,6 +31,26 @@ func (sc *Scene) Contour() []Line {
 			}
 		}
 		out = append(out, l)
+	}
+	return out
+}
+
+// turningCrease returns what belongs to the contour of the crease between screen and roof, above the A-pillar's head: where one of both
+// surfaces faces the eye and the other turns away. The normals lie between, at right angles to the line of sight.
+func (sc *Scene) turningCrease(d side) [][]node {
+	var out [][]node
+	before := false
+	for _, c := range sc.solid.crease {
+		a, b := c[0].on(d), c[1].on(d)
+		facingA, facingB := sc.facing(a), sc.facing(b)
+		turns := facingA > 0 != (facingB > 0)
+		if turns && !before {
+			out = append(out, nil)
+		}
+		if before = turns; turns {
+			a.normal = a.normal.Times(math.Abs(facingB)).Add(b.normal.Times(math.Abs(facingA))).Unit()
+			out[len(out)-1] = append(out[len(out)-1], node{vertex: a})
+		}
 	}
 	return out
 }

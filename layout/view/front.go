@@ -6,23 +6,15 @@ import (
 	"hubrule/segments"
 )
 
-// cowl is where the screen meets the bonnet, from A-pillar to A-pillar.
+// cowl is the screen's lower edge, from A-pillar to A-pillar: at the centre line it stands on the screen's base.
 func (s *Solid) cowl() Line {
 	const steps = 48
 	l := Line{Name: "cowl", Kind: GlassLine}
-	cowl := s.places.cowl
+	p := &s.places
 	for i := range steps + 1 {
-		share, y := float64(2*i)/steps-1, cowl.y
-		if i > 0 && i < steps {
-			y = root(cowl.y-underCowl, cowl.y, func(y float64) float64 {
-				q := s.onScreen(place{y, share})
-				if float64(q.X) > cowl.x {
-					return -1
-				}
-				return s.halfOf(float64(q.X), y, false) - math.Abs(float64(q.Z))
-			})
-		}
-		l.add(s.screenVertex(place{y, share}).leaning(Point3{Y: 1}))
+		share := float64(2*i)/steps - 1
+		y := mix(p.screenBase.y, p.pillar.y, share*share)
+		l.add(s.screenVertex(place{y, share}))
 	}
 	return l
 }
@@ -45,7 +37,7 @@ func (s *Solid) bonnet() Line {
 	for behind < mostBehind && float64(s.onTop(lead(1).x, wide).p.Y) < clears {
 		behind += .02
 	}
-	corner, foot := lead(1), place{p.cowl.x - .06, .94 * s.cowlHalf}
+	corner, foot := lead(1), place{p.cowl.x - .06 - .12*(p.cowl.x-p.screenFoot.x), .94 * s.cowlHalf}
 	corner.x = math.Min(corner.x, foot.x-.1)
 	var plan []place
 	for i := -2 * half; i <= 2*half; i++ {
@@ -124,32 +116,67 @@ func (s *Solid) screenEdge(y float64) (x, half float64) {
 	return x, s.halfOf(x, y, s.form == segments.Open || s.places.hasFoot)
 }
 
-// onScreen returns the point of the screen at height q.x, a share q.y of the half-width from the centre line to the left. The
-// screen's middle lies ahead of its edges, so that these stand on the plan's A-pillar; the bow dies out with the width and so
-// the header closes by itself.
-func (s *Solid) onScreen(q place) Point3 {
-	x, half := s.screenEdge(q.x)
-	bow := float64(s.shape.ScreenBow) * float64(half*half) * (1 - float64(q.y*q.y)) / float64(s.cowlHalf*s.cowlHalf)
-	return point3(x-bow, q.x, half*q.y)
+// screenCrease returns the crease between screen and roof on the left, from the A-pillar's head up: its normals on either surface.
+func (s *Solid) screenCrease() (out [][2]vertex) {
+	const steps = 80
+	from, to := min(float64(s.plan.PillarHead().Y), s.places.head.y-.02), s.places.head.y-1e-6
+	for i := range steps + 1 {
+		y := to - crowned(to-from).evenly(1-float64(i)/steps)
+		x, _ := s.screenEdge(y)
+		out = append(out, [2]vertex{s.screenVertex(place{y, 1}), s.onSurface(place{x, y}, s.form == segments.Open || s.places.hasFoot)})
+	}
+	return out
 }
 
-// underCowl is how far the screen's patch runs on under the bonnet, in wheels: the bonnet hides it.
-const underCowl = .12
+// screenCentre returns the x of the screen's centre line at height y. Below its foot it runs on straight.
+func (s *Solid) screenCentre(y float64) float64 {
+	foot, head := s.places.screenFoot, s.places.head
+	if y <= foot.y {
+		return foot.x - float64((foot.y-y)*(head.x-foot.x)/(head.y-foot.y))
+	}
+	return s.centre.value(y)
+}
+
+// onScreen returns the point of the screen at height q.x, a share q.y of the half-width from the centre line to the left. At each
+// height it is bowed from its edge, which stands on the plan's A-pillar, to its middle, which is the outline's: they meet where
+// the edge has turned into the roof, and so the header closes by itself.
+func (s *Solid) onScreen(q place) Point3 {
+	x, half := s.screenEdge(q.x)
+	bow := math.Max(0, x-s.screenCentre(q.x))
+	return point3(x-float64(bow*(1-float64(q.y*q.y))), q.x, half*q.y)
+}
+
+// underCowl is the height down to which the screen's patch runs on under the bonnet, which hides it.
+func (s *Solid) underCowl() float64 { return s.places.screenFoot.y - .06 }
+
+// screenRows returns the heights of the screen's grid, from under the cowl to the header: close together at its foot, where it lies flat,
+// and where its edge turns into the roof.
+func (s *Solid) screenRows() []float64 {
+	const up = 20 // on each part
+	low, high := s.places.screenFoot.y, s.places.head.y
+	crown := math.Min(float64(s.shape.RoofCrown), (high-low)*.8)
+	rows := []float64{s.underCowl()}
+	for k := range up {
+		rows = append(rows, float64(s.centre.spline[0].At(float64(k)/up).X))
+	}
+	for k, low := 0, rows[up]; k <= up; k++ {
+		rows = append(rows, low+float64((high-crown-low)*float64(k)/up))
+	}
+	for k := 1; k <= up; k++ {
+		rows = append(rows, high-crowned(crown).evenly(1-float64(k)/up))
+	}
+	return rows
+}
 
 // screenPanel is the whole windscreen, from under the cowl to the header.
 func (s *Solid) screenPanel() panel {
-	const across, up = 24, 40
-	low, high := s.places.cowl.y-underCowl, s.places.head.y
-	crown := math.Min(float64(s.shape.RoofCrown), (high-low)*.8)
+	const across = 24
 	out := panel{at: func(q place, _ boundary) vertex { return s.screenVertex(q) }}
+	rows := s.screenRows()
 	for i := range across + 1 {
 		share := float64(2*i)/across - 1
 		var column []node
-		for k := range up + 1 {
-			y := low + float64((high-crown-low)*float64(k)/(up/2))
-			if k > up/2 {
-				y = high - crowned(crown).evenly(2-float64(2*k)/up)
-			}
+		for _, y := range rows {
 			column = append(column, out.node(place{y, share}, noBoundary, left))
 		}
 		out.nodes = append(out.nodes, column)

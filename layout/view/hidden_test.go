@@ -66,7 +66,7 @@ func TestMeshDoesNotHideItsSurface(t *testing.T) {
 func (sc shot) isOpen(v vertex) bool {
 	const step, beside = .02, .01
 	s, sight := sc.solid, sc.Camera.sightLine(v.p).Unit()
-	if x := float64(v.p.X); s.inArch(place{x, float64(v.p.Y)}) || x > s.places.cowl.x-.3 && x < s.places.cowl.x {
+	if x := float64(v.p.X); s.inArch(place{x, float64(v.p.Y)}) || x > s.places.screenFoot.x && x < s.places.cowl.x {
 		return false
 	}
 	for way := step; way < 3; way += step {

@@ -1,6 +1,8 @@
 package view
 
 import (
+	"slices"
+
 	"hubrule/internal/geom"
 )
 
@@ -65,6 +67,16 @@ func (v vertex) on(d side) vertex {
 
 // leaning returns v with its normal turned half way towards another one: v lies on the edge between two faces.
 func (v vertex) leaning(to Point3) vertex { return vertex{v.p, v.normal.Add(to).Unit()} }
+
+// leaning returns l with its normals turned half way towards another one.
+func (l Line) leaning(to Point3) Line {
+	normals := slices.Clone(l.normals)
+	for i := range normals {
+		normals[i] = l.vertex(i).leaning(to).normal
+	}
+	l.normals = normals
+	return l
+}
 
 // Lerp returns the vertex a share t of the way from v to another.
 func (v vertex) Lerp(to vertex, t float64) vertex {

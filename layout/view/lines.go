@@ -13,7 +13,7 @@ import (
 func (s *Solid) Lines() []Line {
 	out := slices.Concat(s.centreLine(), s.sections(),
 		onBothSides(slices.Concat(s.sideLines(), s.screenEdges(), s.lowerLines(), s.lamps())),
-		[]Line{s.cowl(), s.bonnet()}, s.underLines(), s.faceLines(), s.rearLines())
+		[]Line{s.cowl().leaning(Point3{Y: 1}), s.bonnet()}, s.underLines(), s.faceLines(), s.rearLines())
 	if s.places.hasFoot {
 		out = append(out, s.shelfLines()...)
 	}
@@ -65,7 +65,8 @@ func (s *Solid) archEdge(name string, a outline.Arch) Line {
 	return l
 }
 
-// screenEdges are the left A-pillar's edge of the screen from cowl to header, and what of it runs in along the header to the centre.
+// screenEdges are the left A-pillar's edge of the screen from cowl to header, and the left half of the header, from the A-pillar's head to
+// the screen's upper end on the centre line.
 func (s *Solid) screenEdges() []Line {
 	const steps = 80
 	p := &s.places
@@ -79,12 +80,13 @@ func (s *Solid) screenEdges() []Line {
 	}
 	top := min(float64(s.plan.PillarHead().Y), p.head.y-.02)
 	for i := range steps + 1 {
-		pillar.add(edge(mix(p.cowl.y, top, float64(i)/steps)))
+		pillar.add(edge(mix(p.pillar.y, top, float64(i)/steps)))
 	}
-	roof := crowned(float64(s.shape.RoofCrown))
-	from, _ := roof.at(p.head.y - top)
-	for i := range steps + 1 {
-		header.add(edge(p.head.y - roof.evenly(roof.turnOf(from)*(1-float64(i)/steps))))
+	over := root(p.screenFoot.y, p.head.y, func(y float64) float64 { return float64(s.plan.HeaderTop()) - s.screenCentre(y) })
+	header.add(s.screenVertex(place{top, 1}))
+	for i := 1; i <= steps; i++ {
+		share := 1 - float64(i)/steps
+		header.add(s.screenVertex(place{mix(over, top, share*share), share}))
 	}
 	return []Line{pillar, header}
 }

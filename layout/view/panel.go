@@ -106,6 +106,11 @@ func (s *Solid) columns(z zone) []float64 {
 	for i := 1; nose+float64(alongBody*float64(i)) < tail; i++ {
 		add(nose + s.nose.depth + float64(alongBody*float64(i)))
 	}
+	for _, y := range s.screenRows() { // beside the screen, where its own grid ends
+		if x, _ := s.screenEdge(y); x > s.places.cowl.x {
+			add(x)
+		}
+	}
 	const corner, step = .3, .012 // the lower corners turn within this
 	for i := 1; float64(step*float64(i)) < corner; i++ {
 		add(nose + float64(step*float64(i)))

@@ -2,6 +2,7 @@ package view
 
 import (
 	"math"
+	"slices"
 
 	"hubrule/internal/geom"
 	"hubrule/segments"
@@ -20,8 +21,11 @@ type places struct {
 	chin, heel place // lower corners, where face and tail end
 	edge       place // bonnet's edge, where it lies at 45°
 	deckEnd    place // upper end of the tail: at the deck, or at the roof above a tailgate
-	cowl       place // foot of the screen
-	head       place // where the screen has turned into the roof
+	screenFoot place // on the centre line, where the bonnet begins to rise into the screen
+	screenBase place // on the centre line, over the figure
+	cowl       place // foot of the screen's side edge
+	pillar     place // on that edge: where the screen is seen to begin
+	head       place // where the screen's side edge has turned into the roof
 	roofEnd    place // theoretical corner
 	hasFoot    bool  // a rear screen stands on a deck or bed
 	foot       place // where the rear screen has turned into deck or rail
@@ -50,27 +54,59 @@ func (s *Solid) survey() {
 	}
 	deck := upper.Find(tail, edge, func(_, dir point) bool { return float64(dir.X)*steep > -float64(dir.Y) })
 	cowl := upper.Find(edge, end, func(at, _ point) bool { return at.X >= a.Cowl.X })
-	level, top := .12, a.Header
-	if s.form == segments.Open {
-		level, top = (s.plan.PillarRake().Tan()+.2)/2, a.FrameTop // the frame's upper rail still rises
-	}
-	half := (a.Cowl.X + top.X) / 2 // the cowl is hollow: nothing ahead of this is the header
-	head := upper.Find(cowl, end, func(at, dir point) bool { return at.X > half && float64(dir.Y) < level*float64(dir.X) })
+	side := spline(a.ScreenEdge)
+	p.screenBase, p.pillar, p.head = at(upper.At(cowl)), at(side[0][0]), at(side[len(side)-1][3])
+	cowl = hollow(upper, cowl)
+	p.screenFoot = at(upper.At(cowl))
+	foot := s.footOf(upper.End(cowl), side[0][0])
+	p.cowl, side[0] = at(foot), geom.Straight(foot, side[0][3])
+	head := upper.Find(cowl, end, func(q, _ point) bool { return float64(q.X) >= p.head.x })
 	p.chin, p.heel, p.edge, p.deckEnd = at(upper.At(chin)), at(upper.At(heel)), at(upper.At(edge)), at(upper.At(deck))
-	p.cowl, p.head, p.roofEnd = at(upper.At(cowl)), at(upper.At(head)), at(a.RoofEnd)
+	p.roofEnd = at(a.RoofEnd)
 
 	s.face = newGraph(upper.Part(chin, edge), true).eased(math.Inf(1), runOut)
 	s.back = newGraph(upper.Part(deck, heel), true).eased(math.Inf(1), runOut)
-	s.screen = newGraph(upper.Part(cowl, head), true)
+	s.screen, s.centre = newGraph(side, true), newGraph(upper.Part(cowl, head), true)
 	s.low = newGraph(s.lowerEdge(upper.Part(start, chin), upper.Part(heel, end)), false)
 	if s.form == segments.Open {
 		s.surveyOpen(upper, edge, cowl, head, deck)
 		return
 	}
-	s.top = newGraph(upper.Part(edge, deck), false).eased(runOut, runOut)
+	s.top = newGraph(slices.Concat(s.bonnetLine(upper, edge, cowl), side, upper.Part(head, deck)), false).eased(runOut, runOut)
 	if s.form == segments.ThreeBox || s.form == segments.Bed {
 		s.surveyFoot(upper, head, deck)
 	}
+}
+
+// hollow returns where the hollow of a line at a position begins: the place of least slope on the same piece of it, up to there.
+func hollow(line spline, position float64) float64 {
+	const steps = 64
+	from := math.Max(0, math.Ceil(position)-1)
+	best, least := position, math.Inf(1)
+	for k := range steps + 1 {
+		at := from + float64((position-from)*float64(k)/steps)
+		if dir := line.End(at).Dir; float64(dir.Y/dir.X) < least {
+			best, least = at, float64(dir.Y/dir.X)
+		}
+	}
+	return best
+}
+
+// bonnetLine is the upper edge of the body's side ahead of the screen: the bonnet, and beside the screen on to its edge's foot.
+func (s *Solid) bonnetLine(upper spline, edge, cowl float64) spline {
+	end, foot := upper.End(cowl), point{X: geom.Wheels(s.places.cowl.x), Y: geom.Wheels(s.places.cowl.y)}
+	handle := end.At.Add(end.Dir.Times(float64(foot.X-end.At.X) / 3))
+	return append(upper.Part(edge, cowl), cubic{end.At, handle, end.At.Lerp(foot, 2./3), foot})
+}
+
+// footOf carries the bonnet straight on from its end to the A-pillar's line: there the screen's edge begins, no higher than the
+// outline has it. Seen from the side the bonnet so keeps under the hollow at the screen's foot.
+func (s *Solid) footOf(end geom.EndCondition[geom.Wheels], top point) point {
+	rake, slope := s.plan.PillarRake().Tan(), float64(end.Dir.Y/end.Dir.X)
+	y := (float64(s.plan.PillarAim()) - rake*(float64(end.At.Y)-slope*float64(end.At.X))/slope) / (1 - rake/slope)
+	foot := point{Y: min(geom.Wheels(y), top.Y)}
+	foot.X = geom.Wheels(float64(foot.Y-s.plan.PillarAim()) / rake)
+	return foot
 }
 
 // lowerEdge joins the lines under nose and tail over the arches and along the sill.
@@ -114,7 +150,8 @@ func (s *Solid) surveyOpen(upper spline, edge, cowl, head, deck float64) {
 	p.framePeak, p.frameFoot = at(upper.At(peak)), at(upper.At(belt))
 	s.rail = newGraph(upper.Part(head, peak), false)
 	s.rear = newGraph(upper.Part(peak, belt), true)
-	tub := append(upper.Part(edge, cowl), geom.Straight(upper.At(cowl), upper.At(belt)))
+	tub := s.bonnetLine(upper, edge, cowl)
+	tub = append(tub, geom.Straight(tub[len(tub)-1][3], upper.At(belt)))
 	s.top = newGraph(append(tub, upper.Part(belt, deck)...), false).eased(runOut, runOut)
 	p.opening = span{p.cowl.x + .35, float64(s.outline.CockpitEnd.X) + .02}
 }

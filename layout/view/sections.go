@@ -11,39 +11,21 @@ import (
 // centreLine returns the centre line from the front arch's lip over nose, bonnet, screen and roof to the rear one, as one line or,
 // where a cockpit lies open, two.
 func (s *Solid) centreLine() []Line {
-	const chords, up = 24, 60
+	const chords = 24
 	p := &s.places
 	line := Line{Name: "centre-line", Kind: CentreLine, onSurface: true}
-	// The screen's middle meets the bonnet ahead of the cowl.
-	foot := root(p.cowl.y-underCowl, p.cowl.y, func(y float64) float64 {
-		q := s.onScreen(place{y, 0})
-		return s.top.value(float64(q.X)) - y
-	})
-	footX := float64(s.onScreen(place{foot, 0}).X)
-	passed := 0
+	inFrame := false // open: behind the frame's highest place, ahead of the deck
 	var out []Line
 	for _, c := range s.outline.Upper {
 		for i := range chords {
 			q, dir := c.At(float64(i)/chords), c.Derivative(float64(i)/chords)
 			x, y := float64(q.X), float64(q.Y)
-			v := vertex{point3(x, y, 0), point3(-float64(dir.Y), float64(dir.X), 0).Unit()}
-			onTop := y >= p.edge.y && x > p.edge.x
-			switch {
-			case passed == 0 && onTop && x > footX: // over to the screen
-				for k := range up + 1 {
-					line.add(s.screenVertex(place{mix(foot, p.head.y-1e-6, float64(k)/up), 0}))
-				}
-				passed = 1
-			case passed == 1 && x < p.head.x:
-			case passed == 1 && s.form == segments.Open && (y > s.top.value(x)+.02 || x < p.opening.hi):
-				if x <= p.framePeak.x && y >= p.head.y-.02 {
-					line.add(v)
-				} else if len(line.Points) > 0 {
-					out = append(out, line)
-					line = Line{Name: "centre-line", Kind: CentreLine, onSurface: true}
-				}
-			default:
-				line.add(v)
+			if s.form == segments.Open && !inFrame && x >= p.framePeak.x && y > p.cowl.y && len(out) == 0 {
+				inFrame, out = true, append(out, line)
+				line.Points, line.normals = nil, nil
+			}
+			if inFrame = inFrame && (y > s.top.value(x)+.02 || x < p.opening.hi); !inFrame {
+				line.add(vertex{point3(x, y, 0), point3(-float64(dir.Y), float64(dir.X), 0).Unit()})
 			}
 		}
 	}
@@ -117,21 +99,32 @@ func (s *Solid) addClosely(l *Line, v vertex, cab bool) {
 	l.add(v)
 }
 
-// overScreen carries a left half on from the A-pillar's edge over the bowed screen to the centre.
+// overScreen carries a left half on over the bowed screen to the centre: from the A-pillar's edge, or ahead of its foot from where
+// the screen stands up from the bonnet.
 func (s *Solid) overScreen(half Line, x float64) Line {
 	const steps = 16
 	p := &s.places
-	if x <= p.cowl.x || x >= p.head.x || s.form == segments.Open {
+	if x <= p.screenFoot.x || x >= p.head.x || s.form == segments.Open && x > p.cowl.x {
 		return half
+	}
+	onScreen := func(z float64) vertex { // at this half-width
+		share := func(y float64) float64 { _, half := s.screenEdge(y); return min(1, z/max(half, 1e-9)) }
+		y := root(s.underCowl(), p.head.y-1e-6, func(y float64) float64 { return x - float64(s.onScreen(place{y, share(y)}).X) })
+		v := s.screenVertex(place{y, share(y)})
+		v.p.X, v.p.Y = geom.Wheels(x), geom.Wheels(y)
+		return v
+	}
+	if x < p.cowl.x {
+		for i, q := range half.Points {
+			if q.Y > s.plan.Sill() && onScreen(float64(q.Z)).p.Y > q.Y {
+				half.Points, half.normals = half.Points[:i], half.normals[:i]
+				break
+			}
+		}
 	}
 	edge := float64(half.Points[len(half.Points)-1].Z)
 	for k := 1; k <= steps; k++ {
-		z := edge * (1 - float64(k)/steps)
-		share := func(y float64) float64 { _, half := s.screenEdge(y); return min(1, z/max(half, 1e-9)) }
-		y := root(p.cowl.y, p.head.y-1e-6, func(y float64) float64 { return x - float64(s.onScreen(place{y, share(y)}).X) })
-		v := s.screenVertex(place{y, share(y)})
-		v.p.X, v.p.Y = geom.Wheels(x), geom.Wheels(y)
-		half.add(v)
+		half.add(onScreen(edge * (1 - float64(k)/steps)))
 	}
 	return half
 }

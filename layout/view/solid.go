@@ -37,12 +37,14 @@ type Solid struct {
 	back     graph // x of the tail over y; on up a tailgate
 	top      graph // y of bonnet, roof and deck over x
 	low      graph // y of the lower edge over x
-	screen   graph // x of the screen's edge over y
+	screen   graph // x of the screen's side edge over y
+	centre   graph // x of the screen's centre line over y
 	rear     graph // x of the rear screen over y, where one stands on a deck or bed; open: of the frame's rear edge
 	roof     graph // y of the roof over x, where a rear screen stands behind it
 	rail     graph // open: y of the frame's upper rail over x
 	cowlHalf float64
 	panels   func() []panel // the surface, made once for all cameras
+	crease   [][2]vertex    // left, between screen and roof above the A-pillar's head: on either surface
 }
 
 // NewSolid builds the solid over p. It moves with every figure of p.
@@ -63,6 +65,7 @@ func NewSolid(p layout.Plan) *Solid {
 	s.tail.depth = geom.Clamp(full*(s.back.value(r)-float64(p.Wheelbase())-r*around), least, s.tail.depth)
 	s.panels = sync.OnceValue(s.surfacePanels)
 	s.cowlHalf = float64(s.outer(s.places.cowl).p.Z)
+	s.crease = s.screenCrease()
 	return s
 }
 

@@ -198,12 +198,11 @@ func (s *Solid) glass() []Line {
 // wholeScreen is the screen's own edge, round its surface: unlike the lines drawn there it is hidden where the screen turns away.
 func (s *Solid) wholeScreen() Line {
 	var edge Line
-	for _, l := range s.screenEdges() {
-		edge.addLine(l)
+	edges := s.screenEdges()
+	for _, p := range edges[0].Points {
+		edge.add(s.screenVertex(place{float64(p.Y), 1}))
 	}
-	for i, p := range edge.Points {
-		edge.normals[i] = s.screenNormal(place{float64(p.Y), 1})
-	}
+	edge.addLine(edges[1])
 	out := Line{Name: "screen", Kind: GlassLine, Closed: true, onSurface: true}
 	out.addLine(edge)
 	out.addMirrored(edge)

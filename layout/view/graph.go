@@ -134,8 +134,22 @@ func solve(k [4]float64, v float64) float64 {
 func mix(a, b, t float64) float64 { return a + float64((b-a)*t) }
 
 // root returns where f, which is positive at lo and not at hi, turns. After 36 halvings the interval is smaller than the error of slopes
-// that are taken as finite differences.
+// that are taken as finite differences. Most of them need no value of f: false position (the Illinois method) shows its sign beforehand,
+// as far as it is larger than its error.
 func root(lo, hi float64, f func(float64) float64) float64 {
-	lo, hi = geom.Bisect(lo, hi, 36, func(v float64) bool { return f(v) > 0 })
+	const first, all, errorOfF = 6, 36, 1e-9 // halving first keeps to one root where there are several
+	lo, hi = geom.Bisect(lo, hi, first, func(v float64) bool { return f(v) > 0 })
+	yes, no, above, below, last, span := lo, hi, f(lo), f(hi), 0, hi-lo
+	for tries := 0; tries < 12 && above > errorOfF && below < -errorOfF; tries++ {
+		v := yes + float64(above/(above-below)*(no-yes))
+		if at := f(v); at > errorOfF {
+			yes, above, below, last = v, at, below/float64(1+max(last, 0)), 1
+		} else if at < -errorOfF {
+			no, below, above, last = v, at, above/float64(1+max(-last, 0)), -1
+		} else {
+			break
+		}
+	}
+	lo, hi = geom.Bisect(lo, hi, all-first, func(v float64) bool { return (yes-v)/span >= 0 || (v-no)/span < 0 && f(v) > 0 })
 	return (lo + hi) / 2
 }

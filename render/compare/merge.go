@@ -157,6 +157,9 @@ func (o merger) pieceOwner(k int, guide request.Guide, c geom.Cubic[geom.MM]) in
 // onAny reports whether p lies on one of the lines.
 func onAny(p draft.Point, lines []draft.Segment) bool {
 	return slices.ContainsFunc(lines, func(s draft.Segment) bool {
+		if !geom.BoxOf(s.A, s.B).Grow(2 * mergeWithin).Contains(geom.BoxOf(p, p)) { // most lines are far away
+			return false
+		}
 		length, u, v := s.B.Sub(s.A).Len(), s.B.Sub(s.A).Unit(), p.Sub(s.A)
 		along, off := geom.MM(v.Dot(u)), geom.MM(v.Cross(u))
 		return length > 0 && max(off, -off) < mergeWithin && along > -mergeWithin && along < length+mergeWithin

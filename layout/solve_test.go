@@ -5,12 +5,21 @@ import (
 	"math"
 	"math/rand/v2"
 	"os"
+	"runtime/debug"
 	"slices"
 	"strconv"
 	"testing"
 
 	"hubrule/segments"
 )
+
+// TestMain lets the heap grow further between collections: every plan is garbage soon after it is checked.
+func TestMain(m *testing.M) {
+	if os.Getenv("GOGC") == "" {
+		debug.SetGCPercent(400)
+	}
+	os.Exit(m.Run())
+}
 
 // segment finds a segment of the catalogue.
 func segment(t testing.TB, name string) *segments.Profile {

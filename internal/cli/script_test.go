@@ -8,6 +8,7 @@ import (
 	"os/exec"
 	"path/filepath"
 	"regexp"
+	"runtime/debug"
 	"strings"
 	"sync"
 	"testing"
@@ -21,6 +22,9 @@ import (
 
 // TestMain runs the command line instead of the tests where the test's own program is started under the name hubrule.
 func TestMain(m *testing.M) {
+	if os.Getenv("GOGC") == "" {
+		debug.SetGCPercent(400) // drawings come and go: collecting them less often is much quicker
+	}
 	if filepath.Base(os.Args[0]) == "hubrule" {
 		os.Exit(Main(os.Args[1:], os.Stdin, os.Stdout, os.Stderr))
 	}

@@ -134,6 +134,24 @@ func DrawnOn(p render.Page) (out []draft.Segment, half []geom.MM) {
 	return out, half
 }
 
+// inRun is how many lines share a box.
+const inRun = 24
+
+// firstThrough returns the first line through a box of words, or −1.
+func firstThrough(words draft.Box, lines []draft.Segment, half []geom.MM, boxes, runs []draft.Box) int {
+	for r, run := range runs {
+		if !run.Overlaps(words) {
+			continue
+		}
+		for k := r * inRun; k < min(len(lines), (r+1)*inRun); k++ {
+			if boxes[k].Overlaps(words) && lines[k].Intersects(words.Grow(half[k])) {
+				return k
+			}
+		}
+	}
+	return -1
+}
+
 // Faults checks a finished page: words clear of words and of every line, everything inside the margin.
 func Faults(p render.Page) []string {
 	var out []string
@@ -141,8 +159,14 @@ func Faults(p render.Page) []string {
 	words := WrittenOn(p)
 	lines, half := DrawnOn(p)
 	boxes := make([]draft.Box, len(lines)) // of what a word has to keep clear of, to pass over most lines quickly
+	var runs []draft.Box                   // of several lines in a row each, for the same reason
 	for k, l := range lines {
 		boxes[k] = geom.BoxOf(l.A, l.B).Grow(half[k])
+		if k%inRun == 0 {
+			runs = append(runs, boxes[k])
+		}
+		run := &runs[k/inRun]
+		*run = geom.BoxOf(run.Min, run.Max, boxes[k].Min, boxes[k].Max)
 	}
 	for i, w := range words {
 		if !margin.Contains(w.Box) {
@@ -153,11 +177,8 @@ func Faults(p render.Page) []string {
 				out = append(out, fmt.Sprintf("%q on %q", w.Text, v.Text))
 			}
 		}
-		for k, l := range lines {
-			if boxes[k].Overlaps(w.Box) && l.Intersects(w.Box.Grow(half[k])) {
-				out = append(out, fmt.Sprintf("a line at %.1f,%.1f through %q", l.A.X, l.A.Y, w.Text))
-				break
-			}
+		if k := firstThrough(w.Box, lines, half, boxes, runs); k >= 0 {
+			out = append(out, fmt.Sprintf("a line at %.1f,%.1f through %q", lines[k].A.X, lines[k].A.Y, w.Text))
 		}
 	}
 	for k, l := range lines {

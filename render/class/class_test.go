@@ -4,6 +4,8 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"os"
+	"runtime/debug"
 	"slices"
 	"strings"
 	"testing"
@@ -17,6 +19,14 @@ import (
 	"hubrule/render/request"
 	"hubrule/segments"
 )
+
+// TestMain lets the heap grow further between collections: every page is garbage soon after it is checked.
+func TestMain(m *testing.M) {
+	if os.Getenv("GOGC") == "" {
+		debug.SetGCPercent(400)
+	}
+	os.Exit(m.Run())
+}
 
 // classOf is a class of so many students with one page.
 func classOf(t testing.TB, students int, vary float64, segment string, kinds ...request.Kind) Class {
@@ -182,7 +192,7 @@ func TestSameSeedSameSet(t *testing.T) {
 	}
 }
 
-// TestWheelIsNobodysInParticular: over all segments and papers the wheel stays whoever is in the class, and nearly all fit at it.
+// TestWheelIsNobodysInParticular: on all papers the wheel stays whoever is in the class; over all segments nearly all fit at it.
 func TestWheelIsNobodysInParticular(t *testing.T) {
 	t.Parallel()
 	for i, name := range segments.Names() {
@@ -190,10 +200,11 @@ func TestWheelIsNobodysInParticular(t *testing.T) {
 		c.Pages[0].Request.Setting.Paper = papers()[i%len(papers())]
 		c.Students[4].Facing = request.Right
 		set, _ := settled(t, c)
-		one := c
-		one.Students = c.Students[4:5]
-		if alone, _ := settled(t, one); alone.wheel != set.wheel {
-			t.Errorf("%s: a wheel of %v for one student alone, %v for all", name, alone.wheel, set.wheel)
+		if one := c; i < len(papers()) { // once on each paper
+			one.Students = c.Students[4:5]
+			if alone, _ := settled(t, one); alone.wheel != set.wheel {
+				t.Errorf("%s: a wheel of %v for one student alone, %v for all", name, alone.wheel, set.wheel)
+			}
 		}
 		smaller := 0
 		for _, h := range handouts(t, set) {

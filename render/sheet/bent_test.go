@@ -1,7 +1,6 @@
 package sheet
 
 import (
-	"slices"
 	"strings"
 	"testing"
 
@@ -32,17 +31,18 @@ func bent(t testing.TB, name, tweak string, strength float64) (layout.Plan, bool
 	return plan, true
 }
 
-// Bent plans keep their words apart too, with the ground angles drawn: every segment with every tweak, both ways, on A3 and A4 by turns.
+// Bent plans keep their words apart too, with the ground angles drawn: every segment with every tweak, strengths to both sides, papers and
+// kinds by turns.
 func TestNothingOverlapsWhenBent(t *testing.T) {
 	t.Parallel()
 	eachSegment(t, func(t *testing.T, i int, typical layout.Plan) {
 		for j, tweak := range segments.TweakNames() {
-			for k, strength := range onBothSides(i + j) {
+			for k, strength := range onTurn(i+j, []float64{-2, 1, -1, 2}) {
 				p, ok := bent(t, typical.Profile.Name, tweak, strength)
 				if !ok {
 					continue
 				}
-				for _, job := range onTurn(i+2*j+3*k, bentJobs(t)) {
+				for _, job := range onTurn(i/2+2*j+3*k, bentJobs(t)) {
 					job.Plans = []layout.Plan{p}
 					for _, page := range inOrder(t, job) {
 						saidWheel(t, testsheet.ReadSVG(t, testsheet.SvgOf(t, page)))
@@ -51,11 +51,6 @@ func TestNothingOverlapsWhenBent(t *testing.T) {
 			}
 		}
 	})
-}
-
-// onBothSides returns one strength to each side of the typical plan, a strong and a weak one by turns, or all.
-func onBothSides(turn int) []float64 {
-	return slices.Concat(onTurn(turn, []float64{-2, -1}), onTurn(turn, []float64{2, 1}))
 }
 
 // bentJobs are the papers and kinds on which bent plans are tried. The long title makes the strip of the small paper tight.

@@ -18,7 +18,7 @@ func TestEllipsesInTheRaster(t *testing.T) {
 	t.Parallel()
 	outside.Need(t, "rsvg-convert", "convert")
 	f := testsheet.ReadSVG(t, testsheet.SvgOf(t, shotPages(t, testsheet.Plan(t, "suv"), shotSetting(t, "A3", "front-quarter"), request.Full)[0]))
-	const dpi = 254 // ten pixels a millimetre
+	const dpi = 127 // five pixels a millimetre; the moments of a picture are far finer than its pixels
 	for _, id := range []string{"wheel-front-left", "wheel-rear-left", "between-2"} {
 		d := f.Shapes[id].At["d"]
 		arc := testsheet.PathSteps(t, d)[1].Numbers

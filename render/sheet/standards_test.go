@@ -60,6 +60,9 @@ func blackOf(t testing.TB, png []byte) picture {
 // pixelsOf returns red, green, blue and alpha of every pixel: they are read far quicker than by At.
 func pixelsOf(m image.Image) []byte {
 	b := m.Bounds()
+	if m, ok := m.(*image.RGBA); ok && m.Stride == 4*b.Dx() {
+		return m.Pix
+	}
 	flat := image.NewRGBA(image.Rect(0, 0, b.Dx(), b.Dy()))
 	draw.Draw(flat, flat.Rect, m, b.Min, draw.Src)
 	return flat.Pix

@@ -16,20 +16,34 @@ const (
 // Table is rows of words under a header row; the first column starts at its left edge, the others end at their right edge. It is set in as
 // many blocks side by side as the page is wide.
 type Table struct {
-	head   []Word
-	rows   [][]Word
-	widths []geom.MM
-	blocks int
-	deep   int // rows of the longest block
+	spanners []Spanner
+	head     []Word
+	rows     [][]Word
+	widths   []geom.MM
+	blocks   int
+	deep     int // rows of the longest block
 }
 
-// NewTable measures a table for the room across. It is set in so few blocks that each has at least three rows.
-func NewTable(head []Word, rows [][]Word, across geom.MM) Table {
-	t := Table{head: head, rows: rows, widths: make([]geom.MM, len(head))}
+// Spanner is a word over several columns of a table, with a line under it that joins them. Where it stands over one column, or has no
+// words, there is no line.
+type Spanner struct {
+	Word
+	Columns int
+}
+
+// NewTable measures a table for the room across. It is set in so few blocks that each has at least three rows. Spanners, if there are any,
+// stand over all columns from the left.
+func NewTable(head []Word, rows [][]Word, across geom.MM, spanners ...Spanner) Table {
+	t := Table{spanners: spanners, head: head, rows: rows, widths: make([]geom.MM, len(head))}
 	for _, row := range append([][]Word{head}, rows...) {
 		for i, w := range row {
 			t.widths[i] = max(t.widths[i], w.Width())
 		}
+	}
+	n := 0
+	for _, s := range spanners {
+		n += s.Columns
+		t.widths[n-1] += max(0, s.Width()-t.across(n-s.Columns, n))
 	}
 	const least = 3
 	t.blocks = max(1, min(int((across+blockGap)/(t.width()+blockGap)), (len(rows)+least-1)/least))
@@ -38,40 +52,69 @@ func NewTable(head []Word, rows [][]Word, across geom.MM) Table {
 }
 
 // width is that of one block.
-func (t Table) width() geom.MM {
-	out := tableGap * geom.MM(len(t.widths)-1)
-	for _, w := range t.widths {
+func (t Table) width() geom.MM { return t.across(0, len(t.widths)) }
+
+// across is the width of the columns from one to before another.
+func (t Table) across(from, to int) geom.MM {
+	out := tableGap * geom.MM(to-from-1)
+	for _, w := range t.widths[from:to] {
 		out += w
 	}
 	return out
 }
 
 // Height returns the height of the table in mm.
-func (t Table) Height() geom.MM { return tablePitch * geom.MM(t.deep+1) }
+func (t Table) Height() geom.MM {
+	if t.spanners != nil {
+		return tablePitch * geom.MM(t.deep+2)
+	}
+	return tablePitch * geom.MM(t.deep+1)
+}
 
 // Draw sets the table with its upper left corner at x, y.
 func (t Table) Draw(b *Surface, x, y geom.MM) {
 	for block := 0; block*t.deep < len(t.rows); block++ {
-		rows := t.rows[block*t.deep : min(len(t.rows), (block+1)*t.deep)]
+		rows, top := t.rows[block*t.deep:min(len(t.rows), (block+1)*t.deep)], y
+		if t.spanners != nil {
+			t.drawSpanners(b, x, y)
+			top += tablePitch
+		}
 		for i, row := range append([][]Word{t.head}, rows...) {
-			top := y + tablePitch*geom.MM(i)
-			at := x
 			for n, w := range row {
-				place, anchor := at, render.Start
-				if n > 0 {
-					place, anchor = at+t.widths[n], render.End
-				}
-				if w.Text != "" {
-					b.Write("labels", OneLine(w).TopAt(place, top, anchor))
-				}
-				at += t.widths[n] + tableGap
+				t.write(b, w, n, x, top)
 			}
 			k := LineStyle{Hair, nil, Muted}
 			if i == 0 {
 				k = RuleLine()
 			}
 			b.Line(k.For("labels", ""), Pt(x, top+rowLine), Pt(x+t.width(), top+rowLine))
+			top += tablePitch
 		}
 		x += t.width() + blockGap
 	}
+}
+
+// drawSpanners writes the words over the header row of a block that begins at x.
+func (t Table) drawSpanners(b *Surface, x, top geom.MM) {
+	n := 0
+	for _, s := range t.spanners {
+		n += s.Columns
+		t.write(b, s.Word, n-1, x, top)
+		if s.Columns > 1 && s.Text != "" {
+			to := x + t.across(0, n)
+			b.Line(TickLine().For("labels", ""), Pt(to-t.across(n-s.Columns, n), top+rowLine), Pt(to, top+rowLine))
+		}
+	}
+}
+
+// write writes a word in column n of a block that begins at x.
+func (t Table) write(b *Surface, w Word, n int, x, top geom.MM) {
+	if w.Text == "" {
+		return
+	}
+	if n == 0 {
+		b.Write("labels", OneLine(w).TopAt(x, top, render.Start))
+		return
+	}
+	b.Write("labels", OneLine(w).TopAt(x+t.across(0, n+1), top, render.End))
 }

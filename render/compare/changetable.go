@@ -1,6 +1,7 @@
 package compare
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -48,43 +49,61 @@ func signed(s string) string {
 
 // comparison compares plans with the first of them, the base.
 type comparison struct {
-	plans []layout.Plan
-	names []string // at the heads of columns
-	units request.Units
-	wheel geom.MM // on paper
+	plans  []layout.Plan
+	names  []string // at the heads of columns
+	units  request.Units
+	wheels []geom.MM // of each plan, on paper
 }
 
-// table is the table of the figures that differ between plans: for each plan its value, and how far its line lies from the base's
-// on paper. With two plans the difference has a column of its own. A short table keeps the main figures.
-func (c comparison) table(across geom.MM, short bool) draft.Table {
-	plans, names := c.plans, c.names
-	head := []draft.Word{draft.Note("figure"), draft.Note(names[0])}
-	for k := range plans[1:] {
-		head = append(head, coloured(k+1, draft.Note(names[k+1]))...)
-		if len(plans) == 2 {
+// change is a figure that differs between plans.
+type change struct {
+	figure segments.Figure
+	row    []draft.Word // of the table
+	most   geom.MM      // on paper, of all plans; 0 where the figure is no length
+}
+
+// changes lists the figures that differ; of several plans, the largest change on paper first.
+func (c comparison) changes() []change {
+	var out []change
+	for f := range segments.FigureCount {
+		if ch, differs := c.change(f); differs {
+			out = append(out, ch)
+		}
+	}
+	if len(c.plans) > 2 {
+		slices.SortStableFunc(out, func(a, b change) int { return cmp.Compare(b.most, a.most) })
+	}
+	return out
+}
+
+// table is the table of changes: for each plan its value, and how far its line lies from the base's on paper. With two plans the difference
+// has a column of its own; several have their names over both columns. left is how many changes are left out.
+func (c comparison) table(across geom.MM, changes []change, left int) draft.Table {
+	head, several := []draft.Word{draft.Note("figure"), draft.Note(c.names[0])}, len(c.plans) > 2
+	spanners := []draft.Spanner{{Word: draft.Note(""), Columns: 1}, {Word: head[1], Columns: 1}}
+	for k := 1; k < len(c.plans); k++ {
+		name := coloured(k, draft.Note(c.names[k]))[0]
+		if several {
+			spanners = append(spanners, draft.Spanner{Word: name, Columns: 2})
+			head[1], name = draft.Note(""), draft.Note("")
+		}
+		head = append(head, name)
+		if !several {
 			head = append(head, draft.Note("change"))
 		}
 		head = append(head, draft.Note("on paper"))
 	}
-	var rows [][]draft.Word
-	left := 0
-	for f := range segments.FigureCount {
-		row := c.row(f)
-		switch {
-		case row == nil:
-		case !short || mainFigure(f):
-			rows = append(rows, row)
-		default:
-			left++
-		}
-	}
+	rows := slice.Map(changes, func(ch change) []draft.Word { return ch.row })
 	if left > 0 {
 		rows = append(rows, noteRow(fmt.Sprintf("and %d more", left), len(head)))
 	}
 	if rows == nil {
 		rows = [][]draft.Word{noteRow("nothing differs", len(head))}
 	}
-	return draft.NewTable(head, rows, across)
+	if !several {
+		spanners = nil
+	}
+	return draft.NewTable(head, rows, across, spanners...)
 }
 
 // noteRow is a row of n columns with words only in the first.
@@ -99,35 +118,46 @@ func notCompared(f segments.Figure) bool {
 		f == segments.FrontOverhangAxle || f == segments.RearOverhangAxle
 }
 
-// row is one row of the table, or nil where the figure prints alike for all plans.
-func (c comparison) row(f segments.Figure) []draft.Word {
+// change compares figure f; it reports false where the figure prints alike for all plans.
+func (c comparison) change(f segments.Figure) (out change, differs bool) {
 	if notCompared(f) {
-		return nil
+		return out, false
 	}
 	plans := c.plans
 	printed := slice.Map(plans, func(p layout.Plan) string { return figureValue(p, f, c.units) })
 	if !slices.ContainsFunc(printed, func(s string) bool { return s != printed[0] }) {
-		return nil
+		return out, false
 	}
 	base := plans[0]
-	row := []draft.Word{draft.Name(figureName(f)), draft.Value(printed[0])}
+	out.figure, out.row = f, []draft.Word{draft.Name(figureName(f)), draft.Value(printed[0])}
 	for k, p := range plans[1:] {
 		by, onPaper := "", ""
 		if base.Profile.Form.Has(f) && p.Profile.Form.Has(f) {
-			d := p.Value(f) - base.Value(f)
 			by = signed(c.difference(p, f))
-			s := draft.FormatFixed(float64(geom.MM(d)*c.wheel), 1)
-			if u := f.Info().Unit; (u == segments.InWheels || u == segments.AsCount) && s != "0.0" { // else less than a pencil can show
-				onPaper = signed(s) + " mm"
+			d := c.onPaper(k+1, f) - c.onPaper(0, f)
+			if s := draft.FormatFixed(float64(d), 1); s != "0.0" { // else less than a pencil can show
+				onPaper, out.most = signed(s)+" mm", max(out.most, d, -d)
 			}
 		}
-		row = append(row, coloured(k+1, draft.Value(printed[k+1]))...)
+		out.row = append(out.row, coloured(k+1, draft.Value(printed[k+1]))...)
 		if len(plans) == 2 {
-			row = append(row, draft.Value(by))
+			out.row = append(out.row, draft.Value(by))
 		}
-		row = append(row, draft.Value(onPaper))
+		out.row = append(out.row, draft.Value(onPaper))
 	}
-	return row
+	return out, true
+}
+
+// onPaper returns how long figure f of plan k is on paper, 0 where it is no length.
+func (c comparison) onPaper(k int, f segments.Figure) geom.MM {
+	v, p := c.plans[k].Value(f), c.plans[k]
+	switch f.Info().Unit {
+	case segments.InWheels, segments.AsCount:
+		return geom.MM(v * float64(c.wheels[k]))
+	case segments.InMM:
+		return geom.MM(v / float64(p.OnVehicle(1)) * float64(c.wheels[k]))
+	}
+	return 0
 }
 
 // difference prints how far figure f of p is from the base's, in the units of the sheet.

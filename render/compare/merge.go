@@ -13,6 +13,9 @@ import (
 // mergeWithin is how far apart two lines may lie to be drawn as one: half the width of a narrow line, where prints no longer show two.
 const mergeWithin geom.MM = .12
 
+// leastDashed is the radius below which the circles of several plans are not dashed: they would fall apart.
+const leastDashed geom.MM = 3
+
 // piecesPerCubic is into how many pieces a cubic is cut to find which of them are shared.
 const piecesPerCubic = 12
 
@@ -38,26 +41,24 @@ func newMerger(surfaces []*draft.Surface) merger {
 
 // The owner of a line is the index of a plan, or one of these.
 const (
-	shared      = -1 // by all plans
+	shared      = -1 // with a later plan
 	drawnBefore = -2 // with an earlier plan
 )
 
-// owner returns the owner of a line of surface k; has reports whether another surface has it as well.
+// owner returns the owner of a line of surface k; has reports whether another surface has it as well. A line of several of the plans is
+// drawn as one of all: in the style of one of them it would seem to be that one's alone.
 func (o merger) owner(k int, has func(other int) bool) int {
-	all := true
+	owner := k
 	for j := range o.surfaces {
 		switch {
-		case j == k:
-		case !has(j):
-			all = false
+		case j == k || !has(j):
 		case j < k:
 			return drawnBefore
+		default:
+			owner = shared
 		}
 	}
-	if all {
-		return shared
-	}
-	return k
+	return owner
 }
 
 // restyle returns the style of a line by its owner: was is its style on its own surface.
@@ -70,10 +71,14 @@ func (o merger) draw(out *draft.Surface, style restyle) {
 			switch m := m.(type) {
 			case *render.Circle:
 				owner := o.owner(k, func(j int) bool { return o.hasCircle(j, m) })
-				if owner != drawnBefore {
-					out.Circle(style(owner, m.Tagged, styleOf(m.Pen)).For(request.Guide(m.Guide), planID(k, m.ID)),
-						draft.Circle{Centre: m.Centre, R: m.R})
+				if owner == drawnBefore {
+					continue
 				}
+				line := style(owner, m.Tagged, styleOf(m.Pen)).For(request.Guide(m.Guide), planID(k, m.ID))
+				if len(o.surfaces) > 2 && m.R < leastDashed {
+					line.Dash = nil
+				}
+				out.Circle(line, draft.Circle{Centre: m.Centre, R: m.R})
 			case *render.Stroke:
 				o.stroke(k, m, out, style)
 			default:

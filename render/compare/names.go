@@ -61,12 +61,11 @@ func fullNames(plans []layout.Plan) []string {
 	return out
 }
 
-// keys returns a letter for each plan, which stands for its name in labels and tables; nil where there are two, and their names differ and
-// are no wider than width.
+// keys returns a letter for each plan, which stands for its name in labels and tables; nil where the names differ and are no wider than width.
 func keys(plans []layout.Plan, width geom.MM) []string {
 	names := namesOf(plans)
-	tooWide := func(name string) bool { return draft.Name(name).Width() > width }
-	if len(names) == 2 && names[0] != names[1] && !slices.ContainsFunc(names, tooWide) {
+	distinct := len(slices.Compact(slices.Sorted(slices.Values(names)))) == len(names)
+	if distinct && !slices.ContainsFunc(names, func(name string) bool { return draft.Name(name).Width() > width }) {
 		return nil
 	}
 	for i := range names {

@@ -10,8 +10,8 @@ import (
 	"hubrule/render/request"
 )
 
-// A letter stands for a vehicle where there are several, or where a name would be cut; its whole name then stands on the sheet once, after
-// its letter. Two short names need none.
+// A letter stands for a vehicle where a name would be cut; its whole name then stands on the sheet once, after its letter. Short names need
+// none, of several vehicles neither.
 func TestKeysOfAnOverlay(t *testing.T) {
 	t.Parallel()
 	plan := func(title string, pins ...string) layout.Plan {
@@ -32,7 +32,9 @@ func TestKeysOfAnOverlay(t *testing.T) {
 			[]string{"typical", "A proposal with a long name: height 2.2w"}, "roof, B "},
 		{plan(""), []layout.Plan{plan("")}, []string{"typical", "typical"}, "roof 2.35"},
 		{plan(""), []layout.Plan{plan("Low", "height=2.2w"), plan("High", "height=2.5w")},
-			[]string{"typical", "Low: height 2.2w", "High: height 2.5w"}, "roof, C "},
+			nil, "roof, High "},
+		{plan(""), []layout.Plan{plan("Low", "height=2.2w"), plan("", "height=2.5w", "length=6.5w")},
+			[]string{"typical", "Low: height 2.2w", "height 2.5w, length 6.5w"}, "roof, C "},
 	} {
 		words := wordsOf(t, request.Request{Plans: []layout.Plan{c.own}, Against: c.against, Kinds: []request.Kind{request.Overlay},
 			Setting: testsheet.Setting(t, "A4")})

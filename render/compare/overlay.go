@@ -22,48 +22,84 @@ type Overlay struct {
 	Plans []layout.Plan
 }
 
-// Largest returns the largest wheel on the canvas, in mm, at which each vehicle fits by itself.
+// Largest returns the largest wheel of the base on the canvas, in mm, at which each vehicle fits by itself.
 func (s Overlay) Largest(c draft.Canvas) geom.MM {
 	least := geom.MM(math.Inf(1))
 	for _, p := range s.Plans {
-		least = min(least, side.LargestTraceWheel(c, p))
+		least = min(least, side.LargestTraceWheel(c, p)/s.Setting.Scale.WheelBeside(s.Plans[0], 1, p))
 	}
 	return least
 }
 
-// Draw draws the sheet; wheel is the size of a wheel on paper, in mm. It fails where the vehicles and the table find no room.
+// Draw draws the sheet; wheel is the size of the base's wheel on paper, in mm. It fails where the vehicles and the table find no room.
 func (s Overlay) Draw(c draft.Canvas, wheel geom.MM, number func(i int) string) ([]render.Page, error) {
-	fixed := c.FixedSurface(s.Ink(request.Overlay))
-	o := &overlayPage{Request: s.Request, plans: s.titled(), canvas: c, wheel: c.FromPaper(wheel)}
-	o.nose, o.tail = s.Plans[0].Nose(), s.Plans[0].Tail()
-	for _, p := range s.Plans {
-		o.nose, o.tail = min(o.nose, p.Nose()), max(o.tail, p.Tail())
-	}
-	const column = 22 // mm, of a name at the head of a table's column
-	o.keys = keys(o.plans, min(column, c.Space.Width()/8))
-	heads := o.keys
-	if o.names = o.keys; o.keys == nil {
-		o.names, heads = shortNames(o.plans, c.Space.Width()/8), shortNames(o.plans, column)
-	}
-	compared := comparison{o.plans, heads, s.Setting.Units, wheel}
-	changes := compared.table(c.Space.Width(), false)
-	at, err := o.place(changes.Height())
-	if err != nil && o.wheel < o.smallOverlay() {
-		changes = compared.table(c.Space.Width(), true)
-		at, err = o.place(changes.Height())
-	}
+	o := s.newPage(c, wheel)
+	changes, at, err := o.layOut()
 	if err != nil {
 		return nil, err
 	}
-	figure, err := o.figure(at)
-	if err != nil {
-		return nil, err
+	figure, fixed := o.figure(at), c.FixedSurface(s.Ink(request.Overlay))
+	rakes := false
+	if o.Setting.Labels != request.NoLabels {
+		if err := figure.WriteLadder(o.levelLabels(figure)); err != nil {
+			return nil, err
+		}
+		rakes = !o.pillars(figure)
 	}
-	o.key(fixed)
+	o.key(fixed, rakes)
 	changes.Draw(fixed, c.Space.Min.X, at.Origin.Y+overTable)
-	title, columns := o.titleBlock(wheel)
+	title, columns := o.titleBlock()
 	c.TitleBlock(fixed, title, columns, number(0))
-	return []render.Page{c.Finish(title.Heading+", "+string(request.Overlay), figure, fixed, s.Setting.Facing)}, nil
+	return []render.Page{c.Finish(o.title()+", "+string(request.Overlay), figure.Surface, fixed, s.Setting.Facing)}, nil
+}
+
+// newPage prepares a page: the names of the vehicles and their wheels.
+func (s Overlay) newPage(c draft.Canvas, wheel geom.MM) *overlayPage {
+	o := &overlayPage{Request: s.Request, plans: s.titled(), canvas: c}
+	for _, p := range s.Plans {
+		w := s.Setting.Scale.WheelBeside(s.Plans[0], wheel, p)
+		o.onPaper, o.sizes = append(o.onPaper, w), append(o.sizes, geom.Wheels(w/wheel))
+		size := o.sizes[len(o.sizes)-1]
+		o.nose, o.tail, o.top = min(o.nose, p.Nose()*size), max(o.tail, p.Tail()*size), max(o.top, (p.Height()+.1)*size)
+	}
+	o.wheel = c.FromPaper(wheel)
+	column := geom.MM(22) // of a name at the head of a table's column
+	if o.several() {
+		column = 28 // over two columns
+	}
+	o.keys = keys(o.plans, min(column, c.Space.Width()/8))
+	o.heads = o.keys
+	if o.names = o.keys; o.keys == nil {
+		o.names, o.heads = shortNames(o.plans, c.Space.Width()/8), shortNames(o.plans, column)
+	}
+	return o
+}
+
+// several reports whether there are more vehicles than two.
+func (o *overlayPage) several() bool { return len(o.plans) > 2 }
+
+// layOut places the vehicles over the table. Below some wheel the table is shortened rather than the drawing made smaller: of several
+// vehicles to the largest changes on paper that there is room for, else to the figures that the full sheet names.
+func (o *overlayPage) layOut() (draft.Table, counting.Place, error) {
+	compared := comparison{o.plans, o.heads, o.Setting.Units, o.onPaper}
+	changes := compared.changes()
+	try := func(kept []change) (draft.Table, counting.Place, error) {
+		t := compared.table(o.canvas.Space.Width(), kept, len(changes)-len(kept))
+		at, err := o.place(t.Height())
+		return t, at, err
+	}
+	t, at, err := try(changes)
+	switch small := geom.MM(20); {
+	case err == nil:
+	case !o.several() && o.wheel < small:
+		return try(slices.DeleteFunc(slices.Clone(changes), func(ch change) bool { return !mainFigure(ch.figure) }))
+	case o.several() && o.wheel < 26: // more lines need more room to be told apart
+		const least = 6
+		for n := len(changes) - 1; err != nil && n >= least; n-- {
+			t, at, err = try(changes[:n])
+		}
+	}
+	return t, at, err
 }
 
 // titled returns the plans. Where the request has one vehicle, the sheet's title is that vehicle's.
@@ -79,56 +115,44 @@ func (s Overlay) titled() []layout.Plan {
 	return plans
 }
 
-// smallOverlay is the wheel on the canvas below which the table is shortened rather than the drawing made smaller: lines of more than two
-// vehicles need more room to be told apart.
-func (o *overlayPage) smallOverlay() geom.MM {
-	if len(o.plans) > 2 {
-		return 26
-	}
-	return 20
-}
-
 // overlayPage is one overlay being drawn.
 type overlayPage struct {
 	request.Request
 	plans      []layout.Plan
 	names      []string // in labels
-	keys       []string // the same, where they stand for longer names; else nil
+	heads      []string // at the heads of the table's columns
+	keys       []string // the names where they are letters that stand for longer ones; else nil
 	canvas     draft.Canvas
-	wheel      geom.MM     // on the canvas
-	nose, tail geom.Wheels // the foremost and the rearmost
+	wheel      geom.MM       // of the base, on the canvas
+	onPaper    []geom.MM     // the wheel of each plan
+	sizes      []geom.Wheels // the wheel of each plan, in wheels of the base
+	nose, tail geom.Wheels   // the foremost and the rearmost, in wheels of the base
+	top        geom.Wheels   // over the highest
 }
 
-// Distances on an overlay: the ground to the table, a line of the key to the next, the outlines to the upright rule.
+// Distances on an overlay: the ground to the table, the outlines to the upright rule.
 const (
 	overTable geom.MM = 6
-	keyPitch  geom.MM = 4.6
-	keyLong   geom.MM = 16 // of a sample of a line
 	toRule    geom.MM = 6
 )
 
 // place puts the common front axle where the full sheet of the base has it, so that both register; in the middle where that leaves
 // too little room.
 func (o *overlayPage) place(tableHeight geom.MM) (counting.Place, error) {
-	first := o.plans[0]
 	r := counting.Room{
-		Above: keyPitch*geom.MM(len(o.plans)+1) + 5, Below: overTable + tableHeight, TitleBlock: draft.TitleBlockHeight,
-		Nose: counting.RoadAhead, Tail: toRule + counting.LadderAt,
+		Above: o.newKey(true).height() + 5, Below: overTable + tableHeight, TitleBlock: draft.TitleBlockHeight,
+		Nose: counting.RoadAhead, Tail: toRule + counting.LadderAt, From: o.nose, To: o.tail, Top: o.top,
 	}
-	r.From, r.To = o.nose, o.tail
 	if o.Setting.Labels != request.NoLabels {
-		for _, g := range o.levelLabels(o.drawing(first, counting.Place{Wheel: o.wheel})) {
+		for _, g := range o.levelLabels(o.drawing(0, counting.Place{Wheel: o.wheel})) {
 			r.Tail = max(r.Tail, toRule+counting.LadderAt+g.Label.Width)
 		}
-	}
-	for _, p := range o.plans {
-		r.Top = max(r.Top, p.Height()+.1)
 	}
 	own, err := r.Place(o.canvas.Space, o.wheel, 0)
 	if err != nil || !o.Has(request.Full) {
 		return own, err
 	}
-	at, err := side.FullPlace(o.Request, first, o.canvas, o.wheel)
+	at, err := side.FullPlace(o.Request, o.plans[0], o.canvas, o.wheel)
 	if err != nil {
 		return own, nil
 	}
@@ -140,9 +164,11 @@ func (o *overlayPage) place(tableHeight geom.MM) (counting.Place, error) {
 	return at, nil
 }
 
-func (o *overlayPage) drawing(p layout.Plan, at counting.Place) *counting.Drawing {
-	d := counting.NewDrawing(o.Request, o.canvas, p, request.Overlay)
-	d.Place, d.Checks = at, false
+// drawing is an empty drawing of plan k, given where the base stands.
+func (o *overlayPage) drawing(k int, base counting.Place) *counting.Drawing {
+	d := counting.NewDrawing(o.Request, o.canvas, o.plans[k], request.Overlay)
+	d.Place, d.Checks = base, false
+	d.Wheel = base.MM(o.sizes[k])
 	if d.Guides == nil {
 		d.Guides = []request.Guide{"outline", "pillar", "roof", "belt", "sill", "overhangs", "wheels", "ground"}
 	}
@@ -150,29 +176,22 @@ func (o *overlayPage) drawing(p layout.Plan, at counting.Place) *counting.Drawin
 	return d
 }
 
-// figure draws every plan on a surface of its own, then all on one.
-func (o *overlayPage) figure(at counting.Place) (*draft.Surface, error) {
+// figure draws every plan on a surface of its own, then all on that of the base, which it returns.
+func (o *overlayPage) figure(at counting.Place) *counting.Drawing {
+	all := o.drawing(0, at)
+	all.RuleX = all.X(o.tail) + toRule
 	var surfaces []*draft.Surface
-	for _, p := range o.plans {
-		d := o.drawing(p, at)
-		d.LevelsEnd = d.X(o.tail) + toRule - 1
+	for k := range o.plans {
+		d := o.drawing(k, at)
+		d.LevelsEnd = all.RuleX - 1
 		if o.Setting.Outline != request.OutlineOff && d.Wants("outline") {
 			bodyAndGlass(d)
 		}
-		side.DrawTrace(d, false, d.X(o.nose)-counting.RoadAhead, d.LevelsEnd)
+		side.DrawTrace(d, false, all.X(o.nose)-counting.RoadAhead, d.LevelsEnd)
 		surfaces = append(surfaces, d.Surface)
 	}
-	all := o.drawing(o.plans[0], at)
 	newMerger(surfaces).draw(all.Surface, overlayPen)
-	if o.Setting.Labels == request.NoLabels {
-		return all.Surface, nil
-	}
-	all.RuleX = all.X(o.tail) + toRule
-	if err := all.WriteLadder(o.levelLabels(all)); err != nil {
-		return nil, err
-	}
-	o.pillars(all)
-	return all.Surface, nil
+	return all
 }
 
 // bodyAndGlass draws those lines of the outline that an overlay compares.
@@ -185,41 +204,4 @@ func bodyAndGlass(d *counting.Drawing) {
 			d.Curve(counting.OutlineLine().For("outline", "outline-"+l.Name), d.Path(l.Path), 8)
 		}
 	}
-}
-
-// overlayPen returns the style of a line: shared lines continuous, the base's dashed, those of the others heavy, each with its own dashes.
-func overlayPen(owner int, m render.Tagged, was draft.LineStyle) draft.LineStyle {
-	switch {
-	case owner == shared:
-		was.Dash = nil
-		if was.Width == draft.Wide {
-			was.Role = draft.Strong
-		}
-		if m.Guide == "pillar" {
-			was.Width = draft.Narrow
-		}
-		return was
-	case owner == 0:
-		k := variantLine(0)
-		k.Width = min(was.Width, k.Width)
-		return k
-	}
-	k := variantLine(owner)
-	if m.Guide != "outline" && m.ID != "pillar" {
-		k.Width = min(was.Width, draft.Narrow)
-	}
-	return k
-}
-
-// variantLine is the line of plan k; 0 is the base.
-func variantLine(k int) draft.LineStyle {
-	switch k {
-	case 0:
-		return draft.NewLineStyle(draft.Narrow, draft.Plain, 4, 2)
-	case 1:
-		return draft.NewLineStyle(draft.Wide, draft.Accent)
-	case 2:
-		return draft.NewLineStyle(draft.Wide, draft.Accent, 8, 3)
-	}
-	return draft.NewLineStyle(draft.Wide, draft.Accent, 1.5, 2)
 }

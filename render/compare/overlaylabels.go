@@ -6,21 +6,12 @@ import (
 	"strings"
 
 	"hubrule/internal/geom"
+	"hubrule/internal/slice"
 	"hubrule/layout"
-	"hubrule/render"
 	"hubrule/render/counting"
 	"hubrule/render/draft"
+	"hubrule/render/request"
 )
-
-// coloured returns words in the colour of plan k: the accent for all but the base.
-func coloured(k int, ws ...draft.Word) []draft.Word {
-	for i := range ws {
-		if k > 0 {
-			ws[i].Role = draft.Accent
-		}
-	}
-	return ws
-}
 
 // levelLabels lists the levels of all plans; a shared one is named once.
 func (o *overlayPage) levelLabels(all *counting.Drawing) []counting.LadderEntry {
@@ -29,86 +20,146 @@ func (o *overlayPage) levelLabels(all *counting.Drawing) []counting.LadderEntry 
 		if l.Underneath || !all.Wants(l.Guide) {
 			continue
 		}
-		plans, name := o.plans, string(l.Guide)
-		if !slices.ContainsFunc(plans, func(p layout.Plan) bool {
-			off := all.MM(l.Height(p) - l.Height(plans[0]))
-			return max(off, -off) >= mergeWithin
-		}) {
-			plans = plans[:1]
+		at := func(k int) geom.Wheels { return l.Height(o.plans[k]) * o.sizes[k] }
+		one := true
+		for k := range o.plans {
+			off := all.MM(at(k) - at(0))
+			one = one && max(off, -off) < mergeWithin
 		}
-		for k, p := range plans {
-			if len(plans) > 1 {
-				name = string(l.Guide) + ", " + o.names[k]
+		for k, p := range o.plans {
+			name := string(l.Guide)
+			if !one {
+				name += ", " + o.names[k]
 			}
-			value := draft.Value(o.drawing(p, all.Place).FormatLength(l.Height(p)))
-			label := draft.NewLabel(coloured(k, draft.Name(name+" "), value))
-			out = append(out, counting.LadderEntry{At: l.Height(p), From: .3, Label: label})
+			value := draft.Value(o.drawing(k, all.Place).FormatLength(l.Height(p)))
+			if k == 0 || !one {
+				label := draft.NewLabel(coloured(k, draft.Name(name+" "), value))
+				out = append(out, counting.LadderEntry{At: at(k), From: .3, Label: label})
+			}
 		}
 	}
 	return out
 }
 
-// pillars labels the rake of every A-pillar where there is room; the table has it in any case.
-func (o *overlayPage) pillars(all *counting.Drawing) {
-	if !all.Wants("pillar") {
-		return
-	}
-	written := map[string]bool{}
-	for k, p := range o.plans {
-		at := fmt.Sprintf("%.3f %.3f", p.PillarFoot(), p.PillarHead())
-		if written[at] {
-			continue
+// pillars labels the rake of every A-pillar, of equal ones once, and reports whether there was room for all: with longer arms if need be,
+// since they reach past the other vehicles. If there was not, it writes none, and the key gives the rakes.
+func (o *overlayPage) pillars(all *counting.Drawing) bool {
+	before := *all.Surface
+	for _, reach := range []geom.MM{counting.PillarReach, counting.PillarReach * 5 / 3} {
+		if o.pillarsWithin(reach, all) {
+			return true
 		}
-		written[at] = true
-		d := o.drawing(p, all.Place)
-		d.Surface = all.Surface
-		words := coloured(k, draft.Name("A-pillar, "+o.names[k]+" "), draft.Value(draft.FormatAngle(p.PillarRake())))
-		d.PillarCallout(draft.NewLabel(words))
+		*all.Surface = before
 	}
+	return false
 }
 
-// key explains the line styles, in the corner above the vehicles.
-func (o *overlayPage) key(b *draft.Surface) {
-	x, y := o.canvas.Space.Min.X, o.canvas.Space.Min.Y+2
-	line := func(i int, k draft.LineStyle, word draft.Word) {
-		at := y + keyPitch*geom.MM(i)
-		b.Line(k.For("labels", ""), draft.Pt(x, at), draft.Pt(x+keyLong, at))
-		left := x + keyLong + 3
-		if o.keys != nil && i < len(o.keys) {
-			b.Write("labels", draft.OneLine(coloured(i, draft.Value(o.keys[i]))...).MiddleAt(left, at, render.Start))
-			left += 4
+// pillarsWithin labels the A-pillars with arms shorter than reach.
+func (o *overlayPage) pillarsWithin(reach geom.MM, all *counting.Drawing) bool {
+	at := func(k int) string {
+		p := o.plans[k]
+		return fmt.Sprintf("%.3f %.3f %.3f", p.PillarFoot(), p.PillarHead(), o.sizes[k])
+	}
+	for k, p := range o.plans {
+		var names []string
+		for j := range o.plans {
+			if at(j) == at(k) {
+				names = append(names, o.names[j])
+			}
 		}
-		word = draft.Truncated(word, o.canvas.Space.Max.X-left)
-		b.Write("labels", draft.OneLine(word).MiddleAt(left, at, render.Start))
+		if !all.Wants("pillar") || names[0] != o.names[k] {
+			continue
+		}
+		if !o.several() {
+			names = names[:1]
+		}
+		d := o.drawing(k, all.Place)
+		d.Surface = all.Surface
+		words := coloured(k, draft.Name("A-pillar, "+strings.Join(names, " and ")+" "), draft.Value(draft.FormatAngle(p.PillarRake())))
+		if !d.PillarCallout(draft.NewLabel(words), reach) {
+			return false
+		}
 	}
-	for k, name := range fullNames(o.plans) {
-		line(k, variantLine(k), coloured(k, draft.Name(name))[0])
+	return true
+}
+
+// title names the segments.
+func (o *overlayPage) title() string {
+	if o.Setting.Title != "" {
+		return o.Setting.Title
 	}
-	line(len(o.plans), counting.GuideLine(), draft.Note("shared by all, drawn once"))
+	return strings.Join(o.segments(), ", ")
+}
+
+// segments lists the titles of the segments, each once.
+func (o *overlayPage) segments() []string {
+	var out []string
+	for _, p := range o.plans {
+		if !slices.Contains(out, p.Profile.Title) {
+			out = append(out, p.Profile.Title)
+		}
+	}
+	return out
 }
 
 // titleBlock returns the words of the title block.
-func (o *overlayPage) titleBlock(wheel geom.MM) (draft.Caption, [][]draft.Fact) {
-	var titles []string
-	for _, p := range o.plans {
-		if !slices.Contains(titles, p.Profile.Title) {
-			titles = append(titles, p.Profile.Title)
-		}
-	}
-	title := draft.Caption{Heading: strings.Join(titles, ", "), Sub: "overlay of " + strings.Join(o.names, " and ")}
-	if o.keys != nil {
-		title.Sub = fmt.Sprintf("overlay of %d vehicles", len(o.plans))
+func (o *overlayPage) titleBlock() (draft.Caption, [][]draft.Fact) {
+	segments, wheel := o.segments(), o.onPaper[0]
+	title := draft.Caption{Heading: strings.Join(segments, ", "), Sub: "overlay of " + strings.Join(o.names, " and ")}
+	if o.several() || o.keys != nil || slices.Equal(o.names, segments) { // the heading or the key names them
+		title.Sub = fmt.Sprintf("overlay of %d vehicles", len(o.plans)) + o.drawnAlike()
 	}
 	if o.Setting.Title != "" {
 		title = draft.Caption{Heading: o.Setting.Title, Sub: title.Heading + ", " + title.Sub}
 	}
+	onPaper := draft.Fact{Name: "wheel on paper", Value: draft.FormatMM(wheel)}
 	own := counting.Facts(o.plans[0], wheel, o.Setting.Units)
 	second := []draft.Fact{own[0][1], own[1][0]} // scale and tyre
-	if slices.ContainsFunc(o.plans, func(p layout.Plan) bool { return p.OnVehicle(1) != o.plans[0].OnVehicle(1) }) {
-		second = []draft.Fact{{Name: "scale", Value: "by each wheel"}, {Name: "wheels", Value: "see the table"}}
+	if o.differ() {
+		onPaper.Value = between(o.onPaper, draft.FormatMM)
+		second = []draft.Fact{{Name: "scale", Value: Scale(o.plans, wheel, o.Setting.Scale)},
+			{Name: "wheels", Value: between(slice.Map(o.plans, wheelOf), func(d geom.MM) string { return draft.FormatFixed(float64(d), 0) + " mm" })}}
 	}
 	return title, [][]draft.Fact{
-		{{Name: "wheel on paper", Value: draft.FormatMM(wheel)}, {Name: draft.LengthsIn, Value: counting.UnitName(o.Setting.Units)}},
+		{onPaper, {Name: draft.LengthsIn, Value: counting.UnitName(o.Setting.Units)}},
 		second,
 	}
+}
+
+// drawnAlike says what is alike of the vehicles.
+func (o *overlayPage) drawnAlike() string {
+	switch {
+	case !o.differ():
+		return " on one front axle"
+	case o.Setting.Scale.Reduction > 0:
+		return " at one scale"
+	}
+	return ", all wheels drawn alike"
+}
+
+// wheelOf returns the diameter of a plan's wheel on the vehicle.
+func wheelOf(p layout.Plan) geom.MM { return geom.MM(p.OnVehicle(1)) }
+
+// differ reports whether the vehicles have wheels of several sizes.
+func (o *overlayPage) differ() bool {
+	return slices.ContainsFunc(o.plans, func(p layout.Plan) bool { return wheelOf(p) != wheelOf(o.plans[0]) })
+}
+
+// between prints the least and the greatest of some values, or the one value that they all have.
+func between(values []geom.MM, format func(geom.MM) string) string {
+	lo, hi := format(slices.Min(values)), format(slices.Max(values))
+	if lo == hi {
+		return lo
+	}
+	if s, ok := strings.CutSuffix(lo, " mm"); ok {
+		lo = s
+	}
+	return lo + " to " + hi
+}
+
+// Scale prints the scale of plans laid over each other, given the wheel of the first on paper: where all wheels are drawn alike, each
+// vehicle has a scale of its own.
+func Scale(plans []layout.Plan, wheel geom.MM, asked request.Scale) string {
+	scales := slice.Map(plans, func(p layout.Plan) geom.MM { return wheelOf(p) / asked.WheelBeside(plans[0], wheel, p) })
+	return between(scales, func(n geom.MM) string { return draft.FormatScale(float64(n)) })
 }

@@ -8,6 +8,7 @@ import (
 	"hubrule/internal/geom"
 	"hubrule/internal/testsheet"
 	"hubrule/layout"
+	"hubrule/render"
 	"hubrule/render/compare"
 	"hubrule/render/draft"
 	"hubrule/render/request"
@@ -27,8 +28,12 @@ func wordsOf(t testing.TB, job request.Request) []string {
 	if err != nil {
 		t.Fatal(err)
 	}
-	var out []string
-	for _, w := range testsheet.WrittenOn(doc.Pages[0]) {
+	return wordsOn(doc.Pages[0])
+}
+
+// wordsOn returns all words of a page.
+func wordsOn(page render.Page) (out []string) {
+	for _, w := range testsheet.WrittenOn(page) {
 		out = append(out, w.Text)
 	}
 	return out

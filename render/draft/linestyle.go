@@ -15,12 +15,13 @@ type Role uint8
 
 // The roles.
 const (
-	Strong Role = iota // ground, tyres, rules
-	Plain              // most guides
-	Muted              // axle lines
-	Body               // the silhouette
-	Soft               // what else of the body is drawn
-	Accent             // the A-pillar
+	Strong   Role = iota // ground, tyres, rules
+	Plain                // most guides
+	Muted                // axle lines
+	Body                 // the silhouette
+	Soft                 // what else of the body is drawn
+	Accent               // the A-pillar; the second vehicle of an overlay
+	Contrast             // the third vehicle of an overlay
 	Words
 	notes
 )
@@ -55,13 +56,13 @@ func InksOf(i request.Ink) Inks {
 	switch i {
 	case request.Dark:
 		return Inks{
-			Colours: hexes("#1f252b #49525a #656f78 #7f8890 #a9b1b8 #b23c22 #1f252b #565f67"),
+			Colours: hexes("#1f252b #49525a #656f78 #7f8890 #a9b1b8 #b23c22 #1d5f96 #1f252b #565f67"),
 			Body:    tint("#f5f6f7"), Side: tint("#e8ebee"), Wash: tint("#f7e8e3"),
 		}
 	case request.Grey:
-		return Inks{Colours: hexes("#6a6a6a #808080 #929292 #a6a6a6 #b4b4b4 #808080 #6a6a6a #808080")}
+		return Inks{Colours: hexes("#6a6a6a #808080 #929292 #a6a6a6 #b4b4b4 #808080 #929292 #6a6a6a #808080")}
 	case request.Pale:
-		return Inks{Colours: hexes("#6cb6da #8fcbe6 #a4dded #b2e1ef #bfe6f1 #8fcbe6 #6cb6da #8fcbe6")}
+		return Inks{Colours: hexes("#6cb6da #8fcbe6 #a4dded #b2e1ef #bfe6f1 #8fcbe6 #a4dded #6cb6da #8fcbe6")}
 	}
 	panic("draft: no inks " + string(i))
 }

@@ -199,9 +199,12 @@ func (d composer) noRoomAt(p part, asked geom.MM) error {
 	case best > asked:
 		return ScaleError{what + ": its words need more room", fmt.Sprintf("--scale wheel=%gmm fits, or --labels none", float64(best))}
 	}
-	n := 0. // each plan has its own wheel at a reduction: the one that needs most decides
-	for _, q := range d.Plans {
-		n = max(n, float64(q.OnVehicle(1)/fitting.best([]layout.Plan{q})))
+	fitting.Setting.Scale.Reduction = 1 // which draws vehicles that are laid over each other each by its own wheel
+	n := 0.                             // each part has its own wheel at a reduction: the one that needs most decides
+	for _, q := range fitting.parts() {
+		if q.sharesWheel() {
+			n = max(n, float64(q.plans[0].OnVehicle(1)/fitting.largest([]part{q}, 0)))
+		}
 	}
 	return ScaleError{what, fmt.Sprintf("--scale wheel=%gmm (1:%s) fits%s", float64(best), draft.FormatTrimmed(n+.05, 1), d.orTiles())}
 }

@@ -8,6 +8,7 @@ import (
 	"hubrule/internal/geom"
 	"hubrule/layout"
 	"hubrule/render"
+	"hubrule/render/compare"
 	"hubrule/render/counting"
 	"hubrule/render/draft"
 	"hubrule/render/request"
@@ -37,7 +38,7 @@ func (d composer) composeTiles() (render.Document, request.Messages, error) {
 					d.Setting.Paper.Name))
 				continue
 			}
-			c := tile.Cutting{Grid: grid, Sheet: page, Wheel: wheel, Scale: p.scale(wheel), Inks: draft.InksOf(d.Ink(request.Full))}
+			c := tile.Cutting{Grid: grid, Sheet: page, Wheel: wheel, Scale: compare.Scale(p.plans, wheel, d.Setting.Scale), Inks: draft.InksOf(d.Ink(request.Full))}
 			if p.total > 1 {
 				c.Prefix, c.Number = fmt.Sprintf("%d-", sheets), fmt.Sprintf("sheet %d of %d, ", sheets, p.total)
 			}
@@ -51,18 +52,10 @@ func (d composer) composeTiles() (render.Document, request.Messages, error) {
 	return doc, messages, nil
 }
 
-// scale returns the scale of a part, as overlays do where plans of different tyres share one wheel on paper.
-func (p part) scale(wheel geom.MM) string {
-	if slices.ContainsFunc(p.plans, func(q layout.Plan) bool { return q.OnVehicle(1) != p.plans[0].OnVehicle(1) }) {
-		return "by each wheel"
-	}
-	return draft.FormatScale(float64(p.plans[0].OnVehicle(1) / wheel))
-}
-
 // place draws a part on one page, or on the least grid of tiles that holds it; false if none does.
 func (d composer) place(p part, wheel geom.MM) (tile.Grid, []render.Page, bool) {
 	draw := func(s request.Setting) ([]render.Page, bool) {
-		if !p.mayFit(s.Paper, wheel) {
+		if !p.mayFit(s, wheel) {
 			return nil, false
 		}
 		pages, err := p.Draw(draft.NewCanvas(s), wheel, d.number(p))
@@ -89,10 +82,11 @@ func (d composer) place(p part, wheel geom.MM) (tile.Grid, []render.Page, bool) 
 	return tile.Grid{}, nil, false
 }
 
-// mayFit reports whether the vehicles alone fit on paper; it saves drawing sheets that cannot.
-func (p part) mayFit(paper request.Paper, wheel geom.MM) bool {
+// mayFit reports whether the vehicles alone fit on the paper; it saves drawing sheets that cannot.
+func (p part) mayFit(s request.Setting, wheel geom.MM) bool {
 	return !slices.ContainsFunc(p.plans, func(q layout.Plan) bool {
-		return geom.MM(q.Tail()-q.Nose())*wheel > paper.Width || geom.MM(q.Height())*wheel > paper.Height
+		w := s.Scale.WheelBeside(p.plans[0], wheel, q)
+		return geom.MM(q.Tail()-q.Nose())*w > s.Paper.Width || geom.MM(q.Height())*w > s.Paper.Height
 	})
 }
 

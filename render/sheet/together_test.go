@@ -123,3 +123,30 @@ func TestOverlayRegisters(t *testing.T) {
 		}
 	}
 }
+
+// Where an overlay does not fit at a reduction, the error names one at which it does, and not much less would.
+func TestReductionOfAnOverlay(t *testing.T) {
+	t.Parallel()
+	r := request.Request{Plans: []layout.Plan{testsheet.Plan(t, "suv"), testsheet.Plan(t, "sedan")}, Kinds: []request.Kind{request.Overlay},
+		Setting: testsheet.Setting(t, "A4")}
+	at := func(n float64) error {
+		r.Setting.Scale = request.Scale{Reduction: n}
+		_, _, err := Compose(r)
+		return err
+	}
+	err := at(20)
+	var n float64
+	if err == nil || !strings.Contains(err.Error(), "(1:") {
+		t.Fatalf("at 1:20: %v; want an error with another reduction", err)
+	}
+	_, after, _ := strings.Cut(err.Error(), "(1:")
+	if _, err := fmt.Sscanf(after, "%f", &n); err != nil {
+		t.Fatal(err)
+	}
+	if err := at(n); err != nil {
+		t.Errorf("1:%g, which the error names, does not fit: %v", n, err)
+	}
+	if at(n*.9) == nil {
+		t.Errorf("1:%g fits, and the error names only 1:%g", n*.9, n)
+	}
+}

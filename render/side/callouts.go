@@ -129,7 +129,7 @@ func (d drawing) placeCallouts() error {
 			return counting.NoRoom("the call-outs")
 		}
 	}
-	if d.Wants("pillar") && !d.PillarCallout(d.pillarLabel()) {
+	if d.Wants("pillar") && !d.PillarCallout(d.pillarLabel(), counting.PillarReach) {
 		return counting.NoRoom("the A-pillar's words")
 	}
 	return nil

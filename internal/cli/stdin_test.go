@@ -34,7 +34,7 @@ func TestStandardInput(t *testing.T) {
 		{"", "draw brief.yaml -o file.svg", exitDone, ""},
 		{brief, "draw - --format svg -o ./", exitDone, "wrote low.svg (A3)\n"},
 		{profile, "draw - -o -  --format svg", exitDone, ""},
-		{profile, "draw -", exitDone, "wrote low-suv.pdf (1 page, A3, wheel 46 mm)\n"},
+		{profile, "draw -", exitDone, "wrote low-suv.pdf (1 page, A3, wheel 50 mm)\n"},
 		{profile, "figures -", exitDone, ""},
 		{profile, "draw - -", exitUsage, "hubrule: - (standard input) stands twice; want it once\n"},
 		{profile, "draw - --save saved.yaml", exitUsage, "hubrule: --save: the brief would name -, which cannot be read again; want it in a file\n"},

@@ -119,7 +119,7 @@ func lookSettings() []Setting {
 		guidesSetting(),
 		choice(Setting{Name: "labels", Default: "full",
 			Help: "`STYLE` of the labels: none, short or full (where notes find no room they are left out)",
-			used: sheets(but(request.Trace, request.Steps, request.Demonstration, request.Spread), kinds{request.Full},
+			used: sheets(but(request.Trace, request.Steps, request.Demonstration, request.Practice, request.Spread), kinds{request.Full},
 				kinds{request.Full, request.Answer}, nil)},
 			func(j *Job) *request.Labels { return &j.Setting.Labels }, request.NoLabels, request.ShortLabels, request.FullLabels),
 		choice(Setting{Name: "units", Default: "w", Help: "`UNITS` of the labels: w, mm or in",

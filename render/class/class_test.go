@@ -247,13 +247,13 @@ func TestScaleThatFitsEveryone(t *testing.T) {
 	t.Parallel()
 	c := classOf(t, 3, .6, "suv", request.Full)
 	scale := &c.Pages[0].Request.Setting.Scale
-	scale.Wheel = 42
+	scale.Wheel = 46
 	set, _ := settled(t, c)
 	set.varied[0].values[0][segments.RearOverhang] += 1
 	set.varied[0].values[2][segments.RearOverhang] += 2
 	_, err := set.Handout(0, 0)
 	var fits float64
-	const want = "pages[1]: suv does not fit on A3 with a wheel of 42 mm, for student 1; scale: wheel=%fmm "
+	const want = "pages[1]: suv does not fit on A3 with a wheel of 46 mm, for student 1; scale: wheel=%fmm "
 	if _, scanned := fmt.Sscanf(fmt.Sprint(err), want, &fits); scanned != nil {
 		t.Fatalf("%v; want %s", err, want)
 	}

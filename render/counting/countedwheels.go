@@ -41,9 +41,8 @@ func (d *Drawing) countedWheel(guide request.Guide, id string, c layout.Point, u
 		switch {
 		case u.cut == 0 || b >= a-hairsbreadth:
 		case u.up: // enough to say that the wheel goes on
-			const shown = math.Pi / 6
-			spare(max(a-shown, 0), a)
-			spare(-a, min(shown-a, 0))
+			spare(max(a-spareShown, 0), a)
+			spare(-a, min(spareShown-a, 0))
 		case b < hairsbreadth:
 			spare(-a, a)
 		default:
@@ -58,6 +57,9 @@ func (d *Drawing) countedWheel(guide request.Guide, id string, c layout.Point, u
 		}
 	}
 }
+
+// spareShown is how much of the unused part of the last stacked wheel is drawn on either side, in radians.
+const spareShown = math.Pi / 6
 
 var whole = geom.Wheels(math.Inf(1))
 

@@ -49,26 +49,46 @@ type Drawing struct {
 	Checks    bool            // draw the ground angles
 	Units     request.Units
 	Labels    LabelLayout
-	LevelsEnd geom.MM // x where level lines end behind the tail
-	RuleX     geom.MM // x of the upright rule beside the tail
+	LevelsEnd geom.MM       // x where level lines end behind the tail
+	RuleX     geom.MM       // x of the upright rule beside the tail
+	Table     []draft.Label // what the letters of a drawing with a table stand for, in the order of the letters
 	// EndsUnknown draws levels as if nose, tail and arches were not there: a student is to find them.
 	EndsUnknown bool
 }
 
-// LabelLayout is how words give way when room is short: call-outs near their anchors or in a row on top, with or without notes.
-type LabelLayout struct{ Near, Notes bool }
+// LabelLayout is how words give way when room is short: call-outs near their anchors, or in a row on top, or as letters that a table
+// under the drawing explains; with or without notes; and all counts of the sheet in the larger lettering or in the smaller.
+type LabelLayout struct{ Near, Notes, Keyed, SmallCounts bool }
 
-// LabelLayouts lists the ways to label, the best first: the scale gives way before words shrink, overlap or leave the margin.
-func LabelLayouts(l request.Labels) []LabelLayout {
-	switch l {
-	case request.FullLabels:
-		return []LabelLayout{{true, true}, {true, false}, {false, true}, {false, false}}
-	case request.ShortLabels:
-		return []LabelLayout{{true, false}, {false, false}}
-	case request.NoLabels:
-		return []LabelLayout{{true, false}}
+// LabelLayouts lists the ways to label, the best first: the scale gives way before words shrink, overlap or leave the margin. Upright
+// pages are too narrow for words beside the drawing and have room for a table under it.
+func LabelLayouts(l request.Labels, upright bool) []LabelLayout {
+	notes := l == request.FullLabels
+	ways := []LabelLayout{{Near: true, Notes: notes}}
+	switch {
+	case l == request.NoLabels:
+	case upright:
+		ways = []LabelLayout{{Near: true, Notes: notes, Keyed: true}}
+	case notes:
+		ways = append(ways, LabelLayout{Near: true}, LabelLayout{Notes: true}, LabelLayout{})
+	default:
+		ways = append(ways, LabelLayout{})
 	}
-	panic("counting: no labels " + string(l))
+	var out []LabelLayout
+	for _, w := range ways {
+		small := w
+		small.SmallCounts = true
+		out = append(out, w, small)
+	}
+	return out
+}
+
+// Count is a count of wheels in the lettering that all counts of the sheet have.
+func (d *Drawing) Count(s string) draft.Word {
+	if d.Labels.SmallCounts {
+		return draft.Value(s)
+	}
+	return draft.Count(s)
 }
 
 // Wants reports whether a guide is drawn.
@@ -85,9 +105,12 @@ func GuideExtent(p layout.Plan) (from, to geom.Wheels) {
 	return -.5 - max(1, p.FrontOverhang()), p.RearEdge() + max(1, p.RearOverhang())
 }
 
-// GuideTop returns how high the guides reach: the last stacked wheel is drawn whole.
+// GuideTop returns how high the guides reach: of the last stacked wheel only so much is drawn over the roof as shows that it goes on.
 func GuideTop(p layout.Plan) geom.Wheels {
-	return max(geom.Wheels(math.Ceil(float64(p.Height())-1e-9)), p.Height()+.1)
+	h := float64(p.Height())
+	used := h - math.Ceil(h-1e-9) + 1
+	over := math.Max(0, math.Acos(math.Max(-1, math.Min(1, 2*used-1)))-spareShown)
+	return max(geom.Wheels(h-used+.5+.5*math.Cos(over)), p.Height()+.1)
 }
 
 // rule draws a straight guide between two points of the plan.

@@ -26,8 +26,8 @@ type Search struct {
 // At is a search for a place near (dx, dy) from a wheel's centre and within a distance of it.
 func At(dx, dy, within geom.Wheels) Search { return Search{wanted: planPt(dx, dy), within: within} }
 
-// numeral writes l at the free spot nearest to the wanted one and reports whether there was one.
-func (d *Drawing) numeral(l draft.Label, c layout.Point, s Search) bool {
+// numeral writes l at the spot nearest to the wanted one that is free by a gap, and reports whether there was one.
+func (d *Drawing) numeral(l draft.Label, c layout.Point, s Search, gap geom.MM) bool {
 	places := []layout.Point{s.wanted}
 	for i := -gridRows; i <= gridRows; i++ {
 		for j := -gridRows; j <= gridRows; j++ {
@@ -47,7 +47,7 @@ func (d *Drawing) numeral(l draft.Label, c layout.Point, s Search) bool {
 		at := d.OnPage(c.Add(p))
 		placed := l.TopAt(at.X, at.Y-l.Height/2, render.Middle)
 		tooHigh := s.ceiling > 0 && placed.Top < d.Y(s.ceiling)+.4
-		if far := p.Sub(s.wanted).Len(); far < nearest && !tooHigh && around.Free(placed.Box(), .6) {
+		if far := p.Sub(s.wanted).Len(); far < nearest && !tooHigh && around.Free(placed.Box(), gap) {
 			nearest, best = far, placed
 		}
 	}
@@ -58,9 +58,10 @@ func (d *Drawing) numeral(l draft.Label, c layout.Point, s Search) bool {
 	return true
 }
 
-// Numerals counts: in the upper half of each wheel, clear of axle line, sill and outline.
+// Numerals counts: in the upper half of each wheel, clear of axle line, sill and outline. Counts are what a sheet is for: they never give
+// way to words.
 func (d *Drawing) Numerals() error {
-	if d.Wants("between") && !d.NumberRow(d.BetweenTyres(), At(0, .25, .38)) && d.Labels.Near {
+	if d.Wants("between") && !d.NumberRow(d.BetweenTyres(), At(0, .25, .38)) {
 		return NoRoom("the counts between the wheels")
 	}
 	if d.Wants("stack") {
@@ -69,10 +70,18 @@ func (d *Drawing) Numerals() error {
 	return nil
 }
 
-// CountIn writes a count into a wheel round c, in smaller lettering where the larger finds no room.
+// CountIn writes a count into a wheel round c and reports whether there was a place. Small counts that find none stand closer to lines, or
+// beside the wheel on a leader.
 func (d *Drawing) CountIn(text string, c layout.Point, s Search) bool {
-	return d.numeral(draft.OneLine(draft.Count(text)), c, s) || d.numeral(draft.OneLine(draft.Value(text)), c, s)
+	l := draft.OneLine(d.Count(text))
+	if d.numeral(l, c, s, countGap) {
+		return true
+	}
+	return d.Labels.SmallCounts && (d.numeral(l, c, s, countGap/2) || d.besideWheel(l, c.Add(s.wanted)))
 }
+
+// countGap is how far counts keep clear of lines.
+const countGap geom.MM = .6
 
 // NumberRow counts the whole wheels of a row and reports whether all numbers found room.
 func (d *Drawing) NumberRow(r Row, s Search) bool {
@@ -83,7 +92,7 @@ func (d *Drawing) NumberRow(r Row, s Search) bool {
 	return all
 }
 
-// StackNumerals counts the stack. A left-over is written inside its used part, smaller if need be, or else beside it on a leader.
+// StackNumerals counts the stack. A left-over is written inside its used part, or else beside it on a leader.
 func (d *Drawing) StackNumerals() error {
 	p := d.Plan
 	// A rear tyre of another size is no counted wheel: the title block gives the unit of the counts.
@@ -93,25 +102,20 @@ func (d *Drawing) StackNumerals() error {
 		part := min(1, p.Height()-geom.Wheels(k))
 		if part >= .995 {
 			all = d.CountIn(fmt.Sprint(k+1), c, At(0, .12, .46)) && all
-		} else if !d.leftOver(c, part) {
-			return NoRoom("what is left over of the stack")
+			continue
 		}
+		l, inside := draft.OneLine(d.Count("+ "+draft.FormatFixed(float64(part), 2))), At(0, part/2-.5, .46)
+		inside.ceiling = p.Height()
+		all = (d.numeral(l, c, inside, countGap) || d.besideWheel(l, c.Add(inside.wanted))) && all
 	}
-	if !all && d.Labels.Near {
+	if !all {
 		return NoRoom("the counts of the stack")
 	}
 	return nil
 }
 
-// leftOver writes how much of the stack's last wheel, round c, is used.
-func (d *Drawing) leftOver(c layout.Point, part geom.Wheels) bool {
-	text, inside := "+ "+d.FormatLength(part), At(0, part/2-.5, .46)
-	inside.ceiling = d.Plan.Height()
-	return d.CountIn(text, c, inside) || d.besideStack(draft.OneLine(draft.Value(text)), planPt(c.X, c.Y-.5+part/2))
-}
-
-// besideStack writes l beside the stack, at the end of a leader from the used part at p: the nearest free place wins.
-func (d *Drawing) besideStack(l draft.Label, p layout.Point) bool {
+// besideWheel writes l beside a counted wheel, at the end of a leader from its used part at p: the nearest free place wins.
+func (d *Drawing) besideWheel(l draft.Label, p layout.Point) bool {
 	from := d.OnPage(p)
 	var best draft.PlacedLabel
 	var leader draft.Segment

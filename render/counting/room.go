@@ -23,6 +23,14 @@ type Room struct {
 	Blanks       geom.MM     // kept free at the page's top
 	From, To     geom.Wheels // reach of the guides along the ground
 	Top          geom.Wheels
+	// Words that stand ahead of one x of the plan need this much, over the guides that reach further.
+	WordsFrom geom.Wheels
+	Words     geom.MM
+}
+
+// ahead returns how much room the guides and words ahead of the front axle need at a wheel.
+func (r Room) ahead(wheel geom.MM) geom.MM {
+	return max(r.Nose-geom.MM(geom.MM(r.From)*wheel), r.Words-geom.MM(geom.MM(r.WordsFrom)*wheel))
 }
 
 // reserve is the least room over the figure that sheets with blanks need; every sheet keeps it where the page is wide enough for three
@@ -35,13 +43,16 @@ const (
 // LargestWheel returns the widest wheel, in mm on the canvas, that leaves the room r.
 func (r Room) LargestWheel(space draft.Box) geom.MM {
 	across := (space.Width() - r.Nose - r.Tail) / geom.MM(r.To-r.From)
+	if r.Words > 0 {
+		across = min(across, (space.Width()-r.Words-r.Tail)/geom.MM(r.To-r.WordsFrom))
+	}
 	up := (space.Height() - r.TitleBlock - 3 - r.Above - r.Below) / geom.MM(r.Top)
 	return min(across, up)
 }
 
 // Place places the plan in space with room r: in the middle across, and at a little over half of what is left upwards.
 func (r Room) Place(space draft.Box, wheel, paperWidth geom.MM) (Place, error) {
-	slack := space.Width() - r.Nose - r.Tail - geom.MM(geom.MM(r.To-r.From)*wheel)
+	slack := space.Width() - r.ahead(wheel) - r.Tail - geom.MM(geom.MM(r.To)*wheel)
 	const rounding = 1e-9
 	if slack < -rounding {
 		return Place{}, NoRoom("the width of the figure")
@@ -58,12 +69,12 @@ func (r Room) Place(space draft.Box, wheel, paperWidth geom.MM) (Place, error) {
 	if y < space.Min.Y+need+r.Blanks-rounding {
 		return Place{}, NoRoom("the height of the figure")
 	}
-	x := space.Min.X + slack/2 + r.Nose - geom.MM(geom.MM(r.From)*wheel)
+	x := space.Min.X + slack/2 + r.ahead(wheel)
 	return Place{Origin: draft.Pt(x, y), Wheel: wheel}, nil
 }
 
 // RoadAhead is how far the ground line runs on ahead of the outermost guide at the nose.
-const RoadAhead geom.MM = 6
+const RoadAhead geom.MM = 3
 
 // RoadStart returns the x of the page where the ground line of a full sheet begins.
 func (d *Drawing) RoadStart() geom.MM {

@@ -32,7 +32,7 @@ func TickLength(tenths int) geom.MM {
 const (
 	RuleGap   geom.MM = 8   // ground to rule, and outermost ghost to upright rule: the space between belongs to ticks and numbers
 	BracketAt geom.MM = 2.2 // outside the upright rule
-	LadderAt  geom.MM = 8   // the ladder's words, outside the upright rule
+	LadderAt  geom.MM = 6   // the ladder's words, outside the upright rule
 )
 
 // UprightRule draws the rule beside the tail with its whole numbers.
@@ -43,7 +43,7 @@ func (d *Drawing) UprightRule(numbered bool) {
 		at := draft.Pt(x, d.Y(geom.Wheels(k)/10))
 		d.Line(draft.TickLine().For("ticks", fmt.Sprintf("tick-up-%d", k)), at, at.Sub(draft.Point{X: TickLength(k)}))
 		if numbered && k > 0 && k%10 == 0 {
-			d.Write("labels", draft.OneLine(draft.Count(fmt.Sprint(k/10))).MiddleAt(x-WholeTick-1, at.Y, render.End))
+			d.Write("labels", draft.OneLine(d.Count(fmt.Sprint(k/10))).MiddleAt(x-WholeTick-1, at.Y, render.End))
 		}
 	}
 }
@@ -59,19 +59,19 @@ type LadderEntry struct {
 func (d *Drawing) WriteLadder(entries []LadderEntry) error {
 	lane := draft.Lane{Lo: d.Space.Min.Y, Hi: d.Y(0), Gap: .5}
 	anchors, centres := draft.Distribute(entries, lane, func(r LadderEntry) (geom.MM, geom.MM) {
-		return d.Y(r.At), r.Label.Height
+		return d.Y(r.At), d.SizeOf(r.Label).Height
 	})
 	if centres == nil {
 		return NoRoom("the ladder of levels")
 	}
 	x := d.RuleX + LadderAt
 	for i, r := range entries {
-		at, l := anchors[i], r.Label
+		at, l := anchors[i], d.Keyed(r.Label)
 		top, mid := centres[i]-l.Height/2, centres[i]
 		if len(l.Lines) == 1 {
 			top = mid - l.CapMiddle()
 		}
-		d.Leader(draft.Pt(d.RuleX+r.From, at), draft.Pt(d.RuleX+3.4, at), draft.Pt(x-1.9, mid), draft.Pt(x-.9, mid))
+		d.Leader(draft.Pt(d.RuleX+r.From, at), draft.Pt(d.RuleX+2.8, at), draft.Pt(x-1.9, mid), draft.Pt(x-.9, mid))
 		d.Write("labels", l.TopAt(x, top, render.Start))
 	}
 	return nil
@@ -96,22 +96,35 @@ func (d *Drawing) LadderEntries() []LadderEntry {
 			}
 			rises = []draft.Word{draft.Note(verb + draft.FormatAngle(max(p.BeltRise(), -p.BeltRise())))}
 		}
-		if !l.Underneath || !d.Labels.Near {
+		if !l.Underneath || !d.Labels.Near || d.Labels.Keyed {
 			at := l.Height(p)
 			add(l.Guide, at, atRule, []draft.Word{draft.Name(string(l.Guide) + " "), draft.Value(d.FormatLength(at))}, rises)
 		}
 	}
-	add("ratio", (p.Belt()+p.Height())/2, atBracket, []draft.Word{draft.Count("1"), draft.Name(" part greenhouse")})
-	add("ratio", (p.Sill()+p.Belt())/2, atBracket,
-		[]draft.Word{draft.Count(draft.FormatCount(1 / p.GreenhouseToBody())), draft.Name(" parts body side")})
+	for _, part := range d.parts() {
+		add("ratio", part.middle, atBracket, []draft.Word{d.Count(part.count), draft.Name(" " + part.unit)}, []draft.Word{draft.Name(part.name)})
+	}
 	if d.Wants("checks") {
 		_, end := d.AngleEnds()
 		add("checks", end.Y, atRule, []draft.Word{draft.Name("departure "), draft.Value(draft.FormatAngle(p.Departure()))})
-		if !d.Labels.Near {
+		if !d.Labels.Near || d.Labels.Keyed {
 			add("checks", p.Clearance()-.02, atRule, []draft.Word{draft.Name("breakover "), draft.Value(draft.FormatAngle(p.Breakover()))})
 		}
 	}
 	return out
+}
+
+// part is one of the two parts of the height.
+type part struct {
+	middle            geom.Wheels
+	count, unit, name string // "2", "parts", "body side"
+}
+
+// parts returns greenhouse and body side.
+func (d *Drawing) parts() [2]part {
+	p := d.Plan
+	return [2]part{{(p.Belt() + p.Height()) / 2, "1", "part", "greenhouse"},
+		{(p.Sill() + p.Belt()) / 2, draft.FormatCount(1 / p.GreenhouseToBody()), "parts", "body side"}}
 }
 
 // Brackets draws the two parts of the height, greenhouse and body side, outside the upright rule.
@@ -198,7 +211,7 @@ func (d *Drawing) WriteIntervals(intervals []Interval, middles []geom.MM) (geom.
 	var sizes []geom.MM
 	var labels []draft.Label
 	for _, s := range intervals {
-		l := draft.NewLabel([]draft.Word{draft.Count(s.Number)}, []draft.Word{draft.Note(s.Name)})
+		l := draft.NewLabel([]draft.Word{d.Count(s.Number)}, []draft.Word{draft.Note(s.Name)})
 		labels, sizes = append(labels, l), append(sizes, l.Width)
 	}
 	centres := draft.Lane{Lo: d.Space.Min.X, Hi: d.Space.Max.X, Gap: 2.5}.Centres(middles, sizes)

@@ -53,7 +53,9 @@ func (f Sheets) arrangement(o counting.Page, d *counting.Drawing) error {
 		a.projectWidths()
 	}
 	if labelled {
-		a.labels()
+		if err := counted(d, a.labels()); err != nil {
+			return err
+		}
 	}
 	a.symbol(o.Fixed, labelled)
 	return nil
@@ -118,19 +120,21 @@ func (a arrangement) side(s request.Setting, kind request.Kind) {
 	}
 }
 
-// labels numbers the counted wheels and names the views.
-func (a arrangement) labels() {
+// labels numbers the counted wheels, names the views, and reports whether all numbers found room.
+func (a arrangement) labels() bool {
+	fits := true
 	if a.Wants("between") {
-		a.NumberRow(a.BetweenTyres(), counting.At(0, .2, .4))
-		a.front.counts()
-		a.rear.counts()
-		a.above.counts()
+		fits = a.NumberRow(a.BetweenTyres(), counting.At(0, .2, .4))
+		for _, counts := range []func() bool{a.front.counts, a.rear.counts, a.above.counts} {
+			fits = counts() && fits
+		}
 	}
 	a.title("front", a.front.X(0))
 	a.title("rear", a.rear.X(0))
 	a.title("side", (a.X(a.Plan.Nose())+a.X(a.Plan.Tail()))/2)
 	l := draft.OneLine(draft.Note("top"))
 	a.Write("labels", l.MiddleAt(a.X(a.Plan.Tail())+6, a.above.Y(0), render.Start))
+	return fits
 }
 
 // title names a view under its middle in third angle, over it in first, or beside that where it is taken.

@@ -30,14 +30,16 @@ func labelEnds(views []endView) error {
 			what = "from the front"
 		}
 		top := e.Y(e.Plan.Height())
-		e.Write("labels", draft.OneLine(draft.Count(what)).TopAt(e.X(0), e.Y(e.Plan.Height()+.1)-endsAbove+1, render.Middle))
+		e.Write("labels", draft.OneLine(draft.Heading(what, draft.Small)).TopAt(e.X(0), e.Y(e.Plan.Height()+.1)-endsAbove+1, render.Middle))
 		if e.first {
 			e.BrokenDimension(across("roof width", e.vehicle.RoofWidth()/2), top-roofWidthAt)
 			e.BrokenDimension(across("belt width", e.vehicle.BeltWidth()/2), top-beltWidthAt)
 			e.tumblehome()
 		}
 		e.lampHeight()
-		e.counts()
+		if err := counted(e.Drawing, e.counts()); err != nil {
+			return err
+		}
 	}
 	return chainAcross(views)
 }
@@ -115,16 +117,17 @@ func (e endView) beside(anchor draft.Point, l draft.Label) {
 // roomForRest is the least remainder with room for its own number.
 const roomForRest geom.Wheels = .4
 
-// counts numbers the wheels between the tyres.
-func (e endView) counts() {
+// counts numbers the wheels between the tyres and reports whether all numbers found room.
+func (e endView) counts() bool {
 	if !e.Wants("between") {
-		return
+		return true
 	}
 	r := e.betweenTyres()
-	e.NumberRow(r, counting.At(0, .2, .4))
+	fits := e.NumberRow(r, counting.At(0, .2, .4))
 	if rest := r.Rest(); rest >= roomForRest { // else its number is in the chain under the ground
-		e.CountIn("+ "+e.FormatLength(rest), r.Centre(r.Whole()), counting.At(rest/2-.5, .2, .46))
+		fits = e.CountIn("+ "+draft.FormatFixed(float64(rest), 2), r.Centre(r.Whole()), counting.At(rest/2-.5, .2, .46)) && fits
 	}
+	return fits
 }
 
 // chainAcross labels the chains under the views and draws the dimensions below them.

@@ -2,6 +2,7 @@
 package flat
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 
@@ -60,12 +61,12 @@ func (f Sheets) Draw(c draft.Canvas, wheel geom.MM, number func(i int) string) (
 
 // page draws one sheet.
 func (f Sheets) page(o counting.Page) (render.Page, error) {
-	v, d := f.sheet(), f.empty(o.Canvas, o.Kind)
-	var err error
-	if d.Place, err = v.room(d).Place(o.Space, o.FromPaper(o.Wheel), 0); err != nil {
-		return render.Page{}, err
+	v := f.sheet()
+	d, err := f.figure(o, v, false)
+	if errors.Is(err, errCounts) { // all counts of a sheet have one size
+		d, err = f.figure(o, v, true)
 	}
-	if err := v.draw(o, d); err != nil {
+	if err != nil {
 		return render.Page{}, err
 	}
 	if f.Setting.Legend && o.Kind == request.Full {
@@ -88,6 +89,28 @@ func (f Sheets) page(o counting.Page) (render.Page, error) {
 		o.TitleBlock(o.Fixed, title, columns, o.Number)
 	}
 	return o.Finish(fmt.Sprintf("%s, %s, %s", o.Plan.Profile.Title, v.title, o.Kind), d.Surface, o.Fixed, f.Setting.Facing), nil
+}
+
+// errCounts is the error when a count finds no room in the larger lettering.
+var errCounts = counting.NoRoom("the counts")
+
+// figure draws a sheet's views in their place.
+func (f Sheets) figure(o counting.Page, v sheet, smallCounts bool) (*counting.Drawing, error) {
+	d := f.empty(o.Canvas, o.Kind)
+	d.Labels.SmallCounts = smallCounts
+	var err error
+	if d.Place, err = v.room(d).Place(o.Space, o.FromPaper(o.Wheel), 0); err != nil {
+		return nil, err
+	}
+	return d, v.draw(o, d)
+}
+
+// counted is errCounts where the larger lettering found no room. There is none smaller than the smaller.
+func counted(d *counting.Drawing, fits bool) error {
+	if fits || d.Labels.SmallCounts {
+		return nil
+	}
+	return errCounts
 }
 
 // legend explains the kinds of line of a sheet, clear of what is not mirrored with it.

@@ -118,9 +118,8 @@ func (t topView) measures(words bool) error {
 	if !words {
 		return nil
 	}
-	t.counts()
-	if !t.Wants("ticks") {
-		return nil
+	if err := counted(t.Drawing, t.counts()); err != nil || !t.Wants("ticks") {
+		return err
 	}
 	end, err := low.WriteIntervals(low.Intervals(), low.Middles(low.Intervals()))
 	if err != nil {
@@ -130,11 +129,9 @@ func (t topView) measures(words bool) error {
 	return t.widthsBehind()
 }
 
-// counts numbers the counted wheels.
-func (t topView) counts() {
-	if t.Wants("between") {
-		t.NumberRow(t.betweenTyres(), counting.At(0, .2, .4))
-	}
+// counts numbers the counted wheels and reports whether all numbers found room.
+func (t topView) counts() bool {
+	return !t.Wants("between") || t.NumberRow(t.betweenTyres(), counting.At(0, .2, .4))
 }
 
 // widthsBehind draws the widths behind the tail in steps, the widest innermost, so that each leader passes above those further out.

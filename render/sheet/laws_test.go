@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"math"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -350,7 +351,7 @@ func TestNumbersFollowThePlan(t *testing.T) {
 		{segments.PillarRake, 31, "A-pillar 31°"},
 		{segments.ArchGap, .15, "0.15"},
 		{segments.WheelsBetween, 2.8, "+ 0.80"},
-		{segments.GreenhouseToBody, .625, "1.60 parts body side"},
+		{segments.GreenhouseToBody, .625, "1.60 parts"},
 		{segments.GlassEnd, .12, "0.12 behind the back of the rear tyre"},
 	} {
 		v := base.Values()
@@ -384,6 +385,52 @@ func TestLeftOversAreWritten(t *testing.T) {
 					if want := fmt.Sprintf("+ %.2f", rest); rest > .005 && !said[want] {
 						t.Errorf("%s, labels %s: the %s lacks %q", paper.Name, labels, what, want)
 					}
+				}
+			}
+		}
+	})
+}
+
+// Every counted wheel has its number on every labelled sheet, however small, and all counts of a sheet have one size.
+func TestCountsGoLast(t *testing.T) {
+	t.Parallel()
+	count := regexp.MustCompile(`^(\+ )?[0-9.]+$`)
+	eachSegment(t, func(t *testing.T, i int, p layout.Plan) {
+		for k, paper := range append(papers(), testsheet.Paper(t, "A5"), testsheet.Paper(t, "A4").Portrait()) {
+			s := on(paper)
+			s.Labels = []request.Labels{request.ShortLabels, request.FullLabels}[(i+k)%2]
+			doc, _, err := Compose(request.Request{Plans: []layout.Plan{p}, Kinds: []request.Kind{request.Full}, Setting: s})
+			if err != nil {
+				t.Fatal(err)
+			}
+			got, sizes := map[string]int{}, map[geom.MM]bool{}
+			for _, m := range doc.Pages[0].Marks {
+				w, isText := m.(*render.Text)
+				if !isText || w.Guide != "labels" || len(w.Spans) > 1 || !count.MatchString(w.Spans[0].Text) ||
+					w.Spans[0].Text == draft.FormatFixed(float64(p.ArchGap()), 2) {
+					continue
+				}
+				got[w.Spans[0].Text]++
+				sizes[w.Spans[0].Height] = true
+			}
+			if len(sizes) != 1 {
+				t.Errorf("%s: counts of the sizes %v", paper.Name, sizes)
+			}
+			between := int(p.WheelsBetween() + 1e-9)
+			want := map[string]int{fmt.Sprint(between): 1} // the chain
+			for n := 1; n <= max(between, int(p.Height())); n++ {
+				for _, counts := range []bool{n <= between, n <= int(p.Height()), n <= int(p.Height()) && (n > 1 || p.TyreRatio() == 1)} {
+					if counts {
+						want[fmt.Sprint(n)]++
+					}
+				}
+			}
+			if want["1"]++; p.TyreRatio() == 1 { // the chain's wheels
+				want["1"]++
+			}
+			for n, times := range want {
+				if got[n] != times {
+					t.Errorf("%s, labels %s: %q stands %d times on the sheet, want %d", paper.Name, s.Labels, n, got[n], times)
 				}
 			}
 		}

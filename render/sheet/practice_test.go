@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"hubrule/internal/geom"
 	"hubrule/internal/testsheet"
 	"hubrule/layout"
 	"hubrule/render/counting"
@@ -138,14 +139,22 @@ func TestPracticeGivesNoAnswer(t *testing.T) {
 	}
 }
 
-// Printed by different commands, practice and answer stand on one place.
-func TestPracticeAndAnswerRegisterAlone(t *testing.T) {
+// A practice sheet alone keeps no room for the words of an answer: it is drawn larger than with one, and leaves only the ends of the road
+// free beside the guides that the student draws.
+func TestPracticeAloneKeepsNoLanes(t *testing.T) {
 	t.Parallel()
 	for i, name := range segments.Names() {
 		for _, paper := range onTurn(i, papers()) {
-			s := on(paper)
-			s.Given = request.GivenMost
-			registers(t, sheetsOf(t, testsheet.Plan(t, name), s, request.Answer)[0], sheetsOf(t, testsheet.Plan(t, name), s, request.Practice)[0], "practice")
+			p, s := testsheet.Plan(t, name), on(paper)
+			alone := sheetsOf(t, p, s, request.Practice)[0]
+			wheel, both := saidWheel(t, alone), saidWheel(t, sheetsOf(t, p, s, request.Practice, request.Answer)[0])
+			if wheel <= both {
+				t.Errorf("%s on %s: a wheel of %g mm alone, %g with the answer", name, paper.Name, wheel, both)
+			}
+			s.Scale = request.Scale{Wheel: geom.MM(wheel + 2)}
+			if _, _, err := Compose(request.Request{Plans: []layout.Plan{p}, Kinds: []request.Kind{request.Practice}, Setting: s}); err == nil {
+				t.Errorf("%s on %s: %g mm fit too", name, paper.Name, wheel+2)
+			}
 		}
 	}
 }

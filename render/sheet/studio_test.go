@@ -114,7 +114,7 @@ func TestLadderKeepsTheOrderOfHeights(t *testing.T) {
 	eachSegment(t, func(t *testing.T, i int, p layout.Plan) {
 		for _, paper := range onTurn(i, papers()) {
 			texts, last := sheetsOf(t, p, on(paper), request.Full)[0].Texts, 0.
-			for _, rung := range []string{"roof ", "1 part greenhouse", "belt ", "parts body side", "sill "} {
+			for _, rung := range []string{"roof ", "1 part", "greenhouse", "belt ", "parts", "body side", "sill "} {
 				found := false
 				for _, w := range texts {
 					if w.Group != "guide-labels" || !strings.HasPrefix(w.Words, rung) && !strings.HasSuffix(w.Words, rung) {

@@ -215,9 +215,9 @@ func TestWhatIsNotTiled(t *testing.T) {
 		{request.Full, fits, "--tile wants a scale, or one page would do: --scale 1:4 or --scale wheel=200mm"},
 		{request.Full, frame, "--tile: a frame stands round one page; tiles have cut and glue marks instead"},
 		{request.Full, tiny, "suv: a wheel of 7.39 mm on paper is too small to draw; want at least 10 mm"},
-		{request.Full, many, "suv takes more than 200 tiles of A4 with a wheel of 739 mm; --scale 1:1.3 takes fewer"},
-		{request.Full, huge, "suv takes more than 200 tiles of A4 with a wheel of 73900 mm; --scale 1:1.3 takes fewer"},
-		{request.Full, wheels, "suv takes more than 200 tiles of A4 with a wheel of 700 mm; --scale wheel=581mm takes fewer"},
+		{request.Full, many, "suv takes more than 200 tiles of A4 with a wheel of 739 mm; --scale 1:1.2 takes fewer"},
+		{request.Full, huge, "suv takes more than 200 tiles of A4 with a wheel of 73900 mm; --scale 1:1.2 takes fewer"},
+		{request.Full, wheels, "suv takes more than 200 tiles of A4 with a wheel of 700 mm; --scale wheel=618mm takes fewer"},
 	} {
 		_, _, err := Compose(request.Request{Plans: suv, Kinds: []request.Kind{tt.kind}, Setting: tt.s})
 		if err == nil || err.Error() != tt.want {

@@ -9,39 +9,49 @@ import (
 	"hubrule/render/draft"
 )
 
-// noseLabels writes axle height, arch gap and approach angle on the nose side, sorted by height; each slides outwards until it is free.
-func (d drawing) noseLabels() error {
+// noseWords is how far ahead of the nose words end that look for a free place there.
+const noseWords geom.MM = 9.5
+
+// noseEntries lists arch gap and approach angle; where the leader of each starts is its x on the page.
+func (d drawing) noseEntries() []counting.LadderEntry {
 	p := d.Plan
-	from, _ := counting.GuideExtent(p)
 	var entries []counting.LadderEntry // From is the x on the page where the leader starts
 	if d.Wants("arches") {
-		k := draft.TickLine().For("arches", "")
-		for _, y := range []geom.Wheels{1, 1 + p.ArchGap()} {
-			d.Line(k, draft.Pt(d.X(0), d.Y(y)), draft.Pt(d.X(p.Nose())-3.2, d.Y(y)))
-		}
-		at := d.X(p.Nose()) - 2.4
-		d.Line(k, draft.Pt(at, d.Y(1)), draft.Pt(at, d.Y(1+p.ArchGap())))
 		l := draft.NewLabel([]draft.Word{draft.Name("arch gap")}, []draft.Word{draft.Value(d.FormatLength(p.ArchGap()))})
-		entries = append(entries, counting.LadderEntry{At: 1 + p.ArchGap()/2, From: at, Label: l})
-	}
-	if d.Wants("wheels") {
-		entries = append(entries, counting.LadderEntry{At: .5, From: d.X(from), Label: d.axleLabel()})
+		entries = append(entries, counting.LadderEntry{At: 1 + p.ArchGap()/2, From: d.X(p.Nose()) - archGapAt, Label: l})
 	}
 	if d.Wants("checks") {
 		end, _ := d.AngleEnds()
 		l := draft.OneLine(draft.Name("approach "), draft.Value(draft.FormatAngle(p.Approach())))
 		entries = append(entries, counting.LadderEntry{At: end.Y, From: d.X(end.X), Label: l})
 	}
+	return entries
+}
+
+// archGapAt is how far ahead of the nose the arch gap is measured.
+const archGapAt geom.MM = 2.4
+
+// noseLabels writes what stands on the nose side, sorted by height; each slides outwards until it is free.
+func (d drawing) noseLabels() error {
+	p, entries := d.Plan, d.noseEntries()
+	if d.Wants("arches") {
+		k, at := draft.TickLine().For("arches", ""), d.X(p.Nose())-archGapAt
+		for _, y := range []geom.Wheels{1, 1 + p.ArchGap()} {
+			d.Line(k, draft.Pt(d.X(0), d.Y(y)), draft.Pt(at-.8, d.Y(y)))
+		}
+		d.Line(k, draft.Pt(at, d.Y(1)), draft.Pt(at, d.Y(1+p.ArchGap())))
+	}
 	none := counting.NoRoom("the nose's words")
 	lane := draft.Lane{Lo: d.Space.Min.Y, Hi: d.Y(0) - 1, Gap: 1}
 	anchors, centres := draft.Distribute(entries, lane, func(e counting.LadderEntry) (geom.MM, geom.MM) {
-		return d.Y(e.At), e.Label.Height
+		return d.Y(e.At), d.SizeOf(e.Label).Height
 	})
 	if centres == nil {
 		return none
 	}
 	for i, e := range entries {
-		l := e.Label.TopAt(e.From-3, centres[i]-e.Label.Height/2, render.End)
+		words := d.Keyed(e.Label)
+		l := words.TopAt(e.From-3, centres[i]-words.Height/2, render.End)
 		for ; l.Box().Min.X < d.Space.Min.X || !d.Free(l.Box(), .9); l.X-- {
 			if l.Box().Min.X < d.Space.Min.X {
 				return none
@@ -51,11 +61,6 @@ func (d drawing) noseLabels() error {
 		d.Write("labels", l)
 	}
 	return nil
-}
-
-// axleLabel gives the height of the axles.
-func (d drawing) axleLabel() draft.Label {
-	return draft.OneLine(draft.Name("axle "), draft.Value(d.FormatLength(.5)))
 }
 
 // callout is a call-out above the figure: a post at its anchor, words beside the post's top.
@@ -70,7 +75,7 @@ func (d drawing) callouts() []callout {
 	p := d.Plan
 	var out []callout
 	if d.Wants("lamps") {
-		rear := d.LabelWithNote([]draft.Word{draft.Name("rear lamp "), draft.Value(d.FormatLength(p.RearLamp()))}, "one lamp higher")
+		rear := draft.OneLine(draft.Name("rear lamp "), draft.Value(d.FormatLength(p.RearLamp())))
 		front := d.LabelWithNote([]draft.Word{draft.Name("front lamp "), draft.Value(d.FormatLength(p.FrontLamp()))},
 			lampNote(p.FrontLamp()-1-p.ArchGap()))
 		out = append(out,
@@ -125,11 +130,12 @@ func (d drawing) pillarLabel() draft.Label {
 // placeCallouts sets every call-out at the free place nearest to its anchor: upwards in half millimetres, on both sides of its post.
 func (d drawing) placeCallouts() error {
 	for _, f := range d.callouts() {
+		f.label = d.Keyed(f.label)
 		if !d.placeCallout(f) {
 			return counting.NoRoom("the call-outs")
 		}
 	}
-	if d.Wants("pillar") && !d.PillarCallout(d.pillarLabel(), counting.PillarReach) {
+	if d.Wants("pillar") && !d.PillarCallout(d.Keyed(d.pillarLabel()), counting.PillarReach) {
 		return counting.NoRoom("the A-pillar's words")
 	}
 	return nil

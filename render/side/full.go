@@ -1,6 +1,8 @@
 package side
 
 import (
+	"slices"
+
 	"hubrule/internal/geom"
 	"hubrule/render/counting"
 	"hubrule/render/draft"
@@ -22,19 +24,40 @@ func above(w counting.LabelLayout) geom.MM {
 type drawing struct{ *counting.Drawing }
 
 // roomOf measures what a full sheet of d's plan needs.
-func (d drawing) roomOf(labels request.Labels) counting.Room {
+func (d drawing) roomOf(labels request.Labels, space draft.Box) counting.Room {
 	r := counting.Room{Above: above(d.Labels), Below: counting.BelowGround, TitleBlock: draft.TitleBlockHeight,
 		Top: counting.GuideTop(d.Plan), Tail: 8 + counting.RuleGap, Nose: counting.RoadAhead}
-	r.From, r.To = counting.GuideExtent(d.Plan)
+	r.From, r.To = d.reach()
 	if labels == request.NoLabels {
 		r.Below = counting.RuleGap + 6
 		return r
 	}
 	for _, e := range d.LadderEntries() {
-		r.Tail = max(r.Tail, counting.RuleGap+counting.LadderAt+e.Label.Width)
+		r.Tail = max(r.Tail, counting.RuleGap+counting.LadderAt+d.SizeOf(e.Label).Width)
 	}
-	r.Nose = 4 + d.axleLabel().Width
+	r.WordsFrom = d.Plan.Nose()
+	for _, e := range d.noseEntries() {
+		r.Words = max(r.Words, noseWords+d.SizeOf(e.Label).Width)
+	}
+	if d.Labels.Keyed {
+		r.Below += counting.KeyedHeight(d.words(), space) + 4
+	}
 	return r
+}
+
+// words lists every label that a table may explain.
+func (d drawing) words() []draft.Label {
+	var out []draft.Label
+	for _, e := range slices.Concat(d.LadderEntries(), d.noseEntries()) {
+		out = append(out, e.Label)
+	}
+	for _, f := range d.callouts() {
+		out = append(out, f.label)
+	}
+	if d.Wants("pillar") {
+		out = append(out, d.pillarLabel())
+	}
+	return out
 }
 
 // full draws the labelled sheet: every guide, then the words where they find room. It fails when some do not.
@@ -83,7 +106,7 @@ func (d drawing) label(bottom geom.MM) error {
 			return err
 		}
 	}
-	if d.Labels.Near && d.Wants("clearance") {
+	if d.Labels.Near && !d.Labels.Keyed && d.Wants("clearance") {
 		d.clearanceLabel(bottom - 1)
 	}
 	return nil
@@ -103,9 +126,32 @@ func (d drawing) belowGround(bottom geom.MM) error {
 
 // roomForTrace measures what a trace sheet alone needs: no lanes, no counted wheels, only the vehicle.
 func (d drawing) roomForTrace() counting.Room {
-	const beyond = .25 // of a wheel of road before the nose and behind the tail
-	return counting.Room{Above: 4, Below: 4, TitleBlock: draft.TitleLineHeight,
+	const beyond = .15 // of a wheel of road before the nose and behind the tail
+	r := counting.Room{Above: 4, Below: 4, TitleBlock: draft.TitleLineHeight,
 		From: d.Plan.Nose() - beyond, To: d.Plan.Tail() + beyond, Top: d.Plan.Height() + .1}
+	if d.Wants("checks") {
+		front, rear := d.AngleEnds()
+		r.From, r.To = min(r.From, front.X), max(r.To, rear.X)
+	}
+	return r
+}
+
+// roomForPractice measures what a practice sheet alone needs: the guides that the student draws, and no words of an answer.
+func (d drawing) roomForPractice(space draft.Box, given int) counting.Room {
+	r := counting.Room{Above: 4, Below: 6, TitleBlock: draft.TitleBlockHeight, Nose: counting.RoadAhead, Tail: counting.RoadAhead,
+		Top: counting.GuideTop(d.Plan), Blanks: draft.NewBlankGrid(d.Blanks(d.gives(given)), space).Height()}
+	r.From, r.To = d.reach()
+	return r
+}
+
+// reach returns how far the guides reach along the ground, with the ground angles if they are drawn.
+func (d drawing) reach() (from, to geom.Wheels) {
+	from, to = counting.GuideExtent(d.Plan)
+	if d.Wants("checks") {
+		front, rear := d.AngleEnds()
+		from, to = min(from, front.X), max(to, rear.X)
+	}
+	return from, to
 }
 
 // DrawTrace draws the sheet to draw over on a drawing that has its place; the road reaches from one x of the page to another. Once the

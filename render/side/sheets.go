@@ -21,16 +21,25 @@ type Sheets struct {
 
 // Largest returns the largest wheel on the canvas that the sheets may have room for.
 func (s Sheets) Largest(c draft.Canvas) geom.MM {
-	d := drawing{&counting.Drawing{Plan: s.Plan, Guides: s.Setting.Guides, Checks: s.Setting.Checks, Units: s.Setting.Units,
-		Labels: counting.LabelLayout{Near: true}}}
-	if s.isLabelled() {
-		return d.roomOf(s.Setting.Labels).LargestWheel(c.Space)
+	d := drawing{&counting.Drawing{Plan: s.Plan, Guides: s.Setting.Guides, Checks: s.Setting.Checks, Units: s.Setting.Units}}
+	switch {
+	case s.isLabelled():
+		var largest geom.MM
+		for _, d.Labels = range counting.LabelLayouts(s.Setting.Labels, isUpright(c)) {
+			largest = max(largest, d.roomOf(s.Setting.Labels, c.Space).LargestWheel(c.Space))
+		}
+		return largest
+	case s.HasBlanks():
+		return d.roomForPractice(c.Space, s.Setting.GivenLevel()).LargestWheel(c.Space)
 	}
 	return d.roomForTrace().LargestWheel(c.Space)
 }
 
-// isLabelled reports whether there is a sheet that decides the place of all others: a full sheet, or one with blanks.
-func (s Sheets) isLabelled() bool { return s.Has(request.Full) || s.HasBlanks() }
+// isUpright reports whether a page is higher than wide.
+func isUpright(c draft.Canvas) bool { return c.Space.Height() > c.Space.Width() }
+
+// isLabelled reports whether there is a sheet with words in the drawing, which decides the place of all others.
+func (s Sheets) isLabelled() bool { return s.Has(request.Full) || s.Has(request.Answer) }
 
 // labelled are the drawings that decide the place of the others.
 type labelled struct{ full, answer *counting.Drawing }
@@ -39,11 +48,15 @@ type labelled struct{ full, answer *counting.Drawing }
 // request register with them.
 func (s Sheets) Draw(c draft.Canvas, wheel geom.MM, number func(i int) string) ([]render.Page, error) {
 	var on labelled
-	if s.isLabelled() {
-		var err error
-		if on, err = s.label(c, c.FromPaper(wheel)); err != nil {
-			return nil, err
-		}
+	var err error
+	switch {
+	case s.isLabelled():
+		on, err = s.label(c, c.FromPaper(wheel))
+	case s.HasBlanks():
+		on.full, err = s.practicePlace(c, c.FromPaper(wheel))
+	}
+	if err != nil {
+		return nil, err
 	}
 	return counting.Pages{Request: s.Request, Plan: s.Plan, Wheel: wheel}.Each(c, number, func(o counting.Page) (render.Page, error) {
 		figure, err := s.page(o, on)
@@ -64,6 +77,7 @@ func (s Sheets) page(o counting.Page, on labelled) (*counting.Drawing, error) {
 	switch o.Kind {
 	case request.Full:
 		o.TitleBlock(o.Fixed, title, columns, o.Number)
+		on.full.WriteTable(o.Fixed)
 		return on.full, nil
 	case request.Practice:
 		d := drawing{counting.NewDrawing(s.Request, o.Canvas, o.Plan, request.Practice)}
@@ -79,6 +93,7 @@ func (s Sheets) page(o counting.Page, on labelled) (*counting.Drawing, error) {
 		d := drawing{on.answer}
 		draft.Form{Heading: "Answer", Sentence: sentence, Filled: true, Blanks: d.Blanks(d.gives(s.Setting.GivenLevel()))}.Write(o.Fixed)
 		o.TitleBlock(o.Fixed, title, columns, o.Number)
+		on.answer.WriteTable(o.Fixed)
 		return on.answer, nil
 	case request.Steps:
 		return s.steps(o)
@@ -116,10 +131,20 @@ func (s Sheets) trace(o counting.Page, full *counting.Drawing) (*counting.Drawin
 	return d.Drawing, nil
 }
 
+// practicePlace returns an empty drawing on the place of a practice sheet that no answer lies on.
+func (s Sheets) practicePlace(c draft.Canvas, wheel geom.MM) (*counting.Drawing, error) {
+	d := drawing{counting.NewDrawing(s.Request, c, s.Plan, request.Practice)}
+	var err error
+	d.Place, err = d.roomForPractice(c.Space, s.Setting.GivenLevel()).Place(c.Space, wheel, 0)
+	_, to := counting.GuideExtent(s.Plan)
+	d.LevelsEnd = d.X(to)
+	return d.Drawing, err
+}
+
 // label draws the full sheet, and the figure of the answer sheet where there are blanks, in the best style in which the words of both find
 // room on one place.
 func (s Sheets) label(c draft.Canvas, wheel geom.MM) (on labelled, err error) {
-	for _, style := range counting.LabelLayouts(s.Setting.Labels) {
+	for _, style := range counting.LabelLayouts(s.Setting.Labels, isUpright(c)) {
 		if on.full, err = s.labelAs(c, wheel, request.Full, style); err == nil && s.HasBlanks() {
 			on.answer, err = s.labelAs(c, wheel, request.Answer, style)
 		}
@@ -134,7 +159,7 @@ func (s Sheets) label(c draft.Canvas, wheel geom.MM) (on labelled, err error) {
 func (s Sheets) labelAs(c draft.Canvas, wheel geom.MM, kind request.Kind, style counting.LabelLayout) (*counting.Drawing, error) {
 	d := drawing{counting.NewDrawing(s.Request, c, s.Plan, kind)}
 	d.Labels = style
-	r := d.roomOf(s.Setting.Labels)
+	r := d.roomOf(s.Setting.Labels, c.Space)
 	if s.HasBlanks() {
 		r.Blanks = draft.NewBlankGrid(d.Blanks(d.gives(s.Setting.GivenLevel())), c.Space).Height()
 	}
@@ -147,6 +172,9 @@ func (s Sheets) labelAs(c draft.Canvas, wheel geom.MM, kind request.Kind, style 
 	outline := s.Setting.Outline != request.OutlineOff || !s.Has(request.Full)
 	if kind == request.Answer {
 		outline = s.Setting.Outline == request.OutlineOn
+	}
+	if d.Labels.Keyed {
+		c.Space.Max.Y -= counting.KeyedHeight(d.words(), c.Space) + 4
 	}
 	bottom := c.Space.Max.Y - draft.TitleBlockHeight
 	if err = d.full(s.Setting.Labels, outline, bottom); err == nil && s.Setting.Legend && kind == request.Full {

@@ -18,10 +18,18 @@ func (s Sheets) steps(o counting.Page) (*counting.Drawing, error) {
 	if err != nil {
 		return nil, err
 	}
+	var panels []draft.Box
 	for i, sentence := range d.sentences() {
-		d.placeIn(g.Write(o, i, sentence, s.Setting.Facing), c.FromPaper(g.Wheel))
-		d.panel(i)
+		panels = append(panels, g.Write(o, i, sentence, s.Setting.Facing))
 	}
+	d = d.inOneLettering(func(d drawing) bool {
+		all := true
+		for i, panel := range panels {
+			d.placeIn(panel, c.FromPaper(g.Wheel))
+			all = d.panel(i) && all
+		}
+		return all
+	})
 	title := draft.Caption{Heading: counting.Caption(s.Request, p, "side view").Heading, Sub: "side view in eight steps"}
 	if words := p.Summary(); words != "" {
 		title.Sub = words + "; " + title.Sub
@@ -39,8 +47,10 @@ func (s Sheets) demonstration(o counting.Page) (*counting.Drawing, error) {
 	if err != nil {
 		return nil, err
 	}
-	d.placeIn(page.Figure, o.FromPaper(page.Wheel))
-	d.panel(o.Step)
+	d = d.inOneLettering(func(d drawing) bool {
+		d.placeIn(page.Figure, o.FromPaper(page.Wheel))
+		return d.panel(o.Step)
+	})
 	page.Write(o, counting.Caption(s.Request, o.Plan, "").Heading, "lengths in "+counting.UnitName(s.Setting.Units)+"; heavy lines are new")
 	return d.Drawing, nil
 }
@@ -50,6 +60,17 @@ func (s Sheets) inPanels(o counting.Page) drawing {
 	d := drawing{counting.NewDrawing(s.Request, o.Canvas, o.Plan, o.Kind)}
 	d.Guides, d.Checks, d.Labels = nil, false, counting.LabelLayout{}
 	return d
+}
+
+// inOneLettering draws on d, and where some count found no room draws again on a drawing like d with smaller counts.
+func (d drawing) inOneLettering(draw func(drawing) bool) drawing {
+	again := *d.Drawing
+	again.Surface, again.Labels.SmallCounts = draft.NewSurface(d.Space, d.Inks), true
+	if draw(d) {
+		return d
+	}
+	draw(drawing{&again})
+	return drawing{&again}
 }
 
 // largestInPanel returns the largest wheel on the canvas that a panel has room for.
@@ -66,10 +87,12 @@ func (d drawing) placeIn(panel draft.Box, wheel geom.MM) {
 	x := panel.Min.X + slack/2 - geom.MM(geom.MM(from)*wheel)
 	d.Place = counting.Place{Wheel: wheel, Origin: draft.Pt(x, panel.Max.Y-counting.PanelBelow)}
 	d.LevelsEnd = d.X(to)
+	d.Space = panel // words stay with their figure
 }
 
-// panel draws the construction up to step i: what is new heavy, what was drawn before in hair lines.
-func (d drawing) panel(i int) {
+// panel draws the construction up to step i: what is new heavy, what was drawn before in hair lines. It reports whether the counts found
+// room.
+func (d drawing) panel(i int) bool {
 	steps := [counting.PanelCount]func(){
 		func() { d.Ground(d.X(-1.5), d.LevelsEnd); d.Tyre(0); d.Cross(0) },
 		func() { d.Between(); d.Tyre(1); d.Cross(1) },
@@ -88,19 +111,20 @@ func (d drawing) panel(i int) {
 	d.Restyle = draft.LineStyle.Heavier
 	steps[i]()
 	d.Restyle = nil
-	d.panelLabels(i)
+	fits := d.panelLabels(i)
 	d.Prefix = ""
+	return fits
 }
 
-// panelLabels writes the counts of step i into its wheels, and the parts of the height beside its brackets. What finds no room is
-// in the sentence.
-func (d drawing) panelLabels(i int) {
+// panelLabels writes the counts of step i into its wheels, and the parts of the height beside its brackets, and reports whether the counts
+// found room. What does not is in the sentence.
+func (d drawing) panelLabels(i int) bool {
 	p := d.Plan
 	switch i {
 	case 1:
-		d.NumberRow(d.BetweenTyres(), counting.At(0, 0, .38))
+		return d.NumberRow(d.BetweenTyres(), counting.At(0, 0, .38))
 	case 2:
-		_ = d.StackNumerals()
+		return d.StackNumerals() == nil
 	case 3:
 		d.RuleX = d.LevelsEnd + 1
 		d.Brackets()
@@ -112,6 +136,7 @@ func (d drawing) panelLabels(i int) {
 			d.Write("labels", l.MiddleAt(d.RuleX+counting.BracketAt+1, d.Y(part.at), render.Start))
 		}
 	}
+	return true
 }
 
 // sentences describes each step with the plan's own numbers.

@@ -22,6 +22,7 @@ func tables() []table {
 	return []table{
 		{"docs/figures.md", "figures", figureTable()},
 		{"docs/segments.md", "segments", segmentTable()},
+		{"docs/segments.md", "wheels on paper", wheelTable()},
 		{"docs/solve.md", "figures of a brief", printed("figures", "suv", "--tweak", "sporty=0.8", "--pin", "length=4600mm")},
 		{"docs/solve.md", "a clash", printed("figures", "suv", "--pin", "height=1.5w", "--pin", "belt=1.6w")},
 	}

@@ -123,7 +123,7 @@ func lookSettings() []Setting {
 				kinds{request.Full, request.Answer}, nil)},
 			func(j *Job) *request.Labels { return &j.Setting.Labels }, request.NoLabels, request.ShortLabels, request.FullLabels),
 		choice(Setting{Name: "units", Default: "w", Help: "`UNITS` of the labels: w, mm or in",
-			used: sheets(but(request.Trace, request.Thumbnails), kinds{request.Full}, anyKind(), nil)},
+			used: sheets(but(request.Trace, request.Thumbnails), kinds{request.Full}, but(request.Trace), nil)},
 			func(j *Job) *request.Units { return &j.Setting.Units }, request.Wheels, request.Millimetres, request.Inches),
 		inkSetting(),
 		outlineSetting(),

@@ -121,7 +121,7 @@ func (o *overlayPage) titleBlock() (draft.Caption, [][]draft.Fact) {
 			{Name: "wheels", Value: between(slice.Map(o.plans, wheelOf), func(d geom.MM) string { return draft.FormatFixed(float64(d), 0) + " mm" })}}
 	}
 	return title, [][]draft.Fact{
-		{onPaper, {Name: draft.LengthsIn, Value: counting.UnitName(o.Setting.Units)}},
+		{onPaper, counting.UnitFacts(o.Setting.Units, o.plans...)[0]},
 		second,
 	}
 }

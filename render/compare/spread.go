@@ -37,8 +37,8 @@ func (r Spread) Draw(c draft.Canvas, _ geom.MM, number func(i int) string) ([]re
 	}
 	title := draft.Caption{Heading: r.Title(), Sub: "spread of " + strings.Join(s.names, ", ")}
 	c.TitleBlock(b, title, [][]draft.Fact{
-		{{Name: draft.LengthsIn, Value: counting.UnitName(r.Setting.Units)}, {Name: "drawn in", Value: unit}},
-		{{Name: "declared figures", Value: fmt.Sprint(len(s.figures))}, {Name: "counts in", Value: "wheels"}},
+		append(counting.UnitFacts(r.Setting.Units), draft.Fact{Name: "drawn in", Value: unit}),
+		{{Name: "declared figures", Value: fmt.Sprint(len(s.figures))}},
 	}, number(0))
 	return []render.Page{c.Finish(title.Heading+", "+string(request.Spread), &draft.Surface{}, b, r.Setting.Facing)}, nil
 }

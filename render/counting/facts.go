@@ -71,16 +71,30 @@ func Facts(p layout.Plan, wheel geom.MM, units request.Units) [][]draft.Fact {
 		sizes.Value += fmt.Sprintf(", rear %.0f mm", float64(p.OnVehicle(2*p.RearRadius())))
 	}
 	columns := [][]draft.Fact{
-		{{Name: "wheel on paper", Value: draft.FormatMM(wheel)}, {Name: "scale",
+		{WheelFact(wheel), {Name: "scale",
 			Value: draft.FormatScale(float64(p.OnVehicle(1) / wheel))}},
 		{{Name: "tyre", Value: tyre}, sizes},
 		{{Name: "height", Value: FormatOnVehicle(p, p.Height(), units)}, {Name: "length", Value: FormatOnVehicle(p, p.Length(), units)}},
-		{{Name: draft.LengthsIn, Value: UnitName(units)}, {Name: "counts in", Value: "wheels"}},
-	}
-	if p.TyreRatio() != 1 {
-		columns[3][1].Value = "front wheels"
+		UnitFacts(units, p),
 	}
 	return columns
+}
+
+// WheelFact is the size of a wheel on paper.
+func WheelFact(wheel geom.MM) draft.Fact {
+	return draft.Fact{Name: "wheel on paper", Value: draft.FormatMM(wheel)}
+}
+
+// UnitFacts name the unit of a sheet: where that is the wheel, of counts and lengths alike.
+func UnitFacts(units request.Units, plans ...layout.Plan) []draft.Fact {
+	wheel := "wheel"
+	if slices.ContainsFunc(plans, func(p layout.Plan) bool { return p.TyreRatio() != 1 }) {
+		wheel = "front wheel"
+	}
+	if units == request.Wheels {
+		return []draft.Fact{{Name: draft.Unit, Value: wheel}}
+	}
+	return []draft.Fact{{Name: draft.Unit, Value: UnitName(units)}, {Name: "counts in", Value: wheel + "s"}}
 }
 
 // WithoutAnswers drops the facts that give an answer away: height and length.

@@ -47,6 +47,15 @@ func Caption(r request.Request, p layout.Plan, seen string) draft.Caption {
 	return c
 }
 
+// TraceTitle writes the title block of a trace sheet, one line alike on every view: what it is, how large, and a remark.
+func (o Page) TraceTitle(r request.Request, size draft.Fact, remark string) {
+	title := draft.Caption{Heading: Caption(r, o.Plan, "").Heading, Sub: "trace", Remark: remark}
+	if words := o.Plan.Summary(); words != "" {
+		title.Heading += ", " + words
+	}
+	o.TitleLine(o.Fixed, title, size.Name+" "+size.Value, "facing "+string(r.Setting.Facing))
+}
+
 // Pages are the sheets of a plan with the wheel at a size on paper.
 type Pages struct {
 	request.Request

@@ -162,10 +162,15 @@ func (d *Drawing) Intervals() []Interval {
 		{p.Nose(), -.5, true, "tick-front-overhang", 0, d.FormatLength(p.FrontOverhang()), "front overhang"},
 		{-.5, .5, false, "tick-front-wheel", 0, d.formatDiameter(1), "front wheel"},
 	}
-	if n > 0 {
+	rest := geom.Wheels(p.WheelsBetween() - float64(n))
+	switch {
+	case d.Units != request.Wheels: // a chain has one unit
+		intervals = append(intervals, Interval{.5, gap, false, "tick", 0, d.FormatLength(gap - .5), "between the tyres"})
+		rest = 0
+	case n > 0:
 		intervals = append(intervals, Interval{.5, counted, false, "tick", 0, fmt.Sprint(n), "wheels between"})
 	}
-	if rest := geom.Wheels(p.WheelsBetween() - float64(n)); rest > LeastRest {
+	if rest > LeastRest {
 		intervals = append(intervals, Interval{counted, gap, false, "tick", 10 * n, "+ " + d.FormatLength(rest), "left over"})
 	}
 	return append(intervals,

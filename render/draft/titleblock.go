@@ -18,8 +18,8 @@ const (
 	BarLength        geom.MM = 100
 )
 
-// LengthsIn is the name of the fact with the unit of lengths, which is never left out.
-const LengthsIn = "lengths in"
+// Unit is the name of the fact with the unit of lengths, which is never left out.
+const Unit = "unit"
 
 // Fact is one line of the title block: a name and its value.
 type Fact struct{ Name, Value string }
@@ -60,7 +60,7 @@ func captionOverFacts(title Caption, columns [][]Fact, room geom.MM) Label {
 	under := []Word{Note(first.Name + " "), Value(first.Value)}
 	facts := slices.Concat(columns...)
 	if i := slices.IndexFunc(facts, isUnit); i >= 0 && !isUnit(first) {
-		unit := []Word{Note(LengthsIn + " "), Value(facts[i].Value)}
+		unit := []Word{Note(Unit + " "), Value(facts[i].Value)}
 		if both := slices.Concat(under, []Word{Note("  ")}, unit); NewLabel(both).Width <= room {
 			under = both
 		} else { // on the narrowest papers the unit stands where the view is named
@@ -73,7 +73,7 @@ func captionOverFacts(title Caption, columns [][]Fact, room geom.MM) Label {
 	return NewLabel(append(l.Lines, under)...)
 }
 
-func isUnit(f Fact) bool { return f.Name == LengthsIn }
+func isUnit(f Fact) bool { return f.Name == Unit }
 
 // fitting returns the first columns that the room holds, or nil. The unit is in them: under the facts of the first, if not in its own.
 func fitting(columns [][]Fact, room geom.MM) [][]Fact {
@@ -182,7 +182,10 @@ func (c Canvas) TitleLine(b *Surface, title Caption, wheel, facing string) {
 	}
 	if title.Remark != "" {
 		// The wheel on paper is never cut.
-		rest := Name(", " + short)
+		rest := Name(", " + short + ", " + facing)
+		if NewLabel([]Word{Name(heading), rest}).Width > room {
+			rest = Name(", " + short)
+		}
 		first := Truncated(Name(heading), room-rest.Width())
 		l = NewLabel([]Word{first, rest}, []Word{Truncated(Note(title.Remark), room)})
 	}

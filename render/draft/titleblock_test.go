@@ -23,7 +23,7 @@ func TestTitleBlockKeepsWheelAndUnit(t *testing.T) {
 				b := c.FixedSurface(request.Dark)
 				before := len(b.Marks)
 				c.TitleBlock(b, title, [][]Fact{{{"wheel on paper", "26 mm"}, {"scale", "1 : 24.3"}}, {{"tyre", "205/55R16"}, {"wheel", "632 mm"}},
-					{{"length", "4450 mm"}}, {{LengthsIn, unit}, {"counts in", "wheels"}}}, "sheet 1 of 1")
+					{{"length", "4450 mm"}}, {{Unit, unit}, {"counts in", "wheels"}}}, "sheet 1 of 1")
 				var words []string
 				for _, m := range b.Marks[before:] {
 					if text, ok := m.(*render.Text); ok {
@@ -35,7 +35,7 @@ func TestTitleBlockKeepsWheelAndUnit(t *testing.T) {
 					}
 				}
 				all := strings.Join(words, "\n")
-				for _, want := range []string{"wheel on paper 26 mm", LengthsIn + " " + unit} {
+				for _, want := range []string{"wheel on paper 26 mm", Unit + " " + unit} {
 					if strings.Count(all, want) != 1 {
 						t.Errorf("%.0f mm, title %d: %q stands %d times in %s", float64(width), i, want, strings.Count(all, want), fmt.Sprintf("%q", words))
 					}

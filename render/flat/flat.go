@@ -76,8 +76,7 @@ func (f Sheets) page(o counting.Page) (render.Page, error) {
 	}
 	title := counting.Caption(f.Request, o.Plan, v.title)
 	if o.Kind == request.Trace {
-		title.Sub = "trace"
-		o.TitleLine(o.Fixed, title, "wheel on paper "+draft.FormatMM(o.Wheel), "facing "+string(f.Setting.Facing))
+		o.TraceTitle(f.Request, counting.WheelFact(o.Wheel), "")
 	} else {
 		columns := counting.Facts(o.Plan, o.Wheel, f.Setting.Units)
 		columns[2] = nil

@@ -161,23 +161,25 @@ func (d *drawing) vanishingLabel(what string, at draft.Point, margin geom.MM) {
 		side, anchor = 1, render.End
 	}
 	far := func(l geom.MM) draft.Word { return draft.Value(fmt.Sprintf("%.0f mm", math.Abs(float64(l))*d.grow)) }
-	lines := [][]draft.Word{{draft.Note(what)}, {far(at.X - margin)}, {draft.Note("beyond")}}
+	lines := [][]draft.Word{{draft.Note(what + ":")}, {draft.Note("vanishing point")}, {far(at.X - margin), draft.Note(" past")},
+		{draft.Note("this margin")}}
 	tip := draft.Pt(margin, min(max(at.Y, d.Space.Min.Y), d.Space.Max.Y))
 	if _, onPage := d.horizonAt(); onPage {
 		for _, up := range []geom.MM{1, -1} {
 			d.Stroke(counting.RimLine().For("vanishing", ""), tip, tip.Sub(draft.Pt(2.2*side, .8*up)))
 		}
 	} else if at.Y < d.Space.Min.Y {
-		lines[2] = []draft.Word{draft.Note("beyond, "), far(tip.Y - at.Y), draft.Note(" above")}
+		lines[3] = []draft.Word{draft.Note("this margin, "), far(tip.Y - at.Y), draft.Note(" above")}
 	} else {
-		lines[2] = []draft.Word{draft.Note("beyond, "), far(at.Y - tip.Y), draft.Note(" below")}
+		lines[3] = []draft.Word{draft.Note("this margin, "), far(at.Y - tip.Y), draft.Note(" below")}
 	}
 	var places []draft.PlacedLabel
 	l := draft.NewLabel(lines...)
 	for off := geom.MM(1.2); off < 16; off++ {
 		places = append(places, l.TopAt(margin, tip.Y+off, anchor), l.TopAt(margin, tip.Y-l.Height-off, anchor))
 	}
-	d.writeFirst(.4, slices.DeleteFunc(places, func(l draft.PlacedLabel) bool {
+	places = slices.DeleteFunc(places, func(l draft.PlacedLabel) bool {
 		return l.Top < d.Space.Min.Y || l.Box().Max.Y > d.Space.Max.Y
-	})...)
+	})
+	_ = d.writeFirst(1.6, places...) || d.writeFirst(.4, places...)
 }

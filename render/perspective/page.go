@@ -5,8 +5,10 @@ import (
 	"math"
 	"slices"
 	"strconv"
+	"strings"
 
 	"hubrule/internal/geom"
+	"hubrule/internal/slice"
 	"hubrule/layout/view"
 	"hubrule/render"
 	"hubrule/render/counting"
@@ -64,7 +66,12 @@ func (p Sheets) page(o counting.Page, s *projection) (render.Page, error) {
 				o.Plan.Profile.Name, o.Paper.Name, draft.FormatMM(wheel))
 		}
 	}
-	o.TitleBlock(o.Fixed, title, d.facts(wheel, p.Setting.Camera.Spec), o.Number)
+	facts := d.facts(wheel, p.Setting.Camera.Spec)
+	if o.Kind == request.Trace {
+		o.TraceTitle(p.Request, facts[0][0], cameraRemark(facts[:3]))
+	} else {
+		o.TitleBlock(o.Fixed, title, facts, o.Number)
+	}
 	page := o.Finish(fmt.Sprintf("%s, %s, perspective", o.Plan.Profile.Title, o.Kind), d.Surface, o.Fixed, p.Setting.Facing)
 	page.Data = d.data(o, p.Setting.Facing)
 	return page, nil
@@ -156,17 +163,23 @@ func (d *drawing) facts(wheel geom.MM, asked view.CameraSpec) [][]draft.Fact {
 	eye := fmt.Sprintf("%.0f mm", float64(d.plan.OnVehicle(st.Eye)))
 	distance := fmt.Sprintf("%.1f m", float64(d.plan.OnVehicle(st.Distance))/1000)
 	columns := [][]draft.Fact{
-		{{Name: "near wheel on paper", Value: draft.FormatMM(wheel)}, {Name: "turn", Value: draft.FormatFixed(float64(st.Turn), 0) + "°"}},
-		{{Name: "eye at", Value: eye}, {Name: "distance", Value: distance}},
-		{{Name: draft.LengthsIn, Value: counting.UnitName(d.units)}, {Name: "counts in", Value: "wheels"}},
+		{{Name: "near wheel on paper", Value: draft.FormatMM(wheel)}, {Name: "eye at", Value: eye}},
+		{{Name: "distance", Value: distance}},
+		{{Name: "turn", Value: draft.FormatFixed(float64(st.Turn), 0) + "°"}},
+		counting.UnitFacts(d.units, d.plan),
 	}
 	if asked.Distance == 0 && asked.DistanceMM == 0 { // otherwise the distance was given, not the lens
-		columns = append(columns, []draft.Fact{{Name: "lens", Value: draft.FormatTrimmed(float64(st.Lens), 1) + " mm"}})
+		columns[1] = append(columns[1], draft.Fact{Name: "lens", Value: draft.FormatTrimmed(float64(st.Lens), 1) + " mm"})
 	}
 	if st.Tilt != 0 {
-		columns[1] = append(columns[1], draft.Fact{Name: "looks down", Value: draft.FormatFixed(float64(st.Tilt), 0) + "°"})
+		columns[2] = append(columns[2], draft.Fact{Name: "looks down", Value: draft.FormatFixed(float64(st.Tilt), 0) + "°"})
 	}
 	return columns
+}
+
+// cameraRemark is all facts but the first in one line.
+func cameraRemark(columns [][]draft.Fact) string {
+	return strings.Join(slice.Map(slices.Concat(columns...)[1:], func(f draft.Fact) string { return f.Name + " " + f.Value }), ", ")
 }
 
 // data records the camera and the mapping for other programs. Facing right, the drawing is mirrored about the middle of its space, but

@@ -352,7 +352,7 @@ func TestNumbersFollowThePlan(t *testing.T) {
 		{segments.ArchGap, .15, "0.15"},
 		{segments.WheelsBetween, 2.8, "+ 0.80"},
 		{segments.GreenhouseToBody, .625, "1.60 parts"},
-		{segments.GlassEnd, .12, "0.12 behind the back of the rear tyre"},
+		{segments.GlassEnd, .12, "0.12 behind the rear tyre"},
 	} {
 		v := base.Values()
 		v[c.figure] = c.value

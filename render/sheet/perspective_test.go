@@ -289,7 +289,7 @@ func TestHorizonOffThePage(t *testing.T) {
 	}
 	const top, tilt = 10, 12 // of the drawing space, mm; of front-high, degrees
 	above := top - (e.y - e.scale*math.Tan(tilt*math.Pi/180))
-	if said := saidBy(f); strings.Count(said, fmt.Sprintf("beyond, %.0f mm above", above)) != 2 {
+	if said := saidBy(f); strings.Count(said, fmt.Sprintf("this margin, %.0f mm above", above)) != 2 {
 		t.Errorf("the horizon lies %.2f mm above; the sheet says %s", above, said)
 	}
 }

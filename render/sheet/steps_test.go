@@ -32,7 +32,7 @@ func TestStepsFollowThePlan(t *testing.T) {
 		{segments.RearOverhang, .81, "0.81 behind."},
 		{segments.PillarAim, .67, "from 0.67 up the front axle line"},
 		{segments.PillarRake, 31, "at 31° and"},
-		{segments.GlassEnd, .12, "0.12 behind the back of the rear tyre."},
+		{segments.GlassEnd, .12, "0.12 behind the rear tyre."},
 		{segments.ArchGap, .15, "Open the arches by 0.15,"},
 	} {
 		v := base.Values()

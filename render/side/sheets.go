@@ -101,11 +101,7 @@ func (s Sheets) page(o counting.Page, on labelled) (*counting.Drawing, error) {
 		return s.demonstration(o)
 	case request.Trace:
 		d, err := s.trace(o, on.full)
-		if words := o.Plan.Summary(); words != "" {
-			title.Heading += ", " + words
-		}
-		title.Sub = "trace"
-		o.TitleLine(o.Fixed, title, "wheel on paper "+draft.FormatMM(o.Wheel), facing)
+		o.TraceTitle(s.Request, counting.WheelFact(o.Wheel), title.Remark)
 		return d, err
 	}
 	panic("side: no kind " + string(o.Kind))

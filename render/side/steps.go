@@ -51,7 +51,7 @@ func (s Sheets) demonstration(o counting.Page) (*counting.Drawing, error) {
 		d.placeIn(page.Figure, o.FromPaper(page.Wheel))
 		return d.panel(o.Step)
 	})
-	page.Write(o, counting.Caption(s.Request, o.Plan, "").Heading, "lengths in "+counting.UnitName(s.Setting.Units)+"; heavy lines are new")
+	page.Write(o, counting.Caption(s.Request, o.Plan, "").Heading, "unit: "+counting.UnitFacts(s.Setting.Units, o.Plan)[0].Value+"; heavy lines are new")
 	return d.Drawing, nil
 }
 
@@ -169,7 +169,7 @@ func (d drawing) sentences() [counting.PanelCount]string {
 		"Measure the overhangs from the tyres: " + d.FormatWithUnit(p.FrontOverhang()) + " in front, " +
 			d.FormatLength(p.RearOverhang()) + " behind.",
 		"Aim the A-pillar from " + d.FormatLength(p.PillarAim()) + " up the front axle line at " + draft.FormatAngle(p.PillarRake()) +
-			" and end the side glass " + d.glassNote(p.GlassEnd()-p.RearEdge()) + ".",
+			" and end the side glass " + d.glassNote() + ".",
 		"Open the arches by " + d.FormatLength(p.ArchGap()) + ", start the front lamp at " +
 			d.FormatLength(p.FrontLamp()) + " and the rear lamp at " + d.FormatLength(p.RearLamp()) + ".",
 		"Draw the side view through these points, lightly at first, then in one firm line.",

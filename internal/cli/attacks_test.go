@@ -46,7 +46,7 @@ var attacks = []attack{
 	// A command has a bounded number of pages.
 	{"handout f.yaml", "kind: class\nstudents: 10000\npages: [{segment: suv, sheets: [full, practice], copies: 100}]\n", 1,
 		"hubrule: 2000000 pages; want 1 to 20000, or more with --max-pages"},
-	{"draw suv --scale 1:2 --tile --max-pages 5", "", 1, "hubrule: 33 pages; want 1 to 5, or more with --max-pages"},
+	{"draw suv --scale 1:2 --tile --max-pages 5", "", 1, "hubrule: 26 pages; want 1 to 5, or more with --max-pages"},
 	{"draw suv --max-pages 0", "", 2, "hubrule: --max-pages: 0; want 1 to 10000000"},
 
 	// A word is read in one way, and no value is passed over.

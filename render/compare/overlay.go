@@ -53,6 +53,11 @@ func (s Overlay) Draw(c draft.Canvas, wheel geom.MM, number func(i int) string) 
 	return []render.Page{c.Finish(o.title()+", "+string(request.Overlay), figure.Surface, fixed, s.Setting.Facing)}, nil
 }
 
+// TitleOf returns the words of the title block.
+func (s Overlay) TitleOf(c draft.Canvas, _ request.Kind, wheel geom.MM) (draft.Caption, [][]draft.Fact) {
+	return s.newPage(c, wheel).titleBlock()
+}
+
 // newPage prepares a page: the names of the vehicles and their wheels.
 func (s Overlay) newPage(c draft.Canvas, wheel geom.MM) *overlayPage {
 	o := &overlayPage{Request: s.Request, plans: s.titled(), canvas: c}
@@ -140,7 +145,7 @@ const (
 // too little room.
 func (o *overlayPage) place(tableHeight geom.MM) (counting.Place, error) {
 	r := counting.Room{
-		Above: o.newKey(true).height() + 5, Below: overTable + tableHeight, TitleBlock: draft.TitleBlockHeight,
+		Above: o.newKey(true).height() + 5, Below: overTable + tableHeight, TitleBlock: o.canvas.BlockHeight(draft.TitleBlockHeight),
 		Nose: counting.RoadAhead, Tail: toRule + counting.LadderAt, From: o.nose, To: o.tail, Top: o.top,
 	}
 	if o.Setting.Labels != request.NoLabels {
@@ -158,7 +163,7 @@ func (o *overlayPage) place(tableHeight geom.MM) (counting.Place, error) {
 	}
 	s := o.canvas.Space
 	if at.X(r.From)-r.Nose < s.Min.X || at.X(r.To)+r.Tail > s.Max.X ||
-		at.Y(r.Top)-r.Above < s.Min.Y || at.Y(0)+r.Below+3 > s.Max.Y-draft.TitleBlockHeight {
+		at.Y(r.Top)-r.Above < s.Min.Y || at.Y(0)+r.Below+3 > s.Max.Y-o.canvas.BlockHeight(draft.TitleBlockHeight) {
 		return own, nil
 	}
 	return at, nil

@@ -70,6 +70,7 @@ func (o *overlayPage) key(b *draft.Surface, rakes bool) {
 	key := o.newKey(rakes)
 	for i, e := range key.entries {
 		at := o.canvas.Space.Min.Add(draft.Pt(key.column*geom.MM(i%key.columns), 2+keyPitch*geom.MM(i/key.columns)))
+		at.X = b.Seams.After(at.X, key.sample+afterLine+afterKey+draft.OneLine(e.words...).Width)
 		right := min(at.X+key.column-betweenKey, o.canvas.Space.Max.X)
 		b.Line(e.line.For("labels", ""), at, at.Add(draft.Pt(key.sample, 0)))
 		at.X += key.sample + afterLine

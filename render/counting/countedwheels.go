@@ -30,6 +30,9 @@ func (d *Drawing) countedWheel(guide request.Guide, id string, c layout.Point, u
 	}
 	used := func(from, to float64) { d.arc(CountedLine().For(guide, id), arc{c, .5, from + turn, to + turn}) }
 	spare := func(from, to float64) { d.arc(SpareLine().For(guide, ""), arc{c, .5, from + turn, to + turn}) }
+	if d.Tiled {
+		u.cut = 0
+	}
 	const hairsbreadth = 1e-6
 	fromStart, toEnd := u.lo <= middle-.5+hairsbreadth, u.hi >= middle+.5-hairsbreadth
 	switch {

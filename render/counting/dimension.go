@@ -33,7 +33,7 @@ func (d *Drawing) dimension(m Dimension, y geom.MM) {
 	if !d.Labels.Notes || l.Width+2*clearOf(l) > b-a-5 {
 		l = draft.NewLabel(short)
 	}
-	placed := l.MiddleAt((a+b)/2, y, render.Middle)
+	placed := d.OffSeams(l.MiddleAt((a+b)/2, y, render.Middle))
 	words := placed.Box()
 	d.Write("labels", placed)
 	for _, half := range [][2]geom.MM{{a, words.Min.X - clearOf(l)}, {b, words.Max.X + clearOf(l)}} {

@@ -52,6 +52,8 @@ type Drawing struct {
 	LevelsEnd geom.MM       // x where level lines end behind the tail
 	RuleX     geom.MM       // x of the upright rule beside the tail
 	Table     []draft.Label // what the letters of a drawing with a table stand for, in the order of the letters
+	// Tiled leaves away what a sheet of tiles would need more tiles for: the unused part of counted wheels, and what lines run on.
+	Tiled bool
 	// EndsUnknown draws levels as if nose, tail and arches were not there: a student is to find them.
 	EndsUnknown bool
 }
@@ -101,16 +103,35 @@ func (d *Drawing) Wants(guide request.Guide) bool {
 
 // GuideExtent returns how far the guides reach along the ground, in plan space: the first ghost wheel whole,
 // further ones only as far as they are used.
-func GuideExtent(p layout.Plan) (from, to geom.Wheels) {
-	return -.5 - max(1, p.FrontOverhang()), p.RearEdge() + max(1, p.RearOverhang())
+func (d *Drawing) GuideExtent() (from, to geom.Wheels) {
+	if d.Tiled {
+		return d.Plan.Nose(), d.Plan.Tail()
+	}
+	return -.5 - max(1, d.Plan.FrontOverhang()), d.Plan.RearEdge() + max(1, d.Plan.RearOverhang())
 }
 
+// OverRoof is how far guides reach over the roof.
+func (d *Drawing) OverRoof() geom.Wheels {
+	const tenth geom.Wheels = .1
+	if d.Tiled {
+		return min(tenth, d.Wheels(tiledOverRoof))
+	}
+	return tenth
+}
+
+// tiledOverRoof is the most that guides reach over the roof where the sheet is cut into tiles.
+const tiledOverRoof geom.MM = 4
+
 // GuideTop returns how high the guides reach: of the last stacked wheel only so much is drawn over the roof as shows that it goes on.
-func GuideTop(p layout.Plan) geom.Wheels {
+func (d *Drawing) GuideTop() geom.Wheels {
+	p := d.Plan
+	if d.Tiled {
+		return p.Height() + d.OverRoof()
+	}
 	h := float64(p.Height())
 	used := h - math.Ceil(h-1e-9) + 1
 	over := math.Max(0, math.Acos(math.Max(-1, math.Min(1, 2*used-1)))-spareShown)
-	return max(geom.Wheels(h-used+.5+.5*math.Cos(over)), p.Height()+.1)
+	return max(geom.Wheels(h-used+.5+.5*math.Cos(over)), p.Height()+d.OverRoof())
 }
 
 // rule draws a straight guide between two points of the plan.

@@ -35,7 +35,7 @@ func (d *Drawing) GlassEnd() {
 	if p.GlassEnd() < p.RearEdge()-.5 {
 		foot = p.Belt() - .25
 	}
-	d.Upright(GlassLine().For("glass", "glass-end"), p.GlassEnd(), foot, p.Height()+.1)
+	d.Upright(GlassLine().For("glass", "glass-end"), p.GlassEnd(), foot, p.Height()+d.OverRoof())
 }
 
 // Pillar draws the A-pillar from foot to head, on to its aim on the front axle's vertical, and the band the aim may move in.

@@ -155,6 +155,9 @@ const PillarReach geom.MM = 60
 // PillarCallout writes the A-pillar's words at the end of a level arm forwards, shorter than reach, into the empty corner over the bonnet.
 func (d *Drawing) PillarCallout(l draft.Label, reach geom.MM) bool {
 	foot, head := d.OnPage(d.Plan.PillarFoot()), d.OnPage(d.Plan.PillarHead())
+	if d.Tiled { // so large that the windscreen lies further ahead
+		reach = max(reach, d.MM(.9))
+	}
 	for _, share := range []float64{.8, .7, .9, .6, .5, .4, .3, .2} {
 		at := foot.Lerp(head, share)
 		for long := geom.MM(5); long < reach; long++ {

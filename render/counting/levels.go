@@ -41,7 +41,7 @@ func (d *Drawing) DrawLevels() {
 func (d *Drawing) Roof() {
 	from := max(d.Plan.Nose(), d.Plan.PillarHead().X-1)
 	if d.EndsUnknown {
-		from, _ = GuideExtent(d.Plan)
+		from, _ = d.GuideExtent()
 	}
 	d.Level(RoofLine().For("roof", "roof"), d.Plan.Height(), d.X(from), d.LevelsEnd)
 }
@@ -57,7 +57,7 @@ func (d *Drawing) Sill() {
 	p, k := d.Plan, SillLine()
 	from, front, rear := p.Nose(), p.FrontArch(), p.RearArch()
 	if d.EndsUnknown {
-		from, _ = GuideExtent(p)
+		from, _ = d.GuideExtent()
 		front, rear = .5, p.RearRadius()
 	}
 	front, rear = HalfChord(front, .5-p.Sill()), HalfChord(rear, p.RearRadius()-p.Sill())
@@ -80,7 +80,7 @@ func (d *Drawing) Belt() {
 	p, line := d.Plan, GuideLine().For("belt", "belt")
 	at := func(x geom.Wheels) layout.Point { return layout.Point{X: x, Y: p.BeltAt(x)} }
 	if d.EndsUnknown {
-		from, to := GuideExtent(p)
+		from, to := d.GuideExtent()
 		d.rule(line, at(from), at(to))
 		return
 	}

@@ -24,8 +24,10 @@ type Page struct {
 
 // NewDrawing returns an empty drawing of a plan for one kind of sheet.
 func NewDrawing(r request.Request, c draft.Canvas, p layout.Plan, kind request.Kind) *Drawing {
+	surface := draft.NewSurface(c.Space, draft.InksOf(r.Ink(kind)))
+	surface.Seams = c.FigureSeams(r.Setting.Facing)
 	return &Drawing{
-		Surface: draft.NewSurface(c.Space, draft.InksOf(r.Ink(kind))), Plan: p,
+		Surface: surface, Plan: p, Tiled: c.Tiled && !r.HasBlanks(), // a student is to find the ends
 		Guides: r.Setting.Guides, Checks: r.Setting.Checks, Units: r.Setting.Units,
 	}
 }

@@ -78,7 +78,7 @@ const RoadAhead geom.MM = 3
 
 // RoadStart returns the x of the page where the ground line of a full sheet begins.
 func (d *Drawing) RoadStart() geom.MM {
-	from, _ := GuideExtent(d.Plan)
+	from, _ := d.GuideExtent()
 	return d.X(from) - RoadAhead
 }
 

@@ -43,7 +43,7 @@ func (d *Drawing) UprightRule(numbered bool) {
 		at := draft.Pt(x, d.Y(geom.Wheels(k)/10))
 		d.Line(draft.TickLine().For("ticks", fmt.Sprintf("tick-up-%d", k)), at, at.Sub(draft.Point{X: TickLength(k)}))
 		if numbered && k > 0 && k%10 == 0 {
-			d.Write("labels", draft.OneLine(d.Count(fmt.Sprint(k/10))).MiddleAt(x-WholeTick-1, at.Y, render.End))
+			d.Write("labels", d.OffSeams(draft.OneLine(d.Count(fmt.Sprint(k/10))).MiddleAt(x-WholeTick-1, at.Y, render.End)))
 		}
 	}
 }
@@ -57,7 +57,7 @@ type LadderEntry struct {
 
 // WriteLadder writes entries beside the upright rule, the highest on top, each with a leader from its height.
 func (d *Drawing) WriteLadder(entries []LadderEntry) error {
-	lane := draft.Lane{Lo: d.Space.Min.Y, Hi: d.Y(0), Gap: .5}
+	lane := d.LaneDown(d.Space.Min.Y, d.Y(0), .5)
 	anchors, centres := draft.Distribute(entries, lane, func(r LadderEntry) (geom.MM, geom.MM) {
 		return d.Y(r.At), d.SizeOf(r.Label).Height
 	})
@@ -219,7 +219,7 @@ func (d *Drawing) WriteIntervals(intervals []Interval, middles []geom.MM) (geom.
 		l := draft.NewLabel([]draft.Word{d.Count(s.Number)}, []draft.Word{draft.Note(s.Name)})
 		labels, sizes = append(labels, l), append(sizes, l.Width)
 	}
-	centres := draft.Lane{Lo: d.Space.Min.X, Hi: d.Space.Max.X, Gap: 2.5}.Centres(middles, sizes)
+	centres := d.LaneAcross(d.Space.Min.X, d.Space.Max.X, 2.5).Centres(middles, sizes)
 	if centres == nil {
 		return 0, NoRoom("the chain of counts")
 	}

@@ -68,7 +68,7 @@ const minSpacing geom.MM = .8
 // two dash patterns on one line read as neither.
 func (d *Drawing) Axles() {
 	p, k := d.Plan, AxleLine()
-	from, to := GuideExtent(p)
+	from, to := d.GuideExtent()
 	gap := d.MM(p.Sill() - .5)
 	if max(gap, -gap) < minSpacing && d.Wants("sill") {
 		const off = .02

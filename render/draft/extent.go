@@ -71,6 +71,9 @@ func textExtent(t *render.Text) Extent {
 	return Extent{box: b}
 }
 
+// Box returns a box that holds all of the mark but for the width of its line.
+func (e Extent) Box() Box { return e.box }
+
 // Intersects reports whether something of e lies in r.
 func (e Extent) Intersects(r Box) bool {
 	r = r.Grow(e.halfWidth + slack)

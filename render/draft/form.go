@@ -30,6 +30,7 @@ const (
 type BlankGrid struct {
 	count, columns int
 	names, width   geom.MM // the widest name, and a whole column
+	need           geom.MM // of a column
 }
 
 // NewBlankGrid lays out blanks in a space, in mm, in at most three columns.
@@ -39,8 +40,8 @@ func NewBlankGrid(list []Blank, space Box) BlankGrid {
 	for _, b := range list {
 		g.names, ranges = max(g.names, Name(b.Name).Width()), max(ranges, b.bounds().Width())
 	}
-	need := numberWidth + g.names + 3 + ruleLength + 2 + ranges + columnGap
-	for g.columns < 3 && geom.MM(g.columns+1)*need <= space.Width()+columnGap {
+	g.need = numberWidth + g.names + 3 + ruleLength + 2 + ranges + columnGap
+	for g.columns < 3 && geom.MM(g.columns+1)*g.need <= space.Width()+columnGap {
 		g.columns++
 	}
 	g.width = space.Width() / geom.MM(g.columns)
@@ -67,7 +68,7 @@ type Form struct {
 func (s Form) Write(b *Surface) {
 	at, width := b.Space.Min, b.Space.Width()
 	head := NewLabel([]Word{Heading(s.Heading, Large)}, []Word{Truncated(Name(s.Sentence), width)})
-	b.Write("strip", head.TopAt(at.X, at.Y, render.Start))
+	b.Write("strip", head.TopAt(b.Seams.After(at.X, head.Width), at.Y, render.Start))
 	if !s.Filled { // lines that the student signs on
 		for _, f := range SignatureFields(b.Space) {
 			b.Line(LeaderLine().For("strip", ""), f.From, f.To)
@@ -76,7 +77,7 @@ func (s Form) Write(b *Surface) {
 	}
 	g := NewBlankGrid(s.Blanks, b.Space)
 	for i, k := range s.Blanks {
-		x, base := at.X+geom.MM(i/g.rows())*g.width, at.Y+firstRow+rowPitch*geom.MM(i%g.rows())+4.2
+		x, base := b.Seams.After(at.X+geom.MM(i/g.rows())*g.width, g.need), at.Y+firstRow+rowPitch*geom.MM(i%g.rows())+4.2
 		put := func(w Word, x geom.MM) { b.Write("strip", OneLine(w).BaselineAt(x, base, render.Start)) }
 		put(Heading(FormatCount(float64(i+1)), Small), x)
 		put(Name(k.Name), x+numberWidth)

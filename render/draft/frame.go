@@ -10,7 +10,7 @@ import (
 
 // FixedSurface returns the surface of what stays where it is when the figure is mirrored, with the centring marks on it.
 func (c Canvas) FixedSurface(ink request.Ink) *Surface {
-	b := &Surface{Space: c.Space, Inks: InksOf(ink)}
+	b := &Surface{Space: c.Space, Inks: InksOf(ink), Seams: c.seams}
 	c.Centring(b)
 	return b
 }
@@ -19,7 +19,7 @@ func (c Canvas) FixedSurface(ink request.Ink) *Surface {
 // lined up. Without a frame they stand outside the drawing space, clear of every label. With one, they and its line are 0.7 mm wide and
 // reach from the reference border 5 mm into the space (ISO 5457).
 func (c Canvas) Centring(b *Surface) {
-	if c.tiled {
+	if c.Tiled {
 		return
 	}
 	w, h := c.FromPaper(c.Paper.Width), c.FromPaper(c.Paper.Height)

@@ -3,6 +3,7 @@ package draft
 import (
 	"cmp"
 	"slices"
+	"sort"
 	"strings"
 
 	"hubrule/fonts"
@@ -131,8 +132,12 @@ func Wrapped(sentence Word, room geom.MM) [][]Word {
 	return append(out, []Word{line})
 }
 
-// Lane is a row or column of labels: where it starts and ends on the page, and the least gap between neighbours, all in mm.
-type Lane struct{ Lo, Hi, Gap geom.MM }
+// Lane is a row or column of labels: where it starts and ends on the page, and the least gap between neighbours, all in mm, and the strips
+// that labels keep off where there is room beside them.
+type Lane struct {
+	Lo, Hi, Gap geom.MM
+	off         []Zone
+}
 
 // Distribute sorts items by anchor and places them on a lane. measure returns an item's anchor and its size along the lane in mm.
 // Distribute returns the anchors and the centres of the sorted items; the centres are nil when the lane is too short.
@@ -160,6 +165,11 @@ func (l Lane) Centres(anchors, sizes []geom.MM) []geom.MM {
 	if n == 0 {
 		return []geom.MM{}
 	}
+	if len(l.off) > 0 {
+		if out := l.split(anchors, sizes); out != nil {
+			return out
+		}
+	}
 	before := make([]geom.MM, n)
 	before[0] = sizes[0] / 2
 	for i := 1; i < n; i++ {
@@ -186,4 +196,16 @@ func (l Lane) Centres(anchors, sizes []geom.MM) []geom.MM {
 		}
 	}
 	return out
+}
+
+// split places labels before and behind the first strip that they keep off, each where its anchor is nearer; nil where one side is too short.
+func (l Lane) split(anchors, sizes []geom.MM) []geom.MM {
+	z := l.off[0]
+	n := sort.Search(len(anchors), func(i int) bool { return anchors[i] > (z.Lo+z.Hi)/2 })
+	before := Lane{l.Lo, min(l.Hi, z.Lo), l.Gap, nil}.Centres(anchors[:n], sizes[:n])
+	behind := Lane{max(l.Lo, z.Hi), l.Hi, l.Gap, l.off[1:]}.Centres(anchors[n:], sizes[n:])
+	if before == nil || behind == nil {
+		return nil
+	}
+	return append(before, behind...)
 }

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"hubrule/internal/geom"
+	"hubrule/internal/slice"
 	"hubrule/render"
 	"hubrule/render/request"
 )
@@ -17,21 +18,45 @@ type Canvas struct {
 	Enlargement float64
 	Space       Box // drawing space, inside the frame where there is one
 	Framed      bool
-	tiled       bool // the page will be cut into tiles, which carry bars and marks of their own
+	Tiled       bool // the page will be cut into tiles, which carry title blocks, bars and marks of their own
+	seams       Seams
 }
 
 // NewCanvas lays out the page of a setting.
 func NewCanvas(s request.Setting) Canvas {
-	c := Canvas{Paper: s.Paper, Enlargement: enlargementOf(s.Paper), Framed: s.Frame, tiled: s.Tile}
+	c := Canvas{Paper: s.Paper, Enlargement: enlargementOf(s.Paper), Framed: s.Frame, Tiled: s.Tile}
 	c.Space = Box{Min: Pt(FilingMargin, OtherMargin), Max: Pt(s.Paper.Width-OtherMargin, s.Paper.Height-OtherMargin)}
 	if s.Tile { // every tile has margins already
-		c.Space = Box{Max: Pt(s.Paper.Width, s.Paper.Height)}.Grow(-tileMargin)
+		c.Space = Box{Max: Pt(s.Paper.Width, s.Paper.Height)}.Grow(-TileMargin)
 	}
 	if s.Frame {
 		c.Space = c.Space.Grow(-frameInset)
 	}
 	c.Space.Min, c.Space.Max = c.Space.Min.Times(1/c.Enlargement), c.Space.Max.Times(1/c.Enlargement)
 	return c
+}
+
+// WithSeams returns the canvas of a page that will be cut, given where its tiles overlap in mm of paper.
+func (c Canvas) WithSeams(s Seams) Canvas {
+	scaled := func(z Zone) Zone { return Zone{c.FromPaper(z.Lo), c.FromPaper(z.Hi)} }
+	c.seams = Seams{slice.Map(s.X, scaled), slice.Map(s.Y, scaled)}
+	return c
+}
+
+// FigureSeams returns the seams as they lie on the surface of a figure, on which every vehicle faces left.
+func (c Canvas) FigureSeams(facing request.Facing) Seams {
+	if facing == request.Right {
+		return c.seams.mirrored((c.Space.Min.X + c.Space.Max.X) / 2)
+	}
+	return c.seams
+}
+
+// BlockHeight is how much of the page a title block of some height takes: nothing where each tile has its own.
+func (c Canvas) BlockHeight(height geom.MM) geom.MM {
+	if c.Tiled {
+		return 0
+	}
+	return height
 }
 
 // Projected returns the canvas of a page that is looked at on a wall: with equal margins, and enlarged as far as the page leaves room for
@@ -163,8 +188,8 @@ const (
 	OtherMargin  geom.MM = 10
 	// Between the frame line and what is drawn inside it.
 	frameInset geom.MM = 6
-	// tileMargin is that of a large sheet which will be cut into tiles, inside all windows.
-	tileMargin geom.MM = 5
+	// TileMargin is that of a large sheet which will be cut into tiles, inside all windows.
+	TileMargin geom.MM = 5
 	// projectedMargin is that of a page that is projected, on its canvas: what a wall or a screen may cut off.
 	projectedMargin geom.MM = 7
 	// PrinterEdge is what printers cannot reach.

@@ -37,6 +37,7 @@ type Surface struct {
 	strokes []Segment
 	rings   []Circle
 	labels  []Box
+	Seams   Seams                     // of a sheet that will be cut into tiles
 	Prefix  string                    // of every id, where a page draws a plan more than once
 	Restyle func(LineStyle) LineStyle // changes the style of every line; nil: no change
 }
@@ -146,20 +147,23 @@ func (b *Surface) PlaceLabel(l PlacedLabel, gap geom.MM, leader ...Point) bool {
 
 // Free reports whether nothing drawn comes nearer to r than gap.
 func (b *Surface) Free(r Box, gap geom.MM) bool {
+	if !b.Seams.Clear(r) {
+		return false
+	}
 	r = r.Grow(gap)
 	return !slices.ContainsFunc(b.labels, r.Overlaps) && !anyIntersects(b.strokes, r) && !anyIntersects(b.rings, r)
 }
 
 // Within returns a surface with only those obstacles of b that touch r, for searches that stay within it.
 func (b *Surface) Within(r Box) *Surface {
-	return &Surface{Space: b.Space, strokes: filter(b.strokes, func(s Segment) bool { return s.Intersects(r) }),
+	return &Surface{Space: b.Space, Seams: b.Seams, strokes: filter(b.strokes, func(s Segment) bool { return s.Intersects(r) }),
 		rings: filter(b.rings, func(c Circle) bool { return c.Intersects(r) }), labels: filter(b.labels, r.Overlaps)}
 }
 
 // Mirrored returns a surface with the obstacles of b mirrored about the upright x = axis, for searches.
 func (b *Surface) Mirrored(axis geom.MM) Surface {
 	at := func(p Point) Point { return Pt(2*axis-p.X, p.Y) }
-	out := Surface{Space: b.Space}
+	out := Surface{Space: b.Space, Seams: b.Seams.mirrored(axis)}
 	for _, s := range b.strokes {
 		out.strokes = append(out.strokes, Segment{at(s.A), at(s.B)})
 	}

@@ -74,6 +74,9 @@ func (t Table) Height() geom.MM {
 // Draw sets the table with its upper left corner at x, y.
 func (t Table) Draw(b *Surface, x, y geom.MM) {
 	for block := 0; block*t.deep < len(t.rows); block++ {
+		if off := b.Seams.After(x, t.width()); off+t.width() <= b.Space.Max.X {
+			x = off
+		}
 		rows, top := t.rows[block*t.deep:min(len(t.rows), (block+1)*t.deep)], y
 		if t.spanners != nil {
 			t.drawSpanners(b, x, y)

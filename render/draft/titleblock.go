@@ -28,8 +28,11 @@ type Fact struct{ Name, Value string }
 type Caption struct{ Heading, Sub, Remark string }
 
 // TitleBlock draws the title block of a labelled sheet: the name, columns of facts as wide as their words, the check bar.
-// A column that does not fit is left out, the least needed last.
+// A column that does not fit is left out, the least needed last. A sheet that is cut into tiles has none.
 func (c Canvas) TitleBlock(b *Surface, title Caption, columns [][]Fact, sheet string) {
+	if c.Tiled {
+		return
+	}
 	left, top := c.Space.Min.X, c.Space.Max.Y-TitleBlockHeight
 	b.Line(TitleBlockLine().For("strip", ""), Pt(left, top), Pt(c.Space.Max.X, top))
 	bar := c.Space.Max.X - c.FromPaper(BarLength)
@@ -122,10 +125,8 @@ func (c Canvas) OverTitleBlock() Box {
 // blockBar draws the check bar of a labelled sheet, with the sheet's number below its end.
 func (c Canvas) blockBar(b *Surface, bar, y geom.MM, sheet string) {
 	page := OneLine(Note(sheet))
-	if !c.tiled {
-		c.CheckBar(b, "strip", Pt(bar, y))
-		b.Write("strip", c.Advice(page.Width+4).TopAt(bar, y+2.2, render.Start))
-	}
+	c.CheckBar(b, "strip", Pt(bar, y))
+	b.Write("strip", c.Advice(page.Width+4).TopAt(bar, y+2.2, render.Start))
 	if sheet != "" {
 		b.Write("strip", page.TopAt(bar+c.FromPaper(BarLength), y+2.2, render.End))
 	}
@@ -162,12 +163,13 @@ func (c Canvas) CheckBar(b *Surface, guide request.Guide, at Point, ticks ...geo
 // TitleLine draws a title block of one line, broken in two where it is too long, and a three-tick bar. The caption's Sub is the kind of
 // sheet.
 func (c Canvas) TitleLine(b *Surface, title Caption, wheel, facing string) {
+	if c.Tiled {
+		return
+	}
 	heading := title.Heading
 	bar, y := c.Space.Max.X-c.FromPaper(BarLength), c.Space.Max.Y-TitleLineHeight
-	if !c.tiled {
-		c.CheckBar(b, "strip", Pt(bar, y), 3, 3, 3)
-		b.Write("strip", OneLine(Value("100 mm"), Note("  print at 100 %")).TopAt(bar, y+1.8, render.Start))
-	}
+	c.CheckBar(b, "strip", Pt(bar, y), 3, 3, 3)
+	b.Write("strip", OneLine(Value("100 mm"), Note("  print at 100 %")).TopAt(bar, y+1.8, render.Start))
 	room := bar - 6 - c.Space.Min.X
 	short := title.Sub + ", " + wheel
 	rest := ", " + short + ", " + facing

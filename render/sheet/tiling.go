@@ -15,6 +15,12 @@ import (
 	"hubrule/render/tile"
 )
 
+// titled is a Drawing whose sheets have title blocks.
+type titled interface {
+	// TitleOf returns the words of the title block of a kind of sheet: the first fact is the wheel on paper, in mm.
+	TitleOf(c draft.Canvas, kind request.Kind, wheel geom.MM) (draft.Caption, [][]draft.Fact)
+}
+
 // composeTiles is Compose for sheets that are cut into tiles.
 func (d composer) composeTiles() (render.Document, request.Messages, error) {
 	doc := render.Document{Title: d.Title()}
@@ -30,7 +36,7 @@ func (d composer) composeTiles() (render.Document, request.Messages, error) {
 			return doc, messages, d.tooManyTiles(p, wheel)
 		}
 		p.markWheel(pages, wheel)
-		for _, page := range pages {
+		for i, page := range pages {
 			sheets++
 			if grid.Columns == 0 {
 				doc.Pages = append(doc.Pages, page)
@@ -39,6 +45,10 @@ func (d composer) composeTiles() (render.Document, request.Messages, error) {
 				continue
 			}
 			c := tile.Cutting{Grid: grid, Sheet: page, Wheel: wheel, Scale: compare.Scale(p.plans, wheel, d.Setting.Scale), Inks: draft.InksOf(d.Ink(request.Full))}
+			whole := d.Setting
+			whole.Paper = grid.Whole()
+			c.Title, c.Facts = p.Drawing.(titled).TitleOf(draft.NewCanvas(whole), p.kinds[i], wheel)
+			c.Title.Heading += ", " + string(p.kinds[i])
 			if p.total > 1 {
 				c.Prefix, c.Number = fmt.Sprintf("%d-", sheets), fmt.Sprintf("sheet %d of %d, ", sheets, p.total)
 			}
@@ -54,16 +64,16 @@ func (d composer) composeTiles() (render.Document, request.Messages, error) {
 
 // place draws a part on one page, or on the least grid of tiles that holds it; false if none does.
 func (d composer) place(p part, wheel geom.MM) (tile.Grid, []render.Page, bool) {
-	draw := func(s request.Setting) ([]render.Page, bool) {
+	draw := func(s request.Setting, seams draft.Seams) ([]render.Page, bool) {
 		if !p.mayFit(s, wheel) {
 			return nil, false
 		}
-		pages, err := p.Draw(draft.NewCanvas(s), wheel, d.number(p))
+		pages, err := p.Draw(draft.NewCanvas(s).WithSeams(seams), wheel, d.number(p))
 		return pages, err == nil
 	}
 	s := d.Setting
 	s.Tile = false
-	if pages, ok := draw(s); ok {
+	if pages, ok := draw(s, draft.Seams{}); ok {
 		return tile.Grid{}, pages, true
 	}
 	s.Tile = true
@@ -74,9 +84,18 @@ func (d composer) place(p part, wheel geom.MM) (tile.Grid, []render.Page, bool) 
 				continue
 			}
 			s.Paper = g.Whole()
-			if pages, ok := draw(s); ok {
-				return g, pages, true
+			pages, ok := draw(s, draft.Seams{})
+			if !ok {
+				continue
 			}
+			g, by := g.Fitted(pages)
+			if again, ok := draw(s, g.Seams(by)); ok { // with its words off the seams
+				if moved, ok := g.Moved(again, by); ok {
+					return g, moved, true
+				}
+			}
+			moved, _ := g.Moved(pages, by)
+			return g, moved, true
 		}
 	}
 	return tile.Grid{}, nil, false

@@ -43,7 +43,7 @@ func (d drawing) noseLabels() error {
 		d.Line(k, draft.Pt(at, d.Y(1)), draft.Pt(at, d.Y(1+p.ArchGap())))
 	}
 	none := counting.NoRoom("the nose's words")
-	lane := draft.Lane{Lo: d.Space.Min.Y, Hi: d.Y(0) - 1, Gap: 1}
+	lane := d.LaneDown(d.Space.Min.Y, d.Y(0)-1, 1)
 	anchors, centres := draft.Distribute(entries, lane, func(e counting.LadderEntry) (geom.MM, geom.MM) {
 		return d.Y(e.At), d.SizeOf(e.Label).Height
 	})
@@ -88,7 +88,7 @@ func (d drawing) callouts() []callout {
 		if d.Labels.Notes {
 			l = draft.NewLabel([]draft.Word{draft.Name("side glass ends")}, []draft.Word{draft.Note(d.glassNote())})
 		}
-		out = append(out, callout{d.X(p.GlassEnd()), d.Y(p.Height() + .1), 6, l})
+		out = append(out, callout{d.X(p.GlassEnd()), d.Y(p.Height() + d.OverRoof()), 6, l})
 	}
 	return out
 }
@@ -187,12 +187,12 @@ func (d drawing) calloutRow() error {
 		head := d.OnPage(d.Plan.PillarHead())
 		callouts = append(callouts, callout{x: head.X, y: head.Y, label: d.pillarLabel()})
 	}
-	lane := draft.Lane{Lo: d.Space.Min.X, Hi: d.Space.Max.X, Gap: 3}
+	lane := d.LaneAcross(d.Space.Min.X, d.Space.Max.X, 3)
 	_, centres := draft.Distribute(callouts, lane, func(f callout) (geom.MM, geom.MM) { return f.x, f.label.Width })
 	if centres == nil {
 		return counting.NoRoom("the row of call-outs")
 	}
-	bend := d.Y(counting.GuideTop(d.Plan))
+	bend := d.Y(d.GuideTop())
 	foot := bend - 4
 	for i, f := range callouts {
 		post := draft.Segment{A: draft.Pt(f.x, f.y), B: draft.Pt(f.x, bend)}

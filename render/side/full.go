@@ -26,8 +26,11 @@ type drawing struct{ *counting.Drawing }
 // roomOf measures what a full sheet of d's plan needs.
 func (d drawing) roomOf(labels request.Labels, space draft.Box) counting.Room {
 	r := counting.Room{Above: above(d.Labels), Below: counting.BelowGround, TitleBlock: draft.TitleBlockHeight,
-		Top: counting.GuideTop(d.Plan), Tail: 8 + counting.RuleGap, Nose: counting.RoadAhead}
+		Top: d.GuideTop(), Tail: 8 + counting.RuleGap, Nose: counting.RoadAhead}
 	r.From, r.To = d.reach()
+	if d.Tiled {
+		r.Top, r.Below = d.Plan.Height(), r.Below-4 // what stands over the roof is in the lane above
+	}
 	if labels == request.NoLabels {
 		r.Below = counting.RuleGap + 6
 		return r
@@ -62,7 +65,7 @@ func (d drawing) words() []draft.Label {
 
 // full draws the labelled sheet: every guide, then the words where they find room. It fails when some do not.
 func (d drawing) full(labels request.Labels, outline bool, bottom geom.MM) error {
-	_, to := counting.GuideExtent(d.Plan)
+	_, to := d.GuideExtent()
 	d.RuleX = d.X(to) + counting.RuleGap
 	d.LevelsEnd = d.RuleX - counting.RuleGap
 	d.figure(outline)
@@ -129,6 +132,10 @@ func (d drawing) roomForTrace() counting.Room {
 	const beyond = .15 // of a wheel of road before the nose and behind the tail
 	r := counting.Room{Above: 4, Below: 4, TitleBlock: draft.TitleLineHeight,
 		From: d.Plan.Nose() - beyond, To: d.Plan.Tail() + beyond, Top: d.Plan.Height() + .1}
+	if d.Tiled {
+		r.Above, r.Nose, r.Tail = 2*r.Above, counting.RoadAhead, counting.RoadAhead
+		r.From, r.To, r.Top = d.Plan.Nose(), d.Plan.Tail(), d.Plan.Height()
+	}
 	if d.Wants("checks") {
 		front, rear := d.AngleEnds()
 		r.From, r.To = min(r.From, front.X), max(r.To, rear.X)
@@ -139,14 +146,14 @@ func (d drawing) roomForTrace() counting.Room {
 // roomForPractice measures what a practice sheet alone needs: the guides that the student draws, and no words of an answer.
 func (d drawing) roomForPractice(space draft.Box, given int) counting.Room {
 	r := counting.Room{Above: 4, Below: 6, TitleBlock: draft.TitleBlockHeight, Nose: counting.RoadAhead, Tail: counting.RoadAhead,
-		Top: counting.GuideTop(d.Plan), Blanks: draft.NewBlankGrid(d.Blanks(d.gives(given)), space).Height()}
+		Top: d.GuideTop(), Blanks: draft.NewBlankGrid(d.Blanks(d.gives(given)), space).Height()}
 	r.From, r.To = d.reach()
 	return r
 }
 
 // reach returns how far the guides reach along the ground, with the ground angles if they are drawn.
 func (d drawing) reach() (from, to geom.Wheels) {
-	from, to = counting.GuideExtent(d.Plan)
+	from, to = d.GuideExtent()
 	if d.Wants("checks") {
 		front, rear := d.AngleEnds()
 		from, to = min(from, front.X), max(to, rear.X)

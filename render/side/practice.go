@@ -28,7 +28,7 @@ func (d drawing) gives(level int) func(request.Guide) bool {
 
 // practice draws what a practice sheet gives.
 func (d drawing) practice(level int) {
-	_, to := counting.GuideExtent(d.Plan)
+	_, to := d.GuideExtent()
 	d.LevelsEnd = d.X(to)
 	gives := d.gives(level)
 	given := *d.Drawing

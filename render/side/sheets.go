@@ -67,13 +67,30 @@ func (s Sheets) Draw(c draft.Canvas, wheel geom.MM, number func(i int) string) (
 	})
 }
 
-// page draws the title block of one sheet and returns its figure.
-func (s Sheets) page(o counting.Page, on labelled) (*counting.Drawing, error) {
-	columns, title := counting.Facts(o.Plan, o.Wheel, s.Setting.Units), counting.Caption(s.Request, o.Plan, "side view")
-	facing := "facing " + string(s.Setting.Facing)
+// TitleOf returns the words of the title block of a kind of sheet, with the wheel at a size on paper.
+func (s Sheets) TitleOf(_ draft.Canvas, kind request.Kind, wheel geom.MM) (draft.Caption, [][]draft.Fact) {
+	columns, title := counting.Facts(s.Plan, wheel, s.Setting.Units), counting.Caption(s.Request, s.Plan, "side view")
 	if s.Setting.Checks || slices.Contains(s.Setting.Guides, "checks") { // no other view draws the angles
 		title.Remark = "angles are an aid to sketching, never an approval"
 	}
+	switch kind {
+	case request.Practice: // the brief would give away the answers
+		return draft.Caption{Heading: title.Heading, Sub: "practice, " + s.facing()}, counting.WithoutAnswers(columns)
+	case request.Trace:
+		if words := s.Plan.Summary(); words != "" {
+			title.Heading += ", " + words
+		}
+		return draft.Caption{Heading: title.Heading, Sub: s.facing(), Remark: title.Remark}, columns[:3] // it has no lengths and no counts
+	}
+	return title, columns
+}
+
+// facing says which way the vehicle faces.
+func (s Sheets) facing() string { return "facing " + string(s.Setting.Facing) }
+
+// page draws the title block of one sheet and returns its figure.
+func (s Sheets) page(o counting.Page, on labelled) (*counting.Drawing, error) {
+	title, columns := s.TitleOf(o.Canvas, o.Kind, o.Wheel)
 	switch o.Kind {
 	case request.Full:
 		o.TitleBlock(o.Fixed, title, columns, o.Number)
@@ -85,8 +102,7 @@ func (s Sheets) page(o counting.Page, on labelled) (*counting.Drawing, error) {
 		d.practice(s.Setting.GivenLevel())
 		draft.Form{Heading: "Practice", Sentence: d.givenText(s.Setting.GivenLevel()),
 			Blanks: d.Blanks(d.gives(s.Setting.GivenLevel()))}.Write(o.Fixed)
-		// The brief would give away the answers.
-		o.TitleBlock(o.Fixed, draft.Caption{Heading: title.Heading, Sub: "practice, " + facing}, counting.WithoutAnswers(columns), o.Number)
+		o.TitleBlock(o.Fixed, title, columns, o.Number)
 		return d.Drawing, nil
 	case request.Answer:
 		sentence := counting.AnswerSentence(s.Setting.Units, "")
@@ -112,6 +128,7 @@ func (s Sheets) trace(o counting.Page, full *counting.Drawing) (*counting.Drawin
 	d := drawing{counting.NewDrawing(s.Request, o.Canvas, o.Plan, request.Trace)}
 	outline := s.Setting.Outline == request.OutlineOn
 	r := d.roomForTrace()
+	r.TitleBlock = o.BlockHeight(r.TitleBlock)
 	var err error
 	if full != nil {
 		d.Place = full.Place
@@ -131,8 +148,10 @@ func (s Sheets) trace(o counting.Page, full *counting.Drawing) (*counting.Drawin
 func (s Sheets) practicePlace(c draft.Canvas, wheel geom.MM) (*counting.Drawing, error) {
 	d := drawing{counting.NewDrawing(s.Request, c, s.Plan, request.Practice)}
 	var err error
-	d.Place, err = d.roomForPractice(c.Space, s.Setting.GivenLevel()).Place(c.Space, wheel, 0)
-	_, to := counting.GuideExtent(s.Plan)
+	r := d.roomForPractice(c.Space, s.Setting.GivenLevel())
+	r.TitleBlock = c.BlockHeight(r.TitleBlock)
+	d.Place, err = r.Place(c.Space, wheel, 0)
+	_, to := d.GuideExtent()
 	d.LevelsEnd = d.X(to)
 	return d.Drawing, err
 }
@@ -156,6 +175,7 @@ func (s Sheets) labelAs(c draft.Canvas, wheel geom.MM, kind request.Kind, style 
 	d := drawing{counting.NewDrawing(s.Request, c, s.Plan, kind)}
 	d.Labels = style
 	r := d.roomOf(s.Setting.Labels, c.Space)
+	r.TitleBlock = c.BlockHeight(r.TitleBlock)
 	if s.HasBlanks() {
 		r.Blanks = draft.NewBlankGrid(d.Blanks(d.gives(s.Setting.GivenLevel())), c.Space).Height()
 	}
@@ -172,7 +192,7 @@ func (s Sheets) labelAs(c draft.Canvas, wheel geom.MM, kind request.Kind, style 
 	if d.Labels.Keyed {
 		c.Space.Max.Y -= counting.KeyedHeight(d.words(), c.Space) + 4
 	}
-	bottom := c.Space.Max.Y - draft.TitleBlockHeight
+	bottom := c.Space.Max.Y - c.BlockHeight(draft.TitleBlockHeight)
 	if err = d.full(s.Setting.Labels, outline, bottom); err == nil && s.Setting.Legend && kind == request.Full {
 		err = d.Legend(c, counting.LegendEntries())
 	}

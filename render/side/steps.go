@@ -75,14 +75,14 @@ func (d drawing) inOneLettering(draw func(drawing) bool) drawing {
 
 // largestInPanel returns the largest wheel on the canvas that a panel has room for.
 func (d drawing) largestInPanel(width, height geom.MM) geom.MM {
-	from, to := counting.GuideExtent(d.Plan)
-	up := (height - counting.PanelAbove - counting.PanelBelow) / geom.MM(counting.GuideTop(d.Plan))
+	from, to := d.GuideExtent()
+	up := (height - counting.PanelAbove - counting.PanelBelow) / geom.MM(d.GuideTop())
 	return min((width-counting.PanelTail)/geom.MM(to-from), up)
 }
 
 // placeIn stands the construction at the foot of a panel, in the middle across.
 func (d drawing) placeIn(panel draft.Box, wheel geom.MM) {
-	from, to := counting.GuideExtent(d.Plan)
+	from, to := d.GuideExtent()
 	slack := panel.Width() - counting.PanelTail - geom.MM(geom.MM(to-from)*wheel)
 	x := panel.Min.X + slack/2 - geom.MM(geom.MM(from)*wheel)
 	d.Place = counting.Place{Wheel: wheel, Origin: draft.Pt(x, panel.Max.Y-counting.PanelBelow)}

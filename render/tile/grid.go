@@ -89,6 +89,21 @@ func (g Grid) Own(t Tile) draft.Box {
 	return b
 }
 
+// seamMargin is how far words keep off the overlap of two windows.
+const seamMargin geom.MM = 1
+
+// Seams returns where windows overlap on a sheet that will be moved on the grid.
+func (g Grid) Seams(moved draft.Point) draft.Seams {
+	zones := func(n int, step, by geom.MM) (out []draft.Zone) {
+		for k := 1; k < n; k++ {
+			at := step*geom.MM(k) - by
+			out = append(out, draft.Zone{Lo: at - seamMargin, Hi: at + tileOverlap + seamMargin})
+		}
+		return out
+	}
+	return draft.Seams{X: zones(g.Columns, g.Step().X, moved.X), Y: zones(g.Rows, g.Step().Y, moved.Y)}
+}
+
 // Notes describes how many tiles a sheet takes, and which are left out.
 func (c Cutting) Notes(blank []string) []string {
 	g := c.Grid

@@ -2,7 +2,6 @@ package tile
 
 import (
 	"fmt"
-	"slices"
 
 	"hubrule/internal/geom"
 	"hubrule/internal/slice"
@@ -20,6 +19,8 @@ type Cutting struct {
 	Sheet  render.Page
 	Wheel  geom.MM // on paper
 	Scale  string
+	Title  draft.Caption // of the sheet
+	Facts  [][]draft.Fact
 	Inks   draft.Inks // of the tiles' own marks
 	Prefix string     // of the labels of pages, where a request has several sheets
 	Number string     // which sheet of how many, where a request has several
@@ -41,7 +42,7 @@ func (c Cutting) Pages() (pages []render.Page, blank []string) {
 	drawn := map[Tile]bool{}
 	for _, t := range c.Grid.tiles() {
 		own := c.Grid.Own(t)
-		if slices.ContainsFunc(extents, func(e draft.Extent) bool { return e.Intersects(own) }) {
+		if shows(extents, own) {
 			tiles, drawn[t] = append(tiles, t), true
 		} else {
 			blank = append(blank, t.Name())

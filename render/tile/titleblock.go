@@ -1,6 +1,7 @@
 package tile
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -30,18 +31,83 @@ func (p tilePage) titleBlock(which string, first bool) {
 			mapped.Min, mapped.Max, right = mapped.Min.Sub(shift), mapped.Max.Sub(shift), right-2*mapNameWidth
 		}
 	}
-	wheel := "wheel " + draft.FormatMM(p.Wheel)
-	l := draft.NewLabel(draft.HeadingLabel(p.Sheet.Title, "", right-left).Lines[0],
-		fitted(right-left, draft.Note, p.Number+which, which, strings.TrimPrefix(which, "tile ")),
-		fitted(right-left, draft.Note, "wheel on paper "+draft.FormatMM(p.Wheel)+", scale "+p.Scale, wheel+", "+p.Scale, wheel))
+	columns := p.factColumns()
+	beside := !first && len(columns) > 0
+	l := p.label(which, right-left, "")
+	if beside = beside && left+l.Width+betweenColumns+columns[0].Width <= right; !beside && len(columns) > 0 {
+		l = p.label(which, right-left, p.unit())
+	}
 	p.Write(guide, l.TopAt(left, top+1.6, render.Start))
+	if left += l.Width + betweenColumns; beside {
+		for _, column := range columns {
+			if left+column.Width <= right {
+				p.Write(guide, column.TopAt(left, top+1.8, render.Start))
+				left += column.Width + betweenColumns
+			}
+		}
+	}
 	if !first {
 		return
 	}
-	if how := howToGlue(len(p.drawn) < p.Grid.Columns*p.Grid.Rows); left+l.Width+8+how.Width <= right-8 {
+	if how := howToGlue(len(p.drawn) < p.Grid.Columns*p.Grid.Rows); left+how.Width <= right-8 {
 		p.Write(guide, how.TopAt(right-8-how.Width, top+1.8, render.Start))
 	}
 	p.assembly(mapped)
+}
+
+// betweenColumns is the room between the columns of a tile's title block.
+const betweenColumns geom.MM = 8
+
+// label names the sheet and the tile, no wider than room, and gives the wheel on paper and the scale; where the sheet has a remark, that too.
+// The unit is left out where it is empty.
+func (p tilePage) label(which string, room geom.MM, unit string) draft.Label {
+	heading := draft.HeadingLabel(cmp.Or(p.Title.Heading, p.Sheet.Title), "", room).Lines[0]
+	wheel, short := "wheel on paper "+draft.FormatMM(p.Wheel)+", scale "+p.Scale, "wheel "+draft.FormatMM(p.Wheel)
+	named := []string{p.Number + which, which, strings.TrimPrefix(which, "tile ")}
+	if unit != "" {
+		named = slices.Insert(named, 0, p.Number+which+", "+draft.Unit+" "+unit, which+", "+draft.Unit+" "+unit)
+	}
+	if p.Title.Remark != "" {
+		named = slices.Insert(named, 0, p.Number+which+", "+wheel, which+", "+wheel, which+", "+short)
+		return draft.NewLabel(heading, fitted(room, draft.Note, named...), []draft.Word{draft.Truncated(draft.Note(p.Title.Remark), room)})
+	}
+	return draft.NewLabel(heading, fitted(room, draft.Note, named...), fitted(room, draft.Note, wheel, short+", "+p.Scale, short))
+}
+
+// unit is that of the sheet's lengths.
+func (p tilePage) unit() string {
+	for _, f := range slices.Concat(p.Facts...) {
+		if f.Name == draft.Unit {
+			return f.Value
+		}
+	}
+	return ""
+}
+
+// factColumns are the facts of the sheet but for those that every tile gives, the unit first, and what the sheet shows.
+func (p tilePage) factColumns() []draft.Label {
+	var unit, others [][]draft.Word
+	for _, column := range p.Facts {
+		for _, f := range column {
+			words := []draft.Word{draft.Note(f.Name + " "), draft.Value(f.Value)}
+			switch f.Name {
+			case "wheel on paper", "scale":
+			case draft.Unit, "counts in":
+				unit = append(unit, words)
+			default:
+				others = append(others, words)
+			}
+		}
+	}
+	var out []draft.Label
+	if unit != nil {
+		out = append(out, draft.NewLabel(unit...))
+	}
+	const widest geom.MM = 60 // of what the sheet shows
+	for _, lines := range append([][][]draft.Word{draft.Wrapped(draft.Note(p.Title.Sub), widest)}, slices.Collect(slices.Chunk(others, 2))...) {
+		out = append(out, draft.NewLabel(lines[:min(len(lines), 3)]...))
+	}
+	return out
 }
 
 // fitted returns the first of the wordings that fits the room, as a word of a kind, or no words.

@@ -71,9 +71,9 @@ func (s Set) keyNumber(i int) string {
 }
 
 // keyFront is how many pages stand before the answers.
-func (s Set) keyFront() int { return 1 + s.contents().pages() }
+func (s Set) keyFront() int { return 1 + s.contents().pagesAfterCover() }
 
-// KeyFront draws what stands before the answers in the instructor's key: a cover, and the contents.
+// KeyFront draws what stands before the answers in the instructor's key: a cover with the contents, and more pages where they are long.
 func (s Set) KeyFront() []render.Page { return append([]render.Page{s.cover()}, s.contentsPages()...) }
 
 // keyPage starts a page of the key without a vehicle, on the paper of the class's first page. It faces left, as words do.
@@ -85,22 +85,39 @@ func (s Set) keyPage() (draft.Canvas, *draft.Surface) {
 	return c, b
 }
 
-// cover draws the first page of the key: what was handed out, and how the key is used.
+// cover draws the first page of the key: what was handed out, how the key is used, and the contents as far as they have room.
 func (s Set) cover() render.Page {
 	c, b := s.keyPage()
-	room := c.Space.Width()
-	title := cmp.Or(s.Title, "Class set")
-	head := [][]draft.Word{
-		{draft.Truncated(draft.Heading(title, draft.Large), room)},
+	head, text := s.coverText(c.Space.Width())
+	y := c.Space.Min.Y + coverTop
+	b.Write("strip", head.TopAt(c.Space.Min.X, y, render.Start))
+	b.Write("strip", text.TopAt(c.Space.Min.X, y+head.Height+coverGap, render.Start))
+	t := s.contents()
+	s.writeContents(b, 0, t.onCover*t.across, y+head.Height+2*coverGap+text.Height)
+	order := "student by student"
+	if s.ByPage {
+		order = "page by page"
+	}
+	facts := [][]draft.Fact{s.sizeFacts(), {{Name: "answers", Value: fmt.Sprint(len(s.key))}, {Name: "order", Value: order}}}
+	c.TitleBlock(b, draft.Caption{Heading: cmp.Or(s.Title, "Class set"), Sub: "cover and contents of the key"}, facts, s.keyPageNumber(1))
+	return c.Finish("Cover", &draft.Surface{}, b, request.Left)
+}
+
+// Where the cover's words stand: their top below the page's, and the gaps between them.
+const (
+	coverTop geom.MM = 4
+	coverGap geom.MM = 8
+)
+
+// coverText returns the cover's heading and what stands under it.
+func (s Set) coverText(room geom.MM) (head, text draft.Label) {
+	top := [][]draft.Word{
+		{draft.Truncated(draft.Heading(cmp.Or(s.Title, "Class set"), draft.Large), room)},
 		{{Text: "Key to the practice sheets", Height: draft.Medium, Weight: render.Medium, Role: draft.Words}},
 	}
 	if s.Date != "" {
-		head = append(head, []draft.Word{draft.Note(s.Date)})
+		top = append(top, []draft.Word{draft.Note(s.Date)})
 	}
-	l := draft.NewLabel(head...)
-	y := c.Space.Min.Y + 12
-	b.Write("strip", l.TopAt(c.Space.Min.X, y, render.Start))
-	y += l.Height + 8
 	lines := [][]draft.Word{{draft.Value("Every student gets")}}
 	for i := range s.Pages {
 		lines = append(lines, []draft.Word{draft.Value(fmt.Sprintf("%d  ", i+1)), draft.Truncated(draft.Name(s.pageText(i)), room-8)})
@@ -122,14 +139,7 @@ func (s Set) cover() render.Page {
 			words[k] = draft.Truncated(w, room)
 		}
 	}
-	b.Write("strip", draft.NewLabel(lines...).TopAt(c.Space.Min.X, y, render.Start))
-	order := "student by student"
-	if s.ByPage {
-		order = "page by page"
-	}
-	facts := [][]draft.Fact{s.sizeFacts(), {{Name: "answers", Value: fmt.Sprint(len(s.key))}, {Name: "order", Value: order}}}
-	c.TitleBlock(b, draft.Caption{Heading: title, Sub: "cover of the key"}, facts, s.keyPageNumber(1))
-	return c.Finish("Cover", &draft.Surface{}, b, request.Left)
+	return draft.NewLabel(top...), draft.NewLabel(lines...)
 }
 
 // sizeFacts are the numbers of students and of sheets for each.
@@ -172,70 +182,4 @@ func (s Set) variationText() string {
 
 func (s Set) keyPageNumber(n int) string {
 	return fmt.Sprintf("key, page %d of %d", n, s.keyFront()+len(s.key))
-}
-
-// contents is how the key's contents are laid out: rows in columns.
-type contents struct {
-	rows, down, across int
-	wide               geom.MM // of a column
-}
-
-// Where the contents stand: below their heading, and over the title block.
-const (
-	contentsTop   geom.MM = 16
-	contentsPitch geom.MM = 5.5
-	contentsWide  geom.MM = 72
-)
-
-func (t contents) pages() int { return (t.rows + t.down*t.across - 1) / (t.down * t.across) }
-
-func (s Set) contents() contents {
-	c := draft.NewCanvas(s.Pages[0].Request.Setting)
-	t := contents{rows: len(s.Students), across: max(1, int(c.Space.Width()/contentsWide))}
-	if s.Vary == 0 {
-		t.rows = len(s.key)
-	}
-	t.down = int((c.Space.Height() - contentsTop - draft.TitleBlockHeight - 4) / contentsPitch)
-	t.wide = c.Space.Width() / geom.MM(t.across)
-	return t
-}
-
-// row returns line i of the contents: who or what, and on which pages of the key.
-func (s Set) row(i int) (text, pages string) {
-	front := s.keyFront() + 1
-	if s.Vary == 0 {
-		a := s.key[i]
-		r := s.Pages[a.page].Request
-		return fmt.Sprintf("%d  %s, %s, facing %s", a.page+1, r.Plans[0].Profile.Title, r.Setting.Sheets()[a.view], a.facing),
-			fmt.Sprint(front + i)
-	}
-	var numbers []string
-	for n, a := range s.key {
-		if a.student == i {
-			numbers = append(numbers, fmt.Sprint(front+n))
-		}
-	}
-	return s.NameOf(i), strings.Join(numbers, ", ")
-}
-
-// contentsPages draws the key's contents.
-func (s Set) contentsPages() []render.Page {
-	t := s.contents()
-	var out []render.Page
-	for n := range t.pages() {
-		c, b := s.keyPage()
-		b.Write("strip", draft.OneLine(draft.Heading("Answers", draft.Large)).TopAt(c.Space.Min.X, c.Space.Min.Y, render.Start))
-		for i := n * t.down * t.across; i < min(t.rows, (n+1)*t.down*t.across); i++ {
-			at := i - n*t.down*t.across
-			x, y := c.Space.Min.X+geom.MM(at/t.down)*t.wide, c.Space.Min.Y+contentsTop+geom.MM(at%t.down)*contentsPitch
-			text, pages := s.row(i)
-			number := draft.OneLine(draft.Value(pages))
-			b.Write("strip", number.TopAt(x+t.wide-6, y, render.End))
-			b.Write("strip", draft.OneLine(draft.Truncated(draft.Name(text), t.wide-9-number.Width)).TopAt(x, y, render.Start))
-		}
-		title := draft.Caption{Heading: cmp.Or(s.name(), "Class set"), Sub: "contents of the key"}
-		c.TitleBlock(b, title, [][]draft.Fact{s.sizeFacts()}, s.keyPageNumber(n+2))
-		out = append(out, c.Finish("Contents", &draft.Surface{}, b, request.Left))
-	}
-	return out
 }

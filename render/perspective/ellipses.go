@@ -60,7 +60,7 @@ func (p Ellipses) page(o counting.Page) (render.Page, error) {
 		return render.Page{}, fmt.Errorf("the ellipses do not fit on %s: not even with a wheel of %s; %s",
 			o.Paper.Name, draft.FormatMM(counting.LeastWheel), o.Paper.Cure())
 	}
-	const sentence = "The short axis points along the axle, nearly: by how much it is off stands under each wheel. " +
+	const sentence = "The short axis points along the axle, nearly: where it is off, by how much stands under the wheel. " +
 		"It is most where the ellipse is so round that nobody sees it."
 	head := draft.NewLabel([]draft.Word{{Text: "Wheel ellipses", Height: draft.Large, Weight: render.SemiBold, Role: draft.Words}},
 		[]draft.Word{draft.Truncated(draft.Name(sentence), o.Space.Width())})
@@ -127,9 +127,11 @@ func (d *drawing) ellipsesOf(wheel view.Wheel, id string, foot draft.Point, heig
 	const long geom.Wheels = .35 // either way
 	c := w.Wheel.Centre
 	d.Line(boxLine().For("ground", "ground-"+id), d.at(view.Point3{X: c.X - long, Z: c.Z}), d.at(view.Point3{X: c.X + long, Z: c.Z}))
-	words := draft.NewLabel([]draft.Word{draft.Value(draft.FormatFixed(float64(w.Outer.Degrees()), 0) + "°"), draft.Note(" ellipse")},
-		[]draft.Word{draft.Note(fmt.Sprintf("turn %.0f°", float64(d.camera.Spec.Turn)))},
-		[]draft.Word{draft.Note("off the axle " + draft.FormatFixed(axleDeviation(w), 1) + "°")})
-	d.Write("labels", words.TopAt(foot.X, foot.Y+4, render.Middle))
+	lines := [][]draft.Word{{draft.Value(draft.FormatFixed(float64(w.Outer.Degrees()), 0) + "°"), draft.Note(" ellipse")},
+		{draft.Note(fmt.Sprintf("turn %.0f°", float64(d.camera.Spec.Turn)))}}
+	if off := draft.FormatFixed(axleDeviation(w), 1); off != "0.0" {
+		lines = append(lines, []draft.Word{draft.Note("off the axle " + off + "°")})
+	}
+	d.Write("labels", draft.NewLabel(lines...).TopAt(foot.X, foot.Y+4, render.Middle))
 	return nil
 }

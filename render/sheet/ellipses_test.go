@@ -110,19 +110,22 @@ func TestLadderIsInOrder(t *testing.T) {
 	}
 }
 
-// wordUnder reads the n-th "off 1.2°" of the sheet.
-func wordUnder(t *testing.T, f testsheet.SVG, n int) float64 {
+// wordUnder reads the "off the axle 1.2°" under the n-th wheel of the sheet, in degrees: 0 where nothing is said, which is never said.
+func wordUnder(t *testing.T, f testsheet.SVG, n int) (off float64) {
 	t.Helper()
-	for _, w := range testsheet.WordsOn(f) {
-		var off float64
-		if _, err := fmt.Sscanf(w, "off the axle %f°", &off); err != nil {
+	words := testsheet.WordsOn(f)
+	for i, w := range words {
+		if !strings.HasPrefix(w, "turn ") {
 			continue
 		}
-		if n == 0 {
-			return off
+		if n--; n >= 0 {
+			continue
 		}
-		n--
+		if _, err := fmt.Sscanf(words[i+1], "off the axle %f°", &off); err == nil && off == 0 {
+			t.Errorf("%s is said to be off by nothing", w)
+		}
+		return off
 	}
-	t.Fatal("no such word")
+	t.Fatal("no such wheel")
 	return 0
 }

@@ -53,13 +53,32 @@ func (t Thumbnails) Draw(c draft.Canvas, _ geom.MM, number func(i int) string) (
 		o.thumbnail(i)
 	}
 	wheel := geom.MM(math.Round(float64(o.grid.wheel)*c.Enlargement*1e6) / 1e6)
-	heading, sub := t.Title(), fmt.Sprintf("%d thumbnails", t.Thumbnails())
+	heading, sub := t.heading(), fmt.Sprintf("%d thumbnails", t.Thumbnails())
+	if heading != t.Title() && len(t.Plans) == t.Thumbnails() {
+		sub = "a thumbnail of each"
+	}
 	if len(t.Plans) == 1 && t.Plans[0].Summary() != "" {
 		sub += ", " + t.Plans[0].Summary()
 	}
 	columns := [][]draft.Fact{{{Name: "wheel on paper", Value: draft.FormatMM(wheel)}, {Name: "facing", Value: string(t.Setting.Facing)}}}
 	c.TitleBlock(o.fixed, draft.Caption{Heading: heading, Sub: sub}, columns, number(0))
 	return []render.Page{c.Finish(heading+", "+string(request.Thumbnails), o.figure, o.fixed, t.Setting.Facing)}, nil
+}
+
+// heading is the request's title, or how many there are where a list of names would be cut.
+func (t Thumbnails) heading() string {
+	const few = 3
+	n := map[string]bool{}
+	for _, p := range t.Plans {
+		n[p.Profile.Title] = true
+	}
+	switch {
+	case t.Setting.Title != "" || len(t.Plans) <= few:
+		return t.Title()
+	case len(n) == len(t.Plans):
+		return fmt.Sprintf("%d segments", len(n))
+	}
+	return fmt.Sprintf("%d vehicles", len(t.Plans))
 }
 
 // thumbPage is a page of thumbnails being drawn.
@@ -111,7 +130,7 @@ func (o thumbPage) thumbnail(i int) {
 	if i > 0 {
 		d.Prefix = fmt.Sprintf("p%d-", i+1)
 	}
-	side.DrawTrace(d, o.Setting.Outline == request.OutlineOn, d.X(p.Nose()-thumbRoad), d.X(p.Tail()+thumbRoad))
+	side.DrawTrace(d, o.Setting.Outline != request.OutlineOff, d.X(p.Nose()-thumbRoad), d.X(p.Tail()+thumbRoad))
 	o.figure.Marks = append(o.figure.Marks, d.Marks...)
 	if o.Setting.Labels == request.NoLabels {
 		return

@@ -57,9 +57,9 @@ func (k Kind) Ink() Ink {
 // Outline returns the mode of a kind of sheet where none is chosen; OutlineByKind for kinds without that choice.
 func (k Kind) Outline() OutlineMode {
 	switch k {
-	case Full, Overlay:
+	case Full, Overlay, Thumbnails:
 		return OutlineOn
-	case Trace, Thumbnails:
+	case Trace:
 		return OutlineOff
 	}
 	return OutlineByKind

@@ -21,15 +21,19 @@ func (n Number) Set(x float64) { n.field.SetFloat(x) }
 
 // Numbers lists the numbers of a block in the order of its fields.
 func Numbers[T Shape | Solid | Pillar](block *T) []Number {
+	return numbersIn(reflect.ValueOf(block).Elem())
+}
+
+// numbersIn lists the numbers of a struct and of those in it.
+func numbersIn(v reflect.Value) []Number {
 	var out []Number
-	v := reflect.ValueOf(block).Elem()
 	for i := range v.NumField() {
-		tag, ok := v.Type().Field(i).Tag.Lookup("number")
-		if !ok {
-			continue
+		if tag, ok := v.Type().Field(i).Tag.Lookup("number"); ok {
+			words := strings.Split(tag, ",")
+			out = append(out, Number{words[0], number(words[1]), number(words[2]), v.Field(i)})
+		} else if v.Field(i).Kind() == reflect.Struct {
+			out = append(out, numbersIn(v.Field(i))...)
 		}
-		words := strings.Split(tag, ",")
-		out = append(out, Number{words[0], number(words[1]), number(words[2]), v.Field(i)})
 	}
 	return out
 }

@@ -15,13 +15,14 @@ import (
 func (r *profileReader) outline() {
 	s := &r.profile.Shape
 	numbers := Numbers(s)
-	keys := append([]string{"stance"}, numberKeys(numbers)...)
+	keys := append([]string{"stance", "nose", "tail", "front-lens", "rear-lens", "face"}, numberKeys(numbers)...)
 	t := r.top.At("outline").Table("key", append(keys, "doors", "intake", "slide", "seats", "pillars", "soften"))
 	stance, named := t.Get("stance")
 	if _, form := r.top.Get("form"); form || named || !r.extends {
 		word, _ := stance.Choice("stance", []string{highStance})
 		*s = shapeFor(r.profile.Form, word)
 	}
+	readFamilies(t, s)
 	readNumbers(t, numbers)
 	if v, ok := t.Get("doors"); ok {
 		doors := map[string]int{"0": 0, "2": 2, "4": 4}
@@ -35,6 +36,22 @@ func (r *profileReader) outline() {
 	}
 	readLists(t, s)
 	readFillets(t, &s.Fillets)
+}
+
+// readFamilies reads the words that stand for a nose, a tail, lamps and a face; numbers beside them go over theirs.
+func readFamilies(t strict.Table, s *Shape) {
+	choose := func(key string, words []string, set func(word string)) {
+		if v, ok := t.Get(key); ok {
+			if word, ok := v.Choice(key, words); ok {
+				set(word)
+			}
+		}
+	}
+	choose("nose", noseWords, s.setNose)
+	choose("tail", tailWords, s.setTail)
+	choose("front-lens", lensWords[:3], func(word string) { s.FrontLens = frontLens(word) })
+	choose("rear-lens", lensWords, func(word string) { s.RearLens = rearLens(word) })
+	choose("face", faceWords, func(word string) { s.Face = word })
 }
 
 // maxItems bounds the lists of pillars and seats: more than a side view can show.

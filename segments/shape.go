@@ -27,16 +27,27 @@ type Shape struct {
 	GlassRake   geom.Degrees `number:"glass-rake,8,90"` // rear edge of the side glass from the horizontal
 	Pillars     []Pillar
 
-	LampLength     geom.Wheels `number:"lamp-len,.05,1.5"` // the drawn lens, not the guide's box
-	LampDepth      geom.Wheels `number:"lamp-d,.03,.8"`
-	LampTail       float64     `number:"lamp-tail,0,1"` // depth of the front lens's rear end, as a share of LampDepth
-	RearLampLength geom.Wheels `number:"rlamp-len,.05,1.5"`
-	RearLampDepth  geom.Wheels `number:"rlamp-d,.03,1.5"`
+	QuarterLight     geom.Wheels  `number:"quarter-light,0,1"`        // the side glass ends this far ahead of the rear glass, behind a pillar on glass-end; 0: on glass-end
+	QuarterLightRoom geom.Wheels  `number:"quarter-light-room,.1,1"`  // between glass-end and there: less leaves no such pane
+	GlassTail        geom.Wheels  `number:"glass-tail,0,1.5"`         // fastback: the pane behind that pillar; 0: none
+	GlassTailRake    geom.Degrees `number:"glass-tail-rake,8,90"`     // its rear edge from the horizontal
+	PillarRake       geom.Degrees `number:"quarter-pillar-rake,8,90"` // of the pillar on glass-end
+	Kick             geom.Wheels  `number:"kick,0,.4"`                // rise of the glass's lower edge towards its rear end
+	KickLength       geom.Wheels  `number:"kick-len,.1,2"`
+
+	Nose      Nose
+	Tail      Tail
+	FrontLens Lens
+	RearLens  Lens
+	Face      string // what the front and the rear view show: one of faceWords
 
 	ShoulderDrop  geom.Wheels  `number:"shoulder-drop,0,1"`     // shoulder line below the belt
 	ShoulderWedge geom.Degrees `number:"shoulder-wedge,-10,10"` // its rise beyond the belt's
 	Rocker        geom.Wheels  `number:"rocker,0,.6"`           // rocker line above the sill
 	Cladding      geom.Wheels  `number:"cladding,0,.4"`         // width of the arches' cladding; 0: none
+
+	Wing     geom.Wheels  `number:"wing,.05,.4"`    // bonnet above the front arch's top
+	DoorLean geom.Degrees `number:"door-lean,-4,4"` // front shut line from the upright, its foot ahead
 
 	Doors   int       // on this side and the other: 0, 2 or 4
 	DoorEnd float64   `number:"door-end,.2,1.2"` // rear shut line of a two-door, as a share of the wheelbase
@@ -73,28 +84,36 @@ const highStance = "high"
 // the defaults, over them what the form shares, over that the stance ("" or highStance).
 func shapeFor(form Form, stance string) Shape {
 	s := commonShape()
+	nose, tail, front, rear, face := "upright", "round", "block", "block", "upright"
 	switch form {
 	case ThreeBox:
+		tail = "shelf"
 		s.Crown, s.GlassBow, s.Rail = .075, 0, .105
 		s.DeckFall, s.DeckBow = .03, 0
 		s.Fillets.Roof, s.Fillets.Base, s.Fillets.Deck = fillet(.60, .60), fillet(.55, .40), fillet(.18, .13)
 		s.Fillets.Glass[1], s.Fillets.Glass[2] = fillet(.20, .18), fillet(.25, .25)
 	case Fastback:
+		nose, tail, front, rear, face = "wedge", "cut", "slit", "slit", "low"
 		s.Crown, s.Rail, s.GlassRake = .06, .09, 24
 		s.Pillars, s.Doors = nil, 2
 		s.Fillets.Cowl, s.Fillets.Base = fillet(.40, .30), fillet(.10, .08)
 		s.Fillets.Glass[1], s.Fillets.Glass[2] = fillet(.20, .16), fillet(.20, .28)
 	case Open:
+		nose, tail, front, rear, face = "wedge", "shelf", "slit", "slit", "low"
 		s.Crown, s.DeckBow, s.DeckFall, s.Rail, s.GlassRake, s.Cockpit = .06, .02, .05, .10, 36, .05
 		s.Pillars, s.Doors = nil, 2
 		s.Fillets.Roof, s.Fillets.Base, s.Fillets.Deck = fillet(.50, .50), fillet(.18, .36), fillet(.16, .14)
 	case Bed:
+		nose, tail, front, rear, face = "block", "block", "upright", "upright", "tall"
 		s.Apex, s.Crown, s.TailLean, s.DeckFall, s.DeckBow = .42, .026, .025, 0, .004
 		s.GlassRake, s.Pillars, s.DoorEnd = 77, []Pillar{{.36, .05, -.04}}, .95
-		s.LampLength, s.RearLampLength, s.RearLampDepth, s.ScreenBow = .30, .14, .32, .02
+		s.ScreenBow = .02
 		s.Fillets.Edge, s.Fillets.Cowl, s.Fillets.Roof = fillet(.14, .19), fillet(.10, .10), fillet(.26, .26)
 		s.Fillets.Base, s.Fillets.Deck, s.Fillets.Header = fillet(.16, .20), fillet(.08, .08), fillet(.34, .46)
 	}
+	s.setNose(nose)
+	s.setTail(tail)
+	s.FrontLens, s.RearLens, s.Face = frontLens(front), rearLens(rear), face
 	if stance == highStance {
 		s.FaceLean, s.BonnetBow, s.ScreenBow, s.Cladding, s.Rocker = .07, .035, .03, .07, .16
 		s.Fillets.Edge, s.Fillets.Cowl, s.Fillets.Roof = fillet(.16, .24), fillet(.12, .12), fillet(.18, .12)
@@ -106,17 +125,17 @@ func shapeFor(form Form, stance string) Shape {
 // commonShape is a family hatchback's; every number is judged by eye.
 func commonShape() Shape {
 	return Shape{
-		FaceLean: .14, BonnetBow: .045, ScreenBow: .035, HeaderAhead: .04,
+		BonnetBow: .045, ScreenBow: .035, HeaderAhead: .04,
 		Apex: .45, Crown: .03, GlassBow: .02, CabBack: .14, DeckBow: .02, DeckFall: .01,
 		TailLean: .10, Shoulder: .86,
 		PillarWidth: .075, Rail: .125, GlassRake: 62,
-		Pillars:    []Pillar{{.14, .05, -.12}, {.66, .05, -.16}},
-		LampLength: .50, LampDepth: .18, LampTail: .4, RearLampLength: .30, RearLampDepth: .20,
+		Pillars:          []Pillar{{.14, .05, -.12}, {.66, .05, -.16}},
+		QuarterLightRoom: .20, GlassTailRake: 30, PillarRake: 62, KickLength: .55, DoorLean: 2, Wing: .10,
 		ShoulderDrop: .17, ShoulderWedge: .4, Rocker: .12,
 		Doors: 4, DoorEnd: .90,
 		Fillets: Fillets{
-			Chin: fillet(.16, .18), Edge: fillet(.17, .28), Cowl: fillet(.22, .16), Header: fillet(.55, .80),
-			Roof: fillet(.20, .14), Base: fillet(.25, .25), Deck: fillet(.14, .12), Heel: fillet(.16, .18),
+			Edge: fillet(.17, .28), Cowl: fillet(.22, .16), Header: fillet(.55, .80),
+			Roof: fillet(.20, .14), Base: fillet(.25, .25), Deck: fillet(.14, .12),
 			Glass: [4]Fillet{fillet(.10, .16), fillet(.14, .12), fillet(.08, .08), fillet(.03, .05)},
 		},
 	}

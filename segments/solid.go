@@ -20,8 +20,8 @@ type Solid struct {
 	RoofCrown   geom.Wheels `number:"roof-crown,.03,.4"`
 	DeckCrown   geom.Wheels `number:"deck-crown,.03,.4"`
 
-	LampReach     float64 `number:"lamp-reach,.1,.95"` // half-width left free between the lamps, as a share of half the width
-	RearLampReach float64 `number:"rear-lamp-reach,.1,.95"`
+	Grille float64 `number:"grille,0,1"` // width of the grille as a share of the room between the lamps; 0: none
+
 }
 
 // solidFor returns the numbers of a form before a profile sets its own.
@@ -31,29 +31,29 @@ func solidFor(form Form) Solid {
 		NoseLength: .55, NoseSquare: 2.7, TailLength: .38, TailSquare: 3.1,
 		RearBow: .26, RearSquare: 2.2,
 		BonnetCrown: .14, RoofCrown: .12, DeckCrown: .10,
-		LampReach: .55, RearLampReach: .58,
+		Grille: 1,
 	}
 	switch form {
 	case ThreeBox:
 		s.BeltInset, s.Tuck = .08, .07
 		s.NoseLength, s.NoseSquare, s.TailLength, s.TailSquare = .62, 2.6, .52, 2.9
-		s.BonnetCrown, s.LampReach, s.RearLampReach = .15, .54, .52
+		s.BonnetCrown = .15
 	case OneBox:
 		s.BeltInset, s.BonnetCrown, s.RoofCrown = .05, .16, .13
-		s.NoseSquare, s.TailLength, s.TailSquare, s.RearLampReach = 2.6, .20, 3.8, .75
+		s.NoseSquare, s.TailLength, s.TailSquare = 2.6, .20, 3.8
 	case Fastback:
 		s.BeltInset, s.Tuck = .11, .10
 		s.NoseLength, s.NoseSquare, s.TailLength, s.TailSquare = .95, 2.3, .45, 3
-		s.BonnetCrown, s.DeckCrown, s.RearLampReach = .22, .16, .50
+		s.BonnetCrown, s.DeckCrown = .22, .16
 	case Bed:
 		s.BeltInset, s.Tuck = .06, .05
 		s.NoseLength, s.NoseSquare, s.TailLength, s.TailSquare = .44, 2.8, .12, 4
-		s.BonnetCrown, s.RoofCrown, s.DeckCrown, s.RearLampReach = .13, .11, .08, .76
+		s.BonnetCrown, s.RoofCrown, s.DeckCrown = .13, .11, .08
 		s.RearBow, s.RearSquare = .07, 3
 	case Open:
 		s.BeltInset, s.Tuck = .09, .08
 		s.NoseLength, s.NoseSquare, s.TailLength, s.TailSquare = .72, 2.5, .55, 2.8
-		s.BonnetCrown, s.RoofCrown, s.DeckCrown, s.LampReach, s.RearLampReach = .17, .11, .11, .54, .52
+		s.BonnetCrown, s.RoofCrown, s.DeckCrown = .17, .11, .11
 	}
 	return s
 }

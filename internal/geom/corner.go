@@ -77,20 +77,29 @@ func Corner[U Scalar](a, b EndCondition[U]) (Cubic[U], bool) {
 // It returns line, corner, line, …, line. Fillets that do not fit on a line shrink in proportion, and a
 // corner that has no curvature-matched cubic is tightened until it has one.
 func Blend[U Scalar](lines []Quad[U], fillets []Fillet[U]) []Cubic[U] {
+	out, _ := BlendAt(lines, fillets)
+	return out
+}
+
+// BlendAt is Blend that also returns the position of each corner's middle on the line, as a Spline.
+func BlendAt[U Scalar](lines []Quad[U], fillets []Fillet[U]) (Spline[U], []float64) {
 	b := newBlend(lines, fillets)
 	for i := range fillets {
 		b.tighten(i)
 	}
-	var out []Cubic[U]
+	var out Spline[U]
+	var at []float64
 	for i := range lines {
 		out = append(out, b.cut(i).Elevate())
 		if i < len(fillets) {
+			position := float64(len(out))
 			if corner, ok := b.corner(i); ok {
-				out = append(out, corner)
+				out, position = append(out, corner), position+.5
 			}
+			at = append(at, position)
 		}
 	}
-	return out
+	return out, at
 }
 
 // blend holds what the fillets take at the start and the end of each line while they shrink.

@@ -58,7 +58,7 @@ func (a Arch) angle(y geom.Wheels) float64 {
 func (b *body) frontArch() Arch {
 	a := Arch{Centre: point{Y: .5}, Radius: b.FrontArch()}
 	a.From = a.angle(b.sillLine())
-	a.To = math.Pi - a.angle(max(b.Clearance(), b.Sill()-.03))
+	a.To = math.Pi - a.angle(b.frontLip())
 	return a
 }
 
@@ -66,10 +66,14 @@ func (b *body) frontArch() Arch {
 func (b *body) rearArch() Arch {
 	const rise geom.Wheels = .015 // of the sill towards the rear arch: a level sill looks as if it sagged
 	a := Arch{Centre: point{X: b.Wheelbase(), Y: b.RearRadius()}, Radius: b.RearArch()}
-	a.From = a.angle(b.sillLine())
+	a.From = a.angle(b.rearLip())
 	a.To = math.Pi - a.angle(b.sillLine()+rise)
 	return a
 }
+
+// frontLip and rearLip are the heights of the body's lower edge ahead of the front and behind the rear wheel.
+func (b *body) frontLip() geom.Wheels { return max(b.Clearance(), min(b.Sill()-.03, b.Chin()-.04)) }
+func (b *body) rearLip() geom.Wheels  { return max(b.Clearance(), min(b.Sill(), b.TailLow()-.05)) }
 
 // sillLine is the height of the body's lower edge between the wheels, never under the clearance.
 func (b *body) sillLine() geom.Wheels { return max(b.Sill(), b.Clearance()) }
@@ -121,6 +125,12 @@ func (b *body) cladding() layout.Path {
 	for _, a := range [2]Arch{b.frontArch(), b.rearArch()} {
 		a.Radius += b.shape.Cladding
 		a.From, a.To = a.From+.1, a.To-.1
+		for a.Centre.X == 0 && a.at(a.To).Y < b.lowerEdgeAhead(a.at(a.To).X) && a.To > a.From+1 {
+			a.To -= .02
+		}
+		for a.Centre.X > 0 && a.at(a.From).Y < b.lowerEdgeAt(a.at(a.From).X) && a.From < a.To-1 {
+			a.From += .02
+		}
 		path = a.draw(path.Move(a.at(a.From)))
 	}
 	return path

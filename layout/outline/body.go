@@ -19,27 +19,43 @@ type body struct {
 	tailTop, foot point // upper edge of the tail; foot of the rear screen, tailgate or cab
 	roof          parabola
 	header        point // where the A-pillar's line meets the roof
-	face, bonnet  quad
-	tail          quad
+	bonnet        quad
+	panel         quad // of the tail, above the bumper
+	bumper        quad // face of the front bumper, upwards
+	rearBumper    quad // that of the rear one, downwards
 
-	lines    []quad
-	fillets  []segments.Fillet
-	upper    []cubic
-	roofUp   []cubic // open: screen, roof and rear screen with the roof up
-	polyline []point // upper as a polyline, for looking up heights and places
+	faceFoot, panelFoot point       // upper ends of the shelves on the bumpers
+	datum               geom.Wheels // wedge noses: height at which both bumpers part from the body; 0: not known yet
+
+	lines                  []quad
+	fillets                []segments.Fillet
+	upper                  []cubic
+	corners                []float64 // positions on upper of the corners after each line
+	edgeCorner, deckCorner int       // numbers of the corners at the bonnet's edge and at the upper edge of the tail
+	roofUp                 []cubic   // open: screen, roof and rear screen with the roof up
+	polyline               []point   // upper as a polyline, for looking up heights and places
 }
 
 // correction is what the softened corners shave off roof, nose and tail, added to the theoretical ones.
 type correction struct{ roof, nose, tail geom.Wheels }
 
-// drawBody draws the upper line repeatedly until roof, nose and tail of the drawn curve match the figures.
+// drawBody draws the body. A wedge's bumpers part from it where the front lens ends, which is known only once it is drawn.
 func drawBody(p layout.Plan) *body {
+	b := drawAt(p, 0)
+	if b.isWedge() {
+		b = drawAt(p, b.frontLens().lowInner.Y)
+	}
+	return b
+}
+
+// drawAt draws the upper line repeatedly until roof, nose and tail of the drawn curve match the figures.
+func drawAt(p layout.Plan, datum geom.Wheels) *body {
 	const close geom.Wheels = 1e-9
 	const rounds = 12 // each leaves a tenth of the error or less
 	var extra correction
 	var b *body
 	for range rounds {
-		b = drawUpper(p, extra)
+		b = drawUpper(p, extra, datum)
 		box := geom.BoundsOf(b.upper)
 		top := box.Max.Y
 		if b.isOpen() {
@@ -58,8 +74,8 @@ func drawBody(p layout.Plan) *body {
 func (b *body) isOpen() bool { return b.Profile.Form == segments.Open }
 
 // drawUpper draws the upper line once.
-func drawUpper(p layout.Plan, extra correction) *body {
-	b := &body{Plan: p, shape: p.Profile.Shape, correction: extra, slope: p.PillarRake().Tan()}
+func drawUpper(p layout.Plan, extra correction, datum geom.Wheels) *body {
+	b := &body{Plan: p, shape: p.Profile.Shape, correction: extra, slope: p.PillarRake().Tan(), datum: datum}
 	b.placeRear()
 	b.placeRoof()
 	b.drawFront()
@@ -68,11 +84,8 @@ func drawUpper(p layout.Plan, extra correction) *body {
 	} else {
 		b.drawClosed()
 	}
-	b.add(b.tail, b.shape.Fillets.Heel)
-	arch, heel := b.rearArch(), b.tail[2]
-	lip := arch.at(arch.From)
-	b.add(geom.Bowed(heel, lip.Sub(lip.Sub(heel).Unit().Times(float64(archSoft))), 0), segments.Fillet{})
-	b.upper = geom.Blend(b.lines, b.fillets[:len(b.fillets)-1])
+	b.drawTail()
+	b.upper, b.corners = geom.BlendAt(b.lines, b.fillets[:len(b.fillets)-1])
 	return b
 }
 
@@ -119,7 +132,7 @@ func intersect(p parabola, slope float64, at geom.Wheels) point {
 // drawClosed adds the screen, the roof, the rear screen or tailgate and, where the form has one, the deck.
 func (b *body) drawClosed() {
 	soft := b.shape.Fillets
-	next := b.tail
+	next := b.panel
 	if b.hasDeck() {
 		next = quad{}
 	}
@@ -142,14 +155,15 @@ func (b *body) roofAndScreen(foot point, next quad) (roof, screen quad) {
 // roofEnd returns where the rear screen that stands on foot meets the roof. The screen is steeper than its rake
 // where it would cut the end of the side glass or leave too short a roof.
 func (b *body) roofEnd(foot point) point {
-	const roofLength geom.Wheels = .45 // at least, behind the header
+	const roofLength geom.Wheels = .30 // at least, behind the header
 	slope, steepest := max(b.TailRake(), 4).Tan(), geom.Degrees(88).Tan()
 	if !b.hasDeck() && !b.isOpen() {
 		// A tailgate steeper than the tail below it would turn their corner inside out.
-		in := b.tail[1].Sub(b.tail[0])
-		steepest = math.Tan(math.Max(.07, math.Atan2(float64(-in.Y), float64(in.X))-3*math.Pi/180))
+		in := b.panel[1].Sub(b.panel[0])
+		angle := math.Max(.07, math.Atan2(float64(-in.Y), float64(in.X))-3*math.Pi/180)
+		steepest = math.Min(steepest, math.Tan(math.Min(angle, 88*math.Pi/180)))
 	}
-	if glass := (point{X: b.GlassEnd() + .03, Y: b.BeltAt(b.GlassEnd()) + .05}); glass.X < foot.X-.05 {
+	if glass := (point{X: b.GlassEnd() + .03, Y: b.BeltAt(b.GlassEnd()) + .05 + b.shape.Kick}); glass.X < foot.X-.05 {
 		slope = math.Max(slope, float64((glass.Y-foot.Y)/(foot.X-glass.X)))
 	}
 	slope = math.Min(slope, steepest)

@@ -39,7 +39,7 @@ func TestOutlineFollowsTheFigures(t *testing.T) {
 		same("wheels between move the rear arch", arcCentre(t, longer)-arcCentre(t, before), .1)
 
 		chin := with(segments.Chin, .03)
-		moved := drawBody(chin).face[0].Y - drawBody(before).face[0].Y
+		moved := drawBody(chin).bumper[0].Y - drawBody(before).bumper[0].Y
 		same("chin lifts the lower front corner", moved, .03)
 		if rise := lowestAhead(chin) - lowestAhead(before); rise < .005 {
 			t.Errorf("%s: chin up by .03 lifts the drawn nose by only %.4f", p.Name, rise)

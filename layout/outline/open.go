@@ -13,8 +13,9 @@ const (
 	frameAhead geom.Wheels = .13  // its top ahead of the A-pillar's line
 	frameRail  geom.Wheels = .23  // length of its upper rail
 	frameHead  geom.Wheels = .055 // thickness of the rail
+	cockpitBow geom.Wheels = .014 // of the cockpit's edge below the belt
+	seatBelow  geom.Wheels = .30  // where the seats' backs begin under the belt
 	frameFoot  geom.Wheels = .19  // width of the pillar along the belt
-	fairing    geom.Wheels = .10  // rise of the cover behind the cockpit above the belt
 )
 
 // drawOpen adds the standing windscreen frame, the belt along the cockpit, the cover and the deck behind it,
@@ -27,10 +28,8 @@ func (b *body) drawOpen() {
 	b.add(geom.Bowed(top, end, .006), segments.Fillet{Before: .05, After: .022})
 	b.add(geom.Bowed(end, under, 0), segments.Fillet{Before: .02, After: .024})
 	b.add(geom.Bowed(under, b.beltBehind(frameFoot), -.012), segments.Fillet{Before: .16, After: .20})
-	b.add(geom.Bowed(b.beltBehind(frameFoot), cockpit, -.014), segments.Fillet{Before: .10, After: .16})
-	cover := point{X: cockpit.X + geom.Wheels(.3*(b.tailTop.X-cockpit.X)), Y: max(cockpit.Y, b.tailTop.Y) + fairing}
-	b.add(geom.Bowed(cockpit, cover, 0), soft.Base)
-	b.add(geom.Bowed(cover, b.tailTop, b.shape.DeckBow), soft.Deck)
+	b.add(geom.Bowed(b.beltBehind(frameFoot), cockpit, -cockpitBow), segments.Fillet{Before: .10, After: .16})
+	b.add(geom.Bowed(cockpit, b.tailTop, b.shape.DeckBow), soft.Deck)
 	b.raiseRoof()
 }
 
@@ -41,21 +40,6 @@ func (b *body) frame() (top, end, under point) {
 	return top, end, end.Add(point{X: -.006, Y: -frameHead})
 }
 
-// quarterLight returns the small pane that stands behind the frame when the windows are down.
-func (b *body) quarterLight() layout.Path {
-	const inset, long geom.Wheels = .02, .30
-	_, _, under := b.frame()
-	foot, head := b.beltBehind(frameFoot+inset), under.Add(point{X: inset})
-	high := foot.Lerp(head, .62)
-	rear := b.beltBehind(frameFoot + inset + long)
-	if rear.X < high.X+.06 {
-		rear = b.onBelt(high.X + .06)
-	}
-	return closedPath(geom.Blend([]quad{
-		geom.Bowed(foot, high, 0), geom.Bowed(high, rear, .006), geom.Bowed(rear, foot, 0),
-	}, []segments.Fillet{{Before: .05, After: .05}, {Before: .04, After: .04}, {Before: .06, After: .06}}))
-}
-
 // beltBehind returns the point of the belt line that lies a step behind the A-pillar's line.
 func (b *body) beltBehind(step geom.Wheels) point {
 	return b.onBelt(b.PillarFoot().X + step)
@@ -63,7 +47,7 @@ func (b *body) beltBehind(step geom.Wheels) point {
 
 // cockpitEnd returns the rear end of the cockpit's opening, on the belt.
 func (b *body) cockpitEnd() point {
-	return b.onBelt(min(b.GlassEnd()+b.shape.Cockpit, b.tailTop.X-.2))
+	return b.onBelt(min(b.GlassEnd()+b.shape.Cockpit, b.tailTop.X-.5))
 }
 
 // raiseRoof draws roof and rear screen as if the roof were up. The rear screen stands on the drawn deck.
@@ -79,20 +63,40 @@ func (b *body) raiseRoof() {
 	b.roofUp = run[1:] // the screen is drawn already
 }
 
-// seats returns every seat's back with its head restraint, as far as it stands above the belt; rear seats stand lower.
-func (b *body) seats() layout.Path {
+// seats returns every seat's back with its head restraint above it, rear seats lower. They begin so far below the belt.
+func (b *body) seats(below geom.Wheels) layout.Path {
+	const lean geom.Wheels = .325 // 18° from the upright
 	var path layout.Path
 	for i, share := range b.shape.Seats {
-		x := b.pillarAt(share)
-		tall := geom.Wheels(.38)
+		tall := geom.Wheels(.31)
 		if i > 0 {
-			tall = .27
+			tall = .22
 		}
-		at := func(dx, dy geom.Wheels) point { return point{X: x + dx, Y: b.BeltAt(x+dx) + dy} }
-		foot, brow, crown, heel := at(-.13, 0), at(.03, tall), at(.17, tall-.02), at(.24, 0)
-		path = append(path, closedPath(geom.Blend([]quad{
-			geom.Bowed(foot, brow, 0), geom.Bowed(brow, crown, .004), geom.Bowed(crown, heel, .03), geom.Bowed(heel, foot, 0),
-		}, []segments.Fillet{{Before: .10, After: .06}, {Before: .07, After: .09}, {}, {}}))...)
+		x := min(b.pillarAt(share)+.06, b.cockpitEnd().X-.15)
+		foot := point{X: x - lean*below, Y: b.BeltAt(x) - below}
+		wide := .085 + geom.Wheels(.15*float64(below)) // half its thickness there
+		up := point{X: lean, Y: 1}.Unit()
+		across := point{X: up.Y, Y: -up.X}
+		at := func(along, aside geom.Wheels) point {
+			return foot.Add(up.Times(float64(along))).Add(across.Times(float64(aside)))
+		}
+		belt := below / up.Y
+		neck, top := belt+geom.Wheels(.44*float64(tall)), belt+tall
+		path = append(path, block(
+			[4]point{at(-.3*wide, -wide), at(neck, -.085), at(neck-.012, .085), at(.3*wide, wide)},
+			[4]segments.Fillet{{Before: .09, After: .05}, {Before: .05, After: .08}, {Before: .01, After: .01}, {Before: .01, After: .01}})...)
+		path = append(path, block(
+			[4]point{at(neck+.016, -.075), at(top, -.07), at(top-.012, .07), at(neck+.016, .075)},
+			[4]segments.Fillet{{Before: .055, After: .05}, {Before: .05, After: .06}, {Before: .025, After: .03}, {Before: .03, After: .025}})...)
 	}
 	return path
+}
+
+// block is a closed shape of four straight sides with softened corners, the first fillet at the second corner.
+func block(corners [4]point, fillets [4]segments.Fillet) layout.Path {
+	var lines []quad
+	for i, p := range corners {
+		lines = append(lines, geom.Bowed(p, corners[(i+1)%4], 0))
+	}
+	return closedPath(geom.Blend(lines, fillets[:]))
 }

@@ -48,12 +48,20 @@ type Outline struct {
 	// ScreenEdge is the windscreen's side edge in the side view: the A-pillar's line up from the cowl, then its turn into Upper.
 	ScreenEdge []geom.Cubic[geom.Wheels]
 
-	Cowl, RoofEnd       layout.Point // the screen's foot on the centre line; end of the roof
-	SillFront, SillRear layout.Point // ends of the lower edge between the arches
-	FrontArch, RearArch Arch
-	CockpitEnd          layout.Point // open
-	FrontLamp, RearLamp geom.Box[geom.Wheels]
+	Cowl, RoofEnd         layout.Point // the screen's foot on the centre line; end of the roof
+	SillFront, SillRear   layout.Point // ends of the lower edge between the arches
+	FrontArch, RearArch   Arch
+	CockpitEnd            layout.Point // open
+	Seats                 layout.Path  // open: the seats down to below the belt; the line of that name shows what is seen of them
+	FrontLamp, RearLamp   Lens
+	FrontBumper           [2]layout.Point // line between bumper and body: on the silhouette, and at the arch or short of it
+	RearBumper            [2]layout.Point
+	FrontShelf, RearShelf [2]geom.Wheels // heights between which the silhouette steps back from the bumper
+	EdgeAt, DeckAt        float64        // positions on Upper of the corners at the bonnet's edge and at the tail's upper edge
 }
+
+// Lens holds the corners of a lamp's lens: the outer ones lie on the silhouette, the inner ones on the side.
+type Lens struct{ LowOuter, HighOuter, LowInner, HighInner layout.Point }
 
 // Line returns the path of the line called name, nil where this vehicle has none.
 func (o Outline) Line(name string) layout.Path {
@@ -69,16 +77,19 @@ func (o Outline) Line(name string) layout.Path {
 func Of(p layout.Plan) Outline {
 	b := drawBody(p)
 	front, rear := b.frontArch(), b.rearArch()
-	frontLamp, rearLamp := b.frontLamp(), b.rearLamp()
+	frontLens, rearLens := b.frontLens(), b.rearLens()
 	o := Outline{
-		Lines: b.allLines(frontLamp, rearLamp), Upper: b.upper,
+		Lines: b.allLines(frontLens, rearLens), Upper: b.upper,
 		ScreenEdge: b.screenEdge(), Cowl: quantise(b.bonnet[2]), RoofEnd: quantise(b.roofEnd(b.foot)),
 		SillFront: quantise(front.at(front.From)), SillRear: quantise(rear.at(rear.To)),
 		FrontArch: front, RearArch: rear,
-		FrontLamp: bounds(frontLamp), RearLamp: bounds(rearLamp),
+		FrontLamp: frontLens.corners(), RearLamp: rearLens.corners(),
+		FrontShelf: [2]geom.Wheels{b.bumper[2].Y, b.faceFoot.Y}, RearShelf: [2]geom.Wheels{b.rearBumper[0].Y, b.panelFoot.Y},
+		EdgeAt: b.corners[b.edgeCorner], DeckAt: b.corners[b.deckCorner],
 	}
+	o.FrontBumper, o.RearBumper = b.bumperEnds(frontLens)
 	if b.isOpen() {
-		o.CockpitEnd = quantise(b.cockpitEnd())
+		o.CockpitEnd, o.Seats = quantise(b.cockpitEnd()), b.seats(seatBelow)
 	}
 	for _, run := range [2][]cubic{o.Upper, o.ScreenEdge} {
 		for i, c := range run {
@@ -97,19 +108,18 @@ func Of(p layout.Plan) Outline {
 func quantise(p point) point { return point{X: layout.Quantise(p.X), Y: layout.Quantise(p.Y)} }
 
 // allLines returns the lines that this vehicle has, before rounding.
-func (b *body) allLines(frontLamp, rearLamp layout.Path) []Line {
+func (b *body) allLines(front, rear lens) []Line {
 	glass := b.sideGlass()
-	cabin := []Line{{"glass", Glass, closedPath(glass)}, {"pillars", Hairline, b.pillars(glass)}}
+	cabin := []Line{{"glass", Glass, closedPath(glass.line)}, {"pillars", Hairline, b.pillars(glass)}}
 	if b.isOpen() {
-		cabin = []Line{{"seats", Hairline, b.seats()}, {"quarter-light", Glass, b.quarterLight()},
-			{"glass-up", Dashed, closedPath(glass)}, {"roof-up", Dashed, openPath(b.roofUp)}}
+		cabin = []Line{{"seats", Hairline, b.seats(0)}, {"glass-up", Dashed, closedPath(glass.line)}, {"roof-up", Dashed, openPath(b.roofUp)}}
 	}
-	cabin = append([]Line{{"screen", Glass, b.windscreen()}}, cabin...)
-	lines := slices.Concat([]Line{{"body", Body, b.closed()}, {"cladding", Hairline, b.cladding()}}, cabin, []Line{
-		{"lamp-front", Lamp, frontLamp}, {"lamp-rear", Lamp, rearLamp}, {"shoulder", Hairline, b.shoulder(rearLamp)},
-		{"rocker", Hairline, b.rocker()}, {"doors", Hairline, b.doors()}, {"slide", Hairline, b.slide()},
-		{"intake", Hairline, b.intake()}, {"bed-gap", Hairline, b.bedGap()},
-	})
+	lines := slices.Concat([]Line{{"body", Body, b.closed()}, {"cladding", Hairline, b.cladding()}, {"screen", Glass, b.windscreen()}}, cabin,
+		[]Line{
+			{"lamp-front", Lamp, front.path}, {"lamp-rear", Lamp, rear.path}, {"bumpers", Hairline, b.bumpers(front)},
+			{"shoulder", Hairline, b.shoulder(rear)}, {"rocker", Hairline, b.rocker()}, {"doors", Hairline, b.doors()},
+			{"slide", Hairline, b.slide(rear)}, {"intake", Hairline, b.intake()}, {"opening", Hairline, b.opening(rear)},
+		})
 	return slices.DeleteFunc(lines, func(l Line) bool { return len(l.Path) == 0 })
 }
 

@@ -14,9 +14,11 @@ import (
 
 // The bounds of this file are those the construction promises in docs/outline.md; they are geometry, not taste.
 const (
-	seamless  = 1e-9 // curvature jump at a joint, relative; tangent jump in radians
+	seamless  = 1e-9 // tangent jump at a joint, in radians
+	smooth    = 1e-7 // curvature jump there, relative: a bumper's corners turn over a few hundredths of a wheel
 	extremeBy = 1e-5 // w, nose, tail and height on the drawn curve
 	glassBy   = 1e-3 // w, end of the side glass
+	outsideBy = .004 // w, lines of the side beyond the silhouette, on which a lamp's outer edge lies
 )
 
 // faults measures the outline of p before rounding and tells in words what it breaks.
@@ -24,9 +26,9 @@ func faults(p layout.Plan) []string {
 	var all []string
 	tell := func(format string, args ...any) { all = append(all, fmt.Sprintf(format, args...)) }
 	b := drawBody(p)
-	o := Outline{Lines: b.allLines(b.frontLamp(), b.rearLamp()), Upper: b.upper}
+	o := Outline{Lines: b.allLines(b.frontLens(), b.rearLens()), Upper: b.upper}
 	for _, s := range seams(o.Line("body")) {
-		if s.turn > seamless || s.bend > seamless {
+		if s.turn > seamless || s.bend > smooth {
 			tell("joint %d: turns by %.1e, curvature jumps by %.1e", s.at, s.turn, s.bend)
 		}
 	}
@@ -52,6 +54,7 @@ func faults(p layout.Plan) []string {
 	all = append(all, archFaults(p, o)...)
 	all = append(all, insideFaults(p, o)...)
 	all = append(all, screenFaults(p, b, o)...)
+	all = append(all, endFaults(p, b, o)...)
 	for _, l := range o.Lines {
 		for _, s := range l.Path {
 			if !finite(s.To) || !finite(s.C1) || !finite(s.C2) {
@@ -154,10 +157,10 @@ func hollows(run []cubic) []point {
 	return out
 }
 
-// mayBeHollow reports whether p lies at the cowl or at the foot of rear screen, cab or cockpit.
+// mayBeHollow reports whether p lies at the cowl, on a bumper's shelf or at the foot of rear screen, cab or cockpit.
 func (b *body) mayBeHollow(p point) bool {
 	near := func(q point, by geom.Wheels) bool { return p.Sub(q).Len() < by }
-	if near(b.bonnet[2], .3) {
+	if near(b.bonnet[2], .3) || near(b.faceFoot, .06) || near(b.panelFoot, .15) {
 		return true
 	}
 	switch {
@@ -198,20 +201,21 @@ func archFaults(p layout.Plan, o Outline) []string {
 func insideFaults(p layout.Plan, o Outline) []string {
 	var all []string
 	outline := o.Line("body").Flatten(32)[0]
-	for _, name := range []string{"glass", "lamp-front", "lamp-rear"} {
-		path := o.Line(name)
-		if path == nil {
+	for _, l := range o.Lines {
+		if l.Name == "body" || l.Kind == Dashed || l.Name == "seats" {
 			continue
 		}
-		for _, q := range path.Flatten(24)[0] {
-			if !holds(outline, q) {
-				all = append(all, fmt.Sprintf("%s leaves the body at (%.3f, %.3f)", name, q.X, q.Y))
-				break
+		for _, run := range l.Path.Flatten(24) {
+			for _, q := range run {
+				if off := offBody(outline, q); off > outsideBy {
+					all = append(all, fmt.Sprintf("%s leaves the body by %.4f at (%.3f, %.3f)", l.Name, off, q.X, q.Y))
+					break
+				}
 			}
 		}
-		if name == "lamp-front" || name == "lamp-rear" {
-			if area := loopArea(path.Flatten(24)[0]); area < .008 {
-				all = append(all, fmt.Sprintf("%s has an area of %.4f", name, area))
+		if l.Kind == Lamp {
+			if area := math.Abs(loopArea(l.Path.Flatten(24)[0])); area < .006 {
+				all = append(all, fmt.Sprintf("%s has an area of %.4f", l.Name, area))
 			}
 		}
 	}
@@ -222,13 +226,41 @@ func insideFaults(p layout.Plan, o Outline) []string {
 	if glass == nil {
 		return append(all, "no side glass")
 	}
-	if off := bounds(glass).Max.X - p.GlassEnd(); abs(off) > glassBy {
+	if off := bounds(glass).Max.X - p.GlassEnd(); abs(off) > glassBy && !endsOnPillar(p, o) {
 		all = append(all, fmt.Sprintf("glass ends %.4f off", off))
 	}
 	if area := loopArea(glass.Flatten(24)[0]); area < .1 {
 		all = append(all, fmt.Sprintf("glass has an area of %.4f", area))
 	}
 	return all
+}
+
+// endsOnPillar reports whether a pillar behind which the glass goes on stands on the figure's glass end.
+func endsOnPillar(p layout.Plan, o Outline) bool {
+	foot := p.BeltAt(p.GlassEnd())
+	for _, run := range o.Line("pillars").Flatten(1) {
+		if run[0].Sub(point{X: p.GlassEnd(), Y: foot}).Len() < geom.Wheels(glassBy) {
+			return true
+		}
+	}
+	return false
+}
+
+// offBody returns how far q lies outside the closed polyline, 0 inside it.
+func offBody(line []point, q point) geom.Wheels {
+	if holds(line, q) {
+		return 0
+	}
+	best := geom.Wheels(math.Inf(1))
+	for i, a := range line {
+		along := line[(i+1)%len(line)].Sub(a)
+		t := 0.
+		if n := along.Dot(along); n > 0 {
+			t = geom.Clamp(q.Sub(a).Dot(along)/n, 0, 1)
+		}
+		best = min(best, q.Sub(a.Add(along.Times(t))).Len())
+	}
+	return best
 }
 
 // holds reports whether q lies inside the closed polyline, by crossings of a ray.

@@ -23,9 +23,10 @@ func (s *Solid) cowl() Line {
 // feet of the A-pillars: one line, softened in plan and lifted to the surface.
 func (s *Solid) bonnet() Line {
 	const half, leastBehind, mostBehind, overLamps = 40, .03, .6, .10
-	p, n := &s.places, s.shape
+	p := &s.places
+	reach, _ := s.plan.Profile.Shape.LampReaches()
 	full := s.halfOf(p.edge.x+s.nose.depth, p.edge.y-.03, false)
-	wide := math.Min(s.width/2*(n.LampReach+overLamps), .95*full)
+	wide := math.Min(s.width/2*(reach+overLamps), .95*full)
 	behind := leastBehind
 	lead := func(t float64) place {
 		z := t * wide
@@ -33,7 +34,7 @@ func (s *Solid) bonnet() Line {
 	}
 	// A low nose carries its lamps in its upper surface: the bonnet begins behind them.
 	lamp := s.outline.FrontLamp
-	clears := float64(lamp.Min.Y + .85*lamp.Height())
+	clears := float64(lamp.HighOuter.Y + .02)
 	for behind < mostBehind && float64(s.onTop(lead(1).x, wide).p.Y) < clears {
 		behind += .02
 	}
@@ -57,26 +58,23 @@ func (s *Solid) bonnet() Line {
 	return l
 }
 
-// bumperAt is the height of the bumper's upper edge: half way from the lower corner to the lamp, at both ends.
+// bumperAt is the height at the centre at which the bumper parts from the body.
 func (s *Solid) bumperAt(front bool) float64 {
 	if front {
-		return mix(s.places.chin.y, float64(s.outline.FrontLamp.Min.Y), .55)
+		return float64(s.outline.FrontBumper[0].Y)
 	}
-	return mix(s.places.heel.y, float64(s.outline.RearLamp.Min.Y), .5)
+	return float64(s.outline.RearBumper[0].Y)
 }
 
-// bumper is the bumper's upper edge across nose or tail and round the corners to the arches.
+// bumper is the line between bumper and body across nose or tail and round the corners to the arches.
 func (s *Solid) bumper(name string, front bool) Line {
-	y := s.bumperAt(front)
-	arch, rearwards := s.outline.FrontArch, -1.
-	if !front {
-		arch, rearwards = s.outline.RearArch, 1.
+	ends := s.outline.RearBumper
+	if front {
+		ends = s.outline.FrontBumper
 	}
-	rise := y - float64(arch.Centre.Y)
-	reach := math.Sqrt(math.Max(0, float64(arch.Radius*arch.Radius)-float64(rise*rise)))
-	of := strip{front: front, x: float64(arch.Centre.X) + float64(rearwards*(reach+.02+float64(s.plan.Profile.Shape.Cladding)))}
+	of := strip{front: front}
 	var half Line
-	for _, q := range s.across(of, y, y) {
+	for _, q := range s.across(of, float64(ends[1].X), float64(ends[0].Y), float64(ends[1].Y)) {
 		half.add(s.outer(q))
 	}
 	l := Line{Name: name, Kind: DetailLine, onSurface: true, arched: true}
@@ -85,25 +83,49 @@ func (s *Solid) bumper(name string, front bool) Line {
 	return l
 }
 
-// faceLines make the face: bumper, opening for air and number plate. They repeat no figure; sizes are judged by eye.
+// faceLines make the face: the bumper's line, grille and intake of the family. They repeat no figure; sizes are judged by eye.
 func (s *Solid) faceLines() []Line {
 	out := []Line{s.bumper("bumper-front", true)}
-	bumper, chin := s.bumperAt(true), s.places.chin.y
-	lamp, half := s.outline.FrontLamp, s.width/2
-	upper := span{bumper + .05, math.Min(s.places.edge.y-.10, float64(lamp.Min.Y)+float64(.8*lamp.Height()))}
-	if s.form == segments.Fastback || s.form == segments.Open || upper.hi-upper.lo < .12 {
-		upper = span{mix(chin, bumper, .25), mix(chin, bumper, .85)} // a low nose takes its air under the bumper
+	shape, half := s.plan.Profile.Shape, s.width/2
+	reach, _ := shape.LampReaches()
+	lamp, chin, part, edge := s.outline.FrontLamp, s.places.chin.y, s.bumperAt(true), s.places.edge.y
+	opening := func(name string, lo, hi, wide float64) {
+		const least = .05
+		if hi-lo > least && wide > least {
+			out = append(out, s.drawn(name, DetailLine, loop{front: true, heights: span{lo, hi}, exponent: 12, half: constant(wide)}))
+		}
 	}
-	wide := half*s.shape.LampReach - .10
-	out = append(out, s.drawn("grille", DetailLine, loop{true, upper, 9, constant(wide)}))
-	return append(out, s.plate("plate-front", true, mix(chin, bumper, .62)))
+	if shape.Face == "low" {
+		top := mix(chin, float64(lamp.LowOuter.Y), .56)
+		opening("intake-front", chin+.04, top, .56*half)
+		for _, d := range []side{left, right} {
+			inlet := s.drawn("inlet", DetailLine, loop{front: true, heights: span{chin + .06, top}, exponent: 9, half: constant(.065 * half), aside: .775 * half})
+			if d == right {
+				inlet = inlet.mirrored()
+			}
+			inlet.Name = d.suffixed("inlet")
+			out = append(out, inlet)
+		}
+		return out
+	}
+	under, in, above, share := .035, .10, .035, .62
+	if shape.Face == "tall" {
+		under, in, above, share = .05, .05, .04, .58
+	}
+	opening("grille", part+above, math.Min(edge-under, float64(lamp.HighOuter.Y)-.008), (reach*half-in)*s.shape.Grille)
+	if shape.Tail.Block { // a skid panel
+		opening("intake-front", chin+.02, mix(chin, part, share)-.05, .42*half)
+		return out
+	}
+	opening("intake-front", chin+.05, mix(chin, part, share), .55*half)
+	return out
 }
 
-// plate is a number plate of the common European size, 520 × 110 mm (MEM), upright on nose or tail round height y.
-func (s *Solid) plate(name string, front bool, y float64) Line {
+// plate is the rear number plate of the common European size, 520 × 110 mm (MEM), upright round height y.
+func (s *Solid) plate(y float64) Line {
 	wheel := s.plan.Value(segments.Wheel)
 	wide, high := 260/wheel, 55/wheel
-	return s.drawn(name, DetailLine, loop{front, span{y - high, y + high}, 24, constant(wide)})
+	return s.drawn("plate-rear", DetailLine, loop{heights: span{y - high, y + high}, exponent: 24, half: constant(wide)})
 }
 
 // screenEdge returns the A-pillar's edge of the screen at height y: its x and its half-width. Below the cowl it runs on straight.

@@ -132,7 +132,7 @@ func (s *Solid) hollow() []mesh {
 	const steps = 40
 	o, half := s.places.opening, s.wellHalf()
 	floor := s.wellFloor()
-	start, end := s.places.foot.x, float64(s.plan.Tail())-1e-4
+	start, end := s.places.foot.x, s.places.deckEnd.x
 	if s.form == segments.Open {
 		start, end = s.places.cowl.x, o.hi
 	}

@@ -8,30 +8,36 @@ import (
 // strip runs round a corner of the body: where it ends on the side, where across the face, and its heights at both ends.
 type strip struct {
 	front  bool
-	x, z   float64
-	middle span // heights across the face
-	end    span // heights on the side
+	z      float64 // where it begins on the face
+	x      span    // where its lower and its upper edge end on the side
+	middle span    // heights across the face
+	end    span    // heights on the side
 }
 
-// lamps are the front and the rear lamp of the left side: strips round the corner between two heights, from the width left free
-// between them across the face to the inner end of the side view's lamp.
-func (s *Solid) lamps() []Line {
-	half := s.width / 2
-	front, rear := s.outline.FrontLamp, s.outline.RearLamp
-	fy, fh := float64(front.Min.Y), float64(front.Height())
-	ry, rh := float64(rear.Min.Y), float64(rear.Height())
-	return []Line{
-		s.lamp("lamp-front", strip{true, float64(front.Max.X), half * s.shape.LampReach,
-			span{fy, fy + .66*fh}, span{fy + .26*fh, fy + fh}}),
-		s.lamp("lamp-rear", strip{false, float64(rear.Min.X), half * s.shape.RearLampReach,
-			span{ry, ry + .94*rh}, span{ry + .10*rh, ry + rh}}),
+// lampStrip is a lamp of the left side: the side view's lens carried round the corner. Its heights at the silhouette are those across the
+// face, out to the width left free between the lamps; the inner end of the side view is its end on the side.
+func (s *Solid) lampStrip(front bool) strip {
+	const least = .13 // width across the face, which a lamp in the corner keeps
+	l := s.outline.RearLamp
+	between, reach := s.plan.Profile.Shape.LampReaches()
+	if front {
+		l, reach = s.outline.FrontLamp, between
 	}
+	low, high := at(l.LowInner), at(l.HighInner)
+	room := math.Min(s.halfOf(low.x, low.y, false), s.halfOf(high.x, high.y, false)) - least
+	return strip{front, math.Min(s.width/2*reach, room), span{low.x, high.x},
+		span{float64(l.LowOuter.Y), float64(l.HighOuter.Y)}, span{low.y, high.y}}
+}
+
+// lamps are the front and the rear lamp of the left side.
+func (s *Solid) lamps() []Line {
+	return []Line{s.lamp("lamp-front", s.lampStrip(true)), s.lamp("lamp-rear", s.lampStrip(false))}
 }
 
 func (s *Solid) lamp(name string, of strip) Line {
 	l := Line{Name: name, Kind: LampLine, onSurface: true, arched: true, Closed: true}
-	low := s.across(of, of.middle.lo, of.end.lo)
-	high := s.across(of, of.middle.hi, of.end.hi)
+	low := s.across(of, of.x.lo, of.middle.lo, of.end.lo)
+	high := s.across(of, of.x.hi, of.middle.hi, of.end.hi)
 	outerEnd := s.outerEnd(of, low[len(low)-1], high[len(high)-1])
 	var innerEnd []place // all equally far from the centre line
 	for i := 1; i < endSteps; i++ {
@@ -60,9 +66,9 @@ func (s *Solid) outerEnd(of strip, a, b place) []place {
 	return out
 }
 
-// across returns a line across the face and round the corner, from of.z to of.x, its height running evenly from a to b on the
+// across returns a line across the face and round the corner, from of.z to the place x on the side, its height running evenly from a to b on the
 // way. It walks in even steps of the half-width through the length of nose or tail, then straight on.
-func (s *Solid) across(of strip, a, b float64) []place {
+func (s *Solid) across(of strip, x, a, b float64) []place {
 	const steps = 48
 	const under = .3 // of a crown's depth below the upper surface: nearer to it the side runs in
 	end, sign := s.nose, 1.
@@ -87,7 +93,7 @@ func (s *Solid) across(of strip, a, b float64) []place {
 		x, _, _ := s.endLine(y, of.front)
 		return place{x + float64(sign*depth), y}
 	}
-	from, to := round(s.endAt(a, of.z, of.front), a), round(of.x, b)
+	from, to := round(s.endAt(a, of.z, of.front), a), round(x, b)
 	var out []place
 	total, run, last := 0., make([]float64, steps+1), 0.
 	for i := range steps + 1 {

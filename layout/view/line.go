@@ -119,6 +119,14 @@ func onBothSides(half []Line) []Line {
 	return out
 }
 
+// mirrored returns the mirror image of l.
+func (l Line) mirrored() Line {
+	out := l
+	out.Points, out.normals = nil, nil
+	out.addMirrored(l)
+	return out
+}
+
 // addMirrored puts the mirror images of m's vertices at the end of l, from the last to the first.
 func (l *Line) addMirrored(m Line) {
 	for i := len(m.Points) - 1; i >= 0; i-- {

@@ -46,10 +46,13 @@ func (s *Solid) sideLines() []Line {
 		name string
 		kind LineKind
 	}{
-		{"cladding", DetailLine}, {"glass", GlassLine}, {"quarter-light", EdgeLine}, {"pillars", EdgeLine}, {"shoulder", DetailLine},
-		{"rocker", DetailLine}, {"doors", DetailLine}, {"slide", DetailLine}, {"intake", DetailLine}, {"bed-gap", EdgeLine},
+		{"cladding", DetailLine}, {"glass", GlassLine}, {"pillars", EdgeLine}, {"shoulder", DetailLine},
+		{"rocker", DetailLine}, {"doors", DetailLine}, {"slide", DetailLine}, {"intake", DetailLine},
 	} {
 		out = append(out, s.lifted(l.name, l.kind)...)
+	}
+	if s.form == segments.Bed { // elsewhere the lines across the tail show it
+		out = append(out, s.lifted("opening", EdgeLine)...)
 	}
 	return append(out, s.archEdge("arch-front", s.outline.FrontArch), s.archEdge("arch-rear", s.outline.RearArch))
 }

@@ -116,6 +116,7 @@ type loop struct {
 	heights  span
 	exponent float64                 // of its corners
 	half     func(y float64) float64 // half its width at each height
+	aside    float64                 // its middle to the left of the centre line
 }
 
 // constant is a loop's half-width that is the same at each height.
@@ -126,7 +127,7 @@ func (s *Solid) drawn(name string, kind LineKind, o loop) Line {
 	l := Line{Name: name, Kind: kind, onSurface: true, Closed: true}
 	for _, q := range squared(o.exponent) {
 		y := (o.heights.lo+o.heights.hi)/2 + float64((o.heights.hi-o.heights.lo)/2*q.y)
-		l.add(s.onEnd(y, o.half(y)*q.x, o.front))
+		l.add(s.onEnd(y, o.aside+float64(o.half(y)*q.x), o.front))
 	}
 	return l
 }

@@ -66,8 +66,8 @@ func (s *Solid) onBoundary(q place, r boundary, cab bool) vertex {
 const (
 	alongEnd  = 30  // columns through the length of nose and tail
 	alongBody = .06 // between columns elsewhere, in wheels
-	upSide    = 26  // rows up the side
-	overCrown = 14  // rows over the crown
+	upSide    = 44  // rows up the side
+	overCrown = 18  // rows over the crown
 )
 
 // surfacePanels returns the patches of the body's outer surface.
@@ -181,8 +181,8 @@ func (s *Solid) sectionPlaces(z zone, x float64) []place {
 	}
 	var out []place
 	add := func(y float64) { out = append(out, place{z.shift(x, y), y}) }
-	for i := range upSide {
-		add(lo + float64((shoulder-lo)*float64(i)/upSide))
+	for _, y := range s.rowsUp(z, lo, shoulder) {
+		add(y)
 	}
 	crown := crowned(depth)
 	end := crown.turnOf(share)
@@ -194,6 +194,30 @@ func (s *Solid) sectionPlaces(z zone, x float64) []place {
 		}
 	}
 	add(hi)
+	return out
+}
+
+// rowsUp returns the heights of a section's rows from lo up to its shoulder, that left out: even, but at nose and tail some of them stand
+// on the shelf of the bumper, which is lower than the steps between.
+func (s *Solid) rowsUp(z zone, lo, shoulder float64) (out []float64) {
+	const under, on, beside = 12, 14, .035
+	shelf := s.outline.RearShelf
+	atNose := z.to <= s.places.cowl.x
+	if atNose {
+		shelf = s.outline.FrontShelf
+	}
+	from, to := float64(shelf[0])-beside, math.Min(float64(shelf[1])+beside, shoulder-.02)
+	if !atNose && z.to < float64(s.plan.Tail()) || from < lo+.02 || to < from+.02 {
+		from, to = mix(lo, shoulder, float64(under)/upSide), mix(lo, shoulder, float64(under+on)/upSide)
+	}
+	add := func(from, to float64, steps int) {
+		for i := range steps {
+			out = append(out, mix(from, to, float64(i)/float64(steps)))
+		}
+	}
+	add(lo, from, under)
+	add(from, to, on)
+	add(to, shoulder, upSide-under-on)
 	return out
 }
 

@@ -47,12 +47,12 @@ func (s *Solid) survey() {
 	tail := upper.Find(end, nose, func(_, dir point) bool { return dir.X >= 0 })
 	chin := upper.Find(start, nose, func(_, dir point) bool { return underTurn*float64(dir.Y) > math.Abs(float64(dir.X)) })
 	heel := upper.Find(end, tail, func(_, dir point) bool { return -underTurn*float64(dir.Y) > math.Abs(float64(dir.X)) })
-	edge := upper.Find(nose, end, func(_, dir point) bool { return dir.X > dir.Y })
+	edge := upper.Find(math.Floor(a.EdgeAt), end, func(_, dir point) bool { return dir.X > dir.Y })
 	steep := 1. // the slope at which the roof has turned into the tail; a tailgate's, which belongs to the tail, may be less
 	if s.form == segments.TwoBox || s.form == segments.OneBox {
 		steep = math.Min(1, geom.Degrees(.6*float64(s.plan.TailRake())).Tan())
 	}
-	deck := upper.Find(tail, edge, func(_, dir point) bool { return float64(dir.X)*steep > -float64(dir.Y) })
+	deck := upper.Find(math.Ceil(a.DeckAt), edge, func(_, dir point) bool { return float64(dir.X)*steep > -float64(dir.Y) })
 	cowl := upper.Find(edge, end, func(at, _ point) bool { return at.X >= a.Cowl.X })
 	side := spline(a.ScreenEdge)
 	p.screenBase, p.pillar, p.head = at(upper.At(cowl)), at(side[0][0]), at(side[len(side)-1][3])
@@ -137,7 +137,7 @@ func (s *Solid) surveyFoot(upper spline, head, deck float64) {
 	s.rear = newGraph(upper.Part(top, foot), true).eased(runOut, runOut)
 	s.roof = newGraph(upper.Part(head, top), false).eased(runOut, runOut)
 	if s.form == segments.Bed {
-		p.opening = span{p.foot.x + .03, float64(s.plan.Tail()) - gate}
+		p.opening = span{p.foot.x + .03, p.deckEnd.x - gate}
 	}
 }
 

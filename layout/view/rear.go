@@ -7,39 +7,72 @@ import (
 	"hubrule/segments"
 )
 
-const screenFrame = .15 // body beside a rear screen, in wheels; judged by eye
+// In wheels; judged by eye.
+const (
+	screenFrame = .15 // body beside a rear screen
+	besideLamp  = .03 // between a lamp and the shut line beside it
+)
 
 // rearLines are the rear screen, the shut lines of what opens at the rear, bumper and number plate.
 func (s *Solid) rearLines() []Line {
 	p := &s.places
-	bumper := s.bumperAt(false)
+	shape, shelf := s.plan.Profile.Shape, float64(s.outline.RearShelf[1])
 	out := []Line{s.bumper("bumper-rear", false)}
 	inside := func(inset float64) func(y float64) float64 {
 		return func(y float64) float64 { return math.Max(.1, s.endHalf(y, false)-inset) }
 	}
-	screen := func(lo, hi float64) Line {
-		return s.drawn("rear-screen", GlassLine, loop{false, span{lo, hi}, 7, inside(screenFrame)})
+	drawn := func(name string, kind LineKind, heights span, exponent float64, half func(float64) float64) {
+		out = append(out, s.drawn(name, kind, loop{heights: heights, exponent: exponent, half: half}))
 	}
-	tailgate := func(heights span, exponent float64, half func(float64) float64) Line {
-		return s.drawn("tailgate", DetailLine, loop{false, heights, exponent, half})
-	}
-	plate := s.places.heel.y + float64(.62*(bumper-s.places.heel.y))
+	belt := float64(s.plan.BeltAt(s.plan.Tail()))
+	top := math.Min(p.deckEnd.y, float64(s.plan.Height())) - .10
 	switch s.form {
 	case segments.ThreeBox:
-		out = append(out, screen(p.foot.y+.05, math.Min(p.roofEnd.y-.03, p.screenTop.y-.02)), s.lid())
-		plate = float64(s.outline.RearLamp.Min.Y) + .02
+		drawn("rear-screen", GlassLine, span{p.foot.y + .05, math.Min(p.roofEnd.y-.03, p.screenTop.y-.02)}, 7, inside(screenFrame))
+		out = append(out, s.lid())
 	case segments.Bed:
-		out = append(out, screen(p.foot.y+.09, p.screenTop.y-.02),
-			tailgate(span{bumper + .06, p.deckEnd.y - .04}, 20, constant(s.wellHalf())))
+		const handle, high, under = .15, .05, .12
+		drawn("rear-screen", GlassLine, span{p.foot.y + .09, p.screenTop.y - .02}, 7, inside(screenFrame))
+		drawn("tailgate", DetailLine, span{shelf + .03, p.deckEnd.y - .04}, 20, constant(s.wellHalf()))
+		drawn("handle", DetailLine, span{p.deckEnd.y - under - high, p.deckEnd.y - under}, 12, constant(handle))
 	case segments.TwoBox, segments.OneBox:
-		belt := float64(s.plan.BeltAt(s.plan.Tail()))
-		top := math.Min(p.deckEnd.y, float64(s.plan.Height())) - .10
-		out = append(out, screen(belt+.03, top), tailgate(span{bumper + .03, top + .06}, 10, inside(screenFrame-.07)))
-		plate = mix(bumper, belt, .3)
+		if s.plan.Profile.GlassFromFront { // two doors, each with a pane
+			out = append(out, s.cargoDoors(span{belt + .06, top - .03}, shelf+.02, top+.06)...)
+			break
+		}
+		drawn("rear-screen", GlassLine, span{belt + .03, top}, 7, inside(screenFrame))
+		lamp, wide := s.lampStrip(false), inside(screenFrame-.07)
+		drawn("tailgate", DetailLine, span{shelf + .02, top + .06}, 10, func(y float64) float64 { // between the lamps, wider over them
+			return mix(math.Min(wide(y), lamp.z-besideLamp), wide(y), ease(lamp.middle.hi, lamp.middle.hi+.25, y))
+		})
 	case segments.Fastback:
 		out = append(out, s.fastScreen())
 	}
-	return append(out, s.plate("plate-rear", false, plate))
+	high := 55 / s.plan.Value(segments.Wheel)
+	plate := shelf + geom.Clamp(.5*(float64(s.outline.RearLamp.HighOuter.Y)-shelf), .13, .20)
+	if shape.Face == "low" || shape.Tail.Block || s.plan.Profile.GlassFromFront { // in the bumper
+		plate = shelf - .30*(shelf-p.heel.y) - .02
+	}
+	if shape.Face == "low" {
+		if hi := math.Min(mix(p.heel.y, shelf, .42), plate-high-.05); hi > p.heel.y+.06 {
+			drawn("valance", DetailLine, span{p.heel.y + .02, hi}, 12, constant(.50*s.width/2))
+		}
+	}
+	return append(out, s.plate(plate))
+}
+
+// cargoDoors are the two doors of a load box with their panes.
+func (s *Solid) cargoDoors(panes span, low, high float64) []Line {
+	const steps, gap = 40, .10
+	split := Line{Name: "tailgate", Kind: DetailLine, onSurface: true}
+	for i := range steps + 1 {
+		split.add(s.onEnd(mix(low, high, float64(i)/steps), 0, false))
+	}
+	half := (s.endHalf(panes.hi, false) - screenFrame - gap) / 2
+	pane := s.drawn("rear-screen-left", GlassLine, loop{heights: panes, exponent: 9, half: constant(half), aside: gap + half})
+	other := pane.mirrored()
+	other.Name = "rear-screen-right"
+	return []Line{split, pane, other}
 }
 
 // fastScreen is a fastback's rear screen, on the upper surface behind the roof.
@@ -59,9 +92,9 @@ func (s *Solid) fastScreen() Line {
 func (s *Solid) lid() Line {
 	const steps = 30
 	p := &s.places
-	low := float64(s.outline.RearLamp.Min.Y) - .10
+	low := float64(s.outline.RearShelf[1]) + .02
 	wide := s.endHalf(p.foot.y+.05, false) - screenFrame
-	narrow := s.width / 2 * (s.shape.RearLampReach + .10)
+	narrow := s.lampStrip(false).z - besideLamp
 	centre := place{p.deckEnd.x - .3, p.deckEnd.y - .35}
 	width := func(x float64) float64 { return mix(wide, narrow, fade(p.foot.x, centre.x, x)) }
 	var half Line

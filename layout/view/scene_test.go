@@ -130,6 +130,9 @@ func TestContourTurnsAway(t *testing.T) {
 					if x := float64(q.X); math.Abs(x-edges.foot.x) < .02 || math.Abs(x-edges.opening.hi) < .02 || math.Abs(x-edges.head.x) < .02 {
 						continue // edges: the deck's crown begins with no depth, and an open car's screen meets the frame's rail
 					}
+					if math.Abs(float64(q.Y-sc.solid.plan.BeltAt(q.X))) < 1e-3 {
+						continue // the side glass begins with an edge
+					}
 					if facing := math.Abs(l.normals[i].Dot(sc.Camera.sightLine(q).Unit())); !(facing < 1e-4) {
 						t.Fatalf("%s, %s: contour at %v faces by %.1e", name, camera, q, facing)
 					}
@@ -192,7 +195,7 @@ func TestSideViewIsTheOutline(t *testing.T) {
 		}
 		sc := shotOf(t, name, "side")
 		var outline Stroke
-		for _, q := range sc.solid.outline.Line("body").Flatten(16)[0] {
+		for _, q := range sc.solid.outline.Line("body").Flatten(96)[0] {
 			outline.Points = append(outline.Points, ImagePoint{X: ImageLength(q.X), Y: ImageLength(-q.Y)})
 		}
 		checked := 0
@@ -204,7 +207,7 @@ func TestSideViewIsTheOutline(t *testing.T) {
 				}
 				checked++
 				if off := distance(loop[i], []Stroke{outline}); off > within {
-					t.Errorf("%s: the silhouette at (%.3f, %.3f) lies %.4f off the outline", name, x, y, off)
+					t.Errorf("%s: the silhouette at (%.3f, %.3f) lies %.6f off the outline", name, x, y, off)
 				}
 			}
 		}

@@ -2,6 +2,7 @@ package view
 
 import (
 	"slices"
+	"strings"
 
 	"hubrule/internal/geom"
 )
@@ -184,15 +185,13 @@ func (sc *Scene) pane(l Line) (loop []ImagePoint) {
 // glass returns the windows as closed lines: the screen between its edges and the cowl, the side glass and the rear screen.
 func (s *Solid) glass() []Line {
 	out := []Line{s.wholeScreen()}
-	for _, name := range []string{"glass", "quarter-light"} {
-		for _, l := range s.lifted(name, GlassLine) {
-			l.Name = left.suffixed(name)
-			mirrored := Line{Name: right.suffixed(name), Kind: GlassLine, Closed: true, onSurface: true}
-			mirrored.addMirrored(l)
-			out = append(out, l, mirrored)
-		}
+	for _, l := range s.lifted("glass", GlassLine) {
+		l.Name = left.suffixed("glass")
+		mirrored := Line{Name: right.suffixed("glass"), Kind: GlassLine, Closed: true, onSurface: true}
+		mirrored.addMirrored(l)
+		out = append(out, l, mirrored)
 	}
-	return append(out, slices.DeleteFunc(s.rearLines(), func(l Line) bool { return l.Name != "rear-screen" })...)
+	return append(out, slices.DeleteFunc(s.rearLines(), func(l Line) bool { return !strings.HasPrefix(l.Name, "rear-screen") })...)
 }
 
 // wholeScreen is the screen's own edge, round its surface: unlike the lines drawn there it is hidden where the screen turns away.

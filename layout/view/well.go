@@ -102,7 +102,7 @@ const (
 func (s *Solid) seatPanels() []panel {
 	const across = 12
 	var out []panel
-	for _, outline := range s.outline.Line("seats").Flatten(10) {
+	for _, outline := range s.outline.Seats.Flatten(10) {
 		high := geom.BoxOf(outline[0], outline...).Max.Y
 		half := func(y float64) float64 {
 			e, _ := crowned(seatRound).at(float64(high) + .002 - y)

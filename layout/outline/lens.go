@@ -39,7 +39,11 @@ func (b *body) frontLens() lens {
 	if b.isWedge() {
 		least = b.faceFoot.Y + .06
 	}
-	lo, hi = fitLens(lo, hi, b.skinOver(b.Nose()+s.Reach), least)
+	most := b.skinOver(b.Nose() + s.Reach)
+	if s.InCorner { // seen from the front it stays under the corner's rounding
+		most = min(most, b.edgeHeight()-.09)
+	}
+	lo, hi = fitLens(lo, hi, most, least)
 	from, to := b.skinAt(lo, true), b.skinAt(hi, true)
 	return b.lensOn(s, from, to, 1)
 }

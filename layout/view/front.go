@@ -34,7 +34,7 @@ func (s *Solid) bonnet() Line {
 	}
 	// A low nose carries its lamps in its upper surface: the bonnet begins behind them.
 	lamp := s.outline.FrontLamp
-	clears := float64(lamp.HighOuter.Y + .02)
+	clears := float64(max(lamp.HighOuter.Y, lamp.HighInner.Y) + .02)
 	for behind < mostBehind && float64(s.onTop(lead(1).x, wide).p.Y) < clears {
 		behind += .02
 	}

@@ -24,8 +24,8 @@ func (s *Solid) rearLines() []Line {
 	drawn := func(name string, kind LineKind, heights span, exponent float64, half func(float64) float64) {
 		out = append(out, s.drawn(name, kind, loop{heights: heights, exponent: exponent, half: half}))
 	}
-	belt := float64(s.plan.BeltAt(s.plan.Tail()))
-	top := math.Min(p.deckEnd.y, float64(s.plan.Height())) - .10
+	belt := float64(s.plan.BeltAt(s.plan.GlassEnd()))
+	top, lamp := math.Min(p.deckEnd.y, float64(s.plan.Height()))-.06, s.lampStrip(false)
 	switch s.form {
 	case segments.ThreeBox:
 		drawn("rear-screen", GlassLine, span{p.foot.y + .05, math.Min(p.roofEnd.y-.03, p.screenTop.y-.02)}, 7, inside(screenFrame))
@@ -33,25 +33,32 @@ func (s *Solid) rearLines() []Line {
 	case segments.Bed:
 		const handle, high, under = .15, .05, .12
 		drawn("rear-screen", GlassLine, span{p.foot.y + .09, p.screenTop.y - .02}, 7, inside(screenFrame))
-		drawn("tailgate", DetailLine, span{shelf + .03, p.deckEnd.y - .04}, 20, constant(s.wellHalf()))
+		drawn("tailgate", DetailLine, span{shelf + .03, p.deckEnd.y - .04}, 20, constant(math.Min(s.wellHalf(), lamp.z-besideLamp)))
 		drawn("handle", DetailLine, span{p.deckEnd.y - under - high, p.deckEnd.y - under}, 12, constant(handle))
 	case segments.TwoBox, segments.OneBox:
 		if s.plan.Profile.GlassFromFront { // two doors, each with a pane
 			out = append(out, s.cargoDoors(span{belt + .06, top - .03}, shelf+.02, top+.06)...)
 			break
 		}
-		drawn("rear-screen", GlassLine, span{belt + .03, top}, 7, inside(screenFrame))
-		lamp, wide := s.lampStrip(false), inside(screenFrame-.07)
-		drawn("tailgate", DetailLine, span{shelf + .02, top + .06}, 10, func(y float64) float64 { // between the lamps, wider over them
-			return mix(math.Min(wide(y), lamp.z-besideLamp), wide(y), ease(lamp.middle.hi, lamp.middle.hi+.25, y))
-		})
+		const seam, widens = .08, .45 // seam: body between a rear screen and the tailgate's edge
+		glass, wide := span{math.Max(belt-.02, shelf+.3), top}, inside(screenFrame-seam)
+		half := func(y float64) float64 { // between the lamps, wider over them unless they stand beside the glass
+			narrow := math.Min(wide(y), lamp.z-besideLamp)
+			if lamp.middle.hi > glass.lo-.1 {
+				return narrow
+			}
+			return mix(narrow, wide(y), ease(lamp.middle.hi, math.Min(lamp.middle.hi+widens, glass.lo+.1), y))
+		}
+		drawn("rear-screen", GlassLine, glass, 7, func(y float64) float64 { return half(y) - seam })
+		drawn("tailgate", DetailLine, span{shelf + .02, top + .04}, 10, half)
 	case segments.Fastback:
 		out = append(out, s.fastScreen())
 	}
 	high := 55 / s.plan.Value(segments.Wheel)
 	plate := shelf + geom.Clamp(.5*(float64(s.outline.RearLamp.HighOuter.Y)-shelf), .13, .20)
 	if shape.Face == "low" || shape.Tail.Block || s.plan.Profile.GlassFromFront { // in the bumper
-		plate = shelf - .30*(shelf-p.heel.y) - .02
+		part := math.Min(shelf, s.bumperAt(false))
+		plate = part - math.Max(.30*(part-p.heel.y), high) - .03
 	}
 	if shape.Face == "low" {
 		if hi := math.Min(mix(p.heel.y, shelf, .42), plate-high-.05); hi > p.heel.y+.06 {

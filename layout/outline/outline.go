@@ -73,6 +73,16 @@ func (o Outline) Line(name string) layout.Path {
 	return nil
 }
 
+// SkinAt returns the x of the silhouette at height y, at the nose or at the tail: at most that of the corners at their upper edges.
+func (o Outline) SkinAt(y geom.Wheels, front bool) geom.Wheels {
+	upper := spline(o.Upper)
+	over := func(at, _ point) bool { return at.Y >= y }
+	if front {
+		return upper.At(upper.Find(0, math.Floor(o.EdgeAt)+1, over)).X
+	}
+	return upper.At(upper.Find(float64(len(upper)), math.Floor(o.DeckAt), over)).X
+}
+
 // Of draws the body over p.
 func Of(p layout.Plan) Outline {
 	b := drawBody(p)

@@ -8,6 +8,7 @@ import (
 
 	"hubrule/internal/geom"
 	"hubrule/layout"
+	"hubrule/layout/outline"
 	"hubrule/render"
 	"hubrule/render/draft"
 	"hubrule/render/request"
@@ -56,6 +57,7 @@ type Drawing struct {
 	Tiled bool
 	// EndsUnknown draws levels as if nose, tail and arches were not there: a student is to find them.
 	EndsUnknown bool
+	body        *outline.Outline // once it is drawn
 }
 
 // LabelLayout is how words give way when room is short: call-outs near their anchors, or in a row on top, or as letters that a table

@@ -15,14 +15,23 @@ const (
 	RearLampLength  geom.Wheels = .24
 )
 
-// Lamps draws a box for each lamp, open at nose and tail.
+// Lamps draws a box for each lamp, open at nose and tail; over the outline, which shows the lens, only the levels, from the silhouette.
 func (d *Drawing) Lamps() {
 	p := d.Plan
 	box := func(id string, base, outer, inner geom.Wheels) {
-		from, to := d.X(min(outer, inner)), d.X(max(outer, inner))
-		d.Level(GuideLine().For("lamps", id), base, from, to)
-		d.Level(GuideLine().For("lamps", id+"-top"), base+p.LampDepth(), from, to)
-		d.Upright(GuideLine().For("lamps", id+"-end"), inner, base, base+p.LampDepth())
+		level := func(id string, y geom.Wheels) {
+			from := outer
+			if d.body != nil {
+				from = d.body.SkinAt(y, inner > outer)
+			}
+			to := from + inner - outer
+			d.Level(GuideLine().For("lamps", id), y, d.X(min(from, to)), d.X(max(from, to)))
+		}
+		level(id, base)
+		level(id+"-top", base+p.LampDepth())
+		if d.body == nil {
+			d.Upright(GuideLine().For("lamps", id+"-end"), inner, base, base+p.LampDepth())
+		}
 	}
 	box("lamp-front", p.FrontLamp(), p.Nose(), p.Nose()+FrontLampLength)
 	box("lamp-rear", p.RearLamp(), p.Tail(), p.Tail()-RearLampLength)
@@ -118,7 +127,9 @@ func (d *Drawing) DrawSteps(steps ...Step) {
 
 // Outline draws the body over the guides: fills first, hair lines inside.
 func (d *Drawing) Outline() {
-	for _, l := range outline.Of(d.Plan).Lines {
+	body := outline.Of(d.Plan)
+	d.body = &body
+	for _, l := range body.Lines {
 		id, style, fill, chords := "outline-"+l.Name, OutlineLine(), d.Inks.Side, 8
 		switch l.Kind {
 		case outline.Body:

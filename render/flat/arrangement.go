@@ -32,6 +32,12 @@ func (f Sheets) arrangementRoom(d *counting.Drawing) counting.Room {
 	return r
 }
 
+// Where the axle lines of the side view end, and how far beyond the body those of the top view do.
+const (
+	axleFoot, axleTop geom.Wheels = -.06, 1.2
+	axleBeyond        geom.MM     = 4
+)
+
 // arrangement is the four views of one vehicle on a page.
 type arrangement struct {
 	*counting.Drawing // the side view
@@ -81,8 +87,7 @@ func arrange(d *counting.Drawing, v *Vehicle, third bool) arrangement {
 		above.Origin.Y = stand.Origin.Y + viewGap + half
 	}
 	d.Place = side
-	return arrangement{d, third, newEnd(d, v, front, true), newEnd(d, v, rear, false), topView{newFigure(d, v, above,
-		v.top())}}
+	return arrangement{d, third, newEnd(d, v, front, true), newEnd(d, v, rear, false), topView{figure: newFigure(d, v, above, v.top())}}
 }
 
 // draw draws the four views. Ids of front, rear and top begin with p2-, p3- and p4-.
@@ -115,8 +120,8 @@ func (a arrangement) side(s request.Setting, kind request.Kind) {
 	if a.Wants("wheels") {
 		a.Tyres()
 		a.Level(counting.AxleLine().For("wheels", "axle-line"), .5, a.X(p.Nose())-3, a.X(p.Tail())+3)
-		a.Upright(counting.AxleLine().For("wheels", "axle-front"), 0, -.06, 1.2)
-		a.Upright(counting.AxleLine().For("wheels", "axle-rear"), p.Wheelbase(), -.06, 1.2)
+		a.Upright(counting.AxleLine().For("wheels", "axle-front"), 0, axleFoot, axleTop)
+		a.Upright(counting.AxleLine().For("wheels", "axle-rear"), p.Wheelbase(), axleFoot, axleTop)
 	}
 }
 
@@ -156,54 +161,78 @@ func (a arrangement) title(what string, x geom.MM) {
 
 func projectionLine() draft.LineStyle { return draft.NewLineStyle(draft.Hair, draft.Plain) }
 
-// projectLevels projects roof, belt and sill to front and rear.
+// projectLevels carries roof, belt and sill from where the front and rear views show them to where the side view does.
 func (a arrangement) projectLevels() {
 	p := a.Plan
+	beltWidth, middle := a.front.vehicle.BeltWidth(), p.Wheelbase()/2
+	points := map[request.Guide]struct{ half, ahead, behind geom.Wheels }{
+		"roof": {a.front.vehicle.RoofWidth() / 2, p.PillarHead().X, max(p.PillarHead().X, middle)},
+		"belt": {beltWidth / 2, middle, middle},
+		"sill": {a.front.half, -p.FrontArch(), p.Wheelbase() + p.RearArch()},
+	}
 	for _, e := range []endView{a.front, a.rear} {
 		to := "-rear"
 		if e.front {
 			to = "-front"
 		}
-		from, end := e.X(e.half)+1, a.X(p.Nose())-1
-		if e.X(0) > a.X(0) {
-			from, end = a.X(p.Tail())+1, e.X(-e.half)-1
-		}
 		for _, l := range counting.Levels() {
-			if !l.Underneath && a.Wants(l.Guide) {
-				a.Level(projectionLine().For("carried", "carried-"+string(l.Guide)+to), l.Height(p), from, end)
+			if l.Underneath || !a.Wants(l.Guide) {
+				continue
 			}
+			at := points[l.Guide]
+			from, end := e.X(at.half), a.X(at.ahead)
+			if e.X(0) > a.X(0) {
+				from, end = a.X(at.behind), e.X(-at.half)
+			}
+			a.Level(projectionLine().For("carried", "carried-"+string(l.Guide)+to), l.Height(p), from, end)
 		}
 	}
 }
 
-// projectLengths projects nose, axles, tail, the A-pillar's foot and the rear end of the glass between side and top.
+// projectLengths carries nose, axles, tail, the A-pillar's foot and the rear end of the glass from the top view to the side view.
 func (a arrangement) projectLengths() {
-	p := a.Plan
-	from, to := a.above.Y(-a.above.half)+1, a.Y(p.Height())-1
+	p, foot := a.Plan, a.Plan.PillarFoot()
+	near := geom.Wheels(-1) // the side of the top view that lies next to the side view
 	if !a.third {
-		from, to = a.Y(0)+1, a.above.Y(a.above.half)-1
+		near = 1
 	}
+	glass := near * a.above.vehicle.BeltWidth() / 2
 	for _, l := range []struct {
-		name string
-		at   geom.Wheels
+		name         string
+		at           geom.Wheels
+		above, below geom.MM // where it is in the top view and in the side view, on the page
 	}{
-		{"nose", p.Nose()}, {"axle-front", 0}, {"pillar-foot", p.PillarFoot().X},
-		{"glass-end", p.GlassEnd()}, {"axle-rear", p.Wheelbase()}, {"tail", p.Tail()},
+		{"nose", p.Nose(), a.above.Y(0), a.Y(.5)}, {"axle-front", 0, a.axleEnd(near), a.sideAxleEnd()},
+		{"pillar-foot", foot.X, a.above.Y(glass), a.Y(foot.Y)},
+		{"glass-end", p.GlassEnd(), a.above.Y(glass), a.Y(p.BeltAt(p.GlassEnd()))},
+		{"axle-rear", p.Wheelbase(), a.axleEnd(near), a.sideAxleEnd()}, {"tail", p.Tail(), a.above.Y(0), a.Y(.5)},
 	} {
-		a.Line(projectionLine().For("carried", "carried-"+l.name), draft.Pt(a.X(l.at), from), draft.Pt(a.X(l.at), to))
+		a.Line(projectionLine().For("carried", "carried-"+l.name), draft.Pt(a.X(l.at), l.above), draft.Pt(a.X(l.at), l.below))
 	}
 }
 
-// projectWidths projects the sides of the body from the view from above to the front view, over a mitre line at 45°. The mitre passes
+// axleEnd is where the axle lines of the top view end next to the side view, and sideAxleEnd where those of the side view do.
+func (a arrangement) axleEnd(near geom.Wheels) geom.MM {
+	return a.above.Y(near*a.above.half) - geom.MM(near)*axleBeyond
+}
+
+func (a arrangement) sideAxleEnd() geom.MM {
+	if a.third {
+		return a.Y(axleTop)
+	}
+	return a.Y(axleFoot)
+}
+
+// projectWidths carries the sides of the body from the top view to the front view, over a mitre line at 45°. The mitre passes
 // through the point of both centre lines, so that the side towards the viewer of the side view is the same in both.
 func (a arrangement) projectWidths() {
 	half := a.front.MM(a.front.half)
 	centre := draft.Pt(a.front.X(0), a.above.Y(0))
 	beyond := half + 4
 	a.Line(projectionLine().For("carried", "mitre"), centre.Sub(draft.Pt(beyond, beyond)), centre.Add(draft.Pt(beyond, beyond)))
-	from, to := a.X(a.Plan.Nose())-1, a.front.Y(a.Plan.Height())-1
+	from, to := a.X(0), a.front.Y(1) // the arches are as wide as the body
 	if !a.third {
-		from, to = a.X(a.Plan.Tail())+1, a.front.Y(0)+1
+		from = a.X(a.Plan.Wheelbase())
 	}
 	for _, side := range []struct {
 		id  string

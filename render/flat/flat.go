@@ -132,7 +132,8 @@ func (f Sheets) hasLabels() bool {
 // empty is an empty drawing for one kind of sheet of a flat view.
 func (f Sheets) empty(c draft.Canvas, kind request.Kind) *counting.Drawing {
 	d := counting.NewDrawing(f.Request, c, f.Vehicle.Plan, kind)
-	d.Labels = counting.LabelLayout{Near: true, Notes: f.Setting.Labels == request.FullLabels}
+	narrow := f.Views.Has(request.TopView) && c.Space.Height() > c.Space.Width()
+	d.Labels = counting.LabelLayout{Near: true, Notes: f.Setting.Labels == request.FullLabels && !narrow}
 	d.Checks = false
 	return d
 }

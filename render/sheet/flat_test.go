@@ -134,6 +134,10 @@ func TestFlatViewsShowTheFigures(t *testing.T) {
 		w = wide(f, t, "between-1")
 		check("width from above", high(f, t, "width")/w, counting.WidthOf(p))
 		check("track from above", high(f, t, "track")/w, solid.Track(p.Profile.Wheel))
+		_, body := extent(f, t, "width")
+		if _, counted := extent(f, t, "between-1"); counted[0] < body[1] {
+			t.Errorf("%s: wheels are counted from %.2f mm down, on a body that reaches down to %.2f", name, counted[0], body[1])
+		}
 		axle, _ := extent(f, t, "axle-front")
 		rear, _ := extent(f, t, "axle-rear")
 		check("wheelbase from above", (rear[0]-axle[0])/w, p.Wheelbase())
@@ -173,9 +177,14 @@ func TestCarriedLinesMeetTheirPoints(t *testing.T) {
 			meet("pillar's foot", foot[0], side[end])
 			p, wheel := testsheet.Plan(t, name), wide(f, t, "between-1")
 			_, ground := extent(f, t, "ground")
+			sideView, _ := extent(f, t, "axle-line")
 			for _, to := range []string{"front", "rear"} {
+				view, _ := extent(f, t, map[string]string{"front": "p2-axle-line", "rear": "p3-axle-line"}[to])
 				for level, y := range map[string]geom.Wheels{"roof": p.Height(), "belt": p.Belt(), "sill": p.Sill()} {
-					_, at := extent(f, t, "carried-"+level+"-"+to)
+					x, at := extent(f, t, "carried-"+level+"-"+to)
+					if !joins(x, view, sideView) {
+						t.Errorf("%s %s %s: %s %s runs from %v, the views lie at %v and %v", name, s.Angle, s.Facing, level, to, x, view, sideView)
+					}
 					meet(level+" "+to, (ground[0]-at[0])/wheel, float64(y))
 				}
 			}
@@ -187,6 +196,12 @@ func TestCarriedLinesMeetTheirPoints(t *testing.T) {
 			meetsOverTheMitre(t, f, fmt.Sprint(name, s.Angle, s.Facing))
 		}
 	}
+}
+
+// joins reports whether one end of a line lies in one view and the other in another.
+func joins(line, a, b [2]float64) bool {
+	in := func(x float64, v [2]float64) bool { return x >= v[0] && x <= v[1] }
+	return in(line[0], a) && in(line[1], b) || in(line[0], b) && in(line[1], a)
 }
 
 // meetsOverTheMitre checks that the widths turn on the line at 45° and come down as far from the front view's middle as they left the

@@ -15,30 +15,29 @@ import (
 	"hubrule/segments"
 )
 
-// Spread draws every declared figure as a range with a dot at each plan's value. Plans of one segment have the same ranges: then all
-// rows are scaled to half-ranges, so that outliers stand out. Plans of several segments are compared in each figure's own unit.
+// Spread draws every declared figure as a range with a dot at each plan's value, on a scale in the figure's own unit. Plans of one segment
+// have the same ranges: then all ranges begin and end on one upright, so that outliers stand out, and half a page holds them.
 type Spread struct{ request.Request }
 
 // Draw draws the sheet, which has no wheel. It fails where the rows find no room.
 func (r Spread) Draw(c draft.Canvas, _ geom.MM, number func(i int) string) ([]render.Page, error) {
 	b := c.FixedSurface(r.Ink(request.Spread))
 	s := newSpreadPage(r.Request, b)
-	if s.pitch() < s.least() {
+	if s.pitch < s.least() {
 		return nil, fmt.Errorf("the spread does not fit on %s: %d figures of %d vehicles; use larger paper",
 			c.Paper.Name, len(s.figures), len(r.Plans))
 	}
 	s.key()
-	for i, f := range s.figures {
-		s.row(f, s.top+s.pitch()*geom.MM(i))
-	}
-	unit := "half-ranges"
-	if !s.alike {
-		unit = "each figure's own unit"
+	for figures := range slices.Chunk(s.figures, s.rows) {
+		s.heads(s.top-4.2, len(figures))
+		for i, f := range figures {
+			s.row(f, s.top+s.pitch*geom.MM(i))
+		}
+		s.left, s.right = s.right+blockGap, 2*s.right+blockGap-s.left
 	}
 	title := draft.Caption{Heading: r.Title(), Sub: "spread of " + strings.Join(s.names, ", ")}
 	c.TitleBlock(b, title, [][]draft.Fact{
-		append(counting.UnitFacts(r.Setting.Units), draft.Fact{Name: "drawn in", Value: unit}),
-		{{Name: "declared figures", Value: fmt.Sprint(len(s.figures))}},
+		append(counting.UnitFacts(r.Setting.Units), draft.Fact{Name: "declared figures", Value: fmt.Sprint(len(s.figures))}),
 	}, number(0))
 	return []render.Page{c.Finish(title.Heading+", "+string(request.Spread), &draft.Surface{}, b, r.Setting.Facing)}, nil
 }
@@ -52,8 +51,12 @@ type spreadPage struct {
 	alike          bool // all plans of one segment
 	figures        []segments.Figure
 	top, bottom    geom.MM
-	label, numbers geom.MM // widths of the names, and of a value beside a range
-	values         geom.MM // width of the plans' values at the right end
+	rows           int       // of each block of rows
+	pitch          geom.MM   // the height of a row
+	left, right    geom.MM   // of the block that is being drawn
+	label, numbers geom.MM   // widths of the figures' names, and of a value beside a range
+	columns        []geom.MM // widths of the plans' values at the right end
+	named          bool      // the columns are as wide as the plans' names
 }
 
 func newSpreadPage(r request.Request, b *draft.Surface) *spreadPage {
@@ -76,9 +79,9 @@ func newSpreadPage(r request.Request, b *draft.Surface) *spreadPage {
 			}
 		}
 	}
-	s.values = (s.numbers + 4) * geom.MM(len(s.plans))
 	s.top = s.Space.Min.Y + keyPitch*geom.MM(len(s.plans)+1) + 8
 	s.bottom = s.Space.Max.Y - draft.TitleBlockHeight - 2
+	s.divide()
 	return s
 }
 
@@ -92,28 +95,6 @@ func sameRanges(a, b *segments.Profile) bool {
 	return true
 }
 
-// lanes is how many ranges stand under each other in a row.
-func (s *spreadPage) lanes() int {
-	if s.alike {
-		return 1
-	}
-	return len(s.plans)
-}
-
-// laneGap is how far the ranges of one row stand apart at least.
-const laneGap geom.MM = 1.2
-
-// pitch is the height of a row.
-func (s *spreadPage) pitch() geom.MM { return min(10.5, (s.bottom-s.top)/geom.MM(len(s.figures))) }
-
-// least is the smallest height of a row at which neither words nor ranges touch.
-func (s *spreadPage) least() geom.MM { return max(4, laneGap*geom.MM(s.lanes()+1)) }
-
-// track returns where the ranges of all rows are drawn.
-func (s *spreadPage) track() (from, to geom.MM) {
-	return s.Space.Min.X + s.label + 4 + s.numbers + 3, s.Space.Max.X - s.values - 3 - s.numbers - 3
-}
-
 // axis is the scale of a figure's track.
 type axis struct {
 	segments.Range         // the values at its ends, wide enough for all ranges and values
@@ -122,11 +103,11 @@ type axis struct {
 
 func (s *spreadPage) axis(f segments.Figure) axis {
 	if s.alike {
-		low, high := -1.1, 1.1
+		low, high := -1., 1.
 		for _, p := range s.plans {
 			for _, g := range s.figures {
 				v := halfRanges(p, g)
-				low, high = min(low, v-.1), max(high, v+.1)
+				low, high = min(low, v), max(high, v)
 			}
 		}
 		first := s.plans[0]
@@ -180,19 +161,24 @@ func halfRanges(p layout.Plan, f segments.Figure) float64 {
 	return (p.Value(f) - (r.Lo+r.Hi)/2) / r.HalfWidth()
 }
 
-// row draws one figure with its upper edge at y: name, least value, ranges and dots, greatest value, the plans' values.
+// row draws one figure with its upper edge at y: name, least value, ranges and dots, greatest value, the plans' values, and under them the
+// scale.
 func (s *spreadPage) row(f segments.Figure, y geom.MM) {
-	mid, scale := y+s.pitch()/2, s.axis(f)
+	mid, scale := y+s.pitch/2, s.axis(f)
 	from, to := s.track()
 	rowLine := draft.NewLineStyle(draft.Hair, draft.Soft).For("ticks", "")
-	s.Stroke(rowLine, draft.Pt(s.Space.Min.X, y+s.pitch()), draft.Pt(s.Space.Max.X, y+s.pitch()))
+	s.Stroke(rowLine, draft.Pt(s.left, y+s.pitch), draft.Pt(s.right, y+s.pitch))
+	for _, v := range s.roundValues(f, scale.Range) {
+		foot := draft.Pt(s.place(scale, v), y+s.pitch)
+		s.Stroke(draft.NewLineStyle(draft.Hair, draft.Plain).For("ticks", ""), foot, foot.Sub(draft.Pt(0, .9)))
+	}
 	at := func(w draft.Word, x geom.MM, a render.Anchor) {
 		s.Write("labels", draft.OneLine(w).MiddleAt(x, mid, a))
 	}
-	at(draft.Name(figureName(f)), s.Space.Min.X, render.Start)
+	at(draft.Name(figureName(f)), s.left, render.Start)
 	at(draft.Note(scale.least), from-3, render.End)
 	at(draft.Note(scale.greatest), to+3+s.numbers, render.End)
-	gap := max(laneGap, min(2.2, s.pitch()/geom.MM(s.lanes()+1)))
+	gap := max(laneGap, min(2.2, s.pitch/geom.MM(s.lanes()+1)))
 	for k, p := range s.plans {
 		lane := mid
 		if n := s.lanes(); n > 1 {
@@ -205,9 +191,32 @@ func (s *spreadPage) row(f segments.Figure, y geom.MM) {
 	}
 }
 
-// columnEnd is where the values of plan k end.
-func (s *spreadPage) columnEnd(k int) geom.MM {
-	return s.Space.Max.X - (s.numbers+4)*geom.MM(len(s.plans)-1-k)
+// roundValues lists the values on a figure's axis that its scale marks: every 1, 2 or 5 of a power of ten of the unit that is printed.
+func (s *spreadPage) roundValues(f segments.Figure, on segments.Range) []float64 {
+	unit := 1. // of what is printed, on the axis
+	switch inch := float64(geom.Inch); {
+	case f.Info().Unit != segments.InWheels || s.units == request.Wheels:
+	case s.units == request.Inches:
+		unit = inch
+	}
+	if s.alike && f.Info().Unit == segments.InWheels && s.units != request.Wheels {
+		unit /= float64(s.plans[0].OnVehicle(1))
+	}
+	if on.Hi <= on.Lo {
+		return nil
+	}
+	const most = 12
+	step := math.Pow10(int(math.Floor(math.Log10((on.Hi-on.Lo)/unit/most)))) * unit
+	for _, k := range []float64{2, 2.5, 2} { // 1, 2, 5, 10
+		if (on.Hi-on.Lo)/step > most {
+			step *= k
+		}
+	}
+	var out []float64
+	for k := math.Ceil(on.Lo/step - 1e-6); k*step <= on.Hi+1e-6*step; k++ {
+		out = append(out, k*step)
+	}
+	return out
 }
 
 // rangeLine draws plan k's range, its typical value as a tick and its own as a dot. Ranges that all share are drawn once.
@@ -216,7 +225,7 @@ func (s *spreadPage) rangeLine(k int, f segments.Figure, y geom.MM, x func(float
 	entry := p.Profile.Figures[f]
 	line, narrow := draft.RuleLine(), draft.NewLineStyle(draft.Narrow, draft.Strong)
 	if k > 0 {
-		line.Role, narrow.Role = draft.Accent, draft.Accent
+		line.Role, narrow.Role = variantLine(k).Role, variantLine(k).Role
 	}
 	if !s.alike || k == 0 {
 		id := planID(k, "range-"+f.String())
@@ -236,7 +245,7 @@ func (s *spreadPage) rangeLine(k int, f segments.Figure, y geom.MM, x func(float
 func (s *spreadPage) valueDot(k int, id string, at draft.Point) {
 	line := draft.NewLineStyle(draft.Narrow, draft.Strong)
 	if k > 0 {
-		line.Role = draft.Accent
+		line.Role = variantLine(k).Role
 	}
 	ink := s.Inks.Colours[line.Role]
 	radius := []geom.MM{.7, .7, .7, .95, 1.2, 1.45}[k]

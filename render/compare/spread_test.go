@@ -63,3 +63,66 @@ func TestSpreadInMillimetres(t *testing.T) {
 		t.Errorf("only %d dots checked", checked)
 	}
 }
+
+// The figures of one segment take half a page, and the names of its vehicles stand over their values.
+func TestSpreadOfOneSegment(t *testing.T) {
+	t.Parallel()
+	for _, paper := range []request.Paper{testsheet.Paper(t, "A3"), testsheet.Paper(t, "A4"), testsheet.Paper(t, "A4").Portrait()} {
+		s := testsheet.Setting(t, "A3")
+		s.Paper = paper
+		plans := pinnedPair(t)[:1]
+		doc, _, err := sheet.Compose(request.Request{Plans: plans, Kinds: []request.Kind{request.Spread}, Setting: s})
+		if err != nil {
+			t.Fatal(err)
+		}
+		names := 0
+		for _, w := range testsheet.WrittenOn(doc.Pages[0]) {
+			if foot := float64(paper.Height); float64(w.Box.Max.Y) > foot/2 && float64(w.Box.Min.Y) < foot-30 {
+				t.Errorf("%s: %q stands %.1f mm down", paper.Name, w.Text, float64(w.Box.Min.Y))
+			}
+			if w.Text == "typical" {
+				names++
+			}
+		}
+		if names < 2 { // in the key, and over each block
+			t.Errorf("%s: the name stands %d times on the sheet", paper.Name, names)
+		}
+	}
+}
+
+// The scale under a row is marked at round values of the unit that is printed, and nowhere else.
+func TestSpreadScalesAreRound(t *testing.T) {
+	t.Parallel()
+	for units, step := range map[request.Units]float64{request.Wheels: .01, request.Millimetres: 10, request.Inches: .5} {
+		for _, segment := range []string{"suv", "van"} { // in one unit; and beside another vehicle
+			s := testsheet.Setting(t, "A3")
+			s.Units = units
+			plans := []layout.Plan{testsheet.Plan(t, segment)}
+			if segment == "van" {
+				plans = append(plans, testsheet.Plan(t, "van"), testsheet.Plan(t, "city"))
+			}
+			p := plans[0]
+			r := p.Profile.Figures[segments.Sill].Range
+			unit := map[request.Units]float64{request.Wheels: 1, request.Millimetres: float64(p.OnVehicle(1)),
+				request.Inches: float64(p.OnVehicle(1)) / 25.4}[units]
+			doc, _, err := sheet.Compose(request.Request{Plans: plans, Kinds: []request.Kind{request.Spread}, Setting: s})
+			if err != nil {
+				t.Fatal(err)
+			}
+			file := testsheet.ReadSVG(t, testsheet.SvgOf(t, doc.Pages[0]))
+			line := file.Shapes["range-sill"]
+			from, to := line.Num(t, "x1"), line.Num(t, "x2")
+			marks := 0
+			for _, x := range compare.ScaleMarks(doc.Pages[0], line.Num(t, "y1")) {
+				v := (r.Lo + (float64(x)-from)/(to-from)*(r.Hi-r.Lo)) * unit
+				if off := math.Abs(v/step - math.Round(v/step)); off > .01 {
+					t.Errorf("%s in %s: a mark at %.4f, no multiple of %g", segment, units, v, step)
+				}
+				marks++
+			}
+			if marks < 3 {
+				t.Errorf("%s in %s: %d marks on the scale of the sill", segment, units, marks)
+			}
+		}
+	}
+}

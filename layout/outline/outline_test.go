@@ -200,12 +200,12 @@ func archFaults(p layout.Plan, o Outline) []string {
 // insideFaults checks that glass and lenses lie inside the body and the glass ends where the figure says.
 func insideFaults(p layout.Plan, o Outline) []string {
 	var all []string
-	outline := o.Line("body").Flatten(32)[0]
+	outline := o.Line("body").Flatten(16)[0]
 	for _, l := range o.Lines {
 		if l.Name == "body" || l.Kind == Dashed || l.Name == "seats" {
 			continue
 		}
-		for _, run := range l.Path.Flatten(24) {
+		for _, run := range l.Path.Flatten(8) {
 			for _, q := range run {
 				if off := offBody(outline, q); off > outsideBy {
 					all = append(all, fmt.Sprintf("%s leaves the body by %.4f at (%.3f, %.3f)", l.Name, off, q.X, q.Y))

@@ -66,8 +66,8 @@ func (s *Solid) onBoundary(q place, r boundary, cab bool) vertex {
 const (
 	alongEnd  = 30  // columns through the length of nose and tail
 	alongBody = .06 // between columns elsewhere, in wheels
-	upSide    = 44  // rows up the side
-	overCrown = 18  // rows over the crown
+	upSide    = 26  // rows up the side
+	overCrown = 16  // rows over the crown
 )
 
 // surfacePanels returns the patches of the body's outer surface.
@@ -197,27 +197,30 @@ func (s *Solid) sectionPlaces(z zone, x float64) []place {
 	return out
 }
 
-// rowsUp returns the heights of a section's rows from lo up to its shoulder, that left out: even, but at nose and tail some of them stand
-// on the shelf of the bumper, which is lower than the steps between.
+// rowsUp returns the heights of a section's rows from lo up to its shoulder, that left out: even, but at nose and tail more of them, and
+// some on the shelf of the bumper, which is lower than the steps between.
 func (s *Solid) rowsUp(z zone, lo, shoulder float64) (out []float64) {
-	const under, on, beside = 12, 14, .035
-	shelf := s.outline.RearShelf
-	atNose := z.to <= s.places.cowl.x
+	const under, on, over, beside = 10, 10, 16, .03
+	shelf, atNose := s.outline.RearShelf, z.to <= s.places.cowl.x
 	if atNose {
 		shelf = s.outline.FrontShelf
-	}
-	from, to := float64(shelf[0])-beside, math.Min(float64(shelf[1])+beside, shoulder-.02)
-	if !atNose && z.to < float64(s.plan.Tail()) || from < lo+.02 || to < from+.02 {
-		from, to = mix(lo, shoulder, float64(under)/upSide), mix(lo, shoulder, float64(under+on)/upSide)
 	}
 	add := func(from, to float64, steps int) {
 		for i := range steps {
 			out = append(out, mix(from, to, float64(i)/float64(steps)))
 		}
 	}
+	if !atNose && z.to < float64(s.plan.Tail()) {
+		add(lo, shoulder, upSide)
+		return out
+	}
+	from, to := float64(shelf[0])-beside, math.Min(float64(shelf[1])+beside, shoulder-.02)
+	if from < lo+.02 || to < from+.02 {
+		from, to = mix(lo, shoulder, .3), mix(lo, shoulder, .6)
+	}
 	add(lo, from, under)
 	add(from, to, on)
-	add(to, shoulder, upSide-under-on)
+	add(to, shoulder, over)
 	return out
 }
 

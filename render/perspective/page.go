@@ -50,9 +50,8 @@ func (p Sheets) page(o counting.Page, s *projection) (render.Page, error) {
 	case request.Trace:
 		d.trace(p.Setting.Guides)
 	case request.Practice:
-		given := p.Setting.GivenLevel()
-		d.practice(given)
-		sentence := practiceTasks[given] + ", then write what you read, in " + counting.UnitName(d.units) + "."
+		d.practice(p.Setting.GivenLevel())
+		sentence := practiceTasks[p.Setting.GivenLevel()] + ", then write what you read, in " + counting.UnitName(d.units) + "."
 		draft.Form{Heading: "Practice", Sentence: sentence, Blanks: d.blanks(p.Setting.GivenLevel())}.Write(o.Fixed)
 		title = draft.Caption{Heading: title.Heading, Sub: "practice in perspective, facing " + string(p.Setting.Facing)}
 	case request.Answer:
@@ -66,15 +65,19 @@ func (p Sheets) page(o counting.Page, s *projection) (render.Page, error) {
 				o.Plan.Profile.Name, o.Paper.Name, draft.FormatMM(wheel))
 		}
 	}
-	facts := d.facts(wheel, p.Setting.Camera.Spec)
+	p.titleBlock(o, title, d.facts(wheel, p.Setting.Camera.Spec))
+	page := o.Finish(fmt.Sprintf("%s, %s, perspective", o.Plan.Profile.Title, o.Kind), d.Surface, o.Fixed, p.Setting.Facing)
+	page.Data = d.data(o, p.Setting.Facing)
+	return page, nil
+}
+
+// titleBlock writes the title block with the facts; on a trace sheet all but the unit of lengths in two lines.
+func (p Sheets) titleBlock(o counting.Page, title draft.Caption, facts [][]draft.Fact) {
 	if o.Kind == request.Trace {
 		o.TraceTitle(p.Request, facts[0][0], cameraRemark(facts[:3]))
 	} else {
 		o.TitleBlock(o.Fixed, title, facts, o.Number)
 	}
-	page := o.Finish(fmt.Sprintf("%s, %s, perspective", o.Plan.Profile.Title, o.Kind), d.Surface, o.Fixed, p.Setting.Facing)
-	page.Data = d.data(o, p.Setting.Facing)
-	return page, nil
 }
 
 // nearWheel returns the near wheel on paper, in mm: as asked for, or the largest even size that fits in largest, which is on the canvas.

@@ -267,6 +267,28 @@ func TestTraceAloneUsesItsPage(t *testing.T) {
 	}
 }
 
+// The vehicle fills the width of the page: what is left beside it is for ghost wheels, rule and words.
+func TestVehicleFillsTheWidth(t *testing.T) {
+	t.Parallel()
+	upright := testsheet.Paper(t, "A4").Portrait()
+	for _, name := range segments.Names() {
+		for _, c := range []struct {
+			paper request.Paper
+			kind  request.Kind
+			least float64 // of the width inside the margins
+		}{
+			{testsheet.Paper(t, "A3"), request.Full, .78}, {testsheet.Paper(t, "A3"), request.Trace, .9},
+			{testsheet.Paper(t, "A4"), request.Full, .7}, {testsheet.Paper(t, "A4"), request.Trace, .88}, {upright, request.Full, .7},
+		} {
+			p := testsheet.Plan(t, name)
+			wheel := saidWheel(t, sheetsOf(t, p, on(c.paper), c.kind)[0])
+			if share := wheel * float64(p.Length()) / float64(c.paper.Width-30); share < c.least {
+				t.Errorf("%s, %s on %s: %.0f %% of the width, want %.0f", name, c.kind, c.paper.Name, 100*share, 100*c.least)
+			}
+		}
+	}
+}
+
 // Fit is the largest even wheel: two millimetres more do not fit, and the error then names a scale that does.
 func TestFitIsLargest(t *testing.T) {
 	t.Parallel()

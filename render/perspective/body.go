@@ -49,7 +49,7 @@ var detailGuides = map[view.LineKind]request.Guide{view.ArchLine: "arches", view
 
 // linesOf draws the visible parts of the body's lines of some kinds, each in the style of its kind.
 func (d *drawing) linesOf(kinds ...view.LineKind) {
-	for _, l := range d.lines() {
+	for _, l := range d.tidyLines() {
 		guide := cmp.Or(detailGuides[l.kind], "outline")
 		if slices.Contains(kinds, l.kind) && d.wants(guide) {
 			d.polylines(guide, l.name, counting.BodyStyle(l.kind), l.seen)
@@ -73,17 +73,18 @@ func (d *drawing) sectionsOf(kind view.LineKind, style draft.LineStyle, whole bo
 func (d *drawing) sections()   { d.sectionsOf(view.SectionLine, sectionLine(), d.noBody) }
 func (d *drawing) centreLine() { d.sectionsOf(view.CentreLine, centreLine(), d.noBody) }
 
-// pillars draws both A-pillars whole, with dashes where one is hidden.
+// pillars draws both A-pillars from foot to head as far as they are seen; where they are asked for, hidden parts too, in dashes.
 func (d *drawing) pillars() {
 	for _, l := range d.lines() {
-		if l.kind != view.PillarLine {
-			continue
-		}
-		if d.noBody || len(l.hidden) == 0 {
+		switch {
+		case l.kind != view.PillarLine:
+		case d.noBody || len(l.hidden) == 0:
 			d.polylines("pillar", l.name, counting.PillarLine(), l.whole)
-		} else {
+		case d.asked("pillar"):
 			d.polylines("pillar", l.name, hiddenPillarLine(), l.whole)
 			d.polylines("pillar", "", counting.PillarLine(), l.seen)
+		default:
+			d.polylines("pillar", l.name, counting.PillarLine(), l.seen)
 		}
 	}
 }

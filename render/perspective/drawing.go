@@ -1,6 +1,8 @@
 package perspective
 
 import (
+	"sync"
+
 	"hubrule/internal/geom"
 	"hubrule/internal/slice"
 	"hubrule/layout/view"
@@ -14,10 +16,20 @@ type drawing struct {
 	*draft.Surface
 	*projection
 	mapping
-	units  request.Units
-	guides []request.Guide // nil: all
-	noBody bool            // nothing is hidden but by a tyre itself: the body is not drawn yet
-	grow   float64         // enlargement of the canvas
+	units        request.Units
+	guides       []request.Guide // nil: all
+	noBody       bool            // nothing is hidden but by a tyre itself: the body is not drawn yet
+	grow         float64         // enlargement of the canvas
+	construction bool            // the body is not drawn: what it hides is
+
+	tidyLines func() []lineRuns // the body's lines as they are drawn
+}
+
+// newDrawing returns a drawing of a projection on an empty surface.
+func newDrawing(b *draft.Surface, s *projection, units request.Units, grow float64) *drawing {
+	d := &drawing{Surface: b, projection: s, units: units, grow: grow}
+	d.tidyLines = sync.OnceValue(d.tidied)
+	return d
 }
 
 // mapping maps the image plane to the page, in mm: the point on the line of sight, and the page length of the image unit.

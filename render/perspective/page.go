@@ -26,8 +26,7 @@ const (
 
 // page draws one sheet, with the near wheel as tall as fits or as asked for.
 func (p Sheets) page(o counting.Page, s *projection) (render.Page, error) {
-	d := &drawing{Surface: draft.NewSurface(o.Space, draft.InksOf(p.Ink(o.Kind))), projection: s, units: p.Setting.Units,
-		grow: o.Enlargement}
+	d := newDrawing(draft.NewSurface(o.Space, draft.InksOf(p.Ink(o.Kind))), s, p.Setting.Units, o.Enlargement)
 	d.Space.Max.Y -= draft.TitleBlockHeight + 3
 	switch o.Kind {
 	case request.Steps:
@@ -110,6 +109,11 @@ func (d *drawing) wants(guide request.Guide) bool {
 	return d.guides == nil || slices.Contains(d.guides, guide)
 }
 
+// asked reports whether what the body hides of a guide is drawn: where the guide was chosen by its name, and where the body is not drawn.
+func (d *drawing) asked(guide request.Guide) bool {
+	return d.construction || slices.Contains(d.guides, guide)
+}
+
 // choose leaves out all guides but those chosen. Without an outline nothing hides them.
 func (d *drawing) choose(guides []request.Guide) {
 	d.guides = guides
@@ -119,6 +123,7 @@ func (d *drawing) choose(guides []request.Guide) {
 // full draws everything chosen, back to front.
 func (d *drawing) full(s request.Setting) {
 	d.choose(s.Guides)
+	d.construction = s.Outline == request.OutlineOff
 	d.draw("grid", d.grid)
 	d.draw("horizon", d.horizon)
 	if s.Outline != request.OutlineOff {

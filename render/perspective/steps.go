@@ -56,7 +56,8 @@ func (d *drawing) largestInPanel(width, height geom.MM) geom.MM {
 func (d *drawing) panelIn(b draft.Box, focal geom.MM, i int) {
 	panel := *d
 	panel.Surface = draft.NewSurface(b, d.Inks)
-	panel.mapping = d.place(b, focal, .6)
+	panel.mapping, panel.construction = d.place(b, focal, .6), true
+	panel.tidyLines = panel.lines // on most panels lines are still missing that others run along
 	panel.panel(i)
 	d.Marks = append(d.Marks, panel.Marks...)
 }

@@ -87,28 +87,41 @@ func (d *drawing) tread(w view.WheelImage, id string) {
 	}
 }
 
-// farWheel draws far wheel i: both edges dashed, with their visible parts over them.
+// farWheel draws far wheel i: both edges dashed, with their visible parts over them; of the wheel behind the doors only these, unless the
+// wheels are asked for.
 func (d *drawing) farWheel(i int) {
 	w := d.wheels[i]
 	outer, inner := hiddenLine(), hiddenLine()
 	if d.noBody { // only the tyre itself hides its far edge
 		outer, inner = farTyreLine(), counting.TyreLine()
 	}
-	d.Ellipse(outer.For("wheels", "wheel-"+w.Wheel.Name), d.ellipse(w.Outer), 0, 0)
-	d.Ellipse(inner.For("wheels", "wheel-inner-"+w.Wheel.Name), d.ellipse(w.Inner), 0, 0)
+	edge, innerEdge := "wheel-"+w.Wheel.Name, "wheel-inner-"+w.Wheel.Name
+	if d.noBody || i != d.behindDoors() || d.asked("wheels") {
+		d.Ellipse(outer.For("wheels", edge), d.ellipse(w.Outer), 0, 0)
+		d.Ellipse(inner.For("wheels", innerEdge), d.ellipse(w.Inner), 0, 0)
+		edge, innerEdge = "", ""
+	}
 	if d.noBody {
 		return
 	}
 	for _, r := range d.wheelLines()[i] {
 		switch r.kind {
 		case view.TyreOuterLine:
-			d.arcs("", innerLine(), w.Outer, r.seen)
+			d.arcs(edge, innerLine(), w.Outer, r.seen)
 		case view.TyreInnerLine:
-			d.arcs("", innerLine(), w.Inner, r.seen)
+			d.arcs(innerEdge, innerLine(), w.Inner, r.seen)
 		case view.TreadLine:
 			d.polylines("wheels", "", innerLine(), r.seen)
 		}
 	}
+}
+
+// behindDoors is the far wheel at the end that lies away from the camera.
+func (d *drawing) behindDoors() int {
+	if d.camera.Spec.Turn < 0 {
+		return 2
+	}
+	return 3
 }
 
 // nearWheels and farWheels draw the wheels of a side, the rear one first.

@@ -119,8 +119,9 @@ func TestOthersCanProject(t *testing.T) {
 	for _, c := range []struct{ segment, camera, paper string }{
 		{"suv", "front-quarter", "A3"}, {"mid-engine", "front-high", "A1"}, {"pickup", "rear-low", "A4"}, {"convertible", "rear-quarter", "A3"}, {"van", "front-long", "letter"},
 	} {
-		p := testsheet.Plan(t, c.segment)
-		svg := testsheet.SvgOf(t, shotPages(t, p, shotSetting(t, c.paper, c.camera), request.Full)[0])
+		p, set := testsheet.Plan(t, c.segment), shotSetting(t, c.paper, c.camera)
+		set.Guides = request.PerspectiveView.Guides() // asked for, so that the wheel behind the doors is drawn too
+		svg := testsheet.SvgOf(t, shotPages(t, p, set, request.Full)[0])
 		f, e := testsheet.ReadSVG(t, svg), readEye(t, svg)
 		if len(f.Repeated) > 0 || len(f.Transforms) > 0 {
 			t.Errorf("%v: ids twice %v, transforms %v", c, f.Repeated, f.Transforms)
@@ -182,6 +183,7 @@ func TestPerspectiveMirrored(t *testing.T) {
 	for i, name := range []string{"A3", "A4", "A1"} {
 		set := shotSetting(t, name, "front-quarter")
 		set.Facing, set.Frame = request.Right, i == 1
+		set.Guides = request.PerspectiveView.Guides() // asked for, so that the wheel behind the doors is drawn too
 		page := shotPages(t, p, set, request.Full)[0]
 		svg := testsheet.SvgOf(t, page)
 		f, e := testsheet.ReadSVG(t, svg), readEye(t, svg)
@@ -259,7 +261,7 @@ func TestCameraSquareOn(t *testing.T) {
 	t.Parallel()
 	for i, turn := range []geom.Degrees{0, 90, -90} {
 		s := shotSetting(t, "A3", "front-quarter")
-		s.Camera.Spec.Turn = turn
+		s.Camera.Spec.Turn, s.Guides = turn, request.PerspectiveView.Guides() // asked for, so that what is hidden is drawn too
 		for k, name := range []string{"suv", "mid-engine", "van"} {
 			if (i+k)%3 == 1 && !everySetting() {
 				continue

@@ -1,0 +1,258 @@
+package perspective
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"hubrule/internal/geom"
+	"hubrule/layout/view"
+	"hubrule/render/draft"
+)
+
+// What is too near to another line to be read as one of its own, on the canvas: the contour that runs along another line, other lines that do,
+// a short piece that does; and for how long.
+const (
+	contourWithin geom.MM = .5
+	alongWithin   geom.MM = .3
+	shortWithin   geom.MM = 1.2
+	alongFor      geom.MM = 1.5
+	touching      geom.MM = .2
+	leastPiece    geom.MM = 3 // reads as a dash
+)
+
+// stub is the length in near wheels of a short piece, which is left out where an end of it meets no other line.
+const stub = .25
+
+// rank is the order in which lines take their place: of two that run along each other the later one is left out there.
+var rank = map[view.LineKind]int{
+	view.PillarLine: 0, view.EdgeLine: 1, view.ArchLine: 1, view.ContourLine: 2, view.GlassLine: 3, view.LampLine: 4, view.DetailLine: 5,
+}
+
+// piece is a visible piece of a line of the body.
+type piece struct {
+	line   int // index into the projection's lines
+	kind   view.LineKind
+	points []view.ImagePoint
+	length geom.MM
+}
+
+// tidied returns the body's lines with what is seen of them, without double strokes and stray dashes.
+func (d *drawing) tidied() []lineRuns {
+	out := slices.Clone(d.lines())
+	var pieces []piece
+	for i, l := range out {
+		if _, drawn := rank[l.kind]; !drawn || l.kind == view.PillarLine && !d.wants("pillar") {
+			continue
+		}
+		for _, run := range l.seen {
+			pieces = append(pieces, d.newPiece(i, l.kind, run))
+		}
+		out[i].seen = nil
+	}
+	slices.SortStableFunc(pieces, func(a, b piece) int {
+		if shortA, shortB := a.length < d.short(), b.length < d.short(); shortA != shortB {
+			return cmp.Compare(b.length, a.length)
+		}
+		return cmp.Or(cmp.Compare(rank[a.kind], rank[b.kind]), cmp.Compare(b.length, a.length))
+	})
+	pieces = d.withoutStubs(pieces)
+	var kept []piece
+	lines := index{}
+	for _, p := range pieces {
+		for _, q := range d.offOthers(p, lines) {
+			lines.add(len(kept), d.onPage(q.points))
+			kept = append(kept, q)
+		}
+	}
+	for _, p := range d.withoutStubs(kept) {
+		out[p.line].seen = append(out[p.line].seen, p.points)
+	}
+	return out
+}
+
+// onPage returns points of the image on the page.
+func (d *drawing) onPage(run []view.ImagePoint) []draft.Point {
+	out := make([]draft.Point, 0, len(run))
+	for _, p := range run {
+		out = append(out, d.toPage(p))
+	}
+	return out
+}
+
+// newPiece measures a run of line i.
+func (d *drawing) newPiece(i int, kind view.LineKind, run []view.ImagePoint) piece {
+	out := piece{line: i, kind: kind, points: run}
+	for k := 1; k < len(run); k++ {
+		out.length += d.length(run[k].Sub(run[k-1]).Len())
+	}
+	return out
+}
+
+// offOthers returns what is left of p off the lines that are kept already: where it runs along one it is left out, from where the two touch;
+// where it only crosses or meets one it is not.
+func (d *drawing) offOthers(p piece, lines index) []piece {
+	if p.kind == view.PillarLine {
+		return []piece{p}
+	}
+	run := d.fine(p.points)
+	at := d.onPage(run)
+	off := make([]geom.MM, len(run)) // from the nearest line along it
+	for i := range run {
+		off[i] = lines.along(at[i], at[min(i+1, len(run)-1)].Sub(at[max(i-1, 0)]).Unit())
+	}
+	if p.length < alongFor || p.length < d.short() && slices.Max(off) < shortWithin {
+		return nil
+	}
+	within := alongWithin
+	if p.kind == view.ContourLine {
+		within = contourWithin
+	}
+	var out []piece
+	start := 0
+	keep := func(to int) {
+		q := d.newPiece(p.line, p.kind, run[start:to+1])
+		if q.length >= alongFor && (q.length >= d.short() || slices.Max(off[start:to+1]) >= shortWithin) {
+			out = append(out, q)
+		}
+	}
+	cuts := slices.DeleteFunc(stretches(off, within), func(s [2]int) bool {
+		return d.newPiece(p.line, p.kind, run[s[0]:s[1]+1]).length < alongFor
+	})
+	if len(cuts) == 0 {
+		return []piece{p}
+	}
+	for _, s := range cuts {
+		keep(s[0])
+		start = s[1]
+	}
+	keep(len(run) - 1)
+	return out
+}
+
+// stretches returns the first and the last index of each row of distances that are less than within. A row that goes down to where two lines
+// touch ends there.
+func stretches(off []geom.MM, within geom.MM) (out [][2]int) {
+	for i := 0; i < len(off); i++ {
+		j := i
+		for j < len(off) && off[j] < within {
+			j++
+		}
+		if j == i {
+			continue
+		}
+		touches := func(d geom.MM) bool { return d <= touching }
+		if from := slices.IndexFunc(off[i:j], touches); from >= 0 {
+			to := j - 1
+			for !touches(off[to]) {
+				to--
+			}
+			out = append(out, [2]int{i + from, to})
+		} else {
+			out = append(out, [2]int{i, j - 1})
+		}
+		i = j
+	}
+	return out
+}
+
+// fine returns a run with points no further apart than its neighbours are looked for.
+func (d *drawing) fine(run []view.ImagePoint) []view.ImagePoint {
+	out := run[:1:1]
+	for i := 1; i < len(run); i++ {
+		n := max(1, math.Ceil(float64(d.length(run[i].Sub(run[i-1]).Len())/contourWithin)))
+		for k := 1.; k <= n; k++ {
+			out = append(out, run[i-1].Lerp(run[i], k/n))
+		}
+	}
+	return out
+}
+
+// short is the length on the page below which a piece is short.
+func (d *drawing) short() geom.MM { return geom.MM(stub * float64(d.length(d.nearHeight()))) }
+
+// withoutStubs leaves out short pieces of which an end lies in the middle of nowhere.
+func (d *drawing) withoutStubs(pieces []piece) []piece {
+	lines := index{}
+	for i, p := range pieces {
+		lines.add(i, d.onPage(p.points))
+	}
+	for i, w := range d.wheels {
+		for _, e := range []view.Ellipse{w.Outer, w.Inner} {
+			lines.add(-1-i, ellipsePoints(d.ellipse(e)))
+		}
+	}
+	var out []piece
+	for i, p := range pieces {
+		first, last := d.toPage(p.points[0]), d.toPage(p.points[len(p.points)-1])
+		meets := lines.meets(first, i) && lines.meets(last, i)
+		if p.kind == view.PillarLine || p.length >= d.short() || first == last || meets && p.length >= leastPiece {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+// ellipsePoints returns points round an ellipse.
+func ellipsePoints(e geom.Ellipse[geom.MM]) (out []draft.Point) {
+	const chords = 96
+	for k := range chords + 1 {
+		out = append(out, e.At(2*math.Pi*float64(k)/chords))
+	}
+	return out
+}
+
+// index finds the pieces of lines near a place: chords by the cells, a millimetre wide, that they touch.
+type index map[[2]int][]chord
+
+// chord is a straight part of a piece.
+type chord struct {
+	draft.Segment
+	piece int
+}
+
+// add enters a piece.
+func (x index) add(piece int, points []draft.Point) {
+	for i := 1; i < len(points); i++ {
+		s := chord{draft.Segment{A: points[i-1], B: points[i]}, piece}
+		b := geom.BoxOf(s.A, s.B).Grow(shortWithin)
+		for cx := int(math.Floor(float64(b.Min.X))); cx <= int(math.Floor(float64(b.Max.X))); cx++ {
+			for cy := int(math.Floor(float64(b.Min.Y))); cy <= int(math.Floor(float64(b.Max.Y))); cy++ {
+				x[[2]int{cx, cy}] = append(x[[2]int{cx, cy}], s)
+			}
+		}
+	}
+}
+
+// near returns the chords that may lie near p.
+func (x index) near(p draft.Point) []chord {
+	return x[[2]int{int(math.Floor(float64(p.X))), int(math.Floor(float64(p.Y)))}]
+}
+
+// along returns how far p is from the nearest line that another one in the direction runs along; infinite where none is near.
+func (x index) along(p, direction draft.Point) geom.MM {
+	const parallel = .94 // cosine of 20°
+	out := geom.MM(math.Inf(1))
+	for _, s := range x.near(p) {
+		if math.Abs(float64(s.B.Sub(s.A).Unit().Dot(direction))) > parallel {
+			out = min(out, s.distance(p))
+		}
+	}
+	return out
+}
+
+// meets reports whether another piece ends or passes at p.
+func (x index) meets(p draft.Point, own int) bool {
+	return slices.ContainsFunc(x.near(p), func(s chord) bool { return s.piece != own && s.distance(p) < shortWithin })
+}
+
+// distance returns how far p is from s.
+func (s chord) distance(p draft.Point) geom.MM {
+	along := s.B.Sub(s.A)
+	length := float64(along.Dot(along))
+	if length == 0 {
+		return p.Sub(s.A).Len()
+	}
+	t := min(1, max(0, float64(p.Sub(s.A).Dot(along))/length))
+	return p.Sub(s.A.Lerp(s.B, t)).Len()
+}

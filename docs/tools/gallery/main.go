@@ -51,6 +51,15 @@ func run() error {
 			return err
 		}
 	}
+	for name, cameras := range solidSheets {
+		page, err := solidSheet(cameras)
+		if err != nil {
+			return fmt.Errorf("%s: %w", name, err)
+		}
+		if err := writePicture(name, page); err != nil {
+			return fmt.Errorf("%s: %w", name, err)
+		}
+	}
 	if err := os.WriteFile(filepath.Join(folder, "README.md"), []byte(index()), 0o666); err != nil {
 		return err
 	}

@@ -84,7 +84,8 @@ func (s Overlay) newPage(c draft.Canvas, wheel geom.MM) *overlayPage {
 func (o *overlayPage) several() bool { return len(o.plans) > 2 }
 
 // layOut places the vehicles over the table. Below some wheel the table is shortened rather than the drawing made smaller: of several
-// vehicles to the largest changes on paper that there is room for, else to the figures that the full sheet names.
+// vehicles to the largest changes on paper that there is room for, else to the figures that the full sheet names, on the smallest papers to
+// the first of these.
 func (o *overlayPage) layOut() (draft.Table, counting.Place, error) {
 	compared := comparison{o.plans, o.heads, o.Setting.Units, o.onPaper}
 	changes := compared.changes()
@@ -94,15 +95,17 @@ func (o *overlayPage) layOut() (draft.Table, counting.Place, error) {
 		return t, at, err
 	}
 	t, at, err := try(changes)
-	switch small := geom.MM(20); {
-	case err == nil:
-	case !o.several() && o.wheel < small:
-		return try(slices.DeleteFunc(slices.Clone(changes), func(ch change) bool { return !mainFigure(ch.figure) }))
-	case o.several() && o.wheel < 26: // more lines need more room to be told apart
-		const least = 6
-		for n := len(changes) - 1; err != nil && n >= least; n-- {
-			t, at, err = try(changes[:n])
-		}
+	kept, small, tiny := changes, geom.MM(26), geom.MM(26) // more lines need more room to be told apart
+	if !o.several() {
+		kept = slices.DeleteFunc(slices.Clone(changes), func(ch change) bool { return !mainFigure(ch.figure) })
+		small, tiny = 20, 14
+	}
+	if err != nil && o.wheel < small {
+		t, at, err = try(kept)
+	}
+	const least = 6
+	for n := len(kept) - 1; err != nil && o.wheel < tiny && n >= least; n-- {
+		t, at, err = try(kept[:n])
 	}
 	return t, at, err
 }

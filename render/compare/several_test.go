@@ -155,3 +155,12 @@ func TestOverlayAtAScale(t *testing.T) {
 		}
 	}
 }
+
+// A pair whose figures nearly all differ fits on the smallest named paper too: its table is cut, and says so.
+func TestPairOnSmallPaper(t *testing.T) {
+	t.Parallel()
+	words := wordsOn(overlayOf(t, testsheet.Setting(t, "A5"), fourPlans(t)[:2]...))
+	if !slices.ContainsFunc(words, func(w string) bool { return strings.HasPrefix(w, "and ") && strings.HasSuffix(w, " more") }) {
+		t.Errorf("no row for what is left out: %q", words)
+	}
+}

@@ -84,7 +84,9 @@ func (d *drawing) pillars() {
 			d.polylines("pillar", l.name, hiddenPillarLine(), l.whole)
 			d.polylines("pillar", "", counting.PillarLine(), l.seen)
 		default:
-			d.polylines("pillar", l.name, counting.PillarLine(), l.seen)
+			d.polylines("pillar", l.name, counting.PillarLine(), slices.DeleteFunc(slices.Clone(l.seen), func(run []view.ImagePoint) bool {
+				return len(l.seen) > 1 && d.newPiece(0, l.kind, run).length < d.short() // a bit between two hidden parts reads as a dash
+			}))
 		}
 	}
 }

@@ -163,10 +163,13 @@ type arc struct {
 	from, to float64
 }
 
+// arcChords is into how many chords words that look for room take an arc: so many that none strays from a wheel's arc by a visible amount.
+const arcChords = 24
+
 func (d *Drawing) arc(l draft.Line, a arc) {
 	on := func(t float64) layout.Point {
 		return a.centre.Add(planPt(geom.Wheels(a.radius*geom.Wheels(math.Cos(t))), geom.Wheels(a.radius*geom.Wheels(math.Sin(t)))))
 	}
 	path := layout.Path{}.Move(on(a.from)).Arc(a.radius, a.to-a.from > math.Pi, true, on(a.to))
-	d.Curve(l, d.Path(path), 8)
+	d.Curve(l, d.Path(path), arcChords)
 }

@@ -16,6 +16,12 @@ const (
 	gridRows = 8
 )
 
+// Over and under the wanted place they are tried in smaller steps: what is left over of a stack is no higher than its number.
+const (
+	fineStep = .01
+	fineRows = 10
+)
+
 // Search is where a numeral may stand: the wanted place first, then outwards on a grid of a twentieth of a wheel.
 type Search struct {
 	wanted  layout.Point // from the wheel's centre
@@ -29,6 +35,10 @@ func At(dx, dy, within geom.Wheels) Search { return Search{wanted: planPt(dx, dy
 // numeral writes l at the spot nearest to the wanted one that is free by a gap, and reports whether there was one.
 func (d *Drawing) numeral(l draft.Label, c layout.Point, s Search, gap geom.MM) bool {
 	places := []layout.Point{s.wanted}
+	for i := 1; i <= fineRows; i++ {
+		up := planPt(0, geom.Wheels(i)*fineStep)
+		places = append(places, s.wanted.Add(up), s.wanted.Sub(up))
+	}
 	for i := -gridRows; i <= gridRows; i++ {
 		for j := -gridRows; j <= gridRows; j++ {
 			if p := planPt(geom.Wheels(i)*gridStep, geom.Wheels(j)*gridStep); p.Len() <= s.within {
@@ -38,7 +48,7 @@ func (d *Drawing) numeral(l draft.Label, c layout.Point, s Search, gap geom.MM) 
 	}
 	// No box that is tried below reaches further than this.
 	across := d.MM(max(gridRows*gridStep, s.wanted.X, -s.wanted.X))
-	up := d.MM(max(gridRows*gridStep, s.wanted.Y, -s.wanted.Y))
+	up := d.MM(max(gridRows*gridStep, s.wanted.Y+fineRows*fineStep, fineRows*fineStep-s.wanted.Y))
 	reach := draft.Pt(across+l.Width/2+1, up+l.Height/2+1)
 	around := d.Within(draft.Box{Min: d.OnPage(c).Sub(reach), Max: d.OnPage(c).Add(reach)})
 	nearest := geom.Wheels(math.Inf(1))

@@ -113,7 +113,7 @@ func (s *Solid) lowerLines() []Line {
 	}
 	out := []Line{{Name: "lower-edge"}}
 	for _, x := range xs {
-		q := place{x, s.low.value(x)}
+		q := place{x, s.lowerEdgeAt(x)}
 		if s.inArch(q) {
 			out = append(out, Line{Name: "lower-edge"})
 			continue

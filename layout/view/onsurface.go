@@ -54,7 +54,7 @@ func (s *Solid) onEnd(y, z float64, front bool) vertex {
 // onTop returns the upper surface at (x, z), outside a cab.
 func (s *Solid) onTop(x, z float64) vertex {
 	hi := s.top.value(x)
-	lo := math.Max(s.low.value(x), hi-.6)
+	lo := math.Max(s.lowerEdgeAt(x), hi-.6)
 	return s.outerAt(place{x, root(lo, hi, func(y float64) float64 { return s.halfOf(x, y, false) - math.Abs(z) })}, z)
 }
 

@@ -164,7 +164,7 @@ func (s *Solid) sectionPlaces(z zone, x float64) []place {
 	mid := float64(plan.Sill() + plan.BodySide()/2)
 	lo, reach := z.floor, float64(plan.Height())+.2
 	if z.floor == 0 {
-		lo = root(-.2, mid, func(y float64) float64 { return s.low.value(z.shift(x, y)) - y })
+		lo = root(-.2, mid, func(y float64) float64 { return s.lowerEdgeAt(z.shift(x, y)) - y })
 	} else {
 		mid = z.floor
 	}

@@ -118,6 +118,15 @@ func (s *Solid) lowerEdge(front, rear spline) spline {
 	return append(out, back...)
 }
 
+// lowerEdgeAt returns the height of the body's lower edge over x: the outline's, but level where it leaves the lower corners of nose and
+// tail, so that from the front and the rear it is level in the middle and not a peak.
+func (s *Solid) lowerEdgeAt(x float64) float64 {
+	const levels = .3 // over this length the outline's own height takes over
+	y := s.low.value(x)
+	y += float64((s.places.chin.y - y) * (1 - ease(0, levels, x-s.low.lo)))
+	return y + float64((s.places.heel.y-y)*(1-ease(0, levels, s.low.hi-x)))
+}
+
 // surveyFoot finds where a rear screen begins and ends.
 func (s *Solid) surveyFoot(upper spline, head, deck float64) {
 	p := &s.places

@@ -121,7 +121,7 @@ func (s *Solid) lowerEdge(front, rear spline) spline {
 // lowerEdgeAt returns the height of the body's lower edge over x: the outline's, but level where it leaves the lower corners of nose and
 // tail, so that from the front and the rear it is level in the middle and not a peak.
 func (s *Solid) lowerEdgeAt(x float64) float64 {
-	const levels = .3 // over this length the outline's own height takes over
+	const levels = .22 // over this length the outline's own height takes over
 	y := s.low.value(x)
 	y += float64((s.places.chin.y - y) * (1 - ease(0, levels, x-s.low.lo)))
 	return y + float64((s.places.heel.y-y)*(1-ease(0, levels, s.low.hi-x)))

@@ -43,8 +43,10 @@ type Solid struct {
 	roof     graph // y of the roof over x, where a rear screen stands behind it
 	rail     graph // open: y of the frame's upper rail over x
 	cowlHalf float64
-	panels   func() []panel // the surface, made once for all cameras
-	crease   [][2]vertex    // left, between screen and roof above the A-pillar's head: on either surface
+
+	headSlope float64        // of the roof where the screen's edge has turned into it
+	panels    func() []panel // the surface, made once for all cameras
+	crease    [][2]vertex    // left, between screen and roof above the A-pillar's head: on either surface
 }
 
 // NewSolid builds the solid over p. It moves with every figure of p.
@@ -57,6 +59,13 @@ func NewSolid(p layout.Plan) *Solid {
 	s.tail = quarter{float64(s.shape.TailLength), s.shape.TailSquare}
 	s.bow = quarter{float64(s.shape.RearBow), s.shape.RearSquare}
 	s.survey()
+	roof := &s.top
+	if s.form == segments.Open {
+		roof = &s.rail
+	} else if s.places.hasFoot {
+		roof = &s.roof
+	}
+	_, s.headSlope = roof.at(s.places.head.x + 1e-6)
 	// Nose and tail are full before the tyres begin, whatever the overhang.
 	const least = .02              // where no overhang is left
 	const around, full = 1.05, 1.1 // just outside the tyre; a quarter is full within a hair at 1 ÷ 1.1 of its depth
@@ -193,8 +202,9 @@ func (s *Solid) crown(x float64, cab bool) (top, slope, depth float64) {
 		const r = .5 + overTyre // deeper the front tyre would come out of the bonnet
 		over := top - .5 - math.Sqrt(math.Max(0, float64(r*r)-float64(x*x)))
 		return top, slope, math.Min(depth, math.Max(.03, over))
-	case x <= p.head.x && (cab || !isOpen):
-		return p.head.y, 0, depth
+	case x <= p.head.x && (cab || !isOpen): // as the roof begins, so that its edge has no step
+		top, slope = beyond(p.head.y, s.headSlope, x-p.head.x, .3)
+		return top, slope, depth
 	case isOpen && cab:
 		line = &s.rail
 	case isOpen:

@@ -40,17 +40,7 @@ func (s *Solid) rearLines() []Line {
 			out = append(out, s.cargoDoors(span{belt + .06, top - .03}, shelf+.02, top+.06)...)
 			break
 		}
-		const seam, widens = .08, .45 // seam: body between a rear screen and the tailgate's edge
-		glass, wide := span{math.Max(belt-.02, shelf+.3), top}, inside(screenFrame-seam)
-		half := func(y float64) float64 { // between the lamps, wider over them unless they stand beside the glass
-			narrow := math.Min(wide(y), lamp.z-besideLamp)
-			if lamp.middle.hi > glass.lo-.1 {
-				return narrow
-			}
-			return mix(narrow, wide(y), ease(lamp.middle.hi, math.Min(lamp.middle.hi+widens, glass.lo+.1), y))
-		}
-		drawn("rear-screen", GlassLine, glass, 7, func(y float64) float64 { return half(y) - seam })
-		drawn("tailgate", DetailLine, span{shelf + .02, top + .04}, 10, half)
+		out = append(out, s.tailgate(span{math.Max(belt-.02, shelf+.3), top}, shelf+.02)...)
 	case segments.Fastback:
 		out = append(out, s.fastScreen())
 	}
@@ -66,6 +56,25 @@ func (s *Solid) rearLines() []Line {
 		}
 	}
 	return append(out, s.plate(plate))
+}
+
+// tailgate is the shut line of a tailgate from a height up, and the screen in it: between the lamps, wider over them unless they stand
+// beside the glass.
+func (s *Solid) tailgate(glass span, low float64) []Line {
+	const seam, widens = .08, .45 // seam: body between the screen and the tailgate's edge
+	lamp := s.lampStrip(false)
+	half := func(y float64) float64 {
+		wide := math.Max(.1, s.endHalf(y, false)-screenFrame+seam)
+		narrow := math.Min(wide, lamp.z-besideLamp)
+		if lamp.middle.hi > glass.lo-.1 {
+			return narrow
+		}
+		return mix(narrow, wide, ease(lamp.middle.hi, math.Min(lamp.middle.hi+widens, glass.lo+.1), y))
+	}
+	return []Line{
+		s.drawn("rear-screen", GlassLine, loop{heights: glass, exponent: 7, half: func(y float64) float64 { return half(y) - seam }}),
+		s.drawn("tailgate", DetailLine, loop{heights: span{low, glass.hi + .04}, exponent: 10, half: half}),
+	}
 }
 
 // cargoDoors are the two doors of a load box with their panes.

@@ -20,6 +20,8 @@ var figureHints = map[string]string{
 	"glass":            meant(GlassEnd),
 	"side-glass":       meant(GlassEnd),
 	"side-glass-ends":  meant(GlassEnd),
+	"screen":           meant(ScreenBase),
+	"windscreen":       meant(ScreenBase),
 	"arches":           meant(ArchGap),
 	"bonnet":           meant(BonnetEdge),
 	"nose":             meant(FrontOverhang),

@@ -203,7 +203,7 @@ func (s *Solid) crown(x float64, cab bool) (top, slope, depth float64) {
 		over := top - .5 - math.Sqrt(math.Max(0, float64(r*r)-float64(x*x)))
 		return top, slope, math.Min(depth, math.Max(.03, over))
 	case x <= p.head.x && (cab || !isOpen): // as the roof begins, so that its edge has no step
-		top, slope = beyond(p.head.y, s.headSlope, x-p.head.x, .3)
+		top, slope = beyond(p.head.y, s.headSlope, x-p.head.x, runOut)
 		return top, slope, depth
 	case isOpen && cab:
 		line = &s.rail

@@ -202,7 +202,7 @@ func (b *body) slide(rear lens) layout.Path {
 
 // intake returns the air intake behind the only door.
 func (b *body) intake() layout.Path {
-	if !b.shape.Intake {
+	if !b.shape.Intake || b.shape.Doors != 2 { // it stands behind the only door
 		return nil
 	}
 	d := b.frontDoor()

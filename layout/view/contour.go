@@ -35,8 +35,8 @@ func (sc *Scene) Contour() []Line {
 	return out
 }
 
-// turningCrease returns what belongs to the contour of the crease between screen and roof, above the A-pillar's head: where one of both
-// surfaces faces the eye and the other turns away. The normals lie between, at right angles to the line of sight.
+// turningCrease returns what belongs to the contour of the crease between screen and roof, above the A-pillar's head: where one
+// surface faces the eye and the other turns away. The normals lie between, at right angles to the line of sight.
 func (sc *Scene) turningCrease(d side) [][]node {
 	var out [][]node
 	before := false

@@ -107,24 +107,28 @@ func (s *Solid) overScreen(half Line, x float64) Line {
 	if x <= p.screenFoot.x || x >= p.head.x || s.form == segments.Open && x > p.cowl.x {
 		return half
 	}
-	onScreen := func(z float64) vertex { // at this half-width
-		share := func(y float64) float64 { _, half := s.screenEdge(y); return min(1, z/max(half, 1e-9)) }
-		y := root(s.underCowl(), p.head.y-1e-6, func(y float64) float64 { return x - float64(s.onScreen(place{y, share(y)}).X) })
-		v := s.screenVertex(place{y, share(y)})
+	share := func(z, y float64) float64 { _, half := s.screenEdge(y); return min(1, z/max(half, 1e-9)) }
+	onScreen := func(z float64) (v vertex, of float64) { // the screen at this half-width, and that as a share of its edge's
+		y := root(s.underCowl(), p.head.y-1e-6, func(y float64) float64 { return x - float64(s.onScreen(place{y, share(z, y)}).X) })
+		of = share(z, y)
+		v = s.screenVertex(place{y, of})
 		v.p.X, v.p.Y = geom.Wheels(x), geom.Wheels(y)
-		return v
+		return v, of
 	}
 	if x < p.cowl.x {
-		for i, q := range half.Points {
-			if q.Y > s.plan.Sill() && onScreen(float64(q.Z)).p.Y > q.Y {
-				half.Points, half.normals = half.Points[:i], half.normals[:i]
-				break
-			}
+		stands := slices.IndexFunc(half.Points, func(q Point3) bool {
+			v, of := onScreen(float64(q.Z))
+			return of < 1 && v.p.Y > q.Y
+		})
+		if stands <= 0 { // the screen stands up nowhere here
+			return half
 		}
+		half.Points, half.normals = half.Points[:stands], half.normals[:stands]
 	}
 	edge := float64(half.Points[len(half.Points)-1].Z)
 	for k := 1; k <= steps; k++ {
-		half.add(onScreen(edge * (1 - float64(k)/steps)))
+		v, _ := onScreen(edge * (1 - float64(k)/steps))
+		half.add(v)
 	}
 	return half
 }

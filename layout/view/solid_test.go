@@ -281,3 +281,31 @@ func TestMeasuredWidths(t *testing.T) {
 		t.Errorf("the basis of the pickup's track does not say why: %q", basis)
 	}
 }
+
+// Every tweak, also beyond what a sheet would ask for, gives a solid that can be drawn.
+func TestSolidOfTweaks(t *testing.T) {
+	t.Parallel()
+	drawn := 0
+	for _, p := range segments.All() {
+		for _, tweak := range segments.Tweaks() {
+			for _, strength := range []float64{-1, 2} {
+				applied := segments.AppliedTweak{Tweak: tweak, Strength: strength, Source: tweak.Name}
+				plan, err := layout.Solve(segments.Brief{Profile: p, Tweaks: []segments.AppliedTweak{applied}})
+				if err != nil {
+					continue // not for this segment
+				}
+				drawn++
+				for _, l := range NewSolid(plan).Lines() {
+					for _, q := range l.Points {
+						if math.IsNaN(float64(q.X) + float64(q.Y) + float64(q.Z)) {
+							t.Fatalf("%s, %s=%g: %s is not finite", p.Name, tweak.Name, strength, l.Name)
+						}
+					}
+				}
+			}
+		}
+	}
+	if drawn < 250 {
+		t.Errorf("only %d tweaked solids", drawn)
+	}
+}

@@ -14,13 +14,14 @@ type sidePane struct {
 	split bool // that pillar is there
 }
 
-// sideGlass draws the side glass. Its rear edge begins at the profile's rake, and lies flatter where it would come out of the body.
+// sideGlass draws the side glass. Its rear edge begins at the profile's rake, and lies flatter where it would come out of the body. Where
+// that does not help the upper edge sinks, and at last the glass ends ahead of its figure: a tail may be too short for it.
 func (b *body) sideGlass() sidePane {
-	const rounds = 60
+	const flatter, sinks, shorter = 24, 60, 100 // rounds
 	end, rake, split := b.glassReach()
 	var line []cubic
-	for i := range rounds {
-		line = b.glassAt(end, rake, geom.Wheels(max(0, i-24))*.008)
+	for i := range shorter {
+		line = b.glassAt(end-geom.Wheels(max(0, i-sinks))*.02, rake, geom.Wheels(min(max(0, i-flatter), sinks-flatter))*.008)
 		if b.isOpen() || b.covers(line) {
 			break
 		}

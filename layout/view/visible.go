@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"hubrule/internal/geom"
+	"hubrule/segments"
 )
 
 // Stroke is a run of a line on the picture, all of it seen or all of it hidden.
@@ -185,6 +186,13 @@ func (sc *Scene) pane(l Line) (loop []ImagePoint) {
 // glass returns the windows as closed lines: the screen between its edges and the cowl, the side glass and the rear screen.
 func (s *Solid) glass() []Line {
 	out := []Line{s.wholeScreen()}
+	if s.form == segments.Open { // it is seen from behind too
+		behind := s.wholeScreen()
+		for i, n := range behind.normals {
+			behind.normals[i] = n.Times(-1)
+		}
+		out = append(out, behind)
+	}
 	for _, l := range s.lifted("glass", GlassLine) {
 		l.Name = left.suffixed("glass")
 		mirrored := Line{Name: right.suffixed("glass"), Kind: GlassLine, Closed: true, onSurface: true}

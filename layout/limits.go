@@ -82,11 +82,12 @@ func (s solver) bodyLimits() []limit {
 func (s solver) pillarLimits(body segments.Values) []limit {
 	slope := variable(segments.PillarRake)
 	nose := footNoseGap - .5 - body[segments.FrontOverhang]
+	atCowl := nose - footNoseGap + screenNoseGap + screenPillarGap
 	out := []limit{
 		{fmt.Sprintf("pillar-rake at least %g", leastRake), slope.plus(-geom.Degrees(leastRake).Tan()), segments.PillarRake},
 		{fmt.Sprintf("pillar-rake at most %g", mostRake), slope.scaled(-1).plus(geom.Degrees(mostRake).Tan()), segments.PillarRake},
 		{footBehindNose, s.lineAt(nose).scaled(-1).plus(beltOver(body, s.rise, nose)), segments.PillarFoot},
-		{pillarBehindNose, s.lineAt(nose - footNoseGap + screenNoseGap + screenPillarGap).scaled(-1).plus(body[segments.Cowl]), segments.PillarFoot},
+		{pillarBehindNose, s.lineAt(atCowl).scaled(-1).plus(body[segments.Cowl]), segments.PillarFoot},
 		s.headLimit(headBeforeGlass, body[segments.Wheelbase]+s.q/2+body[segments.GlassEnd], body),
 	}
 	for _, t := range s.pins {

@@ -8,8 +8,8 @@ import (
 )
 
 // PinNotes returns a sentence for each pin that was probably meant otherwise: a wheel of a rim's size, and an overhang that was pinned
-// from the tyre and meant from the axle, as data sheets count it. That is one in a unit of the vehicle, clearly outside its range, where the same
-// length from the wheel's centre lies inside or much nearer.
+// from the tyre and meant from the axle, as data sheets count it. That is one in a unit of the vehicle, clearly outside its range, where
+// the same length from the wheel's centre lies inside or much nearer.
 func PinNotes(b segments.Brief) []string {
 	const clearly, nearer = .5, .5 // half-ranges, and their share that is left: judged by eye
 	var out []string

@@ -13,6 +13,7 @@ type Nose struct {
 	Bow   geom.Wheels // of the face
 	Level float64     // share of the way from arch to nose that runs level under it
 	Break Fillet      // where the bumper's face ends
+	Block bool        // the bumper is a block of its own, over a skid panel
 }
 
 // Tail holds the numbers of a tail: a panel from the upper edge down to a bumper that stands proud of it.
@@ -43,7 +44,17 @@ var (
 	noseWords = []string{"soft", "upright", "wedge", "block"}
 	tailWords = []string{"round", "shelf", "cut", "block"}
 	lensWords = []string{"slit", "block", "upright", "column"}
-	faceWords = []string{"low", "upright", "tall"}
+	faceWords = []string{string(LowFace), string(UprightFace), string(TallFace)}
+)
+
+// Face is what the front and the rear view show.
+type Face string
+
+// The faces: a mouth under a low nose; a grille between lamps; a tall grille and, from the rear, lamps high in the corners.
+const (
+	LowFace     Face = "low"
+	UprightFace Face = "upright"
+	TallFace    Face = "tall"
 )
 
 // setNose gives s the nose of a family.
@@ -59,7 +70,7 @@ func (s *Shape) setNose(word string) {
 		s.Nose = Nose{Tip: .42, Bow: .03, Level: .5, Break: fillet(.16, .20)}
 		s.FaceLean, s.Fillets.Chin = .14, fillet(.18, .20)
 	case "block":
-		s.Nose = Nose{Step: .055, Rise: .008, Top: .002, Drop: .14, Bow: .003, Break: fillet(.024, .016)}
+		s.Nose = Nose{Step: .055, Rise: .008, Top: .002, Drop: .14, Bow: .003, Break: fillet(.024, .016), Block: true}
 		s.FaceLean, s.Fillets.Chin = .05, fillet(.10, .08)
 	}
 }
@@ -108,9 +119,9 @@ func rearLens(word string) Lens {
 // LampReaches returns the half-widths left free between the front lamps and between the rear ones, as shares of half the width.
 func (s Shape) LampReaches() (front, rear float64) {
 	switch s.Face {
-	case "low":
+	case LowFace:
 		front, rear = .54, .40
-	case "tall":
+	case TallFace:
 		front, rear = .62, .64
 	default:
 		front, rear = .56, .52

@@ -57,3 +57,6 @@ type Tyre struct {
 	SectionWidth geom.MM // 0 if not known
 	RimDiameter  geom.MM // 0 if not known
 }
+
+// HasLoadBox reports whether a load box without side glass stands behind the cab, in one box with it.
+func (p *Profile) HasLoadBox() bool { return p.GlassFromFront && p.Form == OneBox }

@@ -51,7 +51,7 @@ func readFamilies(t strict.Table, s *Shape) {
 	choose("tail", tailWords, s.setTail)
 	choose("front-lens", lensWords[:3], func(word string) { s.FrontLens = frontLens(word) })
 	choose("rear-lens", lensWords, func(word string) { s.RearLens = rearLens(word) })
-	choose("face", faceWords, func(word string) { s.Face = word })
+	choose("face", faceWords, func(word string) { s.Face = Face(word) })
 }
 
 // maxItems bounds the lists of pillars and seats: more than a side view can show.

@@ -27,19 +27,20 @@ type Shape struct {
 	GlassRake   geom.Degrees `number:"glass-rake,8,90"` // rear edge of the side glass from the horizontal
 	Pillars     []Pillar
 
-	QuarterLight     geom.Wheels  `number:"quarter-light,0,1"`        // the side glass ends this far ahead of the rear glass, behind a pillar on glass-end; 0: on glass-end
-	QuarterLightRoom geom.Wheels  `number:"quarter-light-room,.1,1"`  // between glass-end and there: less leaves no such pane
-	GlassTail        geom.Wheels  `number:"glass-tail,0,1.5"`         // fastback: the pane behind that pillar; 0: none
-	GlassTailRake    geom.Degrees `number:"glass-tail-rake,8,90"`     // its rear edge from the horizontal
-	PillarRake       geom.Degrees `number:"quarter-pillar-rake,8,90"` // of the pillar on glass-end
-	Kick             geom.Wheels  `number:"kick,0,.4"`                // rise of the glass's lower edge towards its rear end
-	KickLength       geom.Wheels  `number:"kick-len,.1,2"`
+	// The side glass ends this far ahead of the rear glass, behind a pillar on glass-end; 0: on glass-end.
+	QuarterLight      geom.Wheels  `number:"quarter-light,0,1"`
+	QuarterLightRoom  geom.Wheels  `number:"quarter-light-room,.1,1"`  // between glass-end and there: less leaves no such pane
+	GlassTail         geom.Wheels  `number:"glass-tail,0,1.5"`         // fastback: the pane behind that pillar; 0: none
+	GlassTailRake     geom.Degrees `number:"glass-tail-rake,8,90"`     // its rear edge from the horizontal
+	QuarterPillarRake geom.Degrees `number:"quarter-pillar-rake,8,90"` // of the pillar on glass-end
+	Kick              geom.Wheels  `number:"kick,0,.4"`                // rise of the glass's lower edge towards its rear end
+	KickLength        geom.Wheels  `number:"kick-len,.1,2"`
 
 	Nose      Nose
 	Tail      Tail
 	FrontLens Lens
 	RearLens  Lens
-	Face      string // what the front and the rear view show: one of faceWords
+	Face      Face
 
 	ShoulderDrop  geom.Wheels  `number:"shoulder-drop,0,1"`     // shoulder line below the belt
 	ShoulderWedge geom.Degrees `number:"shoulder-wedge,-10,10"` // its rise beyond the belt's
@@ -84,7 +85,7 @@ const highStance = "high"
 // the defaults, over them what the form shares, over that the stance ("" or highStance).
 func shapeFor(form Form, stance string) Shape {
 	s := commonShape()
-	nose, tail, front, rear, face := "upright", "round", "block", "block", "upright"
+	nose, tail, front, rear, face := "upright", "round", "block", "block", UprightFace
 	switch form {
 	case ThreeBox:
 		tail = "shelf"
@@ -93,18 +94,18 @@ func shapeFor(form Form, stance string) Shape {
 		s.Fillets.Roof, s.Fillets.Base, s.Fillets.Deck = fillet(.60, .60), fillet(.55, .40), fillet(.18, .13)
 		s.Fillets.Glass[1], s.Fillets.Glass[2] = fillet(.20, .18), fillet(.25, .25)
 	case Fastback:
-		nose, tail, front, rear, face = "wedge", "cut", "slit", "slit", "low"
+		nose, tail, front, rear, face = "wedge", "cut", "slit", "slit", LowFace
 		s.Crown, s.Rail, s.GlassRake = .06, .09, 24
 		s.Pillars, s.Doors = nil, 2
 		s.Fillets.Cowl, s.Fillets.Base = fillet(.40, .30), fillet(.10, .08)
 		s.Fillets.Glass[1], s.Fillets.Glass[2] = fillet(.20, .16), fillet(.20, .28)
 	case Open:
-		nose, tail, front, rear, face = "wedge", "shelf", "slit", "slit", "low"
+		nose, tail, front, rear, face = "wedge", "shelf", "slit", "slit", LowFace
 		s.Crown, s.DeckBow, s.DeckFall, s.Rail, s.GlassRake, s.Cockpit = .06, .02, .05, .10, 36, .05
 		s.Pillars, s.Doors = nil, 2
 		s.Fillets.Roof, s.Fillets.Base, s.Fillets.Deck = fillet(.50, .50), fillet(.18, .36), fillet(.16, .14)
 	case Bed:
-		nose, tail, front, rear, face = "block", "block", "upright", "upright", "tall"
+		nose, tail, front, rear, face = "block", "block", "upright", "upright", TallFace
 		s.Apex, s.Crown, s.TailLean, s.DeckFall, s.DeckBow = .42, .026, .025, 0, .004
 		s.GlassRake, s.Pillars, s.DoorEnd = 77, []Pillar{{.36, .05, -.04}}, .95
 		s.ScreenBow = .02
@@ -130,7 +131,7 @@ func commonShape() Shape {
 		TailLean: .10, Shoulder: .86,
 		PillarWidth: .075, Rail: .125, GlassRake: 62,
 		Pillars:          []Pillar{{.14, .05, -.12}, {.66, .05, -.16}},
-		QuarterLightRoom: .20, GlassTailRake: 30, PillarRake: 62, KickLength: .55, DoorLean: 2, Wing: .10,
+		QuarterLightRoom: .20, GlassTailRake: 30, QuarterPillarRake: 62, KickLength: .55, DoorLean: 2, Wing: .10,
 		ShoulderDrop: .17, ShoulderWedge: .4, Rocker: .12,
 		Doors: 4, DoorEnd: .90,
 		Fillets: Fillets{

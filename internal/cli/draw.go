@@ -65,7 +65,8 @@ func newDraw(set *files.Set) *cobra.Command {
 		},
 		RunE: func(c *cobra.Command, args []string) error { return f.draw(c, set, args) },
 	}
-	c.Flags().StringArrayVarP(&f.out, "output", "o", nil, "write to this `FILE`, "+endings()+"; may be given several times; - is standard output")
+	c.Flags().StringArrayVarP(&f.out, "output", "o", nil, "write to this `FILE`, "+endings()+
+		"; may be given several times; - is standard output")
 	c.Flags().StringVar(&f.format, "format", "", "`FORMAT` for -o -: "+strict.JoinOr(format.Names("", format.Any)))
 	c.Flags().BoolVar(&f.force, "force", false, "replace files that hubrule did not write, and the one of --save")
 	c.Flags().StringVar(&f.save, "save", "", "also write the command as a brief to this `FILE.yaml`")

@@ -179,7 +179,8 @@ func outlineSetting() Setting {
 	s := one(Setting{Name: "outline", Bool: true,
 		used: sheets(but(request.Steps, request.Demonstration, request.Practice, request.Spread),
 			kinds{request.Full, request.Trace}, kinds{request.Full, request.Answer}, nil),
-		Help: "draw the vehicle's outline, =false: do not (by kind of sheet: on full and thumbnails, on trace only in other views than the side)"},
+		Help: "draw the vehicle's outline, =false: do not (by kind of sheet: on full and thumbnails, " +
+			"on trace only in other views than the side)"},
 		chosen, parse, nil)
 	s.write = func(_ *writer, j Job) string {
 		differs := func(p pair) bool {

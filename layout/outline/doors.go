@@ -43,7 +43,7 @@ func (b *body) frontDoor() door {
 		if b.Profile.Form == segments.Fastback || b.isOpen() {
 			back = .06
 		}
-		if b.isCargo() {
+		if b.Profile.HasLoadBox() {
 			end = min(b.GlassEnd()+.05, end)
 		}
 		d.rearTop = under(b.onBelt(end))
@@ -51,9 +51,6 @@ func (b *body) frontDoor() door {
 	}
 	return d
 }
-
-// isCargo reports whether a load box without glass stands behind the cab.
-func (b *body) isCargo() bool { return b.Profile.GlassFromFront && b.Profile.Form == segments.OneBox }
 
 // doors returns the shut lines: the quietest hints of the outline.
 func (b *body) doors() layout.Path {
@@ -89,7 +86,8 @@ func (b *body) rearDoor(d door, end geom.Wheels) layout.Path {
 	low, arch := b.doorFoot(), b.rearArch()
 	arch.Radius += .09 + b.shape.Cladding
 	rise := float64(low - arch.Centre.Y)
-	reach := arch.Centre.X - geom.Wheels(math.Sqrt(math.Max(0, float64(arch.Radius*arch.Radius)-rise*rise))) // of the circle at the doors' foot
+	// Where the circle is at the doors' foot.
+	reach := arch.Centre.X - geom.Wheels(math.Sqrt(math.Max(0, float64(arch.Radius*arch.Radius)-rise*rise)))
 	if b.Profile.Form == segments.Bed && end < reach+.14 {
 		end = min(end, reach-.02)
 	}
@@ -169,13 +167,12 @@ func (b *body) clearsArch(c cubic) bool {
 
 // cargoDoor is the sliding door of a load box, as high as the cab's glass.
 func (b *body) cargoDoor(d door) layout.Path {
-	if !b.isCargo() {
+	if !b.Profile.HasLoadBox() {
 		return nil
 	}
-	const wide, soft geom.Wheels = 1.35, .10
+	const soft geom.Wheels = .10
 	top := geom.BoundsOf(b.sideGlass().line).Max.Y
-	from := d.rearTop.X + .05
-	to := min(from+wide, b.Wheelbase()-b.RearArch()-.12)
+	from, to := b.cargoSpan(d)
 	a, c := point{X: from, Y: d.frontLow.Y}, point{X: to, Y: top}
 	round := segments.Fillet{Before: soft, After: soft}
 	return closedPath(geom.Blend([]quad{
@@ -184,13 +181,20 @@ func (b *body) cargoDoor(d door) layout.Path {
 	}, []segments.Fillet{round, round, round, round}))
 }
 
+// cargoSpan is the sliding door's place along x: behind the cab's door, as wide as the rear arch leaves room.
+func (b *body) cargoSpan(d door) (from, to geom.Wheels) {
+	const wide geom.Wheels = 1.35
+	from = d.rearTop.X + .05
+	return from, min(from+wide, b.Wheelbase()-b.RearArch()-.12)
+}
+
 // slide returns the rail of a sliding door.
 func (b *body) slide(rear lens) layout.Path {
 	if b.shape.Slide == (segments.Range{}) {
 		return nil
 	}
-	if b.isCargo() {
-		x := min(b.frontDoor().rearTop.X+.05+1.35, b.Wheelbase()-b.RearArch()-.12)
+	if b.Profile.HasLoadBox() {
+		_, x := b.cargoSpan(b.frontDoor())
 		y := b.BeltAt(x) - .33
 		return layout.Path{}.Move(point{X: x, Y: y}).Line(point{X: min(x+1.25, rear.highInner.X-.15), Y: y})
 	}

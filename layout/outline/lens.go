@@ -106,7 +106,9 @@ func (b *body) lensOn(s segments.Lens, from, to float64, inwards geom.Wheels) le
 		bow = geom.Clamp(b.skinOver(mid.X)-.035-mid.Y, -.02, .014)
 	}
 	inner := geom.Blend([]quad{
-		geom.Bowed(l.highOuter, l.highInner, bow*inwards), geom.Bowed(l.highInner, l.lowInner, 0), geom.Bowed(l.lowInner, l.lowOuter, .006*inwards),
+		geom.Bowed(l.highOuter, l.highInner, bow*inwards),
+		geom.Bowed(l.highInner, l.lowInner, 0),
+		geom.Bowed(l.lowInner, l.lowOuter, .006*inwards),
 	}, []segments.Fillet{{Before: s.Corners[0], After: s.Corners[0]}, {Before: s.Corners[1], After: s.Corners[1]}})
 	skin := l.skin
 	if inwards < 0 {

@@ -158,7 +158,7 @@ func (b *body) pillars(glass sidePane) layout.Path {
 		add(mid+hint.Width/2, hint.Tilt)
 	}
 	if glass.split {
-		lean := -1 / max(b.shape.PillarRake, 20).Tan()
+		lean := -1 / max(b.shape.QuarterPillarRake, 20).Tan()
 		add(b.GlassEnd(), lean)
 		add(b.GlassEnd()+onEnd, lean)
 	}

@@ -95,11 +95,12 @@ func (s *Solid) faceLines() []Line {
 			out = append(out, s.drawn(name, DetailLine, loop{front: true, heights: span{lo, hi}, exponent: 12, half: constant(wide)}))
 		}
 	}
-	if shape.Face == "low" {
+	if shape.Face == segments.LowFace {
 		top := mix(chin, float64(lamp.LowOuter.Y), .56)
 		opening("intake-front", chin+.04, top, .56*half)
 		for _, d := range []side{left, right} {
-			inlet := s.drawn("inlet", DetailLine, loop{front: true, heights: span{chin + .06, top}, exponent: 9, half: constant(.065 * half), aside: .775 * half})
+			inlet := s.drawn("inlet", DetailLine,
+				loop{front: true, heights: span{chin + .06, top}, exponent: 9, half: constant(.065 * half), aside: .775 * half})
 			if d == right {
 				inlet = inlet.mirrored()
 			}
@@ -109,11 +110,11 @@ func (s *Solid) faceLines() []Line {
 		return out
 	}
 	under, in, above, share := .035, .10, .035, .62
-	if shape.Face == "tall" {
+	if shape.Face == segments.TallFace {
 		under, in, above, share = .05, .05, .04, .58
 	}
 	opening("grille", part+above, math.Min(edge-under, float64(lamp.HighOuter.Y)-.008), (reach*half-in)*s.shape.Grille)
-	if shape.Tail.Block { // a skid panel
+	if shape.Nose.Block { // a skid panel
 		opening("intake-front", chin+.02, mix(chin, part, share)-.05, .42*half)
 		return out
 	}

@@ -66,8 +66,8 @@ func (s *Solid) outerEnd(of strip, a, b place) []place {
 	return out
 }
 
-// across returns a line across the face and round the corner, from of.z to the place x on the side, its height running evenly from a to b on the
-// way. It walks in even steps of the half-width through the length of nose or tail, then straight on.
+// across returns a line across the face and round the corner, from of.z to the place x on the side, its height running evenly from a to
+// b on the way. It walks in even steps of the half-width through the length of nose or tail, then straight on.
 func (s *Solid) across(of strip, x, a, b float64) []place {
 	const steps = 48
 	const under = .3 // of a crown's depth below the upper surface: nearer to it the side runs in

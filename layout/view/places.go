@@ -56,7 +56,7 @@ func (s *Solid) survey() {
 	cowl := upper.Find(edge, end, func(at, _ point) bool { return at.X >= a.Cowl.X })
 	side := spline(a.ScreenEdge)
 	p.screenBase, p.pillar, p.head = at(upper.At(cowl)), at(side[0][0]), at(side[len(side)-1][3])
-	cowl = hollow(upper, cowl)
+	cowl = hollowStart(upper, cowl)
 	p.screenFoot = at(upper.At(cowl))
 	foot := s.footOf(upper.End(cowl), side[0][0])
 	p.cowl, side[0] = at(foot), geom.Straight(foot, side[0][3])
@@ -78,8 +78,8 @@ func (s *Solid) survey() {
 	}
 }
 
-// hollow returns where the hollow of a line at a position begins: the place of least slope on the same piece of it, up to there.
-func hollow(line spline, position float64) float64 {
+// hollowStart returns where the hollow of a line at a position begins: the place of least slope on the same piece of it, up to there.
+func hollowStart(line spline, position float64) float64 {
 	const steps = 64
 	from := math.Max(0, math.Ceil(position)-1)
 	best, least := position, math.Inf(1)

@@ -36,7 +36,7 @@ func (s *Solid) rearLines() []Line {
 		drawn("tailgate", DetailLine, span{shelf + .03, p.deckEnd.y - .04}, 20, constant(math.Min(s.wellHalf(), lamp.z-besideLamp)))
 		drawn("handle", DetailLine, span{p.deckEnd.y - under - high, p.deckEnd.y - under}, 12, constant(handle))
 	case segments.TwoBox, segments.OneBox:
-		if s.plan.Profile.GlassFromFront { // two doors, each with a pane
+		if s.plan.Profile.HasLoadBox() { // two doors, each with a pane
 			out = append(out, s.cargoDoors(span{belt + .06, top - .03}, shelf+.02, top+.06)...)
 			break
 		}
@@ -46,11 +46,11 @@ func (s *Solid) rearLines() []Line {
 	}
 	high := 55 / s.plan.Value(segments.Wheel)
 	plate := shelf + geom.Clamp(.5*(float64(s.outline.RearLamp.HighOuter.Y)-shelf), .13, .20)
-	if shape.Face == "low" || shape.Tail.Block || s.plan.Profile.GlassFromFront { // in the bumper
+	if shape.Face == segments.LowFace || shape.Tail.Block || s.plan.Profile.HasLoadBox() { // in the bumper
 		part := math.Min(shelf, s.bumperAt(false))
 		plate = part - math.Max(.30*(part-p.heel.y), high) - .03
 	}
-	if shape.Face == "low" {
+	if shape.Face == segments.LowFace {
 		if hi := math.Min(mix(p.heel.y, shelf, .42), plate-high-.05); hi > p.heel.y+.06 {
 			drawn("valance", DetailLine, span{p.heel.y + .02, hi}, 12, constant(.50*s.width/2))
 		}

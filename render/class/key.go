@@ -131,7 +131,8 @@ func (s Set) coverText(room geom.MM) (head, text draft.Label) {
 		{draft.Note(" ")}, {draft.Value("Use")},
 		{draft.Name("Lay an answer under a student's sheet, centring mark on centring mark, against the light: what is off shows at " +
 			"once.")},
-		{draft.Name("The brackets hold what is right: " + counting.ReadingTolerance + " for what the sheet gives, within the range for the rest. " +
+		{draft.Name("The brackets hold what is right: " + counting.ReadingTolerance +
+			" for what the sheet gives, within the range for the rest. " +
 			"Keep this file from the students: theirs holds no answers.")},
 	}...)
 	for _, words := range lines {

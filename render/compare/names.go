@@ -61,7 +61,8 @@ func fullNames(plans []layout.Plan) []string {
 	return out
 }
 
-// keys returns a letter for each plan, which stands for its name in labels and tables; nil where the names differ and are no wider than width.
+// keys returns a letter for each plan, which stands for its name in labels and tables; nil where the names differ and are no wider than
+// width.
 func keys(plans []layout.Plan, width geom.MM) []string {
 	names := namesOf(plans)
 	distinct := len(slices.Compact(slices.Sorted(slices.Values(names)))) == len(names)

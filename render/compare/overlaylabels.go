@@ -118,7 +118,8 @@ func (o *overlayPage) titleBlock() (draft.Caption, [][]draft.Fact) {
 	if o.differ() {
 		onPaper.Value = between(o.onPaper, draft.FormatMM)
 		second = []draft.Fact{{Name: "scale", Value: Scale(o.plans, wheel, o.Setting.Scale)},
-			{Name: "wheels", Value: between(slice.Map(o.plans, wheelOf), func(d geom.MM) string { return draft.FormatFixed(float64(d), 0) + " mm" })}}
+			{Name: "wheels",
+				Value: between(slice.Map(o.plans, wheelOf), func(d geom.MM) string { return draft.FormatFixed(float64(d), 0) + " mm" })}}
 	}
 	return title, [][]draft.Fact{
 		{onPaper, counting.UnitFacts(o.Setting.Units, o.plans...)[0]},

@@ -198,7 +198,8 @@ func (l Lane) Centres(anchors, sizes []geom.MM) []geom.MM {
 	return out
 }
 
-// split places labels before and behind the first strip that they keep off, each where its anchor is nearer; nil where one side is too short.
+// split places labels before and behind the first strip that they keep off, each where its anchor is nearer; nil where one side is too
+// short.
 func (l Lane) split(anchors, sizes []geom.MM) []geom.MM {
 	z := l.off[0]
 	n := sort.Search(len(anchors), func(i int) bool { return anchors[i] > (z.Lo+z.Hi)/2 })

@@ -10,8 +10,8 @@ import (
 // Zone is a strip of a page, from lo to hi in mm.
 type Zone struct{ Lo, Hi geom.MM }
 
-// Seams are the strips of a large sheet where its tiles overlap, upright and level ones, in ascending order. Words keep off them, so that each
-// stands whole on one tile.
+// Seams are the strips of a large sheet where its tiles overlap, upright and level ones, in ascending order. Words keep off them, so
+// that each stands whole on one tile.
 type Seams struct{ X, Y []Zone }
 
 // Clear reports whether b lies off all seams.
@@ -46,23 +46,21 @@ func (b *Surface) LaneDown(lo, hi, gap geom.MM) Lane { return Lane{lo, hi, gap, 
 // OffSeams returns a label at the nearest place off the seams: words on a level line along it, others up or down.
 func (b *Surface) OffSeams(l PlacedLabel) PlacedLabel {
 	box := l.Box()
-	for _, z := range b.Seams.X {
-		switch {
-		case box.Max.X <= z.Lo || box.Min.X >= z.Hi:
-		case box.Max.X-z.Lo < z.Hi-box.Min.X:
-			l.X -= box.Max.X - z.Lo
-		default:
-			l.X += z.Hi - box.Min.X
-		}
-	}
-	for _, z := range b.Seams.Y {
-		switch {
-		case box.Max.Y <= z.Lo || box.Min.Y >= z.Hi:
-		case box.Max.Y-z.Lo < z.Hi-box.Min.Y:
-			l.Top -= box.Max.Y - z.Lo
-		default:
-			l.Top += z.Hi - box.Min.Y
-		}
-	}
+	l.X += off(b.Seams.X, box.Min.X, box.Max.X)
+	l.Top += off(b.Seams.Y, box.Min.Y, box.Max.Y)
 	return l
+}
+
+// off returns how far to move what reaches from lo to hi off the zones, the shorter way off each.
+func off(zones []Zone, lo, hi geom.MM) (by geom.MM) {
+	for _, z := range zones {
+		switch {
+		case hi <= z.Lo || lo >= z.Hi:
+		case hi-z.Lo < z.Hi-lo:
+			by -= hi - z.Lo
+		default:
+			by += z.Hi - lo
+		}
+	}
+	return by
 }

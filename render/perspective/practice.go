@@ -21,7 +21,8 @@ func (d *drawing) blanks(given int) []draft.Blank {
 			off = 2 // common practice: a measured angle
 		}
 		v := math.Round(float64(d.wheels[i].Outer.Degrees()))
-		return draft.Blank{Name: name + ", degrees", Value: draft.FormatFixed(v, 0), Lo: draft.FormatFixed(v-off, 0), Hi: draft.FormatFixed(v+off, 0)}
+		return draft.Blank{Name: name + ", degrees", Value: draft.FormatFixed(v, 0),
+			Lo: draft.FormatFixed(v-off, 0), Hi: draft.FormatFixed(v+off, 0)}
 	}
 	return []draft.Blank{
 		side[0], side[1], side[3], side[2], // wheels between, roof, belt, sill

@@ -10,8 +10,8 @@ import (
 	"hubrule/render/draft"
 )
 
-// What is too near to another line to be read as one of its own, on the canvas: the contour that runs along another line, other lines that do,
-// a short piece that does; and for how long.
+// What is too near to another line to be read as one of its own, on the canvas: the contour that runs along another line, other lines
+// that do, a short piece that does; and for how long.
 const (
 	contourWithin geom.MM = .5
 	alongWithin   geom.MM = .3
@@ -89,8 +89,8 @@ func (d *drawing) newPiece(i int, kind view.LineKind, run []view.ImagePoint) pie
 	return out
 }
 
-// offOthers returns what is left of p off the lines that are kept already: where it runs along one it is left out, from where the two touch;
-// where it only crosses or meets one it is not.
+// offOthers returns what is left of p off the lines that are kept already: where it runs along one it is left out, from where the two
+// touch; where it only crosses or meets one it is not.
 func (d *drawing) offOthers(p piece, lines index) []piece {
 	if p.kind == view.PillarLine {
 		return []piece{p}
@@ -130,8 +130,8 @@ func (d *drawing) offOthers(p piece, lines index) []piece {
 	return out
 }
 
-// stretches returns the first and the last index of each row of distances that are less than within. A row that goes down to where two lines
-// touch ends there.
+// stretches returns the first and the last index of each row of distances that are less than within. A row that goes down to where two
+// lines touch ends there.
 func stretches(off []geom.MM, within geom.MM) (out [][2]int) {
 	for i := 0; i < len(off); i++ {
 		j := i

@@ -73,8 +73,8 @@ func (s Scale) WheelOf(p layout.Plan) geom.MM {
 	return geom.MM(float64(p.OnVehicle(1)) / s.Reduction)
 }
 
-// WheelBeside returns the wheel on paper of p where the wheel of base is as large as given: at a reduction each vehicle has its own, else all
-// wheels are alike.
+// WheelBeside returns the wheel on paper of p where the wheel of base is as large as given: at a reduction each vehicle has its own,
+// else all wheels are alike.
 func (s Scale) WheelBeside(base layout.Plan, wheel geom.MM, p layout.Plan) geom.MM {
 	if s.Reduction == 0 {
 		return wheel

@@ -44,7 +44,8 @@ func (d composer) composeTiles() (render.Document, request.Messages, error) {
 					d.Setting.Paper.Name))
 				continue
 			}
-			c := tile.Cutting{Grid: grid, Sheet: page, Wheel: wheel, Scale: compare.Scale(p.plans, wheel, d.Setting.Scale), Inks: draft.InksOf(d.Ink(request.Full))}
+			c := tile.Cutting{Grid: grid, Sheet: page, Wheel: wheel, Scale: compare.Scale(p.plans, wheel, d.Setting.Scale),
+				Inks: draft.InksOf(d.Ink(request.Full))}
 			whole := d.Setting
 			whole.Paper = grid.Whole()
 			c.Title, c.Facts = p.Drawing.(titled).TitleOf(draft.NewCanvas(whole), p.kinds[i], wheel)

@@ -51,7 +51,8 @@ func (s Sheets) demonstration(o counting.Page) (*counting.Drawing, error) {
 		d.placeIn(page.Figure, o.FromPaper(page.Wheel))
 		return d.panel(o.Step)
 	})
-	page.Write(o, counting.Caption(s.Request, o.Plan, "").Heading, "unit: "+counting.UnitFacts(s.Setting.Units, o.Plan)[0].Value+"; heavy lines are new")
+	page.Write(o, counting.Caption(s.Request, o.Plan, "").Heading,
+		"unit: "+counting.UnitFacts(s.Setting.Units, o.Plan)[0].Value+"; heavy lines are new")
 	return d.Drawing, nil
 }
 

@@ -64,7 +64,8 @@ func (c Cutting) Pages() (pages []render.Page, blank []string) {
 		own.titleBlock(fmt.Sprintf("tile %d of %d", i+1, len(tiles)), i == 0)
 		marks = append(marks, own.Marks...)
 		pages = append(pages, render.Page{Width: paper.Width, Height: paper.Height,
-			Title: c.Sheet.Title + ", " + t.Name(), Wheel: c.Sheet.Wheel, Label: c.Prefix + t.Name(), Clip: &window, Guides: draft.GuidesOf(marks), Marks: marks})
+			Title: c.Sheet.Title + ", " + t.Name(), Wheel: c.Sheet.Wheel, Label: c.Prefix + t.Name(),
+			Clip: &window, Guides: draft.GuidesOf(marks), Marks: marks})
 	}
 	return pages, blank
 }

@@ -35,9 +35,9 @@ func measure(p render.Page) (out measured) {
 	return out
 }
 
-// Fitted returns the grid without rows and columns that nothing is drawn on, and how far to move sheets on it, all alike so that they lie over
-// each other when they are glued: to where they take the fewest tiles; of such places, to where the fewest words lie on seams, and as near as
-// can be.
+// Fitted returns the grid without rows and columns that nothing is drawn on, and how far to move sheets on it, all alike so that they
+// lie over each other when they are glued: to where they take the fewest tiles; of such places, to where the fewest words lie on seams,
+// and as near as can be.
 func (g Grid) Fitted(sheets []render.Page) (Grid, draft.Point) {
 	var all []measured
 	for _, p := range sheets {

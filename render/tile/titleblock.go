@@ -58,8 +58,8 @@ func (p tilePage) titleBlock(which string, first bool) {
 // betweenColumns is the room between the columns of a tile's title block.
 const betweenColumns geom.MM = 8
 
-// label names the sheet and the tile, no wider than room, and gives the wheel on paper and the scale; where the sheet has a remark, that too.
-// The unit is left out where it is empty.
+// label names the sheet and the tile, no wider than room, and gives the wheel on paper and the scale; where the sheet has a remark, that
+// too. The unit is left out where it is empty.
 func (p tilePage) label(which string, room geom.MM, unit string) draft.Label {
 	heading := draft.HeadingLabel(cmp.Or(p.Title.Heading, p.Sheet.Title), "", room).Lines[0]
 	wheel, short := "wheel on paper "+draft.FormatMM(p.Wheel)+", scale "+p.Scale, "wheel "+draft.FormatMM(p.Wheel)
@@ -104,7 +104,8 @@ func (p tilePage) factColumns() []draft.Label {
 		out = append(out, draft.NewLabel(unit...))
 	}
 	const widest geom.MM = 60 // of what the sheet shows
-	for _, lines := range append([][][]draft.Word{draft.Wrapped(draft.Note(p.Title.Sub), widest)}, slices.Collect(slices.Chunk(others, 2))...) {
+	blocks := append([][][]draft.Word{draft.Wrapped(draft.Note(p.Title.Sub), widest)}, slices.Collect(slices.Chunk(others, 2))...)
+	for _, lines := range blocks {
 		out = append(out, draft.NewLabel(lines[:min(len(lines), 3)]...))
 	}
 	return out

@@ -5,8 +5,8 @@ import "strings"
 // EmptyItem says what is wrong with a list like "sporty,".
 const EmptyItem = "an item of the list is empty"
 
-// SplitList cuts a list on the command line at a separator, and trims blanks. A comma between digits is a slip for a decimal point, which is
-// reported with its number; a plus after an equals sign is a sign.
+// SplitList cuts a list on the command line at a separator, and trims blanks. A comma between digits is a slip for a decimal point,
+// which is reported with its number; a plus after an equals sign is a sign.
 func SplitList(text string, separator byte) []string {
 	var out []string
 	begun := 0

@@ -29,24 +29,32 @@ var (
 
 // contactSheet draws the outlines of the whole catalogue with their names.
 func contactSheet() (render.Page, error) {
-	names := segments.Names()
-	rows := (len(names) + columns - 1) / columns
-	page := render.Page{
-		Width: 2*border + columns*cellWidth, Height: 2*border + geom.MM(rows)*cellHeight,
-		Title:  fmt.Sprintf("The %d segments, wheel by wheel", len(names)),
-		Guides: []render.Guide{{Name: "outline", Title: "Outlines"}, {Name: "labels", Title: "Names"}},
-	}
-	for i, name := range names {
+	page := contactPage(fmt.Sprintf("The %d segments, wheel by wheel", len(segments.Names())))
+	for i, name := range segments.Names() {
 		profile, err := segments.Find(name)
 		if err != nil {
 			return page, err
 		}
-		corner := render.Point{X: border + cellWidth*geom.MM(i%columns), Y: border + cellHeight*geom.MM(i/columns)}
+		corner := cornerOf(i)
 		p := layout.Typical(profile)
 		page.Marks = append(page.Marks, cell(p, corner)...)
 		page.Marks = append(page.Marks, caption(corner, name, fmt.Sprintf("  %.2f between, %.2f high", p.WheelsBetween(), p.Height())))
 	}
 	return page, nil
+}
+
+// contactPage is a page with a cell for each segment.
+func contactPage(title string) render.Page {
+	rows := (len(segments.Names()) + columns - 1) / columns
+	return render.Page{
+		Width: 2*border + columns*cellWidth, Height: 2*border + geom.MM(rows)*cellHeight, Title: title,
+		Guides: []render.Guide{{Name: "outline", Title: "Outlines"}, {Name: "labels", Title: "Names"}},
+	}
+}
+
+// cornerOf returns the upper left corner of cell i.
+func cornerOf(i int) render.Point {
+	return render.Point{X: border + cellWidth*geom.MM(i%columns), Y: border + cellHeight*geom.MM(i/columns)}
 }
 
 // standing returns how the plan stands in the cell with this upper left corner: in the middle, the origin of its plan below its

@@ -24,18 +24,13 @@ var solidSheets = map[string][2]string{
 // solidSheet draws all segments from two sides.
 func solidSheet(cameras [2]string) (render.Page, error) {
 	const cell = cellWidth / 2
-	names := segments.Names()
-	rows := (len(names) + columns - 1) / columns
-	page := render.Page{
-		Width: 2*border + columns*cellWidth, Height: 2*border + geom.MM(rows)*cellHeight, Title: "The segments as solids",
-		Guides: []render.Guide{{Name: "outline", Title: "Outlines"}, {Name: "labels", Title: "Names"}},
-	}
-	for i, name := range names {
+	page := contactPage("The segments as solids")
+	for i, name := range segments.Names() {
 		profile, err := segments.Find(name)
 		if err != nil {
 			return page, err
 		}
-		corner := render.Point{X: border + cellWidth*geom.MM(i%columns), Y: border + cellHeight*geom.MM(i/columns)}
+		corner := cornerOf(i)
 		p := layout.Typical(profile)
 		solid := view.NewSolid(p)
 		for k, camera := range cameras {
@@ -87,12 +82,7 @@ func solidCell(solid *view.Solid, p layout.Plan, camera string, corner render.Po
 	for _, pane := range scene.Panes() {
 		marks = append(marks, &render.Fill{Tagged: tag, Path: run(pane).Close(), Ink: glass})
 	}
-	lines := slices.DeleteFunc(solid.Lines(), func(l view.Line) bool { return l.Kind == view.SectionLine || l.Kind == view.CentreLine })
-	lines = append(lines, scene.Contour()...)
-	for _, w := range solid.Wheels() {
-		lines = append(lines, scene.WheelLines(w)...)
-	}
-	for _, l := range lines {
+	for _, l := range linesOf(solid, scene) {
 		width := geom.MM(.18)
 		if l.Kind == view.ContourLine || l.Kind >= view.TyreOuterLine {
 			width = .3
@@ -102,6 +92,16 @@ func solidCell(solid *view.Solid, p layout.Plan, camera string, corner render.Po
 		}
 	}
 	return marks, nil
+}
+
+// linesOf returns the lines that show a solid: all but those that explain it, its contour and its wheels.
+func linesOf(solid *view.Solid, scene *view.Scene) []view.Line {
+	lines := slices.DeleteFunc(solid.Lines(), func(l view.Line) bool { return l.Kind == view.SectionLine || l.Kind == view.CentreLine })
+	lines = append(lines, scene.Contour()...)
+	for _, w := range solid.Wheels() {
+		lines = append(lines, scene.WheelLines(w)...)
+	}
+	return lines
 }
 
 // writePicture writes a page as dots, fine enough for a screen.

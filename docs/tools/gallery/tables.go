@@ -112,9 +112,11 @@ func index() string {
 	b.WriteString("# Gallery\n\nDrawn by `make docs` with the program itself; nothing here is touched up.\n" +
 		"The pictures are the sheets as SVG files, at their true size on paper.\n\n" +
 		"## All segments at one wheel\n\n![outlines of all segments](segments.svg)\n\n" +
-		"## The segments as solids\n\n![all segments from two quarters](quarters.png)\n\n![all segments from the front and the rear](faces.png)\n\n" +
+		"## The segments as solids\n\n![all segments from two quarters](quarters.png)\n\n" +
+		"![all segments from the front and the rear](faces.png)\n\n" +
 		"Before noses, tails, lamps and screens had families of their own (no longer drawn by the program):\n\n" +
-		"![outlines before](before/segments.png)\n\n![quarters before](before/quarters.png)\n\n![faces before](before/faces.png)\n\n## What the flags do\n")
+		"![outlines before](before/segments.png)\n\n![quarters before](before/quarters.png)\n\n" +
+		"![faces before](before/faces.png)\n\n## What the flags do\n")
 	for _, p := range examples() {
 		fmt.Fprintf(&b, "\n`%s`\n\n![%s](%s)\n", p.command(), strings.TrimSuffix(p.shown(), ".svg"), p.shown())
 	}

@@ -138,14 +138,14 @@ func TestAgainstCarsOf1990(t *testing.T) {
 		if row["tires"] == "" || row["wheelbase_in"] == "" || row["length_in"] == "" {
 			continue
 		}
-		tyre, err := parseTyre(row["tires"] + row["rim"])
+		tyre, err := ParseTyre(row["tires"] + row["rim"])
 		if err != nil {
-			t.Errorf("parseTyre(%q): %v", row["tires"]+row["rim"], err)
+			t.Errorf("ParseTyre(%q): %v", row["tires"]+row["rim"], err)
 			continue
 		}
 		// Computed beside the data by the same rule but other hands (CALC).
 		if od := decimal(t, row["tyre_od_mm"]); !near(float64(tyre.Diameter), od) {
-			t.Errorf("parseTyre(%q) = %v mm; want %v", tyre.Name, tyre.Diameter, od)
+			t.Errorf("ParseTyre(%q) = %v mm; want %v", tyre.Name, tyre.Diameter, od)
 		}
 		wheels := 25.4 / float64(tyre.Diameter)
 		kind := row["type"]

@@ -36,7 +36,7 @@ func ParsePin(f Figure, text string) (Pin, error) {
 	case AsWord:
 		return Pin{}, errors.New(wordPinned)
 	case InMM:
-		p.tyre, err = parseTyre(text)
+		p.tyre, err = ParseTyre(text)
 	case InWheels:
 		p.Text = strings.ToLower(text) // of the unit
 		p.length, err = ParseLength(text)

@@ -1,6 +1,10 @@
 package segments
 
-import "hubrule/internal/geom"
+import (
+	"slices"
+
+	"hubrule/internal/geom"
+)
 
 // Range is how far a figure may move, in the figure's own unit. The zero Range holds only 0; Lo > Hi is empty.
 type Range struct{ Lo, Hi float64 }
@@ -46,6 +50,27 @@ type Profile struct {
 
 // InCatalogue reports whether p is a segment of the catalogue, on whatever tyres, and not a file of its name.
 func (p *Profile) InCatalogue() bool { return p.inCatalogue }
+
+// Extended returns a copy of p under another name, outside the catalogue, as a file is that extends p and says nothing else.
+func (p *Profile) Extended(name string) *Profile {
+	out := *p
+	if p.inCatalogue {
+		out.Extends = p.Name
+	}
+	out.Name, out.Aliases, out.inCatalogue = name, nil, false
+	out.Pins = slices.Clone(p.Pins)
+	return &out
+}
+
+// SetTyres puts p on other tyres. One known only by its diameter leaves the front rim its share of the tyre.
+func (p *Profile) SetTyres(front, rear Tyre) {
+	p.Wheel, p.RearWheel = front, rear
+	p.Figures[Wheel] = Entry{Value: float64(front.Diameter)}
+	p.Figures[RearWheel] = Entry{Value: float64(rear.Diameter)}
+	if front.RimDiameter > 0 {
+		p.Figures[Rim] = Entry{Value: float64(front.RimDiameter / front.Diameter)}
+	}
+}
 
 // RearRatio returns rear ÷ front tyre diameter, q in the formulas.
 func (p *Profile) RearRatio() float64 { return float64(p.RearWheel.Diameter / p.Wheel.Diameter) }

@@ -140,7 +140,7 @@ func (r *profileReader) wheels() {
 	}
 }
 
-func readTyre(v strict.Value) (Tyre, bool) { return parseScalar(v, tyreForm, parseTyre) }
+func readTyre(v strict.Value) (Tyre, bool) { return parseScalar(v, tyreForm, ParseTyre) }
 
 // parseScalar reads a value out of a text; want describes what is allowed.
 func parseScalar[T any](v strict.Value, want string, parse func(string) (T, error)) (out T, ok bool) {

@@ -13,12 +13,7 @@ import (
 // figures reads the figures block over what is inherited, and asks for every figure the form has.
 func (r *profileReader) figures() {
 	p := r.profile
-	p.Figures[Wheel] = Entry{Value: float64(p.Wheel.Diameter)}
-	p.Figures[RearWheel] = Entry{Value: float64(p.RearWheel.Diameter)}
-	// A tyre known only by its diameter keeps the rim that was inherited.
-	if p.Wheel.RimDiameter > 0 {
-		p.Figures[Rim] = Entry{Value: float64(p.Wheel.RimDiameter / p.Wheel.Diameter)}
-	}
+	p.SetTyres(p.Wheel, p.RearWheel)
 	if block, ok := r.top.Get("figures"); ok {
 		var given [FigureCount]bool
 		for f, field := range readFigureTable(block, r.misplaced) {

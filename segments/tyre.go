@@ -19,10 +19,10 @@ var (
 	flotationTyre = regexp.MustCompile(`^([1-9]\d(?:\.\d{1,2})?)X([1-9]\d?\.\d{1,2})R([1-9]\d)(LT)?$`)
 )
 
-// parseTyre reads a tyre's designation, in capitals or not, with or without spaces, or a bare outside diameter.
+// ParseTyre reads a tyre's designation, in capitals or not, with or without spaces, or a bare outside diameter.
 // It knows metric sizes (205/55R16, ZR too), P-metric and light-truck sizes, sizes without an aspect (185R14),
 // and flotation sizes (31x10.50R15, nominal inches). The error says what was found and what is allowed.
-func parseTyre(text string) (Tyre, error) {
+func ParseTyre(text string) (Tyre, error) {
 	name := strings.NewReplacer(" ", "", "×", "X").Replace(strings.ToUpper(text))
 	var t Tyre
 	if m := metricTyre.FindStringSubmatch(name); m != nil {

@@ -48,10 +48,10 @@ func TestParseTyre(t *testing.T) {
 		{"73.9 cm", "", 739, 0, 0},
 		{"29in", "", 736.6, 0, 0},
 	} {
-		got, err := parseTyre(c.text)
+		got, err := ParseTyre(c.text)
 		if err != nil || got.Name != c.name || !near(float64(got.Diameter), c.diameter) ||
 			!near(float64(got.SectionWidth), c.width) || !near(float64(got.RimDiameter), c.rim) {
-			t.Errorf("parseTyre(%q) = %+v, %v; want %+v", c.text, got, err, c)
+			t.Errorf("ParseTyre(%q) = %+v, %v; want %+v", c.text, got, err, c)
 		}
 	}
 }
@@ -74,8 +74,8 @@ func TestParseTyreErrors(t *testing.T) {
 		{"15x4.50R15", "15x4.50R15" + want + ": no tyre has this size"},
 		{"31x1.50R15", "31x1.50R15" + want + ": no tyre has this size"},
 	} {
-		if got, err := parseTyre(c.text); err == nil || err.Error() != c.err {
-			t.Errorf("parseTyre(%q) = %v, %v; want %s", c.text, got, err, c.err)
+		if got, err := ParseTyre(c.text); err == nil || err.Error() != c.err {
+			t.Errorf("ParseTyre(%q) = %v, %v; want %s", c.text, got, err, c.err)
 		}
 	}
 }
@@ -86,18 +86,18 @@ func TestLightTruckTyres(t *testing.T) {
 		"LT235/85R16": 31.7, "LT245/75R16": 30.5, "LT265/75R16": 31.7, "LT285/75R16": 32.8,
 		"LT305/70R16": 32.8, "LT315/75R16": 34.6, "LT255/75R17": 32.0,
 	} {
-		got, err := parseTyre(text)
+		got, err := ParseTyre(text)
 		if err != nil || math.Abs(float64(got.Diameter)/25.4/inches-1) > .013 {
-			t.Errorf("parseTyre(%q) = %.2f in, %v; want %v within 1.3 %%", text, got.Diameter/25.4, err, inches)
+			t.Errorf("ParseTyre(%q) = %.2f in, %v; want %v within 1.3 %%", text, got.Diameter/25.4, err, inches)
 		}
 	}
 }
 
 // A flotation tyre is named by its nominal inches: a 31x10.50R15 measures about 30.5 in (2nd-hand); tolerate 2.5 %.
 func TestFlotationTyre(t *testing.T) {
-	got, err := parseTyre("31x10.50R15")
+	got, err := ParseTyre("31x10.50R15")
 	if err != nil || math.Abs(float64(got.Diameter)/25.4/30.5-1) > .025 {
-		t.Errorf("parseTyre(31x10.50R15) = %.2f in, %v; want 30.5 within 2.5 %%", got.Diameter/25.4, err)
+		t.Errorf("ParseTyre(31x10.50R15) = %.2f in, %v; want 30.5 within 2.5 %%", got.Diameter/25.4, err)
 	}
 }
 
@@ -150,9 +150,9 @@ func TestTyresAsPrinted(t *testing.T) {
 			continue
 		}
 		sizes++
-		tyre, err := parseTyre(p.name())
+		tyre, err := ParseTyre(p.name())
 		if err != nil {
-			t.Errorf("parseTyre(%q): %v", p.name(), err)
+			t.Errorf("ParseTyre(%q): %v", p.name(), err)
 		}
 		if math.Abs(p.medianMM/float64(tyre.Diameter)-1) > .01 {
 			off = append(off, p.name())
@@ -183,9 +183,9 @@ func TestTyreRuleAgainstPlainForm(t *testing.T) {
 	}
 	var lost []string
 	for _, m := range means {
-		tyre, err := parseTyre(m.name)
+		tyre, err := ParseTyre(m.name)
 		if err != nil || plain[m.name] == 0 {
-			t.Fatalf("parseTyre(%q): %v, plain form %v", m.name, err, plain[m.name])
+			t.Fatalf("ParseTyre(%q): %v, plain form %v", m.name, err, plain[m.name])
 		}
 		if math.Abs(m.mm-float64(tyre.Diameter)) >= math.Abs(m.mm-plain[m.name]) {
 			lost = append(lost, m.name)
@@ -201,13 +201,13 @@ func FuzzParseTyre(f *testing.F) {
 		f.Add(seed)
 	}
 	f.Fuzz(func(t *testing.T, text string) {
-		tyre, err := parseTyre(text)
+		tyre, err := ParseTyre(text)
 		if err != nil {
 			return
 		}
-		back, err := parseTyre(tyre.String())
+		back, err := ParseTyre(tyre.String())
 		if err != nil || back.Name != tyre.Name || math.Abs(float64(back.Diameter-tyre.Diameter)) > 1e-6 {
-			t.Errorf("parseTyre(%q) = %+v, written %q, read back as %+v, %v", text, tyre, tyre, back, err)
+			t.Errorf("ParseTyre(%q) = %+v, written %q, read back as %+v, %v", text, tyre, tyre, back, err)
 		}
 	})
 }

@@ -1,0 +1,133 @@
+package reading
+
+import "math"
+
+// bodyPoint is a mark on the body, with where it lies across.
+type bodyPoint struct {
+	name     Name
+	at       vec     // pixels from the picture's centre
+	sd       float64 // of each of its coordinates
+	inboard  float64 // wheels inside half the width; of a point on the centre plane, beyond it
+	depthSD  float64
+	onCentre bool
+}
+
+// inputs are all numbers that figures follow from.
+type inputs struct {
+	camera       parameters
+	points       []bodyPoint
+	half, inset  float64    // half the width, and how far the wheels' plane lies inside it
+	round        [3]float64 // of nose, tail and crown; 0 where the mark is no silhouette
+	assumedSlope float64    // of a belt of which one point was marked
+	flat         bool       // everything lies in one plane: a drawing
+}
+
+// The places in inputs.round.
+const roundNose, roundTail, roundCrown = 0, 1, 2
+
+// inputs gathers what figures follow from, but for the camera.
+func (m *Marks) inputs() inputs {
+	in := inputs{half: m.halfWidth().mean, inset: usualInset, round: m.rounds(), flat: m.Sheet != nil}
+	for n := firstOfBody; n < nameCount; n++ {
+		for i, k := range m.Points[n] {
+			in.points = append(in.points, m.bodyPoint(n, i, k, in.round))
+		}
+	}
+	return in
+}
+
+// bodyPoint places the mark k, number i of its name.
+func (m *Marks) bodyPoint(n Name, i int, k Mark, round [3]float64) bodyPoint {
+	info := n.Info()
+	p := bodyPoint{n, m.fromCentre(k.At), m.deviation(k), info.Inboard, info.Deviation, info.OnCentre}
+	switch {
+	case n == APillar && i == 1:
+		p.inboard, p.depthSD = pillarHeadInboard, pillarHeadDeviation
+	case n == Roof && round[roundCrown] > 0:
+		p.inboard, p.depthSD, p.onCentre = 0, crownDeviation, true
+	}
+	if k.Inboard != nil {
+		p.inboard, p.onCentre = float64(*k.Inboard), false
+	}
+	return p
+}
+
+// crownDeviation is how far the point of a crowned roof that is seen may lie from where its roundness says, in wheels (R).
+const crownDeviation = .05
+
+// rounds returns how round nose, tail and roof are. A drawing has no silhouettes, and a mark whose depth was given is none.
+func (m *Marks) rounds() [3]float64 {
+	out := usualRoundness
+	for i, given := range []*float64{(*float64)(m.Round.Nose), (*float64)(m.Round.Tail), (*float64)(m.Round.Crown)} {
+		marks := m.Points[[]Name{Nose, Tail, Roof}[i]]
+		if given != nil {
+			out[i] = *given
+		}
+		if m.Sheet != nil || len(marks) > 0 && marks[0].Inboard != nil {
+			out[i] = 0
+		}
+	}
+	return out
+}
+
+// depth returns how far p lies from the wheels' plane, negative farther from the camera.
+func (in *inputs) depth(p *bodyPoint) float64 {
+	switch {
+	case in.flat:
+		return 0
+	case p.onCentre:
+		return in.inset - in.half - p.inboard
+	}
+	return in.inset - p.inboard
+}
+
+// roofEdge is how far inside half the width the edge of a crowned roof lies, in wheels (R).
+const roofEdge = .38
+
+// onBody returns where in the body p lies, silhouettes traced to the centre plane.
+func (in *inputs) onBody(p *bodyPoint) vec {
+	depth := in.depth(p)
+	at, _ := newView(&in.camera, depth).back(p.at)
+	if !p.onCentre || in.flat {
+		return at
+	}
+	switch p.name {
+	case Nose:
+		at.x = in.silhouette(at.x, depth, in.round[roundNose], 1)
+	case Tail:
+		at.x = in.silhouette(at.x, depth, in.round[roundTail], -1)
+	case Roof:
+		slope, edge := in.risingSight(at.y, depth), in.half-roofEdge
+		if crown := in.round[roundCrown]; crown > 0 {
+			at.y -= slope * slope * edge * edge / (4 * crown)
+		}
+	}
+	return at
+}
+
+// sightSlope returns the slope dx/dz of the line of sight to a point of the body at x and a depth.
+func (in *inputs) sightSlope(x, depth float64) float64 {
+	eye := in.camera.eye()
+	return (x - float64(eye.X)) / (depth - float64(eye.Z))
+}
+
+// risingSight is sightSlope for a height.
+func (in *inputs) risingSight(y, depth float64) float64 {
+	eye := in.camera.eye()
+	return (y - in.camera.hubHeight() - float64(eye.Y)) / (depth - float64(eye.Z))
+}
+
+// silhouette returns where on the centre plane an end of the body stands whose outermost seen point would lie at x there. Seen from above
+// the end is x₀ + end·g·(z/half)², end being 1 for a nose and −1 for a tail: the line of sight touches it off the centre, or
+// passes its corner.
+func (in *inputs) silhouette(x, depth, g, end float64) float64 {
+	if g == 0 {
+		return x
+	}
+	m := in.sightSlope(x, depth)
+	touch := end * m * in.half * in.half / (2 * g)
+	if math.Abs(touch) > in.half {
+		return x + m*math.Copysign(in.half, touch) - end*g
+	}
+	return x + end*m*m*in.half*in.half/(4*g)
+}

@@ -1,0 +1,146 @@
+package reading
+
+import (
+	"math"
+)
+
+// The lenses that are tried where none is known: 35 mm equivalents, and the deviation of their logarithms.
+var lenses = []float64{20, 28, 40, 56, 80, 113, 160, 226}
+
+const lensDeviation = .12
+
+// The yaws that a search starts from. From square-on alone it ends in the mirrored solution too often.
+var startYaws, lensStartYaws = []float64{-15, 0, 15}, []float64{-12, 12}
+
+// fits are the cameras that explain a picture, each with the probability that it is the one.
+type fits []weighted
+
+type weighted struct {
+	solution
+	weight float64
+}
+
+// solve finds the cameras that explain the marks: one where something says how far away the camera was, else one for each of a set of lenses.
+// It returns none where no search came to an end.
+func (m *Marks) solve() fits {
+	p := m.problem()
+	starts := func(yaws []float64) (best solution, found bool) {
+		for _, degrees := range yaws {
+			s, ok := p.search(m.start(p, degrees*math.Pi/180))
+			if ok && (!found || s.cost < best.cost) {
+				best, found = s, true
+			}
+		}
+		return best, found
+	}
+	if m.Sheet != nil || m.lensKnown() {
+		if best, ok := starts(startYaws); ok {
+			return fits{{best, 1}}
+		}
+		return nil
+	}
+	var out fits
+	for _, focal := range lenses {
+		p.beliefs.logFocal = belief{math.Log(focal), lensDeviation}
+		if s, ok := starts(lensStartYaws); ok {
+			off := belief{math.Log(usualFocal), focalDeviation}.off(math.Log(focal))
+			out = append(out, weighted{s, -s.cost/2 + s.logDet/2 - off*off/2})
+		}
+	}
+	return out.normalised()
+}
+
+// normalised turns logarithms of weights into weights that add up to 1.
+func (f fits) normalised() fits {
+	most, sum := math.Inf(-1), 0.
+	for _, w := range f {
+		most = max(most, w.weight)
+	}
+	for i := range f {
+		f[i].weight = math.Exp(f[i].weight - most)
+		sum += f[i].weight
+	}
+	for i := range f {
+		f[i].weight /= sum
+	}
+	return f
+}
+
+// best returns the likeliest fit.
+func (f fits) best() *solution {
+	at := 0
+	for i := range f {
+		if f[i].weight > f[at].weight {
+			at = i
+		}
+	}
+	return &f[at].solution
+}
+
+// mean returns the mean of a quantity over all fits, and its standard deviation; of gives both for one.
+func (f fits) mean(of func(*solution) (value, sd float64)) (value, sd float64) {
+	square := 0.
+	for i := range f {
+		v, s := of(&f[i].solution)
+		value += f[i].weight * v
+		square += f[i].weight * (s*s + v*v)
+	}
+	return value, math.Sqrt(max(0, square-value*value))
+}
+
+// start returns where a search begins: circles in place of the tyres, at a yaw.
+func (m *Marks) start(p *problem, at float64) parameters {
+	front, rear := p.roughCircle(0), p.roughCircle(1)
+	d := rear.centre.sub(front.centre)
+	var th parameters
+	th[yaw], th[roll] = at, -math.Atan2(d.y, d.x)
+	th[hubX], th[hubY], th[logScale] = front.centre.x, front.centre.y, math.Log(2*front.radius)
+	focal := math.Exp(p.beliefs.logFocal.mean) * p.beliefs.focalDivisor / equivalent(1, 1)
+	th[nearness] = 2 * front.radius / focal
+	if n := p.beliefs.logNearness; n.sd > 0 {
+		th[nearness] = math.Exp(n.mean)
+	}
+	th[wheelbase] = d.len() / (front.radius + rear.radius) / math.Cos(at)
+	for _, i := range []int{rearRatio, track, sink} {
+		th[i] = p.beliefs.of[i].mean
+	}
+	if !p.beliefs.noEye {
+		th[pitch] = math.Atan((p.beliefs.eyeHeight.mean - 1) * th[nearness])
+	}
+	return th
+}
+
+// roughCircle returns a circle through a near tyre's marks, or about its hub.
+func (p *problem) roughCircle(i int) circle {
+	marks := p.near[i]
+	if len(p.hubs[i]) == 0 {
+		c, _ := algebraicCircle(marks)
+		return c
+	}
+	c := circle{centre: p.hubs[i][0].at}
+	for _, m := range marks {
+		c.radius += m.at.sub(c.centre).len() / float64(len(marks))
+	}
+	return c
+}
+
+// algebraicCircle returns the circle with the least sum of (d² − r²)², d being distances from its centre. It reports failure
+// where the marks lie on a line.
+func algebraicCircle(marks []sighting) (circle, bool) {
+	n := float64(len(marks))
+	var mean vec
+	for _, m := range marks {
+		mean.x, mean.y = mean.x+m.at.x/n, mean.y+m.at.y/n
+	}
+	var xx, xy, yy, xz, yz, zz float64
+	for _, m := range marks {
+		d := m.at.sub(mean)
+		z := d.dot(d)
+		xx, xy, yy, xz, yz, zz = xx+d.x*d.x, xy+d.x*d.y, yy+d.y*d.y, xz+d.x*z, yz+d.y*z, zz+z
+	}
+	det := 2 * (xx*yy - xy*xy)
+	c := vec{(xz*yy - yz*xy) / det, (yz*xx - xz*xy) / det}
+	r := math.Sqrt(c.dot(c) + zz/n)
+	// Marks along a line make a circle of any size: want them to leave it by a thousandth of their extent.
+	return circle{vec{c.x + mean.x, c.y + mean.y}, r}, det > 1e-6*(xx+yy)*(xx+yy)
+}

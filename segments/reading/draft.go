@@ -1,0 +1,145 @@
+package reading
+
+import (
+	"fmt"
+	"math"
+
+	"hubrule/layout"
+	"hubrule/segments"
+)
+
+// draft is a profile in the making.
+type draft struct {
+	name    string // for notes
+	source  string // for pins
+	base    *segments.Profile
+	profile *segments.Profile
+	read    [segments.FigureCount]Value // what was read; the zero Value elsewhere
+	known   estimates                   // that, and what follows from it and from the base
+	basis   func(f segments.Figure, e estimate, from []segments.Figure) string
+	notes   []string
+	said    [segments.FigureCount]bool // a note says already that the figure is not drawn as it was read
+}
+
+func (d *draft) note(format string, args ...any) {
+	d.notes = append(d.notes, d.name+": "+fmt.Sprintf(format, args...))
+}
+
+// finish puts what was read into the profile and makes it one that can be drawn.
+func (d *draft) finish() error {
+	for f, v := range d.read {
+		if v.State == Read {
+			d.known[f] = measured(segments.Figure(f), v.Value, max(v.PM, leastPM(segments.Figure(f))))
+		}
+	}
+	d.known.complete(d.profile.RearRatio())
+	// What follows from a height that was read and from others of the base; the ratio is left to follow where it can.
+	d.lean([]segments.Figure{segments.Belt, segments.BodySide, segments.Greenhouse},
+		segments.Height, segments.Sill, segments.GreenhouseToBody)
+	d.lean([]segments.Figure{segments.FrontLamp, segments.RearLamp}, segments.ArchGap, segments.LampDepth)
+	for f := range segments.FigureCount {
+		if f.Info().Role != segments.Derived && f.Info().Unit != segments.InMM && d.profile.Form.Has(f) && d.sources(f) != nil {
+			d.profile.Figures[f] = d.entry(f)
+		}
+	}
+	d.pin()
+	return d.settle()
+}
+
+// lean takes figures from the base, in order, until the declared figures behind the derived ones that were read are known.
+func (d *draft) lean(derived []segments.Figure, on ...segments.Figure) {
+	for _, f := range derived {
+		if !d.known[f].known {
+			continue
+		}
+		for _, g := range on {
+			if e := d.profile.Figures[g]; !d.known[g].known {
+				d.known[g] = measured(g, e.Value, e.Range.HalfWidth())
+				d.known.complete(d.profile.RearRatio())
+			}
+		}
+	}
+}
+
+// sources lists the figures that were read and from which figure f is known; none where it is not, or comes from the base alone.
+func (d *draft) sources(f segments.Figure) (out []segments.Figure) {
+	if d.known[f].known {
+		for _, g := range d.known[f].from() {
+			if d.read[g].State == Read {
+				out = append(out, g)
+			}
+		}
+	}
+	return out
+}
+
+// leastPM is the least ± of a figure, so that no range is empty: a range is the unit of the solve.
+func leastPM(f segments.Figure) float64 {
+	if f.Info().Unit == segments.InDegrees {
+		return .1
+	}
+	return .001
+}
+
+// entry is a figure's place in the profile.
+func (d *draft) entry(f segments.Figure) segments.Entry {
+	e, info, from := d.known[f], f.Info(), d.sources(f)
+	if d.read[f].State == Read {
+		from = nil
+	}
+	pm := max(e.pm(), leastPM(f))
+	return segments.Entry{
+		Value: rounded(e.value),
+		Range: segments.Range{Lo: rounded(max(e.value-pm, info.Lo)), Hi: rounded(min(e.value+pm, info.Hi))},
+		Basis: d.basis(f, e, from),
+	}
+}
+
+// determined lists the declared figures that settle a derived one.
+func determined(f segments.Figure) []segments.Figure {
+	switch f {
+	case segments.Length:
+		return []segments.Figure{segments.WheelsBetween, segments.FrontOverhang, segments.RearOverhang}
+	case segments.Belt, segments.BodySide, segments.Greenhouse:
+		return []segments.Figure{segments.Height, segments.Sill, segments.GreenhouseToBody}
+	case segments.PillarFoot, segments.PillarHead:
+		return []segments.Figure{segments.PillarAim, segments.PillarRake}
+	case segments.FrontLamp:
+		return []segments.Figure{segments.ArchGap, segments.LampOffset}
+	case segments.RearLamp:
+		return []segments.Figure{segments.ArchGap, segments.LampOffset, segments.LampDepth}
+	case segments.Wheelbase:
+		return []segments.Figure{segments.WheelsBetween}
+	case segments.FrontOverhangAxle:
+		return []segments.Figure{segments.FrontOverhang}
+	}
+	return []segments.Figure{segments.RearOverhang}
+}
+
+// pin fixes the derived figures that were read and that the profile does not have by itself. Where the figures that settle one were all
+// read as well and say something else, they count, and a note says so.
+func (d *draft) pin() {
+	for f := segments.Wheelbase; f <= segments.RearLamp; f++ {
+		v, has := d.read[f], layout.Typical(d.profile).Value(f)
+		if v.State != Read || math.Abs(has-v.Value) <= max(v.PM, leastPM(f)) {
+			continue
+		}
+		settled := true
+		for _, g := range determined(f) {
+			settled = settled && d.read[g].State == Read
+		}
+		if settled {
+			d.said[f] = true
+			d.note("%s %s was read, and follows as %s from %s", f, amount(f, v.Value), amount(f, has), names(determined(f)))
+			continue
+		}
+		d.profile.Pins = append(d.profile.Pins, pinOf(f, exactly(f, v.Value), d.source))
+	}
+}
+
+// assume gives a profile another typical value of a figure, and widens its range where that lies outside.
+func assume(p *segments.Profile, f segments.Figure, to float64) {
+	e, to := &p.Figures[f], min(max(rounded(to), f.Info().Lo), f.Info().Hi)
+	e.Value = to
+	e.Range = segments.Range{Lo: min(e.Range.Lo, to), Hi: max(e.Range.Hi, to)}
+}

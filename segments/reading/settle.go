@@ -1,0 +1,142 @@
+package reading
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"hubrule/layout"
+	"hubrule/segments"
+)
+
+// settle makes the profile one that every brief can be solved on, and that is drawn as it was read where a vehicle can be so. The solve
+// keeps the limits of a vehicle by the least change in half-ranges, which moves what was assumed by more than what was read; but what hangs
+// on the body gives way first there, and would though it was read. So a figure that was read and ends outside its ± is held, and the
+// profile takes over what was assumed otherwise. Where no such body exists, notes name what was read and the limit that pushes it.
+func (d *draft) settle() error {
+	loose := map[segments.Figure]string{} // those that were held and clashed, with the limits that they clashed with
+	plan, held, err := d.hold(nil, loose)
+	for err == nil {
+		d.takeOver(plan)
+		if plan, held, err = d.hold(held, loose); err != nil {
+			break
+		}
+		more := slices.DeleteFunc(d.pushed(plan), func(s layout.FigureStatus) bool { _, is := loose[s.Figure]; return is })
+		if len(more) == 0 { // the latest when each that was read is held or loose
+			break
+		}
+		for _, s := range more {
+			held = append(held, pinOf(s.Figure, exactly(s.Figure, d.read[s.Figure].Value), d.source))
+		}
+		plan, held, err = d.hold(held, loose)
+	}
+	if err == nil {
+		plan, _, err = d.hold(nil, loose)
+	}
+	if err != nil {
+		return err
+	}
+	for _, s := range d.pushed(plan) {
+		d.note("%s was read as %s and is drawn as %s, outside its ±: %s", s.Figure, amount(s.Figure, d.read[s.Figure].Value),
+			amount(s.Figure, s.Value), cmp.Or(s.Limit, loose[s.Figure], noRoom))
+	}
+	return nil
+}
+
+const noRoom = "other figures that were read leave no room"
+
+// hold lays out the profile with figures held, and returns those that still are: fewer where they clash, or leave another figure a number
+// that no vehicle has.
+func (d *draft) hold(held []segments.Pin, loose map[segments.Figure]string) (layout.Plan, []segments.Pin, error) {
+	for {
+		plan, err := layout.Solve(segments.Brief{Profile: d.profile, Pins: slices.Concat(d.profile.Pins, held)})
+		var clash *layout.Clash
+		if !errors.As(err, &clash) {
+			f, absurd := outOfBounds(plan)
+			if !absurd {
+				return plan, held, nil
+			}
+			clash = &layout.Clash{Sets: []layout.ClashSet{{Limits: []string{f.String() + " would be " + amount(f, plan.Value(f))}}}}
+			for _, p := range slices.Concat(d.profile.Pins, held) {
+				clash.Sets[0].Pins = append(clash.Sets[0].Pins, layout.ClashPin{Figure: p.Figure})
+			}
+		}
+		released := false
+		if held, released = d.release(clash, held, loose); released {
+			continue
+		}
+		if err != nil {
+			err = fmt.Errorf("%s: no vehicle is drawn from what was read: %w", d.name, err)
+		}
+		return plan, held, err
+	}
+}
+
+// outOfBounds returns the first declared figure of a plan with a number that no vehicle has.
+func outOfBounds(plan layout.Plan) (f segments.Figure, found bool) {
+	const noise = 1e-5 // of a limit at a bound
+	for f = segments.WheelsBetween; f <= segments.Tumblehome; f++ {
+		info, v := f.Info(), plan.Value(f)
+		if plan.Profile.Form.Has(f) && (v < info.Lo-noise || v > info.Hi+noise) {
+			return f, true
+		}
+	}
+	return f, false
+}
+
+// pushed lists the figures that were read and lie outside their ± in a plan.
+func (d *draft) pushed(plan layout.Plan) []layout.FigureStatus {
+	return slices.DeleteFunc(plan.FigureStatuses(), func(s layout.FigureStatus) bool {
+		v := d.read[s.Figure]
+		return v.State != Read || s.Figure.Info().Role == segments.Given || d.said[s.Figure] ||
+			math.Abs(s.Value-v.Value) <= max(v.PM, leastPM(s.Figure))+1e-4 // of rounding
+	})
+}
+
+// release lets go of a pin of each set that clashes: the last of those that are held, or else a figure that the profile fixes, with a
+// note. It reports whether there was one.
+func (d *draft) release(clash *layout.Clash, held []segments.Pin, loose map[segments.Figure]string) (left []segments.Pin, released bool) {
+	for _, set := range clash.Sets {
+		in := func(p segments.Pin) bool {
+			return slices.ContainsFunc(set.Pins, func(c layout.ClashPin) bool { return c.Figure == p.Figure })
+		}
+		limit := strings.Join(set.Limits, "; ")
+		if i := lastIndex(held, in); i >= 0 {
+			loose[held[i].Figure] = limit
+			held, released = slices.Delete(held, i, i+1), true
+		} else if i := lastIndex(d.profile.Pins, in); i >= 0 {
+			f := d.profile.Pins[i].Figure
+			d.profile.Pins, released = slices.Delete(d.profile.Pins, i, i+1), true
+			d.said[f] = true
+			d.note("%s was read as %s and is left out: %s", f, amount(f, d.read[f].Value), cmp.Or(limit, noRoom))
+		}
+	}
+	return held, released
+}
+
+func lastIndex(pins []segments.Pin, in func(segments.Pin) bool) int {
+	for i := len(pins) - 1; i >= 0; i-- {
+		if in(pins[i]) {
+			return i
+		}
+	}
+	return -1
+}
+
+// takeOver gives what was not read itself the values that it has in a plan.
+func (d *draft) takeOver(plan layout.Plan) {
+	for f := segments.WheelsBetween; f <= segments.Tumblehome; f++ {
+		e, now := &d.profile.Figures[f], plan.Value(f)
+		if !d.profile.Form.Has(f) || d.read[f].State == Read || math.Abs(now-e.Value) < 1e-4 {
+			continue
+		}
+		was, is := amount(f, e.Value), amount(f, now)
+		assume(d.profile, f, now)
+		if was != is {
+			e.Basis += "; " + is + " for " + was + ", to leave room for what was read"
+		}
+	}
+}

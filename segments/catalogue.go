@@ -116,8 +116,8 @@ func IsStream(path string) bool {
 	return path == strict.Stdin || path == "/dev/stdin" || slices.ContainsFunc([]string{"/dev/fd/", "/proc/"}, opened)
 }
 
-// folderOf returns where paths in a file start from.
-func folderOf(path string) string {
+// FolderOf returns where paths in a file start from.
+func FolderOf(path string) string {
 	if IsStream(path) {
 		return "."
 	}

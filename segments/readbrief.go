@@ -101,7 +101,7 @@ func readOtherVehicle(v strict.Value, folder string) (Brief, error) {
 const maxOtherVehicles = 23
 
 func readBrief(path string, doc *strict.Document, settings []string) (*BriefFile, error) {
-	folder := folderOf(path)
+	folder := FolderOf(path)
 	top := doc.Top().Table("key", slices.Concat([]string{"kind"}, vehicleKeys(), []string{"also"}, settings))
 	first, nested := readVehicle(top, folder)
 	file := &BriefFile{Briefs: []Brief{first}, Name: Stem(path), Table: top, Folder: folder, doc: doc}

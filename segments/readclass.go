@@ -65,7 +65,7 @@ func LoadClass(path string, in io.Reader, common, own []string) (*ClassFile, err
 		return nil, doc.Err()
 	}
 	keys := append([]string{"kind", "title", "date", "students", "pages", "vary", "seed", "order"}, common...)
-	c := &ClassFile{Table: doc.Top().Table("key", keys), Folder: folderOf(path), doc: doc}
+	c := &ClassFile{Table: doc.Top().Table("key", keys), Folder: FolderOf(path), doc: doc}
 	c.words()
 	c.students()
 	c.variation()

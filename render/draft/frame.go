@@ -24,10 +24,10 @@ func (c Canvas) Centring(b *Surface) {
 	}
 	w, h := c.FromPaper(c.Paper.Width), c.FromPaper(c.Paper.Height)
 	l, t, r, f := c.FromPaper(FilingMargin), c.FromPaper(OtherMargin), w-c.FromPaper(OtherMargin), h-c.FromPaper(OtherMargin)
-	style, near, far := RuleLine(), -c.FromPaper(1.5), -c.FromPaper(PrinterEdge)
+	style, near, far := RuleLine(), -c.FromPaper(request.CentringGap), -c.FromPaper(PrinterEdge)
 	first, last := far, near // where a mark starts and ends, into the drawing space
 	if c.Framed {
-		in := c.FromPaper(5)
+		in := c.FromPaper(request.CentringReach)
 		style, near, far, first, last = LineStyle{c.FromPaper(.7), nil, Strong}, -in, in, -in, in
 		b.Curve(style.For("frame", "frame-line"), Outline(Box{Min: Pt(l, t), Max: Pt(r, f)}), 1)
 	}

@@ -182,10 +182,10 @@ func enlargementOf(p request.Paper) float64 {
 	return 2.8
 }
 
-// Margins of ISO 5457 (1999 edition, 2nd-hand): 20 mm at the filing edge, 10 mm elsewhere.
+// Margins of a page: those of its paper, and
 const (
-	FilingMargin geom.MM = 20
-	OtherMargin  geom.MM = 10
+	FilingMargin = request.FilingMargin
+	OtherMargin  = request.OtherMargin
 	// Between the frame line and what is drawn inside it.
 	frameInset geom.MM = 6
 	// TileMargin is that of a large sheet which will be cut into tiles, inside all windows.

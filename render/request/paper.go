@@ -47,6 +47,27 @@ func Papers() []Paper {
 	}
 }
 
+// Margins of ISO 5457 (1999 edition, 2nd-hand): 20 mm at the filing edge, 10 mm elsewhere. Without a frame the centring marks end a gap
+// outside them, with one they reach into the drawing space.
+const (
+	FilingMargin  geom.MM = 20
+	OtherMargin   geom.MM = 10
+	CentringGap   geom.MM = 1.5
+	CentringReach geom.MM = 5
+)
+
+// CentringEnds returns the inner ends of the centring marks of a page: left, top, right, bottom.
+func (p Paper) CentringEnds(framed bool) [4]geom.Point[geom.MM] {
+	in := -CentringGap
+	if framed {
+		in = CentringReach
+	}
+	return [4]geom.Point[geom.MM]{
+		{X: FilingMargin + in, Y: p.Height / 2}, {X: p.Width / 2, Y: OtherMargin + in},
+		{X: p.Width - OtherMargin - in, Y: p.Height / 2}, {X: p.Width / 2, Y: p.Height - OtherMargin - in},
+	}
+}
+
 // The narrowest paper holds the title block: its 100 mm bar beside the wheel on paper, inside the margins and a frame. A demonstration has
 // no bar. The largest is two A0 sheets, far beyond any printer.
 const (

@@ -39,7 +39,8 @@ func (m *Marks) inputs() inputs {
 // bodyPoint places the mark k, number i of its name.
 func (m *Marks) bodyPoint(n Name, i int, k Mark, round [3]float64) bodyPoint {
 	info := n.Info()
-	p := bodyPoint{n, m.fromCentre(k.At), m.deviation(k), info.Inboard, info.Deviation, info.OnCentre}
+	p := bodyPoint{name: n, inboard: info.Inboard, depthSD: info.Deviation, onCentre: info.OnCentre}
+	p.at, p.sd = m.seen(k)
 	switch {
 	case n == APillar && i == 1:
 		p.inboard, p.depthSD = pillarHeadInboard, pillarHeadDeviation

@@ -74,6 +74,9 @@ func (m *Marks) wheel() geom.MM { return cmp.Or(m.Tyre.Diameter, usualTyre) }
 
 // beliefs gathers what is known before the picture is looked at.
 func (m *Marks) beliefs() beliefs {
+	if m.Sheet != nil {
+		return drawingBeliefs(m.ratioKnown())
+	}
 	off := lensOffset
 	if m.Cropped {
 		off = croppedOffset * float64(m.Width)
@@ -104,6 +107,23 @@ func (m *Marks) beliefs() beliefs {
 	return b
 }
 
+// drawingBeliefs are those of a drawing in its own plane: a camera that is square-on and as good as infinitely far away.
+func drawingBeliefs(ratio belief) beliefs {
+	none := belief{0, exact}
+	return beliefs{
+		of: map[int]belief{
+			yaw: none, pitch: none, roll: {0, usualTilt}, rearRatio: ratio, track: {1, 1}, sink: none, lensX: none, lensY: none,
+		},
+		logFocal:     belief{0, math.Inf(1)},
+		logNearness:  belief{math.Log(farAway), exact},
+		noEye:        true,
+		focalDivisor: 1,
+	}
+}
+
+// farAway is the nearness of a drawing's camera.
+const farAway = 1e-3
+
 // lensKnown reports whether anything says how far away the camera was.
 func (m *Marks) lensKnown() bool { return m.Focal > 0 || m.Distance.Unit != "" }
 
@@ -131,28 +151,11 @@ func (b *beliefs) order() []int {
 	return out
 }
 
-// sightings returns the marks of a name as the fit uses them. A picture that faces right is mirrored.
+// sightings returns the marks of a name as the fit uses them.
 func (m *Marks) sightings(n Name) []sighting {
 	out := make([]sighting, len(m.Points[n]))
 	for i, k := range m.Points[n] {
-		out[i] = sighting{m.fromCentre(k.At), m.deviation(k)}
+		out[i].at, out[i].sd = m.seen(k)
 	}
 	return out
-}
-
-// fromCentre returns a point of the picture from its centre, mirrored where the vehicle faces right.
-func (m *Marks) fromCentre(at Point) vec {
-	v := vec{float64(at.X - m.Width/2), float64(at.Y - m.Height/2)}
-	if m.FacesRight {
-		v.x = -v.x
-	}
-	return v
-}
-
-// onPicture undoes fromCentre.
-func (m *Marks) onPicture(v vec) Point {
-	if m.FacesRight {
-		v.x = -v.x
-	}
-	return Point{X: Pixel(v.x) + m.Width/2, Y: Pixel(v.y) + m.Height/2}
 }

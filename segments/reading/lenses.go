@@ -95,8 +95,7 @@ func (m *Marks) start(p *problem, at float64) parameters {
 	var th parameters
 	th[yaw], th[roll] = at, -math.Atan2(d.y, d.x)
 	th[hubX], th[hubY], th[logScale] = front.centre.x, front.centre.y, math.Log(2*front.radius)
-	focal := math.Exp(p.beliefs.logFocal.mean) * p.beliefs.focalDivisor / equivalent(1, 1)
-	th[nearness] = 2 * front.radius / focal
+	th[nearness] = 2 * front.radius * equivalent(1, p.beliefs.focalDivisor) / math.Exp(p.beliefs.logFocal.mean)
 	if n := p.beliefs.logNearness; n.sd > 0 {
 		th[nearness] = math.Exp(n.mean)
 	}

@@ -60,5 +60,29 @@ func (m *Marks) defaultPM() Pixel { return cmp.Or(m.PM, max(4, .0013*m.Width)) }
 // deviation returns the standard deviation of a mark in pixels.
 func (m *Marks) deviation(k Mark) float64 { return float64(cmp.Or(k.PM, m.defaultPM())) / twoSided }
 
+// seen returns a mark as the fit takes it: from the picture's centre, mirrored where the vehicle faces right; of a sketch, in millimetres
+// of its sheet.
+func (m *Marks) seen(k Mark) (at vec, sd float64) {
+	at, sd = vec{float64(k.At.X - m.Width/2), float64(k.At.Y - m.Height/2)}, m.deviation(k)
+	if m.Sheet != nil {
+		at, sd = m.Sheet.flatten(k.At, sd)
+	}
+	if m.FacesRight {
+		at.x = -at.x
+	}
+	return at, sd
+}
+
+// onPicture returns where in the picture a point lies that the fit has at v.
+func (m *Marks) onPicture(v vec) Point {
+	if m.FacesRight {
+		v.x = -v.x
+	}
+	if m.Sheet != nil {
+		return m.Sheet.onPicture(v)
+	}
+	return Point{X: Pixel(v.x) + m.Width/2, Y: Pixel(v.y) + m.Height/2}
+}
+
 // twoSided is how many standard deviations the 95 % interval of a normal distribution reaches to each side.
 const twoSided = 1.96

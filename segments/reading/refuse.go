@@ -24,6 +24,9 @@ func (r *Refusal) Error() string {
 	lines := make([]string, len(r.Faults))
 	for i, f := range r.Faults {
 		lines[i] = f.Text
+		if f.Name < nameCount {
+			lines[i] = f.Name.String() + ": " + f.Text
+		}
 	}
 	return strings.Join(lines, "\n")
 }
@@ -79,21 +82,21 @@ func (m *Marks) checkTyre(n Name) []Fault {
 	marks, hub := m.sightings(n), len(m.Points[HubFront+n-TyreFront]) > 0
 	switch {
 	case len(marks) < leastTyreMarks && !(hub && len(marks) > 0):
-		return []Fault{m.fault(n, -1, "%d points on %s; want at least %d, better eight, or %s and one point of the edge",
-			len(marks), n, leastTyreMarks, HubFront+n-TyreFront)}
+		return []Fault{m.fault(n, -1, "%s; want at least %d of its edge, better eight, or %s and one of the edge",
+			points(len(marks)), leastTyreMarks, HubFront+n-TyreFront)}
 	case hub:
 		return nil
 	}
 	c, round := algebraicCircle(marks)
 	if !round {
-		return []Fault{m.fault(n, -1, "the points of %s lie on a line; want them round the tyre", n)}
+		return []Fault{m.fault(n, -1, "the points lie on a line; want them round the tyre")}
 	}
 	var fault []Fault
 	if arc := arcOf(marks, c.centre); arc < leastArc {
-		fault = append(fault, m.fault(n, -1, "the points of %s span %.0f° of the tyre; want at least %.0f°, better 200°", n, arc, leastArc))
+		fault = append(fault, m.fault(n, -1, "the points span %.0f° of the tyre; want at least %.0f°, better 200°", arc, leastArc))
 	}
-	if 2*c.radius < leastWheel {
-		fault = append(fault, m.fault(n, -1, "the tyre of %s is %.0f pixels wide; want at least %.0f", n, 2*c.radius, leastWheel))
+	if m.Sheet == nil && 2*c.radius < leastWheel {
+		fault = append(fault, m.fault(n, -1, "the tyre is %.0f pixels wide; want at least %.0f", 2*c.radius, leastWheel))
 	}
 	return fault
 }
@@ -128,7 +131,10 @@ func (m *Marks) checkPair() []Fault {
 		return []Fault{m.fault(TyreRear, -1, "%.2f wheels between the tyres; want at least %g",
 			(apart-front.radius-rear.radius)/wheel, leastGap)}
 	}
-	if nose := m.Points[Nose]; len(nose) > 0 && m.fromCentre(nose[0].At).x > front.centre.x {
+	if nose := m.Points[Nose]; len(nose) > 0 {
+		if at, _ := m.seen(nose[0]); at.x <= front.centre.x {
+			return nil
+		}
 		return []Fault{m.fault(Nose, 0, "the nose lies behind the front wheel on a picture that faces %s; want facing: %s, or the mark at the other end",
 			m.facing(), other(m.facing()))}
 	}
@@ -196,8 +202,8 @@ func (m *Marks) worstMark(s *solution) (Fault, bool) {
 		return Fault{}, false
 	}
 	k := m.Points[name][index]
-	return m.fault(name, index, "the marks disagree: this one lies %.0f pixels from where the others put the %s; look at it again, or give it a larger pm",
-		worst*m.deviation(k), name), true
+	return m.fault(name, index, "the marks disagree: this one lies %.0f pixels from where the others put it; look at it again, or give it a larger pm",
+		worst*m.deviation(k)), true
 }
 
 // checkByConics compares the wheelbase with what the ellipses of the near tyres give without any camera. A tyre mark on the wrong

@@ -221,6 +221,14 @@ func (v Value) Items(lo, hi int) ([]Value, bool) {
 	return nil, false
 }
 
+// First returns the first value of a list, and nothing of anything else. It reports nothing.
+func (v Value) First() Value {
+	if items := v.items(); len(items) > 0 {
+		return items[0]
+	}
+	return Value{}
+}
+
 // items returns the values of a list, none of anything else.
 func (v Value) items() (items []Value) {
 	if v.shape() == list {

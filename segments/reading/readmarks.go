@@ -1,0 +1,332 @@
+package reading
+
+import (
+	"cmp"
+	"errors"
+	"io"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"hubrule/internal/geom"
+	"hubrule/internal/picture"
+	"hubrule/segments"
+	"hubrule/segments/strict"
+)
+
+// File is a marks file as it was read: the marks, and where each stands in it.
+type File struct {
+	Marks Marks
+	doc   *strict.Document
+	at    [nameCount]strict.Value
+	marks [nameCount][]strict.Value
+}
+
+// LoadMarks reads a marks file; [strict.Stdin] is read from in. The error is a *strict.Problems with everything that is wrong inside, or about a
+// file that cannot be read.
+func LoadMarks(path string, in io.Reader) (*File, error) {
+	doc, err := strict.LoadFrom(path, in)
+	if err != nil {
+		return nil, err
+	}
+	return ReadMarks(path, doc)
+}
+
+// ReadMarks reads the marks of a document; paths in it start from path's folder.
+func ReadMarks(path string, doc *strict.Document) (*File, error) {
+	if !doc.Is("marks", "kind: marks") {
+		return nil, doc.Err()
+	}
+	r := marksReader{file: &File{doc: doc}, folder: segments.FolderOf(path)}
+	m := &r.file.Marks
+	m.Path, m.Name = path, segments.Stem(path)
+	r.top = doc.Top().Table("key", []string{
+		"kind", "picture", "size", "facing", "student", "tyre", "rear-tyre", "wheelbase", "like", "half-width", "round", "track", "focal",
+		"distance", "eye-height", "cropped", "stands-on", "pm", "on-sheet", "marks",
+	})
+	r.picture()
+	r.vehicle()
+	r.camera()
+	r.sheet()
+	r.points()
+	if err := errors.Join(doc.Err(), r.nested); err != nil {
+		return nil, err
+	}
+	return r.file, nil
+}
+
+// Reading reads the marks. What is wrong with them is reported where it stands: the error is a *strict.Problems.
+func (f *File) Reading() (Reading, error) {
+	r, err := f.Marks.Reading()
+	return r, f.placed(err)
+}
+
+// placed reports a refusal where its marks stand.
+func (f *File) placed(err error) error {
+	var refusal *Refusal
+	if !errors.As(err, &refusal) {
+		return err
+	}
+	for _, fault := range refusal.Faults {
+		place := f.doc.Top()
+		switch {
+		case fault.Name < nameCount && fault.Index >= 0 && fault.Index < len(f.marks[fault.Name]):
+			place = f.marks[fault.Name][fault.Index]
+		case fault.Name < nameCount && len(f.marks[fault.Name]) > 0:
+			place = f.at[fault.Name]
+		}
+		place.Problem("%s", fault.Text)
+	}
+	return f.doc.Err()
+}
+
+// marksReader reads one file step by step; whatever is wrong is gathered in its document.
+type marksReader struct {
+	file   *File
+	folder string
+	top    strict.Table
+	focal  float64 // that the picture's header has; 0 if none
+	nested error   // what is wrong in the profile that it names
+}
+
+// Bounds of what marks files say.
+const (
+	leastSide, mostSide = 100, picture.MaxSide
+	longestName         = 80
+	longestPath         = 400
+)
+
+// picture reads what is about the picture.
+func (r *marksReader) picture() {
+	m := &r.file.Marks
+	r.top.Text("student", longestName, &m.Student)
+	if v, ok := r.top.Need("facing", "facing: left or right, where the nose points"); ok {
+		way, _ := v.Choice("way", []string{"left", "right"})
+		m.FacesRight = way == "right"
+	}
+	r.size()
+	pm := 0.
+	r.top.Number("pm", .1, 200, &pm)
+	m.PM = Pixel(pm)
+}
+
+// size reads how large the picture is: it is said, or the picture's header says it, or both agree.
+func (r *marksReader) size() {
+	m := &r.file.Marks
+	size, sized := r.top.Get("size")
+	if items, ok := size.Items(2, 2); sized && ok {
+		width, _ := items[0].Number(leastSide, mostSide)
+		height, _ := items[1].Number(leastSide, mostSide)
+		m.Width, m.Height = Pixel(width), Pixel(height)
+	}
+	v, ok := r.top.Get("picture")
+	if !ok {
+		if !sized {
+			r.top.Need("size", "size: [width, height] of the picture in pixels, or picture: and its path")
+		}
+		return
+	}
+	if m.Picture, ok = v.Text(longestPath); !ok {
+		return
+	}
+	header, err := picture.Open(m.PicturePath())
+	switch w, h := Pixel(header.Width), Pixel(header.Height); {
+	case err != nil:
+		v.Problem("%v", err)
+	case sized && (w != m.Width || h != m.Height):
+		size.Problem("[%s, %s], but %s has [%s, %s]; want the size of the upright picture", number(m.Width), number(m.Height), m.Picture, number(w), number(h))
+	default:
+		m.Width, m.Height, r.focal = w, h, header.Focal
+	}
+}
+
+// PicturePath returns where the picture lies: paths in a marks file start from its folder.
+func (m *Marks) PicturePath() string {
+	if filepath.IsAbs(m.Picture) {
+		return m.Picture
+	}
+	return filepath.Join(segments.FolderOf(m.Path), m.Picture)
+}
+
+// vehicle reads what is known of the vehicle.
+func (r *marksReader) vehicle() {
+	m := &r.file.Marks
+	r.parsed("tyre", func(text string) (err error) { m.Tyre, err = segments.ParseTyre(text); return err })
+	r.parsed("rear-tyre", func(text string) (err error) { m.RearTyre, err = segments.ParseTyre(text); return err })
+	if v, ok := r.top.Get("rear-tyre"); ok && m.Tyre.Diameter == 0 {
+		v.Problem("a rear tyre alone; want tyre as well, the front one")
+	}
+	if v, ok := r.top.Get("like"); ok {
+		if text, ok := v.Text(longestPath); ok {
+			var inside *strict.Problems
+			like, err := segments.Find(segments.PathFrom(r.folder, text))
+			if m.Like = like; errors.As(err, &inside) {
+				r.nested = err
+			} else if err != nil {
+				v.Problem("%v", err)
+			}
+		}
+	}
+	m.HalfWidth = r.wheels(r.top.At("half-width"), .5, 2.5)
+	m.Track = r.wheels(r.top.At("track"), .8, 4.8)
+	m.Wheelbase = m.wheelsToMM(r.length("wheelbase", 1000, 12000))
+	round := r.top.At("round")
+	if round.IsTable() {
+		t := round.Table("end", []string{"nose", "tail", "crown"})
+		for _, f := range t.Fields {
+			w := r.wheels(f.Value, 0, 1)
+			*map[string]**geom.Wheels{"nose": &m.Round.Nose, "tail": &m.Round.Tail, "crown": &m.Round.Crown}[f.Name] = &w
+		}
+	} else {
+		round.Want("a table like {nose: 0.25w, tail: 0.12w, crown: 0.06w}")
+	}
+}
+
+// camera reads what is known of where the picture was taken from.
+func (r *marksReader) camera() {
+	m := &r.file.Marks
+	r.top.Number("focal", picture.MinFocal, picture.MaxFocal, &m.Focal)
+	m.Distance = r.length("distance", 500, 1_000_000)
+	m.EyeHeight = r.length("eye-height", 100, 10_000)
+	if v, ok := r.top.Get("cropped"); ok {
+		m.Cropped, _ = v.Bool()
+	}
+	if m.Focal == 0 && !m.Cropped { // what a camera says holds for the whole picture
+		m.Focal = r.focal
+	}
+	m.OnCircles = r.top.Choice("stands-on", "way to stand", []string{"circles"}) != ""
+}
+
+// parsed reads the text of a key.
+func (r *marksReader) parsed(key string, parse func(string) error) {
+	if v, ok := r.top.Get(key); ok {
+		text, _ := v.Scalar()
+		if err := parse(text); err != nil {
+			v.Problem("%v", err)
+		}
+	}
+}
+
+// wheels reads a length in wheels from lo to hi; 0 where there is none.
+func (r *marksReader) wheels(v strict.Value, lo, hi float64) geom.Wheels {
+	text, ok := v.Scalar()
+	if !ok {
+		v.Want("a length in w, like 1.4w")
+		return 0
+	}
+	l, err := segments.ParseLength(text)
+	switch b := (strict.Bounds{Lo: lo, Hi: hi, Unit: "w"}); {
+	case err != nil:
+		v.Problem("%v", err)
+	case l.Unit != "w":
+		v.Want("a length in w, like 1.4w")
+	case !b.Contain(l.Value):
+		v.Want("%s", b)
+	default:
+		return geom.Wheels(l.Value)
+	}
+	return 0
+}
+
+// length reads the length of a key, in any unit, from lo to hi millimetres; without a unit where there is none. Wheels need the tyre.
+func (r *marksReader) length(key string, lo, hi float64) segments.Measure {
+	v, ok := r.top.Get(key)
+	if !ok {
+		return segments.Measure{}
+	}
+	text, _ := v.Scalar()
+	l, err := segments.ParseLength(text)
+	wheel := cmp.Or(r.file.Marks.Tyre.Diameter, usualTyre)
+	switch b := (strict.Bounds{Lo: lo, Hi: hi, Unit: "mm"}); {
+	case err != nil:
+		v.Problem("%v", err)
+	case !b.Contain(float64(l.MM(wheel))):
+		v.Want("%s", b)
+	case l.Unit != "w" && r.file.Marks.Tyre.Diameter == 0 && key != "eye-height":
+		v.Problem("a length on the vehicle without a tyre to measure it with; want tyre: as well, or %s in w", key)
+	default:
+		return l
+	}
+	return segments.Measure{}
+}
+
+// wheelsToMM returns a length in millimetres; 0 without a unit.
+func (m *Marks) wheelsToMM(l segments.Measure) geom.MM {
+	if l.Unit == "" {
+		return 0
+	}
+	return l.MM(m.Tyre.Diameter)
+}
+
+// points reads the marks.
+func (r *marksReader) points() {
+	v, _ := r.top.Need("marks", "marks: a table of names, each with its points in pixels")
+	if !v.IsTable() {
+		v.Want("a table of names, each with its points in pixels, like nose: [419, 1049]")
+		return
+	}
+	var names []string
+	for _, n := range Names() {
+		names = append(names, n.String())
+	}
+	for _, f := range v.Table("mark", names).Fields {
+		n := Name(slices.Index(names, f.Name))
+		r.file.at[n] = f.Value
+		r.name(n, f.Value)
+	}
+}
+
+// name reads the points of one name: a list of them, or the only one.
+func (r *marksReader) name(n Name, v strict.Value) {
+	info := n.Info()
+	items := []strict.Value{v}
+	if info.Most > 1 && !isPoint(v) {
+		var ok bool
+		if items, ok = v.Items(info.Least, info.Most); !ok {
+			return
+		}
+	} else if info.Least > 1 {
+		v.Problem("one point; want %d: %s", info.Least, info.Where)
+		return
+	}
+	for _, item := range items {
+		mark, ok := r.mark(n, item)
+		if !ok {
+			continue
+		}
+		r.file.Marks.Points[n] = append(r.file.Marks.Points[n], mark)
+		r.file.marks[n] = append(r.file.marks[n], item)
+	}
+}
+
+// isPoint reports whether v is one point and no list of points.
+func isPoint(v strict.Value) bool {
+	if v.IsTable() {
+		return true
+	}
+	text, _ := v.First().Scalar()
+	return strings.Trim(text, "0123456789") != text
+}
+
+// mark reads one point: [x, y], or a table with at, pm and inboard.
+func (r *marksReader) mark(n Name, v strict.Value) (Mark, bool) {
+	at, mark := v, Mark{}
+	if v.IsTable() {
+		keys := []string{"at", "pm", "inboard"}
+		if n < firstOfBody {
+			keys = keys[:2]
+		}
+		t := v.Table("key", keys)
+		at, _ = t.Need("at", "at: [x, y]")
+		pm := 0.
+		t.Number("pm", .1, 200, &pm)
+		mark.PM = Pixel(pm)
+		if inboard, ok := t.Get("inboard"); ok {
+			w := r.wheels(inboard, -.2, 2)
+			mark.Inboard = &w
+		}
+	}
+	var ok bool
+	mark.At, ok = point(at)
+	return mark, ok
+}

@@ -84,13 +84,13 @@ func (r *roster) add(line int, s Student) {
 // readTable reads a .csv, with commas, semicolons or tabs.
 func (r *roster) readTable(data []byte) {
 	reader := csv.NewReader(bytes.NewReader(data))
-	reader.TrimLeadingSpace = true
 	head, _, _ := bytes.Cut(data, []byte("\n"))
 	for _, comma := range ";\t" {
 		if bytes.ContainsRune(head, comma) {
 			reader.Comma = comma
 		}
 	}
+	reader.TrimLeadingSpace = reader.Comma != '\t' // which is a blank too: an empty field would be lost
 	columns, ok := r.columns(reader)
 	for ok {
 		fields, err := reader.Read()

@@ -16,6 +16,7 @@ func TestParseRoster(t *testing.T) {
 			"[{Marlow, Ada 1 left -7 true} {Bo 2  3 false}]", ""},
 		{"n.csv", "name;set\r\nAda;\r\n;\r\n", "[{Ada 1   false}]", ""},
 		{"n.csv", "name\tabsent\nAda\tx\n", "[{Ada 1   true}]", ""},
+		{"n.csv", "name\tfacing\tabsent\nAda\t\tx\n", "[{Ada 1   true}]", ""},
 		{"n.txt", "Ada\nBo\nada\n", "", `n.txt:3: "ada" is also on line 1; add an initial to tell them apart, like "ada B."`},
 		{"n.csv", "name\nAda Marlow\n\nAda Marlow\n", "",
 			`n.csv:4: "Ada Marlow" is also on line 2; add an initial to tell them apart, like "Ada B. Marlow"`},

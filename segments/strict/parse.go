@@ -20,7 +20,7 @@ const maxDepth = 20
 // Parse reads the one document of a file; file is the name used in messages.
 func Parse(file string, data []byte) *Document {
 	d := &Document{file: file, top: &yaml.Node{Line: 1, Column: 1}}
-	if !d.plainText(data) {
+	if !d.plainText(data, false) {
 		return d
 	}
 	decoder := yaml.NewDecoder(bytes.NewReader(data))
@@ -48,8 +48,9 @@ func empty(doc *yaml.Node) bool {
 	return len(doc.Content) == 0 || doc.Content[0].ShortTag() == "!!null" && doc.Content[0].Value == ""
 }
 
-// plainText reports what makes a file no readable text: its size, its encoding, control characters, tabs for indentation.
-func (d *Document) plainText(data []byte) bool {
+// plainText reports what makes a file no readable text: its size, its encoding, control characters, and tabs for indentation unless they
+// are allowed.
+func (d *Document) plainText(data []byte, tabs bool) bool {
 	if len(data) > MaxSize {
 		d.report(1, 1, "larger than %d bytes; want less", MaxSize)
 		return false
@@ -59,7 +60,7 @@ func (d *Document) plainText(data []byte) bool {
 		switch {
 		case r == utf8.RuneError && !strings.HasPrefix(text[i:], string(utf8.RuneError)):
 			wrong = "not UTF-8; want a text file in UTF-8"
-		case r == '\t' && indent:
+		case r == '\t' && indent && !tabs:
 			wrong = "a tab in the indentation; want spaces"
 		case r < ' ' && !strings.ContainsRune("\t\n\r", r), r == 0x7f:
 			wrong = fmt.Sprintf("control character %U; want plain text", r)

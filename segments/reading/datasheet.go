@@ -14,7 +14,6 @@ import (
 
 const (
 	mostRows     = 10_000
-	longestName  = 80 // characters
 	sheetPM      = 5. // mm: of lengths, where no column pm says otherwise
 	sheetRatioPM = .01
 	sheetAnglePM = .5  // degrees

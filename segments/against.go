@@ -24,10 +24,10 @@ func (a VehicleSpec) Split() (segment string, items []string) {
 // IsTable reports whether a has the second form.
 func (a VehicleSpec) IsTable() bool { return strings.HasPrefix(string(a), "{") }
 
-// ParseTable reads the second form; place is where it stands, for messages.
-func (a VehicleSpec) ParseTable(place string) (Brief, error) {
+// ParseTable reads the second form of a; place is where it stands, for messages.
+func (l Library) ParseTable(a VehicleSpec, place string) (Brief, error) {
 	doc := strict.Parse(place, []byte(a))
-	b, nested := readOtherVehicle(doc.Top(), "")
+	b, nested := l.readOtherVehicle(doc.Top(), "")
 	return b, errors.Join(doc.Err(), nested)
 }
 
@@ -48,7 +48,7 @@ func (a VehicleSpec) from(folder string) string {
 
 // ReadAgainst reads one vehicle or a list of them, as words that a flag might say, and where each stands; the error is about the files that
 // are named.
-func ReadAgainst(v strict.Value, folder string) (words []string, at []strict.Value, nested error) {
+func (l Library) ReadAgainst(v strict.Value, folder string) (words []string, at []strict.Value, nested error) {
 	items := []strict.Value{v}
 	if _, single := v.Scalar(); !single && !v.IsTable() {
 		items, _ = v.Items(1, maxOtherVehicles)
@@ -57,7 +57,7 @@ func ReadAgainst(v strict.Value, folder string) (words []string, at []strict.Val
 		text, ok := item.Scalar()
 		switch {
 		case item.IsTable():
-			b, err := readOtherVehicle(item, folder)
+			b, err := l.readOtherVehicle(item, folder)
 			nested = errors.Join(nested, err)
 			if b.Profile == nil {
 				continue

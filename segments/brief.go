@@ -99,7 +99,7 @@ func (b Brief) Refusal() error {
 
 // Notes returns remarks on the brief's tweaks: those that change nothing, and those that conflict.
 func (b Brief) Notes() []string {
-	return append(b.sentences((*Tweak).NoEffect), Conflicts(b.Tweaks)...)
+	return slices.Concat(b.Profile.Notes, b.sentences((*Tweak).NoEffect), Conflicts(b.Tweaks))
 }
 
 // sentences collects a sentence for each applied tweak, prefixed with the segment's name.

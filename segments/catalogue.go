@@ -42,19 +42,6 @@ func All() []*Profile {
 	return out
 }
 
-// Find returns the segment of the catalogue with this name or alias, in any case, or reads the profile at a path:
-// anything with a slash or ending in .yaml or .yml is a path. Only the profile asked for is read (and the one it extends).
-// What is wrong inside a file comes back as a *strict.Problems.
-func Find(nameOrPath string) (*Profile, error) {
-	if name, ok := named(nameOrPath); ok {
-		return fromCatalogue(name), nil
-	}
-	if IsName(nameOrPath) {
-		return nil, unknownSegment(nameOrPath)
-	}
-	return load(nameOrPath, readOwnProfile)
-}
-
 // unknownSegment is the error for a name that is no segment. It suggests the nearest name or everyday word, whose segment it names too.
 func unknownSegment(word string) UnknownName {
 	words := Names()

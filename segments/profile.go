@@ -41,6 +41,8 @@ type Profile struct {
 	Shape            Shape              // the outline's shape numbers, complete
 	Solid            Solid              // the numbers of the body across, complete
 
+	Notes []string // what whoever draws it should know, in whole sentences; only of a profile that was made from something else
+
 	// GlassFromFront: the side glass keeps its distance from the front axle when the wheelbase changes.
 	GlassFromFront bool
 	refuse         map[string]string // tweak → sentence: what makes no sense

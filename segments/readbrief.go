@@ -30,9 +30,9 @@ func (b *BriefFile) Err() error {
 // LoadBrief reads a brief. A segment's name or a path to a profile is the brief that asks for nothing else; [strict.Stdin] is read from
 // in. Settings are the keys about sheets that a brief's file may have. What is wrong in a brief waits in its Err, so that its settings
 // can be judged first; the error returned is about a name, a file that cannot be read, or a profile (*strict.Problems).
-func LoadBrief(nameOrPath string, in io.Reader, settings []string) (*BriefFile, error) {
+func (l Library) LoadBrief(nameOrPath string, in io.Reader, settings []string) (*BriefFile, error) {
 	if IsName(nameOrPath) {
-		p, err := Find(nameOrPath)
+		p, err := l.Find(nameOrPath)
 		return plainBrief(p, nameOrPath), err
 	}
 	doc, err := strict.LoadFrom(nameOrPath, in)
@@ -44,14 +44,14 @@ func LoadBrief(nameOrPath string, in io.Reader, settings []string) (*BriefFile, 
 			v.Problem("class; its sheets are drawn by hubrule handout")
 			return nil, doc.Err()
 		}
-		switch kind, known := v.Choice("kind of file", []string{"segment", "brief"}); {
+		switch kind, known := v.Choice("kind of file", l.kinds("brief", "segment")); {
 		case kind == "brief":
-			return readBrief(nameOrPath, doc, settings)
+			return l.readBrief(nameOrPath, doc, settings)
 		case !known:
 			return nil, doc.Err() // of a file of another kind there is no more to say
 		}
 	}
-	p, err := readOwnProfile(nameOf(nameOrPath, doc), doc)
+	p, err := l.profile(nameOrPath, doc)
 	return plainBrief(p, nameOrPath), err
 }
 
@@ -77,8 +77,8 @@ func vehicleKeys() []string { return []string{"segment", "tweak", "pin", "keep"}
 
 // readVehicle reads those keys of a table; paths in them start from folder. What is wrong is reported to the table's document;
 // the error is about the files that are named. The brief's profile is nil where none was found.
-func readVehicle(t strict.Table, folder string) (Brief, error) {
-	r := briefReader{folder: folder, top: t}
+func (l Library) readVehicle(t strict.Table, folder string) (Brief, error) {
+	r := briefReader{library: l, folder: folder, top: t}
 	r.segment()
 	r.tweaks()
 	r.pins()
@@ -87,10 +87,10 @@ func readVehicle(t strict.Table, folder string) (Brief, error) {
 }
 
 // readOtherVehicle reads a vehicle beside a brief's own, which may have a title like that. The brief's own is a setting of its sheets.
-func readOtherVehicle(v strict.Value, folder string) (Brief, error) {
+func (l Library) readOtherVehicle(v strict.Value, folder string) (Brief, error) {
 	const longest = 80 // characters
 	t := v.Table("key", append(vehicleKeys(), "title"))
-	b, nested := readVehicle(t, folder)
+	b, nested := l.readVehicle(t, folder)
 	if title, ok := t.Get("title"); ok {
 		b.Title, _ = line(title, longest)
 	}
@@ -100,10 +100,10 @@ func readOtherVehicle(v strict.Value, folder string) (Brief, error) {
 // maxOtherVehicles is how many vehicles a brief may list under also: no kind of sheet holds more.
 const maxOtherVehicles = 23
 
-func readBrief(path string, doc *strict.Document, settings []string) (*BriefFile, error) {
+func (l Library) readBrief(path string, doc *strict.Document, settings []string) (*BriefFile, error) {
 	folder := FolderOf(path)
 	top := doc.Top().Table("key", slices.Concat([]string{"kind"}, vehicleKeys(), []string{"also"}, settings))
-	first, nested := readVehicle(top, folder)
+	first, nested := l.readVehicle(top, folder)
 	file := &BriefFile{Briefs: []Brief{first}, Name: Stem(path), Table: top, Folder: folder, doc: doc}
 	if IsStream(path) && first.Profile != nil {
 		file.Name = first.Profile.Name
@@ -111,7 +111,7 @@ func readBrief(path string, doc *strict.Document, settings []string) (*BriefFile
 	if v, ok := top.Get("also"); ok {
 		items, _ := v.Items(1, maxOtherVehicles)
 		for _, item := range items {
-			b, err := readOtherVehicle(item, folder)
+			b, err := l.readOtherVehicle(item, folder)
 			file.Briefs, nested = append(file.Briefs, b), errors.Join(nested, err)
 		}
 	}
@@ -121,10 +121,11 @@ func readBrief(path string, doc *strict.Document, settings []string) (*BriefFile
 
 // briefReader reads one vehicle; paths in it start from a folder.
 type briefReader struct {
-	folder string
-	top    strict.Table
-	brief  Brief
-	nested []error // what is wrong in the files that it names
+	library Library
+	folder  string
+	top     strict.Table
+	brief   Brief
+	nested  []error // what is wrong in the files that it names
 }
 
 // PathFrom resolves a name or path found in a file of folder.
@@ -154,7 +155,7 @@ func (r *briefReader) segment() {
 	if text, ok := v.Text(longestSentence); ok {
 		var err error
 		r.brief.Source = PathFrom(r.folder, text)
-		if r.brief.Profile, err = Find(r.brief.Source); err != nil {
+		if r.brief.Profile, err = r.library.Find(r.brief.Source); err != nil {
 			r.found(v, err)
 			return
 		}

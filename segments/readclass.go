@@ -25,6 +25,7 @@ type ClassFile struct {
 	Seed        uint64
 	ByPage      bool // order: page
 	doc         *strict.Document
+	library     Library
 	nested      []error // what is wrong in the files that it names
 }
 
@@ -56,7 +57,7 @@ const (
 // LoadClass reads a class file. Common are the keys about sheets that the class may have for all its pages, own those that a page may
 // have. What is wrong waits in the file's Err, so that its settings can be judged first; the error returned is about a file that
 // cannot be read or is of another kind. [strict.Stdin] is read from in.
-func LoadClass(path string, in io.Reader, common, own []string) (*ClassFile, error) {
+func (l Library) LoadClass(path string, in io.Reader, common, own []string) (*ClassFile, error) {
 	doc, err := strict.LoadFrom(path, in)
 	if err != nil {
 		return nil, err
@@ -65,7 +66,7 @@ func LoadClass(path string, in io.Reader, common, own []string) (*ClassFile, err
 		return nil, doc.Err()
 	}
 	keys := append([]string{"kind", "title", "date", "students", "pages", "vary", "seed", "order"}, common...)
-	c := &ClassFile{Table: doc.Top().Table("key", keys), Folder: FolderOf(path), doc: doc}
+	c := &ClassFile{Table: doc.Top().Table("key", keys), Folder: FolderOf(path), doc: doc, library: l}
 	c.words()
 	c.students()
 	c.variation()
@@ -136,7 +137,7 @@ func (c *ClassFile) pages(own []string) {
 	items, _ := v.Items(1, maxPages)
 	for _, item := range items {
 		top := item.Table("key", slices.Concat(vehicleKeys(), []string{"copies"}, own))
-		brief, nested := readVehicle(top, c.Folder)
+		brief, nested := c.library.readVehicle(top, c.Folder)
 		page := ClassPage{Brief: brief, Table: top, Copies: 1}
 		if v, ok := top.Get("copies"); ok {
 			n, _ := whole(v, 1, maxCopies)

@@ -61,7 +61,7 @@ func (c *Compared) stands(place, key string) {
 func vehicleAgainst(j *Job, word string) (segments.Brief, error) {
 	spec := segments.VehicleSpec(word)
 	if spec.IsTable() {
-		b, err := spec.ParseTable("--against " + word)
+		b, err := library().ParseTable(spec, "--against "+word)
 		if err != nil {
 			return b, fileError{word, err}
 		}

@@ -87,7 +87,7 @@ func (r *Reader) table(t strict.Table, folder string, from place) map[string]ent
 		switch s.Name {
 		case "against":
 			var err error
-			words, items, err = segments.ReadAgainst(v, folder)
+			words, items, err = library().ReadAgainst(v, folder)
 			r.fail(err)
 		case "camera": // a name, or a file of this folder
 			for _, word := range v.Strings() {

@@ -24,7 +24,7 @@ func LoadBriefs(namesOrPaths []string, in io.Reader) ([]*segments.BriefFile, err
 	var found []*segments.BriefFile
 	var mistakes []error
 	for _, name := range namesOrPaths {
-		b, err := segments.LoadBrief(name, in, keys(func(Setting) bool { return false }))
+		b, err := library().LoadBrief(name, in, keys(func(Setting) bool { return false }))
 		var inFile *strict.Problems
 		if errors.As(err, &inFile) {
 			mistakes = append(mistakes, err)

@@ -12,7 +12,7 @@ import (
 // The bounds of memory: what a decoder may hold while it works, in bytes, and what comes of it, in pixels. An A3 sheet shows no more of a
 // photograph at 300 dots an inch.
 const (
-	mostDecoded = 120e6
+	mostDecoded = 100e6
 	mostPixels  = 16e6
 )
 
@@ -33,8 +33,8 @@ func decode(f io.ReadSeeker) (*image.RGBA, error) {
 		return nil, err
 	}
 	if most := mostDecoded / h.pixelSize; float64(h.Width)*float64(h.Height) > most {
-		return nil, fmt.Errorf("%d x %d pixels are too many for a %s of this kind; want at most %.0f million: save it smaller",
-			h.Width, h.Height, h.Format, math.Floor(most/1e6))
+		return nil, fmt.Errorf("%d x %d pixels are too many for a %s of this kind; want at most %.0f million: "+
+			"save it smaller, or as a JPEG that is not progressive", h.Width, h.Height, h.Format, math.Floor(most/1e6))
 	}
 	if _, err := f.Seek(0, io.SeekStart); err != nil {
 		return nil, err

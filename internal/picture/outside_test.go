@@ -53,8 +53,9 @@ func TestOrientationsAsOthersSeeThem(t *testing.T) {
 			tag = append(tag, "-n", fmt.Sprintf("-Orientation=%d", i+1), "-FocalLengthIn35mmFormat=85", "-GPSLatitude=48.5", "-o",
 				fmt.Sprintf("%s/%d.%s", dir, i+1, ending), dir+"/base."+ending, "-execute")
 		}
-		upright = append(upright, "(", "-clone", "0", "-orient", name, "-auto-orient", "-write", fmt.Sprintf("rgb:%s/%d.rgb", dir, i+1), "+delete", ")")
-		webp = append(webp, "(", fmt.Sprintf("%s/%d.jpg", dir, i+1), "-define", "webp:lossless=true", "-write", fmt.Sprintf("%s/%d.webp", dir, i+1), ")")
+		file := fmt.Sprintf("%s/%d", dir, i+1)
+		upright = append(upright, "(", "-clone", "0", "-orient", name, "-auto-orient", "-write", "rgb:"+file+".rgb", "+delete", ")")
+		webp = append(webp, "(", file+".jpg", "-define", "webp:lossless=true", "-write", file+".webp", ")")
 	}
 	outside.Run(t, "exiftool", append([]string{"-q", "-q"}, tag[:len(tag)-1]...)...)
 	outside.Run(t, "convert", append(append([]string{base, "-depth", "8"}, upright...), "null:")...)

@@ -70,7 +70,7 @@ func lyingJPEG(data []byte, width, height uint16) []byte {
 
 // TestRefusedPictures: each has one message, of its header or of its pixels, and little memory is used for it.
 func TestRefusedPictures(t *testing.T) {
-	const none = "<nil>"
+	const none, tooMany = "<nil>", "save it smaller, or as a JPEG that is not progressive"
 	good, photo := pngBytes(t, slope(50, 40)), jpegBytes(t, slope(50, 40))
 	progressive := lyingJPEG(photo, 9000, 9000)
 	progressive[bytes.Index(progressive, []byte{0xff, 0xc0})+1] = 0xc2
@@ -85,8 +85,8 @@ func TestRefusedPictures(t *testing.T) {
 		"huge":         {lying(good, 1<<31, 5), "1073741824 x 5 pixels; want at most 20000 on a side", ""},
 		"flat":         {lying(good, 0, 40), "a PNG of 0 x 40 pixels", ""},
 		"wide jpeg":    {lyingJPEG(photo, 60000, 60000), "60000 x 60000 pixels; want at most 20000 on a side", ""},
-		"bomb":         {lying(good, 10000, 10000), none, "10000 x 10000 pixels are too many for a PNG of this kind; want at most 30 million: save it smaller"},
-		"progressive":  {progressive, none, "9000 x 9000 pixels are too many for a JPEG of this kind; want at most 16 million: save it smaller"},
+		"bomb":         {lying(good, 10000, 10000), none, "10000 x 10000 pixels are too many for a PNG of this kind; want at most 25 million: " + tooMany},
+		"progressive":  {progressive, none, "9000 x 9000 pixels are too many for a JPEG of this kind; want at most 13 million: " + tooMany},
 		"empty pixels": {lying(good, 5000, 5000), none, "a PNG that is damaged or cut short"},
 		"empty scan":   {lyingJPEG(photo, 8000, 8000), none, "a JPEG that is damaged or cut short"},
 		"torn":         {good[:len(good)/2], none, "a PNG that is damaged or cut short"},
@@ -198,7 +198,8 @@ func FuzzPicture(f *testing.F) {
 	f.Add(unhex(losslessWebP))
 	f.Add(unhex(lossyWebP))
 	f.Add(unhex(maskedWebP))
-	f.Add([]byte("\xff\xd8\xff\xe1\x00\x22Exif\x00\x00II*\x00\x08\x00\x00\x00\x01\x00\x12\x01\x03\x00\x01\x00\x00\x00\x06\x00\x00\x00\x00\x00\x00\x00"))
+	f.Add([]byte("\xff\xd8\xff\xe1\x00\x22Exif\x00\x00II*\x00\x08\x00" +
+		"\x00\x00\x00\x01\x00\x12\x01\x03\x00\x01\x00\x00\x00\x06\x00\x00\x00\x00\x00\x00\x00"))
 	f.Fuzz(func(t *testing.T, data []byte) {
 		path := outside.File(t, "picture", data)
 		h, err := picture.Open(path)

@@ -103,7 +103,8 @@ func (s *Sampler) Row(i int, out []byte) {
 			w, p := uint64(weight), s.sum[4*at:][:3]
 			r, g, b = r+w*uint64(p[0]), g+w*uint64(p[1]), b+w*uint64(p[2])
 		}
-		copy(out[4*x:], []byte{s.level(r), s.level(g), s.level(b), 255})
+		p := out[4*x:][:4]
+		p[0], p[1], p[2], p[3] = s.level(r), s.level(g), s.level(b), 255
 	}
 }
 

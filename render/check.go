@@ -64,6 +64,8 @@ func checkMark(m Mark) error {
 		return checkEllipse(m)
 	case *Text:
 		return checkText(m)
+	case *Picture:
+		return checkPicture(m)
 	default:
 		panic(fmt.Sprintf("render: no writer can draw %T", m))
 	}

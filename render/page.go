@@ -56,7 +56,7 @@ type Span struct {
 	Ink        Colour
 }
 
-// Mark is one thing on a page: Stroke, Circle, Ellipse, Fill or Text.
+// Mark is one thing on a page: Stroke, Circle, Ellipse, Fill, Text or Picture.
 type Mark interface{ Tag() *Tagged }
 
 // Tagged is what every mark carries besides its shape.

@@ -31,6 +31,8 @@ func ExtentOf(m render.Mark) Extent {
 		return pathExtent(m.Path(), Extent{halfWidth: m.Pen.Width / 2})
 	case *render.Text:
 		return textExtent(m)
+	case *render.Picture:
+		return Extent{box: m.Box}
 	}
 	panic("draft: cannot measure a mark of unknown kind")
 }

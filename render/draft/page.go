@@ -136,6 +136,10 @@ func transformed(m render.Mark, by similarity) render.Mark {
 			t.Angle, t.Anchor = -m.Angle, render.End-m.Anchor // Start ↔ End, Middle stays
 		}
 		return &t
+	case *render.Picture:
+		p := *m
+		p.Box, p.Mirrored = geom.BoxOf(by.At(m.Box.Min), by.At(m.Box.Max)), m.Mirrored != by.Mirror
+		return &p
 	}
 	panic("draft: cannot move a mark of unknown kind")
 }

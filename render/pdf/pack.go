@@ -15,6 +15,8 @@ type Packed struct {
 	content []byte
 	used    usedGlyphs
 	layers  []render.Guide
+
+	pictures []packedPicture
 }
 
 // Packer makes pages ready for a PDF file. Packing is most of the work of writing and needs nothing of the file, so several
@@ -39,7 +41,7 @@ func (k *Packer) Pack(page render.Page) (Packed, error) {
 	}
 	layers := c.page(page)
 	k.content, page.Marks = c.buf, nil
-	return Packed{page, bytes.Clone(k.squeeze(c.buf)), c.used, layers}, nil
+	return Packed{page, bytes.Clone(k.squeeze(c.buf)), c.used, layers, c.pictures}, nil
 }
 
 // squeeze returns data compressed, valid until the next call. The fastest level is within a fifth of the smallest size, and a

@@ -30,7 +30,7 @@ func (c *content) page(page render.Page) (layers []render.Guide) {
 			c.mark(m)
 		}
 		if page.Clips(g) {
-			before.buf = append(c.buf, "Q\n"...)
+			before.buf, before.pictures = append(c.buf, "Q\n"...), c.pictures
 			*c = before // Q brings back the pen and the fill that were in force
 		}
 		c.buf = append(c.buf, "EMC\n"...)
@@ -38,7 +38,7 @@ func (c *content) page(page render.Page) (layers []render.Guide) {
 	return layers
 }
 
-// content collects the operators of one page. It remembers the pen and the fill in force, to say only changes.
+// content collects the operators of one page, and the pictures that they show by their numbers. It remembers the pen and the fill in force, to say only changes.
 type content struct {
 	buf    []byte
 	used   usedGlyphs
@@ -46,6 +46,8 @@ type content struct {
 	inked  bool
 	fill   render.Colour
 	filled bool
+
+	pictures []packedPicture
 }
 
 // op appends numbers and the operator that takes them.
@@ -79,6 +81,8 @@ func (c *content) mark(m render.Mark) {
 		c.circle(m)
 	case *render.Text:
 		c.text(m)
+	case *render.Picture:
+		c.picture(m)
 	default:
 		panic(fmt.Sprintf("pdf: cannot draw %T", m))
 	}

@@ -49,6 +49,7 @@ type Writer struct {
 	layers  []render.Guide // of all pages, in order of their first use
 	packer  Packer
 	bases   map[weak.Pointer[render.Page]]int // the objects of what pages share; the pages themselves are not kept
+	shown   map[pictureKey]int                // the objects of pictures
 }
 
 type writtenPage struct {
@@ -60,7 +61,7 @@ type writtenPage struct {
 func New(w io.Writer, title string, about render.About) *Writer {
 	p := &Writer{
 		out: bufio.NewWriterSize(w, 1<<14), offsets: make([]int64, firstFreeObject-1),
-		title: title, about: about, used: usedGlyphs{}, bases: map[weak.Pointer[render.Page]]int{},
+		title: title, about: about, used: usedGlyphs{}, bases: map[weak.Pointer[render.Page]]int{}, shown: map[pictureKey]int{},
 	}
 	p.printf("%%PDF-1.7\n%%\xe2\xe3\xcf\xd3\n") // four high bytes: this is no text file
 	return p
@@ -77,14 +78,15 @@ func (p *Writer) AddPage(page render.Page) error {
 
 // AddPacked writes a page that a Packer made ready. After an error the file is worthless.
 func (p *Writer) AddPacked(page Packed) error {
-	resources := fmt.Sprintf("%d 0 R", resourcesObject)
+	shown := p.picturesOf(page)
 	if page.page.Base != nil {
 		form, err := p.base(page.page.Base)
 		if err != nil {
 			return err
 		}
-		resources = fmt.Sprintf("<</Font %d 0 R/Properties %d 0 R/XObject<<%s %d 0 R>>>>", fontsObject, layersObject, baseName, form)
+		shown += fmt.Sprintf("%s %d 0 R", baseName, form)
 	}
+	resources := resourcesWith(shown)
 	p.use(page)
 	stream, box := p.stream("", page.content), mediaBox(page.page)
 	object := p.add(fmt.Sprintf("<</Type/Page/Parent %d 0 R/MediaBox%s/CropBox%s/TrimBox%s/Resources %s/Contents %d 0 R>>",
@@ -105,9 +107,17 @@ func (p *Writer) base(shared *render.Page) (int, error) {
 		return 0, err
 	}
 	p.use(packed)
-	entries := fmt.Sprintf("/Type/XObject/Subtype/Form/BBox%s/Resources %d 0 R", mediaBox(packed.page), resourcesObject)
+	entries := fmt.Sprintf("/Type/XObject/Subtype/Form/BBox%s/Resources %s", mediaBox(packed.page), resourcesWith(p.picturesOf(packed)))
 	p.bases[known] = p.stream(entries, packed.content)
 	return p.bases[known], nil
+}
+
+// resourcesWith returns what a page may use: what all may, and XObjects of its own.
+func resourcesWith(shown string) string {
+	if shown == "" {
+		return fmt.Sprintf("%d 0 R", resourcesObject)
+	}
+	return fmt.Sprintf("<</Font %d 0 R/Properties %d 0 R/XObject<<%s>>>>", fontsObject, layersObject, shown)
 }
 
 // mediaBox returns the rectangle of a page, in points.

@@ -19,11 +19,12 @@ type area struct {
 	ink     render.Colour
 	evenOdd bool
 	clip    image.Rectangle // what is seen of it, in steps of the rasteriser's grid
+	shown   *shown          // in place of the ink; or nil
 }
 
-// areas turns the marks of page into areas, in the order of painting. Scale is in pixels a millimetre.
-func areas(page render.Page, scale float64) []area {
-	s := scene{scale: scale}
+// areas turns the marks of page into areas of an image of a size, in the order of painting. Scale is in pixels a millimetre.
+func areas(page render.Page, scale float64, size image.Point) []area {
+	s := scene{scale: scale, size: size}
 	for g, marks := range page.Layers() {
 		s.clip = image.Rect(math.MinInt32, math.MinInt32, math.MaxInt32, math.MaxInt32)
 		if page.Clips(g) {
@@ -41,6 +42,7 @@ func areas(page render.Page, scale float64) []area {
 // scene collects areas.
 type scene struct {
 	scale float64
+	size  image.Point
 	areas []area
 	clip  image.Rectangle // of the marks that follow
 }
@@ -73,6 +75,8 @@ func (s *scene) mark(m render.Mark) {
 		for i, letters := range m.Outlines() { // they are not rounded first
 			s.fill(flatten(letters, s.inPixels), m.Spans[i].Ink)
 		}
+	case *render.Picture:
+		s.picture(m)
 	default:
 		panic(fmt.Sprintf("png: cannot draw %T", m))
 	}

@@ -6,6 +6,7 @@ import (
 	"encoding/binary"
 	"fmt"
 	"hash/crc32"
+	"image"
 	"io"
 	"math"
 	"runtime"
@@ -66,8 +67,8 @@ func write(w io.Writer, p render.Page, o Options, workers int) error {
 	out.chunk("pHYs", bigEndian(perMetre, perMetre, byte(1))) // the unit is the metre
 	out.about(p.Title, p.About)
 	body := bufio.NewWriterSize(&out, 1<<16)
-	image := picture{width, height, depth, areas(p, o.DPI/float64(geom.Inch)), o.Watcher}
-	if err := image.write(body, workers); err != nil {
+	drawn := drawing{width, height, depth, areas(p, o.DPI/float64(geom.Inch), image.Pt(width, height)), o.Watcher}
+	if err := drawn.write(body, workers); err != nil {
 		return err
 	}
 	if err := body.Flush(); err != nil {

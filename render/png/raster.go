@@ -9,6 +9,7 @@ import (
 	"golang.org/x/image/vector"
 
 	"hubrule/internal/geom"
+	"hubrule/internal/picture"
 	"hubrule/render"
 )
 
@@ -21,7 +22,7 @@ const (
 
 // grid is the number of steps a pixel that the rasteriser knows. Spots are snapped to them, so that what the last bit
 // of a sum is on one machine or another makes no difference.
-const grid = 512
+const grid = picture.Grid
 
 func snapped(p pixelPoint) pixelPoint { return pixelPoint{X: snap(p.X), Y: snap(p.Y)} }
 
@@ -34,6 +35,7 @@ type band struct {
 	data              []byte
 	tile              *vector.Rasterizer
 	mask, one         *image.Alpha // of a tile; of a single loop in it
+	colours           []byte       // of a picture in the band, row by row
 }
 
 // newBand returns a band for images of the given width.
@@ -68,6 +70,9 @@ func (b *band) draw(top int, all []area) {
 
 // area draws a, tile by tile.
 func (b *band) area(a *area) {
+	if a.shown != nil {
+		b.sample(a.shown)
+	}
 	first := max(0, int(a.box.Min.X)/tileWidth*tileWidth)
 	for left := first; left < b.width && pixel(left) < a.box.Max.X; left += tileWidth {
 		corner := pixelPoint{X: pixel(left), Y: pixel(b.top)}
@@ -91,7 +96,11 @@ func (b *band) area(a *area) {
 			b.cover(b.mask, left, loops)
 		}
 		b.cut(left, a.clip)
-		b.paint(left, a.ink)
+		if a.shown != nil {
+			b.show(left, a.shown)
+		} else {
+			b.paint(left, a.ink)
+		}
 	}
 }
 

@@ -17,8 +17,8 @@ const stripSize = 1 << 20
 // level is the last one that costs next to no time: a third to a half of what the levels behind it take.
 const level = 5
 
-// picture is an image to be drawn.
-type picture struct {
+// drawing is an image to be drawn.
+type drawing struct {
 	width, height int
 	depth         int // bytes a pixel: red, green, blue and, where it is 4, how much they cover
 	areas         []area
@@ -26,7 +26,7 @@ type picture struct {
 }
 
 // stripRows returns how many rows a strip has: whole bands.
-func (p *picture) stripRows() int {
+func (p *drawing) stripRows() int {
 	bandSize := bandHeight * (1 + p.depth*p.width)
 	return bandHeight * max(1, (stripSize+bandSize-1)/bandSize)
 }
@@ -40,7 +40,7 @@ type strip struct {
 }
 
 // write sends the image as a zlib stream (RFC 1950): so many workers draw and pack a strip each, and the strips follow each other in order.
-func (p *picture) write(w io.Writer, workers int) error {
+func (p *drawing) write(w io.Writer, workers int) error {
 	rows := p.stripRows()
 	count := (p.height + rows - 1) / rows
 	workers = min(workers, count)
@@ -73,7 +73,7 @@ func (p *picture) write(w io.Writer, workers int) error {
 }
 
 // work draws and packs the strip at a row, and every further one by step, until the image ends or nobody wants more.
-func (p *picture) work(lane chan<- strip, stop <-chan struct{}, top, step int) {
+func (p *drawing) work(lane chan<- strip, stop <-chan struct{}, top, step int) {
 	send := func(s strip) (wanted bool) {
 		select {
 		case lane <- s:

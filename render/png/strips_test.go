@@ -3,10 +3,12 @@ package png
 import (
 	"bytes"
 	"hash/adler32"
+	"image"
 	"slices"
 	"testing"
 
 	"hubrule/internal/testpage"
+	"hubrule/render"
 )
 
 // rowsSeen lists the rows that a Watcher hears of.
@@ -18,6 +20,12 @@ func (s *rowsSeen) Drawn(rows, _ int) { *s = append(*s, rows) }
 func TestWorkers(t *testing.T) {
 	t.Parallel()
 	page := testpage.Sample()
+	photo := image.NewRGBA(image.Rect(0, 0, 90, 70))
+	for i := range photo.Pix {
+		photo.Pix[i] = byte(i*i>>(i%7)) | byte(i%4/3*255)
+	}
+	box := render.Box{Min: render.Point{X: 20.1, Y: 10}, Max: render.Point{X: 400, Y: 280.03}}
+	page.Marks = append([]render.Mark{&render.Picture{Tagged: render.Tagged{Guide: "ground"}, Box: box, Pixels: photo}}, page.Marks...)
 	for _, transparent := range []bool{false, true} {
 		var all [3]bytes.Buffer
 		for i := range all {

@@ -3,6 +3,7 @@ package svg
 
 import (
 	"bufio"
+	"encoding/base64"
 	"fmt"
 	"io"
 	"math"
@@ -126,9 +127,23 @@ func (out writer) mark(m render.Mark) {
 		out.Path(pathData(m.Path), id+`fill="`+colour(m.Ink)+`" fill-rule="evenodd"`)
 	case *render.Text:
 		out.text(m, id)
+	case *render.Picture:
+		out.picture(m, id)
 	default:
 		panic(fmt.Sprintf("svg: cannot draw %T", m))
 	}
+}
+
+// picture writes a picture into the file itself: a sheet is one file. The link is named as in SVG 1.1, which all readers know.
+func (out writer) picture(m *render.Picture, id string) {
+	data, _, _ := m.JPEG()
+	at, to := render.RoundPoint(m.Box.Min), render.RoundPoint(m.Box.Max)
+	fmt.Fprintf(out.Writer, `<image %sx="%s" y="%s" width="%s" height="%s" preserveAspectRatio="none" xlink:href="data:image/jpeg;base64,`,
+		id, render.Number(at.X), render.Number(at.Y), render.Number(to.X-at.X), render.Number(to.Y-at.Y))
+	encoder := base64.NewEncoder(base64.StdEncoding, out.Writer)
+	encoder.Write(data) // the buffer keeps errors
+	encoder.Close()
+	io.WriteString(out.Writer, "\"/>\n")
 }
 
 func (out writer) text(t *render.Text, id string) {

@@ -9,6 +9,7 @@ import (
 
 	"hubrule/internal/geom"
 	"hubrule/layout"
+	"hubrule/segments"
 )
 
 type (
@@ -51,8 +52,9 @@ type Outline struct {
 	Cowl, RoofEnd         layout.Point // the screen's foot on the centre line; end of the roof
 	SillFront, SillRear   layout.Point // ends of the lower edge between the arches
 	FrontArch, RearArch   Arch
-	CockpitEnd            layout.Point // open
-	Seats                 layout.Path  // open: the seats down to below the belt; the line of that name shows what is seen of them
+	CockpitEnd            layout.Point          // open
+	Mirror                geom.Box[geom.Wheels] // the door mirror
+	Seats                 layout.Path           // open: the seats down to below the belt; the line of that name shows what is seen of them
 	FrontLamp, RearLamp   Lens
 	FrontBumper           [2]layout.Point // line between bumper and body: on the silhouette, and at the arch or short of it
 	RearBumper            [2]layout.Point
@@ -93,6 +95,7 @@ func Of(p layout.Plan) Outline {
 		ScreenEdge: b.screenEdge(), Cowl: quantise(b.bonnet[2]), RoofEnd: quantise(b.roofEnd(b.foot)),
 		SillFront: quantise(front.at(front.From)), SillRear: quantise(rear.at(rear.To)),
 		FrontArch: front, RearArch: rear,
+		Mirror:    b.mirror(),
 		FrontLamp: frontLens.corners(), RearLamp: rearLens.corners(),
 		FrontShelf: [2]geom.Wheels{b.bumper[2].Y, b.faceFoot.Y}, RearShelf: [2]geom.Wheels{b.rearBumper[0].Y, b.panelFoot.Y},
 		EdgeAt: b.corners[b.edgeCorner], DeckAt: b.corners[b.deckCorner],
@@ -113,6 +116,17 @@ func Of(p layout.Plan) Outline {
 		}
 	}
 	return o
+}
+
+// mirror returns the box of the door mirror, at the foot of the side glass.
+func (b *body) mirror() geom.Box[geom.Wheels] {
+	const ahead, behind, under geom.Wheels = .05, .10, .005
+	high := geom.Wheels(.15)
+	if b.shape.Face == segments.TallFace {
+		high = .20
+	}
+	foot := b.glassFront()
+	return geom.BoxOf(quantise(foot.Add(point{X: -ahead, Y: -under})), quantise(foot.Add(point{X: behind, Y: high - under})))
 }
 
 func quantise(p point) point { return point{X: layout.Quantise(p.X), Y: layout.Quantise(p.Y)} }

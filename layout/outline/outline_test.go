@@ -26,7 +26,7 @@ func faults(p layout.Plan) []string {
 	var all []string
 	tell := func(format string, args ...any) { all = append(all, fmt.Sprintf(format, args...)) }
 	b := drawBody(p)
-	o := Outline{Lines: b.allLines(b.frontLens(), b.rearLens()), Upper: b.upper}
+	o := Outline{Lines: b.allLines(b.frontLens(), b.rearLens()), Upper: b.upper, Mirror: b.mirror()}
 	for _, s := range seams(o.Line("body")) {
 		if s.turn > seamless || s.bend > smooth {
 			tell("joint %d: turns by %.1e, curvature jumps by %.1e", s.at, s.turn, s.bend)
@@ -222,6 +222,13 @@ func insideFaults(p layout.Plan, o Outline) []string {
 	glass := o.Line("glass")
 	if glass == nil {
 		glass = o.Line("glass-up")
+	}
+	low, high := o.Mirror.Min, o.Mirror.Max
+	middle := low.Lerp(high, .5)
+	for _, q := range [4]point{{X: low.X, Y: middle.Y}, {X: high.X, Y: middle.Y}, {X: middle.X, Y: low.Y}, {X: middle.X, Y: high.Y}} {
+		if off := offBody(outline, q); off > outsideBy {
+			all = append(all, fmt.Sprintf("the mirror leaves the body by %.4f", off))
+		}
 	}
 	if glass == nil {
 		return append(all, "no side glass")

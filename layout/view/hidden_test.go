@@ -2,6 +2,7 @@ package view
 
 import (
 	"math"
+	"slices"
 	"testing"
 )
 
@@ -61,7 +62,7 @@ func TestMeshDoesNotHideItsSurface(t *testing.T) {
 	}
 }
 
-// isOpen reports whether nothing stands between the eye and v, by the half-width function alone. Places in the arches and on the
+// isOpen reports whether nothing stands between the eye and v, by the half-width function and the fittings alone. Places in the arches and on the
 // bonnet under the screen's bow, which is no part of that function, count as covered.
 func (sc shot) isOpen(v vertex) bool {
 	const step, beside = .02, .01
@@ -72,6 +73,9 @@ func (sc shot) isOpen(v vertex) bool {
 	for way := step; way < 3; way += step {
 		q := v.p.Sub(sight.Times(way))
 		x, y := float64(q.X), float64(q.Y)
+		if slices.ContainsFunc(s.fittings(), func(e superEllipsoid) bool { return e.holds(q) }) {
+			return false
+		}
 		if half := max(s.halfOf(x, y, false), float64(s.HalfWidth(point{X: q.X, Y: q.Y}))); math.Abs(float64(q.Z)) < half+beside {
 			return false
 		}

@@ -12,7 +12,7 @@ import (
 // side view has the line too; what exists on both sides ends in -left or -right.
 func (s *Solid) Lines() []Line {
 	out := slices.Concat(s.centreLine(), s.sections(),
-		onBothSides(slices.Concat(s.sideLines(), s.screenEdges(), s.lowerLines(), s.lamps())),
+		onBothSides(slices.Concat(s.sideLines(), s.screenEdges(), s.lowerLines(), s.lamps(), []Line{s.mirrorGlass()})),
 		[]Line{s.cowl().leaning(Point3{Y: 1}), s.bonnet()}, s.underLines(), s.faceLines(), s.rearLines())
 	if s.places.hasFoot {
 		out = append(out, s.shelfLines()...)

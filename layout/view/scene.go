@@ -2,6 +2,7 @@ package view
 
 import (
 	"math"
+	"slices"
 
 	"hubrule/internal/geom"
 	"hubrule/layout/outline"
@@ -32,7 +33,10 @@ type face struct {
 
 // NewScene places s before c. The camera must be one that s allows: CameraSpec.Camera of its plan, or a parallel one.
 func NewScene(s *Solid, c Camera) *Scene {
-	sc := &Scene{solid: s, Camera: c, panels: s.panels()}
+	sc := &Scene{solid: s, Camera: c, panels: slices.Clone(s.panels())}
+	for _, e := range s.fittings() {
+		sc.panels = append(sc.panels, e.panel())
+	}
 	meshes := s.inside(sc.panels)
 	for _, p := range sc.panels {
 		meshes = append(meshes, p.mesh())

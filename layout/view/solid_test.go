@@ -79,6 +79,11 @@ func faults(s *Solid, wholeSkin bool) []string {
 	if d := pillarOff(s); d > pillarBy {
 		tell("A-pillar off its line by", d)
 	}
+	for words, off := range fittingFaults(s) {
+		if math.Abs(off) > 1e-9 {
+			tell(words+" off by", off)
+		}
+	}
 	for _, w := range s.Wheels() {
 		if in := insideBody(s, w); in < 0 {
 			tell(w.Name+" stands out of the body by", -in)

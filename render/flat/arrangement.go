@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"hubrule/internal/geom"
+	"hubrule/internal/slice"
 	"hubrule/render"
 	"hubrule/render/counting"
 	"hubrule/render/draft"
@@ -110,6 +111,9 @@ func (a arrangement) side(s request.Setting, kind request.Kind) {
 	p := a.Plan
 	if s.Outline != request.OutlineOff && a.Wants("outline") {
 		a.Outline()
+		mirror := render.Path{}.Lines(slice.Map(a.front.vehicle.MirrorFromSide(), a.OnPage)...).Close()
+		a.Fill("outline", "", a.Inks.Body, mirror)
+		a.Curve(counting.OutlineLine().For("outline", "mirror"), mirror, 1)
 	}
 	if a.Wants("pillar") {
 		a.Pillar(false)

@@ -73,11 +73,17 @@ func (e endView) levels() {
 		if l.Underneath || !e.Wants(l.Guide) {
 			continue
 		}
-		from := e.X(e.half) + 1
+		from, to := e.X(e.half)+1, e.LevelsEnd
+		if l.Guide == "belt" {
+			from = e.X(e.half+view.MirrorReach) + 1
+			if e.RuleX == 0 { // on to the next view's mirror
+				to -= e.MM(view.MirrorReach)
+			}
+		}
 		if l.Guide == "roof" {
 			from = e.X(-e.vehicle.RoofWidth() / 2)
 		}
-		e.Level(l.Style().For(l.Guide, string(l.Guide)), l.Height(e.Plan), from, e.LevelsEnd)
+		e.Level(l.Style().For(l.Guide, string(l.Guide)), l.Height(e.Plan), from, to)
 	}
 }
 
@@ -133,14 +139,23 @@ func (e endView) intervals() []counting.Interval {
 // The room round front and rear views, in mm.
 const (
 	endsAbove geom.MM = 27 // two dimensions and the view's name over the roof
-	endsGap   geom.MM = 30 // between the two, for the rear lamp's words
+	leastGap  geom.MM = 30 // between the two, for the rear lamp's words
+
+	besideMirror geom.MM = 3 // beyond the outer mirrors
 )
+
+// endsGap is the room between two views: for words, and for a mirror of each at the largest wheel that the page could hold.
+func (f Sheets) endsGap(d *counting.Drawing) geom.MM {
+	mirror := d.Space.Width() * geom.MM(view.MirrorReach/counting.WidthOf(d.Plan)) / geom.MM(len(f.Views))
+	return max(leastGap, 2*(mirror+besideMirror))
+}
 
 // endRoom measures what front and rear views need; along the ground they are counted as one.
 func (f Sheets) endRoom(d *counting.Drawing) counting.Room {
 	p, n := d.Plan, len(f.Views)
-	r := counting.Room{Above: 4, Below: 4, TitleBlock: draft.TitleLineHeight, Nose: 8, Tail: 8 + endsGap*geom.MM(n-1),
-		To: counting.WidthOf(p) * geom.Wheels(n), Top: p.Height() + .1}
+	gaps := f.endsGap(d) * geom.MM(n-1)
+	r := counting.Room{Above: 4, Below: 4, TitleBlock: draft.TitleLineHeight, Nose: besideMirror, Tail: besideMirror + gaps,
+		From: -view.MirrorReach, To: counting.WidthOf(p)*geom.Wheels(n) + view.MirrorReach, Top: p.Height() + .1}
 	if !slices.Contains(f.Kinds, request.Full) {
 		return r
 	}
@@ -148,13 +163,13 @@ func (f Sheets) endRoom(d *counting.Drawing) counting.Room {
 	if !f.hasLabels() {
 		return r
 	}
-	r.Above, r.Below = endsAbove, counting.BelowGround
+	r.Above, r.Below, r.From = endsAbove, counting.BelowGround, 0 // a mirror is narrower than the labels beside it
 	for _, l := range []draft.Label{tumblehomeLabel(d), lampLabel(d, "front lamp ", p.FrontLamp()), lampLabel(d, "rear lamp ",
 		p.RearLamp())} {
 		r.Nose = max(r.Nose, l.Width+8)
 	}
 	for _, e := range d.LadderEntries() {
-		r.Tail = max(r.Tail, endsGap*geom.MM(n-1)+2*counting.RuleGap+counting.LadderAt+e.Label.Width)
+		r.Tail = max(r.Tail, gaps+besideMirror+counting.RuleGap+counting.LadderAt+e.Label.Width)
 	}
 	return r
 }
@@ -162,14 +177,15 @@ func (f Sheets) endRoom(d *counting.Drawing) counting.Room {
 // ends draws front and rear, or one of them, on one ground line.
 func (f Sheets) ends(o counting.Page, d *counting.Drawing) error {
 	var out []endView
+	gap := f.endsGap(d)
 	for i, v := range f.Views {
 		at, width := d.Place, counting.WidthOf(d.Plan)
-		at.Origin.X = at.X(geom.Wheels(width*geom.Wheels(float64(i)+.5))) + geom.MM(geom.MM(i)*endsGap)
+		at.Origin.X = at.X(geom.Wheels(width*geom.Wheels(float64(i)+.5))) + geom.MM(geom.MM(i)*gap)
 		e := newEnd(d, f.Vehicle, at, v == request.FrontView)
 		e.first = i == 0
-		e.LevelsEnd = e.X(e.half) + endsGap - 2
+		e.LevelsEnd = e.X(e.half) + gap - 2
 		if i == len(f.Views)-1 {
-			e.LevelsEnd = e.X(e.half) + counting.RuleGap
+			e.LevelsEnd = e.X(e.half+view.MirrorReach) + besideMirror
 			e.RuleX = e.LevelsEnd + counting.RuleGap
 		}
 		out = append(out, e)

@@ -55,9 +55,9 @@ func widthBars(d *counting.Drawing, solid *view.Solid) []widthBar {
 	return out
 }
 
-// The distances round the view from above, in mm: body to counted wheels, tail to the first width, and a width to the next.
+// The distances round the view from above, in mm: mirror to counted wheels, tail to the first width, and a width to the next.
 const (
-	besideBody geom.MM = 3
+	besideBody geom.MM = 1.5 // and the mirror
 	behindTail geom.MM = 4.5
 	widthGap   geom.MM = 2.5
 	shortBar   geom.MM = 3 // of a width's line on either side of its words
@@ -68,7 +68,7 @@ func (f Sheets) countsBeside(d *counting.Drawing) (geom.Wheels, geom.MM) {
 	if !slices.Contains(f.Kinds, request.Full) || !d.Wants("between") {
 		return 0, 0
 	}
-	return 1, besideBody
+	return 1 + view.MirrorReach, besideBody
 }
 
 // topRoom returns the room that the view from above needs.

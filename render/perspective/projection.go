@@ -87,10 +87,11 @@ func (s *projection) nearHeight() view.ImageLength {
 	return 2 * most
 }
 
-// bounds returns the bounds of the enclosing box in the image.
+// bounds returns the bounds of the enclosing box and the mirrors in the image.
 func (s *projection) bounds() geom.Box[view.ImageLength] {
 	var corners []view.ImagePoint
-	for _, q := range s.solid.Corners() {
+	box := s.solid.Corners()
+	for _, q := range append(box[:], s.solid.MirrorEnds()...) {
 		corners = append(corners, s.camera.Project(q))
 	}
 	return geom.BoxOf(corners[0], corners[1:]...)

@@ -3,6 +3,7 @@ package reading
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"hubrule/layout"
 	"hubrule/segments"
@@ -17,6 +18,7 @@ type draft struct {
 	read    [segments.FigureCount]Value // what was read; the zero Value elsewhere
 	known   estimates                   // that, and what follows from it and from the base
 	basis   func(f segments.Figure, e estimate, from []segments.Figure) string
+	entries map[segments.Figure]segments.Entry // of figures that have more than a value and a ±; nil: none
 	notes   []string
 	said    [segments.FigureCount]bool // a note says already that the figure is not drawn as it was read
 }
@@ -39,7 +41,11 @@ func (d *draft) finish() error {
 	d.lean([]segments.Figure{segments.FrontLamp, segments.RearLamp}, segments.ArchGap, segments.LampDepth)
 	for f := range segments.FigureCount {
 		if f.Info().Role != segments.Derived && f.Info().Unit != segments.InMM && d.profile.Form.Has(f) && d.sources(f) != nil {
-			d.profile.Figures[f] = d.entry(f)
+			entry, own := d.entries[f]
+			if !own {
+				entry = d.entry(f)
+			}
+			d.profile.Figures[f] = entry
 		}
 	}
 	d.pin()
@@ -116,17 +122,23 @@ func determined(f segments.Figure) []segments.Figure {
 	return []segments.Figure{segments.RearOverhang}
 }
 
+// isSettled reports whether a derived figure follows from figures that were all read themselves.
+func (d *draft) isSettled(f segments.Figure) bool {
+	return f.Info().Role == segments.Derived &&
+		!slices.ContainsFunc(determined(f), func(g segments.Figure) bool { return d.read[g].State != Read })
+}
+
 // pin fixes the derived figures that were read and that the profile does not have by itself. Where the figures that settle one were all
 // read as well and say something else, they count, and a note says so.
 func (d *draft) pin() {
 	for f := segments.Wheelbase; f <= segments.RearLamp; f++ {
 		v, has := d.read[f], layout.Typical(d.profile).Value(f)
-		if v.State != Read || math.Abs(has-v.Value) <= max(v.PM, leastPM(f)) {
-			continue
+		settled, enough := d.isSettled(f), leastPM(f)/2
+		if settled {
+			enough = max(v.PM, leastPM(f))
 		}
-		settled := true
-		for _, g := range determined(f) {
-			settled = settled && d.read[g].State == Read
+		if v.State != Read || math.Abs(has-v.Value) <= enough {
+			continue
 		}
 		if settled {
 			d.said[f] = true

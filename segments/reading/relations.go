@@ -25,6 +25,16 @@ func measured(f segments.Figure, value, pm float64) estimate {
 	return e
 }
 
+// estimates returns what was read; tyres are no estimates.
+func (r *Reading) estimates() (e estimates) {
+	for f, v := range r.Figures {
+		if f := segments.Figure(f); v.State == Read && f.Info().Unit != segments.InMM && f.Info().Unit != segments.AsWord {
+			e[f] = measured(f, v.Value, max(v.PM, leastPM(f)))
+		}
+	}
+	return e
+}
+
 // pm returns e's 95 % half-width.
 func (e estimate) pm() float64 {
 	var sum float64

@@ -8,15 +8,20 @@ import (
 	"slices"
 	"strings"
 
+	"hubrule/internal/slice"
 	"hubrule/layout"
 	"hubrule/segments"
 )
 
-// settle makes the profile one that every brief can be solved on, and that is drawn as it was read where a vehicle can be so. The solve
-// keeps the limits of a vehicle by the least change in half-ranges, which moves what was assumed by more than what was read; but what hangs
-// on the body gives way first there, and would though it was read. So a figure that was read and ends outside its ± is held, and the
-// profile takes over what was assumed otherwise. Where no such body exists, notes name what was read and the limit that pushes it.
+// settle makes the profile one that every brief can be solved on, and that is drawn as it was read where a vehicle can be so: what was read
+// is held, and the profile takes over where the least change moves what was assumed. Where not all of it can be held the solve may choose,
+// which moves by half-ranges and so what was assumed by more; but what hangs on the body gives way first there, read or not, so what ends
+// outside its ± is held once more. What cannot be held even so is noted with the limit that pushes it.
 func (d *draft) settle() error {
+	if plan, clash := d.solve(d.all()); clash == nil {
+		d.takeOver(plan)
+		return nil
+	}
 	loose := map[segments.Figure]string{} // those that were held and clashed, with the limits that they clashed with
 	plan, held, err := d.hold(nil, loose)
 	for err == nil {
@@ -29,7 +34,7 @@ func (d *draft) settle() error {
 			break
 		}
 		for _, s := range more {
-			held = append(held, pinOf(s.Figure, exactly(s.Figure, d.read[s.Figure].Value), d.source))
+			held = append(held, d.held(s.Figure))
 		}
 		plan, held, err = d.hold(held, loose)
 	}
@@ -46,32 +51,55 @@ func (d *draft) settle() error {
 	return nil
 }
 
+// all holds everything that was read and does not follow from the rest.
+func (d *draft) all() (held []segments.Pin) {
+	for f, v := range d.read {
+		f := segments.Figure(f)
+		if _, pinned := d.profile.Pin(f); v.State == Read && f.Info().Role != segments.Given && !pinned && !d.isSettled(f) {
+			held = append(held, d.held(f))
+		}
+	}
+	return held
+}
+
+// held pins a figure where it was read.
+func (d *draft) held(f segments.Figure) segments.Pin {
+	return pinOf(f, exactly(f, d.read[f].Value), d.source)
+}
+
 const noRoom = "other figures that were read leave no room"
 
-// hold lays out the profile with figures held, and returns those that still are: fewer where they clash, or leave another figure a number
-// that no vehicle has.
+// solve lays out the profile with figures held. A figure with a number that no vehicle has is a clash of all pins.
+func (d *draft) solve(held []segments.Pin) (layout.Plan, *layout.Clash) {
+	pins := slices.Concat(d.profile.Pins, held)
+	plan, err := layout.Solve(segments.Brief{Profile: d.profile, Pins: pins})
+	var clash *layout.Clash
+	if errors.As(err, &clash) {
+		return layout.Plan{}, clash
+	}
+	if f, absurd := outOfBounds(plan); absurd {
+		set := layout.ClashSet{Limits: []string{f.String() + " would be " + amount(f, plan.Value(f))}}
+		set.Pins = slice.Map(pins, func(p segments.Pin) layout.ClashPin { return layout.ClashPin{Figure: p.Figure} })
+		clash = &layout.Clash{Sets: []layout.ClashSet{set}}
+	}
+	return plan, clash
+}
+
+// hold lays out the profile with figures held, and returns those that still are: fewer where they clash.
 func (d *draft) hold(held []segments.Pin, loose map[segments.Figure]string) (layout.Plan, []segments.Pin, error) {
 	for {
-		plan, err := layout.Solve(segments.Brief{Profile: d.profile, Pins: slices.Concat(d.profile.Pins, held)})
-		var clash *layout.Clash
-		if !errors.As(err, &clash) {
-			f, absurd := outOfBounds(plan)
-			if !absurd {
-				return plan, held, nil
-			}
-			clash = &layout.Clash{Sets: []layout.ClashSet{{Limits: []string{f.String() + " would be " + amount(f, plan.Value(f))}}}}
-			for _, p := range slices.Concat(d.profile.Pins, held) {
-				clash.Sets[0].Pins = append(clash.Sets[0].Pins, layout.ClashPin{Figure: p.Figure})
-			}
+		plan, clash := d.solve(held)
+		if clash == nil {
+			return plan, held, nil
 		}
 		released := false
 		if held, released = d.release(clash, held, loose); released {
 			continue
 		}
-		if err != nil {
-			err = fmt.Errorf("%s: no vehicle is drawn from what was read: %w", d.name, err)
+		if plan.Profile == nil {
+			return plan, held, fmt.Errorf("%s: no vehicle is drawn from what was read: %w", d.name, clash)
 		}
-		return plan, held, err
+		return plan, held, nil // nothing is pinned any more: the profile stays within bounds, and the plan near them
 	}
 }
 

@@ -7,16 +7,17 @@ import (
 	"image/draw"
 	"io"
 	"math"
+	"runtime"
 )
 
-// The bounds of memory: what a decoder may hold while it works, in bytes, and what comes of it, in pixels. An A3 sheet shows no more of a
-// photograph at 300 dots an inch.
+// The bounds of memory: what a decoder may hold while it works, in bytes, and what comes of it, in pixels. With what a writer holds besides
+// it is less than 200 MB; over an A3 sheet the pixels are still 270 to an inch.
 const (
 	mostDecoded = 100e6
-	mostPixels  = 16e6
+	mostPixels  = 12e6
 )
 
-// Decode reads the pixels of a picture: upright, on white where they are transparent, and shrunk to 16 million where there are more. The
+// Decode reads the pixels of a picture: upright, on white where they are transparent, and shrunk to 12 million where there are more. The
 // error does not name the path; it says what is wrong with the file, or how many pixels it may have.
 func Decode(path string) (*image.RGBA, error) {
 	f, err := openRegular(path)
@@ -24,6 +25,7 @@ func Decode(path string) (*image.RGBA, error) {
 		return nil, err
 	}
 	defer f.Close()
+	defer runtime.GC() // what the decoder held is free before a writer needs as much
 	return decode(f)
 }
 
@@ -43,7 +45,7 @@ func decode(f io.ReadSeeker) (*image.RGBA, error) {
 	if err != nil || stored.Bounds().Size() != h.stored() {
 		return nil, fmt.Errorf("a %s that is damaged or cut short", h.Format)
 	}
-	return upright(stored, h.Orientation), nil
+	return upright(stored, h.Orientation, mostPixels), nil
 }
 
 // stored returns width and height as they are stored.
@@ -64,10 +66,10 @@ func (h Header) pixels(f io.Reader) (stored image.Image, err error) {
 	return h.kind.decode(f)
 }
 
-// upright returns the pixels as an orientation says, on white and shrunk.
-func upright(stored image.Image, orientation int) *image.RGBA {
+// upright returns the pixels as an orientation says, on white, and shrunk to so many at most.
+func upright(stored image.Image, orientation int, most float64) *image.RGBA {
 	from := stored.Bounds()
-	shrink := min(1, math.Sqrt(mostPixels/float64(from.Dx())/float64(from.Dy())))
+	shrink := min(1, math.Sqrt(most/float64(from.Dx())/float64(from.Dy())))
 	width := max(1, int(float64(from.Dx())*shrink))
 	height := max(1, int(float64(from.Dy())*shrink))
 	row := image.NewRGBA(image.Rect(0, 0, from.Dx(), 1))

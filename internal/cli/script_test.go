@@ -53,10 +53,11 @@ func TestScripts(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	programs := filepath.Dir(hubrule(t).Path)
+	programs, testdata := filepath.Dir(hubrule(t).Path), filepath.Join(folder, "../../../../testdata")
 	testscript.Run(t, testscript.Params{
 		Dir: folder,
 		Setup: func(e *testscript.Env) error {
+			e.Setenv("TESTDATA", testdata)
 			e.Setenv("PATH", programs+string(filepath.ListSeparator)+e.Getenv("PATH"))
 			// A face that draws A and B under other letters: testscript's archives hold text only.
 			strange := testfont.Relettered(fonts.Subset([]string{"AB"}, fonts.Regular), "語😀")

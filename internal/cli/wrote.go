@@ -75,7 +75,10 @@ func tellWritten(w io.Writer, what string, s fileFacts) {
 		parts[2] = "wheel " + draft.FormatMM(s.most)
 	}
 	parts = slices.DeleteFunc(parts, func(part string) bool { return part == "" })
-	fmt.Fprintf(w, "wrote %s (%s)\n", what, strings.Join(parts, ", "))
+	if len(parts) > 0 {
+		what += " (" + strings.Join(parts, ", ") + ")"
+	}
+	fmt.Fprintf(w, "wrote %s\n", what)
 }
 
 // counted writes a number of things: "1 page", "2 pages".

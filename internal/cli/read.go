@@ -1,0 +1,262 @@
+package cli
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"hubrule/internal/files"
+	"hubrule/internal/job"
+	"hubrule/layout"
+	"hubrule/segments"
+	"hubrule/segments/reading"
+)
+
+// readFlags are the flags of read.
+type readFlags struct {
+	format, like, against string
+	out                   []string
+	force, fresh          bool
+}
+
+func newRead(set *files.Set) *cobra.Command {
+	var f readFlags
+	c := &cobra.Command{
+		Use:   "read FILE...",
+		Short: "Read the figures of a vehicle off marks on a picture, or off a data sheet",
+		Long: "read takes what a person marked on a photograph of a vehicle's side, or on a sketch, and prints every figure\n" +
+			"with how far off it may be (±, in 95 of 100 readings), what most of that comes from, and what the vehicle reads\n" +
+			"as. FILE is a marks file (kind: marks), a data sheet (.csv, one vehicle a row) or a folder of them; - is a marks\n" +
+			"file from standard input. --new writes a marks file to fill in beside a picture.\n\n" + caution,
+		Example: "  hubrule read --new side.jpg\n" +
+			"  hubrule read side.yaml\n" +
+			"  hubrule read side.yaml --against suv\n" +
+			"  hubrule read side.yaml -o vehicle.yaml\n" +
+			"  hubrule read marks/ sheet.csv --format csv > all.csv",
+		Args: func(_ *cobra.Command, args []string) error {
+			if len(args) == 0 {
+				return usagef("read wants at least one marks file, data sheet or folder; hubrule read --new PICTURE starts one")
+			}
+			return nil
+		},
+		ValidArgsFunction: func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
+			return nil, cobra.ShellCompDirectiveDefault
+		},
+		RunE: func(c *cobra.Command, args []string) error { return f.run(c, set, args) },
+	}
+	c.Flags().StringVar(&f.against, "against", "", "`SEGMENT` or brief to hold the figures against; of a class, each student's own page")
+	c.Flags().StringVar(&f.like, "like", "", "`SEGMENT` that gives what cannot be read, where a file names none")
+	c.Flags().StringVar(&f.format, "format", "table", "`FORMAT`: table, json or csv")
+	c.Flags().StringArrayVarP(&f.out, "output", "o", nil, "also write the reading as a profile to this `FILE.yaml`")
+	c.Flags().BoolVar(&f.force, "force", false, "replace files that are there already")
+	c.Flags().BoolVar(&f.fresh, "new", false, "write a marks file to fill in beside each picture that FILE names")
+	completeFlag(c, "format", "table", "json", "csv")
+	completeFlag(c, "like", segments.Names()...)
+	completeFlag(c, "against", segments.Names()...)
+	return c
+}
+
+// run does what the flags say.
+func (f *readFlags) run(c *cobra.Command, set *files.Set, args []string) error {
+	if err := checkFormat(f.format, "table", "json", "csv"); err != nil {
+		return err
+	}
+	switch {
+	case f.fresh && (f.against != "" || len(f.out) > 0 || c.Flags().Changed("format")):
+		return usagef("--new writes a marks file beside each picture and reads nothing; want only --like and --force with it")
+	case f.fresh:
+		return f.newMarks(c, set, args)
+	}
+	readings, err := f.load(args, c.InOrStdin())
+	if err != nil {
+		return err
+	}
+	standard, err := f.standard(readings)
+	if err != nil {
+		return err
+	}
+	outputs, notes, err := f.outputs(readings, standard)
+	if err != nil {
+		return err
+	}
+	if err := f.write(set, outputs, args); err != nil {
+		return err
+	}
+	errs := c.ErrOrStderr()
+	if f.format != "table" { // a table says them itself
+		for _, r := range readings {
+			for _, text := range r.Messages {
+				notes = append(notes, r.Name+": "+text)
+			}
+		}
+	}
+	tell(errs, "note", notes...)
+	if err := f.print(c.OutOrStdout(), readings, standard); err != nil {
+		return err
+	}
+	for _, file := range outputs {
+		tellWritten(errs, file.path, file.facts)
+	}
+	return nil
+}
+
+// load reads all files; --like stands in where a marks file or a row names no segment.
+func (f *readFlags) load(paths []string, in io.Reader) ([]reading.Reading, error) {
+	like, err := f.segmentOf("like", f.like)
+	if err != nil {
+		return nil, err
+	}
+	inputs, err := reading.Load(paths, in)
+	if err != nil {
+		return nil, err
+	}
+	var out []reading.Reading
+	for _, input := range inputs {
+		for _, r := range input.Readings {
+			if r.Like == nil {
+				r.Like = like
+			}
+			out = append(out, r)
+		}
+	}
+	return out, nil
+}
+
+// segmentOf finds the segment of a flag; nil where none is named.
+func (f *readFlags) segmentOf(flag, name string) (*segments.Profile, error) {
+	if name == "" {
+		return nil, nil
+	}
+	p, err := segments.Find(name)
+	var unknown segments.UnknownName
+	if errors.As(err, &unknown) {
+		return nil, usagef("--%s: %v", flag, err)
+	}
+	return p, err
+}
+
+// standard is what readings are held against: of each the plan, and whether its own figures are wanted or its segment's ranges. The
+// zero standard holds nothing.
+type standard struct {
+	plans []layout.Plan // one of each reading
+	exact []bool
+	name  string
+}
+
+// standard finds what --against names.
+func (f *readFlags) standard(readings []reading.Reading) (standard, error) {
+	if f.against == "" {
+		return standard{}, nil
+	}
+	of, name, err := job.FindStandard(f.against)
+	if err != nil {
+		return standard{}, err
+	}
+	out := standard{name: name}
+	for _, r := range readings {
+		plan, exact, err := of(r.Student)
+		var clash *layout.Clash
+		if errors.As(err, &clash) {
+			return standard{}, clashError(clash)
+		}
+		if err != nil {
+			return standard{}, fmt.Errorf("%s: %w", r.Source, err)
+		}
+		out.plans, out.exact = append(out.plans, plan), append(out.exact, exact)
+	}
+	return out, nil
+}
+
+// differences returns how reading i lies to what it is held against.
+func (s standard) differences(i int, r reading.Reading) []reading.Difference {
+	switch {
+	case s.plans == nil:
+		return nil
+	case s.exact[i]:
+		return r.AgainstPlan(s.plans[i])
+	}
+	return r.AgainstRange(s.plans[i])
+}
+
+// outputs draws or writes every file of -o in memory.
+func (f *readFlags) outputs(readings []reading.Reading, s standard) (out []output, notes []string, err error) {
+	for i, path := range f.out {
+		ending := strings.ToLower(filepath.Ext(path))
+		switch {
+		case slices.Contains(f.out[:i], path):
+			return nil, nil, usagef("-o: %s is named twice", path)
+		case ending == ".yaml" || ending == ".yml":
+			file, more, err := profileOf(path, readings)
+			if err != nil {
+				return nil, nil, err
+			}
+			out, notes = append(out, file), append(notes, more...)
+		default:
+			return nil, nil, usagef("-o %s: unknown kind of file; want a name that ends in .yaml, for a profile", path)
+		}
+	}
+	return out, notes, nil
+}
+
+// profileOf writes the only reading as a profile.
+func profileOf(path string, readings []reading.Reading) (output, []string, error) {
+	if len(readings) != 1 {
+		return output{}, nil, usagef("-o %s: a profile is of one vehicle, and there are %d; hubrule norms makes one of many", path, len(readings))
+	}
+	p, notes, err := readings[0].Profile()
+	if err != nil {
+		return output{}, nil, err
+	}
+	text, err := p.YAML("Read from "+readings[0].Source+" by hubrule. Ranges are how far off a figure may be.",
+		"Sources of the other figures stand in the segment that it extends.")
+	return output{path: path, data: []byte(text)}, notes, err
+}
+
+// write puts the files in place. A profile is replaced only by --force, since it may have been changed by hand.
+func (f *readFlags) write(set *files.Set, outputs []output, inputs []string) error {
+	for _, file := range outputs {
+		if err := refuseInput(file.path, inputs); err != nil {
+			return err
+		}
+		refuse := refuseForeign
+		if strings.HasPrefix(strings.ToLower(filepath.Ext(file.path)), ".y") {
+			refuse = func(o ...output) error { return refuseExisting("name another file with -o", o...) }
+		}
+		if !f.force {
+			if err := refuse(file); err != nil {
+				return err
+			}
+		}
+		if err := set.Add(file.path, file.data); err != nil {
+			return err
+		}
+	}
+	if len(outputs) == 0 {
+		return nil
+	}
+	return set.Commit()
+}
+
+// print writes the readings to standard output.
+func (f *readFlags) print(w io.Writer, readings []reading.Reading, s standard) error {
+	switch f.format {
+	case "json":
+		return readingsJSON(w, readings, s)
+	case "csv":
+		readingsCSV(w, readings)
+		return nil
+	}
+	for i, r := range readings {
+		if i > 0 {
+			fmt.Fprintln(w)
+		}
+		readingTable(w, r, s, i)
+	}
+	fmt.Fprintf(w, "\n%s\n", caution)
+	return nil
+}

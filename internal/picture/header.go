@@ -15,7 +15,7 @@ import (
 
 // The bounds of what is read.
 const (
-	MaxSize = 100 << 20 // bytes of a file
+	maxSize = 100 << 20 // bytes of a file
 	MaxSide = 20_000    // pixels along a side
 )
 
@@ -60,8 +60,8 @@ func openRegular(path string) (*os.File, error) {
 		return nil, errors.New("a directory" + wanted)
 	case !info.Mode().IsRegular():
 		return nil, errors.New("not a regular file" + wanted)
-	case info.Size() > MaxSize:
-		return nil, fmt.Errorf("larger than %d MB", MaxSize>>20)
+	case info.Size() > maxSize:
+		return nil, fmt.Errorf("larger than %d MB", maxSize>>20)
 	}
 	f, err := os.Open(path)
 	return f, plain(err)

@@ -13,14 +13,21 @@ import (
 type draft struct {
 	name    string // for notes
 	source  string // for pins
-	base    *segments.Profile
+	verb    string // of what was read, in notes
 	profile *segments.Profile
 	read    [segments.FigureCount]Value // what was read; the zero Value elsewhere
 	known   estimates                   // that, and what follows from it and from the base
 	basis   func(f segments.Figure, e estimate, from []segments.Figure) string
-	entries map[segments.Figure]segments.Entry // of figures that have more than a value and a ±; nil: none
-	notes   []string
-	said    [segments.FigureCount]bool // a note says already that the figure is not drawn as it was read
+	// fixesNothing: what was read stands in the profile's typical plan, and no brief on it has to keep it.
+	fixesNothing bool
+	entries      map[segments.Figure]segments.Entry // of figures that have more than a value and a ±; nil: none
+	notes        []string
+	noted        [segments.FigureCount]bool // a note says already that the figure is not drawn as it was read
+}
+
+// said begins a note on a figure.
+func (d *draft) said(f segments.Figure) string {
+	return fmt.Sprintf("%s %s %s", f, d.verb, amount(f, d.read[f].Value))
 }
 
 func (d *draft) note(format string, args ...any) {
@@ -141,8 +148,8 @@ func (d *draft) pin() {
 			continue
 		}
 		if settled {
-			d.said[f] = true
-			d.note("%s %s was read, and follows as %s from %s", f, amount(f, v.Value), amount(f, has), names(determined(f)))
+			d.noted[f] = true
+			d.note("%s, and follows as %s from %s", d.said(f), amount(f, has), names(determined(f)))
 			continue
 		}
 		d.profile.Pins = append(d.profile.Pins, pinOf(f, exactly(f, v.Value), d.source))

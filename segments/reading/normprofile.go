@@ -10,7 +10,7 @@ import (
 // makeProfile makes the profile of the medians, with the norms' own ranges.
 func (g *gathering) makeProfile() error {
 	of := readings(len(g.Readings))
-	d := draft{name: "norms", source: of, base: g.Base, profile: extend(g.Base, g.Name, "norms of "+of+", extending "+g.Base.Name)}
+	d := draft{name: "norms", source: of, verb: "has the median", fixesNothing: true, profile: extend(g.Base, g.Name, "norms of "+of+", extending "+g.Base.Name)}
 	median := g.median()
 	if median.Wheel.Diameter > 0 {
 		d.profile.SetTyres(median.Wheel, median.RearWheel)
@@ -38,8 +38,6 @@ func (g *gathering) makeProfile() error {
 	if err := d.finish(); err != nil {
 		return err
 	}
-	// The medians stand without the pins now; norms fix nothing.
-	d.profile.Pins = nil
 	g.Profile = d.profile
 	g.Messages = append(g.Messages, d.notes...)
 	return nil

@@ -3,6 +3,7 @@ package reading
 import (
 	"fmt"
 	"math"
+	"math/rand/v2"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -133,6 +134,51 @@ func TestNormsOfLengths(t *testing.T) {
 	for f, want := range map[segments.Figure]float64{segments.Length: 4680. / 710, segments.Wheelbase: 2740. / 710} {
 		if got := plan.Value(f); math.Abs(got-want) > .001 || norms.Profile.Pins != nil {
 			t.Errorf("%s is %.4f, want the median %.4f; pins %v", f, got, want, norms.Profile.Pins)
+		}
+	}
+}
+
+// Norms of any readings, of segments mixed too, can be drawn at their medians or a message says what cannot, and come back from their file
+// as they were; every range holds its typical value.
+func TestNormsOfRandomReadings(t *testing.T) {
+	r := rand.New(rand.NewPCG(14, 5))
+	path := filepath.Join(t.TempDir(), "mine.yaml")
+	for range trials(t, 30) {
+		like := anySegment(t, r)
+		var readings []Reading
+		for i := range 1 + r.IntN(12) {
+			of := like
+			if r.IntN(8) == 0 {
+				of = anySegment(t, r)
+			}
+			reading := randomReading(r, of)
+			reading.Name = fmt.Sprint("body ", i)
+			readings = append(readings, reading)
+		}
+		o := NormOptions{Name: "mine", Like: like, Plain: r.IntN(2) == 0}
+		if r.IntN(3) == 0 {
+			o.Like = nil
+		}
+		norms, err := Gather(readings, o)
+		if err != nil && err.Error() == "no figure was read; want a reading that has some" {
+			continue
+		} else if err != nil {
+			t.Fatal(err)
+		}
+		sameFromFile(t, norms.Profile, path)
+		plan := planOf(t, norms.Profile)
+		for _, n := range norms.Figures {
+			e := norms.Profile.Figures[n.Figure]
+			if n.Figure.Info().Role != segments.Declared || !norms.Profile.Form.Has(n.Figure) {
+				continue
+			}
+			said := slices.ContainsFunc(norms.Messages, func(m string) bool { return strings.HasPrefix(m, "norms: "+n.Figure.String()+" ") })
+			if got := plan.Value(n.Figure); math.Abs(got-n.Median) > .001 && (got < n.Range.Lo-1e-4 || got > n.Range.Hi+1e-4) && !said {
+				t.Errorf("%s: %s is drawn as %.4f, its norm is %.4f in %v; %q", norms.Base.Name, n.Figure, got, n.Median, n.Range, norms.Messages)
+			}
+			if e.Value < e.Range.Lo || e.Value > e.Range.Hi {
+				t.Errorf("%s: %.4f lies outside %v", n.Figure, e.Value, e.Range)
+			}
 		}
 	}
 }

@@ -14,8 +14,7 @@ const (
 	namedAtMost = 3   // outliers in a figure's basis
 )
 
-// judge finds the outliers and orders the readings by how odd they are. A derived figure is judged where more readings have it than the
-// figures that it follows from.
+// judge finds the outliers and orders the readings by how odd they are. A derived figure is judged where it stands alone.
 func (g *gathering) judge() {
 	sums, counts := make([]float64, len(g.Readings)), make([]float64, len(g.Readings))
 	for _, n := range g.Figures {
@@ -60,10 +59,10 @@ func (g *gathering) norm(f segments.Figure) Norm {
 	return g.Figures[i]
 }
 
-// standsAlone reports whether more readings have a figure than have all that it follows from.
+// standsAlone reports whether twice as many readings have a figure as have all that it follows from.
 func (g *gathering) standsAlone(n Norm) bool {
 	if n.Figure.Info().Role != segments.Derived {
 		return true
 	}
-	return slices.ContainsFunc(determined(n.Figure), func(f segments.Figure) bool { return g.norm(f).N < n.N })
+	return slices.ContainsFunc(determined(n.Figure), func(f segments.Figure) bool { return 2*g.norm(f).N <= n.N })
 }

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"path/filepath"
 	"strconv"
 	"strings"
 
@@ -25,8 +26,8 @@ func (r Reading) Profile() (p *segments.Profile, notes []string, err error) {
 		}
 		notes = append(notes, fmt.Sprintf("%s: no segment named; what was not read is as in %s, the nearest by what was", r.Name, base.Name))
 	}
-	d := draft{name: r.Name, source: r.Source, base: base}
-	d.profile = extend(base, r.Name, "read from "+r.Source)
+	d := draft{name: r.Name, source: r.Source, verb: "was read as"}
+	d.profile = extend(base, r.Name, "read from "+r.source())
 	if r.Wheel.Diameter > 0 {
 		d.profile.SetTyres(r.Wheel, cmp.Or(r.RearWheel, r.Wheel))
 	} else {
@@ -63,9 +64,9 @@ func (r Reading) refusal(f segments.Figure, form segments.Form) string {
 
 // basis is the line that says where a figure comes from: from readings of others, if not of its own.
 func (r Reading) basis(f segments.Figure, e estimate, from []segments.Figure) string {
-	line := "M read from " + r.Source
+	line := "M read from " + r.source()
 	if from != nil {
-		line = "M from " + names(from) + " read from " + r.Source
+		line = "M from " + names(from) + " read from " + r.source()
 	}
 	line += ", ± " + amount(f, e.pm())
 	if most := r.Figures[f].MostFrom; most != "" {
@@ -73,6 +74,9 @@ func (r Reading) basis(f segments.Figure, e estimate, from []segments.Figure) st
 	}
 	return line
 }
+
+// source names what was read without its folder, which means nothing elsewhere.
+func (r Reading) source() string { return filepath.Base(r.Source) }
 
 // nearest returns the segment that the figures read fit best.
 func nearest(r Reading) (*segments.Profile, error) {

@@ -67,10 +67,12 @@ func TestProfileHoldsEachFigure(t *testing.T) {
 	}
 }
 
+func anySegment(t testing.TB, r *rand.Rand) *segments.Profile {
+	return segment(t, segments.Names()[r.IntN(len(segments.Names()))])
+}
+
 // randomReading reads some figures of a plan that keeps the limits of a vehicle, each wrong by a third of its ± at most.
-func randomReading(t *testing.T, r *rand.Rand) Reading {
-	t.Helper()
-	like := segment(t, segments.Names()[r.IntN(len(segments.Names()))])
+func randomReading(r *rand.Rand, like *segments.Profile) Reading {
 	var turns segments.Values
 	for f := range turns {
 		turns[f] = 2*r.Float64() - 1
@@ -99,8 +101,8 @@ func TestProfileOfRandomReadings(t *testing.T) {
 	r := rand.New(rand.NewPCG(14, 1))
 	path := filepath.Join(t.TempDir(), "side.yaml")
 	read, noted := 0, 0
-	for range trials(t, 120) {
-		reading := randomReading(t, r)
+	for range trials(t, 60) {
+		reading := randomReading(r, anySegment(t, r))
 		if reading.pins() == nil {
 			continue
 		}
@@ -170,7 +172,7 @@ func TestProfileNotes(t *testing.T) {
 		{"suv", figures{segments.Deck: 1.2, segments.Height: 2.3}, []string{"side: deck was read, and a two-box has none; left out"}},
 		{"suv", figures{segments.FrontOverhang: -.01}, []string{"side: front-overhang -0.01w was read, and a vehicle has 0w to 4w; left out"}},
 		{"suv", figures{segments.WheelsBetween: 3, segments.Wheelbase: 4.1},
-			[]string{"side: wheelbase 4.1w was read, and follows as 4w from wheels-between"}},
+			[]string{"side: wheelbase was read as 4.1w, and follows as 4w from wheels-between"}},
 		{"suv", figures{segments.Cowl: 1.7, segments.Belt: 1.6}, []string{"side: belt was read as 1.6w and is drawn as 1.721w, outside its ±: " +
 			"arch-gap at least 0; wheels-between holds both arch gaps; cowl not above the belt"}},
 		{"suv", figures{segments.Length: 2.1}, []string{"side: length was read as 2.1w and is left out: wheels-between would be 0.02"}},
@@ -197,8 +199,8 @@ func TestProfileOfAbsurdReadings(t *testing.T) {
 	r := rand.New(rand.NewPCG(14, 2))
 	path := filepath.Join(t.TempDir(), "side.yaml")
 	refused := 0
-	for range trials(t, 60) {
-		reading := Reading{Name: "side", Source: "side.jpg", Like: segment(t, segments.Names()[r.IntN(len(segments.Names()))])}
+	for range trials(t, 30) {
+		reading := Reading{Name: "side", Source: "side.jpg", Like: anySegment(t, r)}
 		for f := range segments.FigureCount {
 			if info := f.Info(); info.Unit != segments.InMM && info.Unit != segments.AsWord && r.IntN(6) == 0 {
 				reading.Figures[f] = Value{Value: info.Lo + (info.Hi-info.Lo)*r.Float64(), PM: .05 * r.Float64(), State: Read}

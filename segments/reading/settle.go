@@ -18,12 +18,13 @@ import (
 // which moves by half-ranges and so what was assumed by more; but what hangs on the body gives way first there, read or not, so what ends
 // outside its ± is held once more. What cannot be held even so is noted with the limit that pushes it.
 func (d *draft) settle() error {
-	if plan, clash := d.solve(d.all()); clash == nil {
-		d.takeOver(plan)
-		return nil
-	}
 	loose := map[segments.Figure]string{} // those that were held and clashed, with the limits that they clashed with
-	plan, held, err := d.hold(nil, loose)
+	plan, clash := d.solve(d.all())
+	var held []segments.Pin
+	var err error
+	if clash != nil {
+		plan, held, err = d.hold(nil, loose)
+	}
 	for err == nil {
 		d.takeOver(plan)
 		if plan, held, err = d.hold(held, loose); err != nil {
@@ -38,6 +39,9 @@ func (d *draft) settle() error {
 		}
 		plan, held, err = d.hold(held, loose)
 	}
+	if d.fixesNothing {
+		d.profile.Pins = nil
+	}
 	if err == nil {
 		plan, _, err = d.hold(nil, loose)
 	}
@@ -45,8 +49,8 @@ func (d *draft) settle() error {
 		return err
 	}
 	for _, s := range d.pushed(plan) {
-		d.note("%s was read as %s and is drawn as %s, outside its ±: %s", s.Figure, amount(s.Figure, d.read[s.Figure].Value),
-			amount(s.Figure, s.Value), cmp.Or(s.Limit, loose[s.Figure], noRoom))
+		d.note("%s and is drawn as %s, outside its ±: %s", d.said(s.Figure), amount(s.Figure, s.Value),
+			cmp.Or(s.Limit, loose[s.Figure], noRoom))
 	}
 	return nil
 }
@@ -67,7 +71,7 @@ func (d *draft) held(f segments.Figure) segments.Pin {
 	return pinOf(f, exactly(f, d.read[f].Value), d.source)
 }
 
-const noRoom = "other figures that were read leave no room"
+const noRoom = "the other figures leave no room"
 
 // solve lays out the profile with figures held. A figure with a number that no vehicle has is a clash of all pins.
 func (d *draft) solve(held []segments.Pin) (layout.Plan, *layout.Clash) {
@@ -119,7 +123,7 @@ func outOfBounds(plan layout.Plan) (f segments.Figure, found bool) {
 func (d *draft) pushed(plan layout.Plan) []layout.FigureStatus {
 	return slices.DeleteFunc(plan.FigureStatuses(), func(s layout.FigureStatus) bool {
 		v := d.read[s.Figure]
-		return v.State != Read || s.Figure.Info().Role == segments.Given || d.said[s.Figure] ||
+		return v.State != Read || s.Figure.Info().Role == segments.Given || d.noted[s.Figure] ||
 			math.Abs(s.Value-v.Value) <= max(v.PM, leastPM(s.Figure))+1e-4 // of rounding
 	})
 }
@@ -138,8 +142,8 @@ func (d *draft) release(clash *layout.Clash, held []segments.Pin, loose map[segm
 		} else if i := lastIndex(d.profile.Pins, in); i >= 0 {
 			f := d.profile.Pins[i].Figure
 			d.profile.Pins, released = slices.Delete(d.profile.Pins, i, i+1), true
-			d.said[f] = true
-			d.note("%s was read as %s and is left out: %s", f, amount(f, d.read[f].Value), cmp.Or(limit, noRoom))
+			d.noted[f] = true
+			d.note("%s and is left out: %s", d.said(f), cmp.Or(limit, noRoom))
 		}
 	}
 	return held, released

@@ -27,7 +27,7 @@ type format struct {
 func sniff(start []byte) *format {
 	formats := []format{
 		{"PNG", []signature{{0, "\x89PNG\r\n\x1a\n", ""}}, pngSize, png.Decode, imagemeta.PNG},
-		{"JPEG", []signature{{0, "\xff\xd8\xff", ""}}, jpegSize, jpeg.Decode, imagemeta.JPEG},
+		{"JPEG", []signature{{0, "\xff\xd8\xff", ""}}, jpegSize, decodeJPEG, imagemeta.JPEG},
 		{"WebP", []signature{{0, "RIFF", ""}, {8, "WEBP", ""}}, webpSize, webp.Decode, imagemeta.WebP},
 	}
 	for _, f := range formats {
@@ -115,6 +115,33 @@ func jpegFrame(r *bufio.Reader, marker byte, length int) (Header, error) {
 		size *= 5
 	}
 	return Header{Width: int(binary.BigEndian.Uint16(b[3:])), Height: int(binary.BigEndian.Uint16(b[1:])), pixelSize: size}, nil
+}
+
+// mostScans is how many scans a JPEG may have. Ten are usual; each walks over all pixels, though a few bytes are enough for it.
+const mostScans = 200
+
+// decodeJPEG is jpeg.Decode, but gives up a picture of too many scans.
+func decodeJPEG(r io.Reader) (image.Image, error) { return jpeg.Decode(&scanCounter{Reader: r}) }
+
+// scanCounter fails where it has read the starts of too many scans.
+type scanCounter struct {
+	io.Reader
+	scans int
+	last  byte
+}
+
+func (c *scanCounter) Read(p []byte) (int, error) {
+	n, err := c.Reader.Read(p)
+	for _, b := range p[:n] {
+		if c.last == 0xff && b == 0xda {
+			c.scans++
+		}
+		c.last = b
+	}
+	if c.scans > mostScans {
+		return 0, errors.New("too many scans")
+	}
+	return n, err
 }
 
 // webpSize reads the header of a WebP. What is not plainly lossy may be a lossless picture, or have a lossless mask: the decoder holds such

@@ -3,11 +3,13 @@ package picture
 import (
 	"bytes"
 	"encoding/hex"
+	"fmt"
 	"image"
 	"image/jpeg"
 	"image/png"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"strings"
 	"testing"
 )
@@ -61,6 +63,28 @@ func TestAxes(t *testing.T) {
 	}
 }
 
+// A progressive JPEG of 16 x 16 grey pixels, written by ImageMagick.
+const progressiveJPEG = "ffd8ffe000104a46494600010100000100010000ffdb0043000d090a0b0a080d0b0a0b0e0e0d0f13201513121213271c1e17202e2931302e292d2c33" +
+	"3a4a3e333646372c2d405741464c4e525352323e5a615a50604a51524fffc2000b080010001001011100ffc400160001010100000000000000000000" +
+	"000000000506ffda0008010100000001aacabfffc4001510010100000000000000000000000000000013ffda0008010100010502baebaeffc4001410" +
+	"0100000000000000000000000000000020ffda0008010100063f021fffc4001510010100000000000000000000000000000071ffda0008010100013f" +
+	"21b5ad6fffda00080101000000100fffc4001610000300000000000000000000000000000011f0ffda0008010100013f10b65b2d96cfffd9"
+
+// TestScansOfJPEG: a picture of more scans than any has is given up, however small its file is.
+func TestScansOfJPEG(t *testing.T) {
+	data, err := hex.DecodeString(progressiveJPEG)
+	if err != nil {
+		t.Fatal(err)
+	}
+	refining := data[244:255] // one bit more of each block's mean
+	for scans, want := range map[int]string{50: "<nil>", 250: "a JPEG that is damaged or cut short"} {
+		_, err := decode(bytes.NewReader(slices.Concat(data[:len(data)-2], bytes.Repeat(refining, scans), []byte{0xff, 0xd9})))
+		if fmt.Sprint(err) != want {
+			t.Errorf("%d scans: %v; want %s", scans, err, want)
+		}
+	}
+}
+
 // Three WebP files of 3 x 2 pixels, written by ImageMagick: lossless, lossy, lossy with a mask.
 var webpFiles = []string{
 	"5249464620000000574542505650384c13000000" +
@@ -89,7 +113,7 @@ func FuzzPicture(f *testing.F) {
 	f.Add(plain.Bytes())
 	f.Add(photo.Bytes())
 	f.Add([]byte(turned + photo.String()[2:]))
-	for _, s := range webpFiles {
+	for _, s := range append(webpFiles, progressiveJPEG) {
 		data, err := hex.DecodeString(s)
 		if err != nil {
 			f.Fatal(err)

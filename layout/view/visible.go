@@ -46,6 +46,10 @@ func (sc *Scene) Strokes(l Line) []Stroke {
 		run.Points = append(run.Points, sc.Camera.Project(path[i].p))
 	}
 	out = append(out, run)
+	if last := len(out) - 1; last > 1 && out[0].Hidden == out[last].Hidden && path[0].p == path[len(path)-1].p {
+		out[0].Points = append(out[last].Points, out[0].Points[1:]...) // a closed line begins anywhere
+		out = out[:last]
+	}
 	if l.Kind == ContourLine {
 		stub := ImageLength(stub)
 		if !sc.Camera.isParallel {

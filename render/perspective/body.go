@@ -84,8 +84,10 @@ func (d *drawing) pillars() {
 			d.polylines("pillar", l.name, hiddenPillarLine(), l.whole)
 			d.polylines("pillar", "", counting.PillarLine(), l.seen)
 		default:
+			foot, head := l.whole[0][0], l.whole[0][len(l.whole[0])-1]
 			d.polylines("pillar", l.name, counting.PillarLine(), slices.DeleteFunc(slices.Clone(l.seen), func(run []view.ImagePoint) bool {
-				return len(l.seen) > 1 && d.newPiece(0, l.kind, run).length < d.short() // a bit between two hidden parts reads as a dash
+				between := run[0] != foot && run[len(run)-1] != head // two hidden parts a bit reads as a dash
+				return between && d.newPiece(0, l.kind, run).length < d.short()
 			}))
 		}
 	}

@@ -120,11 +120,11 @@ func rearLens(word string) Lens {
 func (s Shape) LampReaches() (front, rear float64) {
 	switch s.Face {
 	case LowFace:
-		front, rear = .54, .40
+		front, rear = .54, .48
 	case TallFace:
 		front, rear = .62, .64
 	default:
-		front, rear = .56, .52
+		front, rear = .56, .60
 	}
 	if s.FrontLens.InCorner {
 		front *= 1.12

@@ -47,6 +47,9 @@ type Shape struct {
 	Rocker        geom.Wheels  `number:"rocker,0,.6"`           // rocker line above the sill
 	Cladding      geom.Wheels  `number:"cladding,0,.4"`         // width of the arches' cladding; 0: none
 
+	Spoiler   geom.Wheels `number:"spoiler,0,.6"`     // over a tailgate's screen: length of its edge on the side; 0: none
+	RoofRails geom.Wheels `number:"roof-rails,0,.06"` // their height; 0: none
+
 	Wing     geom.Wheels  `number:"wing,.05,.4"`    // bonnet above the front arch's top
 	DoorLean geom.Degrees `number:"door-lean,-4,4"` // front shut line from the upright, its foot ahead
 

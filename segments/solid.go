@@ -20,8 +20,9 @@ type Solid struct {
 	RoofCrown   geom.Wheels `number:"roof-crown,.03,.4"`
 	DeckCrown   geom.Wheels `number:"deck-crown,.03,.4"`
 
-	Grille float64 `number:"grille,0,1"` // width of the grille as a share of the room between the lamps; 0: none
+	RearGlass geom.Wheels `number:"rear-glass,-.2,.4"` // lower edge of a tailgate's screen below the belt
 
+	Grille float64 `number:"grille,0,1"` // width of the grille as a share of the room between the lamps; 0: none
 }
 
 // solidFor returns the numbers of a form before a profile sets its own.
@@ -31,7 +32,7 @@ func solidFor(form Form) Solid {
 		NoseLength: .55, NoseSquare: 2.7, TailLength: .38, TailSquare: 3.1,
 		RearBow: .26, RearSquare: 2.2,
 		BonnetCrown: .14, RoofCrown: .12, DeckCrown: .10,
-		Grille: 1,
+		RearGlass: .02, Grille: 1,
 	}
 	switch form {
 	case ThreeBox:

@@ -9,7 +9,6 @@ import (
 
 	"hubrule/internal/geom"
 	"hubrule/layout"
-	"hubrule/segments"
 )
 
 type (
@@ -54,6 +53,8 @@ type Outline struct {
 	FrontArch, RearArch   Arch
 	CockpitEnd            layout.Point          // open
 	Mirror                geom.Box[geom.Wheels] // the door mirror
+	Spoiler               [2]layout.Point       // ends of its edge: on the silhouette, and on the side; zero without one
+	Rails                 [2]geom.Wheels        // ends of the roof rails; zero without them
 	Seats                 layout.Path           // open: the seats down to below the belt; the line of that name shows what is seen of them
 	FrontLamp, RearLamp   Lens
 	FrontBumper           [2]layout.Point // line between bumper and body: on the silhouette, and at the arch or short of it
@@ -95,7 +96,7 @@ func Of(p layout.Plan) Outline {
 		ScreenEdge: b.screenEdge(), Cowl: quantise(b.bonnet[2]), RoofEnd: quantise(b.roofEnd(b.foot)),
 		SillFront: quantise(front.at(front.From)), SillRear: quantise(rear.at(rear.To)),
 		FrontArch: front, RearArch: rear,
-		Mirror:    b.mirror(),
+		Mirror: b.mirror(), Spoiler: b.spoiler(), Rails: b.rails(),
 		FrontLamp: frontLens.corners(), RearLamp: rearLens.corners(),
 		FrontShelf: [2]geom.Wheels{b.bumper[2].Y, b.faceFoot.Y}, RearShelf: [2]geom.Wheels{b.rearBumper[0].Y, b.panelFoot.Y},
 		EdgeAt: b.corners[b.edgeCorner], DeckAt: b.corners[b.deckCorner],
@@ -118,17 +119,6 @@ func Of(p layout.Plan) Outline {
 	return o
 }
 
-// mirror returns the box of the door mirror, at the foot of the side glass.
-func (b *body) mirror() geom.Box[geom.Wheels] {
-	const ahead, behind, under geom.Wheels = .05, .10, .005
-	high := geom.Wheels(.15)
-	if b.shape.Face == segments.TallFace {
-		high = .20
-	}
-	foot := b.glassFront()
-	return geom.BoxOf(quantise(foot.Add(point{X: -ahead, Y: -under})), quantise(foot.Add(point{X: behind, Y: high - under})))
-}
-
 func quantise(p point) point { return point{X: layout.Quantise(p.X), Y: layout.Quantise(p.Y)} }
 
 // allLines returns the lines that this vehicle has, before rounding.
@@ -142,7 +132,8 @@ func (b *body) allLines(front, rear lens) []Line {
 		[]Line{
 			{"lamp-front", Lamp, front.path}, {"lamp-rear", Lamp, rear.path}, {"bumpers", Hairline, b.bumpers(front)},
 			{"shoulder", Hairline, b.shoulder(rear)}, {"rocker", Hairline, b.rocker()}, {"doors", Hairline, b.doors()},
-			{"slide", Hairline, b.slide(rear)}, {"intake", Hairline, b.intake()}, {"opening", Hairline, b.opening(rear)},
+			{"slide", Hairline, b.slide(rear)}, {"intake", Hairline, b.intake()}, {"spoiler", Hairline, b.spoilerEdge()}, {"rails", Hairline, b.railsEdge()},
+			{"opening", Hairline, b.opening(rear)},
 		})
 	return slices.DeleteFunc(lines, func(l Line) bool { return len(l.Path) == 0 })
 }

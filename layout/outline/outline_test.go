@@ -26,7 +26,7 @@ func faults(p layout.Plan) []string {
 	var all []string
 	tell := func(format string, args ...any) { all = append(all, fmt.Sprintf(format, args...)) }
 	b := drawBody(p)
-	o := Outline{Lines: b.allLines(b.frontLens(), b.rearLens()), Upper: b.upper, Mirror: b.mirror()}
+	o := Outline{Lines: b.allLines(b.frontLens(), b.rearLens()), Upper: b.upper, Mirror: b.mirror(), Spoiler: b.spoiler(), Rails: b.rails()}
 	for _, s := range seams(o.Line("body")) {
 		if s.turn > seamless || s.bend > smooth {
 			tell("joint %d: turns by %.1e, curvature jumps by %.1e", s.at, s.turn, s.bend)
@@ -228,6 +228,19 @@ func insideFaults(p layout.Plan, o Outline) []string {
 	for _, q := range [4]point{{X: low.X, Y: middle.Y}, {X: high.X, Y: middle.Y}, {X: middle.X, Y: low.Y}, {X: middle.X, Y: high.Y}} {
 		if off := offBody(outline, q); off > outsideBy {
 			all = append(all, fmt.Sprintf("the mirror leaves the body by %.4f", off))
+		}
+	}
+	if ends := o.Spoiler; ends[0] != ends[1] {
+		pane := o.Line("glass").Flatten(24)[0]
+		for i := range 21 {
+			if holds(pane, ends[0].Lerp(ends[1], float64(i)/20)) {
+				all = append(all, "the spoiler runs into the side glass")
+				break
+			}
+		}
+		beside := point{X: .001}
+		if offBody(outline, ends[0].Sub(beside)) > 0 || offBody(outline, ends[0].Add(beside)) == 0 {
+			all = append(all, "the spoiler ends off the silhouette")
 		}
 	}
 	if glass == nil {

@@ -72,7 +72,28 @@ func (s *Solid) MirrorEnds() []Point3 {
 }
 
 // fittings are the closed bodies that stand on the left of the surface.
-func (s *Solid) fittings() []superEllipsoid { return []superEllipsoid{s.mirror()} }
+func (s *Solid) fittings() []superEllipsoid {
+	out := []superEllipsoid{s.mirror()}
+	if ends := s.outline.Rails; ends[0] < ends[1] {
+		out = append(out, s.roofRail(span{float64(ends[0]), float64(ends[1])}))
+	}
+	return out
+}
+
+// roofRail is the left roof rail. It stands where the roof has begun to turn down into the side, and ends under the roof's highest line:
+// the height is the roof's.
+func (s *Solid) roofRail(ends span) superEllipsoid {
+	const share, half, over, under = .93, .024, .012, .006 // of the roof's half-width; of its own width; the surface; the roof's top
+	up, long := float64(s.plan.Profile.Shape.RoofRails)/2, (ends.hi-ends.lo)/2
+	z := math.Inf(1)
+	for _, x := range [2]float64{ends.lo, ends.hi} {
+		top, _, depth := s.crown(x, false)
+		z = math.Min(z, s.halfOf(x, top-crowned(depth).inverse(share), false))
+	}
+	return superEllipsoid{(ends.lo + ends.hi) / 2, long, long, up, half, 6, 2.6, func(x float64) (float64, float64) {
+		return math.Min(float64(s.onTop(x, z).p.Y)+over+up, s.top.value(x)-under-up), z
+	}}
+}
 
 // mirrorGlass is the edge of the left mirror's glass, seen from behind.
 func (s *Solid) mirrorGlass() Line {

@@ -31,7 +31,29 @@ func fittingFaults(s *Solid) map[string]float64 {
 		}
 	}
 	seen := geom.BoxOf(over[0], over...)
+	above, ends := 0., 0.
+	if rails := s.outline.Rails; rails[1] > rails[0] {
+		rail := s.fittings()[1]
+		ends = math.Abs(rail.x-rail.ahead-float64(rails[0])) + math.Abs(rail.x+rail.behind-float64(rails[1]))
+		for i := range 41 {
+			top := rail.at(place{float64(i)/20 - 1, .75}, noBoundary).p
+			above = math.Max(above, float64(top.Y)-s.top.value(float64(top.X)))
+			if s.HalfWidth(point{X: top.X, Y: top.Y - 2.5*s.plan.Profile.Shape.RoofRails}) < top.Z-.03 {
+				above++ // it floats
+			}
+		}
+	}
+	edge := 0.
+	if spoiler := s.outline.Spoiler; spoiler[0] != spoiler[1] {
+		line := s.round("", false, spoiler)
+		middle, last := line.Points[len(line.Points)/2], line.Points[len(line.Points)-1]
+		edge = math.Abs(s.back.value(float64(spoiler[0].Y))-float64(middle.X)) + math.Abs(float64(last.X-spoiler[1].X))
+		for _, q := range line.Points {
+			edge = math.Max(edge, math.Abs(math.Abs(float64(q.Z))-float64(s.HalfWidth(point{X: q.X, Y: q.Y}))))
+		}
+	}
 	return map[string]float64{
+		"rails over the roof": above, "ends of the rails": ends, "spoiler's edge": edge,
 		"mirror's side view": float64(seen.Min.Sub(box.Min).Len() + seen.Max.Sub(box.Max).Len()),
 		"mirror's outer end": widest - s.width/2 - float64(MirrorReach),
 		"mirror's gap":       math.Max(0, narrowest-float64(s.HalfWidth(box.Min.Lerp(box.Max, .5)))),

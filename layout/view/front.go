@@ -72,6 +72,11 @@ func (s *Solid) bumper(name string, front bool) Line {
 	if front {
 		ends = s.outline.FrontBumper
 	}
+	return s.round(name, front, ends)
+}
+
+// round is a line across nose or tail and round the corners, between two places of the side view: on the silhouette, and on the side.
+func (s *Solid) round(name string, front bool, ends [2]point) Line {
 	of := strip{front: front}
 	var half Line
 	for _, q := range s.across(of, float64(ends[1].X), float64(ends[0].Y), float64(ends[1].Y)) {

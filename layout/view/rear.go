@@ -2,6 +2,7 @@ package view
 
 import (
 	"math"
+	"slices"
 
 	"hubrule/internal/geom"
 	"hubrule/segments"
@@ -9,8 +10,9 @@ import (
 
 // In wheels; judged by eye.
 const (
-	screenFrame = .15 // body beside a rear screen
-	besideLamp  = .03 // between a lamp and the shut line beside it
+	screenFrame  = .15 // body beside a rear screen
+	besideLamp   = .03 // between a lamp and the shut line beside it
+	underSpoiler = .03 // of a rear screen
 )
 
 // rearLines are the rear screen, the shut lines of what opens at the rear, bumper and number plate.
@@ -40,7 +42,11 @@ func (s *Solid) rearLines() []Line {
 			out = append(out, s.cargoDoors(span{belt + .06, top - .03}, shelf+.02, top+.06)...)
 			break
 		}
-		out = append(out, s.tailgate(span{math.Max(belt-.02, shelf+.3), top}, shelf+.02)...)
+		glass := span{math.Max(belt-float64(s.shape.RearGlass), shelf+.3), top}
+		if y := float64(s.outline.Spoiler[0].Y); y > 0 {
+			out, glass.hi = append(out, s.spoiler()...), math.Min(top, y-underSpoiler)
+		}
+		out = append(out, s.tailgate(glass, shelf+.02)...)
 	case segments.Fastback:
 		out = append(out, s.fastScreen())
 	}
@@ -61,8 +67,12 @@ func (s *Solid) rearLines() []Line {
 // tailgate is the shut line of a tailgate from a height up, and the screen in it: between the lamps, wider over them unless they stand
 // beside the glass.
 func (s *Solid) tailgate(glass span, low float64) []Line {
-	const seam, widens = .08, .45 // seam: body between the screen and the tailgate's edge
+	const seam, widens, under = .08, .45, .1 // seam: body between the screen and the tailgate's edge
 	lamp := s.lampStrip(false)
+	top := glass.hi + .04
+	if y := float64(s.outline.Spoiler[0].Y); y > 0 {
+		top = y + under
+	}
 	half := func(y float64) float64 {
 		wide := math.Max(.1, s.endHalf(y, false)-screenFrame+seam)
 		narrow := math.Min(wide, lamp.z-besideLamp)
@@ -73,8 +83,37 @@ func (s *Solid) tailgate(glass span, low float64) []Line {
 	}
 	return []Line{
 		s.drawn("rear-screen", GlassLine, loop{heights: glass, exponent: 7, half: func(y float64) float64 { return half(y) - seam }}),
-		s.drawn("tailgate", DetailLine, loop{heights: span{low, glass.hi + .04}, exponent: 10, half: half}),
+		s.drawn("tailgate", DetailLine, loop{heights: span{low, top}, exponent: 10, half: half}).under(s.outline.Spoiler[0].Y),
 	}
+}
+
+// under returns the part of a closed line below a height, which cuts it twice; all of it where the height is 0.
+func (l Line) under(y geom.Wheels) Line {
+	over := func(p Point3) bool { return p.Y > y }
+	from := slices.IndexFunc(l.Points, over)
+	if y == 0 || from < 0 {
+		return l
+	}
+	out := Line{Name: l.Name, Kind: l.Kind, onSurface: l.onSurface}
+	for i := range l.Points[1:] {
+		if k := (from + i) % (len(l.Points) - 1); !over(l.Points[k]) {
+			out.add(l.vertex(k))
+		}
+	}
+	return out
+}
+
+// spoiler is a roof spoiler's lower edge, round the corners, and its ends up to the roof.
+func (s *Solid) spoiler() []Line {
+	const steps, over = 16, .03 // over: how far below the roof's line its ends are lost in the roof
+	ends := s.outline.Spoiler
+	end := Line{Name: "spoiler-end", Kind: DetailLine, onSurface: true}
+	roof := place{float64(ends[1].X) - .05, 0}
+	roof.y = s.top.value(roof.x) - over
+	for i := range steps + 1 {
+		end.add(s.outer(at(ends[1]).mix(roof, float64(i)/steps)))
+	}
+	return append(onBothSides([]Line{end}), s.round("spoiler", false, ends))
 }
 
 // cargoDoors are the two doors of a load box with their panes.

@@ -33,7 +33,8 @@ func TestDataSheet(t *testing.T) {
 		if one.Source != "sheet.csv:2" || two.Source != "sheet.csv:4" || !strings.HasPrefix(one.Name, "One") || two.Name != "Two" {
 			t.Errorf("%q and %q from %q and %q", one.Name, two.Name, one.Source, two.Source)
 		}
-		if one.Skew != None || one.Camera != nil || one.Wheel.Name != "205/55R16" || one.RearWheel.Diameter != 0 || two.RearWheel.Diameter != 645 {
+		if one.Skew != None || one.Camera != nil || one.Wheel.Name != "205/55R16" || one.RearWheel.Diameter != 0 ||
+			two.RearWheel.Diameter != 645 {
 			t.Errorf("%+v", one)
 		}
 		for _, c := range []struct {
@@ -76,7 +77,8 @@ func TestDataSheetProblems(t *testing.T) {
 		{"", []string{"1:1: empty; want a first row that names the columns"}},
 		{"\n\n", []string{"1:1: empty; want a first row that names the columns"}},
 		{"name,wheelbase mm\n", []string{"1:1: no rows; want one for each vehicle below the names of the columns"}},
-		{"tyre,wheelbase mm\n16,2", []string{"1:1: no column name; want name, tyre and figures with their units, like name,tyre,wheelbase mm,height mm"}},
+		{"tyre,wheelbase mm\n16,2", []string{
+			"1:1: no column name; want name, tyre and figures with their units, like name,tyre,wheelbase mm,height mm"}},
 		{"name,tyre\na,205/55R16", []string{"1:1: no figure; want some with their units, like wheelbase mm"}},
 		{"name,wheelbse mm,roof mm,colour,wheel,form\n", []string{
 			`1:6: unknown column "wheelbse"; did you mean "wheelbase"?`,
@@ -96,7 +98,8 @@ func TestDataSheetProblems(t *testing.T) {
 			"1:16: height stands twice, first in column 2; want it once",
 			"1:25: name stands twice, first in column 1; want it once",
 			`1:30: "tyre mm" has no unit; want tyre alone`}},
-		{row("a,205/55R16,2700,.3\nb,205/55R16,2700,.3,30,1\n"), []string{"2:1: 4 cells; want 5, as on line 1", "3:1: 6 cells; want 5, as on line 1"}},
+		{row("a,205/55R16,2700,.3\nb,205/55R16,2700,.3,30,1\n"), []string{
+			"2:1: 4 cells; want 5, as on line 1", "3:1: 6 cells; want 5, as on line 1"}},
 		{row("a,205/55R16,2700,.3,30\n,205/55R16,2700,.3,30\na,205/55R16,2700,.3,30"), []string{
 			"3:1: nothing; want a name of 1 to 80 characters on one line", `4:1: "a" stands twice, first on line 2; want another name`}},
 		{row("\"a\nb\",205/55R16,2700,.3,30"), []string{`2:1: "a\nb"; want a name of 1 to 80 characters on one line`}},
@@ -106,7 +109,8 @@ func TestDataSheetProblems(t *testing.T) {
 			"2:13: wheelbase mm: 2700mm; want a number, without a unit: it stands above",
 			"2:20: sill w: 0,3; want a number, with a decimal point", "2:26: pillar-rake: 08; want a number, without leading zeros"}},
 		{row("a,205/55R16,27,5,95"), []string{
-			"2:13: wheelbase: 27mm; want 1.5w to 13w (948mm to 8216mm)", "2:16: sill: 5w; want 0.02w to 2w", "2:18: pillar-rake: 95; want 15 to 85"}},
+			"2:13: wheelbase: 27mm; want 1.5w to 13w (948mm to 8216mm)", "2:16: sill: 5w; want 0.02w to 2w",
+			"2:18: pillar-rake: 95; want 15 to 85"}},
 		{row("a,205/5R16,2700,.3,30"), []string{
 			"2:3: tyre: 205/5R16; want a tyre like 205/55R16, LT265/70R17, 185R14 or 31x10.50R15, or a diameter like 739mm"}},
 		{row("a,,2700,.3,30"), []string{"2:4: wheelbase mm: 2700 without a tyre; want one in the column tyre, or lengths in w"}},

@@ -28,7 +28,8 @@ func folderWith(t *testing.T, files map[string]string) string {
 func TestInputFiles(t *testing.T) {
 	const row = "name,sill w\na,.4\n"
 	folder := folderWith(t, map[string]string{
-		"b.csv": row, "a.YAML": "kind: marks\n", "c.yml": "extends: suv\n", "d.yaml": "[", ".e.csv": row, "f.jpg": "", "g/h.csv": row, "e/x.txt": "",
+		"b.csv": row, "a.YAML": "kind: marks\n", "c.yml": "extends: suv\n", "d.yaml": "[", ".e.csv": row, "f.jpg": "",
+		"g/h.csv": row, "e/x.txt": "",
 	})
 	in := func(name string) string { return filepath.Join(folder, name) }
 	for _, tt := range []struct {

@@ -10,7 +10,8 @@ import (
 // makeProfile makes the profile of the medians, with the norms' own ranges.
 func (g *gathering) makeProfile() error {
 	of := readings(len(g.Readings))
-	d := draft{name: "norms", source: of, verb: "has the median", fixesNothing: true, profile: extend(g.Base, g.Name, "norms of "+of+", extending "+g.Base.Name)}
+	d := draft{name: "norms", source: of, verb: "has the median", fixesNothing: true}
+	d.profile = extend(g.Base, g.Name, "norms of "+of+", extending "+g.Base.Name)
 	median := g.median()
 	if median.Wheel.Diameter > 0 {
 		d.profile.SetTyres(median.Wheel, median.RearWheel)

@@ -56,14 +56,16 @@ func TestNormRanges(t *testing.T) {
 		{nine, NormOptions{Like: suv, Plain: true}, 2.24, 2.208, "M 9 readings: 2.208w / 2.24w / 2.272w"},
 		{first(4), NormOptions{Like: suv}, 2.215, 2.215 - lean(4, .012), "M 4 readings: 2.203w / 2.215w / 2.227w, the range leaning on suv"},
 		{first(3), NormOptions{}, 2.21, 2.21 - .008*2.7, "M 3 readings: 2.202w / 2.21w / 2.218w, widened by 2.70"},
-		{first(2), NormOptions{Like: suv}, 2.205, 2.205 - half, "M 2 readings: 2.205w, too few for a range; half the range of suv to either side"},
+		{first(2), NormOptions{Like: suv}, 2.205, 2.205 - half,
+			"M 2 readings: 2.205w, too few for a range; half the range of suv to either side"},
 		{first(1), NormOptions{Like: suv, Plain: true}, 2.2, 2.2 - half,
 			"M 1 reading: 2.2w, too few for a range; half the range of suv to either side"},
 	} {
 		norms := gathered(t, sheetOf(t, tt.rows), tt.o)
 		got := norms.Profile.Figures[segments.Height]
 		if math.Abs(got.Value-tt.value) > 1e-4 || math.Abs(got.Range.Lo-tt.low) > 1e-4 || got.Basis != tt.basis {
-			t.Errorf("%.40q: %.4f from %.4f, %q; want %.4f from %.4f, %q", tt.rows, got.Value, got.Range.Lo, got.Basis, tt.value, tt.low, tt.basis)
+			t.Errorf("%.40q: %.4f from %.4f, %q; want %.4f from %.4f, %q",
+				tt.rows, got.Value, got.Range.Lo, got.Basis, tt.value, tt.low, tt.basis)
 		}
 	}
 }
@@ -81,14 +83,16 @@ func TestNormMessages(t *testing.T) {
 	if !slices.Equal(norms.Messages, want) {
 		t.Errorf("messages\n%s\nwant\n%s", strings.Join(norms.Messages, "\n"), strings.Join(want, "\n"))
 	}
-	if norms.Oddest[0].Name != "van" || len(norms.Oddest) != 10 || norms.Outliers[0].Name != "van" || norms.LeftOut[1].Figure != segments.Height {
+	if norms.Oddest[0].Name != "van" || len(norms.Oddest) != 10 || norms.Outliers[0].Name != "van" ||
+		norms.LeftOut[1].Figure != segments.Height {
 		t.Errorf("%+v, %+v, %+v", norms.Oddest[0], norms.Outliers, norms.LeftOut)
 	}
 	const basis = "M 10 readings: 2.209w / 2.245w / 2.342w, widened by 1.38; far out: van 2.9w; 1 left out for a wide ±"
 	if got := norms.Profile.Figures[segments.Height].Basis; got != basis {
 		t.Errorf("basis %q, want %q", got, basis)
 	}
-	if p := norms.Profile; p.Wheel.Diameter != 730 || p.Name != "mine" || p.Extends != "suv" || p.Summary != "norms of 11 readings, extending suv" {
+	p := norms.Profile
+	if p.Wheel.Diameter != 730 || p.Name != "mine" || p.Extends != "suv" || p.Summary != "norms of 11 readings, extending suv" {
 		t.Errorf("%s %s %s %q", p.Name, p.Wheel, p.Extends, p.Summary)
 	}
 	sameFromFile(t, norms.Profile, filepath.Join(t.TempDir(), "mine.yaml"))
@@ -186,11 +190,12 @@ func TestNormsOfRandomReadings(t *testing.T) {
 // manyRows is a data sheet of n vehicles.
 func manyRows(n int) []byte {
 	out := &strings.Builder{}
-	out.WriteString("name,tyre,rear-tyre,wheelbase mm,length mm,height mm,width mm,front-overhang-axle mm,rear-overhang-axle mm,track mm,pillar-rake deg\n")
+	out.WriteString("name,tyre,rear-tyre,wheelbase mm,length mm,height mm,width mm,front-overhang-axle mm,rear-overhang-axle mm," +
+		"track mm,pillar-rake deg\n")
 	for i := range n {
 		k := i * 7919 % 101
-		fmt.Fprintf(out, "body %d,205/55R16,205/55R16,%d,%d,%d,%d,%d,%d,%d,%d\n", i, 2600+k, 4300+2*k, 1450+k/2, 1780+k/3, 820+k/2, 880+k/2, 1520+k/3,
-			28+k/20)
+		fmt.Fprintf(out, "body %d,205/55R16,205/55R16,%d,%d,%d,%d,%d,%d,%d,%d\n", i,
+			2600+k, 4300+2*k, 1450+k/2, 1780+k/3, 820+k/2, 880+k/2, 1520+k/3, 28+k/20)
 	}
 	return []byte(out.String())
 }

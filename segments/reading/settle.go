@@ -119,12 +119,19 @@ func outOfBounds(plan layout.Plan) (f segments.Figure, found bool) {
 	return f, false
 }
 
-// pushed lists the figures that were read and lie outside their ± in a plan.
+// pushed lists the figures that were read and lie outside their ± in a plan; declared ones outside their range, which may reach farther to
+// one side.
 func (d *draft) pushed(plan layout.Plan) []layout.FigureStatus {
 	return slices.DeleteFunc(plan.FigureStatuses(), func(s layout.FigureStatus) bool {
+		const rounding = 1e-4
 		v := d.read[s.Figure]
+		pm := max(v.PM, leastPM(s.Figure))
+		within := segments.Range{Lo: v.Value - pm, Hi: v.Value + pm}
+		if s.Figure.Info().Role == segments.Declared {
+			within = *s.Range
+		}
 		return v.State != Read || s.Figure.Info().Role == segments.Given || d.noted[s.Figure] ||
-			math.Abs(s.Value-v.Value) <= max(v.PM, leastPM(s.Figure))+1e-4 // of rounding
+			s.Value >= within.Lo-rounding && s.Value <= within.Hi+rounding
 	})
 }
 

@@ -83,6 +83,9 @@ func TestPicturesAreHeldOnce(t *testing.T) {
 	if n := bytes.Count(data, []byte("/Subtype/Image")); n != 3 {
 		t.Errorf("%d pictures; want one, another lightened, and that of other pixels", n)
 	}
+	if !bytes.Equal(pdfOf(t, page), pdfOf(t, photographed(waves(60, 40)))) {
+		t.Error("two PDFs of one picture differ")
+	}
 	outside.Need(t, "qpdf")
 	outside.Run(t, "qpdf", "--check", outside.File(t, "photo.pdf", data))
 }

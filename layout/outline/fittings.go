@@ -51,6 +51,25 @@ func (b *body) spoilerEdge() layout.Path {
 	return layout.Path{}.Move(ends[0]).Line(ends[1]).Line(up)
 }
 
+// chord is the straight line between two points, nothing where they are one.
+func chord(ends [2]point) layout.Path {
+	if ends[0] == ends[1] {
+		return nil
+	}
+	return layout.Path{}.Move(ends[0]).Line(ends[1])
+}
+
+// rearCladding returns the ends of the line up to which the rear bumper of a clad vehicle is clad.
+func (b *body) rearCladding() (ends [2]point) {
+	const high = .5 // of the bumper
+	if b.shape.Cladding == 0 || b.shape.Tail.Block {
+		return ends
+	}
+	ends[0] = spline(b.upper).At(b.skinAt(b.TailLow()+geom.Wheels(high*float64(b.rearBumper[0].Y-b.TailLow())), false))
+	ends[1] = b.breakFrom(ends[0], false)
+	return [2]point{quantise(ends[0]), quantise(ends[1])}
+}
+
 // rails returns the x of the ends of the roof rails.
 func (b *body) rails() (ends [2]geom.Wheels) {
 	const ahead, behind, least geom.Wheels = .30, .16, .6

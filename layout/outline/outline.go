@@ -53,6 +53,7 @@ type Outline struct {
 	FrontArch, RearArch   Arch
 	CockpitEnd            layout.Point          // open
 	Mirror                geom.Box[geom.Wheels] // the door mirror
+	RearCladding          [2]layout.Point       // ends of the upper edge of a clad vehicle's rear bumper: on the silhouette, and at the arch
 	Spoiler               [2]layout.Point       // ends of its edge: on the silhouette, and on the side; zero without one
 	Rails                 [2]geom.Wheels        // ends of the roof rails; zero without them
 	Seats                 layout.Path           // open: the seats down to below the belt; the line of that name shows what is seen of them
@@ -96,7 +97,7 @@ func Of(p layout.Plan) Outline {
 		ScreenEdge: b.screenEdge(), Cowl: quantise(b.bonnet[2]), RoofEnd: quantise(b.roofEnd(b.foot)),
 		SillFront: quantise(front.at(front.From)), SillRear: quantise(rear.at(rear.To)),
 		FrontArch: front, RearArch: rear,
-		Mirror: b.mirror(), Spoiler: b.spoiler(), Rails: b.rails(),
+		Mirror: b.mirror(), Spoiler: b.spoiler(), Rails: b.rails(), RearCladding: b.rearCladding(),
 		FrontLamp: frontLens.corners(), RearLamp: rearLens.corners(),
 		FrontShelf: [2]geom.Wheels{b.bumper[2].Y, b.faceFoot.Y}, RearShelf: [2]geom.Wheels{b.rearBumper[0].Y, b.panelFoot.Y},
 		EdgeAt: b.corners[b.edgeCorner], DeckAt: b.corners[b.deckCorner],
@@ -133,6 +134,7 @@ func (b *body) allLines(front, rear lens) []Line {
 			{"lamp-front", Lamp, front.path}, {"lamp-rear", Lamp, rear.path}, {"bumpers", Hairline, b.bumpers(front)},
 			{"shoulder", Hairline, b.shoulder(rear)}, {"rocker", Hairline, b.rocker()}, {"doors", Hairline, b.doors()},
 			{"slide", Hairline, b.slide(rear)}, {"intake", Hairline, b.intake()}, {"spoiler", Hairline, b.spoilerEdge()}, {"rails", Hairline, b.railsEdge()},
+			{"cladding-rear", Hairline, chord(b.rearCladding())},
 			{"opening", Hairline, b.opening(rear)},
 		})
 	return slices.DeleteFunc(lines, func(l Line) bool { return len(l.Path) == 0 })

@@ -20,6 +20,9 @@ func (s *Solid) rearLines() []Line {
 	p := &s.places
 	shape, shelf := s.plan.Profile.Shape, float64(s.outline.RearShelf[1])
 	out := []Line{s.bumper("bumper-rear", false)}
+	if ends := s.outline.RearCladding; ends[0] != ends[1] {
+		out = append(out, s.round("cladding-rear", false, ends))
+	}
 	inside := func(inset float64) func(y float64) float64 {
 		return func(y float64) float64 { return math.Max(.1, s.endHalf(y, false)-inset) }
 	}
@@ -105,7 +108,7 @@ func (l Line) under(y geom.Wheels) Line {
 
 // spoiler is a roof spoiler's lower edge, round the corners, and its ends up to the roof.
 func (s *Solid) spoiler() []Line {
-	const steps, over = 16, .03 // over: how far below the roof's line its ends are lost in the roof
+	const steps, over = 16, .08 // over: how far below the roof's line its ends are lost in the roof
 	ends := s.outline.Spoiler
 	end := Line{Name: "spoiler-end", Kind: DetailLine, onSurface: true}
 	roof := place{float64(ends[1].X) - .05, 0}

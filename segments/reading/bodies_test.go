@@ -65,7 +65,7 @@ func TestNormsOfMeasuredBodies(t *testing.T) {
 	compared := 0
 	for _, name := range measuredSegments(rows) {
 		like := segment(t, catalogueName(name))
-		readings, err := ParseDataSheet("bodies.csv", []byte(measuredSheet(t, rows, name, like.Wheel.String())))
+		readings, err := parseDataSheet("bodies.csv", []byte(measuredSheet(t, rows, name, like.Wheel.String())))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -102,7 +102,7 @@ func TestReadingsRankAsPins(t *testing.T) {
 	rows := outside.Rows(t, outside.Data(t, "measured-bodies.csv"))
 	all := segments.All()
 	like := segment(t, "suv")
-	readings, err := ParseDataSheet("bodies.csv", []byte(measuredSheet(t, rows, "suv", like.Wheel.String())))
+	readings, err := parseDataSheet("bodies.csv", []byte(measuredSheet(t, rows, "suv", like.Wheel.String())))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -147,7 +147,7 @@ func TestNormsInInches(t *testing.T) {
 			*into = append(*into, x)
 		}
 	}
-	readings, err := ParseDataSheet("imports.csv", []byte(sheet.String()))
+	readings, err := parseDataSheet("imports.csv", []byte(sheet.String()))
 	if err != nil {
 		t.Fatal(err)
 	}

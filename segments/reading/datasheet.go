@@ -20,18 +20,18 @@ const (
 	largestPM    = 500 // mm
 )
 
-// LoadDataSheet reads the CSV file at path: see [ParseDataSheet].
-func LoadDataSheet(path string) ([]Reading, error) {
+// loadDataSheet reads the CSV file at path.
+func loadDataSheet(path string) ([]Reading, error) {
 	data, err := strict.ReadFile(path, "a CSV file")
 	if err != nil {
 		return nil, err
 	}
-	return ParseDataSheet(path, data)
+	return parseDataSheet(path, data)
 }
 
-// ParseDataSheet reads a CSV file whose first row names figures with their units, one vehicle in each row below; file is its name in
+// parseDataSheet reads a CSV file whose first row names figures with their units, one vehicle in each row below; file is its name in
 // messages. The error is a *strict.Problems with everything that is wrong, in order.
-func ParseDataSheet(file string, data []byte) ([]Reading, error) {
+func parseDataSheet(file string, data []byte) ([]Reading, error) {
 	rows, doc := strict.ParseCSV(file, data)
 	if len(rows) == 0 {
 		return nil, doc.Err()

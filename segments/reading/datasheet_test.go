@@ -1,7 +1,6 @@
 package reading
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 	"testing"
@@ -25,7 +24,7 @@ func TestDataSheet(t *testing.T) {
 		if strings.Contains(text, "\t") {
 			text = strings.Replace(text, "One\t the", "One, the", 1)
 		}
-		got, err := ParseDataSheet("folder/sheet.csv", []byte(text))
+		got, err := parseDataSheet("folder/sheet.csv", []byte(text))
 		if err != nil || len(got) != 2 {
 			t.Fatalf("%q: %d readings, %v", text, len(got), err)
 		}
@@ -59,7 +58,7 @@ func TestDataSheet(t *testing.T) {
 // Every unit says the same length.
 func TestDataSheetUnits(t *testing.T) {
 	for head, cell := range map[string]string{"mm": "2540", "cm": "254", "m": "2.54", "in": "100", "w": "4", "(mm)": "2540"} {
-		got, err := ParseDataSheet("x.csv", []byte("name,tyre,wheelbase "+head+"\na,635mm,"+cell))
+		got, err := parseDataSheet("x.csv", []byte("name,tyre,wheelbase "+head+"\na,635mm,"+cell))
 		if err != nil || got[0].Figures[segments.Wheelbase].Value != 4 {
 			t.Errorf("%s %s: %v, %v", cell, head, got, err)
 		}
@@ -126,7 +125,7 @@ func TestDataSheetProblems(t *testing.T) {
 		{"name,sill w\n" + strings.Repeat("a,.3\n", 10_001), []string{"10002:1: 10001 rows; want at most 10000"}},
 		{"name,sill w\n" + strings.Repeat(" ", 1_000_000), []string{"1:1: larger than 1000000 bytes; want less"}},
 	} {
-		got, err := ParseDataSheet("x.csv", []byte(tt.text))
+		got, err := parseDataSheet("x.csv", []byte(tt.text))
 		var lines []string
 		if err != nil {
 			lines = strings.Split(err.Error(), "\n")
@@ -153,7 +152,7 @@ func TestDataSheetContradictions(t *testing.T) {
 		{"4308", nil},
 		{"4400", []string{"length is 6.962w, and follows as 6.804w from wheelbase, front-overhang-axle, rear-overhang-axle"}},
 	} {
-		got, err := ParseDataSheet("x.csv", []byte(head+"a,205/55R16,2600,"+tt.length+",800,900"))
+		got, err := parseDataSheet("x.csv", []byte(head+"a,205/55R16,2600,"+tt.length+",800,900"))
 		if err != nil || !slices.Equal(got[0].Messages, tt.want) {
 			t.Errorf("%s: %q, %v; want %q", tt.length, got[0].Messages, err, tt.want)
 		}
@@ -169,7 +168,7 @@ func FuzzDataSheet(f *testing.F) {
 		f.Add([]byte(text))
 	}
 	f.Fuzz(func(t *testing.T, data []byte) {
-		readings, err := ParseDataSheet("x.csv", data)
+		readings, err := parseDataSheet("x.csv", data)
 		if err != nil {
 			return
 		}
@@ -179,15 +178,4 @@ func FuzzDataSheet(f *testing.F) {
 			}
 		}
 	})
-}
-
-func ExampleParseDataSheet() {
-	readings, err := ParseDataSheet("sheet.csv", []byte("name,tyre,wheelbase mm\nA,205/55R16,2528\n"))
-	if err != nil {
-		fmt.Println(err)
-		return
-	}
-	v := readings[0].Figures[segments.Wheelbase]
-	fmt.Printf("%s: %.2fw ± %.3fw\n", readings[0].Name, v.Value, v.PM)
-	// Output: A: 4.00w ± 0.008w
 }

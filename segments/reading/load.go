@@ -50,7 +50,7 @@ func Load(paths []string, in io.Reader) ([]Input, error) {
 
 func load(path string, in io.Reader) (Input, error) {
 	if isSheet(path) {
-		readings, err := LoadDataSheet(path)
+		readings, err := loadDataSheet(path)
 		return Input{Path: path, Readings: readings}, err
 	}
 	file, err := LoadMarks(path, in)

@@ -15,7 +15,7 @@ import (
 // sheetOf reads rows of name, height and sill in wheels.
 func sheetOf(t testing.TB, rows string) []Reading {
 	t.Helper()
-	readings, err := ParseDataSheet("s.csv", []byte("name,tyre,height w,sill w,pm mm\n"+rows))
+	readings, err := parseDataSheet("s.csv", []byte("name,tyre,height w,sill w,pm mm\n"+rows))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -129,7 +129,7 @@ func TestNormsOfLengths(t *testing.T) {
 	for i := range 9 {
 		text += fmt.Sprintf("%c,710mm,%d,%d\n", 'a'+i, 2700+10*i, 4600+20*i)
 	}
-	readings, err := ParseDataSheet("s.csv", []byte(text))
+	readings, err := parseDataSheet("s.csv", []byte(text))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -203,7 +203,7 @@ func manyRows(n int) []byte {
 func BenchmarkNorms(b *testing.B) {
 	data := manyRows(1000)
 	for b.Loop() {
-		readings, err := ParseDataSheet("s.csv", data)
+		readings, err := parseDataSheet("s.csv", data)
 		if err != nil {
 			b.Fatal(err)
 		}
@@ -214,7 +214,7 @@ func BenchmarkNorms(b *testing.B) {
 }
 
 func BenchmarkProfile(b *testing.B) {
-	readings, err := ParseDataSheet("s.csv", manyRows(1))
+	readings, err := parseDataSheet("s.csv", manyRows(1))
 	if err != nil {
 		b.Fatal(err)
 	}

@@ -37,7 +37,7 @@ func manyBodies(t testing.TB) map[string][]Reading {
 	rows := outside.Rows(t, outside.Data(t, "measured-bodies.csv"))
 	out := map[string][]Reading{}
 	for _, name := range measuredSegments(rows) {
-		readings, err := ParseDataSheet("bodies.csv", []byte(measuredSheet(t, rows, name, segment(t, catalogueName(name)).Wheel.String())))
+		readings, err := parseDataSheet("bodies.csv", []byte(measuredSheet(t, rows, name, segment(t, catalogueName(name)).Wheel.String())))
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"syscall"
 	"testing"
@@ -222,4 +223,19 @@ func FuzzParse(f *testing.F) {
 			last = p
 		}
 	})
+}
+
+// Cells know their line and the column in characters, behind a byte order mark, quotes that span lines and letters of several bytes.
+func TestParseCSVPlaces(t *testing.T) {
+	rows, doc := ParseCSV("x.csv", []byte("\ufeffname, b\r\n\"é\nü\" ,\"\"\"q\"\"\"\r\n,\r\nä,ö"))
+	var got []string
+	for _, row := range rows {
+		for _, c := range row {
+			got = append(got, fmt.Sprintf("%d:%d %q", c.Line, c.Column, c.Text))
+		}
+	}
+	want := []string{`1:1 "name"`, `1:7 "b"`, `2:1 "é\nü"`, `3:4 "\"q\""`, `5:1 "ä"`, `5:3 "ö"`}
+	if !slices.Equal(got, want) || doc.Err() != nil {
+		t.Errorf("%q, %v; want %q", got, doc.Err(), want)
+	}
 }

@@ -227,7 +227,7 @@ func FuzzParse(f *testing.F) {
 
 // Cells know their line and the column in characters, behind a byte order mark, quotes that span lines and letters of several bytes.
 func TestParseCSVPlaces(t *testing.T) {
-	rows, doc := ParseCSV("x.csv", []byte("\ufeffname, b\r\n\"é\nü\" ,\"\"\"q\"\"\"\r\n,\r\nä,ö"))
+	rows, doc := ParseCSV("x.csv", []byte("\ufeffname, b\r\n\"é\nü\",\"\"\"q\"\"\"\r\n,\r\nä,ö"))
 	var got []string
 	for _, row := range rows {
 		for _, c := range row {

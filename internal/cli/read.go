@@ -11,8 +11,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"hubrule/internal/files"
-	"hubrule/internal/job"
-	"hubrule/layout"
+	"hubrule/render/format"
 	"hubrule/segments"
 	"hubrule/segments/reading"
 )
@@ -21,7 +20,7 @@ import (
 type readFlags struct {
 	format, like, against string
 	out                   []string
-	force, fresh          bool
+	force, fresh, show    bool
 }
 
 func newRead(set *files.Set) *cobra.Command {
@@ -32,10 +31,11 @@ func newRead(set *files.Set) *cobra.Command {
 		Long: "read takes what a person marked on a photograph of a vehicle's side, or on a sketch, and prints every figure\n" +
 			"with how far off it may be (±, in 95 of 100 readings), what most of that comes from, and what the vehicle reads\n" +
 			"as. FILE is a marks file (kind: marks), a data sheet (.csv, one vehicle a row) or a folder of them; - is a marks\n" +
-			"file from standard input. --new writes a marks file to fill in beside a picture.\n\n" + caution,
+			"file from standard input. --new writes a marks file to fill in beside a picture, --show draws the marks over it.\n\n" + caution,
 		Example: "  hubrule read --new side.jpg\n" +
+			"  hubrule read --show side.yaml -o check.png\n" +
 			"  hubrule read side.yaml\n" +
-			"  hubrule read side.yaml --against suv\n" +
+			"  hubrule read side.yaml --against suv -o photo.pdf\n" +
 			"  hubrule read side.yaml -o vehicle.yaml\n" +
 			"  hubrule read marks/ sheet.csv --format csv > all.csv",
 		Args: func(_ *cobra.Command, args []string) error {
@@ -52,9 +52,11 @@ func newRead(set *files.Set) *cobra.Command {
 	c.Flags().StringVar(&f.against, "against", "", "`SEGMENT` or brief to hold the figures against; of a class, each student's own page")
 	c.Flags().StringVar(&f.like, "like", "", "`SEGMENT` that gives what cannot be read, where a file names none")
 	c.Flags().StringVar(&f.format, "format", "table", "`FORMAT`: table, json or csv")
-	c.Flags().StringArrayVarP(&f.out, "output", "o", nil, "also write the reading as a profile to this `FILE.yaml`")
+	c.Flags().StringArrayVarP(&f.out, "output", "o", nil, "also write this `FILE`: .yaml is a profile, "+endings()+" the picture with its "+
+		"figures; may be given several times")
 	c.Flags().BoolVar(&f.force, "force", false, "replace files that are there already")
 	c.Flags().BoolVar(&f.fresh, "new", false, "write a marks file to fill in beside each picture that FILE names")
+	c.Flags().BoolVar(&f.show, "show", false, "draw the marks over the picture, numbered, instead of reading them; wants -o")
 	completeFlag(c, "format", "table", "json", "csv")
 	completeFlag(c, "like", segments.Names()...)
 	completeFlag(c, "against", segments.Names()...)
@@ -67,10 +69,16 @@ func (f *readFlags) run(c *cobra.Command, set *files.Set, args []string) error {
 		return err
 	}
 	switch {
-	case f.fresh && (f.against != "" || len(f.out) > 0 || c.Flags().Changed("format")):
+	case f.fresh && (f.show || f.against != "" || len(f.out) > 0 || c.Flags().Changed("format")):
 		return usagef("--new writes a marks file beside each picture and reads nothing; want only --like and --force with it")
 	case f.fresh:
 		return f.newMarks(c, set, args)
+	case f.show && len(f.out) == 0:
+		return usagef("--show draws the marks over the picture; want -o and a name that ends in %s", endings())
+	case f.show && (f.against != "" || f.like != "" || c.Flags().Changed("format")):
+		return usagef("--show reads nothing; want only -o and --force with it")
+	case f.show:
+		return f.showMarks(c, set, args)
 	}
 	readings, err := f.load(args, c.InOrStdin())
 	if err != nil {
@@ -140,49 +148,6 @@ func (f *readFlags) segmentOf(flag, name string) (*segments.Profile, error) {
 	return p, err
 }
 
-// standard is what readings are held against: of each the plan, and whether its own figures are wanted or its segment's ranges. The
-// zero standard holds nothing.
-type standard struct {
-	plans []layout.Plan // one of each reading
-	exact []bool
-	name  string
-}
-
-// standard finds what --against names.
-func (f *readFlags) standard(readings []reading.Reading) (standard, error) {
-	if f.against == "" {
-		return standard{}, nil
-	}
-	of, name, err := job.FindStandard(f.against)
-	if err != nil {
-		return standard{}, err
-	}
-	out := standard{name: name}
-	for _, r := range readings {
-		plan, exact, err := of(r.Student)
-		var clash *layout.Clash
-		if errors.As(err, &clash) {
-			return standard{}, clashError(clash)
-		}
-		if err != nil {
-			return standard{}, fmt.Errorf("%s: %w", r.Source, err)
-		}
-		out.plans, out.exact = append(out.plans, plan), append(out.exact, exact)
-	}
-	return out, nil
-}
-
-// differences returns how reading i lies to what it is held against.
-func (s standard) differences(i int, r reading.Reading) []reading.Difference {
-	switch {
-	case s.plans == nil:
-		return nil
-	case s.exact[i]:
-		return r.AgainstPlan(s.plans[i])
-	}
-	return r.AgainstRange(s.plans[i])
-}
-
 // outputs draws or writes every file of -o in memory.
 func (f *readFlags) outputs(readings []reading.Reading, s standard) (out []output, notes []string, err error) {
 	for i, path := range f.out {
@@ -196,8 +161,14 @@ func (f *readFlags) outputs(readings []reading.Reading, s standard) (out []outpu
 				return nil, nil, err
 			}
 			out, notes = append(out, file), append(notes, more...)
+		case slices.Contains(format.Names(".", format.Any), ending):
+			drawn, err := f.photoSheets(path, readings, s)
+			if err != nil {
+				return nil, nil, err
+			}
+			out = append(out, drawn...)
 		default:
-			return nil, nil, usagef("-o %s: unknown kind of file; want a name that ends in .yaml, for a profile", path)
+			return nil, nil, usagef("-o %s: unknown kind of file; want a name that ends in .yaml for a profile, or in %s", path, endings())
 		}
 	}
 	return out, notes, nil

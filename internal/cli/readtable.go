@@ -110,14 +110,17 @@ func differenceWords(d reading.Difference) string {
 	if d.Beyond < 0 {
 		where = "below"
 	}
-	off := fmt.Sprintf("%s %s %s", shown(math.Abs(d.Beyond), unit), where, between)
+	off, inside := fmt.Sprintf("%s %s %s", shown(math.Abs(d.Beyond), unit), where, between), "in "
+	if d.Range.Hi == d.Range.Lo {
+		inside = "near "
+	}
 	switch {
 	case d.CannotTell && d.Move == 0:
-		return fmt.Sprintf("in %s, ± %s: cannot tell", between, shown(d.Read.PM, unit))
+		return fmt.Sprintf("%s%s, ± %s: cannot tell", inside, between, shown(d.Read.PM, unit))
 	case d.CannotTell:
 		return fmt.Sprintf("%s, ± %s: cannot tell", off, shown(d.Read.PM, unit))
 	case d.Move == 0:
-		return "in " + between
+		return inside + between
 	}
 	return off
 }

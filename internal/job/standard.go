@@ -7,25 +7,20 @@ import (
 	"hubrule/segments"
 )
 
-// Standard returns what a student's work is held against: a plan, and whether its own figures are wanted or the ranges of its segment.
-type Standard func(student string) (plan layout.Plan, exact bool, err error)
-
-// FindStandard finds the vehicle to hold readings against, and what it is called: the ranges of a segment or profile count, and the
-// figures of a brief or of a segment with tweaks and pins.
-func FindStandard(word string) (Standard, string, error) {
+// FindStandard finds the vehicle to hold readings against, what it is called, and whether its own figures are wanted: those of a brief or of
+// a segment with tweaks or pins are, of a segment or profile its ranges count.
+func FindStandard(word string) (plan layout.Plan, name string, exact bool, err error) {
 	var j Job
 	b, err := vehicleAgainst(&j, word)
 	var wrong wordError
 	if errors.As(err, &wrong) {
-		return nil, "", UsageError("--against " + err.Error())
+		return plan, "", false, UsageError("--against " + err.Error())
 	}
 	if err != nil {
-		return nil, "", err
+		return plan, "", false, err
 	}
-	plan, err := layout.Solve(b)
-	if err != nil {
-		return nil, "", err
+	if plan, err = layout.Solve(b); err != nil {
+		return plan, "", false, err
 	}
-	exact := len(b.Tweaks)+len(b.Pins) > 0
-	return func(string) (layout.Plan, bool, error) { return plan, exact, nil }, segments.Stem(word), nil
+	return plan, segments.Stem(word), len(b.Tweaks)+len(b.Pins) > 0, nil
 }

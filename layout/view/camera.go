@@ -61,6 +61,12 @@ func pinhole(st CameraSpec, aim Point3) Camera {
 	}
 }
 
+// Sighted returns a pinhole at an eye, with the directions of the picture's right and of the line of sight; both are of length 1 and
+// stand at right angles.
+func Sighted(eye, right, forward Point3) Camera {
+	return Camera{Eye: eye, right: right, up: right.Cross(forward), forward: forward}
+}
+
 // sincos rounds to 1e-13, because Sin and Cos differ in their last bits between processors.
 func sincos(a geom.Degrees) (sin, cos float64) {
 	const grain = 1e13

@@ -77,6 +77,16 @@ func inParallel(n int, do func(i int)) {
 	}
 }
 
+// PlanOf returns the vehicle of a page as a student has it.
+func (c Class) PlanOf(s Student, page int) layout.Plan {
+	base := c.Pages[page].Request.Plans[0]
+	if c.Vary == 0 {
+		return base
+	}
+	v := &variation{base: base, key: vehicleKey(base), most: c.Vary, seed: c.Seed}
+	return v.draw(s.person())
+}
+
 // samples are plans that stand for those of every student there may be, whoever is in the class: the longest and the tallest vehicles
 // within the variation, and some draws.
 func (v *variation) samples() []layout.Plan {

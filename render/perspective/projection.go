@@ -36,8 +36,14 @@ func newProjection(p layout.Plan, spec view.CameraSpec) (*projection, error) {
 	if err != nil {
 		return nil, err
 	}
+	return project(p, c)
+}
+
+// project is newProjection for a camera.
+func project(p layout.Plan, c view.Camera) (*projection, error) {
 	s := &projection{plan: p, solid: view.NewSolid(p), camera: c}
 	for i, w := range s.solid.Wheels() {
+		var err error
 		if s.wheels[i], err = c.WheelImage(w); err != nil {
 			return nil, err
 		}

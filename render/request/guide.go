@@ -29,6 +29,7 @@ var guides = []struct {
 	title  string // for people
 	chosen views  // in which it is drawn and a user may choose it
 }{
+	{"photo", "Photograph", 0},
 	{"frame", "Frame and centring marks", 0},
 	{"grid", "Ground in wheels", inPerspective},
 	{"horizon", "Horizon", inPerspective},

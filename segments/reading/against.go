@@ -18,6 +18,9 @@ type Difference struct {
 	CannotTell bool
 }
 
+// Weight is how much a difference matters: how many times as far as its ± the figure lies outside.
+func (d Difference) Weight() float64 { return math.Abs(d.Move) / max(d.Read.PM, .005) }
+
 // How far a figure may lie from that of a brief without a word being said: a hair of a sketch (judged by eye).
 const (
 	briefHair    = .05 // wheels, ratios and counts

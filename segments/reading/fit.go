@@ -1,6 +1,7 @@
 package reading
 
 import (
+	"errors"
 	"math"
 
 	"gonum.org/v1/gonum/mat"
@@ -173,11 +174,18 @@ func (p *problem) search(start parameters) (solution, bool) {
 	normal, _ = p.normalEquations(&th, residuals)
 	var chol mat.Cholesky
 	s := solution{at: th, cost: cost, covariance: mat.NewSymDense(parameterCount, nil)}
-	if math.IsNaN(cost) || !chol.Factorize(normal) || chol.InverseTo(s.covariance) != nil {
+	if math.IsNaN(cost) || !chol.Factorize(normal) || failed(chol.InverseTo(s.covariance)) {
 		return s, false
 	}
 	s.logDet = -chol.LogDet()
 	return s, true
+}
+
+// failed reports whether err is more than a warning of a bad condition: parameters have units as different as pixels and nearness, so that
+// condition says nothing.
+func failed(err error) bool {
+	var condition mat.Condition
+	return err != nil && !errors.As(err, &condition)
 }
 
 // step returns the parameters after one damped step.
@@ -189,7 +197,7 @@ func step(th parameters, normal *mat.SymDense, gradient *mat.VecDense, damping f
 	}
 	var chol mat.Cholesky
 	var move mat.VecDense
-	if !chol.Factorize(damped) || chol.SolveVecTo(&move, gradient) != nil {
+	if !chol.Factorize(damped) || failed(chol.SolveVecTo(&move, gradient)) {
 		return th, false
 	}
 	for i := range parameterCount {

@@ -37,6 +37,10 @@ func (m *Marks) read() (Reading, fits, error) {
 		r.Skew = m.skew(f)
 	}
 	m.fill(&r, f)
+	r.Picture = &Picture{Width: m.Width, Height: m.Height, FacesRight: m.FacesRight, Projection: Projection{m, f.best().at}}
+	if m.Picture != "" {
+		r.Picture.Path = m.PicturePath()
+	}
 	r.Messages = m.messages(&r, f)
 	return r, f, nil
 }

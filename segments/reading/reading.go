@@ -53,6 +53,7 @@ type Reading struct {
 	Figures          [segments.FigureCount]Value
 	Camera           *Camera // nil for a data sheet and for a sketch on a sheet
 	Skew             Skew
+	Picture          *Picture // nil for a data sheet
 	Messages         []string // what whoever reads it should know, in whole sentences
 }
 

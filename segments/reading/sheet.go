@@ -56,8 +56,7 @@ func homographyThrough(from, to [4]vec) (matrix, bool) {
 		b.SetVec(2*i+1, q.y)
 	}
 	var h mat.VecDense
-	err := h.SolveVec(a, b)
-	if _, illConditioned := err.(mat.Condition); err != nil && !illConditioned {
+	if failed(h.SolveVec(a, b)) {
 		return matrix{}, false
 	}
 	v := h.RawVector().Data

@@ -1,0 +1,77 @@
+package photo
+
+import (
+	"fmt"
+	"image"
+	"strconv"
+
+	"hubrule/internal/geom"
+	"hubrule/render"
+	"hubrule/render/draft"
+	"hubrule/render/request"
+	"hubrule/segments/reading"
+)
+
+// Check draws the marks that are set over their picture, each with the number of its name; the names stand at the side. Nothing is read:
+// it is for looking at marks that make no reading yet.
+func Check(m *reading.Marks, pixels *image.RGBA, r request.Setting, number string) render.Page {
+	c := draft.NewCanvas(r)
+	b, fixed := draft.NewSurface(c.OverTitleBlock(), draft.InksOf(request.Dark)), c.FixedSurface(request.Dark)
+	room := b.Space
+	room.Max.X -= roomRight
+	scale := min(room.Width()/geom.MM(m.Width), room.Height()/geom.MM(m.Height))
+	box := draft.Box{Min: room.Min, Max: room.Min.Add(draft.Pt(scale*geom.MM(m.Width), scale*geom.MM(m.Height)))}
+	if pixels != nil {
+		picture := &render.Picture{Box: box, Pixels: pixels, Fade: fade / 2}
+		picture.Guide, picture.ID = "photo", "photo"
+		b.Marks = append(b.Marks, picture)
+	} else {
+		b.Curve(draft.LeaderLine().For("photo", ""), draft.Outline(box), 1)
+	}
+	var lines [][]draft.Word
+	for _, n := range reading.Names() {
+		marks := m.Points[n]
+		if len(marks) == 0 {
+			continue
+		}
+		key := strconv.Itoa(len(lines) + 1)
+		lines = append(lines, []draft.Word{draft.Value(key), draft.Name("  " + n.String()), draft.Note(countOf(len(marks)))})
+		for _, k := range marks {
+			at := box.Min.Add(draft.Pt(scale*geom.MM(k.At.X), scale*geom.MM(k.At.Y)))
+			writeMark(b, at, key)
+		}
+	}
+	b.Write("labels", draft.NewLabel(lines...).TopAt(box.Max.X+5, box.Min.Y, render.Start))
+	size := fmt.Sprintf("%.0f × %.0f pixels", float64(m.Width), float64(m.Height))
+	c.TitleBlock(fixed, draft.Caption{Heading: m.Name, Sub: "marks on " + m.Source()}, [][]draft.Fact{{{Name: "picture", Value: size}}}, number)
+	return c.Finish(m.Name+", marks", b, fixed, request.Left)
+}
+
+// countOf says how many marks a name has, if there are several.
+func countOf(n int) string {
+	if n == 1 {
+		return ""
+	}
+	return fmt.Sprintf("  %d points", n)
+}
+
+// writeMark draws a cross and a number beside it, where there is room.
+func writeMark(b *draft.Surface, at draft.Point, number string) {
+	const arm geom.MM = 1.6
+	style := draft.LeaderLine()
+	style.Role, style.Width = draft.Accent, draft.Fine
+	b.Line(style.For("labels", ""), at.Sub(draft.Pt(arm, 0)), at.Add(draft.Pt(arm, 0)))
+	b.Line(style.For("labels", ""), at.Sub(draft.Pt(0, arm)), at.Add(draft.Pt(0, arm)))
+	word := draft.Value(number)
+	word.Role = draft.Accent
+	l := draft.OneLine(word)
+	for _, place := range []draft.PlacedLabel{
+		l.BaselineAt(at.X+1, at.Y-.8, render.Start), l.BaselineAt(at.X-1, at.Y-.8, render.End),
+		l.TopAt(at.X+1, at.Y+.3, render.Start), l.TopAt(at.X-1, at.Y+.3, render.End),
+	} {
+		if b.Free(place.Box(), .1) && b.Space.Contains(place.Box()) {
+			b.Write("labels", place)
+			return
+		}
+	}
+}

@@ -1,0 +1,135 @@
+package photo_test
+
+import (
+	"image"
+	"math"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"hubrule/internal/geom"
+	"hubrule/internal/job"
+	"hubrule/layout"
+	"hubrule/render"
+	"hubrule/render/photo"
+	"hubrule/segments"
+	"hubrule/segments/reading"
+)
+
+const testdata = "../../testdata/reading"
+
+func read(t *testing.T, name string) (*reading.File, reading.Reading) {
+	t.Helper()
+	file, err := reading.LoadMarks(filepath.Join(testdata, name), nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, err := file.Reading()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return file, r
+}
+
+func page(t *testing.T, s photo.Sheet) render.Page {
+	t.Helper()
+	p, err := s.Page(job.Default().Setting, "")
+	if err == nil {
+		err = p.Check()
+	}
+	if err != nil {
+		t.Fatal(err)
+	}
+	return p
+}
+
+// markedWith returns the marks of a page with an id.
+func markedWith[T render.Mark](t *testing.T, p render.Page, id string) T {
+	t.Helper()
+	for _, m := range p.Marks {
+		if got, ok := m.(T); ok && m.Tag().ID == id {
+			return got
+		}
+	}
+	t.Fatalf("no mark %q", id)
+	panic("unreachable")
+}
+
+// On every picture, whichever way it faces, the drawn tyres pass the marks that were set on them, and everything stays on the page.
+func TestTyresPassTheirMarks(t *testing.T) {
+	files, err := filepath.Glob(filepath.Join(testdata, "*-exact.yaml"))
+	if err != nil || len(files) < 6 {
+		t.Fatal(files, err)
+	}
+	for _, path := range files {
+		file, r := read(t, filepath.Base(path))
+		pixels := image.NewRGBA(image.Rect(0, 0, int(file.Marks.Width)/10, int(file.Marks.Height)/10))
+		p := page(t, photo.Sheet{Reading: r, Pixels: pixels})
+		picture := markedWith[*render.Picture](t, p, "photo")
+		scale := float64(picture.Box.Width()) / (float64(picture.Pixels.Rect.Dx()) * 10)
+		for i, id := range []string{"wheel-front", "wheel-rear"} {
+			tyre := markedWith[*render.Ellipse](t, p, id).Shape
+			for _, k := range file.Marks.Points[reading.TyreFront+reading.Name(i)] {
+				// A mark lies on the ellipse that its distance from the centre in ellipse's own axes says: 1.
+				corner := picture.Pixels.Rect.Min
+				at := picture.Box.Min.Add(render.Point{
+					X: geom.MM((float64(k.At.X) - 10*float64(corner.X)) * scale), Y: geom.MM((float64(k.At.Y) - 10*float64(corner.Y)) * scale),
+				})
+				d := at.Sub(tyre.Centre)
+				sin, cos := math.Sincos(tyre.Angle)
+				along := (float64(d.X)*cos + float64(d.Y)*sin) / float64(tyre.Long)
+				over := (float64(d.Y)*cos - float64(d.X)*sin) / float64(tyre.Short)
+				if off := math.Abs(math.Hypot(along, over)-1) * float64(tyre.Long); off > 1.3 { // pixels of the test's small picture
+					t.Errorf("%s: a mark lies %.2f mm off %s", path, off, id)
+				}
+			}
+		}
+	}
+}
+
+// A vehicle that is held against itself as it was read lies on its own tyres, and nothing is to move.
+func TestUnderlayOfItself(t *testing.T) {
+	_, r := read(t, "plain-exact.yaml")
+	profile, _, err := r.Profile()
+	if err != nil {
+		t.Fatal(err)
+	}
+	plan := layout.Typical(profile)
+	p := page(t, photo.Sheet{Reading: r, Against: &plan, Name: "itself", Differences: r.AgainstPlan(plan)})
+	var words []string
+	for _, m := range p.Marks {
+		if text, ok := m.(*render.Text); ok {
+			for _, s := range text.Spans {
+				words = append(words, s.Text)
+			}
+		}
+	}
+	if all := strings.Join(words, "\n"); !strings.Contains(all, "all that was read lies as it should") && !strings.Contains(all, "screen base") {
+		t.Errorf("something is to move:\n%s", all)
+	}
+	own, drawn := markedWith[*render.Ellipse](t, p, "wheel-rear").Shape, markedWith[*render.Ellipse](t, p, "wheel-rear-left").Shape
+	if off := own.Centre.Sub(drawn.Centre).Len(); off > .2 {
+		t.Errorf("the rear tyre of the underlay lies %.3f mm off", float64(off))
+	}
+}
+
+// A table of several has a row for each, with what to move first.
+func TestOverview(t *testing.T) {
+	_, r := read(t, "plain-exact.yaml")
+	suv, err := segments.Find("suv")
+	if err != nil {
+		t.Fatal(err)
+	}
+	plan := layout.Typical(suv)
+	s := photo.Sheet{Reading: r, Against: &plan, Name: "suv", Differences: r.AgainstRange(plan)}
+	pages := photo.Overview(slices.Repeat([]photo.Sheet{s}, 41), job.Default().Setting, "")
+	if len(pages) != 2 {
+		t.Fatalf("%d pages for 41 rows, want 2", len(pages))
+	}
+	for _, p := range pages {
+		if err := p.Check(); err != nil {
+			t.Error(err)
+		}
+	}
+}

@@ -147,7 +147,7 @@ func TestNormsOfLengths(t *testing.T) {
 func TestNormsOfRandomReadings(t *testing.T) {
 	r := rand.New(rand.NewPCG(14, 5))
 	path := filepath.Join(t.TempDir(), "mine.yaml")
-	for range trials(t, 30) {
+	for range trials(t, 12) {
 		like := anySegment(t, r)
 		var readings []Reading
 		for i := range 1 + r.IntN(12) {

@@ -101,7 +101,7 @@ func TestProfileOfRandomReadings(t *testing.T) {
 	r := rand.New(rand.NewPCG(14, 1))
 	path := filepath.Join(t.TempDir(), "side.yaml")
 	read, noted := 0, 0
-	for range trials(t, 60) {
+	for range trials(t, 40) {
 		reading := randomReading(r, anySegment(t, r))
 		if reading.pins() == nil {
 			continue
@@ -199,7 +199,7 @@ func TestProfileOfAbsurdReadings(t *testing.T) {
 	r := rand.New(rand.NewPCG(14, 2))
 	path := filepath.Join(t.TempDir(), "side.yaml")
 	refused := 0
-	for range trials(t, 30) {
+	for range trials(t, 12) {
 		reading := Reading{Name: "side", Source: "side.jpg", Like: anySegment(t, r)}
 		for f := range segments.FigureCount {
 			if info := f.Info(); info.Unit != segments.InMM && info.Unit != segments.AsWord && r.IntN(6) == 0 {

@@ -60,6 +60,11 @@ func run() error {
 			return fmt.Errorf("%s: %w", name, err)
 		}
 	}
+	for _, name := range kindsOf {
+		if err := kindSheet(name); err != nil {
+			return fmt.Errorf("sheets of %s: %w", name, err)
+		}
+	}
 	if err := os.WriteFile(filepath.Join(folder, "README.md"), []byte(index()), 0o666); err != nil {
 		return err
 	}

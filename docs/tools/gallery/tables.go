@@ -120,6 +120,10 @@ func index() string {
 	for _, p := range examples() {
 		fmt.Fprintf(&b, "\n`%s`\n\n![%s](%s)\n", p.command(), strings.TrimSuffix(p.shown(), ".svg"), p.shown())
 	}
+	b.WriteString("\n## Every kind, view and paper\n\nOn A3 the kinds of sheet and the views, then the full sheet on the other papers, each as large as its place.\n")
+	for _, name := range kindsOf {
+		fmt.Fprintf(&b, "\n![all sheets of %[1]s](%[1]s-kinds.png)\n", name)
+	}
 	b.WriteString("\n## To draw over\n\nThe trace sheet of every other segment is drawn beside this one by `make docs`.\n")
 	traces, fulls := "", ""
 	for _, p := range pictures()[:len(segments.Names())*len(drawnOfAll())] {

@@ -82,8 +82,17 @@ func (s *Solid) screenEdges() []Line {
 		return v
 	}
 	top := min(float64(s.plan.PillarHead().Y), p.head.y-.02)
+	head := top
+	if s.form == segments.Open { // the frame's upper corners belong to the header
+		head = min(top, p.framePeak.y-.8*float64(s.shape.RoofCrown))
+	}
 	for i := range steps + 1 {
-		pillar.add(edge(mix(p.pillar.y, top, float64(i)/steps)))
+		pillar.add(edge(mix(p.pillar.y, head, float64(i)/steps)))
+	}
+	for i := range steps {
+		if y := mix(head, top, float64(i)/steps); y < top {
+			header.add(edge(y))
+		}
 	}
 	over := root(p.screenFoot.y, p.head.y, func(y float64) float64 { return float64(s.plan.HeaderTop()) - s.screenCentre(y) })
 	header.add(s.screenVertex(place{top, 1}))

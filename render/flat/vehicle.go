@@ -1,6 +1,8 @@
 package flat
 
 import (
+	"cmp"
+	"slices"
 	"sync"
 
 	"hubrule/internal/slice"
@@ -59,11 +61,32 @@ func newPicture(s *view.Solid, lines []view.Line, c view.Camera) *picture {
 		}
 	}
 	p.body = sync.OnceValue(func() body {
-		return body{p.Silhouette(), p.Panes(), p.visible(others), p.visible(p.Contour())}
+		return body{p.Silhouette(), p.Panes(), p.visible(others), withoutDoubles(p.visible(p.Contour()))}
 	})
 	return p
 }
 
 func (p *picture) visible(lines []view.Line) []visibleLine {
 	return slice.Map(lines, func(l view.Line) visibleLine { return visibleLine{l, p.Visible(l)} })
+}
+
+// withoutDoubles leaves out runs of a contour that lie along a longer one: over a nearly level roof two of its edges are one line to the eye.
+func withoutDoubles(lines []visibleLine) []visibleLine {
+	const near view.ImageLength = .012 // in wheels; places of a run lie at most .02 apart
+	var runs, kept []view.Stroke
+	for _, l := range lines {
+		runs = append(runs, l.runs...)
+	}
+	slices.SortStableFunc(runs, func(a, b view.Stroke) int { return cmp.Compare(len(b.Points), len(a.Points)) })
+	for _, run := range runs {
+		isDouble := slices.ContainsFunc(kept, func(longer view.Stroke) bool {
+			return !slices.ContainsFunc(run.Points, func(p view.ImagePoint) bool {
+				return !slices.ContainsFunc(longer.Points, func(q view.ImagePoint) bool { return q.Sub(p).Len() < near })
+			})
+		})
+		if !isDouble {
+			kept = append(kept, run)
+		}
+	}
+	return []visibleLine{{runs: kept}}
 }

@@ -155,7 +155,7 @@ func (f *readFlags) outputs(readings []reading.Reading, s standard) (out []outpu
 		switch {
 		case slices.Contains(f.out[:i], path):
 			return nil, nil, usagef("-o: %s is named twice", path)
-		case ending == ".yaml" || ending == ".yml":
+		case isProfile(path):
 			file, more, err := profileOf(path, readings)
 			if err != nil {
 				return nil, nil, err
@@ -195,7 +195,7 @@ func (f *readFlags) write(set *files.Set, outputs []output, inputs []string) err
 			return err
 		}
 		refuse := refuseForeign
-		if strings.HasPrefix(strings.ToLower(filepath.Ext(file.path)), ".y") {
+		if isProfile(file.path) {
 			refuse = func(o ...output) error { return refuseExisting("name another file with -o", o...) }
 		}
 		if !f.force {

@@ -1,7 +1,5 @@
 package reading
 
-import "math"
-
 // bodyPoint is a mark on the body, with where it lies across.
 type bodyPoint struct {
 	name     Name
@@ -93,10 +91,10 @@ func (in *inputs) onBody(p *bodyPoint) vec {
 		return at
 	}
 	switch p.name {
-	case Nose:
-		at.x = in.silhouette(at.x, depth, in.round[roundNose], 1)
-	case Tail:
-		at.x = in.silhouette(at.x, depth, in.round[roundTail], -1)
+	case Nose, Chin:
+		return in.silhouette(p, at.x, depth, in.round[roundNose], 1)
+	case Tail, TailLow:
+		return in.silhouette(p, at.x, depth, in.round[roundTail], -1)
 	case Roof:
 		slope, edge := in.risingSight(at.y, depth), in.half-roofEdge
 		if crown := in.round[roundCrown]; crown > 0 {
@@ -118,17 +116,16 @@ func (in *inputs) risingSight(y, depth float64) float64 {
 	return (y - in.camera.hubHeight() - float64(eye.Y)) / (depth - float64(eye.Z))
 }
 
-// silhouette returns where on the centre plane an end of the body stands whose outermost seen point would lie at x there. Seen from above
-// the end is x₀ + end·g·(z/half)², end being 1 for a nose and −1 for a tail: the line of sight touches it off the centre, or
-// passes its corner.
-func (in *inputs) silhouette(x, depth, g, end float64) float64 {
-	if g == 0 {
-		return x
+// silhouette returns where on the centre plane an end of the body stands whose outermost seen point is p and would lie at x on that plane.
+// Seen from above the end is x₀ + end·g·(z/half)², end being 1 for a nose and −1 for a tail: the line of sight touches it off the centre,
+// or passes its corner.
+func (in *inputs) silhouette(p *bodyPoint, x, depth, g, end float64) vec {
+	z := 0.
+	if g > 0 {
+		z = in.sightSlope(x, depth) * end * in.half * in.half / (2 * g)
+		z = min(max(z, -in.half), in.half)
 	}
-	m := in.sightSlope(x, depth)
-	touch := end * m * in.half * in.half / (2 * g)
-	if math.Abs(touch) > in.half {
-		return x + m*math.Copysign(in.half, touch) - end*g
-	}
-	return x + end*m*m*in.half*in.half/(4*g)
+	at, _ := newView(&in.camera, depth+z).back(p.at)
+	at.x -= end * g * z * z / (in.half * in.half)
+	return at
 }

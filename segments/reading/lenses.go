@@ -26,7 +26,7 @@ func (m *Marks) solve() fits {
 	p := m.problem()
 	starts := func(yaws []float64) (best solution, found bool) {
 		for _, degrees := range yaws {
-			s, ok := p.search(m.start(p, degrees*math.Pi/180))
+			s, ok := p.search(p.towards(m.start(p, degrees*math.Pi/180)))
 			if ok && (!found || s.cost < best.cost) {
 				best, found = s, true
 			}
@@ -44,10 +44,23 @@ func (m *Marks) solve() fits {
 		p.beliefs.logFocal = belief{math.Log(focal), lensDeviation}
 		if s, ok := starts(lensStartYaws); ok {
 			off := belief{math.Log(usualFocal), focalDeviation}.off(math.Log(focal))
-			out = append(out, weighted{s, -s.cost/2 + s.logDet/2 - off*off/2})
+			// The covariance holds nearness, the belief its logarithm: want their ratio, or long lenses count for too little.
+			out = append(out, weighted{s, -s.cost/2 + s.logDet/2 - off*off/2 - math.Log(s.at[nearness])})
 		}
 	}
 	return out.normalised()
+}
+
+// towards returns where a search with far tyres goes on from a start: at what the near tyres alone have come to. Seen from close by a far
+// tyre may start so far off that its marks end on the wrong side of it.
+func (p *problem) towards(start parameters) parameters {
+	if len(p.far[0])+len(p.far[1]) == 0 {
+		return start
+	}
+	near := *p
+	near.far = [2][]sighting{}
+	s, _ := near.search(start)
+	return s.at
 }
 
 // normalised turns logarithms of weights into weights that add up to 1.

@@ -10,7 +10,7 @@ import (
 type source struct {
 	label string
 	sd    float64
-	step  float64 // of the numeric derivative
+	step  float64 // of the numeric derivative; 0: figures bend with it, see bent
 	shift func(*inputs, float64)
 }
 
@@ -72,8 +72,9 @@ func (m *Marks) sources(in *inputs) []source {
 		source{fromInset, insetDeviation, 1e-3, func(in *inputs, d float64) { in.inset += d }})
 	for i, name := range []string{"nose", "tail", "roof"} {
 		if in.round[i] > 0 {
-			out = append(out, source{"roundness of the " + name, roundnessDeviation[i], .01 * in.round[i],
-				func(in *inputs, d float64) { in.round[i] += d }})
+			g := in.round[i]
+			out = append(out, source{"roundness of the " + name, roundnessDeviation[i], 0,
+				func(in *inputs, d float64) { in.round[i] = max(flattest, g+d) }})
 		}
 	}
 	return out
@@ -114,6 +115,10 @@ func (m *Marks) propagate(s *solution) (segments.Values, shares) {
 	var out shares
 	m.cameraShares(&in, s, &out)
 	for _, source := range m.sources(&in) {
+		if source.step == 0 {
+			in.bent(source, &out)
+			continue
+		}
 		d := in.derivative(source.step, source.shift)
 		for f := range d {
 			d[f] *= source.sd
@@ -121,6 +126,24 @@ func (m *Marks) propagate(s *solution) (segments.Values, shares) {
 		out.add(source.label, d)
 	}
 	return in.figures(), out
+}
+
+// flattest is the least roundness of an end that is round at all.
+const flattest = .001
+
+// bent adds what a source contributes that figures bend with: the less round an end, the farther from the centre it is seen. The changes
+// over one deviation to either side take the place of the derivative.
+func (in *inputs) bent(s source, out *shares) {
+	middle := in.figures()
+	for _, d := range []float64{-s.sd, s.sd} {
+		s.shift(in, d)
+		off := in.figures()
+		for f := range off {
+			off[f] = (off[f] - middle[f]) / math.Sqrt2
+		}
+		out.add(s.label, off)
+	}
+	s.shift(in, 0)
 }
 
 // derivative returns how figures change with an input. In changes on the way and is put back.

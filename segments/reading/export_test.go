@@ -1,0 +1,4 @@
+package reading
+
+// Trials is trials for tests outside the package.
+var Trials = trials

@@ -11,18 +11,16 @@ import (
 
 // draft is a profile in the making.
 type draft struct {
-	name    string // for notes
-	source  string // for pins
-	verb    string // of what was read, in notes
+	name    string            // for notes
+	verb    string            // of what was read, in notes
+	start   *segments.Profile // the segment that what was not read comes from, on the tyres that were read
 	profile *segments.Profile
 	read    [segments.FigureCount]Value // what was read; the zero Value elsewhere
 	known   estimates                   // that, and what follows from it and from the base
 	basis   func(f segments.Figure, e estimate, from []segments.Figure) string
-	// fixesNothing: what was read stands in the profile's typical plan, and no brief on it has to keep it.
-	fixesNothing bool
-	entries      map[segments.Figure]segments.Entry // of figures that have more than a value and a ±; nil: none
-	notes        []string
-	noted        [segments.FigureCount]bool // a note says already that the figure is not drawn as it was read
+	entries map[segments.Figure]segments.Entry // of figures that have more than a value and a ±; nil: none
+	notes   []string
+	noted   [segments.FigureCount]bool // a note says already that the figure is not drawn as it was read
 }
 
 // said begins a note on a figure.
@@ -36,6 +34,8 @@ func (d *draft) note(format string, args ...any) {
 
 // finish puts what was read into the profile and makes it one that can be drawn.
 func (d *draft) finish() error {
+	start := *d.profile
+	d.start = &start
 	for f, v := range d.read {
 		if v.State == Read {
 			d.known[f] = measured(segments.Figure(f), v.Value, max(v.PM, leastPM(segments.Figure(f))))
@@ -55,7 +55,7 @@ func (d *draft) finish() error {
 			d.profile.Figures[f] = entry
 		}
 	}
-	d.pin()
+	d.contradict()
 	return d.settle()
 }
 
@@ -135,30 +135,25 @@ func (d *draft) isSettled(f segments.Figure) bool {
 		!slices.ContainsFunc(determined(f), func(g segments.Figure) bool { return d.read[g].State != Read })
 }
 
-// pin fixes the derived figures that were read and that the profile does not have by itself. Where the figures that settle one were all
-// read as well and say something else, they count, and a note says so.
-func (d *draft) pin() {
+// contradict notes the derived figures that were read and are not what follows from others, which were all read as well and count.
+func (d *draft) contradict() {
+	plan := layout.Typical(d.profile)
 	for f := segments.Wheelbase; f <= segments.RearLamp; f++ {
-		v, has := d.read[f], layout.Typical(d.profile).Value(f)
-		settled, enough := d.isSettled(f), leastPM(f)/2
-		if settled {
-			enough = max(v.PM, leastPM(f))
-		}
-		if v.State != Read || math.Abs(has-v.Value) <= enough {
-			continue
-		}
-		if settled {
+		v, has := d.read[f], plan.Value(f)
+		if v.State == Read && d.isSettled(f) && math.Abs(has-v.Value) > max(v.PM, leastPM(f)) {
 			d.noted[f] = true
 			d.note("%s, and follows as %s from %s", d.said(f), amount(f, has), names(determined(f)))
-			continue
 		}
-		d.profile.Pins = append(d.profile.Pins, pinOf(f, exactly(f, v.Value), d.source))
 	}
 }
 
-// assume gives a profile another typical value of a figure, and widens its range where that lies outside.
+// assume gives a profile another typical value of a figure, whose range goes with it.
 func assume(p *segments.Profile, f segments.Figure, to float64) {
-	e, to := &p.Figures[f], min(max(rounded(to), f.Info().Lo), f.Info().Hi)
+	info, e, least := f.Info(), &p.Figures[f], leastPM(f)
+	to = min(max(rounded(to), info.Lo), info.Hi)
+	by := to - e.Value
 	e.Value = to
-	e.Range = segments.Range{Lo: min(e.Range.Lo, to), Hi: max(e.Range.Hi, to)}
+	e.Range = segments.Range{
+		Lo: rounded(max(info.Lo, min(e.Range.Lo+by, to-least))), Hi: rounded(min(info.Hi, max(e.Range.Hi+by, to+least))),
+	}
 }

@@ -10,7 +10,7 @@ import (
 // makeProfile makes the profile of the medians, with the norms' own ranges.
 func (g *gathering) makeProfile() error {
 	of := readings(len(g.Readings))
-	d := draft{name: "norms", source: of, verb: "has the median", fixesNothing: true}
+	d := draft{name: "norms", verb: "has the median"}
 	d.profile = extend(g.Base, g.Name, "norms of "+of+", extending "+g.Base.Name)
 	median := g.median()
 	if median.Wheel.Diameter > 0 {

@@ -26,7 +26,7 @@ func (r Reading) Profile() (p *segments.Profile, notes []string, err error) {
 		}
 		notes = append(notes, fmt.Sprintf("%s: no segment named; what was not read is as in %s, the nearest by what was", r.Name, base.Name))
 	}
-	d := draft{name: r.Name, source: r.Source, verb: "was read as"}
+	d := draft{name: r.Name, verb: "was read as"}
 	d.profile = extend(base, r.Name, "read from "+r.source())
 	if r.Wheel.Diameter > 0 {
 		d.profile.SetTyres(r.Wheel, cmp.Or(r.RearWheel, r.Wheel))

@@ -14,20 +14,22 @@ import (
 )
 
 // settle makes the profile one that every brief can be solved on, and that is drawn as it was read where a vehicle can be so: what was read
-// is held, and the profile takes over where the least change moves what was assumed. Where not all of it can be held the solve may choose,
-// which moves by half-ranges and so what was assumed by more; but what hangs on the body gives way first there, read or not, so what ends
-// outside its ± is held once more. What cannot be held even so is noted with the limit that pushes it.
+// is held on the segment that the rest comes from, and the profile takes over where the least change moves that. Where not all of it can be
+// held, what was read least well is let go. Left to the solve, that stays as near as the limits allow; but what hangs on the body gives way
+// first there, read or not, so what ends outside its ± is held once more. What cannot be held even so is noted with the limit that pushes it.
 func (d *draft) settle() error {
-	loose := map[segments.Figure]string{} // those that were held and clashed, with the limits that they clashed with
-	plan, clash := d.solve(d.all())
-	var held []segments.Pin
-	var err error
-	if clash != nil {
-		plan, held, err = d.hold(nil, loose)
+	start := *d.start
+	for f := range d.read { // what is given moves by nothing, and is as it was read from the start
+		if f := segments.Figure(f); f.Info().Role == segments.Given {
+			start.Figures[f] = d.profile.Figures[f]
+		}
 	}
+	plan, _, err := d.hold(&start, d.all(), map[segments.Figure]string{})
+	loose := map[segments.Figure]string{} // those that were held and clashed, with the limits that they clashed with
+	var held []segments.Pin
 	for err == nil {
 		d.takeOver(plan)
-		if plan, held, err = d.hold(held, loose); err != nil {
+		if plan, held, err = d.hold(d.profile, held, loose); err != nil {
 			break
 		}
 		more := slices.DeleteFunc(d.pushed(plan), func(s layout.FigureStatus) bool { _, is := loose[s.Figure]; return is })
@@ -35,76 +37,67 @@ func (d *draft) settle() error {
 			break
 		}
 		for _, s := range more {
-			held = append(held, d.held(s.Figure))
+			held = append(held, d.pin(s.Figure))
 		}
-		plan, held, err = d.hold(held, loose)
-	}
-	if d.fixesNothing {
-		d.profile.Pins = nil
+		plan, held, err = d.hold(d.profile, held, loose)
 	}
 	if err == nil {
-		plan, _, err = d.hold(nil, loose)
+		plan, _, err = d.hold(d.profile, nil, loose)
 	}
 	if err != nil {
 		return err
 	}
 	for _, s := range d.pushed(plan) {
 		d.note("%s and is drawn as %s, outside its ±: %s", d.said(s.Figure), amount(s.Figure, s.Value),
-			cmp.Or(s.Limit, loose[s.Figure], noRoom))
+			cmp.Or(s.Limit, loose[s.Figure], "the other figures leave no room"))
 	}
 	return nil
 }
 
-// all holds everything that was read and does not follow from the rest.
-func (d *draft) all() (held []segments.Pin) {
+// all pins everything that was read and does not follow from the rest.
+func (d *draft) all() (pins []segments.Pin) {
 	for f, v := range d.read {
-		f := segments.Figure(f)
-		if _, pinned := d.profile.Pin(f); v.State == Read && f.Info().Role != segments.Given && !pinned && !d.isSettled(f) {
-			held = append(held, d.held(f))
+		if f := segments.Figure(f); v.State == Read && f.Info().Role != segments.Given && !d.isSettled(f) {
+			pins = append(pins, d.pin(f))
 		}
 	}
-	return held
+	return pins
 }
 
-// held pins a figure where it was read.
-func (d *draft) held(f segments.Figure) segments.Pin {
-	return pinOf(f, exactly(f, d.read[f].Value), d.source)
+// pin pins a figure where it was read.
+func (d *draft) pin(f segments.Figure) segments.Pin {
+	return pinOf(f, exactly(f, d.read[f].Value), d.name)
 }
 
-const noRoom = "the other figures leave no room"
+// hold lays out a profile with figures held, and returns those that still are: fewer where they clash.
+func (d *draft) hold(p *segments.Profile, held []segments.Pin, loose map[segments.Figure]string) (layout.Plan, []segments.Pin, error) {
+	for {
+		plan, clash := solve(p, held)
+		switch {
+		case clash == nil:
+			return plan, held, nil
+		case plan.Profile == nil && len(held) == 0:
+			return plan, held, fmt.Errorf("%s: no vehicle is drawn from what was read: %w", d.name, clash)
+		case len(held) == 0:
+			return plan, held, nil // the profile stays within bounds, and the plan near them
+		}
+		held = d.release(clash, held, loose)
+	}
+}
 
-// solve lays out the profile with figures held. A figure with a number that no vehicle has is a clash of all pins.
-func (d *draft) solve(held []segments.Pin) (layout.Plan, *layout.Clash) {
-	pins := slices.Concat(d.profile.Pins, held)
-	plan, err := layout.Solve(segments.Brief{Profile: d.profile, Pins: pins})
+// solve lays out a profile with figures held. A figure with a number that no vehicle has is a clash of all pins.
+func solve(p *segments.Profile, held []segments.Pin) (layout.Plan, *layout.Clash) {
+	plan, err := layout.Solve(segments.Brief{Profile: p, Pins: held})
 	var clash *layout.Clash
 	if errors.As(err, &clash) {
 		return layout.Plan{}, clash
 	}
 	if f, absurd := outOfBounds(plan); absurd {
 		set := layout.ClashSet{Limits: []string{f.String() + " would be " + amount(f, plan.Value(f))}}
-		set.Pins = slice.Map(pins, func(p segments.Pin) layout.ClashPin { return layout.ClashPin{Figure: p.Figure} })
+		set.Pins = slice.Map(held, func(p segments.Pin) layout.ClashPin { return layout.ClashPin{Figure: p.Figure} })
 		clash = &layout.Clash{Sets: []layout.ClashSet{set}}
 	}
 	return plan, clash
-}
-
-// hold lays out the profile with figures held, and returns those that still are: fewer where they clash.
-func (d *draft) hold(held []segments.Pin, loose map[segments.Figure]string) (layout.Plan, []segments.Pin, error) {
-	for {
-		plan, clash := d.solve(held)
-		if clash == nil {
-			return plan, held, nil
-		}
-		released := false
-		if held, released = d.release(clash, held, loose); released {
-			continue
-		}
-		if plan.Profile == nil {
-			return plan, held, fmt.Errorf("%s: no vehicle is drawn from what was read: %w", d.name, clash)
-		}
-		return plan, held, nil // nothing is pinned any more: the profile stays within bounds, and the plan near them
-	}
 }
 
 // outOfBounds returns the first declared figure of a plan with a number that no vehicle has.
@@ -135,35 +128,32 @@ func (d *draft) pushed(plan layout.Plan) []layout.FigureStatus {
 	})
 }
 
-// release lets go of a pin of each set that clashes: the last of those that are held, or else a figure that the profile fixes, with a
-// note. It reports whether there was one.
-func (d *draft) release(clash *layout.Clash, held []segments.Pin, loose map[segments.Figure]string) (left []segments.Pin, released bool) {
+// release lets go of the figure of each set that clashes that was read least well, in half-ranges of the base; of the last of all where
+// limits alone clash.
+func (d *draft) release(clash *layout.Clash, held []segments.Pin, loose map[segments.Figure]string) []segments.Pin {
+	halves, before := halfRanges(d.start), len(held)
 	for _, set := range clash.Sets {
-		in := func(p segments.Pin) bool {
-			return slices.ContainsFunc(set.Pins, func(c layout.ClashPin) bool { return c.Figure == p.Figure })
+		worst, most := -1, 0.
+		for i, p := range held {
+			in := slices.ContainsFunc(set.Pins, func(c layout.ClashPin) bool { return c.Figure == p.Figure })
+			if pm := max(d.read[p.Figure].PM, leastPM(p.Figure)) / halves[p.Figure]; in && pm >= most {
+				worst, most = i, pm
+			}
 		}
-		limit := strings.Join(set.Limits, "; ")
-		if i := lastIndex(held, in); i >= 0 {
-			loose[held[i].Figure] = limit
-			held, released = slices.Delete(held, i, i+1), true
-		} else if i := lastIndex(d.profile.Pins, in); i >= 0 {
-			f := d.profile.Pins[i].Figure
-			d.profile.Pins, released = slices.Delete(d.profile.Pins, i, i+1), true
-			d.noted[f] = true
-			d.note("%s and is left out: %s", d.said(f), cmp.Or(limit, noRoom))
+		if worst >= 0 {
+			loose[held[worst].Figure] = strings.Join(set.Limits, "; ")
+			held = slices.Delete(held, worst, worst+1)
 		}
 	}
-	return held, released
+	if len(held) == before {
+		loose[held[before-1].Figure] = ""
+		held = held[:before-1]
+	}
+	return held
 }
 
-func lastIndex(pins []segments.Pin, in func(segments.Pin) bool) int {
-	for i := len(pins) - 1; i >= 0; i-- {
-		if in(pins[i]) {
-			return i
-		}
-	}
-	return -1
-}
+// moved ends the basis of a figure that is no longer what the segment has.
+const moved = ", moved by what was read"
 
 // takeOver gives what was not read itself the values that it has in a plan.
 func (d *draft) takeOver(plan layout.Plan) {
@@ -172,10 +162,9 @@ func (d *draft) takeOver(plan layout.Plan) {
 		if !d.profile.Form.Has(f) || d.read[f].State == Read || math.Abs(now-e.Value) < 1e-4 {
 			continue
 		}
-		was, is := amount(f, e.Value), amount(f, now)
 		assume(d.profile, f, now)
-		if was != is {
-			e.Basis += "; " + is + " for " + was + ", to leave room for what was read"
+		if was := amount(f, d.start.Figures[f].Value); was != amount(f, now) && d.sources(f) == nil && !strings.HasSuffix(e.Basis, moved) {
+			e.Basis += "; from " + was + moved
 		}
 	}
 }

@@ -68,7 +68,7 @@ oracle: checkers ## check with heavier outside programs too: Chromium, MuPDF, ca
 
 prove: ## solve 100,000 random briefs and prove every answer and every clash; random readings and norms
 	HUBRULE_PROVE=100000 go test ./layout -run 'SolveRandomPins|ClashesRandom|PinsAgain' -v -count=1 -timeout 60m
-	HUBRULE_PROVE=2000 go test ./segments/reading -run 'Profile|Norms|Ranges|Outlier|Coverage' -v -count=1 -timeout 60m
+	HUBRULE_PROVE=1000 go test ./segments/reading -run 'Profile|Norms|Ranges|Outlier|Coverage' -v -count=1 -timeout 60m
 
 bench: ## measure one command and a thousand pages, side by side with others
 	cd docs/tools/bench && go run .

@@ -24,6 +24,7 @@ func (r *profileReader) outline() {
 	}
 	readFamilies(t, s)
 	readNumbers(t, numbers)
+	refuseIdle(t, s)
 	if v, ok := t.Get("doors"); ok {
 		doors := map[string]int{"0": 0, "2": 2, "4": 4}
 		word, _ := v.Scalar()
@@ -36,6 +37,23 @@ func (r *profileReader) outline() {
 	}
 	readLists(t, s)
 	readFillets(t, &s.Fillets)
+}
+
+// refuseIdle reports numbers that would change nothing on this body.
+func refuseIdle(t strict.Table, s *Shape) {
+	for _, idle := range []struct {
+		key   string
+		holds bool
+		why   string
+	}{
+		{"tail-lean", s.Tail.Step < 0, "under the lip of a cut tail"},
+		{"nose-step", s.Nose.Tip > 0, "on a nose with a tip"},
+		{"glass-rake", s.GlassTail > 0, "beside glass-tail, whose rake is glass-tail-rake"},
+	} {
+		if v, ok := t.Get(idle.key); ok && idle.holds {
+			v.Problem("changes nothing %s; leave it out", idle.why)
+		}
+	}
 }
 
 // readFamilies reads the words that stand for a nose, a tail, lamps and a face; numbers beside them go over theirs.

@@ -231,3 +231,29 @@ func (c *tallies) row() string {
 	}
 	return strings.Join(cells, " | ")
 }
+
+// TestCircularPointsOfPhotographs: with five noisy marks a tyre the ellipses alone give a wheelbase in every photograph, right within what
+// the marks allow.
+func TestCircularPointsOfPhotographs(t *testing.T) {
+	r := rand.New(rand.NewPCG(14, 400))
+	held, tried := 0, 0
+	for _, p := range photographs()[:10] {
+		for range 40 {
+			v, m, _ := p.take(r)
+			if v == nil {
+				continue
+			}
+			tried++
+			base, sd, ok := reading.ConicWheelbase(m)
+			if !ok {
+				t.Errorf("%s: no circular points", p)
+			}
+			if math.Abs(base-v.wheelbase) <= 1.96*sd {
+				held++
+			}
+		}
+	}
+	if share := float64(held) / float64(tried); tried < 380 || share < .92 || share > .98 {
+		t.Errorf("%.3f of %d wheelbases within 1.96 deviations; want .92 to .98", share, tried)
+	}
+}

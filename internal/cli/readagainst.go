@@ -31,7 +31,7 @@ func (f *readFlags) standard(readings []reading.Reading) (standard, error) {
 	switch {
 	case f.against == "":
 		return standard{}, nil
-	case isClass(f.against):
+	case job.IsClass(f.against):
 		return classStandard(f.against, readings)
 	}
 	plan, name, exact, err := job.FindStandard(f.against)
@@ -43,20 +43,6 @@ func (f *readFlags) standard(readings []reading.Reading) (standard, error) {
 		return standard{}, err
 	}
 	return standard{slice.Map(readings, func(reading.Reading) layout.Plan { return plan }), exact, name}, nil
-}
-
-// isClass reports whether a path is that of a class file.
-func isClass(path string) bool {
-	if segments.IsName(path) {
-		return false
-	}
-	doc, err := strict.Load(path)
-	if err != nil {
-		return false
-	}
-	kind, _ := doc.Peek("kind")
-	text, _ := kind.Scalar()
-	return text == "class"
 }
 
 // classStandard holds each student's work against the figures that the class gave that student: those of the page that it lies nearest to.

@@ -29,13 +29,13 @@ func readingTable(w io.Writer, r reading.Reading, s standard, i int) {
 		wide = len(words)
 	}
 	for _, d := range differences {
-		wide = max(wide, utf8.RuneCountInString(differenceWords(d)))
+		wide = max(wide, utf8.RuneCountInString(differenceWords(r, d)))
 	}
 	fmt.Fprintf(t, "  %-*s  most of the ± from\n", wide, words)
 	for f := range segments.FigureCount {
 		if v := r.Figures[f]; isMeasured(f) && v.State != "" && v.State != reading.Absent {
 			d, _ := slice.Find(differences, func(d reading.Difference) bool { return d.Figure == f })
-			fmt.Fprintf(t, "%s  %-*s  %s\n", figureRow(r, f), wide, differenceWords(d), v.MostFrom)
+			fmt.Fprintf(t, "%s  %-*s  %s\n", figureRow(r, f), wide, differenceWords(r, d), v.MostFrom)
 		}
 	}
 	t.Flush()
@@ -97,7 +97,7 @@ func figureRow(r reading.Reading, f segments.Figure) string {
 }
 
 // differenceWords says how a figure lies to what it is held against; nothing of the zero Difference.
-func differenceWords(d reading.Difference) string {
+func differenceWords(r reading.Reading, d reading.Difference) string {
 	if d == (reading.Difference{}) {
 		return ""
 	}
@@ -122,7 +122,7 @@ func differenceWords(d reading.Difference) string {
 	case d.Move == 0:
 		return inside + between
 	}
-	return off
+	return off + r.OnPaper(d, ", ")
 }
 
 // absentFigures lists what a picture could have shown and did not.

@@ -5,6 +5,7 @@ import (
 
 	"hubrule/layout"
 	"hubrule/segments"
+	"hubrule/segments/strict"
 )
 
 // FindStandard finds the vehicle to hold readings against, what it is called, and whether its own figures are wanted: those of a brief or of
@@ -22,5 +23,22 @@ func FindStandard(word string) (plan layout.Plan, name string, exact bool, err e
 	if plan, err = layout.Solve(b); err != nil {
 		return plan, "", false, err
 	}
-	return plan, segments.Stem(word), len(b.Tweaks)+len(b.Pins) > 0, nil
+	return plan, segments.Stem(word), len(b.Tweaks)+len(b.Pins) > 0 || kindOf(word) == "brief", nil
 }
+
+// kindOf returns what kind of file a path names; "" for a name, and a file that says nothing of it.
+func kindOf(path string) string {
+	if segments.IsName(path) {
+		return ""
+	}
+	doc, err := strict.Load(path)
+	if err != nil {
+		return ""
+	}
+	kind, _ := doc.Peek("kind")
+	text, _ := kind.Scalar()
+	return text
+}
+
+// IsClass reports whether a path is that of a class file.
+func IsClass(path string) bool { return kindOf(path) == "class" }

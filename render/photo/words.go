@@ -174,8 +174,8 @@ func (d *drawing) differences() [][]draft.Word {
 			accent := draft.Value(words)
 			accent.Role = draft.Accent
 			line := []draft.Word{accent}
-			if on := d.onSheet(m); on != "" {
-				line = append(line, draft.Note(", "+on))
+			if on := d.Reading.OnPaper(m, ", "); on != "" {
+				line = append(line, draft.Note(on))
 			}
 			lines = append(lines, line)
 		}
@@ -190,19 +190,4 @@ func (d *drawing) differences() [][]draft.Word {
 var follows = []segments.Figure{
 	segments.Wheelbase, segments.FrontOverhangAxle, segments.RearOverhangAxle, segments.BodySide, segments.Greenhouse, segments.LampOffset,
 	segments.PillarFoot, segments.PillarHead,
-}
-
-// onSheet says how far a figure has to move in millimetres: on the sketch's sheet, or on the vehicle.
-func (d *drawing) onSheet(m reading.Difference) string {
-	unit := m.Figure.Info().Unit
-	if unit != segments.InWheels && unit != segments.AsCount {
-		return ""
-	}
-	if wheel := d.picture.WheelOnSheet(); wheel > 0 {
-		return draft.FormatFixed(math.Abs(m.Move)*float64(wheel), 1) + " mm on your sheet"
-	}
-	if wheel := d.Reading.Wheel.Diameter; wheel > 0 {
-		return draft.FormatFixed(math.Abs(m.Move)*float64(wheel), 0) + " mm"
-	}
-	return ""
 }

@@ -49,6 +49,9 @@ func ReadMarks(path string, doc *strict.Document) (*File, error) {
 	r.camera()
 	r.sheet()
 	r.points()
+	if segments.IsStream(path) {
+		m.Name = cmp.Or(stemOf(m.Picture), "marks")
+	}
 	if err := errors.Join(doc.Err(), r.nested); err != nil {
 		return nil, err
 	}
@@ -329,4 +332,12 @@ func (r *marksReader) mark(n Name, v strict.Value) (Mark, bool) {
 	var ok bool
 	mark.At, ok = point(at)
 	return mark, ok
+}
+
+// stemOf returns a file's name without its ending; "" of no name.
+func stemOf(path string) string {
+	if path == "" {
+		return ""
+	}
+	return segments.Stem(path)
 }

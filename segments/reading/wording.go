@@ -1,6 +1,7 @@
 package reading
 
 import (
+	"fmt"
 	"math"
 	"strings"
 
@@ -46,4 +47,20 @@ func (d Difference) Words() string {
 		return w.name + " " + off + " " + w.above
 	}
 	return w.name + " " + off + " " + w.below
+}
+
+// OnPaper says how far a figure has to move in millimetres, on the sheet under a sketch, else on the vehicle; "" where it need not, or
+// where it is no length or the tyre is not known. It begins with a separator.
+func (r Reading) OnPaper(d Difference, separator string) string {
+	unit := d.Figure.Info().Unit
+	if d.Move == 0 || unit != segments.InWheels && unit != segments.AsCount {
+		return ""
+	}
+	if r.Picture != nil && r.Picture.WheelOnSheet() > 0 {
+		return fmt.Sprintf("%s%.1f mm on your sheet", separator, math.Abs(d.Move)*float64(r.Picture.WheelOnSheet()))
+	}
+	if r.Wheel.Diameter > 0 {
+		return fmt.Sprintf("%s%.0f mm", separator, math.Abs(d.Move)*float64(r.Wheel.Diameter))
+	}
+	return ""
 }

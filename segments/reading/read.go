@@ -105,11 +105,14 @@ func (m *Marks) fill(r *Reading, f fits) {
 	if m.Sheet != nil {
 		return
 	}
-	across := func(i segments.Figure, b belief, times float64) {
+	across := func(i segments.Figure, b belief, times float64, stated bool) {
 		r.Figures[i] = Value{Value: whole(times * b.mean), PM: whole(twoSided * times * b.sd), State: Assumed}
+		if stated {
+			r.Figures[i].State = Read
+		}
 	}
-	across(segments.Width, m.halfWidth(), 2)
-	across(segments.Track, m.trackKnown(), 1)
+	across(segments.Width, m.halfWidth(), 2, m.HalfWidth > 0)
+	across(segments.Track, m.trackKnown(), 1, m.Track > 0)
 }
 
 // acrossFigures are the figures that a yaw of which nothing is known makes worthless.

@@ -9,7 +9,7 @@ import (
 	"time"
 )
 
-// FuzzMarks: whatever a marks file says, it is read or refused, soon, with words; and what is read can be written as a profile or is not.
+// FuzzMarks: whatever a marks file says, it is read or refused, soon, and with a reason.
 func FuzzMarks(f *testing.F) {
 	for _, name := range []string{"plain", "focal-yaw", "far-no-lens", "sunk-right", "round"} {
 		text, err := os.ReadFile(filepath.Join(testdata, name+"-noisy.yaml"))
@@ -36,12 +36,7 @@ func FuzzMarks(f *testing.F) {
 			if file.Marks.Picture != "" {
 				return // pictures have targets of their own
 			}
-			var r Reading
-			if r, err = file.Reading(); err == nil {
-				if _, _, err := r.Profile(); err != nil && err.Error() == "" {
-					t.Error("no profile, and no reason")
-				}
-			}
+			_, err = file.Reading()
 		}
 		if err != nil && strings.TrimSpace(err.Error()) == "" {
 			t.Error("refused without a reason")

@@ -18,6 +18,7 @@ import (
 type File struct {
 	Marks Marks
 	doc   *strict.Document
+	table strict.Value // of all marks
 	at    [nameCount]strict.Value
 	marks [nameCount][]strict.Value
 }
@@ -77,6 +78,8 @@ func (f *File) placed(err error) error {
 			place = f.marks[fault.Name][fault.Index]
 		case fault.Name < nameCount && len(f.marks[fault.Name]) > 0:
 			place = f.at[fault.Name]
+		case fault.Name < nameCount:
+			place, fault.Text = f.table, fault.Name.String()+": "+fault.Text
 		}
 		place.Problem("%s", fault.Text)
 	}
@@ -264,7 +267,7 @@ func (m *Marks) wheelsToMM(l segments.Measure) geom.MM {
 // points reads the marks.
 func (r *marksReader) points() {
 	v, _ := r.top.Need("marks", "marks: a table of names, each with its points in pixels")
-	if !v.IsTable() {
+	if r.file.table = v; !v.IsTable() {
 		v.Want("a table of names, each with its points in pixels, like nose: [419, 1049]")
 		return
 	}
@@ -290,6 +293,9 @@ func (r *marksReader) name(n Name, v strict.Value) {
 		}
 	} else if info.Least > 1 {
 		v.Problem("one point; want %d: %s", info.Least, info.Where)
+		return
+	} else if v.First().First() != (strict.Value{}) {
+		v.Problem("a list of points; want one: %s", info.Where)
 		return
 	}
 	for _, item := range items {

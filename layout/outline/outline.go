@@ -133,7 +133,8 @@ func (b *body) allLines(front, rear lens) []Line {
 		[]Line{
 			{"lamp-front", Lamp, front.path}, {"lamp-rear", Lamp, rear.path}, {"bumpers", Hairline, b.bumpers(front)},
 			{"shoulder", Hairline, b.shoulder(rear)}, {"rocker", Hairline, b.rocker()}, {"doors", Hairline, b.doors()},
-			{"slide", Hairline, b.slide(rear)}, {"intake", Hairline, b.intake()}, {"spoiler", Hairline, b.spoilerEdge()}, {"rails", Hairline, b.railsEdge()},
+			{"slide", Hairline, b.slide(rear)}, {"intake", Hairline, b.intake()},
+			{"spoiler", Hairline, b.spoilerEdge()}, {"rails", Hairline, b.railsEdge()},
 			{"cladding-rear", Hairline, chord(b.rearCladding())},
 			{"opening", Hairline, b.opening(rear)},
 		})

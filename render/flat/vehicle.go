@@ -70,7 +70,8 @@ func (p *picture) visible(lines []view.Line) []visibleLine {
 	return slice.Map(lines, func(l view.Line) visibleLine { return visibleLine{l, p.Visible(l)} })
 }
 
-// withoutDoubles leaves out runs of a contour that lie along a longer one: over a nearly level roof two of its edges are one line to the eye.
+// withoutDoubles leaves out runs of a contour that lie along a longer one: over a nearly level roof two of its edges are one line to the
+// eye.
 func withoutDoubles(lines []visibleLine) []visibleLine {
 	const near view.ImageLength = .012 // in wheels; places of a run lie at most .02 apart
 	var runs, kept []view.Stroke

@@ -120,7 +120,8 @@ func index() string {
 	for _, p := range examples() {
 		fmt.Fprintf(&b, "\n`%s`\n\n![%s](%s)\n", p.command(), strings.TrimSuffix(p.shown(), ".svg"), p.shown())
 	}
-	b.WriteString("\n## Every kind, view and paper\n\nOn A3 the kinds of sheet and the views, then the full sheet on the other papers, each as large as its place.\n")
+	b.WriteString("\n## Every kind, view and paper\n\n" +
+		"On A3 the kinds of sheet and the views, then the full sheet on the other papers, each as large as its place.\n")
 	for _, name := range kindsOf {
 		fmt.Fprintf(&b, "\n![all sheets of %[1]s](%[1]s-kinds.png)\n", name)
 	}

@@ -90,9 +90,30 @@ func (s *Solid) roofRail(ends span) superEllipsoid {
 		top, _, depth := s.crown(x, false)
 		z = math.Min(z, s.halfOf(x, top-crowned(depth).inverse(share), false))
 	}
-	return superEllipsoid{(ends.lo + ends.hi) / 2, long, long, up, half, 6, 2.6, func(x float64) (float64, float64) {
-		return math.Min(float64(s.onTop(x, z).p.Y)+over+up, s.top.value(x)-under-up), z
-	}}
+	middle := sampled(ends, func(x float64) float64 {
+		return math.Min(float64(s.onTop(x, z).p.Y)+over+up, s.top.value(x)-under-up)
+	})
+	return superEllipsoid{(ends.lo + ends.hi) / 2, long, long, up, half, 6, 2.6,
+		func(x float64) (float64, float64) { return middle(x), z }}
+}
+
+// sampled returns f between the ends of a span as a smooth curve through some of its values (Catmull and Rom 1974): each costs a search.
+func sampled(over span, f func(float64) float64) func(float64) float64 {
+	const steps = 24
+	step := (over.hi - over.lo) / steps
+	var values [steps + 3]float64 // one beyond each end
+	for i := range values {
+		values[i] = f(geom.Clamp(over.lo+float64(i-1)*step, over.lo, over.hi))
+	}
+	values[0], values[steps+2] = 2*values[1]-values[2], 2*values[steps+1]-values[steps]
+	return func(x float64) float64 {
+		at := geom.Clamp((x-over.lo)/step, 0, steps)
+		i := min(int(at), steps-1)
+		t, v := at-float64(i), values[i:i+4]
+		a, b := v[2]-v[0], 2*v[0]-5*v[1]+4*v[2]-v[3]
+		c := 3*v[1] - v[0] - 3*v[2] + v[3]
+		return v[1] + float64(t*(a+float64(t*(b+float64(t*c)))))/2
+	}
 }
 
 // mirrorGlass is the edge of the left mirror's glass, seen from behind.

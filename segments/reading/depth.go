@@ -1,5 +1,7 @@
 package reading
 
+import "math"
+
 // bodyPoint is a mark on the body, with where it lies across.
 type bodyPoint struct {
 	name     Name
@@ -57,6 +59,10 @@ const crownDeviation = .05
 // rounds returns how round nose, tail and roof are. A drawing has no silhouettes, and a mark whose depth was given is none.
 func (m *Marks) rounds() [3]float64 {
 	out := usualRoundness
+	if m.Like != nil {
+		s := m.Like.Solid
+		out[roundNose], out[roundTail] = asParabola(float64(s.NoseLength), s.NoseSquare), asParabola(float64(s.TailLength), s.TailSquare)
+	}
 	for i, given := range []*float64{(*float64)(m.Round.Nose), (*float64)(m.Round.Tail), (*float64)(m.Round.Crown)} {
 		marks := m.Points[[]Name{Nose, Tail, Roof}[i]]
 		if given != nil {
@@ -67,6 +73,18 @@ func (m *Marks) rounds() [3]float64 {
 		}
 	}
 	return out
+}
+
+// usualSlope is that of the line of sight past an end times half the width: from 10 to 15 m, a little askew, in wheels.
+const usualSlope = .35
+
+// asParabola returns the g of x₀ + g·(z/half)² that a line of sight of the usual slope touches as far out as the super-ellipse of a segment's
+// end: over a length the half-width grows to its whole by an exponent. With s the slope, s·z/half − x is at most s²/(4g) on the
+// parabola; on the super-ellipse it is length·((1 + (s/length)^q)^(1/q) − 1), 1/q + 1/exponent = 1, by Hölder's inequality.
+func asParabola(length, exponent float64) float64 {
+	q := exponent / (exponent - 1)
+	most := length * (math.Pow(1+math.Pow(usualSlope/length, q), 1/q) - 1)
+	return usualSlope * usualSlope / (4 * most)
 }
 
 // depth returns how far p lies from the wheels' plane, negative farther from the camera.

@@ -186,3 +186,19 @@ func TestCircularPoints(t *testing.T) {
 		near(t, "wheelbase", base, math.Abs(apart)/.66, 1e-8)
 	}
 }
+
+// A segment's super-ellipse and the parabola in its place are touched as far out by a line of sight of the usual slope (by search along the
+// curves).
+func TestAsParabola(t *testing.T) {
+	for _, end := range [][2]float64{{.55, 2.7}, {.38, 3.1}, {.95, 2.3}, {.12, 4}, {.5, 2}} {
+		g, square, round := asParabola(end[0], end[1]), 0., 0.
+		for u := 0.; u <= 1; u += 1e-4 {
+			square = max(square, usualSlope*u-end[0]*(1-math.Pow(1-math.Pow(u, end[1]), 1/end[1])))
+			round = max(round, usualSlope*u-g*u*u)
+		}
+		if g > usualSlope/2 { // else the parabola is touched at its corner
+			near(t, "touched", round, square, 1e-6)
+		}
+	}
+	near(t, "ellipse", asParabola(.5, 2), .35*.35/4/(math.Hypot(.5, .35)-.5), 1e-12)
+}

@@ -71,8 +71,8 @@ func (s *Solid) MirrorEnds() []Point3 {
 	return []Point3{end, end.Mirror()}
 }
 
-// fittings are the closed bodies that stand on the left of the surface.
-func (s *Solid) fittings() []superEllipsoid {
+// closedBodies are the bodies that stand on the left of the surface.
+func (s *Solid) closedBodies() []superEllipsoid {
 	out := []superEllipsoid{s.mirror()}
 	if ends := s.outline.Rails; ends[0] < ends[1] {
 		out = append(out, s.roofRail(span{float64(ends[0]), float64(ends[1])}))

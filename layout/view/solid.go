@@ -44,9 +44,10 @@ type Solid struct {
 	rail     graph // open: y of the frame's upper rail over x
 	cowlHalf float64
 
-	headSlope float64        // of the roof where the screen's edge has turned into it
-	panels    func() []panel // the surface, made once for all cameras
-	crease    [][2]vertex    // left, between screen and roof above the A-pillar's head: on either surface
+	headSlope float64                 // of the roof where the screen's edge has turned into it
+	panels    func() []panel          // the surface, made once for all cameras
+	fittings  func() []superEllipsoid // closed bodies that stand on the left of the surface, likewise
+	crease    [][2]vertex             // left, between screen and roof above the A-pillar's head: on either surface
 }
 
 // NewSolid builds the solid over p. It moves with every figure of p.
@@ -72,7 +73,7 @@ func NewSolid(p layout.Plan) *Solid {
 	r := float64(p.RearRadius())
 	s.nose.depth = geom.Clamp(full*(-.5*around-s.face.value(.5)), least, s.nose.depth)
 	s.tail.depth = geom.Clamp(full*(s.back.value(r)-float64(p.Wheelbase())-r*around), least, s.tail.depth)
-	s.panels = sync.OnceValue(s.surfacePanels)
+	s.panels, s.fittings = sync.OnceValue(s.surfacePanels), sync.OnceValue(s.closedBodies)
 	s.cowlHalf = float64(s.outer(s.places.cowl).p.Z)
 	s.crease = s.screenCrease()
 	return s

@@ -225,7 +225,8 @@ func (c *tallies) row() string {
 	var cells []string
 	for _, f := range []segments.Figure{
 		segments.WheelsBetween, segments.Height, segments.Belt, segments.Sill, segments.GreenhouseToBody, segments.PillarAim, segments.PillarRake,
-		segments.GlassEnd, segments.FrontLamp, segments.FrontOverhang, segments.RearOverhang, segments.LampDepth, segments.Cowl, segments.Clearance, ofYaw,
+		segments.GlassEnd, segments.FrontLamp, segments.FrontOverhang, segments.RearOverhang, segments.LampDepth, segments.Cowl,
+		segments.Clearance, ofYaw,
 	} {
 		cells = append(cells, fmt.Sprintf("%.1f", c[f].share()))
 	}

@@ -73,16 +73,5 @@ func (m *Marks) seen(k Mark) (at vec, sd float64) {
 	return at, sd
 }
 
-// onPicture returns where in the picture a point lies that the fit has at v.
-func (m *Marks) onPicture(v vec) Point {
-	if m.FacesRight {
-		v.x = -v.x
-	}
-	if m.Sheet != nil {
-		return m.Sheet.onPicture(v)
-	}
-	return Point{X: Pixel(v.x) + m.Width/2, Y: Pixel(v.y) + m.Height/2}
-}
-
 // twoSided is how many standard deviations the 95 % interval of a normal distribution reaches to each side.
 const twoSided = 1.96

@@ -2,7 +2,6 @@ package reading
 
 import (
 	"math"
-	"slices"
 
 	"hubrule/segments"
 )
@@ -167,9 +166,4 @@ func (e *estimates) fill(f segments.Figure, to estimate) bool {
 	to.known = true
 	e[f] = to
 	return true
-}
-
-// follows reports whether figure f comes from others, and not from a reading of its own.
-func (e *estimates) follows(f segments.Figure) bool {
-	return !slices.Equal(e[f].from(), []segments.Figure{f})
 }

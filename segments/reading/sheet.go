@@ -71,12 +71,6 @@ func (s *Sheet) flatten(at Point, sd float64) (vec, float64) {
 	return q, sd * math.Sqrt(math.Abs(j[0][0]*j[1][1]-j[0][1]*j[1][0]))
 }
 
-// onPicture undoes flatten.
-func (s *Sheet) onPicture(v vec) Point {
-	p := s.toPaper.inverse().apply(v)
-	return Point{X: Pixel(p.x), Y: Pixel(p.y)}
-}
-
 // barLength is how long the check bar is on paper.
 const barLength geom.MM = 100
 

@@ -196,7 +196,8 @@ func (c *tallies) check(t *testing.T, what string, deviations float64) {
 }
 
 // TestCoverage photographs vehicles of which everything is drawn that the reader takes for granted, and wants its 95 % intervals to hold as
-// often as they say: 93 to 99 of 100 for figures in or near the wheels' plane, 90 to 100 for the others. Usually all cases are taken together; make prove tries each alone and prints the table of docs/checks.md.
+// often as they say: 93 to 99 of 100 for figures in or near the wheels' plane, 90 to 100 for the others. Usually all cases are taken
+// together; make prove tries each alone and prints the table of docs/checks.md.
 func TestCoverage(t *testing.T) {
 	const usually = 8
 	trials := reading.Trials(t, usually)

@@ -10,7 +10,8 @@ var lenses = []float64{20, 28, 40, 56, 80, 113, 160, 226}
 const lensDeviation = .12
 
 // The yaws that a search starts from. From square-on alone it ends in the mirrored solution too often.
-var startYaws, lensStartYaws = []float64{-15, 0, 15}, []float64{-12, 12}
+// The other ones are tried where marks would be refused.
+var startYaws, otherYaws, lensStartYaws = []float64{-15, 0, 15}, []float64{-25, -7, 7, 25}, []float64{-12, 12}
 
 // fits are the cameras that explain a picture, each with the probability that it is the one.
 type fits []weighted
@@ -34,7 +35,13 @@ func (m *Marks) solve() fits {
 		return best, found
 	}
 	if m.Sheet != nil || m.lensKnown() {
-		if best, ok := starts(startYaws); ok {
+		best, ok := starts(startYaws)
+		if !ok || m.checkFit(fits{{best, 1}}) != nil { // a wide lens, seldom
+			if again, found := starts(otherYaws); found && (!ok || again.cost < best.cost) {
+				best, ok = again, true
+			}
+		}
+		if ok {
 			return fits{{best, 1}}
 		}
 		return nil

@@ -118,7 +118,7 @@ func (r normRow) draw(n *reading.Norms) {
 		return draft.FormatFixed(v, 2)
 	}
 	at(draft.Name(figureName(r.Figure)), r.Space.Min.X, render.Start)
-	for i, text := range []string{fmt.Sprint(r.N), number(r.P10), number(r.Median), number(r.P90), number(r.Range.Lo) + "–" + number(r.Range.Hi)} {
+	for i, text := range []string{fmt.Sprint(r.N), number(r.P10), number(r.Median), number(r.P90), number(r.Range.Lo) + " to " + number(r.Range.Hi)} {
 		word := draft.Note(text)
 		if i == 2 || i == 4 {
 			word = draft.Value(text)

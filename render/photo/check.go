@@ -22,7 +22,7 @@ func Check(m *reading.Marks, pixels *image.RGBA, r request.Setting, number strin
 	scale := min(room.Width()/geom.MM(m.Width), room.Height()/geom.MM(m.Height))
 	box := draft.Box{Min: room.Min, Max: room.Min.Add(draft.Pt(scale*geom.MM(m.Width), scale*geom.MM(m.Height)))}
 	if pixels != nil {
-		picture := &render.Picture{Box: box, Pixels: pixels, Fade: fade / 2}
+		picture := &render.Picture{Box: box, Pixels: pixels, Fade: fade}
 		picture.Guide, picture.ID = "photo", "photo"
 		b.Marks = append(b.Marks, picture)
 	} else {
@@ -55,13 +55,19 @@ func countOf(n int) string {
 	return fmt.Sprintf("  %d points", n)
 }
 
-// writeMark draws a cross and a number beside it, where there is room.
+// writeMark draws a cross and a number beside it, where there is room, both on white, since the picture may be dark.
 func writeMark(b *draft.Surface, at draft.Point, number string) {
-	const arm geom.MM = 1.6
+	const arm, edge geom.MM = 1.6, .4
+	white := render.Colour{R: 255, G: 255, B: 255}
 	style := draft.LeaderLine()
 	style.Role, style.Width = draft.Accent, draft.Fine
-	b.Line(style.For("labels", ""), at.Sub(draft.Pt(arm, 0)), at.Add(draft.Pt(arm, 0)))
-	b.Line(style.For("labels", ""), at.Sub(draft.Pt(0, arm)), at.Add(draft.Pt(0, arm)))
+	arms := [2]draft.Point{draft.Pt(arm, 0), draft.Pt(0, arm)}
+	for _, half := range arms {
+		b.Fill("labels", "", &white, draft.Outline(draft.Box{Min: at.Sub(half), Max: at.Add(half)}.Grow(edge)))
+	}
+	for _, half := range arms {
+		b.Line(style.For("labels", ""), at.Sub(half), at.Add(half))
+	}
 	word := draft.Value(number)
 	word.Role = draft.Accent
 	l := draft.OneLine(word)
@@ -70,6 +76,7 @@ func writeMark(b *draft.Surface, at draft.Point, number string) {
 		l.TopAt(at.X+1, at.Y+.3, render.Start), l.TopAt(at.X-1, at.Y+.3, render.End),
 	} {
 		if b.Free(place.Box(), .1) && b.Space.Contains(place.Box()) {
+			b.Fill("labels", "", &white, draft.Outline(place.Box().Grow(.2)))
 			b.Write("labels", place)
 			return
 		}

@@ -152,13 +152,18 @@ func (d *drawing) levels() {
 		if !ok {
 			continue
 		}
-		rise := func(geom.Wheels) geom.Wheels { return 0 }
-		if v, ok := d.read(segments.BeltRise); ok && l.figure == segments.Belt {
-			rise = func(x geom.Wheels) geom.Wheels { return (x - d.base/2) * geom.Wheels(geom.Degrees(v.Value).Tan()) }
-		}
 		depth := d.picture.DepthOf(l.mark, 0)
-		d.line(l.style.For(l.guide, string(l.guide)), d.at(from, y+rise(from), depth), d.at(to, y+rise(to), depth))
+		d.line(l.style.For(l.guide, string(l.guide)), d.at(from, y+d.rise(l.figure, from), depth), d.at(to, y+d.rise(l.figure, to), depth))
 	}
+}
+
+// rise returns how much higher a level lies at x than at mid-wheelbase: only the belt slopes.
+func (d *drawing) rise(f segments.Figure, x geom.Wheels) geom.Wheels {
+	v, ok := d.read(segments.BeltRise)
+	if !ok || f != segments.Belt {
+		return 0
+	}
+	return (x - d.base/2) * geom.Wheels(geom.Degrees(v.Value).Tan())
 }
 
 // pillar draws the A-pillar through its marks and on to its aim on the front axle's vertical.

@@ -28,10 +28,11 @@ type Sheet struct {
 
 // The room beside a picture, in mm of the canvas.
 const (
-	roomRight geom.MM = 58
-	roomAbove geom.MM = 13
-	roomBelow geom.MM = 21
-	fade              = .42 // how far a photograph is lightened
+	roomRight  geom.MM = 58
+	roomAbove  geom.MM = 13
+	roomBelow  geom.MM = 21
+	fade               = .42 // how far a photograph is lightened; a sketch is pale already
+	fadeSketch         = .15
 )
 
 // drawing draws one sheet; the vehicle on its surface faces left.
@@ -52,6 +53,9 @@ func (s Sheet) Page(r request.Setting, number string) (render.Page, error) {
 	fixed := c.FixedSurface(request.Dark)
 	if s.Pixels != nil {
 		picture := &render.Picture{Box: d.box, Pixels: d.shownPixels(), Mirrored: d.picture.FacesRight, Fade: fade}
+		if d.picture.WheelOnSheet() > 0 {
+			picture.Fade = fadeSketch
+		}
 		picture.Guide, picture.ID = "photo", "photo"
 		d.Marks = append(d.Marks, picture)
 	}

@@ -100,7 +100,7 @@ func (d *drawing) heights() geom.MM {
 		if !ok {
 			continue
 		}
-		at := d.at(to, geom.Wheels(v.Value), d.picture.DepthOf(l.mark, 0))
+		at := d.at(to, geom.Wheels(v.Value)+d.rise(l.figure, to), d.picture.DepthOf(l.mark, 0))
 		at.X = min(at.X, d.box.Max.X)
 		items = append(items, inLane{draft.OneLine(draft.Name(l.name+" "), draft.Value(amount(l.figure, v))), at})
 	}
@@ -159,7 +159,11 @@ func (d *drawing) otherFigures() (lines [][]draft.Word) {
 
 // differences lists what to move, the farthest off first, then what cannot be told.
 func (d *drawing) differences() [][]draft.Word {
+	const onSheet = " on your sheet" // said once, in the heading
 	lines := [][]draft.Word{{draft.Heading("against "+d.Name, draft.Small)}}
+	if d.picture.WheelOnSheet() > 0 {
+		lines[0] = append(lines[0], draft.Note(", mm"+onSheet))
+	}
 	all := slices.Clone(d.Differences)
 	slices.SortStableFunc(all, func(a, b reading.Difference) int { return cmp.Compare(b.Weight(), a.Weight()) })
 	all = slices.DeleteFunc(all, func(m reading.Difference) bool { return slices.Contains(follows, m.Figure) })
@@ -174,7 +178,7 @@ func (d *drawing) differences() [][]draft.Word {
 			accent := draft.Value(words)
 			accent.Role = draft.Accent
 			line := []draft.Word{accent}
-			if on := d.Reading.OnPaper(m, ", "); on != "" {
+			if on := strings.TrimSuffix(d.Reading.OnPaper(m, ", "), onSheet); on != "" {
 				line = append(line, draft.Note(on))
 			}
 			lines = append(lines, line)

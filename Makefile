@@ -74,6 +74,7 @@ bench: ## measure one command and a thousand pages, side by side with others
 	cd docs/tools/bench && go run .
 
 docs: ## draw the pictures of the docs anew
+	go run ./docs/tools/school
 	go run ./docs/tools/gallery
 
 fuzz: ## feed strangers' input to the readers, a minute to each fuzz target

@@ -65,6 +65,11 @@ func run() error {
 			return fmt.Errorf("sheets of %s: %w", name, err)
 		}
 	}
+	for _, r := range readings {
+		if err := drawReading(r.file, r.command); err != nil {
+			return err
+		}
+	}
 	if err := os.WriteFile(filepath.Join(folder, "README.md"), []byte(index()), 0o666); err != nil {
 		return err
 	}

@@ -125,6 +125,10 @@ func index() string {
 	for _, name := range kindsOf {
 		fmt.Fprintf(&b, "\n![all sheets of %[1]s](%[1]s-kinds.png)\n", name)
 	}
+	b.WriteString("\n## From pictures\n\nThe Tarnholt school of form, its vehicles and its students are invented; `docs/tools/school` paints them.\n")
+	for _, r := range readings {
+		fmt.Fprintf(&b, "\n`hubrule %s -o %s`\n\n![%s](%[2]s)\n", r.command, r.file, strings.TrimSuffix(r.file, ".png"))
+	}
 	b.WriteString("\n## To draw over\n\nThe trace sheet of every other segment is drawn beside this one by `make docs`.\n")
 	traces, fulls := "", ""
 	for _, p := range pictures()[:len(segments.Names())*len(drawnOfAll())] {

@@ -3,9 +3,13 @@
 package main
 
 import (
+	"bytes"
 	"fmt"
 	"os"
 	"path/filepath"
+	"strings"
+
+	"hubrule/internal/cli"
 )
 
 // folder is where pictures and marks go.
@@ -22,28 +26,48 @@ func run() error {
 	if _, err := os.Stat("go.mod"); err != nil {
 		return fmt.Errorf("run this at the project's root: %w", err)
 	}
-	if err := os.MkdirAll(folder, 0o777); err != nil {
-		return err
+	for _, f := range []string{"photos", "sketches"} {
+		if err := os.MkdirAll(filepath.Join(folder, f), 0o777); err != nil {
+			return err
+		}
 	}
 	for i, c := range cars() {
-		p, err := c.plan()
-		if err != nil {
+		if err := c.write(uint64(i)); err != nil {
 			return fmt.Errorf("%s: %w", c.name, err)
-		}
-		r, cam := newRelief(p), c.shot.camera(p)
-		picture, err := photograph(c, r, cam)
-		if err != nil {
-			return fmt.Errorf("%s: %w", c.name, err)
-		}
-		k := marked(c, r, cam).shaken(uint64(i), cam.width, cam.mirrored)
-		if err := write(c.name+".jpg", picture); err != nil {
-			return err
-		}
-		if err := write(c.name+".yaml", []byte(c.file(k, cam))); err != nil {
-			return err
 		}
 	}
+	if err := norms(); err != nil {
+		return err
+	}
+	return sketches()
+}
+
+// norms gathers what the photographs say: the segment that the school's vehicles make.
+func norms() error {
+	var out bytes.Buffer
+	args := []string{"norms", filepath.Join(folder, "photos"), "--like", "crossover", "-o", filepath.Join(folder, "tarnholt.yaml"), "--force"}
+	if code := cli.Main(args, strings.NewReader(""), &out, &out); code != 0 {
+		return fmt.Errorf("norms: exit %d: %s", code, &out)
+	}
 	return nil
+}
+
+// write writes the vehicle's photograph and its marks.
+func (c car) write(seed uint64) error {
+	p, err := c.plan()
+	if err != nil {
+		return err
+	}
+	r, cam := newRelief(p), c.shot.camera(p)
+	picture, err := photograph(c, r, cam)
+	if err != nil {
+		return err
+	}
+	if err := write(filepath.Join("photos", c.name+".jpg"), picture); err != nil {
+		return err
+	}
+	k := marked(c, r, cam).shaken(seed, hand, cam.width, cam.mirrored)
+	return write(filepath.Join("photos", c.name+".yaml"), []byte(c.file(k, cam)))
 }
 
 func write(name string, data []byte) error {

@@ -147,14 +147,14 @@ func (r *relief) extreme(cam camera, how func(geom.Point[float64]) float64) geom
 	return best
 }
 
-// shaken moves every click by what a hand is off, and turns the picture to face right where it does.
-func (k clicks) shaken(seed uint64, width int, mirrored bool) clicks {
+// shaken moves every click by what a hand is off, in pixels, and turns the picture to face right where it does.
+func (k clicks) shaken(seed uint64, off float64, width int, mirrored bool) clicks {
 	noise := rand.New(rand.NewPCG(seed, 15))
 	out := clicks{}
 	for _, n := range reading.Names() {
 		for _, q := range k[n] {
-			q.X += hand * noise.NormFloat64()
-			q.Y += hand * noise.NormFloat64()
+			q.X += off * noise.NormFloat64()
+			q.Y += off * noise.NormFloat64()
 			if mirrored {
 				q.X = float64(width) - q.X
 			}

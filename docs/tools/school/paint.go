@@ -73,10 +73,21 @@ func (p *painter) sample(x, y float64) rgb {
 	if !p.scene.Covers(at) {
 		return p.behind(ray)
 	}
-	if h := p.meet(p.Eye, ray, p.sunk); h.part != nothing {
+	h := p.meet(p.Eye, ray, p.sunk)
+	if h.part != nothing {
 		return p.surface(h)
 	}
-	return p.behind(ray)
+	if p.isScreen(p.Eye.Add(ray.Times(-float64(p.Eye.Z) / float64(ray.Z)))) {
+		return glass
+	}
+	return p.paint.times(.6) // a fitting of the other side
+}
+
+// isScreen reports whether a place is ahead of the A-pillars, where the screen bows.
+func (p *painter) isScreen(at view.Point3) bool {
+	foot := p.plan.PillarFoot()
+	ahead := foot.X + (at.Y-foot.Y)/geom.Wheels(p.plan.PillarRake().Tan()) - at.X
+	return at.Y > p.plan.Cowl()+.02 && ahead > .02 && ahead < 1
 }
 
 // behind paints the road and what stands behind it.
@@ -118,10 +129,8 @@ func (p *painter) surface(h hit) rgb {
 	if float64(h.p.Y) < under && float64(n.Y) < -.8 {
 		return dark
 	}
-	if foot := p.plan.PillarFoot(); h.p.Y > p.plan.Cowl()+.02 {
-		if ahead := foot.X + (h.p.Y-foot.Y)/geom.Wheels(p.plan.PillarRake().Tan()) - h.p.X; ahead > .02 && ahead < 1 {
-			return glass // the screen, which bows ahead of the pillars
-		}
+	if p.isScreen(h.p) {
+		return glass
 	}
 	diffuse := math.Max(0, n.Dot(light))
 	c := p.paint.times(.42 + .62*diffuse)

@@ -27,7 +27,8 @@ func newRelief(p layout.Plan) *relief {
 	solid := view.NewSolid(p)
 	o := outline.Of(p)
 	side := o.Line("body").Flatten(24)[0]
-	r := &relief{plan: p, solid: solid, wheels: solid.Wheels(), arches: [2]outline.Arch{o.FrontArch, o.RearArch}, x0: float64(p.Nose()) - 2*grain}
+	r := &relief{plan: p, solid: solid, wheels: solid.Wheels(), x0: float64(p.Nose()) - 2*grain}
+	r.arches = [2]outline.Arch{o.FrontArch, o.RearArch}
 	columns, rows := int(float64(p.Length())/grain)+4, int(float64(p.Height())/grain)+3
 	for i := range columns {
 		column := make([]float64, rows)

@@ -16,7 +16,8 @@ const root = "../../.."
 
 // heights are the figures that fall with the body when tyres are flattened.
 var heights = map[segments.Figure]bool{
-	segments.Sill: true, segments.Height: true, segments.Belt: true, segments.PillarAim: true, segments.FrontLamp: true, segments.RearLamp: true,
+	segments.Sill: true, segments.Height: true, segments.Belt: true, segments.PillarAim: true,
+	segments.FrontLamp: true, segments.RearLamp: true,
 }
 
 // truth is a figure of the vehicle as it was painted: a segment's lamps stand a little over or under their figure.
@@ -39,8 +40,8 @@ func truth(p layout.Plan, f segments.Figure) float64 {
 	return p.Value(f)
 }
 
-// What the program reads off the marks on the school's pictures is true: at least nine of ten figures lie within their ±, and no ± is so wide
-// that this says nothing.
+// What the program reads off the marks on the school's pictures is true: at least nine of ten figures lie within their ±, and no ± is so
+// wide that this says nothing.
 func TestReadingsAreTrue(t *testing.T) {
 	held, all := 0, 0
 	for _, c := range cars() {
@@ -48,7 +49,7 @@ func TestReadingsAreTrue(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		file, err := reading.LoadMarks(filepath.Join(root, folder, c.name+".yaml"), nil)
+		file, err := reading.LoadMarks(filepath.Join(root, folder, "photos", c.name+".yaml"), nil)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -18,6 +18,7 @@ var pages = []struct {
 	words, commands int
 }{
 	{"../README.md", 1400, 15}, {"sketcher.md", 500, 7}, {"instructor.md", 500, 8}, {"designer.md", 500, 8}, {"files.md", 800, 3},
+	{"photo.md", 500, 8}, {"handback.md", 500, 6}, {"marks.md", 1000, 0},
 }
 
 // A reader finds what to do before the page is over.
@@ -59,7 +60,16 @@ func TestCommandsOfThePages(t *testing.T) {
 				t.Fatal(err)
 			}
 		}
-		command := regexp.MustCompile(`(?m)^(?:hubrule|go run \.) ((?:draw|handout|segments|figures|tweaks) .+)$`)
+		for _, m := range regexp.MustCompile(`(?m)^cp (\S+) (\S+)$`).FindAllStringSubmatch(string(text), -1) {
+			data, err := os.ReadFile(m[1])
+			if err == nil {
+				err = os.WriteFile(m[2], data, 0o666)
+			}
+			if err != nil {
+				t.Errorf("%s: %v", p.file, err)
+			}
+		}
+		command := regexp.MustCompile(`(?m)^(?:hubrule|go run \.) ((?:draw|handout|segments|figures|tweaks|read|norms) .+)$`)
 		commands := command.FindAllStringSubmatch(string(text), -1)
 		if len(commands) < p.commands {
 			t.Errorf("%s: found only %d commands", p.file, len(commands))
@@ -88,9 +98,18 @@ func tryCommand(t *testing.T, page, command string) {
 	switch {
 	case strings.Contains(command, " -o "):
 		file := args[slices.Index(args, "-o")+1]
+		least := int64(10_000)
+		if filepath.Ext(file) == ".yaml" {
+			least = 1000
+		}
 		if written, err := filepath.Glob(strings.TrimSuffix(file, filepath.Ext(file)) + "*"); err != nil || len(written) == 0 {
 			t.Errorf("%s: hubrule %s: no %s", page, command, file)
-		} else if info, err := os.Stat(written[0]); err != nil || info.Size() < 10_000 {
+		} else if info, err := os.Stat(written[0]); err != nil || info.Size() < least {
+			t.Errorf("%s: hubrule %s: no %s worth the name (%v)", page, command, file, err)
+		}
+	case strings.Contains(command, " --new "):
+		file := strings.TrimSuffix(last, filepath.Ext(last)) + ".yaml"
+		if data, err := os.ReadFile(file); err != nil || len(data) < 1000 {
 			t.Errorf("%s: hubrule %s: no %s worth the name (%v)", page, command, file, err)
 		}
 	case strings.Contains(command, " --split "):

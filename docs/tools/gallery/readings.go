@@ -11,6 +11,7 @@ import (
 
 	"hubrule/internal/cli"
 	photograph "hubrule/internal/picture"
+	"hubrule/segments/reading"
 )
 
 // readings are the sheets that are made from pictures: what docs/tools/school painted and marked.
@@ -22,6 +23,30 @@ var readings = []struct{ file, command string }{
 	{"school-underlay.png", "draw docs/examples/school/tarnholt.yaml"},
 	{"school-sketch.png", "read docs/examples/school/sketch.yaml --against docs/examples/school/brief.yaml"},
 	{"school-class.png", "read docs/examples/school/sketches --against docs/examples/school/class.yaml"},
+}
+
+// markTable lists what can be marked on a picture.
+func markTable() string {
+	var b strings.Builder
+	b.WriteString("| mark | points | where | inboard |\n|---|---|---|---|\n")
+	for _, n := range reading.Names() {
+		m := n.Info()
+		points, inboard := fmt.Sprintf("%d to %d", m.Least, m.Most), ""
+		switch {
+		case m.Least == m.Most:
+			points = fmt.Sprint(m.Least)
+		case m.Most > 8:
+			points = "many"
+		}
+		switch {
+		case m.OnCentre:
+			inboard = "centre"
+		case m.Deviation > 0:
+			inboard = fmt.Sprint(m.Inboard)
+		}
+		fmt.Fprintf(&b, "| `%s` | %s | %s | %s |\n", n, points, m.Where, inboard)
+	}
+	return b.String()
 }
 
 // drawReading draws a sheet and makes its picture small enough for a page of the docs: of several pages the first.

@@ -21,6 +21,7 @@ type table struct{ file, name, text string }
 func tables() []table {
 	return []table{
 		{"docs/figures.md", "figures", figureTable()},
+		{"docs/marks.md", "marks", markTable()},
 		{"docs/segments.md", "segments", segmentTable()},
 		{"docs/segments.md", "wheels on paper", wheelTable()},
 		{"docs/solve.md", "figures of a brief", printed("figures", "suv", "--tweak", "sporty=0.8", "--pin", "length=4600mm")},

@@ -35,7 +35,7 @@ type shot struct {
 	cropped   bool    // the marks file says so, and no focal length
 	far       bool    // the far tyres are marked
 	ground    bool    // where the tyres meet the road is marked
-	cutLeft   int // pixels that were cut off
+	cutLeft   int     // pixels that were cut off
 	cutBottom int
 }
 

@@ -37,6 +37,7 @@ func newRead(set *files.Set) *cobra.Command {
 			"  hubrule read side.yaml\n" +
 			"  hubrule read side.yaml --against suv -o photo.pdf\n" +
 			"  hubrule read side.yaml -o vehicle.yaml\n" +
+			"  hubrule read sketch.yaml --against brief.yaml -o back.pdf\n" +
 			"  hubrule read marks/ sheet.csv --format csv > all.csv",
 		Args: func(_ *cobra.Command, args []string) error {
 			if len(args) == 0 {

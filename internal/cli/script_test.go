@@ -3,6 +3,8 @@ package cli
 import (
 	"bytes"
 	"fmt"
+	"image"
+	"image/jpeg"
 	"io"
 	"os"
 	"os/exec"
@@ -109,16 +111,47 @@ func exits(ts *testscript.TestScript, neg bool, args []string) {
 	}
 }
 
+// exampleFiles are the files that examples name.
+func exampleFiles(t *testing.T) map[string][]byte {
+	out := map[string][]byte{"squat.yaml": []byte(ownTweak), "brief.yaml": []byte("kind: brief\nsegment: suv\ntweak: {sporty: 0.5}\n"),
+		"sheet.csv": []byte("name,tyre,wheelbase mm,height mm\nTern,225/45R17,2700,1480\n")}
+	for name, path := range map[string]string{
+		"mine.yaml": "testdata/mine.yaml", "class.yaml": "../../testdata/class/class.yaml",
+		"side.yaml": "../../testdata/reading/plain-noisy.yaml", "sketch.yaml": "../../testdata/reading/round-noisy.yaml",
+	} {
+		data, err := os.ReadFile(path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		out[name] = data
+	}
+	var picture bytes.Buffer
+	if err := jpeg.Encode(&picture, image.NewGray(image.Rect(0, 0, 300, 200)), nil); err != nil {
+		t.Fatal(err)
+	}
+	out["side.jpg"], out["marks/a.yaml"], out["marks/b.yaml"] = picture.Bytes(), out["side.yaml"], out["sketch.yaml"]
+	return out
+}
+
+// writeExample writes the file that is named, or those of the folder, if it is one of the files.
+func writeExample(t *testing.T, name string, files map[string][]byte) {
+	for path, data := range files {
+		if path != name && !(strings.HasSuffix(name, "/") && strings.HasPrefix(path, name)) {
+			continue
+		}
+		err := os.MkdirAll(filepath.Dir(path), 0o777)
+		if err == nil {
+			err = os.WriteFile(path, data, 0o666)
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+	}
+}
+
 // Every example that a command's help shows runs.
 func TestExamplesRun(t *testing.T) {
-	mine, err := os.ReadFile("testdata/mine.yaml")
-	if err != nil {
-		t.Fatal(err)
-	}
-	class, err := os.ReadFile("../../testdata/class/class.yaml")
-	if err != nil {
-		t.Fatal(err)
-	}
+	files := exampleFiles(t)
 	ran := 0
 	var walk func(c *cobra.Command)
 	walk = func(c *cobra.Command) {
@@ -128,16 +161,14 @@ func TestExamplesRun(t *testing.T) {
 				continue
 			}
 			t.Chdir(t.TempDir())
-			for name, data := range map[string][]byte{"mine.yaml": mine, "squat.yaml": []byte(ownTweak), "class.yaml": class} {
-				if err := os.WriteFile(name, data, 0o666); err != nil {
-					t.Fatal(err)
-				}
-			}
 			command, _, _ = strings.Cut(command, " > ")
 			var out, errs bytes.Buffer
 			args := regexp.MustCompile(`'[^']*'|\S+`).FindAllString(command, -1)
 			for i, a := range args {
 				args[i] = strings.Trim(a, "'")
+				if i > 0 && args[i-1] != "-o" {
+					writeExample(t, strings.TrimPrefix(args[i], "./"), files)
+				}
 			}
 			if code := Main(args, nil, &out, &errs); code != exitDone {
 				t.Errorf("hubrule %s: exit code %d: %s", command, code, &errs)

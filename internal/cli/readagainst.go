@@ -73,9 +73,9 @@ func studentOf(r reading.Reading, students []segments.Student, path string) (cla
 		names = append(names, s.Name)
 	}
 	if r.Student == "" {
-		return class.Student{}, fmt.Errorf("%s: names no student; want student: and a name of %s", r.Source, path)
+		return class.Student{}, fmt.Errorf("%s: names no student; want student: and a name of %s", r.File(), path)
 	}
-	return class.Student{}, fmt.Errorf("%s: %s", r.Source, strict.Unknown("student of "+path, r.Student, names))
+	return class.Student{}, fmt.Errorf("%s: %s", r.File(), strict.Unknown("student of "+path, r.Student, names))
 }
 
 // nearestPage returns the student's vehicle of the page that a reading lies nearest to.

@@ -67,7 +67,9 @@ facing: left           # where the nose points: left or right
 	} else {
 		b.WriteString("# focal: 85            # of the lens, for 35 mm film; with neither it nor far tyres overhangs cannot be read\n")
 	}
-	b.WriteString("# cropped: true        # the picture was cut\n\nmarks:\n")
+	b.WriteString("# cropped: true        # the picture was cut\n" +
+		"# on-sheet: {paper: A3, left: [x, y], top: [x, y], right: [x, y], bottom: [x, y]}   # a sketch: its sheet's centring marks\n" +
+		"# student: Ada Marlow  # whose sketch it is\n\nmarks:\n")
 	for _, n := range reading.Names() {
 		info := n.Info()
 		point := "[x, y]"

@@ -57,6 +57,14 @@ type Reading struct {
 	Messages         []string // what whoever reads it should know, in whole sentences
 }
 
+// File returns what to edit: the path of the marks, or a data sheet's name with the line.
+func (r Reading) File() string {
+	if r.Picture == nil {
+		return r.Source
+	}
+	return r.Picture.marks.Path
+}
+
 // Camera is where a picture was taken from, as far as the fit knows.
 type Camera struct {
 	Yaw, YawPM           float64 // degrees; positive: the camera stands farther back than square-on

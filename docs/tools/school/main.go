@@ -66,8 +66,12 @@ func (c car) write(seed uint64) error {
 	if err := write(filepath.Join("photos", c.name+".jpg"), picture); err != nil {
 		return err
 	}
-	k := marked(c, r, cam).shaken(seed, hand, cam.width, cam.mirrored)
-	return write(filepath.Join("photos", c.name+".yaml"), []byte(c.file(k, cam)))
+	return write(filepath.Join("photos", c.name+".yaml"), []byte(c.marksFile(seed, r, cam)))
+}
+
+// marksFile is what a person marks on the photograph.
+func (c car) marksFile(seed uint64, r *relief, cam camera) string {
+	return c.file(marked(c, r, cam).shaken(seed, hand, cam.width, cam.mirrored), cam)
 }
 
 func write(name string, data []byte) error {

@@ -2,6 +2,7 @@ package main
 
 import (
 	"math"
+	"slices"
 
 	"hubrule/internal/geom"
 	"hubrule/layout"
@@ -32,27 +33,30 @@ func newRelief(p layout.Plan) *relief {
 	columns, rows := int(float64(p.Length())/grain)+4, int(float64(p.Height())/grain)+3
 	for i := range columns {
 		column := make([]float64, rows)
-		for j := range rows {
-			at := layout.Point{X: geom.Wheels(r.x0 + float64(i)*grain), Y: geom.Wheels(float64(j) * grain)}
-			if crossings := crossings(side, at); crossings%2 == 1 {
+		x := geom.Wheels(r.x0 + float64(i)*grain)
+		edges := crossings(side, x)
+		for j := range column {
+			at := layout.Point{X: x, Y: geom.Wheels(float64(j) * grain)}
+			if below, _ := slices.BinarySearch(edges, at.Y); below%2 == 1 {
 				column[j] = float64(solid.HalfWidth(at))
+				r.widest = math.Max(r.widest, column[j])
 			}
-			r.widest = math.Max(r.widest, column[j])
 		}
 		r.half = append(r.half, column)
 	}
 	return r
 }
 
-// crossings counts how often a level line from a place rearwards crosses a closed line.
-func crossings(loop []layout.Point, at layout.Point) (n int) {
+// crossings returns the heights, in order, at which an upright line crosses a closed one.
+func crossings(loop []layout.Point, x geom.Wheels) []geom.Wheels {
+	var out []geom.Wheels
 	for i, b := range loop {
-		a := loop[(i+len(loop)-1)%len(loop)]
-		if (a.Y > at.Y) != (b.Y > at.Y) && at.X < a.X+(b.X-a.X)*(at.Y-a.Y)/(b.Y-a.Y) {
-			n++
+		if a := loop[(i+len(loop)-1)%len(loop)]; (a.X > x) != (b.X > x) {
+			out = append(out, a.Y+(b.Y-a.Y)*(x-a.X)/(b.X-a.X))
 		}
 	}
-	return n
+	slices.Sort(out)
+	return out
 }
 
 // at returns the half-width over a place of the side view; 0 where there is no body.
@@ -105,7 +109,7 @@ func (r *relief) meet(eye, ray view.Point3, sunk float64) hit {
 			best = hit{part, t, p, wheel}
 		}
 	}
-	const slices = 7 // a tyre is so many discs, which is enough from nearly square-on
+	const discs = 7 // a tyre is so many, which is enough from nearly square-on
 	for i, w := range r.wheels {
 		disc := func(p view.Point3) bool {
 			return math.Hypot(float64(p.X-w.Centre.X), float64(p.Y-w.Centre.Y)) < float64(w.Radius) && float64(p.Y) > sunk
@@ -115,8 +119,8 @@ func (r *relief) meet(eye, ray view.Point3, sunk float64) hit {
 		if i > 1 {
 			outer, inner, part = w.Inner, w.Centre, farTyre
 		}
-		for k := range slices {
-			take(part, outer.Lerp(inner, float64(k)/(slices-1)).Z, i, disc)
+		for k := range discs {
+			take(part, outer.Lerp(inner, float64(k)/(discs-1)).Z, i, disc)
 		}
 	}
 	take(house, geom.Wheels(r.widest-.5), 0, func(p view.Point3) bool {

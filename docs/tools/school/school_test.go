@@ -2,6 +2,7 @@ package main
 
 import (
 	"math"
+	"os"
 	"path/filepath"
 	"testing"
 
@@ -13,6 +14,23 @@ import (
 )
 
 const root = "../../.."
+
+// The marks beside the pictures are the tool's own.
+func TestMarksAreFresh(t *testing.T) {
+	const cropped = 7
+	c := cars()[cropped]
+	p, err := c.plan()
+	if err != nil {
+		t.Fatal(err)
+	}
+	old, err := os.ReadFile(filepath.Join(root, folder, "photos", c.name+".yaml"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if fresh := c.marksFile(cropped, newRelief(p), c.shot.camera(p)); fresh != string(old) {
+		t.Errorf("%s.yaml is not the tool's; run make docs:\n%s", c.name, fresh)
+	}
+}
 
 // heights are the figures that fall with the body when tyres are flattened.
 var heights = map[segments.Figure]bool{

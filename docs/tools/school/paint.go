@@ -77,10 +77,13 @@ func (p *painter) sample(x, y float64) rgb {
 	if h.part != nothing {
 		return p.surface(h)
 	}
-	if p.isScreen(p.Eye.Add(ray.Times(-float64(p.Eye.Z) / float64(ray.Z)))) {
+	switch at := p.Eye.Add(ray.Times(-float64(p.Eye.Z) / float64(ray.Z))); {
+	case p.isScreen(at):
 		return glass
+	case at.Y > p.plan.Belt():
+		return p.paint.times(.6) // a fitting of the other side
 	}
-	return p.paint.times(.6) // a fitting of the other side
+	return p.behind(ray)
 }
 
 // isScreen reports whether a place is ahead of the A-pillars, where the screen bows.

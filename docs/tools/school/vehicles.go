@@ -44,7 +44,7 @@ func cars() []car {
 	paint := func(r, g, b uint8) color.RGBA { return color.RGBA{r, g, b, 255} }
 	return []car{
 		{"averle", "crossover", "225/60R17", "wheels-between=2.80 height=2.33w front-overhang=.75w rear-overhang=.70w sill=.40w glass-end=-.10w",
-			paint(178, 60, 42), shot{distance: 18, lens: 115, turn: 2, eye: 1.2, aim: .5, sunk: .012, far: true, ground: true}},
+			paint(178, 60, 42), shot{distance: 28, lens: 180, turn: 2, eye: 1.2, aim: .5, sunk: .012, far: true, ground: true}},
 		{"bontry", "crossover", "215/65R17", "wheels-between=2.72 height=2.40w front-overhang=.72w rear-overhang=.66w sill=.42w width=2.58w",
 			paint(214, 208, 190), shot{distance: 24, lens: 155, turn: -4, eye: 1.1, aim: .46, roll: .4, sunk: .010, far: true, ground: true}},
 		{"cassim", "crossover", "235/50R19", "wheels-between=2.90 height=2.26w front-overhang=.80w rear-overhang=.74w sill=.36w greenhouse-to-body=.50",
@@ -52,9 +52,9 @@ func cars() []car {
 		{"dovrel", "suv", "235/60R18", "wheels-between=2.84 height=2.36w front-overhang=.66w rear-overhang=.74w sill=.39w",
 			paint(92, 108, 78), shot{distance: 15, lens: 98, turn: 8, eye: 1.5, aim: .55, sunk: .013, far: true, ground: true}},
 		{"elmsk", "crossover", "225/55R18", "wheels-between=2.78 height=2.37w front-overhang=.77w rear-overhang=.62w sill=.43w pillar-rake=31",
-			paint(196, 150, 62), shot{distance: 16, lens: 105, turn: -3, eye: 1.2, aim: .5, roll: -.3, sunk: .024, far: true, ground: true}},
+			paint(196, 150, 62), shot{distance: 24, lens: 155, turn: -3, eye: 1.2, aim: .5, roll: -.3, sunk: .024, far: true, ground: true}},
 		{"farrop", "crossover", "225/60R17", "wheels-between=2.86 height=2.31w front-overhang=.79w rear-overhang=.72w sill=.38w belt-rise=4.4",
-			paint(126, 132, 138), shot{distance: 22, lens: 140, turn: 3, eye: 1.25, aim: .5, sunk: .010, right: true, far: true, ground: true}},
+			paint(126, 132, 138), shot{distance: 32, lens: 205, turn: 3, eye: 1.25, aim: .5, sunk: .010, right: true, far: true, ground: true}},
 		{"gulvane", "crossover", "235/55R18", "wheels-between=2.75 height=2.42w front-overhang=.70w rear-overhang=.76w sill=.44w",
 			paint(60, 108, 112), shot{distance: 20, lens: 125, turn: -10, eye: 1.35, aim: .5, sunk: .012, far: true, ground: true}},
 		{"hestrin", "suv", "225/65R17", "wheels-between=2.76 height=2.34w front-overhang=.68w rear-overhang=.68w sill=.41w glass-end=-.06w",

@@ -6,6 +6,7 @@ import (
 	"strconv"
 
 	"hubrule/internal/geom"
+	"hubrule/internal/slice"
 	"hubrule/render"
 	"hubrule/render/draft"
 	"hubrule/render/request"
@@ -29,16 +30,21 @@ func Check(m *reading.Marks, pixels *image.RGBA, r request.Setting, number strin
 		b.Curve(draft.LeaderLine().For("photo", ""), draft.Outline(box), 1)
 	}
 	var lines [][]draft.Word
-	for _, n := range reading.Names() {
-		marks := m.Points[n]
-		if len(marks) == 0 {
-			continue
-		}
+	write := func(name string, points ...reading.Point) {
 		key := strconv.Itoa(len(lines) + 1)
-		lines = append(lines, []draft.Word{draft.Value(key), draft.Name("  " + n.String()), draft.Note(countOf(len(marks)))})
-		for _, k := range marks {
-			at := box.Min.Add(draft.Pt(scale*geom.MM(k.At.X), scale*geom.MM(k.At.Y)))
-			writeMark(b, at, key)
+		lines = append(lines, []draft.Word{draft.Value(key), draft.Name("  " + name), draft.Note(countOf(len(points)))})
+		for _, p := range points {
+			writeMark(b, box.Min.Add(draft.Pt(scale*geom.MM(p.X), scale*geom.MM(p.Y))), key)
+		}
+	}
+	if m.Sheet != nil {
+		for i, side := range [4]string{"left", "top", "right", "bottom"} {
+			write(side+" of the sheet", m.Sheet.Ends[i])
+		}
+	}
+	for _, n := range reading.Names() {
+		if marks := m.Points[n]; len(marks) > 0 {
+			write(n.String(), slice.Map(marks, func(k reading.Mark) reading.Point { return k.At })...)
 		}
 	}
 	b.Write("labels", draft.NewLabel(lines...).TopAt(box.Max.X+5, box.Min.Y, render.Start))

@@ -55,6 +55,16 @@ func marked(c car, r *relief, cam camera) clicks {
 		return lines[i].Points
 	}
 	set(reading.GlassEnd, slices.MaxFunc(line("glass-left"), func(a, b view.Point3) int { return cmp.Compare(a.X, b.X) }))
+	for n, ends := range r.lamps(lines, cam) {
+		out[reading.FrontLamp+reading.Name(n)] = ends[:]
+	}
+	set(reading.ArchFront, r.archTop(0))
+	set(reading.ArchRear, r.archTop(1))
+	return out
+}
+
+// lamps returns the lowest and the highest point that is seen of the front and of the rear lamp.
+func (r *relief) lamps(lines []view.Line, cam camera) (out [2][2]geom.Point[float64]) {
 	scene := view.NewScene(r.solid, cam.Camera)
 	for _, l := range lines {
 		if l.Kind != view.LampLine || !strings.HasSuffix(l.Name, "-left") {
@@ -64,15 +74,13 @@ func marked(c car, r *relief, cam camera) clicks {
 		for _, s := range scene.Visible(l) {
 			seen = append(seen, cam.loop(s.Points)...)
 		}
-		n := reading.FrontLamp
+		end := 0
 		if strings.HasPrefix(l.Name, "lamp-rear") {
-			n = reading.RearLamp
+			end = 1
 		}
 		lower := func(a, b geom.Point[float64]) int { return cmp.Compare(a.Y, b.Y) }
-		out[n] = []geom.Point[float64]{slices.MaxFunc(seen, lower), slices.MinFunc(seen, lower)}
+		out[end] = [2]geom.Point[float64]{slices.MaxFunc(seen, lower), slices.MinFunc(seen, lower)}
 	}
-	set(reading.ArchFront, r.archTop(0))
-	set(reading.ArchRear, r.archTop(1))
 	return out
 }
 

@@ -80,7 +80,10 @@ func (s sketch) drawn(page render.Page, p layout.Plan, place func(layout.Point) 
 	}
 	const chords = 16
 	for _, l := range outline.Of(p).Lines {
-		width := map[bool]geom.MM{true: .55, false: .32}[l.Kind == outline.Body]
+		width := geom.MM(.32)
+		if l.Kind == outline.Body {
+			width = .55
+		}
 		for _, run := range l.Path.Flatten(chords) {
 			line(run, l.Kind == outline.Body || l.Kind == outline.Glass, width)
 		}

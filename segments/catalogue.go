@@ -10,6 +10,7 @@ import (
 	"sync"
 	"unicode"
 
+	"hubrule/internal/parallel"
 	"hubrule/segments/strict"
 
 	"golang.org/x/text/unicode/norm"
@@ -32,14 +33,7 @@ func Names() []string {
 
 // All returns the whole catalogue in the order of Names.
 func All() []*Profile {
-	names := Names()
-	out := make([]*Profile, len(names))
-	var reading sync.WaitGroup
-	for i, name := range names {
-		reading.Go(func() { out[i] = fromCatalogue(name) })
-	}
-	reading.Wait()
-	return out
+	return parallel.Map(Names(), fromCatalogue)
 }
 
 // unknownSegment is the error for a name that is no segment. It suggests the nearest name or everyday word, whose segment it names too.

@@ -6,10 +6,8 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
-	"runtime"
-	"sync"
 
-	"hubrule/internal/fault"
+	"hubrule/internal/parallel"
 	"hubrule/layout"
 	"hubrule/segments"
 )
@@ -52,29 +50,8 @@ func (v *variation) draw(person string) layout.Plan {
 // drawAll draws a vehicle for every student, on all processors.
 func (c Class) drawAll(base layout.Plan, key string) *variation {
 	v := &variation{base: base, key: key, most: c.Vary, seed: c.Seed, values: make([]segments.Values, len(c.Students))}
-	inParallel(len(c.Students), func(i int) { v.values[i] = v.draw(c.Students[i].person()).Values() })
+	parallel.Do(len(c.Students), func(i int) { v.values[i] = v.draw(c.Students[i].person()).Values() })
 	return v
-}
-
-// inParallel calls do with 0 to n−1, on all processors. A panic in one of them becomes the caller's.
-func inParallel(n int, do func(i int)) {
-	var group sync.WaitGroup
-	workers := runtime.GOMAXPROCS(0)
-	faults := make([]error, workers)
-	for w := range workers {
-		group.Go(func() {
-			defer fault.Catch(func(err error) { faults[w] = err })
-			for i := w; i < n; i += workers {
-				do(i)
-			}
-		})
-	}
-	group.Wait()
-	for _, err := range faults {
-		if err != nil {
-			panic(err)
-		}
-	}
 }
 
 // PlanOf returns the vehicle of a page as a student has it.

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"hubrule/internal/geom"
+	"hubrule/internal/parallel"
 	"hubrule/internal/slice"
 	"hubrule/layout"
 	"hubrule/render/counting"
@@ -50,7 +51,7 @@ func (s *Set) settleWheel() error {
 // largest returns the largest wheel on paper at which each drawing may fit, whatever its page's scale; 0 where none does.
 func (s *Set) largest(all []drawing) []geom.MM {
 	wheels := make([]geom.MM, len(all))
-	inParallel(len(all), func(n int) {
+	parallel.Do(len(all), func(n int) {
 		r := s.request(all[n].page, all[n].plan, all[n].kinds)
 		r.Setting.Facing, r.Setting.Scale = all[n].facing, request.Scale{}
 		wheels[n] = sheet.Largest(r, 0)
@@ -126,7 +127,7 @@ func (s *Set) noWheel(d drawing) error {
 // come back where a student's sheets are drawn.
 func (s *Set) firstWithoutRoom(all []drawing) int {
 	tooLarge := make([]bool, len(all))
-	inParallel(len(all), func(n int) {
+	parallel.Do(len(all), func(n int) {
 		_, err := s.compose(all[n], s.wheel)
 		tooLarge[n] = isCuredBySmaller(err)
 	})

@@ -6,12 +6,11 @@ import (
 	"io"
 	"os"
 	"path/filepath"
-	"runtime"
 	"slices"
 	"strings"
-	"sync"
 
 	"hubrule/internal/fault"
+	"hubrule/internal/parallel"
 	"hubrule/segments"
 	"hubrule/segments/strict"
 )
@@ -34,17 +33,7 @@ func Load(paths []string, in io.Reader) ([]Input, error) {
 		return nil, err
 	}
 	inputs, errs := make([]Input, len(files)), make([]error, len(files))
-	var reading sync.WaitGroup
-	free := make(chan struct{}, runtime.GOMAXPROCS(0))
-	for i, path := range files {
-		free <- struct{}{}
-		reading.Go(func() {
-			defer func() { <-free }()
-			defer fault.Catch(func(err error) { errs[i] = err })
-			inputs[i], errs[i] = load(path, in)
-		})
-	}
-	reading.Wait()
+	parallel.Do(len(files), func(i int) { inputs[i], errs[i] = load(files[i], in) })
 	return inputs, errors.Join(errs...)
 }
 

@@ -32,18 +32,18 @@ type Camera struct {
 }
 
 // The parallel cameras, each square on the vehicle. From above the side that faces the side view lies low on the picture.
-func parallel(forward, right Point3) Camera {
+func parallelCamera(forward, right Point3) Camera {
 	return Camera{forward: forward, right: right, up: right.Cross(forward), isParallel: true}
 }
 
 // Front looks at the nose.
-func Front() Camera { return parallel(Point3{X: 1}, Point3{Z: 1}) }
+func Front() Camera { return parallelCamera(Point3{X: 1}, Point3{Z: 1}) }
 
 // Rear looks at the tail.
-func Rear() Camera { return parallel(Point3{X: -1}, Point3{Z: -1}) }
+func Rear() Camera { return parallelCamera(Point3{X: -1}, Point3{Z: -1}) }
 
 // Top looks down, nose to the left.
-func Top() Camera { return parallel(Point3{Y: -1}, Point3{X: 1}) }
+func Top() Camera { return parallelCamera(Point3{Y: -1}, Point3{X: 1}) }
 
 // pinhole places an eye at a distance from aim, a place of the ground.
 func pinhole(st CameraSpec, aim Point3) Camera {

@@ -20,7 +20,7 @@ func typical(t testing.TB, name string) layout.Plan {
 }
 
 // sideCamera looks at the vehicle's left side, nose to the left: the side view itself.
-func sideCamera() Camera { return parallel(Point3{Z: -1}, Point3{X: 1}) }
+func sideCamera() Camera { return parallelCamera(Point3{Z: -1}, Point3{X: 1}) }
 
 // anyCamera stands anywhere around the origin.
 func anyCamera(r *rand.Rand) Camera {

@@ -5,19 +5,24 @@ import (
 	"slices"
 
 	"hubrule/internal/geom"
+	"hubrule/internal/parallel"
 )
 
 // Contour returns the lines along which the surface turns away from the eye: normal · (P − eye) = 0, solved on the surface itself
 // along the edges of each panel's grid, joined through its cells and filled in between. They are not yet tested for being hidden.
 func (sc *Scene) Contour() []Line {
-	var pieces [][]node
+	var halves []func() [][]node
 	for _, p := range sc.panels {
 		for _, d := range p.sides() {
-			for _, run := range sc.follow(p, d) {
-				pieces = append(pieces, sc.fill(p, d, sc.fill(p, d, run)))
-			}
+			halves = append(halves, func() (pieces [][]node) {
+				for _, run := range sc.follow(p, d) {
+					pieces = append(pieces, sc.fill(p, d, sc.fill(p, d, run)))
+				}
+				return pieces
+			})
 		}
 	}
+	pieces := slices.Concat(parallel.Map(halves, func(half func() [][]node) [][]node { return half() })...)
 	const apart geom.Wheels = 1e-3 // nearer places of a contour add nothing to it
 	var out []Line
 	for _, d := range []side{left, right} {
@@ -74,7 +79,7 @@ func (sc *Scene) follow(p panel, d side) [][]node {
 
 // turn returns the place between lo and hi at which the surface turns from facing the eye, or not, at lo.
 func (sc *Scene) turn(lo, hi float64, away bool, at func(float64) node) node {
-	return at(root(lo, hi, func(t float64) float64 {
+	return at(crossing(lo, hi, func(t float64) float64 {
 		if away {
 			return sc.facing(at(t).vertex)
 		}

@@ -16,16 +16,26 @@ func crowned(depth float64) quarter { return quarter{depth, 2.6} }
 
 // at returns E at a distance from the outline, and the derivative of its logarithm there.
 func (q quarter) at(d float64) (value, log float64) {
+	if value, ln, rest := q.grown(d); value > 0 && value < 1 {
+		return value, math.Exp((q.exponent-1)*ln) / float64(q.depth*rest)
+	} else if value == 0 {
+		return 0, math.Inf(1)
+	}
+	return 1, 0
+}
+
+// grown returns E at a distance from the outline; where it is neither 0 nor 1, the logarithm of the depth that is left, and E to the
+// exponent.
+func (q quarter) grown(d float64) (value, ln, rest float64) {
 	switch {
 	case d <= 0:
-		return 0, math.Inf(1)
+		return 0, 0, 0
 	case d >= q.depth:
-		return 1, 0
+		return 1, 0, 1
 	}
-	ln := math.Log1p(-d / q.depth)
-	rest := -math.Expm1(q.exponent * ln) // 1 − (1 − d/depth)^exponent without loss near 0
-	value = math.Exp(math.Log(rest) / q.exponent)
-	return value, math.Exp((q.exponent-1)*ln) / float64(q.depth*rest)
+	ln = math.Log1p(-d / q.depth)
+	rest = -math.Expm1(q.exponent * ln) // 1 − (1 − d/depth)^exponent without loss near 0
+	return math.Exp(math.Log(rest) / q.exponent), ln, rest
 }
 
 // inverse returns the distance from the outline at which E has a value.

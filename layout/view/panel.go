@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"hubrule/internal/parallel"
 	"hubrule/segments"
 )
 
@@ -129,14 +130,14 @@ func (s *Solid) columns(z zone) []float64 {
 // loft builds the left half of a zone.
 func (s *Solid) loft(z zone) panel {
 	out := panel{mirrors: true, arched: true, at: s.surface(z.cab)}
-	for _, x := range s.columns(z) {
+	out.nodes = parallel.Map(s.columns(z), func(x float64) []node {
 		section := s.sectionPlaces(z, x)
 		column := make([]node, len(section))
 		for i, q := range section {
 			column[i] = out.node(q, s.boundaryAt(z, x, q, i == len(section)-1), left)
 		}
-		out.nodes = append(out.nodes, column)
-	}
+		return column
+	})
 	return out
 }
 

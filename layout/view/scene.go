@@ -33,10 +33,7 @@ type face struct {
 
 // NewScene places s before c. The camera must be one that s allows: CameraSpec.Camera of its plan, or a parallel one.
 func NewScene(s *Solid, c Camera) *Scene {
-	sc := &Scene{solid: s, Camera: c, panels: slices.Clone(s.panels())}
-	for _, e := range s.fittings() {
-		sc.panels = append(sc.panels, e.panel())
-	}
+	sc := &Scene{solid: s, Camera: c, panels: slices.Concat(s.panels(), s.fitted())}
 	meshes := s.inside(sc.panels)
 	for _, p := range sc.panels {
 		meshes = append(meshes, p.mesh())

@@ -10,6 +10,7 @@ import (
 	"sync"
 
 	"hubrule/internal/geom"
+	"hubrule/internal/parallel"
 	"hubrule/layout"
 	"hubrule/layout/outline"
 	"hubrule/segments"
@@ -47,6 +48,7 @@ type Solid struct {
 	headSlope float64                 // of the roof where the screen's edge has turned into it
 	panels    func() []panel          // the surface, made once for all cameras
 	fittings  func() []superEllipsoid // closed bodies that stand on the left of the surface, likewise
+	fitted    func() []panel          // their surfaces
 	crease    [][2]vertex             // left, between screen and roof above the A-pillar's head: on either surface
 }
 
@@ -73,6 +75,7 @@ func NewSolid(p layout.Plan) *Solid {
 	r := float64(p.RearRadius())
 	s.nose.depth = geom.Clamp(full*(-.5*around-s.face.value(.5)), least, s.nose.depth)
 	s.tail.depth = geom.Clamp(full*(s.back.value(r)-float64(p.Wheelbase())-r*around), least, s.tail.depth)
+	s.fitted = sync.OnceValue(func() []panel { return parallel.Map(s.fittings(), superEllipsoid.panel) })
 	s.panels, s.fittings = sync.OnceValue(s.surfacePanels), sync.OnceValue(s.closedBodies)
 	s.cowlHalf = float64(s.outer(s.places.cowl).p.Z)
 	s.crease = s.screenCrease()
@@ -159,7 +162,7 @@ func (s *Solid) halfOf(x, y float64, cab bool) float64 {
 func (s *Solid) halfBetween(e ends, x, y float64, cab bool) float64 {
 	z, _ := s.bodySide(x, y)
 	for _, f := range s.factors(x, y, cab, e) {
-		e, _ := f.at(f.d)
+		e, _, _ := f.grown(f.d)
 		z *= e
 	}
 	return z

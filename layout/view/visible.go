@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"hubrule/internal/geom"
+	"hubrule/internal/parallel"
 	"hubrule/segments"
 )
 
@@ -148,7 +149,7 @@ func (sc *Scene) Silhouette() [][]ImagePoint {
 		return ImagePoint{X: sc.box.Min.X + ImageLength((ImageLength(i)-.5)*size), Y: sc.box.Min.Y + ImageLength((ImageLength(j)-.5)*size)}
 	}
 	free := make([][]float64, int(sc.box.Width()/size)+3) // positive where nothing covers the picture
-	for i := range free {
+	parallel.Do(len(free), func(i int) {
 		free[i] = make([]float64, int(sc.box.Height()/size)+3)
 		for j := range free[i] {
 			free[i][j] = 1
@@ -156,7 +157,7 @@ func (sc *Scene) Silhouette() [][]ImagePoint {
 				free[i][j] = -1
 			}
 		}
-	}
+	})
 	return zeroRuns(free, func(e edge) ImagePoint {
 		from, to := corner(e.i, e.j), corner(e.toI, e.toJ)
 		if free[e.i][e.j] > 0 {

@@ -5,7 +5,7 @@ import (
 	"slices"
 	"sync"
 
-	"hubrule/internal/slice"
+	"hubrule/internal/parallel"
 	"hubrule/layout"
 	"hubrule/layout/view"
 )
@@ -67,7 +67,7 @@ func newPicture(s *view.Solid, lines []view.Line, c view.Camera) *picture {
 }
 
 func (p *picture) visible(lines []view.Line) []visibleLine {
-	return slice.Map(lines, func(l view.Line) visibleLine { return visibleLine{l, p.Visible(l)} })
+	return parallel.Map(lines, func(l view.Line) visibleLine { return visibleLine{l, p.Visible(l)} })
 }
 
 // withoutDoubles leaves out runs of a contour that lie along a longer one: over a nearly level roof two of its edges are one line to the

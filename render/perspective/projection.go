@@ -4,6 +4,7 @@ import (
 	"sync"
 
 	"hubrule/internal/geom"
+	"hubrule/internal/parallel"
 	"hubrule/internal/slice"
 	"hubrule/layout"
 	"hubrule/layout/view"
@@ -64,7 +65,8 @@ func project(p layout.Plan, c view.Camera) (*projection, error) {
 func (s *projection) runsOf(lines []view.Line) []lineRuns {
 	var out []lineRuns
 	at := map[string]int{}
-	for _, l := range lines {
+	strokes := parallel.Map(lines, s.scene().Strokes)
+	for k, l := range lines {
 		i, known := at[l.Name]
 		if !known {
 			i = len(out)
@@ -73,7 +75,7 @@ func (s *projection) runsOf(lines []view.Line) []lineRuns {
 		}
 		whole := slice.Map(l.Points, s.camera.Project)
 		out[i].whole = append(out[i].whole, whole)
-		for _, run := range s.scene().Strokes(l) {
+		for _, run := range strokes[k] {
 			if run.Hidden {
 				out[i].hidden = append(out[i].hidden, run.Points)
 			} else {

@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"bytes"
 	"fmt"
 	"io"
 	"path/filepath"
@@ -63,13 +64,9 @@ func (f *normsFlags) run(c *cobra.Command, set *files.Set, args []string) error 
 	if err != nil {
 		return err
 	}
-	inputs, err := reading.Load(args, c.InOrStdin())
+	all, err := f.load(args, c.InOrStdin())
 	if err != nil {
 		return err
-	}
-	var all []reading.Reading
-	for _, input := range inputs {
-		all = append(all, input.Readings...)
 	}
 	norms, err := reading.Gather(all, reading.NormOptions{Name: f.name(), Like: like, Plain: f.plain, Without: f.without})
 	if err != nil {
@@ -79,14 +76,9 @@ func (f *normsFlags) run(c *cobra.Command, set *files.Set, args []string) error 
 	if err != nil {
 		return err
 	}
-	if err := f.write(set, outputs, args); err != nil {
-		return err
-	}
-	normsTable(c.OutOrStdout(), norms)
-	for _, file := range outputs {
-		tellWritten(c.ErrOrStderr(), file.path, file.facts)
-	}
-	return nil
+	var text bytes.Buffer
+	normsTable(&text, norms)
+	return f.finish(c, set, text.Bytes(), outputs, nil)
 }
 
 // name is what the profile is called: as its file, if one is written.
@@ -123,7 +115,7 @@ func (f *normsFlags) files(n *reading.Norms) (out []output, err error) {
 			if err != nil {
 				return nil, err
 			}
-			doc := render.Document{Title: page.Title, About: render.About{Program: program}, Pages: []render.Page{page}}
+			doc := render.Document{Title: page.Title, About: madeFrom("norms of", n.Readings, ""), Pages: []render.Page{page}}
 			drawn, err := renderAll(doc, []target{{path, kind}}, j)
 			if err != nil {
 				return nil, err

@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"io"
@@ -11,6 +12,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"hubrule/internal/files"
+	"hubrule/internal/slice"
 	"hubrule/render/format"
 	"hubrule/segments"
 	"hubrule/segments/reading"
@@ -21,6 +23,8 @@ type readFlags struct {
 	format, like, against string
 	out                   []string
 	force, fresh, show    bool
+
+	inputs []string // the files that are read, which no output may replace
 }
 
 func newRead(set *files.Set) *cobra.Command {
@@ -89,27 +93,37 @@ func (f *readFlags) run(c *cobra.Command, set *files.Set, args []string) error {
 	if err != nil {
 		return err
 	}
+	readings = standard.readings
 	outputs, notes, err := f.outputs(readings, standard)
 	if err != nil {
 		return err
 	}
-	if err := f.write(set, outputs, args); err != nil {
-		return err
-	}
-	errs := c.ErrOrStderr()
 	if f.format != "table" { // a table says them itself
 		for _, r := range readings {
-			for _, text := range r.Messages {
-				notes = append(notes, r.Name+": "+text)
-			}
+			notes = append(notes, slice.Map(r.Messages, func(text string) string { return r.Name + ": " + text })...)
 		}
 	}
-	tell(errs, "note", notes...)
-	if err := f.print(c.OutOrStdout(), readings, standard); err != nil {
+	var text bytes.Buffer
+	if err := f.print(&text, readings, standard); err != nil {
 		return err
 	}
+	return f.finish(c, set, text.Bytes(), outputs, append(standard.notes, notes...))
+}
+
+// finish writes what is printed and all files: where one fails, no file is put in place.
+func (f *readFlags) finish(c *cobra.Command, set *files.Set, text []byte, outputs []output, notes []string) error {
+	if err := f.stage(set, outputs); err != nil {
+		return err
+	}
+	if _, err := c.OutOrStdout().Write(text); err != nil {
+		return err
+	}
+	if err := set.Commit(); err != nil {
+		return err
+	}
+	tell(c.ErrOrStderr(), "note", notes...)
 	for _, file := range outputs {
-		tellWritten(errs, file.path, file.facts)
+		tellWritten(c.ErrOrStderr(), file.path, file.facts)
 	}
 	return nil
 }
@@ -125,7 +139,14 @@ func (f *readFlags) load(paths []string, in io.Reader) ([]reading.Reading, error
 		return nil, err
 	}
 	var out []reading.Reading
+	if f.like != "" && !segments.IsName(f.like) {
+		f.inputs = append(f.inputs, f.like)
+	}
 	for _, input := range inputs {
+		f.inputs = append(f.inputs, input.Path)
+		if input.Marks != nil {
+			f.inputs = append(f.inputs, input.Marks.Inputs()...)
+		}
 		for _, r := range input.Readings {
 			if r.Like == nil {
 				r.Like = like
@@ -189,10 +210,10 @@ func profileOf(path string, readings []reading.Reading) (output, []string, error
 	return output{path: path, data: []byte(text)}, notes, err
 }
 
-// write puts the files in place. A profile is replaced only by --force, since it may have been changed by hand.
-func (f *readFlags) write(set *files.Set, outputs []output, inputs []string) error {
+// stage adds the files to the set. A profile is replaced only by --force, since it may have been changed by hand; what is read never is.
+func (f *readFlags) stage(set *files.Set, outputs []output) error {
 	for _, file := range outputs {
-		if err := refuseInput(file.path, inputs); err != nil {
+		if err := refuseInput(file.path, f.inputs); err != nil {
 			return err
 		}
 		refuse := refuseForeign
@@ -208,10 +229,7 @@ func (f *readFlags) write(set *files.Set, outputs []output, inputs []string) err
 			return err
 		}
 	}
-	if len(outputs) == 0 {
-		return nil
-	}
-	return set.Commit()
+	return nil
 }
 
 // print writes the readings to standard output.

@@ -1,9 +1,11 @@
 package cli
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"golang.org/x/text/unicode/norm"
@@ -21,18 +23,20 @@ import (
 // standard is what readings are held against: of each the plan, and whether its own figures are wanted or its segment's ranges. The
 // zero standard holds nothing.
 type standard struct {
-	plans []layout.Plan // one of each reading
-	exact bool
-	name  string
+	readings []reading.Reading // in the order of a class
+	plans    []layout.Plan     // one of each reading
+	exact    bool
+	name     string
+	notes    []string
 }
 
 // standard finds what --against names.
 func (f *readFlags) standard(readings []reading.Reading) (standard, error) {
 	switch {
 	case f.against == "":
-		return standard{}, nil
+		return standard{readings: readings}, nil
 	case job.IsClass(f.against):
-		return classStandard(f.against, readings)
+		return f.classStandard(readings)
 	}
 	plan, name, exact, err := job.FindStandard(f.against)
 	var clash *layout.Clash
@@ -42,40 +46,56 @@ func (f *readFlags) standard(readings []reading.Reading) (standard, error) {
 	if err != nil {
 		return standard{}, err
 	}
-	return standard{slice.Map(readings, func(reading.Reading) layout.Plan { return plan }), exact, name}, nil
+	f.inputs = append(f.inputs, filesOf(request.Request{Plans: []layout.Plan{plan}}, f.against)...)
+	return standard{readings, slice.Map(readings, func(reading.Reading) layout.Plan { return plan }), exact, name, nil}, nil
 }
 
 // classStandard holds each student's work against the figures that the class gave that student: those of the page that it lies nearest to.
-func classStandard(path string, readings []reading.Reading) (standard, error) {
-	group, err := loadClass(path, nil)
+// The readings come in the order of the class; notes name who handed in nothing, or more than once.
+func (f *readFlags) classStandard(readings []reading.Reading) (standard, error) {
+	group, err := loadClass(f.against, nil)
 	if err != nil {
 		return standard{}, err
 	}
-	out := standard{exact: true, name: segments.Stem(path)}
+	f.inputs = append(f.inputs, group.inputs...)
+	works := make([][]reading.Reading, len(group.students))
 	var wrong []error
 	for _, r := range readings {
-		student, err := studentOf(r, group.students, path)
-		if wrong = append(wrong, err); err == nil {
-			out.plans = append(out.plans, nearestPage(r, group.Class, student))
+		if i, err := studentOf(r, group.students, f.against); err != nil {
+			wrong = append(wrong, err)
+		} else {
+			works[i] = append(works[i], r)
+		}
+	}
+	out := standard{exact: true, name: cmp.Or(group.Title, segments.Stem(f.against))}
+	for i, s := range group.students {
+		if n := len(works[i]); n > 1 {
+			out.notes = append(out.notes, fmt.Sprintf("%d sketches of %s", n, s.Name))
+		} else if n == 0 && len(readings) > 1 {
+			out.notes = append(out.notes, "no sketch of "+cmp.Or(s.Name, fmt.Sprintf("student %d", s.Number)))
+		}
+		for _, r := range works[i] {
+			of := class.Student{Name: s.Name, Number: s.Number, Set: s.Set, Facing: request.Facing(s.Facing)}
+			out.readings, out.plans = append(out.readings, r), append(out.plans, nearestPage(r, group.Class, of))
 		}
 	}
 	return out, errors.Join(wrong...)
 }
 
 // studentOf finds whose work a reading is.
-func studentOf(r reading.Reading, students []segments.Student, path string) (class.Student, error) {
-	key := func(name string) string { return strings.ToLower(norm.NFC.String(name)) }
-	var names []string
-	for _, s := range students {
-		if s.Name != "" && key(s.Name) == key(r.Student) {
-			return class.Student{Name: s.Name, Number: s.Number, Set: s.Set, Facing: request.Facing(s.Facing)}, nil
-		}
-		names = append(names, s.Name)
+func studentOf(r reading.Reading, students []segments.Student, path string) (int, error) {
+	key := func(name string) string {
+		return strings.ToLower(strings.Join(strings.Fields(norm.NFC.String(name)), " "))
 	}
-	if r.Student == "" {
-		return class.Student{}, fmt.Errorf("%s: names no student; want student: and a name of %s", r.File(), path)
+	names := slice.Map(students, func(s segments.Student) string { return s.Name })
+	i := slices.IndexFunc(students, func(s segments.Student) bool { return s.Name != "" && key(s.Name) == key(r.Student) })
+	switch {
+	case i >= 0:
+		return i, nil
+	case r.Student == "":
+		return 0, fmt.Errorf("%s: names no student; want student: and a name of %s", r.StudentPlace(), path)
 	}
-	return class.Student{}, fmt.Errorf("%s: %s", r.File(), strict.Unknown("student of "+path, r.Student, names))
+	return 0, fmt.Errorf("%s: %s", r.StudentPlace(), strict.Unknown("student of "+path, r.Student, names))
 }
 
 // nearestPage returns the student's vehicle of the page that a reading lies nearest to.

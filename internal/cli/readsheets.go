@@ -11,16 +11,18 @@ import (
 	"hubrule/internal/files"
 	"hubrule/internal/job"
 	"hubrule/internal/picture"
+	"hubrule/internal/slice"
 	"hubrule/render"
 	"hubrule/render/format"
 	"hubrule/render/photo"
+	"hubrule/segments"
 	"hubrule/segments/reading"
 )
 
 // photoSheets draws each picture with its reading, one page each, and before several that are held against something a table of all.
 func (f *readFlags) photoSheets(path string, readings []reading.Reading, s standard) ([]output, error) {
 	j := job.Default()
-	doc := render.Document{Title: "Readings", About: render.About{Program: program}}
+	doc := render.Document{Title: "Readings", About: madeFrom("a reading", readings, f.against)}
 	var sheets []photo.Sheet
 	for i, r := range readings {
 		if r.Picture == nil {
@@ -69,12 +71,13 @@ func pixelsOf(path string) (*image.RGBA, error) {
 // showMarks draws the marks of each file over its picture, without reading them.
 func (f *readFlags) showMarks(c *cobra.Command, set *files.Set, paths []string) error {
 	j := job.Default()
-	doc := render.Document{Title: "Marks", About: render.About{Program: program}}
+	doc := render.Document{Title: "Marks", About: madeFrom("marks", nil, "")}
 	for i, path := range paths {
 		file, err := reading.LoadMarks(path, c.InOrStdin())
 		if err != nil {
 			return err
 		}
+		f.inputs = append(append(f.inputs, path), file.Inputs()...)
 		var pixels *image.RGBA
 		if file.Marks.Picture != "" {
 			if pixels, err = pixelsOf(file.Marks.PicturePath()); err != nil {
@@ -95,13 +98,17 @@ func (f *readFlags) showMarks(c *cobra.Command, set *files.Set, paths []string) 
 		}
 		out = append(out, drawn...)
 	}
-	if err := f.write(set, out, paths); err != nil {
-		return err
+	return f.finish(c, set, nil, out, nil)
+}
+
+// madeFrom is what a file says of how it was made: nothing of a photograph's own file, and no path of the user's.
+func madeFrom(what string, readings []reading.Reading, against string) render.About {
+	names := slice.Map(readings, func(r reading.Reading) string { return r.Name })
+	job := "# " + strings.TrimSpace(what+" "+strings.Join(names, ", "))
+	if against != "" {
+		job += ", held against " + segments.Stem(against)
 	}
-	for _, file := range out {
-		tellWritten(c.ErrOrStderr(), file.path, file.facts)
-	}
-	return nil
+	return render.About{Program: program, Job: job + "\n"}
 }
 
 // sheetNumber says which of several sheets one is.

@@ -110,17 +110,17 @@ func differenceWords(r reading.Reading, d reading.Difference) string {
 	if d.Beyond < 0 {
 		where = "below"
 	}
-	off, inside := fmt.Sprintf("%s %s %s", shown(math.Abs(d.Beyond), unit), where, between), "in "
-	if d.Range.Hi == d.Range.Lo {
-		inside = "near "
-	}
+	off := fmt.Sprintf("%s %s %s", shown(math.Abs(d.Beyond), unit), where, between)
+	exact := d.Range.Hi == d.Range.Lo
 	switch {
-	case d.CannotTell && d.Move == 0:
-		return fmt.Sprintf("%s%s, ± %s: cannot tell", inside, between, shown(d.Read.PM, unit))
+	case d.CannotTell && d.Move == 0 && !exact:
+		return fmt.Sprintf("in %s, ± %s: cannot tell", between, shown(d.Read.PM, unit))
 	case d.CannotTell:
 		return fmt.Sprintf("%s, ± %s: cannot tell", off, shown(d.Read.PM, unit))
+	case d.Move == 0 && exact:
+		return "near " + between
 	case d.Move == 0:
-		return inside + between
+		return "in " + between
 	}
 	return off + r.OnPaper(d, ", ")
 }

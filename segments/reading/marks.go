@@ -24,6 +24,7 @@ type Mark struct {
 type Marks struct {
 	Name, Student string
 	Path          string // of the marks file
+	studentPlace  string // where Student stands, or ought to
 	Picture       string // path of the picture; "" if there is none
 	Width, Height Pixel  // of the upright picture
 	FacesRight    bool

@@ -65,6 +65,14 @@ func (r Reading) File() string {
 	return r.Picture.marks.Path
 }
 
+// StudentPlace returns where the student is named: file:line:column, or the file alone where none is.
+func (r Reading) StudentPlace() string {
+	if r.Picture == nil {
+		return r.Source
+	}
+	return r.Picture.marks.studentPlace
+}
+
 // Camera is where a picture was taken from, as far as the fit knows.
 type Camera struct {
 	Yaw, YawPM           float64 // degrees; positive: the camera stands farther back than square-on

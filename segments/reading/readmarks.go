@@ -21,6 +21,8 @@ type File struct {
 	table strict.Value // of all marks
 	at    [nameCount]strict.Value
 	marks [nameCount][]strict.Value
+
+	inputs []string
 }
 
 // LoadMarks reads a marks file; [strict.Stdin] is read from in. The error is a *strict.Problems with everything that is wrong inside, or about a
@@ -65,6 +67,9 @@ func (f *File) Reading() (Reading, error) {
 	return r, f.placed(err)
 }
 
+// Inputs lists the files that the marks file names: picture and profile.
+func (f *File) Inputs() []string { return f.inputs }
+
 // placed reports a refusal where its marks stand.
 func (f *File) placed(err error) error {
 	var refusal *Refusal
@@ -106,6 +111,10 @@ const (
 func (r *marksReader) picture() {
 	m := &r.file.Marks
 	r.top.Text("student", longestName, &m.Student)
+	m.studentPlace = m.Path
+	if v, ok := r.top.Get("student"); ok {
+		m.studentPlace = v.Place()
+	}
 	if v, ok := r.top.Need("facing", "facing: left or right, where the nose points"); ok {
 		way, _ := v.Choice("way", []string{"left", "right"})
 		m.FacesRight = way == "right"
@@ -135,6 +144,7 @@ func (r *marksReader) size() {
 	if m.Picture, ok = v.Text(longestPath); !ok {
 		return
 	}
+	r.file.inputs = append(r.file.inputs, m.PicturePath())
 	header, err := picture.Open(m.PicturePath())
 	switch w, h := Pixel(header.Width), Pixel(header.Height); {
 	case err != nil:
@@ -165,7 +175,11 @@ func (r *marksReader) vehicle() {
 	if v, ok := r.top.Get("like"); ok {
 		if text, ok := v.Text(longestPath); ok {
 			var inside *strict.Problems
-			like, err := segments.Find(segments.PathFrom(r.folder, text))
+			path := segments.PathFrom(r.folder, text)
+			if !segments.IsName(path) {
+				r.file.inputs = append(r.file.inputs, path)
+			}
+			like, err := segments.Find(path)
 			if m.Like = like; errors.As(err, &inside) {
 				r.nested = err
 			} else if err != nil {

@@ -117,7 +117,7 @@ func TestDataSheetProblems(t *testing.T) {
 		{row("a,205/55R16,27\"00,.3,30"), []string{`2:15: not CSV: bare " in non-quoted-field`}},
 		{row("a,205/55R16,\"2700,.3,30"), []string{`2:24: not CSV: extraneous or missing " in quoted-field`}},
 		{row("a,205/55R16,\x00,.3,30"), []string{"2:13: control character U+0000; want plain text"}},
-		{row("a,205/55R16,\xff,.3,30"), []string{"2:13: not UTF-8; want a text file in UTF-8"}},
+		{row("a,205/55R16,\xff,.3,30"), []string{"2:13: not UTF-8; save it as a text file in UTF-8"}},
 		{"name,tyre,rear-tyre,sill w,pm mm\na,,632mm,.3,\nb,632mm,300mm,.3,-1\nc,632mm,,.3,x", []string{
 			"2:4: rear-tyre without a front tyre; want one in the column tyre",
 			"3:9: rear-tyre: 300mm; want half to twice the front one, 632mm",

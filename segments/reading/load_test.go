@@ -1,10 +1,16 @@
 package reading
 
 import (
+	"bytes"
+	"fmt"
+	"image"
+	"image/png"
 	"os"
 	"path/filepath"
 	"strings"
 	"testing"
+
+	"hubrule/internal/picture"
 )
 
 // folderWith writes files into a new folder.
@@ -21,6 +27,26 @@ func folderWith(t *testing.T, files map[string]string) string {
 		}
 	}
 	return folder
+}
+
+// What is wrong with a picture when it is decoded is reported where the marks file names it.
+func TestPictureProblem(t *testing.T) {
+	var whole bytes.Buffer
+	if err := png.Encode(&whole, image.NewGray(image.Rect(0, 0, 300, 200))); err != nil {
+		t.Fatal(err)
+	}
+	folder := folderWith(t, map[string]string{
+		"side.yaml": "kind: marks\nfacing: left\npicture: side.png\nmarks: {nose: [1, 2]}\n", "side.png": whole.String()[:60],
+	})
+	file, err := LoadMarks(filepath.Join(folder, "side.yaml"), nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, err = picture.Decode(file.Marks.PicturePath())
+	got := strings.ReplaceAll(fmt.Sprint(file.PictureProblem(err)), folder+"/", "")
+	if want := "side.yaml:3:10: picture: a PNG that is damaged or cut short"; got != want {
+		t.Errorf("%s; want %s", got, want)
+	}
 }
 
 // Folders are read in the order of names, files in the order in which they are given; what is no input of a folder is passed over, and

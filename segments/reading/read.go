@@ -129,7 +129,7 @@ func (m *Marks) messages(r *Reading, f fits) []string {
 			say("%s was read from its hub and %s: wheels-between is off by .08 easily; mark eight points of the edge", n, points(len(m.Points[n])))
 		}
 	}
-	if m.Tyre.Diameter == 0 {
+	if m.Tyre.Diameter == 0 && m.Sheet == nil {
 		say("no tyre: no millimetres")
 	}
 	if m.Sheet != nil {

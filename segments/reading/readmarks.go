@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"errors"
 	"io"
+	"io/fs"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -16,13 +17,19 @@ import (
 
 // File is a marks file as it was read: the marks, and where each stands in it.
 type File struct {
-	Marks Marks
-	doc   *strict.Document
-	table strict.Value // of all marks
-	at    [nameCount]strict.Value
-	marks [nameCount][]strict.Value
+	Marks   Marks
+	doc     *strict.Document
+	picture strict.Value // its path
+	table   strict.Value // of all marks
+	at      [nameCount]strict.Value
+	marks   [nameCount][]strict.Value
+	inputs  []string
+}
 
-	inputs []string
+// PictureProblem returns what is wrong with the picture as a problem at its place in the marks file.
+func (f *File) PictureProblem(err error) error {
+	f.picture.Problem("%v", err)
+	return f.doc.Err()
 }
 
 // LoadMarks reads a marks file; [strict.Stdin] is read from in. The error is a *strict.Problems with everything that is wrong inside, or about a
@@ -98,6 +105,7 @@ type marksReader struct {
 	top    strict.Table
 	focal  float64 // that the picture's header has; 0 if none
 	nested error   // what is wrong in the profile that it names
+	noTyre bool    // the tyre is wrong: of what needs it there is no more to say
 }
 
 // Bounds of what marks files say.
@@ -145,8 +153,11 @@ func (r *marksReader) size() {
 		return
 	}
 	r.file.inputs = append(r.file.inputs, m.PicturePath())
+	r.file.picture = v
 	header, err := picture.Open(m.PicturePath())
 	switch w, h := Pixel(header.Width), Pixel(header.Height); {
+	case errors.Is(err, fs.ErrNotExist):
+		v.Problem("%s: %v", m.PicturePath(), err)
 	case err != nil:
 		v.Problem("%v", err)
 	case sized && (w != m.Width || h != m.Height):
@@ -169,7 +180,9 @@ func (r *marksReader) vehicle() {
 	m := &r.file.Marks
 	r.parsed("tyre", func(text string) (err error) { m.Tyre, err = segments.ParseTyre(text); return err })
 	r.parsed("rear-tyre", func(text string) (err error) { m.RearTyre, err = segments.ParseTyre(text); return err })
-	if v, ok := r.top.Get("rear-tyre"); ok && m.Tyre.Diameter == 0 {
+	_, shod := r.top.Get("tyre")
+	r.noTyre = shod && m.Tyre.Diameter == 0
+	if v, ok := r.top.Get("rear-tyre"); ok && !shod {
 		v.Problem("a rear tyre alone; want tyre as well, the front one")
 	}
 	if v, ok := r.top.Get("like"); ok {
@@ -262,7 +275,7 @@ func (r *marksReader) length(key string, lo, hi float64) segments.Measure {
 		v.Problem("%v", err)
 	case !b.Contain(float64(l.MM(wheel))):
 		v.Want("%s", b)
-	case l.Unit != "w" && r.file.Marks.Tyre.Diameter == 0 && key != "eye-height":
+	case l.Unit != "w" && r.file.Marks.Tyre.Diameter == 0 && key != "eye-height" && !r.noTyre:
 		v.Problem("a length on the vehicle without a tyre to measure it with; want tyre: as well, or %s in w", key)
 	default:
 		return l

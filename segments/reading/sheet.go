@@ -3,6 +3,7 @@ package reading
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"gonum.org/v1/gonum/mat"
 
@@ -141,6 +142,16 @@ func point(v strict.Value) (Point, bool) {
 	items, ok := v.Items(2, 2)
 	if !ok {
 		return Point{}, false
+	}
+	for _, item := range items {
+		switch text, _ := item.Scalar(); {
+		case text == "x" || text == "y": // as a new marks file has them
+			v.Problem("[x, y] stands for the mark; want two numbers, pixels from the picture's top left corner")
+			return Point{}, false
+		case strings.HasSuffix(text, "%"):
+			item.Want("pixels from the picture's top left corner")
+			return Point{}, false
+		}
 	}
 	const far = 100_000 // whether it lies in the picture is judged when its size is known
 	x, one := items[0].Number(-far, far)

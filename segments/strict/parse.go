@@ -55,11 +55,15 @@ func (d *Document) plainText(data []byte, tabs bool) bool {
 		d.report(1, 1, "larger than %d bytes; want less", MaxSize)
 		return false
 	}
+	if len(data) > 1 && (data[0] == 0 || data[1] == 0 || bytes.HasPrefix(data, []byte("\xff\xfe")) || bytes.HasPrefix(data, []byte("\xfe\xff"))) {
+		d.report(1, 1, "UTF-16; save it as a text file in UTF-8")
+		return false
+	}
 	text, wrong, indent := string(data), "", true
 	for i, r := range text {
 		switch {
 		case r == utf8.RuneError && !strings.HasPrefix(text[i:], string(utf8.RuneError)):
-			wrong = "not UTF-8; want a text file in UTF-8"
+			wrong = "not UTF-8; save it as a text file in UTF-8"
 		case r == '\t' && indent && !tabs:
 			wrong = "a tab in the indentation; want spaces"
 		case r < ' ' && !strings.ContainsRune("\t\n\r", r), r == 0x7f:

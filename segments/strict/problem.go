@@ -92,7 +92,7 @@ func (d *Document) Is(kind, want string) bool {
 		_, ok = v.Choice("kind of file", []string{kind})
 	case want == "":
 		return true
-	default:
+	case d.top.Kind != 0: // else what is wrong was reported
 		d.Top().Problem("no kind; want %s", want)
 	}
 	return ok

@@ -211,7 +211,7 @@ func (v Value) Items(lo, hi int) ([]Value, bool) {
 	switch n := len(items); {
 	case v.shape() != list:
 		v.Want("a list of %s in [ ]", count)
-	case n == 2*hi: // [2,19w, 2,45w]
+	case n > hi && n <= 2*hi && !slices.ContainsFunc(items, func(v Value) bool { return v.shape() == list || v.shape() == table }):
 		v.Want("%s values, not %d; is a decimal comma among them? write a point", count, n)
 	case n < lo || n > hi:
 		v.Want("%s values, not %d", count, n)

@@ -13,11 +13,13 @@ import (
 
 	"hubrule/internal/files"
 	"hubrule/internal/job"
+	"hubrule/internal/slice"
 	"hubrule/render"
 	"hubrule/render/compare"
 	"hubrule/render/format"
 	"hubrule/segments"
 	"hubrule/segments/reading"
+	"hubrule/segments/strict"
 )
 
 // normsFlags are the flags of norms.
@@ -67,6 +69,12 @@ func (f *normsFlags) run(c *cobra.Command, set *files.Set, args []string) error 
 	all, err := f.load(args, c.InOrStdin())
 	if err != nil {
 		return err
+	}
+	names := slice.Map(all, func(r reading.Reading) string { return r.Name })
+	for _, name := range f.without {
+		if !slices.ContainsFunc(names, func(known string) bool { return strings.EqualFold(known, name) }) {
+			return usagef("--without: %s", strict.Unknown("reading", name, names))
+		}
 	}
 	norms, err := reading.Gather(all, reading.NormOptions{Name: f.name(), Like: like, Plain: f.plain, Without: f.without})
 	if err != nil {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strings"
 	"text/tabwriter"
 	"unicode/utf8"
@@ -40,6 +41,17 @@ func readingTable(w io.Writer, r reading.Reading, s standard, i int) {
 	}
 	t.Flush()
 	fmt.Fprint(w, "w: outside diameters of the front tyre; ±: holds the true value in 95 of 100 readings; mm: on the vehicle\n")
+	for _, state := range []struct {
+		reading.State
+		means string
+	}{
+		{reading.Assumed, "taken from the segment, or from what is usual"},
+		{reading.Unreadable, "its ± is too wide to use it"},
+	} {
+		if slices.ContainsFunc(r.Figures[:], func(v reading.Value) bool { return v.State == state.State }) {
+			fmt.Fprintf(w, "%s: %s\n", state.State, state.means)
+		}
+	}
 	if absent := absentFigures(r); absent != "" {
 		fmt.Fprintf(w, "not marked or not given: %s\n", absent)
 	}
@@ -73,16 +85,20 @@ func cameraWords(r reading.Reading) string {
 	if r.Skew == reading.CannotTell {
 		return "skew: cannot tell"
 	}
-	from := "ahead of"
+	towards := "nose"
 	if c.Yaw > 0 {
-		from = "behind"
+		towards = "tail"
+	}
+	known := "known, and taken out"
+	if r.Skew == reading.Weak {
+		known = "known roughly; taken out, and the ± of what depends on it is wide"
 	}
 	distance := fmt.Sprintf("%.1f ± %.1f wheels", c.Distance, c.DistancePM)
 	if r.Wheel.Diameter > 0 {
 		distance = fmt.Sprintf("%.1f ± %.1f m", c.Distance*float64(r.Wheel.Diameter)/1000, c.DistancePM*float64(r.Wheel.Diameter)/1000)
 	}
-	return fmt.Sprintf("skew: %s; the camera stood %.1f° ± %.1f° %s square-on, %s away, with a lens like %.0f mm", r.Skew, math.Abs(c.Yaw), c.YawPM,
-		from, distance, c.Focal)
+	return fmt.Sprintf("skew: %s (%s); the camera stood %.1f° ± %.1f° from square-on towards the %s, %s away, with a lens like %.0f mm",
+		r.Skew, known, math.Abs(c.Yaw), c.YawPM, towards, distance, c.Focal)
 }
 
 // figureRow is the line of one figure.

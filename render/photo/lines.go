@@ -2,7 +2,6 @@ package photo
 
 import (
 	"math"
-	"strconv"
 
 	"hubrule/internal/geom"
 	"hubrule/render"
@@ -22,7 +21,12 @@ func (d *drawing) construction() {
 		d.ends()
 	}
 	d.wheels()
-	d.brackets()
+	if d.Against == nil {
+		d.brackets()
+		d.numerals()
+		return
+	}
+	d.arrows()
 }
 
 // line draws a line between two points of the body as far as the picture reaches.
@@ -54,11 +58,20 @@ func (d *drawing) circle(l draft.Line, x, y, radius geom.Wheels) {
 		d.Ellipse(l, shape, 0, 0)
 		return
 	}
+	d.arc(l, x, y, radius, 0, 2*math.Pi)
+}
+
+// arc draws the part of a circle of the wheels' plane between two angles, as far as it lies on the picture.
+func (d *drawing) arc(l draft.Line, x, y, radius geom.Wheels, from, to float64) {
 	const chords = 180
+	point := func(i int) draft.Point {
+		sin, cos := math.Sincos(from + (to-from)*float64(i)/chords)
+		return d.at(x+geom.Wheels(float64(radius)*cos), y+geom.Wheels(float64(radius)*sin), 0)
+	}
 	var path render.Path
 	open := false
 	for i := range chords {
-		a, b := shape.At(2*math.Pi*float64(i)/chords), shape.At(2*math.Pi*float64(i+1)/chords)
+		a, b := point(i), point(i+1)
 		if inside := d.box.Contains(geom.BoxOf(a, b)); !inside {
 			open = false
 			continue
@@ -96,33 +109,6 @@ func (d *drawing) extent() (from, to geom.Wheels) {
 		to = d.base + x
 	}
 	return from - beyond, to + beyond
-}
-
-// counted draws the wheels that are counted: between the tyres, on the front one, and one over each overhang.
-func (d *drawing) counted() {
-	between := float64(d.base-d.q/2) - .5
-	for k := 1; float64(k) < between+.95; k++ {
-		style := counting.CountedLine()
-		if float64(k) > between+.05 {
-			style = counting.SpareLine()
-		}
-		d.circle(style.For("between", "counted-"+strconv.Itoa(k)), geom.Wheels(k), .5, .5)
-	}
-	if height, ok := d.length(segments.Height); ok {
-		for k := 1; geom.Wheels(k) < height; k++ {
-			style := counting.CountedLine()
-			if geom.Wheels(k+1) > height {
-				style = counting.SpareLine()
-			}
-			d.circle(style.For("stack", "stacked-"+strconv.Itoa(k+1)), 0, geom.Wheels(k)+.5, .5)
-		}
-	}
-	if _, ok := d.read(segments.FrontOverhang); ok {
-		d.circle(counting.SpareLine().For("overhangs", "overhang-front"), -1, .5, .5)
-	}
-	if _, ok := d.read(segments.RearOverhang); ok {
-		d.circle(counting.SpareLine().For("overhangs", "overhang-rear"), d.base+d.q/2+.5, .5, .5)
-	}
 }
 
 // level is a height that is drawn from end to end.

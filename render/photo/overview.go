@@ -83,11 +83,7 @@ func (s Sheet) cell(f segments.Figure) draft.Word {
 		return draft.Note("–")
 	}
 	d := s.Differences[i]
-	decimals, unit := 2, ""
-	if f.Info().Unit == segments.InDegrees {
-		decimals, unit = 1, "°"
-	}
-	text := draft.FormatFixed(math.Abs(d.Beyond), decimals) + unit
+	text := number(f, math.Abs(d.Beyond))
 	switch {
 	case strings.Trim(text, "0.°") == "":
 	case d.Beyond > 0:
@@ -108,11 +104,8 @@ func (s Sheet) cell(f segments.Figure) draft.Word {
 
 // first says what to move first.
 func (s Sheet) first() string {
-	words, most := "", 0.
-	for _, d := range s.Differences {
-		if w := d.Weight(); !d.CannotTell && !slices.Contains(follows, d.Figure) && w > most {
-			words, most = d.Words(), w
-		}
+	if sure, _ := s.moves(); len(sure) > 0 {
+		return wording(sure[0])
 	}
-	return words
+	return ""
 }

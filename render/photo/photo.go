@@ -26,11 +26,12 @@ type Sheet struct {
 	Differences []reading.Difference
 }
 
-// The room beside a picture, in mm of the canvas.
+// The room about a picture, in mm of the canvas.
 const (
 	roomRight  geom.MM = 58
-	roomAbove  geom.MM = 13
-	roomBelow  geom.MM = 21
+	roomAbove  geom.MM = 9  // for callouts
+	roomBelow  geom.MM = 20 // for lengths
+	legendRoom geom.MM = 7
 	fade               = .42 // how far a photograph is lightened; a sketch is pale already
 	fadeSketch         = .15
 )
@@ -49,8 +50,16 @@ type drawing struct {
 // Page draws the sheet on a paper. The reading has a picture's marks.
 func (s Sheet) Page(r request.Setting, number string) (render.Page, error) {
 	c := draft.NewCanvas(r)
-	d := s.newDrawing(c)
 	fixed := c.FixedSurface(request.Dark)
+	head, rows := s.table()
+	table := draft.NewTable(head, rows, fixed.Space.Width())
+	foot := c.OverTitleBlock().Max.Y - 1
+	if len(rows) > 0 {
+		foot -= table.Height()
+		table.Draw(fixed, fixed.Space.Min.X, foot)
+		foot -= 2
+	}
+	d := s.newDrawing(c, foot)
 	if s.Pixels != nil {
 		picture := &render.Picture{Box: d.box, Pixels: d.shownPixels(), Mirrored: d.picture.FacesRight, Fade: fade}
 		if d.picture.WheelOnSheet() > 0 {
@@ -66,6 +75,9 @@ func (s Sheet) Page(r request.Setting, number string) (render.Page, error) {
 	}
 	d.construction()
 	d.words()
+	if text := d.legend(); text != "" {
+		fixed.Write("labels", draft.OneLine(draft.Note(text)).TopAt(fixed.Space.Min.X, foot-4.5, render.Start))
+	}
 	c.TitleBlock(fixed, d.caption(), d.facts(), number)
 	facing := request.Left
 	if d.picture.FacesRight {
@@ -75,25 +87,46 @@ func (s Sheet) Page(r request.Setting, number string) (render.Page, error) {
 	return page, nil
 }
 
-// newDrawing places the picture on the canvas, as large as the lanes leave room for.
-func (s Sheet) newDrawing(c draft.Canvas) *drawing {
-	space := c.OverTitleBlock()
-	d := &drawing{Surface: draft.NewSurface(space, draft.InksOf(request.Dark)), Sheet: s, picture: s.Reading.Picture}
+// newDrawing places the picture on the canvas over the foot of the page, as large as the lanes leave room for.
+func (s Sheet) newDrawing(c draft.Canvas, foot geom.MM) *drawing {
+	room := c.OverTitleBlock()
+	d := &drawing{Surface: draft.NewSurface(room, draft.InksOf(request.Dark)), Sheet: s, picture: s.Reading.Picture}
 	d.base = geom.Wheels(s.Reading.Figures[segments.Wheelbase].Value)
 	d.q = 2 * (d.base - geom.Wheels(s.Reading.Figures[segments.WheelsBetween].Value) - .5)
-	d.shown = d.aroundVehicle()
-	room := space
-	room.Min.Y, room.Max.Y, room.Max.X = room.Min.Y+roomAbove, room.Max.Y-roomBelow, room.Max.X-roomRight
+	room.Max.X, room.Max.Y = room.Max.X-roomRight, foot-legendRoom
+	if s.Against == nil {
+		room.Min.Y, room.Max.Y = room.Min.Y+roomAbove, room.Max.Y-roomBelow
+	}
+	d.shown = d.part(float64(room.Height() / room.Width()))
 	width, height := geom.MM(d.shown.Width()), geom.MM(d.shown.Height())
 	d.scale = min(room.Width()/width, room.Height()/height)
-	d.box = draft.Box{Min: draft.Pt(room.Min.X, room.Min.Y+(room.Height()-d.scale*height)/2)}
+	d.box = draft.Box{Min: room.Min}
 	d.box.Max = d.box.Min.Add(draft.Pt(d.scale*width, d.scale*height))
 	return d
 }
 
+// part returns the part of the picture that is drawn: of a sketch the whole paper, of a photograph the vehicle with some room round it, and
+// more above and below as far as the page has room of some height to its width.
+func (d *drawing) part(tall float64) geom.Box[reading.Pixel] {
+	if paper, ok := d.picture.Paper(); ok {
+		return paper
+	}
+	box := d.aroundVehicle()
+	if d.Pixels == nil {
+		return box
+	}
+	half := d.picture.Height / 2
+	more := max(0, reading.Pixel(tall)*box.Width()-box.Height())
+	up := min(more*.6, box.Min.Y+half)
+	down := min(more-up, half-box.Max.Y)
+	up = min(more-down, box.Min.Y+half)
+	box.Min.Y, box.Max.Y = box.Min.Y-up, box.Max.Y+down
+	return box
+}
+
 // aroundVehicle returns the part of the picture that is drawn: the vehicle with some room round it.
 func (d *drawing) aroundVehicle() geom.Box[reading.Pixel] {
-	const around, below geom.Wheels = .7, .5
+	const around, below geom.Wheels = .45, .4
 	from, to := d.extent()
 	top := geom.Wheels(2)
 	if y, ok := d.length(segments.Height); ok {

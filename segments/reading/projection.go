@@ -97,3 +97,24 @@ func (p Projection) WheelOnSheet() geom.MM {
 	}
 	return geom.MM(math.Round(p.camera.scale()*1000) / 1000)
 }
+
+// Paper returns the part of the picture that shows the sheet under a sketch. It reports false for a photograph.
+func (p Projection) Paper() (geom.Box[Pixel], bool) {
+	s := p.marks.Sheet
+	if s == nil {
+		return geom.Box[Pixel]{}, false
+	}
+	toPicture, half := s.toPaper.inverse(), Point{X: p.marks.Width / 2, Y: p.marks.Height / 2}
+	var corners []Point
+	for _, x := range []geom.MM{-s.Paper.Width / 2, s.Paper.Width / 2} {
+		for _, y := range []geom.MM{-s.Paper.Height / 2, s.Paper.Height / 2} {
+			at := toPicture.apply(vec{float64(x), float64(y)})
+			corner := Point{X: Pixel(at.x), Y: Pixel(at.y)}.Sub(half)
+			if p.marks.FacesRight {
+				corner.X = -corner.X
+			}
+			corners = append(corners, Point{X: min(max(corner.X, -half.X), half.X), Y: min(max(corner.Y, -half.Y), half.Y)})
+		}
+	}
+	return geom.BoxOf(corners[0], corners[1:]...), true
+}

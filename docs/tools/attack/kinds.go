@@ -19,6 +19,7 @@ var kinds = []kind{
 	{"every flag with a number x 40 strings", len(numberFlags) * len(badNumbers), oneNumber},
 	{"random cameras", 0, oneCamera},
 	{"mutated YAML", 0, oneYAML},
+	{"mutated marks, data sheets and pictures", 0, oneReading},
 	{"random bytes in names and words", 0, oneWord},
 	{"mutated fonts", 0, oneFont},
 	{"signals at random moments", 0, oneSignal},

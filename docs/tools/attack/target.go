@@ -23,6 +23,7 @@ type target struct {
 	yaml          map[string][]byte // files that are read without a complaint, by name
 	tweaks        []string          // those of yaml that are tweaks
 	font          []byte
+	reading       reading
 
 	succeeded, refused atomic.Int64 // runs since the last line of the table
 }
@@ -46,7 +47,9 @@ func (t *target) readSeeds() error {
 		}
 	}
 	var err error
-	t.font, err = os.ReadFile("fonts/IBMPlexSansCondensed_400Regular.ttf")
+	if t.font, err = os.ReadFile("fonts/IBMPlexSansCondensed_400Regular.ttf"); err == nil {
+		t.reading, err = readReading()
+	}
 	return err
 }
 

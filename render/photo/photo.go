@@ -97,7 +97,7 @@ func (s Sheet) newDrawing(c draft.Canvas, foot geom.MM) *drawing {
 	if s.Against == nil {
 		room.Min.Y, room.Max.Y = room.Min.Y+roomAbove, room.Max.Y-roomBelow
 	}
-	d.shown = d.part(float64(room.Height() / room.Width()))
+	d.shown = d.choose(float64(room.Height() / room.Width()))
 	width, height := geom.MM(d.shown.Width()), geom.MM(d.shown.Height())
 	d.scale = min(room.Width()/width, room.Height()/height)
 	d.box = draft.Box{Min: room.Min}
@@ -105,9 +105,9 @@ func (s Sheet) newDrawing(c draft.Canvas, foot geom.MM) *drawing {
 	return d
 }
 
-// part returns the part of the picture that is drawn: of a sketch the whole paper, of a photograph the vehicle with some room round it, and
+// choose returns the part of the picture that is drawn: of a sketch the whole paper, of a photograph the vehicle with some room round it, and
 // more above and below as far as the page has room of some height to its width.
-func (d *drawing) part(tall float64) geom.Box[reading.Pixel] {
+func (d *drawing) choose(tall float64) geom.Box[reading.Pixel] {
 	if paper, ok := d.picture.Paper(); ok {
 		return paper
 	}
@@ -146,17 +146,22 @@ func (d *drawing) aroundVehicle() geom.Box[reading.Pixel] {
 	}
 }
 
-// shownPixels returns the pixels that are drawn; the picture may hold fewer than the marks' file says, where it was shrunk.
+// shownPixels returns the pixels that are drawn.
 func (d *drawing) shownPixels() *image.RGBA {
-	size := d.Pixels.Rect.Size()
 	box := d.shown
 	if d.picture.FacesRight {
 		box.Min.X, box.Max.X = -box.Max.X, -box.Min.X
 	}
-	across := func(x, whole reading.Pixel, n int) int { return int(math.Round(float64((x/whole + .5)) * float64(n))) }
-	return d.Pixels.SubImage(image.Rect(
-		across(box.Min.X, d.picture.Width, size.X), across(box.Min.Y, d.picture.Height, size.Y),
-		across(box.Max.X, d.picture.Width, size.X), across(box.Max.Y, d.picture.Height, size.Y),
+	half := reading.Point{X: d.picture.Width / 2, Y: d.picture.Height / 2}
+	return part(d.Pixels, geom.Box[reading.Pixel]{Min: box.Min.Add(half), Max: box.Max.Add(half)}, half.Times(2))
+}
+
+// part returns the part of a picture in a box. The picture may hold fewer pixels than its size says, where it was shrunk.
+func part(pixels *image.RGBA, box geom.Box[reading.Pixel], size reading.Point) *image.RGBA {
+	across := func(x, whole reading.Pixel, n int) int { return int(math.Round(float64(x/whole) * float64(n))) }
+	has := pixels.Rect.Size()
+	return pixels.SubImage(image.Rect(
+		across(box.Min.X, size.X, has.X), across(box.Min.Y, size.Y, has.Y), across(box.Max.X, size.X, has.X), across(box.Max.Y, size.Y, has.Y),
 	)).(*image.RGBA)
 }
 

@@ -23,14 +23,8 @@ func (p *places) at(n Name, i int) vec {
 
 // figures returns what follows from the inputs; a figure whose marks are missing is NaN.
 func (in *inputs) figures() segments.Values {
-	var at places
 	var room [32]vec // enough for one mark a name, and for some belts
-	all := room[:0]
-	for i := range in.points {
-		p := &in.points[i]
-		all = append(all, in.onBody(p))
-		at[p.name] = all[len(all)-1-len(at[p.name]):]
-	}
+	at := in.places(room[:0])
 	v := segments.Values{}
 	for f := range v {
 		v[f] = math.NaN()
@@ -40,6 +34,16 @@ func (in *inputs) figures() segments.Values {
 	in.pillar(&v, &at)
 	in.lampsAndEdges(&v, &at)
 	return v
+}
+
+// places returns where the marks lie; room is memory for them. The points of a name follow each other.
+func (in *inputs) places(room []vec) (at places) {
+	for i := range in.points {
+		p := &in.points[i]
+		room = append(room, in.onBody(p))
+		at[p.name] = room[len(room)-1-len(at[p.name]):]
+	}
+	return at
 }
 
 // alongTheSide sets what is measured along the vehicle.

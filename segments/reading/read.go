@@ -37,6 +37,9 @@ func (m *Marks) read() (Reading, fits, error) {
 		r.Skew = m.skew(f)
 	}
 	m.fill(&r, f)
+	if err := m.checkFigures(&r, f.best()); err != nil {
+		return Reading{}, nil, err
+	}
 	r.Picture = &Picture{Width: m.Width, Height: m.Height, FacesRight: m.FacesRight, Projection: Projection{m, f.best().at}}
 	if m.Picture != "" {
 		r.Picture.Path = m.PicturePath()

@@ -333,6 +333,11 @@ func (r *marksReader) name(n Name, v strict.Value) {
 		r.file.Marks.Points[n] = append(r.file.Marks.Points[n], mark)
 		r.file.marks[n] = append(r.file.marks[n], item)
 	}
+	if marks, values := r.file.Marks.Points[n], r.file.marks[n]; slices.Contains([]Name{APillar, FrontLamp, RearLamp}, n) &&
+		len(marks) == 2 && marks[0].At.Y < marks[1].At.Y { // the lower one counts first, in whichever order they stand
+		slices.Reverse(marks)
+		slices.Reverse(values)
+	}
 }
 
 // isPoint reports whether v is one point and no list of points.

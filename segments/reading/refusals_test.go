@@ -6,9 +6,12 @@ import (
 	"image/png"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"syscall"
 	"testing"
+
+	"hubrule/segments"
 )
 
 // refusedMarks are marks that can be read; each row of the table below spoils them.
@@ -68,9 +71,47 @@ func TestRefusals(t *testing.T) {
 	}
 }
 
+// Of lamps and the pillar the lower mark counts first, in whichever order they stand.
+func TestLowerMarkFirst(t *testing.T) {
+	read := func(pillar, lamp string) Reading {
+		edits := body("pillar", pillar, "front-lamp", lamp)
+		path := filepath.Join(folderWith(t, map[string]string{"side.yaml": strings.Replace(refusedMarks, edits[0], edits[1], 1)}), "side.yaml")
+		file, err := LoadMarks(path, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		r, err := file.Reading()
+		if err != nil {
+			t.Fatal(err)
+		}
+		return r
+	}
+	one := read("[[1160, 832], [1511, 634]]", "[[484, 1025], [498, 973]]")
+	two := read("[[1511, 634], [1160, 832]]", "[[498, 973], [484, 1025]]")
+	if one.Figures != two.Figures || one.Figures[segments.LampDepth].Value < .1 {
+		t.Errorf("%+v, turned round %+v", one.Figures, two.Figures)
+	}
+}
+
 const front = "[[943, 1253], [965, 1159], [933, 1068], [849, 1011], [752, 1012], [673, 1069], [639, 1161], [666, 1254]]"
 
 const rear = "[[2341, 1245], [2364, 1152], [2331, 1057], [2250, 1003], [2152, 1002], [2072, 1060], [2037, 1152], [2063, 1248]]"
+
+// body returns edits that set a whole body, but for marks that lie elsewhere, given as name and points.
+func body(elsewhere ...string) []string {
+	marks := []string{"nose", "[419, 1049]", "tail", "[2687, 990]", "roof", "[1499, 601]", "belt", "[[1218, 832], [1807, 818]]",
+		"sill", "[1503, 1235]", "pillar", "[[1160, 832], [1511, 634]]"}
+	text := ""
+	for i := 0; i < len(marks); i += 2 {
+		if !slices.Contains(elsewhere, marks[i]) {
+			text += "  " + marks[i] + ": " + marks[i+1] + "\n"
+		}
+	}
+	for i := 0; i < len(elsewhere); i += 2 {
+		text += "  " + elsewhere[i] + ": " + elsewhere[i+1] + "\n"
+	}
+	return []string{"  nose: [419, 1049]\n  roof: [1499, 601]\n", text}
+}
 
 // refusals are edits of the marks, as old and new text, and what is said of what comes out.
 var refusals = []struct {
@@ -186,6 +227,34 @@ var refusals = []struct {
 		"side.yaml:12:9: marks.roof: [3001, 601] lies outside the picture; want 0 to 3000 and 0 to 2000"},
 	{[]string{"nose: [419, 1049]", "nose: [2719, 1049]"},
 		"side.yaml:11:9: marks.nose: the nose lies behind the front wheel on a picture that faces left; want facing: right, or the mark at the other end"},
+	// What no vehicle is: marks on the wrong thing.
+	{body("roof", "[1499, 1235]", "sill", "[1503, 601]"),
+		"side.yaml:15:9: marks.roof: greenhouse (belt to roof at mid-wheelbase) comes out at -1.378w, ± 0.089w; want 0.05w to 3w; are roof and sill exchanged?"},
+	{body("roof", "[1499, 830]", "belt", "[[1218, 601], [1807, 601]]"),
+		"side.yaml:15:9: marks.roof: greenhouse (belt to roof at mid-wheelbase) comes out at -0.733w, ± 0.065w; want 0.05w to 3w; are roof and belt exchanged?"},
+	{body("belt", "[[1218, 1235], [1807, 1235]]", "sill", "[1503, 825]"),
+		"side.yaml:15:9: marks.belt: body-side (sill to belt at mid-wheelbase) comes out at -1.253w, ± 0.018w; want 0.1w to 4w; are belt and sill exchanged?"},
+	{body("sill", "[1503, 1370]"),
+		"side.yaml:16:9: marks.sill: sill (ground to the lower edge of the body side) comes out at -0.145w, ± 0.023w; want 0.02w to 2w"},
+	{body("nose", "[780, 1049]", "tail", "[2204, 990]"),
+		"side.yaml:15:9: marks.nose: front-overhang (nose ahead of the front tyre's front edge) comes out at -0.313w, ± 0.058w; want 0w to 4w; where nothing stands ahead of the tyre, mark the tyre's own edge\n" +
+			"side.yaml:16:9: marks.tail: rear-overhang (tail behind the rear tyre's rear edge) comes out at -0.413w, ± 0.052w; want 0w to 6w; where nothing stands behind the tyre, mark the tyre's own edge"},
+	{body("glass-end", "[700, 870]"),
+		"side.yaml:17:14: marks.glass-end: it lies 0.318w ahead of the front axle; want the end of the glass, behind the A-pillar"},
+	{body("glass-end", "[960, 850]"),
+		"side.yaml:17:14: marks.glass-end: it lies 0.615w ahead of the A-pillar; want it behind"},
+	{body("front-lamp", "[[2600, 1000], [2600, 950]]", "rear-lamp", "[[484, 1025], [498, 973]]"),
+		"side.yaml:17:15: marks.front-lamp: it lies 4.999w behind the front tyre; want it ahead; are front-lamp and rear-lamp exchanged?\n" +
+			"side.yaml:18:14: marks.rear-lamp: it lies 4.758w ahead of the rear tyre; want it behind; are front-lamp and rear-lamp exchanged?"},
+	{body("arch-front", "[2200, 960]", "arch-rear", "[800, 960]"),
+		"side.yaml:17:15: marks.arch-front: it lies 2.132w behind mid-wheelbase; want it above the front wheel; are arch-front and arch-rear exchanged?\n" +
+			"side.yaml:18:14: marks.arch-rear: it lies 2.135w ahead of mid-wheelbase; want it above the rear wheel; are arch-front and arch-rear exchanged?"},
+	{body("pillar", "[[1160, 832], [1060, 820]]"),
+		"side.yaml:16:11: marks.pillar: pillar-rake (A-pillar from the horizontal) comes out at 174°, ± 3.6°; want 10° to 110°"},
+	{body("belt", "[[1218, 832], [1807, 1200]]"),
+		"side.yaml:16:9: marks.belt: belt-rise (belt line rising rearwards, turned about mid-wheelbase) comes out at -32.4°, ± 0.5°; want -20° to 20°; do all its points lie on the lower edge of the side glass?"},
+	{body("header", "[1400, 540]"),
+		"side.yaml:17:11: marks.header: header-drop (header below the roof) comes out at -0.187w, ± 0.041w; want 0w to 1.5w; are roof and header exchanged?"},
 	{[]string{front, "[[800, 1100], [819, 1119], [800, 1138], [781, 1119]]"},
 		"side.yaml:9:15: marks.tyre-front: the tyre is 38 pixels wide; want at least 40"},
 	{[]string{"nose: [419, 1049]", "pillar: [419, 1049]"},

@@ -8,8 +8,8 @@ import (
 	"hubrule/segments/strict"
 )
 
-// FindStandard finds the vehicle to hold readings against, what it is called, and whether its own figures are wanted: those of a brief or of
-// a segment with tweaks or pins are, of a segment or profile its ranges count.
+// FindStandard finds the vehicle to hold readings against, what it is called, and whether its own figures are wanted: those of a brief or
+// of a segment with tweaks or pins are, of a segment or profile its ranges count.
 func FindStandard(word string) (plan layout.Plan, name string, exact bool, err error) {
 	var j Job
 	b, err := vehicleAgainst(&j, word)

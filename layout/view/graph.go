@@ -154,8 +154,8 @@ func root(lo, hi float64, f func(float64) float64) float64 {
 	return (lo + hi) / 2
 }
 
-// crossing returns where f, which is smooth, positive at lo and negative at hi, is 0 within a hair: false position alone, which needs a third
-// of the values that root does. Where f is not so, it is root.
+// crossing returns where f, which is smooth, positive at lo and negative at hi, is 0 within a hair: false position alone, which needs a
+// third of the values that root does. Where f is not so, it is root.
 func crossing(lo, hi float64, f func(float64) float64) float64 {
 	const hair, narrow = 1e-10, 1e-11 // of f, and of the interval
 	above, below, last := f(lo), f(hi), 0

@@ -8,7 +8,6 @@ import (
 // Distances in a table.
 const (
 	tablePitch geom.MM = 4.5
-	rowLine    geom.MM = 3.85 // below a row's top: as far under the baseline as over the next row's capitals
 	tableGap   geom.MM = 4
 	blockGap   geom.MM = 9
 )
@@ -21,7 +20,9 @@ type Table struct {
 	rows     [][]Word
 	widths   []geom.MM
 	blocks   int
-	deep     int // rows of the longest block
+	deep     int     // rows of the longest block
+	pitch    geom.MM // of the rows
+	gap      geom.MM // between columns
 }
 
 // Spanner is a word over several columns of a table, with a line under it that joins them. Where it stands over one column, or has no
@@ -34,7 +35,7 @@ type Spanner struct {
 // NewTable measures a table for the room across. It is set in so few blocks that each has at least three rows. Spanners, if there are any,
 // stand over all columns from the left.
 func NewTable(head []Word, rows [][]Word, across geom.MM, spanners ...Spanner) Table {
-	t := Table{spanners: spanners, head: head, rows: rows, widths: make([]geom.MM, len(head))}
+	t := Table{spanners: spanners, head: head, rows: rows, widths: make([]geom.MM, len(head)), pitch: tablePitch, gap: tableGap}
 	for _, row := range append([][]Word{head}, rows...) {
 		for i, w := range row {
 			t.widths[i] = max(t.widths[i], w.Width())
@@ -51,12 +52,23 @@ func NewTable(head []Word, rows [][]Word, across geom.MM, spanners ...Spanner) T
 	return t
 }
 
+// Filling returns the table in one block as wide as the room across, and as high as it allows, though rows no higher than most.
+func (t Table) Filling(across, high, most geom.MM) Table {
+	t.blocks, t.deep = 1, len(t.rows)
+	t.gap += max(0, across-t.width()) / geom.MM(max(1, len(t.widths)-1))
+	t.pitch = max(tablePitch, min(most, high/(t.Height()/t.pitch)))
+	return t
+}
+
+// rowLine is how far below a row's top its line lies: as far under the baseline as over the next row's capitals.
+func (t Table) rowLine() geom.MM { return 2.85 + (t.pitch-Small)/2 }
+
 // width is that of one block.
 func (t Table) width() geom.MM { return t.across(0, len(t.widths)) }
 
 // across is the width of the columns from one to before another.
 func (t Table) across(from, to int) geom.MM {
-	out := tableGap * geom.MM(to-from-1)
+	out := t.gap * geom.MM(to-from-1)
 	for _, w := range t.widths[from:to] {
 		out += w
 	}
@@ -66,9 +78,9 @@ func (t Table) across(from, to int) geom.MM {
 // Height returns the height of the table in mm.
 func (t Table) Height() geom.MM {
 	if t.spanners != nil {
-		return tablePitch * geom.MM(t.deep+2)
+		return t.pitch * geom.MM(t.deep+2)
 	}
-	return tablePitch * geom.MM(t.deep+1)
+	return t.pitch * geom.MM(t.deep+1)
 }
 
 // Draw sets the table with its upper left corner at x, y.
@@ -80,7 +92,7 @@ func (t Table) Draw(b *Surface, x, y geom.MM) {
 		rows, top := t.rows[block*t.deep:min(len(t.rows), (block+1)*t.deep)], y
 		if t.spanners != nil {
 			t.drawSpanners(b, x, y)
-			top += tablePitch
+			top += t.pitch
 		}
 		for i, row := range append([][]Word{t.head}, rows...) {
 			for n, w := range row {
@@ -90,8 +102,8 @@ func (t Table) Draw(b *Surface, x, y geom.MM) {
 			if i == 0 {
 				k = RuleLine()
 			}
-			b.Line(k.For("labels", ""), Pt(x, top+rowLine), Pt(x+t.width(), top+rowLine))
-			top += tablePitch
+			b.Line(k.For("labels", ""), Pt(x, top+t.rowLine()), Pt(x+t.width(), top+t.rowLine()))
+			top += t.pitch
 		}
 		x += t.width() + blockGap
 	}
@@ -105,7 +117,7 @@ func (t Table) drawSpanners(b *Surface, x, top geom.MM) {
 		t.write(b, s.Word, n-1, x, top)
 		if s.Columns > 1 && s.Text != "" {
 			to := x + t.across(0, n)
-			b.Line(TickLine().For("labels", ""), Pt(to-t.across(n-s.Columns, n), top+rowLine), Pt(to, top+rowLine))
+			b.Line(TickLine().For("labels", ""), Pt(to-t.across(n-s.Columns, n), top+t.rowLine()), Pt(to, top+t.rowLine()))
 		}
 	}
 }

@@ -96,7 +96,7 @@ func marksOf(m *reading.Marks, onPage func(reading.Point) draft.Point) (lines []
 			k := mark{p, middle, key}
 			if len(points) > 1 {
 				k.number = fmt.Sprintf("%s.%d", key, i+1)
-				note = fmt.Sprintf("  %s.1 … %d", key, i+1)
+				note = fmt.Sprintf("  %s.1 to %s", key, k.number)
 			}
 			marks = append(marks, k)
 		}

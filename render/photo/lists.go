@@ -67,6 +67,11 @@ func wording(d reading.Difference) string {
 	return d.Words()
 }
 
+// onPaper says how far a figure has to move in millimetres, with a comma before; on what, the heading says once.
+func (s Sheet) onPaper(d reading.Difference) string {
+	return strings.TrimSuffix(s.Reading.OnPaper(d, ", "), " on your sheet")
+}
+
 // ranged reports whether the sheet is held against ranges; else it is held against single values.
 func (s Sheet) ranged() bool {
 	return slices.ContainsFunc(s.Differences, func(d reading.Difference) bool { return d.Range.Lo < d.Range.Hi })
@@ -74,21 +79,20 @@ func (s Sheet) ranged() bool {
 
 // differences lists beside the picture what to move.
 func (d *drawing) differences() {
-	const onSheet = " on your sheet" // said once, in the heading
 	heading := "off " + d.Name
 	if d.ranged() {
 		heading = "beyond the range of " + d.Name
 	}
 	lines := [][]draft.Word{{draft.Heading(heading, draft.Small)}}
 	if d.picture.WheelOnSheet() > 0 {
-		lines[0] = append(lines[0], draft.Note(", mm"+onSheet))
+		lines[0] = append(lines[0], draft.Note(", mm on your sheet"))
 	}
 	sure, unsure := d.moves()
 	for _, m := range sure {
 		accent := draft.Value(wording(m))
 		accent.Role = draft.Accent
 		line := []draft.Word{accent}
-		if on := strings.TrimSuffix(d.Reading.OnPaper(m, ", "), onSheet); on != "" {
+		if on := d.onPaper(m); on != "" {
 			line = append(line, draft.Note(on))
 		}
 		lines = append(lines, line)

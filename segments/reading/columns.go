@@ -11,9 +11,10 @@ import (
 
 // column is one column of a data sheet.
 type column struct {
-	name   string // "name", "tyre", "rear-tyre", "pm" or a figure's
+	name   string // "name", "tyre", "rear-tyre", "pm", a figure's, or that of its ±
 	figure segments.Figure
 	unit   string // of lengths; "" for counts, ratios and angles
+	pm     int    // the column with the figure's own ±; 0: none
 }
 
 // Names of the columns that hold no figure.
@@ -22,6 +23,7 @@ const (
 	tyreColumn = "tyre"
 	rearColumn = "rear-tyre"
 	pmColumn   = "pm"
+	pmEnding   = "-pm" // of the column with the ± of one figure
 )
 
 // lengthUnits are those that a column of lengths may have.
@@ -45,10 +47,16 @@ func columnNames() []string {
 
 // parseColumns reads the first row, and reports whether the rows below it can be read.
 func parseColumns(head []strict.Cell) ([]column, bool) {
-	out, good := make([]column, len(head)), true
+	out, good, listed := make([]column, len(head)), true, false
 	first := map[string]int{}
 	for i, cell := range head {
-		c, wrong := parseColumn(cell.Text)
+		c, wrong := parseColumn(cell.Text, head)
+		if strings.HasSuffix(wrong, allColumns()) {
+			if listed {
+				wrong = strings.TrimSuffix(wrong, allColumns()) + "one of those above"
+			}
+			listed = true
+		}
 		if j, twice := first[c.name]; wrong == "" && twice {
 			wrong = fmt.Sprintf("%s stands twice, first in column %d; want it once", c.name, j+1)
 		}
@@ -71,22 +79,38 @@ func parseColumns(head []strict.Cell) ([]column, bool) {
 }
 
 func (c column) isFigure() bool {
-	return !slices.Contains([]string{nameColumn, tyreColumn, rearColumn, pmColumn}, c.name)
+	return !slices.Contains([]string{nameColumn, tyreColumn, rearColumn, pmColumn}, c.name) && !strings.HasSuffix(c.name, pmEnding)
 }
 
-// parseColumn reads the head of a column: a name, and the unit of a figure. Wrong says what is wrong with it.
-func parseColumn(text string) (c column, wrong string) {
+// headed returns the column with a head, or -1.
+func headed(head []strict.Cell, text string) int {
+	return slices.IndexFunc(head, func(c strict.Cell) bool { return strings.EqualFold(c.Text, text) })
+}
+
+// parseColumn reads the head of a column: a name, and the unit of a figure. A figure with a ± of its own, as readings are written, has no
+// unit: its lengths are in wheels. Wrong says what is wrong.
+func parseColumn(text string, head []strict.Cell) (c column, wrong string) {
 	words := strings.Fields(strings.ToLower(text))
 	if len(words) == 0 {
 		return c, "a column without a name; want one, like wheelbase mm"
 	}
 	c.name = words[0]
 	unit := strings.Trim(strings.Join(words[1:], " "), "()[]")
+	if f, known := segments.Lookup(strings.TrimSuffix(c.name, pmEnding)); known && inSheets(f) && c.name != f.String() && unit == "" {
+		if headed(head, f.String()) < 0 {
+			return c, fmt.Sprintf("%s without %s; want that column as well, without a unit", c.name, f)
+		}
+		return c, ""
+	}
 	if !slices.Contains(columnNames(), c.name) {
-		return c, unknownColumn(c.name)
+		return c, unknownColumn(c.name, text)
 	}
 	if c.isFigure() {
 		c.figure, _ = segments.Lookup(c.name)
+	}
+	if at := headed(head, c.name+pmEnding); c.isFigure() && unit == "" && at >= 0 {
+		c.pm = at
+		return c, ""
 	}
 	want := []string{""}
 	switch {
@@ -109,8 +133,19 @@ func parseColumn(text string) (c column, wrong string) {
 	return c, ""
 }
 
-// unknownColumn is the message for a name that no column has.
-func unknownColumn(name string) string {
+// allColumns lists what a column may be called, as the end of a message.
+func allColumns() string { return strict.JoinOr(columnNames()) }
+
+// unknownColumn is the message for a name that no column has; text is the whole head.
+func unknownColumn(name, text string) string {
+	words := strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return strings.ContainsRune("_- ()", r) })
+	unit, n := "", len(words)-1
+	if n > 0 && slices.Contains(append(lengthUnits(), "deg"), words[n]) {
+		unit, words = " "+words[n], words[:n]
+	}
+	if near := strings.Join(words, "-"); slices.Contains(columnNames(), near) {
+		return fmt.Sprintf("unknown column %s; did you mean %q?", strict.Quote(text), near+unit)
+	}
 	if f, known := segments.Lookup(name); known && f.Info().Unit == segments.InMM {
 		return fmt.Sprintf("%s; want %s", name, map[segments.Figure]string{segments.Wheel: tyreColumn, segments.RearWheel: rearColumn}[f])
 	}

@@ -75,10 +75,14 @@ func (s *dataSheet) row(cells []strict.Cell) {
 			read++
 			r.figure(c, cells[i], pm)
 		}
+		if c.pm > 0 && cells[i].Text == "" && cells[c.pm].Text != "" {
+			cells[c.pm].Problem("%s without %s; want both or neither", s.columns[c.pm].name, c.name)
+		}
 	}
 	if read == 0 {
 		cells[0].Problem("no figure; want at least one")
 	}
+	r.exchanged()
 	r.Messages = contradictions(&r.Reading)
 	s.readings = append(s.readings, r.Reading)
 }
@@ -167,6 +171,10 @@ func (r *rowReader) figure(c column, cell strict.Cell, pm float64) {
 		cell.Problem("%s: %s; want a number%s", head, strict.Excerpt(cell.Text), hint)
 		return
 	}
+	if c.pm > 0 {
+		r.written(c, cell)
+		return
+	}
 	if c.unit != "" && c.unit != "w" && r.Wheel.Diameter == 0 {
 		if !r.noTyre {
 			cell.Problem("%s: %s without a tyre; want one in the column %s, or lengths in w", head, cell.Text, tyreColumn)
@@ -189,6 +197,44 @@ func (r *rowReader) figure(c column, cell strict.Cell, pm float64) {
 		pm = sheetAnglePM
 	}
 	r.Figures[c.figure] = Value{Value: whole(pin.Value(r.Wheel.Diameter)), PM: whole(pm), State: Read}
+}
+
+// written reads a figure as readings are written: in the figure's own unit, with a ± of its own.
+func (r *rowReader) written(c column, cell strict.Cell) {
+	value, _ := strict.ParseNumber(cell.Text)
+	pm, ok := strict.ParseNumber(r.cells[c.pm].Text)
+	if !ok || pm < 0 {
+		r.cells[c.pm].Problem("%s: %s; want a ± of 0 or more%s", r.columns[c.pm].name, strict.Excerpt(r.cells[c.pm].Text),
+			strict.NumberHint(r.cells[c.pm].Text))
+		return
+	}
+	v := Value{Value: value, PM: pm, State: Read}
+	if lo, hi := possible(c.figure); !v.isPossible(c.figure) {
+		cell.Problem("%s: %s; want %s to %s", c.name, cell.Text, amount(c.figure, lo), amount(c.figure, hi))
+		return
+	}
+	r.Figures[c.figure] = v
+}
+
+// growing are pairs of figures of which the second is larger on every vehicle.
+var growing = [][2]segments.Figure{
+	{segments.Wheelbase, segments.Length}, {segments.Track, segments.Width},
+	{segments.Sill, segments.Belt}, {segments.Belt, segments.Height}, {segments.Sill, segments.Height},
+}
+
+// exchanged reports figures that no vehicle has together.
+func (r *rowReader) exchanged() {
+	for _, pair := range growing {
+		small, large := r.Figures[pair[0]], r.Figures[pair[1]]
+		if small.State != Read || large.State != Read || small.Value-large.Value <= math.Hypot(small.PM, large.PM) {
+			continue
+		}
+		c, cell := r.cell(pair[1].String())
+		other, beside := r.cell(pair[0].String())
+		cell.Problem("%s: %s, but %s is %s; want it larger; are the two exchanged?", strings.TrimSpace(c.name+" "+c.unit), cell.Text,
+			strings.TrimSpace(other.name+" "+other.unit), beside.Text)
+		return
+	}
 }
 
 // contradictions says which figures that were read are not the sum of others that were.

@@ -1,6 +1,7 @@
 package reading
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 	"testing"
@@ -84,7 +85,23 @@ func TestDataSheetProblems(t *testing.T) {
 			`1:18: unknown figure "roof"; did you mean "height"?`,
 			`1:26: unknown column "colour"; want ` + columns,
 			"1:33: wheel; want tyre",
-			`1:39: unknown column "form"; want ` + columns}},
+			`1:39: unknown column "form"; want one of those above`}},
+		{"name,height_mm,Wheels between,pillar rake (deg),front_overhang_axle_m\n", []string{
+			`1:6: unknown column "height_mm"; did you mean "height mm"?`,
+			`1:16: unknown column "Wheels between"; did you mean "wheels-between"?`,
+			`1:31: unknown column "pillar rake (deg)"; did you mean "pillar-rake deg"?`,
+			`1:49: unknown column "front_overhang_axle_m"; did you mean "front-overhang-axle m"?`}},
+		{"name,wheelbase,wheelbase-pm,sill,height-pm,belt w,belt-pm\n", []string{
+			"1:29: sill: the unit is missing; want sill mm, cm, m, in or w",
+			"1:34: height-pm without height; want that column as well, without a unit",
+			"1:51: belt-pm without belt; want that column as well, without a unit"}},
+		{"name,wheelbase,wheelbase-pm,height,height-pm\na,4.1,,9,.1\nb,,.1,\"2,2\",.1\nc,4.1,-1,2,.1", []string{
+			"2:7: wheelbase-pm: nothing; want a ± of 0 or more", "2:8: height: 9; want 1w to 5w",
+			"3:4: wheelbase-pm without wheelbase; want both or neither", "3:7: height: 2,2; want a number, with a decimal point",
+			"4:7: wheelbase-pm: -1; want a ± of 0 or more"}},
+		{"name,tyre,wheelbase mm,length mm,belt w,height w\na,632mm,4200,2600,,\nb,632mm,2600,,2.2,1.3\nc,632mm,2600,4200,1.3,2.2", []string{
+			"2:14: length mm: 2600, but wheelbase mm is 4200; want it larger; are the two exchanged?",
+			"3:19: height w: 1.3, but belt w is 2.2; want it larger; are the two exchanged?"}},
 		{"name,,wheelbase,height furlong,wheels-between w,pillar-rake,belt-rise w,pm\n", []string{
 			"1:6: a column without a name; want one, like wheelbase mm",
 			"1:7: wheelbase: the unit is missing; want wheelbase mm, cm, m, in or w",
@@ -138,6 +155,29 @@ func TestDataSheetProblems(t *testing.T) {
 			t.Errorf("%.80q:\n got %s\nwant %s", tt.text, strings.Join(lines, "\n     "), strings.Join(want, "\n     "))
 		}
 		_ = got
+	}
+}
+
+// What is written of readings, a figure and its ± in wheels, degrees and as they are, is read as it was.
+func TestWrittenReadings(t *testing.T) {
+	want := readCase(t, "plain-noisy")
+	head, row := "name,tyre", want.Name+","+want.Wheel.String()
+	for f, v := range want.Figures {
+		head += fmt.Sprintf(",%s,%s-pm", segments.Figure(f), segments.Figure(f))
+		if v.State == Read {
+			row += fmt.Sprintf(",%.6f,%.6f", v.Value, v.PM)
+		} else {
+			row, want.Figures[f] = row+",,", Value{}
+		}
+		want.Figures[f].MostFrom = ""
+	}
+	for _, tyre := range []string{"wheel", "rear-wheel", "form"} { // which are no measures
+		head = strings.Replace(head, ","+tyre+","+tyre+"-pm", "", 1)
+		row = strings.Replace(row, ",,", "", 1)
+	}
+	got, err := parseDataSheet("x.csv", []byte(head+"\n"+row+"\n"))
+	if err != nil || len(got) != 1 || got[0].Figures != want.Figures || got[0].Wheel != want.Wheel {
+		t.Errorf("%v, %v; want %v", got, err, want.Figures)
 	}
 }
 

@@ -57,6 +57,21 @@ func possible(f segments.Figure) (lo, hi float64) {
 	return f.Info().Lo, f.Info().Hi
 }
 
+// isPossible reports whether v may be a vehicle's figure. Of figures that follow from the A-pillar's line nothing is said.
+func (v Value) isPossible(f segments.Figure) bool {
+	switch f {
+	case segments.PillarAim, segments.PillarFoot, segments.PillarHead:
+		return true
+	case segments.PillarRake:
+		if v.Value < 0 { // it leans forward
+			v.Value += 180
+		}
+	}
+	lo, hi := possible(f)
+	allow := func(bound float64) float64 { return max(v.PM, spare, spareShare*math.Abs(bound)) }
+	return v.Value >= lo-allow(lo) && v.Value <= hi+allow(hi)
+}
+
 // checkFigures refuses readings that no vehicle can have: a mark on the wrong thing, or two exchanged.
 func (m *Marks) checkFigures(r *Reading, s *solution) error {
 	faults := m.impossible(r, ofOutline)
@@ -77,14 +92,10 @@ func (m *Marks) impossible(r *Reading, all []depends) (faults []Fault) {
 		if v.State != Read && v.State != Unreadable || len(m.Points[d.mark]) == 0 || inStack && stack {
 			continue
 		}
-		if d.figure == segments.PillarRake && v.Value < 0 { // it leans forward
-			v.Value += 180
-		}
-		lo, hi := possible(d.figure)
-		allow := func(bound float64) float64 { return max(v.PM, spare, spareShare*math.Abs(bound)) }
-		if v.Value >= lo-allow(lo) && v.Value <= hi+allow(hi) {
+		if v.isPossible(d.figure) {
 			continue
 		}
+		lo, hi := possible(d.figure)
 		if stack = stack || inStack; inStack && r.Figures[segments.Sill].Value > r.Figures[segments.Height].Value && len(m.Points[Roof]) > 0 {
 			d.slip = "; are roof and sill exchanged?"
 		}

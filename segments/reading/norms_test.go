@@ -54,6 +54,8 @@ func TestNormRanges(t *testing.T) {
 		{nine, NormOptions{Like: suv}, 2.24, 2.24 - .032*1.425, "M 9 readings: 2.208w / 2.24w / 2.272w, widened by 1.43"},
 		{nine, NormOptions{}, 2.24, 2.24 - .032*1.425, "M 9 readings: 2.208w / 2.24w / 2.272w, widened by 1.43"},
 		{nine, NormOptions{Like: suv, Plain: true}, 2.24, 2.208, "M 9 readings: 2.208w / 2.24w / 2.272w"},
+		{strings.Replace(nine, "2.28", "2.98", 1), NormOptions{Like: suv}, 2.24, 2.24 - .032*1.425,
+			"M 9 readings: 2.208w / 2.24w / 2.412w, widened by 1.43; far out: i 2.98w"},
 		{first(4), NormOptions{Like: suv}, 2.215, 2.215 - lean(4, .012), "M 4 readings: 2.203w / 2.215w / 2.227w, the range leaning on suv"},
 		{first(3), NormOptions{}, 2.21, 2.21 - .008*2.7, "M 3 readings: 2.202w / 2.21w / 2.218w, widened by 2.70"},
 		{first(2), NormOptions{Like: suv}, 2.205, 2.205 - half,

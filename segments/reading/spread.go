@@ -69,7 +69,8 @@ func (s spread) method(named, plain bool) method {
 	return byWidening
 }
 
-// around returns the range of figure f by a method; segment is the half-range of the segment.
+// around returns the range of figure f by a method; segment is the half-range of the segment. A widened range always holds p10 to p90: from
+// five readings on each is moved away from the median by the factor, below that half the span is, whose factor is more than 2.
 func (s spread) around(f segments.Figure, by method, segment float64) segments.Range {
 	half := (s.p90 - s.p10) / 2
 	r := segments.Range{Lo: s.p10, Hi: s.p90}
@@ -81,7 +82,11 @@ func (s spread) around(f segments.Figure, by method, segment float64) segments.R
 	case byWidening:
 		half *= widened(s.n)
 	}
-	if by != byPercentiles {
+	switch k := widened(s.n); {
+	case by == byPercentiles:
+	case by == byWidening && k < 2: // else p10 or p90 of a skewed sample may lie outside; as wide either way
+		r = segments.Range{Lo: s.median - float64(k*(s.median-s.p10)), Hi: s.median + float64(k*(s.p90-s.median))}
+	default:
 		r = segments.Range{Lo: s.median - half, Hi: s.median + half}
 	}
 	least, info := leastPM(f), f.Info()

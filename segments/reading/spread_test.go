@@ -51,6 +51,22 @@ func manyBodies(t testing.TB) map[string][]Reading {
 	return out
 }
 
+// A widened range holds p10 to p90 of however skewed a sample, and is as wide as the rule has it.
+func TestRangesHoldPercentiles(t *testing.T) {
+	r := rand.New(rand.NewPCG(14, 6))
+	for range 2000 {
+		values := make([]float64, 3+r.IntN(28))
+		for i := range values {
+			values[i] = 2 + .05*math.Exp(r.NormFloat64())
+		}
+		s := spreadOf(values)
+		got := s.around(segments.Height, byWidening, 0)
+		if got.Lo > s.p10 || got.Hi < s.p90 || math.Abs(got.Hi-got.Lo-(s.p90-s.p10)*widened(s.n)) > 1e-9 {
+			t.Fatalf("%d readings: %.3f to %.3f; p10 %.3f, p90 %.3f", s.n, got.Lo, got.Hi, s.p10, s.p90)
+		}
+	}
+}
+
 // figuresOfBodies returns each figure of these bodies.
 func figuresOfBodies(t testing.TB) map[string]map[segments.Figure][]float64 {
 	t.Helper()

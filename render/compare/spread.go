@@ -202,8 +202,22 @@ func (s *spreadPage) roundValues(f segments.Figure, on segments.Range) []float64
 	if s.alike && f.Info().Unit == segments.InWheels && s.units != request.Wheels {
 		unit /= float64(s.plans[0].OnVehicle(1))
 	}
-	if on.Hi <= on.Lo {
+	step := roundStep(on, unit)
+	if step == 0 {
 		return nil
+	}
+	var out []float64
+	for k := math.Ceil(on.Lo/step - 1e-6); k*step <= on.Hi+1e-6*step; k++ {
+		out = append(out, k*step)
+	}
+	return out
+}
+
+// roundStep returns how far the marks of a scale stand apart: 1, 2 or 5 of a power of ten of a unit, so that there are few; 0 where the scale
+// has no length.
+func roundStep(on segments.Range, unit float64) float64 {
+	if on.Hi <= on.Lo {
+		return 0
 	}
 	const most = 12
 	step := math.Pow10(int(math.Floor(math.Log10((on.Hi-on.Lo)/unit/most)))) * unit
@@ -212,11 +226,7 @@ func (s *spreadPage) roundValues(f segments.Figure, on segments.Range) []float64
 			step *= k
 		}
 	}
-	var out []float64
-	for k := math.Ceil(on.Lo/step - 1e-6); k*step <= on.Hi+1e-6*step; k++ {
-		out = append(out, k*step)
-	}
-	return out
+	return step
 }
 
 // rangeLine draws plan k's range, its typical value as a tick and its own as a dot. Ranges that all share are drawn once.

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"strings"
 
 	"hubrule/internal/slice"
 	"hubrule/layout"
@@ -91,16 +92,21 @@ func Gather(readings []Reading, o NormOptions) (*Norms, error) {
 	return g.Norms, nil
 }
 
-// without leaves out readings by name.
+// without leaves out readings by name, in any case where none has the very name.
 func without(readings []Reading, names []string) ([]Reading, error) {
 	known := slice.Map(readings, func(r Reading) string { return r.Name })
 	var errs []error
+	left := slices.Clone(readings)
 	for _, name := range names {
+		is := func(of string) bool { return of == name }
 		if !slices.Contains(known, name) {
+			is = func(of string) bool { return strings.EqualFold(of, name) }
+		}
+		if !slices.ContainsFunc(known, is) {
 			errs = append(errs, errors.New(strict.Unknown("reading", name, known)))
 		}
+		left = slices.DeleteFunc(left, func(r Reading) bool { return is(r.Name) })
 	}
-	left := slices.DeleteFunc(slices.Clone(readings), func(r Reading) bool { return slices.Contains(names, r.Name) })
 	if len(left) == 0 && errs == nil {
 		errs = append(errs, errors.New("no reading is left; want at least one"))
 	}
@@ -134,8 +140,7 @@ func (g *gathering) collect() {
 			}
 			v := Value{Value: e[f].value, PM: e[f].pm(), State: Read, MostFrom: r.Figures[f].MostFrom}
 			if most := g.halves[f]; most > 0 && v.PM > most {
-				g.LeftOut = append(g.LeftOut, LeftOut{r.Name, f, v.PM, most})
-				g.say("%s: %s ± %s is left out: its ± is more than %s, half the range of %s", r.Name, f, amount(f, v.PM), amount(f, most), g.ofWhom())
+				g.leaveOut(LeftOut{r.Name, f, v.PM, most})
 				continue
 			}
 			known[f][i] = v
@@ -148,6 +153,19 @@ func (g *gathering) collect() {
 			g.Figures = append(g.Figures, n)
 		}
 	}
+}
+
+// leaveOut leaves a reading out of a figure, and says so once: an overhang to the axle is the overhang to the tyre and half a wheel.
+func (g *gathering) leaveOut(l LeftOut) {
+	said := slices.ContainsFunc(relations, func(r relation) bool {
+		return r.whole == l.Figure && len(r.parts) == 1 &&
+			slices.ContainsFunc(g.LeftOut, func(o LeftOut) bool { return o.Name == l.Name && o.Figure == r.parts[0] })
+	})
+	if g.LeftOut = append(g.LeftOut, l); said {
+		return
+	}
+	pm, most := apart(l.Figure, l.PM, l.Most)
+	g.say("%s: %s ± %s is left out: its ± is more than %s, half the range of %s", l.Name, l.Figure, pm, most, g.ofWhom())
 }
 
 // ofWhom names the segment whose half-ranges are the measure.

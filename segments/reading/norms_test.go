@@ -99,10 +99,30 @@ func TestNormMessages(t *testing.T) {
 	}
 	sameFromFile(t, norms.Profile, filepath.Join(t.TempDir(), "mine.yaml"))
 
-	norms = gathered(t, sheetOf(t, odd), NormOptions{Without: []string{"van", "blur"}})
+	norms = gathered(t, sheetOf(t, odd), NormOptions{Without: []string{"Van", "blur"}})
 	want = []string{"no segment named: what was not read is as in " + norms.Base.Name + ", the nearest by the medians"}
 	if !slices.Equal(norms.Messages, want) || len(norms.Readings) != 9 {
 		t.Errorf("messages %q, want %q; %d readings", norms.Messages, want, len(norms.Readings))
+	}
+}
+
+// A reading left out is named once for an overhang, to the tyre and to the axle, and its ± with as many decimals as show why.
+func TestLeftOutOnce(t *testing.T) {
+	suv := segment(t, "suv")
+	half := suv.Figures[segments.TailLow].Range.HalfWidth()
+	text := fmt.Sprintf("name,front-overhang,front-overhang-pm,tail-low,tail-low-pm\na,.6,.02,.5,.01\nb,.6,.4,.5,%.5f\n", half+.0001)
+	readings, err := parseDataSheet("s.csv", []byte(text))
+	if err != nil {
+		t.Fatal(err)
+	}
+	norms := gathered(t, readings, NormOptions{Like: suv})
+	want := []string{
+		"b: front-overhang ± 0.4w is left out: its ± is more than 0.19w, half the range of suv",
+		"b: tail-low ± 0.0501w is left out: its ± is more than 0.05w, half the range of suv",
+		"no tyre named: millimetres are those of suv on 235/60R18",
+	}
+	if !slices.Equal(norms.Messages, want) {
+		t.Errorf("%q, want %q", norms.Messages, want)
 	}
 }
 

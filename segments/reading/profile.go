@@ -169,14 +169,28 @@ func exactly(f segments.Figure, x float64) string {
 }
 
 // amount writes a value for people: to a thousandth of a wheel, a tenth of a degree.
-func amount(f segments.Figure, x float64) string {
+func amount(f segments.Figure, x float64) string { return amountTo(f, x, 0) }
+
+// amountTo writes a value with so many more decimals.
+func amountTo(f segments.Figure, x float64, more int) string {
+	decimals, unit := 3+more, ""
 	switch f.Info().Unit {
 	case segments.InWheels:
-		return strict.FormatNumber(math.Round(x*1000)/1000) + "w"
+		unit = "w"
 	case segments.InDegrees:
-		return strict.FormatNumber(math.Round(x*10)/10) + "°"
+		decimals, unit = 1+more, "°"
 	}
-	return strict.FormatNumber(math.Round(x*1000) / 1000)
+	part := math.Pow10(decimals)
+	return strict.FormatNumber(math.Round(x*part)/part) + unit
+}
+
+// apart writes two values with as many decimals as show which is larger.
+func apart(f segments.Figure, a, b float64) (string, string) {
+	more := 0
+	for more < 3 && amountTo(f, a, more) == amountTo(f, b, more) {
+		more++
+	}
+	return amountTo(f, a, more), amountTo(f, b, more)
 }
 
 // rounded returns x with four decimals, as a file that is read again gives it.

@@ -213,8 +213,8 @@ func (s *spreadPage) roundValues(f segments.Figure, on segments.Range) []float64
 	return out
 }
 
-// roundStep returns how far the marks of a scale stand apart: 1, 2 or 5 of a power of ten of a unit, so that there are few; 0 where the scale
-// has no length.
+// roundStep returns how far the marks of a scale stand apart: 1, 2 or 5 of a power of ten of a unit, so that there are few; 0 where the
+// scale has no length.
 func roundStep(on segments.Range, unit float64) float64 {
 	if on.Hi <= on.Lo {
 		return 0

@@ -48,7 +48,8 @@ func Check(m *reading.Marks, pixels *image.RGBA, r request.Setting, number strin
 	}
 	b.Write("labels", draft.NewLabel(lines...).TopAt(box.Max.X+5, box.Min.Y, render.Start))
 	size := fmt.Sprintf("%.0f × %.0f pixels", float64(m.Width), float64(m.Height))
-	c.TitleBlock(fixed, draft.Caption{Heading: m.Name, Sub: "marks on " + m.Source()}, [][]draft.Fact{{{Name: "picture", Value: size}}}, number)
+	title := draft.Caption{Heading: m.Name, Sub: "marks on " + m.Source()}
+	c.TitleBlock(fixed, title, [][]draft.Fact{{{Name: "picture", Value: size}}}, number)
 	return c.Finish(m.Name+", marks", b, fixed, request.Left)
 }
 

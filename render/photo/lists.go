@@ -28,7 +28,7 @@ var followsFrom = map[segments.Figure][]segments.Figure{
 func (s Sheet) moves() (sure, unsure []reading.Difference) {
 	for _, d := range s.Differences {
 		switch {
-		case d.Move == 0 || slices.Contains(follows, d.Figure):
+		case roundsToZero(number(d.Figure, d.Move)) || slices.Contains(follows, d.Figure):
 		case d.CannotTell:
 			unsure = append(unsure, d)
 		default:
@@ -59,6 +59,9 @@ func (s Sheet) moves() (sure, unsure []reading.Difference) {
 	return sure, unsure
 }
 
+// roundsToZero reports whether a number says nothing but zero.
+func roundsToZero(number string) bool { return strings.Trim(number, "−0.°") == "" }
+
 // wording is what a difference says, a ratio by that name.
 func wording(d reading.Difference) string {
 	if d.Figure.Info().Unit == segments.AsRatio {
@@ -79,7 +82,7 @@ func (s Sheet) ranged() bool {
 
 // differences lists beside the picture what to move.
 func (d *drawing) differences() {
-	heading := "off " + d.Name
+	heading := "off what was asked"
 	if d.ranged() {
 		heading = "beyond the range of " + d.Name
 	}
@@ -118,7 +121,8 @@ var onPicture = []segments.Figure{
 	segments.Belt, segments.Sill, segments.Clearance, segments.PillarRake, segments.PillarAim, segments.GlassEnd,
 }
 
-// table returns the heads and the rows of the table under the picture: the figures that stand nowhere else; or all, each with what is wanted.
+// table returns the heads and the rows of the table under the picture: the figures that stand nowhere else, or all, each with what is
+// wanted.
 func (s Sheet) table() (head []draft.Word, rows [][]draft.Word) {
 	if s.Against != nil {
 		return s.tableAgainst()
@@ -142,7 +146,7 @@ func (s Sheet) table() (head []draft.Word, rows [][]draft.Word) {
 
 // tableAgainst lists every figure that is held against something.
 func (s Sheet) tableAgainst() (head []draft.Word, rows [][]draft.Word) {
-	wanted := s.Name
+	wanted := "asked"
 	if s.ranged() {
 		wanted = "range of " + s.Name
 	}
@@ -190,7 +194,7 @@ func (d *drawing) legend() string {
 	case d.Against == nil:
 		return ""
 	}
-	red := "what " + d.Name + " asks for"
+	red := "what was asked"
 	if d.ranged() {
 		red = "a typical " + d.Name
 	}
@@ -199,10 +203,11 @@ func (d *drawing) legend() string {
 	}
 	text := "in red: " + red + "; in black: ground and tyres as read"
 	if sure, _ := d.moves(); len(sure) > 0 {
-		text += "; arrows: from where a line was read to where it is wanted"
+		wanted := "where it is wanted"
 		if d.ranged() {
-			text += ", the near end of its range"
+			wanted = "the near end of its range"
 		}
+		text += "; arrows: from where a line was read to " + wanted
 	}
 	return text
 }

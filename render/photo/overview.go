@@ -3,7 +3,6 @@ package photo
 import (
 	"math"
 	"slices"
-	"strings"
 
 	"hubrule/internal/geom"
 	"hubrule/render"
@@ -21,8 +20,8 @@ type column struct {
 
 // columnFigures are the columns of figures that the table may have.
 var columnFigures = []column{
-	{segments.WheelsBetween, "wheels", "between"}, {segments.FrontOverhang, "overhangs", "front"}, {segments.RearOverhang, "overhangs", "rear"},
-	{segments.Length, "", "length"}, {segments.Height, "levels", "roof"}, {segments.Belt, "levels", "belt"}, {segments.Sill, "levels", "sill"},
+	{segments.WheelsBetween, "wheels", "between"}, {segments.FrontOverhang, "overhangs", "front"},
+	{segments.RearOverhang, "overhangs", "rear"}, {segments.Length, "", "length"}, {segments.Height, "levels", "roof"}, {segments.Belt, "levels", "belt"}, {segments.Sill, "levels", "sill"},
 	{segments.GreenhouseToBody, "greenhouse", "to body"}, {segments.PillarAim, "A-pillar", "aim"}, {segments.PillarRake, "A-pillar", "rake"},
 	{segments.GlassEnd, "side glass", "end"}, {segments.ScreenBase, "screen", "base"}, {segments.FrontLamp, "front", "lamp"},
 }
@@ -106,7 +105,7 @@ func (s Sheet) cell(f segments.Figure) draft.Word {
 	d := s.Differences[i]
 	text := number(f, math.Abs(d.Beyond))
 	switch {
-	case strings.Trim(text, "0.°") == "":
+	case roundsToZero(text):
 	case d.Beyond > 0:
 		text = "+" + text
 	default:

@@ -29,7 +29,7 @@ type Sheet struct {
 
 // The room about a picture, in mm of the canvas.
 const (
-	roomRight  geom.MM = 58
+	roomRight  geom.MM = 62
 	roomAbove  geom.MM = 9  // for callouts
 	roomBelow  geom.MM = 20 // for lengths
 	legendRoom geom.MM = 7
@@ -101,13 +101,13 @@ func (s Sheet) newDrawing(c draft.Canvas, foot geom.MM) *drawing {
 	d.shown = d.choose(float64(room.Height() / room.Width()))
 	width, height := geom.MM(d.shown.Width()), geom.MM(d.shown.Height())
 	d.scale = min(room.Width()/width, room.Height()/height)
-	d.box = draft.Box{Min: room.Min}
+	d.box = draft.Box{Min: room.Min.Add(draft.Pt(0, (room.Height()-d.scale*height)/2))}
 	d.box.Max = d.box.Min.Add(draft.Pt(d.scale*width, d.scale*height))
 	return d
 }
 
-// choose returns the part of the picture that is drawn: of a sketch the whole paper, of a photograph the vehicle with some room round it, and
-// more above and below as far as the page has room of some height to its width.
+// choose returns the part of the picture that is drawn: of a sketch the whole paper, of a photograph the vehicle with some room round it,
+// and more above and below as far as the page has room of some height to its width.
 func (d *drawing) choose(tall float64) geom.Box[reading.Pixel] {
 	if paper, ok := d.picture.Paper(); ok {
 		return paper

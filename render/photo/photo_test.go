@@ -1,6 +1,7 @@
 package photo_test
 
 import (
+	"fmt"
 	"image"
 	"math"
 	"path/filepath"
@@ -42,6 +43,19 @@ func page(t *testing.T, s photo.Sheet) render.Page {
 		t.Fatal(err)
 	}
 	return p
+}
+
+// words returns all words of a page, a line each.
+func words(p render.Page) string {
+	var out []string
+	for _, m := range p.Marks {
+		if text, ok := m.(*render.Text); ok {
+			for _, s := range text.Spans {
+				out = append(out, s.Text)
+			}
+		}
+	}
+	return strings.Join(out, "\n") + "\n"
 }
 
 // markedWith returns the marks of a page with an id.
@@ -97,15 +111,7 @@ func TestUnderlayOfItself(t *testing.T) {
 	}
 	plan := layout.Typical(profile)
 	p := page(t, photo.Sheet{Reading: r, Against: &plan, Name: "itself", Differences: r.AgainstPlan(plan)})
-	var words []string
-	for _, m := range p.Marks {
-		if text, ok := m.(*render.Text); ok {
-			for _, s := range text.Spans {
-				words = append(words, s.Text)
-			}
-		}
-	}
-	if all := strings.Join(words, "\n"); !strings.Contains(all, "all that was read lies as it should") && !strings.Contains(all, "screen base") {
+	if all := words(p); !strings.Contains(all, "all that was read lies as it should") && !strings.Contains(all, "screen base") {
 		t.Errorf("something is to move:\n%s", all)
 	}
 	own, drawn := markedWith[*render.Ellipse](t, p, "wheel-rear").Shape, markedWith[*render.Ellipse](t, p, "wheel-rear-left").Shape
@@ -130,6 +136,60 @@ func TestOverview(t *testing.T) {
 	for _, p := range pages {
 		if err := p.Check(); err != nil {
 			t.Error(err)
+		}
+	}
+}
+
+// What follows from other figures is not said again, and the longest way comes first, angles last.
+func TestWhatToMove(t *testing.T) {
+	_, r := read(t, "plain-exact.yaml")
+	suv, err := segments.Find("suv")
+	if err != nil {
+		t.Fatal(err)
+	}
+	plan := layout.Typical(suv)
+	var off []reading.Difference
+	for f, move := range map[segments.Figure]float64{segments.Length: -.3, segments.FrontOverhang: -.2, segments.Height: .25,
+		segments.GreenhouseToBody: .1, segments.PillarRake: 8, segments.Sill: -.001} {
+		off = append(off, reading.Difference{Figure: f, Read: r.Figures[f], Move: move})
+	}
+	p := page(t, photo.Sheet{Reading: r, Against: &plan, Name: "brief", Differences: off})
+	all, from := words(p), 0
+	for _, want := range []string{"off what was asked", "roof 0.25 low", "front overhang 0.2 long", "pillar rake 8° flat"} {
+		at := strings.Index(all[from:], want)
+		if at < 0 {
+			t.Fatalf("%q does not follow in\n%s", want, all)
+		}
+		from += at
+	}
+	for _, never := range []string{"length 0.3", "ratio greenhouse to body 0.1 ", "sill 0 "} {
+		if strings.Contains(all, never) {
+			t.Errorf("%q is said", never)
+		}
+	}
+}
+
+// Every point of the marks has a number of its own.
+func TestCheckNumbersPoints(t *testing.T) {
+	file, _ := read(t, "plain-exact.yaml")
+	p := photo.Check(&file.Marks, nil, job.Default().Setting, "")
+	if err := p.Check(); err != nil {
+		t.Fatal(err)
+	}
+	all, i := "\n"+words(p), 0
+	for _, n := range reading.Names() {
+		points := len(file.Marks.Points[n])
+		if points > 0 {
+			i++
+		}
+		for k := range points {
+			number := fmt.Sprintf("\n%d.%d\n", i, k+1)
+			if points == 1 {
+				number = fmt.Sprintf("\n%d\n", i)
+			}
+			if !strings.Contains(all, number) {
+				t.Errorf("no%sfor %s", number, n)
+			}
 		}
 	}
 }

@@ -1,6 +1,9 @@
 package photo
 
 import (
+	"slices"
+	"strings"
+
 	"hubrule/internal/geom"
 	"hubrule/layout/outline"
 	"hubrule/layout/view"
@@ -12,23 +15,58 @@ import (
 
 // underlay draws the vehicle that the picture is held against: on a photograph as its camera would see it, on a sketch as its sheet does.
 func (d *drawing) underlay() error {
-	d.Restyle = func(k draft.LineStyle) draft.LineStyle {
-		k.Role = draft.Accent
-		return k
-	}
 	defer func() { d.Restyle = nil }()
-	pose, ok := d.picture.Pose()
-	if !ok {
+	pose, photograph := d.picture.Pose()
+	if !photograph {
+		d.Restyle = func(k draft.LineStyle) draft.LineStyle {
+			k.Role = draft.Accent
+			return k
+		}
 		d.flatUnderlay()
 		return nil
 	}
-	near := view.NewSolid(*d.Against).Wheels()[0].Centre.Z
+	d.Restyle = func(k draft.LineStyle) draft.LineStyle {
+		return draft.LineStyle{Width: max(k.Width, draft.Narrow), Dash: k.Dash, Role: draft.Accent}
+	}
+	before := len(d.Marks)
 	eye := pose.Eye
-	eye.Z += near
-	return perspective.Underlay(d.Surface, *d.Against, view.Sighted(eye, pose.Right, pose.Forward), perspective.Place{
+	eye.Z += view.NewSolid(*d.Against).Wheels()[0].Centre.Z
+	err := perspective.Underlay(d.Surface, *d.Against, view.Sighted(eye, pose.Right, pose.Forward), perspective.Place{
 		Axis: d.onPage(pose.Axis), Focal: geom.MM(pose.Focal) * d.scale,
 	})
+	d.Marks = append(d.Marks[:before:before], edged(d.Marks[before:])...)
+	return err
 }
+
+// edged returns marks without hidden lines and those that only crowd others, each over a white line that is wider, so that they show on any
+// colour.
+func edged(marks []render.Mark) []render.Mark {
+	const edge geom.MM = .12
+	under := func(p render.Pen) render.Pen { return render.Pen{Width: p.Width + 2*edge, Ink: white} }
+	var edges, lines []render.Mark
+	for _, m := range marks {
+		tag := *m.Tag()
+		crowds := slices.ContainsFunc(noise, func(prefix string) bool { return strings.HasPrefix(tag.ID, prefix) })
+		tag.ID = ""
+		switch m := m.(type) {
+		case *render.Stroke:
+			if crowds = crowds || m.Pen.Dash != nil; !crowds {
+				edges = append(edges, &render.Stroke{Tagged: tag, Path: m.Path, Pen: under(m.Pen)})
+			}
+		case *render.Ellipse:
+			if crowds = crowds || m.Pen.Dash != nil; !crowds {
+				edges = append(edges, &render.Ellipse{Tagged: tag, Shape: m.Shape, From: m.From, To: m.To, Pen: under(m.Pen)})
+			}
+		}
+		if !crowds {
+			lines = append(lines, m)
+		}
+	}
+	return append(edges, lines...)
+}
+
+// noise is what the ids of marks begin with that only crowd the lines beside them.
+var noise = []string{"mirror-", "tread-", "wheel-inner-", "plate-"}
 
 // flatUnderlay draws the outline in the plane of the sheet.
 func (d *drawing) flatUnderlay() {

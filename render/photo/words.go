@@ -37,7 +37,7 @@ func amount(f segments.Figure, v reading.Value) string {
 	return number(f, v.Value) + " ± " + number(f, max(v.PM, least))
 }
 
-// words writes the figures: lengths under the picture, the A-pillar and the glass over it, heights at its side; or what to move at its side.
+// words writes the figures: lengths under the picture, the A-pillar and the glass over it, heights at its side; or there what to move.
 func (d *drawing) words() {
 	if d.Against != nil {
 		d.differences()

@@ -136,6 +136,9 @@ func (m *Marks) messages(r *Reading, f fits) []string {
 		say("no tyre: no millimetres")
 	}
 	if m.Sheet != nil {
+		if ratio, oval := m.ovalTyres(); oval {
+			say("both tyres come out oval, by %.2f: a centring mark or the paper is wrong, or they are drawn so%s", ratio, m.rounder())
+		}
 		return append(out, m.Sheet.messages()...)
 	}
 	switch {

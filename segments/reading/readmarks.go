@@ -20,6 +20,7 @@ type File struct {
 	Marks   Marks
 	doc     *strict.Document
 	picture strict.Value // its path
+	sheet   strict.Value // under a sketch
 	table   strict.Value // of all marks
 	at      [nameCount]strict.Value
 	marks   [nameCount][]strict.Value
@@ -86,6 +87,8 @@ func (f *File) placed(err error) error {
 	for _, fault := range refusal.Faults {
 		place := f.doc.Top()
 		switch {
+		case fault.onSheet:
+			place = f.sheet
 		case fault.Name < nameCount && fault.Index >= 0 && fault.Index < len(f.marks[fault.Name]):
 			place = f.marks[fault.Name][fault.Index]
 		case fault.Name < nameCount && len(f.marks[fault.Name]) > 0:

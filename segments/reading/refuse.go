@@ -17,6 +17,8 @@ type Fault struct {
 	Name  Name // of the marks that it is about; nameCount where it is about all
 	Index int  // of the mark that it is about, or -1
 	Text  string
+
+	onSheet bool // it is about the sheet under a sketch
 }
 
 // Error returns one line a fault.
@@ -45,7 +47,7 @@ const (
 
 // fault reports something about a name's marks.
 func (m *Marks) fault(n Name, index int, format string, args ...any) Fault {
-	return Fault{n, index, fmt.Sprintf(format, args...)}
+	return Fault{Name: n, Index: index, Text: fmt.Sprintf(format, args...)}
 }
 
 // check refuses marks from which nothing can be read, before any fit.
@@ -167,6 +169,10 @@ func (m *Marks) checkFit(f fits) error {
 		return &Refusal{[]Fault{m.fault(nameCount, -1, "the picture is taken %.0f° from square-on; want at most %.0f°", math.Abs(angle), mostYaw)}}
 	}
 	if fault, bad := m.worstMark(best); bad {
+		if ratio, oval := m.ovalTyres(); m.Sheet != nil && oval {
+			fault = m.fault(nameCount, -1, "both tyres come out oval, by %.2f; want the inner end of each centring mark, and the sheet's paper%s", ratio, m.rounder())
+			fault.onSheet = true
+		}
 		return &Refusal{[]Fault{fault}}
 	}
 	if fault, bad := m.checkByConics(f); bad {

@@ -1,13 +1,11 @@
 package reading
 
 import (
-	"fmt"
 	"math"
 	"strings"
 
 	"gonum.org/v1/gonum/mat"
 
-	"hubrule/internal/geom"
 	"hubrule/render/request"
 	"hubrule/segments/strict"
 )
@@ -19,7 +17,8 @@ type Sheet struct {
 	Ends   [4]Point // inner ends of the centring marks: left, top, right, bottom
 	Bar    []Point  // ends of the check bar; none where it was not marked
 
-	toPaper matrix // pixels to millimetres from the middle of the paper
+	doubts  []string // messages
+	toPaper matrix   // pixels to millimetres from the middle of the paper
 }
 
 // prepare finds how the picture shows the paper. It reports failure where three of the marks lie on a line.
@@ -72,24 +71,6 @@ func (s *Sheet) flatten(at Point, sd float64) (vec, float64) {
 	return q, sd * math.Sqrt(math.Abs(j[0][0]*j[1][1]-j[0][1]*j[1][0]))
 }
 
-// barLength is how long the check bar is on paper.
-const barLength geom.MM = 100
-
-// messages reports what the check bar says, if it was marked: on a bent page it comes out too long or too short.
-func (s *Sheet) messages() []string {
-	if len(s.Bar) < 2 {
-		return nil
-	}
-	a, _ := s.flatten(s.Bar[0], 0)
-	b, _ := s.flatten(s.Bar[1], 0)
-	long := b.sub(a).len()
-	text := fmt.Sprintf("the check bar comes out at %.1f mm of %.0f", long, float64(barLength))
-	if math.Abs(long-float64(barLength)) > 1 {
-		text += ": the page is bent, or a centring mark is wrong"
-	}
-	return []string{text}
-}
-
 // sheet reads the sheet under a sketch.
 func (r *marksReader) sheet() {
 	v, ok := r.top.Get("on-sheet")
@@ -128,10 +109,14 @@ func (r *marksReader) sheet() {
 			s.Bar = append(s.Bar, p)
 		}
 	}
-	if r.doc().Err() == nil && !s.prepare() {
+	r.file.Marks.Sheet, r.file.sheet = s, v
+	switch {
+	case r.doc().Err() != nil:
+	case !s.prepare():
 		v.Problem("the centring marks make no page; want left, top, right and bottom as the page shows them, upright")
+	default:
+		s.checkPaper(&r.file.Marks, v, t.At("bar"))
 	}
-	r.file.Marks.Sheet = s
 }
 
 // doc is the file that is being read.

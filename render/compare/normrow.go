@@ -45,7 +45,7 @@ func (r *normRow) span() (float64, segments.Range) {
 // x returns where a value lies; what lies off the scale, at its end.
 func (r *normRow) x(v float64) geom.MM {
 	share := (v - r.axis.Lo) / (r.axis.Hi - r.axis.Lo)
-	return r.from + geom.MM(min(max(share, 0), 1))*(r.to-r.from)
+	return r.from + geom.MM(geom.MM(min(max(share, 0), 1))*(r.to-r.from))
 }
 
 // draw draws the row.
@@ -78,7 +78,7 @@ func (r *normRow) scale() {
 	foot := r.y + r.pitch/2
 	r.Stroke(draft.NewLineStyle(draft.Hair, draft.Soft).For("ticks", ""), draft.Pt(r.Space.Min.X, foot), draft.Pt(r.Space.Max.X, foot))
 	for k := 0.; k <= math.Round((r.axis.Hi-r.axis.Lo)/r.step); k++ {
-		at := draft.Pt(r.x(r.axis.Lo+k*r.step), foot)
+		at := draft.Pt(r.x(r.axis.Lo+float64(k*r.step)), foot)
 		r.Stroke(draft.NewLineStyle(draft.Hair, draft.Plain).For("ticks", ""), at, at.Sub(draft.Pt(0, .9)))
 	}
 	end := func(v float64, x geom.MM, a render.Anchor) {
@@ -184,7 +184,7 @@ func (r *normRow) name(name string, at draft.Point, low bool) {
 					if far > 1.6 || off.Y != 0 {
 						style := draft.LeaderLine()
 						style.Role = draft.Accent
-						r.Stroke(style.For("labels", ""), at, draft.Pt(at.X+off.X*.9, r.y+off.Y))
+						r.Stroke(style.For("labels", ""), at, draft.Pt(at.X+geom.MM(off.X*.9), r.y+off.Y))
 					}
 					r.Write("labels", p)
 					return

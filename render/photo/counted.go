@@ -81,7 +81,7 @@ func (d *drawing) counted() {
 			middle, turn = w.y, math.Pi/2
 		}
 		draw := func(k draft.LineStyle, id string, from, to float64) {
-			d.arc(k.For(w.guide, id), w.x, w.y, .5, from+turn, to+turn)
+			d.arc(k.For(w.guide, id), arc{w.x, w.y, .5, from + turn, to + turn})
 		}
 		angle := func(at geom.Wheels) float64 { return math.Acos(min(max(float64(at-middle)/.5, -1), 1)) }
 		const hair = 1e-6

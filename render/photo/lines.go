@@ -58,28 +58,34 @@ func (d *drawing) circle(l draft.Line, x, y, radius geom.Wheels) {
 		d.Ellipse(l, shape, 0, 0)
 		return
 	}
-	d.arc(l, x, y, radius, 0, 2*math.Pi)
+	d.arc(l, arc{x, y, radius, 0, 2 * math.Pi})
 }
 
-// arc draws the part of a circle of the wheels' plane between two angles, as far as it lies on the picture.
-func (d *drawing) arc(l draft.Line, x, y, radius geom.Wheels, from, to float64) {
+// arc is part of a circle of the wheels' plane, between two angles.
+type arc struct {
+	x, y, radius geom.Wheels
+	from, to     float64
+}
+
+// arc draws an arc as far as it lies on the picture.
+func (d *drawing) arc(l draft.Line, a arc) {
 	const chords = 180
 	point := func(i int) draft.Point {
-		sin, cos := math.Sincos(from + (to-from)*float64(i)/chords)
-		return d.at(x+geom.Wheels(float64(radius)*cos), y+geom.Wheels(float64(radius)*sin), 0)
+		sin, cos := math.Sincos(a.from + (a.to-a.from)*float64(i)/chords)
+		return d.at(a.x+geom.Wheels(float64(a.radius)*cos), a.y+geom.Wheels(float64(a.radius)*sin), 0)
 	}
 	var path render.Path
 	open := false
 	for i := range chords {
-		a, b := point(i), point(i+1)
-		if inside := d.box.Contains(geom.BoxOf(a, b)); !inside {
+		p, q := point(i), point(i+1)
+		if inside := d.box.Contains(geom.BoxOf(p, q)); !inside {
 			open = false
 			continue
 		}
 		if !open {
-			path = path.Move(a)
+			path = path.Move(p)
 		}
-		path, open = path.Line(b), true
+		path, open = path.Line(q), true
 	}
 	if len(path) > 0 {
 		d.Curve(l, path, 1)

@@ -192,7 +192,7 @@ func (d *drawing) legend() string {
 		return "nose and tail lie deeper in the picture than the near wheels: slanting lines on the ground carry them out to the brackets, " +
 			"which stand in the plane of these wheels"
 	case d.Against == nil:
-		return ""
+		return "millimetres are those on the sheet of the sketch"
 	}
 	red := "what was asked"
 	if d.ranged() {

@@ -80,11 +80,11 @@ func (d *drawing) lengths() {
 	}
 	y := d.box.Max.Y + 3
 	d.row(items, y, true)
-	d.dimension("wheelbase", segments.Wheelbase, 0, d.base, y+7.6)
+	d.dimension(bracket{segments.Wheelbase, "wheelbase", 0, d.base}, y+7.6)
 	front, one := d.length(segments.FrontOverhangAxle)
 	rear, two := d.length(segments.RearOverhangAxle)
 	if one && two {
-		d.dimension("length", segments.Length, -front, d.base+rear, y+13)
+		d.dimension(bracket{segments.Length, "length", -front, d.base + rear}, y+13)
 	}
 }
 
@@ -98,13 +98,13 @@ func (d *drawing) figureWords(name string, f segments.Figure) []draft.Word {
 	return words
 }
 
-// dimension draws a length between two x of the wheels' plane at the page's height y, broken for its words.
-func (d *drawing) dimension(name string, f segments.Figure, from, to geom.Wheels, y geom.MM) {
-	if _, ok := d.read(f); !ok {
+// dimension draws a length along the ground at the page's height y, broken for its words.
+func (d *drawing) dimension(m bracket, y geom.MM) {
+	if _, ok := d.read(m.figure); !ok {
 		return
 	}
-	a, b := d.at(from, -bracketDrop, 0).X, d.at(to, -bracketDrop, 0).X
-	l := draft.OneLine(d.figureWords(name, f)...)
+	a, b := d.at(m.from, -bracketDrop, 0).X, d.at(m.to, -bracketDrop, 0).X
+	l := draft.OneLine(d.figureWords(m.name, m.figure)...)
 	placed := l.MiddleAt((a+b)/2, y, render.Middle)
 	d.Write("labels", placed)
 	clear := 1.5 + .075*l.Width // a face that is wider must not touch the line

@@ -38,7 +38,7 @@ var (
 )
 
 // spare is by how much, in figures' units, a figure may lie outside its bounds whatever its ±, and spareShare the same as a share of the
-// bound: flat and tall vehicles that were built must pass (judged by eye).
+// bound: flat and tall vehicles that were built must pass (judged by eye). Twice its ± may be an error of the reading.
 const spare, spareShare = .05, .1
 
 // possible returns what a figure of a vehicle may be: its bounds, wider where those of a profile are narrower than what was built, as
@@ -68,7 +68,7 @@ func (v Value) isPossible(f segments.Figure) bool {
 		}
 	}
 	lo, hi := possible(f)
-	allow := func(bound float64) float64 { return max(v.PM, spare, spareShare*math.Abs(bound)) }
+	allow := func(bound float64) float64 { return max(2*v.PM, spare, spareShare*math.Abs(bound)) }
 	return v.Value >= lo-allow(lo) && v.Value <= hi+allow(hi)
 }
 

@@ -216,3 +216,19 @@ func TestProfileOfAbsurdReadings(t *testing.T) {
 	}
 	t.Logf("%d refused", refused)
 }
+
+// What no vehicle can be is nothing that a segment has, typical or at the ends of its ranges.
+func TestSegmentsArePossible(t *testing.T) {
+	for _, p := range segments.All() {
+		for _, s := range layout.Typical(p).FigureStatuses() {
+			if s.Range == nil || s.Figure.Info().Unit == segments.InMM {
+				continue
+			}
+			for _, x := range []float64{s.Value, s.Range.Lo, s.Range.Hi} {
+				if !(Value{Value: x, PM: .001}).isPossible(s.Figure) {
+					t.Errorf("%s: %s %g", p.Name, s.Figure, x)
+				}
+			}
+		}
+	}
+}

@@ -193,3 +193,26 @@ func TestCheckNumbersPoints(t *testing.T) {
 		}
 	}
 }
+
+// Of a sketch the whole paper is shown: a cut through its words would help nobody.
+func TestSketchShowsThePaper(t *testing.T) {
+	file, err := reading.LoadMarks("../../docs/examples/school/sketch.yaml", nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, err := file.Reading()
+	if err != nil {
+		t.Fatal(err)
+	}
+	const width, height = 1600, 1130
+	p := page(t, photo.Sheet{Reading: r, Pixels: image.NewRGBA(image.Rect(0, 0, width, height))})
+	shown := markedWith[*render.Picture](t, p, "photo").Pixels.Rect
+	for _, end := range file.Marks.Sheet.Ends { // of the centring marks: some 10 mm inside the edges of the paper
+		if at := image.Pt(int(end.X), int(end.Y)); !at.In(shown.Inset(20)) {
+			t.Errorf("the paper is cut near %v: %v is shown", at, shown)
+		}
+	}
+	if shown.Dx() == width {
+		t.Error("the desk beside the paper is shown")
+	}
+}

@@ -21,8 +21,9 @@ type column struct {
 // columnFigures are the columns of figures that the table may have.
 var columnFigures = []column{
 	{segments.WheelsBetween, "wheels", "between"}, {segments.FrontOverhang, "overhangs", "front"},
-	{segments.RearOverhang, "overhangs", "rear"}, {segments.Length, "", "length"}, {segments.Height, "levels", "roof"}, {segments.Belt, "levels", "belt"}, {segments.Sill, "levels", "sill"},
-	{segments.GreenhouseToBody, "greenhouse", "to body"}, {segments.PillarAim, "A-pillar", "aim"}, {segments.PillarRake, "A-pillar", "rake"},
+	{segments.RearOverhang, "overhangs", "rear"}, {segments.Length, "", "length"}, {segments.Height, "levels", "roof"},
+	{segments.Belt, "levels", "belt"}, {segments.Sill, "levels", "sill"}, {segments.GreenhouseToBody, "greenhouse", "to body"},
+	{segments.PillarAim, "A-pillar", "aim"}, {segments.PillarRake, "A-pillar", "rake"},
 	{segments.GlassEnd, "side glass", "end"}, {segments.ScreenBase, "screen", "base"}, {segments.FrontLamp, "front", "lamp"},
 }
 
@@ -51,7 +52,7 @@ func Overview(sheets []Sheet, r request.Setting, number string) []render.Page {
 		if rows[0].Date != "" {
 			facts = append(facts, []draft.Fact{{Name: "date", Value: rows[0].Date}})
 		}
-		c.TitleBlock(fixed, draft.Caption{Heading: "Overview", Sub: "held against " + rows[0].against()}, facts, number)
+		c.TitleBlock(fixed, draft.Caption{Heading: "Overview", Sub: "held against " + rows[0].Name}, facts, number)
 		out = append(out, c.Finish("Overview", b, fixed, request.Left))
 	}
 	return out

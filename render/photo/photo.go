@@ -22,8 +22,7 @@ type Sheet struct {
 	Reading     reading.Reading
 	Pixels      *image.RGBA  // nil: the sheet stays white
 	Against     *layout.Plan // what is drawn over the picture; nil: nothing
-	Name        string       // of that
-	Title, Date string       // of the class or brief that it is from; may be empty
+	Name, Date  string       // of that; the date may be empty
 	Differences []reading.Difference
 }
 
@@ -189,14 +188,11 @@ func (d *drawing) length(f segments.Figure) (geom.Wheels, bool) {
 // title is the bookmark of the page.
 func (s Sheet) title() string { return cmp.Or(s.Reading.Student, s.Reading.Name) }
 
-// against names what the sheet is held against.
-func (s Sheet) against() string { return cmp.Or(s.Title, s.Name) }
-
 // caption names the sheet.
 func (d *drawing) caption() draft.Caption {
 	sub := "read from " + d.Reading.Source
 	if d.Against != nil {
-		sub += ", held against " + d.against()
+		sub += ", held against " + d.Name
 	}
 	if d.Reading.Student != "" {
 		return draft.Caption{Heading: d.Reading.Student, Sub: sub}

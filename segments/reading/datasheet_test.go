@@ -203,7 +203,7 @@ func TestDataSheetContradictions(t *testing.T) {
 func FuzzDataSheet(f *testing.F) {
 	for _, text := range []string{
 		"name,tyre,wheelbase mm\na,205/55R16,2700\n", "name;tyre;sill w\n\"a\nb\";632mm;.3", "\ufeffname\tpm in\tbelt cm\r\n",
-		"name,form,wheelbase,pillar-rake deg\na,,NaN,\xff", "name,tyre,rear-tyre,length in,greenhouse-to-body\na,31x10.50R15,,160,.5",
+		"name,form,wheelbase,pillar-rake deg\na,,NaN,\xff", "name,belt,belt-pm,height,height-pm\na,1.4,.1,2.2,.1", "name,tyre,rear-tyre,length in,greenhouse-to-body\na,31x10.50R15,,160,.5",
 	} {
 		f.Add([]byte(text))
 	}

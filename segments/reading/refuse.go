@@ -168,17 +168,19 @@ func (m *Marks) checkFit(f fits) error {
 	if angle := degrees(best.at[yaw]); math.Abs(angle) > mostYaw {
 		return &Refusal{[]Fault{m.fault(nameCount, -1, "the picture is taken %.0f° from square-on; want at most %.0f°", math.Abs(angle), mostYaw)}}
 	}
-	if fault, bad := m.worstMark(best); bad {
-		if ratio, oval := m.ovalTyres(); m.Sheet != nil && oval {
-			fault = m.fault(nameCount, -1, "both tyres come out oval, by %.2f; want the inner end of each centring mark, and the sheet's paper%s", ratio, m.rounder())
-			fault.onSheet = true
-		}
-		return &Refusal{[]Fault{fault}}
+	fault, bad := m.worstMark(best)
+	if !bad {
+		fault, bad = m.checkByConics(f)
 	}
-	if fault, bad := m.checkByConics(f); bad {
-		return &Refusal{[]Fault{fault}}
+	if !bad {
+		return nil
 	}
-	return nil
+	if ratio, oval := m.ovalTyres(); m.Sheet != nil && oval {
+		fault = m.fault(nameCount, -1, "both tyres come out oval, by %.2f; want the inner end of each centring mark, and the sheet's paper%s",
+			ratio, m.rounder())
+		fault.onSheet = true
+	}
+	return &Refusal{[]Fault{fault}}
 }
 
 // worstMark returns the mark that lies farthest off where marks disagree by more than their deviations allow.

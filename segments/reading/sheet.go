@@ -17,8 +17,7 @@ type Sheet struct {
 	Ends   [4]Point // inner ends of the centring marks: left, top, right, bottom
 	Bar    []Point  // ends of the check bar; none where it was not marked
 
-	doubts  []string // messages
-	toPaper matrix   // pixels to millimetres from the middle of the paper
+	toPaper matrix // pixels to millimetres from the middle of the paper
 }
 
 // prepare finds how the picture shows the paper. It reports failure where three of the marks lie on a line.

@@ -71,6 +71,8 @@ func TestWrongPaper(t *testing.T) {
 			"s.yaml:4:11: on-sheet: no camera sees the centring marks of paper: A4 where these are; is it paper: A4, portrait: true?"},
 		{"letter", "A4", 2, 0, 0, false,
 			"both tyres come out oval, by 1.10: a centring mark or the paper is wrong, or they are drawn so; is it paper: letter?"},
+		{"legal", "A4", 0, 0, 0, false,
+			"s.yaml:4:11: on-sheet: both tyres come out oval, by 1.18; want the inner end of each centring mark, and the sheet's paper; is it paper: legal?"},
 		{"A3", "A3", 0, 0, 60, false,
 			"both tyres come out oval, by 1.07: a centring mark or the paper is wrong, or they are drawn so"},
 		{"A3", "A3", 0, 0, 400, false,

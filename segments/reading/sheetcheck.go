@@ -12,10 +12,9 @@ import (
 // Bounds of what is believed of a sheet (judged by eye).
 const (
 	barLength  geom.MM = 100 // of the check bar on paper
-	barOff             = 2.  // mm that it may come out too long or short, besides what its marks allow
+	barOff             = 2.  // mm that it may come out too long or short, or what its marks allow
 	barBent            = 1.  // mm from which the page may be bent
 	paperFits          = .03 // how far from square the likeliest camera may see a page: see misfit
-	paperDoubt         = .06
 	paperNever         = .3
 	mostOval           = 1.05 // axis ratio of tyres on paper
 )
@@ -99,41 +98,34 @@ func (s *Sheet) fits(m *Marks) (best *Sheet) {
 
 // checkPaper refuses a paper that is not the one in the picture; at and bar are its places in the file.
 func (s *Sheet) checkPaper(m *Marks, at, bar strict.Value) {
-	advice := "; want the ends of the 100 mm bar, the centring marks' inner ends and the sheet's paper"
-	fit := s.fits(m)
-	if fit != nil {
-		advice = "; is it " + fit.keys() + "?"
+	advice := func() string {
+		if fit := s.fits(m); fit != nil {
+			return "; is it " + fit.keys() + "?"
+		}
+		return "; want the ends of the 100 mm bar, the centring marks' inner ends and the sheet's paper"
 	}
 	if len(s.Bar) == 2 {
 		if long, pm := s.bar(float64(m.defaultPM()) / twoSided); math.Abs(long-float64(barLength)) > max(barOff, pm) {
-			bar.Problem("the check bar comes out at %.1f mm; want 98 to 102%s", long, advice)
+			bar.Problem("the check bar comes out at %.1f mm; want 98 to 102%s", long, advice())
 			return
 		}
 	}
-	if m.Cropped { // the picture's middle is not the camera's
-		return
-	}
-	switch bad := s.misfit(m.Width, m.Height); {
-	case bad > paperNever:
-		at.Problem("no camera sees the centring marks of %s where these are%s", s.keys(), advice)
-	case bad > paperDoubt && fit != nil:
-		s.doubts = append(s.doubts, fmt.Sprintf("the centring marks look more like those of %s than of %s; "+
-			"mark bar, the ends of the 100 mm bar, to tell", fit.keys(), s.keys()))
+	if !m.Cropped && s.misfit(m.Width, m.Height) > paperNever { // cropped, the picture's middle is not the camera's
+		at.Problem("no camera sees the centring marks of %s where these are%s", s.keys(), advice())
 	}
 }
 
-// messages reports what is doubtful of the sheet: its paper, and the check bar, which on a bent page comes out too long or too short.
+// messages reports what the check bar says, if it was marked: on a bent page it comes out too long or too short.
 func (s *Sheet) messages() []string {
-	out := s.doubts
-	if len(s.Bar) == 2 {
-		long, _ := s.bar(0)
-		text := fmt.Sprintf("the check bar comes out at %.1f mm of %.0f", long, float64(barLength))
-		if math.Abs(long-float64(barLength)) > barBent {
-			text += ": the page is bent, or a centring mark is wrong"
-		}
-		out = append(out, text)
+	if len(s.Bar) < 2 {
+		return nil
 	}
-	return out
+	long, _ := s.bar(0)
+	text := fmt.Sprintf("the check bar comes out at %.1f mm of %.0f", long, float64(barLength))
+	if math.Abs(long-float64(barLength)) > barBent {
+		text += ": the page is bent, or a centring mark is wrong"
+	}
+	return []string{text}
 }
 
 // ovalTyres reports that both tyres come out oval on the paper, beyond what their marks allow, and how oval the rounder one is.

@@ -27,6 +27,7 @@ type standard struct {
 	plans    []layout.Plan     // one of each reading
 	exact    bool
 	name     string
+	date     string // of a class; may be empty
 	notes    []string
 }
 
@@ -47,7 +48,8 @@ func (f *readFlags) standard(readings []reading.Reading) (standard, error) {
 		return standard{}, err
 	}
 	f.inputs = append(f.inputs, filesOf(request.Request{Plans: []layout.Plan{plan}}, f.against)...)
-	return standard{readings, slice.Map(readings, func(reading.Reading) layout.Plan { return plan }), exact, name, nil}, nil
+	plans := slice.Map(readings, func(reading.Reading) layout.Plan { return plan })
+	return standard{readings: readings, plans: plans, exact: exact, name: name}, nil
 }
 
 // classStandard holds each student's work against the figures that the class gave that student: those of the page that it lies nearest to.
@@ -67,7 +69,7 @@ func (f *readFlags) classStandard(readings []reading.Reading) (standard, error) 
 			works[i] = append(works[i], r)
 		}
 	}
-	out := standard{exact: true, name: cmp.Or(group.Title, segments.Stem(f.against))}
+	out := standard{exact: true, name: cmp.Or(group.Title, segments.Stem(f.against)), date: group.Date}
 	for i, s := range group.students {
 		if n := len(works[i]); n > 1 {
 			out.notes = append(out.notes, fmt.Sprintf("%d sketches of %s", n, s.Name))

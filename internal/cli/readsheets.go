@@ -28,7 +28,7 @@ func (f *readFlags) photoSheets(path string, readings []reading.Reading, s stand
 		if r.Picture == nil {
 			return nil, usagef("-o %s: %s has no picture; a row of a data sheet can only be written as a profile", path, r.Name)
 		}
-		sheet := photo.Sheet{Reading: r, Name: s.name}
+		sheet := photo.Sheet{Reading: r, Name: s.name, Date: s.date}
 		if s.plans != nil {
 			sheet.Against, sheet.Differences = &s.plans[i], s.differences(i, r)
 		}

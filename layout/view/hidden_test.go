@@ -4,6 +4,8 @@ import (
 	"math"
 	"slices"
 	"testing"
+
+	"hubrule/internal/geom"
 )
 
 // The tolerances of hiding, at the outer face of a tyre, which is a true plane: a line that stands free counts as on it up to bias
@@ -81,4 +83,25 @@ func (sc shot) isOpen(v vertex) bool {
 		}
 	}
 	return true
+}
+
+// From behind, side glass round the roof's corner and a lid on the deck lie all but edge-on: no sliver of them is drawn. From above both are.
+func TestEdgeOnLines(t *testing.T) {
+	t.Parallel()
+	s := solidOf(t, "sedan-large")
+	rear, top := NewScene(s, Rear()), NewScene(s, Top())
+	for _, l := range s.Lines() {
+		if l.Name != "glass-left" && l.Name != "lid" {
+			continue
+		}
+		for _, run := range rear.Visible(l) {
+			box := geom.BoxOf(run.Points[0], run.Points...)
+			if float64(-box.Min.Y) > s.places.foot.y-.02 {
+				t.Errorf("%s is seen from behind up to %.2f", l.Name, -box.Min.Y)
+			}
+		}
+		if len(top.Visible(l)) == 0 {
+			t.Errorf("%s is not seen from above", l.Name)
+		}
+	}
 }

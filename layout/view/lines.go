@@ -30,7 +30,7 @@ func (s *Solid) lifted(name string, kind LineKind) []Line {
 	path := s.outline.Line(name)
 	closed := len(path) > 0 && path[len(path)-1].Verb == geom.Close
 	for _, run := range path.Flatten(chords) {
-		l := Line{Name: name, Kind: kind, onSurface: true, arched: true, Closed: closed}
+		l := Line{Name: name, Kind: kind, onSurface: true, arched: true, grazed: true, Closed: closed}
 		for _, p := range run {
 			l.add(s.outer(at(p)))
 		}

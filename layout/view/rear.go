@@ -167,7 +167,7 @@ func (s *Solid) lid() Line {
 	for _, q := range softened([]place{{narrow, centre.y}, {narrow, low}, {0, low}}, .03, 12) {
 		half.add(s.onEnd(q.y, q.x, false))
 	}
-	l := Line{Name: "lid", Kind: DetailLine, onSurface: true}
+	l := Line{Name: "lid", Kind: DetailLine, onSurface: true, grazed: true}
 	l.addLine(half)
 	l.addMirrored(half)
 	return l

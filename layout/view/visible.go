@@ -113,9 +113,18 @@ func subdivided(l Line) []vertex {
 }
 
 func (sc *Scene) isHidden(l Line, v vertex) bool {
-	return l.onSurface && sc.facing(v) > 0 ||
+	return l.onSurface && sc.facing(v) > sc.flattest(l) ||
 		l.arched && sc.solid.inArch(place{float64(v.p.X), float64(v.p.Y)}) ||
 		sc.hides(v.p.Add(v.normal.Unit().Times(float64(lift))))
+}
+
+// flattest returns the cosine of the flattest angle at which a line within the surface is seen.
+func (sc *Scene) flattest(l Line) float64 {
+	const edgeOn = -.35
+	if isEnd := sc.Camera.isParallel && sc.Camera.forward.Y == 0; isEnd && l.grazed {
+		return edgeOn
+	}
+	return 0
 }
 
 // facing returns how far the surface at v turns away from the eye: negative where it faces it.
@@ -200,7 +209,7 @@ func (s *Solid) glass() []Line {
 	}
 	for _, l := range s.lifted("glass", GlassLine) {
 		l.Name = left.suffixed("glass")
-		mirrored := Line{Name: right.suffixed("glass"), Kind: GlassLine, Closed: true, onSurface: true}
+		mirrored := Line{Name: right.suffixed("glass"), Kind: GlassLine, Closed: true, onSurface: true, grazed: true}
 		mirrored.addMirrored(l)
 		out = append(out, l, mirrored)
 	}

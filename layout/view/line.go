@@ -16,7 +16,7 @@ type Line struct {
 	normals   []Point3 // outwards at each point, of length 1; nil for a line that stands free
 	onSurface bool     // the line lies within a smooth surface: it is hidden wherever that turns away
 	arched    bool     // it ends at the wheel arches
-	grazed    bool     // left out where the front or rear view sees its surface all but edge-on: it would fold into slivers
+	grazed    bool     // left out where the rear view sees its surface all but edge-on: it would fold into slivers
 }
 
 // LineKind is what a line of the vehicle is, so that a sheet can choose how to draw it.

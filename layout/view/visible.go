@@ -121,7 +121,7 @@ func (sc *Scene) isHidden(l Line, v vertex) bool {
 // flattest returns the cosine of the flattest angle at which a line within the surface is seen.
 func (sc *Scene) flattest(l Line) float64 {
 	const edgeOn = -.35
-	if isEnd := sc.Camera.isParallel && sc.Camera.forward.Y == 0; isEnd && l.grazed {
+	if isRear := sc.Camera.isParallel && sc.Camera.forward.X < 0; isRear && l.grazed {
 		return edgeOn
 	}
 	return 0

@@ -24,7 +24,8 @@ type readFlags struct {
 	out                   []string
 	force, fresh, show    bool
 
-	inputs []string // the files that are read, which no output may replace
+	inputs []string                           // the files that are read, which no output may replace
+	files  map[*reading.Picture]*reading.File // of each picture that was read
 }
 
 func newRead(set *files.Set) *cobra.Command {
@@ -139,6 +140,7 @@ func (f *readFlags) load(paths []string, in io.Reader) ([]reading.Reading, error
 		return nil, err
 	}
 	var out []reading.Reading
+	f.files = map[*reading.Picture]*reading.File{}
 	if f.like != "" && !segments.IsName(f.like) {
 		f.inputs = append(f.inputs, f.like)
 	}
@@ -146,6 +148,7 @@ func (f *readFlags) load(paths []string, in io.Reader) ([]reading.Reading, error
 		f.inputs = append(f.inputs, input.Path)
 		if input.Marks != nil {
 			f.inputs = append(f.inputs, input.Marks.Inputs()...)
+			f.files[input.Readings[0].Picture] = input.Marks
 		}
 		for _, r := range input.Readings {
 			if r.Like == nil {

@@ -139,7 +139,7 @@ func readingsCSV(w io.Writer, readings []reading.Reading) {
 				continue
 			}
 			switch v := r.Figures[f]; v.State {
-			case reading.Read, reading.Assumed:
+			case reading.Read: // what is assumed says nothing of the vehicle
 				row = append(row, number(v.Value, 6), number(v.PM, 6))
 			default:
 				row = append(row, "", "")

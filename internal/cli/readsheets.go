@@ -40,7 +40,7 @@ func (f *readFlags) photoSheets(path string, readings []reading.Reading, s stand
 	for i, sheet := range sheets {
 		pixels, err := pixelsOf(sheet.Reading.Picture.Path)
 		if err != nil {
-			return nil, err
+			return nil, f.files[sheet.Reading.Picture].PictureProblem(err)
 		}
 		sheet.Pixels = pixels
 		page, err := sheet.Page(j.Setting, sheetNumber(i, len(sheets)))
@@ -56,16 +56,12 @@ func (f *readFlags) photoSheets(path string, readings []reading.Reading, s stand
 	return renderAll(doc, []target{{path, kind}}, j)
 }
 
-// pixelsOf reads a picture; nil where there is none.
+// pixelsOf reads a picture; nil where there is none. The error does not name it.
 func pixelsOf(path string) (*image.RGBA, error) {
 	if path == "" {
 		return nil, nil
 	}
-	pixels, err := picture.Decode(path)
-	if err != nil {
-		return nil, fmt.Errorf("%s: %w", path, err)
-	}
-	return pixels, nil
+	return picture.Decode(path)
 }
 
 // showMarks draws the marks of each file over its picture, without reading them.
@@ -81,7 +77,7 @@ func (f *readFlags) showMarks(c *cobra.Command, set *files.Set, paths []string) 
 		var pixels *image.RGBA
 		if file.Marks.Picture != "" {
 			if pixels, err = pixelsOf(file.Marks.PicturePath()); err != nil {
-				return err
+				return file.PictureProblem(err)
 			}
 		}
 		doc.Pages = append(doc.Pages, photo.Check(&file.Marks, pixels, j.Setting, sheetNumber(i, len(paths))))

@@ -38,7 +38,8 @@ func (c *content) page(page render.Page) (layers []render.Guide) {
 	return layers
 }
 
-// content collects the operators of one page, and the pictures that they show by their numbers. It remembers the pen and the fill in force, to say only changes.
+// content collects the operators of one page, and the pictures that they show by their numbers. It remembers the pen and the fill in
+// force, to say only changes.
 type content struct {
 	buf    []byte
 	used   usedGlyphs

@@ -82,6 +82,6 @@ func (p *parameters) eye() geom.Point3[geom.Wheels] {
 	return geom.Point3[geom.Wheels]{X: at(0), Y: at(1), Z: at(2)}
 }
 
-// equivalent returns the 35 mm equivalent of a focal length in pixels, for a picture whose diagonal has so many: 43.267 mm is the diagonal of
-// 36 by 24.
+// equivalent returns the 35 mm equivalent of a focal length in pixels, for a picture whose diagonal has so many: 43.267 mm is the
+// diagonal of 36 by 24.
 func equivalent(focal, diagonal float64) float64 { return focal * 43.267 / diagonal }

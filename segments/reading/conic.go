@@ -113,8 +113,8 @@ func (c conic) centre() (at vec, shape [2][2]float64) {
 	return at, [2][2]float64{{c[0][0] / k, c[0][1] / k}, {c[0][1] / k, c[1][1] / k}}
 }
 
-// wheelbaseByConics returns the wheelbase in wheels that the ellipses of the two near tyres have, with neither camera nor lens: two coplanar
-// circles meet in the circular points, whose line is the plane's vanishing line; without it what is left is affine, and the
+// wheelbaseByConics returns the wheelbase in wheels that the ellipses of the two near tyres have, with neither camera nor lens: two
+// coplanar circles meet in the circular points, whose line is the plane's vanishing line; without it what is left is affine, and the
 // tyres' common shape measures lengths. It reports failure where the ellipses give no such line.
 func wheelbaseByConics(front, rear conic, ratio float64) (float64, bool) {
 	line, ok := vanishingLine(front, rear)

@@ -78,8 +78,8 @@ func (m *Marks) rounds() [3]float64 {
 // usualSlope is that of the line of sight past an end times half the width: from 10 to 15 m, a little askew, in wheels.
 const usualSlope = .35
 
-// asParabola returns the g of x₀ + g·(z/half)² that a line of sight of the usual slope touches as far out as the super-ellipse of a segment's
-// end: over a length the half-width grows to its whole by an exponent. With s the slope, s·z/half − x is at most s²/(4g) on the
+// asParabola returns the g of x₀ + g·(z/half)² that a line of sight of the usual slope touches as far out as the super-ellipse of a
+// segment's end: over a length the half-width grows to its whole by an exponent. With s the slope, s·z/half − x is at most s²/(4g) on the
 // parabola; on the super-ellipse it is length·((1 + (s/length)^q)^(1/q) − 1), 1/q + 1/exponent = 1, by Hölder's inequality.
 func asParabola(length, exponent float64) float64 {
 	q := exponent / (exponent - 1)

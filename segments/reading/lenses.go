@@ -21,8 +21,8 @@ type weighted struct {
 	weight float64
 }
 
-// solve finds the cameras that explain the marks: one where something says how far away the camera was, else one for each of a set of lenses.
-// It returns none where no search came to an end.
+// solve finds the cameras that explain the marks: one where something says how far away the camera was, else one for each of a set of
+// lenses. It returns none where no search came to an end.
 func (m *Marks) solve() fits {
 	p := m.problem()
 	starts := func(yaws []float64) (best solution, found bool) {

@@ -51,18 +51,23 @@ type NameInfo struct {
 
 // The depths are judged by eye on drawn bodies (R): no published source gives them.
 var nameInfos = [nameCount]NameInfo{
-	TyreFront:  {Name: "tyre-front", Least: 1, Most: 60, Where: "outer edge of the front tyre, rubber not rim: four points on the front flank, four on the rear flank; never the lowest sixth, which is flattened"},
-	TyreRear:   {Name: "tyre-rear", Least: 1, Most: 60, Where: "outer edge of the rear tyre, likewise"},
-	HubFront:   {Name: "hub-front", Least: 1, Most: 1, Where: "centre of the front wheel; only where fewer than three points of its tyre can be seen"},
-	HubRear:    {Name: "hub-rear", Least: 1, Most: 1, Where: "centre of the rear wheel, likewise"},
-	Ground:     {Name: "ground", Least: 2, Most: 2, Where: "where the front and the rear tyre meet the road"},
-	FarFront:   {Name: "far-front", Least: 1, Most: 60, Where: "far front tyre, seen under the car: four points on the lower edge of the side that faces you"},
-	FarRear:    {Name: "far-rear", Least: 1, Most: 60, Where: "far rear tyre, likewise"},
-	Nose:       {Name: "nose", Least: 1, Most: 1, Where: "foremost point of the body", OnCentre: true, Deviation: .12},
-	Tail:       {Name: "tail", Least: 1, Most: 1, Where: "rearmost point of the body", OnCentre: true, Deviation: .12},
-	Roof:       {Name: "roof", Least: 1, Most: 1, Where: "highest point of the roof, without rails or aerial", Inboard: .38, Deviation: .10},
-	BeltLine:   {Name: "belt", Least: 1, Most: 8, Where: "lower edge of the side glass: one point ahead of mid-wheelbase, one behind", Inboard: .05, Deviation: .04},
-	SillEdge:   {Name: "sill", Least: 1, Most: 1, Where: "lower edge of the body side, halfway between the wheels", Inboard: .04, Deviation: .04},
+	TyreFront: {Name: "tyre-front", Least: 1, Most: 60, Where: "outer edge of the front tyre, rubber not rim: four points on the " +
+		"front flank, four on the rear flank; never the lowest sixth, which is flattened"},
+	TyreRear: {Name: "tyre-rear", Least: 1, Most: 60, Where: "outer edge of the rear tyre, likewise"},
+	HubFront: {Name: "hub-front", Least: 1, Most: 1, Where: "centre of the front wheel; only where fewer than three points of " +
+		"its tyre can be seen"},
+	HubRear: {Name: "hub-rear", Least: 1, Most: 1, Where: "centre of the rear wheel, likewise"},
+	Ground:  {Name: "ground", Least: 2, Most: 2, Where: "where the front and the rear tyre meet the road"},
+	FarFront: {Name: "far-front", Least: 1, Most: 60, Where: "far front tyre, seen under the car: four points on the lower edge " +
+		"of the side that faces you"},
+	FarRear: {Name: "far-rear", Least: 1, Most: 60, Where: "far rear tyre, likewise"},
+	Nose:    {Name: "nose", Least: 1, Most: 1, Where: "foremost point of the body", OnCentre: true, Deviation: .12},
+	Tail:    {Name: "tail", Least: 1, Most: 1, Where: "rearmost point of the body", OnCentre: true, Deviation: .12},
+	Roof:    {Name: "roof", Least: 1, Most: 1, Where: "highest point of the roof, without rails or aerial", Inboard: .38, Deviation: .10},
+	BeltLine: {Name: "belt", Least: 1, Most: 8, Where: "lower edge of the side glass: one point ahead of mid-wheelbase, one " +
+		"behind", Inboard: .05, Deviation: .04},
+	SillEdge: {Name: "sill", Least: 1, Most: 1, Where: "lower edge of the body side, halfway between the " +
+		"wheels", Inboard: .04, Deviation: .04},
 	Lowest:     {Name: "lowest", Least: 1, Most: 1, Where: "lowest point of the underbody between the axles", Inboard: .35, Deviation: .30},
 	APillar:    {Name: "pillar", Least: 2, Most: 2, Where: "A-pillar: its line at the belt, then at the roof", Inboard: .14, Deviation: .06},
 	GlassEnd:   {Name: "glass-end", Least: 1, Most: 1, Where: "rearmost point of the side glass", Inboard: .16, Deviation: .07},
@@ -71,12 +76,14 @@ var nameInfos = [nameCount]NameInfo{
 	Cowl:       {Name: "cowl", Least: 1, Most: 1, Where: "where bonnet and screen meet in the silhouette", Inboard: .45, Deviation: .20},
 	Header:     {Name: "header", Least: 1, Most: 1, Where: "where screen and roof meet in the silhouette", Inboard: .45, Deviation: .20},
 	BonnetEdge: {Name: "bonnet-edge", Least: 1, Most: 1, Where: "front edge of the bonnet in the silhouette", Inboard: .45, Deviation: .30},
-	Deck:       {Name: "deck", Least: 1, Most: 1, Where: "top of the boot lid, or of the bed's side, above the rear axle", Inboard: .25, Deviation: .20},
-	TailFoot:   {Name: "tail-foot", Least: 1, Most: 1, Where: "where rear screen and boot lid meet in the silhouette", Inboard: .45, Deviation: .30},
-	Chin:       {Name: "chin", Least: 1, Most: 1, Where: "lower front corner of the body", OnCentre: true, Deviation: .20},
-	TailLow:    {Name: "tail-low", Least: 1, Most: 1, Where: "lower rear corner of the body", OnCentre: true, Deviation: .20},
-	ArchFront:  {Name: "arch-front", Least: 1, Most: 1, Where: "top of the front wheel arch", Inboard: .02, Deviation: .03},
-	ArchRear:   {Name: "arch-rear", Least: 1, Most: 1, Where: "top of the rear wheel arch", Inboard: .02, Deviation: .03},
+	Deck: {Name: "deck", Least: 1, Most: 1, Where: "top of the boot lid, or of the bed's side, above the rear " +
+		"axle", Inboard: .25, Deviation: .20},
+	TailFoot: {Name: "tail-foot", Least: 1, Most: 1, Where: "where rear screen and boot lid meet in the " +
+		"silhouette", Inboard: .45, Deviation: .30},
+	Chin:      {Name: "chin", Least: 1, Most: 1, Where: "lower front corner of the body", OnCentre: true, Deviation: .20},
+	TailLow:   {Name: "tail-low", Least: 1, Most: 1, Where: "lower rear corner of the body", OnCentre: true, Deviation: .20},
+	ArchFront: {Name: "arch-front", Least: 1, Most: 1, Where: "top of the front wheel arch", Inboard: .02, Deviation: .03},
+	ArchRear:  {Name: "arch-rear", Least: 1, Most: 1, Where: "top of the rear wheel arch", Inboard: .02, Deviation: .03},
 }
 
 // pillarHeadInboard is how far inside half the width the upper mark of the A-pillar lies, in wheels, and its standard deviation.

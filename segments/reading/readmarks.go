@@ -33,8 +33,8 @@ func (f *File) PictureProblem(err error) error {
 	return f.doc.Err()
 }
 
-// LoadMarks reads a marks file; [strict.Stdin] is read from in. The error is a *strict.Problems with everything that is wrong inside, or about a
-// file that cannot be read.
+// LoadMarks reads a marks file; [strict.Stdin] is read from in. The error is a *strict.Problems with everything that is wrong inside, or
+// about a file that cannot be read.
 func LoadMarks(path string, in io.Reader) (*File, error) {
 	doc, err := strict.LoadFrom(path, in)
 	if err != nil {
@@ -164,7 +164,8 @@ func (r *marksReader) size() {
 	case err != nil:
 		v.Problem("%v", err)
 	case sized && (w != m.Width || h != m.Height):
-		size.Problem("[%s, %s], but %s has [%s, %s]; want the size of the upright picture", number(m.Width), number(m.Height), m.Picture, number(w), number(h))
+		size.Problem("[%s, %s], but %s has [%s, %s]; want the size of the upright "+
+			"picture", number(m.Width), number(m.Height), m.Picture, number(w), number(h))
 	default:
 		m.Width, m.Height, r.focal = w, h, header.Focal
 	}

@@ -127,7 +127,8 @@ func (m *Marks) checkPair() []Fault {
 	case apart < math.Abs(front.radius-rear.radius):
 		return []Fault{m.fault(TyreRear, -1, "one tyre lies inside the other")}
 	case rear.centre.x < front.centre.x:
-		return []Fault{m.fault(TyreRear, -1, "the rear tyre lies ahead of the front one on a picture that faces %s; want the other tyre, or facing: %s",
+		return []Fault{m.fault(TyreRear, -1, "the rear tyre lies ahead of the front one on a picture that faces %s; want the other "+
+			"tyre, or facing: %s",
 			m.facing(), other(m.facing()))}
 	case apart-front.radius-rear.radius < leastGap*wheel:
 		return []Fault{m.fault(TyreRear, -1, "%.2f wheels between the tyres; want at least %g",
@@ -137,7 +138,8 @@ func (m *Marks) checkPair() []Fault {
 		if at, _ := m.seen(nose[0]); at.x <= front.centre.x {
 			return nil
 		}
-		return []Fault{m.fault(Nose, 0, "the nose lies behind the front wheel on a picture that faces %s; want facing: %s, or the mark at the other end",
+		return []Fault{m.fault(Nose, 0, "the nose lies behind the front wheel on a picture that faces %s; want facing: %s, or the "+
+			"mark at the other end",
 			m.facing(), other(m.facing()))}
 	}
 	return nil
@@ -166,7 +168,8 @@ func (m *Marks) checkFit(f fits) error {
 	}
 	best := f.best()
 	if angle := degrees(best.at[yaw]); math.Abs(angle) > mostYaw {
-		return &Refusal{[]Fault{m.fault(nameCount, -1, "the picture is taken %.0f° from square-on; want at most %.0f°", math.Abs(angle), mostYaw)}}
+		return &Refusal{[]Fault{m.fault(nameCount, -1, "the picture is taken %.0f° from square-on; want at most "+
+			"%.0f°", math.Abs(angle), mostYaw)}}
 	}
 	fault, bad := m.worstMark(best)
 	if !bad {
@@ -210,7 +213,8 @@ func (m *Marks) worstMark(s *solution) (Fault, bool) {
 		return Fault{}, false
 	}
 	k := m.Points[name][index]
-	return m.fault(name, index, "the marks disagree: this one lies %.0f pixels from where the others put it; look at it again, or give it a larger pm",
+	return m.fault(name, index, "the marks disagree: this one lies %.0f pixels from where the others put it; look at it again, or "+
+		"give it a larger pm",
 		worst*m.deviation(k)), true
 }
 
@@ -231,7 +235,8 @@ func (m *Marks) checkByConics(f fits) (Fault, bool) {
 	if gap <= mostConicGap*math.Sqrt(variance+sd*sd) || gap <= leastConicGap*fitted {
 		return Fault{}, false
 	}
-	return m.fault(nameCount, -1, "the tyres' ellipses give a wheelbase of %.2f wheels, the camera %.2f; look whether all marks lie on the same edge "+
+	return m.fault(nameCount, -1, "the tyres' ellipses give a wheelbase of %.2f wheels, the camera %.2f; look whether all marks "+
+		"lie on the same edge "+
 		"of the rubber, whether the tyres are alike (rear-tyre), and whether the picture's straight lines are straight", value, fitted), true
 }
 

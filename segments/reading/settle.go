@@ -16,7 +16,8 @@ import (
 // settle makes the profile one that every brief can be solved on, and that is drawn as it was read where a vehicle can be so: what was read
 // is held on the segment that the rest comes from, and the profile takes over where the least change moves that. Where not all of it can be
 // held, what was read least well is let go. Left to the solve, that stays as near as the limits allow; but what hangs on the body gives way
-// first there, read or not, so what ends outside its ± is held once more. What cannot be held even so is noted with the limit that pushes it.
+// first there, read or not, so what ends outside its ± is held once more. What cannot be held even so is noted with the limit that pushes
+// it.
 func (d *draft) settle() error {
 	start := *d.start
 	for f := range d.read { // what is given moves by nothing, and is as it was read from the start

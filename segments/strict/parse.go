@@ -55,7 +55,9 @@ func (d *Document) plainText(data []byte, tabs bool) bool {
 		d.report(1, 1, "larger than %d bytes; want less", MaxSize)
 		return false
 	}
-	if len(data) > 1 && (data[0] == 0 || data[1] == 0 || bytes.HasPrefix(data, []byte("\xff\xfe")) || bytes.HasPrefix(data, []byte("\xfe\xff"))) {
+	isUTF16 := len(data) > 1 && (data[0] == 0 || data[1] == 0 || bytes.HasPrefix(data, []byte("\xff\xfe")) ||
+		bytes.HasPrefix(data, []byte("\xfe\xff")))
+	if isUTF16 {
 		d.report(1, 1, "UTF-16; save it as a text file in UTF-8")
 		return false
 	}

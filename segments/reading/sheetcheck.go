@@ -9,14 +9,16 @@ import (
 	"hubrule/segments/strict"
 )
 
+// barLength is how long the check bar is on paper.
+const barLength geom.MM = 100
+
 // Bounds of what is believed of a sheet (judged by eye).
 const (
-	barLength  geom.MM = 100 // of the check bar on paper
-	barOff             = 2.  // mm that it may come out too long or short, or what its marks allow
-	barBent            = 1.  // mm from which the page may be bent
-	paperFits          = .03 // how far from square the likeliest camera may see a page: see misfit
-	paperNever         = .3
-	mostOval           = 1.05 // axis ratio of tyres on paper
+	barOff     = 2.  // mm that it may come out too long or short, or what its marks allow
+	barBent    = 1.  // mm from which the page may be bent
+	paperFits  = .03 // how far from square the likeliest camera may see a page: see misfit
+	paperNever = .3
+	mostOval   = 1.05 // axis ratio of tyres on paper
 )
 
 // misfit returns how far from square the likeliest camera sees the page: the logarithm of how much longer its widths come out than its

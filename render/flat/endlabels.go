@@ -91,7 +91,7 @@ func (e endView) lampLeft() geom.MM {
 			continue
 		}
 		for _, run := range l.runs {
-			for _, s := range run.Points {
+			for _, s := range run {
 				from = min(from, e.X(geom.Wheels(s.X)))
 			}
 		}

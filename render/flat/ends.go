@@ -105,7 +105,7 @@ func (e endView) tyres() {
 		if isFront := i%2 == 0; isFront == e.front {
 			e.tyre(outline)
 		} else {
-			e.strokes(e.seen.Visible(outline), counting.RimLine().For("wheels", ""))
+			e.strokes(e.seen.seen(outline), counting.RimLine().For("wheels", ""))
 		}
 	}
 }

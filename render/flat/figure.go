@@ -51,17 +51,18 @@ func (f figure) body() {
 		f.Fill("outline", "", f.Inks.Side, f.path(pane).Close())
 	}
 	for _, l := range body.lines {
-		f.strokes(l.runs, counting.BodyStyle(l.Kind).For("outline", ""))
-	}
-	for _, l := range body.contour {
-		f.strokes(l.runs, counting.BodyLine().For("outline", ""))
+		style := counting.BodyStyle(l.Kind)
+		if l.Kind == view.ContourLine {
+			style = counting.BodyLine()
+		}
+		f.strokes(l.runs, style.For("outline", ""))
 	}
 }
 
 // strokes draws runs of a line, each a path of its own.
-func (f figure) strokes(runs []view.Stroke, style draft.Line) {
+func (f figure) strokes(runs [][]view.ImagePoint, style draft.Line) {
 	for _, run := range runs {
-		f.Curve(style, f.path(run.Points), 1)
+		f.Curve(style, f.path(run), 1)
 	}
 }
 
@@ -81,7 +82,7 @@ func (f figure) features(pillars bool) {
 func (f figure) namedLine(l visibleLine, guide request.Guide, kind draft.LineStyle) {
 	var path render.Path
 	for _, run := range l.runs {
-		path = append(path, f.path(run.Points)...)
+		path = append(path, f.path(run)...)
 	}
 	if len(path) > 0 {
 		f.Curve(kind.For(guide, l.Name), path, 1)

@@ -2,12 +2,15 @@ package flat
 
 import (
 	"cmp"
+	"math"
 	"slices"
 	"sync"
 
 	"hubrule/internal/parallel"
+	"hubrule/internal/slice"
 	"hubrule/layout"
 	"hubrule/layout/view"
+	"hubrule/render/tidy"
 )
 
 // Vehicle is a plan and its solid, as all sheets share them. What a camera sees of it is found once, when it is first asked for; several
@@ -39,13 +42,13 @@ type picture struct {
 // body is what is drawn of the body but for the features.
 type body struct {
 	silhouette, panes [][]view.ImagePoint // closed, to be filled
-	lines, contour    []visibleLine
+	lines             []visibleLine       // the contour last
 }
 
 // visibleLine is a line and those of its runs that nothing hides.
 type visibleLine struct {
 	view.Line
-	runs []view.Stroke
+	runs [][]view.ImagePoint
 }
 
 func newPicture(s *view.Solid, lines []view.Line, c view.Camera) *picture {
@@ -55,39 +58,83 @@ func newPicture(s *view.Solid, lines []view.Line, c view.Camera) *picture {
 		switch l.Kind {
 		case view.SectionLine, view.CentreLine: // drawn by others or not at all
 		case view.PillarLine, view.LampLine:
-			p.features = append(p.features, visibleLine{l, p.Visible(l)})
+			p.features = append(p.features, visibleLine{l, p.seen(l)})
 		default:
 			others = append(others, l)
 		}
 	}
 	p.body = sync.OnceValue(func() body {
-		return body{p.Silhouette(), p.Panes(), p.visible(others), withoutDoubles(p.visible(p.Contour()))}
+		lines := append(p.visible(others), withoutDoubles(p.visible(p.Contour()))...)
+		return body{p.Silhouette(), p.Panes(), p.tidy(lines)}
 	})
 	return p
 }
 
+// seen returns the runs of a line that nothing hides.
+func (p *picture) seen(l view.Line) [][]view.ImagePoint {
+	return slice.Map(p.Visible(l), func(s view.Stroke) []view.ImagePoint { return s.Points })
+}
+
 func (p *picture) visible(lines []view.Line) []visibleLine {
-	return parallel.Map(lines, func(l view.Line) visibleLine { return visibleLine{l, p.Visible(l)} })
+	return parallel.Map(lines, func(l view.Line) visibleLine { return visibleLine{l, p.seen(l)} })
+}
+
+// tidy returns lines without double strokes and stray dashes, as they read where a wheel is 40 mm high. A-pillars and lamps are drawn
+// beside them, and runs on the vehicle's own edge stay: they close it.
+func (p *picture) tidy(lines []visibleLine) []visibleLine {
+	canvas := tidy.Canvas{Focal: 40, Wheel: 40}
+	for _, l := range p.features {
+		canvas.Others = append(canvas.Others, l.runs...)
+	}
+	var out []visibleLine
+	var untidy []tidy.Line
+	for _, l := range lines {
+		for _, run := range l.runs {
+			out = append(out, visibleLine{Line: l.Line})
+			untidy = append(untidy, tidy.Line{Kind: l.Kind, Runs: [][]view.ImagePoint{run}, Fixed: p.isOnEdge(run)})
+		}
+	}
+	for i, runs := range canvas.Lines(untidy) {
+		out[i].runs = runs
+	}
+	return out
+}
+
+// isOnEdge reports whether the vehicle ends beside at least half of a run.
+func (p *picture) isOnEdge(run []view.ImagePoint) bool {
+	const beside, places, directions = .006, 16, 8 // in wheels
+	on := 0
+	for i := range places {
+		at := run[i*(len(run)-1)/(places-1)]
+		for k := range directions {
+			sin, cos := math.Sincos(2 * math.Pi * float64(k) / directions)
+			if !p.Covers(at.Add(view.ImagePoint{X: view.ImageLength(beside * cos), Y: view.ImageLength(beside * sin)})) {
+				on++
+				break
+			}
+		}
+	}
+	return 2*on >= places
 }
 
 // withoutDoubles leaves out runs of a contour that lie along a longer one: over a nearly level roof two of its edges are one line to the
 // eye.
 func withoutDoubles(lines []visibleLine) []visibleLine {
 	const near view.ImageLength = .012 // in wheels; places of a run lie at most .02 apart
-	var runs, kept []view.Stroke
+	var runs, kept [][]view.ImagePoint
 	for _, l := range lines {
 		runs = append(runs, l.runs...)
 	}
-	slices.SortStableFunc(runs, func(a, b view.Stroke) int { return cmp.Compare(len(b.Points), len(a.Points)) })
+	slices.SortStableFunc(runs, func(a, b []view.ImagePoint) int { return cmp.Compare(len(b), len(a)) })
 	for _, run := range runs {
-		isDouble := slices.ContainsFunc(kept, func(longer view.Stroke) bool {
-			return !slices.ContainsFunc(run.Points, func(p view.ImagePoint) bool {
-				return !slices.ContainsFunc(longer.Points, func(q view.ImagePoint) bool { return q.Sub(p).Len() < near })
+		isDouble := slices.ContainsFunc(kept, func(longer []view.ImagePoint) bool {
+			return !slices.ContainsFunc(run, func(p view.ImagePoint) bool {
+				return !slices.ContainsFunc(longer, func(q view.ImagePoint) bool { return q.Sub(p).Len() < near })
 			})
 		})
 		if !isDouble {
 			kept = append(kept, run)
 		}
 	}
-	return []visibleLine{{runs: kept}}
+	return []visibleLine{{view.Line{Kind: view.ContourLine}, kept}}
 }

@@ -2,15 +2,18 @@ package perspective
 
 import (
 	"cmp"
+	"math"
 	"slices"
 
 	"hubrule/internal/geom"
+	"hubrule/internal/slice"
 	"hubrule/layout"
 	"hubrule/layout/view"
 	"hubrule/render"
 	"hubrule/render/counting"
 	"hubrule/render/draft"
 	"hubrule/render/request"
+	"hubrule/render/tidy"
 )
 
 // fills paints the silhouette and the near tyres, then the visible glass and lamps.
@@ -46,6 +49,37 @@ func (d *drawing) body() {
 
 // detailGuides are the guides of lines of the body that can be left out by themselves.
 var detailGuides = map[view.LineKind]request.Guide{view.ArchLine: "arches", view.LampLine: "lamps"}
+
+// canvas is where the body's lines are drawn, with the edges of its tyres.
+func (d *drawing) canvas() tidy.Canvas {
+	const chords = 96
+	out := tidy.Canvas{Focal: d.focal, Wheel: d.length(d.nearHeight())}
+	for _, w := range d.wheels {
+		for _, e := range []view.Ellipse{w.Outer, w.Inner} {
+			var run []view.ImagePoint
+			for k := range chords + 1 {
+				run = append(run, e.At(2*math.Pi*float64(k)/chords))
+			}
+			out.Others = append(out.Others, run)
+		}
+	}
+	return out
+}
+
+// tidied returns the body's lines with what is seen of them, without double strokes and stray dashes.
+func (d *drawing) tidied() []lineRuns {
+	out := slices.Clone(d.lines())
+	lines := slice.Map(out, func(l lineRuns) tidy.Line {
+		if l.kind == view.PillarLine && !d.wants("pillar") {
+			return tidy.Line{Kind: l.kind}
+		}
+		return tidy.Line{Kind: l.kind, Runs: l.seen, Fixed: l.kind == view.PillarLine}
+	})
+	for i, runs := range d.canvas().Lines(lines) {
+		out[i].seen = runs
+	}
+	return out
+}
 
 // linesOf draws the visible parts of the body's lines of some kinds, each in the style of its kind.
 func (d *drawing) linesOf(kinds ...view.LineKind) {
@@ -87,7 +121,7 @@ func (d *drawing) pillars() {
 			foot, head := l.whole[0][0], l.whole[0][len(l.whole[0])-1]
 			d.polylines("pillar", l.name, counting.PillarLine(), slices.DeleteFunc(slices.Clone(l.seen), func(run []view.ImagePoint) bool {
 				between := run[0] != foot && run[len(run)-1] != head // two hidden parts a bit reads as a dash
-				return between && d.newPiece(0, l.kind, run).length < d.short()
+				return between && d.canvas().Length(run) < d.canvas().Short()
 			}))
 		}
 	}

@@ -1,4 +1,5 @@
-package perspective
+// Package tidy cleans the lines of a picture of the body: it leaves out what runs along another line and short pieces that meet none.
+package tidy
 
 import (
 	"cmp"
@@ -6,6 +7,7 @@ import (
 	"slices"
 
 	"hubrule/internal/geom"
+	"hubrule/internal/slice"
 	"hubrule/layout/view"
 	"hubrule/render/draft"
 )
@@ -35,73 +37,92 @@ type piece struct {
 	kind   view.LineKind
 	points []view.ImagePoint
 	length geom.MM
+	fixed  bool
 }
 
-// tidied returns the body's lines with what is seen of them, without double strokes and stray dashes.
-func (d *drawing) tidied() []lineRuns {
-	out := slices.Clone(d.lines())
+// Line is what is seen of a line of the body.
+type Line struct {
+	Kind  view.LineKind
+	Runs  [][]view.ImagePoint
+	Fixed bool // it stays whatever runs along it
+}
+
+// Canvas is where lines are drawn.
+type Canvas struct {
+	Focal  geom.MM             // length on the page of the image's unit
+	Wheel  geom.MM             // height on the page of the nearest wheel
+	Others [][]view.ImagePoint // what else is drawn there, and may be met
+}
+
+// Lines returns the runs of each line without double strokes and stray dashes. Kinds that are no lines of the body stay as they are.
+func (c Canvas) Lines(lines []Line) [][][]view.ImagePoint {
+	out := make([][][]view.ImagePoint, len(lines))
 	var pieces []piece
-	for i, l := range out {
-		if _, drawn := rank[l.kind]; !drawn || l.kind == view.PillarLine && !d.wants("pillar") {
+	for i, l := range lines {
+		if _, drawn := rank[l.Kind]; !drawn {
+			out[i] = l.Runs
 			continue
 		}
-		for _, run := range l.seen {
-			pieces = append(pieces, d.newPiece(i, l.kind, run))
+		for _, run := range l.Runs {
+			p := c.newPiece(i, l.Kind, run)
+			p.fixed = l.Fixed
+			pieces = append(pieces, p)
 		}
-		out[i].seen = nil
 	}
 	slices.SortStableFunc(pieces, func(a, b piece) int {
-		if shortA, shortB := a.length < d.short(), b.length < d.short(); shortA != shortB {
+		if shortA, shortB := a.length < c.Short(), b.length < c.Short(); shortA != shortB {
 			return cmp.Compare(b.length, a.length)
 		}
 		return cmp.Or(cmp.Compare(rank[a.kind], rank[b.kind]), cmp.Compare(b.length, a.length))
 	})
-	pieces = d.withoutStubs(pieces)
+	pieces = c.withoutStubs(pieces)
 	var kept []piece
-	lines := index{}
+	placed := index{}
 	for _, p := range pieces {
-		for _, q := range d.offOthers(p, lines) {
-			lines.add(len(kept), d.onPage(q.points))
+		for _, q := range c.offOthers(p, placed) {
+			placed.add(len(kept), c.onPage(q.points))
 			kept = append(kept, q)
 		}
 	}
-	for _, p := range d.withoutStubs(kept) {
-		out[p.line].seen = append(out[p.line].seen, p.points)
+	for _, p := range c.withoutStubs(kept) {
+		out[p.line] = append(out[p.line], p.points)
 	}
 	return out
 }
+
+// Length returns the length on the page of a run.
+func (c Canvas) Length(run []view.ImagePoint) (out geom.MM) {
+	for k := 1; k < len(run); k++ {
+		out += c.length(run[k].Sub(run[k-1]).Len())
+	}
+	return out
+}
+
+func (c Canvas) length(l view.ImageLength) geom.MM { return geom.MM(l) * c.Focal }
+
+func (c Canvas) toPage(p view.ImagePoint) draft.Point { return draft.Pt(c.length(p.X), c.length(p.Y)) }
 
 // onPage returns points of the image on the page.
-func (d *drawing) onPage(run []view.ImagePoint) []draft.Point {
-	out := make([]draft.Point, 0, len(run))
-	for _, p := range run {
-		out = append(out, d.toPage(p))
-	}
-	return out
-}
+func (c Canvas) onPage(run []view.ImagePoint) []draft.Point { return slice.Map(run, c.toPage) }
 
 // newPiece measures a run of line i.
-func (d *drawing) newPiece(i int, kind view.LineKind, run []view.ImagePoint) piece {
-	out := piece{line: i, kind: kind, points: run}
-	for k := 1; k < len(run); k++ {
-		out.length += d.length(run[k].Sub(run[k-1]).Len())
-	}
-	return out
+func (c Canvas) newPiece(i int, kind view.LineKind, run []view.ImagePoint) piece {
+	return piece{line: i, kind: kind, points: run, length: c.Length(run)}
 }
 
 // offOthers returns what is left of p off the lines that are kept already: where it runs along one it is left out, from where the two
 // touch; where it only crosses or meets one it is not.
-func (d *drawing) offOthers(p piece, lines index) []piece {
-	if p.kind == view.PillarLine {
+func (c Canvas) offOthers(p piece, lines index) []piece {
+	if p.fixed {
 		return []piece{p}
 	}
-	run := d.fine(p.points)
-	at := d.onPage(run)
+	run := c.fine(p.points)
+	at := c.onPage(run)
 	off := make([]geom.MM, len(run)) // from the nearest line along it
 	for i := range run {
 		off[i] = lines.along(at[i], at[min(i+1, len(run)-1)].Sub(at[max(i-1, 0)]).Unit())
 	}
-	if p.length < alongFor || p.length < d.short() && slices.Max(off) < shortWithin {
+	if p.length < alongFor || p.length < c.Short() && slices.Max(off) < shortWithin {
 		return nil
 	}
 	within := alongWithin
@@ -111,13 +132,13 @@ func (d *drawing) offOthers(p piece, lines index) []piece {
 	var out []piece
 	start := 0
 	keep := func(to int) {
-		q := d.newPiece(p.line, p.kind, run[start:to+1])
-		if q.length >= alongFor && (q.length >= d.short() || slices.Max(off[start:to+1]) >= shortWithin) {
+		q := c.newPiece(p.line, p.kind, run[start:to+1])
+		if q.length >= alongFor && (q.length >= c.Short() || slices.Max(off[start:to+1]) >= shortWithin) {
 			out = append(out, q)
 		}
 	}
 	cuts := slices.DeleteFunc(stretches(off, within), func(s [2]int) bool {
-		return d.newPiece(p.line, p.kind, run[s[0]:s[1]+1]).length < alongFor
+		return c.newPiece(p.line, p.kind, run[s[0]:s[1]+1]).length < alongFor
 	})
 	if len(cuts) == 0 {
 		return []piece{p}
@@ -157,10 +178,10 @@ func stretches(off []geom.MM, within geom.MM) (out [][2]int) {
 }
 
 // fine returns a run with points no further apart than its neighbours are looked for.
-func (d *drawing) fine(run []view.ImagePoint) []view.ImagePoint {
+func (c Canvas) fine(run []view.ImagePoint) []view.ImagePoint {
 	out := run[:1:1]
 	for i := 1; i < len(run); i++ {
-		n := max(1, math.Ceil(float64(d.length(run[i].Sub(run[i-1]).Len())/contourWithin)))
+		n := max(1, math.Ceil(float64(c.length(run[i].Sub(run[i-1]).Len())/contourWithin)))
 		for k := 1.; k <= n; k++ {
 			out = append(out, run[i-1].Lerp(run[i], k/n))
 		}
@@ -168,36 +189,25 @@ func (d *drawing) fine(run []view.ImagePoint) []view.ImagePoint {
 	return out
 }
 
-// short is the length on the page below which a piece is short.
-func (d *drawing) short() geom.MM { return geom.MM(stub * float64(d.length(d.nearHeight()))) }
+// Short is the length on the page below which a piece is short.
+func (c Canvas) Short() geom.MM { return stub * c.Wheel }
 
 // withoutStubs leaves out short pieces of which an end lies in the middle of nowhere.
-func (d *drawing) withoutStubs(pieces []piece) []piece {
+func (c Canvas) withoutStubs(pieces []piece) []piece {
 	lines := index{}
 	for i, p := range pieces {
-		lines.add(i, d.onPage(p.points))
+		lines.add(i, c.onPage(p.points))
 	}
-	for i, w := range d.wheels {
-		for _, e := range []view.Ellipse{w.Outer, w.Inner} {
-			lines.add(-1-i, ellipsePoints(d.ellipse(e)))
-		}
+	for _, run := range c.Others {
+		lines.add(-1, c.onPage(run))
 	}
 	var out []piece
 	for i, p := range pieces {
-		first, last := d.toPage(p.points[0]), d.toPage(p.points[len(p.points)-1])
+		first, last := c.toPage(p.points[0]), c.toPage(p.points[len(p.points)-1])
 		meets := lines.meets(first, i) && lines.meets(last, i)
-		if p.kind == view.PillarLine || p.length >= d.short() || first == last || meets && p.length >= leastPiece {
+		if p.fixed || p.length >= c.Short() || first == last || meets && p.length >= leastPiece {
 			out = append(out, p)
 		}
-	}
-	return out
-}
-
-// ellipsePoints returns points round an ellipse.
-func ellipsePoints(e geom.Ellipse[geom.MM]) (out []draft.Point) {
-	const chords = 96
-	for k := range chords + 1 {
-		out = append(out, e.At(2*math.Pi*float64(k)/chords))
 	}
 	return out
 }

@@ -65,7 +65,9 @@ func newPicture(s *view.Solid, lines []view.Line, c view.Camera) *picture {
 	}
 	p.body = sync.OnceValue(func() body {
 		lines := append(p.visible(others), withoutDoubles(p.visible(p.Contour()))...)
-		return body{p.Silhouette(), p.Panes(), p.tidy(lines)}
+		lines = p.tidy(lines)
+		join(lines, p.features)
+		return body{p.Silhouette(), p.Panes(), lines}
 	})
 	return p
 }

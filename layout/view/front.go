@@ -78,8 +78,15 @@ func (s *Solid) bumper(name string, front bool) Line {
 // round is a line across nose or tail and round the corners, between two places of the side view: on the silhouette, and on the side.
 func (s *Solid) round(name string, front bool, ends [2]point) Line {
 	of := strip{front: front}
+	places := s.across(of, float64(ends[1].X), float64(ends[0].Y), float64(ends[1].Y))
+	first := s.outer(places[0])
 	var half Line
-	for _, q := range s.across(of, float64(ends[1].X), float64(ends[0].Y), float64(ends[1].Y)) {
+	for i := range endSteps { // over a low nose the line keeps under the bonnet, and so begins beside the middle
+		if z := mix(0, float64(first.p.Z), float64(i)/endSteps); first.p.Z > .02 {
+			half.add(s.onEnd(places[0].y, z, front))
+		}
+	}
+	for _, q := range places {
 		half.add(s.outer(q))
 	}
 	l := Line{Name: name, Kind: DetailLine, onSurface: true, arched: true}

@@ -11,6 +11,7 @@ import (
 	"hubrule/render/counting"
 	"hubrule/render/draft"
 	"hubrule/render/request"
+	"hubrule/render/tidy"
 )
 
 // figure is a drawing of a parallel projection. Its place maps the image to the page: what a plan calls x points right in the image and y
@@ -50,12 +51,22 @@ func (f figure) body() {
 	for _, pane := range body.panes {
 		f.Fill("outline", "", f.Inks.Side, f.path(pane).Close())
 	}
+	var lenses [][]view.ImagePoint
+	for _, l := range f.seen.features {
+		if l.Kind == view.LampLine && f.Wants("lamps") {
+			lenses = append(lenses, l.runs...)
+		}
+	}
 	for _, l := range body.lines {
 		style := counting.BodyStyle(l.Kind)
 		if l.Kind == view.ContourLine {
 			style = counting.BodyLine()
 		}
-		f.strokes(l.runs, style.For("outline", ""))
+		runs := l.runs
+		if l.Kind == view.DetailLine {
+			runs = tidy.Outside(runs, lenses)
+		}
+		f.strokes(runs, style.For("outline", ""))
 	}
 }
 

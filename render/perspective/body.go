@@ -83,7 +83,16 @@ func (d *drawing) tidied() []lineRuns {
 
 // linesOf draws the visible parts of the body's lines of some kinds, each in the style of its kind.
 func (d *drawing) linesOf(kinds ...view.LineKind) {
-	for _, l := range d.tidyLines() {
+	lines, lenses := d.tidyLines(), [][]view.ImagePoint(nil)
+	for _, l := range lines {
+		if l.kind == view.LampLine && d.wants("lamps") {
+			lenses = append(lenses, l.seen...)
+		}
+	}
+	for _, l := range lines {
+		if l.kind == view.DetailLine {
+			l.seen = tidy.Outside(l.seen, lenses)
+		}
 		guide := cmp.Or(detailGuides[l.kind], "outline")
 		if slices.Contains(kinds, l.kind) && d.wants(guide) {
 			d.polylines(guide, l.name, counting.BodyStyle(l.kind), l.seen)

@@ -85,7 +85,8 @@ func (sc shot) isOpen(v vertex) bool {
 	return true
 }
 
-// From behind, side glass round the roof's corner and a lid on the deck lie all but edge-on: no sliver of them is drawn. From above both are.
+// From behind, side glass round the roof's corner and a lid on the deck lie all but edge-on: no sliver
+// of them is drawn. From above both are.
 func TestEdgeOnLines(t *testing.T) {
 	t.Parallel()
 	s := solidOf(t, "sedan-large")

@@ -221,3 +221,14 @@ type Document struct {
 	About About
 	Pages []Page
 }
+
+// Each yields the pages in their order.
+func (d Document) Each() iter.Seq2[Page, error] {
+	return func(yield func(Page, error) bool) {
+		for _, p := range d.Pages {
+			if !yield(p, nil) {
+				return
+			}
+		}
+	}
+}

@@ -2,6 +2,7 @@ package cli
 
 import (
 	"fmt"
+	"iter"
 	"os"
 	"path/filepath"
 	"slices"
@@ -273,14 +274,27 @@ func namesFolder(path string) error {
 
 // renderAll turns the document into every file asked for, in memory.
 func renderAll(doc render.Document, targets []target, j job.Job) ([]output, error) {
+	return renderPages(doc, doc.Each(), targets, j)
+}
+
+// renderPages is renderAll for pages that are made one at a time, anew for each target, and not kept. The document's own are not looked
+// at.
+func renderPages(doc render.Document, pages iter.Seq2[render.Page, error], targets []target, j job.Job) ([]output, error) {
 	var out []output
 	for _, t := range targets {
-		whole := doc
+		whole, sizes := doc, []render.Page(nil) // without their marks
 		if t.format.Raster {
 			whole.About.Job = inASCII(doc.About.Job)
 		}
 		whole.About.Job += job.WrittenOptions(j, t.format)
-		parts, err := t.format.Files(whole, j.Picture)
+		parts, err := t.format.FilesOf(whole, func(yield func(render.Page, error) bool) {
+			for p, err := range pages {
+				sizes = append(sizes, render.Page{Width: p.Width, Height: p.Height, Wheel: p.Wheel})
+				if !yield(p, err) {
+					return
+				}
+			}
+		}, j.Picture)
 		if err != nil {
 			return nil, err
 		}
@@ -295,10 +309,16 @@ func renderAll(doc render.Document, targets []target, j job.Job) ([]output, erro
 				width := len(strconv.Itoa(len(parts))) // so that names sort like pages
 				path = fmt.Sprintf("%s-%0*d%s", strings.TrimSuffix(path, ext), width, i+1, ext)
 			}
-			out = append(out, output{path, data, factsOf(whole.Pages, i, t.format, j.Picture)})
+			out = append(out, output{path, data, factsOf(sizes, i, t.format, j.Picture)})
 		}
 	}
 	return out, nil
+}
+
+// targetOf returns the file of a name that says its format by its ending, and whether it does.
+func targetOf(path string) (target, bool) {
+	kind, known := format.Find(strings.ToLower(strings.TrimPrefix(filepath.Ext(path), ".")))
+	return target{path, kind}, known
 }
 
 // inASCII spells letters beyond ASCII as YAML does in quotes, where those of a brief all stand: programs show the Latin-1 of a PNG as

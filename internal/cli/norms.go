@@ -16,7 +16,6 @@ import (
 	"hubrule/internal/slice"
 	"hubrule/render"
 	"hubrule/render/compare"
-	"hubrule/render/format"
 	"hubrule/segments"
 	"hubrule/segments/reading"
 	"hubrule/segments/strict"
@@ -62,10 +61,6 @@ func newNorms(set *files.Set) *cobra.Command {
 }
 
 func (f *normsFlags) run(c *cobra.Command, set *files.Set, args []string) error {
-	like, err := f.segmentOf("like", f.like)
-	if err != nil {
-		return err
-	}
 	all, err := f.load(args, c.InOrStdin())
 	if err != nil {
 		return err
@@ -76,7 +71,7 @@ func (f *normsFlags) run(c *cobra.Command, set *files.Set, args []string) error 
 			return usagef("--without: %s", strict.Unknown("reading", name, names))
 		}
 	}
-	norms, err := reading.Gather(all, reading.NormOptions{Name: f.name(), Like: like, Plain: f.plain, Without: f.without})
+	norms, err := reading.Gather(all, reading.NormOptions{Name: f.name(), Like: f.segment, Plain: f.plain, Without: f.without})
 	if err != nil {
 		return err
 	}
@@ -106,7 +101,7 @@ func isProfile(path string) bool {
 // files makes every file of -o in memory.
 func (f *normsFlags) files(n *reading.Norms) (out []output, err error) {
 	for i, path := range f.out {
-		kind, known := format.Find(strings.TrimPrefix(strings.ToLower(filepath.Ext(path)), "."))
+		t, known := targetOf(path)
 		switch {
 		case slices.Contains(f.out[:i], path):
 			return nil, usagef("-o: %s is named twice", path)
@@ -124,7 +119,7 @@ func (f *normsFlags) files(n *reading.Norms) (out []output, err error) {
 				return nil, err
 			}
 			doc := render.Document{Title: page.Title, About: madeFrom("norms of", n.Readings, ""), Pages: []render.Page{page}}
-			drawn, err := renderAll(doc, []target{{path, kind}}, j)
+			drawn, err := renderAll(doc, []target{t}, j)
 			if err != nil {
 				return nil, err
 			}

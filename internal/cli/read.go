@@ -5,15 +5,12 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"path/filepath"
 	"slices"
-	"strings"
 
 	"github.com/spf13/cobra"
 
 	"hubrule/internal/files"
 	"hubrule/internal/slice"
-	"hubrule/render/format"
 	"hubrule/segments"
 	"hubrule/segments/reading"
 )
@@ -24,8 +21,9 @@ type readFlags struct {
 	out                   []string
 	force, fresh, show    bool
 
-	inputs []string                           // the files that are read, which no output may replace
-	files  map[*reading.Picture]*reading.File // of each picture that was read
+	segment *segments.Profile                  // of --like; nil where it is not given
+	inputs  []string                           // the files that are read, which no output may replace
+	files   map[*reading.Picture]*reading.File // of each picture that was read
 }
 
 func newRead(set *files.Set) *cobra.Command {
@@ -131,8 +129,7 @@ func (f *readFlags) finish(c *cobra.Command, set *files.Set, text []byte, output
 
 // load reads all files; --like stands in where a marks file or a row names no segment.
 func (f *readFlags) load(paths []string, in io.Reader) ([]reading.Reading, error) {
-	like, err := f.segmentOf("like", f.like)
-	if err != nil {
+	if err := f.findLike(); err != nil {
 		return nil, err
 	}
 	inputs, err := reading.Load(paths, in)
@@ -152,7 +149,7 @@ func (f *readFlags) load(paths []string, in io.Reader) ([]reading.Reading, error
 		}
 		for _, r := range input.Readings {
 			if r.Like == nil {
-				r.Like = like
+				r.Like = f.segment
 			}
 			out = append(out, r)
 		}
@@ -160,23 +157,23 @@ func (f *readFlags) load(paths []string, in io.Reader) ([]reading.Reading, error
 	return out, nil
 }
 
-// segmentOf finds the segment of a flag; nil where none is named.
-func (f *readFlags) segmentOf(flag, name string) (*segments.Profile, error) {
-	if name == "" {
-		return nil, nil
+// findLike finds the segment of --like.
+func (f *readFlags) findLike() (err error) {
+	if f.like == "" {
+		return nil
 	}
-	p, err := segments.Find(name)
+	f.segment, err = segments.Find(f.like)
 	var unknown segments.UnknownName
 	if errors.As(err, &unknown) {
-		return nil, usagef("--%s: %v", flag, err)
+		return usagef("--like: %v", err)
 	}
-	return p, err
+	return err
 }
 
 // outputs draws or writes every file of -o in memory.
 func (f *readFlags) outputs(readings []reading.Reading, s standard) (out []output, notes []string, err error) {
 	for i, path := range f.out {
-		ending := strings.ToLower(filepath.Ext(path))
+		_, known := targetOf(path)
 		switch {
 		case slices.Contains(f.out[:i], path):
 			return nil, nil, usagef("-o: %s is named twice", path)
@@ -186,7 +183,7 @@ func (f *readFlags) outputs(readings []reading.Reading, s standard) (out []outpu
 				return nil, nil, err
 			}
 			out, notes = append(out, file), append(notes, more...)
-		case slices.Contains(format.Names(".", format.Any), ending):
+		case known:
 			drawn, err := f.photoSheets(path, readings, s)
 			if err != nil {
 				return nil, nil, err

@@ -15,7 +15,7 @@ import (
 
 // newMarks writes a marks file beside each picture.
 func (f *readFlags) newMarks(c *cobra.Command, set *files.Set, pictures []string) error {
-	if _, err := f.segmentOf("like", f.like); err != nil {
+	if err := f.findLike(); err != nil {
 		return err
 	}
 	var written []output
@@ -54,22 +54,24 @@ func (f *readFlags) marksTemplate(path string, h picture.Header) string {
 kind: marks
 picture: %s
 size: [%d, %d]
-facing: left           # where the nose points: left or right
 `, name, own, strconv.Quote(name), h.Width, h.Height)
-	like := "# like: suv          "
+	line := func(key, means string) { fmt.Fprintf(&b, "%-22s # %s\n", key, means) }
+	line("facing: left", "where the nose points: left or right")
+	line("# tyre: 235/60R18", "the front tyre, or its diameter like 739mm: without it a photograph gives no millimetres")
+	like := "# like: suv"
 	if f.like != "" {
-		like = "like: " + f.like + strings.Repeat(" ", max(1, 15-len(f.like)))
+		like = "like: " + f.like
 	}
-	fmt.Fprintf(&b, "# tyre: 235/60R18     # the front tyre, or its diameter like 739mm: without it there are no millimetres\n"+
-		"%s # the segment that gives width and all that cannot be seen\n", like)
+	line(like, "the segment that gives width and all that cannot be seen")
 	if h.Focal > 0 {
-		fmt.Fprintf(&b, "focal: %-15s # of the lens, for 35 mm film, as the picture says\n", strconv.FormatFloat(h.Focal, 'f', -1, 64))
+		line("focal: "+strconv.FormatFloat(h.Focal, 'f', -1, 64), "of the lens, for 35 mm film, as the picture says")
 	} else {
-		b.WriteString("# focal: 85            # of the lens, for 35 mm film; with neither it nor far tyres overhangs cannot be read\n")
+		line("# focal: 85", "of the lens, for 35 mm film; with neither it nor far tyres overhangs cannot be read")
 	}
-	b.WriteString("# cropped: true        # the picture was cut\n" +
-		"# on-sheet: {paper: A3, left: [x, y], top: [x, y], right: [x, y], bottom: [x, y]}   # a sketch: its sheet's centring marks\n" +
-		"# student: Ada Marlow  # whose sketch it is\n\nmarks:\n")
+	line("# cropped: true", "the picture was cut")
+	line("# student: Ada Marlow", "whose sketch it is")
+	b.WriteString("# on-sheet: {paper: A3, left: [x, y], top: [x, y], right: [x, y], bottom: [x, y]}   # a sketch: its sheet's centring marks\n" +
+		"\nmarks:\n")
 	for _, n := range reading.Names() {
 		info := n.Info()
 		point := "[x, y]"

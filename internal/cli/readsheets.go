@@ -3,7 +3,6 @@ package cli
 import (
 	"fmt"
 	"image"
-	"path/filepath"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -13,8 +12,8 @@ import (
 	"hubrule/internal/picture"
 	"hubrule/internal/slice"
 	"hubrule/render"
-	"hubrule/render/format"
 	"hubrule/render/photo"
+	"hubrule/render/request"
 	"hubrule/segments"
 	"hubrule/segments/reading"
 )
@@ -34,26 +33,35 @@ func (f *readFlags) photoSheets(path string, readings []reading.Reading, s stand
 		}
 		sheets = append(sheets, sheet)
 	}
-	if len(sheets) > 1 && s.plans != nil {
-		doc.Pages = photo.Overview(sheets, j.Setting, "")
-	}
-	for i, sheet := range sheets {
-		pixels, err := pixelsOf(sheet.Reading.Picture.Path)
-		if err != nil {
-			return nil, f.files[sheet.Reading.Picture].PictureProblem(err)
-		}
-		sheet.Pixels = pixels
-		page, err := sheet.Page(j.Setting, sheetNumber(i, len(sheets)))
-		if err != nil {
-			return nil, fmt.Errorf("%s: %w", sheet.Reading.Name, err)
-		}
-		doc.Pages = append(doc.Pages, page)
-	}
 	if len(readings) == 1 {
 		doc.Title = readings[0].Name
 	}
-	kind, _ := format.Find(strings.TrimPrefix(strings.ToLower(filepath.Ext(path)), "."))
-	return renderAll(doc, []target{{path, kind}}, j)
+	t, _ := targetOf(path)
+	return renderPages(doc, func(yield func(render.Page, error) bool) {
+		if len(sheets) > 1 && s.plans != nil {
+			for _, page := range photo.Overview(sheets, j.Setting, "") {
+				if !yield(page, nil) {
+					return
+				}
+			}
+		}
+		for i, sheet := range sheets {
+			if page, err := f.photoSheet(sheet, j.Setting, sheetNumber(i, len(sheets))); !yield(page, err) {
+				return
+			}
+		}
+	}, []target{t}, j)
+}
+
+// photoSheet draws one picture with its reading.
+func (f *readFlags) photoSheet(s photo.Sheet, set request.Setting, number string) (page render.Page, err error) {
+	if s.Pixels, err = pixelsOf(s.Reading.Picture.Path); err != nil {
+		return page, f.files[s.Reading.Picture].PictureProblem(err)
+	}
+	if page, err = s.Page(set, number); err != nil {
+		return page, fmt.Errorf("%s: %w", s.Reading.Name, err)
+	}
+	return page, nil
 }
 
 // pixelsOf reads a picture; nil where there is none. The error does not name it.
@@ -66,35 +74,46 @@ func pixelsOf(path string) (*image.RGBA, error) {
 
 // showMarks draws the marks of each file over its picture, without reading them.
 func (f *readFlags) showMarks(c *cobra.Command, set *files.Set, paths []string) error {
-	j := job.Default()
-	doc := render.Document{Title: "Marks", About: madeFrom("marks", nil, "")}
-	for i, path := range paths {
+	var all []*reading.File
+	for _, path := range paths {
 		file, err := reading.LoadMarks(path, c.InOrStdin())
 		if err != nil {
 			return err
 		}
-		f.inputs = append(append(f.inputs, path), file.Inputs()...)
-		var pixels *image.RGBA
-		if file.Marks.Picture != "" {
-			if pixels, err = pixelsOf(file.Marks.PicturePath()); err != nil {
-				return file.PictureProblem(err)
+		all, f.inputs = append(all, file), append(append(f.inputs, path), file.Inputs()...)
+	}
+	j := job.Default()
+	pages := func(yield func(render.Page, error) bool) {
+		for i, file := range all {
+			if page, err := checkSheet(file, j.Setting, sheetNumber(i, len(all))); !yield(page, err) {
+				return
 			}
 		}
-		doc.Pages = append(doc.Pages, photo.Check(&file.Marks, pixels, j.Setting, sheetNumber(i, len(paths))))
 	}
 	var out []output
 	for _, path := range f.out {
-		kind, known := format.Find(strings.TrimPrefix(strings.ToLower(filepath.Ext(path)), "."))
+		t, known := targetOf(path)
 		if !known {
 			return usagef("-o %s: unknown kind of file; want a name that ends in %s", path, endings())
 		}
-		drawn, err := renderAll(doc, []target{{path, kind}}, j)
+		drawn, err := renderPages(render.Document{Title: "Marks", About: madeFrom("marks", nil, "")}, pages, []target{t}, j)
 		if err != nil {
 			return err
 		}
 		out = append(out, drawn...)
 	}
 	return f.finish(c, set, nil, out, nil)
+}
+
+// checkSheet draws the marks of one file.
+func checkSheet(file *reading.File, set request.Setting, number string) (page render.Page, err error) {
+	var pixels *image.RGBA
+	if file.Marks.Picture != "" {
+		if pixels, err = pixelsOf(file.Marks.PicturePath()); err != nil {
+			return page, file.PictureProblem(err)
+		}
+	}
+	return photo.Check(&file.Marks, pixels, set, number), nil
 }
 
 // madeFrom is what a file says of how it was made: nothing of a photograph's own file, and no path of the user's.

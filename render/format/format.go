@@ -4,6 +4,7 @@ package format
 import (
 	"bytes"
 	"io"
+	"iter"
 
 	"hubrule/internal/slice"
 	"hubrule/render"
@@ -22,8 +23,18 @@ type Format struct {
 
 	Default bool // written where no name says which
 
-	document func(io.Writer, render.Document) error
+	document func(w io.Writer, title string, about render.About) documentWriter
 	page     func(io.Writer, render.Page, Options) error
+}
+
+// documentWriter writes the pages of one file.
+type documentWriter interface {
+	AddPage(render.Page) error
+	Close() error
+}
+
+func newPDF(w io.Writer, title string, about render.About) documentWriter {
+	return pdf.New(w, title, about)
 }
 
 // Options are choices about files, not about what is drawn.
@@ -45,7 +56,7 @@ const (
 func All() []Format {
 	return []Format{
 		{Name: "svg", Noun: "an SVG", Outlines: true, page: writeSVG},
-		{Name: "pdf", Noun: "a PDF", Default: true, document: pdf.Write},
+		{Name: "pdf", Noun: "a PDF", Default: true, document: newPDF},
 		{Name: "png", Noun: "a PNG", Raster: true, page: func(w io.Writer, p render.Page, o Options) error {
 			return png.Write(w, p, o.Options)
 		}},
@@ -89,19 +100,35 @@ func (f Format) ManyPages() bool { return f.document != nil }
 
 // Files returns the contents of the files that doc is written to: one, or one a page. The error says what cannot be written.
 func (f Format) Files(doc render.Document, o Options) ([][]byte, error) {
+	return f.FilesOf(doc, doc.Each(), o)
+}
+
+// FilesOf is Files for pages that are made one at a time, and forgotten when they are written: those of a document with photographs take
+// much memory. The document's own pages are not looked at. An error of the pages ends it.
+func (f Format) FilesOf(doc render.Document, pages iter.Seq2[render.Page, error], o Options) (out [][]byte, err error) {
+	var b bytes.Buffer
+	var document documentWriter
 	if f.ManyPages() {
-		var b bytes.Buffer
-		err := f.document(&b, doc)
-		return [][]byte{b.Bytes()}, err
+		document = f.document(&b, doc.Title, doc.About)
 	}
-	var out [][]byte
-	for _, p := range doc.Pages {
-		p.About = doc.About
-		var b bytes.Buffer
-		if err := f.page(&b, p, o); err != nil {
+	for p, err := range pages {
+		switch {
+		case err != nil:
+		case document != nil:
+			err = document.AddPage(p)
+		default:
+			p.About = doc.About
+			var page bytes.Buffer
+			err = f.page(&page, p, o)
+			out = append(out, page.Bytes())
+		}
+		if err != nil {
 			return nil, err
 		}
-		out = append(out, b.Bytes())
+	}
+	if document != nil {
+		err := document.Close()
+		return [][]byte{b.Bytes()}, err
 	}
 	return out, nil
 }

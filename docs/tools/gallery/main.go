@@ -40,6 +40,32 @@ func run() error {
 			return err
 		}
 	}
+	if err := drawSheets(); err != nil {
+		return err
+	}
+	for _, name := range kindsOf {
+		if err := kindSheet(name); err != nil {
+			return fmt.Errorf("sheets of %s: %w", name, err)
+		}
+	}
+	for _, r := range readings {
+		if err := drawReading(r.file, r.command); err != nil {
+			return err
+		}
+	}
+	if err := os.WriteFile(filepath.Join(folder, "README.md"), []byte(index()), 0o666); err != nil {
+		return err
+	}
+	for _, t := range tables() {
+		if err := t.refresh("."); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// drawSheets draws the pages that no command draws.
+func drawSheets() error {
 	for name, draw := range map[string]func() (render.Page, error){
 		"segments.svg": contactSheet, "tweaks.svg": tweakSheet, "solve.svg": solveSheet,
 	} {
@@ -58,24 +84,6 @@ func run() error {
 		}
 		if err := writePicture(name, page); err != nil {
 			return fmt.Errorf("%s: %w", name, err)
-		}
-	}
-	for _, name := range kindsOf {
-		if err := kindSheet(name); err != nil {
-			return fmt.Errorf("sheets of %s: %w", name, err)
-		}
-	}
-	for _, r := range readings {
-		if err := drawReading(r.file, r.command); err != nil {
-			return err
-		}
-	}
-	if err := os.WriteFile(filepath.Join(folder, "README.md"), []byte(index()), 0o666); err != nil {
-		return err
-	}
-	for _, t := range tables() {
-		if err := t.refresh("."); err != nil {
-			return err
 		}
 	}
 	return nil

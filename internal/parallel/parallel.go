@@ -12,12 +12,6 @@ import (
 // Do calls do with 0 to n−1, on all processors, the lower numbers first. A panic in one of them becomes the caller's.
 func Do(n int, do func(i int)) {
 	workers := min(n, runtime.GOMAXPROCS(0))
-	if workers <= 1 {
-		for i := range n {
-			do(i)
-		}
-		return
-	}
 	var group sync.WaitGroup
 	var next atomic.Int64
 	faults := make([]error, workers)

@@ -2,6 +2,7 @@ package parallel_test
 
 import (
 	"fmt"
+	"runtime"
 	"slices"
 	"strings"
 	"sync/atomic"
@@ -10,7 +11,7 @@ import (
 	"hubrule/internal/parallel"
 )
 
-// Every number is done once, results keep their order, and a panic reaches the caller after all others are done.
+// Every number is done once, results keep their order, and a panic reaches the caller.
 func TestDo(t *testing.T) {
 	var sum atomic.Int64
 	parallel.Do(1000, func(i int) { sum.Add(int64(i)) })
@@ -21,6 +22,15 @@ func TestDo(t *testing.T) {
 	if got := parallel.Map([]int{3, 1, 2}, func(i int) string { return fmt.Sprint(i) }); !slices.Equal(got, []string{"3", "1", "2"}) {
 		t.Errorf("Map gave %v", got)
 	}
+	defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(1))
+	panics(t)
+	runtime.GOMAXPROCS(4)
+	panics(t)
+}
+
+// panics reports a panic that does not reach the caller as an error.
+func panics(t *testing.T) {
+	t.Helper()
 	defer func() {
 		if err, ok := recover().(error); !ok || !strings.Contains(err.Error(), "planted") {
 			t.Errorf("recovered %v, want the planted error", err)

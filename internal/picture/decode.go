@@ -66,7 +66,7 @@ func (h Header) pixels(f io.Reader) (stored image.Image, err error) {
 	return h.kind.decode(f)
 }
 
-// upright returns the pixels as an orientation says, on white, and shrunk to so many at most.
+// upright returns the pixels turned as an orientation says, on white, and shrunk to at most so many pixels.
 func upright(stored image.Image, orientation int, most float64) *image.RGBA {
 	from := stored.Bounds()
 	shrink := min(1, math.Sqrt(most/float64(from.Dx())/float64(from.Dy())))

@@ -1,6 +1,6 @@
 // Package picture reads photographs: what the header of a file says, and its pixels, upright and no larger than paper shows them.
 //
-// It never keeps anything else that a file says of itself: no place, no date, no camera.
+// It never keeps anything else that the file holds: no place, no date, no camera.
 package picture
 
 import (
@@ -9,8 +9,9 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"io/fs"
 	"os"
+
+	"hubrule/internal/fault"
 )
 
 // The bounds of what is read.
@@ -45,17 +46,10 @@ const wanted = "; want a picture: PNG, JPEG or WebP"
 
 // openRegular opens a regular file of a bounded size. It never opens a pipe, which would wait for a writer.
 func openRegular(path string) (*os.File, error) {
-	plain := func(err error) error { // without the path
-		var inPath *fs.PathError
-		if errors.As(err, &inPath) {
-			return inPath.Err
-		}
-		return err
-	}
 	info, err := os.Stat(path)
 	switch {
 	case err != nil:
-		return nil, plain(err)
+		return nil, fault.Plain(err)
 	case info.IsDir():
 		return nil, errors.New("a directory" + wanted)
 	case !info.Mode().IsRegular():
@@ -64,7 +58,7 @@ func openRegular(path string) (*os.File, error) {
 		return nil, fmt.Errorf("larger than %d MB", maxSize>>20)
 	}
 	f, err := os.Open(path)
-	return f, plain(err)
+	return f, fault.Plain(err)
 }
 
 // sniffed is how many bytes tell the format of a file.

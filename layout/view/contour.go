@@ -77,7 +77,7 @@ func (sc *Scene) follow(p panel, d side) [][]node {
 	})
 }
 
-// turn returns the place between lo and hi at which the surface turns from facing the eye, or not, at lo.
+// turn returns the place between lo and hi at which the surface stops facing the eye, or starts; away says which it does at lo.
 func (sc *Scene) turn(lo, hi float64, away bool, at func(float64) node) node {
 	return at(crossing(lo, hi, func(t float64) float64 {
 		if away {

@@ -174,5 +174,5 @@ func crossing(lo, hi float64, f func(float64) float64) float64 {
 			hi, below, above, last = v, at, above/float64(1+max(-last, 0)), -1
 		}
 	}
-	return (lo + hi) / 2
+	return root(lo, hi, f)
 }

@@ -159,38 +159,52 @@ func (r *normRow) dot(v reading.Value, outlier bool) draft.Point {
 }
 
 // name writes an outlier's name beside its dot, on the side away from the others where there is room, else farther off on a leader or
-// shorter.
+// shorter. It leaves the name out where there is none: the table of outliers on the command line has it.
 func (r *normRow) name(name string, at draft.Point, low bool) {
 	word := draft.Note(name)
 	word.Role = draft.Accent
-	free := func(b draft.Box) bool {
-		return b.Min.X > r.from-1 && b.Max.X < r.to+1 && r.Free(b, .1) &&
-			!slices.ContainsFunc(r.dots, func(dot draft.Box) bool { return dot.Overlaps(b) })
-	}
-	over := min(3.2, r.pitch/2-1.6)
 	for _, room := range []geom.MM{60, 24, 12} {
 		l := draft.OneLine(draft.Truncated(word, room))
-		for _, far := range []geom.MM{1.6, 5, 9, 14, 20, 30} {
-			for _, off := range []draft.Point{draft.Pt(far, -over), draft.Pt(far, over), draft.Pt(far, 0)} {
-				for _, left := range []bool{low, !low} {
-					anchor := render.Start
-					if left {
-						off.X, anchor = -far, render.End
-					}
-					p := l.MiddleAt(at.X+off.X, r.y+off.Y, anchor)
-					if !free(p.Box()) {
-						continue
-					}
-					if far > 1.6 || off.Y != 0 {
-						style := draft.LeaderLine()
-						style.Role = draft.Accent
-						r.Stroke(style.For("labels", ""), at, draft.Pt(at.X+geom.MM(off.X*.9), r.y+off.Y))
-					}
-					r.Write("labels", p)
-					return
-				}
+		for _, end := range r.namePlaces(low) {
+			anchor := render.Start
+			if end.X < 0 {
+				anchor = render.End
 			}
+			p := l.MiddleAt(at.X+end.X, r.y+end.Y, anchor)
+			if !r.isFree(p.Box()) {
+				continue
+			}
+			if end.Y != 0 || max(end.X, -end.X) > besideDot {
+				style := draft.LeaderLine()
+				style.Role = draft.Accent
+				r.Stroke(style.For("labels", ""), at, draft.Pt(at.X+geom.MM(end.X*.9), r.y+end.Y))
+			}
+			r.Write("labels", p)
+			return
 		}
 	}
-	r.Write("labels", draft.OneLine(draft.Truncated(word, 12)).MiddleAt(at.X, r.y-over, render.Middle))
+}
+
+// besideDot is how far from a dot's middle a name begins that needs no leader.
+const besideDot geom.MM = 1.6
+
+// namePlaces lists where an outlier's name may begin, from its dot, the best first.
+func (r *normRow) namePlaces(low bool) (out []draft.Point) {
+	over := min(3.2, r.pitch/2-besideDot)
+	for _, far := range []geom.MM{besideDot, 5, 9, 14, 20, 30} {
+		for _, up := range []geom.MM{-over, over, 0} {
+			away, back := draft.Pt(far, up), draft.Pt(-far, up)
+			if low {
+				away, back = back, away
+			}
+			out = append(out, away, back)
+		}
+	}
+	return out
+}
+
+// isFree reports whether words may stand in b: on the track, off lines, words and dots.
+func (r *normRow) isFree(b draft.Box) bool {
+	return b.Min.X > r.from-1 && b.Max.X < r.to+1 && r.Free(b, .1) &&
+		!slices.ContainsFunc(r.dots, func(dot draft.Box) bool { return dot.Overlaps(b) })
 }

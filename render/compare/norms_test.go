@@ -2,6 +2,7 @@ package compare_test
 
 import (
 	"fmt"
+	"math"
 	"os"
 	"path/filepath"
 	"strings"
@@ -52,9 +53,14 @@ func TestNormsPage(t *testing.T) {
 		t.Fatalf("%d dots, want 7", len(dots))
 	}
 	for i := 1; i < len(dots); i++ {
-		if gap := dots[i].X - dots[i-1].X; gap <= 0 || gap-(dots[1].X-dots[0].X) > .2 {
-			t.Errorf("dot %d lies %.2f mm behind the one before", i, float64(gap))
+		if gap := float64(dots[i].X - dots[i-1].X); math.Abs(gap-float64(dots[6].X-dots[0].X)/6) > .01 {
+			t.Errorf("dot %d lies %.2f mm behind the one before", i, gap)
 		}
+	}
+	// The scale runs from 2.14 to 2.36 over the track; the readings span 120 mm of 739.
+	line := dots[6].X - dots[0].X
+	if whole := float64(line) / (120. / 739) * .22; whole < 200 || whole > 300 {
+		t.Errorf("the scale is %.0f mm long, want most of the page's 390", whole)
 	}
 	// 1660 mm of 739; the ends of the scale are round values beyond the range; the readings are named.
 	for _, want := range []string{"height", "n", "median", "2.25", "2.14", "2.36", "readings: N0, N1, N2, N3, N4, N5, N6"} {

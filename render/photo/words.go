@@ -48,14 +48,14 @@ func (d *drawing) words() {
 	d.heights()
 }
 
-// lane places labels in a row, each near its anchor, with leaders from the picture; a label that finds no room is left to the list.
+// inLane is a label and where its leader begins.
 type inLane struct {
 	label draft.Label
-	from  draft.Point // where its leader begins
+	from  draft.Point
 }
 
-// row writes labels in a row whose tops lie at y, and returns whether there was room.
-func (d *drawing) row(items []inLane, y geom.MM, below bool) bool {
+// row writes labels in a row whose tops lie at y, each near its anchor, with leaders from the picture: the page has room for a few.
+func (d *drawing) row(items []inLane, y geom.MM, below bool) {
 	lane := draft.Lane{Lo: d.Space.Min.X, Hi: d.box.Max.X, Gap: 4}
 	_, centres := draft.Distribute(items, lane, func(i inLane) (geom.MM, geom.MM) { return i.from.X, i.label.Width })
 	for i, x := range centres {
@@ -67,7 +67,6 @@ func (d *drawing) row(items []inLane, y geom.MM, below bool) bool {
 		d.Leader(items[i].from, end)
 		d.Write("labels", l)
 	}
-	return centres != nil
 }
 
 // lengths writes the lengths along the ground under the picture, wheelbase and length as dimensions from end to end.
@@ -145,7 +144,8 @@ func (d *drawing) heights() {
 		at.X = min(at.X, d.box.Max.X)
 		items = append(items, inLane{draft.OneLine(d.figureWords(l.name, l.figure)...), at})
 	}
-	lane := draft.Lane{Lo: d.box.Min.Y, Hi: d.box.Max.Y, Gap: 1.2}
+	const least geom.MM = 30 // of a picture that is a strip: the lane holds all levels
+	lane := draft.Lane{Lo: d.box.Min.Y, Hi: max(d.box.Max.Y, d.box.Min.Y+least), Gap: 1.2}
 	_, centres := draft.Distribute(items, lane, func(i inLane) (geom.MM, geom.MM) { return i.from.Y, i.label.Height })
 	for i, y := range centres {
 		x := d.box.Max.X + 7

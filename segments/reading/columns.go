@@ -14,7 +14,7 @@ type column struct {
 	name   string // "name", "tyre", "rear-tyre", "pm", a figure's, or that of its ±
 	figure segments.Figure
 	unit   string // of lengths; "" for counts, ratios and angles
-	pm     int    // the column with the figure's own ±; 0: none
+	pm     int    // index of the column with the figure's own ±; -1: none
 }
 
 // Names of the columns that hold no figure.
@@ -94,7 +94,7 @@ func parseColumn(text string, head []strict.Cell) (c column, wrong string) {
 	if len(words) == 0 {
 		return c, "a column without a name; want one, like wheelbase mm"
 	}
-	c.name = words[0]
+	c.name, c.pm = words[0], -1
 	unit := strings.Trim(strings.Join(words[1:], " "), "()[]")
 	if f, known := segments.Lookup(strings.TrimSuffix(c.name, pmEnding)); known && inSheets(f) && c.name != f.String() && unit == "" {
 		if headed(head, f.String()) < 0 {

@@ -75,7 +75,7 @@ func (s *dataSheet) row(cells []strict.Cell) {
 			read++
 			r.figure(c, cells[i], pm)
 		}
-		if c.pm > 0 && cells[i].Text == "" && cells[c.pm].Text != "" {
+		if c.pm >= 0 && cells[i].Text == "" && cells[c.pm].Text != "" {
 			cells[c.pm].Problem("%s without %s; want both or neither", s.columns[c.pm].name, c.name)
 		}
 	}
@@ -171,7 +171,7 @@ func (r *rowReader) figure(c column, cell strict.Cell, pm float64) {
 		cell.Problem("%s: %s; want a number%s", head, strict.Excerpt(cell.Text), hint)
 		return
 	}
-	if c.pm > 0 {
+	if c.pm >= 0 {
 		r.written(c, cell)
 		return
 	}
@@ -240,7 +240,7 @@ func (r *rowReader) exchanged() {
 // contradictions says which figures that were read are not the sum of others that were.
 func contradictions(r *Reading) (out []string) {
 	var known estimates // of the parts, then of their sums
-	read := func(f segments.Figure) { known[f] = measured(f, r.Figures[f].Value, r.Figures[f].PM) }
+	read := func(f segments.Figure) { known[f] = measured(f, r.Figures[f].Value, max(r.Figures[f].PM, leastPM(f))) }
 	for _, relation := range relations {
 		sum := estimate{value: relation.plus + float64(relation.perRatio*r.tyreRatio()), known: true}
 		for _, f := range relation.parts {

@@ -197,6 +197,19 @@ func TestDataSheetContradictions(t *testing.T) {
 			t.Errorf("%s: %q, %v; want %q", tt.length, got[0].Messages, err, tt.want)
 		}
 	}
+	// a ± of 0 is no smaller than what is rounded off
+	got, err := parseDataSheet("x.csv", []byte(strings.Replace(head, "tyre,", "tyre,pm mm,", 1)+"a,205/55R16,0,2600,4300,800,900"))
+	if err != nil || got[0].Messages != nil {
+		t.Errorf("pm 0: %v, %v", got, err)
+	}
+}
+
+// The ± of a figure may stand in the first column.
+func TestFirstColumnPM(t *testing.T) {
+	got, err := parseDataSheet("x.csv", []byte("height-pm,height,tyre,name\n.1,2.2,205/55R16,a\n"))
+	if err != nil || got[0].Figures[segments.Height].PM != .1 {
+		t.Errorf("%+v, %v; want ± .1", got, err)
+	}
 }
 
 // FuzzDataSheet: no data sheet makes the reader panic; what it accepts can be drawn.

@@ -53,7 +53,7 @@ func (m *Marks) bodyPoint(n Name, i int, k Mark, round [3]float64) bodyPoint {
 	return p
 }
 
-// crownDeviation is how far the point of a crowned roof that is seen may lie from where its roundness says, in wheels (R).
+// crownDeviation is how far the point of a crowned roof that is seen may lie from where its roundness says, in wheels; judged by eye.
 const crownDeviation = .05
 
 // rounds returns how round nose, tail and roof are. A drawing has no silhouettes, and a mark whose depth was given is none.
@@ -98,7 +98,7 @@ func (in *inputs) depth(p *bodyPoint) float64 {
 	return in.inset - p.inboard
 }
 
-// roofEdge is how far inside half the width the edge of a crowned roof lies, in wheels (R).
+// roofEdge is how far inside half the width the edge of a crowned roof lies, in wheels; judged by eye.
 const roofEdge = .38
 
 // onBody returns where in the body p lies, silhouettes traced to the centre plane.

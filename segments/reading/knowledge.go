@@ -8,7 +8,7 @@ import (
 	"hubrule/segments"
 )
 
-// What is believed of any picture and vehicle before the picture is looked at. Means and deviations are judged by eye (R) but for the focal
+// What is believed of any picture and vehicle before the picture is looked at. Means and deviations are judged by eye, except the focal
 // length of a file, which is rounded to whole millimetres.
 const (
 	usualYaw, usualTilt = 20 * math.Pi / 180, 8 * math.Pi / 180 // deviations from square-on and level
@@ -36,7 +36,7 @@ const (
 	insetDeviation      = .025
 )
 
-// width returns half the vehicle's width, as known or assumed, with its deviation.
+// halfWidth returns half the vehicle's width, as known or assumed, with its deviation.
 func (m *Marks) halfWidth() belief {
 	hw := float64(m.HalfWidth)
 	if hw == 0 && m.Like != nil {

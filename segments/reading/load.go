@@ -87,7 +87,7 @@ func filesAt(path string) ([]string, error) {
 	return []string{path}, nil
 }
 
-// inFolder lists the marks files and data sheets of a folder; a YAML file of another kind, like the norms that were made there, is none.
+// inFolder lists the marks files and data sheets of a folder; YAML files of other kinds, like norms that were made there, are left out.
 func inFolder(folder string) (files []string, err error) {
 	entries, err := os.ReadDir(folder)
 	if err != nil {

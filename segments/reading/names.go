@@ -49,7 +49,7 @@ type NameInfo struct {
 	OnCentre           bool
 }
 
-// The depths are judged by eye on drawn bodies (R): no published source gives them.
+// The depths are judged by eye on drawn bodies: no published source gives them.
 var nameInfos = [nameCount]NameInfo{
 	TyreFront: {Name: "tyre-front", Least: 1, Most: 60, Where: "outer edge of the front tyre, rubber not rim: four points on the " +
 		"front flank, four on the rear flank; never the lowest sixth, which is flattened"},

@@ -29,7 +29,6 @@ type Norms struct {
 	Figures  []Norm            // in the figures' order, those that some reading has
 	LeftOut  []LeftOut
 	Outliers []Outlier // the farthest first
-	Oddest   []Oddity  // every reading of which a figure could be judged, the oddest first
 	Messages []string  // whole sentences: the base, what was left out, outliers, what cannot be drawn
 }
 
@@ -57,13 +56,6 @@ type Outlier struct {
 	Figure segments.Figure
 	Value  float64
 	By     float64 // standard deviations above the median, or below it
-}
-
-// Oddity is how odd a reading is on the whole: the root mean square of its deviations. It is no verdict: segments are clusters with long
-// tails.
-type Oddity struct {
-	Name string
-	By   float64
 }
 
 // Gather makes norms of readings.

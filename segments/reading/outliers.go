@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"hubrule/internal/slice"
 	"hubrule/segments"
 )
 
@@ -14,9 +15,8 @@ const (
 	namedAtMost = 3   // outliers in a figure's basis
 )
 
-// judge finds the outliers and orders the readings by how odd they are. A derived figure is judged where it stands alone.
+// judge finds the outliers and orders them, the farthest first. A derived figure is judged where it stands alone.
 func (g *gathering) judge() {
-	sums, counts := make([]float64, len(g.Readings)), make([]float64, len(g.Readings))
 	for _, n := range g.Figures {
 		if n.N < judgedFrom || g.halves[n.Figure] == 0 || !g.standsAlone(n) {
 			continue
@@ -27,18 +27,11 @@ func (g *gathering) judge() {
 				continue
 			}
 			by := (v.Value - n.Median) / deviation
-			sums[i], counts[i] = sums[i]+float64(by*by), counts[i]+1
 			if math.Abs(by) > outlying {
 				g.Outliers = append(g.Outliers, Outlier{g.Readings[i].Name, n.Figure, v.Value, by})
 			}
 		}
 	}
-	for i, r := range g.Readings {
-		if counts[i] > 0 {
-			g.Oddest = append(g.Oddest, Oddity{r.Name, math.Sqrt(sums[i] / counts[i])})
-		}
-	}
-	slices.SortStableFunc(g.Oddest, func(a, b Oddity) int { return cmp.Compare(b.By, a.By) })
 	slices.SortStableFunc(g.Outliers, func(a, b Outlier) int { return cmp.Compare(math.Abs(b.By), math.Abs(a.By)) })
 	for _, o := range g.Outliers {
 		side, by := "above", o.By
@@ -52,11 +45,8 @@ func (g *gathering) judge() {
 
 // norm returns the norm of a figure; the zero Norm where no reading has it.
 func (g *gathering) norm(f segments.Figure) Norm {
-	i := slices.IndexFunc(g.Figures, func(n Norm) bool { return n.Figure == f })
-	if i < 0 {
-		return Norm{}
-	}
-	return g.Figures[i]
+	n, _ := slice.Find(g.Figures, func(n Norm) bool { return n.Figure == f })
+	return n
 }
 
 // standsAlone reports whether twice as many readings have a figure as have all that it follows from.

@@ -62,7 +62,11 @@ func (p Projection) Mark(n Name, i int) (Point, bool) {
 // DepthOf returns how deep the point lies that mark i of a name shows.
 func (p Projection) DepthOf(n Name, i int) geom.Wheels {
 	in := p.marks.inputs()
-	info := p.marks.bodyPoint(n, i, Mark{}, in.round)
+	var k Mark // of one that was not set: as the table of names has it
+	if i < len(p.marks.Points[n]) {
+		k = p.marks.Points[n][i]
+	}
+	info := p.marks.bodyPoint(n, i, k, in.round)
 	return geom.Wheels(in.depth(&info))
 }
 

@@ -27,7 +27,7 @@ type Value struct {
 	Value    float64
 	PM       float64 // half the width of the interval that holds the true value in 95 of 100 readings
 	State    State   // "" is Absent
-	MostFrom string  // what most of PM comes from, like "tyre marks"; "" if it comes from one thing only
+	MostFrom string  // the source of the largest part of PM, like "tyre marks"; "" where there is one source only
 }
 
 // Skew says what is known of how far a picture is from square-on.

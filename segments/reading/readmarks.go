@@ -106,9 +106,9 @@ type marksReader struct {
 	file   *File
 	folder string
 	top    strict.Table
-	focal  float64 // that the picture's header has; 0 if none
-	nested error   // what is wrong in the profile that it names
-	noTyre bool    // the tyre is wrong: of what needs it there is no more to say
+	focal  float64 // from the picture's header; 0 if none
+	nested error   // the error in the profile that it names
+	noTyre bool    // the tyre is wrong: what needs it is not reported again
 }
 
 // Bounds of what marks files say.
@@ -136,7 +136,7 @@ func (r *marksReader) picture() {
 	m.PM = Pixel(pm)
 }
 
-// size reads how large the picture is: it is said, or the picture's header says it, or both agree.
+// size reads the picture's size from the file, or from the picture's header; where both have it they must agree.
 func (r *marksReader) size() {
 	m := &r.file.Marks
 	size, sized := r.top.Get("size")

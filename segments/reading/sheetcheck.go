@@ -22,7 +22,7 @@ const (
 )
 
 // misfit returns how far from square the likeliest camera sees the page: the logarithm of how much longer its widths come out than its
-// heights, and the cosine of the angle between them. The camera is a pinhole with square pixels and its axis in the middle of the picture,
+// heights, and the cosine of the angle between them, as the root of the sum of their squares. The camera is a pinhole with square pixels and its axis in the middle of the picture,
 // from half the picture's diagonal away to a scanner at infinity: the columns of a plane's homography are two directions of equal length at
 // right angles (R. Hartley and A. Zisserman, Multiple View Geometry in Computer Vision, 2004, 8.8; MEM).
 func (s *Sheet) misfit(width, height Pixel) float64 {
@@ -108,7 +108,9 @@ func (s *Sheet) checkPaper(m *Marks, at, bar strict.Value) {
 	}
 	if len(s.Bar) == 2 {
 		if long, pm := s.bar(float64(m.defaultPM()) / twoSided); math.Abs(long-float64(barLength)) > max(barOff, pm) {
-			bar.Problem("the check bar comes out at %.1f mm; want 98 to 102%s", long, advice())
+			off := max(barOff, pm)
+			bar.Problem("the check bar comes out at %.1f mm; want %.4g to %.4g%s", long, float64(barLength)-off,
+				float64(barLength)+off, advice())
 			return
 		}
 	}

@@ -42,8 +42,7 @@ func widened(n int) float64 { return 1 + 3.4/float64(n-1) }
 func (s spread) leaning(segment float64) float64 {
 	n := float64(s.n)
 	own := (s.p90 - s.p10) / 2 * (1 + 1.87/(n-1))
-	h2 := (float64(8*segment*segment) + float64((n-1)*own*own)) / (n + 7)
-	return math.Sqrt(h2) * 1.1 * math.Sqrt(1+1/n)
+	return shrunk(own, segment, n) * 1.1 * math.Sqrt(1+1/n)
 }
 
 // method is how a figure's range comes from its readings.
@@ -72,22 +71,17 @@ func (s spread) method(named, plain bool) method {
 // around returns the range of figure f by a method; segment is the half-range of the segment. A widened range always holds p10 to p90: from
 // five readings on each is moved away from the median by the factor, below that half the span is, whose factor is more than 2.
 func (s spread) around(f segments.Figure, by method, segment float64) segments.Range {
-	half := (s.p90 - s.p10) / 2
+	symmetric := func(half float64) segments.Range { return segments.Range{Lo: s.median - half, Hi: s.median + half} }
 	r := segments.Range{Lo: s.p10, Hi: s.p90}
-	switch by {
-	case bySegment:
-		half = segment
-	case byLeaning:
-		half = s.leaning(segment)
-	case byWidening:
-		half *= widened(s.n)
-	}
 	switch k := widened(s.n); {
-	case by == byPercentiles:
-	case by == byWidening && k < 2: // else p10 or p90 of a skewed sample may lie outside; as wide either way
+	case by == bySegment:
+		r = symmetric(segment)
+	case by == byLeaning:
+		r = symmetric(s.leaning(segment))
+	case by == byWidening && k < 2: // symmetric, it might lose p10 or p90 of a skewed sample
 		r = segments.Range{Lo: s.median - float64(k*(s.median-s.p10)), Hi: s.median + float64(k*(s.p90-s.median))}
-	default:
-		r = segments.Range{Lo: s.median - half, Hi: s.median + half}
+	case by == byWidening:
+		r = symmetric((s.p90 - s.p10) / 2 * k)
 	}
 	least, info := leastPM(f), f.Info()
 	r.Lo, r.Hi = min(r.Lo, s.median-least), max(r.Hi, s.median+least)
@@ -107,6 +101,10 @@ func (s spread) deviation(f segments.Figure, values []float64, segment float64) 
 	}
 	n := float64(s.n)
 	own := spreadOf(distances).median / ofNormal * (1 + .8/n)
-	of := segment / decile
-	return max(math.Sqrt((float64(8*of*of)+float64((n-1)*own*own))/(n+7)), 10*leastPM(f))
+	return max(shrunk(own, segment/decile, n), 10*leastPM(f))
+}
+
+// shrunk returns the spread own of n readings, shrunk towards that of a segment, which counts as 8 degrees of freedom (fitted as widened is).
+func shrunk(own, segment, n float64) float64 {
+	return math.Sqrt((float64(8*segment*segment) + float64((n-1)*own*own)) / (n + 7))
 }

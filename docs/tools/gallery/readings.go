@@ -63,8 +63,11 @@ func drawReading(file, command string) error {
 		return fmt.Errorf("hubrule %s: exit %d: %s", command, code, &out)
 	}
 	drawn, err := filepath.Glob(filepath.Join(temporary, "*"))
-	if err != nil || len(drawn) == 0 {
-		return fmt.Errorf("%s: nothing drawn (%w)", command, err)
+	if err != nil {
+		return err
+	}
+	if len(drawn) == 0 {
+		return fmt.Errorf("hubrule %s: nothing drawn", command)
 	}
 	full, err := photograph.Decode(drawn[0])
 	if err != nil {

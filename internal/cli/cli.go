@@ -3,7 +3,6 @@ package cli
 
 import (
 	"context"
-	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
@@ -48,7 +47,7 @@ func Main(args []string, in io.Reader, out, errs io.Writer) int {
 	if err == nil {
 		return exitDone
 	}
-	return report(errs, err)
+	return tellError(errs, err)
 }
 
 // version is printed by --version; incremented with each release.
@@ -193,11 +192,4 @@ func argCount(least, most int, format string) cobra.PositionalArgs {
 		}
 		return nil
 	}
-}
-
-// writeJSON writes a value for other programs.
-func writeJSON(w io.Writer, value any) error {
-	e := json.NewEncoder(w)
-	e.SetIndent("", "  ")
-	return e.Encode(value)
 }

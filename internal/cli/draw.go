@@ -14,6 +14,7 @@ import (
 
 	"hubrule/internal/files"
 	"hubrule/internal/job"
+	"hubrule/internal/report"
 	"hubrule/internal/slice"
 	"hubrule/render"
 	"hubrule/render/format"
@@ -122,7 +123,7 @@ func (f *drawFlags) draw(c *cobra.Command, set *files.Set, args []string) error 
 	errs := c.ErrOrStderr()
 	var notes, extremes []string
 	for _, p := range j.Plans {
-		notes, extremes = slices.Concat(notes, p.Brief.Notes(), p.Rounded()), append(extremes, extremeWords(p))
+		notes, extremes = slices.Concat(notes, p.Brief.Notes(), p.Rounded()), append(extremes, report.Extremes(p))
 	}
 	tell(errs, "note", notes...)
 	tell(errs, "warning", slices.Concat(extremes, messages.Warnings, []string{missingLetters(wordsOf(doc)...)})...)

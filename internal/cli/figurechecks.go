@@ -6,46 +6,17 @@ import (
 	"math"
 	"text/tabwriter"
 
-	"hubrule/internal/geom"
+	"hubrule/internal/report"
 	"hubrule/layout"
 	"hubrule/segments"
 )
-
-type dimension struct {
-	name   string
-	value  float64
-	format string // of the value in a table
-	about  string // what it measures
-}
-
-// dimensions lists p's sizes on the vehicle in the order of the JSON contract. Overhangs are ISO 612's: from the wheel centre to
-// the foremost or rearmost point; they stand under two names, of which the longer is also a figure's.
-func dimensions(p layout.Plan) []dimension {
-	const inMM, inDegrees = "%.0f mm", "%.1f°"
-	mm := func(w geom.Wheels) float64 { return float64(p.OnVehicle(w)) }
-	return []dimension{
-		{"wheelbase", mm(p.Wheelbase()), inMM, "axle to axle"},
-		{"length", mm(p.Length()), inMM, "nose to tail"},
-		{"height", mm(p.Height()), inMM, "ground to roof"},
-		{"width", mm(geom.Wheels(p.Value(segments.Width))), inMM, "without mirrors"},
-		{"front-overhang", mm(-p.Nose()), inMM, "nose ahead of the front wheel's centre"},
-		{"rear-overhang", mm(p.Tail() - p.Wheelbase()), inMM, "tail behind the rear wheel's centre"},
-		{"front-overhang-axle", mm(-p.Nose()), inMM, "the same, under the figure's name"},
-		{"rear-overhang-axle", mm(p.Tail() - p.Wheelbase()), inMM, "the same, under the figure's name"},
-		{"track", mm(geom.Wheels(p.Value(segments.Track))), inMM, "between the tyres' centre lines, at the ground"},
-		{"ground-clearance", mm(p.Clearance()), inMM, "ground to the lowest underbody point between the axles"},
-		{"approach-angle", float64(p.Approach()), inDegrees, "steepest ramp ahead of the front tyre that the lower front corner clears"},
-		{"departure-angle", float64(p.Departure()), inDegrees, "steepest ramp behind the rear tyre that the lower rear corner clears"},
-		{"breakover-angle", float64(p.Breakover()), inDegrees, "sharpest crest (change of slope) that the underbody clears"},
-	}
-}
 
 // dimensionsTable prints the sizes on the vehicle, each with what it measures.
 func dimensionsTable(w io.Writer, plan layout.Plan) {
 	fmt.Fprintln(w, "\ndimensions on the vehicle (overhangs from the wheel centres, ISO 612; angles from the ground)")
 	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', tabwriter.AlignRight)
-	for _, d := range dimensions(plan) {
-		fmt.Fprintf(t, "%s\t"+d.format+"\t  %s\n", d.name, d.value, d.about)
+	for _, d := range report.Dimensions(plan) {
+		fmt.Fprintf(t, "%s\t"+d.Format+"\t  %s\n", d.Name, d.Value, d.About)
 	}
 	t.Flush()
 }

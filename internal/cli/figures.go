@@ -1,7 +1,6 @@
 package cli
 
 import (
-	"cmp"
 	"errors"
 	"fmt"
 	"io"
@@ -11,8 +10,8 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"hubrule/internal/geom"
 	"hubrule/internal/job"
+	"hubrule/internal/report"
 	"hubrule/internal/slice"
 	"hubrule/layout"
 	"hubrule/segments"
@@ -93,19 +92,19 @@ func printFigures(c *cobra.Command, b segments.Brief, notes []string, a figuresA
 	var clash *layout.Clash
 	if errors.As(err, &clash) {
 		if a.format == "json" {
-			if err := clashJSON(c.OutOrStdout(), clash); err != nil {
+			if err := report.WriteJSON(c.OutOrStdout(), map[string]any{"clash": report.ClashSets(clash)}); err != nil {
 				return err
 			}
 		}
-		return clashError(clash)
+		return report.ClashError(clash)
 	}
 	if err != nil {
 		return err
 	}
-	tell(c.ErrOrStderr(), "note", slices.Concat(notes, gaveWay(b), b.Notes(), plan.Rounded())...)
+	tell(c.ErrOrStderr(), "note", slices.Concat(notes, report.GaveWay(b), b.Notes(), plan.Rounded())...)
 	switch a.format {
 	case "json":
-		return figuresJSON(c.OutOrStdout(), plan)
+		return report.WriteJSON(c.OutOrStdout(), report.FiguresOf(plan))
 	case "csv":
 		figuresCSV(c.OutOrStdout(), plan)
 	default:
@@ -134,25 +133,6 @@ func figuresTable(w io.Writer, plan layout.Plan, offRoad bool) {
 	fmt.Fprintf(w, "\n%s\n", caution)
 }
 
-// extremeWords warns of a plan that reads as no segment, with the two figures that are farthest out of their ranges; "" for others.
-func extremeWords(p layout.Plan) string {
-	v := p.ReadsAs(segments.All())
-	if !v.None {
-		return ""
-	}
-	out := slices.DeleteFunc(p.FigureStatuses(), func(s layout.FigureStatus) bool { return s.Beyond == 0 })
-	slices.SortStableFunc(out, func(a, b layout.FigureStatus) int { return cmp.Compare(b.Beyond, a.Beyond) })
-	var words []string
-	for _, s := range out[:min(2, len(out))] {
-		off, where := s.Range.Lo-s.Value, "below"
-		if off < 0 {
-			off, where = s.Value-s.Range.Hi, "above"
-		}
-		words = append(words, fmt.Sprintf("%s %s %s its range", s.Figure, shown(off, s.Figure.Info().Unit), where))
-	}
-	return strings.TrimSuffix(p.Profile.Name+" "+v.Short+": "+strings.Join(words, ", "), ": ")
-}
-
 // standingsTable writes each figure with its range and state, and below what stops those that cannot have what was asked.
 func standingsTable(w io.Writer, plan layout.Plan) {
 	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', tabwriter.AlignRight)
@@ -164,20 +144,20 @@ func standingsTable(w io.Writer, plan layout.Plan) {
 			continue
 		}
 		mm, moved, lo, hi, beyond := "", "", "", "", ""
-		if text := shown(s.Typical, unit); text != shown(s.Value, unit) {
+		if text := report.Value(s.Typical, unit); text != report.Value(s.Value, unit) {
 			moved = text
 		}
-		if v, ok := inMM(plan, s); ok {
-			mm = number(v, 0)
+		if v, ok := report.InMM(plan, s); ok {
+			mm = report.Number(v, 0)
 		}
 		if s.Range != nil {
-			lo, hi = shown(s.Range.Lo, unit), shown(s.Range.Hi, unit)
+			lo, hi = report.Value(s.Range.Lo, unit), report.Value(s.Range.Hi, unit)
 		}
 		if s.Beyond >= .05 {
 			beyond = fmt.Sprintf("%.1f", s.Beyond)
 		}
 		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t  %s\n",
-			s.Figure, shown(s.Value, unit), mm, moved, lo, hi, beyond, s.State, s.Figure.Info().Meaning)
+			s.Figure, report.Value(s.Value, unit), mm, moved, lo, hi, beyond, s.State, s.Figure.Info().Meaning)
 	}
 	t.Flush()
 	fmt.Fprint(w, "w: outside diameters of the front tyre; mm: on the vehicle; typical: before tweaks and pins, where it differs;\n"+
@@ -191,21 +171,10 @@ func standingsTable(w io.Writer, plan layout.Plan) {
 
 // nearestWords lists the three nearest segments with their distances in half-ranges.
 func nearestWords(near []layout.SegmentDistance) string {
-	words := slice.Map(near[:min(3, len(near))], func(n layout.SegmentDistance) string { return n.Segment + " " + number(n.Distance, 2) })
+	words := slice.Map(near[:min(3, len(near))], func(n layout.SegmentDistance) string { return n.Segment + " " + report.Number(n.Distance, 2) })
 	return strings.Join(words, ", ")
 }
 
 // caution stands wherever figures could be taken for more than they are.
 const caution = "A sketching aid, never an approval: lamp heights, angles and clearances are to be checked against\n" +
 	"the regulation in force, with a licensed test service."
-
-// inMM returns a figure in millimetres on the vehicle; ratios, degrees and words have none.
-func inMM(plan layout.Plan, s layout.FigureStatus) (float64, bool) {
-	switch s.Figure.Info().Unit {
-	case segments.InMM:
-		return s.Value, true
-	case segments.InWheels, segments.AsCount:
-		return float64(plan.OnVehicle(geom.Wheels(s.Value))), true
-	}
-	return 0, false
-}

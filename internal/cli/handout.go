@@ -15,6 +15,7 @@ import (
 
 	"hubrule/internal/files"
 	"hubrule/internal/job"
+	"hubrule/internal/report"
 	"hubrule/layout"
 	"hubrule/render/class"
 	"hubrule/render/format"
@@ -189,7 +190,7 @@ func loadClass(path string, in io.Reader) (classJob, error) {
 	var notes []string
 	for i, p := range file.Pages {
 		j := jobs[i]
-		plan, err := solve(p.Brief)
+		plan, err := report.Solve(p.Brief)
 		failed = append(failed, err, solveAgainst(&j))
 		j.Plans = []layout.Plan{plan}
 		for _, note := range slices.Concat(vehicleNotes(p.Brief), plan.Rounded(), notesAgainst(j)) {

@@ -10,6 +10,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"hubrule/internal/job"
+	"hubrule/internal/report"
 	"hubrule/layout"
 	"hubrule/render/format"
 	"hubrule/segments"
@@ -88,8 +89,8 @@ func (f *drawFlags) solve(j *job.Job, briefs []*segments.BriefFile) error {
 			if err != nil {
 				return err
 			}
-			f.notes = append(f.notes, append(notes, gaveWay(b)...)...)
-			plan, err := solve(b)
+			f.notes = append(f.notes, append(notes, report.GaveWay(b)...)...)
+			plan, err := report.Solve(b)
 			failed = append(failed, err)
 			j.Plans = append(j.Plans, plan)
 		}
@@ -111,14 +112,14 @@ func notesAgainst(j job.Job) []string {
 // vehicleNotes are the notes of a vehicle that no flag bends: what its tweaks do not do, overhangs that were probably meant from the axle,
 // and what gave way.
 func vehicleNotes(b segments.Brief) []string {
-	return slices.Concat(b.Notes(), layout.PinNotes(b), gaveWay(b))
+	return slices.Concat(b.Notes(), layout.PinNotes(b), report.GaveWay(b))
 }
 
 // solveAgainst solves the vehicles that a job compares its own with.
 func solveAgainst(j *job.Job) error {
 	var failed []error
 	for i, b := range j.Compared {
-		plan, err := solve(b.Brief)
+		plan, err := report.Solve(b.Brief)
 		if err != nil {
 			failed = append(failed, fmt.Errorf("%s: %w", b.Place, err))
 		}

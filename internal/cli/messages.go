@@ -69,8 +69,8 @@ func refuseControls(args []string) error {
 // mostMessages is how many mistakes are shown at once: a screen of them. Judged by eye.
 const mostMessages = 20
 
-// report says what went wrong, and returns the exit code.
-func report(errs io.Writer, err error) int {
+// tellError says what went wrong, and returns the exit code.
+func tellError(errs io.Writer, err error) int {
 	var problems *strict.Problems
 	prefix := "hubrule: "
 	if errors.As(err, &problems) {

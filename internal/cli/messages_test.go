@@ -51,7 +51,7 @@ func TestReport(t *testing.T) {
 			"with length 1; no file was written; please report it with the command\n"},
 	} {
 		var errs bytes.Buffer
-		if code := report(messages{&errs}, tt.err); code != tt.code || errs.String() != tt.want {
+		if code := tellError(messages{&errs}, tt.err); code != tt.code || errs.String() != tt.want {
 			t.Errorf("exit code %d, %q; want %d, %q", code, &errs, tt.code, tt.want)
 		}
 	}

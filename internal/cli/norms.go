@@ -13,6 +13,7 @@ import (
 
 	"hubrule/internal/files"
 	"hubrule/internal/job"
+	"hubrule/internal/report"
 	"hubrule/internal/slice"
 	"hubrule/render"
 	"hubrule/render/compare"
@@ -138,8 +139,8 @@ func normsTable(w io.Writer, n *reading.Norms) {
 	fmt.Fprintln(t, "figure\tn\tp10\tmedian\tp90\tfrom\tto\t")
 	for _, f := range n.Figures {
 		u := f.Figure.Info().Unit
-		fmt.Fprintf(t, "%s\t%d\t%s\t%s\t%s\t%s\t%s\t\n", f.Figure, f.N, shown(f.P10, u), shown(f.Median, u), shown(f.P90, u),
-			shown(f.Range.Lo, u), shown(f.Range.Hi, u))
+		fmt.Fprintf(t, "%s\t%d\t%s\t%s\t%s\t%s\t%s\t\n", f.Figure, f.N, report.Value(f.P10, u), report.Value(f.Median, u), report.Value(f.P90, u),
+			report.Value(f.Range.Lo, u), report.Value(f.Range.Hi, u))
 	}
 	t.Flush()
 	fmt.Fprintln(w, "p10, p90: a tenth of the readings lies below, above; from, to: the range of the profile")

@@ -12,6 +12,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"hubrule/internal/geom"
+	"hubrule/internal/report"
 	"hubrule/internal/slice"
 	"hubrule/layout"
 	"hubrule/segments"
@@ -40,9 +41,9 @@ func rankPins(cmd *cobra.Command, pins []segments.Pin, format string) error {
 		for _, l := range all {
 			first, two := "", ""
 			if l.Bodies > 0 {
-				first, two = number(l.First, 0), number(l.FirstTwo, 0)
+				first, two = report.Number(l.First, 0), report.Number(l.FirstTwo, 0)
 			}
-			c.Write([]string{l.Segment.Name, number(l.Share, 6), number(l.Distance, 6), fmt.Sprint(l.Bodies), first, two})
+			c.Write([]string{l.Segment.Name, report.Number(l.Share, 6), report.Number(l.Distance, 6), fmt.Sprint(l.Bodies), first, two})
 		}
 		c.Flush()
 		return nil
@@ -123,7 +124,7 @@ func placeWords(pin segments.Pin, l layout.Likeness) string {
 	case s.Figure.Info().Unit == segments.InDegrees:
 		decimals, unit = 1, "°"
 	}
-	shown := func(v float64) string { return number(pin.FromFigureUnit(v, l.Wheel), decimals) }
+	shown := func(v float64) string { return report.Number(pin.FromFigureUnit(v, l.Wheel), decimals) }
 	switch {
 	case s.Beyond > 0 && s.Value < s.Range.Lo:
 		return fmt.Sprintf("%.1f below %s%s", s.Beyond, shown(s.Range.Lo), unit)
@@ -135,7 +136,7 @@ func placeWords(pin segments.Pin, l layout.Likeness) string {
 
 func rankingJSON(w io.Writer, pins []segments.Pin, all []layout.Likeness) error {
 	type likelyJSON struct {
-		nearJSON
+		report.Near
 		Share    json.Number `json:"share"`
 		Bodies   int         `json:"bodies"`
 		First    any         `json:"first"` // null without bodies
@@ -143,7 +144,7 @@ func rankingJSON(w io.Writer, pins []segments.Pin, all []layout.Likeness) error 
 	}
 	var nearest []likelyJSON
 	for _, l := range all {
-		n := likelyJSON{nearJSON{l.Segment.Name, six(l.Distance)}, six(l.Share), l.Bodies, nil, nil}
+		n := likelyJSON{report.Near{Segment: l.Segment.Name, Distance: report.Six(l.Distance)}, report.Six(l.Share), l.Bodies, nil, nil}
 		if l.Bodies > 0 {
 			n.First, n.FirstTwo = l.First, l.FirstTwo
 		}
@@ -152,46 +153,46 @@ func rankingJSON(w io.Writer, pins []segments.Pin, all []layout.Likeness) error 
 	wheels := map[segments.Figure]any{}
 	for _, f := range []segments.Figure{segments.Wheel, segments.RearWheel} {
 		if pin, ok := (segments.Brief{Pins: pins}).Pin(f); ok {
-			wheels[f] = three(pin.Value(0))
+			wheels[f] = report.Three(pin.Value(0))
 		}
 	}
-	var figures, places members
+	var figures, places report.Members
 	for _, pin := range pins {
-		figures = append(figures, member{pin.Figure.String(), pinnedJSON(pin, all[0].Wheel, wheels[segments.Wheel] != nil)})
-		var beyond members
+		figures = append(figures, report.Member{Key: pin.Figure.String(), Value: pinnedJSON(pin, all[0].Wheel, wheels[segments.Wheel] != nil)})
+		var beyond report.Members
 		for _, l := range all[:3] {
 			if s, ok := slice.Find(l.Figures, func(s layout.Standing) bool { return s.Figure == pin.Figure }); ok {
-				beyond = append(beyond, member{l.Segment.Name, six(s.Beyond)})
+				beyond = append(beyond, report.Member{Key: l.Segment.Name, Value: report.Six(s.Beyond)})
 			}
 		}
 		if beyond != nil {
-			places = append(places, member{pin.Figure.String(), beyond})
+			places = append(places, report.Member{Key: pin.Figure.String(), Value: beyond})
 		}
 	}
-	return writeJSON(w, struct {
-		Segment   any          `json:"segment"`
-		Form      any          `json:"form"`
-		Wheel     any          `json:"wheel-mm"`
-		RearWheel any          `json:"rear-wheel-mm"`
-		ReadsAs   string       `json:"reads-as"`
-		Nearest   []likelyJSON `json:"nearest"`
-		Figures   members      `json:"figures"`
-		PerFigure members      `json:"per-figure"`
+	return report.WriteJSON(w, struct {
+		Segment   any            `json:"segment"`
+		Form      any            `json:"form"`
+		Wheel     any            `json:"wheel-mm"`
+		RearWheel any            `json:"rear-wheel-mm"`
+		ReadsAs   string         `json:"reads-as"`
+		Nearest   []likelyJSON   `json:"nearest"`
+		Figures   report.Members `json:"figures"`
+		PerFigure report.Members `json:"per-figure"`
 	}{nil, nil, wheels[segments.Wheel], wheels[segments.RearWheel], rankingLine(all), nearest, figures, places})
 }
 
 // pinnedJSON is a pinned figure by itself. Without a wheel a length has either millimetres or wheels.
-func pinnedJSON(pin segments.Pin, wheel geom.MM, known bool) figureJSON {
-	f := figureJSON{Unit: pin.Figure.Info().Unit, State: "pinned", Beyond: six(0)}
+func pinnedJSON(pin segments.Pin, wheel geom.MM, known bool) report.Figure {
+	f := report.Figure{Unit: pin.Figure.Info().Unit, State: "pinned", Beyond: report.Six(0)}
 	inWheels := f.Unit == segments.InWheels || f.Unit == segments.AsCount
 	if value := pin.Value(wheel); !inWheels || known || pin.Unit() == "w" || pin.Unit() == "" {
-		f.Value = six(value)
+		f.Value = report.Six(value)
 	}
 	if value := pin.Value(wheel) * float64(wheel); inWheels && (known || pin.Unit() != "w" && pin.Unit() != "") {
-		f.MM = three(value)
+		f.MM = report.Three(value)
 	}
 	if f.Unit == segments.InMM {
-		f.MM = three(pin.Value(wheel))
+		f.MM = report.Three(pin.Value(wheel))
 	}
 	return f
 }

@@ -11,6 +11,7 @@ import (
 	"golang.org/x/text/unicode/norm"
 
 	"hubrule/internal/job"
+	"hubrule/internal/report"
 	"hubrule/internal/slice"
 	"hubrule/layout"
 	"hubrule/render/class"
@@ -42,7 +43,7 @@ func (f *readFlags) standard(readings []reading.Reading) (standard, error) {
 	plan, name, exact, err := job.FindStandard(f.against)
 	var clash *layout.Clash
 	if errors.As(err, &clash) {
-		return standard{}, clashError(clash)
+		return standard{}, report.ClashError(clash)
 	}
 	if err != nil {
 		return standard{}, err

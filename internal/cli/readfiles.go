@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"io"
 
+	"hubrule/internal/report"
 	"hubrule/segments"
 	"hubrule/segments/reading"
 )
@@ -37,17 +38,17 @@ type differenceJSON struct {
 }
 
 type readingJSON struct {
-	Name     string       `json:"name"`
-	Student  string       `json:"student,omitempty"`
-	Like     any          `json:"like"`
-	Wheel    any          `json:"wheel-mm"`
-	Camera   *cameraJSON  `json:"camera"`
-	Skew     reading.Skew `json:"skew"`
-	Figures  members      `json:"figures"`
-	Messages []string     `json:"messages"`
-	ReadsAs  string       `json:"reads-as"`
-	Nearest  []nearJSON   `json:"nearest"`
-	Against  members      `json:"against,omitempty"`
+	Name     string         `json:"name"`
+	Student  string         `json:"student,omitempty"`
+	Like     any            `json:"like"`
+	Wheel    any            `json:"wheel-mm"`
+	Camera   *cameraJSON    `json:"camera"`
+	Skew     reading.Skew   `json:"skew"`
+	Figures  report.Members `json:"figures"`
+	Messages []string       `json:"messages"`
+	ReadsAs  string         `json:"reads-as"`
+	Nearest  []report.Near  `json:"nearest"`
+	Against  report.Members `json:"against,omitempty"`
 }
 
 // readingsJSON writes one reading, or an array of several.
@@ -57,39 +58,39 @@ func readingsJSON(w io.Writer, readings []reading.Reading, s standard) error {
 		all = append(all, jsonOf(r, s.differences(i, r)))
 	}
 	if len(all) == 1 {
-		return writeJSON(w, all[0])
+		return report.WriteJSON(w, all[0])
 	}
-	return writeJSON(w, all)
+	return report.WriteJSON(w, all)
 }
 
 func jsonOf(r reading.Reading, differences []reading.Difference) readingJSON {
-	out := readingJSON{Name: r.Name, Student: r.Student, Skew: r.Skew, Messages: append([]string{}, r.Messages...), Nearest: []nearJSON{}}
+	out := readingJSON{Name: r.Name, Student: r.Student, Skew: r.Skew, Messages: append([]string{}, r.Messages...), Nearest: []report.Near{}}
 	if r.Like != nil {
 		out.Like = r.Like.Name
 	}
 	if r.Wheel.Diameter > 0 {
-		out.Wheel = three(float64(r.Wheel.Diameter))
+		out.Wheel = report.Three(float64(r.Wheel.Diameter))
 	}
 	if c := r.Camera; c != nil {
-		out.Camera = &cameraJSON{six(c.Yaw), six(c.YawPM), six(c.Roll), six(c.Distance), six(c.DistancePM), six(c.Focal)}
+		out.Camera = &cameraJSON{report.Six(c.Yaw), report.Six(c.YawPM), report.Six(c.Roll), report.Six(c.Distance), report.Six(c.DistancePM), report.Six(c.Focal)}
 	}
 	for f := range segments.FigureCount {
 		if isMeasured(f) {
-			out.Figures = append(out.Figures, member{f.String(), figureOf(r, f)})
+			out.Figures = append(out.Figures, report.Member{Key: f.String(), Value: figureOf(r, f)})
 		}
 	}
 	if all := r.Rank(segments.All()); all != nil {
 		out.ReadsAs = rankingLine(all)
 		for _, l := range all {
-			out.Nearest = append(out.Nearest, nearJSON{l.Segment.Name, six(l.Distance)})
+			out.Nearest = append(out.Nearest, report.Near{Segment: l.Segment.Name, Distance: report.Six(l.Distance)})
 		}
 	}
 	for _, d := range differences {
-		one := differenceJSON{[]json.Number{six(d.Range.Lo), six(d.Range.Hi)}, six(d.Beyond), six(d.Read.PM), nil}
+		one := differenceJSON{[]json.Number{report.Six(d.Range.Lo), report.Six(d.Range.Hi)}, report.Six(d.Beyond), report.Six(d.Read.PM), nil}
 		if d.Move != 0 {
-			one.Move = six(d.Move)
+			one.Move = report.Six(d.Move)
 		}
-		out.Against = append(out.Against, member{d.Figure.String(), one})
+		out.Against = append(out.Against, report.Member{Key: d.Figure.String(), Value: one})
 	}
 	return out
 }
@@ -108,10 +109,10 @@ func figureOf(r reading.Reading, f segments.Figure) readJSON {
 		out.State = reading.Absent
 		return out
 	}
-	out.Value, out.PM = six(v.Value), six(v.PM)
+	out.Value, out.PM = report.Six(v.Value), report.Six(v.PM)
 	if mm, ok := onVehicle(r, f, v.Value); ok {
 		pm, _ := onVehicle(r, f, v.PM)
-		out.MM, out.MMPM = three(mm), three(pm)
+		out.MM, out.MMPM = report.Three(mm), report.Three(pm)
 	}
 	return out
 }
@@ -140,7 +141,7 @@ func readingsCSV(w io.Writer, readings []reading.Reading) {
 			}
 			switch v := r.Figures[f]; v.State {
 			case reading.Read: // what is assumed says nothing of the vehicle
-				row = append(row, number(v.Value, 6), number(v.PM, 6))
+				row = append(row, report.Number(v.Value, 6), report.Number(v.PM, 6))
 			default:
 				row = append(row, "", "")
 			}

@@ -9,6 +9,7 @@ import (
 	"text/tabwriter"
 	"unicode/utf8"
 
+	"hubrule/internal/report"
 	"hubrule/internal/slice"
 	"hubrule/segments"
 	"hubrule/segments/reading"
@@ -107,9 +108,9 @@ func figureRow(r reading.Reading, f segments.Figure) string {
 	mm, mmPM := "", ""
 	if x, ok := onVehicle(r, f, v.Value); ok {
 		pm, _ := onVehicle(r, f, v.PM)
-		mm, mmPM = number(x, 0), number(pm, 0)
+		mm, mmPM = report.Number(x, 0), report.Number(pm, 0)
 	}
-	return strings.Join([]string{f.String(), shown(v.Value, unit), shown(v.PM, unit), mm, mmPM, string(v.State), ""}, "\t")
+	return strings.Join([]string{f.String(), report.Value(v.Value, unit), report.Value(v.PM, unit), mm, mmPM, string(v.State), ""}, "\t")
 }
 
 // differenceWords says how a figure lies to what it is held against; nothing of the zero Difference.
@@ -118,21 +119,21 @@ func differenceWords(r reading.Reading, d reading.Difference) string {
 		return ""
 	}
 	unit := d.Figure.Info().Unit
-	between := shown(d.Range.Lo, unit)
+	between := report.Value(d.Range.Lo, unit)
 	if d.Range.Hi > d.Range.Lo {
-		between += " to " + shown(d.Range.Hi, unit)
+		between += " to " + report.Value(d.Range.Hi, unit)
 	}
 	where := "above"
 	if d.Beyond < 0 {
 		where = "below"
 	}
-	off := fmt.Sprintf("%s %s %s", shown(math.Abs(d.Beyond), unit), where, between)
+	off := fmt.Sprintf("%s %s %s", report.Value(math.Abs(d.Beyond), unit), where, between)
 	exact := d.Range.Hi == d.Range.Lo
 	switch {
 	case d.CannotTell && d.Move == 0 && !exact:
-		return fmt.Sprintf("in %s, ± %s: cannot tell", between, shown(d.Read.PM, unit))
+		return fmt.Sprintf("in %s, ± %s: cannot tell", between, report.Value(d.Read.PM, unit))
 	case d.CannotTell:
-		return fmt.Sprintf("%s, ± %s: cannot tell", off, shown(d.Read.PM, unit))
+		return fmt.Sprintf("%s, ± %s: cannot tell", off, report.Value(d.Read.PM, unit))
 	case d.Move == 0 && exact:
 		return "near " + between
 	case d.Move == 0:

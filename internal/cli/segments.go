@@ -8,6 +8,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"hubrule/internal/report"
 	"hubrule/segments"
 	"hubrule/segments/strict"
 )
@@ -100,9 +101,9 @@ func showSegment(w io.Writer, p *segments.Profile) {
 		}
 		between := ""
 		if about.Role == segments.Declared {
-			between = shown(e.Range.Lo, about.Unit) + " to " + shown(e.Range.Hi, about.Unit)
+			between = report.Value(e.Range.Lo, about.Unit) + " to " + report.Value(e.Range.Hi, about.Unit)
 		}
-		fmt.Fprintf(t, "%s\t%s\t%s\t%s\n", f, shown(e.Value, about.Unit), between, e.Basis)
+		fmt.Fprintf(t, "%s\t%s\t%s\t%s\n", f, report.Value(e.Value, about.Unit), between, e.Basis)
 	}
 	for _, pin := range p.Pins {
 		fmt.Fprintf(t, "%s\t%s\t\tpinned\n", pin.Figure, pin.Text)
@@ -115,19 +116,6 @@ func tyreWords(t segments.Tyre) string {
 		return fmt.Sprintf("%.0f mm", float64(t.Diameter))
 	}
 	return fmt.Sprintf("%s, %.0f mm", t.Name, float64(t.Diameter))
-}
-
-// shown prints a value of a figure for a table: three decimals, degrees one, millimetres none.
-func shown(v float64, u segments.Unit) string {
-	switch u {
-	case segments.InWheels:
-		return number(v, 3) + "w"
-	case segments.InMM:
-		return number(v, 0) + " mm"
-	case segments.InDegrees:
-		return number(v, 1) + "°"
-	}
-	return number(v, 3)
 }
 
 // completeSegments offers the segments that are not named yet, and files.

@@ -1,11 +1,10 @@
-package cli
+package report
 
 import (
 	"cmp"
 	"encoding/json"
 	"errors"
 	"fmt"
-	"io"
 	"math"
 	"strconv"
 	"strings"
@@ -16,26 +15,27 @@ import (
 	"hubrule/segments"
 )
 
-// clashPinJSON is one pin of a clash; nearest is null where no value of it alone helps.
-type clashPinJSON struct {
+// ClashPin is one pin of a clash as JSON; nearest is null where no value of it alone helps.
+type ClashPin struct {
 	Figure  string      `json:"figure"`
 	Value   json.Number `json:"value"`
 	Said    string      `json:"said"`
 	Nearest any         `json:"nearest"`
 }
 
-type clashSetJSON struct {
-	Pins   []clashPinJSON `json:"pins"`
-	Limits []string       `json:"limits"`
+// ClashSet is one set of a clash as JSON.
+type ClashSet struct {
+	Pins   []ClashPin `json:"pins"`
+	Limits []string   `json:"limits"`
 }
 
-// clashJSON writes a clash for other programs, each value in its figure's own unit.
-func clashJSON(w io.Writer, c *layout.Clash) error {
-	sets := []clashSetJSON{}
+// ClashSets returns a clash for other programs, each value in its figure's own unit.
+func ClashSets(c *layout.Clash) []ClashSet {
+	sets := []ClashSet{}
 	for _, set := range c.Sets {
-		out := clashSetJSON{Pins: []clashPinJSON{}, Limits: append([]string{}, set.Limits...)}
+		out := ClashSet{Pins: []ClashPin{}, Limits: append([]string{}, set.Limits...)}
 		for _, p := range set.Pins {
-			pin := clashPinJSON{Figure: p.Figure.String(), Value: six(p.Value), Said: p.Origin.Place}
+			pin := ClashPin{Figure: p.Figure.String(), Value: Six(p.Value), Said: p.Origin.Place}
 			if !math.IsNaN(p.Nearest) {
 				pin.Nearest = json.Number(strconv.FormatFloat(p.Nearest, 'f', -1, 64))
 			}
@@ -43,31 +43,22 @@ func clashJSON(w io.Writer, c *layout.Clash) error {
 		}
 		sets = append(sets, out)
 	}
-	return writeJSON(w, map[string]any{"clash": sets})
+	return sets
 }
 
-// solve is layout.Solve with a clash in words. The brief is solved in its canonical form, so that equivalent briefs get the same plan.
-func solve(b segments.Brief) (layout.Plan, error) {
-	plan, err := layout.Solve(b.Canonical())
-	var clash *layout.Clash
-	if errors.As(err, &clash) {
-		return plan, clashError(clash)
-	}
-	return plan, err
-}
-
-// clashError turns a clash into words: every set with its pins, the limits in their way and what would work, and overhangs
+// ClashError turns a clash into words: every set with its pins, the limits in their way and what would work, and overhangs
 // that were probably meant from the axle.
-func clashError(c *layout.Clash) error {
+func ClashError(c *layout.Clash) error {
 	name := c.Brief.Profile.Name
 	if len(c.Sets) == 0 {
 		return fmt.Errorf("%s: %w", name, c)
 	}
-	sets := slice.Map(c.Sets, func(set layout.ClashSet) string { return name + ": " + clashSetWords(set) })
+	sets := slice.Map(c.Sets, func(set layout.ClashSet) string { return name + ": " + ClashSetWords(set) })
 	return errors.New(strings.Join(append(sets, layout.PinNotes(c.Brief)...), "\n"))
 }
 
-func clashSetWords(set layout.ClashSet) string {
+// ClashSetWords says which pins cannot hold together, one a line with what would work instead, and against which limits.
+func ClashSetWords(set layout.ClashSet) string {
 	var b strings.Builder
 	if len(set.Pins) == 1 {
 		b.WriteString("this cannot be met:")
@@ -76,7 +67,7 @@ func clashSetWords(set layout.ClashSet) string {
 	}
 	t := tabwriter.NewWriter(&b, 0, 0, 2, ' ', 0)
 	for _, p := range set.Pins {
-		value := cmp.Or(p.Written, shown(p.Value, p.Figure.Info().Unit))
+		value := cmp.Or(p.Written, Value(p.Value, p.Figure.Info().Unit))
 		fmt.Fprintf(t, "\n  %s %s\t%s\t%s", p.Figure, value, p.Origin.Place, nearestValue(p))
 	}
 	t.Flush()
@@ -99,4 +90,15 @@ func nearestValue(p layout.ClashPin) string {
 		return p.Suggestion + " would work; pin it instead"
 	}
 	return p.Suggestion + " would work"
+}
+
+// Solve is layout.Solve for a drawing: the brief is solved in its canonical form, so that equivalent briefs get the same plan.
+// A clash comes back in words.
+func Solve(b segments.Brief) (layout.Plan, error) {
+	plan, err := layout.Solve(b.Canonical())
+	var clash *layout.Clash
+	if errors.As(err, &clash) {
+		return plan, ClashError(clash)
+	}
+	return plan, err
 }

@@ -32,6 +32,9 @@ func (o *overlayPage) levelLabels(all *counting.Drawing) []counting.LadderEntry 
 				name += ", " + o.names[k]
 			}
 			value := draft.Value(o.drawing(k, all.Place).FormatLength(l.Height(p)))
+			if k == 0 {
+				value = value.For(l.Figure.String()) // the others are what it is held against
+			}
 			if k == 0 || !one {
 				label := draft.NewLabel(coloured(k, draft.Name(name+" "), value))
 				out = append(out, counting.LadderEntry{At: at(k), From: .3, Label: label})

@@ -6,6 +6,7 @@ import (
 	"hubrule/internal/geom"
 	"hubrule/render"
 	"hubrule/render/draft"
+	"hubrule/segments"
 )
 
 // Dimension is a length along the ground of a view, between two x of the plan.
@@ -13,16 +14,18 @@ type Dimension struct {
 	Name     string
 	From, To geom.Wheels
 	Meaning  string // of the length, for a note; may be empty
+	Key      string // names the length
 }
 
 // LengthDimensions returns wheelbase and length.
 func (d *Drawing) LengthDimensions() [2]Dimension {
-	return [2]Dimension{{"wheelbase", 0, d.Plan.Wheelbase(), "axle to axle"}, {"length", d.Plan.Nose(), d.Plan.Tail(), "nose to tail"}}
+	return [2]Dimension{{"wheelbase", 0, d.Plan.Wheelbase(), "axle to axle", segments.Wheelbase.String()},
+		{"length", d.Plan.Nose(), d.Plan.Tail(), "nose to tail", segments.Length.String()}}
 }
 
 // words is the dimension's name and length.
 func (d *Drawing) words(m Dimension) []draft.Word {
-	return []draft.Word{draft.Name(m.Name + " "), draft.Value(d.FormatLength(m.To - m.From))}
+	return []draft.Word{draft.Name(m.Name + " "), draft.Value(d.FormatLength(m.To - m.From)).For(m.Key)}
 }
 
 // dimension draws a dimension line of a full sheet; its words stay inside it where the long ones fit.

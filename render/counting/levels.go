@@ -7,11 +7,13 @@ import (
 	"hubrule/layout"
 	"hubrule/render/draft"
 	"hubrule/render/request"
+	"hubrule/segments"
 )
 
 // Level is a height of the vehicle that is drawn as a line from end to end. It is named like its guide.
 type Level struct {
 	Guide      request.Guide
+	Figure     segments.Figure
 	Style      func() draft.LineStyle
 	Height     func(layout.Plan) geom.Wheels
 	Underneath bool // not seen from the front or the rear, and named by a call-out where there is room
@@ -21,10 +23,10 @@ type Level struct {
 // Levels lists the levels from the top down.
 func Levels() []Level {
 	return []Level{
-		{"roof", RoofLine, layout.Plan.Height, false, (*Drawing).Roof},
-		{"belt", GuideLine, layout.Plan.Belt, false, (*Drawing).Belt},
-		{"sill", SillLine, layout.Plan.Sill, false, (*Drawing).Sill},
-		{"clearance", ClearanceLine, layout.Plan.Clearance, true, (*Drawing).clearance},
+		{"roof", segments.Height, RoofLine, layout.Plan.Height, false, (*Drawing).Roof},
+		{"belt", segments.Belt, GuideLine, layout.Plan.Belt, false, (*Drawing).Belt},
+		{"sill", segments.Sill, SillLine, layout.Plan.Sill, false, (*Drawing).Sill},
+		{"clearance", segments.Clearance, ClearanceLine, layout.Plan.Clearance, true, (*Drawing).clearance},
 	}
 }
 

@@ -8,6 +8,7 @@ import (
 	"hubrule/render"
 	"hubrule/render/draft"
 	"hubrule/render/request"
+	"hubrule/segments"
 )
 
 // The graduated rules: one under the ground, one beside the tail. Ticks are this long for each tenth, half and whole wheel.
@@ -98,11 +99,11 @@ func (d *Drawing) LadderEntries() []LadderEntry {
 		}
 		if !l.Underneath || !d.Labels.Near || d.Labels.Keyed {
 			at := l.Height(p)
-			add(l.Guide, at, atRule, []draft.Word{draft.Name(string(l.Guide) + " "), draft.Value(d.FormatLength(at))}, rises)
+			add(l.Guide, at, atRule, []draft.Word{draft.Name(string(l.Guide) + " "), draft.Value(d.FormatLength(at)).For(l.Figure.String())}, rises)
 		}
 	}
 	for _, part := range d.parts() {
-		add("ratio", part.middle, atBracket, []draft.Word{d.Count(part.count), draft.Name(" " + part.unit)}, []draft.Word{draft.Name(part.name)})
+		add("ratio", part.middle, atBracket, []draft.Word{d.Count(part.count).For(part.key), draft.Name(" " + part.unit)}, []draft.Word{draft.Name(part.name)})
 	}
 	if d.Wants("checks") {
 		_, end := d.AngleEnds()
@@ -118,13 +119,15 @@ func (d *Drawing) LadderEntries() []LadderEntry {
 type part struct {
 	middle            geom.Wheels
 	count, unit, name string // "2", "parts", "body side"
+	key               string // the figure that count gives, or empty
 }
 
 // parts returns greenhouse and body side.
 func (d *Drawing) parts() [2]part {
 	p := d.Plan
-	return [2]part{{(p.Belt() + p.Height()) / 2, "1", "part", "greenhouse"},
-		{(p.Sill() + p.Belt()) / 2, draft.FormatCount(1 / p.GreenhouseToBody()), "parts", "body side"}}
+	return [2]part{{(p.Belt() + p.Height()) / 2, "1", "part", "greenhouse", ""},
+		{(p.Sill() + p.Belt()) / 2, draft.FormatCount(1 / p.GreenhouseToBody()), "parts", "body side",
+			segments.GreenhouseToBody.String()}}
 }
 
 // Brackets draws the two parts of the height, greenhouse and body side, outside the upright rule.
@@ -151,6 +154,7 @@ type Interval struct {
 	First     int
 	Number    string
 	Name      string
+	Key       string // names what Number gives
 }
 
 // Intervals lists the intervals from nose to tail; the count starts afresh at every tyre edge.
@@ -159,23 +163,23 @@ func (d *Drawing) Intervals() []Interval {
 	n := WholeWheels(p.WheelsBetween())
 	counted, gap := geom.Wheels(.5+float64(n)), d.BetweenTyres().To
 	intervals := []Interval{
-		{p.Nose(), -.5, true, "tick-front-overhang", 0, d.FormatLength(p.FrontOverhang()), "front overhang"},
-		{-.5, .5, false, "tick-front-wheel", 0, d.formatDiameter(1), "front wheel"},
+		{p.Nose(), -.5, true, "tick-front-overhang", 0, d.FormatLength(p.FrontOverhang()), "front overhang", segments.FrontOverhang.String()},
+		{-.5, .5, false, "tick-front-wheel", 0, d.formatDiameter(1), "front wheel", segments.Wheel.String()},
 	}
 	rest := geom.Wheels(p.WheelsBetween() - float64(n))
 	switch {
 	case d.Units != request.Wheels: // a chain has one unit
-		intervals = append(intervals, Interval{.5, gap, false, "tick", 0, d.FormatLength(gap - .5), "between the tyres"})
+		intervals = append(intervals, Interval{.5, gap, false, "tick", 0, d.FormatLength(gap - .5), "between the tyres", segments.WheelsBetween.String()})
 		rest = 0
 	case n > 0:
-		intervals = append(intervals, Interval{.5, counted, false, "tick", 0, fmt.Sprint(n), "wheels between"})
+		intervals = append(intervals, Interval{.5, counted, false, "tick", 0, fmt.Sprint(n), "wheels between", segments.WheelsBetween.String()})
 	}
 	if rest > LeastRest {
-		intervals = append(intervals, Interval{counted, gap, false, "tick", 10 * n, "+ " + d.FormatLength(rest), "left over"})
+		intervals = append(intervals, Interval{counted, gap, false, "tick", 10 * n, "+ " + d.FormatLength(rest), "left over", segments.WheelsBetween.String()})
 	}
 	return append(intervals,
-		Interval{gap, p.RearEdge(), false, "tick-rear-wheel", 0, d.formatDiameter(2 * p.RearRadius()), "rear wheel"},
-		Interval{p.RearEdge(), p.Tail(), false, "tick-rear-overhang", 0, d.FormatLength(p.RearOverhang()), "rear overhang"})
+		Interval{gap, p.RearEdge(), false, "tick-rear-wheel", 0, d.formatDiameter(2 * p.RearRadius()), "rear wheel", segments.RearWheel.String()},
+		Interval{p.RearEdge(), p.Tail(), false, "tick-rear-overhang", 0, d.FormatLength(p.RearOverhang()), "rear overhang", segments.RearOverhang.String()})
 }
 
 // GroundRule draws the rule under the ground: ticks upwards, long ones where intervals begin and end. The ids are those of the rule and of
@@ -216,7 +220,7 @@ func (d *Drawing) WriteIntervals(intervals []Interval, middles []geom.MM) (geom.
 	var sizes []geom.MM
 	var labels []draft.Label
 	for _, s := range intervals {
-		l := draft.NewLabel([]draft.Word{d.Count(s.Number)}, []draft.Word{draft.Note(s.Name)})
+		l := draft.NewLabel([]draft.Word{d.Count(s.Number).For(s.Key)}, []draft.Word{draft.Note(s.Name)})
 		labels, sizes = append(labels, l), append(sizes, l.Width)
 	}
 	centres := d.LaneAcross(d.Space.Min.X, d.Space.Max.X, 2.5).Centres(middles, sizes)

@@ -32,8 +32,12 @@ type Word struct {
 	Height geom.MM
 	Weight render.Weight
 	Role   Role
+	Key    string // names the quantity whose value Text is, or empty
 	whole  string // what text was before it was cut, or empty
 }
+
+// For returns w as the value of the quantity that key names.
+func (w Word) For(key string) Word { w.Key = key; return w }
 
 // Width returns the width of w in mm.
 func (w Word) Width() geom.MM { return fonts.Width(w.Text, w.Height, w.Weight) }

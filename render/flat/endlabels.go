@@ -1,21 +1,24 @@
 package flat
 
 import (
+	"strings"
+
 	"hubrule/internal/geom"
 	"hubrule/layout/view"
 	"hubrule/render"
 	"hubrule/render/counting"
 	"hubrule/render/draft"
+	"hubrule/segments"
 )
 
 // tumblehomeLabel and lampLabel are the labels beside front and rear.
 func tumblehomeLabel(d *counting.Drawing) draft.Label {
-	angle := draft.Value(draft.FormatAngle(counting.TumblehomeOf(d.Plan)))
+	angle := draft.Value(draft.FormatAngle(counting.TumblehomeOf(d.Plan))).For(segments.Tumblehome.String())
 	return d.LabelWithNote([]draft.Word{draft.Name("tumblehome "), angle}, "glass leans in")
 }
 
 func lampLabel(d *counting.Drawing, what string, at geom.Wheels) draft.Label {
-	return draft.NewLabel([]draft.Word{draft.Name(what), draft.Value(d.FormatLength(at))})
+	return draft.NewLabel([]draft.Word{draft.Name(what), draft.Value(d.FormatLength(at)).For(keyOf(what))})
 }
 
 // labelEnds writes all labels of a sheet of front and rear views: on the first the widths of roof and belt.
@@ -50,9 +53,18 @@ const (
 	beltWidthAt geom.MM = 14
 )
 
+// keyOf returns the figure that words name, or nothing: a width of the glass is no figure.
+func keyOf(words string) string {
+	f, known := segments.Lookup(strings.ReplaceAll(strings.TrimSpace(words), " ", "-"))
+	if !known {
+		return ""
+	}
+	return f.String()
+}
+
 // across is a dimension across the vehicle.
 func across(name string, half geom.Wheels) counting.Dimension {
-	return counting.Dimension{Name: name, From: -half, To: half}
+	return counting.Dimension{Name: name, From: -half, To: half, Key: keyOf(name)}
 }
 
 // tumblehome draws the line of the glass and, from the belt, the uprights that the belt width is measured to.

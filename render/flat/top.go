@@ -38,7 +38,7 @@ func widthBars(d *counting.Drawing, solid *view.Solid) []widthBar {
 		for _, name := range strings.Fields(what) {
 			lines = append(lines, []draft.Word{draft.Name(name)})
 		}
-		lines = append(lines, []draft.Word{draft.Value(d.FormatLength(l))})
+		lines = append(lines, []draft.Word{draft.Value(d.FormatLength(l)).For(keyOf(what))})
 		if d.Labels.Notes {
 			lines = append(lines, []draft.Word{draft.Note(d.FormatSecondary(l))}, remark)
 		}

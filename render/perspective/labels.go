@@ -11,6 +11,7 @@ import (
 	"hubrule/render"
 	"hubrule/render/counting"
 	"hubrule/render/draft"
+	"hubrule/segments"
 )
 
 // levels draws a rule in tenths on the level edge and, if labelled, roof, belt, axle and sill beside it.
@@ -62,10 +63,11 @@ func (d *drawing) levelLabels(at func(geom.Wheels) draft.Point, side geom.MM) {
 		bottom, horizon = h-clear, h
 	}
 	for _, l := range []struct {
-		name string
-		y    geom.Wheels
-	}{{"roof", d.plan.Height()}, {"belt", d.plan.Belt()}, {"axle", .5}, {"sill", d.plan.Sill()}} {
-		label := draft.NewLabel([]draft.Word{draft.Name(l.name + " "), draft.Value(d.formatLength(l.y))})
+		name, key string
+		y         geom.Wheels
+	}{{"roof", segments.Height.String(), d.plan.Height()}, {"belt", segments.Belt.String(), d.plan.Belt()}, {"axle", "", .5},
+		{"sill", segments.Sill.String(), d.plan.Sill()}} {
+		label := draft.NewLabel([]draft.Word{draft.Name(l.name + " "), draft.Value(d.formatLength(l.y)).For(l.key)})
 		switch p := at(l.y); {
 		case split && math.Abs(float64(p.Y-horizon)) < float64(apart): // it coincides with the horizon
 		case split && p.Y >= horizon:

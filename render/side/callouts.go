@@ -8,6 +8,7 @@ import (
 	"hubrule/render"
 	"hubrule/render/counting"
 	"hubrule/render/draft"
+	"hubrule/segments"
 )
 
 // noseWords is how far ahead of the nose words end that look for a free place there.
@@ -18,7 +19,7 @@ func (d drawing) noseEntries() []counting.LadderEntry {
 	p := d.Plan
 	var entries []counting.LadderEntry // From is the x on the page where the leader starts
 	if d.Wants("arches") {
-		l := draft.NewLabel([]draft.Word{draft.Name("arch gap")}, []draft.Word{draft.Value(d.FormatLength(p.ArchGap()))})
+		l := draft.NewLabel([]draft.Word{draft.Name("arch gap")}, []draft.Word{draft.Value(d.FormatLength(p.ArchGap())).For(segments.ArchGap.String())})
 		entries = append(entries, counting.LadderEntry{At: 1 + p.ArchGap()/2, From: d.X(p.Nose()) - archGapAt, Label: l})
 	}
 	if d.Wants("checks") {
@@ -76,17 +77,17 @@ func (d drawing) callouts() []callout {
 	p := d.Plan
 	var out []callout
 	if d.Wants("lamps") {
-		rear := draft.OneLine(draft.Name("rear lamp "), draft.Value(d.FormatLength(p.RearLamp())))
-		front := d.LabelWithNote([]draft.Word{draft.Name("front lamp "), draft.Value(d.FormatLength(p.FrontLamp()))},
+		rear := draft.OneLine(draft.Name("rear lamp "), draft.Value(d.FormatLength(p.RearLamp())).For(segments.RearLamp.String()))
+		front := d.LabelWithNote([]draft.Word{draft.Name("front lamp "), draft.Value(d.FormatLength(p.FrontLamp())).For(segments.FrontLamp.String())},
 			lampNote(p.FrontLamp()-1-p.ArchGap()))
 		out = append(out,
 			callout{d.X(p.Tail() - counting.RearLampLength/2), d.Y(p.RearLamp() + p.LampDepth()), -3, rear},
 			callout{d.X(p.Nose() + counting.FrontLampLength*.4), d.Y(p.FrontLamp() + p.LampDepth()), -3, front})
 	}
 	if d.Wants("glass") {
-		l := draft.OneLine(draft.Name("glass end "), draft.Note(d.glassNote()))
+		l := draft.OneLine(draft.Name("glass end "), draft.Note(d.glassNote()).For(segments.GlassEnd.String()))
 		if d.Labels.Notes {
-			l = draft.NewLabel([]draft.Word{draft.Name("side glass ends")}, []draft.Word{draft.Note(d.glassNote())})
+			l = draft.NewLabel([]draft.Word{draft.Name("side glass ends")}, []draft.Word{draft.Note(d.glassNote()).For(segments.GlassEnd.String())})
 		}
 		out = append(out, callout{d.X(p.GlassEnd()), d.Y(p.Height() + d.OverRoof()), 6, l})
 	}
@@ -136,8 +137,8 @@ func (d drawing) glassNote() string {
 // pillarLabel gives the A-pillar's rake and aim.
 func (d drawing) pillarLabel() draft.Label {
 	p := d.Plan
-	first := []draft.Word{draft.Name("A-pillar "), draft.Value(draft.FormatAngle(p.PillarRake()))}
-	aims := []draft.Word{draft.Name("aims at "), draft.Value(d.FormatLength(p.PillarAim()))}
+	first := []draft.Word{draft.Name("A-pillar "), draft.Value(draft.FormatAngle(p.PillarRake())).For(segments.PillarRake.String())}
+	aims := []draft.Word{draft.Name("aims at "), draft.Value(d.FormatLength(p.PillarAim())).For(segments.PillarAim.String())}
 	if !d.Labels.Notes {
 		return draft.NewLabel(first, aims)
 	}
@@ -208,7 +209,7 @@ func (d drawing) calloutRow() error {
 
 // clearanceLabel hangs the clearance from a post in the cusp between two counted wheels; bottom is where the title block begins.
 func (d drawing) clearanceLabel(bottom geom.MM) {
-	l := draft.OneLine(draft.Name("clearance "), draft.Value(d.FormatLength(d.Plan.Clearance())))
+	l := draft.OneLine(draft.Name("clearance "), draft.Value(d.FormatLength(d.Plan.Clearance())).For(segments.Clearance.String()))
 	if d.Wants("checks") {
 		l = draft.NewLabel(l.Lines[0], []draft.Word{draft.Name("breakover "), draft.Value(draft.FormatAngle(d.Plan.Breakover()))})
 	}

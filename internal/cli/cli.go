@@ -12,6 +12,7 @@ import (
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
+	"hubrule/internal/draw"
 	"hubrule/internal/files"
 	"hubrule/internal/job"
 	"hubrule/segments/strict"
@@ -50,12 +51,6 @@ func Main(args []string, in io.Reader, out, errs io.Writer) int {
 	return tellError(errs, err)
 }
 
-// version is printed by --version; incremented with each release.
-const version = "0.1.0"
-
-// program is what the metadata of files names as their maker.
-const program = "hubrule " + version
-
 // newRoot returns the command line, whose commands write to set.
 func newRoot(set *files.Set) *cobra.Command {
 	root := &cobra.Command{
@@ -63,7 +58,7 @@ func newRoot(set *files.Set) *cobra.Command {
 		Short: "Lay out proportion underlays for sketching vehicles",
 		Long: "hubrule turns what a class of vehicle shares, measured in wheels, into sheets to draw on:\n" +
 			"a labelled construction to read and a pale one to trace, at a true scale.",
-		Version:       version,
+		Version:       draw.Version,
 		SilenceErrors: true,
 		SilenceUsage:  true,
 		Args:          knownCommand,

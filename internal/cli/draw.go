@@ -12,14 +12,13 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"hubrule/internal/draw"
 	"hubrule/internal/files"
 	"hubrule/internal/job"
-	"hubrule/internal/report"
 	"hubrule/internal/slice"
 	"hubrule/render"
 	"hubrule/render/format"
 	"hubrule/render/request"
-	"hubrule/render/sheet"
 	"hubrule/segments/strict"
 )
 
@@ -100,11 +99,14 @@ func (f *drawFlags) draw(c *cobra.Command, set *files.Set, args []string) error 
 	if err := checkFileSettings(formats, c.Flags().Changed, j.Setting.Paper); err != nil {
 		return err
 	}
-	doc, messages, err := f.compose(j.Request)
+	most, err := f.pageLimit.most()
 	if err != nil {
 		return err
 	}
-	doc.About.Program = program
+	doc, messages, err := draw.Compose(j.Request, most)
+	if err != nil {
+		return err
+	}
 	nameInFolders(targets, strings.Join(f.names, "-"))
 	j.Picture.Watcher = &rowsBar{to: c.ErrOrStderr(), start: time.Now()}
 	drawn, err := renderAll(doc, targets, j)
@@ -121,29 +123,14 @@ func (f *drawFlags) draw(c *cobra.Command, set *files.Set, args []string) error 
 		return err
 	}
 	errs := c.ErrOrStderr()
-	var notes, extremes []string
-	for _, p := range j.Plans {
-		notes, extremes = slices.Concat(notes, p.Brief.Notes(), p.Rounded()), append(extremes, report.Extremes(p))
-	}
+	notes, extremes := draw.PlanNotes(j.Plans)
 	tell(errs, "note", notes...)
-	tell(errs, "warning", slices.Concat(extremes, messages.Warnings, []string{missingLetters(wordsOf(doc)...)})...)
+	tell(errs, "warning", slices.Concat(extremes, messages.Warnings, []string{draw.MissingLetters(draw.Words(doc)...)})...)
 	tell(errs, "note", append(f.notes, messages.Notes...)...)
 	for _, file := range slices.Concat(drawn, saved) {
 		tellWritten(errs, file.path, file.facts)
 	}
 	return nil
-}
-
-// compose draws the pages of a request unless they are too many.
-func (f *drawFlags) compose(r request.Request) (render.Document, request.Messages, error) {
-	if err := f.pageLimit.check(sheet.Count(r)); err != nil {
-		return render.Document{}, request.Messages{}, err
-	}
-	doc, messages, err := sheet.Compose(r)
-	if err == nil {
-		err = f.pageLimit.check(len(doc.Pages)) // of tiles
-	}
-	return doc, messages, err
 }
 
 // nameInFolders gives targets that name a folder a file there.
@@ -283,19 +270,7 @@ func renderAll(doc render.Document, targets []target, j job.Job) ([]output, erro
 func renderPages(doc render.Document, pages iter.Seq2[render.Page, error], targets []target, j job.Job) ([]output, error) {
 	var out []output
 	for _, t := range targets {
-		whole, sizes := doc, []render.Page(nil) // without their marks
-		if t.format.Raster {
-			whole.About.Job = inASCII(doc.About.Job)
-		}
-		whole.About.Job += job.WrittenOptions(j, t.format)
-		parts, err := t.format.FilesOf(whole, func(yield func(render.Page, error) bool) {
-			for p, err := range pages {
-				sizes = append(sizes, render.Page{Width: p.Width, Height: p.Height, Wheel: p.Wheel})
-				if !yield(p, err) {
-					return
-				}
-			}
-		}, j.Picture)
+		parts, sizes, err := draw.Render(doc, pages, t.format, j)
 		if err != nil {
 			return nil, err
 		}
@@ -320,18 +295,4 @@ func renderPages(doc render.Document, pages iter.Seq2[render.Page, error], targe
 func targetOf(path string) (target, bool) {
 	kind, known := format.Find(strings.ToLower(strings.TrimPrefix(filepath.Ext(path), ".")))
 	return target{path, kind}, known
-}
-
-// inASCII spells letters beyond ASCII as YAML does in quotes, where those of a brief all stand: programs show the Latin-1 of a PNG as
-// bytes that are no UTF-8, and many pass over its UTF-8.
-func inASCII(brief string) string {
-	var b strings.Builder
-	for _, r := range brief {
-		if r <= 0x7e {
-			b.WriteRune(r)
-		} else {
-			b.WriteString(strings.Trim(strconv.QuoteRuneToASCII(r), "'"))
-		}
-	}
-	return b.String()
 }

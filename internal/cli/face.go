@@ -2,18 +2,15 @@ package cli
 
 import (
 	"fmt"
-	"strings"
 
 	"github.com/spf13/cobra"
 
 	"hubrule/fonts"
-	"hubrule/internal/slice"
-	"hubrule/render"
 	"hubrule/segments/strict"
 )
 
 // faceFlag is --font, a face of the user's own for letters that the sheets' face lacks. Every command that writes
-// words of people's own has it: register it, use it before anything is measured, and tell with missingLetters.
+// words of people's own has it: register it, use it before anything is measured, and tell with draw.MissingLetters.
 type faceFlag struct{ path string }
 
 func (f *faceFlag) register(c *cobra.Command) {
@@ -40,41 +37,4 @@ func (f *faceFlag) use() error {
 	}
 	fonts.SetFallback(face)
 	return nil
-}
-
-// mostNamed is how many missing letters a warning names: judged by eye.
-const mostNamed = 10
-
-// missingLetters returns the warning about letters of texts that no face has, each named once, in order; it is empty
-// where all of them are there. It takes ten thousand names as well as one title.
-func missingLetters(texts ...string) string {
-	missing := fonts.Missing(strings.Join(texts, ""))
-	if len(missing) == 0 {
-		return ""
-	}
-	named := slice.Map(missing[:min(len(missing), mostNamed)], func(letter rune) string { return fmt.Sprintf("%q", string(letter)) })
-	more := ""
-	if n := len(missing) - mostNamed; n > 0 {
-		more = fmt.Sprintf(" and %d more", n)
-	}
-	faces := "the sheets' face; drawn as empty boxes; --font FILE adds a face"
-	if fonts.CurrentFallback() != nil {
-		faces = "the sheets' face nor in that of --font; drawn as empty boxes"
-	}
-	return fmt.Sprintf("no letter for %s%s in %s", strings.Join(named, ", "), more, faces)
-}
-
-// wordsOf returns the words that are drawn on the pages of a document.
-func wordsOf(doc render.Document) []string {
-	var out []string
-	for _, p := range doc.Pages {
-		for _, m := range p.Marks {
-			if t, ok := m.(*render.Text); ok {
-				for _, s := range t.Spans {
-					out = append(out, s.Text)
-				}
-			}
-		}
-	}
-	return out
 }

@@ -13,6 +13,7 @@ import (
 	"github.com/spf13/cobra"
 	"golang.org/x/text/unicode/norm"
 
+	"hubrule/internal/draw"
 	"hubrule/internal/files"
 	"hubrule/internal/job"
 	"hubrule/internal/report"
@@ -130,7 +131,11 @@ func (f *handoutFlags) run(c *cobra.Command, out *files.Set, path string) error 
 			return err
 		}
 	}
-	if err := f.pageLimit.check(group.Count()); err != nil {
+	most, err := f.pageLimit.most()
+	if err == nil {
+		err = draw.CheckPages(group.Count(), most)
+	}
+	if err != nil {
 		return err
 	}
 	// Pages come and go by the thousand: three times the garbage costs some megabytes and saves a quarter of the time.
@@ -145,7 +150,7 @@ func (f *handoutFlags) run(c *cobra.Command, out *files.Set, path string) error 
 		return err
 	}
 	tell(h.errs, "note", j.notes...)
-	tell(h.errs, "warning", missingLetters(writtenIn(group)...))
+	tell(h.errs, "warning", draw.MissingLetters(writtenIn(group)...))
 	tell(h.errs, "note", notes...)
 	tell(h.errs, "note", h.notes...)
 	tell(h.errs, "note", absent)
@@ -191,9 +196,9 @@ func loadClass(path string, in io.Reader) (classJob, error) {
 	for i, p := range file.Pages {
 		j := jobs[i]
 		plan, err := report.Solve(p.Brief)
-		failed = append(failed, err, solveAgainst(&j))
+		failed = append(failed, err, draw.SolveAgainst(&j))
 		j.Plans = []layout.Plan{plan}
-		for _, note := range slices.Concat(vehicleNotes(p.Brief), plan.Rounded(), notesAgainst(j)) {
+		for _, note := range slices.Concat(draw.VehicleNotes(p.Brief), plan.Rounded(), draw.NotesAgainst(j)) {
 			if !slices.Contains(notes, note) { // pages may share a vehicle
 				notes = append(notes, note)
 			}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"hubrule/internal/draw"
 	"hubrule/render"
 	"hubrule/render/class"
 	"hubrule/render/format"
@@ -110,7 +111,7 @@ func (h *handoutFiles) about(page int) render.About {
 	if page > 0 {
 		job += fmt.Sprintf("page: %d\n", page)
 	}
-	return render.About{Author: h.set.Pages[0].Request.Setting.Author, Program: program, Job: job}
+	return render.About{Author: h.set.Pages[0].Request.Setting.Author, Program: draw.Program, Job: job}
 }
 
 // fileName is the name of a student's file, without ending. It is made of the student's name alone, so that it stays when others come

@@ -9,10 +9,8 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"hubrule/internal/draw"
 	"hubrule/internal/job"
-	"hubrule/internal/report"
-	"hubrule/layout"
-	"hubrule/render/format"
 	"hubrule/segments"
 )
 
@@ -39,10 +37,11 @@ func (f *drawFlags) job(c *cobra.Command, args []string) (job.Job, []output, err
 	if err != nil {
 		return fail(err)
 	}
-	f.notes = r.Notes
-	if err := f.solve(&j, briefs); err != nil {
+	notes, err := draw.Solve(&j, f.Overrides, briefs)
+	if err != nil {
 		return fail(err)
 	}
+	f.notes = append(r.Notes, notes...)
 	if err := r.Check(j.Request); err != nil {
 		return fail(err)
 	}
@@ -57,8 +56,7 @@ func (f *drawFlags) job(c *cobra.Command, args []string) (job.Job, []output, err
 		return fail(usagef("--save %s: the brief is made of this file; want another name", f.save))
 	}
 	folder := filepath.Dir(f.save)
-	text := job.Written(j.Request, func(path string) string { return relative(folder, path) }) + job.WrittenOptions(j,
-		format.All()...)
+	text := draw.Saved(j, func(path string) string { return relative(folder, path) })
 	return j, []output{{f.save, []byte(text), fileFacts{pages: "brief"}}}, nil
 }
 
@@ -78,54 +76,6 @@ func withAll(args []string) []string {
 		}
 	}
 	return out
-}
-
-// solve solves every vehicle of the briefs with the flags laid over it, and those that they are compared with.
-func (f *drawFlags) solve(j *job.Job, briefs []*segments.BriefFile) error {
-	var failed []error
-	for _, file := range briefs {
-		for _, b := range file.Briefs {
-			b, notes, err := f.Apply(b)
-			if err != nil {
-				return err
-			}
-			f.notes = append(f.notes, append(notes, report.GaveWay(b)...)...)
-			plan, err := report.Solve(b)
-			failed = append(failed, err)
-			j.Plans = append(j.Plans, plan)
-		}
-	}
-	failed = append(failed, solveAgainst(j))
-	f.notes = append(f.notes, notesAgainst(*j)...)
-	return errors.Join(failed...)
-}
-
-// notesAgainst lists what the user should know of the vehicles that a job compares its own with.
-func notesAgainst(j job.Job) []string {
-	var out []string
-	for _, c := range j.Compared {
-		out = append(out, vehicleNotes(c.Brief)...)
-	}
-	return out
-}
-
-// vehicleNotes are the notes of a vehicle that no flag bends: what its tweaks do not do, overhangs that were probably meant from the axle,
-// and what gave way.
-func vehicleNotes(b segments.Brief) []string {
-	return slices.Concat(b.Notes(), layout.PinNotes(b), report.GaveWay(b))
-}
-
-// solveAgainst solves the vehicles that a job compares its own with.
-func solveAgainst(j *job.Job) error {
-	var failed []error
-	for i, b := range j.Compared {
-		plan, err := report.Solve(b.Brief)
-		if err != nil {
-			failed = append(failed, fmt.Errorf("%s: %w", b.Place, err))
-		}
-		j.Against[i] = plan
-	}
-	return errors.Join(failed...)
 }
 
 // relative turns a path into one from folder, in quotes: files that move together are found again.

@@ -7,6 +7,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"hubrule/internal/draw"
 	"hubrule/internal/files"
 	"hubrule/internal/job"
 	"hubrule/internal/picture"
@@ -123,7 +124,7 @@ func madeFrom(what string, readings []reading.Reading, against string) render.Ab
 	if against != "" {
 		job += ", held against " + segments.Stem(against)
 	}
-	return render.About{Program: program, Job: job + "\n"}
+	return render.About{Program: draw.Program, Job: job + "\n"}
 }
 
 // sheetNumber says which of several sheets one is.

@@ -13,6 +13,7 @@ import (
 	"sync"
 	"testing"
 
+	"hubrule/internal/draw"
 	"hubrule/internal/job"
 	"hubrule/segments"
 )
@@ -224,7 +225,7 @@ func savedAs(t *testing.T, path, format string) string {
 	t.Helper()
 	brief := string(read(t, path))
 	if format == "png" {
-		return inASCII(brief)
+		return draw.InASCII(brief)
 	}
 	return brief
 }

@@ -1,4 +1,4 @@
-package cli
+package draw
 
 import (
 	"testing"
@@ -18,8 +18,8 @@ func TestMissingLetters(t *testing.T) {
 		{[]string{"一二三四五", "六七八九十百"}, `no letter for "一", "二", "三", "四", "五", "六", "七", "八", "九", "十" and 1 more` + face},
 	}
 	for _, tt := range tests {
-		if got := missingLetters(tt.texts...); got != tt.want {
-			t.Errorf("missingLetters(%q) = %q\nwant %q", tt.texts, got, tt.want)
+		if got := MissingLetters(tt.texts...); got != tt.want {
+			t.Errorf("MissingLetters(%q) = %q\nwant %q", tt.texts, got, tt.want)
 		}
 	}
 }
@@ -30,6 +30,6 @@ func BenchmarkMissingLetters(b *testing.B) {
 		names[i] = []string{"Łukasz Żółć", "王小明", "علي رضا", "Anna Smith"}[i%4]
 	}
 	for b.Loop() {
-		missingLetters(names...)
+		MissingLetters(names...)
 	}
 }

@@ -77,7 +77,7 @@ func (c Canvas) Lines(lines []Line) [][][]view.ImagePoint {
 	})
 	pieces = c.withoutStubs(pieces)
 	var kept []piece
-	placed := index{}
+	placed := newIndex(c.box(pieces))
 	for _, p := range pieces {
 		for _, q := range c.offOthers(p, placed) {
 			placed.add(len(kept), c.onPage(q.points))
@@ -105,6 +105,17 @@ func (c Canvas) toPage(p view.ImagePoint) draft.Point { return draft.Pt(c.length
 // onPage returns points of the image on the page.
 func (c Canvas) onPage(run []view.ImagePoint) []draft.Point { return slice.Map(run, c.toPage) }
 
+// box returns the box round the pieces and what else is drawn on the page, and the point on the line of sight.
+func (c Canvas) box(pieces []piece) (out draft.Box) {
+	runs := slices.Concat(c.Others, slice.Map(pieces, func(p piece) []view.ImagePoint { return p.points }))
+	for _, run := range runs {
+		for _, p := range run {
+			out = geom.BoxOf(c.toPage(p), out.Min, out.Max)
+		}
+	}
+	return out
+}
+
 // newPiece measures a run of line i.
 func (c Canvas) newPiece(i int, kind view.LineKind, run []view.ImagePoint) piece {
 	return piece{line: i, kind: kind, points: run, length: c.Length(run)}
@@ -112,7 +123,7 @@ func (c Canvas) newPiece(i int, kind view.LineKind, run []view.ImagePoint) piece
 
 // offOthers returns what is left of p off the lines that are kept already: where it runs along one it is left out, from where the two
 // touch; where it only crosses or meets one it is not.
-func (c Canvas) offOthers(p piece, lines index) []piece {
+func (c Canvas) offOthers(p piece, lines *index) []piece {
 	if p.fixed {
 		return []piece{p}
 	}
@@ -194,7 +205,7 @@ func (c Canvas) Short() geom.MM { return stub * c.Wheel }
 
 // withoutStubs leaves out short pieces of which an end lies in the middle of nowhere.
 func (c Canvas) withoutStubs(pieces []piece) []piece {
-	lines := index{}
+	lines := newIndex(c.box(pieces))
 	for i, p := range pieces {
 		lines.add(i, c.onPage(p.points))
 	}
@@ -210,59 +221,4 @@ func (c Canvas) withoutStubs(pieces []piece) []piece {
 		}
 	}
 	return out
-}
-
-// index finds the pieces of lines near a place: chords by the cells, a millimetre wide, that they touch.
-type index map[[2]int][]chord
-
-// chord is a straight part of a piece.
-type chord struct {
-	draft.Segment
-	piece int
-}
-
-// add enters a piece.
-func (x index) add(piece int, points []draft.Point) {
-	for i := 1; i < len(points); i++ {
-		s := chord{draft.Segment{A: points[i-1], B: points[i]}, piece}
-		b := geom.BoxOf(s.A, s.B).Grow(shortWithin)
-		for cx := int(math.Floor(float64(b.Min.X))); cx <= int(math.Floor(float64(b.Max.X))); cx++ {
-			for cy := int(math.Floor(float64(b.Min.Y))); cy <= int(math.Floor(float64(b.Max.Y))); cy++ {
-				x[[2]int{cx, cy}] = append(x[[2]int{cx, cy}], s)
-			}
-		}
-	}
-}
-
-// near returns the chords that may lie near p.
-func (x index) near(p draft.Point) []chord {
-	return x[[2]int{int(math.Floor(float64(p.X))), int(math.Floor(float64(p.Y)))}]
-}
-
-// along returns how far p is from the nearest line that another one in the direction runs along; infinite where none is near.
-func (x index) along(p, direction draft.Point) geom.MM {
-	const parallel = .94 // cosine of 20°
-	out := geom.MM(math.Inf(1))
-	for _, s := range x.near(p) {
-		if math.Abs(float64(s.B.Sub(s.A).Unit().Dot(direction))) > parallel {
-			out = min(out, s.distance(p))
-		}
-	}
-	return out
-}
-
-// meets reports whether another piece ends or passes at p.
-func (x index) meets(p draft.Point, own int) bool {
-	return slices.ContainsFunc(x.near(p), func(s chord) bool { return s.piece != own && s.distance(p) < shortWithin })
-}
-
-// distance returns how far p is from s.
-func (s chord) distance(p draft.Point) geom.MM {
-	along := s.B.Sub(s.A)
-	length := float64(along.Dot(along))
-	if length == 0 {
-		return p.Sub(s.A).Len()
-	}
-	t := min(1, max(0, float64(p.Sub(s.A).Dot(along))/length))
-	return p.Sub(s.A.Lerp(s.B, t)).Len()
 }

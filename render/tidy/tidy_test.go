@@ -2,7 +2,6 @@ package tidy
 
 import (
 	"math"
-	"slices"
 	"testing"
 
 	"hubrule/internal/geom"
@@ -31,7 +30,7 @@ func doubled(c Canvas, lines []Line) (longest, shortest geom.MM) {
 			}
 		}
 	}
-	all := index{}
+	all := newIndex(c.box(nil))
 	for i, run := range runs {
 		all.add(i, run)
 	}
@@ -50,13 +49,16 @@ func doubled(c Canvas, lines []Line) (longest, shortest geom.MM) {
 }
 
 // onOther reports whether p lies within a tenth of a millimetre of another run of the same direction, to 8°.
-func onOther(all index, own int, p, direction draft.Point) bool {
-	return slices.ContainsFunc(all.near(p), func(s chord) bool {
+func onOther(all *index, own int, p, direction draft.Point) bool {
+	for s := range all.near(p) {
 		along, off := s.B.Sub(s.A), p.Sub(s.A)
 		at := float64(off.Dot(along.Unit()))
-		return s.piece != own && math.Abs(float64(along.Unit().Dot(direction.Unit()))) > .99 &&
-			math.Abs(float64(along.Unit().Cross(off))) < .1 && at >= 0 && at <= float64(along.Len())
-	})
+		if s.piece != own && math.Abs(float64(along.Unit().Dot(direction.Unit()))) > .99 &&
+			math.Abs(float64(along.Unit().Cross(off))) < .1 && at >= 0 && at <= float64(along.Len()) {
+			return true
+		}
+	}
+	return false
 }
 
 // seen returns what one of the presets sees of a typical vehicle, on a canvas with a near wheel of 60 mm.

@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"hubrule/internal/geom"
-	"hubrule/layout/outline"
 )
 
 // Scene is a solid before a camera: it knows what hides what. It works on the projected triangles of a fine mesh, sorted
@@ -15,166 +14,101 @@ type Scene struct {
 	Camera Camera
 
 	panels  []panel
-	faces   []face
+	shell   *shell
+	corners []corner // the shell's points
 	box     geom.Box[ImageLength]
-	cells   [][]int32
+	size    ImageLength // of a cell
 	columns int
 	rows    int
-	size    ImageLength // of a cell
+	starts  []int32 // of each cell's triangles among those of all cells, and the end of the last
+	cells   []int32 // indices of triangles
 }
 
-// face is one projected triangle.
-type face struct {
-	at     [3]ImagePoint
-	near   [3]float64 // nearness of the corners, see Camera.nearness
-	over   [3]place   // places of the side view, for what is cut out of it
-	arched bool
+// corner is a point of the shell before the camera.
+type corner struct {
+	at   ImagePoint
+	near float64 // see Camera.nearness
 }
 
 // NewScene places s before c. The camera must be one that s allows: CameraSpec.Camera of its plan, or a parallel one.
 func NewScene(s *Solid, c Camera) *Scene {
-	sc := &Scene{solid: s, Camera: c, panels: slices.Concat(s.panels(), s.fitted())}
-	meshes := s.inside(sc.panels)
-	for _, p := range sc.panels {
-		meshes = append(meshes, p.mesh())
-	}
-	for _, w := range s.Wheels() {
-		meshes = append(meshes, w.mesh())
-	}
-	size := 0
-	for _, m := range meshes {
-		size += 4 * len(m.rows) * len(m.rows[0]) // at most two triangles a place, and their mirror images
-	}
-	sc.faces = make([]face, 0, size)
-	for _, m := range meshes {
-		sc.addMesh(m)
+	sc := &Scene{solid: s, Camera: c, panels: slices.Concat(s.panels(), s.fitted()), shell: s.shell()}
+	sc.corners = make([]corner, len(sc.shell.points))
+	for i, p := range sc.shell.points {
+		sc.corners[i] = corner{c.Project(p), c.nearness(c.Depth(p))}
 	}
 	sc.sort()
 	return sc
 }
 
-// mesh returns the panel's places as a mesh.
-func (p panel) mesh() mesh {
-	m := mesh{mirrors: p.mirrors, arched: p.arched}
-	for _, column := range p.nodes {
-		points := make([]Point3, len(column))
-		for i, n := range column {
-			points[i] = n.p
-		}
-		m.rows = append(m.rows, points)
+// triangle returns the corners of the triangle i.
+func (sc *Scene) triangle(i int32) (a, b, c *corner) {
+	t := &sc.shell.triangles[i]
+	return &sc.corners[t[0]], &sc.corners[t[1]], &sc.corners[t[2]]
+}
+
+// cellRange is a box of cells, ends included.
+type cellRange struct{ fromX, fromY, toX, toY uint8 }
+
+// sort lays a grid over the picture and puts every triangle that is not seen edge-on into the cells its box touches.
+func (sc *Scene) sort() {
+	const across = 160
+	seen := sc.facesOf()
+	sc.size = max(sc.box.Width(), sc.box.Height()) / across
+	sc.columns, sc.rows = int(sc.box.Width()/sc.size)+1, int(sc.box.Height()/sc.size)+1
+	cells := make([][2]uint8, len(sc.corners))
+	for i := range cells {
+		x, y := sc.cell(sc.corners[i].at)
+		cells[i] = [2]uint8{uint8(x), uint8(y)}
 	}
-	return m
-}
-
-// mesh is a grid of points that only hides.
-type mesh struct {
-	rows    [][]Point3
-	mirrors bool // m is the left half
-	arched  bool // the wheel arches are cut out of it
-}
-
-// corner is a place of a mesh before the camera.
-type corner struct {
-	at   ImagePoint
-	near float64 // see Camera.nearness
-	over place   // of the side view, for what is cut out of it
-}
-
-func (sc *Scene) corner(p Point3) corner {
-	return corner{sc.Camera.Project(p), sc.Camera.nearness(sc.Camera.Depth(p)), place{float64(p.X), float64(p.Y)}}
-}
-
-func (sc *Scene) addMesh(m mesh) {
-	var before, beforeMirrored []corner
-	for _, row := range m.rows {
-		now, mirrored := make([]corner, len(row)), make([]corner, len(row))
-		for j, p := range row {
-			if now[j] = sc.corner(p); m.mirrors {
-				mirrored[j] = sc.corner(p.Mirror())
-			}
-		}
-		for j := 1; j < len(before); j++ {
-			sc.add(&before[j-1], &before[j], &now[j], m.arched)
-			if m.mirrors {
-				sc.add(&beforeMirrored[j-1], &beforeMirrored[j], &mirrored[j], m.arched)
-			}
-			sc.add(&before[j-1], &now[j], &now[j-1], m.arched)
-			if m.mirrors {
-				sc.add(&beforeMirrored[j-1], &mirrored[j], &mirrored[j-1], m.arched)
-			}
-		}
-		before, beforeMirrored = now, mirrored
+	ranges := make([]cellRange, len(seen))
+	sc.starts = make([]int32, sc.columns*sc.rows+1)
+	for k, i := range seen {
+		t := &sc.shell.triangles[i]
+		a, b, c := cells[t[0]], cells[t[1]], cells[t[2]]
+		r := cellRange{min(a[0], b[0], c[0]), min(a[1], b[1], c[1]), max(a[0], b[0], c[0]), max(a[1], b[1], c[1])}
+		ranges[k] = r
+		sc.eachCell(r, func(cell int) { sc.starts[cell]++ })
 	}
-}
-
-// add puts a triangle into the scene.
-func (sc *Scene) add(a, b, c *corner, arched bool) {
-	if math.Abs(b.at.Sub(a.at).Cross(c.at.Sub(a.at))) > 1e-16 {
-		sc.faces = append(sc.faces, face{
-			at: [3]ImagePoint{a.at, b.at, c.at}, near: [3]float64{a.near, b.near, c.near},
-			over: [3]place{a.over, b.over, c.over}, arched: arched,
+	sum := int32(0)
+	for i, n := range sc.starts { // for now each cell's end, which moves down to its start as it is filled
+		sum += n
+		sc.starts[i] = sum
+	}
+	sc.cells = make([]int32, sum)
+	for k, i := range slices.Backward(seen) {
+		sc.eachCell(ranges[k], func(cell int) {
+			sc.starts[cell]--
+			sc.cells[sc.starts[cell]] = i
 		})
 	}
 }
 
-// unitCircle returns the corners of a polygon round the z axis, the first one again at the end.
-func unitCircle(sides int) []Point3 {
-	out := make([]Point3, sides+1)
-	for i := range sides {
-		sin, cos := sincos(geom.Degrees(360 * float64(i) / float64(sides)))
-		out[i] = point3(cos, sin, 0)
-	}
-	out[sides] = out[0]
-	return out
-}
-
-// mesh returns the tyre as a prism inside its cylinder, a hair smaller than it.
-func (w Wheel) mesh() mesh {
-	m := mesh{rows: make([][]Point3, 4)}
-	for _, on := range unitCircle(96) {
-		on = on.Times(float64(w.Radius))
-		for k, p := range [4]Point3{w.Centre, w.Centre.Add(on), w.Inner.Add(on), w.Inner} {
-			m.rows[k] = append(m.rows[k], p)
+// facesOf returns the triangles that are not seen edge-on, and sets the box round them.
+func (sc *Scene) facesOf() []int32 {
+	seen := make([]int32, 0, len(sc.shell.triangles))
+	for i := range int32(len(sc.shell.triangles)) {
+		a, b, c := sc.triangle(i)
+		if math.Abs(b.at.Sub(a.at).Cross(c.at.Sub(a.at))) <= 1e-16 {
+			continue
 		}
+		if len(seen) == 0 {
+			sc.box = geom.BoxOf(a.at)
+		}
+		sc.box = geom.BoxOf(sc.box.Min, sc.box.Max, a.at, b.at, c.at)
+		seen = append(seen, i)
 	}
-	return m
+	return seen
 }
 
-// sort lays a grid over the picture and puts every face into the cells its box touches.
-func (sc *Scene) sort() {
-	const across = 160
-	bounds := make([]geom.Box[ImageLength], len(sc.faces))
-	sc.box = sc.faces[0].bounds()
-	for i := range sc.faces {
-		b := sc.faces[i].bounds()
-		bounds[i], sc.box = b, geom.BoxOf(sc.box.Min, sc.box.Max, b.Min, b.Max)
-	}
-	sc.size = max(sc.box.Width(), sc.box.Height()) / across
-	sc.columns, sc.rows = int(sc.box.Width()/sc.size)+1, int(sc.box.Height()/sc.size)+1
-	counts, sum := make([]int, sc.columns*sc.rows), 0
-	sc.eachCell(bounds, func(i int, _ int32) { counts[i]++; sum++ })
-	sc.cells = make([][]int32, len(counts))
-	all := make([]int32, sum)
-	for i, n := range counts {
-		sc.cells[i], all = all[:0:n], all[n:]
-	}
-	sc.eachCell(bounds, func(i int, face int32) { sc.cells[i] = append(sc.cells[i], face) })
-}
-
-// eachCell calls do with each cell that the box of a face touches.
-func (sc *Scene) eachCell(bounds []geom.Box[ImageLength], do func(cell int, face int32)) {
-	for n := range bounds {
-		x0, y0 := sc.cell(bounds[n].Min)
-		x1, y1 := sc.cell(bounds[n].Max)
-		for y := y0; y <= y1; y++ {
-			for x := x0; x <= x1; x++ {
-				do(y*sc.columns+x, int32(n))
-			}
+// eachCell calls do with each cell of a range.
+func (sc *Scene) eachCell(r cellRange, do func(cell int)) {
+	for y := int(r.fromY); y <= int(r.toY); y++ {
+		for x := int(r.fromX); x <= int(r.toX); x++ {
+			do(y*sc.columns + x)
 		}
 	}
 }
-
-func (f *face) bounds() geom.Box[ImageLength] { return geom.BoxOf(f.at[0], f.at[1], f.at[2]) }
 
 func (sc *Scene) cell(p ImagePoint) (x, y int) {
 	x = int((p.X - sc.box.Min.X) / sc.size)
@@ -194,26 +128,28 @@ func (sc *Scene) hides(p Point3) bool {
 // Covers reports whether the vehicle covers a place of the picture.
 func (sc *Scene) Covers(at ImagePoint) bool { return sc.covered(at, math.Inf(-1)) }
 
-// covered reports whether a face nearer than the limit lies over a place of the picture.
+// covered reports whether a triangle nearer than the limit lies over a place of the picture.
 func (sc *Scene) covered(at ImagePoint, limit float64) bool {
 	if at.X < sc.box.Min.X || at.Y < sc.box.Min.Y || at.X > sc.box.Max.X || at.Y > sc.box.Max.Y {
 		return false
 	}
 	x, y := sc.cell(at)
-	for _, n := range sc.cells[y*sc.columns+x] {
-		if sc.faces[n].covers(at, limit, sc.solid) {
+	cell := y*sc.columns + x
+	for _, i := range sc.cells[sc.starts[cell]:sc.starts[cell+1]] {
+		if sc.lies(i, at, limit) {
 			return true
 		}
 	}
 	return false
 }
 
-// covers reports whether f lies over at and is nearer there than the limit; the wheel arches are cut out of it.
-func (f *face) covers(at ImagePoint, limit float64, s *Solid) bool {
-	if max(f.near[0], f.near[1], f.near[2]) <= limit {
+// lies reports whether the triangle i lies over at and is nearer there than the limit; the wheel arches are cut out of it.
+func (sc *Scene) lies(i int32, at ImagePoint, limit float64) bool {
+	p, q, r := sc.triangle(i)
+	if max(p.near, q.near, r.near) <= limit {
 		return false
 	}
-	a, b, c := f.at[0].Sub(at), f.at[1].Sub(at), f.at[2].Sub(at)
+	a, b, c := p.at.Sub(at), q.at.Sub(at), r.at.Sub(at)
 	u, v, w := b.Cross(c), c.Cross(a), a.Cross(b)
 	if !(u >= 0 && v >= 0 && w >= 0) && !(u <= 0 && v <= 0 && w <= 0) {
 		return false
@@ -223,29 +159,15 @@ func (f *face) covers(at ImagePoint, limit float64, s *Solid) bool {
 		return false
 	}
 	u, v, w = u/sum, v/sum, w/sum
-	close := float64(u*f.near[0]) + float64(v*f.near[1]) + float64(w*f.near[2])
-	if !(close > limit) {
+	near := float64(u*p.near) + float64(v*q.near) + float64(w*r.near)
+	if !(near > limit) {
 		return false
 	}
-	if !f.arched {
+	if int(i) >= sc.shell.arched {
 		return true
 	}
-	if f.near[0] > 0 { // a pinhole: shares of the picture are not those of the surface
-		u, v, w = u*f.near[0]/close, v*f.near[1]/close, w*f.near[2]/close
+	if p.near > 0 { // a pinhole: shares of the picture are not those of the surface
+		u, v, w = u*p.near/near, v*q.near/near, w*r.near/near
 	}
-	return !s.inArch(place{
-		float64(u*f.over[0].x) + float64(v*f.over[1].x) + float64(w*f.over[2].x),
-		float64(u*f.over[0].y) + float64(v*f.over[1].y) + float64(w*f.over[2].y),
-	})
-}
-
-// inArch reports whether a place of the side view lies in one of the wheel arches.
-func (s *Solid) inArch(q place) bool {
-	for _, a := range [2]*outline.Arch{&s.outline.FrontArch, &s.outline.RearArch} {
-		x, y, r := q.x-float64(a.Centre.X), q.y-float64(a.Centre.Y), float64(a.Radius)
-		if float64(x*x)+float64(y*y) < float64(r*r) {
-			return true
-		}
-	}
-	return false
+	return !sc.solid.inArch(sc.shell.over(i, u, v, w))
 }

@@ -49,6 +49,7 @@ type Solid struct {
 	panels    func() []panel          // the surface, made once for all cameras
 	fittings  func() []superEllipsoid // closed bodies that stand on the left of the surface, likewise
 	fitted    func() []panel          // their surfaces
+	shell     func() *shell           // all that hides, likewise
 	crease    [][2]vertex             // left, between screen and roof above the A-pillar's head: on either surface
 }
 
@@ -76,6 +77,7 @@ func NewSolid(p layout.Plan) *Solid {
 	s.nose.depth = geom.Clamp(full*(-.5*around-s.face.value(.5)), least, s.nose.depth)
 	s.tail.depth = geom.Clamp(full*(s.back.value(r)-float64(p.Wheelbase())-r*around), least, s.tail.depth)
 	s.fitted = sync.OnceValue(func() []panel { return parallel.Map(s.fittings(), superEllipsoid.panel) })
+	s.shell = sync.OnceValue(s.newShell)
 	s.panels, s.fittings = sync.OnceValue(s.surfacePanels), sync.OnceValue(s.closedBodies)
 	s.cowlHalf = float64(s.outer(s.places.cowl).p.Z)
 	s.crease = s.screenCrease()

@@ -79,3 +79,26 @@ func (sc *Scene) WheelLines(w Wheel) []Line {
 	}
 	return out
 }
+
+// unitCircle returns the corners of a polygon round the z axis, the first one again at the end.
+func unitCircle(sides int) []Point3 {
+	out := make([]Point3, sides+1)
+	for i := range sides {
+		sin, cos := sincos(geom.Degrees(360 * float64(i) / float64(sides)))
+		out[i] = point3(cos, sin, 0)
+	}
+	out[sides] = out[0]
+	return out
+}
+
+// mesh returns the tyre as a prism inside its cylinder, a hair smaller than it.
+func (w Wheel) mesh() mesh {
+	m := mesh{rows: make([][]Point3, 4)}
+	for _, on := range unitCircle(96) {
+		on = on.Times(float64(w.Radius))
+		for k, p := range [4]Point3{w.Centre, w.Centre.Add(on), w.Inner.Add(on), w.Inner} {
+			m.rows[k] = append(m.rows[k], p)
+		}
+	}
+	return m
+}

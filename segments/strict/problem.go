@@ -28,25 +28,35 @@ import (
 
 // Problem is one mistake in a file: where it is and what is wrong.
 type Problem struct {
-	Line, Column int // from 1; the column counts characters, not bytes
+	Line, Column int    // from 1; the column counts characters, not bytes
+	Path         string // of the value in its file, "figures.height"; "" at the top
 	Text         string
 }
 
 // Problems is everything wrong with one file, sorted by place. It is an error.
 type Problems struct {
-	File string // as it was named
+	File string // as it was named; "" of what came without a file
 	List []Problem
 }
 
-// Error returns one line a problem: file:line:column: text.
+// Error returns one line a problem: file:line:column: path: text; without a file the place is left out.
 func (p *Problems) Error() string {
-	lines := slice.Map(p.List, func(q Problem) string { return fmt.Sprintf("%s:%d:%d: %s", p.File, q.Line, q.Column, q.Text) })
+	lines := slice.Map(p.List, func(q Problem) string {
+		if q.Path != "" {
+			q.Text = q.Path + ": " + q.Text
+		}
+		if p.File == "" {
+			return q.Text
+		}
+		return fmt.Sprintf("%s:%d:%d: %s", p.File, q.Line, q.Column, q.Text)
+	})
 	return strings.Join(lines, "\n")
 }
 
 // Document is one file being read; it gathers the file's problems.
 type Document struct {
 	file     string
+	isJSON   bool // it came without a file, see [ParseJSON]
 	top      *yaml.Node
 	problems []Problem
 }
@@ -68,7 +78,7 @@ func (d *Document) Err() error {
 }
 
 func (d *Document) report(line, column int, format string, args ...any) {
-	d.problems = append(d.problems, Problem{line, column, fmt.Sprintf(format, args...)})
+	d.problems = append(d.problems, Problem{line, column, "", fmt.Sprintf(format, args...)})
 }
 
 // Peek returns a value at the top, and whether it is there: enough to tell one kind of file from another before anything is reported.
@@ -98,8 +108,13 @@ func (d *Document) Is(kind, want string) bool {
 	return ok
 }
 
-// Place returns where v stands: file:line:column.
-func (v Value) Place() string { return fmt.Sprintf("%s:%d:%d", v.doc.file, v.node.Line, v.node.Column) }
+// Place returns where v stands: file:line:column, or its path where there is no file.
+func (v Value) Place() string {
+	if v.doc.isJSON {
+		return v.path
+	}
+	return fmt.Sprintf("%s:%d:%d", v.doc.file, v.node.Line, v.node.Column)
+}
 
 // Line returns the line that v stands on, from 1.
 func (v Value) Line() int {

@@ -53,10 +53,7 @@ func (v Value) shape() shape {
 
 // Problem reports a mistake of v: where it is, and text.
 func (v Value) Problem(format string, args ...any) {
-	if v.path != "" {
-		format, args = "%s: "+format, append([]any{v.path}, args...)
-	}
-	v.doc.report(v.node.Line, v.node.Column, format, args...)
+	v.doc.problems = append(v.doc.problems, Problem{v.node.Line, v.node.Column, v.path, fmt.Sprintf(format, args...)})
 }
 
 // Want reports that v is not what is allowed: "found; want allowed".
@@ -146,7 +143,7 @@ func (v Value) Number(lo, hi float64) (float64, bool) {
 	text, ok := v.Scalar()
 	x, plain := ParseNumber(text)
 	switch b := (Bounds{Lo: lo, Hi: hi}); {
-	case plain && v.shape() == quoted:
+	case plain && v.shape() == quoted && !v.doc.isJSON:
 		v.Want("a number, %s, without quotes", b)
 	case !ok || !plain:
 		v.Want("a number, %s%s", b, cmp.Or(NumberHint(text), unitHint(text)))

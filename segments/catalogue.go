@@ -70,15 +70,6 @@ func named(word string) (name string, ok bool) {
 	return "", false
 }
 
-// load reads the user's own segment or tweak at a path.
-func load[T any](path string, read func(string, *strict.Document) (*T, error)) (*T, error) {
-	doc, err := strict.Load(path)
-	if err != nil {
-		return nil, err
-	}
-	return read(nameOf(path, doc), doc)
-}
-
 // UnknownName is the error for a name that no segment or tweak has. Its text suggests another.
 type UnknownName string
 

@@ -31,7 +31,7 @@ func (b *BriefFile) Err() error {
 // in. Settings are the keys about sheets that a brief's file may have. What is wrong in a brief waits in its Err, so that its settings
 // can be judged first; the error returned is about a name, a file that cannot be read, or a profile (*strict.Problems).
 func (l Library) LoadBrief(nameOrPath string, in io.Reader, settings []string) (*BriefFile, error) {
-	if IsName(nameOrPath) {
+	if IsName(nameOrPath) || l.Files != nil && l.Files.closed {
 		p, err := l.Find(nameOrPath)
 		return plainBrief(p, nameOrPath), err
 	}
@@ -46,12 +46,12 @@ func (l Library) LoadBrief(nameOrPath string, in io.Reader, settings []string) (
 		}
 		switch kind, known := v.Choice("kind of file", l.kinds("brief", "segment")); {
 		case kind == "brief":
-			return l.readBrief(nameOrPath, doc, settings)
+			return l.ReadBrief(nameOrPath, doc, settings), nil
 		case !known:
 			return nil, doc.Err() // of a file of another kind there is no more to say
 		}
 	}
-	p, err := l.profile(nameOrPath, doc)
+	p, err := ReadOnce(l.Files, nameOrPath, func(path string) (*Profile, error) { return l.profile(path, doc) })
 	return plainBrief(p, nameOrPath), err
 }
 
@@ -100,7 +100,8 @@ func (l Library) readOtherVehicle(v strict.Value, folder string) (Brief, error) 
 // maxOtherVehicles is how many vehicles a brief may list under also: no kind of sheet holds more.
 const maxOtherVehicles = 23
 
-func (l Library) readBrief(path string, doc *strict.Document, settings []string) (*BriefFile, error) {
+// ReadBrief reads the brief of a document; paths in it start from path's folder. See [Library.LoadBrief].
+func (l Library) ReadBrief(path string, doc *strict.Document, settings []string) *BriefFile {
 	folder := FolderOf(path)
 	top := doc.Top().Table("key", slices.Concat([]string{"kind"}, vehicleKeys(), []string{"also"}, settings))
 	first, nested := l.readVehicle(top, folder)
@@ -116,7 +117,7 @@ func (l Library) readBrief(path string, doc *strict.Document, settings []string)
 		}
 	}
 	file.nested = nested
-	return file, nil
+	return file
 }
 
 // briefReader reads one vehicle; paths in it start from a folder.
@@ -176,7 +177,7 @@ func (r *briefReader) table(key, example string) strict.Value {
 func (r *briefReader) tweaks() {
 	for _, f := range r.table("tweak", "{sporty: 1}").AnyTable().Fields {
 		path := PathFrom(r.folder, f.Name)
-		t, err := FindTweak(path)
+		t, err := r.library.FindTweak(path)
 		strength, ok := f.Value.Number(-strongest, strongest)
 		switch {
 		case err != nil && IsName(f.Name):

@@ -2,7 +2,6 @@ package segments
 
 import (
 	"cmp"
-	"slices"
 	"strings"
 
 	"hubrule/segments/strict"
@@ -57,18 +56,6 @@ func Tweaks() (all []*Tweak) {
 		all = append(all, readEmbedded("tweaks/", name, readTweak))
 	}
 	return all
-}
-
-// FindTweak returns the tweak with this name, in any case, or reads the one at a path, as Find does segments.
-// What is wrong inside a file comes back as a *strict.Problems.
-func FindTweak(nameOrPath string) (*Tweak, error) {
-	if name := spelled(nameOrPath); slices.Contains(TweakNames(), name) {
-		return readEmbedded("tweaks/", name, readTweak), nil
-	}
-	if IsName(nameOrPath) {
-		return nil, UnknownName(strict.Unknown("tweak", nameOrPath, TweakNames()))
-	}
-	return load(nameOrPath, readTweak)
 }
 
 // ParseAppliedTweak reads a tweak's name or path and how strongly it is applied: "longer", "sporty=0.8", "./mine.yaml=-0.5".

@@ -303,7 +303,7 @@ func sameAgain(t *testing.T, b Brief) {
 	t.Helper()
 	lines, _ := b.YAMLLines(strconv.Quote)
 	text := FlowMapping(lines)
-	again, err := Library(nil).ParseTable(VehicleSpec(text), "f")
+	again, err := Library{}.ParseTable(VehicleSpec(text), "f")
 	if err != nil {
 		t.Fatalf("%s: %v", text, err)
 	}
@@ -322,10 +322,7 @@ func FuzzBrief(f *testing.F) {
 		f.Add([]byte(s))
 	}
 	f.Fuzz(func(t *testing.T, data []byte) {
-		b, err := Library(nil).readBrief("none", strict.Parse("f", data), []string{"paper", "sheets", "against"})
-		if b == nil || err != nil {
-			t.Errorf("brief %v, error %v", b, err)
-		}
+		b := Library{}.ReadBrief("none", strict.Parse("f", data), []string{"paper", "sheets", "against"})
 		if b.Err() == nil {
 			for _, one := range b.Briefs {
 				_, _, _ = one.Summary(), one.Refusal(), one.Notes()

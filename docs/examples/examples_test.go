@@ -18,7 +18,7 @@ func TestExamples(t *testing.T) {
 		t.Fatalf("no examples (%v)", err)
 	}
 	for _, file := range files {
-		brief, err := segments.Library(nil).LoadBrief(file, nil, []string{"sheets", "paper", "title"})
+		brief, err := segments.Library{}.LoadBrief(file, nil, []string{"sheets", "paper", "title"})
 		if err != nil || brief.Err() != nil {
 			t.Errorf("%s: %v %v", file, err, brief.Err())
 			continue

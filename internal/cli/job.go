@@ -20,7 +20,7 @@ func (f *drawFlags) job(c *cobra.Command, args []string) (job.Job, []output, err
 	if ext := filepath.Ext(f.save); f.save != "" && (ext != ".yaml" && ext != ".yml" || filepath.Base(f.save) == ext) {
 		return fail(usagef("--save %s: want a name that ends in .yaml", f.save))
 	}
-	briefs, err := job.LoadBriefs(withAll(args), c.InOrStdin())
+	briefs, err := job.LoadBriefs(nil, withAll(args), c.InOrStdin())
 	if err != nil {
 		return fail(err)
 	}

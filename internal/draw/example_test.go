@@ -11,7 +11,7 @@ import (
 )
 
 func ExampleRender() {
-	briefs, err := job.LoadBriefs([]string{"suv"}, nil)
+	briefs, err := job.LoadBriefs(nil, []string{"suv"}, nil)
 	if err != nil {
 		fmt.Println(err)
 		return

@@ -61,7 +61,7 @@ func (c *Compared) stands(place, key string) {
 func vehicleAgainst(j *Job, word string) (segments.Brief, error) {
 	spec := segments.VehicleSpec(word)
 	if spec.IsTable() {
-		b, err := library().ParseTable(spec, "--against "+word)
+		b, err := library(j.files).ParseTable(spec, "--against "+word)
 		if err != nil {
 			return b, fileError{word, err}
 		}
@@ -78,7 +78,7 @@ func vehicleAgainst(j *Job, word string) (segments.Brief, error) {
 	case !segments.IsName(segment):
 		j.Files = append(j.Files, segment)
 	}
-	base, err := LoadVehicle(segment, nil)
+	base, err := loadVehicle(j.files, segment, nil)
 	var unknown segments.UnknownName
 	if errors.As(err, &unknown) {
 		if name, _, _ := strings.Cut(segment, "="); slices.Contains(segments.TweakNames(), name) || isPin(segment) {
@@ -88,7 +88,7 @@ func vehicleAgainst(j *Job, word string) (segments.Brief, error) {
 	} else if err != nil {
 		return base, fileError{word, err}
 	}
-	r := overrider{brief: base, from: map[segments.Figure]string{}}
+	r := overrider{library: library(j.files), brief: base, from: map[segments.Figure]string{}}
 	tweaks := slices.DeleteFunc(slices.Clone(items), isPin)
 	r.tweaks(tweaks, "")
 	for _, item := range items {

@@ -147,7 +147,8 @@ func parseCamera(j *Job, word string) (err error) {
 		return errors.New(strict.Unknown("camera", word, cameraNames()) + " (or the path of a camera's file)")
 	default:
 		j.Files = append(j.Files, word)
-		if spec, err = loadCamera(word); err != nil {
+		spec, err = segments.ReadOnce(j.files, word, func(path string) (view.CameraSpec, error) { return loadCamera(j.files, path) })
+		if err != nil {
 			return fileError{word, err}
 		}
 	}
@@ -157,8 +158,8 @@ func parseCamera(j *Job, word string) (err error) {
 
 // loadCamera reads a camera's file: kind: camera, extends: one of the presets (the usual camera where it names none), and what differs
 // from it. What is wrong inside the file comes back as a *strict.Problems.
-func loadCamera(path string) (view.CameraSpec, error) {
-	doc, err := strict.Load(path)
+func loadCamera(files *segments.Files, path string) (view.CameraSpec, error) {
+	doc, err := library(files).Load(path)
 	if err != nil {
 		return view.CameraSpec{}, err
 	}

@@ -15,7 +15,7 @@ import (
 // LoadClass reads a class file and makes a job of each page: its settings over those of the class. All mistakes in the file are reported
 // at once. - is read from in. Vehicles are not solved; each job has place for one plan.
 func LoadClass(path string, in io.Reader) (*segments.ClassFile, []Job, error) {
-	file, err := library().LoadClass(path, in, keys(func(s Setting) bool { return s.outsideClass }),
+	file, err := library(nil).LoadClass(path, in, keys(func(s Setting) bool { return s.outsideClass }),
 		keys(func(s Setting) bool { return s.outsidePage }))
 	if err != nil {
 		return nil, nil, err

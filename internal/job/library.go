@@ -7,22 +7,24 @@ import (
 	"hubrule/segments/strict"
 )
 
-// library finds vehicles in profiles and in marks files.
-func library() segments.Library {
-	return segments.Library{"marks": func(path string, doc *strict.Document) (*segments.Profile, error) {
-		file, err := reading.ReadMarks(path, doc)
-		if err != nil {
-			return nil, err
-		}
-		r, err := file.Reading()
-		if err != nil {
-			return nil, err
-		}
-		p, notes, err := r.Profile()
-		if err != nil {
-			return nil, err
-		}
-		p.Notes = append(notes, slice.Map(r.Messages, func(text string) string { return p.Name + ": " + text })...)
-		return p, nil
-	}}
+// library finds vehicles in profiles and in marks files; files may be nil.
+func library(files *segments.Files) segments.Library {
+	return segments.Library{Files: files, Readers: map[string]func(string, *strict.Document) (*segments.Profile, error){"marks": readMarks}}
+}
+
+func readMarks(path string, doc *strict.Document) (*segments.Profile, error) {
+	file, err := reading.ReadMarks(path, doc)
+	if err != nil {
+		return nil, err
+	}
+	r, err := file.Reading()
+	if err != nil {
+		return nil, err
+	}
+	p, notes, err := r.Profile()
+	if err != nil {
+		return nil, err
+	}
+	p.Notes = append(notes, slice.Map(r.Messages, func(text string) string { return p.Name + ": " + text })...)
+	return p, nil
 }

@@ -40,7 +40,8 @@ func (e entry) item(word string) strict.Value {
 
 // Reader gathers settings from flags and files. Its zero value has none.
 type Reader struct {
-	Notes []string // settings of files that were left out because flags leave them no sheet
+	Notes []string        // settings of files that were left out because flags leave them no sheet
+	Files *segments.Files // what settings may name; nil: any file
 
 	flags, files map[string]entry
 	briefs       []*segments.BriefFile
@@ -87,7 +88,7 @@ func (r *Reader) table(t strict.Table, folder string, from place) map[string]ent
 		switch s.Name {
 		case "against":
 			var err error
-			words, items, err = library().ReadAgainst(v, folder)
+			words, items, err = library(r.Files).ReadAgainst(v, folder)
 			r.fail(err)
 		case "camera": // a name, or a file of this folder
 			for _, word := range v.Strings() {
@@ -273,6 +274,7 @@ func (r *Reader) read() Job {
 	maps.Copy(all, r.flags)
 	r.agree(all)
 	j := Default()
+	j.files = r.Files
 	r.parse(&j, all, slices.DeleteFunc(Settings(), func(s Setting) bool { return !s.chooses }))
 	wrong := checkViews(j.Request)
 	if wrong != nil && !r.refused {

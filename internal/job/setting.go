@@ -20,6 +20,8 @@ type Job struct {
 	Compared []Compared // what Against is solved from
 	Picture  format.Options
 	Files    []string // the files that settings name
+
+	files *segments.Files // what they may name; nil: any
 }
 
 // Compared is a vehicle that others are compared with, and where it is asked for.

@@ -15,8 +15,8 @@ import (
 )
 
 // LoadBriefs finds each segment or reads each file. All mistakes in files are reported at once, file by file; a name that is no segment
-// is a [segments.UnknownName]. One of them may be - and is read from in.
-func LoadBriefs(namesOrPaths []string, in io.Reader) ([]*segments.BriefFile, error) {
+// is a [segments.UnknownName]. One of them may be - and is read from in. Files, which may be nil, keep what was read.
+func LoadBriefs(files *segments.Files, namesOrPaths []string, in io.Reader) ([]*segments.BriefFile, error) {
 	isStdin := func(name string) bool { return name == strict.Stdin }
 	if first := slices.IndexFunc(namesOrPaths, isStdin); slices.ContainsFunc(namesOrPaths[first+1:], isStdin) && first >= 0 {
 		return nil, UsageError("- (standard input) stands twice; want it once")
@@ -24,7 +24,7 @@ func LoadBriefs(namesOrPaths []string, in io.Reader) ([]*segments.BriefFile, err
 	var found []*segments.BriefFile
 	var mistakes []error
 	for _, name := range namesOrPaths {
-		b, err := library().LoadBrief(name, in, keys(func(Setting) bool { return false }))
+		b, err := library(files).LoadBrief(name, in, everyKey())
 		var inFile *strict.Problems
 		if errors.As(err, &inFile) {
 			mistakes = append(mistakes, err)
@@ -36,13 +36,31 @@ func LoadBriefs(namesOrPaths []string, in io.Reader) ([]*segments.BriefFile, err
 	return found, errors.Join(mistakes...)
 }
 
+// ReadBrief reads a brief that came in another way than as a file. Paths in it start from folder.
+func ReadBrief(files *segments.Files, folder string, doc *strict.Document) *segments.BriefFile {
+	return library(files).ReadBrief(filepath.Join(folder, "brief.yaml"), doc, everyKey())
+}
+
+func everyKey() []string { return keys(func(Setting) bool { return false }) }
+
 // LoadVehicle reads a segment or a brief of one vehicle, - from in; settings of its sheets are checked, and its title is kept.
 func LoadVehicle(nameOrPath string, in io.Reader) (segments.Brief, error) {
-	briefs, err := LoadBriefs([]string{nameOrPath}, in)
+	return loadVehicle(nil, nameOrPath, in)
+}
+
+func loadVehicle(files *segments.Files, nameOrPath string, in io.Reader) (segments.Brief, error) {
+	if segments.IsName(nameOrPath) {
+		files = nil // they are for paths
+	}
+	return segments.ReadOnce(files, nameOrPath, func(string) (segments.Brief, error) { return readVehicle(files, nameOrPath, in) })
+}
+
+func readVehicle(files *segments.Files, nameOrPath string, in io.Reader) (segments.Brief, error) {
+	briefs, err := LoadBriefs(files, []string{nameOrPath}, in)
 	if err != nil {
 		return segments.Brief{}, err
 	}
-	var r Reader
+	r := Reader{Files: files}
 	r.Brief(briefs[0])
 	j, err := r.Job()
 	if err != nil {
@@ -64,7 +82,7 @@ type Overrides struct{ Tweaks, Pins, Keeps []string }
 // and overhangs that were probably meant from the axle.
 func (o Overrides) Apply(base segments.Brief) (b segments.Brief, notes []string, err error) {
 	base.Tweaks, base.Pins, base.Keeps = slices.Clone(base.Tweaks), slices.Clone(base.Pins), slices.Clone(base.Keeps)
-	r := overrider{brief: base, from: map[segments.Figure]string{}}
+	r := overrider{library: library(nil), brief: base, from: map[segments.Figure]string{}}
 	r.tweaks(r.items("--tweak", o.Tweaks), "--tweak ")
 	for _, text := range r.items("--pin", o.Pins) {
 		r.pin(text, "--pin ")
@@ -98,6 +116,7 @@ func (o Overrides) PinsAlone() ([]segments.Pin, error) {
 
 // overrider applies overrides one by one and gathers what is wrong.
 type overrider struct {
+	library segments.Library
 	brief   segments.Brief
 	from    map[segments.Figure]string // flag by which a figure was pinned or kept
 	wrong   []string
@@ -144,7 +163,7 @@ func (r *overrider) tweaks(given []string, flag string) {
 			r.problem("%s%s: %v", flag, text, err)
 			continue
 		}
-		t, err := segments.FindTweak(name)
+		t, err := r.library.FindTweak(name)
 		var unknown segments.UnknownName
 		switch {
 		case errors.As(err, &unknown):

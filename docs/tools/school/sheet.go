@@ -136,7 +136,7 @@ func sampled(flat *image.RGBA, u, v float64) rgb {
 // sketches draws the sketch of the brief and those of the class.
 func sketches() error {
 	s := oneSketch()
-	files, err := job.LoadBriefs([]string{filepath.Join(folder, "brief.yaml")}, nil)
+	files, err := job.LoadBriefs(nil, []string{filepath.Join(folder, "brief.yaml")}, nil)
 	if err != nil {
 		return err
 	}

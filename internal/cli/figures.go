@@ -96,7 +96,7 @@ func printFigures(c *cobra.Command, b segments.Brief, notes []string, a figuresA
 				return err
 			}
 		}
-		return report.ClashError(clash)
+		return report.ClashError{Clash: clash}
 	}
 	if err != nil {
 		return err

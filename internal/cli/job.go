@@ -1,8 +1,6 @@
 package cli
 
 import (
-	"errors"
-	"fmt"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -55,8 +53,7 @@ func (f *drawFlags) job(c *cobra.Command, args []string) (job.Job, []output, err
 	if refuseInput(f.save, made) != nil {
 		return fail(usagef("--save %s: the brief is made of this file; want another name", f.save))
 	}
-	folder := filepath.Dir(f.save)
-	text := draw.Saved(j, func(path string) string { return relative(folder, path) })
+	text := draw.Saved(j, filepath.Dir(f.save))
 	return j, []output{{f.save, []byte(text), fileFacts{pages: "brief"}}}, nil
 }
 
@@ -76,17 +73,4 @@ func withAll(args []string) []string {
 		}
 	}
 	return out
-}
-
-// relative turns a path into one from folder, in quotes: files that move together are found again.
-func relative(folder, nameOrPath string) string {
-	from, err := filepath.Abs(folder)
-	to, err2 := filepath.Abs(nameOrPath)
-	if rel, err3 := filepath.Rel(from, to); errors.Join(err, err2, err3) == nil {
-		nameOrPath = filepath.ToSlash(rel)
-		if !strings.HasPrefix(nameOrPath, "../") {
-			nameOrPath = "./" + nameOrPath
-		}
-	}
-	return fmt.Sprintf("%q", nameOrPath)
 }

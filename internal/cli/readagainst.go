@@ -43,7 +43,7 @@ func (f *readFlags) standard(readings []reading.Reading) (standard, error) {
 	plan, name, exact, err := job.FindStandard(f.against)
 	var clash *layout.Clash
 	if errors.As(err, &clash) {
-		return standard{}, report.ClashError(clash)
+		return standard{}, report.ClashError{Clash: clash}
 	}
 	if err != nil {
 		return standard{}, err

@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"iter"
+	"path/filepath"
 	"slices"
 	"strconv"
 	"strings"
@@ -124,9 +125,23 @@ func Render(doc render.Document, pages iter.Seq2[render.Page, error], f format.F
 	return files, sizes, err
 }
 
-// Saved returns a job as a brief that draws the same files in any format. Named writes the path of a user's own file as YAML.
-func Saved(j job.Job, named func(path string) string) string {
+// Saved returns a job as a brief in a folder that draws the same files in any format.
+func Saved(j job.Job, folder string) string {
+	named := func(path string) string { return relative(folder, path) }
 	return job.Written(j.Request, named) + job.WrittenOptions(j, format.All()...)
+}
+
+// relative turns a path into one from folder, in quotes: files that move together are found again.
+func relative(folder, nameOrPath string) string {
+	from, err := filepath.Abs(folder)
+	to, err2 := filepath.Abs(nameOrPath)
+	if rel, err3 := filepath.Rel(from, to); errors.Join(err, err2, err3) == nil {
+		nameOrPath = filepath.ToSlash(rel)
+		if !strings.HasPrefix(nameOrPath, "../") {
+			nameOrPath = "./" + nameOrPath
+		}
+	}
+	return fmt.Sprintf("%q", nameOrPath)
 }
 
 // InASCII spells letters beyond ASCII as YAML does in quotes, where those of a brief all stand: programs show the Latin-1 of a PNG as

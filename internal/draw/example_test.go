@@ -30,7 +30,7 @@ func ExampleRender() {
 	svg, _ := format.Find("svg")
 	files, sizes, err := draw.Render(doc, doc.Each(), svg, j)
 	fmt.Println(len(files), "files of", sizes[0].Width, "by", sizes[0].Height, err)
-	fmt.Print(strings.SplitAfter(draw.Saved(j, nil), "\n")[1])
+	fmt.Print(strings.SplitAfter(draw.Saved(j, "."), "\n")[1])
 	// Output:
 	// 2 files of 420 by 297 <nil>
 	// segment: suv

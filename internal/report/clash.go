@@ -46,19 +46,21 @@ func ClashSets(c *layout.Clash) []ClashSet {
 	return sets
 }
 
-// ClashError turns a clash into words: every set with its pins, the limits in their way and what would work, and overhangs
-// that were probably meant from the axle.
-func ClashError(c *layout.Clash) error {
-	name := c.Brief.Profile.Name
-	if len(c.Sets) == 0 {
-		return fmt.Errorf("%s: %w", name, c)
+// ClashError is a clash in words.
+type ClashError struct{ *layout.Clash }
+
+// Error returns every set with its pins, the limits in their way and what would work, and overhangs that were probably meant from the axle.
+func (e ClashError) Error() string {
+	name := e.Brief.Profile.Name
+	if len(e.Sets) == 0 {
+		return name + ": " + e.Clash.Error()
 	}
-	sets := slice.Map(c.Sets, func(set layout.ClashSet) string { return name + ": " + ClashSetWords(set) })
-	return errors.New(strings.Join(append(sets, layout.PinNotes(c.Brief)...), "\n"))
+	sets := slice.Map(e.Sets, func(set layout.ClashSet) string { return name + ": " + clashSetWords(set) })
+	return strings.Join(append(sets, layout.PinNotes(e.Brief)...), "\n")
 }
 
-// ClashSetWords says which pins cannot hold together, one a line with what would work instead, and against which limits.
-func ClashSetWords(set layout.ClashSet) string {
+// clashSetWords says which pins cannot hold together, one a line with what would work instead, and against which limits.
+func clashSetWords(set layout.ClashSet) string {
 	var b strings.Builder
 	if len(set.Pins) == 1 {
 		b.WriteString("this cannot be met:")
@@ -98,7 +100,7 @@ func Solve(b segments.Brief) (layout.Plan, error) {
 	plan, err := layout.Solve(b.Canonical())
 	var clash *layout.Clash
 	if errors.As(err, &clash) {
-		return plan, ClashError(clash)
+		return plan, ClashError{clash}
 	}
 	return plan, err
 }

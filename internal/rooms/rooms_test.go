@@ -16,7 +16,7 @@ var rooms = []string{
 	"internal/fault", "internal/parallel", "internal/slice", "internal/geom", "internal/picture", "segments/strict", "segments", "layout", "internal/report", "layout/outline", "layout/view",
 	"fonts", "render", "render/svg", "render/pdf", "render/png", "render/format",
 	"render/request", "segments/reading", "internal/job", "render/draft", "render/counting",
-	"render/side", "render/tidy", "render/flat", "render/perspective", "render/photo", "render/compare", "render/tile", "render/sheet", "render/class",
+	"render/side", "render/tidy", "render/flat", "render/perspective", "render/photo", "render/compare", "render/tile", "render/sheet", "render/screen", "render/class",
 	"internal/draw", "internal/files", "internal/cli", ".",
 }
 

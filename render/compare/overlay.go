@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"hubrule/internal/geom"
+	"hubrule/internal/slice"
 	"hubrule/layout"
 	"hubrule/layout/outline"
 	"hubrule/render"
@@ -80,6 +81,14 @@ func (s Overlay) newPage(c draft.Canvas, wheel geom.MM) *overlayPage {
 	return o
 }
 
+// printed returns the wheel of each plan on paper: where the page is for a screen, on the paper that it stands for.
+func (o *overlayPage) printed() []geom.MM {
+	if o.Printed == 0 {
+		return o.onPaper
+	}
+	return slice.Map(o.sizes, func(size geom.Wheels) geom.MM { return o.Printed * geom.MM(size) })
+}
+
 // several reports whether there are more vehicles than two.
 func (o *overlayPage) several() bool { return len(o.plans) > 2 }
 
@@ -87,7 +96,7 @@ func (o *overlayPage) several() bool { return len(o.plans) > 2 }
 // vehicles to the largest changes on paper that there is room for, else to the figures that the full sheet names, on the smallest papers to
 // the first of these.
 func (o *overlayPage) layOut() (draft.Table, counting.Place, error) {
-	compared := comparison{o.plans, o.heads, o.Setting.Units, o.onPaper}
+	compared := comparison{o.plans, o.heads, o.Setting.Units, o.printed()}
 	changes := compared.changes()
 	try := func(kept []change) (draft.Table, counting.Place, error) {
 		t := compared.table(o.canvas.Space.Width(), kept, len(changes)-len(kept))
@@ -114,11 +123,7 @@ func (o *overlayPage) layOut() (draft.Table, counting.Place, error) {
 func (s Overlay) titled() []layout.Plan {
 	plans := slices.Clone(s.Plans)
 	if len(s.Request.Plans) == 1 && s.Setting.Title != "" {
-		own := 0
-		if len(s.Against) == 0 {
-			own = 1 // over its segment's typical plan
-		}
-		plans[own].Brief.Title = s.Setting.Title
+		plans[s.Subject()].Brief.Title = s.Setting.Title
 	}
 	return plans
 }

@@ -11,6 +11,7 @@ import (
 	"hubrule/render/counting"
 	"hubrule/render/draft"
 	"hubrule/render/request"
+	"hubrule/segments"
 )
 
 // levelLabels lists the levels of all plans; a shared one is named once.
@@ -32,8 +33,8 @@ func (o *overlayPage) levelLabels(all *counting.Drawing) []counting.LadderEntry 
 				name += ", " + o.names[k]
 			}
 			value := draft.Value(o.drawing(k, all.Place).FormatLength(l.Height(p)))
-			if k == 0 {
-				value = value.For(l.Figure.String()) // the others are what it is held against
+			if one || k == o.Subject() { // the others are what it is held against
+				value = value.For(l.Figure.String())
 			}
 			if k == 0 || !one {
 				label := draft.NewLabel(coloured(k, draft.Name(name+" "), value))
@@ -78,7 +79,11 @@ func (o *overlayPage) pillarsWithin(reach geom.MM, all *counting.Drawing) bool {
 		}
 		d := o.drawing(k, all.Place)
 		d.Surface = all.Surface
-		words := coloured(k, draft.Name("A-pillar, "+strings.Join(names, " and ")+" "), draft.Value(draft.FormatAngle(p.PillarRake())))
+		rake := draft.Value(draft.FormatAngle(p.PillarRake()))
+		if slices.Contains(names, o.names[o.Subject()]) {
+			rake = rake.For(segments.PillarRake.String())
+		}
+		words := coloured(k, draft.Name("A-pillar, "+strings.Join(names, " and ")+" "), rake)
 		if !d.PillarCallout(draft.NewLabel(words), reach) {
 			return false
 		}

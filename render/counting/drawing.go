@@ -61,8 +61,9 @@ type Drawing struct {
 }
 
 // LabelLayout is how words give way when room is short: call-outs near their anchors, or in a row on top, or as letters that a table
-// under the drawing explains; with or without notes; and all counts of the sheet in the larger lettering or in the smaller.
-type LabelLayout struct{ Near, Notes, Keyed, SmallCounts bool }
+// under the drawing explains; with or without notes; and all counts of the sheet in the larger lettering or in the smaller. ValuesOnly
+// leaves away all names, what stands at the nose and over the roof, and the upright rule: a screen may be too narrow for them.
+type LabelLayout struct{ Near, Notes, Keyed, SmallCounts, ValuesOnly bool }
 
 // LabelLayouts lists the ways to label, the best first: the scale gives way before words shrink, overlap or leave the margin. Upright
 // pages are too narrow for words beside the drawing and have room for a table under it.
@@ -71,6 +72,8 @@ func LabelLayouts(l request.Labels, upright bool) []LabelLayout {
 	ways := []LabelLayout{{Near: true, Notes: notes}}
 	switch {
 	case l == request.NoLabels:
+	case l == request.ValueLabels:
+		ways = []LabelLayout{{Near: true, ValuesOnly: true}, {ValuesOnly: true}}
 	case upright:
 		ways = []LabelLayout{{Near: true, Notes: notes, Keyed: true}}
 	case notes:

@@ -13,6 +13,9 @@ func letter(i int) draft.Word { return draft.Heading(string(rune('a'+i)), draft.
 
 // Keyed returns l, or where the words stand in a table the letter under which the table has it.
 func (d *Drawing) Keyed(l draft.Label) draft.Label {
+	if d.Labels.ValuesOnly {
+		return l.Values()
+	}
 	if !d.Labels.Keyed {
 		return l
 	}
@@ -22,6 +25,9 @@ func (d *Drawing) Keyed(l draft.Label) draft.Label {
 
 // SizeOf returns a label as large as what stands for l in the drawing.
 func (d *Drawing) SizeOf(l draft.Label) draft.Label {
+	if d.Labels.ValuesOnly {
+		return l.Values()
+	}
 	if d.Labels.Keyed {
 		return draft.OneLine(letter('m' - 'a')) // the widest
 	}

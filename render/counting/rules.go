@@ -49,6 +49,23 @@ func (d *Drawing) UprightRule(numbered bool) {
 	}
 }
 
+// TailGap is how far the upright rule stands outside the guides, and LadderGap the ladder's words outside the rule, which a narrow screen
+// does without.
+func (d *Drawing) TailGap() geom.MM {
+	if d.Labels.ValuesOnly {
+		return 0
+	}
+	return RuleGap
+}
+
+// LadderGap is described at TailGap.
+func (d *Drawing) LadderGap() geom.MM {
+	if d.Labels.ValuesOnly {
+		return 4
+	}
+	return LadderAt
+}
+
 // LadderEntry is one line of the ladder beside the upright rule.
 type LadderEntry struct {
 	At    geom.Wheels
@@ -65,7 +82,7 @@ func (d *Drawing) WriteLadder(entries []LadderEntry) error {
 	if centres == nil {
 		return NoRoom("the ladder of levels")
 	}
-	x := d.RuleX + LadderAt
+	x := d.RuleX + d.LadderGap()
 	for i, r := range entries {
 		at, l := anchors[i], d.Keyed(r.Label)
 		top, mid := centres[i]-l.Height/2, centres[i]
@@ -103,6 +120,9 @@ func (d *Drawing) LadderEntries() []LadderEntry {
 		}
 	}
 	for _, part := range d.parts() {
+		if d.Labels.ValuesOnly {
+			break // no brackets are drawn
+		}
 		add("ratio", part.middle, atBracket, []draft.Word{d.Count(part.count).For(part.key), draft.Name(" " + part.unit)}, []draft.Word{draft.Name(part.name)})
 	}
 	if d.Wants("checks") {
@@ -220,7 +240,7 @@ func (d *Drawing) WriteIntervals(intervals []Interval, middles []geom.MM) (geom.
 	var sizes []geom.MM
 	var labels []draft.Label
 	for _, s := range intervals {
-		l := draft.NewLabel([]draft.Word{d.Count(s.Number).For(s.Key)}, []draft.Word{draft.Note(s.Name)})
+		l := d.SizeOf(draft.NewLabel([]draft.Word{d.Count(s.Number).For(s.Key)}, []draft.Word{draft.Note(s.Name)}))
 		labels, sizes = append(labels, l), append(sizes, l.Width)
 	}
 	centres := d.LaneAcross(d.Space.Min.X, d.Space.Max.X, 2.5).Centres(middles, sizes)

@@ -88,6 +88,24 @@ func NewLabel(lines ...[]Word) Label {
 	return l
 }
 
+// Values returns l with nothing but the values of named quantities; l itself where it has none.
+func (l Label) Values() Label {
+	var lines [][]Word
+	for _, line := range l.Lines {
+		var kept []Word
+		for _, w := range line {
+			if w.Key != "" {
+				kept = append(kept, w)
+			}
+		}
+		lines = append(lines, kept)
+	}
+	if only := NewLabel(lines...); len(only.Lines) > 0 {
+		return only
+	}
+	return l
+}
+
 // OneLine returns a label of one line of words.
 func OneLine(words ...Word) Label { return NewLabel(words) }
 

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"hubrule/internal/geom"
 	"hubrule/internal/slice"
 	"hubrule/layout"
 	"hubrule/segments"
@@ -19,6 +20,8 @@ type Request struct {
 	Kinds   []Kind
 	Setting Setting
 	Handout bool // part of a class: a line over its sheets numbers them
+	// Printed is how wide the wheel is on the paper that a screen stands for, in mm; 0 on paper itself.
+	Printed geom.MM
 }
 
 // Has reports whether a kind of sheet is asked for.
@@ -59,6 +62,15 @@ func (r Request) Comparisons() [][]layout.Plan {
 		return [][]layout.Plan{r.Plans}
 	}
 	return slice.Map(r.Plans, func(p layout.Plan) []layout.Plan { return append([]layout.Plan{p}, r.Against...) })
+}
+
+// Subject is the place in each of Comparisons of the plan that the request is about: the first, or the second where the first is its own
+// typical self.
+func (r Request) Subject() int {
+	if len(r.Against) == 0 && len(r.Plans) == 1 && r.Plans[0].Summary() != "" {
+		return 1
+	}
+	return 0
 }
 
 // The bounds of thumbnails on a page.

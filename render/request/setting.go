@@ -24,6 +24,8 @@ const (
 	NoLabels    Labels = "none"
 	ShortLabels Labels = "short"
 	FullLabels  Labels = "full"
+	// ValueLabels writes values alone, on a screen too narrow for names; it is not on offer for paper.
+	ValueLabels Labels = "values"
 )
 
 // Units are those of the lengths written on a sheet.

@@ -16,6 +16,9 @@ const noseWords geom.MM = 9.5
 
 // noseEntries lists arch gap and approach angle; where the leader of each starts is its x on the page.
 func (d drawing) noseEntries() []counting.LadderEntry {
+	if d.Labels.ValuesOnly {
+		return nil
+	}
 	p := d.Plan
 	var entries []counting.LadderEntry // From is the x on the page where the leader starts
 	if d.Wants("arches") {
@@ -42,6 +45,9 @@ func (d drawing) noseLabels() error {
 			d.Line(k, draft.Pt(d.X(0), d.Y(y)), draft.Pt(at-.8, d.Y(y)))
 		}
 		d.Line(k, draft.Pt(at, d.Y(1)), draft.Pt(at, d.Y(1+p.ArchGap())))
+	}
+	if entries == nil {
+		return nil
 	}
 	none := counting.NoRoom("the nose's words")
 	lane := d.LaneDown(d.Space.Min.Y, d.Y(0)-1, 1)
@@ -74,6 +80,9 @@ type callout struct {
 
 // callouts lists the call-outs, outer anchors first, so that inner ones pass over them.
 func (d drawing) callouts() []callout {
+	if d.Labels.ValuesOnly {
+		return nil
+	}
 	p := d.Plan
 	var out []callout
 	if d.Wants("lamps") {

@@ -26,7 +26,7 @@ type drawing struct{ *counting.Drawing }
 // roomOf measures what a full sheet of d's plan needs.
 func (d drawing) roomOf(labels request.Labels, space draft.Box) counting.Room {
 	r := counting.Room{Above: above(d.Labels), Below: counting.BelowGround, TitleBlock: draft.TitleBlockHeight,
-		Top: d.GuideTop(), Tail: 8 + counting.RuleGap, Nose: counting.RoadAhead}
+		Top: d.GuideTop(), Tail: d.TailGap() + 8, Nose: counting.RoadAhead}
 	r.From, r.To = d.reach()
 	if d.Tiled {
 		r.Top, r.Below = d.Plan.Height(), r.Below-4 // what stands over the roof is in the lane above
@@ -36,7 +36,7 @@ func (d drawing) roomOf(labels request.Labels, space draft.Box) counting.Room {
 		return r
 	}
 	for _, e := range d.LadderEntries() {
-		r.Tail = max(r.Tail, counting.RuleGap+counting.LadderAt+d.SizeOf(e.Label).Width)
+		r.Tail = max(r.Tail, d.TailGap()+d.LadderGap()+d.SizeOf(e.Label).Width)
 	}
 	r.WordsFrom = d.Plan.Nose()
 	for _, e := range d.noseEntries() {
@@ -66,14 +66,16 @@ func (d drawing) words() []draft.Label {
 // full draws the labelled sheet: every guide, then the words where they find room. It fails when some do not.
 func (d drawing) full(labels request.Labels, outline bool, bottom geom.MM) error {
 	_, to := d.GuideExtent()
-	d.RuleX = d.X(to) + counting.RuleGap
-	d.LevelsEnd = d.RuleX - counting.RuleGap
+	d.RuleX = d.X(to) + d.TailGap()
+	d.LevelsEnd = d.X(to)
 	d.figure(outline)
 	if d.Wants("ticks") {
-		d.UprightRule(labels != request.NoLabels)
+		if !d.Labels.ValuesOnly {
+			d.UprightRule(labels != request.NoLabels)
+		}
 		d.GroundRule(d.Intervals(), "rule-along", "tick-nose", "tick-tail")
 	}
-	if d.Wants("ratio") {
+	if d.Wants("ratio") && !d.Labels.ValuesOnly {
 		d.Brackets()
 	}
 	if labels == request.NoLabels {
@@ -105,7 +107,7 @@ func (d drawing) label(bottom geom.MM) error {
 		writers = append(writers, d.calloutRow, d.Numerals)
 	}
 	for _, write := range writers {
-		if err := write(); err != nil {
+		if err := write(); err != nil && !d.Labels.ValuesOnly { // a narrow screen leaves out what finds no room
 			return err
 		}
 	}

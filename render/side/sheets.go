@@ -26,6 +26,7 @@ func (s Sheets) Largest(c draft.Canvas) geom.MM {
 	case s.isLabelled():
 		var largest geom.MM
 		for _, d.Labels = range counting.LabelLayouts(s.Setting.Labels, isUpright(c)) {
+			d.Tiled = d.Labels.ValuesOnly
 			largest = max(largest, d.roomOf(s.Setting.Labels, c.Space).LargestWheel(c.Space))
 		}
 		return largest
@@ -173,7 +174,7 @@ func (s Sheets) label(c draft.Canvas, wheel geom.MM) (on labelled, err error) {
 // labelAs tries to write the words of a sheet in one style.
 func (s Sheets) labelAs(c draft.Canvas, wheel geom.MM, kind request.Kind, style counting.LabelLayout) (*counting.Drawing, error) {
 	d := drawing{counting.NewDrawing(s.Request, c, s.Plan, kind)}
-	d.Labels = style
+	d.Labels, d.Tiled = style, d.Tiled || style.ValuesOnly
 	r := d.roomOf(s.Setting.Labels, c.Space)
 	r.TitleBlock = c.BlockHeight(r.TitleBlock)
 	if s.HasBlanks() {

@@ -113,7 +113,7 @@ func (s Screen) pixels(page render.Page, w window, corner draft.Point) render.Pa
 	block := page.Height - request.OtherMargin - draft.TitleBlockHeight - 1
 	var kept []render.Mark
 	for _, m := range page.Marks {
-		at := draft.ExtentOf(m).Box()
+		at := boxOf(m)
 		if guide := m.Tag().Guide; guide == "frame" || guide == "strip" && at.Max.Y > block {
 			continue
 		}
@@ -127,6 +127,32 @@ func (s Screen) pixels(page render.Page, w window, corner draft.Point) render.Pa
 	page.Width, page.Height = box.Width()*geom.MM(k), box.Height()*geom.MM(k)
 	page.Marks, page.Guides = kept, draft.GuidesOf(kept)
 	return page
+}
+
+// boxOf returns a box that holds m: of a path without arcs that of its control points, which is quick and seldom much too large.
+func boxOf(m render.Mark) draft.Box {
+	path := render.Path(nil)
+	switch m := m.(type) {
+	case *render.Stroke:
+		path = m.Path
+	case *render.Fill:
+		path = m.Path
+	}
+	if len(path) == 0 {
+		return draft.ExtentOf(m).Box()
+	}
+	box := draft.Box{Min: path[0].To, Max: path[0].To}
+	for _, step := range path {
+		switch step.Verb {
+		case geom.ArcTo:
+			return draft.ExtentOf(m).Box()
+		case geom.CurveTo:
+			box = geom.BoxOf(box.Min, box.Max, step.C1, step.C2, step.To)
+		case geom.MoveTo, geom.LineTo:
+			box = geom.BoxOf(box.Min, box.Max, step.To)
+		}
+	}
+	return box
 }
 
 // wheelOn finds the front wheel's circle among marks, of the vehicle whose ids begin with a prefix.

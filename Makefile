@@ -1,6 +1,6 @@
 # The one list of system packages, as program:package, that a fresh Debian needs besides Go and make; everything else comes as Go modules.
 # First the outside programs of `make test`, then heavier ones for `make oracle` and `make bench` only.
-CHECKERS := pdftoppm:poppler-utils rsvg-convert:librsvg2-bin qpdf:qpdf xmllint:libxml2-utils convert:imagemagick exiftool:libimage-exiftool-perl
+CHECKERS := pdftoppm:poppler-utils rsvg-convert:librsvg2-bin qpdf:qpdf xmllint:libxml2-utils convert:imagemagick exiftool:libimage-exiftool-perl tsc:node-typescript
 ORACLES  := chromium:chromium mutool:mupdf-tools fc-list:fontconfig gcc:gcc pkg-config:pkg-config pkg-config:libcairo2-dev
 
 # Lists the packages of the programs of $(1) that are not there, in the shell's variable packages, and says which are missing.
@@ -48,9 +48,11 @@ test: checkers ## check everything; says which outside programs are missing and 
 	@[ -n "$$HUBRULE_DATA" ] || echo "HUBRULE_DATA is not set: checks against open data are skipped"
 	go vet ./...
 	cd docs/tools/bench && go vet .
+	cd docs/tools/page && go vet .
 	go tool -modfile=docs/tools/lint/go.mod staticcheck ./...
 	HUBRULE_STRICT=1 go test ./...
 	cd docs/tools/bench && HUBRULE_STRICT=1 go test .
+	cd docs/tools/page && HUBRULE_STRICT=1 go test .
 
 checkers: # the outside programs that read what the tool wrote
 	@$(call missing,$(CHECKERS)); [ -n "$$packages" ] || exit 0; \

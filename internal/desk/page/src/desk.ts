@@ -1,0 +1,218 @@
+// What people can do with the job, and the round of asking for its drawing.
+import { type Clash, type Figures, type Held, isClash, Newest, post, Refusal, type Room, type Screen, type Sheet, type Solved } from './calls';
+import { aloud, moved, nameOf, numberOf, round, show, showWritten, steps, type Units, written } from './figures';
+import { type Job, kindOf, list, pinned, pinsOf, same, tweaksOf, viewOf, withoutKept, withoutPin, withPin, withTweak } from './job';
+import { screenOf } from './screen';
+import { alertOf, say } from './speak';
+import { set, state } from './store';
+import { words } from './words';
+
+export const unitsOf = (): Units => list(state.job.units)[0] as Units || 'w';
+export const shown = (figure: string, v: number): string => show(v, state.figures[figure]?.unit || 'w', unitsOf(), state.wheelMM);
+export const shownPin = (figure: string, text: string): string => showWritten(text, state.figures[figure], unitsOf(), state.wheelMM);
+export const clashing = (figure: string): boolean => !!state.clash?.sets.some(s => s.pins.some(p => p.figure === figure));
+
+// ---- asking for the drawing -------------------------------------------------------------------------------------------
+
+interface Question { job: Job; page: number; screen: Screen; moving: boolean }
+
+/** The scale that stands until the window, the segment or the sheet changes. */
+let scale = { key: '', px: 0 };
+const scaleKey = (q: { job: Job; screen: Screen }): string =>
+  [q.job.segment, kindOf(q.job), viewOf(q.job), q.job.guides, q.job.against, q.screen.width, q.screen.height, q.screen['lettering-px']].join('|');
+
+const send = (q: Question): Promise<Held<Sheet>> => {
+  const screen = { ...q.screen };
+  if (scale.px && scale.key === scaleKey(q)) screen['wheel-px'] = scale.px;
+  return post('/sheet', { job: q.job, page: q.page, screen });
+};
+
+const questions = new Newest<Question, Held<Sheet>>(send, answered, failed);
+const paper = (): HTMLElement | null => document.getElementById('desk-paper');
+
+/** Asks for the drawing of a job: of the one that is edited, or in a drag of one that may still be cancelled. */
+export function refresh(job: Job = state.job, moving = false, goesOn = moving): void {
+  const p = paper();
+  if (!p || state.locked) return;
+  if (!goesOn) questions.forget();
+  questions.ask({ job, page: state.page, screen: screenOf(p), moving });
+}
+
+/** Lets the drawing fit the window again. */
+export function refit(): void { scale = { key: '', px: 0 }; refresh(); }
+
+let drawnFor = '';
+
+function answered(a: Held<Sheet>, q: Question): void {
+  if (isClash(a)) {
+    if (q.moving) return; // a drag stops before a clash; if not, the drawing stays
+    set({ clash: a.clash, problems: [], silent: false, was: {} });
+    alertOf(clashAloud(a.clash));
+    if (drawnFor !== JSON.stringify([state.good, q.screen]) && !same(state.good, q.job)) questions.ask({ ...q, job: state.good });
+    return;
+  }
+  if (a.map) scale = { key: scaleKey(q), px: a.map['px-per-w'] };
+  drawnFor = JSON.stringify([q.job, q.screen]);
+  const now = { sheet: a, figures: a.figures, wheelMM: a['wheel-mm'], silent: false, page: Math.min(state.page, a.pages || 1) };
+  if (q.moving) return set(now);
+  if (!same(q.job, state.job)) return set(now); // the last job that held, drawn for another window during a clash
+  const was: Record<string, number> = {};
+  if (Object.keys(before).length && !same(state.good, q.job))
+    for (const f of moved(before, a.figures, state.changed)) was[f] = numberOf(before[f]);
+  else Object.assign(was, state.was);
+  set({ ...now, good: q.job, clash: null, problems: [], was, preview: null });
+  alertOf('');
+  spoken?.();
+  spoken = null;
+}
+
+function failed(e: unknown, q: Question): void {
+  if (e instanceof Refusal && e.status === 401) return set({ locked: true });
+  if (e instanceof Refusal && e.status === 503) { say(words.busy); setTimeout(() => refresh(), 1000); return; }
+  if (q.moving) return;
+  if (!(e instanceof Refusal)) return set({ silent: true });
+  set({ problems: e.problems.length ? e.problems : [{ where: '', text: e.message }], clash: null, was: {}, silent: false });
+  alertOf(`${words.cannotDraw}. ${e.message}`);
+}
+
+function clashAloud(c: Clash): string {
+  const pins = c.sets.flatMap(s => s.pins);
+  return words.clashAloud(pins.map(p => `${nameOf(p.figure)} ${shownPin(p.figure, p.written)}`),
+    pins.filter(p => p.suggestion).map(p => words.wouldWork(nameOf(p.figure), shownPin(p.figure, p.suggestion))));
+}
+
+// ---- changing the job --------------------------------------------------------------------------------------------------
+
+let before = state.figures; // the figures that the change began with
+let spoken: (() => void) | null = null; // what is said once the answer is there
+let merging = { key: '', at: 0 };
+const PAUSE = 1200; // milliseconds between two presses that are two steps of undo
+
+const figureAloud = (figure: string): void => {
+  const f = state.figures[figure];
+  if (f) say(`${nameOf(figure)} ${aloud(f, state.wheelMM, clashing(figure))}${state.stop?.figure === figure ? `; ${state.stop.text}` : ''}`);
+};
+
+interface Change {
+  figure?: string; // that it is about
+  words?: string; // to be said instead of the figure
+  merge?: string;
+  pressed?: boolean; // the hand has not let go since the change before
+  before?: Figures; // the figures of a drag's beginning
+}
+
+/** Makes one change of the job, one step of undo. Presses of one key that follow each other closely (`merge`) are one step together. */
+export function change(job: Job, what: Change = {}): void {
+  if (same(job, state.job)) return;
+  const now = Date.now(), goesOn = !!what.merge && merging.key === what.merge && (what.pressed || now - merging.at < PAUSE);
+  merging = { key: what.merge || '', at: now };
+  if (!goesOn && !state.clash) before = what.before || state.figures;
+  const figure = what.figure || '';
+  set({
+    job, past: goesOn ? state.past : [...state.past, state.job], future: [], changed: figure, stop: null, note: null, preview: null,
+    was: goesOn ? state.was : {}, ...(figure ? { held: figure } : {}),
+  });
+  spoken = () => { if (what.words) say(what.words); else if (figure) figureAloud(figure); };
+  refresh(job, false, goesOn);
+}
+
+/** The job in a few words, for undo and opening. */
+export function plainly(job: Job = state.job): string {
+  const segment = state.segments.find(s => s.name === job.segment)?.title || job.segment;
+  const pins = pinsOf(job).map(([f, v]) => `${nameOf(f)} ${shownPin(f, v)}`);
+  return [segment, ...tweaksOf(job).map(([n, v]) => `${n} ${v}`), pins.length ? words.pinnedList(pins) : words.noPins].join(', ');
+}
+
+function step(from: 'past' | 'future', to: 'past' | 'future', said: (job: string) => string): void {
+  const job = state[from][state[from].length - 1];
+  if (!job) return;
+  merging.key = '';
+  before = state.figures;
+  set({ job, [from]: state[from].slice(0, -1), [to]: [...state[to], state.job], changed: '', was: {}, stop: null, note: null, preview: null, typing: null });
+  spoken = () => say(said(plainly()));
+  refresh();
+}
+
+export const undo = (): void => step('past', 'future', words.undone);
+export const redo = (): void => step('future', 'past', words.redone);
+
+export function hold(figure: string): void {
+  if (state.held !== figure) set({ held: figure, stop: null, offer: null });
+}
+
+export function pin(figure: string, text: string): void { change(withPin(state.job, figure, text), { figure }); }
+
+export function release(figure: string): void {
+  change(pinned(state.job, figure) ? withoutPin(state.job, figure) : withoutKept(state.job, figure), { figure, words: words.released(nameOf(figure)) });
+}
+
+export function pinOrRelease(figure: string): void {
+  const f = state.figures[figure];
+  if (pinned(state.job, figure)) release(figure);
+  else if (f && typeof f.value === 'number') pin(figure, written(f.value, f.unit));
+}
+
+/** Pins a figure as typed if the program can make sense of it; answers with what is wrong otherwise. */
+export async function pinTyped(figure: string, text: string): Promise<string> {
+  const job = withPin(state.job, figure, text);
+  try {
+    await post('/solve', { job });
+  } catch (e) {
+    if (!(e instanceof Refusal)) return words.gone;
+    const mine = e.problems.find(p => p.where.includes(figure)) || e.problems[0];
+    return mine ? [mine.text, mine.nearest && words.perhaps(mine.nearest)].filter(Boolean).join('; ') : e.message;
+  }
+  change(job, { figure });
+  return '';
+}
+
+/** How far a figure may go while all other pins hold. */
+export async function roomOf(job: Job, figure: string): Promise<Room | null> {
+  try {
+    const a = await post<Held<Solved & Room>>('/solve', { job, hold: figure });
+    return isClash(a) || !a.room ? null : a;
+  } catch {
+    return null;
+  }
+}
+
+let pressed: { figure: string; by: number } | null = null;
+
+/** Moves a figure by steps of the arrow keys, as far as the other pins let it. Presses that come while the room is asked for add up. */
+export async function nudge(figure: string, by: number): Promise<void> {
+  const f = state.figures[figure];
+  if (!f || typeof f.value !== 'number' || state.clash && !clashing(figure)) return;
+  if (pressed?.figure === figure) { pressed.by += by; return; }
+  pressed = { figure, by };
+  const r = await roomOf(state.job, figure);
+  const total = pressed.by;
+  pressed = null;
+  const now = numberOf(state.figures[figure]), fine = steps(f.unit).small;
+  const [lo, hi] = r?.room || [-Infinity, Infinity], want = round(now + total, fine), v = Math.min(hi, Math.max(lo, want));
+  const why = v < want ? r?.stops.hi : v > want ? r?.stops.lo : '';
+  if (f.state !== 'pinned' && written(v, f.unit) === written(now, f.unit)) { stopAt(figure, v, why || words.noRoom); return; }
+  change(withPin(state.job, figure, written(v, f.unit)), { figure, merge: `nudge ${figure}` });
+  if (v !== want) stopAt(figure, v, why || words.noRoom);
+}
+
+/** Keeps the reason of a stop at its grip, and says it. */
+export function stopAt(figure: string, v: number, why: string): void {
+  set({ stop: { figure, text: why } });
+  say(words.stops(nameOf(figure), shown(figure, v), why));
+}
+
+export function tweak(name: string, strength: number, pressed: boolean): void {
+  const t = state.tweaks.find(k => k.name === name);
+  set({ bearing: name });
+  change(withTweak(state.job, name, strength), { merge: `tweak ${name}`, pressed, words: `${name} ${words.strength(strength)}${t ? `. ${t.line}` : ''}` });
+}
+
+/** Changes the vehicle; tweaks that make no sense of the new one are left out and named. */
+export function chooseSegment(name: string): void {
+  let job: Job = { ...state.job, segment: name };
+  const gone = tweaksOf(job).map(([n]) => n).filter(n => state.tweaks.find(t => t.name === n)?.refused?.[name]);
+  for (const n of gone) job = withTweak(job, n, 0);
+  if (job.against) job = { ...job, against: list(job.against).map(s => s === state.job.segment ? name : s) };
+  const title = state.segments.find(s => s.name === name)?.title || name;
+  change(job, { words: gone.length ? words.tweakGone(gone, title.toLowerCase()) : title });
+}

@@ -1,0 +1,62 @@
+// Starts the page: asks what there is, restores what an earlier visit left, and listens for what concerns all of it.
+import { h, render } from 'preact';
+import { ask, type FigureInfo, Refusal, type Segment, type Setting, type Tweak } from './calls';
+import { redo, refresh, undo } from './desk';
+import { cancel } from './drag';
+import type { Job } from './job';
+import { dark } from './screen';
+import { onChange, restore, set, state } from './store';
+import { App } from './ui/app';
+import { open } from './ui/top';
+
+const root = document.getElementById('desk')!;
+onChange(() => render(<App start={start} />, root));
+
+async function start(): Promise<void> {
+  try {
+    const [{ job, name }, { segments }, { tweaks }, { settings }, { figures }] = await Promise.all([
+      ask<{ job: Job; name?: string }>('/job'), ask<{ segments: Segment[] }>('/segments'), ask<{ tweaks: Tweak[] }>('/tweaks'),
+      ask<{ settings: Setting[] }>('/settings'), ask<{ figures: FigureInfo[] }>('/figures')]);
+    const from = JSON.stringify(job), left = restore();
+    // A reload finds the job as it was; another brief on the command line comes first, and the job before it is one undo away.
+    const goesOn = left && left.from === from ? left : { job, good: job, past: left ? [...left.past, left.job] : [], future: [], held: 'height', page: 1 };
+    set({ ...goesOn, from, name: name || '', segments, tweaks, settings, infos: figures, locked: false, silent: false });
+    refresh();
+  } catch (e) {
+    if (e instanceof Refusal && e.status === 401) set({ locked: true });
+    else set({ silent: true });
+  }
+}
+
+addEventListener('keydown', e => {
+  if (e.key === 'Escape' && cancel()) return;
+  const field = (e.target as Element).closest('input:not([type=range]):not([type=radio]):not([type=checkbox])');
+  if (!(e.ctrlKey || e.metaKey) || field) return;
+  const k = e.key.toLowerCase();
+  if (k === 'z' || k === 'y') {
+    e.preventDefault();
+    if (k === 'y' || e.shiftKey) redo();
+    else undo();
+  }
+});
+
+addEventListener('dragover', e => e.preventDefault());
+addEventListener('drop', e => {
+  e.preventDefault();
+  void open(e.dataTransfer?.files[0]);
+});
+
+// A new window or new colours want a new drawing, once the hand that pulls at the window rests.
+let resting = 0, size = '';
+function look(): void {
+  clearTimeout(resting);
+  resting = window.setTimeout(() => {
+    const now = [innerWidth, innerWidth < 700 ? 0 : innerHeight, getComputedStyle(document.documentElement).fontSize, dark.matches].join();
+    if (now !== size && state.job.segment) { size = now; refresh(); }
+  }, 120);
+}
+addEventListener('resize', look);
+dark.addEventListener('change', look);
+
+set({});
+void start();

@@ -74,7 +74,7 @@ func (d *Drawing) Numerals() error {
 	if d.Wants("between") && !d.NumberRow(d.BetweenTyres(), At(0, .25, .38)) {
 		return NoRoom("the counts between the wheels")
 	}
-	if d.Wants("stack") {
+	if d.Wants("stack") && !d.Labels.ValuesOnly { // the ladder gives the height
 		return d.StackNumerals()
 	}
 	return nil

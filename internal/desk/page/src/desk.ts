@@ -1,6 +1,6 @@
 // What people can do with the job, and the round of asking for its drawing.
 import { type Clash, type Figures, type Held, isClash, Newest, post, Refusal, type Room, type Screen, type Sheet, type Solved } from './calls';
-import { aloud, moved, nameOf, numberOf, round, show, showWritten, steps, type Units, written } from './figures';
+import { aloud, moved, nameOf, numberOf, round, show, shownUnit, showWritten, steps, type Units, written } from './figures';
 import { type Job, kindOf, list, pinned, pinsOf, same, tweaksOf, viewOf, withoutKept, withoutPin, withPin, withTweak } from './job';
 import { screenOf } from './screen';
 import { alertOf, say } from './speak';
@@ -8,7 +8,7 @@ import { set, state } from './store';
 import { words } from './words';
 
 export const unitsOf = (): Units => list(state.job.units)[0] as Units || 'w';
-export const shown = (figure: string, v: number): string => show(v, state.figures[figure]?.unit || 'w', unitsOf(), state.wheelMM);
+export const shown = (figure: string, v: number, units = unitsOf()): string => show(v, shownUnit(figure, state.figures[figure]), units, state.wheelMM);
 export const shownPin = (figure: string, text: string): string => showWritten(text, state.figures[figure], unitsOf(), state.wheelMM);
 export const clashing = (figure: string): boolean => !!state.clash?.sets.some(s => s.pins.some(p => p.figure === figure));
 
@@ -35,7 +35,7 @@ export function refresh(job: Job = state.job, moving = false, goesOn = moving): 
   const p = paper();
   if (!p || state.locked) return;
   if (!goesOn) questions.forget();
-  questions.ask({ job, page: state.page, screen: screenOf(p), moving });
+  questions.ask({ job, page: state.page, screen: screenOf(p, viewOf(job) === 'perspective'), moving });
 }
 
 /** Lets the drawing fit the window again. */
@@ -57,9 +57,9 @@ function answered(a: Held<Sheet>, q: Question): void {
   if (q.moving) return set(now);
   if (!same(q.job, state.job)) return set(now); // the last job that held, drawn for another window during a clash
   const was: Record<string, number> = {};
-  if (Object.keys(before).length && !same(state.good, q.job))
+  if (Object.keys(before).length && !same(state.good, q.job) && state.good.segment === q.job.segment)
     for (const f of moved(before, a.figures, state.changed)) was[f] = numberOf(before[f]);
-  else Object.assign(was, state.was);
+  else if (same(state.good, q.job)) Object.assign(was, state.was);
   set({ ...now, good: q.job, clash: null, problems: [], was, preview: null });
   alertOf('');
   spoken?.();
@@ -170,7 +170,7 @@ export async function pinTyped(figure: string, text: string): Promise<string> {
 export async function roomOf(job: Job, figure: string): Promise<Room | null> {
   try {
     const a = await post<Held<Solved & Room>>('/solve', { job, hold: figure });
-    return isClash(a) || !a.room ? null : a;
+    return isClash(a) || !a.room ? null : { room: a.room, stops: { lo: readable(a.stops.lo), hi: readable(a.stops.hi) } };
   } catch {
     return null;
   }
@@ -194,6 +194,9 @@ export async function nudge(figure: string, by: number): Promise<void> {
   change(withPin(state.job, figure, written(v, f.unit)), { figure, merge: `nudge ${figure}` });
   if (v !== want) stopAt(figure, v, why || words.noRoom);
 }
+
+/** Puts the names that people read in place of those of files. */
+export const readable = (text: string): string => text.replace(/\b[a-z]+(-[a-z]+)+\b/g, n => n in state.figures ? nameOf(n) : n);
 
 /** Keeps the reason of a stop at its grip, and says it. */
 export function stopAt(figure: string, v: number, why: string): void {

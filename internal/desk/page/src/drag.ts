@@ -30,7 +30,7 @@ interface Drag {
   room: Room | null;
   moved: boolean;
   frame: number;
-  numeral: { node: Node; text: string } | null;
+  numeral: Node | null;
   turned: Element[];
 }
 let drag: Drag | null = null;
@@ -128,10 +128,8 @@ function turnedGrip(about: [number, number], g: Grip, by: number): string {
 }
 
 function count(d: Drag, figure: string): void {
-  const node = document.querySelector(`#desk-figures [data-figure="${CSS.escape(figure)}"] [data-value]`)?.firstChild;
-  if (!node) return;
-  if (d.numeral?.node !== node) d.numeral = { node, text: node.nodeValue || '' };
-  node.nodeValue = shown(figure, d.now);
+  d.numeral = document.querySelector(`#desk-figures [data-figure="${CSS.escape(figure)}"] [data-value]`)?.firstChild || null;
+  if (d.numeral) d.numeral.nodeValue = shown(figure, d.now);
 }
 
 function letGo(d: Drag): void {
@@ -144,7 +142,7 @@ function letGo(d: Drag): void {
 function tidy(d: Drag): void {
   d.element.style.transform = '';
   for (const e of d.turned) e.removeAttribute('transform');
-  if (d.numeral) d.numeral.node.nodeValue = d.numeral.text;
+  if (d.numeral) d.numeral.nodeValue = d.numeral.parentElement?.dataset.value || ''; // what the drawing has there
 }
 
 let settling: Drag | null = null;

@@ -32,6 +32,9 @@ export function show(v: number, unit: Figure['unit'], units: Units, wheelMM: num
   return String(v);
 }
 
+/** Only the greenhouse is spoken of as one part to so many; another ratio is shown as the number that it is. */
+export const shownUnit = (figure: string, f: Figure | undefined): Figure['unit'] => f?.unit === 'ratio' && figure !== 'greenhouse-to-body' ? 'count' : f?.unit || 'w';
+
 const WRITTEN = /^([-−]?[\d.]+)\s*([a-z"]*)$/i;
 
 /** Shows a pin as it was typed, with a space before its unit; wheels as the sheet shows them. */

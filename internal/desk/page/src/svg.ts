@@ -5,9 +5,9 @@ const ATTRIBUTES = new Set(['id', 'd', 'x', 'y', 'x1', 'y1', 'x2', 'y2', 'cx', '
   'fill', 'fill-rule', 'fill-opacity', 'stroke', 'stroke-width', 'stroke-dasharray', 'stroke-dashoffset', 'stroke-linecap', 'stroke-linejoin',
   'stroke-miterlimit', 'stroke-opacity', 'opacity', 'clip-rule', 'text-anchor', 'font-size', 'font-weight', 'letter-spacing', 'vector-effect']);
 
-/** Reads an SVG; null where it is none. */
+/** Reads an SVG; null where it is none. Style attributes go first: the page's policy would refuse each of them with a complaint. */
 export function parse(text: string): Element | null {
-  const root = new DOMParser().parseFromString(text, 'image/svg+xml').documentElement;
+  const root = new DOMParser().parseFromString(text.replace(/\sstyle="[^"]*"/g, ''), 'image/svg+xml').documentElement;
   return root.localName === 'svg' && root.namespaceURI === NS ? root : null;
 }
 

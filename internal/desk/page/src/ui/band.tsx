@@ -23,7 +23,7 @@ export function Band({ sheet }: { sheet: Sheet }) {
   const now = numberOf(f), at = (v: number) => (v - now) * g.per, [lo, hi] = f.range, box = extent(sheet);
   if (g.way === 'turn') return <Wedge grip={g} from={at(lo)} to={at(hi)} words={[shown(figure, lo), shown(figure, hi)]} />;
   if (g.way === 'up') {
-    const y = [g.y + at(lo), g.y + at(hi)], top = Math.min(...y), x = box.right - (box.right - box.left) * .08;
+    const y = [g.y + at(lo), g.y + at(hi)], top = Math.min(...y), x = nose(sheet, box);
     return (
       <g class="band">
         <rect x={box.left} y={top} width={box.right - box.left} height={Math.abs(y[1] - y[0])} />
@@ -42,6 +42,9 @@ export function Band({ sheet }: { sheet: Sheet }) {
     </g>
   );
 }
+
+/** Where a level's numbers stand: inside the nose's end, where no word of the sheet does. */
+const nose = (s: Sheet, box: { left: number; right: number }): number => s.map!.facing === 'left' ? box.left + 22 : box.right - 22;
 
 function Wedge({ grip, from, to, words }: { grip: Grip; from: number; to: number; words: [string, string] }) {
   const [ax, ay] = grip.about || [grip.x, grip.y];

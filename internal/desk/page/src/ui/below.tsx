@@ -2,8 +2,8 @@
 import { h } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
 import { post } from '../calls';
-import { clashing, hold, unitsOf } from '../desk';
-import { inOrder, nameOf, numberOf, onPaper, show, stateWords } from '../figures';
+import { clashing, hold, shown, unitsOf } from '../desk';
+import { inOrder, nameOf, numberOf, onPaper, stateWords } from '../figures';
 import { say } from '../speak';
 import { set, state } from '../store';
 import { words } from '../words';
@@ -42,10 +42,10 @@ function Table() {
           return (
             <tr key={n} class={state.held === n ? 'held' : ''}>
               <th scope="row"><button class="plain" aria-label={words.hold(nameOf(n))} onClick={() => hold(n)}>{nameOf(n)}</button></th>
-              <td>{show(numberOf(f), f.unit, 'w', mm)}</td><td>{f.unit === 'mm' || f.mm === null ? '' : Math.round(f.mm)}</td>
+              <td>{shown(n, numberOf(f), 'w')}</td><td>{f.unit === 'mm' || f.mm === null ? '' : Math.round(f.mm)}</td>
               <td>{f.unit === 'mm' ? '' : onPaper(f, mm, paper).replace(/ .*/, '')}</td>
-              <td>{f.typical === undefined ? '' : show(f.typical, f.unit, 'w', mm)}</td>
-              <td>{f.range ? `${show(f.range[0], f.unit, 'w', mm)} to ${show(f.range[1], f.unit, 'w', mm)}` : ''}</td>
+              <td>{f.typical === undefined ? '' : shown(n, f.typical, 'w')}</td>
+              <td>{f.range ? `${shown(n, f.range[0], 'w')} to ${shown(n, f.range[1], 'w')}` : ''}</td>
               <td>{clashing(n) ? words.cannotHold : stateWords(f, units, mm) || f.state}</td>
             </tr>
           );

@@ -1,7 +1,7 @@
 // What cannot all hold, why, and the ways out. It lies over the paper and never pushes it; on a phone it follows the drawing.
 import { h } from 'preact';
 import { type ClashPin, type Held, isClash, post, type Sheet } from '../calls';
-import { pin, release, shownPin, undo } from '../desk';
+import { pin, readable, release, shownPin, undo } from '../desk';
 import { nameOf } from '../figures';
 import { type Job, withoutPin, withPin } from '../job';
 import { screenOf } from '../screen';
@@ -15,7 +15,7 @@ export function ClashNote() {
   const many = c.sets.some(s => s.pins.length > 1);
   return (
     <section id="desk-clash" class="clash-note" aria-labelledby="desk-clash-h">
-      <div class="reason"><h2 id="desk-clash-h">{many ? words.cannotAllHold : words.thisCannotHold}</h2><p>{c.words}</p><TakeBack /></div>
+      <div class="reason"><h2 id="desk-clash-h">{many ? words.cannotAllHold : words.thisCannotHold}</h2><p>{readable(c.words)}</p><TakeBack /></div>
       <ul>{c.sets.flatMap((s, i) => s.pins.map(p => <Way key={`${i} ${p.figure}`} pin={p} />))}</ul>
     </section>
   );

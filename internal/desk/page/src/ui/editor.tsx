@@ -60,5 +60,6 @@ function place(figure: string): Record<string, string> {
   const s = state.sheet, w = s?.words.find(o => o.figure === figure && o.spans.some(p => p.value));
   if (!s || !w) return {};
   const wide = 300;
-  return { left: `${Math.max(4, Math.min(s.width - wide - 4, w.x - (w.anchor === 'start' ? 8 : w.anchor === 'end' ? wide - 8 : wide / 2)))}px`, top: `${Math.max(4, Math.min(s.height - 96, w.y - w.size - 12))}px` };
+  const left = w.x - (w.anchor === 'start' ? 8 : w.anchor === 'end' ? wide - 8 : wide / 2);
+  return { left: `${Math.max(4, Math.min(s.width - wide - 4, left))}px`, ...(w.y < s.height / 2 ? { top: `${Math.max(4, w.y - w.size - 12)}px` } : { bottom: `${Math.max(4, s.height - w.y - 14)}px` }) };
 }

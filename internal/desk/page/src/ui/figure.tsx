@@ -14,19 +14,20 @@ const ASCENT = 1.025, LINE = 1.3;
 export function FigureWord({ word, main }: { word: Word; main: boolean }) {
   const figure = word.figure || '', f = state.figures[figure];
   const place = { left: `${word.x}px`, top: `${word.y - ASCENT * word.size}px`, fontSize: `${word.size}px`, lineHeight: String(LINE) };
+  const is = main && pinned(state.job, figure), text = (s: string) => valueText(figure, s);
   const spans = word.spans.map((s, i) => s.value && main
-    ? <b key={i} class={`w${s.weight}`} data-value="">{valueText(figure, s.text)}</b>
+    ? <span key={i}><b class={`w${s.weight}`} data-value={text(s.text)}>{text(s.text)}</b>{is ? <Pin /> : null}</span>
     : <span key={i} class={`w${s.weight}`}>{s.text}</span>);
   if (word.angle) Object.assign(place, turned(word));
   if (!main || !f) return <span class={`word by ${word.anchor} ${figure ? '' : 'plain-word'}`} style={place} aria-hidden="true" onClick={figure ? () => focusFigure(figure) : undefined}>{spans}</span>;
-  const clash = clashing(figure), beyond = !!f.beyond, is = pinned(state.job, figure);
-  const cls = ['word', word.anchor, state.held === figure && 'held', is && 'pinned', clash && 'clash', beyond && 'beyond'].filter(Boolean).join(' ');
+  const clash = clashing(figure), beyond = !!f.beyond;
+  const cls = ['word', word.anchor, word.spans.length === 1 && 'bare', state.held === figure && 'held', is && 'pinned', clash && 'clash', beyond && 'beyond'].filter(Boolean).join(' ');
   const v = numberOf(f), [lo, hi] = f.range || [v - 1, v + 1];
   return (
     <div class={cls} style={place} data-figure={figure} role="slider" tabIndex={0} aria-label={nameOf(figure)} aria-valuenow={round3(v)}
       aria-valuemin={round3(Math.min(lo, v))} aria-valuemax={round3(Math.max(hi, v))} aria-valuetext={aloud(f, state.wheelMM, clash)}
       onFocus={() => hold(figure)} onPointerDown={arm} onClick={typeIfArmed} onKeyDown={e => key(e, figure)}>
-      {spans}{is ? <Pin /> : null}
+      {spans}
       {clash ? <span class="state">{words.cannotHold}</span> : beyond && state.held === figure ? <span class="state">{stateWords(f, unitsOf(), state.wheelMM)}</span> : null}
       {was(figure)}
     </div>

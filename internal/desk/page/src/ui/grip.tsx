@@ -29,7 +29,6 @@ function Grip({ grip, worded }: { grip: GripOf; worded: boolean }) {
         <circle class="ring" r="7" />
         <circle class="dot" cx="-2" cy="-2" r="1.8" />
       </svg>
-      {state.stop && state.stop.figure === figure ? <span class="stop">{state.stop.text}</span> : null}
     </div>
   );
 }
@@ -52,6 +51,14 @@ function slider(g: GripOf) {
     onFocus: () => { if (g.figure) hold(g.figure); },
     onKeyDown: (e: KeyboardEvent) => g.figure ? key(e, g.figure) : cameraKey(e, g),
   };
+}
+
+/** Why a grip went no further, over it and inside the paper. */
+export function Stop({ sheet }: { sheet: Sheet }) {
+  const stop = state.stop, g = stop && sheet.grips.find(o => o.figure === stop.figure), wide = Math.min(256, sheet.width - 8);
+  if (!stop || !g) return null;
+  const left = Math.max(4, Math.min(sheet.width - wide - 4, g.x - wide / 2));
+  return <p class="stop" aria-hidden="true" style={{ left: `${left}px`, width: `${wide}px`, bottom: `${sheet.height - g.y + 26}px` }}><span>{stop.text}</span></p>;
 }
 
 function down(e: PointerEvent): void {

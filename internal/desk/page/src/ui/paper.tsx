@@ -45,7 +45,7 @@ function leaf(by: number): void {
 
 /** Where the vehicle stands on the real paper, at true proportion. */
 function Place({ sheet: { paper: p } }: { sheet: Sheet }) {
-  if (!p.box) return null;
+  if (!p.box?.[2]) return null;
   const k = 60 / Math.max(p.width, p.height), [x, y, w, t] = p.box;
   return (
     <svg class="place" width={p.width * k + 2} height={p.height * k + 2} viewBox={`${-1 / k} ${-1 / k} ${p.width + 2 / k} ${p.height + 2 / k}`} aria-hidden="true" focusable="false">

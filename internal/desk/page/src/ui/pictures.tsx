@@ -60,18 +60,23 @@ export function ViewPicture({ view }: { view: string }) {
   return <Small>{null}</Small>;
 }
 
-/** A box on the ground as the named camera has it, by eye. */
+/** A box on the ground as the named camera has it, by eye: all its edges run to two points of a horizon. */
 export function CameraPicture({ camera }: { camera: string }) {
-  const front = camera.startsWith('front'), low = camera.endsWith('low'), high = camera.endsWith('high'), long = camera.endsWith('long');
-  const rise = low ? 2 : high ? 20 : 10, turn = long ? .75 : .62;
-  const side = `M${front ? 30 : 70} ${52}L${front ? 92 : 8} ${52 - rise * turn}V${30 - rise * turn}L${front ? 30 : 70} 22z`;
-  const face = `M${front ? 30 : 70} ${52}L${front ? 8 : 92} ${52 - rise * .5}V${32 - rise * .5}L${front ? 30 : 70} 22z`;
-  const roof = `M${front ? 8 : 92} ${32 - rise * .5}L${front ? 66 : 34} ${24 - rise}L${front ? 92 : 8} ${30 - rise * turn}`;
-  const x = (v: number) => front ? v : 100 - v;
+  const horizon = camera.endsWith('low') ? 42 : camera.endsWith('high') ? -24 : 6, far = camera.endsWith('long') ? 2 : 1;
+  const right = [30 + 150 * far, horizon], left = [30 - 90 * far, horizon], x = (v: number) => camera.startsWith('rear') ? 100 - v : v;
+  const to = ([ax, ay]: number[], [bx, by]: number[], at: number) => [at, ay + (by - ay) * (at - ax) / (bx - ax)];
+  const top = [30, 24], foot = [30, 54], side = [to(top, right, 90), to(foot, right, 90)], face = [to(top, left, 9), to(foot, left, 9)];
+  const back = crossing(side[0], left, face[0], right), line = (...p: number[][]) => `M${p.map(([a, b]) => `${x(a)} ${b}`).join('L')}z`;
+  const wheel = (at: number, r: number) => { const y = to(foot, right, at)[1]; return <ellipse class="line" cx={x(at)} cy={y - r * .7} rx={r * .62} ry={r} />; };
   return (
-    <Small page={false}><path class="body" d={side} /><path class="glass" d={face} />{low ? null : <path class="line" d={roof} />}
-      <ellipse class="line" cx={x(42)} cy={49 - rise * .1} rx="5" ry="8" /><ellipse class="line" cx={x(78)} cy={50 - rise * .6} rx="4" ry="7" /></Small>
+    <Small page={false}><path class="body" d={line(top, side[0], side[1], foot)} /><path class="glass" d={line(top, face[0], face[1], foot)} />
+      {horizon < 24 ? <path class="body" d={line(top, side[0], back, face[0])} /> : null}{wheel(43, 8)}{wheel(79, 6.5)}</Small>
   );
+}
+
+function crossing([ax, ay]: number[], [bx, by]: number[], [cx, cy]: number[], [dx, dy]: number[]): number[] {
+  const t = ((cx - ax) * (dy - cy) - (cy - ay) * (dx - cx)) / ((bx - ax) * (dy - cy) - (by - ay) * (dx - cx));
+  return [ax + t * (bx - ax), ay + t * (by - ay)];
 }
 
 const PAPERS: Record<string, [number, number]> = { A0: [1189, 841], A1: [841, 594], A2: [594, 420], A3: [420, 297], A4: [297, 210], A5: [210, 148], tabloid: [432, 279], legal: [356, 216], letter: [279, 216] };

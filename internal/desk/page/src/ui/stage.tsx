@@ -11,7 +11,7 @@ import { Band, OldPlaces } from './band';
 import { turnable } from './camera';
 import { Editor } from './editor';
 import { FigureWord } from './figure';
-import { Grips, Offer } from './grip';
+import { Grips, Offer, Stop } from './grip';
 import { Preview } from './preview';
 
 export function Stage() {
@@ -36,6 +36,7 @@ export function Stage() {
         {ordered(s.words).map(({ word, main, key }) => <FigureWord key={key} word={word} main={main} />)}
         <p id="desk-keys" class="aside">{words.keys}</p>
       </div>
+      <Stop sheet={s} />
       <Editor at="sheet" />
       <Offer />
     </div>

@@ -22,6 +22,8 @@ export function Top() {
       <div class="do">
         <button id="desk-undo" disabled={!state.past.length} onClick={undo}>{words.undo}</button>
         <button id="desk-redo" disabled={!state.future.length} onClick={redo}>{words.redo}</button>
+      </div>
+      <div class="do">
         <span role="group" aria-labelledby="desk-save"><span id="desk-save" class="label">{words.save}</span>
           {FORMATS.map(([f, name]) => <button key={f} data-save={f} aria-disabled={!!why} onClick={() => save(f, name)}>{name}</button>)}</span>
         <button id="desk-print" aria-disabled={!!why} onClick={print}>{words.print}</button>

@@ -53,16 +53,17 @@ export function choose(key: string, v: string | boolean | string[], usual: strin
   change(withKey(state.job, key, v === usual ? undefined : v), { words: `${words.settings[key] || key}: ${words.choices[String(v)] || String(v)}` });
 }
 
+// A pointer's choice closes the tray; arrows walk on, the sheet follows, and Enter closes. A browser reports the press before the change.
+let byPointer = false;
+
 function Radios({ id, now, options, choose, legend }: { id: string; now: string; options: Option[]; choose: (v: string) => void; legend?: string }) {
-  // A pointer's choice closes the tray; arrows walk on, the sheet follows, and Enter closes.
-  let byPointer = false;
   return (
     <fieldset onPointerDown={() => { byPointer = true; }} onKeyDown={e => { byPointer = false; if (e.key === 'Enter') closeTray(); }}>
       <legend>{legend || words.trays[id]}</legend>
       {options.map(o => (
         <label key={o.value} class={`pick ${o.picture ? '' : 'bare'}`} title={o.refused || o.line}>
           <input type="radio" name={`tray-${id}`} value={o.value} checked={o.value === now} disabled={!!o.refused}
-            onChange={() => choose(o.value)} onClick={e => { if (e.detail > 0 && byPointer) closeTray(); }} />
+            onChange={() => { choose(o.value); if (byPointer) closeTray(); }} onClick={() => { if (byPointer && o.value === now) closeTray(); }} />
           {o.picture}<span>{o.name}</span>{o.line ? <small>{o.line}</small> : null}
         </label>
       ))}

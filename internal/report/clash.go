@@ -15,12 +15,14 @@ import (
 	"hubrule/segments"
 )
 
-// ClashPin is one pin of a clash as JSON; nearest is null where no value of it alone helps.
+// ClashPin is one pin of a clash as JSON; nearest is null, and suggestion empty, where no value of it alone helps.
 type ClashPin struct {
-	Figure  string      `json:"figure"`
-	Value   json.Number `json:"value"`
-	Said    string      `json:"said"`
-	Nearest any         `json:"nearest"`
+	Figure     string      `json:"figure"`
+	Value      json.Number `json:"value"`
+	Written    string      `json:"written"` // "" of a kept figure
+	Said       string      `json:"said"`    // where
+	Nearest    any         `json:"nearest"`
+	Suggestion string      `json:"suggestion"` // nearest in the unit that was written
 }
 
 // ClashSet is one set of a clash as JSON.
@@ -35,7 +37,7 @@ func ClashSets(c *layout.Clash) []ClashSet {
 	for _, set := range c.Sets {
 		out := ClashSet{Pins: []ClashPin{}, Limits: append([]string{}, set.Limits...)}
 		for _, p := range set.Pins {
-			pin := ClashPin{Figure: p.Figure.String(), Value: Six(p.Value), Said: p.Origin.Place}
+			pin := ClashPin{p.Figure.String(), Six(p.Value), p.Written, p.Origin.Place, nil, p.Suggestion}
 			if !math.IsNaN(p.Nearest) {
 				pin.Nearest = json.Number(strconv.FormatFloat(p.Nearest, 'f', -1, 64))
 			}
@@ -55,12 +57,15 @@ func (e ClashError) Error() string {
 	if len(e.Sets) == 0 {
 		return name + ": " + e.Clash.Error()
 	}
-	sets := slice.Map(e.Sets, func(set layout.ClashSet) string { return name + ": " + clashSetWords(set) })
+	sets := slice.Map(e.Sets, func(set layout.ClashSet) string { return name + ": " + ClashSetWords(set) })
 	return strings.Join(append(sets, layout.PinNotes(e.Brief)...), "\n")
 }
 
-// clashSetWords says which pins cannot hold together, one a line with what would work instead, and against which limits.
-func clashSetWords(set layout.ClashSet) string {
+// Unwrap returns the clash.
+func (e ClashError) Unwrap() error { return e.Clash }
+
+// ClashSetWords says which pins cannot hold together, one a line with what would work instead, and against which limits.
+func ClashSetWords(set layout.ClashSet) string {
 	var b strings.Builder
 	if len(set.Pins) == 1 {
 		b.WriteString("this cannot be met:")

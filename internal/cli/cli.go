@@ -66,7 +66,7 @@ func newRoot(set *files.Set) *cobra.Command {
 	}
 	root.SetVersionTemplate("hubrule {{.Version}}\n")
 	root.SetFlagErrorFunc(flagError)
-	root.AddCommand(newDraw(set), newHandout(set), newFigures(), newRead(set), newNorms(set), newSegments(), newTweaks())
+	root.AddCommand(newDraw(set), newDesk(set), newHandout(set), newFigures(), newRead(set), newNorms(set), newSegments(), newTweaks())
 	root.InitDefaultCompletionCmd("completion")
 	for _, c := range root.Commands() {
 		wantOnce(c)

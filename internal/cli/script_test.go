@@ -157,7 +157,7 @@ func TestExamplesRun(t *testing.T) {
 	walk = func(c *cobra.Command) {
 		for _, line := range strings.Split(c.Example, "\n") {
 			command, ok := strings.CutPrefix(strings.TrimSpace(line), "hubrule ")
-			if !ok {
+			if !ok || c.Name() == "desk" { // it runs until it is interrupted: TestDesk
 				continue
 			}
 			t.Chdir(t.TempDir())

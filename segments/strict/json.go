@@ -90,17 +90,20 @@ func (r *jsonReader) items(y *yaml.Node, depth int) error {
 }
 
 // JSON returns v for another program, tables in their order. A number that is written in another way than the shortest stays a text: its
-// digits say how exact it is.
-func (v Value) JSON() []byte {
+// digits say how exact it is. Keys of v itself may be left out.
+func (v Value) JSON(without ...string) []byte {
 	switch v.shape() {
 	case table:
 		var fields [][]byte
 		for pair := range slices.Chunk(v.node.Content, 2) {
+			if slices.Contains(without, pair[0].Value) {
+				continue
+			}
 			fields = append(fields, fmt.Appendf(nil, "%s:%s", inJSON(pair[0].Value), Value{v.doc, pair[1], ""}.JSON()))
 		}
 		return fmt.Appendf(nil, "{%s}", bytes.Join(fields, []byte(",")))
 	case list:
-		items := slice.Map(v.items(), Value.JSON)
+		items := slice.Map(v.items(), func(item Value) []byte { return item.JSON() })
 		return fmt.Appendf(nil, "[%s]", bytes.Join(items, []byte(",")))
 	case number:
 		text := v.node.Value

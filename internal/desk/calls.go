@@ -1,0 +1,196 @@
+package desk
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"net/http"
+	"regexp"
+	"strings"
+
+	"hubrule/internal/job"
+	"hubrule/internal/report"
+	"hubrule/internal/slice"
+	"hubrule/layout"
+	"hubrule/segments"
+	"hubrule/segments/strict"
+)
+
+// call answers a POST; the body was read whole.
+type call func(d *Desk, body []byte) (any, error)
+
+// calls are the paths that are answered, besides the page and the lists.
+func calls() map[string]call {
+	return map[string]call{"/solve": (*Desk).solve, "/keep": (*Desk).keep, "/command": (*Desk).command, "/open": (*Desk).open}
+}
+
+// lists are the paths of what does not change while the desk is open.
+func (d *Desk) lists() map[string]func() any {
+	return map[string]func() any{"/segments": d.segments, "/tweaks": d.tweaks, "/settings": d.settings, "/figures": d.figures,
+		"/job": func() any { return firstJob{d.first, d.name} }}
+}
+
+type firstJob struct {
+	Job  json.RawMessage `json:"job"`
+	Name string          `json:"name"`
+}
+
+// malformed is what is wrong with a body before its job is looked at.
+type malformed string
+
+func (e malformed) Error() string { return string(e) }
+
+// decode reads a body with the keys of a call and no others.
+func decode(body []byte, into any) error {
+	d := json.NewDecoder(bytes.NewReader(body))
+	d.DisallowUnknownFields()
+	if err := d.Decode(into); err != nil {
+		return malformed(strings.TrimPrefix(err.Error(), "json: "))
+	}
+	if d.More() {
+		return malformed("more than one value; want one")
+	}
+	return nil
+}
+
+// problem is one mistake of a job.
+type problem struct {
+	Where   string `json:"where"`
+	Text    string `json:"text"`
+	Nearest string `json:"nearest,omitempty"`
+}
+
+type problems struct {
+	Problems []problem `json:"problems"`
+}
+
+var meant = regexp.MustCompile(`did you mean "([^"]+)"`)
+
+func problemOf(where, text string) problem {
+	p := problem{Where: where, Text: text}
+	if m := meant.FindStringSubmatch(text); m != nil {
+		p.Nearest = m[1]
+	}
+	return p
+}
+
+// problemsOf lists every mistake of an error: those in a job or a file at their places, all else a line each.
+func problemsOf(err error) (out []problem) {
+	var inFile *strict.Problems
+	switch e := err.(type) {
+	case nil:
+		return nil
+	case interface{ Unwrap() []error }:
+		for _, one := range e.Unwrap() {
+			out = append(out, problemsOf(one)...)
+		}
+		return out
+	}
+	if errors.As(err, &inFile) {
+		return slice.Map(inFile.List, func(p strict.Problem) problem {
+			if inFile.File == "" {
+				return problemOf(p.Path, p.Text)
+			}
+			text := strings.TrimPrefix(p.Path+": "+p.Text, ": ")
+			return problemOf(fmt.Sprintf("%s:%d:%d", inFile.File, p.Line, p.Column), text)
+		})
+	}
+	return slice.Map(strings.Split(err.Error(), "\n"), func(line string) problem { return problemOf("", line) })
+}
+
+// refusal returns the status and the body that an error is answered with. A clash is an answer.
+func refusal(err error) (int, any) {
+	var clash *layout.Clash
+	var wrong malformed
+	switch {
+	case errors.As(err, &clash):
+		return http.StatusOK, clashOf(clash)
+	case errors.As(err, &wrong):
+		return http.StatusBadRequest, problems{problemsOf(err)}
+	}
+	return http.StatusUnprocessableEntity, problems{problemsOf(err)} // RFC 9110, 15.5.21 (MEM)
+}
+
+type clashAnswer struct {
+	Clash struct {
+		Sets  []clashSet `json:"sets"`
+		Words string     `json:"words"`
+	} `json:"clash"`
+}
+
+type clashSet struct {
+	report.ClashSet
+	Words string `json:"words"`
+}
+
+func clashOf(c *layout.Clash) (out clashAnswer) {
+	out.Clash.Words, out.Clash.Sets = report.ClashError{Clash: c}.Error(), []clashSet{}
+	for i, set := range report.ClashSets(c) {
+		out.Clash.Sets = append(out.Clash.Sets, clashSet{set, report.ClashSetWords(c.Sets[i])})
+	}
+	return out
+}
+
+type solved struct {
+	report.Figures
+	Room  []json.Number `json:"room,omitempty"`
+	Stops *stops        `json:"stops,omitempty"`
+	Notes []string      `json:"notes"`
+}
+
+type stops struct {
+	Lo string `json:"lo"`
+	Hi string `json:"hi"`
+}
+
+// solve answers with the figures of the job's first vehicle, and the room of the one in hand.
+func (d *Desk) solve(body []byte) (any, error) {
+	var in struct {
+		Job  json.RawMessage `json:"job"`
+		Hold string          `json:"hold"`
+	}
+	if err := decode(body, &in); err != nil {
+		return nil, err
+	}
+	a, err := d.readSolved(in.Job)
+	if err != nil {
+		return nil, err
+	}
+	out := solved{Figures: report.FiguresOf(a.Plans[0]), Notes: a.remarks()}
+	if in.Hold == "" {
+		return out, nil
+	}
+	f, known := segments.Lookup(in.Hold)
+	if !known {
+		return nil, malformed("hold: " + segments.UnknownFigure(in.Hold, a.brief.Briefs[0].Pinnable()))
+	}
+	room, err := layout.RoomOf(a.Plans[0].Brief, f)
+	if err != nil {
+		return nil, err
+	}
+	out.Room = []json.Number{report.Six(room.Lo), report.Six(room.Hi)}
+	out.Stops = &stops{room.StopLo, room.StopHi}
+	return out, nil
+}
+
+// open reads a brief's file into a job.
+func (d *Desk) open(body []byte) (any, error) {
+	var in struct {
+		YAML string `json:"yaml"`
+	}
+	if err := decode(body, &in); err != nil {
+		return nil, err
+	}
+	doc := strict.Parse("brief.yaml", []byte(in.YAML))
+	if !doc.Is("brief", "kind: brief") {
+		return nil, doc.Err()
+	}
+	a, err := d.ask(job.ReadBrief(d.files, d.folder, doc))
+	if err != nil {
+		return nil, err
+	}
+	return struct {
+		Job json.RawMessage `json:"job"`
+	}{d.asJSON(a)}, nil
+}

@@ -22,7 +22,7 @@ type call func(d *Desk, body []byte) (any, error)
 
 // calls are the paths that are answered, besides the page and the lists.
 func calls() map[string]call {
-	return map[string]call{"/solve": (*Desk).solve, "/keep": (*Desk).keep, "/command": (*Desk).command, "/open": (*Desk).open}
+	return map[string]call{"/solve": (*Desk).solve, "/sheet": (*Desk).sheet, "/keep": (*Desk).keep, "/command": (*Desk).command, "/open": (*Desk).open}
 }
 
 // lists are the paths of what does not change while the desk is open.
@@ -40,6 +40,11 @@ type firstJob struct {
 type malformed string
 
 func (e malformed) Error() string { return string(e) }
+
+// misplaced is what is wrong beside the job.
+type misplaced struct{ where, text string }
+
+func (e misplaced) Error() string { return e.where + ": " + e.text }
 
 // decode reads a body with the keys of a call and no others.
 func decode(body []byte, into any) error {
@@ -81,6 +86,8 @@ func problemsOf(err error) (out []problem) {
 	switch e := err.(type) {
 	case nil:
 		return nil
+	case misplaced:
+		return []problem{problemOf(e.where, e.text)}
 	case interface{ Unwrap() []error }:
 		for _, one := range e.Unwrap() {
 			out = append(out, problemsOf(one)...)
@@ -163,11 +170,11 @@ func (d *Desk) solve(body []byte) (any, error) {
 	}
 	f, known := segments.Lookup(in.Hold)
 	if !known {
-		return nil, malformed("hold: " + segments.UnknownFigure(in.Hold, a.brief.Briefs[0].Pinnable()))
+		return nil, misplaced{"hold", segments.UnknownFigure(in.Hold, a.brief.Briefs[0].Pinnable())}
 	}
 	room, err := layout.RoomOf(a.Plans[0].Brief, f)
 	if err != nil {
-		return nil, err
+		return nil, misplaced{"hold", err.Error()}
 	}
 	out.Room = []json.Number{report.Six(room.Lo), report.Six(room.Hi)}
 	out.Stops = &stops{room.StopLo, room.StopHi}

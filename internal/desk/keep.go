@@ -54,7 +54,7 @@ func (d *Desk) keep(body []byte) (any, error) {
 	}
 	kind, known := format.Find(in.Format)
 	if !known && in.Format != "yaml" {
-		return nil, malformed("format: " + strict.Unknown("format", in.Format, append(format.Names("", format.Any), "yaml")))
+		return nil, misplaced{"format", strict.Unknown("format", in.Format, append(format.Names("", format.Any), "yaml"))}
 	}
 	a, err := d.readSolved(in.Job)
 	if err != nil {
@@ -92,7 +92,7 @@ func pageOf(asked *int, pages int) (int, error) {
 	case asked == nil:
 		return 0, nil
 	case *asked < 1 || *asked > pages:
-		return 0, malformed(fmt.Sprintf("page: %d; want 1 to %d", *asked, pages))
+		return 0, misplaced{"page", fmt.Sprintf("%d; want 1 to %d", *asked, pages)}
 	}
 	return *asked - 1, nil
 }

@@ -10,7 +10,9 @@ import (
 
 // Lines returns the vehicle's own lines, without the contour, which depends on the camera. Names are those of the outline where the
 // side view has the line too; what exists on both sides ends in -left or -right.
-func (s *Solid) Lines() []Line {
+func (s *Solid) Lines() []Line { return slices.Clone(s.lines()) }
+
+func (s *Solid) ownLines() []Line {
 	out := slices.Concat(s.centreLine(), s.sections(),
 		onBothSides(slices.Concat(s.sideLines(), s.screenEdges(), s.lowerLines(), s.lamps(), []Line{s.mirrorGlass()})),
 		[]Line{s.cowl().leaning(Point3{Y: 1}), s.bonnet()}, s.underLines(), s.faceLines(), s.rearLines())
@@ -21,6 +23,11 @@ func (s *Solid) Lines() []Line {
 		out = append(out, s.wellLines()...)
 	}
 	return out
+}
+
+// named returns the vehicle's lines of a name.
+func (s *Solid) named(name string) []Line {
+	return slices.DeleteFunc(s.Lines(), func(l Line) bool { return l.Name != name })
 }
 
 // lifted returns a line of the side view on the body's left side.

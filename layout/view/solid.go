@@ -50,6 +50,8 @@ type Solid struct {
 	fittings  func() []superEllipsoid // closed bodies that stand on the left of the surface, likewise
 	fitted    func() []panel          // their surfaces
 	shell     func() *shell           // all that hides, likewise
+	lines     func() []Line           // the vehicle's own, likewise
+	glass     func() []Line           // the edges of its windows, closed
 	crease    [][2]vertex             // left, between screen and roof above the A-pillar's head: on either surface
 }
 
@@ -77,7 +79,7 @@ func NewSolid(p layout.Plan) *Solid {
 	s.nose.depth = geom.Clamp(full*(-.5*around-s.face.value(.5)), least, s.nose.depth)
 	s.tail.depth = geom.Clamp(full*(s.back.value(r)-float64(p.Wheelbase())-r*around), least, s.tail.depth)
 	s.fitted = sync.OnceValue(func() []panel { return parallel.Map(s.fittings(), superEllipsoid.panel) })
-	s.shell = sync.OnceValue(s.newShell)
+	s.shell, s.lines, s.glass = sync.OnceValue(s.newShell), sync.OnceValue(s.ownLines), sync.OnceValue(s.windows)
 	s.panels, s.fittings = sync.OnceValue(s.surfacePanels), sync.OnceValue(s.closedBodies)
 	s.cowlHalf = float64(s.outer(s.places.cowl).p.Z)
 	s.crease = s.screenCrease()

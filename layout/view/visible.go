@@ -197,8 +197,8 @@ func (sc *Scene) pane(l Line) (loop []ImagePoint) {
 	return loop
 }
 
-// glass returns the windows as closed lines: the screen between its edges and the cowl, the side glass and the rear screen.
-func (s *Solid) glass() []Line {
+// windows returns the windows as closed lines: the screen between its edges and the cowl, the side glass and the rear screen.
+func (s *Solid) windows() []Line {
 	out := []Line{s.wholeScreen()}
 	if s.form == segments.Open { // it is seen from behind too
 		behind := s.wholeScreen()
@@ -207,23 +207,26 @@ func (s *Solid) glass() []Line {
 		}
 		out = append(out, behind)
 	}
-	for _, l := range s.lifted("glass", GlassLine) {
-		l.Name = left.suffixed("glass")
+	for _, l := range s.named(left.suffixed("glass")) {
 		mirrored := Line{Name: right.suffixed("glass"), Kind: GlassLine, Closed: true, onSurface: true, grazed: true}
 		mirrored.addMirrored(l)
 		out = append(out, l, mirrored)
 	}
-	return append(out, slices.DeleteFunc(s.rearLines(), func(l Line) bool { return !strings.HasPrefix(l.Name, "rear-screen") })...)
+	for _, l := range s.lines() {
+		if l.Closed && strings.HasPrefix(l.Name, "rear-screen") {
+			out = append(out, l)
+		}
+	}
+	return out
 }
 
 // wholeScreen is the screen's own edge, round its surface: unlike the lines drawn there it is hidden where the screen turns away.
 func (s *Solid) wholeScreen() Line {
 	var edge Line
-	edges := s.screenEdges()
-	for _, p := range edges[0].Points {
+	for _, p := range s.named(left.suffixed("pillar"))[0].Points {
 		edge.add(s.screenVertex(place{float64(p.Y), 1}))
 	}
-	edge.addLine(edges[1])
+	edge.addLine(s.named(left.suffixed("header"))[0])
 	out := Line{Name: "screen", Kind: GlassLine, Closed: true, onSurface: true}
 	out.addLine(edge)
 	out.addMirrored(edge)

@@ -197,6 +197,9 @@ func zeroRuns[T any](values [][]float64, on func(edge) T) [][]T {
 // cutEdges returns the edges of one cell of the grid that the line cuts, each two that follow each other side by side.
 func cutEdges(values [][]float64, i, j int) []edge {
 	corners := [4]float64{values[i][j], values[i+1][j], values[i+1][j+1], values[i][j+1]}
+	if first := corners[0] > 0; first == (corners[1] > 0) && first == (corners[2] > 0) && first == (corners[3] > 0) {
+		return nil
+	}
 	edges := [4]edge{{i, j, i + 1, j}, {i + 1, j, i + 1, j + 1}, {i, j + 1, i + 1, j + 1}, {i, j, i, j + 1}}
 	var cut []edge
 	for k := range corners {

@@ -16,6 +16,7 @@ type Scene struct {
 	panels  []panel
 	shell   *shell
 	corners []corner // the shell's points
+	faces   []int32  // indices of the triangles that are not seen edge-on
 	box     geom.Box[ImageLength]
 	size    ImageLength // of a cell
 	columns int
@@ -53,7 +54,7 @@ type cellRange struct{ fromX, fromY, toX, toY uint8 }
 // sort lays a grid over the picture and puts every triangle that is not seen edge-on into the cells its box touches.
 func (sc *Scene) sort() {
 	const across = 160
-	seen := sc.facesOf()
+	sc.findFaces()
 	sc.size = max(sc.box.Width(), sc.box.Height()) / across
 	sc.columns, sc.rows = int(sc.box.Width()/sc.size)+1, int(sc.box.Height()/sc.size)+1
 	cells := make([][2]uint8, len(sc.corners))
@@ -61,9 +62,9 @@ func (sc *Scene) sort() {
 		x, y := sc.cell(sc.corners[i].at)
 		cells[i] = [2]uint8{uint8(x), uint8(y)}
 	}
-	ranges := make([]cellRange, len(seen))
+	ranges := make([]cellRange, len(sc.faces))
 	sc.starts = make([]int32, sc.columns*sc.rows+1)
-	for k, i := range seen {
+	for k, i := range sc.faces {
 		t := &sc.shell.triangles[i]
 		a, b, c := cells[t[0]], cells[t[1]], cells[t[2]]
 		r := cellRange{min(a[0], b[0], c[0]), min(a[1], b[1], c[1]), max(a[0], b[0], c[0]), max(a[1], b[1], c[1])}
@@ -76,7 +77,7 @@ func (sc *Scene) sort() {
 		sc.starts[i] = sum
 	}
 	sc.cells = make([]int32, sum)
-	for k, i := range slices.Backward(seen) {
+	for k, i := range slices.Backward(sc.faces) {
 		sc.eachCell(ranges[k], func(cell int) {
 			sc.starts[cell]--
 			sc.cells[sc.starts[cell]] = i
@@ -84,21 +85,20 @@ func (sc *Scene) sort() {
 	}
 }
 
-// facesOf returns the triangles that are not seen edge-on, and sets the box round them.
-func (sc *Scene) facesOf() []int32 {
-	seen := make([]int32, 0, len(sc.shell.triangles))
+// findFaces finds the triangles that are not seen edge-on, and the box round them.
+func (sc *Scene) findFaces() {
+	sc.faces = make([]int32, 0, len(sc.shell.triangles))
 	for i := range int32(len(sc.shell.triangles)) {
 		a, b, c := sc.triangle(i)
 		if math.Abs(b.at.Sub(a.at).Cross(c.at.Sub(a.at))) <= 1e-16 {
 			continue
 		}
-		if len(seen) == 0 {
+		if len(sc.faces) == 0 {
 			sc.box = geom.BoxOf(a.at)
 		}
 		sc.box = geom.BoxOf(sc.box.Min, sc.box.Max, a.at, b.at, c.at)
-		seen = append(seen, i)
+		sc.faces = append(sc.faces, i)
 	}
-	return seen
 }
 
 // eachCell calls do with each cell of a range.
@@ -134,8 +134,18 @@ func (sc *Scene) covered(at ImagePoint, limit float64) bool {
 		return false
 	}
 	x, y := sc.cell(at)
+	return sc.coveredBy(sc.inCell(x, y), at, limit)
+}
+
+// inCell returns the triangles that may lie over a cell.
+func (sc *Scene) inCell(x, y int) []int32 {
 	cell := y*sc.columns + x
-	for _, i := range sc.cells[sc.starts[cell]:sc.starts[cell+1]] {
+	return sc.cells[sc.starts[cell]:sc.starts[cell+1]]
+}
+
+// coveredBy reports whether one of some triangles covers a place of the picture and is nearer than the limit.
+func (sc *Scene) coveredBy(triangles []int32, at ImagePoint, limit float64) bool {
+	for _, i := range triangles {
 		if sc.lies(i, at, limit) {
 			return true
 		}

@@ -3,6 +3,7 @@ package view
 import (
 	"slices"
 
+	"hubrule/internal/geom"
 	"hubrule/layout/outline"
 )
 
@@ -23,28 +24,31 @@ type mesh struct {
 // newShell gathers the body's surface, what is inside it and the wheels.
 func (s *Solid) newShell() *shell {
 	surface := slices.Concat(s.panels(), s.fitted())
-	meshes := s.inside(surface)
+	var meshes []mesh // what hides most comes first
 	for _, p := range surface {
 		meshes = append(meshes, p.mesh())
 	}
 	for _, w := range s.Wheels() {
 		meshes = append(meshes, w.mesh())
 	}
+	meshes = append(meshes, s.inside(surface)...)
 	size := 0
 	for _, m := range meshes {
 		size += 2 * len(m.rows) * len(m.rows[0])
 	}
-	out := &shell{points: make([]Point3, 0, size), triangles: make([][3]int32, 0, 2*size)}
-	for _, arched := range []bool{true, false} {
-		for _, m := range meshes {
-			if m.arched == arched {
-				out.add(m)
+	out := &shell{points: make([]Point3, 0, size)}
+	var cut, whole [][3]int32
+	whole = make([][3]int32, 0, 2*size)
+	for _, m := range meshes {
+		out.add(m, func(t [3]int32) {
+			if m.arched && s.meetsArch(out.points[t[0]], out.points[t[1]], out.points[t[2]]) {
+				cut = append(cut, t)
+			} else {
+				whole = append(whole, t)
 			}
-		}
-		if arched {
-			out.arched = len(out.triangles)
-		}
+		})
 	}
+	out.triangles, out.arched = append(cut, whole...), len(cut)
 	return out
 }
 
@@ -61,8 +65,8 @@ func (p panel) mesh() mesh {
 	return m
 }
 
-// add enters the triangles of a mesh, two in each of its cells.
-func (h *shell) add(m mesh) {
+// add enters the points of a mesh and calls do with its triangles, two in each of its cells.
+func (h *shell) add(m mesh, do func(triangle [3]int32)) {
 	first, across := int32(len(h.points)), int32(len(m.rows[0]))
 	for _, row := range m.rows {
 		h.points = append(h.points, row...)
@@ -77,7 +81,8 @@ func (h *shell) add(m mesh) {
 		if inMesh := (at - first) % all; inMesh%across == across-1 || inMesh >= all-across {
 			continue
 		}
-		h.triangles = append(h.triangles, [3]int32{at, at + 1, at + across + 1}, [3]int32{at, at + across + 1, at + across})
+		do([3]int32{at, at + 1, at + across + 1})
+		do([3]int32{at, at + across + 1, at + across})
 	}
 }
 
@@ -96,6 +101,18 @@ func (s *Solid) inArch(q place) bool {
 	for _, a := range [2]*outline.Arch{&s.outline.FrontArch, &s.outline.RearArch} {
 		x, y, r := q.x-float64(a.Centre.X), q.y-float64(a.Centre.Y), float64(a.Radius)
 		if float64(x*x)+float64(y*y) < float64(r*r) {
+			return true
+		}
+	}
+	return false
+}
+
+// meetsArch reports whether a triangle may lie partly in one of the wheel arches, seen from the side.
+func (s *Solid) meetsArch(a, b, c Point3) bool {
+	for _, arch := range [2]*outline.Arch{&s.outline.FrontArch, &s.outline.RearArch} {
+		x := geom.Clamp(arch.Centre.X, min(a.X, b.X, c.X), max(a.X, b.X, c.X))
+		y := geom.Clamp(arch.Centre.Y, min(a.Y, b.Y, c.Y), max(a.Y, b.Y, c.Y))
+		if s.inArch(place{float64(x), float64(y)}) {
 			return true
 		}
 	}

@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"hubrule/internal/geom"
-	"hubrule/internal/parallel"
 	"hubrule/segments"
 )
 
@@ -146,35 +145,6 @@ func settle(path []vertex, hidden []bool, isContour bool) {
 		}
 		start = end + 1
 	}
-}
-
-// Silhouette returns the edge of what the vehicle covers of the picture, wheels included, as closed loops to be filled by the even-odd
-// rule. The edge is found along the lines of a grid by halving, so that it lies where the vehicle ends, not where a raster does;
-// its corners are cut by less than a cell.
-func (sc *Scene) Silhouette() [][]ImagePoint {
-	const across = 320
-	size := max(sc.box.Width(), sc.box.Height()) / across
-	corner := func(i, j int) ImagePoint {
-		return ImagePoint{X: sc.box.Min.X + ImageLength((ImageLength(i)-.5)*size), Y: sc.box.Min.Y + ImageLength((ImageLength(j)-.5)*size)}
-	}
-	free := make([][]float64, int(sc.box.Width()/size)+3) // positive where nothing covers the picture
-	parallel.Do(len(free), func(i int) {
-		free[i] = make([]float64, int(sc.box.Height()/size)+3)
-		for j := range free[i] {
-			free[i][j] = 1
-			if sc.Covers(corner(i, j)) {
-				free[i][j] = -1
-			}
-		}
-	})
-	return zeroRuns(free, func(e edge) ImagePoint {
-		from, to := corner(e.i, e.j), corner(e.toI, e.toJ)
-		if free[e.i][e.j] > 0 {
-			from, to = to, from
-		}
-		t, _ := geom.Bisect(0, 1, 20, func(t float64) bool { return sc.Covers(from.Lerp(to, t)) })
-		return from.Lerp(to, t)
-	})
 }
 
 // Panes returns the parts of the windows that are seen, each as a closed loop on the picture, to be filled. Where a window runs out of

@@ -73,18 +73,19 @@ func (sc *Scene) follow(p panel, d side) [][]node {
 		if from.boundary != noBoundary && to.boundary != noBoundary {
 			r = max(from.boundary, to.boundary) // both lie on the outline, and so does what lies between
 		}
-		return sc.turn(0, 1, away[e.i][e.j] > 0, func(t float64) node { return p.node(from.q.mix(to.q, t), r, d) })
+		at := func(t float64) node { return p.node(from.q.mix(to.q, t), r, d) }
+		return sc.turn(sample{0, sc.facing(at(0).vertex)}, sample{1, sc.facing(at(1).vertex)}, away[e.i][e.j] > 0, at)
 	})
 }
 
-// turn returns the place between lo and hi at which the surface stops facing the eye, or starts; away says which it does at lo.
-func (sc *Scene) turn(lo, hi float64, away bool, at func(float64) node) node {
-	return at(crossing(lo, hi, func(t float64) float64 {
-		if away {
-			return sc.facing(at(t).vertex)
-		}
-		return -sc.facing(at(t).vertex)
-	}))
+// turn returns the place between two at which the surface stops facing the eye, or starts; away says which it does at the first.
+func (sc *Scene) turn(from, to sample, away bool, at func(float64) node) node {
+	sign := 1.
+	if !away {
+		sign = -1
+	}
+	from.value, to.value = sign*from.value, sign*to.value
+	return at(crossing(from, to, func(t float64) float64 { return sign * sc.facing(at(t).vertex) }))
 }
 
 // fill adds a place of the contour between every two: it is sought across the chord, no farther away than half of it.
@@ -96,8 +97,9 @@ func (sc *Scene) fill(p panel, d side, run []node) []node {
 		at := func(t float64) node {
 			return p.node(place{(a.x+b.x)/2 + float64(t*across.x), (a.y+b.y)/2 + float64(t*across.y)}, noBoundary, d)
 		}
-		if before, after := sc.facing(at(-1).vertex) > 0, sc.facing(at(1).vertex) > 0; before != after {
-			mid := sc.turn(-1, 1, before, at)
+		before, after := sample{-1, sc.facing(at(-1).vertex)}, sample{1, sc.facing(at(1).vertex)}
+		if away := before.value > 0; away != (after.value > 0) {
+			mid := sc.turn(before, after, away, at)
 			if mid.p.Sub(run[i].p).Len() < run[i-1].p.Sub(run[i].p).Len() {
 				out = append(out, mid)
 			}

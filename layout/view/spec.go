@@ -170,19 +170,20 @@ func (s *Solid) Corners() [8]Point3 { return corners(s.plan) }
 // fit returns the distance at which the enclosing box fills its share of a frame taken through the lens.
 func (spec CameraSpec) fit(p layout.Plan) geom.Wheels {
 	want := frameShare * float64(frameWidth/spec.Lens)
-	return geom.Wheels(math.Round(root(1, 4000, func(d float64) float64 {
+	from, to := geom.Bisect(1, 4000, 36, func(d float64) bool {
 		spec.Distance = geom.Wheels(d)
 		c := pinhole(spec, aim(p))
 		lo, hi := math.Inf(1), math.Inf(-1)
 		for _, q := range corners(p) {
 			h := c.image(q)
 			if h[2] < .3 {
-				return 1
+				return true
 			}
 			lo, hi = math.Min(lo, h[0]/h[2]), math.Max(hi, h[0]/h[2])
 		}
-		return hi - lo - want
-	})*1e6) / 1e6)
+		return hi-lo > want
+	})
+	return geom.Wheels(math.Round(float64((from+to)/2)*1e6) / 1e6)
 }
 
 // against returns what stands in the way of the eye, "" if nothing does. Every wheel lies within the box, so that no circle is nearer

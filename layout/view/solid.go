@@ -143,6 +143,21 @@ func (s *Solid) endsAt(y float64, cab bool) (e ends) {
 	return e
 }
 
+// endsNear is endsAt for the place (x, y): ends that lie so far away that the side is full there are left infinitely far.
+func (s *Solid) endsNear(x, y float64, cab bool) ends {
+	e := ends{face: math.Inf(-1), back: math.Inf(1), rear: math.Inf(1)}
+	if !s.face.isBounded(y) || x < s.face.most+s.nose.depth {
+		e.face, e.faceSlope = s.face.at(y)
+	}
+	if !s.back.isBounded(y) || x > s.back.least-s.tail.depth {
+		e.back, e.backSlope = s.back.at(y)
+	}
+	if cab && s.places.hasFoot && (!s.rear.isBounded(y) || x > s.rear.least-s.bow.depth) {
+		e.rear, e.rearSlope = s.rear.at(y)
+	}
+	return e
+}
+
 // factors lists what takes its share of the side at (x, y), between the ends at that height. cab chooses the side of a shelf or rail.
 func (s *Solid) factors(x, y float64, cab bool, e ends) (out [4]factor) {
 	out[0] = factor{x - e.face, 1, -e.faceSlope, s.nose, 0}
@@ -159,7 +174,7 @@ func (s *Solid) factors(x, y float64, cab bool, e ends) (out [4]factor) {
 
 // halfOf returns Z over (x, y).
 func (s *Solid) halfOf(x, y float64, cab bool) float64 {
-	return s.halfBetween(s.endsAt(y, cab), x, y, cab)
+	return s.halfBetween(s.endsNear(x, y, cab), x, y, cab)
 }
 
 // halfBetween returns Z over (x, y), between the ends at height y.
@@ -179,7 +194,7 @@ func (s *Solid) halfAndSlopes(x, y float64, cab bool) (z, byX, byY float64) {
 	ahead, _ := s.bodySide(x+h, y)
 	behind, _ := s.bodySide(x-h, y)
 	byX, byY = (ahead-behind)/(2*h)/z, byY/z
-	factors := s.factors(x, y, cab, s.endsAt(y, cab))
+	factors := s.factors(x, y, cab, s.endsNear(x, y, cab))
 	if f := &factors[2]; f.d < f.depth {
 		const h = 1e-6
 		_, _, before := s.crown(x-h, cab) // from ahead: behind a bonnet another crown begins

@@ -31,6 +31,9 @@ func Do(n int, do func(i int)) {
 	}
 }
 
+// Together makes some calls at once, on all processors.
+func Together(calls ...func()) { Do(len(calls), func(i int) { calls[i]() }) }
+
 // Map returns what of gives for each of the things, in their order.
 func Map[T, U any](things []T, of func(T) U) []U {
 	out := make([]U, len(things))

@@ -51,6 +51,8 @@ type arrangement struct {
 // order of the views too: the front view stays at the nose in third angle and beyond the tail in first angle. Only the symbol is never
 // mirrored.
 func (f Sheets) arrangement(o counting.Page, d *counting.Drawing) error {
+	sides := []request.View{request.FrontView, request.RearView, request.TopView}
+	look(drawsBody(d, f.Setting), slice.Map(sides, f.Vehicle.from)...)
 	a := arrange(d, f.Vehicle, f.Setting.Angle != request.FirstAngle)
 	a.draw(f.Setting, o.Kind)
 	labelled := f.hasLabels() && o.Kind == request.Full
@@ -88,7 +90,7 @@ func arrange(d *counting.Drawing, v *Vehicle, third bool) arrangement {
 		above.Origin.Y = stand.Origin.Y + viewGap + half
 	}
 	d.Place = side
-	return arrangement{d, third, newEnd(d, v, front, true), newEnd(d, v, rear, false), topView{figure: newFigure(d, v, above, v.top())}}
+	return arrangement{d, third, newEnd(d, v, front, true), newEnd(d, v, rear, false), topView{figure: newFigure(d, v, above, v.from(request.TopView)())}}
 }
 
 // draw draws the four views. Ids of front, rear and top begin with p2-, p3- and p4-.
@@ -109,7 +111,7 @@ func (a arrangement) draw(s request.Setting, kind request.Kind) {
 // side draws the side view as plain as the others.
 func (a arrangement) side(s request.Setting, kind request.Kind) {
 	p := a.Plan
-	if s.Outline != request.OutlineOff && a.Wants("outline") {
+	if drawsBody(a.Drawing, s) {
 		a.Outline()
 		mirror := render.Path{}.Lines(slice.Map(a.front.vehicle.MirrorFromSide(), a.OnPage)...).Close()
 		a.Fill("outline", "", a.Inks.Body, mirror)

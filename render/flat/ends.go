@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"hubrule/internal/geom"
+	"hubrule/internal/slice"
 	"hubrule/layout"
 	"hubrule/layout/view"
 	"hubrule/render/counting"
@@ -23,11 +24,11 @@ type endView struct {
 
 // newEnd places the front or rear view.
 func newEnd(d *counting.Drawing, v *Vehicle, at counting.Place, front bool) endView {
-	seen := v.rear
+	side := request.RearView
 	if front {
-		seen = v.front
+		side = request.FrontView
 	}
-	return endView{figure: newFigure(d, v, at, seen()), front: front}
+	return endView{figure: newFigure(d, v, at, v.from(side)()), front: front}
 }
 
 // axle returns the track of the visible axle and half the width of its tyres.
@@ -51,7 +52,7 @@ func (e endView) draw(s request.Setting, kind request.Kind) {
 
 // drawVehicle draws only the vehicle and its counted wheels.
 func (e endView) drawVehicle(s request.Setting, kind request.Kind) {
-	if s.Outline != request.OutlineOff && e.Wants("outline") {
+	if drawsBody(e.Drawing, s) {
 		e.body()
 	}
 	e.features(e.front)
@@ -178,6 +179,7 @@ func (f Sheets) endRoom(d *counting.Drawing) counting.Room {
 func (f Sheets) ends(o counting.Page, d *counting.Drawing) error {
 	var out []endView
 	gap := f.endsGap(d)
+	look(drawsBody(d, f.Setting), slice.Map(f.Views, f.Vehicle.from)...)
 	for i, v := range f.Views {
 		at, width := d.Place, counting.WidthOf(d.Plan)
 		at.Origin.X = at.X(geom.Wheels(width*geom.Wheels(float64(i)+.5))) + geom.MM(geom.MM(i)*gap)

@@ -104,6 +104,11 @@ func (f Sheets) figure(o counting.Page, v sheet, smallCounts bool) (*counting.Dr
 	return d, v.draw(o, d)
 }
 
+// drawsBody reports whether a drawing shows more of the body than its features.
+func drawsBody(d *counting.Drawing, s request.Setting) bool {
+	return s.Outline != request.OutlineOff && d.Wants("outline")
+}
+
 // counted is errCounts where the larger lettering found no room. There is none smaller than the smaller.
 func counted(d *counting.Drawing, fits bool) error {
 	if fits || d.Labels.SmallCounts {

@@ -97,7 +97,7 @@ func (f Sheets) top(o counting.Page, d *counting.Drawing) error {
 	at := d.Place
 	wheels, gap := f.countsBeside(d)
 	at.Origin.Y -= at.MM(wheels+counting.WidthOf(o.Plan)/2) + gap
-	t := topView{figure: newFigure(d, f.Vehicle, at, f.Vehicle.top()), foot: d.Origin.Y}
+	t := topView{figure: newFigure(d, f.Vehicle, at, f.Vehicle.from(request.TopView)()), foot: d.Origin.Y}
 	if wheels > 0 {
 		t.countsAt = at.Wheels(at.Origin.Y-d.Origin.Y) + .5
 	}
@@ -111,7 +111,7 @@ func (f Sheets) top(o counting.Page, d *counting.Drawing) error {
 // draw draws the view without words.
 func (t topView) draw(s request.Setting, kind request.Kind) {
 	p := t.Plan
-	if s.Outline != request.OutlineOff && t.Wants("outline") {
+	if drawsBody(t.Drawing, s) {
 		t.body()
 	}
 	t.features(true)

@@ -10,6 +10,7 @@ import (
 	"hubrule/internal/slice"
 	"hubrule/layout"
 	"hubrule/layout/view"
+	"hubrule/render/request"
 	"hubrule/render/tidy"
 )
 
@@ -17,8 +18,8 @@ import (
 // goroutines may ask.
 type Vehicle struct {
 	*view.Solid
-	Plan             layout.Plan
-	front, rear, top func() *picture
+	Plan layout.Plan
+	seen map[request.View]func() *picture
 }
 
 // NewVehicle builds the solid over a plan.
@@ -26,11 +27,20 @@ func NewVehicle(p layout.Plan) *Vehicle {
 	v := &Vehicle{Solid: view.NewSolid(p), Plan: p}
 	lines := sync.OnceValue(v.Lines)
 	seenBy := func(c view.Camera) func() *picture {
-		return sync.OnceValue(func() *picture { return newPicture(v.Solid, lines(), c) })
+		return sync.OnceValue(func() *picture {
+			var scene *view.Scene
+			parallel.Together(func() { scene = view.NewScene(v.Solid, c) }, func() { lines() })
+			return newPicture(scene, lines())
+		})
 	}
-	v.front, v.rear, v.top = seenBy(view.Front()), seenBy(view.Rear()), seenBy(view.Top())
+	v.seen = map[request.View]func() *picture{
+		request.FrontView: seenBy(view.Front()), request.RearView: seenBy(view.Rear()), request.TopView: seenBy(view.Top()),
+	}
 	return v
 }
+
+// from returns what is seen of v in a view.
+func (v *Vehicle) from(side request.View) func() *picture { return v.seen[side] }
 
 // picture is what one camera sees of a vehicle.
 type picture struct {
@@ -51,8 +61,17 @@ type visibleLine struct {
 	runs [][]view.ImagePoint
 }
 
-func newPicture(s *view.Solid, lines []view.Line, c view.Camera) *picture {
-	p := &picture{Scene: view.NewScene(s, c)}
+// look finds at once on all processors what is seen from some sides, with the body if it is drawn.
+func look(hasBody bool, sides ...func() *picture) {
+	parallel.Do(len(sides), func(i int) {
+		if p := sides[i](); hasBody {
+			p.body()
+		}
+	})
+}
+
+func newPicture(scene *view.Scene, lines []view.Line) *picture {
+	p := &picture{Scene: scene}
 	var others []view.Line
 	for _, l := range lines {
 		switch l.Kind {
@@ -64,10 +83,14 @@ func newPicture(s *view.Solid, lines []view.Line, c view.Camera) *picture {
 		}
 	}
 	p.body = sync.OnceValue(func() body {
-		lines := append(p.visible(others), withoutDoubles(p.visible(p.Contour()))...)
-		lines = p.tidy(lines)
-		join(lines, p.features)
-		return body{p.Silhouette(), p.Panes(), lines}
+		var out body
+		var contour []visibleLine
+		parallel.Together(
+			func() { contour = withoutDoubles(p.visible(p.Contour())) }, func() { out.silhouette = p.Silhouette() },
+			func() { out.lines = p.visible(others) }, func() { out.panes = p.Panes() })
+		out.lines = p.tidy(append(out.lines, contour...))
+		join(out.lines, p.features)
+		return out
 	})
 	return p
 }

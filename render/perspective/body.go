@@ -26,7 +26,7 @@ func (d *drawing) fills() {
 		}
 	}
 	d.Fill("outline", "", d.Inks.Body, body)
-	for _, pane := range d.scene().Panes() {
+	for _, pane := range d.panes() {
 		d.Fill("outline", "", d.Inks.Side, d.loops([][]view.ImagePoint{pane}))
 	}
 }

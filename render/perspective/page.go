@@ -124,6 +124,9 @@ func (d *drawing) choose(guides []request.Guide) {
 func (d *drawing) full(s request.Setting) {
 	d.choose(s.Guides)
 	d.construction = s.Outline == request.OutlineOff
+	if !d.noBody {
+		d.look(!d.construction)
+	}
 	d.draw("grid", d.grid)
 	d.draw("horizon", d.horizon)
 	if s.Outline != request.OutlineOff {
@@ -148,6 +151,9 @@ func (d *drawing) full(s request.Setting) {
 // trace draws what is traced by hand, without words.
 func (d *drawing) trace(guides []request.Guide) {
 	d.choose(guides)
+	if !d.noBody {
+		d.look(false)
+	}
 	d.draw("horizon", d.horizon)
 	d.Restyle = func(k draft.LineStyle) draft.LineStyle {
 		if k.Role == draft.Soft { // the body's lines must stand out among wheels and box

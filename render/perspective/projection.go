@@ -21,6 +21,7 @@ type projection struct {
 	wheelLines func() [4][]lineRuns       // the lines of each wheel
 	lines      func() []lineRuns          // the body's own lines, sections and centre line included; the contour last
 	silhouette func() [][]view.ImagePoint // of what the vehicle covers
+	panes      func() [][]view.ImagePoint // parts of windows that are seen, closed
 }
 
 // lineRuns is the visible and the hidden runs of all lines of one name, in order.
@@ -49,16 +50,33 @@ func project(p layout.Plan, c view.Camera) (*projection, error) {
 			return nil, err
 		}
 	}
-	s.scene = sync.OnceValue(func() *view.Scene { return view.NewScene(s.solid, c) })
+	s.scene = sync.OnceValue(func() (out *view.Scene) { // whoever asks what is hidden asks for lines next
+		parallel.Together(func() { out = view.NewScene(s.solid, c) }, func() { s.solid.Lines() })
+		return out
+	})
 	s.wheelLines = sync.OnceValue(func() (out [4][]lineRuns) {
 		for i, w := range s.solid.Wheels() {
 			out[i] = s.runsOf(s.scene().WheelLines(w))
 		}
 		return out
 	})
-	s.lines = sync.OnceValue(func() []lineRuns { return append(s.runsOf(s.solid.Lines()), s.runsOf(s.scene().Contour())...) })
+	s.lines = sync.OnceValue(func() []lineRuns {
+		var own, contour []lineRuns
+		parallel.Together(func() { contour = s.runsOf(s.scene().Contour()) }, func() { own = s.runsOf(s.solid.Lines()) })
+		return append(own, contour...)
+	})
 	s.silhouette = sync.OnceValue(func() [][]view.ImagePoint { return s.scene().Silhouette() })
+	s.panes = sync.OnceValue(func() [][]view.ImagePoint { return s.scene().Panes() })
 	return s, nil
+}
+
+// look finds what is seen of the body and the wheels at once on all processors, with the areas to be filled if they are wanted.
+func (s *projection) look(areas bool) {
+	calls := []func(){func() { s.lines() }, func() { s.wheelLines() }}
+	if areas {
+		calls = append(calls, func() { s.silhouette() }, func() { s.panes() })
+	}
+	parallel.Together(calls...)
 }
 
 // runsOf gathers lines by their names, in the order in which these first appear.

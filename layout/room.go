@@ -11,7 +11,8 @@ import (
 	"hubrule/segments"
 )
 
-// Room is how far a figure may be pinned while everything else that a brief pins or keeps holds.
+// Room is how far a figure may be moved while everything else that a brief pins or keeps holds, and while no limit pushes another figure
+// out of its range: a hand that drags one figure means to move that one. A pin may go further.
 type Room struct {
 	Lo, Hi         float64 // in the figure's own unit, rounded inwards to three decimals
 	StopLo, StopHi string  // what stops it there, as a sentence without its full stop
@@ -36,7 +37,7 @@ func RoomOf(b segments.Brief, f segments.Figure) (Room, error) {
 	}
 	b.Pins = slices.DeleteFunc(slices.Clone(b.Pins), func(p segments.Pin) bool { return p.Figure == f })
 	b.Keeps = slices.DeleteFunc(slices.Clone(b.Keeps), func(k segments.Keep) bool { return k.Figure == f })
-	s := search{b, f}
+	s := search{b, f, plan}
 	var r Room
 	r.Lo, r.StopLo = s.end(plan.Value(f), info.Lo)
 	r.Hi, r.StopHi = s.end(plan.Value(f), info.Hi)
@@ -47,6 +48,7 @@ func RoomOf(b segments.Brief, f segments.Figure) (Room, error) {
 type search struct {
 	brief  segments.Brief // without the figure
 	figure segments.Figure
+	now    Plan
 }
 
 // with returns the solver with the figure pinned at a value in its own unit.
@@ -62,9 +64,27 @@ func (s search) with(v float64) solver {
 	return newSolver(b)
 }
 
+// pushed returns the limit that pushes another figure out of its range, further than it is now; "" where none does.
+func (s search) pushed(sol solution) string {
+	for f := range segments.FigureCount {
+		limit := sol.stops[f]
+		if limit == "" || f == s.figure || !s.now.isFree(f) {
+			continue
+		}
+		r := s.now.Profile.Figures[f].Range
+		if beyond(sol.values[f], r) > beyond(s.now.Value(f), r)+1e-6 {
+			return limit
+		}
+	}
+	return ""
+}
+
 // end returns how far from now the figure moves towards a bound that no vehicle passes, and what stops it.
 func (s search) end(now, bound float64) (at float64, stop string) {
-	works := func(v float64) bool { return !s.with(v).attempt().failed }
+	works := func(v float64) bool {
+		sol := s.with(v).attempt()
+		return !sol.failed && s.pushed(sol) == ""
+	}
 	if works(bound) {
 		return bound, "no vehicle goes further"
 	}
@@ -91,7 +111,11 @@ func (s search) end(now, bound float64) (at float64, stop string) {
 // stopAt says what is in the way of a value that does not hold: other pins, and the limits that are most about it.
 func (s search) stopAt(v float64) string {
 	tight := s.with(v)
-	figures, limits := tight.irreducible(tight.attempt())
+	sol := tight.attempt()
+	if !sol.failed {
+		return s.pushed(sol)
+	}
+	figures, limits := tight.irreducible(sol)
 	figures = slices.DeleteFunc(figures, func(f segments.Figure) bool { return f == s.figure })
 	// That nothing is less than 0 is part of nearly every reason and explains none.
 	telling := slices.DeleteFunc(slices.Clone(limits), func(name string) bool { return strings.HasSuffix(name, " at least 0") })

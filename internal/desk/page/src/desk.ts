@@ -28,6 +28,7 @@ const send = (q: Question): Promise<Held<Sheet>> => {
 };
 
 const questions = new Newest<Question, Held<Sheet>>(send, answered, failed);
+let screen: Screen | null = null;
 const paper = (): HTMLElement | null => document.getElementById('desk-paper');
 
 /** Asks for the drawing of a job: of the one that is edited, or in a drag of one that may still be cancelled. */
@@ -35,7 +36,8 @@ export function refresh(job: Job = state.job, moving = false, goesOn = moving): 
   const p = paper();
   if (!p || state.locked) return;
   if (!goesOn) questions.forget();
-  questions.ask({ job, page: state.page, screen: screenOf(p, viewOf(job) === 'perspective'), moving });
+  if (!moving || !screen) screen = screenOf(p, viewOf(job) === 'perspective'); // a drag's frame measures nothing
+  questions.ask({ job, page: state.page, screen, moving });
 }
 
 /** Lets the drawing fit the window again. */

@@ -3,7 +3,7 @@
 import { h } from 'preact';
 import type { Grip as GripOf, Sheet } from '../calls';
 import { clashing, hold } from '../desk';
-import { cancel, gripName, gripsOn, keyOf, move, nearest, press, release } from '../drag';
+import { cancel, dragging, gripName, gripsOn, keyOf, move, nearest, press, release } from '../drag';
 import { aloud, numberOf } from '../figures';
 import { pinned } from '../job';
 import { set, state } from '../store';
@@ -63,7 +63,7 @@ export function Stop({ sheet }: { sheet: Sheet }) {
 
 function down(e: PointerEvent): void {
   const near = nearest(e, REACH);
-  if (!near || e.button !== 0) return;
+  if (!near || e.button !== 0 || dragging()) return;
   e.preventDefault();
   const { first, second } = near, element = document.querySelector<HTMLElement>(`#desk-grips [data-grip="${keyOf(first)}"]`);
   const coarse = e.pointerType !== 'mouse';

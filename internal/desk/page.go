@@ -14,6 +14,7 @@ import (
 
 // The page as it was built.
 //
+//go:generate go -C ../../docs/tools/page run .
 //go:embed page/dist
 var dist embed.FS
 

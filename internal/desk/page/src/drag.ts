@@ -159,7 +159,7 @@ export function release(e: PointerEvent): void {
   if (!d || e.pointerId !== d.pointer) return;
   if (d.frame) { cancelAnimationFrame(d.frame); frame(); }
   letGo(d);
-  if (!d.moved || written(d.now, unitOf(d.grip)) === written(d.value, unitOf(d.grip))) { // a drag that moved nothing leaves no pin
+  if (!d.moved || d.now === round(d.value, fineness(d.grip))) { // a drag that moved nothing leaves no pin
     tidy(d);
     if (d.moved) refresh(d.job);
     return;

@@ -119,7 +119,7 @@ export const words = {
   // tweaks
   tweaks: 'Tweaks, strength from −2 to 2',
   strength: (v: number) => v ? `${v > 0 ? 'plus' : 'minus'} ${Math.abs(v)}` : 'zero',
-  refused: (why: string) => `not here: ${why}`,
+  refused: (name: string, why: string) => `no ${name} here: ${why}`,
   tweakGone: (names: string[], title: string) => `${and(names)} left out: no such tweak of a ${title}`,
 
   // camera

@@ -58,15 +58,17 @@ function Wedge({ grip, from, to, words }: { grip: Grip; from: number; to: number
   );
 }
 
+const FAR = .5; // wheels; farther off a tick no longer reads as the line's old place (judged by eye)
+
 /** A short tick where each guide that gave way had been. */
 export function OldPlaces({ sheet }: { sheet: Sheet }) {
-  if (state.clash) return null;
+  if (state.clash || !sheet.map) return null;
   return (
     <g class="old">
       {Object.entries(state.was).map(([figure, v]) => {
         const g = sheet.grips.find(o => o.figure === figure), f = sheet.figures[figure];
-        if (!g || !f || g.way === 'turn') return null;
-        const by = (v - numberOf(f)) * g.per;
+        const by = g && f ? (v - numberOf(f)) * g.per : 0;
+        if (!g || g.way === 'turn' || Math.abs(by) > FAR * sheet.map!['px-per-w']) return null;
         return g.way === 'up' ? <path key={figure} d={`M${g.x - 34} ${g.y + by}h18M${g.x + 16} ${g.y + by}h18`} />
           : <path key={figure} d={`M${g.x + by} ${g.y - 34}v18M${g.x + by} ${g.y + 16}v18`} />;
       })}

@@ -32,7 +32,7 @@ function Strip({ sheet: s }: { sheet: Sheet }) {
       {s.pages > 1 ? <span class="leaf">
         <button class="plain" aria-label={words.sheetBefore} disabled={state.page <= 1} onClick={() => leaf(-1)}>‹</button>{words.sheetOf(s.page, s.pages)}
         <button class="plain" aria-label={words.sheetAfter} disabled={state.page >= s.pages} onClick={() => leaf(1)}>›</button></span> : null}
-      {over && s.width > over.clientWidth + 1 ? <button class="plain" title={words.fitHint} onClick={refit}>{words.fit}</button> : null}
+      {over && s.width > over.clientWidth + 8 ? <button class="plain" title={words.fitHint} onClick={refit}>{words.fit}</button> : null}
       <Bar sheet={s} />
     </div>
   );

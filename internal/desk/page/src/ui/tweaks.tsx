@@ -1,18 +1,23 @@
 // Eight tweaks as eight short rules: native sliders with a word at each end. One that makes no sense of the vehicle is disabled and says why.
 import { h } from 'preact';
+import type { Tweak } from '../calls';
 import { tweak } from '../desk';
 import { set, state } from '../store';
 import { words } from '../words';
 
+/** Why a tweak makes no sense of a segment; the program names the tweak first. */
+const why = (t: Tweak, segment: string): string => (t.refused?.[segment] || '').replace(`${t.name}: `, '');
+
 export const TICKS = Array.from({ length: 41 }, (_, i) => i);
 
 export function Tweaks() {
-  const inHand = state.tweaks.find(t => t.name === state.bearing);
+  const inHand = state.tweaks.find(t => t.name === state.bearing), segment = state.job.segment;
+  const lines = [inHand && `${inHand.title}: ${inHand.line}`, ...state.tweaks.map(t => why(t, segment) && words.refused(t.title.toLowerCase(), why(t, segment)))];
   return (
     <section id="desk-tweaks" class="tweaks" aria-labelledby="desk-tweaks-h">
       <h2 id="desk-tweaks-h" class="aside">{words.tweaks}</h2>
-      <div class="rules">{state.tweaks.map(t => <Rule key={t.name} name={t.name} title={t.title.toLowerCase()} line={t.line} refused={t.refused?.[state.job.segment]} />)}</div>
-      <p class="line">{inHand ? `${inHand.title}: ${inHand.line}` : '\u00a0'}</p>
+      <div class="rules">{state.tweaks.map(t => <Rule key={t.name} name={t.name} title={t.title.toLowerCase()} line={t.line} refused={why(t, segment)} />)}</div>
+      <p class="line">{lines.filter(Boolean).join('. ') || '\u00a0'}</p>
     </section>
   );
 }
@@ -30,9 +35,8 @@ function Rule({ name, title, line, refused }: { name: string; title: string; lin
       <div class="ends"><span>{words.tweakEnds[name] || '−'}</span><output for={`desk-tweak-${name}`}>{refused ? '' : value}</output><label for={`desk-tweak-${name}`}>{title}</label></div>
       <div class="rule"><Marks />
         <input id={`desk-tweak-${name}`} data-tweak={name} type="range" min="-2" max="2" step="0.1" value={v} disabled={!!refused} aria-valuetext={words.strength(v)}
-          aria-description={refused ? words.refused(refused) : line} onFocus={() => { if (state.bearing !== name) set({ bearing: name }); }}
+          aria-description={refused ? words.refused(title, refused) : line} onFocus={() => { if (state.bearing !== name) set({ bearing: name }); }}
           onPointerDown={() => { pressed = true; first = true; }} onPointerUp={() => { pressed = false; }} onInput={input} onDblClick={() => tweak(name, 0, false)} /></div>
-      {refused ? <p class="why">{words.refused(refused)}</p> : null}
     </div>
   );
 }

@@ -15,6 +15,10 @@ func (sc *Scene) Contour() []Line {
 	for _, p := range sc.panels {
 		for _, d := range p.sides() {
 			halves = append(halves, func() (pieces [][]node) {
+				p := p
+				if p.remembering != nil {
+					p.at = p.remembering()
+				}
 				for _, run := range sc.follow(p, d) {
 					pieces = append(pieces, sc.fill(p, d, sc.fill(p, d, run)))
 				}
@@ -64,8 +68,9 @@ func (sc *Scene) turningCrease(d side) [][]node {
 func (sc *Scene) follow(p panel, d side) [][]node {
 	away := make([][]float64, len(p.nodes))
 	for i, column := range p.nodes {
-		for _, n := range column {
-			away[i] = append(away[i], sc.facing(n.on(d)))
+		away[i] = make([]float64, len(column))
+		for j := range column {
+			away[i][j] = sc.facing(column[j].on(d))
 		}
 	}
 	return zeroRuns(away, func(e edge) node {
@@ -90,7 +95,7 @@ func (sc *Scene) turn(from, to sample, away bool, at func(float64) node) node {
 
 // fill adds a place of the contour between every two: it is sought across the chord, no farther away than half of it.
 func (sc *Scene) fill(p panel, d side, run []node) []node {
-	out := run[:1:1]
+	out := append(make([]node, 0, 2*len(run)), run[0])
 	for i := 1; i < len(run); i++ {
 		a, b := run[i-1].q, run[i].q
 		across := place{(a.y - b.y) / 4, (b.x - a.x) / 4}

@@ -15,35 +15,81 @@ type superEllipsoid struct {
 }
 
 // at returns the place at q.x, from −1 at the front end to 1 at the rear one, and q.y, from 0 to 1 round the section.
-func (e superEllipsoid) at(q place, _ boundary) vertex {
+func (e superEllipsoid) at(q place, _ boundary) vertex { return e.meet(e.cut(q.x), e.round(q.y)) }
+
+// remembering returns at for places one after the other: what it knows of a cut, or of a turn round the section, it keeps for the next place.
+func (e superEllipsoid) remembering() func(place, boundary) vertex {
+	cut, round := remembered(e.cut), remembered(e.round)
+	return func(q place, _ boundary) vertex { return e.meet(cut(q.x), round(q.y)) }
+}
+
+// remembered returns f with its last value kept.
+func remembered[T any](f func(float64) T) func(float64) T {
+	var value T
+	at := math.NaN()
+	return func(v float64) T {
+		if v != at {
+			at, value = v, f(v)
+		}
+		return value
+	}
+}
+
+// cut is a section: where it lies, its middle and how that moves along x, its size as a share, and the share of its normals along and
+// across.
+type cut struct{ x, y, z, byY, byZ, r, along, across float64 }
+
+func (e superEllipsoid) cut(at float64) cut {
 	const h = 1e-5
-	sin, cos := sincos(geom.Degrees(90 * math.Abs(q.x)))
-	x, r := math.Pow(sin, 2/e.along), math.Pow(cos, 2/e.along)
-	down, out := sincos(geom.Degrees(360 * q.y))
-	bent := func(v, exponent float64) float64 { return math.Copysign(math.Pow(math.Abs(v), exponent), v) }
-	y, z := bent(-down, 2/e.section), bent(out, 2/e.section)
+	sin, cos := sincos(geom.Degrees(90 * math.Abs(at)))
+	x, r := powers(sin, 2/e.along, e.along-1), powers(cos, 2/e.along, e.along-1)
 	length := e.behind
-	if q.x < 0 {
+	if at < 0 {
 		length = -e.ahead
 	}
-	at := e.x + float64(length*x)
-	middleY, middleZ := e.middle(at)
-	aheadY, aheadZ := e.middle(at - h)
-	round := math.Pow(r, e.along-1)
-	normalY := float64(round*bent(y, e.section-1)) / e.up
-	normalZ := float64(round*bent(z, e.section-1)) / e.across
-	normalX := math.Pow(x, e.along-1)/length - float64(normalY*(middleY-aheadY)/h) - float64(normalZ*(middleZ-aheadZ)/h)
-	return vertex{point3(at, middleY+float64(e.up*r*y), middleZ+float64(e.across*r*z)), point3(normalX, normalY, normalZ).Unit()}
+	out := cut{x: e.x + float64(length*x[0]), r: r[0], along: x[1] / length, across: r[1]}
+	out.y, out.z = e.middle(out.x)
+	y, z := e.middle(out.x - h)
+	out.byY, out.byZ = (out.y-y)/h, (out.z-z)/h
+	return out
+}
+
+// turn is a direction round a section: the place there and its normal, where the section is as large as its bounds.
+type turn struct{ y, z, normalY, normalZ float64 }
+
+func (e superEllipsoid) round(at float64) turn {
+	down, out := sincos(geom.Degrees(360 * at))
+	y, z := powers(math.Abs(down), 2/e.section, e.section-1), powers(math.Abs(out), 2/e.section, e.section-1)
+	return turn{math.Copysign(e.up*y[0], -down), math.Copysign(e.across*z[0], out),
+		math.Copysign(y[1]/e.up, -down), math.Copysign(z[1]/e.across, out)}
+}
+
+// meet returns the place of a cut in a direction.
+func (e superEllipsoid) meet(c cut, t turn) vertex {
+	y, z := float64(c.across*t.normalY), float64(c.across*t.normalZ)
+	x := c.along - float64(y*c.byY) - float64(z*c.byZ)
+	return vertex{point3(c.x, c.y+float64(c.r*t.y), c.z+float64(c.r*t.z)), point3(x, y, z).Unit()}
+}
+
+// powers returns a power of v, which is not negative, and a power of that.
+func powers(v, first, second float64) [2]float64 {
+	ln := first * math.Log(v)
+	return [2]float64{math.Exp(ln), math.Exp(second * ln)}
 }
 
 // panel is the whole of e on the left.
 func (e superEllipsoid) panel() panel {
 	const along, round = 32, 40
-	p := panel{mirrors: true, at: e.at}
+	p := panel{mirrors: true, at: e.at, remembering: e.remembering}
+	var turns [round + 1]turn
+	for k := range turns {
+		turns[k] = e.round(float64(k) / round)
+	}
 	for i := range along + 1 {
-		var column []node
-		for k := range round + 1 {
-			column = append(column, p.node(place{float64(2*i)/along - 1, float64(k) / round}, noBoundary, left))
+		at := float64(2*i)/along - 1
+		column, cut := make([]node, len(turns)), e.cut(at)
+		for k := range column {
+			column[k] = node{e.meet(cut, turns[k]), place{at, float64(k) / round}, noBoundary}
 		}
 		p.nodes = append(p.nodes, column)
 	}

@@ -84,6 +84,19 @@ func (v vertex) Lerp(to vertex, t float64) vertex {
 	return vertex{v.p.Lerp(to.p, t), v.normal.Lerp(to.normal, t)}
 }
 
+// length returns the length of l as its chords have it.
+func (l *Line) length() (sum geom.Wheels) {
+	for i := 1; i < len(l.Points); i++ {
+		sum += l.Points[i].Sub(l.Points[i-1]).Len()
+	}
+	return sum
+}
+
+// reserve makes room for n more vertices.
+func (l *Line) reserve(n int) {
+	l.Points, l.normals = slices.Grow(l.Points, n), slices.Grow(l.normals, n)
+}
+
 // add puts vertices at the end of l.
 func (l *Line) add(vs ...vertex) {
 	for _, v := range vs {
@@ -111,6 +124,7 @@ func onBothSides(half []Line) []Line {
 		for _, l := range half {
 			on := l
 			on.Name, on.Points, on.normals = d.suffixed(l.Name), nil, nil
+			on.reserve(len(l.Points))
 			for i := range l.Points {
 				on.add(l.vertex(i).on(d))
 			}
@@ -130,6 +144,7 @@ func (l Line) mirrored() Line {
 
 // addMirrored puts the mirror images of m's vertices at the end of l, from the last to the first.
 func (l *Line) addMirrored(m Line) {
+	l.reserve(len(m.Points))
 	for i := len(m.Points) - 1; i >= 0; i-- {
 		l.add(m.vertex(i).on(right))
 	}

@@ -38,6 +38,7 @@ func (s *Solid) lifted(name string, kind LineKind) []Line {
 	closed := len(path) > 0 && path[len(path)-1].Verb == geom.Close
 	for _, run := range path.Flatten(chords) {
 		l := Line{Name: name, Kind: kind, onSurface: true, arched: true, grazed: true, Closed: closed}
+		l.reserve(len(run))
 		for _, p := range run {
 			l.add(s.outer(at(p)))
 		}

@@ -125,7 +125,9 @@ func constant(half float64) func(float64) float64 { return func(float64) float64
 // drawn returns the loop as a line of a kind.
 func (s *Solid) drawn(name string, kind LineKind, o loop) Line {
 	l := Line{Name: name, Kind: kind, onSurface: true, Closed: true}
-	for _, q := range squared(o.exponent) {
+	places := squared(o.exponent)
+	l.reserve(len(places))
+	for _, q := range places {
 		y := (o.heights.lo+o.heights.hi)/2 + float64((o.heights.hi-o.heights.lo)/2*q.y)
 		l.add(s.onEnd(y, o.aside+float64(o.half(y)*q.x), o.front))
 	}

@@ -11,8 +11,11 @@ import (
 // panel is one patch of the surface as a grid of places, each with its point and its outward normal. Places between those of
 // the grid lie on the surface too: at takes any place of the panel's own two numbers.
 type panel struct {
-	nodes   [][]node // columns from front to rear, each from bottom to top
-	at      func(place, boundary) vertex
+	nodes [][]node // columns from front to rear, each from bottom to top
+	at    func(place, boundary) vertex
+
+	remembering func() func(place, boundary) vertex // at for places one after the other, nil where that gains nothing
+
 	mirrors bool // the panel is the left half: the right one is its mirror image
 	arched  bool // the wheel arches are cut out of it
 }
@@ -180,9 +183,10 @@ func (s *Solid) sectionPlaces(z zone, x float64) []place {
 	if share == 1 {
 		shoulder = lo + float64((hi-lo)*upSide/(upSide+overCrown))
 	}
-	var out []place
+	rows := s.rowsUp(z, lo, shoulder)
+	out := make([]place, 0, len(rows)+overCrown+1)
 	add := func(y float64) { out = append(out, place{z.shift(x, y), y}) }
-	for _, y := range s.rowsUp(z, lo, shoulder) {
+	for _, y := range rows {
 		add(y)
 	}
 	crown := crowned(depth)
@@ -202,6 +206,7 @@ func (s *Solid) sectionPlaces(z zone, x float64) []place {
 // some on the shelf of the bumper, which is lower than the steps between.
 func (s *Solid) rowsUp(z zone, lo, shoulder float64) (out []float64) {
 	const under, on, over, beside = 10, 10, 16, .03
+	out = make([]float64, 0, under+on+over)
 	shelf, atNose := s.outline.RearShelf, z.to <= s.places.cowl.x
 	if atNose {
 		shelf = s.outline.FrontShelf

@@ -75,7 +75,7 @@ func sincos(a geom.Degrees) (sin, cos float64) {
 }
 
 // direction returns the image of a direction: right, down and depth; a parallel camera gives it no depth.
-func (c Camera) direction(v Point3) geom.Homogeneous {
+func (c *Camera) direction(v Point3) geom.Homogeneous {
 	h := geom.Homogeneous{v.Dot(c.right), -v.Dot(c.up), v.Dot(c.forward)}
 	if c.isParallel {
 		h[2] = 0
@@ -84,7 +84,7 @@ func (c Camera) direction(v Point3) geom.Homogeneous {
 }
 
 // image returns the image of a place before the division by its depth; a parallel camera's depth is 1.
-func (c Camera) image(p Point3) geom.Homogeneous {
+func (c *Camera) image(p Point3) geom.Homogeneous {
 	if c.isParallel {
 		return geom.Homogeneous{p.Dot(c.right), -p.Dot(c.up), 1}
 	}
@@ -106,7 +106,7 @@ func (c Camera) Depth(p Point3) geom.Wheels {
 }
 
 // nearness returns what falls as the depth grows and is linear on the picture: 1 ÷ depth for a pinhole, −depth for a parallel camera.
-func (c Camera) nearness(depth geom.Wheels) float64 {
+func (c *Camera) nearness(depth geom.Wheels) float64 {
 	if c.isParallel {
 		return -float64(depth)
 	}
@@ -114,7 +114,7 @@ func (c Camera) nearness(depth geom.Wheels) float64 {
 }
 
 // sightLine returns the direction in which c sees p, not of length 1.
-func (c Camera) sightLine(p Point3) Point3 {
+func (c *Camera) sightLine(p Point3) Point3 {
 	if c.isParallel {
 		return c.forward
 	}

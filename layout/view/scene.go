@@ -36,10 +36,20 @@ func NewScene(s *Solid, c Camera) *Scene {
 	sc := &Scene{solid: s, Camera: c, panels: slices.Concat(s.panels(), s.fitted()), shell: s.shell()}
 	sc.corners = make([]corner, len(sc.shell.points))
 	for i, p := range sc.shell.points {
-		sc.corners[i] = corner{c.Project(p), c.nearness(c.Depth(p))}
+		sc.corners[i] = c.corner(p)
 	}
 	sc.sort()
 	return sc
+}
+
+// corner returns Project, and what nearness makes of Depth.
+func (c *Camera) corner(p Point3) corner {
+	h := c.image(p)
+	at := ImagePoint{X: ImageLength(h[0] / h[2]), Y: ImageLength(h[1] / h[2])}
+	if c.isParallel {
+		return corner{at, c.nearness(c.Depth(p))}
+	}
+	return corner{at, c.nearness(geom.Wheels(h[2]))}
 }
 
 // triangle returns the corners of the triangle i.
@@ -88,16 +98,23 @@ func (sc *Scene) sort() {
 // findFaces finds the triangles that are not seen edge-on, and the box round them.
 func (sc *Scene) findFaces() {
 	sc.faces = make([]int32, 0, len(sc.shell.triangles))
+	seen := make([]bool, len(sc.corners))
 	for i := range int32(len(sc.shell.triangles)) {
 		a, b, c := sc.triangle(i)
 		if math.Abs(b.at.Sub(a.at).Cross(c.at.Sub(a.at))) <= 1e-16 {
 			continue
 		}
-		if len(sc.faces) == 0 {
-			sc.box = geom.BoxOf(a.at)
+		for _, k := range sc.shell.triangles[i] {
+			seen[k] = true
 		}
-		sc.box = geom.BoxOf(sc.box.Min, sc.box.Max, a.at, b.at, c.at)
 		sc.faces = append(sc.faces, i)
+	}
+	first, _, _ := sc.triangle(sc.faces[0])
+	sc.box = geom.BoxOf(first.at)
+	for i := range seen {
+		if seen[i] {
+			sc.box = geom.BoxOf(sc.corners[i].at, sc.box.Min, sc.box.Max)
+		}
 	}
 }
 
@@ -173,7 +190,7 @@ func (sc *Scene) lies(i int32, at ImagePoint, limit float64) bool {
 	if !(near > limit) {
 		return false
 	}
-	if int(i) >= sc.shell.arched {
+	if int(i) < sc.shell.whole {
 		return true
 	}
 	if p.near > 0 { // a pinhole: shares of the picture are not those of the surface

@@ -11,7 +11,7 @@ import (
 type shell struct {
 	points    []Point3
 	triangles [][3]int32 // indices of their corners
-	arched    int        // the wheel arches are cut out of the triangles before this one
+	whole     int        // the wheel arches may be cut out of the triangles from this one on
 }
 
 // mesh is a grid of points that only hides.
@@ -21,68 +21,70 @@ type mesh struct {
 	arched  bool // the wheel arches are cut out of it
 }
 
-// newShell gathers the body's surface, what is inside it and the wheels.
+// newShell gathers the body's surface, the wheels and what is inside the body: what hides most comes first.
 func (s *Solid) newShell() *shell {
 	surface := slices.Concat(s.panels(), s.fitted())
-	var meshes []mesh // what hides most comes first
-	for _, p := range surface {
-		meshes = append(meshes, p.mesh())
-	}
+	var meshes []mesh
 	for _, w := range s.Wheels() {
 		meshes = append(meshes, w.mesh())
 	}
 	meshes = append(meshes, s.inside(surface)...)
 	size := 0
+	for _, p := range surface {
+		size += 2 * len(p.nodes) * len(p.nodes[0])
+	}
 	for _, m := range meshes {
 		size += 2 * len(m.rows) * len(m.rows[0])
 	}
-	out := &shell{points: make([]Point3, 0, size)}
-	var cut, whole [][3]int32
-	whole = make([][3]int32, 0, 2*size)
-	for _, m := range meshes {
-		out.add(m, func(t [3]int32) {
-			if m.arched && s.meetsArch(out.points[t[0]], out.points[t[1]], out.points[t[2]]) {
+	h := &shell{points: make([]Point3, 0, size), triangles: make([][3]int32, 0, 2*size)}
+	cut := make([][3]int32, 0, size/8)
+	add := func(first, across int, mirrors, arched bool) {
+		h.eachTriangle(first, across, mirrors, func(t [3]int32) {
+			if arched && s.meetsArch(h.points[t[0]], h.points[t[1]], h.points[t[2]]) {
 				cut = append(cut, t)
 			} else {
-				whole = append(whole, t)
+				h.triangles = append(h.triangles, t)
 			}
 		})
 	}
-	out.triangles, out.arched = append(cut, whole...), len(cut)
-	return out
-}
-
-// mesh returns the panel's places as a mesh.
-func (p panel) mesh() mesh {
-	m := mesh{mirrors: p.mirrors, arched: p.arched}
-	for _, column := range p.nodes {
-		points := make([]Point3, len(column))
-		for i, n := range column {
-			points[i] = n.p
+	for _, p := range surface {
+		first := len(h.points)
+		for _, column := range p.nodes {
+			for i := range column {
+				h.points = append(h.points, column[i].p)
+			}
 		}
-		m.rows = append(m.rows, points)
+		add(first, len(p.nodes[0]), p.mirrors, p.arched)
 	}
-	return m
+	for _, m := range meshes {
+		first := len(h.points)
+		for _, row := range m.rows {
+			h.points = append(h.points, row...)
+		}
+		add(first, len(m.rows[0]), m.mirrors, m.arched)
+	}
+	h.whole = len(h.triangles)
+	h.triangles = append(h.triangles, cut...)
+	return h
 }
 
-// add enters the points of a mesh and calls do with its triangles, two in each of its cells.
-func (h *shell) add(m mesh, do func(triangle [3]int32)) {
-	first, across := int32(len(h.points)), int32(len(m.rows[0]))
-	for _, row := range m.rows {
-		h.points = append(h.points, row...)
-	}
-	all := int32(len(h.points)) - first
-	if m.mirrors {
+// eachTriangle calls do with the triangles of a grid of points, two in each of its cells, and with those of its mirror image, whose
+// points it enters.
+func (h *shell) eachTriangle(first, across int, mirrors bool, do func(triangle [3]int32)) {
+	all := len(h.points) - first
+	if mirrors {
 		for _, p := range h.points[first:] {
 			h.points = append(h.points, p.Mirror())
 		}
 	}
-	for at := first; at < int32(len(h.points)); at++ {
-		if inMesh := (at - first) % all; inMesh%across == across-1 || inMesh >= all-across {
-			continue
+	for start := first; start < len(h.points); start += all {
+		for row := start; row+across < start+all; row += across {
+			for at := row; at+1 < row+across; at++ {
+				a, b, c, d := int32(at), int32(at+1), int32(at+across+1), int32(at+across)
+				do([3]int32{a, b, c})
+				do([3]int32{a, c, d})
+			}
 		}
-		do([3]int32{at, at + 1, at + across + 1})
-		do([3]int32{at, at + across + 1, at + across})
 	}
 }
 

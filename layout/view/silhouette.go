@@ -14,16 +14,19 @@ func (sc *Scene) Silhouette() [][]ImagePoint {
 	const across = 320
 	g := &raster{origin: sc.box.Min, size: max(sc.box.Width(), sc.box.Height()) / across}
 	g.free = make([][]float64, int(sc.box.Width()/g.size)+3)
+	rows := int(sc.box.Height()/g.size) + 3
+	free := slices.Repeat([]float64{1}, len(g.free)*rows)
 	for i := range g.free {
-		g.free[i] = slices.Repeat([]float64{1}, int(sc.box.Height()/g.size)+3)
+		g.free[i], free = free[:rows:rows], free[rows:]
 	}
 	g.cover(sc)
+	way := way{scene: sc}
 	return zeroRuns(g.free, func(e edge) ImagePoint {
 		from, to := g.place(e.i, e.j), g.place(e.toI, e.toJ)
 		if g.free[e.i][e.j] > 0 {
 			from, to = to, from
 		}
-		way := sc.way(from, to)
+		way.set(from, to)
 		t, _ := geom.Bisect(0, 1, 20, way.isCovered)
 		return from.Lerp(to, t)
 	})
@@ -84,10 +87,10 @@ type way struct {
 // stretch is a part of a way, from 0 at its start to 1 at its end.
 type stretch struct{ from, to float64 }
 
-// way finds the triangles over the way between two places that lie at most a few cells apart.
-func (sc *Scene) way(from, to ImagePoint) way {
-	out := way{scene: sc, from: from, to: to}
-	box := geom.BoxOf(from, to)
+// set moves the way between two places that lie at most a few cells apart, and finds the triangles over it.
+func (w *way) set(from, to ImagePoint) {
+	sc, box := w.scene, geom.BoxOf(from, to)
+	w.from, w.to, w.covered, w.arched = from, to, w.covered[:0], w.arched[:0]
 	left, top := sc.cell(box.Min)
 	right, bottom := sc.cell(box.Max)
 	for y := top; y <= bottom; y++ {
@@ -96,15 +99,14 @@ func (sc *Scene) way(from, to ImagePoint) way {
 				a, b, c := sc.triangle(i)
 				switch {
 				case !box.Meets(geom.BoxOf(a.at, b.at, c.at)):
-				case int(i) < sc.shell.arched:
-					out.arched = append(out.arched, i)
+				case int(i) >= sc.shell.whole:
+					w.arched = append(w.arched, i)
 				default:
-					out.add(a.at, b.at, c.at)
+					w.add(a.at, b.at, c.at)
 				}
 			}
 		}
 	}
-	return out
 }
 
 // add enters the stretch of the way that a triangle covers.

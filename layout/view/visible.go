@@ -33,19 +33,26 @@ func (sc *Scene) Strokes(l Line) []Stroke {
 	}
 	settle(path, hidden, l.Kind == ContourLine)
 	var out []Stroke
-	run := Stroke{hidden[0], []ImagePoint{sc.Camera.Project(path[0].p)}}
+	points := make([]ImagePoint, 0, len(path)+len(path)/4)
+	start := 0
+	add := func(p Point3) { points = append(points, sc.Camera.Project(p)) }
+	end := func(isHidden bool) {
+		out = append(out, Stroke{isHidden, points[start:len(points):len(points)]})
+		start = len(points)
+	}
+	add(path[0].p)
 	for i := 1; i < len(path); i++ {
 		if hidden[i] != hidden[i-1] {
 			a, b := path[i-1], path[i]
 			from, to := geom.Bisect(0, 1, 24, func(t float64) bool { return sc.isHidden(l, a.Lerp(b, t)) == hidden[i-1] })
-			end := sc.Camera.Project(a.Lerp(b, (from+to)/2).p)
-			run.Points = append(run.Points, end)
-			out = append(out, run)
-			run = Stroke{hidden[i], []ImagePoint{end}}
+			turn := a.Lerp(b, (from+to)/2).p
+			add(turn)
+			end(hidden[i-1])
+			add(turn)
 		}
-		run.Points = append(run.Points, sc.Camera.Project(path[i].p))
+		add(path[i].p)
 	}
-	out = append(out, run)
+	end(hidden[len(path)-1])
 	if last := len(out) - 1; last > 1 && out[0].Hidden == out[last].Hidden && path[0].p == path[len(path)-1].p {
 		out[0].Points = append(out[last].Points, out[0].Points[1:]...) // a closed line begins anywhere
 		out = out[:last]
@@ -96,7 +103,7 @@ func (sc *Scene) Visible(l Line) []Stroke {
 
 // subdivided returns the line's vertices with more between them where they lie far apart.
 func subdivided(l Line) []vertex {
-	var out []vertex
+	out := make([]vertex, 0, len(l.Points)+int(l.length()/step)+1)
 	for i := range l.Points {
 		v := l.vertex(i)
 		if i > 0 {

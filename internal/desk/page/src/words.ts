@@ -36,7 +36,7 @@ export const words = {
   place: 'Underlay', toSheet: 'to the sheet', undo: 'undo', redo: 'redo', save: 'save', brief: 'brief', print: 'print', open: 'open…',
   saved: (name: string) => `${name} is saved`,
   saving: (name: string) => `writing the ${name}…`,
-  printing: (mm: string) => `Print at 100 %, not fitted to the page: a wheel is then ${mm} mm on paper.`,
+  printing: (mm: string) => `Print at 100 %, not fitted to the page${mm ? `: a wheel is then ${mm} mm on paper` : ''}.`,
   openPDF: 'open the PDF',
   notWhileClash: 'no saving while pins clash',
   notWhileProblem: 'no saving until this can be drawn',

@@ -61,22 +61,16 @@ async function save(format: string, name: string): Promise<void> {
   note(words.saved(f.name));
 }
 
-// The PDF is printed, never the page. A frame's own print is refused by some browsers, so the file stays within reach as a link.
+// The PDF is printed, never the page: it opens in a tab of its own, which must open while the press is still going on. The link serves browsers
+// that let no page open one.
 async function print(): Promise<void> {
+  const tab = refusal() ? null : window.open('', '_blank');
   if (!refusal()) set({ note: { text: words.saving('PDF') } });
   const f = await fetched('pdf');
-  if (!f) return;
+  if (!f) return tab?.close();
   const href = URL.createObjectURL(new Blob([f.blob], { type: 'application/pdf' })), wheel = state.sheet?.paper['wheel-mm'];
+  if (tab) tab.location.href = href;
   note(words.printing(wheel ? String(Number(wheel.toFixed(1))) : ''), { href, text: words.openPDF });
-  document.getElementById('desk-printed')?.remove();
-  const frame = document.createElement('iframe');
-  frame.id = 'desk-printed';
-  frame.className = 'aside';
-  frame.title = words.print;
-  frame.tabIndex = -1;
-  frame.onload = () => { try { frame.contentWindow?.focus(); frame.contentWindow?.print(); } catch { /* the link prints */ } };
-  frame.src = href;
-  document.body.append(frame);
 }
 
 /** Opens a brief: one step of undo, or every mistake in it. */

@@ -12,7 +12,7 @@ import (
 )
 
 // Room is how far a figure may be moved while everything else that a brief pins or keeps holds, and while no limit pushes another figure
-// out of its range: a hand that drags one figure means to move that one. A pin may go further.
+// of the body or the A-pillar out of its range: a hand that drags one figure means to move that one. A pin may go further.
 type Room struct {
 	Lo, Hi         float64 // in the figure's own unit, rounded inwards to three decimals
 	StopLo, StopHi string  // what stops it there, as a sentence without its full stop
@@ -68,7 +68,7 @@ func (s search) with(v float64) solver {
 func (s search) pushed(sol solution) string {
 	for f := range segments.FigureCount {
 		limit := sol.stops[f]
-		if limit == "" || f == s.figure || !s.now.isFree(f) {
+		if limit == "" || f == s.figure || isEnd(f) || !s.now.isFree(f) { // ends follow the body: they never hold it
 			continue
 		}
 		r := s.now.Profile.Figures[f].Range

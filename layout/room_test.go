@@ -110,7 +110,7 @@ func pushes(far, now Plan, f segments.Figure) bool {
 		was[s.Figure] = s.Beyond
 	}
 	return slices.ContainsFunc(far.FigureStatuses(), func(s FigureStatus) bool {
-		return s.Figure != f && s.State == stateLimited && s.Beyond > was[s.Figure]
+		return s.Figure != f && !isEnd(s.Figure) && s.State == stateLimited && s.Beyond > was[s.Figure]
 	})
 }
 

@@ -53,6 +53,8 @@ type Drawing struct {
 	LevelsEnd geom.MM       // x where level lines end behind the tail
 	RuleX     geom.MM       // x of the upright rule beside the tail
 	Table     []draft.Label // what the letters of a drawing with a table stand for, in the order of the letters
+	// OnScreen sets words so far apart that a finger or a mouse tells them from each other.
+	OnScreen bool
 	// Tiled leaves away what a sheet of tiles would need more tiles for: the unused part of counted wheels, and what lines run on.
 	Tiled bool
 	// EndsUnknown draws levels as if nose, tail and arches were not there: a student is to find them.
@@ -88,6 +90,16 @@ func LabelLayouts(l request.Labels, upright bool) []LabelLayout {
 		out = append(out, w, small)
 	}
 	return out
+}
+
+// Apart is the least gap between words that stand under each other, which is wider on a screen: their middles are then 24 pixels apart in
+// lettering of 13 (WCAG 2.2, 2.5.8 Target Size, MEM).
+func (d *Drawing) Apart(onPaper geom.MM) geom.MM {
+	const onScreen geom.MM = 2.8
+	if d.OnScreen {
+		return max(onPaper, onScreen)
+	}
+	return onPaper
 }
 
 // Count is a count of wheels in the lettering that all counts of the sheet have.

@@ -29,6 +29,7 @@ func NewDrawing(r request.Request, c draft.Canvas, p layout.Plan, kind request.K
 	return &Drawing{
 		Surface: surface, Plan: p, Tiled: c.Tiled && !r.HasBlanks(), // a student is to find the ends
 		Guides: r.Setting.Guides, Checks: r.Setting.Checks, Units: r.Setting.Units,
+		OnScreen: r.OnScreen,
 	}
 }
 

@@ -75,7 +75,7 @@ type LadderEntry struct {
 
 // WriteLadder writes entries beside the upright rule, the highest on top, each with a leader from its height.
 func (d *Drawing) WriteLadder(entries []LadderEntry) error {
-	lane := d.LaneDown(d.Space.Min.Y, d.Y(0), .5)
+	lane := d.LaneDown(d.Space.Min.Y, d.Y(0), d.Apart(.5))
 	anchors, centres := draft.Distribute(entries, lane, func(r LadderEntry) (geom.MM, geom.MM) {
 		return d.Y(r.At), d.SizeOf(r.Label).Height
 	})
@@ -261,7 +261,8 @@ func (d *Drawing) WriteIntervals(intervals []Interval, middles []geom.MM) (geom.
 // Lengths writes wheelbase and length below the intervals, on dimension lines broken for their words, and returns where they end.
 func (d *Drawing) Lengths(top geom.MM) geom.MM {
 	m := d.LengthDimensions()
+	next := max(6, 4+d.Apart(0))
 	d.dimension(m[0], top+4.2)
-	d.dimension(m[1], top+10.2)
-	return top + 13.2
+	d.dimension(m[1], top+4.2+next)
+	return top + 7.2 + next
 }

@@ -14,12 +14,13 @@ import (
 
 // Request is what one command draws: each plan on each kind of sheet, in that order, at one wheel size.
 type Request struct {
-	Plans   []layout.Plan
-	Against []layout.Plan // what an overlay compares each plan with; none: the first plan with the others
-	Count   int           // thumbnails on a page; 0: one a plan, and twelve of a plan alone
-	Kinds   []Kind
-	Setting Setting
-	Handout bool // part of a class: a line over its sheets numbers them
+	Plans    []layout.Plan
+	Against  []layout.Plan // what an overlay compares each plan with; none: the first plan with the others
+	Count    int           // thumbnails on a page; 0: one a plan, and twelve of a plan alone
+	Kinds    []Kind
+	Setting  Setting
+	Handout  bool // part of a class: a line over its sheets numbers them
+	OnScreen bool // words that may be pressed stand further apart
 	// Printed is how wide the wheel is on the paper that a screen stands for, in mm; 0 on paper itself.
 	Printed geom.MM
 }

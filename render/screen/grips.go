@@ -70,8 +70,11 @@ func (m Map) at(q layout.Point) render.Point {
 	return out
 }
 
-// grips lists the places at which a plan is dragged, of the guides that are drawn.
-func (m Map) grips(p layout.Plan, lines []render.Mark) []Grip {
+// apart is how far a narrow screen's grips are from each other, in pixels: nearer ones are left out, the less important first.
+const apart = 26
+
+// grips lists the places at which a plan is dragged, of the guides that are drawn, the most important first.
+func (m Map) grips(p layout.Plan, lines []render.Mark, narrow bool) []Grip {
 	along := m.PerWheel // of a figure that grows rearwards
 	if !m.Left {
 		along = -along
@@ -113,7 +116,8 @@ func (m Map) grips(p layout.Plan, lines []render.Mark) []Grip {
 		if g.Way == Up {
 			g.Per = -m.PerWheel
 		}
-		if len(g.IDs) > 0 && !math.IsNaN(float64(g.At.X)) {
+		near := func(h Grip) bool { return narrow && h.At.Sub(g.At).Len() < apart }
+		if len(g.IDs) > 0 && !math.IsNaN(float64(g.At.X)) && !slices.ContainsFunc(out, near) {
 			out = append(out, g)
 		}
 	}

@@ -84,7 +84,7 @@ func Compose(r request.Request, s Screen, n int) (Sheet, request.Messages, error
 	}
 	out := Sheet{Kind: one.Kind, Views: one.Views, Page: n, Pages: total}
 	printed := out.describe(one)
-	one.Request.Printed = printed
+	one.Request.Printed, one.Request.OnScreen = printed, true
 	on, notes, err := s.compose(one)
 	if err != nil {
 		return Sheet{}, request.Messages{}, err
@@ -96,7 +96,7 @@ func Compose(r request.Request, s Screen, n int) (Sheet, request.Messages, error
 		lines = slice.Map(lines, darkened)
 	}
 	if out.Plan = mapOf(one, lines); out.Plan != nil {
-		out.Grips = out.Plan.grips(subjectOf(one), lines)
+		out.Grips = out.Plan.grips(subjectOf(one), lines, s.isNarrow())
 	}
 	if one.Views.Has(request.PerspectiveView) {
 		out.Camera = cameraOf(one, lines)

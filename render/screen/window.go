@@ -67,12 +67,17 @@ func (s Screen) compose(one sheet.Single) (render.Page, request.Messages, error)
 		r.Setting.Labels = request.ValueLabels
 	}
 	if !one.Views.Has(request.SideView) || one.Kind != request.Full && one.Kind != request.Trace {
-		r.Setting.Paper = onPaper(s.mm(s.Width), s.mm(s.Height))
+		w := window{width: s.mm(s.Width), height: s.mm(s.Height)}
+		r.Setting.Paper = onPaper(w.width, w.height)
 		doc, messages, err := sheet.Compose(r)
+		for ; err != nil && w.height < 3*w.width; doc, messages, err = sheet.Compose(r) { // the page is higher than the screen, or wider too
+			w.height *= widening
+			w.width = max(w.width, w.height)
+			r.Setting.Paper = onPaper(w.width, w.height)
+		}
 		if err != nil {
 			return render.Page{}, messages, err
 		}
-		w := window{width: s.mm(s.Width), height: s.mm(s.Height)}
 		return s.pixels(doc.Pages[one.Index], w, draft.Pt(request.FilingMargin-edge, request.OtherMargin-edge)), messages, nil
 	}
 	w := s.windowOf(r, one.Plans[0])

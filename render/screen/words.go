@@ -32,6 +32,9 @@ func split(marks []render.Mark) (lines []render.Mark, words []Word) {
 			lines = append(lines, m)
 			continue
 		}
+		if len(t.Spans) == 1 && t.Spans[0].Text == " " {
+			continue
+		}
 		w := Word{At: t.At, Anchor: t.Anchor, Angle: float64(t.Angle)}
 		for _, s := range t.Spans {
 			w.Size = max(w.Size, float64(fonts.Size(s.Height)))

@@ -50,7 +50,7 @@ func (d drawing) noseLabels() error {
 		return nil
 	}
 	none := counting.NoRoom("the nose's words")
-	lane := d.LaneDown(d.Space.Min.Y, d.Y(0)-1, 1)
+	lane := d.LaneDown(d.Space.Min.Y, d.Y(0)-1, d.Apart(1))
 	anchors, centres := draft.Distribute(entries, lane, func(e counting.LadderEntry) (geom.MM, geom.MM) {
 		return d.Y(e.At), d.SizeOf(e.Label).Height
 	})
@@ -148,11 +148,23 @@ func (d drawing) pillarLabel() draft.Label {
 	p := d.Plan
 	first := []draft.Word{draft.Name("A-pillar "), draft.Value(draft.FormatAngle(p.PillarRake())).For(segments.PillarRake.String())}
 	aims := []draft.Word{draft.Name("aims at "), draft.Value(d.FormatLength(p.PillarAim())).For(segments.PillarAim.String())}
-	if !d.Labels.Notes {
+	if d.Labels.ValuesOnly {
 		return draft.NewLabel(first, aims)
 	}
+	between := d.spacer()
+	if !d.Labels.Notes {
+		return draft.NewLabel(first, between, aims)
+	}
 	band := fmt.Sprintf("band %s to %s", d.FormatLength(geom.Wheels(p.AimRange().Lo)), d.FormatLength(geom.Wheels(p.AimRange().Hi)))
-	return draft.NewLabel(first, append(aims, draft.Note(" on the front axle")), []draft.Word{draft.Note(band)})
+	return draft.NewLabel(first, between, append(aims, draft.Note(" on the front axle")), []draft.Word{draft.Note(band)})
+}
+
+// spacer is an empty line that sets two values apart on a screen; on paper there is none.
+func (d drawing) spacer() []draft.Word {
+	if !d.OnScreen {
+		return nil
+	}
+	return []draft.Word{{Text: " ", Height: 1.25, Weight: render.Regular, Role: draft.Words}}
 }
 
 // placeCallouts sets every call-out at the free place nearest to its anchor: upwards in half millimetres, on both sides of its post.
@@ -172,7 +184,7 @@ func (d drawing) placeCallouts() error {
 func (d drawing) placeCallout(f callout) bool {
 	for y := f.y + f.rise; y-f.label.Height > d.Space.Min.Y; y -= .5 {
 		top := y - f.label.Height
-		if d.beside(f.label.TopAt(f.x, top, render.Start), 1.3, .9, draft.Segment{A: draft.Pt(f.x, f.y), B: draft.Pt(f.x, top+.4)}) {
+		if d.beside(f.label.TopAt(f.x, top, render.Start), 1.3, d.Apart(.9), draft.Segment{A: draft.Pt(f.x, f.y), B: draft.Pt(f.x, top+.4)}) {
 			return true
 		}
 	}

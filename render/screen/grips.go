@@ -44,6 +44,9 @@ const (
 
 // mapOf finds the plan that a page is about among its lines; nil where there is none, or several small ones.
 func mapOf(one sheet.Single, lines []render.Mark) *Map {
+	if !slices.Contains([]request.Kind{request.Full, request.Trace, request.Practice, request.Answer, request.Overlay}, one.Kind) {
+		return nil
+	}
 	prefix := ""
 	if one.Kind == request.Overlay && one.Request.Subject() > 0 {
 		prefix = "p2-"

@@ -28,6 +28,9 @@ func (out *Sheet) describe(one sheet.Single) geom.MM {
 		return 0
 	}
 	page := doc.Pages[one.Index].Flatten()
+	if page.Wheel == 0 { // its panels have scales of their own
+		return 0
+	}
 	title, columns := one.Title(page.Wheel)
 	out.Title, out.Paper.Wheel = title, page.Wheel
 	for _, column := range columns {

@@ -131,28 +131,28 @@ func Stem(path string) string {
 	return cmp.Or(strings.TrimLeft(strings.TrimSuffix(base, filepath.Ext(base)), "."), "drawing")
 }
 
-// parsed keeps the profiles of the catalogue that were read: a process reads each at most once, and only those it is asked for.
+// parsed keeps the profiles and tweaks of the program that were read: a process reads each at most once, and only those it is asked for.
 var parsed sync.Map
 
 // fromCatalogue returns a copy of a segment that is known to exist.
 func fromCatalogue(name string) *Profile {
-	p, ok := parsed.Load(name)
-	if !ok {
-		p, _ = parsed.LoadOrStore(name, readEmbedded("catalogue/", name, readProfile))
-	}
-	clone := *p.(*Profile)
+	clone := *readEmbedded("catalogue/", name, readProfile)
 	clone.inCatalogue = true
 	return &clone
 }
 
-// readEmbedded reads a file that is part of the program: a mistake in it is the program's own.
+// readEmbedded reads a file that is part of the program: a mistake in it is the program's own. What it returns is shared.
 func readEmbedded[T any](folder, name string, read func(string, *strict.Document) (*T, error)) *T {
 	file := folder + name + ".yaml"
+	if held, ok := parsed.Load(file); ok {
+		return held.(*T)
+	}
 	data, err := embedded.ReadFile(file)
 	if err == nil {
 		var t *T
 		if t, err = read(name, strict.Parse(file, data)); err == nil {
-			return t
+			held, _ := parsed.LoadOrStore(file, t)
+			return held.(*T)
 		}
 	}
 	panic("segments: " + err.Error())

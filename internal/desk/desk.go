@@ -10,6 +10,7 @@ import (
 	"path/filepath"
 	"runtime"
 	"sync"
+	"time"
 
 	"hubrule/internal/draw"
 	"hubrule/internal/job"
@@ -27,13 +28,15 @@ type Desk struct {
 	queue  *queue
 	doors  *doors // nil: whoever reaches the desk may call
 
+	bodyWait time.Duration // for the whole body of a call
+
 	segments, tweaks, settings, figures func() any
 }
 
 // Open reads the segment, profile or brief that the page begins with; "" is the first segment, - is read from in. The error is about what is
 // wrong with it; that its pins clash is for the page to show.
 func Open(nameOrPath string, in io.Reader) (*Desk, error) {
-	d := &Desk{files: &segments.Files{}, folder: ".", queue: newQueue(runtime.GOMAXPROCS(0), mostWaiting)}
+	d := &Desk{files: &segments.Files{}, folder: ".", queue: newQueue(runtime.GOMAXPROCS(0), mostWaiting), bodyWait: bodyWait}
 	if nameOrPath == "" {
 		nameOrPath = segments.Names()[0]
 	}

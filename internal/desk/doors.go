@@ -120,7 +120,7 @@ func (d *Desk) admits(w http.ResponseWriter, r *http.Request) bool {
 
 // enter exchanges the word for a bearer.
 func (d *Desk) enter(w http.ResponseWriter, r *http.Request) {
-	body, status, err := readBody(w, r)
+	body, status, err := d.readBody(w, r)
 	if err != nil {
 		refuse(w, status, err.Error())
 		return

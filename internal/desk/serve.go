@@ -85,7 +85,7 @@ func (d *Desk) handler() http.Handler {
 
 // answerCall reads the body, waits for the caller's turn and answers.
 func (d *Desk) answerCall(w http.ResponseWriter, r *http.Request, c call) {
-	body, status, err := readBody(w, r)
+	body, status, err := d.readBody(w, r)
 	if err != nil {
 		refuse(w, status, err.Error())
 		return
@@ -125,7 +125,7 @@ func callerOf(r *http.Request) string {
 }
 
 // readBody reads a JSON body within its bounds. The status is that of an error.
-func readBody(w http.ResponseWriter, r *http.Request) (body []byte, status int, err error) {
+func (d *Desk) readBody(w http.ResponseWriter, r *http.Request) (body []byte, status int, err error) {
 	if kind, _, err := mime.ParseMediaType(r.Header.Get("Content-Type")); err != nil || kind != "application/json" {
 		return nil, http.StatusUnsupportedMediaType, errors.New("want a body of application/json") // RFC 9110, 15.5.16 (MEM)
 	}
@@ -134,7 +134,7 @@ func readBody(w http.ResponseWriter, r *http.Request) (body []byte, status int, 
 		w.Header().Set("Connection", "close")
 		return nil, http.StatusRequestEntityTooLarge, tooLarge
 	}
-	_ = http.NewResponseController(w).SetReadDeadline(time.Now().Add(bodyWait)) // a test's recorder has none
+	_ = http.NewResponseController(w).SetReadDeadline(time.Now().Add(d.bodyWait)) // a test's recorder has none
 	body, err = io.ReadAll(http.MaxBytesReader(w, r.Body, mostBody))
 	var large *http.MaxBytesError
 	switch {

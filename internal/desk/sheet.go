@@ -2,6 +2,7 @@ package desk
 
 import (
 	"encoding/json"
+	"errors"
 
 	"hubrule/internal/geom"
 	"hubrule/internal/report"
@@ -123,6 +124,9 @@ func (d *Desk) sheet(body []byte) (any, error) {
 		page = *in.Page
 	}
 	sheet, messages, err := screen.Compose(a.Request, on, page)
+	if errors.As(err, new(screen.PageError)) {
+		return nil, misplaced{"page", err.Error()}
+	}
 	if err != nil {
 		return nil, err
 	}

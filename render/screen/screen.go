@@ -73,6 +73,12 @@ type Sheet struct {
 	Problem       string // why the sheet does not fit its paper
 }
 
+// PageError is the error for a page that a request does not have.
+type PageError struct{ Page, Pages int }
+
+// Error says how many there are.
+func (e PageError) Error() string { return fmt.Sprintf("%d; want 1 to %d", e.Page, e.Pages) }
+
 // Compose composes page n of a request, counted from 1. The error says what does not fit, or that there is no such page.
 func Compose(r request.Request, s Screen, n int) (Sheet, request.Messages, error) {
 	if err := s.Check(); err != nil {
@@ -80,7 +86,7 @@ func Compose(r request.Request, s Screen, n int) (Sheet, request.Messages, error
 	}
 	one, total, ok := sheet.SinglePage(r, n)
 	if !ok {
-		return Sheet{}, request.Messages{}, fmt.Errorf("page %d; there are %d", n, total)
+		return Sheet{}, request.Messages{}, PageError{n, total}
 	}
 	out := Sheet{Kind: one.Kind, Views: one.Views, Page: n, Pages: total}
 	printed := out.describe(one)

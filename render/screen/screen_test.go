@@ -210,8 +210,8 @@ func TestRefusals(t *testing.T) {
 		{screen.Screen{Width: 1000, Height: math.NaN(), Lettering: 13}, 1, "screen: NaN pixels; want 240 to 8192"},
 		{screen.Screen{Width: 1000, Height: 600, Lettering: 1}, 1, "screen: lettering of 1 pixels; want 8 to 64"},
 		{screen.Screen{Width: 1000, Height: 600, Lettering: 13, Wheel: 1e9}, 1, "screen: a wheel of 1e+09 pixels; want 8 to 8192"},
-		{desktop, 2, "page 2; there are 1"},
-		{desktop, 0, "page 0; there are 1"},
+		{desktop, 2, "2; want 1 to 1"},
+		{desktop, 0, "0; want 1 to 1"},
 	} {
 		if _, _, err := screen.Compose(full(plan(t, "suv")), tc.s, tc.page); err == nil || err.Error() != tc.want {
 			t.Errorf("Compose(%+v, page %d) = %v; want %s", tc.s, tc.page, err, tc.want)

@@ -21,7 +21,7 @@ export function FigureWord({ word, main }: { word: Word; main: boolean }) {
   if (word.angle) Object.assign(place, turned(word));
   if (!main || !f) return <span class={`word by ${word.anchor} ${figure ? '' : 'plain-word'}`} style={place} aria-hidden="true" onClick={figure ? () => focusFigure(figure) : undefined}>{spans}</span>;
   const clash = clashing(figure), beyond = !!f.beyond;
-  const cls = ['word', word.anchor, word.spans.length === 1 && 'bare', state.held === figure && 'held', is && 'pinned', clash && 'clash', beyond && 'beyond'].filter(Boolean).join(' ');
+  const cls = ['word', word.anchor, state.held === figure && 'held', is && 'pinned', clash && 'clash', beyond && 'beyond'].filter(Boolean).join(' ');
   const v = numberOf(f), [lo, hi] = f.range || [v - 1, v + 1];
   return (
     <div class={cls} style={place} data-figure={figure} role="slider" tabIndex={0} aria-label={nameOf(figure)} aria-valuenow={round3(v)}

@@ -26,7 +26,7 @@ function Strip({ sheet: s }: { sheet: Sheet }) {
   const facts = s.facts.map(([k, v]) => `${k} ${v}`).join(' · ');
   return (
     <div class="strip">
-      <div class="title"><strong>{s.title.heading}</strong>{s.title.sub ? <span>{s.title.sub}</span> : null}</div>
+      <div class="title"><strong>{s.title.heading}</strong>{s.title.sub ? <span>{verdict(s.title.sub)}</span> : null}</div>
       <Place sheet={s} />
       <p class="facts">{facts}</p>
       {s.pages > 1 ? <span class="leaf">
@@ -37,6 +37,9 @@ function Strip({ sheet: s }: { sheet: Sheet }) {
     </div>
   );
 }
+
+/** What the sheet says of the vehicle after naming what was changed: that stands in the sentence already. */
+const verdict = (sub: string): string => sub.slice(sub.indexOf('; ') + 1).trim();
 
 function leaf(by: number): void {
   set({ page: state.page + by });

@@ -20,7 +20,7 @@ export function Stage() {
     if (s && art.current) draw(art.current, s.svg);
     settled();
   }, [s, state.clash, state.problems]);
-  useLayoutEffect(() => { if (s && figures.current) part(figures.current, s); }, [s, state.was]);
+  useLayoutEffect(() => { if (s && figures.current) part(figures.current, s); }, [s, state.was, state.held, state.clash]);
   if (!s) return <div id="desk-stage" class="stage waiting" />;
   const size = { width: `${s.width}px`, height: `${s.height}px` };
   return (
@@ -58,11 +58,11 @@ function ordered(all: Word[]): Placed[] {
   }).sort((a, b) => (a.main ? order.indexOf(a.word.figure!) : order.length) - (b.main ? order.indexOf(b.word.figure!) : order.length));
 }
 
-/** Hides a "was" that would lie on another word: the hand line names the largest of them anyway. */
+/** Hides a remark that would lie on another word: the hand line and the note of a clash say the same. */
 function part(group: HTMLElement, s: Sheet): void {
   const boxes = Array.from(group.querySelectorAll('.word')).map(e => ({ e, box: e.getBoundingClientRect() }));
   const paper = group.parentElement!.getBoundingClientRect();
-  for (const was of Array.from(group.querySelectorAll<HTMLElement>('.was'))) {
+  for (const was of Array.from(group.querySelectorAll<HTMLElement>('.was, .state'))) {
     was.hidden = false;
     const b = was.getBoundingClientRect(), own = was.closest('.word');
     const hits = boxes.some(o => o.e !== own && o.box.left < b.right && o.box.right > b.left && o.box.top < b.bottom && o.box.bottom > b.top);

@@ -1,7 +1,7 @@
 # The one list of system packages, as program:package, that a fresh Debian needs besides Go and make; everything else comes as Go modules.
 # First the outside programs of `make test`, then heavier ones for `make oracle` and `make bench` only.
-CHECKERS := pdftoppm:poppler-utils rsvg-convert:librsvg2-bin qpdf:qpdf xmllint:libxml2-utils convert:imagemagick exiftool:libimage-exiftool-perl tsc:node-typescript
-ORACLES  := chromium:chromium mutool:mupdf-tools fc-list:fontconfig gcc:gcc pkg-config:pkg-config pkg-config:libcairo2-dev
+CHECKERS := pdftoppm:poppler-utils rsvg-convert:librsvg2-bin qpdf:qpdf xmllint:libxml2-utils convert:imagemagick exiftool:libimage-exiftool-perl tsc:node-typescript chromium:chromium
+ORACLES  := mutool:mupdf-tools fc-list:fontconfig gcc:gcc pkg-config:pkg-config pkg-config:libcairo2-dev
 
 # Lists the packages of the programs of $(1) that are not there, in the shell's variable packages, and says which are missing.
 missing = packages=; for c in $(1); do \
@@ -53,6 +53,7 @@ test: checkers ## check everything; says which outside programs are missing and 
 	HUBRULE_STRICT=1 go test ./...
 	cd docs/tools/bench && HUBRULE_STRICT=1 go test .
 	cd docs/tools/page && HUBRULE_STRICT=1 go test .
+	cd docs/tools/browser && go vet . && HUBRULE_STRICT=1 go test .
 
 checkers: # the outside programs that read what the tool wrote
 	@$(call missing,$(CHECKERS)); [ -n "$$packages" ] || exit 0; \
@@ -78,6 +79,7 @@ bench: ## measure one command and a thousand pages, side by side with others
 docs: ## draw the pictures of the docs anew
 	go run ./docs/tools/school
 	go run ./docs/tools/gallery
+	cd docs/tools/browser && go run .
 
 fuzz: ## feed strangers' input to the readers, a minute to each fuzz target
 	@go test -list '^Fuzz' ./... | awk '/^Fuzz/ { names[n++] = $$1 } /^ok/ { for (i = 0; i < n; i++) print $$2, names[i]; n = 0 }' | \

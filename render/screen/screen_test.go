@@ -65,6 +65,15 @@ func TestNothingJumps(t *testing.T) {
 			t.Errorf("with %v the plan stands at %+v on %.1f px; want %+v on %.1f", pins, *got.Plan, got.Width, *want.Plan, want.Width)
 		}
 	}
+	// The wheel of an answer, asked for again in rounded pixels, gives the same page.
+	for _, s := range []screen.Screen{desktop, {Width: 969, Height: 520, Lettering: 13}, {Width: 366, Height: 300, Lettering: 13}} {
+		first := compose(t, full(plan(t, "sedan")), s)
+		s.Wheel = math.Round(first.Plan.PerWheel*100) / 100
+		again := compose(t, full(plan(t, "sedan", "height", "2.1w")), s)
+		if math.Abs(again.Width-first.Width) > .01 || again.Plan.Axle.Sub(first.Plan.Axle).Len() > 1 {
+			t.Errorf("on %+v the page was %.1f px wide with its axle at %v, then %.1f at %v", s, first.Width, first.Plan.Axle, again.Width, again.Plan.Axle)
+		}
+	}
 	// A figure far out of its range makes the page larger, not the wheel smaller.
 	got := compose(t, full(plan(t, "suv", "length", "9w")), desktop)
 	if math.Abs(got.Plan.PerWheel-want.Plan.PerWheel) > .01 || got.Width <= want.Width {

@@ -4,6 +4,7 @@ import (
 	"hubrule/internal/geom"
 	"hubrule/layout"
 	"hubrule/render"
+	"hubrule/render/counting"
 	"hubrule/render/draft"
 	"hubrule/render/request"
 	"hubrule/render/sheet"
@@ -43,10 +44,13 @@ func (s Screen) windowOf(r request.Request, p layout.Plan) window {
 	if w.wheel = s.mm(s.Wheel); w.wheel == 0 {
 		w.wheel = max(room.LargestWheel(space()), leastWheel)
 	}
-	at, err := room.Place(draft.Box{Max: draft.Pt(w.width-2*edge, 2*largest)}, w.wheel, 0)
+	place := func(more geom.MM) (counting.Place, error) {
+		return room.Place(draft.Box{Max: draft.Pt(w.width-2*edge+more, 2*largest)}, w.wheel, 0)
+	}
+	at, err := place(rounded)
 	for err != nil { // the page is wider than the screen
 		w.width *= widening
-		at, err = room.Place(draft.Box{Max: draft.Pt(w.width-2*edge, 2*largest)}, w.wheel, 0)
+		at, err = place(rounded)
 	}
 	w.axle = draft.Pt(edge+at.Origin.X, edge+room.Above+geom.MM(room.Top)*w.wheel)
 	w.height = w.axle.Y + room.Below + 3 + edge
@@ -56,6 +60,7 @@ func (s Screen) windowOf(r request.Request, p layout.Plan) window {
 const (
 	leastWheel geom.MM = 10   // that is composed at all
 	largest    geom.MM = 5000 // more than any page is high
+	rounded    geom.MM = .5   // less than an edge: a wheel that is asked for again comes back in rounded pixels
 	widening           = 1.1
 )
 

@@ -7,6 +7,7 @@ import (
 	"net"
 	"os/exec"
 	"runtime"
+	"runtime/debug"
 	"strings"
 	"syscall"
 
@@ -60,18 +61,19 @@ func runDesk(c *cobra.Command, set *files.Set, named, listen string, browse bool
 	}
 	defer l.Close()
 	_, port, _ = net.SplitHostPort(l.Addr().String())
-	address := "http://" + net.JoinHostPort(host, port) + "/"
-	fmt.Fprintln(c.OutOrStdout(), address)
+	reached := addresses(host, port)
+	fmt.Fprintln(c.OutOrStdout(), strings.Join(reached, "\n"))
 	if !desk.IsLoopback(host) {
 		fmt.Fprintln(c.OutOrStdout(), "word: "+d.AskForWord())
 		tell(c.ErrOrStderr(), "warning", "others on this network can read what passes between a browser and the desk: it is plain http")
 	}
 	if browse {
-		if err := openBrowser(address); err != nil {
+		if err := openBrowser(reached[0]); err != nil {
 			tell(c.ErrOrStderr(), "note", "no browser was opened; open the address yourself")
 		}
 	}
-	if err := set.Commit(); err != nil { // nothing waits to be written: an interrupt ends the desk and nothing else
+	defer debug.SetGCPercent(debug.SetGCPercent(400)) // every call leaves some megabytes, and nothing stays
+	if err := set.Commit(); err != nil {              // nothing waits to be written: an interrupt ends the desk and nothing else
 		return err
 	}
 	return d.Serve(c.Context(), l, host)
@@ -101,6 +103,22 @@ func listenAt(ctx context.Context, host, port string, anyPort bool) (net.Listene
 		err = detail.Err
 	}
 	return l, err
+}
+
+// addresses lists where the page is reached; all addresses of the machine where it listens on all.
+func addresses(host, port string) (out []string) {
+	if ip := net.ParseIP(host); ip != nil && ip.IsUnspecified() {
+		all, _ := net.InterfaceAddrs() // the one that was given stands for those that are not known
+		for _, a := range all {
+			if own, ok := a.(*net.IPNet); ok && own.IP.IsGlobalUnicast() && (ip.To4() == nil || own.IP.To4() != nil) {
+				out = append(out, "http://"+net.JoinHostPort(own.IP.String(), port)+"/")
+			}
+		}
+	}
+	if out == nil {
+		out = []string{"http://" + net.JoinHostPort(host, port) + "/"}
+	}
+	return out
 }
 
 // openBrowser opens an address in whatever the user has.

@@ -103,7 +103,7 @@ func (f *drawFlags) draw(c *cobra.Command, set *files.Set, args []string) error 
 	if err != nil {
 		return err
 	}
-	doc, messages, err := draw.Compose(j.Request, most)
+	doc, messages, err := draw.Compose(c.Context(), j.Request, most)
 	if err != nil {
 		return err
 	}

@@ -3,6 +3,7 @@
 package draw
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"iter"
@@ -86,12 +87,12 @@ func PlanNotes(plans []layout.Plan) (notes, warnings []string) {
 	return notes, warnings
 }
 
-// Compose draws the pages of a request unless they are more than most.
-func Compose(r request.Request, most float64) (render.Document, request.Messages, error) {
+// Compose draws the pages of a request unless they are more than most, or ctx ends.
+func Compose(ctx context.Context, r request.Request, most float64) (render.Document, request.Messages, error) {
 	if err := CheckPages(sheet.Count(r), most); err != nil {
 		return render.Document{}, request.Messages{}, err
 	}
-	doc, messages, err := sheet.Compose(r)
+	doc, messages, err := sheet.ComposeUntil(ctx, r)
 	if err == nil {
 		err = CheckPages(len(doc.Pages), most) // of tiles
 	}

@@ -1,6 +1,7 @@
 package draw_test
 
 import (
+	"context"
 	"fmt"
 	"strings"
 
@@ -22,7 +23,7 @@ func ExampleRender() {
 		fmt.Println(err)
 		return
 	}
-	doc, _, err := draw.Compose(j.Request, draw.MostPages)
+	doc, _, err := draw.Compose(context.Background(), j.Request, draw.MostPages)
 	if err != nil {
 		fmt.Println(err)
 		return

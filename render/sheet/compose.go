@@ -2,6 +2,7 @@
 package sheet
 
 import (
+	"context"
 	"fmt"
 	"slices"
 	"sync"
@@ -62,13 +63,29 @@ func (p part) markWheel(pages []render.Page, wheel geom.MM) {
 }
 
 // composer fits, numbers and places the drawings of a request.
-type composer struct{ request.Request }
+type composer struct {
+	request.Request
+	ctx context.Context // nil: nothing ends it
+}
+
+// ended returns an error once nobody waits for the pages any more.
+func (d composer) ended() error {
+	if d.ctx == nil {
+		return nil
+	}
+	return d.ctx.Err()
+}
 
 // Compose lays out every page of a request: side views by plan, then by kind; then the pages that compare plans; then the other views. All
 // have one wheel size unless the scale is a reduction. It returns messages for the user. Where a sheet does not fit its paper, the error
 // names a scale that would.
 func Compose(r request.Request) (render.Document, request.Messages, error) {
-	d := composer{r}
+	return ComposeUntil(context.Background(), r)
+}
+
+// ComposeUntil is Compose that gives up between two drawings once ctx ends.
+func ComposeUntil(ctx context.Context, r request.Request) (render.Document, request.Messages, error) {
+	d := composer{r, ctx}
 	if err := job.Check(r); err != nil {
 		return render.Document{}, request.Messages{}, err
 	}
@@ -100,7 +117,7 @@ func Compose(r request.Request) (render.Document, request.Messages, error) {
 // Count returns how many sheets a request has; one may take several pages as tiles.
 func Count(r request.Request) int {
 	n := 0
-	for _, p := range (composer{r}).parts() {
+	for _, p := range (composer{Request: r}).parts() {
 		n += len(p.kinds)
 	}
 	return n

@@ -24,8 +24,11 @@ func (d composer) drawAll(parts []part) ([][]render.Page, []geom.MM, error) {
 	sets, wheels := make([][]render.Page, len(parts)), make([]geom.MM, len(parts))
 	for i, p := range parts {
 		wheels[i] = d.Setting.Scale.WheelOf(p.plans[0])
-		var err error
-		if sets[i], err = d.at(p, wheels[i]); err != nil {
+		err := d.ended()
+		if err == nil {
+			sets[i], err = d.at(p, wheels[i])
+		}
+		if err != nil {
 			return nil, nil, err
 		}
 	}
@@ -71,6 +74,9 @@ func (d composer) fit(parts []part, limit geom.MM) ([][]render.Page, []geom.MM, 
 		if !parts[i].sharesWheel() || wheels[i] == wheel {
 			continue
 		}
+		if err := d.ended(); err != nil {
+			return nil, nil, err
+		}
 		pages, err := parts[i].Draw(c, wheel, d.number(parts[i]))
 		if err != nil { // all parts are drawn again at a smaller wheel
 			if wheel -= 2; wheel < counting.LeastWheel {
@@ -83,8 +89,11 @@ func (d composer) fit(parts []part, limit geom.MM) ([][]render.Page, []geom.MM, 
 	}
 	for i, p := range parts {
 		if !p.sharesWheel() {
-			var err error
-			if sets[i], err = p.Draw(c, wheel, d.number(p)); err != nil {
+			err := d.ended()
+			if err == nil {
+				sets[i], err = p.Draw(c, wheel, d.number(p))
+			}
+			if err != nil {
 				return nil, nil, err
 			}
 		}
@@ -107,7 +116,7 @@ const defaultWheel geom.MM = 40
 // Largest returns the largest even wheel on paper, in mm, at which all sheets of the request that share a wheel fit, overlays apart. It is
 // at most limit unless that is 0. It returns 0 where no wheel fits.
 func Largest(r request.Request, limit geom.MM) geom.MM {
-	d := composer{r}
+	d := composer{Request: r}
 	parts := slices.DeleteFunc(d.parts(), func(p part) bool {
 		_, overlay := p.Drawing.(compare.Overlay)
 		return overlay || !p.sharesWheel()
@@ -127,7 +136,7 @@ type Page struct {
 
 // Pages draws the sheets of a request; wheel is in mm on paper. The error wraps ErrWheel if a smaller wheel would not help.
 func Pages(r request.Request, wheel geom.MM) ([]Page, error) {
-	d := composer{r}
+	d := composer{Request: r}
 	var out []Page
 	for _, p := range d.parts() {
 		pages, err := d.at(p, wheel)

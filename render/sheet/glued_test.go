@@ -35,7 +35,7 @@ type tiling struct {
 // tilingOf cuts the first sheet of a job as composeTiles does, and keeps the large sheet.
 func tilingOf(t testing.TB, job request.Request) tiling {
 	t.Helper()
-	d := composer{job}
+	d := composer{Request: job}
 	p := d.parts()[0]
 	wheel := job.Setting.Scale.WheelOf(p.plans[0])
 	grid, pages, ok := d.place(p, wheel)

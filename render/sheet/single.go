@@ -22,7 +22,7 @@ type Single struct {
 // there is no such page.
 func SinglePage(r request.Request, n int) (one Single, total int, ok bool) {
 	n--
-	parts, overlays := (composer{r}).parts(), 0
+	parts, overlays := (composer{Request: r}).parts(), 0
 	for _, p := range parts {
 		total += len(p.kinds)
 		if n < p.before || n >= p.before+len(p.kinds) {
@@ -48,7 +48,7 @@ func SinglePage(r request.Request, n int) (one Single, total int, ok bool) {
 
 // Title returns the caption and the facts of the title block of a page whose wheel on paper is known, in mm.
 func (s Single) Title(wheel geom.MM) (draft.Caption, [][]draft.Fact) {
-	for _, p := range (composer{s.Request}).parts() {
+	for _, p := range (composer{Request: s.Request}).parts() {
 		if t, ok := p.Drawing.(titled); ok {
 			return t.TitleOf(draft.NewCanvas(s.Request.Setting), s.Kind, wheel)
 		}

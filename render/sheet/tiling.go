@@ -32,6 +32,9 @@ func (d composer) composeTiles() (render.Document, request.Messages, error) {
 			return doc, messages, p.tooSmall(wheel)
 		}
 		grid, pages, ok := d.place(p, wheel)
+		if err := d.ended(); err != nil {
+			return doc, messages, err
+		}
 		if !ok {
 			return doc, messages, d.tooManyTiles(p, wheel)
 		}
@@ -66,7 +69,7 @@ func (d composer) composeTiles() (render.Document, request.Messages, error) {
 // place draws a part on one page, or on the least grid of tiles that holds it; false if none does.
 func (d composer) place(p part, wheel geom.MM) (tile.Grid, []render.Page, bool) {
 	draw := func(s request.Setting, seams draft.Seams) ([]render.Page, bool) {
-		if !p.mayFit(s, wheel) {
+		if !p.mayFit(s, wheel) || d.ended() != nil {
 			return nil, false
 		}
 		pages, err := p.Draw(draft.NewCanvas(s).WithSeams(seams), wheel, d.number(p))

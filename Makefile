@@ -85,5 +85,6 @@ fuzz: ## feed strangers' input to the readers, a minute to each fuzz target
 	@go test -list '^Fuzz' ./... | awk '/^Fuzz/ { names[n++] = $$1 } /^ok/ { for (i = 0; i < n; i++) print $$2, names[i]; n = 0 }' | \
 	while read -r package target; do go test "$$package" -run '^$$' -fuzz "^$$target\$$" $(FUZZING) || exit 1; done
 
-attack: ## attack the whole program: torn files, noise, signals, full disks (8 minutes)
+attack: ## attack the whole program: torn files, noise, signals, full disks (10 minutes)
 	go run ./docs/tools/attack
+	HUBRULE_ATTACK=10000 go test ./internal/desk -run 'Connections|Memory' -v -count=1

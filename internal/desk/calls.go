@@ -2,6 +2,7 @@ package desk
 
 import (
 	"bytes"
+	"context"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -17,8 +18,8 @@ import (
 	"hubrule/segments/strict"
 )
 
-// call answers a POST; the body was read whole.
-type call func(d *Desk, body []byte) (any, error)
+// call answers a POST; the body was read whole. What takes long ends with ctx.
+type call func(d *Desk, ctx context.Context, body []byte) (any, error)
 
 // calls are the paths that are answered, besides the page and the lists.
 func calls() map[string]call {
@@ -111,6 +112,8 @@ func refusal(err error) (int, any) {
 	var clash *layout.Clash
 	var wrong malformed
 	switch {
+	case errors.Is(err, context.DeadlineExceeded):
+		err = fmt.Errorf("this takes longer than %v; draw it with hubrule draw", workWait)
 	case errors.As(err, &clash):
 		return http.StatusOK, clashOf(clash)
 	case errors.As(err, &wrong):
@@ -152,7 +155,7 @@ type stops struct {
 }
 
 // solve answers with the figures of the job's first vehicle, and the room of the one in hand.
-func (d *Desk) solve(body []byte) (any, error) {
+func (d *Desk) solve(_ context.Context, body []byte) (any, error) {
 	var in struct {
 		Job  json.RawMessage `json:"job"`
 		Hold string          `json:"hold"`
@@ -182,7 +185,7 @@ func (d *Desk) solve(body []byte) (any, error) {
 }
 
 // open reads a brief's file into a job.
-func (d *Desk) open(body []byte) (any, error) {
+func (d *Desk) open(_ context.Context, body []byte) (any, error) {
 	var in struct {
 		YAML string `json:"yaml"`
 	}

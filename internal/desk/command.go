@@ -1,6 +1,7 @@
 package desk
 
 import (
+	"context"
 	"encoding/json"
 	"regexp"
 	"strings"
@@ -12,7 +13,7 @@ import (
 )
 
 // command answers with a line that draws the job.
-func (d *Desk) command(body []byte) (any, error) {
+func (d *Desk) command(_ context.Context, body []byte) (any, error) {
 	var in struct {
 		Job json.RawMessage `json:"job"`
 	}

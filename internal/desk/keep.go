@@ -1,7 +1,9 @@
 package desk
 
 import (
+	"context"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"iter"
 	"strconv"
@@ -43,7 +45,7 @@ func (a *asked) stem() string {
 }
 
 // keep answers with a file.
-func (d *Desk) keep(body []byte) (any, error) {
+func (d *Desk) keep(ctx context.Context, body []byte) (any, error) {
 	var in struct {
 		Job    json.RawMessage `json:"job"`
 		Format string          `json:"format"`
@@ -65,7 +67,7 @@ func (d *Desk) keep(body []byte) (any, error) {
 		out.data = []byte(draw.Saved(a.Job, d.folder))
 		return out, nil
 	}
-	doc, _, err := draw.Compose(a.Request, draw.MostPages)
+	doc, _, err := draw.Compose(ctx, a.Request, draw.MostPages)
 	if err != nil {
 		return nil, err
 	}
@@ -78,7 +80,7 @@ func (d *Desk) keep(body []byte) (any, error) {
 		pages = only(doc, at)
 		out.name = fmt.Sprintf("%s-%0*d.%s", a.stem(), len(strconv.Itoa(n)), at+1, in.Format)
 	}
-	files, _, err := draw.Render(doc, pages, kind, a.Job)
+	files, _, err := draw.Render(doc, until(ctx, pages), kind, a.Job)
 	if err != nil {
 		return nil, err
 	}
@@ -100,4 +102,15 @@ func pageOf(asked *int, pages int) (int, error) {
 // only walks over one page of a document.
 func only(doc render.Document, at int) iter.Seq2[render.Page, error] {
 	return render.Document{Pages: doc.Pages[at : at+1]}.Each()
+}
+
+// until walks over pages until ctx ends.
+func until(ctx context.Context, pages iter.Seq2[render.Page, error]) iter.Seq2[render.Page, error] {
+	return func(yield func(render.Page, error) bool) {
+		for p, err := range pages {
+			if !yield(p, errors.Join(err, ctx.Err())) {
+				return
+			}
+		}
+	}
 }

@@ -23,7 +23,8 @@ const (
 	mostHeader = 16 << 10
 	headerWait = 5 * time.Second
 	bodyWait   = 10 * time.Second
-	answerWait = 2 * time.Minute // from the header to the last byte
+	workWait   = 30 * time.Second
+	answerWait = 5 * time.Minute // from the header to the last byte, with the time in the queue
 	idleWait   = time.Minute
 	closeWait  = 2 * time.Second
 )
@@ -95,7 +96,7 @@ func (d *Desk) answerCall(w http.ResponseWriter, r *http.Request, c call) {
 		refuse(w, http.StatusServiceUnavailable, err.Error())
 		return
 	}
-	out, err := d.work(c, body)
+	out, err := d.work(r.Context(), c, body)
 	var broken *fault.Fault
 	switch {
 	case errors.As(err, &broken):
@@ -109,10 +110,12 @@ func (d *Desk) answerCall(w http.ResponseWriter, r *http.Request, c call) {
 }
 
 // work runs a call in its turn.
-func (d *Desk) work(c call, body []byte) (out any, err error) {
+func (d *Desk) work(ctx context.Context, c call, body []byte) (out any, err error) {
 	defer d.queue.leave()
+	ctx, cancel := context.WithTimeout(ctx, workWait)
+	defer cancel()
 	defer fault.Catch(func(e error) { err = e })
-	return c(d, body)
+	return c(d, ctx, body)
 }
 
 // callerOf is whose turn a call takes.

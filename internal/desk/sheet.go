@@ -1,6 +1,7 @@
 package desk
 
 import (
+	"context"
 	"encoding/json"
 	"errors"
 
@@ -96,7 +97,7 @@ type paper struct {
 func n[T ~float64](x T) json.Number { return report.Three(float64(x)) }
 
 // sheet answers with a page of the job, drawn for the screen.
-func (d *Desk) sheet(body []byte) (any, error) {
+func (d *Desk) sheet(_ context.Context, body []byte) (any, error) {
 	var in struct {
 		Job    json.RawMessage `json:"job"`
 		Page   *int            `json:"page"`

@@ -164,11 +164,11 @@ func walkFigures(t *testing.T, c *client) {
 	if free.Figures["height"].State != "free" || free.Room != nil || free.Notes == nil {
 		t.Errorf("/solve: %+v", free)
 	}
-	c.ask("POST", "/solve", `{"job": {"segment": "suv", "pin": {"length": "6.2w"}, "tweak": {"sporty": "0.5"}}, "hold": "wheels-between"}`, &held)
-	if now := held.Figures["wheels-between"].Value.(float64); len(held.Room) != 2 || held.Room[0] > now || held.Room[1] < now {
-		t.Errorf("the room of wheels-between is %v, its value %g", held.Room, now)
+	c.ask("POST", "/solve", `{"job": {"segment": "suv", "pin": {"height": "2.3w"}, "tweak": {"sporty": "0.5"}}, "hold": "belt"}`, &held)
+	if now := held.Figures["belt"].Value.(float64); len(held.Room) != 2 || held.Room[0] > now || held.Room[1] < now {
+		t.Errorf("the room of the belt is %v, its value %g", held.Room, now)
 	}
-	if held.Figures["length"].State != "pinned" || !strings.Contains(held.Stops.Lo+held.Stops.Hi, "length") {
+	if held.Figures["height"].State != "pinned" || !strings.Contains(held.Stops.Hi, "the pinned height") || held.Stops.Lo == "" {
 		t.Errorf("stops %+v", held.Stops)
 	}
 	var apart figures

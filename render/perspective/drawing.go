@@ -20,6 +20,7 @@ type drawing struct {
 	guides       []request.Guide // nil: all
 	noBody       bool            // nothing is hidden but by a tyre itself: the body is not drawn yet
 	grow         float64         // enlargement of the canvas
+	onScreen     bool            // lengths on paper are not known
 	construction bool            // the body is not drawn: what it hides is
 
 	tidyLines func() []lineRuns // the body's lines as they are drawn

@@ -162,8 +162,13 @@ func (d *drawing) vanishingLabel(what string, at draft.Point, margin geom.MM) {
 	if at.X > margin {
 		side, anchor = 1, render.End
 	}
-	far := func(l geom.MM) draft.Word { return draft.Value(fmt.Sprintf("%.0f mm", math.Abs(float64(l))*d.grow)) }
-	lines := [][]draft.Word{{draft.Note(what + ":")}, {draft.Note("vanishing point")}, {far(at.X - margin), draft.Note(" past")},
+	far := func(l geom.MM, word string) []draft.Word {
+		if d.onScreen {
+			return []draft.Word{draft.Note(word)}
+		}
+		return []draft.Word{draft.Value(fmt.Sprintf("%.0f mm", math.Abs(float64(l))*d.grow)), draft.Note(" " + word)}
+	}
+	lines := [][]draft.Word{{draft.Note(what + ":")}, {draft.Note("vanishing point")}, far(at.X-margin, "past"),
 		{draft.Note("this margin")}}
 	tip := draft.Pt(margin, min(max(at.Y, d.Space.Min.Y), d.Space.Max.Y))
 	if _, onPage := d.horizonAt(); onPage {
@@ -171,9 +176,9 @@ func (d *drawing) vanishingLabel(what string, at draft.Point, margin geom.MM) {
 			d.Stroke(counting.RimLine().For("vanishing", ""), tip, tip.Sub(draft.Pt(2.2*side, .8*up)))
 		}
 	} else if at.Y < d.Space.Min.Y {
-		lines[3] = []draft.Word{draft.Note("this margin, "), far(tip.Y - at.Y), draft.Note(" above")}
+		lines[3] = append([]draft.Word{draft.Note("this margin, ")}, far(tip.Y-at.Y, "above")...)
 	} else {
-		lines[3] = []draft.Word{draft.Note("this margin, "), far(at.Y - tip.Y), draft.Note(" below")}
+		lines[3] = append([]draft.Word{draft.Note("this margin, ")}, far(at.Y-tip.Y, "below")...)
 	}
 	var places []draft.PlacedLabel
 	l := draft.NewLabel(lines...)

@@ -27,6 +27,7 @@ const (
 // page draws one sheet, with the near wheel as tall as fits or as asked for.
 func (p Sheets) page(o counting.Page, s *projection) (render.Page, error) {
 	d := newDrawing(draft.NewSurface(o.Space, draft.InksOf(p.Ink(o.Kind))), s, p.Setting.Units, o.Enlargement)
+	d.onScreen = p.OnScreen
 	d.Space.Max.Y -= draft.TitleBlockHeight + 3
 	switch o.Kind {
 	case request.Steps:

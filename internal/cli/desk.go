@@ -72,7 +72,9 @@ func runDesk(c *cobra.Command, set *files.Set, named, listen string, browse bool
 			tell(c.ErrOrStderr(), "note", "no browser was opened; open the address yourself")
 		}
 	}
-	defer debug.SetGCPercent(debug.SetGCPercent(400)) // every call leaves some megabytes, and nothing stays
+	// Every call leaves some megabytes and nothing stays: they are collected together, but before they fill a small machine.
+	defer debug.SetGCPercent(debug.SetGCPercent(400))
+	defer debug.SetMemoryLimit(debug.SetMemoryLimit(1 << 30))
 	if err := set.Commit(); err != nil {              // nothing waits to be written: an interrupt ends the desk and nothing else
 		return err
 	}

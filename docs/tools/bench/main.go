@@ -2,7 +2,7 @@
 
 // Bench measures the program beside others on the same machine in the same run, turn by turn, and prints the
 // medians as tables: one draw as a whole process beside a Go program that does nothing, one picture beside poppler and
-// librsvg drawing it, and class sets of up to ten thousand pages beside cairo and a bare writer writing the same marks. It runs in its own folder, by make bench.
+// librsvg drawing it, the calls of a desk, and class sets of up to ten thousand pages beside cairo and a bare writer writing the same marks. It runs in its own folder, by make bench.
 package main
 
 import (
@@ -22,10 +22,12 @@ const root = "../../.."
 const drawRounds = 200
 
 func main() {
-	err := errors.New("usage: bench, or bench pages FILE N, or bench bare MARKS FILE N (what it runs itself as)")
+	err := errors.New("usage: bench, or bench desk for its table alone, or bench pages FILE N, or bench bare MARKS FILE N (what it runs itself as)")
 	switch {
 	case len(os.Args) == 1:
-		err = bench()
+		err = bench(benchDraw, benchPictures, benchViews, benchDesk, benchPages)
+	case len(os.Args) == 2 && os.Args[1] == "desk":
+		err = bench(benchDesk)
 	case len(os.Args) == 4 && os.Args[1] == "pages":
 		err = samePages(os.Args[2], number(os.Args[3]))
 	case len(os.Args) == 5 && os.Args[1] == "bare":
@@ -43,26 +45,21 @@ func number(text string) int {
 	return n
 }
 
-func bench() error {
+// bench prints tables one after the other; they share a folder.
+func bench(tables ...func(dir string) error) error {
 	dir, err := os.MkdirTemp("", "bench")
 	if err != nil {
 		return err
 	}
 	defer os.RemoveAll(dir)
-	fmt.Printf("%s, %d cores, %s/%s\n\n", runtime.Version(), runtime.NumCPU(), runtime.GOOS, runtime.GOARCH)
-	if err := benchDraw(dir); err != nil {
-		return err
+	fmt.Printf("%s, %d cores, %s/%s\n", runtime.Version(), runtime.NumCPU(), runtime.GOOS, runtime.GOARCH)
+	for _, table := range tables {
+		fmt.Println()
+		if err := table(dir); err != nil {
+			return err
+		}
 	}
-	fmt.Println()
-	if err := benchPictures(dir); err != nil {
-		return err
-	}
-	fmt.Println()
-	if err := benchViews(dir); err != nil {
-		return err
-	}
-	fmt.Println()
-	return benchPages(dir)
+	return nil
 }
 
 // benchDraw compares whole processes: start, draw one sheet into a file, end.

@@ -130,6 +130,9 @@ func (d *Drawing) besideWheel(l draft.Label, p layout.Point) bool {
 	var best draft.PlacedLabel
 	var leader draft.Segment
 	nearest := geom.MM(math.Inf(1))
+	size := l.MiddleAt(from.X, from.Y, render.Start).Box()
+	reach := draft.Pt(d.MM(1.5)+size.Width()+2, d.MM(1.2)+size.Height()+2)
+	near := d.Within(draft.Box{Min: from.Sub(reach), Max: from.Add(reach)})
 	for _, anchor := range []render.Anchor{render.Start, render.End} {
 		out := geom.MM(1 - int(anchor)) // Start stands to the right of the leader's end, End to the left
 		for along := geom.MM(3); along < d.MM(1.5); along++ {
@@ -137,7 +140,7 @@ func (d *Drawing) besideWheel(l draft.Label, p layout.Point) bool {
 				post := draft.Segment{A: from, B: draft.Pt(from.X+out*along, from.Y-up)}
 				placed := l.MiddleAt(post.B.X+geom.MM(out*.9), post.B.Y, anchor)
 				far := post.B.Sub(from).Len()
-				if far < nearest && d.Space.Contains(placed.Box()) && d.Free(placed.Box(), .9) && d.ClearsLabels(post) {
+				if far < nearest && d.Space.Contains(placed.Box()) && near.Free(placed.Box(), .9) && near.ClearsLabels(post) {
 					nearest, leader, best = far, post, placed
 				}
 			}

@@ -75,7 +75,7 @@ func runDesk(c *cobra.Command, set *files.Set, named, listen string, browse bool
 	// Every call leaves some megabytes and nothing stays: they are collected together, but before they fill a small machine.
 	defer debug.SetGCPercent(debug.SetGCPercent(400))
 	defer debug.SetMemoryLimit(debug.SetMemoryLimit(1 << 30))
-	if err := set.Commit(); err != nil {              // nothing waits to be written: an interrupt ends the desk and nothing else
+	if err := set.Commit(); err != nil { // nothing waits to be written: an interrupt ends the desk and nothing else
 		return err
 	}
 	return d.Serve(c.Context(), l, host)

@@ -216,3 +216,21 @@ func TestWrongWordsAreForgotten(t *testing.T) {
 		t.Error("the word is refused once the guessing is over")
 	}
 }
+
+// TestLongWork: what takes too long is refused, and frees its worker.
+func TestLongWork(t *testing.T) {
+	t.Parallel()
+	d, err := Open("", nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, job := range []string{`"sheets": ["full", "trace"]`, `"scale": "1:4", "tile": true`, `"scale": "1:20"`, `"view": "perspective"`} {
+		ctx, cancel := context.WithTimeout(context.Background(), 0)
+		_, err := d.work(ctx, (*Desk).keep, []byte(`{"job": {"segment": "suv", `+job+`}, "format": "pdf"}`))
+		cancel()
+		status, out := refusal(err)
+		if p, _ := out.(problems); status != 422 || len(p.Problems) != 1 || !strings.Contains(p.Problems[0].Text, "longer than 30s") {
+			t.Errorf("%s: %v, %v", job, err, out)
+		}
+	}
+}

@@ -52,6 +52,7 @@ type Span struct {
 	Text       string
 	ActualText string  // the whole words, where Text is cut; for whoever reads, copies or searches the file
 	Key        string  // names the quantity whose value Text is, for a program that shows the page; no file has it
+	IsName     bool    // Text is the quantity's name, not its value
 	Height     geom.MM // of a capital letter
 	Weight     Weight
 	Ink        Colour

@@ -119,11 +119,13 @@ func (d *Drawing) LadderEntries() []LadderEntry {
 			add(l.Guide, at, atRule, []draft.Word{draft.Name(string(l.Guide) + " "), draft.Value(d.FormatLength(at)).For(l.Figure.String())}, rises)
 		}
 	}
+	ratio := segments.GreenhouseToBody.String()
 	for _, part := range d.parts() {
 		if d.Labels.ValuesOnly {
 			break // no brackets are drawn
 		}
-		add("ratio", part.middle, atBracket, []draft.Word{d.Count(part.count).For(part.key), draft.Name(" " + part.unit)}, []draft.Word{draft.Name(part.name)})
+		add("ratio", part.middle, atBracket, []draft.Word{d.Count(part.count).For(part.key), draft.Name(" " + part.unit).Naming(ratio)},
+			[]draft.Word{draft.Name(part.name).Naming(ratio)})
 	}
 	if d.Wants("checks") {
 		_, end := d.AngleEnds()
@@ -240,7 +242,7 @@ func (d *Drawing) WriteIntervals(intervals []Interval, middles []geom.MM) (geom.
 	var sizes []geom.MM
 	var labels []draft.Label
 	for _, s := range intervals {
-		l := d.SizeOf(draft.NewLabel([]draft.Word{d.Count(s.Number).For(s.Key)}, []draft.Word{draft.Note(s.Name)}))
+		l := d.SizeOf(draft.NewLabel([]draft.Word{d.Count(s.Number).For(s.Key)}, []draft.Word{draft.Note(s.Name).Naming(s.Key)}))
 		labels, sizes = append(labels, l), append(sizes, l.Width)
 	}
 	centres := d.LaneAcross(d.Space.Min.X, d.Space.Max.X, 2.5).Centres(middles, sizes)

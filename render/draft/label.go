@@ -33,11 +33,15 @@ type Word struct {
 	Weight render.Weight
 	Role   Role
 	Key    string // names the quantity whose value Text is, or empty
+	IsName bool   // Text is the quantity's name
 	whole  string // what text was before it was cut, or empty
 }
 
 // For returns w as the value of the quantity that key names.
 func (w Word) For(key string) Word { w.Key = key; return w }
+
+// Naming returns w as a name of the quantity of a key.
+func (w Word) Naming(key string) Word { w.Key, w.IsName = key, true; return w }
 
 // Width returns the width of w in mm.
 func (w Word) Width() geom.MM { return fonts.Width(w.Text, w.Height, w.Weight) }
@@ -94,7 +98,7 @@ func (l Label) Values() Label {
 	for _, line := range l.Lines {
 		var kept []Word
 		for _, w := range line {
-			if w.Key != "" {
+			if w.Key != "" && !w.IsName {
 				kept = append(kept, w)
 			}
 		}

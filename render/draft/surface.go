@@ -126,7 +126,7 @@ func (b *Surface) Write(guide request.Guide, l PlacedLabel) {
 	for i, ws := range l.Lines {
 		t := &render.Text{Tagged: render.Tagged{Guide: string(guide)}, At: Pt(l.X, l.Top+l.Baselines[i]), Anchor: l.Anchor}
 		for _, w := range ws {
-			t.Spans = append(t.Spans, render.Span{Text: w.Text, ActualText: w.whole, Key: w.Key,
+			t.Spans = append(t.Spans, render.Span{Text: w.Text, ActualText: w.whole, Key: w.Key, IsName: w.IsName,
 				Height: w.Height, Weight: w.Weight, Ink: b.Inks.Colours[w.Role]})
 		}
 		b.Marks = append(b.Marks, t)

@@ -7,7 +7,7 @@ import (
 	"hubrule/render"
 )
 
-// Word is a line of words. One with a Figure gives its value, which a page may let people edit.
+// Word is a line of words. One with a Figure gives its value, which a page may let people edit, or its name.
 type Word struct {
 	Figure string // or another quantity's name; empty for words that say something else
 	At     render.Point
@@ -41,7 +41,7 @@ func split(marks []render.Mark) (lines []render.Mark, words []Word) {
 			if s.Key != "" {
 				w.Figure = s.Key
 			}
-			w.Spans = append(w.Spans, Span{s.FullText(), s.Weight, s.Key != ""})
+			w.Spans = append(w.Spans, Span{s.FullText(), s.Weight, s.Key != "" && !s.IsName})
 		}
 		words = append(words, w)
 	}

@@ -22,7 +22,7 @@ func (d drawing) noseEntries() []counting.LadderEntry {
 	p := d.Plan
 	var entries []counting.LadderEntry // From is the x on the page where the leader starts
 	if d.Wants("arches") {
-		l := draft.NewLabel([]draft.Word{draft.Name("arch gap")}, []draft.Word{draft.Value(d.FormatLength(p.ArchGap())).For(segments.ArchGap.String())})
+		l := draft.NewLabel([]draft.Word{draft.Name("arch gap").Naming(segments.ArchGap.String())}, []draft.Word{draft.Value(d.FormatLength(p.ArchGap())).For(segments.ArchGap.String())})
 		entries = append(entries, counting.LadderEntry{At: 1 + p.ArchGap()/2, From: d.X(p.Nose()) - archGapAt, Label: l})
 	}
 	if d.Wants("checks") {
@@ -96,7 +96,7 @@ func (d drawing) callouts() []callout {
 	if d.Wants("glass") {
 		l := draft.OneLine(draft.Name("glass end "), draft.Note(d.glassNote()).For(segments.GlassEnd.String()))
 		if d.Labels.Notes {
-			l = draft.NewLabel([]draft.Word{draft.Name("side glass ends")}, []draft.Word{draft.Note(d.glassNote()).For(segments.GlassEnd.String())})
+			l = draft.NewLabel([]draft.Word{draft.Name("side glass ends").Naming(segments.GlassEnd.String())}, []draft.Word{draft.Note(d.glassNote()).For(segments.GlassEnd.String())})
 		}
 		out = append(out, callout{d.X(p.GlassEnd()), d.Y(p.Height() + d.OverRoof()), 6, l})
 	}

@@ -2,6 +2,7 @@ package geom
 
 import (
 	"math"
+	"slices"
 
 	"hubrule/internal/slice"
 )
@@ -39,7 +40,7 @@ func (p Path[U]) Line(q Point[U]) Path[U] { return append(p, Step[U]{Verb: LineT
 
 // Lines returns p with a new run through the points, which must not be empty.
 func (p Path[U]) Lines(points ...Point[U]) Path[U] {
-	p = p.Move(points[0])
+	p = slices.Grow(p, len(points)).Move(points[0])
 	for _, q := range points[1:] {
 		p = p.Line(q)
 	}
@@ -181,7 +182,7 @@ func (p Path[U]) Flatten(n int) [][]Point[U] {
 
 // Polyline returns run, which must not be empty, as n chords a cubic.
 func Polyline[U Scalar](run []Cubic[U], n int) []Point[U] {
-	out := []Point[U]{run[0][0]}
+	out := append(make([]Point[U], 0, 1+n*len(run)), run[0][0])
 	for _, c := range run {
 		for i := range n {
 			out = append(out, c.At(float64(i+1)/float64(n)))

@@ -104,11 +104,16 @@ func (d *drawing) polylines(guide request.Guide, id string, k draft.LineStyle, l
 // maxDeviation is how far a simplified line may stray: less than a printer's dot.
 const maxDeviation geom.MM = .004
 
-// simplify leaves out points within maxDeviation of the line between those that are kept (Douglas and Peucker 1973).
+// simplify leaves out points within maxDeviation of the line between those that are kept (Douglas and Peucker 1973). It overwrites pts.
 func simplify(pts []draft.Point) []draft.Point {
 	if len(pts) < 3 {
 		return pts
 	}
+	return append(pts[:kept(pts)], pts[len(pts)-1])
+}
+
+// kept moves the points that are kept to the start, but for the last one, and returns how many they are.
+func kept(pts []draft.Point) int {
 	first, last := pts[0], pts[len(pts)-1]
 	along := last.Sub(first).Unit()
 	worst, at := maxDeviation, 0
@@ -123,8 +128,9 @@ func simplify(pts []draft.Point) []draft.Point {
 		}
 	}
 	if at == 0 {
-		return []draft.Point{first, last}
+		return 1
 	}
-	out := simplify(pts[:at+1])
-	return append(out[:len(out)-1:len(out)-1], simplify(pts[at:])...)
+	rest := kept(pts[at:])
+	n := kept(pts[:at+1])
+	return n + copy(pts[n:], pts[at:at+rest])
 }

@@ -28,7 +28,7 @@ type projection struct {
 type lineRuns struct {
 	name         string
 	kind         view.LineKind
-	whole        [][]view.ImagePoint // each line from end to end
+	whole        [][]view.ImagePoint // each line from end to end: of sections, centre line and A-pillars
 	seen, hidden [][]view.ImagePoint
 }
 
@@ -91,8 +91,9 @@ func (s *projection) runsOf(lines []view.Line) []lineRuns {
 			at[l.Name] = i
 			out = append(out, lineRuns{name: l.Name, kind: l.Kind})
 		}
-		whole := slice.Map(l.Points, s.camera.Project)
-		out[i].whole = append(out[i].whole, whole)
+		if l.Kind == view.SectionLine || l.Kind == view.CentreLine || l.Kind == view.PillarLine {
+			out[i].whole = append(out[i].whole, slice.Map(l.Points, s.camera.Project))
+		}
 		for _, run := range strokes[k] {
 			if run.Hidden {
 				out[i].hidden = append(out[i].hidden, run.Points)

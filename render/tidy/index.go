@@ -27,12 +27,21 @@ type chord struct {
 	piece int
 }
 
-// newIndex returns an empty index for lines within a box.
-func newIndex(box draft.Box) *index {
+// newIndex returns an empty index for parts of pieces.
+func (c Canvas) newIndex(pieces []piece) *index {
 	const most = 256 // cells along a side
+	var box draft.Box
+	points := 0
+	for _, p := range pieces {
+		for _, q := range p.points {
+			box = geom.BoxOf(c.toPage(q), box.Min, box.Max)
+		}
+		points += len(p.points)
+	}
 	cell := max(shortWithin, box.Width()/most, box.Height()/most)
 	x := &index{origin: box.Min, cell: cell, columns: int(box.Width()/cell) + 1, rows: int(box.Height()/cell) + 1}
 	x.last = make([]int32, x.columns*x.rows)
+	x.chords, x.entries = make([]chord, 0, points), make([]entry, 0, 2*points)
 	return x
 }
 
@@ -88,16 +97,6 @@ func (x *index) along(p, direction draft.Point) geom.MM {
 		}
 	}
 	return out
-}
-
-// meets reports whether another piece ends or passes at p.
-func (x *index) meets(p draft.Point, own int) bool {
-	for s := range x.near(p) {
-		if s.piece != own && s.distance(p) < shortWithin {
-			return true
-		}
-	}
-	return false
 }
 
 // distance returns how far p is from s.

@@ -77,7 +77,7 @@ func (c Canvas) Lines(lines []Line) [][][]view.ImagePoint {
 	})
 	pieces = c.withoutStubs(pieces)
 	var kept []piece
-	placed := newIndex(c.box(pieces))
+	placed := c.newIndex(pieces)
 	for _, p := range pieces {
 		for _, q := range c.offOthers(p, placed) {
 			placed.add(len(kept), c.onPage(q.points))
@@ -104,17 +104,6 @@ func (c Canvas) toPage(p view.ImagePoint) draft.Point { return draft.Pt(c.length
 
 // onPage returns points of the image on the page.
 func (c Canvas) onPage(run []view.ImagePoint) []draft.Point { return slice.Map(run, c.toPage) }
-
-// box returns the box round the pieces and what else is drawn on the page, and the point on the line of sight.
-func (c Canvas) box(pieces []piece) (out draft.Box) {
-	runs := slices.Concat(c.Others, slice.Map(pieces, func(p piece) []view.ImagePoint { return p.points }))
-	for _, run := range runs {
-		for _, p := range run {
-			out = geom.BoxOf(c.toPage(p), out.Min, out.Max)
-		}
-	}
-	return out
-}
 
 // newPiece measures a run of line i.
 func (c Canvas) newPiece(i int, kind view.LineKind, run []view.ImagePoint) piece {
@@ -205,20 +194,48 @@ func (c Canvas) Short() geom.MM { return stub * c.Wheel }
 
 // withoutStubs leaves out short pieces of which an end lies in the middle of nowhere.
 func (c Canvas) withoutStubs(pieces []piece) []piece {
-	lines := newIndex(c.box(pieces))
+	var ends []end // of short pieces, two of each
 	for i, p := range pieces {
-		lines.add(i, c.onPage(p.points))
+		if first, last := c.toPage(p.points[0]), c.toPage(p.points[len(p.points)-1]); !p.fixed && p.length < c.Short() && first != last {
+			ends = append(ends, end{first, i, false}, end{last, i, false})
+		}
+	}
+	slices.SortStableFunc(ends, func(a, b end) int { return cmp.Compare(a.at.X, b.at.X) })
+	for i, p := range pieces {
+		c.meet(ends, i, p.points)
 	}
 	for _, run := range c.Others {
-		lines.add(-1, c.onPage(run))
+		c.meet(ends, -1, run)
+	}
+	isStub := make([]bool, len(pieces))
+	for _, e := range ends {
+		isStub[e.piece] = isStub[e.piece] || !e.meets || pieces[e.piece].length < leastPiece
 	}
 	var out []piece
 	for i, p := range pieces {
-		first, last := c.toPage(p.points[0]), c.toPage(p.points[len(p.points)-1])
-		meets := lines.meets(first, i) && lines.meets(last, i)
-		if p.fixed || p.length >= c.Short() || first == last || meets && p.length >= leastPiece {
+		if !isStub[i] {
 			out = append(out, p)
 		}
 	}
 	return out
+}
+
+// end is an end of a short piece, and whether it meets another one.
+type end struct {
+	at    draft.Point
+	piece int
+	meets bool
+}
+
+// meet marks those of the ends, sorted by x, at which a run of another piece ends or passes.
+func (c Canvas) meet(ends []end, piece int, run []view.ImagePoint) {
+	for i := 1; i < len(run); i++ {
+		s := chord{draft.Segment{A: c.toPage(run[i-1]), B: c.toPage(run[i])}, piece}
+		from, _ := slices.BinarySearchFunc(ends, min(s.A.X, s.B.X)-shortWithin, func(e end, x geom.MM) int { return cmp.Compare(e.at.X, x) })
+		for k := from; k < len(ends) && ends[k].at.X <= max(s.A.X, s.B.X)+shortWithin; k++ {
+			if e := &ends[k]; !e.meets && e.piece != piece {
+				e.meets = s.distance(e.at) < shortWithin
+			}
+		}
+	}
 }

@@ -30,7 +30,13 @@ func doubled(c Canvas, lines []Line) (longest, shortest geom.MM) {
 			}
 		}
 	}
-	all := newIndex(c.box(nil))
+	var pieces []piece
+	for _, l := range lines {
+		for _, run := range l.Runs {
+			pieces = append(pieces, c.newPiece(0, l.Kind, run))
+		}
+	}
+	all := c.newIndex(pieces)
 	for i, run := range runs {
 		all.add(i, run)
 	}

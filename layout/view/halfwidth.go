@@ -38,6 +38,12 @@ func (q quarter) grown(d float64) (value, ln, rest float64) {
 	return math.Exp(math.Log(rest) / q.exponent), ln, rest
 }
 
+// value returns E at a distance from the outline.
+func (q quarter) value(d float64) float64 {
+	value, _, _ := q.grown(d)
+	return value
+}
+
 // inverse returns the distance from the outline at which E has a value.
 func (q quarter) inverse(value float64) float64 {
 	return q.depth * (1 - math.Pow(1-math.Pow(value, q.exponent), 1/q.exponent))

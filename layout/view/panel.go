@@ -242,11 +242,11 @@ func (s *Solid) surface(cab bool) func(place, boundary) vertex {
 
 // onSurface returns the point of the left half over a place of the side view, and its outward normal.
 func (s *Solid) onSurface(q place, cab bool) vertex {
-	z, byX, byY := s.halfAndSlopes(q.x, q.y, cab)
-	if z == 0 {
-		return vertex{point3(q.x, q.y, z), s.rimNormal(q, cab)}
+	at := s.halfAndSlopes(q.x, q.y, cab)
+	if at.z == 0 {
+		return vertex{point3(q.x, q.y, 0), s.rimNormal(q, cab)}
 	}
-	return vertex{point3(q.x, q.y, z), point3(-byX, -byY, 1/z).Unit()}
+	return vertex{point3(q.x, q.y, at.z), point3(-at.byX, -at.byY, 1/at.z).Unit()}
 }
 
 // rimNormal returns the outline's own normal at a place where the half-width is 0.

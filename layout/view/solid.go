@@ -122,14 +122,6 @@ func (s *Solid) widthAt(y geom.Wheels) geom.Wheels {
 	return geom.Wheels(2 * half)
 }
 
-// factor is one quarter of Z: how deep a place lies under one part of the outline, the derivatives of that, and how much the quarter's
-// own depth grows along x.
-type factor struct {
-	d, dx, dy float64
-	quarter
-	grows float64
-}
-
 // ends are the x of face, tail and rear screen at one height, with the slopes of these lines.
 type ends struct{ face, faceSlope, back, backSlope, rear, rearSlope float64 }
 
@@ -158,90 +150,116 @@ func (s *Solid) endsNear(x, y float64, cab bool) ends {
 	return e
 }
 
-// factors lists what takes its share of the side at (x, y), between the ends at that height. cab chooses the side of a shelf or rail.
-func (s *Solid) factors(x, y float64, cab bool, e ends) (out [4]factor) {
-	out[0] = factor{x - e.face, 1, -e.faceSlope, s.nose, 0}
-	out[1] = factor{e.back - x, -1, e.backSlope, s.tail, 0}
-	out[2], out[3] = factor{d: 1}, factor{d: 1}
-	if top, slope, depth := s.crown(x, cab); depth > 1e-6 {
-		out[2] = factor{top - y, slope, -1, crowned(depth), 0}
-	}
-	if cab && s.places.hasFoot {
-		out[3] = factor{e.rear - x, -1, e.rearSlope, s.bow, 0}
-	}
-	return out
-}
-
 // halfOf returns Z over (x, y).
 func (s *Solid) halfOf(x, y float64, cab bool) float64 {
 	return s.halfBetween(s.endsNear(x, y, cab), x, y, cab)
 }
 
-// halfBetween returns Z over (x, y), between the ends at height y.
+// halfBetween returns Z over (x, y), between the ends at height y. cab chooses the side of a shelf or rail.
 func (s *Solid) halfBetween(e ends, x, y float64, cab bool) float64 {
 	z, _ := s.bodySide(x, y)
-	for _, f := range s.factors(x, y, cab, e) {
-		e, _, _ := f.grown(f.d)
-		z *= e
+	z *= s.nose.value(x - e.face)
+	z *= s.tail.value(e.back - x)
+	if top, _, depth := s.crown(x, cab); depth > noCrown {
+		z *= crowned(depth).value(top - y)
+	}
+	if cab && s.places.hasFoot {
+		z *= s.bow.value(e.rear - x)
 	}
 	return z
 }
 
+// noCrown is the depth of a crown up to which there is none.
+const noCrown = 1e-6
+
+// slopes are a half-width and the derivatives of its logarithm.
+type slopes struct{ z, byX, byY float64 }
+
+// take lets a quarter take its share at a depth that grows with x and y; its own depth grows along x.
+func (s *slopes) take(q quarter, d, dx, dy, grows float64) {
+	if e, log := q.at(d); e < 1 {
+		s.z *= e
+		s.byX += float64(log * (dx - float64(d/q.depth*grows)))
+		s.byY += float64(log * dy)
+	}
+}
+
 // halfAndSlopes returns Z over (x, y) and the derivatives of ln Z.
-func (s *Solid) halfAndSlopes(x, y float64, cab bool) (z, byX, byY float64) {
+func (s *Solid) halfAndSlopes(x, y float64, cab bool) slopes {
 	const h = 1e-5 // along x the side is smooth and nearly straight
-	z, byY = s.bodySide(x, y)
+	z, byY := s.bodySide(x, y)
 	ahead, _ := s.bodySide(x+h, y)
 	behind, _ := s.bodySide(x-h, y)
-	byX, byY = (ahead-behind)/(2*h)/z, byY/z
-	factors := s.factors(x, y, cab, s.endsNear(x, y, cab))
-	if f := &factors[2]; f.d < f.depth {
+	out, e := slopes{z, (ahead - behind) / (2 * h) / z, byY / z}, s.endsNear(x, y, cab)
+	out.take(s.nose, x-e.face, 1, -e.faceSlope, 0)
+	out.take(s.tail, e.back-x, -1, e.backSlope, 0)
+	if top, slope, depth := s.crown(x, cab); depth > noCrown && top-y < depth {
 		const h = 1e-6
-		_, _, before := s.crown(x-h, cab) // from ahead: behind a bonnet another crown begins
-		f.grows = (f.depth - before) / h
+		grows := (depth - s.crownDepth(x-h, cab)) / h // from ahead: behind a bonnet another crown begins
+		out.take(crowned(depth), top-y, slope, -1, grows)
 	}
-	for _, f := range factors {
-		if e, log := f.at(f.d); e < 1 {
-			z *= e
-			byX += float64(log * (f.dx - float64(f.d/f.depth*f.grows)))
-			byY += float64(log * f.dy)
-		}
+	if cab && s.places.hasFoot {
+		out.take(s.bow, e.rear-x, -1, e.rearSlope, 0)
 	}
-	return z, byX, byY
+	return out
 }
 
 // crown returns the height from which a section's top edge rounds into its side, the slope of that height and the depth of
 // the rounding; depth 0: none. Over screen, face and tail the height stays that of the roof's or bonnet's end, so that each crown
 // alone shapes its corner.
 func (s *Solid) crown(x float64, cab bool) (top, slope, depth float64) {
-	const atCowl = .02 // a wing rises to the belt
-	p, n := &s.places, s.shape
-	line := &s.top
-	depth = float64(n.RoofCrown)
-	switch isOpen := s.form == segments.Open; {
+	p := &s.places
+	line, depth := s.crownLine(x, cab)
+	switch {
 	case x < p.cowl.x:
 		top, slope = s.top.at(x)
-		depth = atCowl + float64((float64(n.BonnetCrown)-atCowl)*math.Min(1, (p.cowl.x-x)/(p.cowl.x-p.edge.x)))
-		const r = .5 + overTyre // deeper the front tyre would come out of the bonnet
-		over := top - .5 - math.Sqrt(math.Max(0, float64(r*r)-float64(x*x)))
-		return top, slope, math.Min(depth, math.Max(.03, over))
-	case x <= p.head.x && (cab || !isOpen): // as the roof begins, so that its edge has no step
+		return top, slope, s.bonnetCrown(x, top)
+	case line != nil:
+		top, slope = line.at(x)
+	case depth > 0: // as the roof begins, so that its edge has no step
 		top, slope = beyond(p.head.y, s.headSlope, x-p.head.x, runOut)
-		return top, slope, depth
-	case isOpen && cab:
-		line = &s.rail
-	case isOpen:
-		depth = float64(n.DeckCrown) * ease(p.opening.hi, p.opening.hi+.5, x)
-	case s.form == segments.Fastback:
-		depth = mix(depth, float64(n.DeckCrown), ease(p.roofEnd.x-.2, float64(s.plan.Tail())-.1, x))
-	case !p.hasFoot:
-	case cab:
-		line = &s.roof
-	case x < p.foot.x || s.form == segments.Bed:
-		return 0, 0, 0
-	default:
-		depth = float64(n.DeckCrown) * ease(p.foot.x, p.foot.x+.6, x)
 	}
-	top, slope = line.at(x)
 	return top, slope, depth
+}
+
+// crownDepth returns the depth of crown alone.
+func (s *Solid) crownDepth(x float64, cab bool) float64 {
+	if x < s.places.cowl.x {
+		return s.bonnetCrown(x, s.top.value(x))
+	}
+	_, depth := s.crownLine(x, cab)
+	return depth
+}
+
+// bonnetCrown returns the depth of the crown at x under a bonnet's height.
+func (s *Solid) bonnetCrown(x, top float64) float64 {
+	const atCowl = .02 // a wing rises to the belt
+	p := &s.places
+	depth := atCowl + float64((float64(s.shape.BonnetCrown)-atCowl)*math.Min(1, (p.cowl.x-x)/(p.cowl.x-p.edge.x)))
+	const r = .5 + overTyre // deeper the front tyre would come out of the bonnet
+	over := top - .5 - math.Sqrt(math.Max(0, float64(r*r)-float64(x*x)))
+	return math.Min(depth, math.Max(.03, over))
+}
+
+// crownLine returns the line from which the top edge behind the bonnet rounds into its side, nil over a screen, and how deep; depth 0: none.
+func (s *Solid) crownLine(x float64, cab bool) (line *graph, depth float64) {
+	p, n := &s.places, &s.shape
+	depth = float64(n.RoofCrown)
+	switch isOpen := s.form == segments.Open; {
+	case x <= p.head.x && (cab || !isOpen):
+		return nil, depth
+	case isOpen && cab:
+		return &s.rail, depth
+	case isOpen:
+		return &s.top, float64(n.DeckCrown) * ease(p.opening.hi, p.opening.hi+.5, x)
+	case s.form == segments.Fastback:
+		return &s.top, mix(depth, float64(n.DeckCrown), ease(p.roofEnd.x-.2, float64(s.plan.Tail())-.1, x))
+	case !p.hasFoot:
+		return &s.top, depth
+	case cab:
+		return &s.roof, depth
+	case x < p.foot.x || s.form == segments.Bed:
+		return nil, 0
+	}
+	return &s.top, float64(n.DeckCrown) * ease(p.foot.x, p.foot.x+.6, x)
 }

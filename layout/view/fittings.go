@@ -133,8 +133,8 @@ func (s *Solid) roofRail(ends span) superEllipsoid {
 	up, long := float64(s.plan.Profile.Shape.RoofRails)/2, (ends.hi-ends.lo)/2
 	z := math.Inf(1)
 	for _, x := range [2]float64{ends.lo, ends.hi} {
-		top, _, depth := s.crown(x, false)
-		z = math.Min(z, s.halfOf(x, top-crowned(depth).inverse(share), false))
+		c := s.crown(x, false)
+		z = math.Min(z, s.halfOf(x, c.top-crowned(c.depth).inverse(share), false))
 	}
 	middle := sampled(ends, func(x float64) float64 {
 		return math.Min(float64(s.onTop(x, z).p.Y)+over+up, s.top.value(x)-under-up)

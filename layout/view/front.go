@@ -151,8 +151,7 @@ func (s *Solid) framePanel() panel {
 		lean := func(y float64) float64 { x, _ := s.screenEdge(y); return mix(x, s.rear.value(y), share) }
 		lo := root(p.cowl.y-.1, p.head.y-.1, func(y float64) float64 { return s.top.value(lean(y)) - y })
 		hi := root(lo, p.framePeak.y+.1, func(y float64) float64 {
-			top, _, _ := s.crown(lean(y), true)
-			return top - y
+			return s.crown(lean(y), true).top - y
 		})
 		depth := math.Min(float64(s.shape.RoofCrown), .8*(hi-lo))
 		var column []node

@@ -108,8 +108,8 @@ func (s *Solid) across(of strip, x, a, b float64) []place {
 		y := mix(a, b, run[i]/math.Max(total, 1e-9))
 		u := mix(from, to, float64(i)/steps)
 		out[i] = at(u, y)
-		if top, _, depth := s.crown(out[i].x, false); depth > 0 && y > top-float64(under*depth) {
-			out[i] = at(u, top-float64(under*depth))
+		if c := s.crown(out[i].x, false); c.depth > 0 && y > c.top-float64(under*c.depth) {
+			out[i] = at(u, c.top-float64(under*c.depth))
 		}
 	}
 	return out

@@ -53,9 +53,11 @@ func (s *Solid) onEnd(y, z float64, front bool) vertex {
 
 // onTop returns the upper surface at (x, z), outside a cab.
 func (s *Solid) onTop(x, z float64) vertex {
-	hi := s.top.value(x)
+	hi, rim := s.top.value(x), s.crown(x, false)
 	lo := math.Max(s.lowerEdgeAt(x), hi-.6)
-	return s.outerAt(place{x, root(lo, hi, func(y float64) float64 { return s.halfOf(x, y, false) - math.Abs(z) })}, z)
+	return s.outerAt(place{x, root(lo, hi, func(y float64) float64 {
+		return s.halfUnder(rim, s.endsNear(x, y, false), x, y, false) - math.Abs(z)
+	})}, z)
 }
 
 // onSlice returns the surface that lies at z in the direction of an angle, counted from rearwards to up, from a place inside.
@@ -125,11 +127,17 @@ func constant(half float64) func(float64) float64 { return func(float64) float64
 // drawn returns the loop as a line of a kind.
 func (s *Solid) drawn(name string, kind LineKind, o loop) Line {
 	l := Line{Name: name, Kind: kind, onSurface: true, Closed: true}
-	places := squared(o.exponent)
+	places, found := squared(o.exponent), map[place]vertex{}
 	l.reserve(len(places))
 	for _, q := range places {
+		if v, ok := found[place{-q.x, q.y}]; ok && o.aside == 0 {
+			l.add(v.on(right))
+			continue
+		}
 		y := (o.heights.lo+o.heights.hi)/2 + float64((o.heights.hi-o.heights.lo)/2*q.y)
-		l.add(s.onEnd(y, o.aside+float64(o.half(y)*q.x), o.front))
+		v := s.onEnd(y, o.aside+float64(o.half(y)*q.x), o.front)
+		l.add(v)
+		found[q] = v
 	}
 	return l
 }

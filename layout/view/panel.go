@@ -52,8 +52,8 @@ const (
 // onBoundary returns the point of the outline at a place next to it, and the outline's normal there.
 func (s *Solid) onBoundary(q place, r boundary, cab bool) vertex {
 	if r == topBoundary {
-		y, slope, _ := s.crown(q.x, cab)
-		return vertex{point3(q.x, y, 0), point3(-slope, 1, 0).Unit()}
+		c := s.crown(q.x, cab)
+		return vertex{point3(q.x, c.top, 0), point3(-c.slope, 1, 0).Unit()}
 	}
 	line, outwards := &s.rear, 1.
 	switch r {
@@ -155,7 +155,7 @@ func (s *Solid) boundaryAt(z zone, x float64, q place, upperEnd bool) boundary {
 	case z.cab && x == s.places.foot.x:
 		return rearBoundary
 	case upperEnd:
-		if top, _, depth := s.crown(q.x, z.cab); depth > 1e-6 && top-q.y < 1e-9 {
+		if c := s.crown(q.x, z.cab); c.depth > noCrown && c.top-q.y < 1e-9 {
 			return topBoundary
 		}
 	}
@@ -173,9 +173,10 @@ func (s *Solid) sectionPlaces(z zone, x float64) []place {
 		mid = z.floor
 	}
 	hi := root(mid, reach, func(y float64) float64 { return z.under(z.shift(x, y), y) })
-	top, _, depth := s.crown(z.shift(x, hi), z.cab)
+	rim := s.crown(z.shift(x, hi), z.cab)
+	top, depth := rim.top, rim.depth
 	shoulder, share := hi, 1.
-	if depth > 1e-6 && hi > top-depth {
+	if depth > noCrown && hi > top-depth {
 		depth = math.Min(depth, .9*(top-lo))
 		shoulder = math.Max(lo, top-depth)
 		share, _ = crowned(depth).at(top - hi)
@@ -257,8 +258,8 @@ func (s *Solid) rimNormal(q place, cab bool) Point3 {
 			best, nearest = r, off
 		}
 	}
-	if top, _, depth := s.crown(q.x, cab); depth > 1e-6 {
-		try(topBoundary, top-q.y)
+	if c := s.crown(q.x, cab); c.depth > noCrown {
+		try(topBoundary, c.top-q.y)
 	}
 	try(faceBoundary, q.x-s.face.value(q.y))
 	try(backBoundary, q.x-s.back.value(q.y))

@@ -88,8 +88,14 @@ func NewSolid(p layout.Plan) *Solid {
 
 // ease runs from 0 at a to 1 at b with level ends.
 func ease(a, b, v float64) float64 {
-	t := fade(a, b, v)
-	return t * t * (3 - float64(2*t))
+	switch t := (v - a) / (b - a); {
+	case t <= 0:
+		return 0
+	case t >= 1:
+		return 1
+	default:
+		return t * t * (3 - float64(2*t))
+	}
 }
 
 // HalfWidth returns the half-width of the body over a place of the side view; 0 on and outside the outline.
@@ -157,11 +163,16 @@ func (s *Solid) halfOf(x, y float64, cab bool) float64 {
 
 // halfBetween returns Z over (x, y), between the ends at height y. cab chooses the side of a shelf or rail.
 func (s *Solid) halfBetween(e ends, x, y float64, cab bool) float64 {
+	return s.halfUnder(s.crown(x, cab), e, x, y, cab)
+}
+
+// halfUnder returns Z over (x, y), between the ends at height y and under the crown at x.
+func (s *Solid) halfUnder(c crown, e ends, x, y float64, cab bool) float64 {
 	z, _ := s.bodySide(x, y)
 	z *= s.nose.value(x - e.face)
 	z *= s.tail.value(e.back - x)
-	if top, _, depth := s.crown(x, cab); depth > noCrown {
-		z *= crowned(depth).value(top - y)
+	if c.depth > noCrown {
+		z *= crowned(c.depth).value(c.top - y)
 	}
 	if cab && s.places.hasFoot {
 		z *= s.bow.value(e.rear - x)
@@ -193,10 +204,10 @@ func (s *Solid) halfAndSlopes(x, y float64, cab bool) slopes {
 	out, e := slopes{z, (ahead - behind) / (2 * h) / z, byY / z}, s.endsNear(x, y, cab)
 	out.take(s.nose, x-e.face, 1, -e.faceSlope, 0)
 	out.take(s.tail, e.back-x, -1, e.backSlope, 0)
-	if top, slope, depth := s.crown(x, cab); depth > noCrown && top-y < depth {
+	if c := s.crown(x, cab); c.depth > noCrown && c.top-y < c.depth {
 		const h = 1e-6
-		grows := (depth - s.crownDepth(x-h, cab)) / h // from ahead: behind a bonnet another crown begins
-		out.take(crowned(depth), top-y, slope, -1, grows)
+		grows := (c.depth - s.crownDepth(x-h, cab)) / h // from ahead: behind a bonnet another crown begins
+		out.take(crowned(c.depth), c.top-y, c.slope, -1, grows)
 	}
 	if cab && s.places.hasFoot {
 		out.take(s.bow, e.rear-x, -1, e.rearSlope, 0)
@@ -204,22 +215,25 @@ func (s *Solid) halfAndSlopes(x, y float64, cab bool) slopes {
 	return out
 }
 
-// crown returns the height from which a section's top edge rounds into its side, the slope of that height and the depth of
-// the rounding; depth 0: none. Over screen, face and tail the height stays that of the roof's or bonnet's end, so that each crown
-// alone shapes its corner.
-func (s *Solid) crown(x float64, cab bool) (top, slope, depth float64) {
+// crown is the height from which a section's top edge rounds into its side, the slope of that height and the depth of the rounding; depth
+// 0: none.
+type crown struct{ top, slope, depth float64 }
+
+// crown returns the crown at x. Over screen, face and tail its height stays that of the roof's or bonnet's end, so that each crown alone
+// shapes its corner.
+func (s *Solid) crown(x float64, cab bool) (out crown) {
 	p := &s.places
 	line, depth := s.crownLine(x, cab)
-	switch {
+	switch out.depth = depth; {
 	case x < p.cowl.x:
-		top, slope = s.top.at(x)
-		return top, slope, s.bonnetCrown(x, top)
+		out.top, out.slope = s.top.at(x)
+		out.depth = s.bonnetCrown(x, out.top)
 	case line != nil:
-		top, slope = line.at(x)
+		out.top, out.slope = line.at(x)
 	case depth > 0: // as the roof begins, so that its edge has no step
-		top, slope = beyond(p.head.y, s.headSlope, x-p.head.x, runOut)
+		out.top, out.slope = beyond(p.head.y, s.headSlope, x-p.head.x, runOut)
 	}
-	return top, slope, depth
+	return out
 }
 
 // crownDepth returns the depth of crown alone.

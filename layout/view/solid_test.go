@@ -190,7 +190,7 @@ func TestNormals(t *testing.T) {
 					q := p.nodes[i][j].q
 					v, along, up := p.at(q, noBoundary), p.at(place{q.x + h, q.y}, noBoundary).p, p.at(place{q.x, q.y + h}, noBoundary).p
 					at, normal := v.p, v.normal
-					if _, _, depth := s.crown(q.x, false); depth > 0 && depth < 1e-3 {
+					if depth := s.crownDepth(q.x, false); depth > 0 && depth < 1e-3 {
 						continue // a deck's crown begins with no depth
 					}
 					if at.Z < .05 || along.Sub(at).Len() > 1e-4 || up.Sub(at).Len() > 1e-4 {

@@ -101,11 +101,6 @@ func (b Box[U]) Overlaps(c Box[U]) bool {
 	return b.Min.X < c.Max.X && c.Min.X < b.Max.X && b.Min.Y < c.Max.Y && c.Min.Y < b.Max.Y
 }
 
-// Meets reports whether b and c share any point.
-func (b Box[U]) Meets(c Box[U]) bool {
-	return b.Min.X <= c.Max.X && c.Min.X <= b.Max.X && b.Min.Y <= c.Max.Y && c.Min.Y <= b.Max.Y
-}
-
 // Contains reports whether c lies in b, edges included.
 func (b Box[U]) Contains(c Box[U]) bool {
 	return c.Min.X >= b.Min.X && c.Max.X <= b.Max.X && c.Min.Y >= b.Min.Y && c.Max.Y <= b.Max.Y

@@ -61,7 +61,7 @@ func newGraph(c spline, isOverY bool) graph {
 }
 
 // bound widens the bounds to a value.
-func (g *graph) bound(v float64) { g.least, g.most = math.Min(g.least, v), math.Max(g.most, v) }
+func (g *graph) bound(v float64) { g.least, g.most = min(g.least, v), max(g.most, v) }
 
 // eased returns g so that it levels off smoothly beyond its ends, over these lengths.
 func (g graph) eased(lo, hi float64) graph {
@@ -97,7 +97,7 @@ func beyond(end, slope, way, ease float64) (value, by float64) {
 		bent, by := beyond(0, slope, way, undersweepBend)
 		return end + float64(undersweep*slope*way) + float64((1-undersweep)*bent), float64(undersweep*slope) + float64((1-undersweep)*by)
 	}
-	t := math.Min(1, math.Abs(way)/ease)
+	t := min(1, math.Abs(way)/ease)
 	return end + float64(slope*math.Copysign(ease*(t-float64(t*t/2)), way)), slope * (1 - t)
 }
 
@@ -198,7 +198,7 @@ func root(lo, hi float64, f func(float64) float64) float64 {
 func bracket(positive, negative sample, f func(float64) float64) (yes, no float64) {
 	const narrow, errorOfF = 1e-11, 1e-13
 	last, other := negative, positive // on either side of 0
-	for share := .5; math.Min(positive.value, -negative.value) > errorOfF && math.Abs(other.at-last.at) > 3*narrow; {
+	for share := .5; min(positive.value, -negative.value) > errorOfF && math.Abs(other.at-last.at) > 3*narrow; {
 		v := last.at + float64(share*(other.at-last.at))
 		before, next := last, sample{v, f(v)}
 		if math.Abs(next.value) <= errorOfF {

@@ -76,12 +76,13 @@ const (
 // sideFigures are figures that each place of the body side needs, in wheels: looked up once.
 type sideFigures struct {
 	base, beyond, frontArch, rearArch, rearRadius, sill, belt float64 // beyond: from an axle to the end, on average
+	nose, tail                                                float64
 }
 
 func sideFiguresOf(p layout.Plan) sideFigures {
 	base := float64(p.Wheelbase())
 	return sideFigures{base, float64(p.Tail()-p.Nose())/2 - base/2, float64(p.FrontArch()), float64(p.RearArch()),
-		float64(p.RearRadius()), float64(p.Sill()), float64(p.Belt())}
+		float64(p.RearRadius()), float64(p.Sill()), float64(p.Belt()), float64(p.Nose()), float64(p.Tail())}
 }
 
 // bodySide returns the half-width of the body side and of the glass above it, before nose, tail and roof take their share, and
@@ -89,7 +90,7 @@ func sideFiguresOf(p layout.Plan) sideFigures {
 func (s *Solid) bodySide(x, y float64) (z, byY float64) {
 	b := &s.side
 	base := b.base
-	out := math.Max(0, math.Abs(x-base/2)-base/2) / b.beyond
+	out := max(0, math.Abs(x-base/2)-base/2) / b.beyond
 	full := s.width/2 - float64(taperEnds*out*out)
 	door := ease(b.frontArch+.02, b.frontArch+.02+archReach, x) * ease(b.rearArch+.02, b.rearArch+.02+archReach, base-x)
 	sill, belt := b.sill, b.belt+float64((x-base/2)*s.rise)
@@ -99,7 +100,7 @@ func (s *Solid) bodySide(x, y float64) (z, byY float64) {
 		tyre = 2 * b.rearRadius
 	}
 	// Over the arches the widest line rises to the tyre's top: a wing covers its wheel.
-	wide += float64((1 - door) * math.Max(0, math.Min(belt-underBelt, tyre+overTyre)-wide))
+	wide += float64((1 - door) * max(0, min(belt-underBelt, tyre+overTyre)-wide))
 	full -= float64(doorsIn * door)
 	inset := float64(s.shape.BeltInset)
 	switch {

@@ -135,29 +135,30 @@ func (s *Solid) loft(z zone) panel {
 	out := panel{mirrors: true, arched: true, at: s.surface(z.cab)}
 	out.nodes = parallel.Map(s.columns(z), func(x float64) []node {
 		section := s.sectionPlaces(z, x)
-		column := make([]node, len(section))
+		column, r := make([]node, len(section)), s.boundaryAt(z, x)
 		for i, q := range section {
-			column[i] = out.node(q, s.boundaryAt(z, x, q, i == len(section)-1), left)
+			if isUpperEnd := i == len(section)-1; isUpperEnd && r == noBoundary {
+				if c := s.crown(q.x, z.cab); c.depth > noCrown && c.top-q.y < 1e-9 {
+					r = topBoundary
+				}
+			}
+			column[i] = out.node(q, r, left)
 		}
 		return column
 	})
 	return out
 }
 
-// boundaryAt returns the boundary on which a place of the section called x lies: first and last sections may be the outline itself, and so
-// may every section's upper end.
-func (s *Solid) boundaryAt(z zone, x float64, q place, upperEnd bool) boundary {
+// boundaryAt returns the boundary on which the section called x lies: the first and the last may be the outline itself. Otherwise only
+// a section's upper end may.
+func (s *Solid) boundaryAt(z zone, x float64) boundary {
 	switch {
-	case x == float64(s.plan.Nose()):
+	case x == s.side.nose:
 		return faceBoundary
-	case x == float64(s.plan.Tail()):
+	case x == s.side.tail:
 		return backBoundary
 	case z.cab && x == s.places.foot.x:
 		return rearBoundary
-	case upperEnd:
-		if c := s.crown(q.x, z.cab); c.depth > noCrown && c.top-q.y < 1e-9 {
-			return topBoundary
-		}
 	}
 	return noBoundary
 }

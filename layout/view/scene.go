@@ -173,18 +173,14 @@ func (sc *Scene) coveredBy(triangles []int32, at ImagePoint, limit float64) bool
 // lies reports whether the triangle i lies over at and is nearer there than the limit; the wheel arches are cut out of it.
 func (sc *Scene) lies(i int32, at ImagePoint, limit float64) bool {
 	p, q, r := sc.triangle(i)
-	if max(p.near, q.near, r.near) <= limit {
+	if p.near <= limit && q.near <= limit && r.near <= limit {
 		return false
 	}
-	a, b, c := p.at.Sub(at), q.at.Sub(at), r.at.Sub(at)
-	u, v, w := b.Cross(c), c.Cross(a), a.Cross(b)
-	if !(u >= 0 && v >= 0 && w >= 0) && !(u <= 0 && v <= 0 && w <= 0) {
+	u, v, w, isInside := shares(p.at, q.at, r.at, at)
+	if !isInside {
 		return false
 	}
 	sum := u + v + w
-	if sum == 0 {
-		return false
-	}
 	u, v, w = u/sum, v/sum, w/sum
 	near := float64(u*p.near) + float64(v*q.near) + float64(w*r.near)
 	if !(near > limit) {
@@ -197,4 +193,12 @@ func (sc *Scene) lies(i int32, at ImagePoint, limit float64) bool {
 		u, v, w = u*p.near/near, v*q.near/near, w*r.near/near
 	}
 	return !sc.solid.inArch(sc.shell.over(i, u, v, w))
+}
+
+// shares returns the shares, which add up to anything but 0, of three corners in a place, and reports whether that lies between them.
+func shares(a, b, c, at ImagePoint) (u, v, w float64, isInside bool) {
+	a, b, c = a.Sub(at), b.Sub(at), c.Sub(at)
+	u, v, w = b.Cross(c), c.Cross(a), a.Cross(b)
+	isInside = (u >= 0 && v >= 0 && w >= 0 || u <= 0 && v <= 0 && w <= 0) && u+v+w != 0
+	return u, v, w, isInside
 }

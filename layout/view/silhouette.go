@@ -68,12 +68,22 @@ func (g *raster) cover(sc *Scene) {
 		for i := from; i <= to; i++ {
 			column := g.free[i]
 			for j := top; j <= bottom; j++ {
-				if column[j] > 0 && sc.lies(k, g.place(int(i), int(j)), math.Inf(-1)) {
+				if column[j] > 0 && sc.isOver(k, g.place(int(i), int(j))) {
 					column[j] = -1
 				}
 			}
 		}
 	}
+}
+
+// isOver reports whether the triangle i lies over a place, however far away.
+func (sc *Scene) isOver(i int32, at ImagePoint) bool {
+	if int(i) >= sc.shell.whole {
+		return sc.lies(i, at, math.Inf(-1))
+	}
+	a, b, c := sc.triangle(i)
+	_, _, _, isInside := shares(a.at, b.at, c.at, at)
+	return isInside
 }
 
 // way is a straight way over the picture and what covers it.
@@ -98,7 +108,7 @@ func (w *way) set(from, to ImagePoint) {
 			for _, i := range sc.inCell(x, y) {
 				a, b, c := sc.triangle(i)
 				switch {
-				case !box.Meets(geom.BoxOf(a.at, b.at, c.at)):
+				case isBeside(box, a.at, b.at, c.at):
 				case int(i) >= sc.shell.whole:
 					w.arched = append(w.arched, i)
 				default:
@@ -107,6 +117,13 @@ func (w *way) set(from, to ImagePoint) {
 			}
 		}
 	}
+}
+
+// isBeside reports whether three places lie on one side of a box.
+func isBeside(box geom.Box[ImageLength], a, b, c ImagePoint) bool {
+	lo, hi := box.Min, box.Max
+	return a.X < lo.X && b.X < lo.X && c.X < lo.X || a.X > hi.X && b.X > hi.X && c.X > hi.X ||
+		a.Y < lo.Y && b.Y < lo.Y && c.Y < lo.Y || a.Y > hi.Y && b.Y > hi.Y && c.Y > hi.Y
 }
 
 // add enters the stretch of the way that a triangle covers.

@@ -249,10 +249,10 @@ func (s *Solid) crownDepth(x float64, cab bool) float64 {
 func (s *Solid) bonnetCrown(x, top float64) float64 {
 	const atCowl = .02 // a wing rises to the belt
 	p := &s.places
-	depth := atCowl + float64((float64(s.shape.BonnetCrown)-atCowl)*math.Min(1, (p.cowl.x-x)/(p.cowl.x-p.edge.x)))
+	depth := atCowl + float64((float64(s.shape.BonnetCrown)-atCowl)*min(1, (p.cowl.x-x)/(p.cowl.x-p.edge.x)))
 	const r = .5 + overTyre // deeper the front tyre would come out of the bonnet
-	over := top - .5 - math.Sqrt(math.Max(0, float64(r*r)-float64(x*x)))
-	return math.Min(depth, math.Max(.03, over))
+	over := top - .5 - math.Sqrt(max(0, float64(r*r)-float64(x*x)))
+	return min(depth, max(.03, over))
 }
 
 // crownLine returns the line from which the top edge behind the bonnet rounds into its side, nil over a screen, and how deep; depth 0: none.
@@ -267,7 +267,7 @@ func (s *Solid) crownLine(x float64, cab bool) (line *graph, depth float64) {
 	case isOpen:
 		return &s.top, float64(n.DeckCrown) * ease(p.opening.hi, p.opening.hi+.5, x)
 	case s.form == segments.Fastback:
-		return &s.top, mix(depth, float64(n.DeckCrown), ease(p.roofEnd.x-.2, float64(s.plan.Tail())-.1, x))
+		return &s.top, mix(depth, float64(n.DeckCrown), ease(p.roofEnd.x-.2, s.side.tail-.1, x))
 	case !p.hasFoot:
 		return &s.top, depth
 	case cab:

@@ -15,8 +15,9 @@ type Scene struct {
 
 	panels  []panel
 	shell   *shell
-	corners []corner // the shell's points
-	faces   []int32  // indices of the triangles that are not seen edge-on
+	corners []corner  // the shell's points
+	faces   []int32   // indices of the triangles that are not seen edge-on
+	nearest []float32 // a hair more than any triangle's nearness
 	box     geom.Box[ImageLength]
 	size    ImageLength // of a cell
 	columns int
@@ -98,9 +99,13 @@ func (sc *Scene) sort() {
 // findFaces finds the triangles that are not seen edge-on, and the box round them.
 func (sc *Scene) findFaces() {
 	sc.faces = make([]int32, 0, len(sc.shell.triangles))
+	sc.nearest = make([]float32, len(sc.shell.triangles))
 	seen := make([]bool, len(sc.corners))
 	for i := range int32(len(sc.shell.triangles)) {
+		const hair = 2e-7 // more than a number loses here
 		a, b, c := sc.triangle(i)
+		near := max(a.near, b.near, c.near)
+		sc.nearest[i] = float32(near + float64(hair*math.Abs(near)))
 		if math.Abs(b.at.Sub(a.at).Cross(c.at.Sub(a.at))) <= 1e-16 {
 			continue
 		}
@@ -163,7 +168,7 @@ func (sc *Scene) inCell(x, y int) []int32 {
 // coveredBy reports whether one of some triangles covers a place of the picture and is nearer than the limit.
 func (sc *Scene) coveredBy(triangles []int32, at ImagePoint, limit float64) bool {
 	for _, i := range triangles {
-		if sc.lies(i, at, limit) {
+		if float64(sc.nearest[i]) > limit && sc.lies(i, at, limit) {
 			return true
 		}
 	}

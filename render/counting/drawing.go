@@ -63,19 +63,27 @@ type Drawing struct {
 }
 
 // LabelLayout is how words give way when room is short: call-outs near their anchors, or in a row on top, or as letters that a table
-// under the drawing explains; with or without notes; and all counts of the sheet in the larger lettering or in the smaller. ValuesOnly
-// leaves away all names, what stands at the nose and over the roof, and the upright rule: a screen may be too narrow for them.
-type LabelLayout struct{ Near, Notes, Keyed, SmallCounts, ValuesOnly bool }
+// under the drawing explains; with or without notes; and all counts of the sheet in the larger lettering or in the smaller. Loose
+// leaves out words that find no room. ValuesOnly leaves away all names, what stands at the nose and over the roof, and the upright rule: a screen may be too narrow for them.
+type LabelLayout struct{ Near, Notes, Keyed, SmallCounts, Loose, ValuesOnly bool }
 
 // LabelLayouts lists the ways to label, the best first: the scale gives way before words shrink, overlap or leave the margin. Upright
-// pages are too narrow for words beside the drawing and have room for a table under it.
-func LabelLayouts(l request.Labels, upright bool) []LabelLayout {
+// pages are too narrow for words beside the drawing and have room for a table under it. On a screen nothing may jump while a figure is
+// moved: words stay near what they name, in one lettering, and are left out where they find no room.
+func LabelLayouts(r request.Request, upright bool) []LabelLayout {
+	l := r.Setting.Labels
 	notes := l == request.FullLabels
+	if near := (LabelLayout{Near: true, SmallCounts: true}); r.OnScreen && l != request.NoLabels {
+		withNotes, loose := near, near
+		withNotes.Notes, loose.Loose, loose.ValuesOnly = notes, true, l == request.ValueLabels
+		if loose.ValuesOnly {
+			return []LabelLayout{loose}
+		}
+		return []LabelLayout{withNotes, near, loose}
+	}
 	ways := []LabelLayout{{Near: true, Notes: notes}}
 	switch {
 	case l == request.NoLabels:
-	case l == request.ValueLabels:
-		ways = []LabelLayout{{Near: true, ValuesOnly: true}, {ValuesOnly: true}}
 	case upright:
 		ways = []LabelLayout{{Near: true, Notes: notes, Keyed: true}}
 	case notes:

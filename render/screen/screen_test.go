@@ -2,6 +2,7 @@ package screen_test
 
 import (
 	"bytes"
+	"maps"
 	"math"
 	"slices"
 	"strconv"
@@ -74,11 +75,47 @@ func TestNothingJumps(t *testing.T) {
 			t.Errorf("on %+v the page was %.1f px wide with its axle at %v, then %.1f at %v", s, first.Width, first.Plan.Axle, again.Width, again.Plan.Axle)
 		}
 	}
+	// Nor does anything jump on the way from one end of the roof's range to the other, on any segment.
+	for _, s := range []screen.Screen{desktop, {Width: 969, Height: 520, Lettering: 13}} {
+		for _, segment := range segments.Names() {
+			first := compose(t, full(plan(t, segment)), s)
+			for _, st := range roofs(t, segment) {
+				got := compose(t, full(plan(t, segment, "height", st)), s)
+				if math.Abs(got.Width-first.Width) > .01 || math.Abs(got.Height-first.Height) > .01 || got.Plan.Axle.Sub(first.Plan.Axle).Len() > .01 || lettering(got) != lettering(first) {
+					t.Errorf("%s %s on %+v: %.1f x %.1f, axle %v, lettering %s; want %.1f x %.1f, %v, %s", segment, st, s, got.Width, got.Height, got.Plan.Axle,
+						lettering(got), first.Width, first.Height, first.Plan.Axle, lettering(first))
+				}
+			}
+		}
+	}
 	// A figure far out of its range makes the page larger, not the wheel smaller.
 	got := compose(t, full(plan(t, "suv", "length", "9w")), desktop)
 	if math.Abs(got.Plan.PerWheel-want.Plan.PerWheel) > .01 || got.Width <= want.Width {
 		t.Errorf("9 wheels long: %.1f px a wheel on %.1f px; want %.1f on more than %.1f", got.Plan.PerWheel, got.Width, want.Plan.PerWheel, want.Width)
 	}
+}
+
+// roofs are heights from one end of a segment's range to the other.
+func roofs(t *testing.T, segment string) (out []string) {
+	t.Helper()
+	p, err := segments.Find(segment)
+	if err != nil {
+		t.Fatal(err)
+	}
+	r := p.Figures[segments.Height].Range
+	for _, share := range []float64{0, .25, .6, 1} {
+		out = append(out, strconv.FormatFloat(r.Lo+share*(r.Hi-r.Lo), 'f', 3, 64)+"w")
+	}
+	return out
+}
+
+// lettering lists the sizes of the words of a page.
+func lettering(s screen.Sheet) string {
+	sizes := map[string]bool{}
+	for _, w := range s.Words {
+		sizes[strconv.FormatFloat(w.Size, 'f', 1, 64)] = true
+	}
+	return strings.Join(slices.Sorted(maps.Keys(sizes)), " ")
 }
 
 // TestGripsFollowTheirFigures: when a figure grows, its grip has moved by as many pixels as the grip said, on the plan that was solved anew.

@@ -90,8 +90,9 @@ func (s Screen) compose(one sheet.Single) (render.Page, request.Messages, error)
 		w.axle.X = w.width - w.axle.X
 	}
 	r.Setting.Scale.Wheel = w.wheel
-	for wide := w.width; ; wide *= widening { // where a vehicle is longer than its segment's range, its page is wider
-		r.Setting.Paper = onPaper(wide, w.height+heightening)
+	// Where a vehicle is longer or taller than its segment's range, its page is too.
+	for wide, high := w.width+2*rounded, w.height+2*rounded; ; wide, high = wide*widening, high*widening {
+		r.Setting.Paper = onPaper(wide, high)
 		doc, messages, err := sheet.Compose(r)
 		if err != nil && wide < 3*w.width {
 			continue
@@ -105,9 +106,6 @@ func (s Screen) compose(one sheet.Single) (render.Page, request.Messages, error)
 		return s.pixels(page, w, corner), messages, nil
 	}
 }
-
-// heightening is room over and under what a window shows, for a plan that is taller than its segment's range.
-const heightening geom.MM = 60
 
 // onPaper returns paper with room for so much inside its margins, beside the title block.
 func onPaper(width, height geom.MM) request.Paper {

@@ -42,7 +42,7 @@ func (d composer) at(p part, wheel geom.MM) ([]render.Page, error) {
 		return nil, p.tooSmall(wheel)
 	}
 	pages, err := p.Draw(c, wheel, d.number(p))
-	if err != nil && fixed {
+	if err != nil && fixed && !d.OnScreen { // whoever composes for a screen tries a larger page
 		return nil, d.noRoomAt(p, wheel)
 	}
 	return pages, err

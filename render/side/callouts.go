@@ -171,7 +171,7 @@ func (d drawing) spacer() []draft.Word {
 func (d drawing) placeCallouts() error {
 	for _, f := range d.callouts() {
 		f.label = d.Keyed(f.label)
-		if !d.placeCallout(f) {
+		if !d.placeCallout(f) && !d.Labels.Loose {
 			return counting.NoRoom("the call-outs")
 		}
 	}

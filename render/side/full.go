@@ -10,8 +10,11 @@ import (
 )
 
 // The lanes above the figure, by label layout, and below the ground: rule, intervals and two dimension lines.
-func above(w counting.LabelLayout) geom.MM {
+func (d drawing) above() geom.MM {
+	w := d.Labels
 	switch {
+	case d.OnScreen && !w.ValuesOnly:
+		return 14
 	case w.Near:
 		return 10
 	case w.Notes:
@@ -25,7 +28,7 @@ type drawing struct{ *counting.Drawing }
 
 // roomOf measures what a full sheet of d's plan needs.
 func (d drawing) roomOf(labels request.Labels, space draft.Box) counting.Room {
-	r := counting.Room{Above: above(d.Labels), Below: counting.BelowGround, TitleBlock: draft.TitleBlockHeight,
+	r := counting.Room{Above: d.above(), Below: counting.BelowGround, TitleBlock: draft.TitleBlockHeight,
 		Top: d.GuideTop(), Tail: d.TailGap() + 8, Nose: counting.RoadAhead}
 	r.From, r.To = d.reach()
 	if d.Tiled {
@@ -107,7 +110,7 @@ func (d drawing) label(bottom geom.MM) error {
 		writers = append(writers, d.calloutRow, d.Numerals)
 	}
 	for _, write := range writers {
-		if err := write(); err != nil && !d.Labels.ValuesOnly { // a narrow screen leaves out what finds no room
+		if err := write(); err != nil && !d.Labels.Loose {
 			return err
 		}
 	}

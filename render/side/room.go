@@ -8,11 +8,11 @@ import (
 
 // Room returns what the sheet of the request's only kind needs on a canvas with its words in their first layout: a full sheet or a trace.
 func (s Sheets) Room(c draft.Canvas) counting.Room {
-	d := drawing{&counting.Drawing{Plan: s.Plan, Guides: s.Setting.Guides, Checks: s.Setting.Checks, Units: s.Setting.Units}}
+	d := drawing{&counting.Drawing{Plan: s.Plan, Guides: s.Setting.Guides, Checks: s.Setting.Checks, Units: s.Setting.Units, OnScreen: s.OnScreen}}
 	if !s.Has(request.Full) {
 		return d.roomForTrace()
 	}
-	d.Labels = counting.LabelLayouts(s.Setting.Labels, isUpright(c))[0]
+	d.Labels = counting.LabelLayouts(s.Request, isUpright(c))[0]
 	d.Tiled = d.Labels.ValuesOnly
 	return d.roomOf(s.Setting.Labels, c.Space)
 }

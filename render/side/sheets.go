@@ -21,11 +21,11 @@ type Sheets struct {
 
 // Largest returns the largest wheel on the canvas that the sheets may have room for.
 func (s Sheets) Largest(c draft.Canvas) geom.MM {
-	d := drawing{&counting.Drawing{Plan: s.Plan, Guides: s.Setting.Guides, Checks: s.Setting.Checks, Units: s.Setting.Units}}
+	d := drawing{&counting.Drawing{Plan: s.Plan, Guides: s.Setting.Guides, Checks: s.Setting.Checks, Units: s.Setting.Units, OnScreen: s.OnScreen}}
 	switch {
 	case s.isLabelled():
 		var largest geom.MM
-		for _, d.Labels = range counting.LabelLayouts(s.Setting.Labels, isUpright(c)) {
+		for _, d.Labels = range counting.LabelLayouts(s.Request, isUpright(c)) {
 			d.Tiled = d.Labels.ValuesOnly
 			largest = max(largest, d.roomOf(s.Setting.Labels, c.Space).LargestWheel(c.Space))
 		}
@@ -160,7 +160,7 @@ func (s Sheets) practicePlace(c draft.Canvas, wheel geom.MM) (*counting.Drawing,
 // label draws the full sheet, and the figure of the answer sheet where there are blanks, in the best style in which the words of both find
 // room on one place.
 func (s Sheets) label(c draft.Canvas, wheel geom.MM) (on labelled, err error) {
-	for _, style := range counting.LabelLayouts(s.Setting.Labels, isUpright(c)) {
+	for _, style := range counting.LabelLayouts(s.Request, isUpright(c)) {
 		if on.full, err = s.labelAs(c, wheel, request.Full, style); err == nil && s.HasBlanks() {
 			on.answer, err = s.labelAs(c, wheel, request.Answer, style)
 		}

@@ -180,6 +180,9 @@ func (d *drawing) vanishingLabel(what string, at draft.Point, margin geom.MM) {
 	} else {
 		lines[3] = append([]draft.Word{draft.Note("this margin, ")}, far(at.Y-tip.Y, "below")...)
 	}
+	if d.onScreen {
+		lines = append(lines[:2], slices.Concat(lines[2], []draft.Word{draft.Note(" ")}, lines[3]))
+	}
 	var places []draft.PlacedLabel
 	l := draft.NewLabel(lines...)
 	for off := geom.MM(1.2); off < 16; off++ {

@@ -16,14 +16,14 @@ type Scene struct {
 	panels  []panel
 	shell   *shell
 	corners []corner  // the shell's points
-	faces   []int32   // indices of the triangles that are not seen edge-on
-	nearest []float32 // a hair more than any triangle's nearness
+	faces   []int32   // indices of the quads that are not seen edge-on
+	nearest []float32 // a hair more than any quad's nearness
 	box     geom.Box[ImageLength]
 	size    ImageLength // of a cell
 	columns int
 	rows    int
-	starts  []int32 // of each cell's triangles among those of all cells, and the end of the last
-	cells   []int32 // indices of triangles
+	starts  []int32 // of each cell's quads among those of all cells, and the end of the last
+	cells   []int32 // indices of quads
 }
 
 // corner is a point of the shell before the camera.
@@ -53,16 +53,16 @@ func (c *Camera) corner(p Point3) corner {
 	return corner{at, c.nearness(geom.Wheels(h[2]))}
 }
 
-// triangle returns the corners of the triangle i.
-func (sc *Scene) triangle(i int32) (a, b, c *corner) {
-	t := &sc.shell.triangles[i]
-	return &sc.corners[t[0]], &sc.corners[t[1]], &sc.corners[t[2]]
+// quad returns the corners of the quad i: the triangles between the first three and between all but the second.
+func (sc *Scene) quad(i int32) (a, b, c, d *corner) {
+	q := sc.shell.quads[i]
+	return &sc.corners[q.row], &sc.corners[q.row+1], &sc.corners[q.next+1], &sc.corners[q.next]
 }
 
 // cellRange is a box of cells, ends included.
 type cellRange struct{ fromX, fromY, toX, toY uint8 }
 
-// sort lays a grid over the picture and puts every triangle that is not seen edge-on into the cells its box touches.
+// sort lays a grid over the picture and puts every quad that is not seen edge-on into the cells its box touches.
 func (sc *Scene) sort() {
 	const across = 160
 	sc.findFaces()
@@ -76,9 +76,9 @@ func (sc *Scene) sort() {
 	ranges := make([]cellRange, len(sc.faces))
 	sc.starts = make([]int32, sc.columns*sc.rows+1)
 	for k, i := range sc.faces {
-		t := &sc.shell.triangles[i]
-		a, b, c := cells[t[0]], cells[t[1]], cells[t[2]]
-		r := cellRange{min(a[0], b[0], c[0]), min(a[1], b[1], c[1]), max(a[0], b[0], c[0]), max(a[1], b[1], c[1])}
+		q := sc.shell.quads[i]
+		a, b, c, d := cells[q.row], cells[q.row+1], cells[q.next], cells[q.next+1]
+		r := cellRange{min(a[0], b[0], c[0], d[0]), min(a[1], b[1], c[1], d[1]), max(a[0], b[0], c[0], d[0]), max(a[1], b[1], c[1], d[1])}
 		ranges[k] = r
 		sc.eachCell(r, func(cell int) { sc.starts[cell]++ })
 	}
@@ -96,25 +96,25 @@ func (sc *Scene) sort() {
 	}
 }
 
-// findFaces finds the triangles that are not seen edge-on, and the box round them.
+// findFaces finds the quads that are not seen edge-on, and the box round their triangles that are not.
 func (sc *Scene) findFaces() {
-	sc.faces = make([]int32, 0, len(sc.shell.triangles))
-	sc.nearest = make([]float32, len(sc.shell.triangles))
+	sc.faces = make([]int32, 0, len(sc.shell.quads))
+	sc.nearest = make([]float32, len(sc.shell.quads))
 	seen := make([]bool, len(sc.corners))
-	for i := range int32(len(sc.shell.triangles)) {
-		const hair = 2e-7 // more than a number loses here
-		a, b, c := sc.triangle(i)
-		near := max(a.near, b.near, c.near)
+	for i, q := range sc.shell.quads {
+		const flat, hair = 1e-16, 2e-7 // hair: more than a nearness loses here
+		a, b, c, d := sc.quad(int32(i))
+		near, across := max(a.near, b.near, c.near, d.near), c.at.Sub(a.at)
 		sc.nearest[i] = float32(near + float64(hair*math.Abs(near)))
-		if math.Abs(b.at.Sub(a.at).Cross(c.at.Sub(a.at))) <= 1e-16 {
+		isFirst, isSecond := math.Abs(b.at.Sub(a.at).Cross(across)) > flat, math.Abs(across.Cross(d.at.Sub(a.at))) > flat
+		if !isFirst && !isSecond {
 			continue
 		}
-		for _, k := range sc.shell.triangles[i] {
-			seen[k] = true
-		}
-		sc.faces = append(sc.faces, i)
+		sc.faces = append(sc.faces, int32(i))
+		seen[q.row], seen[q.next+1] = true, true
+		seen[q.row+1], seen[q.next] = seen[q.row+1] || isFirst, seen[q.next] || isSecond
 	}
-	first, _, _ := sc.triangle(sc.faces[0])
+	first, _, _, _ := sc.quad(sc.faces[0])
 	sc.box = geom.BoxOf(first.at)
 	for i := range seen {
 		if seen[i] {
@@ -150,7 +150,7 @@ func (sc *Scene) hides(p Point3) bool {
 // Covers reports whether the vehicle covers a place of the picture.
 func (sc *Scene) Covers(at ImagePoint) bool { return sc.covered(at, math.Inf(-1)) }
 
-// covered reports whether a triangle nearer than the limit lies over a place of the picture.
+// covered reports whether a quad nearer than the limit lies over a place of the picture.
 func (sc *Scene) covered(at ImagePoint, limit float64) bool {
 	if at.X < sc.box.Min.X || at.Y < sc.box.Min.Y || at.X > sc.box.Max.X || at.Y > sc.box.Max.Y {
 		return false
@@ -159,15 +159,15 @@ func (sc *Scene) covered(at ImagePoint, limit float64) bool {
 	return sc.coveredBy(sc.inCell(x, y), at, limit)
 }
 
-// inCell returns the triangles that may lie over a cell.
+// inCell returns the quads that may lie over a cell.
 func (sc *Scene) inCell(x, y int) []int32 {
 	cell := y*sc.columns + x
 	return sc.cells[sc.starts[cell]:sc.starts[cell+1]]
 }
 
-// coveredBy reports whether one of some triangles covers a place of the picture and is nearer than the limit.
-func (sc *Scene) coveredBy(triangles []int32, at ImagePoint, limit float64) bool {
-	for _, i := range triangles {
+// coveredBy reports whether one of some quads covers a place of the picture and is nearer than the limit.
+func (sc *Scene) coveredBy(quads []int32, at ImagePoint, limit float64) bool {
+	for _, i := range quads {
 		if float64(sc.nearest[i]) > limit && sc.lies(i, at, limit) {
 			return true
 		}
@@ -175,35 +175,46 @@ func (sc *Scene) coveredBy(triangles []int32, at ImagePoint, limit float64) bool
 	return false
 }
 
-// lies reports whether the triangle i lies over at and is nearer there than the limit; the wheel arches are cut out of it.
+// lies reports whether the quad i lies over at and is nearer there than the limit; the wheel arches are cut out of it.
 func (sc *Scene) lies(i int32, at ImagePoint, limit float64) bool {
-	p, q, r := sc.triangle(i)
-	if p.near <= limit && q.near <= limit && r.near <= limit {
+	a, b, c, d := sc.quad(i)
+	if isBeside(geom.Box[ImageLength]{Min: at, Max: at}, a.at, b.at, c.at, d.at) {
 		return false
 	}
-	u, v, w, isInside := shares(p.at, q.at, r.at, at)
-	if !isInside {
+	k := sc.shell.quads[i].corners()
+	isCut := int(i) >= sc.shell.whole
+	return sc.isOver([3]int32{k[0], k[1], k[2]}, isCut, at, limit) || sc.isOver([3]int32{k[0], k[2], k[3]}, isCut, at, limit)
+}
+
+// isBeside reports whether four places lie on one side of a box.
+func isBeside(box geom.Box[ImageLength], a, b, c, d ImagePoint) bool {
+	lo, hi := box.Min, box.Max
+	return a.X < lo.X && b.X < lo.X && c.X < lo.X && d.X < lo.X || a.X > hi.X && b.X > hi.X && c.X > hi.X && d.X > hi.X ||
+		a.Y < lo.Y && b.Y < lo.Y && c.Y < lo.Y && d.Y < lo.Y || a.Y > hi.Y && b.Y > hi.Y && c.Y > hi.Y && d.Y > hi.Y
+}
+
+// isOver reports whether a triangle, out of which the arches may be cut, lies over at and is nearer there than the limit.
+func (sc *Scene) isOver(t [3]int32, isCut bool, at ImagePoint, limit float64) bool {
+	p, q, r := &sc.corners[t[0]], &sc.corners[t[1]], &sc.corners[t[2]]
+	a, b, c := p.at.Sub(at), q.at.Sub(at), r.at.Sub(at)
+	u, v, w := b.Cross(c), c.Cross(a), a.Cross(b)
+	if !(u >= 0 && v >= 0 && w >= 0) && !(u <= 0 && v <= 0 && w <= 0) {
 		return false
 	}
 	sum := u + v + w
+	if sum == 0 {
+		return false
+	}
 	u, v, w = u/sum, v/sum, w/sum
 	near := float64(u*p.near) + float64(v*q.near) + float64(w*r.near)
 	if !(near > limit) {
 		return false
 	}
-	if int(i) < sc.shell.whole {
+	if !isCut {
 		return true
 	}
 	if p.near > 0 { // a pinhole: shares of the picture are not those of the surface
 		u, v, w = u*p.near/near, v*q.near/near, w*r.near/near
 	}
-	return !sc.solid.inArch(sc.shell.over(i, u, v, w))
-}
-
-// shares returns the shares, which add up to anything but 0, of three corners in a place, and reports whether that lies between them.
-func shares(a, b, c, at ImagePoint) (u, v, w float64, isInside bool) {
-	a, b, c = a.Sub(at), b.Sub(at), c.Sub(at)
-	u, v, w = b.Cross(c), c.Cross(a), a.Cross(b)
-	isInside = (u >= 0 && v >= 0 && w >= 0 || u <= 0 && v <= 0 && w <= 0) && u+v+w != 0
-	return u, v, w, isInside
+	return !sc.solid.inArch(sc.shell.over(t[0], t[1], t[2], u, v, w))
 }

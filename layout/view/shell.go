@@ -7,12 +7,18 @@ import (
 	"hubrule/layout/outline"
 )
 
-// shell is everything that hides, as triangles: the same before all cameras.
+// shell is everything that hides, as cells of grids of points, which are two triangles each: the same before all cameras.
 type shell struct {
-	points    []Point3
-	triangles [][3]int32 // indices of their corners
-	whole     int        // the wheel arches may be cut out of the triangles from this one on
+	points []Point3
+	quads  []quad
+	whole  int // the wheel arches may be cut out of the quads from this one on
 }
+
+// quad is a cell of a grid by the indices of its first corners in two rows; the others follow them.
+type quad struct{ row, next int32 }
+
+// corners returns the indices of the corners, in order: the first and the third are those of both triangles.
+func (q quad) corners() [4]int32 { return [4]int32{q.row, q.row + 1, q.next + 1, q.next} }
 
 // mesh is a grid of points that only hides.
 type mesh struct {
@@ -36,14 +42,14 @@ func (s *Solid) newShell() *shell {
 	for _, m := range meshes {
 		size += 2 * len(m.rows) * len(m.rows[0])
 	}
-	h := &shell{points: make([]Point3, 0, size), triangles: make([][3]int32, 0, 2*size)}
-	cut := make([][3]int32, 0, size/8)
+	h := &shell{points: make([]Point3, 0, size), quads: make([]quad, 0, size)}
+	var cut []quad
 	add := func(first, across int, mirrors, arched bool) {
-		h.eachTriangle(first, across, mirrors, func(t [3]int32) {
-			if arched && s.meetsArch(h.points[t[0]], h.points[t[1]], h.points[t[2]]) {
-				cut = append(cut, t)
+		h.eachQuad(first, across, mirrors, func(q quad) {
+			if arched && s.meetsArch(h.points[q.row], h.points[q.row+1], h.points[q.next], h.points[q.next+1]) {
+				cut = append(cut, q)
 			} else {
-				h.triangles = append(h.triangles, t)
+				h.quads = append(h.quads, q)
 			}
 		})
 	}
@@ -63,14 +69,13 @@ func (s *Solid) newShell() *shell {
 		}
 		add(first, len(m.rows[0]), m.mirrors, m.arched)
 	}
-	h.whole = len(h.triangles)
-	h.triangles = append(h.triangles, cut...)
+	h.whole = len(h.quads)
+	h.quads = append(h.quads, cut...)
 	return h
 }
 
-// eachTriangle calls do with the triangles of a grid of points, two in each of its cells, and with those of its mirror image, whose
-// points it enters.
-func (h *shell) eachTriangle(first, across int, mirrors bool, do func(triangle [3]int32)) {
+// eachQuad calls do with the cells of a grid of points, and with those of its mirror image, whose points it enters.
+func (h *shell) eachQuad(first, across int, mirrors bool, do func(quad)) {
 	all := len(h.points) - first
 	if mirrors {
 		for _, p := range h.points[first:] {
@@ -80,18 +85,15 @@ func (h *shell) eachTriangle(first, across int, mirrors bool, do func(triangle [
 	for start := first; start < len(h.points); start += all {
 		for row := start; row+across < start+all; row += across {
 			for at := row; at+1 < row+across; at++ {
-				a, b, c, d := int32(at), int32(at+1), int32(at+across+1), int32(at+across)
-				do([3]int32{a, b, c})
-				do([3]int32{a, c, d})
+				do(quad{int32(at), int32(at + across)})
 			}
 		}
 	}
 }
 
-// over returns the place of the side view at which shares of the corners of the triangle i meet.
-func (h *shell) over(i int32, u, v, w float64) place {
-	t := &h.triangles[i]
-	a, b, c := &h.points[t[0]], &h.points[t[1]], &h.points[t[2]]
+// over returns the place of the side view at which shares of three points meet.
+func (h *shell) over(i, j, k int32, u, v, w float64) place {
+	a, b, c := &h.points[i], &h.points[j], &h.points[k]
 	return place{
 		float64(u*float64(a.X)) + float64(v*float64(b.X)) + float64(w*float64(c.X)),
 		float64(u*float64(a.Y)) + float64(v*float64(b.Y)) + float64(w*float64(c.Y)),
@@ -109,11 +111,11 @@ func (s *Solid) inArch(q place) bool {
 	return false
 }
 
-// meetsArch reports whether a triangle may lie partly in one of the wheel arches, seen from the side.
-func (s *Solid) meetsArch(a, b, c Point3) bool {
+// meetsArch reports whether what lies between four points may lie partly in one of the wheel arches, seen from the side.
+func (s *Solid) meetsArch(a, b, c, d Point3) bool {
 	for _, arch := range [2]*outline.Arch{&s.outline.FrontArch, &s.outline.RearArch} {
-		x := geom.Clamp(arch.Centre.X, min(a.X, b.X, c.X), max(a.X, b.X, c.X))
-		y := geom.Clamp(arch.Centre.Y, min(a.Y, b.Y, c.Y), max(a.Y, b.Y, c.Y))
+		x := geom.Clamp(arch.Centre.X, min(a.X, b.X, c.X, d.X), max(a.X, b.X, c.X, d.X))
+		y := geom.Clamp(arch.Centre.Y, min(a.Y, b.Y, c.Y, d.Y), max(a.Y, b.Y, c.Y, d.Y))
 		if s.inArch(place{float64(x), float64(y)}) {
 			return true
 		}

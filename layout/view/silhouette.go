@@ -54,21 +54,21 @@ func (g *raster) gapsAt(p ImagePoint) gaps {
 	return gaps{int16(math.Floor(x + hair)), int16(math.Ceil(x - hair)), int16(math.Floor(y + hair)), int16(math.Ceil(y - hair))}
 }
 
-// cover looks which places are covered: by one triangle after the other, which only asks those that are still free.
+// cover looks which places are covered: by one quad after the other, which only asks those that are still free.
 func (g *raster) cover(sc *Scene) {
 	at := make([]gaps, len(sc.corners))
 	for i := range at {
 		at[i] = g.gapsAt(sc.corners[i].at)
 	}
 	for _, k := range sc.faces {
-		t := &sc.shell.triangles[k]
-		a, b, c := &at[t[0]], &at[t[1]], &at[t[2]]
-		from, to := min(a.right, b.right, c.right), max(a.left, b.left, c.left)
-		top, bottom := min(a.under, b.under, c.under), max(a.over, b.over, c.over)
+		q := sc.shell.quads[k]
+		a, b, c, d := &at[q.row], &at[q.row+1], &at[q.next], &at[q.next+1]
+		from, to := min(a.right, b.right, c.right, d.right), max(a.left, b.left, c.left, d.left)
+		top, bottom := min(a.under, b.under, c.under, d.under), max(a.over, b.over, c.over, d.over)
 		for i := from; i <= to; i++ {
 			column := g.free[i]
 			for j := top; j <= bottom; j++ {
-				if column[j] > 0 && sc.isOver(k, g.place(int(i), int(j))) {
+				if column[j] > 0 && sc.lies(k, g.place(int(i), int(j)), math.Inf(-1)) {
 					column[j] = -1
 				}
 			}
@@ -76,28 +76,18 @@ func (g *raster) cover(sc *Scene) {
 	}
 }
 
-// isOver reports whether the triangle i lies over a place, however far away.
-func (sc *Scene) isOver(i int32, at ImagePoint) bool {
-	if int(i) >= sc.shell.whole {
-		return sc.lies(i, at, math.Inf(-1))
-	}
-	a, b, c := sc.triangle(i)
-	_, _, _, isInside := shares(a.at, b.at, c.at, at)
-	return isInside
-}
-
 // way is a straight way over the picture and what covers it.
 type way struct {
 	scene    *Scene
 	from, to ImagePoint
 	covered  []stretch // by whole triangles
-	arched   []int32   // triangles out of which the wheel arches are cut
+	arched   []int32   // quads out of which the wheel arches are cut
 }
 
 // stretch is a part of a way, from 0 at its start to 1 at its end.
 type stretch struct{ from, to float64 }
 
-// set moves the way between two places that lie at most a few cells apart, and finds the triangles over it.
+// set moves the way between two places that lie at most a few cells apart, and finds what lies over it.
 func (w *way) set(from, to ImagePoint) {
 	sc, box := w.scene, geom.BoxOf(from, to)
 	w.from, w.to, w.covered, w.arched = from, to, w.covered[:0], w.arched[:0]
@@ -106,24 +96,18 @@ func (w *way) set(from, to ImagePoint) {
 	for y := top; y <= bottom; y++ {
 		for x := left; x <= right; x++ {
 			for _, i := range sc.inCell(x, y) {
-				a, b, c := sc.triangle(i)
+				a, b, c, d := sc.quad(i)
 				switch {
-				case isBeside(box, a.at, b.at, c.at):
+				case isBeside(box, a.at, b.at, c.at, d.at):
 				case int(i) >= sc.shell.whole:
 					w.arched = append(w.arched, i)
 				default:
 					w.add(a.at, b.at, c.at)
+					w.add(a.at, c.at, d.at)
 				}
 			}
 		}
 	}
-}
-
-// isBeside reports whether three places lie on one side of a box.
-func isBeside(box geom.Box[ImageLength], a, b, c ImagePoint) bool {
-	lo, hi := box.Min, box.Max
-	return a.X < lo.X && b.X < lo.X && c.X < lo.X || a.X > hi.X && b.X > hi.X && c.X > hi.X ||
-		a.Y < lo.Y && b.Y < lo.Y && c.Y < lo.Y || a.Y > hi.Y && b.Y > hi.Y && c.Y > hi.Y
 }
 
 // add enters the stretch of the way that a triangle covers.

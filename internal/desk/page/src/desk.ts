@@ -1,7 +1,7 @@
 // What people can do with the job, and the round of asking for its drawing.
 import { type Clash, type Figures, type Held, isClash, Newest, post, Refusal, type Room, type Screen, type Sheet, type Solved } from './calls';
 import { aloud, moved, nameOf, numberOf, round, show, shownUnit, showWritten, steps, type Units, written } from './figures';
-import { type Job, kindOf, list, pinned, pinsOf, same, tweaksOf, viewOf, withoutKept, withoutPin, withPin, withTweak } from './job';
+import { type Job, kindOf, list, pinned, pinsOf, same, sensible, tweaksOf, viewOf, withKey, withoutKept, withoutPin, withPin, withTweak } from './job';
 import { screenOf } from './screen';
 import { alertOf, say } from './speak';
 import { set, state } from './store';
@@ -104,7 +104,8 @@ interface Change {
 }
 
 /** Makes one change of the job, one step of undo. Presses of one key that follow each other closely (`merge`) are one step together. */
-export function change(job: Job, what: Change = {}): void {
+export function change(wanted: Job, what: Change = {}): void {
+  const job = sensible(wanted);
   if (same(job, state.job)) return;
   const now = Date.now(), goesOn = !!what.merge && merging.key === what.merge && (what.pressed || now - merging.at < PAUSE);
   merging = { key: what.merge || '', at: now };
@@ -217,7 +218,7 @@ export function chooseSegment(name: string): void {
   let job: Job = { ...state.job, segment: name };
   const gone = tweaksOf(job).map(([n]) => n).filter(n => state.tweaks.find(t => t.name === n)?.refused?.[name]);
   for (const n of gone) job = withTweak(job, n, 0);
-  if (job.against) job = { ...job, against: list(job.against).map(s => s === state.job.segment ? name : s) };
+  if (list(job.against).includes(name)) job = sensible(withKey(job, 'against', list(job.against).filter(s => s !== name)));
   const title = state.segments.find(s => s.name === name)?.title || name;
   change(job, { words: gone.length ? words.tweakGone(gone, title.toLowerCase()) : title });
 }

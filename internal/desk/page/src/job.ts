@@ -54,6 +54,9 @@ export function typical(j: Job): Job {
   return next;
 }
 
+/** Ends a comparison of a vehicle with its typical self once nothing of it is changed: there is nothing to compare. */
+export const sensible = (j: Job): Job => compared(j) && !list(j.against).length && isTypical(j) ? withKey(j, 'sheets', undefined) : j;
+
 export const isTypical = (j: Job): boolean => !tweaksOf(j).length && !pinsOf(j).length;
 export const same = (a: unknown, b: unknown): boolean => JSON.stringify(a) === JSON.stringify(b);
 

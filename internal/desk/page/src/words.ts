@@ -60,6 +60,7 @@ export const words = {
   labels: (style: string) => style === 'none' ? 'no labels' : `${style} labels`,
   alone: 'without comparison',
   overTypical: 'laid over its typical self',
+  nothingChanged: 'once something is changed',
   over: (title: string) => `laid over a ${title}`,
   backToTypical: 'back to typical',
   done: 'done',

@@ -87,6 +87,6 @@ const scaleWord = (s: string): string => s === 'fit' ? words.largest : s.startsW
 
 function overWord(): string {
   const against = list(state.job.against);
-  if (!against.length || against[0] === state.job.segment) return words.overTypical;
+  if (!against.length) return words.overTypical;
   return words.over(words.and(against.map(titleOf)));
 }

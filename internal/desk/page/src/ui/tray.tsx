@@ -4,7 +4,7 @@ import type { ComponentChildren } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
 import { change, chooseSegment, release, shownPin } from '../desk';
 import { nameOf } from '../figures';
-import { compared, type Job, kindOf, list, pinsOf, viewOf, withKey } from '../job';
+import { compared, isTypical, type Job, kindOf, list, pinsOf, viewOf, withKey } from '../job';
 import { state } from '../store';
 import { words } from '../words';
 import { CameraPicture, KindPicture, PaperPicture, SegmentPicture, ViewPicture } from './pictures';
@@ -133,14 +133,16 @@ function Scales() {
   );
 }
 
+const SELF = 'itself';
+
 function Over() {
-  const j = state.job, now = compared(j) ? list(j.against)[0] || j.segment : '';
+  const j = state.job, now = compared(j) ? list(j.against)[0] || SELF : '';
   const pick = (v: string) => {
-    const next = v ? withKey(withKey(withKey(j, 'sheets', ['overlay']), 'against', [v]), 'view', undefined) : withKey(withKey(j, 'sheets', undefined), 'against', undefined);
-    change(next, { words: v ? words.over(titleOf(v)) : words.alone });
+    const over = (next: Job) => withKey(withKey(next, 'sheets', ['overlay']), 'view', undefined), plain = withKey(j, 'against', v && v !== SELF ? [v] : undefined);
+    change(v ? over(plain) : withKey(plain, 'sheets', undefined), { words: !v ? words.alone : v === SELF ? words.overTypical : words.over(titleOf(v)) });
   };
   return <Radios id="over" now={now} choose={pick} options={[{ value: '', name: words.alone, picture: <KindPicture kind="full" /> },
-    { value: j.segment, name: words.overTypical, picture: <KindPicture kind="overlay" /> },
+    { value: SELF, name: words.overTypical, picture: <KindPicture kind="overlay" />, line: isTypical(j) ? words.nothingChanged : '', refused: isTypical(j) ? words.nothingChanged : '' },
     ...state.segments.filter(s => s.name !== j.segment).map(s => ({ value: s.name, name: s.title, picture: <SegmentPicture name={s.name} /> }))]} />;
 }
 

@@ -18,14 +18,43 @@ export interface Solved {
   'reads-as'?: string;
   notes?: string[];
 }
-export interface Room { room: [number, number]; stops: { lo: string; hi: string } }
+export interface Room {
+  room: [number, number];
+  stops: { lo: string; hi: string };
+}
 
-export interface ClashPin { figure: string; value: number; written: string; nearest: number | null; suggestion: string }
-export interface ClashSet { pins: ClashPin[]; limits: string[]; words: string }
-export interface Clash { sets: ClashSet[]; words: string }
+export interface ClashPin {
+  figure: string;
+  value: number;
+  written: string;
+  nearest: number | null;
+  suggestion: string;
+}
+export interface ClashSet {
+  pins: ClashPin[];
+  limits: string[];
+  words: string;
+}
+export interface Clash {
+  sets: ClashSet[];
+  words: string;
+}
 
-export interface Span { text: string; weight: number; value?: boolean }
-export interface Word { figure?: string; angle?: number; x: number; y: number; anchor: 'start' | 'middle' | 'end'; size: number; says?: string; spans: Span[] }
+export interface Span {
+  text: string;
+  weight: number;
+  value?: boolean;
+}
+export interface Word {
+  figure?: string;
+  angle?: number;
+  x: number;
+  y: number;
+  anchor: 'start' | 'middle' | 'end';
+  size: number;
+  says?: string;
+  spans: Span[];
+}
 export interface Grip {
   figure?: string;
   setting?: 'turn' | 'eye' | 'lens';
@@ -49,7 +78,12 @@ export interface Camera {
   eyes: [number, number];
   lenses: [number, number];
 }
-export interface PlanMap { x: number; y: number; 'px-per-w': number; facing: 'left' | 'right' }
+export interface PlanMap {
+  x: number;
+  y: number;
+  'px-per-w': number;
+  facing: 'left' | 'right';
+}
 export interface Sheet extends Solved {
   page: number;
   pages: number;
@@ -67,12 +101,37 @@ export interface Sheet extends Solved {
   facts: [string, string][];
   paper: { width: number; height: number; 'wheel-mm': number; box?: [number, number, number, number] };
 }
-export interface Screen { width: number; height: number; 'lettering-px': number; dark: boolean; 'wheel-px'?: number }
+export interface Screen {
+  width: number;
+  height: number;
+  'lettering-px': number;
+  dark: boolean;
+  'wheel-px'?: number;
+}
 
-export interface Problem { where: string; text: string; nearest?: string }
-export interface Segment { name: string; title: string; line: string; form: string; svg: string }
-export interface Tweak { name: string; title: string; line: string; refused: Record<string, string> }
-export interface Bounds { lo: number; hi: number; unit: string }
+export interface Problem {
+  where: string;
+  text: string;
+  nearest?: string;
+}
+export interface Segment {
+  name: string;
+  title: string;
+  line: string;
+  form: string;
+  svg: string;
+}
+export interface Tweak {
+  name: string;
+  title: string;
+  line: string;
+  refused: Record<string, string>;
+}
+export interface Bounds {
+  lo: number;
+  hi: number;
+  unit: string;
+}
 export interface Setting {
   key: string;
   flag: string;
@@ -85,14 +144,24 @@ export interface Setting {
   bounds: Bounds[] | null;
   goes: [string, string][] | null;
 }
-export interface FigureInfo { name: string; role: string; unit: string; lo: number; hi: number; meaning: string }
+export interface FigureInfo {
+  name: string;
+  role: string;
+  unit: string;
+  lo: number;
+  hi: number;
+  meaning: string;
+}
 
 export type Held<T> = T | { clash: Clash };
 export const isClash = (a: object): a is { clash: Clash } => 'clash' in a && !!(a as { clash: unknown }).clash;
 
 /** A refusal of the server: its status, and what is wrong with the body. */
 export class Refusal extends Error {
-  constructor(readonly status: number, readonly problems: Problem[]) {
+  constructor(
+    readonly status: number,
+    readonly problems: Problem[],
+  ) {
     super(problems.map(p => [p.where, p.text].filter(Boolean).join(': ')).join('; ') || `the program answers ${status}`);
   }
 }
@@ -107,7 +176,11 @@ async function call(path: string, body?: object): Promise<Response> {
   const r = await fetch(path, body ? { method: 'POST', headers, body: JSON.stringify(body) } : { headers });
   if (r.ok) return r;
   let problems: Problem[] = [];
-  try { problems = (await r.json()).problems || []; } catch { /* a refusal without words: its status says enough */ }
+  try {
+    problems = (await r.json()).problems || [];
+  } catch {
+    /* a refusal without words: its status says enough */
+  }
   throw new Refusal(r.status, problems);
 }
 
@@ -135,7 +208,11 @@ export class Newest<Q, A> {
   private n = 0;
   private from = 0;
 
-  constructor(private send: (q: Q) => Promise<A>, private use: (a: A, q: Q) => void, private fail: (e: unknown, q: Q) => void) {}
+  constructor(
+    private send: (q: Q) => Promise<A>,
+    private use: (a: A, q: Q) => void,
+    private fail: (e: unknown, q: Q) => void,
+  ) {}
 
   ask(q: Q): void {
     const next = { q, n: ++this.n };
@@ -144,7 +221,9 @@ export class Newest<Q, A> {
   }
 
   /** Drops the answers to everything asked so far. */
-  forget(): void { this.from = this.n + 1; }
+  forget(): void {
+    this.from = this.n + 1;
+  }
 
   private async go({ q, n }: { q: Q; n: number }): Promise<void> {
     this.busy = true;

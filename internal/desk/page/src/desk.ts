@@ -1,25 +1,67 @@
 // What people can do with the job, and the round of asking for its drawing.
-import { type Clash, type Figures, type Held, isClash, Newest, post, Refusal, type Room, type Screen, type Sheet, type Solved } from './calls';
+import {
+  type Clash,
+  type Figures,
+  type Held,
+  isClash,
+  Newest,
+  post,
+  Refusal,
+  type Room,
+  type Screen,
+  type Sheet,
+  type Solved,
+} from './calls';
 import { aloud, moved, nameOf, numberOf, round, show, shownUnit, showWritten, steps, type Units, written } from './figures';
-import { type Job, kindOf, list, pinned, pinsOf, same, sensible, tweaksOf, viewOf, withKey, withoutKept, withoutPin, withPin, withTweak } from './job';
+import {
+  type Job,
+  kindOf,
+  list,
+  pinned,
+  pinsOf,
+  same,
+  sensible,
+  tweaksOf,
+  viewOf,
+  withKey,
+  withoutKept,
+  withoutPin,
+  withPin,
+  withTweak,
+} from './job';
 import { screenOf } from './screen';
 import { alertOf, say } from './speak';
 import { set, state } from './store';
 import { words } from './words';
 
-export const unitsOf = (): Units => list(state.job.units)[0] as Units || 'w';
-export const shown = (figure: string, v: number, units = unitsOf()): string => show(v, shownUnit(figure, state.figures[figure]), units, state.wheelMM);
+export const unitsOf = (): Units => (list(state.job.units)[0] as Units) || 'w';
+export const shown = (figure: string, v: number, units = unitsOf()): string =>
+  show(v, shownUnit(figure, state.figures[figure]), units, state.wheelMM);
 export const shownPin = (figure: string, text: string): string => showWritten(text, state.figures[figure], unitsOf(), state.wheelMM);
 export const clashing = (figure: string): boolean => !!state.clash?.sets.some(s => s.pins.some(p => p.figure === figure));
 
 // ---- asking for the drawing -------------------------------------------------------------------------------------------
 
-interface Question { job: Job; page: number; screen: Screen; moving: boolean }
+interface Question {
+  job: Job;
+  page: number;
+  screen: Screen;
+  moving: boolean;
+}
 
 /** The scale that stands until the window, the segment or the sheet changes. */
 let scale = { key: '', px: 0 };
 const scaleKey = (q: { job: Job; screen: Screen }): string =>
-  [q.job.segment, kindOf(q.job), viewOf(q.job), q.job.guides, q.job.against, q.screen.width, q.screen.height, q.screen['lettering-px']].join('|');
+  [
+    q.job.segment,
+    kindOf(q.job),
+    viewOf(q.job),
+    q.job.guides,
+    q.job.against,
+    q.screen.width,
+    q.screen.height,
+    q.screen['lettering-px'],
+  ].join('|');
 
 const send = (q: Question): Promise<Held<Sheet>> => {
   const screen = { ...q.screen };
@@ -41,7 +83,10 @@ export function refresh(job: Job = state.job, moving = false, goesOn = moving): 
 }
 
 /** Lets the drawing fit the window again. */
-export function refit(): void { scale = { key: '', px: 0 }; refresh(); }
+export function refit(): void {
+  scale = { key: '', px: 0 };
+  refresh();
+}
 
 let drawnFor = '';
 
@@ -70,7 +115,11 @@ function answered(a: Held<Sheet>, q: Question): void {
 
 function failed(e: unknown, q: Question): void {
   if (e instanceof Refusal && e.status === 401) return set({ locked: true });
-  if (e instanceof Refusal && e.status === 503) { say(words.busy); setTimeout(() => refresh(), 1000); return; }
+  if (e instanceof Refusal && e.status === 503) {
+    say(words.busy);
+    setTimeout(() => refresh(), 1000);
+    return;
+  }
   if (q.moving) return;
   if (!(e instanceof Refusal)) return set({ silent: true });
   set({ problems: e.problems.length ? e.problems : [{ where: '', text: e.message }], clash: null, was: {}, silent: false });
@@ -79,8 +128,10 @@ function failed(e: unknown, q: Question): void {
 
 function clashAloud(c: Clash): string {
   const pins = c.sets.flatMap(s => s.pins);
-  return words.clashAloud(pins.map(p => `${nameOf(p.figure)} ${shownPin(p.figure, p.written)}`),
-    pins.filter(p => p.suggestion).map(p => words.wouldWork(nameOf(p.figure), shownPin(p.figure, p.suggestion))));
+  return words.clashAloud(
+    pins.map(p => `${nameOf(p.figure)} ${shownPin(p.figure, p.written)}`),
+    pins.filter(p => p.suggestion).map(p => words.wouldWork(nameOf(p.figure), shownPin(p.figure, p.suggestion))),
+  );
 }
 
 // ---- changing the job --------------------------------------------------------------------------------------------------
@@ -92,7 +143,8 @@ const PAUSE = 1200; // milliseconds between two presses that are two steps of un
 
 const figureAloud = (figure: string): void => {
   const f = state.figures[figure];
-  if (f) say(`${nameOf(figure)} ${aloud(f, state.wheelMM, clashing(figure))}${state.stop?.figure === figure ? `; ${state.stop.text}` : ''}`);
+  if (f)
+    say(`${nameOf(figure)} ${aloud(f, state.wheelMM, clashing(figure))}${state.stop?.figure === figure ? `; ${state.stop.text}` : ''}`);
 };
 
 interface Change {
@@ -107,15 +159,26 @@ interface Change {
 export function change(wanted: Job, what: Change = {}): void {
   const job = sensible(wanted);
   if (same(job, state.job)) return;
-  const now = Date.now(), goesOn = !!what.merge && merging.key === what.merge && (what.pressed || now - merging.at < PAUSE);
+  const now = Date.now(),
+    goesOn = !!what.merge && merging.key === what.merge && (what.pressed || now - merging.at < PAUSE);
   merging = { key: what.merge || '', at: now };
   if (!goesOn && !state.clash) before = what.before || state.figures;
   const figure = what.figure || '';
   set({
-    job, past: goesOn ? state.past : [...state.past, state.job], future: [], changed: figure, stop: null, note: null, preview: null,
-    was: goesOn ? state.was : {}, ...(figure ? { held: figure } : {}),
+    job,
+    past: goesOn ? state.past : [...state.past, state.job],
+    future: [],
+    changed: figure,
+    stop: null,
+    note: null,
+    preview: null,
+    was: goesOn ? state.was : {},
+    ...(figure ? { held: figure } : {}),
   });
-  spoken = () => { if (what.words) say(what.words); else if (figure) figureAloud(figure); };
+  spoken = () => {
+    if (what.words) say(what.words);
+    else if (figure) figureAloud(figure);
+  };
   refresh(job, false, goesOn);
 }
 
@@ -131,7 +194,17 @@ function step(from: 'past' | 'future', to: 'past' | 'future', said: (job: string
   if (!job) return;
   merging.key = '';
   before = state.figures;
-  set({ job, [from]: state[from].slice(0, -1), [to]: [...state[to], state.job], changed: '', was: {}, stop: null, note: null, preview: null, typing: null });
+  set({
+    job,
+    [from]: state[from].slice(0, -1),
+    [to]: [...state[to], state.job],
+    changed: '',
+    was: {},
+    stop: null,
+    note: null,
+    preview: null,
+    typing: null,
+  });
   spoken = () => say(said(plainly()));
   refresh();
 }
@@ -143,10 +216,15 @@ export function hold(figure: string): void {
   if (state.held !== figure) set({ held: figure, stop: null, offer: null });
 }
 
-export function pin(figure: string, text: string): void { change(withPin(state.job, figure, text), { figure }); }
+export function pin(figure: string, text: string): void {
+  change(withPin(state.job, figure, text), { figure });
+}
 
 export function release(figure: string): void {
-  change(pinned(state.job, figure) ? withoutPin(state.job, figure) : withoutKept(state.job, figure), { figure, words: words.released(nameOf(figure)) });
+  change(pinned(state.job, figure) ? withoutPin(state.job, figure) : withoutKept(state.job, figure), {
+    figure,
+    words: words.released(nameOf(figure)),
+  });
 }
 
 export function pinOrRelease(figure: string): void {
@@ -184,22 +262,32 @@ let pressed: { figure: string; by: number } | null = null;
 /** Moves a figure by steps of the arrow keys, as far as the other pins let it. Presses that come while the room is asked for add up. */
 export async function nudge(figure: string, by: number): Promise<void> {
   const f = state.figures[figure];
-  if (!f || typeof f.value !== 'number' || state.clash && !clashing(figure)) return;
-  if (pressed?.figure === figure) { pressed.by += by; return; }
+  if (!f || typeof f.value !== 'number') return;
+  if (state.clash) return say(words.clashFirst);
+  if (pressed?.figure === figure) {
+    pressed.by += by;
+    return;
+  }
   pressed = { figure, by };
   const r = await roomOf(state.job, figure);
   const total = pressed.by;
   pressed = null;
-  const now = numberOf(state.figures[figure]), fine = steps(f.unit).small;
-  const [lo, hi] = r?.room || [-Infinity, Infinity], want = round(now + total, fine), v = Math.min(hi, Math.max(lo, want));
+  const now = numberOf(state.figures[figure]),
+    fine = steps(f.unit).small;
+  const [lo, hi] = r?.room || [-Infinity, Infinity],
+    want = round(now + total, fine),
+    v = Math.min(hi, Math.max(lo, want));
   const why = v < want ? r?.stops.hi : v > want ? r?.stops.lo : '';
-  if (f.state !== 'pinned' && written(v, f.unit) === written(now, f.unit)) { stopAt(figure, v, why || words.noRoom); return; }
+  if (f.state !== 'pinned' && written(v, f.unit) === written(now, f.unit)) {
+    stopAt(figure, v, why || words.noRoom);
+    return;
+  }
   change(withPin(state.job, figure, written(v, f.unit)), { figure, merge: `nudge ${figure}` });
   if (v !== want) stopAt(figure, v, why || words.noRoom);
 }
 
 /** Puts the names that people read in place of those of files. */
-export const readable = (text: string): string => text.replace(/\b[a-z]+(-[a-z]+)+\b/g, n => n in state.figures ? nameOf(n) : n);
+export const readable = (text: string): string => text.replace(/\b[a-z]+(-[a-z]+)+\b/g, n => (n in state.figures ? nameOf(n) : n));
 
 /** Keeps the reason of a stop at its grip, and says it. */
 export function stopAt(figure: string, v: number, why: string): void {
@@ -210,15 +298,28 @@ export function stopAt(figure: string, v: number, why: string): void {
 export function tweak(name: string, strength: number, pressed: boolean): void {
   const t = state.tweaks.find(k => k.name === name);
   set({ bearing: name });
-  change(withTweak(state.job, name, strength), { merge: `tweak ${name}`, pressed, words: `${name} ${words.strength(strength)}${t ? `. ${t.line}` : ''}` });
+  change(withTweak(state.job, name, strength), {
+    merge: `tweak ${name}`,
+    pressed,
+    words: `${name} ${words.strength(strength)}${t ? `. ${t.line}` : ''}`,
+  });
 }
 
 /** Changes the vehicle; tweaks that make no sense of the new one are left out and named. */
 export function chooseSegment(name: string): void {
   let job: Job = { ...state.job, segment: name };
-  const gone = tweaksOf(job).map(([n]) => n).filter(n => state.tweaks.find(t => t.name === n)?.refused?.[name]);
+  const gone = tweaksOf(job)
+    .map(([n]) => n)
+    .filter(n => state.tweaks.find(t => t.name === n)?.refused?.[name]);
   for (const n of gone) job = withTweak(job, n, 0);
-  if (list(job.against).includes(name)) job = sensible(withKey(job, 'against', list(job.against).filter(s => s !== name)));
+  if (list(job.against).includes(name))
+    job = sensible(
+      withKey(
+        job,
+        'against',
+        list(job.against).filter(s => s !== name),
+      ),
+    );
   const title = state.segments.find(s => s.name === name)?.title || name;
   change(job, { words: gone.length ? words.tweakGone(gone, title.toLowerCase()) : title });
 }

@@ -1,5 +1,5 @@
-// Dragging a grip. On the press the program is asked how far the figure may go; each frame moves one line and one numeral by the sheet's map;
-// the drawing behind follows as fast as it is answered. So a drag never makes a clash.
+// Dragging a grip. On the press the program is asked how far the figure may go; each frame moves one line and one numeral by the sheet's
+// map; the drawing behind follows as fast as it is answered. So a drag never makes a clash.
 import type { Figures, Grip, Room, Sheet } from './calls';
 import { change, hold, refresh, roomOf, shown, stopAt } from './desk';
 import { nameOf, numberOf, round, steps, written } from './figures';
@@ -12,7 +12,22 @@ import { words } from './words';
 export function gripsOn(s: Sheet | null): Grip[] {
   if (!s) return [];
   const c = s.camera;
-  return c && s.view === 'perspective' ? [...s.grips, { setting: 'eye', x: s.width - 60, y: c.horizon, way: 'up', per: c['per-mm'], ids: ['horizon'], value: c['eye-mm'], lo: c.eyes[0], hi: c.eyes[1] }] : s.grips;
+  return c && s.view === 'perspective'
+    ? [
+        ...s.grips,
+        {
+          setting: 'eye',
+          x: s.width - 60,
+          y: c.horizon,
+          way: 'up',
+          per: c['per-mm'],
+          ids: ['horizon'],
+          value: c['eye-mm'],
+          lo: c.eyes[0],
+          hi: c.eyes[1],
+        },
+      ]
+    : s.grips;
 }
 
 export const keyOf = (g: Grip): string => g.figure || g.setting || '';
@@ -39,9 +54,9 @@ const SLACK = 3; // px that a press may tremble
 export const dragging = (): boolean => !!drag;
 
 const stage = (): HTMLElement | null => document.getElementById('desk-stage');
-const unitOf = (g: Grip) => g.figure ? state.figures[g.figure].unit : g.setting === 'turn' ? 'deg' as const : 'mm' as const;
-const valueNow = (g: Grip): number => g.figure ? numberOf(state.figures[g.figure]) : g.value ?? NaN;
-const fineness = (g: Grip): number => g.figure ? steps(unitOf(g)).small : g.setting === 'eye' ? 10 : 1;
+const unitOf = (g: Grip) => (g.figure ? state.figures[g.figure].unit : g.setting === 'turn' ? ('deg' as const) : ('mm' as const));
+const valueNow = (g: Grip): number => (g.figure ? numberOf(state.figures[g.figure]) : (g.value ?? NaN));
+const fineness = (g: Grip): number => (g.figure ? steps(unitOf(g)).small : g.setting === 'eye' ? 10 : 1);
 
 export function jobWith(job: Job, g: Grip, v: number): Job {
   if (g.figure) return withPin(job, g.figure, written(v, unitOf(g)));
@@ -50,20 +65,40 @@ export function jobWith(job: Job, g: Grip, v: number): Job {
 
 /** Takes a grip into the hand. The pointer is captured, and the element is the same until it lets go. */
 export function press(e: PointerEvent, g: Grip, element: HTMLElement): void {
-  if (drag || e.button !== 0 || g.figure && !(g.figure in state.figures)) return;
+  if (drag || e.button !== 0 || (g.figure && !(g.figure in state.figures))) return;
   if (g.figure) hold(g.figure);
-  if (state.clash || state.problems.length) return;
-  const at = { x: e.clientX, y: e.clientY }, value = valueNow(g);
+  if (state.clash) return say(words.clashFirst);
+  if (state.problems.length) return;
+  const at = { x: e.clientX, y: e.clientY },
+    value = valueNow(g);
   if (!Number.isFinite(value)) return;
   const d: Drag = {
-    grip: g, element, pointer: e.pointerId, from: at, at, value, now: value, job: state.job, figures: state.figures, room: null, moved: false, frame: 0,
-    numeral: null, turned: [],
+    grip: g,
+    element,
+    pointer: e.pointerId,
+    from: at,
+    at,
+    value,
+    now: value,
+    job: state.job,
+    figures: state.figures,
+    room: null,
+    moved: false,
+    frame: 0,
+    numeral: null,
+    turned: [],
   };
   drag = d;
   element.setPointerCapture(e.pointerId);
   set({ stop: null });
   if (!g.figure) d.room = { room: [g.lo ?? -Infinity, g.hi ?? Infinity], stops: { lo: words.noRoom, hi: words.noRoom } };
-  else void roomOf(state.job, g.figure).then(r => { if (drag === d) { d.room = r; ask(); } });
+  else
+    void roomOf(state.job, g.figure).then(r => {
+      if (drag === d) {
+        d.room = r;
+        ask();
+      }
+    });
 }
 
 export function move(e: PointerEvent): void {
@@ -78,14 +113,15 @@ function ask(): void {
 
 function angle(about: [number, number], p: { x: number; y: number }): number {
   const box = stage()!.getBoundingClientRect();
-  return Math.atan2(p.y - box.top - about[1], p.x - box.left - about[0]) * 180 / Math.PI;
+  return (Math.atan2(p.y - box.top - about[1], p.x - box.left - about[0]) * 180) / Math.PI;
 }
 
 /** The value under the pointer, before any stop. */
 function wanted(d: Drag): number {
   const g = d.grip;
   if (g.way !== 'turn') return d.value + (g.way === 'up' ? d.at.y - d.from.y : d.at.x - d.from.x) / g.per;
-  const about = g.about || [g.x, g.y], by = angle(about, d.at) - angle(about, d.from);
+  const about = g.about || [g.x, g.y],
+    by = angle(about, d.at) - angle(about, d.from);
   return d.value + (((by + 540) % 360) - 180) * g.per;
 }
 
@@ -93,8 +129,10 @@ function frame(): void {
   const d = drag;
   if (!d) return;
   d.frame = 0;
-  if (!d.room || !d.moved && Math.hypot(d.at.x - d.from.x, d.at.y - d.from.y) < SLACK) return;
-  const [lo, hi] = d.room.room, want = wanted(d), fine = fineness(d.grip);
+  if (!d.room || (!d.moved && Math.hypot(d.at.x - d.from.x, d.at.y - d.from.y) < SLACK)) return;
+  const [lo, hi] = d.room.room,
+    want = wanted(d),
+    fine = fineness(d.grip);
   const v = Math.min(hi, Math.max(lo, round(want, fine)));
   const stop = want > hi + fine / 2 ? d.room.stops.hi : want < lo - fine / 2 ? d.room.stops.lo : '';
   if (d.grip.figure && (state.stop?.text || '') !== stop) set({ stop: stop ? { figure: d.grip.figure, text: stop } : null });
@@ -112,9 +150,11 @@ export function follow(): void {
   for (const e of d.turned) e.removeAttribute('transform');
   const g = gripsOn(state.sheet).find(o => keyOf(o) === keyOf(d.grip));
   if (!g) return;
-  const drawn = g.figure ? numberOf(state.sheet.figures[g.figure]) : g.value ?? d.now, by = (d.now - drawn) * g.per;
+  const drawn = g.figure ? numberOf(state.sheet.figures[g.figure]) : (g.value ?? d.now),
+    by = (d.now - drawn) * g.per;
   const about = g.about || [g.x, g.y];
-  const x = g.way === 'along' ? by : 0, y = g.way === 'up' ? by : 0;
+  const x = g.way === 'along' ? by : 0,
+    y = g.way === 'up' ? by : 0;
   d.element.style.transform = g.way === 'turn' ? turnedGrip(about, g, by) : `translate(${x}px, ${y}px)`;
   const move = g.way === 'turn' ? `rotate(${by} ${about[0]} ${about[1]})` : `translate(${x} ${y})`;
   d.turned = (g.ids || []).map(id => document.querySelector(`#desk-art [id="${CSS.escape(id)}"]`)).filter((e): e is Element => !!e);
@@ -123,7 +163,9 @@ export function follow(): void {
 }
 
 function turnedGrip(about: [number, number], g: Grip, by: number): string {
-  const a = by * Math.PI / 180, dx = g.x - about[0], dy = g.y - about[1];
+  const a = (by * Math.PI) / 180,
+    dx = g.x - about[0],
+    dy = g.y - about[1];
   return `translate(${dx * Math.cos(a) - dy * Math.sin(a) - dx}px, ${dx * Math.sin(a) + dy * Math.cos(a) - dy}px)`;
 }
 
@@ -157,9 +199,13 @@ export function settled(): void {
 export function release(e: PointerEvent): void {
   const d = drag;
   if (!d || e.pointerId !== d.pointer) return;
-  if (d.frame) { cancelAnimationFrame(d.frame); frame(); }
+  if (d.frame) {
+    cancelAnimationFrame(d.frame);
+    frame();
+  }
   letGo(d);
-  if (!d.moved || d.now === round(d.value, fineness(d.grip))) { // a drag that moved nothing leaves no pin
+  if (!d.moved || d.now === round(d.value, fineness(d.grip))) {
+    // a drag that moved nothing leaves no pin
     tidy(d);
     if (d.moved) refresh(d.job);
     return;
@@ -184,12 +230,16 @@ export function cancel(): boolean {
 
 /** The grip nearest to a press among those within reach; the one of the figure in hand comes first. */
 export function nearest(e: PointerEvent, reach: number): { first: Grip; second: Grip | null } | null {
-  const box = stage()!.getBoundingClientRect(), x = e.clientX - box.left, y = e.clientY - box.top;
-  const near = gripsOn(state.sheet).map(g => ({ g, d: Math.hypot(g.x - x, g.y - y) * (g.figure === state.held ? .6 : 1) }))
-    .filter(n => n.d <= reach).sort((a, b) => a.d - b.d);
+  const box = stage()!.getBoundingClientRect(),
+    x = e.clientX - box.left,
+    y = e.clientY - box.top;
+  const near = gripsOn(state.sheet)
+    .map(g => ({ g, d: Math.hypot(g.x - x, g.y - y) * (g.figure === state.held ? 0.6 : 1) }))
+    .filter(n => n.d <= reach)
+    .sort((a, b) => a.d - b.d);
   if (!near.length) return null;
   const second = near[1] && near[1].d - near[0].d < reach / 3 ? near[1].g : null;
   return { first: near[0].g, second };
 }
 
-export const gripName = (g: Grip): string => g.figure ? nameOf(g.figure) : words.settings[keyOf(g)] || keyOf(g);
+export const gripName = (g: Grip): string => (g.figure ? nameOf(g.figure) : words.settings[keyOf(g)] || keyOf(g));

@@ -6,34 +6,63 @@ export type Units = 'w' | 'mm' | 'in';
 const MM_PER_INCH = 25.4;
 
 /** The figures that stand on a sheet, in the order in which a hand draws them. */
-export const DRAWN = ['wheel', 'wheels-between', 'wheelbase', 'height', 'sill', 'greenhouse-to-body', 'belt', 'front-overhang', 'rear-overhang',
-  'length', 'pillar-aim', 'pillar-rake', 'glass-end', 'arch-gap', 'lamp-offset', 'front-lamp', 'clearance'];
+export const DRAWN = [
+  'wheel',
+  'wheels-between',
+  'wheelbase',
+  'height',
+  'sill',
+  'greenhouse-to-body',
+  'belt',
+  'front-overhang',
+  'rear-overhang',
+  'length',
+  'pillar-aim',
+  'pillar-rake',
+  'glass-end',
+  'arch-gap',
+  'lamp-offset',
+  'front-lamp',
+  'clearance',
+];
 
 export function inOrder(names: string[]): string[] {
-  const at = (n: string) => { const i = DRAWN.indexOf(n); return i < 0 ? DRAWN.length : i; };
-  return names.map((n, i) => ({ n, i })).sort((a, b) => at(a.n) - at(b.n) || a.i - b.i).map(e => e.n);
+  const at = (n: string) => {
+    const i = DRAWN.indexOf(n);
+    return i < 0 ? DRAWN.length : i;
+  };
+  return names
+    .map((n, i) => ({ n, i }))
+    .sort((a, b) => at(a.n) - at(b.n) || a.i - b.i)
+    .map(e => e.n);
 }
 
 export const nameOf = (figure: string): string => words.figures[figure] || figure.replace(/-/g, ' ');
 
 const minus = (s: string): string => s.replace('-', '−');
-const fixed = (v: number, n: number): string => minus((Math.abs(v) < .5 / 10 ** n ? 0 : v).toFixed(n));
+const fixed = (v: number, n: number): string => minus((Math.abs(v) < 0.5 / 10 ** n ? 0 : v).toFixed(n));
 
 /** Shows a value of a figure's own unit in the units that the sheet has. */
 export function show(v: number, unit: Figure['unit'], units: Units, wheelMM: number): string {
   const inches = (mm: number) => `${fixed(mm / MM_PER_INCH, 1)} in`;
   switch (unit) {
-    case 'deg': return `${fixed(v, 1).replace(/\.0$/, '')}°`;
-    case 'ratio': return `1 : ${(1 / v).toFixed(2)}`;
-    case 'count': return fixed(v, 2);
-    case 'mm': return units === 'in' ? inches(v) : `${fixed(v, 0)} mm`;
-    case 'w': return units === 'w' ? fixed(v, 2) : units === 'in' ? inches(v * wheelMM) : `${fixed(v * wheelMM, 0)} mm`;
+    case 'deg':
+      return `${fixed(v, 1).replace(/\.0$/, '')}°`;
+    case 'ratio':
+      return `1 : ${(1 / v).toFixed(2)}`;
+    case 'count':
+      return fixed(v, 2);
+    case 'mm':
+      return units === 'in' ? inches(v) : `${fixed(v, 0)} mm`;
+    case 'w':
+      return units === 'w' ? fixed(v, 2) : units === 'in' ? inches(v * wheelMM) : `${fixed(v * wheelMM, 0)} mm`;
   }
   return String(v);
 }
 
 /** Only the greenhouse is spoken of as one part to so many; another ratio is shown as the number that it is. */
-export const shownUnit = (figure: string, f: Figure | undefined): Figure['unit'] => f?.unit === 'ratio' && figure !== 'greenhouse-to-body' ? 'count' : f?.unit || 'w';
+export const shownUnit = (figure: string, f: Figure | undefined): Figure['unit'] =>
+  f?.unit === 'ratio' && figure !== 'greenhouse-to-body' ? 'count' : f?.unit || 'w';
 
 const WRITTEN = /^([-−]?[\d.]+)\s*([a-z"]*)$/i;
 
@@ -54,29 +83,32 @@ export function written(v: number, unit: Figure['unit']): string {
 /** Small and large steps of the arrow keys, and what a drag rounds to. */
 export function steps(unit: Figure['unit']): { small: number; large: number } {
   switch (unit) {
-    case 'deg': return { small: .5, large: 3 };
-    case 'mm': return { small: 1, large: 10 };
-    case 'ratio': return { small: .01, large: .05 };
+    case 'deg':
+      return { small: 0.5, large: 3 };
+    case 'mm':
+      return { small: 1, large: 10 };
+    case 'ratio':
+      return { small: 0.01, large: 0.05 };
   }
-  return { small: .01, large: .1 };
+  return { small: 0.01, large: 0.1 };
 }
 
 export const round = (v: number, to: number): number => Number((Math.round(v / to) * to).toFixed(6));
 
-export const numberOf = (f: Figure | undefined): number => typeof f?.value === 'number' ? f.value : NaN;
+export const numberOf = (f: Figure | undefined): number => (typeof f?.value === 'number' ? f.value : NaN);
 
 /** A figure's length on the vehicle; '' where it has none or it is shown already. */
 export function onVehicle(f: Figure, units: Units): string {
-  if (f.mm === null || f.unit !== 'w' && f.unit !== 'count' || units !== 'w' && f.unit === 'w') return '';
+  if (f.mm === null || (f.unit !== 'w' && f.unit !== 'count') || (units !== 'w' && f.unit === 'w')) return '';
   return units === 'in' ? `${fixed(f.mm / MM_PER_INCH, 1)} in` : `${fixed(f.mm, 0)} mm`;
 }
 
 export const onPaper = (f: Figure, wheelMM: number, paperWheel: number): string =>
-  f.mm === null || !paperWheel ? '' : words.onPaper(fixed(f.mm / wheelMM * paperWheel, 1));
+  f.mm === null || !paperWheel ? '' : words.onPaper(fixed((f.mm / wheelMM) * paperWheel, 1));
 
 /** Whether two values look different where they are shown. */
 export function differs(a: number, b: number, unit: Figure['unit']): boolean {
-  return Math.abs(a - b) > (unit === 'deg' ? .05 : unit === 'mm' ? .5 : .005);
+  return Math.abs(a - b) > (unit === 'deg' ? 0.05 : unit === 'mm' ? 0.5 : 0.005);
 }
 
 /** What a figure's state is called where it stands; '' for the plain ones. */
@@ -86,7 +118,8 @@ export function stateWords(f: Figure, units: Units, wheelMM: number, kept = fals
   if (f.state === 'kept' || kept) parts.push(words.kept);
   if (f.state === 'limited' && f.limit) parts.push(words.limited(f.limit));
   if (f.beyond && f.range) {
-    const [lo, hi] = f.range, between = `${show(lo, f.unit, units, wheelMM)}–${show(hi, f.unit, units, wheelMM)}`;
+    const [lo, hi] = f.range,
+      between = `${show(lo, f.unit, units, wheelMM)}–${show(hi, f.unit, units, wheelMM)}`;
     parts.push(numberOf(f) > hi ? words.higher(between) : words.lower(between));
   }
   return parts.join(', ');
@@ -94,8 +127,10 @@ export function stateWords(f: Figure, units: Units, wheelMM: number, kept = fals
 
 /** What is spoken of a figure after its name. */
 export function aloud(f: Figure, wheelMM: number, clashes: boolean): string {
-  const v = numberOf(f), plain = (x: number) => show(x, f.unit, 'w', wheelMM);
-  const value = f.unit === 'w' || f.unit === 'count' ? words.spokenWheels(plain(v), f.mm === null ? '' : f.mm.toFixed(0)) : words.spoken(plain(v));
+  const v = numberOf(f),
+    plain = (x: number) => show(x, f.unit, 'w', wheelMM);
+  const value =
+    f.unit === 'w' || f.unit === 'count' ? words.spokenWheels(plain(v), f.mm === null ? '' : f.mm.toFixed(0)) : words.spoken(plain(v));
   const state = clashes ? words.cannotHold : stateWords(f, 'w', wheelMM) || words.free;
   return `${value}, ${state}${f.range ? `; ${words.range(plain(f.range[0]), plain(f.range[1]))}` : ''}`;
 }
@@ -106,6 +141,7 @@ export function moved(before: Figures, now: Figures, but: string): string[] {
     const r = now[n].range;
     return Math.abs(numberOf(now[n]) - numberOf(before[n])) / (r && r[1] > r[0] ? r[1] - r[0] : 1);
   };
-  return DRAWN.filter(n => n !== but && n in now && n in before && differs(numberOf(now[n]), numberOf(before[n]), now[n].unit))
-    .sort((a, b) => size(b) - size(a));
+  return DRAWN.filter(n => n !== but && n in now && n in before && differs(numberOf(now[n]), numberOf(before[n]), now[n].unit)).sort(
+    (a, b) => size(b) - size(a),
+  );
 }

@@ -7,6 +7,7 @@ import type { Job } from './job';
 import { dark } from './screen';
 import { onChange, restore, set, state } from './store';
 import { App } from './ui/app';
+import { closeTray } from './ui/sentence';
 import { open } from './ui/top';
 
 const root = document.getElementById('desk')!;
@@ -15,11 +16,19 @@ onChange(() => render(<App start={start} />, root));
 async function start(): Promise<void> {
   try {
     const [{ job, name }, { segments }, { tweaks }, { settings }, { figures }] = await Promise.all([
-      ask<{ job: Job; name?: string }>('/job'), ask<{ segments: Segment[] }>('/segments'), ask<{ tweaks: Tweak[] }>('/tweaks'),
-      ask<{ settings: Setting[] }>('/settings'), ask<{ figures: FigureInfo[] }>('/figures')]);
-    const from = JSON.stringify(job), left = restore();
+      ask<{ job: Job; name?: string }>('/job'),
+      ask<{ segments: Segment[] }>('/segments'),
+      ask<{ tweaks: Tweak[] }>('/tweaks'),
+      ask<{ settings: Setting[] }>('/settings'),
+      ask<{ figures: FigureInfo[] }>('/figures'),
+    ]);
+    const from = JSON.stringify(job),
+      left = restore();
     // A reload finds the job as it was; another brief on the command line comes first, and the job before it is one undo away.
-    const goesOn = left && left.from === from ? left : { job, good: job, past: left ? [...left.past, left.job] : [], future: [], held: 'height', page: 1 };
+    const goesOn =
+      left && left.from === from
+        ? left
+        : { job, good: job, past: left ? [...left.past, left.job] : [], future: [], held: 'height', page: 1 };
     set({ ...goesOn, from, name: name || '', segments, tweaks, settings, infos: figures, locked: false, silent: false });
     refresh();
   } catch (e) {
@@ -29,7 +38,10 @@ async function start(): Promise<void> {
 }
 
 addEventListener('keydown', e => {
-  if (e.key === 'Escape' && cancel()) return;
+  if (e.key === 'Escape') {
+    if (!cancel()) closeTray();
+    return;
+  }
   const field = (e.target as Element).closest('input:not([type=range]):not([type=radio]):not([type=checkbox])');
   if (!(e.ctrlKey || e.metaKey) || field) return;
   const k = e.key.toLowerCase();
@@ -47,12 +59,16 @@ addEventListener('drop', e => {
 });
 
 // A new window or new colours want a new drawing, once the hand that pulls at the window rests.
-let resting = 0, size = '';
+let resting = 0,
+  size = '';
 function look(): void {
   clearTimeout(resting);
   resting = window.setTimeout(() => {
     const now = [innerWidth, innerWidth < 700 ? 0 : innerHeight, getComputedStyle(document.documentElement).fontSize, dark.matches].join();
-    if (now !== size && state.job.segment) { size = now; refresh(); }
+    if (now !== size && state.job.segment) {
+      size = now;
+      refresh();
+    }
   }, 120);
 }
 addEventListener('resize', look);

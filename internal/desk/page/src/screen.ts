@@ -11,10 +11,16 @@ const rem = (): number => parseFloat(getComputedStyle(document.documentElement).
 
 /** The screen to draw for, from the width of the paper and where it starts on the page. */
 export function screenOf(paper: HTMLElement, camera = false): Screen {
-  const width = Math.max(280, Math.floor(paper.clientWidth)), r = rem() / 16;
+  const width = Math.max(280, Math.floor(paper.clientWidth)),
+    r = rem() / 16;
   const top = paper.getBoundingClientRect().top + scrollY;
   const left = innerHeight - top - ((wide.matches ? 214 : 270) + (camera ? 76 : 0)) * r; // title strip, hand and tweaks stand below
-  const height = width < SLIM * 16 * r ? Math.max(270, width * .78)
-    : Math.max(wide.matches ? 400 : width * .54, Math.min(width * .62, left));
-  return { width, height: Math.round(height), 'lettering-px': Math.round((width < LARGE * 16 * r ? 13 : 15) * r * 10) / 10, dark: dark.matches };
+  const height =
+    width < SLIM * 16 * r ? Math.max(270, width * 0.78) : Math.max(wide.matches ? 400 : width * 0.54, Math.min(width * 0.62, left));
+  return {
+    width,
+    height: Math.round(height),
+    'lettering-px': Math.round((width < LARGE * 16 * r ? 13 : 15) * r * 10) / 10,
+    dark: dark.matches,
+  };
 }

@@ -19,7 +19,7 @@ export interface State {
   bearing: string; // the tweak in hand
   page: number;
   tray: string;
-  typing: { figure: string; at: 'sheet' | 'hand' | 'tray' } | null;
+  typing: { figure: string; at: 'sheet' | 'hand' } | null;
   note: { text: string; link?: { href: string; text: string } } | null; // what saving, opening and printing answer
   offer: { figures: string[]; x: number; y: number } | null; // grips too near each other for a finger
   preview: Sheet | null; // a way out of a clash, drawn dashed
@@ -36,15 +36,42 @@ export interface State {
 const nothing: Job = { segment: '' };
 
 export const state: State = {
-  job: nothing, past: [], future: [], good: nothing, sheet: null, figures: {}, wheelMM: 1, clash: null, problems: [], changed: '', was: {}, stop: null,
-  held: 'height', bearing: '', page: 1, tray: '', typing: null, note: null, offer: null, preview: null, locked: false, silent: false, from: '', name: '',
-  segments: [], tweaks: [], settings: [], infos: [],
+  job: nothing,
+  past: [],
+  future: [],
+  good: nothing,
+  sheet: null,
+  figures: {},
+  wheelMM: 1,
+  clash: null,
+  problems: [],
+  changed: '',
+  was: {},
+  stop: null,
+  held: 'height',
+  bearing: '',
+  page: 1,
+  tray: '',
+  typing: null,
+  note: null,
+  offer: null,
+  preview: null,
+  locked: false,
+  silent: false,
+  from: '',
+  name: '',
+  segments: [],
+  tweaks: [],
+  settings: [],
+  infos: [],
 };
 
 let draw: () => void = () => undefined;
 
 /** Names what is called after every change of the store. */
-export function onChange(f: () => void): void { draw = f; }
+export function onChange(f: () => void): void {
+  draw = f;
+}
 
 /** Changes the store and redraws the page at once. */
 export function set(change: Partial<State>): void {
@@ -54,8 +81,17 @@ export function set(change: Partial<State>): void {
 }
 
 // A reload or a sleeping tablet loses nothing. The number is the version of the stored form; another one is ignored.
-const KEY = 'hubrule-desk-1', MOST = 100;
-interface Stored { from: string; job: Job; good: Job; past: Job[]; future: Job[]; held: string; page: number }
+const KEY = 'hubrule-desk-1',
+  MOST = 100;
+interface Stored {
+  from: string;
+  job: Job;
+  good: Job;
+  past: Job[];
+  future: Job[];
+  held: string;
+  page: number;
+}
 let last = '';
 
 function store(): void {
@@ -64,14 +100,25 @@ function store(): void {
   const text = JSON.stringify({ from, job, good, past: past.slice(-MOST), future: future.slice(0, MOST), held, page });
   if (text === last) return;
   last = text;
-  try { localStorage.setItem(KEY, text); } catch { /* a full or closed storage: the page works on without */ }
+  try {
+    localStorage.setItem(KEY, text);
+  } catch {
+    /* a full or closed storage: the page works on without */
+  }
 }
 
 /** What an earlier visit left, or null where there is nothing or it is damaged. */
 export function restore(): Stored | null {
   try {
     const v = JSON.parse(localStorage.getItem(KEY) || 'null');
-    if (!v || typeof v.from !== 'string' || !isJob(v.job) || !isJob(v.good) || ![v.past, v.future].every(l => Array.isArray(l) && l.every(isJob))) return null;
+    if (
+      !v ||
+      typeof v.from !== 'string' ||
+      !isJob(v.job) ||
+      !isJob(v.good) ||
+      ![v.past, v.future].every(l => Array.isArray(l) && l.every(isJob))
+    )
+      return null;
     return { ...v, held: typeof v.held === 'string' ? v.held : 'height', page: Number.isInteger(v.page) && v.page > 0 ? v.page : 1 };
   } catch {
     return null;

@@ -1,9 +1,58 @@
 // The server's drawing enters the page as elements and attributes that a drawing needs, and nothing else: no script, style or address.
 const NS = 'http://www.w3.org/2000/svg';
-const ELEMENTS = new Set(['svg', 'g', 'path', 'line', 'circle', 'ellipse', 'rect', 'polyline', 'polygon', 'text', 'tspan', 'defs', 'clipPath']);
-const ATTRIBUTES = new Set(['id', 'd', 'x', 'y', 'x1', 'y1', 'x2', 'y2', 'cx', 'cy', 'r', 'rx', 'ry', 'width', 'height', 'points', 'viewBox', 'transform',
-  'fill', 'fill-rule', 'fill-opacity', 'stroke', 'stroke-width', 'stroke-dasharray', 'stroke-dashoffset', 'stroke-linecap', 'stroke-linejoin',
-  'stroke-miterlimit', 'stroke-opacity', 'opacity', 'clip-rule', 'text-anchor', 'font-size', 'font-weight', 'letter-spacing', 'vector-effect']);
+const ELEMENTS = new Set([
+  'svg',
+  'g',
+  'path',
+  'line',
+  'circle',
+  'ellipse',
+  'rect',
+  'polyline',
+  'polygon',
+  'text',
+  'tspan',
+  'defs',
+  'clipPath',
+]);
+const ATTRIBUTES = new Set([
+  'id',
+  'd',
+  'x',
+  'y',
+  'x1',
+  'y1',
+  'x2',
+  'y2',
+  'cx',
+  'cy',
+  'r',
+  'rx',
+  'ry',
+  'width',
+  'height',
+  'points',
+  'viewBox',
+  'transform',
+  'fill',
+  'fill-rule',
+  'fill-opacity',
+  'stroke',
+  'stroke-width',
+  'stroke-dasharray',
+  'stroke-dashoffset',
+  'stroke-linecap',
+  'stroke-linejoin',
+  'stroke-miterlimit',
+  'stroke-opacity',
+  'opacity',
+  'clip-rule',
+  'text-anchor',
+  'font-size',
+  'font-weight',
+  'letter-spacing',
+  'vector-effect',
+]);
 
 /** Reads an SVG; null where it is none. Style attributes go first: the page's policy would refuse each of them with a complaint. */
 export function parse(text: string): Element | null {
@@ -44,7 +93,8 @@ export function draw(into: SVGSVGElement, text: string): void {
   for (const e of Array.from(into.children)) kept.set(sources.get(e) || '', e);
   const next: Element[] = [];
   for (const e of Array.from(root.children)) {
-    const source = e.outerHTML, old = kept.get(source);
+    const source = e.outerHTML,
+      old = kept.get(source);
     kept.delete(source);
     const made = old || adopt(e);
     if (!made) continue;

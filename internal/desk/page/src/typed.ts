@@ -17,16 +17,25 @@ function unitOf(word: string, f: Figure, units: Units): string {
 
 /** Turns typed text into what a pin says; nothing of it is solved here, the program judges the value. */
 export function readTyped(text: string, figure: string, f: Figure, units: Units, wheelMM: number): Typed {
-  const t = text.trim().replace(/−/g, '-').replace(/(\d),(\d)/, '$1.$2');
+  const t = text
+    .trim()
+    .replace(/−/g, '-')
+    .replace(/(\d),(\d)/, '$1.$2');
   if (!t) return { problem: words.typeSomething };
   if (TYRE.test(t) && (figure === 'wheel' || figure === 'rear-wheel')) return { pin: t.replace(/\s/g, '').toUpperCase() };
   const ratio = /^1\s*:\s*(\d*\.?\d+)$/.exec(t);
-  if (ratio) return f.unit === 'ratio' && Number(ratio[1]) > 0 ? { pin: String(Number((1 / Number(ratio[1])).toFixed(6))) } : { problem: words.noRatio };
+  if (ratio)
+    return f.unit === 'ratio' && Number(ratio[1]) > 0
+      ? { pin: String(Number((1 / Number(ratio[1])).toFixed(6))) }
+      : { problem: words.noRatio };
   const m = /^(=?)\s*([+-]?)\s*(\d+\.?\d*|\.\d+)\s*(w|mm|cm|m|in|"|”|°|deg)?$/i.exec(t);
   if (!m) return { problem: words.cannotRead(text) };
-  const unit = unitOf(m[4] || '', f, units), lengths = f.unit === 'w' || f.unit === 'mm';
-  if (lengths ? unit !== 'w' && !(unit in MM) : unit !== '' && !(f.unit === 'deg' && unit === 'deg')) return { problem: words.noUnit(m[4] || unit) };
-  const absolute = m[1] === '=' || m[2] === '', typed = Number(m[3]) * (m[2] === '-' ? -1 : 1);
+  const unit = unitOf(m[4] || '', f, units),
+    lengths = f.unit === 'w' || f.unit === 'mm';
+  if (lengths ? unit !== 'w' && !(unit in MM) : unit !== '' && !(f.unit === 'deg' && unit === 'deg'))
+    return { problem: words.noUnit(m[4] || unit) };
+  const absolute = m[1] === '=' || m[2] === '',
+    typed = Number(m[3]) * (m[2] === '-' ? -1 : 1);
   if (!absolute) return relative(typed, unit, f, wheelMM);
   if (!m[4] && m[1] !== '=') {
     const doubt = doubted(typed, f, units, wheelMM);
@@ -47,9 +56,10 @@ function relative(by: number, unit: string, f: Figure, wheelMM: number): Typed {
 function doubted(v: number, f: Figure, units: Units, wheelMM: number): Typed | null {
   const shown = f.unit === 'w' ? (units === 'w' ? 1 : wheelMM / MM[units]) : 1;
   const top = f.range ? f.range[1] * shown : f.unit === 'w' ? 5 * shown : Infinity;
-  if (f.unit !== 'w' || v <= 3 * Math.max(top, .5 * shown)) return null;
+  if (f.unit !== 'w' || v <= 3 * Math.max(top, 0.5 * shown)) return null;
   const name = units === 'w' ? words.wheels : units;
-  const instead = (units === 'w' ? ['mm', 'in'] : units === 'in' ? ['mm'] : []).filter(u => v * MM[u] / wheelMM <= 3 * (f.range ? Math.max(f.range[1], .5) : 5))
-    .map(u => ({ label: words.wouldBe(`${v} ${u}`, show(v * MM[u] / wheelMM, 'w', units, wheelMM)), pin: `${v}${u}` }));
+  const instead = (units === 'w' ? ['mm', 'in'] : units === 'in' ? ['mm'] : [])
+    .filter(u => (v * MM[u]) / wheelMM <= 3 * (f.range ? Math.max(f.range[1], 0.5) : 5))
+    .map(u => ({ label: words.wouldBe(`${v} ${u}`, show((v * MM[u]) / wheelMM, 'w', units, wheelMM)), pin: `${v}${u}` }));
   return { doubt: words.doubt(`${v} ${name}`), instead };
 }

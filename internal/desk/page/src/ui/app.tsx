@@ -13,10 +13,17 @@ import { Tweaks } from './tweaks';
 
 export function App({ start }: { start: () => void }) {
   if (state.locked) return <Enter then={start} />;
-  if (!state.job.segment) return <main class="enter"><p>{state.silent ? words.gone : ''}</p></main>;
+  if (!state.job.segment)
+    return (
+      <main class="enter">
+        <p>{state.silent ? words.gone : ''}</p>
+      </main>
+    );
   return (
     <div class="page">
-      <a class="skip" href="#desk-sheet" onClick={toSheet}>{words.toSheet}</a>
+      <a class="skip" href="#desk-sheet" onClick={toSheet}>
+        {words.toSheet}
+      </a>
       <Top />
       <main>
         <Sentence />
@@ -33,7 +40,9 @@ export function App({ start }: { start: () => void }) {
 // The first figure takes the focus: the sheet itself cannot be read or changed.
 function toSheet(e: Event): void {
   e.preventDefault();
-  const first = document.querySelector<HTMLElement>('#desk-figures [tabindex="0"], #desk-grips [tabindex="0"]') || document.getElementById('desk-sheet');
+  const first =
+    document.querySelector<HTMLElement>('#desk-figures [tabindex="0"], #desk-grips [tabindex="0"]') ||
+    document.getElementById('desk-sheet');
   first?.focus();
   first?.scrollIntoView({ block: 'nearest' });
 }

@@ -15,24 +15,76 @@ export function ClashNote() {
   const many = c.sets.some(s => s.pins.length > 1);
   return (
     <section id="desk-clash" class="clash-note" aria-labelledby="desk-clash-h">
-      <div class="reason"><h2 id="desk-clash-h">{many ? words.cannotAllHold : words.thisCannotHold}</h2><p>{readable(c.words)}</p><TakeBack /></div>
+      <div class="reason">
+        <h2 id="desk-clash-h">{many ? words.cannotAllHold : words.thisCannotHold}</h2>
+        <p>{readable(c.words)}</p>
+        <TakeBack />
+      </div>
       <ul>{c.sets.flatMap((s, i) => s.pins.map(p => <Way key={`${i} ${p.figure}`} pin={p} />))}</ul>
     </section>
   );
 }
 
-const TakeBack = () => state.past.length ? <button class="plain first" data-way="back" onClick={() => { undo(); focusFigure(state.held); }}>{words.takeBack}</button> : null;
+const TakeBack = () =>
+  state.past.length ? (
+    <button
+      class="plain first"
+      data-way="back"
+      onClick={() => {
+        undo();
+        focusFigure(state.held);
+      }}
+    >
+      {words.takeBack}
+    </button>
+  ) : null;
 
 function Way({ pin: p }: { pin: ClashPin }) {
-  const name = nameOf(p.figure), f = p.figure;
-  const made = () => withPin(state.job, f, p.suggestion), free = () => withoutPin(state.job, f);
-  const show = (job: () => Job) => ({ onPointerEnter: () => void preview(job()), onFocus: () => void preview(job()), onPointerLeave: hide, onBlur: hide });
+  const name = nameOf(p.figure),
+    f = p.figure;
+  const made = () => withPin(state.job, f, p.suggestion),
+    free = () => withoutPin(state.job, f);
+  const show = (job: () => Job) => ({
+    onPointerEnter: () => void preview(job()),
+    onFocus: () => void preview(job()),
+    onPointerLeave: hide,
+    onBlur: hide,
+  });
   return (
     <li>
-      <span>{name} <b>{shownPin(f, p.written)}</b></span>
-      {p.suggestion ? <button class="plain" data-way={`make ${f}`} aria-label={`${name}: ${words.makeIt(shownPin(f, p.suggestion))}`} {...show(made)}
-        onClick={() => { hide(); pin(f, p.suggestion); focusFigure(f); }}>{words.makeIt(shownPin(f, p.suggestion))}</button> : <em>{words.noValue}</em>}
-      <button class="plain" data-way={`release ${f}`} aria-label={words.releaseOf(name)} {...show(free)} onClick={() => { hide(); release(f); focusFigure(f); }}>{words.release}</button>
+      <span>
+        {name} <b>{shownPin(f, p.written)}</b>
+      </span>
+      {p.suggestion ? (
+        <button
+          class="plain"
+          data-way={`make ${f}`}
+          aria-label={`${name}: ${words.makeIt(shownPin(f, p.suggestion))}`}
+          {...show(made)}
+          onClick={() => {
+            hide();
+            pin(f, p.suggestion);
+            focusFigure(f);
+          }}
+        >
+          {words.makeIt(shownPin(f, p.suggestion))}
+        </button>
+      ) : (
+        <em>{words.noValue}</em>
+      )}
+      <button
+        class="plain"
+        data-way={`release ${f}`}
+        aria-label={words.releaseOf(name)}
+        {...show(free)}
+        onClick={() => {
+          hide();
+          release(f);
+          focusFigure(f);
+        }}
+      >
+        {words.release}
+      </button>
     </li>
   );
 }
@@ -40,13 +92,17 @@ function Way({ pin: p }: { pin: ClashPin }) {
 let wanted = '';
 
 async function preview(job: Job): Promise<void> {
-  const key = JSON.stringify(job), paper = document.getElementById('desk-paper'), px = state.sheet?.map?.['px-per-w'];
+  const key = JSON.stringify(job),
+    paper = document.getElementById('desk-paper'),
+    px = state.sheet?.map?.['px-per-w'];
   if (wanted === key || !paper) return;
   wanted = key;
   try {
     const a = await post<Held<Sheet>>('/sheet', { job, page: 1, screen: { ...screenOf(paper), ...(px ? { 'wheel-px': px } : {}) } });
     if (wanted === key && state.clash) set({ preview: isClash(a) ? null : a });
-  } catch { /* the ways out work without being seen beforehand */ }
+  } catch {
+    /* the ways out work without being seen beforehand */
+  }
 }
 
 function hide(): void {
@@ -57,8 +113,21 @@ function hide(): void {
 function Problems() {
   return (
     <section id="desk-clash" class="clash-note" aria-labelledby="desk-clash-h">
-      <div class="reason"><h2 id="desk-clash-h">{words.cannotDraw}</h2><TakeBack /></div>
-      <ul>{state.problems.map((p, i) => <li key={i}><span>{p.where ? <b>{p.where} </b> : null}{p.text}{p.nearest ? `; ${words.perhaps(p.nearest)}` : ''}</span></li>)}</ul>
+      <div class="reason">
+        <h2 id="desk-clash-h">{words.cannotDraw}</h2>
+        <TakeBack />
+      </div>
+      <ul>
+        {state.problems.map((p, i) => (
+          <li key={i}>
+            <span>
+              {p.where ? <b>{p.where} </b> : null}
+              {p.text}
+              {p.nearest ? `; ${words.perhaps(p.nearest)}` : ''}
+            </span>
+          </li>
+        ))}
+      </ul>
     </section>
   );
 }

@@ -9,34 +9,85 @@ import { words } from '../words';
 import { Pin } from './signs';
 
 // The face's ascent and line, in its size: they put a baseline of HTML where the sheet has its own.
-const ASCENT = 1.025, LINE = 1.3;
+const ASCENT = 1.025,
+  LINE = 1.3;
 
 export function FigureWord({ word, main }: { word: Word; main: boolean }) {
-  const figure = word.figure || '', f = state.figures[figure];
+  const figure = word.figure || '',
+    f = state.figures[figure];
   const place = { left: `${word.x}px`, top: `${word.y - ASCENT * word.size}px`, fontSize: `${word.size}px`, lineHeight: String(LINE) };
-  const is = main && pinned(state.job, figure), text = (s: string) => valueText(figure, s);
-  const spans = word.spans.map((s, i) => s.value && main
-    ? <span key={i}><b class={`w${s.weight}`} data-value={text(s.text)}>{text(s.text)}</b>{is ? <Pin /> : null}</span>
-    : <span key={i} class={`w${s.weight}`}>{s.text}</span>);
+  const is = main && pinned(state.job, figure),
+    spans = spansOf(word, main, is);
   if (word.angle) Object.assign(place, turned(word));
-  if (!main || !f) return <span class={`word by ${word.anchor} ${figure ? '' : 'plain-word'}`} style={place} aria-hidden="true" onClick={figure ? () => focusFigure(figure) : undefined}>{spans}</span>;
-  const clash = clashing(figure), beyond = !!f.beyond;
-  const cls = ['word', word.anchor, state.held === figure && 'held', is && 'pinned', clash && 'clash', beyond && 'beyond'].filter(Boolean).join(' ');
-  const v = numberOf(f), [lo, hi] = f.range || [v - 1, v + 1];
+  if (!main || !f)
+    return (
+      <span
+        class={`word by ${word.anchor} ${figure ? '' : 'plain-word'}`}
+        style={place}
+        aria-hidden="true"
+        onClick={figure ? () => focusFigure(figure) : undefined}
+      >
+        {spans}
+      </span>
+    );
+  const clash = clashing(figure),
+    beyond = !!f.beyond;
+  const cls = ['word', word.anchor, state.held === figure && 'held', is && 'pinned', clash && 'clash', beyond && 'beyond'];
+  const v = numberOf(f),
+    [lo, hi] = f.range || [v - 1, v + 1];
   return (
-    <div class={cls} style={place} data-figure={figure} role="slider" tabIndex={0} aria-label={nameOf(figure)} aria-valuenow={round3(v)}
-      aria-valuemin={round3(Math.min(lo, v))} aria-valuemax={round3(Math.max(hi, v))} aria-valuetext={aloud(f, state.wheelMM, clash)}
-      onFocus={() => hold(figure)} onPointerDown={arm} onClick={typeIfArmed} onKeyDown={e => key(e, figure)}>
+    <div
+      class={cls.filter(Boolean).join(' ')}
+      style={place}
+      data-figure={figure}
+      role="slider"
+      tabIndex={0}
+      aria-label={nameOf(figure)}
+      aria-valuenow={round3(v)}
+      aria-valuemin={round3(Math.min(lo, v))}
+      aria-valuemax={round3(Math.max(hi, v))}
+      aria-valuetext={aloud(f, state.wheelMM, clash)}
+      onFocus={() => hold(figure)}
+      onPointerDown={arm}
+      onClick={typeIfArmed}
+      onKeyDown={e => key(e, figure)}
+    >
       {spans}
-      {clash ? <span class="state">{words.cannotHold}</span> : beyond && state.held === figure ? <span class="state">{stateWords(f, unitsOf(), state.wheelMM)}</span> : null}
+      {remark(figure)}
       {was(figure)}
     </div>
   );
 }
 
+function spansOf(word: Word, main: boolean, is: boolean) {
+  const text = (s: string) => valueText(word.figure || '', s);
+  return word.spans.map((s, i) =>
+    s.value && main ? (
+      <span key={i}>
+        <b class={`w${s.weight}`} data-value={text(s.text)}>
+          {text(s.text)}
+        </b>
+        {is ? <Pin /> : null}
+      </span>
+    ) : (
+      <span key={i} class={`w${s.weight}`}>
+        {s.text}
+      </span>
+    ),
+  );
+}
+
+function remark(figure: string) {
+  const f = state.figures[figure],
+    beyond = !!f.beyond && state.held === figure;
+  const text = clashing(figure) ? words.cannotHold : beyond ? stateWords(f, unitsOf(), state.wheelMM) : '';
+  return text ? <span class="state">{text}</span> : null;
+}
+
 /** Words along a dimension that stands upright turn about their anchor on the baseline. */
 function turned(w: Word): Record<string, string> {
-  const x = w.anchor === 'middle' ? '50%' : w.anchor === 'end' ? '100%' : '0', shift = w.anchor === 'middle' ? '-50%' : w.anchor === 'end' ? '-100%' : '0';
+  const x = w.anchor === 'middle' ? '50%' : w.anchor === 'end' ? '100%' : '0',
+    shift = w.anchor === 'middle' ? '-50%' : w.anchor === 'end' ? '-100%' : '0';
   return { transformOrigin: `${x} ${ASCENT * w.size}px`, transform: `translateX(${shift}) rotate(${-w.angle!}deg)` };
 }
 
@@ -49,7 +100,8 @@ function valueText(figure: string, drawn: string): string {
 }
 
 function was(figure: string) {
-  const f = state.figures[figure], old = state.was[figure];
+  const f = state.figures[figure],
+    old = state.was[figure];
   if (old === undefined || state.clash || !differs(old, numberOf(f), f.unit)) return null;
   return <span class="was">{words.was(shown(figure, old))}</span>;
 }
@@ -95,6 +147,7 @@ export function key(e: KeyboardEvent, figure: string): void {
 
 /** Takes a figure to an end of its range, or as near as the other pins let it. */
 async function toEnd(figure: string, end: 0 | 1): Promise<void> {
-  const f = state.figures[figure], r = f?.range && !state.clash ? await roomOf(state.job, figure) : null;
+  const f = state.figures[figure],
+    r = f?.range && !state.clash ? await roomOf(state.job, figure) : null;
   if (r && f.range) pin(figure, written(Math.min(r.room[1], Math.max(r.room[0], f.range[end])), f.unit));
 }

@@ -1,5 +1,5 @@
-// Grips: a ring with a tick along the way it can go, a solid head where it is pinned. They are HTML elements, because a browser lets only those
-// keep a finger's drag for themselves, and the same element from press to release.
+// Grips: a ring with a tick along the way it can go, a solid head where it is pinned. They are HTML elements, because a browser lets only
+// those keep a finger's drag for themselves, and the same element from press to release.
 import { h } from 'preact';
 import type { Grip as GripOf, Sheet } from '../calls';
 import { clashing, hold } from '../desk';
@@ -15,15 +15,35 @@ const REACH = 24; // px from a grip's centre
 
 export function Grips({ sheet }: { sheet: Sheet }) {
   const worded = new Set(sheet.words.filter(w => w.spans.some(s => s.value)).map(w => w.figure));
-  return <div id="desk-grips">{gripsOn(sheet).map(g => <Grip key={keyOf(g)} grip={g} worded={worded.has(g.figure || '')} />)}</div>;
+  return (
+    <div id="desk-grips">
+      {gripsOn(sheet).map(g => (
+        <Grip key={keyOf(g)} grip={g} worded={worded.has(g.figure || '')} />
+      ))}
+    </div>
+  );
 }
 
 function Grip({ grip, worded }: { grip: GripOf; worded: boolean }) {
-  const k = keyOf(grip), figure = grip.figure || '', is = figure && pinned(state.job, figure);
-  const cls = ['grip', grip.way, is && 'pinned', state.held === figure && 'held', figure && clashing(figure) && 'clash'].filter(Boolean).join(' ');
+  const k = keyOf(grip),
+    figure = grip.figure || '',
+    is = figure && pinned(state.job, figure);
+  const cls = ['grip', grip.way, is && 'pinned', state.held === figure && 'held', figure && clashing(figure) && 'clash']
+    .filter(Boolean)
+    .join(' ');
   return (
-    <div class={cls} style={{ left: `${grip.x}px`, top: `${grip.y}px` }} {...hooks(grip)} {...(worded ? { 'aria-hidden': true } : slider(grip))}
-      data-grip={k} onPointerDown={down} onPointerMove={move} onPointerUp={release} onPointerCancel={() => cancel()} onLostPointerCapture={() => cancel()}>
+    <div
+      class={cls}
+      style={{ left: `${grip.x}px`, top: `${grip.y}px` }}
+      {...hooks(grip)}
+      {...(worded ? { 'aria-hidden': true } : slider(grip))}
+      data-grip={k}
+      onPointerDown={down}
+      onPointerMove={move}
+      onPointerUp={release}
+      onPointerCancel={() => cancel()}
+      onLostPointerCapture={() => cancel()}
+    >
       <svg viewBox="-23 -23 46 46" aria-hidden="true" focusable="false">
         <path class="way" d={grip.way === 'up' ? 'M0-15V15' : grip.way === 'along' ? 'M-15 0H15' : tick(grip)} />
         <circle class="ring" r="7" />
@@ -35,39 +55,62 @@ function Grip({ grip, worded }: { grip: GripOf; worded: boolean }) {
 
 /** The tick of a grip that turns about a point lies along its circle. */
 function tick(g: GripOf): string {
-  const [ax, ay] = g.about || [g.x, g.y + 1], d = Math.hypot(g.x - ax, g.y - ay) || 1, x = -(g.y - ay) / d * 15, y = (g.x - ax) / d * 15;
+  const [ax, ay] = g.about || [g.x, g.y + 1],
+    d = Math.hypot(g.x - ax, g.y - ay) || 1,
+    x = (-(g.y - ay) / d) * 15,
+    y = ((g.x - ax) / d) * 15;
   return `M${-x} ${-y}L${x} ${y}`;
 }
 
-const hooks = (g: GripOf) => g.figure ? { 'data-figure': g.figure } : { 'data-setting': g.setting };
+const hooks = (g: GripOf) => (g.figure ? { 'data-figure': g.figure } : { 'data-setting': g.setting });
 
 // A figure that no word of the sheet shows is a slider at its grip.
 function slider(g: GripOf) {
-  const f = g.figure ? state.figures[g.figure] : undefined, v = f ? numberOf(f) : g.value ?? 0;
+  const f = g.figure ? state.figures[g.figure] : undefined,
+    v = f ? numberOf(f) : (g.value ?? 0);
   const [lo, hi] = f ? f.range || [v - 1, v + 1] : [g.lo ?? v, g.hi ?? v];
   return {
-    role: 'slider' as const, tabIndex: 0, 'aria-label': gripName(g), 'aria-valuenow': v, 'aria-valuemin': Math.min(lo, v), 'aria-valuemax': Math.max(hi, v),
+    role: 'slider' as const,
+    tabIndex: 0,
+    'aria-label': gripName(g),
+    'aria-valuenow': v,
+    'aria-valuemin': Math.min(lo, v),
+    'aria-valuemax': Math.max(hi, v),
     'aria-valuetext': f ? aloud(f, state.wheelMM, clashing(g.figure!)) : undefined,
-    onFocus: () => { if (g.figure) hold(g.figure); },
-    onKeyDown: (e: KeyboardEvent) => g.figure ? key(e, g.figure) : cameraKey(e, g),
+    onFocus: () => {
+      if (g.figure) hold(g.figure);
+    },
+    onKeyDown: (e: KeyboardEvent) => (g.figure ? key(e, g.figure) : cameraKey(e, g)),
   };
 }
 
 /** Why a grip went no further, over it and inside the paper. */
 export function Stop({ sheet }: { sheet: Sheet }) {
-  const stop = state.stop, g = stop && sheet.grips.find(o => o.figure === stop.figure), wide = Math.min(256, sheet.width - 8);
+  const stop = state.stop,
+    g = stop && sheet.grips.find(o => o.figure === stop.figure),
+    wide = Math.min(256, sheet.width - 8);
   if (!stop || !g) return null;
   const left = Math.max(4, Math.min(sheet.width - wide - 4, g.x - wide / 2));
-  return <p class="stop" aria-hidden="true" style={{ left: `${left}px`, width: `${wide}px`, bottom: `${sheet.height - g.y + 26}px` }}><span>{stop.text}</span></p>;
+  return (
+    <p class="stop" aria-hidden="true" style={{ left: `${left}px`, width: `${wide}px`, bottom: `${sheet.height - g.y + 26}px` }}>
+      <span>{stop.text}</span>
+    </p>
+  );
 }
 
 function down(e: PointerEvent): void {
   const near = nearest(e, REACH);
   if (!near || e.button !== 0 || dragging()) return;
   e.preventDefault();
-  const { first, second } = near, element = document.querySelector<HTMLElement>(`#desk-grips [data-grip="${keyOf(first)}"]`);
+  const { first, second } = near,
+    element = document.querySelector<HTMLElement>(`#desk-grips [data-grip="${keyOf(first)}"]`);
   const coarse = e.pointerType !== 'mouse';
-  set({ offer: coarse && second?.figure && first.figure && first.figure !== state.held ? { figures: [first.figure, second.figure], x: first.x, y: first.y } : null });
+  set({
+    offer:
+      coarse && second?.figure && first.figure && first.figure !== state.held
+        ? { figures: [first.figure, second.figure], x: first.x, y: first.y }
+        : null,
+  });
   if (first.figure) focusFigure(first.figure);
   if (element) press(e, first, element);
 }
@@ -78,7 +121,17 @@ export function Offer() {
   if (!o) return null;
   return (
     <div class="offer" role="group" aria-label={words.which} style={{ left: `${o.x}px`, top: `${o.y + 30}px` }}>
-      {o.figures.map(f => <button key={f} onClick={() => { set({ offer: null }); focusFigure(f); }}>{gripName({ figure: f } as GripOf)}</button>)}
+      {o.figures.map(f => (
+        <button
+          key={f}
+          onClick={() => {
+            set({ offer: null });
+            focusFigure(f);
+          }}
+        >
+          {gripName({ figure: f } as GripOf)}
+        </button>
+      ))}
     </div>
   );
 }

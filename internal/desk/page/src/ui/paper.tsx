@@ -12,11 +12,17 @@ export function Paper() {
   return (
     <section id="desk-sheet" class="board" aria-label={words.sheet} tabIndex={-1}>
       <div id="desk-paper" class="paper">
-        <div class="view"><Stage /></div>
+        <div class="view">
+          <Stage />
+        </div>
         {s ? <Strip sheet={s} /> : null}
         <ClashNote />
       </div>
-      {state.silent ? <p class="silent" role="alert">{words.gone}</p> : null}
+      {state.silent ? (
+        <p class="silent" role="alert">
+          {words.gone}
+        </p>
+      ) : null}
     </section>
   );
 }
@@ -26,13 +32,28 @@ function Strip({ sheet: s }: { sheet: Sheet }) {
   const facts = s.facts.map(([k, v]) => `${k} ${v}`).join(' · ');
   return (
     <div class="strip">
-      <div class="title"><strong>{s.title.heading}</strong>{s.title.sub ? <span>{verdict(s.title.sub)}</span> : null}</div>
+      <div class="title">
+        <strong>{s.title.heading}</strong>
+        {s.title.sub ? <span>{verdict(s.title.sub)}</span> : null}
+      </div>
       <Place sheet={s} />
       <p class="facts">{facts}</p>
-      {s.pages > 1 ? <span class="leaf">
-        <button class="plain" aria-label={words.sheetBefore} disabled={state.page <= 1} onClick={() => leaf(-1)}>‹</button>{words.sheetOf(s.page, s.pages)}
-        <button class="plain" aria-label={words.sheetAfter} disabled={state.page >= s.pages} onClick={() => leaf(1)}>›</button></span> : null}
-      {over && s.width > over.clientWidth + 8 ? <button class="plain" title={words.fitHint} onClick={refit}>{words.fit}</button> : null}
+      {s.pages > 1 ? (
+        <span class="leaf">
+          <button class="plain" aria-label={words.sheetBefore} aria-disabled={s.page <= 1} onClick={() => leaf(-1)}>
+            ‹
+          </button>
+          {words.sheetOf(s.page, s.pages)}
+          <button class="plain" aria-label={words.sheetAfter} aria-disabled={s.page >= s.pages} onClick={() => leaf(1)}>
+            ›
+          </button>
+        </span>
+      ) : null}
+      {over && s.width > over.clientWidth + 8 ? (
+        <button class="plain" title={words.fitHint} onClick={refit}>
+          {words.fit}
+        </button>
+      ) : null}
       <Bar sheet={s} />
     </div>
   );
@@ -42,17 +63,28 @@ function Strip({ sheet: s }: { sheet: Sheet }) {
 const verdict = (sub: string): string => sub.slice(sub.indexOf('; ') + 1).trim();
 
 function leaf(by: number): void {
-  set({ page: state.page + by });
+  const page = state.page + by;
+  if (page < 1 || page > (state.sheet?.pages || 1)) return;
+  set({ page });
   refresh();
 }
 
 /** Where the vehicle stands on the real paper, at true proportion. */
 function Place({ sheet: { paper: p } }: { sheet: Sheet }) {
   if (!p.box?.[2]) return null;
-  const k = 60 / Math.max(p.width, p.height), [x, y, w, t] = p.box;
+  const k = 60 / Math.max(p.width, p.height),
+    [x, y, w, t] = p.box;
   return (
-    <svg class="place" width={p.width * k + 2} height={p.height * k + 2} viewBox={`${-1 / k} ${-1 / k} ${p.width + 2 / k} ${p.height + 2 / k}`} aria-hidden="true" focusable="false">
-      <rect class="page" width={p.width} height={p.height} stroke-width={1 / k} /><rect class="ink" x={x} y={y} width={w} height={t} />
+    <svg
+      class="place"
+      width={p.width * k + 2}
+      height={p.height * k + 2}
+      viewBox={`${-1 / k} ${-1 / k} ${p.width + 2 / k} ${p.height + 2 / k}`}
+      aria-hidden="true"
+      focusable="false"
+    >
+      <rect class="page" width={p.width} height={p.height} stroke-width={1 / k} />
+      <rect class="ink" x={x} y={y} width={w} height={t} />
     </svg>
   );
 }
@@ -60,7 +92,14 @@ function Place({ sheet: { paper: p } }: { sheet: Sheet }) {
 /** A hundred millimetres of the paper, as large as the drawing has them. */
 function Bar({ sheet: s }: { sheet: Sheet }) {
   if (!s.map || !s.paper['wheel-mm']) return null;
-  const long = 100 / s.paper['wheel-mm'] * s.map['px-per-w'];
-  if (long > s.width * .4) return null;
-  return <span class="bar"><span>{words.rule}</span><svg width={long + 2} height="12" aria-hidden="true" focusable="false"><path d={`M1 0v9h${long}v-9M${1 + long / 2} 4v5`} /></svg></span>;
+  const long = (100 / s.paper['wheel-mm']) * s.map['px-per-w'];
+  if (long > s.width * 0.4) return null;
+  return (
+    <span class="bar">
+      <span>{words.rule}</span>
+      <svg width={long + 2} height="12" aria-hidden="true" focusable="false">
+        <path d={`M1 0v9h${long}v-9M${1 + long / 2} 4v5`} />
+      </svg>
+    </span>
+  );
 }

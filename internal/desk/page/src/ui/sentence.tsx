@@ -15,34 +15,76 @@ const LISTED = 2; // more pins than this are counted, and listed in a tray
 export const titleOf = (segment: string): string => state.segments.find(s => s.name === segment)?.title.toLowerCase() || segment;
 
 export function Sentence() {
-  const j = state.job, title = titleOf(j.segment), a = words.a(title), kind = kindOf(j), facing = String(j.facing || 'left');
-  const kinds = list(j.sheets).length ? list(j.sheets) : ['full'], kindWords = kinds.map(k => words.kinds[k] || k);
-  const tweaks = tweaksOf(j).map(([n, v]) => `${n} ${v > 0 ? '+' : '−'}${Math.abs(v)}`), alone = !compared(j);
+  const j = state.job,
+    title = titleOf(j.segment),
+    A = words.a(title) === 'a' ? 'A' : 'An',
+    kind = kindOf(j),
+    facing = String(j.facing || 'left');
+  const kinds = list(j.sheets).length ? list(j.sheets) : ['full'],
+    kindWords = kinds.map(k => words.kinds[k] || k);
+  const tweaks = tweaksOf(j).map(([n, v]) => `${n} ${v > 0 ? '+' : '−'}${Math.abs(v)}`),
+    alone = !compared(j);
   return (
     <section id="desk-brief" class="brief">
       <p>
-        {a[0].toUpperCase() + a.slice(1)} <Word id="segment">{title}</Word> {tweaks.length ? words.made(tweaks) : words.typicalProportions},{' '}
-        <Pins />drawn as {words.a(kindWords[0])} <Word id="sheet">{words.and(kindWords)}</Word>{' '}
-        <Word id="view">{words.and(viewsOf(j).map(v => words.views[v] || v))}</Word> on <Word id="paper">{paperWord()}</Word>{state.sheet?.problem && !state.clash ? <strong class="misfit"> ({state.sheet.problem})</strong> : null},{' '}
-        <Word id="scale">{scaleWord(String(j.scale || 'fit'))}</Word>,{' '}
-        {kind === 'spread' ? null : <>facing <Flip id="facing" onFlip={() => change(withKey(j, 'facing', facing === 'left' ? 'right' : undefined), { words: `facing ${facing === 'left' ? 'right' : 'left'}` })}>{facing}</Flip>,{' '}</>}
+        {A} <Word id="segment">{title}</Word> {tweaks.length ? words.made(tweaks) : words.typicalProportions}, <Pins />
+        drawn as {words.a(kindWords[0])} <Word id="sheet">{words.and(kindWords)}</Word>{' '}
+        <Word id="view">{words.and(viewsOf(j).map(v => words.views[v] || v))}</Word> on <Word id="paper">{paperWord()}</Word>
+        <Misfit />, <Word id="scale">{scaleWord(String(j.scale || 'fit'))}</Word>,{' '}
+        {kind === 'spread' ? null : (
+          <>
+            facing{' '}
+            <Flip
+              id="facing"
+              onFlip={() =>
+                change(withKey(j, 'facing', facing === 'left' ? 'right' : undefined), {
+                  words: `facing ${facing === 'left' ? 'right' : 'left'}`,
+                })
+              }
+            >
+              {facing}
+            </Flip>
+            ,{' '}
+          </>
+        )}
         in <Word id="units">{words.units[String(j.units || 'w')]}</Word>, with <Word id="lines">{linesWord()}</Word>,{' '}
         <Word id="over">{alone ? words.alone : overWord()}</Word>.
-        {isTypical(j) ? null : <button class="plain typical" onClick={() => change(typical(j), { words: words.backToTypical })}>{words.backToTypical}</button>}
+        {isTypical(j) ? null : (
+          <button class="plain typical" onClick={toTypical}>
+            {words.backToTypical}
+          </button>
+        )}
       </p>
       <Tray />
     </section>
   );
 }
 
+// The pressed button vanishes: the focus goes to the vehicle.
+function toTypical(): void {
+  change(typical(state.job), { words: words.backToTypical });
+  document.querySelector<HTMLElement>('[data-word=segment]')?.focus({ preventScroll: true });
+}
+
 function Word({ id, children }: { id: string; children: ComponentChildren }) {
   const open = state.tray === id;
-  return <button class="choice" data-word={id} aria-expanded={open} aria-controls="desk-tray" onClick={() => toggle(id)}>{children}</button>;
+  return (
+    <button class="choice" data-word={id} aria-expanded={open} aria-controls="desk-tray" onClick={() => toggle(id)}>
+      {children}
+    </button>
+  );
 }
 
 function Flip({ id, onFlip, children }: { id: string; onFlip: () => void; children: ComponentChildren }) {
-  return <button class="choice" data-word={id} onClick={onFlip}>{children}</button>;
+  return (
+    <button class="choice" data-word={id} onClick={onFlip}>
+      {children}
+    </button>
+  );
 }
+
+/** Why the sheet does not fit its paper. */
+const Misfit = () => (state.sheet?.problem && !state.clash ? <strong class="misfit"> ({state.sheet.problem})</strong> : null);
 
 /** Opens the tray of a word, or shuts it. */
 export function toggle(id: string): void {
@@ -58,21 +100,47 @@ export function closeTray(): void {
 }
 
 function Pins() {
-  const pins = pinsOf(state.job), kept = list(state.job.keep);
-  const keptWords = kept.map(f => <span key={f}><Held figure={f} text={`${nameOf(f)} kept`} onPress={() => type(f)} /> </span>);
+  const pins = pinsOf(state.job),
+    kept = list(state.job.keep);
+  const keptWords = kept.map(f => (
+    <span key={f}>
+      <Held figure={f} text={`${nameOf(f)} kept`} onPress={() => type(f)} />{' '}
+    </span>
+  ));
   if (!pins.length) return kept.length ? <>with {keptWords}, </> : null;
-  if (pins.length > LISTED) return <>with <Word id="pins">{words.pins(pins.length)}</Word>{kept.length ? <>, {keptWords}</> : null}, </>;
+  if (pins.length > LISTED)
+    return (
+      <>
+        with <Word id="pins">{words.pins(pins.length)}</Word>
+        {kept.length ? <>, {keptWords}</> : null},{' '}
+      </>
+    );
   return (
-    <>with {pins.map(([f, v], i) => <span key={f}>{i ? ' and ' : ''}<Held figure={f} text={`${nameOf(f)} ${shownPin(f, v)}`} onPress={() => type(f)} /></span>)} pinned
-      {kept.length ? <>, {keptWords}</> : null}, </>
+    <>
+      with{' '}
+      {pins.map(([f, v], i) => (
+        <span key={f}>
+          {i ? ' and ' : ''}
+          <Held figure={f} text={`${nameOf(f)} ${shownPin(f, v)}`} onPress={() => type(f)} />
+        </span>
+      ))}{' '}
+      pinned
+      {kept.length ? <>, {keptWords}</> : null},{' '}
+    </>
   );
 }
 
 /** A pin in the sentence: its word edits, only its × releases. */
 function Held({ figure, text, onPress }: { figure: string; text: string; onPress: () => void }) {
   return (
-    <span class="held-pin"><button class="choice" data-pin={figure} onClick={onPress}>{text}</button>
-      <button class="cross" aria-label={words.releaseOf(text)} title={words.release} onClick={() => letGo(figure)}>×</button></span>
+    <span class="held-pin">
+      <button class="choice" data-pin={figure} onClick={onPress}>
+        {text}
+      </button>
+      <button class="cross" aria-label={words.releaseOf(text)} title={words.release} onClick={() => letGo(figure)}>
+        ×
+      </button>
+    </span>
   );
 }
 
@@ -82,8 +150,10 @@ function letGo(figure: string): void {
   document.querySelector<HTMLElement>(`#desk-figures [data-figure="${CSS.escape(figure)}"]`)?.focus({ preventScroll: true });
 }
 
-const paperWord = (): string => `${state.job.paper || 'A3'}${state.job.portrait === true || state.job.portrait === 'true' ? ' upright' : ''}`;
-const scaleWord = (s: string): string => s === 'fit' ? words.largest : s.startsWith('wheel=') ? words.scaleWheel(s.slice(6)) : s.replace(/^1:/, '1 : ');
+const paperWord = (): string =>
+  `${state.job.paper || 'A3'}${state.job.portrait === true || state.job.portrait === 'true' ? ' upright' : ''}`;
+const scaleWord = (s: string): string =>
+  s === 'fit' ? words.largest : s.startsWith('wheel=') ? words.scaleWheel(s.slice(6)) : s.replace(/^1:/, '1 : ');
 
 function overWord(): string {
   const against = list(state.job.against);

@@ -15,12 +15,16 @@ import { Grips, Offer, Stop } from './grip';
 import { Preview } from './preview';
 
 export function Stage() {
-  const s = state.sheet, art = useRef<SVGSVGElement>(null), figures = useRef<HTMLDivElement>(null);
+  const s = state.sheet,
+    art = useRef<SVGSVGElement>(null),
+    figures = useRef<HTMLDivElement>(null);
   useLayoutEffect(() => {
     if (s && art.current) draw(art.current, s.svg);
     settled();
   }, [s, state.clash, state.problems]);
-  useLayoutEffect(() => { if (s && figures.current) part(figures.current, s); }, [s, state.was, state.held, state.clash]);
+  useLayoutEffect(() => {
+    if (s && figures.current) part(figures.current, s);
+  }, [s, state.was, state.held, state.clash]);
   if (!s) return <div id="desk-stage" class="stage waiting" />;
   const size = { width: `${s.width}px`, height: `${s.height}px` };
   return (
@@ -33,8 +37,12 @@ export function Stage() {
       </svg>
       <Grips sheet={s} />
       <div id="desk-figures" role="group" aria-label={words.figuresGroup} aria-describedby="desk-keys" ref={figures}>
-        {ordered(s.words).map(({ word, main, key }) => <FigureWord key={key} word={word} main={main} />)}
-        <p id="desk-keys" class="aside">{words.keys}</p>
+        {ordered(s.words).map(({ word, main, key }) => (
+          <FigureWord key={key} word={word} main={main} />
+        ))}
+        <p id="desk-keys" class="aside">
+          {words.keys}
+        </p>
       </div>
       <Stop sheet={s} />
       <Editor at="sheet" />
@@ -43,19 +51,27 @@ export function Stage() {
   );
 }
 
-interface Placed { word: Word; main: boolean; key: string }
+interface Placed {
+  word: Word;
+  main: boolean;
+  key: string;
+}
 
 /** The words in drawing order, those of no figure last. A figure's first word with a value is its slider; its others only lead to it. */
 function ordered(all: Word[]): Placed[] {
-  const first = new Map<string, Word>(), seen = new Map<string, number>();
+  const first = new Map<string, Word>(),
+    seen = new Map<string, number>();
   for (const w of all) if (w.figure && w.spans.some(p => p.value) && !first.has(w.figure)) first.set(w.figure, w);
   const order = inOrder([...first.keys()]);
-  return all.map(word => {
-    const main = !!word.figure && first.get(word.figure) === word, name = main ? word.figure! : word.spans.map(p => p.text).join('');
-    const n = (seen.get(name) || 0) + 1;
-    seen.set(name, n);
-    return { word, main, key: main ? name : `${name} ${n}` };
-  }).sort((a, b) => (a.main ? order.indexOf(a.word.figure!) : order.length) - (b.main ? order.indexOf(b.word.figure!) : order.length));
+  return all
+    .map(word => {
+      const main = !!word.figure && first.get(word.figure) === word,
+        name = main ? word.figure! : word.spans.map(p => p.text).join('');
+      const n = (seen.get(name) || 0) + 1;
+      seen.set(name, n);
+      return { word, main, key: main ? name : `${name} ${n}` };
+    })
+    .sort((a, b) => (a.main ? order.indexOf(a.word.figure!) : order.length) - (b.main ? order.indexOf(b.word.figure!) : order.length));
 }
 
 /** Hides a remark that would lie on another word: the hand line and the note of a clash say the same. */
@@ -64,8 +80,11 @@ function part(group: HTMLElement, s: Sheet): void {
   const paper = group.parentElement!.getBoundingClientRect();
   for (const was of Array.from(group.querySelectorAll<HTMLElement>('.was, .state'))) {
     was.hidden = false;
-    const b = was.getBoundingClientRect(), own = was.closest('.word');
-    const hits = boxes.some(o => o.e !== own && o.box.left < b.right && o.box.right > b.left && o.box.top < b.bottom && o.box.bottom > b.top);
+    const b = was.getBoundingClientRect(),
+      own = was.closest('.word');
+    const hits = boxes.some(
+      o => o.e !== own && o.box.left < b.right && o.box.right > b.left && o.box.top < b.bottom && o.box.bottom > b.top,
+    );
     was.hidden = hits || b.right > paper.left + s.width || b.left < paper.left;
   }
 }

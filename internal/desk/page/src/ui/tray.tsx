@@ -5,30 +5,60 @@ import { useEffect, useRef } from 'preact/hooks';
 import { change, chooseSegment, release, shownPin } from '../desk';
 import { nameOf } from '../figures';
 import { compared, isTypical, type Job, kindOf, list, pinsOf, viewOf, withKey } from '../job';
-import { state } from '../store';
+import { set, state } from '../store';
 import { words } from '../words';
 import { CameraPicture, KindPicture, PaperPicture, SegmentPicture, ViewPicture } from './pictures';
 import { closeTray, titleOf } from './sentence';
-import { Editor } from './editor';
 import { type } from './figure';
 import { goes, OwnValue, Settings, settingOf } from './settings';
 
-interface Option { value: string; name: string; line?: string; picture?: ComponentChildren; refused?: string }
+interface Option {
+  value: string;
+  name: string;
+  line?: string;
+  picture?: ComponentChildren;
+  refused?: string;
+}
 
 export function Tray() {
-  const id = state.tray, ref = useRef<HTMLDivElement>(null);
+  const id = state.tray,
+    ref = useRef<HTMLDivElement>(null);
   useEffect(() => {
     if (!id) return undefined;
     ref.current?.querySelector<HTMLElement>(':checked, input, button')?.focus({ preventScroll: true });
     // A press outside closes it; the word that opened it does so by itself.
-    const outside = (e: PointerEvent) => { const t = e.target as Element; if (!t.closest('#desk-tray, .choice')) closeTray(); };
+    const outside = (e: PointerEvent) => {
+      const t = e.target as Element;
+      if (!t.closest('#desk-tray, .choice')) closeTray();
+    };
     addEventListener('pointerdown', outside);
     return () => removeEventListener('pointerdown', outside);
   }, [id]);
   return (
-    <div id="desk-tray" class="tray" hidden={!id} ref={ref} onKeyDown={e => { if (e.key === 'Escape') { e.stopPropagation(); closeTray(); } }}>
+    <div
+      id="desk-tray"
+      class="tray"
+      hidden={!id}
+      ref={ref}
+      onKeyDown={e => {
+        if (e.key === 'Escape') {
+          e.stopPropagation();
+          closeTray();
+        }
+      }}
+    >
       {id ? <Content id={id} key={id} /> : null}
-      {id ? <button class="plain" onClick={closeTray}>{words.done}</button> : null}
+      {id && state.problems.length ? (
+        <p class="wrong">
+          {words.cannotDraw}: {state.problems.map(p => p.text).join('; ')}
+        </p>
+      ) : null}
+      {id && state.clash ? <p class="wrong">{words.notWhileClash}</p> : null}
+      {id ? (
+        <button class="plain" onClick={closeTray}>
+          {words.done}
+        </button>
+      ) : null}
     </div>
   );
 }
@@ -36,35 +66,93 @@ export function Tray() {
 function Content({ id }: { id: string }) {
   const j = state.job;
   switch (id) {
-    case 'segment': return <Radios id={id} now={j.segment} options={state.segments.map(s => ({ value: s.name, name: s.title, picture: <SegmentPicture name={s.name} /> }))} choose={chooseSegment} />;
-    case 'sheet': return <Kinds />;
-    case 'view': return <Views />;
-    case 'paper': return <Papers />;
-    case 'scale': return <Scales />;
-    case 'units': return <Radios id={id} now={String(j.units || 'w')} options={['w', 'mm', 'in'].map(v => ({ value: v, name: words.units[v] }))} choose={v => choose('units', v, 'w')} />;
-    case 'over': return <Over />;
-    case 'pins': return <PinList />;
+    case 'segment':
+      return (
+        <Radios
+          id={id}
+          now={j.segment}
+          options={state.segments.map(s => ({ value: s.name, name: s.title, picture: <SegmentPicture name={s.name} /> }))}
+          choose={chooseSegment}
+        />
+      );
+    case 'sheet':
+      return <Kinds />;
+    case 'view':
+      return <Views />;
+    case 'paper':
+      return <Papers />;
+    case 'scale':
+      return <Scales />;
+    case 'units':
+      return (
+        <Radios
+          id={id}
+          now={String(j.units || 'w')}
+          options={['w', 'mm', 'in'].map(v => ({ value: v, name: words.units[v] }))}
+          choose={v => choose('units', v, 'w')}
+        />
+      );
+    case 'over':
+      return <Over />;
+    case 'pins':
+      return <PinList />;
   }
   return <Settings />;
 }
 
 /** Sets a key of the job; the usual value is left unsaid, as in a brief. */
 export function choose(key: string, v: string | boolean | string[], usual: string | boolean = ''): void {
-  change(withKey(state.job, key, v === usual ? undefined : v), { words: `${words.settings[key] || key}: ${words.choices[String(v)] || String(v)}` });
+  change(withKey(state.job, key, v === usual ? undefined : v), {
+    words: `${words.settings[key] || key}: ${words.choices[String(v)] || String(v)}`,
+  });
 }
 
 // A pointer's choice closes the tray; arrows walk on, the sheet follows, and Enter closes. A browser reports the press before the change.
 let byPointer = false;
 
-function Radios({ id, now, options, choose, legend }: { id: string; now: string; options: Option[]; choose: (v: string) => void; legend?: string }) {
+function Radios({
+  id,
+  now,
+  options,
+  choose,
+  legend,
+}: {
+  id: string;
+  now: string;
+  options: Option[];
+  choose: (v: string) => void;
+  legend?: string;
+}) {
   return (
-    <fieldset onPointerDown={() => { byPointer = true; }} onKeyDown={e => { byPointer = false; if (e.key === 'Enter') closeTray(); }}>
+    <fieldset
+      onPointerDown={() => {
+        byPointer = true;
+      }}
+      onKeyDown={e => {
+        byPointer = false;
+        if (e.key === 'Enter') closeTray();
+      }}
+    >
       <legend>{legend || words.trays[id]}</legend>
       {options.map(o => (
         <label key={o.value} class={`pick ${o.picture ? '' : 'bare'}`} title={o.refused || o.line}>
-          <input type="radio" name={`tray-${id}`} value={o.value} checked={o.value === now} disabled={!!o.refused}
-            onChange={() => { choose(o.value); if (byPointer) closeTray(); }} onClick={() => { if (byPointer && o.value === now) closeTray(); }} />
-          {o.picture}<span>{o.name}</span>{o.line ? <small>{o.line}</small> : null}
+          <input
+            type="radio"
+            name={`tray-${id}`}
+            value={o.value}
+            checked={o.value === now}
+            disabled={!!o.refused}
+            onChange={() => {
+              choose(o.value);
+              if (byPointer) closeTray();
+            }}
+            onClick={() => {
+              if (byPointer && o.value === now) closeTray();
+            }}
+          />
+          {o.picture}
+          <span>{o.name}</span>
+          {o.line ? <small>{o.line}</small> : null}
         </label>
       ))}
     </fieldset>
@@ -72,7 +160,10 @@ function Radios({ id, now, options, choose, legend }: { id: string; now: string;
 }
 
 function Kinds() {
-  const j = state.job, all = (settingOf('sheets')?.choices || ['full', 'trace']).filter(k => k !== 'overlay'), kinds = list(j.sheets), first = kindOf(j);
+  const j = state.job,
+    all = (settingOf('sheets')?.choices || ['full', 'trace']).filter(k => k !== 'overlay'),
+    kinds = list(j.sheets),
+    first = kindOf(j);
   const pick = (k: string) => {
     let next = withKey(withKey(j, 'sheets', k === 'full' ? undefined : [k]), 'against', undefined);
     if (!goes(k, viewOf(j))) next = withKey(next, 'view', undefined);
@@ -81,15 +172,31 @@ function Kinds() {
   const also = kinds.includes('trace') && first !== 'trace';
   return (
     <div>
-      <Radios id="sheet" now={first} choose={pick} options={all.map(k => ({ value: k, name: words.kinds[k] || k, line: words.kindLines[k], picture: <KindPicture kind={k} /> }))} />
-      {first !== 'trace' && goes('trace', viewOf(j)) ? <label class="tick"><input type="checkbox" checked={also}
-        onChange={() => choose('sheets', also ? kinds.filter(k => k !== 'trace') : [...(kinds.length ? kinds : ['full']), 'trace'])} /> {words.also(words.kinds.trace)}</label> : null}
+      <Radios
+        id="sheet"
+        now={first}
+        choose={pick}
+        options={all.map(k => ({ value: k, name: words.kinds[k] || k, line: words.kindLines[k], picture: <KindPicture kind={k} /> }))}
+      />
+      {first !== 'trace' && goes('trace', viewOf(j)) ? (
+        <label class="tick">
+          <input
+            type="checkbox"
+            checked={also}
+            onChange={() => choose('sheets', also ? kinds.filter(k => k !== 'trace') : [...(kinds.length ? kinds : ['full']), 'trace'])}
+          />{' '}
+          {words.also(words.kinds.trace)}
+        </label>
+      ) : null}
     </div>
   );
 }
 
 function Views() {
-  const j = state.job, all = settingOf('view')?.choices || ['side'], view = viewOf(j), cameras = settingOf('camera')?.choices || [];
+  const j = state.job,
+    all = settingOf('view')?.choices || ['side'],
+    view = viewOf(j),
+    cameras = settingOf('camera')?.choices || [];
   const pick = (v: string) => {
     let next = withKey(j, 'view', v === 'side' ? undefined : [v]);
     if (v !== 'side' && compared(j)) next = withKey(withKey(next, 'sheets', undefined), 'against', undefined);
@@ -99,9 +206,21 @@ function Views() {
   };
   return (
     <div>
-      <Radios id="view" now={view} choose={pick} options={all.map(v => ({ value: v, name: words.views[v] || v, picture: <ViewPicture view={v} /> }))} />
-      {view === 'perspective' && cameras.length ? <Radios id="camera" legend={words.camera} now={String(j.camera || settingOf('camera')?.default || cameras[0])}
-        choose={c => change(withKey(withoutCamera(j), 'camera', c), { words: c.replace('-', ' ') })} options={cameras.map(c => ({ value: c, name: c.replace('-', ', '), picture: <CameraPicture camera={c} /> }))} /> : null}
+      <Radios
+        id="view"
+        now={view}
+        choose={pick}
+        options={all.map(v => ({ value: v, name: words.views[v] || v, picture: <ViewPicture view={v} /> }))}
+      />
+      {view === 'perspective' && cameras.length ? (
+        <Radios
+          id="camera"
+          legend={words.camera}
+          now={String(j.camera || settingOf('camera')?.default || cameras[0])}
+          choose={c => change(withKey(withoutCamera(j), 'camera', c), { words: c.replace('-', ' ') })}
+          options={cameras.map(c => ({ value: c, name: c.replace('-', ', '), picture: <CameraPicture camera={c} /> }))}
+        />
+      ) : null}
     </div>
   );
 }
@@ -112,19 +231,33 @@ const withoutCamera = (j: Job): Job => ['camera', 'turn', 'eye', 'lens', 'distan
 const named = (key: string): string[] => (settingOf(key)?.choices || []).filter(c => !/[=:]$/.test(c) && !/px$/.test(c));
 
 function Papers() {
-  const now = String(state.job.paper || 'A3'), upright = state.job.portrait === true || state.job.portrait === 'true';
+  const now = String(state.job.paper || 'A3'),
+    upright = state.job.portrait === true || state.job.portrait === 'true';
   return (
     <div>
-      <Radios id="paper" now={now} choose={v => choose('paper', v, 'A3')} options={(named('paper').length ? named('paper') : ['A4', 'A3']).map(p => ({ value: p, name: p, picture: <PaperPicture paper={p} /> }))} />
-      <label class="tick"><input type="checkbox" checked={upright} onChange={() => choose('portrait', !upright, false)} /> {words.settings.portrait}</label>
+      <Radios
+        id="paper"
+        now={now}
+        choose={v => choose('paper', v, 'A3')}
+        options={(named('paper').length ? named('paper') : ['A4', 'A3']).map(p => ({
+          value: p,
+          name: p,
+          picture: <PaperPicture paper={p} />,
+        }))}
+      />
+      <label class="tick">
+        <input type="checkbox" checked={upright} onChange={() => choose('portrait', !upright, false)} /> {words.settings.portrait}
+      </label>
       <OwnValue name="paper" label={words.ownPaper} hint={words.ownPaperHint} now={now} />
     </div>
   );
 }
 
 function Scales() {
-  const now = String(state.job.scale || 'fit'), usual = ['fit', '1:20', '1:16', '1:10', '1:5', 'wheel=40mm', 'wheel=60mm'];
-  const name = (s: string) => s === 'fit' ? words.largest : s.startsWith('wheel=') ? words.scaleWheel(s.slice(6).replace('mm', ' mm')) : s.replace(':', ' : ');
+  const now = String(state.job.scale || 'fit'),
+    usual = ['fit', '1:20', '1:16', '1:10', '1:5', 'wheel=40mm', 'wheel=60mm'];
+  const name = (s: string) =>
+    s === 'fit' ? words.largest : s.startsWith('wheel=') ? words.scaleWheel(s.slice(6).replace('mm', ' mm')) : s.replace(':', ' : ');
   return (
     <div>
       <Radios id="scale" now={now} choose={v => choose('scale', v, 'fit')} options={usual.map(s => ({ value: s, name: name(s) }))} />
@@ -136,24 +269,65 @@ function Scales() {
 const SELF = 'itself';
 
 function Over() {
-  const j = state.job, now = compared(j) ? list(j.against)[0] || SELF : '';
+  const j = state.job,
+    now = compared(j) ? list(j.against)[0] || SELF : '';
   const pick = (v: string) => {
-    const over = (next: Job) => withKey(withKey(next, 'sheets', ['overlay']), 'view', undefined), plain = withKey(j, 'against', v && v !== SELF ? [v] : undefined);
-    change(v ? over(plain) : withKey(plain, 'sheets', undefined), { words: !v ? words.alone : v === SELF ? words.overTypical : words.over(titleOf(v)) });
+    const over = (next: Job) => withKey(withKey(next, 'sheets', ['overlay']), 'view', undefined),
+      plain = withKey(j, 'against', v && v !== SELF ? [v] : undefined);
+    change(v ? over(plain) : withKey(plain, 'sheets', undefined), {
+      words: !v ? words.alone : v === SELF ? words.overTypical : words.over(titleOf(v)),
+    });
   };
-  return <Radios id="over" now={now} choose={pick} options={[{ value: '', name: words.alone, picture: <KindPicture kind="full" /> },
-    { value: SELF, name: words.overTypical, picture: <KindPicture kind="overlay" />, line: isTypical(j) ? words.nothingChanged : '', refused: isTypical(j) ? words.nothingChanged : '' },
-    ...state.segments.filter(s => s.name !== j.segment).map(s => ({ value: s.name, name: s.title, picture: <SegmentPicture name={s.name} /> }))]} />;
+  return (
+    <Radios
+      id="over"
+      now={now}
+      choose={pick}
+      options={[
+        { value: '', name: words.alone, picture: <KindPicture kind="full" /> },
+        {
+          value: SELF,
+          name: words.overTypical,
+          picture: <KindPicture kind="overlay" />,
+          line: isTypical(j) ? words.nothingChanged : '',
+          refused: isTypical(j) ? words.nothingChanged : '',
+        },
+        ...state.segments
+          .filter(s => s.name !== j.segment)
+          .map(s => ({ value: s.name, name: s.title, picture: <SegmentPicture name={s.name} /> })),
+      ]}
+    />
+  );
+}
+
+// The pressed button vanishes with its pin: the focus goes to the next one of the list, or to its end.
+function releaseHere(figure: string): void {
+  release(figure);
+  document.querySelector<HTMLElement>('#desk-tray button')?.focus();
 }
 
 function PinList() {
   return (
     <ul class="pins" aria-label={words.trays.pins}>
       {pinsOf(state.job).map(([f, v]) => (
-        <li key={f}><span>{nameOf(f)} <b>{shownPin(f, v)}</b></span>
-          <button class="plain" onClick={() => type(f)} aria-label={words.typeOf(nameOf(f))}>{words.type}</button>
-          <button class="plain" onClick={() => release(f)} aria-label={words.releaseOf(nameOf(f))}>{words.release}</button>
-          <Editor at="tray" figure={f} /></li>
+        <li key={f}>
+          <span>
+            {nameOf(f)} <b>{shownPin(f, v)}</b>
+          </span>
+          <button
+            class="plain"
+            onClick={() => {
+              set({ tray: '' });
+              type(f);
+            }}
+            aria-label={words.typeOf(nameOf(f))}
+          >
+            {words.type}
+          </button>
+          <button class="plain" onClick={() => releaseHere(f)} aria-label={words.releaseOf(nameOf(f))}>
+            {words.release}
+          </button>
+        </li>
       ))}
     </ul>
   );

@@ -30,6 +30,13 @@ export function gripsOn(s: Sheet | null): Grip[] {
     : s.grips;
 }
 
+/** The grips to be shown: one in hand stays, even where the sheet that is drawn meanwhile has no room for it. */
+export function gripsShown(s: Sheet): Grip[] {
+  const all = gripsOn(s),
+    d = drag;
+  return d && !all.some(g => keyOf(g) === keyOf(d.grip)) ? [...all, d.grip] : all;
+}
+
 export const keyOf = (g: Grip): string => g.figure || g.setting || '';
 
 interface Drag {
@@ -44,6 +51,7 @@ interface Drag {
   figures: Figures;
   room: Room | null;
   moved: boolean;
+  released: boolean; // by the hand, while the room is still asked for
   frame: number;
   numeral: Node | null;
   turned: Element[];
@@ -84,6 +92,7 @@ export function press(e: PointerEvent, g: Grip, element: HTMLElement): void {
     figures: state.figures,
     room: null,
     moved: false,
+    released: false,
     frame: 0,
     numeral: null,
     turned: [],
@@ -94,10 +103,10 @@ export function press(e: PointerEvent, g: Grip, element: HTMLElement): void {
   if (!g.figure) d.room = { room: [g.lo ?? -Infinity, g.hi ?? Infinity], stops: { lo: words.noRoom, hi: words.noRoom } };
   else
     void roomOf(state.job, g.figure).then(r => {
-      if (drag === d) {
-        d.room = r;
-        ask();
-      }
+      if (drag !== d) return;
+      d.room = r;
+      if (d.released) finish(d);
+      else ask();
     });
 }
 
@@ -148,9 +157,9 @@ export function follow(): void {
   const d = drag;
   if (!d || !d.moved || !state.sheet) return;
   for (const e of d.turned) e.removeAttribute('transform');
-  const g = gripsOn(state.sheet).find(o => keyOf(o) === keyOf(d.grip));
-  if (!g) return;
-  const drawn = g.figure ? numberOf(state.sheet.figures[g.figure]) : (g.value ?? d.now),
+  const there = gripsOn(state.sheet).find(o => keyOf(o) === keyOf(d.grip)),
+    g = there || d.grip;
+  const drawn = !there ? d.value : g.figure ? numberOf(state.sheet.figures[g.figure]) : (g.value ?? d.now),
     by = (d.now - drawn) * g.per;
   const about = g.about || [g.x, g.y];
   const x = g.way === 'along' ? by : 0,
@@ -199,10 +208,13 @@ export function settled(): void {
 export function release(e: PointerEvent): void {
   const d = drag;
   if (!d || e.pointerId !== d.pointer) return;
-  if (d.frame) {
-    cancelAnimationFrame(d.frame);
-    frame();
-  }
+  d.released = true;
+  if (d.room) finish(d); // else once the program has said how far it may go
+}
+
+function finish(d: Drag): void {
+  cancelAnimationFrame(d.frame);
+  frame();
   letGo(d);
   if (!d.moved || d.now === round(d.value, fineness(d.grip))) {
     // a drag that moved nothing leaves no pin
@@ -214,6 +226,11 @@ export function release(e: PointerEvent): void {
   settling = d;
   change(jobWith(d.job, d.grip, d.now), { figure: d.grip.figure, before: d.figures });
   if (stop && d.grip.figure) stopAt(d.grip.figure, d.now, stop.text);
+}
+
+/** The browser took the pointer away: unless it was let go, the drag never was. */
+export function lost(): void {
+  if (drag && !drag.released) cancel();
 }
 
 /** Ends a drag as if it had never been. Reports whether there was one. */

@@ -3,7 +3,7 @@
 import { h } from 'preact';
 import type { Grip as GripOf, Sheet } from '../calls';
 import { clashing, hold } from '../desk';
-import { cancel, dragging, gripName, gripsOn, keyOf, move, nearest, press, release } from '../drag';
+import { dragging, gripName, gripsShown, keyOf, lost, move, nearest, press, release } from '../drag';
 import { aloud, numberOf } from '../figures';
 import { pinned } from '../job';
 import { set, state } from '../store';
@@ -17,7 +17,7 @@ export function Grips({ sheet }: { sheet: Sheet }) {
   const worded = new Set(sheet.words.filter(w => w.spans.some(s => s.value)).map(w => w.figure));
   return (
     <div id="desk-grips">
-      {gripsOn(sheet).map(g => (
+      {gripsShown(sheet).map(g => (
         <Grip key={keyOf(g)} grip={g} worded={worded.has(g.figure || '')} />
       ))}
     </div>
@@ -41,8 +41,8 @@ function Grip({ grip, worded }: { grip: GripOf; worded: boolean }) {
       onPointerDown={down}
       onPointerMove={move}
       onPointerUp={release}
-      onPointerCancel={() => cancel()}
-      onLostPointerCapture={() => cancel()}
+      onPointerCancel={lost}
+      onLostPointerCapture={lost}
     >
       <svg viewBox="-23 -23 46 46" aria-hidden="true" focusable="false">
         <path class="way" d={grip.way === 'up' ? 'M0-15V15' : grip.way === 'along' ? 'M-15 0H15' : tick(grip)} />

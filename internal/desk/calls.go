@@ -23,7 +23,8 @@ type call func(d *Desk, ctx context.Context, body []byte) (any, error)
 
 // calls are the paths that are answered, besides the page and the lists.
 func calls() map[string]call {
-	return map[string]call{"/solve": (*Desk).solve, "/sheet": (*Desk).sheet, "/keep": (*Desk).keep, "/command": (*Desk).command, "/open": (*Desk).open}
+	return map[string]call{"/solve": (*Desk).solve, "/sheet": (*Desk).sheet,
+		"/keep": (*Desk).keep, "/command": (*Desk).command, "/open": (*Desk).open}
 }
 
 // lists are the paths of what does not change while the desk is open.

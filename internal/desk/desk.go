@@ -33,8 +33,8 @@ type Desk struct {
 	segments, tweaks, settings, figures func() any
 }
 
-// Open reads the segment, profile or brief that the page begins with; "" is the first segment, - is read from in. The error is about what is
-// wrong with it; that its pins clash is for the page to show.
+// Open reads the segment, profile or brief that the page begins with; "" is the first segment, - is read from in. The error is about what
+// is wrong with it; that its pins clash is for the page to show.
 func Open(nameOrPath string, in io.Reader) (*Desk, error) {
 	d := &Desk{files: &segments.Files{}, folder: ".", queue: newQueue(runtime.GOMAXPROCS(0), mostWaiting), bodyWait: bodyWait}
 	if nameOrPath == "" {

@@ -15,8 +15,8 @@ type address struct {
 }
 
 // policy lets the page load nothing from elsewhere, run no script but its own, and stand in no other page (CSP Level 3; MEM).
-const policy = "default-src 'none'; script-src 'self'; style-src 'self'; font-src 'self'; img-src 'self' data: blob:; connect-src 'self'; " +
-	"form-action 'none'; base-uri 'none'; frame-ancestors 'none'"
+const policy = "default-src 'none'; script-src 'self'; style-src 'self'; font-src 'self'; img-src 'self' data: blob:; " +
+	"connect-src 'self'; form-action 'none'; base-uri 'none'; frame-ancestors 'none'"
 
 // guarded refuses what does not come from the desk's own page, before anything else is looked at.
 func (a address) guarded(next http.Handler) http.Handler {

@@ -23,13 +23,18 @@ type file struct {
 	data       []byte
 }
 
-var mimes = map[string]string{"svg": "image/svg+xml", "pdf": "application/pdf", "png": "image/png", "yaml": "application/yaml"} // RFC 9512 (MEM)
+var mimes = map[string]string{"svg": "image/svg+xml", "pdf": "application/pdf", "png": "image/png",
+	"yaml": "application/yaml"} // RFC 9512 (MEM)
 
 // remarks are what the user should know of a job before it is drawn.
 func (a *asked) remarks() []string {
 	notes, warnings := draw.PlanNotes(a.Plans)
+	words := []string{a.Setting.Title}
+	for _, p := range a.Plans {
+		words = append(words, p.Profile.Title, p.Brief.Title)
+	}
 	out := []string{}
-	for _, list := range [][]string{notes, warnings, a.notes} {
+	for _, list := range [][]string{notes, warnings, {draw.MissingLetters(words...)}, a.notes} {
 		for _, line := range list {
 			if line != "" {
 				out = append(out, line)

@@ -80,7 +80,8 @@ type bounds struct {
 
 func listSettings() any {
 	items := slice.Map(job.Settings(), func(s job.Setting) settingItem {
-		out := settingItem{s.Key, s.Name, s.Group, strings.ReplaceAll(s.Help, "`", ""), s.Default, append([]string{}, s.Words...), s.List, s.Bool, []bounds{}, [][2]string{}}
+		out := settingItem{Key: s.Key, Flag: s.Name, Group: s.Group, Help: strings.ReplaceAll(s.Help, "`", ""), Default: s.Default,
+			Choices: append([]string{}, s.Words...), List: s.List, Bool: s.Bool, Bounds: []bounds{}, Goes: [][2]string{}}
 		for _, b := range s.Bounds {
 			out.Bounds = append(out.Bounds, bounds{b.Lo, b.Hi, b.Unit})
 		}

@@ -116,7 +116,8 @@ func (d *Desk) sheet(_ context.Context, body []byte) (any, error) {
 	if err != nil {
 		return nil, err
 	}
-	on := screen.Screen{Width: in.Screen.Width, Height: in.Screen.Height, Lettering: in.Screen.Lettering, Wheel: in.Screen.Wheel, Dark: in.Screen.Dark}
+	on := screen.Screen{Width: in.Screen.Width, Height: in.Screen.Height, Lettering: in.Screen.Lettering,
+		Wheel: in.Screen.Wheel, Dark: in.Screen.Dark}
 	if err := on.Check(); err != nil {
 		return nil, misplaced{"screen", err.Error()}
 	}

@@ -110,7 +110,8 @@ func CheckPages(pages int, most float64) error {
 
 // Render turns pages into the files of a format, in memory: one, or one a page. Sizes are the pages without their marks. The document's
 // own pages are not looked at: they may be made one at a time, and are not kept.
-func Render(doc render.Document, pages iter.Seq2[render.Page, error], f format.Format, j job.Job) (files [][]byte, sizes []render.Page, err error) {
+func Render(doc render.Document, pages iter.Seq2[render.Page, error], f format.Format, j job.Job) (
+	files [][]byte, sizes []render.Page, err error) {
 	if f.Raster {
 		doc.About.Job = InASCII(doc.About.Job)
 	}

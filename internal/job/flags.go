@@ -93,9 +93,12 @@ func items(p layout.Plan) (tweaks, pins, keeps []string) {
 // bends returns the flags that bend a plan.
 func bends(p layout.Plan) (words []string) {
 	tweaks, pins, keeps := items(p)
-	for _, list := range [][]string{append([]string{"--tweak"}, tweaks...), append([]string{"--pin"}, pins...), append([]string{"--keep"}, keeps...)} {
-		for _, item := range list[1:] {
-			words = append(words, list[0], item)
+	for _, f := range []struct {
+		flag  string
+		items []string
+	}{{"--tweak", tweaks}, {"--pin", pins}, {"--keep", keeps}} {
+		for _, item := range f.items {
+			words = append(words, f.flag, item)
 		}
 	}
 	return words

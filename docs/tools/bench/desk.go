@@ -54,7 +54,8 @@ func serveDesk(program string) (s *served, stop func() error, err error) {
 
 // ask makes call number n with a job of its own, and returns how long the whole answer took, in ms.
 func (s *served) ask(path, more string, n int) (float64, error) {
-	body := fmt.Sprintf(`{"job": {"segment": "suv", "tweak": {"sporty": %.2f}, "pin": {"height": "%.3fw"}}%s}`, float64(n%100)/100, 2.2+float64(n%150)/1000, more)
+	body := fmt.Sprintf(`{"job": {"segment": "suv", "tweak": {"sporty": %.2f}, "pin": {"height": "%.3fw"}}%s}`,
+		float64(n%100)/100, 2.2+float64(n%150)/1000, more)
 	r, err := http.NewRequest(http.MethodPost, s.origin+path, bytes.NewReader([]byte(body)))
 	if err != nil {
 		return 0, err
@@ -144,7 +145,8 @@ func benchDesk(dir string) error {
 	}
 	defer stop()
 	const hold, screen = `, "hold": "belt"`, `, "screen": {"width": 1400, "height": 600, "lettering-px": 15}`
-	fmt.Printf("Calls of the desk over loopback, whole answers, each with a job of its own; %d visitors ask every %v for %v:\n\n", deskVisitors, deskEvery, deskTime)
+	fmt.Printf("Calls of the desk over loopback, whole answers, each with a job of its own; %d visitors ask every %v for %v:\n\n",
+		deskVisitors, deskEvery, deskTime)
 	fmt.Println("| call | calls | median ms | 99th percentile ms |\n|---|---|---|---|")
 	row := func(name string, times []float64, err error) error {
 		if err == nil {

@@ -136,9 +136,15 @@ type clashSet struct {
 }
 
 func clashOf(c *layout.Clash) (out clashAnswer) {
-	out.Clash.Words, out.Clash.Sets = report.ClashError{Clash: c}.Error(), []clashSet{}
+	out.Clash.Sets = []clashSet{}
+	var reasons []string
 	for i, set := range report.ClashSets(c) {
-		out.Clash.Sets = append(out.Clash.Sets, clashSet{set, report.ClashSetWords(c.Sets[i])})
+		why := report.ClashReason(c.Sets[i])
+		reasons = append(reasons, why)
+		out.Clash.Sets = append(out.Clash.Sets, clashSet{set, why})
+	}
+	if out.Clash.Words = strings.Join(reasons, "; "); reasons == nil {
+		out.Clash.Words = c.Error()
 	}
 	return out
 }

@@ -87,6 +87,14 @@ func ClashSetWords(set layout.ClashSet) string {
 	return b.String()
 }
 
+// ClashReason says in a clause what the pins of a set stand against, without naming them.
+func ClashReason(set layout.ClashSet) string {
+	if len(set.Limits) > 0 {
+		return strings.Join(set.Limits, "; ")
+	}
+	return "each follows from the others"
+}
+
 func nearestValue(p layout.ClashPin) string {
 	switch {
 	case p.AlreadyMet:

@@ -208,7 +208,7 @@ func TestWordsGiveFigures(t *testing.T) {
 func TestEveryPageFitsEveryScreen(t *testing.T) {
 	for i, segment := range segments.Names() {
 		for k, s := range []screen.Screen{{Width: 340, Height: 300, Lettering: 13}, {Width: 360, Height: 520, Lettering: 16}, {Width: 980, Height: 520, Lettering: 13},
-			{Width: 1900, Height: 800, Lettering: 26}, {Width: 3800, Height: 1600, Lettering: 18}} {
+			{Width: 1900, Height: 800, Lettering: 26}, {Width: 1385, Height: 420, Lettering: 26}, {Width: 700, Height: 260, Lettering: 13}, {Width: 3800, Height: 1600, Lettering: 18}} {
 			r := full(plan(t, segment))
 			r.Kinds = []request.Kind{[]request.Kind{request.Full, request.Trace, request.Full, request.Practice}[(i+k)%4]}
 			if r.Has(request.Practice) && s.Width < 900 {

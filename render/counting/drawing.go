@@ -64,7 +64,7 @@ type Drawing struct {
 
 // LabelLayout is how words give way when room is short: call-outs near their anchors, or in a row on top, or as letters that a table
 // under the drawing explains; with or without notes; and all counts of the sheet in the larger lettering or in the smaller. Loose
-// leaves out words that find no room. ValuesOnly leaves away all names, what stands at the nose and over the roof, and the upright rule: a screen may be too narrow for them.
+// shortens words that find no room, and leaves them out where that does not help. ValuesOnly leaves away all names, what stands at the nose and over the roof, and the upright rule: a screen may be too narrow for them.
 type LabelLayout struct{ Near, Notes, Keyed, SmallCounts, Loose, ValuesOnly bool }
 
 // LabelLayouts lists the ways to label, the best first: the scale gives way before words shrink, overlap or leave the margin. Upright
@@ -74,12 +74,10 @@ func LabelLayouts(r request.Request, upright bool) []LabelLayout {
 	l := r.Setting.Labels
 	notes := l == request.FullLabels
 	if near := (LabelLayout{Near: true, SmallCounts: true}); r.OnScreen && l != request.NoLabels {
-		withNotes, loose := near, near
-		withNotes.Notes, loose.Loose, loose.ValuesOnly = notes, true, l == request.ValueLabels
-		if loose.ValuesOnly {
-			return []LabelLayout{loose}
-		}
-		return []LabelLayout{withNotes, near, loose}
+		near.Notes, near.ValuesOnly = notes, l == request.ValueLabels
+		loose := near
+		loose.Loose = true
+		return []LabelLayout{near, loose}
 	}
 	ways := []LabelLayout{{Near: true, Notes: notes}}
 	switch {

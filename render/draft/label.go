@@ -110,6 +110,15 @@ func (l Label) Values() Label {
 	return l
 }
 
+// Short returns l without its notes, unless they give a value.
+func (l Label) Short() Label {
+	var lines [][]Word
+	for _, line := range l.Lines {
+		lines = append(lines, slices.DeleteFunc(slices.Clone(line), func(w Word) bool { return w.Role == notes && w.Key == "" }))
+	}
+	return NewLabel(lines...)
+}
+
 // OneLine returns a label of one line of words.
 func OneLine(words ...Word) Label { return NewLabel(words) }
 

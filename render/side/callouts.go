@@ -170,15 +170,26 @@ func (d drawing) spacer() []draft.Word {
 // placeCallouts sets every call-out at the free place nearest to its anchor: upwards in half millimetres, on both sides of its post.
 func (d drawing) placeCallouts() error {
 	for _, f := range d.callouts() {
-		f.label = d.Keyed(f.label)
-		if !d.placeCallout(f) && !d.Labels.Loose {
+		if !d.fitted(f.label, func(l draft.Label) bool { f.label = l; return d.placeCallout(f) }) {
 			return counting.NoRoom("the call-outs")
 		}
 	}
-	if d.Wants("pillar") && !d.PillarCallout(d.Keyed(d.pillarLabel()), counting.PillarReach) {
+	if d.Wants("pillar") && !d.fitted(d.pillarLabel(), func(l draft.Label) bool { return d.PillarCallout(l, counting.PillarReach) }) {
 		return counting.NoRoom("the A-pillar's words")
 	}
 	return nil
+}
+
+// fitted places l, or what is left of it without notes in a loose layout, which can do without it. It reports whether the layout holds.
+func (d drawing) fitted(l draft.Label, place func(draft.Label) bool) bool {
+	l = d.Keyed(l)
+	if place(l) {
+		return true
+	}
+	if d.Labels.Loose {
+		place(l.Short())
+	}
+	return d.Labels.Loose
 }
 
 func (d drawing) placeCallout(f callout) bool {

@@ -79,7 +79,14 @@ func (sc *Scene) follow(p panel, d side) [][]node {
 			r = max(from.boundary, to.boundary) // both lie on the outline, and so does what lies between
 		}
 		at := func(t float64) node { return p.node(from.q.mix(to.q, t), r, d) }
-		return sc.turn(sample{0, sc.facing(at(0).vertex)}, sample{1, sc.facing(at(1).vertex)}, away[e.i][e.j] > 0, at)
+		start, end := sample{0, away[e.i][e.j]}, sample{1, away[e.toI][e.toJ]}
+		if from.boundary != r {
+			start.value = sc.facing(at(0).vertex)
+		}
+		if to.boundary != r || from.q.mix(to.q, 1) != to.q {
+			end.value = sc.facing(at(1).vertex)
+		}
+		return sc.turn(start, end, away[e.i][e.j] > 0, at)
 	})
 }
 
@@ -90,7 +97,16 @@ func (sc *Scene) turn(from, to sample, away bool, at func(float64) node) node {
 		sign = -1
 	}
 	from.value, to.value = sign*from.value, sign*to.value
-	return at(crossing(from, to, func(t float64) float64 { return sign * sc.facing(at(t).vertex) }))
+	var last node
+	lastAt := math.NaN()
+	found := crossing(from, to, func(t float64) float64 {
+		last, lastAt = at(t), t
+		return sign * sc.facing(last.vertex)
+	})
+	if found != lastAt {
+		return at(found)
+	}
+	return last
 }
 
 // fill adds a place of the contour between every two: it is sought across the chord, no farther away than half of it.

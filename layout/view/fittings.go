@@ -17,7 +17,8 @@ type superEllipsoid struct {
 // at returns the place at q.x, from −1 at the front end to 1 at the rear one, and q.y, from 0 to 1 round the section.
 func (e superEllipsoid) at(q place, _ boundary) vertex { return e.meet(e.cut(q.x), e.round(q.y)) }
 
-// remembering returns at for places one after the other: what it knows of a cut, or of a turn round the section, it keeps for the next place.
+// remembering returns at for places one after the other: what it knows of a cut, or of a turn round the section, it keeps for the next
+// place.
 func (e superEllipsoid) remembering() func(place, boundary) vertex {
 	cut, round := remembered(e.cut), remembered(e.round)
 	return func(q place, _ boundary) vertex { return e.meet(cut(q.x), round(q.y)) }

@@ -255,7 +255,8 @@ func (s *Solid) bonnetCrown(x, top float64) float64 {
 	return min(depth, max(.03, over))
 }
 
-// crownLine returns the line from which the top edge behind the bonnet rounds into its side, nil over a screen, and how deep; depth 0: none.
+// crownLine returns the line from which the top edge behind the bonnet rounds into its side, nil over a screen, and how deep; depth 0:
+// none.
 func (s *Solid) crownLine(x float64, cab bool) (line *graph, depth float64) {
 	p, n := &s.places, &s.shape
 	depth = float64(n.RoofCrown)

@@ -3,6 +3,7 @@ package view
 import (
 	"math"
 	"slices"
+	"sync"
 
 	"hubrule/internal/geom"
 )
@@ -24,6 +25,8 @@ type Scene struct {
 	rows    int
 	starts  []int32 // of each cell's quads among those of all cells, and the end of the last
 	cells   []int32 // indices of quads
+
+	paths sync.Pool // room for lines that are looked at
 }
 
 // corner is a point of the shell before the camera.

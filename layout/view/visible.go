@@ -23,8 +23,13 @@ const (
 
 // Strokes splits a line into runs that are seen and runs that are hidden, in order. The break between two is found by halving.
 func (sc *Scene) Strokes(l Line) []Stroke {
-	path := subdivided(l)
-	if len(path) < 2 {
+	room, _ := sc.paths.Get().(*[]vertex)
+	if room == nil {
+		room = new([]vertex)
+	}
+	defer sc.paths.Put(room)
+	path := subdivided((*room)[:0], l)
+	if *room = path; len(path) < 2 {
 		return nil
 	}
 	hidden := make([]bool, len(path))
@@ -101,9 +106,9 @@ func (sc *Scene) Visible(l Line) []Stroke {
 	return slices.DeleteFunc(sc.Strokes(l), func(s Stroke) bool { return s.Hidden })
 }
 
-// subdivided returns the line's vertices with more between them where they lie far apart.
-func subdivided(l Line) []vertex {
-	out := make([]vertex, 0, len(l.Points)+int(l.length()/step)+1)
+// subdivided returns out with the line's vertices, and more between them where they lie far apart.
+func subdivided(out []vertex, l Line) []vertex {
+	out = slices.Grow(out, len(l.Points)+int(l.length()/step)+1)
 	for i := range l.Points {
 		v := l.vertex(i)
 		if i > 0 {

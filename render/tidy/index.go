@@ -5,11 +5,13 @@ import (
 	"math"
 
 	"hubrule/internal/geom"
+	"hubrule/layout/view"
 	"hubrule/render/draft"
 )
 
 // index finds the pieces of lines near a place: their chords lie in a grid of square cells.
 type index struct {
+	canvas        Canvas
 	origin        draft.Point
 	cell          geom.MM // width of a cell, at least shortWithin
 	columns, rows int
@@ -39,7 +41,7 @@ func (c Canvas) newIndex(pieces []piece) *index {
 		points += len(p.points)
 	}
 	cell := max(shortWithin, box.Width()/most, box.Height()/most)
-	x := &index{origin: box.Min, cell: cell, columns: int(box.Width()/cell) + 1, rows: int(box.Height()/cell) + 1}
+	x := &index{canvas: c, origin: box.Min, cell: cell, columns: int(box.Width()/cell) + 1, rows: int(box.Height()/cell) + 1}
 	x.last = make([]int32, x.columns*x.rows)
 	x.chords, x.entries = make([]chord, 0, points), make([]entry, 0, 2*points)
 	return x
@@ -60,9 +62,9 @@ func (x *index) around(box draft.Box, do func(cell int) bool) {
 }
 
 // add enters a piece.
-func (x *index) add(piece int, points []draft.Point) {
-	for i := 1; i < len(points); i++ {
-		s := chord{draft.Segment{A: points[i-1], B: points[i]}, piece}
+func (x *index) add(piece int, run []view.ImagePoint) {
+	for i := 1; i < len(run); i++ {
+		s := chord{draft.Segment{A: x.canvas.toPage(run[i-1]), B: x.canvas.toPage(run[i])}, piece}
 		x.chords = append(x.chords, s)
 		x.around(geom.BoxOf(s.A, s.B), func(cell int) bool {
 			x.entries = append(x.entries, entry{int32(len(x.chords) - 1), x.last[cell]})

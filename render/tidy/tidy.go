@@ -7,7 +7,6 @@ import (
 	"slices"
 
 	"hubrule/internal/geom"
-	"hubrule/internal/slice"
 	"hubrule/layout/view"
 	"hubrule/render/draft"
 )
@@ -80,7 +79,7 @@ func (c Canvas) Lines(lines []Line) [][][]view.ImagePoint {
 	placed := c.newIndex(pieces)
 	for _, p := range pieces {
 		for _, q := range c.offOthers(p, placed) {
-			placed.add(len(kept), c.onPage(q.points))
+			placed.add(len(kept), q.points)
 			kept = append(kept, q)
 		}
 	}
@@ -102,9 +101,6 @@ func (c Canvas) length(l view.ImageLength) geom.MM { return geom.MM(l) * c.Focal
 
 func (c Canvas) toPage(p view.ImagePoint) draft.Point { return draft.Pt(c.length(p.X), c.length(p.Y)) }
 
-// onPage returns points of the image on the page.
-func (c Canvas) onPage(run []view.ImagePoint) []draft.Point { return slice.Map(run, c.toPage) }
-
 // newPiece measures a run of line i.
 func (c Canvas) newPiece(i int, kind view.LineKind, run []view.ImagePoint) piece {
 	return piece{line: i, kind: kind, points: run, length: c.Length(run)}
@@ -117,10 +113,10 @@ func (c Canvas) offOthers(p piece, lines *index) []piece {
 		return []piece{p}
 	}
 	run := c.fine(p.points)
-	at := c.onPage(run)
 	off := make([]geom.MM, len(run)) // from the nearest line along it
 	for i := range run {
-		off[i] = lines.along(at[i], at[min(i+1, len(run)-1)].Sub(at[max(i-1, 0)]).Unit())
+		before, next := c.toPage(run[max(i-1, 0)]), c.toPage(run[min(i+1, len(run)-1)])
+		off[i] = lines.along(c.toPage(run[i]), next.Sub(before).Unit())
 	}
 	if p.length < alongFor || p.length < c.Short() && slices.Max(off) < shortWithin {
 		return nil

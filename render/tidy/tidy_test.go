@@ -13,7 +13,7 @@ import (
 // doubled returns the longest stretch of the contour that lies on another line of the body, and the shortest open piece of all, in mm.
 func doubled(c Canvas, lines []Line) (longest, shortest geom.MM) {
 	shortest = geom.MM(math.Inf(1))
-	var runs [][]draft.Point
+	var runs [][]view.ImagePoint
 	var contours []int
 	for _, l := range lines {
 		if _, drawn := rank[l.Kind]; !drawn || l.Kind == view.PillarLine {
@@ -23,9 +23,8 @@ func doubled(c Canvas, lines []Line) (longest, shortest geom.MM) {
 			if l.Kind == view.ContourLine {
 				contours = append(contours, len(runs))
 			}
-			at := c.onPage(c.fine(run))
-			runs = append(runs, at)
-			if p := c.newPiece(0, l.Kind, run); at[0].Sub(at[len(at)-1]).Len() > .01 {
+			runs = append(runs, c.fine(run))
+			if p := c.newPiece(0, l.Kind, run); c.length(run[0].Sub(run[len(run)-1]).Len()) > .01 {
 				shortest = min(shortest, p.length)
 			}
 		}
@@ -43,8 +42,9 @@ func doubled(c Canvas, lines []Line) (longest, shortest geom.MM) {
 	for _, i := range contours {
 		length, run := geom.MM(0), runs[i]
 		for k := 1; k < len(run); k++ {
-			if middle := run[k-1].Lerp(run[k], .5); onOther(all, i, middle, run[k].Sub(run[k-1])) {
-				length += run[k].Sub(run[k-1]).Len()
+			a, b := c.toPage(run[k-1]), c.toPage(run[k])
+			if onOther(all, i, a.Lerp(b, .5), b.Sub(a)) {
+				length += b.Sub(a).Len()
 			} else {
 				length = 0
 			}

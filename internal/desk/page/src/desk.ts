@@ -12,7 +12,7 @@ import {
   type Sheet,
   type Solved,
 } from './calls';
-import { aloud, moved, nameOf, numberOf, round, show, shownUnit, showWritten, steps, type Units, written } from './figures';
+import { aloud, moved, nameOf, numberOf, round, show, shownUnit, showWritten, steps, type Units, written, writtenShown } from './figures';
 import {
   type Job,
   kindOf,
@@ -49,7 +49,7 @@ interface Question {
   moving: boolean;
 }
 
-/** The scale that stands until the window, the segment or the sheet changes. */
+/** The scale of the drawing that stands. */
 let scale = { key: '', px: 0 };
 const scaleKey = (q: { job: Job; screen: Screen }): string =>
   [
@@ -65,7 +65,7 @@ const scaleKey = (q: { job: Job; screen: Screen }): string =>
 
 const send = (q: Question): Promise<Held<Sheet>> => {
   const screen = { ...q.screen };
-  if (scale.px && scale.key === scaleKey(q)) screen['wheel-px'] = scale.px;
+  if (q.moving && scale.px && scale.key === scaleKey(q)) screen['wheel-px'] = scale.px; // while a hand moves, nothing else does
   return post('/sheet', { job: q.job, page: q.page, screen });
 };
 
@@ -82,12 +82,6 @@ export function refresh(job: Job = state.job, moving = false, goesOn = moving): 
   questions.ask({ job, page: state.page, screen, moving });
 }
 
-/** Lets the drawing fit the window again. */
-export function refit(): void {
-  scale = { key: '', px: 0 };
-  refresh();
-}
-
 let drawnFor = '';
 
 function answered(a: Held<Sheet>, q: Question): void {
@@ -95,7 +89,7 @@ function answered(a: Held<Sheet>, q: Question): void {
     if (q.moving) return; // a drag stops before a clash; if not, the drawing stays
     set({ clash: a.clash, problems: [], silent: false, was: {} });
     alertOf(clashAloud(a.clash));
-    if (drawnFor !== JSON.stringify([state.good, q.screen]) && !same(state.good, q.job)) questions.ask({ ...q, job: state.good });
+    drawGood(q);
     return;
   }
   if (a.map) scale = { key: scaleKey(q), px: a.map['px-per-w'] };
@@ -105,7 +99,10 @@ function answered(a: Held<Sheet>, q: Question): void {
   if (!same(q.job, state.job)) return set(now); // the last job that held, drawn for another window during a clash
   const was: Record<string, number> = {};
   if (Object.keys(before).length && !same(state.good, q.job) && state.good.segment === q.job.segment)
-    for (const f of moved(before, a.figures, state.changed)) was[f] = numberOf(before[f]);
+    for (const f of moved(before, a.figures, state.changed)) {
+      const old = numberOf(before[f]);
+      if (shown(f, old) !== shown(f, numberOf(a.figures[f]))) was[f] = old; // what is not seen to move has not given way
+    }
   else if (same(state.good, q.job)) Object.assign(was, state.was);
   set({ ...now, good: q.job, clash: null, problems: [], was, preview: null });
   alertOf('');
@@ -113,7 +110,19 @@ function answered(a: Held<Sheet>, q: Question): void {
   spoken = null;
 }
 
+/** Draws the last job that held where its drawing is not there: after a reload, or in another window. */
+function drawGood(q: Question): void {
+  if (drawnFor !== JSON.stringify([state.good, q.screen]) && !same(state.good, q.job)) questions.ask({ ...q, job: state.good });
+}
+
+const TALLER = 1.4,
+  TALLEST = 4000;
+
 function failed(e: unknown, q: Question): void {
+  if (e instanceof Refusal && /fit on the screen/.test(e.message) && q.screen.height < TALLEST) {
+    // large text needs more paper than the window is high: the page scrolls
+    return questions.ask({ ...q, screen: { ...q.screen, height: Math.round(q.screen.height * TALLER) } });
+  }
   if (e instanceof Refusal && e.status === 401) return set({ locked: true });
   if (e instanceof Refusal && e.status === 503) {
     say(words.busy);
@@ -121,8 +130,12 @@ function failed(e: unknown, q: Question): void {
     return;
   }
   if (q.moving) return;
-  if (!(e instanceof Refusal)) return set({ silent: true });
+  if (!(e instanceof Refusal)) {
+    setTimeout(() => refresh(), 3000);
+    return set({ silent: true });
+  }
   set({ problems: e.problems.length ? e.problems : [{ where: '', text: e.message }], clash: null, was: {}, silent: false });
+  drawGood(q);
   alertOf(`${words.cannotDraw}. ${e.message}`);
 }
 
@@ -142,9 +155,9 @@ let merging = { key: '', at: 0 };
 const PAUSE = 1200; // milliseconds between two presses that are two steps of undo
 
 const figureAloud = (figure: string): void => {
-  const f = state.figures[figure];
-  if (f)
-    say(`${nameOf(figure)} ${aloud(f, state.wheelMM, clashing(figure))}${state.stop?.figure === figure ? `; ${state.stop.text}` : ''}`);
+  const f = state.figures[figure],
+    stop = state.stop?.figure === figure ? `; ${state.stop.text}` : '';
+  if (f) say(`${nameOf(figure)} ${aloud(figure, f, state.wheelMM, clashing(figure))}${stop}`);
 };
 
 interface Change {
@@ -230,7 +243,7 @@ export function release(figure: string): void {
 export function pinOrRelease(figure: string): void {
   const f = state.figures[figure];
   if (pinned(state.job, figure)) release(figure);
-  else if (f && typeof f.value === 'number') pin(figure, written(f.value, f.unit));
+  else if (f && typeof f.value === 'number') pin(figure, writtenShown(f.value, f.unit, unitsOf(), state.wheelMM));
 }
 
 /** Pins a figure as typed if the program can make sense of it; answers with what is wrong otherwise. */
@@ -241,10 +254,16 @@ export async function pinTyped(figure: string, text: string): Promise<string> {
   } catch (e) {
     if (!(e instanceof Refusal)) return words.gone;
     const mine = e.problems.find(p => p.where.includes(figure)) || e.problems[0];
-    return mine ? [mine.text, mine.nearest && words.perhaps(mine.nearest)].filter(Boolean).join('; ') : e.message;
+    return mine ? [wanted(mine.text), mine.nearest && words.perhaps(mine.nearest)].filter(Boolean).join('; ') : e.message;
   }
   change(job, { figure });
   return '';
+}
+
+/** A refusal of a number in words: what is possible, instead of what was written. */
+function wanted(text: string): string {
+  const m = /; want ([-\d.]+)([a-z]*) to ([-\d.]+)([a-z]*)/.exec(text);
+  return m ? words.between(m[1], readable(m[3] + m[4])) : readable(text);
 }
 
 /** How far a figure may go while all other pins hold. */
@@ -282,12 +301,17 @@ export async function nudge(figure: string, by: number): Promise<void> {
     stopAt(figure, v, why || words.noRoom);
     return;
   }
-  change(withPin(state.job, figure, written(v, f.unit)), { figure, merge: `nudge ${figure}` });
+  change(withPin(state.job, figure, writtenShown(v, f.unit, unitsOf(), state.wheelMM, [lo, hi])), { figure, merge: `nudge ${figure}` });
   if (v !== want) stopAt(figure, v, why || words.noRoom);
 }
 
 /** Puts the names that people read in place of those of files. */
-export const readable = (text: string): string => text.replace(/\b[a-z]+(-[a-z]+)+\b/g, n => (n in state.figures ? nameOf(n) : n));
+export const readable = (text: string): string =>
+  text
+    .replace(/\b[a-z]+(-[a-z]+)*\b/g, n =>
+      n.includes('-') && n in state.figures ? nameOf(n) : state.segments.find(s => s.name === n)?.title.toLowerCase() || n,
+    )
+    .replace(/(\d)w\b/g, '$1 wheels');
 
 /** Keeps the reason of a stop at its grip, and says it. */
 export function stopAt(figure: string, v: number, why: string): void {

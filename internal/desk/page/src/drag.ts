@@ -1,8 +1,8 @@
 // Dragging a grip. On the press the program is asked how far the figure may go; each frame moves one line and one numeral by the sheet's
 // map; the drawing behind follows as fast as it is answered. So a drag never makes a clash.
 import type { Figures, Grip, Room, Sheet } from './calls';
-import { change, hold, refresh, roomOf, shown, stopAt } from './desk';
-import { nameOf, numberOf, round, steps, written } from './figures';
+import { change, hold, refresh, roomOf, shown, stopAt, unitsOf } from './desk';
+import { nameOf, numberOf, round, steps, writtenShown } from './figures';
 import { type Job, withKey, withPin } from './job';
 import { say } from './speak';
 import { set, state } from './store';
@@ -66,8 +66,8 @@ const unitOf = (g: Grip) => (g.figure ? state.figures[g.figure].unit : g.setting
 const valueNow = (g: Grip): number => (g.figure ? numberOf(state.figures[g.figure]) : (g.value ?? NaN));
 const fineness = (g: Grip): number => (g.figure ? steps(unitOf(g)).small : g.setting === 'eye' ? 10 : 1);
 
-export function jobWith(job: Job, g: Grip, v: number): Job {
-  if (g.figure) return withPin(job, g.figure, written(v, unitOf(g)));
+export function jobWith(job: Job, g: Grip, v: number, room?: Room): Job {
+  if (g.figure) return withPin(job, g.figure, writtenShown(v, unitOf(g), unitsOf(), state.wheelMM, room?.room));
   return withKey(job, keyOf(g), g.setting === 'eye' ? `${round(v, 1)}mm` : String(round(v, 1)));
 }
 
@@ -149,7 +149,7 @@ function frame(): void {
   d.moved = true;
   d.now = v;
   follow();
-  refresh(jobWith(d.job, d.grip, v), true);
+  refresh(jobWith(d.job, d.grip, v, d.room), true);
 }
 
 /** Puts the line and the numeral in hand where the pointer has them; called again when a newer drawing stands beneath. */
@@ -224,7 +224,7 @@ function finish(d: Drag): void {
   }
   const stop = state.stop;
   settling = d;
-  change(jobWith(d.job, d.grip, d.now), { figure: d.grip.figure, before: d.figures });
+  change(jobWith(d.job, d.grip, d.now, d.room || undefined), { figure: d.grip.figure, before: d.figures });
   if (stop && d.grip.figure) stopAt(d.grip.figure, d.now, stop.text);
 }
 

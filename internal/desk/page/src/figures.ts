@@ -80,6 +80,23 @@ export function written(v: number, unit: Figure['unit']): string {
   return unit === 'w' || unit === 'mm' ? n + unit : n;
 }
 
+/** The same in the unit that is shown, so that a pin holds what people saw; inside its room, whatever is rounded. */
+export function writtenShown(
+  v: number,
+  unit: Figure['unit'],
+  units: Units,
+  wheelMM: number,
+  room: [number, number] = [-Infinity, Infinity],
+): string {
+  if (unit !== 'w' || units === 'w') return written(v, unit);
+  const per = wheelMM / (units === 'in' ? MM_PER_INCH : 1),
+    fine = units === 'in' ? 0.01 : 0.1;
+  let n = Math.round((v * per) / fine);
+  if ((n * fine) / per > room[1]) n--;
+  if ((n * fine) / per < room[0]) n++;
+  return `${Number((n * fine).toFixed(2))}${units}`;
+}
+
 /** Small and large steps of the arrow keys, and what a drag rounds to. */
 export function steps(unit: Figure['unit']): { small: number; large: number } {
   switch (unit) {
@@ -111,8 +128,11 @@ export function differs(a: number, b: number, unit: Figure['unit']): boolean {
   return Math.abs(a - b) > (unit === 'deg' ? 0.05 : unit === 'mm' ? 0.5 : 0.005);
 }
 
+// Figures that run along the vehicle are longer or shorter than typical, not higher or lower.
+const ALONG = /^(length|wheelbase|wheels-between|.*-overhang.*|.*-setback|width|track)$/;
+
 /** What a figure's state is called where it stands; '' for the plain ones. */
-export function stateWords(f: Figure, units: Units, wheelMM: number, kept = false): string {
+export function stateWords(figure: string, f: Figure, units: Units, wheelMM: number, kept = false): string {
   const parts: string[] = [];
   if (f.state === 'pinned') parts.push(words.pinned);
   if (f.state === 'kept' || kept) parts.push(words.kept);
@@ -120,18 +140,19 @@ export function stateWords(f: Figure, units: Units, wheelMM: number, kept = fals
   if (f.beyond && f.range) {
     const [lo, hi] = f.range,
       between = `${show(lo, f.unit, units, wheelMM)}–${show(hi, f.unit, units, wheelMM)}`;
-    parts.push(numberOf(f) > hi ? words.higher(between) : words.lower(between));
+    const way = f.unit === 'deg' ? 'deg' : ALONG.test(figure) ? 'along' : 'up';
+    parts.push(words.beyond((numberOf(f) > hi ? words.over : words.under)[way], between));
   }
   return parts.join(', ');
 }
 
 /** What is spoken of a figure after its name. */
-export function aloud(f: Figure, wheelMM: number, clashes: boolean): string {
+export function aloud(figure: string, f: Figure, wheelMM: number, clashes: boolean): string {
   const v = numberOf(f),
     plain = (x: number) => show(x, f.unit, 'w', wheelMM);
   const value =
     f.unit === 'w' || f.unit === 'count' ? words.spokenWheels(plain(v), f.mm === null ? '' : f.mm.toFixed(0)) : words.spoken(plain(v));
-  const state = clashes ? words.cannotHold : stateWords(f, 'w', wheelMM) || words.free;
+  const state = clashes ? words.cannotHold : stateWords(figure, f, 'w', wheelMM) || words.free;
   return `${value}, ${state}${f.range ? `; ${words.range(plain(f.range[0]), plain(f.range[1]))}` : ''}`;
 }
 

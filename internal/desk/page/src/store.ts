@@ -101,7 +101,8 @@ function store(): void {
   if (text === last) return;
   last = text;
   try {
-    localStorage.setItem(KEY, text);
+    sessionStorage.setItem(KEY, text); // each window has its own
+    localStorage.setItem(KEY, text); // for the next one
   } catch {
     /* a full or closed storage: the page works on without */
   }
@@ -110,7 +111,7 @@ function store(): void {
 /** What an earlier visit left, or null where there is nothing or it is damaged. */
 export function restore(): Stored | null {
   try {
-    const v = JSON.parse(localStorage.getItem(KEY) || 'null');
+    const v = JSON.parse(sessionStorage.getItem(KEY) || localStorage.getItem(KEY) || 'null');
     if (
       !v ||
       typeof v.from !== 'string' ||

@@ -2,7 +2,7 @@
 import { h } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
 import { post } from '../calls';
-import { clashing, hold, shown, unitsOf } from '../desk';
+import { clashing, hold, readable, shown, unitsOf } from '../desk';
 import { inOrder, nameOf, numberOf, onPaper, stateWords } from '../figures';
 import { say } from '../speak';
 import { set, state } from '../store';
@@ -95,13 +95,13 @@ function Table() {
                 <td>{f.unit === 'mm' ? '' : onPaper(f, mm, paper).replace(/ .*/, '')}</td>
                 <td>{f.typical === undefined ? '' : shown(n, f.typical, 'w')}</td>
                 <td>{f.range ? `${shown(n, f.range[0], 'w')} to ${shown(n, f.range[1], 'w')}` : ''}</td>
-                <td>{clashing(n) ? words.cannotHold : stateWords(f, units, mm) || f.state}</td>
+                <td>{clashing(n) ? words.cannotHold : stateWords(n, f, units, mm) || f.state}</td>
               </tr>
             );
           })}
         </tbody>
       </table>
-      <p>{state.sheet?.['reads-as']}</p>
+      <p>{readable(state.sheet?.['reads-as'] || '')}</p>
     </div>
   );
 }

@@ -1,6 +1,6 @@
 // What cannot all hold, why, and the ways out. It lies over the paper and never pushes it; on a phone it follows the drawing.
 import { h } from 'preact';
-import { type ClashPin, type Held, isClash, post, type Sheet } from '../calls';
+import { type Clash, type ClashPin, type Held, isClash, post, type Sheet } from '../calls';
 import { pin, readable, release, shownPin, undo } from '../desk';
 import { nameOf } from '../figures';
 import { type Job, withoutPin, withPin } from '../job';
@@ -17,12 +17,18 @@ export function ClashNote() {
     <section id="desk-clash" class="clash-note" aria-labelledby="desk-clash-h">
       <div class="reason">
         <h2 id="desk-clash-h">{many ? words.cannotAllHold : words.thisCannotHold}</h2>
-        <p>{readable(c.words)}</p>
+        <p>{why(c)}</p>
         <TakeBack />
       </div>
       <ul>{c.sets.flatMap((s, i) => s.pins.map(p => <Way key={`${i} ${p.figure}`} pin={p} />))}</ul>
     </section>
   );
+}
+
+/** What stands against the pins, in a sentence. */
+function why(c: Clash): string {
+  const limits = [...new Set(c.sets.flatMap(s => s.limits))];
+  return limits.length ? words.against(limits.map(readable)) : words.eachFollows;
 }
 
 const TakeBack = () =>

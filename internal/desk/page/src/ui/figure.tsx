@@ -2,7 +2,7 @@
 import { h } from 'preact';
 import type { Word } from '../calls';
 import { clashing, hold, nudge, pinOrRelease, pin, roomOf, shown, shownPin, unitsOf } from '../desk';
-import { aloud, differs, nameOf, numberOf, stateWords, steps, written } from '../figures';
+import { aloud, nameOf, numberOf, stateWords, steps, written } from '../figures';
 import { pinned } from '../job';
 import { set, state } from '../store';
 import { words } from '../words';
@@ -46,7 +46,7 @@ export function FigureWord({ word, main }: { word: Word; main: boolean }) {
       aria-valuenow={round3(v)}
       aria-valuemin={round3(Math.min(lo, v))}
       aria-valuemax={round3(Math.max(hi, v))}
-      aria-valuetext={aloud(f, state.wheelMM, clash)}
+      aria-valuetext={aloud(figure, f, state.wheelMM, clash)}
       onFocus={() => hold(figure)}
       onPointerDown={arm}
       onClick={typeIfArmed}
@@ -61,7 +61,10 @@ export function FigureWord({ word, main }: { word: Word; main: boolean }) {
 
 function spansOf(word: Word, main: boolean, is: boolean) {
   const text = (s: string) => valueText(word.figure || '', s);
-  return word.spans.map((s, i) =>
+  const clash = main && clashing(word.figure || ''),
+    at = word.spans.findIndex(s => s.value);
+  // what follows a refused value is about the drawing's, and would contradict it
+  return word.spans.slice(0, clash ? at + 1 : undefined).map((s, i) =>
     s.value && main ? (
       <span key={i}>
         <b class={`w${s.weight}`} data-value={text(s.text)}>
@@ -80,7 +83,7 @@ function spansOf(word: Word, main: boolean, is: boolean) {
 function remark(figure: string) {
   const f = state.figures[figure],
     beyond = !!f.beyond && state.held === figure;
-  const text = clashing(figure) ? words.cannotHold : beyond ? stateWords(f, unitsOf(), state.wheelMM) : '';
+  const text = clashing(figure) ? words.cannotHold : beyond ? stateWords(figure, f, unitsOf(), state.wheelMM) : '';
   return text ? <span class="state">{text}</span> : null;
 }
 
@@ -102,8 +105,8 @@ function valueText(figure: string, drawn: string): string {
 function was(figure: string) {
   const f = state.figures[figure],
     old = state.was[figure];
-  if (old === undefined || state.clash || !differs(old, numberOf(f), f.unit)) return null;
-  return <span class="was">{words.was(shown(figure, old))}</span>;
+  if (old === undefined || state.clash || shown(figure, old) === shown(figure, numberOf(f))) return null;
+  return <span class="was">{words.was(shown(figure, old), figure === 'wheels-between')}</span>;
 }
 
 export function focusFigure(figure: string): void {

@@ -76,7 +76,7 @@ function slider(g: GripOf) {
     'aria-valuenow': v,
     'aria-valuemin': Math.min(lo, v),
     'aria-valuemax': Math.max(hi, v),
-    'aria-valuetext': f ? aloud(f, state.wheelMM, clashing(g.figure!)) : undefined,
+    'aria-valuetext': f ? aloud(g.figure!, f, state.wheelMM, clashing(g.figure!)) : undefined,
     onFocus: () => {
       if (g.figure) hold(g.figure);
     },

@@ -19,7 +19,7 @@ export function Hand() {
     asked = state.job.pin?.[figure],
     name = nameOf(figure);
   const value = clash && asked !== undefined ? shownPin(figure, String(asked)) : shown(figure, numberOf(f));
-  const state_ = clash ? words.cannotHold : stateWords(f, units, state.wheelMM) || words.free;
+  const state_ = clash ? words.cannotHold : stateWords(figure, f, units, state.wheelMM) || words.free;
   const bits = [
     clash ? '' : onVehicle(f, units),
     clash ? '' : onPaper(f, state.wheelMM, s.paper['wheel-mm']),
@@ -76,11 +76,9 @@ function Acts({ figure }: { figure: string }) {
 function then(): string {
   if (state.stop)
     return words.stops(nameOf(state.stop.figure), shown(state.stop.figure, numberOf(state.figures[state.stop.figure])), state.stop.text);
-  const gave = Object.keys(state.was)
-    .filter(n => n in state.figures)
-    .slice(0, 2)
-    .map(n => `${nameOf(n)} ${shown(n, state.was[n])} → ${shown(n, numberOf(state.figures[n]))}`);
-  if (gave.length && !state.clash) return words.gaveWay(gave);
+  const all = Object.keys(state.was).filter(n => n in state.figures);
+  const gave = all.slice(0, 2).map(n => `${nameOf(n)} ${shown(n, state.was[n])} → ${shown(n, numberOf(state.figures[n]))}`);
+  if (gave.length && !state.clash) return words.gaveWay(gave, all.length - 2);
   return (state.sheet?.notes || []).join('; ') || state.infos.find(f => f.name === state.held)?.meaning || '';
 }
 
@@ -92,7 +90,7 @@ function walk(by: number): void {
     next = all[(all.indexOf(state.held) + by + all.length) % all.length];
   if (!next) return;
   hold(next);
-  say(`${nameOf(next)} ${aloud(state.figures[next], state.wheelMM, clashing(next))}`);
+  say(`${nameOf(next)} ${aloud(next, state.figures[next], state.wheelMM, clashing(next))}`);
 }
 
 /** The range as a short rule, half as long again to both sides: the value and the typical value stand on it. */

@@ -1,7 +1,7 @@
 // The paper: the drawing, and under it the strip that a sheet's title block becomes on screen.
 import { h } from 'preact';
 import type { Sheet } from '../calls';
-import { refit, refresh } from '../desk';
+import { readable, refresh } from '../desk';
 import { set, state } from '../store';
 import { words } from '../words';
 import { ClashNote } from './clash';
@@ -28,13 +28,12 @@ export function Paper() {
 }
 
 function Strip({ sheet: s }: { sheet: Sheet }) {
-  const over = document.getElementById('desk-paper');
   const facts = s.facts.map(([k, v]) => `${k} ${v}`).join(' · ');
   return (
     <div class="strip">
       <div class="title">
         <strong>{s.title.heading}</strong>
-        {s.title.sub ? <span>{verdict(s.title.sub)}</span> : null}
+        {s.title.sub ? <span>{readable(verdict(s.title.sub))}</span> : null}
       </div>
       <Place sheet={s} />
       <p class="facts">{facts}</p>
@@ -48,11 +47,6 @@ function Strip({ sheet: s }: { sheet: Sheet }) {
             ›
           </button>
         </span>
-      ) : null}
-      {over && s.width > over.clientWidth + 8 ? (
-        <button class="plain" title={words.fitHint} onClick={refit}>
-          {words.fit}
-        </button>
       ) : null}
       <Bar sheet={s} />
     </div>
@@ -89,10 +83,10 @@ function Place({ sheet: { paper: p } }: { sheet: Sheet }) {
   );
 }
 
-/** A hundred millimetres of the paper, as large as the drawing has them. */
+/** Fifty millimetres of the paper, as large as the drawing has them. */
 function Bar({ sheet: s }: { sheet: Sheet }) {
   if (!s.map || !s.paper['wheel-mm']) return null;
-  const long = (100 / s.paper['wheel-mm']) * s.map['px-per-w'];
+  const long = (50 / s.paper['wheel-mm']) * s.map['px-per-w'];
   if (long > s.width * 0.4) return null;
   return (
     <span class="bar">

@@ -1,7 +1,7 @@
 // The brief as one sentence. Each of its words opens small pictures of what it can be, or flips.
 import { Fragment, h } from 'preact';
 import type { ComponentChildren } from 'preact';
-import { change, release, shownPin } from '../desk';
+import { change, readable, release, shownPin } from '../desk';
 import { nameOf } from '../figures';
 import { compared, isTypical, kindOf, list, pinsOf, tweaksOf, typical, viewsOf, withKey } from '../job';
 import { set, state } from '../store';
@@ -18,8 +18,7 @@ export function Sentence() {
   const j = state.job,
     title = titleOf(j.segment),
     A = words.a(title) === 'a' ? 'A' : 'An',
-    kind = kindOf(j),
-    facing = String(j.facing || 'left');
+    kind = kindOf(j);
   const kinds = list(j.sheets).length ? list(j.sheets) : ['full'],
     kindWords = kinds.map(k => words.kinds[k] || k);
   const tweaks = tweaksOf(j).map(([n, v]) => `${n} ${v > 0 ? '+' : '−'}${Math.abs(v)}`),
@@ -29,26 +28,25 @@ export function Sentence() {
       <p>
         {A} <Word id="segment">{title}</Word> {tweaks.length ? words.made(tweaks) : words.typicalProportions}, <Pins />
         drawn as {words.a(kindWords[0])} <Word id="sheet">{words.and(kindWords)}</Word>{' '}
-        <Word id="view">{words.and(viewsOf(j).map(v => words.views[v] || v))}</Word> on <Word id="paper">{paperWord()}</Word>
-        <Misfit />, <Word id="scale">{scaleWord(String(j.scale || 'fit'))}</Word>,{' '}
-        {kind === 'spread' ? null : (
-          <>
-            facing{' '}
-            <Flip
-              id="facing"
-              onFlip={() =>
-                change(withKey(j, 'facing', facing === 'left' ? 'right' : undefined), {
-                  words: `facing ${facing === 'left' ? 'right' : 'left'}`,
-                })
-              }
-            >
-              {facing}
-            </Flip>
-            ,{' '}
-          </>
-        )}
-        in <Word id="units">{words.units[String(j.units || 'w')]}</Word>, with <Word id="lines">{linesWord()}</Word>,{' '}
-        <Word id="over">{alone ? words.alone : overWord()}</Word>.
+        <Word id="view">{words.and(viewsOf(j).map(v => words.views[v] || v))}</Word> on{' '}
+        <Word id="paper" end={state.sheet?.problem ? '' : ','}>
+          {paperWord()}
+        </Word>
+        <Misfit />{' '}
+        <Word id="scale" end=",">
+          {scaleWord(String(j.scale || 'fit'))}
+        </Word>{' '}
+        {kind === 'spread' ? null : <Facing />}in{' '}
+        <Word id="units" end=",">
+          {words.units[String(j.units || 'w')]}
+        </Word>{' '}
+        with{' '}
+        <Word id="lines" end=",">
+          {linesWord()}
+        </Word>{' '}
+        <Word id="over" end=".">
+          {alone ? words.alone : overWord()}
+        </Word>
         {isTypical(j) ? null : (
           <button class="plain typical" onClick={toTypical}>
             {words.backToTypical}
@@ -66,25 +64,38 @@ function toTypical(): void {
   document.querySelector<HTMLElement>('[data-word=segment]')?.focus({ preventScroll: true });
 }
 
-function Word({ id, children }: { id: string; children: ComponentChildren }) {
-  const open = state.tray === id;
+/** A word that opens its tray; its comma or full stop stays with it. */
+function Word({ id, end = '', children }: { id: string; end?: string; children: ComponentChildren }) {
   return (
-    <button class="choice" data-word={id} aria-expanded={open} aria-controls="desk-tray" onClick={() => toggle(id)}>
-      {children}
-    </button>
+    <span class="together">
+      <button class="choice" data-word={id} aria-expanded={state.tray === id} aria-controls="desk-tray" onClick={() => toggle(id)}>
+        {children}
+      </button>
+      {end}
+    </span>
   );
 }
 
-function Flip({ id, onFlip, children }: { id: string; onFlip: () => void; children: ComponentChildren }) {
+/** Left or right: a word of two ways flips where it stands. */
+function Facing() {
+  const j = state.job,
+    other = j.facing === 'right' ? 'left' : 'right';
+  const flip = () => change(withKey(j, 'facing', other === 'left' ? undefined : other), { words: words.facing(other) });
   return (
-    <button class="choice" data-word={id} onClick={onFlip}>
-      {children}
-    </button>
+    <>
+      facing{' '}
+      <span class="together">
+        <button class="choice" data-word="facing" onClick={flip}>
+          {String(j.facing || 'left')}
+        </button>
+        ,
+      </span>{' '}
+    </>
   );
 }
 
 /** Why the sheet does not fit its paper. */
-const Misfit = () => (state.sheet?.problem && !state.clash ? <strong class="misfit"> ({state.sheet.problem})</strong> : null);
+const Misfit = () => (state.sheet?.problem ? <strong class="misfit"> ({readable(state.sheet.problem)}),</strong> : null);
 
 /** Opens the tray of a word, or shuts it. */
 export function toggle(id: string): void {
@@ -158,5 +169,5 @@ const scaleWord = (s: string): string =>
 function overWord(): string {
   const against = list(state.job.against);
   if (!against.length) return words.overTypical;
-  return words.over(words.and(against.map(titleOf)));
+  return words.laidOver(words.and(against.map(titleOf)));
 }

@@ -2,7 +2,7 @@
 import { h } from 'preact';
 import { useRef } from 'preact/hooks';
 import type { Setting } from '../calls';
-import { kindOf, list, viewOf } from '../job';
+import { type Job, kindOf, list, viewOf, viewsOf, withKey } from '../job';
 import { state } from '../store';
 import { words } from '../words';
 import { choose } from './tray';
@@ -36,6 +36,13 @@ const ELSEWHERE = new Set([
 
 function here(s: Setting): boolean {
   return !ELSEWHERE.has(s.key) && (!s.goes?.length || s.goes.some(([k, v]) => k === kindOf(state.job) && v === viewOf(state.job)));
+}
+
+/** Leaves out what a job's kinds and views have no use for: the program would refuse it. */
+export function fitting(j: Job): Job {
+  const kinds = list(j.sheets).length ? list(j.sheets) : ['full'];
+  const used = (s: Setting) => s.goes!.some(([k, v]) => kinds.includes(k) && viewsOf(j).includes(v));
+  return state.settings.filter(s => s.goes?.length && j[s.key] !== undefined && !used(s)).reduce((o, s) => withKey(o, s.key, undefined), j);
 }
 
 /** How the sheet's lines are called in the sentence: what is unusual about them. */

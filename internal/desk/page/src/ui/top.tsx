@@ -26,7 +26,7 @@ export function Top() {
         {words.place}
         {state.name ? <small>{state.name}</small> : null}
       </h1>
-      <p id="desk-note" class="note">
+      <p id="desk-note" class={`note ${!why && state.note ? 'passing' : ''}`}>
         {why || state.note?.text}{' '}
         {!why && state.note?.link ? (
           <a href={state.note.link.href} target="_blank" rel="noopener">
@@ -82,9 +82,16 @@ function Files({ refused }: { refused: boolean }) {
   );
 }
 
+const PASSING = 8000; // milliseconds that an answer stays
+
 function note(text: string, link?: { href: string; text: string }): void {
-  set({ note: { text, link } });
+  const own = { text, link };
+  set({ note: own });
   say(text);
+  if (!link)
+    setTimeout(() => {
+      if (state.note === own) set({ note: null });
+    }, PASSING);
 }
 
 async function fetched(format: string): Promise<{ blob: Blob; name: string } | null> {
@@ -126,15 +133,18 @@ async function print(): Promise<void> {
   note(words.printing(wheel ? String(Number(wheel.toFixed(1))) : ''), { href, text: words.openPDF });
 }
 
+const MOST = 256 << 10; // bytes; the program takes no more, and a picture is not worth reading
+
 /** Opens a brief: one step of undo, or every mistake in it. */
 export async function open(file: File | undefined): Promise<void> {
   if (!file) return;
+  if (file.size > MOST) return note(words.tooLarge(file.name));
   try {
     const { job } = await post<{ job: Job }>('/open', { yaml: await file.text() });
     set({ name: file.name, page: 1 });
     change(job, { words: `${words.opened(file.name)}: ${plainly(job)}` });
     set({ note: { text: words.opened(file.name) } });
   } catch (e) {
-    note(`${words.notOpened(file.name)}. ${e instanceof Refusal ? e.message : words.gone}`);
+    note(`${words.notOpened(file.name)}. ${e instanceof Refusal ? e.message.replace(/brief\.yaml/g, file.name) : words.gone}`);
   }
 }

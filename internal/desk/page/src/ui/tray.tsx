@@ -10,7 +10,7 @@ import { words } from '../words';
 import { CameraPicture, KindPicture, PaperPicture, SegmentPicture, ViewPicture } from './pictures';
 import { closeTray, titleOf } from './sentence';
 import { type } from './figure';
-import { goes, OwnValue, Settings, settingOf } from './settings';
+import { fitting, goes, OwnValue, Settings, settingOf } from './settings';
 
 interface Option {
   value: string;
@@ -25,7 +25,10 @@ export function Tray() {
     ref = useRef<HTMLDivElement>(null);
   useEffect(() => {
     if (!id) return undefined;
-    ref.current?.querySelector<HTMLElement>(':checked, input, button')?.focus({ preventScroll: true });
+    const all = ref.current;
+    (all?.querySelector<HTMLElement>('[type=radio]:checked') || all?.querySelector<HTMLElement>('input, button'))?.focus({
+      preventScroll: true,
+    });
     // A press outside closes it; the word that opened it does so by itself.
     const outside = (e: PointerEvent) => {
       const t = e.target as Element;
@@ -40,6 +43,11 @@ export function Tray() {
       class="tray"
       hidden={!id}
       ref={ref}
+      onFocusOut={e => {
+        // the tray shuts when the focus leaves it, so that it hides nothing that is worked on
+        const to = e.relatedTarget as Element | null;
+        if (to && !to.closest('#desk-tray, .choice')) set({ tray: '' });
+      }}
       onKeyDown={e => {
         if (e.key === 'Escape') {
           e.stopPropagation();
@@ -130,7 +138,9 @@ function Radios({
       }}
       onKeyDown={e => {
         byPointer = false;
-        if (e.key === 'Enter') closeTray();
+        if (e.key !== 'Enter') return;
+        e.preventDefault(); // the press belongs to the choice, not to the word that gets the focus back
+        closeTray();
       }}
     >
       <legend>{legend || words.trays[id]}</legend>
@@ -167,7 +177,7 @@ function Kinds() {
   const pick = (k: string) => {
     let next = withKey(withKey(j, 'sheets', k === 'full' ? undefined : [k]), 'against', undefined);
     if (!goes(k, viewOf(j))) next = withKey(next, 'view', undefined);
-    change(next, { words: words.kinds[k] });
+    change(fitting(next), { words: words.kinds[k] });
   };
   const also = kinds.includes('trace') && first !== 'trace';
   return (
@@ -202,7 +212,7 @@ function Views() {
     if (v !== 'side' && compared(j)) next = withKey(withKey(next, 'sheets', undefined), 'against', undefined);
     if (!goes(kindOf(next), v)) next = withKey(next, 'sheets', undefined);
     if (v !== 'perspective') next = withoutCamera(next);
-    change(next, { words: words.views[v] });
+    change(fitting(next), { words: words.views[v] });
   };
   return (
     <div>
@@ -274,8 +284,8 @@ function Over() {
   const pick = (v: string) => {
     const over = (next: Job) => withKey(withKey(next, 'sheets', ['overlay']), 'view', undefined),
       plain = withKey(j, 'against', v && v !== SELF ? [v] : undefined);
-    change(v ? over(plain) : withKey(plain, 'sheets', undefined), {
-      words: !v ? words.alone : v === SELF ? words.overTypical : words.over(titleOf(v)),
+    change(fitting(v ? over(plain) : withKey(plain, 'sheets', undefined)), {
+      words: !v ? words.alone : v === SELF ? words.overTypical : words.laidOver(titleOf(v)),
     });
   };
   return (

@@ -29,11 +29,15 @@ type sheetAnswer struct {
 	Grips  []grip      `json:"grips"`
 	Map    *ground     `json:"map,omitempty"`
 	Camera *camera     `json:"camera,omitempty"`
-	Title  caption     `json:"title"`
-	Facts  [][2]string `json:"facts"`
-	Paper  paper       `json:"paper"`
+	*onPaper
+}
 
-	Problem string `json:"problem,omitempty"`
+// onPaper is what only the real page says. It is absent while a figure is moved.
+type onPaper struct {
+	Title   caption     `json:"title"`
+	Facts   [][2]string `json:"facts"`
+	Paper   paper       `json:"paper"`
+	Problem string      `json:"problem,omitempty"`
 }
 
 type word struct {
@@ -107,6 +111,7 @@ func (d *Desk) sheet(_ context.Context, body []byte) (any, error) {
 			Lettering float64 `json:"lettering-px"`
 			Wheel     float64 `json:"wheel-px"`
 			Dark      bool    `json:"dark"`
+			Moving    bool    `json:"moving"`
 		} `json:"screen"`
 	}
 	if err := decode(body, &in); err != nil {
@@ -117,7 +122,7 @@ func (d *Desk) sheet(_ context.Context, body []byte) (any, error) {
 		return nil, err
 	}
 	on := screen.Screen{Width: in.Screen.Width, Height: in.Screen.Height, Lettering: in.Screen.Lettering,
-		Wheel: in.Screen.Wheel, Dark: in.Screen.Dark}
+		Wheel: in.Screen.Wheel, Dark: in.Screen.Dark, Moving: in.Screen.Moving}
 	if err := on.Check(); err != nil {
 		return nil, misplaced{"screen", err.Error()}
 	}
@@ -143,8 +148,7 @@ var anchors = map[render.Anchor]string{render.Start: "start", render.Middle: "mi
 // sheetOf writes what was composed.
 func sheetOf(s screen.Sheet) sheetAnswer {
 	out := sheetAnswer{Page: s.Page, Pages: s.Pages, Kind: string(s.Kind), View: s.Views.String(), Width: n(s.Width), Height: n(s.Height),
-		SVG: string(s.SVG), Words: []word{}, Grips: []grip{}, Facts: [][2]string{}, Problem: s.Problem,
-		Title: caption{s.Title.Heading, s.Title.Sub, s.Title.Remark}}
+		SVG: string(s.SVG), Words: []word{}, Grips: []grip{}}
 	for _, w := range s.Words {
 		spans := slice.Map(w.Spans, func(s screen.Span) span { return span{s.Text, s.Weight, s.IsValue} })
 		out.Words = append(out.Words, word{w.Figure, n(w.At.X), n(w.At.Y), anchors[w.Anchor], n(w.Size), w.Angle, spans})
@@ -155,9 +159,6 @@ func sheetOf(s screen.Sheet) sheetAnswer {
 			one.About = []json.Number{n(g.About.X), n(g.About.Y)}
 		}
 		out.Grips = append(out.Grips, one)
-	}
-	for _, f := range s.Facts {
-		out.Facts = append(out.Facts, [2]string{f.Name, f.Value})
 	}
 	if m := s.Plan; m != nil {
 		facing := request.Right
@@ -170,7 +171,11 @@ func sheetOf(s screen.Sheet) sheetAnswer {
 		out.Camera = &camera{n(c.Turn), n(c.Eye), n(c.Lens), n(c.Horizon), report.Six(c.PerMM), c.Turns, c.Eyes, c.Lenses}
 	}
 	if p := s.Paper; p != nil {
-		out.Paper = paper{Width: n(p.Width), Height: n(p.Height), Wheel: n(p.Wheel)}
+		out.onPaper = &onPaper{caption{s.Title.Heading, s.Title.Sub, s.Title.Remark}, [][2]string{},
+			paper{Width: n(p.Width), Height: n(p.Height), Wheel: n(p.Wheel)}, s.Problem}
+		for _, f := range s.Facts {
+			out.Facts = append(out.Facts, [2]string{f.Name, f.Value})
+		}
 		if b := p.Vehicle; b != (draft.Box{}) {
 			out.Paper.Box = []json.Number{n(b.Min.X), n(b.Min.Y), n(b.Width()), n(b.Height())}
 		}

@@ -23,6 +23,7 @@ type Screen struct {
 	Lettering     float64 // font size of the smallest words
 	Wheel         float64 // across on the screen; 0: as large as the segment's range leaves room for
 	Dark          bool
+	Moving        bool // a figure is being dragged: what only the real page says is left out
 }
 
 // The bounds of a screen: smaller ones show nothing, larger ones nobody has.
@@ -65,9 +66,9 @@ type Sheet struct {
 	SVG           []byte  // without words
 	Words         []Word
 	Grips         []Grip
-	Camera        *Camera // of a perspective
-	Plan          *Map    // nil where no side view of one vehicle stands on the page
-	Title         draft.Caption
+	Camera        *Camera       // of a perspective
+	Plan          *Map          // nil where no side view of one vehicle stands on the page
+	Title         draft.Caption // with Facts, Paper and Problem of the real page; empty while a figure is moved
 	Facts         []draft.Fact
 	Paper         *Paper
 	Problem       string // why the sheet does not fit its paper
@@ -89,8 +90,10 @@ func Compose(r request.Request, s Screen, n int) (Sheet, request.Messages, error
 		return Sheet{}, request.Messages{}, PageError{n, total}
 	}
 	out := Sheet{Kind: one.Kind, Views: one.Views, Page: n, Pages: total}
-	printed := out.describe(one)
-	one.Request.Printed, one.Request.OnScreen = printed, true
+	if !s.Moving || one.Kind == request.Overlay { // whose table has millimetres of paper
+		one.Request.Printed = out.describe(one)
+	}
+	one.Request.OnScreen = true
 	on, notes, err := s.compose(one)
 	if err != nil {
 		return Sheet{}, request.Messages{}, err

@@ -107,6 +107,7 @@ export interface Screen {
   'lettering-px': number;
   dark: boolean;
   'wheel-px'?: number;
+  moving?: boolean;
 }
 
 export interface Problem {

@@ -64,7 +64,7 @@ const scaleKey = (q: { job: Job; screen: Screen }): string =>
   ].join('|');
 
 const send = (q: Question): Promise<Held<Sheet>> => {
-  const screen = { ...q.screen };
+  const screen = { ...q.screen, moving: q.moving };
   if (q.moving && scale.px && scale.key === scaleKey(q)) screen['wheel-px'] = scale.px; // while a hand moves, nothing else does
   return post('/sheet', { job: q.job, page: q.page, screen });
 };
@@ -94,7 +94,8 @@ function answered(a: Held<Sheet>, q: Question): void {
   }
   if (a.map) scale = { key: scaleKey(q), px: a.map['px-per-w'] };
   drawnFor = JSON.stringify([q.job, q.screen]);
-  const now = { sheet: a, figures: a.figures, wheelMM: a['wheel-mm'], silent: false, page: Math.min(state.page, a.pages || 1) };
+  // While a figure is moved, what only the real page says stays as it was.
+  const now = { sheet: q.moving && state.sheet ? { ...state.sheet, ...a } : a, figures: a.figures, wheelMM: a['wheel-mm'], silent: false, page: Math.min(state.page, a.pages || 1) };
   if (q.moving) return set(now);
   if (!same(q.job, state.job)) return set(now); // the last job that held, drawn for another window during a clash
   const was: Record<string, number> = {};

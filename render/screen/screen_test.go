@@ -265,6 +265,16 @@ func TestRefusals(t *testing.T) {
 	}
 }
 
+func BenchmarkMoving(b *testing.B) {
+	r, s := full(plan(b, "suv", "height", "2.3w")), desktop
+	s.Moving, s.Wheel = true, 130
+	for b.Loop() {
+		if _, _, err := screen.Compose(r, s, 1); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
 func BenchmarkFull(b *testing.B) {
 	r := full(plan(b, "suv"))
 	for b.Loop() {

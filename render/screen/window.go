@@ -121,11 +121,13 @@ func (s Screen) pixels(page render.Page, w window, corner draft.Point) render.Pa
 	block := page.Height - request.OtherMargin - draft.TitleBlockHeight - 1
 	var kept []render.Mark
 	for _, m := range page.Marks {
-		at := boxOf(m)
+		at, bounded := boxOf(m)
 		if guide := m.Tag().Guide; guide == "frame" || guide == "strip" && at.Max.Y > block {
 			continue
 		}
-		kept = append(kept, m)
+		if kept = append(kept, m); !bounded {
+			continue
+		}
 		box = geom.BoxOf(box.Min, box.Max, at.Min.Sub(draft.Pt(edge, edge)), at.Max.Add(draft.Pt(edge, edge)))
 	}
 	k := s.perMM()
@@ -137,31 +139,26 @@ func (s Screen) pixels(page render.Page, w window, corner draft.Point) render.Pa
 	return page
 }
 
-// boxOf returns a box that holds m: of a path without arcs that of its control points, which is quick and seldom much too large.
-func boxOf(m render.Mark) draft.Box {
-	path := render.Path(nil)
+// boxOf returns a box that holds m but for what a few chords of an arc leave out, less than an edge. An area has none: a line goes round it.
+func boxOf(m render.Mark) (box draft.Box, ok bool) {
 	switch m := m.(type) {
-	case *render.Stroke:
-		path = m.Path
 	case *render.Fill:
-		path = m.Path
-	}
-	if len(path) == 0 {
-		return draft.ExtentOf(m).Box()
-	}
-	box := draft.Box{Min: path[0].To, Max: path[0].To}
-	for _, step := range path {
-		switch step.Verb {
-		case geom.ArcTo:
-			return draft.ExtentOf(m).Box()
-		case geom.CurveTo:
-			box = geom.BoxOf(box.Min, box.Max, step.C1, step.C2, step.To)
-		case geom.MoveTo, geom.LineTo:
-			box = geom.BoxOf(box.Min, box.Max, step.To)
+		return box, false
+	case *render.Stroke:
+		for _, run := range m.Path.Flatten(chords) {
+			for _, p := range run {
+				if !ok {
+					box, ok = draft.Box{Min: p, Max: p}, true
+				}
+				box = geom.BoxOf(box.Min, box.Max, p)
+			}
 		}
+		return box, ok
 	}
-	return box
+	return draft.ExtentOf(m).Box(), true
 }
+
+const chords = 4
 
 // wheelOn finds the front wheel's circle among marks, of the vehicle whose ids begin with a prefix.
 func wheelOn(marks []render.Mark, prefix string) (*render.Circle, bool) {

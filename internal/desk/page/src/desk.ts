@@ -95,7 +95,13 @@ function answered(a: Held<Sheet>, q: Question): void {
   if (a.map) scale = { key: scaleKey(q), px: a.map['px-per-w'] };
   drawnFor = JSON.stringify([q.job, q.screen]);
   // While a figure is moved, what only the real page says stays as it was.
-  const now = { sheet: q.moving && state.sheet ? { ...state.sheet, ...a } : a, figures: a.figures, wheelMM: a['wheel-mm'], silent: false, page: Math.min(state.page, a.pages || 1) };
+  const now = {
+    sheet: q.moving && state.sheet ? { ...state.sheet, ...a } : a,
+    figures: a.figures,
+    wheelMM: a['wheel-mm'],
+    silent: false,
+    page: Math.min(state.page, a.pages || 1),
+  };
   if (q.moving) return set(now);
   if (!same(q.job, state.job)) return set(now); // the last job that held, drawn for another window during a clash
   const was: Record<string, number> = {};
@@ -293,7 +299,7 @@ export async function nudge(figure: string, by: number): Promise<void> {
   const total = pressed.by;
   pressed = null;
   const now = numberOf(state.figures[figure]),
-    fine = steps(f.unit).small;
+    fine = steps(f.unit, unitsOf(), state.wheelMM).small;
   const [lo, hi] = r?.room || [-Infinity, Infinity],
     want = round(now + total, fine),
     v = Math.min(hi, Math.max(lo, want));

@@ -64,7 +64,7 @@ export const dragging = (): boolean => !!drag;
 const stage = (): HTMLElement | null => document.getElementById('desk-stage');
 const unitOf = (g: Grip) => (g.figure ? state.figures[g.figure].unit : g.setting === 'turn' ? ('deg' as const) : ('mm' as const));
 const valueNow = (g: Grip): number => (g.figure ? numberOf(state.figures[g.figure]) : (g.value ?? NaN));
-const fineness = (g: Grip): number => (g.figure ? steps(unitOf(g)).small : g.setting === 'eye' ? 10 : 1);
+const fineness = (g: Grip): number => (g.figure ? steps(unitOf(g), unitsOf(), state.wheelMM).small : g.setting === 'eye' ? 10 : 1);
 
 export function jobWith(job: Job, g: Grip, v: number, room?: Room): Job {
   if (g.figure) return withPin(job, g.figure, writtenShown(v, unitOf(g), unitsOf(), state.wheelMM, room?.room));

@@ -98,7 +98,11 @@ export function writtenShown(
 }
 
 /** Small and large steps of the arrow keys, and what a drag rounds to. */
-export function steps(unit: Figure['unit']): { small: number; large: number } {
+export function steps(unit: Figure['unit'], units: Units = 'w', wheelMM = 1): { small: number; large: number } {
+  if (unit === 'w' && units !== 'w') {
+    const mm = units === 'in' ? MM_PER_INCH / 10 : 1;
+    return { small: mm / wheelMM, large: (10 * mm) / wheelMM };
+  }
   switch (unit) {
     case 'deg':
       return { small: 0.5, large: 3 };
@@ -110,7 +114,7 @@ export function steps(unit: Figure['unit']): { small: number; large: number } {
   return { small: 0.01, large: 0.1 };
 }
 
-export const round = (v: number, to: number): number => Number((Math.round(v / to) * to).toFixed(6));
+export const round = (v: number, to: number): number => Number((Math.round(v / to) * to).toFixed(9));
 
 export const numberOf = (f: Figure | undefined): number => (typeof f?.value === 'number' ? f.value : NaN);
 

@@ -136,6 +136,7 @@ export const words = {
   set: 'set',
   also: (kind: string) => `and a ${kind}`,
   camera: 'Camera',
+  setAside: (names: string[]) => `${and(names)} set aside: this sheet has no use for ${names.length > 1 ? 'them' : 'it'}`,
   noneGoes: 'This sheet has no such settings.',
 
   // figures

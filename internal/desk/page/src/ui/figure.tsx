@@ -32,7 +32,15 @@ export function FigureWord({ word, main }: { word: Word; main: boolean }) {
     );
   const clash = clashing(figure),
     beyond = !!f.beyond;
-  const cls = ['word', word.anchor, state.held === figure && 'held', is && 'pinned', clash && 'clash', beyond && 'beyond'];
+  const cls = [
+    'word',
+    word.anchor,
+    word.spans.length === 1 && 'bare',
+    state.held === figure && 'held',
+    is && 'pinned',
+    clash && 'clash',
+    beyond && 'beyond',
+  ];
   const v = numberOf(f),
     [lo, hi] = f.range || [v - 1, v + 1];
   return (
@@ -137,7 +145,7 @@ export function type(figure: string): void {
 export function key(e: KeyboardEvent, figure: string): void {
   const f = state.figures[figure];
   if (!f || e.ctrlKey || e.metaKey || e.altKey || e.target !== e.currentTarget) return;
-  const { small, large } = steps(f.unit);
+  const { small, large } = steps(f.unit, unitsOf(), state.wheelMM);
   const by: Record<string, number> = { ArrowUp: 1, ArrowRight: 1, ArrowDown: -1, ArrowLeft: -1 };
   if (e.key in by) void nudge(figure, by[e.key] * (e.shiftKey ? large : small));
   else if (e.key === 'PageUp' || e.key === 'PageDown') void nudge(figure, (e.key === 'PageUp' ? 1 : -1) * large);

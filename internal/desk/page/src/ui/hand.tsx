@@ -47,7 +47,7 @@ export function Hand() {
 function Acts({ figure }: { figure: string }) {
   const name = nameOf(figure),
     is = pinned(state.job, figure),
-    { small } = steps(state.figures[figure].unit);
+    { small } = steps(state.figures[figure].unit, unitsOf(), state.wheelMM);
   return (
     <div class="acts">
       <button data-hand="before" aria-label={words.before} onClick={() => walk(-1)}>

@@ -28,7 +28,6 @@ export function Paper() {
 }
 
 function Strip({ sheet: s }: { sheet: Sheet }) {
-  const facts = s.facts.map(([k, v]) => `${k} ${v}`).join(' · ');
   return (
     <div class="strip">
       <div class="title">
@@ -36,7 +35,13 @@ function Strip({ sheet: s }: { sheet: Sheet }) {
         {s.title.sub ? <span>{readable(verdict(s.title.sub))}</span> : null}
       </div>
       <Place sheet={s} />
-      <p class="facts">{facts}</p>
+      <p class="facts">
+        {s.facts.map(([k, v]) => (
+          <span key={k}>
+            {k} {v}
+          </span>
+        ))}
+      </p>
       {s.pages > 1 ? (
         <span class="leaf">
           <button class="plain" aria-label={words.sheetBefore} aria-disabled={s.page <= 1} onClick={() => leaf(-1)}>

@@ -169,6 +169,17 @@ function Radios({
   );
 }
 
+/** Makes a change and leaves out what the new sheet has no use for; it is named, and one undo away. */
+function changeFitting(next: Job, what: { words: string }): void {
+  const job = fitting(next),
+    gone = Object.keys(next)
+      .filter(k => !(k in job))
+      .map(k => words.settings[k] || k);
+  const aside = gone.length ? words.setAside(gone) : '';
+  change(job, { words: [what.words, aside].filter(Boolean).join('; ') });
+  if (aside) set({ note: { text: aside } });
+}
+
 function Kinds() {
   const j = state.job,
     all = (settingOf('sheets')?.choices || ['full', 'trace']).filter(k => k !== 'overlay'),
@@ -177,7 +188,7 @@ function Kinds() {
   const pick = (k: string) => {
     let next = withKey(withKey(j, 'sheets', k === 'full' ? undefined : [k]), 'against', undefined);
     if (!goes(k, viewOf(j))) next = withKey(next, 'view', undefined);
-    change(fitting(next), { words: words.kinds[k] });
+    changeFitting(next, { words: words.kinds[k] });
   };
   const also = kinds.includes('trace') && first !== 'trace';
   return (
@@ -212,7 +223,7 @@ function Views() {
     if (v !== 'side' && compared(j)) next = withKey(withKey(next, 'sheets', undefined), 'against', undefined);
     if (!goes(kindOf(next), v)) next = withKey(next, 'sheets', undefined);
     if (v !== 'perspective') next = withoutCamera(next);
-    change(fitting(next), { words: words.views[v] });
+    changeFitting(next, { words: words.views[v] });
   };
   return (
     <div>
@@ -284,7 +295,7 @@ function Over() {
   const pick = (v: string) => {
     const over = (next: Job) => withKey(withKey(next, 'sheets', ['overlay']), 'view', undefined),
       plain = withKey(j, 'against', v && v !== SELF ? [v] : undefined);
-    change(fitting(v ? over(plain) : withKey(plain, 'sheets', undefined)), {
+    changeFitting(v ? over(plain) : withKey(plain, 'sheets', undefined), {
       words: !v ? words.alone : v === SELF ? words.overTypical : words.laidOver(titleOf(v)),
     });
   };

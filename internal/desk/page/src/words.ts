@@ -159,6 +159,8 @@ export const words = {
   noRoom: 'no further',
   figuresGroup: 'Figures, in the order a hand draws them',
   keys: 'Arrows move by one hundredth, with Shift by one tenth. Enter types a value. P pins or releases. Escape cancels a drag.',
+  keysTitle: 'Keys',
+  keysMore: 'Home and End go to the ends of its range. Tab walks from figure to figure. Ctrl+Z takes back, Ctrl+Shift+Z brings again.',
   released: (name: string) => `${name} released`,
   dragCancelled: 'drag cancelled',
   which: 'Which one?',

@@ -11,6 +11,12 @@ import { words } from '../words';
 export function Below() {
   return (
     <div class="below">
+      <details id="desk-keys-help">
+        <summary>{words.keysTitle}</summary>
+        <p>
+          {words.keys} {words.keysMore}
+        </p>
+      </details>
       <Command />
       <details id="desk-table">
         <summary>{words.everyFigure}</summary>

@@ -101,7 +101,7 @@ func LabelLayouts(r request.Request, upright bool) []LabelLayout {
 // Apart is the least gap between words that stand under each other, which is wider on a screen: their middles are then 24 pixels apart in
 // lettering of 13 (WCAG 2.2, 2.5.8 Target Size, MEM).
 func (d *Drawing) Apart(onPaper geom.MM) geom.MM {
-	const onScreen geom.MM = 2.8
+	const onScreen geom.MM = 3
 	if d.OnScreen {
 		return max(onPaper, onScreen)
 	}

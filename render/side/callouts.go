@@ -148,8 +148,8 @@ func (d drawing) pillarLabel() draft.Label {
 	p := d.Plan
 	first := []draft.Word{draft.Name("A-pillar "), draft.Value(draft.FormatAngle(p.PillarRake())).For(segments.PillarRake.String())}
 	aims := []draft.Word{draft.Name("aims at "), draft.Value(d.FormatLength(p.PillarAim())).For(segments.PillarAim.String())}
-	if d.Labels.ValuesOnly {
-		return draft.NewLabel(first, aims)
+	if d.Labels.ValuesOnly { // two values would stand too close to be pressed
+		return draft.NewLabel(first)
 	}
 	between := d.spacer()
 	if !d.Labels.Notes {

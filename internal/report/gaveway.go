@@ -41,6 +41,9 @@ func GaveWay(b segments.Brief) []string {
 
 // Extremes warns of a plan that reads as no segment, with the two figures that are farthest out of their ranges; "" for others.
 func Extremes(p layout.Plan) string {
+	if p.Summary() == "" && !p.Varied && p.Profile.InCatalogue() {
+		return "" // a segment reads as itself: the others need not be read
+	}
 	v := p.ReadsAs(segments.All())
 	if !v.None {
 		return ""

@@ -242,7 +242,10 @@ func (d *Drawing) WriteIntervals(intervals []Interval, middles []geom.MM) (geom.
 	var sizes []geom.MM
 	var labels []draft.Label
 	for _, s := range intervals {
-		l := d.SizeOf(draft.NewLabel([]draft.Word{d.Count(s.Number).For(s.Key)}, []draft.Word{draft.Note(s.Name).Naming(s.Key)}))
+		l := draft.NewLabel([]draft.Word{d.Count(s.Number).For(s.Key)}, []draft.Word{draft.Note(s.Name).Naming(s.Key)})
+		if d.Labels.ValuesOnly {
+			l = l.Values()
+		}
 		labels, sizes = append(labels, l), append(sizes, l.Width)
 	}
 	centres := d.LaneAcross(d.Space.Min.X, d.Space.Max.X, 2.5).Centres(middles, sizes)

@@ -50,10 +50,11 @@ test: checkers ## check everything; says which outside programs are missing and 
 	cd docs/tools/bench && go vet .
 	cd docs/tools/page && go vet .
 	go tool -modfile=docs/tools/lint/go.mod staticcheck ./...
-	HUBRULE_STRICT=1 go test ./...
+	@# The browser's tests wait most of the time, so they go beside the others.
+	@log=$$(mktemp); (cd docs/tools/browser && go vet . && HUBRULE_STRICT=1 go test -parallel 4 .) >$$log 2>&1 & browser=$$!; \
+	echo "HUBRULE_STRICT=1 go test ./..."; HUBRULE_STRICT=1 go test ./...; result=$$?; wait $$browser || result=1; cat $$log; rm $$log; exit $$result
 	cd docs/tools/bench && HUBRULE_STRICT=1 go test .
 	cd docs/tools/page && HUBRULE_STRICT=1 go test -count=1 . # it reads files outside its module, which Go's cache does not watch
-	cd docs/tools/browser && go vet . && HUBRULE_STRICT=1 go test .
 
 checkers: # the outside programs that read what the tool wrote
 	@$(call missing,$(CHECKERS)); [ -n "$$packages" ] || exit 0; \
@@ -68,6 +69,7 @@ oracle: checkers ## check with heavier outside programs too: Chromium, MuPDF, ca
 	@$(call missing,$(ORACLES)); [ -z "$$packages" ] || { echo "please install:$$packages"; exit 1; }
 	HUBRULE_STRICT=1 HUBRULE_ORACLE=1 go test ./... -run Oracle -v -count=1
 	cd docs/tools/bench && HUBRULE_STRICT=1 HUBRULE_ORACLE=1 go test . -run Oracle -v -count=1
+	cd docs/tools/browser && HUBRULE_STRICT=1 HUBRULE_ORACLE=1 go test . -run DragByTouch -v -count=1
 
 prove: ## solve 100,000 random briefs and prove every answer and every clash; random readings and norms
 	HUBRULE_PROVE=100000 go test ./layout -run 'SolveRandomPins|ClashesRandom|PinsAgain' -v -count=1 -timeout 60m

@@ -112,7 +112,7 @@ func open(parent context.Context, at string, d device, downloads string) (*tab, 
 		return nil, err
 	}
 	ctx, cancel := chromedp.NewContext(parent, chromedp.WithTargetID(id))
-	ctx, end := context.WithTimeout(ctx, 2*time.Minute)
+	ctx, end := context.WithTimeout(ctx, 10*patience)
 	t := &tab{Context: ctx, device: d, close: func() { end(); cancel() }, downloads: downloads}
 	chromedp.ListenTarget(ctx, t.listen)
 	media := []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: "light"}}
@@ -201,11 +201,14 @@ func (t *tab) box(selector string) (place, error) {
 	return *out, nil
 }
 
+// patience is how long a page on a busy machine may take for anything.
+const patience = 30 * time.Second
+
 // settling is longer than a drawing and its announcement take.
 const settling = 400 * time.Millisecond
 
 // steps is in how many moves a drag is made.
-const steps = 10
+const steps = 6
 
 // drag presses at a place, moves by so many pixels and lets go: with a finger where the device has touch, else with the mouse. Before
 // letting go it calls held, if there is one.
@@ -306,7 +309,7 @@ func (t *tab) key(name, text string, code int64, modifiers input.Modifier) error
 
 // until waits until an expression is true.
 func (t *tab) until(expression string) error {
-	ctx, cancel := context.WithTimeout(t, 10*time.Second)
+	ctx, cancel := context.WithTimeout(t, patience)
 	defer cancel()
 	if err := chromedp.Run(ctx, chromedp.Poll("!!("+expression+")", nil, chromedp.WithPollingInterval(20*time.Millisecond))); err != nil {
 		return fmt.Errorf("%s never became true: %w", expression, err)

@@ -2,6 +2,7 @@ package desk
 
 import (
 	"bytes"
+	"strconv"
 	"strings"
 
 	"hubrule/internal/job"
@@ -70,6 +71,17 @@ type settingItem struct {
 	Bool    bool        `json:"bool"`
 	Bounds  []bounds    `json:"bounds"`
 	Goes    [][2]string `json:"goes"`
+
+	ByKind  map[request.Kind]string `json:"by-kind,omitempty"`
+	Options []optionItem            `json:"options,omitempty"`
+}
+
+// optionItem is a guide: where it can be drawn, and where it is drawn by itself.
+type optionItem struct {
+	Name  request.Guide `json:"name"`
+	Title string        `json:"title"`
+	Goes  [][2]string   `json:"goes"`
+	Usual [][2]string   `json:"usual"`
 }
 
 type bounds struct {
@@ -81,20 +93,43 @@ type bounds struct {
 func listSettings() any {
 	items := slice.Map(job.Settings(), func(s job.Setting) settingItem {
 		out := settingItem{Key: s.Key, Flag: s.Name, Group: s.Group, Help: strings.ReplaceAll(s.Help, "`", ""), Default: s.Default,
-			Choices: append([]string{}, s.Words...), List: s.List, Bool: s.Bool, Bounds: []bounds{}, Goes: [][2]string{}}
+			Choices: append([]string{}, s.Words...), List: s.List, Bool: s.Bool, Bounds: []bounds{}}
 		for _, b := range s.Bounds {
 			out.Bounds = append(out.Bounds, bounds{b.Lo, b.Hi, b.Unit})
 		}
-		for _, k := range request.AllKinds() {
-			for _, v := range request.Views() {
-				if s.UsedBy(request.Request{Kinds: []request.Kind{k}, Setting: request.Setting{Views: []request.View{v}}}) {
-					out.Goes = append(out.Goes, [2]string{string(k), string(v)})
-				}
+		out.Goes = pairs(func(k request.Kind, v request.View) bool {
+			return s.UsedBy(request.Request{Kinds: []request.Kind{k}, Setting: request.Setting{Views: []request.View{v}}})
+		})
+		switch s.Key {
+		case "guides":
+			out.Options = slice.Map(request.Guides(), func(g request.Guide) optionItem {
+				return optionItem{g, g.Title(), pairs(g.On), pairs(g.UsuallyOn)}
+			})
+		case "ink":
+			out.ByKind = map[request.Kind]string{}
+			for _, k := range request.AllKinds() {
+				out.ByKind[k] = string(k.Ink())
 			}
+		case "count": // a desk has one vehicle
+			one := request.Request{Plans: make([]layout.Plan, 1)}
+			out.ByKind = map[request.Kind]string{request.Thumbnails: strconv.Itoa(one.Thumbnails())}
 		}
 		return out
 	})
 	return map[string]any{"settings": items}
+}
+
+// pairs lists the kinds and views for which a report is true.
+func pairs(is func(request.Kind, request.View) bool) [][2]string {
+	out := [][2]string{}
+	for _, k := range request.AllKinds() {
+		for _, v := range request.Views() {
+			if is(k, v) {
+				out = append(out, [2]string{string(k), string(v)})
+			}
+		}
+	}
+	return out
 }
 
 type figureItem struct {

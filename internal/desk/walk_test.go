@@ -124,7 +124,12 @@ func walkLists(t *testing.T, c *client) {
 				Lo, Hi float64
 				Unit   string
 			}
-			Goes [][2]string
+			Goes    [][2]string
+			ByKind  map[string]string `json:"by-kind"`
+			Options []struct {
+				Name, Title string
+				Goes, Usual [][2]string
+			}
 		}
 		Figures []struct {
 			Name, Role, Unit, Meaning string
@@ -143,8 +148,14 @@ func walkLists(t *testing.T, c *client) {
 		}
 	}
 	for _, s := range list.Settings {
-		if s.Key == "" || s.Help == "" || len(s.Goes) == 0 {
+		if s.Key == "" || s.Help == "" || len(s.Goes) == 0 || (s.Key == "ink") != (s.ByKind["trace"] == "pale") ||
+			len(s.Options) != len(s.Choices) && s.Key == "guides" {
 			t.Errorf("setting %+v", s)
+		}
+		for _, o := range s.Options {
+			if o.Title == "" || len(o.Goes) == 0 {
+				t.Errorf("guide %+v", o)
+			}
 		}
 	}
 }

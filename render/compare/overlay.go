@@ -183,7 +183,7 @@ func (o *overlayPage) drawing(k int, base counting.Place) *counting.Drawing {
 	d.Place, d.Checks = base, false
 	d.Wheel = base.MM(o.sizes[k])
 	if d.Guides == nil {
-		d.Guides = []request.Guide{"outline", "pillar", "roof", "belt", "sill", "overhangs", "wheels", "ground"}
+		d.Guides = request.Overlay.Guides()
 	}
 	d.Guides = slices.DeleteFunc(slices.Clone(d.Guides), func(g request.Guide) bool { return g == "checks" }) // they are not compared
 	return d

@@ -124,7 +124,7 @@ func (o thumbPage) thumbnail(i int) {
 	d.Place = counting.Place{Wheel: g.wheel, Origin: draft.Pt(inPlace-geom.MM((p.Nose()+p.Tail())/2)*g.wheel, ground)}
 	d.LevelsEnd = d.X(p.Tail())
 	if d.Guides == nil {
-		d.Guides = []request.Guide{"outline", "pillar", "roof", "belt", "sill", "overhangs", "arches", "wheels", "ground"}
+		d.Guides = request.Thumbnails.Guides()
 	}
 	d.Restyle = func(k draft.LineStyle) draft.LineStyle { k.Width = min(k.Width, thumbLine); return k }
 	if i > 0 {

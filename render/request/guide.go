@@ -1,5 +1,7 @@
 package request
 
+import "slices"
+
 // Guide is a layer of a sheet: one kind of construction help, or something around the drawing.
 type Guide string
 
@@ -100,4 +102,36 @@ func (g Guide) Title() string {
 		}
 	}
 	panic("request: no guide " + string(g))
+}
+
+// counted are the guides that are read, not drawn over or compared.
+var counted = []Guide{"grid", "vanishing", "between", "stack", "ratio", "ticks", "heights"}
+
+// On reports whether a kind of sheet can show the guide in a view.
+func (g Guide) On(k Kind, v View) bool {
+	switch {
+	case !slices.Contains(v.Guides(), g), k == Steps, k == Demonstration, k == Spread:
+		return false
+	case k == Practice:
+		return v == SideView && !slices.Contains([]Guide{"outline", "pillar", "ratio", "ticks"}, g)
+	case k == Full, k == Answer:
+		return true
+	case k == Overlay && g == "checks":
+		return false
+	}
+	return !slices.Contains(counted, g)
+}
+
+// UsuallyOn reports whether a kind of sheet shows the guide in a view where nothing is chosen.
+func (g Guide) UsuallyOn(k Kind, v View) bool {
+	usual := k.Guides()
+	switch {
+	case !g.On(k, v), g == "checks", usual != nil && !slices.Contains(usual, g):
+		return false
+	case g == "outline":
+		return k.Outline() == OutlineOn || k == Trace && v != SideView
+	case g == "arches", g == "lamps": // in perspective they are lines of the body
+		return v != PerspectiveView || k != Answer
+	}
+	return true
 }

@@ -65,6 +65,17 @@ func (k Kind) Outline() OutlineMode {
 	return OutlineByKind
 }
 
+// Guides returns the guides of a kind of sheet where none is chosen; nil: all that it has.
+func (k Kind) Guides() []Guide {
+	switch k {
+	case Overlay:
+		return []Guide{"outline", "pillar", "roof", "belt", "sill", "overhangs", "wheels", "ground"}
+	case Thumbnails:
+		return []Guide{"outline", "pillar", "roof", "belt", "sill", "overhangs", "arches", "wheels", "ground"}
+	}
+	return nil
+}
+
 // The levels of a practice sheet: how much is drawn already.
 const (
 	GivenWheels  = 1 // ground line and tyres

@@ -513,6 +513,27 @@ func TestEveryKindAndView(t *testing.T) {
 	}
 }
 
+// TestTrayOfLines: it fits the sheet, says what is drawn, and leaves out a guide and brings it back.
+func TestTrayOfLines(t *testing.T) {
+	t.Parallel()
+	v := visit(t, desktop)
+	v.press("[data-word=lines]")
+	v.wait(`document.querySelector("#desk-tray .guides")`)
+	tray, err := v.box("#desk-tray")
+	v.must(err)
+	paper, err := v.box("#desk-paper")
+	v.must(err)
+	if tray.Height > paper.Height {
+		t.Errorf("the tray is %g pixels high, the sheet %g", tray.Height, paper.Height)
+	}
+	const roof = `[...document.querySelectorAll(".guides label")].find(l => l.textContent.trim() === "Roof level")`
+	v.wait(roof + `.querySelector("input").checked`)
+	v.must(v.eval(roof+`.click()`, nil))
+	v.wait(`!document.querySelector("#desk-art [id=guide-roof]") && document.querySelector("[data-word=lines]").textContent.includes("guides")`)
+	v.must(v.eval(roof+`.click()`, nil))
+	v.wait(`document.querySelector("#desk-art [id=guide-roof]") && document.querySelector("[data-word=lines]").textContent === "its usual lines"`)
+}
+
 //go:embed axe/axe.min.js
 var axe string
 
@@ -538,6 +559,10 @@ func TestAccessibility(t *testing.T) {
 				v.press("[data-word=segment]")
 				v.wait(`document.querySelector("#desk-tray input[type=radio]")`)
 				v.inspect("pictures")
+				v.must(v.keys("Escape"))
+				v.press("[data-word=lines]")
+				v.wait(`document.querySelector("#desk-tray .guides")`)
+				v.inspect("lines")
 				v.must(v.keys("Escape"))
 			}
 			if tc.clash {

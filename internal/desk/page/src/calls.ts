@@ -144,6 +144,14 @@ export interface Setting {
   bool: boolean;
   bounds: Bounds[] | null;
   goes: [string, string][] | null;
+  'by-kind'?: Record<string, string>; // defaults of single kinds of sheet
+  options?: Guide[];
+}
+export interface Guide {
+  name: string;
+  title: string;
+  goes: [string, string][];
+  usual: [string, string][]; // where it is drawn without a choice
 }
 export interface FigureInfo {
   name: string;

@@ -7,6 +7,7 @@ import { compared, isTypical, kindOf, list, pinsOf, tweaksOf, typical, viewsOf, 
 import { set, state } from '../store';
 import { words } from '../words';
 import { type } from './figure';
+import { isOn } from './guides';
 import { linesWord } from './settings';
 import { Tray } from './tray';
 
@@ -34,7 +35,7 @@ export function Sentence() {
         </Word>
         <Misfit />{' '}
         <Word id="scale" end=",">
-          {scaleWord(String(j.scale || 'fit'))}
+          {isOn(j.tile) ? words.tiled(scaleWord(String(j.scale || 'fit'))) : scaleWord(String(j.scale || 'fit'))}
         </Word>{' '}
         {kind === 'spread' ? null : <Facing />}in{' '}
         <Word id="units" end=",">

@@ -3,6 +3,7 @@ import { h } from 'preact';
 import { useRef } from 'preact/hooks';
 import type { Setting } from '../calls';
 import { type Job, kindOf, list, viewOf, viewsOf, withKey } from '../job';
+import { asGuide, Guides, guidesHere, isOn } from './guides';
 import { state } from '../store';
 import { words } from '../words';
 import { choose } from './tray';
@@ -13,6 +14,10 @@ export const settingOf = (key: string): Setting | undefined => state.settings.fi
 export const goes = (kind: string, view: string): boolean =>
   !state.settings.length || state.settings.some(s => s.goes?.some(([k, v]) => k === kind && v === view));
 
+/** Whether the sheet that is drawn is among pairs of kind and view. */
+export const among = (pairs: [string, string][] | null): boolean =>
+  !!pairs?.some(([k, v]) => k === kindOf(state.job) && v === viewOf(state.job));
+
 // These have words of the sentence, rules of their own, or no meaning here.
 const ELSEWHERE = new Set([
   'sheets',
@@ -21,6 +26,7 @@ const ELSEWHERE = new Set([
   'portrait',
   'landscape',
   'scale',
+  'tile',
   'facing',
   'units',
   'against',
@@ -34,9 +40,7 @@ const ELSEWHERE = new Set([
   'keep',
 ]);
 
-function here(s: Setting): boolean {
-  return !ELSEWHERE.has(s.key) && (!s.goes?.length || s.goes.some(([k, v]) => k === kindOf(state.job) && v === viewOf(state.job)));
-}
+const here = (s: Setting): boolean => !ELSEWHERE.has(s.key) && among(s.goes);
 
 /** Leaves out what a job's kinds and views have no use for: the program would refuse it. */
 export function fitting(j: Job): Job {
@@ -61,103 +65,88 @@ export function linesWord(): string {
   return said.length ? words.and(said) : words.usualLines;
 }
 
+/** The groups of the tray: the guides, then the program's own groups, those words apart that stand on the sheet. */
+function groups(): [string, Setting[]][] {
+  const out = new Map<string, Setting[]>();
+  for (const s of state.settings.filter(o => here(o) && !o.options && !asGuide(o.key))) {
+    const name = s.group === settingOf('guides')?.group && isText(s) ? 'words' : s.group;
+    out.set(name, [...(out.get(name) || []), s]);
+  }
+  const order = Object.keys(words.groups);
+  return [...out].sort(([a], [b]) => order.indexOf(a) - order.indexOf(b));
+}
+
+const isText = (s: Setting): boolean => !s.bool && !s.list && !s.choices?.length;
+
 export function Settings() {
-  const shown = state.settings.filter(here);
+  const guides = guidesHere(),
+    all = groups();
   return (
     <div class="settings">
-      <h2>{words.trays.lines}</h2>
-      {shown.length ? (
-        <div class="ticks">
-          {shown
-            .filter(s => s.bool)
-            .map(s => (
-              <Tick key={s.key} s={s} />
-            ))}
-        </div>
-      ) : (
-        <p>{words.noneGoes}</p>
-      )}
-      {shown
-        .filter(s => !s.bool && s.choices?.length && !s.list)
-        .map(s => (
-          <Choices key={s.key} s={s} />
-        ))}
-      {shown
-        .filter(s => !s.bool && s.list)
-        .map(s => (
-          <Several key={s.key} s={s} />
-        ))}
-      <div class="own">
-        {shown
-          .filter(s => !s.bool && !s.choices?.length)
-          .map(s => (
-            <OwnValue key={s.key} name={s.key} label={label(s)} hint={s.help} now={String(state.job[s.key] ?? '')} />
-          ))}
-      </div>
+      {guides.length ? <Guides all={guides} /> : null}
+      {all.map(([name, rows]) => (
+        <section key={name} aria-labelledby={`group-${rows[0].key}`}>
+          <h2 id={`group-${rows[0].key}`}>{words.groups[name] || name}</h2>
+          {rows.map(s => (s.bool ? null : isText(s) ? <TextRow key={s.key} s={s} /> : <Choices key={s.key} s={s} />))}
+          {rows.some(s => s.bool) ? (
+            <div class="ticks">
+              {rows.map(s => (s.bool ? <Tick key={s.key} s={s} /> : null))}
+            </div>
+          ) : null}
+        </section>
+      ))}
     </div>
   );
 }
 
 const label = (s: Setting): string => words.settings[s.key] || s.key;
-const plainHelp = (s: Setting): string => s.help.replace(/`/g, '');
 
-function Tick({ s }: { s: Setting }) {
-  const v = state.job[s.key],
-    on = v === true || v === 'true' || (s.key === 'outline' && v === undefined && ['full', 'thumbnails'].includes(kindOf(state.job)));
+export function Tick({ s, disabled }: { s: Setting; disabled?: boolean }) {
+  const on = isOn(state.job[s.key]);
   return (
-    <label class="tick" title={plainHelp(s)}>
-      <input type="checkbox" checked={on} onChange={() => choose(s.key, !on, s.key === 'outline' ? '' : false)} /> {label(s)}
+    <label class="tick" title={s.help}>
+      <input type="checkbox" checked={on} disabled={disabled} onChange={() => choose(s.key, !on, false)} /> {label(s)}
     </label>
   );
 }
 
+/** One of a few values; one that was typed in a brief stands among them. */
 function Choices({ s }: { s: Setting }) {
-  const now = String(state.job[s.key] ?? s.default ?? '');
+  const usual = s['by-kind']?.[kindOf(state.job)] ?? s.default,
+    now = String(state.job[s.key] ?? usual),
+    name = `name-${s.key}`;
   return (
-    <fieldset>
-      <legend>{label(s)}</legend>
-      {s.choices.map(c => (
-        <label key={c} class="pick bare">
-          <input type="radio" name={`set-${s.key}`} checked={c === now} onChange={() => choose(s.key, c, s.default)} />
-          <span>{words.choices[c] || c}</span>
-        </label>
-      ))}
-    </fieldset>
+    <div class="row" role="radiogroup" aria-labelledby={name} title={s.help}>
+      <span id={name}>{label(s)}</span>
+      <span>
+        {(s.choices.includes(now) || !now ? s.choices : [...s.choices, now]).map(c => (
+          <label key={c} class="pick bare">
+            <input type="radio" name={`set-${s.key}`} checked={c === now} onChange={() => choose(s.key, c, usual)} />
+            <span>{words.choicesOf[s.key]?.[c] || words.choices[c] || c}</span>
+          </label>
+        ))}
+      </span>
+    </div>
   );
 }
 
-/** A list: nothing ticked by hand is everything. */
-function Several({ s }: { s: Setting }) {
-  const now = list(state.job[s.key]),
-    all = s.choices || [];
-  const flip = (c: string) => {
-    const base = now.length ? now : all,
-      next = base.includes(c) ? base.filter(o => o !== c) : all.filter(o => o === c || base.includes(o));
-    choose(s.key, next.length === all.length ? [] : next);
-  };
-  return (
-    <fieldset>
-      <legend>{label(s)}</legend>
-      {all.map(c => (
-        <label key={c} class="tick">
-          <input type="checkbox" checked={!now.length || now.includes(c)} onChange={() => flip(c)} /> {c}
-        </label>
-      ))}
-    </fieldset>
-  );
+function TextRow({ s }: { s: Setting }) {
+  const unsaid = s.key === 'title' ? state.sheet?.title.heading : words.unsaid[s.key];
+  return <OwnValue name={s.key} label={label(s)} hint={s.help} now={String(state.job[s.key] ?? '')} unsaid={unsaid} />;
 }
 
 /** A value that is typed; the program says what is wrong with it. */
-export function OwnValue({ name, label, hint, now }: { name: string; label: string; hint: string; now: string }) {
+export function OwnValue({ name, label, hint, now, unsaid }: { name: string; label: string; hint: string; now: string; unsaid?: string }) {
   const input = useRef<HTMLInputElement>(null),
     set = () => choose(name, (input.current?.value || '').trim(), '');
   return (
-    <label class="field" title={hint.replace(/`/g, '')}>
-      {label}{' '}
+    <label class="field" title={hint}>
+      <span>{label}</span>{' '}
       <input
         ref={input}
         type="text"
         defaultValue={now}
+        placeholder={unsaid}
         spellcheck={false}
         autocomplete="off"
         onChange={set}

@@ -10,7 +10,7 @@ import { words } from '../words';
 import { CameraPicture, KindPicture, PaperPicture, SegmentPicture, ViewPicture } from './pictures';
 import { closeTray, titleOf } from './sentence';
 import { type } from './figure';
-import { fitting, goes, OwnValue, Settings, settingOf } from './settings';
+import { among, fitting, goes, OwnValue, Settings, settingOf, Tick } from './settings';
 
 interface Option {
   value: string;
@@ -276,12 +276,19 @@ function Papers() {
 
 function Scales() {
   const now = String(state.job.scale || 'fit'),
+    tile = settingOf('tile'),
     usual = ['fit', '1:20', '1:16', '1:10', '1:5', 'wheel=40mm', 'wheel=60mm'];
   const name = (s: string) =>
     s === 'fit' ? words.largest : s.startsWith('wheel=') ? words.scaleWheel(s.slice(6).replace('mm', ' mm')) : s.replace(':', ' : ');
+  // what fits one page is not spread over several
+  const pick = (v: string) =>
+    change(v === 'fit' ? withKey(withKey(state.job, 'scale', undefined), 'tile', undefined) : withKey(state.job, 'scale', v), {
+      words: name(v),
+    });
   return (
     <div>
-      <Radios id="scale" now={now} choose={v => choose('scale', v, 'fit')} options={usual.map(s => ({ value: s, name: name(s) }))} />
+      <Radios id="scale" now={now} choose={pick} options={usual.map(s => ({ value: s, name: name(s) }))} />
+      {tile && among(tile.goes) ? <Tick s={tile} disabled={now === 'fit'} /> : null}
       <OwnValue name="scale" label={words.ownScale} hint={words.ownScaleHint} now={now} />
     </div>
   );

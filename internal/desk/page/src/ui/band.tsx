@@ -31,20 +31,16 @@ export function Band({ sheet }: { sheet: Sheet }) {
   if (g.way === 'turn') return <Wedge grip={g} from={at(lo)} to={at(hi)} words={[shown(figure, lo), shown(figure, hi)]} />;
   if (g.way === 'up') {
     const y = [g.y + at(lo), g.y + at(hi)],
-      top = Math.min(...y),
-      x = nose(sheet, box);
+      top = Math.min(...y);
     return (
       <g class="band">
         <rect x={box.left} y={top} width={box.right - box.left} height={Math.abs(y[1] - y[0])} />
         {y.map((v, i) => (
-          <line key={i} x1={box.left} x2={box.right} y1={v} y2={v} />
+          <g key={i}>
+            <line x1={box.left} x2={box.right} y1={v} y2={v} />
+            <Numeral text={shown(figure, i ? hi : lo)} places={alongLevel(sheet, box, v + (v === top ? -5 : 14))} />
+          </g>
         ))}
-        <text x={x} y={Math.max(...y) + 14}>
-          {shown(figure, y[0] > y[1] ? lo : hi)}
-        </text>
-        <text x={x} y={top - 4}>
-          {shown(figure, y[0] > y[1] ? hi : lo)}
-        </text>
       </g>
     );
   }
@@ -58,17 +54,60 @@ export function Band({ sheet }: { sheet: Sheet }) {
       {x.map((v, i) => (
         <g key={i}>
           <line x1={v} x2={v} y1={y} y2={box.ground} />
-          <text class={v === left ? 'end' : 'start'} x={v} y={y - 5}>
-            {shown(figure, i ? hi : lo)}
-          </text>
+          <Numeral
+            text={shown(figure, i ? hi : lo)}
+            anchor={v === left ? 'end' : 'start'}
+            places={steps(y - 5, box.ground - 6, 12).map(h => [v + (v === left ? -4 : 4), h])}
+          />
         </g>
       ))}
     </g>
   );
 }
 
-/** Where a level's numbers stand: inside the nose's end, where no word of the sheet does. */
-const nose = (s: Sheet, box: { left: number; right: number }): number => (s.map!.facing === 'left' ? box.left + 22 : box.right - 22);
+type Place = [number, number];
+
+const steps = (from: number, to: number, by: number): number[] =>
+  Array.from({ length: Math.max(1, 1 + Math.floor(Math.abs(to - from) / by)) }, (_, i) => from + Math.sign(to - from) * by * i);
+
+/** Where a level's numbers may stand: from the nose's end towards the tail. */
+function alongLevel(s: Sheet, box: { left: number; right: number }, y: number): Place[] {
+  const ends = [box.left + 22, box.right - 22];
+  if (s.map!.facing !== 'left') ends.reverse();
+  return steps(ends[0], ends[1], 12).map(x => [x, y]);
+}
+
+/** An end of a range in figures; `part` puts it where no word of the sheet stands. */
+function Numeral({ text, places, anchor = 'middle' }: { text: string; places: Place[]; anchor?: 'start' | 'middle' | 'end' }) {
+  return (
+    <text class={anchor} data-places={places.map(p => p.map(n => Math.round(n)).join(' ')).join(';')}>
+      {text}
+    </text>
+  );
+}
+
+/** Puts the numbers of a band where they touch nothing; one that finds no such place is left out, for the hand line has it too. */
+export function placeNumbers(stage: Element): void {
+  const at = stage.getBoundingClientRect(),
+    taken = Array.from(stage.querySelectorAll('.word, .word .was, .word .state, .grip .ring')).map(e => e.getBoundingClientRect());
+  for (const t of Array.from(stage.querySelectorAll<SVGTextElement>('.band text'))) {
+    const wide = t.getComputedTextLength(),
+      size = parseFloat(getComputedStyle(t).fontSize),
+      before = t.classList.contains('end') ? wide : t.classList.contains('middle') ? wide / 2 : 0;
+    const box = ([x, y]: number[]) => new DOMRect(at.left + x - before - GAP, at.top + y - size, wide + 2 * GAP, size * 1.3);
+    const places = (t.dataset.places || '').split(';').map(p => p.split(' ').map(Number));
+    const free = places.find(p => within(box(p), at) && !taken.some(o => o.width && meet(o, box(p))));
+    t.setAttribute('visibility', free ? 'visible' : 'hidden');
+    if (!free) continue;
+    t.setAttribute('x', String(free[0]));
+    t.setAttribute('y', String(free[1]));
+    taken.push(box(free));
+  }
+}
+
+const GAP = 9; // px between a number and what stands beside it, so that they do not read as one
+const meet = (a: DOMRect, b: DOMRect): boolean => a.left < b.right && a.right > b.left && a.top < b.bottom && a.bottom > b.top;
+const within = (a: DOMRect, b: DOMRect): boolean => a.left >= b.left && a.right <= b.right && a.top >= b.top && a.bottom <= b.bottom;
 
 function Wedge({ grip, from, to, words }: { grip: Grip; from: number; to: number; words: [string, string] }) {
   const [ax, ay] = grip.about || [grip.x, grip.y];
@@ -86,9 +125,7 @@ function Wedge({ grip, from, to, words }: { grip: Grip; from: number; to: number
       {[p, q].map(([x, y], i) => (
         <g key={i}>
           <line x1={ax} y1={ay} x2={x} y2={y} />
-          <text x={x} y={y - 8}>
-            {words[i]}
-          </text>
+          <Numeral text={words[i]} places={[1.06, 1.15, 1.25, 0.9, 0.8].map(k => [ax + (x - ax) * k, ay + (y - ay) * k])} />
         </g>
       ))}
     </g>

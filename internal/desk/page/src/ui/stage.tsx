@@ -7,7 +7,7 @@ import { inOrder } from '../figures';
 import { state } from '../store';
 import { draw } from '../svg';
 import { words } from '../words';
-import { Band, OldPlaces } from './band';
+import { Band, OldPlaces, placeNumbers } from './band';
 import { turnable } from './camera';
 import { Editor } from './editor';
 import { FigureWord } from './figure';
@@ -74,7 +74,7 @@ function ordered(all: Word[]): Placed[] {
     .sort((a, b) => (a.main ? order.indexOf(a.word.figure!) : order.length) - (b.main ? order.indexOf(b.word.figure!) : order.length));
 }
 
-/** Hides a remark that would lie on another word: the hand line and the note of a clash say the same. */
+/** Hides a remark that would lie on another word, for the hand line and the note of a clash say the same; then places the band's numbers. */
 function part(group: HTMLElement, s: Sheet): void {
   const boxes = Array.from(group.querySelectorAll('.word')).map(e => ({ e, box: e.getBoundingClientRect() }));
   const paper = group.parentElement!.getBoundingClientRect();
@@ -87,4 +87,5 @@ function part(group: HTMLElement, s: Sheet): void {
     );
     was.hidden = hits || b.right > paper.left + s.width || b.left < paper.left;
   }
+  placeNumbers(group.parentElement!);
 }

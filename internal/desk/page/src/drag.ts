@@ -8,6 +8,8 @@ import { say } from './speak';
 import { set, state } from './store';
 import { words } from './words';
 
+const ROOMY = 800; // px
+
 /** What can be dragged on a sheet: the grips of its figures, and the eye by the horizon of a perspective. */
 export function gripsOn(s: Sheet | null): Grip[] {
   if (!s) return [];
@@ -17,7 +19,7 @@ export function gripsOn(s: Sheet | null): Grip[] {
         ...s.grips,
         {
           setting: 'eye',
-          x: s.width - 60,
+          x: s.width - (s.width > ROOMY ? 140 : 60), // beside the words at the horizon's end where there is room
           y: c.horizon,
           way: 'up',
           per: c['per-mm'],

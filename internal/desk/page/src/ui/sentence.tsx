@@ -47,7 +47,7 @@ export function Sentence() {
         </Word>{' '}
         <Word id="over" end=".">
           {alone ? words.alone : overWord()}
-        </Word>
+        </Word>{' '}
         {isTypical(j) ? null : (
           <button class="plain typical" onClick={toTypical}>
             {words.backToTypical}

@@ -26,7 +26,7 @@ function wanted(g: Guide): boolean {
 
 const drawn = (g: Guide): boolean => !!state.sheet?.svg.includes(`"guide-${g.name}"`);
 
-/** The guides that the sheet can show. One that is wanted and not drawn is not to be had: a practice sheet asks for it, or it is a line of a body left out. */
+/** The guides that the sheet can show. One that is wanted and not drawn is left out: a practice sheet asks for it, or its body is not drawn. */
 export function guidesHere(): Guide[] {
   const s = settingOf('guides');
   if (!s || !among(s.goes)) return [];

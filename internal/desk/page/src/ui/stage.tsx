@@ -74,7 +74,7 @@ function ordered(all: Word[]): Placed[] {
     .sort((a, b) => (a.main ? order.indexOf(a.word.figure!) : order.length) - (b.main ? order.indexOf(b.word.figure!) : order.length));
 }
 
-/** Hides a remark that would lie on another word, for the hand line and the note of a clash say the same; then places the band's numbers. */
+/** Hides a remark that would lie on another word, for the hand line or the note of a clash has it too; then places the band's numbers. */
 function part(group: HTMLElement, s: Sheet): void {
   const boxes = Array.from(group.querySelectorAll('.word')).map(e => ({ e, box: e.getBoundingClientRect() }));
   const paper = group.parentElement!.getBoundingClientRect();

@@ -26,7 +26,7 @@ function wanted(g: Guide): boolean {
 
 const drawn = (g: Guide): boolean => !!state.sheet?.svg.includes(`"guide-${g.name}"`);
 
-/** The guides that the sheet can show. One that is wanted and not drawn is left out: a practice sheet asks for it, or its body is not drawn. */
+/** The guides that the sheet can show. One wanted but not drawn is left out: a practice sheet asks for it, or there is no body. */
 export function guidesHere(): Guide[] {
   const s = settingOf('guides');
   if (!s || !among(s.goes)) return [];

@@ -51,7 +51,7 @@ test: checkers ## check everything; says which outside programs are missing and 
 	cd docs/tools/page && go vet .
 	go tool -modfile=docs/tools/lint/go.mod staticcheck ./...
 	@# The browser's tests wait most of the time, so they go beside the others.
-	@log=$$(mktemp); (cd docs/tools/browser && go vet . && HUBRULE_STRICT=1 go test -count=1 -parallel 4 .) >$$log 2>&1 & browser=$$!; \
+	@log=$$(mktemp); (cd docs/tools/browser && go vet . && HUBRULE_STRICT=1 go test -count=1 .) >$$log 2>&1 & browser=$$!; \
 	echo "HUBRULE_STRICT=1 go test ./..."; HUBRULE_STRICT=1 go test ./...; result=$$?; wait $$browser || result=1; cat $$log; rm $$log; exit $$result
 	cd docs/tools/bench && HUBRULE_STRICT=1 go test .
 	cd docs/tools/page && HUBRULE_STRICT=1 go test -count=1 . # it reads files outside its module, which Go's cache does not watch

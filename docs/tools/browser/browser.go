@@ -13,12 +13,10 @@ import (
 	"time"
 
 	"github.com/chromedp/cdproto/browser"
-	"github.com/chromedp/cdproto/cdp"
 	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/cdproto/input"
 	"github.com/chromedp/cdproto/network"
 	"github.com/chromedp/cdproto/runtime"
-	"github.com/chromedp/cdproto/target"
 	"github.com/chromedp/chromedp"
 )
 
@@ -83,7 +81,7 @@ type device struct {
 	still         bool // reduced motion
 }
 
-// tab is a page in the browser, in a profile of its own.
+// tab is a page in the browser. One is open at a time: what a page keeps is cleared when it opens.
 type tab struct {
 	context.Context
 	device
@@ -94,24 +92,9 @@ type tab struct {
 	downloads string   // folder
 }
 
-// newTarget opens an empty window in a new profile. A first tab of a profile needs a window of its own.
-func newTarget(parent context.Context) (target.ID, cdp.BrowserContextID, error) {
-	ctx := cdp.WithExecutor(parent, chromedp.FromContext(parent).Browser)
-	profile, err := target.CreateBrowserContext().WithDisposeOnDetach(true).Do(ctx)
-	if err != nil {
-		return "", "", err
-	}
-	id, err := target.CreateTarget("about:blank").WithBrowserContextID(profile).WithNewWindow(true).Do(ctx)
-	return id, profile, err
-}
-
 // open opens an address on a device.
 func open(parent context.Context, at string, d device, downloads string) (*tab, error) {
-	id, profile, err := newTarget(parent)
-	if err != nil {
-		return nil, err
-	}
-	ctx, cancel := chromedp.NewContext(parent, chromedp.WithTargetID(id))
+	ctx, cancel := chromedp.NewContext(parent)
 	ctx, end := context.WithTimeout(ctx, 10*patience)
 	t := &tab{Context: ctx, device: d, close: func() { end(); cancel() }, downloads: downloads}
 	chromedp.ListenTarget(ctx, t.listen)
@@ -132,10 +115,9 @@ func open(parent context.Context, at string, d device, downloads string) (*tab, 
 			if downloads == "" {
 				return nil
 			}
-			return browser.SetDownloadBehavior(browser.SetDownloadBehaviorBehaviorAllow).WithDownloadPath(downloads).
-				WithBrowserContextID(profile).Do(ctx)
+			return browser.SetDownloadBehavior(browser.SetDownloadBehaviorBehaviorAllow).WithDownloadPath(downloads).Do(ctx)
 		}),
-		chromedp.Navigate(at))
+		chromedp.Navigate(at), chromedp.Evaluate("localStorage.clear(); sessionStorage.clear()", nil), chromedp.Navigate(at))
 }
 
 // listen keeps what is asked of the network, and every error.

@@ -20,7 +20,7 @@ import (
 	"github.com/chromedp/chromedp"
 )
 
-// The program, the browser and a desk that all tests share: the desk keeps nothing, and each test has a browser profile of its own.
+// The program, the browser and a desk that all tests share: the desk keeps nothing, and the tests take turns in the browser.
 var (
 	program  string
 	browsing context.Context
@@ -183,7 +183,6 @@ func (v view) dragAll() {
 }
 
 func TestDragByMouse(t *testing.T) {
-	t.Parallel()
 	v := visit(t, desktop)
 	v.dragAll()
 	for range grips {
@@ -197,7 +196,6 @@ func TestDragByMouse(t *testing.T) {
 
 // TestADragStops: the belt cannot come below the arches. It stops there, the reason stands at the grip, and nothing clashes.
 func TestADragStops(t *testing.T) {
-	t.Parallel()
 	v := visit(t, desktop)
 	b, err := v.box(`#desk-grips [data-grip="belt"]`)
 	v.must(err)
@@ -236,7 +234,6 @@ func (v view) stopWords() string {
 }
 
 func TestDragByTouch(t *testing.T) {
-	t.Parallel()
 	v := visit(t, tablet)
 	ways := []float64{1}
 	if os.Getenv("HUBRULE_ORACLE") != "" {
@@ -251,6 +248,8 @@ func TestDragByTouch(t *testing.T) {
 			// 40 pixels: on the elements of an SVG a browser would have taken the finger for scrolling long before.
 			long := 40 / max(abs(g.dx), abs(g.dy)) * much
 			v.must(v.drag(x, y, g.dx*long, g.dy*long, nil))
+			v.wait(fmt.Sprintf(`document.querySelector('[data-figure=%q][role=slider]').getAttribute("aria-valuenow") != %g || document.querySelector("p.stop")`,
+				g.figure, before))
 			v.settle()
 			var scrolled float64
 			v.must(v.eval("scrollY + scrollX", &scrolled))
@@ -273,7 +272,6 @@ func abs(x float64) float64 { return max(x, -x) }
 
 // TestTyping: a value is typed in three units, relative to what it was, and as nonsense.
 func TestTyping(t *testing.T) {
-	t.Parallel()
 	v := visit(t, desktop)
 	focus := `document.querySelector('#desk-figures [data-figure=height][role=slider]').focus()`
 	for _, tc := range []struct {
@@ -325,10 +323,8 @@ func (v view) typeAt(figure, text string) {
 
 // TestWaysOutOfAClash leaves a clash through each button that is offered, by mouse, by finger and by keys.
 func TestWaysOutOfAClash(t *testing.T) {
-	t.Parallel()
 	for name, d := range map[string]device{"mouse": desktop, "finger": tablet, "keys": {width: 1440, height: 1000}} {
 		t.Run(name, func(t *testing.T) {
-			t.Parallel()
 			v := visit(t, d)
 			v.clash()
 			var ways int
@@ -367,7 +363,6 @@ func TestWaysOutOfAClash(t *testing.T) {
 
 // TestSavedFiles: each format that the page saves is the file that the command line writes, and outside readers read it.
 func TestSavedFiles(t *testing.T) {
-	t.Parallel()
 	v := visit(t, desktop)
 	v.typeAt("height", "2.3")
 	v.wait(`"height" in (JSON.parse(localStorage.getItem("hubrule-desk-1")).job.pin || {})`)
@@ -414,7 +409,6 @@ func TestSavedFiles(t *testing.T) {
 
 // TestReload: job and undo are there again after a reload.
 func TestReload(t *testing.T) {
-	t.Parallel()
 	v := visit(t, desktop)
 	v.typeAt("height", "2.3")
 	v.wait(`"height" in (JSON.parse(localStorage.getItem("hubrule-desk-1")).job.pin || {})`)
@@ -431,7 +425,6 @@ func TestReload(t *testing.T) {
 
 // TestKeyboardAlone does a job without a mouse: choose a segment, lower the roof, thin the greenhouse, undo.
 func TestKeyboardAlone(t *testing.T) {
-	t.Parallel()
 	v := visit(t, desktop)
 	here := func() string {
 		var out string
@@ -484,7 +477,6 @@ func TestKeyboardAlone(t *testing.T) {
 
 // TestEveryKindAndView: each kind of sheet and each view is drawn.
 func TestEveryKindAndView(t *testing.T) {
-	t.Parallel()
 	v := visit(t, desktop)
 	for _, word := range []string{"sheet", "view"} {
 		v.press(`[data-word=` + word + `]`)
@@ -515,7 +507,6 @@ func TestEveryKindAndView(t *testing.T) {
 
 // TestTrayOfLines: it fits the sheet, says what is drawn, and leaves out a guide and brings it back.
 func TestTrayOfLines(t *testing.T) {
-	t.Parallel()
 	v := visit(t, desktop)
 	v.press("[data-word=lines]")
 	v.wait(`document.querySelector("#desk-tray .guides")`)
@@ -540,7 +531,6 @@ var axe string
 // TestAccessibility: axe-core finds nothing of any weight, in light, dark and forced colours, from a phone to 4K, plain, with pictures open
 // and in a clash; and no page scrolls sideways.
 func TestAccessibility(t *testing.T) {
-	t.Parallel()
 	for _, tc := range []struct {
 		device
 		pictures, clash bool
@@ -551,7 +541,6 @@ func TestAccessibility(t *testing.T) {
 		{device: device{width: 360, height: 640, touch: true, still: true}}, {device: device{width: 3840, height: 2160}},
 	} {
 		t.Run(fmt.Sprintf("%dx%d dark %v forced %v", tc.width, tc.height, tc.dark, tc.forced), func(t *testing.T) {
-			t.Parallel()
 			v := visit(t, tc.device)
 			v.settle()
 			v.inspect("plain")

@@ -101,7 +101,7 @@ type paper struct {
 func n[T ~float64](x T) json.Number { return report.Three(float64(x)) }
 
 // sheet answers with a page of the job, drawn for the screen.
-func (d *Desk) sheet(_ context.Context, body []byte) (any, error) {
+func (d *Desk) sheet(ctx context.Context, body []byte) (any, error) {
 	var in struct {
 		Job    json.RawMessage `json:"job"`
 		Page   *int            `json:"page"`
@@ -130,7 +130,7 @@ func (d *Desk) sheet(_ context.Context, body []byte) (any, error) {
 	if in.Page != nil {
 		page = *in.Page
 	}
-	sheet, messages, err := screen.Compose(a.Request, on, page)
+	sheet, messages, err := screen.Compose(ctx, a.Request, on, page)
 	if errors.As(err, new(screen.PageError)) {
 		return nil, misplaced{"page", err.Error()}
 	}

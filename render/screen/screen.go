@@ -4,7 +4,9 @@ package screen
 
 import (
 	"bytes"
+	"context"
 	"fmt"
+	"slices"
 
 	"hubrule/fonts"
 	"hubrule/internal/geom"
@@ -42,8 +44,8 @@ func (s Screen) Check() error {
 	if !(s.Lettering >= LeastLettering && s.Lettering <= MostLettering) {
 		return fmt.Errorf("lettering of %g pixels; want %d to %d", s.Lettering, LeastLettering, MostLettering)
 	}
-	if !(s.Wheel == 0 || s.Wheel >= 8 && s.Wheel <= MostSide) {
-		return fmt.Errorf("a wheel of %g pixels; want 8 to %d", s.Wheel, MostSide)
+	if most := max(s.Width, s.Height); !(s.Wheel == 0 || s.Wheel >= 8 && s.Wheel <= most) {
+		return fmt.Errorf("a wheel of %g pixels; want 8 to %g", s.Wheel, most)
 	}
 	return nil
 }
@@ -80,8 +82,9 @@ type PageError struct{ Page, Pages int }
 // Error says how many there are.
 func (e PageError) Error() string { return fmt.Sprintf("%d; want 1 to %d", e.Page, e.Pages) }
 
-// Compose composes page n of a request, counted from 1. The error says what does not fit, or that there is no such page.
-func Compose(r request.Request, s Screen, n int) (Sheet, request.Messages, error) {
+// Compose composes page n of a request, counted from 1, and gives up once ctx ends. The error says what does not fit, or that there is no
+// such page.
+func Compose(ctx context.Context, r request.Request, s Screen, n int) (Sheet, request.Messages, error) {
 	if err := s.Check(); err != nil {
 		return Sheet{}, request.Messages{}, fmt.Errorf("screen: %w", err)
 	}
@@ -91,10 +94,11 @@ func Compose(r request.Request, s Screen, n int) (Sheet, request.Messages, error
 	}
 	out := Sheet{Kind: one.Kind, Views: one.Views, Page: n, Pages: total}
 	if !s.Moving || one.Kind == request.Overlay { // whose table has millimetres of paper
-		one.Request.Printed = out.describe(one)
+		one.Request.Printed = out.describe(ctx, r, one)
 	}
 	one.Request.OnScreen = true
-	on, notes, err := s.compose(one)
+	unseen := s.needsWheels(&one.Request)
+	on, notes, err := s.compose(ctx, one)
 	if err != nil {
 		return Sheet{}, request.Messages{}, err
 	}
@@ -107,6 +111,9 @@ func Compose(r request.Request, s Screen, n int) (Sheet, request.Messages, error
 	if out.Plan = mapOf(one, lines); out.Plan != nil {
 		out.Grips = out.Plan.grips(subjectOf(one), lines, s.isNarrow())
 	}
+	if unseen {
+		lines = slices.DeleteFunc(lines, func(m render.Mark) bool { return m.Tag().Guide == wheelGuide })
+	}
 	if one.Views.Has(request.PerspectiveView) {
 		out.Camera = cameraOf(one, lines)
 	}
@@ -116,6 +123,18 @@ func Compose(r request.Request, s Screen, n int) (Sheet, request.Messages, error
 	}
 	out.SVG = file.Bytes()
 	return out, notes, nil
+}
+
+// wheelGuide is the guide whose circles say where a plan stands.
+const wheelGuide = "wheels"
+
+// needsWheels has the wheels drawn where a request leaves them out, and reports whether it did: they are taken away again.
+func (s Screen) needsWheels(r *request.Request) bool {
+	if r.Setting.Guides == nil || !r.Setting.SideOnly() || slices.Contains(r.Setting.Guides, wheelGuide) {
+		return false
+	}
+	r.Setting.Guides = append(slices.Clone(r.Setting.Guides), wheelGuide)
+	return true
 }
 
 // subjectOf returns the plan that words and guides of a page are about.

@@ -13,6 +13,7 @@ import (
 	"hubrule/layout"
 	"hubrule/render/request"
 	"hubrule/render/screen"
+	"hubrule/render/sheet"
 	"hubrule/segments"
 )
 
@@ -50,7 +51,7 @@ func full(plans ...layout.Plan) request.Request {
 
 func compose(t testing.TB, r request.Request, s screen.Screen) screen.Sheet {
 	t.Helper()
-	out, _, err := screen.Compose(r, s, 1)
+	out, _, err := screen.Compose(t.Context(), r, s, 1)
 	if err != nil {
 		t.Fatalf("Compose(%v %v, %+v): %v", r.Kinds, r.Setting.Views, s, err)
 	}
@@ -230,6 +231,49 @@ func TestEveryPageFitsEveryScreen(t *testing.T) {
 	}
 }
 
+// TestGuidesByThemselves: each guide alone can be shown, and nothing else is.
+func TestGuidesByThemselves(t *testing.T) {
+	for _, g := range request.SideView.Guides() {
+		for _, k := range []request.Kind{request.Full, request.Trace} {
+			r := full(plan(t, "suv"))
+			r.Kinds, r.Setting.Guides = []request.Kind{k}, []request.Guide{g}
+			if svg := compose(t, r, desktop).SVG; g != "wheels" && bytes.Contains(svg, []byte("guide-wheels")) {
+				t.Errorf("%s %s: wheels are drawn", k, g)
+			}
+		}
+	}
+}
+
+// TestPaperIsTheWholeJobs: the scale on the screen is that of the page that is printed, whatever else is printed with it.
+func TestPaperIsTheWholeJobs(t *testing.T) {
+	for _, kinds := range [][]request.Kind{{request.Full, request.Trace}, {request.Full, request.Practice, request.Answer}, {request.Trace}} {
+		r := full(plan(t, "suv"), plan(t, "van"))
+		r.Kinds = kinds
+		doc, _, err := sheet.Compose(r)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for i, page := range doc.Pages {
+			got, _, err := screen.Compose(t.Context(), r, desktop, i+1)
+			if err != nil || got.Paper.Wheel != page.Wheel || got.Problem != "" {
+				t.Errorf("%v, page %d: the wheel on paper is %g mm, problem %q, %v; want %g", kinds, i+1, got.Paper.Wheel, got.Problem, err, page.Wheel)
+			}
+		}
+	}
+	tiled := full(plan(t, "suv"))
+	tiled.Setting.Tile, tiled.Setting.Scale.Reduction = true, 10
+	if got := compose(t, tiled, desktop); got.Problem != "" || math.Abs(float64(got.Paper.Wheel)-73.9) > .01 {
+		t.Errorf("tiles at 1:10: wheel %g mm, problem %q; want 73.9 and none", got.Paper.Wheel, got.Problem)
+	}
+}
+
+// TestLargestWheels: the largest wheel that may be asked for is composed, on every segment.
+func TestLargestWheels(t *testing.T) {
+	for _, segment := range segments.Names() {
+		compose(t, full(plan(t, segment)), screen.Screen{Width: 400, Height: 8192, Lettering: 8, Wheel: 8192})
+	}
+}
+
 // TestDark: dark lines become light ones, the paper's tints dark, and the accent stays red.
 func TestDark(t *testing.T) {
 	dark := desktop
@@ -255,11 +299,11 @@ func TestRefusals(t *testing.T) {
 		{screen.Screen{Width: 10, Height: 600, Lettering: 13}, 1, "screen: 10 pixels; want 240 to 8192"},
 		{screen.Screen{Width: 1000, Height: math.NaN(), Lettering: 13}, 1, "screen: NaN pixels; want 240 to 8192"},
 		{screen.Screen{Width: 1000, Height: 600, Lettering: 1}, 1, "screen: lettering of 1 pixels; want 8 to 64"},
-		{screen.Screen{Width: 1000, Height: 600, Lettering: 13, Wheel: 1e9}, 1, "screen: a wheel of 1e+09 pixels; want 8 to 8192"},
+		{screen.Screen{Width: 1000, Height: 600, Lettering: 13, Wheel: 1e9}, 1, "screen: a wheel of 1e+09 pixels; want 8 to 1000"},
 		{desktop, 2, "2; want 1 to 1"},
 		{desktop, 0, "0; want 1 to 1"},
 	} {
-		if _, _, err := screen.Compose(full(plan(t, "suv")), tc.s, tc.page); err == nil || err.Error() != tc.want {
+		if _, _, err := screen.Compose(t.Context(), full(plan(t, "suv")), tc.s, tc.page); err == nil || err.Error() != tc.want {
 			t.Errorf("Compose(%+v, page %d) = %v; want %s", tc.s, tc.page, err, tc.want)
 		}
 	}
@@ -269,7 +313,7 @@ func BenchmarkMoving(b *testing.B) {
 	r, s := full(plan(b, "suv", "height", "2.3w")), desktop
 	s.Moving, s.Wheel = true, 130
 	for b.Loop() {
-		if _, _, err := screen.Compose(r, s, 1); err != nil {
+		if _, _, err := screen.Compose(b.Context(), r, s, 1); err != nil {
 			b.Fatal(err)
 		}
 	}
@@ -278,7 +322,7 @@ func BenchmarkMoving(b *testing.B) {
 func BenchmarkFull(b *testing.B) {
 	r := full(plan(b, "suv"))
 	for b.Loop() {
-		if _, _, err := screen.Compose(r, desktop, 1); err != nil {
+		if _, _, err := screen.Compose(b.Context(), r, desktop, 1); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -1,6 +1,8 @@
 package screen
 
 import (
+	"context"
+
 	"hubrule/internal/geom"
 	"hubrule/layout"
 	"hubrule/render"
@@ -45,7 +47,7 @@ func (s Screen) windowOf(r request.Request, p layout.Plan) window {
 		w.wheel = max(room.LargestWheel(space()), leastWheel)
 	}
 	place := func(more geom.MM) (counting.Place, error) {
-		return room.Place(draft.Box{Max: draft.Pt(w.width-2*edge+more, 2*largest)}, w.wheel, 0)
+		return room.Place(draft.Box{Max: draft.Pt(w.width-2*edge+more, largest+geom.MM(2*room.Top)*w.wheel)}, w.wheel, 0)
 	}
 	at, err := place(rounded)
 	for err != nil { // the page is wider than the screen
@@ -59,13 +61,13 @@ func (s Screen) windowOf(r request.Request, p layout.Plan) window {
 
 const (
 	leastWheel geom.MM = 10   // that is composed at all
-	largest    geom.MM = 5000 // more than any page is high
+	largest    geom.MM = 5000 // more than the lanes of any page are high
 	rounded    geom.MM = .5   // less than an edge: a wheel that is asked for again comes back in rounded pixels
 	widening           = 1.1
 )
 
 // compose draws a page for the screen, in pixels. It is composed on paper whose margins and title block lie beyond the window.
-func (s Screen) compose(one sheet.Single) (render.Page, request.Messages, error) {
+func (s Screen) compose(ctx context.Context, one sheet.Single) (render.Page, request.Messages, error) {
 	r := one.Request
 	r.Setting.Frame, r.Setting.Scale = false, request.Scale{}
 	if s.isNarrow() && r.Setting.Labels != request.NoLabels && one.Kind == request.Full {
@@ -74,8 +76,8 @@ func (s Screen) compose(one sheet.Single) (render.Page, request.Messages, error)
 	if !one.Views.Has(request.SideView) || one.Kind != request.Full && one.Kind != request.Trace {
 		w := window{width: s.mm(s.Width), height: s.mm(s.Height)}
 		r.Setting.Paper = onPaper(w.width, w.height)
-		doc, messages, err := sheet.Compose(r)
-		for ; err != nil && w.height < 3*w.width; doc, messages, err = sheet.Compose(r) { // the page is higher than the screen, or wider too
+		doc, messages, err := sheet.ComposeUntil(ctx, r)
+		for ; err != nil && ctx.Err() == nil && w.height < 3*w.width; doc, messages, err = sheet.ComposeUntil(ctx, r) { // the page is higher than the screen, or wider too
 			w.height *= widening
 			w.width = max(w.width, w.height)
 			r.Setting.Paper = onPaper(w.width, w.height)
@@ -93,8 +95,8 @@ func (s Screen) compose(one sheet.Single) (render.Page, request.Messages, error)
 	// Where a vehicle is longer or taller than its segment's range, its page is too.
 	for wide, high := w.width+2*rounded, w.height+2*rounded; ; wide, high = wide*widening, high*widening {
 		r.Setting.Paper = onPaper(wide, high)
-		doc, messages, err := sheet.Compose(r)
-		if err != nil && wide < 3*w.width {
+		doc, messages, err := sheet.ComposeUntil(ctx, r)
+		if err != nil && ctx.Err() == nil && wide < 3*w.width {
 			continue
 		}
 		if err != nil {

@@ -226,6 +226,25 @@ func TestADragStops(t *testing.T) {
 	}
 }
 
+// TestARefusedRoom: where the program cannot say how far a figure may go, the grip is let go, and the next one can be dragged.
+func TestARefusedRoom(t *testing.T) {
+	v := visit(t, desktop)
+	v.must(v.eval(`{ const fetched = window.fetch; window.fetch = (to, ...more) => String(to).includes("/solve")
+		? Promise.resolve(new Response('{"problems":[{"where":"","text":"no"}]}', {status: 422, headers: {"Content-Type": "application/json"}}))
+		: fetched(to, ...more); window.restoreFetch = () => { window.fetch = fetched } }`, nil))
+	b, err := v.box(`#desk-grips [data-grip="height"]`)
+	v.must(err)
+	x, y := b.middle()
+	v.must(v.drag(x, y, 0, 14, nil))
+	v.settle()
+	if k := v.kept(); len(k.Past) != 0 {
+		t.Errorf("a drag without a room left %d steps", len(k.Past))
+	}
+	v.must(v.eval("restoreFetch()", nil))
+	v.must(v.drag(x, y, 0, 14, nil))
+	v.wait(`JSON.parse(localStorage.getItem("hubrule-desk-1")).past.length === 1`)
+}
+
 func (v view) stopWords() string {
 	v.t.Helper()
 	var out string
@@ -492,7 +511,7 @@ func TestEveryKindAndView(t *testing.T) {
 			v.wait(`document.querySelector("#desk-tray input[type=radio]")`)
 			v.must(v.eval(fmt.Sprintf(`(() => { const r = document.querySelectorAll("#desk-tray input[type=radio]")[%d]; r.click(); return r.value })()`, i), &choice))
 			v.settle()
-			v.wait(`document.querySelector("#desk-art svg, svg#desk-art")`)
+			v.wait(`document.querySelector("#desk-art g")`)
 			if alert := v.says("desk-alert"); alert != "" && !slices.Contains([]string{"ellipses"}, choice) {
 				t.Errorf("%s %s: %s", word, choice, alert)
 			}

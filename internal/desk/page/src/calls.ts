@@ -229,6 +229,11 @@ export class Newest<Q, A> {
     else void this.go(next);
   }
 
+  /** Asks a question anew, unless a newer one waits. */
+  askAgain(q: Q): void {
+    if (!this.waiting) this.ask(q);
+  }
+
   /** Drops the answers to everything asked so far. */
   forget(): void {
     this.from = this.n + 1;

@@ -119,7 +119,15 @@ function answered(a: Held<Sheet>, q: Question): void {
 
 /** Draws the last job that held where its drawing is not there: after a reload, or in another window. */
 function drawGood(q: Question): void {
-  if (drawnFor !== JSON.stringify([state.good, q.screen]) && !same(state.good, q.job)) questions.ask({ ...q, job: state.good });
+  if (drawnFor !== JSON.stringify([state.good, q.screen]) && !same(state.good, q.job)) questions.askAgain({ ...q, job: state.good });
+}
+
+let retrying = 0;
+
+/** Asks again after a while. */
+function retry(after: number): void {
+  clearTimeout(retrying);
+  retrying = window.setTimeout(() => refresh(), after);
 }
 
 const TALLER = 1.4,
@@ -128,17 +136,16 @@ const TALLER = 1.4,
 function failed(e: unknown, q: Question): void {
   if (e instanceof Refusal && /fit on the screen/.test(e.message) && q.screen.height < TALLEST) {
     // large text needs more paper than the window is high: the page scrolls
-    return questions.ask({ ...q, screen: { ...q.screen, height: Math.round(q.screen.height * TALLER) } });
+    return questions.askAgain({ ...q, screen: { ...q.screen, height: Math.round(q.screen.height * TALLER) } });
   }
   if (e instanceof Refusal && e.status === 401) return set({ locked: true });
   if (e instanceof Refusal && e.status === 503) {
     say(words.busy);
-    setTimeout(() => refresh(), 1000);
-    return;
+    return retry(1000);
   }
   if (q.moving) return;
   if (!(e instanceof Refusal)) {
-    setTimeout(() => refresh(), 3000);
+    retry(3000);
     return set({ silent: true });
   }
   set({ problems: e.problems.length ? e.problems : [{ where: '', text: e.message }], clash: null, was: {}, silent: false });
@@ -255,15 +262,14 @@ export function pinOrRelease(figure: string): void {
 
 /** Pins a figure as typed if the program can make sense of it; answers with what is wrong otherwise. */
 export async function pinTyped(figure: string, text: string): Promise<string> {
-  const job = withPin(state.job, figure, text);
   try {
-    await post('/solve', { job });
+    await post('/solve', { job: withPin(state.job, figure, text) });
   } catch (e) {
     if (!(e instanceof Refusal)) return words.gone;
     const mine = e.problems.find(p => p.where.includes(figure)) || e.problems[0];
     return mine ? [wanted(mine.text), mine.nearest && words.perhaps(mine.nearest)].filter(Boolean).join('; ') : e.message;
   }
-  change(job, { figure });
+  change(withPin(state.job, figure, text), { figure });
   return '';
 }
 

@@ -106,6 +106,10 @@ export function press(e: PointerEvent, g: Grip, element: HTMLElement): void {
   else
     void roomOf(state.job, g.figure).then(r => {
       if (drag !== d) return;
+      if (!r) {
+        cancel(); // without its room a figure is not moved
+        return;
+      }
       d.room = r;
       if (d.released) finish(d);
       else ask();
@@ -218,7 +222,7 @@ function finish(d: Drag): void {
   cancelAnimationFrame(d.frame);
   frame();
   letGo(d);
-  if (!d.moved || d.now === round(d.value, fineness(d.grip))) {
+  if (!d.moved || Math.abs(d.now - d.value) <= fineness(d.grip) / 2) {
     // a drag that moved nothing leaves no pin
     tidy(d);
     if (d.moved) refresh(d.job);

@@ -33,7 +33,10 @@ async function start(): Promise<void> {
     refresh();
   } catch (e) {
     if (e instanceof Refusal && e.status === 401) set({ locked: true });
-    else set({ silent: true });
+    else {
+      set({ silent: true });
+      setTimeout(() => void start(), 3000);
+    }
   }
 }
 

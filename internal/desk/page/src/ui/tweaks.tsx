@@ -36,6 +36,10 @@ export function Tweaks() {
 let pressed = false,
   first = true; // whether a hand holds a rule, and has not moved it yet
 
+const letGo = (): void => {
+  pressed = false;
+};
+
 function Rule({ name, title, line, refused }: { name: string; title: string; line: string; refused?: string }) {
   const v = Number(state.job.tweak?.[name] || 0),
     value = v ? `${v > 0 ? '+' : '−'}${Math.abs(v)}` : '0';
@@ -70,9 +74,9 @@ function Rule({ name, title, line, refused }: { name: string; title: string; lin
             pressed = true;
             first = true;
           }}
-          onPointerUp={() => {
-            pressed = false;
-          }}
+          onPointerUp={letGo}
+          onPointerCancel={letGo}
+          onBlur={letGo}
           onInput={input}
           onDblClick={() => tweak(name, 0, false)}
         />

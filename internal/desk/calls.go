@@ -6,6 +6,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"io"
 	"net/http"
 	"regexp"
 	"strings"
@@ -55,7 +56,7 @@ func decode(body []byte, into any) error {
 	if err := d.Decode(into); err != nil {
 		return malformed(strings.TrimPrefix(err.Error(), "json: "))
 	}
-	if d.More() {
+	if _, err := d.Token(); err != io.EOF {
 		return malformed("more than one value; want one")
 	}
 	return nil

@@ -53,6 +53,9 @@ func (d *doors) try(typed, from string, now time.Time) (right, allowed bool) {
 	d.mutex.Lock()
 	defer d.mutex.Unlock()
 	recent := slices.DeleteFunc(d.wrong[from], func(t time.Time) bool { return now.Sub(t) >= wrongIn })
+	if d.wrong[from] = recent; len(recent) == 0 {
+		delete(d.wrong, from)
+	}
 	if len(recent) >= mostWrong || len(d.wrong) >= mostGuessing && d.wrong[from] == nil && !d.forget(now) {
 		return false, false
 	}

@@ -144,7 +144,9 @@ func benchDesk(dir string) error {
 		return err
 	}
 	defer stop()
-	const hold, screen = `, "hold": "belt"`, `, "screen": {"width": 1400, "height": 600, "lettering-px": 15}`
+	const hold = `, "hold": "belt"`
+	const screen = `, "screen": {"width": 1400, "height": 600, "lettering-px": 13}`
+	const moving = `, "screen": {"width": 1400, "height": 600, "lettering-px": 13, "moving": true}`
 	fmt.Printf("Calls of the desk over loopback, whole answers, each with a job of its own; %d visitors ask every %v for %v:\n\n",
 		deskVisitors, deskEvery, deskTime)
 	fmt.Println("| call | calls | median ms | 99th percentile ms |\n|---|---|---|---|")
@@ -156,6 +158,7 @@ func benchDesk(dir string) error {
 	}
 	for _, c := range []struct{ name, path, more string }{
 		{"`/solve`", "/solve", ""}, {"`/solve` with the room of a figure", "/solve", hold}, {"`/sheet`, side", "/sheet", screen},
+		{"`/sheet`, side, while a figure is moved", "/sheet", moving},
 	} {
 		if _, err := s.times(deskCalls/10, c.path, c.more); err != nil { // to warm up
 			return err
@@ -165,8 +168,8 @@ func benchDesk(dir string) error {
 			return err
 		}
 	}
-	times, err := s.visitors("/sheet", screen)
-	if err := row(fmt.Sprintf("`/sheet`, side, %d visitors", deskVisitors), times, err); err != nil {
+	times, err := s.visitors("/sheet", moving)
+	if err := row(fmt.Sprintf("the same, %d visitors who drag", deskVisitors), times, err); err != nil {
 		return err
 	}
 	before := s.memory()

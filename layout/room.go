@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 
+	"hubrule/internal/parallel"
 	"hubrule/internal/slice"
 	"hubrule/segments"
 )
@@ -39,8 +40,10 @@ func RoomOf(b segments.Brief, f segments.Figure) (Room, error) {
 	b.Keeps = slices.DeleteFunc(slices.Clone(b.Keeps), func(k segments.Keep) bool { return k.Figure == f })
 	s := search{b, f, plan}
 	var r Room
-	r.Lo, r.StopLo = s.end(plan.Value(f), info.Lo)
-	r.Hi, r.StopHi = s.end(plan.Value(f), info.Hi)
+	parallel.Together(
+		func() { r.Lo, r.StopLo = s.end(plan.Value(f), info.Lo) },
+		func() { r.Hi, r.StopHi = s.end(plan.Value(f), info.Hi) },
+	)
 	return r, nil
 }
 

@@ -151,9 +151,7 @@ func (f *handoutFlags) run(c *cobra.Command, out *files.Set, path string) error 
 	}
 	tell(h.errs, "note", j.notes...)
 	tell(h.errs, "warning", draw.MissingLetters(writtenIn(group)...))
-	tell(h.errs, "note", notes...)
-	tell(h.errs, "note", h.notes...)
-	tell(h.errs, "note", absent)
+	tell(h.errs, "note", append(slices.Concat(notes, h.notes), absent)...)
 	h.tell()
 	return nil
 }

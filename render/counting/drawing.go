@@ -64,7 +64,8 @@ type Drawing struct {
 
 // LabelLayout is how words give way when room is short: call-outs near their anchors, or in a row on top, or as letters that a table
 // under the drawing explains; with or without notes; and all counts of the sheet in the larger lettering or in the smaller. Loose
-// shortens words that find no room, and leaves them out where that does not help. ValuesOnly leaves away all names, what stands at the nose and over the roof, and the upright rule: a screen may be too narrow for them.
+// shortens words that find no room, and omits them where that does not help. ValuesOnly omits all names, what stands at the nose and over
+// the roof, and the upright rule: a screen may be too narrow for them.
 type LabelLayout struct{ Near, Notes, Keyed, SmallCounts, Loose, ValuesOnly bool }
 
 // LabelLayouts lists the ways to label, the best first: the scale gives way before words shrink, overlap or leave the margin. Upright

@@ -49,8 +49,7 @@ func (d *Drawing) UprightRule(numbered bool) {
 	}
 }
 
-// TailGap is how far the upright rule stands outside the guides, and LadderGap the ladder's words outside the rule, which a narrow screen
-// does without.
+// TailGap returns how far outside the guides the upright rule stands, in mm. A narrow screen has no rule.
 func (d *Drawing) TailGap() geom.MM {
 	if d.Labels.ValuesOnly {
 		return 0
@@ -58,7 +57,7 @@ func (d *Drawing) TailGap() geom.MM {
 	return RuleGap
 }
 
-// LadderGap is described at TailGap.
+// LadderGap returns how far outside the upright rule, or where it would stand, the ladder's words begin, in mm.
 func (d *Drawing) LadderGap() geom.MM {
 	if d.Labels.ValuesOnly {
 		return 4

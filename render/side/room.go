@@ -8,7 +8,7 @@ import (
 
 // Room returns what the sheet of the request's only kind needs on a canvas with its words in their first layout: a full sheet or a trace.
 func (s Sheets) Room(c draft.Canvas) counting.Room {
-	d := drawing{&counting.Drawing{Plan: s.Plan, Guides: s.Setting.Guides, Checks: s.Setting.Checks, Units: s.Setting.Units, OnScreen: s.OnScreen}}
+	d := s.unplaced()
 	if !s.Has(request.Full) {
 		return d.roomForTrace()
 	}

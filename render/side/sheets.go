@@ -21,7 +21,7 @@ type Sheets struct {
 
 // Largest returns the largest wheel on the canvas that the sheets may have room for.
 func (s Sheets) Largest(c draft.Canvas) geom.MM {
-	d := drawing{&counting.Drawing{Plan: s.Plan, Guides: s.Setting.Guides, Checks: s.Setting.Checks, Units: s.Setting.Units, OnScreen: s.OnScreen}}
+	d := s.unplaced()
 	switch {
 	case s.isLabelled():
 		var largest geom.MM
@@ -34,6 +34,12 @@ func (s Sheets) Largest(c draft.Canvas) geom.MM {
 		return d.roomForPractice(c.Space, s.Setting.GivenLevel()).LargestWheel(c.Space)
 	}
 	return d.roomForTrace().LargestWheel(c.Space)
+}
+
+// unplaced returns a drawing that has no place yet, to measure room by.
+func (s Sheets) unplaced() drawing {
+	return drawing{&counting.Drawing{Plan: s.Plan, Guides: s.Setting.Guides, Checks: s.Setting.Checks, Units: s.Setting.Units,
+		OnScreen: s.OnScreen}}
 }
 
 // isUpright reports whether a page is higher than wide.

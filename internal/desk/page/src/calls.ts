@@ -1,5 +1,4 @@
 // The calls of the server, as docs/calls.md has them.
-import type { Job } from './job';
 
 export interface Figure {
   value: number | string;
@@ -201,11 +200,11 @@ export async function enter(word: string): Promise<void> {
   bearer = (await post<{ bearer: string }>('/enter', { word })).bearer;
 }
 
-/** Asks for a file; returns its bytes and its name. */
-export async function keep(job: Job, format: string, page: number): Promise<{ blob: Blob; name: string }> {
-  const r = await call('/keep', { job, format, page });
+/** Asks for a file; returns its bytes and its name, or the one given where the program names none. */
+export async function keep(body: object, unnamed: string): Promise<{ blob: Blob; name: string }> {
+  const r = await call('/keep', body);
   const name = /filename="?([^";]+)"?/.exec(r.headers.get('Content-Disposition') || '');
-  return { blob: await r.blob(), name: name ? name[1] : `${job.segment}.${format}` };
+  return { blob: await r.blob(), name: name ? name[1] : unnamed };
 }
 
 /**

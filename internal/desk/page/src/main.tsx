@@ -1,14 +1,13 @@
 // Starts the page: asks what there is, restores what an earlier visit left, and listens for what concerns all of it.
 import { h, render } from 'preact';
 import { ask, type FigureInfo, Refusal, type Segment, type Setting, type Tweak } from './calls';
-import { redo, refresh, undo } from './desk';
-import { cancel } from './drag';
 import type { Job } from './job';
+import { open } from './opening';
+import { placeHere } from './places';
 import { dark } from './screen';
 import { onChange, restore, set, state } from './store';
 import { App } from './ui/app';
-import { closeTray } from './ui/sentence';
-import { open } from './ui/top';
+import { closeTray } from './ui/tray';
 
 const root = document.getElementById('desk')!;
 onChange(() => render(<App start={start} />, root));
@@ -28,9 +27,9 @@ async function start(): Promise<void> {
     const goesOn =
       left && left.from === from
         ? left
-        : { job, good: job, past: left ? [...left.past, left.job] : [], future: [], held: 'height', page: 1 };
+        : { place: 'underlay', job, good: job, past: left ? [...left.past, left.job] : [], future: [], held: 'height', page: 1 };
     set({ ...goesOn, from, name: name || '', segments, tweaks, settings, infos: figures, locked: false, silent: false });
-    refresh();
+    placeHere().refresh();
   } catch (e) {
     if (e instanceof Refusal && e.status === 401) set({ locked: true });
     else {
@@ -42,7 +41,7 @@ async function start(): Promise<void> {
 
 addEventListener('keydown', e => {
   if (e.key === 'Escape') {
-    if (!cancel()) closeTray();
+    if (!placeHere().escape()) closeTray();
     return;
   }
   const field = (e.target as Element).closest('input:not([type=range]):not([type=radio]):not([type=checkbox])');
@@ -50,15 +49,15 @@ addEventListener('keydown', e => {
   const k = e.key.toLowerCase();
   if (k === 'z' || k === 'y') {
     e.preventDefault();
-    if (k === 'y' || e.shiftKey) redo();
-    else undo();
+    if (k === 'y' || e.shiftKey) placeHere().redo();
+    else placeHere().undo();
   }
 });
 
 addEventListener('dragover', e => e.preventDefault());
 addEventListener('drop', e => {
   e.preventDefault();
-  void open(e.dataTransfer?.files[0]);
+  void open(Array.from(e.dataTransfer?.files || []));
 });
 
 // A new window or new colours want a new drawing, once the hand that pulls at the window rests.
@@ -70,7 +69,7 @@ function look(): void {
     const now = [innerWidth, innerWidth < 700 ? 0 : innerHeight, getComputedStyle(document.documentElement).fontSize, dark.matches].join();
     if (now !== size && state.job.segment) {
       size = now;
-      refresh();
+      placeHere().refresh();
     }
   }, 120);
 }

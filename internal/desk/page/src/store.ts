@@ -1,8 +1,10 @@
 // The one store of the page: the job, its undo lists, the last answers. Elements are made from it; nothing else remembers anything.
 import type { Clash, Figures, FigureInfo, Problem, Segment, Setting, Sheet, Tweak } from './calls';
 import { isJob, type Job } from './job';
+import { keepFor, kept } from './storage';
 
 export interface State {
+  place: string; // where on the desk one is, by its name
   job: Job;
   past: Job[];
   future: Job[];
@@ -36,6 +38,7 @@ export interface State {
 const nothing: Job = { segment: '' };
 
 export const state: State = {
+  place: 'underlay',
   job: nothing,
   past: [],
   future: [],
@@ -73,6 +76,9 @@ export function onChange(f: () => void): void {
   draw = f;
 }
 
+/** Redraws the page at once. */
+export const redraw = (): void => draw();
+
 /** Changes the store and redraws the page at once. */
 export function set(change: Partial<State>): void {
   Object.assign(state, change);
@@ -80,10 +86,11 @@ export function set(change: Partial<State>): void {
   draw();
 }
 
-// A reload or a sleeping tablet loses nothing. The number is the version of the stored form; another one is ignored.
+// The number is the version of the stored form; another one is ignored.
 const KEY = 'hubrule-desk-1',
   MOST = 100;
 interface Stored {
+  place: string;
   from: string;
   job: Job;
   good: Job;
@@ -92,36 +99,28 @@ interface Stored {
   held: string;
   page: number;
 }
-let last = '';
 
 function store(): void {
   if (!state.job.segment) return;
-  const { from, job, good, past, future, held, page } = state;
-  const text = JSON.stringify({ from, job, good, past: past.slice(-MOST), future: future.slice(0, MOST), held, page });
-  if (text === last) return;
-  last = text;
-  try {
-    sessionStorage.setItem(KEY, text); // each window has its own
-    localStorage.setItem(KEY, text); // for the next one
-  } catch {
-    /* a full or closed storage: the page works on without */
-  }
+  const { place, from, job, good, past, future, held, page } = state;
+  keepFor(KEY, { place, from, job, good, past: past.slice(-MOST), future: future.slice(0, MOST), held, page });
 }
 
 /** What an earlier visit left, or null where there is nothing or it is damaged. */
 export function restore(): Stored | null {
-  try {
-    const v = JSON.parse(sessionStorage.getItem(KEY) || localStorage.getItem(KEY) || 'null');
-    if (
-      !v ||
-      typeof v.from !== 'string' ||
-      !isJob(v.job) ||
-      !isJob(v.good) ||
-      ![v.past, v.future].every(l => Array.isArray(l) && l.every(isJob))
-    )
-      return null;
-    return { ...v, held: typeof v.held === 'string' ? v.held : 'height', page: Number.isInteger(v.page) && v.page > 0 ? v.page : 1 };
-  } catch {
+  const v = kept(KEY) as Stored | null;
+  if (
+    !v ||
+    typeof v.from !== 'string' ||
+    !isJob(v.job) ||
+    !isJob(v.good) ||
+    ![v.past, v.future].every(l => Array.isArray(l) && l.every(isJob))
+  )
     return null;
-  }
+  return {
+    ...v,
+    place: typeof v.place === 'string' ? v.place : 'underlay',
+    held: typeof v.held === 'string' ? v.held : 'height',
+    page: Number.isInteger(v.page) && v.page > 0 ? v.page : 1,
+  };
 }

@@ -102,6 +102,7 @@ export const words = {
 
   // top row
   place: 'Underlay',
+  places: 'Places on the desk',
   toSheet: 'to the sheet',
   undo: 'undo',
   redo: 'redo',

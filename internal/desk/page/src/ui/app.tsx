@@ -1,15 +1,10 @@
 // The page as a whole.
 import { h } from 'preact';
+import { placeHere } from '../places';
 import { state } from '../store';
 import { words } from '../words';
-import { Below } from './below';
-import { Camera } from './camera';
 import { Enter } from './enter';
-import { Hand } from './hand';
-import { Paper } from './paper';
-import { Sentence } from './sentence';
 import { Top } from './top';
-import { Tweaks } from './tweaks';
 
 export function App({ start }: { start: () => void }) {
   if (state.locked) return <Enter then={start} />;
@@ -19,19 +14,15 @@ export function App({ start }: { start: () => void }) {
         <p>{state.silent ? words.gone : ''}</p>
       </main>
     );
+  const here = placeHere();
   return (
     <div class="page">
       <a class="skip" href="#desk-sheet" onClick={toSheet}>
         {words.toSheet}
       </a>
       <Top />
-      <main>
-        <Sentence />
-        <Paper />
-        <Camera />
-        <Hand />
-        <Tweaks />
-        <Below />
+      <main key={here.name}>
+        <here.Main />
       </main>
     </div>
   );

@@ -1,19 +1,18 @@
 // The brief as one sentence. Each of its words opens small pictures of what it can be, or flips.
 import { Fragment, h } from 'preact';
-import type { ComponentChildren } from 'preact';
 import { change, readable, release, shownPin } from '../desk';
 import { nameOf } from '../figures';
 import { compared, isTypical, kindOf, list, pinsOf, tweaksOf, typical, viewsOf, withKey } from '../job';
-import { set, state } from '../store';
+import { state } from '../store';
 import { words } from '../words';
 import { type } from './figure';
+import { Choices } from './choices';
 import { isOn } from './guides';
 import { linesWord } from './settings';
-import { Tray } from './tray';
+import { titleOf } from './title';
+import { Tray, Word } from './tray';
 
 const LISTED = 2; // more pins than this are counted, and listed in a tray
-
-export const titleOf = (segment: string): string => state.segments.find(s => s.name === segment)?.title.toLowerCase() || segment;
 
 export function Sentence() {
   const j = state.job,
@@ -54,7 +53,7 @@ export function Sentence() {
           </button>
         )}
       </p>
-      <Tray />
+      <Tray content={Choices} wrong={<Wrong />} />
     </section>
   );
 }
@@ -63,18 +62,6 @@ export function Sentence() {
 function toTypical(): void {
   change(typical(state.job), { words: words.backToTypical });
   document.querySelector<HTMLElement>('[data-word=segment]')?.focus({ preventScroll: true });
-}
-
-/** A word that opens its tray; its comma or full stop stays with it. */
-function Word({ id, end = '', children }: { id: string; end?: string; children: ComponentChildren }) {
-  return (
-    <span class="together">
-      <button class="choice" data-word={id} aria-expanded={state.tray === id} aria-controls="desk-tray" onClick={() => toggle(id)}>
-        {children}
-      </button>
-      {end}
-    </span>
-  );
 }
 
 /** Left or right: a word of two ways flips where it stands. */
@@ -95,21 +82,19 @@ function Facing() {
   );
 }
 
+/** Why the job cannot be drawn, under what was chosen. */
+function Wrong() {
+  if (state.clash) return <p class="wrong">{words.notWhileClash}</p>;
+  if (!state.problems.length) return null;
+  return (
+    <p class="wrong">
+      {words.cannotDraw}: {state.problems.map(p => p.text).join('; ')}
+    </p>
+  );
+}
+
 /** Why the sheet does not fit its paper. */
 const Misfit = () => (state.sheet?.problem ? <strong class="misfit"> ({readable(state.sheet.problem)}),</strong> : null);
-
-/** Opens the tray of a word, or shuts it. */
-export function toggle(id: string): void {
-  set({ tray: state.tray === id ? '' : id, typing: null });
-}
-
-/** Shuts the tray; the focus returns to the word that opened it. */
-export function closeTray(): void {
-  const id = state.tray;
-  if (!id) return;
-  set({ tray: '' });
-  document.querySelector<HTMLElement>(`[data-word="${id}"]`)?.focus({ preventScroll: true });
-}
 
 function Pins() {
   const pins = pinsOf(state.job),

@@ -6,7 +6,7 @@ import { type Job, kindOf, list, viewOf, viewsOf, withKey } from '../job';
 import { asGuide, Guides, guidesHere, isOn } from './guides';
 import { state } from '../store';
 import { words } from '../words';
-import { choose } from './tray';
+import { choose } from './choose';
 
 export const settingOf = (key: string): Setting | undefined => state.settings.find(s => s.key === key);
 

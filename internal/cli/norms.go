@@ -11,12 +11,11 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"hubrule/internal/draw"
 	"hubrule/internal/files"
 	"hubrule/internal/job"
 	"hubrule/internal/report"
 	"hubrule/internal/slice"
-	"hubrule/render"
-	"hubrule/render/compare"
 	"hubrule/segments"
 	"hubrule/segments/reading"
 	"hubrule/segments/strict"
@@ -107,19 +106,17 @@ func (f *normsFlags) files(n *reading.Norms) (out []output, err error) {
 		case slices.Contains(f.out[:i], path):
 			return nil, usagef("-o: %s is named twice", path)
 		case isProfile(path):
-			text, err := n.Profile.YAML(append([]string{fmt.Sprintf("Norms of %s, gathered by hubrule.", counted(len(n.Readings), "reading"))},
-				n.Messages...)...)
+			text, err := draw.NormsProfile(n)
 			if err != nil {
 				return nil, err
 			}
 			out = append(out, output{path: path, data: []byte(text)})
 		case known:
 			j := job.Default()
-			page, err := compare.NormsPage(n, j.Setting)
+			doc, err := draw.NormsDocument(n, j.Setting)
 			if err != nil {
 				return nil, err
 			}
-			doc := render.Document{Title: page.Title, About: madeFrom("norms of", n.Readings, ""), Pages: []render.Page{page}}
 			drawn, err := renderAll(doc, []target{t}, j)
 			if err != nil {
 				return nil, err

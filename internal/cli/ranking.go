@@ -52,28 +52,14 @@ func rankPins(cmd *cobra.Command, pins []segments.Pin, format string) error {
 	return nil
 }
 
-// Where the sentence and the table stop; all judged by eye.
+// Where the table stops; judged by eye.
 const (
-	noneBeyond  = 3   // standard deviations: beyond it from all segments
-	secondNamed = .05 // share from which the sentence names the second segment too
 	shareShown  = .01 // share below which the table ends,
 	fewestShown = 3   // though not before so many segments
 )
 
-// rankingLine says in a sentence what pinned figures read as.
-func rankingLine(all []layout.Likeness) string {
-	if all[0].Distance > noneBeyond {
-		return fmt.Sprintf("reads as none of the %d; nearest %s", len(all), all[0].Segment.Name)
-	}
-	line := fmt.Sprintf("reads as %s (%.0f %%)", all[0].Segment.Name, 100*all[0].Share)
-	if all[1].Share >= secondNamed {
-		line += fmt.Sprintf(", or %s (%.0f %%)", all[1].Segment.Name, 100*all[1].Share)
-	}
-	return line
-}
-
 func rankingTable(w io.Writer, pins []segments.Pin, all []layout.Likeness) {
-	fmt.Fprintf(w, "%s\n\n", rankingLine(all))
+	fmt.Fprintf(w, "%s\n\n", report.RankingLine(all))
 	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', tabwriter.AlignRight)
 	fmt.Fprintln(t, "segment\tshare\tdistance\tfirst\tfirst two\tof bodies\t")
 	for i, l := range all {
@@ -178,7 +164,7 @@ func rankingJSON(w io.Writer, pins []segments.Pin, all []layout.Likeness) error 
 		Nearest   []likelyJSON   `json:"nearest"`
 		Figures   report.Members `json:"figures"`
 		PerFigure report.Members `json:"per-figure"`
-	}{nil, nil, wheels[segments.Wheel], wheels[segments.RearWheel], rankingLine(all), nearest, figures, places})
+	}{nil, nil, wheels[segments.Wheel], wheels[segments.RearWheel], report.RankingLine(all), nearest, figures, places})
 }
 
 // pinnedJSON is a pinned figure by itself. Without a wheel a length has either millimetres or wheels.

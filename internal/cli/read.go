@@ -9,6 +9,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"hubrule/internal/draw"
 	"hubrule/internal/files"
 	"hubrule/internal/slice"
 	"hubrule/segments"
@@ -201,12 +202,7 @@ func profileOf(path string, readings []reading.Reading) (output, []string, error
 	if len(readings) != 1 {
 		return output{}, nil, usagef("-o %s: a profile is of one vehicle, and there are %d; hubrule norms makes one of many", path, len(readings))
 	}
-	p, notes, err := readings[0].Profile()
-	if err != nil {
-		return output{}, nil, err
-	}
-	text, err := p.YAML("Read from "+readings[0].Source+" by hubrule. Ranges are how far off a figure may be.",
-		"Sources of the other figures stand in the segment that it extends.")
+	text, notes, err := draw.ReadingProfile(readings[0])
 	return output{path: path, data: []byte(text)}, notes, err
 }
 

@@ -3,7 +3,6 @@ package cli
 import (
 	"fmt"
 	"image"
-	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -11,18 +10,16 @@ import (
 	"hubrule/internal/files"
 	"hubrule/internal/job"
 	"hubrule/internal/picture"
-	"hubrule/internal/slice"
 	"hubrule/render"
 	"hubrule/render/photo"
 	"hubrule/render/request"
-	"hubrule/segments"
 	"hubrule/segments/reading"
 )
 
 // photoSheets draws each picture with its reading, one page each, and before several that are held against something a table of all.
 func (f *readFlags) photoSheets(path string, readings []reading.Reading, s standard) ([]output, error) {
 	j := job.Default()
-	doc := render.Document{Title: "Readings", About: madeFrom("a reading", readings, f.against)}
+	doc := draw.PhotoDocument(readings, f.against)
 	var sheets []photo.Sheet
 	for i, r := range readings {
 		if r.Picture == nil {
@@ -33,9 +30,6 @@ func (f *readFlags) photoSheets(path string, readings []reading.Reading, s stand
 			sheet.Against, sheet.Differences = &s.plans[i], s.differences(i, r)
 		}
 		sheets = append(sheets, sheet)
-	}
-	if len(readings) == 1 {
-		doc.Title = readings[0].Name
 	}
 	t, _ := targetOf(path)
 	return renderPages(doc, func(yield func(render.Page, error) bool) {
@@ -97,7 +91,7 @@ func (f *readFlags) showMarks(c *cobra.Command, set *files.Set, paths []string) 
 		if !known {
 			return usagef("-o %s: unknown kind of file; want a name that ends in %s", path, endings())
 		}
-		drawn, err := renderPages(render.Document{Title: "Marks", About: madeFrom("marks", nil, "")}, pages, []target{t}, j)
+		drawn, err := renderPages(render.Document{Title: "Marks", About: draw.MadeFrom("marks", nil, "")}, pages, []target{t}, j)
 		if err != nil {
 			return err
 		}
@@ -115,16 +109,6 @@ func checkSheet(file *reading.File, set request.Setting, number string) (page re
 		}
 	}
 	return photo.Check(&file.Marks, pixels, set, number), nil
-}
-
-// madeFrom is what a file says of how it was made: nothing of a photograph's own file, and no path of the user's.
-func madeFrom(what string, readings []reading.Reading, against string) render.About {
-	names := slice.Map(readings, func(r reading.Reading) string { return r.Name })
-	job := "# " + strings.TrimSpace(what+" "+strings.Join(names, ", "))
-	if against != "" {
-		job += ", held against " + segments.Stem(against)
-	}
-	return render.About{Program: draw.Program, Job: job + "\n"}
 }
 
 // sheetNumber says which of several sheets one is.

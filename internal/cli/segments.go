@@ -87,9 +87,9 @@ func showSegment(w io.Writer, p *segments.Profile) {
 		fmt.Fprintf(w, "also called %s\n", strict.JoinOr(p.Aliases))
 	}
 	fmt.Fprintln(w)
-	fmt.Fprintf(w, "form   %s\nwheel  %s\n", p.Form, tyreWords(p.Wheel))
+	fmt.Fprintf(w, "form   %s\nwheel  %s\n", p.Form, report.TyreWords(p.Wheel))
 	if p.RearWheel != p.Wheel {
-		fmt.Fprintf(w, "rear   %s\n", tyreWords(p.RearWheel))
+		fmt.Fprintf(w, "rear   %s\n", report.TyreWords(p.RearWheel))
 	}
 	fmt.Fprintln(w)
 	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
@@ -109,13 +109,6 @@ func showSegment(w io.Writer, p *segments.Profile) {
 		fmt.Fprintf(t, "%s\t%s\t\tpinned\n", pin.Figure, pin.Text)
 	}
 	t.Flush()
-}
-
-func tyreWords(t segments.Tyre) string {
-	if t.Name == "" {
-		return fmt.Sprintf("%.0f mm", float64(t.Diameter))
-	}
-	return fmt.Sprintf("%s, %.0f mm", t.Name, float64(t.Diameter))
 }
 
 // completeSegments offers the segments that are not named yet, and files.

@@ -1,5 +1,5 @@
-// Package report writes plans and clashes for other programs and for people: the JSON of figures and of clashes, a clash in words, and
-// what gave way. Every command, and every call of the desk, says them in these words.
+// Package report writes plans, clashes and readings for other programs and for people: their JSON, a clash and a reading in words, and what
+// gave way. Every command, and every call of the desk, says them in these words.
 package report
 
 import (

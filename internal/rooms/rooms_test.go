@@ -13,9 +13,9 @@ import (
 
 // rooms lists every room, from the bottom to the top: each may import those listed before it.
 var rooms = []string{
-	"internal/fault", "internal/parallel", "internal/slice", "internal/geom", "internal/picture", "segments/strict", "segments", "layout", "internal/report", "layout/outline", "layout/view",
+	"internal/fault", "internal/parallel", "internal/slice", "internal/geom", "internal/picture", "segments/strict", "segments", "layout", "layout/outline", "layout/view",
 	"fonts", "render", "render/svg", "render/pdf", "render/png", "render/format",
-	"render/request", "segments/reading", "internal/job", "render/draft", "render/counting",
+	"render/request", "segments/reading", "internal/report", "internal/job", "render/draft", "render/counting",
 	"render/side", "render/tidy", "render/flat", "render/perspective", "render/photo", "render/compare", "render/tile", "render/sheet", "render/screen", "render/class",
 	"internal/draw", "internal/desk", "internal/files", "internal/cli", ".",
 }

@@ -113,7 +113,7 @@ func (f *drawFlags) draw(c *cobra.Command, set *files.Set, args []string) error 
 	if err != nil {
 		return err
 	}
-	inputs := append(filesOf(j.Request, slices.Concat(args, j.Files)...), f.faceFlag.path)
+	inputs := append(draw.FilesOf(j.Request, slices.Concat(args, j.Files)...), f.faceFlag.path)
 	for _, file := range drawn {
 		if err := refuseInput(file.path, inputs); err != nil {
 			return err

@@ -11,7 +11,6 @@ import (
 
 	"hubrule/internal/fault"
 	"hubrule/internal/files"
-	"hubrule/render/request"
 	"hubrule/segments"
 )
 
@@ -82,16 +81,4 @@ func refuseInput(path string, inputs []string) error {
 		return fmt.Errorf("cannot write %s: it is the input file %s; want another name", path, inputs[i])
 	}
 	return nil
-}
-
-// filesOf lists the files that a job is made of: profiles, tweaks, and those of more that are paths and not names.
-func filesOf(r request.Request, more ...string) []string {
-	more = slices.Clone(more)
-	for _, p := range slices.Concat(r.Plans, r.Against) {
-		more = append(more, p.Brief.Source)
-		for _, d := range p.Brief.Tweaks {
-			more = append(more, d.Source)
-		}
-	}
-	return slices.DeleteFunc(more, segments.IsName)
 }

@@ -1,26 +1,17 @@
 package cli
 
 import (
-	"cmp"
-	"errors"
 	"fmt"
-	"io"
 	"path/filepath"
 	"runtime/debug"
 	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
-	"golang.org/x/text/unicode/norm"
-
 	"hubrule/internal/draw"
 	"hubrule/internal/files"
-	"hubrule/internal/job"
-	"hubrule/internal/report"
-	"hubrule/layout"
-	"hubrule/render/class"
+	"hubrule/internal/handout"
 	"hubrule/render/format"
-	"hubrule/segments"
 	"hubrule/segments/strict"
 )
 
@@ -113,14 +104,14 @@ func (f *handoutFlags) run(c *cobra.Command, out *files.Set, path string) error 
 	if err := f.faceFlag.use(); err != nil {
 		return err
 	}
-	j, err := loadClass(path, c.InOrStdin())
+	j, err := handout.Load(path, c.InOrStdin())
 	if err != nil {
 		return err
 	}
 	if f.answers != "" && !j.HasPractice() {
 		return fmt.Errorf("--answers-to: no page of %s has a practice sheet, so there are no answers", path)
 	}
-	absent, err := f.choose(j.listed, j.students, &j.Class)
+	absent, err := f.choose(&j)
 	if err != nil {
 		return err
 	}
@@ -145,64 +136,13 @@ func (f *handoutFlags) run(c *cobra.Command, out *files.Set, path string) error 
 		return err
 	}
 	h := &handoutFiles{flags: f, format: kind, stem: f.stem(path, group.Students), set: set,
-		inputs: append(j.inputs, f.faceFlag.path), out: out, errs: c.ErrOrStderr()}
+		inputs: append(j.Inputs, f.faceFlag.path), out: out, errs: c.ErrOrStderr()}
 	if err := h.write(c.Context()); err != nil {
 		return err
 	}
-	tell(h.errs, "note", j.notes...)
-	tell(h.errs, "warning", draw.MissingLetters(writtenIn(group)...))
+	tell(h.errs, "note", j.Notes...)
+	tell(h.errs, "warning", draw.MissingLetters(handout.Words(group)...))
 	tell(h.errs, "note", append(slices.Concat(notes, h.notes), absent)...)
 	h.tell()
 	return nil
-}
-
-// writtenIn lists the words of a class file that its sheets show.
-func writtenIn(group class.Class) []string {
-	out := append([]string{group.Title}, group.Absent...)
-	for _, p := range group.Pages {
-		out = append(out, p.Request.Plans[0].Profile.Title, p.Request.Setting.Title)
-	}
-	for _, s := range group.Students {
-		out = append(out, s.Name)
-	}
-	return out
-}
-
-// classJob is a class without its students, the files that it is made of, and the students to choose from.
-type classJob struct {
-	class.Class
-	inputs   []string
-	students []segments.Student
-	listed   string   // the file that lists them
-	notes    []string // about its vehicles, each once
-}
-
-// loadClass reads a class file, - from in, and solves its plans.
-func loadClass(path string, in io.Reader) (classJob, error) {
-	file, jobs, err := job.LoadClass(path, in)
-	if err != nil {
-		return classJob{}, err
-	}
-	// Some keyboards write an accent as a mark of its own after the letter; composed, it is one letter that the face has.
-	group := class.Class{Title: norm.NFC.String(file.Title), Date: file.Date, Vary: file.Vary, Seed: file.Seed, ByPage: file.ByPage}
-	inputs := []string{path}
-	if file.Roster != "" {
-		inputs = append(inputs, file.Roster)
-	}
-	var failed []error
-	var notes []string
-	for i, p := range file.Pages {
-		j := jobs[i]
-		plan, err := report.Solve(p.Brief)
-		failed = append(failed, err, draw.SolveAgainst(&j))
-		j.Plans = []layout.Plan{plan}
-		for _, note := range slices.Concat(draw.VehicleNotes(p.Brief), plan.Rounded(), draw.NotesAgainst(j)) {
-			if !slices.Contains(notes, note) { // pages may share a vehicle
-				notes = append(notes, note)
-			}
-		}
-		group.Pages = append(group.Pages, class.Page{Request: j.Request, Copies: p.Copies})
-		inputs = append(inputs, filesOf(j.Request, j.Files...)...)
-	}
-	return classJob{group, inputs, file.Students, cmp.Or(file.Roster, path), notes}, errors.Join(failed...)
 }

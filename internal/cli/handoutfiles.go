@@ -7,12 +7,12 @@ import (
 	"io"
 	"path/filepath"
 	"strings"
-	"sync"
 
 	"hubrule/internal/files"
+	"hubrule/internal/handout"
+	"hubrule/internal/parallel"
 	"hubrule/render/class"
 	"hubrule/render/format"
-	"hubrule/render/pdf"
 )
 
 // handoutFiles writes the files of one class set.
@@ -25,14 +25,13 @@ type handoutFiles struct {
 	out    *files.Set
 	errs   io.Writer
 
-	packers sync.Pool
-	file    *files.File // of pdf
-	pdf     *pdf.Writer // that pages go into; nil where each page has a file of its own
-	key     *pdf.Writer // or nil
-	last    unit        // whose pages were written last
-	run     int         // pages of the last student since they began
-	number  int         // of the last file of one page
-	notes   []string    // about students' sheets
+	packer handout.Packer
+	file   *files.File     // of sheets
+	sheets *handout.Sheets // that pages go into; nil where each page has a file of its own
+	key    *handout.Key    // or nil
+	last   int             // student whose pages were written last
+	number int             // of the last file of one page
+	notes  []string        // about students' sheets
 
 	written, pages, keyPages int       // files but for the key, their pages, and those of the key
 	facts, keyFacts          fileFacts // of all files but the key, and of the key
@@ -40,7 +39,6 @@ type handoutFiles struct {
 
 // write writes every file whole, or none.
 func (h *handoutFiles) write(ctx context.Context) error {
-	h.packers.New = func() any { return new(pdf.Packer) }
 	if isFolder(h.flags.out) {
 		h.flags.out = filepath.Join(h.flags.out, h.stem+"."+h.format.Name)
 	}
@@ -52,7 +50,8 @@ func (h *handoutFiles) write(ctx context.Context) error {
 
 // compose fills all the files.
 func (h *handoutFiles) compose(ctx context.Context) error {
-	h.last = unit{-1, -1}
+	h.last = -1
+	h.packer = handout.Packer{Set: h.set, Sheets: h.format.ManyPages(), Backs: h.flags.duplex, Answers: h.flags.answers != ""}
 	if h.flags.split != "" {
 		if err := h.out.Mkdir(h.flags.split); err != nil {
 			return err
@@ -68,9 +67,10 @@ func (h *handoutFiles) compose(ctx context.Context) error {
 			return err
 		}
 	}
-	bar := newProgress(h.errs, "sheets of", h.units())
+	units := handout.Units(h.set)
+	bar := newProgress(h.errs, "sheets of", units)
 	defer bar.end()
-	err := inOrder(ctx, h.units(), h.produce, func(u packedUnit) error {
+	err := parallel.InOrder(ctx, units, h.produce, func(u madeUnit) error {
 		bar.step()
 		return h.take(u)
 	})
@@ -98,7 +98,7 @@ func (h *handoutFiles) start(path string) error {
 		h.file, err = h.out.Create(path)
 	}
 	if err == nil {
-		h.pdf = pdf.New(h.file, h.set.Title, h.about(0))
+		h.sheets = handout.NewSheets(h.file, h.set, h.flags.duplex)
 	}
 	return err
 }
@@ -112,89 +112,66 @@ func (h *handoutFiles) startKey() error {
 	if err != nil {
 		return err
 	}
-	h.key = pdf.New(file, strings.TrimPrefix(h.set.Title+", key", ", "), h.about(0))
-	for _, page := range append(h.set.KeyFront(), h.set.SharedAnswers()...) {
-		h.keyPages++
+	key, front, err := handout.NewKey(file, h.set)
+	h.key, h.keyPages = &key, len(front)
+	for _, page := range front {
 		h.keyFacts.add(page)
-		if err := h.key.AddPage(page); err != nil {
-			return err
-		}
 	}
-	return nil
+	return err
 }
 
 // take writes a unit to the files it belongs to.
-func (h *handoutFiles) take(u packedUnit) error {
+func (h *handoutFiles) take(u madeUnit) error {
 	if u.note != "" {
 		h.notes = append(h.notes, u.note)
 	}
 	h.facts.merge(u.facts)
 	if h.key != nil {
-		h.keyPages += len(u.answers)
+		h.keyPages += len(u.Answers)
 		h.keyFacts.merge(u.keyFacts)
-		if err := addAll(h.key, u.answers...); err != nil {
+		if err := h.key.Add(u.Packed); err != nil {
 			return err
 		}
 	}
 	if !h.format.ManyPages() {
 		return h.takeFiles(u)
 	}
-	fresh := h.set.ByPage || u.student != h.last.student
-	if fresh && h.flags.split != "" {
+	if h.flags.split != "" && u.Student != h.last {
 		if err := h.end(); err != nil {
 			return err
 		}
-		if err := h.start(filepath.Join(h.flags.split, fileName(h.set.Students[u.student])+".pdf")); err != nil {
+		if err := h.start(filepath.Join(h.flags.split, fileName(h.set.Students[u.Student])+".pdf")); err != nil {
 			return err
 		}
 	}
-	if fresh && h.flags.duplex && h.run%2 == 1 {
-		h.pages++
-		if err := h.pdf.AddPacked(u.back); err != nil {
-			return err
-		}
-	}
-	if fresh {
-		h.run = 0
-	}
-	h.run += len(u.sheets)
-	h.pages += len(u.sheets)
-	h.last = u.unit
-	return addAll(h.pdf, u.sheets...)
-}
-
-func addAll(w *pdf.Writer, pages ...pdf.Packed) error {
-	for _, p := range pages {
-		if err := w.AddPacked(p); err != nil {
-			return err
-		}
-	}
-	return nil
+	h.last = u.Student
+	return h.sheets.Add(u.Packed)
 }
 
 // end ends the PDF of sheets that is being written, if there is one.
 func (h *handoutFiles) end() error {
-	if h.pdf == nil {
+	if h.sheets == nil {
 		return nil
 	}
-	if err := h.pdf.Close(); err != nil {
+	if err := h.sheets.Close(); err != nil {
 		return err
 	}
-	h.pdf, h.run = nil, 0
+	h.pages += h.sheets.Pages
+	h.sheets = nil
 	h.written++
 	return h.file.Close()
 }
 
 // takeFiles writes each sheet to a file of its own.
-func (h *handoutFiles) takeFiles(u packedUnit) error {
-	if u.student != h.last.student && h.flags.split != "" {
+func (h *handoutFiles) takeFiles(u madeUnit) error {
+	if u.Student != h.last && h.flags.split != "" {
 		h.number = 0
 	}
-	h.last = u.unit
+	h.last = u.Student
 	ending := "." + h.format.Name
 	stem := strings.TrimSuffix(h.flags.out, ending)
 	if h.flags.split != "" {
-		stem = filepath.Join(h.flags.split, fileName(h.set.Students[u.student]))
+		stem = filepath.Join(h.flags.split, fileName(h.set.Students[u.Student]))
 	}
 	for _, data := range u.files {
 		h.number++

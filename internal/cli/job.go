@@ -46,7 +46,7 @@ func (f *drawFlags) job(c *cobra.Command, args []string) (job.Job, []output, err
 	if f.save == "" {
 		return j, nil, nil
 	}
-	made := filesOf(j.Request, j.Files...)
+	made := draw.FilesOf(j.Request, j.Files...)
 	if i := slices.IndexFunc(made, segments.IsStream); i >= 0 {
 		return fail(usagef("--save: the brief would name %s, which cannot be read again; want it in a file", made[i]))
 	}

@@ -14,6 +14,7 @@ import (
 	"unicode"
 
 	"hubrule/internal/files"
+	"hubrule/internal/parallel"
 	"hubrule/segments"
 	"hubrule/segments/strict"
 )
@@ -37,7 +38,7 @@ func TestPrintable(t *testing.T) {
 func TestReport(t *testing.T) {
 	lines := func(n int, more string) string { return strings.TrimSuffix(strings.Repeat("bad"+more+"\n", n), "\n") }
 	faulty := func(ctx context.Context, s *files.Set) error {
-		return inOrder(ctx, 3, func(i int) (int, error) { return []int{1}[i], nil }, func(int) error { return nil })
+		return parallel.InOrder(ctx, 3, func(i int) (int, error) { return []int{1}[i], nil }, func(int) error { return nil })
 	}
 	for _, tt := range []struct {
 		err  error

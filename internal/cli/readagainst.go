@@ -10,6 +10,8 @@ import (
 
 	"golang.org/x/text/unicode/norm"
 
+	"hubrule/internal/draw"
+	"hubrule/internal/handout"
 	"hubrule/internal/job"
 	"hubrule/internal/report"
 	"hubrule/internal/slice"
@@ -48,7 +50,7 @@ func (f *readFlags) standard(readings []reading.Reading) (standard, error) {
 	if err != nil {
 		return standard{}, err
 	}
-	f.inputs = append(f.inputs, filesOf(request.Request{Plans: []layout.Plan{plan}}, f.against)...)
+	f.inputs = append(f.inputs, draw.FilesOf(request.Request{Plans: []layout.Plan{plan}}, f.against)...)
 	plans := slice.Map(readings, func(reading.Reading) layout.Plan { return plan })
 	return standard{readings: readings, plans: plans, exact: exact, name: name}, nil
 }
@@ -56,30 +58,29 @@ func (f *readFlags) standard(readings []reading.Reading) (standard, error) {
 // classStandard holds each student's work against the figures that the class gave that student: those of the page that it lies nearest to.
 // The readings come in the order of the class; notes name who handed in nothing, or more than once.
 func (f *readFlags) classStandard(readings []reading.Reading) (standard, error) {
-	group, err := loadClass(f.against, nil)
+	group, err := handout.Load(f.against, nil)
 	if err != nil {
 		return standard{}, err
 	}
-	f.inputs = append(f.inputs, group.inputs...)
-	works := make([][]reading.Reading, len(group.students))
+	f.inputs = append(f.inputs, group.Inputs...)
+	works := make([][]reading.Reading, len(group.Enrolled))
 	var wrong []error
 	for _, r := range readings {
-		if i, err := studentOf(r, group.students, f.against); err != nil {
+		if i, err := studentOf(r, group.Enrolled, f.against); err != nil {
 			wrong = append(wrong, err)
 		} else {
 			works[i] = append(works[i], r)
 		}
 	}
 	out := standard{exact: true, name: cmp.Or(group.Title, segments.Stem(f.against)), date: group.Date}
-	for i, s := range group.students {
+	for i, s := range group.Enrolled {
 		if n := len(works[i]); n > 1 {
 			out.notes = append(out.notes, fmt.Sprintf("%d sketches of %s", n, s.Name))
 		} else if n == 0 && len(readings) > 1 {
 			out.notes = append(out.notes, "no sketch of "+cmp.Or(s.Name, fmt.Sprintf("student %d", s.Number)))
 		}
 		for _, r := range works[i] {
-			of := class.Student{Name: s.Name, Number: s.Number, Set: s.Set, Facing: request.Facing(s.Facing)}
-			out.readings, out.plans = append(out.readings, r), append(out.plans, nearestPage(r, group.Class, of))
+			out.readings, out.plans = append(out.readings, r), append(out.plans, nearestPage(r, group.Class, handout.Student(s)))
 		}
 	}
 	return out, errors.Join(wrong...)

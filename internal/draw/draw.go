@@ -159,3 +159,15 @@ func InASCII(brief string) string {
 	}
 	return b.String()
 }
+
+// FilesOf lists the files that a job is made of: profiles, tweaks, and those of more that are paths and not names.
+func FilesOf(r request.Request, more ...string) []string {
+	more = slices.Clone(more)
+	for _, p := range slices.Concat(r.Plans, r.Against) {
+		more = append(more, p.Brief.Source)
+		for _, d := range p.Brief.Tweaks {
+			more = append(more, d.Source)
+		}
+	}
+	return slices.DeleteFunc(more, segments.IsName)
+}

@@ -17,7 +17,7 @@ var rooms = []string{
 	"fonts", "render", "render/svg", "render/pdf", "render/png", "render/format",
 	"render/request", "segments/reading", "internal/report", "internal/job", "render/draft", "render/counting",
 	"render/side", "render/tidy", "render/flat", "render/perspective", "render/photo", "render/compare", "render/tile", "render/sheet", "render/screen", "render/class",
-	"internal/draw", "internal/desk", "internal/files", "internal/cli", ".",
+	"internal/draw", "internal/handout", "internal/desk", "internal/files", "internal/cli", ".",
 }
 
 // knowNoVehicle lists the rooms for which a page is marks on paper and nothing else.

@@ -1,4 +1,4 @@
-package cli
+package parallel
 
 import (
 	"context"
@@ -8,9 +8,9 @@ import (
 	"hubrule/internal/fault"
 )
 
-// inOrder makes count things on all processors and takes them in order. Only a few for each processor exist at a time, so memory does not
+// InOrder makes count things on all processors and takes them in order. Only a few for each processor exist at a time, so memory does not
 // grow with count. The first error ends it.
-func inOrder[T any](ctx context.Context, count int, produce func(i int) (T, error), take func(T) error) error {
+func InOrder[T any](ctx context.Context, count int, produce func(i int) (T, error), take func(T) error) error {
 	ctx, cancel := context.WithCancel(ctx)
 	var running sync.WaitGroup
 	defer running.Wait()

@@ -8,7 +8,7 @@
 package fonts
 
 import (
-	"embed"
+	_ "embed"
 
 	"hubrule/internal/geom"
 )
@@ -38,8 +38,15 @@ const CapHeight = 0.698
 // Size returns the size of an em at which capital letters are of the given height.
 func Size(height geom.MM) geom.MM { return height / CapHeight }
 
-//go:embed *.ttf
-var files embed.FS
+// The files lie in the program and are read where they lie: nothing writes to them.
+var (
+	//go:embed IBMPlexSansCondensed_400Regular.ttf
+	regular []byte
+	//go:embed IBMPlexSansCondensed_500Medium.ttf
+	medium []byte
+	//go:embed IBMPlexSansCondensed_600SemiBold.ttf
+	semiBold []byte
+)
 
 // TTF returns the font file of weight w. It is shared: callers must not change it.
 func TTF(w Weight) []byte { return faceOf(w).ttf }

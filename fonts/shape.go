@@ -93,15 +93,11 @@ func newFace(ttf ttfFile) (*face, error) {
 // faceOf returns the face of w, one of the embedded weights.
 func faceOf(w Weight) *face { return faces[w]() }
 
-var faces = map[Weight]func() *face{
-	Regular: embedded("400Regular"), Medium: embedded("500Medium"), SemiBold: embedded("600SemiBold"),
-}
+var faces = map[Weight]func() *face{Regular: embedded(regular), Medium: embedded(medium), SemiBold: embedded(semiBold)}
 
 // embedded returns a function that parses an embedded file once.
-func embedded(name string) func() *face {
-	return sync.OnceValue(func() *face {
-		return must(newFace(must(files.ReadFile("IBMPlexSansCondensed_" + name + ".ttf"))))
-	})
+func embedded(ttf []byte) func() *face {
+	return sync.OnceValue(func() *face { return must(newFace(ttf)) })
 }
 
 // must panics on errors of the embedded files: they are part of the program, and a test reads them whole.

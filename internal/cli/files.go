@@ -55,7 +55,7 @@ func isOurs(path string) bool {
 		return false
 	}
 	defer f.Close()
-	block, kept := make([]byte, 1<<20), 0
+	block, kept := make([]byte, 64<<10), 0
 	for {
 		n, err := io.ReadFull(f, block[kept:])
 		read := block[:kept+n]

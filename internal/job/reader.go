@@ -275,13 +275,13 @@ func (r *Reader) read() Job {
 	r.agree(all)
 	j := Default()
 	j.files = r.Files
-	r.parse(&j, all, slices.DeleteFunc(Settings(), func(s Setting) bool { return !s.chooses }))
+	r.parse(&j, all, slices.DeleteFunc(slices.Clone(Settings()), func(s Setting) bool { return !s.chooses }))
 	wrong := checkViews(j.Request)
 	if wrong != nil && !r.refused {
 		r.refuse(*wrong, r.blamed(all, "view", "sheet"))
 	}
 	r.drawn = !r.refused // what is drawn decides which of the others are used
-	r.parse(&j, all, slices.DeleteFunc(Settings(), func(s Setting) bool { return s.chooses }))
+	r.parse(&j, all, slices.DeleteFunc(slices.Clone(Settings()), func(s Setting) bool { return s.chooses }))
 	j.Setting.Paper = j.Setting.Paper.At(j.Picture.DPI)
 	if err := j.Setting.Paper.Check(j.Kinds); err != nil && !r.refused {
 		r.refuse(settingError{"paper", ": " + err.Error()}, r.blamed(all, "paper", "portrait", "landscape", "dpi", "sheet"))

@@ -4,8 +4,10 @@
 package job
 
 import (
+	"cmp"
 	"slices"
 	"strings"
+	"sync"
 
 	"hubrule/internal/slice"
 	"hubrule/render/format"
@@ -83,19 +85,26 @@ func grouped(group Group, rows []Setting) []Setting {
 	return rows
 }
 
-// Settings returns the table, in the order in which settings are written and explained.
+// table is the table of settings, made once.
+var table struct {
+	once sync.Once
+	rows []Setting
+}
+
+// Settings returns the table, in the order in which settings are written and explained. It is shared: callers must not change it.
 func Settings() []Setting {
-	table := slices.Concat(grouped(What, sheetSettings()), grouped(View, viewSettings()), grouped(View, perspectiveSettings()),
-		grouped(Paper, paperSettings()), grouped(Look, lookSettings()), grouped(Picture, pictureSettings()))
-	for i := range table {
-		if table[i].Key == "" {
-			table[i].Key = table[i].Name
+	table.once.Do(func() {
+		table.rows = slices.Concat(grouped(What, sheetSettings()), grouped(View, viewSettings()), grouped(View, perspectiveSettings()),
+			grouped(Paper, paperSettings()), grouped(Look, lookSettings()), grouped(Picture, pictureSettings()))
+		for i := range table.rows {
+			s := &table.rows[i]
+			s.Key = cmp.Or(s.Key, s.Name)
+			if s.used == nil {
+				s.used = func(request.View) kinds { return anyKind() }
+			}
 		}
-		if table[i].used == nil {
-			table[i].used = func(request.View) kinds { return anyKind() }
-		}
-	}
-	return table
+	})
+	return table.rows
 }
 
 // Find returns the setting with a name.

@@ -25,6 +25,9 @@ type Files struct {
 // Close ends reading.
 func (f *Files) Close() { f.closed = true }
 
+// IsClosed reports whether no more files are read.
+func (f *Files) IsClosed() bool { return f != nil && f.closed }
+
 // ReadOnce returns what read makes of the file at a path, or what it made of it before.
 func ReadOnce[T any](f *Files, path string, read func(path string) (T, error)) (T, error) {
 	if f == nil {
@@ -46,7 +49,7 @@ func ReadOnce[T any](f *Files, path string, read func(path string) (T, error)) (
 
 // Load is strict.Load where files may be read.
 func (l Library) Load(path string) (*strict.Document, error) {
-	if l.Files != nil && l.Files.closed {
+	if l.Files.IsClosed() {
 		return nil, fmt.Errorf("%s; want a name: files are read only where the program was started with them", strict.Excerpt(path))
 	}
 	return strict.Load(path)

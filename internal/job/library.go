@@ -9,11 +9,12 @@ import (
 
 // library finds vehicles in profiles and in marks files; files may be nil.
 func library(files *segments.Files) segments.Library {
-	return segments.Library{Files: files, Readers: map[string]func(string, *strict.Document) (*segments.Profile, error){"marks": readMarks}}
+	marks := func(path string, doc *strict.Document) (*segments.Profile, error) { return readMarks(files, path, doc) }
+	return segments.Library{Files: files, Readers: map[string]func(string, *strict.Document) (*segments.Profile, error){"marks": marks}}
 }
 
-func readMarks(path string, doc *strict.Document) (*segments.Profile, error) {
-	file, err := reading.ReadMarks(path, doc)
+func readMarks(files *segments.Files, path string, doc *strict.Document) (*segments.Profile, error) {
+	file, err := reading.ReadMarks(files, path, doc)
 	if err != nil {
 		return nil, err
 	}

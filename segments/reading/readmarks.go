@@ -40,21 +40,23 @@ func LoadMarks(path string, in io.Reader) (*File, error) {
 	if err != nil {
 		return nil, err
 	}
-	return ReadMarks(path, doc)
+	return ReadMarks(nil, path, doc)
 }
 
-// ReadMarks reads the marks of a document; paths in it start from path's folder.
-func ReadMarks(path string, doc *strict.Document) (*File, error) {
-	if !doc.Is("marks", "kind: marks") {
+// ReadMarks reads the marks of a document; paths in it start from path's folder. Files, which may be nil, keep what was read; where they are
+// closed the marks came from elsewhere: no picture is opened, its size is in the marks, and points are as exact as YAML writes them.
+func ReadMarks(files *segments.Files, path string, doc *strict.Document) (*File, error) {
+	want := "kind: marks"
+	if files.IsClosed() {
+		want = ""
+	}
+	if !doc.Is("marks", want) {
 		return nil, doc.Err()
 	}
-	r := marksReader{file: &File{doc: doc}, folder: segments.FolderOf(path)}
+	r := marksReader{file: &File{doc: doc}, files: files, folder: segments.FolderOf(path)}
 	m := &r.file.Marks
 	m.Path, m.Name = path, segments.Stem(path)
-	r.top = doc.Top().Table("key", []string{
-		"kind", "picture", "size", "facing", "student", "tyre", "rear-tyre", "wheelbase", "like", "half-width", "round", "track", "focal",
-		"distance", "eye-height", "cropped", "stands-on", "pm", "on-sheet", "marks",
-	})
+	r.top = doc.Top().Table("key", markKeys)
 	r.picture()
 	r.vehicle()
 	r.camera()
@@ -67,6 +69,12 @@ func ReadMarks(path string, doc *strict.Document) (*File, error) {
 		return nil, err
 	}
 	return r.file, nil
+}
+
+// markKeys are the keys of marks files, in the order of their documentation.
+var markKeys = []string{
+	"kind", "picture", "size", "facing", "student", "tyre", "rear-tyre", "wheelbase", "like", "half-width", "track", "round", "focal",
+	"distance", "eye-height", "cropped", "stands-on", "pm", "on-sheet", "marks",
 }
 
 // Reading reads the marks. What is wrong with them is reported where it stands: the error is a *strict.Problems.
@@ -104,6 +112,7 @@ func (f *File) placed(err error) error {
 // marksReader reads one file step by step; whatever is wrong is gathered in its document.
 type marksReader struct {
 	file   *File
+	files  *segments.Files
 	folder string
 	top    strict.Table
 	focal  float64 // from the picture's header; 0 if none
@@ -146,13 +155,16 @@ func (r *marksReader) size() {
 		m.Width, m.Height = Pixel(width), Pixel(height)
 	}
 	v, ok := r.top.Get("picture")
-	if !ok {
-		if !sized {
-			r.top.Need("size", "size: [width, height] of the picture in pixels, or picture: and its path")
-		}
-		return
+	if ok {
+		m.Picture, ok = v.Text(longestPath)
 	}
-	if m.Picture, ok = v.Text(longestPath); !ok {
+	switch _, named := r.top.Get("picture"); {
+	case !sized && r.files.IsClosed():
+		r.top.Need("size", "size: [width, height] of the picture in pixels")
+	case !sized && !named:
+		r.top.Need("size", "size: [width, height] of the picture in pixels, or picture: and its path")
+	}
+	if !ok || r.files.IsClosed() {
 		return
 	}
 	r.file.inputs = append(r.file.inputs, m.PicturePath())
@@ -196,7 +208,7 @@ func (r *marksReader) vehicle() {
 			if !segments.IsName(path) {
 				r.file.inputs = append(r.file.inputs, path)
 			}
-			like, err := segments.Find(path)
+			like, err := segments.Library{Files: r.files}.Find(path)
 			if m.Like = like; errors.As(err, &inside) {
 				r.nested = err
 			} else if err != nil {
@@ -372,7 +384,7 @@ func (r *marksReader) mark(n Name, v strict.Value) (Mark, bool) {
 		}
 	}
 	var ok bool
-	mark.At, ok = point(at)
+	mark.At, ok = r.point(at)
 	return mark, ok
 }
 

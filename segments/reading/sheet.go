@@ -98,13 +98,13 @@ func (r *marksReader) sheet() {
 	}
 	for i, side := range []string{"left", "top", "right", "bottom"} {
 		if end, ok := t.Need(side, side+": [x, y], the inner end of the centring mark on that side"); ok {
-			s.Ends[i], _ = point(end)
+			s.Ends[i], _ = r.point(end)
 		}
 	}
 	if bar, ok := t.Get("bar"); ok {
 		items, _ := bar.Items(2, 2)
 		for _, item := range items {
-			p, _ := point(item)
+			p, _ := r.point(item)
 			s.Bar = append(s.Bar, p)
 		}
 	}
@@ -122,7 +122,7 @@ func (r *marksReader) sheet() {
 func (r *marksReader) doc() *strict.Document { return r.file.doc }
 
 // point reads [x, y].
-func point(v strict.Value) (Point, bool) {
+func (r *marksReader) point(v strict.Value) (Point, bool) {
 	items, ok := v.Items(2, 2)
 	if !ok {
 		return Point{}, false
@@ -140,5 +140,8 @@ func point(v strict.Value) (Point, bool) {
 	const far = 100_000 // whether it lies in the picture is judged when its size is known
 	x, one := items[0].Number(-far, far)
 	y, two := items[1].Number(-far, far)
+	if r.files.IsClosed() {
+		x, y = rounded(x), rounded(y)
+	}
 	return Point{X: Pixel(x), Y: Pixel(y)}, one && two
 }

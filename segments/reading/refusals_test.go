@@ -127,7 +127,7 @@ var refusals = []struct {
 		"side.yaml:1:1: empty; want a table of keys and values"},
 	{[]string{"facing: left", "faces: left"},
 		"side.yaml:1:1: no facing; want facing: left or right, where the nose points\n" +
-			"side.yaml:3:1: unknown key \"faces\"; want kind, picture, size, facing, student, tyre, rear-tyre, wheelbase, like, half-width, round, track, focal, distance, eye-height, cropped, stands-on, pm, on-sheet or marks"},
+			"side.yaml:3:1: unknown key \"faces\"; want kind, picture, size, facing, student, tyre, rear-tyre, wheelbase, like, half-width, track, round, focal, distance, eye-height, cropped, stands-on, pm, on-sheet or marks"},
 	{[]string{"facing: left", "facing: up"},
 		"side.yaml:3:9: facing: unknown way \"up\"; want left or right"},
 	{[]string{"  roof", "  rooof"},

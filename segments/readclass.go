@@ -3,7 +3,6 @@ package segments
 import (
 	"errors"
 	"fmt"
-	"io"
 	"math"
 	"slices"
 	"strings"
@@ -54,24 +53,16 @@ const (
 	maxSeed     = 1 << 53 // a number of YAML is a float64
 )
 
-// LoadClass reads a class file. Common are the keys about sheets that the class may have for all its pages, own those that a page may
-// have. What is wrong waits in the file's Err, so that its settings can be judged first; the error returned is about a file that
-// cannot be read or is of another kind. [strict.Stdin] is read from in.
-func (l Library) LoadClass(path string, in io.Reader, common, own []string) (*ClassFile, error) {
-	doc, err := strict.LoadFrom(path, in)
-	if err != nil {
-		return nil, err
-	}
-	if !doc.Is("class", "kind: class, students and pages") {
-		return nil, doc.Err()
-	}
+// ReadClass reads the class of a document; paths in it start from path's folder. Common are the keys about sheets that the class may have
+// for all its pages, own those that a page may have. What is wrong waits in the file's Err, so that its settings can be judged first.
+func (l Library) ReadClass(path string, doc *strict.Document, common, own []string) *ClassFile {
 	keys := append([]string{"kind", "title", "date", "students", "pages", "vary", "seed", "order"}, common...)
 	c := &ClassFile{Table: doc.Top().Table("key", keys), Folder: FolderOf(path), doc: doc, library: l}
 	c.words()
 	c.students()
 	c.variation()
 	c.pages(own)
-	return c, nil
+	return c
 }
 
 // words reads title and date.

@@ -31,6 +31,10 @@ func (c *ClassFile) students() {
 		if !filepath.IsAbs(text) {
 			c.Roster = filepath.Join(c.Folder, text)
 		}
+		if c.library.Files != nil && c.library.Files.closed {
+			v.Want("how many there are, or a list of names: files are read only where the program was started with them")
+			return
+		}
 		data, err := strict.ReadFile(c.Roster, "a list of students")
 		if err != nil {
 			v.Problem("%v", err)
@@ -54,7 +58,7 @@ func (c *ClassFile) students() {
 			s, at := readStudent(item)
 			s.Number = i + 1
 			c.Students = append(c.Students, s)
-			if other, twice := known.add(s.Name, at.Line()); twice {
+			if other, twice := known.add(s.Name, at.OnLine(fmt.Sprintf("student %d", s.Number))); twice {
 				at.Problem("%s", other)
 			}
 		}
@@ -85,6 +89,31 @@ func readStudent(v strict.Value) (Student, strict.Value) {
 	return out, at
 }
 
+// Listed writes each student as YAML; isList is false where the file only says how many there are.
+func (c *ClassFile) Listed() (items []string, isList bool) {
+	for _, s := range c.Students {
+		fields := []string{strict.Plain(s.Name)}
+		if s.Facing+s.Set != "" || s.Absent {
+			fields[0] = "name: " + fields[0]
+		}
+		if s.Facing != "" {
+			fields = append(fields, "facing: "+s.Facing)
+		}
+		if s.Set != "" {
+			fields = append(fields, "set: "+s.Set)
+		}
+		if s.Absent {
+			fields = append(fields, "absent: true")
+		}
+		item := strings.Join(fields, ", ")
+		if strings.HasPrefix(item, "name: ") {
+			item = "{" + item + "}"
+		}
+		items, isList = append(items, item), isList || s.Name != ""
+	}
+	return items, isList
+}
+
 // sides are the values of facing.
 func sides() []string { return []string{"left", "right"} }
 
@@ -98,11 +127,11 @@ func formatSet(n float64) string { return strconv.FormatInt(int64(n), 10) }
 // it is one letter that the face has.
 func plainName(name string) string { return norm.NFC.String(strings.Join(strings.Fields(name), " ")) }
 
-// names knows the line of each name so far, whatever its capitals: some systems keep only one of two files that differ in them.
-type names map[string]int
+// names knows where each name so far stands, whatever its capitals: some systems keep only one of two files that differ in them.
+type names map[string]string
 
 // add notes a name. Where it is known, it returns the message about that.
-func (n *names) add(name string, line int) (message string, twice bool) {
+func (n *names) add(name, where string) (message string, twice bool) {
 	key := strings.ToLower(name)
 	if name == "" {
 		return "", false // reported already
@@ -111,10 +140,10 @@ func (n *names) add(name string, line int) (message string, twice bool) {
 		*n = names{}
 	}
 	if first, ok := (*n)[key]; ok {
-		return fmt.Sprintf("%s is also on line %d; add an initial to tell them apart, like %s",
+		return fmt.Sprintf("%s is also %s; add an initial to tell them apart, like %s",
 			strict.Quote(name), first, strict.Quote(withInitial(name))), true
 	}
-	(*n)[key] = line
+	(*n)[key] = where
 	return "", false
 }
 

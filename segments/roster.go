@@ -75,7 +75,7 @@ func (r *roster) add(line int, s Student) {
 		return
 	}
 	s.Name, s.Number = plainName(name), len(r.students)+1
-	if message, twice := r.known.add(s.Name, line); twice {
+	if message, twice := r.known.add(s.Name, fmt.Sprintf("on line %d", line)); twice {
 		r.report(line, "%s", message)
 	}
 	r.students = append(r.students, s)

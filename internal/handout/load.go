@@ -29,10 +29,15 @@ type Job struct {
 
 // Load reads a class file, - from in, and solves its plans.
 func Load(path string, in io.Reader) (Job, error) {
-	file, jobs, err := job.LoadClass(path, in)
+	file, jobs, err := job.LoadClass(nil, path, in)
 	if err != nil {
 		return Job{}, err
 	}
+	return Solve(path, file, jobs)
+}
+
+// Solve solves the plans of a class file that was read from a path.
+func Solve(path string, file *segments.ClassFile, jobs []job.Job) (Job, error) {
 	// Some keyboards write an accent as a mark of its own after the letter; composed, it is one letter that the face has.
 	group := class.Class{Title: norm.NFC.String(file.Title), Date: file.Date, Vary: file.Vary, Seed: file.Seed, ByPage: file.ByPage}
 	inputs := []string{path}

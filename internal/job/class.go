@@ -12,19 +12,27 @@ import (
 	"hubrule/segments/strict"
 )
 
-// LoadClass reads a class file and makes a job of each page: its settings over those of the class. All mistakes in the file are reported
-// at once. - is read from in. Vehicles are not solved; each job has place for one plan.
-func LoadClass(path string, in io.Reader) (*segments.ClassFile, []Job, error) {
-	file, err := library(nil).LoadClass(path, in, keys(func(s Setting) bool { return s.outsideClass }),
-		keys(func(s Setting) bool { return s.outsidePage }))
+// LoadClass is ReadClass of a file, - from in.
+func LoadClass(files *segments.Files, path string, in io.Reader) (*segments.ClassFile, []Job, error) {
+	doc, err := strict.LoadFrom(path, in)
 	if err != nil {
 		return nil, nil, err
 	}
+	if !doc.Is("class", "kind: class, students and pages") {
+		return nil, nil, doc.Err()
+	}
+	return ReadClass(files, path, doc)
+}
+
+// ReadClass reads a class and makes a job of each page: its settings over those of the class. All mistakes are reported at once. Paths start
+// from path's folder. Vehicles are not solved; each job has place for one plan.
+func ReadClass(files *segments.Files, path string, doc *strict.Document) (*segments.ClassFile, []Job, error) {
+	file := library(files).ReadClass(path, doc, classKeys(), pageKeys())
 	var jobs []Job
 	var readers []*Reader
 	wrong := []error{nil}
 	for _, page := range file.Pages {
-		r := &Reader{class: true}
+		r := &Reader{class: true, Files: files}
 		r.files = r.table(file.Table, file.Folder, inClass)
 		maps.Copy(r.files, r.table(page.Table, file.Folder, inFile))
 		j := r.read()
@@ -80,3 +88,9 @@ func reportIdle(class strict.Table, jobs []Job, readers []*Reader) {
 		}
 	}
 }
+
+// classKeys are the keys about sheets that a class may have for all its pages.
+func classKeys() []string { return keys(func(s Setting) bool { return s.outsideClass }) }
+
+// pageKeys are those that a page of a class may have.
+func pageKeys() []string { return keys(func(s Setting) bool { return s.outsidePage }) }

@@ -27,7 +27,7 @@ func FuzzClass(f *testing.F) {
 		f.Add([]byte(text))
 	}
 	f.Fuzz(func(t *testing.T, data []byte) {
-		file, jobs, err := LoadClass(strict.Stdin, strings.NewReader(string(data)))
+		file, jobs, err := LoadClass(nil, strict.Stdin, strings.NewReader(string(data)))
 		if err == nil && (len(file.Pages) == 0 || len(jobs) != len(file.Pages)) {
 			t.Errorf("%d pages, %d jobs", len(file.Pages), len(jobs))
 		}

@@ -116,10 +116,10 @@ func (v Value) Place() string {
 	return fmt.Sprintf("%s:%d:%d", v.doc.file, v.node.Line, v.node.Column)
 }
 
-// Line returns the line that v stands on, from 1.
-func (v Value) Line() int {
-	if v.node == nil {
-		return 0
+// OnLine says on which line v stands, or otherwise where there is no file.
+func (v Value) OnLine(otherwise string) string {
+	if v.node == nil || v.doc.isJSON {
+		return otherwise
 	}
-	return v.node.Line
+	return fmt.Sprintf("on line %d", v.node.Line)
 }

@@ -149,7 +149,7 @@ func sketches() error {
 	if err := s.write("", r, plan, 6); err != nil {
 		return err
 	}
-	file, jobs, err := job.LoadClass(filepath.Join(folder, "class.yaml"), nil)
+	file, jobs, err := job.LoadClass(nil, filepath.Join(folder, "class.yaml"), nil)
 	if err != nil {
 		return err
 	}

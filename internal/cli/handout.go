@@ -11,6 +11,8 @@ import (
 	"hubrule/internal/draw"
 	"hubrule/internal/files"
 	"hubrule/internal/handout"
+	"hubrule/internal/slice"
+	"hubrule/render/class"
 	"hubrule/render/format"
 	"hubrule/segments/strict"
 )
@@ -131,7 +133,7 @@ func (f *handoutFlags) run(c *cobra.Command, out *files.Set, path string) error 
 	}
 	// Pages come and go by the thousand: three times the garbage costs some megabytes and saves a quarter of the time.
 	defer debug.SetGCPercent(debug.SetGCPercent(300))
-	set, notes, err := group.Settle(c.Context())
+	set, remarks, err := group.Settle(c.Context())
 	if err != nil {
 		return err
 	}
@@ -142,6 +144,7 @@ func (f *handoutFlags) run(c *cobra.Command, out *files.Set, path string) error 
 	}
 	tell(h.errs, "note", j.Notes...)
 	tell(h.errs, "warning", draw.MissingLetters(handout.Words(group)...))
+	notes := slice.Map(remarks, func(r class.Remark) string { return r.Text })
 	tell(h.errs, "note", append(slices.Concat(notes, h.notes), absent)...)
 	h.tell()
 	return nil

@@ -13,14 +13,14 @@ const maxPairs = 5
 
 // alike names the pairs of students whose vehicles differ by less than half the variation in every figure that shows, and how to draw one
 // of them anew.
-func (c Class) alike(ctx context.Context, v *variation) ([]string, error) {
+func (c Class) alike(ctx context.Context, v *variation) ([]Remark, error) {
 	shown := shownFigures(v.base)
 	all := make([]appearance, len(v.values))
 	for i := range all {
 		all[i] = appearanceOf(v.plan(i), shown)
 	}
 	wanted := c.Vary / 2
-	var out []string
+	var out []Remark
 	more := 0
 	for i := range all {
 		if err := ctx.Err(); err != nil {
@@ -33,33 +33,33 @@ func (c Class) alike(ctx context.Context, v *variation) ([]string, error) {
 			case len(out) == maxPairs:
 				more++
 			default:
-				out = append(out, fmt.Sprintf("%s: %s and %s look alike: no figure differs by more than %.2f half-ranges (%g were "+
-					"wanted); %s",
-					v.base.Profile.Name, c.NameOf(k), c.NameOf(i), apart, wanted, c.cure(v, i, all, shown)))
+				set, cure := c.cure(v, i, all, shown)
+				out = append(out, Remark{Student: i + 1, Set: set, Text: fmt.Sprintf("%s: %s and %s look alike: no figure differs by more than "+
+					"%.2f half-ranges (%g were wanted); %s", v.base.Profile.Name, c.NameOf(k), c.NameOf(i), apart, wanted, cure)})
 			}
 		}
 	}
 	if more > 0 {
-		out = append(out, fmt.Sprintf("%s: %d more pairs look alike", v.base.Profile.Name, more))
+		out = append(out, Remark{Text: fmt.Sprintf("%s: %d more pairs look alike", v.base.Profile.Name, more)})
 	}
 	return out, nil
 }
 
-// cure says how a student gets a vehicle that differs from all the others.
-func (c Class) cure(v *variation, student int, all []appearance, shown []segments.Figure) string {
+// cure says how a student gets a vehicle that differs from all the others, and returns the set that does it, if there is one.
+func (c Class) cure(v *variation, student int, all []appearance, shown []segments.Figure) (set, text string) {
 	const tries = 20
 	s := c.Students[student]
 	if s.Name == "" {
-		return "another seed: helps, or a list of names, where set: gives one student another draw"
+		return "", "another seed: helps, or a list of names, where set: gives one student another draw"
 	}
 	for n := 1; n <= tries; n++ {
 		s.Set = fmt.Sprint(n)
 		l := appearanceOf(v.draw(s.person()), shown)
 		if l.differsFromAll(all, student, c.Vary/2) {
-			return fmt.Sprintf("set: %d gives %s another draw", n, s.Name)
+			return s.Set, fmt.Sprintf("set: %d gives %s another draw", n, s.Name)
 		}
 	}
-	return "set: gives one of them another draw, but the pins leave little to vary"
+	return "", "set: gives one of them another draw, but the pins leave little to vary"
 }
 
 // appearance are the figures of a plan that show, in half-ranges.

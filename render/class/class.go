@@ -8,6 +8,7 @@ import (
 	"slices"
 
 	"hubrule/internal/geom"
+	"hubrule/internal/parallel"
 	"hubrule/layout"
 	"hubrule/render/request"
 )
@@ -21,6 +22,27 @@ type Class struct {
 	Vary        float64 // how far each student's figures move towards the ends of their ranges, 0 to 1; 0: all alike
 	Seed        uint64  // of the variation
 	ByPage      bool    // every page for all students, instead of all pages for every student
+
+	Wheel  geom.MM // of the pages whose scale fits, where it is known from an equal class; 0: it is looked for
+	Spread Spread  // how work is done that takes long; nil: on all processors at once
+}
+
+// Spread calls do with 0 to n−1, on several goroutines if it likes. The error is that it was ended before.
+type Spread func(n int, do func(i int)) error
+
+func (c Class) spread(n int, do func(i int)) error {
+	if c.Spread != nil {
+		return c.Spread(n, do)
+	}
+	parallel.Do(n, do)
+	return nil
+}
+
+// Remark is what the teacher should know of a class.
+type Remark struct {
+	Text          string
+	Page, Student int    // that it is about, from 1; 0: of none
+	Set           string // cures it as the set of that student; may be empty
 }
 
 // Student is one of a class. A student's figures are drawn from the class's seed with name and set, or the number where there is no name.
@@ -57,21 +79,20 @@ func revealsAnswers(k request.Kind) bool {
 	return k == request.Full || k == request.Steps || k == request.Overlay || k == request.Spread
 }
 
-// hasPractice reports whether a page has a sheet with blanks, and so an answer.
-func (p Page) hasPractice() bool { return slices.Contains(p.Request.Kinds, request.Practice) }
+// HasPractice reports whether a page has a sheet with blanks, and so an answer.
+func (p Page) HasPractice() bool { return slices.Contains(p.Request.Kinds, request.Practice) }
 
 // HasPractice reports whether some page of the class has a sheet with blanks.
-func (c Class) HasPractice() bool { return slices.ContainsFunc(c.Pages, Page.hasPractice) }
+func (c Class) HasPractice() bool { return slices.ContainsFunc(c.Pages, Page.HasPractice) }
 
-// Notes lists what the teacher should know about the sheets.
-func (c Class) Notes() []string {
-	var out []string
+// notes lists what the teacher should know about the sheets.
+func (c Class) notes() []Remark {
+	var out []Remark
 	for i, p := range c.Pages {
 		for _, k := range p.Request.Kinds {
-			if c.Vary == 0 && p.hasPractice() && revealsAnswers(k) {
-				out = append(out, fmt.Sprintf("pages[%d]: the %s sheet shows the figures that the practice sheet asks for; "+
-					"with vary: every student has figures of their own, and it shows the class's",
-					i+1, k))
+			if c.Vary == 0 && p.HasPractice() && revealsAnswers(k) {
+				out = append(out, Remark{Page: i + 1, Text: fmt.Sprintf("pages[%d]: the %s sheet shows the figures that the practice sheet "+
+					"asks for; with vary: every student has figures of their own, and it shows the class's", i+1, k)})
 			}
 		}
 	}
@@ -88,33 +109,67 @@ type Set struct {
 }
 
 // Settle draws the variations of a class and chooses the largest wheel on paper that seems to fit all its pages. It also returns
-// messages for the user.
-func (c Class) Settle(ctx context.Context) (Set, []string, error) {
-	s := Set{Class: c, varied: make([]*variation, len(c.Pages))}
-	var messages []string
+// what the user should know.
+func (c Class) Settle(ctx context.Context) (Set, []Remark, error) {
+	s := Set{Class: c, varied: c.variations()}
+	remarks := c.notes()
+	for i, v := range s.varied {
+		if v == nil || slices.Contains(s.varied[:i], v) {
+			continue
+		}
+		if err := c.drawAll(v); err != nil {
+			return s, nil, err
+		}
+		near, err := c.alike(ctx, v)
+		if err != nil {
+			return s, nil, err
+		}
+		remarks = append(remarks, near...)
+	}
+	if err := s.settle(); err != nil {
+		return s, nil, err
+	}
+	return s, remarks, s.composeShared()
+}
+
+// SettleFor is Settle for looking at one student's sheets of one page, counted from 0: nobody else's vehicle is drawn.
+func (c Class) SettleFor(student, page int) (Set, error) {
+	s := Set{Class: c, varied: c.variations()}
+	if err := s.settle(); err != nil {
+		return s, err
+	}
+	s.shared = make([]map[request.Facing]composed, len(s.Pages))
+	return s, s.share(page, s.facing(page, student))
+}
+
+// settle lists the answers and finds the wheel.
+func (s *Set) settle() error {
+	s.key = s.answers()
+	if s.wheel = s.Wheel; s.wheel > 0 {
+		return nil
+	}
+	return s.settleWheel()
+}
+
+// SettledWheel is the wheel of the pages whose scale fits, 0 where there are none.
+func (s Set) SettledWheel() geom.MM { return s.wheel }
+
+// variations returns how each page's vehicle is varied, nil where it is not; pages with one vehicle share one.
+func (c Class) variations() []*variation {
+	out := make([]*variation, len(c.Pages))
 	byVehicle := map[string]*variation{}
 	for i, p := range c.Pages {
 		if c.Vary == 0 {
-			continue
+			break
 		}
 		plan := p.Request.Plans[0]
 		key := vehicleKey(plan)
 		if byVehicle[key] == nil {
-			v := c.drawAll(plan, key)
-			near, err := c.alike(ctx, v)
-			if err != nil {
-				return s, nil, err
-			}
-			byVehicle[key] = v
-			messages = append(messages, near...)
+			byVehicle[key] = &variation{base: plan, key: key, most: c.Vary, seed: c.Seed, students: c.Students}
 		}
-		s.varied[i] = byVehicle[key]
+		out[i] = byVehicle[key]
 	}
-	s.key = s.answers()
-	if err := s.settleWheel(); err != nil {
-		return s, nil, err
-	}
-	return s, append(c.Notes(), messages...), s.composeShared()
+	return out
 }
 
 // vehicleKey names a vehicle in the draws: pages with the same vehicle show each student the same figures.

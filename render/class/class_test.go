@@ -5,12 +5,14 @@ import (
 	"fmt"
 	"math"
 	"os"
+	"reflect"
 	"runtime/debug"
 	"slices"
 	"strings"
 	"testing"
 
 	"hubrule/internal/geom"
+	"hubrule/internal/slice"
 	"hubrule/internal/testsheet"
 	"hubrule/layout"
 	"hubrule/render"
@@ -44,11 +46,11 @@ func classOf(t testing.TB, students int, vary float64, segment string, kinds ...
 
 func settled(t testing.TB, c Class) (Set, []string) {
 	t.Helper()
-	set, messages, err := c.Settle(context.Background())
+	set, remarks, err := c.Settle(context.Background())
 	if err != nil {
 		t.Fatal(err)
 	}
-	return set, messages
+	return set, slice.Map(remarks, func(r Remark) string { return r.Text })
 }
 
 // flat returns a page with what it shares among its own marks.
@@ -159,13 +161,15 @@ func TestCureOfAPair(t *testing.T) {
 	t.Parallel()
 	c := classOf(t, 0, .6, "suv", request.Trace)
 	c.Students = []Student{{Name: "Ada", Number: 1}, {Name: "Bo", Number: 2}, {Name: "Cy", Number: 3}}
-	plan := c.Pages[0].Request.Plans[0]
-	v := c.drawAll(plan, vehicleKey(plan))
+	v := c.variations()[0]
+	if err := c.drawAll(v); err != nil {
+		t.Fatal(err)
+	}
 	v.values[2] = v.values[0] // as good as never happens by itself
-	messages, err := c.alike(context.Background(), v)
+	remarks, err := c.alike(context.Background(), v)
 	want := "suv: Ada and Cy look alike: no figure differs by more than 0.00 half-ranges (0.3 were wanted); set: 1 gives Cy another draw"
-	if err != nil || len(messages) != 1 || messages[0] != want {
-		t.Fatalf("messages %q, %v; want %q", messages, err, want)
+	if err != nil || !slices.Equal(remarks, []Remark{{Text: want, Student: 3, Set: "1"}}) {
+		t.Fatalf("remarks %+v, %v; want %q", remarks, err, want)
 	}
 	c.Students[2].Set = "1"
 	set, messages := settled(t, c)
@@ -371,4 +375,23 @@ func TestWhatAllShare(t *testing.T) {
 // papers lists the named papers that hold every kind of sheet.
 func papers() []request.Paper {
 	return slices.DeleteFunc(request.Papers(), func(p request.Paper) bool { return p.Name == "A5" })
+}
+
+// TestOneStudentAlone: what is drawn for one student, with the wheel that is known, is what everybody is drawn for.
+func TestOneStudentAlone(t *testing.T) {
+	t.Parallel()
+	c := classOf(t, 9, .6, "suv", request.Steps, request.Practice)
+	c.Students[4].Facing = request.Right
+	whole, _ := settled(t, c)
+	for _, wheel := range []geom.MM{0, whole.SettledWheel()} {
+		c.Wheel = wheel
+		one, err := c.SettleFor(4, 0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		want, _ := whole.Handout(4, 0)
+		if got, err := one.Handout(4, 0); err != nil || !reflect.DeepEqual(got, want) {
+			t.Errorf("with a wheel of %v another handout: %v", wheel, err)
+		}
+	}
 }

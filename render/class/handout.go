@@ -80,11 +80,11 @@ func (s Set) facing(i, student int) request.Facing {
 func (s Set) split(i int) (own, common []request.Kind) {
 	p := s.Pages[i]
 	kinds := slices.Clone(p.Request.Kinds)
-	if p.hasPractice() {
+	if p.HasPractice() {
 		kinds = append(kinds, request.Answer)
 	}
 	for _, k := range kinds {
-		if s.varied[i] == nil || p.hasPractice() && revealsAnswers(k) {
+		if s.varied[i] == nil || p.HasPractice() && revealsAnswers(k) {
 			common = append(common, k)
 		} else {
 			own = append(own, k)
@@ -152,17 +152,26 @@ func (s Set) composeOwn(student, page int) (sheets composed, note string, err er
 // composeShared draws what all students share of every page, once for each way to face.
 func (s *Set) composeShared() error {
 	s.shared = make([]map[request.Facing]composed, len(s.Pages))
-	for i, p := range s.Pages {
-		_, common := s.split(i)
-		s.shared[i] = map[request.Facing]composed{}
+	for i := range s.Pages {
 		for _, facing := range s.facings(i) {
-			var err error
-			plan := p.Request.Plans[0]
-			d := drawing{page: i, plan: plan, kinds: common, facing: facing}
-			if s.shared[i][facing], err = s.compose(d, s.wheelOf(i, plan)); err != nil {
-				return s.scaleError(err, d, "")
+			if err := s.share(i, facing); err != nil {
+				return err
 			}
 		}
+	}
+	return nil
+}
+
+// share draws what those students share of page i whose vehicles face one way.
+func (s *Set) share(i int, facing request.Facing) (err error) {
+	_, common := s.split(i)
+	plan := s.Pages[i].Request.Plans[0]
+	d := drawing{page: i, plan: plan, kinds: common, facing: facing}
+	if s.shared[i] == nil {
+		s.shared[i] = map[request.Facing]composed{}
+	}
+	if s.shared[i][facing], err = s.compose(d, s.wheelOf(i, plan)); err != nil {
+		return s.scaleError(err, d, "")
 	}
 	return nil
 }
@@ -189,7 +198,7 @@ func (s Set) Handout(student, page int) (Handout, error) {
 			out.Sheets = append(out.Sheets, s.withHeading(base, many, s.heading(student, page, l.kind, number)))
 		}
 	}
-	if s.Pages[page].hasPractice() && mine != nil {
+	if s.Pages[page].HasPractice() && mine != nil {
 		first := slices.Index(s.key, answer{student: student, page: page})
 		for v := range s.Pages[page].Request.Setting.Sheets() {
 			h := heading{class: s.name(), name: s.NameOf(student), page: s.keyNumber(first + v)}

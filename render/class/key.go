@@ -24,7 +24,7 @@ type answer struct {
 func (s Set) answers() []answer {
 	var out []answer
 	for i, p := range s.Pages {
-		if !p.hasPractice() {
+		if !p.HasPractice() {
 			continue
 		}
 		views := len(p.Request.Setting.Sheets())
@@ -164,7 +164,7 @@ func (s Set) pageText(i int) string {
 	if !slices.Equal(p.Request.Setting.Seen(), []request.View{request.SideView}) {
 		out += " from " + request.ViewSet(p.Request.Setting.Views).String()
 	}
-	if p.hasPractice() {
+	if p.HasPractice() {
 		out += fmt.Sprintf(" (level %d of %d)", p.Request.Setting.GivenLevel(), request.GivenMost)
 	}
 	if p.Copies > 1 {

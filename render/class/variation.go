@@ -7,22 +7,28 @@ import (
 	"math"
 	"math/rand/v2"
 
-	"hubrule/internal/parallel"
 	"hubrule/layout"
 	"hubrule/segments"
 )
 
 // variation is how one vehicle is varied over a class.
 type variation struct {
-	base   layout.Plan
-	key    string // names the vehicle in the draws
-	most   float64
-	seed   uint64
-	values []segments.Values // what each student has
+	base layout.Plan
+	key  string // names the vehicle in the draws
+	most float64
+	seed uint64
+
+	students []Student
+	values   []segments.Values // what each student has; nil: it is drawn when somebody asks
 }
 
 // plan is the vehicle of one student, counted from 0.
-func (v *variation) plan(student int) layout.Plan { return v.base.WithValues(v.values[student]) }
+func (v *variation) plan(student int) layout.Plan {
+	if v.values == nil {
+		return v.draw(v.students[student].person())
+	}
+	return v.base.WithValues(v.values[student])
+}
 
 // draw is a person's first feasible draw. The same seed, vehicle and person give the same draw on every machine, whoever else is in the
 // class.
@@ -47,11 +53,12 @@ func (v *variation) draw(person string) layout.Plan {
 	}
 }
 
-// drawAll draws a vehicle for every student, on all processors.
-func (c Class) drawAll(base layout.Plan, key string) *variation {
-	v := &variation{base: base, key: key, most: c.Vary, seed: c.Seed, values: make([]segments.Values, len(c.Students))}
-	parallel.Do(len(c.Students), func(i int) { v.values[i] = v.draw(c.Students[i].person()).Values() })
-	return v
+// drawAll draws a vehicle for every student.
+func (c Class) drawAll(v *variation) error {
+	values := make([]segments.Values, len(c.Students))
+	err := c.spread(len(values), func(i int) { values[i] = v.draw(c.Students[i].person()).Values() })
+	v.values = values
+	return err
 }
 
 // PlanOf returns the vehicle of a page as a student has it.

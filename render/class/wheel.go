@@ -6,7 +6,6 @@ import (
 	"slices"
 
 	"hubrule/internal/geom"
-	"hubrule/internal/parallel"
 	"hubrule/internal/slice"
 	"hubrule/layout"
 	"hubrule/render/counting"
@@ -29,7 +28,11 @@ func (s *Set) settleWheel() error {
 		all = append(all, s.representatives(i)...)
 	}
 	s.wheel = 0
-	for n, w := range s.largest(all) {
+	wheels, err := s.largest(all)
+	if err != nil {
+		return err
+	}
+	for n, w := range wheels {
 		if w == 0 {
 			return s.noWheel(all[n])
 		}
@@ -38,9 +41,9 @@ func (s *Set) settleWheel() error {
 		}
 	}
 	for ; ; s.wheel -= 2 {
-		n := s.firstWithoutRoom(all)
-		if n < 0 {
-			return nil
+		n, err := s.firstWithoutRoom(all)
+		if n < 0 || err != nil {
+			return err
 		}
 		if s.wheel-2 < counting.LeastWheel {
 			return s.noWheel(all[n])
@@ -49,14 +52,14 @@ func (s *Set) settleWheel() error {
 }
 
 // largest returns the largest wheel on paper at which each drawing may fit, whatever its page's scale; 0 where none does.
-func (s *Set) largest(all []drawing) []geom.MM {
+func (s *Set) largest(all []drawing) ([]geom.MM, error) {
 	wheels := make([]geom.MM, len(all))
-	parallel.Do(len(all), func(n int) {
+	err := s.spread(len(all), func(n int) {
 		r := s.request(all[n].page, all[n].plan, all[n].kinds)
 		r.Setting.Facing, r.Setting.Scale = all[n].facing, request.Scale{}
 		wheels[n] = sheet.Largest(r, 0)
 	})
-	return wheels
+	return wheels, err
 }
 
 // representatives are drawings that stand for those of every student there may be on page i.
@@ -107,7 +110,11 @@ func (s *Set) scaleError(err error, d drawing, whose string) error {
 		}
 	}
 	what := fmt.Sprintf("pages[%d]: %s%s", none.page+1, scale.What, whose)
-	fits := slices.Min(s.largest(all))
+	wheels, ended := s.largest(all)
+	if ended != nil {
+		return ended
+	}
+	fits := slices.Min(wheels)
 	if fits == 0 {
 		return fmt.Errorf("%s; use larger paper", what)
 	}
@@ -125,13 +132,13 @@ func (s *Set) noWheel(d drawing) error {
 
 // firstWithoutRoom returns the first drawing that does not fit with the set's wheel but may with a smaller one, or −1. All other errors
 // come back where a student's sheets are drawn.
-func (s *Set) firstWithoutRoom(all []drawing) int {
+func (s *Set) firstWithoutRoom(all []drawing) (int, error) {
 	tooLarge := make([]bool, len(all))
-	parallel.Do(len(all), func(n int) {
+	ended := s.spread(len(all), func(n int) {
 		_, err := s.compose(all[n], s.wheel)
 		tooLarge[n] = isCuredBySmaller(err)
 	})
-	return slices.Index(tooLarge, true)
+	return slices.Index(tooLarge, true), ended
 }
 
 // isCuredBySmaller reports whether a smaller wheel may cure an error.

@@ -3,7 +3,6 @@ package view
 import (
 	"math"
 	"slices"
-	"sync"
 
 	"hubrule/internal/geom"
 )
@@ -25,8 +24,6 @@ type Scene struct {
 	rows    int
 	starts  []int32 // of each cell's quads among those of all cells, and the end of the last
 	cells   []int32 // indices of quads
-
-	paths sync.Pool // room for lines that are looked at
 }
 
 // corner is a point of the shell before the camera.

@@ -3,6 +3,7 @@ package view
 import (
 	"slices"
 	"strings"
+	"sync"
 
 	"hubrule/internal/geom"
 	"hubrule/segments"
@@ -21,13 +22,13 @@ const (
 	least geom.Wheels = .03  // shorter runs follow their neighbours
 )
 
+// paths is room for lines that are looked at. It belongs to no scene: a pool keeps what holds it for two rounds of garbage.
+var paths = sync.Pool{New: func() any { return new([]vertex) }}
+
 // Strokes splits a line into runs that are seen and runs that are hidden, in order. The break between two is found by halving.
 func (sc *Scene) Strokes(l Line) []Stroke {
-	room, _ := sc.paths.Get().(*[]vertex)
-	if room == nil {
-		room = new([]vertex)
-	}
-	defer sc.paths.Put(room)
+	room := paths.Get().(*[]vertex)
+	defer paths.Put(room)
 	path := subdivided((*room)[:0], l)
 	if *room = path; len(path) < 2 {
 		return nil

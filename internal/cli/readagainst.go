@@ -42,7 +42,7 @@ func (f *readFlags) standard(readings []reading.Reading) (standard, error) {
 	case job.IsClass(f.against):
 		return f.classStandard(readings)
 	}
-	plan, name, exact, err := job.FindStandard(f.against)
+	plan, name, exact, err := job.FindStandard(nil, f.against)
 	var clash *layout.Clash
 	if errors.As(err, &clash) {
 		return standard{}, report.ClashError{Clash: clash}

@@ -25,12 +25,14 @@ type call func(d *Desk, ctx context.Context, body []byte) (any, error)
 // calls are the paths that are answered, besides the page and the lists.
 func calls() map[string]call {
 	return map[string]call{"/solve": (*Desk).solve, "/sheet": (*Desk).sheet,
-		"/keep": (*Desk).keep, "/command": (*Desk).command, "/open": (*Desk).open}
+		"/keep": (*Desk).keep, "/command": (*Desk).command, "/open": (*Desk).open,
+		"/read": (*Desk).readMarks, "/frame": (*Desk).frame}
 }
 
 // lists are the paths of what does not change while the desk is open.
 func (d *Desk) lists() map[string]func() any {
 	return map[string]func() any{"/segments": d.segments, "/tweaks": d.tweaks, "/settings": d.settings, "/figures": d.figures,
+		"/marks": listMarks,
 		"/job": func() any { return firstJob{d.first, d.name} }}
 }
 

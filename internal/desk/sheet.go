@@ -145,14 +145,20 @@ func (d *Desk) sheet(ctx context.Context, body []byte) (any, error) {
 
 var anchors = map[render.Anchor]string{render.Start: "start", render.Middle: "middle", render.End: "end"}
 
+// wordsOf writes the words of a page.
+func wordsOf(words []screen.Word) []word {
+	out := []word{}
+	for _, w := range words {
+		spans := slice.Map(w.Spans, func(s screen.Span) span { return span{s.Text, s.Weight, s.IsValue} })
+		out = append(out, word{w.Figure, n(w.At.X), n(w.At.Y), anchors[w.Anchor], n(w.Size), w.Angle, spans})
+	}
+	return out
+}
+
 // sheetOf writes what was composed.
 func sheetOf(s screen.Sheet) sheetAnswer {
 	out := sheetAnswer{Page: s.Page, Pages: s.Pages, Kind: string(s.Kind), View: s.Views.String(), Width: n(s.Width), Height: n(s.Height),
-		SVG: string(s.SVG), Words: []word{}, Grips: []grip{}}
-	for _, w := range s.Words {
-		spans := slice.Map(w.Spans, func(s screen.Span) span { return span{s.Text, s.Weight, s.IsValue} })
-		out.Words = append(out.Words, word{w.Figure, n(w.At.X), n(w.At.Y), anchors[w.Anchor], n(w.Size), w.Angle, spans})
-	}
+		SVG: string(s.SVG), Words: wordsOf(s.Words), Grips: []grip{}}
 	for _, g := range s.Grips {
 		one := grip{g.Figure.String(), n(g.At.X), n(g.At.Y), g.Way, report.Six(g.Per), nil, append([]string{}, g.IDs...)}
 		if g.Way == screen.Turn {

@@ -9,9 +9,9 @@ import (
 )
 
 // FindStandard finds the vehicle to hold readings against, what it is called, and whether its own figures are wanted: those of a brief or
-// of a segment with tweaks or pins are, of a segment or profile its ranges count.
-func FindStandard(word string) (plan layout.Plan, name string, exact bool, err error) {
-	var j Job
+// of a segment with tweaks or pins are, of a segment or profile its ranges count. Files, which may be nil, keep what was read.
+func FindStandard(files *segments.Files, word string) (plan layout.Plan, name string, exact bool, err error) {
+	j := Job{files: files}
 	b, err := vehicleAgainst(&j, word)
 	var wrong wordError
 	if errors.As(err, &wrong) {

@@ -42,7 +42,7 @@ func (d *drawing) arrows() {
 func (d *drawing) arrow(from, by draft.Point) {
 	const shortest, head, half geom.MM = 6, 2.2, .75
 	length := by.Len()
-	if length < .05 {
+	if length < .05 || !d.shows(from) {
 		return
 	}
 	way := by.Unit()

@@ -23,7 +23,9 @@ func (d *drawing) construction() {
 	d.wheels()
 	if d.Against == nil {
 		d.brackets()
-		d.numerals()
+		if d.hasWords() {
+			d.numerals()
+		}
 		return
 	}
 	d.arrows()
@@ -192,7 +194,9 @@ func (d *drawing) ends() {
 		d.line(style.For("overhangs", id), foot, d.onPage(mark))
 		d.line(counting.RimLine().For("overhangs", ""), foot, d.at(x, 0, 0))
 		tip := d.onPage(mark)
-		d.Circle(counting.RingLine().For("overhangs", ""), draft.Circle{Centre: tip, R: .7})
+		if d.shows(tip) {
+			d.Circle(counting.RingLine().For("overhangs", ""), draft.Circle{Centre: tip, R: .7})
+		}
 	}
 	if x, ok := d.length(segments.GlassEnd); ok {
 		depth := d.picture.DepthOf(reading.GlassEnd, 0)

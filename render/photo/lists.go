@@ -6,7 +6,7 @@ import (
 	"slices"
 	"strings"
 
-	"hubrule/render"
+	"hubrule/internal/slice"
 	"hubrule/render/draft"
 	"hubrule/segments"
 	"hubrule/segments/reading"
@@ -92,7 +92,7 @@ func (d *drawing) differences() {
 	}
 	sure, unsure := d.moves()
 	for _, m := range sure {
-		accent := draft.Value(wording(m))
+		accent := draft.Value(wording(m)).For(m.Figure.String())
 		accent.Role = draft.Accent
 		line := []draft.Word{accent}
 		if on := d.onPaper(m); on != "" {
@@ -104,7 +104,7 @@ func (d *drawing) differences() {
 		lines = append(lines, []draft.Word{draft.Note("all that was read lies as it should")})
 	}
 	for _, m := range unsure {
-		lines = append(lines, []draft.Word{draft.Note(wording(m) + ": cannot tell")})
+		lines = append(lines, []draft.Word{draft.Note(wording(m) + ": cannot tell").For(m.Figure.String())})
 	}
 	top := d.box.Min.Y
 	l := draft.NewLabel(lines...)
@@ -112,7 +112,8 @@ func (d *drawing) differences() {
 		lines = lines[:len(lines)-1]
 		l = draft.NewLabel(lines...)
 	}
-	d.Write("labels", l.TopAt(d.box.Max.X+3, top, render.Start))
+	_, side := d.laneSide()
+	d.Write("labels", l.TopAt(side.beside(3), top, side.anchor))
 }
 
 // onPicture are the figures that stand at the picture where it is held against nothing.
@@ -210,4 +211,10 @@ func (d *drawing) legend() string {
 		text += "; arrows: from where a line was read to " + wanted
 	}
 	return text
+}
+
+// Moves lists what to move and what cannot be told, as the sheet does.
+func (s Sheet) Moves() (sure, unsure []string) {
+	known, unknown := s.moves()
+	return slice.Map(known, func(d reading.Difference) string { return wording(d) + s.onPaper(d) }), slice.Map(unknown, wording)
 }

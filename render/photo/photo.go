@@ -45,6 +45,7 @@ type drawing struct {
 	box     draft.Box               // where it lies
 	scale   geom.MM                 // of a pixel
 	base, q geom.Wheels             // wheelbase, and the rear tyre's diameter
+	*lanes                          // of a screen; nil on paper
 }
 
 // Page draws the sheet on a paper. The reading has a picture's marks.
@@ -90,9 +91,7 @@ func (s Sheet) Page(r request.Setting, number string) (render.Page, error) {
 // newDrawing places the picture on the canvas over the foot of the page, as large as the lanes leave room for.
 func (s Sheet) newDrawing(c draft.Canvas, foot geom.MM) *drawing {
 	room := c.OverTitleBlock()
-	d := &drawing{Surface: draft.NewSurface(room, draft.InksOf(request.Dark)), Sheet: s, picture: s.Reading.Picture}
-	d.base = geom.Wheels(s.Reading.Figures[segments.Wheelbase].Value)
-	d.q = 2 * (d.base - geom.Wheels(s.Reading.Figures[segments.WheelsBetween].Value) - .5)
+	d := s.drawingIn(room)
 	room.Max.X, room.Max.Y = room.Max.X-roomRight, foot-legendRoom
 	if s.Against == nil {
 		room.Min.Y, room.Max.Y = room.Min.Y+roomAbove, room.Max.Y-roomBelow
@@ -102,6 +101,14 @@ func (s Sheet) newDrawing(c draft.Canvas, foot geom.MM) *drawing {
 	d.scale = min(room.Width()/width, room.Height()/height)
 	d.box = draft.Box{Min: room.Min.Add(draft.Pt(0, (room.Height()-d.scale*height)/2))}
 	d.box.Max = d.box.Min.Add(draft.Pt(d.scale*width, d.scale*height))
+	return d
+}
+
+// drawingIn starts a drawing in a space.
+func (s Sheet) drawingIn(space draft.Box) *drawing {
+	d := &drawing{Surface: draft.NewSurface(space, draft.InksOf(request.Dark)), Sheet: s, picture: s.Reading.Picture}
+	d.base = geom.Wheels(s.Reading.Figures[segments.Wheelbase].Value)
+	d.q = 2 * (d.base - geom.Wheels(s.Reading.Figures[segments.WheelsBetween].Value) - .5)
 	return d
 }
 

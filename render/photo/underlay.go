@@ -15,7 +15,8 @@ import (
 
 // underlay draws the vehicle that the picture is held against: on a photograph as its camera would see it, on a sketch as its sheet does.
 func (d *drawing) underlay() error {
-	defer func() { d.Restyle = nil }()
+	before := len(d.Marks)
+	defer func() { d.Restyle, d.Marks = nil, append(d.Marks[:before:before], d.clipped(d.Marks[before:])...) }()
 	pose, photograph := d.picture.Pose()
 	if !photograph {
 		d.Restyle = func(k draft.LineStyle) draft.LineStyle {
@@ -29,7 +30,6 @@ func (d *drawing) underlay() error {
 		return draft.LineStyle{Width: max(k.Width, draft.Narrow), Dash: k.Dash, Role: draft.Accent}
 	}
 	const least geom.Wheels = .3 // the contours of door mirrors are shorter
-	before := len(d.Marks)
 	eye := pose.Eye
 	eye.Z += view.NewSolid(*d.Against).Wheels()[0].Centre.Z
 	err := perspective.Underlay(d.Surface, *d.Against, view.Sighted(eye, pose.Right, pose.Forward), perspective.Place{

@@ -92,6 +92,17 @@ const pillarHeadInboard, pillarHeadDeviation = .36, .08
 // Info returns what is known of n. It panics on a name out of the table.
 func (n Name) Info() NameInfo { return nameInfos[n] }
 
+// On says what n lies on: "tyre", "ground" or "body".
+func (n Name) On() string {
+	switch {
+	case n == Ground:
+		return "ground"
+	case n < firstOfBody:
+		return "tyre"
+	}
+	return "body"
+}
+
 // String returns the name as marks files have it.
 func (n Name) String() string { return nameInfos[n].Name }
 

@@ -21,14 +21,14 @@ func (d *drawing) construction() {
 		d.ends()
 	}
 	d.wheels()
-	if d.Against == nil {
+	if d.Against == nil || d.lanes != nil {
 		d.brackets()
-		if d.hasWords() {
-			d.numerals()
-		}
-		return
 	}
-	d.arrows()
+	if d.Against != nil {
+		d.arrows()
+	} else if d.hasWords() {
+		d.numerals()
+	}
 }
 
 // line draws a line between two points of the body as far as the picture reaches.

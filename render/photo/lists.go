@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"hubrule/internal/slice"
+	"hubrule/render"
 	"hubrule/render/draft"
 	"hubrule/segments"
 	"hubrule/segments/reading"
@@ -92,7 +93,7 @@ func (d *drawing) differences() {
 	}
 	sure, unsure := d.moves()
 	for _, m := range sure {
-		accent := draft.Value(wording(m)).For(m.Figure.String())
+		accent := draft.Value(wording(m))
 		accent.Role = draft.Accent
 		line := []draft.Word{accent}
 		if on := d.onPaper(m); on != "" {
@@ -104,7 +105,7 @@ func (d *drawing) differences() {
 		lines = append(lines, []draft.Word{draft.Note("all that was read lies as it should")})
 	}
 	for _, m := range unsure {
-		lines = append(lines, []draft.Word{draft.Note(wording(m) + ": cannot tell").For(m.Figure.String())})
+		lines = append(lines, []draft.Word{draft.Note(wording(m) + ": cannot tell")})
 	}
 	top := d.box.Min.Y
 	l := draft.NewLabel(lines...)
@@ -112,8 +113,7 @@ func (d *drawing) differences() {
 		lines = lines[:len(lines)-1]
 		l = draft.NewLabel(lines...)
 	}
-	_, side := d.laneSide()
-	d.Write("labels", l.TopAt(side.beside(3), top, side.anchor))
+	d.Write("labels", l.TopAt(d.box.Max.X+3, top, render.Start))
 }
 
 // onPicture are the figures that stand at the picture where it is held against nothing.

@@ -38,9 +38,9 @@ func amount(f segments.Figure, v reading.Value) string {
 	return number(f, v.Value) + " ± " + number(f, max(v.PM, least))
 }
 
-// words writes the figures: lengths under the picture, the A-pillar and the glass over it, heights at its side; or there what to move.
+// words writes the figures: lengths under the picture, the A-pillar and the glass over it, heights at its side; or on paper what to move.
 func (d *drawing) words() {
-	if d.Against != nil {
+	if d.Against != nil && d.lanes == nil { // a page lists them itself, and its figures stay where they are
 		d.differences()
 		return
 	}
@@ -113,17 +113,24 @@ func (d *drawing) dimension(m bracket, y geom.MM) {
 		return
 	}
 	a, b := d.at(m.from, -bracketDrop, 0).X, d.at(m.to, -bracketDrop, 0).X
+	ends := [2]geom.MM{a, b}
 	a, b = d.within(draft.Pt(a, 0)).X, d.within(draft.Pt(b, 0)).X
 	l := draft.OneLine(d.figureWords(m.name, m.figure)...)
-	placed := l.MiddleAt((a+b)/2, y, render.Middle)
+	middle := (a + b) / 2
+	if d.lanes != nil { // under part of a picture
+		middle = min(max(middle, d.Space.Min.X+l.Width/2), d.Space.Max.X-l.Width/2)
+	}
+	placed := l.MiddleAt(middle, y, render.Middle)
 	d.Write("labels", placed)
 	clear := 1.5 + .075*l.Width // a face that is wider must not touch the line
 	if d.lanes != nil && b-a < l.Width+2*clear {
 		return
 	}
-	for _, half := range [][2]geom.MM{{a, placed.Box().Min.X - clear}, {b, placed.Box().Max.X + clear}} {
+	for i, half := range [][2]geom.MM{{a, placed.Box().Min.X - clear}, {b, placed.Box().Max.X + clear}} {
 		d.Line(draft.TickLine().For("ticks", ""), draft.Pt(half[0], y), draft.Pt(half[1], y))
-		d.Tick(draft.TickLine().For("ticks", ""), draft.Pt(half[0], y), draft.Pt(0, 1.5))
+		if half[0] == ends[i] {
+			d.Tick(draft.TickLine().For("ticks", ""), draft.Pt(half[0], y), draft.Pt(0, 1.5))
+		}
 	}
 }
 

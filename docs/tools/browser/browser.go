@@ -3,6 +3,7 @@ package main
 import (
 	"bufio"
 	"context"
+	"encoding/base64"
 	"errors"
 	"fmt"
 	"net/url"
@@ -88,6 +89,7 @@ type tab struct {
 	close     context.CancelFunc
 	mu        sync.Mutex
 	requests  []string // method and address of all
+	bodies    []string // of those that were sent
 	errors    []string // what the console and scripts reported
 	downloads string   // folder
 }
@@ -127,6 +129,10 @@ func (t *tab) listen(event any) {
 	switch e := event.(type) {
 	case *network.EventRequestWillBeSent:
 		t.requests = append(t.requests, e.Request.Method+" "+e.Request.URL)
+		for _, part := range e.Request.PostDataEntries {
+			body, _ := base64.StdEncoding.DecodeString(part.Bytes)
+			t.bodies = append(t.bodies, string(body))
+		}
 	case *runtime.EventExceptionThrown:
 		t.errors = append(t.errors, e.ExceptionDetails.Error())
 	case *runtime.EventConsoleAPICalled:

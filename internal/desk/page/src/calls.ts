@@ -195,14 +195,17 @@ async function call(path: string, body?: object): Promise<Response> {
 export const ask = async <T>(path: string): Promise<T> => (await call(path)).json();
 export const post = async <T>(path: string, body: object): Promise<T> => (await call(path, body)).json();
 
+/** Fetches a file that the program was started with. */
+export const fetched = async (path: string): Promise<Blob> => (await call(path)).blob();
+
 /** Exchanges the word that the program printed for the bearer of this page. */
 export async function enter(word: string): Promise<void> {
   bearer = (await post<{ bearer: string }>('/enter', { word })).bearer;
 }
 
 /** Asks for a file; returns its bytes and its name, or the one given where the program names none. */
-export async function keep(body: object, unnamed: string): Promise<{ blob: Blob; name: string }> {
-  const r = await call('/keep', body);
+export async function keep(body: object, unnamed: string, path = '/keep'): Promise<{ blob: Blob; name: string }> {
+  const r = await call(path, body);
   const name = /filename="?([^";]+)"?/.exec(r.headers.get('Content-Disposition') || '');
   return { blob: await r.blob(), name: name ? name[1] : unnamed };
 }

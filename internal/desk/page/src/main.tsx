@@ -3,6 +3,10 @@ import { h, render } from 'preact';
 import { ask, type FigureInfo, Refusal, type Segment, type Setting, type Tweak } from './calls';
 import type { Job } from './job';
 import { open } from './opening';
+import { showKept } from './photo/act';
+import type { MarkInfo } from './photo/calls';
+import { openGiven } from './photo/given';
+import { photo, restorePhoto } from './photo/store';
 import { placeHere } from './places';
 import { dark } from './screen';
 import { onChange, restore, set, state } from './store';
@@ -12,23 +16,38 @@ import { closeTray } from './ui/tray';
 const root = document.getElementById('desk')!;
 onChange(() => render(<App start={start} />, root));
 
+/** What the program was started with. */
+interface Given {
+  job: Job;
+  name?: string;
+  place?: string;
+  marks?: Record<string, unknown>;
+}
+
 async function start(): Promise<void> {
   try {
-    const [{ job, name }, { segments }, { tweaks }, { settings }, { figures }] = await Promise.all([
-      ask<{ job: Job; name?: string }>('/job'),
+    const [{ job, name, ...given }, { segments }, { tweaks }, { settings }, { figures }, marks] = await Promise.all([
+      ask<Given>('/job'),
       ask<{ segments: Segment[] }>('/segments'),
       ask<{ tweaks: Tweak[] }>('/tweaks'),
       ask<{ settings: Setting[] }>('/settings'),
       ask<{ figures: FigureInfo[] }>('/figures'),
+      ask<{ marks: MarkInfo[]; papers: string[] }>('/marks'),
     ]);
-    const from = JSON.stringify(job),
+    const from = JSON.stringify([job, given]),
       left = restore();
     // A reload finds the job as it was; another brief on the command line comes first, and the job before it is one undo away.
     const goesOn =
       left && left.from === from
         ? left
-        : { place: 'underlay', job, good: job, past: left ? [...left.past, left.job] : [], future: [], held: 'height', page: 1 };
-    set({ ...goesOn, from, name: name || '', segments, tweaks, settings, infos: figures, locked: false, silent: false });
+        : { job, good: job, past: left ? [...left.past, left.job] : [], future: [], held: 'height', page: 1 };
+    const place = left?.from === from ? left.place : given.place || 'underlay';
+    photo.infos = marks.marks;
+    photo.papers = marks.papers;
+    restorePhoto();
+    set({ ...goesOn, place, from, name: name || '', segments, tweaks, settings, infos: figures, locked: false, silent: false });
+    if (left?.from !== from && given.marks) await openGiven(given.marks, name || '');
+    void showKept();
     placeHere().refresh();
   } catch (e) {
     if (e instanceof Refusal && e.status === 401) set({ locked: true });

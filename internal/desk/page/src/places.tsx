@@ -3,6 +3,7 @@ import { h } from 'preact';
 import type { JSX } from 'preact';
 import type { Job } from './job';
 import { set, state } from './store';
+import { photos } from './photo';
 import { underlay } from './underlay';
 import { words } from './words';
 
@@ -30,7 +31,7 @@ export interface Place {
   take: (file: File) => void;
 }
 
-export const places: Place[] = [underlay];
+export const places: Place[] = [underlay, photos];
 
 export const placeHere = (): Place => places.find(p => p.name === state.place) || places[0];
 
@@ -47,17 +48,13 @@ export function Places() {
   return (
     <div class="places">
       <h1 class="aside">{here.title}</h1>
-      {places.length > 1 ? (
-        <nav aria-label={words.places}>
-          {places.map(p => (
-            <button key={p.name} data-place={p.name} aria-current={p === here ? 'page' : undefined} onClick={() => goTo(p.name)}>
-              {p.title}
-            </button>
-          ))}
-        </nav>
-      ) : (
-        <strong>{here.title}</strong>
-      )}
+      <nav aria-label={words.places}>
+        {places.map(p => (
+          <button key={p.name} data-place={p.name} aria-current={p === here ? 'page' : undefined} onClick={() => goTo(p.name)}>
+            {p.title}
+          </button>
+        ))}
+      </nav>
       {here.file() ? <small>{here.file()}</small> : null}
     </div>
   );

@@ -7,7 +7,7 @@ const wide = matchMedia('(min-width: 73.76em)'); // as in sizes.css: below it th
 
 export const dark = matchMedia('(prefers-color-scheme: dark)');
 
-const rem = (): number => parseFloat(getComputedStyle(document.documentElement).fontSize) || 16;
+export const rem = (): number => parseFloat(getComputedStyle(document.documentElement).fontSize) || 16;
 
 /** The screen to draw for, from the width of the paper and where it starts on the page. */
 export function screenOf(paper: HTMLElement, camera = false): Screen {

@@ -1,0 +1,290 @@
+// What people do with pictures and marks.
+import { change } from '../desk';
+import { goTo } from '../places';
+import { note } from '../saving';
+import { say } from '../speak';
+import { state } from '../store';
+import { photoWords as words } from '../words-photo';
+import { readOthers, refreshPhoto, sayAfter } from './ask';
+import { edgeNear } from './edge';
+import {
+  before,
+  fileOf,
+  isOpen,
+  isReadable,
+  isSketch,
+  markAt,
+  nextOpen,
+  type Place,
+  placesOf,
+  SHEET,
+  type Shot,
+  shotOf,
+  stepOf,
+  stepsOf,
+  withMark,
+  withUnseen,
+} from './marks';
+import { decode, forgetOthers, keepPicture, keptPicture, type Picture, pictureOf } from './pictures';
+import { usualPlace } from './usual';
+import { look, nextId, photo, setPhoto, setShot, setWork, shotNow, step } from './store';
+import { bringIntoView, onPaper, type Point, scaleOf } from './view';
+
+const REACH = 9; // screen pixels within which a mark goes to an edge
+
+// ---- marks -------------------------------------------------------------------------------------------------------------
+
+/** Sets the mark that is asked for, at a plain edge near by if there is one, and asks for the next. */
+export function place(p: Point, snap = true): void {
+  const s = shotNow();
+  if (!s) return;
+  const bitmap = pictureOf(s.id)?.bitmap,
+    edge = snap && bitmap ? edgeNear(bitmap, p, REACH / scaleOf(s)) : null,
+    at = s.at,
+    set = withMark(s, at, edge || p);
+  photo.snapped = edge ? { place: at, raw: p } : null;
+  setShot({ ...set, at: nextOpen(set, photo.infos, at) });
+  arrive(set, at);
+}
+
+/** Says where a mark came to lie and what it told, and reads anew. */
+function arrive(s: Shot, at: Place): void {
+  const m = markAt(s, at)!,
+    placed = words.placed(words.placeName(at), m.x, m.y),
+    figure = words.figureOf[at.mark];
+  photo.cross = null;
+  if (isReadable(s)) sayAfter(a => say(`${placed} ${figure ? words.aloud(figure, a.reading.figures[figure]) : ''} ${askedFor()}`));
+  else say(`${placed} ${askedFor()}`);
+  const next = shotNow();
+  if (next) bringIntoView(next, crossOf(next));
+  refreshPhoto();
+}
+
+const askedFor = (): string => {
+  const s = shotNow();
+  return s && isOpen(s, s.at) ? words.next(words.placeName(s.at)) : '';
+};
+
+/** Moves a mark that is there; `merge` joins the steps of one hand. */
+export function moveMark(at: Place, p: Point, merge = ''): void {
+  const s = shotNow();
+  if (!s) return;
+  photo.snapped = null;
+  const set = withMark(s, at, p);
+  setShot(set, merge);
+  const m = markAt(set, at)!,
+    figure = words.figureOf[at.mark],
+    placed = words.placed(words.placeName(at), m.x, m.y);
+  if (isReadable(set)) sayAfter(a => say(`${placed} ${figure ? words.aloud(figure, a.reading.figures[figure]) : ''}`));
+  else say(placed);
+  refreshPhoto();
+}
+
+/** Takes the last mark back to where it was set by hand. */
+export function asSet(): void {
+  const snapped = photo.snapped;
+  if (snapped) moveMark(snapped.place, snapped.raw);
+}
+
+export function cannotBeSeen(): void {
+  const s = shotNow();
+  if (!s) return;
+  const set = withUnseen(s, s.at);
+  photo.snapped = null;
+  setShot({ ...set, at: nextOpen(set, photo.infos, s.at) });
+  say(`${words.unseen(words.placeName(s.at))} ${askedFor()}`);
+  photo.cross = null;
+  refreshPhoto();
+}
+
+export function markBefore(): void {
+  const s = shotNow();
+  if (s) goToPlace(before(s, photo.infos, s.at));
+}
+
+export function goToPlace(p: Place): void {
+  const s = shotNow();
+  if (!s) return;
+  look({ ...s, at: p });
+  setPhoto({ cross: null, snapped: null });
+  const now = shotNow()!;
+  bringIntoView(now, crossOf(now));
+  say(words.placeName(p));
+}
+
+/** Goes to the first open place of a step, or else to its first. */
+export function goToStep(id: string): void {
+  const s = shotNow(),
+    t = s && stepsOf(s, photo.infos).find(o => o.id === id);
+  if (s && t?.places.length) goToPlace(t.places.find(p => isOpen(s, p)) || t.places[0]);
+}
+
+export function goToMark(mark: string): void {
+  const s = shotNow(),
+    p = s && placesOf(s, photo.infos).find(q => q.mark === mark && isOpen(s, q));
+  if (p) goToPlace(p);
+}
+
+/** Where the cross stands: at the mark, or where such a mark usually is. Nothing is measured by it. */
+export function crossOf(s: Shot): Point {
+  return photo.cross || markAt(s, s.at) || usualPlace(s, s.at);
+}
+
+/** Moves the cross by pixels of the picture, and with it the mark where one is set. */
+export function nudgeCross(dx: number, dy: number): void {
+  const s = shotNow();
+  if (!s) return;
+  const c = crossOf(s),
+    p = { x: Math.min(Math.max(c.x + dx, 0), s.size[0]), y: Math.min(Math.max(c.y + dy, 0), s.size[1]) };
+  if (markAt(s, s.at)) moveMark(s.at, p, `nudge ${s.id} ${s.at.mark} ${s.at.index}`);
+  else {
+    setPhoto({ cross: p });
+    say(words.cross(p.x, p.y));
+  }
+  bringIntoView(shotNow()!, p);
+}
+
+/** The mark within a reach of a point of the paper, the nearest first. */
+export function markNear(s: Shot, p: Point, reach: number): Place | null {
+  let best: { p: Place; away: number } | null = null;
+  for (const q of placesOf(s, photo.infos)) {
+    const m = markAt(s, q);
+    if (!m) continue;
+    const at = onPaper(s, m),
+      away = Math.hypot(at.x - p.x, at.y - p.y);
+    if (away <= reach && (!best || away < best.away)) best = { p: q, away };
+  }
+  return best?.p || null;
+}
+
+// ---- pictures ----------------------------------------------------------------------------------------------------------
+
+const stem = (file: string): string => file.replace(/\.[^.]*$/, '') || file;
+
+/** Opens a picture: as that of the marks that wait for it, or as a new one. */
+export async function openPicture(file: Blob, name: string): Promise<void> {
+  let p: Picture;
+  try {
+    p = await decode(file, name);
+  } catch (e) {
+    return note((e as Error).message);
+  }
+  const size: [number, number] = [p.header.width, p.header.height],
+    waiting = photo.work.now.shots.find(s => !pictureOf(s.id) && s.picture === name && same(s.size, size));
+  if (waiting) {
+    keepPicture(waiting.id, p);
+    delete photo.without[waiting.id];
+    look(waiting);
+  } else {
+    const shot = shotOf(nextId(), { picture: name, size, facing: 'left', ...focal(p) }, unused(stem(name)), photo.infos);
+    keepPicture(shot.id, p);
+    setWork({ shots: [...photo.work.now.shots, shot], now: shot.id });
+  }
+  setPhoto({ cross: null });
+  note(words.opened(name, ...size, p.header.focal));
+  refreshPhoto();
+}
+
+const focal = (p: Picture): object => (p.header.focal ? { focal: p.header.focal } : {});
+const same = (a: number[], b: number[]): boolean => a[0] === b[0] && a[1] === b[1];
+
+function unused(name: string): string {
+  const taken = photo.work.now.shots.map(s => s.name);
+  for (let i = 2, n = name; ; n = `${name}-${i++}`) if (!taken.includes(n)) return n;
+}
+
+/** Opens a marks file. Its picture is shown once it is opened too. */
+export function openMarks(file: Record<string, unknown>, name: string): Shot {
+  const shot = shotOf(nextId(), file, unused(stem(name)), photo.infos),
+    kept = photo.work.now.shots.find(s => s.picture === shot.picture && same(s.size, shot.size) && pictureOf(s.id)),
+    p = kept && pictureOf(kept.id);
+  if (p) void decode(p.file, kept.picture).then(q => (keepPicture(shot.id, q), setPhoto({})));
+  else if (shot.picture) photo.without[shot.id] = words.wantsPicture(shot.picture);
+  setWork({ shots: [...photo.work.now.shots, shot], now: shot.id });
+  setPhoto({ cross: null });
+  refreshPhoto();
+  return shot;
+}
+
+/** Shows another picture. */
+export function turnTo(s: Shot): void {
+  look(s);
+  setPhoto({ cross: null, snapped: null });
+  say(words.onPaper(s.name));
+  refreshPhoto();
+}
+
+/** Takes a picture off the desk, with its marks; one undo brings it back. */
+export function remove(s: Shot): void {
+  const shots = photo.work.now.shots.filter(o => o.id !== s.id);
+  setWork({ shots, now: s.id === photo.work.now.now ? shots[0]?.id || 0 : photo.work.now.now });
+  note(words.removed(s.name));
+  refreshPhoto();
+}
+
+/** Brings back the pictures of an earlier visit. */
+export async function showKept(): Promise<void> {
+  const { shots } = photo.work.now;
+  await Promise.all(
+    shots.map(async s => {
+      const file = pictureOf(s.id) ? null : await keptPicture(s.id);
+      if (file)
+        try {
+          keepPicture(s.id, await decode(file, s.picture));
+        } catch {
+          /* it says below that the picture is wanted */
+        }
+      if (!pictureOf(s.id) && s.picture) photo.without[s.id] = words.wantsPicture(s.picture);
+    }),
+  );
+  setPhoto({});
+  const steps = [photo.work.now, ...photo.work.past, ...photo.work.future];
+  await forgetOthers(steps.flatMap(w => w.shots.map(s => s.id)));
+  void readOthers();
+}
+
+// ---- what is known -----------------------------------------------------------------------------------------------------
+
+/** Sets a key of the marks file; undefined takes it out. */
+export function know(key: string, v: unknown, said: string): void {
+  const s = shotNow();
+  if (!s) return;
+  const known = { ...s.known };
+  if (v === undefined || v === '') delete known[key];
+  else known[key] = v;
+  let next: Shot = { ...s, known };
+  if (key === 'on-sheet') {
+    const open = isSketch(next) && SHEET.map(mark => ({ mark, index: 0 })).find(p => isOpen(next, p));
+    next = { ...next, at: open || (stepOf(next, photo.infos) ? next.at : { mark: 'tyre-front', index: 0 }) };
+  }
+  setShot(next);
+  say(said);
+  refreshPhoto();
+}
+
+export function layOver(what: string, said: string): void {
+  setWork({ against: what });
+  say(said);
+  refreshPhoto();
+}
+
+export function undoPhoto(back: boolean): void {
+  if (!step(back)) return;
+  say(back ? words.undone : words.redone);
+  photo.cross = null;
+  setPhoto({});
+  refreshPhoto();
+}
+
+/** The marks of a shot as the calls take them. */
+export const marksOf = (s: Shot): Record<string, unknown> => fileOf(s, photo.infos);
+
+export const hasJob = (): boolean => !!state.job.segment;
+
+/** Goes on at the underlay with a profile that was read, or gathered. */
+export function drawUnderlay(profile: string, segment: string): void {
+  const name = /^name: *(.+)$/m.exec(profile)?.[1] || segment;
+  goTo('underlay');
+  change({ segment, profile }, { words: words.drawn(name) });
+  note(words.drawn(name));
+}

@@ -1,0 +1,87 @@
+// What the picture tells, in a few lines: how it is turned, what would narrow the ±, what it reads as, what to move.
+import { h } from 'preact';
+import { readable } from '../desk';
+import { nameOf } from '../figures';
+import { state } from '../store';
+import { photoWords as words } from '../words-photo';
+import { goToMark } from './act';
+import { toggle } from '../ui/tray';
+import type { Gain, ReadAnswer } from './calls';
+import { isReadable, isSketch, type Shot } from './marks';
+import { photo } from './store';
+
+export function Foot({ shot }: { shot: Shot }) {
+  const a = photo.answers[shot.id],
+    problems = photo.problems[shot.id];
+  return (
+    <section id="photo-foot" class="foot" aria-label={words.foot}>
+      {state.silent ? <p role="alert">{words.gone}</p> : null}
+      {problems ? (
+        <p class="wrong">
+          {words.cannotRead}: {problems.map(p => p.text).join('; ')}
+        </p>
+      ) : null}
+      {!a && !problems && !isReadable(shot) ? <p>{isSketch(shot) ? words.wantsSheet : words.wants}</p> : null}
+      {a ? <Told shot={shot} a={a} /> : null}
+    </section>
+  );
+}
+
+function Told({ shot, a }: { shot: Shot; a: ReadAnswer }) {
+  const gains = photo.gains[shot.id] || [];
+  return (
+    <div>
+      <p>
+        {[a['skew-words'], readable(a.ranking)].filter(Boolean).map(t => (
+          <span key={t}>{sentence(t)} </span>
+        ))}
+        <span class="note">{words.means}.</span>
+      </p>
+      {a.moves ? (
+        <p id="photo-moves">
+          {a.moves.length ? (
+            <span>
+              <strong>{words.moves}:</strong> {readable(a.moves.join(', '))}.{' '}
+            </span>
+          ) : a.unsure?.length ? null : (
+            words.agrees
+          )}
+          {a.unsure?.length ? (
+            <span class="note">
+              {words.unsure}: {readable(a.unsure.join(', '))}.
+            </span>
+          ) : null}
+        </p>
+      ) : null}
+      {gains.length ? (
+        <p id="photo-gains">
+          {words.helps}{' '}
+          {gains.slice(0, 2).map(g => (
+            <button key={g.mark} class="plain" data-gain={g.mark} onClick={() => towards(g)}>
+              {gainWords(g)}
+            </button>
+          ))}
+        </p>
+      ) : null}
+    </div>
+  );
+}
+
+const sentence = (t: string): string => `${t[0].toUpperCase()}${t.slice(1)}`.replace(/[.]?$/, '.');
+
+function gainWords(g: Gain): string {
+  const pm = (v: number) => (/rake|rise/.test(g.figure) ? `${v.toFixed(1)}°` : v.toFixed(2)),
+    figure = nameOf(g.figure);
+  if (g.mark === 'focal') return words.gainLens(figure, pm(g.from), pm(g.pm));
+  return words.gain(words.gainWhat(g.mark, g.count), figure, pm(g.from), pm(g.pm));
+}
+
+/** Leads to what would help: the mark, or the word of the sentence that gives the lens. */
+function towards(g: Gain): void {
+  if (g.mark === 'focal') {
+    toggle('lens');
+    return;
+  }
+  goToMark(g.mark);
+  document.getElementById('photo-cross')?.focus();
+}

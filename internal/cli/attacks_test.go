@@ -72,7 +72,7 @@ var attacks = []attack{
 	{"desk f.yaml --no-browser", "kind: brief\nsegment: suv\npin: {height: 9w}\n", 1, "f.yaml:3:15: pin.height: 9w; want 1w to 5w"},
 	{"desk suvv", "", 2, `hubrule: unknown segment "suvv"; did you mean "suv"?`},
 	{"desk suv --listen 8000", "", 2, "hubrule: --listen 8000: want ADDRESS:PORT, like 127.0.0.1:8000 or [::1]:8000"},
-	{"desk suv van", "", 2, "hubrule: one brief or segment at a time; found 2"},
+	{"desk suv van", "", 2, "hubrule: one file or segment at a time; found 2"},
 
 	// The wrong file is not read aloud.
 	{"draw ./f.yaml", "root:x:0:0:root:/root\ndaemon:x:1\n", 1, "./f.yaml:1:1: plain text; want a table of keys and values"},

@@ -28,13 +28,14 @@ func newDesk(set *files.Set) *cobra.Command {
 		Use:   "desk [FILE]",
 		Short: "Change a sheet where it stands, on a page in the browser",
 		Long: "desk serves a page on which every number, guide and setting of a sheet is changed where it stands, and\n" +
-			"prints its address. FILE is a brief, a profile or a segment's name. Ctrl-C ends it. Only this machine\n" +
-			"reaches the page, at port " + usualPort + " or a free one; with another address of --listen, others on the network\n" +
-			"do who know a word that is printed.\n\n" + caution,
+			"prints its address. FILE is a brief, a profile, a marks file, a photograph or a segment's name. Ctrl-C\n" +
+			"ends it. Only this machine reaches the page, at port " + usualPort + " or a free one; with another address of --listen,\n" +
+			"others on the network do who know a word that is printed.\n\n" + caution,
 		Example: "  hubrule desk\n" +
 			"  hubrule desk brief.yaml\n" +
+			"  hubrule desk side.jpg\n" +
 			"  hubrule desk suv --listen 127.0.0.1:8000 --no-browser",
-		Args:              argCount(0, 1, "one brief or segment at a time; found %d"),
+		Args:              argCount(0, 1, "one file or segment at a time; found %d"),
 		ValidArgsFunction: completeSegments,
 		RunE: func(c *cobra.Command, args []string) error {
 			return runDesk(c, set, strings.Join(args, ""), listen, !noBrowser)

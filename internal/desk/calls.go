@@ -33,12 +33,7 @@ func calls() map[string]call {
 func (d *Desk) lists() map[string]func() any {
 	return map[string]func() any{"/segments": d.segments, "/tweaks": d.tweaks, "/settings": d.settings, "/figures": d.figures,
 		"/marks": listMarks,
-		"/job": func() any { return firstJob{d.first, d.name} }}
-}
-
-type firstJob struct {
-	Job  json.RawMessage `json:"job"`
-	Name string          `json:"name"`
+		"/job":   func() any { return d.first }}
 }
 
 // malformed is what is wrong with a body before its job is looked at.
@@ -122,6 +117,8 @@ func refusal(err error) (int, any) {
 		return http.StatusOK, clashOf(clash)
 	case errors.As(err, &wrong):
 		return http.StatusBadRequest, problems{problemsOf(err)}
+	case errors.Is(err, errTooLarge):
+		return http.StatusRequestEntityTooLarge, problems{problemsOf(err)}
 	}
 	return http.StatusUnprocessableEntity, problems{problemsOf(err)} // RFC 9110, 15.5.21 (MEM)
 }
@@ -194,7 +191,7 @@ func (d *Desk) solve(_ context.Context, body []byte) (any, error) {
 	return out, nil
 }
 
-// open reads a brief's file into a job.
+// open reads a brief's file into a job, or a marks file.
 func (d *Desk) open(_ context.Context, body []byte) (any, error) {
 	var in struct {
 		YAML string `json:"yaml"`
@@ -203,6 +200,9 @@ func (d *Desk) open(_ context.Context, body []byte) (any, error) {
 		return nil, err
 	}
 	doc := strict.Parse("brief.yaml", []byte(in.YAML))
+	if kindOf(doc) == "marks" {
+		return d.openMarks(in.YAML)
+	}
 	if !doc.Is("brief", "kind: brief") {
 		return nil, doc.Err()
 	}

@@ -14,6 +14,9 @@ import (
 
 // command answers with a line that draws the job.
 func (d *Desk) command(_ context.Context, body []byte) (any, error) {
+	if has(body, "marks") {
+		return d.markCommand(body)
+	}
 	var in struct {
 		Job json.RawMessage `json:"job"`
 	}

@@ -22,23 +22,30 @@ import (
 // Desk answers the calls of one page.
 type Desk struct {
 	files  *segments.Files // of the brief that it was opened with; no call reads others
-	folder string          // from which paths in jobs start
-	name   string          // of the brief's file; "" where there is none
-	first  json.RawMessage // the job to begin with
+	folder string          // from which paths in jobs and marks start
+	first  firstJob
 	queue  *queue
 	doors  *doors // nil: whoever reaches the desk may call
+
+	picture  string // path of the one that the page begins with; "" where there is none
+	pictures pictures
 
 	bodyWait time.Duration // for the whole body of a call
 
 	segments, tweaks, settings, figures func() any
 }
 
-// Open reads the segment, profile or brief that the page begins with; "" is the first segment, - is read from in. The error is about what
-// is wrong with it; that its pins clash is for the page to show.
+// Open reads the segment, profile, brief, marks file or picture that the page begins with; "" is the first segment, - is read from in. The
+// error is about what is wrong with it; that its pins clash is for the page to show.
 func Open(nameOrPath string, in io.Reader) (*Desk, error) {
-	d := &Desk{files: &segments.Files{}, folder: ".", queue: newQueue(runtime.GOMAXPROCS(0), mostWaiting), bodyWait: bodyWait}
+	d := &Desk{files: &segments.Files{}, folder: ".", queue: newQueue(runtime.GOMAXPROCS(0), mostWaiting), bodyWait: bodyWait,
+		first: firstJob{Place: onUnderlay}, pictures: newPictures()}
 	if nameOrPath == "" {
 		nameOrPath = segments.Names()[0]
+	}
+	nameOrPath, err := d.openPhoto(nameOrPath)
+	if err != nil {
+		return nil, err
 	}
 	briefs, err := job.LoadBriefs(d.files, []string{nameOrPath}, in)
 	if err != nil {
@@ -48,7 +55,7 @@ func Open(nameOrPath string, in io.Reader) (*Desk, error) {
 		d.folder = segments.FolderOf(nameOrPath)
 	}
 	if !segments.IsName(nameOrPath) && !segments.IsStream(nameOrPath) {
-		d.name = filepath.Base(nameOrPath)
+		d.first.Name = filepath.Base(nameOrPath)
 	}
 	a, err := d.ask(briefs[0])
 	if err != nil {
@@ -57,7 +64,7 @@ func Open(nameOrPath string, in io.Reader) (*Desk, error) {
 	if err := a.solve(); err != nil && !errors.As(err, new(*layout.Clash)) {
 		return nil, err
 	}
-	d.first = d.asJSON(a)
+	d.first.Job = d.asJSON(a)
 	d.files.Close()
 	d.segments, d.tweaks = sync.OnceValue(listSegments), sync.OnceValue(listTweaks)
 	d.settings, d.figures = sync.OnceValue(listSettings), sync.OnceValue(listFigures)

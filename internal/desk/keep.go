@@ -51,6 +51,12 @@ func (a *asked) stem() string {
 
 // keep answers with a file.
 func (d *Desk) keep(ctx context.Context, body []byte) (any, error) {
+	if has(body, "marks") {
+		return d.keepMarks(ctx, body)
+	}
+	if len(body) > mostBody {
+		return nil, errTooLarge
+	}
 	var in struct {
 		Job    json.RawMessage `json:"job"`
 		Format string          `json:"format"`

@@ -73,6 +73,29 @@ func (d *Desk) marks(in marked) (*reading.File, error) {
 	return file, nil
 }
 
+// openMarks reads a marks file.
+func (d *Desk) openMarks(text string) (any, error) {
+	const name = "marks.yaml"
+	file, err := reading.ReadMarks(d.files, filepath.Join(d.folder, name), strict.Parse(name, []byte(text)))
+	if err != nil {
+		return nil, err
+	}
+	return map[string]json.RawMessage{"marks": marksJSON(file)}, nil
+}
+
+// has reports whether a body has a key. What is wrong with it is for the call to say.
+func has(body []byte, key string) bool {
+	var keys map[string]ignored
+	_ = json.Unmarshal(body, &keys)
+	_, found := keys[key]
+	return found
+}
+
+// ignored is a value that is not kept.
+type ignored struct{}
+
+func (*ignored) UnmarshalJSON([]byte) error { return nil }
+
 // standard is what a reading is held against; the zero standard holds nothing.
 type standard struct {
 	plan  *layout.Plan

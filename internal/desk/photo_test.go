@@ -2,8 +2,10 @@ package desk_test
 
 import (
 	"bytes"
+	"encoding/base64"
 	"encoding/json"
 	"fmt"
+	"hubrule/internal/desk"
 	"os"
 	"path/filepath"
 	"strings"
@@ -64,7 +66,7 @@ type readAnswer struct {
 			X, Y, Size     float64
 			Spans          []struct{ Text string }
 		}
-		Box           []float64
+		Box []float64
 	}
 }
 
@@ -102,6 +104,134 @@ func TestReadAsTheCommand(t *testing.T) {
 			if d.Words == "" || !strings.Contains(table, d.Words) {
 				t.Errorf("%s: %v stands not in\n%s", path, d, table)
 			}
+		}
+	}
+}
+
+// TestKeptMarks: every file of marks is what read writes of the same marks file and picture, and the marks file that is kept is read alike.
+func TestKeptMarks(t *testing.T) {
+	c := open(t, "", false)
+	drawn := map[string]string{"averle": "svg", "farrop": "pdf", "sketch": "png", "no-help-noisy": "pdf", "sunk-right-exact": "svg"}
+	for i, path := range marksFiles(t) {
+		marks, name := marksAs(t, path)
+		if strings.Contains(path, "photos") && drawn[name] == "" {
+			continue
+		}
+		t.Chdir(t.TempDir())
+		var photo struct{ Picture string }
+		if err := json.Unmarshal([]byte(marks), &photo); err != nil {
+			t.Fatal(err)
+		}
+		brought := ""
+		for _, file := range []string{name + ".yaml", photo.Picture} {
+			data, err := os.ReadFile(filepath.Join(filepath.Dir(path), file))
+			if err == nil {
+				err = os.WriteFile(file, data, 0o666)
+			}
+			if err != nil && file != "" {
+				t.Fatal(err)
+			}
+			if file == photo.Picture && file != "" {
+				brought = `, "picture": "` + base64.StdEncoding.EncodeToString(data) + `"`
+			}
+		}
+		against, flags := "", []string(nil)
+		if i%2 == 1 {
+			against, flags = `, "against": "suv"`, []string{"--against", "suv"}
+		}
+		for _, format := range []string{"profile", drawn[name]} {
+			if format == "" {
+				continue
+			}
+			written := name + "-kept." + strings.Replace(format, "profile", "yaml", 1)
+			run(t, append([]string{"read", name + ".yaml", "-o", written}, flags...)...)
+			want, err := os.ReadFile(written)
+			if err != nil {
+				t.Fatal(err)
+			}
+			_, got := c.send("POST", "/keep", fmt.Sprintf(`{"marks": %s, "name": %q, "format": %q%s%s}`, marks, name, format, against, brought))
+			if !bytes.Equal(got, want) {
+				t.Errorf("%s as %s%s differs from what read writes: %.300s", name, format, against, got)
+			}
+		}
+		answer, kept := c.send("POST", "/keep", fmt.Sprintf(`{"marks": %s, "name": %q, "format": "yaml"}`, marks, name))
+		if said := answer.Header.Get("Content-Disposition"); !strings.HasSuffix(strings.ReplaceAll(said, `"`, ""), "filename="+name+".yaml") {
+			t.Errorf("%s is kept as %s", name, said)
+		}
+		before := run(t, "read", name+".yaml", "--format", "json")
+		if err := os.WriteFile(name+".yaml", kept, 0o666); err != nil {
+			t.Fatal(err)
+		}
+		if after := run(t, "read", name+".yaml", "--format", "json"); !bytes.Equal(after, before) {
+			t.Errorf("%s is read otherwise once it was kept:\n%s\nwant\n%s", name, after, before)
+		}
+		var opened struct{ Marks json.RawMessage }
+		said, _ := json.Marshal(map[string]string{"yaml": string(kept)}) // a map of strings
+		c.ask("POST", "/open", string(said), &opened)
+		if _, again := c.send("POST", "/keep", fmt.Sprintf(`{"marks": %s, "format": "yaml"}`, opened.Marks)); !bytes.Equal(again, kept) {
+			t.Errorf("%s was opened and is kept as\n%s\nwant\n%s", name, again, kept)
+		}
+		var command struct{ Line string }
+		c.ask("POST", "/command", fmt.Sprintf(`{"marks": %s, "name": %q%s}`, marks, name, against), &command)
+		if want := strings.Join(append(append([]string{"hubrule", "read", name + ".yaml"}, flags...), "-o", name+".pdf"), " "); command.Line != want {
+			t.Errorf("the line is %s, want %s", command.Line, want)
+		}
+	}
+}
+
+// TestDeskOfAPhotograph: a picture and a marks file on the command line are what the page begins with.
+func TestDeskOfAPhotograph(t *testing.T) {
+	type first struct {
+		Place, Name string
+		Job         json.RawMessage
+		Marks       json.RawMessage
+	}
+	photos, err := filepath.Abs("../../docs/examples/school/photos")
+	if err != nil {
+		t.Fatal(err)
+	}
+	pixels, err := os.ReadFile(filepath.Join(photos, "averle.jpg"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Chdir(t.TempDir())
+	for _, name := range []string{"side.jpg", "suv", "./photo", "noending"} {
+		if err := os.WriteFile(name, pixels, 0o666); err != nil {
+			t.Fatal(err)
+		}
+	}
+	for _, file := range []string{"side.jpg", "./side.jpg", "./photo", "noending", "./suv", filepath.Join(photos, "averle.yaml")} {
+		c := open(t, file, false)
+		var got first
+		c.ask("GET", "/job", "", &got)
+		if want := `{"picture":"` + filepath.Base(file) + `","size":[1920,1280]}`; got.Place != "photo" || got.Name != filepath.Base(file) ||
+			string(got.Marks) != want && !strings.HasSuffix(file, ".yaml") || len(got.Job) == 0 {
+			t.Errorf("%s begins with %+v", file, got)
+		}
+		answer, data := c.send("GET", "/picture", "")
+		if !bytes.Equal(data, pixels) || answer.Header.Get("Content-Type") != "image/jpeg" {
+			t.Errorf("%s: the picture is %s, %d bytes", file, answer.Header.Get("Content-Type"), len(data))
+		}
+		if strings.HasSuffix(file, ".yaml") {
+			var read readAnswer
+			c.ask("POST", "/read", fmt.Sprintf(`{"marks": %s, "name": "averle"}`, got.Marks), &read)
+			if want := run(t, "read", file, "--format", "json"); !strings.Contains(string(got.Job), "crossover") || !json.Valid(want) {
+				t.Errorf("%s begins with the job %s", file, got.Job)
+			}
+		}
+	}
+	var got first
+	c := open(t, "suv", false) // a segment, whatever files there are
+	c.ask("GET", "/job", "", &got)
+	if answer, _ := c.send("GET", "/picture", ""); got.Place != "underlay" || got.Marks != nil || answer.StatusCode != 404 {
+		t.Errorf("suv begins with %+v, its picture is %s", got, answer.Status)
+	}
+	if err := os.WriteFile("side.heic", []byte("\x00\x00\x00\x18ftypheic\x00\x00\x00\x00mif1heic"), 0o666); err != nil {
+		t.Fatal(err)
+	}
+	for _, file := range []string{"side.heic", "./side.heic"} {
+		if _, err := desk.Open(file, nil); err == nil || err.Error() != file+": HEIC, which is not read; save it as JPEG or PNG" {
+			t.Errorf("%s: %v", file, err)
 		}
 	}
 }

@@ -72,12 +72,13 @@ func (d *Desk) handler() http.Handler {
 		})
 	}
 	for path, c := range calls() {
-		mux.HandleFunc("POST "+path, func(w http.ResponseWriter, r *http.Request) {
+		mux.HandleFunc("POST "+path, d.heldBack(func(w http.ResponseWriter, r *http.Request) {
 			if d.admits(w, r) {
 				d.answerCall(w, r, c)
 			}
-		})
+		}))
 	}
+	mux.HandleFunc("GET /picture", d.servePicture)
 	if d.doors != nil {
 		mux.HandleFunc("POST /enter", d.enter)
 	}
@@ -132,13 +133,16 @@ func (d *Desk) readBody(w http.ResponseWriter, r *http.Request) (body []byte, st
 	if kind, _, err := mime.ParseMediaType(r.Header.Get("Content-Type")); err != nil || kind != "application/json" {
 		return nil, http.StatusUnsupportedMediaType, errors.New("want a body of application/json") // RFC 9110, 15.5.16 (MEM)
 	}
-	tooLarge := fmt.Errorf("the body is larger than %d bytes", mostBody)
-	if r.ContentLength > mostBody { // RFC 9110, 15.5.14: refused before it is read (MEM)
+	most, wait, tooLarge := int64(mostBody), d.bodyWait, errTooLarge
+	if bringsPicture(r) {
+		most, wait, tooLarge = mostPictureBody, pictureWait, fmt.Errorf("the body is larger than %d bytes", mostPictureBody)
+	}
+	if r.ContentLength > most { // RFC 9110, 15.5.14: refused before it is read (MEM)
 		w.Header().Set("Connection", "close")
 		return nil, http.StatusRequestEntityTooLarge, tooLarge
 	}
-	_ = http.NewResponseController(w).SetReadDeadline(time.Now().Add(d.bodyWait)) // a test's recorder has none
-	body, err = io.ReadAll(http.MaxBytesReader(w, r.Body, mostBody))
+	_ = http.NewResponseController(w).SetReadDeadline(time.Now().Add(wait)) // a test's recorder has none
+	body, err = io.ReadAll(http.MaxBytesReader(w, r.Body, most))
 	var large *http.MaxBytesError
 	switch {
 	case errors.As(err, &large):

@@ -1,6 +1,7 @@
 package picture
 
 import (
+	"bytes"
 	"fmt"
 	"image"
 	"image/color"
@@ -28,6 +29,9 @@ func Decode(path string) (*image.RGBA, error) {
 	defer runtime.GC() // what the decoder held is free before a writer needs as much
 	return decode(f)
 }
+
+// DecodeBytes is Decode of a picture that is no file.
+func DecodeBytes(data []byte) (*image.RGBA, error) { return decode(bytes.NewReader(data)) }
 
 func decode(f io.ReadSeeker) (*image.RGBA, error) {
 	h, err := readHeader(f)

@@ -33,13 +33,32 @@ type Header struct {
 // Open reads the header of a picture, and no more of the file. The picture is a regular file, PNG, JPEG or WebP by its content. Broken
 // EXIF counts as none. The error does not name the path.
 func Open(path string) (Header, error) {
-	f, err := openRegular(path)
+	f, h, err := OpenFile(path)
 	if err != nil {
 		return Header{}, err
 	}
-	defer f.Close()
-	return readHeader(f)
+	return h, f.Close()
 }
+
+// OpenFile opens a picture and reads its header.
+func OpenFile(path string) (*os.File, Header, error) {
+	f, err := openRegular(path)
+	if err != nil {
+		return nil, Header{}, err
+	}
+	h, err := readHeader(f)
+	if err == nil {
+		_, err = f.Seek(0, io.SeekStart)
+	}
+	if err != nil {
+		f.Close()
+		return nil, Header{}, err
+	}
+	return f, h, nil
+}
+
+// HeaderOf reads the header of a picture that is no file.
+func HeaderOf(data []byte) (Header, error) { return readHeader(bytes.NewReader(data)) }
 
 // wanted ends messages about what cannot be a picture.
 const wanted = "; want a picture: PNG, JPEG or WebP"

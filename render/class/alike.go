@@ -1,6 +1,7 @@
 package class
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 
@@ -20,24 +21,36 @@ func (c Class) alike(ctx context.Context, v *variation) ([]Remark, error) {
 		all[i] = appearanceOf(v.plan(i), shown)
 	}
 	wanted := c.Vary / 2
-	var out []Remark
-	more := 0
-	for i := range all {
-		if err := ctx.Err(); err != nil {
-			return nil, err
-		}
+	type near struct {
+		students []int // the first of them
+		apart    []float32
+		count    int
+	}
+	rows := make([]near, len(all))
+	ended := c.spread(len(all), func(i int) {
 		for k := range i {
 			apart := all[i].difference(&all[k], float32(wanted))
-			switch {
-			case float64(apart) >= wanted:
-			case len(out) == maxPairs:
-				more++
-			default:
-				set, cure := c.cure(v, i, all, shown)
-				out = append(out, Remark{Student: i + 1, Set: set, Text: fmt.Sprintf("%s: %s and %s look alike: no figure differs by more than "+
-					"%.2f half-ranges (%g were wanted); %s", v.base.Profile.Name, c.NameOf(k), c.NameOf(i), apart, wanted, cure)})
+			if ctx.Err() != nil || float64(apart) >= wanted {
+				continue
+			}
+			if rows[i].count++; rows[i].count <= maxPairs {
+				rows[i].students, rows[i].apart = append(rows[i].students, k), append(rows[i].apart, apart)
 			}
 		}
+	})
+	if err := cmp.Or(ended, ctx.Err()); err != nil {
+		return nil, err
+	}
+	var out []Remark
+	more := 0
+	for i, row := range rows {
+		for n, k := range row.students[:min(len(row.students), maxPairs-len(out))] {
+			set, cure := c.cure(v, i, all, shown)
+			out = append(out, Remark{Student: i + 1, Set: set, Text: fmt.Sprintf("%s: %s and %s look alike: no figure differs by more than "+
+				"%.2f half-ranges (%g were wanted); %s", v.base.Profile.Name, c.NameOf(k), c.NameOf(i), row.apart[n], wanted, cure)})
+			row.count--
+		}
+		more += row.count
 	}
 	if more > 0 {
 		out = append(out, Remark{Text: fmt.Sprintf("%s: %d more pairs look alike", v.base.Profile.Name, more)})

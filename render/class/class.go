@@ -138,8 +138,11 @@ func (c Class) SettleFor(student, page int) (Set, error) {
 	if err := s.settle(); err != nil {
 		return s, err
 	}
+	facing := s.facing(page, student)
+	sheets, err := s.common(page, facing)
 	s.shared = make([]map[request.Facing]composed, len(s.Pages))
-	return s, s.share(page, s.facing(page, student))
+	s.shared[page] = map[request.Facing]composed{facing: sheets}
+	return s, err
 }
 
 // settle lists the answers and finds the wheel.

@@ -152,28 +152,41 @@ func (s Set) composeOwn(student, page int) (sheets composed, note string, err er
 // composeShared draws what all students share of every page, once for each way to face.
 func (s *Set) composeShared() error {
 	s.shared = make([]map[request.Facing]composed, len(s.Pages))
+	type one struct {
+		page   int
+		facing request.Facing
+		sheets composed
+		err    error
+	}
+	var all []one
 	for i := range s.Pages {
 		for _, facing := range s.facings(i) {
-			if err := s.share(i, facing); err != nil {
-				return err
-			}
+			all = append(all, one{page: i, facing: facing})
 		}
+	}
+	ended := s.spread(len(all), func(n int) { all[n].sheets, all[n].err = s.common(all[n].page, all[n].facing) })
+	for _, a := range all {
+		if ended != nil || a.err != nil {
+			return errors.Join(ended, a.err)
+		}
+		if s.shared[a.page] == nil {
+			s.shared[a.page] = map[request.Facing]composed{}
+		}
+		s.shared[a.page][a.facing] = a.sheets
 	}
 	return nil
 }
 
-// share draws what those students share of page i whose vehicles face one way.
-func (s *Set) share(i int, facing request.Facing) (err error) {
-	_, common := s.split(i)
+// common draws what those students share of page i whose vehicles face one way.
+func (s *Set) common(i int, facing request.Facing) (composed, error) {
+	_, kinds := s.split(i)
 	plan := s.Pages[i].Request.Plans[0]
-	d := drawing{page: i, plan: plan, kinds: common, facing: facing}
-	if s.shared[i] == nil {
-		s.shared[i] = map[request.Facing]composed{}
+	d := drawing{page: i, plan: plan, kinds: kinds, facing: facing}
+	out, err := s.compose(d, s.wheelOf(i, plan))
+	if err != nil {
+		return nil, s.scaleError(err, d, "")
 	}
-	if s.shared[i][facing], err = s.compose(d, s.wheelOf(i, plan)); err != nil {
-		return s.scaleError(err, d, "")
-	}
-	return nil
+	return out, nil
 }
 
 // Handout draws what one student gets of one page, both counted from 0. It may be called from several goroutines.

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"hubrule/internal/geom"
+	"hubrule/internal/slice"
 	"hubrule/render"
 	"hubrule/render/counting"
 	"hubrule/render/draft"
@@ -54,15 +55,17 @@ func (s Set) SharedAnswers() []render.Page {
 	if s.Vary > 0 {
 		return nil
 	}
-	var out []render.Page
-	for n, a := range s.key {
-		h := heading{class: s.name(), name: "all students", page: s.keyNumber(n)}
-		if len(s.facings(a.page)) > 1 {
-			h.name = "students facing " + string(a.facing)
-		}
-		out = append(out, s.withHeading(s.shared[a.page][a.facing][sheetID{a.view, request.Answer}], false, h))
+	return slice.Map(s.key, func(a answer) render.Page { return s.sharedAnswer(slices.Index(s.key, a)) })
+}
+
+// sharedAnswer draws answer i of the key for all who share it.
+func (s Set) sharedAnswer(i int) render.Page {
+	a := s.key[i]
+	h := heading{class: s.name(), name: "all students", page: s.keyNumber(i)}
+	if len(s.facings(a.page)) > 1 {
+		h.name = "students facing " + string(a.facing)
 	}
-	return out
+	return s.withHeading(s.shared[a.page][a.facing][sheetID{a.view, request.Answer}], false, h)
 }
 
 // keyNumber returns the page of the key with answer i.
@@ -182,5 +185,8 @@ func (s Set) variationText() string {
 }
 
 func (s Set) keyPageNumber(n int) string {
-	return fmt.Sprintf("key, page %d of %d", n, s.keyFront()+len(s.key))
+	return fmt.Sprintf("key, page %d of %d", n, s.KeyPages())
 }
+
+// KeyPages is how many pages the key has.
+func (s Set) KeyPages() int { return s.keyFront() + len(s.key) }

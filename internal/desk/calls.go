@@ -200,8 +200,11 @@ func (d *Desk) open(_ context.Context, body []byte) (any, error) {
 		return nil, err
 	}
 	doc := strict.Parse("brief.yaml", []byte(in.YAML))
-	if kindOf(doc) == "marks" {
+	switch kindOf(doc) {
+	case "marks":
 		return d.openMarks(in.YAML)
+	case "class":
+		return d.openedClass(in.YAML)
 	}
 	if !doc.Is("brief", "kind: brief") {
 		return nil, doc.Err()

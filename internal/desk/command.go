@@ -18,10 +18,15 @@ func (d *Desk) command(_ context.Context, body []byte) (any, error) {
 		return d.markCommand(body)
 	}
 	var in struct {
-		Job json.RawMessage `json:"job"`
+		Job    json.RawMessage `json:"job"`
+		Class  json.RawMessage `json:"class"`
+		Duplex bool            `json:"duplex"` // of a class
 	}
 	if err := decode(body, &in); err != nil {
 		return nil, err
+	}
+	if in.Class != nil {
+		return d.commandOfClass(in.Class, in.Duplex)
 	}
 	a, err := d.readSolved(in.Job)
 	if err != nil {

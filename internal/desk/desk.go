@@ -27,6 +27,9 @@ type Desk struct {
 	queue  *queue
 	doors  *doors // nil: whoever reaches the desk may call
 
+	wheels wheels
+	prints prints
+
 	picture  string // path of the one that the page begins with; "" where there is none
 	pictures pictures
 
@@ -40,6 +43,12 @@ type Desk struct {
 func Open(nameOrPath string, in io.Reader) (*Desk, error) {
 	d := &Desk{files: &segments.Files{}, folder: ".", queue: newQueue(runtime.GOMAXPROCS(0), mostWaiting), bodyWait: bodyWait,
 		first: firstJob{Place: onUnderlay}, pictures: newPictures()}
+	if job.IsClass(nameOrPath) {
+		if err := d.openClass(nameOrPath, in); err != nil {
+			return nil, err
+		}
+		nameOrPath = ""
+	}
 	if nameOrPath == "" {
 		nameOrPath = segments.Names()[0]
 	}

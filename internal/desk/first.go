@@ -24,14 +24,16 @@ type place string
 const (
 	onUnderlay place = "underlay"
 	onPhoto    place = "photo"
+	onHandout  place = "handout"
 )
 
-// firstJob is what a page begins with: a job, and where the command line names a picture or marks, those.
+// firstJob is what a page begins with: a job, and where the command line names a picture, marks or a class, those.
 type firstJob struct {
 	Place place           `json:"place"`
 	Job   json.RawMessage `json:"job"`
 	Name  string          `json:"name"` // of the file; "" where there is none
 	Marks json.RawMessage `json:"marks,omitempty"`
+	Class json.RawMessage `json:"class,omitempty"`
 }
 
 // openPhoto takes in the picture or the marks file that the command line names, and returns the segment of the job to begin with; the name

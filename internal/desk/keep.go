@@ -54,16 +54,20 @@ func (d *Desk) keep(ctx context.Context, body []byte) (any, error) {
 	if has(body, "marks") {
 		return d.keepMarks(ctx, body)
 	}
-	if len(body) > mostBody {
+	if len(body) > mostClass || len(body) > mostBody && !has(body, "class") {
 		return nil, errTooLarge
 	}
 	var in struct {
 		Job    json.RawMessage `json:"job"`
+		Class  json.RawMessage `json:"class"`
 		Format string          `json:"format"`
 		Page   *int            `json:"page"`
 	}
 	if err := decode(body, &in); err != nil {
 		return nil, err
+	}
+	if in.Class != nil {
+		return d.keepClass(in.Class, in.Format)
 	}
 	kind, known := format.Find(in.Format)
 	if !known && in.Format != "yaml" {

@@ -157,8 +157,8 @@ func TestOwnFiles(t *testing.T) {
 		t.Fatal(err)
 	}
 	var first struct {
-		Job  json.RawMessage
-		Name string
+		Job         json.RawMessage
+		Name, Place string
 	}
 	own.ask("GET", "/job", "", &first)
 	want, err := os.ReadFile("own.svg")

@@ -11,7 +11,9 @@ import (
 	"net"
 	"net/http"
 	"os"
+	"slices"
 	"strconv"
+	"strings"
 	"time"
 
 	"hubrule/internal/fault"
@@ -20,6 +22,7 @@ import (
 // The bounds of one call. A job is a few hundred bytes; all waits are judged by eye.
 const (
 	mostBody   = 256 << 10
+	mostClass  = 1 << 20 // ten thousand names
 	mostHeader = 16 << 10
 	headerWait = 5 * time.Second
 	bodyWait   = 10 * time.Second
@@ -71,6 +74,18 @@ func (d *Desk) handler() http.Handler {
 			}
 		})
 	}
+	for path, c := range longCalls() {
+		mux.HandleFunc("POST "+path, func(w http.ResponseWriter, r *http.Request) {
+			if d.admits(w, r) {
+				d.answerLong(w, r, c)
+			}
+		})
+	}
+	mux.HandleFunc("POST /class/progress", func(w http.ResponseWriter, r *http.Request) {
+		if d.admits(w, r) {
+			d.classProgress(w, r)
+		}
+	})
 	for path, c := range calls() {
 		mux.HandleFunc("POST "+path, d.heldBack(func(w http.ResponseWriter, r *http.Request) {
 			if d.admits(w, r) {
@@ -93,8 +108,7 @@ func (d *Desk) answerCall(w http.ResponseWriter, r *http.Request, c call) {
 		return
 	}
 	if err := d.queue.enter(r.Context(), callerOf(r)); err != nil {
-		w.Header().Set("Retry-After", "1") // seconds; RFC 9110, 10.2.3 (MEM)
-		refuse(w, http.StatusServiceUnavailable, err.Error())
+		refuseBusy(w, err)
 		return
 	}
 	out, err := d.work(r.Context(), c, body)
@@ -108,6 +122,11 @@ func (d *Desk) answerCall(w http.ResponseWriter, r *http.Request, c call) {
 	default:
 		answer(w, http.StatusOK, out)
 	}
+}
+
+func refuseBusy(w http.ResponseWriter, err error) {
+	w.Header().Set("Retry-After", "1") // seconds; RFC 9110, 10.2.3 (MEM)
+	refuse(w, http.StatusServiceUnavailable, err.Error())
 }
 
 // work runs a call in its turn.
@@ -133,10 +152,11 @@ func (d *Desk) readBody(w http.ResponseWriter, r *http.Request) (body []byte, st
 	if kind, _, err := mime.ParseMediaType(r.Header.Get("Content-Type")); err != nil || kind != "application/json" {
 		return nil, http.StatusUnsupportedMediaType, errors.New("want a body of application/json") // RFC 9110, 15.5.16 (MEM)
 	}
-	most, wait, tooLarge := int64(mostBody), d.bodyWait, errTooLarge
+	most, wait := mostOf(r.URL.Path), d.bodyWait
 	if bringsPicture(r) {
-		most, wait, tooLarge = mostPictureBody, pictureWait, fmt.Errorf("the body is larger than %d bytes", mostPictureBody)
+		most, wait = mostPictureBody, pictureWait
 	}
+	tooLarge := fmt.Errorf("the body is larger than %d bytes", most)
 	if r.ContentLength > most { // RFC 9110, 15.5.14: refused before it is read (MEM)
 		w.Header().Set("Connection", "close")
 		return nil, http.StatusRequestEntityTooLarge, tooLarge
@@ -155,6 +175,14 @@ func (d *Desk) readBody(w http.ResponseWriter, r *http.Request) (body []byte, st
 	}
 	_ = http.NewResponseController(w).SetReadDeadline(time.Time{})
 	return body, 0, nil
+}
+
+// mostOf is how large the body of a call may be.
+func mostOf(path string) int64 {
+	if strings.HasPrefix(path, "/class/") || slices.Contains([]string{"/command", "/open"}, path) {
+		return mostClass
+	}
+	return mostBody
 }
 
 // refuse answers with one problem that has no place in a job.

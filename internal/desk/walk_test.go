@@ -104,10 +104,10 @@ func TestWholeContract(t *testing.T) {
 
 func walkLists(t *testing.T, c *client) {
 	var first struct {
-		Job  map[string]any
-		Name string
+		Job         map[string]any
+		Name, Place string
 	}
-	if c.ask("GET", "/job", "", &first); first.Job["segment"] != "suv" || first.Name != "" {
+	if c.ask("GET", "/job", "", &first); first.Job["segment"] != "suv" || first.Name != "" || first.Place != "underlay" {
 		t.Errorf("/job: %v", first)
 	}
 	var list struct {
@@ -312,7 +312,7 @@ func TestEveryPathIsWritten(t *testing.T) {
 		written = append(written, m[1])
 	}
 	slices.Sort(written)
-	want := []string{"/", "/command", "/enter", "/figures", "/job", "/keep", "/open", "/segments", "/settings", "/sheet", "/solve", "/tweaks"}
+	want := []string{"/", "/class/check", "/class/page", "/class/print", "/class/progress", "/command", "/enter", "/figures", "/job", "/keep", "/open", "/segments", "/settings", "/sheet", "/solve", "/tweaks"}
 	if !slices.Equal(written, want) {
 		t.Errorf("docs/calls.md has %q", written)
 	}

@@ -6,6 +6,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"hubrule/internal/desk"
+	"math"
 	"os"
 	"path/filepath"
 	"strings"
@@ -233,5 +234,51 @@ func TestDeskOfAPhotograph(t *testing.T) {
 		if _, err := desk.Open(file, nil); err == nil || err.Error() != file+": HEIC, which is not read; save it as JPEG or PNG" {
 			t.Errorf("%s: %v", file, err)
 		}
+	}
+}
+
+// TestNarrows: what would help most comes first, in words that say by how much; and it helps as much where it is done.
+func TestNarrows(t *testing.T) {
+	c := open(t, "", false)
+	marks, _ := marksAs(t, "../../testdata/reading/no-help-noisy.yaml")
+	type narrow struct {
+		Mark, With, Figure, Text string
+		Count                    int
+		PM, From                 float64
+	}
+	var got struct {
+		readAnswer
+		Narrows []narrow
+	}
+	c.ask("POST", "/read", `{"marks": `+marks+`, "narrows": true}`, &got)
+	if len(got.Narrows) < 2 {
+		t.Fatalf("narrowed by %v", got.Narrows)
+	}
+	for i, n := range got.Narrows {
+		if n.Text == "" || !(n.PM < .9*n.From) || i > 0 && n.PM/n.From < got.Narrows[i-1].PM/got.Narrows[i-1].From {
+			t.Errorf("%d: %+v", i, n)
+		}
+	}
+	first, second := got.Narrows[0], got.Narrows[1]
+	if first.Mark != "far-front" || first.With != "far-rear" || first.Count != 4 || second.Mark != "focal" ||
+		!strings.HasPrefix(first.Text, "4 points on the lower edge of each far tyre would narrow ") {
+		t.Errorf("the best is %+v, then %+v", first, second)
+	}
+	var then struct {
+		Reading struct {
+			Figures map[string]struct{ PM float64 }
+			Camera  struct{ Focal float64 }
+		}
+	}
+	if err := json.Unmarshal(got.Reading, &then.Reading); err != nil {
+		t.Fatal(err)
+	}
+	focal := fmt.Sprintf(`{"focal": %g, `, then.Reading.Camera.Focal)
+	_, data := c.send("POST", "/read", `{"marks": `+strings.Replace(marks, "{", focal, 1)+`}`)
+	if err := json.Unmarshal(data, &then); err != nil {
+		t.Fatal(err)
+	}
+	if is := then.Reading.Figures[second.Figure].PM; math.Abs(is/second.PM-1) > .35 {
+		t.Errorf("a focal length makes it ± %g; %+v was promised", is, second)
 	}
 }

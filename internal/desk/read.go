@@ -13,14 +13,15 @@ import (
 )
 
 type readAnswer struct {
-	Reading     json.RawMessage   `json:"reading"`
-	Head        string            `json:"head"`
-	Skew        string            `json:"skew-words"`
-	Ranking     string            `json:"ranking"`
-	Differences []differenceWords `json:"differences,omitempty"`
-	Moves       *[]string         `json:"moves,omitempty"`
-	Unsure      *[]string         `json:"unsure,omitempty"`
-	Sheet       *photoAnswer      `json:"sheet,omitempty"`
+	Reading     json.RawMessage     `json:"reading"`
+	Head        string              `json:"head"`
+	Skew        string              `json:"skew-words"`
+	Ranking     string              `json:"ranking"`
+	Differences []differenceWords   `json:"differences,omitempty"`
+	Moves       *[]string           `json:"moves,omitempty"`
+	Unsure      *[]string           `json:"unsure,omitempty"`
+	Narrows     *[]report.Narrowing `json:"narrows,omitempty"`
+	Sheet       *photoAnswer        `json:"sheet,omitempty"`
 }
 
 type differenceWords struct {
@@ -84,6 +85,7 @@ func (d *Desk) readMarks(_ context.Context, body []byte) (any, error) {
 	var in struct {
 		marked
 		Against json.RawMessage `json:"against"`
+		Narrows bool            `json:"narrows"`
 		Screen  *photoScreen    `json:"screen"`
 	}
 	if err := decode(body, &in); err != nil {
@@ -119,6 +121,10 @@ func (d *Desk) readMarks(_ context.Context, body []byte) (any, error) {
 		sure, unsure := s.Moves()
 		sure, unsure = append([]string{}, sure...), append([]string{}, unsure...)
 		out.Moves, out.Unsure = &sure, &unsure
+	}
+	if in.Narrows {
+		all := append([]report.Narrowing{}, slice.Map(r.Narrowings(), report.NarrowingOf)...)
+		out.Narrows = &all
 	}
 	if in.Screen != nil {
 		out.Sheet, err = in.Screen.draw(s)

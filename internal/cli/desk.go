@@ -28,12 +28,13 @@ func newDesk(set *files.Set) *cobra.Command {
 		Use:   "desk [FILE]",
 		Short: "Change a sheet where it stands, on a page in the browser",
 		Long: "desk serves a page on which every number, guide and setting of a sheet is changed where it stands, and\n" +
-			"prints its address. FILE is a brief, a profile, a marks file, a photograph or a segment's name. Ctrl-C\n" +
-			"ends it. Only this machine reaches the page, at port " + usualPort + " or a free one; with another address of --listen,\n" +
-			"others on the network do who know a word that is printed.\n\n" + caution,
+			"prints its address. FILE is a brief, a profile, a marks file, a photograph, a class file or a segment's\n" +
+			"name. Ctrl-C ends it. Only this machine reaches the page, at port " + usualPort + " or a free one; with another\n" +
+			"address of --listen, others on the network do who know a word that is printed.\n\n" + caution,
 		Example: "  hubrule desk\n" +
 			"  hubrule desk brief.yaml\n" +
 			"  hubrule desk side.jpg\n" +
+			"  hubrule desk class.yaml\n" +
 			"  hubrule desk suv --listen 127.0.0.1:8000 --no-browser",
 		Args:              argCount(0, 1, "one file or segment at a time; found %d"),
 		ValidArgsFunction: completeSegments,

@@ -40,7 +40,7 @@ func (c *ClassFile) students() {
 			v.Problem("%v", err)
 			return
 		}
-		c.Students, err = parseRoster(c.Roster, data)
+		c.Students, err = ReadRoster(c.Roster, data)
 		c.nested = append(c.nested, err)
 	case plain:
 		if _, number := strict.ParseNumber(text); !number {

@@ -27,9 +27,9 @@ type roster struct {
 	errs     []error
 }
 
-// parseRoster reads a list of students: a .txt with one name a line, or a .csv whose first line names its columns. The error holds
+// ReadRoster reads a list of students: a .txt with one name a line, or a .csv whose first line names its columns. The error holds
 // everything that is wrong with it, each with its line.
-func parseRoster(path string, data []byte) ([]Student, error) {
+func ReadRoster(path string, data []byte) ([]Student, error) {
 	r := roster{file: path}
 	data = bytes.TrimPrefix(data, []byte("\ufeff")) // which spreadsheets write first
 	switch bad := notUTF8(data); {

@@ -32,7 +32,7 @@ func TestParseRoster(t *testing.T) {
 			"n.csv:3: want 2 fields as on the first line, not 1\nn.csv:4: name: nothing; want a text of 1 to 300 characters"},
 		{"n.csv", "name\nAda \"Ace\n", "", `n.csv:2: not CSV: bare " in non-quoted-field`},
 	} {
-		students, err := parseRoster(c.file, []byte(c.data))
+		students, err := ReadRoster(c.file, []byte(c.data))
 		switch {
 		case c.wrong == "" && (err != nil || fmt.Sprint(students) != c.students):
 			t.Errorf("%q: %v, %v; want %s", c.data, students, err, c.students)

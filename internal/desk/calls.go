@@ -194,10 +194,15 @@ func (d *Desk) solve(_ context.Context, body []byte) (any, error) {
 // open reads a brief's file into a job, or a marks file.
 func (d *Desk) open(_ context.Context, body []byte) (any, error) {
 	var in struct {
-		YAML string `json:"yaml"`
+		YAML   string `json:"yaml"`
+		Roster string `json:"roster"` // a list of students
+		Name   string `json:"name"`   // its file's, whose ending says what kind of list it is
 	}
 	if err := decode(body, &in); err != nil {
 		return nil, err
+	}
+	if in.Roster != "" {
+		return openRoster(in.Name, in.Roster)
 	}
 	doc := strict.Parse("brief.yaml", []byte(in.YAML))
 	switch kindOf(doc) {

@@ -97,6 +97,29 @@ func (d *Desk) openedClass(text string) (any, error) {
 	return map[string]json.RawMessage{"class": job.ClassJSON(read)}, nil
 }
 
+// openRoster reads a list of students: a .csv, or else a name a line.
+func openRoster(name, text string) (any, error) {
+	list := "names.txt"
+	if strings.EqualFold(filepath.Ext(name), ".csv") {
+		list = "names.csv"
+	}
+	students, err := segments.ReadRoster(list, []byte(text))
+	if err != nil {
+		return nil, err
+	}
+	return map[string][]enrolled{"students": slice.Map(students, func(s segments.Student) enrolled {
+		return enrolled{s.Name, s.Facing, json.Number(s.Set), s.Absent}
+	})}, nil
+}
+
+// enrolled is a student as a class has them.
+type enrolled struct {
+	Name   string      `json:"name"`
+	Facing string      `json:"facing,omitempty"`
+	Set    json.Number `json:"set,omitempty"`
+	Absent bool        `json:"absent,omitempty"`
+}
+
 // keepClass answers with the class file.
 func (d *Desk) keepClass(data json.RawMessage, format string) (any, error) {
 	if format != "yaml" {

@@ -240,6 +240,24 @@ func TestClassOnTheCommandLine(t *testing.T) {
 	}
 }
 
+// TestRosters: a list of students is read as a class file reads it, mistakes with their lines.
+func TestRosters(t *testing.T) {
+	c := open(t, "", false)
+	for _, tt := range [][2]string{
+		{`"Ada\n\n Bo  Ilves \n"`, `[{"name":"Ada"},{"name":"Bo Ilves"}]`},
+		{`"name;facing;set;absent\nAda;;;\nBo;right;-3;x\n", "name": "A.CSV"`, `[{"name":"Ada"},{"name":"Bo","facing":"right","set":-3,"absent":true}]`},
+	} {
+		var got struct{ Students json.RawMessage }
+		if c.ask("POST", "/open", `{"roster": `+tt[0]+`}`, &got); string(got.Students) != tt[1] {
+			t.Errorf("%s is read as %s, want %s", tt[0], got.Students, tt[1])
+		}
+	}
+	wrong := c.refused("/open", `{"roster": "Ada\nBo\nada\n"}`, 422)
+	if text := wrong.Problems[0].Text; !strings.HasPrefix(text, `names.txt:3: "ada" is also on line 1`) {
+		t.Errorf("refused with %s", text)
+	}
+}
+
 // TestPrintIsStopped: whoever goes away ends the work, and the file is cut off so that nobody takes it for whole.
 func TestPrintIsStopped(t *testing.T) {
 	c := open(t, "", false)

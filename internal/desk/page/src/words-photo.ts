@@ -46,7 +46,7 @@ function placeName({ mark, index }: Place): string {
   return name;
 }
 
-const UNITS: Record<string, string> = { w: ' wheels', deg: '°', mm: ' mm', ratio: '', count: '', '': '' };
+const UNITS: Record<string, string> = { w: '', deg: '°', mm: ' mm', ratio: '', count: '', '': '' };
 const decimals = (unit: string): number => (unit === 'deg' ? 1 : unit === 'mm' ? 0 : 2);
 
 const amount = (f: ReadFigure): string =>
@@ -149,14 +149,15 @@ export const photoWords = {
   sheetWhere: 'The inner end of this centring mark, at the edge of the printed sheet.',
   barWhere: 'The end of the 100 mm bar in the title block: it shows whether the paper is flat.',
   keysHint: 'Arrows move by one pixel, with Shift by ten; Enter sets it.',
-  place: 'set it here',
+  place: 'set',
   cannot: 'cannot be seen',
-  before: 'mark before',
+  before: 'back',
   closer: 'closer',
   farther: 'farther',
   whole: 'whole picture',
   snapped: (away: string) => `gone to the edge, ${away} px away`,
-  asSet: 'as I set it',
+  asSet: 'off the edge',
+  asSetMeans: 'Back from the edge that the mark went to, to where it was set',
   placed: (name: string, x: number, y: number) => `${name}, at ${px(x)} across, ${px(y)} down.`,
   cross: (x: number, y: number) => `${px(x)} across, ${px(y)} down`,
   unseen: (name: string) => `${name}: cannot be seen.`,

@@ -30,16 +30,17 @@ import { usualPlace } from './usual';
 import { look, nextId, photo, setPhoto, setShot, setWork, shotNow, step } from './store';
 import { bringIntoView, onPaper, type Point, scaleOf } from './view';
 
-const REACH = 9; // screen pixels within which a mark goes to an edge
+const REACH = 5, // screen pixels within which a mark goes to an edge
+  FINGER = 9; // under a finger
 
 // ---- marks -------------------------------------------------------------------------------------------------------------
 
 /** Sets the mark that is asked for, at a plain edge near by if there is one, and asks for the next. */
-export function place(p: Point, snap = true): void {
+export function place(p: Point, snap = true, finger = false): void {
   const s = shotNow();
   if (!s) return;
   const bitmap = pictureOf(s.id)?.bitmap,
-    edge = snap && bitmap ? edgeNear(bitmap, p, REACH / scaleOf(s)) : null,
+    edge = snap && bitmap ? edgeNear(bitmap, p, (finger ? FINGER : REACH) / scaleOf(s)) : null,
     at = s.at,
     set = withMark(s, at, edge || p);
   photo.snapped = edge ? { place: at, raw: p } : null;

@@ -2,7 +2,9 @@
 import type { Point } from './view';
 
 const LEAST = 26, // grey levels that an edge is high, of 255
-  PLAIN = 2.6; // times as high as what else is near; both judged by eye
+  PLAIN = 2.6, // times as high as what else is near
+  APART = 4, // pixels: what is nearer is the same edge
+  RIVAL = 0.5; // all judged by eye
 
 /** The point on the nearest plain edge within a radius of p, in the picture's pixels; null where none is plain. */
 export function edgeNear(bitmap: ImageBitmap, p: Point, radius: number): Point | null {
@@ -53,7 +55,7 @@ function edgeIn(g: Float32Array, n: number, r: number, at: Point, corner: Point)
       if (away > r) continue;
       const s = slope(x, y),
         height = Math.hypot(s.x, s.y),
-        weight = height * Math.exp(-2 * (away / r) ** 2);
+        weight = height * Math.exp(-4 * (away / r) ** 2);
       sum += height;
       count++;
       if (weight > best.weight) best = { weight, height, x, y };
@@ -61,6 +63,7 @@ function edgeIn(g: Float32Array, n: number, r: number, at: Point, corner: Point)
   if (2 * best.height < LEAST || best.height * count < PLAIN * sum) return null;
   const s = slope(best.x, best.y),
     u = { x: s.x / best.height, y: s.y / best.height };
+  if (hasRival(slope, n, r, at, best, u)) return null;
   // the top of a parabola through the slopes before, on and after the edge
   const across = (d: number) => {
     const x = Math.min(Math.max(Math.round(best.x + d * u.x), 1), n - 2),
@@ -73,4 +76,19 @@ function edgeIn(g: Float32Array, n: number, r: number, at: Point, corner: Point)
     bend = a.height - 2 * best.height + b.height,
     shift = bend < 0 ? Math.min(Math.max((0.5 * (a.height - b.height)) / bend, -0.5), 0.5) : 0;
   return { x: corner.x + best.x + 0.5 + shift * u.x, y: corner.y + best.y + 0.5 + shift * u.y };
+}
+
+type Slope = (x: number, y: number) => Point;
+
+/** Whether a second edge near the hand is about as plain: which one was meant is then for the hand to say. */
+function hasRival(slope: Slope, n: number, r: number, at: Point, best: Point & { height: number }, u: Point): boolean {
+  for (let d = -r; d <= r; d++) {
+    const x = Math.round(at.x - 0.5 + d * u.x),
+      y = Math.round(at.y - 0.5 + d * u.y);
+    if (x < 2 || y < 2 || x > n - 3 || y > n - 3) continue;
+    const off = Math.abs((x - best.x) * u.x + (y - best.y) * u.y),
+      s = slope(x, y);
+    if (off > APART && Math.hypot(s.x, s.y) > RIVAL * best.height) return true;
+  }
+  return false;
 }

@@ -1,7 +1,7 @@
 // What the picture tells, in a few lines: how it is turned, what would narrow the ±, what it reads as, what to move.
 import { h } from 'preact';
 import { readable } from '../desk';
-import { nameOf } from '../figures';
+import { inOrder, nameOf } from '../figures';
 import { state } from '../store';
 import { photoWords as words } from '../words-photo';
 import { goToMark } from './act';
@@ -31,6 +31,7 @@ function Told({ shot, a }: { shot: Shot; a: ReadAnswer }) {
   const gains = photo.gains[shot.id] || [];
   return (
     <div>
+      {a.sheet && !a.sheet.words.length ? <Amounts a={a} /> : null}
       <p>
         {[a['skew-words'], readable(a.ranking)].filter(Boolean).map(t => (
           <span key={t}>{sentence(t)} </span>
@@ -66,6 +67,32 @@ function Told({ shot, a }: { shot: Shot; a: ReadAnswer }) {
     </div>
   );
 }
+
+/** The figures where the paper is too narrow for them. */
+function Amounts({ a }: { a: ReadAnswer }) {
+  const read = inOrder(Object.keys(a.reading.figures)).filter(n => SHOWN.has(n) && a.reading.figures[n].state === 'read');
+  return (
+    <p id="photo-amounts">
+      {read.map(n => (
+        <span key={n} class="amount">
+          {nameOf(n)} <b>{words.amount(a.reading.figures[n])}</b>{' '}
+        </span>
+      ))}
+    </p>
+  );
+}
+const SHOWN = new Set([
+  'wheels-between',
+  'height',
+  'belt',
+  'sill',
+  'front-overhang',
+  'rear-overhang',
+  'length',
+  'pillar-aim',
+  'pillar-rake',
+  'glass-end',
+]);
 
 const sentence = (t: string): string => `${t[0].toUpperCase()}${t.slice(1)}`.replace(/[.]?$/, '.');
 

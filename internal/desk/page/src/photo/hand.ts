@@ -99,7 +99,7 @@ function up(e: PointerEvent): void {
   setPhoto({ moving: null });
   if (moved) moveMark(moved.place, moved);
   else if (was.mark && !isOpen(s, s.at)) goToPlace(was.mark.place);
-  else if (!was.pans) place(onPicture(s, pointOf(e)), !e.shiftKey); // near another mark too, where one is asked for
+  else if (!was.pans) place(onPicture(s, pointOf(e)), !e.shiftKey, was.touch); // near another mark too, where one is asked for
   document.getElementById('photo-cross')?.focus({ preventScroll: true });
 }
 

@@ -1,5 +1,6 @@
 // The walk of marks: a small drawing for each, in the order in which they are set, and the one sentence about the mark that is asked for.
 import { h } from 'preact';
+import { useLayoutEffect, useRef } from 'preact/hooks';
 import { photoWords as words } from '../words-photo';
 import { asSet, cannotBeSeen, crossOf, goToStep, markBefore, place } from './act';
 import { isUnseen, markAt, SHEET, type Shot, type Step, stepOf, stepsOf } from './marks';
@@ -7,10 +8,16 @@ import { photo } from './store';
 import { zoomBy } from './view';
 
 export function Walk({ shot }: { shot: Shot }) {
-  const now = stepOf(shot, photo.infos);
+  const now = stepOf(shot, photo.infos),
+    list = useRef<HTMLOListElement>(null);
+  useLayoutEffect(() => {
+    const all = list.current,
+      here = all?.querySelector<HTMLElement>('[aria-current]');
+    if (all && here) all.scrollLeft = here.offsetLeft - (all.clientWidth - here.clientWidth) / 2; // a narrow page shows a few
+  }, [now?.id]);
   return (
     <section class="walk">
-      <ol aria-label={words.walk}>
+      <ol aria-label={words.walk} ref={list}>
         {stepsOf(shot, photo.infos).map(t => (
           <li key={t.id}>
             <StepButton shot={shot} step={t} here={t.id === now?.id} />
@@ -93,11 +100,6 @@ function Asked({ shot }: { shot: Shot }) {
         <span class="keys">{words.keysHint}</span>
       </p>
       <p class="acts">
-        {photo.snapped ? (
-          <button class="plain" data-do="as-set" onClick={asSet}>
-            {words.asSet}
-          </button>
-        ) : null}
         <button class="plain" data-do="place" onClick={() => place(crossOf(shot), false)}>
           {words.place}
         </button>
@@ -106,6 +108,9 @@ function Asked({ shot }: { shot: Shot }) {
         </button>
         <button class="plain" data-do="before" onClick={markBefore}>
           {words.before}
+        </button>
+        <button class="plain" data-do="as-set" aria-disabled={!photo.snapped} title={words.asSetMeans} onClick={asSet}>
+          {words.asSet}
         </button>
         <button class="plain" data-do="closer" onClick={() => zoomBy(2, crossOf(shot))}>
           {words.closer}

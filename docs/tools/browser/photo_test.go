@@ -78,7 +78,11 @@ func (v view) clickOn(s shot, p point, box place) {
 		return
 	}
 	click := func(kind input.MouseType) chromedp.Action {
-		return input.DispatchMouseEvent(kind, x, y).WithButton(input.Left).WithButtons(1).WithClickCount(1)
+		press := input.DispatchMouseEvent(kind, x, y).WithButton(input.Left).WithButtons(1).WithClickCount(1)
+		if !strings.HasPrefix(s.At.Mark, "tyre-") { // made pictures have no other edges: with Shift a mark goes to none
+			press = press.WithModifiers(input.ModifierShift)
+		}
+		return press
 	}
 	v.must(chromedp.Run(v.tab, input.DispatchMouseEvent(input.MouseMoved, x, y), click(input.MousePressed), click(input.MouseReleased)))
 }
@@ -86,22 +90,27 @@ func (v view) clickOn(s shot, p point, box place) {
 // walkOver marks everything that a case has marks for, each where its walk asks for it, and says of all else that it cannot be seen.
 func (v view) walkOver(c caseFile) {
 	v.t.Helper()
+	for range 4 {
+		v.press("[data-do=farther]")
+	}
+	v.wait(`document.querySelector("[data-do=farther][aria-disabled=true]")`)
 	box, err := v.box("#photo-hand")
 	v.must(err)
-	for range 60 {
+	for range 80 {
 		s := v.shot()
-		if m := s.Marks[s.At.Mark]; s.At.Index < len(m) && m[s.At.Index] != nil {
-			return // the last one stays in hand
-		}
 		points := c.points(v.t, s.At.Mark)
 		if s.At.Index < len(points) {
 			v.clickOn(s, points[s.At.Index], box)
 		} else {
 			v.press("[data-do=unseen]")
 		}
-		v.wait(fmt.Sprintf(`(() => { const w = JSON.parse(sessionStorage.getItem("hubrule-photo-1")).now, s = w.shots.find(s => s.id === w.now),
-			key = "%s.%d"; return s.unseen.includes(key) || s.marks[%q]?.[%d] })()`, s.At.Mark, s.At.Index, s.At.Mark, s.At.Index))
-		if after := v.shot(); after.At == s.At {
+		var done bool // the last place stays asked for
+		v.must(v.eval(fmt.Sprintf(`new Promise(done => { const until = Date.now() + 8000, look = () => {
+			const w = JSON.parse(sessionStorage.getItem("hubrule-photo-1")).now, s = w.shots.find(s => s.id === w.now);
+			if (s.at.mark !== %[1]q || s.at.index !== %[2]d) done(false);
+			else if (s.unseen.includes("%[1]s.%[2]d") || s.marks[%[1]q]?.[%[2]d] || Date.now() > until) done(true);
+			else setTimeout(look, 4) }; look() })`, s.At.Mark, s.At.Index), &done))
+		if done {
 			return
 		}
 	}

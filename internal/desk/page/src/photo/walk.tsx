@@ -42,11 +42,8 @@ function StepButton({ shot, step, here }: { shot: Shot; step: Step; here: boolea
       onClick={() => goToStep(step.id)}
     >
       <Small id={step.id} right={shot.known.facing === 'right'} />
-      <span>
-        {all ? (set ? '✓ ' : '– ') : ''}
-        {words.steps[step.id]}
-        {set && !all ? <small> {`${set}/${step.places.length}`}</small> : null}
-      </span>
+      <span>{words.steps[step.id]}</span>
+      <i>{all ? (set ? '✓' : '–') : set ? `${set}/${step.places.length}` : ''}</i>
     </button>
   );
 }

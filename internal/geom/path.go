@@ -4,7 +4,6 @@ import (
 	"math"
 	"slices"
 
-	"hubrule/internal/slice"
 )
 
 // Verb says what one Step of a Path does.
@@ -85,36 +84,46 @@ func Transform[U, V Scalar](p Path[U], pl Similarity[U, V]) Path[V] {
 
 // Cubics returns every run of p as cubics, arcs and lines included, one slice per run.
 // An arc comes out in pieces of at most a quarter turn, each within 3e-4 of its radius.
-func (p Path[U]) Cubics() [][]Cubic[U] {
-	var runs [][]Cubic[U]
-	var run []Cubic[U]
+func (p Path[U]) Cubics() (runs [][]Cubic[U]) {
+	p.each(func(c Cubic[U], begins bool) {
+		if begins {
+			runs = append(runs, nil)
+		}
+		last := &runs[len(runs)-1]
+		*last = append(*last, c)
+	})
+	return runs
+}
+
+// each calls do with every cubic of p, arcs and lines included, and whether a run begins with it.
+func (p Path[U]) each(do func(c Cubic[U], begins bool)) {
 	var start, at Point[U]
+	begins := true
+	add := func(c Cubic[U]) {
+		do(c, begins)
+		begins = false
+	}
 	for _, s := range p {
 		switch s.Verb {
 		case MoveTo:
-			if len(run) > 0 {
-				runs = append(runs, run)
-			}
-			run, start = nil, s.To
+			begins, start = true, s.To
 		case LineTo:
-			run = append(run, Straight(at, s.To))
+			add(Straight(at, s.To))
 		case CurveTo:
-			run = append(run, Cubic[U]{at, s.C1, s.C2, s.To})
+			add(Cubic[U]{at, s.C1, s.C2, s.To})
 		case ArcTo:
-			run = append(run, arcCubics(at, s)...)
+			for _, c := range arcCubics(at, s) {
+				add(c)
+			}
 		case Close:
 			if at != start {
-				run = append(run, Straight(at, start))
+				add(Straight(at, start))
 			}
 			at = start
 			continue
 		}
 		at = s.To
 	}
-	if len(run) > 0 {
-		runs = append(runs, run)
-	}
-	return runs
 }
 
 // ArcCentre returns the centre, start angle and signed turn (radians, positive with Sweep) of the arc s that starts at from.
@@ -176,8 +185,25 @@ func CircleCubics[U Scalar](c Point[U], r U) [4]Cubic[U] {
 }
 
 // Flatten returns every run of p as a polyline of n chords a cubic.
-func (p Path[U]) Flatten(n int) [][]Point[U] {
-	return slice.Map(p.Cubics(), func(run []Cubic[U]) []Point[U] { return Polyline(run, n) })
+func (p Path[U]) Flatten(n int) (runs [][]Point[U]) {
+	points, start := make([]Point[U], 0, n*len(p)+1), 0
+	end := func() {
+		if start < len(points) {
+			runs = append(runs, points[start:len(points):len(points)])
+		}
+		start = len(points)
+	}
+	p.each(func(c Cubic[U], begins bool) {
+		if begins {
+			end()
+			points = append(points, c[0])
+		}
+		for i := range n {
+			points = append(points, c.At(float64(i+1)/float64(n)))
+		}
+	})
+	end()
+	return runs
 }
 
 // Polyline returns run, which must not be empty, as n chords a cubic.

@@ -3,9 +3,12 @@ package slice
 
 // Map returns what from makes of each item, in order; nil for no items.
 func Map[T, U any](items []T, from func(T) U) []U {
-	var out []U
-	for _, item := range items {
-		out = append(out, from(item))
+	if len(items) == 0 {
+		return nil
+	}
+	out := make([]U, len(items))
+	for i, item := range items {
+		out[i] = from(item)
 	}
 	return out
 }

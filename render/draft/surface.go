@@ -89,7 +89,7 @@ func (b *Surface) Circle(l Line, c Circle) {
 // Ellipse draws an ellipse, or the part of it between two parameters, that words keep clear of; both 0 is the whole.
 func (b *Surface) Ellipse(l Line, e geom.Ellipse[geom.MM], from, to float64) {
 	m := &render.Ellipse{Tagged: b.tag(l.Guide, l.ID), Shape: e, From: from, To: to, Pen: b.Pen(l.LineStyle)}
-	b.Marks, b.strokes = append(b.Marks, m), append(b.strokes, Chords(m.Path(), 6)...)
+	b.Marks, b.strokes = append(b.Marks, m), appendChords(b.strokes, m.Path(), 6)
 }
 
 // NewSurface returns an empty surface with room for an ordinary sheet.
@@ -100,12 +100,14 @@ func NewSurface(space Box, inks Inks) *Surface {
 // Curve draws a path; its cubics are flattened to that many chords when words look for room.
 func (b *Surface) Curve(l Line, p render.Path, chords int) {
 	b.Marks = append(b.Marks, &render.Stroke{Tagged: b.tag(l.Guide, l.ID), Path: p, Pen: b.Pen(l.LineStyle)})
-	b.strokes = append(b.strokes, Chords(p, chords)...)
+	b.strokes = appendChords(b.strokes, p, chords)
 }
 
 // Chords returns a path as straight segments, n for each cubic.
-func Chords(p render.Path, n int) []Segment {
-	var out []Segment
+func Chords(p render.Path, n int) []Segment { return appendChords(nil, p, n) }
+
+func appendChords(out []Segment, p render.Path, n int) []Segment {
+	out = slices.Grow(out, n*len(p))
 	for _, run := range p.Flatten(n) {
 		for i := 1; i < len(run); i++ {
 			out = append(out, Segment{run[i-1], run[i]})

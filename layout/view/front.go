@@ -52,7 +52,9 @@ func (s *Solid) bonnet() Line {
 		plan = append(plan, q)
 	}
 	l := Line{Name: "bonnet", Kind: DetailLine, onSurface: true}
-	for _, q := range softened(plan, .03, 30) {
+	places := softened(plan, .03, 30)
+	l.reserve(len(places))
+	for _, q := range places {
 		l.add(s.onTop(q.x, q.y))
 	}
 	return l
@@ -81,6 +83,7 @@ func (s *Solid) round(name string, front bool, ends [2]point) Line {
 	places := s.across(of, float64(ends[1].X), float64(ends[0].Y), float64(ends[1].Y))
 	first := s.outer(places[0])
 	var half Line
+	half.reserve(len(places) + endSteps)
 	for i := range endSteps { // over a low nose the line keeps under the bonnet, and so begins beside the middle
 		if z := mix(0, float64(first.p.Z), float64(i)/endSteps); first.p.Z > .02 {
 			half.add(s.onEnd(places[0].y, z, front))

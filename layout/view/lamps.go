@@ -44,7 +44,9 @@ func (s *Solid) lamp(name string, of strip) Line {
 		y := mix(high[0].y, low[0].y, float64(i)/endSteps)
 		innerEnd = append(innerEnd, place{s.endAt(y, of.z, of.front), y})
 	}
-	for _, q := range slices.Concat(low, outerEnd, reversed(high), innerEnd, low[:1]) {
+	places := slices.Concat(low, outerEnd, reversed(high), innerEnd, low[:1])
+	l.reserve(len(places))
+	for _, q := range places {
 		l.add(s.outer(q))
 	}
 	return l

@@ -119,17 +119,19 @@ func (l *Line) addLine(m Line) {
 
 // onBothSides returns lines of the left half and then those of the right one, with the names of their sides.
 func onBothSides(half []Line) []Line {
-	var out []Line
-	for _, d := range []side{left, right} {
-		for _, l := range half {
-			on := l
-			on.Name, on.Points, on.normals = d.suffixed(l.Name), nil, nil
-			on.reserve(len(l.Points))
-			for i := range l.Points {
-				on.add(l.vertex(i).on(d))
-			}
-			out = append(out, on)
+	out := slices.Grow([]Line(nil), 2*len(half))
+	for _, l := range half {
+		l.Name = left.suffixed(l.Name)
+		out = append(out, l)
+	}
+	for _, l := range half {
+		on := l
+		on.Name, on.Points, on.normals = right.suffixed(l.Name), nil, nil
+		on.reserve(len(l.Points))
+		for i := range l.Points {
+			on.add(l.vertex(i).on(right))
 		}
+		out = append(out, on)
 	}
 	return out
 }

@@ -67,8 +67,9 @@ func (s *Solid) sideLines() []Line {
 
 // archEdge is the left edge of a wheel arch, between the body's side and the inside of the arch.
 func (s *Solid) archEdge(name string, a outline.Arch) Line {
-	l := Line{Name: name, Kind: ArchLine}
-	for _, p := range s.archLine(a) {
+	l, arch := Line{Name: name, Kind: ArchLine}, s.archLine(a)
+	l.reserve(len(arch))
+	for _, p := range arch {
 		normal := s.onSurface(place{float64(p.X), float64(p.Y)}, false).normal
 		in := Point3{X: a.Centre.X - p.X, Y: a.Centre.Y - p.Y}.Unit()
 		l.add(vertex{p, normal}.leaning(in))
@@ -94,6 +95,8 @@ func (s *Solid) screenEdges() []Line {
 	if s.form == segments.Open { // the frame's upper corners belong to the header
 		head = min(top, p.framePeak.y-.8*float64(s.shape.RoofCrown))
 	}
+	pillar.reserve(steps + 1)
+	header.reserve(2*steps + 1)
 	for i := range steps + 1 {
 		pillar.add(edge(mix(p.pillar.y, head, float64(i)/steps)))
 	}

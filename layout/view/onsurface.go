@@ -80,12 +80,12 @@ func softened(line []place, step float64, rounds int) []place {
 			out = append(out, a.mix(b, float64(k)/float64(n)))
 		}
 	}
+	next := slices.Clone(out)
 	for range rounds {
-		next := slices.Clone(out)
 		for i := 1; i+1 < len(out); i++ {
 			next[i] = place{(out[i-1].x + 2*out[i].x + out[i+1].x) / 4, (out[i-1].y + 2*out[i].y + out[i+1].y) / 4}
 		}
-		out = next
+		out, next = next, out
 	}
 	return out
 }
@@ -127,7 +127,8 @@ func constant(half float64) func(float64) float64 { return func(float64) float64
 // drawn returns the loop as a line of a kind.
 func (s *Solid) drawn(name string, kind LineKind, o loop) Line {
 	l := Line{Name: name, Kind: kind, onSurface: true, Closed: true}
-	places, found := squared(o.exponent), map[place]vertex{}
+	places := squared(o.exponent)
+	found := make(map[place]vertex, len(places)/2)
 	l.reserve(len(places))
 	for _, q := range places {
 		if v, ok := found[place{-q.x, q.y}]; ok && o.aside == 0 {

@@ -15,15 +15,41 @@ type Scene struct {
 
 	panels  []panel
 	shell   *shell
-	corners []corner  // the shell's points
-	faces   []int32   // indices of the quads that are not seen edge-on
-	nearest []float32 // a hair more than any quad's nearness
+	corners []corner // the shell's
+	bounds  []bounds // of its quads
 	box     geom.Box[ImageLength]
-	size    ImageLength // of a cell
-	columns int
+	size    ImageLength // of a square
+	columns int         // of cells
 	rows    int
 	starts  []int32 // of each cell's quads among those of all cells, and the end of the last
 	cells   []int32 // indices of quads
+}
+
+// A grid of squares lies over the picture, and one of cells, each of which is several squares wide. Cells list quads; squares, which are
+// less than most quads, tell apart what lies in one cell.
+const (
+	squaresAcross = 240 // at most 254, for bounds
+	squaresInCell = 3
+)
+
+// square is a square by its column and row.
+type square struct{ x, y uint8 }
+
+// bounds are a hair more than any nearness of a quad, and the squares that it lies between, these included; none where it is seen edge-on.
+type bounds struct {
+	nearest  float32
+	from, to square
+}
+
+// edgeOn are the squares of a quad that is seen edge-on.
+var edgeOn = bounds{from: square{math.MaxUint8, math.MaxUint8}}
+
+// isEdgeOn reports whether the quad is seen edge-on.
+func (b *bounds) isEdgeOn() bool { return b.from.x > b.to.x }
+
+// meet reports whether one of the squares between two, these included, lies within b.
+func (b *bounds) meet(from, to square) bool {
+	return to.x >= b.from.x && from.x <= b.to.x && to.y >= b.from.y && from.y <= b.to.y
 }
 
 // corner is a point of the shell before the camera.
@@ -35,10 +61,8 @@ type corner struct {
 // NewScene places s before c. The camera must be one that s allows: CameraSpec.Camera of its plan, or a parallel one.
 func NewScene(s *Solid, c Camera) *Scene {
 	sc := &Scene{solid: s, Camera: c, panels: slices.Concat(s.panels(), s.fitted()), shell: s.shell()}
-	sc.corners = make([]corner, len(sc.shell.points))
-	for i, p := range sc.shell.points {
-		sc.corners[i] = c.corner(p)
-	}
+	sc.corners = make([]corner, 0, sc.shell.corners())
+	sc.shell.each(func(p Point3) { sc.corners = append(sc.corners, c.corner(p)) })
 	sc.sort()
 	return sc
 }
@@ -59,28 +83,23 @@ func (sc *Scene) quad(i int32) (a, b, c, d *corner) {
 	return &sc.corners[q.row], &sc.corners[q.row+1], &sc.corners[q.next+1], &sc.corners[q.next]
 }
 
-// cellRange is a box of cells, ends included.
-type cellRange struct{ fromX, fromY, toX, toY uint8 }
-
-// sort lays a grid over the picture and puts every quad that is not seen edge-on into the cells its box touches.
+// sort puts every quad that is not seen edge-on into the cells that its bounds touch.
 func (sc *Scene) sort() {
-	const across = 160
-	sc.findFaces()
-	sc.size = max(sc.box.Width(), sc.box.Height()) / across
-	sc.columns, sc.rows = int(sc.box.Width()/sc.size)+1, int(sc.box.Height()/sc.size)+1
-	cells := make([][2]uint8, len(sc.corners))
-	for i := range cells {
-		x, y := sc.cell(sc.corners[i].at)
-		cells[i] = [2]uint8{uint8(x), uint8(y)}
+	sc.measure()
+	sc.size = max(sc.box.Width(), sc.box.Height()) / squaresAcross
+	sc.columns, sc.rows = int(sc.box.Width()/sc.size)/squaresInCell+1, int(sc.box.Height()/sc.size)/squaresInCell+1
+	squares := make([]square, len(sc.corners))
+	for i := range squares {
+		squares[i] = sc.square(sc.corners[i].at)
 	}
-	ranges := make([]cellRange, len(sc.faces))
 	sc.starts = make([]int32, sc.columns*sc.rows+1)
-	for k, i := range sc.faces {
-		q := sc.shell.quads[i]
-		a, b, c, d := cells[q.row], cells[q.row+1], cells[q.next], cells[q.next+1]
-		r := cellRange{min(a[0], b[0], c[0], d[0]), min(a[1], b[1], c[1], d[1]), max(a[0], b[0], c[0], d[0]), max(a[1], b[1], c[1], d[1])}
-		ranges[k] = r
-		sc.eachCell(r, func(cell int) { sc.starts[cell]++ })
+	for i, q := range sc.shell.quads {
+		if of := &sc.bounds[i]; !of.isEdgeOn() {
+			a, b, c, d := squares[q.row], squares[q.row+1], squares[q.next], squares[q.next+1]
+			of.from = square{min(a.x, b.x, c.x, d.x), min(a.y, b.y, c.y, d.y)}
+			of.to = square{max(a.x, b.x, c.x, d.x), max(a.y, b.y, c.y, d.y)}
+			sc.eachCell(of.from, of.to, func(cell int) { sc.starts[cell]++ })
+		}
 	}
 	sum := int32(0)
 	for i, n := range sc.starts { // for now each cell's end, which moves down to its start as it is filled
@@ -88,54 +107,57 @@ func (sc *Scene) sort() {
 		sc.starts[i] = sum
 	}
 	sc.cells = make([]int32, sum)
-	for k, i := range slices.Backward(sc.faces) {
-		sc.eachCell(ranges[k], func(cell int) {
+	for i := range slices.Backward(sc.bounds) {
+		sc.eachCell(sc.bounds[i].from, sc.bounds[i].to, func(cell int) {
 			sc.starts[cell]--
-			sc.cells[sc.starts[cell]] = i
+			sc.cells[sc.starts[cell]] = int32(i)
 		})
 	}
 }
 
-// findFaces finds the quads that are not seen edge-on, and the box round their triangles that are not.
-func (sc *Scene) findFaces() {
-	sc.faces = make([]int32, 0, len(sc.shell.quads))
-	sc.nearest = make([]float32, len(sc.shell.quads))
-	seen := make([]bool, len(sc.corners))
-	for i, q := range sc.shell.quads {
+// measure finds the nearness of the quads, which of them are seen edge-on, and the box round the triangles that are not.
+func (sc *Scene) measure() {
+	sc.bounds = make([]bounds, len(sc.shell.quads))
+	const far = math.MaxFloat64
+	low, high := ImagePoint{X: far, Y: far}, ImagePoint{X: -far, Y: -far}
+	grow := func(a, b, c ImagePoint) {
+		low = ImagePoint{X: min(low.X, a.X, b.X, c.X), Y: min(low.Y, a.Y, b.Y, c.Y)}
+		high = ImagePoint{X: max(high.X, a.X, b.X, c.X), Y: max(high.Y, a.Y, b.Y, c.Y)}
+	}
+	for i := range sc.bounds {
 		const flat, hair = 1e-16, 2e-7 // hair: more than a nearness loses here
 		a, b, c, d := sc.quad(int32(i))
 		near, across := max(a.near, b.near, c.near, d.near), c.at.Sub(a.at)
-		sc.nearest[i] = float32(near + float64(hair*math.Abs(near)))
 		isFirst, isSecond := math.Abs(b.at.Sub(a.at).Cross(across)) > flat, math.Abs(across.Cross(d.at.Sub(a.at))) > flat
+		if isFirst {
+			grow(a.at, b.at, c.at)
+		}
+		if isSecond {
+			grow(a.at, c.at, d.at)
+		}
 		if !isFirst && !isSecond {
-			continue
+			sc.bounds[i] = edgeOn
 		}
-		sc.faces = append(sc.faces, int32(i))
-		seen[q.row], seen[q.next+1] = true, true
-		seen[q.row+1], seen[q.next] = seen[q.row+1] || isFirst, seen[q.next] || isSecond
+		sc.bounds[i].nearest = float32(near + float64(hair*math.Abs(near)))
 	}
-	first, _, _, _ := sc.quad(sc.faces[0])
-	sc.box = geom.BoxOf(first.at)
-	for i := range seen {
-		if seen[i] {
-			sc.box = geom.BoxOf(sc.corners[i].at, sc.box.Min, sc.box.Max)
-		}
-	}
+	sc.box = geom.Box[ImageLength]{Min: low, Max: high}
 }
 
-// eachCell calls do with each cell of a range.
-func (sc *Scene) eachCell(r cellRange, do func(cell int)) {
-	for y := int(r.fromY); y <= int(r.toY); y++ {
-		for x := int(r.fromX); x <= int(r.toX); x++ {
+// eachCell calls do with each cell between two squares, these included.
+func (sc *Scene) eachCell(from, to square, do func(cell int)) {
+	for y := int(from.y) / squaresInCell; y <= int(to.y)/squaresInCell; y++ {
+		for x := int(from.x) / squaresInCell; x <= int(to.x)/squaresInCell; x++ {
 			do(y*sc.columns + x)
 		}
 	}
 }
 
-func (sc *Scene) cell(p ImagePoint) (x, y int) {
-	x = int((p.X - sc.box.Min.X) / sc.size)
-	y = int((p.Y - sc.box.Min.Y) / sc.size)
-	return max(0, min(sc.columns-1, x)), max(0, min(sc.rows-1, y))
+// square returns the square in which a place lies; outside the box the one next to it.
+func (sc *Scene) square(p ImagePoint) square {
+	x := int((p.X - sc.box.Min.X) / sc.size)
+	y := int((p.Y - sc.box.Min.Y) / sc.size)
+	last := func(cells int) int { return cells*squaresInCell - 1 }
+	return square{uint8(max(0, min(last(sc.columns), x))), uint8(max(0, min(last(sc.rows), y)))}
 }
 
 // bias is how much nearer than a place something has to be to hide it, in wheels.
@@ -155,24 +177,23 @@ func (sc *Scene) covered(at ImagePoint, limit float64) bool {
 	if at.X < sc.box.Min.X || at.Y < sc.box.Min.Y || at.X > sc.box.Max.X || at.Y > sc.box.Max.Y {
 		return false
 	}
-	x, y := sc.cell(at)
-	return sc.coveredBy(sc.inCell(x, y), at, limit)
-}
-
-// inCell returns the quads that may lie over a cell.
-func (sc *Scene) inCell(x, y int) []int32 {
-	cell := y*sc.columns + x
-	return sc.cells[sc.starts[cell]:sc.starts[cell+1]]
-}
-
-// coveredBy reports whether one of some quads covers a place of the picture and is nearer than the limit.
-func (sc *Scene) coveredBy(quads []int32, at ImagePoint, limit float64) bool {
-	for _, i := range quads {
-		if float64(sc.nearest[i]) > limit && sc.lies(i, at, limit) {
+	where := sc.square(at)
+	for _, i := range sc.inCell(sc.cellOf(where)) {
+		if of := &sc.bounds[i]; float64(of.nearest) > limit && of.meet(where, where) && sc.lies(i, at, limit) {
 			return true
 		}
 	}
 	return false
+}
+
+// cellOf returns the cell of a square.
+func (sc *Scene) cellOf(at square) int {
+	return int(at.y)/squaresInCell*sc.columns + int(at.x)/squaresInCell
+}
+
+// inCell returns the quads that may lie over a cell.
+func (sc *Scene) inCell(cell int) []int32 {
+	return sc.cells[sc.starts[cell]:sc.starts[cell+1]]
 }
 
 // lies reports whether the quad i lies over at and is nearer there than the limit; the wheel arches are cut out of it.
@@ -181,9 +202,12 @@ func (sc *Scene) lies(i int32, at ImagePoint, limit float64) bool {
 	if isBeside(geom.Box[ImageLength]{Min: at, Max: at}, a.at, b.at, c.at, d.at) {
 		return false
 	}
-	k := sc.shell.quads[i].corners()
-	isCut := int(i) >= sc.shell.whole
-	return sc.isOver([3]int32{k[0], k[1], k[2]}, isCut, at, limit) || sc.isOver([3]int32{k[0], k[2], k[3]}, isCut, at, limit)
+	over, isOver := sharesOf(a, b, c, at)
+	if isOver && over.near > limit && !sc.isCutOut(i, over, 1) {
+		return true
+	}
+	over, isOver = sharesOf(a, c, d, at)
+	return isOver && over.near > limit && !sc.isCutOut(i, over, 2)
 }
 
 // isBeside reports whether four places lie on one side of a box.
@@ -193,28 +217,44 @@ func isBeside(box geom.Box[ImageLength], a, b, c, d ImagePoint) bool {
 		a.Y < lo.Y && b.Y < lo.Y && c.Y < lo.Y && d.Y < lo.Y || a.Y > hi.Y && b.Y > hi.Y && c.Y > hi.Y && d.Y > hi.Y
 }
 
-// isOver reports whether a triangle, out of which the arches may be cut, lies over at and is nearer there than the limit.
-func (sc *Scene) isOver(t [3]int32, isCut bool, at ImagePoint, limit float64) bool {
-	p, q, r := &sc.corners[t[0]], &sc.corners[t[1]], &sc.corners[t[2]]
+// shares are how a place of the picture lies between the corners of a triangle, and how near the triangle is there.
+type shares struct{ u, v, w, near float64 }
+
+// sharesOf returns how at lies in a triangle, and whether it does.
+func sharesOf(p, q, r *corner, at ImagePoint) (out shares, isOver bool) {
 	a, b, c := p.at.Sub(at), q.at.Sub(at), r.at.Sub(at)
 	u, v, w := b.Cross(c), c.Cross(a), a.Cross(b)
 	if !(u >= 0 && v >= 0 && w >= 0) && !(u <= 0 && v <= 0 && w <= 0) {
-		return false
+		return out, false
 	}
 	sum := u + v + w
 	if sum == 0 {
-		return false
+		return out, false
 	}
 	u, v, w = u/sum, v/sum, w/sum
-	near := float64(u*p.near) + float64(v*q.near) + float64(w*r.near)
-	if !(near > limit) {
+	return shares{u, v, w, float64(u*p.near) + float64(v*q.near) + float64(w*r.near)}, true
+}
+
+// isCutOut reports whether a place lies in a wheel arch that is cut out of the quad i: a place in the triangle between its first corner,
+// the one called second, and the next.
+func (sc *Scene) isCutOut(i int32, of shares, second int) bool {
+	n := int(i) - sc.shell.whole
+	if n < 0 {
 		return false
 	}
-	if !isCut {
-		return true
+	a, b, c, d := sc.quad(i)
+	q, r := b, c
+	if second == 2 {
+		q, r = c, d
 	}
-	if p.near > 0 { // a pinhole: shares of the picture are not those of the surface
-		u, v, w = u*p.near/near, v*q.near/near, w*r.near/near
+	if a.near > 0 { // a pinhole: shares of the picture are not those of the surface
+		of.u, of.v, of.w = of.u*a.near/of.near, of.v*q.near/of.near, of.w*r.near/of.near
 	}
-	return !sc.solid.inArch(sc.shell.over(t[0], t[1], t[2], u, v, w))
+	k := sc.shell.cut[n]
+	points := sc.shell.grids[k.grid].corners(int(k.row), int(k.i))
+	o, p, s := points[0], points[second], points[second+1]
+	return sc.solid.inArch(place{
+		float64(of.u*float64(o.X)) + float64(of.v*float64(p.X)) + float64(of.w*float64(s.X)),
+		float64(of.u*float64(o.Y)) + float64(of.v*float64(p.Y)) + float64(of.w*float64(s.Y)),
+	})
 }

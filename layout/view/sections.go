@@ -15,6 +15,7 @@ func (s *Solid) centreLine() []Line {
 	p := &s.places
 	line := Line{Name: "centre-line", Kind: CentreLine, onSurface: true}
 	inFrame := false // open: behind the frame's highest place, ahead of the deck
+	line.reserve(chords * len(s.outline.Upper))
 	var out []Line
 	for _, c := range s.outline.Upper {
 		for i := range chords {

@@ -9,16 +9,43 @@ import (
 
 // shell is everything that hides, as cells of grids of points, which are two triangles each: the same before all cameras.
 type shell struct {
-	points []Point3
-	quads  []quad
-	whole  int // the wheel arches may be cut out of the quads from this one on
+	grids []grid
+	quads []quad
+	whole int    // the wheel arches may be cut out of the quads from this one on
+	cut   []cell // of which these are made
 }
 
-// quad is a cell of a grid by the indices of its first corners in two rows; the others follow them.
+// quad is a cell of a grid by the numbers of its first corners in two rows; the others follow them. Corners are counted over all grids, and
+// those of a mirror image follow the grid's own.
 type quad struct{ row, next int32 }
 
-// corners returns the indices of the corners, in order: the first and the third are those of both triangles.
-func (q quad) corners() [4]int32 { return [4]int32{q.row, q.row + 1, q.next + 1, q.next} }
+// cell is a cell of a grid by its first row and its first corner there.
+type cell struct{ grid, row, i int32 }
+
+// grid is the surface as it hides: rows of points.
+type grid struct {
+	rows, across int
+	at           func(row, i int) Point3
+	mirrors      bool // it is the left half
+	arched       bool // the wheel arches are cut out of it
+}
+
+// size returns how many corners g has.
+func (g grid) size() int {
+	if g.mirrors {
+		return 2 * g.rows * g.across
+	}
+	return g.rows * g.across
+}
+
+// corners returns the corners of a cell, in order.
+func (g *grid) corners(row, i int) [4]Point3 {
+	return [4]Point3{g.at(row, i), g.at(row, i+1), g.at(row+1, i+1), g.at(row+1, i)}
+}
+
+func (p panel) grid() grid {
+	return grid{len(p.nodes), len(p.nodes[0]), func(row, i int) Point3 { return p.nodes[row][i].p }, p.mirrors, p.arched}
+}
 
 // mesh is a grid of points that only hides.
 type mesh struct {
@@ -27,76 +54,69 @@ type mesh struct {
 	arched  bool // the wheel arches are cut out of it
 }
 
+func (m mesh) grid() grid {
+	return grid{len(m.rows), len(m.rows[0]), func(row, i int) Point3 { return m.rows[row][i] }, m.mirrors, m.arched}
+}
+
 // newShell gathers the body's surface, the wheels and what is inside the body: what hides most comes first.
 func (s *Solid) newShell() *shell {
 	surface := slices.Concat(s.panels(), s.fitted())
-	var meshes []mesh
+	h := &shell{}
+	for _, p := range surface {
+		h.grids = append(h.grids, p.grid())
+	}
 	for _, w := range s.Wheels() {
-		meshes = append(meshes, w.mesh())
+		h.grids = append(h.grids, w.mesh().grid())
 	}
-	meshes = append(meshes, s.inside(surface)...)
-	size := 0
-	for _, p := range surface {
-		size += 2 * len(p.nodes) * len(p.nodes[0])
+	for _, m := range s.inside(surface) {
+		h.grids = append(h.grids, m.grid())
 	}
-	for _, m := range meshes {
-		size += 2 * len(m.rows) * len(m.rows[0])
-	}
-	h := &shell{points: make([]Point3, 0, size), quads: make([]quad, 0, size)}
+	h.quads = make([]quad, 0, h.corners())
 	var cut []quad
-	add := func(first, across int, mirrors, arched bool) {
-		h.eachQuad(first, across, mirrors, func(q quad) {
-			if arched && s.meetsArch(h.points[q.row], h.points[q.row+1], h.points[q.next], h.points[q.next+1]) {
-				cut = append(cut, q)
-			} else {
-				h.quads = append(h.quads, q)
-			}
-		})
-	}
-	for _, p := range surface {
-		first := len(h.points)
-		for _, column := range p.nodes {
-			for i := range column {
-				h.points = append(h.points, column[i].p)
+	first := 0
+	for grid, g := range h.grids {
+		for row := range g.rows - 1 {
+			for i := range g.across - 1 {
+				corners := g.corners(row, i)
+				isCut := g.arched && s.meetsArch(corners)
+				for from := first; from < first+g.size(); from += g.rows * g.across {
+					at := int32(from + row*g.across + i)
+					if q := (quad{at, at + int32(g.across)}); isCut {
+						cut, h.cut = append(cut, q), append(h.cut, cell{int32(grid), int32(row), int32(i)})
+					} else {
+						h.quads = append(h.quads, q)
+					}
+				}
 			}
 		}
-		add(first, len(p.nodes[0]), p.mirrors, p.arched)
-	}
-	for _, m := range meshes {
-		first := len(h.points)
-		for _, row := range m.rows {
-			h.points = append(h.points, row...)
-		}
-		add(first, len(m.rows[0]), m.mirrors, m.arched)
+		first += g.size()
 	}
 	h.whole = len(h.quads)
 	h.quads = append(h.quads, cut...)
 	return h
 }
 
-// eachQuad calls do with the cells of a grid of points, and with those of its mirror image, whose points it enters.
-func (h *shell) eachQuad(first, across int, mirrors bool, do func(quad)) {
-	all := len(h.points) - first
-	if mirrors {
-		for _, p := range h.points[first:] {
-			h.points = append(h.points, p.Mirror())
-		}
+// corners returns how many corners there are.
+func (h *shell) corners() (sum int) {
+	for _, g := range h.grids {
+		sum += g.size()
 	}
-	for start := first; start < len(h.points); start += all {
-		for row := start; row+across < start+all; row += across {
-			for at := row; at+1 < row+across; at++ {
-				do(quad{int32(at), int32(at + across)})
-			}
-		}
-	}
+	return sum
 }
 
-// over returns the place of the side view at which shares of three points meet.
-func (h *shell) over(i, j, k int32, u, v, w float64) place {
-	a, b, c := &h.points[i], &h.points[j], &h.points[k]
-	return place{
-		float64(u*float64(a.X)) + float64(v*float64(b.X)) + float64(w*float64(c.X)),
-		float64(u*float64(a.Y)) + float64(v*float64(b.Y)) + float64(w*float64(c.Y)),
+// each calls do with every corner, in order.
+func (h *shell) each(do func(Point3)) {
+	for _, g := range h.grids {
+		for row := range g.rows {
+			for i := range g.across {
+				do(g.at(row, i))
+			}
+		}
+		for row := range g.size()/g.across - g.rows {
+			for i := range g.across {
+				do(g.at(row, i).Mirror())
+			}
+		}
 	}
 }
 
@@ -112,10 +132,10 @@ func (s *Solid) inArch(q place) bool {
 }
 
 // meetsArch reports whether what lies between four points may lie partly in one of the wheel arches, seen from the side.
-func (s *Solid) meetsArch(a, b, c, d Point3) bool {
+func (s *Solid) meetsArch(p [4]Point3) bool {
 	for _, arch := range [2]*outline.Arch{&s.outline.FrontArch, &s.outline.RearArch} {
-		x := geom.Clamp(arch.Centre.X, min(a.X, b.X, c.X, d.X), max(a.X, b.X, c.X, d.X))
-		y := geom.Clamp(arch.Centre.Y, min(a.Y, b.Y, c.Y, d.Y), max(a.Y, b.Y, c.Y, d.Y))
+		x := geom.Clamp(arch.Centre.X, min(p[0].X, p[1].X, p[2].X, p[3].X), max(p[0].X, p[1].X, p[2].X, p[3].X))
+		y := geom.Clamp(arch.Centre.Y, min(p[0].Y, p[1].Y, p[2].Y, p[3].Y), max(p[0].Y, p[1].Y, p[2].Y, p[3].Y))
 		if s.inArch(place{float64(x), float64(y)}) {
 			return true
 		}

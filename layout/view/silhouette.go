@@ -13,9 +13,9 @@ import (
 func (sc *Scene) Silhouette() [][]ImagePoint {
 	const across = 320
 	g := &raster{origin: sc.box.Min, size: max(sc.box.Width(), sc.box.Height()) / across}
-	g.free = make([][]float64, int(sc.box.Width()/g.size)+3)
+	g.free = make([][]int8, int(sc.box.Width()/g.size)+3)
 	rows := int(sc.box.Height()/g.size) + 3
-	free := slices.Repeat([]float64{1}, len(g.free)*rows)
+	free := slices.Repeat([]int8{1}, len(g.free)*rows)
 	for i := range g.free {
 		g.free[i], free = free[:rows:rows], free[rows:]
 	}
@@ -36,7 +36,7 @@ func (sc *Scene) Silhouette() [][]ImagePoint {
 type raster struct {
 	origin ImagePoint
 	size   ImageLength // of a cell
-	free   [][]float64 // 1 where nothing covers the picture, −1 elsewhere
+	free   [][]int8    // 1 where nothing covers the picture, −1 elsewhere
 }
 
 // place returns the place at a column and a row.
@@ -44,36 +44,31 @@ func (g *raster) place(i, j int) ImagePoint {
 	return ImagePoint{X: g.origin.X + ImageLength((ImageLength(i)-.5)*g.size), Y: g.origin.Y + ImageLength((ImageLength(j)-.5)*g.size)}
 }
 
-// gaps are the columns and rows between which a place lies.
-type gaps struct{ left, right, over, under int16 }
-
-// gapsAt returns the columns and rows between which a place lies, at both sides of it where it lies on one.
-func (g *raster) gapsAt(p ImagePoint) gaps {
-	const hair = 1e-6 // of a cell
-	x, y := float64((p.X-g.origin.X)/g.size)+.5, float64((p.Y-g.origin.Y)/g.size)+.5
-	return gaps{int16(math.Floor(x + hair)), int16(math.Ceil(x - hair)), int16(math.Floor(y + hair)), int16(math.Ceil(y - hair))}
-}
-
 // cover looks which places are covered: by one quad after the other, which only asks those that are still free.
 func (g *raster) cover(sc *Scene) {
-	at := make([]gaps, len(sc.corners))
-	for i := range at {
-		at[i] = g.gapsAt(sc.corners[i].at)
-	}
-	for _, k := range sc.faces {
-		q := sc.shell.quads[k]
-		a, b, c, d := &at[q.row], &at[q.row+1], &at[q.next], &at[q.next+1]
-		from, to := min(a.right, b.right, c.right, d.right), max(a.left, b.left, c.left, d.left)
-		top, bottom := min(a.under, b.under, c.under, d.under), max(a.over, b.over, c.over, d.over)
-		for i := from; i <= to; i++ {
+	for k := range sc.bounds {
+		if sc.bounds[k].isEdgeOn() {
+			continue
+		}
+		a, b, c, d := sc.quad(int32(k))
+		left, right := g.between(g.origin.X, min(a.at.X, b.at.X, c.at.X, d.at.X), max(a.at.X, b.at.X, c.at.X, d.at.X))
+		top, bottom := g.between(g.origin.Y, min(a.at.Y, b.at.Y, c.at.Y, d.at.Y), max(a.at.Y, b.at.Y, c.at.Y, d.at.Y))
+		for i := left; i <= right; i++ {
 			column := g.free[i]
 			for j := top; j <= bottom; j++ {
-				if column[j] > 0 && sc.lies(k, g.place(int(i), int(j)), math.Inf(-1)) {
+				if column[j] > 0 && sc.lies(int32(k), g.place(i, j), math.Inf(-1)) {
 					column[j] = -1
 				}
 			}
 		}
 	}
+}
+
+// between returns the first and the last column, or row, between two places that are counted from an origin.
+func (g *raster) between(origin, from, to ImageLength) (first, last int) {
+	const hair = 1e-6 // of a cell
+	at := func(x ImageLength) float64 { return float64((x-origin)/g.size) + .5 }
+	return int(math.Ceil(at(from) - hair)), int(math.Floor(at(to) + hair))
 }
 
 // way is a straight way over the picture and what covers it.
@@ -91,23 +86,23 @@ type stretch struct{ from, to float64 }
 func (w *way) set(from, to ImagePoint) {
 	sc, box := w.scene, geom.BoxOf(from, to)
 	w.from, w.to, w.covered, w.arched = from, to, w.covered[:0], w.arched[:0]
-	left, top := sc.cell(box.Min)
-	right, bottom := sc.cell(box.Max)
-	for y := top; y <= bottom; y++ {
-		for x := left; x <= right; x++ {
-			for _, i := range sc.inCell(x, y) {
-				a, b, c, d := sc.quad(i)
-				switch {
-				case isBeside(box, a.at, b.at, c.at, d.at):
-				case int(i) >= sc.shell.whole:
-					w.arched = append(w.arched, i)
-				default:
-					w.add(a.at, b.at, c.at)
-					w.add(a.at, c.at, d.at)
-				}
+	first, last := sc.square(box.Min), sc.square(box.Max)
+	sc.eachCell(first, last, func(cell int) {
+		for _, i := range sc.inCell(cell) {
+			if !sc.bounds[i].meet(first, last) {
+				continue
+			}
+			a, b, c, d := sc.quad(i)
+			switch {
+			case isBeside(box, a.at, b.at, c.at, d.at):
+			case int(i) >= sc.shell.whole:
+				w.arched = append(w.arched, i)
+			default:
+				w.add(a.at, b.at, c.at)
+				w.add(a.at, c.at, d.at)
 			}
 		}
-	}
+	})
 }
 
 // add enters the stretch of the way that a triangle covers.
@@ -138,5 +133,5 @@ func (w *way) isCovered(t float64) bool {
 			return true
 		}
 	}
-	return len(w.arched) > 0 && w.scene.coveredBy(w.arched, w.from.Lerp(w.to, t), math.Inf(-1))
+	return slices.ContainsFunc(w.arched, func(i int32) bool { return w.scene.lies(i, w.from.Lerp(w.to, t), math.Inf(-1)) })
 }

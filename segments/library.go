@@ -2,6 +2,7 @@ package segments
 
 import (
 	"fmt"
+	"maps"
 	"path/filepath"
 	"slices"
 
@@ -28,12 +29,23 @@ func (f *Files) Close() { f.closed = true }
 // IsClosed reports whether no more files are read.
 func (f *Files) IsClosed() bool { return f != nil && f.closed }
 
+// With returns closed files that hold one more profile, which stands at a path.
+func (f *Files) With(path string, p *Profile) *Files {
+	out := &Files{map[string]any{}, true}
+	maps.Copy(out.held, f.held)
+	out.held[heldAs[*Profile](path)] = p
+	return out
+}
+
+// heldAs is the key under which files hold what was made of the file at a path.
+func heldAs[T any](path string) string { return fmt.Sprintf("%T %s", *new(T), filepath.Clean(path)) }
+
 // ReadOnce returns what read makes of the file at a path, or what it made of it before.
 func ReadOnce[T any](f *Files, path string, read func(path string) (T, error)) (T, error) {
 	if f == nil {
 		return read(path)
 	}
-	key := fmt.Sprintf("%T %s", *new(T), filepath.Clean(path))
+	key := heldAs[T](path)
 	if held, ok := f.held[key]; ok {
 		return held.(T), nil
 	}
@@ -110,6 +122,11 @@ func (l Library) kinds(others ...string) []string {
 	}
 	slices.Sort(others)
 	return others
+}
+
+// ReadProfile reads a profile that came in another way than as a file; its path names it.
+func ReadProfile(path string, doc *strict.Document) (*Profile, error) {
+	return Library{}.profile(path, doc)
 }
 
 // Find is [Library.Find] of the zero Library.

@@ -26,7 +26,7 @@ type call func(d *Desk, ctx context.Context, body []byte) (any, error)
 func calls() map[string]call {
 	return map[string]call{"/solve": (*Desk).solve, "/sheet": (*Desk).sheet,
 		"/keep": (*Desk).keep, "/command": (*Desk).command, "/open": (*Desk).open,
-		"/read": (*Desk).readMarks, "/frame": (*Desk).frame}
+		"/read": (*Desk).readMarks, "/frame": (*Desk).frame, "/norms": (*Desk).norms}
 }
 
 // lists are the paths of what does not change while the desk is open.
@@ -45,6 +45,15 @@ func (e malformed) Error() string { return string(e) }
 type misplaced struct{ where, text string }
 
 func (e misplaced) Error() string { return e.where + ": " + e.text }
+
+// within is what is wrong with one of several things that a call brings.
+type within struct {
+	where string
+	err   error
+}
+
+func (e within) Error() string { return e.where + ": " + e.err.Error() }
+func (e within) Unwrap() error { return e.err }
 
 // decode reads a body with the keys of a call and no others.
 func decode(body []byte, into any) error {
@@ -88,6 +97,11 @@ func problemsOf(err error) (out []problem) {
 		return nil
 	case misplaced:
 		return []problem{problemOf(e.where, e.text)}
+	case within:
+		return slice.Map(problemsOf(e.err), func(p problem) problem {
+			p.Where = strings.TrimSuffix(e.where+"."+p.Where, ".")
+			return p
+		})
 	case interface{ Unwrap() []error }:
 		for _, one := range e.Unwrap() {
 			out = append(out, problemsOf(one)...)
@@ -194,9 +208,10 @@ func (d *Desk) solve(_ context.Context, body []byte) (any, error) {
 // open reads a brief's file into a job, or a marks file.
 func (d *Desk) open(_ context.Context, body []byte) (any, error) {
 	var in struct {
-		YAML   string `json:"yaml"`
-		Roster string `json:"roster"` // a list of students
-		Name   string `json:"name"`   // its file's, whose ending says what kind of list it is
+		YAML    string `json:"yaml"`
+		Profile string `json:"profile"` // that a brief names
+		Roster  string `json:"roster"`  // a list of students
+		Name    string `json:"name"`    // of the file: of a list its ending says what kind it is
 	}
 	if err := decode(body, &in); err != nil {
 		return nil, err
@@ -211,14 +226,30 @@ func (d *Desk) open(_ context.Context, body []byte) (any, error) {
 	case "class":
 		return d.openedClass(in.YAML)
 	}
+	if in.Profile != "" || isProfile(doc) {
+		return d.openWithProfile(in.YAML, in.Profile, in.Name)
+	}
 	if !doc.Is("brief", "kind: brief") {
 		return nil, doc.Err()
 	}
-	a, err := d.ask(job.ReadBrief(d.files, d.folder, doc))
+	return d.opened(d.files, doc)
+}
+
+// opened is the job of a brief.
+func (d *Desk) opened(files *segments.Files, doc *strict.Document) (*openedJob, error) {
+	a, err := d.ask(files, job.ReadBrief(files, d.folder, doc))
 	if err != nil {
 		return nil, err
 	}
-	return struct {
-		Job json.RawMessage `json:"job"`
-	}{d.asJSON(a)}, nil
+	return &openedJob{d.asJSON(a)}, nil
+}
+
+type openedJob struct {
+	Job json.RawMessage `json:"job"`
+}
+
+// isProfile reports whether a document is a segment of the user's own.
+func isProfile(doc *strict.Document) bool {
+	_, extends := doc.Peek("extends")
+	return kindOf(doc) == "segment" || kindOf(doc) == "" && extends
 }

@@ -66,7 +66,7 @@ func Open(nameOrPath string, in io.Reader) (*Desk, error) {
 	if !segments.IsName(nameOrPath) && !segments.IsStream(nameOrPath) {
 		d.first.Name = filepath.Base(nameOrPath)
 	}
-	a, err := d.ask(briefs[0])
+	a, err := d.ask(d.files, briefs[0])
 	if err != nil {
 		return nil, err
 	}
@@ -89,8 +89,8 @@ type asked struct {
 }
 
 // ask reads the settings of a brief. The error holds every mistake in it.
-func (d *Desk) ask(b *segments.BriefFile) (*asked, error) {
-	a := &asked{brief: b, reader: job.Reader{Files: d.files}}
+func (d *Desk) ask(files *segments.Files, b *segments.BriefFile) (*asked, error) {
+	a := &asked{brief: b, reader: job.Reader{Files: files}}
 	a.reader.Brief(b)
 	var err error
 	a.Job, err = a.reader.Job()
@@ -99,6 +99,10 @@ func (d *Desk) ask(b *segments.BriefFile) (*asked, error) {
 
 // read reads a job of a call.
 func (d *Desk) read(data json.RawMessage) (*asked, error) {
+	files, data, err := d.filesOf(data)
+	if err != nil {
+		return nil, err
+	}
 	doc, err := strict.ParseJSON(data)
 	if err != nil {
 		return nil, malformed("job: " + err.Error())
@@ -106,7 +110,7 @@ func (d *Desk) read(data json.RawMessage) (*asked, error) {
 	if !doc.Is("brief", "") {
 		return nil, doc.Err()
 	}
-	return d.ask(job.ReadBrief(d.files, d.folder, doc))
+	return d.ask(files, job.ReadBrief(files, d.folder, doc))
 }
 
 // solve solves the vehicles. The error is a clash, or what else is wrong with the job.

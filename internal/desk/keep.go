@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"iter"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -49,6 +50,14 @@ func (a *asked) stem() string {
 	return segments.FileName(strings.Join(slice.Map(a.brief.Briefs, func(b segments.Brief) string { return b.Profile.Name }), "-"))
 }
 
+// briefFile is what a brief of the job is called; not as the profile beside it that it names.
+func (a *asked) briefFile() string {
+	if slices.ContainsFunc(a.brief.Briefs, func(b segments.Brief) bool { return !segments.IsName(b.Source) }) {
+		return a.stem() + "-brief.yaml"
+	}
+	return a.stem() + ".yaml"
+}
+
 // keep answers with a file.
 func (d *Desk) keep(ctx context.Context, body []byte) (any, error) {
 	if has(body, "marks") {
@@ -79,6 +88,7 @@ func (d *Desk) keep(ctx context.Context, body []byte) (any, error) {
 	}
 	out := file{a.stem() + "." + in.Format, mimes[in.Format], nil}
 	if !known {
+		out.name = a.briefFile()
 		out.data = []byte(draw.Saved(a.Job, d.folder))
 		return out, nil
 	}

@@ -42,22 +42,9 @@ type marked struct {
 // usualMarks is what marks are called that have no name.
 const usualMarks = "side"
 
-// stem returns the name of the marks.
-func (m marked) stem() (string, error) {
-	switch letter, found := strict.Control(m.Name); {
-	case m.Name == "":
-		return usualMarks, nil
-	case found:
-		return "", misplaced{"name", strict.Quote(string(letter)) + " in it; want a file's name without its ending"}
-	case len(m.Name) > 200 || strings.ContainsAny(m.Name, `/\`) || strings.TrimSpace(m.Name) != m.Name || segments.Stem(m.Name+".yaml") != m.Name:
-		return "", misplaced{"name", strict.Excerpt(m.Name) + "; want a file's name without its folder and its ending"}
-	}
-	return m.Name, nil
-}
-
 // marks reads the marks of a call, as read does a marks file of that name in the desk's folder, but for its picture.
 func (d *Desk) marks(in marked) (*reading.File, error) {
-	name, err := in.stem()
+	name, err := fileStem("name", in.Name, usualMarks)
 	if err != nil {
 		return nil, err
 	}
@@ -115,7 +102,7 @@ func (d *Desk) against(data json.RawMessage) (s standard, err error) {
 		if err != nil {
 			return s, err
 		}
-		return standard{&a.Plans[0], true, a.stem(), a.stem() + ".yaml"}, nil
+		return standard{&a.Plans[0], true, segments.Stem(a.briefFile()), a.briefFile()}, nil
 	case !segments.IsName(word):
 		return s, misplaced{"against", strict.Excerpt(word) + "; want a segment's name, or a job"}
 	}

@@ -47,8 +47,14 @@ func Rank(pins []segments.Pin, among []*segments.Profile) []Likeness {
 	}
 	var out []Likeness
 	least, all := math.Inf(1), 0.
+	yardstick := map[segments.Figure]float64{}
 	for _, p := range among {
-		l, spread := likeness(pins, p, among)
+		l, spread := likeness(pins, p, func(f segments.Figure) float64 {
+			if _, measured := yardstick[f]; !measured {
+				yardstick[f] = meanHalfRange(f, among)
+			}
+			return yardstick[f]
+		})
 		out, least = append(out, l), min(least, spread)
 	}
 	slices.SortStableFunc(out, func(a, b Likeness) int { return cmp.Compare(a.Distance, b.Distance) })
@@ -65,8 +71,8 @@ func Rank(pins []segments.Pin, among []*segments.Profile) []Likeness {
 }
 
 // likeness compares pins with one segment. Its distance is −2 × the logarithm of their likelihood but for a constant, of which spread is
-// the part that does not depend on the pins' values.
-func likeness(pins []segments.Pin, p *segments.Profile, among []*segments.Profile) (l Likeness, spread float64) {
+// the part that does not depend on the pins' values. Yardstick is the mean half-range of a figure over all segments.
+func likeness(pins []segments.Pin, p *segments.Profile, yardstick func(segments.Figure) float64) (l Likeness, spread float64) {
 	known := knownFigures(pins, p)
 	seen, covered := observations(known)
 	m := modelOf(p)
@@ -90,7 +96,7 @@ func likeness(pins []segments.Pin, p *segments.Profile, among []*segments.Profil
 		l.Figures = append(l.Figures, Standing{f, v, r, beyond(v, r)})
 		if !covered[f] {
 			const deciles = 1.28 // standard deviations: ranges reach from one tenth to nine of a segment
-			by := (v - (r.Lo+r.Hi)/2) / meanHalfRange(f, among) * deciles
+			by := (v - (r.Lo+r.Hi)/2) / yardstick(f) * deciles
 			l.Distance += float64(by * by)
 		}
 	}

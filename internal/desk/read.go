@@ -8,7 +8,6 @@ import (
 	"hubrule/internal/slice"
 	"hubrule/render/photo"
 	"hubrule/render/screen"
-	"hubrule/segments"
 	"hubrule/segments/reading"
 )
 
@@ -105,14 +104,13 @@ func (d *Desk) readMarks(_ context.Context, body []byte) (any, error) {
 	}
 	s := photo.Sheet{Reading: r, Against: held.plan, Name: held.name, Differences: held.differences(r)}
 	out := readAnswer{Head: report.ReadingHead(r)}
-	if out.Reading, err = json.Marshal(report.ReadingOf(r, s.Differences)); err != nil {
+	whole := report.ReadingOf(r, s.Differences)
+	out.Ranking = whole.ReadsAs
+	if out.Reading, err = json.Marshal(whole); err != nil {
 		return nil, err
 	}
 	if r.Camera != nil {
 		out.Skew = report.CameraWords(r)
-	}
-	if all := r.Rank(segments.All()); all != nil {
-		out.Ranking = report.RankingLine(all)
 	}
 	if held.plan != nil {
 		out.Differences = slice.Map(s.Differences, func(x reading.Difference) differenceWords {

@@ -4,7 +4,6 @@ package main
 
 import (
 	"bufio"
-	"bytes"
 	"fmt"
 	"io"
 	"net/http"
@@ -56,22 +55,28 @@ func serveDesk(program string) (s *served, stop func() error, err error) {
 func (s *served) ask(path, more string, n int) (float64, error) {
 	body := fmt.Sprintf(`{"job": {"segment": "suv", "tweak": {"sporty": %.2f}, "pin": {"height": "%.3fw"}}%s}`,
 		float64(n%100)/100, 2.2+float64(n%150)/1000, more)
-	r, err := http.NewRequest(http.MethodPost, s.origin+path, bytes.NewReader([]byte(body)))
+	t, _, err := s.send(path, body)
+	return t, err
+}
+
+// send makes a call, and returns how long the whole answer took, in ms, and the answer.
+func (s *served) send(path, body string) (float64, []byte, error) {
+	r, err := http.NewRequest(http.MethodPost, s.origin+path, strings.NewReader(body))
 	if err != nil {
-		return 0, err
+		return 0, nil, err
 	}
 	r.Header = http.Header{"Origin": {s.origin}, "Content-Type": {"application/json"}}
 	start := time.Now()
 	answer, err := s.client.Do(r)
 	if err != nil {
-		return 0, err
+		return 0, nil, err
 	}
 	defer answer.Body.Close()
 	data, err := io.ReadAll(answer.Body)
 	if err == nil && answer.StatusCode != http.StatusOK {
 		err = fmt.Errorf("%s: %s: %.200s", path, answer.Status, data)
 	}
-	return milliseconds(time.Since(start)), err
+	return milliseconds(time.Since(start)), data, err
 }
 
 // times asks so often, one call after the other.
@@ -170,6 +175,9 @@ func benchDesk(dir string) error {
 	}
 	times, err := s.visitors("/sheet", moving)
 	if err := row(fmt.Sprintf("the same, %d visitors who drag", deskVisitors), times, err); err != nil {
+		return err
+	}
+	if err := s.benchMarks(row); err != nil {
 		return err
 	}
 	before := s.memory()

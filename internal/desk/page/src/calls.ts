@@ -177,11 +177,11 @@ export class Refusal extends Error {
 // The bearer lives in memory only: a reload asks for the word again, and nothing on disk lets anybody in.
 let bearer = '';
 
-async function call(path: string, body?: object): Promise<Response> {
+async function call(path: string, body?: object, signal?: AbortSignal): Promise<Response> {
   const headers: Record<string, string> = {};
   if (bearer) headers.Authorization = `Bearer ${bearer}`;
   if (body) headers['Content-Type'] = 'application/json';
-  const r = await fetch(path, body ? { method: 'POST', headers, body: JSON.stringify(body) } : { headers });
+  const r = await fetch(path, body ? { method: 'POST', headers, signal, body: JSON.stringify(body) } : { headers });
   if (r.ok) return r;
   let problems: Problem[] = [];
   try {
@@ -204,8 +204,13 @@ export async function enter(word: string): Promise<void> {
 }
 
 /** Asks for a file; returns its bytes and its name, or the one given where the program names none. */
-export async function keep(body: object, unnamed: string, path = '/keep'): Promise<{ blob: Blob; name: string }> {
-  const r = await call(path, body);
+export async function keep(
+  body: object,
+  unnamed: string,
+  path = '/keep',
+  signal?: AbortSignal,
+): Promise<{ blob: Blob; name: string }> {
+  const r = await call(path, body, signal);
   const name = /filename="?([^";]+)"?/.exec(r.headers.get('Content-Disposition') || '');
   return { blob: await r.blob(), name: name ? name[1] : unnamed };
 }

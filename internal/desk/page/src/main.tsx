@@ -1,6 +1,8 @@
 // Starts the page: asks what there is, restores what an earlier visit left, and listens for what concerns all of it.
 import { h, render } from 'preact';
 import { ask, type FigureInfo, Refusal, type Segment, type Setting, type Tweak } from './calls';
+import { openClass } from './handout';
+import { restoreHandout } from './handout/store';
 import type { Job } from './job';
 import { open } from './opening';
 import { showKept } from './photo/act';
@@ -22,6 +24,7 @@ interface Given {
   name?: string;
   place?: string;
   marks?: Record<string, unknown>;
+  class?: unknown;
 }
 
 async function start(): Promise<void> {
@@ -45,7 +48,9 @@ async function start(): Promise<void> {
     photo.infos = marks.marks;
     photo.papers = marks.papers;
     restorePhoto();
+    restoreHandout();
     set({ ...goesOn, place, from, name: name || '', segments, tweaks, settings, infos: figures, locked: false, silent: false });
+    if (left?.from !== from && given.class) openClass(given.class, name || '');
     if (left?.from !== from && given.marks) await openGiven(given.marks, name || '');
     void showKept();
     placeHere().refresh();

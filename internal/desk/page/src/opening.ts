@@ -4,7 +4,7 @@ import { goTo, type Opened, places } from './places';
 import { note } from './saving';
 import { words } from './words';
 
-const MOST = 256 << 10; // bytes; the program takes no more, and a picture is not worth reading
+const MOST = 1 << 20; // bytes; the program takes no more, and a picture is not worth reading
 
 /** Opens files, one after the other. */
 export async function open(files: File[]): Promise<void> {

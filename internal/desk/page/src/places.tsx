@@ -3,6 +3,7 @@ import { h } from 'preact';
 import type { JSX } from 'preact';
 import type { Job } from './job';
 import { set, state } from './store';
+import { handouts } from './handout';
 import { photos } from './photo';
 import { underlay } from './underlay';
 import { words } from './words';
@@ -31,7 +32,7 @@ export interface Place {
   take: (file: File) => void;
 }
 
-export const places: Place[] = [underlay, photos];
+export const places: Place[] = [underlay, photos, handouts];
 
 export const placeHere = (): Place => places.find(p => p.name === state.place) || places[0];
 

@@ -17,7 +17,7 @@ export function Below() {
           {words.keys} {words.keysMore}
         </p>
       </details>
-      <Command />
+      <Command body={{ job: state.job }} />
       <details id="desk-table">
         <summary>{words.everyFigure}</summary>
         <Table />
@@ -26,14 +26,15 @@ export function Below() {
   );
 }
 
-function Command() {
+/** The line that draws or prints the same in a terminal. */
+export function Command({ body }: { body: object }) {
   const [open, setOpen] = useState(false),
     [line, setLine] = useState(''),
-    job = JSON.stringify(state.job);
+    asked = JSON.stringify(body);
   useEffect(() => {
     if (!open) return undefined;
     let on = true;
-    post<{ line: string }>('/command', { job: state.job }).then(
+    post<{ line: string }>('/command', body).then(
       a => {
         if (on) setLine(a.line);
       },
@@ -44,7 +45,7 @@ function Command() {
     return () => {
       on = false;
     };
-  }, [open, job]);
+  }, [open, asked]);
   const copy = () => {
     const done = (text: string) => {
       set({ note: { text } });

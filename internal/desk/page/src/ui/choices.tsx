@@ -130,7 +130,7 @@ function Views() {
 /** A named camera has a turn, eye and lens of its own; those that were set by hand belong to the one before. */
 const withoutCamera = (j: Job): Job => ['camera', 'turn', 'eye', 'lens', 'distance', 'tilt'].reduce((o, k) => withKey(o, k, undefined), j);
 
-const named = (key: string): string[] => (settingOf(key)?.choices || []).filter(c => !/[=:]$/.test(c) && !/px$/.test(c));
+export const named = (key: string): string[] => (settingOf(key)?.choices || []).filter(c => !/[=:]$/.test(c) && !/px$/.test(c));
 
 function Papers() {
   const now = String(state.job.paper || 'A3'),

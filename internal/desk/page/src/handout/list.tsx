@@ -1,0 +1,105 @@
+// Who gets the handout: names pasted or opened as a list, or how many there are without.
+import { h } from 'preact';
+import { useEffect, useRef, useState } from 'preact/hooks';
+import { post, Refusal } from '../calls';
+import { note } from '../saving';
+import { closeTray } from '../ui/tray';
+import { words as common } from '../words';
+import { handoutWords as words } from '../words-handout';
+import { countOf, type Lesson, namedOf, relisted, type Student, withSetting, withStudents } from './lesson';
+import { OwnField } from './own';
+import { change, changeLesson, lessonNow, setHandout } from './store';
+
+const RESTING = 250; // milliseconds after the last letter
+
+/** A pasted table has a first line that names its columns. */
+const isTable = (text: string): boolean => /^\s*"?name"?\s*[,;\t]/i.test(text);
+
+/** Takes a list as the class's students; answers with what is wrong with it. Who was in `before` keeps what was said of them. */
+async function take(text: string, before: Lesson, name = ''): Promise<string[]> {
+  try {
+    const { students } = await post<{ students: Student[] }>('/open', { roster: text, name: name || (isTable(text) ? 'names.csv' : '') });
+    const now = lessonNow();
+    changeLesson(withStudents(now, relisted(before, students)), words.listed(students.length), name ? '' : 'list');
+    return [];
+  } catch (e) {
+    if (!(e instanceof Refusal)) return [common.gone];
+    return e.problems.map(p => p.text.replace(/^names\.(txt|csv):(\d+)/, (_, __, n) => words.lineIs(n)));
+  }
+}
+
+/** Opens a list of names as a file. */
+export async function takeFile(file: File): Promise<void> {
+  const wrong = await take(await file.text(), lessonNow(), file.name);
+  if (wrong.length) return note(`${common.notOpened(file.name)}. ${wrong.join('; ')}`);
+  setHandout({ student: 1 });
+  note(words.listIsOpen(file.name, countOf(lessonNow())));
+}
+
+export function StudentList() {
+  const l = lessonNow(),
+    names = namedOf(l),
+    [text, setText] = useState(names.map(s => s.name).join('\n')),
+    [wrong, setWrong] = useState<string[]>([]),
+    file = useRef<HTMLInputElement>(null);
+  const last = useRef({ timer: 0, text: '', before: l });
+  // What is typed is the list at once: there is nothing to confirm, and nothing to lose.
+  const takeNow = async () => {
+    clearTimeout(last.current.timer);
+    last.current.timer = 0;
+    const t = last.current.text;
+    if (t.trim()) setWrong(await take(t, last.current.before));
+  };
+  const typed = (t: string) => {
+    setText(t);
+    clearTimeout(last.current.timer);
+    Object.assign(last.current, { text: t, timer: window.setTimeout(() => void takeNow(), RESTING) });
+  };
+  useEffect(() => () => void (last.current.timer && takeNow()), []);
+  return (
+    <div class="list">
+      <h2>{words.trays.students}</h2>
+      <label for="handout-list">{words.list}</label>
+      <textarea
+        id="handout-list"
+        rows={10}
+        spellcheck={false}
+        autocomplete="off"
+        value={text}
+        aria-describedby="handout-list-line"
+        onInput={e => typed(e.currentTarget.value)}
+      />
+      <p id="handout-list-line" class="note">
+        {words.listLine}
+      </p>
+      {wrong.length ? (
+        <p class="wrong" role="status">
+          {words.notTaken}: {wrong.slice(0, 5).join('; ')}
+        </p>
+      ) : null}
+      <p>
+        <button class="plain first" onClick={() => file.current?.click()}>
+          {words.openList}
+        </button>
+        <input
+          ref={file}
+          type="file"
+          accept=".txt,.csv"
+          hidden
+          onChange={e => {
+            const f = e.currentTarget.files?.[0];
+            if (f) void takeFile(f).then(closeTray);
+          }}
+        />
+        <OwnField
+          label={words.orCount}
+          now={names.length ? '' : String(countOf(l))}
+          numeric
+          set={v => {
+            if (v.trim()) change({ lesson: withSetting(l, 'students', Number(v) || 0) as typeof l });
+          }}
+        />
+      </p>
+    </div>
+  );
+}

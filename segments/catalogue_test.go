@@ -272,7 +272,7 @@ func TestAliasesAreUnique(t *testing.T) {
 // A hint stands behind no figure's own name, and names figures only.
 func TestFigureHints(t *testing.T) {
 	words := regexp.MustCompile(`did you mean|it follows from|[a-z-]+`)
-	for word, hint := range figureHints {
+	for word, hint := range figureHints() {
 		if _, known := Lookup(word); known || FigureHint(word) != hint {
 			t.Errorf("%s: a figure %v, with the hint %q; want none, %q", word, known, FigureHint(word), hint)
 		}

@@ -2,12 +2,12 @@ package segments
 
 import (
 	"fmt"
-	"regexp"
+	"hubrule/segments/strict"
 	"strings"
 )
 
 // aFigure is a line of a profile's file that gives a figure.
-var aFigure = regexp.MustCompile(`^  ([a-z-]+):`)
+var aFigure = strict.Pattern(`^  ([a-z-]+):`)
 
 // Template returns the file of a segment of the catalogue, found by name or alias, as a profile of the user's own to start from: complete,
 // and with what each figure measures and its unit as comments. Read again it is the same segment under its file's name.
@@ -29,7 +29,7 @@ func Template(word string) (string, error) {
 		if key, _, found := strings.Cut(line, ":"); found && IsName(key) && strings.TrimLeft(key, " #") == key {
 			block = key
 		}
-		if m := aFigure.FindStringSubmatch(line); m != nil && block == "figures" {
+		if m := aFigure().FindStringSubmatch(line); m != nil && block == "figures" {
 			f, _ := Lookup(m[1])
 			fmt.Fprintf(&out, "  # %s%s\n", f.Info().Meaning, f.unitWords())
 		}

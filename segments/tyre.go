@@ -3,7 +3,6 @@ package segments
 import (
 	"fmt"
 	"math"
-	"regexp"
 	"strconv"
 	"strings"
 
@@ -15,8 +14,8 @@ import (
 const tyreForm = "a tyre like 205/55R16, LT265/70R17, 185R14 or 31x10.50R15, or a diameter like 739mm"
 
 var (
-	metricTyre    = regexp.MustCompile(`^(P|LT)?([1-9]\d{2})(?:/([1-9]\d{1,2}))?(Z?R)([1-9]\d)(C|LT)?$`)
-	flotationTyre = regexp.MustCompile(`^([1-9]\d(?:\.\d{1,2})?)X([1-9]\d?\.\d{1,2})R([1-9]\d)(LT)?$`)
+	metricTyre    = strict.Pattern(`^(P|LT)?([1-9]\d{2})(?:/([1-9]\d{1,2}))?(Z?R)([1-9]\d)(C|LT)?$`)
+	flotationTyre = strict.Pattern(`^([1-9]\d(?:\.\d{1,2})?)X([1-9]\d?\.\d{1,2})R([1-9]\d)(LT)?$`)
 )
 
 // ParseTyre reads a tyre's designation, in capitals or not, with or without spaces, or a bare outside diameter.
@@ -25,9 +24,9 @@ var (
 func ParseTyre(text string) (Tyre, error) {
 	name := strings.NewReplacer(" ", "", "×", "X").Replace(strings.ToUpper(text))
 	var t Tyre
-	if m := metricTyre.FindStringSubmatch(name); m != nil {
+	if m := metricTyre().FindStringSubmatch(name); m != nil {
 		t = metric(m)
-	} else if m := flotationTyre.FindStringSubmatch(name); m != nil {
+	} else if m := flotationTyre().FindStringSubmatch(name); m != nil {
 		t = flotation(m)
 	} else if l, err := ParseLength(text); err == nil && l.Unit != "w" {
 		t = Tyre{Diameter: l.MM(0)}

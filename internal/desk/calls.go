@@ -8,7 +8,6 @@ import (
 	"fmt"
 	"io"
 	"net/http"
-	"regexp"
 	"strings"
 
 	"hubrule/internal/job"
@@ -79,11 +78,11 @@ type problems struct {
 	Problems []problem `json:"problems"`
 }
 
-var meant = regexp.MustCompile(`did you mean "([^"]+)"`)
+var meant = strict.Pattern(`did you mean "([^"]+)"`)
 
 func problemOf(where, text string) problem {
 	p := problem{Where: where, Text: text}
-	if m := meant.FindStringSubmatch(text); m != nil {
+	if m := meant().FindStringSubmatch(text); m != nil {
 		p.Nearest = m[1]
 	}
 	return p

@@ -3,13 +3,13 @@ package desk
 import (
 	"context"
 	"encoding/json"
-	"regexp"
 	"strings"
 
 	"hubrule/internal/draw"
 	"hubrule/internal/job"
 	"hubrule/internal/slice"
 	"hubrule/render/format"
+	"hubrule/segments/strict"
 )
 
 // command answers with a line that draws the job.
@@ -71,11 +71,11 @@ func formatsOf(j job.Job) (out []format.Format) {
 	return out
 }
 
-var plainWords = regexp.MustCompile(`^[A-Za-z0-9_@%+=:,./-]+$`)
+var plainWords = strict.Pattern(`^[A-Za-z0-9_@%+=:,./-]+$`)
 
 // shellWord quotes a word for a POSIX shell where it has to be (XCU 2.2.2, MEM).
 func shellWord(word string) string {
-	if plainWords.MatchString(word) {
+	if plainWords().MatchString(word) {
 		return word
 	}
 	return "'" + strings.ReplaceAll(word, "'", `'\''`) + "'"

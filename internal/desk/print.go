@@ -5,7 +5,6 @@ import (
 	"encoding/json"
 	"io"
 	"net/http"
-	"regexp"
 	"slices"
 	"sync"
 	"time"
@@ -17,6 +16,7 @@ import (
 	"hubrule/internal/slice"
 	"hubrule/render/class"
 	"hubrule/segments"
+	"hubrule/segments/strict"
 )
 
 // The bounds of printing. All are judged by eye.
@@ -55,7 +55,7 @@ type prints struct {
 }
 
 // plainID is a random word of at least 96 bits in the base 64 of RFC 4648, 5 (MEM): whoever does not know it learns nothing.
-var plainID = regexp.MustCompile(`^[A-Za-z0-9_-]{16,64}$`)
+var plainID = strict.Pattern(`^[A-Za-z0-9_-]{16,64}$`)
 
 // begin notes that a file is printed.
 func (p *prints) begin(id string, now time.Time) (*printing, error) {
@@ -73,7 +73,7 @@ func (p *prints) begin(id string, now time.Time) (*printing, error) {
 		one.mutex.Unlock()
 	}
 	switch {
-	case !plainID.MatchString(id):
+	case !plainID().MatchString(id):
 		return nil, misplaced{"id", "want 16 to 64 random letters and digits"}
 	case p.byID[id] != nil:
 		return nil, misplaced{"id", "it is in use; want another"}

@@ -3,7 +3,6 @@ package geom
 import (
 	"math"
 	"slices"
-
 )
 
 // Verb says what one Step of a Path does.

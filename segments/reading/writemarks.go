@@ -2,7 +2,6 @@ package reading
 
 import (
 	"fmt"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -37,7 +36,7 @@ func (f *File) YAML() string {
 }
 
 // plainText is what YAML takes for itself without quotes: a number, a length, a name, a tyre.
-var plainText = regexp.MustCompile(`^[A-Za-z0-9.-][A-Za-z0-9./_+-]*$`)
+var plainText = strict.Pattern(`^[A-Za-z0-9.-][A-Za-z0-9./_+-]*$`)
 
 // inYAML writes the value of a key; a table of values in one line.
 func inYAML(key string, v strict.Value) string {
@@ -46,7 +45,7 @@ func inYAML(key string, v strict.Value) string {
 		return "{" + strings.Join(fields, ", ") + "}"
 	}
 	text, _ := v.Scalar()
-	if text = strings.TrimSpace(text); key == "picture" || key == "student" || !plainText.MatchString(text) {
+	if text = strings.TrimSpace(text); key == "picture" || key == "student" || !plainText().MatchString(text) {
 		return strconv.Quote(text)
 	}
 	return text

@@ -1,7 +1,6 @@
 package strict
 
 import (
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -42,12 +41,12 @@ func place(order []string, name string) int {
 }
 
 // withoutQuotes are words that mean the same in YAML with quotes and without, whatever stands around them.
-var withoutQuotes = regexp.MustCompile(`^[\pL\pN]([\pL\pM\pN._/+=' -]*[\pL\pM\pN._/+='-])?$`)
+var withoutQuotes = Pattern(`^[\pL\pN]([\pL\pM\pN._/+=' -]*[\pL\pM\pN._/+='-])?$`)
 
 // Plain writes a text as YAML, in quotes where it has to be.
 func Plain(text string) string {
 	plain := yaml.Node{Kind: yaml.ScalarNode, Value: text}
-	if withoutQuotes.MatchString(text) && plain.ShortTag() == "!!str" {
+	if withoutQuotes().MatchString(text) && plain.ShortTag() == "!!str" {
 		return text
 	}
 	return strconv.Quote(text)

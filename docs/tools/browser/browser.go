@@ -255,7 +255,7 @@ func (t *tab) tap(selector string) error {
 var named = map[string]struct {
 	text string
 	code int64
-}{"Enter": {"\r", 13}, "Tab": {"", 9}, "Escape": {"", 27}, "ArrowUp": {"", 38}, "ArrowDown": {"", 40}, "ArrowLeft": {"", 37}, "ArrowRight": {"", 39}}
+}{"Enter": {"\r", 13}, "Tab": {"", 9}, "Escape": {"", 27}, "Delete": {"", 46}, "Backspace": {"", 8}, "ArrowUp": {"", 38}, "ArrowDown": {"", 40}, "ArrowLeft": {"", 37}, "ArrowRight": {"", 39}}
 
 // keys presses named keys, and types all other words letter by letter. A key and its letter are one event, as from a keyboard, so that a page
 // that takes the key never sees the letter.

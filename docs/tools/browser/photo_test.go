@@ -177,7 +177,9 @@ func readBy(t *testing.T, path string) (figures map[string]readFigure) {
 // The six invented vehicles of testdata/reading, marked by clicks on pictures made from them: the page shows the very figures that the
 // command reads from the file that it saves, and the true ones lie within the ±.
 func TestMarksByClicks(t *testing.T) {
-	var truth map[string]struct{ Figures map[string]struct{ True float64 } }
+	var truth map[string]struct {
+		Figures map[string]struct{ True float64 }
+	}
 	data, err := os.ReadFile("../../../testdata/reading/figures.json")
 	if err == nil {
 		err = json.Unmarshal(data, &truth)
@@ -321,6 +323,145 @@ func TestPicturesRefused(t *testing.T) {
 		v.wait(fmt.Sprintf(`document.querySelector("#desk-note").textContent.startsWith(%q)`, tc.name))
 		if note := v.says("desk-note"); !strings.Contains(note, tc.want) || strings.Contains(note, ". ") {
 			t.Errorf("%s is answered with %q", tc.name, note)
+		}
+	}
+}
+
+// school is a photograph of the docs with its marks.
+const school = "../../examples/school/photos/"
+
+// openSchool opens one, marked.
+func (v view) openSchool(name string) {
+	v.t.Helper()
+	v.photos()
+	v.opens(school+name+".jpg", school+name+".yaml")
+	v.wait(`document.querySelector("#photo-table tr[data-figure=belt]")`)
+	v.shows()
+}
+
+// What the page saves is what the command writes, byte for byte; only the photo sheet takes the picture, and of its file only the pixels.
+func TestPhotoSaved(t *testing.T) {
+	v := visit(t, desktop)
+	v.openSchool("averle")
+	v.press("[data-word=laid]")
+	v.must(v.eval(`document.querySelector("#desk-tray input[value=suv]").click()`, nil))
+	v.must(v.keys("Escape"))
+	v.wait(`document.querySelector("#photo-moves")`)
+	v.nothingSent()
+	marks := v.saved("[data-save=yaml]", ".yaml")
+	folder := t.TempDir()
+	own := filepath.Join(folder, "averle.yaml")
+	v.must(os.Rename(marks, own))
+	v.must(os.WriteFile(filepath.Join(folder, "averle.jpg"), must(os.ReadFile(school+"averle.jpg"))(t), 0o644))
+	for _, f := range []struct{ format, ending, out string }{
+		{"profile", ".yaml", "profile/averle.yaml"}, {"svg", ".svg", "averle.svg"}, {"pdf", ".pdf", "averle.pdf"}, {"png", ".png", "averle.png"},
+	} {
+		out := filepath.Join(folder, f.out)
+		v.must(os.MkdirAll(filepath.Dir(out), 0o755))
+		args := []string{"read", own, "-o", out}
+		if f.format != "profile" {
+			args = append(args, "--against", "suv")
+		}
+		if text, err := exec.Command(program, args...).CombinedOutput(); err != nil {
+			t.Fatalf("%v: %v\n%s", args, err, text)
+		}
+		got, want := must(os.ReadFile(v.saved(`[data-save="`+f.format+`"]`, f.ending)))(t), must(os.ReadFile(out))(t)
+		if string(got) != string(want) {
+			t.Errorf("the %s that the page saves has %d bytes and is not the one that read writes, of %d", f.format, len(got), len(want))
+		}
+	}
+}
+
+// Marks, and the picture under them, are there again after a reload; undo takes them back.
+func TestPhotoReload(t *testing.T) {
+	v := visit(t, desktop)
+	v.openSchool("averle")
+	before := v.table()
+	v.must(chromedp.Run(v.tab, chromedp.Reload()))
+	v.wait(`document.querySelector("#photo-table tr[data-figure=belt]")`)
+	v.shows()
+	if after := v.table(); after["belt"] != before["belt"] {
+		t.Errorf("after a reload the belt is %v; before it was %v", after["belt"], before["belt"])
+	}
+	v.wait(`(() => { const c = document.querySelector("canvas.art"); return c.getContext("2d").getImageData(c.width >> 1, c.height >> 1, 1, 1).data[3] })()`)
+	v.press("#desk-undo")
+	v.wait(`!document.querySelector("#photo-table")`)
+	v.press("#desk-redo")
+	v.wait(`document.querySelector("#photo-table tr[data-figure=belt]")`)
+}
+
+// A person's whole way by keyboard alone: to the place, over the tyres, a mark that cannot be seen, one that is moved, and its figures.
+func TestPhotoByKeys(t *testing.T) {
+	v := visit(t, desktop)
+	here := func() string {
+		var out string
+		v.must(v.eval(`(() => { const a = document.activeElement; return a.dataset.place || a.dataset.do || a.dataset.step || a.id || a.tagName })()`, &out))
+		return out
+	}
+	tabTo := func(want string) {
+		t.Helper()
+		for range 60 {
+			if here() == want {
+				return
+			}
+			v.must(v.keys("Tab"))
+		}
+		t.Fatalf("Tab does not lead to %s; it is at %s", want, here())
+	}
+	tabTo("photo")
+	v.must(v.keys("Enter"))
+	v.opens(school + "averle.jpg") // choosing a file is the browser's own
+	v.shows()
+	tabTo("photo-cross")
+	tyre := func(x, y float64) {
+		for i := range 8 {
+			angle := []float64{150, 180, 205, 235, 305, 335, 0, 25}[i] * math.Pi / 180
+			v.crossTo(point{x + 118*math.Cos(angle), y + 118*math.Sin(angle)})
+			v.must(v.keys("Enter"))
+		}
+	}
+	tyre(504, 813)
+	tyre(1417, 812)
+	v.wait(`document.querySelector("#photo-table tr[data-figure=wheels-between]")`)
+	if at := here(); at != "photo-cross" {
+		t.Errorf("after sixteen marks the focus is at %s", at)
+	}
+	v.must(v.keys("Delete"))
+	v.wait(`JSON.parse(sessionStorage.getItem("hubrule-photo-1")).now.shots[0].unseen.length === 1`)
+	was := v.table()["wheels-between"]
+	v.must(v.keys("Backspace", "Backspace"))
+	v.must(v.chord("ArrowRight", input.ModifierShift))
+	v.wait(fmt.Sprintf(`+document.querySelector("#photo-table tr[data-figure=wheels-between] [data-value]")?.dataset.value !== %g`, was.Value))
+	time.Sleep(2 * settling)
+	if said := v.says("desk-says"); !strings.Contains(said, "across") || !strings.Contains(said, "wheels between") || !strings.Contains(said, "plus or minus") {
+		t.Errorf("it is said: %q", said)
+	}
+}
+
+// crossTo moves the cross by keys to a place of the picture, as near as whole pixels go.
+func (v view) crossTo(to point) {
+	v.t.Helper()
+	var text string
+	v.must(v.eval(`JSON.stringify(document.querySelector("#photo-cross").dataset)`, &text))
+	var at struct{ X, Y string }
+	v.must(json.Unmarshal([]byte(text), &at))
+	var x, y float64
+	fmt.Sscan(at.X, &x)
+	fmt.Sscan(at.Y, &y)
+	for _, way := range []struct {
+		by         float64
+		less, more string
+	}{{to.x - x, "ArrowLeft", "ArrowRight"}, {to.y - y, "ArrowUp", "ArrowDown"}} {
+		key := way.more
+		if way.by < 0 {
+			key = way.less
+		}
+		far := int(math.Round(math.Abs(way.by)))
+		for range far / 10 {
+			v.must(v.chord(key, input.ModifierShift))
+		}
+		for range far % 10 {
+			v.must(v.keys(key))
 		}
 	}
 }

@@ -154,8 +154,6 @@ export const photoWords = {
   before: 'back',
   closer: 'closer',
   farther: 'farther',
-  whole: 'whole picture',
-  snapped: (away: string) => `gone to the edge, ${away} px away`,
   asSet: 'off the edge',
   asSetMeans: 'Back from the edge that the mark went to, to where it was set',
   placed: (name: string, x: number, y: number) => `${name}, at ${px(x)} across, ${px(y)} down.`,
@@ -188,8 +186,11 @@ export const photoWords = {
       : '',
 
   gone: words.gone,
-  gainWhat: (mark: string, count: number) =>
-    mark === 'ground' ? 'where the tyres meet the road' : `${count > 1 ? `${count} points of ` : ''}the ${NAMES[mark] || mark.replace(/-/g, ' ')}`,
+  gainWhat: (mark: string, count: number, also?: string) => {
+    if (mark === 'ground') return 'where the tyres meet the road';
+    const of = also === 'far-rear' ? 'each far tyre' : also === 'tyre-rear' ? 'each tyre' : `the ${NAMES[mark] || mark.replace(/-/g, ' ')}`;
+    return count > 1 ? `${count} more points of ${of}` : of;
+  },
 
   // foot
   foot: 'What it tells',
@@ -211,14 +212,10 @@ export const photoWords = {
 
   // several
   row: 'Pictures on the desk',
-  thumb: (name: string, says: string) => `${name}${says ? `, ${says}` : ''}`,
-  readsAs: (title: string) => `reads as ${words.a(title)} ${title}`,
-  marksSet: (n: number) => `${n} marks`,
   norms: (n: number) => `norms of these ${n}`,
   normsTitle: (n: number) => `Norms of ${n} pictures`,
   normsLine: 'Median and range of each figure; few pictures give wide ranges.',
   normsColumns: ['figure', 'pictures', 'tenth', 'median', 'nine tenths', 'from', 'to'],
-  plain: 'ranges as they are, not widened',
   drawThis: 'draw an underlay of this',
   drawNorms: 'draw an underlay of these',
   drawn: (name: string) => `the underlay is ${name} now`,
@@ -237,5 +234,4 @@ export const photoWords = {
   noPictureHere: (name: string) => `${name} is not open: the sheet is drawn on white`,
   spread: 'spread (PDF)',
   normsProfile: 'profile',
-  terminal: words.terminal,
 };

@@ -44,6 +44,7 @@ export function place(p: Point, snap = true, finger = false): void {
     at = s.at,
     set = withMark(s, at, edge || p);
   photo.snapped = edge ? { place: at, raw: p } : null;
+  photo.cross = null; // the next place asks for another
   setShot({ ...set, at: nextOpen(set, photo.infos, at) });
   arrive(set, at);
 }
@@ -53,7 +54,6 @@ function arrive(s: Shot, at: Place): void {
   const m = markAt(s, at)!,
     placed = words.placed(words.placeName(at), m.x, m.y),
     figure = words.figureOf[at.mark];
-  photo.cross = null;
   if (isReadable(s)) sayAfter(a => say(`${placed} ${figure ? words.aloud(figure, a.reading.figures[figure]) : ''} ${askedFor()}`));
   else say(`${placed} ${askedFor()}`);
   const next = shotNow();
@@ -70,7 +70,7 @@ const askedFor = (): string => {
 export function moveMark(at: Place, p: Point, merge = ''): void {
   const s = shotNow();
   if (!s) return;
-  photo.snapped = null;
+  photo.snapped = photo.cross = null;
   const set = withMark(s, at, p);
   setShot(set, merge);
   const m = markAt(set, at)!,
@@ -91,10 +91,9 @@ export function cannotBeSeen(): void {
   const s = shotNow();
   if (!s) return;
   const set = withUnseen(s, s.at);
-  photo.snapped = null;
+  photo.snapped = photo.cross = null;
   setShot({ ...set, at: nextOpen(set, photo.infos, s.at) });
   say(`${words.unseen(words.placeName(s.at))} ${askedFor()}`);
-  photo.cross = null;
   refreshPhoto();
 }
 
@@ -270,10 +269,9 @@ export function layOver(what: string, said: string): void {
 }
 
 export function undoPhoto(back: boolean): void {
+  photo.cross = null;
   if (!step(back)) return;
   say(back ? words.undone : words.redone);
-  photo.cross = null;
-  setPhoto({});
   refreshPhoto();
 }
 

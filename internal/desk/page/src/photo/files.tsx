@@ -8,8 +8,9 @@ import { photoWords as words } from '../words-photo';
 import { drawUnderlay, marksOf } from './act';
 import { againstOf } from './ask';
 import type { Shot } from './marks';
-import { pictureOf } from './pictures';
+import { type Picture, pictureOf } from './pictures';
 import { photo, shotNow } from './store';
+import { stripped } from './strip';
 
 const SHEETS = ['svg', 'pdf', 'png'];
 
@@ -49,7 +50,7 @@ async function fetched(s: Shot, format: string): Promise<{ blob: Blob; name: str
   if (SHEETS.includes(format)) {
     const p = pictureOf(s.id);
     body.against = againstOf();
-    if (p) body.picture = await plain(p.bitmap);
+    if (p) body.picture = await plain(p);
   }
   try {
     return await keep(body, `${s.name}.${format === 'profile' ? 'yaml' : format}`);
@@ -59,25 +60,25 @@ async function fetched(s: Shot, format: string): Promise<{ blob: Blob; name: str
   }
 }
 
-/** The picture's pixels alone: whatever else its file holds, a place or a date, stays here. */
-function plain(bitmap: ImageBitmap): Promise<string> {
+/** The picture's pixels alone, in base64: whatever else its file holds, a place or a date, stays here. */
+async function plain(p: Picture): Promise<string> {
+  const own = stripped(await p.file.arrayBuffer(), p.header.orientation),
+    blob = own ? new Blob([own]) : await drawn(p.bitmap);
+  return new Promise((done, fail) => {
+    const r = new FileReader();
+    r.onload = () => done(String(r.result).replace(/^[^,]*,/, ''));
+    r.onerror = () => fail(r.error);
+    r.readAsDataURL(blob);
+  });
+}
+
+/** A picture drawn anew, for files that are not taken apart here. */
+function drawn(bitmap: ImageBitmap): Promise<Blob> {
   const canvas = document.createElement('canvas');
   canvas.width = bitmap.width;
   canvas.height = bitmap.height;
   canvas.getContext('2d')!.drawImage(bitmap, 0, 0);
-  return new Promise((done, fail) =>
-    canvas.toBlob(
-      b => {
-        if (!b) return fail(new Error());
-        const r = new FileReader();
-        r.onload = () => done(String(r.result).replace(/^[^,]*,/, ''));
-        r.onerror = () => fail(r.error);
-        r.readAsDataURL(b);
-      },
-      'image/jpeg',
-      0.92,
-    ),
-  );
+  return new Promise((done, fail) => canvas.toBlob(b => (b ? done(b) : fail(new Error())), 'image/png'));
 }
 
 async function save(s: Shot | undefined, format: string, name: string): Promise<void> {

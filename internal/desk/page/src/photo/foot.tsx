@@ -28,7 +28,7 @@ export function Foot({ shot }: { shot: Shot }) {
 }
 
 function Told({ shot, a }: { shot: Shot; a: ReadAnswer }) {
-  const gains = photo.gains[shot.id] || [];
+  const gains = (photo.gains[shot.id] || []).filter(g => amountOf(g, g.pm) !== amountOf(g, g.from));
   return (
     <div>
       {a.sheet && !a.sheet.words.length ? <Amounts a={a} /> : null}
@@ -96,11 +96,13 @@ const SHOWN = new Set([
 
 const sentence = (t: string): string => `${t[0].toUpperCase()}${t.slice(1)}`.replace(/[.]?$/, '.');
 
+const amountOf = (g: Gain, v: number): string => (/rake|rise/.test(g.figure) ? `${v.toFixed(1)}°` : v.toFixed(2));
+
 function gainWords(g: Gain): string {
-  const pm = (v: number) => (/rake|rise/.test(g.figure) ? `${v.toFixed(1)}°` : v.toFixed(2)),
-    figure = nameOf(g.figure);
-  if (g.mark === 'focal') return words.gainLens(figure, pm(g.from), pm(g.pm));
-  return words.gain(words.gainWhat(g.mark, g.count), figure, pm(g.from), pm(g.pm));
+  const figure = nameOf(g.figure),
+    from = amountOf(g, g.from),
+    to = amountOf(g, g.pm);
+  return g.mark === 'focal' ? words.gainLens(figure, from, to) : words.gain(words.gainWhat(g.mark, g.count, g.with), figure, from, to);
 }
 
 /** Leads to what would help: the mark, or the word of the sentence that gives the lens. */

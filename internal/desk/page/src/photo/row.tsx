@@ -2,9 +2,9 @@
 import { h } from 'preact';
 import { useEffect, useLayoutEffect, useRef } from 'preact/hooks';
 import { keep, post, Refusal } from '../calls';
+import { readable } from '../desk';
 import { nameOf } from '../figures';
 import { download, note } from '../saving';
-import { titleOf } from '../ui/title';
 import { words as common } from '../words';
 import { photoWords as words } from '../words-photo';
 import { drawUnderlay, marksOf, turnTo } from './act';
@@ -44,7 +44,7 @@ function Thumb({ shot }: { shot: Shot }) {
   const canvas = useRef<HTMLCanvasElement>(null),
     picture = pictureOf(shot.id),
     a = photo.answers[shot.id],
-    says = a?.reading['reads-as'] ? words.readsAs(titleOf(a.reading['reads-as'])) : '';
+    says = readable(a?.reading['reads-as'] || '');
   useLayoutEffect(() => {
     const c = canvas.current;
     if (!c) return;

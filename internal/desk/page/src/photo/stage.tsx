@@ -122,6 +122,8 @@ function Cross({ shot }: { shot: Shot }) {
     <div
       id="photo-cross"
       class={`cross-at ${out ? 'out' : ''}`}
+      data-x={c.x}
+      data-y={c.y}
       tabIndex={0}
       role="application"
       aria-label={words.crossLabel(words.placeName(shot.at))}

@@ -65,7 +65,11 @@ type readAnswer struct {
 		Words         []struct {
 			Figure, Anchor string
 			X, Y, Size     float64
-			Spans          []struct{ Text string }
+			Spans          []struct {
+				Text   string
+				Weight int
+				Value  bool
+			}
 		}
 		Box []float64
 	}

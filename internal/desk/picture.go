@@ -50,24 +50,19 @@ func bringsPicture(r *http.Request) bool {
 }
 
 // heldBack lets few calls at a time bring a picture along.
-func (d *Desk) heldBack(next http.HandlerFunc) http.HandlerFunc {
-	return func(w http.ResponseWriter, r *http.Request) {
-		if !bringsPicture(r) || r.ContentLength > mostPictureBody {
-			next(w, r)
-			return
-		}
+func (d *Desk) heldBack(w http.ResponseWriter, r *http.Request, answer func()) {
+	if bringsPicture(r) && r.ContentLength <= mostPictureBody {
 		ctx, cancel := context.WithTimeout(r.Context(), workWait)
 		defer cancel()
 		leave, err := take(ctx, d.pictures.reading)
 		if err != nil {
-			w.Header().Set("Connection", "close")
-			w.Header().Set("Retry-After", "10")
-			refuse(w, http.StatusServiceUnavailable, errFull.Error())
+			w.Header().Set("Connection", "close") // the body was not read
+			refuseBusy(w, errFull)
 			return
 		}
 		defer leave()
-		next(w, r)
 	}
+	answer()
 }
 
 // take waits for a place until ctx ends, and returns what leaves it.
@@ -141,6 +136,9 @@ func (d *Desk) keepMarks(ctx context.Context, body []byte) (any, error) {
 		Picture []byte          `json:"picture"`
 	}
 	if err := decode(body, &in); err != nil {
+		if strings.HasPrefix(err.Error(), "illegal base64") {
+			err = misplaced{"picture", "not the base64 of RFC 4648, 4"}
+		}
 		return nil, err
 	}
 	kind, known := format.Find(in.Format)

@@ -100,17 +100,23 @@ func pages(t *testing.T, stem, format string) []string {
 	return names
 }
 
+// shellWords returns the words that a shell hands to hubrule of a line, and then what it gives on standard input.
+func shellWords(t *testing.T, line string) []string {
+	t.Helper()
+	words, err := exec.Command("sh", "-c", `hubrule() { for w; do printf '%s\0' "$w"; done; cat; }`+"\n"+line).Output()
+	if err != nil {
+		t.Fatalf("%s: %v", line, err)
+	}
+	return strings.Split(string(words), "\x00")
+}
+
 // sameLine runs the line of a job as a shell does, and compares its first file.
 func sameLine(t *testing.T, c *client, job string) {
 	t.Helper()
 	var command struct{ Line string }
 	c.ask("POST", "/command", `{"job": `+job+`}`, &command)
 	folder := t.TempDir()
-	words, err := exec.Command("sh", "-c", `hubrule() { for w; do printf '%s\0' "$w"; done; cat; }`+"\n"+command.Line).Output()
-	if err != nil {
-		t.Fatalf("%s: %v", command.Line, err)
-	}
-	parts := strings.Split(string(words), "\x00")
+	parts := shellWords(t, command.Line)
 	args, input := parts[:len(parts)-1], parts[len(parts)-1]
 	last := args[len(args)-1]
 	format := strings.TrimPrefix(filepath.Ext(last), ".")

@@ -37,7 +37,7 @@ func (s *Sheet) prepare() bool {
 func convex(p [4]vec) bool {
 	for i := range p {
 		a, b := p[(i+1)%4].sub(p[i]), p[(i+2)%4].sub(p[(i+1)%4])
-		if a.cross(b) < 1e-3*a.len()*b.len() {
+		if a.cross(b) <= 1e-3*a.len()*b.len() {
 			return false
 		}
 	}

@@ -10,24 +10,25 @@ import (
 	"io"
 	"slices"
 
+	"github.com/bep/imagemeta"
 	"golang.org/x/image/webp"
 )
 
 // format is a format that is read. Size reads width and height as they are stored, and what a decoder holds for each pixel.
 type format struct {
-	name   string
-	starts []signature // all of them
-	size   func(*bufio.Reader) (Header, error)
-	decode func(io.Reader) (image.Image, error)
-	exif   func(*bufio.Reader) []byte
+	name     string
+	starts   []signature // all of them
+	size     func(*bufio.Reader) (Header, error)
+	decode   func(io.Reader) (image.Image, error)
+	metadata imagemeta.ImageFormat
 }
 
 // sniff finds the format of a file whose start is given; nil if it is none of those that are read.
 func sniff(start []byte) *format {
 	formats := []format{
-		{"PNG", []signature{{0, "\x89PNG\r\n\x1a\n", ""}}, pngSize, png.Decode, pngEXIF},
-		{"JPEG", []signature{{0, "\xff\xd8\xff", ""}}, jpegSize, decodeJPEG, jpegEXIF},
-		{"WebP", []signature{{0, "RIFF", ""}, {8, "WEBP", ""}}, webpSize, webp.Decode, webpEXIF},
+		{"PNG", []signature{{0, "\x89PNG\r\n\x1a\n", ""}}, pngSize, png.Decode, imagemeta.PNG},
+		{"JPEG", []signature{{0, "\xff\xd8\xff", ""}}, jpegSize, decodeJPEG, imagemeta.JPEG},
+		{"WebP", []signature{{0, "RIFF", ""}, {8, "WEBP", ""}}, webpSize, webp.Decode, imagemeta.WebP},
 	}
 	for _, f := range formats {
 		if !slices.ContainsFunc(f.starts, func(s signature) bool { return !s.matches(start) }) {

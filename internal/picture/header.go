@@ -103,11 +103,7 @@ func readHeader(f io.ReadSeeker) (Header, error) {
 		return Header{}, fmt.Errorf("%d x %d pixels; want at most %d on a side", h.Width, h.Height, MaxSide)
 	}
 	h.Format, h.kind = kind.name, kind
-	if _, err := f.Seek(0, io.SeekStart); err != nil {
-		return Header{}, fault.Plain(err)
-	}
-	r.Reset(f)
-	h.Orientation, h.Focal = readEXIF(kind.exif(r), h)
+	h.Orientation, h.Focal = readEXIF(f, kind.metadata, h)
 	if h.Orientation > 4 {
 		h.Width, h.Height = h.Height, h.Width
 	}

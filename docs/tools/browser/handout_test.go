@@ -1,0 +1,304 @@
+//go:build unix
+
+package main
+
+import (
+	"bytes"
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/chromedp/cdproto/input"
+	"github.com/chromedp/chromedp"
+)
+
+// classOf24 are invented names.
+var classOf24 = strings.Fields("Ada Bo Chidi Dana Elif Fynn Grete Hana Ines Jaro Kim Lior Mika Nadia Oda Pia Quentin Rosa Sven Tala Uma Viktor Wanda Xenia")
+
+// handouts opens the place of handouts.
+func (v view) handouts() {
+	v.t.Helper()
+	v.press("[data-place=handout]")
+	v.wait(`document.querySelector(".sheets img") && document.querySelector(".small img")`)
+}
+
+// pastes makes a pasted list the class's students.
+func (v view) pastes(names ...string) {
+	v.t.Helper()
+	v.press("[data-word=students]")
+	v.wait(`document.querySelector("#handout-list")`)
+	v.must(v.eval(`(() => { const l = document.querySelector("#handout-list"); l.focus(); l.select() })()`, nil))
+	v.must(chromedp.Run(v.tab, input.InsertText(strings.Join(names, "\n"))))
+	v.wait(fmt.Sprintf(`document.querySelectorAll(".name").length === %d && document.querySelector(".name span").textContent === %q`, len(names), names[0]))
+	v.must(v.keys("Escape"))
+	v.wait(`!document.querySelector("#handout-list")`)
+	v.drawn(1, names[0])
+}
+
+// drawn waits until a sheet of a student is looked at.
+func (v view) drawn(page int, name string) {
+	v.t.Helper()
+	v.wait(fmt.Sprintf(`(h => h && h.startsWith(%q) && h.includes("page %d of"))(document.querySelector("#handout-sheet")?.textContent) && document.querySelector(".print").complete`,
+		name+":", page))
+}
+
+// prints presses the button and returns both files once they are saved.
+func (v view) prints() (sheets, key []byte) {
+	v.t.Helper()
+	old, _ := filepath.Glob(filepath.Join(v.downloads, "*"))
+	for _, path := range old {
+		v.must(os.Remove(path))
+	}
+	v.wait(`document.querySelector("#handout-print")?.getAttribute("aria-disabled") === "false"`)
+	v.press("#handout-print")
+	read := func(name string) []byte {
+		path := filepath.Join(v.downloads, name)
+		for range 300 {
+			data, err := os.ReadFile(path)
+			if err == nil && bytes.HasSuffix(bytes.TrimSpace(data), []byte("%%EOF")) {
+				return data
+			}
+			time.Sleep(30 * time.Millisecond)
+		}
+		v.t.Fatalf("no %s was saved", name)
+		return nil
+	}
+	return read("class.pdf"), read("key.pdf")
+}
+
+// savesClass saves the class file, and returns its path.
+func (v view) savesClass() string {
+	v.t.Helper()
+	v.press("[data-save=yaml]")
+	path := filepath.Join(v.downloads, "class.yaml")
+	for range 200 {
+		if data, err := os.ReadFile(path); err == nil && len(data) > 0 {
+			return path
+		}
+		time.Sleep(30 * time.Millisecond)
+	}
+	v.t.Fatal("no class file was saved")
+	return ""
+}
+
+// handedOut is what handout writes of a class file.
+func handedOut(t *testing.T, class string) (sheets, key []byte) {
+	t.Helper()
+	folder := t.TempDir()
+	a, b := filepath.Join(folder, "class.pdf"), filepath.Join(folder, "key.pdf")
+	if out, err := exec.Command(program, "handout", class, "-o", a, "--answers-to", b).CombinedOutput(); err != nil {
+		t.Fatalf("handout: %v\n%s", err, out)
+	}
+	for _, path := range []string{a, b} {
+		if out, err := exec.Command("qpdf", "--check", path).CombinedOutput(); err != nil {
+			t.Errorf("qpdf: %v\n%s", err, out)
+		}
+	}
+	sheets, _ = os.ReadFile(a) // it was read by qpdf
+	key, _ = os.ReadFile(b)
+	return sheets, key
+}
+
+// TestClassIsPrinted: a class of 24 is made from a pasted list, changed, printed and saved: both files are those that handout writes of the
+// saved class, outside readers find everybody in them, and the class opened again prints the same.
+func TestClassIsPrinted(t *testing.T) {
+	v := visit(t, desktop)
+	v.handouts()
+	v.pastes(classOf24...)
+	v.press("[data-act=one-more]")
+	v.wait(`document.querySelectorAll(".item").length === 2 && document.querySelectorAll(".small img").length === 2`)
+	v.press(`.item[data-page="2"] [data-act=earlier]`)
+	v.press("[data-word=page-0-kinds]")
+	v.wait(`document.querySelector("#desk-tray input[type=checkbox]")`)
+	v.must(v.keys("Escape"))
+	v.press("[data-act=this-underlay]")
+	v.wait(`document.querySelector("#handout-print") && document.querySelector(".ready").textContent.includes("72 sheets for 24 students")`)
+	sheets, key := v.prints()
+	path := v.savesClass()
+	wantSheets, wantKey := handedOut(t, path)
+	if !bytes.Equal(sheets, wantSheets) || !bytes.Equal(key, wantKey) {
+		t.Errorf("the files printed, of %d and %d bytes, are not those of handout, of %d and %d", len(sheets), len(key), len(wantSheets), len(wantKey))
+	}
+	for file, data := range map[string][]byte{"class.pdf": sheets, "key.pdf": key} {
+		printed := filepath.Join(t.TempDir(), file)
+		v.must(os.WriteFile(printed, data, 0o644))
+		text, err := exec.Command("pdftotext", "-layout", printed, "-").CombinedOutput()
+		v.must(err)
+		for _, name := range classOf24 {
+			if !strings.Contains(string(text), name) {
+				t.Errorf("%s does not name %s", file, name)
+			}
+		}
+	}
+	kept := filepath.Join(t.TempDir(), "week.yaml")
+	data, err := os.ReadFile(path)
+	v.must(err)
+	v.must(os.WriteFile(kept, data, 0o644))
+	v.must(v.eval("localStorage.clear(); sessionStorage.clear()", nil))
+	v.must(chromedp.Run(v.tab, chromedp.Navigate(shared.url)))
+	v.wait(`document.querySelector("#desk-figures [data-figure=height]")`)
+	v.opens(kept)
+	v.wait(`document.querySelectorAll(".name").length === 24`)
+	v.drawn(1, "Ada")
+	if again, keyAgain := v.prints(); !bytes.Equal(again, sheets) || !bytes.Equal(keyAgain, key) {
+		t.Error("the class opened again prints other files")
+	}
+}
+
+// TestOthersStay: a student excused, one who comes late, a new order of names and another draw for one change nobody else's sheets.
+func TestOthersStay(t *testing.T) {
+	v := visit(t, desktop)
+	v.handouts()
+	v.pastes(classOf24[:8]...)
+	looks := func(name string) (pixels string) { // of the sheet and of its answer
+		v.must(v.eval(fmt.Sprintf(`[...document.querySelectorAll(".name")].find(n => n.textContent.startsWith(%q)).querySelector("input").click()`, name), nil))
+		v.drawn(1, name)
+		v.settle()
+		v.must(v.eval(`Promise.all([...document.querySelectorAll(".print")].map(async i => { await i.decode(); const c = document.createElement("canvas");
+			c.width = 840; c.height = 594; c.getContext("2d").drawImage(i, 0, 0, 840, 594); return c.toDataURL() })).then(a => a.join())`, &pixels))
+		if len(pixels) < 5000 {
+			t.Errorf("%s has an empty sheet", name)
+		}
+		return pixels
+	}
+	others := []string{"Ada", "Dana", "Hana"}
+	before := map[string]string{}
+	for _, name := range others {
+		before[name] = looks(name)
+	}
+	looks("Bo")
+	v.press("[data-word=here]")
+	v.wait(`document.querySelector(".name.absent") && document.querySelector(".ready").textContent.includes("7 students")`)
+	v.must(v.eval(`document.querySelector("[data-act=late]").focus()`, nil))
+	v.must(v.keys("Zoe", "Enter"))
+	v.drawn(1, "Zoe")
+	chidi := looks("Chidi")
+	v.press("[data-act=draw]")
+	v.settle()
+	if looks("Chidi") == chidi {
+		t.Error("another draw gives the same sheet")
+	}
+	for _, name := range others {
+		if looks(name) != before[name] {
+			t.Errorf("%s has another sheet than before", name)
+		}
+	}
+	for range 3 {
+		v.must(v.chord("z", input.ModifierCtrl))
+	}
+	v.wait(`!document.querySelector(".name.absent") && document.querySelectorAll(".name").length === 8`)
+	v.must(chromedp.Run(v.tab, chromedp.Reload()))
+	v.wait(`document.querySelectorAll(".name").length === 8`)
+	v.must(v.chord("y", input.ModifierCtrl))
+	v.wait(`document.querySelector(".name.absent")`)
+}
+
+// TestWarningsStandAtTheirPlace: a name that stands twice, at its line and nowhere else; nothing is printed meanwhile.
+func TestWarningsStandAtTheirPlace(t *testing.T) {
+	v := visit(t, desktop)
+	v.handouts()
+	v.pastes("Ada", "Bo", "Chidi 好")
+	v.wait(`document.querySelectorAll(".name .said").length === 1`)
+	v.must(v.eval(`document.querySelector("[data-act=late]").focus()`, nil))
+	v.must(v.keys("bo", "Enter"))
+	v.wait(`document.querySelectorAll(".name")[3].classList.contains("wrong") && document.querySelectorAll(".name.wrong").length === 1`)
+	v.wait(`document.querySelector("#handout-print").getAttribute("aria-disabled") === "true"`)
+	v.press("#desk-undo")
+	v.wait(`document.querySelectorAll(".name").length === 3 && document.querySelector("#handout-print").getAttribute("aria-disabled") === "false"`)
+	v.press("[data-word=page-0-shape]")
+	v.wait(`document.querySelector("#desk-tray select")`)
+	v.must(v.eval(`document.querySelector("#desk-tray .fields input").focus()`, nil))
+	v.must(v.keys("9w", "Enter"))
+	v.wait(`document.querySelector(".item .wrong") && document.querySelector(".sheets img")`)
+}
+
+// TestHandoutByKeys: the class is changed, looked through and printed without a mouse.
+func TestHandoutByKeys(t *testing.T) {
+	v := visit(t, desktop)
+	v.handouts()
+	v.pastes(classOf24[:5]...)
+	focus := func(selector string) {
+		v.must(v.eval(fmt.Sprintf("document.querySelector(%q).focus()", selector), nil))
+	}
+	focus("[data-word=title]")
+	v.must(v.keys("Enter"))
+	v.wait(`document.activeElement.closest("#desk-tray")`)
+	v.must(v.keys("Week 3", "Enter", "Escape"))
+	v.wait(`document.querySelector("[data-word=title]").textContent === "“Week 3”" && document.activeElement.dataset.word === "title"`)
+	reached := map[string]bool{}
+	for range 60 {
+		v.must(v.keys("Tab"))
+		var at string
+		v.must(v.eval(`(a => a.dataset.word || a.dataset.act || a.dataset.sheet || a.name || a.id)(document.activeElement)`, &at))
+		reached[at] = true
+		if at == "handout-student" {
+			break
+		}
+	}
+	for _, want := range []string{"students", "vary", "again", "paper", "duplex", "order", "page-0-segment", "page-0-kinds", "one-more", "this-underlay", "1", "handout-student"} {
+		if !reached[want] {
+			t.Errorf("Tab does not reach %s: %v", want, reached)
+		}
+	}
+	v.must(v.keys("ArrowDown", "ArrowDown"))
+	v.drawn(1, "Chidi")
+	focus("#handout-print")
+	v.must(v.keys("Enter"))
+	v.wait(`document.querySelectorAll(".ready a").length === 2`)
+	if said := v.says("desk-says"); !strings.Contains(said, "written") {
+		time.Sleep(300 * time.Millisecond) // it is said once things rest
+		if said = v.says("desk-says"); !strings.Contains(said, "written") {
+			t.Errorf("the end of printing is announced as %q", said)
+		}
+	}
+}
+
+// TestHandoutByFinger: on a phone and a tablet.
+func TestHandoutByFinger(t *testing.T) {
+	for _, d := range []device{phone, tablet} {
+		v := visit(t, d)
+		v.handouts()
+		v.pastes(classOf24...)
+		v.press(`.name:nth-of-type(7)`)
+		v.drawn(1, "Grete")
+		v.press("[data-word=vary]")
+		v.wait(`!document.querySelector("[data-word=again]")`)
+		v.press("[data-act=large]")
+		v.wait(`document.querySelector(".large .print")`)
+		v.inspect("large")
+		v.press("#handout-print")
+		v.wait(`document.querySelectorAll(".ready a").length === 2`)
+	}
+}
+
+// TestHandoutAccessibility: as TestAccessibility, for this place.
+func TestHandoutAccessibility(t *testing.T) {
+	for i, d := range []device{desktop, {width: 390, height: 844, touch: true, dark: true}, {width: 1440, height: 900, dark: true},
+		{width: 1440, height: 900, forced: true}, tablet, {width: 360, height: 640, touch: true, still: true}, {width: 3840, height: 2160}} {
+		t.Run(fmt.Sprintf("%dx%d dark %v forced %v", d.width, d.height, d.dark, d.forced), func(t *testing.T) {
+			v := visit(t, d)
+			v.handouts()
+			v.pastes(classOf24...)
+			v.settle()
+			v.inspect("plain")
+			trays := []string{"students", "again", "title", "page-0-kinds", "page-0-shape"}
+			if i > 1 { // their colours and sizes are those of every tray
+				trays = nil
+			}
+			for _, word := range trays {
+				v.press("[data-word=" + word + "]")
+				v.wait(`document.querySelector("#desk-tray input, #desk-tray textarea")`)
+				v.inspect(word)
+				v.must(v.keys("Escape"))
+			}
+			v.must(v.eval(`document.querySelector("[data-act=late]").focus()`, nil))
+			v.must(v.keys("ada", "Enter"))
+			v.wait(`document.querySelector(".name.wrong")`)
+			v.inspect("a name twice")
+		})
+	}
+}

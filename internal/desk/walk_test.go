@@ -312,7 +312,7 @@ func TestEveryPathIsWritten(t *testing.T) {
 		written = append(written, m[1])
 	}
 	slices.Sort(written)
-	want := []string{"/", "/class/check", "/class/page", "/class/print", "/class/progress", "/command", "/enter", "/figures", "/job", "/keep", "/open", "/segments", "/settings", "/sheet", "/solve", "/tweaks"}
+	want := []string{"/", "/class/check", "/class/page", "/class/print", "/class/progress", "/command", "/enter", "/figures", "/frame", "/job", "/keep", "/marks", "/norms", "/open", "/picture", "/read", "/segments", "/settings", "/sheet", "/solve", "/tweaks"}
 	if !slices.Equal(written, want) {
 		t.Errorf("docs/calls.md has %q", written)
 	}

@@ -3,10 +3,12 @@
 package main
 
 import (
+	"bytes"
 	"encoding/json"
 	"fmt"
 	"image"
 	"image/color"
+	"image/jpeg"
 	"math"
 	"os"
 	"os/exec"
@@ -463,5 +465,118 @@ func (v view) crossTo(to point) {
 		for range far % 10 {
 			v.must(v.keys(key))
 		}
+	}
+}
+
+// Two photographs become norms, and norms an underlay; so does one.
+func TestNormsToUnderlay(t *testing.T) {
+	v := visit(t, desktop)
+	v.openSchool("averle")
+	v.opens(school+"bontry.jpg", school+"bontry.yaml")
+	v.wait(`document.querySelector("#photo-norms")?.textContent.includes("2")`)
+	v.press("#photo-norms")
+	v.wait(`document.querySelector("#photo-norms-table tbody tr")`)
+	folder := t.TempDir()
+	out := filepath.Join(folder, "norms.yaml")
+	text, err := exec.Command(program, "norms", school+"averle.yaml", school+"bontry.yaml", "--like", "crossover", "-o", out).CombinedOutput()
+	if err != nil {
+		t.Fatalf("norms: %v\n%s", err, text)
+	}
+	if got, want := must(os.ReadFile(v.saved(`[data-norms=yaml]`, ".yaml")))(t), must(os.ReadFile(out))(t); string(got) != string(want) {
+		t.Errorf("the norms that the page saves are not those of the command:\n%s\n%s", got, want)
+	}
+	v.press("#photo-draw-norms")
+	v.wait(`document.querySelector("#desk-figures [data-figure=height]")`)
+	v.settle()
+	drawn := v.value("height")
+	v.press("[data-place=photo]")
+	v.wait(`document.querySelector("#photo-draw:not([aria-disabled=true])")`)
+	read := v.table()["height"].Value
+	v.press("#photo-draw")
+	v.wait(`document.querySelector("#desk-figures [data-figure=height]") && document.querySelector("[data-word=segment]").textContent.startsWith("bontry")`)
+	v.settle()
+	if one := v.value("height"); math.Abs(one-read) > .002 || one == drawn {
+		t.Errorf("the roof was read at %.4f; it is drawn at %.4f, and of the norms at %.4f", read, one, drawn)
+	}
+	if alert := v.says("desk-alert"); alert != "" {
+		t.Error(alert)
+	}
+}
+
+// With a finger on a tablet a tyre is marked, a mark is dragged, and two fingers come closer; the page neither scrolls nor loses the finger.
+func TestPhotoByTouch(t *testing.T) {
+	v := visit(t, tablet)
+	v.photos()
+	v.opens(school + "averle.jpg")
+	v.shows()
+	box, err := v.box("#photo-hand")
+	v.must(err)
+	v.must(v.eval(`addEventListener("pointercancel", () => document.title = "cancelled")`, nil))
+	for i := range 4 {
+		v.clickOn(v.shot(), point{0, 0}, place{box.X + box.Width*(.3+.05*float64(i)), box.Y + box.Height*.4, 0, 0})
+		v.wait(fmt.Sprintf(`JSON.parse(sessionStorage.getItem("hubrule-photo-1")).now.shots[0].marks["tyre-front"]?.[%d]`, i))
+	}
+	at := *v.shot().Marks["tyre-front"][0]
+	m, err := v.box(`[data-mark="tyre-front.0"]`)
+	v.must(err)
+	x, y := m.middle()
+	v.must(v.drag(x, y, 40, 20, nil))
+	v.settle()
+	if to := *v.shot().Marks["tyre-front"][0]; to.X-at.X < 20 || to.Y-at.Y < 10 {
+		t.Errorf("a finger dragged a mark by 40 and 20 pixels; it went from %v to %v", at, to)
+	}
+	before, err := v.box(`[data-mark="tyre-front.3"]`)
+	v.must(err)
+	middle := func(out float64) []*input.TouchPoint {
+		cx, cy := box.X+box.Width/2, box.Y+box.Height/2
+		return []*input.TouchPoint{{X: cx - 40 - out, Y: cy, ID: 1}, {X: cx + 40 + out, Y: cy, ID: 2}}
+	}
+	v.must(chromedp.Run(v.tab, input.DispatchTouchEvent(input.TouchStart, middle(0)[:1]), input.DispatchTouchEvent(input.TouchStart, middle(0)),
+		input.DispatchTouchEvent(input.TouchMove, middle(30)), input.DispatchTouchEvent(input.TouchMove, middle(60)),
+		input.DispatchTouchEvent(input.TouchEnd, []*input.TouchPoint{})))
+	v.settle()
+	closer, err := v.box(`[data-mark="tyre-front.3"]`)
+	if err == nil && math.Hypot(closer.X-before.X, closer.Y-before.Y) < 20 {
+		t.Error("two fingers that part leave the picture as it was")
+	}
+	if n := len(v.shot().Marks["tyre-front"]); n != 4 {
+		t.Errorf("two fingers set a mark: there are %d", n)
+	}
+	var title string
+	v.must(v.eval("document.title", &title))
+	if title == "cancelled" {
+		t.Error("the browser took the finger away")
+	}
+}
+
+// A picture of 24 million pixels is marked to the pixel.
+func TestLargePicture(t *testing.T) {
+	pixels := image.NewGray(image.Rect(0, 0, 6000, 4000))
+	for i := range pixels.Pix {
+		pixels.Pix[i] = uint8(90 + i%6000/60)
+	}
+	var file bytes.Buffer
+	if err := jpeg.Encode(&file, pixels, nil); err != nil {
+		t.Fatal(err)
+	}
+	path := filepath.Join(t.TempDir(), "large.jpg")
+	if err := os.WriteFile(path, file.Bytes(), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	v := visit(t, desktop)
+	v.photos()
+	v.opens(path)
+	v.shows()
+	for range 4 {
+		v.press("[data-do=farther]")
+	}
+	v.wait(`document.querySelector("[data-do=farther][aria-disabled=true]")`)
+	box, err := v.box("#photo-hand")
+	v.must(err)
+	want := point{2000, 3000}
+	v.clickOn(v.shot(), want, box)
+	v.wait(`JSON.parse(sessionStorage.getItem("hubrule-photo-1")).now.shots[0].marks["tyre-front"]`)
+	if m := v.shot().Marks["tyre-front"][0]; math.Hypot(m.X-want.x, m.Y-want.y) > .75*6000/box.Width {
+		t.Errorf("a click at %v set a mark at %v", want, *m)
 	}
 }

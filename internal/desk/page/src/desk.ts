@@ -18,6 +18,7 @@ import {
   kindOf,
   list,
   pinned,
+  profileName,
   pinsOf,
   same,
   sensible,
@@ -211,7 +212,7 @@ export function change(wanted: Job, what: Change = {}): void {
 
 /** The job in a few words, for undo and opening. */
 export function plainly(job: Job = state.job): string {
-  const segment = state.segments.find(s => s.name === job.segment)?.title || job.segment;
+  const segment = profileName(job) || state.segments.find(s => s.name === job.segment)?.title || job.segment;
   const pins = pinsOf(job).map(([f, v]) => `${nameOf(f)} ${shownPin(f, v)}`);
   return [segment, ...tweaksOf(job).map(([n, v]) => `${n} ${v}`), pins.length ? words.pinnedList(pins) : words.noPins].join(', ');
 }
@@ -344,7 +345,7 @@ export function tweak(name: string, strength: number, pressed: boolean): void {
 
 /** Changes the vehicle; tweaks that make no sense of the new one are left out and named. */
 export function chooseSegment(name: string): void {
-  let job: Job = { ...state.job, segment: name };
+  let job: Job = withKey({ ...state.job, segment: name }, 'profile', undefined);
   const gone = tweaksOf(job)
     .map(([n]) => n)
     .filter(n => state.tweaks.find(t => t.name === n)?.refused?.[name]);

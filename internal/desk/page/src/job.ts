@@ -3,6 +3,7 @@
 export type Value = string | number | boolean | string[];
 export interface Job {
   segment: string;
+  profile?: string; // YAML of a profile that was read, in place of the segment's own
   tweak?: Record<string, number | string>;
   pin?: Record<string, string | number>;
   keep?: string[];
@@ -82,3 +83,6 @@ export function isJob(v: unknown): v is Job {
   const mapping = (m: unknown) => m === undefined || (typeof m === 'object' && m !== null && !Array.isArray(m));
   return typeof j.segment === 'string' && mapping(j.tweak) && mapping(j.pin);
 }
+
+/** What a profile that a job brings is called; '' where it brings none. */
+export const profileName = (j: Job): string => /^(?:title|name): *["']?(.+?)["']?$/m.exec(j.profile || '')?.[1] || (j.profile ? j.segment : '');

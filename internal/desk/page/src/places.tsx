@@ -40,6 +40,7 @@ export const placeHere = (): Place => places.find(p => p.name === state.place) |
 export function goTo(name: string): void {
   if (state.place === name) return;
   set({ place: name, tray: '', typing: null, note: null, offer: null });
+  scrollTo(0, 0);
   placeHere().refresh();
 }
 

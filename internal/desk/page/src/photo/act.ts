@@ -1,5 +1,6 @@
 // What people do with pictures and marks.
 import { change } from '../desk';
+import { profileName } from '../job';
 import { goTo } from '../places';
 import { note } from '../saving';
 import { say } from '../speak';
@@ -282,8 +283,9 @@ export const hasJob = (): boolean => !!state.job.segment;
 
 /** Goes on at the underlay with a profile that was read, or gathered. */
 export function drawUnderlay(profile: string, segment: string): void {
-  const name = /^name: *(.+)$/m.exec(profile)?.[1] || segment;
+  const job = { segment, profile },
+    name = profileName(job);
   goTo('underlay');
-  change({ segment, profile }, { words: words.drawn(name) });
+  change(job, { words: words.drawn(name) });
   note(words.drawn(name));
 }

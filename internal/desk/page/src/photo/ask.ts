@@ -27,7 +27,7 @@ function screenOf(p: HTMLElement, s: Shot): PhotoScreen {
   const r = rem() / 16,
     width = Math.max(280, Math.floor(p.clientWidth)),
     left = innerHeight - (p.getBoundingClientRect().top + scrollY) - 72 * r;
-  const height = Math.max(width < 640 * r ? width * 0.7 : 420, Math.min(width * 0.62, left));
+  const height = Math.max(width < 640 * r ? Math.max(270, width * 0.7) : 420, Math.min(width * 0.62, left));
   return { width, height: Math.round(height), 'lettering-px': Math.round(13 * r * 10) / 10, dark: dark.matches, shown: shownOf(s) };
 }
 

@@ -1,5 +1,5 @@
-// The two things of EXIF that a reading needs: which way up a picture is, and its focal length. Nothing else of it is read or kept. A
-// library that reads these two tags is larger than the rest of this page.
+// The two things of EXIF that a reading needs: which way up a picture is, and its focal length. Nothing else of it is read or kept; the
+// libraries for browsers bring the names of a thousand other tags into the page.
 export interface Exif {
   orientation: number; // EXIF 2.32, 4.6.4 A: 1 is upright as stored, 2 to 8 are mirrored and turned
   focal: number; // for 35 mm film, in millimetres; 0 where it is not known

@@ -38,12 +38,12 @@ function StepButton({ shot, step, here }: { shot: Shot; step: Step; here: boolea
       class="step"
       data-step={step.id}
       aria-current={here ? 'step' : undefined}
-      aria-label={`${words.steps[step.id]}: ${words.stepState(set, step.places.length, unseen)}`}
       onClick={() => goToStep(step.id)}
     >
       <Small id={step.id} right={shot.known.facing === 'right'} />
       <span>{words.steps[step.id]}</span>
-      <i>{all ? (set ? '✓' : '–') : set ? `${set}/${step.places.length}` : ''}</i>
+      <span class="aside">: {words.stepState(set, step.places.length, unseen)}</span>
+      <i aria-hidden="true">{all ? (set ? '✓' : '–') : set ? `${set}/${step.places.length}` : ''}</i>
     </button>
   );
 }

@@ -2,7 +2,7 @@
 import { Fragment, h } from 'preact';
 import { change, readable, release, shownPin } from '../desk';
 import { nameOf } from '../figures';
-import { compared, isTypical, kindOf, list, pinsOf, tweaksOf, typical, viewsOf, withKey } from '../job';
+import { compared, isTypical, kindOf, list, pinsOf, profileName, tweaksOf, typical, viewsOf, withKey } from '../job';
 import { state } from '../store';
 import { words } from '../words';
 import { type } from './figure';
@@ -16,8 +16,9 @@ const LISTED = 2; // more pins than this are counted, and listed in a tray
 
 export function Sentence() {
   const j = state.job,
-    title = titleOf(j.segment),
-    A = words.a(title) === 'a' ? 'A' : 'An',
+    own = profileName(j),
+    title = own ? `${own}, ${words.a(titleOf(j.segment))} ${titleOf(j.segment)},` : titleOf(j.segment),
+    A = own ? '' : words.a(title) === 'a' ? 'A' : 'An',
     kind = kindOf(j);
   const kinds = list(j.sheets).length ? list(j.sheets) : ['full'],
     kindWords = kinds.map(k => words.kinds[k] || k);

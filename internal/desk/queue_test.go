@@ -10,6 +10,7 @@ import (
 	"net/http/httptest"
 	"slices"
 	"strings"
+	"sync/atomic"
 	"testing"
 	"time"
 )
@@ -232,5 +233,45 @@ func TestLongWork(t *testing.T) {
 		if p, _ := out.(problems); status != 422 || len(p.Problems) != 1 || !strings.Contains(p.Problems[0].Text, "longer than 30s") {
 			t.Errorf("%s: %v, %v", job, err, out)
 		}
+	}
+}
+
+// TestLongWorkYields: whoever comes while long work is done waits for the pieces that are under way, not for the work; a full queue delays
+// work that has begun, and does not end it.
+func TestLongWorkYields(t *testing.T) {
+	q := newQueue(1, 1)
+	long := &turns{queue: q, caller: "long", ctx: context.Background()}
+	var done atomic.Int64
+	ended := make(chan error, 1)
+	go func() {
+		ended <- long.spread(400, func(int) { time.Sleep(200 * time.Microsecond); done.Add(1) })
+	}()
+	for done.Load() == 0 {
+		time.Sleep(time.Millisecond)
+	}
+	for range 20 {
+		before := done.Load()
+		if err := q.enter(context.Background(), "other"); err != nil {
+			if !errors.Is(err, errFull) {
+				t.Fatal(err)
+			}
+			continue
+		}
+		if during := done.Load() - before; during > 4 {
+			t.Errorf("%d pieces were done before another's turn came", during)
+		}
+		q.leave()
+	}
+	if err := <-ended; err != nil || done.Load() != 400 {
+		t.Errorf("%d pieces were done: %v", done.Load(), err)
+	}
+	ctx, stop := context.WithCancel(context.Background())
+	stopped := &turns{queue: q, caller: "long", ctx: ctx}
+	if err := stopped.spread(400, func(i int) {
+		if i == 10 {
+			stop()
+		}
+	}); !errors.Is(err, context.Canceled) || q.free != 1 {
+		t.Errorf("stopped work ends with %v, %d workers free", err, q.free)
 	}
 }

@@ -24,6 +24,9 @@ const busyWait = 50 * time.Millisecond
 // do does one piece in its turn. The error is that ctx ended or, before the first piece, that there is no room to wait.
 func (t *turns) do(piece func()) error {
 	for {
+		if err := t.ctx.Err(); err != nil { // a free worker asks nothing
+			return err
+		}
 		err := t.queue.enter(t.ctx, t.caller)
 		if err == nil {
 			break

@@ -57,7 +57,7 @@ func TestPicturesInCalls(t *testing.T) {
 			t.Errorf("%.20s: %+v", wrong, got)
 		}
 	}
-	c.refused("/keep", fmt.Sprintf(`{"marks": %s, "format": "svg", "picture": 5}`, marks), 400)
+	c.refused("/keep", fmt.Sprintf(`{"marks": %s, "format": "svg", "picture": 5}`, marks), 422)
 	c.refused("/read", fmt.Sprintf(`{"marks": %s, "picture": "AAAA"}`, marks), 400)
 }
 

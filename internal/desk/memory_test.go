@@ -20,6 +20,7 @@ func heap() int {
 // TestFlatMemory: calls leave nothing behind. HUBRULE_ATTACK names how many are made.
 func TestFlatMemory(t *testing.T) {
 	c := open(t, "", false)
+	marks, _ := marksAs(t, "../../testdata/reading/plain-noisy.yaml")
 	many := 120
 	if n, err := strconv.Atoi(os.Getenv("HUBRULE_ATTACK")); err == nil {
 		many = n
@@ -30,13 +31,15 @@ func TestFlatMemory(t *testing.T) {
 			call++
 			job := fmt.Sprintf(`{"job": {"segment": %q, "title": "%d", "tweak": {"sporty": %.3f}, "pin": {"height": "%.3fw"}}`,
 				segments[call%len(segments)], call, float64(call%200)/100-1, 1.9+float64(call%70)/100)
-			switch call % 4 {
+			switch call % 5 {
 			case 0:
 				c.send("POST", "/sheet", job+`, "screen": {"width": 1000, "height": 600, "lettering-px": 14}}`)
 			case 1:
 				c.send("POST", "/keep", job+`, "format": "svg"}`)
 			case 2:
 				c.send("POST", fmt.Sprintf("/%d", call), "{}")
+			case 3:
+				c.send("POST", "/read", fmt.Sprintf(`{"marks": %s, "name": "%d", "narrows": true}`, marks, call))
 			default:
 				c.send("POST", "/solve", job+`}`)
 			}

@@ -1,12 +1,14 @@
 package desk
 
 import (
+	"bytes"
 	"context"
 	"encoding/json"
 	"fmt"
 	"image"
 	"iter"
 	"net/http"
+	"runtime/debug"
 	"strings"
 	"time"
 
@@ -21,8 +23,8 @@ import (
 	"hubrule/segments/strict"
 )
 
-// The bounds of a call that brings a picture along: its bytes, in base 64 four for three and the marks besides; and how many are read and
-// worked on at a time, each of which holds some 250 MB. All judged by eye.
+// The bounds of a call that brings a picture along: its bytes, in base 64 four for three and the marks besides; and how many are read at a
+// time, of which one is worked on. All judged by eye.
 const (
 	mostPicture     = 40_000_000
 	mostPixels      = 100_000_000
@@ -32,10 +34,7 @@ const (
 )
 
 // pictures holds back calls that bring a picture along.
-type pictures struct {
-	reading  chan struct{} // one for each that is read
-	decoding chan struct{}
-}
+type pictures struct{ reading, working chan struct{} }
 
 func newPictures() pictures {
 	return pictures{make(chan struct{}, mostPictures), make(chan struct{}, 1)}
@@ -51,28 +50,52 @@ func bringsPicture(r *http.Request) bool {
 
 // heldBack lets few calls at a time bring a picture along.
 func (d *Desk) heldBack(w http.ResponseWriter, r *http.Request, answer func()) {
-	if bringsPicture(r) && r.ContentLength <= mostPictureBody {
-		ctx, cancel := context.WithTimeout(r.Context(), workWait)
-		defer cancel()
-		leave, err := take(ctx, d.pictures.reading)
-		if err != nil {
-			w.Header().Set("Connection", "close") // the body was not read
-			refuseBusy(w, errFull)
-			return
-		}
-		defer leave()
+	if !bringsPicture(r) || r.ContentLength > mostPictureBody {
+		answer()
+		return
 	}
+	leave, err := take(r.Context(), d.pictures.reading)
+	if err != nil {
+		w.Header().Set("Connection", "close") // the body was not read
+		refuseBusy(w, err)
+		return
+	}
+	defer debug.FreeOSMemory()
+	defer leave()
 	answer()
 }
 
-// take waits for a place until ctx ends, and returns what leaves it.
+// take waits for a place for a while, and returns what leaves it.
 func take(ctx context.Context, places chan struct{}) (leave func(), err error) {
+	ctx, cancel := context.WithTimeout(ctx, workWait)
+	defer cancel()
 	select {
 	case places <- struct{}{}:
 		return func() { <-places }, nil
 	case <-ctx.Done():
-		return nil, ctx.Err()
+		return nil, errFull
 	}
+}
+
+// verbatim is a value where it stands in a body.
+type verbatim struct{ text []byte }
+
+func (v *verbatim) UnmarshalJSON(text []byte) error { v.text = text; return nil }
+
+// apart takes the picture out of a body, whose other keys it returns: large bodies are held once.
+func apart(body []byte) (rest, picture []byte) {
+	var keys map[string]verbatim
+	if json.Unmarshal(body, &keys) != nil || keys["picture"].text == nil {
+		return body, nil
+	}
+	var fields [][]byte
+	for key, value := range keys {
+		if key != "picture" {
+			name, _ := json.Marshal(key) // a text
+			fields = append(fields, fmt.Appendf(nil, "%s:%s", name, value.text))
+		}
+	}
+	return fmt.Appendf(nil, "{%s}", bytes.Join(fields, []byte(","))), keys["picture"].text
 }
 
 // servePicture answers with the bytes of the picture that the desk was opened with.
@@ -95,16 +118,19 @@ func (d *Desk) servePicture(w http.ResponseWriter, r *http.Request) {
 }
 
 // pixels decodes the picture of a call. Its size by its header is what the marks say.
-func (d *Desk) pixels(ctx context.Context, data []byte, m *reading.Marks) (*image.RGBA, error) {
-	if data == nil {
+func pixels(text []byte, m *reading.Marks) (*image.RGBA, error) {
+	if text == nil {
 		return nil, nil
 	}
 	wrong := func(format string, args ...any) error { return misplaced{"picture", fmt.Sprintf(format, args...)} }
-	if len(data) > mostPicture {
-		return nil, wrong("larger than %d MB", mostPicture/1_000_000)
+	var data []byte
+	if json.Unmarshal(text, &data) != nil {
+		return nil, wrong("want a picture in the base64 of RFC 4648, 4")
 	}
 	header, err := picture.HeaderOf(data)
 	switch {
+	case len(data) > mostPicture:
+		return nil, wrong("larger than %d MB", mostPicture/1_000_000)
 	case err != nil:
 		return nil, wrong("%v", err)
 	case header.Width*header.Height > mostPixels:
@@ -112,11 +138,6 @@ func (d *Desk) pixels(ctx context.Context, data []byte, m *reading.Marks) (*imag
 	case reading.Pixel(header.Width) != m.Width || reading.Pixel(header.Height) != m.Height:
 		return nil, wrong("%d x %d pixels, but the marks have the size [%g, %g]", header.Width, header.Height, float64(m.Width), float64(m.Height))
 	}
-	leave, err := take(ctx, d.pictures.decoding)
-	if err != nil {
-		return nil, err
-	}
-	defer leave()
 	pixels, err := picture.DecodeBytes(data)
 	if err != nil {
 		return nil, wrong("%v", err)
@@ -129,16 +150,16 @@ var markFormats = []string{"yaml", "profile"}
 
 // keepMarks answers with a file of marks, or of what was read from them.
 func (d *Desk) keepMarks(ctx context.Context, body []byte) (any, error) {
+	rest, text := apart(body)
+	if len(rest) > mostBody || len(body)-len(text) > 2*mostBody {
+		return nil, errTooLarge
+	}
 	var in struct {
 		marked
 		Format  string          `json:"format"`
 		Against json.RawMessage `json:"against"`
-		Picture []byte          `json:"picture"`
 	}
-	if err := decode(body, &in); err != nil {
-		if strings.HasPrefix(err.Error(), "illegal base64") {
-			err = misplaced{"picture", "not the base64 of RFC 4648, 4"}
-		}
+	if err := decode(rest, &in); err != nil {
 		return nil, err
 	}
 	kind, known := format.Find(in.Format)
@@ -148,9 +169,6 @@ func (d *Desk) keepMarks(ctx context.Context, body []byte) (any, error) {
 	f, err := d.marks(in.marked)
 	if err != nil {
 		return nil, err
-	}
-	if len(body)-len(in.Picture)/3*4 > mostBody {
-		return nil, errTooLarge
 	}
 	out := file{f.Marks.Name + "." + in.Format, mimes[in.Format], nil}
 	if in.Format == "yaml" {
@@ -170,7 +188,7 @@ func (d *Desk) keepMarks(ctx context.Context, body []byte) (any, error) {
 		return nil, err
 	}
 	s := photo.Sheet{Reading: r, Against: held.plan, Name: held.name, Differences: held.differences(r)}
-	if s.Pixels, err = d.pixels(ctx, in.Picture, &f.Marks); err != nil {
+	if s.Pixels, err = pixels(text, &f.Marks); err != nil {
 		return nil, err
 	}
 	out.data, err = photoFile(ctx, s, held.path, kind)

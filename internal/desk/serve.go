@@ -1,6 +1,7 @@
 package desk
 
 import (
+	"bytes"
 	"context"
 	"encoding/json"
 	"errors"
@@ -107,6 +108,14 @@ func (d *Desk) answerCall(w http.ResponseWriter, r *http.Request, c call) {
 		refuse(w, status, err.Error())
 		return
 	}
+	if bringsPicture(r) {
+		leave, err := take(r.Context(), d.pictures.working)
+		if err != nil {
+			refuseBusy(w, err)
+			return
+		}
+		defer leave()
+	}
 	if err := d.queue.enter(r.Context(), callerOf(r)); err != nil {
 		refuseBusy(w, err)
 		return
@@ -162,7 +171,12 @@ func (d *Desk) readBody(w http.ResponseWriter, r *http.Request) (body []byte, st
 		return nil, http.StatusRequestEntityTooLarge, tooLarge
 	}
 	_ = http.NewResponseController(w).SetReadDeadline(time.Now().Add(wait)) // a test's recorder has none
-	body, err = io.ReadAll(http.MaxBytesReader(w, r.Body, most))
+	var whole bytes.Buffer
+	if bringsPicture(r) { // few are read at a time
+		whole.Grow(int(max(r.ContentLength, 0)) + bytes.MinRead)
+	}
+	_, err = whole.ReadFrom(http.MaxBytesReader(w, r.Body, most))
+	body = whole.Bytes()
 	var large *http.MaxBytesError
 	switch {
 	case errors.As(err, &large):

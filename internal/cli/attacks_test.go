@@ -72,6 +72,8 @@ var attacks = []attack{
 	{"desk f.yaml --no-browser", "kind: brief\nsegment: suv\npin: {height: 9w}\n", 1, "f.yaml:3:15: pin.height: 9w; want 1w to 5w"},
 	{"desk suvv", "", 2, `hubrule: unknown segment "suvv"; did you mean "suv"?`},
 	{"desk suv --listen 8000", "", 2, "hubrule: --listen 8000: want ADDRESS:PORT, like 127.0.0.1:8000 or [::1]:8000"},
+	{"desk ./f.yaml", "\x00\x00\x00\x18ftypheic", 1, "hubrule: ./f.yaml: HEIC, which is not read; save it as JPEG or PNG"},
+	{"desk f.yaml", "kind: marks\nsize: [300, 200]\nmarks: {}\n", 1, "f.yaml:1:1: no facing; want facing: left or right, where the nose points"},
 	{"desk suv van", "", 2, "hubrule: one file or segment at a time; found 2"},
 
 	// The wrong file is not read aloud.

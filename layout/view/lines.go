@@ -8,12 +8,15 @@ import (
 	"hubrule/segments"
 )
 
-// Lines returns the vehicle's own lines, without the contour, which depends on the camera. Names are those of the outline where the
+// Sections returns cuts across the vehicle where they explain most.
+func (s *Solid) Sections() []Line { return slices.Clone(s.cuts()) }
+
+// Lines returns the vehicle's own lines but for the sections, and without the contour, which depends on the camera. Names are those of the outline where the
 // side view has the line too; what exists on both sides ends in -left or -right.
 func (s *Solid) Lines() []Line { return slices.Clone(s.lines()) }
 
 func (s *Solid) ownLines() []Line {
-	out := slices.Concat(s.centreLine(), s.sections(),
+	out := slices.Concat(s.centreLine(),
 		onBothSides(slices.Concat(s.sideLines(), s.screenEdges(), s.lowerLines(), s.lamps(), []Line{s.mirrorGlass()})),
 		[]Line{s.cowl().leaning(Point3{Y: 1}), s.bonnet()}, s.underLines(), s.faceLines(), s.rearLines())
 	if s.places.hasFoot {

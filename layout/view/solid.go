@@ -51,6 +51,7 @@ type Solid struct {
 	fitted    func() []panel          // their surfaces
 	shell     func() *shell           // all that hides, likewise
 	lines     func() []Line           // the vehicle's own, likewise
+	cuts      func() []Line           // the sections, likewise
 	glass     func() []Line           // the edges of its windows, closed
 	crease    [][2]vertex             // left, between screen and roof above the A-pillar's head: on either surface
 }
@@ -80,6 +81,7 @@ func NewSolid(p layout.Plan) *Solid {
 	s.tail.depth = geom.Clamp(full*(s.back.value(r)-float64(p.Wheelbase())-r*around), least, s.tail.depth)
 	s.fitted = sync.OnceValue(func() []panel { return parallel.Map(s.fittings(), superEllipsoid.panel) })
 	s.shell, s.lines, s.glass = sync.OnceValue(s.newShell), sync.OnceValue(s.ownLines), sync.OnceValue(s.windows)
+	s.cuts = sync.OnceValue(s.sections)
 	s.panels, s.fittings = sync.OnceValue(s.surfacePanels), sync.OnceValue(s.closedBodies)
 	s.cowlHalf = float64(s.outer(s.places.cowl).p.Z)
 	s.crease = s.screenCrease()

@@ -75,7 +75,7 @@ func newPicture(scene *view.Scene, lines []view.Line) *picture {
 	var others []view.Line
 	for _, l := range lines {
 		switch l.Kind {
-		case view.SectionLine, view.CentreLine: // drawn by others or not at all
+		case view.CentreLine: // drawn by others or not at all
 		case view.PillarLine, view.LampLine:
 			p.features = append(p.features, visibleLine{l, p.seen(l)})
 		default:

@@ -100,21 +100,25 @@ func (d *drawing) linesOf(kinds ...view.LineKind) {
 	}
 }
 
-// sectionsOf draws the sections or the centre line: what is visible, or all of it.
-func (d *drawing) sectionsOf(kind view.LineKind, style draft.LineStyle, whole bool) {
-	for _, l := range d.lines() {
-		if l.kind == kind {
-			lines := l.seen
-			if whole {
-				lines = l.whole
-			}
-			d.polylines("sections", l.name, style, lines)
+// cuts draws sections or the centre line: what is visible, or all of it.
+func (d *drawing) cuts(lines []lineRuns, style draft.LineStyle, whole bool) {
+	for _, l := range lines {
+		runs := l.seen
+		if whole {
+			runs = l.whole
 		}
+		d.polylines("sections", l.name, style, runs)
 	}
 }
 
-func (d *drawing) sections()   { d.sectionsOf(view.SectionLine, sectionLine(), d.noBody) }
-func (d *drawing) centreLine() { d.sectionsOf(view.CentreLine, centreLine(), d.noBody) }
+func (d *drawing) crossSections() { d.cuts(d.sections(), sectionLine(), d.noBody) }
+func (d *drawing) centreLine()    { d.centre(d.noBody) }
+
+// centre draws the centre line: what is visible, or all of it.
+func (d *drawing) centre(whole bool) {
+	lines := slices.DeleteFunc(slices.Clone(d.lines()), func(l lineRuns) bool { return l.kind != view.CentreLine })
+	d.cuts(lines, centreLine(), whole)
+}
 
 // pillars draws both A-pillars from foot to head as far as they are seen; where they are asked for, hidden parts too, in dashes.
 func (d *drawing) pillars() {

@@ -126,7 +126,7 @@ func (d *drawing) full(s request.Setting) {
 	d.choose(s.Guides)
 	d.construction = s.Outline == request.OutlineOff
 	if !d.noBody {
-		d.look(!d.construction)
+		d.look(!d.construction, d.wants("sections"))
 	}
 	d.draw("grid", d.grid)
 	d.draw("horizon", d.horizon)
@@ -134,7 +134,7 @@ func (d *drawing) full(s request.Setting) {
 		d.draw("outline", d.fills)
 		d.body()
 	}
-	d.draw("sections", d.sections, d.centreLine)
+	d.draw("sections", d.crossSections, d.centreLine)
 	d.draw("box", d.enclosure, d.thirds)
 	d.draw("between", d.between)
 	d.draw("wheels", d.farWheels, d.nearWheels)
@@ -153,7 +153,7 @@ func (d *drawing) full(s request.Setting) {
 func (d *drawing) trace(guides []request.Guide) {
 	d.choose(guides)
 	if !d.noBody {
-		d.look(false)
+		d.look(false, false)
 	}
 	d.draw("horizon", d.horizon)
 	d.Restyle = func(k draft.LineStyle) draft.LineStyle {

@@ -40,7 +40,7 @@ func (d *drawing) practice(given int) {
 		{request.GivenLevels, d.grid},
 		{request.GivenWheels, d.horizon},
 		{request.GivenWheels, d.enclosure},
-		{request.GivenMost, d.sections},
+		{request.GivenMost, d.crossSections},
 		{request.GivenMost, d.centreLine},
 		{request.GivenMost, d.thirds},
 		{request.GivenMost, d.farWheels},

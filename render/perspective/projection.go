@@ -19,7 +19,8 @@ type projection struct {
 	wheels     [4]view.WheelImage // left before right, front before rear
 	scene      func() *view.Scene
 	wheelLines func() [4][]lineRuns       // the lines of each wheel
-	lines      func() []lineRuns          // the body's own lines, sections and centre line included; the contour last
+	lines      func() []lineRuns          // the body's own lines, the centre line included; the contour last
+	sections   func() []lineRuns
 	silhouette func() [][]view.ImagePoint // of what the vehicle covers
 	panes      func() [][]view.ImagePoint // parts of windows that are seen, closed
 }
@@ -65,16 +66,21 @@ func project(p layout.Plan, c view.Camera) (*projection, error) {
 		parallel.Together(func() { contour = s.runsOf(s.scene().Contour()) }, func() { own = s.runsOf(s.solid.Lines()) })
 		return append(own, contour...)
 	})
+	s.sections = sync.OnceValue(func() []lineRuns { return s.runsOf(s.solid.Sections()) })
 	s.silhouette = sync.OnceValue(func() [][]view.ImagePoint { return s.scene().Silhouette() })
 	s.panes = sync.OnceValue(func() [][]view.ImagePoint { return s.scene().Panes() })
 	return s, nil
 }
 
-// look finds what is seen of the body and the wheels at once on all processors, with the areas to be filled if they are wanted.
-func (s *projection) look(areas bool) {
+// look finds what is seen of the body and the wheels at once on all processors, with the areas to be filled and the sections if they are
+// wanted.
+func (s *projection) look(areas, sections bool) {
 	calls := []func(){func() { s.lines() }, func() { s.wheelLines() }}
 	if areas {
 		calls = append(calls, func() { s.silhouette() }, func() { s.panes() })
+	}
+	if sections {
+		calls = append(calls, func() { s.sections() })
 	}
 	parallel.Together(calls...)
 }

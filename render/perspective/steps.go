@@ -69,7 +69,7 @@ func (d *drawing) panel(i int) {
 		func() { d.enclosure(); d.thirds() },
 		func() { d.between(); d.nearWheels() },
 		func() { d.farWheels(); d.axle(d.wheels[0].Wheel); d.axle(d.wheels[1].Wheel); d.axlePlanes() },
-		func() { d.sectionsOf(view.CentreLine, centreLine(), true); d.sections() },
+		func() { d.centre(true); d.crossSections() },
 		func() { d.pillars(); d.aim(); d.linesOf(view.GlassLine) },
 		func() { d.linesOf(view.ArchLine, view.LampLine) },
 		func() { d.linesOf(view.EdgeLine, view.DetailLine, view.ContourLine) },

@@ -24,7 +24,7 @@ func Underlay(b *draft.Surface, p layout.Plan, c view.Camera, at Place) error {
 	}
 	d := newDrawing(b, s, request.Wheels, 1)
 	d.mapping = mapping{at.Axis, at.Focal}
-	d.look(true)
+	d.look(true, false)
 	d.body()
 	// The silhouette closes where a roof at the height of the eye has no contour of its own.
 	d.Curve(counting.BodyStyle(view.ContourLine).For("outline", "silhouette"), d.loops(s.silhouette()), 1)

@@ -26,7 +26,8 @@ type entry struct{ chord, before int32 }
 // chord is a straight part of a piece.
 type chord struct {
 	draft.Segment
-	piece int
+	direction draft.Point // of length 1; only in an index
+	piece     int
 }
 
 // newIndex returns an empty index for parts of pieces.
@@ -64,7 +65,8 @@ func (x *index) around(box draft.Box, do func(cell int) bool) {
 // add enters a piece.
 func (x *index) add(piece int, run []view.ImagePoint) {
 	for i := 1; i < len(run); i++ {
-		s := chord{draft.Segment{A: x.canvas.toPage(run[i-1]), B: x.canvas.toPage(run[i])}, piece}
+		s := chord{Segment: draft.Segment{A: x.canvas.toPage(run[i-1]), B: x.canvas.toPage(run[i])}, piece: piece}
+		s.direction = s.B.Sub(s.A).Unit()
 		x.chords = append(x.chords, s)
 		x.around(geom.BoxOf(s.A, s.B), func(cell int) bool {
 			x.entries = append(x.entries, entry{int32(len(x.chords) - 1), x.last[cell]})
@@ -94,8 +96,10 @@ func (x *index) along(p, direction draft.Point) geom.MM {
 	const parallel = .94 // cosine of 20°
 	out := geom.MM(math.Inf(1))
 	for s := range x.near(p) {
-		if off := s.distance(p); off < min(out, shortWithin) && math.Abs(float64(s.B.Sub(s.A).Unit().Dot(direction))) > parallel {
-			out = off
+		if math.Abs(float64(s.direction.Dot(direction))) > parallel {
+			if off := s.distance(p); off < min(out, shortWithin) {
+				out = off
+			}
 		}
 	}
 	return out

@@ -175,7 +175,7 @@ func stretches(off []geom.MM, within geom.MM) (out [][2]int) {
 
 // fine returns a run with points no further apart than its neighbours are looked for.
 func (c Canvas) fine(run []view.ImagePoint) []view.ImagePoint {
-	out := run[:1:1]
+	out := append(make([]view.ImagePoint, 0, len(run)+int(c.Length(run)/contourWithin)), run[0])
 	for i := 1; i < len(run); i++ {
 		n := max(1, math.Ceil(float64(c.length(run[i].Sub(run[i-1]).Len())/contourWithin)))
 		for k := 1.; k <= n; k++ {
@@ -226,7 +226,7 @@ type end struct {
 // meet marks those of the ends, sorted by x, at which a run of another piece ends or passes.
 func (c Canvas) meet(ends []end, piece int, run []view.ImagePoint) {
 	for i := 1; i < len(run); i++ {
-		s := chord{draft.Segment{A: c.toPage(run[i-1]), B: c.toPage(run[i])}, piece}
+		s := chord{Segment: draft.Segment{A: c.toPage(run[i-1]), B: c.toPage(run[i])}, piece: piece}
 		from, _ := slices.BinarySearchFunc(ends, min(s.A.X, s.B.X)-shortWithin, func(e end, x geom.MM) int { return cmp.Compare(e.at.X, x) })
 		for k := from; k < len(ends) && ends[k].at.X <= max(s.A.X, s.B.X)+shortWithin; k++ {
 			if e := &ends[k]; !e.meets && e.piece != piece {

@@ -11,22 +11,24 @@ import (
 // Contour returns the lines along which the surface turns away from the eye: normal · (P − eye) = 0, solved on the surface itself
 // along the edges of each panel's grid, joined through its cells and filled in between. They are not yet tested for being hidden.
 func (sc *Scene) Contour() []Line {
-	var halves []func() [][]node
+	var halves []half
 	for _, p := range sc.panels {
 		for _, d := range p.sides() {
-			halves = append(halves, func() (pieces [][]node) {
-				p := p
-				if p.remembering != nil {
-					p.at = p.remembering()
-				}
-				for _, run := range sc.follow(p, d) {
-					pieces = append(pieces, sc.fill(p, d, sc.fill(p, d, run)))
-				}
-				return pieces
-			})
+			halves = append(halves, half{p, d})
 		}
 	}
-	pieces := slices.Concat(parallel.Map(halves, func(half func() [][]node) [][]node { return half() })...)
+	found := parallel.Map(halves, func(h half) [][]node {
+		if sc.isSquareOn() && h.side == right { // the mirror image of the half before
+			return nil
+		}
+		return sc.runsOf(h)
+	})
+	for i, h := range halves {
+		if sc.isSquareOn() && h.side == right {
+			found[i] = mirrored(found[i-1])
+		}
+	}
+	pieces := slices.Concat(found...)
 	const apart geom.Wheels = 1e-3 // nearer places of a contour add nothing to it
 	var out []Line
 	for _, d := range []side{left, right} {
@@ -34,12 +36,45 @@ func (sc *Scene) Contour() []Line {
 	}
 	for _, run := range joined(pieces) {
 		l := Line{Name: "contour", Kind: ContourLine, arched: true}
+		l.reserve(len(run))
 		for i, j := range run {
 			if i == 0 || i == len(run)-1 || j.p.Sub(l.Points[len(l.Points)-1]).Len() >= apart {
 				l.add(j.vertex)
 			}
 		}
 		out = append(out, l)
+	}
+	return out
+}
+
+// half is a panel on one of its sides.
+type half struct {
+	panel
+	side side
+}
+
+// runsOf returns the runs of the contour on half a panel.
+func (sc *Scene) runsOf(h half) (out [][]node) {
+	if h.remembering != nil {
+		h.at = h.remembering()
+	}
+	for _, run := range sc.follow(h.panel, h.side) {
+		out = append(out, sc.fill(h.panel, h.side, sc.fill(h.panel, h.side, run)))
+	}
+	return out
+}
+
+// isSquareOn reports whether the camera sees the vehicle's right as the mirror image of its left.
+func (sc *Scene) isSquareOn() bool { return sc.Camera.isParallel && sc.Camera.forward.Z == 0 }
+
+// mirrored returns the mirror image of runs on the left.
+func mirrored(runs [][]node) [][]node {
+	out := make([][]node, len(runs))
+	for i, run := range runs {
+		out[i] = slices.Clone(run)
+		for k := range run {
+			out[i][k].vertex = run[k].on(right)
+		}
 	}
 	return out
 }

@@ -177,7 +177,7 @@ type sample struct{ at, value float64 }
 // that are taken as finite differences. Most of them need no value of f: a narrow bracket shows its sign beforehand.
 func root(lo, hi float64, f func(float64) float64) float64 {
 	const first, all = 6, 36 // halving first keeps to one root where there are several
-	from, to := sample{lo, f(lo)}, sample{hi, f(hi)}
+	from, to := sample{at: lo}, sample{at: hi}
 	for range first {
 		mid := (from.at + to.at) / 2
 		if value := f(mid); value > 0 {
@@ -185,6 +185,12 @@ func root(lo, hi float64, f func(float64) float64) float64 {
 		} else {
 			to = sample{mid, value}
 		}
+	}
+	if from.at == lo {
+		from.value = f(lo)
+	}
+	if to.at == hi {
+		to.value = f(hi)
 	}
 	yes, no := bracket(from, to, f)
 	span := to.at - from.at

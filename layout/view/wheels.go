@@ -52,7 +52,7 @@ func (s *Solid) Track(t segments.Tyre) geom.Wheels {
 // WheelLines returns the lines of one wheel for hidden-line drawing: outer edge, inner edge, rim and the tread's outline. The edges
 // seen whole are better drawn as WheelImage's ellipses.
 func (sc *Scene) WheelLines(w Wheel) []Line {
-	outwards := w.Centre.Sub(w.Inner).Unit()
+	outwards, circle := w.Centre.Sub(w.Inner).Unit(), unitCircle(180)
 	var out []Line
 	for _, e := range []struct {
 		name    string
@@ -67,7 +67,8 @@ func (sc *Scene) WheelLines(w Wheel) []Line {
 		{"rim", RimLine, w.Centre, w.rim, outwards, 0},
 	} {
 		l := Line{Name: e.name + "-" + w.Name, Kind: e.kind, Closed: true}
-		for _, on := range unitCircle(180) {
+		l.reserve(len(circle))
+		for _, on := range circle {
 			l.add(vertex{e.centre.Add(on.Times(float64(e.radius))), on.Times(e.leaning).Add(e.normal).Unit()})
 		}
 		out = append(out, l)

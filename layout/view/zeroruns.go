@@ -41,8 +41,8 @@ func (c *cutEdges) join(e, f edge) {
 	}
 }
 
-// walk returns the edges that follow one, itself included, and marks them.
-func (c *cutEdges) walk(from int32) (run []edge) {
+// walk puts the edges that follow one, itself included, at the end of run, and marks them.
+func (c *cutEdges) walk(run []edge, from int32) []edge {
 	for at := from; at >= 0; {
 		e := &c.all[at]
 		e.isUsed, at = true, -1
@@ -72,12 +72,13 @@ func zeroRuns[V int8 | float64, T any](values [][]V, on func(edge) T) (out [][]T
 			}
 		}
 	}
+	var edges []edge
 	for _, isOpen := range [2]bool{true, false} {
 		for i := range cut.all {
 			if e := &cut.all[i]; e.isUsed || isOpen && e.known != 1 {
 				continue
 			}
-			edges := cut.walk(int32(i))
+			edges = cut.walk(edges[:0], int32(i))
 			run := make([]T, len(edges), len(edges)+1)
 			for k, e := range edges {
 				run[k] = on(e)

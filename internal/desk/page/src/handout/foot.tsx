@@ -12,7 +12,7 @@ export function Foot() {
   const loose = problems.filter(p => !/^(students|pages)\[/.test(p.where)),
     general = problems.length ? [] : (facts?.warnings || []).filter(w => !/^(students|pages)\[/.test(w.where));
   return (
-    <section class="foot" aria-label={words.classFile}>
+    <section class="printing" aria-label={words.classFile}>
       {problems.length ? <p class="wrong">{[words.settle, ...loose.map(saidOf)].join('. ')}</p> : null}
       {general.map(w => (
         <p key={w.text} class="note">

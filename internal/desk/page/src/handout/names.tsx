@@ -1,6 +1,6 @@
 // The names: they are the index, and how many there are. Any of them is one press, or one arrow, away.
 import { Fragment, h } from 'preact';
-import { useState } from 'preact/hooks';
+import { useEffect, useRef, useState } from 'preact/hooks';
 import { handoutWords as words } from '../words-handout';
 import { look } from './ask';
 import type { Warning } from './calls';
@@ -26,9 +26,16 @@ export function Names() {
     names = namedOf(l),
     many = names.length || countOf(l);
   const all: Student[] = names.length ? names : Array.from({ length: Math.min(many, MOST) }, () => ({ name: '' }));
+  const box = useRef<HTMLFieldSetElement>(null);
+  useEffect(() => {
+    const list = box.current!,
+      name = list.querySelector<HTMLElement>(':checked')?.parentElement; // it may lie beyond the list's edge
+    if (name && (name.offsetTop < list.scrollTop || name.offsetTop + name.offsetHeight > list.scrollTop + list.clientHeight))
+      list.scrollTop = name.offsetTop - list.clientHeight / 2;
+  }, [handout.student, many]);
   return (
     <section class="names">
-      <fieldset>
+      <fieldset ref={box}>
         <legend>{names.length ? words.names : words.numbers}</legend>
         {all.slice(0, MOST).map((s, i) => (
           <Name key={i} student={s} at={i} />

@@ -1,5 +1,5 @@
 // The class as one sentence, and what its words can be.
-import { h } from 'preact';
+import { Fragment, h } from 'preact';
 import { useState } from 'preact/hooks';
 import { OwnField } from './own';
 import { PaperPicture } from '../ui/pictures';
@@ -67,16 +67,22 @@ function Alike() {
     own = varyOf(l) > 0;
   const flip = () => changeLesson(withSetting(l, 'vary', own ? undefined : MIDDLE), own ? words.alike : words.own);
   return (
-    <span>
-      <Flip id="vary" end={own ? ' (' : ','} to={flip}>
+    <>
+      <Flip id="vary" end={own ? '' : ','} to={flip}>
         {own ? words.own : words.alike}
       </Flip>
       {own ? (
-        <Word id="again" end="),">
-          {words.again}
-        </Word>
+        <>
+          {' '}
+          <span class="together">
+            (
+            <Word id="again" end="),">
+              {words.again}
+            </Word>
+          </span>
+        </>
       ) : null}
-    </span>
+    </>
   );
 }
 

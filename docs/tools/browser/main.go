@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 
 	"github.com/chromedp/chromedp"
 )
@@ -56,7 +57,7 @@ func drawAll(into string) error {
 	if err != nil {
 		return err
 	}
-	for _, p := range pictures {
+	for _, p := range slices.Concat(pictures, photoPictures) {
 		if err := p.draw(browser, d.url, filepath.Join(into, p.name+".png")); err != nil {
 			return fmt.Errorf("%s: %w", p.name, err)
 		}

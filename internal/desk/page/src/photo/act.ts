@@ -196,12 +196,15 @@ function unused(name: string): string {
 
 /** Opens a marks file. Its picture is shown once it is opened too. */
 export function openMarks(file: Record<string, unknown>, name: string): Shot {
-  const shot = shotOf(nextId(), file, unused(stem(name)), photo.infos),
-    kept = photo.work.now.shots.find(s => s.picture === shot.picture && same(s.size, shot.size) && pictureOf(s.id)),
-    p = kept && pictureOf(kept.id);
+  const read = shotOf(nextId(), file, unused(stem(name)), photo.infos),
+    { shots } = photo.work.now,
+    kept = shots.find(s => s.picture === read.picture && same(s.size, read.size) && pictureOf(s.id)),
+    bare = kept && !Object.values(kept.marks).some(l => l.some(Boolean)), // a picture that waits for its marks
+    shot = bare ? { ...read, id: kept.id, name: stem(name) } : read,
+    p = kept && !bare && pictureOf(kept.id);
   if (p) void decode(p.file, kept.picture).then(q => (keepPicture(shot.id, q), setPhoto({})));
-  else if (shot.picture) photo.without[shot.id] = words.wantsPicture(shot.picture);
-  setWork({ shots: [...photo.work.now.shots, shot], now: shot.id });
+  else if (shot.picture && !bare) photo.without[shot.id] = words.wantsPicture(shot.picture);
+  setWork({ shots: bare ? shots.map(s => (s.id === shot.id ? shot : s)) : [...shots, shot], now: shot.id });
   setPhoto({ cross: null });
   refreshPhoto();
   return shot;

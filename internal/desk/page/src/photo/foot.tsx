@@ -14,7 +14,7 @@ export function Foot({ shot }: { shot: Shot }) {
   const a = photo.answers[shot.id],
     problems = photo.problems[shot.id];
   return (
-    <section id="photo-foot" class="foot" aria-label={words.foot}>
+    <section id="photo-foot" class="told" aria-label={words.foot}>
       {state.silent ? <p role="alert">{words.gone}</p> : null}
       {problems ? (
         <p class="wrong">

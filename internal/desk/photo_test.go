@@ -225,7 +225,13 @@ func TestDeskOfAPhotograph(t *testing.T) {
 			}
 		}
 	}
+	run(t, "read", "--new", "side.jpg")
 	var got first
+	open(t, "side.yaml", false).ask("GET", "/job", "", &got)
+	if want := `{"picture":"side.jpg","size":[1920,1280],"facing":"left","marks":{}}`; got.Place != "photo" || string(got.Marks) != want {
+		t.Errorf("a new marks file begins with %+v", got)
+	}
+	got = first{}
 	c := open(t, "suv", false) // a segment, whatever files there are
 	c.ask("GET", "/job", "", &got)
 	if answer, _ := c.send("GET", "/picture", ""); got.Place != "underlay" || got.Marks != nil || answer.StatusCode != 404 {

@@ -43,8 +43,9 @@ func LoadMarks(path string, in io.Reader) (*File, error) {
 	return ReadMarks(nil, path, doc)
 }
 
-// ReadMarks reads the marks of a document; paths in it start from path's folder. Files, which may be nil, keep what was read; where they are
-// closed the marks came from elsewhere: no picture is opened, its size is in the marks, and points are as exact as YAML writes them.
+// ReadMarks reads the marks of a document; paths in it start from path's folder. Files, which may be nil, keep what was read for a page, which
+// may set the marks yet. Where they are closed the marks came from there: no picture is opened, its size is in the marks, and points are as
+// exact as YAML writes them.
 func ReadMarks(files *segments.Files, path string, doc *strict.Document) (*File, error) {
 	want := "kind: marks"
 	if files.IsClosed() {
@@ -69,12 +70,6 @@ func ReadMarks(files *segments.Files, path string, doc *strict.Document) (*File,
 		return nil, err
 	}
 	return r.file, nil
-}
-
-// markKeys are the keys of marks files, in the order of their documentation.
-var markKeys = []string{
-	"kind", "picture", "size", "facing", "student", "tyre", "rear-tyre", "wheelbase", "like", "half-width", "track", "round", "focal",
-	"distance", "eye-height", "cropped", "stands-on", "pm", "on-sheet", "marks",
 }
 
 // Reading reads the marks. What is wrong with them is reported where it stands: the error is a *strict.Problems.
@@ -310,7 +305,11 @@ func (m *Marks) wheelsToMM(l segments.Measure) geom.MM {
 // points reads the marks.
 func (r *marksReader) points() {
 	v, _ := r.top.Need("marks", "marks: a table of names, each with its points in pixels")
-	if r.file.table = v; !v.IsTable() {
+	r.file.table = v
+	if v.IsNothing() && r.files != nil { // a new file: the page begins with it
+		return
+	}
+	if !v.IsTable() {
 		v.Want("a table of names, each with its points in pixels, like nose: [419, 1049]")
 		return
 	}

@@ -10,6 +10,12 @@ import (
 	"hubrule/segments/strict"
 )
 
+// markKeys are the keys of marks files, in the order of their documentation.
+var markKeys = []string{
+	"kind", "picture", "size", "facing", "student", "tyre", "rear-tyre", "wheelbase", "like", "half-width", "track", "round", "focal",
+	"distance", "eye-height", "cropped", "stands-on", "pm", "on-sheet", "marks",
+}
+
 // YAML writes the marks as a marks file: keys and marks in the order of their tables, coordinates to four decimals, all else as it was given.
 // The size, and a focal length that a picture's header gave, stand in it too, so that it is read alike without the picture.
 func (f *File) YAML() string {
@@ -71,11 +77,11 @@ func (f *File) writeSheet(b *strings.Builder, v strict.Value) {
 
 // writePoints writes the table of marks.
 func (f *File) writePoints(b *strings.Builder) {
-	b.WriteString("marks:")
-	if f.table.IsEmpty() {
-		b.WriteString(" {}")
+	if !slices.ContainsFunc(f.Marks.Points[:], func(marks []Mark) bool { return marks != nil }) {
+		b.WriteString("marks: {}\n")
+		return
 	}
-	b.WriteString("\n")
+	b.WriteString("marks:\n")
 	for _, n := range Names() {
 		texts := slice.Map(f.Marks.Points[n], markText)
 		switch {

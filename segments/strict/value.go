@@ -93,6 +93,9 @@ func Excerpt(text string) string {
 // IsTable reports whether v is a table, so that a reader may accept a plain value as well.
 func (v Value) IsTable() bool { return v.shape() == table }
 
+// IsNothing reports whether a key stands without a value.
+func (v Value) IsNothing() bool { return v.shape() == nothing }
+
 // IsEmpty reports whether v is a table without keys.
 func (v Value) IsEmpty() bool { return v.IsTable() && len(v.node.Content) == 0 }
 

@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"maps"
 	"slices"
 	"strings"
 
@@ -38,7 +39,7 @@ func Main(args []string, in io.Reader, out, errs io.Writer) int {
 		if err := refuseControls(args); err != nil {
 			return err
 		}
-		root := newRoot(set)
+		root := newRoot(set, args...)
 		root.SetArgs(args)
 		root.SetIn(in)
 		root.SetOut(set.Stdout())
@@ -51,8 +52,8 @@ func Main(args []string, in io.Reader, out, errs io.Writer) int {
 	return tellError(errs, err)
 }
 
-// newRoot returns the command line, whose commands write to set.
-func newRoot(set *files.Set) *cobra.Command {
+// newRoot returns the command line, whose commands write to set: all of them, or only the one that the arguments begin with.
+func newRoot(set *files.Set, args ...string) *cobra.Command {
 	root := &cobra.Command{
 		Use:   "hubrule",
 		Short: "Lay out proportion underlays for sketching vehicles",
@@ -66,8 +67,7 @@ func newRoot(set *files.Set) *cobra.Command {
 	}
 	root.SetVersionTemplate("hubrule {{.Version}}\n")
 	root.SetFlagErrorFunc(flagError)
-	root.AddCommand(newDraw(set), newDesk(set), newHandout(set), newFigures(), newRead(set), newNorms(set), newSegments(), newTweaks())
-	root.InitDefaultCompletionCmd("completion")
+	addCommands(root, set, args)
 	for _, c := range root.Commands() {
 		wantOnce(c)
 		for _, shell := range c.Commands() {
@@ -80,6 +80,23 @@ func newRoot(set *files.Set) *cobra.Command {
 	root.SetHelpFunc(showHelp)
 	root.SetUsageFunc(showUsage)
 	return root
+}
+
+// addCommands adds the command that the arguments begin with. Where they begin with none, or one that knows of the others, it adds all.
+func addCommands(root *cobra.Command, set *files.Set, args []string) {
+	commands := map[string]func(*files.Set) *cobra.Command{
+		"draw": newDraw, "desk": newDesk, "handout": newHandout, "figures": newFigures, "read": newRead, "norms": newNorms,
+		"segments": newSegments, "tweaks": newTweaks,
+	}
+	if len(args) > 0 && commands[args[0]] != nil {
+		root.CompletionOptions.DisableDefaultCmd = true
+		root.AddCommand(commands[args[0]](set))
+		return
+	}
+	for _, name := range slices.Sorted(maps.Keys(commands)) {
+		root.AddCommand(commands[name](set))
+	}
+	root.InitDefaultCompletionCmd("completion")
 }
 
 // Commands returns the whole tree of commands with all of their flags, for what is generated from it.

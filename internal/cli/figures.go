@@ -10,6 +10,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"hubrule/internal/files"
 	"hubrule/internal/job"
 	"hubrule/internal/report"
 	"hubrule/internal/slice"
@@ -35,7 +36,7 @@ func (a figuresArgs) check(c *cobra.Command, segment bool) error {
 	return nil
 }
 
-func newFigures() *cobra.Command {
+func newFigures(*files.Set) *cobra.Command {
 	var a figuresArgs
 	var plan planFlags
 	c := &cobra.Command{

@@ -8,12 +8,13 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"hubrule/internal/files"
 	"hubrule/internal/report"
 	"hubrule/segments"
 	"hubrule/segments/strict"
 )
 
-func newSegments() *cobra.Command {
+func newSegments(*files.Set) *cobra.Command {
 	var format string
 	show := listOrShow(listSegments, segments.Find, showSegment)
 	c := &cobra.Command{

@@ -7,6 +7,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"hubrule/internal/files"
 	"hubrule/segments"
 	"hubrule/segments/strict"
 )
@@ -24,7 +25,7 @@ const ownTweak = `  kind: tweak
   refuse: {bed: a bed has no tail to flatten}
   quarrels: {roomy: squat and roomy cancel each other}`
 
-func newTweaks() *cobra.Command {
+func newTweaks(*files.Set) *cobra.Command {
 	return &cobra.Command{
 		Use:   "tweaks [NAME|PATH]",
 		Short: "List the tweaks, or show one in full: what it moves, why, and where it makes no sense",

@@ -16,35 +16,18 @@ import (
 	"github.com/chromedp/chromedp"
 )
 
-// classOf24 are invented names.
-var classOf24 = strings.Fields("Ada Bo Chidi Dana Elif Fynn Grete Hana Ines Jaro Kim Lior Mika Nadia Oda Pia Quentin Rosa Sven Tala Uma Viktor Wanda Xenia")
-
 // handouts opens the place of handouts.
-func (v view) handouts() {
-	v.t.Helper()
-	v.press("[data-place=handout]")
-	v.wait(`document.querySelector(".sheets img") && document.querySelector(".small img")`)
-}
+func (v view) handouts() { v.t.Helper(); v.must(v.toHandout()) }
 
 // pastes makes a pasted list the class's students.
 func (v view) pastes(names ...string) {
 	v.t.Helper()
-	v.press("[data-word=students]")
-	v.wait(`document.querySelector("#handout-list")`)
-	v.must(v.eval(`(() => { const l = document.querySelector("#handout-list"); l.focus(); l.select() })()`, nil))
-	v.must(chromedp.Run(v.tab, input.InsertText(strings.Join(names, "\n"))))
-	v.wait(fmt.Sprintf(`document.querySelectorAll(".name").length === %d && document.querySelector(".name span").textContent === %q`, len(names), names[0]))
-	v.must(v.keys("Escape"))
-	v.wait(`!document.querySelector("#handout-list")`)
+	v.must(v.pasteNames(names...))
 	v.drawn(1, names[0])
 }
 
 // drawn waits until a sheet of a student is looked at.
-func (v view) drawn(page int, name string) {
-	v.t.Helper()
-	v.wait(fmt.Sprintf(`(h => h && h.startsWith(%q) && h.includes("page %d of"))(document.querySelector("#handout-sheet")?.textContent) && document.querySelector(".print").complete`,
-		name+":", page))
-}
+func (v view) drawn(page int, name string) { v.t.Helper(); v.must(v.untilDrawn(page, name)) }
 
 // prints presses the button and returns both files once they are saved.
 func (v view) prints() (sheets, key []byte) {
@@ -194,6 +177,30 @@ func TestOthersStay(t *testing.T) {
 	v.wait(`document.querySelectorAll(".name").length === 8`)
 	v.must(v.chord("y", input.ModifierCtrl))
 	v.wait(`document.querySelector(".name.absent")`)
+}
+
+// TestPrintingIsStopped: stop leaves neither file, and what was stopped can be printed anew.
+func TestPrintingIsStopped(t *testing.T) {
+	v := visit(t, desktop)
+	v.handouts()
+	roster := filepath.Join(t.TempDir(), "names.csv")
+	rows := "name,facing\n"
+	for i := range 500 {
+		rows += fmt.Sprintf("Student %d,right\n", i)
+	}
+	v.must(os.WriteFile(roster, []byte(rows), 0o644))
+	v.opens(roster)
+	v.wait(`document.querySelector(".ready")?.textContent.includes("500 sheets for 500 students")`)
+	v.press("#handout-print")
+	v.wait(`+document.querySelector("[role=progressbar]")?.getAttribute("aria-valuenow") > 0`)
+	v.press("[data-act=stop]")
+	v.wait(`document.querySelector(".ready").textContent.includes("stopped")`)
+	if files, _ := filepath.Glob(filepath.Join(v.downloads, "*")); len(files) > 0 {
+		t.Errorf("stopped printing leaves %v", files)
+	}
+	v.pastes("Ada", "Bo")
+	v.press("#handout-print")
+	v.wait(`document.querySelectorAll(".ready a").length === 2`)
 }
 
 // TestWarningsStandAtTheirPlace: a name that stands twice, at its line and nowhere else; nothing is printed meanwhile.

@@ -18,7 +18,7 @@ type picture struct {
 	do   func(*tab) error
 }
 
-// pictures are those of docs/desk.md.
+// pictures are those of docs/desk.md and its neighbours.
 var pictures = []picture{
 	{"desk", device{width: 1440, height: 900}, (*tab).lowerRoof},
 	{"desk-dark", device{width: 1440, height: 900, dark: true}, (*tab).lowerRoof},
@@ -26,6 +26,14 @@ var pictures = []picture{
 	{"desk-clash", device{width: 1440, height: 900}, (*tab).pinTooMuch},
 	{"desk-tablet", device{width: 1024, height: 768, touch: true}, (*tab).lowerRoof},
 	{"desk-phone", device{width: 390, height: 844, touch: true}, (*tab).lowerRoof},
+	{"desk-handout", device{width: 1440, height: 900}, (*tab).handOut},
+	{"desk-handout-tablet", device{width: 1024, height: 1366, touch: true}, (*tab).handOut},
+	{"desk-handout-phone", device{width: 390, height: 844, touch: true}, func(t *tab) error {
+		if err := t.handOut(); err != nil {
+			return err
+		}
+		return t.eval(`document.querySelector("#desk-sheet").scrollIntoView()`, nil)
+	}},
 	{"desk-phone-dark", device{width: 390, height: 844, touch: true, dark: true}, func(*tab) error { return nil }},
 }
 

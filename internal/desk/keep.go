@@ -66,18 +66,26 @@ func (d *Desk) keep(ctx context.Context, body []byte) (any, error) {
 	if len(body) > mostClass || len(body) > mostBody && !has(body, "class") {
 		return nil, errTooLarge
 	}
-	var in struct {
-		Job    json.RawMessage `json:"job"`
-		Class  json.RawMessage `json:"class"`
-		Format string          `json:"format"`
-		Page   *int            `json:"page"`
-	}
+	var in keepCall
 	if err := decode(body, &in); err != nil {
 		return nil, err
 	}
 	if in.Class != nil {
 		return d.keepClass(in.Class, in.Format)
 	}
+	return d.keepJob(ctx, in)
+}
+
+// keepCall asks for a file of a job or a class.
+type keepCall struct {
+	Job    json.RawMessage `json:"job"`
+	Class  json.RawMessage `json:"class"`
+	Format string          `json:"format"`
+	Page   *int            `json:"page"`
+}
+
+// keepJob answers with a file of a job.
+func (d *Desk) keepJob(ctx context.Context, in keepCall) (any, error) {
 	kind, known := format.Find(in.Format)
 	if !known && in.Format != "yaml" {
 		return nil, misplaced{"format", strict.Unknown("format", in.Format, append(format.Names("", format.Any), "yaml"))}

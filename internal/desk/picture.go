@@ -6,7 +6,6 @@ import (
 	"encoding/json"
 	"fmt"
 	"image"
-	"iter"
 	"net/http"
 	"runtime/debug"
 	"strings"
@@ -136,7 +135,8 @@ func pixels(text []byte, m *reading.Marks) (*image.RGBA, error) {
 	case header.Width*header.Height > mostPixels:
 		return nil, wrong("%d x %d pixels; want at most %d million", header.Width, header.Height, mostPixels/1_000_000)
 	case reading.Pixel(header.Width) != m.Width || reading.Pixel(header.Height) != m.Height:
-		return nil, wrong("%d x %d pixels, but the marks have the size [%g, %g]", header.Width, header.Height, float64(m.Width), float64(m.Height))
+		return nil, wrong("%d x %d pixels, but the marks have the size [%g, %g]",
+			header.Width, header.Height, float64(m.Width), float64(m.Height))
 	}
 	pixels, err := picture.DecodeBytes(data)
 	if err != nil {
@@ -199,7 +199,8 @@ func (d *Desk) keepMarks(ctx context.Context, body []byte) (any, error) {
 func photoFile(ctx context.Context, s photo.Sheet, against string, kind format.Format) ([]byte, error) {
 	j := job.Default()
 	pages := func(yield func(render.Page, error) bool) { yield(s.Page(j.Setting, "")) }
-	files, _, err := draw.Render(draw.PhotoDocument([]reading.Reading{s.Reading}, against), until(ctx, iter.Seq2[render.Page, error](pages)), kind, j)
+	doc := draw.PhotoDocument([]reading.Reading{s.Reading}, against)
+	files, _, err := draw.Render(doc, until(ctx, pages), kind, j)
 	if err != nil {
 		return nil, err
 	}

@@ -8,8 +8,8 @@ import (
 	"hubrule/segments/reading"
 )
 
-// Frame is a screen that shows part of a picture, in mm of the screen's lettering. Lanes stand about the picture: lengths below it, callouts
-// above, heights at the right whichever way the vehicle faces, so that the picture stays where it is.
+// Frame is a screen that shows part of a picture, in mm of the screen's lettering. Lanes stand about the picture: lengths below it,
+// callouts above, heights at the right whichever way the vehicle faces, so that the picture stays where it is.
 type Frame struct {
 	Width, Height geom.MM                 // that the screen has
 	Shown         geom.Box[reading.Pixel] // from the top left corner of the upright picture
@@ -29,7 +29,8 @@ func (f Frame) Place() (box draft.Box, height geom.MM) {
 		height = f.Width / width * tall
 		return draft.Box{Max: draft.Pt(f.Width, height)}, height
 	}
-	room := draft.Box{Min: draft.Pt(screenEdge, screenEdge+roomAbove), Max: draft.Pt(f.Width-screenEdge-roomRight, f.Height-screenEdge-roomBelow)}
+	room := draft.Box{Max: draft.Pt(f.Width, f.Height)}.Grow(-screenEdge)
+	room.Min.Y, room.Max.X, room.Max.Y = room.Min.Y+roomAbove, room.Max.X-roomRight, room.Max.Y-roomBelow
 	scale := min(room.Width()/width, max(room.Height(), leastInside)/tall)
 	at := room.Min.Add(draft.Pt((room.Width()-scale*width)/2, 0))
 	box = draft.Box{Min: at, Max: at.Add(draft.Pt(scale*width, scale*tall))}

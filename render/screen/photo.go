@@ -34,12 +34,14 @@ func (s Screen) frame(shown Shown) (Photo, photo.Frame, error) {
 		return Photo{}, photo.Frame{}, fmt.Errorf("screen: %w", err)
 	}
 	x, y, width, height := shown[0], shown[1], shown[2], shown[3]
-	if least := min(width, height); !(least >= leastShown && min(x, y) >= -1 && max(x+width, y+height) <= picture.MaxSide+1 && 100*least >= max(width, height)) {
+	least, most := min(width, height), max(width, height)
+	if !(least >= leastShown && 100*least >= most && min(x, y) >= -1 && max(x+width, y+height) <= picture.MaxSide+1) {
 		return Photo{}, photo.Frame{}, fmt.Errorf("shown %v; want [x, y, width, height] in pixels of the picture, %d wide and high or more, "+
 			"neither side a hundred times the other", shown, leastShown)
 	}
-	f := photo.Frame{Width: s.mm(s.Width), Height: s.mm(s.Height), Narrow: s.isNarrow(), Shown: geom.Box[reading.Pixel]{
-		Min: reading.Point{X: reading.Pixel(x), Y: reading.Pixel(y)}, Max: reading.Point{X: reading.Pixel(x + width), Y: reading.Pixel(y + height)}}}
+	corner := reading.Point{X: reading.Pixel(x), Y: reading.Pixel(y)}
+	part := geom.Box[reading.Pixel]{Min: corner, Max: corner.Add(reading.Point{X: reading.Pixel(width), Y: reading.Pixel(height)})}
+	f := photo.Frame{Width: s.mm(s.Width), Height: s.mm(s.Height), Narrow: s.isNarrow(), Shown: part}
 	box, tall := f.Place()
 	k := s.perMM()
 	pixels := func(l geom.MM) float64 { return float64(l) * k }

@@ -43,9 +43,9 @@ func LoadMarks(path string, in io.Reader) (*File, error) {
 	return ReadMarks(nil, path, doc)
 }
 
-// ReadMarks reads the marks of a document; paths in it start from path's folder. Files, which may be nil, keep what was read for a page, which
-// may set the marks yet. Where they are closed the marks came from there: no picture is opened, its size is in the marks, and points are as
-// exact as YAML writes them.
+// ReadMarks reads the marks of a document; paths in it start from path's folder. Files, which may be nil, keep what was read for a page,
+// which may set the marks yet. Where they are closed the marks came from there: no picture is opened, its size is in the marks, and points
+// are as exact as YAML writes them.
 func ReadMarks(files *segments.Files, path string, doc *strict.Document) (*File, error) {
 	want := "kind: marks"
 	if files.IsClosed() {

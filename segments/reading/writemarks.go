@@ -16,8 +16,8 @@ var markKeys = []string{
 	"distance", "eye-height", "cropped", "stands-on", "pm", "on-sheet", "marks",
 }
 
-// YAML writes the marks as a marks file: keys and marks in the order of their tables, coordinates to four decimals, all else as it was given.
-// The size, and a focal length that a picture's header gave, stand in it too, so that it is read alike without the picture.
+// YAML writes the marks as a marks file: keys and marks in the order of their tables, coordinates to four decimals, all else as it was
+// given. The size, and a focal length that a picture's header gave, stand in it too, so that it is read alike without the picture.
 func (f *File) YAML() string {
 	var b strings.Builder
 	top := f.doc.Top().Table("key", markKeys)

@@ -23,6 +23,7 @@ import (
 const (
 	printWait    = 20 * time.Minute // for one file, to its last byte: the most pages that are printed, beside a class that drags
 	mostPrints   = 16               // at once
+	printsOfOne  = 4                // from one address
 	printsRecall = time.Minute      // how long the end of one is known
 )
 
@@ -34,6 +35,7 @@ type stream struct {
 
 // printing is how far a file is printed. Its fields are read and written under its mutex.
 type printing struct {
+	caller   string
 	mutex    sync.Mutex
 	progress progress
 	ended    time.Time
@@ -58,15 +60,17 @@ type prints struct {
 var plainID = strict.Pattern(`^[A-Za-z0-9_-]{16,64}$`)
 
 // begin notes that a file is printed.
-func (p *prints) begin(id string, now time.Time) (*printing, error) {
+func (p *prints) begin(id, caller string, now time.Time) (*printing, error) {
 	p.mutex.Lock()
 	defer p.mutex.Unlock()
-	running := 0
+	running, own := 0, 0
 	for id, one := range p.byID {
 		one.mutex.Lock()
 		switch {
 		case one.ended.IsZero():
-			running++
+			if running++; one.caller == caller {
+				own++
+			}
 		case now.Sub(one.ended) > printsRecall || len(p.byID) > 4*mostPrints:
 			delete(p.byID, id)
 		}
@@ -77,13 +81,13 @@ func (p *prints) begin(id string, now time.Time) (*printing, error) {
 		return nil, misplaced{"id", "want 16 to 64 random letters and digits"}
 	case p.byID[id] != nil:
 		return nil, misplaced{"id", "it is in use; want another"}
-	case running >= mostPrints:
+	case running >= mostPrints || own >= printsOfOne:
 		return nil, errFull
 	}
 	if p.byID == nil {
 		p.byID = map[string]*printing{}
 	}
-	p.byID[id] = &printing{progress: progress{Notes: []string{}, Problems: []problem{}}}
+	p.byID[id] = &printing{caller: caller, progress: progress{Notes: []string{}, Problems: []problem{}}}
 	return p.byID[id], nil
 }
 
@@ -151,7 +155,7 @@ func (d *Desk) classPrint(t *turns, body []byte) (any, error) {
 	if err := decode(body, &in); err != nil {
 		return nil, err
 	}
-	state, err := d.prints.begin(in.ID, time.Now())
+	state, err := d.prints.begin(in.ID, t.caller, time.Now())
 	if err != nil {
 		return nil, err
 	}

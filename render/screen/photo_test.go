@@ -145,3 +145,16 @@ func TestFrameRefusals(t *testing.T) {
 		t.Error("a screen a million pixels wide was taken")
 	}
 }
+
+// BenchmarkPhoto: a segment over the picture; most of the time goes into what its camera sees.
+func BenchmarkPhoto(b *testing.B) {
+	marks, r := readFile(b, "../../docs/examples/school/photos/averle.yaml")
+	suv := plan(b, "suv")
+	sheet := photo.Sheet{Reading: r, Against: &suv, Name: "suv", Differences: r.AgainstRange(suv)}
+	s := screen.Screen{Width: 1400, Height: 800, Lettering: 13}
+	for b.Loop() {
+		if _, err := screen.ComposePhoto(sheet, s, screen.Shown{0, 0, float64(marks.Width), float64(marks.Height)}); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

@@ -301,7 +301,7 @@ func TestMistakesAtTheirPlaces(t *testing.T) {
 	}
 }
 
-// TestEveryPathIsWritten: every path of the contract answers, and every path that answers stands in it.
+// TestEveryPathIsWritten: every path of the contract answers, those behind the word with 401, and every path that answers stands in it.
 func TestEveryPathIsWritten(t *testing.T) {
 	text, err := os.ReadFile("../../docs/calls.md")
 	if err != nil {
@@ -322,6 +322,9 @@ func TestEveryPathIsWritten(t *testing.T) {
 		post, _ := c.send("POST", path, "{}")
 		if served := []int{get.StatusCode, post.StatusCode}; !slices.Contains(served, 405) || slices.Contains(served, 404) {
 			t.Errorf("%s: GET and POST answer %v", path, served)
+		}
+		if open := path == "/" || path == "/enter"; !open && get.StatusCode != 401 && post.StatusCode != 401 {
+			t.Errorf("%s answers without the word: %s, %s", path, get.Status, post.Status)
 		}
 		if allow := get.Header.Get("Allow") + post.Header.Get("Allow"); allow == "" { // RFC 9110, 15.5.6 (MEM)
 			t.Errorf("%s: no Allow", path)

@@ -18,7 +18,7 @@ FUZZING := -fuzztime $(or $(FUZZTIME),60s) -fuzzminimizetime 10x
 
 export CGO_ENABLED := 0
 
-.PHONY: help build man install test checkers views oracle prove bench docs fuzz attack
+.PHONY: help build man install uninstall release test checkers views oracle prove bench docs fuzz attack
 
 help: ## list these targets
 	@grep -hE '^[a-z]+:.*##' $(MAKEFILE_LIST) | sed 's/:.*## /\t/' | expand -t 12
@@ -43,6 +43,14 @@ install: build man ## install program, manual pages and completions under PREFIX
 	./hubrule completion bash > $(SHARE)/bash-completion/completions/hubrule
 	./hubrule completion zsh > $(SHARE)/zsh/site-functions/_hubrule
 	./hubrule completion fish > $(SHARE)/fish/vendor_completions.d/hubrule.fish
+
+uninstall: ## take away what install put under PREFIX
+	rm -f $(DESTDIR)$(PREFIX)/bin/hubrule $(SHARE)/man/man1/hubrule.1 $(SHARE)/man/man1/hubrule-*.1 \
+		$(SHARE)/bash-completion/completions/hubrule $(SHARE)/zsh/site-functions/_hubrule $(SHARE)/fish/vendor_completions.d/hubrule.fish
+
+release: ## build the archives of VERSION=v1.0.0 into ./dist, twice with the same bytes
+	@[ -n "$(VERSION)" ] || { echo "make release wants VERSION=v1.0.0"; exit 2; }
+	go -C docs/tools/release run . -version "$(VERSION)"
 
 test: checkers ## check everything; says which outside programs are missing and installs them
 	@[ -n "$$HUBRULE_DATA" ] || echo "HUBRULE_DATA is not set: checks against open data are skipped"

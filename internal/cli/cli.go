@@ -65,7 +65,7 @@ func newRoot(set *files.Set, args ...string) *cobra.Command {
 		Args:          knownCommand,
 		RunE:          func(c *cobra.Command, _ []string) error { return c.Help() },
 	}
-	root.SetVersionTemplate("hubrule {{.Version}}\n")
+	root.SetVersionTemplate(draw.Program + builtFrom() + "\n")
 	root.SetFlagErrorFunc(flagError)
 	addCommands(root, set, args)
 	for _, c := range root.Commands() {

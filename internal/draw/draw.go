@@ -23,7 +23,7 @@ import (
 )
 
 // Version is printed by --version; incremented with each release.
-const Version = "0.1.0"
+const Version = "1.0.0"
 
 // Program is what the metadata of files names as their maker.
 const Program = "hubrule " + Version

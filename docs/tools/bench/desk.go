@@ -180,6 +180,9 @@ func benchDesk(dir string) error {
 	if err := s.benchMarks(row); err != nil {
 		return err
 	}
+	if err := s.benchClass(row, func() ([]float64, error) { return s.visitors("/sheet", moving) }); err != nil {
+		return err
+	}
 	before := s.memory()
 	if _, err := s.times(deskMany, "/sheet", screen); err != nil {
 		return err

@@ -1,7 +1,7 @@
 # The one list of system packages, as program:package, that a fresh Debian needs besides Go and make; everything else comes as Go modules.
 # First the outside programs of `make test`, then heavier ones for `make oracle` and `make bench` only.
 CHECKERS := pdftoppm:poppler-utils rsvg-convert:librsvg2-bin qpdf:qpdf xmllint:libxml2-utils convert:imagemagick exiftool:libimage-exiftool-perl tsc:node-typescript chromium:chromium
-ORACLES  := mutool:mupdf-tools fc-list:fontconfig gcc:gcc pkg-config:pkg-config pkg-config:libcairo2-dev
+ORACLES  := mutool:mupdf-tools fc-list:fontconfig gcc:gcc pkg-config:pkg-config pkg-config:libcairo2-dev git:git unzip:unzip qemu-aarch64:qemu-user wine:wine
 
 # Lists the packages of the programs of $(1) that are not there, in the shell's variable packages, and says which are missing.
 missing = packages=; for c in $(1); do \
@@ -78,6 +78,7 @@ oracle: checkers ## check with heavier outside programs too: Chromium, MuPDF, ca
 	HUBRULE_STRICT=1 HUBRULE_ORACLE=1 go test ./... -run Oracle -v -count=1
 	cd docs/tools/bench && HUBRULE_STRICT=1 HUBRULE_ORACLE=1 go test . -run Oracle -v -count=1
 	cd docs/tools/browser && HUBRULE_STRICT=1 HUBRULE_ORACLE=1 go test . -run DragByTouch -v -count=1
+	cd docs/tools/release && HUBRULE_ORACLE=1 go test . -run Oracle -v -count=1 -timeout 60m
 
 prove: ## solve 100,000 random briefs and prove every answer and every clash; random readings and norms
 	HUBRULE_PROVE=100000 go test ./layout -run 'SolveRandomPins|ClashesRandom|PinsAgain' -v -count=1 -timeout 60m

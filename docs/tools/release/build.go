@@ -142,5 +142,5 @@ func isLicence(name string) bool {
 
 // bill returns the bill of materials of a program, made from the program itself by cyclonedx-gomod.
 func (b builder) bill(program, version string) ([]byte, error) {
-	return b.run(nil, "go", "-C", "docs/tools/release", "tool", "cyclonedx-gomod", "bin", "-json", "-noserial", "-notimestamp", "-version", version, program)
+	return b.run(nil, "go", "-C", "docs/tools/release", "tool", "cyclonedx-gomod", "bin", "-json", "-noserial", "-notimestamp", "-output-version", "1.5", "-version", version, program)
 }

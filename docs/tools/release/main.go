@@ -32,14 +32,15 @@ func main() {
 	into := flag.String("into", "dist", "`FOLDER` for its files, from the tree's own")
 	only := flag.String("only", "", "only these `TARGETS`, like linux-amd64,windows-amd64")
 	flag.Parse()
-	if err := run(*version, *into, *only); err != nil {
+	if err := run(".", *version, *into, *only); err != nil {
 		fmt.Fprintln(os.Stderr, "release:", err)
 		os.Exit(1)
 	}
 }
 
-func run(version, into, only string) error {
-	tree, err := git(".", "rev-parse", "--show-toplevel")
+// run builds the release of the tree that a folder is in.
+func run(folder, version, into, only string) error {
+	tree, err := git(folder, "rev-parse", "--show-toplevel")
 	if err != nil {
 		return err
 	}

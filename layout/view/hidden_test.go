@@ -21,11 +21,11 @@ func TestToleranceOfHiding(t *testing.T) {
 	}{{-.01, false, false}, {.001, false, false}, {.005, true, false}, {.01, true, true}} {
 		z := float64(w.Centre.Z) - c.behind
 		v := vertex{point3(float64(w.Centre.X)-.1, float64(w.Centre.Y)+.1, z), Point3{}}
-		if got := sc.isHidden(Line{}, v); got != c.free {
+		if got := (&look{sc.Scene, &Line{}, nothing}).isHidden(v); got != c.free {
 			t.Errorf("a free line %g w behind a tyre's face: hidden is %v", c.behind, got)
 		}
 		v.normal = Point3{Z: 1}
-		if got := sc.isHidden(Line{}, v); got != c.tied {
+		if got := (&look{sc.Scene, &Line{}, nothing}).isHidden(v); got != c.tied {
 			t.Errorf("a surface %g w behind a tyre's face: hidden is %v", c.behind, got)
 		}
 	}
@@ -51,7 +51,7 @@ func TestMeshDoesNotHideItsSurface(t *testing.T) {
 							continue
 						}
 						looked++
-						if sc.isHidden(Line{arched: true}, v) {
+						if (&look{sc.Scene, &Line{arched: true}, nothing}).isHidden(v) {
 							wrong++
 						}
 					}

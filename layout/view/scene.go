@@ -160,30 +160,24 @@ func (sc *Scene) square(p ImagePoint) square {
 	return square{uint8(max(0, min(last(sc.columns), x))), uint8(max(0, min(last(sc.rows), y)))}
 }
 
-// bias is how much nearer than a place something has to be to hide it, in wheels.
-const bias geom.Wheels = .003
-
-// hides reports whether anything stands between the eye and p.
-func (sc *Scene) hides(p Point3) bool {
-	d := sc.Camera.Depth(p) - bias
-	return (sc.Camera.isParallel || d > 0) && sc.covered(sc.Camera.Project(p), sc.Camera.nearness(d))
-}
-
 // Covers reports whether the vehicle covers a place of the picture.
-func (sc *Scene) Covers(at ImagePoint) bool { return sc.covered(at, math.Inf(-1)) }
+func (sc *Scene) Covers(at ImagePoint) bool { return sc.coveredBy(at, math.Inf(-1)) != nothing }
 
-// covered reports whether a quad nearer than the limit lies over a place of the picture.
-func (sc *Scene) covered(at ImagePoint, limit float64) bool {
+// nothing stands for no quad.
+const nothing = -1
+
+// coveredBy returns a quad nearer than the limit that lies over a place of the picture, or nothing.
+func (sc *Scene) coveredBy(at ImagePoint, limit float64) int32 {
 	if at.X < sc.box.Min.X || at.Y < sc.box.Min.Y || at.X > sc.box.Max.X || at.Y > sc.box.Max.Y {
-		return false
+		return nothing
 	}
 	where := sc.square(at)
 	for _, i := range sc.inCell(sc.cellOf(where)) {
 		if of := &sc.bounds[i]; float64(of.nearest) > limit && of.meet(where, where) && sc.lies(i, at, limit) {
-			return true
+			return i
 		}
 	}
-	return false
+	return nothing
 }
 
 // cellOf returns the cell of a square.

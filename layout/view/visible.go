@@ -34,8 +34,9 @@ func (sc *Scene) Strokes(l Line) []Stroke {
 		return nil
 	}
 	hidden := make([]bool, len(path))
+	look := look{scene: sc, line: &l, by: nothing}
 	for i, v := range path {
-		hidden[i] = sc.isHidden(l, v)
+		hidden[i] = look.isHidden(v)
 	}
 	settle(path, hidden, l.Kind == ContourLine)
 	var out []Stroke
@@ -50,7 +51,7 @@ func (sc *Scene) Strokes(l Line) []Stroke {
 	for i := 1; i < len(path); i++ {
 		if hidden[i] != hidden[i-1] {
 			a, b := path[i-1], path[i]
-			from, to := geom.Bisect(0, 1, 24, func(t float64) bool { return sc.isHidden(l, a.Lerp(b, t)) == hidden[i-1] })
+			from, to := geom.Bisect(0, 1, 24, func(t float64) bool { return look.isHidden(a.Lerp(b, t)) == hidden[i-1] })
 			turn := a.Lerp(b, (from+to)/2).p
 			add(turn)
 			end(hidden[i-1])
@@ -124,14 +125,43 @@ func subdivided(out []vertex, l Line) []vertex {
 	return out
 }
 
-func (sc *Scene) isHidden(l Line, v vertex) bool {
+// look looks along a line. What hides one of its places mostly hides the next one too.
+type look struct {
+	scene *Scene
+	line  *Line
+	by    int32 // the quad that hid the last place that was hidden, or nothing
+}
+
+func (k *look) isHidden(v vertex) bool {
+	l, sc := k.line, k.scene
 	return l.onSurface && sc.facing(v) > sc.flattest(l) ||
 		l.arched && sc.solid.inArch(place{float64(v.p.X), float64(v.p.Y)}) ||
-		sc.hides(v.p.Add(v.normal.Unit().Times(float64(lift))))
+		k.hides(v.p.Add(v.normal.Unit().Times(float64(lift))))
+}
+
+// bias is how much nearer than a place something has to be to hide it, in wheels.
+const bias geom.Wheels = .003
+
+// hides reports whether anything stands between the eye and p.
+func (k *look) hides(p Point3) bool {
+	sc := k.scene
+	d := sc.Camera.Depth(p) - bias
+	if !sc.Camera.isParallel && d <= 0 {
+		return false
+	}
+	at, limit := sc.Camera.Project(p), sc.Camera.nearness(d)
+	if k.by != nothing && sc.lies(k.by, at, limit) {
+		return true
+	}
+	by := sc.coveredBy(at, limit)
+	if by != nothing {
+		k.by = by
+	}
+	return by != nothing
 }
 
 // flattest returns the cosine of the flattest angle at which a line within the surface is seen.
-func (sc *Scene) flattest(l Line) float64 {
+func (sc *Scene) flattest(l *Line) float64 {
 	const edgeOn = -.35
 	if isRear := sc.Camera.isParallel && sc.Camera.forward.X < 0; isRear && l.grazed {
 		return edgeOn

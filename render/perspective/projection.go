@@ -18,8 +18,8 @@ type projection struct {
 	camera     view.Camera
 	wheels     [4]view.WheelImage // left before right, front before rear
 	scene      func() *view.Scene
-	wheelLines func() [4][]lineRuns       // the lines of each wheel
-	lines      func() []lineRuns          // the body's own lines, the centre line included; the contour last
+	wheelLines func() [4][]lineRuns // the lines of each wheel
+	lines      func() []lineRuns    // the body's own lines, the centre line included; the contour last
 	sections   func() []lineRuns
 	silhouette func() [][]view.ImagePoint // of what the vehicle covers
 	panes      func() [][]view.ImagePoint // parts of windows that are seen, closed

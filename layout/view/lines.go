@@ -11,8 +11,8 @@ import (
 // Sections returns cuts across the vehicle where they explain most.
 func (s *Solid) Sections() []Line { return slices.Clone(s.cuts()) }
 
-// Lines returns the vehicle's own lines but for the sections, and without the contour, which depends on the camera. Names are those of the outline where the
-// side view has the line too; what exists on both sides ends in -left or -right.
+// Lines returns the vehicle's own lines but for the sections, and without the contour, which depends on the camera. Names are those of the
+// outline where the side view has the line too; what exists on both sides ends in -left or -right.
 func (s *Solid) Lines() []Line { return slices.Clone(s.lines()) }
 
 func (s *Solid) ownLines() []Line {

@@ -144,8 +144,7 @@ func (f *handoutFlags) run(c *cobra.Command, out *files.Set, path string) error 
 	}
 	tell(h.errs, "note", j.Notes...)
 	tell(h.errs, "warning", draw.MissingLetters(handout.Words(group)...))
-	notes := slice.Map(remarks, func(r class.Remark) string { return r.Text })
-	tell(h.errs, "note", append(slices.Concat(notes, h.notes), absent)...)
+	tell(h.errs, "note", append(append(slice.Map(remarks, class.Remark.String), h.notes...), absent)...)
 	h.tell()
 	return nil
 }

@@ -202,7 +202,7 @@ func (d *Desk) prepare(p *printed, data json.RawMessage) (err error) {
 		if p.key {
 			s.Of = p.set.KeyPages()
 		}
-		s.Notes = append(s.Notes, slice.Map(remarks, func(r class.Remark) string { return r.Text })...)
+		s.Notes = append(s.Notes, slice.Map(remarks, class.Remark.String)...)
 	})
 	return nil
 }

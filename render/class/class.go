@@ -108,6 +108,9 @@ type Set struct {
 	key    []answer                      // the answer sheets of the key
 }
 
+// String returns the text.
+func (r Remark) String() string { return r.Text }
+
 // Settle draws the variations of a class and chooses the largest wheel on paper that seems to fit all its pages. It also returns
 // what the user should know.
 func (c Class) Settle(ctx context.Context) (Set, []Remark, error) {

@@ -50,7 +50,7 @@ func settled(t testing.TB, c Class) (Set, []string) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return set, slice.Map(remarks, func(r Remark) string { return r.Text })
+	return set, slice.Map(remarks, Remark.String)
 }
 
 // flat returns a page with what it shares among its own marks.

@@ -161,13 +161,6 @@ function Shape({ at, page }: OfPage) {
 }
 
 function Pins({ at, page }: OfPage) {
-  const [figure, setFigure] = useState('height'),
-    [value, setValue] = useState('');
-  const pin = () => {
-    if (!value.trim()) return;
-    changePage(at, withPin(page, figure, value.trim()) as ClassPage, `${nameOf(figure)} ${value}`);
-    setValue('');
-  };
   return (
     <div>
       <ul class="pins">
@@ -182,33 +175,46 @@ function Pins({ at, page }: OfPage) {
           </li>
         ))}
       </ul>
-      <p class="fields">
-        <label class="field">
-          <span>{words.pinFigure}</span>
-          <select value={figure} onChange={e => setFigure(e.currentTarget.value)}>
-            {DRAWN.map(f => (
-              <option key={f} value={f}>
-                {nameOf(f)}
-              </option>
-            ))}
-          </select>
-        </label>
-        <label class="field">
-          <span>{words.pinValue}</span>
-          <input
-            value={value}
-            placeholder={words.pinHint}
-            autocomplete="off"
-            onInput={e => setValue(e.currentTarget.value)}
-            onKeyDown={e => {
-              if (e.key === 'Enter') pin();
-            }}
-          />
-        </label>
-        <button class="plain" data-act="pin" onClick={pin}>
-          {words.pinIt}
-        </button>
-      </p>
+      <NewPin pin={(figure, value) => changePage(at, withPin(page, figure, value) as ClassPage, `${nameOf(figure)} ${value}`)} />
     </div>
+  );
+}
+
+function NewPin({ pin }: { pin: (figure: string, value: string) => void }) {
+  const [figure, setFigure] = useState('height'),
+    [value, setValue] = useState('');
+  const done = () => {
+    if (!value.trim()) return;
+    pin(figure, value.trim());
+    setValue('');
+  };
+  return (
+    <p class="fields">
+      <label class="field">
+        <span>{words.pinFigure}</span>
+        <select value={figure} onChange={e => setFigure(e.currentTarget.value)}>
+          {DRAWN.map(f => (
+            <option key={f} value={f}>
+              {nameOf(f)}
+            </option>
+          ))}
+        </select>
+      </label>
+      <label class="field">
+        <span>{words.pinValue}</span>
+        <input
+          value={value}
+          placeholder={words.pinHint}
+          autocomplete="off"
+          onInput={e => setValue(e.currentTarget.value)}
+          onKeyDown={e => {
+            if (e.key === 'Enter') done();
+          }}
+        />
+      </label>
+      <button class="plain" data-act="pin" onClick={done}>
+        {words.pinIt}
+      </button>
+    </p>
   );
 }

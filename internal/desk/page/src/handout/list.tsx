@@ -1,5 +1,5 @@
 // Who gets the handout: names pasted or opened as a list, or how many there are without.
-import { h } from 'preact';
+import { Fragment, h } from 'preact';
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { post, Refusal } from '../calls';
 import { note } from '../saving';
@@ -36,26 +36,33 @@ export async function takeFile(file: File): Promise<void> {
   note(words.listIsOpen(file.name, countOf(lessonNow())));
 }
 
-export function StudentList() {
-  const l = lessonNow(),
-    names = namedOf(l),
-    [text, setText] = useState(names.map(s => s.name).join('\n')),
+/** The list as it is typed: it is the class's list at once, so there is nothing to confirm and nothing to lose. */
+function useList(l: Lesson): { text: string; wrong: string[]; typed: (text: string) => void } {
+  const [text, setText] = useState(
+      namedOf(l)
+        .map(s => s.name)
+        .join('\n'),
+    ),
     [wrong, setWrong] = useState<string[]>([]),
-    file = useRef<HTMLInputElement>(null);
-  const last = useRef({ timer: 0, text: '', before: l });
-  // What is typed is the list at once: there is nothing to confirm, and nothing to lose.
+    last = useRef({ timer: 0, text: '', before: l });
   const takeNow = async () => {
     clearTimeout(last.current.timer);
     last.current.timer = 0;
     const t = last.current.text;
     if (t.trim()) setWrong(await take(t, last.current.before));
   };
+  useEffect(() => () => void (last.current.timer && takeNow()), []);
   const typed = (t: string) => {
     setText(t);
     clearTimeout(last.current.timer);
     Object.assign(last.current, { text: t, timer: window.setTimeout(() => void takeNow(), RESTING) });
   };
-  useEffect(() => () => void (last.current.timer && takeNow()), []);
+  return { text, wrong, typed };
+}
+
+export function StudentList() {
+  const l = lessonNow(),
+    { text, wrong, typed } = useList(l);
   return (
     <div class="list">
       <h2>{words.trays.students}</h2>
@@ -78,28 +85,37 @@ export function StudentList() {
         </p>
       ) : null}
       <p>
-        <button class="plain first" onClick={() => file.current?.click()}>
-          {words.openList}
-        </button>
-        <input
-          ref={file}
-          type="file"
-          accept=".txt,.csv"
-          hidden
-          onChange={e => {
-            const f = e.currentTarget.files?.[0];
-            if (f) void takeFile(f).then(closeTray);
-          }}
-        />
+        <OpenList />
         <OwnField
           label={words.orCount}
-          now={names.length ? '' : String(countOf(l))}
+          now={namedOf(l).length ? '' : String(countOf(l))}
           numeric
           set={v => {
-            if (v.trim()) change({ lesson: withSetting(l, 'students', Number(v) || 0) as typeof l });
+            if (v.trim()) change({ lesson: withSetting(l, 'students', Number(v) || 0) as Lesson });
           }}
         />
       </p>
     </div>
+  );
+}
+
+function OpenList() {
+  const file = useRef<HTMLInputElement>(null);
+  return (
+    <>
+      <button class="plain first" onClick={() => file.current?.click()}>
+        {words.openList}
+      </button>
+      <input
+        ref={file}
+        type="file"
+        accept=".txt,.csv"
+        hidden
+        onChange={e => {
+          const f = e.currentTarget.files?.[0];
+          if (f) void takeFile(f).then(closeTray);
+        }}
+      />
+    </>
   );
 }

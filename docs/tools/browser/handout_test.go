@@ -222,6 +222,36 @@ func TestWarningsStandAtTheirPlace(t *testing.T) {
 	v.wait(`document.querySelector(".item .wrong") && document.querySelector(".sheets img")`)
 }
 
+// TestDeskBeginsWithAClass: a class file on the command line is where the page begins; a reload keeps what was changed, and the class that
+// was there before is one undo away.
+func TestDeskBeginsWithAClass(t *testing.T) {
+	folder := t.TempDir()
+	for name, text := range map[string]string{"week.yaml": "kind: class\ntitle: Week 4\nstudents: names.txt\npages:\n  - {segment: van, sheets: [practice]}\nvary: 0.5\n",
+		"names.txt": "Ada\nBo\n"} {
+		if err := os.WriteFile(filepath.Join(folder, name), []byte(text), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	d, err := start(program, filepath.Join(folder, "week.yaml"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer d.stop()
+	tab, err := open(browsing, d.url, desktop, t.TempDir())
+	v := view{tab, t}
+	v.must(err)
+	defer v.close()
+	v.drawn(1, "Ada")
+	v.wait(`document.querySelector("[data-word=title]").textContent === "“Week 4”" && document.querySelector(".places small").textContent === "week.yaml"`)
+	v.press("[data-word=duplex]")
+	v.must(chromedp.Run(v.tab, chromedp.Reload()))
+	v.drawn(1, "Ada")
+	v.wait(`document.querySelector("[data-word=duplex]").textContent === "on both sides"`)
+	v.press("#desk-undo")
+	v.press("#desk-undo")
+	v.wait(`document.querySelector("[data-word=title]").textContent.includes("untitled")`)
+}
+
 // TestHandoutByKeys: the class is changed, looked through and printed without a mouse.
 func TestHandoutByKeys(t *testing.T) {
 	v := visit(t, desktop)

@@ -307,7 +307,7 @@ func TestPicturesRefused(t *testing.T) {
 		{"phone.heic", []byte("\x00\x00\x00\x18ftypheic\x00\x00\x00\x00mif1heic"), "save it as JPEG"},
 		{"words.jpg", []byte("not a picture at all"), "no picture"},
 		{"short.jpg", []byte{0xff, 0xd8, 0xff, 0xe0, 0, 16}, "damaged"},
-		{"cut.png", header(200, 100), "damaged"},
+		{"cut.png", header(200, 100), "damaged"}, {"small.png", header(3, 1), "too small"},
 	} {
 		path := filepath.Join(folder, tc.name)
 		v.must(os.WriteFile(path, tc.data, 0o644))

@@ -48,7 +48,7 @@ func (t *tab) give(paths ...string) error {
 // openSchoolPhoto opens one, with its marks, and waits for its figures.
 func (t *tab) openSchoolPhoto(name string) error {
 	return errors.Join(t.toPhotos(), t.give(school+name+".jpg", school+name+".yaml"),
-		t.until(fmt.Sprintf(`document.querySelector("#desk-note").textContent.includes(%q) && document.querySelector("#photo-table tr[data-figure=belt]")`, name)),
+		t.until(fmt.Sprintf(`document.querySelector(".places small")?.textContent.startsWith(%q) && document.querySelector("#photo-table tr[data-figure=belt]")`, name)),
 		chromedp.Run(t, chromedp.Sleep(2*time.Second))) // what more marks would gain is said after a while
 }
 

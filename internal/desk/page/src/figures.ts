@@ -42,6 +42,9 @@ export const nameOf = (figure: string): string => words.figures[figure] || figur
 const minus = (s: string): string => s.replace('-', '−');
 const fixed = (v: number, n: number): string => minus((Math.abs(v) < 0.5 / 10 ** n ? 0 : v).toFixed(n));
 
+/** A number with so many decimals, a true minus and no minus before zero. */
+export const plain = fixed;
+
 /** Shows a value of a figure's own unit in the units that the sheet has. */
 export function show(v: number, unit: Figure['unit'], units: Units, wheelMM: number): string {
   const inches = (mm: number) => `${fixed(mm / MM_PER_INCH, 1)} in`;

@@ -7,6 +7,7 @@ import { Main } from './handout/main';
 import { change, handout, onClassChange, setHandout, step } from './handout/store';
 import type { Place } from './places';
 import { say } from './speak';
+import { state } from './store';
 import { handoutWords as words } from './words-handout';
 
 onClassChange(refresh);
@@ -38,6 +39,6 @@ export const handouts: Place = {
   refresh,
   escape: () => false,
   opened: (what, name) => !!what.class && openClass(what.class, name),
-  takes: file => LIST.test(file.name),
+  takes: file => LIST.test(file.name) && state.place === 'handout', // elsewhere a text is no list of names
   take: file => void takeFile(file),
 };

@@ -42,6 +42,8 @@ export function goTo(name: string): void {
   set({ place: name, tray: '', typing: null, note: null, offer: null });
   scrollTo(0, 0);
   placeHere().refresh();
+  // a button that led here may be gone
+  if (document.activeElement === document.body) document.querySelector<HTMLElement>(`[data-place="${name}"]`)?.focus({ preventScroll: true });
 }
 
 /** The way from place to place. */

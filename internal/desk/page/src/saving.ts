@@ -15,6 +15,12 @@ export function note(text: string, link?: { href: string; text: string }): void 
     }, PASSING);
 }
 
+/** Says what went wrong, whole and over everything, until it is put away or something else is answered. */
+export function complain(text: string): void {
+  set({ note: { text, wrong: true } });
+  say(text);
+}
+
 /** Hands a file to the browser to save. */
 export function download(blob: Blob, name: string): void {
   const a = document.createElement('a'),

@@ -22,7 +22,7 @@ export interface State {
   page: number;
   tray: string;
   typing: { figure: string; at: 'sheet' | 'hand' } | null;
-  note: { text: string; link?: { href: string; text: string } } | null; // what saving, opening and printing answer
+  note: { text: string; wrong?: boolean; link?: { href: string; text: string } } | null; // what saving, opening and printing answer
   offer: { figures: string[]; x: number; y: number } | null; // grips too near each other for a finger
   preview: Sheet | null; // a way out of a clash, drawn dashed
   locked: boolean; // the server wants its word first

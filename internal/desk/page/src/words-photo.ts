@@ -1,7 +1,10 @@
 // Every word that the place of photographs says.
+import { plain } from './figures';
 import type { ReadFigure } from './photo/calls';
 import type { Place } from './photo/marks';
 import { words } from './words';
+
+const { and } = words;
 
 const px = (v: number): string => String(Math.round(v));
 const nth = (i: number, of: number): string => `${i + 1} of ${of}`;
@@ -50,23 +53,25 @@ const UNITS: Record<string, string> = { w: '', deg: '°', mm: ' mm', ratio: '', 
 const decimals = (unit: string): number => (unit === 'deg' ? 1 : unit === 'mm' ? 0 : 2);
 
 const amount = (f: ReadFigure): string =>
-  f.value === null ? '' : `${f.value.toFixed(decimals(f.unit))} ± ${(f.pm || 0).toFixed(decimals(f.unit))}${UNITS[f.unit]}`;
+  f.value === null ? '' : `${plain(f.value, decimals(f.unit))} ± ${(f.pm || 0).toFixed(decimals(f.unit))}${UNITS[f.unit]}`;
 
 export const photoWords = {
   title: 'Photo',
   busy: words.busy,
-  undone: 'undone',
-  redone: 'redone',
+  undone: (name: string, n: number) => (name ? `undone: ${n} marks on ${name}` : 'undone: no picture'),
+  redone: (name: string, n: number) => (name ? `redone: ${n} marks on ${name}` : 'redone: no picture'),
+  noStep: 'no step is left',
 
   // no picture yet
   drop: 'Drop a side photo here, or a sketch on a printed sheet',
   openOne: 'open a picture',
   takeOne: 'take one',
-  stays: 'The picture stays in this browser. Only marks are sent to the program.',
+  choose: 'Choose a side photo, or a sketch on a printed sheet',
+  stays: 'The picture stays in this browser, and only marks go to the program. It leaves it only for a photo sheet that you save, to the program that serves this page.',
   how: 'How to take it',
   tips: [
     'Stand 15 m away or more, 30 m for overhangs, and zoom in: 85 mm or longer.',
-    'Kneel: from between hub and belt the far tyres show under the sill.',
+    'Kneel, so that the far tyres show under the sill.',
     'Aim at the middle between the wheels; let the vehicle fill three quarters of the picture.',
     'Front wheels straight, level ground, no crop, no panorama.',
     'Stay off the carriageway, and off other people’s ground.',
@@ -77,6 +82,9 @@ export const photoWords = {
   largeFile: (name: string, mb: number) => `${name} has ${mb} MB; pictures of up to 100 MB can be opened`,
   hugePicture: (name: string, w: number, t: number) =>
     `${name} is ${w} × ${t} pixels; up to 20 000 on a side and 100 million in all can be opened`,
+  smallPicture: (name: string, w: number, t: number) => `${name} is too small to mark: ${w} × ${t} pixels`,
+  otherSize: (name: string, size: number[], other: number[]) =>
+    `These marks are of a picture of ${size.join(' × ')} pixels; the ${name} that is open has ${other.join(' × ')}`,
   phonePicture: (name: string, kind: string) => `${name} is a ${kind} picture; save it as JPEG first`,
   noPicture: (name: string) => `${name} is no picture that can be read: JPEG, PNG or WebP`,
   brokenPicture: (name: string) => `${name} is damaged: it cannot be decoded`,
@@ -85,6 +93,8 @@ export const photoWords = {
   wantsPicture: (name: string) => `Open ${name} to see it under its marks`,
   removed: (name: string) => `${name} taken off the desk`,
   onPaper: (name: string) => `${name} is on the paper`,
+  beside: (name: string, n: number) => `opened as ${name}; ${n} pictures are on the desk`,
+  again: (name: string) => `${name} is open already, with the same marks`,
 
   // sentence
   reading: 'Reading',
@@ -92,11 +102,12 @@ export const photoWords = {
   noFile: 'marks without a picture',
   photograph: 'a photograph',
   sketchOn: (paper: string) => `a sketch on a printed ${paper} sheet`,
+  sketch: (paper: string) => `sketch on ${paper}`,
   nose: 'nose to the',
   facing: (side: string) => `nose to the ${side}`,
   tyres: (t: string) => (t ? `${t} tyres` : 'tyres of unknown size'),
   lens: (mm: string) => (mm ? `a lens of ${mm} mm` : 'a lens that is not known'),
-  like: (title: string) => (title ? `${words.a(title)} ${title}` : 'no known kind'),
+  like: (title: string) => (title ? `${words.a(title)} ${title}` : 'no known segment'),
   over: (title: string) => (title ? `${words.a(title)} ${title} over it` : 'nothing over it'),
   overUnderlay: 'your underlay over it',
   trays: { shot: 'Which picture', kind: 'What it is', tyres: 'Its tyres', lens: 'The camera', like: 'Taken as', over: 'What lies over it' } as Record<
@@ -108,13 +119,13 @@ export const photoWords = {
   yourUnderlay: 'your underlay',
   frontTyre: 'tyre',
   rearTyre: 'rear tyre, if another',
-  tyreHint: '225/50R17, 658mm',
+  tyreHint: 'such as 225/50R17 or 658mm',
   focal: 'focal length, for 35 mm film',
-  focalHint: '96',
+  focalHint: 'such as 96',
   distance: 'distance, if measured',
-  distanceHint: '16m',
+  distanceHint: 'such as 16m',
   eye: 'height of the eye, if measured',
-  eyeHint: '1.4m',
+  eyeHint: 'such as 1.4m',
   cropped: 'the picture was cut',
   framed: 'with a frame',
   upright: 'upright',
@@ -148,14 +159,14 @@ export const photoWords = {
   placeName,
   sheetWhere: 'The inner end of this centring mark, at the edge of the printed sheet.',
   barWhere: 'The end of the 100 mm bar in the title block: it shows whether the paper is flat.',
-  keysHint: 'Arrows move by one pixel, with Shift by ten; Enter sets it.',
-  place: 'set',
+  keysHint: 'Arrows move by one pixel, with Shift by ten; Enter sets it. Ctrl and the wheel zoom; a drag moves the picture.',
+  place: 'set here',
   cannot: 'cannot be seen',
-  before: 'back',
+  before: 'earlier',
   closer: 'closer',
   farther: 'farther',
-  asSet: 'off the edge',
-  asSetMeans: 'Back from the edge that the mark went to, to where it was set',
+  asSet: (px: number) => `not to the edge (${px} px)`,
+  whole: 'whole',
   placed: (name: string, x: number, y: number) => `${name}, at ${px(x)} across, ${px(y)} down.`,
   cross: (x: number, y: number) => `${px(x)} across, ${px(y)} down`,
   unseen: (name: string) => `${name}: cannot be seen.`,
@@ -201,9 +212,11 @@ export const photoWords = {
   helps: 'To know more:',
   gain: (what: string, figure: string, from: string, to: string) => `mark ${what}: ${figure} to ± ${to}, from ± ${from}`,
   gainLens: (figure: string, from: string, to: string) => `give the lens: ${figure} to ± ${to}, from ± ${from}`,
-  moves: 'Move',
-  unsure: 'Cannot tell',
-  agrees: 'It agrees with what lies over it.',
+  against: (title: string) => `Against ${title}:`,
+  outside: (list: string[]) => `outside are ${list.join('; ')}.`,
+  noneOutside: 'nothing lies outside.',
+  unsure: (list: string[]) => `Too close to call: ${list.join('; ')}.`,
+  within: (list: string[]) => `Within: ${and(list)}.`,
 
   // table
   table: 'Every figure that was read',

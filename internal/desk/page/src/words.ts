@@ -105,6 +105,7 @@ export const words = {
   places: 'Places on the desk',
   toSheet: 'to the sheet',
   undo: 'undo',
+  understood: 'done',
   redo: 'redo',
   save: 'save',
   brief: 'brief',
@@ -117,12 +118,14 @@ export const words = {
   notWhileClash: 'no saving while pins clash',
   notWhileProblem: 'no saving until this can be drawn',
   opened: (name: string) => `${name} is open`,
+  severalOpen: (n: number) => `${n} files are open`,
   notOpened: (name: string) => `${name} cannot be opened`,
   tooLarge: (name: string) => `${name} is too large for a brief, which is a small text file saved here`,
 
   // sentence
   a: (noun: string) => (/^[aeiou]/i.test(noun) ? 'an' : 'a'),
   typicalProportions: 'at its typical proportions',
+  ownProportions: 'at its own proportions',
   made: (tweaks: string[]) => `made ${and(tweaks)}`,
   pins: (n: number) => `${n} pins`,
   release: 'release',

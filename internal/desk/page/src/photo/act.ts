@@ -2,9 +2,9 @@
 import { change } from '../desk';
 import { profileName } from '../job';
 import { goTo } from '../places';
-import { note } from '../saving';
+import { complain, note } from '../saving';
 import { say } from '../speak';
-import { state } from '../store';
+import { set, state } from '../store';
 import { photoWords as words } from '../words-photo';
 import { readOthers, refreshPhoto, sayAfter } from './ask';
 import { edgeNear } from './edge';
@@ -29,7 +29,7 @@ import {
 import { decode, forgetOthers, keepPicture, keptPicture, type Picture, pictureOf } from './pictures';
 import { usualPlace } from './usual';
 import { look, nextId, photo, setPhoto, setShot, setWork, shotNow, step } from './store';
-import { bringIntoView, onPaper, type Point, scaleOf } from './view';
+import { bringIntoView, fit, onPaper, type Point, scaleOf } from './view';
 
 const REACH = 5, // screen pixels within which a mark goes to an edge
   FINGER = 9; // under a finger
@@ -55,8 +55,8 @@ function arrive(s: Shot, at: Place): void {
   const m = markAt(s, at)!,
     placed = words.placed(words.placeName(at), m.x, m.y),
     figure = words.figureOf[at.mark];
+  say(`${placed} ${askedFor()}`);
   if (isReadable(s)) sayAfter(a => say(`${placed} ${figure ? words.aloud(figure, a.reading.figures[figure]) : ''} ${askedFor()}`));
-  else say(`${placed} ${askedFor()}`);
   const next = shotNow();
   if (next) bringIntoView(next, crossOf(next));
   refreshPhoto();
@@ -77,8 +77,8 @@ export function moveMark(at: Place, p: Point, merge = ''): void {
   const m = markAt(set, at)!,
     figure = words.figureOf[at.mark],
     placed = words.placed(words.placeName(at), m.x, m.y);
+  say(placed);
   if (isReadable(set)) sayAfter(a => say(`${placed} ${figure ? words.aloud(figure, a.reading.figures[figure]) : ''}`));
-  else say(placed);
   refreshPhoto();
 }
 
@@ -91,11 +91,18 @@ export function asSet(): void {
 export function cannotBeSeen(): void {
   const s = shotNow();
   if (!s) return;
-  const set = withUnseen(s, s.at);
+  const set = /^far-/.test(s.at.mark) ? unseenAll(s, s.at.mark) : withUnseen(s, s.at); // a tyre is hidden whole
   photo.snapped = photo.cross = null;
   setShot({ ...set, at: nextOpen(set, photo.infos, s.at) });
   say(`${words.unseen(words.placeName(s.at))} ${askedFor()}`);
   refreshPhoto();
+}
+
+/** All points of a mark that are still open cannot be seen. */
+function unseenAll(s: Shot, mark: string): Shot {
+  return placesOf(s, photo.infos)
+    .filter(p => p.mark === mark && isOpen(s, p))
+    .reduce((o, p) => withUnseen(o, p), s);
 }
 
 export function markBefore(): void {
@@ -168,7 +175,7 @@ export async function openPicture(file: Blob, name: string): Promise<void> {
   try {
     p = await decode(file, name);
   } catch (e) {
-    return note((e as Error).message);
+    return complain((e as Error).message);
   }
   const size: [number, number] = [p.header.width, p.header.height],
     waiting = photo.work.now.shots.find(s => !pictureOf(s.id) && s.picture === name && same(s.size, size));
@@ -187,6 +194,8 @@ export async function openPicture(file: Blob, name: string): Promise<void> {
 }
 
 const focal = (p: Picture): object => (p.header.focal ? { focal: p.header.focal } : {});
+const equal = (a: object, b: object): boolean => JSON.stringify(a) === JSON.stringify(b);
+const countOf = (s: Shot): number => Object.values(s.marks).reduce((n, l) => n + l.filter(Boolean).length, 0);
 const same = (a: number[], b: number[]): boolean => a[0] === b[0] && a[1] === b[1];
 
 function unused(name: string): string {
@@ -201,9 +210,17 @@ export function openMarks(file: Record<string, unknown>, name: string): Shot {
     kept = shots.find(s => s.picture === read.picture && same(s.size, read.size) && pictureOf(s.id)),
     bare = kept && !Object.values(kept.marks).some(l => l.some(Boolean)), // a picture that waits for its marks
     shot = bare ? { ...read, id: kept.id, name: stem(name) } : read,
-    p = kept && !bare && pictureOf(kept.id);
+    p = kept && !bare && pictureOf(kept.id),
+    again = shots.find(s => equal({ ...marksOf(s), picture: '' }, { ...marksOf(read), picture: '' }));
+  if (again) {
+    turnTo(again);
+    note(words.again(again.name));
+    return again;
+  }
+  const other = shots.find(s => s.picture === read.picture && !same(s.size, read.size));
   if (p) void decode(p.file, kept.picture).then(q => (keepPicture(shot.id, q), setPhoto({})));
-  else if (shot.picture && !bare) photo.without[shot.id] = words.wantsPicture(shot.picture);
+  else if (shot.picture && !bare)
+    photo.without[shot.id] = other ? words.otherSize(shot.picture, shot.size, other.size) : words.wantsPicture(shot.picture);
   setWork({ shots: bare ? shots.map(s => (s.id === shot.id ? shot : s)) : [...shots, shot], now: shot.id });
   setPhoto({ cross: null });
   refreshPhoto();
@@ -262,6 +279,7 @@ export function know(key: string, v: unknown, said: string): void {
     next = { ...next, at: open || (stepOf(next, photo.infos) ? next.at : { mark: 'tyre-front', index: 0 }) };
   }
   setShot(next);
+  if (key === 'on-sheet') fit(next);
   say(said);
   refreshPhoto();
 }
@@ -274,8 +292,10 @@ export function layOver(what: string, said: string): void {
 
 export function undoPhoto(back: boolean): void {
   photo.cross = null;
-  if (!step(back)) return;
-  say(back ? words.undone : words.redone);
+  if (!step(back)) return say(words.noStep);
+  const n = shotNow();
+  set({ note: null });
+  say((back ? words.undone : words.redone)(n ? n.name : '', n ? countOf(n) : 0));
   refreshPhoto();
 }
 
@@ -285,8 +305,9 @@ export const marksOf = (s: Shot): Record<string, unknown> => fileOf(s, photo.inf
 export const hasJob = (): boolean => !!state.job.segment;
 
 /** Goes on at the underlay with a profile that was read, or gathered. */
-export function drawUnderlay(profile: string, segment: string): void {
-  const job = { segment, profile },
+export function drawUnderlay(profile: string): void {
+  const segment = /^extends: *(\S+)/m.exec(profile)?.[1] || state.job.segment,
+    job = { segment, profile },
     name = profileName(job);
   goTo('underlay');
   change(job, { words: words.drawn(name) });

@@ -127,9 +127,12 @@ function retry(after: number): void {
 function failed(e: unknown, { shot }: Question): void {
   if (!(e instanceof Refusal) || e.status === 401 || e.status === 503) return lost(e);
   const { [shot.id]: _, ...answers } = photo.answers,
-    list: Problem[] = e.problems.length ? e.problems : [{ where: '', text: e.message }];
+    list: Problem[] = e.problems.length ? e.problems : [{ where: '', text: e.message }],
+    text = list.map(p => p.text).join('. '),
+    known = (photo.problems[shot.id] || []).map(p => p.text).join('. ') === text;
+  spoken = null;
   setPhoto({ answers, problems: { ...photo.problems, [shot.id]: list } });
-  alertOf(list.map(p => p.text).join('. '));
+  if (!known) alertOf(`${words.cannotRead}: ${text}`); // once, not after each mark
 }
 
 /** Reads the pictures that are not on the paper, for their verdicts and for norms. */

@@ -8,7 +8,7 @@ export function Empty() {
   return (
     <section id="desk-sheet" class="board" aria-label={words.title} tabIndex={-1}>
       <div id="desk-paper" class="paper empty">
-        <p class="call">{words.drop}</p>
+        <p class="call">{matchMedia('(pointer: coarse)').matches ? words.choose : words.drop}</p>
         <p class="ways">
           <Pick label={words.openOne} id="photo-open" />
           <Pick label={words.takeOne} id="photo-take" camera />

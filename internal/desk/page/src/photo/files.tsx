@@ -1,7 +1,7 @@
 // Saving what was marked and read.
 import { Fragment, h } from 'preact';
 import { keep, Refusal } from '../calls';
-import { download, note } from '../saving';
+import { complain, download, note } from '../saving';
 import { say } from '../speak';
 import { words as common } from '../words';
 import { photoWords as words } from '../words-photo';
@@ -55,7 +55,7 @@ async function fetched(s: Shot, format: string): Promise<{ blob: Blob; name: str
   try {
     return await keep(body, `${s.name}.${format === 'profile' ? 'yaml' : format}`);
   } catch (e) {
-    note(e instanceof Refusal ? e.message : common.gone);
+    complain(e instanceof Refusal ? e.message : common.gone);
     return null;
   }
 }
@@ -94,5 +94,5 @@ async function save(s: Shot | undefined, format: string, name: string): Promise<
 async function drawOne(s: Shot | undefined): Promise<void> {
   if (!s || !photo.answers[s.id]) return say(words.noReading);
   const f = await fetched(s, 'profile');
-  if (f) drawUnderlay(await f.blob.text(), String(s.known.like || photo.answers[s.id].reading['reads-as']));
+  if (f) drawUnderlay(await f.blob.text());
 }

@@ -5,10 +5,12 @@ import { inOrder, nameOf } from '../figures';
 import { state } from '../store';
 import { photoWords as words } from '../words-photo';
 import { goToMark } from './act';
+import { titleOf } from '../ui/title';
 import { toggle } from '../ui/tray';
+import { words as common } from '../words';
 import type { Gain, ReadAnswer } from './calls';
 import { isReadable, isSketch, type Shot } from './marks';
-import { photo } from './store';
+import { photo, UNDERLAY } from './store';
 
 export function Foot({ shot }: { shot: Shot }) {
   const a = photo.answers[shot.id],
@@ -33,27 +35,12 @@ function Told({ shot, a }: { shot: Shot; a: ReadAnswer }) {
     <div>
       {a.sheet && !a.sheet.words.length ? <Amounts a={a} /> : null}
       <p>
-        {[a['skew-words'], readable(a.ranking)].filter(Boolean).map(t => (
+        {[a['skew-words'], a.reading.figures.height?.state === 'read' ? readable(a.ranking) : ''].filter(Boolean).map(t => (
           <span key={t}>{sentence(t)} </span>
         ))}
         <span class="note">{words.means}.</span>
       </p>
-      {a.moves ? (
-        <p id="photo-moves">
-          {a.moves.length ? (
-            <span>
-              <strong>{words.moves}:</strong> {readable(a.moves.join(', '))}.{' '}
-            </span>
-          ) : a.unsure?.length ? null : (
-            words.agrees
-          )}
-          {a.unsure?.length ? (
-            <span class="note">
-              {words.unsure}: {readable(a.unsure.join(', '))}.
-            </span>
-          ) : null}
-        </p>
-      ) : null}
+      {a.differences ? <Against differences={a.differences} /> : null}
       {gains.length ? (
         <p id="photo-gains">
           {words.helps}{' '}
@@ -65,6 +52,26 @@ function Told({ shot, a }: { shot: Shot; a: ReadAnswer }) {
         </p>
       ) : null}
     </div>
+  );
+}
+
+/** How what was read lies to what is over it: what is outside, what cannot be told, what is within. */
+function Against({ differences }: { differences: { figure: string; words: string }[] }) {
+  const sorted = [[], [], []] as string[][];
+  for (const d of differences) {
+    const within = /^(in|near) /.test(d.words) && !/cannot tell/.test(d.words),
+      unsure = /cannot tell/.test(d.words);
+    sorted[within ? 2 : unsure ? 1 : 0].push(within ? nameOf(d.figure) : `${nameOf(d.figure)} ${d.words.replace(/[:,]? cannot tell/, '')}`);
+  }
+  const { against } = photo.work.now,
+    title = against === UNDERLAY ? words.yourUnderlay : titleOf(against),
+    [outside, unsure, within] = sorted;
+  return (
+    <p id="photo-moves">
+      <strong>{words.against(against === UNDERLAY ? title : `${common.a(title)} ${title}`)}</strong>{' '}
+      {outside.length ? words.outside(outside) : words.noneOutside} <span class="note">{unsure.length ? words.unsure(unsure) : ''}</span>{' '}
+      <span class="note">{within.length ? words.within(within) : ''}</span>
+    </p>
   );
 }
 

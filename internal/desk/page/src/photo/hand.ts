@@ -8,6 +8,7 @@ interface Press {
   from: Point; // on the paper
   at: Point;
   touch: boolean;
+  before: Place; // what was asked for
   mark: { place: Place; off: Point } | null; // a mark that is dragged, and how far off the hand took it
   pans: boolean;
 }
@@ -62,7 +63,7 @@ function down(e: PointerEvent): void {
   const near = markNear(s, p, touch ? FINGER : REACH),
     m = near && markAt(s, near),
     q = onPicture(s, p);
-  press = { from: p, at: p, touch, mark: near && m ? { place: near, off: { x: m.x - q.x, y: m.y - q.y } } : null, pans: false };
+  press = { from: p, at: p, touch, before: s.at, mark: near && m ? { place: near, off: { x: m.x - q.x, y: m.y - q.y } } : null, pans: false };
   setPhoto({ cross: q });
 }
 
@@ -83,7 +84,7 @@ function move(e: PointerEvent): void {
     const to = { x: q.x + press.mark.off.x, y: q.y + press.mark.off.y };
     if (!samePlace(press.mark.place, s.at)) look({ ...s, at: press.mark.place });
     setPhoto({ moving: { place: press.mark.place, ...to }, cross: to });
-  } else if (press.touch) setPhoto({ cross: q });
+  } else if (press.touch && isOpen(s, s.at)) setPhoto({ cross: q }); // the mark that is asked for goes with the finger
   else if ((press.pans = press.pans || wandered)) panBy((press.at.x - p.x) / k, (press.at.y - p.y) / k);
   press.at = p;
 }
@@ -97,7 +98,11 @@ function up(e: PointerEvent): void {
   if (several || !was || !s) return;
   const moved = photo.moving;
   setPhoto({ moving: null });
-  if (moved) moveMark(moved.place, moved);
+  if (moved) {
+    moveMark(moved.place, moved);
+    const now = shotNow();
+    if (now && isOpen(now, was.before)) look({ ...now, at: was.before }); // what was asked for is asked for again
+  }
   else if (was.mark && !isOpen(s, s.at)) goToPlace(was.mark.place);
   else if (!was.pans) place(onPicture(s, pointOf(e)), !e.shiftKey, was.touch); // near another mark too, where one is asked for
   document.getElementById('photo-cross')?.focus({ preventScroll: true });
@@ -129,5 +134,5 @@ function wheel(e: WheelEvent): void {
   const s = shotNow();
   if (!s || !(e.ctrlKey || e.metaKey)) return; // without a key the page scrolls
   e.preventDefault();
-  zoomBy(Math.exp(-e.deltaY / 200), onPicture(s, pointOf(e)));
+  zoomBy(Math.exp(-e.deltaY / 400), onPicture(s, pointOf(e)));
 }

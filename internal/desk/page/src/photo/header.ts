@@ -4,7 +4,8 @@ import { photoWords as words } from '../words-photo';
 import { type Exif, readExif } from './exif';
 
 export const MOST_BYTES = 100 << 20,
-  MOST_SIDE = 20_000, // pixels
+  LEAST_SIDE = 40, // pixels: a wheel has as many
+  MOST_SIDE = 20_000,
   MOST_PIXELS = 100e6,
   LOOKED_AT = 8 << 20; // bytes in which a header ends
 
@@ -35,6 +36,7 @@ export function readHeader(start: ArrayBuffer, name: string): Header {
     if (!(e instanceof RangeError)) throw e; // the file ends within its header
   }
   if (!s || !s.width || !s.height) throw new Error(words.brokenPicture(name));
+  if (Math.min(s.width, s.height) < LEAST_SIDE) throw new Error(words.smallPicture(name, s.width, s.height));
   if (Math.max(s.width, s.height) > MOST_SIDE || s.width * s.height > MOST_PIXELS)
     throw new Error(words.hugePicture(name, s.width, s.height));
   const exif = s.exif ? readExif(s.exif, s) : { orientation: 1, focal: 0 };

@@ -2,7 +2,7 @@
 import { h } from 'preact';
 import { useLayoutEffect, useRef } from 'preact/hooks';
 import { crossOf } from './act';
-import { markAt, type Shot } from './marks';
+import { isOpen, placesOf, type Shot } from './marks';
 import { pictureOf } from './pictures';
 import { photo } from './store';
 import { boxOf, onPaper, scaleOf } from './view';
@@ -31,7 +31,7 @@ export function Lens({ shot }: { shot: Shot }) {
     g.imageSmoothingEnabled = false;
     g.drawImage(picture.bitmap, c.x - across / 2, c.y - across / 2, across, across, 0, 0, n.width, n.height);
   }, [picture, c.x, c.y, scale, side, devicePixelRatio]);
-  if (!picture || (markAt(shot, shot.at) && !photo.cross)) return null;
+  if (!picture || (!photo.cross && placesOf(shot, photo.infos).every(p => !isOpen(shot, p)))) return null;
   const at = onPaper(shot, c),
     [x, y, w, t] = box,
     off = 8;
@@ -42,6 +42,10 @@ export function Lens({ shot }: { shot: Shot }) {
     { x: x + w - side - off, y: y + t - side - off },
     { x: x + off, y: y + t - side - off },
   ].map(o => ({ ...o, away: Math.hypot(o.x + side / 2 - at.x, o.y + side / 2 - at.y) }));
+  // before there are figures their lane beside the picture is free
+  const f = photo.frame!,
+    lane = f.room[0] + f.room[2];
+  if (!photo.answers[shot.id] && f.width - lane > side + 2 * off) corners.splice(0, 4, { x: lane + off, y: y + off, away: Infinity });
   const clear = corners.filter(o => o.away > side * 0.95).sort((a, b) => a.away - b.away)[0] || corners.sort((a, b) => b.away - a.away)[0];
   return (
     <div id="photo-lens" class="lens" aria-hidden="true" style={{ left: `${clear.x}px`, top: `${clear.y}px`, width: `${side}px`, height: `${side}px` }}>

@@ -69,10 +69,11 @@ export function stepsOf(s: Shot, infos: MarkInfo[]): Step[] {
     { id: 'lamps', places: all('front-lamp', 'rear-lamp') },
   ];
   const said = new Set(steps.flatMap(t => t.places.map(p => p.mark)));
-  steps.push({ id: 'more', places: all(...infos.map(i => i.name).filter(n => !said.has(n))) });
+  const hidden = (n: string) => /^hub-/.test(n) && (s.marks[n.replace('hub', 'tyre')] || []).filter(Boolean).length >= 3; // of use without a tyre only
+  steps.push({ id: 'more', places: [...all(...infos.map(i => i.name).filter(n => !said.has(n) && !hidden(n))), ...(isSketch(s) ? range(BAR, 0, 2) : [])] });
   if (!isSketch(s)) return steps;
   const drawn = steps.filter(t => !['far', 'ground'].includes(t.id) || t.places.some(p => markAt(s, p))); // a sketch has neither
-  return [{ id: 'sheet', places: [...SHEET.map(mark => ({ mark, index: 0 })), ...range(BAR, 0, 2)] }, ...drawn];
+  return [{ id: 'sheet', places: SHEET.map(mark => ({ mark, index: 0 })) }, ...drawn];
 }
 
 export const placesOf = (s: Shot, infos: MarkInfo[]): Place[] => stepsOf(s, infos).flatMap(t => t.places);

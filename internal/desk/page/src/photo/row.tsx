@@ -3,8 +3,9 @@ import { h } from 'preact';
 import { useEffect, useLayoutEffect, useRef } from 'preact/hooks';
 import { keep, post, Refusal } from '../calls';
 import { readable } from '../desk';
-import { nameOf } from '../figures';
-import { download, note } from '../saving';
+import { nameOf, plain } from '../figures';
+import { complain, download, note } from '../saving';
+import { say } from '../speak';
 import { words as common } from '../words';
 import { photoWords as words } from '../words-photo';
 import { drawUnderlay, marksOf, turnTo } from './act';
@@ -71,8 +72,9 @@ const body = (read: Shot[]): object => {
 async function gather(read: Shot[]): Promise<void> {
   try {
     setPhoto({ norms: await post<Norms>('/norms', body(read)) });
+    say(words.normsTitle(read.length));
   } catch (e) {
-    note(e instanceof Refusal ? e.message : common.gone);
+    complain(e instanceof Refusal ? e.message : common.gone);
   }
 }
 
@@ -83,16 +85,16 @@ function NormsOf({ norms, read }: { norms: Norms; read: Shot[] }) {
       download(f.blob, f.name);
       note(common.saved(f.name));
     } catch (e) {
-      note(e instanceof Refusal ? e.message : common.gone);
+      complain(e instanceof Refusal ? e.message : common.gone);
     }
   };
-  const v = (x: number, unit: string) => `${x.toFixed(unit === 'deg' ? 1 : 2)}${unit === 'deg' ? '°' : ''}`;
+  const v = (x: number, unit: string) => `${plain(x, unit === 'deg' ? 1 : 2)}${unit === 'deg' ? '°' : ''}`;
   return (
     <div id="photo-norms-table" class="norms">
       <h2>{words.normsTitle(read.length)}</h2>
       <p>
         {words.normsLine}{' '}
-        <button class="plain" id="photo-draw-norms" onClick={() => drawUnderlay(norms.profile, norms.base)}>
+        <button class="plain" id="photo-draw-norms" onClick={() => drawUnderlay(norms.profile)}>
           {words.drawNorms}
         </button>
         <button class="plain" data-norms="yaml" onClick={() => void save('yaml')}>

@@ -1,13 +1,15 @@
 // The reading as one sentence, whose words open what they can be.
 import { Fragment, h } from 'preact';
 import { useState } from 'preact/hooks';
+import { post, Refusal } from '../calls';
+import { say } from '../speak';
 import { state } from '../store';
 import { SegmentPicture } from '../ui/pictures';
 import { titleOf } from '../ui/title';
 import { closeTray, Radios, Tray, Word } from '../ui/tray';
 import { words as common } from '../words';
 import { photoWords as words } from '../words-photo';
-import { hasJob, know, layOver, remove, turnTo } from './act';
+import { hasJob, know, layOver, marksOf, remove, turnTo } from './act';
 import { Pick } from './empty';
 import { isSketch, type Shot } from './marks';
 import { photo, shotNow, UNDERLAY } from './store';
@@ -21,7 +23,7 @@ export function PhotoSentence({ shot }: { shot: Shot }) {
       <p>
         {words.reading} <Word id="shot" end=",">{words.from(shot.picture || words.noFile, ...shot.size)}</Word>{' '}
         <Word id="kind" end=",">{kindWord(shot)}</Word> {words.nose} <Facing shot={shot} />{' '}
-        <Word id="tyres" end={isSketch(shot) ? ' ' : ','}>
+        <Word id="tyres" end=",">
           {words.tyres(tyres.join(', '))}
         </Word>{' '}
         {isSketch(shot) ? null : (
@@ -136,7 +138,7 @@ function Shots({ shot }: { shot: Shot }) {
           id="shot"
           legend={words.trays.shot}
           now={String(shot.id)}
-          options={all.map(s => ({ value: String(s.id), name: s.picture || s.name }))}
+          options={all.map(s => ({ value: String(s.id), name: s.name }))}
           choose={v => turnTo(all.find(s => String(s.id) === v)!)}
         />
       ) : null}
@@ -171,7 +173,7 @@ function Kind({ shot }: { shot: Shot }) {
         now={sheet ? String(sheet.paper) : ''}
         options={[
           { value: '', name: words.photograph },
-          ...photo.papers.map(p => ({ value: p, name: words.sketchOn(p) })),
+          ...photo.papers.map(p => ({ value: p, name: words.sketch(p) })),
         ]}
         choose={choose}
       />
@@ -190,12 +192,19 @@ function Kind({ shot }: { shot: Shot }) {
   );
 }
 
-/** A key of the marks file, typed. The program says at the paper what is wrong with it. */
+/** A key of the marks file, typed. What the program cannot read stays open, with the reason beneath. */
 function Known({ shot, name, label, hint }: { shot: Shot; name: string; label: string; hint: string }) {
-  const [text, setText] = useState(String(shot.known[name] ?? ''));
-  const settle = () => {
-    const v = text.trim();
-    if (v !== String(shot.known[name] ?? '')) know(name, v === '' ? undefined : /^\d+(\.\d+)?$/.test(v) ? Number(v) : v, words.set(label, v));
+  const [text, setText] = useState(String(shot.known[name] ?? '')),
+    [wrong, tell] = useState('');
+  const settle = async (): Promise<boolean> => {
+    const v = text.trim(),
+      value = v === '' ? undefined : /^\d+(\.\d+)?$/.test(v) ? Number(v) : v;
+    if (v === String(shot.known[name] ?? '')) return true;
+    const why = value === undefined ? '' : await refused(shot, name, value);
+    tell(why);
+    if (why) say(why);
+    else know(name, value, words.set(label, v));
+    return !why;
   };
   return (
     <label class="field">
@@ -205,24 +214,28 @@ function Known({ shot, name, label, hint }: { shot: Shot; name: string; label: s
         value={text}
         placeholder={hint}
         autocomplete="off"
+        onFocus={e => e.currentTarget.select()}
         onInput={e => setText(e.currentTarget.value)}
-        onBlur={settle}
-        onKeyDown={e => {
-          if (e.key !== 'Enter') return;
-          settle();
-          closeTray();
+        onBlur={() => void settle()}
+        onKeyDown={async e => {
+          if (e.key === 'Enter' && (await settle())) closeTray();
         }}
       />
-      {problemOf(shot, name) ? <span class="wrong">{problemOf(shot, name)}</span> : null}
+      {wrong ? <span class="wrong">{wrong}</span> : null}
     </label>
   );
 }
 
-const problemOf = (s: Shot, name: string): string =>
-  (photo.problems[s.id] || [])
-    .filter(p => p.where === name)
-    .map(p => [p.text, p.nearest && common.perhaps(p.nearest)].filter(Boolean).join('; '))
-    .join('; ');
+/** Why the program cannot read a value; '' if it can. */
+async function refused(s: Shot, name: string, value: unknown): Promise<string> {
+  try {
+    await post('/command', { marks: marksOf({ ...s, known: { ...s.known, [name]: value } }), name: s.name });
+  } catch (e) {
+    const mine = e instanceof Refusal ? e.problems.find(p => p.where.endsWith(name)) : undefined;
+    if (mine) return [mine.text, mine.nearest && common.perhaps(mine.nearest)].filter(Boolean).join('; ');
+  }
+  return '';
+}
 
 function Switch({ shot, name, label }: { shot: Shot; name: string; label: string }) {
   const on = shot.known[name] === true;

@@ -2,7 +2,7 @@
 import { h } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
 import { post } from '../calls';
-import { nameOf } from '../figures';
+import { nameOf, plain } from '../figures';
 import { words as common } from '../words';
 import { photoWords as words } from '../words-photo';
 import { marksOf } from './act';
@@ -33,7 +33,7 @@ export function FigureTable({ shot }: { shot: Shot }) {
           <table>
             <thead>
               <tr>
-                {words.columns.map((c, i) => (
+                {words.columns.slice(0, a.differences ? 8 : 7).map((c, i) => (
                   <th key={i} scope="col">
                     {c}
                   </th>
@@ -52,7 +52,7 @@ export function FigureTable({ shot }: { shot: Shot }) {
                     <td>{f['mm-pm'] === null ? '' : Math.round(f['mm-pm'])}</td>
                     <td>{f.state}</td>
                     <td>{f['most-from'] || ''}</td>
-                    <td>{against.get(n) || ''}</td>
+                    {a.differences ? <td>{against.get(n) || ''}</td> : null}
                   </tr>
                 ))}
             </tbody>
@@ -64,7 +64,7 @@ export function FigureTable({ shot }: { shot: Shot }) {
 }
 
 const number = (v: number | null, unit: string): string =>
-  v === null ? '' : `${v.toFixed(unit === 'deg' ? 1 : unit === 'mm' ? 0 : 2)}${unit === 'deg' ? '°' : ''}`;
+  v === null ? '' : `${plain(v, unit === 'deg' ? 1 : unit === 'mm' ? 0 : 2)}${unit === 'deg' ? '°' : ''}`;
 
 function Command({ shot }: { shot: Shot }) {
   const [open, setOpen] = useState(false),

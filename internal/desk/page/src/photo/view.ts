@@ -94,8 +94,7 @@ export function panBy(dx: number, dy: number): void {
 /** Moves what is shown so far that a point of the picture is in it. */
 export function bringIntoView(s: Shot, p: Point): void {
   const [x, y, w, t] = shownOf(s),
-    edge = 0.08,
-    dx = p.x < x + edge * w ? p.x - x - 0.3 * w : p.x > x + (1 - edge) * w ? p.x - x - 0.7 * w : 0,
-    dy = p.y < y + edge * t ? p.y - y - 0.3 * t : p.y > y + (1 - edge) * t ? p.y - y - 0.7 * t : 0;
+    dx = p.x < x ? p.x - x - 0.3 * w : p.x > x + w ? p.x - x - 0.7 * w : 0,
+    dy = p.y < y ? p.y - y - 0.3 * t : p.y > y + t ? p.y - y - 0.7 * t : 0;
   if (dx || dy) panBy(dx, dy);
 }

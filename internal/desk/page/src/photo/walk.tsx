@@ -38,7 +38,10 @@ function StepButton({ shot, step, here }: { shot: Shot; step: Step; here: boolea
       class="step"
       data-step={step.id}
       aria-current={here ? 'step' : undefined}
-      onClick={() => goToStep(step.id)}
+      onClick={e => {
+        goToStep(step.id);
+        if (!e.detail) document.getElementById('photo-cross')?.focus(); // by key: the cross is what goes on
+      }}
     >
       <Small id={step.id} right={shot.known.facing === 'right'} />
       <span>{words.steps[step.id]}</span>
@@ -86,6 +89,13 @@ function Small({ id, right }: { id: string; right: boolean }) {
   );
 }
 
+/** How far the last mark went to an edge, in pixels of the picture. */
+function gone(s: Shot): number {
+  const { place, raw } = photo.snapped!,
+    m = markAt(s, place);
+  return m ? Math.max(1, Math.round(Math.hypot(m.x - raw.x, m.y - raw.y))) : 0;
+}
+
 function Asked({ shot }: { shot: Shot }) {
   const { mark } = shot.at,
     where = mark === 'bar' ? words.barWhere : SHEET.includes(mark) ? words.sheetWhere : photo.infos.find(i => i.name === mark)?.where || '',
@@ -106,14 +116,17 @@ function Asked({ shot }: { shot: Shot }) {
         <button class="plain" data-do="before" onClick={markBefore}>
           {words.before}
         </button>
-        <button class="plain" data-do="as-set" aria-disabled={!photo.snapped} title={words.asSetMeans} onClick={asSet}>
-          {words.asSet}
+        <button class="plain" data-do="as-set" style={{ visibility: photo.snapped ? 'visible' : 'hidden' }} onClick={asSet}>
+          {words.asSet(photo.snapped ? gone(shot) : 1)}
         </button>
         <button class="plain" data-do="closer" onClick={() => zoomBy(2, crossOf(shot))}>
           {words.closer}
         </button>
         <button class="plain" data-do="farther" aria-disabled={photo.zoom <= 1} onClick={() => zoomBy(0.5)}>
           {words.farther}
+        </button>
+        <button class="plain" data-do="whole" aria-disabled={photo.zoom <= 1} onClick={() => zoomBy(1 / photo.zoom)}>
+          {words.whole}
         </button>
       </p>
     </div>

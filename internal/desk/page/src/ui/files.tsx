@@ -1,7 +1,7 @@
 // Saving and printing the underlay.
 import { Fragment, h } from 'preact';
 import { keep, Refusal } from '../calls';
-import { download, note } from '../saving';
+import { complain, download, note } from '../saving';
 import { say } from '../speak';
 import { set, state } from '../store';
 import { words } from '../words';
@@ -45,7 +45,7 @@ async function fetched(format: string): Promise<{ blob: Blob; name: string } | n
   try {
     return await keep({ job: state.job, format, page: state.page }, `${state.job.segment}.${format}`);
   } catch (e) {
-    note(e instanceof Refusal ? e.message : words.gone);
+    complain(e instanceof Refusal ? e.message : words.gone);
     return null;
   }
 }

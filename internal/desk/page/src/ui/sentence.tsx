@@ -17,7 +17,7 @@ const LISTED = 2; // more pins than this are counted, and listed in a tray
 export function Sentence() {
   const j = state.job,
     own = profileName(j),
-    title = own ? `${own}, ${words.a(titleOf(j.segment))} ${titleOf(j.segment)},` : titleOf(j.segment),
+    title = own ? own[0].toUpperCase() + own.slice(1) : titleOf(j.segment),
     A = own ? '' : words.a(title) === 'a' ? 'A' : 'An',
     kind = kindOf(j);
   const kinds = list(j.sheets).length ? list(j.sheets) : ['full'],
@@ -27,7 +27,8 @@ export function Sentence() {
   return (
     <section id="desk-brief" class="brief">
       <p>
-        {A} <Word id="segment">{title}</Word> {tweaks.length ? words.made(tweaks) : words.typicalProportions}, <Pins />
+        {A} <Word id="segment" end={own ? `, ${words.a(titleOf(j.segment))} ${titleOf(j.segment)},` : ''}>{title}</Word>{' '}
+        {tweaks.length ? words.made(tweaks) : own ? words.ownProportions : words.typicalProportions}, <Pins />
         drawn as {words.a(kindWords[0])} <Word id="sheet">{words.and(kindWords)}</Word>{' '}
         <Word id="view">{words.and(viewsOf(j).map(v => words.views[v] || v))}</Word> on{' '}
         <Word id="paper" end={state.sheet?.problem ? '' : ','}>

@@ -3,7 +3,7 @@ import { Fragment, h } from 'preact';
 import { useRef } from 'preact/hooks';
 import { open } from '../opening';
 import { placeHere, Places } from '../places';
-import { state } from '../store';
+import { set, state } from '../store';
 import { words } from '../words';
 
 export function Top() {
@@ -13,13 +13,14 @@ export function Top() {
   return (
     <header id="desk-top" class="top">
       <Places />
-      <p id="desk-note" class={`note ${!why && state.note ? 'passing' : ''}`}>
+      <p id="desk-note" class={`note ${!why && state.note ? 'passing' : ''} ${!why && state.note?.wrong ? 'wrong' : ''}`}>
         {why || state.note?.text}{' '}
         {!why && state.note?.link ? (
           <a href={state.note.link.href} target="_blank" rel="noopener">
             {state.note.link.text}
           </a>
         ) : null}
+        {!why && state.note?.wrong ? <button onClick={() => set({ note: null })}>{words.understood}</button> : null}
       </p>
       <div class="do">
         <button id="desk-undo" aria-disabled={!steps.past} onClick={here.undo}>

@@ -159,6 +159,7 @@ func (d *Desk) classPrint(t *turns, body []byte) (any, error) {
 	if err != nil {
 		return nil, err
 	}
+	t.patience = printPatience
 	p := &printed{turns: t, state: state, key: in.Key, duplex: in.Duplex && !in.Key}
 	if err := d.prepare(p, in.Class); err != nil {
 		state.end(err, time.Now())

@@ -67,6 +67,13 @@ func (q *queue) wait(caller string) (chan bool, error) {
 	return turn, nil
 }
 
+// isBusy reports whether no worker is free.
+func (q *queue) isBusy() bool {
+	q.mutex.Lock()
+	defer q.mutex.Unlock()
+	return q.free == 0
+}
+
 func (q *queue) length() (n int) {
 	for _, l := range q.waiting {
 		n += len(l.turns)

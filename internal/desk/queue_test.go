@@ -265,6 +265,21 @@ func TestLongWorkYields(t *testing.T) {
 	if err := <-ended; err != nil || done.Load() != 400 {
 		t.Errorf("%d pieces were done: %v", done.Load(), err)
 	}
+	q.free = 0
+	patient := &turns{queue: q, caller: "long", ctx: context.Background(), patience: 100 * time.Millisecond}
+	came := make(chan error, 1)
+	began := time.Now()
+	go func() { came <- patient.do(func() {}) }()
+	for waitingIn(q) == 0 {
+		time.Sleep(time.Millisecond)
+	}
+	if waited := time.Since(began); waited < patient.patience {
+		t.Errorf("patient work stands in line after %v", waited)
+	}
+	q.leave()
+	if err := <-came; err != nil || q.free != 1 {
+		t.Errorf("patient work ends with %v, %d workers free", err, q.free)
+	}
 	ctx, stop := context.WithCancel(context.Background())
 	stopped := &turns{queue: q, caller: "long", ctx: ctx}
 	if err := stopped.spread(400, func(i int) {

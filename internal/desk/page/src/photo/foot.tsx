@@ -61,7 +61,7 @@ function Against({ differences }: { differences: { figure: string; words: string
   for (const d of differences) {
     const within = /^(in|near) /.test(d.words) && !/cannot tell/.test(d.words),
       unsure = /cannot tell/.test(d.words);
-    sorted[within ? 2 : unsure ? 1 : 0].push(within ? nameOf(d.figure) : `${nameOf(d.figure)} ${d.words.replace(/[:,]? cannot tell/, '')}`);
+    sorted[within ? 2 : unsure ? 1 : 0].push(within ? nameOf(d.figure) : `${nameOf(d.figure)} ${d.words.replace(/[:,]? cannot tell/, '').replace(/(\d\.\d\d)\d*w?/g, '$1')}`); // two decimals are what the picture shows
   }
   const { against } = photo.work.now,
     title = against === UNDERLAY ? words.yourUnderlay : titleOf(against),

@@ -104,7 +104,13 @@ function Asked({ shot }: { shot: Shot }) {
     <div class="asked">
       <p id="photo-asked">
         <strong>{name[0].toUpperCase() + name.slice(1)}:</strong> {where.replace(/[.]?$/, '.').replace(/^\w/, c => c.toUpperCase())}{' '}
-        <span class="keys">{words.keysHint}</span>
+        {photo.snapped ? (
+          <button class="plain" data-do="as-set" onClick={asSet}>
+            {words.asSet(gone(shot))}
+          </button>
+        ) : (
+          <span class="keys">{words.keysHint}</span>
+        )}
       </p>
       <p class="acts">
         <button class="plain" data-do="place" onClick={() => place(crossOf(shot), false)}>
@@ -115,9 +121,6 @@ function Asked({ shot }: { shot: Shot }) {
         </button>
         <button class="plain" data-do="before" onClick={markBefore}>
           {words.before}
-        </button>
-        <button class="plain" data-do="as-set" style={{ visibility: photo.snapped ? 'visible' : 'hidden' }} onClick={asSet}>
-          {words.asSet(photo.snapped ? gone(shot) : 1)}
         </button>
         <button class="plain" data-do="closer" onClick={() => zoomBy(2, crossOf(shot))}>
           {words.closer}

@@ -1,7 +1,7 @@
 # The one list of system packages, as program:package, that a fresh Debian needs besides Go and make; everything else comes as Go modules.
 # First the outside programs of `make test`, then heavier ones for `make oracle` and `make bench` only.
 CHECKERS := pdftoppm:poppler-utils rsvg-convert:librsvg2-bin qpdf:qpdf xmllint:libxml2-utils convert:imagemagick exiftool:libimage-exiftool-perl tsc:node-typescript chromium:chromium
-ORACLES  := mutool:mupdf-tools fc-list:fontconfig gcc:gcc pkg-config:pkg-config pkg-config:libcairo2-dev git:git unzip:unzip qemu-aarch64:qemu-user wine:wine
+ORACLES  := mutool:mupdf-tools fc-list:fontconfig gcc:gcc pkg-config:pkg-config pkg-config:libcairo2-dev git:git unzip:unzip qemu-aarch64:qemu-user wine:wine x86_64-w64-mingw32-gcc:gcc-mingw-w64-x86-64
 
 # Lists the packages of the programs of $(1) that are not there, in the shell's variable packages, and says which are missing.
 missing = packages=; for c in $(1); do \

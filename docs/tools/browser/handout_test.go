@@ -38,6 +38,12 @@ func (v view) prints() (sheets, key []byte) {
 	}
 	v.wait(`document.querySelector("#handout-print")?.getAttribute("aria-disabled") === "false"`)
 	v.press("#handout-print")
+	return v.printed()
+}
+
+// printed returns both files once they are saved.
+func (v view) printed() (sheets, key []byte) {
+	v.t.Helper()
 	read := func(name string) []byte {
 		path := filepath.Join(v.downloads, name)
 		for range 300 {
@@ -199,8 +205,7 @@ func TestPrintingIsStopped(t *testing.T) {
 		t.Errorf("stopped printing leaves %v", files)
 	}
 	v.pastes("Ada", "Bo")
-	v.press("#handout-print")
-	v.wait(`document.querySelectorAll(".ready a").length === 2`)
+	v.prints()
 }
 
 // TestWarningsStandAtTheirPlace: a name that stands twice, at its line and nowhere else; nothing is printed meanwhile.
@@ -285,6 +290,7 @@ func TestHandoutByKeys(t *testing.T) {
 	focus("#handout-print")
 	v.must(v.keys("Enter"))
 	v.wait(`document.querySelectorAll(".ready a").length === 2`)
+	v.printed()
 	if said := v.says("desk-says"); !strings.Contains(said, "written") {
 		time.Sleep(300 * time.Millisecond) // it is said once things rest
 		if said = v.says("desk-says"); !strings.Contains(said, "written") {
@@ -306,7 +312,7 @@ func TestHandoutByFinger(t *testing.T) {
 		v.press("[data-act=large]")
 		v.wait(`document.querySelector(".large .print")`)
 		v.inspect("large")
-		v.press("#handout-print")
+		v.prints()
 		v.wait(`document.querySelectorAll(".ready a").length === 2`)
 	}
 }

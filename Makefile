@@ -18,6 +18,9 @@ FUZZING := -fuzztime $(or $(FUZZTIME),60s) -fuzzminimizetime 10x
 
 export CGO_ENABLED := 0
 
+# What the program is released for, but for linux/amd64, on which it is vetted by go vet.
+TARGETS := linux/arm64 darwin/amd64 darwin/arm64 windows/amd64 windows/arm64
+
 .PHONY: help build man install uninstall release test checkers views oracle prove bench docs fuzz attack
 
 help: ## list these targets
@@ -58,6 +61,8 @@ test: checkers ## check everything; says which outside programs are missing and 
 	cd docs/tools/bench && go vet .
 	cd docs/tools/page && go vet .
 	go tool -modfile=docs/tools/lint/go.mod staticcheck ./...
+	cd docs/tools/release && go vet .
+	go run -C docs/tools/lint ./cross ../../.. $(TARGETS)
 	@# The browser's tests wait most of the time, so they go beside the others.
 	@log=$$(mktemp); (cd docs/tools/browser && go vet . && HUBRULE_STRICT=1 go test -count=1 .) >$$log 2>&1 & browser=$$!; \
 	echo "HUBRULE_STRICT=1 go test ./..."; HUBRULE_STRICT=1 go test ./...; result=$$?; wait $$browser || result=1; cat $$log; rm $$log; exit $$result

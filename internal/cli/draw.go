@@ -247,7 +247,7 @@ func checkFileSettings(written []format.Format, given func(flag string) bool, pa
 }
 
 // isFolder reports whether a path of -o names a folder: what is drawn gets a name of its own there.
-func isFolder(path string) bool { return strings.HasSuffix(path, "/") }
+func isFolder(path string) bool { return path != "" && os.IsPathSeparator(path[len(path)-1]) }
 
 // isDirectory reports whether there is a folder at a path.
 func isDirectory(path string) bool {

@@ -57,7 +57,7 @@ func (s *Set) open(f *File) (*File, error) {
 	err := s.do(func() (err error) {
 		err = s.stage.open(f)
 		if f.isStream = err == nil && f.file == nil; f.isStream && f.data == nil {
-			f.file, err = nameless()
+			err = f.wait()
 		}
 		return err
 	})
@@ -75,7 +75,7 @@ func (s *Set) Mkdir(path string) error { return s.do(func() error { return s.sta
 func (s *Set) Discard() {
 	for _, f := range s.outputs {
 		if f.file != nil {
-			f.file.Close()
+			f.drop()
 		}
 	}
 	s.outputs = nil
@@ -109,6 +109,7 @@ type File struct {
 	path, target string
 	isStream     bool     // standard output, a device or a named pipe
 	file         *os.File // where its bytes wait; nil: in data
+	named        bool     // that file is to be taken away once it is closed
 	data         []byte
 	old          string // the owner's: hard link to the file that was there
 	fresh        bool   // the owner's: it was put where nothing was
@@ -140,7 +141,7 @@ func (f *File) Close() error {
 func (f *File) send(stdout *standardOutput) error {
 	from := io.Reader(bytes.NewReader(f.data))
 	if f.file != nil {
-		defer f.file.Close()
+		defer f.drop()
 		if _, err := f.file.Seek(0, io.SeekStart); err != nil {
 			return failed(f.path, err)
 		}

@@ -63,13 +63,21 @@ func (g *stage) beside(target string) (*os.File, error) {
 	}
 }
 
-// nameless creates a file that lives as long as it is open.
-func nameless() (*os.File, error) {
-	f, err := os.CreateTemp("", "hubrule-*.part")
-	if err == nil {
-		os.Remove(f.Name())
+// wait gives f a file that lives as long as it is open.
+func (f *File) wait() (err error) {
+	f.file, err = os.CreateTemp("", "hubrule-*.part")
+	if err == nil && os.Remove(f.file.Name()) != nil {
+		f.named = true // Windows takes no open file away
 	}
-	return f, err
+	return err
+}
+
+// drop ends what waits for a stream.
+func (f *File) drop() {
+	f.file.Close()
+	if f.named {
+		os.Remove(f.file.Name())
+	}
 }
 
 // mkdir makes a folder unless it is there.

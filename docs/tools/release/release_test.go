@@ -79,6 +79,9 @@ func TestOracleRelease(t *testing.T) {
 		program := filepath.Join(unpacked, tc.target.program())
 		checkBill(t, filepath.Join(into, name+".cdx.json"), program)
 		got := mainJob(t, append(slices.Clone(tc.run), program))
+		if tc.target.os == "windows" {
+			windowsManners(t, program)
+		}
 		if want == nil {
 			want = got
 			command(t, folder, os.Environ(), "qpdf", "--check", save(t, got["suv.pdf"]))
@@ -152,6 +155,33 @@ func mainJob(t *testing.T, program []string) map[string][]byte {
 		out[file] = data
 	}
 	return out
+}
+
+// windowsManners draws a brief with Windows' line ends, by a path with a drive and backslashes, into a folder named like that, over a file that
+// is there, and into nothing.
+func windowsManners(t *testing.T, program string) {
+	t.Helper()
+	folder, env := t.TempDir(), wine(t)
+	brief := "\ufeffkind: brief\r\nsegment: suv\r\npin:\r\n  height: 2.3w\r\n"
+	if err := os.WriteFile(filepath.Join(folder, "brief.yaml"), []byte(brief), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.Mkdir(filepath.Join(folder, "out"), 0o755); err != nil {
+		t.Fatal(err)
+	}
+	path := "Z:" + strings.ReplaceAll(filepath.Join(folder, "brief.yaml"), "/", `\`)
+	for range 2 { // the second time over what the first wrote
+		command(t, folder, env, "wine", program, "draw", path, "-o", `out\`)
+	}
+	drawn, err := filepath.Glob(filepath.Join(folder, "out", "*.pdf"))
+	if err != nil || len(drawn) != 1 {
+		t.Fatalf("out\\ holds %v", drawn)
+	}
+	command(t, folder, env, "qpdf", "--check", drawn[0])
+	command(t, folder, env, "wine", program, "draw", path, "--format", "svg", "-o", "NUL")
+	if said := command(t, folder, env, "wine", program, "figures", path); !strings.Contains(said, "2.30") {
+		t.Errorf("the brief's roof is not in %s", said)
+	}
 }
 
 // wine makes a Windows for Wine, with the one library that Go asks for and old Wines do not have, and returns its environment.

@@ -111,7 +111,7 @@ export const words = {
   brief: 'brief',
   print: 'print',
   open: 'open…',
-  saved: (name: string) => `${name} is saved`,
+  saved: (name: string) => `${name} ${/ and /.test(name) ? 'are' : 'is'} saved`,
   saving: (name: string) => `writing the ${name}…`,
   printing: (mm: string) => `Print at 100 %, not fitted to the page${mm ? `: a wheel is then ${mm} mm on paper` : ''}.`,
   openPDF: 'open the PDF',

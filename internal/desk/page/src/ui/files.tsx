@@ -55,7 +55,11 @@ async function save(format: string, name: string): Promise<void> {
   const f = await fetched(format);
   if (!f) return;
   download(f.blob, f.name);
-  note(words.saved(f.name));
+  // a brief names the profile that its job brought
+  const profile = format === 'yaml' ? state.job.profile : undefined,
+    own = f.name.replace(/-brief\.yaml$/, '.yaml');
+  if (profile) download(new Blob([profile]), own);
+  note(words.saved(profile ? words.and([f.name, own]) : f.name));
 }
 
 // The PDF is printed, never the page: it opens in a tab of its own, which must open while the press is still going on. The link serves

@@ -267,3 +267,28 @@ func TestLargePicture(t *testing.T) {
 		t.Errorf("a click at %v set a mark at %v", want, *m)
 	}
 }
+
+// A desk that is started with a picture, or with its marks, opens there with the picture on the paper.
+func TestStartedWithPhoto(t *testing.T) {
+	for _, named := range []string{"averle.jpg", "averle.yaml"} {
+		d, err := start(program, school+named)
+		if err != nil {
+			t.Fatal(err)
+		}
+		tab, err := open(browsing, d.url, desktop, t.TempDir())
+		v := view{tab, t}
+		v.must(err)
+		v.wait(`document.querySelector("[data-place=photo][aria-current]")`)
+		v.wait(`(() => { const c = document.querySelector("canvas.art"); return c && c.getContext("2d").getImageData(c.width >> 1, c.height >> 1, 1, 1).data[3] })()`)
+		if named == "averle.yaml" {
+			v.wait(`document.querySelector("#photo-table tr[data-figure=belt]")`)
+		}
+		for _, e := range v.errors {
+			t.Errorf("%s: the console says: %s", named, e)
+		}
+		v.close()
+		if err := d.stop(); err != nil {
+			t.Errorf("%s: Ctrl-C: %v", named, err)
+		}
+	}
+}

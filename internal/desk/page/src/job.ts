@@ -84,5 +84,8 @@ export function isJob(v: unknown): v is Job {
   return typeof j.segment === 'string' && mapping(j.tweak) && mapping(j.pin);
 }
 
+/** The segment of the program that a job's vehicle is, or that its profile extends. */
+export const baseOf = (j: Job): string => /^extends: *["']?([\w-]+)/m.exec(j.profile || '')?.[1] || j.segment;
+
 /** What a profile that a job brings is called; '' where it brings none. */
 export const profileName = (j: Job): string => /^(?:title|name): *["']?(.+?)["']?$/m.exec(j.profile || '')?.[1] || (j.profile ? j.segment : '');

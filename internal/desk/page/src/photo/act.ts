@@ -305,9 +305,8 @@ export const marksOf = (s: Shot): Record<string, unknown> => fileOf(s, photo.inf
 export const hasJob = (): boolean => !!state.job.segment;
 
 /** Goes on at the underlay with a profile that was read, or gathered. */
-export function drawUnderlay(profile: string): void {
-  const segment = /^extends: *(\S+)/m.exec(profile)?.[1] || state.job.segment,
-    job = { segment, profile },
+export function drawUnderlay(profile: string, called: string): void {
+  const job = { segment: called.replace(/[^\p{L}\p{N}]+/gu, '-').replace(/^-|-$/g, '') || 'mine', profile },
     name = profileName(job);
   goTo('underlay');
   change(job, { words: words.drawn(name) });

@@ -94,5 +94,5 @@ async function save(s: Shot | undefined, format: string, name: string): Promise<
 async function drawOne(s: Shot | undefined): Promise<void> {
   if (!s || !photo.answers[s.id]) return say(words.noReading);
   const f = await fetched(s, 'profile');
-  if (f) drawUnderlay(await f.blob.text());
+  if (f) drawUnderlay(await f.blob.text(), s.name);
 }

@@ -94,7 +94,7 @@ function NormsOf({ norms, read }: { norms: Norms; read: Shot[] }) {
       <h2>{words.normsTitle(read.length)}</h2>
       <p>
         {words.normsLine}{' '}
-        <button class="plain" id="photo-draw-norms" onClick={() => drawUnderlay(norms.profile)}>
+        <button class="plain" id="photo-draw-norms" onClick={() => drawUnderlay(norms.profile, 'norms')}>
           {words.drawNorms}
         </button>
         <button class="plain" data-norms="yaml" onClick={() => void save('yaml')}>

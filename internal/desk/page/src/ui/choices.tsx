@@ -20,7 +20,7 @@ export function Choices({ id }: { id: string }) {
       return (
         <Radios
           id={id}
-          now={j.segment}
+          now={j.profile ? '' : j.segment}
           options={state.segments.map(s => ({ value: s.name, name: s.title, picture: <SegmentPicture name={s.name} /> }))}
           choose={chooseSegment}
         />

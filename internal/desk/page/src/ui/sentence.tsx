@@ -2,7 +2,7 @@
 import { Fragment, h } from 'preact';
 import { change, readable, release, shownPin } from '../desk';
 import { nameOf } from '../figures';
-import { compared, isTypical, kindOf, list, pinsOf, profileName, tweaksOf, typical, viewsOf, withKey } from '../job';
+import { baseOf, compared, isTypical, kindOf, list, pinsOf, profileName, tweaksOf, typical, viewsOf, withKey } from '../job';
 import { state } from '../store';
 import { words } from '../words';
 import { type } from './figure';
@@ -27,7 +27,7 @@ export function Sentence() {
   return (
     <section id="desk-brief" class="brief">
       <p>
-        {A} <Word id="segment" end={own ? `, ${words.a(titleOf(j.segment))} ${titleOf(j.segment)},` : ''}>{title}</Word>{' '}
+        {A} <Word id="segment" end={own ? `, ${words.a(titleOf(baseOf(j)))} ${titleOf(baseOf(j))},` : ''}>{title}</Word>{' '}
         {tweaks.length ? words.made(tweaks) : own ? words.ownProportions : words.typicalProportions}, <Pins />
         drawn as {words.a(kindWords[0])} <Word id="sheet">{words.and(kindWords)}</Word>{' '}
         <Word id="view">{words.and(viewsOf(j).map(v => words.views[v] || v))}</Word> on{' '}

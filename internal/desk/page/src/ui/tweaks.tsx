@@ -3,6 +3,7 @@
 import { h } from 'preact';
 import type { Tweak } from '../calls';
 import { tweak } from '../desk';
+import { baseOf } from '../job';
 import { set, state } from '../store';
 import { words } from '../words';
 
@@ -13,7 +14,7 @@ export const TICKS = Array.from({ length: 41 }, (_, i) => i);
 
 export function Tweaks() {
   const inHand = state.tweaks.find(t => t.name === state.bearing),
-    segment = state.job.segment;
+    segment = baseOf(state.job);
   const lines = [
     inHand && `${inHand.title}: ${inHand.line}`,
     ...state.tweaks.map(t => why(t, segment) && words.refused(t.title.toLowerCase(), why(t, segment))),

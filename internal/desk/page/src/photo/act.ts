@@ -26,7 +26,7 @@ import {
   withMark,
   withUnseen,
 } from './marks';
-import { decode, forgetOthers, keepPicture, keptPicture, type Picture, pictureOf } from './pictures';
+import { decode, forgetOld, forgetPicture, keepAgain, keepPicture, keptPicture, type Picture, pictureOf } from './pictures';
 import { usualPlace } from './usual';
 import { look, nextId, photo, setPhoto, setShot, setWork, shotNow, step } from './store';
 import { bringIntoView, fit, onPaper, type Point, scaleOf } from './view';
@@ -239,6 +239,7 @@ export function turnTo(s: Shot): void {
 export function remove(s: Shot): void {
   const shots = photo.work.now.shots.filter(o => o.id !== s.id);
   setWork({ shots, now: s.id === photo.work.now.now ? shots[0]?.id || 0 : photo.work.now.now });
+  forgetPicture(s.id);
   note(words.removed(s.name));
   refreshPhoto();
 }
@@ -259,8 +260,7 @@ export async function showKept(): Promise<void> {
     }),
   );
   setPhoto({});
-  const steps = [photo.work.now, ...photo.work.past, ...photo.work.future];
-  await forgetOthers(steps.flatMap(w => w.shots.map(s => s.id)));
+  await forgetOld();
   void readOthers();
 }
 
@@ -292,7 +292,9 @@ export function layOver(what: string, said: string): void {
 
 export function undoPhoto(back: boolean): void {
   photo.cross = null;
+  const before = photo.work.now.shots.map(s => s.id);
   if (!step(back)) return say(words.noStep);
+  for (const s of photo.work.now.shots) if (!before.includes(s.id)) keepAgain(s.id);
   const n = shotNow();
   set({ note: null });
   say((back ? words.undone : words.redone)(n ? n.name : '', n ? countOf(n) : 0));

@@ -44,16 +44,23 @@ export async function keptPicture(id: number): Promise<Blob | null> {
   }
 }
 
-/** Forgets the pictures of all shots but these. */
-export async function forgetOthers(ids: number[]): Promise<void> {
-  for (const [id, p] of pictures)
-    if (!ids.includes(id)) {
-      p.bitmap.close();
-      pictures.delete(id);
-    }
+/** Takes a picture out of the browser's storage. While the page is open an undo can still show it. */
+export function forgetPicture(id: number): void {
+  void store('readwrite', s => s.delete(id)).catch(() => undefined);
+}
+
+/** Keeps a picture again that was forgotten. */
+export function keepAgain(id: number): void {
+  const p = pictures.get(id);
+  if (p) void store('readwrite', s => s.put(p.file, id)).catch(() => undefined);
+}
+
+const KEPT = 14 * 24 * 3600 * 1000; // milliseconds; a shot's number is when it was taken up
+
+/** Forgets what no window has come back for. */
+export async function forgetOld(): Promise<void> {
   try {
-    for (const id of (await store('readonly', s => s.getAllKeys())) as number[])
-      if (!ids.includes(id)) await store('readwrite', s => s.delete(id));
+    for (const id of (await store('readonly', s => s.getAllKeys())) as number[]) if (id < Date.now() - KEPT) forgetPicture(id);
   } catch {
     /* nothing was kept */
   }

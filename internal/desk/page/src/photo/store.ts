@@ -114,4 +114,10 @@ export function restorePhoto(): boolean {
   return v.now.shots.length > 0;
 }
 
-export const nextId = (): number => Math.max(0, ...[photo.work.now, ...photo.work.past].flatMap(w => w.shots.map(s => s.id))) + 1;
+let lastId = 0;
+
+/** A number that no shot of any window has: the moment it was taken up, in milliseconds. */
+export function nextId(): number {
+  lastId = Math.max(lastId + 1, Date.now());
+  return lastId;
+}

@@ -2,6 +2,7 @@ package desk
 
 import (
 	"bufio"
+	"bytes"
 	"encoding/json"
 	"io"
 	"net/http"
@@ -233,13 +234,20 @@ func (p *printed) writeSheets(w io.Writer) error {
 }
 
 func (p *printed) writeKey(w io.Writer) error {
+	// What stands before the answers is made in a turn and sent out of it: a client that does not read holds no worker.
+	var front bytes.Buffer
+	out := &redirected{&front}
 	var key handout.Key
 	err := p.turns.try(func() error {
-		begun, front, err := handout.NewKey(w, p.set)
-		p.state.update(func(s *progress) { s.Done = len(front) })
+		begun, pages, err := handout.NewKey(out, p.set)
+		p.state.update(func(s *progress) { s.Done = len(pages) })
 		key = begun
 		return err
 	})
+	if err == nil {
+		_, err = front.WriteTo(w)
+	}
+	out.to = w
 	if err == nil {
 		err = p.units(func(u made) error { return key.Add(u.Packed) })
 	}
@@ -248,6 +256,11 @@ func (p *printed) writeKey(w io.Writer) error {
 	}
 	return key.Close()
 }
+
+// redirected writes to whatever to is.
+type redirected struct{ to io.Writer }
+
+func (r *redirected) Write(data []byte) (int, error) { return r.to.Write(data) }
 
 // made is a unit with what is said of it.
 type made struct {

@@ -45,7 +45,10 @@ func (c Class) alike(ctx context.Context, v *variation) ([]Remark, error) {
 	more := 0
 	for i, row := range rows {
 		for n, k := range row.students[:min(len(row.students), maxPairs-len(out))] {
-			set, cure := c.cure(v, i, all, shown)
+			var set, cure string
+			if err := c.spread(1, func(int) { set, cure = c.cure(v, i, all, shown) }); err != nil {
+				return nil, err
+			}
 			out = append(out, Remark{Student: i + 1, Set: set, Text: fmt.Sprintf("%s: %s and %s look alike: no figure differs by more than "+
 				"%.2f half-ranges (%g were wanted); %s", v.base.Profile.Name, c.NameOf(k), c.NameOf(i), row.apart[n], wanted, cure)})
 			row.count--

@@ -142,7 +142,11 @@ func (c Class) SettleFor(student, page int) (Set, error) {
 		return s, err
 	}
 	facing := s.facing(page, student)
-	sheets, err := s.common(page, facing)
+	var sheets composed
+	var err error
+	if ended := s.spread(1, func(int) { sheets, err = s.common(page, facing) }); ended != nil {
+		return s, ended
+	}
 	s.shared = make([]map[request.Facing]composed, len(s.Pages))
 	s.shared[page] = map[request.Facing]composed{facing: sheets}
 	return s, err

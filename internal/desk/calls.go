@@ -125,7 +125,7 @@ func refusal(err error) (int, any) {
 	var wrong malformed
 	switch {
 	case errors.Is(err, context.DeadlineExceeded):
-		err = fmt.Errorf("this takes longer than %v; draw it with hubrule draw", workWait)
+		err = fmt.Errorf("this takes longer than %v; do it with hubrule in a terminal", workWait)
 	case errors.As(err, &clash):
 		return http.StatusOK, clashOf(clash)
 	case errors.As(err, &wrong):
@@ -207,16 +207,16 @@ func (d *Desk) solve(_ context.Context, body []byte) (any, error) {
 // open reads a brief's file into a job, or a marks file.
 func (d *Desk) open(_ context.Context, body []byte) (any, error) {
 	var in struct {
-		YAML    string `json:"yaml"`
-		Profile string `json:"profile"` // that a brief names
-		Roster  string `json:"roster"`  // a list of students
-		Name    string `json:"name"`    // of the file: of a list its ending says what kind it is
+		YAML    string  `json:"yaml"`
+		Profile string  `json:"profile"` // that a brief names
+		Roster  *string `json:"roster"`  // a list of students
+		Name    string  `json:"name"`    // of the file: of a list its ending says what kind it is
 	}
 	if err := decode(body, &in); err != nil {
 		return nil, err
 	}
-	if in.Roster != "" {
-		return openRoster(in.Name, in.Roster)
+	if in.Roster != nil {
+		return openRoster(in.Name, *in.Roster)
 	}
 	doc := strict.Parse("brief.yaml", []byte(in.YAML))
 	switch kindOf(doc) {

@@ -344,3 +344,23 @@ func TestHandoutAccessibility(t *testing.T) {
 		})
 	}
 }
+
+// TestHandoutPaper: a paper that is picked with the mouse stays, and a list that is refused is there again.
+func TestHandoutPaper(t *testing.T) {
+	v := visit(t, desktop)
+	v.handouts()
+	v.press("[data-word=paper]")
+	v.wait(`document.querySelector("#desk-tray input[value=A4]")`)
+	v.press("#desk-tray input[value=A4]")
+	v.wait(`!document.querySelector("#desk-tray input")`)
+	v.settle()
+	v.wait(`document.querySelector("[data-word=paper]").textContent === "A4"`)
+	v.press("[data-word=students]")
+	v.wait(`document.activeElement.id === "handout-list"`)
+	v.must(v.eval(`(() => { const t = document.querySelector("#handout-list"); t.value = "Ada\nBo\nAda"; t.dispatchEvent(new Event("input", {bubbles: true})) })()`, nil))
+	v.wait(`document.querySelector("#desk-tray .wrong")`)
+	v.must(v.keys("Escape"))
+	v.wait(`document.querySelector("#desk-note").textContent.includes("Ada")`)
+	v.press("[data-word=students]")
+	v.wait(`document.querySelector("#handout-list").value.startsWith("Ada\nBo")`)
+}

@@ -4,6 +4,7 @@ package main
 
 import (
 	"bytes"
+	"encoding/base64"
 	"encoding/json"
 	"fmt"
 	"image"
@@ -58,6 +59,44 @@ func TestPhotoSaved(t *testing.T) {
 		if string(got) != string(want) {
 			t.Errorf("the %s that the page saves has %d bytes and is not the one that read writes, of %d", f.format, len(got), len(want))
 		}
+	}
+}
+
+// Of a picture's file nothing leaves the page but pixels: no place, words or second picture, wherever it stands in the file.
+func TestPhotoLeaksNothing(t *testing.T) {
+	data := must(os.ReadFile(school + "averle.jpg"))(t)
+	const secret = "at 50 N, 8 E on a Tuesday"
+	segment := func(marker byte, text string) []byte {
+		return append([]byte{0xff, marker, byte((len(text) + 2) >> 8), byte(len(text) + 2)}, text...)
+	}
+	marked := append(append(append([]byte{}, data[:2]...), segment(0xe1, "http://ns.adobe.com/xap/1.0/\x00"+secret)...), segment(0xfe, secret)...)
+	marked = append(append(append(marked, data[2:]...), data...), secret...) // a second picture and a trailer after the end
+	path := filepath.Join(t.TempDir(), "averle.jpg")
+	if err := os.WriteFile(path, marked, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	v := visit(t, desktop)
+	v.photos()
+	v.opens(path, school+"averle.yaml")
+	v.wait(`document.querySelector("#photo-table tr[data-figure=belt]")`)
+	v.shows()
+	v.saved(`[data-save=svg]`, ".svg")
+	v.mu.Lock()
+	defer v.mu.Unlock()
+	sent := 0
+	for _, body := range v.bodies {
+		var in struct{ Picture string }
+		if json.Unmarshal([]byte(body), &in) != nil || in.Picture == "" {
+			continue
+		}
+		picture := must(base64.StdEncoding.DecodeString(in.Picture))(t)
+		sent++
+		if bytes.Contains(picture, []byte(secret)) || len(picture) > len(data) {
+			t.Errorf("%d bytes of a picture were sent, of %d, with what is none of it: %v", len(picture), len(data), bytes.Contains(picture, []byte(secret)))
+		}
+	}
+	if sent != 1 {
+		t.Errorf("%d pictures were sent, want one", sent)
 	}
 }
 

@@ -40,5 +40,5 @@ export const handouts: Place = {
   escape: () => false,
   opened: (what, name) => !!what.class && openClass(what.class, name),
   takes: file => LIST.test(file.name) && state.place === 'handout', // elsewhere a text is no list of names
-  take: file => void takeFile(file),
+  take: takeFile,
 };

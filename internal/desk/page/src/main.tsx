@@ -68,7 +68,7 @@ addEventListener('keydown', e => {
     if (!placeHere().escape()) closeTray();
     return;
   }
-  const field = (e.target as Element).closest('input:not([type=range]):not([type=radio]):not([type=checkbox])');
+  const field = (e.target as Element).closest('input:not([type=range]):not([type=radio]):not([type=checkbox]), textarea, select');
   if (!(e.ctrlKey || e.metaKey) || field) return;
   const k = e.key.toLowerCase();
   if (k === 'z' || k === 'y') {

@@ -14,7 +14,7 @@ export async function open(files: File[]): Promise<void> {
       place = here.takes(file) ? here : places.find(p => p.takes(file));
     if (place) {
       goTo(place.name);
-      place.take(file);
+      await place.take(file);
     } else await openText(file);
   }
   if (files.length > 1 && !state.note?.wrong) note(words.severalOpen(files.length));

@@ -29,7 +29,7 @@ export interface Place {
   escape: () => boolean; // whether there was something to cancel
   opened: (what: Opened, name: string) => boolean; // takes what is its own
   takes: (file: File) => boolean; // whether it reads such a file itself
-  take: (file: File) => void;
+  take: (file: File) => Promise<void>;
 }
 
 export const places: Place[] = [underlay, photos, handouts];

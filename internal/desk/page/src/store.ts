@@ -103,7 +103,8 @@ interface Stored {
 function store(): void {
   if (!state.job.segment) return;
   const { place, from, job, good, past, future, held, page } = state;
-  keepFor(KEY, { place, from, job, good, past: past.slice(-MOST), future: future.slice(0, MOST), held, page });
+  const kept = { place, from, job, good, past: past.slice(-MOST), future: future.slice(0, MOST), held, page };
+  keepFor(KEY, kept, { ...kept, past: [], future: [] });
 }
 
 /** What an earlier visit left, or null where there is nothing or it is damaged. */

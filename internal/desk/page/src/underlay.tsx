@@ -45,5 +45,5 @@ export const underlay: Place = {
     return true;
   },
   takes: () => false,
-  take: () => undefined,
+  take: () => Promise.resolve(),
 };

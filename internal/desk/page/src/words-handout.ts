@@ -98,6 +98,8 @@ export const handoutWords = {
   facesWord: (side: string) => `faces ${side}`,
   late: 'a late name',
   add: 'add',
+  sameName: (name: string) => `${name} is in the class already; add an initial to tell them apart`,
+  asBefore: 'as before the fault',
   addedLate: (name: string) => `${name} is added; nobody else’s pages change`,
   goneName: (name: string) => `${name} is taken off the list; nobody else’s pages change`,
   excused: (name: string) => `${name} is absent: no sheets; nobody else’s pages change`,

@@ -79,7 +79,7 @@ export const photoWords = {
   sketchTips: 'Of a sketch: photograph the whole sheet from straight above, with its four centring marks.',
 
   // opening
-  largeFile: (name: string, mb: number) => `${name} has ${mb} MB; pictures of up to 100 MB can be opened`,
+  largeFile: (name: string, mb: number) => `${name} has ${mb} MB; pictures of up to 40 MB can be opened`,
   hugePicture: (name: string, w: number, t: number) =>
     `${name} is ${w} × ${t} pixels; up to 20 000 on a side and 100 million in all can be opened`,
   smallPicture: (name: string, w: number, t: number) => `${name} is too small to mark: ${w} × ${t} pixels`,
@@ -90,10 +90,10 @@ export const photoWords = {
   brokenPicture: (name: string) => `${name} is damaged: it cannot be decoded`,
   opened: (name: string, w: number, t: number, focal: number) =>
     `${name} is open, ${w} × ${t} pixels${focal ? `, lens of ${focal} mm` : ''}`,
+  lostPicture: (name: string) => `${name} has changed since it was opened, or is too large to be sent: open it again`,
   wantsPicture: (name: string) => `Open ${name} to see it under its marks`,
   removed: (name: string) => `${name} taken off the desk`,
   onPaper: (name: string) => `${name} is on the paper`,
-  beside: (name: string, n: number) => `opened as ${name}; ${n} pictures are on the desk`,
   again: (name: string) => `${name} is open already, with the same marks`,
 
   // sentence
@@ -241,7 +241,7 @@ export const photoWords = {
     ['pdf', 'PDF'],
     ['png', 'PNG'],
   ] as [string, string][],
-  handback: 'The sheet has the picture in it: for that it is sent to the program on this machine, without its EXIF.',
+  handback: 'The sheet has the picture in it: for that it is sent to the program that serves this page, without its EXIF.',
   noReading: 'nothing to save before it can be read',
   noMarks: 'nothing to save yet',
   noPictureHere: (name: string) => `${name} is not open: the sheet is drawn on white`,

@@ -2,23 +2,27 @@
 import { Fragment, h } from 'preact';
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { post, Refusal } from '../calls';
-import { note } from '../saving';
+import { complain, note } from '../saving';
 import { closeTray } from '../ui/tray';
 import { words as common } from '../words';
 import { handoutWords as words } from '../words-handout';
 import { countOf, type Lesson, namedOf, relisted, type Student, withSetting, withStudents } from './lesson';
 import { OwnField } from './own';
-import { change, changeLesson, lessonNow, setHandout } from './store';
+import { change, changeLesson, endStep, lessonNow, setHandout } from './store';
 
 const RESTING = 250; // milliseconds after the last letter
 
 /** A pasted table has a first line that names its columns. */
 const isTable = (text: string): boolean => /^\s*"?name"?\s*[,;\t]/i.test(text);
 
+let asked = 0;
+
 /** Takes a list as the class's students; answers with what is wrong with it. Who was in `before` keeps what was said of them. */
 async function take(text: string, before: Lesson, name = ''): Promise<string[]> {
+  const mine = ++asked;
   try {
     const { students } = await post<{ students: Student[] }>('/open', { roster: text, name: name || (isTable(text) ? 'names.csv' : '') });
+    if (mine !== asked) return []; // a newer list is on its way
     const now = lessonNow();
     changeLesson(withStudents(now, relisted(before, students)), words.listed(students.length), name ? '' : 'list');
     return [];
@@ -31,27 +35,47 @@ async function take(text: string, before: Lesson, name = ''): Promise<string[]> 
 /** Opens a list of names as a file. */
 export async function takeFile(file: File): Promise<void> {
   const wrong = await take(await file.text(), lessonNow(), file.name);
-  if (wrong.length) return note(`${common.notOpened(file.name)}. ${wrong.join('; ')}`);
+  if (wrong.length) return complain(`${common.notOpened(file.name)}. ${wrong.join('; ')}`);
   setHandout({ student: 1 });
   note(words.listIsOpen(file.name, countOf(lessonNow())));
 }
 
+let refused = ''; // a list that was not taken; it is there again when the tray is opened
+
 /** The list as it is typed: it is the class's list at once, so there is nothing to confirm and nothing to lose. */
 function useList(l: Lesson): { text: string; wrong: string[]; typed: (text: string) => void } {
   const [text, setText] = useState(
-      namedOf(l)
-        .map(s => s.name)
-        .join('\n'),
+      refused ||
+        namedOf(l)
+          .map(s => s.name)
+          .join('\n'),
     ),
     [wrong, setWrong] = useState<string[]>([]),
-    last = useRef({ timer: 0, text: '', before: l });
+    refusedWhy = useRef(''),
+    last = useRef({ timer: 0, text: '', before: l, open: true });
+  const end = (list: string[]) => {
+    endStep();
+    if (list.length) complain(`${words.notTaken}: ${list.slice(0, 5).join('; ')}`);
+  };
   const takeNow = async () => {
     clearTimeout(last.current.timer);
     last.current.timer = 0;
     const t = last.current.text;
-    if (t.trim()) setWrong(await take(t, last.current.before));
+    if (!t.trim()) return;
+    const list = await take(t, last.current.before);
+    refused = list.length ? t : '';
+    setWrong(list);
+    refusedWhy.current = list.slice(0, 5).join('; ');
+    if (!last.current.open) end(list);
   };
-  useEffect(() => () => void (last.current.timer && takeNow()), []);
+  useEffect(
+    () => () => {
+      last.current.open = false;
+      if (last.current.timer) void takeNow();
+      else end(refusedWhy.current ? [refusedWhy.current] : []);
+    },
+    [],
+  );
   const typed = (t: string) => {
     setText(t);
     clearTimeout(last.current.timer);

@@ -1,6 +1,7 @@
 // The names: they are the index, and how many there are. Any of them is one press, or one arrow, away.
 import { Fragment, h } from 'preact';
 import { useEffect, useRef, useState } from 'preact/hooks';
+import { complain } from '../saving';
 import { handoutWords as words } from '../words-handout';
 import { look } from './ask';
 import type { Warning } from './calls';
@@ -68,6 +69,7 @@ function Late() {
     const l = lessonNow(),
       name = text.trim();
     if (!name) return;
+    if (namedOf(l).some(s => s.name.normalize() === name.normalize())) return complain(words.sameName(name));
     setText('');
     changeLesson(withStudents(l, [...namedOf(l), { name }]), words.addedLate(name));
     look({ student: countOf(lessonNow()) });

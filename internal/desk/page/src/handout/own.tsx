@@ -13,13 +13,16 @@ interface Props {
 
 export function OwnField({ label, now, set, hint, numeric, wide }: Props) {
   const [text, setText] = useState(now),
-    last = useRef({ text, now, set });
-  last.current = { text, now, set };
-  useEffect(() => setText(now), [now]);
+    last = useRef({ text, now, set, typed: false });
+  Object.assign(last.current, { text, now, set });
+  useEffect(() => {
+    last.current.typed = false;
+    setText(now);
+  }, [now]);
   const done = () => {
     const l = last.current;
-    if (l.text !== l.now) l.set(l.text);
-    l.now = l.text;
+    if (l.typed && l.text !== l.now) l.set(l.text); // what was picked beside it is not taken back
+    l.typed = false;
   };
   // A press outside shuts the tray before the field is left.
   useEffect(() => () => void setTimeout(done), []);
@@ -31,11 +34,14 @@ export function OwnField({ label, now, set, hint, numeric, wide }: Props) {
         placeholder={hint}
         inputMode={numeric ? 'numeric' : undefined}
         autocomplete="off"
-        onInput={e => setText(e.currentTarget.value)}
+        onInput={e => {
+          last.current.typed = true;
+          setText(e.currentTarget.value);
+        }}
         onBlur={done}
         onKeyDown={e => {
           if (e.key === 'Enter') done();
-          if (e.key === 'Escape') last.current.text = last.current.now;
+          if (e.key === 'Escape') last.current.typed = false;
         }}
       />
     </label>

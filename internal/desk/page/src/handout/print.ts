@@ -5,7 +5,7 @@ import { say } from '../speak';
 import { words as common } from '../words';
 import { handoutWords as words } from '../words-handout';
 import type { Progress } from './calls';
-import { handout, lessonNow, setHandout } from './store';
+import { handout, lessonNow, setHandout, type Work } from './store';
 
 const EVERY = 250; // milliseconds between two questions how far it is
 
@@ -14,7 +14,7 @@ let stopping: AbortController | null = null;
 /** Why nothing can be printed; '' if it can. */
 export function refusal(): string {
   if (handout.problems.length) return words.notWhileProblem;
-  if (!handout.facts) return words.notYet;
+  if (!handout.facts || handout.factsOf !== JSON.stringify(lessonNow())) return words.notYet;
   return handout.facts.sheets ? '' : words.nobodyHere;
 }
 
@@ -24,9 +24,8 @@ const randomID = (): string =>
   Array.from(crypto.getRandomValues(new Uint8Array(16)), b => b.toString(16).padStart(2, '0')).join('');
 
 /** Prints one of the files; the progress is asked for until it is there. */
-async function one(key: boolean, signal: AbortSignal): Promise<Blob> {
-  const id = randomID(),
-    { lesson, duplex } = handout.work.now;
+async function one(key: boolean, { lesson, duplex }: Work, signal: AbortSignal): Promise<Blob> {
+  const id = randomID();
   let last = 0;
   const poll = async () => {
     try {
@@ -66,24 +65,33 @@ export async function print(): Promise<void> {
   if (handout.printing) return;
   stopping = new AbortController();
   const { signal } = stopping,
+    work = handout.work.now, // both files are of this class, whatever is changed meanwhile
     wanted = handout.facts!['key-pages'] ? [false, true] : [false];
   const files: { name: string; blob: Blob }[] = [],
-    printedOf = JSON.stringify([lessonNow(), handout.work.now.duplex]);
+    printedOf = JSON.stringify([work.lesson, work.duplex]);
   handout.files.forEach(f => URL.revokeObjectURL(f.href));
   setHandout({ files: [], failed: '', printing: { key: false, progress: { ...none, of: handout.facts!.sheets } } });
   say(words.printing(wanted.length));
+  document.querySelector<HTMLElement>('[data-act=stop]')?.focus({ preventScroll: true }); // the pressed button is gone
   try {
     for (const key of wanted) {
-      files.push({ name: words.fileName(key), blob: await one(key, signal) });
+      files.push({ name: words.fileName(key), blob: await one(key, work, signal) });
       if (files.length < wanted.length) setHandout({ printing: { key: true, progress: { ...none, of: handout.facts!['key-pages'] } } });
     }
     // both or none: half a handout helps nobody
     for (const f of files) download(f.blob, f.name);
     setHandout({ printing: null, printedOf, files: files.map(f => ({ name: f.name, href: URL.createObjectURL(f.blob) })) });
     say(words.printed(files.map(f => f.name)));
+    back();
   } catch (e) {
     const failed = signal.aborted ? words.stopped : e instanceof Error ? e.message : common.gone;
     setHandout({ printing: null, failed });
     say(failed);
+    back();
   }
+}
+
+/** Where the focus was on what is gone, it returns to the button. */
+function back(): void {
+  if (document.activeElement === document.body) document.getElementById('handout-print')?.focus({ preventScroll: true });
 }

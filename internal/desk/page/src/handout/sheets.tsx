@@ -9,13 +9,15 @@ export function Sheets() {
   const s = handout.shown,
     { large, facts } = handout;
   if (!s) return <section id="desk-sheet" class="sheets" tabIndex={-1} aria-label={common.sheet} />;
+  const stale = handout.problems.length ? words.asBefore : '';
   const name = s.name || calledAt(lessonNow(), s.student - 1),
     kind = words.kinds[s.kind] || s.kind;
   return (
-    <section id="desk-sheet" class={`sheets ${large ? 'large' : ''}`} tabIndex={-1} aria-labelledby="handout-sheet">
+    <section id="desk-sheet" class={`sheets ${large ? 'large' : ''} ${handout.problems.length ? 'stale' : ''}`} tabIndex={-1} aria-labelledby="handout-sheet">
       <div class="head">
         <h2 id="handout-sheet">
           {name}: {kind}
+          {stale ? <small>, {stale}</small> : null}
           {facts ? <small>, {words.pageIs(s.page, facts['per-student'])}</small> : null}
         </h2>
         <button class="plain" data-act="large" aria-pressed={large} onClick={() => setHandout({ large: !large })}>

@@ -99,6 +99,11 @@ export function change(work: Partial<Work>, said = '', merge = ''): void {
   after();
 }
 
+/** Ends a step of undo that changes were joined into. */
+export const endStep = (): void => {
+  merging = '';
+};
+
 export const changeLesson = (lesson: Lesson, said = '', merge = ''): void => change({ lesson }, said, merge);
 
 export function step(back: boolean): boolean {

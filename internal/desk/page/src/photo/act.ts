@@ -56,7 +56,7 @@ function arrive(s: Shot, at: Place): void {
     placed = words.placed(words.placeName(at), m.x, m.y),
     figure = words.figureOf[at.mark];
   say(`${placed} ${askedFor()}`);
-  if (isReadable(s)) sayAfter(a => say(`${placed} ${figure ? words.aloud(figure, a.reading.figures[figure]) : ''} ${askedFor()}`));
+  if (isReadable(s)) sayAfter(s.marks, a => say(`${placed} ${figure ? words.aloud(figure, a.reading.figures[figure]) : ''} ${askedFor()}`));
   const next = shotNow();
   if (next) bringIntoView(next, crossOf(next));
   refreshPhoto();
@@ -78,7 +78,7 @@ export function moveMark(at: Place, p: Point, merge = ''): void {
     figure = words.figureOf[at.mark],
     placed = words.placed(words.placeName(at), m.x, m.y);
   say(placed);
-  if (isReadable(set)) sayAfter(a => say(`${placed} ${figure ? words.aloud(figure, a.reading.figures[figure]) : ''}`));
+  if (isReadable(set)) sayAfter(set.marks, a => say(`${placed} ${figure ? words.aloud(figure, a.reading.figures[figure]) : ''}`));
   refreshPhoto();
 }
 
@@ -167,7 +167,13 @@ export function markNear(s: Shot, p: Point, reach: number): Place | null {
 
 // ---- pictures ----------------------------------------------------------------------------------------------------------
 
-const stem = (file: string): string => file.replace(/\.[^.]*$/, '') || file;
+const stem = (file: string): string =>
+  file
+    .replace(/\.[^.]*$/, '')
+    .replace(/[^\p{L}\p{M}\p{N} ._-]+/gu, '-')
+    .replace(/^[ .-]+|[ .-]+$/g, '')
+    .slice(0, 60)
+    .trim() || 'picture'; // what the program takes for the name of a file
 
 /** Opens a picture: as that of the marks that wait for it, or as a new one. */
 export async function openPicture(file: Blob, name: string): Promise<void> {
@@ -218,7 +224,7 @@ export function openMarks(file: Record<string, unknown>, name: string): Shot {
     return again;
   }
   const other = shots.find(s => s.picture === read.picture && !same(s.size, read.size));
-  if (p) void decode(p.file, kept.picture).then(q => (keepPicture(shot.id, q), setPhoto({})));
+  if (p) void decode(p.file, kept.picture).then(q => (keepPicture(shot.id, q), setPhoto({})), (e: Error) => complain(e.message));
   else if (shot.picture && !bare)
     photo.without[shot.id] = other ? words.otherSize(shot.picture, shot.size, other.size) : words.wantsPicture(shot.picture);
   setWork({ shots: bare ? shots.map(s => (s.id === shot.id ? shot : s)) : [...shots, shot], now: shot.id });
@@ -252,7 +258,8 @@ export async function showKept(): Promise<void> {
       const file = pictureOf(s.id) ? null : await keptPicture(s.id);
       if (file)
         try {
-          keepPicture(s.id, await decode(file, s.picture));
+          const p = await decode(file, s.picture);
+          if (same([p.header.width, p.header.height], s.size)) keepPicture(s.id, p);
         } catch {
           /* it says below that the picture is wanted */
         }
@@ -267,8 +274,8 @@ export async function showKept(): Promise<void> {
 // ---- what is known -----------------------------------------------------------------------------------------------------
 
 /** Sets a key of the marks file; undefined takes it out. */
-export function know(key: string, v: unknown, said: string): void {
-  const s = shotNow();
+export function know(key: string, v: unknown, said: string, id = photo.work.now.now): void {
+  const s = photo.work.now.shots.find(o => o.id === id);
   if (!s) return;
   const known = { ...s.known };
   if (v === undefined || v === '') delete known[key];

@@ -40,6 +40,11 @@ export function refreshPhoto(): void {
   if (!s || !p || state.locked) return;
   const screen = screenOf(p, s);
   if (!photo.frame || framed !== frameKey(s, screen)) return void frame(s, screen);
+  if (fitted !== s.id) {
+    fitted = s.id;
+    fit(s);
+    return refreshPhoto();
+  }
   if (!isReadable(s)) return void drop(s);
   questions.ask({ shot: s, body: { marks: fileOf(s, photo.infos), name: s.name, against: againstOf(), screen } });
 }
@@ -58,10 +63,6 @@ async function frame(s: Shot, screen: PhotoScreen): Promise<void> {
     const [whole, strip] = await Promise.all([ask([0, 0, w, t]), ask([0, 0, w, Math.min(t, Math.max(8, w / 20))])]);
     if (framed !== key) return;
     setPhoto({ frame: { width: whole.width, height: whole.height, room: [strip.box[0], whole.box[1], strip.box[2], whole.box[3]] } });
-    if (fitted !== s.id) {
-      fitted = s.id;
-      fit(s);
-    }
     refreshPhoto();
   } catch (e) {
     framed = '';
@@ -85,17 +86,19 @@ function answered(a: ReadAnswer, { shot, body }: Question): void {
   setPhoto({ answers: { ...photo.answers, [shot.id]: a }, problems, drawnFor: (body.screen as PhotoScreen).shown.join() });
   if (state.silent) set({ silent: false });
   alertOf('');
-  spoken?.(a);
-  spoken = null;
+  if (spoken?.marks === shot.marks) {
+    spoken.say(a);
+    spoken = null;
+  }
   clearTimeout(resting);
   resting = window.setTimeout(() => void gains(shot, body), REST);
 }
 
-let spoken: ((a: ReadAnswer) => void) | null = null;
+let spoken: { marks: Shot['marks']; say: (a: ReadAnswer) => void } | null = null;
 
-/** Says something once the next reading is there. */
-export function sayAfter(f: (a: ReadAnswer) => void): void {
-  spoken = f;
+/** Says something once the reading of these marks is there. */
+export function sayAfter(marks: Shot['marks'], f: (a: ReadAnswer) => void): void {
+  spoken = { marks, say: f };
 }
 
 async function gains(shot: Shot, { marks, name }: Record<string, unknown>): Promise<void> {
@@ -115,7 +118,7 @@ function lost(e: unknown): void {
   } else if (!(e instanceof Refusal)) {
     set({ silent: true });
     retry(3000);
-  }
+  } else alertOf(e.message);
 }
 
 let retrying = 0;
@@ -141,7 +144,8 @@ export async function readOthers(): Promise<void> {
     if (photo.answers[s.id] || !isReadable(s)) continue;
     try {
       const a = await post<ReadAnswer>('/read', { marks: fileOf(s, photo.infos), name: s.name });
-      setPhoto({ answers: { ...photo.answers, [s.id]: a } });
+      if (!photo.answers[s.id] && photo.work.now.shots.some(o => o.id === s.id && o.marks === s.marks))
+        setPhoto({ answers: { ...photo.answers, [s.id]: a } });
     } catch {
       /* its own turn on the paper says why */
     }

@@ -48,14 +48,14 @@ const refusal = (s: Shot | undefined, format: string): string =>
 async function fetched(s: Shot, format: string): Promise<{ blob: Blob; name: string } | null> {
   const body: Record<string, unknown> = { marks: marksOf(s), name: s.name, format };
   if (SHEETS.includes(format)) {
-    const p = pictureOf(s.id);
     body.against = againstOf();
-    if (p) body.picture = await plain(p);
   }
   try {
+    const p = SHEETS.includes(format) && pictureOf(s.id);
+    if (p) body.picture = await plain(p);
     return await keep(body, `${s.name}.${format === 'profile' ? 'yaml' : format}`);
   } catch (e) {
-    complain(e instanceof Refusal ? e.message : common.gone);
+    complain(e instanceof Refusal ? e.message : e instanceof DOMException ? words.lostPicture(s.picture) : common.gone);
     return null;
   }
 }
@@ -63,7 +63,7 @@ async function fetched(s: Shot, format: string): Promise<{ blob: Blob; name: str
 /** The picture's pixels alone, in base64: whatever else its file holds, a place or a date, stays here. */
 async function plain(p: Picture): Promise<string> {
   const own = stripped(await p.file.arrayBuffer(), p.header.orientation),
-    blob = own ? new Blob([own]) : await drawn(p.bitmap);
+    blob = own ? new Blob([own]) : await drawn(await createImageBitmap(p.file));
   return new Promise((done, fail) => {
     const r = new FileReader();
     r.onload = () => done(String(r.result).replace(/^[^,]*,/, ''));
@@ -78,7 +78,7 @@ function drawn(bitmap: ImageBitmap): Promise<Blob> {
   canvas.width = bitmap.width;
   canvas.height = bitmap.height;
   canvas.getContext('2d')!.drawImage(bitmap, 0, 0);
-  return new Promise((done, fail) => canvas.toBlob(b => (b ? done(b) : fail(new Error())), 'image/png'));
+  return new Promise((done, fail) => canvas.toBlob(b => (b ? done(b) : fail(new DOMException())), 'image/jpeg', 0.95));
 }
 
 async function save(s: Shot | undefined, format: string, name: string): Promise<void> {

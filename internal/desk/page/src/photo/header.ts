@@ -3,7 +3,7 @@
 import { photoWords as words } from '../words-photo';
 import { type Exif, readExif } from './exif';
 
-export const MOST_BYTES = 100 << 20,
+export const MOST_BYTES = 40 << 20,
   LEAST_SIDE = 40, // pixels: a wheel has as many
   MOST_SIDE = 20_000,
   MOST_PIXELS = 100e6,

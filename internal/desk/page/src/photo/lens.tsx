@@ -24,13 +24,13 @@ export function Lens({ shot }: { shot: Shot }) {
   useLayoutEffect(() => {
     const k = Math.min(devicePixelRatio, 2),
       n = canvas.current;
-    if (!n || !picture) return;
+    if (!n || !picture?.bitmap) return;
     n.width = n.height = side * k;
     const g = n.getContext('2d')!,
       across = side / scale;
     g.imageSmoothingEnabled = false;
     g.drawImage(picture.bitmap, c.x - across / 2, c.y - across / 2, across, across, 0, 0, n.width, n.height);
-  }, [picture, c.x, c.y, scale, side, devicePixelRatio]);
+  }, [picture?.bitmap, c.x, c.y, scale, side, devicePixelRatio]);
   if (!picture || (!photo.cross && placesOf(shot, photo.infos).every(p => !isOpen(shot, p)))) return null;
   const at = onPaper(shot, c),
     [x, y, w, t] = box,

@@ -4,11 +4,14 @@ import { type Header, LOOKED_AT, MOST_BYTES, readHeader } from './header';
 
 export interface Picture {
   file: Blob;
-  bitmap: ImageBitmap;
+  bitmap: ImageBitmap | null; // decoded; null where it was let go to save memory
+  thumb: ImageBitmap;
   header: Header;
 }
 
-const pictures = new Map<number, Picture>();
+const pictures = new Map<number, Picture>(); // the one that was looked at last comes last
+const MOST_OPEN = 3, // decoded at a time: one of 24 million pixels takes 96 MB
+  THUMB = 240; // pixels across
 
 export const pictureOf = (id: number): Picture | undefined => pictures.get(id);
 
@@ -22,7 +25,8 @@ export async function decode(file: Blob, name: string): Promise<Picture> {
       bitmap.close();
       throw new Error();
     }
-    return { file, bitmap, header };
+    const thumb = await createImageBitmap(bitmap, { resizeWidth: THUMB, resizeHeight: Math.max(1, Math.round((THUMB * bitmap.height) / bitmap.width)) });
+    return { file, bitmap, thumb, header };
   } catch {
     throw new Error(words.brokenPicture(name));
   }
@@ -30,9 +34,31 @@ export async function decode(file: Blob, name: string): Promise<Picture> {
 
 /** Takes a picture for a shot, and keeps it for the next visit. */
 export function keepPicture(id: number, p: Picture): void {
-  pictures.get(id)?.bitmap.close();
-  pictures.set(id, p);
+  pictures.get(id)?.bitmap?.close();
+  show(id, p);
   void store('readwrite', s => s.put(p.file, id)).catch(() => undefined); // a browser without a storage shows it until it is closed
+}
+
+/** Puts a picture last, and lets go of those that were not looked at for long. */
+function show(id: number, p: Picture): void {
+  pictures.delete(id);
+  pictures.set(id, p);
+  const open = [...pictures.values()].filter(q => q.bitmap);
+  for (const q of open.slice(0, Math.max(0, open.length - MOST_OPEN))) {
+    q.bitmap!.close();
+    q.bitmap = null;
+  }
+}
+
+/** Decodes a picture again that was let go; the answer says whether there is something new to draw. */
+export async function wake(id: number): Promise<boolean> {
+  const p = pictures.get(id);
+  if (!p || p.bitmap) return false;
+  const bitmap = await createImageBitmap(p.file, { imageOrientation: 'from-image' as ImageOrientation });
+  if (pictures.get(id)?.bitmap) bitmap.close(); // another call was quicker
+  else p.bitmap = bitmap;
+  show(id, p);
+  return true;
 }
 
 /** What an earlier visit kept for a shot. */

@@ -52,7 +52,7 @@ function Thumb({ shot }: { shot: Shot }) {
     c.width = 240;
     c.height = Math.round((240 * shot.size[1]) / shot.size[0]);
     const g = c.getContext('2d')!;
-    if (picture) g.drawImage(picture.bitmap, 0, 0, c.width, c.height);
+    if (picture) g.drawImage(picture.thumb, 0, 0, c.width, c.height);
   }, [picture]);
   return (
     <button class="thumb" data-shot={shot.id} aria-current={shot === shotNow() ? 'true' : undefined} onClick={() => turnTo(shot)}>

@@ -203,7 +203,7 @@ function Known({ shot, name, label, hint }: { shot: Shot; name: string; label: s
     const why = value === undefined ? '' : await refused(shot, name, value);
     tell(why);
     if (why) say(why);
-    else know(name, value, words.set(label, v));
+    else know(name, value, words.set(label, v), shot.id);
     return !why;
   };
   return (

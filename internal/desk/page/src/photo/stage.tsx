@@ -9,8 +9,8 @@ import { refreshPhoto } from './ask';
 import { handOf } from './hand';
 import { Lens } from './lens';
 import { isUnseen, key, markAt, placesOf, samePlace, type Shot } from './marks';
-import { pictureOf } from './pictures';
-import { photo } from './store';
+import { pictureOf, wake } from './pictures';
+import { photo, setPhoto } from './store';
 import { boxOf, onPaper, shownOf, zoomBy } from './view';
 
 export function PhotoStage({ shot }: { shot: Shot }) {
@@ -51,11 +51,14 @@ function Art({ shot, follows }: { shot: Shot; follows: boolean }) {
     c.width = Math.round(w * k);
     c.height = Math.round(t * k);
     const g = c.getContext('2d')!;
-    if (!picture) return g.clearRect(0, 0, c.width, c.height);
+    if (!picture?.bitmap) {
+      void wake(shot.id).then(there => there && setPhoto({}), () => undefined);
+      return g.clearRect(0, 0, c.width, c.height);
+    }
     g.imageSmoothingQuality = 'high';
     g.imageSmoothingEnabled = c.width < 3 * sw; // single pixels are seen as such
     g.drawImage(picture.bitmap, sx, sy, sw, st, 0, 0, c.width, c.height);
-  }, [picture, w, t, sx, sy, sw, st, devicePixelRatio]);
+  }, [picture?.bitmap, w, t, sx, sy, sw, st, devicePixelRatio]);
   useLayoutEffect(() => {
     if (lines.current) draw(lines.current, sheet && follows ? sheet.svg : '<svg xmlns="http://www.w3.org/2000/svg"/>');
   }, [sheet, follows]);

@@ -67,7 +67,7 @@ export function setPhoto(change: Partial<Photo>): void {
   Object.assign(photo, change);
   if (change.work) {
     const { now, past, future } = change.work;
-    keepFor(KEY, { now, past: past.slice(-30), future: future.slice(0, 30) });
+    keepFor(KEY, { now, past: past.slice(-30), future: future.slice(0, 30) }, { now, past: [], future: [] });
   }
   redraw();
 }

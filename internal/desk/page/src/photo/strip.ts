@@ -26,19 +26,30 @@ function joined(b: DataView, parts: (Part | Uint8Array)[]): Uint8Array {
 function jpeg(b: DataView, orientation: number): Uint8Array | null {
   const parts: (Part | Uint8Array)[] = [[0, 2]];
   if (orientation !== 1) parts.push(exifOf(orientation));
-  for (let at = 2; at + 4 <= b.byteLength; ) {
+  for (let at = 2; at + 2 <= b.byteLength; ) {
     if (b.getUint8(at) !== 0xff) return null;
     const marker = b.getUint8(at + 1);
     if (marker === 0xff) {
       at++;
       continue;
     }
-    if (marker === 0xda) return joined(b, [...parts, [at, b.byteLength]]); // the scan, to the end
-    const to = at + 2 + b.getUint16(at + 2);
+    if (marker === 0xd9) return joined(b, [...parts, [at, at + 2]]); // what follows the end may be another picture, or a place and a date
+    const to = marker === 0xda ? scanEnd(b, at + 2 + b.getUint16(at + 2)) : at + 2 + b.getUint16(at + 2);
     if (!((marker >= 0xe0 && marker <= 0xef && marker !== 0xee) || marker === 0xfe)) parts.push([at, Math.min(to, b.byteLength)]);
     at = to;
   }
-  return null;
+  return joined(b, parts); // a file that breaks off within its scan
+}
+
+/** Where the coded data of a scan end: at the next marker that is no restart (ITU T.81, B.1.1.2 and B.2.1; MEM). */
+function scanEnd(b: DataView, from: number): number {
+  const all = new Uint8Array(b.buffer);
+  for (let at = from; ; at++) {
+    at = all.indexOf(0xff, at);
+    if (at < 0 || at + 1 >= all.length) return all.length;
+    const next = all[at + 1];
+    if (next !== 0 && next !== 0xff && !(next >= 0xd0 && next <= 0xd7)) return at;
+  }
 }
 
 /** An APP1 that says only which way up a picture is: TIFF 6.0, section 2 (MEM). */

@@ -8,7 +8,7 @@ import { words } from '../words';
 
 export function Top() {
   const here = placeHere(),
-    why = here.refusal(),
+    why = state.note?.wrong ? '' : here.refusal(), // what just went wrong comes first
     steps = here.steps();
   return (
     <header id="desk-top" class="top">

@@ -18,9 +18,6 @@ FUZZING := -fuzztime $(or $(FUZZTIME),60s) -fuzzminimizetime 10x
 
 export CGO_ENABLED := 0
 
-# The browser's tests that have photographs.
-PHOTOS := Photo|Norms|MarksByClicks|Orientations|Pictures|LargePicture
-
 # What the program is released for, but for linux/amd64, on which it is vetted by go vet; the second list differs from the first in the
 # processor alone.
 TARGETS := linux/arm64 darwin/arm64 windows/amd64
@@ -62,16 +59,14 @@ release: ## build the archives of VERSION=v1.0.0 into ./dist, twice with the sam
 
 test: checkers ## check everything; says which outside programs are missing and installs them
 	@[ -n "$$HUBRULE_DATA" ] || echo "HUBRULE_DATA is not set: checks against open data are skipped"
-	@# The browser's tests wait most of the time, so they go beside all others, in two browsers.
-	@logs=$$(mktemp -d); browse() { (cd docs/tools/browser && HUBRULE_STRICT=1 go test -count=1 "$$@" .) >$$logs/$${1#-} 2>&1; }; \
-	browse -run '$(PHOTOS)' & one=$$!; browse -skip '$(PHOTOS)' & two=$$!; $(MAKE) --no-print-directory checks; result=$$?; \
-	wait $$one || result=1; wait $$two || result=1; cat $$logs/*; rm -r $$logs; exit $$result
+	@# The browser's tests wait most of the time, so they go beside all others.
+	@log=$$(mktemp); (cd docs/tools/browser && go vet . && HUBRULE_STRICT=1 go test -count=1 .) >$$log 2>&1 & browser=$$!; \
+	$(MAKE) --no-print-directory checks; result=$$?; wait $$browser || result=1; cat $$log; rm $$log; exit $$result
 
 checks: # all that make test checks outside the browser
 	go vet ./...
 	cd docs/tools/bench && go vet .
 	cd docs/tools/page && go vet .
-	cd docs/tools/browser && go vet .
 	cd docs/tools/release && go vet .
 	go tool -modfile=docs/tools/lint/go.mod staticcheck ./...
 	go run -C docs/tools/lint ./cross ../../.. $(TARGETS)

@@ -88,7 +88,7 @@ oracle: checkers ## check with heavier outside programs too: Chromium, MuPDF, ca
 	HUBRULE_STRICT=1 HUBRULE_ORACLE=1 go test ./... -run Oracle -v -count=1
 	cd docs/tools/bench && HUBRULE_STRICT=1 HUBRULE_ORACLE=1 go test . -run Oracle -v -count=1
 	go run -C docs/tools/lint ./cross ../../.. $(OTHERS)
-	cd docs/tools/browser && HUBRULE_STRICT=1 HUBRULE_ORACLE=1 go test . -run 'DragByTouch|Accessibility|MarksByClicks' -v -count=1
+	cd docs/tools/browser && HUBRULE_STRICT=1 HUBRULE_ORACLE=1 go test . -run 'DragByTouch|Accessibility|MarksByClicks|WaysOut' -v -count=1
 	cd docs/tools/release && HUBRULE_ORACLE=1 go test . -run Oracle -v -count=1 -timeout 60m
 
 prove: ## solve 100,000 random briefs and prove every answer and every clash; random readings and norms

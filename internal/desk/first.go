@@ -12,6 +12,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"hubrule/internal/fault"
 	"hubrule/internal/picture"
 	"hubrule/segments"
 	"hubrule/segments/reading"
@@ -42,7 +43,13 @@ func (d *Desk) openPhoto(nameOrPath string) (string, error) {
 	isFile := !segments.IsName(nameOrPath) && !segments.IsStream(nameOrPath)
 	if !isFile {
 		_, isSegment := segments.Find(nameOrPath)
-		if _, err := os.Stat(nameOrPath); isSegment == nil || err != nil || segments.IsStream(nameOrPath) {
+		_, err := os.Stat(nameOrPath)
+		switch {
+		case isSegment == nil || segments.IsStream(nameOrPath):
+			return nameOrPath, nil
+		case err != nil && filepath.Ext(nameOrPath) != "": // no segment's name has an ending
+			return "", fmt.Errorf("%s: %w", nameOrPath, fault.Plain(err))
+		case err != nil:
 			return nameOrPath, nil
 		}
 	}

@@ -32,7 +32,7 @@ const (
 	mostPictures    = 2
 )
 
-// pictures holds back calls that bring a picture along.
+// pictures limits how many calls with a picture are read at once.
 type pictures struct{ reading, working chan struct{} }
 
 func newPictures() pictures {
@@ -47,7 +47,7 @@ func bringsPicture(r *http.Request) bool {
 	return r.URL.Path == "/keep" && (r.ContentLength > mostBody || r.ContentLength < 0)
 }
 
-// heldBack lets few calls at a time bring a picture along.
+// heldBack limits how many calls with a picture are read at once.
 func (d *Desk) heldBack(w http.ResponseWriter, r *http.Request, answer func()) {
 	if !bringsPicture(r) || r.ContentLength > mostPictureBody {
 		answer()

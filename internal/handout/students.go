@@ -14,7 +14,7 @@ import (
 	"hubrule/segments/strict"
 )
 
-// Choose puts the students whose sheets are printed into the class: those that are chosen, each told by index, or with nil all who are not
+// Choose puts the students whose sheets are printed into the class: those that are chosen, each given by its index, or with nil all who are not
 // absent.
 func (j *Job) Choose(chosen []bool) error {
 	for i, s := range j.Enrolled {

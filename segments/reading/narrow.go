@@ -21,10 +21,10 @@ type Narrowing struct {
 
 func (n Narrowing) gain() float64 { return 1 - n.PM/n.From }
 
-// What is not worth a hand's work, and how many are told: judged by eye.
+// What is not worth a hand's work, and how many are listed: judged by eye.
 const (
 	leastGain    = .1
-	mostTold     = 4
+	mostListed   = 4
 	enoughOnTyre = 8
 	moreOnTyre   = 12
 	enoughOnFar  = 4
@@ -46,7 +46,7 @@ func (r Reading) Narrowings() []Narrowing {
 	})
 	found = slices.DeleteFunc(found, func(n Narrowing) bool { return n.From == 0 || n.gain() < leastGain })
 	slices.SortStableFunc(found, func(a, b Narrowing) int { return cmp.Compare(b.gain(), a.gain()) })
-	return found[:min(len(found), mostTold)]
+	return found[:min(len(found), mostListed)]
 }
 
 // narrowedBy finds the figure whose ± a later reading narrows most.

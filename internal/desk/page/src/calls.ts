@@ -204,12 +204,7 @@ export async function enter(word: string): Promise<void> {
 }
 
 /** Asks for a file; returns its bytes and its name, or the one given where the program names none. */
-export async function keep(
-  body: object,
-  unnamed: string,
-  path = '/keep',
-  signal?: AbortSignal,
-): Promise<{ blob: Blob; name: string }> {
+export async function keep(body: object, unnamed: string, path = '/keep', signal?: AbortSignal): Promise<{ blob: Blob; name: string }> {
   const r = await call(path, body, signal);
   const name = /filename="?([^";]+)"?/.exec(r.headers.get('Content-Disposition') || '');
   return { blob: await r.blob(), name: name ? name[1] : unnamed };

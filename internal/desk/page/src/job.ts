@@ -88,4 +88,5 @@ export function isJob(v: unknown): v is Job {
 export const baseOf = (j: Job): string => /^extends: *["']?([\w-]+)/m.exec(j.profile || '')?.[1] || j.segment;
 
 /** What a profile that a job brings is called; '' where it brings none. */
-export const profileName = (j: Job): string => /^(?:title|name): *["']?(.+?)["']?$/m.exec(j.profile || '')?.[1] || (j.profile ? j.segment : '');
+export const profileName = (j: Job): string =>
+  /^(?:title|name): *["']?(.+?)["']?$/m.exec(j.profile || '')?.[1] || (j.profile ? j.segment : '');

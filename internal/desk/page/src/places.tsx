@@ -43,7 +43,8 @@ export function goTo(name: string): void {
   scrollTo(0, 0);
   placeHere().refresh();
   // a button that led here may be gone
-  if (document.activeElement === document.body) document.querySelector<HTMLElement>(`[data-place="${name}"]`)?.focus({ preventScroll: true });
+  if (document.activeElement === document.body)
+    document.querySelector<HTMLElement>(`[data-place="${name}"]`)?.focus({ preventScroll: true });
 }
 
 /** The way from place to place. */
@@ -63,4 +64,3 @@ export function Places() {
     </div>
   );
 }
-

@@ -1,4 +1,4 @@
-// How large the drawing is asked for. The wheel's size hangs on window and segment only: no tray, clash or line of the sentence changes it.
+// How large the drawing is asked for. The wheel’s size depends on window and segment only: no tray, clash or line of the sentence changes it.
 import type { Screen } from './calls';
 
 const SLIM = 40; // rem; narrower papers leave the upright rule and the names out

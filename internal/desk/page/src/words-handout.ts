@@ -100,6 +100,7 @@ export const handoutWords = {
   add: 'add',
   sameName: (name: string) => `${name} is in the class already; add an initial to tell them apart`,
   asBefore: 'as before the fault',
+  firstNames: (n: number, of: number) => `the first ${n} of ${of}; all are printed`,
   addedLate: (name: string) => `${name} is added; nobody else’s pages change`,
   goneName: (name: string) => `${name} is taken off the list; nobody else’s pages change`,
   excused: (name: string) => `${name} is absent: no sheets; nobody else’s pages change`,

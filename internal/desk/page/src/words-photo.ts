@@ -1,5 +1,5 @@
 // Every word that the place of photographs says.
-import { plain } from './figures';
+import { nameOf, plain } from './figures';
 import type { ReadFigure } from './photo/calls';
 import type { Place } from './photo/marks';
 import { words } from './words';
@@ -44,7 +44,7 @@ function placeName({ mark, index }: Place): string {
   const name = NAMES[mark] || mark.replace(/-/g, ' ');
   if (ENDS[mark]) return `${name}, ${ENDS[mark][index] || nth(index, ENDS[mark].length)}`;
   if (mark === 'tyre-front' || mark === 'tyre-rear')
-    return `${name}, ${index < 4 ? `front flank, ${nth(index, 4)}` : index < 8 ? `rear flank, ${nth(index - 4, 4)}` : nth(index, index + 1)}`;
+    return index < 8 ? `${name}, ${index < 4 ? 'front' : 'rear'} flank, ${nth(index % 4, 4)}` : `${name}, point ${index + 1}`;
   if (mark === 'far-front' || mark === 'far-rear') return `${name}, ${nth(index, 4)}`;
   return name;
 }
@@ -67,7 +67,9 @@ export const photoWords = {
   openOne: 'open a picture',
   takeOne: 'take one',
   choose: 'Choose a side photo, or a sketch on a printed sheet',
-  stays: 'The picture stays in this browser, and only marks go to the program. It leaves it only for a photo sheet that you save, to the program that serves this page.',
+  stays:
+    'The picture stays in this browser, and only marks go to the program. It leaves it only for a photo sheet that you save, ' +
+    'to the program that serves this page.',
   how: 'How to take it',
   tips: [
     'Stand 15 m away or more, 30 m for overhangs, and zoom in: 85 mm or longer.',
@@ -76,7 +78,7 @@ export const photoWords = {
     'Front wheels straight, level ground, no crop, no panorama.',
     'Stay off the carriageway, and off other people’s ground.',
   ],
-  sketchTips: 'Of a sketch: photograph the whole sheet from straight above, with its four centring marks.',
+  sketchTips: 'For a sketch, photograph the whole sheet from straight above, with its four centring marks.',
 
   // opening
   largeFile: (name: string, mb: number) => `${name} has ${mb} MB; pictures of up to 40 MB can be opened`,
@@ -110,10 +112,14 @@ export const photoWords = {
   like: (title: string) => (title ? `${words.a(title)} ${title}` : 'no known segment'),
   over: (title: string) => (title ? `${words.a(title)} ${title} over it` : 'nothing over it'),
   overUnderlay: 'your underlay over it',
-  trays: { shot: 'Which picture', kind: 'What it is', tyres: 'Its tyres', lens: 'The camera', like: 'Taken as', over: 'What lies over it' } as Record<
-    string,
-    string
-  >,
+  trays: {
+    shot: 'Which picture',
+    kind: 'What it is',
+    tyres: 'Its tyres',
+    lens: 'The camera',
+    like: 'Taken as',
+    over: 'What lies over it',
+  } as Record<string, string>,
   notSaid: 'not said',
   nothing: 'nothing',
   yourUnderlay: 'your underlay',
@@ -155,7 +161,13 @@ export const photoWords = {
     more: 'more',
   } as Record<string, string>,
   stepState: (set: number, of: number, unseen: number) =>
-    set === of ? 'marked' : set + unseen === of ? `${set} marked, ${unseen} cannot be seen` : set || unseen ? `${set} of ${of} marked` : 'open',
+    set === of
+      ? 'marked'
+      : set + unseen === of
+        ? `${set} marked, ${unseen} cannot be seen`
+        : set || unseen
+          ? `${set} of ${of} marked`
+          : 'open',
   placeName,
   sheetWhere: 'The inner end of this centring mark, at the edge of the printed sheet.',
   barWhere: 'The end of the 100 mm bar in the title block: it shows whether the paper is flat.',
@@ -193,7 +205,7 @@ export const photoWords = {
   amount,
   aloud: (figure: string, f?: ReadFigure) =>
     f && f.value !== null && f.state === 'read'
-      ? `${words.figures[figure] || figure.replace(/-/g, ' ')} ${f.value.toFixed(decimals(f.unit))} plus or minus ${(f.pm || 0).toFixed(decimals(f.unit))}${f.unit === 'deg' ? ' degrees' : ''}.`
+      ? `${nameOf(figure)} ${amount(f).replace('±', 'plus or minus').replace(/°/g, '')}${f.unit === 'deg' ? ' degrees' : ''}.`
       : '',
 
   gone: words.gone,
@@ -204,7 +216,7 @@ export const photoWords = {
   },
 
   // foot
-  foot: 'What it tells',
+  foot: 'What the picture tells',
   wants: 'Mark three points or more on each tyre, and its figures appear.',
   wantsSheet: 'Mark the four centring marks and three points on each tyre, and its figures appear.',
   cannotRead: 'These marks cannot be read',

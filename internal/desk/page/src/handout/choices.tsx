@@ -13,12 +13,11 @@ import { Marks } from '../ui/tweaks';
 import { words as common } from '../words';
 import { handoutWords as words } from '../words-handout';
 import { type ClassPage, copiesOf, kindsOf, withPage } from './lesson';
-import { OwnField } from './own';
+import { OwnField } from '../ui/own';
 import { changeLesson, lessonNow } from './store';
 
 /** Changes the page that a tray is about. */
-const changePage = (at: number, page: ClassPage, said = '', merge = ''): void =>
-  changeLesson(withPage(lessonNow(), at, page), said, merge);
+const changePage = (at: number, page: ClassPage, said = '', merge = ''): void => changeLesson(withPage(lessonNow(), at, page), said, merge);
 
 export function PageChoices({ id }: { id: string }) {
   const [, place, what] = id.split('-'),
@@ -86,12 +85,7 @@ function Kinds({ at, page }: OfPage) {
       <legend>{words.trays.kinds}</legend>
       {all.map(k => (
         <label key={k} class="pick" title={common.kindLines[k]}>
-          <input
-            type="checkbox"
-            checked={now.includes(k)}
-            disabled={now.length === 1 && now[0] === k}
-            onChange={() => flip(k)}
-          />
+          <input type="checkbox" checked={now.includes(k)} disabled={now.length === 1 && now[0] === k} onChange={() => flip(k)} />
           <KindPicture kind={k} />
           <span>{words.kinds[k] || k}</span>
           <small>{common.kindLines[k]}</small>

@@ -7,7 +7,7 @@ import { closeTray } from '../ui/tray';
 import { words as common } from '../words';
 import { handoutWords as words } from '../words-handout';
 import { countOf, type Lesson, namedOf, relisted, type Student, withSetting, withStudents } from './lesson';
-import { OwnField } from './own';
+import { OwnField } from '../ui/own';
 import { change, changeLesson, endStep, lessonNow, setHandout } from './store';
 
 const RESTING = 250; // milliseconds after the last letter

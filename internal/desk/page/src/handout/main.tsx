@@ -1,6 +1,6 @@
 // The place of handouts: the class in a sentence, what everybody gets, one student's sheet with its answer, the names, the printing.
 import { Fragment, h } from 'preact';
-import { Command } from '../ui/below';
+import { Command } from '../ui/command';
 import { handout, lessonNow } from './store';
 import { Foot } from './foot';
 import { Names } from './names';

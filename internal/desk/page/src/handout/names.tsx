@@ -42,6 +42,7 @@ export function Names() {
           <Name key={i} student={s} at={i} />
         ))}
       </fieldset>
+      {many > MOST ? <p class="note">{words.firstNames(MOST, many)}</p> : null}
       {names.length || countOf(l) < 1 ? <Late /> : null}
     </section>
   );
@@ -104,21 +105,13 @@ export function AboutStudent() {
     <>
       <p class="about">
         <b>{s.name}</b>{' '}
-        <Flip
-          id="here"
-          end=","
-          to={() => set({ absent: !s.absent }, s.absent ? words.backAgain(s.name) : words.excused(s.name))}
-        >
+        <Flip id="here" end="," to={() => set({ absent: !s.absent }, s.absent ? words.backAgain(s.name) : words.excused(s.name))}>
           {s.absent ? words.isAbsent : words.here}
         </Flip>{' '}
         <Flip id="faces" end="." to={() => set({ facing: facing || undefined }, words.facesSaid(s.name, facing))}>
           {words.faces(s.facing || '')}
         </Flip>{' '}
-        <button
-          class="plain"
-          data-act="draw"
-          onClick={() => set({ set: (Number(s.set) || 0) + 1 }, words.anotherDrawSaid(s.name))}
-        >
+        <button class="plain" data-act="draw" onClick={() => set({ set: (Number(s.set) || 0) + 1 }, words.anotherDrawSaid(s.name))}>
           {words.anotherDraw}
         </button>
         <button class="plain" data-act="off-list" aria-disabled={namedOf(l).length < 2} onClick={() => takeOff(at)}>

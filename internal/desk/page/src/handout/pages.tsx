@@ -75,9 +75,7 @@ function Item({ page, at }: { page: ClassPage; at: number }) {
         {practice ? (
           <>
             {' '}
-            with{' '}
-            <Word id={`page-${at}-given`}>{words.given(given)}</Word>{' '}
-            given
+            with <Word id={`page-${at}-given`}>{words.given(given)}</Word> given
           </>
         ) : null}
         ,{' '}

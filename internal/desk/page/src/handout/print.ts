@@ -20,8 +20,7 @@ export function refusal(): string {
 
 export const stop = (): void => stopping?.abort();
 
-const randomID = (): string =>
-  Array.from(crypto.getRandomValues(new Uint8Array(16)), b => b.toString(16).padStart(2, '0')).join('');
+const randomID = (): string => Array.from(crypto.getRandomValues(new Uint8Array(16)), b => b.toString(16).padStart(2, '0')).join('');
 
 /** Prints one of the files; the progress is asked for until it is there. */
 async function one(key: boolean, { lesson, duplex }: Work, signal: AbortSignal): Promise<Blob> {

@@ -1,7 +1,7 @@
 // The class as one sentence, and what its words can be.
 import { Fragment, h } from 'preact';
 import { useState } from 'preact/hooks';
-import { OwnField } from './own';
+import { OwnField } from '../ui/own';
 import { PaperPicture } from '../ui/pictures';
 import { named } from '../ui/choices';
 import { Radios, Tray, Word } from '../ui/tray';
@@ -113,7 +113,8 @@ function Titles() {
 function Papers() {
   const l = lessonNow(),
     upright = isOn(l.portrait),
-    now = String(l.paper || 'A3');
+    now = String(l.paper || 'A3'),
+    turn = () => changeLesson(withSetting(l, 'portrait', upright ? undefined : true));
   return (
     <div>
       <Radios
@@ -124,12 +125,7 @@ function Papers() {
         options={named('paper').map(p => ({ value: p, name: p, picture: <PaperPicture paper={p} /> }))}
       />
       <label class="tick">
-        <input
-          type="checkbox"
-          checked={upright}
-          onChange={() => changeLesson(withSetting(l, 'portrait', upright ? undefined : true))}
-        />{' '}
-        {common.settings.portrait}
+        <input type="checkbox" checked={upright} onChange={turn} /> {common.settings.portrait}
       </label>
       <OwnField
         label={common.ownPaper}
@@ -174,9 +170,7 @@ function Again() {
           value={varyOf(l)}
           aria-valuetext={words.nearnessIs(varyOf(l))}
           onPointerDown={() => setHeld(held + 1)}
-          onInput={e =>
-            changeLesson(withSetting(lessonNow(), 'vary', Math.max(LEAST, Number(e.currentTarget.value))), '', `vary${held}`)
-          }
+          onInput={e => changeLesson(withSetting(lessonNow(), 'vary', Math.max(LEAST, Number(e.currentTarget.value))), '', `vary${held}`)}
         />
       </div>
     </div>

@@ -13,7 +13,12 @@ export function Sheets() {
   const name = s.name || calledAt(lessonNow(), s.student - 1),
     kind = words.kinds[s.kind] || s.kind;
   return (
-    <section id="desk-sheet" class={`sheets ${large ? 'large' : ''} ${handout.problems.length ? 'stale' : ''}`} tabIndex={-1} aria-labelledby="handout-sheet">
+    <section
+      id="desk-sheet"
+      class={`sheets ${large ? 'large' : ''} ${handout.problems.length ? 'stale' : ''}`}
+      tabIndex={-1}
+      aria-labelledby="handout-sheet"
+    >
       <div class="head">
         <h2 id="handout-sheet">
           {name}: {kind}

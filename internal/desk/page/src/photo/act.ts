@@ -224,7 +224,11 @@ export function openMarks(file: Record<string, unknown>, name: string): Shot {
     return again;
   }
   const other = shots.find(s => s.picture === read.picture && !same(s.size, read.size));
-  if (p) void decode(p.file, kept.picture).then(q => (keepPicture(shot.id, q), setPhoto({})), (e: Error) => complain(e.message));
+  if (p)
+    void decode(p.file, kept.picture).then(
+      q => (keepPicture(shot.id, q), setPhoto({})),
+      (e: Error) => complain(e.message),
+    );
   else if (shot.picture && !bare)
     photo.without[shot.id] = other ? words.otherSize(shot.picture, shot.size, other.size) : words.wantsPicture(shot.picture);
   setWork({ shots: bare ? shots.map(s => (s.id === shot.id ? shot : s)) : [...shots, shot], now: shot.id });

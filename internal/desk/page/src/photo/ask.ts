@@ -53,7 +53,10 @@ let framed = '',
   fitted = 0; // the shot that was last fitted to the paper
 const frameKey = (s: Shot, screen: PhotoScreen): string => [s.size, screen.width, screen.height, screen['lettering-px']].join();
 
-/** Asks where the picture stands on the paper. That hangs on its shape and the window only: a strip takes the room's width, the whole its height. */
+/**
+ * Asks where the picture stands on the paper, which depends on its shape and the window only: a strip of it takes the room's whole
+ * width, all of it the room's height.
+ */
 async function frame(s: Shot, screen: PhotoScreen): Promise<void> {
   const key = frameKey(s, screen),
     [w, t] = s.size,

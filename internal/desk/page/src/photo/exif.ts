@@ -50,7 +50,8 @@ function value(t: DataView, entry: number, little: boolean): number {
       return t.getUint16(entry + 8, little);
     case 4: // LONG
       return t.getUint32(entry + 8, little);
-    case 5: { // RATIONAL
+    case 5: {
+      // RATIONAL
       const at = t.getUint32(entry + 8, little);
       return t.getUint32(at, little) / t.getUint32(at + 4, little);
     }

@@ -16,7 +16,7 @@ export function Foot({ shot }: { shot: Shot }) {
   const a = photo.answers[shot.id],
     problems = photo.problems[shot.id];
   return (
-    <section id="photo-foot" class="told" aria-label={words.foot}>
+    <section id="photo-foot" class="summary" aria-label={words.foot}>
       {state.silent ? <p role="alert">{words.gone}</p> : null}
       {problems ? (
         <p class="wrong">
@@ -24,12 +24,12 @@ export function Foot({ shot }: { shot: Shot }) {
         </p>
       ) : null}
       {!a && !problems && !isReadable(shot) ? <p>{isSketch(shot) ? words.wantsSheet : words.wants}</p> : null}
-      {a ? <Told shot={shot} a={a} /> : null}
+      {a ? <Summary shot={shot} a={a} /> : null}
     </section>
   );
 }
 
-function Told({ shot, a }: { shot: Shot; a: ReadAnswer }) {
+function Summary({ shot, a }: { shot: Shot; a: ReadAnswer }) {
   const gains = (photo.gains[shot.id] || []).filter(g => amountOf(g, g.pm) !== amountOf(g, g.from));
   return (
     <div>
@@ -61,7 +61,8 @@ function Against({ differences }: { differences: { figure: string; words: string
   for (const d of differences) {
     const within = /^(in|near) /.test(d.words) && !/cannot tell/.test(d.words),
       unsure = /cannot tell/.test(d.words);
-    sorted[within ? 2 : unsure ? 1 : 0].push(within ? nameOf(d.figure) : `${nameOf(d.figure)} ${d.words.replace(/[:,]? cannot tell/, '').replace(/(\d\.\d\d)\d*w?/g, '$1')}`); // two decimals are what the picture shows
+    const off = d.words.replace(/[:,]? cannot tell/, '').replace(/(\d\.\d\d)\d*w?/g, '$1'); // two decimals are what the picture shows
+    sorted[within ? 2 : unsure ? 1 : 0].push(within ? nameOf(d.figure) : `${nameOf(d.figure)} ${off}`);
   }
   const { against } = photo.work.now,
     title = against === UNDERLAY ? words.yourUnderlay : titleOf(against),
@@ -69,8 +70,8 @@ function Against({ differences }: { differences: { figure: string; words: string
   return (
     <p id="photo-moves">
       <strong>{words.against(against === UNDERLAY ? title : `${common.a(title)} ${title}`)}</strong>{' '}
-      {outside.length ? words.outside(outside) : words.noneOutside} <span class="note">{unsure.length ? words.unsure(unsure) : ''}</span>{' '}
-      <span class="note">{within.length ? words.within(within) : ''}</span>
+      {outside.length ? words.outside(outside) : words.noneOutside}{' '}
+      <span class="note">{[unsure.length && words.unsure(unsure), within.length && words.within(within)].filter(Boolean).join(' ')}</span>
     </p>
   );
 }

@@ -1,4 +1,4 @@
-// The hand on the picture: a press sets a mark, a mark that is pressed is dragged, the picture is moved and zoomed by mouse, pen or fingers.
+// The hand on the picture: a press sets a mark, a mark that is pressed is dragged, and the picture is moved and zoomed.
 import { goToPlace, markNear, moveMark, place } from './act';
 import { isOpen, markAt, type Place, samePlace } from './marks';
 import { look, photo, setPhoto, shotNow } from './store';
@@ -63,7 +63,14 @@ function down(e: PointerEvent): void {
   const near = markNear(s, p, touch ? FINGER : REACH),
     m = near && markAt(s, near),
     q = onPicture(s, p);
-  press = { from: p, at: p, touch, before: s.at, mark: near && m ? { place: near, off: { x: m.x - q.x, y: m.y - q.y } } : null, pans: false };
+  press = {
+    from: p,
+    at: p,
+    touch,
+    before: s.at,
+    mark: near && m ? { place: near, off: { x: m.x - q.x, y: m.y - q.y } } : null,
+    pans: false,
+  };
   setPhoto({ cross: q });
 }
 
@@ -84,7 +91,8 @@ function move(e: PointerEvent): void {
     const to = { x: q.x + press.mark.off.x, y: q.y + press.mark.off.y };
     if (!samePlace(press.mark.place, s.at)) look({ ...s, at: press.mark.place });
     setPhoto({ moving: { place: press.mark.place, ...to }, cross: to });
-  } else if (press.touch && isOpen(s, s.at)) setPhoto({ cross: q }); // the mark that is asked for goes with the finger
+  } else if (press.touch && isOpen(s, s.at))
+    setPhoto({ cross: q }); // the mark that is asked for goes with the finger
   else if ((press.pans = press.pans || wandered)) panBy((press.at.x - p.x) / k, (press.at.y - p.y) / k);
   press.at = p;
 }
@@ -102,8 +110,7 @@ function up(e: PointerEvent): void {
     moveMark(moved.place, moved);
     const now = shotNow();
     if (now && isOpen(now, was.before)) look({ ...now, at: was.before }); // what was asked for is asked for again
-  }
-  else if (was.mark && !isOpen(s, s.at)) goToPlace(was.mark.place);
+  } else if (was.mark && !isOpen(s, s.at)) goToPlace(was.mark.place);
   else if (!was.pans) place(onPicture(s, pointOf(e)), !e.shiftKey, was.touch); // near another mark too, where one is asked for
   document.getElementById('photo-cross')?.focus({ preventScroll: true });
 }

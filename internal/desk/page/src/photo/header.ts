@@ -58,7 +58,7 @@ function png(b: DataView, text: Text): Stored {
 // ITU T.81, B.1.1.2 and B.2.2: segments of marker and length; a frame header holds the size. EXIF stands in APP1 (EXIF 2.32, 4.7.2; MEM).
 function jpeg(b: DataView, text: Text): Stored | null {
   let exif: DataView | null = null;
-  for (let at = 2; at + 4 <= b.byteLength; ) {
+  for (let at = 2; at + 4 <= b.byteLength;) {
     if (b.getUint8(at) !== 0xff) return null;
     const marker = b.getUint8(at + 1);
     if (marker === 0xff || marker === 0x01 || (marker >= 0xd0 && marker <= 0xd8)) {
@@ -79,7 +79,7 @@ function jpeg(b: DataView, text: Text): Stored | null {
 function webp(b: DataView, text: Text): Stored {
   const out: Stored = { width: 0, height: 0, exif: null };
   const u24 = (at: number) => b.getUint16(at, true) | (b.getUint8(at + 2) << 16);
-  for (let at = 12; at + 8 <= b.byteLength; ) {
+  for (let at = 12; at + 8 <= b.byteLength;) {
     const chunk = text(at, 4),
       long = b.getUint32(at + 4, true),
       data = at + 8;

@@ -48,7 +48,12 @@ export function Lens({ shot }: { shot: Shot }) {
   if (!photo.answers[shot.id] && f.width - lane > side + 2 * off) corners.splice(0, 4, { x: lane + off, y: y + off, away: Infinity });
   const clear = corners.filter(o => o.away > side * 0.95).sort((a, b) => a.away - b.away)[0] || corners.sort((a, b) => b.away - a.away)[0];
   return (
-    <div id="photo-lens" class="lens" aria-hidden="true" style={{ left: `${clear.x}px`, top: `${clear.y}px`, width: `${side}px`, height: `${side}px` }}>
+    <div
+      id="photo-lens"
+      class="lens"
+      aria-hidden="true"
+      style={{ left: `${clear.x}px`, top: `${clear.y}px`, width: `${side}px`, height: `${side}px` }}
+    >
       <canvas ref={canvas} />
       <svg viewBox="-50 -50 100 100" focusable="false">
         <path class="edge" d="M-50 0H-6M6 0H50M0 -50V-6M0 6V50" />

@@ -44,8 +44,7 @@ export const isOpen = (s: Shot, p: Place): boolean => !markAt(s, p) && !isUnseen
 /** How many points of a mark are asked for: eight of a tyre, four of a far one. A file may have more. */
 const POINTS: Record<string, number> = { 'tyre-front': 8, 'tyre-rear': 8, 'far-front': 4, 'far-rear': 4, belt: 2 };
 
-const range = (mark: string, from: number, to: number): Place[] =>
-  Array.from({ length: to - from }, (_, i) => ({ mark, index: from + i }));
+const range = (mark: string, from: number, to: number): Place[] => Array.from({ length: to - from }, (_, i) => ({ mark, index: from + i }));
 
 /** The walk over a picture, in the order of the table of marks. */
 export function stepsOf(s: Shot, infos: MarkInfo[]): Step[] {
@@ -69,8 +68,12 @@ export function stepsOf(s: Shot, infos: MarkInfo[]): Step[] {
     { id: 'lamps', places: all('front-lamp', 'rear-lamp') },
   ];
   const said = new Set(steps.flatMap(t => t.places.map(p => p.mark)));
-  const hidden = (n: string) => /^hub-/.test(n) && (s.marks[n.replace('hub', 'tyre')] || []).filter(Boolean).length >= 3; // of use without a tyre only
-  steps.push({ id: 'more', places: [...all(...infos.map(i => i.name).filter(n => !said.has(n) && !hidden(n))), ...(isSketch(s) ? range(BAR, 0, 2) : [])] });
+  // a hub is of use where its tyre cannot be marked
+  const hidden = (n: string) => /^hub-/.test(n) && (s.marks[n.replace('hub', 'tyre')] || []).filter(Boolean).length >= 3;
+  steps.push({
+    id: 'more',
+    places: [...all(...infos.map(i => i.name).filter(n => !said.has(n) && !hidden(n))), ...(isSketch(s) ? range(BAR, 0, 2) : [])],
+  });
   if (!isSketch(s)) return steps;
   const drawn = steps.filter(t => !['far', 'ground'].includes(t.id) || t.places.some(p => markAt(s, p))); // a sketch has neither
   return [{ id: 'sheet', places: SHEET.map(mark => ({ mark, index: 0 })) }, ...drawn];

@@ -25,7 +25,10 @@ export async function decode(file: Blob, name: string): Promise<Picture> {
       bitmap.close();
       throw new Error();
     }
-    const thumb = await createImageBitmap(bitmap, { resizeWidth: THUMB, resizeHeight: Math.max(1, Math.round((THUMB * bitmap.height) / bitmap.width)) });
+    const thumb = await createImageBitmap(bitmap, {
+      resizeWidth: THUMB,
+      resizeHeight: Math.max(1, Math.round((THUMB * bitmap.height) / bitmap.width)),
+    });
     return { file, bitmap, thumb, header };
   } catch {
     throw new Error(words.brokenPicture(name));
@@ -55,7 +58,8 @@ export async function wake(id: number): Promise<boolean> {
   const p = pictures.get(id);
   if (!p || p.bitmap) return false;
   const bitmap = await createImageBitmap(p.file, { imageOrientation: 'from-image' as ImageOrientation });
-  if (pictures.get(id)?.bitmap) bitmap.close(); // another call was quicker
+  if (pictures.get(id)?.bitmap)
+    bitmap.close(); // another call was quicker
   else p.bitmap = bitmap;
   show(id, p);
   return true;

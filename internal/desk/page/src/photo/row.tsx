@@ -6,6 +6,7 @@ import { readable } from '../desk';
 import { nameOf, plain } from '../figures';
 import { complain, download, note } from '../saving';
 import { say } from '../speak';
+import { Table } from '../ui/table';
 import { words as common } from '../words';
 import { photoWords as words } from '../words-photo';
 import { drawUnderlay, marksOf, turnTo } from './act';
@@ -104,30 +105,17 @@ function NormsOf({ norms, read }: { norms: Norms; read: Shot[] }) {
           {words.spread}
         </button>
       </p>
-      <div class="scroll" tabIndex={0} role="region" aria-label={words.normsTitle(read.length)}>
-        <table>
-          <thead>
-            <tr>
-              {words.normsColumns.map(c => (
-                <th key={c} scope="col">
-                  {c}
-                </th>
-              ))}
-            </tr>
-          </thead>
-          <tbody>
-            {norms.figures.map(f => (
-              <tr key={f.figure}>
-                <th scope="row">{nameOf(f.figure)}</th>
-                <td>{f.n}</td>
-                {[f.p10, f.median, f.p90, ...f.range].map((x, i) => (
-                  <td key={i}>{v(x, f.unit)}</td>
-                ))}
-              </tr>
+      <Table label={words.normsTitle(read.length)} columns={words.normsColumns}>
+        {norms.figures.map(f => (
+          <tr key={f.figure}>
+            <th scope="row">{nameOf(f.figure)}</th>
+            <td>{f.n}</td>
+            {[f.p10, f.median, f.p90, ...f.range].map((x, i) => (
+              <td key={i}>{v(x, f.unit)}</td>
             ))}
-          </tbody>
-        </table>
-      </div>
+          </tr>
+        ))}
+      </Table>
       <ul>
         {norms.messages.map(m => (
           <li key={m}>{m}</li>

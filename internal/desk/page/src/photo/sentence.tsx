@@ -1,9 +1,8 @@
 // The reading as one sentence, whose words open what they can be.
 import { Fragment, h } from 'preact';
-import { useState } from 'preact/hooks';
 import { post, Refusal } from '../calls';
-import { say } from '../speak';
 import { state } from '../store';
+import { OwnField } from '../ui/own';
 import { SegmentPicture } from '../ui/pictures';
 import { titleOf } from '../ui/title';
 import { closeTray, Radios, Tray, Word } from '../ui/tray';
@@ -21,8 +20,14 @@ export function PhotoSentence({ shot }: { shot: Shot }) {
   return (
     <section id="desk-brief" class="brief one">
       <p>
-        {words.reading} <Word id="shot" end=",">{words.from(shot.picture || words.noFile, ...shot.size)}</Word>{' '}
-        <Word id="kind" end=",">{kindWord(shot)}</Word> {words.nose} <Facing shot={shot} />{' '}
+        {words.reading}{' '}
+        <Word id="shot" end=",">
+          {words.from(shot.picture || words.noFile, ...shot.size)}
+        </Word>{' '}
+        <Word id="kind" end=",">
+          {kindWord(shot)}
+        </Word>{' '}
+        {words.nose} <Facing shot={shot} />{' '}
         <Word id="tyres" end=",">
           {words.tyres(tyres.join(', '))}
         </Word>{' '}
@@ -31,7 +36,11 @@ export function PhotoSentence({ shot }: { shot: Shot }) {
             {words.lens(k.focal ? String(k.focal) : '')}
           </Word>
         )}{' '}
-        taken as <Word id="like" end=",">{words.like(k.like ? titleOf(String(k.like)) : '')}</Word> with{' '}
+        taken as{' '}
+        <Word id="like" end=",">
+          {words.like(k.like ? titleOf(String(k.like)) : '')}
+        </Word>{' '}
+        with{' '}
         <Word id="laid" end=".">
           {against === UNDERLAY ? words.overUnderlay : words.over(against ? titleOf(against) : '')}
         </Word>
@@ -160,7 +169,8 @@ function Shots({ shot }: { shot: Shot }) {
 
 function Kind({ shot }: { shot: Shot }) {
   const sheet = isSketch(shot) ? (shot.known['on-sheet'] as Record<string, unknown>) : null;
-  const choose = (paper: string) => know('on-sheet', paper ? { ...sheet, paper } : undefined, paper ? words.sketchOn(paper) : words.photograph);
+  const choose = (paper: string) =>
+    know('on-sheet', paper ? { ...sheet, paper } : undefined, paper ? words.sketchOn(paper) : words.photograph);
   const flag = (key: string, on: boolean) => {
     const { [key]: _, ...rest } = sheet!;
     know('on-sheet', on ? { ...rest, [key]: true } : rest, key);
@@ -171,10 +181,7 @@ function Kind({ shot }: { shot: Shot }) {
         id="kind"
         legend={words.trays.kind}
         now={sheet ? String(sheet.paper) : ''}
-        options={[
-          { value: '', name: words.photograph },
-          ...photo.papers.map(p => ({ value: p, name: words.sketch(p) })),
-        ]}
+        options={[{ value: '', name: words.photograph }, ...photo.papers.map(p => ({ value: p, name: words.sketch(p) }))]}
         choose={choose}
       />
       {sheet ? (
@@ -192,38 +199,16 @@ function Kind({ shot }: { shot: Shot }) {
   );
 }
 
-/** A key of the marks file, typed. What the program cannot read stays open, with the reason beneath. */
+/** A key of the marks file, typed. */
 function Known({ shot, name, label, hint }: { shot: Shot; name: string; label: string; hint: string }) {
-  const [text, setText] = useState(String(shot.known[name] ?? '')),
-    [wrong, tell] = useState('');
-  const settle = async (): Promise<boolean> => {
+  const set = async (text: string): Promise<string> => {
     const v = text.trim(),
-      value = v === '' ? undefined : /^\d+(\.\d+)?$/.test(v) ? Number(v) : v;
-    if (v === String(shot.known[name] ?? '')) return true;
-    const why = value === undefined ? '' : await refused(shot, name, value);
-    tell(why);
-    if (why) say(why);
-    else know(name, value, words.set(label, v), shot.id);
-    return !why;
+      value = v === '' ? undefined : /^\d+(\.\d+)?$/.test(v) ? Number(v) : v,
+      why = value === undefined ? '' : await refused(shot, name, value);
+    if (!why) know(name, value, words.set(label, v), shot.id);
+    return why;
   };
-  return (
-    <label class="field">
-      <span>{label}</span>
-      <input
-        name={name}
-        value={text}
-        placeholder={hint}
-        autocomplete="off"
-        onFocus={e => e.currentTarget.select()}
-        onInput={e => setText(e.currentTarget.value)}
-        onBlur={() => void settle()}
-        onKeyDown={async e => {
-          if (e.key === 'Enter' && (await settle())) closeTray();
-        }}
-      />
-      {wrong ? <span class="wrong">{wrong}</span> : null}
-    </label>
-  );
+  return <OwnField label={label} hint={hint} now={String(shot.known[name] ?? '')} set={set} />;
 }
 
 /** Why the program cannot read a value; '' if it can. */
@@ -241,7 +226,11 @@ function Switch({ shot, name, label }: { shot: Shot; name: string; label: string
   const on = shot.known[name] === true;
   return (
     <label class="tick">
-      <input type="checkbox" checked={on} onChange={() => know(name, on ? undefined : true, words.set(label, common.choices[String(!on)]))} />{' '}
+      <input
+        type="checkbox"
+        checked={on}
+        onChange={() => know(name, on ? undefined : true, words.set(label, common.choices[String(!on)]))}
+      />{' '}
       {label}
     </label>
   );

@@ -52,7 +52,10 @@ function Art({ shot, follows }: { shot: Shot; follows: boolean }) {
     c.height = Math.round(t * k);
     const g = c.getContext('2d')!;
     if (!picture?.bitmap) {
-      void wake(shot.id).then(there => there && setPhoto({}), () => undefined);
+      void wake(shot.id).then(
+        there => there && setPhoto({}),
+        () => undefined,
+      );
       return g.clearRect(0, 0, c.width, c.height);
     }
     g.imageSmoothingQuality = 'high';

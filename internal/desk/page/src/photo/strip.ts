@@ -26,7 +26,7 @@ function joined(b: DataView, parts: (Part | Uint8Array)[]): Uint8Array {
 function jpeg(b: DataView, orientation: number): Uint8Array | null {
   const parts: (Part | Uint8Array)[] = [[0, 2]];
   if (orientation !== 1) parts.push(exifOf(orientation));
-  for (let at = 2; at + 2 <= b.byteLength; ) {
+  for (let at = 2; at + 2 <= b.byteLength;) {
     if (b.getUint8(at) !== 0xff) return null;
     const marker = b.getUint8(at + 1);
     if (marker === 0xff) {
@@ -61,7 +61,7 @@ function exifOf(orientation: number): Uint8Array {
 // PNG, third edition, 5.6: the chunks without which there is no picture, and transparency.
 function png(b: DataView): Uint8Array | null {
   const parts: Part[] = [[0, 8]];
-  for (let at = 8; at + 12 <= b.byteLength; ) {
+  for (let at = 8; at + 12 <= b.byteLength;) {
     const to = at + 12 + b.getUint32(at),
       name = String.fromCharCode(...[4, 5, 6, 7].map(i => b.getUint8(at + i)));
     if (to > b.byteLength) return null;

@@ -55,7 +55,8 @@ const BODY = 'M6 27v-6q0-3 4-4l12-2 8-8q2-1 5-1h16q3 0 5 2l6 8q3 1 3 4v7z',
   WHEELS = 'M12 27a5 5 0 1 0 10 0a5 5 0 1 0-10 0M46 27a5 5 0 1 0 10 0a5 5 0 1 0-10 0',
   LARGE = 'M8 18a11 11 0 1 0 22 0a11 11 0 1 0-22 0M42 18a11 11 0 1 0 22 0a11 11 0 1 0-22 0',
   PAPER = 'M6 5h60v28H6z';
-const dots = (...all: [number, number][]): string => all.map(([x, y]) => `M${x - 1.6} ${y}a1.6 1.6 0 1 0 3.2 0a1.6 1.6 0 1 0-3.2 0`).join('');
+const dots = (...all: [number, number][]): string =>
+  all.map(([x, y]) => `M${x - 1.6} ${y}a1.6 1.6 0 1 0 3.2 0a1.6 1.6 0 1 0-3.2 0`).join('');
 const flank = (x: number, way: number): string =>
   dots([x + way * 8, 10.5], [x + way * 10.6, 15], [x + way * 10.6, 20.5], [x + way * 8.6, 25]);
 

@@ -104,7 +104,11 @@ async function preview(job: Job): Promise<void> {
   if (wanted === key || !paper) return;
   wanted = key;
   try {
-    const a = await post<Held<Sheet>>('/sheet', { job, page: state.page, screen: { ...screenOf(paper), ...(px ? { 'wheel-px': px } : {}) } });
+    const a = await post<Held<Sheet>>('/sheet', {
+      job,
+      page: state.page,
+      screen: { ...screenOf(paper), ...(px ? { 'wheel-px': px } : {}) },
+    });
     if (wanted === key && state.clash) set({ preview: isClash(a) ? null : a });
   } catch {
     /* the ways out work without being seen beforehand */

@@ -27,7 +27,10 @@ export function Sentence() {
   return (
     <section id="desk-brief" class="brief">
       <p>
-        {A} <Word id="segment" end={own ? `, ${words.a(titleOf(baseOf(j)))} ${titleOf(baseOf(j))},` : ''}>{title}</Word>{' '}
+        {A}{' '}
+        <Word id="segment" end={own ? `, ${words.a(titleOf(baseOf(j)))} ${titleOf(baseOf(j))},` : ''}>
+          {title}
+        </Word>{' '}
         {tweaks.length ? words.made(tweaks) : own ? words.ownProportions : words.typicalProportions}, <Pins />
         drawn as {words.a(kindWords[0])} <Word id="sheet">{words.and(kindWords)}</Word>{' '}
         <Word id="view">{words.and(viewsOf(j).map(v => words.views[v] || v))}</Word> on{' '}

@@ -88,11 +88,7 @@ export function Settings() {
         <section key={name} aria-labelledby={`group-${rows[0].key}`}>
           <h2 id={`group-${rows[0].key}`}>{words.groups[name] || name}</h2>
           {rows.map(s => (s.bool ? null : isText(s) ? <TextRow key={s.key} s={s} /> : <Choices key={s.key} s={s} />))}
-          {rows.some(s => s.bool) ? (
-            <div class="ticks">
-              {rows.map(s => (s.bool ? <Tick key={s.key} s={s} /> : null))}
-            </div>
-          ) : null}
+          {rows.some(s => s.bool) ? <div class="ticks">{rows.map(s => (s.bool ? <Tick key={s.key} s={s} /> : null))}</div> : null}
         </section>
       ))}
     </div>

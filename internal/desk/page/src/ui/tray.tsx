@@ -38,7 +38,11 @@ export function Tray({ content: Content, wrong }: { content: (p: { id: string })
   useEffect(() => {
     if (!id) return undefined;
     const all = ref.current;
-    (all?.querySelector<HTMLElement>('[type=radio]:checked') || all?.querySelector<HTMLElement>('textarea') || all?.querySelector<HTMLElement>('input:not([hidden]), button'))?.focus({
+    (
+      all?.querySelector<HTMLElement>('[type=radio]:checked') ||
+      all?.querySelector<HTMLElement>('textarea') ||
+      all?.querySelector<HTMLElement>('input:not([hidden]), button')
+    )?.focus({
       preventScroll: true,
     });
     // A press outside closes it; the word that opened it does so by itself.

@@ -1,11 +1,13 @@
-// A field in a tray: what is typed holds once it is left or Enter is pressed; Escape forgets it.
+// A field in a tray: what is typed holds once it is left or Enter is pressed; Escape forgets it. What is refused stays, with the reason.
 import { h } from 'preact';
 import { useEffect, useRef, useState } from 'preact/hooks';
+import { complain } from '../saving';
+import { say } from '../speak';
 
 interface Props {
   label: string;
   now: string;
-  set: (v: string) => void;
+  set: (v: string) => void | Promise<string>; // which answers with why it refuses, '' if it does not
   hint?: string;
   numeric?: boolean;
   wide?: boolean;
@@ -13,19 +15,30 @@ interface Props {
 
 export function OwnField({ label, now, set, hint, numeric, wide }: Props) {
   const [text, setText] = useState(now),
-    last = useRef({ text, now, set, typed: false });
+    [wrong, tell] = useState(''),
+    last = useRef({ text, now, set, typed: false, open: true });
   Object.assign(last.current, { text, now, set });
   useEffect(() => {
     last.current.typed = false;
     setText(now);
   }, [now]);
-  const done = () => {
+  const done = async () => {
     const l = last.current;
-    if (l.typed && l.text !== l.now) l.set(l.text); // what was picked beside it is not taken back
+    if (!l.typed || l.text === l.now) return; // what was picked beside it is not taken back
     l.typed = false;
+    const why = (await l.set(l.text)) || '';
+    if (!l.open) return why ? complain(`${label}: ${why}`) : undefined;
+    tell(why);
+    if (why) say(why);
   };
   // A press outside shuts the tray before the field is left.
-  useEffect(() => () => void setTimeout(done), []);
+  useEffect(
+    () => () => {
+      last.current.open = false;
+      setTimeout(() => void done());
+    },
+    [],
+  );
   return (
     <label class={`field ${wide ? 'wide' : ''}`}>
       <span>{label}</span>
@@ -34,16 +47,18 @@ export function OwnField({ label, now, set, hint, numeric, wide }: Props) {
         placeholder={hint}
         inputMode={numeric ? 'numeric' : undefined}
         autocomplete="off"
+        onFocus={e => e.currentTarget.select()}
         onInput={e => {
           last.current.typed = true;
           setText(e.currentTarget.value);
         }}
-        onBlur={done}
+        onBlur={() => void done()}
         onKeyDown={e => {
-          if (e.key === 'Enter') done();
+          if (e.key === 'Enter') void done();
           if (e.key === 'Escape') last.current.typed = false;
         }}
       />
+      {wrong ? <span class="wrong">{wrong}</span> : null}
     </label>
   );
 }

@@ -56,10 +56,13 @@ type readAnswer struct {
 	Head        string
 	SkewWords   string `json:"skew-words"`
 	Ranking     string
-	Differences []struct{ Figure, Words string }
-	Moves       []string
-	Unsure      []string
-	Sheet       *struct {
+	Differences []struct {
+		Figure, Words string
+		Follows       bool
+	}
+	Moves  []string
+	Unsure []string
+	Sheet  *struct {
 		Width, Height float64
 		SVG           string
 		Words         []struct {

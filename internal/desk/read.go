@@ -24,8 +24,9 @@ type readAnswer struct {
 }
 
 type differenceWords struct {
-	Figure string `json:"figure"`
-	Words  string `json:"words"`
+	Figure  string `json:"figure"`
+	Words   string `json:"words"`
+	Follows bool   `json:"follows,omitempty"`
 }
 
 // photoFrame is where a picture stands on a screen, in CSS pixels.
@@ -114,7 +115,7 @@ func (d *Desk) readMarks(_ context.Context, body []byte) (any, error) {
 	}
 	if held.plan != nil {
 		out.Differences = slice.Map(s.Differences, func(x reading.Difference) differenceWords {
-			return differenceWords{x.Figure.String(), report.DifferenceWords(r, x)}
+			return differenceWords{x.Figure.String(), report.DifferenceWords(r, x), photo.Follows(x.Figure)}
 		})
 		sure, unsure := s.Moves()
 		sure, unsure = append([]string{}, sure...), append([]string{}, unsure...)

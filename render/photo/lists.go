@@ -19,6 +19,9 @@ var follows = []segments.Figure{
 	segments.PillarFoot, segments.PillarHead,
 }
 
+// Follows reports whether a figure only says again what others say.
+func Follows(f segments.Figure) bool { return slices.Contains(follows, f) }
+
 // followsFrom are figures that are off where one of others is off: then moving that one is all there is to do.
 var followsFrom = map[segments.Figure][]segments.Figure{
 	segments.Length:           {segments.FrontOverhang, segments.RearOverhang, segments.WheelsBetween},
@@ -29,7 +32,7 @@ var followsFrom = map[segments.Figure][]segments.Figure{
 func (s Sheet) moves() (sure, unsure []reading.Difference) {
 	for _, d := range s.Differences {
 		switch {
-		case roundsToZero(number(d.Figure, d.Move)) || slices.Contains(follows, d.Figure):
+		case roundsToZero(number(d.Figure, d.Move)) || Follows(d.Figure):
 		case d.CannotTell:
 			unsure = append(unsure, d)
 		default:

@@ -233,6 +233,7 @@ export function openMarks(file: Record<string, unknown>, name: string): Shot {
     photo.without[shot.id] = other ? words.otherSize(shot.picture, shot.size, other.size) : words.wantsPicture(shot.picture);
   setWork({ shots: bare ? shots.map(s => (s.id === shot.id ? shot : s)) : [...shots, shot], now: shot.id });
   setPhoto({ cross: null });
+  if (photo.frame) fit(shot); // a sketch is shown whole, a vehicle about its marks
   refreshPhoto();
   return shot;
 }

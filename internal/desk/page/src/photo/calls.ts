@@ -49,12 +49,19 @@ export interface PhotoSheet extends Placed {
   words: Word[];
 }
 
+/** How a figure lies to what the reading is held against; `follows`: it only says again what others say. */
+export interface Difference {
+  figure: string;
+  words: string;
+  follows?: boolean;
+}
+
 export interface ReadAnswer {
   reading: Reading;
   head: string;
   'skew-words': string;
   ranking: string;
-  differences?: { figure: string; words: string }[];
+  differences?: Difference[];
   moves?: string[];
   unsure?: string[];
   narrows?: Gain[];

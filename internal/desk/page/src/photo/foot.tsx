@@ -8,7 +8,7 @@ import { goToMark } from './act';
 import { titleOf } from '../ui/title';
 import { toggle } from '../ui/tray';
 import { words as common } from '../words';
-import type { Gain, ReadAnswer } from './calls';
+import type { Difference, Gain, ReadAnswer } from './calls';
 import { isReadable, isSketch, type Shot } from './marks';
 import { photo, UNDERLAY } from './store';
 
@@ -56,12 +56,12 @@ function Summary({ shot, a }: { shot: Shot; a: ReadAnswer }) {
 }
 
 /** How what was read lies to what is over it: what is outside, what cannot be told, what is within. */
-function Against({ differences }: { differences: { figure: string; words: string }[] }) {
+function Against({ differences }: { differences: Difference[] }) {
   const sorted = [[], [], []] as string[][];
-  for (const d of differences) {
+  for (const d of differences.filter(f => !f.follows)) {
     const within = /^(in|near) /.test(d.words) && !/cannot tell/.test(d.words),
       unsure = /cannot tell/.test(d.words);
-    const off = d.words.replace(/[:,]? cannot tell/, '').replace(/(\d\.\d\d)\d*w?/g, '$1'); // two decimals are what the picture shows
+    const off = d.words.replace(/[:,]? cannot tell| on your sheet/g, '').replace(/(\d\.\d\d)\d*w?/g, '$1'); // two decimals are what the picture shows
     sorted[within ? 2 : unsure ? 1 : 0].push(within ? nameOf(d.figure) : `${nameOf(d.figure)} ${off}`);
   }
   const { against } = photo.work.now,

@@ -42,10 +42,11 @@ export function Lens({ shot }: { shot: Shot }) {
     { x: x + w - side - off, y: y + t - side - off },
     { x: x + off, y: y + t - side - off },
   ].map(o => ({ ...o, away: Math.hypot(o.x + side / 2 - at.x, o.y + side / 2 - at.y) }));
-  // before there are figures their lane beside the picture is free
+  // paper that stays free beside the picture: on its left, or before there are figures in their lane on its right
   const f = photo.frame!,
-    lane = f.room[0] + f.room[2];
-  if (!photo.answers[shot.id] && f.width - lane > side + 2 * off) corners.splice(0, 4, { x: lane + off, y: y + off, away: Infinity });
+    lane = f.room[0] + f.room[2],
+    free = x > side + 2 * off ? x - side - off : !photo.answers[shot.id] && f.width - lane > side + 2 * off ? lane + off : null;
+  if (free !== null) corners.splice(0, 4, { x: free, y: Math.min(Math.max(at.y - side / 2, y), y + t - side), away: Infinity });
   const clear = corners.filter(o => o.away > side * 0.95).sort((a, b) => a.away - b.away)[0] || corners.sort((a, b) => b.away - a.away)[0];
   return (
     <div

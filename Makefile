@@ -1,6 +1,6 @@
 # The one list of system packages, as program:package, that a fresh Debian needs besides Go and make; everything else comes as Go modules.
 # First the outside programs of `make test`, then heavier ones for `make oracle` and `make bench` only.
-CHECKERS := pdftoppm:poppler-utils rsvg-convert:librsvg2-bin qpdf:qpdf xmllint:libxml2-utils convert:imagemagick exiftool:libimage-exiftool-perl tsc:node-typescript chromium:chromium
+CHECKERS := pdftoppm:poppler-utils rsvg-convert:librsvg2-bin qpdf:qpdf xmllint:libxml2-utils convert:imagemagick exiftool:libimage-exiftool-perl tsc:node-typescript chromium-headless-shell:chromium-headless-shell
 ORACLES  := mutool:mupdf-tools fc-list:fontconfig gcc:gcc pkg-config:pkg-config pkg-config:libcairo2-dev git:git unzip:unzip qemu-aarch64:qemu-user wine:wine x86_64-w64-mingw32-gcc:gcc-mingw-w64-x86-64
 
 # Lists the packages of the programs of $(1) that are not there, in the shell's variable packages, and says which are missing.
@@ -59,9 +59,9 @@ release: ## build the archives of VERSION=v1.0.0 into ./dist, twice with the sam
 
 test: checkers ## check everything; says which outside programs are missing and installs them
 	@[ -n "$$HUBRULE_DATA" ] || echo "HUBRULE_DATA is not set: checks against open data are skipped"
-	@# The browser's tests wait most of the time, so they go beside all others.
+	@# The browser's tests wait half of the time, so they go beside all others, and before them.
 	@log=$$(mktemp); (cd docs/tools/browser && go vet . && HUBRULE_STRICT=1 go test -count=1 .) >$$log 2>&1 & browser=$$!; \
-	$(MAKE) --no-print-directory checks; result=$$?; wait $$browser || result=1; cat $$log; rm $$log; exit $$result
+	nice $(MAKE) --no-print-directory checks; result=$$?; wait $$browser || result=1; cat $$log; rm $$log; exit $$result
 
 checks: # all that make test checks outside the browser
 	go vet ./...

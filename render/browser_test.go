@@ -21,14 +21,14 @@ var measured = regexp.MustCompile(`(?m)^([0-9.]+)\|([0-9.]+)\|([0-9.]+)\|(.*)$`)
 // TestOracleBrowser: Chromium sets the words of the SVG in the embedded font, as wide as fonts.Width says and at
 // their place. It is shown the page ten times as large, since it rounds what is small to 1/64 of a pixel.
 func TestOracleBrowser(t *testing.T) {
-	outside.Oracle(t, "chromium")
+	outside.Oracle(t, "chromium-headless-shell")
 	browse(t, testpage.Sample(), 3)
 }
 
 // TestOracleBrowserNames: boxes and the letters of an fallback face are as wide in Chromium as measured. It gives combining
 // marks that are boxes no width; those are left out here.
 func TestOracleBrowserNames(t *testing.T) {
-	outside.Oracle(t, "chromium")
+	outside.Oracle(t, "chromium-headless-shell")
 	useFallback(t)
 	browse(t, names("王小明", "Zoë 👩\u200d🔧 Smith", "語😀 and 字", "Аня \u200b\u2060B", "Łukasz", "字語字語"), 4)
 }
@@ -43,7 +43,7 @@ func browse(t *testing.T, page render.Page, faces int) {
 document.fonts.ready.then(() => { let out = '\n';
 for (const t of document.querySelectorAll('text')) out += [t.getComputedTextLength(), t.getStartPositionOfChar(0).x, document.fonts.size, t.textContent].join('|') + '\n';
 document.getElementById('out').textContent = out })</script>`, svg))
-	dom := string(outside.Run(t, "chromium", "--headless", "--no-sandbox", "--disable-gpu", "--virtual-time-budget=5000", "--dump-dom", "file://"+doc))
+	dom := string(outside.Run(t, "chromium-headless-shell", "--font-render-hinting=none", "--no-sandbox", "--disable-gpu", "--virtual-time-budget=5000", "--dump-dom", "file://"+doc))
 	lines := measured.FindAllStringSubmatch(dom, -1)
 	i := 0
 	for _, m := range page.Marks {

@@ -29,8 +29,8 @@ var (
 func TestMain(m *testing.M) { os.Exit(run(m)) }
 
 func run(m *testing.M) int {
-	if _, err := exec.LookPath("chromium"); err != nil {
-		fmt.Println("chromium is missing; it is in the Debian package chromium")
+	if _, err := exec.LookPath(shell); err != nil {
+		fmt.Printf("%s is missing; it is in the Debian package of that name\n", shell)
 		if os.Getenv("HUBRULE_STRICT") != "" {
 			return 1
 		}

@@ -29,6 +29,7 @@ type Marks struct {
 	Width, Height Pixel  // of the upright picture
 	FacesRight    bool
 	Points        [nameCount][]Mark
+	Hidden        []Name // of which the picture shows no point, or no more
 	PM            Pixel // half the width of a mark's 95 % interval unless it has its own
 
 	Tyre, RearTyre     segments.Tyre

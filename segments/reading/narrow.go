@@ -84,7 +84,7 @@ func (p *Picture) tries() (out []try) {
 		return out
 	}
 	out = append(out, p.pairs(FarFront, FarRear, p.onFarTyre)...)
-	if ground := p.onGround(); len(m.Points[Ground]) == 0 && ground != nil {
+	if ground := p.onGround(); len(m.Points[Ground]) == 0 && ground != nil && !slices.Contains(m.Hidden, Ground) {
 		add(Ground.String(), func(m *Marks) { m.Points[Ground] = ground })
 		out[len(out)-1].count = len(ground)
 	}
@@ -102,7 +102,10 @@ func (p *Picture) tries() (out []try) {
 func (p *Picture) pairs(front, rear Name, more func(axle int, n Name) []Mark) []try {
 	t := try{marks: *p.marks}
 	for axle, n := range []Name{front, rear} {
-		points := more(axle, n)
+		var points []Mark
+		if !slices.Contains(p.marks.Hidden, n) {
+			points = more(axle, n)
+		}
 		if len(points) == 0 {
 			continue
 		}

@@ -41,6 +41,16 @@ func TestNarrowingsKeepTheirWord(t *testing.T) {
 			t.Errorf("%s without %s: it is not among %v", c.name, c.what, all)
 			continue
 		}
+		file.Marks.Hidden = []Name{FarFront, FarRear, Ground, TyreFront, TyreRear}
+		hiding, err := file.Marks.Reading()
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, n := range hiding.Narrowings() {
+			if n.What != "focal" && n.What != "half-width" {
+				t.Errorf("%s: %s is asked for, and hidden", c.name, n.What)
+			}
+		}
 		n := all[i]
 		if then := whole.Figures[n.Figure].PM; n.PM < .8*then || n.PM > 1.5*then || n.From != less.Figures[n.Figure].PM {
 			t.Errorf("%s: %s %d is to take %s from ± %.3f to ± %.3f; it was ± %.3f with it", c.name, n.What, n.Count, n.Figure, n.From, n.PM, then)

@@ -11,6 +11,7 @@ import (
 
 	"hubrule/internal/geom"
 	"hubrule/internal/picture"
+	"hubrule/internal/slice"
 	"hubrule/segments"
 	"hubrule/segments/strict"
 )
@@ -63,6 +64,7 @@ func ReadMarks(files *segments.Files, path string, doc *strict.Document) (*File,
 	r.camera()
 	r.sheet()
 	r.points()
+	r.hidden()
 	if segments.IsStream(path) {
 		m.Name = cmp.Or(stemOf(m.Picture), "marks")
 	}
@@ -302,6 +304,29 @@ func (m *Marks) wheelsToMM(l segments.Measure) geom.MM {
 	return l.MM(m.Tyre.Diameter)
 }
 
+// hidden reads which marks the picture does not show.
+func (r *marksReader) hidden() {
+	v, ok := r.top.Get("hidden")
+	if !ok {
+		return
+	}
+	items, _ := v.Items(0, int(nameCount))
+	m, names := &r.file.Marks, slice.Map(Names(), Name.String)
+	for _, item := range items {
+		text, ok := item.Choice("mark", names)
+		n := Name(slices.Index(names, text))
+		switch {
+		case !ok:
+		case slices.Contains(m.Hidden, n):
+			item.Problem("%s stands twice; want it once", n)
+		case n.Info().Most == 1 && len(m.Points[n]) > 0:
+			item.Problem("%s is marked; want it hidden or marked", n)
+		default:
+			m.Hidden = append(m.Hidden, n)
+		}
+	}
+}
+
 // points reads the marks.
 func (r *marksReader) points() {
 	v, _ := r.top.Need("marks", "marks: a table of names, each with its points in pixels")
@@ -313,10 +338,7 @@ func (r *marksReader) points() {
 		v.Want("a table of names, each with its points in pixels, like nose: [419, 1049]")
 		return
 	}
-	var names []string
-	for _, n := range Names() {
-		names = append(names, n.String())
-	}
+	names := slice.Map(Names(), Name.String)
 	for _, f := range v.Table("mark", names).Fields {
 		n := Name(slices.Index(names, f.Name))
 		r.file.at[n] = f.Value

@@ -127,7 +127,11 @@ var refusals = []struct {
 		"side.yaml:1:1: empty; want a table of keys and values"},
 	{[]string{"facing: left", "faces: left"},
 		"side.yaml:1:1: no facing; want facing: left or right, where the nose points\n" +
-			"side.yaml:3:1: unknown key \"faces\"; want kind, picture, size, facing, student, tyre, rear-tyre, wheelbase, like, half-width, track, round, focal, distance, eye-height, cropped, stands-on, pm, on-sheet or marks"},
+			"side.yaml:3:1: unknown key \"faces\"; want kind, picture, size, facing, student, tyre, rear-tyre, wheelbase, like, half-width, track, round, focal, distance, eye-height, cropped, stands-on, pm, on-sheet, hidden or marks"},
+	{[]string{"pm: 4", "pm: 4\nhidden: [far-fron, lowest, lowest, nose, tyre-rear]"},
+		"side.yaml:8:10: hidden[1]: unknown mark \"far-fron\"; did you mean \"far-front\"?\n" +
+			"side.yaml:8:28: hidden[3]: lowest stands twice; want it once\n" +
+			"side.yaml:8:36: hidden[4]: nose is marked; want it hidden or marked"},
 	{[]string{"facing: left", "facing: up"},
 		"side.yaml:3:9: facing: unknown way \"up\"; want left or right"},
 	{[]string{"  roof", "  rooof"},

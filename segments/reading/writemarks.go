@@ -13,7 +13,7 @@ import (
 // markKeys are the keys of marks files, in the order of their documentation.
 var markKeys = []string{
 	"kind", "picture", "size", "facing", "student", "tyre", "rear-tyre", "wheelbase", "like", "half-width", "track", "round", "focal",
-	"distance", "eye-height", "cropped", "stands-on", "pm", "on-sheet", "marks",
+	"distance", "eye-height", "cropped", "stands-on", "pm", "on-sheet", "hidden", "marks",
 }
 
 // YAML writes the marks as a marks file: keys and marks in the order of their tables, coordinates to four decimals, all else as it was
@@ -30,6 +30,8 @@ func (f *File) YAML() string {
 			fmt.Fprintf(&b, "size: [%s, %s]\n", number(f.Marks.Width), number(f.Marks.Height))
 		case key == "on-sheet" && given:
 			f.writeSheet(&b, v)
+		case key == "hidden" && given:
+			fmt.Fprintf(&b, "hidden: [%s]\n", strings.Join(slice.Map(f.Marks.Hidden, Name.String), ", "))
 		case key == "marks":
 			f.writePoints(&b)
 		case given:

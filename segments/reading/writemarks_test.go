@@ -56,6 +56,7 @@ eye-height: "1400 mm"
 like: suv
 cropped: true
 rear-tyre: "225/50 R17"
+hidden: [chin, far-rear]
 marks:
   deck: {at: [1300.25, 800], pm: 6, inboard: 0.2w}
   sill: [1501, 1233]
@@ -69,7 +70,7 @@ marks:
 	if err != nil || !reflect.DeepEqual(again.Marks, file.Marks) {
 		t.Errorf("%v: written as\n%s", err, file.YAML())
 	}
-	for _, line := range []string{"wheelbase: 2.803m", "distance: 1600cm", "like: suv", "  deck: {at: [1300.25, 800], pm: 6, inboard: 0.2w}",
+	for _, line := range []string{"wheelbase: 2.803m", "hidden: [chin, far-rear]", "distance: 1600cm", "like: suv", "  deck: {at: [1300.25, 800], pm: 6, inboard: 0.2w}",
 		"  rear-lamp: [[2601, 950], [2600, 900]]", `student: "Zoë: 'a' \"#1"`} {
 		if !strings.Contains(file.YAML(), line+"\n") {
 			t.Errorf("no line %s in\n%s", line, file.YAML())

@@ -40,10 +40,11 @@ func (v view) shows() {
 
 // shot is a picture with its marks, as the page keeps it.
 type shot struct {
-	Name  string
-	Size  [2]float64
-	Marks map[string][]*struct{ X, Y float64 }
-	At    struct {
+	Name   string
+	Size   [2]float64
+	Marks  map[string][]*struct{ X, Y float64 }
+	Unseen []string
+	At     struct {
 		Mark  string
 		Index int
 	}

@@ -13,6 +13,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -38,7 +39,11 @@ func TestPhotoSaved(t *testing.T) {
 	v.must(v.keys("Escape"))
 	v.wait(`document.querySelector("#photo-moves")`)
 	v.nothingSent()
+	v.press("[data-do=unseen]") // the rest of a far tyre
 	marks := v.saved("[data-save=yaml]", ".yaml")
+	if text := string(must(os.ReadFile(marks))(t)); !strings.Contains(text, "\nhidden: [far-front]\n") {
+		t.Errorf("the marks file says nothing of what cannot be seen:\n%s", text)
+	}
 	folder := t.TempDir()
 	own := filepath.Join(folder, "averle.yaml")
 	v.must(os.Rename(marks, own))
@@ -59,6 +64,14 @@ func TestPhotoSaved(t *testing.T) {
 		if string(got) != string(want) {
 			t.Errorf("the %s that the page saves has %d bytes and is not the one that read writes, of %d", f.format, len(got), len(want))
 		}
+	}
+	// Opened again, the marks file does not ask for what cannot be seen.
+	v.press("[data-word=shot]")
+	v.press("#photo-remove")
+	v.opens(own)
+	v.wait(`document.querySelector(".without")`)
+	if s := v.shot(); !slices.Equal(s.Unseen, []string{"far-front.2", "far-front.3"}) || s.At.Mark != "far-rear" {
+		t.Errorf("opened again, %v cannot be seen and %s is asked for", s.Unseen, s.At.Mark)
 	}
 }
 

@@ -121,6 +121,12 @@ const written = (m: Mark): unknown =>
     ? [m.x, m.y]
     : { at: [m.x, m.y], ...(m.pm === undefined ? {} : { pm: m.pm }), ...(m.inboard === undefined ? {} : { inboard: m.inboard }) };
 
+/** Whether the picture shows no place of a mark that is still open. */
+function isHidden(s: Shot, infos: MarkInfo[], mark: string): boolean {
+  const places = placesOf(s, infos).filter(p => p.mark === mark);
+  return places.some(p => isUnseen(s, p)) && !places.some(p => isOpen(s, p));
+}
+
 const set = (s: Shot, mark: string): Mark[] => (s.marks[mark] || []).filter((m): m is Mark => !!m);
 
 /** The marks file, as the program's calls take it. Names with too few points are left out. */
@@ -139,6 +145,8 @@ export function fileOf(s: Shot, infos: MarkInfo[]): Record<string, unknown> {
     if (bar.length === 2) sheet.bar = bar.map(m => [m.x, m.y]);
     out['on-sheet'] = sheet;
   }
+  const hidden = infos.map(i => i.name).filter(mark => isHidden(s, infos, mark));
+  if (hidden.length) out.hidden = hidden;
   out.marks = marks;
   return out;
 }
@@ -151,7 +159,7 @@ function readMark(v: unknown): Mark | null {
 
 /** The opposite of fileOf. */
 export function shotOf(id: number, file: Record<string, unknown>, name: string, infos: MarkInfo[]): Shot {
-  const { picture, size, marks, kind: _, ...known } = file,
+  const { picture, size, marks, hidden, kind: _, ...known } = file,
     all: Shot['marks'] = {};
   for (const [mark, v] of Object.entries((marks || {}) as Record<string, unknown>)) {
     const several = Array.isArray(v) && typeof v[0] !== 'number';
@@ -178,8 +186,9 @@ export function shotOf(id: number, file: Record<string, unknown>, name: string, 
     at: { mark: 'tyre-front', index: 0 },
     known,
   };
-  const open = placesOf(shot, infos).find(p => isOpen(shot, p));
-  return { ...shot, at: open || shot.at };
+  const places = placesOf(shot, infos);
+  shot.unseen = places.filter(p => (hidden as string[] | undefined)?.includes(p.mark) && isOpen(shot, p)).map(key);
+  return { ...shot, at: places.find(p => isOpen(shot, p)) || shot.at };
 }
 
 /** Whether there is enough to ask for a reading: both tyres, and of a sketch its sheet. */

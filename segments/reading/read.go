@@ -129,7 +129,7 @@ func (m *Marks) messages(r *Reading, f fits) []string {
 	say := func(format string, args ...any) { out = append(out, fmt.Sprintf(format, args...)) }
 	for n := TyreFront; n <= TyreRear; n++ {
 		if hub := HubFront + n - TyreFront; len(m.Points[hub]) > 0 && len(m.Points[n]) < leastTyreMarks {
-			say("%s was read from its hub and %s: wheels-between is off by .08 easily; mark eight points of the edge", n, points(len(m.Points[n])))
+			say("%s was read from its hub and %s: wheels between is off by 0.08 easily; mark eight points of the edge", n, points(len(m.Points[n])))
 		}
 	}
 	if m.Tyre.Diameter == 0 && m.Sheet == nil {
@@ -143,12 +143,12 @@ func (m *Marks) messages(r *Reading, f fits) []string {
 	}
 	switch {
 	case r.Skew == CannotTell:
-		say("skew: cannot tell; treated as square-on. Mark the far tyres (far-front, far-rear), or give focal: the lens's 35 mm equivalent")
+		say("skew: cannot tell; treated as square-on. Mark the far tyres, or give the focal length for 35 mm film")
 	case !m.lensKnown() && !m.farMarked():
 		say("neither a focal length nor far tyres: overhangs depend on how far the camera was")
 	}
 	if m.HalfWidth == 0 && m.Like == nil {
-		say("half-width %gw ± %gw is assumed; like: SEGMENT or half-width: narrows overhangs", usualHalfWidth, unknownHalfWidth)
+		say("half the width is taken to be %gw ± %gw; a segment that the vehicle is like narrows the overhangs", usualHalfWidth, unknownHalfWidth)
 	}
 	if m.closeCamera(f) {
 		say("close camera: overhangs depend on how round nose and tail are; stand twice as far off")

@@ -138,7 +138,7 @@ func TestClassIsPrinted(t *testing.T) {
 	}
 }
 
-// TestOthersStay: a student excused, one who comes late, a new order of names and another draw for one change nobody else's sheets.
+// TestOthersStay: a student excused, one who comes late, another draw for one and a corrected name change nobody else's sheets.
 func TestOthersStay(t *testing.T) {
 	v := visit(t, desktop)
 	v.handouts()
@@ -170,12 +170,22 @@ func TestOthersStay(t *testing.T) {
 	if looks("Chidi") == chidi {
 		t.Error("another draw gives the same sheet")
 	}
+	renames := func(name, wait string) {
+		v.press(".about input")
+		v.must(v.eval("document.activeElement.select()", nil))
+		v.must(v.keys(name, "Enter"))
+		v.wait(wait)
+	}
+	renames("Bo", `document.querySelector(".about .wrong")`) // who is in the class already
+	renames("Chida", `document.querySelector(".name:has(:checked)").textContent === "Chida"`)
+	v.drawn(1, "Chida")
 	for _, name := range others {
 		if looks(name) != before[name] {
 			t.Errorf("%s has another sheet than before", name)
 		}
 	}
-	for range 3 {
+	v.must(v.eval("document.activeElement.blur()", nil)) // in a field, undo is the field's own
+	for range 4 {
 		v.must(v.chord("z", input.ModifierCtrl))
 	}
 	v.wait(`!document.querySelector(".name.absent") && document.querySelectorAll(".name").length === 8`)

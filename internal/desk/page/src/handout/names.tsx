@@ -2,6 +2,7 @@
 import { Fragment, h } from 'preact';
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { complain } from '../saving';
+import { OwnField } from '../ui/own';
 import { handoutWords as words } from '../words-handout';
 import { look } from './ask';
 import type { Warning } from './calls';
@@ -104,7 +105,7 @@ export function AboutStudent() {
   return (
     <>
       <p class="about">
-        <b>{s.name}</b>{' '}
+        <OwnField label={words.nameIs} now={s.name} set={text => rename(at, s.name, text)} inline />{' '}
         <Flip id="here" end="," to={() => set({ absent: !s.absent }, s.absent ? words.backAgain(s.name) : words.excused(s.name))}>
           {s.absent ? words.isAbsent : words.here}
         </Flip>{' '}
@@ -130,6 +131,16 @@ export function AboutStudent() {
       ))}
     </>
   );
+}
+
+/** Corrects the name of who is looked at, or answers why not. */
+async function rename(at: number, was: string, text: string): Promise<string> {
+  const l = lessonNow(),
+    name = text.trim();
+  if (!name) return words.noName;
+  if (namedOf(l).some((s, i) => i !== at && s.name.normalize() === name.normalize())) return words.sameName(name);
+  changeLesson(withStudent(l, at, { name }), words.renamed(was, name));
+  return '';
 }
 
 // The name goes with its button: the focus goes to whoever is now in its place.

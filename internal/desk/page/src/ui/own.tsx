@@ -11,9 +11,10 @@ interface Props {
   hint?: string;
   numeric?: boolean;
   wide?: boolean;
+  inline?: boolean; // a word of a sentence, whose label is spoken alone
 }
 
-export function OwnField({ label, now, set, hint, numeric, wide }: Props) {
+export function OwnField({ label, now, set, hint, numeric, wide, inline }: Props) {
   const [text, setText] = useState(now),
     [wrong, tell] = useState(''),
     last = useRef({ text, now, set, typed: false, open: true });
@@ -21,6 +22,7 @@ export function OwnField({ label, now, set, hint, numeric, wide }: Props) {
   useEffect(() => {
     last.current.typed = false;
     setText(now);
+    tell('');
   }, [now]);
   const done = async () => {
     const l = last.current;
@@ -40,9 +42,10 @@ export function OwnField({ label, now, set, hint, numeric, wide }: Props) {
     [],
   );
   return (
-    <label class={`field ${wide ? 'wide' : ''}`}>
-      <span>{label}</span>
+    <label class={`field ${wide ? 'wide' : ''} ${inline ? 'inline' : ''}`}>
+      <span class={inline ? 'aside' : ''}>{label}</span>
       <input
+        size={inline ? Math.max(text.length, 3) : undefined}
         value={text}
         placeholder={hint}
         inputMode={numeric ? 'numeric' : undefined}

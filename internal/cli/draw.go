@@ -34,6 +34,14 @@ type drawFlags struct {
 	names        []string // of what is drawn: segments, and the files of profiles and briefs
 }
 
+// ownBrief is the brief that help shows.
+const ownBrief = `  kind: brief
+  segment: suv             # or ./mine.yaml, a profile of your own
+  tweak: {sporty: 0.8}
+  pin: {length: 4.6m}      # hubrule figures suv lists the figures
+  sheets: [full, trace]
+  paper: A3`
+
 func newDraw(set *files.Set) *cobra.Command {
 	var f drawFlags
 	c := &cobra.Command{
@@ -42,7 +50,8 @@ func newDraw(set *files.Set) *cobra.Command {
 		Long: "draw puts each segment on each kind of sheet, all at one wheel size, so that the sheets of one\n" +
 			"command lie over each other on a light table. SEGMENT is a name (see hubrule segments), all\n" +
 			"for every segment, or the path of a YAML file: a profile of your own, or a brief (kind: brief)\n" +
-			"with tweaks, pins and settings; - reads one from standard input.\n\n" + caution,
+			"with tweaks, pins and settings; - reads one from standard input. A brief:\n\n" + ownBrief + "\n\n" +
+			"Its settings are the flags below, without their dashes; --save writes the command as a brief.\n\n" + caution,
 		Example: "  hubrule draw suv -o suv.pdf\n" +
 			"  hubrule draw suv --sheet full,trace --paper A4 -o suv.pdf\n" +
 			"  hubrule draw suv --sheet practice,answer --given 2 -o class.pdf\n" +

@@ -26,6 +26,13 @@ type handoutFlags struct {
 	pageLimit
 }
 
+// ownClass is the class file that help shows.
+const ownClass = `  kind: class
+  students: [Ada Marlow, Zoë Brand]     # or how many
+  vary: 0.5                # figures of their own, up to half of each range from the middle; 0: the same for all
+  pages:                   # each a vehicle, as in a brief, and its sheets
+    - {segment: suv, sheets: [practice], given: 2}`
+
 func newHandout(set *files.Set) *cobra.Command {
 	var f handoutFlags
 	c := &cobra.Command{
@@ -33,7 +40,7 @@ func newHandout(set *files.Set) *cobra.Command {
 		Short: "Print the sheets of a whole class, and the key to them",
 		Long: "handout reads a class file (kind: class): the students, the pages that each of them gets, and by how much\n" +
 			"each student's figures differ. It writes one file for printing, and with --answers-to the instructor's key.\n" +
-			"In the place of a file - is standard input.\n\n" + caution,
+			"In the place of a file - is standard input. A class file:\n\n" + ownClass + "\n\n" + caution,
 		Example: "  hubrule handout class.yaml -o class.pdf --answers-to key.pdf\n" +
 			"  hubrule handout class.yaml -o class.pdf --duplex\n" +
 			"  hubrule handout class.yaml --split sheets --answers-to key.pdf\n" +

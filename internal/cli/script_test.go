@@ -113,10 +113,10 @@ func exits(ts *testscript.TestScript, neg bool, args []string) {
 
 // exampleFiles are the files that examples name.
 func exampleFiles(t *testing.T) map[string][]byte {
-	out := map[string][]byte{"squat.yaml": []byte(ownTweak), "brief.yaml": []byte("kind: brief\nsegment: suv\ntweak: {sporty: 0.5}\n"),
+	out := map[string][]byte{"squat.yaml": []byte(ownTweak), "brief.yaml": []byte(ownBrief), "class.yaml": []byte(ownClass),
 		"sheet.csv": []byte("name,tyre,wheelbase mm,height mm\nTern,225/45R17,2700,1480\n")}
 	for name, path := range map[string]string{
-		"mine.yaml": "testdata/mine.yaml", "class.yaml": "../../testdata/class/class.yaml",
+		"mine.yaml": "testdata/mine.yaml",
 		"side.yaml": "../../testdata/reading/plain-noisy.yaml", "sketch.yaml": "../../testdata/reading/round-noisy.yaml",
 	} {
 		data, err := os.ReadFile(path)

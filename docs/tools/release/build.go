@@ -51,8 +51,8 @@ func (t target) program() string {
 	return "hubrule"
 }
 
-// shared returns what the archives of all targets hold, by name: what to read first, manual pages, completions and the project's own
-// licences.
+// shared returns what the archives of all targets hold, by name: what to read first, the guide, manual pages, completions and the project's
+// own licences.
 func (b builder) shared() (map[string][]byte, error) {
 	host, err := b.program(target{runtime.GOOS, runtime.GOARCH})
 	if err != nil {
@@ -60,7 +60,7 @@ func (b builder) shared() (map[string][]byte, error) {
 	}
 	files := map[string][]byte{}
 	for name, path := range map[string]string{"START.txt": "docs/START.txt", "LICENSE": "LICENSE", "THIRD-PARTY.md": "THIRD-PARTY.md",
-		"CHANGELOG.md": "docs/CHANGELOG.md", "licences/fonts/OFL.txt": "fonts/OFL.txt",
+		"licences/fonts/OFL.txt":  "fonts/OFL.txt",
 		"licences/preact/LICENSE": "internal/desk/page/vendor/preact/LICENSE"} {
 		if files[name], err = os.ReadFile(filepath.Join(b.tree, path)); err != nil {
 			return nil, err
@@ -75,7 +75,10 @@ func (b builder) shared() (map[string][]byte, error) {
 	if _, err := b.run(nil, "go", "run", "./docs/tools/man", pages); err != nil {
 		return nil, err
 	}
-	return files, addFolder(files, "man", pages, func(string) bool { return true })
+	if err := addFolder(files, "man", pages, func(string) bool { return true }); err != nil {
+		return nil, err
+	}
+	return files, addGuide(files, b.tree)
 }
 
 // addFolder adds the files of a folder whose names are wanted.

@@ -5,6 +5,7 @@ package main
 import (
 	"bytes"
 	"encoding/json"
+	"io/fs"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -70,12 +71,13 @@ func TestOracleRelease(t *testing.T) {
 		folder := t.TempDir()
 		command(t, folder, os.Environ(), append(slices.Clone(tc.unpack), filepath.Join(into, name+tc.target.ending()))...)
 		unpacked := filepath.Join(folder, name)
-		for _, file := range []string{"START.txt", "LICENSE", "THIRD-PARTY.md", "CHANGELOG.md", "man/hubrule-draw.1", "completions/bash/hubrule",
+		for _, file := range []string{"START.txt", "LICENSE", "THIRD-PARTY.md", "README.md", "docs/CHANGELOG.md", "docs/class.md", "man/hubrule-draw.1", "completions/bash/hubrule",
 			"licences/fonts/OFL.txt", "licences/preact/LICENSE", "licences/go/LICENSE"} {
 			if info, err := os.Stat(filepath.Join(unpacked, file)); err != nil || info.Size() == 0 {
 				t.Errorf("%s has no %s", name, file)
 			}
 		}
+		checkLinks(t, unpacked)
 		program := filepath.Join(unpacked, tc.target.program())
 		checkBill(t, filepath.Join(into, name+".cdx.json"), program)
 		got := mainJob(t, append(slices.Clone(tc.run), program))
@@ -91,6 +93,33 @@ func TestOracleRelease(t *testing.T) {
 				t.Errorf("%s: %s of %d bytes is not that of linux-amd64, of %d", tc.target, file, len(bytesOf), len(want[file]))
 			}
 		}
+	}
+}
+
+// checkLinks wants every link of the guide to lead to something in its archive.
+func checkLinks(t *testing.T, folder string) {
+	t.Helper()
+	pages := 0
+	err := filepath.WalkDir(folder, func(path string, _ fs.DirEntry, err error) error {
+		if err != nil || filepath.Ext(path) != ".md" {
+			return err
+		}
+		pages++
+		text, err := os.ReadFile(path)
+		for _, part := range strings.Split(string(text), "](")[1:] {
+			to, _, _ := strings.Cut(part, ")")
+			to, _, _ = strings.Cut(to, "#")
+			if strings.Contains(to, "://") || to == contributors || strings.Contains(to, " ") {
+				continue
+			}
+			if _, err := os.Stat(filepath.Join(filepath.Dir(path), to)); err != nil {
+				t.Errorf("%s links to %s, which is not there", path, to)
+			}
+		}
+		return err
+	})
+	if err != nil || pages < 15 {
+		t.Errorf("%d pages in the guide, %v", pages, err)
 	}
 }
 

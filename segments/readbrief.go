@@ -51,8 +51,25 @@ func (l Library) LoadBrief(nameOrPath string, in io.Reader, settings []string) (
 			return nil, doc.Err() // of a file of another kind there is no more to say
 		}
 	}
+	if lacksKind(doc) {
+		return nil, doc.Err()
+	}
 	p, err := ReadOnce(l.Files, nameOrPath, func(path string) (*Profile, error) { return l.profile(path, doc) })
 	return plainBrief(p, nameOrPath), err
+}
+
+// lacksKind reports, to the document too, whether a file without kind has a key that profiles, which need none, do not have.
+func lacksKind(doc *strict.Document) bool {
+	if _, ok := doc.Peek("kind"); ok {
+		return false
+	}
+	for _, other := range []struct{ key, kind string }{{"segment", "brief"}, {"students", "class"}, {"marks", "marks"}, {"moves", "tweak"}} {
+		if _, ok := doc.Peek(other.key); ok {
+			doc.Top().Problem("no kind; a file with %s: wants kind: %s", other.key, other.kind)
+			return true
+		}
+	}
+	return false
 }
 
 // plainBrief is the brief that asks for a profile and nothing else; nil where there is none.

@@ -28,9 +28,9 @@ type handoutFlags struct {
 
 // ownClass is the class file that help shows.
 const ownClass = `  kind: class
-  students: [Ada Marlow, Zoë Brand]     # or how many
-  vary: 0.5                # figures of their own, up to half of each range from the middle; 0: the same for all
-  pages:                   # each a vehicle, as in a brief, and its sheets
+  students: [Ada Marlow, Zoë Brand]   # or how many
+  vary: 0.5       # figures of their own, within half of each range; 0: all alike
+  pages:          # each a vehicle, as in a brief, and its sheets
     - {segment: suv, sheets: [practice], given: 2}`
 
 func newHandout(set *files.Set) *cobra.Command {

@@ -40,6 +40,7 @@ func TestStandardInput(t *testing.T) {
 		{profile, "draw - --save saved.yaml", exitUsage, "hubrule: --save: the brief would name -, which cannot be read again; want it in a file\n"},
 		{"kind: brief\nsegment: suv\npin: {sill: 3}", "draw - ", exitInput, "standard input:3:13: pin.sill: 3; want a length in w, mm, cm, m or in, like 2.35w: the unit is missing\n"},
 		{strings.Repeat("#", 1_000_001), "figures -", exitInput, "standard input:1:1: larger than 1000000 bytes; want less\n"},
+		{"segment: suv\n", "draw -", exitInput, "standard input:1:1: no kind; a file with segment: wants kind: brief\n"},
 		{"kind: class\n", "draw -", exitInput, "standard input:1:7: kind: class; its sheets are drawn by hubrule handout\n"},
 	} {
 		var out, errs bytes.Buffer

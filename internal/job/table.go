@@ -46,7 +46,7 @@ func sheetSettings() []Setting {
 		{Name: "against", List: true, parse: parseAgainst, used: sheets(kinds{request.Overlay}, nil, nil, nil),
 			write: func(w *writer, j Job) string { return w.vehicles("against", j.Against) },
 			Help: "`SEGMENT[+TWEAK=STRENGTH+FIGURE=VALUE…]`: what an overlay lays over each segment, like suv+sporty=0.5+height=2.2w; " +
-				"up to three, comma-separated (without it: over the first segment the others)"},
+				"up to three, comma-separated (without it: the first segment lies under the others, the typical one under a variant)"},
 		countSetting(),
 	}
 }

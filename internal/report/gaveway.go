@@ -39,7 +39,8 @@ func GaveWay(b segments.Brief) []string {
 	return []string{fmt.Sprintf("%s: %s: %s", only.Pins[0].Origin.Place, strings.Join(pins, ", "), what)}
 }
 
-// Extremes warns of a plan that reads as no segment, with the two figures that are farthest out of their ranges; "" for others.
+// Extremes warns of a plan that reads as no segment, with two figures that are out of their ranges: those that are pinned, then the
+// farthest out; "" for others.
 func Extremes(p layout.Plan) string {
 	if p.Summary() == "" && !p.Varied && p.Profile.InCatalogue() {
 		return "" // a segment reads as itself: the others need not be read
@@ -49,14 +50,19 @@ func Extremes(p layout.Plan) string {
 		return ""
 	}
 	out := slices.DeleteFunc(p.FigureStatuses(), func(s layout.FigureStatus) bool { return s.Beyond == 0 })
-	slices.SortStableFunc(out, func(a, b layout.FigureStatus) int { return cmp.Compare(b.Beyond, a.Beyond) })
+	isPinned := func(s layout.FigureStatus) int {
+		if _, ok := p.Brief.Pin(s.Figure); ok {
+			return 1
+		}
+		return 0
+	}
+	slices.SortStableFunc(out, func(a, b layout.FigureStatus) int {
+		return cmp.Or(cmp.Compare(isPinned(b), isPinned(a)), cmp.Compare(b.Beyond, a.Beyond))
+	})
 	var words []string
 	for _, s := range out[:min(2, len(out))] {
-		off, where := s.Range.Lo-s.Value, "below"
-		if off < 0 {
-			off, where = s.Value-s.Range.Hi, "above"
-		}
-		words = append(words, fmt.Sprintf("%s %s %s its range", s.Figure, Value(off, s.Figure.Info().Unit), where))
+		value := func(v float64) string { return Value(v, s.Figure.Info().Unit) }
+		words = append(words, fmt.Sprintf("%s %s, with a range of %s to %s", s.Figure, value(s.Value), value(s.Range.Lo), value(s.Range.Hi)))
 	}
-	return strings.TrimSuffix(p.Profile.Name+" "+v.Short+": "+strings.Join(words, ", "), ": ")
+	return strings.TrimSuffix(p.Profile.Name+" "+v.Short+": "+strings.Join(words, "; "), ": ")
 }

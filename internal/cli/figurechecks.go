@@ -16,7 +16,9 @@ func dimensionsTable(w io.Writer, plan layout.Plan) {
 	fmt.Fprintln(w, "\ndimensions on the vehicle (overhangs from the wheel centres, ISO 612; angles from the ground)")
 	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', tabwriter.AlignRight)
 	for _, d := range report.Dimensions(plan) {
-		fmt.Fprintf(t, "%s\t"+d.Format+"\t  %s\n", d.Name, d.Value, d.About)
+		if d.About != "" {
+			fmt.Fprintf(t, "%s\t"+d.Format+"\t  %s\n", d.Name, d.Value, d.About)
+		}
 	}
 	t.Flush()
 }

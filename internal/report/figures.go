@@ -113,11 +113,11 @@ type Dimension struct {
 	Name   string
 	Value  float64
 	Format string // of the value in a table
-	About  string // what it measures
+	About  string // what it measures; "" of a second name, which JSON alone has
 }
 
 // Dimensions lists p's sizes on the vehicle in the order of the JSON contract. Overhangs are ISO 612's: from the wheel centre to
-// the foremost or rearmost point; they stand under two names, of which the longer is also a figure's.
+// the foremost or rearmost point; they stand under two names, of which the longer is also a figure's. The shorter names a figure from the tyre.
 func Dimensions(p layout.Plan) []Dimension {
 	const inMM, inDegrees = "%.0f mm", "%.1f°"
 	mm := func(w geom.Wheels) float64 { return float64(p.OnVehicle(w)) }
@@ -126,10 +126,10 @@ func Dimensions(p layout.Plan) []Dimension {
 		{"length", mm(p.Length()), inMM, "nose to tail"},
 		{"height", mm(p.Height()), inMM, "ground to roof"},
 		{"width", mm(geom.Wheels(p.Value(segments.Width))), inMM, "without mirrors"},
-		{"front-overhang", mm(-p.Nose()), inMM, "nose ahead of the front wheel's centre"},
-		{"rear-overhang", mm(p.Tail() - p.Wheelbase()), inMM, "tail behind the rear wheel's centre"},
-		{"front-overhang-axle", mm(-p.Nose()), inMM, "the same, under the figure's name"},
-		{"rear-overhang-axle", mm(p.Tail() - p.Wheelbase()), inMM, "the same, under the figure's name"},
+		{"front-overhang", mm(-p.Nose()), inMM, ""},
+		{"rear-overhang", mm(p.Tail() - p.Wheelbase()), inMM, ""},
+		{"front-overhang-axle", mm(-p.Nose()), inMM, "nose ahead of the front wheel's centre"},
+		{"rear-overhang-axle", mm(p.Tail() - p.Wheelbase()), inMM, "tail behind the rear wheel's centre"},
 		{"track", mm(geom.Wheels(p.Value(segments.Track))), inMM, "between the tyres' centre lines, at the ground"},
 		{"ground-clearance", mm(p.Clearance()), inMM, "ground to the lowest underbody point between the axles"},
 		{"approach-angle", float64(p.Approach()), inDegrees, "steepest ramp ahead of the front tyre that the lower front corner clears"},

@@ -128,6 +128,9 @@ func FindPanels(c draft.Canvas, sentences [PanelCount]string, largest func(width
 	return best, nil
 }
 
+// underRule is how far a panel's number stands under the line over its row.
+const underRule geom.MM = 2
+
 // Write writes the sentence of panel i, with a line over each new row, and returns where its figure stands. The page is mirrored at the
 // end where the vehicle faces right: the figure has to come back to its own sentence.
 func (g Panels) Write(o Page, i int, sentence string, facing request.Facing) draft.Box {
@@ -136,7 +139,7 @@ func (g Panels) Write(o Page, i int, sentence string, facing request.Facing) dra
 	if i > 0 && i%g.columns == 0 {
 		fixed.Stroke(levelLine().For("strip", ""), draft.Pt(c.Space.Min.X, b.Min.Y), draft.Pt(c.Space.Max.X, b.Min.Y))
 	}
-	fixed.Write("strip", g.label(i, sentence).TopAt(b.Min.X, b.Min.Y+1, render.Start))
+	fixed.Write("strip", g.label(i, sentence).TopAt(b.Min.X, b.Min.Y+underRule, render.Start))
 	b.Min.X, b.Max.X = b.Min.X+g.sentence+PanelGap, b.Max.X-PanelGap
 	if facing == request.Right {
 		twice := c.Space.Min.X + c.Space.Max.X
@@ -148,7 +151,7 @@ func (g Panels) Write(o Page, i int, sentence string, facing request.Facing) dra
 // fit reports whether every sentence keeps to its column and is no taller than its panel.
 func (g Panels) fit(sentences [PanelCount]string) bool {
 	for i, sentence := range sentences {
-		if l := g.label(i, sentence); l.Height > g.height-1 || l.Width > g.sentence {
+		if l := g.label(i, sentence); l.Height > g.height-underRule || l.Width > g.sentence {
 			return false
 		}
 	}

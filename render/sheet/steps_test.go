@@ -28,7 +28,7 @@ func TestStepsFollowThePlan(t *testing.T) {
 		{segments.Sill, .44, "Set the sill at 0.44,"},
 		{segments.GreenhouseToBody, .625, "to the roof 1 to 1.60"},
 		{segments.BeltRise, 2.3, "rise 2.3° through"},
-		{segments.FrontOverhang, .63, "0.63 of a wheel in front,"},
+		{segments.FrontOverhang, .63, "0.63 of a wheel ahead,"},
 		{segments.RearOverhang, .81, "0.81 behind."},
 		{segments.PillarAim, .67, "from 0.67 up the front axle line"},
 		{segments.PillarRake, 31, "at 31° and"},

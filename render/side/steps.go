@@ -7,6 +7,7 @@ import (
 	"hubrule/render"
 	"hubrule/render/counting"
 	"hubrule/render/draft"
+	"hubrule/render/request"
 )
 
 // steps draws the construction in eight panels; sentences and title block stand on the fixed surface, figures on the one returned.
@@ -30,9 +31,10 @@ func (s Sheets) steps(o counting.Page) (*counting.Drawing, error) {
 		}
 		return all
 	})
-	title := draft.Caption{Heading: counting.Caption(s.Request, p, "side view").Heading, Sub: "side view in eight steps"}
-	if words := p.Summary(); words != "" {
-		title.Sub = words + "; " + title.Sub
+	const seen = "side view in eight steps"
+	title := counting.Caption(s.Request, p, seen)
+	if words := p.Summary(); words != "" { // what it reads as, too, would take a panel's room
+		title.Sub = words + "; " + seen
 	}
 	columns := counting.Facts(p, g.Wheel, s.Setting.Units)
 	key := []draft.Fact{{Name: "heavy", Value: "new in this step"}, {Name: "fine", Value: "drawn before"}}
@@ -165,14 +167,22 @@ func (d drawing) sentences() [counting.PanelCount]string {
 		"Draw the ground line and stand one wheel on it: its outside diameter is your unit.",
 		fmt.Sprintf("Count %d clear wheels%s behind it and stand %s there.", n, more, rear),
 		"Stack wheels over the rear one: the roof is " + d.FormatWithUnit(p.Height()) + " up.",
-		"Set the sill at " + d.FormatLength(p.Sill()) +
+		"Set the sill at " + d.lengthInStep(p.Sill()) +
 			", split what is left to the roof 1 to " + draft.FormatCount(1/p.GreenhouseToBody()) + belt,
-		"Measure the overhangs from the tyres: " + d.FormatWithUnit(p.FrontOverhang()) + " in front, " +
+		"Measure the overhangs from the tyres: the nose " + d.FormatWithUnit(p.FrontOverhang()) + " ahead, the tail " +
 			d.FormatLength(p.RearOverhang()) + " behind.",
-		"Aim the A-pillar from " + d.FormatLength(p.PillarAim()) + " up the front axle line at " + draft.FormatAngle(p.PillarRake()) +
+		"Aim the A-pillar from " + d.lengthInStep(p.PillarAim()) + " up the front axle line at " + draft.FormatAngle(p.PillarRake()) +
 			" and end the side glass " + d.glassNote() + ".",
-		"Open the arches by " + d.FormatLength(p.ArchGap()) + ", start the front lamp at " +
+		"Open the arches by " + d.lengthInStep(p.ArchGap()) + ", start the front lamp at " +
 			d.FormatLength(p.FrontLamp()) + " and the rear lamp at " + d.FormatLength(p.RearLamp()) + ".",
 		"Draw the side view through these points, lightly at first, then in one firm line.",
 	}
+}
+
+// lengthInStep writes the first length of a sentence, with its unit unless that is the wheel, which step 1 made the unit.
+func (d drawing) lengthInStep(w geom.Wheels) string {
+	if d.Units == request.Wheels {
+		return d.FormatLength(w)
+	}
+	return d.FormatWithUnit(w)
 }

@@ -2,7 +2,6 @@ package outline
 
 import (
 	"math"
-	"slices"
 
 	"hubrule/internal/geom"
 	"hubrule/layout"
@@ -127,11 +126,6 @@ func (b *body) opening(rear lens) layout.Path {
 		return layout.Path{}.Move(point{X: x, Y: b.skinOver(x)}).Line(point{X: x, Y: low})
 	}
 	return nil
-}
-
-// bounds returns the box of a path's lines, true to their curves.
-func bounds(path layout.Path) geom.Box[geom.Wheels] {
-	return geom.BoundsOf(slices.Concat(path.Cubics()...))
 }
 
 // shoulder returns the line that runs from behind the front arch towards the rear lamp. It ends before the rear arch where it would run

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"strings"
 	"testing"
 
@@ -390,4 +391,9 @@ func rearLampRoom(p layout.Plan) geom.Wheels {
 		return p.Deck() + .02
 	}
 	return p.Belt()
+}
+
+// bounds returns the box of a path's lines, true to their curves.
+func bounds(path layout.Path) geom.Box[geom.Wheels] {
+	return geom.BoundsOf(slices.Concat(path.Cubics()...))
 }

@@ -63,14 +63,15 @@ test: checkers ## check everything; says which outside programs are missing and 
 	@log=$$(mktemp); (cd docs/tools/browser && go vet . && HUBRULE_STRICT=1 go test -count=1 .) >$$log 2>&1 & browser=$$!; \
 	nice $(MAKE) --no-print-directory checks; result=$$?; wait $$browser || result=1; cat $$log; rm $$log; exit $$result
 
+# Collecting garbage less often takes a tenth off the checks, for some hundred megabytes.
+checks: export GOGC := 400
 checks: # all that make test checks outside the browser
-	go vet ./...
 	cd docs/tools/bench && go vet .
 	cd docs/tools/page && go vet .
 	cd docs/tools/release && go vet .
 	go tool -modfile=docs/tools/lint/go.mod staticcheck ./...
 	go run -C docs/tools/lint ./cross ../../.. $(TARGETS)
-	HUBRULE_STRICT=1 go test ./...
+	HUBRULE_STRICT=1 go test -vet=all ./...
 	cd docs/tools/bench && HUBRULE_STRICT=1 go test .
 	cd docs/tools/page && HUBRULE_STRICT=1 go test -count=1 . # it reads files outside its module, which Go's cache does not watch
 

@@ -25,7 +25,7 @@ import (
 // build builds the program into a folder and returns its path.
 func build(folder string) (string, error) {
 	path := filepath.Join(folder, "hubrule")
-	out, err := exec.Command("go", "build", "-C", "../../..", "-trimpath", "-o", path, ".").CombinedOutput()
+	out, err := exec.Command("go", "build", "-C", "../../..", "-o", path, ".").CombinedOutput()
 	if err != nil {
 		return "", fmt.Errorf("go build: %w\n%s", err, out)
 	}

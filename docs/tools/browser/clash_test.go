@@ -37,7 +37,7 @@ func (v view) typeAt(figure, text string) {
 // TestWaysOutOfAClash leaves a clash through each button that is offered, by mouse, by finger and by keys.
 func TestWaysOutOfAClash(t *testing.T) {
 	for name, d := range map[string]device{"mouse": desktop, "finger": tablet, "keys": {width: 1440, height: 1000}} {
-		if name == "mouse" && !everything { // a finger presses the same buttons
+		if name != "finger" && !everything { // it presses the same buttons as the others
 			continue
 		}
 		t.Run(name, func(t *testing.T) {

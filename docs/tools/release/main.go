@@ -1,4 +1,4 @@
-// Command release builds the archives of a release from a clean tree: for every target the program with its manual pages, completions and
+// Command release builds the archives of a release from a clean tree: for every target the program with guide, manual pages, completions and
 // licences, a bill of materials, and the sums of all files. `make release VERSION=v1.0.0` runs it.
 //
 // Everything is built twice, the second time in another folder and from an empty cache; two builds that differ are refused.

@@ -117,7 +117,8 @@ type Dimension struct {
 }
 
 // Dimensions lists p's sizes on the vehicle in the order of the JSON contract. Overhangs are ISO 612's: from the wheel centre to
-// the foremost or rearmost point; they stand under two names, of which the longer is also a figure's. The shorter names a figure from the tyre.
+// the foremost or rearmost point; they stand under two names, of which the longer is a figure's; the shorter is that of another figure, from
+// the tyre.
 func Dimensions(p layout.Plan) []Dimension {
 	const inMM, inDegrees = "%.0f mm", "%.1f°"
 	mm := func(w geom.Wheels) float64 { return float64(p.OnVehicle(w)) }

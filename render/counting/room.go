@@ -128,7 +128,7 @@ func FindPanels(c draft.Canvas, sentences [PanelCount]string, largest func(width
 	return best, nil
 }
 
-// underRule is how far a panel's number stands under the line over its row.
+// underRule is how far a panel's number stands under the line over its row: judged by eye.
 const underRule geom.MM = 2
 
 // Write writes the sentence of panel i, with a line over each new row, and returns where its figure stands. The page is mirrored at the

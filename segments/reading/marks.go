@@ -30,7 +30,7 @@ type Marks struct {
 	FacesRight    bool
 	Points        [nameCount][]Mark
 	Hidden        []Name // of which the picture shows no point, or no more
-	PM            Pixel // half the width of a mark's 95 % interval unless it has its own
+	PM            Pixel  // half the width of a mark's 95 % interval unless it has its own
 
 	Tyre, RearTyre     segments.Tyre
 	Wheelbase          geom.MM // to check the reading with

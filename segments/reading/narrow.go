@@ -102,10 +102,10 @@ func (p *Picture) tries() (out []try) {
 func (p *Picture) pairs(front, rear Name, more func(axle int, n Name) []Mark) []try {
 	t := try{marks: *p.marks}
 	for axle, n := range []Name{front, rear} {
-		var points []Mark
-		if !slices.Contains(p.marks.Hidden, n) {
-			points = more(axle, n)
+		if slices.Contains(p.marks.Hidden, n) {
+			continue
 		}
+		points := more(axle, n)
 		if len(points) == 0 {
 			continue
 		}

@@ -177,6 +177,8 @@ func TestOthersStay(t *testing.T) {
 		v.wait(wait)
 	}
 	renames("Bo", `document.querySelector(".about .wrong")`) // who is in the class already
+	v.must(v.keys("Escape"))
+	v.wait(`document.querySelector(".about input").value === "Chidi" && !document.querySelector(".about .wrong")`)
 	renames("Chida", `document.querySelector(".name:has(:checked)").textContent === "Chida"`)
 	v.drawn(1, "Chida")
 	for _, name := range others {

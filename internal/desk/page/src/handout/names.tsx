@@ -64,6 +64,10 @@ function Name({ student, at }: { student: Student; at: number }) {
   );
 }
 
+/** Whether another student than the one at a place has a name. */
+const isTaken = (l: Lesson, name: string, at = -1): boolean =>
+  namedOf(l).some((s, i) => i !== at && s.name.normalize() === name.normalize());
+
 /** A name that comes late: at the end of the list, where it changes nobody else's pages. */
 function Late() {
   const [text, setText] = useState('');
@@ -71,7 +75,7 @@ function Late() {
     const l = lessonNow(),
       name = text.trim();
     if (!name) return;
-    if (namedOf(l).some(s => s.name.normalize() === name.normalize())) return complain(words.sameName(name));
+    if (isTaken(l, name)) return complain(words.sameName(name));
     setText('');
     changeLesson(withStudents(l, [...namedOf(l), { name }]), words.addedLate(name));
     look({ student: countOf(lessonNow()) });
@@ -138,7 +142,7 @@ async function rename(at: number, was: string, text: string): Promise<string> {
   const l = lessonNow(),
     name = text.trim();
   if (!name) return words.noName;
-  if (namedOf(l).some((s, i) => i !== at && s.name.normalize() === name.normalize())) return words.sameName(name);
+  if (isTaken(l, name, at)) return words.sameName(name);
   changeLesson(withStudent(l, at, { name }), words.renamed(was, name));
   return '';
 }

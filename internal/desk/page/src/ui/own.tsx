@@ -1,4 +1,4 @@
-// A field in a tray: what is typed holds once it is left or Enter is pressed; Escape forgets it. What is refused stays, with the reason.
+// A field in a tray or a sentence: what is typed holds once it is left or Enter is pressed; Escape forgets it. What is refused stays, with the reason.
 import { h } from 'preact';
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { complain } from '../saving';
@@ -58,7 +58,10 @@ export function OwnField({ label, now, set, hint, numeric, wide, inline }: Props
         onBlur={() => void done()}
         onKeyDown={e => {
           if (e.key === 'Enter') void done();
-          if (e.key === 'Escape') last.current.typed = false;
+          if (e.key !== 'Escape') return;
+          last.current.typed = false;
+          setText(now);
+          tell('');
         }}
       />
       {wrong ? <span class="wrong">{wrong}</span> : null}
